@@ -1,0 +1,13 @@
+import { fileURLToPath } from "node:url";
+import { defineConfig } from "vitest/config";
+
+export default defineConfig({
+  root: fileURLToPath(new URL("..", import.meta.url)),
+  test: {
+    include: ["test/**/*.test.ts", "test/**/*.test.tsx"],
+    exclude: ["dist/**", "node_modules/**"],
+    globalSetup: ["test/agreement-table.ts"],
+    testTimeout: 60_000,
+    hookTimeout: 120_000,
+  },
+});
