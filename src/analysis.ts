@@ -1,0 +1,241 @@
+import type { CostLine } from "./records/cost-line.ts";
+import type { HarvestFieldKey } from "./records/harvest-field.ts";
+import type { Issue } from "./records/issue.ts";
+import type { Product } from "./records/product.ts";
+import type { Settings } from "./records/setting.ts";
+import type { TemperatureReading } from "./records/sheet.ts";
+import type { Tray } from "./records/tray.ts";
+
+/**
+ * The unit of a number in an answer. "money" is the book's currency; "share" runs 0 to 1 and is written as a percentage;
+ * "factor" is a plain number without a unit. A slash makes a rate: "money/g", "g/mL", "g/tray", "g/shelf day".
+ */
+export type Unit = string;
+
+/** A number with its unit, left for the report to format. */
+export interface Quantity {
+  value: number;
+  unit: Unit;
+  /** significant digits wanted; the report chooses when absent */
+  digits?: number;
+  /** print a leading + on gains */
+  signed?: boolean;
+}
+
+/** A range with its unit, left for the report to format. */
+export interface QuantityRange {
+  from: number;
+  to: number;
+  unit: Unit;
+  digits?: number;
+  signed?: boolean;
+}
+
+/** A sentence whose numbers the report formats in the reader's units: text and quantities in reading order. */
+export type Sentence = ReadonlyArray<string | Quantity | QuantityRange>;
+
+/** A number with the range it plausibly lies in. */
+export interface Estimate {
+  label: string;
+  value: number;
+  /** ends of the interval; absent where there is none */
+  low?: number;
+  high?: number;
+  /** interval level, 0 to 1 */
+  level: number;
+  unit: Unit;
+  n: number;
+  /** what was counted: "trays", "cooks" */
+  nUnit: string;
+  /** two-sided p where a test belongs to it */
+  p?: number;
+  /** in the textbook's words */
+  method: string;
+}
+
+/** One column of a table in an answer. */
+export interface TableColumn {
+  label: string;
+  /** absent for a column of text */
+  unit?: Unit;
+  digits?: number;
+}
+
+/** A table that reads like a sheet; null is a cell with nothing to say. */
+export interface Table {
+  caption: string;
+  columns: TableColumn[];
+  rows: (string | number | null)[][];
+  /** rows, counted from the end, that are totals */
+  totalRows?: number;
+  note?: string;
+}
+
+interface ChartBase {
+  title: string;
+  /** the text alternative: what a reader who cannot see it should know */
+  description: string;
+}
+
+/** Every tray as a point beside its group's mean and interval. */
+export interface TraysByGroupChart extends ChartBase {
+  kind: "trays-by-group";
+  groupLabel: string;
+  valueLabel: string;
+  unit: Unit;
+  points: { group: string; value: number; tray: string; series?: string }[];
+  groups: { group: string; mean: number; low?: number; high?: number; n: number }[];
+  /** what `series` tells apart, "Cook" for instance */
+  seriesLabel?: string;
+}
+
+/** A response curve with its band over the points it was fitted to. */
+export interface CurveChart extends ChartBase {
+  kind: "curve";
+  xLabel: string;
+  xUnit: Unit;
+  yLabel: string;
+  yUnit: Unit;
+  points: { x: number; y: number; tray: string; series?: string }[];
+  curves: { name: string; x: number[]; y: number[]; low?: number[]; high?: number[] }[];
+  /** vertical lines with a name: the best dose */
+  marks?: { x: number; label: string }[];
+  /** a shaded stretch of x: the doses that earn nearly as much */
+  stretch?: { from: number; to: number; label: string };
+}
+
+/** Bars that add up to a total. */
+export interface BreakdownChart extends ChartBase {
+  kind: "breakdown";
+  unit: Unit;
+  valueLabel: string;
+  parts: { label: string; value: number; group?: string }[];
+}
+
+/** Estimates with intervals, one under the other, against a reference. */
+export interface IntervalsChart extends ChartBase {
+  kind: "intervals";
+  unit: Unit;
+  valueLabel: string;
+  rows: { label: string; value: number; low: number; high: number }[];
+  /** a vertical line: 0 for differences */
+  reference?: number;
+}
+
+/** A measure in time order with its limits. */
+export interface TimeOrderChart extends ChartBase {
+  kind: "time-order";
+  unit: Unit;
+  valueLabel: string;
+  orderLabel: string;
+  points: {
+    order: number;
+    label: string;
+    value: number;
+    centre: number;
+    lower?: number;
+    upper?: number;
+    signal?: string;
+  }[];
+}
+
+/** Share of trays not yet there, by day, as steps. */
+export interface WaitingChart extends ChartBase {
+  kind: "waiting";
+  timeLabel: string;
+  groups: { group: string; days: number[]; share: number[] }[];
+}
+
+/** Low-to-high bars round a central value, longest first. */
+export interface SwingChart extends ChartBase {
+  kind: "swing";
+  unit: Unit;
+  valueLabel: string;
+  centre: number;
+  rows: { label: string; low: number; high: number; lowLabel: string; highLabel: string }[];
+}
+
+export type Chart =
+  | TraysByGroupChart
+  | CurveChart
+  | BreakdownChart
+  | IntervalsChart
+  | TimeOrderChart
+  | WaitingChart
+  | SwingChart;
+
+/** Trays that took no part in an answer, and why. */
+export interface Excluded {
+  trays: string[];
+  reason: string;
+}
+
+/** How far an answer can be leaned on. "settled" needs an interval clear of no effect; "leaning" points one way; "open" does not. */
+export type Certainty = "settled" | "leaning" | "open";
+
+interface OutcomeBase {
+  tables: Table[];
+  charts: Chart[];
+  excluded: Excluded[];
+  /** what was done, in the textbook's words, one sentence each: model, why this one, experimental unit */
+  method: Sentence[];
+  /** what a reader could get wrong, and checks of assumptions told as consequences */
+  caveats: Sentence[];
+}
+
+/** What the data say. */
+export interface Answer extends OutcomeBase {
+  kind: "answer";
+  /** the answer in one plain sentence */
+  sentence: Sentence;
+  certainty: Certainty;
+  estimates: Estimate[];
+}
+
+/** What the data cannot say, and what would settle it. */
+export interface CannotTell extends OutcomeBase {
+  kind: "cannot-tell";
+  /** starts with what cannot be told: "Cannot tell whether ..., because ..." */
+  reason: Sentence;
+  wouldSettle: Sentence;
+  estimates: Estimate[];
+}
+
+export type Outcome = Answer | CannotTell;
+
+/** What an analysis gets to see: the cleaned book, nothing formatted. */
+export interface Trial {
+  trays: ReadonlyArray<Tray>;
+  costLines?: ReadonlyArray<CostLine>;
+  products?: ReadonlyArray<Product>;
+  settings: Readonly<Settings>;
+  temperatureLog: ReadonlyArray<TemperatureReading>;
+  issues: ReadonlyArray<Issue>;
+}
+
+/** One question a grower asks, answered from the records alone. */
+export interface Analysis {
+  /** the file's name without extension */
+  id: string;
+  question: string;
+  /** canonical columns without which there is nothing to look at */
+  needs: ReadonlyArray<HarvestFieldKey>;
+  /** what the treatment is given to, unless the layout of the data shows otherwise */
+  experimentalUnit: string;
+  assumes: ReadonlyArray<string>;
+  /** whether its sentence stands at the top of the report */
+  headline: boolean;
+  /** @returns an answer, or why there is none; never throws on thin or odd data */
+  run(trial: Trial): Outcome;
+}
+
+/** An analysis's outcome beside its question. */
+export interface AnsweredQuestion {
+  id: string;
+  question: string;
+  assumes: ReadonlyArray<string>;
+  headline: boolean;
+  outcome: Outcome;
+  /** what happens to the answer when every tray with a flagged cell is left out; absent when no tray is flagged */
+  withoutFlagged?: { trays: string[]; sentence: Sentence; changes: boolean };
+}

@@ -1,0 +1,40 @@
+import type { CostLine } from "./cost-line.ts";
+import type { HarvestFieldKey } from "./harvest-field.ts";
+import type { Issue, LeftOutRow } from "./issue.ts";
+import type { Product } from "./product.ts";
+import type { Settings } from "./setting.ts";
+import type { TemperatureReading } from "./sheet.ts";
+import type { Tray } from "./tray.ts";
+
+/** How one column of a harvest sheet was understood. */
+export interface ColumnReading {
+  file: string;
+  /** as typed */
+  header: string;
+  /** the canonical column, or "factor" for a column passed through, or "unread" for one left out (its reason is in the log) */
+  field: HarvestFieldKey | "factor" | "unread";
+  /** what decided: "pinned in columns.csv", "synonym", "spelling", ... */
+  because: string;
+  /** unit that cells without one are read in, "" when none applies */
+  unit: string;
+}
+
+/** Everything the sheets of a book say, cleaned. */
+export interface Book {
+  /** the folder's or first file's name */
+  name: string;
+  settings: Settings;
+  /** in the order first met */
+  trays: Tray[];
+  /** absent when the book has no costs.csv */
+  costLines?: CostLine[];
+  /** absent when the book has no products.csv */
+  products?: Product[];
+  temperatureLog: TemperatureReading[];
+  columns: ColumnReading[];
+  /** the whole log, in the order of file, row, column */
+  issues: Issue[];
+  leftOut: LeftOutRow[];
+  /** harvest sheets read, with their rows of data */
+  harvestFiles: { file: string; rows: number }[];
+}

@@ -1,0 +1,215 @@
+/** The book's settings, each with a default, so that an empty settings.csv is a valid one. */
+export interface Settings {
+  bookTitle: string;
+  /** ISO 4217 code */
+  currency: string;
+  /** decimals of the currency's minor unit */
+  currencyDecimals: number;
+  /** units people read in the report */
+  displayUnits: "metric" | "us";
+  /** BCP 47 tag for number formats */
+  locale: string;
+  /** "" lets the sheet decide */
+  decimalMark: "" | "point" | "comma";
+  /** "" lets the sheet decide */
+  dateOrder: "" | "day first" | "month first" | "year first";
+  /** which day a spreadsheet's serial 0 means; "" lets the sheet decide */
+  serialDates: "" | "1900" | "1904";
+  /** unit of temperatures typed without one; "" lets the column decide */
+  temperatureUnit: "" | "C" | "F";
+  /** unit of weights typed without one; "" lets the column decide */
+  massUnit: "" | "g" | "kg" | "oz" | "lb";
+  /** unit of volumes typed without one; "" lets the column decide */
+  volumeUnit: "" | "mL" | "L" | "fl oz" | "tsp" | "tbsp" | "cup";
+  /** mL in one syringe, where cells say "1 syringe"; 0 when not stated */
+  syringeMillilitres: number;
+  /** mL in one cup: US 236.5882365, metric 250, labelling 240 */
+  cupMillilitres: number;
+  /** what a percentage without a % sign means: 12.9 or 0.129; "" flags values that could be either */
+  percentStyle: "" | "percent" | "fraction";
+  /** moisture of air-dry grain, wet basis, 0 to 1 */
+  grainMoisture: number;
+  /** moisture of air-dry supplement, wet basis, 0 to 1 */
+  supplementMoisture: number;
+  /** moisture of the dried product where the sheet has none, wet basis, 0 to 1 */
+  driedMoisture: number;
+  /** usual share of trays lost, 0 to 1; absent: the book's own loss is taken as normal */
+  normalLossRate?: number;
+  normalLossBase: "starts" | "good";
+  /** money recovered from one lost tray */
+  recoveredPerLostTray: number;
+  /** money per hour of the owner's own time where a labour line has no price */
+  ownerLabourRate: number;
+  /** usable mL in one jar of liquid culture */
+  jarMillilitres: number;
+  shelfPlaces: number;
+  traysPerLoad: number;
+  labourHoursPerMonth: number;
+  /** money to dry one kg of fresh mushrooms; costs.csv lines with stage drying win */
+  dryingCostPerKgFresh: number;
+  intervalLevel: number;
+  significanceLevel: number;
+  /** trays per dose below which nothing is concluded */
+  minimumTraysPerArm: number;
+  /** doses whose profit is within this share of the best count as equally good */
+  nearOptimalShare: number;
+  seed: number;
+  /** date stated in the report, ISO 8601; "" prints none, so that the same book gives the same bytes */
+  reportDate: string;
+  /** trade ranges for soft flags */
+  dryingRatioLow: number;
+  dryingRatioHigh: number;
+  colonisationDaysLow: number;
+  colonisationDaysHigh: number;
+  harvestDaysLow: number;
+  harvestDaysHigh: number;
+  fruitingLowCelsius: number;
+  fruitingHighCelsius: number;
+  /** robust z score beyond which a weight is pointed out among trays of its own dose */
+  outlierZ: number;
+}
+
+/** One row of the settings reference. */
+export interface SettingDefinition {
+  /** the key in settings.csv */
+  key: string;
+  property: keyof Settings;
+  kind: "text" | "choice" | "number" | "percent" | "money" | "date";
+  choices?: ReadonlyArray<string>;
+  /** the unit the value is typed in; percentages are typed as %, and stored 0 to 1 */
+  unit: string;
+  meaning: string;
+  /** typed form of the default; "" when there is none */
+  default: string;
+  least?: number;
+  most?: number;
+}
+
+const choice = (property: keyof Settings, key: string, choices: string[], meaning: string, byDefault = "") =>
+  ({ key, property, kind: "choice", choices, unit: "", meaning, default: byDefault }) satisfies SettingDefinition;
+const amount = (
+  property: keyof Settings,
+  key: string,
+  kind: "number" | "percent" | "money",
+  unit: string,
+  byDefault: string,
+  meaning: string,
+  least = 0,
+  most = Number.POSITIVE_INFINITY,
+) => ({ key, property, kind, unit, meaning, default: byDefault, least, most }) satisfies SettingDefinition;
+
+/** Every setting a book may state, in the order a blank settings.csv shows them. */
+export const settingDefinitions: ReadonlyArray<SettingDefinition> = [
+  {
+    key: "book_title",
+    property: "bookTitle",
+    kind: "text",
+    unit: "",
+    meaning: "name shown on the report",
+    default: "",
+  },
+  {
+    key: "currency",
+    property: "currency",
+    kind: "text",
+    unit: "",
+    meaning: "three-letter ISO 4217 code",
+    default: "EUR",
+  },
+  amount("currencyDecimals", "currency_decimals", "number", "", "2", "decimals of the smallest coin", 0, 4),
+  choice("displayUnits", "display_units", ["metric", "us"], "units in the report", "metric"),
+  {
+    key: "locale",
+    property: "locale",
+    kind: "text",
+    unit: "",
+    meaning: "number format, a language tag",
+    default: "en-GB",
+  },
+  choice("decimalMark", "decimal_mark", ["point", "comma"], "when the sheet cannot tell"),
+  choice("dateOrder", "date_order", ["day first", "month first", "year first"], "when the sheet cannot tell"),
+  choice("serialDates", "serial_dates", ["1900", "1904"], "which system a spreadsheet's serial dates count in"),
+  choice("temperatureUnit", "temperature_unit", ["C", "F"], "of temperatures typed without a unit"),
+  choice("massUnit", "mass_unit", ["g", "kg", "oz", "lb"], "of weights typed without a unit"),
+  choice("volumeUnit", "volume_unit", ["mL", "L", "fl oz", "tsp", "tbsp", "cup"], "of volumes typed without a unit"),
+  amount("syringeMillilitres", "syringe_ml", "number", "mL", "0", "in one syringe; 0 when not stated"),
+  amount("cupMillilitres", "cup_ml", "number", "mL", "236.5882365", "in one cup", 200, 300),
+  choice("percentStyle", "percent_style", ["percent", "fraction"], "whether a bare 0.129 means 0.129 % or 12.9 %"),
+  amount("grainMoisture", "grain_moisture", "percent", "%", "12", "of air-dry grain, wet basis", 0, 60),
+  amount("supplementMoisture", "supplement_moisture", "percent", "%", "8", "of air-dry supplement, wet basis", 0, 60),
+  amount(
+    "driedMoisture",
+    "dried_moisture",
+    "percent",
+    "%",
+    "10",
+    "of dried product, wet basis, when not recorded",
+    0,
+    40,
+  ),
+  amount("normalLossRate", "normal_loss_rate", "percent", "%", "", "usual loss; empty: the book's own", 0, 90),
+  choice("normalLossBase", "normal_loss_base", ["starts", "good"], "what that rate is a share of", "starts"),
+  amount("recoveredPerLostTray", "recovered_per_lost_tray", "money", "", "0", "got back for a lost tray"),
+  amount("ownerLabourRate", "owner_labour_rate", "money", "per hour", "0", "owner's own time"),
+  amount("jarMillilitres", "jar_ml", "number", "mL", "500", "usable liquid culture in one jar", 1),
+  amount("shelfPlaces", "shelf_places", "number", "trays", "40", "trays the shelves hold", 1),
+  amount("traysPerLoad", "trays_per_load", "number", "trays", "12", "trays in one cooker load", 1),
+  amount("labourHoursPerMonth", "labour_hours_per_month", "number", "hours", "40", "hours of work at hand"),
+  amount(
+    "dryingCostPerKgFresh",
+    "drying_cost_per_kg_fresh",
+    "money",
+    "per kg fresh",
+    "0",
+    "when costs.csv has no drying line",
+  ),
+  amount("intervalLevel", "interval_level", "percent", "%", "95", "of every interval", 50, 99.9),
+  amount("significanceLevel", "significance_level", "percent", "%", "5", "of every test", 0.1, 50),
+  amount(
+    "minimumTraysPerArm",
+    "minimum_trays_per_arm",
+    "number",
+    "trays",
+    "4",
+    "fewer than this per dose: cannot tell",
+    2,
+  ),
+  amount(
+    "nearOptimalShare",
+    "near_optimal_share",
+    "percent",
+    "%",
+    "2",
+    "profit this near the best counts as equal",
+    0.1,
+    50,
+  ),
+  amount("seed", "seed", "number", "", "20261", "of everything random"),
+  {
+    key: "report_date",
+    property: "reportDate",
+    kind: "date",
+    unit: "",
+    meaning: "date printed on the report",
+    default: "",
+  },
+  amount("dryingRatioLow", "drying_ratio_low", "number", "", "4", "fresh/dry below this is flagged", 1),
+  amount("dryingRatioHigh", "drying_ratio_high", "number", "", "15", "fresh/dry above this is flagged", 1),
+  amount("colonisationDaysLow", "colonisation_days_low", "number", "days", "3", "sooner is flagged"),
+  amount("colonisationDaysHigh", "colonisation_days_high", "number", "days", "30", "later is flagged"),
+  amount("harvestDaysLow", "harvest_days_low", "number", "days", "10", "sooner is flagged"),
+  amount("harvestDaysHigh", "harvest_days_high", "number", "days", "130", "later is flagged"),
+  amount("fruitingLowCelsius", "fruiting_low_c", "number", "°C", "8", "cooler is flagged", -10, 50),
+  amount("fruitingHighCelsius", "fruiting_high_c", "number", "°C", "30", "warmer is flagged", -10, 50),
+  amount("outlierZ", "outlier_z", "number", "", "3.5", "robust z beyond which a weight is pointed out", 1),
+];
+
+/** The settings of a book that states none. */
+export const defaultSettings: Readonly<Settings> = Object.freeze(
+  Object.fromEntries(
+    settingDefinitions.flatMap<[string, string | number]>(({ property, kind, default: typed }) => {
+      if (kind === "text" || kind === "choice" || kind === "date") return [[property, typed]];
+      return typed === "" ? [] : [[property, kind === "percent" ? Number(typed) / 100 : Number(typed)]];
+    }),
+  ) as unknown as Settings,
+);

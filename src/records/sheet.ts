@@ -1,0 +1,33 @@
+/** A sheet as the outside world hands it over: bytes that can be read more than once. */
+export interface SheetSource {
+  /** the path inside the book, with forward slashes: "harvests/spring.csv" */
+  path: string;
+  /** size in bytes */
+  size: number;
+  /** the bytes from the start, in pieces; each call starts again. Synchronous, so that a column can be read twice without holding it. */
+  chunks(): Iterable<Uint8Array>;
+}
+
+/** A rectangle of text under one header, read lazily. */
+export interface RawTable {
+  /** the source's path, with the workbook's sheet name after " > " where there is one */
+  file: string;
+  /** headers as typed, trimmed; two-line headers joined with a space; "" for a column without one */
+  header: string[];
+  /** the row number of the (last) header line as a spreadsheet shows it */
+  headerRow: number;
+  /**
+   * Calls `visit` once per data row, top to bottom; can be called again. Every row has exactly header.length cells
+   * (missing ones are ""; the array is the visitor's to keep). Title lines, blank rows, repeated headers and
+   * totals rows do not come; they are in the sheet's `leftOut`.
+   */
+  forEachRow(visit: (cells: string[], row: number) => void): void;
+}
+
+/** One row of a temperature log. */
+export interface TemperatureReading {
+  /** ISO 8601 local date and time without zone: "2026-03-04T13:30" */
+  at: string;
+  celsius: number;
+  chamber?: string;
+}

@@ -1,0 +1,82 @@
+/** What became of a tray. */
+export type Outcome = "good" | "contaminated" | "failed" | "discarded" | "growing";
+
+/** Where a fact was read. */
+export interface RowSource {
+  file: string;
+  /** as a spreadsheet shows it */
+  row: number;
+}
+
+/** One picking of a tray. Weights are absent when not known. */
+export interface Flush {
+  number: number;
+  freshGrams?: number;
+  dryGrams?: number;
+  /** ISO 8601 date */
+  harvestedOn?: string;
+}
+
+/** A number known only to lie within bounds: typed as ">14", "10-12" or "<1". An end that is not known is absent. */
+export interface Bounds {
+  low?: number;
+  high?: number;
+}
+
+/**
+ * One started tray, assembled from every row about it; or a pool of trays weighed together.
+ * Metric units; dates ISO 8601; a property that is absent is not known, which is not the same as 0.
+ */
+export interface Tray {
+  trayId: string;
+  batch?: string;
+  load?: string;
+  loadPosition?: string;
+  jar?: string;
+  cultureGeneration?: number;
+  cultureAgeDays?: number;
+  strain?: string;
+  shelf?: string;
+  chamber?: string;
+  operator?: string;
+  container?: string;
+  substrateWetGrams?: number;
+  grainDryGrams?: number;
+  supplement?: string;
+  supplementGrade?: string;
+  supplementGrams?: number;
+  inoculumMillilitres?: number;
+  addedLiquidMillilitres?: number;
+  incubationCelsius?: number;
+  fruitingCelsius?: number;
+  lightHours?: number;
+  inoculatedOn?: string;
+  colonisedOn?: string;
+  /** typed directly; with both dates the dates win and a disagreement is flagged */
+  daysToColonise?: number;
+  fruitingOn?: string;
+  harvestedOn?: string;
+  /** typed directly, from inoculation */
+  daysToHarvest?: number;
+  driedOn?: string;
+  outcome: Outcome;
+  /** total over the flushes; for a pool, of the whole pool */
+  freshGrams?: number;
+  /** total over the flushes; for a pool, of the whole pool */
+  dryGrams?: number;
+  /** wet basis, 0 to 1 */
+  finalMoisture?: number;
+  /** trays this record stands for; 1 unless several were weighed together */
+  traysInPool: number;
+  note?: string;
+  /** in the order picked; a tray with no flush number has one */
+  flushes: Flush[];
+  /** free columns under their own headers, as typed (trimmed); they can be used as factors */
+  factors: Record<string, string>;
+  /** cells known only within bounds, by canonical column; the property itself is then absent */
+  bounds: Partial<Record<string, Bounds>>;
+  /** every row that speaks of this tray */
+  sources: RowSource[];
+  /** codes of the rules that flagged a cell of this tray with a warning or an error; empty for a clean tray */
+  flags: string[];
+}
