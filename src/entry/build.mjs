@@ -1,0 +1,58 @@
+// Bundles the command line with esbuild and gathers the licences of what is bundled.
+import { chmodSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { fileURLToPath } from "node:url";
+import { build as bundle } from "esbuild";
+
+const root = fileURLToPath(new URL("../../", import.meta.url));
+const { version } = JSON.parse(readFileSync(`${root}package.json`, "utf8"));
+
+/** Bundles entry points for Node into `outdir`, in parts that load when they are first needed. */
+export function buildForNode({ entryPoints, outdir }) {
+  return bundle({
+    absWorkingDir: root,
+    entryPoints,
+    outdir,
+    bundle: true,
+    format: "esm",
+    platform: "node",
+    target: "node20",
+    splitting: true,
+    chunkNames: "part-[hash]",
+    minifySyntax: true,
+    charset: "utf8",
+    legalComments: "none",
+    logLevel: "warning",
+    metafile: true,
+    define: { "process.env.NODE_ENV": '"production"', GRAMWRIGHT_VERSION: JSON.stringify(version) },
+    // packages in the older module form call require for Node's own modules
+    banner: {
+      js: 'import { createRequire as gramwrightRequire } from "node:module"; const require = gramwrightRequire(import.meta.url);',
+    },
+  });
+}
+
+/** The texts of the licences of every package the bundle took in, one after the other. */
+function thirdPartyNotices(inputs) {
+  const names = new Set();
+  for (const input of inputs) {
+    const match = /node_modules\/((?:@[^/]+\/)?[^/]+)\//.exec(input);
+    if (match) names.add(match[1]);
+  }
+  const notices = [...names].sort().map((name) => {
+    const folder = `${root}node_modules/${name}`;
+    const about = JSON.parse(readFileSync(`${folder}/package.json`, "utf8"));
+    const file = readdirSync(folder).find((entry) => /^licen[cs]e/i.test(entry));
+    const text = file ? readFileSync(`${folder}/${file}`, "utf8").trim() : `Licence: ${about.license}`;
+    return `${name} ${about.version}\n\n${text}\n`;
+  });
+  return notices.join(`\n${"-".repeat(72)}\n\n`);
+}
+
+/** Writes dist/: the command line and the third-party notices. */
+export async function build() {
+  rmSync(`${root}dist`, { recursive: true, force: true });
+  mkdirSync(`${root}dist`, { recursive: true });
+  const { metafile } = await buildForNode({ entryPoints: { gramwright: "src/entry/gramwright.ts" }, outdir: "dist" });
+  writeFileSync(`${root}dist/THIRD-PARTY-NOTICES.txt`, thirdPartyNotices(Object.keys(metafile.inputs)));
+  chmodSync(`${root}dist/gramwright.js`, 0o755);
+}
