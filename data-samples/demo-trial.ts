@@ -92,9 +92,11 @@ export function simulateDemoTrial(layout: DemoLayout): DemoTray[] {
         inoculatedOn,
         ...treatment,
       };
-      const expectedDays = colonisation.baseDays + colonisation.daysPerMillilitre * treatment.doseMillilitres + cookDays;
+      const expectedDays =
+        colonisation.baseDays + colonisation.daysPerMillilitre * treatment.doseMillilitres + cookDays;
       const days = Math.max(5, Math.round(expectedDays + random.normal() * colonisation.traySd));
-      const lost = random.uniform() < 1 / (1 + Math.exp(-(loss.baseLogOdds + loss.perMillilitre * treatment.doseMillilitres)));
+      const lost =
+        random.uniform() < 1 / (1 + Math.exp(-(loss.baseLogOdds + loss.perMillilitre * treatment.doseMillilitres)));
       const gain = treatment.supplementGrade === "fine" ? truth.fineGradeGainGrams : 0;
       const dryGrams = trueYieldGrams(treatment.doseMillilitres) + gain + cookEffect + random.normal() * truth.traySd;
       const ratio = truth.dryingRatio.mean + random.normal() * truth.dryingRatio.sd;

@@ -75,7 +75,12 @@ export function sheetAsTyped(trays: ReadonlyArray<DemoTray>, random: SeededRando
       "soy hulls",
       pick([tray.supplementGrade, ` ${tray.supplementGrade}`, `${tray.supplementGrade} `]),
       pick(["40 g", "40"]),
-      pick([`${tray.doseMillilitres} mL`, `${tray.doseMillilitres}ml`, `${tray.doseMillilitres} cc`, `${tray.doseMillilitres},0`]),
+      pick([
+        `${tray.doseMillilitres} mL`,
+        `${tray.doseMillilitres}ml`,
+        `${tray.doseMillilitres} cc`,
+        `${tray.doseMillilitres},0`,
+      ]),
       String(12 - tray.doseMillilitres),
       pick(["22 C", "22°C", "22", "71.6 F"]),
       pick(["64.4", "64,4"]),
@@ -101,6 +106,14 @@ export function sheetAsTyped(trays: ReadonlyArray<DemoTray>, random: SeededRando
           ? comma(Math.round(sum(trays.map((tray) => tray.dryGrams)) * 10) / 10)
           : "",
   );
-  const lines = [["Spring dose trial, Lantern Shed"], [], header, ...rows.slice(0, half), header, ...rows.slice(half), totals];
+  const lines = [
+    ["Spring dose trial, Lantern Shed"],
+    [],
+    header,
+    ...rows.slice(0, half),
+    header,
+    ...rows.slice(half),
+    totals,
+  ];
   return `\ufeff${lines.map((cells) => cells.join(";")).join("\r\n")}\r\n`;
 }

@@ -1,6 +1,5 @@
 // Runs one of the project's TypeScript files with nothing but what is installed: bundles it and starts it.
 // Usage: node src/entry/run.mjs FILE.ts [arguments]
-import { mkdirSync, readFileSync } from "node:fs";
 import { basename } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import { buildForNode } from "./build.mjs";
@@ -11,7 +10,6 @@ if (!file) {
   process.exit(1);
 }
 const outdir = fileURLToPath(new URL("../../node_modules/.cache/gramwright-run/", import.meta.url));
-mkdirSync(outdir, { recursive: true });
 const name = basename(file).replace(/\.tsx?$/, "");
 await buildForNode({ entryPoints: { [name]: file }, outdir });
 process.argv.splice(1, 2, file);

@@ -1,0 +1,72 @@
+import { analyses } from "../../analyses/index.ts";
+import type { Analysis, AnsweredQuestion, Outcome, Sentence, Trial } from "../analysis.ts";
+import type { Book } from "../records/book.ts";
+import type { Tray } from "../records/tray.ts";
+
+/** What an analysis gets to see of a book, with some of its trays. */
+export function trialOf(book: Book, trays: ReadonlyArray<Tray> = book.trays): Trial {
+  return {
+    trays,
+    ...(book.costLines === undefined ? {} : { costLines: book.costLines }),
+    ...(book.products === undefined ? {} : { products: book.products }),
+    settings: book.settings,
+    temperatureLog: book.temperatureLog,
+    issues: book.issues,
+  };
+}
+
+/** The sentence of an outcome: the answer, or what cannot be told. */
+export const sentenceOf = (outcome: Outcome): Sentence =>
+  outcome.kind === "answer" ? outcome.sentence : outcome.reason;
+
+/** Whether leaving trays out turned the answer: another kind, another certainty, or an estimate outside the first one's interval. */
+function changed(all: Outcome, without: Outcome): boolean {
+  if (all.kind !== without.kind) return true;
+  if (all.kind === "answer" && without.kind === "answer" && all.certainty !== without.certainty) return true;
+  const first = all.estimates[0];
+  const second = without.estimates[0];
+  if (first === undefined || second === undefined) return first !== second;
+  if (first.low === undefined || first.high === undefined) return first.value !== second.value;
+  return second.value < first.low || second.value > first.high;
+}
+
+/**
+ * Asks every question of a cleaned book. Headline questions are asked twice where a tray has a flagged cell:
+ * with every tray, and without the flagged ones.
+ * @param ask the questions; all of them unless told
+ * @param onQuestion called before each question, for progress
+ */
+export function answerQuestions(
+  book: Book,
+  ask: ReadonlyArray<Analysis> = analyses,
+  onQuestion: (question: string, done: number, of: number) => void = () => {},
+): AnsweredQuestion[] {
+  const everyTray = trialOf(book);
+  const flagged = book.trays.filter((tray) => tray.flags.length > 0);
+  const withoutFlagged =
+    flagged.length === 0
+      ? undefined
+      : trialOf(
+          book,
+          book.trays.filter((tray) => tray.flags.length === 0),
+        );
+  return ask.map((analysis, index) => {
+    onQuestion(analysis.question, index, ask.length);
+    const { id, question, assumes, headline } = analysis;
+    const outcome = analysis.run(everyTray);
+    if (!headline || withoutFlagged === undefined) return { id, question, assumes, headline, outcome };
+    const without = analysis.run(withoutFlagged);
+    return {
+      id,
+      question,
+      assumes,
+      headline,
+      outcome,
+      withoutFlagged: {
+        trays: flagged.map((tray) => tray.trayId),
+        sentence: sentenceOf(without),
+        changes: changed(outcome, without),
+      },
+    };
+  });
+}
