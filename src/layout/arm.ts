@@ -1,0 +1,42 @@
+import type { Tray } from "../records/tray.ts";
+import type { Factor } from "./factor.ts";
+
+/** The trays that had one level of a treatment. */
+export interface Arm {
+  level: string;
+  /** the level as a number, for amounts */
+  value?: number;
+  trays: Tray[];
+}
+
+/**
+ * Sorts trays into arms by a factor: by number for amounts, else by name with numbers in it compared as numbers.
+ * @returns the arms, and the trays on which the factor is not recorded
+ */
+export function armsOf(trays: ReadonlyArray<Tray>, factor: Factor): { arms: Arm[]; unknown: Tray[] } {
+  const byLevel = new Map<string, Arm>();
+  const unknown: Tray[] = [];
+  for (const tray of trays) {
+    const level = factor.level(tray);
+    if (level === undefined) {
+      unknown.push(tray);
+      continue;
+    }
+    const arm = byLevel.get(level);
+    if (arm !== undefined) arm.trays.push(tray);
+    else {
+      const value = factor.value?.(tray);
+      byLevel.set(level, { level, ...(value === undefined ? {} : { value }), trays: [tray] });
+    }
+  }
+  const arms = [...byLevel.values()].sort((a, b) =>
+    a.value !== undefined && b.value !== undefined
+      ? a.value - b.value
+      : a.level.localeCompare(b.level, "en", { numeric: true }),
+  );
+  return { arms, unknown };
+}
+
+/** How many started trays records stand for: a pool counts as its trays. */
+export const startedCount = (trays: ReadonlyArray<Tray>): number =>
+  trays.reduce((total, tray) => total + tray.traysInPool, 0);
