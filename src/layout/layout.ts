@@ -81,7 +81,7 @@ const distinct = (trays: ReadonlyArray<Tray>, factor: Factor): string[] => [
 
 /** Whether every level of the group holds one arm only, while holding several trays: then the group got the treatment. */
 function isWholeUnit(crossing: Crossing, trays: number): boolean {
-  if (crossing.recorded < trays || crossing.cells.size >= crossing.recorded) return false;
+  if (crossing.recorded < 0.8 * trays || crossing.cells.size >= crossing.recorded) return false;
   return [...crossing.cells.values()].every((row) => row.size === 1);
 }
 
@@ -98,10 +98,11 @@ export function readLayout(trays: ReadonlyArray<Tray>, treatment: Factor): Layou
     others([...groupFactors, ...companionFactors]).map((factor) => [factor.key, cross(known, treatment, factor)]),
   );
 
-  const unit =
-    arms.length < 2
-      ? "tray"
-      : (others(groupFactors).find((factor) => isWholeUnit(crossings.get(factor.key)!, known.length)) ?? "tray");
+  // of several groups that were treated as a whole, the one with the fewest members leaves the fewest independent units
+  const whole = others(groupFactors)
+    .filter((factor) => isWholeUnit(crossings.get(factor.key)!, known.length))
+    .sort((a, b) => crossings.get(a.key)!.cells.size - crossings.get(b.key)!.cells.size);
+  const unit = arms.length < 2 ? "tray" : (whole[0] ?? "tray");
   const unitsPerArm = arms.map((arm) => (unit === "tray" ? arm.trays.length : distinct(arm.trays, unit).length));
 
   const ties = others(companionFactors).flatMap((factor): Tie[] => {
