@@ -1,0 +1,100 @@
+import { readdirSync, readFileSync } from "node:fs";
+import { dirname, join, relative } from "node:path";
+import { fileURLToPath } from "node:url";
+import { expect, test } from "vitest";
+
+const root = fileURLToPath(new URL("..", import.meta.url));
+
+/** What each room may import besides itself; "*" is anything. Rooms are matched by the longest path. */
+const allowed: Record<string, ReadonlyArray<string>> = {
+  "src/records": [],
+  "src/csv": ["src/records"],
+  "src/cleaning": ["src/csv", "src/records"],
+  "src/statistics": [],
+  "src/measures": [],
+  "src/layout": ["src/records"],
+  "src/costing": ["src/measures", "src/records"],
+  "src/analysis.ts": ["src/records"],
+  analyses: ["src/measures", "src/statistics", "src/costing", "src/layout", "src/records", "src/analysis.ts"],
+  "src/report": ["src/records", "src/analysis.ts"],
+  "src/entry": ["*"],
+};
+
+const files = ["src", "analyses"].flatMap((folder) =>
+  readdirSync(join(root, folder), { recursive: true, encoding: "utf8" })
+    .filter((path) => /\.tsx?$/.test(path))
+    .map((path) => `${folder}/${path.replaceAll("\\", "/")}`),
+);
+
+const roomOf = (path: string): string | undefined =>
+  Object.keys(allowed).find((room) => path === room || path.startsWith(`${room}/`));
+
+/** Every module a file imports, with project files as paths from the root. */
+function importsOf(path: string): string[] {
+  const text = readFileSync(join(root, path), "utf8");
+  const specifiers = [
+    ...text.matchAll(/^\s*(?:import|export)\b[^"'`;]*?\bfrom\s*["']([^"']+)["']/gm),
+    ...text.matchAll(/^\s*import\s*["']([^"']+)["']/gm),
+    ...text.matchAll(/\bimport\(\s*["']([^"']+)["']/g),
+  ].map((match) => match[1]!);
+  return specifiers.map((specifier) =>
+    specifier.startsWith(".") ? relative(root, join(root, dirname(path), specifier)).replaceAll("\\", "/") : specifier,
+  );
+}
+
+const graph = new Map(files.map((path) => [path, importsOf(path)]));
+
+test("every source file belongs to a room", () => {
+  expect(files.length).toBeGreaterThan(50);
+  expect(files.filter((path) => roomOf(path) === undefined)).toEqual([]);
+});
+
+test("imports follow the arrows", () => {
+  const wrong = [...graph].flatMap(([path, imports]) => {
+    const room = roomOf(path)!;
+    const may = allowed[room]!;
+    return imports
+      .filter((target) => /^(src|analyses)\//.test(target))
+      .filter((target) => {
+        const other = roomOf(target);
+        return other !== room && !may.includes("*") && !(other !== undefined && may.includes(other));
+      })
+      .map((target) => `${path} imports ${target}`);
+  });
+  expect(wrong).toEqual([]);
+});
+
+test("nothing below src/entry imports a Node module", () => {
+  const wrong = [...graph].flatMap(([path, imports]) =>
+    roomOf(path) === "src/entry"
+      ? []
+      : imports.filter((target) => target.startsWith("node:")).map((target) => `${path} imports ${target}`),
+  );
+  expect(wrong).toEqual([]);
+});
+
+test("every import leads to a file", () => {
+  const missing = [...graph].flatMap(([path, imports]) =>
+    imports
+      .filter((target) => /^(src|analyses)\/.*\.tsx?$/.test(target) && !graph.has(target))
+      .map((target) => `${path} imports ${target}`),
+  );
+  expect(missing).toEqual([]);
+});
+
+test("no file imports itself by a round trip", () => {
+  const finished = new Set<string>();
+  const cycles: string[] = [];
+  const walk = (path: string, trail: string[]): void => {
+    if (finished.has(path)) return;
+    const start = trail.indexOf(path);
+    if (start >= 0) {
+      cycles.push([...trail.slice(start), path].join(" -> "));
+      return;
+    }
+    for (const target of graph.get(path) ?? []) if (graph.has(target)) walk(target, [...trail, path]);
+    finished.add(path);
+  };
+  for (const path of graph.keys()) walk(path, []);
+  expect(cycles).toEqual([]);
+});
