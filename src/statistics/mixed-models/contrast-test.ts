@@ -1,0 +1,148 @@
+import { fUpperTail } from "../distributions/f.ts";
+import { studentTQuantile, studentTTwoTailed } from "../distributions/student-t.ts";
+import { requireFinite, requireOpenProbability } from "../require-numbers.ts";
+import { cholesky } from "./cholesky.ts";
+import { bilinear, type Matrix, multiply, transpose } from "./dense-matrix.ts";
+import type { MixedModel } from "./fit-mixed-model.ts";
+import { type KenwardRoger, kenwardRoger, kenwardRogerF } from "./kenward-roger.ts";
+import { orthonormalColumns, solveUpperTransposed } from "./orthonormal-columns.ts";
+import { satterthwaiteDf, satterthwaiteF } from "./satterthwaite.ts";
+
+/** How degrees of freedom are found. */
+export type SmallSampleMethod = "kenward-roger" | "satterthwaite";
+
+/** Options shared by the tests of this folder. */
+export interface TestOptions {
+  /** "kenward-roger" (the default, needs a REML fit) or "satterthwaite" */
+  method?: SmallSampleMethod;
+  /** level of intervals; 0.95 unless stated */
+  level?: number;
+}
+
+/** A combination of fixed effects: its value, interval and t test. */
+export interface ContrastResult {
+  estimate: number;
+  lower: number;
+  upper: number;
+  /** Kenward-Roger corrected under that method */
+  standardError: number;
+  df: number;
+  t: number;
+  /** two-tailed */
+  p: number;
+  method: SmallSampleMethod;
+  level: number;
+}
+
+/** A test that several combinations of fixed effects are all 0. */
+export interface JointTest {
+  /** scaled under Kenward-Roger */
+  f: number;
+  numeratorDf: number;
+  denominatorDf: number;
+  p: number;
+  method: SmallSampleMethod;
+}
+
+const corrections = new WeakMap<MixedModel, KenwardRoger>();
+
+function correctionOf(routine: string, fit: MixedModel): KenwardRoger {
+  if (fit.method !== "REML") {
+    throw new RangeError(`${routine}: Kenward-Roger needs a REML fit; received ${fit.method}`);
+  }
+  let correction = corrections.get(fit);
+  if (correction === undefined) {
+    correction = kenwardRoger(fit.working.state);
+    corrections.set(fit, correction);
+  }
+  return correction;
+}
+
+function requireWeights(routine: string, fit: MixedModel, weights: ReadonlyArray<number>): void {
+  if (weights.length !== fit.coefficientNames.length) {
+    throw new RangeError(
+      `${routine}: a contrast needs one weight per coefficient (${fit.coefficientNames.length}); received ${weights.length}`,
+    );
+  }
+  requireFinite(routine, "weights", weights);
+  if (weights.every((weight) => weight === 0)) throw new RangeError(`${routine}: weights must not all be 0`);
+}
+
+/**
+ * Value, interval and t test of one combination of fixed effects.
+ * @param weights one per entry of `fit.coefficientNames`
+ * @throws RangeError if a weight is missing or not finite, all are 0, or Kenward-Roger is asked of an ML fit
+ * @source Kenward and Roger 1997, Biometrics 53:983-997; Satterthwaite 1946, Biometrics Bulletin 2:110-114 (from memory)
+ * @example contrastTest(fit, [0, 1, -1]).lower // difference of the second and third coefficient, lower limit
+ */
+export function contrastTest(
+  fit: MixedModel,
+  weights: ReadonlyArray<number>,
+  options: TestOptions = {},
+): ContrastResult {
+  const routine = "contrastTest";
+  const { method = "kenward-roger", level = 0.95 } = options;
+  requireOpenProbability(routine, "level", level);
+  requireWeights(routine, fit, weights);
+  const { state, scale, columns, effects } = fit.working;
+  const carried = solveUpperTransposed(columns.triangle, weights);
+  const estimate = carried.reduce((sum, weight, k) => sum + weight * effects[k]!, 0);
+  let [variance, df] = [bilinear(carried, state.covariance, carried), 0];
+  if (method === "kenward-roger") {
+    const correction = correctionOf(routine, fit);
+    df = kenwardRogerF(state, correction, [carried]).denominatorDf;
+    variance = bilinear(carried, correction.adjusted, carried);
+  } else {
+    df = satterthwaiteDf(state, fit.working.varianceCovariance, carried);
+  }
+  const standardError = scale * Math.sqrt(variance);
+  const t = estimate / standardError;
+  const reach = studentTQuantile((1 + level) / 2, df) * standardError;
+  return {
+    estimate,
+    lower: estimate - reach,
+    upper: estimate + reach,
+    standardError,
+    df,
+    t,
+    p: studentTTwoTailed(t, df),
+    method,
+    level,
+  };
+}
+
+/**
+ * F test that several combinations of fixed effects are all 0. Rows that others already determine are dropped.
+ * @param rows each with one weight per entry of `fit.coefficientNames`
+ * @throws RangeError as `contrastTest`, or if there is no row
+ * @source Kenward and Roger 1997, Biometrics 53:983-997; Fai and Cornelius 1996, Journal of Statistical Computation and
+ *   Simulation 54:363-378 (from memory)
+ */
+export function jointTest(
+  fit: MixedModel,
+  rows: ReadonlyArray<ReadonlyArray<number>>,
+  options: TestOptions = {},
+): JointTest {
+  const routine = "jointTest";
+  const { method = "kenward-roger" } = options;
+  if (rows.length === 0) throw new RangeError(`${routine}: rows needs at least one contrast; received none`);
+  for (const row of rows) requireWeights(routine, fit, row);
+  const { state, scale, columns, effects } = fit.working;
+  // perpendicular unit rows span the same hypothesis and keep the algebra well scaled
+  const contrasts: Matrix = orthonormalColumns(rows.map((row) => solveUpperTransposed(columns.triangle, row))).basis;
+  const numeratorDf = contrasts.length;
+  const scaledEffects = effects.map((effect) => effect / scale);
+  if (method === "satterthwaite") {
+    const { f, denominatorDf } = satterthwaiteF(state, fit.working.varianceCovariance, contrasts, scaledEffects);
+    return { f, numeratorDf, denominatorDf, p: fUpperTail(f, numeratorDf, denominatorDf), method };
+  }
+  const correction = correctionOf(routine, fit);
+  const { denominatorDf, scale: fScale } = kenwardRogerF(state, correction, contrasts);
+  const spread = multiply(contrasts, multiply(correction.adjusted, transpose(contrasts)));
+  const estimates = contrasts.map((row) => row.reduce((sum, weight, k) => sum + weight * scaledEffects[k]!, 0));
+  const factor = cholesky(spread);
+  if (factor === undefined) throw new RangeError(`${routine}: the corrected covariance must be positive definite`);
+  const quadratic = factor.solve(estimates).reduce((sum, value, k) => sum + value * estimates[k]!, 0);
+  const f = (fScale * quadratic) / numeratorDf;
+  return { f, numeratorDf, denominatorDf, p: fUpperTail(f, numeratorDf, denominatorDf), method };
+}

@@ -1,0 +1,112 @@
+import type { RandomStructure } from "./covariance-moments.ts";
+import { addOuter, type Matrix, zeroMatrix } from "./dense-matrix.ts";
+import type { NumberedFactor } from "./random-factor.ts";
+import { solveGeneral } from "./solve-general.ts";
+
+/** More groups in all than this would take minutes: the work grows with the cube of the number of groups. */
+export const mostCrossedGroups = 1500;
+
+/**
+ * Random intercepts in any arrangement: crossed, partly crossed, three levels deep. Works on one row per group, so the
+ * number of observations costs nothing after the first pass.
+ * @param columns fixed-effect columns followed by the response
+ * @throws RangeError if there are more than `mostCrossedGroups` groups in all
+ * @source Harville 1977, Journal of the American Statistical Association 72:320-338 (from memory)
+ */
+export function crossedGroupings(
+  columns: ReadonlyArray<Float64Array>,
+  factors: ReadonlyArray<NumberedFactor>,
+): RandomStructure {
+  const width = columns.length;
+  const count = columns[0]!.length;
+  const starts: number[] = [];
+  let total = 0;
+  for (const factor of factors) {
+    starts.push(total);
+    total += factor.labels.length;
+  }
+  if (total > mostCrossedGroups) {
+    throw new RangeError(
+      `fitMixedModel: crossed groupings may have at most ${mostCrossedGroups} groups in all; received ${total}`,
+    );
+  }
+  const groupCross = zeroMatrix(total, total);
+  const groupColumns = zeroMatrix(total, width);
+  const products = zeroMatrix(width, width);
+  const row = new Float64Array(width);
+  for (let i = 0; i < count; i++) {
+    for (let c = 0; c < width; c++) row[c] = columns[c]![i]!;
+    addOuter(products, 1, row, row);
+    for (let a = 0; a < factors.length; a++) {
+      const groupA = starts[a]! + factors[a]!.index[i]!;
+      for (let c = 0; c < width; c++) groupColumns[groupA]![c]! += row[c]!;
+      for (let b = 0; b < factors.length; b++) groupCross[groupA]![starts[b]! + factors[b]!.index[i]!]! += 1;
+    }
+  }
+  const owner = new Int32Array(total);
+  factors.forEach((factor, f) => {
+    owner.fill(f, starts[f]!, starts[f]! + factor.labels.length);
+  });
+
+  /** Solves (I + N D) [C, U] = [N, Z'X]: C = Z' H^-1 Z and U = Z' H^-1 X, with N = Z'Z and D the ratios. */
+  const solved = (ratios: ArrayLike<number>) => {
+    const left = groupCross.map((entries, g) => {
+      const scaled = Float64Array.from(entries, (value, h) => value * ratios[owner[h]!]!);
+      scaled[g]! += 1;
+      return scaled;
+    });
+    const right = groupCross.map((entries, g) => Float64Array.of(...entries, ...groupColumns[g]!));
+    const logDeterminant = solveGeneral(left, right);
+    const rows = right.map((entries) => entries.slice(total));
+    return { logDeterminant, groupInverse: right, rows };
+  };
+
+  return {
+    count,
+    layout: "crossed groupings",
+    moments(ratios) {
+      const { logDeterminant, groupInverse, rows } = solved(ratios);
+      const size = factors.length;
+      const blocks = (): Matrix[] => factors.map(() => zeroMatrix(width, width));
+      const once = blocks();
+      const twice = factors.map(blocks);
+      const trace = new Array<number>(size).fill(0);
+      const traceTwice = factors.map(() => new Array<number>(size).fill(0));
+      const cross = products.map((entries) => entries.slice());
+      for (let g = 0; g < total; g++) {
+        const a = owner[g]!;
+        const entries = groupInverse[g]!;
+        trace[a]! += entries[g]!;
+        addOuter(cross, -ratios[a]!, groupColumns[g]!, rows[g]!);
+        addOuter(once[a]!, 1, rows[g]!, rows[g]!);
+        const spread = factors.map(() => new Float64Array(width));
+        for (let h = 0; h < total; h++) {
+          const b = owner[h]!;
+          traceTwice[a]![b]! += entries[h]! * entries[h]!;
+          for (let c = 0; c < width; c++) spread[b]![c]! += entries[h]! * rows[h]![c]!;
+        }
+        for (let b = 0; b < size; b++) {
+          addOuter(twice[a]![b]!, 0.5, rows[g]!, spread[b]!);
+          addOuter(twice[a]![b]!, 0.5, spread[b]!, rows[g]!);
+        }
+      }
+      for (let i = 0; i < width; i++) {
+        for (let j = 0; j < i; j++) {
+          const mean = (cross[i]![j]! + cross[j]![i]!) / 2;
+          cross[i]![j] = mean;
+          cross[j]![i] = mean;
+        }
+      }
+      return { logDeterminant, cross, once, twice, trace, traceTwice };
+    },
+    groups(ratios, factor) {
+      const { groupInverse, rows } = solved(ratios);
+      const start = starts[factor]!;
+      const size = factors[factor]!.labels.length;
+      return {
+        rows: rows.slice(start, start + size),
+        diagonal: Float64Array.from({ length: size }, (_, g) => groupInverse[start + g]![start + g]!),
+      };
+    },
+  };
+}

@@ -1,0 +1,84 @@
+/** A matrix as an array of rows. */
+export type Matrix = Float64Array[];
+
+/** A matrix of zeros. */
+export function zeroMatrix(rows: number, columns: number): Matrix {
+  return Array.from({ length: rows }, () => new Float64Array(columns));
+}
+
+/** Copies the leading rows and columns of a matrix. */
+export function leadingBlock(matrix: Matrix, size: number): Matrix {
+  return Array.from({ length: size }, (_, row) => matrix[row]!.slice(0, size));
+}
+
+/** The sum of `factor` times each matrix; all are equally large. */
+export function weightedSum(terms: ReadonlyArray<readonly [factor: number, matrix: Matrix]>): Matrix {
+  const [, first] = terms[0]!;
+  const sum = zeroMatrix(first.length, first[0]?.length ?? 0);
+  for (const [factor, matrix] of terms) {
+    for (let i = 0; i < sum.length; i++) {
+      const row = matrix[i]!;
+      const target = sum[i]!;
+      for (let j = 0; j < row.length; j++) target[j]! += factor * row[j]!;
+    }
+  }
+  return sum;
+}
+
+/** Matrix product. */
+export function multiply(left: Matrix, right: Matrix): Matrix {
+  const columns = right[0]?.length ?? 0;
+  return left.map((row) => {
+    const product = new Float64Array(columns);
+    for (let k = 0; k < row.length; k++) {
+      const factor = row[k]!;
+      const other = right[k]!;
+      for (let j = 0; j < columns; j++) product[j]! += factor * other[j]!;
+    }
+    return product;
+  });
+}
+
+/** Swaps rows and columns. */
+export function transpose(matrix: Matrix): Matrix {
+  const columns = matrix[0]?.length ?? 0;
+  return Array.from({ length: columns }, (_, j) => Float64Array.from(matrix, (row) => row[j]!));
+}
+
+/** The trace of a product, without forming the product. */
+export function traceOfProduct(left: Matrix, right: Matrix): number {
+  let sum = 0;
+  for (let i = 0; i < left.length; i++) {
+    for (let j = 0; j < right.length; j++) sum += left[i]![j]! * right[j]![i]!;
+  }
+  return sum;
+}
+
+/** left' matrix right */
+export function bilinear(left: ArrayLike<number>, matrix: Matrix, right: ArrayLike<number>): number {
+  let sum = 0;
+  for (let i = 0; i < left.length; i++) {
+    let inner = 0;
+    for (let j = 0; j < right.length; j++) inner += matrix[i]![j]! * right[j]!;
+    sum += left[i]! * inner;
+  }
+  return sum;
+}
+
+/** Matrix times a column. */
+export function multiplyVector(matrix: Matrix, vector: ArrayLike<number>): Float64Array {
+  return Float64Array.from(matrix, (row) => {
+    let sum = 0;
+    for (let j = 0; j < row.length; j++) sum += row[j]! * vector[j]!;
+    return sum;
+  });
+}
+
+/** Adds factor * a b' to a matrix in place. */
+export function addOuter(target: Matrix, factor: number, a: ArrayLike<number>, b: ArrayLike<number>): void {
+  for (let i = 0; i < target.length; i++) {
+    const scaled = factor * a[i]!;
+    const row = target[i]!;
+    for (let j = 0; j < row.length; j++) row[j]! += scaled * b[j]!;
+  }
+}

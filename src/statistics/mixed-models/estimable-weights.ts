@@ -1,0 +1,20 @@
+import type { DesignColumn } from "./design-columns.ts";
+import type { MixedModel } from "./fit-mixed-model.ts";
+
+/**
+ * Carries weights over all design columns to weights over the kept coefficients.
+ * @param weightOf weight of each design column
+ * @returns undefined when the columns left out would matter: the combination has no estimate in these data
+ * @source Searle 1971, Linear Models, section 5.4, estimable functions (from memory)
+ */
+export function estimableWeights(fit: MixedModel, weightOf: (column: DesignColumn) => number): number[] | undefined {
+  const { design, columns } = fit.working;
+  const all = design.columns.map(weightOf);
+  const kept = columns.kept.map((position) => all[position]!);
+  const largest = Math.max(...all.map(Math.abs));
+  for (const { column, multiples } of columns.collinear) {
+    const implied = multiples.reduce((sum, multiple, k) => sum + multiple * kept[k]!, 0);
+    if (Math.abs(implied - all[column]!) > 1e-8 * Math.max(largest, Math.abs(implied))) return undefined;
+  }
+  return kept;
+}

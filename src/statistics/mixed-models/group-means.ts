@@ -1,0 +1,47 @@
+import { addOuter, type Matrix, zeroMatrix } from "./dense-matrix.ts";
+
+/** Sufficient statistics of columns split into groups. */
+export interface GroupMeans {
+  /** observations in each group */
+  counts: Float64Array;
+  /** row g: mean of each column in group g */
+  means: Matrix;
+  /** sums of squares and products of deviations from the group's mean, over all groups */
+  withinProducts: Matrix;
+}
+
+/**
+ * Two-pass group means and pooled products within groups; time and memory grow in proportion to the observations.
+ * @param columns equally long columns
+ * @param index group number of each observation, from 0
+ */
+export function groupMeans(columns: ReadonlyArray<Float64Array>, index: Int32Array, groups: number): GroupMeans {
+  const width = columns.length;
+  const counts = new Float64Array(groups);
+  const means = zeroMatrix(groups, width);
+  for (let i = 0; i < index.length; i++) counts[index[i]!]! += 1;
+  for (let j = 0; j < width; j++) {
+    const column = columns[j]!;
+    for (let i = 0; i < index.length; i++) means[index[i]!]![j]! += column[i]!;
+  }
+  for (let g = 0; g < groups; g++) for (let j = 0; j < width; j++) means[g]![j]! /= counts[g]!;
+  // a second pass over the deviations removes the rounding left in the first means
+  const deviation = new Float64Array(width);
+  const leftover = zeroMatrix(groups, width);
+  const withinProducts = zeroMatrix(width, width);
+  for (let i = 0; i < index.length; i++) {
+    const group = index[i]!;
+    const mean = means[group]!;
+    const left = leftover[group]!;
+    for (let j = 0; j < width; j++) {
+      deviation[j] = columns[j]![i]! - mean[j]!;
+      left[j]! += deviation[j]!;
+    }
+    addOuter(withinProducts, 1, deviation, deviation);
+  }
+  for (let g = 0; g < groups; g++) {
+    addOuter(withinProducts, -1 / counts[g]!, leftover[g]!, leftover[g]!);
+    for (let j = 0; j < width; j++) means[g]![j]! += leftover[g]![j]! / counts[g]!;
+  }
+  return { counts, means, withinProducts };
+}
