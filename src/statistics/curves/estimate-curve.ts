@@ -1,0 +1,95 @@
+import { type CurveData, curveProblem, offsetCount } from "./curve-data.ts";
+import type { CurveForm } from "./curve-form.ts";
+import { dependenceLimit, levenbergMarquardt } from "./levenberg-marquardt.ts";
+
+/** Least-squares estimates of a form, before anything is made of them. */
+export interface CurveEstimate {
+  kind: "estimated";
+  /** the form's parameters, then the block offsets (each but the last) */
+  parameters: Float64Array;
+  residualSumOfSquares: number;
+  /** covariance of `parameters` apart from the error variance, by rows */
+  inverseCrossProduct: Float64Array;
+  iterations: number;
+  /** relative offset at the end: 0 at an exact minimum */
+  offset: number;
+}
+
+/** Why a form could not be fitted, in a plain sentence without a full stop. */
+export interface NoEstimate {
+  kind: "none";
+  reason: string;
+}
+
+/**
+ * Finds the least-squares parameters of a form.
+ * @param starts starting values to search from in place of the form's own
+ */
+export function estimateCurve(
+  form: CurveForm,
+  data: CurveData,
+  starts?: ReadonlyArray<ReadonlyArray<number>>,
+): CurveEstimate | NoEstimate {
+  const refused = tooThin(form, data);
+  if (refused) return { kind: "none", reason: refused };
+  const problem = curveProblem(form, data);
+  const noOffsets = new Array<number>(offsetCount(data)).fill(0);
+  const direct = starts ? undefined : form.solve?.(data);
+  const begin = direct
+    ? [[...direct.parameters, ...direct.offsets]]
+    : (starts ?? form.starts(data)).map((start) => [...start, ...noOffsets]);
+  let best: ReturnType<typeof levenbergMarquardt> | undefined;
+  for (const start of begin) {
+    // a corner has no derivative to follow, so a direct solution there is only measured, not moved
+    const stay = direct !== undefined && form.cornered === true;
+    if (!problem.evaluate(Float64Array.from(start), new Float64Array(problem.residualCount))) {
+      if (starts) return { kind: "none", reason: `the curve has no value at the starting values ${start.join(", ")}` };
+      continue;
+    }
+    const found = levenbergMarquardt(problem, start, !stay, stay ? 0 : 500);
+    const better =
+      !best ||
+      (found.converged === best.converged
+        ? found.residualSumOfSquares < best.residualSumOfSquares
+        : found.converged && found.residualSumOfSquares <= best.residualSumOfSquares * (1 + 1e-6));
+    if (better) best = found;
+  }
+  if (!best) return { kind: "none", reason: "no starting values could be found: the data do not have this shape" };
+  const objection = form.objection?.(best.parameters, data);
+  if (objection) return { kind: "none", reason: objection };
+  if (best.independence <= dependenceLimit) {
+    return {
+      kind: "none",
+      reason: `the data cannot tell ${form.parameters.join(", ")}${noOffsets.length > 0 ? " and the block offsets" : ""} apart`,
+    };
+  }
+  if (!best.converged && !(direct && form.cornered)) {
+    return { kind: "none", reason: `the search stopped after ${best.iterations} steps without reaching a minimum` };
+  }
+  return {
+    kind: "estimated",
+    parameters: best.parameters,
+    residualSumOfSquares: best.residualSumOfSquares,
+    inverseCrossProduct: best.inverseCrossProduct,
+    iterations: best.iterations,
+    offset: best.offset,
+  };
+}
+
+/** Data that cannot fix the form whatever the search does. */
+function tooThin(form: CurveForm, data: CurveData): string | undefined {
+  const different = data.differentDoses.length;
+  if (different < form.dosesNeeded) {
+    return `the form "${form.label}" needs at least ${form.dosesNeeded} different doses; there ${different === 1 ? "is 1" : `are ${different}`}`;
+  }
+  const count = form.parameters.length + offsetCount(data);
+  if (data.doses.length <= count) {
+    return `${data.doses.length} values for ${count} parameters leave nothing to measure the scatter with`;
+  }
+  const first = data.responses[0]!;
+  if (!form.linear && data.responses.every((value) => value === first)) {
+    const bends = form.parameters.slice(1).join(" and ");
+    return `every response is the same: flat data cannot fix ${bends || "the parameters"}`;
+  }
+  return undefined;
+}
