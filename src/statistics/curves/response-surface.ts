@@ -1,0 +1,140 @@
+import { studentTQuantile, studentTTwoTailed } from "../distributions/student-t.ts";
+import { requireOpenProbability, requireSameLength, requireSample } from "../require-numbers.ts";
+import { type CanonicalAnalysis, canonicalAnalysis, type SurfaceCoefficients } from "./canonical-analysis.ts";
+import { type CurveData, curveData, fillOffsetColumns, offsetCount } from "./curve-data.ts";
+import { householderFactor, inverseOfCrossProduct, solveUpper } from "./householder-factor.ts";
+
+export interface ResponseSurfaceInput {
+  /** the two factors, coded to comparable ranges (for instance -1 to 1) */
+  x1: ReadonlyArray<number>;
+  x2: ReadonlyArray<number>;
+  responses: ReadonlyArray<number>;
+  /** block of each value: each gets an additive offset, and the offsets sum to 0 */
+  blocks?: ReadonlyArray<string | number>;
+  level?: number;
+}
+
+export interface FittedSurface {
+  kind: "fitted";
+  coefficients: SurfaceCoefficients;
+  /** b0, b1, b2, b11, b22, b12 in this order */
+  terms: {
+    name: keyof SurfaceCoefficients;
+    estimate: number;
+    standardError: number;
+    t: number;
+    p: number;
+    low: number;
+    high: number;
+  }[];
+  covariance: number[][];
+  residualSumOfSquares: number;
+  degreesOfFreedom: number;
+  sigma: number;
+  canonical: CanonicalAnalysis;
+  valueAt(x1: number, x2: number): number;
+}
+
+export type ResponseSurface = FittedSurface | { kind: "not-fitted"; reason: string };
+
+const names = ["b0", "b1", "b2", "b11", "b22", "b12"] as const;
+
+/**
+ * Fits a second-order surface in two factors by least squares and analyses its shape.
+ * @returns the surface, or why the design cannot support one (a factor with two levels only, too few values, factors tied together)
+ * @throws RangeError if columns are empty, of different lengths or not finite, or the level is not between 0 and 1
+ * @source Box and Wilson 1951, JRSS B 13:1-45 (from memory)
+ * @example responseSurface({ x1: [-1, -1, 1, 1], x2: [-1, 1, -1, 1], responses: [1, 2, 3, 5] }).kind // "not-fitted"
+ */
+export function responseSurface(input: ResponseSurfaceInput): ResponseSurface {
+  const { x1, x2, responses } = input;
+  const level = input.level ?? 0.95;
+  requireOpenProbability("responseSurface", "level", level);
+  requireSample("responseSurface", "x1", x1, 1);
+  requireSample("responseSurface", "x2", x2, 1);
+  requireSameLength("responseSurface", "x1", x1, "x2", x2);
+  const data = curveData("responseSurface", {
+    doses: x1,
+    responses,
+    ...(input.blocks ? { blocks: input.blocks } : {}),
+  });
+  const rows = x1.length;
+  const total = names.length + offsetCount(data);
+  for (const [name, values] of [
+    ["x1", x1],
+    ["x2", x2],
+  ] as const) {
+    const levels = new Set(values).size;
+    if (levels < 3) {
+      return {
+        kind: "not-fitted",
+        reason: `a bend in ${name} needs 3 different levels; there ${levels === 1 ? "is 1" : `are ${levels}`}`,
+      };
+    }
+  }
+  if (rows <= total) {
+    return {
+      kind: "not-fitted",
+      reason: `${rows} values for ${total} parameters leave nothing to measure the scatter with`,
+    };
+  }
+  const columns = designColumns(x1, x2, data);
+  const rotating = Float64Array.from(responses);
+  const factor = householderFactor(columns, rotating);
+  if (factor.independence < 1e-10) {
+    return {
+      kind: "not-fitted",
+      reason: "the levels of the two factors (or the blocks) are tied together, so their effects cannot be told apart",
+    };
+  }
+  const solution = Array.from(solveUpper(factor.upper, total, factor.rotated));
+  let residualSumOfSquares = 0;
+  for (let i = total; i < rows; i++) residualSumOfSquares += rotating[i]! ** 2;
+  const degreesOfFreedom = rows - total;
+  const variance = residualSumOfSquares / degreesOfFreedom;
+  const inverse = inverseOfCrossProduct(factor.upper, total);
+  const covariance = names.map((_, a) => names.map((__, b) => inverse[a * total + b]! * variance));
+  const critical = studentTQuantile((1 + level) / 2, degreesOfFreedom);
+  const terms = names.map((name, j) => {
+    const estimate = solution[j]!;
+    const standardError = Math.sqrt(covariance[j]![j]!);
+    const t = estimate === 0 ? 0 : estimate / standardError;
+    const p = Number.isFinite(t) ? studentTTwoTailed(t, degreesOfFreedom) : 0;
+    const half = critical * standardError;
+    return { name, estimate, standardError, t, p, low: estimate - half, high: estimate + half };
+  });
+  const [b0, b1, b2, b11, b22, b12] = solution as [number, number, number, number, number, number];
+  const coefficients = { b0, b1, b2, b11, b22, b12 };
+  return {
+    kind: "fitted",
+    coefficients,
+    terms,
+    covariance,
+    residualSumOfSquares,
+    degreesOfFreedom,
+    sigma: Math.sqrt(variance),
+    canonical: canonicalAnalysis({
+      coefficients,
+      covariance,
+      degreesOfFreedom,
+      level,
+      region: { x1: [Math.min(...x1), Math.max(...x1)], x2: [Math.min(...x2), Math.max(...x2)] },
+    }),
+    valueAt: (u, v) => b0 + b1 * u + b2 * v + b11 * u * u + b22 * v * v + b12 * u * v,
+  };
+}
+
+function designColumns(x1: ReadonlyArray<number>, x2: ReadonlyArray<number>, data: CurveData): Float64Array[] {
+  const terms: ((u: number, v: number) => number)[] = [
+    () => 1,
+    (u) => u,
+    (_, v) => v,
+    (u) => u * u,
+    (_, v) => v * v,
+    (u, v) => u * v,
+  ];
+  const columns = terms.map((term) => Float64Array.from(x1, (u, i) => term(u, x2[i]!)));
+  for (let j = 0; j < offsetCount(data); j++) columns.push(new Float64Array(x1.length));
+  fillOffsetColumns(data, columns, terms.length);
+  return columns;
+}
