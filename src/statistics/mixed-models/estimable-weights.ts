@@ -1,5 +1,5 @@
-import type { DesignColumn } from "./design-columns.ts";
-import type { MixedModel } from "./fit-mixed-model.ts";
+import type { Design, DesignColumn } from "./design-columns.ts";
+import type { OrthonormalColumns } from "./orthonormal-columns.ts";
 
 /**
  * Carries weights over all design columns to weights over the kept coefficients.
@@ -7,8 +7,11 @@ import type { MixedModel } from "./fit-mixed-model.ts";
  * @returns undefined when the columns left out would matter: the combination has no estimate in these data
  * @source Searle 1971, Linear Models, section 5.4, estimable functions (from memory)
  */
-export function estimableWeights(fit: MixedModel, weightOf: (column: DesignColumn) => number): number[] | undefined {
-  const { design, columns } = fit.working;
+export function estimableWeights(
+  design: Design,
+  columns: OrthonormalColumns,
+  weightOf: (column: DesignColumn) => number,
+): number[] | undefined {
   const all = design.columns.map(weightOf);
   const kept = columns.kept.map((position) => all[position]!);
   const largest = Math.max(...all.map(Math.abs));

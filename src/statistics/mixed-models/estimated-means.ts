@@ -1,7 +1,7 @@
 import { type ContrastResult, contrastTest, type TestOptions } from "./contrast-test.ts";
-import type { Design, DesignColumn } from "./design-columns.ts";
-import { estimableWeights } from "./estimable-weights.ts";
+import type { Design } from "./design-columns.ts";
 import type { MixedModel } from "./fit-mixed-model.ts";
+import { weightsAt } from "./settings.ts";
 
 /** The mean a model expects at one level, or combination of levels. */
 export interface EstimatedMean extends ContrastResult {
@@ -23,25 +23,6 @@ function combinations(design: Design, factors: ReadonlyArray<string>): Record<st
     all = all.flatMap((start) => design.factorLevels.get(factor)!.map((level) => ({ ...start, [factor]: level })));
   }
   return all;
-}
-
-/** Value a design column takes at the levels, averaged evenly over factors not named. */
-function columnAt(
-  design: Design,
-  column: DesignColumn,
-  levels: Readonly<Record<string, string>>,
-  at: Readonly<Record<string, number>>,
-): number {
-  let value = 1;
-  for (const [factor, level] of column.levels) {
-    if (Object.hasOwn(levels, factor)) value *= levels[factor] === level ? 1 : 0;
-    else value /= design.factorLevels.get(factor)!.length;
-  }
-  for (const name of column.numbers) {
-    const { base, mean, exponent } = design.numberTerms.get(name)!;
-    value *= (Object.hasOwn(at, base) ? at[base]! : mean) ** exponent;
-  }
-  return value;
 }
 
 /**
@@ -67,20 +48,8 @@ export function estimatedMeans(
       );
     }
   }
-  for (const [name, value] of Object.entries(at)) {
-    if (design.numberTerms.get(name)?.base !== name || !Number.isFinite(value)) {
-      throw new RangeError(
-        `estimatedMeans: "at" must give a finite number for a number term; received ${name} = ${value}`,
-      );
-    }
-  }
   return combinations(design, factors).map((levels) => {
-    const weights = estimableWeights(fit, (column) => columnAt(design, column, levels, at));
-    if (weights === undefined) {
-      throw new RangeError(
-        `estimatedMeans: the mean at ${Object.values(levels).join(", ")} has no estimate: a cell it needs holds no observation`,
-      );
-    }
+    const weights = weightsAt("estimatedMeans", design, fit.working.columns, { levels, at });
     return { levels, weights, ...contrastTest(fit, weights, options) };
   });
 }

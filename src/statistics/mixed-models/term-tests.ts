@@ -51,7 +51,7 @@ export function termTests(fit: MixedModel, options: TestOptions = {}): TermTest[
   const tests: TermTest[] = [];
   for (const term of design.terms) {
     const rows = levelChoices(design, term.factors).map((choice) =>
-      estimableWeights(fit, (column) => cellWeight(design, column, choice, term.numbers)),
+      estimableWeights(design, fit.working.columns, (column) => cellWeight(design, column, choice, term.numbers)),
     );
     const complete = rows.every((row) => row !== undefined);
     const usable = complete ? (rows as number[][]) : keptColumnsOf(fit, term.name);

@@ -1,0 +1,73 @@
+import { cholesky } from "../mixed-models/cholesky.ts";
+import { type OrthonormalColumns, removeParts, solveUpper } from "../mixed-models/orthonormal-columns.ts";
+import type { IntervalSample } from "./interval-sample.ts";
+import { type LikelihoodPoint, weibullLikelihood } from "./weibull-likelihood.ts";
+
+const mostSteps = 100;
+/** Mean of the standard smallest-extreme-value law is minus Euler's constant; its standard deviation is pi / sqrt(6). */
+const eulerGamma = 0.5772156649015329;
+
+/** A rough time for each row, to start from. */
+function roughTimes(sample: IntervalSample): Float64Array {
+  return Float64Array.from(sample.lower, (lower, i) => {
+    const upper = sample.upper[i]!;
+    if (upper === Number.POSITIVE_INFINITY) return Math.log(lower > 0 ? lower * 1.5 : 1);
+    return Math.log((lower + upper) / 2);
+  });
+}
+
+/**
+ * Maximum of the Weibull likelihood by Newton steps, each halved until the likelihood rises.
+ * @param names of the columns, for the message when there is no maximum
+ * @returns parameters: location along each perpendicular column, then the slope
+ * @throws RangeError if the likelihood keeps rising without end
+ */
+export function maximiseWeibull(
+  routine: string,
+  sample: IntervalSample,
+  columns: OrthonormalColumns,
+  names: ReadonlyArray<string>,
+  slopeFree: boolean,
+): { parameters: Float64Array; point: LikelihoodPoint } {
+  const { basis, triangle } = columns;
+  const size = basis.length;
+  const times = roughTimes(sample);
+  const center = times.slice();
+  const fitted = removeParts(center, basis);
+  const spread = Math.sqrt(center.reduce((sum, value) => sum + value * value, 0) / center.length);
+  const startSlope = slopeFree && spread > 1e-3 ? Math.PI / Math.sqrt(6) / spread : 1;
+  let parameters: Float64Array = Float64Array.of(...fitted.map((value) => value * startSlope), startSlope);
+  // the first column is constant, so adding there moves all rows alike
+  parameters[0]! += eulerGamma * Math.sqrt(sample.lower.length) * Math.sign(basis[0]![0]!);
+  let point = weibullLikelihood(sample, basis, parameters, slopeFree);
+  if (point === undefined) throw new RangeError(`${routine}: the times must be of a size the computer can hold`);
+  for (let step = 0; step < mostSteps; step++) {
+    const move = cholesky(point.information)?.solve(point.gradient);
+    if (move === undefined) break;
+    const gain = move.reduce((sum, value, k) => sum + value * point!.gradient[k]!, 0);
+    const largest = move.reduce((max, value, k) => Math.max(max, Math.abs(value) / (1 + Math.abs(parameters[k]!))), 0);
+    let next: { trial: Float64Array; reached: LikelihoodPoint } | undefined;
+    for (let share = 1; share > 1e-10 && next === undefined; share /= 2) {
+      const trial = parameters.map((value, k) => value + share * (move[k] ?? 0));
+      const reached = weibullLikelihood(sample, basis, trial, slopeFree);
+      if (reached !== undefined && reached.value >= point.value - 1e-14 * Math.abs(point.value))
+        next = { trial, reached };
+    }
+    if (next === undefined) {
+      if (largest < 1e-8) return { parameters, point };
+      break;
+    }
+    [parameters, point] = [next.trial, next.reached];
+    if (gain < 1e-18 * (1 + Math.abs(point.value)) && largest < 1e-8) return { parameters, point };
+  }
+  const drift = solveUpper(triangle, parameters.slice(0, size));
+  const lengths = triangle.map((_, k) => Math.sqrt(triangle.reduce((sum, row) => sum + row[k]! ** 2, 0)));
+  let worst = 0;
+  for (let k = 1; k < size; k++) {
+    if (Math.abs(drift[k]!) * lengths[k]! > Math.abs(drift[worst]!) * lengths[worst]! || worst === 0) worst = k;
+  }
+  throw new RangeError(
+    `${routine}: the likelihood must have a maximum, but it keeps rising as the effect of "${names[worst]!}" grows: ` +
+      "a group without a single event, or times that are all alike",
+  );
+}
