@@ -31,6 +31,9 @@ export interface QuantityRange {
   signed?: boolean;
 }
 
+/** A piece of a sentence. */
+export type SentencePart = string | Quantity | QuantityRange;
+
 /** A sentence whose numbers the report formats in the reader's units: text and quantities in reading order. */
 export type Sentence = ReadonlyArray<string | Quantity | QuantityRange>;
 

@@ -61,8 +61,8 @@ export interface Observation {
   /** the arm as a number, for amounts */
   dose: number | undefined;
   value: number;
-  /** level of the grouping that is compared within, or that got the treatment as a whole */
-  group: string | undefined;
+  /** levels of the groupings the tray belongs to, outer first: cook, or cook and jar */
+  groups: string[];
   source: Tray;
 }
 
@@ -74,7 +74,7 @@ export function observe(
   trays: ReadonlyArray<Tray>,
   treatment: Factor,
   response: TrayResponse,
-  group?: Factor,
+  groups: ReadonlyArray<Factor> = [],
 ): { observations: Observation[]; excluded: Excluded[] } {
   const observations: Observation[] = [];
   const reasons = new Map<string, string[]>();
@@ -93,10 +93,13 @@ export function observe(
     else if (value === undefined) leaveOut(tray, `no ${response.label} recorded`);
     else if (tray.traysInPool > 1) leaveOut(tray, "weighed together with others, so one tray's result is not known");
     else {
-      const level = group?.level(tray);
-      if (group !== undefined && level === undefined) leaveOut(tray, `${group.label.toLowerCase()} not recorded`);
-      else
-        observations.push({ tray: tray.trayId, arm, dose: treatment.value?.(tray), value, group: level, source: tray });
+      const missing = groups.find((group) => group.level(tray) === undefined);
+      if (missing !== undefined) leaveOut(tray, `${missing.label.toLowerCase()} not recorded`);
+      else {
+        const levels = groups.map((group) => group.level(tray)!);
+        const dose = treatment.value?.(tray);
+        observations.push({ tray: tray.trayId, arm, dose, value, groups: levels, source: tray });
+      }
     }
   }
   return { observations, excluded: [...reasons].map(([reason, names]) => ({ trays: names, reason })) };

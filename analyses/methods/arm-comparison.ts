@@ -1,0 +1,44 @@
+import type { Sentence } from "../../src/analysis.ts";
+
+/** One arm's trays summed up, as observed. */
+export interface ArmSummary {
+  arm: string;
+  /** the arm as a number, for amounts */
+  dose: number | undefined;
+  n: number;
+  mean: number;
+  /** divisor n - 1; undefined for one tray */
+  standardDeviation: number | undefined;
+  /** the mean a balanced trial would have shown, with its own interval; undefined ends where one tray gives none */
+  adjustedMean: number;
+  low: number | undefined;
+  high: number | undefined;
+}
+
+/** Two arms compared: the second less the first. */
+export interface PairDifference {
+  first: string;
+  second: string;
+  difference: number;
+  /** simultaneous over all pairs */
+  low: number;
+  high: number;
+  /** allowing for all pairs */
+  p: number;
+}
+
+/** All arms of a treatment compared on one response. */
+export interface ArmComparison {
+  arms: ArmSummary[];
+  pairs: PairDifference[];
+  overall: { f: number; numeratorDf: number; denominatorDf: number; p: number };
+  /** which main method was used */
+  model: "mixed model" | "unequal variances";
+  /** standard deviation between trays of one arm and group */
+  residualSd: number;
+  /** standard deviation between groups and their number, outer first; empty where groups play no part */
+  groupings: { name: string; sd: number; groups: number }[];
+  observations: number;
+  method: Sentence[];
+  caveats: Sentence[];
+}
