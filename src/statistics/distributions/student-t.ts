@@ -53,7 +53,7 @@ export function studentTTwoTailed(t: number, degreesOfFreedom: number): number {
  * @param degreesOfFreedom above 0, whole or not, or infinity for the normal distribution
  * @throws RangeError if p is not strictly between 0 and 1 or the degrees of freedom are not above 0
  * @source inverse of {@link studentTCdf}
- * @example studentTQuantile(0.975, 5) // 2.5705818366147
+ * @example studentTQuantile(0.975, 5) // 2.5705818356363137
  */
 export function studentTQuantile(p: number, degreesOfFreedom: number): number {
   requireOpenProbability("studentTQuantile", "p", p);

@@ -1,0 +1,110 @@
+import { readFileSync } from "node:fs";
+import { test } from "vitest";
+import { chiSquareCdf, chiSquareUpperTail } from "../../../src/statistics/distributions/chi-square.ts";
+import { fCdf, fQuantile, fUpperTail } from "../../../src/statistics/distributions/f.ts";
+import { noncentralFUpperTail } from "../../../src/statistics/distributions/noncentral-f.ts";
+import { noncentralTCdf } from "../../../src/statistics/distributions/noncentral-t.ts";
+import { normalCdf, normalQuantile, normalUpperTail } from "../../../src/statistics/distributions/normal.ts";
+import { studentTCdf, studentTQuantile, studentTUpperTail } from "../../../src/statistics/distributions/student-t.ts";
+import {
+  studentizedRangeCdf,
+  studentizedRangeQuantile,
+  studentizedRangeUpperTail,
+} from "../../../src/statistics/distributions/studentized-range.ts";
+import { expectAgreement } from "../../agreement.ts";
+
+/** One spot value. The file repeats the key "" for unnamed arguments, which a JSON reader would collapse, so it is read as text. */
+interface Spot {
+  name: string;
+  unnamed: number[];
+  upper: boolean;
+  noncentral: boolean;
+  value: number;
+}
+
+const text = readFileSync(new URL("../../reference/distributions.json", import.meta.url), "utf8");
+const tolerance = JSON.parse(text.slice(text.indexOf('"tolerance"') + 12).replace(/,\s*"notes"[\s\S]*$/, "")) as {
+  relative: number;
+  ptukeyAbsolute: number;
+  qtukeyRelative: number;
+  noncentralRelative: number;
+};
+const spots: Spot[] = [...text.matchAll(/"fn": "(\w+)",\s*"args": ([{[][^}\]]*[}\]]),\s*"value": ([-+.\deE]+)/g)].map(
+  ([, name, args, value]) => ({
+    name: name!,
+    unnamed: args!.startsWith("[")
+      ? (JSON.parse(args!) as number[])
+      : [...args!.matchAll(/"": ([-+.\deE]+)/g)].map((match) => Number(match[1])),
+    upper: args!.includes('"lower.tail": false'),
+    noncentral: args!.includes('"ncp"'),
+    value: Number(value),
+    ...(args!.includes('"ncp"')
+      ? { unnamed: [...args!.matchAll(/"(?:|ncp)": ([-+.\deE]+)/g)].map((m) => Number(m[1])) }
+      : {}),
+  }),
+);
+
+type Routine = (...values: number[]) => number;
+const digits = -Math.log10(tolerance.relative);
+
+function compare(
+  method: string,
+  name: string,
+  lower: Routine,
+  upper: Routine,
+  noncentral: boolean,
+  atLeast: number,
+  floor = 0,
+) {
+  const rows = spots.filter((spot) => spot.name === name && spot.noncentral === noncentral);
+  expectAgreement(
+    { method, dataset: "spot values", statistic: "both tails", source: "R 4.2.2" },
+    rows.map((spot) => [(spot.upper ? upper : lower)(...spot.unnamed), spot.value] as const),
+    atLeast,
+    floor,
+  );
+  return rows.length;
+}
+
+test("every spot value of the reference file is used", () => {
+  const count = (text.match(/"fn":/g) ?? []).length;
+  expectAgreement(
+    { method: "reading the spot values", dataset: "spot values", statistic: "rows read", source: "the file itself" },
+    [[spots.length, count]],
+    15,
+  );
+  let compared = 0;
+  compared += compare("Student's t distribution", "pt", studentTCdf, studentTUpperTail, false, digits);
+  compared += compare("quantile of Student's t", "qt", studentTQuantile, studentTQuantile, false, digits);
+  compared += compare("F distribution", "pf", fCdf, fUpperTail, false, digits);
+  compared += compare("quantile of F", "qf", fQuantile, fQuantile, false, digits);
+  compared += compare("chi-square distribution", "pchisq", chiSquareCdf, chiSquareUpperTail, false, digits);
+  compared += compare("normal distribution", "pnorm", normalCdf, normalUpperTail, false, digits);
+  compared += compare("quantile of the normal", "qnorm", normalQuantile, normalQuantile, false, digits);
+  const range = [studentizedRangeCdf, studentizedRangeUpperTail] as const;
+  compared += compare("studentized range", "ptukey", ...range, false, 8, tolerance.ptukeyAbsolute);
+  const rangeQuantile = studentizedRangeQuantile;
+  const looseDigits = -Math.log10(tolerance.qtukeyRelative);
+  compared += compare("quantile of the studentized range", "qtukey", rangeQuantile, rangeQuantile, false, looseDigits);
+  const noncentralDigits = -Math.log10(tolerance.noncentralRelative);
+  compared += compare("noncentral t distribution", "pt", noncentralTCdf, noncentralTCdf, true, noncentralDigits);
+  compared += compare("noncentral F distribution", "pf", noncentralFUpperTail, noncentralFUpperTail, true, 5);
+  expectAgreement(
+    { method: "using the spot values", dataset: "spot values", statistic: "rows compared", source: "the file itself" },
+    [[compared, count]],
+    15,
+  );
+});
+
+test("noncentral F at the same points, SciPy 1.17.1 (Boost's mixture)", () => {
+  expectAgreement(
+    { method: "noncentral F distribution", dataset: "spot values", statistic: "upper tail", source: "SciPy 1.17.1" },
+    [
+      [noncentralFUpperTail(3, 2, 27, 5), 0.5126195491818158],
+      [noncentralFUpperTail(4.5, 4, 20, 12), 0.3966534364733828],
+      [noncentralFUpperTail(1, 3, 9, 0.5), 0.49949253339783556],
+      [noncentralFUpperTail(10, 5, 40, 30), 0.17026530322313568],
+    ],
+    12,
+  );
+});
