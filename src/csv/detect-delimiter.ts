@@ -1,0 +1,77 @@
+import { readRecords } from "./read-records.ts";
+import { isLabelLike } from "./value-like.ts";
+
+/** What may stand between cells. */
+export const delimiters = ["\t", ";", "|", ","] as const;
+export type Delimiter = (typeof delimiters)[number];
+
+interface Candidate {
+  delimiter: Delimiter;
+  /** cells most rows have */
+  width: number;
+  /** share of rows with exactly that many */
+  share: number;
+  /** the largest share of cells that read like column names, over the first rows of that width */
+  header: number;
+  /** share of the cells with a comma that are numbers with a decimal comma */
+  decimalCommas: number;
+}
+
+const rowsLookedAt = 200;
+const decimalComma = /^[+-]?\d+,\d+(?:\s*\p{L}{1,5})?$/u;
+
+function candidateFor(sample: string, delimiter: Delimiter): Candidate {
+  const rows: string[][] = [];
+  readRecords([sample], { delimiter }, (cells) => {
+    const trimmed = cells.map((cell) => cell.trim());
+    if (trimmed.some((cell) => cell !== "")) rows.push(trimmed);
+    return rows.length < rowsLookedAt;
+  });
+  const counts = new Map<number, number>();
+  for (const { length } of rows) counts.set(length, (counts.get(length) ?? 0) + 1);
+  // lines of one cell are titles above a table; they say nothing for or against a delimiter unless all are such
+  let width = 1;
+  let most = 0;
+  for (const [length, count] of counts) {
+    if (length > 1 && (count > most || (count === most && length > width))) [width, most] = [length, count];
+  }
+  const named = rows
+    .filter(({ length }) => length === width)
+    .slice(0, 20)
+    .map((cells) => cells.filter((cell) => cell !== "" && isLabelLike(cell)).length / cells.length);
+  const withComma = rows.flat().filter((cell) => cell.includes(","));
+  return {
+    delimiter,
+    width,
+    share: rows.length === 0 ? 0 : most / rows.length,
+    header: Math.max(0, ...named),
+    decimalCommas:
+      withComma.length === 0 ? 0 : withComma.filter((cell) => decimalComma.test(cell)).length / withComma.length,
+  };
+}
+
+/**
+ * Which delimiter a text uses, by evidence: how many rows it cuts into the same number of cells, how many cells that
+ * is, and whether one of the rows it makes reads like a header. Quotes are honoured. A comma that another delimiter
+ * shows to be a decimal mark counts for little.
+ * @param sample the start of the text, complete lines where possible
+ * @returns the comma where nothing is cut
+ */
+export function detectDelimiter(sample: string): Delimiter {
+  // the line some spreadsheet programs write to say so
+  const stated = /^\s*"?sep=([\t;|,])"?\s*(?:\r|\n|$)/i.exec(sample)?.[1];
+  const declared = delimiters.find((delimiter) => delimiter === stated);
+  if (declared !== undefined) return declared;
+  const candidates = delimiters.map((delimiter) => candidateFor(sample, delimiter)).filter(({ width }) => width > 1);
+  const marksDecimals = candidates.some(
+    ({ delimiter, share, decimalCommas }) => delimiter !== "," && share >= 0.8 && decimalCommas >= 0.8,
+  );
+  let best: Delimiter = ",";
+  let bestScore = 0;
+  for (const { delimiter, width, share, header } of candidates) {
+    const doubted = delimiter === "," && marksDecimals ? 0.4 : 1;
+    const score = doubted * share * Math.log2(width) * (0.25 + header);
+    if (score > bestScore) [best, bestScore] = [delimiter, score];
+  }
+  return best;
+}

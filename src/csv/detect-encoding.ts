@@ -1,0 +1,57 @@
+import type { SheetSource } from "../records/sheet.ts";
+import { decodeText, type Encoding } from "./decode-text.ts";
+
+/** How a file's bytes are to be read. */
+export interface EncodingReading {
+  encoding: Encoding;
+  because: "byte-order mark" | "zero bytes" | "valid UTF-8" | "not UTF-8";
+  /** whether reading it gives characters that stand for bytes that are none */
+  damaged: boolean;
+}
+
+/** UTF-16 without a mark: letters, digits and separators of a sheet have a zero in one of their two bytes. */
+function byZeroBytes(head: Uint8Array): Encoding | undefined {
+  const pairs = Math.min(head.length, 4096) >> 1;
+  let evenZeros = 0;
+  let oddZeros = 0;
+  for (let index = 0; index < pairs; index++) {
+    if (head[2 * index] === 0) evenZeros++;
+    if (head[2 * index + 1] === 0) oddZeros++;
+  }
+  if (oddZeros > 0.3 * pairs && evenZeros < 0.05 * pairs) return "utf-16le";
+  if (evenZeros > 0.3 * pairs && oddZeros < 0.05 * pairs) return "utf-16be";
+  return undefined;
+}
+
+function marked(head: Uint8Array): Encoding | undefined {
+  if (head[0] === 0xef && head[1] === 0xbb && head[2] === 0xbf) return "utf-8";
+  if (head[0] === 0xff && head[1] === 0xfe) return "utf-16le";
+  if (head[0] === 0xfe && head[1] === 0xff) return "utf-16be";
+  return undefined;
+}
+
+const replacement = "\uFFFD";
+
+/**
+ * Decides a text file's encoding: by its byte-order mark, else by the pattern of zero bytes, else UTF-8 where every
+ * byte of the file is valid in it, else Windows-1252.
+ * @param head the first bytes
+ * @source WHATWG Encoding Standard, sections 4 and 9 (labels, windows-1252 index)
+ */
+export function detectEncoding(source: SheetSource, head: Uint8Array): EncodingReading {
+  const mark = marked(head);
+  const encoding = mark ?? byZeroBytes(head);
+  if (encoding !== undefined) {
+    let damaged = false;
+    for (const text of decodeText(source.chunks(), encoding)) damaged ||= text.includes(replacement);
+    return { encoding, because: mark === undefined ? "zero bytes" : "byte-order mark", damaged };
+  }
+  try {
+    let damaged = false;
+    for (const text of decodeText(source.chunks(), "utf-8", true)) damaged ||= text.includes(replacement);
+    return { encoding: "utf-8", because: "valid UTF-8", damaged };
+  } catch (error) {
+    if (!(error instanceof TypeError)) throw error;
+    return { encoding: "windows-1252", because: "not UTF-8", damaged: false };
+  }
+}

@@ -1,0 +1,129 @@
+import { isLabelLike, isValueLike } from "./value-like.ts";
+
+/** One record of a sheet before it is known what it is. */
+export interface SheetRow {
+  cells: string[];
+  row: number;
+}
+
+/** How much a row's cells are known to be names of columns, 0 to 1. */
+export type LooksLikeHeader = (cells: string[]) => number;
+
+/** The header of a sheet and the lines it came from. */
+export interface FoundHeader {
+  /** trimmed, line breaks and runs of spaces made one space */
+  names: string[];
+  /** row number of the first and of the last line of the header */
+  firstRow: number;
+  lastRow: number;
+  /** the lines as they were, to know them again further down */
+  lines: string[][];
+}
+
+const linesLookedAt = 40;
+const rowsBelow = 12;
+const unit =
+  /^\(?\[?(?:mg|g|gr|gm|grams?|kg|kgs|kilos?|oz|ounces?|lbs?|pounds?|m[lL]|cc|l|litres?|liters?|fl\.? ?oz|tsp|tbsp|cups?|gal|°?\s?[cf]|deg\.? ?[cf]?|celsius|fahrenheit|d|days?|h|hrs?|hours?|min|mins|minutes|weeks?|%|pct|percent|date|text|number|no\.?|#|each|ea|pcs?|count|id|name|y\/n|yes\/no|\$|€|£|usd|eur|gbp|[dmy]{1,4}[./-][dmy]{1,4}[./-][dmy]{1,4})\]?\)?$/i;
+const bracketed = /^(?:\([^()]{1,20}\)|\[[^[\]]{1,20}\])$/;
+
+const tidy = (cell: string): string => cell.replace(/\s+/g, " ").trim();
+const filled = (cells: ReadonlyArray<string>): string[] => cells.filter((cell) => cell !== "");
+
+/** Whether a row under the names holds nothing but units. */
+export function isUnitsRow(cells: ReadonlyArray<string>): boolean {
+  const some = filled(cells.map(tidy));
+  const unitCells = some.filter((cell) => unit.test(cell) || bracketed.test(cell)).length;
+  return unitCells > 0 && some.every((cell) => unit.test(cell) || bracketed.test(cell) || /^[-–—]$/.test(cell));
+}
+
+/** Name and the line under it: "Fresh wt" and "(g)" make "Fresh wt (g)". */
+const joinLines = (upper: ReadonlyArray<string>, lower: ReadonlyArray<string>): string[] =>
+  Array.from({ length: Math.max(upper.length, lower.length) }, (_, column) => {
+    const below = lower[column] ?? "";
+    return /^[-–—]$/.test(below) ? (upper[column] ?? "") : tidy(`${upper[column] ?? ""} ${below}`);
+  });
+
+/** A line of group names over several columns each: every name reaches to the next one. */
+function spread(cells: ReadonlyArray<string>, width: number): string[] {
+  let name = "";
+  return Array.from({ length: width }, (_, column) => {
+    name = (cells[column] ?? "") || name;
+    return name;
+  });
+}
+
+const repeats = (names: ReadonlyArray<string>): number => {
+  const some = filled(names).map((name) => name.toLowerCase());
+  return some.length - new Set(some).size;
+};
+
+function score(rows: ReadonlyArray<SheetRow>, at: number, width: number, known: LooksLikeHeader | undefined): number {
+  const cells = rows[at]!.cells;
+  const some = filled(cells);
+  const labels = some.filter(isLabelLike).length;
+  if (labels === 0) return 0;
+  const below = rows.slice(at + 1, at + 1 + rowsBelow);
+  let contrast = 0;
+  cells.forEach((cell, column) => {
+    if (cell === "" || !isLabelLike(cell)) return;
+    const under = filled(below.map((row) => row.cells[column] ?? ""));
+    if (under.length > 0 && under.filter(isValueLike).length > under.length / 2) contrast++;
+  });
+  return (
+    some.length / Math.max(width, some.length) +
+    1.5 * (labels / some.length) +
+    0.5 * (new Set(some).size / some.length) +
+    contrast / some.length +
+    3 * (known?.(cells) ?? 0) -
+    // of equals, the upper one
+    0.02 * at
+  );
+}
+
+/**
+ * Finds the header among the first rows of a sheet by what they hold: names rather than values, all different, one for
+ * most columns, values below them, and words the caller knows. A units line under the names, a name that goes on in
+ * the next line, and group names that tell equal names apart are joined to it with a space.
+ * @param rows the first rows that are not blank, top to bottom
+ * @returns undefined where no row reads like a header
+ */
+export function findHeader(rows: ReadonlyArray<SheetRow>, known?: LooksLikeHeader): FoundHeader | undefined {
+  const looked = rows.slice(0, linesLookedAt + rowsBelow).map(({ cells, row }) => ({ cells: cells.map(tidy), row }));
+  const widths = looked.map(({ cells }) => filled(cells).length).sort((a, b) => a - b);
+  const width = widths[Math.floor(widths.length * 0.75)] ?? 0;
+  let at = -1;
+  let best = 0;
+  for (let index = 0; index < Math.min(looked.length, linesLookedAt); index++) {
+    const here = score(looked, index, width, known);
+    if (here > best) [at, best] = [index, here];
+  }
+  const header = looked[at];
+  if (header === undefined) return undefined;
+  const some = filled(header.cells);
+  const knownHere = known?.(header.cells) ?? 0;
+  if (some.filter(isLabelLike).length < some.length / 2 && knownHere === 0) return undefined;
+
+  const found: FoundHeader = { names: header.cells, firstRow: header.row, lastRow: header.row, lines: [header.cells] };
+  const adjacent = (index: number, row: number) => (looked[index]?.row === row ? looked[index].cells : undefined);
+  const below = adjacent(at + 1, header.row + 1);
+  const above = adjacent(at - 1, header.row - 1);
+  const betterKnown = (names: string[]) => known !== undefined && known(names) > knownHere + 0.1;
+  const isText = (cells: string[]) => filled(cells).length > 1 && !filled(cells).some(isValueLike);
+
+  if (below !== undefined && (isUnitsRow(below) || (isText(below) && betterKnown(joinLines(header.cells, below))))) {
+    found.names = joinLines(header.cells, below);
+    found.lastRow = header.row + 1;
+    found.lines.push(below);
+  }
+  if (above !== undefined && isText(above)) {
+    const grouped = joinLines(spread(above, header.cells.length), found.names);
+    const tellsApart = repeats(found.names) > 0 && repeats(grouped) < repeats(found.names);
+    const continued = joinLines(above, found.names);
+    if (tellsApart || betterKnown(continued)) {
+      found.names = tellsApart ? grouped : continued;
+      found.firstRow = header.row - 1;
+      found.lines.unshift(above);
+    }
+  }
+  return found;
+}

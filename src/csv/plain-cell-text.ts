@@ -1,0 +1,26 @@
+const two = (value: number): string => String(value).padStart(2, "0");
+
+/**
+ * The shortest decimal that is the number, without an exponent where people would not type one.
+ * @example plainNumberText(0.1) // "0.1"
+ */
+export const plainNumberText = (value: number): string => String(Object.is(value, -0) ? 0 : value);
+
+/** A share as a percentage, free of the noise that multiplying by 100 brings: 0.07 is "7%". */
+export const percentText = (share: number): string => `${plainNumberText(Number((share * 100).toPrecision(15)))}%`;
+
+/**
+ * A date of a workbook as ISO 8601: the day, with the time where it is not midnight; a time of day alone as "13:30".
+ * @param date in UTC, as workbook readers give it
+ */
+export function dateText(date: Date): string {
+  // day fractions are binary, so that a full minute may come out as 59.999 seconds
+  const rounded = new Date(Math.round(date.getTime() / 1000) * 1000);
+  if (Number.isNaN(rounded.getTime())) return "";
+  const seconds = rounded.getUTCSeconds();
+  const time = `${two(rounded.getUTCHours())}:${two(rounded.getUTCMinutes())}${seconds === 0 ? "" : `:${two(seconds)}`}`;
+  // serial 0, the day before a workbook's first, stands for no day
+  if (rounded.getTime() < Date.UTC(1900, 0, 1)) return time;
+  const day = `${String(rounded.getUTCFullYear()).padStart(4, "0")}-${two(rounded.getUTCMonth() + 1)}-${two(rounded.getUTCDate())}`;
+  return time === "00:00" ? day : `${day}T${time}`;
+}

@@ -1,0 +1,131 @@
+import Papa from "papaparse";
+import { mayHoldGuards, withoutGuard } from "./formula-guard.ts";
+
+/** Called once per record, blank ones too; returning false ends the reading. `unclosedQuote` marks a line read as it stands. */
+export type VisitRecord = (cells: string[], row: number, unclosedQuote: boolean) => boolean | undefined;
+
+/** How records are read. */
+export interface RecordOptions {
+  delimiter: string;
+  /** cells a complete row has; tells a quote that was never closed from a quoted cell of several lines. 0 when not known */
+  width?: number;
+  /** characters gathered before a stretch is parsed */
+  stretch?: number;
+}
+
+interface Parsed {
+  data: string[][];
+  errors: { code: string; row?: number }[];
+  meta: { cursor: number };
+}
+
+/** A row this long that still waits for its closing quote will not get it. */
+const longestRow = 1 << 18;
+/** A stretch this long without a single complete row is read as it stands, for want of memory. */
+const longestText = 1 << 26;
+/** After this many quotes that were never closed, quotes in the file mean something else: inches, perhaps. */
+const mostUnclosed = 100;
+
+/**
+ * Reads delimited text record by record, without holding more than a stretch of it. Quoted cells may hold delimiters,
+ * doubled quotes and line breaks; CR LF, CR and LF all end a row. The row number counts records as a spreadsheet
+ * shows them: a line break inside quotes does not advance it, a blank line does.
+ *
+ * A quote at the start of a cell that is never closed would swallow rows; such a line is read as it stands, and the
+ * next line is a row again.
+ * @param pieces the text in pieces of any size
+ */
+export function readRecords(pieces: Iterable<string>, options: RecordOptions, visit: VisitRecord): void {
+  const { delimiter, width = 0, stretch = 1 << 16 } = options;
+  const parser = new Papa.Parser({ delimiter, newline: "\n" });
+  const literal = new Papa.Parser({ delimiter, newline: "\n", fastMode: true });
+  let row = 0;
+  let unclosed = 0;
+  let going = true;
+
+  function emit(records: ReadonlyArray<string[]>, until: number, guards: boolean): void {
+    for (let index = 0; index < until && going; index++) {
+      const cells = records[index]!;
+      if (guards) for (let cell = 0; cell < cells.length; cell++) cells[cell] = withoutGuard(cells[cell]!);
+      going = visit(cells, ++row, false) !== false;
+    }
+  }
+
+  /** The first record that holds lines it should not: a quote in it was not closed. */
+  function firstSwallower({ data, errors }: Parsed, text: string, isEnd: boolean): number {
+    for (const error of errors) {
+      const index = error.row ?? data.length;
+      const record = data[index];
+      if (isEnd && index === data.length - 1 && error.code === "MissingQuotes") return index;
+      if (record?.some((cell) => cell.includes("\n"))) {
+        // unless it makes a whole row and its first line alone does not
+        if (record.length !== width || lineAt(text, startOf(text, index)).cells.length === width) return index;
+      }
+    }
+    return -1;
+  }
+
+  function startOf(text: string, record: number): number {
+    if (record === 0) return 0;
+    const upTo = new Papa.Parser({ delimiter, newline: "\n", preview: record, fastMode: false });
+    const { meta }: Parsed = upTo.parse(text, 0, true);
+    return meta.cursor;
+  }
+
+  function lineAt(text: string, start: number): { cells: string[]; end: number } {
+    const newline = text.indexOf("\n", start);
+    const end = newline === -1 ? text.length : newline;
+    return { cells: text.slice(start, end).split(delimiter), end: Math.min(end + 1, text.length) };
+  }
+
+  /** Emits the records of a stretch and gives back what is left of it. */
+  function consume(stretchOfText: string, isEnd: boolean): string {
+    let text = stretchOfText;
+    while (going && text !== "") {
+      const quotesHonoured = unclosed < mostUnclosed;
+      const guards = mayHoldGuards(text);
+      const parsed: Parsed = (quotesHonoured ? parser : literal).parse(text, 0, !isEnd);
+      let swallower = quotesHonoured && parsed.errors.length > 0 ? firstSwallower(parsed, text, isEnd) : -1;
+      emit(parsed.data, swallower === -1 ? parsed.data.length : swallower, guards);
+      let start = 0;
+      if (swallower === -1) {
+        if (isEnd) return "";
+        text = text.slice(parsed.meta.cursor);
+        const waitsForQuote = quotesHonoured && text.length > longestRow && text.includes("\n");
+        if (!waitsForQuote && text.length <= longestText) return text;
+        swallower = 0;
+      } else start = startOf(text, swallower);
+      if (!going) return "";
+      const line = lineAt(text, start);
+      unclosed++;
+      going = visit(guards ? line.cells.map(withoutGuard) : line.cells, ++row, true) !== false;
+      text = text.slice(line.end);
+    }
+    return text;
+  }
+
+  let gathered = "";
+  let heldReturn = "";
+  let enough = stretch;
+  for (const piece of pieces) {
+    gathered += heldReturn + piece;
+    heldReturn = "";
+    if (gathered.length < enough) continue;
+    // a CR at the very end may be half of a CR LF
+    if (gathered.endsWith("\r")) {
+      heldReturn = "\r";
+      gathered = gathered.slice(0, -1);
+    }
+    gathered = consume(withLineFeeds(gathered), false);
+    if (!going) return;
+    // doubling keeps the time in proportion to the text when one row is very long
+    enough = Math.max(gathered.length + stretch, 2 * gathered.length);
+  }
+  const rest = withLineFeeds(gathered + heldReturn);
+  // the last row's own line end begins no further row
+  const last = consume(rest, false);
+  if (going && last !== "") consume(last, true);
+}
+
+const withLineFeeds = (text: string): string =>
+  text.includes("\r") ? text.replaceAll("\r\n", "\n").replaceAll("\r", "\n") : text;

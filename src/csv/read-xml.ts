@@ -1,0 +1,41 @@
+import { Parser } from "saxen";
+
+/** What is done at each part of a document. Names carry the prefixes given to `readXml`. */
+export interface XmlVisitor {
+  open(name: string, attributes: Readonly<Record<string, string>>): void;
+  close?(name: string): void;
+  text?(text: string): void;
+}
+
+const entities: Readonly<Record<string, string>> = { amp: "&", lt: "<", gt: ">", quot: '"', apos: "'" };
+
+/** Entities of XML and character references, beyond the first plane too. */
+function decoded(text: string): string {
+  if (!text.includes("&")) return text;
+  return text.replace(/&(?:#(\d{1,7})|#x([\da-f]{1,6})|(\w+));/gi, (whole, decimal, hexadecimal, name) => {
+    if (name !== undefined) return entities[name] ?? whole;
+    const code = decimal === undefined ? Number.parseInt(hexadecimal, 16) : Number(decimal);
+    return code <= 0x10ffff ? String.fromCodePoint(code) : "\uFFFD";
+  });
+}
+
+/**
+ * Walks through an XML document.
+ * @param prefixByUri prefixes under which the names are given, by namespace
+ * @throws Error where the document is not well-formed
+ */
+export function readXml(xml: string, prefixByUri: Readonly<Record<string, string>>, visitor: XmlVisitor): void {
+  const parser = new Parser();
+  parser.ns({ ...prefixByUri });
+  parser.on("openTag", (name, attributes) => {
+    const raw = attributes();
+    const plain: Record<string, string> = {};
+    for (const [key, value] of Object.entries(raw)) plain[key] = decoded(value);
+    visitor.open(name, plain);
+  });
+  parser.on("closeTag", (name) => visitor.close?.(name));
+  parser.on("text", (text) => visitor.text?.(decoded(text)));
+  parser.on("cdata", (text) => visitor.text?.(text));
+  const failure = parser.parse(xml);
+  if (failure) throw failure;
+}
