@@ -1,0 +1,44 @@
+import { approximateAmount } from "./approximate-amount.ts";
+import { boundedAmount } from "./bounded-amount.ts";
+import type { CleaningRule } from "./cleaning-rule.ts";
+import { commentInCell } from "./comment-in-cell.ts";
+import { containerIncluded } from "./container-included.ts";
+import { currencySign } from "./currency-sign.ts";
+import { decimalComma } from "./decimal-comma.ts";
+import { decimalOrThousands } from "./decimal-or-thousands.ts";
+import { fraction } from "./fraction.ts";
+import { lightCycle } from "./light-cycle.ts";
+import { missingValue } from "./missing-word.ts";
+import { numberWord } from "./number-word.ts";
+import { ordinal } from "./ordinal.ts";
+import { outcomeInNumber } from "./outcome-in-number.ts";
+import { pooledAmount } from "./pooled-amount.ts";
+import { spreadsheetError } from "./spreadsheet-error.ts";
+import { surroundingSpace } from "./surrounding-space.ts";
+import { thousandsMark } from "./thousands-mark.ts";
+import { unusualCharacters } from "./unusual-characters.ts";
+
+/**
+ * Every rule for cells of numbers, in the order they are asked. A rule sees what the ones before it left, so whole-cell
+ * rules come first, then rules that look at parts, then those that turn typed digits into a plain number.
+ */
+export const cleaningRules: ReadonlyArray<CleaningRule> = [
+  unusualCharacters,
+  surroundingSpace,
+  spreadsheetError,
+  missingValue,
+  outcomeInNumber,
+  containerIncluded,
+  pooledAmount,
+  numberWord,
+  approximateAmount,
+  lightCycle,
+  boundedAmount,
+  commentInCell,
+  currencySign,
+  ordinal,
+  thousandsMark,
+  decimalOrThousands,
+  decimalComma,
+  fraction,
+];

@@ -1,0 +1,61 @@
+/**
+ * Edits (insert, delete, replace, swap of neighbours) that turn one word into another.
+ * @returns the number of edits, or `limit + 1` when there are more than `limit`
+ * @source optimal string alignment; Damerau 1964, Communications of the ACM 7:171-176 (from memory)
+ * @example editsBetween("wieght", "weight", 2) // 1
+ */
+export function editsBetween(a: string, b: string, limit: number): number {
+  if (Math.abs(a.length - b.length) > limit) return limit + 1;
+  let before: number[] = [];
+  let last = Array.from({ length: b.length + 1 }, (_, column) => column);
+  for (let i = 1; i <= a.length; i++) {
+    const row = [i];
+    let least = i;
+    for (let j = 1; j <= b.length; j++) {
+      const replaced = last[j - 1]! + (a[i - 1] === b[j - 1] ? 0 : 1);
+      let edits = Math.min(last[j]! + 1, row[j - 1]! + 1, replaced);
+      if (i > 1 && j > 1 && a[i - 1] === b[j - 2] && a[i - 2] === b[j - 1]) edits = Math.min(edits, before[j - 2]! + 1);
+      row.push(edits);
+      least = Math.min(least, edits);
+    }
+    if (least > limit) return limit + 1;
+    before = last;
+    last = row;
+  }
+  return Math.min(last[b.length]!, limit + 1);
+}
+
+/** Misspellings allowed in a word of a given length: none in short words, where one letter makes another word. */
+const editsAllowed = (length: number): number => (length < 5 ? 0 : length < 8 ? 1 : 2);
+
+/**
+ * The word of a list that a misspelt word must have meant: near enough, and nearer than any word of another meaning.
+ * @param meaning what a listed word stands for; words of one meaning do not compete
+ * @returns undefined when none is near enough, or two meanings are equally near
+ * @example closestWord("wieght", ["weight", "height"], (word) => word) // "weight"
+ */
+export function closestWord(
+  word: string,
+  words: ReadonlyArray<string>,
+  meaning: (word: string) => string,
+): string | undefined {
+  const limit = editsAllowed(word.length);
+  if (limit === 0) return undefined;
+  let best: string | undefined;
+  let bestEdits = limit + 1;
+  let rivalEdits = Number.POSITIVE_INFINITY;
+  for (const candidate of words) {
+    if (editsAllowed(candidate.length) === 0) continue;
+    const edits = editsBetween(word, candidate, limit);
+    if (edits > limit) continue;
+    if (best !== undefined && meaning(candidate) === meaning(best)) {
+      if (edits < bestEdits) [best, bestEdits] = [candidate, edits];
+    } else if (edits < bestEdits) {
+      rivalEdits = bestEdits;
+      [best, bestEdits] = [candidate, edits];
+    } else {
+      rivalEdits = Math.min(rivalEdits, edits);
+    }
+  }
+  return bestEdits < rivalEdits ? best : undefined;
+}

@@ -1,0 +1,89 @@
+import type { CleaningRule, RuleContext } from "../rules/cleaning-rule.ts";
+import { cleaningRules } from "../rules/index.ts";
+import type { Change, Conventions, QuantityKind, QuantityReading } from "./quantity-reading.ts";
+import { readAmount, readBareNumber } from "./read-amount.ts";
+
+const rulesFor = new Map<QuantityKind, ReadonlyArray<CleaningRule>>();
+
+function rulesOf(kind: QuantityKind): ReadonlyArray<CleaningRule> {
+  let rules = rulesFor.get(kind);
+  if (rules === undefined) {
+    rules = cleaningRules.filter(({ kinds }) => kinds === "every kind" || kinds.includes(kind));
+    rulesFor.set(kind, rules);
+  }
+  return rules;
+}
+
+/** A cell longer than this is prose, not a number. */
+const longestNumber = 120;
+
+/** Whether the text is digits with at most one decimal point that nobody could take for a thousands mark. */
+function isPlainNumber(text: string, pointIsDecimal: boolean): boolean {
+  let point = -1;
+  for (let at = 0; at < text.length; at++) {
+    const code = text.charCodeAt(at);
+    if (code === 46 && point < 0 && at > 0) point = at;
+    else if (code < 48 || code > 57) return false;
+  }
+  if (point < 0) return text.length > 0 && text.length < 16;
+  if (point === text.length - 1 || text.length > 24) return false;
+  return pointIsDecimal || text.length - point !== 4 || point > 3 || text.charCodeAt(0) === 48;
+}
+
+function applyRules(
+  typed: string,
+  kind: QuantityKind,
+  conventions: Readonly<Conventions>,
+  rules: ReadonlyArray<CleaningRule>,
+  from: number,
+): QuantityReading {
+  let text = typed;
+  let approximate = false;
+  const changes: Change[] = [];
+  const finish = (reading: QuantityReading): QuantityReading => {
+    const all = changes.length === 0 ? reading : { ...reading, changes: [...changes, ...reading.changes] };
+    return approximate && all.kind === "value" ? { ...all, kind: "approximate" } : all;
+  };
+  for (let index = from; index < rules.length; index++) {
+    const rule = rules[index]!;
+    const context: RuleContext = {
+      kind,
+      conventions,
+      read: (part) => applyRules(part, kind, conventions, rules, index + 1),
+    };
+    const step = rule.apply(text, context);
+    if (step.kind === "keep") continue;
+    const change: Change = { rule: rule.code, reason: step.reason };
+    if (step.kind === "settle") {
+      // The last change is the one that settled the cell; a doubt about a part of it outweighs the rule that looked at the part.
+      const { reading } = step;
+      const all = reading.kind === "ambiguous" ? [change, ...reading.changes] : [...reading.changes, change];
+      return finish({ ...reading, changes: all });
+    }
+    text = step.text;
+    approximate ||= step.approximate === true;
+    changes.push(change);
+  }
+  return finish(readAmount(text, kind, conventions));
+}
+
+/**
+ * Reads one cell of numbers as a grower types it.
+ * @param text the cell as typed
+ * @param kind what the number measures
+ * @param conventions what the column agrees on: decimal mark, the unit of numbers without one, sizes of cup and syringe
+ * @returns what the cell says, in the kind's canonical unit (g, mL, °C, days, hours, mm; percentages as shares 0 to 1),
+ * with every rule that spoke; a blank cell is a `missing` one
+ * @example parseQuantity("2 lb 3 oz", "mass", plainConventions) // { kind: "value", value: 992.233314375, unit: "g", ... }
+ */
+export function parseQuantity(text: string, kind: QuantityKind, conventions: Readonly<Conventions>): QuantityReading {
+  if (isPlainNumber(text, conventions.decimalMark === ".")) return readBareNumber(Number(text), kind, conventions);
+  if (text.length > longestNumber) {
+    return {
+      kind: "unreadable",
+      expected: "a number",
+      changes: [{ rule: "not-a-number", reason: "a text, not a number" }],
+    };
+  }
+  return applyRules(text, kind, conventions, rulesOf(kind), 0);
+}
