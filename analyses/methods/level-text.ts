@@ -3,7 +3,9 @@ import type { Factor } from "../../src/layout/factor.ts";
 
 /** A level of a treatment inside a sentence: an amount with its unit, or its name. */
 export function levelPart(treatment: Factor, level: string, dose: number | undefined): SentencePart {
-  return dose === undefined || treatment.unit === "" ? level : ({ value: dose, unit: treatment.unit } satisfies Quantity);
+  return dose === undefined || treatment.unit === ""
+    ? level
+    : ({ value: dose, unit: treatment.unit } satisfies Quantity);
 }
 
 /** A level as a label in a chart or table. */

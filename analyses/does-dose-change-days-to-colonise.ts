@@ -1,0 +1,97 @@
+import type { Analysis, Outcome, Sentence, Trial } from "../src/analysis.ts";
+import { doseFactor } from "../src/layout/factor.ts";
+import {
+  compareTreatment,
+  differenceParts,
+  headlineEstimate,
+  levelChart,
+  levelTable,
+  pairTable,
+  type TreatmentComparison,
+} from "./methods/compare-treatment.ts";
+import { doseCurve, slopeSentence } from "./methods/dose-curve.ts";
+import { levelPart } from "./methods/level-text.ts";
+import { agreementOf } from "./methods/methods-agree.ts";
+import { layoutGrid } from "./methods/separability.ts";
+import { colonisationDays } from "./methods/tray-days.ts";
+import { compareWaiting, type WaitingComparison } from "./methods/waiting-comparison.ts";
+
+const opening = {
+  settled: "Dose changes days to colonise: ",
+  leaning: "Dose may change days to colonise: ",
+  open: "No effect of dose is shown on days to colonise: ",
+} as const;
+
+/** The far arm's time as a multiple of the first arm's, for trials with unfinished trays. */
+function ratioSentence(compared: TreatmentComparison, waiting: WaitingComparison): Sentence {
+  const { treatment } = compared.layout;
+  const last = waiting.ratios.at(-1)!;
+  const { arms } = compared.comparison;
+  const doseOf = (arm: string) => arms.find((one) => one.arm === arm)?.dose;
+  return [
+    levelPart(treatment, last.arm, doseOf(last.arm)),
+    " takes ",
+    { value: last.ratio, unit: "factor", digits: 2 },
+    " times as long as ",
+    levelPart(treatment, arms[0]!.arm, arms[0]!.dose),
+    " (",
+    { from: last.low, to: last.high, unit: "factor", digits: 2 },
+    ` times), counting ${waiting.unfinished} unfinished ${waiting.unfinished === 1 ? "tray" : "trays"} as still waiting.`,
+  ];
+}
+
+function run(trial: Trial): Outcome {
+  const compared = compareTreatment(trial, doseFactor, colonisationDays, "lower");
+  if (compared.kind === "cannot-tell") return compared;
+  const { settings } = trial;
+  const arms = compared.comparison.arms.map(({ arm }) => arm);
+  const waiting = compareWaiting(trial, compared.layout, arms);
+  const counted = waiting.kind === "compared" && waiting.unfinished > 0 ? waiting : undefined;
+  const certainty =
+    counted === undefined
+      ? compared.certainty
+      : counted.p < settings.significanceLevel
+        ? "settled"
+        : counted.p < Math.max(0.2, settings.significanceLevel)
+          ? "leaning"
+          : "open";
+  const line = doseCurve(compared.observations, settings.intervalLevel)?.line;
+  const grid = layoutGrid(compared.layout);
+  const agreement = agreementOf(trial, compared);
+  return {
+    kind: "answer",
+    sentence:
+      counted === undefined
+        ? [opening[certainty], ...differenceParts(compared), "."]
+        : [opening[certainty], ...ratioSentence(compared, counted)],
+    certainty,
+    estimates: [headlineEstimate(trial, compared)],
+    tables: [
+      levelTable(trial, compared),
+      ...(waiting.kind === "compared" ? [waiting.table] : []),
+      pairTable(compared),
+      agreement.table,
+      ...(grid === undefined ? [] : [grid]),
+    ],
+    charts: [levelChart(compared), ...(waiting.kind === "compared" ? [waiting.chart] : [])],
+    excluded: compared.excluded,
+    method: [...compared.method, ...(waiting.kind === "compared" ? [waiting.method] : []), agreement.sentence],
+    caveats: [
+      ...(line === undefined ? [] : [slopeSentence(trial, line, compared.response, doseFactor.unit)]),
+      ...(waiting.kind === "none" ? [[`Unfinished trays could not be counted in: ${waiting.reason}.`]] : []),
+      ...compared.caveats,
+      ...agreement.caveats,
+    ],
+  };
+}
+
+/** Whether the inoculum dose changes how fast trays colonise. */
+export const doesDoseChangeDaysToColonise: Analysis = {
+  id: "does-dose-change-days-to-colonise",
+  question: "Does the inoculum dose change the days to colonise?",
+  needs: ["tray_id", "inoculum_ml", "inoculated_on", "colonised_on"],
+  experimentalUnit: "tray",
+  assumes: ["doses were given to trays at random within each cook", "trays were looked at about once a day"],
+  headline: true,
+  run,
+};

@@ -1,0 +1,94 @@
+import type { Analysis, Answer, Chart, Outcome, Sentence, Trial } from "../src/analysis.ts";
+import { doseFactor } from "../src/layout/factor.ts";
+import {
+  compareTreatment,
+  differenceParts,
+  headlineEstimate,
+  levelChart,
+  levelTable,
+  pairTable,
+  type TreatmentComparison,
+} from "./methods/compare-treatment.ts";
+import { curveChart, curveTable, doseCurve, slopeSentence } from "./methods/dose-curve.ts";
+import { agreementOf } from "./methods/methods-agree.ts";
+import { layoutGrid } from "./methods/separability.ts";
+import { yieldPerGoodTray, yieldPerStartedTray, yieldWeightOf } from "./methods/tray-response.ts";
+
+const opening = { settled: "Dose changes", leaning: "Dose may change", open: "No effect of dose is shown on" } as const;
+
+/** The answer sentence: per good tray first, per started tray beside it. */
+function answerSentence(good: TreatmentComparison, started: TreatmentComparison | undefined): Sentence {
+  const beside: Sentence =
+    started === undefined
+      ? ["."]
+      : ["; with lost trays counted as nothing, ", ...differenceParts(started), " per started tray."];
+  return [`${opening[good.certainty]} ${good.response.label}: `, ...differenceParts(good), ...beside];
+}
+
+function run(trial: Trial): Outcome {
+  const weight = yieldWeightOf(trial.trays);
+  if (weight === undefined) {
+    return {
+      kind: "cannot-tell",
+      reason: ["Cannot tell whether dose changes yield: no good tray has a weight."],
+      wouldSettle: ["Weigh each tray at harvest, fresh and dry, and type the weights in."],
+      estimates: [],
+      tables: [],
+      charts: [],
+      excluded: [],
+      method: [],
+      caveats: [],
+    };
+  }
+  const good = compareTreatment(trial, doseFactor, yieldPerGoodTray(weight), "higher");
+  if (good.kind === "cannot-tell") return good;
+  const startedOutcome = compareTreatment(trial, doseFactor, yieldPerStartedTray(weight), "higher");
+  const started = startedOutcome.kind === "compared" ? startedOutcome : undefined;
+  const curve = doseCurve(good.observations, trial.settings.intervalLevel);
+  const chart = curve && curveChart(curve, good.response, doseFactor.label, doseFactor.unit);
+  const grid = layoutGrid(good.layout);
+  const agreement = agreementOf(trial, good);
+  const answer: Answer = {
+    kind: "answer",
+    sentence: answerSentence(good, started),
+    certainty: good.certainty,
+    estimates: [headlineEstimate(trial, good), ...(started === undefined ? [] : [headlineEstimate(trial, started)])],
+    tables: [
+      levelTable(trial, good, started),
+      pairTable(good),
+      agreement.table,
+      ...(curve === undefined ? [] : [curveTable(curve, good.response)]),
+      ...(grid === undefined ? [] : [grid]),
+    ],
+    charts: [levelChart(good), chart].filter((one): one is Chart => one !== undefined),
+    excluded: good.excluded,
+    method: [
+      ...good.method,
+      agreement.sentence,
+      ...(curve === undefined
+        ? []
+        : [["Curves of yield over dose are fitted with an offset for each cook and ranked by AICc."]]),
+    ],
+    caveats: [
+      ...(curve?.line === undefined ? [] : [slopeSentence(trial, curve.line, good.response, doseFactor.unit)]),
+      ...good.caveats,
+      ...agreement.caveats,
+    ],
+  };
+  return answer;
+}
+
+/** Whether the inoculum dose changes the yield, per good and per started tray. */
+export const doesDoseChangeYield: Analysis = {
+  id: "does-dose-change-yield",
+  question: "Does the inoculum dose change the yield?",
+  needs: ["tray_id", "inoculum_ml"],
+  experimentalUnit: "tray",
+  assumes: [
+    "doses were given to trays at random within each cook",
+    "trays were weighed the same way",
+    "one record per tray",
+  ],
+  headline: true,
+  run,
+};

@@ -1,0 +1,105 @@
+import type { Sentence } from "../../src/analysis.ts";
+import { gamesHowell } from "../../src/statistics/comparisons/games-howell.ts";
+import { meanInterval } from "../../src/statistics/descriptive/mean-interval.ts";
+import { welchAnova } from "../../src/statistics/groups/welch-anova.ts";
+import type { ArmComparison, ArmSummary } from "./arm-comparison.ts";
+import { mixedComparison } from "./mixed-comparison.ts";
+import type { Observation } from "./tray-response.ts";
+
+/** How the arms are to be compared. */
+export interface CompareArmsInput {
+  observations: ReadonlyArray<Observation>;
+  /** in the order wanted; each with at least two observations */
+  arms: ReadonlyArray<string>;
+  /** names of the groupings in `observations[].groups`, outer first; empty when trays stand on their own */
+  groupNames: ReadonlyArray<string>;
+  /** interval level */
+  level: number;
+}
+
+function summaries(input: CompareArmsInput): ArmSummary[] {
+  return input.arms.map((arm) => {
+    const own = input.observations.filter((observation) => observation.arm === arm);
+    const { mean, standardDeviation, low, high } = meanInterval(
+      own.map(({ value }) => value),
+      input.level,
+    );
+    return { arm, dose: own[0]!.dose, n: own.length, mean, standardDeviation, adjustedMean: mean, low, high };
+  });
+}
+
+/** Compares trays that stand on their own: spreads may differ between arms. */
+function unequalVariances(input: CompareArmsInput, because: Sentence[]): ArmComparison {
+  const arms = summaries(input);
+  const values = input.arms.map((arm) => input.observations.flatMap((one) => (one.arm === arm ? [one.value] : [])));
+  const welch = welchAnova(values);
+  const pairs = gamesHowell(values, input.level).map(({ first, second, difference, low, high, p }) => ({
+    first: input.arms[first]!,
+    second: input.arms[second]!,
+    difference,
+    low,
+    high,
+    p,
+  }));
+  const degrees = values.reduce((sum, own) => sum + own.length - 1, 0);
+  const squares = arms.reduce((sum, { n, standardDeviation }) => sum + (n - 1) * standardDeviation ** 2, 0);
+  return {
+    arms,
+    pairs,
+    overall: welch,
+    model: "unequal variances",
+    residualSd: Math.sqrt(squares / degrees),
+    groupings: [],
+    observations: input.observations.length,
+    method: [
+      ...because,
+      [
+        "Means compared without assuming equal spread (Welch's analysis of variance); all pairs at once by the method of Games and Howell.",
+      ],
+    ],
+    caveats: [],
+  };
+}
+
+/**
+ * Compares the arms of a treatment by the method its layout calls for: with cooks (or jars, loads) as random effects where
+ * trays come in groups, else without assuming equal spread.
+ * @returns the comparison; where the grouped model cannot be fitted, the other one, and a caveat that says why
+ * @throws RangeError if an arm has fewer than two observations, or nothing varies at all
+ */
+export function compareArms(input: CompareArmsInput): ArmComparison {
+  const { observations, arms, groupNames, level } = input;
+  const groupsDiffer = groupNames.length > 0 && new Set(observations.map(({ groups }) => groups[0])).size > 1;
+  if (!groupsDiffer) return unequalVariances(input, []);
+  try {
+    const mixed = mixedComparison(observations, arms, groupNames, level);
+    const meanOf = new Map(mixed.means.map((mean) => [mean.arm, mean]));
+    const { means: _, notes, ...rest } = mixed;
+    return {
+      ...rest,
+      arms: summaries(input).map((summary) => {
+        const { mean, low, high } = meanOf.get(summary.arm)!;
+        return { ...summary, adjustedMean: mean, low, high };
+      }),
+      model: "mixed model",
+      observations: observations.length,
+      method: [
+        [
+          `Mixed model with ${groupNames.join(" and ")} as random effects, fitted by restricted maximum likelihood, with degrees of freedom after Kenward and Roger${arms.length > 2 ? "; all pairs at once by the studentised range (Tukey and Kramer)" : ""}.`,
+        ],
+      ],
+      caveats: notes,
+    };
+  } catch (error) {
+    if (!(error instanceof RangeError)) throw error;
+    const plain = unequalVariances(input, []);
+    return {
+      ...plain,
+      caveats: [
+        [
+          `The model with ${groupNames.join(" and ")} groups could not be fitted (${error.message}), so the groups are not allowed for.`,
+        ],
+      ],
+    };
+  }
+}

@@ -1,0 +1,282 @@
+import type { CannotTell, Certainty, Chart, Estimate, Excluded, Sentence, Table, Trial } from "../../src/analysis.ts";
+import { armsOf, startedCount } from "../../src/layout/arm.ts";
+import { batchFactor, type Factor } from "../../src/layout/factor.ts";
+import { type Layout, readLayout } from "../../src/layout/layout.ts";
+import type { ArmComparison, ArmSummary, PairDifference } from "./arm-comparison.ts";
+import { compareArms } from "./compare-arms.ts";
+import { inSentence, levelLabel, levelPart } from "./level-text.ts";
+import { layoutGrid, layoutSentence, separability } from "./separability.ts";
+import { isFinished, isLost, type Observation, observe, type TrayResponse } from "./tray-response.ts";
+
+/** A treatment compared on one response, with all that a report needs to tell of it. */
+export interface TreatmentComparison {
+  kind: "compared";
+  layout: Layout;
+  response: TrayResponse;
+  comparison: ArmComparison;
+  observations: Observation[];
+  excluded: Excluded[];
+  /** the arm all others are measured against: the lowest amount, or the first by name */
+  reference: ArmSummary;
+  /** the arm that stands furthest to the good side */
+  best: ArmSummary;
+  /** best less reference; when the reference is itself best, best less the worst */
+  headline: PairDifference & { from: ArmSummary; to: ArmSummary };
+  certainty: Certainty;
+  method: Sentence[];
+  caveats: Sentence[];
+}
+
+/** The groupings the comparison has to allow for, outer first. */
+export function groupingsOf(layout: Layout, trays: Trial["trays"]): Factor[] {
+  const cooks = new Set(trays.flatMap((tray) => tray.batch ?? [])).size;
+  const allHaveCook = trays.every((tray) => tray.batch !== undefined);
+  const outer = layout.block ?? (cooks > 1 && allHaveCook ? batchFactor : undefined);
+  const groups = [outer, layout.unit === "tray" ? undefined : layout.unit].filter(
+    (one): one is Factor => one !== undefined,
+  );
+  return groups.filter((factor, index) => groups.findIndex(({ key }) => key === factor.key) === index);
+}
+
+const dropped = (reason: string, trays: ReadonlyArray<{ trayId: string }>): Excluded[] =>
+  trays.length === 0 ? [] : [{ trays: trays.map(({ trayId }) => trayId), reason }];
+
+/**
+ * Compares the levels of a treatment on one response by the method its layout calls for.
+ * @param better which way is good
+ * @returns the comparison, or why there is none
+ */
+export function compareTreatment(
+  trial: Trial,
+  treatment: Factor,
+  response: TrayResponse,
+  better: "higher" | "lower",
+): TreatmentComparison | CannotTell {
+  const { settings } = trial;
+  const layout = readLayout(trial.trays, treatment);
+  const verdict = separability(layout);
+  const grid = layoutGrid(layout);
+  const nothing = (reason: Sentence, wouldSettle: Sentence, excluded: Excluded[] = []): CannotTell => ({
+    kind: "cannot-tell",
+    reason,
+    wouldSettle,
+    estimates: [],
+    tables: grid === undefined ? [] : [grid],
+    charts: [],
+    excluded,
+    method: [layoutSentence(layout)],
+    caveats: [],
+  });
+  if (verdict.kind === "not-separable") return nothing(verdict.reason, verdict.wouldSettle);
+
+  const groupings = groupingsOf(layout, trial.trays);
+  const { observations, excluded } = observe(trial.trays, treatment, response, groupings);
+  const minimum = Math.max(2, settings.minimumTraysPerArm);
+  const counts = new Map<string, number>();
+  for (const { arm } of observations) counts.set(arm, (counts.get(arm) ?? 0) + 1);
+  const arms = layout.arms.map(({ level }) => level).filter((level) => (counts.get(level) ?? 0) >= minimum);
+  const thin = layout.arms.filter(({ level }) => !arms.includes(level));
+  const what = inSentence(treatment.label);
+  if (arms.length < 2) {
+    return nothing(
+      [
+        `Cannot tell whether ${what} changes ${response.label}: ${arms.length === 0 ? "no level has" : "only one level has"} the ${minimum} trays with a result that a comparison needs.`,
+      ],
+      [
+        `Harvest at least ${minimum} trays of each level, from the same cooks; the question on how many more trays says how many would decide it.`,
+      ],
+      excluded,
+    );
+  }
+  const used = observations.filter(({ arm }) => arms.includes(arm));
+  const tooThin = dropped(
+    `their level has fewer than ${minimum} trays with a result`,
+    observations.filter(({ arm }) => !arms.includes(arm)).map(({ tray }) => ({ trayId: tray })),
+  );
+  const values = used.map(({ value }) => value);
+  if (values.every((value) => value === values[0])) {
+    return nothing(
+      [
+        `Cannot tell whether ${what} changes ${response.label}: every tray has the same value, which real trays do not.`,
+      ],
+      ["Weigh (or date) each tray on its own and type what was read."],
+      excluded,
+    );
+  }
+  const comparison = compareArms({
+    observations: used,
+    arms,
+    groupNames: groupings.map(({ label }) => inSentence(label)),
+    level: settings.intervalLevel,
+  });
+  const sign = better === "higher" ? 1 : -1;
+  const ranked = [...comparison.arms].sort((a, b) => sign * (b.adjustedMean - a.adjustedMean));
+  const best = ranked[0]!;
+  const reference = comparison.arms[0]!;
+  const from = best === reference ? ranked.at(-1)! : reference;
+  const pair = comparison.pairs.find(
+    ({ first, second }) => (first === from.arm && second === best.arm) || (first === best.arm && second === from.arm),
+  )!;
+  const headline =
+    pair.first === from.arm
+      ? { ...pair, from, to: best }
+      : { ...pair, difference: -pair.difference, low: -pair.high, high: -pair.low, from, to: best };
+  const alpha = settings.significanceLevel;
+  const clear = comparison.overall.p < alpha && headline.low * headline.high > 0;
+  return {
+    kind: "compared",
+    layout,
+    response,
+    comparison,
+    observations: used,
+    excluded: [...excluded, ...tooThin],
+    reference,
+    best,
+    headline,
+    certainty: clear ? "settled" : comparison.overall.p < Math.max(0.2, alpha) ? "leaning" : "open",
+    method: [layoutSentence(layout), ...comparison.method],
+    caveats: [
+      ...verdict.caveats,
+      ...comparison.caveats,
+      ...(thin.length === 0
+        ? []
+        : [[`Left out for want of trays: ${thin.map(({ level }) => levelLabel(treatment, level)).join(", ")}.`]]),
+      ...(groupings.length === 0
+        ? [["No cook is recorded (or there was only one), so how much another cook would differ is not known."]]
+        : []),
+    ],
+  };
+}
+
+/** Started, good, lost and growing trays of each level, with the mean and interval of one or two responses. */
+export function levelTable(trial: Trial, compared: TreatmentComparison, alongside?: TreatmentComparison): Table {
+  const { treatment } = compared.layout;
+  const { arms } = armsOf(trial.trays, treatment);
+  const perTray = compared.response.unit;
+  const blockOf = ({ response }: TreatmentComparison) => [
+    { label: `trays: ${response.label}`, unit: "trays" },
+    { label: `mean ${response.label}`, unit: perTray },
+    { label: "standard deviation", unit: perTray },
+    { label: "from", unit: perTray },
+    { label: "to", unit: perTray },
+  ];
+  const cellsOf = ({ comparison }: TreatmentComparison, level: string) => {
+    const summary = comparison.arms.find(({ arm }) => arm === level);
+    if (summary === undefined) return [null, null, null, null, null];
+    const { n, adjustedMean, standardDeviation, low, high } = summary;
+    return [n, adjustedMean, standardDeviation, low, high].map((value) => value ?? null);
+  };
+  const both = alongside === undefined ? [compared] : [compared, alongside];
+  return {
+    caption: `Trays and results by ${inSentence(treatment.label)}`,
+    columns: [
+      { label: treatment.label, unit: treatment.unit || undefined },
+      { label: "started", unit: "trays" },
+      { label: "good", unit: "trays" },
+      { label: "lost", unit: "trays" },
+      { label: "growing", unit: "trays" },
+      ...both.flatMap(blockOf),
+    ],
+    rows: arms.map(({ level, value, trays }) => [
+      treatment.unit === "" ? level : (value ?? level),
+      startedCount(trays),
+      startedCount(trays.filter((tray) => isFinished(tray) && !isLost(tray))),
+      startedCount(trays.filter(isLost)),
+      startedCount(trays.filter((tray) => !isFinished(tray))),
+      ...both.flatMap((one) => cellsOf(one, level)),
+    ]),
+    note: `Means and their ${Math.round(trial.settings.intervalLevel * 100)} % intervals are those of the model (balanced over groups); the standard deviation is of the trays as they came.`,
+  };
+}
+
+/** Every pair of levels with its difference. */
+export function pairTable(compared: TreatmentComparison): Table {
+  const { treatment } = compared.layout;
+  const { unit } = compared.response;
+  return {
+    caption: `Every two levels of ${inSentence(treatment.label)}: difference in ${compared.response.label}`,
+    columns: [
+      { label: "from level" },
+      { label: "to level" },
+      { label: "difference", unit },
+      { label: "from", unit },
+      { label: "to", unit },
+      { label: "p", unit: "p" },
+    ],
+    rows: compared.comparison.pairs.map(({ first, second, difference, low, high, p }) => [
+      levelLabel(treatment, first),
+      levelLabel(treatment, second),
+      difference,
+      low,
+      high,
+      p,
+    ]),
+    note: "Intervals and p allow for looking at all pairs at once.",
+  };
+}
+
+/** Every tray as a point, with the level's mean and interval. */
+export function levelChart(compared: TreatmentComparison): Chart {
+  const { treatment } = compared.layout;
+  const { response, comparison, observations } = compared;
+  const grouped = observations.some(({ groups }) => groups.length > 0);
+  return {
+    kind: "trays-by-group",
+    title: `${response.label.charAt(0).toUpperCase()}${response.label.slice(1)} by ${inSentence(treatment.label)}`,
+    description: `Each point is one tray; the bar is the mean with its interval. ${comparison.arms
+      .map(
+        ({ arm, adjustedMean, n }) =>
+          `${levelLabel(treatment, arm)}: ${adjustedMean.toPrecision(3)} ${response.unit}, ${n} trays`,
+      )
+      .join("; ")}.`,
+    groupLabel: treatment.label,
+    valueLabel: response.label,
+    unit: response.unit,
+    points: observations.map(({ arm, value, tray, groups }) => ({
+      group: levelLabel(treatment, arm),
+      value,
+      tray,
+      ...(grouped ? { series: groups[0]! } : {}),
+    })),
+    groups: comparison.arms.map(({ arm, adjustedMean, low, high, n }) => ({
+      group: levelLabel(treatment, arm),
+      mean: adjustedMean,
+      ...(low === undefined || high === undefined ? {} : { low, high }),
+      n,
+    })),
+    ...(grouped ? { seriesLabel: "Cook" } : {}),
+  };
+}
+
+/** The headline difference as an estimate. */
+export function headlineEstimate(trial: Trial, compared: TreatmentComparison): Estimate {
+  const { headline, response, comparison, layout } = compared;
+  return {
+    label: `${levelLabel(layout.treatment, headline.to.arm)} against ${levelLabel(layout.treatment, headline.from.arm)}, ${response.label}`,
+    value: headline.difference,
+    low: headline.low,
+    high: headline.high,
+    level: trial.settings.intervalLevel,
+    unit: response.unit,
+    n: comparison.observations,
+    nUnit: "trays",
+    p: headline.p,
+    method: comparison.model,
+  };
+}
+
+/** "12 mL against 3 mL: +6.2 g (4.1 to 8.3 g)" as a sentence's parts. */
+export function differenceParts(compared: TreatmentComparison): Sentence {
+  const { headline, response, layout } = compared;
+  const { treatment } = layout;
+  return [
+    levelPart(treatment, headline.to.arm, headline.to.dose),
+    " against ",
+    levelPart(treatment, headline.from.arm, headline.from.dose),
+    ": ",
+    { value: headline.difference, unit: response.unit, signed: true },
+    " (",
+    { from: headline.low, to: headline.high, unit: response.unit, signed: true },
+    ")",
+  ];
+}

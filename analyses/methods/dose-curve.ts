@@ -1,0 +1,120 @@
+import type { Chart, Sentence, Table, Trial } from "../../src/analysis.ts";
+import { type FittedCurve, fitCurve } from "../../src/statistics/curves/fit-curve.ts";
+import { type ComparedCurves, fitCurves } from "../../src/statistics/curves/fit-curves.ts";
+import type { Observation, TrayResponse } from "./tray-response.ts";
+
+/** Curves of a response over an amount. */
+export interface DoseCurve {
+  /** response per unit of dose along a straight line; undefined where no line could be fitted */
+  line: FittedCurve | undefined;
+  /** the form the data support best by AICc */
+  best: FittedCurve | undefined;
+  compared: ComparedCurves;
+  points: { x: number; y: number; tray: string; series?: string }[];
+}
+
+/** Fits every curve form to the trays, each cook (outer group) with an offset of its own. */
+export function doseCurve(observations: ReadonlyArray<Observation>, level: number): DoseCurve | undefined {
+  const measured = observations.filter((one): one is Observation & { dose: number } => one.dose !== undefined);
+  if (new Set(measured.map(({ dose }) => dose)).size < 2) return undefined;
+  const grouped = measured.every(({ groups }) => groups.length > 0);
+  const columns = {
+    doses: measured.map(({ dose }) => dose),
+    responses: measured.map(({ value }) => value),
+    ...(grouped ? { blocks: measured.map(({ groups }) => groups[0]!) } : {}),
+    level,
+    profile: false,
+  };
+  const compared = fitCurves(columns);
+  const line = fitCurve({ ...columns, form: "straight-line" });
+  return {
+    line: line.kind === "fitted" ? line : undefined,
+    best: compared.ranked[0]?.fit,
+    compared,
+    points: measured.map(({ dose, value, tray, groups }) => ({
+      x: dose,
+      y: value,
+      tray,
+      ...(grouped ? { series: groups[0]! } : {}),
+    })),
+  };
+}
+
+const steps = 48;
+
+/** A fitted curve sampled over the tested doses, with its band. */
+export function sampled(fit: FittedCurve, name: string) {
+  const span = fit.highestDose - fit.lowestDose;
+  const means = Array.from({ length: steps + 1 }, (_, step) => fit.meanAt(fit.lowestDose + (span * step) / steps));
+  return {
+    name,
+    x: means.map(({ dose }) => dose),
+    y: means.map(({ mean }) => mean),
+    low: means.map(({ low }) => low),
+    high: means.map(({ high }) => high),
+  };
+}
+
+/** The trays, the straight line and the best-supported curve with its band. */
+export function curveChart(curve: DoseCurve, response: TrayResponse, xLabel: string, xUnit: string): Chart | undefined {
+  const { best, line } = curve;
+  if (best === undefined) return undefined;
+  const bend =
+    best.name === "straight-line" || line === undefined
+      ? []
+      : [{ ...sampled(line, line.label), low: undefined, high: undefined }];
+  const curves = [sampled(best, best.label), ...bend.map(({ name, x, y }) => ({ name, x, y }))];
+  return {
+    kind: "curve",
+    title: `${response.label.charAt(0).toUpperCase()}${response.label.slice(1)} over ${xLabel.toLowerCase()}`,
+    description: `The ${best.label} rises or falls from ${best.meanAt(best.lowestDose).mean.toPrecision(3)} ${response.unit} at ${best.lowestDose} ${xUnit} to ${best.meanAt(best.highestDose).mean.toPrecision(3)} ${response.unit} at ${best.highestDose} ${xUnit}; the band is the interval of its mean.`,
+    xLabel,
+    xUnit,
+    yLabel: response.label,
+    yUnit: response.unit,
+    points: curve.points,
+    curves,
+  };
+}
+
+/** How the forms of curve compare, and which could not be fitted. */
+export function curveTable({ compared }: DoseCurve, response: TrayResponse): Table {
+  return {
+    caption: `Forms of curve for ${response.label}, best supported first`,
+    columns: [
+      { label: "form" },
+      { label: "AICc", unit: "factor" },
+      { label: "weight", unit: "share" },
+      { label: "spread left", unit: response.unit },
+      { label: "lack of fit, p", unit: "p" },
+      { label: "remark" },
+    ],
+    rows: [
+      ...compared.ranked.map(({ fit, aicc, weight }) => [
+        fit.label,
+        Number.isFinite(aicc) ? aicc : null,
+        weight,
+        fit.sigma,
+        fit.lackOfFit.kind === "tested" ? fit.lackOfFit.p : null,
+        fit.remarks.join("; "),
+      ]),
+      ...compared.notFitted.map(({ label, reason }) => [label, null, null, null, null, reason]),
+    ],
+    note: "AICc weighs fit against the number of parameters (smaller is better); the weight is the share of support among these forms.",
+  };
+}
+
+/** The slope of the straight line as a sentence: what one more unit of dose does. */
+export function slopeSentence(trial: Trial, line: FittedCurve, response: TrayResponse, doseUnit: string): Sentence {
+  const slope = line.parameters[1]!;
+  const unit = `${response.unit}/${doseUnit}`;
+  return [
+    "Along a straight line each further ",
+    doseUnit,
+    " changes it by ",
+    { value: slope.estimate, unit, signed: true },
+    ` (${Math.round(trial.settings.intervalLevel * 100)} % interval `,
+    { from: slope.interval.low, to: slope.interval.high, unit, signed: true },
+    ").",
+  ];
+}

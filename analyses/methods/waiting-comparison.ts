@@ -1,0 +1,148 @@
+import type { Chart, Sentence, Table, Trial } from "../../src/analysis.ts";
+import type { Arm } from "../../src/layout/arm.ts";
+import type { Factor } from "../../src/layout/factor.ts";
+import type { Layout } from "../../src/layout/layout.ts";
+import { chiSquareUpperTail } from "../../src/statistics/distributions/chi-square.ts";
+import { turnbullCurve } from "../../src/statistics/time-to-event/turnbull-curve.ts";
+import { weibullRegression } from "../../src/statistics/time-to-event/weibull-regression.ts";
+import { weibullTime } from "../../src/statistics/time-to-event/weibull-time.ts";
+import { inSentence, levelLabel } from "./level-text.ts";
+import { colonisationWait, lastDateOf, type WaitingTime } from "./tray-days.ts";
+
+interface Waiting {
+  arm: string;
+  group: string | undefined;
+  time: WaitingTime;
+}
+
+/** Waiting times of a treatment's arms, unfinished trays included. */
+export interface WaitingComparison {
+  kind: "compared";
+  /** trays still waiting */
+  unfinished: number;
+  trays: number;
+  /** likelihood-ratio test that no arm takes longer than another */
+  p: number;
+  /** median days by arm */
+  medians: { arm: string; median: number; low: number; high: number; waiting: number; trays: number }[];
+  /** how many times as long each arm takes as the first */
+  ratios: { arm: string; ratio: number; low: number; high: number }[];
+  chart: Chart;
+  table: Table;
+  method: Sentence;
+}
+
+const waitsOf = (arms: ReadonlyArray<Arm>, trial: Trial, block: Factor | undefined): Waiting[] => {
+  const last = lastDateOf(trial.trays);
+  return arms.flatMap(({ level, trays }) =>
+    trays.flatMap((tray): Waiting[] => {
+      const time = colonisationWait(tray, last);
+      return time === undefined ? [] : [{ arm: level, group: block?.level(tray), time }];
+    }),
+  );
+};
+
+/** The share of each arm's trays still waiting, as steps from day 0. */
+function waitingChart(waits: ReadonlyArray<Waiting>, layout: Layout, arms: ReadonlyArray<Arm>): Chart {
+  const groups = arms.map(({ level }) => {
+    const own = waits.filter(({ arm }) => arm === level);
+    const curve = turnbullCurve({ lower: own.map(({ time }) => time.lower), upper: own.map(({ time }) => time.upper) });
+    const ends = curve.steps.filter(({ to }) => Number.isFinite(to));
+    return {
+      group: levelLabel(layout.treatment, level),
+      days: [0, ...ends.map(({ to }) => to)],
+      share: [1, ...ends.map(({ survival }) => survival)],
+    };
+  });
+  return {
+    kind: "waiting",
+    title: `Trays not yet colonised, by ${inSentence(layout.treatment.label)}`,
+    description: groups
+      .map(({ group, days, share }) => {
+        const half = days.find((_, index) => share[index]! <= 0.5);
+        return `${group}: half colonised by day ${half ?? "not yet"}`;
+      })
+      .join("; "),
+    timeLabel: "days since inoculation",
+    groups,
+  };
+}
+
+/**
+ * Compares the arms' days to colonise with unfinished trays counted as still waiting (Weibull regression for times known
+ * to the day, each block with a level of its own).
+ * @returns undefined when an arm has no finished tray, or the law cannot be fitted to these trays (then the plain comparison stands alone)
+ */
+export function compareWaiting(
+  trial: Trial,
+  layout: Layout,
+  armLevels: ReadonlyArray<string>,
+): WaitingComparison | { kind: "none"; reason: string } {
+  const arms = layout.arms.filter(({ level }) => armLevels.includes(level));
+  const waits = waitsOf(arms, trial, layout.block);
+  const finished = (own: ReadonlyArray<Waiting>) => own.filter(({ time }) => Number.isFinite(time.upper)).length;
+  const empty = arms.find(({ level }) => finished(waits.filter(({ arm }) => arm === level)) === 0);
+  if (empty !== undefined) {
+    return { kind: "none", reason: `no tray of ${levelLabel(layout.treatment, empty.level)} has colonised yet` };
+  }
+  const blocked = layout.block !== undefined && waits.every(({ group }) => group !== undefined);
+  const sample = { lower: waits.map(({ time }) => time.lower), upper: waits.map(({ time }) => time.upper) };
+  const armTerm = {
+    kind: "factor" as const,
+    name: "arm",
+    values: waits.map(({ arm }) => arm),
+    reference: arms[0]!.level,
+  };
+  const blockTerms = blocked
+    ? [{ kind: "factor" as const, name: "block", values: waits.map(({ group }) => group!) }]
+    : [];
+  const { intervalLevel: level } = trial.settings;
+  try {
+    const fit = weibullRegression({ ...sample, terms: [armTerm, ...blockTerms], level });
+    const without = weibullRegression({ ...sample, terms: blockTerms, level });
+    const medians = arms.map(({ level: arm }) => {
+      const own = waits.filter((one) => one.arm === arm);
+      const { estimate, lower, upper } = weibullTime(fit, 0.5, { levels: { arm } });
+      return { arm, median: estimate, low: lower, high: upper, waiting: own.length - finished(own), trays: own.length };
+    });
+    const ratios = arms.slice(1).map(({ level: arm }) => {
+      const { timeRatio } = fit.coefficients.find(({ name }) => name === `arm: ${arm}`)!;
+      return { arm, ratio: timeRatio.estimate, low: timeRatio.lower, high: timeRatio.upper };
+    });
+    const { treatment } = layout;
+    return {
+      kind: "compared",
+      unfinished: waits.length - finished(waits),
+      trays: waits.length,
+      p: chiSquareUpperTail(Math.max(0, 2 * (fit.logLikelihood - without.logLikelihood)), arms.length - 1),
+      medians,
+      ratios,
+      chart: waitingChart(waits, layout, arms),
+      table: {
+        caption: `Median days to colonise by ${inSentence(treatment.label)}, unfinished trays counted as still waiting`,
+        columns: [
+          { label: treatment.label },
+          { label: "trays", unit: "trays" },
+          { label: "still waiting", unit: "trays" },
+          { label: "median", unit: "days" },
+          { label: "from", unit: "days" },
+          { label: "to", unit: "days" },
+        ],
+        rows: medians.map(({ arm, median, low, high, waiting, trays }) => [
+          levelLabel(treatment, arm),
+          trays,
+          waiting,
+          median,
+          low,
+          high,
+        ]),
+      },
+      method: [
+        `Weibull regression of days to colonise, each known to the day and unfinished trays as still waiting${blocked ? `, with a level of its own for each ${inSentence(layout.block!.label)}` : ""}.`,
+      ],
+    };
+  } catch (error) {
+    if (!(error instanceof RangeError)) throw error;
+    return { kind: "none", reason: error.message };
+  }
+}
