@@ -150,7 +150,8 @@ function refitter(form: CurveForm, drawn: CurveData, estimate: CurveEstimate): R
         : { parameters: estimate.parameters, settled: false };
     }
     const found = levenbergMarquardt(problem, estimate.parameters, false, 100);
-    return { parameters: found.parameters, settled: form.objection?.(found.parameters, drawn) === undefined };
+    const settled = found.converged && form.objection?.(found.parameters, drawn, false) === undefined;
+    return { parameters: found.parameters, settled };
   };
 }
 

@@ -24,8 +24,11 @@ export interface CurveForm {
   solve?(data: CurveData, held?: Held): DirectSolution | undefined;
   /** true when the curve has a corner, where derivatives jump and a search by derivatives would lose its way */
   cornered?: boolean;
-  /** why estimates mean that the form was not found in these data, or nothing */
-  objection?(parameters: ArrayLike<number>, data: CurveData): string | undefined;
+  /**
+   * Why estimates mean that the form was not found in these data, or nothing. With `stopped` the search ended without a
+   * minimum, and the parameter that was running away is named from less extreme values.
+   */
+  objection?(parameters: ArrayLike<number>, data: CurveData, stopped: boolean): string | undefined;
   /** what a reader should know of estimates that stand */
   remark?(parameters: ArrayLike<number>, data: CurveData): string | undefined;
 }

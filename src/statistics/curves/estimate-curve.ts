@@ -1,6 +1,6 @@
 import { type CurveData, curveProblem, offsetCount } from "./curve-data.ts";
 import type { CurveForm } from "./curve-form.ts";
-import { dependenceLimit, levenbergMarquardt } from "./levenberg-marquardt.ts";
+import { dependenceLimit, hasValueAt, levenbergMarquardt } from "./levenberg-marquardt.ts";
 
 /** Least-squares estimates of a form, before anything is made of them. */
 export interface CurveEstimate {
@@ -42,7 +42,7 @@ export function estimateCurve(
   for (const start of begin) {
     // a corner has no derivative to follow, so a direct solution there is only measured, not moved
     const stay = direct !== undefined && form.cornered === true;
-    if (!problem.evaluate(Float64Array.from(start), new Float64Array(problem.residualCount))) {
+    if (!hasValueAt(problem, start)) {
       if (starts) return { kind: "none", reason: `the curve has no value at the starting values ${start.join(", ")}` };
       continue;
     }
@@ -55,7 +55,8 @@ export function estimateCurve(
     if (better) best = found;
   }
   if (!best) return { kind: "none", reason: "no starting values could be found: the data do not have this shape" };
-  const objection = form.objection?.(best.parameters, data);
+  const stopped = !best.converged && !(direct && form.cornered);
+  const objection = form.objection?.(best.parameters, data, stopped);
   if (objection) return { kind: "none", reason: objection };
   if (best.independence <= dependenceLimit) {
     return {
@@ -63,8 +64,11 @@ export function estimateCurve(
       reason: `the data cannot tell ${form.parameters.join(", ")}${noOffsets.length > 0 ? " and the block offsets" : ""} apart`,
     };
   }
-  if (!best.converged && !(direct && form.cornered)) {
-    return { kind: "none", reason: `the search stopped after ${best.iterations} steps without reaching a minimum` };
+  if (stopped) {
+    return {
+      kind: "none",
+      reason: `the search stopped after ${best.iterations} steps without reaching a minimum: these data do not fix all of ${form.parameters.join(", ")}`,
+    };
   }
   return {
     kind: "estimated",

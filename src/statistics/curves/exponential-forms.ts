@@ -8,11 +8,11 @@ function rates(data: CurveData): number[][] {
 }
 
 /** A rate so small or so large that the data do not fix it. */
-function rateObjection(rate: number, data: CurveData): string | undefined {
-  if (rate * doseSpan(data) < 1e-3) {
+function rateObjection(rate: number, data: CurveData, stopped: boolean): string | undefined {
+  if (rate * doseSpan(data) < (stopped ? 0.1 : 1e-3)) {
     return "the data show no flattening: the rate k cannot be told from 0, and a straight line says as much";
   }
-  if (rate * smallestStep(data) > 18) {
+  if (rate * smallestStep(data) > (stopped ? 5 : 18)) {
     return "the whole response lies between the two lowest doses: the rate k has no upper limit in these data";
   }
   return undefined;
@@ -44,7 +44,7 @@ export const asymptoticExponential: CurveForm = {
       },
       ([rate], [a, b]) => [a!, b!, rate!],
     ),
-  objection: (p, data) => rateObjection(p[2]!, data),
+  objection: (p, data, stopped) => rateObjection(p[2]!, data, stopped),
 };
 
 /**
@@ -80,7 +80,7 @@ export const mitscherlich: CurveForm = {
         return share > 0 ? [ceiling!, rate!, -Math.log(share) / rate!] : undefined;
       },
     ),
-  objection: (p, data) => rateObjection(p[1]!, data),
+  objection: (p, data, stopped) => rateObjection(p[1]!, data, stopped),
 };
 
 /** Diminishing returns from nothing at dose 0 towards the ceiling b1. */
@@ -107,10 +107,10 @@ export const exponentialThroughOrigin: CurveForm = {
       },
       ([rate], [ceiling]) => [ceiling!, rate!],
     ),
-  objection: (p, data) =>
-    p[1]! * furthest(data) < 1e-3
+  objection: (p, data, stopped) =>
+    p[1]! * furthest(data) < (stopped ? 0.1 : 1e-3)
       ? "the data show no flattening: the rate cannot be told from 0, and a straight line through the origin says as much"
-      : p[1]! * nearest(data) > 18
+      : p[1]! * nearest(data) > (stopped ? 5 : 18)
         ? "every dose above 0 gives the same: the rate has no upper limit in these data"
         : undefined,
 };

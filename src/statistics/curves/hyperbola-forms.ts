@@ -13,14 +13,14 @@ function positiveEnds(data: CurveData): [number, number] {
   return [positive[0] ?? 1, positive.at(-1) ?? 1];
 }
 
-function halfDoseObjection(half: number, data: CurveData): string | undefined {
+function halfDoseObjection(half: number, data: CurveData, stopped: boolean): string | undefined {
   if (data.differentDoses[0]! < 0) return "a saturating hyperbola needs doses of 0 or more";
   const [lowest, highest] = positiveEnds(data);
-  if (half > 1e3 * highest) {
+  if (half > (stopped ? 10 : 1e3) * highest) {
     return "the data show no flattening: the half-saturation dose has no upper limit, and a straight line says as much";
   }
-  if (half < 1e-6 * lowest) {
-    return "every dose above 0 gives the same: the half-saturation dose cannot be told from 0";
+  if (half < (stopped ? 0.1 : 1e-6) * lowest) {
+    return "the response flattens sooner than a hyperbola can: the half-saturation dose cannot be told from 0";
   }
   return undefined;
 }
@@ -50,7 +50,7 @@ export const hyperbola: CurveForm = {
       },
       ([half], [ceiling]) => [ceiling!, half!],
     ),
-  objection: (p, data) => halfDoseObjection(p[1]!, data),
+  objection: (p, data, stopped) => halfDoseObjection(p[1]!, data, stopped),
 };
 
 /** Saturating hyperbola that starts from a at dose 0 and rises by Vm. */
@@ -80,5 +80,5 @@ export const hyperbolaWithOffset: CurveForm = {
       },
       ([half], [a, rise]) => [a!, rise!, half!],
     ),
-  objection: (p, data) => halfDoseObjection(p[2]!, data),
+  objection: (p, data, stopped) => halfDoseObjection(p[2]!, data, stopped),
 };

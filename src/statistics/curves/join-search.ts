@@ -5,7 +5,7 @@ const mostIntervals = 60;
 
 /**
  * The join that leaves the smallest sum of squares: a grid inside every interval between different doses (the sum is smooth
- * within one), then golden-section search round the three best places. Doses themselves are on the grid.
+ * within one), then golden-section search round the two best places. Doses themselves are on the grid.
  * @param from position of the first dose that may be the join, among the different doses in ascending order
  * @param sumAt residual sum of squares with the join given; Infinity where there is no fit
  */
@@ -30,17 +30,21 @@ export function bestJoin(
     .map((point, k) => ({ point, left: tried[k - 1], right: tried[k + 1] }))
     .filter(({ point, left, right }) => point.sum <= (left?.sum ?? Infinity) && point.sum <= (right?.sum ?? Infinity))
     .sort((a, b) => a.point.sum - b.point.sum)
-    .slice(0, 3);
+    .slice(0, 2);
   let best = { join: doses[0] ?? 0, sum: Number.POSITIVE_INFINITY };
   for (const { point, left, right } of minima) {
     if (point.sum < best.sum) best = point;
-    for (const side of [left, right]) {
-      if (!side) continue;
-      const refined = goldenSection(sumAt, Math.min(point.join, side.join), Math.max(point.join, side.join));
-      if (refined.sum < best.sum) best = refined;
-    }
-    if (left && right) {
-      const refined = goldenSection(sumAt, left.join, right.join);
+    // at a dose the sum may have a corner, so the two sides are searched apart; elsewhere it is smooth
+    const corner = corners.includes(point.join);
+    const brackets: [number, number][] = corner
+      ? [
+          [left?.join ?? point.join, point.join],
+          [point.join, right?.join ?? point.join],
+        ]
+      : [[left?.join ?? point.join, right?.join ?? point.join]];
+    for (const [low, high] of brackets) {
+      if (low === high) continue;
+      const refined = goldenSection(sumAt, low, high);
       if (refined.sum < best.sum) best = refined;
     }
   }
@@ -54,7 +58,7 @@ function goldenSection(sumAt: (join: number) => number, from: number, to: number
   let outer = low + share * (high - low);
   let innerSum = sumAt(inner);
   let outerSum = sumAt(outer);
-  for (let round = 0; round < 45; round++) {
+  for (let round = 0; round < 32; round++) {
     if (innerSum <= outerSum) {
       high = outer;
       [outer, outerSum] = [inner, innerSum];

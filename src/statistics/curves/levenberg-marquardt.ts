@@ -121,6 +121,12 @@ export function levenbergMarquardt(
   };
 }
 
+/** Whether the model and its derivatives have a value at these parameters, so that a search can start there. */
+export function hasValueAt(problem: LeastSquaresProblem, parameters: ArrayLike<number>): boolean {
+  const slopes = Array.from({ length: problem.parameterCount }, () => new Float64Array(problem.residualCount));
+  return problem.evaluate(Float64Array.from(parameters), new Float64Array(problem.residualCount), slopes);
+}
+
 /** Plain Gauss-Newton steps from close by; stops as soon as a step is not clearly shorter than the last. */
 function gaussNewtonPolish(problem: LeastSquaresProblem, start: Float64Array): Float64Array {
   const { residualCount: rows, parameterCount: count } = problem;

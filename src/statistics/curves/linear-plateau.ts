@@ -51,7 +51,9 @@ function solveFree(data: CurveData): DirectSolution | undefined {
         into[2] = rising ? 0 : 1;
       });
       const [a, b, plateau] = fit.coefficients;
-      const join = (plateau! - a!) / b!;
+      // a join within rounding of a dose is on it
+      const raw = (plateau! - a!) / b!;
+      const join = different.find((dose) => Math.abs(raw - dose) <= 1e-12 * Math.abs(dose)) ?? raw;
       if (fit.independence > independent && join >= last && join <= different[k + 1]!) {
         consider({ parameters: [a!, b!, join], offsets: fit.offsets, residualSumOfSquares: fit.residualSumOfSquares });
       }

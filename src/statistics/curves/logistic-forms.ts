@@ -16,9 +16,10 @@ function grid(data: CurveData, exponents: ReadonlyArray<number>): number[][] {
 
 const rise = (z: number): number => 1 / (1 + Math.exp(-z));
 
-function widthObjection(width: number, middle: number, data: CurveData): string | undefined {
-  if (Math.abs(width) < doseSpan(data) * 1e-4) return "the response is a single jump: its width cannot be told from 0";
-  if (Math.abs(middle - data.differentDoses[0]!) > 100 * doseSpan(data)) {
+function widthObjection(width: number, middle: number, data: CurveData, stopped: boolean): string | undefined {
+  if (Math.abs(width) < doseSpan(data) * (stopped ? 0.02 : 1e-4))
+    return "the response is a single jump: its width cannot be told from 0";
+  if (Math.abs(middle - data.differentDoses[0]!) > (stopped ? 3 : 100) * doseSpan(data)) {
     return "the middle of the rise lies far outside the tested doses: the data show no S-shape";
   }
   return undefined;
@@ -53,7 +54,7 @@ export const logistic: CurveForm = {
       ([middle, width], [ceiling]) => [ceiling!, middle!, width!],
       4,
     ),
-  objection: (p, data) => widthObjection(p[2]!, p[1]!, data),
+  objection: (p, data, stopped) => widthObjection(p[2]!, p[1]!, data, stopped),
 };
 
 /** Logistic curve between a floor and a ceiling. */
@@ -87,7 +88,7 @@ export const logisticWithFloor: CurveForm = {
       ([middle, width], [floor, height]) => [floor!, height!, middle!, width!],
       4,
     ),
-  objection: (p, data) => widthObjection(p[3]!, p[2]!, data),
+  objection: (p, data, stopped) => widthObjection(p[3]!, p[2]!, data, stopped),
 };
 
 /** Richards' growth curve: a logistic whose rise need not be symmetric. */

@@ -1,6 +1,6 @@
 import { type CurveData, curveProblem } from "./curve-data.ts";
 import type { CurveForm } from "./curve-form.ts";
-import { levenbergMarquardt } from "./levenberg-marquardt.ts";
+import { hasValueAt, levenbergMarquardt } from "./levenberg-marquardt.ts";
 
 /** An interval for one parameter; an open side is one the data set no limit to, and its end is the edge of the parameter's range. */
 export interface ParameterInterval {
@@ -99,11 +99,9 @@ function profiler(fit: ProfiledFit, index: number): (value: number) => number {
       sum = form.solve(data, { index, value })?.residualSumOfSquares ?? Number.POSITIVE_INFINITY;
     } else {
       const problem = curveProblem(form, data, { index, value });
-      const scratch = new Float64Array(problem.residualCount);
-      const start = problem.evaluate(Float64Array.from(warm), scratch)
-        ? warm
-        : Array.from(fit.parameters).filter((_, j) => j !== index);
-      if (!problem.evaluate(Float64Array.from(start), scratch)) return Number.POSITIVE_INFINITY;
+      const near = Array.from(fit.parameters).filter((_, j) => j !== index);
+      const start = hasValueAt(problem, warm) ? warm : near;
+      if (!hasValueAt(problem, start)) return Number.POSITIVE_INFINITY;
       const found = levenbergMarquardt(problem, start, true, 200);
       sum = found.residualSumOfSquares;
       warm = Array.from(found.parameters);

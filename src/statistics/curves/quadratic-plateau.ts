@@ -25,13 +25,14 @@ export const quadraticPlateau: CurveForm = {
   },
   starts: () => [],
   solve: (data, held) => (held ? solveHeld(data, held) : solveFree(data)),
-  objection: (p, data) => {
+  objection: (p, data, stopped) => {
     const highest = data.differentDoses.at(-1)!;
     const lowest = data.differentDoses[0]!;
-    if (p[2]! <= data.differentDoses[1]!) {
+    const [, second, third] = data.differentDoses;
+    if (p[2]! <= second! + (stopped ? 0.25 : 1e-3) * (third! - second!)) {
       return "the plateau starts at or below the second dose, so the bend before it cannot be seen";
     }
-    return p[2]! > highest + 1000 * (highest - lowest)
+    return p[2]! > highest + (stopped ? 0 : 1000) * (highest - lowest)
       ? "the data show no flattening: the join has no upper limit, and a straight line says as much"
       : undefined;
   },

@@ -54,15 +54,34 @@ export function bestOnRange(
   return { ...best, where: best.at <= low ? "lowest" : best.at >= high ? "highest" : "inside" };
 }
 
-/** Golden-section search, closed by a parabola through its last three points, which finds a smooth top to more digits. */
-function climb(valueAt: (dose: number) => number, from: number, to: number): { at: number; value: number } {
+interface Place {
+  at: number;
+  value: number;
+}
+
+/** Golden-section search; a smooth top is finished by a parabola, which finds it to more digits, a corner by more halving. */
+function climb(valueAt: (dose: number) => number, from: number, to: number): Place {
+  // values near a smooth top differ by the square of the distance: closer in, only rounding would be compared
+  const [low, high, best] = goldenSection(valueAt, from, to, 1e-5 * (to - from));
+  const top = parabolaTop(valueAt, best, Math.min(1e-2 * (to - from), best.at - from, to - best.at));
+  if (top && top.value >= best.value - 1e-13 * Math.abs(best.value)) {
+    return { at: top.at, value: Math.max(top.value, best.value) };
+  }
+  return goldenSection(valueAt, low, high, 1e-13 * Math.max(Math.abs(low), Math.abs(high)))[2];
+}
+
+function goldenSection(
+  valueAt: (dose: number) => number,
+  from: number,
+  to: number,
+  width: number,
+): [low: number, high: number, best: Place] {
   const share = (Math.sqrt(5) - 1) / 2;
   let [low, high] = [from, to];
   let a = high - share * (high - low);
   let b = low + share * (high - low);
   let [valueA, valueB] = [valueAt(a), valueAt(b)];
-  // values near a top differ by the square of the distance: below 1e-5 of the bracket only rounding would be compared
-  while (high - low > 1e-5 * (to - from)) {
+  for (let round = 0; round < 90 && high - low > width; round++) {
     if (valueA >= valueB) {
       high = b;
       [b, valueB] = [a, valueA];
@@ -75,14 +94,14 @@ function climb(valueAt: (dose: number) => number, from: number, to: number): { a
       valueB = valueAt(b);
     }
   }
-  const best = valueA >= valueB ? { at: a, value: valueA } : { at: b, value: valueB };
-  const reach = Math.min(1e-2 * (to - from), best.at - from, to - best.at);
-  if (!(reach > 0)) return best;
-  const [left, right] = [valueAt(best.at - reach), valueAt(best.at + reach)];
-  const bend = left - 2 * best.value + right;
-  if (!(bend < 0)) return best;
-  const at = best.at - (reach * (right - left)) / (2 * bend);
-  if (!(Math.abs(at - best.at) <= reach)) return best;
-  const value = valueAt(at);
-  return value >= best.value - 1e-13 * Math.abs(best.value) ? { at, value: Math.max(value, best.value) } : best;
+  return [low, high, valueA >= valueB ? { at: a, value: valueA } : { at: b, value: valueB }];
+}
+
+/** The top of the parabola through a place and its two neighbours at a distance; nothing where they do not bend down. */
+function parabolaTop(valueAt: (dose: number) => number, middle: Place, reach: number): Place | undefined {
+  if (!(reach > 0)) return undefined;
+  const [left, right] = [valueAt(middle.at - reach), valueAt(middle.at + reach)];
+  const bend = left - 2 * middle.value + right;
+  const at = middle.at - (reach * (right - left)) / (2 * bend);
+  return bend < 0 && Math.abs(at - middle.at) <= reach ? { at, value: valueAt(at) } : undefined;
 }

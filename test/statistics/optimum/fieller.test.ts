@@ -1,0 +1,182 @@
+import { describe, expect, test } from "vitest";
+import { type FittedCurve, fitCurve } from "../../../src/statistics/curves/fit-curve.ts";
+import { studentTQuantile } from "../../../src/statistics/distributions/student-t.ts";
+import { fiellerOptimum } from "../../../src/statistics/optimum/fieller-optimum.ts";
+import { type FiellerInput, fiellerRatio } from "../../../src/statistics/optimum/fieller-ratio.ts";
+import { seededRandom } from "../../../src/statistics/random/seeded-random.ts";
+import { assertClose } from "../../agreement.ts";
+
+const base: FiellerInput = {
+  numerator: 10,
+  denominator: 5,
+  varianceNumerator: 1,
+  varianceDenominator: 0.5,
+  covariance: 0.2,
+  degreesOfFreedom: 12,
+};
+
+describe("a ratio of two estimates", () => {
+  test("the textbook form with g (Finney 1978, Statistical Method in Biological Assay, section 4.12, from memory): another route to the limits", () => {
+    const { numerator: a, denominator: b, varianceNumerator: vaa, varianceDenominator: vbb, covariance: vab } = base;
+    const t = 2.178812829667228; // t(0.975, 12), any t table
+    const g = (t * t * vbb) / (b * b);
+    const m = a / b;
+    const root = Math.sqrt(vaa - 2 * m * vab + m * m * vbb - g * (vaa - (vab * vab) / vbb));
+    const centre = m - (g * vab) / vbb;
+    const set = fiellerRatio(base);
+    if (set.kind !== "bounded") throw new Error(set.kind);
+    assertClose(set.low, (centre - (t / b) * root) / (1 - g), 1e-9);
+    assertClose(set.high, (centre + (t / b) * root) / (1 - g), 1e-9);
+    expect(set.ratio).toBe(2);
+  });
+
+  test("at each limit the difference is exactly at the critical t", () => {
+    for (const change of [
+      {},
+      { denominator: -5 },
+      { denominator: 1 },
+      { covariance: -0.6 },
+      { numerator: -0.1, denominator: 0.3 },
+    ]) {
+      const input = { ...base, ...change };
+      const set = fiellerRatio(input);
+      const ends =
+        set.kind === "bounded" ? [set.low, set.high] : set.kind === "exclusive" ? [set.below, set.above] : [];
+      for (const r of ends) {
+        const difference = input.numerator - r * input.denominator;
+        const variance = input.varianceNumerator - 2 * r * input.covariance + r * r * input.varianceDenominator;
+        assertClose(Math.abs(difference) / Math.sqrt(variance), studentTQuantile(0.975, 12), 1e-9);
+      }
+    }
+  });
+
+  test("each kind", () => {
+    expect(fiellerRatio(base).kind).toBe("bounded");
+    // denominator within its noise, numerator far from 0
+    const exclusive = fiellerRatio({ ...base, denominator: 1 });
+    expect(exclusive.kind).toBe("exclusive");
+    if (exclusive.kind === "exclusive") {
+      expect(exclusive.below).toBeLessThan(0);
+      expect(exclusive.above).toBeGreaterThan(0);
+    }
+    // both within their noise
+    expect(fiellerRatio({ ...base, numerator: 0.5, denominator: 0.5 }).kind).toBe("whole-line");
+    // denominator exactly at its critical value: c / 2b with a = 0
+    const t = studentTQuantile(0.975, 12);
+    const edge = { ...base, covariance: 0, denominator: t * Math.sqrt(0.5) };
+    const oneSided = fiellerRatio(edge);
+    expect(oneSided.kind).toBe("one-sided");
+    if (oneSided.kind === "one-sided" && "low" in oneSided) {
+      assertClose(oneSided.low, (100 - t * t) / (20 * edge.denominator), 1e-9);
+    } else throw new Error("a lower limit was expected");
+    const upper = fiellerRatio({ ...edge, numerator: -10 });
+    expect(upper.kind === "one-sided" && "high" in upper).toBe(true);
+    expect(fiellerRatio({ ...edge, numerator: 0 }).kind).toBe("whole-line");
+    const kinds = [base, edge].map((input) => fiellerRatio(input).says);
+    expect(new Set(kinds).size).toBe(2);
+  });
+
+  test("exact denominator: the plain t interval divided through; exact both: a point", () => {
+    const plain = fiellerRatio({ ...base, varianceDenominator: 0, covariance: 0 });
+    if (plain.kind !== "bounded") throw new Error(plain.kind);
+    assertClose(plain.low, (10 - studentTQuantile(0.975, 12)) / 5, 1e-12);
+    const point = fiellerRatio({ ...base, varianceNumerator: 0, varianceDenominator: 0, covariance: 0 });
+    expect(point).toMatchObject({ kind: "bounded", low: 2, high: 2 });
+  });
+
+  test("units and swapped signs do not matter", () => {
+    const [one, other] = [fiellerRatio(base), fiellerRatio({ ...base, numerator: -10, denominator: -5 })];
+    if (one.kind !== "bounded" || other.kind !== "bounded") throw new Error("bounded expected");
+    assertClose(one.low, other.low, 1e-12);
+    const grams = fiellerRatio({ ...base, numerator: 1e4, varianceNumerator: 1e6, covariance: 200 });
+    if (grams.kind !== "bounded") throw new Error(grams.kind);
+    assertClose(grams.high / 1000, one.high, 1e-12);
+  });
+
+  test("covers the true ratio at its level, bounded or not (simulation, seed 3)", () => {
+    const random = seededRandom(3);
+    let covered = 0;
+    const trials = 4000;
+    for (let k = 0; k < trials; k++) {
+      const set = fiellerRatio({
+        ...base,
+        numerator: 4 + random.normal(),
+        denominator: 2 + random.normal(),
+        varianceNumerator: 1,
+        varianceDenominator: 1,
+        covariance: 0,
+        degreesOfFreedom: Number.POSITIVE_INFINITY,
+      });
+      const holds =
+        set.kind === "whole-line" ||
+        (set.kind === "bounded" && set.low <= 2 && 2 <= set.high) ||
+        (set.kind === "exclusive" && (2 <= set.below || 2 >= set.above)) ||
+        (set.kind === "one-sided" && ("low" in set ? 2 >= set.low : 2 <= set.high));
+      if (holds) covered++;
+    }
+    assertClose(covered / trials, 0.95, 0.0075);
+  });
+
+  test("wrong calls", () => {
+    expect(() => fiellerRatio({ ...base, denominator: 0, varianceDenominator: 0, covariance: 0 })).toThrow(/no ratio/);
+    expect(() => fiellerRatio({ ...base, varianceNumerator: -1 })).toThrow(/0 or more/);
+    expect(() => fiellerRatio({ ...base, covariance: 5 })).toThrow(/covariance/);
+    expect(() => fiellerRatio({ ...base, degreesOfFreedom: 0 })).toThrow(/above 0/);
+    expect(() => fiellerRatio({ ...base, numerator: Number.NaN })).toThrow(/finite/);
+    expect(() => fiellerRatio({ ...base, level: 1 })).toThrow(/level/);
+  });
+});
+
+describe("the optimum of a quadratic", () => {
+  const prices = { pricePerUnit: 0.5, costPerUnit: 0.4, lowestDose: 2, highestDose: 20 };
+  function simulated(
+    bend: number,
+    noise: number,
+    seed: number,
+  ): { doses: number[]; responses: number[]; fit: FittedCurve } {
+    const random = seededRandom(seed);
+    const doses = [2, 6, 10, 14, 18, 20].flatMap((dose) => [dose, dose, dose, dose]);
+    const responses = doses.map((x) => 40 + 6 * x - bend * x * x + noise * random.normal());
+    const fit = fitCurve({ form: "quadratic", doses, responses });
+    if (fit.kind !== "fitted") throw new Error(fit.reason);
+    return { doses, responses, fit };
+  }
+
+  test("the limits by another route: the parabola forced to have its optimum there fits worse by exactly t^2 variances", () => {
+    for (const noise of [2, 8]) {
+      const { doses, responses, fit } = simulated(0.2, noise, 4);
+      const { set } = fiellerOptimum(fit, prices);
+      if (set.kind !== "bounded") throw new Error(set.kind);
+      const t = studentTQuantile(0.975, fit.degreesOfFreedom);
+      for (const best of [set.low, set.high]) {
+        // b + 2 c best = r leaves y - r x = a + c (x^2 - 2 best x): a straight line in one new variable
+        const forced = fitCurve({
+          form: "straight-line",
+          doses: doses.map((x) => x * x - 2 * best * x),
+          responses: responses.map((y, i) => y - 0.8 * doses[i]!),
+        });
+        if (forced.kind !== "fitted") throw new Error(forced.reason);
+        const rise = (forced.residualSumOfSquares - fit.residualSumOfSquares) / fit.sigma ** 2;
+        assertClose(rise, t * t, 1e-6);
+      }
+    }
+  });
+
+  test("a bend that is not significant gives a set that is not bounded, and says so", () => {
+    const { fit } = simulated(0.005, 25, 9);
+    const found = fiellerOptimum(fit, prices);
+    expect(["exclusive", "whole-line"]).toContain(found.set.kind);
+    expect(found.says).toMatch(/not significant|no best dose/);
+    expect(found.withinTested.every(({ low, high }) => low >= 2 && high <= 20)).toBe(true);
+  });
+
+  test("wrong calls", () => {
+    const { fit, doses, responses } = simulated(0.2, 2, 1);
+    expect(() => fiellerOptimum(fit, { ...prices, pricePerUnit: 0 })).toThrow(/pricePerUnit/);
+    expect(() => fiellerOptimum(fit, { ...prices, costPerUnit: -1 })).toThrow(/costPerUnit/);
+    expect(() => fiellerOptimum(fit, { ...prices, lowestDose: 50 })).toThrow(/lowestDose/);
+    const line = fitCurve({ form: "straight-line", doses, responses });
+    if (line.kind !== "fitted") throw new Error(line.reason);
+    expect(() => fiellerOptimum(line, prices)).toThrow(/must be a quadratic/);
+  });
+});
