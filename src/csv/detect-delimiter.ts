@@ -13,6 +13,8 @@ interface Candidate {
   share: number;
   /** the largest share of cells that read like column names, over the first rows of that width */
   header: number;
+  /** share of cells with half of a quotation, which a wrong delimiter leaves */
+  torn: number;
   /** share of the cells with a comma that are numbers with a decimal comma */
   decimalCommas: number;
 }
@@ -39,12 +41,14 @@ function candidateFor(sample: string, delimiter: Delimiter): Candidate {
     .filter(({ length }) => length === width)
     .slice(0, 20)
     .map((cells) => cells.filter((cell) => cell !== "" && isLabelLike(cell)).length / cells.length);
-  const withComma = rows.flat().filter((cell) => cell.includes(","));
+  const all = rows.flat();
+  const withComma = all.filter((cell) => cell.includes(","));
   return {
     delimiter,
     width,
     share: rows.length === 0 ? 0 : most / rows.length,
     header: Math.max(0, ...named),
+    torn: all.length === 0 ? 0 : all.filter((cell) => cell.split('"').length % 2 === 0).length / all.length,
     decimalCommas:
       withComma.length === 0 ? 0 : withComma.filter((cell) => decimalComma.test(cell)).length / withComma.length,
   };
@@ -68,9 +72,9 @@ export function detectDelimiter(sample: string): Delimiter {
   );
   let best: Delimiter = ",";
   let bestScore = 0;
-  for (const { delimiter, width, share, header } of candidates) {
+  for (const { delimiter, width, share, header, torn } of candidates) {
     const doubted = delimiter === "," && marksDecimals ? 0.4 : 1;
-    const score = doubted * share * Math.log2(width) * (0.25 + header);
+    const score = doubted * share * Math.log2(width) * (0.25 + header) * (1 - torn);
     if (score > bestScore) [best, bestScore] = [delimiter, score];
   }
   return best;

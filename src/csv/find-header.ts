@@ -23,7 +23,7 @@ export interface FoundHeader {
 const linesLookedAt = 40;
 const rowsBelow = 12;
 const unit =
-  /^\(?\[?(?:mg|g|gr|gm|grams?|kg|kgs|kilos?|oz|ounces?|lbs?|pounds?|m[lL]|cc|l|litres?|liters?|fl\.? ?oz|tsp|tbsp|cups?|gal|°?\s?[cf]|deg\.? ?[cf]?|celsius|fahrenheit|d|days?|h|hrs?|hours?|min|mins|minutes|weeks?|%|pct|percent|date|text|number|no\.?|#|each|ea|pcs?|count|id|name|y\/n|yes\/no|\$|€|£|usd|eur|gbp|[dmy]{1,4}[./-][dmy]{1,4}[./-][dmy]{1,4})\]?\)?$/i;
+  /^\(?\[?(?:mg|g|gr|gm|grams?|kg|kgs|kilos?|oz|ounces?|lbs?|pounds?|m[lL]|cc|l|litres?|liters?|fl\.? ?oz|tsp|tbsp|cups?|gal|°?\s?[cf]|deg\.? ?[cf]?|celsius|fahrenheit|d|days?|h|hrs?|hours?|min|mins|minutes|weeks?|%|pct|percent|date|text|number|no\.?|#|each|ea|pcs?|y\/n|yes\/no|\$|€|£|usd|eur|gbp|[dmy]{1,4}[./-][dmy]{1,4}[./-][dmy]{1,4})\]?\)?$/i;
 const bracketed = /^(?:\([^()]{1,20}\)|\[[^[\]]{1,20}\])$/;
 
 const tidy = (cell: string): string => cell.replace(/\s+/g, " ").trim();
@@ -69,12 +69,27 @@ function score(rows: ReadonlyArray<SheetRow>, at: number, width: number, known: 
     const under = filled(below.map((row) => row.cells[column] ?? ""));
     if (under.length > 0 && under.filter(isValueLike).length > under.length / 2) contrast++;
   });
+  const upper = rows[at - 1];
+  const lower = rows[at + 1];
+  const row = rows[at]!.row;
+  // units under names are no names
+  const underNames = upper?.row === row - 1 && isUnitsRow(cells) && filled(upper.cells).some(isLabelLike) ? 2 : 0;
+  // names that stand over several columns are told apart in the line below
+  const goesOn =
+    lower?.row === row + 1 &&
+    !filled(lower.cells).some(isValueLike) &&
+    !isUnitsRow(lower.cells) &&
+    lower.cells.some((cell, column) => cell !== "" && (cells[column] ?? "") === "")
+      ? 0.5
+      : 0;
   return (
     some.length / Math.max(width, some.length) +
     1.5 * (labels / some.length) +
     0.5 * (new Set(some).size / some.length) +
     contrast / some.length +
     3 * (known?.(cells) ?? 0) -
+    underNames -
+    goesOn -
     // of equals, the upper one
     0.02 * at
   );

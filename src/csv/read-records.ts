@@ -100,6 +100,8 @@ export function readRecords(pieces: Iterable<string>, options: RecordOptions, vi
       unclosed++;
       going = visit(guards ? line.cells.map(withoutGuard) : line.cells, ++row, true) !== false;
       text = text.slice(line.end);
+      // rows are whole again up to the last one
+      if (isEnd) return consume(consume(text, false), true);
     }
     return text;
   }
