@@ -1,0 +1,79 @@
+/** Estimates with their sampling variances, one per trial. */
+export interface TrialEstimates {
+  estimates: ReadonlyArray<number>;
+  variances: ReadonlyArray<number>;
+}
+
+/** How the variance between trials is estimated. */
+export type BetweenTrialMethod = "REML" | "DerSimonian-Laird";
+
+/** Weighted mean with weights 1 / (variance + between). */
+export function weightedMean(
+  trials: TrialEstimates,
+  between: number,
+): { mean: number; weights: number[]; total: number } {
+  const weights = trials.variances.map((variance) => 1 / (variance + between));
+  const total = weights.reduce((sum, weight) => sum + weight, 0);
+  const mean = trials.estimates.reduce((sum, estimate, k) => sum + (weights[k]! / total) * estimate, 0);
+  return { mean, weights, total };
+}
+
+/** Cochran's Q: weighted squared deviations from the mean that takes the trials to agree. */
+export function cochranQ(trials: TrialEstimates): number {
+  const { mean, weights } = weightedMean(trials, 0);
+  return trials.estimates.reduce((sum, estimate, k) => sum + weights[k]! * (estimate - mean) ** 2, 0);
+}
+
+/**
+ * Variance between trials from the excess of Q over its mean; 0 when there is none.
+ * @source DerSimonian and Laird 1986, Controlled Clinical Trials 7:177-188 (from memory)
+ */
+export function derSimonianLaird(trials: TrialEstimates): number {
+  const { weights, total } = weightedMean(trials, 0);
+  const squares = weights.reduce((sum, weight) => sum + weight * weight, 0);
+  return Math.max(0, (cochranQ(trials) - (weights.length - 1)) / (total - squares / total));
+}
+
+/** Restricted deviance at a variance between trials, less a constant; and its slope. */
+export function restrictedDeviance(trials: TrialEstimates, between: number): { deviance: number; slope: number } {
+  const { mean, weights, total } = weightedMean(trials, between);
+  let deviance = Math.log(total);
+  let slope = 0;
+  weights.forEach((weight, k) => {
+    const deviation = trials.estimates[k]! - mean;
+    deviance += weight * deviation * deviation - Math.log(weight);
+    slope += weight - (weight * weight) / total - weight * weight * deviation * deviation;
+  });
+  return { deviance, slope };
+}
+
+/** Spread of the estimates: an upper bound to start a search for the variance between trials from. */
+export function spreadOf(trials: TrialEstimates): number {
+  const mean = trials.estimates.reduce((sum, estimate) => sum + estimate / trials.estimates.length, 0);
+  return trials.estimates.reduce((sum, estimate) => sum + (estimate - mean) ** 2, 0);
+}
+
+/**
+ * Variance between trials by restricted maximum likelihood: the lowest point of the deviance over a grid, then the root of its
+ * slope by halving; 0 when the deviance is least there.
+ * @source Viechtbauer 2005, Journal of Educational and Behavioral Statistics 30:261-293 (from memory)
+ */
+export function restrictedMaximumLikelihood(trials: TrialEstimates): number {
+  const smallest = Math.min(...trials.variances);
+  const largest = Math.max(spreadOf(trials), ...trials.variances);
+  const grid = [0];
+  for (let value = smallest * 1e-6; value < largest * 2; value *= 1.3) grid.push(value);
+  let best = 0;
+  const deviances = grid.map((between) => restrictedDeviance(trials, between).deviance);
+  deviances.forEach((deviance, k) => {
+    if (deviance < deviances[best]!) best = k;
+  });
+  let [low, high] = [grid[Math.max(0, best - 1)]!, grid[best + 1] ?? largest * 3];
+  if (best === 0 && restrictedDeviance(trials, 0).slope >= 0) return 0;
+  for (let step = 0; step < 200 && high - low > 1e-15 * high; step++) {
+    const middle = (low + high) / 2;
+    if (restrictedDeviance(trials, middle).slope < 0) low = middle;
+    else high = middle;
+  }
+  return (low + high) / 2;
+}
