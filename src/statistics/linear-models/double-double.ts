@@ -1,0 +1,78 @@
+/** An unevaluated sum of two numbers that together carry about 32 digits. |low| is at most half a unit in the last place of high. */
+export interface DoubleDouble {
+  readonly high: number;
+  readonly low: number;
+}
+
+/** Splits a number into two halves of 26 bits. @source Dekker 1971, Numerische Mathematik 18:224-242 (from memory) */
+export const splitter = 134217729;
+
+export const zero: DoubleDouble = { high: 0, low: 0 };
+export const one: DoubleDouble = { high: 1, low: 0 };
+
+/** a + b without error. @source Knuth, The Art of Computer Programming 2, section 4.2.2 (from memory) */
+export function exactSum(a: number, b: number): DoubleDouble {
+  const high = a + b;
+  const part = high - a;
+  return { high, low: a - (high - part) + (b - part) };
+}
+
+/** a × b without error, as long as neither is near the ends of the range of numbers. @source Dekker 1971 (from memory) */
+export function exactProduct(a: number, b: number): DoubleDouble {
+  const high = a * b;
+  const scaledA = splitter * a;
+  const highA = scaledA - (scaledA - a);
+  const lowA = a - highA;
+  const scaledB = splitter * b;
+  const highB = scaledB - (scaledB - b);
+  const lowB = b - highB;
+  return { high, low: lowA * lowB - (high - highA * highB - lowA * highB - highA * lowB) };
+}
+
+/** high + low brought back to the normal form, for |high| >= |low|. */
+function normal(high: number, low: number): DoubleDouble {
+  const sum = high + low;
+  return { high: sum, low: low - (sum - high) };
+}
+
+export function add(a: DoubleDouble, b: DoubleDouble): DoubleDouble {
+  const highs = exactSum(a.high, b.high);
+  const lows = exactSum(a.low, b.low);
+  const first = normal(highs.high, highs.low + lows.high);
+  return normal(first.high, first.low + lows.low);
+}
+
+export function negate(a: DoubleDouble): DoubleDouble {
+  return { high: -a.high, low: -a.low };
+}
+
+export function subtract(a: DoubleDouble, b: DoubleDouble): DoubleDouble {
+  return add(a, negate(b));
+}
+
+export function multiply(a: DoubleDouble, b: DoubleDouble): DoubleDouble {
+  const product = exactProduct(a.high, b.high);
+  return normal(product.high, product.low + (a.high * b.low + a.low * b.high));
+}
+
+/** a / b by two corrections of the quotient of the leading parts. */
+export function divide(a: DoubleDouble, b: DoubleDouble): DoubleDouble {
+  const first = a.high / b.high;
+  const rest = subtract(a, multiply({ high: first, low: 0 }, b));
+  const second = rest.high / b.high;
+  const last = subtract(rest, multiply({ high: second, low: 0 }, b)).high / b.high;
+  const quotient = normal(first, second);
+  return normal(quotient.high, quotient.low + last);
+}
+
+/** Square root of a value of 0 or more, by one Newton step from the root of the leading part. */
+export function squareRoot(a: DoubleDouble): DoubleDouble {
+  if (a.high <= 0) return zero;
+  const root = Math.sqrt(a.high);
+  return normal(root, subtract(a, exactProduct(root, root)).high / (2 * root));
+}
+
+/** The nearest ordinary number. */
+export function toNumber(a: DoubleDouble): number {
+  return a.high + a.low;
+}

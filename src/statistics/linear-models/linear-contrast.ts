@@ -1,0 +1,116 @@
+import { fUpperTail } from "../distributions/f.ts";
+import { studentTQuantile, studentTTwoTailed } from "../distributions/student-t.ts";
+import { requireFinite, requireOpenProbability } from "../require-numbers.ts";
+import { type DoubleDouble, toNumber, zero } from "./double-double.ts";
+import { columnOfEntries } from "./double-double-column.ts";
+import { keptSum } from "./estimable-sum.ts";
+import type { LinearModel } from "./linear-model.ts";
+import { orthogonalFactor, solveUpperTransposed, sumOfSquares } from "./orthogonal-factor.ts";
+import { typedDecimal } from "./typed-decimal.ts";
+
+/** Weight of each coefficient by its name; those left out weigh 0. */
+export type CoefficientWeights = Readonly<Record<string, number>>;
+
+/** A weighted sum of coefficients with its interval and test. */
+export interface ContrastEstimate {
+  estimate: number;
+  lower: number;
+  upper: number;
+  standardError: number;
+  degreesOfFreedom: number;
+  /** against 0 */
+  t: number;
+  /** two-tailed */
+  p: number;
+  level: number;
+}
+
+/**
+ * A weighted sum of coefficients, such as the difference of two cooks, with its interval.
+ * @param weights by coefficient name: { "cook: B": 1, "cook: C": -1 }
+ * @param level of the interval; the model's unless stated
+ * @throws RangeError if a name is not a coefficient or was dropped, a weight is not finite or all are 0
+ * @source Draper and Smith 1998, Applied Regression Analysis, section 5.1 (from memory)
+ * @example linearContrast(model, { "cook: B": 1, "cook: C": -1 }).lower
+ */
+export function linearContrast(model: LinearModel, weights: CoefficientWeights, level = model.level): ContrastEstimate {
+  requireOpenProbability("linearContrast", "level", level);
+  const { estimate, spread } = keptSum(model, keptWeights("linearContrast", model, weights));
+  return contrastEstimate(model, estimate, spread, level);
+}
+
+export function contrastEstimate(
+  model: LinearModel,
+  estimate: number,
+  spread: number,
+  level: number,
+): ContrastEstimate {
+  const degreesOfFreedom = model.residual.degreesOfFreedom;
+  const standardError = model.residualStandardDeviation * spread;
+  const t = estimate === 0 ? 0 : estimate / standardError;
+  const half = studentTQuantile((1 + level) / 2, degreesOfFreedom) * standardError;
+  return {
+    estimate,
+    lower: estimate - half,
+    upper: estimate + half,
+    standardError,
+    degreesOfFreedom,
+    t,
+    p: studentTTwoTailed(t, degreesOfFreedom),
+    level,
+  };
+}
+
+/**
+ * F test that several weighted sums of coefficients are all 0.
+ * @param contrasts linearly independent, each as for `linearContrast`
+ * @throws RangeError as `linearContrast`, or if there is no contrast or one follows from the others
+ * @source Seber and Lee 2003, Linear Regression Analysis, section 4.3 (from memory)
+ * @example jointContrastTest(model, [{ "cook: B": 1 }, { "cook: C": 1 }]).p
+ */
+export function jointContrastTest(
+  model: LinearModel,
+  contrasts: ReadonlyArray<CoefficientWeights>,
+): { sumOfSquares: number; f: number; numeratorDf: number; denominatorDf: number; p: number } {
+  const routine = "jointContrastTest";
+  if (contrasts.length === 0) throw new RangeError(`${routine}: at least one contrast is needed; received none`);
+  const { factor } = model.working;
+  const estimates: DoubleDouble[] = [];
+  const directions = contrasts.map((weights) => {
+    const kept = keptWeights(routine, model, weights);
+    estimates.push({ high: keptSum(model, kept).estimate, low: 0 });
+    return columnOfEntries(solveUpperTransposed(factor.upper, kept));
+  });
+  const basis = orthogonalFactor(directions);
+  if (basis.kept.length < contrasts.length) {
+    throw new RangeError(
+      `${routine}: no contrast may follow from the others; received ${contrasts.length} of which ${basis.kept.length} are independent`,
+    );
+  }
+  const sum = toNumber(sumOfSquares(solveUpperTransposed(basis.upper, estimates)));
+  const denominatorDf = model.residual.degreesOfFreedom;
+  const f = sum === 0 ? 0 : sum / contrasts.length / model.residual.meanSquare;
+  const numeratorDf = contrasts.length;
+  return { sumOfSquares: sum, f, numeratorDf, denominatorDf, p: fUpperTail(f, numeratorDf, denominatorDf) };
+}
+
+/** Weights of the kept columns, in their order. */
+function keptWeights(routine: string, model: LinearModel, weights: CoefficientWeights): DoubleDouble[] {
+  const names = Object.keys(weights);
+  requireFinite(routine, "weights", Object.values(weights));
+  if (names.every((name) => weights[name] === 0)) throw new RangeError(`${routine}: weights must not all be 0`);
+  for (const name of names) {
+    const dropped = model.dropped.find((column) => column.name === name);
+    if (dropped !== undefined) {
+      throw new RangeError(`${routine}: "${name}" was left out of the model because it ${dropped.because}`);
+    }
+    if (!model.coefficients.some((coefficient) => coefficient.name === name)) {
+      const known = model.coefficients.map((coefficient) => `"${coefficient.name}"`).join(", ");
+      throw new RangeError(`${routine}: a weight must name a coefficient (${known}); received "${name}"`);
+    }
+  }
+  return model.coefficients.map(({ name }) => {
+    const weight = Object.hasOwn(weights, name) ? weights[name]! : 0;
+    return weight === 0 ? zero : typedDecimal(weight);
+  });
+}
