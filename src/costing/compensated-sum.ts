@@ -1,0 +1,16 @@
+/**
+ * Adds numbers so that rounding does not grow with their count.
+ * @returns the sum, within about one unit in the last place of the exact one; 0 for none
+ * @source Neumaier 1974, Zeitschrift für Angewandte Mathematik und Mechanik 54:39-51 (from memory)
+ * @example compensatedSum([1e16, 1, -1e16]) // 1
+ */
+export function compensatedSum(values: Iterable<number>): number {
+  let sum = 0;
+  let lost = 0;
+  for (const value of values) {
+    const next = sum + value;
+    lost += Math.abs(sum) >= Math.abs(value) ? sum - next + value : value - next + sum;
+    sum = next;
+  }
+  return sum + lost;
+}

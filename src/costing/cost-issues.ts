@@ -1,0 +1,115 @@
+import type { CostLine } from "../records/cost-line.ts";
+import type { Issue } from "../records/issue.ts";
+import type { Shortfall } from "./helpings.ts";
+import type { PriceVersion } from "./price-versions.ts";
+
+/** One log entry for all trays that lack the same thing for the same line. */
+export function shortfallIssue(
+  line: CostLine,
+  { rule, severity, reason, expected, setting }: Shortfall,
+  trays: string[],
+): Issue {
+  const named = trays.slice(0, 3).join(", ");
+  return {
+    file: line.source.file,
+    row: line.source.row,
+    column: "item",
+    ...(trays.length === 1 ? { tray: trays[0]! } : {}),
+    raw: line.item,
+    result: trays.length > 3 ? `${trays.length} trays: ${named}, ...` : `${trays.length} trays: ${named}`,
+    rule,
+    severity,
+    reason,
+    expected,
+    action: `record ${expected}`,
+    ...(setting === undefined ? {} : { setting }),
+  };
+}
+
+/** A log entry about a whole cost line. */
+export const lineIssue = (
+  line: CostLine,
+  rule: string,
+  severity: Issue["severity"],
+  reason: string,
+  expected: string,
+): Issue => ({
+  file: line.source.file,
+  row: line.source.row,
+  column: "item",
+  raw: line.item,
+  result: "",
+  rule,
+  severity,
+  reason,
+  expected,
+  action: expected === "" ? "" : `give ${expected}`,
+});
+
+/** Lines of one item, base, date and trays stand side by side; the grower may have meant one. */
+export function repeatedLines(lines: ReadonlyArray<CostLine>): Issue[] {
+  const seen = new Set<string>();
+  return lines.flatMap((line) => {
+    const key = JSON.stringify([
+      line.item,
+      line.per,
+      line.fromDate,
+      line.onlyWhereColumn,
+      line.onlyWhereValue,
+      line.stage,
+    ]);
+    if (!seen.has(key)) {
+      seen.add(key);
+      return [];
+    }
+    return [
+      lineIssue(
+        line,
+        "cost-line-twice",
+        "warning",
+        "the same item stands twice with the same base and date; both are counted",
+        "one line, or a from_date",
+      ),
+    ];
+  });
+}
+
+/** Says of how many trays the price is not certain: those without a date, and those older than an item's first price. */
+export function uncertainPrices(
+  versions: ReadonlyArray<PriceVersion>,
+  days: ReadonlyArray<number | undefined>,
+): Issue[] {
+  const undated = days.filter((day) => day === undefined).length;
+  return versions.flatMap((version) => {
+    const { line, from } = version;
+    if (from === Number.NEGATIVE_INFINITY || line.per === "unit sold") return [];
+    const isFirst = !versions.some((other) => other.line.item === line.item && other.from < from);
+    const before = isFirst ? days.filter((day) => day !== undefined && day < from).length : 0;
+    const issues: Issue[] = [];
+    if (before > 0) {
+      issues.push({
+        ...lineIssue(
+          line,
+          "cost-before-first-price",
+          "note",
+          "trays inoculated before the item's first date do not carry it",
+          "a line without from_date",
+        ),
+        result: `${before} trays`,
+      });
+    }
+    if (undated > 0 && version.until === Number.POSITIVE_INFINITY && line.per !== "month") {
+      issues.push({
+        ...lineIssue(
+          line,
+          "cost-last-price-assumed",
+          "note",
+          "the date of inoculation is not recorded for some trays, so the last price is taken",
+          "inoculated_on",
+        ),
+        result: `${undated} trays`,
+      });
+    }
+    return issues;
+  });
+}

@@ -1,0 +1,194 @@
+import type { CostLine } from "../records/cost-line.ts";
+import type { Settings } from "../records/setting.ts";
+import type { Tray } from "../records/tray.ts";
+import { lineStage } from "./line-stage.ts";
+import { isWhere } from "./tray-column.ts";
+import { daysCharged, hasReached, isLost, type TrayLife } from "./tray-life.ts";
+
+/** What the shares of a cost line are worked out from. */
+export interface CostedTrays {
+  trays: ReadonlyArray<Tray>;
+  lives: ReadonlyArray<TrayLife>;
+  settings: Readonly<Settings>;
+  /** which trays of a cook or load share its cost: every started one, or those not lost */
+  sharedOver: "started" | "not lost";
+  /** name of the load each tray went through, told apart by cook where names repeat; undefined when not recorded */
+  loads: ReadonlyArray<string | undefined>;
+}
+
+/** Why a line could not be counted for some trays. */
+export interface Shortfall {
+  rule: string;
+  severity: "note" | "warning";
+  /** completes "for these trays ..." */
+  reason: string;
+  expected: string;
+  setting?: string;
+}
+
+/** Tells how many helpings of a line a tray took, 0 for one the line is not for, or why that is not known. */
+export type HelpingsOf = (index: number) => number | { shortfall: Shortfall; helpings: number };
+
+const notRecorded = (what: string, expected: string): { shortfall: Shortfall; helpings: number } => ({
+  helpings: 0,
+  shortfall: {
+    rule: "cost-not-counted",
+    severity: "warning",
+    reason: `${what} is not recorded, so this cost is not counted for the tray`,
+    expected,
+  },
+});
+
+/**
+ * Names the load of each tray. A name that stands for more trays than a load holds, in more than one cook, is a name
+ * used again in each cook, and is told apart by cook.
+ */
+export function loadNames(trays: ReadonlyArray<Tray>, traysPerLoad: number): (string | undefined)[] {
+  const counts = new Map<string, { trays: number; cooks: Set<string> }>();
+  for (const { load, batch, traysInPool } of trays) {
+    if (load === undefined) continue;
+    const count = counts.get(load) ?? { trays: 0, cooks: new Set<string>() };
+    counts.set(load, count);
+    count.trays += traysInPool;
+    if (batch !== undefined) count.cooks.add(batch);
+  }
+  return trays.map(({ load, batch }) => {
+    if (load === undefined) return undefined;
+    const { trays: held, cooks } = counts.get(load)!;
+    return held > traysPerLoad && cooks.size > 1 ? JSON.stringify([batch ?? "", load]) : load;
+  });
+}
+
+/** Shares one helping over the trays of each group that the line is for. */
+function sharedIn(
+  { trays, lives, sharedOver }: CostedTrays,
+  line: CostLine,
+  groupOf: (index: number) => string | undefined,
+  ungrouped: HelpingsOf,
+): HelpingsOf {
+  const stage = lineStage(line);
+  const takesPart = (index: number): boolean =>
+    hasReached(lives[index]!, stage) && isWhere(trays[index]!, line.onlyWhereColumn, line.onlyWhereValue);
+  const sizes = new Map<string, { all: number; kept: number }>();
+  for (let index = 0; index < trays.length; index++) {
+    const group = groupOf(index);
+    if (group === undefined || !takesPart(index)) continue;
+    const size = sizes.get(group) ?? { all: 0, kept: 0 };
+    sizes.set(group, size);
+    size.all += trays[index]!.traysInPool;
+    if (!isLost(trays[index]!)) size.kept += trays[index]!.traysInPool;
+  }
+  return (index) => {
+    if (!takesPart(index)) return 0;
+    const group = groupOf(index);
+    if (group === undefined) return ungrouped(index);
+    const { all, kept } = sizes.get(group)!;
+    // a group that was lost altogether still cost its helping
+    if (sharedOver === "started" || kept === 0) return trays[index]!.traysInPool / all;
+    return isLost(trays[index]!) ? 0 : trays[index]!.traysInPool / kept;
+  };
+}
+
+/**
+ * How many helpings of a cost line each tray took, by the line's base. Monthly lines have their own rule, and lines per
+ * unit sold belong to products; neither comes here. A pool of trays takes what its trays take together.
+ * @throws RangeError if the line's base is "month" or "unit sold"
+ */
+export function helpingsOf(costed: CostedTrays, line: CostLine): HelpingsOf {
+  const { trays, lives, settings } = costed;
+  const stage = lineStage(line);
+  const each =
+    (helpings: (tray: Tray, index: number) => ReturnType<HelpingsOf>): HelpingsOf =>
+    (index) => {
+      const tray = trays[index]!;
+      const isFor = hasReached(lives[index]!, stage) && isWhere(tray, line.onlyWhereColumn, line.onlyWhereValue);
+      return isFor ? helpings(tray, index) : 0;
+    };
+  const perAmount = (amountOf: (tray: Tray) => number | undefined, what: string, column: string, share = 1) =>
+    each((tray) => {
+      const amount = amountOf(tray);
+      return amount === undefined ? notRecorded(what, column) : amount * share;
+    });
+
+  switch (line.per) {
+    case "tray":
+      return each(({ traysInPool }) => traysInPool);
+    case "good tray":
+      return each(({ outcome, traysInPool }) => (outcome === "good" ? traysInPool : 0));
+    case "cook":
+      return sharedIn(
+        costed,
+        line,
+        (index) => trays[index]!.batch,
+        () => notRecorded("the cook", "batch"),
+      );
+    case "load":
+      return sharedIn(
+        costed,
+        line,
+        (index) => costed.loads[index],
+        (index) => ({
+          helpings: trays[index]!.traysInPool / settings.traysPerLoad,
+          shortfall: {
+            rule: "cost-full-load-assumed",
+            severity: "note",
+            reason: "the cooker load is not recorded, so the tray carries its share of a full load",
+            expected: "load",
+            setting: "trays_per_load",
+          },
+        }),
+      );
+    case "jar":
+      return perAmount(
+        (tray) => (tray.inoculumMillilitres === undefined ? undefined : tray.inoculumMillilitres * tray.traysInPool),
+        "the inoculum",
+        "inoculum_ml",
+        1 / settings.jarMillilitres,
+      );
+    case "inoculum mL":
+      return perAmount(
+        (tray) => (tray.inoculumMillilitres === undefined ? undefined : tray.inoculumMillilitres * tray.traysInPool),
+        "the inoculum",
+        "inoculum_ml",
+      );
+    case "supplement g":
+      return perAmount(
+        (tray) => (tray.supplementGrams === undefined ? undefined : tray.supplementGrams * tray.traysInPool),
+        "the amount of supplement",
+        "supplement_g, 0 for none",
+      );
+    case "grain g":
+      return perAmount(
+        (tray) => (tray.grainDryGrams === undefined ? undefined : tray.grainDryGrams * tray.traysInPool),
+        "the amount of grain",
+        "grain_dry_g",
+      );
+    case "shelf day":
+      return each(({ traysInPool }, index) => {
+        const life = lives[index]!;
+        const days = daysCharged(life, stage);
+        if (days === undefined) return notRecorded("the time on the shelf", "dates, or days_to_harvest");
+        if (!life.isTypical) return days * traysInPool;
+        return {
+          helpings: days * traysInPool,
+          shortfall: {
+            rule: "cost-typical-days",
+            severity: "note",
+            reason:
+              "the day it was moved, harvested or lost is not recorded, so the mean of the other trays is charged",
+            expected: "fruiting_on, and harvested_on also for lost trays",
+          },
+        };
+      });
+    case "kg fresh":
+    case "kg dried": {
+      const [read, what, column] =
+        line.per === "kg fresh"
+          ? [(tray: Tray) => tray.freshGrams, "the fresh weight", "fresh_g"]
+          : [(tray: Tray) => tray.dryGrams, "the dry weight", "dry_g"];
+      return perAmount(read, what, column, 1 / 1000);
+    }
+    default:
+      throw new RangeError(`helpingsOf: a line per ${line.per} is not shared over trays here; item ${line.item}`);
+  }
+}
