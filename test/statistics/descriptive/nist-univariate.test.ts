@@ -1,0 +1,53 @@
+import { expect, test } from "vitest";
+import { lagOneAutocorrelation } from "../../../src/statistics/descriptive/lag-one-autocorrelation.ts";
+import { mean } from "../../../src/statistics/descriptive/mean.ts";
+import { sampleStandardDeviation } from "../../../src/statistics/descriptive/sample-variance.ts";
+import { digitsAgreed, expectAgreement } from "../../agreement.ts";
+import lew from "../../reference/nist-Lew.json" with { type: "json" };
+import numAcc1 from "../../reference/nist-NumAcc1.json" with { type: "json" };
+import numAcc2 from "../../reference/nist-NumAcc2.json" with { type: "json" };
+import numAcc3 from "../../reference/nist-NumAcc3.json" with { type: "json" };
+
+const source = "NIST StRD certified values";
+
+for (const [name, file] of Object.entries({ Lew: lew, NumAcc1: numAcc1, NumAcc2: numAcc2, NumAcc3: numAcc3 })) {
+  test(`univariate summary, NIST ${name}: no fewer digits than R`, () => {
+    const { y } = file.data;
+    const { certified } = file.expected;
+    const peer = file.tolerance.peerLRE;
+    expect(y.length).toBe(certified.n);
+    const row = { dataset: `NIST ${name}`, source };
+    expectAgreement({ ...row, method: "mean", statistic: "mean" }, [[mean(y), certified.mean]], peer.mean);
+    const deviation = sampleStandardDeviation(y);
+    const statistic = "divisor n - 1";
+    expectAgreement({ ...row, method: "standard deviation", statistic }, [[deviation, certified.sd]], peer.sd);
+    const neighbours = lagOneAutocorrelation(y);
+    expectAgreement(
+      { ...row, method: "lag-1 autocorrelation", statistic: "r1" },
+      [[neighbours, certified.autocorrelationLag1]],
+      // certified to 15 printed digits: agreement beyond 14.8 is the rounding of the print
+      Math.min(peer.autocorrelation, 14.8),
+    );
+    expect(digitsAgreed(deviation, certified.sd)).toBeGreaterThanOrEqual(14.5);
+  });
+}
+
+test("univariate summary, NIST NumAcc4: 10000000.2 then 10000000.1 and 10000000.3 in turn (data and values from memory)", () => {
+  const y = Array.from({ length: 1001 }, (_, row) =>
+    row === 0 ? 10000000.2 : row % 2 === 1 ? 10000000.1 : 10000000.3,
+  );
+  expectAgreement(
+    {
+      method: "mean, standard deviation, lag-1 autocorrelation",
+      dataset: "NIST NumAcc4",
+      statistic: "all three",
+      source,
+    },
+    [
+      [mean(y), 10000000.2],
+      [sampleStandardDeviation(y), 0.1],
+      [lagOneAutocorrelation(y), -0.999],
+    ],
+    14.5,
+  );
+});

@@ -1,0 +1,138 @@
+import { test } from "vitest";
+import { coefficientOfVariation } from "../../../src/statistics/descriptive/coefficient-of-variation.ts";
+import { mean } from "../../../src/statistics/descriptive/mean.ts";
+import { meanInterval } from "../../../src/statistics/descriptive/mean-interval.ts";
+import { medianAbsoluteDeviation } from "../../../src/statistics/descriptive/median-absolute-deviation.ts";
+import { pairedTTest } from "../../../src/statistics/descriptive/paired-t-test.ts";
+import { interquartileRange, median, quantileType7 } from "../../../src/statistics/descriptive/quantile.ts";
+import { rankSumTest } from "../../../src/statistics/descriptive/rank-sum-test.ts";
+import { sampleStandardDeviation, sampleVariance } from "../../../src/statistics/descriptive/sample-variance.ts";
+import { studentTTest } from "../../../src/statistics/descriptive/student-t-test.ts";
+import { varianceRatioTest } from "../../../src/statistics/descriptive/variance-ratio-test.ts";
+import { welchTTest } from "../../../src/statistics/descriptive/welch-t-test.ts";
+import { expectAgreement } from "../../agreement.ts";
+import toothGrowth from "../../reference/descriptives-ToothGrowth.json" with { type: "json" };
+import sleep from "../../reference/paired-sleep.json" with { type: "json" };
+
+type Pair = readonly [number, number];
+type Described = (typeof toothGrowth.expected.bySuppDose)["all"];
+type TwoSamples = typeof toothGrowth.expected.OJvsVCdose1;
+
+function describePairs(values: number[], expected: Described): Pair[] {
+  const at95 = meanInterval(values);
+  const at99 = meanInterval(values, 0.99);
+  const spread = medianAbsoluteDeviation(values);
+  return [
+    [values.length, expected.n],
+    [mean(values), expected.mean],
+    [sampleStandardDeviation(values), expected.sd],
+    [sampleVariance(values), expected.variance],
+    [at95.standardError, expected.standardError],
+    [quantileType7(values, 0), expected.min],
+    [quantileType7(values, 1), expected.max],
+    [median(values), expected.median],
+    [spread.scaled, expected["madScaled1.4826"]],
+    [spread.raw, expected.madRaw],
+    ...Object.entries(expected.quantileType7).map(
+      ([name, value]) => [quantileType7(values, Number(name.slice(1)) / 100), value] as const,
+    ),
+    [interquartileRange(values), expected.iqrType7],
+    [100 * coefficientOfVariation(values), expected.cvPercent],
+    [at95.lower, expected.t95[0]!],
+    [at95.upper, expected.t95[1]!],
+    [at99.lower, expected.t99[0]!],
+    [at99.upper, expected.t99[1]!],
+  ];
+}
+
+function twoSamplePairs(a: number[], b: number[], expected: TwoSamples): Pair[] {
+  const pairs: Pair[] = [];
+  for (const [ours, theirs] of [
+    [welchTTest(a, b), expected.welch],
+    [studentTTest(a, b), expected.pooled],
+  ] as const) {
+    pairs.push(
+      [ours.t, theirs.t],
+      [ours.degreesOfFreedom, theirs.df],
+      [ours.p, theirs.p],
+      [ours.lower, theirs.ci95[0]!],
+      [ours.upper, theirs.ci95[1]!],
+      [mean(a), theirs.estimate[0]!],
+      [mean(b), theirs.estimate[1]!],
+      [ours.estimate, theirs.estimate[0]! - theirs.estimate[1]!],
+    );
+  }
+  const ranks = rankSumTest(a, b);
+  const ratio = varianceRatioTest(a, b);
+  pairs.push(
+    [ranks.u, expected.wilcoxonNormalApproxCorrected.W],
+    [ranks.p, expected.wilcoxonNormalApproxCorrected.p],
+    [ratio.f, expected.fTestVariance.F],
+    [ratio.p, expected.fTestVariance.p],
+  );
+  return pairs;
+}
+
+const digitsOf = (tolerance: { relative: number }) => -Math.log10(tolerance.relative);
+
+test("ToothGrowth, Crampton 1947: summaries of every arm", () => {
+  const { len, supp, dose } = toothGrowth.data;
+  const arm = (name: string) => len.filter((_, row) => name === "all" || name === `${supp[row]}_${dose[row]}`);
+  const pairs = Object.entries(toothGrowth.expected.bySuppDose).flatMap(([name, expected]) =>
+    describePairs(arm(name), expected),
+  );
+  const row = { dataset: "ToothGrowth", source: "R 4.2.2" };
+  const { tolerance } = toothGrowth;
+  expectAgreement(
+    { ...row, method: "mean, spread, quantiles, t interval", statistic: "7 arms" },
+    pairs,
+    digitsOf(tolerance),
+    tolerance.absolute,
+  );
+  expectAgreement(
+    { ...row, method: "two-sample t, rank-sum and variance-ratio tests", statistic: "dose 1" },
+    twoSamplePairs(arm("OJ_1"), arm("VC_1"), toothGrowth.expected.OJvsVCdose1),
+    digitsOf(tolerance),
+    tolerance.absolute,
+  );
+});
+
+test("sleep, Cushny and Peebles 1905: summaries, paired and unpaired tests", () => {
+  const { extra, group, ID } = sleep.data;
+  const of = (name: string) => extra.filter((_, row) => name === "all" || group[row] === name);
+  const [a, b] = [of("1"), of("2")];
+  const digits = digitsOf(sleep.tolerance);
+  const row = { dataset: "sleep", source: "R 4.2.2" };
+  expectAgreement(
+    { ...row, method: "pairing by person", statistic: "identifiers", source: "the data" },
+    a.map((_, index) => [Number(ID[index]), Number(ID[index + 10])] as const),
+    15,
+  );
+  expectAgreement(
+    { ...row, method: "mean, spread, quantiles, t interval", statistic: "3 groups" },
+    Object.entries(sleep.expected.byGroup).flatMap(([name, expected]) => describePairs(of(name), expected)),
+    digits,
+    sleep.tolerance.absolute,
+  );
+  const paired = pairedTTest(a, b);
+  const expected = sleep.expected.paired;
+  expectAgreement(
+    { ...row, method: "paired t test", statistic: "t, df, p, interval" },
+    [
+      [paired.t, expected.t],
+      [paired.degreesOfFreedom, expected.df],
+      [paired.p, expected.p],
+      [paired.lower, expected.ci95[0]!],
+      [paired.upper, expected.ci95[1]!],
+      [paired.estimate, expected.meanDiff],
+    ],
+    digits,
+    sleep.tolerance.absolute,
+  );
+  expectAgreement(
+    { ...row, method: "two-sample t, rank-sum and variance-ratio tests", statistic: "2 groups" },
+    twoSamplePairs(a, b, sleep.expected.unpaired),
+    digits,
+    sleep.tolerance.absolute,
+  );
+});
