@@ -13,6 +13,8 @@ export interface CurveEstimate {
   iterations: number;
   /** relative offset at the end: 0 at an exact minimum */
   offset: number;
+  /** true when the search from the given starting values failed and the form's own were used */
+  restarted: boolean;
 }
 
 /** Why a form could not be fitted, in a plain sentence without a full stop. */
@@ -23,7 +25,7 @@ export interface NoEstimate {
 
 /**
  * Finds the least-squares parameters of a form.
- * @param starts starting values to search from in place of the form's own
+ * @param starts starting values to search from; when they lead nowhere the form's own are tried
  */
 export function estimateCurve(
   form: CurveForm,
@@ -32,6 +34,18 @@ export function estimateCurve(
 ): CurveEstimate | NoEstimate {
   const refused = tooThin(form, data);
   if (refused) return { kind: "none", reason: refused };
+  const given = searchFrom(form, data, starts);
+  if (!starts || given.kind === "estimated") return given;
+  const own = searchFrom(form, data);
+  return own.kind === "estimated" ? { ...own, restarted: true } : given;
+}
+
+/** Searches from each start and keeps the best minimum. */
+function searchFrom(
+  form: CurveForm,
+  data: CurveData,
+  starts?: ReadonlyArray<ReadonlyArray<number>>,
+): CurveEstimate | NoEstimate {
   const problem = curveProblem(form, data);
   const noOffsets = new Array<number>(offsetCount(data)).fill(0);
   const direct = starts ? undefined : form.solve?.(data);
@@ -77,6 +91,7 @@ export function estimateCurve(
     inverseCrossProduct: best.inverseCrossProduct,
     iterations: best.iterations,
     offset: best.offset,
+    restarted: false,
   };
 }
 

@@ -13,7 +13,7 @@ import { replicateCells } from "./replicate-cells.ts";
 export interface FitCurveInput extends CurveColumns {
   /** a form's name, or a form of one's own made by `customForm` */
   form: CurveFormName | CurveForm;
-  /** starting values for the form's parameters, in their order; found from the data when absent */
+  /** starting values for the form's parameters, in their order; found from the data when absent, or when the search from them fails */
   start?: ReadonlyArray<number>;
   /** interval level; 0.95 when absent */
   level?: number;
@@ -210,6 +210,9 @@ function describe(
     iterations: estimate.iterations,
     remarks: [
       ...(remark ? [remark] : []),
+      ...(estimate.restarted
+        ? ["the search from the given starting values failed, so values found from the data were used"]
+        : []),
       ...(open.length > 0 ? [`the data set no limit on one side of ${open.join(" and ")}`] : []),
     ],
     ...(refits ? { bootstrapUnsettled: refits.unsettled } : {}),

@@ -385,11 +385,6 @@ describe("what cannot be fitted is said in words", () => {
       { form: "hyperbola", doses: doses.map((x) => x - 3), responses: step },
       /hyperbola|starting values|minimum/,
     ],
-    [
-      "a start without a value",
-      { form: "hyperbola", doses, responses: step, start: [1, -1] },
-      /no value at the starting values/,
-    ],
   ])("%s", (_name, input, reason) => {
     expect(reasonOf(input)).toMatch(reason);
   });
@@ -397,6 +392,17 @@ describe("what cannot be fitted is said in words", () => {
     const fit = fitted({ form: "linear-plateau", doses, responses: step });
     expect(fit.estimates[2]).toBe(2);
     expect(fit.remarks.join()).toContain("at or below the second dose");
+  });
+  test("a start where the curve has no value: the data's own start is used, and it is said", () => {
+    const input: FitCurveInput = { form: "hyperbola", doses: concentration, responses: rate };
+    const fit = fitted({ ...input, start: [1, -1] });
+    expect(fit.estimates).toEqual(fitted(input).estimates);
+    expect(fit.remarks.join()).toContain("given starting values failed");
+    const value = (x: number, p: ArrayLike<number>) => Math.log(p[0]!) * x;
+    const form = customForm({ name: "log slope", parameters: ["a"], value, starts: [[-1]] });
+    expect(reasonOf({ form, doses, responses: flat.map((y, i) => y + i), start: [-2] })).toContain(
+      "no value at the starting values -2",
+    );
   });
   test("flat data still have a straight line", () => {
     const fit = fitted({ form: "straight-line", doses, responses: flat });
