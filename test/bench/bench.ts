@@ -1,0 +1,19 @@
+import { benchWholePath } from "./whole-path.ts";
+
+/** The parts of the bench by name; `npm run bench` runs all, `npm run bench -- NAME` one. */
+const parts: Record<string, () => void | Promise<void>> = {
+  "whole-path": () => benchWholePath([200, 20_000, 1_000_000]),
+};
+
+const wanted = process.argv.slice(2);
+const unknown = wanted.find((name) => !Object.hasOwn(parts, name));
+if (unknown !== undefined) {
+  console.error(`There is no part "${unknown}". Parts: ${Object.keys(parts).join(", ")}`);
+  process.exitCode = 1;
+} else {
+  for (const [name, run] of Object.entries(parts)) {
+    if (wanted.length > 0 && !wanted.includes(name)) continue;
+    console.log(`\n${name}`);
+    await run();
+  }
+}
