@@ -1,0 +1,45 @@
+import { type GroupSums, sumsOfGroups } from "../groups/group-sums.ts";
+import { toNumber } from "../linear-models/double-double.ts";
+
+/** Two groups of several, by their positions, and the second mean less the first. */
+export interface PairOfGroups {
+  first: number;
+  second: number;
+  difference: number;
+}
+
+/** What is known of one group's mean. */
+export interface GroupMean {
+  count: number;
+  mean: number;
+  /** divisor count - 1; 0 for one value */
+  variance: number;
+}
+
+/** Count, mean and variance of every group. */
+export function groupMeans(
+  routine: string,
+  groups: ReadonlyArray<ReadonlyArray<number>>,
+  atLeast: number,
+): GroupMean[] {
+  return sumsOfGroups(routine, groups, atLeast).map(meanOf);
+}
+
+function meanOf(sums: GroupSums): GroupMean {
+  return {
+    count: sums.count,
+    mean: toNumber(sums.mean),
+    variance: sums.count > 1 ? toNumber(sums.sumOfSquares) / (sums.count - 1) : 0,
+  };
+}
+
+/** All pairs in the order 1-2, 1-3, ..., 2-3, ... */
+export function allPairs(means: ReadonlyArray<{ mean: number }>): PairOfGroups[] {
+  return means.flatMap((one, first) =>
+    means.slice(first + 1).map((other, k) => ({
+      first,
+      second: first + 1 + k,
+      difference: other.mean - one.mean,
+    })),
+  );
+}

@@ -1,0 +1,25 @@
+import type { GroupMean } from "./pair-of-groups.ts";
+
+/**
+ * Standard error of a difference of two means and its approximate degrees of freedom, variances not taken as equal.
+ * @throws RangeError if neither group varies
+ * @source Welch 1947, Biometrika 34:28-35; Satterthwaite 1946, Biometrics Bulletin 2:110-114 (from memory)
+ */
+export function welchDifference(
+  routine: string,
+  first: GroupMean,
+  second: GroupMean,
+): { standardError: number; df: number } {
+  const a = first.variance / first.count;
+  const b = second.variance / second.count;
+  const sum = a + b;
+  if (sum === 0) {
+    throw new RangeError(
+      `${routine}: at least one group of a pair must vary; received two constant groups, ${first.mean} and ${second.mean}`,
+    );
+  }
+  // shares of the variance instead of variances: no square can overflow
+  const share = a / sum;
+  const df = 1 / (share ** 2 / (first.count - 1) + (1 - share) ** 2 / (second.count - 1));
+  return { standardError: Math.sqrt(sum), df };
+}
