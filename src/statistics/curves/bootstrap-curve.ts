@@ -1,7 +1,8 @@
 import { type SeededRandom, seededRandom } from "../random/seeded-random.ts";
 import { requireCount } from "../require-numbers.ts";
-import { type CurveData, curveProblem, fillOffsetColumns, offsetCount } from "./curve-data.ts";
+import type { CurveData } from "./curve-data.ts";
 import type { CurveForm } from "./curve-form.ts";
+import { curveProblem, fillOffsetColumns, offsetCount } from "./curve-problem.ts";
 import type { CurveEstimate } from "./estimate-curve.ts";
 import { householderFactor, solveUpper } from "./householder-factor.ts";
 import { levenbergMarquardt } from "./levenberg-marquardt.ts";

@@ -1,6 +1,8 @@
-import { type CurveData, curveProblem, offsetCount } from "./curve-data.ts";
+import type { CurveData } from "./curve-data.ts";
 import type { CurveForm } from "./curve-form.ts";
+import { curveProblem, offsetCount } from "./curve-problem.ts";
 import { dependenceLimit, hasValueAt, levenbergMarquardt } from "./levenberg-marquardt.ts";
+import { replicateCells } from "./replicate-cells.ts";
 
 /** Least-squares estimates of a form, before anything is made of them. */
 export interface CurveEstimate {
@@ -48,10 +50,12 @@ function searchFrom(
 ): CurveEstimate | NoEstimate {
   const problem = curveProblem(form, data);
   const noOffsets = new Array<number>(offsetCount(data)).fill(0);
-  const direct = starts ? undefined : form.solve?.(data);
+  // the fit to the means of replicates is the fit to the values, so the wide search may use them
+  const means = replicateCells(data).means;
+  const direct = starts ? undefined : form.solve?.(means);
   const begin = direct
     ? [[...direct.parameters, ...direct.offsets]]
-    : (starts ?? form.starts(data)).map((start) => [...start, ...noOffsets]);
+    : (starts ?? form.starts(means)).map((start) => [...start, ...noOffsets]);
   let best: ReturnType<typeof levenbergMarquardt> | undefined;
   for (const start of begin) {
     // a corner has no derivative to follow, so a direct solution there is only measured, not moved

@@ -1,9 +1,10 @@
 import { studentTQuantile, studentTTwoTailed } from "../distributions/student-t.ts";
 import { requireFinite, requireOpenProbability } from "../require-numbers.ts";
 import { bootstrapCurve } from "./bootstrap-curve.ts";
-import { type CurveColumns, type CurveData, curveData, offsetCount } from "./curve-data.ts";
+import { type CurveColumns, type CurveData, curveData } from "./curve-data.ts";
 import type { CurveForm } from "./curve-form.ts";
 import { type CurveFormName, curveForms } from "./curve-forms.ts";
+import { offsetCount } from "./curve-problem.ts";
 import { type CurveEstimate, estimateCurve } from "./estimate-curve.ts";
 import { type InformationCriteria, informationCriteria } from "./information-criteria.ts";
 import { type LackOfFit, lackOfFit } from "./lack-of-fit.ts";
@@ -17,7 +18,7 @@ export interface FitCurveInput extends CurveColumns {
   start?: ReadonlyArray<number>;
   /** interval level; 0.95 when absent */
   level?: number;
-  /** whether profile intervals are worked out (the default) or left out to save time */
+  /** whether profile intervals are worked out (the default, up to 1,000 different doses times blocks) or left out to save time */
   profile?: boolean;
   /** asks for bootstrap intervals too */
   bootstrap?: { replicates: number; seed: number };
@@ -92,13 +93,16 @@ export interface CurveNotFitted {
   reason: string;
 }
 
+/** With more different doses (times blocks) than this the t interval does as well as the profile, which would take long. */
+const mostCellsToProfile = 1000;
+
 /**
  * Fits one form of curve to responses at doses by least squares, with or without an additive offset for each block.
  * @returns the fit, or the plain reason why there is none (too few doses, flat data, no minimum, parameters that cannot be told apart)
  * @throws RangeError if columns are empty, of different lengths or not finite, a weight is not above 0, the level is not between
  *   0 and 1, the form is not known or the start has the wrong length
  * @source least squares: Bates and Watts 1988, Nonlinear Regression Analysis and Its Applications (from memory)
- * @example fitCurve({ form: "straight-line", doses: [1, 2, 3, 4], responses: [2, 4, 6, 9] }).kind // "fitted"
+ * @example fitCurve({ form: "quadratic", doses: [1, 1, 2, 2], responses: [3, 4, 5, 6] }).reason // 'the form "quadratic" needs at least 3 different doses; there are 2'
  */
 export function fitCurve(input: FitCurveInput): FittedCurve | CurveNotFitted {
   const form: CurveForm | undefined = typeof input.form === "string" ? curveForms[input.form] : input.form;
@@ -158,7 +162,8 @@ function describe(
     const t = value === 0 ? 0 : value / standardError;
     const wald = { low: value - critical * standardError, high: value + critical * standardError };
     const closed: ParameterInterval = { ...wald, lowOpen: false, highOpen: false };
-    const profile = !form.linear && input.profile !== false && variance > 0;
+    const profile =
+      !form.linear && input.profile !== false && variance > 0 && cells.members.length <= mostCellsToProfile;
     return {
       name,
       estimate: value,

@@ -67,9 +67,11 @@ export function fitCurves(input: FitCurvesInput): ComparedCurves {
   };
 }
 
+/** Whether two fits run together over the whole tested range, between the doses too. */
 function sameCurve(a: FittedCurve, b: FittedCurve): boolean {
   const close = 1e-6 * Math.max(a.sigma, b.sigma);
-  return (
-    a.parameters.length <= b.parameters.length && a.fitted.every((value, i) => Math.abs(value - b.fitted[i]!) <= close)
+  const step = (a.highestDose - a.lowestDose) / 50;
+  return Array.from({ length: 51 }, (_, k) => a.lowestDose + k * step).every(
+    (dose) => Math.abs(a.form.value(dose, a.estimates) - b.form.value(dose, b.estimates)) <= close,
   );
 }

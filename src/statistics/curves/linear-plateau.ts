@@ -1,5 +1,6 @@
-import { type CurveData, fitKnownColumns } from "./curve-data.ts";
+import type { CurveData } from "./curve-data.ts";
 import { anyValue, type CurveForm, type DirectSolution, type Held } from "./curve-form.ts";
+import { fitKnownColumns } from "./curve-problem.ts";
 import { bestJoin } from "./join-search.ts";
 
 const independent = 1e-12;
@@ -41,7 +42,7 @@ function solveFree(data: CurveData): DirectSolution | undefined {
   const consider = (candidate: DirectSolution) => {
     if (!best || candidate.residualSumOfSquares < best.residualSumOfSquares * (1 - 1e-13)) best = candidate;
   };
-  for (let k = 1; k < different.length; k++) {
+  for (const k of candidates(data)) {
     const last = different[k]!;
     if (k + 1 < different.length) {
       const fit = fitKnownColumns(data, 3, (i, into) => {
@@ -62,6 +63,19 @@ function solveFree(data: CurveData): DirectSolution | undefined {
     if (atDose) consider(atDose);
   }
   return best;
+}
+
+const fewEnough = 300;
+
+/** Positions of the last dose before the join: all of them, or with very many doses those round the best of a coarse search. */
+function candidates(data: CurveData): number[] {
+  const last = data.differentDoses.length - 1;
+  const all = Array.from({ length: last }, (_, k) => k + 1);
+  if (last <= fewEnough) return all;
+  const sumAt = (join: number) => withJoin(data, join)?.residualSumOfSquares ?? Number.POSITIVE_INFINITY;
+  const { join } = bestJoin(data, 1, sumAt);
+  const near = data.differentDoses.findIndex((dose) => dose >= join);
+  return all.filter((k) => k === last || Math.abs(k - near) <= fewEnough / 6);
 }
 
 /** The fit with the join given. */

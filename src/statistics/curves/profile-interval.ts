@@ -1,5 +1,6 @@
-import { type CurveData, curveProblem } from "./curve-data.ts";
+import type { CurveData } from "./curve-data.ts";
 import type { CurveForm } from "./curve-form.ts";
+import { curveProblem } from "./curve-problem.ts";
 import { hasValueAt, levenbergMarquardt } from "./levenberg-marquardt.ts";
 
 /** An interval for one parameter; an open side is one the data set no limit to, and its end is the edge of the parameter's range. */

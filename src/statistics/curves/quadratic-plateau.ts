@@ -1,5 +1,6 @@
-import { type CurveData, fitKnownColumns } from "./curve-data.ts";
+import type { CurveData } from "./curve-data.ts";
 import { anyValue, type CurveForm, type DirectSolution, type Held } from "./curve-form.ts";
+import { fitKnownColumns } from "./curve-problem.ts";
 import { bestJoin } from "./join-search.ts";
 
 const independent = 1e-12;

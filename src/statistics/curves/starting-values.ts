@@ -1,4 +1,5 @@
-import { type CurveData, fitKnownColumns } from "./curve-data.ts";
+import type { CurveData } from "./curve-data.ts";
+import { fitKnownColumns } from "./curve-problem.ts";
 
 /**
  * Starting values for a curve that is linear in some parameters once the others are given: the others run over a grid,

@@ -30,7 +30,7 @@ export interface OptimaAcrossForms {
  * @param compared forms fitted to the same trays; at least one must have been fitted
  * @throws RangeError if no form was fitted, a form is one of the caller's own, or prices are wrong
  * @source Cerrato and Blackmer 1990, Agronomy Journal 82:138-143; averaging: Burnham and Anderson 2002, chapter 4 (from memory)
- * @example optimaAcrossForms(fitCurves({ doses, responses }), { pricePerUnit: 0.5, costPerUnit: 0.4, lowestDose: 0, highestDose: 20 }).low
+ * @example optimaAcrossForms(fitCurves({ doses: [2, 2, 8, 8, 14, 14, 20, 20], responses: [50, 52, 74, 77, 84, 86, 79, 81] }), { pricePerUnit: 0.5, costPerUnit: 0.4, lowestDose: 2, highestDose: 20 }).high // 20
  */
 export function optimaAcrossForms(compared: ComparedCurves, prices: OptimumPrices): OptimaAcrossForms {
   if (compared.ranked.length === 0) throw new RangeError("optimaAcrossForms: no form was fitted");

@@ -50,7 +50,7 @@ export interface SequentialInterval {
  * @source normal mixture: Robbins 1970, Annals of Mathematical Statistics 41:1397-1409; Howard, Ramdas, McAuliffe and Sekhon
  *   2021, Annals of Statistics 49:1055-1080; t mixture: Lai 1976, Annals of Statistics 4:265-280, as a Bayes factor Goenen et
  *   al. 2005, The American Statistician 59:252-257; always-valid p: Johari et al. 2022, Operations Research 70:1806-1821 (from memory)
- * @example confidenceSequence({ looks: [{ difference: 2, standardError: 0.5, sigma: 2, degreesOfFreedom: 30 }], tightestAt: 16 })[0].p
+ * @example confidenceSequence({ looks: [{ difference: 2, standardError: 0.5, sigma: 2, degreesOfFreedom: 30 }], tightestAt: 16 })[0].p // 0.00963
  */
 export function confidenceSequence(input: ConfidenceSequenceInput): SequentialInterval[] {
   const { looks, tightestAt } = input;

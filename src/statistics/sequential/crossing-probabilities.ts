@@ -25,7 +25,7 @@ export interface CrossingProbabilities {
  * @throws RangeError if fractions are not above 0 and ascending, a limit is not above 0, or lengths differ
  * @source Armitage, McPherson and Rowe 1969, JRSS A 132:235-244; Jennison and Turnbull 2000, Group Sequential Methods with
  *   Applications to Clinical Trials, chapter 19 (from memory)
- * @example crossingProbabilities({ informationFractions: [0.5, 1], bounds: [2.178, 2.178] }).cumulative[1] // 0.05
+ * @example crossingProbabilities({ informationFractions: [0.5, 1], bounds: [2.178, 2.178] }).cumulative[1] // 0.05003
  */
 export function crossingProbabilities(input: CrossingInput): CrossingProbabilities {
   const { informationFractions, bounds, drift = 0 } = input;

@@ -140,7 +140,7 @@ function root(miss: (value: number) => number, low: number, high: number): numbe
  * simulation (five equal looks, two arms, rate 5 %, 100,000 trials) the true rate was 5.6 % at most, with 2 degrees of freedom
  * at the first look, and 5.2 % with 10.
  * @source Pocock 1977, Biometrika 64:191-199; Jennison and Turnbull 2000, section 3.8 (from memory)
- * @example boundForT(1.959963984540054, Infinity) // 1.96
+ * @example boundForT(1.959963984540054, 10) // 2.2281
  */
 export function boundForT(bound: number, degreesOfFreedom: number): number {
   if (bound === Number.POSITIVE_INFINITY) return bound;
@@ -152,7 +152,7 @@ export function boundForT(bound: number, degreesOfFreedom: number): number {
  * Repeated confidence interval: estimate plus and minus the look's limit times the standard error. All of them hold together.
  * @param degreesOfFreedom of the standard error; Infinity when sigma is known
  * @source Jennison and Turnbull 1989, JRSS B 51:305-361 (from memory)
- * @example repeatedInterval(2, 1, 2, Infinity) // { low: 0, high: 4 }
+ * @example repeatedInterval(2, 1, 2, Infinity).high // 4
  */
 export function repeatedInterval(
   difference: number,
@@ -168,7 +168,7 @@ export function repeatedInterval(
 /**
  * Chance that a trial with these limits finds a true difference, and how much of the planned information it uses on average.
  * @param drift true difference over its standard error at full information
- * @example groupSequentialPower(bounds, 2.8).power
+ * @example groupSequentialPower(groupSequentialBounds({ informationFractions: [0.5, 1], design: "pocock" }), 2.8).power // 0.75567
  */
 export function groupSequentialPower(
   bounds: GroupSequentialBounds,
