@@ -36,7 +36,7 @@ const mostUnclosed = 100;
  * @param pieces the text in pieces of any size
  */
 export function readRecords(pieces: Iterable<string>, options: RecordOptions, visit: VisitRecord): void {
-  const { delimiter, width = 0, stretch = 1 << 16 } = options;
+  const { delimiter, width = 0, stretch = 1 << 15 } = options;
   const parser = new Papa.Parser({ delimiter, newline: "\n" });
   const literal = new Papa.Parser({ delimiter, newline: "\n", fastMode: true });
   let row = 0;
@@ -109,7 +109,7 @@ export function readRecords(pieces: Iterable<string>, options: RecordOptions, vi
   let gathered = "";
   let heldReturn = "";
   let enough = stretch;
-  for (const piece of pieces) {
+  for (const piece of inStretches(pieces, stretch)) {
     gathered += heldReturn + piece;
     heldReturn = "";
     if (gathered.length < enough) continue;
@@ -127,6 +127,14 @@ export function readRecords(pieces: Iterable<string>, options: RecordOptions, vi
   // the last row's own line end begins no further row
   const last = consume(rest, false);
   if (going && last !== "") consume(last, true);
+}
+
+/** Cut up, because records of a short stretch are gone again before the collector of memory has to move them. */
+function* inStretches(pieces: Iterable<string>, stretch: number): Generator<string> {
+  for (const piece of pieces) {
+    if (piece.length <= stretch) yield piece;
+    else for (let at = 0; at < piece.length; at += stretch) yield piece.slice(at, at + stretch);
+  }
 }
 
 const withLineFeeds = (text: string): string =>
