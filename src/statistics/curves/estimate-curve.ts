@@ -1,7 +1,7 @@
 import type { CurveData } from "./curve-data.ts";
 import type { CurveForm } from "./curve-form.ts";
 import { curveProblem, offsetCount } from "./curve-problem.ts";
-import { dependenceLimit, hasValueAt, levenbergMarquardt } from "./levenberg-marquardt.ts";
+import { dependenceLimit, hasValueAt, type LeastSquaresSolution, levenbergMarquardt } from "./levenberg-marquardt.ts";
 import { replicateCells } from "./replicate-cells.ts";
 
 /** Least-squares estimates of a form, before anything is made of them. */
@@ -56,7 +56,7 @@ function searchFrom(
   const begin = direct
     ? [[...direct.parameters, ...direct.offsets]]
     : (starts ?? form.starts(means)).map((start) => [...start, ...noOffsets]);
-  let best: ReturnType<typeof levenbergMarquardt> | undefined;
+  let best: LeastSquaresSolution | undefined;
   for (const start of begin) {
     // a corner has no derivative to follow, so a direct solution there is only measured, not moved
     const stay = direct !== undefined && form.cornered === true;
@@ -65,12 +65,7 @@ function searchFrom(
       continue;
     }
     const found = levenbergMarquardt(problem, start, !stay, stay ? 0 : 500);
-    const better =
-      !best ||
-      (found.converged === best.converged
-        ? found.residualSumOfSquares < best.residualSumOfSquares
-        : found.converged && found.residualSumOfSquares <= best.residualSumOfSquares * (1 + 1e-6));
-    if (better) best = found;
+    if (!best || isBetter(found, best)) best = found;
   }
   if (!best) return { kind: "none", reason: "no starting values could be found: the data do not have this shape" };
   const stopped = !best.converged && !(direct && form.cornered);
@@ -97,6 +92,13 @@ function searchFrom(
     offset: best.offset,
     restarted: false,
   };
+}
+
+/** The smaller sum of squares wins; a minimum also wins over a search that ran off without gaining anything by it. */
+function isBetter(found: LeastSquaresSolution, best: LeastSquaresSolution): boolean {
+  const [ours, theirs] = [found.residualSumOfSquares, best.residualSumOfSquares];
+  if (found.converged === best.converged) return ours < theirs;
+  return found.converged ? ours <= theirs * (1 + 1e-6) : ours * (1 + 1e-6) < theirs;
 }
 
 /** Data that cannot fix the form whatever the search does. */

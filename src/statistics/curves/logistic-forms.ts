@@ -25,12 +25,12 @@ function widthObjection(width: number, middle: number, data: CurveData, stopped:
   return undefined;
 }
 
-/** Logistic growth curve from 0 to the ceiling Asym; half-way at xmid. */
+/** Logistic growth curve from 0 to the ceiling A; half-way at dose m. */
 export const logistic: CurveForm = {
   name: "logistic",
   label: "logistic",
-  equation: "y = Asym / (1 + exp((xmid - x) / scal))",
-  parameters: ["Asym", "xmid", "scal"],
+  equation: "y = A / (1 + exp((m - x) / s))",
+  parameters: ["A", "m", "s"],
   range: [anyValue, anyValue, aboveZero],
   linear: false,
   dosesNeeded: 3,
@@ -61,8 +61,8 @@ export const logistic: CurveForm = {
 export const logisticWithFloor: CurveForm = {
   name: "logistic-with-floor",
   label: "logistic between a floor and a ceiling",
-  equation: "y = floor + rise / (1 + exp((xmid - x) / scal))",
-  parameters: ["floor", "rise", "xmid", "scal"],
+  equation: "y = a + b / (1 + exp((m - x) / s))",
+  parameters: ["a", "b", "m", "s"],
   range: [anyValue, anyValue, anyValue, aboveZero],
   linear: false,
   dosesNeeded: 4,
