@@ -25,6 +25,8 @@ export interface CostItem {
   variable: boolean;
   /** money for one helping */
   helping: number;
+  /** helpings all trays took together */
+  taken: number;
   line: CostLine;
 }
 
@@ -155,11 +157,14 @@ export function trayCosts(input: {
     } else helpings = helpingsOf(costed, line);
 
     const row = new Float64Array(trays.length);
+    let allTaken = 0;
     const short = new Map<Shortfall["reason"], { shortfall: Shortfall; trays: string[] }>();
     for (let index = 0; index < trays.length; index++) {
       if (!counts(index)) continue;
       const taken = helpings(index);
-      row[index] = helping.money * (typeof taken === "number" ? taken : taken.helpings);
+      const count = typeof taken === "number" ? taken : taken.helpings;
+      row[index] = helping.money * count;
+      allTaken += count;
       if (typeof taken === "number") continue;
       const entry = short.get(taken.shortfall.reason) ?? { shortfall: taken.shortfall, trays: [] };
       short.set(taken.shortfall.reason, entry);
@@ -174,6 +179,7 @@ export function trayCosts(input: {
       ownerLabour: line.ownerLabour,
       variable: growsWithOutput(line),
       helping: helping.money,
+      taken: allTaken,
       line,
     });
     amounts.push(row);

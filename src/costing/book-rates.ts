@@ -1,0 +1,118 @@
+import { daysInMonth } from "../measures/day-number.ts";
+import { type CannotTell, cannotTell } from "./cannot-tell.ts";
+import { compensatedSum } from "./compensated-sum.ts";
+import { type CostScope, costAccount } from "./cost-account.ts";
+import { monthsFrom } from "./month-shares.ts";
+import type { TrayCosts } from "./tray-costs.ts";
+import { daysCharged, isLost } from "./tray-life.ts";
+
+/** What a gram cost by scope, with the normal loss; a weight nobody recorded has none. */
+export type GramRates = Record<CostScope, { fresh?: number; dried?: number }>;
+
+/**
+ * Cost of a fresh and of a dried gram in each scope, for products to be made of.
+ * @returns cannot-tell when nothing was good
+ * @example gramRates(costs)
+ */
+export function gramRates(costs: TrayCosts): { kind: "rates"; rates: GramRates } | CannotTell {
+  const rates: GramRates = { full: {}, "without owner labour": {}, variable: {} };
+  for (const scope of ["full", "without owner labour", "variable"] as const) {
+    const account = costAccount(costs, scope);
+    if (account.kind === "cannot-tell") return account;
+    for (const gram of ["fresh", "dried"] as const) {
+      const cost = account.perGram[gram];
+      if (cost.kind === "gram-cost") rates[scope][gram] = cost.carried;
+    }
+  }
+  return { kind: "rates", rates };
+}
+
+/** What one started tray gives and takes on average; a figure nobody recorded is absent. */
+export interface TrayYield {
+  /** finished trays it rests on */
+  started: number;
+  fresh?: number;
+  dried?: number;
+  shelfDays?: number;
+  /** hours of work by the labour lines, over all trays */
+  labourHours: number;
+}
+
+/**
+ * Means per started tray over the finished ones: lost trays count with no grams and with the days they stood. Good
+ * trays without a weight count at the mean of those with one.
+ * @returns cannot-tell when no tray is finished
+ */
+export function yieldPerStartedTray(costs: TrayCosts): { kind: "yield"; perTray: TrayYield } | CannotTell {
+  let [started, good, days, dayTrays] = [0, 0, 0, 0];
+  const weights = { fresh: { grams: 0, trays: 0 }, dried: { grams: 0, trays: 0 } };
+  costs.trays.forEach((tray, index) => {
+    const isGood = tray.outcome === "good";
+    if (!isGood && !isLost(tray)) return;
+    started += tray.traysInPool;
+    const stood = daysCharged(costs.lives[index]!, "filling");
+    if (stood !== undefined) {
+      days += stood * tray.traysInPool;
+      dayTrays += tray.traysInPool;
+    }
+    if (!isGood) return;
+    good += tray.traysInPool;
+    for (const [weight, grams] of [
+      [weights.fresh, tray.freshGrams],
+      [weights.dried, tray.dryGrams],
+    ] as const) {
+      if (grams === undefined) continue;
+      weight.grams += grams;
+      weight.trays += tray.traysInPool;
+    }
+  });
+  if (started === 0) return cannotTell("no tray is finished");
+  const meanPerStarted = ({ grams, trays }: { grams: number; trays: number }): number =>
+    (grams / trays) * (good / started);
+  const allTrays = costs.trays.reduce((sum, { traysInPool }) => sum + traysInPool, 0);
+  const hours = costs.items.reduce(
+    (sum, { kind, line, taken }) => sum + (kind === "labour" && line.packUnit === "hour" ? taken * line.amount : 0),
+    0,
+  );
+  const perTray: TrayYield = { started, labourHours: hours / allTrays };
+  if (weights.fresh.trays > 0) perTray.fresh = meanPerStarted(weights.fresh);
+  if (weights.dried.trays > 0) perTray.dried = meanPerStarted(weights.dried);
+  if (dayTrays > 0) perTray.shelfDays = days / dayTrays;
+  return { kind: "yield", perTray };
+}
+
+/**
+ * Cost a month that is there whatever is made: space, overhead, equipment written off by years, the owner's time, and
+ * what no tray carries. The mean over the months from the first inoculation to the last.
+ * @returns with the owner's time and without; cannot-tell when no tray has a date
+ */
+export function fixedCostPerMonth(
+  costs: TrayCosts,
+): { kind: "fixed"; months: number; total: number; withoutOwnerLabour: number } | CannotTell {
+  const months = costs.trays.flatMap(({ inoculatedOn }) => inoculatedOn?.slice(0, 7) ?? []).sort();
+  if (months.length === 0) return cannotTell("no tray has a date of inoculation, so months cannot be counted");
+  const count = monthsFrom(months[0]!, months.at(-1)!).length;
+  const carried = costs.items.map(({ variable, ownerLabour }, row) => ({
+    ownerLabour,
+    amount: variable ? 0 : compensatedSum(costs.amounts[row]!),
+  }));
+  const uncarried = compensatedSum(costs.uncarried.map(({ amount }) => amount));
+  const total = compensatedSum(carried.map(({ amount }) => amount)) + uncarried;
+  const owner = compensatedSum(carried.map(({ amount, ownerLabour }) => (ownerLabour ? amount : 0)));
+  return { kind: "fixed", months: count, total: total / count, withoutOwnerLabour: (total - owner) / count };
+}
+
+/**
+ * Trays that can be started in a month when every place is filled again as soon as it is free.
+ * @param month "2026-03"; @param shelfDays days one tray holds a place
+ * @throws RangeError if the places are negative or the days are not above 0
+ * @example trayStartsInMonth(40, 60, "2026-04") // 20
+ */
+export function trayStartsInMonth(shelfPlaces: number, shelfDays: number, month: string): number {
+  if (!(shelfPlaces >= 0) || !(shelfDays > 0)) {
+    throw new RangeError(
+      `trayStartsInMonth: shelfPlaces must be 0 or more and shelfDays above 0; received ${shelfPlaces} and ${shelfDays}`,
+    );
+  }
+  return (shelfPlaces * daysInMonth(Number(month.slice(0, 4)), Number(month.slice(5, 7)))) / shelfDays;
+}

@@ -1,0 +1,234 @@
+import { dryMatter, weightAtMoisture } from "../measures/moisture.ts";
+import type { Stage } from "../records/cost-line.ts";
+import type { Tray } from "../records/tray.ts";
+import { type CannotTell, cannotTell } from "./cannot-tell.ts";
+import { compensatedSum } from "./compensated-sum.ts";
+import { stageOrder, stages } from "./line-stage.ts";
+import { type NormalLoss, normalLoss } from "./normal-loss.ts";
+import type { CostItem, TrayCosts } from "./tray-costs.ts";
+import { isLost } from "./tray-life.ts";
+
+/** Which costs are counted: all; all but the owner's own time; only those that grow with what is made. */
+export type CostScope = "full" | "without owner labour" | "variable";
+
+/**
+ * Which weight a gram is: as picked; as dried; of dry matter; or dried to the settings' moisture, so that runs dried to
+ * different ends compare.
+ */
+export type GramKind = "fresh" | "dried" | "dry matter" | "dried at common moisture";
+
+/** One finished tray, or pool, as a cost and what it gave. The ratio of the sums is the cost of a gram, lost trays in it. */
+export interface CostGramPair {
+  tray: Tray;
+  /** net of what a lost tray recovered */
+  cost: number;
+  /** 0 for a lost tray */
+  grams: number;
+}
+
+/** What a gram cost. */
+export interface GramCost {
+  kind: "gram-cost";
+  grams: number;
+  /** good trays weighed that way, and good trays that were not and so take no part */
+  trays: number;
+  unweighed: number;
+  /** with the normal loss */
+  carried: number;
+  /** with all loss: the ratio of the pairs' sums */
+  allIn: number;
+  pairs: CostGramPair[];
+}
+
+/** Lost trays by the furthest stage they came to. */
+export interface LostAtStage {
+  stage: Stage;
+  trays: number;
+  cost: number;
+  costPerTray: number;
+}
+
+/** What a set of trays cost and who carries it. */
+export interface CostAccount {
+  kind: "account";
+  scope: CostScope;
+  loss: NormalLoss;
+  costOfGood: number;
+  costOfLost: number;
+  /** trays still growing, which take no part, and what they have cost so far */
+  growing: number;
+  costOfGrowing: number;
+  lostAt: LostAtStage[];
+  perGram: Record<GramKind, GramCost | CannotTell>;
+}
+
+/** Whether a cost counts in a scope. */
+export const inScope = ({ ownerLabour, variable }: CostItem, scope: CostScope): boolean =>
+  scope === "full" || (scope === "variable" ? variable : !ownerLabour);
+
+/** Each tray's cost in a scope, up to and with a stage. */
+export function scopedTotals(costs: TrayCosts, scope: CostScope, upTo: Stage = "drying"): Float64Array {
+  const totals = new Float64Array(costs.trays.length);
+  costs.items.forEach((item, row) => {
+    if (!inScope(item, scope) || stageOrder(item.stage) > stageOrder(upTo)) return;
+    const amounts = costs.amounts[row]!;
+    for (let index = 0; index < totals.length; index++) totals[index]! += amounts[index]!;
+  });
+  return totals;
+}
+
+function gramsOf(tray: Tray, gram: GramKind, driedMoisture: number): number | undefined {
+  if (gram === "fresh") return tray.freshGrams;
+  if (gram === "dried" || tray.dryGrams === undefined) return tray.dryGrams;
+  const moisture = tray.finalMoisture ?? driedMoisture;
+  return gram === "dry matter"
+    ? dryMatter(tray.dryGrams, moisture)
+    : weightAtMoisture(tray.dryGrams, moisture, driedMoisture);
+}
+
+const indicesOf = (costs: TrayCosts, wanted: (tray: Tray) => boolean, among: ReadonlyArray<number>): number[] =>
+  among.filter((index) => wanted(costs.trays[index]!));
+
+const poolSum = (costs: TrayCosts, among: ReadonlyArray<number>): number =>
+  among.reduce((sum, index) => sum + costs.trays[index]!.traysInPool, 0);
+
+const lossOf = (costs: TrayCosts, totals: Float64Array, good: number[], lost: number[]): NormalLoss | CannotTell => {
+  const { normalLossRate, normalLossBase, recoveredPerLostTray } = costs.settings;
+  return normalLoss({
+    costOfGood: compensatedSum(good.map((index) => totals[index]!)),
+    costOfLost: compensatedSum(lost.map((index) => totals[index]!)),
+    good: poolSum(costs, good),
+    lost: poolSum(costs, lost),
+    ...(normalLossRate === undefined ? {} : { normalRate: normalLossRate }),
+    normalBase: normalLossBase,
+    recoveredPerLost: recoveredPerLostTray,
+  });
+};
+
+/** Cost of a gram over some trays. A good tray without that weight takes its share of the lost trays' cost with it. */
+function gramCost(
+  costs: TrayCosts,
+  totals: Float64Array,
+  gram: GramKind,
+  good: number[],
+  lost: number[],
+): GramCost | CannotTell {
+  const loss = lossOf(costs, totals, good, lost);
+  if (loss.kind === "cannot-tell") return loss;
+  const pairs: CostGramPair[] = [];
+  let weighed = 0;
+  for (const index of good) {
+    const tray = costs.trays[index]!;
+    const grams = gramsOf(tray, gram, costs.settings.driedMoisture);
+    if (grams === undefined) continue;
+    pairs.push({ tray, cost: totals[index]!, grams });
+    weighed += tray.traysInPool;
+  }
+  if (weighed === 0) return cannotTell(`no good tray has a ${gram === "fresh" ? "fresh" : "dry"} weight`);
+  const costOfWeighed = compensatedSum(pairs.map(({ cost }) => cost));
+  const grams = compensatedSum(pairs.map((pair) => pair.grams));
+  if (!(grams > 0)) return cannotTell("the good trays gave nothing");
+  const shareWeighed = weighed / loss.good;
+  for (const index of lost) {
+    const tray = costs.trays[index]!;
+    const net = totals[index]! - costs.settings.recoveredPerLostTray * tray.traysInPool;
+    pairs.push({ tray, cost: net * shareWeighed, grams: 0 });
+  }
+  return {
+    kind: "gram-cost",
+    grams,
+    trays: weighed,
+    unweighed: loss.good - weighed,
+    carried: (costOfWeighed + loss.normalCost * shareWeighed) / grams,
+    allIn: compensatedSum(pairs.map(({ cost }) => cost)) / grams,
+    pairs,
+  };
+}
+
+/**
+ * What trays cost and who carries it: normal and abnormal loss, cost of a started and of a good tray, lost trays by
+ * stage, and cost of a gram fresh, dried, of dry matter and at a common moisture. A fresh gram carries no drying.
+ * Trays still growing take no part.
+ * @param among places in `costs.trays` to look at; absent: all
+ * @returns cannot-tell when none of them is finished, or none was good
+ * @example costAccount(costs, "full").perGram.dried
+ */
+export function costAccount(
+  costs: TrayCosts,
+  scope: CostScope,
+  among: ReadonlyArray<number> = costs.trays.map((_, index) => index),
+): CostAccount | CannotTell {
+  return accountOf(costs, scope, among, scopedTotals(costs, scope), scopedTotals(costs, scope, "harvest"));
+}
+
+function accountOf(
+  costs: TrayCosts,
+  scope: CostScope,
+  among: ReadonlyArray<number>,
+  totals: Float64Array,
+  toHarvest: Float64Array,
+): CostAccount | CannotTell {
+  const good = indicesOf(costs, ({ outcome }) => outcome === "good", among);
+  const lost = indicesOf(costs, isLost, among);
+  const growing = indicesOf(costs, ({ outcome }) => outcome === "growing", among);
+  const loss = lossOf(costs, totals, good, lost);
+  if (loss.kind === "cannot-tell") return loss;
+  const sumOf = (indices: number[]): number => compensatedSum(indices.map((index) => totals[index]!));
+  const lostAt = stages.flatMap((stage) => {
+    const here = lost.filter((index) => costs.lives[index]!.reached === stage);
+    const [trays, cost] = [poolSum(costs, here), sumOf(here)];
+    return trays === 0 ? [] : [{ stage, trays, cost, costPerTray: cost / trays }];
+  });
+  const ofGram = (gram: GramKind) => gramCost(costs, gram === "fresh" ? toHarvest : totals, gram, good, lost);
+  return {
+    kind: "account",
+    scope,
+    loss,
+    costOfGood: sumOf(good),
+    costOfLost: sumOf(lost),
+    growing: poolSum(costs, growing),
+    costOfGrowing: sumOf(growing),
+    lostAt,
+    perGram: {
+      fresh: ofGram("fresh"),
+      dried: ofGram("dried"),
+      "dry matter": ofGram("dry matter"),
+      "dried at common moisture": ofGram("dried at common moisture"),
+    },
+  };
+}
+
+/** The account of each group of trays. */
+export interface GroupAccount {
+  key: string;
+  trays: number;
+  account: CostAccount | CannotTell;
+}
+
+/**
+ * One account per group: by dose, grade, cook or month of inoculation. The normal rate is applied within each group, so
+ * a group with more than the usual loss shows it as abnormal there even where the whole book does not.
+ * @param keyOf the group of a tray; undefined leaves it out
+ * @returns groups in the order first met
+ * @example accountsBy(costs, "full", (tray) => tray.batch)
+ */
+export function accountsBy(
+  costs: TrayCosts,
+  scope: CostScope,
+  keyOf: (tray: Tray) => string | undefined,
+): GroupAccount[] {
+  const groups = new Map<string, number[]>();
+  costs.trays.forEach((tray, index) => {
+    const key = keyOf(tray);
+    if (key === undefined) return;
+    const members = groups.get(key) ?? [];
+    groups.set(key, members);
+    members.push(index);
+  });
+  const [totals, toHarvest] = [scopedTotals(costs, scope), scopedTotals(costs, scope, "harvest")];
+  return [...groups].map(([key, members]) => ({
+    key,
+    trays: poolSum(costs, members),
+    account: accountOf(costs, scope, members, totals, toHarvest),
+  }));
+}

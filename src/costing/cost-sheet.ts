@@ -1,0 +1,91 @@
+import type { CostKind, Stage } from "../records/cost-line.ts";
+import { roundToAddUp } from "./apportion.ts";
+import { compensatedSum } from "./compensated-sum.ts";
+import type { TrayCost, TrayCosts, UncarriedCost } from "./tray-costs.ts";
+import { isLost } from "./tray-life.ts";
+
+/** One row of the cost sheet, in whole minor units. */
+export interface CostSheetRow {
+  item: string;
+  kind: CostKind;
+  stage: Stage;
+  good: number;
+  lost: number;
+  growing: number;
+  total: number;
+}
+
+/** What was spent, by item and by what became of the trays, in whole minor units that add up along and down. */
+export interface CostSheet {
+  rows: CostSheetRow[];
+  totals: { good: number; lost: number; growing: number; total: number };
+  /** monthly cost no tray carries, by item, apart from the table above */
+  uncarried: { item: string; because: UncarriedCost["because"]; amount: number }[];
+  uncarriedTotal: number;
+}
+
+/**
+ * The cost sheet of a book: every line with the trays it went to. Prices of one item at different dates are one row.
+ * Cells are rounded so that rows add up to their total, columns to theirs, and all to the rounded sum of what was spent.
+ * @returns whole minor units of the book's currency
+ * @example costSheet(costs).totals.total // 65012 for 650.12
+ */
+export function costSheet(costs: TrayCosts): CostSheet {
+  const decimals = costs.settings.currencyDecimals;
+  const columns = ["good", "lost", "growing"] as const;
+  const columnOf = costs.trays.map((tray) => (isLost(tray) ? 1 : tray.outcome === "good" ? 0 : 2));
+  const merged = new Map<string, { row: number; cells: number[][] }>();
+  costs.items.forEach(({ item, kind, stage }, row) => {
+    const key = JSON.stringify([item, kind, stage]);
+    const entry = merged.get(key) ?? { row, cells: [[], [], []] };
+    merged.set(key, entry);
+    const sums = columns.map((_, column) =>
+      compensatedSum(costs.amounts[row]!.filter((_, index) => columnOf[index] === column)),
+    );
+    sums.forEach((sum, column) => {
+      entry.cells[column]!.push(sum);
+    });
+  });
+  const entries = [...merged.values()];
+  const exact = columns.map((_, column) => entries.map(({ cells }) => compensatedSum(cells[column]!)));
+  const { parts: columnTotals, total } = roundToAddUp(exact.map(compensatedSum), decimals);
+  const cells = exact.map((column, index) => roundToAddUp(column, decimals, columnTotals[index]!).parts);
+  const rows = entries.map(({ row }, at) => {
+    const { item, kind, stage } = costs.items[row]!;
+    const [good, lost, growing] = [cells[0]![at]!, cells[1]![at]!, cells[2]![at]!];
+    return { item, kind, stage, good, lost, growing, total: good + lost + growing };
+  });
+  const left = new Map<string, { item: string; because: UncarriedCost["because"]; amounts: number[] }>();
+  for (const { item, because, amount } of costs.uncarried) {
+    const key = JSON.stringify([item, because]);
+    const entry = left.get(key) ?? { item, because, amounts: [] };
+    left.set(key, entry);
+    entry.amounts.push(amount);
+  }
+  const leftover = [...left.values()];
+  const shown = roundToAddUp(
+    leftover.map(({ amounts }) => compensatedSum(amounts)),
+    decimals,
+  );
+  return {
+    rows,
+    totals: { good: columnTotals[0]!, lost: columnTotals[1]!, growing: columnTotals[2]!, total },
+    uncarried: leftover.map(({ item, because }, index) => ({ item, because, amount: shown.parts[index]! })),
+    uncarriedTotal: shown.total,
+  };
+}
+
+/**
+ * One tray's lines in whole minor units that add up to its rounded total.
+ * @example trayCostSheet(costs.of(tray), 2).total // 512 for 5.12
+ */
+export function trayCostSheet(
+  cost: TrayCost,
+  decimals: number,
+): { lines: { item: string; kind: CostKind; stage: Stage; amount: number }[]; total: number } {
+  const { parts, total } = roundToAddUp(
+    cost.lines.map(({ amount }) => amount),
+    decimals,
+  );
+  return { lines: cost.lines.map((line, index) => ({ ...line, amount: parts[index]! })), total };
+}

@@ -1,0 +1,133 @@
+import type { CostLine } from "../records/cost-line.ts";
+import { type CannotTell, cannotTell } from "./cannot-tell.ts";
+import { compensatedSum } from "./compensated-sum.ts";
+import { costAccount, type GramKind } from "./cost-account.ts";
+import { helpingCost } from "./helping-cost.ts";
+import { stageOrder } from "./line-stage.ts";
+import type { TrayCosts } from "./tray-costs.ts";
+import { isLost } from "./tray-life.ts";
+
+/** How far one input moves the cost of a gram. */
+export interface CostSwing {
+  label: string;
+  /** cost of a gram with the input at its low and high end */
+  atLow: number;
+  atHigh: number;
+  /** the ends, as shares of the central value: 0.8 and 1.2, or the line's own range */
+  lowShare: number;
+  highShare: number;
+  /** whether the range is the line's own */
+  ownRange: boolean;
+  /** distance between the two costs */
+  swing: number;
+}
+
+/** A price range as shares of the price: the line's own, or plus and minus a share. */
+function rangeOf(line: CostLine, share: number): { low: number; high: number; own: boolean } {
+  const { packPrice, packPriceLow, packPriceHigh } = line;
+  const own = packPrice > 0 && (packPriceLow !== undefined || packPriceHigh !== undefined);
+  if (!own) return { low: 1 - share, high: 1 + share, own: false };
+  const [low, high] = [(packPriceLow ?? packPrice) / packPrice, (packPriceHigh ?? packPrice) / packPrice];
+  return { low: Math.min(low, high), high: Math.max(low, high), own: true };
+}
+
+/**
+ * Which cost line moves the cost of a gram most: each line's price at the ends of its own range, or at plus and minus a
+ * share, everything else as it is. Prices of one item at different dates move together. The owner's time moves by its
+ * hourly rate. Yield per good tray stands among them for comparison; costs per kg move with it.
+ * @param share of the price for lines without a range of their own, above 0 and up to 1
+ * @returns longest swing first; cannot-tell when a gram has no cost
+ * @throws RangeError if the share lies outside its range
+ * @example costSwings(costs, "dried").swings[0].label
+ */
+export function costSwings(
+  costs: TrayCosts,
+  gram: GramKind,
+  share = 0.2,
+): { kind: "swings"; centre: number; swings: CostSwing[] } | CannotTell {
+  if (!(share > 0 && share <= 1)) {
+    throw new RangeError(`costSwings: share must be above 0 and at most 1; received ${share}`);
+  }
+  const account = costAccount(costs, "full");
+  if (account.kind === "cannot-tell") return account;
+  const cost = account.perGram[gram];
+  if (cost.kind === "cannot-tell") return cannotTell(cost.reason);
+  const { normal, started, good } = account.loss;
+  const lost = started - good;
+  const normalShare = lost === 0 ? 0 : normal / lost;
+  const weighedShare = cost.trays / good;
+  const weighed = new Set(cost.pairs.filter(({ tray }) => !isLost(tray)).map(({ tray }) => tray));
+  // what each tray's cost weighs in the cost of a gram
+  const weights = costs.trays.map((tray) =>
+    weighed.has(tray) ? 1 / cost.grams : isLost(tray) ? (normalShare * weighedShare) / cost.grams : 0,
+  );
+  const perGram = (amounts: Float64Array): number =>
+    compensatedSum(weights.map((weight, index) => weight * amounts[index]!));
+
+  const lines = new Map<
+    string,
+    { label: string; low: number; high: number; lowShare: number; highShare: number; own: boolean }
+  >();
+  const lastStage = gram === "fresh" ? "harvest" : "drying";
+  costs.items.forEach((item, row) => {
+    if (stageOrder(item.stage) > stageOrder(lastStage) || item.helping === 0) return;
+    const { line } = item;
+    const range = rangeOf(line, share);
+    // the owner's unpriced time has no pack price to change: its rate moves instead
+    const helpingAt = (times: number): number => {
+      if (line.packPrice === 0) return item.helping * times;
+      const helping = helpingCost(line, costs.settings, line.packPrice * times);
+      return helping.kind === "helping" ? helping.money : item.helping;
+    };
+    const now = perGram(costs.amounts[row]!);
+    const key = JSON.stringify([line.item, line.per, line.onlyWhereColumn, line.onlyWhereValue]);
+    const entry = lines.get(key) ?? {
+      label: line.onlyWhereValue === undefined ? line.item : `${line.item} (${line.onlyWhereValue})`,
+      low: 0,
+      high: 0,
+      lowShare: range.low,
+      highShare: range.high,
+      own: range.own,
+    };
+    lines.set(key, entry);
+    entry.low += now * (helpingAt(range.low) / item.helping - 1);
+    entry.high += now * (helpingAt(range.high) / item.helping - 1);
+    entry.lowShare = Math.min(entry.lowShare, range.low);
+    entry.highShare = Math.max(entry.highShare, range.high);
+    entry.own ||= range.own;
+  });
+  const centre = cost.carried;
+  const swings = [...lines.values()].map(
+    ({ label, low, high, lowShare, highShare, own }): CostSwing => ({
+      label,
+      atLow: centre + low,
+      atHigh: centre + high,
+      lowShare,
+      highShare,
+      ownRange: own,
+      swing: Math.abs(high - low),
+    }),
+  );
+  // costs per kg stay the same per gram when a tray gives more
+  const byWeight = compensatedSum(
+    costs.items.map(({ per, stage }, row) =>
+      (per === "kg fresh" || per === "kg dried") && stageOrder(stage) <= stageOrder(lastStage)
+        ? perGram(costs.amounts[row]!)
+        : 0,
+    ),
+  );
+  const atYield = (times: number): number => byWeight + (centre - byWeight) / times;
+  if (share < 1) {
+    swings.push({
+      label: "yield per good tray",
+      atLow: atYield(1 - share),
+      atHigh: atYield(1 + share),
+      lowShare: 1 - share,
+      highShare: 1 + share,
+      ownRange: false,
+      swing: Math.abs(atYield(1 - share) - atYield(1 + share)),
+    });
+  }
+  swings.sort((a, b) => b.swing - a.swing);
+  return { kind: "swings", centre, swings };
+}
