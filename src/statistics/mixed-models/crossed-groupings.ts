@@ -7,8 +7,7 @@ import { solveGeneral } from "./solve-general.ts";
 export const mostCrossedGroups = 1500;
 
 /**
- * Random intercepts in any arrangement: crossed, partly crossed, three levels deep. Works on one row per group, so the
- * number of observations costs nothing after the first pass.
+ * Random intercepts in any arrangement: crossed, partly crossed, three levels deep. The equations have one row per group.
  * @param columns fixed-effect columns followed by the response
  * @throws RangeError if there are more than `mostCrossedGroups` groups in all
  * @source Harville 1977, Journal of the American Statistical Association 72:320-338 (from memory)
@@ -32,11 +31,9 @@ export function crossedGroupings(
   }
   const groupCross = zeroMatrix(total, total);
   const groupColumns = zeroMatrix(total, width);
-  const products = zeroMatrix(width, width);
   const row = new Float64Array(width);
   for (let i = 0; i < count; i++) {
     for (let c = 0; c < width; c++) row[c] = columns[c]![i]!;
-    addOuter(products, 1, row, row);
     for (let a = 0; a < factors.length; a++) {
       const groupA = starts[a]! + factors[a]!.index[i]!;
       for (let c = 0; c < width; c++) groupColumns[groupA]![c]! += row[c]!;
@@ -61,6 +58,22 @@ export function crossedGroupings(
     return { logDeterminant, groupInverse: right, rows };
   };
 
+  /** X' H^-1 X as (H^-1 X)'(H^-1 X) + sum of ratio * U'U: sums of squares only, so large ratios lose no digits. */
+  const crossProducts = (ratios: ArrayLike<number>, rows: Matrix): Matrix => {
+    const cross = zeroMatrix(width, width);
+    const left = new Float64Array(width);
+    for (let i = 0; i < count; i++) {
+      for (let c = 0; c < width; c++) left[c] = columns[c]![i]!;
+      for (let a = 0; a < factors.length; a++) {
+        const taken = rows[starts[a]! + factors[a]!.index[i]!]!;
+        for (let c = 0; c < width; c++) left[c]! -= ratios[a]! * taken[c]!;
+      }
+      addOuter(cross, 1, left, left);
+    }
+    for (let g = 0; g < total; g++) addOuter(cross, ratios[owner[g]!]!, rows[g]!, rows[g]!);
+    return cross;
+  };
+
   return {
     count,
     layout: "crossed groupings",
@@ -72,12 +85,11 @@ export function crossedGroupings(
       const twice = factors.map(blocks);
       const trace = new Array<number>(size).fill(0);
       const traceTwice = factors.map(() => new Array<number>(size).fill(0));
-      const cross = products.map((entries) => entries.slice());
+      const cross = crossProducts(ratios, rows);
       for (let g = 0; g < total; g++) {
         const a = owner[g]!;
         const entries = groupInverse[g]!;
         trace[a]! += entries[g]!;
-        addOuter(cross, -ratios[a]!, groupColumns[g]!, rows[g]!);
         addOuter(once[a]!, 1, rows[g]!, rows[g]!);
         const spread = factors.map(() => new Float64Array(width));
         for (let h = 0; h < total; h++) {
@@ -88,13 +100,6 @@ export function crossedGroupings(
         for (let b = 0; b < size; b++) {
           addOuter(twice[a]![b]!, 0.5, rows[g]!, spread[b]!);
           addOuter(twice[a]![b]!, 0.5, spread[b]!, rows[g]!);
-        }
-      }
-      for (let i = 0; i < width; i++) {
-        for (let j = 0; j < i; j++) {
-          const mean = (cross[i]![j]! + cross[j]![i]!) / 2;
-          cross[i]![j] = mean;
-          cross[j]![i] = mean;
         }
       }
       return { logDeterminant, cross, once, twice, trace, traceTwice };

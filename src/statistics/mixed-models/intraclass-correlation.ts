@@ -64,10 +64,15 @@ export function intraclassCorrelation(
   const excess = (share: number): number => {
     const plane = sharePlane(state.variances.length, counted, share);
     const start = Float64Array.from(plane.free, (i) => Math.max(state.variances[i]!, total * 1e-3));
-    return minimiseDeviance(model, plane, start).state.deviance - state.deviance;
+    return minimiseDeviance(model, plane, start, "profile").state.deviance - state.deviance;
   };
-  const outwards = (share: number): number => (share + 1) / 2;
-  const limits = profileLimits(excess, estimate, chiSquareQuantile(level, 1), 0, outwards, 1 - 1e-9);
-  const upper = limits.upper >= 1 - 1e-9 ? 1 : limits.upper;
+  const highest = 1 - 1e-9;
+  const limits = profileLimits(excess, estimate, chiSquareQuantile(level, 1), {
+    floor: 0,
+    downwards: (share) => share / 2,
+    upwards: (share) => (share + 1) / 2,
+    ceiling: highest,
+  });
+  const upper = limits.upper >= highest ? 1 : limits.upper;
   return { groupings: counted.map((i) => names[i - 1]!), estimate, lower: limits.lower, upper, level };
 }

@@ -38,17 +38,28 @@ export function twoNestedGroupings(
   const [inner, outer] = innerFirst ? [0, 1] : [1, 0];
 
   const outerGroup = (inside: number[], innerRatio: number, outerRatio: number): OuterGroup => {
-    const weights = Float64Array.from(inside, (j) => counts[j]! / (1 + innerRatio * counts[j]!));
-    const weightSum = weights.reduce((sum, w) => sum + w, 0);
+    const weights = new Float64Array(inside.length);
+    let weightSum = 0;
+    for (let k = 0; k < inside.length; k++) {
+      const n = counts[inside[k]!]!;
+      weights[k] = n / (1 + innerRatio * n);
+      weightSum += weights[k]!;
+    }
     const mean = new Float64Array(width);
     for (let k = 0; k < inside.length; k++) {
-      for (let c = 0; c < width; c++) mean[c]! += (weights[k]! / weightSum) * means[inside[k]!]![c]!;
+      const share = weights[k]! / weightSum;
+      const inner = means[inside[k]!]!;
+      for (let c = 0; c < width; c++) mean[c]! += share * inner[c]!;
     }
     const shrink = 1 / (1 + outerRatio * weightSum);
-    const outerRow = mean.map((value) => value * weightSum * shrink);
-    const innerRows = inside.map((j, k) =>
-      Float64Array.from(means[j]!, (value, c) => weights[k]! * (value - mean[c]! + shrink * mean[c]!)),
-    );
+    const outerRow = new Float64Array(width);
+    for (let c = 0; c < width; c++) outerRow[c] = mean[c]! * weightSum * shrink;
+    const innerRows = zeroMatrix(inside.length, width);
+    for (let k = 0; k < inside.length; k++) {
+      const inner = means[inside[k]!]!;
+      const row = innerRows[k]!;
+      for (let c = 0; c < width; c++) row[c] = weights[k]! * (inner[c]! - mean[c]! + shrink * mean[c]!);
+    }
     return { weights, weightSum, shrink, innerRows, outerRow, mean };
   };
 

@@ -52,21 +52,18 @@ function intervalOf(fit: MixedModel, position: number, allowance: number): { low
   const excess = (value: number): number => {
     const fixed = new Float64Array(size);
     fixed[position] = value;
-    const optimum = minimiseDeviance(model, { fixed, directions }, start);
+    const optimum = minimiseDeviance(model, { fixed, directions }, start, "profile");
     start = optimum.free.map((free, k) => (free > 0 ? free : state.variances[others[k]!]!));
     return optimum.state.deviance - state.deviance;
   };
   const estimate = state.variances[position]!;
-  // the residual variance cannot be 0, so its search starts a little above
-  const floor = position === 0 ? estimate * 1e-6 : 0;
   const firstStep = estimate > 0 ? 0 : state.variances[0]! / model.structure.count;
-  const limits = profileLimits(
-    excess,
-    estimate,
-    allowance,
-    floor,
-    (x) => x * 1.7 + firstStep,
-    Number.POSITIVE_INFINITY,
-  );
+  const limits = profileLimits(excess, estimate, allowance, {
+    // the residual variance can only come near 0
+    ...(position === 0 ? {} : { floor: 0 }),
+    downwards: (value) => value / 1.7,
+    upwards: (value) => value * 1.7 + firstStep,
+    ceiling: Number.POSITIVE_INFINITY,
+  });
   return { lower: limits.lower * scale * scale, upper: limits.upper * scale * scale };
 }

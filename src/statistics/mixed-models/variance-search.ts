@@ -27,11 +27,17 @@ const mostSteps = 200;
 /**
  * Minimises the deviance by Newton steps on the analytic score, with free numbers that would turn negative held at 0.
  * @param start free numbers to begin from; the residual variance they imply must be positive
+ * @param polish "estimate" drives the score to rounding level; "profile" stops when only the deviance is exact
  * @throws RangeError if no minimum is reached
  * @source Harville 1977, Journal of the American Statistical Association 72:320-338;
  *   Bertsekas 1982, SIAM Journal on Control and Optimization 20:221-246 (both from memory)
  */
-export function minimiseDeviance(model: VarianceModel, plane: VariancePlane, start: Float64Array): VarianceOptimum {
+export function minimiseDeviance(
+  model: VarianceModel,
+  plane: VariancePlane,
+  start: Float64Array,
+  polish: "estimate" | "profile" = "estimate",
+): VarianceOptimum {
   const back = transpose(plane.directions);
   const variancesAt = (free: Float64Array): Float64Array =>
     multiplyVector(plane.directions, free).map((value, i) => value + plane.fixed[i]!);
@@ -71,8 +77,10 @@ export function minimiseDeviance(model: VarianceModel, plane: VariancePlane, sta
       break;
     }
     if (!accepted) return { state, free };
-    // the decrement is twice the drop still to come; two more steps after it vanishes leave the score at rounding level
-    if (decrement < 1e-10) settled++;
+    // the decrement is twice the drop still to come; this step was a Newton step, so it has squared what was left
+    const relativeMove = moving.reduce((max, k, m) => Math.max(max, Math.abs(move[m]!) / (free[k]! + 1e-300)), 0);
+    if (polish === "profile" && decrement < 1e-6) return { state, free };
+    if (decrement < 1e-10 || relativeMove < 1e-9) settled++;
     if (settled > 3) return { state, free };
   }
   throw new RangeError(`fitMixedModel: the variances did not settle in ${mostSteps} steps`);
@@ -90,7 +98,7 @@ function ratioGrid(factors: number, steps: number): Float64Array[] {
 
 /** The variances that maximise the likelihood, over the whole of variance space. */
 export function maximumLikelihoodVariances(model: VarianceModel, factors: number): VarianceState {
-  const steps = factors === 1 ? 23 : factors === 2 ? 9 : 4;
+  const steps = factors === 1 ? 23 : factors === 2 ? 6 : 4;
   let best: { deviance: number; variances: Float64Array } | undefined;
   for (const ratios of ratioGrid(factors, steps)) {
     const profile = profileResidual(model, ratios);
