@@ -76,6 +76,7 @@ export interface LinearModel {
 
 /** What the tests, predictions and diagnostics of a fit start from. */
 export interface LinearModelWorking {
+  response: ReadonlyArray<number>;
   codings: TermCoding[];
   values: TermValues;
   intercept: boolean;
@@ -177,7 +178,7 @@ export function linearModel(input: LinearModelInput): LinearModel {
     residuals: Array.from({ length: observations }, (_, i) => toNumber(entry(residuals, i))),
     exactFit,
     level,
-    working: { codings, values, intercept, columns, factor, rotated, estimates, weights, rootWeights },
+    working: { response, codings, values, intercept, columns, factor, rotated, estimates, weights, rootWeights },
   };
 }
 
