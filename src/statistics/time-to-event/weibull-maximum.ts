@@ -41,9 +41,11 @@ export function maximiseWeibull(
   parameters[0]! += eulerGamma * Math.sqrt(sample.lower.length) * Math.sign(basis[0]![0]!);
   let point = weibullLikelihood(sample, basis, parameters, slopeFree);
   if (point === undefined) throw new RangeError(`${routine}: the times must be of a size the computer can hold`);
+  let drift: Float64Array = new Float64Array(size);
   for (let step = 0; step < mostSteps; step++) {
     const move = cholesky(point.information)?.solve(point.gradient);
     if (move === undefined) break;
+    drift = solveUpper(triangle, move.slice(0, size));
     const gain = move.reduce((sum, value, k) => sum + value * point!.gradient[k]!, 0);
     const largest = move.reduce((max, value, k) => Math.max(max, Math.abs(value) / (1 + Math.abs(parameters[k]!))), 0);
     let next: { trial: Float64Array; reached: LikelihoodPoint } | undefined;
@@ -60,8 +62,8 @@ export function maximiseWeibull(
     [parameters, point] = [next.trial, next.reached];
     if (gain < 1e-18 * (1 + Math.abs(point.value)) && largest < 1e-8) return { parameters, point };
   }
-  const drift = solveUpper(triangle, parameters.slice(0, size));
   const lengths = triangle.map((_, k) => Math.sqrt(triangle.reduce((sum, row) => sum + row[k]! ** 2, 0)));
+  // the column along which the last step still moved most, measured by what it did to the fitted values
   let worst = 0;
   for (let k = 1; k < size; k++) {
     if (Math.abs(drift[k]!) * lengths[k]! > Math.abs(drift[worst]!) * lengths[worst]! || worst === 0) worst = k;
