@@ -7,12 +7,12 @@ export interface ArmSummary {
   dose: number | undefined;
   n: number;
   mean: number;
-  /** divisor n - 1; undefined for one tray */
-  standardDeviation: number | undefined;
-  /** the mean a balanced trial would have shown, with its own interval; undefined ends where one tray gives none */
+  /** divisor n - 1 */
+  standardDeviation: number;
+  /** the mean a balanced trial would have shown, with its own interval */
   adjustedMean: number;
-  low: number | undefined;
-  high: number | undefined;
+  low: number;
+  high: number;
 }
 
 /** Two arms compared: the second less the first. */
@@ -33,7 +33,7 @@ export interface ArmComparison {
   pairs: PairDifference[];
   overall: { f: number; numeratorDf: number; denominatorDf: number; p: number };
   /** which main method was used */
-  model: "mixed model" | "unequal variances";
+  model: "mixed model" | "unequal variances" | "one variance";
   /** standard deviation between trays of one arm and group */
   residualSd: number;
   /** standard deviation between groups and their number, outer first; empty where groups play no part */

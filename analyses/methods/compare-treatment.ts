@@ -93,11 +93,13 @@ export function compareTreatment(
     `their level has fewer than ${minimum} trays with a result`,
     observations.filter(({ arm }) => !arms.includes(arm)).map(({ tray }) => ({ trayId: tray })),
   );
-  const values = used.map(({ value }) => value);
-  if (values.every((value) => value === values[0])) {
+  const varies = arms.some(
+    (level) => new Set(used.flatMap(({ arm, value }) => (arm === level ? [value] : []))).size > 1,
+  );
+  if (!varies) {
     return nothing(
       [
-        `Cannot tell whether ${what} changes ${response.label}: every tray has the same value, which real trays do not.`,
+        `Cannot tell whether ${what} changes ${response.label}: trays of one level all have the same value, which real trays do not.`,
       ],
       ["Weigh (or date) each tray on its own and type what was read."],
       excluded,
@@ -164,7 +166,7 @@ export function levelTable(trial: Trial, compared: TreatmentComparison, alongsid
     const summary = comparison.arms.find(({ arm }) => arm === level);
     if (summary === undefined) return [null, null, null, null, null];
     const { n, adjustedMean, standardDeviation, low, high } = summary;
-    return [n, adjustedMean, standardDeviation, low, high].map((value) => value ?? null);
+    return [n, adjustedMean, standardDeviation, low, high];
   };
   const both = alongside === undefined ? [compared] : [compared, alongside];
   return {
@@ -241,7 +243,8 @@ export function levelChart(compared: TreatmentComparison): Chart {
     groups: comparison.arms.map(({ arm, adjustedMean, low, high, n }) => ({
       group: levelLabel(treatment, arm),
       mean: adjustedMean,
-      ...(low === undefined || high === undefined ? {} : { low, high }),
+      low,
+      high,
       n,
     })),
     ...(grouped ? { seriesLabel: "Cook" } : {}),

@@ -13,15 +13,37 @@ export interface DoseCurve {
   points: { x: number; y: number; tray: string; series?: string }[];
 }
 
+/** Above this many blocks an offset for each costs too much; block means are then taken out before the fit. */
+const mostBlocks = 60;
+
+/** Values moved so that every block has the same mean: the same as block offsets where every block holds every dose equally. */
+function withoutBlockMeans(values: ReadonlyArray<number>, blocks: ReadonlyArray<string>): number[] {
+  const sums = new Map<string, { sum: number; count: number }>();
+  values.forEach((value, index) => {
+    const entry = sums.get(blocks[index]!) ?? { sum: 0, count: 0 };
+    sums.set(blocks[index]!, entry);
+    entry.sum += value;
+    entry.count++;
+  });
+  const grand = values.reduce((sum, value) => sum + value, 0) / values.length;
+  return values.map((value, index) => {
+    const { sum, count } = sums.get(blocks[index]!)!;
+    return value - sum / count + grand;
+  });
+}
+
 /** Fits every curve form to the trays, each cook (outer group) with an offset of its own. */
 export function doseCurve(observations: ReadonlyArray<Observation>, level: number): DoseCurve | undefined {
   const measured = observations.filter((one): one is Observation & { dose: number } => one.dose !== undefined);
   if (new Set(measured.map(({ dose }) => dose)).size < 2) return undefined;
   const grouped = measured.every(({ groups }) => groups.length > 0);
+  const blocks = grouped ? measured.map(({ groups }) => groups[0]!) : [];
+  const own = measured.map(({ value }) => value);
+  const manyBlocks = new Set(blocks).size > mostBlocks;
   const columns = {
     doses: measured.map(({ dose }) => dose),
-    responses: measured.map(({ value }) => value),
-    ...(grouped ? { blocks: measured.map(({ groups }) => groups[0]!) } : {}),
+    responses: manyBlocks ? withoutBlockMeans(own, blocks) : own,
+    ...(grouped && !manyBlocks ? { blocks } : {}),
     level,
     profile: false,
   };

@@ -1,0 +1,279 @@
+import type { Analysis, CannotTell, Chart, Estimate, Outcome, Sentence, Table, Trial } from "../src/analysis.ts";
+import { accountsBy, type CostAccount, costAccount, type GramKind } from "../src/costing/cost-account.ts";
+import { costSheet } from "../src/costing/cost-sheet.ts";
+import { type TrayCosts, trayCosts } from "../src/costing/tray-costs.ts";
+import { armsOf } from "../src/layout/arm.ts";
+import { batchFactor, doseFactor, type Factor, gradeFactor } from "../src/layout/factor.ts";
+import { type GramCostInterval, gramCostInterval } from "./methods/gram-cost.ts";
+import { inSentence, levelLabel } from "./methods/level-text.ts";
+
+const cannotTell = (reason: string, settle: string): CannotTell => ({
+  kind: "cannot-tell",
+  reason: [`Cannot tell what a good gram cost: ${reason}.`],
+  wouldSettle: [settle],
+  estimates: [],
+  tables: [],
+  charts: [],
+  excluded: [],
+  method: [],
+  caveats: [],
+});
+
+/** Cost per started tray, per good tray and per gram for each level of a factor; undefined for fewer than two levels. */
+function costTable(trial: Trial, costs: TrayCosts, factor: Factor): Table | undefined {
+  const { arms } = armsOf(trial.trays, factor);
+  if (arms.length < 2) return undefined;
+  const accounts = new Map(accountsBy(costs, "full", factor.level).map(({ key, account }) => [key, account]));
+  const gram = (account: CostAccount, kind: GramKind) => {
+    const cost = account.perGram[kind];
+    return cost.kind === "cannot-tell" ? null : cost.allIn;
+  };
+  return {
+    caption: `What trays and grams cost, by ${inSentence(factor.label)}`,
+    columns: [
+      { label: factor.label, unit: factor.unit || undefined },
+      { label: "finished", unit: "trays" },
+      { label: "good", unit: "trays" },
+      { label: "cost of a started tray", unit: "money" },
+      { label: "cost of a good tray", unit: "money" },
+      { label: "good dry gram", unit: "money/g" },
+      { label: "good fresh gram", unit: "money/g" },
+    ],
+    rows: arms.map(({ level, value }) => {
+      const account = accounts.get(level);
+      const name = factor.unit === "" ? level : (value ?? level);
+      if (account === undefined || account.kind === "cannot-tell") return [name, 0, 0, null, null, null, null];
+      const { loss } = account;
+      return [
+        name,
+        loss.started,
+        loss.good,
+        loss.costPerStarted,
+        loss.costPerGoodAllIn,
+        gram(account, "dried"),
+        gram(account, "fresh"),
+      ];
+    }),
+    note: "Lost trays are paid for by the good trays of the same row.",
+  };
+}
+
+/** Every cost line with what it came to, adding up exactly to the smallest coin. */
+function sheetTable(costs: TrayCosts): Table {
+  const sheet = costSheet(costs);
+  const coin = 10 ** costs.settings.currencyDecimals;
+  const money = (...minor: number[]) => minor.map((units) => units / coin);
+  return {
+    caption: "Cost sheet: what was spent, by line",
+    columns: [
+      { label: "Line" },
+      { label: "kind" },
+      { label: "spent at" },
+      { label: "on good trays", unit: "money" },
+      { label: "on lost trays", unit: "money" },
+      { label: "on growing trays", unit: "money" },
+      { label: "together", unit: "money" },
+    ],
+    rows: [
+      ...sheet.rows.map(({ item, kind, stage, good, lost, growing, total }) => [
+        item,
+        kind,
+        stage,
+        ...money(good, lost, growing, total),
+      ]),
+      ["Together", "", "", ...money(sheet.totals.good, sheet.totals.lost, sheet.totals.growing, sheet.totals.total)],
+    ],
+    totalRows: 1,
+    ...(sheet.uncarried.length === 0
+      ? {}
+      : {
+          note: `Not carried by any tray: ${sheet.uncarried
+            .map(({ item, because }) => `${item} (${because === "idle" ? "idle capacity" : "months without trays"})`)
+            .join(", ")}.`,
+        }),
+  };
+}
+
+/** What lost trays cost, and by how far they had come. */
+function lossTable({ loss, lostAt }: CostAccount): Table {
+  return {
+    caption: "Lost trays: what was spent on them, by how far they had come",
+    columns: [
+      { label: "Lost at" },
+      { label: "trays", unit: "trays" },
+      { label: "spent on each", unit: "money" },
+      { label: "together", unit: "money" },
+    ],
+    rows: lostAt.map(({ stage, trays, cost, costPerTray }) => [stage, trays, costPerTray, cost]),
+    note: `Of ${loss.started} finished trays ${loss.started - loss.good} were lost; ${loss.normal.toFixed(1)} is the usual loss that good trays carry, ${loss.abnormal.toFixed(1)} is beyond it and is a loss of the period rather than a cost of the product.`,
+  };
+}
+
+/** The cost of a dry gram, line by line. */
+function breakdownChart(costs: TrayCosts, grams: number): Chart {
+  const finished = costs.trays.flatMap((tray, index) => (tray.outcome === "growing" ? [] : [index]));
+  const byItem = new Map<string, { value: number; kind: string }>();
+  costs.items.forEach(({ item, kind }, row) => {
+    const sum = finished.reduce((total, index) => total + costs.amounts[row]![index]!, 0);
+    const entry = byItem.get(item) ?? { value: 0, kind };
+    byItem.set(item, entry);
+    entry.value += sum / grams;
+  });
+  const parts = [...byItem]
+    .map(([label, { value, kind }]) => ({ label, value, group: kind }))
+    .filter(({ value }) => value > 0)
+    .sort((a, b) => b.value - a.value);
+  return {
+    kind: "breakdown",
+    title: "What a good dry gram is made of, in money",
+    description: `Longest first: ${parts
+      .slice(0, 5)
+      .map(({ label }) => label)
+      .join(", ")}.`,
+    unit: "money/g",
+    valueLabel: "per good dry gram",
+    parts,
+  };
+}
+
+/** Cost per good dry gram of each dose with its interval. */
+function byDoseChart(trial: Trial, costs: TrayCosts): Chart | undefined {
+  const { arms } = armsOf(trial.trays, doseFactor);
+  const accounts = new Map(accountsBy(costs, "full", doseFactor.level).map(({ key, account }) => [key, account]));
+  const rows = arms.flatMap(({ level }) => {
+    const account = accounts.get(level);
+    if (account === undefined || account.kind === "cannot-tell") return [];
+    const cost = gramCostInterval(account.perGram.dried, trial.settings.intervalLevel);
+    if (cost.kind !== "interval" || cost.low === undefined || cost.high === undefined) return [];
+    return [{ label: levelLabel(doseFactor, level), value: cost.value, low: cost.low, high: cost.high }];
+  });
+  if (rows.length < 2) return undefined;
+  return {
+    kind: "intervals",
+    title: "Cost of a good dry gram by dose",
+    description: rows.map(({ label, value }) => `${label}: ${value.toPrecision(3)} per g`).join("; "),
+    unit: "money/g",
+    valueLabel: "per good dry gram",
+    rows,
+  };
+}
+
+function estimate(trial: Trial, label: string, cost: GramCostInterval): Estimate {
+  return {
+    label,
+    value: cost.value,
+    ...(cost.low === undefined || cost.high === undefined ? {} : { low: cost.low, high: cost.high }),
+    level: trial.settings.intervalLevel,
+    unit: "money/g",
+    n: cost.units,
+    nUnit: cost.unitName,
+    method: "ratio of sums, Fieller's interval",
+  };
+}
+
+const intervalPart = ({ low, high }: GramCostInterval): Sentence =>
+  low === undefined || high === undefined ? [] : [" (", { from: low, to: high, unit: "money/g" }, ")"];
+
+function run(trial: Trial): Outcome {
+  const { costLines, settings, trays } = trial;
+  if (costLines === undefined || costLines.length === 0) {
+    return cannotTell(
+      costLines === undefined ? "the book has no costs.csv" : "costs.csv has no line that could be used",
+      "Type what you buy, use and pay for into costs.csv, one row each; gramwright new writes one with the headers.",
+    );
+  }
+  const costs = trayCosts({ trays, costLines, settings });
+  if (costs.kind === "cannot-tell")
+    return cannotTell(costs.reason, "See the log for the rows of costs.csv that were left out.");
+  const account = costAccount(costs, "full");
+  if (account.kind === "cannot-tell") return cannotTell(account.reason, "Harvest and weigh at least one tray.");
+  const dried = gramCostInterval(account.perGram.dried, settings.intervalLevel);
+  const fresh = gramCostInterval(account.perGram.fresh, settings.intervalLevel);
+  const main = dried.kind === "interval" ? dried : fresh;
+  if (main.kind === "cannot-tell") return cannotTell(main.reason, "Weigh trays at harvest and after drying.");
+  const mainGram = dried.kind === "interval" ? "dry" : "fresh";
+  const ownerFree = costAccount(costs, "without owner labour");
+  const withoutOwner =
+    ownerFree.kind === "cannot-tell" ? undefined : ownerFree.perGram[mainGram === "dry" ? "dried" : "fresh"];
+  const beside: Sentence[] = [
+    ...(withoutOwner?.kind === "gram-cost"
+      ? [["; ", { value: withoutOwner.allIn, unit: "money/g" }, " without your own time"]]
+      : []),
+    ...(mainGram === "dry" && fresh.kind === "interval"
+      ? [["; a good fresh gram cost ", { value: fresh.value, unit: "money/g" }, ...intervalPart(fresh)]]
+      : []),
+  ];
+  const driedCost = account.perGram.dried;
+  const charts = [
+    byDoseChart(trial, costs),
+    driedCost.kind === "gram-cost" ? breakdownChart(costs, driedCost.grams) : undefined,
+  ].filter((chart): chart is Chart => chart !== undefined);
+  const tables = [
+    costTable(trial, costs, doseFactor),
+    costTable(trial, costs, gradeFactor),
+    costTable(trial, costs, batchFactor),
+  ].filter((table): table is Table => table !== undefined);
+  const { loss } = account;
+  return {
+    kind: "answer",
+    sentence: [
+      `A good ${mainGram} gram cost `,
+      { value: main.value, unit: "money/g" },
+      ...intervalPart(main),
+      ", failed trays included",
+      ...beside.flat(),
+      ".",
+    ],
+    certainty: main.low === undefined ? "leaning" : "settled",
+    estimates: [
+      estimate(trial, `good ${mainGram} gram`, main),
+      ...(mainGram === "dry" && fresh.kind === "interval" ? [estimate(trial, "good fresh gram", fresh)] : []),
+    ],
+    tables: [...tables, sheetTable(costs), lossTable(account)],
+    charts,
+    excluded:
+      account.growing === 0
+        ? []
+        : [
+            {
+              trays: trays.filter(({ outcome }) => outcome === "growing").map(({ trayId }) => trayId),
+              reason:
+                "still growing, so what they give is not known; what they have cost so far stands in the cost sheet",
+            },
+          ],
+    method: [
+      [
+        "Every cost line is put on the trays it was spent on, up to the stage each tray reached; the sum over finished trays is divided by the grams of the good ones.",
+      ],
+      [`Interval by Fieller's method for a ratio, over ${main.units} ${main.unitName}: ${main.says}.`],
+    ],
+    caveats: [
+      [
+        "Good trays alone, with only the usual loss: ",
+        { value: loss.costPerGood, unit: "money" },
+        " a tray; with every loss ",
+        { value: loss.costPerGoodAllIn, unit: "money" },
+        "; per started tray ",
+        { value: loss.costPerStarted, unit: "money" },
+        ".",
+      ],
+      ...costs.issues.map(
+        ({ file, row, reason, action }): Sentence => [
+          `${file}${row > 0 ? `, row ${row}` : ""}: ${reason}${action ? `. ${action}` : ""}`,
+        ],
+      ),
+      ["What counts as a cost of stock for tax differs by place: ask an accountant."],
+    ],
+  };
+}
+
+/** What one good gram cost, failed trays included. */
+export const whatDoesAGoodGramCost: Analysis = {
+  id: "what-does-a-good-gram-cost",
+  question: "What does one good gram cost, failed trays included?",
+  needs: ["tray_id", "outcome", "fresh_g", "dry_g"],
+  experimentalUnit: "cook",
+  assumes: ["costs.csv lists everything that is paid for", "another cook would be like these"],
+  headline: true,
+  run,
+};
