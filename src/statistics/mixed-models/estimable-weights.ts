@@ -1,4 +1,4 @@
-import type { Design, DesignColumn } from "./design-columns.ts";
+import type { FixedColumn, FixedDesign } from "./fixed-design.ts";
 import type { OrthonormalColumns } from "./orthonormal-columns.ts";
 
 /**
@@ -8,9 +8,9 @@ import type { OrthonormalColumns } from "./orthonormal-columns.ts";
  * @source Searle 1971, Linear Models, section 5.4, estimable functions (from memory)
  */
 export function estimableWeights(
-  design: Design,
+  design: FixedDesign,
   columns: OrthonormalColumns,
-  weightOf: (column: DesignColumn) => number,
+  weightOf: (column: FixedColumn) => number,
 ): number[] | undefined {
   const all = design.columns.map(weightOf);
   const kept = columns.kept.map((position) => all[position]!);

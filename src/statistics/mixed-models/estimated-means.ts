@@ -1,6 +1,6 @@
 import { type ContrastResult, contrastTest, type TestOptions } from "./contrast-test.ts";
-import type { Design } from "./design-columns.ts";
 import type { MixedModel } from "./fit-mixed-model.ts";
+import type { FixedDesign } from "./fixed-design.ts";
 import { weightsAt } from "./settings.ts";
 
 /** The mean a model expects at one level, or combination of levels. */
@@ -17,7 +17,7 @@ export interface MeanOptions extends TestOptions {
   at?: Readonly<Record<string, number>>;
 }
 
-function combinations(design: Design, factors: ReadonlyArray<string>): Record<string, string>[] {
+function combinations(design: FixedDesign, factors: ReadonlyArray<string>): Record<string, string>[] {
   let all: Record<string, string>[] = [{}];
   for (const factor of factors) {
     all = all.flatMap((start) => design.factorLevels.get(factor)!.map((level) => ({ ...start, [factor]: level })));

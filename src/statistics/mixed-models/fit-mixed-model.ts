@@ -1,7 +1,8 @@
+import type { ModelTerm } from "../linear-models/model-term.ts";
 import { requireSample } from "../require-numbers.ts";
 import { cholesky } from "./cholesky.ts";
 import { type Matrix, multiplyVector } from "./dense-matrix.ts";
-import { type Design, designColumns, type FixedTerm } from "./design-columns.ts";
+import { type FixedDesign, fixedDesign } from "./fixed-design.ts";
 import { type OrthonormalColumns, orthonormalColumns, removeParts, solveUpper } from "./orthonormal-columns.ts";
 import { type NumberedFactor, numberRandomFactors, type RandomFactor } from "./random-factor.ts";
 import { randomStructure } from "./random-structure.ts";
@@ -14,7 +15,7 @@ export interface MixedModelInput {
   /** the measurement, one number per observation */
   response: ReadonlyArray<number>;
   /** the fixed part; an intercept is always there. Empty for a mean only */
-  terms: ReadonlyArray<FixedTerm>;
+  terms: ReadonlyArray<ModelTerm>;
   /** the groupings that add a random intercept: one, two nested (the outer first), or several crossed */
   random: ReadonlyArray<RandomFactor>;
   /** restricted likelihood unless stated: use ML only to compare models with different fixed parts */
@@ -61,7 +62,7 @@ export interface MixedModel {
 
 /** Internals in the coordinates of perpendicular columns and of a response scaled to residual deviation 1. */
 export interface WorkingModel {
-  design: Design;
+  design: FixedDesign;
   columns: OrthonormalColumns;
   factors: NumberedFactor[];
   model: VarianceModel;
@@ -91,7 +92,7 @@ export function fitMixedModel(input: MixedModelInput): MixedModel {
   const kind = input.method ?? "REML";
   requireSample(routine, "response", input.response, 2);
   const count = input.response.length;
-  const design = designColumns(routine, input.terms, count);
+  const design = fixedDesign(routine, input.terms, count);
   const factors = numberRandomFactors(routine, input.random, count);
   const columns = orthonormalColumns(design.columns.map((column) => column.values));
   const rank = columns.basis.length;

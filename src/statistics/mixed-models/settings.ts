@@ -1,5 +1,5 @@
-import type { Design, DesignColumn } from "./design-columns.ts";
 import { estimableWeights } from "./estimable-weights.ts";
+import type { FixedColumn, FixedDesign } from "./fixed-design.ts";
 import type { OrthonormalColumns } from "./orthonormal-columns.ts";
 
 /** Where to stand in the design: a level for some factors, a value for some numbers. */
@@ -11,7 +11,7 @@ export interface Setting {
 }
 
 /** Value a design column takes at a setting. */
-function columnAt(design: Design, column: DesignColumn, { levels, at }: Setting): number {
+function columnAt(design: FixedDesign, column: FixedColumn, { levels, at }: Setting): number {
   let value = 1;
   for (const [factor, level] of column.levels) {
     if (Object.hasOwn(levels, factor)) value *= levels[factor] === level ? 1 : 0;
@@ -28,7 +28,12 @@ function columnAt(design: Design, column: DesignColumn, { levels, at }: Setting)
  * Weights over the kept coefficients that give the value a model expects at a setting.
  * @throws RangeError if a factor, level or number is not in the design, or the cell needed holds no observation
  */
-export function weightsAt(routine: string, design: Design, columns: OrthonormalColumns, setting: Setting): number[] {
+export function weightsAt(
+  routine: string,
+  design: FixedDesign,
+  columns: OrthonormalColumns,
+  setting: Setting,
+): number[] {
   for (const [factor, level] of Object.entries(setting.levels)) {
     if (!design.factorLevels.get(factor)?.includes(level)) {
       throw new RangeError(

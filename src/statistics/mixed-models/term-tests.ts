@@ -1,7 +1,7 @@
 import { type JointTest, jointTest, type TestOptions } from "./contrast-test.ts";
-import type { Design, DesignColumn } from "./design-columns.ts";
 import { estimableWeights } from "./estimable-weights.ts";
 import type { MixedModel } from "./fit-mixed-model.ts";
+import type { FixedColumn, FixedDesign } from "./fixed-design.ts";
 
 /** The test of one term of the fixed part. */
 export interface TermTest extends JointTest {
@@ -12,7 +12,7 @@ export interface TermTest extends JointTest {
 }
 
 /** All ways of choosing a level other than the reference for each factor. */
-function levelChoices(design: Design, factors: ReadonlyArray<string>): Map<string, string>[] {
+function levelChoices(design: FixedDesign, factors: ReadonlyArray<string>): Map<string, string>[] {
   let choices = [new Map<string, string>()];
   for (const factor of factors) {
     const others = design.factorLevels.get(factor)!.slice(1);
@@ -23,8 +23,8 @@ function levelChoices(design: Design, factors: ReadonlyArray<string>): Map<strin
 
 /** Weight of a column in the contrast of the chosen levels with the reference, averaged evenly over all other factors. */
 function cellWeight(
-  design: Design,
-  column: DesignColumn,
+  design: FixedDesign,
+  column: FixedColumn,
   choice: ReadonlyMap<string, string>,
   numbers: ReadonlySet<string>,
 ): number {

@@ -1,8 +1,9 @@
 import { chiSquareUpperTail } from "../distributions/chi-square.ts";
 import { normalCdf, normalQuantile } from "../distributions/normal.ts";
+import type { ModelTerm } from "../linear-models/model-term.ts";
 import { cholesky } from "../mixed-models/cholesky.ts";
 import { bilinear, type Matrix } from "../mixed-models/dense-matrix.ts";
-import { type Design, designColumns, type FixedTerm } from "../mixed-models/design-columns.ts";
+import { type FixedDesign, fixedDesign } from "../mixed-models/fixed-design.ts";
 import {
   type OrthonormalColumns,
   orthonormalColumns,
@@ -15,7 +16,7 @@ import { maximiseWeibull } from "./weibull-maximum.ts";
 /** What to fit. */
 export interface WeibullInput extends IntervalSample {
   /** terms that may lengthen or shorten the time; an intercept is always there. Empty for one common law */
-  terms: ReadonlyArray<FixedTerm>;
+  terms: ReadonlyArray<ModelTerm>;
   /** "weibull" unless stated; "exponential" holds the scale at 1: a chance of the event that does not change with time */
   law?: "weibull" | "exponential";
   /** level of intervals; 0.95 unless stated */
@@ -58,7 +59,7 @@ export interface WeibullFit {
   collinear: { column: string; determinedBy: string[] }[];
   level: number;
   /** what `weibullTime` works on: design, and covariance of the coefficients followed by the log scale */
-  working: { design: Design; columns: OrthonormalColumns; covariance: number[][] };
+  working: { design: FixedDesign; columns: OrthonormalColumns; covariance: number[][] };
 }
 
 function wald(estimate: number, variance: number, z: number): WaldEstimate {
@@ -91,7 +92,7 @@ export function weibullRegression(input: WeibullInput): WeibullFit {
       `${routine}: at least one event must have happened; all ${input.upper.length} are still waiting`,
     );
   }
-  const design = designColumns(routine, input.terms, input.lower.length);
+  const design = fixedDesign(routine, input.terms, input.lower.length);
   const columns = orthonormalColumns(design.columns.map((column) => column.values));
   const size = columns.basis.length;
   const names = columns.kept.map((position) => design.columns[position]!.name);

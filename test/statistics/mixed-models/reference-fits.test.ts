@@ -1,6 +1,6 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
-import type { FixedTerm } from "../../../src/statistics/mixed-models/design-columns.ts";
+import type { ModelTerm } from "../../../src/statistics/linear-models/model-term.ts";
 import { estimatedMeans } from "../../../src/statistics/mixed-models/estimated-means.ts";
 import { fitMixedModel, type MixedModel } from "../../../src/statistics/mixed-models/fit-mixed-model.ts";
 import { fixedEffectTests } from "../../../src/statistics/mixed-models/fixed-effect-tests.ts";
@@ -209,7 +209,7 @@ function compare(
 
 const texts = (file: Reference, name: string): string[] => file.data[name]!.map(String);
 const numbers = (file: Reference, name: string): number[] => file.data[name]!.map(Number);
-const factor = (file: Reference, name: string): FixedTerm => ({ kind: "factor", name, values: texts(file, name) });
+const factor = (file: Reference, name: string): ModelTerm => ({ kind: "factor", name, values: texts(file, name) });
 const grouping = (file: Reference, name: string, within?: string): RandomFactor => ({
   name,
   groups: texts(file, name),
@@ -234,7 +234,7 @@ describe("Yates' oats: blocks, split plots, a number as the fixed part", () => {
     compare("Oats, split plots", file, expected.splitPlot!, fit, key, { Block: "Block", plot: "Variety:Block" });
   });
   test("a straight line with a random intercept", () => {
-    const terms: FixedTerm[] = [{ kind: "number", name: "nitro", values: numbers(file, "nitro") }];
+    const terms: ModelTerm[] = [{ kind: "number", name: "nitro", values: numbers(file, "nitro") }];
     const fit = fitMixedModel({ response, terms, random: [grouping(file, "Block")] });
     compare("Oats, line in nitrogen", file, expected.linearNitro!, fit, plainKey, { Block: "Block" });
   });

@@ -1,0 +1,174 @@
+import { describe, expect, test } from "vitest";
+import type { ModelTerm } from "../../../src/statistics/linear-models/model-term.ts";
+import { contrastTest, jointTest } from "../../../src/statistics/mixed-models/contrast-test.ts";
+import { estimatedMeans } from "../../../src/statistics/mixed-models/estimated-means.ts";
+import { fitMixedModel } from "../../../src/statistics/mixed-models/fit-mixed-model.ts";
+import { intraclassCorrelation } from "../../../src/statistics/mixed-models/intraclass-correlation.ts";
+import { randomInterceptTest } from "../../../src/statistics/mixed-models/random-intercept-test.ts";
+import { termTests } from "../../../src/statistics/mixed-models/term-tests.ts";
+import { varianceIntervals } from "../../../src/statistics/mixed-models/variance-intervals.ts";
+import { varianceState } from "../../../src/statistics/mixed-models/variance-likelihood.ts";
+import { seededRandom } from "../../../src/statistics/random/seeded-random.ts";
+import { assertClose } from "../../agreement.ts";
+
+/** An invented unbalanced trial: two strains, a dose, cooks and jars within cooks. */
+function inventedTrial(cooks: number, trays: number, seed: number) {
+  const random = seededRandom(seed);
+  const [yields, dose, strain, cook, jar]: [number[], number[], string[], string[], string[]] = [[], [], [], [], []];
+  for (let c = 0; c < cooks; c++) {
+    const cookEffect = 3 * random.normal();
+    const jarEffects = [2 * random.normal(), 2 * random.normal(), 2 * random.normal()];
+    for (let t = 0; t < trays; t++) {
+      if (random.uniform() < 0.15) continue;
+      const j = random.integer(3);
+      const d = random.integer(5);
+      const s = random.uniform() < 0.5 ? "grey" : "white";
+      dose.push(d);
+      strain.push(s);
+      cook.push(`c${c}`);
+      jar.push(`${j}`);
+      yields.push(50 + 2 * d + (s === "grey" ? 4 : 0) + cookEffect + jarEffects[j]! + 2.5 * random.normal());
+    }
+  }
+  return { yields, dose, strain, cook, jar };
+}
+
+describe("properties on an invented unbalanced trial", () => {
+  const trial = inventedTrial(9, 12, 5);
+  const terms: ModelTerm[] = [
+    { kind: "number", name: "dose", values: trial.dose },
+    { kind: "power", name: "dose squared", values: trial.dose, exponent: 2 },
+    { kind: "factor", name: "strain", values: trial.strain },
+    { kind: "interaction", of: ["strain", "dose"] },
+  ];
+  const random = [
+    { name: "cook", groups: trial.cook },
+    { name: "jar", groups: trial.jar, within: "cook" },
+  ];
+  const nested = fitMixedModel({ response: trial.yields, terms, random });
+
+  test("the score is 0 and matches differences of the deviance", () => {
+    const { model, state } = nested.working;
+    for (const slope of state.score) assertClose(slope, 0, 1e-9);
+    const away = Float64Array.from(state.variances, (variance, i) => variance * (1.3 + 0.2 * i));
+    const at = varianceState(model, away)!;
+    away.forEach((variance, i) => {
+      const step = 1e-5 * variance;
+      const moved = (by: number) =>
+        varianceState(
+          model,
+          away.map((v, k) => (k === i ? v + by : v)),
+        )!;
+      const [up, down] = [moved(step), moved(-step)];
+      assertClose(at.score[i]!, (up.deviance - down.deviance) / (2 * step), 1e-5 * (1 + Math.abs(at.score[i]!)));
+      away.forEach((_, j) => {
+        const difference = (up.score[j]! - down.score[j]!) / (2 * step);
+        assertClose(at.hessian[i]![j]!, difference, 1e-5 * (1 + Math.abs(difference)));
+      });
+    });
+  });
+  test("order of rows and unit of the response do not matter", () => {
+    const order = seededRandom(3).shuffle(trial.yields.map((_, i) => i));
+    const take = <T>(values: ReadonlyArray<T>) => order.map((i) => values[i]!);
+    const other = fitMixedModel({
+      response: take(trial.yields).map((value) => value * 1000),
+      terms: [
+        { kind: "number", name: "dose", values: take(trial.dose) },
+        { kind: "power", name: "dose squared", values: take(trial.dose), exponent: 2 },
+        { kind: "factor", name: "strain", values: take(trial.strain) },
+        { kind: "interaction", of: ["strain", "dose"] },
+      ],
+      random: [
+        { name: "cook", groups: take(trial.cook) },
+        { name: "jar", groups: take(trial.jar), within: "cook" },
+      ],
+    });
+    nested.components.forEach((component, k) => {
+      assertClose(other.components[k]!.variance / 1e6, component.variance, 1e-9 * component.variance + 1e-12);
+    });
+    const [mine, theirs] = [termTests(nested), termTests(other)];
+    mine.forEach((one, k) => {
+      assertClose(theirs[k]!.f, one.f, 1e-7 * one.f);
+      assertClose(theirs[k]!.denominatorDf, one.denominatorDf, 1e-7 * one.denominatorDf);
+    });
+  });
+  test("moving the reference level leaves term tests of factors and estimated means alone", () => {
+    const moved = fitMixedModel({
+      response: trial.yields,
+      terms: terms.map((term) => (term.kind === "factor" ? { ...term, reference: "white" } : term)),
+      random,
+    });
+    const of = (model: typeof nested) => termTests(model).map((one) => [one.f, one.denominatorDf]);
+    of(nested).forEach(([f, df], k) => {
+      assertClose(of(moved)[k]![0]!, f!, 1e-7 * f!);
+      assertClose(of(moved)[k]![1]!, df!, 1e-7 * df!);
+    });
+    const grey = (model: typeof nested) =>
+      estimatedMeans(model, ["strain"]).find((one) => one.levels.strain === "grey")!;
+    assertClose(grey(moved).estimate, grey(nested).estimate, 1e-8);
+    assertClose(grey(moved).df, grey(nested).df, 1e-6);
+  });
+  test("an estimated mean at a stated dose follows the squared dose too", () => {
+    const [name, value] = ["dose", 4];
+    const mean = estimatedMeans(nested, ["strain"], { at: { [name]: value } })[1]!;
+    const [intercept, dose, squared, white, slope] = nested.coefficients as [number, number, number, number, number];
+    assertClose(mean.estimate, intercept + 4 * dose + 16 * squared + white + 4 * slope, 1e-9);
+  });
+  test("a single contrast's F is its t squared, by either method", () => {
+    for (const method of ["kenward-roger", "satterthwaite"] as const) {
+      const weights = [0, 1, 0, 0.5, 0];
+      const [single, joint] = [contrastTest(nested, weights, { method }), jointTest(nested, [weights], { method })];
+      assertClose(joint.f, single.t ** 2, 1e-9 * joint.f);
+      assertClose(joint.denominatorDf, single.df, 1e-8 * single.df);
+      assertClose(joint.p, single.p, 1e-9);
+    }
+  });
+  test("nested correlations: same jar is never below same cook", () => {
+    const [sameCook, sameJar] = [
+      intraclassCorrelation(nested, ["cook"]),
+      intraclassCorrelation(nested, ["cook", "jar"]),
+    ];
+    expect(sameJar.estimate).toBeGreaterThan(sameCook.estimate);
+    expect(sameJar.lower).toBeLessThan(sameJar.estimate);
+    expect(sameJar.upper).toBeGreaterThan(sameJar.estimate);
+    expect(varianceIntervals(nested).map((one) => one.name)).toEqual(["cook", "jar", "residual"]);
+    expect(randomInterceptTest(nested, "jar").exact).toBeUndefined();
+  });
+});
+
+describe("collinear columns and empty cells", () => {
+  const trial = inventedTrial(6, 10, 9);
+  const random = [{ name: "cook", groups: trial.cook }];
+  test("are left out and named", () => {
+    const double = trial.dose.map((value) => 2 * value + 1);
+    const model = fitMixedModel({
+      response: trial.yields,
+      terms: [
+        { kind: "number", name: "dose", values: trial.dose },
+        { kind: "number", name: "twice the dose", values: double },
+      ],
+      random,
+    });
+    expect(model.coefficientNames).toEqual(["intercept", "dose"]);
+    expect(model.collinear).toEqual([{ column: "twice the dose", determinedBy: ["intercept", "dose"] }]);
+    expect(model.notes.join()).toMatch(/"twice the dose" is left out/);
+    expect(termTests(model).map((one) => one.term)).toEqual(["dose"]);
+  });
+  test("a mean that needs an empty cell is refused, its term tested as far as it goes", () => {
+    const medium = trial.strain.map((strain, i) => (strain === "grey" || i % 2 === 0 ? "oat" : "rye"));
+    const model = fitMixedModel({
+      response: trial.yields,
+      terms: [
+        { kind: "factor", name: "strain", values: trial.strain },
+        { kind: "factor", name: "medium", values: medium },
+        { kind: "interaction", of: ["strain", "medium"] },
+      ],
+      random,
+    });
+    expect(model.collinear.map((one) => one.column)).toEqual(["strain: white × medium: rye"]);
+    expect(() => estimatedMeans(model, ["medium"])).toThrow(/no observation/);
+    const tests = termTests(model);
+    expect(tests.map((one) => one.term)).toEqual(["strain", "medium"]);
+    expect(tests[0]!.hypothesis).toBe("columns left");
+  });
+});
