@@ -7,6 +7,7 @@ import {
   levelChart,
   levelTable,
   pairTable,
+  sameLevelsAs,
   type TreatmentComparison,
 } from "./methods/compare-treatment.ts";
 import { curveChart, curveTable, doseCurve, slopeSentence } from "./methods/dose-curve.ts";
@@ -43,7 +44,7 @@ function run(trial: Trial): Outcome {
   const good = compareTreatment(trial, doseFactor, yieldPerGoodTray(weight), "higher");
   if (good.kind === "cannot-tell") return good;
   const startedOutcome = compareTreatment(trial, doseFactor, yieldPerStartedTray(weight), "higher");
-  const started = startedOutcome.kind === "compared" ? startedOutcome : undefined;
+  const started = startedOutcome.kind === "compared" ? sameLevelsAs(startedOutcome, good) : undefined;
   const curve = doseCurve(good.observations, trial.settings.intervalLevel);
   const chart = curve && curveChart(curve, good.response, doseFactor.label, doseFactor.unit);
   const grid = layoutGrid(good.layout);

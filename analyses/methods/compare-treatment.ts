@@ -41,6 +41,24 @@ export function groupingsOf(layout: Layout, trays: Trial["trays"]): Factor[] {
 const dropped = (reason: string, trays: ReadonlyArray<{ trayId: string }>): Excluded[] =>
   trays.length === 0 ? [] : [{ trays: trays.map(({ trayId }) => trayId), reason }];
 
+/** The difference between two arms, the second less the first, whichever way round the comparison lists them. */
+function differenceBetween(comparison: ArmComparison, from: string, to: string): TreatmentComparison["headline"] {
+  const summary = (level: string) => comparison.arms.find(({ arm }) => arm === level)!;
+  const ends = { from: summary(from), to: summary(to) };
+  const pair = comparison.pairs.find(({ first, second }) => first === from && second === to);
+  if (pair !== undefined) return { ...pair, ...ends };
+  const { difference, low, high, p } = comparison.pairs.find(({ first, second }) => first === to && second === from)!;
+  return { first: from, second: to, difference: -difference, low: -high, high: -low, p, ...ends };
+}
+
+/** A comparison told of the same two levels as another one; unchanged where it does not have both. */
+export function sameLevelsAs(compared: TreatmentComparison, other: TreatmentComparison): TreatmentComparison {
+  const [from, to] = [other.headline.from.arm, other.headline.to.arm];
+  const levels = compared.comparison.arms.map(({ arm }) => arm);
+  if (!levels.includes(from) || !levels.includes(to)) return compared;
+  return { ...compared, headline: differenceBetween(compared.comparison, from, to) };
+}
+
 /**
  * Compares the levels of a treatment on one response by the method its layout calls for.
  * @param better which way is good
@@ -116,13 +134,7 @@ export function compareTreatment(
   const best = ranked[0]!;
   const reference = comparison.arms[0]!;
   const from = best === reference ? ranked.at(-1)! : reference;
-  const pair = comparison.pairs.find(
-    ({ first, second }) => (first === from.arm && second === best.arm) || (first === best.arm && second === from.arm),
-  )!;
-  const headline =
-    pair.first === from.arm
-      ? { ...pair, from, to: best }
-      : { ...pair, difference: -pair.difference, low: -pair.high, high: -pair.low, from, to: best };
+  const headline = differenceBetween(comparison, from.arm, best.arm);
   const alpha = settings.significanceLevel;
   const clear = comparison.overall.p < alpha && headline.low * headline.high > 0;
   return {

@@ -115,6 +115,15 @@ function drivenBy(trial: Trial, compared: TreatmentComparison): Sentence[] {
   ];
 }
 
+function influentialTrays(trial: Trial, compared: TreatmentComparison): Sentence[] {
+  try {
+    return drivenBy(trial, compared);
+  } catch (error) {
+    if (!(error instanceof RangeError)) throw error;
+    return [[`Whether single trays drive this result could not be checked (${error.message}).`]];
+  }
+}
+
 /** Asks the same question by a robust and a rank method, and checks what the two most influential trays do. */
 export function agreementOf(trial: Trial, compared: TreatmentComparison): Agreement {
   const { comparison, headline, layout } = compared;
@@ -147,6 +156,9 @@ export function agreementOf(trial: Trial, compared: TreatmentComparison): Agreem
         "p" in result ? (result.p < alpha ? "differ" : "not shown to differ") : `could not be used: ${result.reason}`,
       ]),
     },
-    caveats: [...(agree ? [] : [["Methods disagree: see the table of methods."]]), ...drivenBy(trial, compared)],
+    caveats: [
+      ...(agree ? [] : [["Methods disagree: see the table of methods."]]),
+      ...influentialTrays(trial, compared),
+    ],
   };
 }
