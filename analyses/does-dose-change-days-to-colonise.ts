@@ -1,19 +1,12 @@
 import type { Analysis, Outcome, Sentence, Trial } from "../src/analysis.ts";
 import { doseFactor } from "../src/layout/factor.ts";
-import {
-  compareTreatment,
-  differenceParts,
-  headlineEstimate,
-  levelChart,
-  levelTable,
-  pairTable,
-  type TreatmentComparison,
-} from "./methods/compare-treatment.ts";
+import { compareTreatment, type TreatmentComparison } from "./methods/compare-treatment.ts";
 import { doseCurve, slopeSentence } from "./methods/dose-curve.ts";
 import { levelPart } from "./methods/level-text.ts";
 import { agreementOf } from "./methods/methods-agree.ts";
 import { layoutGrid } from "./methods/separability.ts";
 import { colonisationDays } from "./methods/tray-days.ts";
+import { differenceParts, headlineEstimate, levelChart, levelTable, pairTable } from "./methods/treatment-facts.ts";
 import { compareWaiting, type WaitingComparison } from "./methods/waiting-comparison.ts";
 
 const opening = {

@@ -1,19 +1,11 @@
 import type { Analysis, Answer, Chart, Outcome, Sentence, Trial } from "../src/analysis.ts";
 import { doseFactor } from "../src/layout/factor.ts";
-import {
-  compareTreatment,
-  differenceParts,
-  headlineEstimate,
-  levelChart,
-  levelTable,
-  pairTable,
-  sameLevelsAs,
-  type TreatmentComparison,
-} from "./methods/compare-treatment.ts";
+import { compareTreatment, sameLevelsAs, type TreatmentComparison } from "./methods/compare-treatment.ts";
 import { curveChart, curveTable, doseCurve, slopeSentence } from "./methods/dose-curve.ts";
 import { agreementOf } from "./methods/methods-agree.ts";
 import { layoutGrid } from "./methods/separability.ts";
 import { yieldPerGoodTray, yieldPerStartedTray, yieldWeightOf } from "./methods/tray-response.ts";
+import { differenceParts, headlineEstimate, levelChart, levelTable, pairTable } from "./methods/treatment-facts.ts";
 
 const opening = { settled: "Dose changes", leaning: "Dose may change", open: "No effect of dose is shown on" } as const;
 

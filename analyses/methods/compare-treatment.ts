@@ -1,12 +1,11 @@
-import type { CannotTell, Certainty, Chart, Estimate, Excluded, Sentence, Table, Trial } from "../../src/analysis.ts";
-import { armsOf, startedCount } from "../../src/layout/arm.ts";
+import type { CannotTell, Certainty, Excluded, Sentence, Trial } from "../../src/analysis.ts";
 import { batchFactor, type Factor } from "../../src/layout/factor.ts";
 import { type Layout, readLayout } from "../../src/layout/layout.ts";
 import type { ArmComparison, ArmSummary, PairDifference } from "./arm-comparison.ts";
 import { compareArms } from "./compare-arms.ts";
-import { inSentence, levelLabel, levelPart } from "./level-text.ts";
+import { inSentence, levelLabel } from "./level-text.ts";
 import { layoutGrid, layoutSentence, separability } from "./separability.ts";
-import { isFinished, isLost, type Observation, observe, type TrayResponse } from "./tray-response.ts";
+import { type Observation, observe, type TrayResponse } from "./tray-response.ts";
 
 /** A treatment compared on one response, with all that a report needs to tell of it. */
 export interface TreatmentComparison {
@@ -160,138 +159,4 @@ export function compareTreatment(
         : []),
     ],
   };
-}
-
-/** Started, good, lost and growing trays of each level, with the mean and interval of one or two responses. */
-export function levelTable(trial: Trial, compared: TreatmentComparison, alongside?: TreatmentComparison): Table {
-  const { treatment } = compared.layout;
-  const { arms } = armsOf(trial.trays, treatment);
-  const perTray = compared.response.unit;
-  const blockOf = ({ response }: TreatmentComparison) => [
-    { label: `trays: ${response.label}`, unit: "trays" },
-    { label: `mean ${response.label}`, unit: perTray },
-    { label: "standard deviation", unit: perTray },
-    { label: "from", unit: perTray },
-    { label: "to", unit: perTray },
-  ];
-  const cellsOf = ({ comparison }: TreatmentComparison, level: string) => {
-    const summary = comparison.arms.find(({ arm }) => arm === level);
-    if (summary === undefined) return [null, null, null, null, null];
-    const { n, adjustedMean, standardDeviation, low, high } = summary;
-    return [n, adjustedMean, standardDeviation, low, high];
-  };
-  const both = alongside === undefined ? [compared] : [compared, alongside];
-  return {
-    caption: `Trays and results by ${inSentence(treatment.label)}`,
-    columns: [
-      { label: treatment.label, unit: treatment.unit || undefined },
-      { label: "started", unit: "trays" },
-      { label: "good", unit: "trays" },
-      { label: "lost", unit: "trays" },
-      { label: "growing", unit: "trays" },
-      ...both.flatMap(blockOf),
-    ],
-    rows: arms.map(({ level, value, trays }) => [
-      treatment.unit === "" ? level : (value ?? level),
-      startedCount(trays),
-      startedCount(trays.filter((tray) => isFinished(tray) && !isLost(tray))),
-      startedCount(trays.filter(isLost)),
-      startedCount(trays.filter((tray) => !isFinished(tray))),
-      ...both.flatMap((one) => cellsOf(one, level)),
-    ]),
-    note: `Means and their ${Math.round(trial.settings.intervalLevel * 100)} % intervals are those of the model (balanced over groups); the standard deviation is of the trays as they came.`,
-  };
-}
-
-/** Every pair of levels with its difference. */
-export function pairTable(compared: TreatmentComparison): Table {
-  const { treatment } = compared.layout;
-  const { unit } = compared.response;
-  return {
-    caption: `Every two levels of ${inSentence(treatment.label)}: difference in ${compared.response.label}`,
-    columns: [
-      { label: "from level" },
-      { label: "to level" },
-      { label: "difference", unit },
-      { label: "from", unit },
-      { label: "to", unit },
-      { label: "p", unit: "p" },
-    ],
-    rows: compared.comparison.pairs.map(({ first, second, difference, low, high, p }) => [
-      levelLabel(treatment, first),
-      levelLabel(treatment, second),
-      difference,
-      low,
-      high,
-      p,
-    ]),
-    note: "Intervals and p allow for looking at all pairs at once.",
-  };
-}
-
-/** Every tray as a point, with the level's mean and interval. */
-export function levelChart(compared: TreatmentComparison): Chart {
-  const { treatment } = compared.layout;
-  const { response, comparison, observations } = compared;
-  const grouped = observations.some(({ groups }) => groups.length > 0);
-  return {
-    kind: "trays-by-group",
-    title: `${response.label.charAt(0).toUpperCase()}${response.label.slice(1)} by ${inSentence(treatment.label)}`,
-    description: `Each point is one tray; the bar is the mean with its interval. ${comparison.arms
-      .map(
-        ({ arm, adjustedMean, n }) =>
-          `${levelLabel(treatment, arm)}: ${adjustedMean.toPrecision(3)} ${response.unit}, ${n} trays`,
-      )
-      .join("; ")}.`,
-    groupLabel: treatment.label,
-    valueLabel: response.label,
-    unit: response.unit,
-    points: observations.map(({ arm, value, tray, groups }) => ({
-      group: levelLabel(treatment, arm),
-      value,
-      tray,
-      ...(grouped ? { series: groups[0]! } : {}),
-    })),
-    groups: comparison.arms.map(({ arm, adjustedMean, low, high, n }) => ({
-      group: levelLabel(treatment, arm),
-      mean: adjustedMean,
-      low,
-      high,
-      n,
-    })),
-    ...(grouped ? { seriesLabel: "Cook" } : {}),
-  };
-}
-
-/** The headline difference as an estimate. */
-export function headlineEstimate(trial: Trial, compared: TreatmentComparison): Estimate {
-  const { headline, response, comparison, layout } = compared;
-  return {
-    label: `${levelLabel(layout.treatment, headline.to.arm)} against ${levelLabel(layout.treatment, headline.from.arm)}, ${response.label}`,
-    value: headline.difference,
-    low: headline.low,
-    high: headline.high,
-    level: trial.settings.intervalLevel,
-    unit: response.unit,
-    n: comparison.observations,
-    nUnit: "trays",
-    p: headline.p,
-    method: comparison.model,
-  };
-}
-
-/** "12 mL against 3 mL: +6.2 g (4.1 to 8.3 g)" as a sentence's parts. */
-export function differenceParts(compared: TreatmentComparison): Sentence {
-  const { headline, response, layout } = compared;
-  const { treatment } = layout;
-  return [
-    levelPart(treatment, headline.to.arm, headline.to.dose),
-    " against ",
-    levelPart(treatment, headline.from.arm, headline.from.dose),
-    ": ",
-    { value: headline.difference, unit: response.unit, signed: true },
-    " (",
-    { from: headline.low, to: headline.high, unit: response.unit, signed: true },
-    ")",
-  ];
 }
