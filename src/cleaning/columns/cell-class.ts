@@ -1,0 +1,50 @@
+import type { FieldKind } from "../../records/harvest-field.ts";
+import { parseDate } from "../dates/parse-date.ts";
+import { missingWord } from "../rules/missing-word.ts";
+import { unitOfAnyKind } from "../values/units.ts";
+
+/** What a cell looks like before it is known what its column holds. */
+export type CellClass =
+  | "empty"
+  | "date"
+  | "serial"
+  | "number"
+  | "mass"
+  | "volume"
+  | "temperature"
+  | "days"
+  | "hours"
+  | "percent"
+  | "text";
+
+const amount = /^[~<>≈≤≥]?\s*[-+]?\d[\d.,' /½¼¾-]*\s*([^\d]{0,20})$/;
+
+/** What one cell looks like. */
+export function cellClass(text: string): CellClass {
+  const cell = text.trim();
+  if (missingWord(cell) !== undefined) return "empty";
+  if (/^\d+(?:[.,]\d+)?$/.test(cell)) {
+    const value = Number(cell.replace(",", "."));
+    return Number.isInteger(value) && value >= 36_000 && value < 62_000 ? "serial" : "number";
+  }
+  const date = parseDate(cell);
+  if (date.kind === "date" || date.kind === "ambiguous" || date.kind === "yearless") return "date";
+  const match = amount.exec(cell);
+  if (match === null) return /\d/.test(cell) && /^(?:about|over|under|approx)/i.test(cell) ? "number" : "text";
+  const unitText = match[1]!.trim();
+  if (unitText === "" || /^(?:ish|deg|°|\?)$/i.test(unitText)) return "number";
+  const unit = unitOfAnyKind(unitText, "mass");
+  if (unit === undefined) return /\d\s*(?:lbs?|kg|wk|weeks?)\b.*\d/i.test(cell) ? "number" : "text";
+  return unit.kind === "length" || unit.kind === "count" || unit.kind === "number" ? "text" : unit.kind;
+}
+
+/** How well a column of one kind is served by cells of one class, 0 to 1. */
+export function fits(kind: FieldKind, cell: CellClass): number {
+  if (kind === "text" || kind === "outcome") return cell === "text" ? 1 : cell === "number" ? 0.3 : 0.05;
+  if (cell === "text") return 0;
+  if (kind === "date") return cell === "date" ? 1 : cell === "serial" ? 0.9 : 0;
+  if (cell === "number") return 0.6;
+  if (cell === "serial") return 0.2;
+  if (kind === "hours" && cell === "days") return 0.9;
+  return cell === kind ? 1 : 0;
+}

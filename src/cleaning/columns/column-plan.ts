@@ -1,0 +1,39 @@
+import type { FieldKind, HarvestFieldKey } from "../../records/harvest-field.ts";
+import type { DateConventions } from "../dates/parse-date.ts";
+import type { Conventions, QuantityKind } from "../values/quantity-reading.ts";
+
+/** What one line of columns.csv says about a column. */
+export interface ColumnPin {
+  /** the sheet it is about; "" for every sheet */
+  file: string;
+  /** as typed */
+  header: string;
+  field: HarvestFieldKey | "factor" | "unread";
+  /** of numbers typed without one; "" leaves it to the sheet */
+  unit: string;
+}
+
+/** How one column of a table will be read. */
+export interface ColumnPlan {
+  /** place in the row */
+  index: number;
+  /** as typed */
+  header: string;
+  field: HarvestFieldKey | "factor" | "unread";
+  /** of the field; "text" for a factor */
+  kind: FieldKind;
+  /** what decided on the field */
+  because: string;
+  /** the header is the canonical one or a pin named its unit, so that its numbers follow the canonical form */
+  canonical: boolean;
+  /** flush that the column is about, where flushes stand side by side */
+  flush?: number;
+  conventions: Conventions;
+  dates: DateConventions;
+  /** a column of temperatures in which some bare numbers can only be °C and others only °F */
+  mixedTemperatures: boolean;
+}
+
+/** The kind of number a column holds; undefined for text, dates and outcomes. */
+export const quantityKindOf = (kind: FieldKind): QuantityKind | undefined =>
+  kind === "text" || kind === "date" || kind === "outcome" ? undefined : kind;

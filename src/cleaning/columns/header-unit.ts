@@ -1,0 +1,49 @@
+import type { FieldKind } from "../../records/harvest-field.ts";
+import type { QuantityKind } from "../values/quantity-reading.ts";
+import { type Unit, unitNamed } from "../values/units.ts";
+
+/** A header taken apart: what it names, and the unit it states. */
+export interface HeaderParts {
+  /** without the unit, and without remarks in brackets */
+  name: string;
+  /** without the unit only */
+  full: string;
+  /** the units it may state, by kind; "oz" is a weight, "h" days or hours */
+  units: Unit[];
+}
+
+const kinds: ReadonlyArray<QuantityKind> = ["mass", "volume", "temperature", "percent", "days", "hours"];
+
+function unitsNamed(text: string): Unit[] {
+  const word = text.trim();
+  if (word === "" || word.length > 16 || word === "#") return [];
+  return kinds.flatMap((kind) => {
+    const unit = unitNamed(word.replace(/^in\s+/i, ""), kind);
+    return unit === undefined || Number.isNaN(unit.factor) ? [] : [unit];
+  });
+}
+
+/** The unit written in a header: "Fresh wt (oz)", "fruiting temp °F", "LC mL", "dry_g", "Weight [g]", "temp in F". */
+export function headerParts(header: string): HeaderParts {
+  const full = header.replace(/\s+/g, " ").trim();
+  const bracket = /^(.*?)\s*[([{]\s*([^()[\]{}]*?)\s*[)\]}]\s*(.*)$/.exec(full);
+  if (bracket !== null) {
+    const [, before, inside, behind] = bracket as unknown as [string, string, string, string];
+    const name = `${before} ${behind}`.trim();
+    const units = unitsNamed(inside.replace(/\/\s*(?:tray|bag|block)$|\bper (?:tray|bag|block)$/i, ""));
+    return units.length > 0 ? { name, full: name, units } : { name, full, units: [] };
+  }
+  const tail = /^(.*?[\s_,:/-])\s*(?:in\s+)?((?:fl\.?\s?)?[a-z°µ%.]+\.?)$/i.exec(full);
+  if (tail !== null) {
+    const units = unitsNamed(tail[2]!);
+    // "days to colonise (d)" states days, "Colonised day" names them: words of time are left in the name too
+    if (units.length > 0) return { name: tail[1]!.replace(/[\s_,:/-]+(?:in\s*)?$/i, ""), full, units };
+  }
+  const sign = /^(.*?)\s*(°\s?[CF]|%)$/.exec(full);
+  if (sign !== null) return { name: sign[1]!, full: sign[1]!, units: unitsNamed(sign[2]!) };
+  return { name: full, full, units: [] };
+}
+
+/** The kind of unit a column of a kind can state. */
+export const unitKindOf = (kind: FieldKind): QuantityKind | undefined =>
+  kind === "text" || kind === "date" || kind === "outcome" ? undefined : kind;

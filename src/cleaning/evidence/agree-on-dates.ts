@@ -1,0 +1,114 @@
+import type { Settings } from "../../records/setting.ts";
+import type { ColumnPlan } from "../columns/column-plan.ts";
+import type { DateConventions } from "../dates/parse-date.ts";
+import type { DateEvidence, TableEvidence } from "./table-evidence.ts";
+
+/** How a sheet's open dates came to be read, for the log. */
+export interface DatesAgreed {
+  setting: "date_order" | "serial_dates";
+  result: string;
+  reason: string;
+  columns: string[];
+  /** taken for want of evidence, not from it */
+  assumed: boolean;
+}
+
+const ofCounts = (dayFirst: number, monthFirst: number): DateConventions["order"] =>
+  dayFirst > 0 === monthFirst > 0 ? "" : dayFirst > 0 ? "day first" : "month first";
+
+const monthsApart = (iso: string): number => Number(iso.slice(0, 4)) * 12 + Number(iso.slice(5, 7));
+
+/** Whether two stretches of time, as ISO dates, overlap or lie within a crop's length of each other. */
+const near = (first: string, last: string, otherFirst: string, otherLast: string): boolean =>
+  monthsApart(first) <= monthsApart(otherLast) + 8 && monthsApart(otherFirst) <= monthsApart(last) + 8;
+
+const shiftedYears = (iso: string, years: number): string => `${Number(iso.slice(0, 4)) + years}${iso.slice(4)}`;
+
+function epochOf(
+  columns: DateEvidence[],
+  { backward }: TableEvidence,
+): { epoch: "1900" | "1904"; reason: string; assumed: boolean } {
+  if (backward.in1900 === 0 && backward.in1904 > 0) {
+    return { epoch: "1900", reason: "in the other system stages of a tray would run backwards", assumed: false };
+  }
+  if (backward.in1904 === 0 && backward.in1900 > 0) {
+    return { epoch: "1904", reason: "in the other system stages of a tray would run backwards", assumed: false };
+  }
+  const typed = columns.filter(({ first }) => first !== "");
+  const counted = columns.filter(({ serials }) => serials > 0);
+  if (typed.length > 0 && counted.length > 0) {
+    const first = typed.map((column) => column.first).sort()[0]!;
+    const last = typed
+      .map((column) => column.last)
+      .sort()
+      .at(-1)!;
+    const firstSerial = counted.map((column) => column.firstSerial).sort()[0]!;
+    const lastSerial = counted
+      .map((column) => column.lastSerial)
+      .sort()
+      .at(-1)!;
+    const in1900 = near(firstSerial, lastSerial, first, last);
+    const in1904 = near(shiftedYears(firstSerial, 4), shiftedYears(lastSerial, 4), first, last);
+    if (in1900 !== in1904) {
+      return { epoch: in1900 ? "1900" : "1904", reason: "so they fall among the sheet's other dates", assumed: false };
+    }
+  }
+  return {
+    epoch: "1900",
+    reason: "most spreadsheets count so; numbers of days between dates are the same either way",
+    assumed: true,
+  };
+}
+
+/**
+ * The order of day and month and the system of serial dates for a table's columns of dates: as the settings say, else as
+ * dates with a number above 12 show, else as the stages of a tray allow. Where nothing decides the order stays open.
+ * @returns what was concluded, for the log
+ */
+export function agreeOnDates(
+  plans: ReadonlyArray<ColumnPlan>,
+  evidence: TableEvidence,
+  settings: Settings,
+): DatesAgreed[] {
+  const agreed: DatesAgreed[] = [];
+  const columns = plans.filter(({ index }) => evidence.dates.has(index));
+  const all = columns.map(({ index }) => evidence.dates.get(index)!);
+  const sum = (pick: (column: DateEvidence) => number): number =>
+    all.reduce((total, column) => total + pick(column), 0);
+  const namesOf = (pick: (column: DateEvidence) => number): string[] =>
+    columns.filter(({ index }) => pick(evidence.dates.get(index)!) > 0).map(({ header }) => header);
+  const [dayFirst, monthFirst] = [sum((column) => column.dayFirst), sum((column) => column.monthFirst)];
+  const ambiguous = namesOf((column) => column.ambiguous);
+  let sheet: DateConventions["order"] = settings.dateOrder;
+  if (sheet === "") {
+    sheet = ofCounts(dayFirst, monthFirst);
+    let reason = "other dates in the sheet have a number above 12 in that place";
+    const { backward } = evidence;
+    if (sheet === "" && dayFirst + monthFirst === 0 && backward.dayFirst > 0 !== backward.monthFirst > 0) {
+      sheet = backward.dayFirst > 0 ? "month first" : "day first";
+      reason = "in the other order stages of a tray would run backwards";
+    }
+    if (sheet !== "" && ambiguous.length > 0) {
+      agreed.push({ setting: "date_order", result: sheet, reason, columns: ambiguous, assumed: false });
+    }
+  }
+  for (const plan of columns) {
+    const column = evidence.dates.get(plan.index)!;
+    // a sheet that shows both orders may still keep to one in each column
+    const own = settings.dateOrder === "" ? ofCounts(column.dayFirst, column.monthFirst) : "";
+    plan.dates = { ...plan.dates, order: sheet || own };
+    if (sheet === "" && own !== "" && column.ambiguous > 0) {
+      const reason = "other dates in the column have a number above 12 in that place";
+      agreed.push({ setting: "date_order", result: own, reason, columns: [plan.header], assumed: false });
+    }
+  }
+  const serial = namesOf((column) => column.serials);
+  if (settings.serialDates !== "") {
+    for (const plan of columns) plan.dates = { ...plan.dates, epoch: settings.serialDates };
+  } else if (serial.length > 0) {
+    const { epoch, reason, assumed } = epochOf(all, evidence);
+    for (const plan of columns) plan.dates = { ...plan.dates, epoch };
+    agreed.push({ setting: "serial_dates", result: epoch, reason, columns: serial, assumed });
+  }
+  return agreed;
+}

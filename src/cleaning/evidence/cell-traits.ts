@@ -1,0 +1,27 @@
+import { parseQuantity } from "../values/parse-quantity.ts";
+import { plainConventions, type QuantityKind } from "../values/quantity-reading.ts";
+import { unitNamed } from "../values/units.ts";
+import { decimalEvidence } from "./decimal-evidence.ts";
+
+/** What one cell of numbers tells about its column. */
+export interface CellTraits {
+  decimalMark: "" | "." | ",";
+  /** the number, when it stands without a unit */
+  bare?: number;
+  /** name of the unit the cell states */
+  unit?: string;
+}
+
+const unitBehind = /\d[\s.]*\s*((?:fl\.?\s*)?[a-zµ°%][a-zµ°.%\s]*?)\s*[)?]*$/i;
+
+/** What a cell tells about its column: the decimal mark it shows, and its unit or that it has none. */
+export function cellTraits(text: string, kind: QuantityKind): CellTraits {
+  const decimalMark = decimalEvidence(text);
+  const unit = unitNamed(unitBehind.exec(text)?.[1] ?? "", kind);
+  if (unit !== undefined && !Number.isNaN(unit.factor)) return { decimalMark, unit: unit.name };
+  const plain = unit === undefined ? text : text.replace(/\s*(?:°|deg|degs|degrees?)\.?\s*$/i, "");
+  const reading = parseQuantity(plain, "number", plainConventions);
+  return reading.kind === "value" || reading.kind === "approximate"
+    ? { decimalMark, bare: reading.value }
+    : { decimalMark };
+}

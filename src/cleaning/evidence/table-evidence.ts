@@ -1,0 +1,199 @@
+import type { RawTable } from "../../records/sheet.ts";
+import { type ColumnPlan, quantityKindOf } from "../columns/column-plan.ts";
+import { type DateReading, parseDate } from "../dates/parse-date.ts";
+import { type CellTraits, cellTraits } from "./cell-traits.ts";
+import { dateOrderEvidence } from "./date-order-evidence.ts";
+import { isLikely, temperatureScale } from "./likely-ranges.ts";
+import { inUnit, massUnits, volumeUnits } from "./unit-factors.ts";
+
+/** What the cells of one column of numbers agree on. */
+export interface QuantityEvidence {
+  points: number;
+  commas: number;
+  /** cells by the unit they state */
+  units: Map<string, number>;
+  /** numbers without a unit, other than 0 */
+  bare: number;
+  /** of those, how many are possible for one tray in each unit */
+  likely: Map<string, number>;
+  /** of those, by the temperature scales they can be on */
+  scales: { C: number; F: number; either: number; neither: number };
+  aboveOne: number;
+}
+
+/** What the dates of one column agree on. */
+export interface DateEvidence {
+  dayFirst: number;
+  monthFirst: number;
+  ambiguous: number;
+  serials: number;
+  /** earliest and latest of the dates read beyond doubt, "" when there is none */
+  first: string;
+  last: string;
+  firstSerial: string;
+  lastSerial: string;
+}
+
+/** Rows in which the stages of a tray run backwards under each reading of its dates. */
+export interface BackwardRows {
+  dayFirst: number;
+  monthFirst: number;
+  in1900: number;
+  in1904: number;
+}
+
+/** Everything one pass over a table tells about how its cells are to be read. */
+export interface TableEvidence {
+  quantities: Map<number, QuantityEvidence>;
+  dates: Map<number, DateEvidence>;
+  backward: BackwardRows;
+  /** rows with a bare fresh and a bare dry weight whose ratio is possible, by "fresh unit/dry unit" */
+  ratios: Map<string, number>;
+  ratioRows: number;
+}
+
+const memoLimit = 20_000;
+const stages = ["inoculated_on", "colonised_on", "fruiting_on", "harvested_on", "dried_on"];
+
+const newQuantities = (): QuantityEvidence => ({
+  points: 0,
+  commas: 0,
+  units: new Map(),
+  bare: 0,
+  likely: new Map(),
+  scales: { C: 0, F: 0, either: 0, neither: 0 },
+  aboveOne: 0,
+});
+const newDates = (): DateEvidence => ({
+  dayFirst: 0,
+  monthFirst: 0,
+  ambiguous: 0,
+  serials: 0,
+  first: "",
+  last: "",
+  firstSerial: "",
+  lastSerial: "",
+});
+
+const count = (counts: Map<string, number>, key: string): void => void counts.set(key, (counts.get(key) ?? 0) + 1);
+
+function note(evidence: QuantityEvidence, { decimalMark, bare, unit }: CellTraits, plan: ColumnPlan): void {
+  const { field } = plan;
+  const kind = quantityKindOf(plan.kind);
+  if (decimalMark === ".") evidence.points++;
+  else if (decimalMark === ",") evidence.commas++;
+  if (unit !== undefined) count(evidence.units, unit);
+  if (bare === undefined || bare === 0) return;
+  evidence.bare++;
+  if (bare > 1) evidence.aboveOne++;
+  if (kind === "temperature") evidence.scales[temperatureScale(bare)]++;
+  if (kind === undefined || field === "factor" || field === "unread") return;
+  for (const name of kind === "mass" ? massUnits : kind === "volume" ? volumeUnits : []) {
+    if (isLikely(field, inUnit(bare, name, kind))) count(evidence.likely, name);
+  }
+}
+
+function noteDate(evidence: DateEvidence, reading: DateReading, text: string): void {
+  if (reading.kind === "ambiguous") evidence.ambiguous++;
+  if (reading.kind === "serial") {
+    evidence.serials++;
+    if (evidence.firstSerial === "" || reading.in1900 < evidence.firstSerial) evidence.firstSerial = reading.in1900;
+    if (reading.in1900 > evidence.lastSerial) evidence.lastSerial = reading.in1900;
+  }
+  if (reading.kind !== "date") return;
+  const order = dateOrderEvidence(text);
+  if (order === "day first") evidence.dayFirst++;
+  else if (order === "month first") evidence.monthFirst++;
+  if (evidence.first === "" || reading.iso < evidence.first) evidence.first = reading.iso;
+  if (reading.iso > evidence.last) evidence.last = reading.iso;
+}
+
+type Pick = (reading: DateReading) => string;
+
+const inOrder = (dates: ReadonlyArray<DateReading>, pick: Pick): boolean => {
+  let before = "";
+  for (const reading of dates) {
+    const iso = pick(reading);
+    if (iso === "") continue;
+    if (iso < before) return false;
+    before = iso;
+  }
+  return true;
+};
+
+const certain: Pick = (reading) => (reading.kind === "date" ? reading.iso : "");
+const dayFirst: Pick = (reading) => (reading.kind === "ambiguous" ? reading.dayFirst : certain(reading));
+const monthFirst: Pick = (reading) => (reading.kind === "ambiguous" ? reading.monthFirst : certain(reading));
+const in1900: Pick = (reading) => (reading.kind === "serial" ? reading.in1900 : certain(reading));
+const in1904: Pick = (reading) => (reading.kind === "serial" ? reading.in1904 : certain(reading));
+
+/** Looks at every cell of a table once and counts what its columns agree on. The order of rows does not matter. */
+export function tableEvidence(table: RawTable, plans: ReadonlyArray<ColumnPlan>): TableEvidence {
+  const quantities = new Map<number, QuantityEvidence>();
+  const dates = new Map<number, DateEvidence>();
+  const backward: BackwardRows = { dayFirst: 0, monthFirst: 0, in1900: 0, in1904: 0 };
+  const ratios = new Map<string, number>();
+  let ratioRows = 0;
+  const dateMemo = new Map<string, DateReading>();
+  const numberColumns = plans.flatMap((plan) => {
+    const kind = quantityKindOf(plan.kind);
+    if (kind === undefined) return [];
+    const evidence = newQuantities();
+    quantities.set(plan.index, evidence);
+    return [{ plan, kind, evidence, memo: new Map<string, CellTraits>() }];
+  });
+  const dateColumns = plans
+    .filter(({ kind }) => kind === "date")
+    .sort((a, b) => stages.indexOf(a.field) - stages.indexOf(b.field))
+    .map((plan) => {
+      const evidence = newDates();
+      dates.set(plan.index, evidence);
+      return { plan, evidence };
+    });
+  table.forEachRow((cells) => {
+    let fresh: number | undefined;
+    let dry: number | undefined;
+    for (const { plan, kind, evidence, memo } of numberColumns) {
+      const text = cells[plan.index]!;
+      if (text === "") continue;
+      let traits = memo.get(text);
+      if (traits === undefined) {
+        traits = cellTraits(text, kind);
+        if (memo.size < memoLimit) memo.set(text, traits);
+      }
+      note(evidence, traits, plan);
+      if (plan.field === "fresh_g") fresh = traits.bare;
+      else if (plan.field === "dry_g") dry = traits.bare;
+    }
+    if (fresh !== undefined && dry !== undefined && fresh > 0 && dry > 0) {
+      ratioRows++;
+      for (const freshUnit of massUnits) {
+        for (const dryUnit of massUnits) {
+          const ratio = inUnit(fresh, freshUnit, "mass") / inUnit(dry, dryUnit, "mass");
+          if (ratio >= 2 && ratio <= 25) count(ratios, `${freshUnit}/${dryUnit}`);
+        }
+      }
+    }
+    const row: DateReading[] = [];
+    let open = false;
+    for (const { plan, evidence } of dateColumns) {
+      const text = cells[plan.index]!;
+      if (text === "") continue;
+      let reading = dateMemo.get(text);
+      if (reading === undefined) {
+        reading = parseDate(text);
+        if (dateMemo.size < memoLimit) dateMemo.set(text, reading);
+      }
+      noteDate(evidence, reading, text);
+      // flushes side by side have no place in the order of stages
+      if (plan.flush === undefined) row.push(reading);
+      open ||= reading.kind === "ambiguous" || reading.kind === "serial";
+    }
+    if (!open || !inOrder(row, certain)) return;
+    if (!inOrder(row, dayFirst)) backward.dayFirst++;
+    if (!inOrder(row, monthFirst)) backward.monthFirst++;
+    if (!inOrder(row, in1900)) backward.in1900++;
+    if (!inOrder(row, in1904)) backward.in1904++;
+  });
+  return { quantities, dates, backward, ratios, ratioRows };
+}

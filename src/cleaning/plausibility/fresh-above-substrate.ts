@@ -1,0 +1,21 @@
+import { isComparable } from "./book-measures.ts";
+import type { PlausibilityRule } from "./plausibility-rule.ts";
+
+/** More mushrooms than wet substrate: most of a mushroom is water that was in the tray. */
+export const freshAboveSubstrate: PlausibilityRule = {
+  code: "fresh-above-substrate",
+  check(tray) {
+    const { freshGrams, substrateWetGrams } = tray;
+    if (freshGrams === undefined || substrateWetGrams === undefined || !isComparable(tray)) return [];
+    if (freshGrams <= substrateWetGrams || substrateWetGrams <= 0) return [];
+    return [
+      {
+        field: "fresh_g",
+        raw: `${freshGrams} fresh, ${substrateWetGrams} substrate`,
+        reason: "the mushrooms weigh more than the wet substrate they grew on",
+        expected: "a fresh weight below that of the wet substrate",
+        action: "Check both weights and their units",
+      },
+    ];
+  },
+};

@@ -1,0 +1,25 @@
+import type { HarvestFieldKey } from "../../records/harvest-field.ts";
+import type { Tray } from "../../records/tray.ts";
+import type { BookMeasures } from "./book-measures.ts";
+
+/** Something doubtful about a tray. The flag never changes a number. */
+export interface Finding {
+  /** the field the entry stands at */
+  field: HarvestFieldKey;
+  /** what was found, as text */
+  raw: string;
+  /** why it is doubtful, without the tray's own numbers */
+  reason: string;
+  expected: string;
+  action: string;
+  /** the key in settings.csv that sets the limit */
+  setting?: string;
+}
+
+/** One way a tray's facts can be doubtful though each cell was read well. Listed in `plausibility/index.ts`. */
+export interface PlausibilityRule {
+  /** what the log and the tray's flags call it, in kebab case, unique */
+  code: string;
+  /** @returns what is doubtful, or nothing */
+  check(tray: Tray, book: BookMeasures): Finding[];
+}

@@ -1,0 +1,93 @@
+import { type ColumnPlan, quantityKindOf } from "../columns/column-plan.ts";
+import { trayProperty } from "../trays/tray-draft.ts";
+import { plainNumber } from "../values/parse-quantity.ts";
+import { canonicalUnit } from "../values/units.ts";
+import { type CellFact, nothing } from "./cell-fact.ts";
+import { readDateCell } from "./read-date-cell.ts";
+import { questionOf, readOutcomeCell } from "./read-outcome-cell.ts";
+import { readQuantityCell } from "./read-quantity-cell.ts";
+import { readTextCell } from "./read-text-cell.ts";
+
+/** Where a column's value goes. */
+export type Slot =
+  | "property"
+  | "tray"
+  | "outcome"
+  | "fresh"
+  | "dry"
+  | "harvested"
+  | "flush"
+  | "pool"
+  | "note"
+  | "factor";
+
+/** One column with what it takes to read its cells quickly. */
+export interface ColumnReader {
+  plan: ColumnPlan;
+  index: number;
+  slot: Slot;
+  /** the tray's property, for slot "property" */
+  property: string;
+  /** plain digits are the value as they stand, up to this much; below 0 they never are */
+  plainUpTo: number;
+  pointIsDecimal: boolean;
+  /** what a cell says; the same text is read once */
+  read(text: string): CellFact;
+}
+
+const memoLimit = 20_000;
+const slots: Partial<Record<string, Slot>> = {
+  tray_id: "tray",
+  outcome: "outcome",
+  fresh_g: "fresh",
+  dry_g: "dry",
+  harvested_on: "harvested",
+  flush: "flush",
+  trays_in_pool: "pool",
+  note: "note",
+  factor: "factor",
+};
+const plainLimits: Partial<Record<ColumnPlan["kind"], number>> = { mass: 1e6, volume: 1e6, days: 3650 };
+
+function factReader(plan: ColumnPlan): (text: string) => CellFact {
+  const { kind, field } = plan;
+  if (kind === "date") return (text) => readDateCell(text, plan);
+  if (kind === "outcome") {
+    const question = questionOf(plan.header);
+    return (text) => readOutcomeCell(text, question);
+  }
+  if (kind === "text") return (text) => readTextCell(text, field === "factor" || field === "note");
+  return (text) => readQuantityCell(text, plan);
+}
+
+/** Makes the reader of one planned column. */
+export function columnReader(plan: ColumnPlan): ColumnReader {
+  const { field, kind, conventions } = plan;
+  const memo = new Map<string, CellFact>();
+  const readFact = factReader(plan);
+  const quantity = quantityKindOf(kind);
+  const isCanonical = quantity !== undefined && (kind === "days" || conventions.bareUnit === canonicalUnit[quantity]);
+  return {
+    plan,
+    index: plan.index,
+    slot: slots[field] ?? "property",
+    property: field in trayProperty ? trayProperty[field as keyof typeof trayProperty] : "",
+    plainUpTo: isCanonical ? (plainLimits[kind] ?? -1) : -1,
+    pointIsDecimal: conventions.decimalMark === ".",
+    read(text) {
+      let fact = memo.get(text);
+      if (fact === undefined) {
+        fact = text === "" ? nothing : readFact(text);
+        if (memo.size < memoLimit) memo.set(text, fact);
+      }
+      return fact;
+    },
+  };
+}
+
+/** The number of a cell of plain digits in a column that takes them as they stand; -1 for every other cell. */
+export const plainValue = ({ plainUpTo, pointIsDecimal }: ColumnReader, text: string): number => {
+  if (plainUpTo < 0) return -1;
+  const value = plainNumber(text, pointIsDecimal);
+  return value <= plainUpTo ? value : -1;
+};

@@ -1,0 +1,304 @@
+import type { Issue } from "../../records/issue.ts";
+import type { RawTable } from "../../records/sheet.ts";
+import type { Bounds, Flush, Outcome } from "../../records/tray.ts";
+import type { ColumnPlan } from "../columns/column-plan.ts";
+import { completeYear, stageFields } from "../dates/complete-year.ts";
+import { rowOutcome } from "../trays/row-outcome.ts";
+import { noBounds, noFactors, noFlags, noFlushes, type TrayDraft, trayProperty } from "../trays/tray-draft.ts";
+import type { CellFact } from "./cell-fact.ts";
+import { type ColumnReader, columnReader, plainValue } from "./column-reader.ts";
+
+/** What reading a table needs besides its columns. */
+export interface RowsOptions {
+  /** first and last year of the sheet's full dates */
+  sheetYears: Readonly<{ first: number; last: number }> | undefined;
+  /** give up at the first cell whose reading hangs on what the rest of the sheet says */
+  stopWhenOpen: boolean;
+  onRows?: (rows: number) => void;
+}
+
+/** The trays of one table, one draft per row, and its part of the log. */
+export interface RowsRead {
+  drafts: TrayDraft[];
+  issues: Issue[];
+  rows: number;
+  /** rows whose tray has no name of its own */
+  unnamed: number;
+}
+
+class OpenCell extends Error {}
+
+type Loose = Record<string, unknown>;
+
+const rowsPerReport = 20_000;
+
+function templateOf(plans: ReadonlyArray<ColumnPlan>): Loose {
+  const template: Loose = { trayId: "" };
+  for (const { field } of plans)
+    if (field in trayProperty) template[trayProperty[field as keyof typeof trayProperty]] = undefined;
+  return template;
+}
+
+/** Reads every row of a table by the plan of its columns. */
+class RowsReading {
+  readonly drafts: TrayDraft[] = [];
+  readonly issues: Issue[] = [];
+  rows = 0;
+  unnamed = 0;
+  private readonly readers: ColumnReader[];
+  private readonly template: Loose;
+  private readonly hasTrayColumn: boolean;
+  private readonly pending: Issue[] = [];
+  private flags: string[] = noFlags;
+
+  constructor(
+    private readonly file: string,
+    plans: ReadonlyArray<ColumnPlan>,
+    private readonly options: RowsOptions,
+  ) {
+    this.readers = plans.filter(({ field }) => field !== "unread").map(columnReader);
+    this.template = templateOf(plans);
+    this.hasTrayColumn = plans.some(({ field }) => field === "tray_id");
+  }
+
+  private remark(fact: CellFact, reader: ColumnReader, row: number, raw: string): void {
+    const remark = fact.remark!;
+    this.say(reader.plan.header, row, raw, remark);
+  }
+
+  private say(column: string, row: number, raw: string, remark: NonNullable<CellFact["remark"]>): void {
+    const { rule, severity, reason, result, expected, action, setting } = remark;
+    const issue: Issue = {
+      file: this.file,
+      row,
+      column,
+      tray: undefined,
+      raw,
+      result,
+      rule,
+      severity,
+      reason,
+      expected,
+      action,
+    };
+    if (setting !== undefined) issue.setting = setting;
+    this.pending.push(issue);
+    if (severity === "warning" || severity === "error") this.flag(rule);
+  }
+
+  private flag(rule: string): void {
+    if (this.flags === noFlags) this.flags = [rule];
+    else if (!this.flags.includes(rule)) this.flags.push(rule);
+  }
+
+  readonly visit = (cells: string[], row: number): void => {
+    const draft = { ...this.template } as Loose;
+    let name = "";
+    let typedOutcome: Outcome | undefined;
+    let wordOutcome: Outcome[] | undefined;
+    let fresh: number | undefined;
+    let dry: number | undefined;
+    let harvested: string | undefined;
+    let flushNumber = 0;
+    let pool = 0;
+    let cellPool = 0;
+    let note: string | undefined;
+    let factors = noFactors;
+    let bounds = noBounds;
+    let sideFlushes: Flush[] | undefined;
+    let yearless: { reader: ColumnReader; fact: CellFact; raw: string }[] | undefined;
+    this.flags = noFlags;
+    this.pending.length = 0;
+    for (const reader of this.readers) {
+      const text = cells[reader.index]!;
+      if (text === "") continue;
+      let value: number | string | undefined = plainValue(reader, text);
+      if (value < 0) {
+        const fact = reader.read(text);
+        if (fact.open === true && this.options.stopWhenOpen) throw new OpenCell();
+        if (fact.yearless !== undefined) {
+          yearless = [...(yearless ?? []), { reader, fact, raw: text }];
+          continue;
+        }
+        if (fact.remark !== undefined) this.remark(fact, reader, row, text);
+        if (fact.pool !== undefined) cellPool = fact.pool;
+        if (fact.bounds !== undefined) {
+          const kept: Partial<Record<string, Bounds>> = bounds === noBounds ? {} : bounds;
+          kept[reader.plan.field] = fact.bounds;
+          bounds = kept;
+        }
+        if (fact.outcome !== undefined) {
+          if (reader.slot === "outcome") typedOutcome = fact.outcome;
+          else wordOutcome = [...(wordOutcome ?? []), fact.outcome];
+        }
+        value = fact.value;
+        if (value === undefined) continue;
+      }
+      const { flush } = reader.plan;
+      if (flush !== undefined) {
+        sideFlushes ??= [];
+        let side = sideFlushes.find(({ number }) => number === flush);
+        if (side === undefined) {
+          side = { number: flush };
+          sideFlushes.push(side);
+        }
+        if (reader.slot === "fresh") side.freshGrams = value as number;
+        else if (reader.slot === "dry") side.dryGrams = value as number;
+        else side.harvestedOn = value as string;
+        continue;
+      }
+      switch (reader.slot) {
+        case "property":
+          draft[reader.property] = value;
+          break;
+        case "tray":
+          name = value as string;
+          break;
+        case "fresh":
+          fresh = value as number;
+          break;
+        case "dry":
+          dry = value as number;
+          break;
+        case "harvested":
+          harvested = value as string;
+          break;
+        case "flush":
+          flushNumber = value as number;
+          break;
+        case "pool":
+          pool = value as number;
+          break;
+        case "note":
+          note = note === undefined ? (value as string) : `${note} | ${value}`;
+          break;
+        case "factor": {
+          const kept: Record<string, string> = factors === noFactors ? {} : factors;
+          kept[reader.plan.header] = value as string;
+          factors = kept;
+          break;
+        }
+      }
+    }
+    if (yearless !== undefined) {
+      for (const { reader, fact, raw } of yearless) {
+        const iso = this.yearOf(reader, fact, draft, harvested);
+        if (iso === undefined) {
+          this.remark(fact, reader, row, raw);
+          continue;
+        }
+        const reason = "a date without its year, which the tray's other dates leave only one of";
+        this.say(reader.plan.header, row, raw, {
+          rule: "no-year",
+          severity: "change",
+          reason,
+          result: iso,
+          expected: "",
+          action: "",
+        });
+        if (reader.slot === "harvested") harvested = iso;
+        else draft[reader.property] = iso;
+      }
+    }
+    const outcome = wordOutcome === undefined ? typedOutcome : this.settle(row, typedOutcome, wordOutcome);
+    if (cellPool > 0 && pool > 0 && cellPool !== pool) {
+      const action = "Correct the count of trays in one of the cells";
+      const reason =
+        "two cells of the row give different counts of trays weighed together; the one beside the weight is kept";
+      this.say("", row, "", {
+        rule: "pool-contradiction",
+        severity: "warning",
+        reason,
+        result: String(cellPool),
+        expected: "",
+        action,
+      });
+    }
+    let flushes = sideFlushes ?? noFlushes;
+    if (fresh !== undefined || dry !== undefined || harvested !== undefined || flushNumber > 0) {
+      const flush: Flush = { number: flushNumber };
+      if (fresh !== undefined) flush.freshGrams = fresh;
+      if (dry !== undefined) flush.dryGrams = dry;
+      if (harvested !== undefined) flush.harvestedOn = harvested;
+      flushes = sideFlushes === undefined ? [flush] : [...sideFlushes, flush];
+    }
+    if (name === "") {
+      name = `row ${row} of ${this.file}`;
+      this.unnamed++;
+      if (this.hasTrayColumn) {
+        this.say("", row, "", {
+          rule: "made-up-name",
+          severity: "note",
+          reason: "the tray has no name of its own, so it is called by its row and file",
+          result: name,
+          expected: "a name or number of its own for every tray",
+          action: "Name the tray if other rows or files speak of it too",
+        });
+      }
+    }
+    draft.trayId = name;
+    draft.outcome = outcome;
+    draft.traysInPool = cellPool || pool || 1;
+    if (note !== undefined) draft.note = note;
+    draft.flushes = flushes;
+    draft.factors = factors;
+    draft.bounds = bounds;
+    draft.sources = [{ file: this.file, row }];
+    draft.flags = this.flags;
+    for (const issue of this.pending) {
+      issue.tray = name;
+      this.issues.push(issue);
+    }
+    this.drafts.push(draft as unknown as TrayDraft);
+    this.rows++;
+    if (this.rows % rowsPerReport === 0) this.options.onRows?.(this.rows);
+  };
+
+  private yearOf(
+    reader: ColumnReader,
+    { yearless }: CellFact,
+    draft: Loose,
+    harvested: string | undefined,
+  ): string | undefined {
+    const stage = (stageFields as ReadonlyArray<string>).indexOf(reader.plan.field);
+    const others = stageFields.flatMap((field, index) => {
+      const iso = field === "harvested_on" ? harvested : (draft[trayProperty[field]] as string | undefined);
+      return iso === undefined || index === stage ? [] : [{ stage: index, iso }];
+    });
+    return completeYear(yearless!, stage, others, this.options.sheetYears);
+  }
+
+  private settle(row: number, typed: Outcome | undefined, words: ReadonlyArray<Outcome>): Outcome {
+    const { outcome, contradicts } = rowOutcome(typed, words);
+    if (contradicts) {
+      this.say("", row, "", {
+        rule: "outcome-contradiction",
+        severity: "warning",
+        reason: "cells of the row say different things of what became of the tray; the worse one is taken",
+        result: outcome,
+        expected: "one outcome in the outcome column",
+        action: "Correct the outcome, or the cell with the word in it",
+      });
+    }
+    return outcome;
+  }
+}
+
+/**
+ * Reads every row of a table by the plan of its columns.
+ * @returns undefined when it was to stop at an open cell and met one
+ */
+export function readRows(
+  table: RawTable,
+  plans: ReadonlyArray<ColumnPlan>,
+  options: RowsOptions,
+): RowsRead | undefined {
+  const reading = new RowsReading(table.file, plans, options);
+  try {
+    table.forEachRow(reading.visit);
+  } catch (error) {
+    if (error instanceof OpenCell) return undefined;
+    throw error;
+  }
+  return reading;
+}

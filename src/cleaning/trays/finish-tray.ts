@@ -1,0 +1,136 @@
+import type { Flush, Outcome, Tray } from "../../records/tray.ts";
+import { noFlags, type TrayDraft } from "./tray-draft.ts";
+import { logAtRow, type TrayLog } from "./tray-log.ts";
+
+/** Adds a code to a tray's flags, which may still be the shared empty list. */
+export function addFlag(tray: { flags: string[] }, code: string): void {
+  if (tray.flags === noFlags) tray.flags = [code];
+  else if (!tray.flags.includes(code)) tray.flags.push(code);
+}
+
+/** The total of numbers, rounded to 14 digits so that flushes add up the same in any order. */
+const total = (values: ReadonlyArray<number>): number =>
+  Number(values.reduce((sum, value) => sum + value, 0).toPrecision(14));
+
+function addUp(draft: TrayDraft, property: "freshGrams" | "dryGrams", field: "fresh_g" | "dry_g", log: TrayLog): void {
+  const { flushes } = draft;
+  const only = flushes[0];
+  if (only === undefined) return;
+  if (flushes.length === 1) {
+    if (only[property] !== undefined) draft[property] = only[property];
+    return;
+  }
+  const known = flushes.flatMap((flush) => (flush[property] === undefined ? [] : [flush[property]]));
+  if (known.length === 0) return;
+  const sum = total(known);
+  if (known.length === flushes.length) {
+    draft[property] = sum;
+    return;
+  }
+  const open = draft.bounds[field];
+  const oneOpen = known.length === flushes.length - 1;
+  const bounds = {
+    low: total([sum, open?.low ?? 0]),
+    ...(oneOpen && open?.high !== undefined ? { high: total([sum, open.high]) } : {}),
+  };
+  draft.bounds = { ...draft.bounds, [field]: bounds };
+  addFlag(draft, "flush-without-weight");
+  logAtRow(log, draft.trayId, draft.sources.at(-1)!, field, {
+    rule: "flush-without-weight",
+    severity: "warning",
+    result: `>${bounds.low}`,
+    reason: "a flush has no weight, so the tray's total is only known to be more than the others together",
+    expected: "a weight for every flush",
+    action: "Type the missing weight, or 0 if nothing was picked",
+  });
+}
+
+const isLost = (outcome: Outcome): boolean =>
+  outcome === "contaminated" || outcome === "failed" || outcome === "discarded";
+
+function inferOutcome({ freshGrams, dryGrams, bounds, harvestedOn, driedOn, flushes }: TrayDraft): {
+  outcome: Outcome;
+  reason: string;
+} {
+  const weights = [freshGrams, dryGrams].filter((weight) => weight !== undefined);
+  if (weights.some((weight) => weight > 0) || bounds.fresh_g !== undefined || bounds.dry_g !== undefined) {
+    return { outcome: "good", reason: "no outcome recorded: good, because it has a weight" };
+  }
+  if (weights.length > 0)
+    return { outcome: "failed", reason: "no outcome recorded: failed, because it was weighed and gave nothing" };
+  if (harvestedOn !== undefined || driedOn !== undefined || flushes.some((flush) => flush.harvestedOn !== undefined)) {
+    return { outcome: "good", reason: "no outcome recorded: good, because it was harvested" };
+  }
+  return {
+    outcome: "growing",
+    reason: "no outcome recorded: still growing, because it has neither weight nor harvest date",
+  };
+}
+
+/** A lost tray has no saleable weight; what was typed stays in the log. */
+function dropWeights(draft: TrayDraft, log: TrayLog): void {
+  const { flushes } = draft;
+  if (!flushes.some(({ freshGrams, dryGrams }) => freshGrams !== undefined || dryGrams !== undefined)) return;
+  for (const [property, field] of [
+    ["freshGrams", "fresh_g"],
+    ["dryGrams", "dry_g"],
+  ] as const) {
+    for (const flush of flushes) {
+      const weight = flush[property];
+      if (weight === undefined) continue;
+      const isZero = weight === 0;
+      if (!isZero) addFlag(draft, "weight-of-lost-tray");
+      logAtRow(log, draft.trayId, draft.sources[0]!, field, {
+        rule: "weight-of-lost-tray",
+        severity: isZero ? "change" : "warning",
+        raw: String(weight),
+        reason: "the tray was lost: it stays in the count, with no saleable weight",
+        expected: isZero ? "" : "an empty cell, or the outcome good",
+        action: isZero ? "" : "Correct the outcome if the tray was sold from",
+      });
+    }
+    draft[property] = undefined;
+  }
+  draft.flushes = flushes.flatMap(({ number, harvestedOn }) =>
+    harvestedOn === undefined ? [] : [{ number, harvestedOn }],
+  );
+  if (draft.bounds.fresh_g !== undefined || draft.bounds.dry_g !== undefined) {
+    const { fresh_g: _fresh, dry_g: _dry, ...bounds } = draft.bounds;
+    draft.bounds = bounds;
+  }
+}
+
+const byNumber = (a: Flush, b: Flush): number => a.number - b.number;
+
+/**
+ * Turns a draft of everything known of one tray into its record: adds up its flushes, and settles its outcome where no
+ * one typed it. Changes the draft in place.
+ */
+export function finishTray(draft: TrayDraft, log: TrayLog): Tray {
+  const { flushes } = draft;
+  if (flushes.length > 0) {
+    if (flushes.length > 1) flushes.sort(byNumber);
+    for (const flush of flushes) if (flush.number === 0) flush.number = 1;
+    addUp(draft, "freshGrams", "fresh_g", log);
+    addUp(draft, "dryGrams", "dry_g", log);
+    for (const { harvestedOn } of flushes) {
+      if (harvestedOn !== undefined && (draft.harvestedOn === undefined || harvestedOn < draft.harvestedOn))
+        draft.harvestedOn = harvestedOn;
+    }
+  }
+  if (draft.outcome === undefined) {
+    const { outcome, reason } = inferOutcome(draft);
+    draft.outcome = outcome;
+    const source = draft.sources.find(({ file }) => log.hasOutcomes(file));
+    if (source !== undefined) {
+      logAtRow(log, draft.trayId, source, "outcome", {
+        rule: "outcome-inferred",
+        severity: "change",
+        result: outcome,
+        reason,
+      });
+    }
+  }
+  if (isLost(draft.outcome) && flushes.length > 0) dropWeights(draft, log);
+  return draft as Tray;
+}

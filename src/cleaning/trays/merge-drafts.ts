@@ -1,0 +1,222 @@
+import { type HarvestFieldKey, harvestField } from "../../records/harvest-field.ts";
+import type { Bounds, RowSource } from "../../records/tray.ts";
+import { canonicalNumber } from "../rows/canonical-text.ts";
+import { addFlag } from "./finish-tray.ts";
+import { mergeFlushes, narrower } from "./merge-flushes.ts";
+import { mergeOutcomes } from "./merge-outcomes.ts";
+import { noBounds, noFactors, plainFields, type TrayDraft, trayProperty } from "./tray-draft.ts";
+import { logAtRow, type TrayLog } from "./tray-log.ts";
+
+type Told = { source: RowSource; value: number | string };
+
+const folded = (value: number | string): number | string =>
+  typeof value === "string" ? value.toLowerCase().replace(/\s+/g, " ") : value;
+
+const shown = (field: HarvestFieldKey | "", value: number | string): string =>
+  typeof value === "string" || field === "" ? String(value) : canonicalNumber(value, harvestField(field).kind);
+
+const bySource = (a: RowSource, b: RowSource): number => (a.file === b.file ? a.row - b.row : a.file < b.file ? -1 : 1);
+
+/** The value on which all rows agree (of spellings that differ in case, the first in the alphabet); "conflict" when they do not. */
+function agreed(told: ReadonlyArray<Told>): { value: number | string } | "conflict" | undefined {
+  const [first] = told;
+  if (first === undefined) return undefined;
+  if (told.some(({ value }) => folded(value) !== folded(first.value))) return "conflict";
+  const values = told.map(({ value }) => value).sort((a, b) => (a < b ? -1 : 1));
+  return { value: values[0]! };
+}
+
+function logConflict(
+  merged: TrayDraft,
+  log: TrayLog,
+  field: HarvestFieldKey | "",
+  column: string,
+  told: ReadonlyArray<Told>,
+  action: string,
+): void {
+  addFlag(merged, "conflict");
+  const places = new Set(told.map(({ source }) => source.file)).size > 1 ? "sheets" : "rows";
+  for (const { source, value } of told) {
+    logAtRow(log, merged.trayId, source, field, {
+      rule: "conflict",
+      severity: "warning",
+      raw: shown(field, value),
+      reason: `${places} say different things of the same tray: neither is used until one of them is corrected`,
+      expected: "the same fact in every row of a tray",
+      action,
+      ...(column === "" ? {} : { column }),
+    });
+  }
+}
+
+function mergeBounds(merged: TrayDraft, drafts: ReadonlyArray<TrayDraft>, log: TrayLog): void {
+  const fields = new Set(drafts.flatMap(({ bounds }) => Object.keys(bounds)));
+  if (fields.size === 0) return;
+  const kept: Partial<Record<string, Bounds>> = {};
+  for (const field of [...fields].sort()) {
+    const told = drafts.flatMap(({ bounds, sources }) =>
+      bounds[field] === undefined ? [] : [{ bounds: bounds[field], source: sources[0]! }],
+    );
+    const together = told
+      .map(({ bounds }) => bounds)
+      .reduce<Bounds | undefined>((all, one) => all && narrower(all, one), {});
+    const property = trayProperty[field as keyof typeof trayProperty];
+    const value = property === undefined ? undefined : merged[property];
+    const fits =
+      typeof value !== "number" ||
+      (together !== undefined && value >= (together.low ?? value) && value <= (together.high ?? value));
+    if (together !== undefined && fits) {
+      if (value === undefined) kept[field] = together;
+      continue;
+    }
+    addFlag(merged, "conflict");
+    for (const { source } of told) {
+      logAtRow(log, merged.trayId, source, field as HarvestFieldKey, {
+        rule: "conflict",
+        severity: "warning",
+        reason: "limits that leave no value in common with the tray's other rows are left out",
+        expected: "the same fact in every row of a tray",
+        action: "Correct one of the rows",
+      });
+    }
+  }
+  merged.bounds = kept;
+}
+
+/**
+ * Puts all rows about one tray together. Facts that agree or complete each other are kept; a fact told in two ways is
+ * left out, with both in the log; flushes are kept apart by their number. The order of the rows does not matter.
+ * @param drafts two or more, of one tray
+ */
+export function mergeDrafts(drafts: ReadonlyArray<TrayDraft>, log: TrayLog): TrayDraft {
+  const rows = [...drafts].sort((a, b) => bySource(a.sources[0]!, b.sources[0]!));
+  const { trayId } = rows[0]!;
+  const sources = rows.flatMap((row) => row.sources);
+  const merged: TrayDraft = {
+    trayId,
+    outcome: undefined,
+    traysInPool: 1,
+    flushes: [],
+    factors: noFactors,
+    bounds: noBounds,
+    sources,
+    flags: [...new Set(rows.flatMap(({ flags }) => flags))].sort(),
+  };
+  const tell = (pick: (row: TrayDraft) => number | string | undefined): Told[] =>
+    rows.flatMap((row) => {
+      const value = pick(row);
+      return value === undefined ? [] : [{ source: row.sources[0]!, value }];
+    });
+  let conflicts = 0;
+  for (const field of plainFields) {
+    const property = trayProperty[field];
+    const told = tell((row) => row[property]);
+    const value = agreed(told);
+    if (value === "conflict") {
+      conflicts++;
+      logConflict(
+        merged,
+        log,
+        field,
+        "",
+        told,
+        "Correct one of the rows; if they are two trays, give each its own name",
+      );
+    } else if (value !== undefined) Object.assign(merged, { [property]: value.value });
+  }
+  const headers = [...new Set(rows.flatMap(({ factors }) => Object.keys(factors)))].sort();
+  if (headers.length > 0) {
+    merged.factors = {};
+    for (const header of headers) {
+      const told = tell(({ factors }) => factors[header]);
+      const value = agreed(told);
+      if (value === "conflict") {
+        conflicts++;
+        logConflict(merged, log, "", header, told, "Correct one of the rows");
+      } else if (value !== undefined) merged.factors[header] = String(value.value);
+    }
+  }
+  const notes = [...new Set(rows.flatMap(({ note }) => (note === undefined ? [] : note.split(" | "))))].sort();
+  if (notes.length > 0) merged.note = notes.join(" | ");
+  mergeBounds(merged, rows, log);
+
+  const picked = mergeFlushes(rows);
+  merged.flushes = picked.flushes;
+  for (const { field, accounts } of picked.conflicts) {
+    conflicts++;
+    logConflict(
+      merged,
+      log,
+      field,
+      "",
+      accounts,
+      "Correct one of the rows; if they are two flushes, number them in a flush column",
+    );
+  }
+  for (const { source } of picked.unplaced) {
+    conflicts++;
+    addFlag(merged, "flush-number-missing");
+    logAtRow(log, trayId, source, "", {
+      rule: "flush-number-missing",
+      severity: "warning",
+      reason: "a weight without a flush number beside numbered flushes of the tray: left out",
+      expected: "a number in the flush column",
+      action: "Type the flush number",
+    });
+  }
+
+  const pools = tell(({ traysInPool }) => (traysInPool === 1 ? undefined : traysInPool));
+  const pool = agreed(pools);
+  if (pool === "conflict") {
+    conflicts++;
+    logConflict(merged, log, "trays_in_pool", "", pools, "Correct the count of trays in one of the rows");
+    merged.traysInPool = Math.max(...pools.map(({ value }) => Number(value)));
+  } else if (pool !== undefined) merged.traysInPool = Number(pool.value);
+
+  const { outcome, contradicts, laterFlushLost } = mergeOutcomes(rows);
+  merged.outcome = outcome;
+  if (contradicts) {
+    conflicts++;
+    logConflict(
+      merged,
+      log,
+      "outcome",
+      "",
+      tell((row) => row.outcome),
+      "Correct one of the rows; the worse outcome is taken until then",
+    );
+  }
+  if (laterFlushLost) {
+    logAtRow(log, trayId, sources.at(-1)!, "outcome", {
+      rule: "later-flush-lost",
+      severity: "note",
+      result: "good",
+      reason: "lost after an earlier flush was picked: what was picked counts",
+    });
+  }
+  const numbers = new Set(rows.flatMap(({ flushes }) => flushes.map(({ number }) => number)));
+  if (conflicts === 0 && numbers.size < rows.length) logSameTray(rows, merged, log);
+  return merged;
+}
+
+const factsOf = ({ sources: _sources, flags: _flags, ...facts }: TrayDraft): string =>
+  JSON.stringify(
+    Object.entries(facts)
+      .filter(([, value]) => value !== undefined)
+      .sort(),
+  );
+
+/** Rows that repeat or complete an earlier one of the same tray are no second tray, and the log says so. */
+function logSameTray(rows: ReadonlyArray<TrayDraft>, { trayId }: TrayDraft, log: TrayLog): void {
+  const first = factsOf(rows[0]!);
+  for (const row of rows.slice(1)) {
+    const same = factsOf(row) === first;
+    logAtRow(log, trayId, row.sources[0]!, "", {
+      rule: same ? "repeated-row" : "rows-joined",
+      severity: "note",
+      reason: same
+        ? "an earlier row says exactly the same: one tray"
+        : "an earlier row speaks of the same tray, and they agree: one tray",
+    });
+  }
+}

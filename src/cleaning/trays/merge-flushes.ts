@@ -1,0 +1,83 @@
+import type { Bounds, Flush, RowSource } from "../../records/tray.ts";
+import { type FlushField, flushFields, flushProperty, type TrayDraft } from "./tray-draft.ts";
+
+/** One row's account of one picking. */
+interface Account {
+  flush: Flush;
+  source: RowSource;
+}
+
+/** A fact of one picking on which rows disagree. */
+export interface FlushConflict {
+  field: FlushField;
+  number: number;
+  accounts: { source: RowSource; value: number | string }[];
+}
+
+/** The pickings of a tray from all its rows. */
+export interface MergedFlushes {
+  flushes: Flush[];
+  conflicts: FlushConflict[];
+  /** rows with a weight but no flush number, beside rows that have one, saying something else */
+  unplaced: Account[];
+}
+
+const agrees = (a: Flush, b: Flush): boolean =>
+  flushFields.every((field) => {
+    const property = flushProperty[field];
+    return a[property] === undefined || b[property] === undefined || a[property] === b[property];
+  });
+
+function placed(drafts: ReadonlyArray<TrayDraft>): { groups: Map<number, Account[]>; unplaced: Account[] } {
+  const groups = new Map<number, Account[]>();
+  for (const draft of drafts) {
+    for (const flush of draft.flushes) {
+      const accounts = groups.get(flush.number) ?? [];
+      accounts.push({ flush, source: draft.sources[0]! });
+      groups.set(flush.number, accounts);
+    }
+  }
+  const unnumbered = groups.get(0);
+  if (unnumbered === undefined || groups.size === 1) return { groups, unplaced: [] };
+  groups.delete(0);
+  const first = groups.get(1);
+  const fits =
+    first === undefined || unnumbered.every((account) => first.every(({ flush }) => agrees(flush, account.flush)));
+  if (!fits) return { groups, unplaced: unnumbered };
+  groups.set(1, [...(first ?? []), ...unnumbered]);
+  return { groups, unplaced: [] };
+}
+
+/** Puts the pickings that several rows of one tray tell of together; a fact on which they disagree is left out. */
+export function mergeFlushes(drafts: ReadonlyArray<TrayDraft>): MergedFlushes {
+  const { groups, unplaced } = placed(drafts);
+  const conflicts: FlushConflict[] = [];
+  const flushes = [...groups.entries()]
+    .sort(([a], [b]) => a - b)
+    .map(([number, accounts]): Flush => {
+      const merged: Flush = { number };
+      for (const field of flushFields) {
+        const property = flushProperty[field];
+        const told = accounts.flatMap(({ flush, source }) => {
+          const value = flush[property];
+          return value === undefined ? [] : [{ source, value }];
+        });
+        const [first] = told;
+        if (first === undefined) continue;
+        if (told.some(({ value }) => value !== first.value)) conflicts.push({ field, number, accounts: told });
+        else Object.assign(merged, { [property]: first.value });
+      }
+      return merged;
+    });
+  // a row for a flush that has not come yet is no picking
+  const picked = flushes.filter((flush) => flushFields.some((field) => flush[flushProperty[field]] !== undefined));
+  return { flushes: picked, conflicts, unplaced };
+}
+
+/** What two bounds leave together; undefined when nothing. */
+export function narrower(a: Bounds, b: Bounds): Bounds | undefined {
+  const low = a.low === undefined ? b.low : b.low === undefined ? a.low : Math.max(a.low, b.low);
+  const high = a.high === undefined ? b.high : b.high === undefined ? a.high : Math.min(a.high, b.high);
+  if (low !== undefined && high !== undefined && low > high) return undefined;
+  return { ...(low === undefined ? {} : { low }), ...(high === undefined ? {} : { high }) };
+}
