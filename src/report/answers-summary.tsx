@@ -1,0 +1,74 @@
+import type { AnsweredQuestion } from "../analysis.ts";
+import { countTrays } from "./excluded-trays.tsx";
+import { type NumberSettings, sentenceText } from "./format-quantity.ts";
+import { SurenessTag, surenessMeaning, surenessOf } from "./sureness.tsx";
+import { visibleText } from "./visible-text.ts";
+
+/** the longest sentence shown; sentences are ours, but may carry text from cells */
+export const longestSentence = 1200;
+
+/** What becomes of an answer when the trays with flagged cells are left out. */
+export function WithoutFlagged({ answer, settings }: { answer: AnsweredQuestion; settings: NumberSettings }) {
+  const { withoutFlagged } = answer;
+  if (withoutFlagged === undefined) return null;
+  const count = countTrays(withoutFlagged.trays.length);
+  if (!withoutFlagged.changes)
+    return <p class="flagged">Leaving out the {count} with flagged cells changes nothing.</p>;
+  return (
+    <p class="flagged changes">
+      <strong>Changes when flagged rows are left out</strong> ({count}):{" "}
+      {visibleText(sentenceText(withoutFlagged.sentence, settings), longestSentence)}
+    </p>
+  );
+}
+
+interface AnswersSummaryProps {
+  answers: ReadonlyArray<AnsweredQuestion>;
+  /** the place on the page of each answer's working */
+  placeOf(answer: AnsweredQuestion): string;
+  settings: NumberSettings;
+}
+
+/** The headline answers, one sentence each, with how sure they are. */
+export function AnswersSummary({ answers, placeOf, settings }: AnswersSummaryProps) {
+  const headlines = answers.filter(({ headline }) => headline);
+  return (
+    <section id="answers" aria-labelledby="answers-title">
+      <h2 id="answers-title">Answers</h2>
+      {headlines.length === 0 ? <p>No headline question was asked of this book.</p> : null}
+      <ol class="answers">
+        {headlines.map((answer) => {
+          const { outcome } = answer;
+          const sentence = outcome.kind === "answer" ? outcome.sentence : outcome.reason;
+          return (
+            <li key={answer.id}>
+              <SurenessTag sureness={surenessOf(outcome)} />
+              <div>
+                <p class="question">
+                  <a href={`#${placeOf(answer)}`}>{visibleText(answer.question)}</a>
+                </p>
+                <p class="sentence">{visibleText(sentenceText(sentence, settings), longestSentence)}</p>
+                {outcome.kind === "cannot-tell" ? (
+                  <p class="settle">
+                    What would settle it: {visibleText(sentenceText(outcome.wouldSettle, settings), longestSentence)}
+                  </p>
+                ) : null}
+                <WithoutFlagged answer={answer} settings={settings} />
+              </div>
+            </li>
+          );
+        })}
+      </ol>
+      <dl class="key">
+        {(["settled", "leaning", "open", "cannot tell"] as const).map((sureness) => (
+          <div key={sureness}>
+            <dt>
+              <SurenessTag sureness={sureness} />
+            </dt>
+            <dd>{surenessMeaning[sureness]}</dd>
+          </div>
+        ))}
+      </dl>
+    </section>
+  );
+}

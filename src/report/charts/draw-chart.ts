@@ -1,0 +1,77 @@
+import type { Chart } from "../../analysis.ts";
+import type { NumberSettings } from "../format-quantity.ts";
+import { chartSpecification } from "./chart-specification.ts";
+import { letterWidth } from "./letter-width.ts";
+import { svgImage } from "./svg-image.ts";
+
+/** A chart as an image, or why it could not be drawn. */
+export type Drawing =
+  | { kind: "drawn"; source: string; width: number; height: number; notes: string[] }
+  | { kind: "not-drawn"; reason: string };
+
+declare module "vega" {
+  /** the measure of text, which the library's own types leave out */
+  export const textMetrics: { width: (item: { fontSize?: number }, text: unknown) => number };
+}
+
+/** Collects what the drawing library complains of instead of printing it. */
+class Complaints {
+  readonly errors: string[] = [];
+  level(): this;
+  level(level: number): this;
+  level(): this {
+    return this;
+  }
+  error(...messages: unknown[]): this {
+    this.errors.push(messages.map(String).join(" "));
+    return this;
+  }
+  warn(): this {
+    return this;
+  }
+  info(): this {
+    return this;
+  }
+  debug(): this {
+    return this;
+  }
+}
+
+/** The size an SVG states of itself. @throws RangeError if it states none */
+function statedSize(svg: string): { width: number; height: number } {
+  const [, width, height] = /viewBox="0 0 ([\d.]+) ([\d.]+)"/.exec(svg) ?? [];
+  if (width === undefined || height === undefined) throw new RangeError("statedSize: the drawing states no size");
+  return { width: Number(width), height: Number(height) };
+}
+
+/**
+ * Draws a chart as an SVG image without a canvas and without running code made from text. The drawing library is loaded
+ * on first use. Draw one chart after the other: the library numbers its parts from a counter that is reset here.
+ */
+export async function drawChart(chart: Chart, settings: NumberSettings): Promise<Drawing> {
+  const [vega, { compile }, { expressionInterpreter }] = await Promise.all([
+    import("vega"),
+    import("vega-lite"),
+    import("vega-interpreter"),
+  ]);
+  const { parse, resetSVGDefIds, textMetrics, View } = vega;
+  // its own measure needs a canvas, and takes all letters for wide without one
+  textMetrics.width = ({ fontSize = 11 }, text) => letterWidth(String(text ?? ""), fontSize);
+  try {
+    const { spec, notes } = chartSpecification(chart, settings);
+    const logger = new Complaints();
+    const compiled = compile(spec, { logger });
+    resetSVGDefIds();
+    const view = new View(parse(compiled.spec, undefined, { ast: true }), {
+      renderer: "none",
+      logger,
+      expr: expressionInterpreter,
+    });
+    const svg = await view.toSVG();
+    view.finalize();
+    if (logger.errors.length > 0) return { kind: "not-drawn", reason: logger.errors.join("; ") };
+    return { kind: "drawn", source: svgImage(svg), ...statedSize(svg), notes };
+  } catch (error) {
+    return { kind: "not-drawn", reason: error instanceof Error ? error.message : String(error) };
+  }
+}

@@ -1,0 +1,71 @@
+import type { TopLevelSpec } from "vega-lite";
+import type { IntervalsChart } from "../../analysis.ts";
+import { formatQuantity, type NumberSettings } from "../format-quantity.ts";
+import { measured, namesBeside } from "./axes.ts";
+import { chartColours, seriesColours } from "./chart-palette.ts";
+import { chartScale, present } from "./chart-scale.ts";
+import type { ChartSpecification } from "./chart-specification.ts";
+import { chartFrame } from "./chart-theme.ts";
+import { namedPlaces } from "./named-places.ts";
+
+/** Estimates with their intervals one under the other; those clear of the reference are drawn filled. */
+export function intervalsSpecification(chart: IntervalsChart, settings: NumberSettings): ChartSpecification {
+  const { rows, reference } = chart;
+  const every = [...rows.flatMap(({ value, low, high }) => [value, low, high]), ...present(reference)];
+  const scale = chartScale(chart.valueLabel, chart.unit, every, settings);
+  const places = namedPlaces(
+    rows.map(({ label }) => label),
+    { letters: 22, lines: 2 },
+  );
+  const clearOf = (low: number, high: number) => reference !== undefined && (low > reference || high < reference);
+  const drawn = rows.map(({ label, value, low, high }) => ({
+    place: places.keyOf(label),
+    value: scale.show(value),
+    low: scale.show(low),
+    high: scale.show(high),
+    clear: clearOf(low, high),
+  }));
+  const y = namesBeside(places);
+  const x = (field: string) => measured(field, scale.title);
+  const point = (clear: boolean) => ({
+    data: { values: drawn.filter((row) => row.clear === clear) },
+    mark: {
+      type: "point" as const,
+      shape: "circle" as const,
+      size: 90,
+      opacity: 1,
+      strokeWidth: 2,
+      stroke: seriesColours[0],
+      fill: clear ? seriesColours[0] : chartColours.ground,
+    },
+    encoding: { y, x: x("value") },
+  });
+  const spec: TopLevelSpec = {
+    ...chartFrame(settings, 80 + places.keys.length * 36),
+    layer: [
+      ...(reference === undefined
+        ? []
+        : [
+            {
+              data: { values: [{ at: scale.show(reference) }] },
+              mark: { type: "rule" as const, strokeDash: [5, 3], color: chartColours.ink },
+              encoding: { x: x("at") },
+            },
+          ]),
+      {
+        data: { values: drawn },
+        mark: { type: "rule", strokeWidth: 2.5, color: seriesColours[0] },
+        encoding: { y, x: x("low"), x2: { field: "high" } },
+      },
+      point(true),
+      point(false),
+    ],
+  };
+  const told =
+    reference === undefined
+      ? []
+      : [
+          `The dashed line is ${formatQuantity({ value: reference, unit: chart.unit }, settings)}. A filled mark: the interval is clear of it.`,
+        ];
+  return { spec, notes: told };
+}

@@ -1,0 +1,92 @@
+import type { TopLevelSpec } from "vega-lite";
+import type { SwingChart } from "../../analysis.ts";
+import { formatQuantity, type NumberSettings } from "../format-quantity.ts";
+import { visibleText } from "../visible-text.ts";
+import { measured, namesBeside } from "./axes.ts";
+import { chartColours, seriesColours } from "./chart-palette.ts";
+import { chartScale } from "./chart-scale.ts";
+import type { ChartSpecification } from "./chart-specification.ts";
+import { chartFrame } from "./chart-theme.ts";
+import { namedPlaces } from "./named-places.ts";
+
+/** rows drawn; the shortest are left to the table */
+const mostRows = 12;
+
+/** How far a result moves as each input runs from its low to its high, longest bar first. */
+export function swingSpecification(chart: SwingChart, settings: NumberSettings): ChartSpecification {
+  const longestFirst = chart.rows.toSorted((a, b) => Math.abs(b.high - b.low) - Math.abs(a.high - a.low));
+  const rows = longestFirst.slice(0, mostRows);
+  const every = [chart.centre, ...rows.flatMap(({ low, high }) => [low, high])];
+  const scale = chartScale(chart.valueLabel, chart.unit, every, settings);
+  const places = namedPlaces(
+    rows.map(({ label }) => label),
+    { letters: 20, lines: 2 },
+  );
+  const centre = scale.show(chart.centre);
+  const ends = rows.flatMap(({ label, low, high, lowLabel, highLabel }) =>
+    [
+      { value: low, text: lowLabel, end: "low end" },
+      { value: high, text: highLabel, end: "high end" },
+    ].map(({ value, text, end }) => ({
+      place: places.keyOf(label),
+      centre,
+      value: scale.show(value),
+      text: visibleText(text, 18),
+      end,
+      // equal results still get their two labels on their own sides
+      leftward:
+        low === high
+          ? end === "low end"
+          : value < chart.centre || (value === chart.centre && value < Math.max(low, high)),
+    })),
+  );
+  const shown = every.map(scale.show);
+  const room = 0.26 * (Math.max(...shown) - Math.min(...shown) || Math.abs(centre) || 1);
+  const y = namesBeside(places, 0.35);
+  const domain: [number, number] = [Math.min(...shown) - room, Math.max(...shown) + room];
+  const x = (field: string) => measured(field, scale.title, { domain });
+  const names = ["low end", "high end"];
+  const spec: TopLevelSpec = {
+    ...chartFrame(settings, 100 + places.keys.length * 34),
+    layer: [
+      {
+        data: { values: ends },
+        mark: { type: "bar", opacity: 1 },
+        encoding: {
+          y,
+          x: x("centre"),
+          x2: { field: "value" },
+          color: {
+            field: "end",
+            type: "nominal",
+            scale: { domain: names, range: [seriesColours[5], seriesColours[0]] },
+            legend: { title: "Input at its", columns: names.length },
+          },
+        },
+      },
+      {
+        data: { values: [{ centre }] },
+        mark: { type: "rule", color: chartColours.ink, strokeWidth: 1.5 },
+        encoding: { x: x("centre") },
+      },
+      ...[true, false].map((leftward) => ({
+        data: { values: ends.filter((end) => end.leftward === leftward) },
+        mark: {
+          type: "text" as const,
+          align: leftward ? ("right" as const) : ("left" as const),
+          dx: leftward ? -5 : 5,
+        },
+        encoding: { y, x: x("value"), text: { field: "text" } },
+      })),
+    ],
+  };
+  return {
+    spec,
+    notes: [
+      `The upright line is today's ${formatQuantity({ value: chart.centre, unit: chart.unit }, settings)}.`,
+      ...(rows.length < longestFirst.length
+        ? [`The ${rows.length} longest of ${longestFirst.length} bars are drawn; the table has every one.`]
+        : []),
+    ],
+  };
+}

@@ -1,0 +1,167 @@
+import type { Estimate, Quantity, QuantityRange, Sentence } from "../analysis.ts";
+import type { Settings } from "../records/setting.ts";
+import { type DisplayUnit, displayUnit, displayValue } from "./display-unit.ts";
+import { writeNumber } from "./write-number.ts";
+
+/** The settings that decide how a number looks. */
+export type NumberSettings = Pick<Settings, "displayUnits" | "locale" | "currency" | "currencyDecimals">;
+
+/** no number is shown with more decimals than this */
+const mostDecimals = 8;
+const usualDigits = 3;
+const noBreakSpace = "\u00a0";
+
+/** The power of ten of the leading digit once rounded to `digits` significant digits. */
+const leadingPower = (value: number, digits: number): number =>
+  Number(
+    Math.abs(value)
+      .toExponential(digits - 1)
+      .split("e")[1],
+  );
+
+const within = (decimals: number): number => Math.min(mostDecimals, Math.max(0, decimals));
+
+/**
+ * Decimals that show a number to so many significant digits, never fewer than the whole units.
+ * Whole numbers get none unless digits are asked for; money never gets fewer than its coin has.
+ * @param value as shown, after conversion
+ */
+export function decimalsOf(
+  value: number,
+  style: DisplayUnit["style"],
+  isRate: boolean,
+  settings: NumberSettings,
+  digits?: number,
+): number {
+  if (!Number.isFinite(value) || value === 0) return style === "money" ? settings.currencyDecimals : 0;
+  if (style === "probability") return 3;
+  const significant = within((digits ?? usualDigits) - 1 - leadingPower(value, digits ?? usualDigits));
+  if (style === "money") {
+    const coin = settings.currencyDecimals;
+    if (digits !== undefined) return significant === 0 ? 0 : Math.max(coin, significant);
+    if (isRate) return Math.max(coin, significant);
+    // sums below ten of the smallest coin would lose their digits
+    return Math.abs(value) < 10 ** (1 - coin) ? Math.max(coin, within(1 - leadingPower(value, 2))) : coin;
+  }
+  if (digits !== undefined) return significant;
+  // no zeros that the number does not need
+  const needed = Number(value.toPrecision(12))
+    .toFixed(significant)
+    .replace(/\.?0*$/, "")
+    .split(".")[1];
+  return significant === 0
+    ? 0
+    : (needed?.length ?? (Number.isInteger(Number(value.toPrecision(12))) ? 0 : significant));
+}
+
+/** Decimals that show the width of a range to two significant digits. */
+function decimalsOfRange(
+  from: number,
+  to: number,
+  unit: DisplayUnit,
+  settings: NumberSettings,
+  digits?: number,
+): number {
+  const ends = [from, to].filter(Number.isFinite);
+  const larger = Math.max(0, ...ends.map(Math.abs));
+  const ofValue = decimalsOf(larger, unit.style, unit.per !== "", settings, digits);
+  if (digits !== undefined || ends.length < 2 || from === to) return ofValue;
+  if (unit.style === "plain" && ends.every((end) => Number.isInteger(Number(end.toPrecision(12))))) return 0;
+  const ofWidth = within(1 - leadingPower(to - from, 2));
+  return unit.style === "money" ? Math.max(settings.currencyDecimals, ofWidth) : ofWidth;
+}
+
+/** A unit's name after a number: one of a thing has no plural. */
+function nameAfter(text: string, unit: DisplayUnit): string {
+  const { name, per, style } = unit;
+  const rate = per === "" ? "" : ` per ${per}`;
+  if (style !== "plain" || name === "") return rate;
+  const singular = /^[+−]?1$/.test(text) && /[a-z]{2}s$/.test(name) && !name.endsWith("ss") ? name.slice(0, -1) : name;
+  return `${noBreakSpace}${singular}${rate}`;
+}
+
+function requireNumber(caller: string, value: number): void {
+  if (Number.isNaN(value)) throw new RangeError(`${caller}: the value must be a number, received ${value}`);
+}
+
+/**
+ * A number with its unit in the reader's units and number format.
+ * @throws RangeError if the value is not a number
+ * @example formatQuantity({ value: 12.345, unit: "g" }, defaultSettings) // "12.3 g" with a no-break space
+ */
+export function formatQuantity(quantity: Quantity, settings: NumberSettings, largest?: number): string {
+  requireNumber("formatQuantity", quantity.value);
+  const { value, digits, signed = false } = quantity;
+  const unit = displayUnit(quantity.unit, settings, largest ?? Math.abs(value), signed);
+  const shown = displayValue(value, unit);
+  const decimals = decimalsOf(shown, unit.style, unit.per !== "", settings, digits);
+  const text = writeNumber(shown, { decimals, style: unit.style, signed, settings });
+  return text + nameAfter(text, unit);
+}
+
+/**
+ * A range with its unit: "12.1 to 14.6 g". An infinite end is said in words.
+ * @throws RangeError if an end is not a number
+ * @example formatRange({ from: 12.1, to: 14.6, unit: "g" }, defaultSettings) // "12.1 to 14.6 g"
+ */
+export function formatRange(range: QuantityRange, settings: NumberSettings, largest?: number): string {
+  requireNumber("formatRange", range.from);
+  requireNumber("formatRange", range.to);
+  const { digits, signed = false } = range;
+  const finite = [range.from, range.to].filter(Number.isFinite).map(Math.abs);
+  const unit = displayUnit(range.unit, settings, largest ?? Math.max(0, ...finite), signed);
+  const from = displayValue(range.from, unit);
+  const to = displayValue(range.to, unit);
+  if (finite.length === 0) return "any value";
+  const decimals = decimalsOfRange(from, to, unit, settings, digits);
+  const write = (value: number) => writeNumber(value, { decimals, style: unit.style, signed, settings });
+  if (!Number.isFinite(from)) return `${write(to)}${nameAfter(write(to), unit)} or less`;
+  if (!Number.isFinite(to)) return `${write(from)}${nameAfter(write(from), unit)} or more`;
+  const first =
+    unit.style === "share" ? writeNumber(from, { decimals, style: "plain", signed, settings }) : write(from);
+  return `${first} to ${write(to)}${nameAfter("", unit)}`;
+}
+
+/** The value and interval of an estimate, both to the digits that the interval can carry. */
+export function formatEstimate(estimate: Estimate, settings: NumberSettings): { value: string; interval: string } {
+  const { value, low, high, unit } = estimate;
+  if (low === undefined || high === undefined)
+    return { value: formatQuantity({ value, unit }, settings), interval: "" };
+  const ends = [value, low, high].filter(Number.isFinite).map(Math.abs);
+  const largest = Math.max(0, ...ends);
+  const shown = displayUnit(unit, settings, largest);
+  const decimals = decimalsOfRange(displayValue(low, shown), displayValue(high, shown), shown, settings);
+  const text = writeNumber(displayValue(value, shown), { decimals, style: shown.style, signed: false, settings });
+  return {
+    value: text + nameAfter(text, shown),
+    interval: formatRange({ from: low, to: high, unit }, settings, largest),
+  };
+}
+
+/** A probability in the usual words. @example formatProbability(0.0004, defaultSettings) // "< 0.001" */
+export function formatProbability(p: number, settings: NumberSettings): string {
+  requireNumber("formatProbability", p);
+  return writeNumber(p, { decimals: 3, style: "probability", signed: false, settings });
+}
+
+/**
+ * A sentence of an answer as text. Numbers of one kind are shown in one unit throughout the sentence.
+ * @throws RangeError if a number in it is not a number
+ * @example sentenceText(["It gave ", { value: 3, unit: "g", signed: true }, "."], defaultSettings) // "It gave +3 g."
+ */
+export function sentenceText(sentence: Sentence, settings: NumberSettings): string {
+  const largest = new Map<string, number>();
+  for (const part of sentence) {
+    if (typeof part === "string") continue;
+    const ends = "from" in part ? [part.from, part.to] : [part.value];
+    const most = Math.max(0, ...ends.filter(Number.isFinite).map(Math.abs));
+    largest.set(part.unit, Math.max(most, largest.get(part.unit) ?? 0));
+  }
+  return sentence
+    .map((part) => {
+      if (typeof part === "string") return part;
+      const most = largest.get(part.unit);
+      return "from" in part ? formatRange(part, settings, most) : formatQuantity(part, settings, most);
+    })
+    .join("");
+}

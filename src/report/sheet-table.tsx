@@ -1,0 +1,104 @@
+import type { ComponentChildren } from "preact";
+import { visibleText } from "./visible-text.ts";
+
+/** One column of a table on the page. */
+export interface SheetColumn {
+  label: string;
+  /** stands under the label, not in the cells */
+  unit?: string;
+  numeric?: boolean;
+  /** long text that may break into lines */
+  wide?: boolean;
+}
+
+interface SheetTableProps {
+  /** unique on the page */
+  id: string;
+  caption: string;
+  columns: ReadonlyArray<SheetColumn>;
+  /** cells as they are shown; null and "" are empty cells */
+  rows: ReadonlyArray<ReadonlyArray<string | null>>;
+  /** rows, counted from the end, that are totals */
+  totalRows?: number;
+  /** shown under the table */
+  note?: ComponentChildren;
+}
+
+/** tables larger than this scroll inside their own box and can be reached by keyboard */
+const fits = { rows: 14, columns: 3 };
+
+/** letters beyond which a cell breaks into lines */
+const longCell = 36;
+
+const isDate = /^\d{4}-\d{2}-\d{2}$/;
+
+/** The class of a cell: what may break into lines and what must not. */
+function lookOf(text: string, numeric = false, wide = false): string | undefined {
+  if (numeric) return "number";
+  if (isDate.test(text)) return "fixed";
+  return wide || text.length > longCell ? "long" : undefined;
+}
+
+/** A row's cells; the first one names the row. */
+function Row({ cells, columns }: { cells: ReadonlyArray<string | null>; columns: ReadonlyArray<SheetColumn> }) {
+  return (
+    <tr>
+      {columns.map(({ numeric, wide }, index) => {
+        const text = visibleText(cells[index] ?? "");
+        const look = lookOf(text, numeric, wide);
+        return index === 0 ? (
+          <th scope="row" class={look} key={index}>
+            {text}
+          </th>
+        ) : (
+          <td class={look} key={index}>
+            {text}
+          </td>
+        );
+      })}
+    </tr>
+  );
+}
+
+/** A table that reads like a sheet: head and first column stay in sight while the rest scrolls in its own box. */
+export function SheetTable({ id, caption, columns, rows, totalRows = 0, note }: SheetTableProps) {
+  const body = rows.slice(0, rows.length - totalRows);
+  const totals = rows.slice(rows.length - totalRows);
+  const scrolls = rows.length > fits.rows || columns.length > fits.columns;
+  const box = scrolls ? ({ tabIndex: 0, role: "group", "aria-labelledby": id } as const) : {};
+  return (
+    <div class={columns.length > 9 ? "sheet broad" : "sheet"}>
+      <div class="sheet-box" {...box}>
+        <table>
+          <caption id={id}>
+            <span>{visibleText(caption)}</span>
+          </caption>
+          <thead>
+            <tr>
+              {columns.map(({ label, unit, numeric, wide }, index) => (
+                <th scope="col" class={numeric ? "number" : wide ? "long" : undefined} key={index}>
+                  {visibleText(label, 80)}
+                  {unit ? <span class="unit"> {visibleText(unit, 40)}</span> : null}
+                </th>
+              ))}
+            </tr>
+          </thead>
+          <tbody>
+            {body.map((cells, index) => (
+              <Row key={index} cells={cells} columns={columns} />
+            ))}
+          </tbody>
+          {totals.length > 0 ? (
+            <tfoot>
+              {totals.map((cells, index) => (
+                <Row key={index} cells={cells} columns={columns} />
+              ))}
+            </tfoot>
+          ) : null}
+        </table>
+      </div>
+      {rows.length === 0 ? <p class="note">No rows.</p> : null}
+      {note ? <p class="note">{note}</p> : null}
+    </div>
+  );
+}

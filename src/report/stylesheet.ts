@@ -1,0 +1,12 @@
+import { pageStyle } from "./style-page.ts";
+import { printStyle } from "./style-print.ts";
+import { sheetStyle } from "./style-sheet.ts";
+
+/**
+ * The report's whole style. It holds none of the characters that markup escapes (quotation mark, ampersand, less-than), so
+ * it can stand in the page as it is.
+ */
+export const stylesheet = [pageStyle, sheetStyle, printStyle]
+  .join("\n")
+  .replace(/\s*\n\s*/g, "\n")
+  .trim();

@@ -1,0 +1,25 @@
+/** the longest text shown in one cell; the rest is counted */
+const longest = 280;
+
+/** control characters, broken halves of characters, and marks that turn the reading direction or have no width */
+const unseen = /[\p{Cc}\p{Surrogate}\u200e\u200f\u202a-\u202e\u2066-\u2069\ufeff\ufffe\uffff]/gu;
+
+function visibleSign(character: string): string {
+  const code = character.codePointAt(0)!;
+  if (character === "\n" || character === "\r") return "↵";
+  if (character === "\t") return " ";
+  if (code < 0x20) return String.fromCodePoint(0x2400 + code);
+  return code === 0x7f ? "␡" : "\ufffd";
+}
+
+/**
+ * Text from a cell as it can safely be shown on a line: broken halves of characters, control characters and marks that
+ * turn the reading direction become visible signs, and a very long text is cut with its length stated. Markup is not
+ * touched: whoever prints the text escapes it.
+ * @param most characters kept
+ * @example visibleText("two\nlines") // "two↵lines"
+ */
+export function visibleText(text: string, most = longest): string {
+  const cut = text.length > most ? `${text.slice(0, most)}… (${text.length} characters)` : text;
+  return cut.replaceAll("\r\n", "\n").replace(unseen, visibleSign);
+}

@@ -1,0 +1,67 @@
+import type { Settings } from "../records/setting.ts";
+
+/** How one number is to be written. */
+export interface NumberStyle {
+  decimals: number;
+  /** "share" is already x 100 and gets a percent sign */
+  style: "plain" | "money" | "share" | "probability";
+  signed: boolean;
+  settings: Pick<Settings, "locale" | "currency" | "currencyDecimals">;
+}
+
+const formats = new Map<string, Intl.NumberFormat>();
+
+/** the number format of a book whose locale is not known here */
+export const fallbackLocale = "en-GB";
+
+const isLanguageTag = (locale: string): boolean => /^[A-Za-z]{2,3}(-[A-Za-z0-9]{1,8})*$/.test(locale);
+
+/** The locale used for numbers: the one asked for where it is known, otherwise the fallback. */
+export function knownLocale(locale: string): string {
+  return isLanguageTag(locale) && Intl.NumberFormat.supportedLocalesOf([locale]).length > 0 ? locale : fallbackLocale;
+}
+
+const isCurrencyCode = (currency: string): boolean => /^[A-Za-z]{3}$/.test(currency);
+
+function formatFor({ decimals, style, signed, settings }: NumberStyle): Intl.NumberFormat {
+  const currency = style === "money" && isCurrencyCode(settings.currency) ? settings.currency : "";
+  const key = `${settings.locale} ${decimals} ${style === "share"} ${currency} ${signed}`;
+  const known = formats.get(key);
+  if (known !== undefined) return known;
+  const made = new Intl.NumberFormat(knownLocale(settings.locale), {
+    minimumFractionDigits: decimals,
+    maximumFractionDigits: decimals,
+    signDisplay: signed ? "exceptZero" : "negative",
+    ...(style === "share" ? { style: "percent" } : {}),
+    ...(currency === "" ? {} : { style: "currency", currency }),
+  });
+  formats.set(key, made);
+  return made;
+}
+
+/**
+ * A number with fixed decimals in the book's number format. A number that is not 0 but would print as 0 is written as
+ * less than the smallest that can be shown; the minus sign is the typographic one.
+ * @example writeNumber(1234.5, { decimals: 1, style: "plain", signed: false, settings: defaultSettings }) // "1,234.5"
+ */
+export function writeNumber(value: number, how: NumberStyle): string {
+  const format = formatFor(how);
+  const write = (number: number) => {
+    const text = format.format(how.style === "share" ? number / 100 : number).replaceAll("-", "−");
+    return how.style === "money" && !isCurrencyCode(how.settings.currency) ? `${text} ${how.settings.currency}` : text;
+  };
+  const smallest = 10 ** -how.decimals;
+  const vanishes = value !== 0 && Math.abs(value) > 1e-12 && Math.abs(value) < smallest / 2;
+  if (vanishes && how.decimals > 0) return value > 0 ? `< ${write(smallest)}` : `> ${write(-smallest)}`;
+  return write(value);
+}
+
+/** A symbol for the book's money, as it stands in a column's head. @example currencyName(defaultSettings) // "€" */
+export function currencyName(settings: NumberStyle["settings"]): string {
+  if (!isCurrencyCode(settings.currency)) return settings.currency;
+  const parts = new Intl.NumberFormat(knownLocale(settings.locale), {
+    style: "currency",
+    currency: settings.currency,
+  }).formatToParts(0);
+  return parts.find(({ type }) => type === "currency")?.value ?? settings.currency;
+}
