@@ -28,7 +28,7 @@ export function breakEvenUnits(fixedCost: number, netPrice: number, variableCost
     return cannotTell("a unit leaves nothing over its own cost, so no number of units covers the fixed cost");
   }
   const exact = fixedCost / contribution;
-  return { kind: "units", exact, units: Math.ceil(exact - 1e-9 * Math.max(1, exact)), contribution };
+  return { kind: "units", exact, units: Math.max(0, Math.ceil(exact - 1e-9 * Math.max(1, exact))), contribution };
 }
 
 /**

@@ -3,6 +3,8 @@ import type { Issue } from "../records/issue.ts";
 import type { Shortfall } from "./helpings.ts";
 import type { PriceVersion } from "./price-versions.ts";
 
+const countOf = (trays: number): string => (trays === 1 ? "1 tray" : `${trays} trays`);
+
 /** One log entry for all trays that lack the same thing for the same line. */
 export function shortfallIssue(
   line: CostLine,
@@ -16,7 +18,7 @@ export function shortfallIssue(
     column: "item",
     ...(trays.length === 1 ? { tray: trays[0]! } : {}),
     raw: line.item,
-    result: trays.length > 3 ? `${trays.length} trays: ${named}, ...` : `${trays.length} trays: ${named}`,
+    result: `${countOf(trays.length)}: ${named}${trays.length > 3 ? ", ..." : ""}`,
     rule,
     severity,
     reason,
@@ -95,7 +97,7 @@ export function uncertainPrices(
           "trays inoculated before the item's first date do not carry it",
           "a line without from_date",
         ),
-        result: `${before} trays`,
+        result: countOf(before),
       });
     }
     if (undated > 0 && version.until === Number.POSITIVE_INFINITY && line.per !== "month") {
@@ -107,7 +109,7 @@ export function uncertainPrices(
           "the date of inoculation is not recorded for some trays, so the last price is taken",
           "inoculated_on",
         ),
-        result: `${undated} trays`,
+        result: countOf(undated),
       });
     }
     return issues;

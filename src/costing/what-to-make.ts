@@ -118,7 +118,8 @@ function programme(input: MakeInput, at: Case, whole: boolean, extra: Extra): Mo
     }
     if (whole) ints[`units ${index}`] = 1;
   });
-  return { optimize: "leaves", opType: "max", constraints, variables, ints };
+  // the solver's presolve (1.0.3) calls a limit whose coefficients are all 0 infeasible, so it is left off
+  return { optimize: "leaves", opType: "max", constraints, variables, ints, options: { presolve: false } };
 }
 
 function solve(

@@ -1,0 +1,77 @@
+import fc from "fast-check";
+import { expect, test } from "vitest";
+import { apportion, minorUnits, roundToAddUp } from "../../src/costing/apportion.ts";
+import { compensatedSum } from "../../src/costing/compensated-sum.ts";
+
+const money = fc.double({ min: -1e6, max: 1e6, noNaN: true });
+const decimals = fc.constantFrom(0, 2, 3);
+
+test("halves go away from zero, whatever the storage of the decimal", () => {
+  expect([minorUnits(1.005, 2), minorUnits(-1.005, 2), minorUnits(0.125, 2), minorUnits(2.5, 0)]).toEqual([
+    101, -101, 13, 3,
+  ]);
+  expect(Object.is(minorUnits(-0.001, 2), 0)).toBe(true);
+  expect(() => minorUnits(Number.NaN, 2)).toThrow("minorUnits: amount must be a finite number; received NaN");
+  expect(() => minorUnits(1, 2.5)).toThrow("decimals must be a whole number from 0 to 6; received 2.5");
+  expect(() => minorUnits(1e15, 2)).toThrow("below 2^53");
+});
+
+test("thirds of ten: 3.34 + 3.33 + 3.33, arithmetic", () => {
+  expect(apportion(10, [1, 1, 1], 2)).toEqual([334, 333, 333]);
+  expect(apportion(-10, [1, 1, 1], 2)).toEqual([-334, -333, -333]);
+  expect(apportion(0.01, [0, 5, 0], 2)).toEqual([0, 1, 0]);
+  expect(roundToAddUp([1.004, 1.004, 1.004], 2)).toEqual({ parts: [101, 100, 100], total: 301 });
+  expect(roundToAddUp([], 2)).toEqual({ parts: [], total: 0 });
+});
+
+test("three seats of the classic largest-remainder rule: shares 47, 16, 15.8, 12, 6.1, 3.1 % of 10, arithmetic", () => {
+  expect(apportion(10, [47_000, 16_000, 15_800, 12_000, 6_100, 3_100], 0)).toEqual([5, 2, 1, 1, 1, 0]);
+});
+
+test("rounded amounts add up to the rounded sum, and none is off by a whole minor unit", () => {
+  fc.assert(
+    fc.property(fc.array(money, { minLength: 1, maxLength: 40 }), decimals, (amounts, places) => {
+      const { parts, total } = roundToAddUp(amounts, places);
+      expect(parts.reduce((sum, part) => sum + part, 0)).toBe(total);
+      expect(total).toBe(minorUnits(compensatedSum(amounts), places));
+      parts.forEach((part, index) => {
+        expect(Math.abs(part - amounts[index]! * 10 ** places)).toBeLessThan(1 + 1e-6);
+      });
+    }),
+  );
+});
+
+test("a shared sum is neither more nor less than the sum, and heavier weights never get less", () => {
+  fc.assert(
+    fc.property(
+      money,
+      fc
+        .array(fc.integer({ min: 0, max: 1000 }), { minLength: 1, maxLength: 20 })
+        .filter((weights) => weights.some((w) => w > 0)),
+      decimals,
+      (total, weights, places) => {
+        const parts = apportion(total, weights, places);
+        expect(parts.reduce((sum, part) => sum + part, 0)).toBe(minorUnits(total, places));
+        weights.forEach((weight, a) => {
+          weights.forEach((other, b) => {
+            if (weight > other) expect(Math.abs(parts[a]!)).toBeGreaterThanOrEqual(Math.abs(parts[b]!));
+          });
+        });
+      },
+    ),
+  );
+});
+
+test("a forced total is met, and impossible calls are named", () => {
+  expect(roundToAddUp([1.5, 1.5], 0, 4).parts).toEqual([2, 2]);
+  expect(roundToAddUp([1.5, 1.5], 0, 2).parts).toEqual([1, 1]);
+  expect(() => roundToAddUp([], 0, 2)).toThrow("forcedTotal");
+  expect(() => apportion(1, [], 2)).toThrow("at least one weight must be above 0");
+  expect(() => apportion(1, [0, 0], 2)).toThrow(RangeError);
+  expect(() => apportion(1, [1, -1], 2)).toThrow("every weight must be a number of 0 or more; received -1");
+});
+
+test("a compensated sum keeps what plain addition loses", () => {
+  expect(compensatedSum([1e16, 1, -1e16])).toBe(1);
+  expect(compensatedSum([])).toBe(0);
+});

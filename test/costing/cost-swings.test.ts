@@ -1,0 +1,79 @@
+import { expect, test } from "vitest";
+import { costAccount } from "../../src/costing/cost-account.ts";
+import { type CostSwing, costSwings } from "../../src/costing/cost-swings.ts";
+import { type TrayCosts, trayCosts } from "../../src/costing/tray-costs.ts";
+import type { CostLine } from "../../src/records/cost-line.ts";
+import type { Settings } from "../../src/records/setting.ts";
+import { assertClose } from "../agreement.ts";
+import { line, settings, tray } from "./sample-records.ts";
+
+const day = { inoculatedOn: "2026-01-01", harvestedOn: "2026-02-20", inoculumMillilitres: 10 };
+const trays = [
+  tray({ ...day, freshGrams: 400, dryGrams: 40 }),
+  tray({ ...day, inoculatedOn: "2026-02-05", harvestedOn: "2026-03-20", freshGrams: 350, dryGrams: 38 }),
+  tray({ ...day, freshGrams: 300, dryGrams: undefined }),
+  tray({ ...day, outcome: "contaminated", harvestedOn: "2026-01-12" }),
+  tray({ ...day, outcome: "contaminated", harvestedOn: "2026-01-31" }),
+];
+const lines = [
+  line({ item: "grain", kind: "ingredient", packPrice: 2 }),
+  line({ item: "grain", kind: "ingredient", packPrice: 2.5, fromDate: "2026-02-01" }),
+  line({ item: "frame", kind: "reusable", packPrice: 8, salvage: 2, uses: 20, breakage: 0.02 }),
+  line({ item: "culture", kind: "culture", per: "jar", packPrice: 30, packPriceLow: 24, packPriceHigh: 45 }),
+  line({ item: "work", kind: "labour", packUnit: "hour", packPrice: 0, amount: 0.1, ownerLabour: true }),
+  line({ item: "dehydrator", kind: "energy", per: "kg fresh", packPrice: 3 }),
+  line({ item: "free", packPrice: 0 }),
+];
+const set = settings({ ownerLabourRate: 16, normalLossRate: 0.25, recoveredPerLostTray: 0.2 });
+const cost = (costLines: CostLine[], by: Settings = set): TrayCosts => {
+  const costs = trayCosts({ trays, costLines, settings: by });
+  if (costs.kind === "cannot-tell") throw new Error(costs.reason);
+  return costs;
+};
+const perGram = (costs: TrayCosts): number => {
+  const account = costAccount(costs, "full");
+  if (account.kind === "cannot-tell" || account.perGram.dried.kind === "cannot-tell") throw new Error("costed");
+  return account.perGram.dried.carried;
+};
+
+test("each swing is what costing the whole book anew at that price gives", () => {
+  const found = costSwings(cost(lines), "dried");
+  if (found.kind === "cannot-tell") throw new Error(found.reason);
+  assertClose(found.centre, perGram(cost(lines)), 1e-12);
+  const swing = (label: string): CostSwing => found.swings.find((each) => each.label === label)!;
+  const anew = (item: string, times: number): number =>
+    perGram(cost(lines.map((each) => (each.item === item ? { ...each, packPrice: each.packPrice * times } : each))));
+  for (const item of ["grain", "frame", "dehydrator"]) {
+    assertClose(swing(item).atLow, anew(item, 0.8), 1e-12);
+    assertClose(swing(item).atHigh, anew(item, 1.2), 1e-12);
+    expect(swing(item).ownRange).toBe(false);
+  }
+  assertClose(swing("culture").atLow, anew("culture", 0.8), 1e-12);
+  assertClose(swing("culture").atHigh, anew("culture", 1.5), 1e-12);
+  expect(swing("culture")).toMatchObject({ ownRange: true, lowShare: 0.8, highShare: 1.5 });
+  assertClose(swing("work").atHigh, perGram(cost(lines, { ...set, ownerLabourRate: 19.2 })), 1e-12);
+  expect(found.swings.some(({ label }) => label === "free")).toBe(false);
+  expect(found.swings.map(({ swing: size }) => size)).toEqual(
+    found.swings.map(({ swing: size }) => size).toSorted((a, b) => b - a),
+  );
+});
+
+test("a larger yield lowers the cost of a gram, but not what is spent per kg", () => {
+  const onlyPerKg = costSwings(
+    cost([line({ item: "dehydrator", kind: "energy", per: "kg dried", packPrice: 3 })], settings()),
+    "dried",
+  );
+  const perTray = costSwings(cost([line({ item: "grain" })], settings()), "dried");
+  if (onlyPerKg.kind === "cannot-tell" || perTray.kind === "cannot-tell") throw new Error("costed");
+  assertClose(onlyPerKg.swings.find(({ label }) => label === "yield per good tray")!.swing, 0, 1e-15);
+  const swing = perTray.swings.find(({ label }) => label === "yield per good tray")!;
+  assertClose(swing.atLow, perTray.centre / 0.8, 1e-12);
+  assertClose(swing.atHigh, perTray.centre / 1.2, 1e-12);
+});
+
+test("no gram to cost, and a share out of range", () => {
+  const none = trayCosts({ trays: [tray()], costLines: lines, settings: set });
+  if (none.kind === "cannot-tell") throw new Error(none.reason);
+  expect(costSwings(none, "dried").kind).toBe("cannot-tell");
+  expect(() => costSwings(cost(lines), "dried", 20)).toThrow("share must be above 0 and at most 1; received 20");
+});

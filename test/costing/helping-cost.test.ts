@@ -1,0 +1,116 @@
+import fc from "fast-check";
+import { expect, test } from "vitest";
+import { helpingCost, kilowattHours, wearPerUse } from "../../src/costing/helping-cost.ts";
+import { assertClose } from "../agreement.ts";
+import { line, settings } from "./sample-records.ts";
+
+const moneyOf = (facts: Parameters<typeof line>[0], set = settings()): number => {
+  const helping = helpingCost(line(facts), set);
+  if (helping.kind === "cannot-tell") throw new Error(helping.reason);
+  return helping.money;
+};
+
+test("equipment, arithmetic: 600 less 60 over 5 years of 120 runs is 0.90 a run", () => {
+  assertClose(wearPerUse(600, 60, 600, 0), 0.9, 1e-12);
+  const cooker = { item: "cooker", kind: "reusable" as const, packPrice: 600, salvage: 60, per: "load" as const };
+  assertClose(moneyOf({ ...cooker, lifeYears: 5, usesPerYear: 120 }), 0.9, 1e-12);
+  assertClose(moneyOf({ ...cooker, uses: 600 }), 0.9, 1e-12);
+  assertClose(moneyOf({ ...cooker, per: "month", lifeYears: 5 }), 9, 1e-12);
+});
+
+test("energy, arithmetic: 1500 W for 2.5 h at 70 % is 2.625 kWh, at 0.16 it costs 0.42", () => {
+  assertClose(kilowattHours(1500, 2.5, 0.7), 2.625, 1e-12);
+  const metered = {
+    item: "power",
+    kind: "energy" as const,
+    packPrice: 0.16,
+    packUnit: "kWh" as const,
+    per: "load" as const,
+  };
+  assertClose(moneyOf({ ...metered, watts: 1500, hours: 2.5, duty: 0.7, amount: 2.625 }), 0.42, 1e-12);
+  assertClose(moneyOf({ ...metered, amount: 2.625 }), 0.42, 1e-12);
+});
+
+test("breakage: the expected cost of a life over its expected uses, summed use by use", () => {
+  for (const [uses, breakage] of [
+    [1, 0.2],
+    [40, 0.01],
+    [7, 0.3],
+  ] as const) {
+    let [expectedUses, chance] = [0, 1];
+    for (let use = 1; use <= uses; use++) {
+      expectedUses += chance;
+      chance *= 1 - breakage;
+    }
+    assertClose(wearPerUse(12, 3, uses, breakage), (12 - 3 * chance) / expectedUses, 1e-12);
+  }
+  assertClose(wearPerUse(7.5, 0, 40, 1e-12), 7.5 / 40, 1e-9);
+});
+
+test("wear rises with breakage and price, and scales with the currency", () => {
+  const share = fc.double({ min: 0, max: 0.5, noNaN: true });
+  fc.assert(
+    fc.property(share, share, fc.integer({ min: 1, max: 500 }), (a, b, uses) => {
+      const [low, high] = [Math.min(a, b), Math.max(a, b)];
+      expect(wearPerUse(10, 2, uses, high)).toBeGreaterThanOrEqual(wearPerUse(10, 2, uses, low) - 1e-12);
+      assertClose(wearPerUse(1000, 200, uses, a), 100 * wearPerUse(10, 2, uses, a), 1e-9);
+    }),
+  );
+});
+
+test("ingredients by pack, culture by jars, labour by the hour", () => {
+  assertClose(
+    moneyOf({ item: "grain", kind: "ingredient", packPrice: 31, packSize: 25_000, packUnit: "g", amount: 380 }),
+    0.4712,
+    1e-12,
+  );
+  assertClose(moneyOf({ item: "syringe", kind: "culture", packPrice: 18, per: "jar", expandsToJars: 6 }), 3, 1e-12);
+  // a 10 mL syringe of which 1 mL starts a jar makes ten jars, said either way
+  const tenMillilitres = {
+    item: "syringe",
+    kind: "culture" as const,
+    packPrice: 18,
+    packSize: 10,
+    packUnit: "mL" as const,
+    per: "jar" as const,
+  };
+  expect(moneyOf({ ...tenMillilitres, amount: 1 })).toBe(moneyOf({ ...tenMillilitres, expandsToJars: 10 }));
+  assertClose(
+    moneyOf({ ...tenMillilitres, per: "inoculum mL", expandsToJars: 6 }, settings({ jarMillilitres: 500 })),
+    18 / 3000,
+    1e-15,
+  );
+  const work = { item: "work", kind: "labour" as const, packUnit: "hour" as const, amount: 0.5, ownerLabour: true };
+  expect(moneyOf({ ...work, packPrice: 16 })).toBe(8);
+  expect(moneyOf({ ...work, packPrice: 0 }, settings({ ownerLabourRate: 20 }))).toBe(10);
+  expect(moneyOf({ ...work, packPrice: 0, ownerLabour: false }, settings({ ownerLabourRate: 20 }))).toBe(0);
+});
+
+test("lines that cannot be costed say why", () => {
+  const reasonOf = (facts: Parameters<typeof line>[0]): string => {
+    const helping = helpingCost(line(facts), settings());
+    return helping.kind === "cannot-tell" ? helping.reason : "";
+  };
+  expect(reasonOf({ item: "frame", kind: "reusable" })).toContain("how long it lasts");
+  expect(reasonOf({ item: "frame", kind: "reusable", lifeYears: 5 })).toContain("how long it lasts");
+  expect(reasonOf({ item: "frame", kind: "reusable", uses: 5, packPrice: 5, salvage: 6 })).toContain(
+    "recovers more than it cost",
+  );
+  expect(reasonOf({ item: "syringe", expandsToJars: 6 })).toContain("per jar or per mL");
+  expect(reasonOf({ item: "work", kind: "labour", packPrice: 0, ownerLabour: true })).toContain("counted in hours");
+});
+
+test("numbers outside their range are named with item and row", () => {
+  const costed = (facts: Partial<Parameters<typeof line>[0]>) => () =>
+    helpingCost(line({ item: "bran", ...facts }), settings());
+  expect(costed({ packPrice: -1 })).toThrow(
+    'cost line "bran" (costs.csv row 2): packPrice must be a number of 0 or more; received -1',
+  );
+  expect(costed({ packSize: 0 })).toThrow("packSize must be a number above 0; received 0");
+  expect(costed({ amount: Number.NaN })).toThrow("amount");
+  expect(costed({ duty: 70 })).toThrow("duty must be a share from 0 to 1; received 70");
+  expect(costed({ uses: 0 })).toThrow("uses");
+  expect(costed({ breakage: 1 })).toThrow("breakage");
+  expect(() => wearPerUse(5, 6, 10, 0)).toThrow("salvage must not be above the price");
+  expect(() => kilowattHours(-1, 1, 1)).toThrow("watts");
+});
