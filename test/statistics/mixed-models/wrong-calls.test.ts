@@ -62,3 +62,12 @@ describe("wrong calls", () => {
     expect(predictedGroupEffects(model, "cook")[2]!.level).toBe("c");
   });
 });
+
+test("documented example: two cooks of two trays", () => {
+  const model = fitMixedModel({
+    response: [10, 12, 20, 22],
+    terms: [],
+    random: [{ name: "cook", groups: ["a", "a", "b", "b"] }],
+  });
+  assertClose(model.components[0]!.variance, 49, 1e-9); // mean squares 100 and 2: (100 - 2) / 2
+});

@@ -147,3 +147,16 @@ describe("Turnbull's curve", () => {
     expect(() => turnbullCurve({ lower: [], upper: [] })).toThrow(/at least 1/);
   });
 });
+
+test("documented examples", () => {
+  assertClose(kaplanMeier({ times: [3, 5, 5], events: [true, true, false] }).steps[0]!.survival, 2 / 3, 1e-12);
+  assertClose(survivalAt(kaplanMeier({ times: [3, 5], events: [true, true] }), 4), 0.5, 1e-12);
+  assertClose(restrictedMean(kaplanMeier({ times: [2, 4], events: [true, true] })).estimate, 3, 1e-12);
+  assertClose(turnbullCurve({ lower: [0, 1, 2], upper: [1, 2, never] }).steps[0]!.share, 1 / 3, 1e-10);
+  // by hand: (2 - 0.8333)^2 over its variance 0.25 + 0.2222 at times 1 and 2
+  const tested = logRankTest({ times: [1, 2, 3, 4], events: [true, true, true, true] }, ["a", "a", "b", "b"]);
+  assertClose(tested.chiSquare, (2 - (1 / 2 + 1 / 3)) ** 2 / (1 / 4 + 2 / 9), 1e-12);
+  expect(weibullRegression({ lower: [2, 5, 7, 9], upper: [2, 5, 7, never], terms: [] }).shape.estimate).toBeGreaterThan(
+    1,
+  );
+});
