@@ -1,0 +1,86 @@
+import { requireFinite, requireSameLength } from "../require-numbers.ts";
+import { orderings } from "./count-arrangements.ts";
+
+/** How the rows of a randomised trial hang together. */
+export interface PermutationRows {
+  /** one value per row */
+  response: ReadonlyArray<number>;
+  /** block of each row: treatments were dealt within blocks, and are re-dealt within them */
+  strata?: ReadonlyArray<string>;
+  /** what the treatment was given to, if not to the row: a jar, a cook. Rows of one cluster are averaged and re-dealt together */
+  clusters?: ReadonlyArray<string>;
+}
+
+/** Units sorted by stratum, ready to be re-dealt. */
+export interface PermutationLayout {
+  /** response of each unit less the mean of its stratum */
+  centred: Float64Array;
+  /** code of each unit's treatment, from 0 */
+  codes: Int32Array;
+  /** where each stratum starts, and the number of units at the end */
+  starts: Int32Array;
+  /** number of treatments */
+  codeCount: number;
+  /** [stratum × codeCount + code]: units there */
+  counts: Int32Array;
+  /** different ways to deal the treatments */
+  possible: number;
+}
+
+/**
+ * Averages rows into units and sorts the units by stratum.
+ * @param treatments one per row, as codes from 0 to codeCount - 1
+ * @throws RangeError if columns differ in length, there are fewer than two units, a value is not finite, or the rows of a
+ *   cluster differ in treatment or stratum
+ */
+export function permutationLayout(
+  routine: string,
+  rows: PermutationRows,
+  treatments: Int32Array,
+  codeCount: number,
+): PermutationLayout {
+  const { response, strata, clusters } = rows;
+  requireFinite(routine, "response", response);
+  requireSameLength(routine, "response", response, "treatments", Array.from(treatments));
+  if (strata !== undefined) requireSameLength(routine, "response", response, "strata", strata);
+  if (clusters !== undefined) requireSameLength(routine, "response", response, "clusters", clusters);
+  const units = new Map<string | number, { sum: number; count: number; code: number; stratum: string }>();
+  response.forEach((value, i) => {
+    const key = clusters?.[i] ?? i;
+    const stratum = strata?.[i] ?? "";
+    const unit = units.get(key) ?? { sum: 0, count: 0, code: treatments[i]!, stratum };
+    if (unit.code !== treatments[i] || unit.stratum !== stratum) {
+      throw new RangeError(
+        `${routine}: all rows of a cluster must share their treatment and stratum; received cluster "${key}" with two`,
+      );
+    }
+    units.set(key, { ...unit, sum: unit.sum + value, count: unit.count + 1 });
+  });
+  if (units.size < 2) throw new RangeError(`${routine}: at least 2 units are needed; received ${units.size}`);
+  const names = [...new Set([...units.values()].map(({ stratum }) => stratum))].sort();
+  const byStratum = names.map((name) => [...units.values()].filter(({ stratum }) => stratum === name));
+  const ordered = byStratum.flat();
+  const starts = new Int32Array(names.length + 1);
+  const counts = new Int32Array(names.length * codeCount);
+  const centred = new Float64Array(ordered.length);
+  byStratum.forEach((own, s) => {
+    starts[s + 1] = starts[s]! + own.length;
+    const means = own.map(({ sum, count }) => sum / count);
+    const first = means[0]!;
+    const middle = means.reduce((sum, value) => sum + (value - first), 0) / own.length;
+    own.forEach(({ code }, i) => {
+      centred[starts[s]! + i] = means[i]! - first - middle;
+      counts[s * codeCount + code]!++;
+    });
+  });
+  let possible = 1;
+  for (let s = 0; s < names.length; s++) possible *= orderings(counts.subarray(s * codeCount, (s + 1) * codeCount));
+  return { centred, codes: Int32Array.from(ordered, ({ code }) => code), starts, codeCount, counts, possible };
+}
+
+/** Codes of labels in code-point order. */
+export function labelCodes(labels: ReadonlyArray<string>): { codes: Int32Array; names: string[] } {
+  const names = [...new Set(labels)].sort();
+  const numbers = new Map(names.map((name, code) => [name, code]));
+  return { codes: Int32Array.from(labels, (label) => numbers.get(label)!), names };
+}

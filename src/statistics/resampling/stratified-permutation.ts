@@ -1,0 +1,129 @@
+import { requireFinite, requireSameLength } from "../require-numbers.ts";
+import { labelCodes, type PermutationLayout, type PermutationRows, permutationLayout } from "./permutation-layout.ts";
+import type { PermutationOptions } from "./permutation-result.ts";
+import { permuteLayout, type StratifiedPermutation } from "./permute-layout.ts";
+import { treatmentForm } from "./treatment-form.ts";
+
+/** A permutation test of two groups by name. */
+export interface GroupDifferencePermutation extends StratifiedPermutation {
+  first: string;
+  second: string;
+}
+
+/**
+ * Permutation test of two treatments dealt within blocks, or to whole clusters.
+ * @param rows response, group (two different labels) and, where the trial had them, strata and clusters of each row
+ * @param options exact when there are few enough ways to deal, else sampled with the seed given
+ * @returns observed is the second group's mean less the first's (code-point order), adjusted for strata by least squares
+ * @throws RangeError if there are not two groups, columns differ in length, a value is not finite, a cluster is mixed, no
+ *   stratum holds both groups, or sampling is needed and no seed is given
+ * @source Fisher 1935, The Design of Experiments; clusters: Gail, Mark, Carroll, Green and Pee 1996, Statistics in Medicine
+ *   15:1069-1092 (from memory)
+ * @example permuteDifference({ response: [1, 2, 5, 7], group: ["A", "B", "A", "B"], strata: ["1", "1", "2", "2"] }).observed // 1.5
+ */
+export function permuteDifference(
+  rows: PermutationRows & { group: ReadonlyArray<string> },
+  options: PermutationOptions = {},
+): GroupDifferencePermutation {
+  const routine = "permuteDifference";
+  requireSameLength(routine, "response", rows.response, "group", rows.group);
+  const { codes, names } = labelCodes(rows.group);
+  if (names.length !== 2) throw new RangeError(`${routine}: exactly 2 groups are needed; received ${names.length}`);
+  const layout = permutationLayout(routine, rows, codes, 2);
+  let information = 0;
+  for (let s = 0; s + 1 < layout.starts.length; s++) {
+    const [first, second] = [layout.counts[2 * s]!, layout.counts[2 * s + 1]!];
+    information += (first * second) / (first + second);
+  }
+  if (information === 0) throw new RangeError(`${routine}: a stratum must hold both groups; received none that does`);
+  const statistic = {
+    of: (sums: Float64Array) => sums[1]! / information,
+    twoSided: true,
+    tolerance: (1e-12 * absoluteSum(layout)) / information,
+  };
+  return { ...permuteLayout(routine, layout, statistic, options), first: names[0]!, second: names[1]! };
+}
+
+/**
+ * Permutation test of the straight-line change with an amount, dealt within blocks or to whole clusters.
+ * @param rows response, amount and, where the trial had them, strata and clusters of each row
+ * @param options exact when there are few enough ways to deal, else sampled with the seed given
+ * @returns observed is the least-squares slope within strata, response per unit of the amount
+ * @throws RangeError if the amount does not vary within any stratum, columns differ in length, a value is not finite, a
+ *   cluster is mixed, or sampling is needed and no seed is given
+ * @source Pitman 1937, Supplement to the Journal of the Royal Statistical Society 4:225-232 (from memory)
+ * @example permuteSlope({ response: [1, 2, 4], amount: [0, 5, 10] }).observed // 0.3
+ */
+export function permuteSlope(
+  rows: PermutationRows & { amount: ReadonlyArray<number> },
+  options: PermutationOptions = {},
+): StratifiedPermutation {
+  const routine = "permuteSlope";
+  requireSameLength(routine, "response", rows.response, "amount", rows.amount);
+  requireFinite(routine, "amount", rows.amount);
+  const amounts = [...new Set(rows.amount)].sort((a, b) => a - b);
+  const number = new Map(amounts.map((amount, code) => [amount, code]));
+  const codes = Int32Array.from(rows.amount, (amount) => number.get(amount)!);
+  const layout = permutationLayout(routine, rows, codes, amounts.length);
+  // responses are centred within strata, so shifting the amounts changes nothing but rounding
+  const middle = (amounts[0]! + amounts.at(-1)!) / 2;
+  const scores = Float64Array.from(amounts, (amount) => amount - middle);
+  const information = withinSquares(layout, scores);
+  if (!(information > 0)) {
+    throw new RangeError(
+      `${routine}: the amount must vary within a stratum; received ${amounts.length} amounts that do not`,
+    );
+  }
+  const widest = Math.max(...scores.map(Math.abs));
+  const statistic = {
+    of: (sums: Float64Array) => {
+      let product = 0;
+      for (let code = 0; code < scores.length; code++) product += scores[code]! * sums[code]!;
+      return product / information;
+    },
+    twoSided: true,
+    tolerance: (1e-12 * widest * absoluteSum(layout)) / information,
+  };
+  return permuteLayout(routine, layout, statistic, options);
+}
+
+/**
+ * Permutation test that several treatments dealt within blocks, or to whole clusters, do not differ at all.
+ * @param rows response, group and, where the trial had them, strata and clusters of each row
+ * @param options exact when there are few enough ways to deal, else sampled with the seed given
+ * @returns observed is the sum of squares between treatments adjusted for strata, in the response's unit squared; only large
+ *   values speak against equality, so p is pGreater
+ * @throws RangeError if there are fewer than two groups, strata do not connect the groups, columns differ in length, a value is
+ *   not finite, a cluster is mixed, or sampling is needed and no seed is given
+ * @source Welch 1937, Biometrika 29:21-52; Kempthorne 1952, The Design and Analysis of Experiments (from memory)
+ * @example permuteBetweenGroups({ response: [1, 2, 9], group: ["A", "A", "B"] }).p // 1/3
+ */
+export function permuteBetweenGroups(
+  rows: PermutationRows & { group: ReadonlyArray<string> },
+  options: PermutationOptions = {},
+): StratifiedPermutation {
+  const routine = "permuteBetweenGroups";
+  requireSameLength(routine, "response", rows.response, "group", rows.group);
+  const { codes, names } = labelCodes(rows.group);
+  if (names.length < 2) throw new RangeError(`${routine}: at least 2 groups are needed; received ${names.length}`);
+  const layout = permutationLayout(routine, rows, codes, names.length);
+  const of = treatmentForm(routine, layout);
+  const total = layout.centred.reduce((sum, value) => sum + value * value, 0);
+  return permuteLayout(routine, layout, { of, twoSided: false, tolerance: 1e-11 * total }, options);
+}
+
+function absoluteSum(layout: PermutationLayout): number {
+  return layout.centred.reduce((sum, value) => sum + Math.abs(value), 0);
+}
+
+/** Sum of squares of the scores about their mean in each stratum. */
+function withinSquares({ codes, starts }: PermutationLayout, scores: Float64Array): number {
+  let squares = 0;
+  for (let s = 0; s + 1 < starts.length; s++) {
+    const own = codes.subarray(starts[s]!, starts[s + 1]!);
+    const mean = own.reduce((sum, code) => sum + scores[code]!, 0) / own.length;
+    const constant = own.every((code) => code === own[0]);
+    if (!constant) for (const code of own) squares += (scores[code]! - mean) ** 2;
+  }
+  return squares;
+}
