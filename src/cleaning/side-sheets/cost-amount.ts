@@ -1,0 +1,69 @@
+import type { CostUnit } from "../../records/cost-line.ts";
+import { toCanonical, unitNamed } from "../values/units.ts";
+
+/** A unit of a cost sheet: the canonical one it converts to, and how many of that it is. */
+export interface CostMeasure {
+  unit: CostUnit;
+  factor: number;
+}
+
+const counted =
+  "each|ea|pc|pcs|piece|pieces|unit|units|item|items|count|ct|bag|bags|tray|trays|jar|jars|syringe|syringes|roll|rolls|box|boxes|filter|filters|lid|lids|pair|pairs|sheet|sheets|set|sets|pack|packs|stk|stück|x|use|uses|bottle|bottles|needle|needles|label|labels|pouch|pouches|frame|frames|can|cans|mask|masks|glove|gloves|wipe|wipes|swab|swabs|plate|plates|tub|tubs";
+const fixed: ReadonlyArray<readonly [CostUnit, number, string]> = [
+  ["each", 1, counted],
+  ["each", 12, "dozen|dz"],
+  ["hour", 1, "h|hr|hrs|hour|hours|std|stunde|stunden|man hour|man hours|manhour|manhours"],
+  ["hour", 1 / 60, "min|mins|minute|minutes"],
+  ["hour", 1 / 3600, "s|sec|secs|second|seconds"],
+  ["kWh", 1, "kwh|kwhs|kilowatt hour|kilowatt hours|kilowatthour|kilowatthours|unit of electricity"],
+  ["kWh", 0.001, "wh|watt hour|watt hours"],
+  ["kWh", 1000, "mwh"],
+  ["month", 1, "month|months|mo|mth|monthly"],
+  ["month", 12, "year|years|yr|yrs|yearly|annual|annum"],
+  ["month", 3, "quarter of a year|quarterly"],
+  ["day", 1, "day|days|d|shelf day|shelf days|tray day|tray days|place day"],
+  ["day", 7, "week|weeks|wk|wks|weekly"],
+];
+
+const byWord = new Map<string, CostMeasure>();
+for (const [unit, factor, words] of fixed) for (const word of words.split("|")) byWord.set(word, { unit, factor });
+
+/**
+ * The measure a unit stands for in a cost sheet.
+ * @param text as typed: "kg", "Minutes", "fl. oz"
+ * @param cupMillilitres size of a cup by the settings
+ * @returns undefined when it is no unit
+ * @example costMeasure("min", 240) // { unit: "hour", factor: 1 / 60 }
+ */
+export function costMeasure(text: string, cupMillilitres: number): CostMeasure | undefined {
+  const plain = text
+    .toLowerCase()
+    .replace(/[·*.\-_]/g, " ")
+    .replace(/\s+/g, " ")
+    .trim();
+  if (plain === "" || plain === "#") return undefined;
+  const own = byWord.get(plain) ?? byWord.get(plain.replaceAll(" ", ""));
+  if (own !== undefined) return own;
+  const mass = unitNamed(plain, "mass");
+  if (mass !== undefined) return { unit: "g", factor: mass.factor };
+  const volume = unitNamed(plain, "volume");
+  if (volume === undefined || volume.sizedBy === "syringe") return undefined;
+  return { unit: "mL", factor: volume.sizedBy === "cup" ? cupMillilitres : volume.factor };
+}
+
+/** A number and what follows it: "25 kg" is "25" and "kg"; "100" has no unit. */
+export function splitUnit(cell: string): { number: string; unit: string } {
+  const match = /^(.*[\d½¼¾⅓⅔⅛])\s*([^\d½¼¾⅓⅔⅛]*)$/u.exec(cell.trim());
+  if (match === null) return { number: cell.trim(), unit: "" };
+  const [, number = "", unit = ""] = match;
+  // "1/2 lb" and "25.kg" keep their marks with the number
+  const plain = unit
+    .replace(/^[.,]?\s*/, "")
+    .replace(/^of\s+/i, "")
+    .trim();
+  return plain === "%" ? { number: cell.trim(), unit: "" } : { number, unit: plain };
+}
+
+/** An amount in the canonical unit of its measure. */
+export const inMeasure = (value: number, { factor }: CostMeasure): number =>
+  factor === 1 ? value : toCanonical(value, { factor, offset: 0 });

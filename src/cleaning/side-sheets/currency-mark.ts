@@ -1,0 +1,64 @@
+const bySign: Readonly<Record<string, ReadonlyArray<string>>> = {
+  "€": ["EUR"],
+  "£": ["GBP"],
+  "¥": ["JPY", "CNY"],
+  "₹": ["INR"],
+  "₽": ["RUB"],
+  "₺": ["TRY"],
+  "₩": ["KRW"],
+  zł: ["PLN"],
+  kr: ["SEK", "NOK", "DKK", "ISK"],
+  $: ["USD", "CAD", "AUD", "NZD", "SGD", "HKD", "MXN"],
+  US$: ["USD"],
+  C$: ["CAD"],
+  A$: ["AUD"],
+  NZ$: ["NZD"],
+};
+const words: Readonly<Record<string, string>> = {
+  euro: "EUR",
+  euros: "EUR",
+  dollar: "USD",
+  dollars: "USD",
+  pound: "GBP",
+  pounds: "GBP",
+  francs: "CHF",
+  yen: "JPY",
+};
+const codes: ReadonlySet<string> = new Set(Intl.supportedValuesOf("currency"));
+const mark = /(US\$|NZ\$|[CA]\$|[€£¥₹₽₺₩$]|zł|\bkr\b\.?|[A-Za-z]{3,7})/;
+
+/** Whether a text is a currency's ISO 4217 code. */
+export const isCurrencyCode = (text: string): boolean => codes.has(text);
+
+/** A money cell without its currency, and the currencies the mark can mean; none when the cell has no mark. */
+export interface CurrencyMark {
+  amount: string;
+  /** as typed; "" when there is none */
+  mark: string;
+  currencies: ReadonlyArray<string>;
+}
+
+function currenciesOf(text: string): ReadonlyArray<string> {
+  const sign = bySign[text.replace(/^kr\.$/, "kr")];
+  if (sign !== undefined) return sign;
+  const code = text.toUpperCase();
+  if (codes.has(code)) return [code];
+  const word = words[text.toLowerCase()];
+  return word === undefined ? [] : [word];
+}
+
+/**
+ * Sets the currency of a money cell apart from its number: "€12,90", "$1,200.50", "12.90 EUR", "-4 kr".
+ * @example currencyMark("12.90 EUR") // { amount: "12.90", mark: "EUR", currencies: ["EUR"] }
+ */
+export function currencyMark(cell: string): CurrencyMark {
+  const found = mark.exec(cell)?.[1];
+  const currencies = found === undefined ? [] : currenciesOf(found);
+  if (found === undefined || currencies.length === 0) return { amount: cell.trim(), mark: "", currencies: [] };
+  const amount = cell
+    .replace(found, " ")
+    .replace(/\s+/g, " ")
+    .replace(/^([+-])\s+/, "$1")
+    .trim();
+  return { amount, mark: found, currencies };
+}

@@ -1,0 +1,81 @@
+import { type CostLine, costColumns } from "../../records/cost-line.ts";
+import type { Issue, LeftOutRow } from "../../records/issue.ts";
+import type { Settings } from "../../records/setting.ts";
+import type { RawTable } from "../../records/sheet.ts";
+import { datesOf } from "./dates-of.ts";
+import { matchColumns, type SideColumn } from "./match-columns.ts";
+import { readCostRow } from "./read-cost-row.ts";
+import type { CostColumn } from "./read-measured.ts";
+import { readSideTable } from "./read-side-table.ts";
+
+const names: Readonly<Record<CostColumn, string>> = {
+  item: "name|what|cost|cost line|cost item|description|product|article|thing",
+  kind: "type|category|cost kind|cost type|class|group",
+  pack_price: "price|cost per pack|pack cost|price per pack|price paid|unit price|cost price|price of a pack",
+  pack_size: "size|pack|quantity per pack|qty per pack|contents|pack quantity|pack qty|units per pack|package size",
+  pack_unit: "unit|units|size unit|unit of pack|pack size unit|uom",
+  amount: "used|amount used|quantity|qty|usage|use|quantity used|qty used|amount per use|helping",
+  amount_unit: "used unit|unit used|usage unit|unit of amount|quantity unit|qty unit",
+  per: "per what|base|basis|each|used per|amount per|for each|goes to",
+  watts: "watt|w|power|power w|wattage|rated power|rated watts",
+  hours: "hours used|run time|runtime|running hours|hours on|hours per use",
+  duty_pct: "duty|duty cycle|share of time on|duty percent|duty cycle pct|load factor",
+  uses: "number of uses|life uses|uses before replacement|reuses|times used|life in uses",
+  life_years: "life|years|lifetime|lifetime years|life in years|useful life|service life",
+  uses_per_year: "uses a year|uses year|runs per year|annual uses|yearly uses|runs a year",
+  salvage: "salvage value|residual value|resale|resale value|recovery value|scrap value|recovered",
+  breakage_pct: "breakage|broken|breakage rate|share broken|breakage percent|loss per use",
+  expands_to_jars: "jars|makes jars|jars made|expands to|jars per pack|jars from it",
+  owner_labour: "owner labor|owner|own time|own work|own labour|own labor|owner s time|my time",
+  only_where_column: "only where|where column|only for column|applies to column|condition column|if column",
+  only_where_value: "where value|only for value|only for|applies to|condition value|equals|if value",
+  stage: "phase|step|when spent|spent at",
+  from_date: "from|date|since|valid from|price date|start date|effective from|effective",
+  pack_price_low: "price low|low price|lowest price|min price|minimum price|price min",
+  pack_price_high: "price high|high price|highest price|max price|maximum price|price max",
+  normal_trays_per_month: "normal trays|trays per month|normal capacity|capacity|normal trays a month",
+  note: "notes|comment|comments|remark|remarks|info|supplier",
+};
+const columns: ReadonlyArray<SideColumn<CostColumn>> = costColumns.map((key) => ({ key, names: names[key] }));
+
+/**
+ * Reads cost sheets. A line with anything it cannot do without missing or wrong is left out, with an error that names
+ * the row, the column and what to do.
+ * @param tables one or more sheets of cost lines
+ * @returns lines in the order of the sheets; amounts in the pack's unit (g, mL, each, hour, kWh, month, day)
+ */
+export function readCosts(
+  tables: ReadonlyArray<RawTable>,
+  settings: Settings,
+): { costLines: CostLine[]; issues: Issue[]; leftOut: LeftOutRow[] } {
+  const costLines: CostLine[] = [];
+  const issues: Issue[] = [];
+  const leftOut: LeftOutRow[] = [];
+  for (const table of tables) {
+    const { found, issues: headerIssues } = matchColumns(table, columns);
+    issues.push(...headerIssues);
+    const dates = datesOf(table, found.get("from_date")?.index, settings);
+    const read = readSideTable(table, found, settings, {
+      needed: ["item", "pack_price", "per"],
+      money: ["pack_price", "salvage", "pack_price_low", "pack_price_high"],
+      text: [
+        "item",
+        "kind",
+        "pack_unit",
+        "amount_unit",
+        "per",
+        "owner_labour",
+        "only_where_column",
+        "only_where_value",
+        "stage",
+        "from_date",
+        "note",
+      ],
+      readRow: (row) => readCostRow(row, settings, dates),
+    });
+    costLines.push(...read.records);
+    issues.push(...read.issues);
+    leftOut.push(...read.leftOut);
+  }
+  return { costLines, issues, leftOut };
+}

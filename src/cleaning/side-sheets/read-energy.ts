@@ -1,0 +1,30 @@
+import { splitUnit } from "./cost-amount.ts";
+import type { CostRow } from "./read-measured.ts";
+
+/** Where watts, hours and duty are given, the kWh of one helping; otherwise undefined. */
+export function readEnergy(row: CostRow): { watts: number; hours: number; duty: number; kWh: number } | undefined {
+  if (!row.has("watts")) return undefined;
+  const { number, unit } = splitUnit(row.text("watts"));
+  const typed = row.within("watts", row.quantity("watts", number, "number"), { least: 0 }, "the power drawn");
+  const watts = typed === undefined ? undefined : /^kw$/i.test(unit || row.headerUnit("watts")) ? typed * 1000 : typed;
+  if (!row.has("hours")) {
+    if (row.has("amount")) return undefined;
+    return row.say("hours", {
+      rule: "missing",
+      reason: "the power is given and the hours it is drawn are not",
+      expected: "hours of use per helping, such as 2.5",
+      action: "Type the hours, or the kWh as amount",
+    });
+  }
+  const hours = row.within(
+    "hours",
+    row.quantity("hours", row.text("hours"), "hours"),
+    { least: 0 },
+    "the hours of use",
+  );
+  const duty = row.has("duty_pct")
+    ? row.share("duty_pct", { least: 0, most: 1 }, "the share of time power is drawn")
+    : 1;
+  if (watts === undefined || hours === undefined || duty === undefined) return undefined;
+  return { watts, hours, duty, kWh: Number(((watts * hours * duty) / 1000).toPrecision(15)) };
+}

@@ -1,0 +1,53 @@
+import type { costColumns } from "../../records/cost-line.ts";
+import type { Settings } from "../../records/setting.ts";
+import { type CostMeasure, costMeasure, inMeasure, splitUnit } from "./cost-amount.ts";
+import type { NumberRange, RowCells } from "./row-cells.ts";
+
+export type CostColumn = (typeof costColumns)[number];
+/** One row of a cost sheet. */
+export type CostRow = RowCells<CostColumn>;
+
+const unitExamples = "a unit such as g, kg, lb, mL, L, each, hour, min, kWh, month or day";
+
+/** A number with its unit: from the cell, else the unit column, else the header. */
+export function readMeasured(
+  row: CostRow,
+  key: "pack_size" | "amount",
+  unitKey: "pack_unit" | "amount_unit",
+  { cupMillilitres }: Settings,
+  fallback: CostMeasure | undefined,
+  what: string,
+): { value: number; measure: CostMeasure } | undefined {
+  const text = row.text(key);
+  const { number, unit } = splitUnit(text);
+  const typed = [unit, row.text(unitKey), row.headerUnit(key)].find((some) => some !== "") ?? "";
+  const range: NumberRange = { least: 0, above: key === "pack_size" };
+  // "2 lb 3 oz" has a unit inside
+  if (/\p{L}/u.test(number.replace(/\d[eE][+-]?\d/, ""))) {
+    const kind = costMeasure(unit, cupMillilitres)?.unit === "mL" ? "volume" : "mass";
+    const value = row.within(key, row.quantity(key, text, kind), range, what);
+    return value === undefined ? undefined : { value, measure: { unit: kind === "mass" ? "g" : "mL", factor: 1 } };
+  }
+  const measure = typed === "" ? fallback : costMeasure(typed, cupMillilitres);
+  if (measure === undefined) {
+    const rule = typed === "" ? "missing-unit" : "unknown-unit";
+    const reason = typed === "" ? `${what} has no unit` : `the unit of ${what} is none that is known`;
+    return row.say(unit === "" && row.has(unitKey) ? unitKey : key, {
+      rule,
+      reason,
+      expected: unitExamples,
+      action: "Type the unit",
+    });
+  }
+  const inColumn = unit === "" ? undefined : costMeasure(row.text(unitKey), cupMillilitres);
+  if (inColumn !== undefined && inColumn.unit !== measure.unit) {
+    return row.say(key, {
+      rule: "two-units",
+      reason: `the cell and ${unitKey} give units of different things`,
+      expected: "one unit, in the cell or beside it",
+      action: "Remove the wrong one",
+    });
+  }
+  const value = row.within(key, row.quantity(key, number, "number"), range, what);
+  return value === undefined ? undefined : { value: inMeasure(value, measure), measure };
+}

@@ -1,0 +1,175 @@
+import { sheetIssue } from "../../csv/sheet-issue.ts";
+import type { Issue } from "../../records/issue.ts";
+import { defaultSettings, type SettingDefinition, type Settings, settingDefinitions } from "../../records/setting.ts";
+import type { RawTable } from "../../records/sheet.ts";
+import { closestWord } from "../values/closest-word.ts";
+import { matchColumns, plainName } from "./match-columns.ts";
+import { readSettingValue, type StatedSetting } from "./read-setting-value.ts";
+import { settingNames } from "./setting-words.ts";
+
+const columns = [
+  { key: "key", names: "setting|name|option|what|item|parameter|property|settings" },
+  { key: "value", names: "answer|setting value|val|choice|is|set to" },
+  { key: "unit", names: "units|in|uom" },
+  { key: "note", names: "notes|meaning|comment|comments|remark|remarks|description|default|choices|explanation" },
+] as const;
+
+const byName = new Map<string, SettingDefinition>();
+for (const definition of settingDefinitions) {
+  for (const name of settingNames[definition.property]?.split("|") ?? []) byName.set(plainName(name), definition);
+}
+for (const definition of settingDefinitions) {
+  byName.set(plainName(definition.key), definition);
+  byName.set(definition.property.toLowerCase(), definition);
+}
+const allNames = [...byName.keys()];
+
+/** The lines of a settings sheet, whether or not it has a header: one setting a row, or one a column. */
+function statedIn(table: RawTable, issues: Issue[]): StatedSetting[] {
+  const stated: StatedSetting[] = [];
+  const add = (row: number, key = "", value = "", unit = "") => {
+    if (key.trim() !== "") stated.push({ row, key: key.trim(), value: value.trim(), unit: unit.trim() });
+  };
+  const { found, issues: headerIssues } = matchColumns(table, columns);
+  const at = { key: found.get("key")?.index, value: found.get("value")?.index, unit: found.get("unit")?.index };
+  if (at.key !== undefined && at.value !== undefined) {
+    issues.push(...headerIssues);
+    const { key, value, unit } = at as { key: number; value: number; unit?: number };
+    table.forEachRow((cells, row) => add(row, cells[key], cells[value], unit === undefined ? "" : cells[unit]));
+    return stated;
+  }
+  const known = table.header.filter((name) => byName.has(plainName(name))).length;
+  if (known >= 2 || (known === 1 && table.header.length === 1)) {
+    let first = true;
+    table.forEachRow((cells, row) => {
+      if (first) for (const [index, name] of table.header.entries()) add(row, name, cells[index]);
+      first = false;
+    });
+    return stated;
+  }
+  // no header: what was taken for one is the first setting
+  add(table.headerRow, table.header[0], table.header[1], table.header[2]);
+  table.forEachRow((cells, row) => add(row, cells[0], cells[1], cells[2]));
+  return stated;
+}
+
+/**
+ * Reads settings.csv: one setting a row, `key,value,unit,note` in any order, keys by meaning and with small misspellings.
+ * An empty value keeps the default; a value that cannot be read or is out of range is flagged and the default kept.
+ * @param table undefined when the book has no settings
+ * @param file the sheet's path, for messages
+ * @returns settings with every default filled in; the decimals of the currency follow the currency unless stated
+ */
+export function readSettings(table: RawTable | undefined, file: string): { settings: Settings; issues: Issue[] } {
+  const issues: Issue[] = [];
+  const settings: Settings = { ...defaultSettings };
+  if (table === undefined) return { settings, issues };
+  const chosen = new Map<keyof Settings, { definition: SettingDefinition; line: StatedSetting }>();
+  for (const line of statedIn(table, issues)) {
+    const plain = plainName(line.key);
+    const near = byName.has(plain) ? plain : closestWord(plain, allNames, (name) => byName.get(name)!.key);
+    const definition = near === undefined ? undefined : byName.get(near);
+    const about = { file, row: line.row, column: "key", raw: line.key };
+    if (definition === undefined) {
+      const nearest = nearestKey(plain);
+      issues.push(
+        sheetIssue({
+          ...about,
+          rule: "unknown-setting",
+          severity: "warning",
+          reason: "there is no setting of this name; the line was not read",
+          expected: nearest === undefined ? "a key of the settings reference" : `perhaps ${nearest}`,
+          action: "Correct the key, or remove the line",
+        }),
+      );
+      continue;
+    }
+    if (near !== plain) {
+      issues.push(
+        sheetIssue({
+          ...about,
+          result: definition.key,
+          rule: "setting-spelling",
+          severity: "change",
+          reason: "near enough to the name of a setting",
+        }),
+      );
+    }
+    if (line.value === "") continue;
+    const before = chosen.get(definition.property);
+    if (before !== undefined && before.line.value !== line.value) {
+      issues.push(
+        sheetIssue({
+          ...about,
+          column: "value",
+          raw: line.value,
+          result: line.value,
+          rule: "setting-twice",
+          severity: "warning",
+          reason: `${definition.key} is set twice, differently; the last one counts`,
+          expected: "each setting once",
+          action: `Remove one of the lines; the other stands in row ${before.line.row}`,
+        }),
+      );
+    }
+    chosen.set(definition.property, { definition, line });
+  }
+  // what decides how other values are read comes first
+  const first: ReadonlyArray<keyof Settings> = ["decimalMark", "percentStyle", "dateOrder", "currency"];
+  const inOrder = [...chosen.values()].sort(
+    (a, b) => Number(first.includes(b.definition.property)) - Number(first.includes(a.definition.property)),
+  );
+  for (const { definition, line } of inOrder) {
+    const value = readSettingValue(definition, line, settings, file, issues);
+    if (value !== undefined) Object.assign(settings, { [definition.property]: value });
+  }
+  if (!chosen.has("currencyDecimals")) settings.currencyDecimals = decimalsOf(settings.currency);
+  checkPairs(settings, file, issues);
+  issues.sort((a, b) => a.row - b.row);
+  return { settings, issues };
+}
+
+/** The key that shares most of its words with an unknown one, for a message. */
+function nearestKey(plain: string): string | undefined {
+  const words = plain.split(" ");
+  let best: string | undefined;
+  let most = 0;
+  for (const [name, { key }] of byName) {
+    const shared = words.filter((word) => word.length > 2 && name.split(" ").includes(word)).length;
+    if (shared > most) [best, most] = [key, shared];
+  }
+  return best;
+}
+
+const decimalsOf = (currency: string): number =>
+  new Intl.NumberFormat("en", { style: "currency", currency }).resolvedOptions().maximumFractionDigits ?? 2;
+
+/** Low and high ends of the trade ranges, which must not be the wrong way round. */
+const pairs = [
+  ["dryingRatioLow", "dryingRatioHigh"],
+  ["colonisationDaysLow", "colonisationDaysHigh"],
+  ["harvestDaysLow", "harvestDaysHigh"],
+  ["fruitingLowCelsius", "fruitingHighCelsius"],
+] as const;
+
+function checkPairs(settings: Settings, file: string, issues: Issue[]): void {
+  for (const [low, high] of pairs) {
+    if (settings[low] < settings[high]) continue;
+    const key = settingDefinitions.find(({ property }) => property === low)!.key;
+    issues.push(
+      sheetIssue({
+        file,
+        column: "value",
+        raw: `${settings[low]} to ${settings[high]}`,
+        result: `${defaultSettings[low]} to ${defaultSettings[high]}`,
+        rule: "setting-range-reversed",
+        severity: "error",
+        reason: "the low end of a range is not below its high end; the defaults were kept",
+        expected: "a low end below the high end",
+        action: `Correct ${key} or its high end`,
+      }),
+    );
+    settings[low] = defaultSettings[low];
+    settings[high] = defaultSettings[high];
+  }
+}

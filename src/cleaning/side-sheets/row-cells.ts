@@ -1,0 +1,212 @@
+import { sheetIssue } from "../../csv/sheet-issue.ts";
+import type { Issue, LeftOutRow, Severity } from "../../records/issue.ts";
+import { type DateConventions, parseDate } from "../dates/parse-date.ts";
+import { parseQuantity } from "../values/parse-quantity.ts";
+import type { Conventions, QuantityKind } from "../values/quantity-reading.ts";
+import { currencyMark } from "./currency-mark.ts";
+import type { MatchedColumn } from "./match-columns.ts";
+
+/** What is said of a cell that cannot be used. */
+export interface Complaint {
+  rule: string;
+  reason: string;
+  expected: string;
+  action?: string;
+  setting?: string;
+  severity?: Severity;
+  raw?: string;
+}
+
+/** Bounds of a number; an end that is left out is open. */
+export interface NumberRange {
+  least?: number;
+  /** the number itself may not be `least` */
+  above?: boolean;
+  most?: number;
+}
+
+const saying: Partial<Record<string, string>> = {
+  bounds: "the cell gives bounds, not a number",
+  pool: "the cell speaks of several trays",
+  "outcome-word": "the cell holds a word where a number should be",
+};
+
+/** One row of a side sheet: its cells by column, read one by one; whatever is wrong goes to the log. */
+export class RowCells<K extends string> {
+  /** true once a cell could not be read that the row cannot do without */
+  failed = false;
+
+  constructor(
+    readonly file: string,
+    readonly row: number,
+    readonly cells: string[],
+    private readonly columns: ReadonlyMap<K, MatchedColumn>,
+    private readonly conventions: Readonly<Conventions>,
+    private readonly issues: Issue[],
+  ) {}
+
+  /** Whether the sheet has the column and the row has something in it. */
+  has(key: K): boolean {
+    return this.text(key) !== "";
+  }
+
+  /** A cell as typed, trimmed; "" when there is none or it says that there is nothing. */
+  text(key: K): string {
+    const column = this.columns.get(key);
+    const raw = column === undefined ? "" : this.cells[column.index]!.trim();
+    return /^(?:-+|–|—|n\/?a)$/i.test(raw) ? "" : raw;
+  }
+
+  /** The column's header as typed; "" when the sheet has no such column. */
+  headerText(key: K): string {
+    return this.columns.get(key)?.header ?? "";
+  }
+
+  /** The unit in the column's header; "" when there is none. */
+  headerUnit(key: K): string {
+    return this.columns.get(key)?.unit ?? "";
+  }
+
+  /** Puts an entry in the log about a cell; errors make the row fail. */
+  say(key: K, { severity = "error", action = "", ...complaint }: Complaint, result = ""): undefined {
+    if (severity === "error") this.failed = true;
+    this.issues.push(
+      sheetIssue({
+        file: this.file,
+        row: this.row,
+        column: this.columns.get(key)?.header ?? key,
+        raw: this.text(key),
+        result,
+        action,
+        severity,
+        ...complaint,
+      }),
+    );
+    return undefined;
+  }
+
+  /**
+   * Reads a text as a number of a kind, in its canonical unit.
+   * @param text the cell or a part of it
+   * @returns undefined where there is nothing; also where it cannot be read, and the row has then failed
+   */
+  quantity(key: K, text: string, kind: QuantityKind, own: Partial<Conventions> = {}): number | undefined {
+    const reading = parseQuantity(text, kind, { ...this.conventions, ...own });
+    const last = reading.changes.at(-1);
+    const reason = reading.changes.map((change) => change.reason).join("; ");
+    switch (reading.kind) {
+      case "missing":
+        return undefined;
+      case "value":
+      case "approximate":
+        if (last !== undefined) {
+          const severity = reading.kind === "approximate" ? "warning" : "change";
+          this.say(key, { rule: last.rule, reason, expected: "", severity }, `${reading.value} ${reading.unit}`.trim());
+        }
+        return reading.value;
+      case "ambiguous":
+        return this.say(key, {
+          rule: last?.rule ?? "ambiguous",
+          reason,
+          expected: reading.expected,
+          action: `Type it as expected, or answer ${reading.setting} in settings.csv`,
+          setting: reading.setting,
+        });
+      default:
+        return this.say(key, {
+          rule: last?.rule ?? "not-a-number",
+          reason: saying[reading.kind] ?? reason,
+          expected: reading.kind === "unreadable" ? reading.expected : "a plain number",
+          action: "Type a number",
+        });
+    }
+  }
+
+  /** Complains of a number outside its range. */
+  within(
+    key: K,
+    value: number | undefined,
+    { least, above = false, most }: NumberRange,
+    what: string,
+  ): number | undefined {
+    if (value === undefined) return undefined;
+    const low = least !== undefined && (above ? value <= least : value < least);
+    if (!low && (most === undefined || value <= most)) return value;
+    const lower = least === undefined ? "" : `${above ? "above" : "at least"} ${least}`;
+    const upper = most === undefined ? "" : `at most ${most}`;
+    return this.say(key, {
+      rule: low && value < 0 ? "negative" : value === 0 ? "zero" : "out-of-range",
+      reason: low && value < 0 ? `${what} is below 0` : value === 0 ? `${what} is 0` : `${what} is out of its range`,
+      expected: `${what}, ${[lower, upper].filter((part) => part !== "").join(", ")}`,
+      action: "Correct the number",
+    });
+  }
+
+  /** A plain number. */
+  number(key: K, range: NumberRange = {}, what: string = key): number | undefined {
+    return this.within(key, this.quantity(key, this.text(key), "number"), range, what);
+  }
+
+  /** A share, 0 to 1, typed as a percentage. */
+  share(key: K, range: NumberRange = { least: 0, most: 1 }, what: string = key): number | undefined {
+    const column = this.columns.get(key)?.header ?? "";
+    // "of one" in a header says that the cells are shares
+    const own: Partial<Conventions> = /fraction|share of (?:one|1)/i.test(column) ? { percentStyle: "fraction" } : {};
+    return this.within(key, this.quantity(key, this.text(key), "percent", own), range, what);
+  }
+
+  /** An amount of money; which currency it is in is looked at for the whole sheet. */
+  money(key: K, what: string = key, least: number | undefined = 0): number | undefined {
+    const { amount } = currencyMark(this.text(key));
+    return this.within(key, this.quantity(key, amount, "number"), { least }, what);
+  }
+
+  /** A date in ISO 8601. */
+  date(key: K, conventions: Readonly<DateConventions>): string | undefined {
+    const reading = parseDate(this.text(key), conventions);
+    const last = reading.changes.at(-1);
+    const reason = reading.changes.map((change) => change.reason).join("; ");
+    switch (reading.kind) {
+      case "missing":
+        return undefined;
+      case "date":
+        if (last !== undefined) {
+          const severity = reading.approximate ? "warning" : "change";
+          this.say(key, { rule: last.rule, reason, expected: "", severity }, reading.iso);
+        }
+        return reading.iso;
+      case "ambiguous":
+      case "serial": {
+        const setting = reading.kind === "serial" ? "serial_dates" : "date_order";
+        return this.say(key, {
+          rule: last?.rule ?? "ambiguous-date",
+          reason,
+          expected: "a date such as 2026-03-04",
+          action: `Type it as year-month-day, or answer ${setting} in settings.csv`,
+          setting,
+        });
+      }
+      default:
+        return this.say(key, {
+          rule: last?.rule ?? "not-a-date",
+          reason: reason || "no date can be read here",
+          expected: "a date such as 2026-03-04",
+          action: "Type it as year-month-day",
+        });
+    }
+  }
+
+  /** The row as one that takes no part, for the reason last said of it. */
+  leftOut(): LeftOutRow {
+    const why = this.issues.findLast(
+      ({ row, severity, file }) => row === this.row && severity === "error" && file === this.file,
+    );
+    return {
+      file: this.file,
+      row: this.row,
+      cells: this.cells,
+      rule: why?.rule ?? "unusable-row",
+      reason: why?.reason ?? "a cell it needs cannot be read",
+    };
+  }
+}

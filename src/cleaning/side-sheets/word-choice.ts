@@ -1,0 +1,35 @@
+import { closestWord } from "../values/closest-word.ts";
+import { plainName } from "./match-columns.ts";
+
+/** A fixed list of answers and the words people use for each, separated by |. */
+export type WordList<T extends string> = Readonly<Record<T, string>>;
+
+/** Looks words up in a list of answers. */
+export interface WordChoice<T extends string> {
+  answers: ReadonlyArray<T>;
+  /** the answer, and whether it was reached through a misspelling; undefined where the text is none of them */
+  find(text: string): { answer: T; misspelt: boolean } | undefined;
+}
+
+/** Makes a look-up of a word list; case, accents, punctuation and small misspellings do not matter. */
+export function wordChoice<T extends string>(list: WordList<T>): WordChoice<T> {
+  const byWord = new Map<string, T>();
+  const answers = Object.keys(list) as T[];
+  for (const answer of answers) {
+    byWord.set(plainName(answer), answer);
+    for (const word of list[answer].split("|")) if (word !== "") byWord.set(plainName(word), answer);
+  }
+  const words = [...byWord.keys()];
+  return {
+    answers,
+    find(text) {
+      const plain = plainName(text)
+        .replace(/^(?:per|each|every|a|an|the|for|to) /, "")
+        .replace(/^(?:each|every|a|an|the) /, "");
+      const exact = byWord.get(plain) ?? byWord.get(plainName(text));
+      if (exact !== undefined) return { answer: exact, misspelt: false };
+      const near = closestWord(plain, words, (word) => byWord.get(word)!);
+      return near === undefined ? undefined : { answer: byWord.get(near)!, misspelt: true };
+    },
+  };
+}
