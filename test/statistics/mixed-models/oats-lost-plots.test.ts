@@ -1,0 +1,73 @@
+import { readFileSync } from "node:fs";
+import { expect, test } from "vitest";
+import { fitMixedModel } from "../../../src/statistics/mixed-models/fit-mixed-model.ts";
+import { fixedEffectTests } from "../../../src/statistics/mixed-models/fixed-effect-tests.ts";
+import { termTests } from "../../../src/statistics/mixed-models/term-tests.ts";
+import { expectAgreement } from "../../agreement.ts";
+
+// Yates' split-plot oats with thirteen plots taken out, so that nothing is balanced. Expected values: the equations of
+// Kenward and Roger 1997 written out with full 59 x 59 matrices in Python (numpy), variances by scoring steps to a score of 1e-16.
+const lost = new Set([1, 2, 3, 7, 11, 12, 20, 33, 34, 35, 50, 61, 70]);
+const { data } = JSON.parse(readFileSync(new URL("../../reference/lmm-Oats.json", import.meta.url), "utf8")) as {
+  data: { Block: string[]; Variety: string[]; nitroF: string[]; yield: number[] };
+};
+const left = <T>(values: T[]): T[] => values.filter((_, i) => !lost.has(i));
+
+test("split plots with lost plots: Kenward-Roger with three variances", () => {
+  const fit = fitMixedModel({
+    response: left(data.yield),
+    terms: [
+      { kind: "factor", name: "nitrogen", values: left(data.nitroF) },
+      { kind: "factor", name: "variety", values: left(data.Variety) },
+    ],
+    random: [
+      { name: "block", groups: left(data.Block) },
+      { name: "plot", groups: left(data.Variety), within: "block" },
+    ],
+  });
+  const row = (statistic: string) => ({
+    method: "mixed model, REML",
+    dataset: "Oats, thirteen plots lost",
+    statistic,
+    source: "Yates (1935); equations of Kenward and Roger 1997 with full matrices, numpy",
+  });
+  expectAgreement(
+    row("variances"),
+    [
+      [fit.residual.variance, 190.22164811],
+      [fit.components[0]!.variance, 194.4923929],
+      [fit.components[1]!.variance, 38.01163885],
+    ],
+    9,
+  );
+  const expected = [
+    [82.65733591348119, 7.527590306838641, 10.47652630679369],
+    [16.83547984888015, 5.094544655754803, 41.24942512708924],
+    [30.84607380827291, 5.2107725523626, 41.707228586938946],
+    [41.31753624197314, 5.24890497501653, 40.70614170906083],
+    [1.3673599755738515, 5.736596744374181, 9.023507056248988],
+    [-9.500187313571985, 5.728068833285949, 8.926708240179904],
+  ];
+  const tests = fixedEffectTests(fit);
+  expect(tests.length).toBe(expected.length);
+  expectAgreement(
+    row("Kenward-Roger estimates, standard errors, df"),
+    tests.flatMap((one, k): [number, number][] => [
+      [one.estimate, expected[k]![0]!],
+      [one.standardError, expected[k]![1]!],
+      [one.df, expected[k]![2]!],
+    ]),
+    11,
+  );
+  const [nitrogen, variety] = termTests(fit);
+  expectAgreement(
+    row("Kenward-Roger F and df of terms"),
+    [
+      [nitrogen!.f, 23.43502210941031],
+      [nitrogen!.denominatorDf, 40.356405456721255],
+      [variety!.f, 1.9640286978689558],
+      [variety!.denominatorDf, 9.372656918253718],
+    ],
+    11,
+  );
+});
