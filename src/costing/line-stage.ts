@@ -3,8 +3,10 @@ import type { CostLine, Stage } from "../records/cost-line.ts";
 /** The stages of a tray's life in order. */
 export const stages: ReadonlyArray<Stage> = ["filling", "inoculation", "incubation", "fruiting", "harvest", "drying"];
 
+const order: Record<Stage, number> = { filling: 0, inoculation: 1, incubation: 2, fruiting: 3, harvest: 4, drying: 5 };
+
 /** Place of a stage in a tray's life, 0 for filling. @example stageOrder("harvest") // 4 */
-export const stageOrder = (stage: Stage): number => stages.indexOf(stage);
+export const stageOrder = (stage: Stage): number => order[stage];
 
 /**
  * When in a tray's life a line's cost is spent: as the line says, or else by its base. Culture is spent at inoculation,

@@ -39,10 +39,10 @@ export function makeProduct(
 }
 
 /**
- * What a gram that is sold brings net of fees, packaging, sending and any work counted, growing cost not taken off:
- * the net price for deciding on doses, forms and drying.
+ * What a gram that is made brings net of fees, packaging, sending and packing work, unsold grams counted. Growing and
+ * drying are not taken off: for the best dose take off what is spent per gram, `trayCostParts(...).perGram`.
  * @param priced a priced product; @param rates as it was priced with; @param workRate money per hour of packing work
- * @returns money per gram of what the product is made of, made whether sold or not
+ * @returns money per gram of what the product is made of
  * @throws RangeError if workRate is negative
  */
 export function netPricePerGram(

@@ -1,4 +1,5 @@
 import {
+  requireFinite,
   requireNotNegative,
   requirePositive,
   requireShare,
@@ -152,6 +153,7 @@ export function simulateMargin(
   for (const key of ["otherCostPerUnit", "costPerGoodTray", "costPerGram"] as const) {
     requireNotNegative("simulateMargin", key, basis[key]);
   }
+  requireFinite("simulateMargin", "costPerLostTray", basis.costPerLostTray);
   if (basis.targetMargin !== undefined) requireShareBelowOne("simulateMargin", "targetMargin", basis.targetMargin);
 
   const [profits, margins, gramCosts] = [new Float64Array(draws), new Float64Array(draws), new Float64Array(draws)];

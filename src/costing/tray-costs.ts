@@ -170,6 +170,18 @@ export function trayCosts(input: {
       short.set(taken.shortfall.reason, entry);
       entry.trays.push(trays[index]!.trayId);
     }
+    const isForNone = !trays.some((tray) => isWhere(tray, line.onlyWhereColumn, line.onlyWhereValue));
+    if (isForNone) {
+      issues.push(
+        lineIssue(
+          line,
+          "cost-line-for-no-tray",
+          "warning",
+          "no tray has the value the line is limited to",
+          "a column and a value of the harvest sheets",
+        ),
+      );
+    }
     for (const entry of short.values()) issues.push(shortfallIssue(line, entry.shortfall, entry.trays));
     items.push({
       item: line.item,

@@ -213,6 +213,11 @@ test("a line can be for some trays only", () => {
   ]);
 });
 
+test("a line limited to something no tray has is pointed out", () => {
+  const nowhere = line({ item: "a", onlyWhereColumn: "Shed", onlyWhereValue: "1" });
+  expect(cost([tray()], [nowhere]).issues).toMatchObject([{ rule: "cost-line-for-no-tray", severity: "warning" }]);
+});
+
 test("overhead over a normal month leaves idle capacity apart, and never shares out more than it cost", () => {
   const trays = [
     ...Array.from({ length: 6 }, () => tray({ inoculatedOn: "2026-01-10" })),
@@ -395,22 +400,4 @@ test("a line shared by cook or load is spent once for each, whoever was in it", 
       },
     ),
   );
-});
-
-test("a year of 1,500 trays a month is costed quickly", () => {
-  const trays = Array.from({ length: 18_000 }, (_, index) =>
-    tray({
-      ...life,
-      batch: `B${Math.floor(index / 40)}`,
-      load: `L${Math.floor(index / 10)}`,
-      grainDryGrams: 300,
-      supplementGrams: 10,
-      freshGrams: 400,
-      dryGrams: 45,
-    }),
-  );
-  const lines = allBases.map((per) => line({ item: per, per }));
-  const before = performance.now();
-  cost(trays, lines);
-  expect(performance.now() - before).toBeLessThan(3000);
 });
