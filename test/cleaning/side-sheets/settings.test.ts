@@ -1,0 +1,148 @@
+import { readFileSync } from "node:fs";
+import fc from "fast-check";
+import { expect, test } from "vitest";
+import { readSettings } from "../../../src/cleaning/side-sheets/read-settings.ts";
+import { defaultSettings, type Settings, settingDefinitions } from "../../../src/records/setting.ts";
+import { tableOfText } from "./table-of-text.ts";
+
+const read = async (text: string) => readSettings(await tableOfText(text, "settings.csv"), "settings.csv");
+const line = (key: string, value: string, unit = "") => read(`key,value,unit,note\n${key},"${value}",${unit},\n`);
+
+test("no sheet, and a blank one with every key, are the defaults", async () => {
+  expect(readSettings(undefined, "settings.csv")).toEqual({ settings: defaultSettings, issues: [] });
+  const blank = await read(`key,value,unit,note\n${settingDefinitions.map(({ key }) => `${key},,,x`).join("\n")}\n`);
+  expect(blank).toEqual({ settings: defaultSettings, issues: [] });
+});
+
+test("every setting typed as its own default reads as the default", async () => {
+  for (const { key, default: typed, unit } of settingDefinitions) {
+    if (typed === "") continue;
+    const { settings, issues } = await line(key, typed, unit);
+    expect(settings).toEqual(defaultSettings);
+    expect(issues.filter(({ severity }) => severity !== "change")).toEqual([]);
+  }
+});
+
+test("the demo book's settings", async () => {
+  const { settings, issues } = await read(
+    readFileSync(new URL("../../../data-samples/as-typed-book/settings.csv", import.meta.url), "utf8"),
+  );
+  expect(issues.filter(({ severity }) => severity !== "change")).toEqual([]);
+  expect(settings).toMatchObject({
+    bookTitle: "Lantern Shed lion's mane",
+    grainMoisture: 0.12,
+    supplementMoisture: 0.09,
+    normalLossRate: 0.06,
+    jarMillilitres: 250,
+  });
+});
+
+test.each<[string, string, string, Partial<Settings>]>([
+  ["grain_moisture", "12 %", "", { grainMoisture: 0.12 }],
+  ["grain_moisture", "13", "%", { grainMoisture: 0.13 }],
+  ["Grain moisture", "0.5", "%", { grainMoisture: 0.005 }],
+  ["interval_level", "0.95", "", { intervalLevel: 0.95 }],
+  ["significance_level", "0.05", "", { significanceLevel: 0.05 }],
+  ["confidence level", "90", "", { intervalLevel: 0.9 }],
+  ["near_optimal_share", "0.02", "", { nearOptimalShare: 0.02 }],
+  ["decimal mark", ",", "", { decimalMark: "comma" }],
+  ["date format", "DD/MM/YYYY", "", { dateOrder: "day first" }],
+  ["date_order", "mdy", "", { dateOrder: "month first" }],
+  ["temperature_unit", "°F", "", { temperatureUnit: "F" }],
+  ["weight unit", "ounces", "", { massUnit: "oz" }],
+  ["display_units", "imperial", "", { displayUnits: "us" }],
+  ["currency", "€", "", { currency: "EUR" }],
+  ["currency", "usd", "", { currency: "USD" }],
+  ["currency", "JPY", "", { currency: "JPY", currencyDecimals: 0 }],
+  ["syringe_ml", "10 cc", "", { syringeMillilitres: 10 }],
+  ["jar_ml", "0.5", "L", { jarMillilitres: 500 }],
+  ["fruiting_high_c", "75 F", "", { fruitingHighCelsius: 23.8888888889 }],
+  ["shelf places", "40 trays", "", { shelfPlaces: 40 }],
+  ["owner_labour_rate", "€16,50", "", { ownerLabourRate: 16.5 }],
+  ["hourly rate", "16 per hour", "", { ownerLabourRate: 16 }],
+  ["grian_moisture", "14 %", "", { grainMoisture: 0.14 }],
+  ["grainMoisture", "14 %", "", { grainMoisture: 0.14 }],
+  ["report_date", "4 March 2026", "", { reportDate: "2026-03-04" }],
+  ["normal_loss_base", "good trays", "", { normalLossBase: "good" }],
+])("setting %s = %s %s", async (key, value, unit, expected) => {
+  const { settings, issues } = await line(key, value, unit);
+  expect(issues.filter(({ severity }) => severity === "error" || severity === "warning")).toEqual([]);
+  expect(settings).toMatchObject(expected);
+});
+
+test.each<[string, string, string, string]>([
+  ["grain_moisture", "0.12", "bare-share", "grainMoisture"],
+  ["grain_moisture", "75 %", "out-of-range", "grainMoisture"],
+  ["interval_level", "20", "out-of-range", "intervalLevel"],
+  ["shelf_places", "2.5", "not-a-whole-number", "shelfPlaces"],
+  ["shelf_places", "many", "not-a-number", "shelfPlaces"],
+  ["currency", "shells", "unknown-currency", "currency"],
+  ["locale", "not a tag!", "unknown-locale", "locale"],
+  ["decimal_mark", "semicolon", "unknown-answer", "decimalMark"],
+  ["report_date", "3/4/26", "not-a-date", "reportDate"],
+  ["syringe_ml", "10 g", "wrong-unit", "syringeMillilitres"],
+])("setting %s = %s is flagged and the default kept", async (key, value, rule, property) => {
+  const { settings, issues } = await line(key, value);
+  expect(issues).toMatchObject([{ rule, severity: "error", row: 2, raw: value, file: "settings.csv" }]);
+  expect(settings[property as keyof Settings]).toBe(defaultSettings[property as keyof Settings]);
+});
+
+test("percent_style, wherever it stands, decides what a bare share is", async () => {
+  expect((await read("key,value\ngrain_moisture,0.12\npercent_style,fraction\n")).settings.grainMoisture).toBe(0.12);
+  expect((await read("key,value\ngrain_moisture,0.12\npercent_style,percent\n")).settings.grainMoisture).toBe(0.0012);
+});
+
+test("an unknown key is flagged with the nearest; a key set twice says so; ranges the wrong way round keep the defaults", async () => {
+  const unknown = await line("moisture of the straw", "12 %");
+  expect(unknown.issues).toMatchObject([
+    { rule: "unknown-setting", severity: "warning", raw: "moisture of the straw", expected: "perhaps grain_moisture" },
+  ]);
+  const twice = await read("key,value\nshelf_places,40\nshelf places,50\n");
+  expect(twice.settings.shelfPlaces).toBe(50);
+  expect(twice.issues).toMatchObject([{ rule: "setting-twice", severity: "warning", row: 3 }]);
+  const reversed = await read("key,value\ndrying_ratio_low,12\ndrying_ratio_high,5\n");
+  expect(reversed.issues).toMatchObject([{ rule: "setting-range-reversed" }]);
+  expect(reversed.settings.dryingRatioLow).toBe(defaultSettings.dryingRatioLow);
+});
+
+test("a sheet without a header, and one with a setting a column", async () => {
+  expect((await read("currency,USD\nshelf_places,12\n")).settings).toMatchObject({ currency: "USD", shelfPlaces: 12 });
+  expect((await read("currency,shelf_places,book_title\nUSD,12,My shelf\n")).settings).toMatchObject({
+    currency: "USD",
+    shelfPlaces: 12,
+    bookTitle: "My shelf",
+  });
+});
+
+test("any keys and values leave every setting within its range", async () => {
+  const key = fc.oneof(
+    fc.constantFrom(...settingDefinitions.map((definition) => definition.key)),
+    fc.string({ maxLength: 10 }),
+  );
+  const value = fc.oneof(
+    fc.constantFrom("0.5", "-1", "1e9", "12 %", "€", "C", "comma", "#REF!", "1,234", "~3"),
+    fc.string({ maxLength: 10 }),
+  );
+  fc.assert(
+    fc.property(fc.array(fc.tuple(key, value, fc.constantFrom("", "%", "mL", "g")), { maxLength: 6 }), (lines) => {
+      const table = {
+        file: "settings.csv",
+        header: ["key", "value", "unit"],
+        headerRow: 1,
+        forEachRow: (visit: (cells: string[], row: number) => void) => {
+          for (const [index, cells] of lines.entries()) visit([...cells], index + 2);
+        },
+      };
+      const { settings } = readSettings(table, "settings.csv");
+      for (const { property, kind, choices, least, most } of settingDefinitions) {
+        const found = settings[property];
+        if (kind === "choice") expect([...choices!, ""]).toContain(found);
+        if (typeof found !== "number") continue;
+        const shown = kind === "percent" ? found * 100 : found;
+        expect(shown).toBeGreaterThanOrEqual((least ?? -Infinity) - 1e-9);
+        expect(shown).toBeLessThanOrEqual((most ?? Infinity) + 1e-9);
+      }
+    }),
+    { numRuns: 300 },
+  );
+});
