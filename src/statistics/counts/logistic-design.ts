@@ -1,0 +1,84 @@
+import { requireCount, requireFinite, requireSameLength } from "../require-numbers.ts";
+
+/** A column of numbers with a name that the results carry. */
+export interface NamedColumn {
+  name: string;
+  values: ReadonlyArray<number>;
+}
+
+/** What a logistic regression is fitted to. */
+export interface LogisticInput {
+  /** count with the outcome in each row; 0 or 1 when a row is one unit */
+  successes: ReadonlyArray<number>;
+  /** units in each row, 1 or more; all 1 when absent */
+  trials?: ReadonlyArray<number>;
+  /** explanatory columns, as long as `successes`; an intercept is always added */
+  columns: ReadonlyArray<NamedColumn>;
+  /** confidence level of the intervals, 0.95 unless stated */
+  level?: number;
+}
+
+/** Name of the constant term in every result. */
+export const interceptName = "intercept";
+
+/** A checked design: row-major, with the intercept first. */
+export interface LogisticDesign {
+  names: string[];
+  rows: Float64Array[];
+  successes: Float64Array;
+  trials: Float64Array;
+}
+
+/**
+ * Checks the input and adds the intercept.
+ * @throws RangeError if a column differs in length or holds a non-finite value, a count is not whole, successes exceed
+ *   trials, a name repeats, or there are fewer rows than coefficients
+ */
+export function logisticDesign(routine: string, input: LogisticInput): LogisticDesign {
+  const { successes, columns } = input;
+  const trials = input.trials ?? successes.map(() => 1);
+  requireSameLength(routine, "successes", successes, "trials", trials);
+  successes.forEach((count, row) => {
+    requireCount(routine, "each successes", count, 0);
+    requireCount(routine, "each trials", trials[row]!, 1);
+    if (count > trials[row]!) {
+      throw new RangeError(
+        `${routine}: successes must not exceed trials; received ${count} of ${trials[row]} in row ${row + 1}`,
+      );
+    }
+  });
+  const names = [interceptName, ...columns.map((column) => column.name)];
+  if (new Set(names).size < names.length) {
+    throw new RangeError(`${routine}: every column needs its own name; received ${names.join(", ")}`);
+  }
+  for (const column of columns) {
+    requireSameLength(routine, "successes", successes, column.name, column.values);
+    requireFinite(routine, column.name, column.values);
+  }
+  if (successes.length < names.length) {
+    throw new RangeError(`${routine}: needs at least ${names.length} rows; received ${successes.length}`);
+  }
+  const rows = successes.map((_, row) => Float64Array.from([1, ...columns.map((column) => column.values[row]!)]));
+  return { names, rows, successes: Float64Array.from(successes), trials: Float64Array.from(trials) };
+}
+
+/**
+ * Turns labels into columns of 0 and 1, one per label but the baseline.
+ * @param name what the labels tell apart; columns are named "name label"
+ * @param labels one per row
+ * @param baseline the label the others are compared with; the first one met unless stated
+ * @throws RangeError if there are fewer than two different labels or the baseline is not among them
+ * @example indicatorColumns("jar", ["A", "B", "B"]) // [{ name: "jar B", values: [0, 1, 1] }]
+ * @source treatment contrasts: any textbook of linear models
+ */
+export function indicatorColumns(name: string, labels: ReadonlyArray<string>, baseline = labels[0]): NamedColumn[] {
+  const different = [...new Set(labels)];
+  if (different.length < 2 || !different.includes(baseline ?? "")) {
+    throw new RangeError(
+      `indicatorColumns: ${name} needs two different labels and a baseline among them; received ${different.join(", ")} and ${baseline}`,
+    );
+  }
+  return different
+    .filter((label) => label !== baseline)
+    .map((label) => ({ name: `${name} ${label}`, values: labels.map((other) => (other === label ? 1 : 0)) }));
+}

@@ -1,0 +1,146 @@
+import { type LogisticInput, logisticDesign } from "./logistic-design.ts";
+import { backSolve, orthogonalDesign, splitColumns } from "./orthogonal-design.ts";
+
+/** Whether some combination of the columns tells the outcomes apart, so that ordinary estimates run off to infinity. */
+export interface Separation {
+  /** "complete": no row is in doubt; "quasi-complete": some rows are; "none": all estimates are finite */
+  kind: "none" | "quasi-complete" | "complete";
+  /** the coefficients whose estimates are infinite along the direction found */
+  columns: string[];
+}
+
+/**
+ * Looks for separation before a logistic regression is fitted.
+ * @param input as for logisticRegression
+ * @throws RangeError if the input is malformed or a column follows from the others
+ * @source Albert and Anderson 1984, Biometrika 71:1-10; the search for a separating direction as a nonnegative least-squares
+ *   problem is by duality (own derivation), solved after Lawson and Hanson 1974, Solving Least Squares Problems, chapter 23 (from memory)
+ * @example findSeparation({ successes: [0, 0, 1, 1], columns: [{ name: "dose", values: [1, 2, 3, 4] }] }).kind // "complete"
+ */
+export function findSeparation(input: LogisticInput): Separation {
+  const design = logisticDesign("findSeparation", input);
+  const { q, r } = orthogonalDesign("findSeparation", design.rows, design.names);
+  // a row pointing where successes lie, one pointing away from it where failures lie; a mixed row gives both
+  const pointers: Float64Array[] = [];
+  q.forEach((row, index) => {
+    const length = Math.hypot(...row);
+    if (length === 0) return;
+    const unit = row.map((value) => value / length);
+    if (design.successes[index]! > 0) pointers.push(unit);
+    if (design.successes[index]! < design.trials[index]!) pointers.push(unit.map((value) => -value));
+  });
+  const total = new Float64Array(design.names.length);
+  let undecided = pointers;
+  while (undecided.length > 0) {
+    const direction = separatingDirection(undecided);
+    if (direction === undefined) break;
+    const rest = undecided.filter((pointer) => dot(pointer, direction) < 1e-9);
+    if (rest.length === undecided.length) break;
+    backSolve(r, direction).forEach((value, column) => {
+      // any mix of the directions separates; an irrational one keeps them from cancelling
+      total[column]! += value / (Math.SQRT2 + undecided.length);
+    });
+    undecided = rest;
+  }
+  if (undecided.length === pointers.length) return { kind: "none", columns: [] };
+  const scaled = total.map((value, column) => Math.abs(value) * Math.sqrt(sumOfSquares(design.rows, column)));
+  const largest = Math.max(...scaled);
+  return {
+    kind: undecided.length === 0 ? "complete" : "quasi-complete",
+    columns: design.names.filter((_, column) => scaled[column]! > 1e-8 * largest),
+  };
+}
+
+/**
+ * A direction along which no pointer looks backwards and at least one looks forwards, or undefined if there is none: the
+ * shortest vector of the form sum of (1 + u) times pointer, with every u of 0 or more, unless that vector is 0.
+ */
+function separatingDirection(pointers: ReadonlyArray<Float64Array>): Float64Array | undefined {
+  const width = pointers[0]!.length;
+  const target = new Float64Array(width);
+  for (const pointer of pointers)
+    pointer.forEach((value, column) => {
+      target[column]! -= value;
+    });
+  const scale = Math.hypot(...target);
+  if (scale < 1e-10 * pointers.length) return undefined;
+  const u = new Float64Array(pointers.length);
+  const active: number[] = [];
+  const residualOf = (): Float64Array => {
+    const rest = Float64Array.from(target);
+    for (const index of active)
+      pointers[index]!.forEach((value, column) => {
+        rest[column]! -= u[index]! * value;
+      });
+    return rest;
+  };
+  let residual = residualOf();
+  for (let round = 0; round < 50 * (width + 1) + 10 * pointers.length; round++) {
+    let best = -1;
+    let steepest = 1e-10 * scale;
+    pointers.forEach((pointer, index) => {
+      if (active.includes(index)) return;
+      const slope = dot(pointer, residual);
+      if (slope > steepest) [best, steepest] = [index, slope];
+    });
+    if (best < 0) break;
+    active.push(best);
+    for (;;) {
+      const solution = leastSquares(
+        active.map((index) => pointers[index]!),
+        target,
+      );
+      if (solution === undefined) {
+        // the newest pointer follows from the others: leave it out
+        u[active.pop()!] = 0;
+        break;
+      }
+      if (solution.every((value) => value > 0)) {
+        active.forEach((index, place) => {
+          u[index] = solution[place]!;
+        });
+        break;
+      }
+      let share = 1;
+      active.forEach((index, place) => {
+        if (solution[place]! <= 0) share = Math.min(share, u[index]! / (u[index]! - solution[place]!));
+      });
+      active.forEach((index, place) => {
+        u[index]! += share * (solution[place]! - u[index]!);
+      });
+      for (let place = active.length - 1; place >= 0; place--) {
+        if (u[active[place]!]! <= 1e-14 * (1 + Math.max(...solution.map(Math.abs)))) u[active.splice(place, 1)[0]!] = 0;
+      }
+      if (active.length === 0) break;
+    }
+    residual = residualOf();
+    if (Math.hypot(...residual) < 1e-9 * scale) return undefined;
+  }
+  const length = Math.hypot(...residual);
+  if (length < 1e-9 * scale) return undefined;
+  const direction = residual.map((value) => -value / length);
+  const separates = pointers.every((pointer) => dot(pointer, direction) > -1e-7);
+  return separates ? direction : undefined;
+}
+
+function leastSquares(columns: ReadonlyArray<Float64Array>, target: Float64Array): Float64Array | undefined {
+  const width = columns.length;
+  if (width > target.length) return undefined;
+  const rows = Array.from(target, (_, row) => Float64Array.from(columns, (column) => column[row]!));
+  const { q, r, dependent } = splitColumns(rows, width);
+  if (dependent !== undefined) return undefined;
+  const right = Float64Array.from({ length: width }, (_, column) =>
+    q.reduce((sum, row, index) => sum + row[column]! * target[index]!, 0),
+  );
+  return backSolve(r, right);
+}
+
+function dot(a: Float64Array, b: Float64Array): number {
+  let sum = 0;
+  for (let index = 0; index < a.length; index++) sum += a[index]! * b[index]!;
+  return sum;
+}
+
+function sumOfSquares(rows: ReadonlyArray<Float64Array>, column: number): number {
+  return rows.reduce((sum, row) => sum + row[column]! ** 2, 0);
+}

@@ -1,0 +1,55 @@
+import { requirePositive } from "../require-numbers.ts";
+
+/**
+ * How much resemblance within clusters inflates the variance of a mean: 1 + (m - 1) × ICC.
+ * @param clusterSize m, units per cluster, 1 or more (the mean size when clusters differ a little)
+ * @param intraclassCorrelation share of the variance that lies between clusters, from -1 / (m - 1) to 1
+ * @returns the factor; 1 when units are as good as independent
+ * @throws RangeError if a setting is out of range
+ * @source Kish 1965, Survey Sampling, section 5.4; Donner and Klar 2000 (from memory)
+ * @example designEffect(8, 0.3) // 3.1
+ */
+export function designEffect(clusterSize: number, intraclassCorrelation: number): number {
+  requirePositive("designEffect", "clusterSize", clusterSize);
+  if (clusterSize < 1) throw new RangeError(`designEffect: clusterSize must be 1 or more; received ${clusterSize}`);
+  const lowest = clusterSize > 1 ? Math.max(-1, -1 / (clusterSize - 1)) : -1;
+  if (!(intraclassCorrelation >= lowest && intraclassCorrelation <= 1)) {
+    throw new RangeError(
+      `designEffect: intraclassCorrelation must lie from ${lowest} to 1; received ${intraclassCorrelation}`,
+    );
+  }
+  return 1 + (clusterSize - 1) * intraclassCorrelation;
+}
+
+/**
+ * How many independent units clustered ones are worth.
+ * @param units how many there are, above 0
+ * @param clusterSize units per cluster, 1 or more
+ * @param intraclassCorrelation share of the variance that lies between clusters
+ * @returns units over the design effect
+ * @throws RangeError if a setting is out of range or the design effect is 0
+ * @source as {@link designEffect}
+ * @example effectiveUnits(24, 8, 0.3) // 7.741935483870968
+ */
+export function effectiveUnits(units: number, clusterSize: number, intraclassCorrelation: number): number {
+  requirePositive("effectiveUnits", "units", units);
+  const effect = designEffect(clusterSize, intraclassCorrelation);
+  if (effect === 0) throw new RangeError("effectiveUnits: the design effect must be above 0; received 0");
+  return units / effect;
+}
+
+/**
+ * How many whole clusters per arm hold as much information as the independent units a plan asks for.
+ * @param independentUnits per arm, above 0
+ * @param clusterSize units per cluster, 1 or more
+ * @param intraclassCorrelation share of the variance that lies between clusters
+ * @returns clusters per arm, rounded up
+ * @throws RangeError if a setting is out of range
+ * @source as {@link designEffect}
+ * @example clustersPerArm(17, 8, 0.3) // 7
+ */
+export function clustersPerArm(independentUnits: number, clusterSize: number, intraclassCorrelation: number): number {
+  requirePositive("clustersPerArm", "independentUnits", independentUnits);
+  const units = independentUnits * designEffect(clusterSize, intraclassCorrelation);
+  return Math.max(1, Math.ceil(units / clusterSize - 1e-9));
+}
