@@ -1,4 +1,5 @@
 import type { Chart, Sentence, Table, Trial } from "../../src/analysis.ts";
+import type { CurveColumns } from "../../src/statistics/curves/curve-data.ts";
 import { type FittedCurve, fitCurve } from "../../src/statistics/curves/fit-curve.ts";
 import { type ComparedCurves, fitCurves } from "../../src/statistics/curves/fit-curves.ts";
 import type { Observation, TrayResponse } from "./tray-response.ts";
@@ -10,6 +11,8 @@ export interface DoseCurve {
   /** the form the data support best by AICc */
   best: FittedCurve | undefined;
   compared: ComparedCurves;
+  /** what the curves were fitted to */
+  columns: CurveColumns;
   points: { x: number; y: number; tray: string; series?: string }[];
 }
 
@@ -53,6 +56,7 @@ export function doseCurve(observations: ReadonlyArray<Observation>, level: numbe
     line: line.kind === "fitted" ? line : undefined,
     best: compared.ranked[0]?.fit,
     compared,
+    columns,
     points: measured.map(({ dose, value, tray, groups }) => ({
       x: dose,
       y: value,
