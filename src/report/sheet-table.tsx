@@ -44,7 +44,9 @@ function Row({ cells, columns }: { cells: ReadonlyArray<string | null>; columns:
   return (
     <tr>
       {columns.map(({ numeric, wide }, index) => {
-        const text = visibleText(cells[index] ?? "");
+        const own = visibleText(cells[index] ?? "");
+        // a row's name must not be empty, or it could not be read out
+        const text = own === "" && index === 0 ? "–" : own;
         const look = lookOf(text, numeric, wide);
         return index === 0 ? (
           <th scope="row" class={look} key={index}>

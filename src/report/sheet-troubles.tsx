@@ -35,7 +35,7 @@ const groupRow = (group: IssueGroup): string[] => [
 ];
 
 const entryRow = (issue: Issue): string[] => [
-  issue.row > 0 ? String(issue.row) : "",
+  issue.row > 0 ? String(issue.row) : "all",
   issue.file,
   issue.column,
   issue.tray ?? "",

@@ -63,6 +63,7 @@ export function chartFrame(settings: NumberSettings, height: number) {
         offset: 12,
       },
       title: {
+        aria: false,
         anchor: "start",
         frame: "bounds",
         fontSize: chartFontSize,

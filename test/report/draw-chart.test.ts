@@ -1,0 +1,121 @@
+import { describe, expect, test } from "vitest";
+import type { Chart, CurveChart, TraysByGroupChart } from "../../src/analysis.ts";
+import { defaultSettings } from "../../src/records/setting.ts";
+import { chartNumbers } from "../../src/report/chart-numbers.ts";
+import { chartSpecification } from "../../src/report/charts/chart-specification.ts";
+import { drawChart } from "../../src/report/charts/draw-chart.ts";
+import { hostileAnswers } from "./hostile.ts";
+import { sampleCharts, wave } from "./sample-answers.ts";
+
+async function svgOf(chart: Chart, settings = defaultSettings): Promise<string> {
+  const drawing = await drawChart(chart, settings);
+  if (drawing.kind !== "drawn") throw new Error(`not drawn: ${drawing.reason}`);
+  return decodeURIComponent(drawing.source.slice(drawing.source.indexOf(",") + 1));
+}
+
+const groups = sampleCharts["trays-by-group"] as TraysByGroupChart;
+const count = (svg: string, mark: RegExp) => (svg.match(mark) ?? []).length;
+
+describe.each(Object.entries(sampleCharts))("%s", (_, chart: Chart) => {
+  test("is drawn, twice alike, with no number that is none", async () => {
+    const first = await svgOf(chart);
+    expect(first).toBe(await svgOf(chart));
+    expect(first).not.toMatch(/NaN|undefined|Infinity|null/);
+  });
+  test("its specification is plain data", () => {
+    const { spec } = chartSpecification(chart, defaultSettings);
+    expect(JSON.parse(JSON.stringify(spec))).toEqual(spec);
+  });
+  test("its numbers can stand in a table", () => {
+    const { columns, rows } = chartNumbers(chart);
+    expect(rows.length).toBeGreaterThan(0);
+    expect(rows.every((row) => row.length === columns.length)).toBe(true);
+  });
+});
+
+test("every tray is a mark", async () => {
+  const svg = await svgOf({ ...groups, points: groups.points.map(({ series: _, ...point }) => point) });
+  // 60 trays; the four means are drawn in ink
+  expect(count(svg, /<path [^>]*fill='#66737a'/g)).toBe(60);
+  expect(count(svg, /<path [^>]*fill='#1c2326'/g)).toBe(4);
+});
+
+test("axes are written in the reader's units and number format", async () => {
+  const us = await svgOf(groups, { ...defaultSettings, displayUnits: "us" });
+  expect(us).toContain("Dry weight (oz)");
+  const curve = sampleCharts.curve as CurveChart;
+  expect(await svgOf(curve, { ...defaultSettings, displayUnits: "us" })).toContain("Inoculum (tsp)");
+  const german = await svgOf(sampleCharts["breakdown-groups"], { ...defaultSettings, locale: "de-DE" });
+  expect(german).toContain(">0,5<");
+});
+
+test("many points are thinned, and it is said", async () => {
+  const points = Array.from({ length: 20_000 }, (_, index) => ({
+    group: `${index % 4}`,
+    value: wave(index),
+    tray: `${index}`,
+  }));
+  const chart: Chart = {
+    ...groups,
+    points,
+    groups: ["0", "1", "2", "3"].map((group) => ({ group, mean: 0, n: 5000 })),
+  };
+  const drawing = await drawChart(chart, defaultSettings);
+  if (drawing.kind !== "drawn") throw new Error(drawing.reason);
+  expect(drawing.source.length).toBeLessThan(160_000);
+  expect(drawing.notes.join(" ")).toContain("600 of 20000 trays are drawn");
+});
+
+test("long names and many groups lie on their side", async () => {
+  const names = Array.from({ length: 9 }, (_, index) => `A rather long name of supplement ${index + 1}`);
+  const svg = await svgOf({
+    ...groups,
+    points: names.map((group, index) => ({ group, value: index, tray: "t" })),
+    groups: names.map((group, index) => ({ group, mean: index, low: index - 1, high: index + 1, n: 1 })),
+  });
+  expect(svg).toContain("<tspan>A rather long name</tspan>");
+});
+
+test("hostile names are drawn as text", async () => {
+  for (const chart of hostileAnswers().flatMap(({ outcome }) => outcome.charts)) {
+    const svg = await svgOf(chart);
+    expect(svg).not.toMatch(/<script|<img|<b>|<!|href/i);
+    // biome-ignore lint/suspicious/noControlCharactersInRegex: what XML cannot hold is what is looked for
+    expect(svg).not.toMatch(/[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff]/);
+  }
+});
+
+describe("what cannot be drawn is said", () => {
+  test("a number that is none", async () => {
+    const drawing = await drawChart(
+      { ...groups, groups: [{ group: "4 mL", mean: Number.NaN, n: 1 }] },
+      defaultSettings,
+    );
+    expect(drawing).toEqual({ kind: "not-drawn", reason: expect.stringContaining("finite") });
+  });
+  test("nothing to draw", async () => {
+    const drawing = await drawChart({ ...groups, groups: [], points: [] }, defaultSettings);
+    expect(drawing).toEqual({ kind: "not-drawn", reason: expect.stringContaining("at least one") });
+  });
+});
+
+describe("thin data are still drawn", () => {
+  const single: Chart[] = [
+    { ...groups, points: [{ group: "a", value: 3, tray: "t" }], groups: [{ group: "a", mean: 3, n: 1 }] },
+    {
+      ...(sampleCharts.curve as CurveChart),
+      points: [{ x: 4, y: 3, tray: "t" }],
+      curves: [],
+      marks: [],
+      stretch: undefined,
+    },
+    { ...sampleCharts.breakdown, parts: [{ label: "all", value: 0 }] },
+    { ...sampleCharts.intervals, rows: [{ label: "a", value: 0, low: 0, high: 0 }] },
+    { ...sampleCharts["time-order"], points: [{ order: 1, label: "a", value: 0, centre: 0 }] },
+    { ...sampleCharts.waiting, groups: [{ group: "a", days: [0], share: [1] }] },
+    { ...sampleCharts.swing, centre: 0, rows: [{ label: "a", low: 0, high: 0, lowLabel: "l", highLabel: "h" }] },
+  ];
+  test.each(single.map((chart) => [chart.kind, chart] as const))("%s", async (_, chart) => {
+    expect(await svgOf(chart)).not.toMatch(/NaN|undefined|Infinity/);
+  });
+});

@@ -1,0 +1,106 @@
+import AxeBuilder from "@axe-core/playwright";
+import { expect, test } from "vitest";
+import { renderReport } from "../../src/report/render-report.tsx";
+import { describeInBrowser } from "../browser.ts";
+import { hostileAnswers, hostileBook } from "./hostile.ts";
+import { sampleAnswers } from "./sample-answers.ts";
+import { sampleBook } from "./sample-book.ts";
+
+const generator = { version: "1.2.3" };
+const sample = () => renderReport({ book: sampleBook(), answers: sampleAnswers, generator });
+const hostile = () => renderReport({ book: hostileBook(), answers: hostileAnswers(), generator });
+
+/** Opening tags in the order they are written. */
+const writtenTags = (html: string) =>
+  [...html.replace(/<style>.*?<\/style>/s, "<style>").matchAll(/<([a-z][a-z0-9]*)[\s>/]/g)].map((match) => match[1]!);
+
+describeInBrowser("the report in a browser", ({ open }) => {
+  test.each(["light", "dark"] as const)("accessible in %s", async (colorScheme) => {
+    // a dozen trays have every kind of cell; more of them only take time
+    const book = sampleBook();
+    const few = { ...book, trays: book.trays.slice(0, 12) };
+    const html = await renderReport({ book: few, answers: sampleAnswers, generator });
+    const { page } = await open(html, { colorScheme, viewport: { width: 1280, height: 900 } });
+    // open the folds: what is hidden is not looked at
+    await page.evaluate(() => {
+      for (const fold of document.querySelectorAll("details")) fold.open = true;
+    });
+    const { violations } = await new AxeBuilder({ page }).analyze();
+    expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
+    await page.context().close();
+  });
+
+  test.each([390, 1280, 3840])("no sideways scrolling at %d px, folds open or closed", async (width) => {
+    for (const html of [await sample(), await hostile()]) {
+      const { page, requests, complaints } = await open(html, { viewport: { width, height: 800 } });
+      const sideways = () => page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+      expect(await sideways()).toBeLessThanOrEqual(0);
+      await page.evaluate(() => {
+        for (const fold of document.querySelectorAll("details")) fold.open = true;
+      });
+      expect(await sideways()).toBeLessThanOrEqual(0);
+      expect(requests).toEqual([]);
+      expect(complaints).toEqual([]);
+      await page.context().close();
+    }
+  });
+
+  test("nothing in a hostile book runs, and every drawing can be read", async () => {
+    const { page } = await open(await hostile());
+    expect(await page.evaluate(() => "hit" in globalThis)).toBe(false);
+    const widths = await page.evaluate(() => [...document.images].map((image) => image.naturalWidth));
+    expect(widths.length).toBe(3);
+    expect(widths.every((width) => width > 0)).toBe(true);
+    await page.context().close();
+  });
+
+  test.each([
+    ["sample", sample],
+    ["hostile", hostile],
+  ])("the browser builds the %s page as it is written", async (_, make) => {
+    const html = await make();
+    const { page } = await open(html);
+    const built = await page.evaluate(() => [...document.querySelectorAll("*")].map(({ localName }) => localName));
+    expect(built).toEqual(writtenTags(html));
+    await page.context().close();
+  });
+
+  test("head and first column stay in sight while a sheet scrolls", async () => {
+    const { page } = await open(await sample(), { viewport: { width: 390, height: 800 } });
+    const box = page.locator("#trays .sheet-box");
+    const inside = await box.evaluate((element) => {
+      element.scrollTo(300, 300);
+      const edge = element.getBoundingClientRect();
+      const head = element.querySelector("thead th:last-child")!.getBoundingClientRect();
+      const first = element.querySelector("tbody tr:last-child th")!.getBoundingClientRect();
+      return { moved: element.scrollTop > 0, down: head.top - edge.top, along: first.left - edge.left };
+    });
+    expect(inside.moved).toBe(true);
+    expect(Math.abs(inside.down)).toBeLessThanOrEqual(2);
+    expect(Math.abs(inside.along)).toBeLessThanOrEqual(2);
+    await page.context().close();
+  });
+
+  test("folded text opens by keyboard and prints unopened, in light colours", async () => {
+    const { page } = await open(await sample(), { colorScheme: "dark" });
+    const body = page.locator(".fold-body").first();
+    expect(await body.isVisible()).toBe(false);
+    await page.locator("summary").first().focus();
+    await page.keyboard.press("Enter");
+    expect(await body.isVisible()).toBe(true);
+    await page.keyboard.press("Enter");
+    await page.emulateMedia({ media: "print" });
+    expect(await body.isVisible()).toBe(true);
+    expect(await page.evaluate(() => getComputedStyle(document.body).color)).toBe("rgb(0, 0, 0)");
+    await page.context().close();
+  });
+
+  test("the first stop by keyboard leads to the answers", async () => {
+    const { page } = await open(await sample());
+    await page.keyboard.press("Tab");
+    expect(await page.evaluate(() => document.activeElement?.textContent?.trim())).toBe("To the answers");
+    await page.keyboard.press("Enter");
+    expect(await page.evaluate(() => location.hash)).toBe("#answers");
+    await page.context().close();
+  });
+});

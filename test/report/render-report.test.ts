@@ -1,0 +1,146 @@
+import { expect, test } from "vitest";
+import type { AnsweredQuestion } from "../../src/analysis.ts";
+import { defaultSettings } from "../../src/records/setting.ts";
+import { renderReport } from "../../src/report/render-report.tsx";
+import { stylesheet } from "../../src/report/stylesheet.ts";
+import { hostileAnswers, hostileBook } from "./hostile.ts";
+import { sampleAnswers } from "./sample-answers.ts";
+import { sampleBook, sampleIssue, sampleTray } from "./sample-book.ts";
+
+const generator = { version: "1.2.3" };
+const render = (book = sampleBook(), answers: AnsweredQuestion[] = sampleAnswers) =>
+  renderReport({ book, answers, generator });
+/** the page without its images, in which long runs of letters mean nothing */
+const words = (html: string) => html.replace(/src="data:[^"]*"/g, 'src=""').replace(/<style>.*?<\/style>/s, "");
+
+const tagsOf = (html: string, name: string) => html.match(new RegExp(`<${name}(?: [^>]*)?>`, "g")) ?? [];
+
+test("the same input gives the same bytes", async () => {
+  expect(await render()).toBe(await render());
+});
+
+test("no value is missing or no number", async () => {
+  for (const html of [
+    await render(),
+    await render(sampleBook({ settings: { ...defaultSettings, displayUnits: "us" } })),
+  ])
+    expect(words(html)).not.toMatch(/\bundefined\b|\bNaN\b|\bnull\b|\[object|Infinity/);
+});
+
+test("the parts stand in their order", async () => {
+  const html = words(await render());
+  const places = [
+    "<h1>Spring dose trial</h1>",
+    'id="answers-title"',
+    'id="question-1"',
+    'id="costs-title"',
+    'id="sheets-title"',
+    'id="left-out-title"',
+    'id="columns-title"',
+    'id="trays-title"',
+    'id="settings-title"',
+    'id="cautions-title"',
+    "Gramwright 1.2.3 from the",
+  ].map((mark) => html.indexOf(mark));
+  expect(places).toEqual(places.toSorted((a, b) => a - b));
+  expect(places[0]).toBeGreaterThan(0);
+});
+
+test("a date is printed only when one is set", async () => {
+  expect(await render()).toContain("2025-06-01");
+  const undated = { ...sampleBook().settings, reportDate: "" };
+  expect(await render(sampleBook({ settings: undated }))).not.toContain("2025-06-01");
+});
+
+test("how sure, what would settle it and what flagged rows change are said in words", async () => {
+  const html = words(await render());
+  for (const word of ["settled", "leaning", "open", "cannot tell"]) expect(html).toContain(`</svg>${word}</span>`);
+  expect(html).toContain("What would settle it");
+  expect(html).toContain("Changes when flagged rows are left out");
+  expect(html).toContain("Leaving out the 2 trays with flagged cells changes nothing.");
+});
+
+test("every table has a caption, headed columns and headed rows; every image a text", async () => {
+  const html = await render();
+  const tables = html.match(/<table>.*?<\/table>/gs) ?? [];
+  expect(tables.length).toBeGreaterThan(10);
+  for (const table of tables) {
+    expect(table).toMatch(/^<table><caption id="[\w-]+"><span>[^<]+</);
+    expect(tagsOf(table, "th").every((tag) => /scope="(col|row)"/.test(tag))).toBe(true);
+    const rows = table.match(/<tr>.*?<\/tr>/gs) ?? [];
+    expect(rows.every((row) => row.startsWith('<tr><th scope="'))).toBe(true);
+    expect(new Set(rows.map((row) => (row.match(/<t[hd][ >]/g) ?? []).length)).size).toBe(1);
+  }
+  const images = tagsOf(html, "img");
+  expect(images).toHaveLength(8);
+  expect(images.every((tag) => /alt="[^"]{20,}"/.test(tag))).toBe(true);
+});
+
+test("ids are unique, links stay on the page and lead somewhere", async () => {
+  const html = await render();
+  const ids = [...html.matchAll(/ id="([^"]+)"/g)].map((match) => match[1]!);
+  expect(new Set(ids).size).toBe(ids.length);
+  const links = [...html.matchAll(/href="([^"]+)"/g)].map((match) => match[1]!);
+  expect(links.length).toBeGreaterThan(10);
+  expect(links.every((link) => link.startsWith("#") && ids.includes(link.slice(1)))).toBe(true);
+});
+
+test("nothing can be loaded or run", async () => {
+  const html = await render();
+  expect(html).toContain(`content="default-src 'none'; style-src 'unsafe-inline'; img-src data:;`);
+  expect(html).not.toMatch(/<script|<link|<iframe|<object|@import|url\(| on[a-z]+="|javascript:/i);
+});
+
+test("the style holds nothing that markup would escape", () => {
+  expect(stylesheet).not.toMatch(/["&<]/);
+});
+
+test("hostile text is shown and does nothing", async () => {
+  const html = words(await render(hostileBook(), hostileAnswers()));
+  expect(html).not.toMatch(/<script|<img src=x|<b>|href="(?!#)/i);
+  expect(html).toContain("&lt;script>globalThis.hit=1&lt;/script>");
+  expect(html).toContain("javascript:globalThis.hit=1");
+  // biome-ignore lint/suspicious/noControlCharactersInRegex: what a page must not hold is what is looked for
+  expect(html).not.toMatch(/[\u0000-\u0008\u000b\u000c\u000e-\u001f\u202e\ufffe]|[\ud800-\udbff](?![\udc00-\udfff])/);
+});
+
+test("a chart that cannot be drawn leaves its numbers and a message", async () => {
+  const broken = structuredClone(sampleAnswers[0]!);
+  const chart = broken.outcome.charts[0]!;
+  if (chart.kind !== "trays-by-group") throw new Error("the sample changed");
+  chart.groups[0]!.mean = Number.NaN;
+  const html = await render(sampleBook(), [broken]);
+  expect(html).toContain("This chart could not be drawn");
+  expect(html).toContain('<caption id="question-1-chart-1">');
+  expect(tagsOf(html, "img")).toHaveLength(1);
+});
+
+test("an empty book still makes a page", async () => {
+  const empty = sampleBook({ trays: [], issues: [], leftOut: [], columns: [], harvestFiles: [] });
+  const { costLines: _, products: __, ...bare } = empty;
+  const html = words(await render(bare, []));
+  expect(html).toContain("0 trays · 0 harvest sheets");
+  expect(html).toContain("No row was left out.");
+  expect(html).toContain("The book has no costs.csv");
+  expect(html).not.toMatch(/\bundefined\b|\bNaN\b/);
+});
+
+test("a very large book is cut, says so, and stays small and quick", async () => {
+  const book = sampleBook({
+    trays: Array.from({ length: 5000 }, (_, index) => sampleTray(index)),
+    issues: Array.from({ length: 9000 }, (_, row) => sampleIssue({ row })),
+    leftOut: Array.from({ length: 900 }, (_, row) => ({ file: "f", row, cells: ["a"], rule: "r", reason: "why" })),
+  });
+  const start = performance.now();
+  const html = await render(book);
+  expect(performance.now() - start).toBeLessThan(5000);
+  expect(html).toContain("The first 1000 of 5000 trays are shown.");
+  expect(html).toContain("the other 7000 are in the file spring-trial-log.csv beside this report");
+  expect(html).toContain("The first 500 of 900 rows are shown.");
+  expect(html.length).toBeLessThan(2_500_000);
+});
+
+test("an unknown locale is said to be replaced", async () => {
+  const settings = { ...sampleBook().settings, locale: "nowhere" };
+  expect(await render(sampleBook({ settings }))).toContain("is not known here; numbers are written as in en-GB");
+});
