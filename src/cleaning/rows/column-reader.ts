@@ -33,6 +33,8 @@ export interface ColumnReader {
   pointIsDecimal: boolean;
   /** what a cell says; the same text is read once */
   read(text: string): CellFact;
+  /** the different texts met so far; undefined for a column with very many */
+  texts(): string[] | undefined;
 }
 
 const memoLimit = 20_000;
@@ -81,6 +83,10 @@ export function columnReader(plan: ColumnPlan): ColumnReader {
         if (memo.size < memoLimit) memo.set(text, fact);
       }
       return fact;
+    },
+    texts() {
+      if (memo.size >= memoLimit) return undefined;
+      return [...new Set([...memo.values()].flatMap(({ value }) => (typeof value === "string" ? [value] : [])))];
     },
   };
 }

@@ -5,6 +5,7 @@ import type { ColumnPlan } from "../columns/column-plan.ts";
 import { completeYear, stageFields } from "../dates/complete-year.ts";
 import { rowOutcome } from "../trays/row-outcome.ts";
 import { noBounds, noFactors, noFlags, noFlushes, type TrayDraft, trayProperty } from "../trays/tray-draft.ts";
+import { levelKey } from "../trays/unify-spellings.ts";
 import type { CellFact } from "./cell-fact.ts";
 import { type ColumnReader, columnReader, plainValue } from "./column-reader.ts";
 
@@ -22,8 +23,8 @@ export interface RowsRead {
   drafts: TrayDraft[];
   issues: Issue[];
   rows: number;
-  /** rows whose tray has no name of its own */
-  unnamed: number;
+  /** the different texts of each column of names, by field or free header; not for columns with very many */
+  levels(): Map<string, string[]>;
 }
 
 class OpenCell extends Error {}
@@ -44,7 +45,6 @@ class RowsReading {
   readonly drafts: TrayDraft[] = [];
   readonly issues: Issue[] = [];
   rows = 0;
-  unnamed = 0;
   private readonly readers: ColumnReader[];
   private readonly template: Loose;
   private readonly hasTrayColumn: boolean;
@@ -224,7 +224,6 @@ class RowsReading {
     }
     if (name === "") {
       name = `row ${row} of ${this.file}`;
-      this.unnamed++;
       if (this.hasTrayColumn) {
         this.say("", row, "", {
           rule: "made-up-name",
@@ -253,6 +252,17 @@ class RowsReading {
     this.rows++;
     if (this.rows % rowsPerReport === 0) this.options.onRows?.(this.rows);
   };
+
+  levels(): Map<string, string[]> {
+    const levels = new Map<string, string[]>();
+    for (const { plan, slot, property, texts } of this.readers) {
+      if (plan.kind !== "text" || slot === "tray" || slot === "note") continue;
+      const found = texts();
+      if (found !== undefined)
+        levels.set(levelKey(slot === "factor" ? plan.header : property, slot === "factor"), found);
+    }
+    return levels;
+  }
 
   private yearOf(
     reader: ColumnReader,

@@ -1,0 +1,156 @@
+import type { ColumnReading } from "../../records/book.ts";
+import type { Issue } from "../../records/issue.ts";
+import type { Settings } from "../../records/setting.ts";
+import type { RawTable } from "../../records/sheet.ts";
+import { cleaningIssue } from "../cleaning-issue.ts";
+import { type ColumnPin, type ColumnPlan, quantityKindOf } from "../columns/column-plan.ts";
+import { planColumns } from "../columns/plan-columns.ts";
+import { profileColumns } from "../columns/profile-columns.ts";
+import { agreeOnDates } from "../evidence/agree-on-dates.ts";
+import { agreeOnMarks } from "../evidence/agree-on-marks.ts";
+import { agreeOnUnits } from "../evidence/agree-on-units.ts";
+import { applySettings } from "../evidence/apply-settings.ts";
+import { type TableEvidence, tableEvidence } from "../evidence/table-evidence.ts";
+import type { TrayDraft } from "../trays/tray-draft.ts";
+import { settingAction } from "./read-quantity-cell.ts";
+import { readRows } from "./read-rows.ts";
+
+/** One harvest sheet, read: a draft of a tray for every row, how its columns were taken, and its part of the log. */
+export interface HarvestTable {
+  file: string;
+  drafts: TrayDraft[];
+  plans: ColumnPlan[];
+  columns: ColumnReading[];
+  issues: Issue[];
+  rows: number;
+  /** the different texts of each column of names, by field or free header; not for columns with very many */
+  levels: Map<string, string[]>;
+}
+
+function sheetYears({ dates }: TableEvidence): { first: number; last: number } | undefined {
+  const known = [...dates.values()].filter(({ first }) => first !== "");
+  if (known.length === 0) return undefined;
+  const year = (iso: string): number => Number(iso.slice(0, 4));
+  return {
+    first: Math.min(...known.map(({ first }) => year(first))),
+    last: Math.max(...known.map(({ last }) => year(last))),
+  };
+}
+
+/** Lets the cells decide what headers and settings left open; says what was concluded. */
+function agree(table: RawTable, plans: ColumnPlan[], settings: Settings, issues: Issue[]): TableEvidence {
+  const { file } = table;
+  const evidence = tableEvidence(table, plans);
+  agreeOnMarks(plans, evidence, settings);
+  for (const { plan, unit, reason, setting } of agreeOnUnits(plans, evidence, settings)) {
+    issues.push(
+      cleaningIssue({
+        file,
+        column: plan.header,
+        result: unit,
+        rule: "unit-by-evidence",
+        severity: "note",
+        reason: `numbers without a unit are read as ${unit}: ${reason}`,
+        action: `State ${setting} in settings.csv if that is wrong`,
+        setting,
+      }),
+    );
+  }
+  for (const { setting, result, reason, columns, assumed } of agreeOnDates(plans, evidence, settings)) {
+    for (const column of columns) {
+      issues.push(
+        cleaningIssue({
+          file,
+          column,
+          result,
+          rule: setting === "date_order" ? "date-order-by-evidence" : "serial-dates-by-evidence",
+          severity: "note",
+          reason:
+            setting === "date_order"
+              ? `dates that could be either are read ${result}: ${reason}`
+              : `day counts are read in the ${result} system: ${reason}`,
+          action: assumed ? settingAction(setting) : `State ${setting} in settings.csv if that is wrong`,
+          setting,
+        }),
+      );
+    }
+  }
+  return evidence;
+}
+
+function columnReading(file: string, { header, field, because, kind, conventions }: ColumnPlan): ColumnReading {
+  const quantity = quantityKindOf(kind);
+  const unit = quantity === undefined ? "" : kind === "days" || kind === "hours" ? kind : conventions.bareUnit;
+  return { file, header, field, because, unit };
+}
+
+/**
+ * Reads a harvest sheet. When no cell's meaning hangs on the others the rows are read once; otherwise they are looked
+ * at first, so that a column is read alike from top to bottom.
+ */
+export function readHarvestTable(
+  table: RawTable,
+  settings: Settings,
+  pins: ReadonlyArray<ColumnPin>,
+  onRows?: (rows: number) => void,
+): HarvestTable {
+  const { file, header } = table;
+  const { plans, issues } = planColumns(file, header, settings, pins, (indexes) => profileColumns(table, indexes));
+  const isHarvest = plans.some(({ field }) => field !== "factor" && field !== "unread" && field !== "note");
+  if (!isHarvest) {
+    issues.push(
+      cleaningIssue({
+        file,
+        row: table.headerRow,
+        raw: header
+          .filter((name) => name !== "")
+          .join(", ")
+          .slice(0, 300),
+        rule: "no-known-column",
+        severity: "error",
+        reason: "no column of the sheet is known, so nothing can be said of its trays",
+        expected: "columns such as tray_id, inoculum_ml, outcome, fresh_g, dry_g",
+        action: "Rename the columns, or say in columns.csv what each of them holds",
+      }),
+    );
+  }
+  applySettings(plans, settings);
+  let read = readRows(table, plans, { sheetYears: undefined, stopWhenOpen: true, onRows });
+  if (read === undefined) {
+    const evidence = agree(table, plans, settings, issues);
+    read = readRows(table, plans, { sheetYears: sheetYears(evidence), stopWhenOpen: false, onRows })!;
+  }
+  if (!plans.some(({ field }) => field === "tray_id") && read.rows > 0) {
+    issues.push(
+      cleaningIssue({
+        file,
+        rule: "no-tray-column",
+        severity: "note",
+        reason: "the sheet has no column of tray names, so every row is a tray of its own, called by its row",
+        action: "Add a column tray_id if several rows or sheets speak of one tray",
+      }),
+    );
+  }
+  if (!plans.some(({ field }) => field === "outcome") && read.rows > 0 && isHarvest) {
+    issues.push(
+      cleaningIssue({
+        file,
+        rule: "no-outcome-column",
+        severity: "note",
+        reason:
+          "the sheet has no column of outcomes: a tray with a weight or harvest date is good, one weighed at 0 failed, one with neither is still growing",
+        action: "Add a column outcome so that lost trays are counted as lost",
+      }),
+    );
+  }
+  for (const issue of read.issues) issues.push(issue);
+  return {
+    file,
+    drafts: read.drafts,
+    plans,
+    columns: plans.map((column) => columnReading(file, column)),
+    issues,
+    rows: read.rows,
+    levels: read.levels(),
+  };
+}

@@ -1,0 +1,50 @@
+import type { RawTable, SheetSource } from "../records/sheet.ts";
+import { looksLikeHarvestHeader } from "./columns/looks-like-header.ts";
+import { meaningsOfHeader } from "./columns/match-columns.ts";
+
+/** What a sheet of a book is for. */
+export type SheetRole = "settings" | "costs" | "products" | "columns" | "temperature log" | "harvest";
+
+const byName: ReadonlyArray<readonly [SheetRole, RegExp]> = [
+  ["settings", /^settings?$/i],
+  ["costs", /^costs?$/i],
+  ["products", /^products?$/i],
+  ["columns", /^columns?$/i],
+  ["temperature log", /temperature|\btemps?\b|thermo|logger|sensor|climate/i],
+];
+
+/** The role that a sheet's place and name give it; undefined where its contents have to tell. */
+export function roleByName({ path }: SheetSource): SheetRole | undefined {
+  const parts = path.split("/");
+  const name = parts.at(-1)!.replace(/\.[^.]+$/, "");
+  if (parts.length > 1 && /^harvests?$/i.test(parts.at(-2)!)) return "harvest";
+  return byName.find(([, pattern]) => pattern.test(name.replaceAll("_", " ")))?.[0];
+}
+
+const words = (header: ReadonlyArray<string>): string[] => header.map((name) => name.trim().toLowerCase());
+
+const timeHeader = /^(?:date|time|timestamp|date ?time|when|at|logged|recorded)\b/i;
+const temperatureHeader = /temp|°\s?[cf]|celsius|fahrenheit|^[cf]$/i;
+
+/** The role that a sheet's header gives it; undefined where it is nothing a book knows. */
+export function roleByHeader({ header }: RawTable): SheetRole | undefined {
+  const names = words(header);
+  const has = (...wanted: string[]): boolean => wanted.every((name) => names.includes(name));
+  if (has("key", "value")) return "settings";
+  if (has("item") && (has("pack_price") || has("per"))) return "costs";
+  if (has("product") && (has("form") || has("channel"))) return "products";
+  if (has("header", "field")) return "columns";
+  const fields = new Set(
+    header.flatMap((name) =>
+      meaningsOfHeader(name)
+        .filter(({ rank }) => rank > 1)
+        .map(({ field }) => field),
+    ),
+  );
+  const isLog = header.some((name) => timeHeader.test(name)) && header.some((name) => temperatureHeader.test(name));
+  if (isLog && header.length <= 6 && !fields.has("tray_id") && !fields.has("fresh_g") && !fields.has("dry_g"))
+    return "temperature log";
+  if (fields.has("tray_id") || fields.has("fresh_g") || fields.has("dry_g") || fields.has("inoculum_ml"))
+    return "harvest";
+  return looksLikeHarvestHeader([...header]) >= 0.3 ? "harvest" : undefined;
+}
