@@ -92,7 +92,8 @@ function lastDateIn(trays: ReadonlyArray<Tray>): number | undefined {
 
 /**
  * Lays out each tray's life. A good tray without a harvest day gets the mean time of the other good trays. A lost tray
- * without one gets the mean of the other lost trays, else of the good ones (as if it had been kept to the end), but
+ * without one gets the mean of the other lost trays; where no day of loss is recorded at all, a tray never moved to
+ * fruiting gets the mean time at which others were moved, and one that was moved the mean time of the good trays; but
  * never less than the last day something is recorded of it. A tray that was fruited without a date for it was moved
  * after the mean time of the others.
  * @param lookedAt ISO date at which growing trays are looked at; "" takes the last date in the records
@@ -108,7 +109,7 @@ export function trayLives(trays: ReadonlyArray<Tray>, lookedAt: string): TrayLif
       start !== undefined && end !== undefined && wanted(trays[index]!) ? [end - start] : [],
     );
   const goodTime = mean(timesOf(({ outcome }) => outcome === "good"));
-  const lostTime = mean(timesOf(isLost)) ?? goodTime;
+  const lostTime = mean(timesOf(isLost));
   const timeToFruiting = mean(
     recorded.flatMap(({ start, fruiting, colonised }) => {
       const moved = fruiting ?? colonised;
@@ -118,20 +119,21 @@ export function trayLives(trays: ReadonlyArray<Tray>, lookedAt: string): TrayLif
 
   return recorded.map((life, index) => {
     const tray = trays[index]!;
+    // a stage is judged on what is recorded: what other trays took says nothing about how far this one came
+    const reached = reachedStage(tray, life, bookHasFruitingDates);
+    const wasMoved = stageOrder(reached) >= stageOrder("fruiting");
     const lastSeen = Math.max(life.start ?? 0, life.colonised ?? 0, life.fruiting ?? 0);
     let { end } = life;
     let isTypical = false;
     if (tray.outcome === "growing") {
       end = life.start === undefined || today === undefined ? undefined : Math.max(life.start, today);
     } else if (end === undefined && life.start !== undefined) {
-      const time = tray.outcome === "good" ? goodTime : lostTime;
+      const time =
+        tray.outcome === "good" ? goodTime : (lostTime ?? (wasMoved ? goodTime : (timeToFruiting ?? goodTime)));
       isTypical = time !== undefined;
       if (time !== undefined) end = Math.max(life.start + time, lastSeen);
     }
-    // a stage is judged on what is recorded: what other trays took says nothing about how far this one came
-    const reached = reachedStage(tray, life, bookHasFruitingDates);
     let { fruiting } = life;
-    const wasMoved = stageOrder(reached) >= stageOrder("fruiting");
     if (wasMoved && (fruiting ?? life.colonised) === undefined && life.start !== undefined && end !== undefined) {
       if (timeToFruiting !== undefined) fruiting = Math.min(end, life.start + timeToFruiting);
       isTypical ||= fruiting !== undefined;

@@ -163,7 +163,11 @@ test("a day of loss that is not recorded is the mean of the other lost trays, an
   );
   expect([...costs.totals]).toEqual([10, 20, 15, 50]);
   expect(costs.issues.map(({ rule }) => rule)).toEqual(["cost-typical-days"]);
-  expect(totals([tray(started), tray(life)], [line({ item: "place", per: "shelf day" })])).toEqual([50, 50]);
+  // with no day of loss anywhere: one never moved stood until the others were moved, one that was moved to the end
+  const moved = tray({ ...started, fruitingOn: "2026-01-21" });
+  const place = [line({ item: "place", per: "shelf day" })];
+  expect(totals([tray(started), moved, tray(life)], place)).toEqual([20, 50, 50]);
+  expect(totals([tray(started), tray({ daysToHarvest: 44 })], place)).toEqual([44, 44]);
 });
 
 test("typed days do without dates, and growing trays cost up to the day the book is looked at", () => {
