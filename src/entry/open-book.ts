@@ -1,0 +1,34 @@
+import { cleanBook } from "../cleaning/clean-book.ts";
+import type { Book } from "../records/book.ts";
+import { PlainFailure } from "./plain-failure.ts";
+import type { Progress } from "./progress.ts";
+import { readBookFolder } from "./read-book-folder.ts";
+
+/** Opens and cleans a book from disk. @throws PlainFailure if there is nothing to read */
+export async function openBook(path: string, progress: Progress): Promise<Book> {
+  const folder = readBookFolder(path);
+  return cleanBook(folder.sheets, {
+    name: folder.name,
+    onProgress: ({ file, rows }) => progress.say(`reading ${file}: ${rows.toLocaleString("en")} rows`),
+  });
+}
+
+/** Fails with one line when a book holds no tray to look at. */
+export function requireTrays(book: Book, path: string): void {
+  if (book.trays.length > 0) return;
+  const worst = book.issues.find(({ severity }) => severity === "error");
+  if (worst !== undefined) {
+    const place = `${worst.file}${worst.row > 0 ? `, row ${worst.row}` : ""}`;
+    throw new PlainFailure(`${place}: ${worst.reason}${worst.action === "" ? "" : `. ${worst.action}`}`, 1);
+  }
+  if (book.harvestFiles.length === 0) {
+    throw new PlainFailure(
+      `${path}: no harvest sheet was found. Put one (one row per tray) into the book's harvests folder.`,
+      1,
+    );
+  }
+  throw new PlainFailure(
+    `${path}: the harvest sheets hold no trays yet. Type at least one row per started tray, then run again.`,
+    1,
+  );
+}
