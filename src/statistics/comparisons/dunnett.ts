@@ -41,7 +41,7 @@ export interface DunnettResult {
  *   or the control is not one of the groups
  * @source Dunnett 1955, Journal of the American Statistical Association 50:1096-1121; unequal counts: Dunnett 1964,
  *   Biometrics 20:482-491 (from memory)
- * @example dunnett([[5, 6, 7], [7, 8, 10], [6, 7, 7]]).comparisons[0].p
+ * @example dunnett([[5, 6, 7], [7, 8, 10], [6, 7, 7]]).comparisons[0].p // 0.07167...
  */
 export function dunnett(
   groups: ReadonlyArray<ReadonlyArray<number>>,

@@ -14,7 +14,7 @@ import { welchDifference } from "./welch-difference.ts";
  *   group of a pair varies
  * @source Games and Howell 1976, Journal of Educational Statistics 1:113-125 (from memory); a little liberal below about 6
  *   values a group
- * @example gamesHowell([[6, 8], [9, 13], [6, 7]])[0].p
+ * @example gamesHowell([[6, 8], [9, 13], [6, 7]])[0].p // 0.4076...
  */
 export function gamesHowell(groups: ReadonlyArray<ReadonlyArray<number>>, level = 0.95): SimultaneousComparison[] {
   requireOpenProbability("gamesHowell", "level", level);

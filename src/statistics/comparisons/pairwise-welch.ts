@@ -27,7 +27,7 @@ export interface WelchComparison extends PairOfGroups {
  * @throws RangeError if there are fewer than two groups, one has fewer than two values, a value is not finite, or neither
  *   group of a pair varies
  * @source Welch 1947, Biometrika 34:28-35; Holm 1979, Scandinavian Journal of Statistics 6:65-70 (from memory)
- * @example pairwiseWelch([[6, 8], [9, 13], [6, 7]])[0].pHolm
+ * @example pairwiseWelch([[6, 8], [9, 13], [6, 7]])[0].pHolm // 0.7529...
  */
 export function pairwiseWelch(groups: ReadonlyArray<ReadonlyArray<number>>, level = 0.95): WelchComparison[] {
   requireOpenProbability("pairwiseWelch", "level", level);

@@ -34,7 +34,7 @@ export interface MeansWithCommonError {
  * @throws RangeError if there are fewer than two groups, one is empty, a value is not finite, or nothing varies within groups
  * @source Tukey 1953, The Problem of Multiple Comparisons; Kramer 1956, Biometrics 12:307-310; conservative: Hayter 1984,
  *   Annals of Statistics 12:61-75 (from memory)
- * @example tukeyKramer([[6, 8], [9, 11], [6, 7]])[0].p
+ * @example tukeyKramer([[6, 8], [9, 11], [6, 7]])[0].p // 0.1753...
  */
 export function tukeyKramer(groups: ReadonlyArray<ReadonlyArray<number>>, level = 0.95): SimultaneousComparison[] {
   const sums = groupMeans("tukeyKramer", groups, 1);
@@ -60,7 +60,7 @@ export function tukeyKramer(groups: ReadonlyArray<ReadonlyArray<number>>, level 
  * @throws RangeError if there are fewer than two means, lists differ in length, a mean is not finite, a count is not a whole
  *   number above 0, or the error variance or its degrees of freedom are not above 0
  * @source as {@link tukeyKramer}
- * @example tukeyKramerOfMeans({ means: [5.34, 7.72], counts: [5, 5], errorVariance: 1.331, degreesOfFreedom: 16 })[0].lower
+ * @example tukeyKramerOfMeans({ means: [5.34, 7.72], counts: [5, 5], errorVariance: 1.331, degreesOfFreedom: 16 })[0].lower // 0.8331...
  */
 export function tukeyKramerOfMeans(input: MeansWithCommonError, level = 0.95): SimultaneousComparison[] {
   const routine = "tukeyKramerOfMeans";

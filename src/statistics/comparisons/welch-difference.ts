@@ -1,3 +1,4 @@
+import { welchDegreesOfFreedom } from "../descriptive/welch-degrees-of-freedom.ts";
 import type { GroupMean } from "./pair-of-groups.ts";
 
 /**
@@ -18,8 +19,6 @@ export function welchDifference(
       `${routine}: at least one group of a pair must vary; received two constant groups, ${first.mean} and ${second.mean}`,
     );
   }
-  // shares of the variance instead of variances: no square can overflow
-  const share = a / sum;
-  const df = 1 / (share ** 2 / (first.count - 1) + (1 - share) ** 2 / (second.count - 1));
+  const df = welchDegreesOfFreedom(first.variance, first.count, second.variance, second.count);
   return { standardError: Math.sqrt(sum), df };
 }

@@ -60,7 +60,7 @@ export function pureError(response: ReadonlyArray<number>, settings: ReadonlyArr
  * @returns the test, or why there is none
  * @throws RangeError if the model is weighted
  * @source Draper and Smith 1998, Applied Regression Analysis, section 2.1 (from memory)
- * @example modelLackOfFit(linearModel({ response, terms: [{ kind: "number", name: "dose", values: doses }] }))
+ * @example modelLackOfFit(linearModel({ response: [1, 2, 6, 7, 7, 9], terms: [{ kind: "number", name: "dose", values: [0, 0, 5, 5, 10, 10] }] })).f // 4.0833...
  */
 export function modelLackOfFit(model: LinearModel): ModelLackOfFit {
   const { response, values, weights } = model.working;

@@ -30,7 +30,13 @@ export interface LatinSquare {
  * @throws RangeError if the layout is not a Latin square, columns differ in length, a value is not finite, or the response
  *   does not vary
  * @source Gomez and Gomez 1984, Statistical Procedures for Agricultural Research, section 2.3 (from memory)
- * @example latinSquare(layout).treatments.f
+ * @example
+ * latinSquare({
+ *   response: [1, 2, 4, 2, 5, 1, 6, 2, 3],
+ *   row: ["1", "1", "1", "2", "2", "2", "3", "3", "3"],
+ *   column: ["a", "b", "c", "a", "b", "c", "a", "b", "c"],
+ *   treatment: ["X", "Y", "Z", "Y", "Z", "X", "Z", "X", "Y"],
+ * }).treatments.f // 97
  */
 export function latinSquare(layout: LatinSquareLayout, level = 0.95): LatinSquare {
   const routine = "latinSquare";

@@ -31,7 +31,9 @@ export interface RandomisedBlocks {
  * @throws RangeError if there are fewer than two treatments or blocks, columns differ in length, a value is not finite, the
  *   response does not vary, no residual is left, or losses leave treatments that no chain of blocks connects
  * @source Gomez and Gomez 1984, Statistical Procedures for Agricultural Research, sections 2.2 and 7.1 (from memory)
- * @example randomisedBlocks({ response: [1, 3, 2, 5], treatment: ["A", "B", "A", "B"], block: ["1", "1", "2", "2"] }).treatments.f // 25
+ * @example
+ * const analysis = randomisedBlocks({ response: [1, 3, 2, 5], treatment: ["A", "B", "A", "B"], block: ["1", "1", "2", "2"] });
+ * analysis.treatments.f // 25
  */
 export function randomisedBlocks(layout: BlockLayout, level = 0.95): RandomisedBlocks {
   const routine = "randomisedBlocks";
@@ -75,7 +77,7 @@ export function randomisedBlocks(layout: BlockLayout, level = 0.95): RandomisedB
  * @returns above 1 when blocking paid
  * @throws RangeError if the design is not complete with one unit per cell, or the residual is 0
  * @source Gomez and Gomez 1984, Statistical Procedures for Agricultural Research, section 2.2.3 (from memory)
- * @example blockingEfficiency(randomisedBlocks(layout)) // 1.3
+ * @example blockingEfficiency(analysis) // 3.0555..., with the analysis of randomisedBlocks
  */
 export function blockingEfficiency(analysis: RandomisedBlocks): number {
   const b = analysis.blocks.degreesOfFreedom + 1;

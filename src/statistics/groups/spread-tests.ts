@@ -1,15 +1,9 @@
+import { median } from "../descriptive/quantile.ts";
 import { chiSquareUpperTail } from "../distributions/chi-square.ts";
 import { toNumber } from "../linear-models/double-double.ts";
 import { groupSums, sumsOfGroups } from "./group-sums.ts";
 import { oneWayAnova } from "./one-way-anova.ts";
 import type { FTest } from "./welch-anova.ts";
-
-/** Middle value, or the mean of the two middle values. */
-export function median(values: ReadonlyArray<number>): number {
-  const ordered = Float64Array.from(values).sort();
-  const half = ordered.length >> 1;
-  return ordered.length % 2 === 1 ? ordered[half]! : ordered[half - 1]! / 2 + ordered[half]! / 2;
-}
 
 /**
  * Whether the spreads of groups differ, judged by distances from each group's median: holds up when values are skewed.
@@ -17,7 +11,7 @@ export function median(values: ReadonlyArray<number>): number {
  * @throws RangeError if there are fewer than two groups, one has fewer than two values, a value is not finite, or all
  *   distances are equal
  * @source Brown and Forsythe 1974, Journal of the American Statistical Association 69:364-367 (from memory)
- * @example brownForsytheTest([[1, 2, 4], [1, 5, 12]]).p
+ * @example brownForsytheTest([[1, 2, 4], [1, 5, 12]]).f // 1.6
  */
 export function brownForsytheTest(groups: ReadonlyArray<ReadonlyArray<number>>): FTest {
   return distancesTest("brownForsytheTest", groups, median);
@@ -28,7 +22,7 @@ export function brownForsytheTest(groups: ReadonlyArray<ReadonlyArray<number>>):
  * @param groups the values of each group, at least two each
  * @throws RangeError as {@link brownForsytheTest}
  * @source Levene 1960, in Contributions to Probability and Statistics, 278-292 (from memory)
- * @example leveneTest([[1, 2, 4], [1, 5, 12]]).p
+ * @example leveneTest([[1, 2, 4], [1, 5, 12]]).f // 3.3465...
  */
 export function leveneTest(groups: ReadonlyArray<ReadonlyArray<number>>): FTest {
   return distancesTest("leveneTest", groups, (values) => toNumber(groupSums(values).mean));
@@ -61,7 +55,7 @@ function distancesTest(
  * @throws RangeError if there are fewer than two groups, one has fewer than two values, a value is not finite, or the values
  *   of a group are all equal
  * @source Bartlett 1937, Proceedings of the Royal Society A 160:268-282 (from memory)
- * @example bartlettTest([[1, 2, 4], [1, 5, 12]]).p
+ * @example bartlettTest([[1, 2, 4], [1, 5, 12]]).statistic // 2.1528...
  */
 export function bartlettTest(groups: ReadonlyArray<ReadonlyArray<number>>): {
   statistic: number;

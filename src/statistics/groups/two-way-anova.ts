@@ -32,7 +32,12 @@ export interface TwoWayAnova {
  * @throws RangeError if columns differ in length, a value is not finite, a factor has one level, the response does not vary,
  *   or no residual is left
  * @source Yates 1934, Journal of the American Statistical Association 29:51-66 (from memory)
- * @example twoWayAnova({ response, first: { name: "dose", values: doses }, second: { name: "cook", values: cooks } }).marginal
+ * @example
+ * twoWayAnova({
+ *   response: [1, 2, 4, 5, 3, 4, 9, 10],
+ *   first: { name: "dose", values: ["5", "5", "10", "10", "5", "5", "10", "10"] },
+ *   second: { name: "cook", values: ["A", "A", "A", "A", "B", "B", "B", "B"] },
+ * }).marginal[2].f // 9
  */
 export function twoWayAnova(input: {
   response: ReadonlyArray<number>;

@@ -27,7 +27,9 @@ export interface LevelDifference {
  * @returns one entry per level, reference first; t and p are against 0
  * @throws RangeError if the factor is unknown, `at` is malformed, or the data cannot tell a mean because columns were dropped
  * @source Searle, Speed and Milliken 1980, The American Statistician 34:216-221 (from memory)
- * @example adjustedMeans(model, "cook")[0].mean.estimate
+ * @example
+ * const model = linearModel({ response: [4, 6, 9, 11, 5, 9], terms: [{ kind: "factor", name: "cook", values: ["A", "A", "B", "B", "C", "C"] }] });
+ * adjustedMeans(model, "cook")[1].mean.estimate // 10
  */
 export function adjustedMeans(
   model: LinearModel,
@@ -47,7 +49,7 @@ export function adjustedMeans(
  * @param factor name of a factor in the model; at, level as for `adjustedMeans`
  * @throws RangeError as `adjustedMeans`
  * @source as {@link adjustedMeans}
- * @example adjustedDifferences(model, "cook")[0].difference.p
+ * @example adjustedDifferences(model, "cook")[0].difference.estimate // 5, with the model of adjustedMeans
  */
 export function adjustedDifferences(
   model: LinearModel,

@@ -103,8 +103,9 @@ const roundingShare = 1e-15;
  *   are no more rows than coefficients, or the response does not vary (about 0 without an intercept)
  * @source Householder least squares: Golub and Van Loan, Matrix Computations, section 5.3 (from memory); double-double
  *   arithmetic: Dekker 1971, Numerische Mathematik 18:224-242 (from memory)
- * @example linearModel({ response: [1, 3, 5.5, 7], terms: [{ kind: "number", name: "dose", values: [0, 1, 2, 3] }] })
- *   .coefficients[1].estimate // 2.05
+ * @example
+ * const model = linearModel({ response: [1, 3, 5.5, 7], terms: [{ kind: "number", name: "dose", values: [0, 1, 2, 3] }] });
+ * model.coefficients[1].estimate // 2.05
  */
 export function linearModel(input: LinearModelInput): LinearModel {
   const routine = "linearModel";

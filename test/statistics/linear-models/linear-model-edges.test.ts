@@ -318,7 +318,7 @@ test("a row that decides its own fitted value is named", () => {
 });
 
 test("wrong calls name what was received", () => {
-  const fit =
+  const attempt =
     (terms: ModelTerm[], more = {}) =>
     () =>
       linearModel({ response: grams, terms, ...more });
