@@ -1,0 +1,58 @@
+import { readFileSync } from "node:fs";
+import { expect, test } from "vitest";
+import { demoFiles } from "../../data-samples/demo-book.ts";
+import { cleanBook } from "../../src/cleaning/clean-book.ts";
+import { answerQuestions, sentenceOf } from "../../src/entry/engine.ts";
+import type { Book } from "../../src/records/book.ts";
+import type { SheetSource } from "../../src/records/sheet.ts";
+
+const files = demoFiles();
+
+const bookOf = (name: string): Promise<Book> => {
+  const sources: SheetSource[] = Object.entries(files)
+    .filter(([path]) => path.startsWith(`${name}/`))
+    .map(([path, text]) => {
+      const bytes = new TextEncoder().encode(text);
+      return { path: path.slice(name.length + 1), size: bytes.length, chunks: () => [bytes] };
+    });
+  return cleanBook(sources, { name });
+};
+
+test("the committed sample books are what the seeded generator writes", () => {
+  for (const [path, text] of Object.entries(files)) {
+    expect(readFileSync(new URL(`../../data-samples/${path}`, import.meta.url), "utf8"), path).toBe(text);
+  }
+});
+
+test("the tidy book has nothing wrong with it; the demo is as big as it says", async () => {
+  const book = await bookOf("demo-book");
+  expect(book.issues.filter(({ severity }) => severity === "error")).toEqual([]);
+  expect(book.trays.length).toBe(96);
+  expect(new Set(book.trays.map(({ batch }) => batch)).size).toBe(8);
+  expect(new Set(book.trays.map(({ inoculumMillilitres }) => inoculumMillilitres)).size).toBe(4);
+  const outcomes = new Set(book.trays.map(({ outcome }) => outcome));
+  expect(outcomes).toEqual(new Set(["good", "contaminated", "growing"]));
+});
+
+test("as typed and tidy give the same records and answers to the last digit, flagged trays left out", async () => {
+  const [tidy, typed] = await Promise.all([bookOf("demo-book"), bookOf("as-typed-book")]);
+  const flagged = new Set(
+    [...tidy.trays, ...typed.trays].flatMap(({ flags, trayId }) => (flags.length > 0 ? [trayId] : [])),
+  );
+  expect(flagged.size).toBeGreaterThan(0);
+  expect(flagged.size).toBeLessThan(10);
+  const facts = ({ trays }: Book) =>
+    trays
+      .filter(({ trayId }) => !flagged.has(trayId))
+      .map(({ sources: _, note: __, ...fact }) => fact)
+      .sort((a, b) => (a.trayId < b.trayId ? -1 : 1));
+  expect(facts(typed)).toEqual(facts(tidy));
+  const unflagged = (book: Book): Book => ({ ...book, trays: book.trays.filter(({ trayId }) => !flagged.has(trayId)) });
+  const answers = (book: Book) =>
+    answerQuestions(unflagged(book)).map(({ id, outcome }) => ({
+      id,
+      sentence: sentenceOf(outcome),
+      estimates: outcome.estimates,
+    }));
+  expect(answers(typed)).toEqual(answers(tidy));
+});

@@ -1,0 +1,133 @@
+import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { runProgram } from "./run-program.ts";
+
+const demoBook = fileURLToPath(new URL("../../data-samples/demo-book", import.meta.url));
+let folder = "";
+beforeAll(() => {
+  folder = mkdtempSync(join(tmpdir(), "gramwright-cli-"));
+});
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+const file = (name: string, content: string | Uint8Array): string => {
+  const path = join(folder, name);
+  writeFileSync(path, content);
+  return path;
+};
+
+/** One clear line on the error stream, nothing on the other, and never a trace. */
+function expectOneLine(run: ReturnType<typeof runProgram>, pattern: RegExp): void {
+  expect(run.status).not.toBe(0);
+  expect(run.out).toBe("");
+  expect(run.err.trimEnd().split("\n")).toHaveLength(1);
+  expect(run.err).toMatch(pattern);
+  expect(run.err).not.toMatch(/^\s+at /m);
+}
+
+describe("trouble is told in one line", () => {
+  test("a path that is not there", () => {
+    expectOneLine(runProgram("report", join(folder, "nowhere")), /there is no such file or folder.*Give the folder/);
+  });
+  test("a folder without any sheet", () => {
+    const empty = join(folder, "empty");
+    mkdirSync(empty, { recursive: true });
+    expectOneLine(runProgram("report", empty), /holds no sheets.*gramwright new/);
+  });
+  test("a folder without harvests", () => {
+    const book = join(folder, "no-harvests");
+    mkdirSync(book, { recursive: true });
+    writeFileSync(join(book, "settings.csv"), "key,value\ncurrency,EUR\n");
+    expectOneLine(runProgram("report", book), /no harvest sheet was found/);
+  });
+  test("an empty file", () => {
+    expectOneLine(runProgram("report", file("empty.csv", "")), /empty/);
+  });
+  test("a picture with the name of a sheet", () => {
+    const png = new Uint8Array([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a, 0, 0, 0, 13, 1, 2, 3]);
+    expectOneLine(runProgram("report", file("photo.csv", png)), /picture|image/i);
+  });
+  test("a page with the name of a sheet", () => {
+    expectOneLine(runProgram("report", file("page.csv", "<!doctype html><html><body>hello</body></html>")), /HTML/i);
+  });
+  test("a sheet with a header and no rows", () => {
+    expectOneLine(runProgram("report", file("header.csv", "tray_id,inoculum_ml,dry_g\n")), /no trays|no rows/);
+  });
+  test("a report folder that is a file", () => {
+    const blocked = file("blocked", "x");
+    const run = runProgram("report", demoBook, "--out", blocked);
+    expect(run.status).not.toBe(0);
+    expect(run.err).toMatch(/--out/);
+  });
+});
+
+test("wrong commands, arguments and options exit above 0 and point to the help", () => {
+  for (const args of [["brew"], ["report"], ["report", demoBook, "--colour"], ["report", demoBook, "--seed", "lots"]]) {
+    const run = runProgram(...args);
+    expect(run.status, args.join(" ")).toBeGreaterThan(0);
+    expect(run.err, args.join(" ")).toMatch(/--help/);
+    expect(run.err).not.toMatch(/^\s+at /m);
+  }
+});
+
+test("help has examples and exits 0; so does the version", () => {
+  const help = runProgram("--help");
+  expect(help.status).toBe(0);
+  expect(help.out).toMatch(/Examples:/);
+  expect(runProgram("report", "--help").out).toMatch(/Example/);
+  expect(runProgram("--version").out.trim()).toMatch(/^\d+\.\d+\.\d+$/);
+});
+
+test("a sheet whose columns say nothing about trays says what is missing", () => {
+  const path = file("weather.csv", "city,wind,rain\nA,3,1\nB,4,2\nC,1,5\n");
+  const run = runProgram("check", path);
+  expect(run.out + run.err).toMatch(/tray|column/i);
+});
+
+test("check exits 1 when there are errors, 0 when there are none", () => {
+  expect(runProgram("check", demoBook).status).toBe(0);
+  const bad = file(
+    "bad.csv",
+    "tray,dose ml,dry g,fresh g,outcome\n1,5,50,20,good\n2,5,3,30,good\n3,10,-4,40,good\n4,10,4,40,good\n",
+  );
+  const run = runProgram("check", bad);
+  expect(run.status).toBe(1);
+  expect(run.out).toMatch(/row 2/);
+});
+
+test("new makes a book that check reads without an error, and never writes over anything", () => {
+  const book = join(folder, "mine");
+  expect(runProgram("new", book).status).toBe(0);
+  expect(readdirSync(book).sort()).toEqual(["README.md", "costs.csv", "harvests", "products.csv", "settings.csv"]);
+  expect(runProgram("check", book).status).toBe(0);
+  expectOneLine(runProgram("new", book), /not empty/);
+});
+
+test("report writes the same bytes twice, never touches the sheets, and --json gives the answers as data", () => {
+  const sheet = join(demoBook, "harvests", "2026-spring.csv");
+  const before = [readFileSync(sheet, "utf8"), statSync(sheet).mtimeMs];
+  const first = runProgram("report", demoBook, "--out", join(folder, "one"));
+  const second = runProgram("report", demoBook, "--out", join(folder, "two"), "--json");
+  expect([first.status, second.status]).toEqual([0, 0]);
+  expect([readFileSync(sheet, "utf8"), statSync(sheet).mtimeMs]).toEqual(before);
+  const read = (name: string) => readFileSync(join(folder, name, "demo-book-report.html"), "utf8");
+  expect(read("one")).toBe(read("two"));
+  expect(read("one")).toMatch(/^<!doctype html>/i);
+  const data = JSON.parse(second.out);
+  expect(data.answers.length).toBeGreaterThan(3);
+  for (const answer of data.answers) {
+    expect(answer.text).not.toMatch(/undefined|NaN|\[object/);
+    if (answer.headline) expect(first.out).toContain(answer.text);
+  }
+}, 120_000);
+
+test("check --fixed writes a sheet that cleans to itself", () => {
+  const once = join(folder, "once.csv");
+  const twice = join(folder, "twice.csv");
+  const typed = fileURLToPath(new URL("../../data-samples/as-typed-book/harvests/2026-spring.csv", import.meta.url));
+  expect(runProgram("check", typed, "--fixed", once).status).toBe(0);
+  expect(runProgram("check", once, "--fixed", twice).status).toBe(0);
+  expect(readFileSync(twice, "utf8")).toBe(readFileSync(once, "utf8"));
+});
