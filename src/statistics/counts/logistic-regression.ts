@@ -2,6 +2,7 @@ import { chiSquareUpperTail } from "../distributions/chi-square.ts";
 import { logGamma } from "../distributions/gamma.ts";
 import { normalQuantile, normalUpperTail } from "../distributions/normal.ts";
 import { requireOpenProbability } from "../require-numbers.ts";
+import { collapseRows } from "./collapse-rows.ts";
 import { type LogisticDesign, type LogisticInput, logisticDesign } from "./logistic-design.ts";
 import { maximiseLogistic } from "./maximise-logistic.ts";
 import { inverseCrossProduct } from "./orthogonal-design.ts";
@@ -82,8 +83,9 @@ export function logisticRegression(options: LogisticOptions): LogisticRegression
   }
   const width = design.names.length;
   const starts = [new Float64Array(width)];
-  const best = maximiseLogistic(design, { routine, biasReduced, free: width, starts });
-  const none = maximiseLogistic(design, { routine, biasReduced, free: 1, starts });
+  const { design: collapsed, rowOf } = collapseRows(design);
+  const best = maximiseLogistic(collapsed, { routine, biasReduced, free: width, starts });
+  const none = maximiseLogistic(collapsed, { routine, biasReduced, free: 1, starts });
   const covariance = inverseCrossProduct(best.r);
   const z95 = normalQuantile((1 + level) / 2);
 
@@ -96,19 +98,20 @@ export function logisticRegression(options: LogisticOptions): LogisticRegression
     const profile =
       options.profiles === false
         ? { lower: wald.waldLower, upper: wald.waldUpper, likelihoodRatioP: p }
-        : profileCoefficient(design, best, index, covariance, level, biasReduced);
+        : profileCoefficient(collapsed, best, index, covariance, level, biasReduced);
     return { name, estimate, ...profile, level, standardError, z, p, ...wald };
   });
 
-  const deviance = devianceOf(design, best.fitted);
-  const logLikelihood = logLikelihoodOf(design, best.fitted);
+  const fitted = Float64Array.from(rowOf, (row) => best.fitted[row]!);
+  const deviance = devianceOf(design, fitted);
+  const logLikelihood = logLikelihoodOf(design, fitted);
   const chiSquare = Math.max(0, 2 * (best.objective - none.objective));
   return {
     method: biasReduced ? "bias-reduced likelihood" : "maximum likelihood",
     separation,
     coefficients,
     covariance: covariance.map((row) => Array.from(row)),
-    fitted: Array.from(best.fitted),
+    fitted: Array.from(fitted),
     deviance,
     nullDeviance: devianceOf(design, nullFitted(design)),
     degreesOfFreedom: design.rows.length - width,
@@ -119,7 +122,7 @@ export function logisticRegression(options: LogisticOptions): LogisticRegression
       degreesOfFreedom: width - 1,
       p: width === 1 ? 1 : chiSquareUpperTail(chiSquare, width - 1),
     },
-    pearsonChiSquare: pearsonOf(design, best.fitted),
+    pearsonChiSquare: pearsonOf(design, fitted),
     level,
     design,
   };

@@ -1,5 +1,5 @@
 import type { LogisticDesign } from "./logistic-design.ts";
-import { backSolve, splitColumns } from "./orthogonal-design.ts";
+import { backSolve, columnsOf, dot, orthogonalDesign } from "./orthogonal-design.ts";
 
 /** Where the likelihood of a logistic regression is largest. */
 export interface LogisticMaximum {
@@ -8,8 +8,6 @@ export interface LogisticMaximum {
   fitted: Float64Array;
   /** triangle of the weighted design; its cross-product is the information */
   r: Float64Array[];
-  /** leverage of each row in the weighted design */
-  leverage: Float64Array;
   /** log-likelihood without the binomial coefficients, with half the log determinant of the information added when bias-reduced */
   objective: number;
   iterations: number;
@@ -36,18 +34,19 @@ const mostIterations = 200;
  *   80:27-38; Heinze and Schemper 2002, Statistics in Medicine 21:2409-2419 (from memory)
  */
 export function maximiseLogistic(design: LogisticDesign, search: LogisticSearch): LogisticMaximum {
+  const columns = columnsOf(design.rows, design.names.length);
   let current = search.starts
-    .map((start) => evaluate(design, search, start))
+    .map((start) => evaluate(design, columns, search, start))
     .reduce((best, next) => (next.objective > best.objective ? next : best));
   for (let iteration = 1; iteration <= mostIterations; iteration++) {
     const { step, gain } = newtonStep(design, search, current);
     let size = 1;
-    let next = evaluate(design, search, combine(current.coefficients, step, size));
+    let next = evaluate(design, columns, search, combine(current.coefficients, step, size));
     // rounding of the objective must not look like a failed step
     const slack = 1e-12 * (1 + Math.abs(current.objective));
     while (!(next.objective >= current.objective - slack) && size > 1e-6) {
       size /= 2;
-      next = evaluate(design, search, combine(current.coefficients, step, size));
+      next = evaluate(design, columns, search, combine(current.coefficients, step, size));
     }
     // `gain` is the squared step in standard errors
     if (gain < 1e-22 || (gain < 1e-16 && iteration > 60)) return { ...next, iterations: iteration };
@@ -56,39 +55,46 @@ export function maximiseLogistic(design: LogisticDesign, search: LogisticSearch)
   throw new Error(`${search.routine}: the fit must settle within ${mostIterations} steps; it did not`);
 }
 
-type State = Omit<LogisticMaximum, "iterations"> & { q: Float64Array[] };
+/** A point of the search: with the weighted design's orthonormal columns and the roots of the weights. */
+type State = Omit<LogisticMaximum, "iterations"> & { q: Float64Array[]; roots: Float64Array };
 
 function combine(a: Float64Array, step: Float64Array, size: number): Float64Array {
   return a.map((value, index) => value + size * step[index]!);
 }
 
-function evaluate(design: LogisticDesign, search: LogisticSearch, coefficients: Float64Array): State {
-  const fitted = new Float64Array(design.rows.length);
-  const weighted: Float64Array[] = [];
-  let objective = 0;
-  design.rows.forEach((row, index) => {
-    let predictor = 0;
-    for (let column = 0; column < row.length; column++) predictor += row[column]! * coefficients[column]!;
-    const trials = design.trials[index]!;
-    const successes = design.successes[index]!;
-    const small = Math.exp(-Math.abs(predictor));
-    fitted[index] = predictor >= 0 ? 1 / (1 + small) : small / (1 + small);
-    // log of the chances of success and failure, exact for either sign
-    const logNear = -Math.log1p(small);
-    const logFar = -Math.abs(predictor) + logNear;
-    objective +=
-      predictor >= 0
-        ? successes * logNear + (trials - successes) * logFar
-        : successes * logFar + (trials - successes) * logNear;
-    const root = Math.sqrt(trials * small) / (1 + small);
-    weighted.push(row.map((value) => value * root));
+function evaluate(
+  design: LogisticDesign,
+  columns: ReadonlyArray<Float64Array>,
+  search: LogisticSearch,
+  coefficients: Float64Array,
+): State {
+  const count = design.trials.length;
+  const fitted = new Float64Array(count);
+  const roots = new Float64Array(count);
+  columns.forEach((column, index) => {
+    const coefficient = coefficients[index]!;
+    for (let row = 0; row < count; row++) fitted[row]! += coefficient * column[row]!;
   });
-  const { q, r, dependent } = splitColumns(weighted, design.names.length);
+  let objective = 0;
+  for (let row = 0; row < count; row++) {
+    const predictor = fitted[row]!;
+    const trials = design.trials[row]!;
+    const successes = design.successes[row]!;
+    const small = Math.exp(-Math.abs(predictor));
+    fitted[row] = predictor >= 0 ? 1 / (1 + small) : small / (1 + small);
+    roots[row] = Math.sqrt(trials * small) / (1 + small);
+    // log of the chances of the likelier and the less likely outcome, exact for either sign
+    const logNear = -Math.log1p(small);
+    const far = predictor >= 0 ? trials - successes : successes;
+    objective += trials * logNear - far * Math.abs(predictor);
+  }
+  const { q, r, dependent } = orthogonalDesign(
+    columns.map((column) => column.map((value, row) => value * roots[row]!)),
+  );
   // weights that underflow leave no information: a point the search has to back away from
   if (dependent !== undefined) objective = Number.NEGATIVE_INFINITY;
   if (search.biasReduced) for (let index = 0; index < r.length; index++) objective += Math.log(r[index]![index]!);
-  const leverage = Float64Array.from(q, (row) => row.reduce((sum, value) => sum + value * value, 0));
-  return { coefficients, fitted, q, r, leverage, objective };
+  return { coefficients, fitted, roots, q, r, objective };
 }
 
 function newtonStep(
@@ -96,17 +102,20 @@ function newtonStep(
   search: LogisticSearch,
   state: State,
 ): { step: Float64Array; gain: number } {
-  const score = new Float64Array(search.free);
-  state.q.forEach((row, index) => {
-    const fitted = state.fitted[index]!;
-    const trials = design.trials[index]!;
-    let residual = design.successes[index]! - trials * fitted;
-    if (search.biasReduced) residual += state.leverage[index]! * (0.5 - fitted);
-    const root = Math.sqrt(trials * fitted * (1 - fitted));
-    if (root > 0)
-      for (let column = 0; column < search.free; column++) score[column]! += (row[column]! * residual) / root;
-  });
-  const solved = backSolve(state.r.slice(0, search.free), score);
-  const step = Float64Array.from(state.coefficients, (_, column) => solved[column] ?? 0);
-  return { step, gain: score.reduce((sum, value) => sum + value * value, 0) };
+  const { q, r, fitted, roots, coefficients } = state;
+  // each row's share of the score, brought to unit variance
+  const residuals = new Float64Array(fitted.length);
+  for (let row = 0; row < fitted.length; row++) {
+    let residual = design.successes[row]! - design.trials[row]! * fitted[row]!;
+    if (search.biasReduced) {
+      let leverage = 0;
+      for (const column of q) leverage += column[row]! ** 2;
+      residual += leverage * (0.5 - fitted[row]!);
+    }
+    residuals[row] = roots[row]! > 0 ? residual / roots[row]! : 0;
+  }
+  const score = Float64Array.from({ length: search.free }, (_, column) => dot(q[column]!, residuals));
+  const solved = backSolve(r.slice(0, search.free), score);
+  const step = Float64Array.from(coefficients, (_, column) => solved[column] ?? 0);
+  return { step, gain: dot(score, score) };
 }

@@ -1,62 +1,70 @@
-/** A design taken apart as Q R, with its columns scaled to length 1 first. */
+/** A design taken apart as Q R. */
 export interface OrthogonalDesign {
-  /** row-major, orthonormal columns */
+  /** orthonormal columns */
   q: Float64Array[];
-  /** upper triangle, of the unscaled design */
+  /** upper triangle, row by row */
   r: Float64Array[];
+  /** the first column that follows from earlier ones, at which the split stopped; absent when there is none */
+  dependent?: number;
 }
 
 /**
  * Splits a design into orthonormal columns and a triangle, by Gram-Schmidt with every column gone over twice.
- * @param routine named in the error
- * @param rows row-major design
- * @param names of its columns, for the error
- * @throws RangeError if a column is a combination of earlier ones
+ * @param columns of the design, equally long
  * @source Giraud, Langou and Rozloznik 2005, Computers and Mathematics with Applications 50:1069-1075: "twice is enough" (from memory)
  */
-export function orthogonalDesign(
-  routine: string,
-  rows: ReadonlyArray<Float64Array>,
-  names: ReadonlyArray<string>,
-): OrthogonalDesign {
-  const split = splitColumns(rows, names.length);
-  if (split.dependent === undefined) return split;
-  throw new RangeError(
-    `${routine}: the column "${names[split.dependent]}" must not follow from the others; received one that does`,
-  );
-}
-
-/** The same, which names the first dependent column instead of failing; the split stops before it. */
-export function splitColumns(
-  rows: ReadonlyArray<Float64Array>,
-  width: number,
-): OrthogonalDesign & { dependent?: number } {
-  const q = rows.map((row) => Float64Array.from(row));
+export function orthogonalDesign(columns: ReadonlyArray<Float64Array>): OrthogonalDesign {
+  const width = columns.length;
+  const q = columns.map((column) => Float64Array.from(column));
   const r = Array.from({ length: width }, () => new Float64Array(width));
   for (let column = 0; column < width; column++) {
-    const before = columnLength(q, column);
+    const current = q[column]!;
+    const before = lengthOf(current);
     for (let pass = 0; pass < 2; pass++) {
       for (let earlier = 0; earlier < column; earlier++) {
-        let product = 0;
-        for (const row of q) product += row[earlier]! * row[column]!;
-        for (const row of q) row[column]! -= product * row[earlier]!;
+        const other = q[earlier]!;
+        const product = dot(other, current);
+        for (let row = 0; row < current.length; row++) current[row]! -= product * other[row]!;
         r[earlier]![column]! += product;
       }
     }
-    const after = columnLength(q, column);
+    const after = lengthOf(current);
     if (!(after > 1e-11 * before)) return { q, r, dependent: column };
-    for (const row of q) row[column]! /= after;
+    for (let row = 0; row < current.length; row++) current[row]! /= after;
     r[column]![column] = after;
   }
   return { q, r };
 }
 
-function columnLength(rows: ReadonlyArray<Float64Array>, column: number): number {
+/**
+ * Fails if a column of a design is a combination of earlier ones.
+ * @throws RangeError naming the column
+ */
+export function requireIndependent(routine: string, design: OrthogonalDesign, names: ReadonlyArray<string>): void {
+  if (design.dependent === undefined) return;
+  throw new RangeError(
+    `${routine}: the column "${names[design.dependent]}" must not follow from the others; received one that does`,
+  );
+}
+
+/** The columns of row-major rows. */
+export function columnsOf(rows: ReadonlyArray<Float64Array>, width: number): Float64Array[] {
+  return Array.from({ length: width }, (_, column) => Float64Array.from(rows, (row) => row[column]!));
+}
+
+/** Sum of products. */
+export function dot(a: Float64Array, b: Float64Array): number {
+  let sum = 0;
+  for (let index = 0; index < a.length; index++) sum += a[index]! * b[index]!;
+  return sum;
+}
+
+function lengthOf(column: Float64Array): number {
   let largest = 0;
-  for (const row of rows) largest = Math.max(largest, Math.abs(row[column]!));
+  for (const value of column) largest = Math.max(largest, Math.abs(value));
   if (largest === 0) return 0;
   let sum = 0;
-  for (const row of rows) sum += (row[column]! / largest) ** 2;
+  for (let row = 0; row < column.length; row++) sum += (column[row]! / largest) ** 2;
   return largest * Math.sqrt(sum);
 }
 

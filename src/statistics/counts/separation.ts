@@ -1,5 +1,6 @@
+import { collapseRows } from "./collapse-rows.ts";
 import { type LogisticInput, logisticDesign } from "./logistic-design.ts";
-import { backSolve, orthogonalDesign, splitColumns } from "./orthogonal-design.ts";
+import { backSolve, columnsOf, dot, orthogonalDesign, requireIndependent } from "./orthogonal-design.ts";
 
 /** Whether some combination of the columns tells the outcomes apart, so that ordinary estimates run off to infinity. */
 export interface Separation {
@@ -18,11 +19,13 @@ export interface Separation {
  * @example findSeparation({ successes: [0, 0, 1, 1], columns: [{ name: "dose", values: [1, 2, 3, 4] }] }).kind // "complete"
  */
 export function findSeparation(input: LogisticInput): Separation {
-  const design = logisticDesign("findSeparation", input);
-  const { q, r } = orthogonalDesign("findSeparation", design.rows, design.names);
+  const { design } = collapseRows(logisticDesign("findSeparation", input));
+  const split = orthogonalDesign(columnsOf(design.rows, design.names.length));
+  requireIndependent("findSeparation", split, design.names);
   // a row pointing where successes lie, one pointing away from it where failures lie; a mixed row gives both
   const pointers: Float64Array[] = [];
-  q.forEach((row, index) => {
+  design.rows.forEach((_, index) => {
+    const row = Float64Array.from(split.q, (column) => column[index]!);
     const length = Math.hypot(...row);
     if (length === 0) return;
     const unit = row.map((value) => value / length);
@@ -36,7 +39,7 @@ export function findSeparation(input: LogisticInput): Separation {
     if (direction === undefined) break;
     const rest = undecided.filter((pointer) => dot(pointer, direction) < 1e-9);
     if (rest.length === undecided.length) break;
-    backSolve(r, direction).forEach((value, column) => {
+    backSolve(split.r, direction).forEach((value, column) => {
       // any mix of the directions separates; an irrational one keeps them from cancelling
       total[column]! += value / (Math.SQRT2 + undecided.length);
     });
@@ -124,21 +127,13 @@ function separatingDirection(pointers: ReadonlyArray<Float64Array>): Float64Arra
 }
 
 function leastSquares(columns: ReadonlyArray<Float64Array>, target: Float64Array): Float64Array | undefined {
-  const width = columns.length;
-  if (width > target.length) return undefined;
-  const rows = Array.from(target, (_, row) => Float64Array.from(columns, (column) => column[row]!));
-  const { q, r, dependent } = splitColumns(rows, width);
+  if (columns.length > target.length) return undefined;
+  const { q, r, dependent } = orthogonalDesign(columns);
   if (dependent !== undefined) return undefined;
-  const right = Float64Array.from({ length: width }, (_, column) =>
-    q.reduce((sum, row, index) => sum + row[column]! * target[index]!, 0),
+  return backSolve(
+    r,
+    q.map((column) => dot(column, target)),
   );
-  return backSolve(r, right);
-}
-
-function dot(a: Float64Array, b: Float64Array): number {
-  let sum = 0;
-  for (let index = 0; index < a.length; index++) sum += a[index]! * b[index]!;
-  return sum;
 }
 
 function sumOfSquares(rows: ReadonlyArray<Float64Array>, column: number): number {
