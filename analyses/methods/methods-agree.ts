@@ -3,6 +3,7 @@ import { kruskalWallis } from "../../src/statistics/groups/rank-tests.ts";
 import { influence } from "../../src/statistics/linear-models/influence.ts";
 import { linearModel } from "../../src/statistics/linear-models/linear-model.ts";
 import { robustStandardErrors } from "../../src/statistics/linear-models/robust-errors.ts";
+import { permuteBetweenGroups } from "../../src/statistics/resampling/stratified-permutation.ts";
 import { compareArms } from "./compare-arms.ts";
 import type { TreatmentComparison } from "./compare-treatment.ts";
 import { levelLabel } from "./level-text.ts";
@@ -83,6 +84,23 @@ function rankP(values: ReadonlyArray<Value>, arms: ReadonlyArray<string>): numbe
   return kruskalWallis(arms.map((arm) => values.filter((one) => one.arm === arm).map(aligned))).p;
 }
 
+const draws = 1999;
+
+/** Treatments dealt out again within blocks, over and over: how often would levels differ as much as they do. */
+function permutationP(values: ReadonlyArray<Value>, seed: number): number {
+  if (values.length > mostTrays)
+    throw new RangeError(`more than ${mostTrays} trays, where it would not differ from the main method`);
+  const blocks = values.map(({ block }) => block);
+  return permuteBetweenGroups(
+    {
+      response: values.map(({ value }) => value),
+      group: values.map(({ arm }) => arm),
+      ...(blocks.every((block) => block !== undefined) ? { strata: blocks as string[] } : {}),
+    },
+    { seed, draws, exactUpTo: draws },
+  ).p;
+}
+
 /** Whether one or two trays decide the answer: the comparison again without the ones that pull hardest. */
 function drivenBy(trial: Trial, compared: TreatmentComparison): Sentence[] {
   const { observations, comparison, layout } = compared;
@@ -132,19 +150,21 @@ export function agreementOf(trial: Trial, compared: TreatmentComparison): Agreem
   const values = unitValues(compared);
   const robust = attempt(() => robustP(values, headline.from.arm, headline.to.arm, comparison.pairs.length));
   const rank = attempt(() => rankP(values, arms));
+  const dealt = attempt(() => permutationP(values, trial.settings.seed));
   const pair = `${levelLabel(layout.treatment, headline.to.arm)} against ${levelLabel(layout.treatment, headline.from.arm)}`;
   const rows: { method: string; tested: string; result: Tried }[] = [
     { method: `main: ${comparison.model}`, tested: "all levels", result: { p: comparison.overall.p } },
     { method: "robust: errors that allow unequal spread (HC3)", tested: pair, result: robust },
     { method: "ranks: Kruskal and Wallis, group means taken out", tested: "all levels", result: rank },
+    { method: "permutation: levels dealt again within groups", tested: "all levels", result: dealt },
   ];
   const told = rows.flatMap(({ result }) => ("p" in result ? [result.p < alpha] : []));
   const agree = told.every((one) => one === told[0]);
   return {
     sentence: [
       agree
-        ? `The main, robust and rank methods agree (${told.length} of 3 could be used): ${told[0] ? "a difference is shown" : "no difference is shown"}.`
-        : "The main, robust and rank methods do not agree, so take the answer as less sure than its interval says.",
+        ? `The main, robust, rank and permutation methods agree (${told.length} of 4 could be used): ${told[0] ? "a difference is shown" : "no difference is shown"}.`
+        : "The main, robust, rank and permutation methods do not agree, so take the answer as less sure than its interval says.",
     ],
     table: {
       caption: `The same question by other methods: ${compared.response.label}`,

@@ -1,0 +1,89 @@
+import { springTrays, summerTrays } from "../../data-samples/demo-book.ts";
+import { fitMixedModel } from "../../src/statistics/mixed-models/fit-mixed-model.ts";
+import { optimumBootstrap } from "../../src/statistics/optimum/optimum-bootstrap.ts";
+import { seededRandom } from "../../src/statistics/random/seeded-random.ts";
+import { permuteBetweenGroups } from "../../src/statistics/resampling/stratified-permutation.ts";
+import { medianMilliseconds, printRatio } from "./ratio.ts";
+
+const trays = [...springTrays(), ...summerTrays()].filter(({ outcome }) => outcome === "good").slice(0, 60);
+
+/** What a naive loop takes for the same number of draws: pick n values with replacement and add them up, again and again. */
+function naiveResampling(values: ReadonlyArray<number>, rounds: number): number {
+  const random = seededRandom(1);
+  let total = 0;
+  for (let round = 0; round < rounds; round++) {
+    for (let draw = 0; draw < values.length; draw++) total += values[random.integer(values.length)]!;
+  }
+  return total;
+}
+
+/** A mixed model's data: cooks of 50 trays, three doses inside each. */
+function simulatedCooks(count: number) {
+  const random = seededRandom(7);
+  const cooks = Array.from({ length: count / 50 }, () => random.normal());
+  return {
+    response: Array.from(
+      { length: count },
+      (_, row) => 20 + (row % 3) + cooks[Math.floor(row / 50)]! + random.normal(),
+    ),
+    terms: [
+      { kind: "factor" as const, name: "dose", values: Array.from({ length: count }, (_, row) => `d${row % 3}`) },
+    ],
+    random: [{ name: "cook", groups: Array.from({ length: count }, (_, row) => `c${Math.floor(row / 50)}`) }],
+  };
+}
+
+/** Bootstrap, permutation and mixed model at the sizes the project asks for. */
+export async function benchStatistics(): Promise<void> {
+  const rounds = 10_000;
+  const responses = trays.map(({ dryGrams }) => dryGrams!);
+  const naive = await medianMilliseconds(() => naiveResampling(responses, rounds), 5);
+  const refits = await medianMilliseconds(
+    () =>
+      optimumBootstrap({
+        form: "quadratic",
+        doses: trays.map(({ doseMillilitres }) => doseMillilitres),
+        responses,
+        blocks: trays.map(({ batch }) => batch),
+        pricePerUnit: 0.4,
+        costPerUnit: 0.06,
+        replicates: rounds,
+        seed: 1,
+      }),
+    5,
+  );
+  printRatio({
+    work: `${rounds} bootstrap refits of the 60-tray dose curve`,
+    baseline: "naive loop drawing as many trays",
+    milliseconds: refits,
+    baselineMilliseconds: naive,
+  });
+  const permutations = await medianMilliseconds(
+    () =>
+      permuteBetweenGroups(
+        {
+          response: responses,
+          group: trays.map(({ doseMillilitres }) => String(doseMillilitres)),
+          strata: trays.map(({ batch }) => batch),
+        },
+        { draws: rounds, seed: 1 },
+      ),
+    5,
+  );
+  printRatio({
+    work: `${rounds} stratified permutations of 60 trays`,
+    baseline: "naive loop drawing as many trays",
+    milliseconds: permutations,
+    baselineMilliseconds: naive,
+  });
+  const [small, large] = [simulatedCooks(100_000), simulatedCooks(200_000)];
+  const smallTime = await medianMilliseconds(() => fitMixedModel(small), 3);
+  const largeTime = await medianMilliseconds(() => fitMixedModel(large), 3);
+  printRatio({
+    work: "mixed model, 200,000 trays in 4,000 cooks",
+    baseline: "100,000 trays in 2,000 cooks",
+    milliseconds: largeTime,
+    baselineMilliseconds: smallTime,
+    goal: 2.3,
+  });
+}
