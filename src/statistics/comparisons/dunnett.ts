@@ -1,8 +1,9 @@
 import { findRoot } from "../distributions/find-root.ts";
 import { normalQuantile } from "../distributions/normal.ts";
 import { studentTQuantile } from "../distributions/student-t.ts";
-import { requireCount, requireOpenProbability } from "../require-numbers.ts";
+import { requireOpenProbability } from "../require-numbers.ts";
 import { type Direction, largestComparisonUpperTail } from "./largest-comparison.ts";
+import { type MeansWithCommonError, requireMeansWithCommonError } from "./means-with-common-error.ts";
 import { groupMeans } from "./pair-of-groups.ts";
 
 /** One group compared with the control. */
@@ -31,11 +32,20 @@ export interface DunnettResult {
   comparisons: ControlComparison[];
 }
 
+/** How groups are compared with a control. */
+export interface DunnettOptions {
+  /** position of the control; 0 unless stated */
+  control?: number;
+  /** of the whole set of intervals; 0.95 unless stated */
+  level?: number;
+  /** "either" (the default), or "above" or "below" the control when only that would matter */
+  direction?: Direction;
+}
+
 /**
  * Compares every group with one control, with p-values and limits that hold together, taking variances as equal.
  * @param groups values of each group; counts may differ
- * @param options control: position of the control group, 0 unless stated; level of the whole set of intervals, 0.95 unless
- *   stated; direction "either" (the default), or "above" or "below" the control when only that would matter
+ * @param options see {@link DunnettOptions}
  * @returns exact p-values and limits by numerical integration, error below 1e-10
  * @throws RangeError if there are fewer than two groups, one is empty, a value is not finite, nothing varies within groups,
  *   or the control is not one of the groups
@@ -43,33 +53,47 @@ export interface DunnettResult {
  *   Biometrics 20:482-491 (from memory)
  * @example dunnett([[5, 6, 7], [7, 8, 10], [6, 7, 7]]).comparisons[0].p // 0.07167...
  */
-export function dunnett(
-  groups: ReadonlyArray<ReadonlyArray<number>>,
-  options: { control?: number; level?: number; direction?: Direction } = {},
-): DunnettResult {
-  const routine = "dunnett";
-  const { control = 0, level = 0.95, direction = "either" } = options;
-  requireOpenProbability(routine, "level", level);
-  requireCount(routine, "control", control, 0);
-  const means = groupMeans(routine, groups, 1);
-  const own = means[control];
-  if (own === undefined) {
-    throw new RangeError(
-      `${routine}: control must be one of the ${groups.length} groups; received position ${control}`,
-    );
-  }
+export function dunnett(groups: ReadonlyArray<ReadonlyArray<number>>, options: DunnettOptions = {}): DunnettResult {
+  const means = groupMeans("dunnett", groups, 1);
   const degreesOfFreedom = means.reduce((sum, { count }) => sum + count - 1, 0);
   const squares = means.reduce((sum, { count, variance }) => sum + (count - 1) * variance, 0);
   if (degreesOfFreedom < 1 || squares === 0) {
-    throw new RangeError(`${routine}: values must differ within a group; received groups without any spread`);
+    throw new RangeError("dunnett: values must differ within a group; received groups without any spread");
   }
-  const sigma = Math.sqrt(squares / degreesOfFreedom);
-  const others = means.map((mean, group) => ({ ...mean, group })).filter(({ group }) => group !== control);
-  const loadings = others.map(({ count }) => Math.sqrt(count / (count + own.count)));
+  return dunnettOfMeans(
+    {
+      means: means.map(({ mean }) => mean),
+      counts: means.map(({ count }) => count),
+      errorVariance: squares / degreesOfFreedom,
+      degreesOfFreedom,
+    },
+    options,
+  );
+}
+
+/**
+ * As `dunnett`, from the means and residual mean square of any balanced analysis, such as a trial in complete blocks.
+ * @throws RangeError if there are fewer than two means, lists differ in length, a mean is not finite, a count is not a whole
+ *   number above 0, the error variance or its degrees of freedom are not above 0, or the control is not one of the means
+ * @source as {@link dunnett}
+ * @example dunnettOfMeans({ means: [5, 6, 8], counts: [4, 4, 4], errorVariance: 1, degreesOfFreedom: 6 }).comparisons[1].t // 4.2426...
+ */
+export function dunnettOfMeans(input: MeansWithCommonError, options: DunnettOptions = {}): DunnettResult {
+  const routine = "dunnettOfMeans";
+  const { control = 0, level = 0.95, direction = "either" } = options;
+  requireMeansWithCommonError(routine, input);
+  requireOpenProbability(routine, "level", level);
+  const { means, counts, errorVariance, degreesOfFreedom } = input;
+  if (!Number.isInteger(control) || control < 0 || control >= means.length) {
+    throw new RangeError(`${routine}: control must be one of the ${means.length} groups; received position ${control}`);
+  }
+  const others = means.map((_, group) => group).filter((group) => group !== control);
+  const ofControl = counts[control]!;
+  const loadings = others.map((group) => Math.sqrt(counts[group]! / (counts[group]! + ofControl)));
   const criticalT = criticalValue(level, loadings, degreesOfFreedom, direction);
-  const comparisons = others.map(({ group, count, mean }) => {
-    const difference = mean - own.mean;
-    const standardError = sigma * Math.sqrt(1 / count + 1 / own.count);
+  const comparisons = others.map((group) => {
+    const difference = means[group]! - means[control]!;
+    const standardError = Math.sqrt(errorVariance * (1 / counts[group]! + 1 / ofControl));
     const t = difference / standardError;
     const towards = direction === "either" ? Math.abs(t) : direction === "above" ? t : -t;
     const half = criticalT * standardError;

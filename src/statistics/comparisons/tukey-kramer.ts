@@ -1,5 +1,6 @@
 import { studentizedRangeQuantile, studentizedRangeUpperTail } from "../distributions/studentized-range.ts";
-import { requireCount, requireFinite, requireOpenProbability, requirePositive } from "../require-numbers.ts";
+import { requireOpenProbability } from "../require-numbers.ts";
+import { type MeansWithCommonError, requireMeansWithCommonError } from "./means-with-common-error.ts";
 import { allPairs, groupMeans, type PairOfGroups } from "./pair-of-groups.ts";
 
 /** A pair of means with limits and p that hold for all pairs at once. */
@@ -13,17 +14,6 @@ export interface SimultaneousComparison extends PairOfGroups {
   q: number;
   /** adjusted for all pairs */
   p: number;
-}
-
-/** Means that share one error variance. */
-export interface MeansWithCommonError {
-  means: ReadonlyArray<number>;
-  /** observations behind each mean */
-  counts: ReadonlyArray<number>;
-  /** residual mean square of the analysis the means come from */
-  errorVariance: number;
-  /** of the residual mean square */
-  degreesOfFreedom: number;
 }
 
 /**
@@ -65,15 +55,7 @@ export function tukeyKramer(groups: ReadonlyArray<ReadonlyArray<number>>, level 
 export function tukeyKramerOfMeans(input: MeansWithCommonError, level = 0.95): SimultaneousComparison[] {
   const routine = "tukeyKramerOfMeans";
   const { means, counts, errorVariance, degreesOfFreedom: df } = input;
-  if (means.length < 2 || counts.length !== means.length) {
-    throw new RangeError(
-      `${routine}: 2 means or more are needed, each with a count; received ${means.length} and ${counts.length}`,
-    );
-  }
-  requireFinite(routine, "means", means);
-  for (const count of counts) requireCount(routine, "a count", count, 1);
-  requirePositive(routine, "errorVariance", errorVariance);
-  requirePositive(routine, "degreesOfFreedom", df);
+  requireMeansWithCommonError(routine, input);
   requireOpenProbability(routine, "level", level);
   const critical = studentizedRangeQuantile(level, means.length, df);
   return allPairs(means.map((mean) => ({ mean }))).map((pair) => {

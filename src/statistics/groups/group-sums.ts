@@ -1,4 +1,4 @@
-import { add, type DoubleDouble, divide, multiply, subtract, toNumber, zero } from "../linear-models/double-double.ts";
+import { add, type DoubleDouble, divide, multiply, subtract, zero } from "../linear-models/double-double.ts";
 import { typedDecimal } from "../linear-models/typed-decimal.ts";
 import { requireSample } from "../require-numbers.ts";
 
@@ -43,9 +43,4 @@ export function sumsOfGroups(
     requireSample(routine, `group ${i + 1}`, group, atLeast);
   });
   return groups.map(groupSums);
-}
-
-/** Square root of the sum of squares over n - 1. */
-export function standardDeviationOf(sums: GroupSums): number {
-  return Math.sqrt(toNumber(sums.sumOfSquares) / (sums.count - 1));
 }

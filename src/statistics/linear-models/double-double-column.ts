@@ -1,4 +1,4 @@
-import { add, type DoubleDouble, multiply, splitter, squareRoot, zero } from "./double-double.ts";
+import { type DoubleDouble, multiply, splitter, squareRoot } from "./double-double.ts";
 import { decimalRemainder } from "./typed-decimal.ts";
 
 /** A column of double-doubles, kept as two arrays so that long loops allocate nothing. */
@@ -48,13 +48,6 @@ export function columnProduct(a: DoubleDoubleColumn, b: DoubleDoubleColumn): Dou
   const product = emptyColumn(a.high.length);
   for (let i = 0; i < a.high.length; i++) setEntry(product, i, multiply(entry(a, i), entry(b, i)));
   return product;
-}
-
-/** The sum of all entries. */
-export function columnSum(column: DoubleDoubleColumn): DoubleDouble {
-  let sum = zero;
-  for (let i = 0; i < column.high.length; i++) sum = add(sum, entry(column, i));
-  return sum;
 }
 
 /** Sum of a[i] × b[i] from row `from` on. */

@@ -19,7 +19,7 @@ export const interceptName = "intercept";
 /** Beyond this size the squares of the numbers leave the range of doubles. */
 const largest = 1e140;
 
-export function termName(term: ModelTerm): string {
+function termName(term: ModelTerm): string {
   return term.kind === "interaction" ? term.of.join(interactionMark) : term.name;
 }
 

@@ -34,7 +34,7 @@ export interface OrthogonalFactor {
 }
 
 /** A column that keeps less than this share of its length once the columns before it are removed is called dependent. */
-export const collinearityTolerance = 1e-13;
+const collinearityTolerance = 1e-13;
 
 interface Reflection {
   direction: DoubleDoubleColumn;

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { dunnett } from "../../../src/statistics/comparisons/dunnett.ts";
+import { dunnett, dunnettOfMeans } from "../../../src/statistics/comparisons/dunnett.ts";
 import { gamesHowell } from "../../../src/statistics/comparisons/games-howell.ts";
 import { largestComparisonUpperTail } from "../../../src/statistics/comparisons/largest-comparison.ts";
 import {
@@ -9,6 +9,7 @@ import {
 } from "../../../src/statistics/comparisons/p-value-adjustments.ts";
 import { pairwiseWelch } from "../../../src/statistics/comparisons/pairwise-welch.ts";
 import { tukeyKramer, tukeyKramerOfMeans } from "../../../src/statistics/comparisons/tukey-kramer.ts";
+import { tukeyKramerOfModel } from "../../../src/statistics/comparisons/tukey-kramer-of-model.ts";
 import { studentTTwoTailed, studentTUpperTail } from "../../../src/statistics/distributions/student-t.ts";
 import { randomisedBlocks } from "../../../src/statistics/groups/randomised-blocks.ts";
 import { assertClose, expectAgreement } from "../../agreement.ts";
@@ -74,6 +75,70 @@ test("all pairs of treatment means of a trial in blocks", () => {
     4,
     1e-4,
   );
+});
+
+test("the same from the model, where any lost plot can be allowed for", () => {
+  const { data, expected } = goldenRain;
+  const { model, residual, means } = randomisedBlocks({
+    response: data.yield,
+    treatment: data.nitroF,
+    block: data.Block,
+  });
+  const pairs = tukeyKramerOfModel(model, "treatment");
+  const { tukey } = expected;
+  expect(pairs.map(({ first, second }) => `${first} - ${second}`)).toEqual(tukey.contrast);
+  const row = (statistic: string) => ({
+    method: "Tukey on adjusted means",
+    dataset: "Oats, Golden Rain",
+    statistic,
+    source: "R emmeans 1.8.4-1",
+  });
+  expectAgreement(
+    row("differences, standard errors, df"),
+    pairs.flatMap((one, i) => [
+      [-one.difference, tukey.estimate[i]!] as const,
+      [one.standardError, tukey.se[i]!] as const,
+      [one.df, tukey.df[i]!] as const,
+      [one.q / Math.SQRT2, Math.abs(tukey.t[i]!)] as const,
+    ]),
+    9,
+  );
+  expectAgreement(
+    row("adjusted p"),
+    pairs.map((one, i) => [one.p, tukey.pTukey[i]!] as const),
+    7,
+  );
+  expectAgreement(
+    row("simultaneous 95 % limits"),
+    pairs.flatMap((one, i) => [[-one.upper, tukey.lower[i]!] as const, [-one.lower, tukey.upper[i]!] as const]),
+    4,
+    1e-4,
+  );
+  // two plots lost: wider where they stood, and the difference is that of the adjusted means
+  const keep = [...data.yield.keys()].filter((i) => i !== 5 && i !== 14);
+  const lost = randomisedBlocks({
+    response: keep.map((i) => data.yield[i]!),
+    treatment: keep.map((i) => data.nitroF[i]!),
+    block: keep.map((i) => data.Block[i]!),
+  });
+  const [pair] = tukeyKramerOfModel(lost.model, "treatment");
+  assertClose(pair!.difference, lost.means[1]!.mean.estimate - lost.means[0]!.mean.estimate, 1e-10);
+  expect(pair!.standardError / lost.model.residualStandardDeviation).toBeGreaterThan(
+    pairs[0]!.standardError / model.residualStandardDeviation,
+  );
+  // against the control after blocks: the t of each difference is emmeans' own
+  const control = dunnettOfMeans({
+    means: means.map((one) => one.mean.estimate),
+    counts: means.map(() => 6),
+    errorVariance: residual.meanSquare,
+    degreesOfFreedom: residual.degreesOfFreedom,
+  });
+  control.comparisons.forEach((one, i) => {
+    assertClose(one.t, -tukey.t[i]!, 1e-9);
+    // three comparisons are fewer than six pairs, so p is smaller
+    expect(one.p).toBeLessThan(pairs[i]!.p);
+  });
+  expect(() => tukeyKramerOfModel(model, "dose")).toThrow(/must have the factor asked for/);
 });
 
 test("Dunnett's published two-sided 5 % points: Dunnett 1964, table II (from memory), equal counts", () => {

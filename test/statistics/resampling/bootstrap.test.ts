@@ -26,6 +26,17 @@ test("variance of the spatial test: Efron and Tibshirani 1993, table 14.2 (from 
   assertClose(percentile.standardError, 41.85, 1);
 });
 
+test("with many rows they are left out by the group, and the acceleration stays what its formula gives", () => {
+  const random = seededRandom(6);
+  const rows = Array.from({ length: 3000 }, () => -Math.log(1 - random.uniform()));
+  const { acceleration } = bootstrapInterval({ rows, statistic: mean, seed: 1, draws: 200 });
+  // of a mean: skewness over 6 root n (Efron 1987, from memory)
+  const m = mean(rows);
+  const moment = (power: number) => mean(rows.map((value) => (value - m) ** power));
+  const formula = moment(3) / moment(2) ** 1.5 / 6 / Math.sqrt(3000);
+  assertClose(acceleration, formula, 0.15 * formula);
+});
+
 test("the seed fixes the interval", () => {
   const input = { rows: spatial, statistic: mean, seed: 8, draws: 500 };
   expect(bootstrapInterval(input)).toEqual(bootstrapInterval(input));
