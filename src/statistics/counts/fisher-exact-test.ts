@@ -4,7 +4,7 @@ import { contingencyTable } from "./contingency-table.ts";
 /** Tables whose chance exceeds the observed one by no more than this fraction count as equally likely: rounding, not rarity. */
 const tieTolerance = 1e-7;
 /** Ways of filling a column looked at before giving up: a second or two of work. */
-const largestSearch = 10_000_000;
+const largestSearch = 6_000_000;
 
 /** Everything that can happen to the columns not yet filled, once the rows have `remaining` places left. */
 interface Stage {

@@ -21,6 +21,7 @@ export interface PredictedProportion {
  * @param level confidence level, the fit's unless stated
  * @returns the proportion with an interval made on the log-odds scale, so it stays between 0 and 1
  * @throws RangeError if a column has no value, a name is unknown, a value is not finite, or the level is not between 0 and 1
+ * @example predictProportion(logisticRegression({ successes: [1, 3], trials: [4, 4], columns: [{ name: "dose", values: [0, 1] }] }), { dose: 1 }).proportion // 0.75
  * @source Wald interval of a linear predictor: McCullagh and Nelder 1989, Generalized Linear Models (from memory)
  */
 export function predictProportion(

@@ -54,7 +54,7 @@ export function anovaSampleSize(plan: AnovaPlan & { betweenVariance: number; pow
  * @returns variance of the arm means (divisor arms - 1), in the measurement's unit squared
  * @throws RangeError if a setting is out of range
  * @source as {@link anovaPower}
- * @example anovaDetectableVariance({ groups: 4, n: 12, withinVariance: 3, power: 0.8 }) // 0.99346...
+ * @example anovaDetectableVariance({ groups: 4, n: 12, withinVariance: 3, power: 0.8 }) // 0.9932...
  */
 export function anovaDetectableVariance(plan: AnovaPlan & { n: number; power: number }): number {
   requirePlan("anovaDetectableVariance", plan);

@@ -168,61 +168,6 @@ test("a two-by-two table fits exactly: log odds ratio and Woolf's error (algebra
   assertClose(predictProportion(fit, { B: 1 }).proportion, 9 / 20, 1e-12);
 });
 
-test("errors for variation beyond chance, cbpp: spread between rows, and rows of one herd", () => {
-  const fit = cbppFit();
-  const spread = overdispersedErrors(fit);
-  const source = "NumPy, the published formulas written out";
-  expectAgreement(
-    { method: "overdispersed logistic regression", dataset: "cbpp", statistic: "dispersion, errors", source },
-    [
-      [fit.pearsonChiSquare, 113.88786994465775],
-      [spread.dispersion, 2.190151345089572],
-      ...zip(
-        spread.coefficients.map((coefficient) => coefficient.standardError),
-        cbpp.expected.se.map((error) => error * Math.sqrt(2.190151345089572)),
-      ),
-    ],
-    9,
-  );
-  const byHerd = clusteredErrors(fit, cbpp.data.herd);
-  expect(byHerd.clusters).toBe(15);
-  expectAgreement(
-    { method: "logistic regression, errors by cluster", dataset: "cbpp", statistic: "errors, design effects", source },
-    [
-      ...zip(
-        byHerd.coefficients.map((coefficient) => coefficient.standardError),
-        [0.2846790227068017, 0.4549978072767215, 0.5130465837534414, 0.4015776751608557],
-      ),
-      ...zip(
-        byHerd.coefficients.map((coefficient) => coefficient.designEffect),
-        [3.8588305258835276, 2.4368986872961784, 2.688772277731413, 0.9451925501357434],
-      ),
-    ],
-    10,
-  );
-  const herds = [...new Set(cbpp.data.herd)];
-  const total = (values: number[], herd: string) =>
-    values.reduce((sum, value, row) => (cbpp.data.herd[row] === herd ? sum + value : sum), 0);
-  const pooled = clusteredProportion(
-    herds.map((herd) => total(cbpp.data.incidence, herd)),
-    herds.map((herd) => total(cbpp.data.size, herd)),
-  );
-  const predicted = predictProportion(fit, { "period 2": 0, "period 3": 1, "period 4": 0 });
-  expectAgreement(
-    { method: "clustered proportion and prediction", dataset: "cbpp", statistic: "estimates, errors, limits", source },
-    [
-      [pooled.proportion, 0.11757719714964371],
-      [pooled.standardError, 0.023148245796868222],
-      [pooled.designEffect, 4.348589737260881],
-      [pooled.effectiveUnits, 842 / 4.348589737260881],
-      [predicted.lower, 0.04253675011883501],
-      [predicted.proportion, 0.07106598984771573],
-      [predicted.upper, 0.11640341653145325],
-    ],
-    11,
-  );
-});
-
 test("order of rows, units of a column, and 0/1 rows against counts give the same fit", () => {
   const successes = [1, 4, 2, 6];
   const trials = [9, 8, 10, 8];
