@@ -6,8 +6,9 @@ import { requireProportion } from "./require-proportion.ts";
 export interface TrendTest {
   /** positive when the proportion rises with the score */
   z: number;
-  /** z², with one degree of freedom */
+  /** z² */
   chiSquare: number;
+  degreesOfFreedom: 1;
   /** two-sided */
   p: number;
   /** change of the proportion per unit of score, by weighted least squares */
@@ -48,5 +49,11 @@ export function trendTest(
     throw new RangeError(`trendTest: both outcomes must occur; received an overall proportion of ${overall}`);
   }
   const z = product / Math.sqrt(overall * (1 - overall) * spread);
-  return { z, chiSquare: z * z, p: Math.min(1, 2 * normalUpperTail(Math.abs(z))), slope: product / spread };
+  return {
+    z,
+    chiSquare: z * z,
+    degreesOfFreedom: 1,
+    p: Math.min(1, 2 * normalUpperTail(Math.abs(z))),
+    slope: product / spread,
+  };
 }

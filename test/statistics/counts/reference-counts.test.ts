@@ -122,7 +122,7 @@ for (const [name, expected] of Object.entries(trends.expected)) {
       { method: "Cochran-Armitage trend test", dataset: name, statistic: "chi-square, p; heterogeneity", source },
       [
         [ours.chiSquare, expected.X2],
-        [1, expected.df],
+        [ours.degreesOfFreedom, expected.df],
         [ours.p, expected.p],
         [whole.chiSquare, expected.heterogeneity.X2],
         [whole.degreesOfFreedom, expected.heterogeneity.df],
