@@ -65,7 +65,7 @@ export function fileKind(head: Uint8Array): FileKind {
  */
 export function textKind(text: string): FileKind {
   const start = text.slice(0, 4096).trimStart().toLowerCase();
-  if (/^(?:<!--[\s\S]*?-->\s*)*<(?:!doctype html|html|head|body|table|meta|div|script)\b/.test(start))
+  if (/^(?:<!--(?:(?!-->)[\s\S])*-->\s*)*<(?:!doctype html|html|head|body|table|meta|div|script)\b/.test(start))
     return "web page";
   if (start.startsWith("<?xml")) return /<html\b/.test(start) ? "web page" : "XML";
   if (/^[[{]\s*(?:\{\s*"|"[^"]*"\s*:)/.test(start)) return "JSON";

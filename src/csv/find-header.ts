@@ -26,6 +26,8 @@ const unit =
   /^\(?\[?(?:mg|g|gr|gm|grams?|kg|kgs|kilos?|oz|ounces?|lbs?|pounds?|m[lL]|cc|l|litres?|liters?|fl\.? ?oz|tsp|tbsp|cups?|gal|°?\s?[cf]|deg\.? ?[cf]?|celsius|fahrenheit|d|days?|h|hrs?|hours?|min|mins|minutes|weeks?|%|pct|percent|date|text|number|no\.?|#|each|ea|pcs?|y\/n|yes\/no|\$|€|£|usd|eur|gbp|[dmy]{1,4}[./-][dmy]{1,4}[./-][dmy]{1,4})\]?\)?$/i;
 const bracketed = /^(?:\([^()]{1,20}\)|\[[^[\]]{1,20}\])$/;
 
+const plainData = /^[+-]?[\d.,]+$|^\p{L}{1,3}[-_ #./]?\d[\d\-_./]*$/u;
+
 const tidy = (cell: string): string => cell.replace(/\s+/g, " ").trim();
 const filled = (cells: ReadonlyArray<string>): string[] => cells.filter((cell) => cell !== "");
 
@@ -116,7 +118,9 @@ export function findHeader(rows: ReadonlyArray<SheetRow>, known?: LooksLikeHeade
   if (header === undefined) return undefined;
   const some = filled(header.cells);
   const knownHere = known?.(header.cells) ?? 0;
-  if (some.filter(isLabelLike).length < some.length / 2 && knownHere === 0) return undefined;
+  // numbers and item codes are data; doses or dates over columns ("2 mL", "2026-03-04") may be names
+  const isData = some.filter(isLabelLike).length < some.length / 2 && some.some((cell) => plainData.test(cell));
+  if (isData && knownHere === 0) return undefined;
 
   const found: FoundHeader = { names: header.cells, firstRow: header.row, lastRow: header.row, lines: [header.cells] };
   const adjacent = (index: number, row: number) => (looked[index]?.row === row ? looked[index].cells : undefined);

@@ -46,7 +46,7 @@ function cellText(attributes: Readonly<Record<string, string>>, shown: string): 
   if (attributes["calcext:value-type"] === "error") return shown;
   switch (attributes["office:value-type"]) {
     case "float": {
-      const unit = shownUnit.exec(shown)?.[1] ?? "";
+      const unit = (shown.length < 60 ? shownUnit.exec(shown)?.[1] : undefined) ?? "";
       return Number.isFinite(value) ? `${plainNumberText(value)}${unit === "" ? "" : ` ${unit}`}` : shown;
     }
     case "percentage":

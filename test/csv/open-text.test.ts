@@ -352,3 +352,22 @@ test("no cell with something in it is lost: it is in a row, in a left-out row, i
     { numRuns: 300 },
   );
 });
+
+test.each([
+  ["comments that open a page again and again", `${"<!---->".repeat(500)}x`],
+  ["a row of quotation marks", `a,b\n${'"'.repeat(20_001)}`],
+  ["spaces without end", `a,b\n1${" ".repeat(200_000)}2,3\n`],
+  ["commas without end", ",".repeat(200_000)],
+  ["one letter over and over", `a,b\n1${"a".repeat(200_000)},Total${" ".repeat(50_000)}x\n`],
+  ["line ends of all kinds", "\r\n\r\r\n\n".repeat(50_000)],
+])("does not hang on %s", async (_, text) => {
+  const start = performance.now();
+  const { tables, issues } = await open(text);
+  expect(tables.length + issues.length).toBeGreaterThan(0);
+  expect(performance.now() - start).toBeLessThan(5000);
+});
+
+test("doses or dates over the columns may be names; codes and numbers are data", async () => {
+  expect((await open("Tray,2 mL,4 mL,6 mL\nfresh,10,11,12\n")).header).toEqual(["Tray", "2 mL", "4 mL", "6 mL"]);
+  expect((await open("C1-001,188,19.9\nC1-002,129,14\n")).rules).toEqual(["no-header: error"]);
+});

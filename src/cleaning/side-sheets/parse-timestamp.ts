@@ -33,6 +33,7 @@ function timeOf(hourTyped: string, minuteTyped: string, half: string | undefined
  */
 export function parseTimestamp(typed: string, conventions: Readonly<DateConventions>): TimestampReading {
   const text = typed.replace(/[\u00a0\u202f]/g, " ").trim();
+  if (text.length > 60) return { kind: "unreadable" };
   if (/^1\d{9}(?:\.\d+)?$|^1\d{12}$/.test(text)) {
     const date = new Date(Number(text) * (text.length === 13 && !text.includes(".") ? 1 : 1000));
     return { kind: "moment", at: date.toISOString().slice(0, 16), zoned: true, timeless: false };

@@ -147,6 +147,9 @@ function readNumber(
   refuse: Refuse,
   change: Change,
 ): number | undefined {
+  if (typed.length > 120) {
+    return refuse({ rule: "not-a-number", reason: "a text, not a number", expected: `a number for ${key}` });
+  }
   const isPercent = kind === "percent";
   const quantityKind = isPercent ? "percent" : (kindByUnit[definedUnit] ?? "number");
   const low = least ?? Number.NEGATIVE_INFINITY;
