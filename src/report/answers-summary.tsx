@@ -13,7 +13,7 @@ export function WithoutFlagged({ answer, settings }: { answer: AnsweredQuestion;
   if (withoutFlagged === undefined) return null;
   const count = countTrays(withoutFlagged.trays.length);
   if (!withoutFlagged.changes)
-    return <p class="flagged">Leaving out the {count} with flagged cells changes nothing.</p>;
+    return <p class="flagged">Leaving out the {count} with flagged cells does not change this answer.</p>;
   return (
     <p class="flagged changes">
       <strong>Changes when flagged rows are left out</strong> ({count}):{" "}

@@ -26,7 +26,7 @@ export const withUnit = (label: string, unit: string): string =>
  */
 function commonDecimals(shown: ReadonlyArray<number>, decimalsFor: (value: number, digits?: number) => number): number {
   const sorted = shown.map(Math.abs).sort((a, b) => a - b);
-  const upper = sorted[Math.floor(sorted.length * 0.75)];
+  const upper = sorted[Math.round((sorted.length - 1) * 0.75)];
   const middle = sorted[Math.floor(sorted.length / 2)];
   if (upper === undefined || middle === undefined) return 0;
   const whole = shown.every((value) => decimalsFor(value) === 0);

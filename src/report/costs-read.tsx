@@ -23,9 +23,16 @@ function costRemarks(line: CostLine, settings: NumberSettings): string {
     .join("; ");
 }
 
+/** Digits that show a recorded number as it was typed, up to six. */
+const recordedDigits = (value: number): number =>
+  Math.max(1, String(Number(value.toPrecision(6))).replace(/^-?0\.0*|[.-]/g, "").length);
+
 function costRow(line: CostLine, settings: NumberSettings): string[] {
   const amount = (value: number) =>
-    formatQuantity({ value, unit: line.packUnit === "each" ? "factor" : line.packUnit }, settings);
+    formatQuantity(
+      { value, unit: line.packUnit === "each" ? "factor" : line.packUnit, digits: recordedDigits(value) },
+      settings,
+    );
   return [
     line.item,
     line.kind,

@@ -31,7 +31,9 @@ export const titleOf = (book: Book): string => visibleText(book.settings.bookTit
 function bookLine(book: Book): string[] {
   const cooks = countOf(book.trays.map(({ batch }) => batch));
   const sheets = book.harvestFiles.length;
-  const shownNames = book.harvestFiles.slice(0, 8).map(({ file, rows }) => `${visibleText(file, 80)} (${rows} rows)`);
+  const shownNames = book.harvestFiles
+    .slice(0, 8)
+    .map(({ file, rows }) => `${visibleText(file, 80)} (${rows} ${rows === 1 ? "row" : "rows"})`);
   const more = sheets > shownNames.length ? ` and ${sheets - shownNames.length} more` : "";
   return [
     countTrays(book.trays.length),

@@ -28,7 +28,9 @@ interface SheetTableProps {
 const fits = { rows: 14, columns: 3 };
 
 /** letters beyond which a cell breaks into lines */
-const longCell = 36;
+const longCell = 24;
+/** letters beyond which a cell is given more room */
+const paragraph = 60;
 
 const isDate = /^\d{4}-\d{2}-\d{2}$/;
 
@@ -36,6 +38,8 @@ const isDate = /^\d{4}-\d{2}-\d{2}$/;
 function lookOf(text: string, numeric = false, wide = false): string | undefined {
   if (numeric) return "number";
   if (isDate.test(text)) return "fixed";
+  if (/\S{30}/.test(text)) return "long split";
+  if (text.length > paragraph) return "long paragraph";
   return wide || text.length > longCell ? "long" : undefined;
 }
 
@@ -69,7 +73,7 @@ export function SheetTable({ id, caption, columns, rows, totalRows = 0, note }: 
   const scrolls = rows.length > fits.rows || columns.length > fits.columns;
   const box = scrolls ? ({ tabIndex: 0, role: "group", "aria-labelledby": id } as const) : {};
   return (
-    <div class={columns.length > 9 ? "sheet broad" : "sheet"}>
+    <div class={`sheet${columns.length > 9 ? " broad" : ""}${columns.length > 16 ? " crowded" : ""}`}>
       <div class="sheet-box" {...box}>
         <table>
           <caption id={id}>

@@ -29,9 +29,10 @@ export const printStyle = `
   thead th, tbody th, tfoot th { position: static; }
   tbody th, tbody th.long { max-width: none; }
   tr { break-inside: avoid; }
-  th, td { padding: 0.18rem 0.4rem; white-space: normal; }
-  .number, .fixed { white-space: nowrap; }
-  .long { min-width: 0; max-width: none; overflow-wrap: break-word; }
+  th, td { padding: 0.18rem 0.4rem; }
+  .paragraph { min-width: 0; }
+  .crowded th, .crowded td { white-space: normal; }
+  .long { white-space: normal; min-width: 0; max-width: none; }
   .broad, #trays { page: broad; }
   .broad table { font-size: 6.5pt; }
   .broad th, .broad td { padding: 0.12rem 0.28rem; }

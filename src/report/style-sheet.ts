@@ -31,9 +31,11 @@ tfoot > tr > * { font-weight: 650; background: var(--head); border-bottom: 0; }
 tfoot > tr:first-child > * { border-top: 1px solid var(--line); }
 .fixed { white-space: nowrap; font-variant-numeric: tabular-nums; }
 .number { text-align: right; font-variant-numeric: tabular-nums lining-nums; }
-.long { white-space: normal; overflow-wrap: anywhere; min-width: 10rem; max-width: 24rem; }
+.long { white-space: normal; min-width: 8rem; max-width: 24rem; }
+.split { overflow-wrap: anywhere; }
+.paragraph { min-width: min(15rem, 60vw); }
 tbody th.long { max-width: 14rem; }
 @media (max-width: 40rem) {
-  tbody th.long, tbody th { max-width: 9.5rem; white-space: normal; }
+  tbody th.long, tbody th { max-width: 11rem; white-space: normal; }
 }
 `;

@@ -7,8 +7,10 @@ import { sampleAnswers } from "./sample-answers.ts";
 import { sampleBook } from "./sample-book.ts";
 
 const generator = { version: "1.2.3" };
-const sample = () => renderReport({ book: sampleBook(), answers: sampleAnswers, generator });
-const hostile = () => renderReport({ book: hostileBook(), answers: hostileAnswers(), generator });
+const sampleHtml = renderReport({ book: sampleBook(), answers: sampleAnswers, generator });
+const hostileHtml = sampleHtml.then(() => renderReport({ book: hostileBook(), answers: hostileAnswers(), generator }));
+const sample = () => sampleHtml;
+const hostile = () => hostileHtml;
 
 /** Opening tags in the order they are written. */
 const writtenTags = (html: string) =>
@@ -16,16 +18,16 @@ const writtenTags = (html: string) =>
 
 describeInBrowser("the report in a browser", ({ open }) => {
   test.each(["light", "dark"] as const)("accessible in %s", async (colorScheme) => {
-    // a dozen trays have every kind of cell; more of them only take time
-    const book = sampleBook();
-    const few = { ...book, trays: book.trays.slice(0, 12) };
-    const html = await renderReport({ book: few, answers: sampleAnswers, generator });
+    const html = await sample();
     const { page } = await open(html, { colorScheme, viewport: { width: 1280, height: 900 } });
     // open the folds: what is hidden is not looked at
     await page.evaluate(() => {
       for (const fold of document.querySelectorAll("details")) fold.open = true;
     });
-    const { violations } = await new AxeBuilder({ page }).analyze();
+    const { violations } = await new AxeBuilder({ page })
+      // further rows look like the first three, and only take time
+      .exclude("tbody tr:nth-child(n+4)")
+      .analyze();
     expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
     await page.context().close();
   });

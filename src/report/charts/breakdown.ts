@@ -5,11 +5,11 @@ import type { NumberSettings } from "../format-quantity.ts";
 import { measured, namesBeside } from "./axes.ts";
 import { chartColours, seriesColours } from "./chart-palette.ts";
 import { chartScale } from "./chart-scale.ts";
-import type { ChartSpecification } from "./chart-specification.ts";
 import { chartFontSize, chartFrame, chartWidth } from "./chart-theme.ts";
 import { letterWidth } from "./letter-width.ts";
 import { namedPlaces } from "./named-places.ts";
 import { mostSeries, placesLegend } from "./series-marks.ts";
+import type { Specification } from "./specification.ts";
 
 /** bars drawn one by one when there are no groups; the rest are added up */
 const mostBars = 14;
@@ -40,7 +40,7 @@ function largestParts(
   };
 }
 
-function sortedBars(chart: BreakdownChart, settings: NumberSettings): ChartSpecification {
+function sortedBars(chart: BreakdownChart, settings: NumberSettings): Specification {
   const { parts, notes } = largestParts(chart.parts, mostBars);
   const values = parts.map(({ value }) => value);
   const scale = chartScale(chart.valueLabel, chart.unit, [0, ...values], settings);
@@ -90,7 +90,7 @@ function sortedBars(chart: BreakdownChart, settings: NumberSettings): ChartSpeci
 }
 
 /** Parts of a total: sorted bars, or one stacked bar per group. */
-export function breakdownSpecification(chart: BreakdownChart, settings: NumberSettings): ChartSpecification {
+export function breakdownSpecification(chart: BreakdownChart, settings: NumberSettings): Specification {
   if (chart.parts.every(({ group }) => group === undefined)) return sortedBars(chart, settings);
   const groups = chart.parts.map(({ group }) => group ?? "no group");
   const { parts, notes } = largestParts(chart.parts, mostSeries);
@@ -124,7 +124,7 @@ export function breakdownSpecification(chart: BreakdownChart, settings: NumberSe
         field: "part",
         type: "nominal",
         scale: { domain: names.keys, range: seriesColours.slice(0, names.keys.length) },
-        legend: placesLegend(names, null),
+        legend: placesLegend(names, null, bars.widest),
       },
     },
   };

@@ -78,7 +78,10 @@ export function chartFrame(settings: NumberSettings, height: number) {
   } satisfies Partial<TopLevelSpec>;
 }
 
-/** Columns a legend can have before its labels run out of the chart. */
-export function legendColumns(widest: number, labels: number): number {
-  return Math.max(1, Math.min(labels, Math.floor((chartWidth - 50) / (widest + 36))));
+/**
+ * Columns a legend can have before its labels run out of the chart.
+ * @param widest pixels of its widest label; @param taken pixels to the left of the plot, where no legend stands
+ */
+export function legendColumns(widest: number, labels: number, taken = 0): number {
+  return Math.max(1, Math.min(labels, Math.floor((chartWidth - 50 - taken) / (widest + 36))));
 }

@@ -5,14 +5,14 @@ import { visibleText } from "../visible-text.ts";
 import { measured } from "./axes.ts";
 import { chartColours, seriesColours, seriesDashes, seriesShapes } from "./chart-palette.ts";
 import { chartScale, present } from "./chart-scale.ts";
-import type { ChartSpecification } from "./chart-specification.ts";
 import { chartFrame } from "./chart-theme.ts";
 import { namedPlaces } from "./named-places.ts";
 import { placesLegend, seriesMarks } from "./series-marks.ts";
+import type { Specification } from "./specification.ts";
 import { thinningNote, thinPoints } from "./thin-points.ts";
 
 /** One or more fitted curves with their bands over the trays they were fitted to. */
-export function curveSpecification(chart: CurveChart, settings: NumberSettings): ChartSpecification {
+export function curveSpecification(chart: CurveChart, settings: NumberSettings): Specification {
   const { curves, marks: lines = [], stretch } = chart;
   const everyX = [
     ...chart.points.map(({ x }) => x),

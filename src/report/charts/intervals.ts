@@ -4,12 +4,12 @@ import { formatQuantity, type NumberSettings } from "../format-quantity.ts";
 import { measured, namesBeside } from "./axes.ts";
 import { chartColours, seriesColours } from "./chart-palette.ts";
 import { chartScale, present } from "./chart-scale.ts";
-import type { ChartSpecification } from "./chart-specification.ts";
 import { chartFrame } from "./chart-theme.ts";
 import { namedPlaces } from "./named-places.ts";
+import type { Specification } from "./specification.ts";
 
 /** Estimates with their intervals one under the other; those clear of the reference are drawn filled. */
-export function intervalsSpecification(chart: IntervalsChart, settings: NumberSettings): ChartSpecification {
+export function intervalsSpecification(chart: IntervalsChart, settings: NumberSettings): Specification {
   const { rows, reference } = chart;
   const every = [...rows.flatMap(({ value, low, high }) => [value, low, high]), ...present(reference)];
   const scale = chartScale(chart.valueLabel, chart.unit, every, settings);

@@ -9,6 +9,8 @@ export interface NamedPlaces {
   keyOf(name: string): string;
   /** pixels of the widest line */
   widest: number;
+  /** lines of the tallest label */
+  lines: number;
 }
 
 /** between the place's number and its label */
@@ -59,5 +61,6 @@ export function namedPlaces(
       return key;
     },
     widest: Math.max(1, ...widths),
+    lines: Math.max(1, ...labels.map(({ lines: text }) => text.length)),
   };
 }

@@ -27,8 +27,8 @@ export function seriesMarks(series: ReadonlyArray<string | undefined>, label = "
 }
 
 /** A legend of named places. */
-export const placesLegend = (places: NamedPlaces, title: string | null) => ({
+export const placesLegend = (places: NamedPlaces, title: string | null, taken = 0) => ({
   title,
   labelExpr: placeLabel,
-  columns: legendColumns(places.widest, places.keys.length),
+  columns: legendColumns(places.widest, places.keys.length, taken),
 });

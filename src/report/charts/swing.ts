@@ -5,15 +5,15 @@ import { visibleText } from "../visible-text.ts";
 import { measured, namesBeside } from "./axes.ts";
 import { chartColours, seriesColours } from "./chart-palette.ts";
 import { chartScale } from "./chart-scale.ts";
-import type { ChartSpecification } from "./chart-specification.ts";
 import { chartFrame } from "./chart-theme.ts";
 import { namedPlaces } from "./named-places.ts";
+import type { Specification } from "./specification.ts";
 
 /** rows drawn; the shortest are left to the table */
 const mostRows = 12;
 
 /** How far a result moves as each input runs from its low to its high, longest bar first. */
-export function swingSpecification(chart: SwingChart, settings: NumberSettings): ChartSpecification {
+export function swingSpecification(chart: SwingChart, settings: NumberSettings): Specification {
   const longestFirst = chart.rows.toSorted((a, b) => Math.abs(b.high - b.low) - Math.abs(a.high - a.low));
   const rows = longestFirst.slice(0, mostRows);
   const every = [chart.centre, ...rows.flatMap(({ low, high }) => [low, high])];

@@ -5,16 +5,16 @@ import { visibleText } from "../visible-text.ts";
 import { measured } from "./axes.ts";
 import { chartColours, seriesColours } from "./chart-palette.ts";
 import { chartScale, present } from "./chart-scale.ts";
-import type { ChartSpecification } from "./chart-specification.ts";
 import { chartFrame } from "./chart-theme.ts";
 import { titleLines } from "./named-places.ts";
+import type { Specification } from "./specification.ts";
 import { mostPoints, thinPoints } from "./thin-points.ts";
 
 /** signals named on the chart itself; the rest are marked only */
 const mostNamed = 5;
 
 /** A measure in time order between its limits; points beyond them are named. */
-export function timeOrderSpecification(chart: TimeOrderChart, settings: NumberSettings): ChartSpecification {
+export function timeOrderSpecification(chart: TimeOrderChart, settings: NumberSettings): Specification {
   const { points } = chart;
   const every = points.flatMap(({ value, centre, lower, upper }) => present(value, centre, lower, upper));
   const scale = chartScale(chart.valueLabel, chart.unit, every, settings);

@@ -5,10 +5,10 @@ import { visibleText } from "../visible-text.ts";
 import { measured } from "./axes.ts";
 import { chartColours, seriesColours, seriesShapes } from "./chart-palette.ts";
 import { chartScale, present } from "./chart-scale.ts";
-import type { ChartSpecification } from "./chart-specification.ts";
 import { chartFrame } from "./chart-theme.ts";
 import { namedPlaces, placeLabel, titleLines } from "./named-places.ts";
 import { placesLegend, seriesMarks } from "./series-marks.ts";
+import type { Specification } from "./specification.ts";
 import { thinningNote, thinPoints } from "./thin-points.ts";
 
 /** the fractional part of the golden ratio: its multiples spread evenly without a pattern */
@@ -22,7 +22,7 @@ function spread(count: number): number[] {
 }
 
 /** Every tray as a point, with each group's mean and interval beside them. */
-export function traysByGroupSpecification(chart: TraysByGroupChart, settings: NumberSettings): ChartSpecification {
+export function traysByGroupSpecification(chart: TraysByGroupChart, settings: NumberSettings): Specification {
   const { groups, unit, valueLabel } = chart;
   const every = [...chart.points.map(({ value }) => value), ...groups.flatMap((g) => present(g.mean, g.low, g.high))];
   const scale = chartScale(valueLabel, unit, every, settings);
@@ -83,7 +83,11 @@ export function traysByGroupSpecification(chart: TraysByGroupChart, settings: Nu
   const series =
     marks.places === undefined
       ? undefined
-      : { field: "series", type: "nominal" as const, legend: placesLegend(marks.places, seriesTitle) };
+      : {
+          field: "series",
+          type: "nominal" as const,
+          legend: placesLegend(marks.places, seriesTitle, lying ? places.widest : 0),
+        };
   const domain = marks.places?.keys ?? [];
   const told =
     series === undefined
@@ -93,7 +97,7 @@ export function traysByGroupSpecification(chart: TraysByGroupChart, settings: Nu
           shape: { ...series, scale: { domain, range: seriesShapes.slice(0, domain.length) } },
         };
   const spec: TopLevelSpec = {
-    ...chartFrame(settings, lying ? 90 + places.keys.length * 46 : 300),
+    ...chartFrame(settings, lying ? 90 + places.keys.length * (16 * places.lines + 14) : 300),
     title: lying ? groupTitle : scale.title,
     layer: [
       {

@@ -3,13 +3,13 @@ import type { WaitingChart } from "../../analysis.ts";
 import type { NumberSettings } from "../format-quantity.ts";
 import { seriesColours, seriesDashes } from "./chart-palette.ts";
 import { chartScale } from "./chart-scale.ts";
-import type { ChartSpecification } from "./chart-specification.ts";
 import { chartFrame } from "./chart-theme.ts";
 import { namedPlaces } from "./named-places.ts";
 import { placesLegend } from "./series-marks.ts";
+import type { Specification } from "./specification.ts";
 
 /** Share of trays still waiting, falling in steps as the days pass. */
-export function waitingSpecification(chart: WaitingChart, settings: NumberSettings): ChartSpecification {
+export function waitingSpecification(chart: WaitingChart, settings: NumberSettings): Specification {
   const days = chartScale(
     chart.timeLabel,
     "days",
