@@ -7,12 +7,12 @@ import { seededRandom } from "../src/statistics/random/seeded-random.ts";
 export const truth = {
   dosesMillilitres: [3, 6, 9, 12],
   /** expected dry grams of a good tray in an average cook with the coarse supplement: ceiling (1 - exp(-rate (dose + head start))) */
-  yieldCurve: { ceilingGrams: 26, ratePerMillilitre: 0.18, headStartMillilitres: 4 },
+  yieldCurve: { ceilingGrams: 36, ratePerMillilitre: 0.18, headStartMillilitres: 4 },
   /** what the fine supplement adds to a good tray, g dry */
-  fineGradeGainGrams: 1.5,
+  fineGradeGainGrams: 2,
   /** standard deviation between cooks and between trays of one cook, g dry */
-  cookSd: 1.6,
-  traySd: 2.4,
+  cookSd: 2,
+  traySd: 3.2,
   /** expected days to full colonisation: base less slope x dose */
   colonisation: { baseDays: 17, daysPerMillilitre: -0.45, cookSd: 0.5, traySd: 0.9 },
   /** log odds of losing a tray to contamination: base plus slope x dose */
