@@ -1,5 +1,5 @@
 import { fUpperTail } from "../distributions/f.ts";
-import { designColumns } from "./design-columns.ts";
+import { designColumns, type TermValues } from "./design-columns.ts";
 import { type DoubleDouble, toNumber } from "./double-double.ts";
 import { columnOfEntries, columnProduct, entry } from "./double-double-column.ts";
 import type { LinearModel } from "./linear-model.ts";
@@ -64,12 +64,10 @@ export function marginalTests(model: LinearModel): TermTest[] {
 export function adjustedForAllTests(model: LinearModel): TermTest[] {
   const { factor, codings, values, intercept, rootWeights } = model.working;
   if (!intercept) throw new RangeError("adjustedForAllTests: the model must have an intercept; received one without");
-  const unfilled = model.dropped.find((column) =>
-    codings.some((coding) => coding.name === column.term && coding.kind === "interaction"),
-  );
-  if (unfilled !== undefined) {
+  const empty = emptyCombination(codings, values);
+  if (empty !== undefined) {
     throw new RangeError(
-      `adjustedForAllTests: every combination in an interaction must have rows; received "${unfilled.name}", which ${unfilled.because}`,
+      `adjustedForAllTests: every combination in an interaction of factors must have rows; received none with ${empty}`,
     );
   }
   const rank = factor.kept.length;
@@ -87,6 +85,24 @@ export function adjustedForAllTests(model: LinearModel): TermTest[] {
       columns.filter(({ term }) => term === coding.name),
     ),
   );
+}
+
+/** A combination of levels, in words, that an interaction needs and no row has. */
+function emptyCombination(codings: ReadonlyArray<TermCoding>, values: TermValues): string | undefined {
+  for (const interaction of codings) {
+    if (interaction.kind !== "interaction") continue;
+    const factors = codings.filter((coding) => coding.kind === "factor" && interaction.of.includes(coding.name));
+    const columns = factors.map(({ name }) => values.get(name)!);
+    const present = new Set(columns[0]?.map((_, row) => JSON.stringify(columns.map((column) => column[row]))));
+    let combinations: string[][] = [[]];
+    for (const coding of factors) {
+      const levels = coding.kind === "factor" ? coding.levels : [];
+      combinations = combinations.flatMap((combination) => levels.map((level) => [...combination, level]));
+    }
+    const missing = factors.length > 1 && combinations.find((one) => !present.has(JSON.stringify(one)));
+    if (missing) return missing.map((level, i) => `${factors[i]!.name} ${level}`).join(" and ");
+  }
+  return undefined;
 }
 
 interface RotatedColumn {

@@ -110,6 +110,7 @@ test("blocked factorial on npk", () => {
   expect(confounded.dropped.map(({ name }) => name)).toEqual(["N: 1 × P: 1 × K: 1"]);
   expect(confounded.dropped[0]!.because).toMatch(/^equals .*block: /);
   expect(sequentialTests(confounded).map(({ term }) => term)).not.toContain("N × P × K");
+  expect(adjustedForAllTests(confounded).map(({ term }) => term)).not.toContain("N × P × K");
 });
 
 test("two-way analysis of variance on warpbreaks, balanced", () => {
