@@ -36,6 +36,7 @@ tfoot > tr:first-child > * { border-top: 1px solid var(--line); }
 .paragraph { min-width: min(15rem, 60vw); }
 tbody th.long { max-width: 14rem; }
 @media (max-width: 40rem) {
+  .paragraph { min-width: 10rem; }
   tbody th.long, tbody th { max-width: 11rem; white-space: normal; }
 }
 `;

@@ -17,9 +17,12 @@ const writtenTags = (html: string) =>
   [...html.replace(/<style>.*?<\/style>/s, "<style>").matchAll(/<([a-z][a-z0-9]*)[\s>/]/g)].map((match) => match[1]!);
 
 describeInBrowser("the report in a browser", ({ open }) => {
-  test.each(["light", "dark"] as const)("accessible in %s", async (colorScheme) => {
+  test.each([
+    ["light", 1280],
+    ["dark", 390],
+  ] as const)("accessible in %s at %d px", async (colorScheme, width) => {
     const html = await sample();
-    const { page } = await open(html, { colorScheme, viewport: { width: 1280, height: 900 } });
+    const { page } = await open(html, { colorScheme, viewport: { width, height: 900 } });
     // open the folds: what is hidden is not looked at
     await page.evaluate(() => {
       for (const fold of document.querySelectorAll("details")) fold.open = true;
