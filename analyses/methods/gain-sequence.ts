@@ -55,12 +55,20 @@ export interface GainSequence {
  */
 export const tightestUnitsPerArm = 24;
 
-/** Trays, or the means of units treated as a whole, look by look. */
-function valuesByLook(compared: TreatmentComparison, looks: Looks, arms: ReadonlyArray<string>): BlockedValue[][] {
+/** What counts as one value: a tray (or a unit treated as a whole), or the mean of a dose in one cook. */
+export type Counting = "trays" | "cooks";
+
+/** Trays, or the means of units treated as a whole or of a dose in a cook, look by look. */
+function valuesByLook(
+  compared: TreatmentComparison,
+  looks: Looks,
+  arms: ReadonlyArray<string>,
+  counting: Counting,
+): BlockedValue[][] {
   const { layout } = compared;
   const position = new Map(arms.map((arm, index) => [arm, index]));
   const grouped = compared.observations.every(({ groups }) => groups.length > 0);
-  if (layout.unit === "tray") {
+  if (layout.unit === "tray" && counting === "trays") {
     return looks.looks.map(({ observations }) =>
       observations.map(({ arm, value, groups }) => ({
         arm: position.get(arm)!,
@@ -72,7 +80,7 @@ function valuesByLook(compared: TreatmentComparison, looks: Looks, arms: Readonl
   const units = new Map<string, { first: Observation; sum: number; count: number; look: number }>();
   looks.looks.forEach(({ observations }, look) => {
     for (const one of observations) {
-      const key = JSON.stringify(one.groups);
+      const key = JSON.stringify(counting === "cooks" ? [one.groups[0], one.arm] : one.groups);
       const unit = units.get(key) ?? { first: one, sum: 0, count: 0, look };
       units.set(key, unit);
       unit.sum += one.value;
@@ -82,7 +90,7 @@ function valuesByLook(compared: TreatmentComparison, looks: Looks, arms: Readonl
   });
   const byLook: BlockedValue[][] = looks.looks.map(() => []);
   for (const { first, sum, count, look } of units.values()) {
-    const block = layout.block === undefined ? "all" : first.groups[0]!;
+    const block = layout.block === undefined || !grouped ? "all" : first.groups[0]!;
     byLook[look]!.push({ arm: position.get(first.arm)!, value: sum / count, block });
   }
   return byLook;
@@ -92,15 +100,18 @@ function valuesByLook(compared: TreatmentComparison, looks: Looks, arms: Readonl
  * Follows every level against the reference (the lowest, or first by name) over the looks of the book, with intervals and p
  * that hold however often one looks, and tells of the level that now stands highest. The chance of a false alarm is shared
  * over the levels, so that picking the highest is paid for.
+ * @param counting "cooks" takes the mean of a dose in a cook as one value: it holds also when the gain itself differs from
+ *   cook to cook, and needs many more cooks
  */
 export function gainSequence(
   trial: Trial,
   compared: TreatmentComparison,
+  counting: Counting = "trays",
 ): GainSequence | { kind: "none"; reason: string } {
   const { comparison, observations, layout } = compared;
   const arms = comparison.arms.map(({ arm }) => arm);
   const looks = looksOf(observations);
-  const values = valuesByLook(compared, looks, arms);
+  const values = valuesByLook(compared, looks, arms, counting);
   const centre = observations.reduce((sum, { value }) => sum + value / observations.length, 0);
   const running = new RunningContrasts(arms.length, centre);
   const perArm: { look: number; units: number; contrast: ContrastSoFar }[][] = arms.map(() => []);
@@ -168,6 +179,11 @@ export function gainSequence(
     realSince: shown < 0 ? undefined : results[shown]!.look,
     lapses: shown < 0 ? 0 : results.slice(shown + 1).filter(({ low, high }) => !excludes(low, high)).length,
     contradicts: intervals.some(({ contradicts }) => contradicts),
-    unit: layout.unit === "tray" ? "trays" : "units treated as a whole",
+    unit:
+      counting === "cooks"
+        ? "means of a dose in a cook"
+        : layout.unit === "tray"
+          ? "trays"
+          : "units treated as a whole",
   };
 }

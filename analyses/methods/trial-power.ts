@@ -1,0 +1,115 @@
+import { noncentralTUpperTail } from "../../src/statistics/distributions/noncentral-t.ts";
+import { normalUpperTail } from "../../src/statistics/distributions/normal.ts";
+import { studentTQuantile } from "../../src/statistics/distributions/student-t.ts";
+import type { BookSpread } from "./book-spread.ts";
+
+/** How trays vary, as far as a comparison inside cooks is concerned. */
+export type TrialSpread = Pick<BookSpread, "traySd" | "cookDoseSd">;
+
+/** Trays of the two doses compared that one cook holds. */
+export interface CookPair {
+  from: number;
+  to: number;
+}
+
+/** A trial to come, or to come on top of what is there. */
+export interface PowerInput {
+  spread: TrialSpread;
+  /** doses compared; all pairs are allowed for */
+  doses: number;
+  significance: number;
+  /** cooks that are already in the book */
+  existing: ReadonlyArray<CookPair>;
+  /** trays and cooks of all doses already there, for degrees of freedom */
+  existingTrays: number;
+  moreCooks: number;
+  /** trays of each dose in each further cook */
+  traysPerDose: number;
+}
+
+/**
+ * How well a cook tells two doses apart: 1 over the variance of its difference. What the cook does to all doses drops out,
+ * what it does to one dose does not, so trays of one dose in one cook are worth less than as many in several.
+ */
+function informationOf({ traySd, cookDoseSd }: TrialSpread, { from, to }: CookPair): number {
+  if (from === 0 || to === 0) return 0;
+  return 1 / (2 * cookDoseSd ** 2 + traySd ** 2 * (1 / from + 1 / to));
+}
+
+/** Variance of a difference and the degrees of freedom behind its test. */
+export function plannedPrecision(input: PowerInput): { standardError: number; degreesOfFreedom: number } {
+  const { spread, doses, existing, existingTrays, moreCooks, traysPerDose } = input;
+  const information =
+    existing.reduce((sum, pair) => sum + informationOf(spread, pair), 0) +
+    moreCooks * informationOf(spread, { from: traysPerDose, to: traysPerDose });
+  const cooks = existing.length + moreCooks;
+  const trays = existingTrays + moreCooks * traysPerDose * doses;
+  // a dose that differs from cook to cook is tested against just that, which has few degrees of freedom
+  const degreesOfFreedom = spread.cookDoseSd > 0 ? (cooks - 1) * (doses - 1) : trays - Math.max(1, cooks) - doses + 1;
+  return { standardError: information > 0 ? 1 / Math.sqrt(information) : Number.POSITIVE_INFINITY, degreesOfFreedom };
+}
+
+/**
+ * Chance that a trial in randomised blocks shows a difference between two of its doses that is there, allowing for all
+ * pairs of doses (Bonferroni).
+ * @returns 0 while there are too few trays for a test
+ * @source noncentral t: Cohen 1988, Statistical Power Analysis, chapter 2; Cochran and Cox 1957, Experimental Designs,
+ *   section 4.2 for blocks (from memory)
+ */
+export function chanceToShow(difference: number, input: PowerInput): number {
+  const { standardError, degreesOfFreedom } = plannedPrecision(input);
+  if (!(degreesOfFreedom >= 1) || !Number.isFinite(standardError)) return 0;
+  const pairs = (input.doses * (input.doses - 1)) / 2;
+  const critical = studentTQuantile(1 - input.significance / (2 * pairs), degreesOfFreedom);
+  const noncentrality = Math.abs(difference) / standardError;
+  // so far out that the chance of missing it is below 1e-13, where the exact sum only costs time
+  if (degreesOfFreedom >= 10 && noncentrality > 3 * critical + 8) return 1;
+  // the spread is as good as known: the normal law is then within 0.001
+  if (degreesOfFreedom > 2000) return normalUpperTail(critical - noncentrality);
+  return noncentralTUpperTail(critical, degreesOfFreedom, noncentrality);
+}
+
+/** The most further cooks looked for. */
+export const mostCooks = 400;
+
+/**
+ * How many further cooks bring the chance of showing a difference to what is wanted.
+ * @returns undefined when `mostCooks` do not
+ */
+export function furtherCooks(
+  difference: number,
+  wanted: number,
+  input: Omit<PowerInput, "moreCooks">,
+): number | undefined {
+  const reached = (moreCooks: number) => chanceToShow(difference, { ...input, moreCooks }) >= wanted;
+  if (reached(0)) return 0;
+  let high = 1;
+  while (!reached(high)) {
+    if (high >= mostCooks) return undefined;
+    high = Math.min(mostCooks, 2 * high);
+  }
+  let low = Math.floor(high / 2);
+  while (high - low > 1) {
+    const middle = Math.floor((low + high) / 2);
+    if (reached(middle)) high = middle;
+    else low = middle;
+  }
+  return high;
+}
+
+/**
+ * The smallest difference that a trial shows with the chance wanted.
+ * @returns undefined when the trial is too small for a test
+ */
+export function smallestShown(wanted: number, input: PowerInput): number | undefined {
+  const { standardError, degreesOfFreedom } = plannedPrecision(input);
+  if (!(degreesOfFreedom >= 1) || !Number.isFinite(standardError)) return undefined;
+  let [low, high] = [0, standardError];
+  while (chanceToShow(high, input) < wanted) high *= 2;
+  for (let step = 0; step < 60; step++) {
+    const middle = (low + high) / 2;
+    if (chanceToShow(middle, input) >= wanted) high = middle;
+    else low = middle;
+  }
+  return high;
+}

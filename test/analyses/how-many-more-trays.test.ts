@@ -1,0 +1,158 @@
+import { expect, test } from "vitest";
+import { howManyMoreTrays } from "../../analyses/how-many-more-trays.ts";
+import { bookSpread } from "../../analyses/methods/book-spread.ts";
+import { observe, yieldPerGoodTray } from "../../analyses/methods/tray-response.ts";
+import { chanceToShow, furtherCooks, smallestShown } from "../../analyses/methods/trial-power.ts";
+import { doseFactor } from "../../src/layout/factor.ts";
+import { trayRecord, trialOfTrays } from "./demo-records.ts";
+import { simulateBook } from "./simulated-book.ts";
+
+test("with one block and no cook effects the power is the two-arm t test's: CV 20 %, difference 20 %, 17 trays an arm", () => {
+  // made with the noncentral t: 17 trays per arm, the smallest number with a chance of 80 %
+  const input = {
+    spread: { traySd: 0.2, cookDoseSd: 0 },
+    doses: 2,
+    significance: 0.05,
+    existing: [],
+    existingTrays: 0,
+    moreCooks: 1,
+  };
+  expect(chanceToShow(0.2, { ...input, traysPerDose: 17 })).toBeGreaterThan(0.8);
+  expect(chanceToShow(0.2, { ...input, traysPerDose: 16 })).toBeLessThan(0.8);
+  const found = smallestShown(0.8, { ...input, traysPerDose: 17 })!;
+  expect(chanceToShow(found, { ...input, traysPerDose: 17 })).toBeCloseTo(0.8, 8);
+});
+
+test("the share of simulated trials that show a difference is the chance that was planned", () => {
+  const spread = { traySd: 2, cookDoseSd: 0 };
+  const planned = chanceToShow(1.6, {
+    spread,
+    doses: 2,
+    significance: 0.05,
+    existing: [],
+    existingTrays: 0,
+    moreCooks: 4,
+    traysPerDose: 6,
+  });
+  const trials = 400;
+  let shown = 0;
+  for (let seed = 1; seed <= trials; seed++) {
+    const trays = simulateBook({
+      seed,
+      cooks: 4,
+      traysPerDose: 6,
+      doses: [5, 10],
+      cookSd: 2,
+      traySd: 2,
+      mean: (dose) => 20 + 1.6 * (dose === 10 ? 1 : 0),
+    });
+    // the paired form of the same comparison by hand: least squares with cooks as blocks
+    const names = [...new Set(trays.map(({ batch }) => batch))];
+    const cooks = names.map((name) => trays.filter(({ batch }) => batch === name));
+    let [difference, squares] = [0, 0];
+    for (const own of cooks) {
+      const means = [5, 10].map((dose) => {
+        const values = own.flatMap((tray) => (tray.inoculumMillilitres === dose ? [tray.dryGrams!] : []));
+        return values.reduce((sum, value) => sum + value, 0) / values.length;
+      });
+      difference += (means[1]! - means[0]!) / cooks.length;
+    }
+    for (const own of cooks) {
+      const mean = own.reduce((sum, { dryGrams }) => sum + dryGrams! / own.length, 0);
+      for (const tray of own) {
+        const side = tray.inoculumMillilitres === 10 ? 0.5 : -0.5;
+        squares += (tray.dryGrams! - mean - side * difference) ** 2;
+      }
+    }
+    const error = Math.sqrt((squares / 43) * (2 / 24));
+    if (difference / error > 2.0166922) shown++; // t of 43 degrees of freedom, 97.5 %
+  }
+  expect(Math.abs(shown / trials - planned)).toBeLessThan(3 * Math.sqrt((planned * (1 - planned)) / trials));
+});
+
+test("where a dose differs from cook to cook, cooks help and trays in a cook soon stop helping", () => {
+  const input = {
+    spread: { traySd: 2, cookDoseSd: 1.5 },
+    doses: 2,
+    significance: 0.05,
+    existing: [],
+    existingTrays: 0,
+  };
+  const many = chanceToShow(2, { ...input, moreCooks: 4, traysPerDose: 1000 });
+  expect(many).toBeLessThan(0.6);
+  expect(chanceToShow(2, { ...input, moreCooks: 16, traysPerDose: 4 })).toBeGreaterThan(many);
+  expect(furtherCooks(2, 0.8, { ...input, traysPerDose: 4 })).toBeGreaterThan(4);
+});
+
+test("variance components of a long simulated book come out near the truth", () => {
+  const trays = simulateBook({
+    seed: 2,
+    cooks: 60,
+    traysPerDose: 4,
+    doses: [3, 6, 9],
+    cookSd: 2,
+    traySd: 2.5,
+    cookDoseSd: 1.2,
+    mean: (dose) => 15 + dose,
+  });
+  const spread = bookSpread(observe(trays, doseFactor, yieldPerGoodTray("dry")).observations)!;
+  expect(Math.abs(spread.traySd - 2.5)).toBeLessThan(0.25);
+  expect(Math.abs(spread.cookSd - 2)).toBeLessThan(0.8);
+  expect(Math.abs(spread.cookDoseSd - 1.2)).toBeLessThan(0.5);
+});
+
+const small = { cooks: 2, traysPerDose: 4, doses: [5, 10], cookSd: 2, traySd: 3 } as const;
+
+test("a small open trial is told how many trays and cooks more; a plain one is told as decided", () => {
+  const open = howManyMoreTrays.run(trialOfTrays(simulateBook({ ...small, seed: 1, mean: () => 20 })));
+  if (open.kind !== "answer") throw new Error(JSON.stringify(open));
+  expect(open.sentence[0]).toBe("Not decided yet: ");
+  expect(open.sentence.filter((part) => typeof part === "string").join("")).toMatch(
+    /further trays per dose over \d+ further cook/,
+  );
+  const decided = howManyMoreTrays.run(
+    trialOfTrays(simulateBook({ ...small, cooks: 6, seed: 1, mean: (dose) => 10 + 2 * dose })),
+  );
+  expect(decided.kind === "answer" && decided.sentence[0]).toContain("Already decided");
+});
+
+test("one cook per dose: no number of trays laid out so would decide, and the number for a fair trial is given", () => {
+  const trays = simulateBook({ ...small, doses: [5, 10, 15], seed: 1, mean: () => 20 }).map((tray) => ({
+    ...tray,
+    batch: `B${tray.inoculumMillilitres}`,
+  }));
+  const outcome = howManyMoreTrays.run(trialOfTrays(trays));
+  if (outcome.kind !== "cannot-tell") throw new Error("expected cannot tell");
+  expect(outcome.reason.join("")).toContain("no number of further trays laid out this way");
+  expect(outcome.wouldSettle.filter((part) => typeof part === "string").join("")).toMatch(/\d+ trays per dose over/);
+});
+
+test("thin and odd books are told so", () => {
+  const one = trayRecord({ trayId: "1", inoculumMillilitres: 5, dryGrams: 20 });
+  const lost = [5, 10].flatMap((dose) =>
+    Array.from({ length: 6 }, (_, k) =>
+      trayRecord({ trayId: `${dose}-${k}`, inoculumMillilitres: dose, outcome: "contaminated" }),
+    ),
+  );
+  const equal = lost.map((tray) => ({ ...tray, outcome: "good" as const, dryGrams: 20 }));
+  const pools = equal.map((tray, k) => ({ ...tray, traysInPool: 3, dryGrams: 60 + k }));
+  for (const trays of [[], [one], [one, { ...one, trayId: "2", inoculumMillilitres: 8 }], lost, equal, pools]) {
+    const outcome = howManyMoreTrays.run(trialOfTrays(trays));
+    expect(outcome.kind).toBe("cannot-tell");
+  }
+});
+
+test("forty thousand trays take seconds", () => {
+  const trays = simulateBook({
+    seed: 9,
+    cooks: 1000,
+    traysPerDose: 10,
+    doses: [3, 6, 9, 12],
+    cookSd: 2,
+    traySd: 2,
+    mean: (dose) => 15 + dose / 10,
+  });
+  const start = performance.now();
+  expect(howManyMoreTrays.run(trialOfTrays(trays)).kind).toBe("answer");
+  expect(performance.now() - start).toBeLessThan(15_000);
+});
