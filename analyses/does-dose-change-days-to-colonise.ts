@@ -6,7 +6,14 @@ import { levelPart } from "./methods/level-text.ts";
 import { agreementOf } from "./methods/methods-agree.ts";
 import { layoutGrid } from "./methods/separability.ts";
 import { colonisationDays } from "./methods/tray-days.ts";
-import { differenceParts, headlineEstimate, levelChart, levelTable, pairTable } from "./methods/treatment-facts.ts";
+import {
+  headlineEstimate,
+  levelChart,
+  levelsTold,
+  levelTable,
+  moreOrLess,
+  pairTable,
+} from "./methods/treatment-facts.ts";
 import { compareWaiting, type WaitingComparison } from "./methods/waiting-comparison.ts";
 
 const opening = {
@@ -33,6 +40,13 @@ function ratioSentence(compared: TreatmentComparison, waiting: WaitingComparison
   ];
 }
 
+/** "12 mL took 4.0 days less than 3 mL (3.2 to 4.7 days less)". */
+function fasterOrSlower(compared: TreatmentComparison): Sentence {
+  const { to, from } = levelsTold(compared);
+  const { amount, range } = moreOrLess(compared);
+  return [to, " took ", ...amount, " than ", from, ...range];
+}
+
 function run(trial: Trial): Outcome {
   const compared = compareTreatment(trial, doseFactor, colonisationDays, "lower");
   if (compared.kind === "cannot-tell") return compared;
@@ -55,7 +69,7 @@ function run(trial: Trial): Outcome {
     kind: "answer",
     sentence:
       counted === undefined
-        ? [opening[certainty], ...differenceParts(compared), "."]
+        ? [opening[certainty], ...fasterOrSlower(compared), "."]
         : [opening[certainty], ...ratioSentence(compared, counted)],
     certainty,
     estimates: [headlineEstimate(trial, compared)],

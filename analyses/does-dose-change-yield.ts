@@ -5,17 +5,41 @@ import { curveChart, curveTable, doseCurve, slopeSentence } from "./methods/dose
 import { agreementOf } from "./methods/methods-agree.ts";
 import { layoutGrid } from "./methods/separability.ts";
 import { yieldPerGoodTray, yieldPerStartedTray, yieldWeightOf } from "./methods/tray-response.ts";
-import { differenceParts, headlineEstimate, levelChart, levelTable, pairTable } from "./methods/treatment-facts.ts";
+import {
+  headlineEstimate,
+  levelChart,
+  levelsTold,
+  levelTable,
+  moreOrLess,
+  pairTable,
+} from "./methods/treatment-facts.ts";
 
-const opening = { settled: "Dose changes", leaning: "Dose may change", open: "No effect of dose is shown on" } as const;
+const opening = {
+  settled: "Dose changes yield: ",
+  leaning: "Dose may change yield: ",
+  open: "Dose is not shown to change yield: ",
+} as const;
 
 /** The answer sentence: per good tray first, per started tray beside it. */
 function answerSentence(good: TreatmentComparison, started: TreatmentComparison | undefined): Sentence {
-  const beside: Sentence =
-    started === undefined
-      ? ["."]
-      : ["; with lost trays counted as nothing, ", ...differenceParts(started), " per started tray."];
-  return [`${opening[good.certainty]} ${good.response.label}: `, ...differenceParts(good), ...beside];
+  const { to, from } = levelsTold(good);
+  const weight = good.response.label.split(" ")[0]!;
+  const perGood = moreOrLess(good);
+  const perStarted = started && moreOrLess(started);
+  return [
+    opening[good.certainty],
+    to,
+    " gave ",
+    ...perGood.amount,
+    ` ${weight} than `,
+    from,
+    " per good tray",
+    ...perGood.range,
+    ...(perStarted === undefined
+      ? []
+      : ["; counting lost trays as nothing, ", ...perStarted.amount, " per started tray", ...perStarted.range]),
+    ".",
+  ];
 }
 
 function run(trial: Trial): Outcome {

@@ -1,5 +1,6 @@
-import type { Chart, Estimate, Sentence, Table, Trial } from "../../src/analysis.ts";
+import type { Chart, Estimate, Sentence, SentencePart, Table, Trial } from "../../src/analysis.ts";
 import { armsOf, startedCount } from "../../src/layout/arm.ts";
+import type { ArmSummary } from "./arm-comparison.ts";
 import type { TreatmentComparison } from "./compare-treatment.ts";
 import { inSentence, levelLabel, levelPart } from "./level-text.ts";
 import { isFinished, isLost } from "./tray-response.ts";
@@ -122,18 +123,29 @@ export function headlineEstimate(trial: Trial, compared: TreatmentComparison): E
   };
 }
 
-/** "12 mL against 3 mL: +6.2 g (4.1 to 8.3 g)" as a sentence's parts. */
-export function differenceParts(compared: TreatmentComparison): Sentence {
-  const { headline, response, layout } = compared;
-  const { treatment } = layout;
-  return [
-    levelPart(treatment, headline.to.arm, headline.to.dose),
-    " against ",
-    levelPart(treatment, headline.from.arm, headline.from.dose),
-    ": ",
-    { value: headline.difference, unit: response.unit, signed: true },
-    " (",
-    { from: headline.low, to: headline.high, unit: response.unit, signed: true },
-    ")",
-  ];
+/** A difference in words: "7.3 g more" and the range it may lie in, "(4.5 to 10.2 g more)". */
+export function moreOrLess({ headline, response }: TreatmentComparison): { amount: Sentence; range: Sentence } {
+  const { difference, low, high } = headline;
+  const { unit } = response;
+  const word = difference < 0 ? " less" : " more";
+  const ends = [Math.abs(low), Math.abs(high)];
+  return {
+    amount: [{ value: Math.abs(difference), unit, digits: 2 }, word],
+    range:
+      low < 0 && high > 0
+        ? [
+            " (anything from ",
+            { value: -low, unit, digits: 2 },
+            " less to ",
+            { value: high, unit, digits: 2 },
+            " more)",
+          ]
+        : [" (", { from: Math.min(...ends), to: Math.max(...ends), unit }, `${word})`],
+  };
+}
+
+/** The two levels a comparison is told of. */
+export function levelsTold({ headline, layout }: TreatmentComparison): { to: SentencePart; from: SentencePart } {
+  const part = ({ arm, dose }: ArmSummary) => levelPart(layout.treatment, arm, dose);
+  return { to: part(headline.to), from: part(headline.from) };
 }
