@@ -97,6 +97,19 @@ function score(rows: ReadonlyArray<SheetRow>, at: number, width: number, known: 
   );
 }
 
+/** Whether a row names columns that the rows right below it, up to a blank one, fill with values. */
+function heads(rows: ReadonlyArray<SheetRow>, at: number, before: number): boolean {
+  const { cells, row } = rows[at]!;
+  const some = filled(cells);
+  if (some.length < 2 || some.filter(isLabelLike).length < 0.8 * some.length) return false;
+  const below: SheetRow[] = [];
+  for (let index = at + 1; index < before && rows[index]!.row === row + below.length + 1; index++) {
+    if (!isUnitsRow(rows[index]!.cells)) below.push(rows[index]!);
+  }
+  const values = below.filter(({ cells: under }) => filled(under).filter(isValueLike).length >= 0.5 * some.length);
+  return values.length > 0 && values.length >= below.length / 2;
+}
+
 /**
  * Finds the header among the first rows of a sheet by what they hold: names rather than values, all different, one for
  * most columns, values below them, and words the caller knows. A units line under the names, a name that goes on in
@@ -113,6 +126,10 @@ export function findHeader(rows: ReadonlyArray<SheetRow>, known?: LooksLikeHeade
   for (let index = 0; index < Math.min(looked.length, linesLookedAt); index++) {
     const here = score(looked, index, width, known);
     if (here > best) [at, best] = [index, here];
+  }
+  // of two tables in one sheet the upper one comes first
+  for (let index = 0; index < at; index++) {
+    if (heads(looked, index, at)) at = index;
   }
   const header = looked[at];
   if (header === undefined) return undefined;

@@ -1,8 +1,9 @@
 import type { Issue, LeftOutRow } from "../records/issue.ts";
-import type { FoundHeader } from "./find-header.ts";
+import type { FoundHeader, LooksLikeHeader } from "./find-header.ts";
 import type { VisitRecord } from "./read-records.ts";
 import { isBlank, isTotalsRow, repeatsHeader } from "./row-role.ts";
 import { sheetIssue } from "./sheet-issue.ts";
+import { isLabelLike } from "./value-like.ts";
 
 /** Reads all records of a sheet from the start; can be called again. */
 export type ForEachRecord = (visit: VisitRecord) => void;
@@ -18,14 +19,32 @@ export interface Survey {
   /** per column, whether any data row has something in it; named columns count as used */
   used: boolean[];
   dataRows: number;
+  /** row number where another table begins, with other names; the survey ends above it */
+  nextTable?: number;
 }
 
 /** Entries of one rule in one file; what is beyond is counted in a last one, so that the log stays readable. */
 const mostEntries = 1000;
 const shortened = (text: string): string => (text.length > 300 ? `${text.slice(0, 299)}…` : text);
 
+/** Whether a row below a blank one is the header of another table: known names, and not those of this one. */
+function namesColumns(cells: string[], header: FoundHeader, known: LooksLikeHeader): boolean {
+  const some = cells.map((cell) => cell.trim()).filter((cell) => cell !== "");
+  return (
+    some.length >= 2 &&
+    some.every(isLabelLike) &&
+    !header.lines.some((line) => repeatsHeader(cells, line)) &&
+    known(cells) >= 0.6
+  );
+}
+
 /** Looks at every record of a sheet once: what is data, what is left out and why, and which rows are ragged. */
-export function surveyRows(file: string, forEachRecord: ForEachRecord, header: FoundHeader): Survey {
+export function surveyRows(
+  file: string,
+  forEachRecord: ForEachRecord,
+  header: FoundHeader,
+  known?: LooksLikeHeader,
+): Survey {
   const issues: Issue[] = [];
   const leftOut: LeftOutRow[] = [];
   const notData: [number, number][] = [];
@@ -41,6 +60,8 @@ export function surveyRows(file: string, forEachRecord: ForEachRecord, header: F
   let blankFrom = 0;
   let blankTo = 0;
   let afterSummary = false;
+  let afterBlank = false;
+  let nextTable: number | undefined;
 
   function leave(cells: string[], row: number, rule: string, reason: string): void {
     const last = notData.at(-1);
@@ -80,8 +101,14 @@ export function surveyRows(file: string, forEachRecord: ForEachRecord, header: F
       if (blankFrom === 0) blankFrom = row;
       blankTo = row;
       afterSummary = true;
+      afterBlank = true;
       return true;
     }
+    if (afterBlank && row > header.lastRow && known !== undefined && namesColumns(cells, header, known)) {
+      nextTable = row;
+      return false;
+    }
+    afterBlank = false;
     endBlanks(false);
     if (row < header.firstRow) {
       leave(cells, row, "title-line", "it stands above the header");
@@ -178,5 +205,6 @@ export function surveyRows(file: string, forEachRecord: ForEachRecord, header: F
     width,
     used: Array.from({ length: width }, (_, column) => used[column] ?? true),
     dataRows,
+    ...(nextTable === undefined ? {} : { nextTable }),
   };
 }

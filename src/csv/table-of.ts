@@ -42,6 +42,18 @@ function dataRowsOf(forEachRecord: ForEachRecord, { notData }: Survey, width: nu
   };
 }
 
+/** The records above a row; all of them where there is none such. */
+const upTo =
+  (forEachRecord: ForEachRecord, end: number | undefined): ForEachRecord =>
+  (visit) =>
+    forEachRecord((cells, row, unclosed) => (row === end ? false : visit(cells, row, unclosed)));
+
+/** The records from a row on. */
+const startingAt =
+  (forEachRecord: ForEachRecord, start: number): ForEachRecord =>
+  (visit) =>
+    forEachRecord((cells, row, unclosed) => (row < start ? true : visit(cells, row, unclosed)));
+
 /** Names of columns, the second and later ones of a name numbered; one entry of the log for each. */
 function namesApart(
   file: string,
@@ -84,8 +96,15 @@ function namesApart(
  * Makes a table of a sheet's records: finds the header, tells data from the rest, and evens out ragged rows.
  * @param file the source's path, for messages
  * @param forEachRecord reads the records from the start each time it is called
+ * @param known needed to see that another table begins further down
+ * @param mostFurther tables looked for below the first; rows of more than these stay rows of the last one
  */
-export function tableOf(file: string, forEachRecord: ForEachRecord, known?: LooksLikeHeader): OpenedSheet {
+export function tableOf(
+  file: string,
+  forEachRecord: ForEachRecord,
+  known?: LooksLikeHeader,
+  mostFurther = 20,
+): OpenedSheet {
   const sample = firstRows(forEachRecord);
   if (sample.length === 0) return { tables: [], issues: [notASheet(file, "empty")], leftOut: [] };
   const header = findHeader(sample, known);
@@ -102,7 +121,7 @@ export function tableOf(file: string, forEachRecord: ForEachRecord, known?: Look
     });
     return { tables: [], issues: [issue], leftOut: [] };
   }
-  const survey = surveyRows(file, forEachRecord, header);
+  const survey = surveyRows(file, forEachRecord, header, mostFurther > 0 ? known : undefined);
   const names = Array.from({ length: survey.width }, (_, column) => header.names[column] ?? "");
   let width = survey.width;
   while (width > 0 && !survey.used[width - 1]) width--;
@@ -129,7 +148,21 @@ export function tableOf(file: string, forEachRecord: ForEachRecord, known?: Look
     file,
     header: apart,
     headerRow: header.lastRow,
-    forEachRow: dataRowsOf(forEachRecord, survey, width),
+    forEachRow: dataRowsOf(upTo(forEachRecord, survey.nextTable), survey, width),
   };
-  return { tables: [table], issues, leftOut: survey.leftOut };
+  const opened: OpenedSheet = { tables: [table], issues, leftOut: survey.leftOut };
+  if (survey.nextTable === undefined) return opened;
+  const next = tableOf(file, startingAt(forEachRecord, survey.nextTable), known, mostFurther - 1);
+  const note = sheetIssue({
+    file,
+    row: survey.nextTable,
+    rule: "further-table",
+    severity: "note",
+    reason: "another table with other columns begins below a blank row; it was read as one of its own",
+  });
+  return {
+    tables: [...opened.tables, ...next.tables],
+    issues: [...issues, note, ...next.issues],
+    leftOut: [...survey.leftOut, ...next.leftOut],
+  };
 }

@@ -371,3 +371,25 @@ test("doses or dates over the columns may be names; codes and numbers are data",
   expect((await open("Tray,2 mL,4 mL,6 mL\nfresh,10,11,12\n")).header).toEqual(["Tray", "2 mL", "4 mL", "6 mL"]);
   expect((await open("C1-001,188,19.9\nC1-002,129,14\n")).rules).toEqual(["no-header: error"]);
 });
+
+test("two tables in one sheet, one below the other, are two tables where the names are known", async () => {
+  const text = "Tray,Fresh\nA,1\nB,2\n\nCook,Temp,Fresh\nC1,20,3\n\nCook,Temp,Fresh\nC2,21,4\n";
+  const known = new Set(["tray", "fresh", "cook", "temp"]);
+  const looksLikeHeader = (cells: string[]) =>
+    cells.filter((cell) => known.has(cell.trim().toLowerCase())).length / Math.max(1, cells.length);
+  const { tables, rules, left } = await open(text, 3, looksLikeHeader);
+  expect(tables.map(({ header, headerRow }) => [header, headerRow])).toEqual([
+    [["Tray", "Fresh"], 1],
+    [["Cook", "Temp", "Fresh"], 5],
+  ]);
+  const second: unknown[] = [];
+  tables[1]!.forEachRow((cells, row) => second.push([row, ...cells]));
+  expect(second).toEqual([
+    [6, "C1", "20", "3"],
+    [9, "C2", "21", "4"],
+  ]);
+  expect(rules).toEqual(["further-table: note"]);
+  expect(left).toEqual(["blank-row 4", "blank-row 7", "repeated-header 8"]);
+  // where they are not, the upper table is not taken for titles of the lower one
+  expect((await open(text)).header).toEqual(["Tray", "Fresh", ""]);
+});

@@ -1,0 +1,70 @@
+import { expect, test } from "vitest";
+import { costMeasure, splitUnit } from "../../../src/cleaning/side-sheets/cost-amount.ts";
+import { costBase, costKind, yesOrNo } from "../../../src/cleaning/side-sheets/cost-words.ts";
+import { currencyMark } from "../../../src/cleaning/side-sheets/currency-mark.ts";
+import { dateText, percentText, plainNumberText } from "../../../src/csv/plain-cell-text.ts";
+
+test.each([
+  ["min", { unit: "hour", factor: 1 / 60 }],
+  ["Kilograms", { unit: "g", factor: 1000 }],
+  // 1 US fluid ounce is 29.5735295625 mL exactly (NIST Handbook 44, appendix C)
+  ["fl. oz", { unit: "mL", factor: 29.5735295625 }],
+  ["cup", { unit: "mL", factor: 240 }],
+  ["kW·h", { unit: "kWh", factor: 1 }],
+  ["kWh", { unit: "kWh", factor: 1 }],
+  ["week", { unit: "day", factor: 7 }],
+  ["Pcs.", { unit: "each", factor: 1 }],
+  ["smidgen", undefined],
+  ["", undefined],
+])("measure of %s", (text, expected) => {
+  expect(costMeasure(text, 240)).toEqual(expected);
+});
+
+test.each([
+  ["25 kg", "25", "kg"],
+  ["100", "100", ""],
+  ["1/2 lb", "1/2", "lb"],
+  ["½ cup", "½", "cup"],
+  ["1.000,5 g", "1.000,5", "g"],
+  ["50 bags", "50", "bags"],
+  ["50 %", "50 %", ""],
+  ["2 of each", "2", "each"],
+])("number and unit of %s", (cell, number, unit) => {
+  expect(splitUnit(cell)).toEqual({ number, unit });
+});
+
+test.each([
+  ["12.90 EUR", "12.90", "EUR"],
+  ["€12,90", "12,90", "EUR"],
+  ["$1,200.50", "1,200.50", "USD"],
+  ["US$ 4", "4", "USD"],
+  ["- £4", "-4", "GBP"],
+  ["4 kr.", "4", "SEK"],
+  ["3 euros", "3", "EUR"],
+  ["12.9", "12.9", undefined],
+  ["12 bag", "12 bag", undefined],
+])("currency of %s", (cell, amount, currency) => {
+  const found = currencyMark(cell);
+  expect([found.amount, found.currencies[0]]).toEqual([amount, currency]);
+});
+
+test("words of a cost sheet", () => {
+  expect(
+    ["per tray", "each batch", "Cooker run", "mL of culture", "kg dry", "tray-day", "harvested tray"].map(
+      (text) => costBase.find(text)?.answer,
+    ),
+  ).toEqual(["tray", "cook", "load", "inoculum mL", "kg dried", "shelf day", "good tray"]);
+  expect(
+    ["Labor", "electricity", "Equipment", "rent", "consumible"].map((text) => costKind.find(text)?.answer),
+  ).toEqual(["labour", "energy", "reusable", "space", "consumable"]);
+  expect(yesOrNo.find("TRUE")?.answer).toBe("yes");
+  expect(costBase.find("day")).toBeUndefined();
+});
+
+test("text of workbook values", () => {
+  expect([0.1, 1234567.5, -0, 1e-7].map(plainNumberText)).toEqual(["0.1", "1234567.5", "0", "1e-7"]);
+  expect([0.129, 0.07, 1.1, 0.29].map(percentText)).toEqual(["12.9%", "7%", "110%", "29%"]);
+  expect(dateText(new Date(Date.UTC(2026, 2, 4, 13, 29, 59, 999)))).toBe("2026-03-04T13:30");
+  expect(dateText(new Date(Date.UTC(1899, 11, 30, 13, 30)))).toBe("13:30");
+  expect(dateText(new Date(Number.NaN))).toBe("#NUM!");
+});
