@@ -1,0 +1,173 @@
+import { seededRandom } from "../../src/statistics/random/seeded-random.ts";
+
+/** Trays with a known end, and the group each belongs to. */
+export interface LossClusteringInput {
+  /** whether each tray was lost */
+  lost: ReadonlyArray<boolean>;
+  /** level of the grouping, one per tray */
+  group: ReadonlyArray<string>;
+  /** losses are re-dealt within these only; absent: over all trays */
+  strata?: ReadonlyArray<string>;
+  /** of the random draws */
+  seed: number;
+}
+
+/** One group with its losses. */
+export interface GroupLosses {
+  level: string;
+  lost: number;
+  trays: number;
+  /** losses it would have on average if they fell on trays at random */
+  expected: number;
+  /** share of random deals in which some group stands out as far on the losing side; allows for looking at all groups */
+  p: number;
+}
+
+/** Whether losses sit together in groups. */
+export interface LossClustering {
+  /** share of random deals whose losses sit together at least as much */
+  p: number;
+  draws: number;
+  /** groups that could differ, furthest on the losing side first */
+  groups: GroupLosses[];
+}
+
+/** Work done per test: draws times trays re-dealt and groups summed. */
+const work = 4e6;
+const [fewestDraws, mostDraws] = [299, 3999];
+
+/** Numbers for labels, from 0 in the order met. */
+function coded(labels: ReadonlyArray<string>): { codes: Int32Array; names: string[] } {
+  const numbers = new Map<string, number>();
+  const codes = Int32Array.from(labels, (label) => {
+    const known = numbers.get(label);
+    if (known !== undefined) return known;
+    numbers.set(label, numbers.size);
+    return numbers.size - 1;
+  });
+  return { codes, names: [...numbers.keys()] };
+}
+
+/**
+ * Tests whether losses sit together in groups (jars, loads, cooks) more than they would if they had fallen on trays at random.
+ * The statistic is the sum over groups of (lost - expected)² / variance, with the hypergeometric mean and variance of the
+ * losses in a group; its distribution comes from dealing the losses again at random, within strata where given. Each
+ * group's own p compares it with the most outstanding group of each deal.
+ * @returns undefined when no group could differ: one group, no loss or nothing but losses in every stratum, groups that are whole strata
+ * @throws RangeError if the columns differ in length
+ * @source permutation over groups: Fisher 1935, The Design of Experiments; hypergeometric moments: Cochran 1954, Biometrics
+ *   10:417-451; largest statistic of each deal: Westfall and Young 1993, Resampling-Based Multiple Testing (from memory)
+ */
+export function lossClustering(input: LossClusteringInput): LossClustering | undefined {
+  const { lost, group, seed } = input;
+  const strata = input.strata ?? lost.map(() => "");
+  if (group.length !== lost.length || strata.length !== lost.length) {
+    throw new RangeError(
+      `lossClustering: lost, group and strata must be as long as each other; received ${lost.length}, ${group.length} and ${strata.length}`,
+    );
+  }
+  const { codes, names } = coded(group);
+  const stratum = coded(strata);
+  const members: number[][] = stratum.names.map(() => []);
+  for (let i = 0; i < codes.length; i++) members[stratum.codes[i]!]!.push(i);
+
+  const width = names.length;
+  const observed = new Float64Array(width);
+  const sizes = new Float64Array(width);
+  const expected = new Float64Array(width);
+  const variance = new Float64Array(width);
+  /** losses of each group before any are dealt: all of a stratum's trays where the survivors are dealt instead */
+  const base = new Float64Array(width);
+  const dealt: { groups: Int32Array; picks: number; sign: 1 | -1 }[] = [];
+  for (const own of members) {
+    const total = own.length;
+    let losses = 0;
+    const counts = new Map<number, number>();
+    for (const tray of own) {
+      const code = codes[tray]!;
+      counts.set(code, (counts.get(code) ?? 0) + 1);
+      sizes[code]!++;
+      if (lost[tray]) {
+        losses++;
+        observed[code]!++;
+      }
+    }
+    const dealSurvivors = losses * 2 > total;
+    const spread = total > 1 ? (losses * (total - losses)) / (total * total * (total - 1)) : 0;
+    for (const [code, count] of counts) {
+      expected[code]! += (count * losses) / total;
+      variance[code]! += count * (total - count) * spread;
+      if (dealSurvivors) base[code]! += count;
+    }
+    if (losses === 0 || losses === total) continue;
+    dealt.push({
+      groups: Int32Array.from(own, (tray) => codes[tray]!),
+      picks: dealSurvivors ? total - losses : losses,
+      sign: dealSurvivors ? -1 : 1,
+    });
+  }
+  const free = Int32Array.from({ length: width }, (_, code) => code).filter((code) => variance[code]! > 0);
+  if (free.length < 2) return undefined;
+
+  let highest = 0;
+  const sumOf = (counts: Float64Array): number => {
+    let sum = 0;
+    highest = 0;
+    for (const code of free) {
+      const away = counts[code]! - expected[code]!;
+      const square = (away * away) / variance[code]!;
+      sum += square;
+      if (away > 0 && square > highest) highest = square;
+    }
+    return sum;
+  };
+  const limit = sumOf(observed) * (1 - 1e-9);
+  const picks = dealt.reduce((sum, one) => sum + one.picks, 0);
+  const draws = Math.max(fewestDraws, Math.min(mostDraws, Math.floor(work / (picks + width))));
+  const random = seededRandom(seed);
+  const counts = new Float64Array(width);
+  const largest = new Float64Array(draws);
+  let extreme = 0;
+  for (let draw = 0; draw < draws; draw++) {
+    counts.set(base);
+    for (const { groups, picks: wanted, sign } of dealt) {
+      for (let pick = 0; pick < wanted; pick++) {
+        const other = pick + random.integer(groups.length - pick);
+        const code = groups[other]!;
+        groups[other] = groups[pick]!;
+        groups[pick] = code;
+        counts[code]! += sign;
+      }
+    }
+    if (sumOf(counts) >= limit) extreme++;
+    largest[draw] = highest;
+  }
+  largest.sort();
+  const squareOf = (code: number): number => {
+    const away = observed[code]! - expected[code]!;
+    return away > 0 ? (away * away) / variance[code]! : 0;
+  };
+  /** draws whose largest square is at least this one */
+  const atLeast = (square: number): number => {
+    let [low, high] = [0, draws];
+    while (low < high) {
+      const middle = (low + high) >> 1;
+      if (largest[middle]! < square * (1 - 1e-9)) low = middle + 1;
+      else high = middle;
+    }
+    return draws - low;
+  };
+  return {
+    p: (extreme + 1) / (draws + 1),
+    draws,
+    groups: [...free]
+      .sort((a, b) => squareOf(b) - squareOf(a) || sizes[b]! - sizes[a]!)
+      .map((code) => ({
+        level: names[code]!,
+        lost: observed[code]!,
+        trays: sizes[code]!,
+        expected: expected[code]!,
+        p: squareOf(code) === 0 ? 1 : (atLeast(squareOf(code)) + 1) / (draws + 1),
+      })),
+  };
+}

@@ -1,0 +1,177 @@
+import { expect, test } from "vitest";
+import { isContaminationASignal } from "../../analyses/is-contamination-a-signal.ts";
+import { lossClustering } from "../../analyses/methods/loss-clustering.ts";
+import type { Outcome } from "../../src/analysis.ts";
+import type { Tray } from "../../src/records/tray.ts";
+import { type SeededRandom, seededRandom } from "../../src/statistics/random/seeded-random.ts";
+import { trayRecord, trialOfTrays } from "./demo-records.ts";
+
+const day = (index: number) => new Date(Date.UTC(2026, 0, 5 + 7 * index)).toISOString().slice(0, 10);
+
+/** Six cooks of twelve trays: two jars a cook crossed with two doses, places, shelves and operators dealt over all. */
+function book(random: SeededRandom, chance: (tray: Partial<Tray>) => number, cooks = 6): Tray[] {
+  return Array.from({ length: cooks * 12 }, (_, index) => {
+    const [cook, place] = [Math.floor(index / 12), index % 12];
+    const facts: Partial<Tray> = {
+      batch: `C${cook + 1}`,
+      load: `L${cook + 1}`,
+      jar: `J${2 * cook + 1 + (place % 2)}`,
+      loadPosition: String(place + 1),
+      shelf: `S${1 + ((place + cook) % 4)}`,
+      operator: place % 3 === 0 ? "A" : "B",
+      inoculumMillilitres: place % 4 < 2 ? 5 : 10,
+      inoculatedOn: day(cook),
+    };
+    return trayRecord({
+      trayId: `T${index + 1}`,
+      ...facts,
+      outcome: random.uniform() < chance(facts) ? "contaminated" : "good",
+      dryGrams: 10,
+    });
+  });
+}
+
+const text = (outcome: Outcome): string =>
+  (outcome.kind === "answer" ? outcome.sentence : outcome.reason)
+    .map((part) => (typeof part === "string" ? part : "#"))
+    .join("");
+
+test("pure scatter: a signal is told in no more than the nominal share of books", () => {
+  const random = seededRandom(11);
+  const books = 120;
+  let signals = 0;
+  for (let run = 0; run < books; run++) {
+    const outcome = isContaminationASignal.run(trialOfTrays(book(random, () => 0.15)));
+    if (outcome.kind === "answer" && outcome.certainty === "settled") signals++;
+  }
+  // nominal 5 %, two standard errors of 120 books
+  expect(signals / books).toBeLessThanOrEqual(0.05 + 2 * Math.sqrt((0.05 * 0.95) / books));
+});
+
+test("one bad jar is found and named, and the cook it was used in is not blamed", () => {
+  const random = seededRandom(12);
+  let found = 0;
+  for (let run = 0; run < 20; run++) {
+    const trays = book(random, ({ jar }) => (jar === "J7" ? 0.95 : 0.04));
+    const outcome = isContaminationASignal.run(trialOfTrays(trays));
+    if (text(outcome).includes("tied to culture jar (") && text(outcome).includes("from J7")) found++;
+  }
+  expect(found).toBeGreaterThanOrEqual(16);
+});
+
+test("jar and load that always changed together are told as inseparable", () => {
+  const random = seededRandom(13);
+  const trays = book(random, ({ batch }) => (batch === "C3" ? 0.9 : 0.03)).map((tray) => ({
+    ...tray,
+    jar: `J${tray.batch!}`,
+  }));
+  const outcome = isContaminationASignal.run(trialOfTrays(trays));
+  expect(outcome.kind === "answer" && outcome.certainty).toBe("settled");
+  expect(text(outcome)).toContain("culture jar and cooker load and cook and inoculation day");
+  expect(text(outcome)).toContain("cannot be told apart");
+});
+
+test("a whole bad cook with two jars is tied to the cook, not to its jars", () => {
+  const random = seededRandom(14);
+  const outcome = isContaminationASignal.run(trialOfTrays(book(random, ({ batch }) => (batch === "C5" ? 0.9 : 0.03))));
+  expect(text(outcome)).toMatch(/tied to cooker load and cook and inoculation day \(\d+ of 12 trays from L5\)/);
+});
+
+test("losses that rise with dose are tied to dose, with odds above one", () => {
+  const random = seededRandom(15);
+  const outcome = isContaminationASignal.run(
+    trialOfTrays(book(random, ({ inoculumMillilitres }) => (inoculumMillilitres === 10 ? 0.5 : 0.04), 10)),
+  );
+  expect(text(outcome)).toContain("tied to dose");
+  if (outcome.kind !== "answer") return;
+  const odds = outcome.estimates.find(({ unit }) => unit === "factor")!;
+  expect(odds.low).toBeGreaterThan(1);
+});
+
+test("3 of 40 lost: Wilson's interval 2.58 % to 19.86 %", () => {
+  const trays = Array.from({ length: 40 }, (_, index) =>
+    trayRecord({
+      trayId: `T${index}`,
+      batch: `C${index % 4}`,
+      outcome: index % 13 === 1 && index < 28 ? "contaminated" : "good",
+    }),
+  );
+  const [share] = isContaminationASignal.run(trialOfTrays(trays)).estimates;
+  expect(share!.value).toBe(3 / 40);
+  // Wilson 1927, computed figures
+  expect(share!.low).toBeCloseTo(0.0258, 4);
+  expect(share!.high).toBeCloseTo(0.1986, 4);
+});
+
+test("none of 20 lost: no signal, and the exact upper end 16.84 %", () => {
+  const trays = Array.from({ length: 20 }, (_, index) => trayRecord({ trayId: `T${index}`, batch: "C1" }));
+  const outcome = isContaminationASignal.run(trialOfTrays(trays));
+  if (outcome.kind !== "answer") throw new Error("expected an answer");
+  const upper = outcome.sentence.find((part) => typeof part !== "string");
+  expect(upper !== undefined && typeof upper !== "string" && "value" in upper && upper.value).toBeCloseTo(0.1684, 4);
+});
+
+test.each([
+  ["no tray", []],
+  ["one tray", [trayRecord({ trayId: "T1" })]],
+  ["all growing", [trayRecord({ trayId: "T1", outcome: "growing" })]],
+  [
+    "all lost",
+    Array.from({ length: 30 }, (_, i) => trayRecord({ trayId: `T${i}`, batch: `C${i % 3}`, outcome: "contaminated" })),
+  ],
+  [
+    "one lost",
+    Array.from({ length: 30 }, (_, i) =>
+      trayRecord({ trayId: `T${i}`, batch: `C${i % 3}`, outcome: i ? "good" : "failed" }),
+    ),
+  ],
+  [
+    "nothing shared",
+    Array.from({ length: 30 }, (_, i) => trayRecord({ trayId: `T${i}`, outcome: i % 4 ? "good" : "failed" })),
+  ],
+])("%s: cannot tell", (_, trays) => {
+  const outcome = isContaminationASignal.run(trialOfTrays(trays));
+  expect(outcome.kind).toBe("cannot-tell");
+  expect(text(outcome)).toMatch(/^Cannot tell/);
+});
+
+test("a pool counts in the share lost as its trays, and is named as left out of the search", () => {
+  const trays = book(seededRandom(3), () => 0.3);
+  const pool = trayRecord({ trayId: "P1", batch: "C1", traysInPool: 8, outcome: "contaminated" });
+  const outcome = isContaminationASignal.run(trialOfTrays([...trays, pool]));
+  expect(outcome.estimates[0]!.n).toBe(80);
+  expect(outcome.excluded.flatMap(({ trays: names }) => names)).toEqual(["P1"]);
+});
+
+test("contaminated trays stay closed: said wherever there are any", () => {
+  const outcome = isContaminationASignal.run(trialOfTrays(book(seededRandom(4), () => 0.3)));
+  expect(outcome.caveats.flat().join(" ")).toContain("do not sell or eat from them");
+});
+
+test("100,000 trays with clustered losses in a few seconds of work", () => {
+  const random = seededRandom(5);
+  const bad = new Set(["C7", "C100", "C555"]);
+  const trays = book(random, ({ batch }) => (bad.has(batch!) ? 0.9 : 0.08), 8334);
+  const start = process.cpuUsage();
+  const outcome = isContaminationASignal.run(trialOfTrays(trays));
+  expect(process.cpuUsage(start).user / 1e6).toBeLessThan(8);
+  expect(text(outcome)).toContain("C7");
+});
+
+test("clustering by permutation agrees with every way of dealing counted out", () => {
+  // 2 groups of 3 and 2 of 5 trays lost: the sum is a function of the losses in the first group, hypergeometric
+  const result = lossClustering({
+    lost: [true, true, false, false, false],
+    group: ["a", "a", "a", "b", "b"],
+    seed: 1,
+  })!;
+  // both in a: 3 of 10 deals, |2 - 1.2| = 0.8; one: 6 of 10, 0.2; none: 1 of 10, 1.2
+  expect(result.p).toBeCloseTo(0.4, 1);
+  expect(Math.abs(result.p - 0.4)).toBeLessThan(4 * Math.sqrt(0.24 / result.draws));
+});
+
+test("groups that are whole strata leave nothing to test", () => {
+  const lost = [true, false, true, false];
+  expect(lossClustering({ lost, group: ["a", "a", "b", "b"], strata: ["a", "a", "b", "b"], seed: 1 })).toBeUndefined();
+  expect(() => lossClustering({ lost, group: ["a"], seed: 1 })).toThrow(RangeError);
+});
