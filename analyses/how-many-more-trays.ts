@@ -1,9 +1,10 @@
-import type { Analysis, CannotTell, Outcome, Sentence, Trial } from "../src/analysis.ts";
+import type { Analysis, Outcome, Sentence, Trial } from "../src/analysis.ts";
 import { doseFactor } from "../src/layout/factor.ts";
 import { readLayout } from "../src/layout/layout.ts";
 import { type BookSpread, bookSpread } from "./methods/book-spread.ts";
 import { compareTreatment, type TreatmentComparison } from "./methods/compare-treatment.ts";
 import { doseMoney } from "./methods/dose-money.ts";
+import { freshTrial, usualSpreads } from "./methods/fresh-trial.ts";
 import { gainSequence } from "./methods/gain-sequence.ts";
 import { levelPart } from "./methods/level-text.ts";
 import {
@@ -13,6 +14,7 @@ import {
   type MoreTraysInput,
   moreNeeded,
   type Sought,
+  wantedChance,
 } from "./methods/more-trays.ts";
 import { noAnswer } from "./methods/no-answer.ts";
 import { layoutSentence, separability } from "./methods/separability.ts";
@@ -25,9 +27,6 @@ import {
 } from "./methods/tray-response.ts";
 import type { CookPair } from "./methods/trial-power.ts";
 import { type WorthwhileDifference, worthwhileDifference } from "./methods/worthwhile-difference.ts";
-
-/** Chance of showing what is there that a trial is planned for. */
-export const wantedChance = 0.8;
 
 /** Trays of a dose in each further cook: as many as a cook of this book holds, within the places there are. */
 function usualTraysPerDose(observations: ReadonlyArray<Observation>, doses: number, trial: Trial): number {
@@ -64,72 +63,6 @@ function neededParts(difference: number, input: MoreTraysInput): Sentence {
   if (needed.moreCooks === 0) return ["no further trays"];
   return [
     `${count(needed.moreTraysPerDose, "further tray", "further trays")} per dose over ${count(needed.moreCooks, "further cook", "further cooks")}`,
-  ];
-}
-
-/** What a fresh trial with every dose in every cook would need, for books whose own layout decides nothing. */
-function freshTrial(spread: BookSpread | undefined, doses: number, trial: Trial, weight: YieldWeight): Sentence {
-  if (spread === undefined || !(spread.mean > 0)) return [];
-  const places = Math.floor(trial.settings.shelfPlaces / doses);
-  const traysPerDose = Math.max(1, Math.min(6, places));
-  const input: MoreTraysInput = {
-    spread,
-    doses,
-    significance: trial.settings.significanceLevel,
-    existing: [],
-    existingTrays: 0,
-    traysPerDose,
-    mean: spread.mean,
-    traysPerDoseSoFar: 0,
-    wanted: wantedChance,
-  };
-  const worth = worthwhileDifference(spread.mean, undefined, undefined, undefined);
-  return [
-    ` With trays that vary as these do, a difference of 10 % of the ${weight} yield (`,
-    { value: worth.grams, unit: "g" },
-    `) would be shown by ${neededTotal(worth.grams, input)} with a chance of 80 %.`,
-  ];
-}
-
-function neededTotal(difference: number, input: MoreTraysInput): string {
-  const needed = moreNeeded(difference, input);
-  return needed === undefined
-    ? "more than 400 cooks"
-    : `${needed.moreTraysPerDose} trays per dose over ${count(needed.moreCooks, "cook", "cooks")}`;
-}
-
-/** Trays needed for usual spreads, for a book that has none of its own. */
-function usualSpreads(doses: number, trial: Trial): CannotTell["tables"] {
-  const traysPerDose = Math.max(1, Math.min(6, Math.floor(trial.settings.shelfPlaces / doses)));
-  const rows = [0.15, 0.2, 0.25, 0.3].map((spread) => {
-    const cells = [0.1, 0.2, 0.3].map((difference) => {
-      const needed = moreNeeded(difference, {
-        spread: { traySd: spread, cookDoseSd: 0 },
-        doses,
-        significance: trial.settings.significanceLevel,
-        existing: [],
-        existingTrays: 0,
-        traysPerDose,
-        mean: 1,
-        traysPerDoseSoFar: 0,
-        wanted: wantedChance,
-      });
-      return needed?.moreTraysPerDose ?? null;
-    });
-    return [spread, ...cells];
-  });
-  return [
-    {
-      caption: "Trays per dose for a chance of 80 %, by how much trays vary and the difference to find",
-      columns: [
-        { label: "standard deviation over mean", unit: "share" },
-        { label: "10 % difference", unit: "trays" },
-        { label: "20 % difference", unit: "trays" },
-        { label: "30 % difference", unit: "trays" },
-      ],
-      rows,
-      note: `In cooks of ${traysPerDose} trays per dose. Trays in good practice vary by 15 to 30 % (common practice, no source).`,
-    },
   ];
 }
 

@@ -1,6 +1,9 @@
 import type { Chart, Table } from "../../src/analysis.ts";
 import { chanceToShow, furtherCooks, type PowerInput } from "./trial-power.ts";
 
+/** Chance of showing what is there that a trial is planned for. */
+export const wantedChance = 0.8;
+
 /** A difference that might be looked for. */
 export interface Sought {
   label: string;
