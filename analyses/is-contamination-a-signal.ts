@@ -226,7 +226,7 @@ function run(trial: Trial): Outcome {
     tables: [lossPatternTable(sources), ...lossGroupTables(sources)],
     method: [
       [
-        `For each thing that trays share, the sum over its groups of (lost less expected)² over its variance is compared with losses dealt to trays at random (seed ${seed}); Holm's adjustment allows for all ${checked} patterns.`,
+        `For each thing that trays share, the sum over its groups of (lost less expected)² over its variance, and the largest of them, are compared with losses dealt to trays at random (seed ${seed}), p being twice the smaller; Holm's adjustment allows for all ${checked} patterns.`,
       ],
       ["Where two stand, losses are dealt again within the groups of the one, to see whether the other adds anything."],
       [

@@ -25,7 +25,7 @@ export interface GroupLosses {
 
 /** Whether losses sit together in groups. */
 export interface LossClustering {
-  /** share of random deals whose losses sit together at least as much */
+  /** chance that losses dealt at random sit together at least as much, over all groups or in the worst one */
   p: number;
   draws: number;
   /** groups that could differ, furthest on the losing side first */
@@ -34,7 +34,7 @@ export interface LossClustering {
 
 /** Work done per test: draws times trays re-dealt and groups summed. */
 const work = 4e6;
-const [fewestDraws, mostDraws] = [299, 3999];
+const [fewestDraws, mostDraws] = [399, 3999];
 
 /** Numbers for labels, from 0 in the order met. */
 function coded(labels: ReadonlyArray<string>): { codes: Int32Array; names: string[] } {
@@ -50,9 +50,10 @@ function coded(labels: ReadonlyArray<string>): { codes: Int32Array; names: strin
 
 /**
  * Tests whether losses sit together in groups (jars, loads, cooks) more than they would if they had fallen on trays at random.
- * The statistic is the sum over groups of (lost - expected)² / variance, with the hypergeometric mean and variance of the
- * losses in a group; its distribution comes from dealing the losses again at random, within strata where given. Each
- * group's own p compares it with the most outstanding group of each deal.
+ * Two statistics: the sum over groups of (lost - expected)² / variance, with the hypergeometric mean and variance of the
+ * losses in a group, which sees many groups that differ; and the largest of them on the losing side, which sees one bad
+ * group among many. Their distribution comes from dealing the losses again at random, within strata where given; p is twice
+ * the smaller of the two. Each group's own p compares it with the worst group of each deal.
  * @returns undefined when no group could differ: one group, no loss or nothing but losses in every stratum, groups that are whole strata
  * @throws RangeError if the columns differ in length
  * @source permutation over groups: Fisher 1935, The Design of Experiments; hypergeometric moments: Cochran 1954, Biometrics
@@ -157,8 +158,11 @@ export function lossClustering(input: LossClusteringInput): LossClustering | und
     }
     return draws - low;
   };
+  const topSquare = free.reduce((top, code) => Math.max(top, squareOf(code)), 0);
+  const together = (extreme + 1) / (draws + 1);
+  const standingOut = topSquare === 0 ? 1 : (atLeast(topSquare) + 1) / (draws + 1);
   return {
-    p: (extreme + 1) / (draws + 1),
+    p: Math.min(1, 2 * Math.min(together, standingOut)),
     draws,
     groups: [...free]
       .sort((a, b) => squareOf(b) - squareOf(a) || sizes[b]! - sizes[a]!)
