@@ -1,5 +1,5 @@
 import type { Table } from "../analysis.ts";
-import { columnFormat, withUnit } from "./column-format.ts";
+import { asHead, columnFormat, withUnit } from "./column-format.ts";
 import type { NumberSettings } from "./format-quantity.ts";
 import { SheetTable } from "./sheet-table.tsx";
 
@@ -16,7 +16,12 @@ export function shownTable(table: Table, settings: NumberSettings) {
   const columns = table.columns.map(({ label, unit }, index) => {
     const head = formats[index]!.unit;
     const numeric = unit !== undefined || numbersOf(table, index).length > 0;
-    return { label, numeric, wide: !numeric, ...(withUnit(label, head) === label ? {} : { unit: head }) };
+    return {
+      label: label === "" ? "–" : asHead(label),
+      numeric,
+      wide: !numeric,
+      ...(withUnit(label, head) === label ? {} : { unit: head }),
+    };
   });
   const rows = table.rows.map((row) =>
     row.map((cell, index) => (typeof cell === "number" ? formats[index]!.write(cell) : cell)),

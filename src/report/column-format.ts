@@ -16,6 +16,10 @@ export function headUnit(unit: string, settings: NumberSettings, largest: number
   return [name, shown.per === "" ? "" : `per ${shown.per}`].filter((part) => part !== "").join(" ");
 }
 
+/** A label as the head of a column or axis: its first word gets a capital unless it is a symbol such as p, n or mL. */
+export const asHead = (label: string): string =>
+  /^[a-z]{2,}\b/.test(label) ? label[0]!.toUpperCase() + label.slice(1) : label;
+
 /** A label with its unit, unless the label names the unit already: "Dry weight (g)", "Days to colonise". */
 export const withUnit = (label: string, unit: string): string =>
   unit === "" || (/^[a-z]{3,}$/.test(unit) && label.toLowerCase().includes(unit)) ? label : `${label} (${unit})`;

@@ -86,15 +86,31 @@ function requireNumber(caller: string, value: number): void {
 
 /**
  * A number with its unit in the reader's units and number format.
+ * @param largest the largest magnitude shown beside it, which decides the unit
+ * @param interval the interval it stands in, which decides its decimals unless its digits are asked for
  * @throws RangeError if the value is not a number
  * @example formatQuantity({ value: 12.345, unit: "g" }, defaultSettings) // "12.3 g" with a no-break space
  */
-export function formatQuantity(quantity: Quantity, settings: NumberSettings, largest?: number): string {
+export function formatQuantity(
+  quantity: Quantity,
+  settings: NumberSettings,
+  largest?: number,
+  interval?: QuantityRange,
+): string {
   requireNumber("formatQuantity", quantity.value);
   const { value, digits, signed = false } = quantity;
   const unit = displayUnit(quantity.unit, settings, largest ?? Math.abs(value), signed);
   const shown = displayValue(value, unit);
-  const decimals = decimalsOf(shown, unit.style, unit.per !== "", settings, digits);
+  const decimals =
+    interval === undefined || digits !== undefined
+      ? decimalsOf(shown, unit.style, unit.per !== "", settings, digits)
+      : decimalsOfRange(
+          displayValue(interval.from, unit),
+          displayValue(interval.to, unit),
+          unit,
+          settings,
+          interval.digits,
+        );
   const text = writeNumber(shown, { decimals, style: unit.style, signed, settings });
   return text + nameAfter(text, unit);
 }
@@ -144,8 +160,16 @@ export function formatProbability(p: number, settings: NumberSettings): string {
   return writeNumber(p, { decimals: 3, style: "probability", signed: false, settings });
 }
 
+/** The range in brackets right after a number: "7.3 g (4.5 to 10.2 g)". */
+function intervalAfter(sentence: Sentence, index: number, unit: string): QuantityRange | undefined {
+  const between = sentence[index + 1];
+  const range = sentence[index + 2];
+  if (typeof between !== "string" || !/^\s*\([^)]*$/.test(between)) return undefined;
+  return range !== undefined && typeof range !== "string" && "from" in range && range.unit === unit ? range : undefined;
+}
+
 /**
- * A sentence of an answer as text. Numbers of one kind are shown in one unit throughout the sentence.
+ * A sentence of an answer as text. A number followed by its interval in brackets gets the interval's decimals. Numbers of one kind are shown in one unit throughout the sentence.
  * @throws RangeError if a number in it is not a number
  * @example sentenceText(["It gave ", { value: 3, unit: "g", signed: true }, "."], defaultSettings) // "It gave +3 g."
  */
@@ -158,10 +182,11 @@ export function sentenceText(sentence: Sentence, settings: NumberSettings): stri
     largest.set(part.unit, Math.max(most, largest.get(part.unit) ?? 0));
   }
   return sentence
-    .map((part) => {
+    .map((part, index) => {
       if (typeof part === "string") return part;
       const most = largest.get(part.unit);
-      return "from" in part ? formatRange(part, settings, most) : formatQuantity(part, settings, most);
+      if ("from" in part) return formatRange(part, settings, most);
+      return formatQuantity(part, settings, most, intervalAfter(sentence, index, part.unit));
     })
     .join("");
 }

@@ -89,7 +89,9 @@ export function QuestionSection({ place, answer, drawings, settings }: QuestionS
         </p>
       ) : null}
       <WithoutFlagged answer={answer} settings={settings} />
-      <div class={outcome.charts.length === 1 && outcome.tables.length > 0 ? "evidence paired" : "evidence"}>
+      <div
+        class={outcome.charts.length === 1 && [1, 2].includes(outcome.tables.length) ? "evidence paired" : "evidence"}
+      >
         {charted ? (
           <div class="figures">
             {outcome.charts.map((chart, index) => (

@@ -33,7 +33,7 @@ tfoot > tr:first-child > * { border-top: 1px solid var(--line); }
 .number { text-align: right; font-variant-numeric: tabular-nums lining-nums; }
 .long { white-space: normal; min-width: 8rem; max-width: 24rem; }
 .split { overflow-wrap: anywhere; }
-.paragraph { min-width: min(15rem, 60vw); }
+.paragraph { min-width: min(12rem, 60vw); }
 tbody th.long { max-width: 14rem; }
 @media (max-width: 40rem) {
   .paragraph { min-width: 10rem; }

@@ -169,6 +169,29 @@ test("what is no number is refused", () => {
   expect(() => columnFormat({ label: "x" }, [Number.NaN], metric)).toThrow(RangeError);
 });
 
+test("a number before its interval in brackets takes the interval's decimals", () => {
+  const value = { value: 7.312, unit: "g", signed: true };
+  const interval = { from: 4.51, to: 10.16, unit: "g", signed: true };
+  expect(plain(sentenceText([value, " (", interval, ")"], metric))).toBe("+7.3 g (+4.5 to +10.2 g)");
+  expect(plain(sentenceText([value, " (95 % interval ", interval, ")"], metric))).toBe(
+    "+7.3 g (95 % interval +4.5 to +10.2 g)",
+  );
+  expect(plain(sentenceText([value, " against (1) ", interval], metric))).toBe("+7.31 g against (1) +4.5 to +10.2 g");
+  expect(plain(sentenceText([{ ...value, digits: 4 }, " (", interval, ")"], metric))).toBe(
+    "+7.312 g (+4.5 to +10.2 g)",
+  );
+});
+
+test("no probability is 0", () => {
+  expect([0, 1e-20, 0.0004, 0.04, 1].map((p) => formatProbability(p, metric))).toEqual([
+    "< 0.001",
+    "< 0.001",
+    "< 0.001",
+    "0.040",
+    "1.000",
+  ]);
+});
+
 test("a place that is not known falls back", () => {
   expect(quantity(1234.5, "factor", { ...metric, locale: "english" })).toBe("1,235");
   expect(quantity(1234.5, "factor", { ...metric, locale: "not a tag" })).toBe("1,235");

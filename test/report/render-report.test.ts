@@ -70,7 +70,7 @@ test("every table has a caption, headed columns and headed rows; every image a t
     expect(new Set(rows.map((row) => (row.match(/<t[hd][ >]/g) ?? []).length)).size).toBe(1);
   }
   const images = tagsOf(html, "img");
-  expect(images).toHaveLength(8);
+  expect(images).toHaveLength(9);
   expect(images.every((tag) => /alt="[^"]{20,}"/.test(tag))).toBe(true);
 });
 

@@ -94,6 +94,23 @@ export const sampleCharts = {
       { label: "Liquid culture", value: 0.04 * dose, group: `${dose} mL` },
     ]),
   },
+  "breakdown-own-parts": {
+    kind: "breakdown",
+    title: "Where the money of a dry gram goes",
+    description: "Labour takes most, and within it filling and cooking.",
+    unit: "money/g",
+    valueLabel: "per good dry gram",
+    parts: [
+      { label: "filling and cooking", value: 0.021, group: "labour" },
+      { label: "picking", value: 0.012, group: "labour" },
+      { label: "inoculating", value: 0.004, group: "labour" },
+      { label: "millet", value: 0.016, group: "ingredient" },
+      { label: "oat bran", value: 0.003, group: "ingredient" },
+      { label: "cooker power", value: 0.006, group: "energy" },
+      { label: "sold frames", value: -0.002, group: "reusable" },
+      { label: "frames", value: 0.003, group: "reusable" },
+    ],
+  },
   intervals: {
     kind: "intervals",
     title: "Differences between doses",
@@ -308,7 +325,12 @@ export const sampleAnswers: AnsweredQuestion[] = [
         { value: 0.358, unit: "share" },
         " of it is your own time.",
       ],
-      charts: [sampleCharts.breakdown, sampleCharts["breakdown-groups"], sampleCharts.swing],
+      charts: [
+        sampleCharts.breakdown,
+        sampleCharts["breakdown-groups"],
+        sampleCharts["breakdown-own-parts"],
+        sampleCharts.swing,
+      ],
       tables: [
         {
           caption: "Cost of a good dry gram by cost line",

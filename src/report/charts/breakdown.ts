@@ -8,6 +8,7 @@ import { chartScale } from "./chart-scale.ts";
 import { chartFontSize, chartFrame, chartWidth } from "./chart-theme.ts";
 import { letterWidth } from "./letter-width.ts";
 import { namedPlaces } from "./named-places.ts";
+import { ownPartsSpecification } from "./own-parts.ts";
 import { mostSeries, placesLegend } from "./series-marks.ts";
 import type { Specification } from "./specification.ts";
 
@@ -92,6 +93,12 @@ function sortedBars(chart: BreakdownChart, settings: NumberSettings): Specificat
 /** Parts of a total: sorted bars, or one stacked bar per group. */
 export function breakdownSpecification(chart: BreakdownChart, settings: NumberSettings): Specification {
   if (chart.parts.every(({ group }) => group === undefined)) return sortedBars(chart, settings);
+  const labels = new Set(chart.parts.map(({ label }) => label));
+  return labels.size === chart.parts.length ? ownPartsSpecification(chart, settings) : sharedParts(chart, settings);
+}
+
+/** One stacked bar per group, the same parts in each, told apart by colour. */
+function sharedParts(chart: BreakdownChart, settings: NumberSettings): Specification {
   const groups = chart.parts.map(({ group }) => group ?? "no group");
   const { parts, notes } = largestParts(chart.parts, mostSeries);
   const scale = chartScale(

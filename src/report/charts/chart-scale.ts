@@ -1,4 +1,4 @@
-import { headUnit, withUnit } from "../column-format.ts";
+import { asHead, headUnit, withUnit } from "../column-format.ts";
 import { displayUnit, displayValue } from "../display-unit.ts";
 import type { NumberSettings } from "../format-quantity.ts";
 import { visibleText } from "../visible-text.ts";
@@ -31,7 +31,7 @@ export function chartScale(
   const shown = displayUnit(unit, settings, largest);
   const name = headUnit(unit, settings, largest);
   return {
-    title: titleLines(withUnit(visibleText(label), name)),
+    title: titleLines(withUnit(asHead(visibleText(label)), name)),
     show: (value) => displayValue(value, shown),
   };
 }

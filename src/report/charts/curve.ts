@@ -49,17 +49,19 @@ export function curveSpecification(chart: CurveChart, settings: NumberSettings):
 
   const x = measured("x", along.title, { line: true, inset: 14 });
   const y = (field: string) => measured(field, null);
+  // above the chart: beside the key of the points it would run out of it
+  const curveLegend = names.keys.length > 1 ? { ...placesLegend(names, null), orient: "top" as const } : null;
   const colour = {
     field: "name",
     type: "nominal",
     scale: { domain: names.keys, range: names.keys.map((_, index) => seriesColours[index % seriesColours.length]!) },
-    legend: names.keys.length > 1 ? placesLegend(names, null) : null,
+    legend: curveLegend,
   } as const;
   const dash = {
     field: "name",
     type: "nominal",
     scale: { domain: names.keys, range: names.keys.map((_, index) => seriesDashes[index % seriesDashes.length]!) },
-    legend: names.keys.length > 1 ? placesLegend(names, null) : null,
+    legend: curveLegend,
   } as const;
   const rows = curves.flatMap((curve) =>
     curve.x.map((value, index) => ({

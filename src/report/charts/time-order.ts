@@ -1,5 +1,6 @@
 import type { TopLevelSpec } from "vega-lite";
 import type { TimeOrderChart } from "../../analysis.ts";
+import { asHead } from "../column-format.ts";
 import type { NumberSettings } from "../format-quantity.ts";
 import { visibleText } from "../visible-text.ts";
 import { measured } from "./axes.ts";
@@ -42,7 +43,7 @@ export function timeOrderSpecification(chart: TimeOrderChart, settings: NumberSe
   }));
   const orders = points.map(({ order }) => order);
   const domain: [number, number] = [Math.min(...orders) - 0.5, Math.max(...orders) + 0.5];
-  const x = measured("order", titleLines(visibleText(chart.orderLabel)), { domain, line: true, whole: true });
+  const x = measured("order", titleLines(asHead(visibleText(chart.orderLabel))), { domain, line: true, whole: true });
   const y = (field: string) => measured(field, null);
   const limit = (field: "centre" | "lower" | "upper") => ({
     data: { values: rows.filter((row) => row[field] !== undefined) },

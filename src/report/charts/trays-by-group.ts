@@ -1,5 +1,6 @@
 import type { TopLevelSpec } from "vega-lite";
 import type { TraysByGroupChart } from "../../analysis.ts";
+import { asHead } from "../column-format.ts";
 import type { NumberSettings } from "../format-quantity.ts";
 import { visibleText } from "../visible-text.ts";
 import { measured } from "./axes.ts";
@@ -62,7 +63,7 @@ export function traysByGroupSpecification(chart: TraysByGroupChart, settings: Nu
     ...(low === undefined || high === undefined ? {} : { low: scale.show(low), high: scale.show(high) }),
   }));
 
-  const groupTitle = titleLines(visibleText(chart.groupLabel));
+  const groupTitle = titleLines(asHead(visibleText(chart.groupLabel)));
   const band = {
     field: "place",
     type: "nominal" as const,
@@ -79,7 +80,7 @@ export function traysByGroupSpecification(chart: TraysByGroupChart, settings: Nu
     lying
       ? { y: band, yOffset: aside, x: measured(field, scale.title) }
       : { x: band, xOffset: aside, y: measured(field, null) };
-  const seriesTitle = chart.seriesLabel === undefined ? null : visibleText(chart.seriesLabel, 40);
+  const seriesTitle = chart.seriesLabel === undefined ? null : asHead(visibleText(chart.seriesLabel, 40));
   const series =
     marks.places === undefined
       ? undefined

@@ -1,0 +1,81 @@
+import type { TopLevelSpec } from "vega-lite";
+import type { BreakdownChart } from "../../analysis.ts";
+import { columnFormat } from "../column-format.ts";
+import type { NumberSettings } from "../format-quantity.ts";
+import { visibleText } from "../visible-text.ts";
+import { measured, namesBeside } from "./axes.ts";
+import { chartColours, seriesColours } from "./chart-palette.ts";
+import { chartScale } from "./chart-scale.ts";
+import { chartFontSize, chartFrame, chartWidth } from "./chart-theme.ts";
+import { letterWidth } from "./letter-width.ts";
+import { namedPlaces } from "./named-places.ts";
+import type { Specification } from "./specification.ts";
+
+/** One bar per group, each divided into parts of its own, which are named where there is room. */
+export function ownPartsSpecification(chart: BreakdownChart, settings: NumberSettings): Specification {
+  const groups = new Map<string, { label: string; value: number }[]>();
+  for (const { group = "no group", label, value } of chart.parts) {
+    const parts = groups.get(group);
+    if (parts === undefined) groups.set(group, [{ label, value }]);
+    else parts.push({ label, value });
+  }
+  const total = (parts: { value: number }[]) => parts.reduce((sum, { value }) => sum + value, 0);
+  const bars = [...groups].sort((a, b) => total(b[1]) - total(a[1]));
+  const places = namedPlaces(
+    bars.map(([group]) => group),
+    { letters: 18, lines: 2 },
+  );
+  const rows = bars.flatMap(([group, parts]) => {
+    // gains to the right of 0, losses to its left, the largest next to it
+    const ends = { gain: 0, loss: 0 };
+    return parts
+      .toSorted((a, b) => Math.abs(b.value) - Math.abs(a.value))
+      .map(({ label, value }) => {
+        const side = value < 0 ? "loss" : "gain";
+        const from = ends[side];
+        ends[side] += value;
+        return { place: places.keyOf(group), label: visibleText(label, 40), from, to: ends[side] };
+      });
+  });
+  const ends = [0, ...rows.map(({ to }) => to)];
+  const scale = chartScale(chart.valueLabel, chart.unit, ends, settings);
+  const totals = bars.map(([, parts]) => total(parts));
+  const written = columnFormat({ label: chart.valueLabel, unit: chart.unit }, totals, settings);
+  const ofBars = bars.map(([group, parts], index) => ({
+    place: places.keyOf(group),
+    end: scale.show(parts.reduce((sum, { value }) => sum + Math.max(0, value), 0)),
+    text: written.write(totals[index]!),
+  }));
+  const least = Math.min(...ends.map(scale.show));
+  const most = Math.max(...ends.map(scale.show));
+  const room = Math.max(...ofBars.map(({ text }) => letterWidth(text, chartFontSize))) + 12;
+  const perPixel = (most - least || 1) / Math.max(80, chartWidth - 40 - places.widest - room);
+  const domain: [number, number] = [least, most + room * perPixel];
+  const shown = rows.map(({ place, label, from, to }) => {
+    const [start, end] = [scale.show(from), scale.show(to)];
+    const fits = letterWidth(label, chartFontSize) + 10 <= Math.abs(end - start) / perPixel;
+    return { place, start, end, middle: (start + end) / 2, label: fits ? label : "" };
+  });
+  const y = namesBeside(places);
+  const spec: TopLevelSpec = {
+    ...chartFrame(settings, 70 + places.keys.length * 40),
+    layer: [
+      {
+        data: { values: shown },
+        mark: { type: "bar", color: seriesColours[0], stroke: chartColours.ground, strokeWidth: 1.5 },
+        encoding: { y, x: measured("start", scale.title, { domain }), x2: { field: "end" } },
+      },
+      {
+        data: { values: shown.filter(({ label }) => label !== "") },
+        mark: { type: "text", color: chartColours.ground },
+        encoding: { y, x: measured("middle", scale.title, { domain }), text: { field: "label" } },
+      },
+      {
+        data: { values: ofBars },
+        mark: { type: "text", align: "left", dx: 5 },
+        encoding: { y, x: measured("end", scale.title, { domain }), text: { field: "text" } },
+      },
+    ],
+  };
+  return { spec, notes: ["Each bar is divided into its lines, named where there is room; the table has them all."] };
+}
