@@ -1,113 +1,16 @@
 import type { Analysis, CannotTell, Chart, Estimate, Outcome, Sentence, Table, Trial } from "../src/analysis.ts";
-import { accountsBy, type CostAccount, costAccount, type GramKind } from "../src/costing/cost-account.ts";
-import { costSheet } from "../src/costing/cost-sheet.ts";
-import { type TrayCosts, trayCosts } from "../src/costing/tray-costs.ts";
+import { accountsBy, costAccount } from "../src/costing/cost-account.ts";
+import type { TrayCosts } from "../src/costing/tray-costs.ts";
 import { armsOf } from "../src/layout/arm.ts";
-import { batchFactor, doseFactor, type Factor, gradeFactor } from "../src/layout/factor.ts";
+import { batchFactor, doseFactor, gradeFactor } from "../src/layout/factor.ts";
+import { bookCosts } from "./methods/book-prices.ts";
+import { costTable, gramKindTable, lossTable, monthFactor, sheetTable } from "./methods/cost-tables.ts";
 import { type GramCostInterval, gramCostInterval } from "./methods/gram-cost.ts";
-import { inSentence, levelLabel } from "./methods/level-text.ts";
+import { levelLabel } from "./methods/level-text.ts";
+import { noAnswer } from "./methods/no-answer.ts";
 
-const cannotTell = (reason: string, settle: string): CannotTell => ({
-  kind: "cannot-tell",
-  reason: [`Cannot tell what a good gram cost: ${reason}.`],
-  wouldSettle: [settle],
-  estimates: [],
-  tables: [],
-  charts: [],
-  excluded: [],
-  method: [],
-  caveats: [],
-});
-
-/** Cost per started tray, per good tray and per gram for each level of a factor; undefined for fewer than two levels. */
-function costTable(trial: Trial, costs: TrayCosts, factor: Factor): Table | undefined {
-  const { arms } = armsOf(trial.trays, factor);
-  if (arms.length < 2) return undefined;
-  const accounts = new Map(accountsBy(costs, "full", factor.level).map(({ key, account }) => [key, account]));
-  const gram = (account: CostAccount, kind: GramKind) => {
-    const cost = account.perGram[kind];
-    return cost.kind === "cannot-tell" ? null : cost.allIn;
-  };
-  return {
-    caption: `What trays and grams cost, by ${inSentence(factor.label)}`,
-    columns: [
-      { label: factor.label, unit: factor.unit || undefined },
-      { label: "finished", unit: "trays" },
-      { label: "good", unit: "trays" },
-      { label: "cost of a started tray", unit: "money" },
-      { label: "cost of a good tray", unit: "money" },
-      { label: "good dry gram", unit: "money/g" },
-      { label: "good fresh gram", unit: "money/g" },
-    ],
-    rows: arms.map(({ level, value }) => {
-      const account = accounts.get(level);
-      const name = factor.unit === "" ? level : (value ?? level);
-      if (account === undefined || account.kind === "cannot-tell") return [name, 0, 0, null, null, null, null];
-      const { loss } = account;
-      return [
-        name,
-        loss.started,
-        loss.good,
-        loss.costPerStarted,
-        loss.costPerGoodAllIn,
-        gram(account, "dried"),
-        gram(account, "fresh"),
-      ];
-    }),
-    note: "Lost trays are paid for by the good trays of the same row.",
-  };
-}
-
-/** Every cost line with what it came to, adding up exactly to the smallest coin. */
-function sheetTable(costs: TrayCosts): Table {
-  const sheet = costSheet(costs);
-  const coin = 10 ** costs.settings.currencyDecimals;
-  const money = (...minor: number[]) => minor.map((units) => units / coin);
-  return {
-    caption: "Cost sheet: what was spent, by line",
-    columns: [
-      { label: "Line" },
-      { label: "kind" },
-      { label: "spent at" },
-      { label: "on good trays", unit: "money" },
-      { label: "on lost trays", unit: "money" },
-      { label: "on growing trays", unit: "money" },
-      { label: "together", unit: "money" },
-    ],
-    rows: [
-      ...sheet.rows.map(({ item, kind, stage, good, lost, growing, total }) => [
-        item,
-        kind,
-        stage,
-        ...money(good, lost, growing, total),
-      ]),
-      ["Together", "", "", ...money(sheet.totals.good, sheet.totals.lost, sheet.totals.growing, sheet.totals.total)],
-    ],
-    totalRows: 1,
-    ...(sheet.uncarried.length === 0
-      ? {}
-      : {
-          note: `Not carried by any tray: ${sheet.uncarried
-            .map(({ item, because }) => `${item} (${because === "idle" ? "idle capacity" : "months without trays"})`)
-            .join(", ")}.`,
-        }),
-  };
-}
-
-/** What lost trays cost, and by how far they had come. */
-function lossTable({ loss, lostAt }: CostAccount): Table {
-  return {
-    caption: "Lost trays: what was spent on them, by how far they had come",
-    columns: [
-      { label: "Lost at" },
-      { label: "trays", unit: "trays" },
-      { label: "spent on each", unit: "money" },
-      { label: "together", unit: "money" },
-    ],
-    rows: lostAt.map(({ stage, trays, cost, costPerTray }) => [stage, trays, costPerTray, cost]),
-    note: `Of ${loss.started} finished trays ${loss.started - loss.good} were lost; ${loss.normal.toFixed(1)} is the usual loss that good trays carry, ${loss.abnormal.toFixed(1)} is beyond it and is a loss of the period rather than a cost of the product.`,
-  };
-}
+const cannotTell = (reason: string, settle: string): CannotTell =>
+  noAnswer([`Cannot tell what a good gram cost: ${reason}.`], [settle]);
 
 /** The cost of a dry gram, line by line. */
 function breakdownChart(costs: TrayCosts, grams: number): Chart {
@@ -174,21 +77,33 @@ function estimate(trial: Trial, label: string, cost: GramCostInterval): Estimate
 const intervalPart = ({ low, high }: GramCostInterval): Sentence =>
   low === undefined || high === undefined ? [] : [" (", { from: low, to: high, unit: "money/g" }, ")"];
 
+/** What drawing whole cooks anew says beside Fieller's interval. */
+function redrawnSentence({ redrawn, units, unitName }: GramCostInterval): Sentence {
+  if (redrawn.kind === "not-redrawn") return [`The ${unitName} were not drawn anew: ${redrawn.reason}.`];
+  const how =
+    redrawn.method === "bca" ? "bias-corrected and accelerated bootstrap" : "bootstrap with percentile limits";
+  return [
+    `Drawing whole ${unitName} anew ${redrawn.draws} times (${how}, seed ${redrawn.seed}) gives `,
+    { from: redrawn.low, to: redrawn.high, unit: "money/g" },
+    units < 8 ? `; with only ${units} ${unitName} that range is too short, so go by Fieller's.` : ".",
+  ];
+}
+
 function run(trial: Trial): Outcome {
   const { costLines, settings, trays } = trial;
-  if (costLines === undefined || costLines.length === 0) {
+  const costs = bookCosts(trial);
+  if (costs.kind === "cannot-tell") {
     return cannotTell(
-      costLines === undefined ? "the book has no costs.csv" : "costs.csv has no line that could be used",
-      "Type what you buy, use and pay for into costs.csv, one row each; gramwright new writes one with the headers.",
+      costs.reason,
+      costLines === undefined || costLines.length === 0
+        ? "Type what you buy, use and pay for into costs.csv, one row each; gramwright new writes one with the headers."
+        : "See the log for the rows of costs.csv that were left out.",
     );
   }
-  const costs = trayCosts({ trays, costLines, settings });
-  if (costs.kind === "cannot-tell")
-    return cannotTell(costs.reason, "See the log for the rows of costs.csv that were left out.");
   const account = costAccount(costs, "full");
   if (account.kind === "cannot-tell") return cannotTell(account.reason, "Harvest and weigh at least one tray.");
-  const dried = gramCostInterval(account.perGram.dried, settings.intervalLevel);
-  const fresh = gramCostInterval(account.perGram.fresh, settings.intervalLevel);
+  const dried = gramCostInterval(account.perGram.dried, settings.intervalLevel, settings.seed);
+  const fresh = gramCostInterval(account.perGram.fresh, settings.intervalLevel, settings.seed);
   const main = dried.kind === "interval" ? dried : fresh;
   if (main.kind === "cannot-tell") return cannotTell(main.reason, "Weigh trays at harvest and after drying.");
   const mainGram = dried.kind === "interval" ? "dry" : "fresh";
@@ -211,6 +126,7 @@ function run(trial: Trial): Outcome {
   const tables = [
     costTable(trial, costs, doseFactor),
     costTable(trial, costs, gradeFactor),
+    costTable(trial, costs, monthFactor),
     costTable(trial, costs, batchFactor),
   ].filter((table): table is Table => table !== undefined);
   const { loss } = account;
@@ -229,7 +145,7 @@ function run(trial: Trial): Outcome {
       estimate(trial, `good ${mainGram} gram`, main),
       ...(mainGram === "dry" && fresh.kind === "interval" ? [estimate(trial, "good fresh gram", fresh)] : []),
     ],
-    tables: [...tables, sheetTable(costs), lossTable(account)],
+    tables: [gramKindTable(trial, account), ...tables, sheetTable(costs), lossTable(account)],
     charts,
     excluded:
       account.growing === 0
@@ -246,6 +162,7 @@ function run(trial: Trial): Outcome {
         "Every cost line is put on the trays it was spent on, up to the stage each tray reached; the sum over finished trays is divided by the grams of the good ones.",
       ],
       [`Interval by Fieller's method for a ratio, over ${main.units} ${main.unitName}: ${main.says}.`],
+      redrawnSentence(main),
     ],
     caveats: [
       [

@@ -43,7 +43,7 @@ function moneyTable(doses: ReadonlyArray<number>, economics: DoseEconomics, earn
       { label: "share lost", unit: "share" },
       { label: "days on the shelf", unit: "days" },
       { label: "culture", unit: "money" },
-      { label: "cost of a started tray", unit: "money" },
+      { label: "cost of a started tray before drying", unit: "money" },
       { label: "left of a started tray", unit: "money" },
       { label: "left of a shelf day", unit: "money" },
     ],
@@ -58,7 +58,7 @@ function moneyTable(doses: ReadonlyArray<number>, economics: DoseEconomics, earn
       profit.profitPerStartedTray,
       profit.profitPerShelfDay,
     ]),
-    note: "Left: income net of fees, packing and sending, less every cost of costs.csv.",
+    note: "Left: income net of fees, packing, sending and drying, less every other cost of costs.csv.",
   };
 }
 
@@ -238,6 +238,8 @@ function run(trial: Trial): Outcome {
       ["Record dates of inoculation and harvest, and at least three doses with four trays each."],
     );
   }
+  const spread = doseCosts(prices.costs, weight, net.perGram);
+  if (spread.kind === "cannot-tell") return none([`Cannot tell which dose earns most: ${spread.reason}.`], settle);
   const { best, compared: forms } = curve;
   const loss = lossByDose(trial.trays);
   const economicsOf = (grams: (dose: number) => number): DoseEconomics => ({
@@ -245,8 +247,7 @@ function run(trial: Trial): Outcome {
     loss: (dose) => loss.at(dose),
     daysPerGoodTray: (dose) => days.at(dose),
     ...(days.meanLost === undefined ? {} : { daysPerLostTray: () => days.meanLost! }),
-    netPricePerGram: net.perGram,
-    ...doseCosts(prices.costs),
+    ...spread.economics,
   });
   const economics = economicsOf((dose) => best.form.value(dose, best.estimates));
   const doses = [...new Set(curve.points.map(({ x }) => x))].sort((a, b) => a - b);

@@ -20,19 +20,41 @@ export interface BookPrices {
   costs: TrayCosts;
   rates: GramRates;
   perTray: TrayYield | undefined;
+  /** cost a month that is there whatever is made, with the owner's time and without; undefined without dates */
   fixedPerMonth: number | undefined;
+  fixedWithoutOwner: number | undefined;
   list: { product: Product; priced: PricedProduct | CannotTell }[];
 }
 
-/** Works out the book's costs; the reason where there are none. */
-export function bookCosts({ trays, costLines, settings }: Trial): TrayCosts | CannotTell {
-  if (costLines === undefined) return no("the book has no costs.csv");
-  if (costLines.length === 0) return no("costs.csv has no line that could be used");
-  return trayCosts({ trays, costLines, settings });
+/** A number no book should hold, such as a negative price, is told as a reason: it must not stop the other answers. */
+function toldAsReason<T>(work: () => T): T | CannotTell {
+  try {
+    return work();
+  } catch (error) {
+    if (!(error instanceof RangeError)) throw error;
+    return no(`a number in the book's sheets cannot be right (${error.message})`);
+  }
 }
 
-/** Works out costs, rates and the price list; the reason where the book lacks something for it. */
-export function bookPrices(trial: Trial): BookPrices | CannotTell {
+/** Every question about money asks for the same costs; a book's are worked out once. */
+const knownCosts = new WeakMap<Trial, TrayCosts | CannotTell>();
+const knownPrices = new WeakMap<Trial, BookPrices | CannotTell>();
+
+function remembered<T>(known: WeakMap<Trial, T>, trial: Trial, work: (trial: Trial) => T): T {
+  const before = known.get(trial);
+  if (before !== undefined) return before;
+  const found = work(trial);
+  known.set(trial, found);
+  return found;
+}
+
+function costsOf({ trays, costLines, settings }: Trial): TrayCosts | CannotTell {
+  if (costLines === undefined) return no("the book has no costs.csv");
+  if (costLines.length === 0) return no("costs.csv has no line that could be used");
+  return toldAsReason(() => trayCosts({ trays, costLines, settings }));
+}
+
+function pricesOf(trial: Trial): BookPrices | CannotTell {
   const costs = bookCosts(trial);
   if (costs.kind === "cannot-tell") return costs;
   const { products, settings } = trial;
@@ -44,40 +66,54 @@ export function bookPrices(trial: Trial): BookPrices | CannotTell {
   const fixed = fixedCostPerMonth(costs);
   const perTray = yielded.kind === "yield" ? yielded.perTray : undefined;
   const fixedPerMonth = fixed.kind === "fixed" ? fixed.total : undefined;
+  const priced = (product: Product): PricedProduct | CannotTell =>
+    toldAsReason(
+      () =>
+        priceList({
+          products: [product],
+          rates: rates.rates,
+          productLines: costs.productLines,
+          settings,
+          ...(perTray === undefined ? {} : { perTray }),
+          fixedCostPerMonth: fixedPerMonth ?? 0,
+        })[0]!.priced,
+    );
   return {
     kind: "prices",
     costs,
     rates: rates.rates,
     perTray,
     fixedPerMonth,
-    list: priceList({
-      products,
-      rates: rates.rates,
-      productLines: costs.productLines,
-      settings,
-      ...(perTray === undefined ? {} : { perTray }),
-      fixedCostPerMonth: fixedPerMonth ?? 0,
-    }),
+    fixedWithoutOwner: fixed.kind === "fixed" ? fixed.withoutOwnerLabour : undefined,
+    list: products.map((product) => ({ product, priced: priced(product) })),
   };
 }
 
+/** Works out the book's costs, once for a trial; the reason where there are none. */
+export const bookCosts = (trial: Trial): TrayCosts | CannotTell => remembered(knownCosts, trial, costsOf);
+
+/** Works out costs, rates and the price list, once for a trial; the reason where the book lacks something for it. */
+export const bookPrices = (trial: Trial): BookPrices | CannotTell => remembered(knownPrices, trial, pricesOf);
+
 /**
  * What one gram brings net of fees, packing and sending: the mean over the products made of it, weighed by the grams
- * expected to be sold in a month (equally where none is expected).
+ * expected to be sold in a month (equally where none is expected). Neither growing nor drying is taken off.
  */
 export function meanNetPrice(
   prices: BookPrices,
   trial: Trial,
   madeOf: "fresh" | "dried",
-): { kind: "net-price"; perGram: number; products: string[] } | CannotTell {
+  workRate: number = trial.settings.ownerLabourRate,
+): { kind: "net-price"; perGram: number; hoursPerGram: number; products: string[] } | CannotTell {
   const priced = prices.list.flatMap(({ product, priced: one }) => {
     if (one.kind === "cannot-tell") return [];
-    const net = netPricePerGram(one, prices.rates, trial.settings.ownerLabourRate);
+    const net = netPricePerGram(one, prices.rates, workRate);
     if (net.kind === "cannot-tell" || net.madeOf !== madeOf) return [];
     return [
       {
         name: product.product,
         perGram: net.perGram,
+        hoursPerGram: product.minutes / 60 / one.unit.gramsNeeded,
         grams: (product.expectedUnitsPerMonth ?? 0) * one.unit.gramsNeeded,
       },
     ];
@@ -88,6 +124,7 @@ export function meanNetPrice(
   return {
     kind: "net-price",
     perGram: priced.reduce((sum, { perGram, grams }) => sum + weight(grams) * perGram, 0),
+    hoursPerGram: priced.reduce((sum, { hoursPerGram, grams }) => sum + weight(grams) * hoursPerGram, 0),
     products: priced.filter(({ grams }) => weight(grams) > 0).map(({ name }) => name),
   };
 }

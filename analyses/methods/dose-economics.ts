@@ -1,10 +1,12 @@
+import type { CannotTell } from "../../src/costing/cannot-tell.ts";
 import type { DoseEconomics } from "../../src/costing/dose-profit.ts";
+import { trayCostParts } from "../../src/costing/tray-cost-parts.ts";
 import type { TrayCosts } from "../../src/costing/tray-costs.ts";
 import { daysCharged } from "../../src/costing/tray-life.ts";
 import type { Tray } from "../../src/records/tray.ts";
 import { type LogisticRegression, logisticRegression } from "../../src/statistics/counts/logistic-regression.ts";
 import { type FittedCurve, fitCurve } from "../../src/statistics/curves/fit-curve.ts";
-import { isFinished, isLost } from "./tray-response.ts";
+import { isFinished, isLost, type YieldWeight } from "./tray-response.ts";
 
 /** How the share of trays lost changes with dose. */
 export interface LossByDose {
@@ -88,9 +90,10 @@ export function daysByDose(costs: TrayCosts): DaysByDose | undefined {
   };
 }
 
-/** What the cost lines put on a mL, a day of shelf, a started tray and a good one. */
+/** What the cost lines put on a mL, a day of shelf, a started tray and a good one, and what a gram leaves. */
 export type DoseCosts = Pick<
   DoseEconomics,
+  | "netPricePerGram"
   | "cultureCostPerMillilitre"
   | "costPerShelfDay"
   | "otherCostPerStartedTray"
@@ -99,29 +102,26 @@ export type DoseCosts = Pick<
 >;
 
 /**
- * Splits the book's costs by what they follow: the mL injected, the days of shelf, the good tray, or just the start.
- * The owner's own time counts where the lines say so.
+ * The book's costs by what they follow, and what a gram leaves once the costs that follow the gram, drying among them,
+ * are taken off. They are taken off there and nowhere else.
+ * @param netPerGram what a gram brings after fees, packing and sending
  */
-export function doseCosts(costs: TrayCosts): DoseCosts {
-  const finished = costs.trays.flatMap((tray, index) => (isFinished(tray) ? [index] : []));
-  const sum = (of: (index: number) => number) => finished.reduce((total, index) => total + of(index), 0);
-  const started = sum((index) => costs.trays[index]!.traysInPool);
-  const good = sum((index) => (costs.trays[index]!.outcome === "good" ? costs.trays[index]!.traysInPool : 0));
-  const millilitres = sum((index) => (costs.trays[index]!.inoculumMillilitres ?? 0) * costs.trays[index]!.traysInPool);
-  const days = sum((index) => (daysCharged(costs.lives[index]!, "filling") ?? 0) * costs.trays[index]!.traysInPool);
-  let [culture, shelf, perGood, other] = [0, 0, 0, 0];
-  costs.items.forEach(({ per }, row) => {
-    const spent = sum((index) => costs.amounts[row]![index]!);
-    if (per === "jar" || per === "inoculum mL") culture += spent;
-    else if (per === "shelf day") shelf += spent;
-    else if (per === "good tray" || per === "kg fresh" || per === "kg dried") perGood += spent;
-    else other += spent;
-  });
+export function doseCosts(
+  costs: TrayCosts,
+  weight: YieldWeight,
+  netPerGram: number,
+): { kind: "dose-costs"; economics: DoseCosts } | CannotTell {
+  const parts = trayCostParts(costs, "full", weight === "dry" ? "dried" : "fresh");
+  if (parts.kind === "cannot-tell") return parts;
   return {
-    cultureCostPerMillilitre: millilitres > 0 ? culture / millilitres : 0,
-    costPerShelfDay: days > 0 ? shelf / days : 0,
-    otherCostPerGoodTray: good > 0 ? perGood / good : 0,
-    otherCostPerStartedTray: started > 0 ? other / started : 0,
-    recoveredPerLostTray: costs.settings.recoveredPerLostTray,
+    kind: "dose-costs",
+    economics: {
+      netPricePerGram: netPerGram - parts.perGram,
+      cultureCostPerMillilitre: parts.perMillilitre,
+      costPerShelfDay: parts.perShelfDay,
+      otherCostPerStartedTray: parts.perStartedTray,
+      otherCostPerGoodTray: parts.perGoodTray,
+      recoveredPerLostTray: costs.settings.recoveredPerLostTray,
+    },
   };
 }

@@ -7,7 +7,7 @@ import { isFinished, type YieldWeight } from "./tray-response.ts";
 /** What a gram brings and what a dose costs, for weighing a change of dose. */
 export interface DoseMoney {
   kind: "money";
-  /** net of fees, packing and sending */
+  /** net of fees, packing and sending, and of what is spent per gram (drying) */
   perGram: number;
   /** liquid culture */
   perMillilitre: number;
@@ -24,7 +24,11 @@ export function doseMoney(trial: Trial, weight: YieldWeight): DoseMoney | Cannot
   if (prices.kind === "cannot-tell") return prices;
   const net = meanNetPrice(prices, trial, weight === "dry" ? "dried" : "fresh");
   if (net.kind === "cannot-tell") return net;
-  if (!(net.perGram > 0)) return { kind: "cannot-tell", reason: "a gram brings nothing after fees and packing" };
+  const spread = doseCosts(prices.costs, weight, net.perGram);
+  if (spread.kind === "cannot-tell") return spread;
+  const { netPricePerGram, cultureCostPerMillilitre } = spread.economics;
+  if (!(netPricePerGram > 0))
+    return { kind: "cannot-tell", reason: "a gram brings nothing after fees, packing and drying" };
   const { trays, totals } = prices.costs;
   let [spent, started] = [0, 0];
   trays.forEach((tray, index) => {
@@ -34,8 +38,8 @@ export function doseMoney(trial: Trial, weight: YieldWeight): DoseMoney | Cannot
   });
   return {
     kind: "money",
-    perGram: net.perGram,
-    perMillilitre: doseCosts(prices.costs).cultureCostPerMillilitre,
+    perGram: netPricePerGram,
+    perMillilitre: cultureCostPerMillilitre,
     perStartedTray: started > 0 ? spent / started : 0,
   };
 }

@@ -1,0 +1,126 @@
+import type { Tray } from "../../src/records/tray.ts";
+import { fiellerRatio } from "../../src/statistics/optimum/fieller-ratio.ts";
+import { type BootstrapInterval, bootstrapInterval } from "../../src/statistics/resampling/bootstrap-interval.ts";
+
+/** One tray's part of the two sums whose ratio is wanted. */
+export interface RatioPair {
+  tray: Tray;
+  numerator: number;
+  denominator: number;
+}
+
+/** A ratio of sums and how far another set of trays like these could differ. */
+export interface RatioOverCooks {
+  value: number;
+  /** Fieller's limits; absent where the data set none, or there are too few units */
+  low: number | undefined;
+  high: number | undefined;
+  /** what counted as one independent unit */
+  units: number;
+  unitName: "cooks" | "trays";
+  /** one plain sentence without a full stop */
+  says: string;
+  /** the same by drawing whole units anew; the reason where it was not done */
+  redrawn: Redrawn | { kind: "not-redrawn"; reason: string };
+}
+
+/** An interval by drawing units anew. */
+export interface Redrawn {
+  kind: "redrawn";
+  low: number;
+  high: number;
+  draws: number;
+  method: BootstrapInterval["method"];
+  seed: number;
+}
+
+interface UnitSums {
+  numerator: number;
+  denominator: number;
+}
+
+const leastUnits = 3;
+/** beyond this many units redrawing shows nothing that the ratio's own interval does not */
+const mostRedrawnUnits = 2000;
+const draws = 1999;
+
+/** Trays of one cook share its luck, so cooks are the units where there are at least three; else trays stand alone. */
+export function unitSums(pairs: ReadonlyArray<RatioPair>): { units: UnitSums[]; unitName: "cooks" | "trays" } {
+  const byCook = new Map<string, UnitSums>();
+  for (const { tray, numerator, denominator } of pairs) {
+    if (tray.batch === undefined) return { units: [...pairs], unitName: "trays" };
+    const sums = byCook.get(tray.batch) ?? { numerator: 0, denominator: 0 };
+    byCook.set(tray.batch, sums);
+    sums.numerator += numerator;
+    sums.denominator += denominator;
+  }
+  return byCook.size >= leastUnits
+    ? { units: [...byCook.values()], unitName: "cooks" }
+    : { units: [...pairs], unitName: "trays" };
+}
+
+const ratioOf = (units: ReadonlyArray<UnitSums>): number => {
+  let [above, below] = [0, 0];
+  for (const { numerator, denominator } of units) {
+    above += numerator;
+    below += denominator;
+  }
+  return above / below;
+};
+
+/** Draws whole units anew; the reason in words where no interval came of it. */
+function redraw(units: UnitSums[], level: number, seed: number): RatioOverCooks["redrawn"] {
+  if (units.length < leastUnits) return { kind: "not-redrawn", reason: "too few to draw from" };
+  if (units.length > mostRedrawnUnits) {
+    return {
+      kind: "not-redrawn",
+      reason: `with more than ${mostRedrawnUnits} units it would not differ from Fieller's interval`,
+    };
+  }
+  let reason = "";
+  for (const method of ["bca", "percentile"] as const) {
+    try {
+      const { lower, upper } = bootstrapInterval({ rows: units, statistic: ratioOf, seed, draws, level, method });
+      return { kind: "redrawn", low: lower, high: upper, draws, method, seed };
+    } catch (error) {
+      if (!(error instanceof RangeError)) throw error;
+      reason = error.message;
+    }
+  }
+  return { kind: "not-redrawn", reason };
+}
+
+const notAsked: RatioOverCooks["redrawn"] = { kind: "not-redrawn", reason: "not asked for" };
+
+/**
+ * A ratio of sums over trays, such as money over grams, with Fieller's interval over cooks (over trays where cooks are
+ * few or not recorded), and on request the interval that drawing whole cooks anew gives.
+ * @param pairs one per tray; the denominators must add up to more than 0
+ * @param seed of the redrawing; absent: none
+ */
+export function ratioOverCooks(pairs: ReadonlyArray<RatioPair>, level: number, seed?: number): RatioOverCooks {
+  const { units, unitName } = unitSums(pairs);
+  const count = units.length;
+  const value = ratioOf(units);
+  const redrawn = seed === undefined ? notAsked : redraw(units, level, seed);
+  const plain = { value, units: count, unitName, redrawn };
+  if (count < leastUnits) {
+    return { ...plain, low: undefined, high: undefined, says: `too few ${unitName} for an interval` };
+  }
+  const meanAbove = units.reduce((sum, unit) => sum + unit.numerator, 0) / count;
+  const meanBelow = units.reduce((sum, unit) => sum + unit.denominator, 0) / count;
+  const moment = (of: (unit: UnitSums) => number) =>
+    units.reduce((sum, unit) => sum + of(unit), 0) / (count - 1) / count;
+  const set = fiellerRatio({
+    numerator: meanAbove,
+    denominator: meanBelow,
+    varianceNumerator: moment(({ numerator }) => (numerator - meanAbove) ** 2),
+    varianceDenominator: moment(({ denominator }) => (denominator - meanBelow) ** 2),
+    covariance: moment(({ numerator, denominator }) => (numerator - meanAbove) * (denominator - meanBelow)),
+    degreesOfFreedom: count - 1,
+    level,
+  });
+  return set.kind === "bounded"
+    ? { ...plain, low: set.low, high: set.high, says: set.says }
+    : { ...plain, low: undefined, high: undefined, says: set.says };
+}
