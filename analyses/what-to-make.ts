@@ -1,0 +1,314 @@
+import type { Analysis, CannotTell, Outcome, Sentence, Table, Trial } from "../src/analysis.ts";
+import { trayStartsInMonth } from "../src/costing/book-rates.ts";
+import type { CannotTell as CostCannotTell } from "../src/costing/cannot-tell.ts";
+import { makeProduct } from "../src/costing/make-product.ts";
+import { trayCostParts } from "../src/costing/tray-cost-parts.ts";
+import {
+  type MakeInput,
+  type MakeLimit,
+  type MakePlan,
+  type MakeProduct,
+  type Range,
+  whatToMake,
+} from "../src/costing/what-to-make.ts";
+import { type BookPrices, bookPrices } from "./methods/book-prices.ts";
+import { type MonthYield, monthYield } from "./methods/month-yield.ts";
+import { bookDryingRatio } from "./methods/net-offers.ts";
+import { noAnswer } from "./methods/no-answer.ts";
+import { productName } from "./methods/product-name.ts";
+
+/** A month to plan, and what the plan rests on. */
+interface MonthPlan {
+  kind: "month";
+  input: MakeInput;
+  yields: MonthYield;
+  /** which weight of a tray the plan counts in; "dried" where nothing was weighed fresh */
+  weight: "fresh" | "dried";
+  shelfDays: number;
+  month: string;
+  without: string[];
+}
+
+const no = (reason: string): CostCannotTell => ({ kind: "cannot-tell", reason });
+
+/** Products with a price; those without one by name and reason. */
+function makeable(prices: BookPrices): { products: MakeProduct[]; without: string[] } {
+  const products: MakeProduct[] = [];
+  const without: string[] = [];
+  for (const { product, priced } of prices.list) {
+    const made = priced.kind === "priced" ? makeProduct(priced, prices.rates) : priced;
+    if (made.kind === "make") products.push(made.product);
+    else without.push(`${productName(product)} (${made.reason})`);
+  }
+  return { products, without };
+}
+
+function monthPlan(trial: Trial, prices: BookPrices): MonthPlan | CostCannotTell {
+  const { perTray, costs } = prices;
+  const { settings } = trial;
+  if (perTray === undefined) return no("no tray is finished");
+  const shelfDays = perTray.shelfDays ?? 0;
+  const month = trial.trays
+    .flatMap(({ inoculatedOn }) => inoculatedOn?.slice(0, 7) ?? [])
+    .sort()
+    .at(-1);
+  if (!(shelfDays > 0) || month === undefined) {
+    return no("the trays have no dates, so how many a month the shelves take is not known");
+  }
+  const { products, without } = makeable(prices);
+  if (products.length === 0) return no(`no product has a price: ${without.join("; ")}`);
+  const ratio = bookDryingRatio(trial);
+  const weight =
+    perTray.fresh === undefined || ratio === undefined ? (perTray.dried === undefined ? "fresh" : "dried") : "fresh";
+  const grams = weight === "fresh" ? perTray.fresh : perTray.dried;
+  if (grams === undefined) return no("no good tray has a weight");
+  const usable = products.filter(({ madeOf }) => weight === "fresh" || madeOf === "dried");
+  if (usable.length === 0) return no("no product can be made of what was weighed");
+  const [toHarvest, dried] = [trayCostParts(costs, "variable", "fresh"), trayCostParts(costs, "variable", "dried")];
+  if (toHarvest.kind === "cannot-tell") return toHarvest;
+  if (dried.kind === "cannot-tell") return dried;
+  const starts = trayStartsInMonth(settings.shelfPlaces, shelfDays, month);
+  const yields = monthYield(trial, weight, grams, starts);
+  const none: Range = { low: 0, mid: 0, high: 0 };
+  // where nothing was weighed fresh, the plan counts in dried grams and drying is part of what a tray costs
+  const dryingPerTray = weight === "dried" ? dried.perGram * grams : 0;
+  return {
+    kind: "month",
+    input: {
+      products: usable,
+      freshGrams: none,
+      driedGrams: 0,
+      dryingRatio: weight === "fresh" ? (ratio?.value ?? 1) : 1,
+      dryingCostPerKgFresh: weight === "fresh" ? dried.dryingPerKgFresh : 0,
+      labourHours: settings.labourHoursPerMonth,
+      trays: {
+        places: starts,
+        freshGrams: yields.grams,
+        cost: toHarvest.toHarvestPerStartedTray + dryingPerTray,
+        hours: perTray.labourHours,
+      },
+    },
+    yields,
+    weight,
+    shelfDays,
+    month,
+    without: [
+      ...without,
+      ...products.filter((one) => !usable.includes(one)).map(({ name }) => `${name} (nothing was weighed fresh)`),
+    ],
+  };
+}
+
+/** The plan for each end of the range of grams; the solver's own trouble is told, not thrown. */
+function plansOf(input: MakeInput): Record<keyof Range, MakePlan> | CostCannotTell {
+  try {
+    const [low, mid, high] = [whatToMake(input, "low"), whatToMake(input, "mid"), whatToMake(input, "high")];
+    if (low.kind === "cannot-tell") return low;
+    if (mid.kind === "cannot-tell") return mid;
+    if (high.kind === "cannot-tell") return high;
+    return { low, mid, high };
+  } catch (error) {
+    if (!(error instanceof Error)) throw error;
+    return no(`no plan could be worked out (${error.message})`);
+  }
+}
+
+function mixTable(plans: Record<keyof Range, MakePlan>): Table {
+  const { low, mid, high } = plans;
+  return {
+    caption: "What to make in a month",
+    columns: [
+      { label: "Product" },
+      { label: "in a poor month", unit: "units" },
+      { label: "in a usual month", unit: "units" },
+      { label: "in a good month", unit: "units" },
+      { label: "grams it takes, usual month", unit: "g" },
+      { label: "leaves, usual month", unit: "money" },
+    ],
+    rows: mid.units.map(({ name, units, grams, earns }, index) => [
+      name,
+      low.units[index]!.units,
+      units,
+      high.units[index]!.units,
+      grams,
+      earns,
+    ]),
+    note: "Leaves: after fees, packing and sending; growing and drying are taken off below. Poor and good: the ends of what a month's trays would give, by the book's own spread.",
+  };
+}
+
+function monthTable(
+  plans: Record<keyof Range, MakePlan>,
+  { input, weight }: MonthPlan,
+  fixed: number | undefined,
+): Table {
+  const cases = [
+    ["poor", "low"],
+    ["usual", "mid"],
+    ["good", "high"],
+  ] as const;
+  return {
+    caption: "The month in three cases",
+    columns: [
+      { label: "Month" },
+      { label: `${weight} grams of a started tray`, unit: "g" },
+      { label: "trays to start", unit: "trays" },
+      { label: "fresh to dry", unit: "g" },
+      { label: "hours of work", unit: "hours" },
+      { label: "leaves", unit: "money" },
+      { label: "leaves after rent and overhead", unit: "money" },
+    ],
+    rows: cases.map(([name, at]) => {
+      const plan = plans[at];
+      return [
+        name,
+        input.trays!.freshGrams[at],
+        plan.traysStarted,
+        weight === "fresh" ? plan.freshDried : null,
+        plan.hoursUsed,
+        plan.leaves,
+        fixed === undefined ? null : plan.leaves - fixed,
+      ];
+    }),
+    note: "Leaves: income less what grows with what is made. Your own time is not paid from it: it is counted in hours, and limited.",
+  };
+}
+
+const isHeld = ({ worthOfOneMore }: MakeLimit): boolean => worthOfOneMore > 1e-6;
+
+function limitTable({ limits }: MakePlan): Table {
+  return {
+    caption: "What holds the month back, and what one more of it is worth",
+    columns: [
+      { label: "Limit" },
+      { label: "used", unit: "factor" },
+      { label: "there is", unit: "factor" },
+      { label: "one more is worth", unit: "money" },
+      { label: "in whole units and trays", unit: "money" },
+    ],
+    rows: limits.map(({ limit, used, available, worthOfOneMore, worthWhole }) => [
+      limit,
+      used,
+      available,
+      worthOfOneMore,
+      worthWhole,
+    ]),
+    note: "Of a usual month. The fourth column is the value of one more if units and trays could be split; the fifth with whole ones, where one gram more often makes no unit. 0 where the limit is not reached.",
+  };
+}
+
+/** "one more tray place is worth €2.10" for the limits that hold, the dearest first, at most three. */
+function worthSentence({ limits }: MakePlan): Sentence {
+  const names: Partial<Record<MakeLimit["limit"], string>> = {
+    "tray places": "tray place",
+    "hours of work": "hour of work",
+    "fresh grams": "gram of fresh",
+    "dried grams": "gram of dried",
+  };
+  const held = limits.filter(isHeld).filter(({ limit }) => names[limit] !== undefined);
+  if (held.length === 0) {
+    return limits.some(isHeld) ? ["what holds it back is how much can be sold"] : ["nothing in the book holds it back"];
+  }
+  return held
+    .sort((a, b) => b.worthOfOneMore - a.worthOfOneMore)
+    .flatMap(({ limit, worthOfOneMore }, index) => [
+      `${index === 0 ? "one" : "; one"} more ${names[limit]!} is worth `,
+      { value: worthOfOneMore, unit: "money" },
+    ]);
+}
+
+function run(trial: Trial): Outcome {
+  const cannot = (reason: string): CannotTell =>
+    noAnswer(
+      [`Cannot tell what to make: ${reason}.`],
+      [
+        "Fill in costs.csv and products.csv, with dates on the trays, and shelf_places and labour_hours_per_month in settings.csv.",
+      ],
+    );
+  const prices = bookPrices(trial);
+  if (prices.kind === "cannot-tell") return cannot(prices.reason);
+  const month = monthPlan(trial, prices);
+  if (month.kind === "cannot-tell") return cannot(month.reason);
+  const plans = plansOf(month.input);
+  if ("kind" in plans) return cannot(plans.reason);
+  const { low, mid, high } = plans;
+  const made = mid.units.filter(({ units }) => units > 0);
+  const sameMix = mid.units.every(
+    ({ units }, index) => low.units[index]!.units === units && high.units[index]!.units === units,
+  );
+  const { yields, shelfDays, input, without } = month;
+  const unlimited = input.products.filter(({ maxUnits }) => maxUnits === undefined).map(({ name }) => name);
+  const leaves: Sentence = [
+    { value: mid.leaves, unit: "money" },
+    ...(yields.from === "none" ? [] : [" (", { from: low.leaves, to: high.leaves, unit: "money" } as const, ")"]),
+  ];
+  return {
+    kind: "answer",
+    sentence:
+      made.length === 0
+        ? ["At today's prices nothing is worth making: no product brings more than what grows with making it."]
+        : [
+            `In a month with the shelves kept filled, most is left by making ${made.map(({ name, units }) => `${units} of ${name}`).join("; ")}, from ${mid.traysStarted} trays: `,
+            ...leaves,
+            " before rent, overhead and pay for your own time; ",
+            ...worthSentence(mid),
+            ".",
+          ],
+    certainty: yields.from === "none" ? "open" : sameMix ? "settled" : "leaning",
+    estimates: [
+      {
+        label: "what the month leaves before rent, overhead and pay for your own time",
+        value: mid.leaves,
+        ...(yields.from === "none" ? {} : { low: low.leaves, high: high.leaves }),
+        level: trial.settings.intervalLevel,
+        unit: "money",
+        n: yields.units,
+        nUnit: yields.from === "cooks" ? "cooks" : "trays",
+        method: "integer linear programming at both ends of what a month's trays would give",
+      },
+    ],
+    tables: [mixTable(plans), monthTable(plans, month, prices.fixedWithoutOwner), limitTable(mid)],
+    charts: [],
+    excluded: [],
+    method: [
+      [
+        `Integer linear programming over products, drying and trays to start. ${Math.floor(input.trays!.places)} trays can be started in a month as long as ${month.month}: ${trial.settings.shelfPlaces} places, each held `,
+        { value: shelfDays, unit: "days" },
+        " on average, lost trays included.",
+      ],
+      [
+        yields.from === "none"
+          ? "There are too few finished trays for a range of what a month gives."
+          : `What a month's trays would give: prediction interval of their mean, from the spread between ${yields.units} ${yields.from}.`,
+      ],
+    ],
+    caveats: [
+      [
+        "A steady month: trays started are counted with the grams trays like them give, and there is no stock to begin with.",
+      ],
+      ...(unlimited.length === 0
+        ? []
+        : [
+            [
+              `No limit is stated for ${unlimited.join("; ")}, so the plan takes it that any number can be sold. Type max_units_month.`,
+            ],
+          ]),
+      ...(without.length === 0 ? [] : [[`Left out: ${without.join("; ")}.`]]),
+    ],
+  };
+}
+
+/** The mix of products that leaves most in a month, and what one more place, hour or gram is worth. */
+export const whatToMakeAnalysis: Analysis = {
+  id: "what-to-make",
+  question: "What should a month's trays be made into, and what holds the month back?",
+  needs: ["tray_id", "outcome", "inoculated_on", "fresh_g", "dry_g"],
+  experimentalUnit: "cook",
+  assumes: [
+    "shelves are filled again as soon as a place is free",
+    "what products.csv says can be sold is sold at today's prices",
+    "another month's trays would be like these",
+  ],
+  headline: false,
+  run,
+};
