@@ -1,0 +1,103 @@
+import { expect, test } from "vitest";
+import { doDoseAndSupplementInteract } from "../../analyses/do-dose-and-supplement-interact.ts";
+import { springTrays, summerTrays } from "../../data-samples/demo-book.ts";
+import { recordOfDemoTray, trayRecord, trialOfTrays } from "./demo-records.ts";
+import { type SimulatedBook, simulateBook } from "./simulated-book.ts";
+
+const text = (parts: ReadonlyArray<unknown>): string => parts.filter((part) => typeof part === "string").join("");
+const grades = ["coarse", "fine"] as const;
+
+/** Two grades crossed with the doses; the fine one adds `gain` for every mL above the lowest dose. */
+const graded = (seed: number, gain: number, given: Partial<SimulatedBook> = {}) =>
+  simulateBook({
+    seed,
+    cooks: 4,
+    traysPerDose: 4,
+    doses: [4, 8, 12],
+    cookSd: 2,
+    traySd: 2,
+    mean: (dose) => 15 + dose / 2,
+    extra: ({ copy }) => ({ supplementGrade: grades[copy % 2]! }),
+    ...given,
+  }).map((tray) =>
+    tray.supplementGrade === "fine" && tray.dryGrams !== undefined
+      ? { ...tray, dryGrams: tray.dryGrams + 1 + gain * (tray.inoculumMillilitres! - 4) }
+      : tray,
+  );
+
+test("without an interplay few books show one, and the interval of the slopes' difference covers 0", () => {
+  const books = 60;
+  let [alarms, covered] = [0, 0];
+  for (let seed = 1; seed <= books; seed++) {
+    const outcome = doDoseAndSupplementInteract.run(trialOfTrays(graded(seed, 0)));
+    if (outcome.kind !== "answer") throw new Error(JSON.stringify(outcome));
+    if (text(outcome.sentence).includes("judged together")) alarms++;
+    if (outcome.estimates[0]!.low! <= 0 && outcome.estimates[0]!.high! >= 0) covered++;
+  }
+  const allowance = 2 * Math.sqrt((0.05 * 0.95) / books);
+  expect(alarms / books).toBeLessThanOrEqual(0.05 + allowance);
+  expect(covered / books).toBeGreaterThanOrEqual(0.95 - allowance);
+});
+
+test("a strong interplay is shown and its size is within the interval", () => {
+  const outcome = doDoseAndSupplementInteract.run(trialOfTrays(graded(5, 1, { cooks: 6 })));
+  if (outcome.kind !== "answer") throw new Error(JSON.stringify(outcome));
+  expect(text(outcome.sentence)).toContain("judged together");
+  expect(outcome.certainty).toBe("settled");
+  expect(outcome.estimates[0]!.low).toBeLessThan(1);
+  expect(outcome.estimates[0]!.high).toBeGreaterThan(1);
+});
+
+test("many trays without an interplay are told to be judged apart; few are told what is not ruled out", () => {
+  const many = doDoseAndSupplementInteract.run(trialOfTrays(graded(4, 0, { cooks: 20, traysPerDose: 8, traySd: 1 })));
+  expect(many.kind === "answer" && many.certainty).toBe("settled");
+  expect(many.kind === "answer" && text(many.sentence)).toContain("can be judged apart");
+  const few = doDoseAndSupplementInteract.run(trialOfTrays(graded(3, 0, { cooks: 2 })));
+  expect(few.kind === "answer" && text(few.sentence)).toContain("is not ruled out");
+});
+
+test("two amounts with a top inside: the surface says maximum and where", () => {
+  const amounts = [20, 40, 60];
+  const trays = simulateBook({
+    seed: 7,
+    cooks: 4,
+    traysPerDose: 6,
+    doses: [4, 8, 12],
+    cookSd: 1,
+    traySd: 0.5,
+    mean: () => 0,
+    extra: ({ copy }) => ({ supplementGrams: amounts[copy % 3]! }),
+  }).map((tray) => {
+    const [u, v] = [(tray.inoculumMillilitres! - 8) / 4, (tray.supplementGrams! - 40) / 20];
+    return { ...tray, dryGrams: tray.dryGrams! + 30 + u + v - 4 * u * u - 3 * v * v + 2 * u * v };
+  });
+  const outcome = doDoseAndSupplementInteract.run(trialOfTrays(trays));
+  if (outcome.kind !== "answer") throw new Error(JSON.stringify(outcome));
+  expect(text(outcome.sentence)).toContain("judged together");
+  expect(text(outcome.sentence)).toContain("a single top");
+  const product = outcome.estimates.at(-1)!;
+  // 2 over half ranges of 4 mL and 20 g
+  expect(product.low).toBeLessThan(2 / 80);
+  expect(product.high).toBeGreaterThan(2 / 80);
+});
+
+test("the demo book has no interplay and none is told", () => {
+  const outcome = doDoseAndSupplementInteract.run(
+    trialOfTrays([...springTrays(), ...summerTrays()].map(recordOfDemoTray)),
+  );
+  expect(outcome.kind === "answer" && text(outcome.sentence)).not.toContain("judged together");
+});
+
+test("a grade tied to the dose, one grade alone, and odd books: cannot tell", () => {
+  const tied = graded(1, 0).map((tray) => ({
+    ...tray,
+    supplementGrade: tray.inoculumMillilitres === 4 ? "coarse" : "fine",
+  }));
+  const single = graded(1, 0).map((tray) => ({ ...tray, supplementGrade: "fine" }));
+  const one = trayRecord({ trayId: "1", inoculumMillilitres: 5, dryGrams: 20, supplementGrade: "fine" });
+  const equal = graded(1, 0).map((tray) => ({ ...tray, dryGrams: 20 }));
+  const lost = graded(1, 0).map(({ dryGrams: _, ...tray }) => ({ ...tray, outcome: "contaminated" as const }));
+  for (const trays of [tied, single, [one], [], equal, lost]) {
+    expect(doDoseAndSupplementInteract.run(trialOfTrays(trays)).kind).toBe("cannot-tell");
+  }
+});
