@@ -1,0 +1,233 @@
+import type { Arm } from "../../src/layout/arm.ts";
+import type { Factor } from "../../src/layout/factor.ts";
+import { percentileInterval } from "../../src/statistics/curves/bootstrap-curve.ts";
+import { type SeededRandom, seededRandom } from "../../src/statistics/random/seeded-random.ts";
+import type { TrayMoney } from "./tray-money.ts";
+
+/** What money is measured against, in the order tables show them. */
+export const yardsticks = ["started tray", "shelf day", "hour of work"] as const;
+export type Yardstick = (typeof yardsticks)[number];
+
+/** One level's money by one yardstick. */
+export interface Measured {
+  value: number;
+  low: number | undefined;
+  high: number | undefined;
+  /** 1 for the best */
+  rank: number;
+}
+
+/** A level with what it earns by each yardstick; a yardstick the records do not give is absent. */
+export interface RankedLevel {
+  level: string;
+  dose: number | undefined;
+  trays: number;
+  by: Partial<Record<Yardstick, Measured>>;
+}
+
+/** Levels of a treatment ranked by each yardstick. */
+export interface Ranking {
+  treatment: Factor;
+  levels: RankedLevel[];
+  /** the best level by each yardstick that could be used */
+  best: Partial<Record<Yardstick, string>>;
+  /** share of redrawings in which all yardsticks name the same best; undefined where nothing could be redrawn */
+  shareAgreeing: number | undefined;
+  redrawn: { what: "cooks" | "trays"; draws: number } | undefined;
+  /** cooks that lack a level and so are left out, with their trays */
+  leftOut: { cooks: string[]; trays: string[] };
+  /** cooks each level is averaged over; 0 where no cook holds every level */
+  cooks: number;
+}
+
+/** Sums over the trays of one level in one cook. */
+interface Cell {
+  trays: number;
+  profit: number;
+  own: number;
+  hours: number;
+  days: number;
+  dayTrays: number;
+}
+
+const emptyCell = (): Cell => ({ trays: 0, profit: 0, own: 0, hours: 0, days: 0, dayTrays: 0 });
+
+function add(cell: Cell, { tray, profit, profitBeforeOwnTime, hours, days }: TrayMoney): void {
+  cell.trays += tray.traysInPool;
+  cell.profit += profit;
+  cell.own += profitBeforeOwnTime;
+  cell.hours += hours;
+  if (days === undefined) return;
+  cell.days += days;
+  cell.dayTrays += tray.traysInPool;
+}
+
+/** cells of one cook, by level */
+type CookCells = Map<string, Cell>;
+
+/** Means over cooks, each cook weighing the same for every level, so that a good cook favours none. */
+function valuesOf(cooks: ReadonlyArray<CookCells>, level: string): Partial<Record<Yardstick, number>> {
+  let [weights, profit, own, hours, dayWeights, days] = [0, 0, 0, 0, 0, 0];
+  for (const cells of cooks) {
+    const cell = cells.get(level);
+    if (cell === undefined || cell.trays === 0) continue;
+    let weight = 0;
+    for (const { trays } of cells.values()) weight += trays;
+    weights += weight;
+    profit += (weight * cell.profit) / cell.trays;
+    own += (weight * cell.own) / cell.trays;
+    hours += (weight * cell.hours) / cell.trays;
+    if (cell.dayTrays > 0) {
+      dayWeights += weight;
+      days += (weight * cell.days) / cell.dayTrays;
+    }
+  }
+  if (weights === 0) return {};
+  const perTray = profit / weights;
+  return {
+    "started tray": perTray,
+    ...(days > 0 ? { "shelf day": perTray / (days / dayWeights) } : {}),
+    ...(hours > 0 ? { "hour of work": own / hours } : {}),
+  };
+}
+
+const sumsOf = (records: ReadonlyArray<TrayMoney>, levelOf: (record: TrayMoney) => string): CookCells => {
+  const cells: CookCells = new Map();
+  for (const record of records) {
+    const level = levelOf(record);
+    const cell = cells.get(level) ?? emptyCell();
+    cells.set(level, cell);
+    add(cell, record);
+  }
+  return cells;
+};
+
+const mostDraws = 1000;
+/** so that a book of a hundred thousand trays without cooks is still drawn in a second or two */
+const mostTrayDraws = 10_000_000;
+
+/** One redrawing: whole cooks where there are four or more, else trays within cook and level. */
+function redrawing(
+  cooks: ReadonlyArray<CookCells>,
+  cells: ReadonlyArray<ReadonlyArray<TrayMoney[]>>,
+  levels: ReadonlyArray<string>,
+) {
+  if (cooks.length >= 4) {
+    return {
+      what: "cooks" as const,
+      draws: mostDraws,
+      draw: (random: SeededRandom) => cooks.map(() => cooks[random.integer(cooks.length)]!),
+    };
+  }
+  const trays = cells.flat().reduce((sum, records) => sum + records.length, 0);
+  if (!cells.flat().some((records) => records.length > 1)) return undefined;
+  return {
+    what: "trays" as const,
+    draws: Math.max(200, Math.min(mostDraws, Math.floor(mostTrayDraws / Math.max(1, trays)))),
+    draw: (random: SeededRandom) =>
+      cells.map((byLevel): CookCells => {
+        const drawn: CookCells = new Map();
+        byLevel.forEach((records, index) => {
+          if (records.length === 0) return;
+          const cell = emptyCell();
+          for (let i = 0; i < records.length; i++) add(cell, records[random.integer(records.length)]!);
+          drawn.set(levels[index]!, cell);
+        });
+        return drawn;
+      }),
+  };
+}
+
+function bestOf(
+  levels: ReadonlyArray<string>,
+  values: ReadonlyArray<Partial<Record<Yardstick, number>>>,
+): Partial<Record<Yardstick, string>> {
+  return Object.fromEntries(
+    yardsticks.flatMap((by) => {
+      if (values.some((one) => one[by] === undefined)) return [];
+      const top = values.reduce((best, one, index) => (one[by]! > values[best]![by]! ? index : best), 0);
+      return [[by, levels[top]!]];
+    }),
+  );
+}
+
+/**
+ * Ranks the levels of a treatment by what they leave per started tray, per day of shelf and per hour of work, over the
+ * cooks that hold every level (over all trays where no cook does), with intervals by redrawing.
+ * @param arms the levels to rank, each with at least one finished tray
+ */
+export function rankByYardsticks(
+  records: ReadonlyArray<TrayMoney>,
+  treatment: Factor,
+  arms: ReadonlyArray<Arm>,
+  options: { level: number; seed: number },
+): Ranking {
+  const levels = arms.map(({ level }) => level);
+  const wanted = new Set(levels);
+  const own = records.filter(({ tray }) => wanted.has(treatment.level(tray) ?? ""));
+  const byCook = new Map<string, TrayMoney[]>();
+  for (const record of own) {
+    const cook = record.tray.batch ?? "";
+    const members = byCook.get(cook) ?? [];
+    byCook.set(cook, members);
+    members.push(record);
+  }
+  const levelOf = ({ tray }: TrayMoney): string => treatment.level(tray)!;
+  const complete = [...byCook].filter(([, members]) => new Set(members.map(levelOf)).size === levels.length);
+  const kept = complete.length > 0 ? complete.map(([, members]) => members) : [own];
+  const cooks = kept.map((members) => sumsOf(members, levelOf));
+  const cells = kept.map((members) => {
+    const places = new Map(levels.map((level, index) => [level, index]));
+    const split: TrayMoney[][] = levels.map(() => []);
+    for (const record of members) split[places.get(levelOf(record))!]!.push(record);
+    return split;
+  });
+  const values = levels.map((level) => valuesOf(cooks, level));
+  const plan = redrawing(cooks, cells, levels);
+  const draws = plan === undefined ? [] : drawAll(plan.draws, plan.draw, levels, options.seed);
+  const agreeing = draws.filter((drawn) => new Set(Object.values(bestOf(levels, drawn))).size === 1).length;
+  const leftOut =
+    complete.length === 0 ? [] : [...byCook].filter(([cook]) => !complete.some(([name]) => name === cook));
+  return {
+    treatment,
+    levels: arms.map(
+      ({ level, value }, index): RankedLevel => ({
+        level,
+        dose: value,
+        trays: cooks.reduce((sum, one) => sum + (one.get(level)?.trays ?? 0), 0),
+        by: Object.fromEntries(
+          yardsticks.flatMap((by) => {
+            const one = values[index]![by];
+            if (one === undefined) return [];
+            const drawn = draws.flatMap((draw) => draw[index]![by] ?? []);
+            const interval =
+              drawn.length < 100 ? undefined : percentileInterval(Float64Array.from(drawn), options.level);
+            const rank = 1 + values.filter((other) => (other[by] ?? Number.NEGATIVE_INFINITY) > one).length;
+            return [[by, { value: one, low: interval?.low, high: interval?.high, rank } satisfies Measured]];
+          }),
+        ),
+      }),
+    ),
+    best: bestOf(levels, values),
+    shareAgreeing: draws.length === 0 ? undefined : agreeing / draws.length,
+    redrawn: plan === undefined ? undefined : { what: plan.what, draws: plan.draws },
+    leftOut: {
+      cooks: leftOut.map(([cook]) => cook),
+      trays: leftOut.flatMap(([, members]) => members.map(({ tray }) => tray.trayId)),
+    },
+    cooks: complete.length,
+  };
+}
+
+function drawAll(
+  draws: number,
+  draw: (random: SeededRandom) => CookCells[],
+  levels: ReadonlyArray<string>,
+  seed: number,
+): Partial<Record<Yardstick, number>>[][] {
+  const random = seededRandom(seed);
+  return Array.from({ length: draws }, () => {
+    const drawn = draw(random);
+    return levels.map((level) => valuesOf(drawn, level));
+  });
+}
