@@ -2,6 +2,8 @@ import { writeCsv } from "../csv/write-csv.ts";
 import type { Book } from "../records/book.ts";
 import { type HarvestFieldKey, harvestField, harvestFields } from "../records/harvest-field.ts";
 import type { Bounds, Flush, Tray } from "../records/tray.ts";
+import { freeName, markedFree } from "./columns/free-mark.ts";
+import { meaningsOfHeader } from "./columns/match-columns.ts";
 import { canonicalBounds, canonicalNumber } from "./rows/canonical-text.ts";
 import { type PlainField, plainFields, trayProperty } from "./trays/tray-draft.ts";
 
@@ -22,8 +24,23 @@ function openBounds({ low, high }: Bounds, known: number): Bounds | undefined {
   };
 }
 
+const weightProperty = { fresh_g: "freshGrams", dry_g: "dryGrams" } as const;
+
+/** What a tray of several flushes knows only of all of them together: a row of its own, without a flush number. */
+function totalsOf({ flushes, freshGrams, dryGrams, harvestedOn }: Tray): Flush | undefined {
+  if (flushes.length < 2) return undefined;
+  const open = (property: "freshGrams" | "dryGrams" | "harvestedOn"): boolean =>
+    flushes.some((flush) => flush[property] === undefined);
+  const totals: Flush = { number: 0 };
+  if (freshGrams !== undefined && open("freshGrams")) totals.freshGrams = freshGrams;
+  if (dryGrams !== undefined && open("dryGrams")) totals.dryGrams = dryGrams;
+  if (harvestedOn !== undefined && flushes.every((flush) => flush.harvestedOn === undefined))
+    totals.harvestedOn = harvestedOn;
+  return Object.keys(totals).length > 1 ? totals : undefined;
+}
+
 function weight(tray: Tray, flush: Flush | undefined, isFirst: boolean, field: "fresh_g" | "dry_g"): string {
-  const property = field === "fresh_g" ? "freshGrams" : "dryGrams";
+  const property = weightProperty[field];
   const value = flush?.[property];
   if (value !== undefined) return shown(value, field);
   const bounds = tray.bounds[field];
@@ -56,7 +73,8 @@ function cell(tray: Tray, flush: Flush | undefined, isFirst: boolean, field: Har
     case "harvested_on":
       return flush?.harvestedOn ?? "";
     case "flush":
-      return flush !== undefined && (tray.flushes.length > 1 || flush.number !== 1) ? String(flush.number) : "";
+      if (flush === undefined || flush.number === 0) return "";
+      return tray.flushes.length > 1 || flush.number !== 1 ? String(flush.number) : "";
     case "trays_in_pool":
       return tray.traysInPool === 1 ? "" : String(tray.traysInPool);
     case "note":
@@ -82,6 +100,13 @@ function columnsOf({ trays, columns }: Book): HarvestFieldKey[] {
   return harvestFields.map(({ key }) => key).filter((key) => needed.has(key));
 }
 
+/** Free headers that some tray has a text under, in the order of the sheets' columns. */
+function freeColumnsOf({ trays, columns }: Book): string[] {
+  const used = new Set<string>();
+  for (const { factors } of trays) for (const header in factors) used.add(header);
+  return [...new Set(columns.map(({ header }) => freeName(header)))].filter((header) => used.has(header));
+}
+
 /**
  * The trays of a book as one tidy harvest sheet: canonical columns first, then free ones; one row per tray, or per flush
  * where a tray has several; numbers in canonical units in the shortest text that reads back as the same number. Cells
@@ -89,11 +114,13 @@ function columnsOf({ trays, columns }: Book): HarvestFieldKey[] {
  */
 export function cleanedHarvestCsv(book: Book): string {
   const fields = columnsOf(book);
-  const free = [...new Set(book.trays.flatMap(({ factors }) => Object.keys(factors)))];
+  const free = freeColumnsOf(book);
   function* rows(): Generator<string[]> {
-    yield [...fields, ...free];
+    yield [...fields, ...free.map((name) => (meaningsOfHeader(name).length > 0 ? markedFree(name) : name))];
     for (const tray of book.trays) {
-      const flushes: (Flush | undefined)[] = tray.flushes.length > 0 ? tray.flushes : [undefined];
+      const totals = totalsOf(tray);
+      const flushes: (Flush | undefined)[] = tray.flushes.length > 0 ? [...tray.flushes] : [undefined];
+      if (totals !== undefined) flushes.push(totals);
       for (const [index, flush] of flushes.entries()) {
         yield [
           ...fields.map((field) => cell(tray, flush, index === 0, field)),

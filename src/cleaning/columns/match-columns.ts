@@ -1,6 +1,7 @@
 import { type FieldKind, type HarvestFieldKey, harvestField, isHarvestFieldKey } from "../../records/harvest-field.ts";
 import { type CellClass, fits } from "./cell-class.ts";
 import { meaningsOf } from "./field-phrases.ts";
+import { isMarkedFree } from "./free-mark.ts";
 import { headerParts } from "./header-unit.ts";
 import { correctedWords, wordsOf } from "./header-words.ts";
 
@@ -45,10 +46,8 @@ function flushMeanings(header: string): ColumnMeaning[] {
  * cells can tell ("Dried": a date or a weight). Empty for a header nobody is known to write.
  */
 export function meaningsOfHeader(header: string): ColumnMeaning[] {
-  const key = header
-    .trim()
-    .toLowerCase()
-    .replace(/[\s-]+/g, "_");
+  if (isMarkedFree(header)) return [];
+  const key = header.trim();
   if (isHarvestFieldKey(key)) {
     const unit = harvestField(key).unit;
     return [{ field: key, because: "canonical name", rank: 3, unit }];

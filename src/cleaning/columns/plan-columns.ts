@@ -107,7 +107,7 @@ export function planColumns(
       }
       continue;
     }
-    for (const { index, meaning } of winners) {
+    for (const { index, meaning } of claimants) {
       unread.add(index);
       say(header[index]!, {
         rule: "two-columns-one-field",

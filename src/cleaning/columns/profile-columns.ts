@@ -2,22 +2,29 @@ import type { RawTable } from "../../records/sheet.ts";
 import { type CellClass, cellClass } from "./cell-class.ts";
 import type { ColumnProfile } from "./match-columns.ts";
 
-const memoLimit = 20_000;
+const textsCounted = 20_000;
 
-/** Counts what the cells of some columns look like, in one pass over the table. */
+/**
+ * Counts what the different texts in some columns look like, in one pass over the table. A text counts once however often
+ * it stands there, so that repeating a row (one for each flush of a tray) never turns the verdict.
+ */
 export function profileColumns(table: RawTable, indexes: ReadonlyArray<number>): ReadonlyMap<number, ColumnProfile> {
-  const counts = new Map(indexes.map((index) => [index, {} as Partial<Record<CellClass, number>>]));
-  const memo = new Map<string, CellClass>();
+  const columns = indexes.map((index) => ({
+    index,
+    seen: new Set<string>(),
+    count: {} as Partial<Record<CellClass, number>>,
+  }));
   table.forEachRow((cells) => {
-    for (const [index, count] of counts) {
-      const text = cells[index] ?? "";
-      let seen = memo.get(text);
-      if (seen === undefined) {
-        seen = cellClass(text);
-        if (memo.size < memoLimit) memo.set(text, seen);
+    for (const { index, seen, count } of columns) {
+      const text = (cells[index] ?? "").trim();
+      if (seen.has(text)) continue;
+      // a column with more different texts than this has its verdict already
+      if (seen.size < textsCounted) {
+        seen.add(text);
+        const look = cellClass(text);
+        count[look] = (count[look] ?? 0) + 1;
       }
-      count[seen] = (count[seen] ?? 0) + 1;
     }
   });
-  return counts;
+  return new Map(columns.map(({ index, count }) => [index, count]));
 }

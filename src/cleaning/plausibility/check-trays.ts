@@ -1,6 +1,6 @@
 import type { Settings } from "../../records/setting.ts";
 import type { Tray } from "../../records/tray.ts";
-import { addFlag } from "../trays/finish-tray.ts";
+import { addFlag } from "../trays/add-flag.ts";
 import { logAtRow, type TrayLog } from "../trays/tray-log.ts";
 import { bookMeasures } from "./book-measures.ts";
 import { plausibilityRules } from "./index.ts";

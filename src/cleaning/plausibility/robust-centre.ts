@@ -6,10 +6,40 @@ export interface RobustCentre {
   count: number;
 }
 
-const middle = (sorted: Float64Array): number => {
-  const half = sorted.length >> 1;
-  return sorted.length % 2 === 1 ? sorted[half]! : (sorted[half - 1]! + sorted[half]!) / 2;
-};
+/**
+ * The value that would stand at a place if the numbers were sorted; rearranges them so that none before it is larger.
+ * @source Hoare 1961, Algorithm 65: FIND, Communications of the ACM 4:321-322 (from memory)
+ */
+function atPlace(values: Float64Array, place: number): number {
+  let left = 0;
+  let right = values.length - 1;
+  while (left < right) {
+    const pivot = values[(left + right) >> 1]!;
+    let low = left;
+    let high = right;
+    while (low <= high) {
+      while (values[low]! < pivot) low++;
+      while (values[high]! > pivot) high--;
+      if (low > high) break;
+      const swapped = values[low]!;
+      values[low++] = values[high]!;
+      values[high--] = swapped;
+    }
+    if (place <= high) right = high;
+    else if (place >= low) left = low;
+    else break;
+  }
+  return values[place]!;
+}
+
+function middle(values: Float64Array): number {
+  const half = values.length >> 1;
+  const upper = atPlace(values, half);
+  if (values.length % 2 === 1) return upper;
+  let lower = Number.NEGATIVE_INFINITY;
+  for (let index = 0; index < half; index++) if (values[index]! > lower) lower = values[index]!;
+  return (lower + upper) / 2;
+}
 
 /**
  * Median and median absolute deviation.
@@ -18,9 +48,9 @@ const middle = (sorted: Float64Array): number => {
  */
 export function robustCentre(values: ReadonlyArray<number>): RobustCentre | undefined {
   if (values.length === 0) return undefined;
-  const sorted = Float64Array.from(values).sort();
-  const median = middle(sorted);
-  const away = sorted.map((value) => Math.abs(value - median)).sort();
+  const copy = Float64Array.from(values);
+  const median = middle(copy);
+  const away = copy.map((value) => Math.abs(value - median));
   return { median, deviation: middle(away), count: values.length };
 }
 

@@ -1,4 +1,5 @@
 import { type ColumnPlan, quantityKindOf } from "../columns/column-plan.ts";
+import { freeName } from "../columns/free-mark.ts";
 import { trayProperty } from "../trays/tray-draft.ts";
 import { plainNumber } from "../values/parse-quantity.ts";
 import { canonicalUnit } from "../values/units.ts";
@@ -6,7 +7,7 @@ import { type CellFact, nothing } from "./cell-fact.ts";
 import { readDateCell } from "./read-date-cell.ts";
 import { questionOf, readOutcomeCell } from "./read-outcome-cell.ts";
 import { readQuantityCell } from "./read-quantity-cell.ts";
-import { readTextCell } from "./read-text-cell.ts";
+import { isPlainName, readTextCell } from "./read-text-cell.ts";
 
 /** Where a column's value goes. */
 export type Slot =
@@ -26,7 +27,7 @@ export interface ColumnReader {
   plan: ColumnPlan;
   index: number;
   slot: Slot;
-  /** the tray's property, for slot "property" */
+  /** the tray's property, for slot "property"; the name of the factor, for slot "factor" */
   property: string;
   /** plain digits are the value as they stand, up to this much; below 0 they never are */
   plainUpTo: number;
@@ -58,7 +59,10 @@ function factReader(plan: ColumnPlan): (text: string) => CellFact {
     const question = questionOf(plan.header);
     return (text) => readOutcomeCell(text, question);
   }
-  if (kind === "text") return (text) => readTextCell(text, field === "factor" || field === "note");
+  if (kind === "text") {
+    const asTyped = field === "factor" || field === "note";
+    return (text) => (isPlainName(text) ? { value: text } : readTextCell(text, asTyped));
+  }
   return (text) => readQuantityCell(text, plan);
 }
 
@@ -66,26 +70,36 @@ function factReader(plan: ColumnPlan): (text: string) => CellFact {
 export function columnReader(plan: ColumnPlan): ColumnReader {
   const { field, kind, conventions } = plan;
   const memo = new Map<string, CellFact>();
+  let full = false;
   const readFact = factReader(plan);
   const quantity = quantityKindOf(kind);
+  const isName = field === "tray_id";
   const isCanonical = quantity !== undefined && (kind === "days" || conventions.bareUnit === canonicalUnit[quantity]);
   return {
     plan,
     index: plan.index,
     slot: slots[field] ?? "property",
-    property: field in trayProperty ? trayProperty[field as keyof typeof trayProperty] : "",
+    property:
+      field === "factor"
+        ? freeName(plan.header)
+        : field in trayProperty
+          ? trayProperty[field as keyof typeof trayProperty]
+          : "",
     plainUpTo: isCanonical ? (plainLimits[kind] ?? -1) : -1,
     pointIsDecimal: conventions.decimalMark === ".",
     read(text) {
+      // names of trays are all different: remembering them costs more than it saves
+      if (isName) return readFact(text);
       let fact = memo.get(text);
       if (fact === undefined) {
         fact = text === "" ? nothing : readFact(text);
         if (memo.size < memoLimit) memo.set(text, fact);
+        else full = true;
       }
       return fact;
     },
     texts() {
-      if (memo.size >= memoLimit) return undefined;
+      if (full) return undefined;
       return [...new Set([...memo.values()].flatMap(({ value }) => (typeof value === "string" ? [value] : [])))];
     },
   };

@@ -3,6 +3,7 @@ import type { RawTable } from "../../records/sheet.ts";
 import type { Bounds, Flush, Outcome } from "../../records/tray.ts";
 import type { ColumnPlan } from "../columns/column-plan.ts";
 import { completeYear, stageFields } from "../dates/complete-year.ts";
+import { joinNotes } from "../trays/join-notes.ts";
 import { rowOutcome } from "../trays/row-outcome.ts";
 import { noBounds, noFactors, noFlags, noFlushes, type TrayDraft, trayProperty } from "../trays/tray-draft.ts";
 import { levelKey } from "../trays/unify-spellings.ts";
@@ -33,10 +34,34 @@ type Loose = Record<string, unknown>;
 
 const rowsPerReport = 20_000;
 
+/** What every record has, whatever columns its sheet has. */
+const alwaysThere = [
+  "trayId",
+  "outcome",
+  "freshGrams",
+  "dryGrams",
+  "harvestedOn",
+  "traysInPool",
+  "note",
+  "flushes",
+  "factors",
+  "bounds",
+  "sources",
+  "flags",
+];
+
+/**
+ * A record with a place for every fact its sheet can tell, to be copied for each row. Records that are copies of one
+ * object share its layout in memory; added to one by one, a million of them would be kept as slow look-up tables.
+ * Reading it from JSON lays all places out side by side.
+ */
 function templateOf(plans: ReadonlyArray<ColumnPlan>): Loose {
-  const template: Loose = { trayId: "" };
-  for (const { field } of plans)
-    if (field in trayProperty) template[trayProperty[field as keyof typeof trayProperty]] = undefined;
+  const properties = plans.flatMap(({ field }) =>
+    field in trayProperty ? [trayProperty[field as keyof typeof trayProperty]] : [],
+  );
+  const places = [...new Set<string>([...properties, ...alwaysThere])];
+  const template = JSON.parse(JSON.stringify(Object.fromEntries(places.map((place) => [place, null])))) as Loose;
+  for (const place of places) template[place] = undefined;
   return template;
 }
 
@@ -170,11 +195,11 @@ class RowsReading {
           pool = value as number;
           break;
         case "note":
-          note = note === undefined ? (value as string) : `${note} | ${value}`;
+          note = note === undefined ? (value as string) : joinNotes([note, value as string]);
           break;
         case "factor": {
           const kept: Record<string, string> = factors === noFactors ? {} : factors;
-          kept[reader.plan.header] = value as string;
+          kept[reader.property] = value as string;
           factors = kept;
           break;
         }
@@ -220,7 +245,10 @@ class RowsReading {
       if (fresh !== undefined) flush.freshGrams = fresh;
       if (dry !== undefined) flush.dryGrams = dry;
       if (harvested !== undefined) flush.harvestedOn = harvested;
-      flushes = sideFlushes === undefined ? [flush] : [...sideFlushes, flush];
+      const beside = sideFlushes?.find(({ number }) => number === flushNumber);
+      // a numbered row may tell of a flush that has columns of its own: those come first
+      if (beside !== undefined) Object.assign(beside, { ...flush, ...beside });
+      else flushes = sideFlushes === undefined ? [flush] : [...sideFlushes, flush];
     }
     if (name === "") {
       name = `row ${row} of ${this.file}`;
@@ -238,7 +266,7 @@ class RowsReading {
     draft.trayId = name;
     draft.outcome = outcome;
     draft.traysInPool = cellPool || pool || 1;
-    if (note !== undefined) draft.note = note;
+    draft.note = note;
     draft.flushes = flushes;
     draft.factors = factors;
     draft.bounds = bounds;

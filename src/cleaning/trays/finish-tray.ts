@@ -1,12 +1,8 @@
 import type { Flush, Outcome, Tray } from "../../records/tray.ts";
-import { noFlags, type TrayDraft } from "./tray-draft.ts";
+import { addFlag } from "./add-flag.ts";
+import { placeUnnumbered } from "./place-unnumbered.ts";
+import type { TrayDraft } from "./tray-draft.ts";
 import { logAtRow, type TrayLog } from "./tray-log.ts";
-
-/** Adds a code to a tray's flags, which may still be the shared empty list. */
-export function addFlag(tray: { flags: string[] }, code: string): void {
-  if (tray.flags === noFlags) tray.flags = [code];
-  else if (!tray.flags.includes(code)) tray.flags.push(code);
-}
 
 /** The total of numbers, rounded to 14 digits so that flushes add up the same in any order. */
 const total = (values: ReadonlyArray<number>): number =>
@@ -70,14 +66,13 @@ function inferOutcome({ freshGrams, dryGrams, bounds, harvestedOn, driedOn, flus
 /** A lost tray has no saleable weight; what was typed stays in the log. */
 function dropWeights(draft: TrayDraft, log: TrayLog): void {
   const { flushes } = draft;
-  if (!flushes.some(({ freshGrams, dryGrams }) => freshGrams !== undefined || dryGrams !== undefined)) return;
   for (const [property, field] of [
     ["freshGrams", "fresh_g"],
     ["dryGrams", "dry_g"],
   ] as const) {
-    for (const flush of flushes) {
-      const weight = flush[property];
-      if (weight === undefined) continue;
+    const weights = flushes.flatMap((flush) => (flush[property] === undefined ? [] : [flush[property]]));
+    if (weights.length === 0 && draft[property] !== undefined) weights.push(draft[property]);
+    for (const weight of weights) {
       const isZero = weight === 0;
       if (!isZero) addFlag(draft, "weight-of-lost-tray");
       logAtRow(log, draft.trayId, draft.sources[0]!, field, {
@@ -100,6 +95,17 @@ function dropWeights(draft: TrayDraft, log: TrayLog): void {
   }
 }
 
+const isPicked = ({ freshGrams, dryGrams, harvestedOn }: Flush): boolean =>
+  freshGrams !== undefined || dryGrams !== undefined || harvestedOn !== undefined;
+
+const noTotals = Object.freeze({});
+
+/** The only flush of a tray is its first, unless it says otherwise. */
+function numberOnly(flush: Flush): ReturnType<typeof placeUnnumbered> {
+  if (flush.number === 0) flush.number = 1;
+  return noTotals;
+}
+
 const byNumber = (a: Flush, b: Flush): number => a.number - b.number;
 
 /**
@@ -107,15 +113,21 @@ const byNumber = (a: Flush, b: Flush): number => a.number - b.number;
  * one typed it. Changes the draft in place.
  */
 export function finishTray(draft: TrayDraft, log: TrayLog): Tray {
-  const { flushes } = draft;
-  if (flushes.length > 0) {
+  // a flush that has only a number has not been picked yet
+  if (!draft.flushes.every(isPicked)) draft.flushes = draft.flushes.filter(isPicked);
+  if (draft.flushes.length > 0) {
+    const totals = draft.flushes.length === 1 ? numberOnly(draft.flushes[0]!) : placeUnnumbered(draft, log);
+    const { flushes } = draft;
     if (flushes.length > 1) flushes.sort(byNumber);
-    for (const flush of flushes) if (flush.number === 0) flush.number = 1;
-    addUp(draft, "freshGrams", "fresh_g", log);
-    addUp(draft, "dryGrams", "dry_g", log);
+    if (totals.freshGrams === undefined) addUp(draft, "freshGrams", "fresh_g", log);
+    else draft.freshGrams = totals.freshGrams;
+    if (totals.dryGrams === undefined) addUp(draft, "dryGrams", "dry_g", log);
+    else draft.dryGrams = totals.dryGrams;
+    draft.harvestedOn = totals.harvestedOn;
     for (const { harvestedOn } of flushes) {
-      if (harvestedOn !== undefined && (draft.harvestedOn === undefined || harvestedOn < draft.harvestedOn))
+      if (harvestedOn !== undefined && (draft.harvestedOn === undefined || harvestedOn < draft.harvestedOn)) {
         draft.harvestedOn = harvestedOn;
+      }
     }
   }
   if (draft.outcome === undefined) {
@@ -131,6 +143,6 @@ export function finishTray(draft: TrayDraft, log: TrayLog): Tray {
       });
     }
   }
-  if (isLost(draft.outcome) && flushes.length > 0) dropWeights(draft, log);
+  if (isLost(draft.outcome) && draft.flushes.length > 0) dropWeights(draft, log);
   return draft as Tray;
 }

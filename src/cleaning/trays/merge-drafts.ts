@@ -1,7 +1,8 @@
 import { type HarvestFieldKey, harvestField } from "../../records/harvest-field.ts";
 import type { Bounds, RowSource } from "../../records/tray.ts";
 import { canonicalNumber } from "../rows/canonical-text.ts";
-import { addFlag } from "./finish-tray.ts";
+import { addFlag } from "./add-flag.ts";
+import { joinNotes } from "./join-notes.ts";
 import { mergeFlushes, narrower } from "./merge-flushes.ts";
 import { mergeOutcomes } from "./merge-outcomes.ts";
 import { noBounds, noFactors, plainFields, type TrayDraft, trayProperty } from "./tray-draft.ts";
@@ -136,8 +137,8 @@ export function mergeDrafts(drafts: ReadonlyArray<TrayDraft>, log: TrayLog): Tra
       } else if (value !== undefined) merged.factors[header] = String(value.value);
     }
   }
-  const notes = [...new Set(rows.flatMap(({ note }) => (note === undefined ? [] : note.split(" | "))))].sort();
-  if (notes.length > 0) merged.note = notes.join(" | ");
+  const notes = rows.flatMap(({ note }) => (note === undefined ? [] : [note]));
+  if (notes.length > 0) merged.note = joinNotes(notes);
   mergeBounds(merged, rows, log);
 
   const picked = mergeFlushes(rows);
@@ -153,18 +154,6 @@ export function mergeDrafts(drafts: ReadonlyArray<TrayDraft>, log: TrayLog): Tra
       "Correct one of the rows; if they are two flushes, number them in a flush column",
     );
   }
-  for (const { source } of picked.unplaced) {
-    conflicts++;
-    addFlag(merged, "flush-number-missing");
-    logAtRow(log, trayId, source, "", {
-      rule: "flush-number-missing",
-      severity: "warning",
-      reason: "a weight without a flush number beside numbered flushes of the tray: left out",
-      expected: "a number in the flush column",
-      action: "Type the flush number",
-    });
-  }
-
   const pools = tell(({ traysInPool }) => (traysInPool === 1 ? undefined : traysInPool));
   const pool = agreed(pools);
   if (pool === "conflict") {

@@ -18,17 +18,9 @@ export interface FlushConflict {
 export interface MergedFlushes {
   flushes: Flush[];
   conflicts: FlushConflict[];
-  /** rows with a weight but no flush number, beside rows that have one, saying something else */
-  unplaced: Account[];
 }
 
-const agrees = (a: Flush, b: Flush): boolean =>
-  flushFields.every((field) => {
-    const property = flushProperty[field];
-    return a[property] === undefined || b[property] === undefined || a[property] === b[property];
-  });
-
-function placed(drafts: ReadonlyArray<TrayDraft>): { groups: Map<number, Account[]>; unplaced: Account[] } {
+function byFlush(drafts: ReadonlyArray<TrayDraft>): Map<number, Account[]> {
   const groups = new Map<number, Account[]>();
   for (const draft of drafts) {
     for (const flush of draft.flushes) {
@@ -37,22 +29,13 @@ function placed(drafts: ReadonlyArray<TrayDraft>): { groups: Map<number, Account
       groups.set(flush.number, accounts);
     }
   }
-  const unnumbered = groups.get(0);
-  if (unnumbered === undefined || groups.size === 1) return { groups, unplaced: [] };
-  groups.delete(0);
-  const first = groups.get(1);
-  const fits =
-    first === undefined || unnumbered.every((account) => first.every(({ flush }) => agrees(flush, account.flush)));
-  if (!fits) return { groups, unplaced: unnumbered };
-  groups.set(1, [...(first ?? []), ...unnumbered]);
-  return { groups, unplaced: [] };
+  return groups;
 }
 
-/** Puts the pickings that several rows of one tray tell of together; a fact on which they disagree is left out. */
+/** Puts the pickings that several rows of one tray tell of together; a fact on which they disagree is left out. Those without a number stay 0. */
 export function mergeFlushes(drafts: ReadonlyArray<TrayDraft>): MergedFlushes {
-  const { groups, unplaced } = placed(drafts);
   const conflicts: FlushConflict[] = [];
-  const flushes = [...groups.entries()]
+  const flushes = [...byFlush(drafts)]
     .sort(([a], [b]) => a - b)
     .map(([number, accounts]): Flush => {
       const merged: Flush = { number };
@@ -71,7 +54,7 @@ export function mergeFlushes(drafts: ReadonlyArray<TrayDraft>): MergedFlushes {
     });
   // a row for a flush that has not come yet is no picking
   const picked = flushes.filter((flush) => flushFields.some((field) => flush[flushProperty[field]] !== undefined));
-  return { flushes: picked, conflicts, unplaced };
+  return { flushes: picked, conflicts };
 }
 
 /** What two bounds leave together; undefined when nothing. */
