@@ -3,6 +3,7 @@ import type { Arm } from "../../src/layout/arm.ts";
 import type { Factor } from "../../src/layout/factor.ts";
 import type { Layout } from "../../src/layout/layout.ts";
 import { chiSquareUpperTail } from "../../src/statistics/distributions/chi-square.ts";
+import { kaplanMeier } from "../../src/statistics/time-to-event/kaplan-meier.ts";
 import { turnbullCurve } from "../../src/statistics/time-to-event/turnbull-curve.ts";
 import { weibullRegression } from "../../src/statistics/time-to-event/weibull-regression.ts";
 import { weibullTime } from "../../src/statistics/time-to-event/weibull-time.ts";
@@ -42,16 +43,34 @@ const waitsOf = (arms: ReadonlyArray<Arm>, trial: Trial, block: Factor | undefin
   );
 };
 
+/** Above this many blocks a level for each costs too much, and trays are many enough to do without. */
+const mostBlocks = 60;
+/** Above this many trays the curve for times known as intervals gives way to the one for times known to the day. */
+const mostIntervals = 1000;
+
+/** Days and the share of trays still waiting after each. */
+function stepsOf(times: ReadonlyArray<WaitingTime>): { days: number[]; share: number[] } {
+  if (times.length > mostIntervals) {
+    const { steps } = kaplanMeier({
+      times: times.map(({ lower, upper }) => (Number.isFinite(upper) ? upper : lower)),
+      events: times.map(({ upper }) => Number.isFinite(upper)),
+    });
+    return { days: steps.map(({ time }) => time), share: steps.map(({ survival }) => survival) };
+  }
+  const { steps } = turnbullCurve({ lower: times.map(({ lower }) => lower), upper: times.map(({ upper }) => upper) });
+  const ended = steps.filter(({ to }) => Number.isFinite(to));
+  return { days: ended.map(({ to }) => to), share: ended.map(({ survival }) => survival) };
+}
+
 /** The share of each arm's trays still waiting, as steps from day 0. */
 function waitingChart(waits: ReadonlyArray<Waiting>, layout: Layout, arms: ReadonlyArray<Arm>): Chart {
   const groups = arms.map(({ level }) => {
     const own = waits.filter(({ arm }) => arm === level);
-    const curve = turnbullCurve({ lower: own.map(({ time }) => time.lower), upper: own.map(({ time }) => time.upper) });
-    const ends = curve.steps.filter(({ to }) => Number.isFinite(to));
+    const steps = stepsOf(own.map(({ time }) => time));
     return {
       group: levelLabel(layout.treatment, level),
-      days: [0, ...ends.map(({ to }) => to)],
-      share: [1, ...ends.map(({ survival }) => survival)],
+      days: [0, ...steps.days],
+      share: [1, ...steps.share],
     };
   });
   return {
@@ -85,7 +104,8 @@ export function compareWaiting(
   if (empty !== undefined) {
     return { kind: "none", reason: `no tray of ${levelLabel(layout.treatment, empty.level)} has colonised yet` };
   }
-  const blocked = layout.block !== undefined && waits.every(({ group }) => group !== undefined);
+  const blocks = new Set(waits.map(({ group }) => group));
+  const blocked = layout.block !== undefined && blocks.size <= mostBlocks && !blocks.has(undefined);
   const sample = { lower: waits.map(({ time }) => time.lower), upper: waits.map(({ time }) => time.upper) };
   const armTerm = {
     kind: "factor" as const,
