@@ -40,6 +40,7 @@ export interface PricedOutlook {
 /** What could not be priced, and why. */
 export interface Unpriced {
   name: string;
+  product: Product;
   reason: string;
 }
 
@@ -77,7 +78,7 @@ export function priceOutlook(trial: Trial, prices: BookPrices): { priced: Priced
   for (const { product, priced: one } of prices.list) {
     const name = productName(product);
     if (one.kind === "cannot-tell") {
-      unpriced.push({ name, reason: one.reason });
+      unpriced.push({ name, product, reason: one.reason });
       continue;
     }
     const { unit, breakEven, current } = one;
