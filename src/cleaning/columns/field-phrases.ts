@@ -17,7 +17,7 @@ const phrases: Partial<Record<HarvestFieldKey, string>> = {
   culture_generation:
     "generation|culture generation|transfer|transfer number|generation number|culture transfer|passage|passage number|lc generation|strain generation",
   culture_age_days:
-    "culture age|age culture|lc age|jar age|lc age day|culture age day|liquid culture age|age lc|age jar|inoculum age|age",
+    "culture age|age culture|lc age|jar age|lc age days|culture age days|liquid culture age|age lc|age jar|inoculum age|age",
   strain:
     "strain|species|variety|strain species|mushroom|cultivar|genetics|culture strain|strain number|type mushroom|kind",
   shelf: "shelf|shelf number|rack|rack number|rack shelf|tray shelf|location|shelf position|position shelf",
@@ -52,13 +52,13 @@ const phrases: Partial<Record<HarvestFieldKey, string>> = {
   colonised_on:
     "colonised|colonised date|date colonised|fully colonised|full colonised|full colonised date|fully colonised date|colonised complete|100 colonised|100 % colonised|date fully colonised|spawn run complete|spawn run finished|run through|day colonised|colonised finished|colonised done",
   days_to_colonise:
-    "colonised day|day colonised|colonised time|time colonised|full colonised day|day full colonised|day fully colonised|colonised|fully colonised|spawn run day|spawn run time|spawn run length|colonised duration",
+    "colonised days|days colonised|colonised time|time colonised|full colonised days|days full colonised|days fully colonised|colonised|fully colonised|spawn run days|spawn run time|spawn run length|colonised duration",
   fruiting_on:
     "fruiting|fruiting date|fruiting started|fruiting start|fruiting start date|date fruiting|moved fruiting|into fruiting|opened|open date|birthed|birthed date|introduced fruiting|fruiting conditions|fruiting moved|fruiting since|date moved fruiting|pinning|pinned|pins date|in fruiting|start fruiting|opened date|fruiting introduced",
   harvested_on:
     "harvest|harvest date|date harvest|picked|picked date|date picked|day picked|harvest day|cut|cut date|day harvest",
   days_to_harvest:
-    "day harvest|harvest day|harvest time|time harvest|day picked|crop cycle|cycle day|cycle length|crop day|total day|day total|cycle time|inoculated harvest day|day inoculated harvest",
+    "days harvest|harvest days|harvest time|time harvest|days picked|crop cycle|cycle days|cycle length|crop days|total days|days total|cycle time|inoculated harvest days|days inoculated harvest",
   dried_on: "dry|dry date|date dry|dry finished|dry done|day dry|dry off|dry complete",
   flush: "flush|flush number|picked number|harvest number|which flush",
   outcome:

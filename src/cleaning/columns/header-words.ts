@@ -27,7 +27,6 @@ const sameWords: ReadonlyArray<string> = [
   "steriliser sterilizer sterilisation sterilization sterilised sterilized autoclave autoclaved steri retort",
   "volume vol volumes",
   "amount amt qty quantity",
-  "day days",
   "hour hours hrs",
   "liquid liq",
   "tray trays",

@@ -67,13 +67,13 @@ function threeNumbers(
     changes.push({ rule: "date-format", reason: "a date in another format" });
     return dated(Number(first), Number(second), Number(third), typed);
   }
-  if (third.length === 3 || third.length === 1) return unreadable("not-a-date", "the year is not clear");
   const [a, b] = [Number(first), Number(second)];
-  if (order === "year first" && third.length === 2) {
+  if (order === "year first" && third.length <= 2) {
     const year = fullYear(first.padStart(2, "0"), changes);
     changes.push({ rule: "date-format", reason: "year first, as the settings say" });
     return dated(year, b, Number(third), typed);
   }
+  if (third.length === 3 || third.length === 1) return unreadable("not-a-date", "the year is not clear");
   const year = fullYear(third, changes);
   const dayFirst = isRealDay(year, b, a);
   const monthFirst = isRealDay(year, a, b);

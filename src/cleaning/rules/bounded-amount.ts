@@ -4,10 +4,9 @@ import { type CleaningRule, keep, type RuleStep, unreadable } from "./cleaning-r
 const low = /^(?:>=?|≥|over|above|more than|at least|min\.?(?:imum)?(?=\s+\d)|no less than|from)\s*(?=[\d.,½¼¾])/i;
 const high = /^(?:<=?|≤|under|below|less than|at most|up to|max\.?(?:imum)?(?=\s+\d)|no more than|<~)\s*(?=[\d.,½¼¾])/i;
 const part = "[\\d½¼¾][\\d.,/½¼¾ ']*(?:\\s*[a-zµ°%\"][a-z°.%]*)*?";
-const range = new RegExp(
-  `^(?:between\\s+)?(${part})\\s*(?:-|–|—|\\.\\.\\.?|…|\\bto\\b|\\band\\b|\\bbis\\b)\\s*(${part})$`,
-  "i",
-);
+const dashes = "-|–|—|\\.\\.\\.?|…|\\bto\\b|\\bbis\\b";
+const range = new RegExp(`^(${part})\\s*(?:${dashes})\\s*(${part})$`, "i");
+const rangeBetween = new RegExp(`^between\\s+(${part})\\s*(?:${dashes}|\\band\\b)\\s*(${part})$`, "i");
 const numberOnly = /^[\d.,/½¼¾ ']+$/;
 
 function between(
@@ -67,7 +66,7 @@ export const boundedAmount: CleaningRule = {
         reason: isLow ? "a lower limit, not a number" : "an upper limit, not a number",
       };
     }
-    const match = range.exec(text);
+    const match = (/^between/i.test(text) ? rangeBetween : range).exec(text);
     return match === null ? keep : between(match[1]!, match[2]!, /^between/i.test(text), read);
   },
 };

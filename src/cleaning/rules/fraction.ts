@@ -18,6 +18,8 @@ const signs: Record<string, [number, number]> = {
   "⅞": [7, 8],
 };
 const withSign = new RegExp(`(\\d+)?[ -]?([${Object.keys(signs).join("")}])`, "g");
+/** Parts that kitchen scales, spoons and rulers come in. */
+const halvings = new Set([2, 3, 4, 5, 6, 8, 10, 16, 32, 64]);
 const withBar = /(?<![\d./])(?:(\d+)(?:\s+|\s*-\s*|\s+and\s+))?(\d{1,3})\s*\/\s*(\d{1,3})(?![\d./])/g;
 
 /** "1 1/2 oz", "½ cup", "2¼ lb": vulgar fractions. */
@@ -32,7 +34,9 @@ export const fraction: CleaningRule = {
         return value(whole, top, bottom);
       })
       .replace(withBar, (typed: string, whole: string | undefined, top: string, bottom: string) =>
-        Number(top) < Number(bottom) ? value(whole, Number(top), Number(bottom)) : typed,
+        Number(top) < Number(bottom) && halvings.has(Number(bottom))
+          ? value(whole, Number(top), Number(bottom))
+          : typed,
       );
     return decimal === text ? keep : { kind: "rewrite", text: decimal, reason: "a fraction" };
   },

@@ -1,0 +1,120 @@
+import { describe, expect, test } from "vitest";
+import { looksLikeHarvestHeader } from "../../../src/cleaning/columns/looks-like-header.ts";
+import { meaningsOfHeader } from "../../../src/cleaning/columns/match-columns.ts";
+import { closestWord, editsBetween } from "../../../src/cleaning/values/closest-word.ts";
+import { harvestFields } from "../../../src/records/harvest-field.ts";
+
+const cases: [header: string, fields: string, unit?: string][] = [
+  ["Tray #", "tray_id"],
+  ["Tray No.", "tray_id"],
+  ["Cook", "batch"],
+  ["Batch ID", "batch"],
+  ["Load no.", "load"],
+  ["Place in load", "load_position"],
+  ["LC jar", "jar"],
+  ["Generation", "culture_generation"],
+  ["Culture age (days)", "culture_age_days", "days"],
+  ["Species", "strain"],
+  ["Rack", "shelf"],
+  ["Tent", "chamber"],
+  ["Inoculated by", "inoculum_ml inoculated_on"],
+  ["Bag type", "container"],
+  ["Wet substrate", "substrate_wet_g"],
+  ["Sorghum (air dry)", "grain_dry_g"],
+  ["Rye (g)", "grain_dry_g", "g"],
+  ["Soy hulls", "supplement supplement_g"],
+  ["Supp. grade", "supplement_grade"],
+  ["Supplement (g)", "supplement_g", "g"],
+  ["Inoculum", "inoculum_ml"],
+  ["LC mL", "inoculum_ml", "mL"],
+  ["Inoc (cc)", "inoculum_ml", "mL"],
+  ["Dose (ml)", "inoculum_ml", "mL"],
+  ["Water added (mL)", "added_liquid_ml", "mL"],
+  ["Spawn run temp", "incubation_c"],
+  ["fruiting temp °F", "fruiting_c", "°F"],
+  ["Temp", "fruiting_c"],
+  ["Light h", "light_hours", "hours"],
+  ["Inoculation date", "inoculated_on"],
+  ["Date inoculated", "inoculated_on"],
+  ["Fully colonized", "colonised_on days_to_colonise"],
+  ["Days to colonize", "days_to_colonise"],
+  ["To fruiting", "fruiting_c fruiting_on"],
+  ["Picked", "harvested_on fresh_g"],
+  ["Harvest date", "harvested_on"],
+  ["Days to harvest", "days_to_harvest"],
+  ["Dried on", "dried_on dry_g"],
+  ["Flush #", "flush"],
+  ["How it went", "outcome"],
+  ["Contaminated?", "outcome"],
+  ["Fresh wt (oz)", "fresh_g", "oz"],
+  ["Fresh weight per tray [g]", "fresh_g", "g"],
+  ["Wet yield g", "fresh_g", "g"],
+  ["DRY WT", "dry_g"],
+  ["Dry weight in grams", "dry_g", "g"],
+  ["dry_g", "dry_g", "g"],
+  ["Moisture %", "final_moisture_pct", "%"],
+  ["Trays weighed together", "trays_in_pool"],
+  ["Remarks", "note"],
+  ["Flush 1 (g)", "fresh_g", "g"],
+  ["2nd flush dry wt", "dry_g"],
+  // misspelt
+  ["Fersh weigth", "fresh_g"],
+  ["Innoculum", "inoculum_ml"],
+  ["Substarte weight", "substrate_wet_g"],
+  ["Outcom", "outcome"],
+  ["Supplment grade", "supplement_grade"],
+  // not ours, near a word of ours or not
+  ["Height cm", ""],
+  ["Colour", ""],
+  ["Shell", ""],
+  ["Block", ""],
+  ["Rep", ""],
+  ["Humidity", ""],
+  ["Spore load", ""],
+  ["Flesh weight", ""],
+  ["Fresh weight (mL)", ""],
+  ["", ""],
+];
+
+describe("headers by meaning", () => {
+  test.each(cases)("%j: %s", (header, fields, unit = "") => {
+    const found = meaningsOfHeader(header);
+    const wanted = fields.split(" ").filter((field) => field !== "");
+    expect(found.map(({ field }) => field).sort()).toEqual(wanted.sort());
+    if (unit !== "") expect(found[0]?.unit).toBe(unit);
+  });
+
+  test("every canonical header is itself", () => {
+    for (const { key, unit } of harvestFields) {
+      expect(meaningsOfHeader(key)).toEqual([{ field: key, because: "canonical name", rank: 3, unit }]);
+    }
+  });
+
+  test("every label of the reference is understood", () => {
+    for (const { key, label } of harvestFields) {
+      expect(
+        meaningsOfHeader(label).map(({ field }) => field),
+        label,
+      ).toContain(key);
+    }
+  });
+
+  test("the order of words, case and punctuation do not matter", () => {
+    for (const header of ["weight fresh", "FRESH-WEIGHT", "fresh_weight", " Fresh  Wt. "]) {
+      expect(meaningsOfHeader(header).map(({ field }) => field)).toEqual(["fresh_g"]);
+    }
+  });
+
+  test("a misspelling halfway between two words is neither", () => {
+    expect(closestWord("flesh", ["fresh", "flush"], (word) => word)).toBeUndefined();
+    expect(closestWord("wieght", ["weight", "height"], (word) => word)).toBe("weight");
+    expect(editsBetween("wieght", "weight", 2)).toBe(1);
+    expect(editsBetween("tray", "substrate", 2)).toBe(3);
+  });
+
+  test("a header row is told from data", () => {
+    expect(looksLikeHarvestHeader(["Tray", "Dose (mL)", "Fresh wt", "Whatever"])).toBe(0.75);
+    expect(looksLikeHarvestHeader(["T1", "10", "310", ""])).toBe(0);
+    expect(looksLikeHarvestHeader([])).toBe(0);
+  });
+});

@@ -1,0 +1,16 @@
+import { testRule } from "./rule-table.ts";
+
+testRule(
+  "pooled",
+  [
+    ["2 trays 310g", "mass", "2 trays 310"],
+    ["310 g (2 trays)", "mass", "2 trays 310"],
+    ["310g for 3 trays", "mass", "3 trays 310"],
+    ["two bags: 1.5 lb", "mass", "2 trays 680.388555"],
+    ["2 trays ~310 g", "mass", "2 trays 310"],
+  ],
+  [
+    ["310 g", "mass", "310"],
+    ["2 trays", "count", "2"],
+  ],
+);
