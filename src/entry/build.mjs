@@ -1,7 +1,8 @@
-// Bundles the command line with esbuild and gathers the licences of what is bundled.
+// Bundles the command line and the page with esbuild and gathers the licences of what is bundled.
 import { chmodSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { build as bundle } from "esbuild";
+import { buildPage } from "./page/build-page.mjs";
 
 const root = fileURLToPath(new URL("../../", import.meta.url));
 const { version } = JSON.parse(readFileSync(`${root}package.json`, "utf8"));
@@ -48,11 +49,14 @@ function thirdPartyNotices(inputs) {
   return notices.join(`\n${"-".repeat(72)}\n\n`);
 }
 
-/** Writes dist/: the command line and the third-party notices. */
+/** Writes dist/: the command line, the page and the third-party notices. */
 export async function build() {
   rmSync(`${root}dist`, { recursive: true, force: true });
   mkdirSync(`${root}dist`, { recursive: true });
   const { metafile } = await buildForNode({ entryPoints: { gramwright: "src/entry/gramwright.ts" }, outdir: "dist" });
-  writeFileSync(`${root}dist/THIRD-PARTY-NOTICES.txt`, thirdPartyNotices(Object.keys(metafile.inputs)));
+  const page = await buildPage({ root, version });
+  writeFileSync(`${root}dist/page.html`, page.html);
+  const inputs = [...Object.keys(metafile.inputs), ...page.inputs];
+  writeFileSync(`${root}dist/THIRD-PARTY-NOTICES.txt`, thirdPartyNotices(inputs));
   chmodSync(`${root}dist/gramwright.js`, 0o755);
 }

@@ -1,0 +1,44 @@
+// Bundles code that runs in a browser: one classic script without imports, made small.
+import { build as bundle } from "esbuild";
+
+/** Modules made while building, by name: `import text from "gramwright:NAME"` gives the text. */
+const madeTexts = (texts) => ({
+  name: "made-texts",
+  setup({ onResolve, onLoad }) {
+    onResolve({ filter: /^gramwright:/ }, ({ path }) => ({
+      path: path.slice("gramwright:".length),
+      namespace: "made",
+    }));
+    onLoad({ filter: /.*/, namespace: "made" }, ({ path }) => {
+      if (!Object.hasOwn(texts, path)) return { errors: [{ text: `there is no made text "${path}"` }] };
+      return { contents: texts[path], loader: "text" };
+    });
+  },
+});
+
+/**
+ * Bundles one entry point for the browser. Nothing in it needs eval, and it can stand inside a script element: no
+ * `</script` and no `<!--` is left in it.
+ * @returns the script's text and the files that went into it
+ */
+export async function bundleForBrowser({ root, entryPoint, version, texts = {} }) {
+  const { outputFiles, metafile } = await bundle({
+    absWorkingDir: root,
+    entryPoints: [entryPoint],
+    bundle: true,
+    write: false,
+    format: "iife",
+    platform: "browser",
+    target: "es2022",
+    minify: true,
+    charset: "utf8",
+    legalComments: "none",
+    logLevel: "warning",
+    metafile: true,
+    define: { "process.env.NODE_ENV": '"production"', GRAMWRIGHT_VERSION: JSON.stringify(version) },
+    plugins: [madeTexts(texts)],
+  });
+  const text = outputFiles[0].text.trim().replaceAll("<!--", "\\x3c!--");
+  if (/<\/script/i.test(text)) throw new Error(`${entryPoint}: the bundle would end its own script element`);
+  return { text, inputs: Object.keys(metafile.inputs) };
+}

@@ -1,0 +1,94 @@
+import { groupIssues } from "../../cleaning/group-issues.ts";
+import { roleByName } from "../../cleaning/sort-sources.ts";
+import type { Book } from "../../records/book.ts";
+import type { Severity } from "../../records/issue.ts";
+import type { SheetSource } from "../../records/sheet.ts";
+import { visibleText } from "../../report/visible-text.ts";
+import { type SheetQuestion, sheetQuestions } from "./sheet-questions.ts";
+
+/** Like entries of the log, as a page shows them. */
+export interface LogGroup {
+  severity: Severity;
+  count: number;
+  file: string;
+  text: string;
+  /** rows with what was typed */
+  examples: string[];
+  action: string;
+}
+
+/** What a cleaning found, small enough to be sent to a page whatever the size of the book. */
+export interface CleanedSummary {
+  name: string;
+  trays: number;
+  flaggedTrays: number;
+  /** what each sheet was taken for */
+  sheets: { path: string; use: string; isTrouble: boolean }[];
+  counts: Record<Severity, number>;
+  groups: LogGroup[];
+  /** groups that are not among them */
+  groupsLeftAway: number;
+  leftOut: { count: number; shown: string[] };
+  questions: SheetQuestion[];
+}
+
+const most = { groups: 300, leftOut: 100, letters: 80, sentence: 400 };
+
+const counted = (count: number, one: string): string => `${count.toLocaleString("en")} ${one}${count === 1 ? "" : "s"}`;
+
+/** The file of a table: a workbook's sheet belongs to its workbook. */
+const fileOf = (table: string): string => table.split(" > ")[0]!;
+
+/** What a sheet was used for, in words. */
+function useOf(path: string, book: Book): { use: string; isTrouble: boolean } {
+  const harvests = book.harvestFiles.filter(({ file }) => fileOf(file) === path);
+  if (harvests.length > 0) {
+    const rows = harvests.reduce((sum, { rows }) => sum + rows, 0);
+    return { use: `harvest sheet, ${counted(rows, "row")}`, isTrouble: false };
+  }
+  const lines = book.costLines?.filter(({ source }) => fileOf(source.file) === path).length ?? 0;
+  if (lines > 0) return { use: `cost sheet, ${counted(lines, "line")}`, isTrouble: false };
+  const products = book.products?.filter(({ source }) => fileOf(source.file) === path).length ?? 0;
+  if (products > 0) return { use: `product sheet, ${counted(products, "product")}`, isTrouble: false };
+  const trouble = book.issues.find(({ file, severity, rule }) => {
+    return fileOf(file) === path && (severity === "error" || rule === "unknown-sheet" || rule === "second-settings");
+  });
+  if (trouble !== undefined) return { use: `not used: ${visibleText(trouble.reason, most.sentence)}`, isTrouble: true };
+  const named = roleByName({ path, size: 0, chunks: () => [] });
+  return {
+    use: named === undefined ? "read" : `${named === "columns" ? "column names" : named} sheet`,
+    isTrouble: false,
+  };
+}
+
+/** What the page shows of a cleaned book: counts, like entries together, what the reader could settle. */
+export function summariseCleaning(book: Book, sources: ReadonlyArray<SheetSource>): CleanedSummary {
+  const counts: Record<Severity, number> = { error: 0, warning: 0, note: 0, change: 0 };
+  for (const { severity } of book.issues) counts[severity]++;
+  const groups = groupIssues(book.issues);
+  return {
+    name: book.name,
+    trays: book.trays.length,
+    flaggedTrays: book.trays.filter(({ flags }) => flags.length > 0).length,
+    sheets: sources.map(({ path }) => ({ path, ...useOf(path, book) })),
+    counts,
+    groups: groups.slice(0, most.groups).map(({ severity, count, file, text, examples, action }) => ({
+      severity,
+      count,
+      file: visibleText(file, most.letters),
+      text: visibleText(text, most.sentence),
+      examples: examples
+        .filter(({ row }) => row > 0)
+        .map(({ row, raw }) => `row ${row}${raw === "" ? "" : `: ${visibleText(raw, most.letters)}`}`),
+      action: visibleText(action, most.sentence),
+    })),
+    groupsLeftAway: Math.max(0, groups.length - most.groups),
+    leftOut: {
+      count: book.leftOut.length,
+      shown: book.leftOut
+        .slice(0, most.leftOut)
+        .map(({ file, row, reason }) => `${visibleText(file, most.letters)}, row ${row}: ${visibleText(reason)}`),
+    },
+    questions: sheetQuestions(book.issues),
+  };
+}

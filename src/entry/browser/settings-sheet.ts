@@ -1,0 +1,79 @@
+import { readSettings } from "../../cleaning/side-sheets/read-settings.ts";
+import { roleByHeader, roleByName } from "../../cleaning/sort-sources.ts";
+import { openSheet } from "../../csv/open-sheet.ts";
+import { writeCsv } from "../../csv/write-csv.ts";
+import { defaultSettings, settingDefinitions } from "../../records/setting.ts";
+import type { RawTable, SheetSource } from "../../records/sheet.ts";
+
+/** a settings sheet is short; larger files are not opened to look whether they are one */
+const largestSettings = 1 << 18;
+
+const plain = (name: string): string =>
+  name
+    .trim()
+    .toLowerCase()
+    .replaceAll(/[\s-]+/g, "_");
+
+const ending = /\.[^.]+$/;
+
+/** The settings sheet of a book: the first by its name, otherwise the first by its columns. */
+async function findSettings(
+  sources: ReadonlyArray<SheetSource>,
+): Promise<{ source: SheetSource; table: RawTable | undefined } | undefined> {
+  const inOrder = [...sources].sort((a, b) => (a.path < b.path ? -1 : 1));
+  for (const source of inOrder) {
+    const named = roleByName(source);
+    if (named !== "settings" && (named !== undefined || source.size > largestSettings)) continue;
+    const [table] = (await openSheet(source)).tables;
+    if (named === "settings" || (table !== undefined && roleByHeader(table) === "settings")) return { source, table };
+  }
+  return undefined;
+}
+
+/** The lines of a settings sheet as `key,value,unit,note`. A sheet of another shape gives what it was understood to say. */
+function linesOf(table: RawTable, file: string): string[][] {
+  const header = table.header.map(plain);
+  const at = ["key", "value", "unit", "note"].map((name) => header.indexOf(name));
+  const lines: string[][] = [];
+  if (at[0]! >= 0 && at[1]! >= 0) {
+    table.forEachRow((cells) => void lines.push(at.map((index) => cells[index] ?? "")));
+    return lines;
+  }
+  const { settings } = readSettings(table, file);
+  for (const { key, property, kind, unit } of settingDefinitions) {
+    const value = settings[property];
+    if (value === undefined || value === defaultSettings[property]) continue;
+    const typed = kind === "percent" ? Number((Number(value) * 100).toPrecision(12)) : value;
+    lines.push([key, String(typed), unit, ""]);
+  }
+  return lines;
+}
+
+/**
+ * A book's sheets with the reader's answers put into its settings sheet, or into a new one where there is none.
+ * @param answers by the keys of settings.csv; a line of the sheet with the same key gives way
+ * @returns the sheets, and the text of the settings sheet among them
+ */
+export async function withAnsweredSettings(
+  sources: ReadonlyArray<SheetSource>,
+  answers: ReadonlyArray<readonly [key: string, value: string]>,
+): Promise<{ sources: SheetSource[]; settingsCsv: string }> {
+  const found = await findSettings(sources);
+  const answered = new Set(answers.map(([key]) => key));
+  const kept = found?.table === undefined ? [] : linesOf(found.table, found.source.path);
+  const rows = [
+    ["key", "value", "unit", "note"],
+    ...kept.filter(([key]) => !answered.has(plain(key!))),
+    ...answers.map(([key, value]) => {
+      const unit = settingDefinitions.find((definition) => definition.key === key)?.unit ?? "";
+      return [key, value, unit, "answered on the page"];
+    }),
+  ];
+  const settingsCsv = writeCsv(rows, { guard: true });
+  // a sheet nobody answered is read as it was typed
+  if (answers.length === 0) return { sources: [...sources], settingsCsv };
+  const bytes = new TextEncoder().encode(settingsCsv);
+  const path = found === undefined ? "settings.csv" : found.source.path.replace(ending, ".csv");
+  const others = sources.filter((source) => source !== found?.source);
+  return { sources: [...others, { path, size: bytes.length, chunks: () => [bytes] }], settingsCsv };
+}

@@ -1,0 +1,89 @@
+import { analyses } from "../../../analyses/index.ts";
+import type { AnsweredQuestion } from "../../analysis.ts";
+import { cleanBook } from "../../cleaning/clean-book.ts";
+import { cleanedHarvestCsv } from "../../cleaning/cleaned-harvest-csv.ts";
+import { issuesCsv } from "../../cleaning/issues-csv.ts";
+import type { Book } from "../../records/book.ts";
+import type { SheetSource } from "../../records/sheet.ts";
+import { sentenceText } from "../../report/format-quantity.ts";
+import { renderReport } from "../../report/render-report.tsx";
+import { surenessOf } from "../../report/sureness.tsx";
+import { visibleText } from "../../report/visible-text.ts";
+import { answerQuestions, sentenceOf } from "../engine.ts";
+import { version } from "../version.ts";
+import { summariseCleaning } from "./cleaned-summary.ts";
+import type { AnswerLine, WorkNews } from "./messages.ts";
+import { withAnsweredSettings } from "./settings-sheet.ts";
+
+const longestSentence = 1200;
+
+const csvFile = (text: string): Blob => new Blob([text], { type: "text/csv;charset=utf-8" });
+
+/** An answered question as one line, numbers written in the book's units. */
+export function answerLine({ question, headline, outcome }: AnsweredQuestion, settings: Book["settings"]): AnswerLine {
+  return {
+    question,
+    headline,
+    sureness: surenessOf(outcome),
+    text: visibleText(sentenceText(sentenceOf(outcome), settings), longestSentence),
+    wouldSettle:
+      outcome.kind === "cannot-tell" ? visibleText(sentenceText(outcome.wouldSettle, settings), longestSentence) : "",
+  };
+}
+
+/** Why a book without trays answers nothing. */
+function whyNothing(book: Book): string {
+  const worst = book.issues.find(({ severity }) => severity === "error");
+  if (worst !== undefined) {
+    const place = `${worst.file}${worst.row > 0 ? `, row ${worst.row}` : ""}`;
+    return visibleText(`${place}: ${worst.reason}${worst.action === "" ? "" : `. ${worst.action}`}`, longestSentence);
+  }
+  return book.harvestFiles.length === 0
+    ? "No harvest sheet was found among these. Add one, with one row per started tray."
+    : "The harvest sheets hold no trays yet. Type one row per started tray, then add the sheet again.";
+}
+
+/**
+ * The whole path in a browser: sheets are cleaned, questions answered one by one, the report drawn; each piece is told as
+ * soon as it is there. Runs in a worker or in a page; touches neither network nor disk.
+ * @param answers settings answered by the reader, by key
+ * @param tell called with every piece of news, in order
+ */
+export async function workOnBook(
+  sources: ReadonlyArray<SheetSource>,
+  answers: ReadonlyArray<readonly [key: string, value: string]>,
+  name: string | undefined,
+  tell: (news: WorkNews) => void,
+): Promise<void> {
+  tell({ kind: "stage", text: "Reading the sheets" });
+  const settled = await withAnsweredSettings(sources, answers);
+  const book = await cleanBook(settled.sources, {
+    ...(name === undefined ? {} : { name }),
+    onProgress: ({ file, rows }) =>
+      tell({ kind: "stage", text: `Reading ${visibleText(file, 60)}: ${rows.toLocaleString("en")} rows` }),
+  });
+  tell({
+    kind: "cleaned",
+    summary: summariseCleaning(book, settled.sources),
+    files: {
+      cleaned: csvFile(cleanedHarvestCsv(book)),
+      log: csvFile(issuesCsv(book.issues)),
+      settings: csvFile(settled.settingsCsv),
+    },
+  });
+  if (book.trays.length === 0) {
+    tell({ kind: "nothing", text: whyNothing(book) });
+    return;
+  }
+  const answered: AnsweredQuestion[] = [];
+  for (const [index, analysis] of analyses.entries()) {
+    tell({ kind: "stage", text: analysis.question, share: index / analyses.length });
+    for (const answer of answerQuestions(book, [analysis])) {
+      answered.push(answer);
+      tell({ kind: "answer", line: answerLine(answer, book.settings) });
+    }
+  }
+  tell({ kind: "stage", text: "Drawing the report", share: 1 });
+  const html = await renderReport({ book, answers: answered, generator: { version } });
+  tell({ kind: "report", report: new Blob([html], { type: "text/html;charset=utf-8" }) });
+}

@@ -1,0 +1,4 @@
+import { render } from "preact";
+import { DropPage } from "./drop-page.tsx";
+
+render(<DropPage />, document.getElementById("page")!);
