@@ -35,6 +35,36 @@ function withoutBlockMeans(values: ReadonlyArray<number>, blocks: ReadonlyArray<
   });
 }
 
+/** Above this many trays the curves are fitted to means of trays of one dose, weighed by their number. */
+const mostTrays = 3000;
+
+/** Means of as many trays of one dose, in the order of the sheet, as leaves about half as many values as `mostTrays`. */
+function groupMeansByDose(
+  doses: ReadonlyArray<number>,
+  values: ReadonlyArray<number>,
+): { doses: number[]; responses: number[]; weights: number[] } {
+  const size = Math.ceil((2 * values.length) / mostTrays);
+  const open = new Map<number, { sum: number; count: number }>();
+  const means = { doses: [] as number[], responses: [] as number[], weights: [] as number[] };
+  const close = (dose: number, { sum, count }: { sum: number; count: number }): void => {
+    means.doses.push(dose);
+    means.responses.push(sum / count);
+    means.weights.push(count);
+  };
+  values.forEach((value, index) => {
+    const dose = doses[index]!;
+    const group = open.get(dose) ?? { sum: 0, count: 0 };
+    open.set(dose, group);
+    group.sum += value;
+    group.count++;
+    if (group.count < size) return;
+    close(dose, group);
+    open.delete(dose);
+  });
+  for (const [dose, group] of open) close(dose, group);
+  return means;
+}
+
 /** Fits every curve form to the trays, each cook (outer group) with an offset of its own. */
 export function doseCurve(observations: ReadonlyArray<Observation>, level: number): DoseCurve | undefined {
   const measured = observations.filter((one): one is Observation & { dose: number } => one.dose !== undefined);
@@ -43,10 +73,12 @@ export function doseCurve(observations: ReadonlyArray<Observation>, level: numbe
   const blocks = grouped ? measured.map(({ groups }) => groups[0]!) : [];
   const own = measured.map(({ value }) => value);
   const manyBlocks = new Set(blocks).size > mostBlocks;
+  const levelled = manyBlocks ? withoutBlockMeans(own, blocks) : own;
+  const doses = measured.map(({ dose }) => dose);
   const columns = {
-    doses: measured.map(({ dose }) => dose),
-    responses: manyBlocks ? withoutBlockMeans(own, blocks) : own,
-    ...(grouped && !manyBlocks ? { blocks } : {}),
+    ...(measured.length > mostTrays && (manyBlocks || !grouped)
+      ? groupMeansByDose(doses, levelled)
+      : { doses, responses: levelled, ...(grouped && !manyBlocks ? { blocks } : {}) }),
     level,
     profile: false,
   };

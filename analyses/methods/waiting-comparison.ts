@@ -3,6 +3,7 @@ import type { Arm } from "../../src/layout/arm.ts";
 import type { Factor } from "../../src/layout/factor.ts";
 import type { Layout } from "../../src/layout/layout.ts";
 import { chiSquareUpperTail } from "../../src/statistics/distributions/chi-square.ts";
+import { seededRandom } from "../../src/statistics/random/seeded-random.ts";
 import { kaplanMeier } from "../../src/statistics/time-to-event/kaplan-meier.ts";
 import { turnbullCurve } from "../../src/statistics/time-to-event/turnbull-curve.ts";
 import { weibullRegression } from "../../src/statistics/time-to-event/weibull-regression.ts";
@@ -47,6 +48,9 @@ const waitsOf = (arms: ReadonlyArray<Arm>, trial: Trial, block: Factor | undefin
 const mostBlocks = 60;
 /** Above this many trays the curve for times known as intervals gives way to the one for times known to the day. */
 const mostIntervals = 1000;
+
+/** Above this many trays a random draw of them is compared: their share still waiting is known to a fraction of a percent. */
+const mostTrays = 20_000;
 
 /** Days and the share of trays still waiting after each. */
 function stepsOf(times: ReadonlyArray<WaitingTime>): { days: number[]; share: number[] } {
@@ -98,7 +102,8 @@ export function compareWaiting(
   armLevels: ReadonlyArray<string>,
 ): WaitingComparison | { kind: "none"; reason: string } {
   const arms = layout.arms.filter(({ level }) => armLevels.includes(level));
-  const waits = waitsOf(arms, trial, layout.block);
+  const all = waitsOf(arms, trial, layout.block);
+  const waits = all.length > mostTrays ? seededRandom(trial.settings.seed).shuffle(all).slice(0, mostTrays) : all;
   const finished = (own: ReadonlyArray<Waiting>) => own.filter(({ time }) => Number.isFinite(time.upper)).length;
   const empty = arms.find(({ level }) => finished(waits.filter(({ arm }) => arm === level)) === 0);
   if (empty !== undefined) {
@@ -158,7 +163,7 @@ export function compareWaiting(
         ]),
       },
       method: [
-        `Weibull regression of days to colonise, each known to the day and unfinished trays as still waiting${blocked ? `, with a level of its own for each ${inSentence(layout.block!.label)}` : ""}.`,
+        `Weibull regression of days to colonise, each known to the day and unfinished trays as still waiting${blocked ? `, with a level of its own for each ${inSentence(layout.block!.label)}` : ""}${all.length > waits.length ? `, on ${waits.length} of ${all.length} trays drawn at random (seed ${trial.settings.seed})` : ""}.`,
       ],
     };
   } catch (error) {

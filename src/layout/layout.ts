@@ -2,26 +2,55 @@ import type { Tray } from "../records/tray.ts";
 import { type Arm, armsOf } from "./arm.ts";
 import { companionFactors, type Factor, groupFactors } from "./factor.ts";
 
-/** Which level of one factor stands with which of another, counted in trays. */
+/** How the levels of a companion stand with the levels of the treatment, counted in trays. */
 interface Crossing {
-  /** level of the companion → level of the treatment → trays */
-  cells: Map<string, Map<string, number>>;
+  /** levels of the companion, in the order first met */
+  levels: string[];
+  /** by companion level: whether it holds more than one level of the treatment */
+  holdsSeveral: boolean[];
+  /** pieces into which the treatment's levels fall when every companion level joins the levels it holds */
+  pieces: number;
+  /** trays on which both are recorded */
   recorded: number;
 }
 
-function cross(trays: ReadonlyArray<Tray>, treatment: Factor, companion: Factor): Crossing {
-  const cells = new Map<string, Map<string, number>>();
+/**
+ * Crosses the treatment with a companion in one pass over the trays.
+ * @param arms the arms, and for each tray of them the arm's number
+ */
+function cross(arms: ReadonlyArray<Arm>, companion: Factor): Crossing {
+  const place = new Map<string, number>();
+  const levels: string[] = [];
+  const firstArm: number[] = [];
+  const holdsSeveral: boolean[] = [];
+  const parent = arms.map((_, arm) => arm);
+  const met = arms.map(() => false);
+  const find = (arm: number): number => {
+    let root = arm;
+    while (parent[root] !== root) root = parent[root]!;
+    return root;
+  };
   let recorded = 0;
-  for (const tray of trays) {
-    const level = treatment.level(tray);
-    const other = companion.level(tray);
-    if (level === undefined || other === undefined) continue;
-    recorded++;
-    const row = cells.get(other) ?? new Map<string, number>();
-    cells.set(other, row);
-    row.set(level, (row.get(level) ?? 0) + 1);
-  }
-  return { cells, recorded };
+  arms.forEach(({ trays }, arm) => {
+    for (const tray of trays) {
+      const level = companion.level(tray);
+      if (level === undefined) continue;
+      recorded++;
+      met[arm] = true;
+      const at = place.get(level);
+      if (at === undefined) {
+        place.set(level, levels.length);
+        levels.push(level);
+        firstArm.push(arm);
+        holdsSeveral.push(false);
+      } else if (firstArm[at] !== arm) {
+        holdsSeveral[at] = true;
+        parent[find(arm)] = find(firstArm[at]!);
+      }
+    }
+  });
+  const pieces = new Set(parent.flatMap((_, arm) => (met[arm] ? [find(arm)] : []))).size;
+  return { levels, holdsSeveral, pieces, recorded };
 }
 
 /** A companion that changes with the treatment, so that the two cannot be told apart (fully) or only within parts (partly). */
@@ -37,23 +66,9 @@ export interface Tie {
  * together in one piece when every companion level joins the treatment levels it holds.
  * @source connectedness of a two-way layout, Bose 1949; Searle 1971, Linear Models, section 7.4 (from memory)
  */
-function tieBetween(crossing: Crossing, arms: number): "none" | "partly" | "fully" {
-  const parent = new Map<string, string>();
-  const find = (level: string): string => {
-    let root = level;
-    while (parent.get(root) !== root) root = parent.get(root)!;
-    return root;
-  };
-  let anyHoldsTwo = false;
-  for (const row of crossing.cells.values()) {
-    const [first, ...rest] = [...row.keys()];
-    if (rest.length > 0) anyHoldsTwo = true;
-    for (const level of row.keys()) if (!parent.has(level)) parent.set(level, level);
-    for (const level of rest) parent.set(find(level), find(first!));
-  }
-  const pieces = new Set([...parent.keys()].map(find)).size;
+function tieBetween({ pieces, holdsSeveral }: Crossing, arms: number): "none" | "partly" | "fully" {
   if (pieces <= 1 || arms < 2) return "none";
-  return anyHoldsTwo ? "partly" : "fully";
+  return holdsSeveral.includes(true) ? "partly" : "fully";
 }
 
 /** How a treatment was laid out over the trays, read from the records alone. */
@@ -80,51 +95,65 @@ const distinct = (trays: ReadonlyArray<Tray>, factor: Factor): string[] => [
 ];
 
 /** Whether every level of the group holds one arm only, while holding several trays: then the group got the treatment. */
-function isWholeUnit(crossing: Crossing, trays: number): boolean {
-  if (crossing.recorded < 0.8 * trays || crossing.cells.size >= crossing.recorded) return false;
-  return [...crossing.cells.values()].every((row) => row.size === 1);
+function isWholeUnit({ levels, holdsSeveral, recorded }: Crossing, trays: number): boolean {
+  return recorded >= 0.8 * trays && levels.length < recorded && !holdsSeveral.includes(true);
 }
+
+const readBefore = new WeakMap<ReadonlyArray<Tray>, Map<string, Layout>>();
 
 /**
  * Reads the layout of a treatment from the records: the experimental unit, the blocks, what the treatment is tied to.
+ * Asked again of the same trays it gives the same object.
  * @param trays the started trays that count
  * @param treatment the factor asked about
  */
 export function readLayout(trays: ReadonlyArray<Tray>, treatment: Factor): Layout {
+  const known = readBefore.get(trays) ?? new Map<string, Layout>();
+  readBefore.set(trays, known);
+  const before = known.get(treatment.key);
+  if (before !== undefined) return before;
+  const layout = layoutOf(trays, treatment);
+  known.set(treatment.key, layout);
+  return layout;
+}
+
+function layoutOf(trays: ReadonlyArray<Tray>, treatment: Factor): Layout {
   const { arms, unknown } = armsOf(trays, treatment);
   const known = arms.flatMap((arm) => arm.trays);
   const others = (factors: ReadonlyArray<Factor>) => factors.filter(({ key }) => key !== treatment.key);
-  const crossings = new Map(
-    others([...groupFactors, ...companionFactors]).map((factor) => [factor.key, cross(known, treatment, factor)]),
-  );
+  const crossings = new Map<string, Crossing>();
+  for (const factor of others([...groupFactors, ...companionFactors])) {
+    if (!crossings.has(factor.key)) crossings.set(factor.key, cross(arms, factor));
+  }
 
   // of several groups that were treated as a whole, the one with the fewest members leaves the fewest independent units
   const whole = others(groupFactors)
     .filter((factor) => isWholeUnit(crossings.get(factor.key)!, known.length))
-    .sort((a, b) => crossings.get(a.key)!.cells.size - crossings.get(b.key)!.cells.size);
+    .sort((a, b) => crossings.get(a.key)!.levels.length - crossings.get(b.key)!.levels.length);
   const unit = arms.length < 2 ? "tray" : (whole[0] ?? "tray");
   const unitsPerArm = arms.map((arm) => (unit === "tray" ? arm.trays.length : distinct(arm.trays, unit).length));
 
   const ties = others(companionFactors).flatMap((factor): Tie[] => {
     const crossing = crossings.get(factor.key)!;
-    if (crossing.cells.size < 2 || crossing.recorded < known.length / 2) return [];
+    const { levels, recorded } = crossing;
+    if (levels.length < 2 || recorded < known.length / 2) return [];
     // a companion with a level of its own for nearly every tray groups nothing
-    if (crossing.cells.size > crossing.recorded / 1.5) return [];
+    if (levels.length > recorded / 1.5) return [];
     const extent = tieBetween(crossing, arms.length);
-    return extent === "none" ? [] : [{ factor, extent, levels: crossing.cells.size }];
+    return extent === "none" ? [] : [{ factor, extent, levels: levels.length }];
   });
 
-  // the finest recorded cook-like group that holds several arms in most of its levels
+  // the coarsest recorded cook-like group that holds several arms in most of its levels
   const block = others(groupFactors.filter(({ key }) => key !== "chamber")).find((factor) => {
-    const { cells, recorded } = crossings.get(factor.key)!;
-    if (cells.size < 2 || recorded < known.length) return false;
-    const holdingSeveral = [...cells.values()].filter((row) => row.size > 1).length;
-    return holdingSeveral >= 2 && holdingSeveral * 2 >= cells.size;
+    const { levels, holdsSeveral, recorded } = crossings.get(factor.key)!;
+    if (levels.length < 2 || recorded < known.length) return false;
+    const holdingSeveral = holdsSeveral.filter(Boolean).length;
+    return holdingSeveral >= 2 && holdingSeveral * 2 >= levels.length;
   });
 
-  const gridFactor = block ?? others(groupFactors).find((factor) => crossings.get(factor.key)!.cells.size > 0);
-  const gridCells = gridFactor && crossings.get(gridFactor.key)!.cells;
   const byName = (a: string, b: string) => a.localeCompare(b, "en", { numeric: true });
+  const gridFactor = block ?? others(groupFactors).find((factor) => crossings.get(factor.key)!.levels.length > 0);
+  const gridLevels = gridFactor === undefined ? [] : crossings.get(gridFactor.key)!.levels;
   return {
     treatment,
     arms,
@@ -132,15 +161,30 @@ export function readLayout(trays: ReadonlyArray<Tray>, treatment: Factor): Layou
     unit,
     unitsPerArm,
     block,
-    blockLevels: block === undefined ? [] : distinct(known, block).sort(byName),
+    blockLevels: block === undefined ? [] : [...crossings.get(block.key)!.levels].sort(byName),
     ties,
-    grid: gridFactor &&
-      gridCells && {
-        label: gridFactor.label,
-        rows: [...gridCells.keys()].sort(byName).map((level) => ({
-          level,
-          counts: arms.map((arm) => gridCells.get(level)!.get(arm.level) ?? 0),
-        })),
-      },
+    grid:
+      gridFactor === undefined || gridLevels.length > mostGridRows
+        ? undefined
+        : { label: gridFactor.label, rows: gridRows(arms, gridFactor, [...gridLevels].sort(byName)) },
   };
+}
+
+/** A grid of more rows than this is no help to anyone. */
+const mostGridRows = 200;
+
+/** Trays of each arm in each level of a group. */
+function gridRows(
+  arms: ReadonlyArray<Arm>,
+  factor: Factor,
+  levels: ReadonlyArray<string>,
+): NonNullable<Layout["grid"]>["rows"] {
+  const counts = new Map(levels.map((level) => [level, arms.map(() => 0)]));
+  arms.forEach(({ trays }, arm) => {
+    for (const tray of trays) {
+      const level = factor.level(tray);
+      if (level !== undefined) counts.get(level)![arm]!++;
+    }
+  });
+  return levels.map((level) => ({ level, counts: counts.get(level)! }));
 }
