@@ -1,6 +1,6 @@
 import type { Trial } from "../../src/analysis.ts";
 import type { CannotTell } from "../../src/costing/cannot-tell.ts";
-import { costAccount } from "../../src/costing/cost-account.ts";
+import { type CostAccount, costAccount } from "../../src/costing/cost-account.ts";
 import { earningsAt, priceForMargin } from "../../src/costing/price.ts";
 import { type PricedProduct, type PriceEarnings, termsOf } from "../../src/costing/price-list.ts";
 import type { Product } from "../../src/records/product.ts";
@@ -45,8 +45,7 @@ export interface Unpriced {
 }
 
 /** Share by which a gram's cost could lie below and above what the price list rests on. */
-function gramSpread(trial: Trial, prices: BookPrices, madeOf: "fresh" | "dried") {
-  const account = costAccount(prices.costs, "full");
+function gramSpread(trial: Trial, account: CostAccount | CannotTell, madeOf: "fresh" | "dried") {
   if (account.kind === "cannot-tell") return undefined;
   const cost = gramCostInterval(account.perGram[madeOf], trial.settings.intervalLevel);
   if (cost.kind === "cannot-tell") return undefined;
@@ -72,7 +71,8 @@ function callAt({ product }: PricedProduct, fullCost: number, price: number): Ca
  * @returns priced products in the order of the sheet, and those that could not be priced with the reason
  */
 export function priceOutlook(trial: Trial, prices: BookPrices): { priced: PricedOutlook[]; unpriced: Unpriced[] } {
-  const spreads = { fresh: gramSpread(trial, prices, "fresh"), dried: gramSpread(trial, prices, "dried") };
+  const account = costAccount(prices.costs, "full");
+  const spreads = { fresh: gramSpread(trial, account, "fresh"), dried: gramSpread(trial, account, "dried") };
   const priced: PricedOutlook[] = [];
   const unpriced: Unpriced[] = [];
   for (const { product, priced: one } of prices.list) {

@@ -65,30 +65,43 @@ function add(cell: Cell, { tray, profit, profitBeforeOwnTime, hours, days }: Tra
 /** cells of one cook, by level */
 type CookCells = Map<string, Cell>;
 
-/** Means over cooks, each cook weighing the same for every level, so that a good cook favours none. */
-function valuesOf(cooks: ReadonlyArray<CookCells>, level: string): Partial<Record<Yardstick, number>> {
-  let [weights, profit, own, hours, dayWeights, days] = [0, 0, 0, 0, 0, 0];
-  for (const cells of cooks) {
+/** figures kept of one level in one cook: weight, profit, own, hours, weight where days are known, days */
+const figures = 6;
+
+/**
+ * A cook's part of the weighted means: for each level its trays' means times the weight of the whole cook, so that each
+ * cook weighs the same for every level and a good cook favours none.
+ */
+function partOf(cells: CookCells, levels: ReadonlyArray<string>): Float64Array {
+  const part = new Float64Array(levels.length * figures);
+  let weight = 0;
+  for (const { trays } of cells.values()) weight += trays;
+  levels.forEach((level, index) => {
     const cell = cells.get(level);
-    if (cell === undefined || cell.trays === 0) continue;
-    let weight = 0;
-    for (const { trays } of cells.values()) weight += trays;
-    weights += weight;
-    profit += (weight * cell.profit) / cell.trays;
-    own += (weight * cell.own) / cell.trays;
-    hours += (weight * cell.hours) / cell.trays;
-    if (cell.dayTrays > 0) {
-      dayWeights += weight;
-      days += (weight * cell.days) / cell.dayTrays;
-    }
-  }
-  if (weights === 0) return {};
-  const perTray = profit / weights;
-  return {
-    "started tray": perTray,
-    ...(days > 0 ? { "shelf day": perTray / (days / dayWeights) } : {}),
-    ...(hours > 0 ? { "hour of work": own / hours } : {}),
-  };
+    if (cell === undefined || cell.trays === 0) return;
+    const perTray = weight / cell.trays;
+    part.set([weight, perTray * cell.profit, perTray * cell.own, perTray * cell.hours], index * figures);
+    if (cell.dayTrays > 0) part.set([weight, (weight * cell.days) / cell.dayTrays], index * figures + 4);
+  });
+  return part;
+}
+
+type Values = Partial<Record<Yardstick, number>>;
+
+/** What each level leaves by each yardstick, from the parts of its cooks. */
+function valuesOf(parts: ReadonlyArray<Float64Array>, levels: number): Values[] {
+  const sums = new Float64Array(levels * figures);
+  for (const part of parts) for (let k = 0; k < sums.length; k++) sums[k]! += part[k]!;
+  return Array.from({ length: levels }, (_, index) => {
+    const [weight, profit, own, hours, dayWeight, days] = sums.subarray(index * figures, (index + 1) * figures);
+    if (weight! === 0) return {};
+    const perTray = profit! / weight!;
+    return {
+      "started tray": perTray,
+      ...(days! > 0 ? { "shelf day": perTray / (days! / dayWeight!) } : {}),
+      ...(hours! > 0 ? { "hour of work": own! / hours! } : {}),
+    };
+  });
 }
 
 const sumsOf = (records: ReadonlyArray<TrayMoney>, levelOf: (record: TrayMoney) => string): CookCells => {
@@ -103,29 +116,35 @@ const sumsOf = (records: ReadonlyArray<TrayMoney>, levelOf: (record: TrayMoney) 
 };
 
 const mostDraws = 1000;
-/** so that a book of a hundred thousand trays without cooks is still drawn in a second or two */
-const mostTrayDraws = 10_000_000;
+/** so that a book of a hundred thousand trays without cooks is still drawn in a second */
+const mostTrayDraws = 4_000_000;
 
-/** One redrawing: whole cooks where there are four or more, else trays within cook and level. */
+/** How trays are drawn anew: whole cooks where there are four or more, else trays within cook and level. */
+interface Redrawing {
+  what: "cooks" | "trays";
+  draws: number;
+  draw(random: SeededRandom): Float64Array[];
+}
+
 function redrawing(
-  cooks: ReadonlyArray<CookCells>,
+  parts: ReadonlyArray<Float64Array>,
   cells: ReadonlyArray<ReadonlyArray<TrayMoney[]>>,
   levels: ReadonlyArray<string>,
-) {
-  if (cooks.length >= 4) {
+): Redrawing | undefined {
+  if (parts.length >= 4) {
     return {
-      what: "cooks" as const,
+      what: "cooks",
       draws: mostDraws,
-      draw: (random: SeededRandom) => cooks.map(() => cooks[random.integer(cooks.length)]!),
+      draw: (random) => parts.map(() => parts[random.integer(parts.length)]!),
     };
   }
   const trays = cells.flat().reduce((sum, records) => sum + records.length, 0);
   if (!cells.flat().some((records) => records.length > 1)) return undefined;
   return {
-    what: "trays" as const,
-    draws: Math.max(200, Math.min(mostDraws, Math.floor(mostTrayDraws / Math.max(1, trays)))),
-    draw: (random: SeededRandom) =>
-      cells.map((byLevel): CookCells => {
+    what: "trays",
+    draws: Math.max(200, Math.min(mostDraws, Math.floor(mostTrayDraws / trays))),
+    draw: (random) =>
+      cells.map((byLevel) => {
         const drawn: CookCells = new Map();
         byLevel.forEach((records, index) => {
           if (records.length === 0) return;
@@ -133,15 +152,12 @@ function redrawing(
           for (let i = 0; i < records.length; i++) add(cell, records[random.integer(records.length)]!);
           drawn.set(levels[index]!, cell);
         });
-        return drawn;
+        return partOf(drawn, levels);
       }),
   };
 }
 
-function bestOf(
-  levels: ReadonlyArray<string>,
-  values: ReadonlyArray<Partial<Record<Yardstick, number>>>,
-): Partial<Record<Yardstick, string>> {
+function bestOf(levels: ReadonlyArray<string>, values: ReadonlyArray<Values>): Partial<Record<Yardstick, string>> {
   return Object.fromEntries(
     yardsticks.flatMap((by) => {
       if (values.some((one) => one[by] === undefined)) return [];
@@ -176,15 +192,17 @@ export function rankByYardsticks(
   const complete = [...byCook].filter(([, members]) => new Set(members.map(levelOf)).size === levels.length);
   const kept = complete.length > 0 ? complete.map(([, members]) => members) : [own];
   const cooks = kept.map((members) => sumsOf(members, levelOf));
+  const parts = cooks.map((cook) => partOf(cook, levels));
   const cells = kept.map((members) => {
     const places = new Map(levels.map((level, index) => [level, index]));
     const split: TrayMoney[][] = levels.map(() => []);
     for (const record of members) split[places.get(levelOf(record))!]!.push(record);
     return split;
   });
-  const values = levels.map((level) => valuesOf(cooks, level));
-  const plan = redrawing(cooks, cells, levels);
-  const draws = plan === undefined ? [] : drawAll(plan.draws, plan.draw, levels, options.seed);
+  const values = valuesOf(parts, levels.length);
+  const plan = redrawing(parts, cells, levels);
+  const random = seededRandom(options.seed);
+  const draws = Array.from({ length: plan?.draws ?? 0 }, () => valuesOf(plan!.draw(random), levels.length));
   const agreeing = draws.filter((drawn) => new Set(Object.values(bestOf(levels, drawn))).size === 1).length;
   const leftOut =
     complete.length === 0 ? [] : [...byCook].filter(([cook]) => !complete.some(([name]) => name === cook));
@@ -217,17 +235,4 @@ export function rankByYardsticks(
     },
     cooks: complete.length,
   };
-}
-
-function drawAll(
-  draws: number,
-  draw: (random: SeededRandom) => CookCells[],
-  levels: ReadonlyArray<string>,
-  seed: number,
-): Partial<Record<Yardstick, number>>[][] {
-  const random = seededRandom(seed);
-  return Array.from({ length: draws }, () => {
-    const drawn = draw(random);
-    return levels.map((level) => valuesOf(drawn, level));
-  });
 }
