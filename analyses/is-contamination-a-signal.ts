@@ -3,13 +3,13 @@ import { startedCount } from "../src/layout/arm.ts";
 import type { Tray } from "../src/records/tray.ts";
 import { clusteredProportion } from "../src/statistics/counts/clustered-proportion.ts";
 import { exactInterval, wilsonInterval } from "../src/statistics/counts/proportion-interval.ts";
-import { cannotTellOutcome } from "./methods/cannot-tell-outcome.ts";
 import { cookLossChart } from "./methods/cook-loss-chart.ts";
 import { cooksInOrder } from "./methods/cooks-in-order.ts";
 import { lossGroupings } from "./methods/loss-groupings.ts";
 import { lossGroupTables, lossPatternTable, lossSignalParts } from "./methods/loss-source-facts.ts";
 import { lossSources } from "./methods/loss-sources.ts";
 import { lossOverDose, lossOverTime } from "./methods/loss-trends.ts";
+import { noAnswer } from "./methods/no-answer.ts";
 import { isFinished, isLost } from "./methods/tray-response.ts";
 
 /** With fewer lost, or fewer kept, no pattern can be told from chance. */
@@ -40,7 +40,7 @@ function run(trial: Trial): Outcome {
   const lost = startedCount(lostTrays);
   const excluded = excludedOf(trays);
   if (total === 0) {
-    return cannotTellOutcome(
+    return noAnswer(
       ["Cannot tell whether contamination is a signal: no tray is harvested or lost yet."],
       ["Write down how each tray ends: good, contaminated, failed or discarded."],
       { excluded },
@@ -147,7 +147,7 @@ function run(trial: Trial): Outcome {
     "Write down jar, cooker load, place in the load, shelf and operator for every tray, and spread each jar over several cooks and each cook over several jars, so that they can be told apart.",
   ];
   if (few) {
-    return cannotTellOutcome(
+    return noAnswer(
       [
         "Cannot tell whether losses are a signal or scatter: ",
         ...range,
@@ -176,7 +176,7 @@ function run(trial: Trial): Outcome {
   );
   const sources = lossSources(units.map(isLost), judged, others, alpha, seed);
   if (sources.patterns.length === 0) {
-    return cannotTellOutcome(
+    return noAnswer(
       [
         "Cannot tell whether losses are a signal or scatter: ",
         ...range,

@@ -1,10 +1,10 @@
 import type { Analysis, Chart, Estimate, Outcome, Sentence, Table, Trial } from "../src/analysis.ts";
 import { cultureAgeFactor, type Factor, generationFactor } from "../src/layout/factor.ts";
 import { holmAdjustment } from "../src/statistics/comparisons/p-value-adjustments.ts";
-import { cannotTellOutcome } from "./methods/cannot-tell-outcome.ts";
 import { type CultureLayout, cultureLayout } from "./methods/culture-layout.ts";
 import { cultureLossTrend, cultureTrend } from "./methods/culture-trend.ts";
 import { inSentence } from "./methods/level-text.ts";
+import { noAnswer } from "./methods/no-answer.ts";
 import { colonisationDays } from "./methods/tray-days.ts";
 import { isFinished, isLost, type TrayResponse, yieldPerGoodTray, yieldWeightOf } from "./methods/tray-response.ts";
 
@@ -159,7 +159,7 @@ function run(trial: Trial): Outcome {
   const tables = judged.map(({ factor, layout }) => levelTable(trial, factor, layout));
   if (findings.length === 0) {
     const reasons = [...new Set([...refused.flat().map(String), ...none.flat().map(String)])];
-    return cannotTellOutcome(
+    return noAnswer(
       [`Cannot tell whether the culture is drifting: ${reasons.join("; ").replace(/\.$/, "")}.`],
       unknown.length === trays.length
         ? ["Write down for every jar how many transfers it is from the first culture and how old it was when used."]

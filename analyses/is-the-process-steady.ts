@@ -1,10 +1,10 @@
 import type { Analysis, Estimate, Outcome, Sentence, Trial } from "../src/analysis.ts";
 import { holmAdjustment } from "../src/statistics/comparisons/p-value-adjustments.ts";
 import { meanInterval } from "../src/statistics/descriptive/mean-interval.ts";
-import { cannotTellOutcome } from "./methods/cannot-tell-outcome.ts";
 import { cookLossChart } from "./methods/cook-loss-chart.ts";
 import { cooksInOrder, type Lot, type LotsInOrder } from "./methods/cooks-in-order.ts";
 import { lossClustering } from "./methods/loss-clustering.ts";
+import { noAnswer } from "./methods/no-answer.ts";
 import { measureCharts, signalTable } from "./methods/process-charts.ts";
 import {
   type ProcessMeasure,
@@ -108,7 +108,7 @@ function run(trial: Trial): Outcome {
   ];
   if (long.length === 0 && losses === undefined) {
     const most = Math.max(0, ...measures.map(({ lots }) => lots.length));
-    return cannotTellOutcome(
+    return noAnswer(
       [
         `Cannot tell whether the process is steady: ${most === 0 ? "no cook (or inoculation date) has a result" : `only ${most} ${most === 1 ? `${order.lotName} has` : `${order.lotName}s have`} a result`}, and ${fewestLots} are needed to know how much one differs from the next.`,
       ],

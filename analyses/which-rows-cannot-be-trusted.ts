@@ -3,7 +3,7 @@ import { batchFactor, doseFactor } from "../src/layout/factor.ts";
 import type { Issue } from "../src/records/issue.ts";
 import type { Tray } from "../src/records/tray.ts";
 import { type BookFact, bookFacts, factChanged } from "./methods/book-facts.ts";
-import { cannotTellOutcome } from "./methods/cannot-tell-outcome.ts";
+import { noAnswer } from "./methods/no-answer.ts";
 import { type Outlier, robustOutliers } from "./methods/robust-outliers.ts";
 import { colonisationDays } from "./methods/tray-days.ts";
 import { type TrayResponse, yieldPerGoodTray, yieldWeightOf } from "./methods/tray-response.ts";
@@ -110,7 +110,7 @@ function factTable(all: BookFact[], without: BookFact[]): Table {
 function run(trial: Trial): Outcome {
   const { trays, issues, settings } = trial;
   if (trays.length === 0) {
-    return cannotTellOutcome(
+    return noAnswer(
       ["Cannot tell which rows can be trusted: no tray could be read."],
       ["See the log for the rows that were left out and why."],
     );
