@@ -393,6 +393,7 @@ export function springTrays(): DemoTray[] {
     traysPerDose: 3,
     lookedAtOn: "2026-08-31",
     firstTray: 1,
+    firstJar: 1,
   });
 }
 
@@ -408,6 +409,7 @@ export function summerTrays(): DemoTray[] {
     traysPerDose: 3,
     lookedAtOn: "2026-08-31",
     firstTray: 61,
+    firstJar: 11,
   });
 }
 

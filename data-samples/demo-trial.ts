@@ -60,6 +60,7 @@ export interface DemoLayout {
   /** trays harvested after this date are still growing */
   lookedAtOn: string;
   firstTray: number;
+  firstJar: number;
 }
 
 const round = (value: number, step: number): number => Math.round(value / step) / Math.round(1 / step);
@@ -79,7 +80,7 @@ export function simulateDemoTrial(layout: DemoLayout): DemoTray[] {
       Array.from({ length: layout.traysPerDose }, (_, copy) => ({
         doseMillilitres,
         supplementGrade: (copy + doseIndex + cookIndex) % 2 === 0 ? ("coarse" as const) : ("fine" as const),
-        jar: `J${2 * cookIndex + 1 + ((copy + doseIndex) % 2)}`,
+        jar: `J${layout.firstJar + 2 * cookIndex + ((copy + doseIndex) % 2)}`,
       })),
     );
     return random.shuffle(plan).map((treatment, place): DemoTray => {

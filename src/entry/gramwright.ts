@@ -1,5 +1,5 @@
 #!/usr/bin/env node
-import { Command, CommanderError, InvalidArgumentError } from "commander";
+import { Command, CommanderError, InvalidArgumentError, Option } from "commander";
 import { PlainFailure } from "./plain-failure.ts";
 import { version } from "./version.ts";
 
@@ -8,6 +8,15 @@ function wholeNumber(text: string): number {
   const value = Number(text);
   if (!/^\d+$/.test(text) || !Number.isSafeInteger(value)) throw new InvalidArgumentError("Give a whole number.");
   return value;
+}
+
+/** Reads a list of doses: "5,10,15". */
+function doseList(text: string): number[] {
+  const doses = text.split(",").map((part) => Number(part.trim()));
+  if (doses.some((dose) => !Number.isFinite(dose) || dose < 0) || text.trim() === "") {
+    throw new InvalidArgumentError("Give doses in mL with commas between them, such as 5,10,15.");
+  }
+  return doses;
 }
 
 function buildProgram(): Command {
@@ -31,7 +40,10 @@ Examples:
   gramwright new my-trays                      start a book with empty sheets
   gramwright check my-trays                    see what is wrong with the sheets
   gramwright report my-trays --out reports     write the report
-  gramwright report spring.csv                 report on one sheet`,
+  gramwright report spring.csv                 report on one sheet
+  gramwright prices my-trays                   what to charge
+  gramwright plan my-trays                     lay out the next trial
+  gramwright page drop-page.html               the same as a page to drop sheets on`,
     );
 
   program
@@ -61,6 +73,43 @@ Examples:
     .option("--seed <number>", "start of everything random, instead of the book's own", wholeNumber)
     .addHelpText("after", "\nExample:\n  gramwright report my-trays --out reports")
     .action(async (book: string, options) => (await import("./command-report.ts")).reportOnBook(book, options));
+
+  program
+    .command("prices")
+    .argument("<book>", "folder of a book with costs.csv and products.csv")
+    .description(
+      "print the price list: what each product costs, its floor, break-even and target price, what it earns now",
+    )
+    .option("-o, --out <file>", "write the list as CSV too")
+    .option("--json", "print the list as JSON")
+    .addHelpText("after", "\nExample:\n  gramwright prices my-trays --out prices.csv")
+    .action(async (book: string, options) => (await import("./command-prices.ts")).printPrices(book, options));
+
+  program
+    .command("plan")
+    .argument("<book>", "folder of a book")
+    .description(
+      "propose the next trial from the book's own scatter and money; write its sheet, tray labels and cooker map",
+    )
+    .option("-o, --out <folder>", "where the three files go", "next-trial")
+    .option("--doses <list>", "doses in mL, with commas between them, instead of the proposed ones", doseList)
+    .option("--trays <number>", "trays of each dose in each cook", wholeNumber)
+    .option("--cooks <number>", "number of cooks", wholeNumber)
+    .option("--seed <number>", "start of the random order, instead of the book's own", wholeNumber)
+    .addOption(
+      new Option("--layout <kind>", "how trays are laid out").choices(["blocks", "latin", "split"]).default("blocks"),
+    )
+    .addHelpText("after", "\nExample:\n  gramwright plan my-trays --doses 6,9,12 --out next-trial")
+    .action(async (book: string, options) => (await import("./command-plan.ts")).planTrial(book, options));
+
+  program
+    .command("page")
+    .argument("<file>", "HTML file to write")
+    .description(
+      "write the page that sheets can be dropped on: all of this without a terminal, from disk, without a network",
+    )
+    .addHelpText("after", "\nExample:\n  gramwright page drop-page.html")
+    .action(async (file: string) => (await import("./command-page.ts")).writePage(file));
 
   return program;
 }

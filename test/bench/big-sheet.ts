@@ -24,6 +24,7 @@ export function writeBigSheet(path: string, trays: number): void {
       traysPerDose: 3,
       lookedAtOn: "2026-12-31",
       firstTray: firstCook * traysPerCook + 1,
+      firstJar: 2 * firstCook + 1,
     });
     const text = rows
       .slice(0, trays - firstCook * traysPerCook)
