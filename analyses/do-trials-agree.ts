@@ -1,5 +1,6 @@
 import type { Analysis, Certainty, Chart, Estimate, Outcome, Sentence, Table, Trial } from "../src/analysis.ts";
 import { doseFactor } from "../src/layout/factor.ts";
+import { normalQuantile } from "../src/statistics/distributions/normal.ts";
 import {
   type RandomEffectsSummary,
   randomEffectsSummary,
@@ -68,8 +69,18 @@ function verdict(
   };
 }
 
+/** The mean effect if it were the same in every trial, with its normal interval. */
+function sameEverywhere(effects: ReadonlyArray<TrialEffect>, level: number) {
+  const weights = effects.map(({ standardError }) => 1 / standardError ** 2);
+  const total = weights.reduce((sum, weight) => sum + weight, 0);
+  const estimate = effects.reduce((sum, one, k) => sum + (one.estimate * weights[k]!) / total, 0);
+  const reach = normalQuantile((1 + level) / 2) / Math.sqrt(total);
+  return { estimate, low: estimate - reach, high: estimate + reach };
+}
+
 function trialTable({ effects, summary, effect, response, unit }: Combined): Table {
   const { modifiedHartungKnapp: mean, prediction } = summary;
+  const same = sameEverywhere(effects, summary.level);
   return {
     caption: `${effectLabel(effect)}, trial by trial: ${response.label}`,
     columns: [
@@ -93,6 +104,7 @@ function trialTable({ effects, summary, effect, response, unit }: Combined): Tab
         summary.weights[k]!,
         model,
       ]),
+      ["if the true effect is the same in all", null, null, same.estimate, same.low, same.high, null, "common effect"],
       ...(prediction === undefined
         ? []
         : [

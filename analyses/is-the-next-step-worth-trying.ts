@@ -8,7 +8,7 @@ import { inSentence } from "./methods/level-text.ts";
 import { type MoreTraysInput, wantedChance } from "./methods/more-trays.ts";
 import { noAnswer } from "./methods/no-answer.ts";
 import { type Steps, stepTable } from "./methods/step-table.ts";
-import { yieldPerStartedTray, yieldWeightOf } from "./methods/tray-response.ts";
+import { observe, yieldPerGoodTray, yieldPerStartedTray, yieldWeightOf } from "./methods/tray-response.ts";
 import { smallestShown } from "./methods/trial-power.ts";
 
 /** A trial of the size a few shelves bear, against which a step is called small or wide. */
@@ -77,7 +77,7 @@ function verdict(steps: Steps, smallestSeen: number | undefined): { sentence: Se
       : [
           " The step is smaller than the noise: a trial of three cooks shows ",
           { value: smallestSeen, unit: "g" },
-          " and no less, so space the doses wider and read in between.",
+          " a good tray and no less, so space the doses wider and read in between.",
         ];
   const edgeNote: Sentence =
     edge === "none"
@@ -131,7 +131,9 @@ function verdict(steps: Steps, smallestSeen: number | undefined): { sentence: Se
 
 function answer(trial: Trial, compared: TreatmentComparison, steps: Steps, moneyReason: string | undefined): Outcome {
   const { settings } = trial;
-  const spread = bookSpread(compared.observations);
+  // lost trays would swamp how much good ones vary, by which a step is seen
+  const weight = yieldWeightOf(trial.trays)!;
+  const spread = bookSpread(observe(trial.trays, doseFactor, yieldPerGoodTray(weight)).observations);
   const traysPerDose = Math.max(2, Math.floor(settings.traysPerLoad / 2));
   const input: MoreTraysInput | undefined = spread && {
     spread,

@@ -36,7 +36,10 @@ function informationOf({ traySd, cookDoseSd }: TrialSpread, { from, to }: CookPa
   return 1 / (2 * cookDoseSd ** 2 + traySd ** 2 * (1 / from + 1 / to));
 }
 
-/** Variance of a difference and the degrees of freedom behind its test. */
+/**
+ * Variance of a difference and the degrees of freedom behind its test.
+ * @source combining the two mean squares: Satterthwaite 1946, Biometrics Bulletin 2:110-114 (from memory)
+ */
 export function plannedPrecision(input: PowerInput): { standardError: number; degreesOfFreedom: number } {
   const { spread, doses, existing, existingTrays, moreCooks, traysPerDose } = input;
   const information =
@@ -44,8 +47,14 @@ export function plannedPrecision(input: PowerInput): { standardError: number; de
     moreCooks * informationOf(spread, { from: traysPerDose, to: traysPerDose });
   const cooks = existing.length + moreCooks;
   const trays = existingTrays + moreCooks * traysPerDose * doses;
-  // a dose that differs from cook to cook is tested against just that, which has few degrees of freedom
-  const degreesOfFreedom = spread.cookDoseSd > 0 ? (cooks - 1) * (doses - 1) : trays - Math.max(1, cooks) - doses + 1;
+  const within = trays - Math.max(1, cooks) - doses + 1;
+  const between = (cooks - 1) * (doses - 1);
+  // share of the variance that comes from what a cook does to one dose; it is known only as well as there are cooks
+  const perCell = cooks === 0 ? 0 : trays / (cooks * doses);
+  const cells = perCell * spread.cookDoseSd ** 2;
+  const share = cells / (cells + spread.traySd ** 2);
+  const degreesOfFreedom =
+    share === 0 ? within : between < 1 || within < 1 ? 0 : 1 / (share ** 2 / between + (1 - share) ** 2 / within);
   return { standardError: information > 0 ? 1 / Math.sqrt(information) : Number.POSITIVE_INFINITY, degreesOfFreedom };
 }
 

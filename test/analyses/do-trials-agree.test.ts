@@ -61,7 +61,12 @@ test("the demo's two trials combine over the doses they share", () => {
     ]),
   );
   if (outcome.kind !== "answer") throw new Error(JSON.stringify(outcome));
-  expect(outcome.tables[0]!.rows.map(([name]) => name)).toEqual(["spring", "summer", "together"]);
+  expect(outcome.tables[0]!.rows.map(([name]) => name)).toEqual([
+    "spring",
+    "summer",
+    "if the true effect is the same in all",
+    "together",
+  ]);
   expect(outcome.sentence).toContainEqual({ value: 12, unit: "mL" });
 });
 

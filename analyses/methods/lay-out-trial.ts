@@ -1,0 +1,46 @@
+import {
+  latinSquareOverPlaces,
+  randomisedBlocks,
+  splitPlotOverChambers,
+  type TrialPlan,
+} from "../../src/planning/trial-plan.ts";
+import { seededRandom } from "../../src/statistics/random/seeded-random.ts";
+import type { WantedLayout } from "./propose-trial.ts";
+
+/** What is to be laid out. */
+export interface LayOutInput {
+  layout: WantedLayout;
+  /** mL per tray, lowest first */
+  doses: ReadonlyArray<number>;
+  traysPerDose: number;
+  cooks: ReadonlyArray<string>;
+  traysPerLoad: number;
+  seed: number;
+  prefix: string;
+  /** for a split plot: chambers, and the temperature each setting stands for */
+  chambers: ReadonlyArray<string>;
+  fruitingCelsius: ReadonlyArray<number>;
+}
+
+/** Numbers of a sheet without the tails of binary fractions. */
+const typed = (value: number): string => String(Number(value.toPrecision(6)));
+
+/**
+ * Lays a trial out at random from a seed. Water is added to every dose so that all trays get the same liquid.
+ * @throws RangeError as `randomisedBlocks`, `latinSquareOverPlaces` and `splitPlotOverChambers`
+ */
+export function layOutTrial(input: LayOutInput): TrialPlan {
+  const { layout, doses, traysPerDose, cooks, traysPerLoad, seed, prefix, chambers, fruitingCelsius } = input;
+  const highest = Math.max(...doses);
+  const arms = doses.map((dose) => ({ inoculum_ml: typed(dose), added_liquid_ml: typed(highest - dose) }));
+  const random = seededRandom(seed);
+  const base = { arms, cooks, traysPerLoad, seed, random, prefix };
+  if (layout === "latin") return latinSquareOverPlaces(base);
+  if (layout === "blocks") return randomisedBlocks({ ...base, traysPerArm: traysPerDose });
+  return splitPlotOverChambers({
+    ...base,
+    traysPerArm: traysPerDose,
+    chambers,
+    settings: fruitingCelsius.map((celsius) => ({ fruiting_c: typed(celsius) })),
+  });
+}

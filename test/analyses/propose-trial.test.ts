@@ -1,0 +1,82 @@
+import { expect, test } from "vitest";
+import { proposeDoses } from "../../analyses/methods/propose-doses.ts";
+import { proposeTrial } from "../../analyses/methods/propose-trial.ts";
+import { valueOfKnowing } from "../../analyses/methods/value-of-knowing.ts";
+import { startsPerYear } from "../../analyses/methods/year-of-trays.ts";
+import { seededRandom } from "../../src/statistics/random/seeded-random.ts";
+import { trayRecord, trialOfTrays } from "./demo-records.ts";
+import { simulateBook } from "./simulated-book.ts";
+
+const text = (says: ReadonlyArray<ReadonlyArray<unknown>>): string =>
+  says.map((one) => one.filter((part) => typeof part === "string").join("")).join("\n");
+const wishes = { layout: "blocks" as const, chambers: 0 };
+const book = { cooks: 4, traysPerDose: 4, doses: [3, 6, 9], cookSd: 2, traySd: 2 } as const;
+
+test("the value of knowing is the mean gain of choosing after a simulated trial", () => {
+  const random = seededRandom(3);
+  const [known, error] = [{ mean: 0.4, sd: 1.2 }, 0.7];
+  const draws = 200_000;
+  let gained = 0;
+  for (let k = 0; k < draws; k++) {
+    const truth = known.mean + known.sd * random.normal();
+    const seen = truth + error * random.normal();
+    const after = (seen / error ** 2 + known.mean / known.sd ** 2) / (1 / error ** 2 + 1 / known.sd ** 2);
+    gained += (after > 0 ? truth : 0) - truth; // against taking the second dose now, as its mean is above 0
+  }
+  expect(Math.abs(gained / draws - valueOfKnowing(known, error))).toBeLessThan(0.006);
+  // half the mean absolute value of a standard normal, sqrt(2 / pi) / 2
+  expect(valueOfKnowing({ mean: 0, sd: 1 }, 0)).toBeCloseTo(Math.sqrt(2 / Math.PI) / 2, 12);
+  expect(valueOfKnowing({ mean: 2, sd: 0 }, 1)).toBe(0);
+  expect(valueOfKnowing({ mean: 2, sd: 1 }, Number.POSITIVE_INFINITY)).toBe(0);
+  expect(() => valueOfKnowing({ mean: 2, sd: -1 }, 1)).toThrow(RangeError);
+});
+
+test("doses: beyond the edge where the best lies on it, round the best where it does not, the lowest kept", () => {
+  expect(proposeDoses([3, 6, 9], 9)!.doses).toEqual([3, 9, 12, 15]);
+  expect(proposeDoses([3, 6, 9], 3)!.doses).toEqual([1.5, 3, 6, 9]);
+  expect(proposeDoses([3, 6, 9, 12], 9)!.doses).toEqual([3, 6, 9, 12]);
+  expect(proposeDoses([10], undefined)!.doses).toEqual([5, 10, 20]);
+  expect(proposeDoses([3, 6, 9], undefined)!.doses).toEqual([3, 6, 9]);
+  expect(proposeDoses([], undefined)).toBeUndefined();
+});
+
+test("more spread asks for more trays, and the shelves are a limit", () => {
+  const sizeOf = (traySd: number, shelfPlaces = 40) => {
+    const proposal = proposeTrial(
+      trialOfTrays(simulateBook({ ...book, seed: 1, traySd, mean: (dose) => 20 + dose }), { shelfPlaces }),
+      { ...wishes, doses: [3, 9] },
+    );
+    if (proposal.kind === "cannot-tell") throw new Error(proposal.reason);
+    expect(proposal.traysPerDose * 2).toBeLessThanOrEqual(shelfPlaces);
+    return proposal.traysPerDose * proposal.cooks;
+  };
+  expect(sizeOf(1.5)).toBeLessThan(sizeOf(3));
+  expect(sizeOf(6, 8)).toBeLessThanOrEqual(4 * 8);
+});
+
+test("what the grower asks for is kept; what cannot be laid out is told", () => {
+  const trial = trialOfTrays(simulateBook({ ...book, seed: 1, mean: (dose) => 20 + dose }));
+  const asked = proposeTrial(trial, { ...wishes, doses: [12, 6], traysPerDose: 5, cooks: 2 });
+  expect(asked).toMatchObject({ kind: "proposal", doses: [6, 12], traysPerDose: 5, cooks: 2 });
+  expect(proposeTrial(trial, { ...wishes, doses: [6] })).toMatchObject({ kind: "cannot-tell" });
+  const many = Array.from({ length: 60 }, (_, k) => k + 1);
+  expect(proposeTrial(trial, { ...wishes, doses: many })).toMatchObject({ kind: "cannot-tell" });
+  expect(proposeTrial(trialOfTrays([]), wishes)).toMatchObject({ kind: "cannot-tell" });
+});
+
+test("a book of one dose, or of growing trays only, still gets a trial", () => {
+  const growing = Array.from({ length: 3 }, (_, k) =>
+    trayRecord({ trayId: String(k), inoculumMillilitres: 10, outcome: "growing" }),
+  );
+  const proposal = proposeTrial(trialOfTrays(growing), wishes);
+  if (proposal.kind === "cannot-tell") throw new Error(proposal.reason);
+  expect(proposal.doses).toEqual([5, 10, 20]);
+  expect(text(proposal.says)).toContain("a quarter of their mean is assumed");
+});
+
+test("trays a year follow the dates, or the shelves without them", () => {
+  const trays = simulateBook({ ...book, seed: 1, cooks: 26, doses: [5], traysPerDose: 10, mean: () => 20 });
+  // a cook of ten trays every fortnight
+  expect(startsPerYear(trialOfTrays(trays))).toBeCloseTo((10 * 365.25) / 14, 6);
+  expect(startsPerYear(trialOfTrays([], { shelfPlaces: 30 }))).toBe(180);
+});
