@@ -197,24 +197,35 @@ function limitTable({ limits }: MakePlan): Table {
   };
 }
 
-/** "one more tray place is worth €2.10" for the limits that hold, the dearest first, at most three. */
+/** "held back by tray places (one more is worth €9.10); one more gram of fresh is worth €0.04". */
 function worthSentence({ limits }: MakePlan): Sentence {
-  const names: Partial<Record<MakeLimit["limit"], string>> = {
-    "tray places": "tray place",
-    "hours of work": "hour of work",
-    "fresh grams": "gram of fresh",
-    "dried grams": "gram of dried",
-  };
-  const held = limits.filter(isHeld).filter(({ limit }) => names[limit] !== undefined);
-  if (held.length === 0) {
-    return limits.some(isHeld) ? ["what holds it back is how much can be sold"] : ["nothing in the book holds it back"];
-  }
-  return held
-    .sort((a, b) => b.worthOfOneMore - a.worthOfOneMore)
-    .flatMap(({ limit, worthOfOneMore }, index) => [
-      `${index === 0 ? "one" : "; one"} more ${names[limit]!} is worth `,
-      { value: worthOfOneMore, unit: "money" },
-    ]);
+  const held = limits.filter(isHeld).sort((a, b) => b.worthOfOneMore - a.worthOfOneMore);
+  const holding = held.flatMap(({ limit, worthOfOneMore }): Sentence[] =>
+    limit === "tray places" || limit === "hours of work"
+      ? [[`${limit} (one more is worth `, { value: worthOfOneMore, unit: "money" }, ")"]]
+      : [],
+  );
+  const demand = held.filter(({ limit }) => limit.startsWith("most units of ")).length;
+  const reasons: Sentence[] = [
+    ...holding,
+    ...(demand === 0 ? [] : [[`how many can be sold of ${demand} ${demand === 1 ? "product" : "products"}`]]),
+  ];
+  // grams can always be had by starting another tray, so they are no limit, but what one is worth says what a gain is worth
+  const grams = held.flatMap(({ limit, worthOfOneMore }): Sentence[] =>
+    limit === "fresh grams" || limit === "dried grams"
+      ? [
+          [
+            `; one more gram of ${limit === "fresh grams" ? "fresh" : "dried"} is worth `,
+            { value: worthOfOneMore, unit: "money" },
+          ],
+        ]
+      : [],
+  );
+  return [
+    reasons.length === 0 ? "nothing in the book holds it back" : "held back by ",
+    ...reasons.flatMap((reason, index) => (index === 0 ? reason : [" and ", ...reason])),
+    ...grams.flat(),
+  ];
 }
 
 function run(trial: Trial): Outcome {

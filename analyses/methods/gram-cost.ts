@@ -27,6 +27,7 @@ export function gramCostInterval(
     ...ratio,
     kind: "interval",
     value: cost.allIn,
-    low: ratio.low === undefined ? undefined : Math.max(0, ratio.low),
+    // a gram costs less than nothing only where lost trays bring in more than everything costs
+    low: ratio.low === undefined || cost.allIn < 0 ? ratio.low : Math.max(0, ratio.low),
   };
 }

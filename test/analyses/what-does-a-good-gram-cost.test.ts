@@ -1,0 +1,82 @@
+import { expect, test } from "vitest";
+import { ratioOverCooks } from "../../analyses/methods/ratio-over-cooks.ts";
+import { whatDoesAGoodGramCost } from "../../analyses/what-does-a-good-gram-cost.ts";
+import { seededRandom } from "../../src/statistics/random/seeded-random.ts";
+import { assertClose } from "../agreement.ts";
+import { line, tray } from "../costing/sample-records.ts";
+import { answerOf, cellOf, demoMoneyTrial, moneyTrial } from "./money-books.ts";
+
+test("550 started at 4.00, 500 good, 30 of the loss usual: 4.24 carried, 4.40 with every loss; public exam bank", () => {
+  const trays = [
+    ...Array.from({ length: 500 }, () => tray({ dryGrams: 1 })),
+    ...Array.from({ length: 50 }, () => tray({ outcome: "contaminated" })),
+  ];
+  const outcome = answerOf(
+    whatDoesAGoodGramCost.run(
+      moneyTrial(trays, [line({ item: "all", packPrice: 4 })], [], { normalLossRate: 0.06, normalLossBase: "good" }),
+    ),
+  );
+  const dry = (column: string) => Number(cellOf(outcome, "What a good gram cost", "dry, as weighed", column));
+  assertClose(dry("with the usual loss"), 4.24, 1e-9);
+  assertClose(dry("with every loss"), 4.4, 1e-9);
+  assertClose(outcome.estimates[0]!.value, 4.4, 1e-9);
+});
+
+test("at one moisture: 90 g at 20 % is 80 g at 10 %, so the gram costs 90/80 as much; by hand", () => {
+  const trays = [tray({ dryGrams: 90, finalMoisture: 0.2 }), tray({ dryGrams: 90, finalMoisture: 0.2 })];
+  const outcome = answerOf(whatDoesAGoodGramCost.run(moneyTrial(trays, [line({ item: "all", packPrice: 9 })], [])));
+  const cost = (gram: string) => Number(cellOf(outcome, "What a good gram cost", gram, "with every loss"));
+  assertClose(cost("dry, as weighed"), 0.1, 1e-12);
+  assertClose(cost("dry, brought to one moisture"), 0.1125, 1e-12);
+  assertClose(cost("dry matter without any water"), 9 / 72, 1e-12);
+});
+
+test("the demo book: money adds up, months and grades have rows, both intervals hold the value", async () => {
+  const outcome = answerOf(whatDoesAGoodGramCost.run(await demoMoneyTrial()));
+  const sheet = outcome.tables.find(({ caption }) => caption.startsWith("Cost sheet"))!;
+  const cents = sheet.rows.map((row) => row.slice(3).map((cell) => Math.round(Number(cell) * 100)));
+  const total = cents.at(-1)!;
+  total.forEach((sum, column) => {
+    expect(cents.slice(0, -1).reduce((all, row) => all + row[column]!, 0)).toBe(sum);
+  });
+  for (const [good, lost, growing, together] of cents) expect(good! + lost! + growing!).toBe(together);
+  for (const by of ["inoculum", "supplement grade", "month of inoculation", "cook"]) {
+    expect(outcome.tables.some(({ caption }) => caption === `What trays and grams cost, by ${by}`)).toBe(true);
+  }
+  const dry = (column: string) => Number(cellOf(outcome, "What a good gram cost", "dry, as weighed", column));
+  for (const how of ["Fieller", "redrawn"]) {
+    expect(dry(`from (${how})`)).toBeLessThan(dry("with every loss"));
+    expect(dry(`to (${how})`)).toBeGreaterThan(dry("with every loss"));
+  }
+});
+
+test("redrawing whole cooks gives Fieller's interval within a tenth of its width, with forty cooks", () => {
+  const random = seededRandom(4);
+  const pairs = Array.from({ length: 40 }, (_, cook) => {
+    const luck = random.normal();
+    return Array.from({ length: 6 }, () => ({
+      tray: tray({ batch: `C${cook}` }),
+      numerator: 10 + random.normal(),
+      denominator: 30 + 3 * luck + 3 * random.normal(),
+    }));
+  }).flat();
+  const { low, high, redrawn, units, unitName } = ratioOverCooks(pairs, 0.95, 1);
+  if (redrawn.kind !== "redrawn") throw new Error(redrawn.reason);
+  expect([units, unitName]).toEqual([40, "cooks"]);
+  const width = high! - low!;
+  assertClose(redrawn.low, low!, 0.1 * width);
+  assertClose(redrawn.high, high!, 0.1 * width);
+});
+
+test("a ratio over two trays has a value and no interval; over thousands it is not redrawn", () => {
+  const pair = () => ({ tray: tray({}), numerator: 2, denominator: 4 });
+  const two = ratioOverCooks([pair(), pair()], 0.95, 1);
+  expect([two.value, two.low, two.redrawn.kind]).toEqual([0.5, undefined, "not-redrawn"]);
+  const many = ratioOverCooks(
+    Array.from({ length: 2001 }, (_, index) => ({ ...pair(), numerator: index % 3 })),
+    0.95,
+    1,
+  );
+  expect(many.redrawn).toMatchObject({ kind: "not-redrawn" });
+  expect(many.low).toBeLessThan(many.value);
+});

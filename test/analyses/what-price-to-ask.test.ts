@@ -1,0 +1,119 @@
+import { expect, test } from "vitest";
+import { whatPriceToAsk } from "../../analyses/what-price-to-ask.ts";
+import { assertClose } from "../agreement.ts";
+import { line, product, tray } from "../costing/sample-records.ts";
+import { answerOf, cellOf, demoMoneyTrial, moneyTrial, wordsOf } from "./money-books.ts";
+
+/** one good tray of 100 g that cost 12.00, so a unit of 100 g costs 12.00 */
+const trays = [tray({ dryGrams: 100, inoculatedOn: "2026-03-02", harvestedOn: "2026-04-11" })];
+const twelve = [line({ item: "everything", packPrice: 12 })];
+const market = { product: "bag", channel: "market place", grams: 100, feeFraction: 0.129, feeFixed: 0.3 };
+
+test("cost 12.00, fee 12.9 % and 0.30: 26.12 to ask for 40 % margin, 14.13 to break even; arithmetic, exact 26.1146 and 14.1217", () => {
+  const outcome = answerOf(
+    whatPriceToAsk.run(moneyTrial(trays, twelve, [product({ ...market, targetMargin: 0.4, currentPrice: 20 })])),
+  );
+  expect(cellOf(outcome, "Price list", "bag", "price to ask")).toBe(26.12);
+  expect(cellOf(outcome, "Price list", "bag", "break-even price")).toBe(14.13);
+  assertClose(outcome.estimates[0]!.value, 14.1217, 0.00005);
+  assertClose(Number(cellOf(outcome, "Price list", "bag", "that as markup")), 0.6667, 0.00005);
+  expect(cellOf(outcome, "Price list", "bag", "stands")).toBe("below the target margin");
+  expect(wordsOf(outcome.sentence)).toBe("Short of the target margin: bag, market place (now #, ask #).");
+});
+
+test("a margin that no price reaches is said, with the fee named on its base", () => {
+  const outcome = answerOf(
+    whatPriceToAsk.run(moneyTrial(trays, twelve, [product({ ...market, targetMargin: 0.9, currentPrice: 10 })])),
+  );
+  expect(cellOf(outcome, "Price list", "bag", "price to ask")).toBeNull();
+  expect(cellOf(outcome, "Price list", "bag", "stands")).toMatch(
+    /^below the price floor; .*no price reaches the margin/,
+  );
+  expect(cellOf(outcome, "What the channel", "bag", "charged on")).toBe("the price");
+  expect(outcome.caveats.map(wordsOf).join(" ")).toContain("no price reaches a margin of #");
+  // below cost, so what to ask falls back on the break-even price
+  expect(outcome.sentence).toContainEqual({ value: 14.13, unit: "money" });
+});
+
+test("fixed 20,000, price 400, variable 250: 134 units; textbook arithmetic", () => {
+  const outcome = answerOf(
+    whatPriceToAsk.run(
+      moneyTrial(
+        trays,
+        [
+          line({ item: "mushrooms", packPrice: 250 }),
+          line({ item: "rent", kind: "overhead", per: "month", packUnit: "month", packPrice: 20000 }),
+        ],
+        [product({ product: "crate", grams: 100, currentPrice: 400 })],
+      ),
+    ),
+  );
+  expect(cellOf(outcome, "What the prices now earn", "crate", "units a month to break even")).toBe(134);
+  expect(cellOf(outcome, "What the prices now earn", "crate", "left over the cost of one more")).toBe(150);
+});
+
+test("per gram, tray and shelf day by hand: 8.00 over a cost of 12.00, 100 g, 40 days", () => {
+  const outcome = answerOf(whatPriceToAsk.run(moneyTrial(trays, twelve, [product({ grams: 100, currentPrice: 20 })])));
+  const earned = (column: string) => cellOf(outcome, "What the prices now earn", "dried slices", column);
+  expect(earned("earned per unit")).toBe(8);
+  assertClose(Number(earned("earned per gram")), 0.08, 1e-12);
+  assertClose(Number(earned("earned per started tray")), 8, 1e-12);
+  assertClose(Number(earned("earned per shelf day")), 0.2, 1e-12);
+  expect(outcome.certainty).toBe("open");
+});
+
+test("a quantity step is priced from the price now, and the largest discount that covers cost is named", () => {
+  const outcome = answerOf(
+    whatPriceToAsk.run(
+      moneyTrial(trays, twelve, [
+        product({ grams: 100, currentPrice: 20, minimumQuantity: 10, quantityDiscount: 0.15 }),
+      ]),
+    ),
+  );
+  const step = (column: string) => cellOf(outcome, "Prices for larger orders", "dried slices", column);
+  expect(step("price of one")).toBe(17);
+  expect(step("price of the order")).toBe(170);
+  assertClose(Number(step("largest discount that covers full cost")), 0.4, 1e-12);
+});
+
+test("the demo book: every product is in the sentence's count, unit costs add up to the cent, interval holds the value", async () => {
+  const outcome = answerOf(whatPriceToAsk.run(await demoMoneyTrial()));
+  expect(outcome.estimates).toHaveLength(4);
+  for (const { value, low, high } of outcome.estimates) {
+    expect(low).toBeLessThan(value);
+    expect(high).toBeGreaterThan(value);
+  }
+  const parts = outcome.tables.find(({ caption }) => caption.startsWith("What one sold unit costs"))!;
+  for (const row of parts.rows) {
+    const cents = row.slice(2, -1).map((cell) => Math.round(Number(cell) * 100));
+    expect(cents.slice(0, -1).reduce((sum, cell) => sum + cell, 0)).toBe(cents.at(-1));
+  }
+  expect(outcome.charts).toHaveLength(1);
+});
+
+test("no costs, no products, nothing weighed: cannot tell, and says what is missing", () => {
+  const { costLines: _, ...withoutCosts } = moneyTrial(trays, [], [product()]);
+  const { products: __, ...withoutProducts } = moneyTrial(trays, twelve, []);
+  const reasons = [
+    withoutCosts,
+    withoutProducts,
+    moneyTrial(trays, [], [product()]),
+    moneyTrial(trays, twelve, []),
+    moneyTrial([tray({})], twelve, [product()]),
+    moneyTrial([], twelve, [product()]),
+    moneyTrial([tray({ outcome: "contaminated" })], twelve, [product()]),
+  ].map((trial) => {
+    const outcome = whatPriceToAsk.run(trial);
+    return outcome.kind === "cannot-tell" ? wordsOf(outcome.reason) : "an answer";
+  });
+  const start = "Cannot tell what price to ask: ";
+  expect(reasons).toEqual([
+    `${start}the book has no costs.csv.`,
+    `${start}the book has no products.csv.`,
+    `${start}costs.csv has no line that could be used.`,
+    `${start}products.csv has no row that could be used.`,
+    `${start}dried slices, web shop: no dry weights are recorded, so a gram of it has no cost.`,
+    `${start}there are no trays.`,
+    `${start}no finished tray was good, so there is nothing to carry the cost.`,
+  ]);
+});
