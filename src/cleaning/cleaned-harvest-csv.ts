@@ -39,6 +39,19 @@ function totalsOf({ flushes, freshGrams, dryGrams, harvestedOn }: Tray): Flush |
   return Object.keys(totals).length > 1 ? totals : undefined;
 }
 
+/** A flush of which only limits on its weight are known, and which no flush of the tray stands for. */
+function openFlush({ flushes, freshGrams, dryGrams, bounds }: Tray): Flush | undefined {
+  if (flushes.length === 0) return undefined;
+  const isOpen = (
+    property: "freshGrams" | "dryGrams",
+    total: number | undefined,
+    limits: Bounds | undefined,
+  ): boolean => total === undefined && limits !== undefined && flushes.every((flush) => flush[property] !== undefined);
+  if (!isOpen("freshGrams", freshGrams, bounds.fresh_g) && !isOpen("dryGrams", dryGrams, bounds.dry_g))
+    return undefined;
+  return { number: Math.max(...flushes.map(({ number }) => number)) + 1 };
+}
+
 function weight(tray: Tray, flush: Flush | undefined, isFirst: boolean, field: "fresh_g" | "dry_g"): string {
   const property = weightProperty[field];
   const value = flush?.[property];
@@ -47,13 +60,15 @@ function weight(tray: Tray, flush: Flush | undefined, isFirst: boolean, field: "
   if (bounds === undefined) return "";
   const known = tray.flushes.flatMap((one) => (one[property] === undefined ? [] : [one[property]]));
   if (known.length === 0) return isFirst ? canonicalBounds(bounds, "mass") : "";
+  const isExtra = flush !== undefined && flush.number > 0 && !tray.flushes.includes(flush);
   const firstOpen = tray.flushes.find((one) => one[property] === undefined);
-  if (flush !== firstOpen) return "";
+  if (firstOpen === undefined ? !isExtra : flush !== firstOpen) return "";
   const left = openBounds(
     bounds,
     known.reduce((sum, one) => sum + one, 0),
   );
-  return left === undefined ? "" : canonicalBounds(left, "mass");
+  if (left === undefined) return isExtra ? ">0" : "";
+  return canonicalBounds(left, "mass");
 }
 
 function cell(tray: Tray, flush: Flush | undefined, isFirst: boolean, field: HarvestFieldKey): string {
@@ -90,7 +105,9 @@ function columnsOf({ trays, columns }: Book): HarvestFieldKey[] {
     for (const field of Object.keys(tray.bounds)) needed.add(field);
     if (tray.traysInPool !== 1) needed.add("trays_in_pool");
     if (tray.note !== undefined) needed.add("note");
-    if (tray.flushes.length > 1 || (tray.flushes[0]?.number ?? 1) !== 1) needed.add("flush");
+    if (tray.flushes.length > 1 || (tray.flushes[0]?.number ?? 1) !== 1 || openFlush(tray) !== undefined) {
+      needed.add("flush");
+    }
     for (const { freshGrams, dryGrams, harvestedOn } of tray.flushes) {
       if (freshGrams !== undefined) needed.add("fresh_g");
       if (dryGrams !== undefined) needed.add("dry_g");
@@ -121,6 +138,8 @@ export function cleanedHarvestCsv(book: Book): string {
       const totals = totalsOf(tray);
       const flushes: (Flush | undefined)[] = tray.flushes.length > 0 ? [...tray.flushes] : [undefined];
       if (totals !== undefined) flushes.push(totals);
+      const open = openFlush(tray);
+      if (open !== undefined) flushes.push(open);
       for (const [index, flush] of flushes.entries()) {
         yield [
           ...fields.map((field) => cell(tray, flush, index === 0, field)),

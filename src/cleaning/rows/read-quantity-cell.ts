@@ -121,6 +121,14 @@ export function readQuantityCell(text: string, plan: ColumnPlan): CellFact {
           }),
         };
       }
+      if (kind === "count")
+        return {
+          remark: remark("bounds", reasons(changes), {
+            severity: "warning",
+            expected: exampleOf.count,
+            action: "Type one number",
+          }),
+        };
       const bounds = { ...(low === undefined ? {} : { low }), ...(high === undefined ? {} : { high }) };
       return {
         bounds,

@@ -10,17 +10,19 @@ const total = (values: ReadonlyArray<number>): number =>
 
 function addUp(draft: TrayDraft, property: "freshGrams" | "dryGrams", field: "fresh_g" | "dry_g", log: TrayLog): void {
   const { flushes } = draft;
-  const only = flushes[0];
-  if (only === undefined) return;
-  if (flushes.length === 1) {
-    if (only[property] !== undefined) draft[property] = only[property];
-    return;
-  }
   const known = flushes.flatMap((flush) => (flush[property] === undefined ? [] : [flush[property]]));
   if (known.length === 0) return;
-  const sum = total(known);
+  const sum = known.length === 1 ? known[0]! : total(known);
   if (known.length === flushes.length) {
-    draft[property] = sum;
+    const limits = draft.bounds[field];
+    if (limits === undefined) {
+      draft[property] = sum;
+      return;
+    }
+    // a flush of which only limits are known comes on top of the others
+    const { low = 0, high } = limits;
+    const together = { low: total([sum, low]), ...(high === undefined ? {} : { high: total([sum, high]) }) };
+    draft.bounds = { ...draft.bounds, [field]: together };
     return;
   }
   const open = draft.bounds[field];
@@ -39,6 +41,19 @@ function addUp(draft: TrayDraft, property: "freshGrams" | "dryGrams", field: "fr
     expected: "a weight for every flush",
     action: "Type the missing weight, or 0 if nothing was picked",
   });
+}
+
+/** A total that was weighed needs no limits. */
+function takeTotal(
+  draft: TrayDraft,
+  property: "freshGrams" | "dryGrams",
+  field: "fresh_g" | "dry_g",
+  grams: number,
+): void {
+  draft[property] = grams;
+  if (draft.bounds[field] === undefined) return;
+  const { [field]: _limits, ...bounds } = draft.bounds;
+  draft.bounds = bounds;
 }
 
 const isLost = (outcome: Outcome): boolean =>
@@ -63,9 +78,11 @@ function inferOutcome({ freshGrams, dryGrams, bounds, harvestedOn, driedOn, flus
   };
 }
 
-/** A lost tray has no saleable weight; what was typed stays in the log. */
+/** A lost tray has no saleable weight; what was typed stays in the log. A failed one that was weighed at 0 keeps its 0. */
 function dropWeights(draft: TrayDraft, log: TrayLog): void {
   const { flushes } = draft;
+  const isZeroThroughout = flushes.every(({ freshGrams, dryGrams }) => !freshGrams && !dryGrams);
+  if (draft.outcome === "failed" && isZeroThroughout && !draft.freshGrams && !draft.dryGrams) return;
   for (const [property, field] of [
     ["freshGrams", "fresh_g"],
     ["dryGrams", "dry_g"],
@@ -120,9 +137,9 @@ export function finishTray(draft: TrayDraft, log: TrayLog): Tray {
     const { flushes } = draft;
     if (flushes.length > 1) flushes.sort(byNumber);
     if (totals.freshGrams === undefined) addUp(draft, "freshGrams", "fresh_g", log);
-    else draft.freshGrams = totals.freshGrams;
+    else takeTotal(draft, "freshGrams", "fresh_g", totals.freshGrams);
     if (totals.dryGrams === undefined) addUp(draft, "dryGrams", "dry_g", log);
-    else draft.dryGrams = totals.dryGrams;
+    else takeTotal(draft, "dryGrams", "dry_g", totals.dryGrams);
     draft.harvestedOn = totals.harvestedOn;
     for (const { harvestedOn } of flushes) {
       if (harvestedOn !== undefined && (draft.harvestedOn === undefined || harvestedOn < draft.harvestedOn)) {

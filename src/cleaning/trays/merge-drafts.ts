@@ -5,7 +5,7 @@ import { addFlag } from "./add-flag.ts";
 import { joinNotes } from "./join-notes.ts";
 import { mergeFlushes, narrower } from "./merge-flushes.ts";
 import { mergeOutcomes } from "./merge-outcomes.ts";
-import { noBounds, noFactors, plainFields, type TrayDraft, trayProperty } from "./tray-draft.ts";
+import { flushProperty, noBounds, noFactors, plainFields, type TrayDraft, trayProperty } from "./tray-draft.ts";
 import { logAtRow, type TrayLog } from "./tray-log.ts";
 
 type Told = { source: RowSource; value: number | string };
@@ -47,6 +47,34 @@ function logConflict(
       action,
       ...(column === "" ? {} : { column }),
     });
+  }
+}
+
+const flushNumber = ({ flushes }: TrayDraft): number => flushes[0]?.number ?? 0;
+
+/** Limits on a weight that another row about the same flush gives as a number: not needed, or a conflict. */
+function settleWeightLimits(merged: TrayDraft, rows: ReadonlyArray<TrayDraft>, log: TrayLog): void {
+  for (const field of ["fresh_g", "dry_g"] as const) {
+    const property = flushProperty[field];
+    for (const row of rows) {
+      const limits = row.bounds[field];
+      if (limits === undefined) continue;
+      const weights = rows.flatMap((other) =>
+        flushNumber(other) === flushNumber(row) ? other.flushes.flatMap((flush) => flush[property] ?? []) : [],
+      );
+      if (weights.length === 0) continue;
+      const { [field]: _limits, ...bounds } = row.bounds;
+      row.bounds = bounds;
+      if (weights.every((weight) => weight >= (limits.low ?? weight) && weight <= (limits.high ?? weight))) continue;
+      addFlag(merged, "conflict");
+      logAtRow(log, merged.trayId, row.sources[0]!, field, {
+        rule: "conflict",
+        severity: "warning",
+        reason: "limits that leave out the weight another row gives; the weight is kept",
+        expected: "the same fact in every row of a tray",
+        action: "Correct one of the rows",
+      });
+    }
   }
 }
 
@@ -139,6 +167,7 @@ export function mergeDrafts(drafts: ReadonlyArray<TrayDraft>, log: TrayLog): Tra
   }
   const notes = rows.flatMap(({ note }) => (note === undefined ? [] : [note]));
   if (notes.length > 0) merged.note = joinNotes(notes);
+  settleWeightLimits(merged, rows, log);
   mergeBounds(merged, rows, log);
 
   const picked = mergeFlushes(rows);

@@ -1,0 +1,90 @@
+import { describe, expect, test } from "vitest";
+import { whyImpossible } from "../../../src/cleaning/plausibility/impossible-value.ts";
+import { plausibilityRules } from "../../../src/cleaning/plausibility/index.ts";
+import { robustCentre, robustZ } from "../../../src/cleaning/plausibility/robust-centre.ts";
+import { harvestOf, trayOf } from "../book-of.ts";
+
+const header =
+  "tray_id,inoculum_ml,substrate_wet_g,fruiting_c,inoculated_on,colonised_on,days_to_colonise,harvested_on,fresh_g,dry_g\n";
+const usual = [200, 210, 190, 205, 195, 208, 192, 201].map(
+  (fresh, index) => `U${index},10,900,18,2026-01-01,2026-01-12,,2026-03-01,${fresh},${fresh / 10 + (index % 3) / 2}`,
+);
+
+/** The tray of one row among usual ones, and what the book says of it. */
+async function rowAmongUsual(row: string, settings?: string) {
+  const book = await harvestOf(`${header}${[...usual, row].join("\n")}\n`, settings);
+  return { tray: trayOf(book, "X"), said: book.issues.filter(({ tray }) => tray === "X") };
+}
+
+describe("checks of whole trays", () => {
+  test.each([
+    ["dry-above-fresh", "X,10,900,18,2026-01-01,2026-01-12,,2026-03-01,20,200"],
+    ["stages-backwards", "X,10,900,18,2026-03-02,2026-03-12,,2026-03-01,200,20"],
+    ["stages-backwards", "X,10,900,18,2026-01-12,2026-01-01,,2026-03-01,200,20"],
+    ["duration-disagrees", "X,10,900,18,2026-01-01,2026-01-12,20,2026-03-01,200,20"],
+    ["drying-ratio-range", "X,10,900,18,2026-01-01,2026-01-12,,2026-03-01,200,80"],
+    ["drying-ratio-range", "X,10,900,18,2026-01-01,2026-01-12,,2026-03-01,200,10"],
+    ["drying-ratio-unusual", "X,10,900,18,2026-01-01,2026-01-12,,2026-03-01,200,40"],
+    ["weight-unusual", "X,10,900,18,2026-01-01,2026-01-12,,2026-03-01,700,70"],
+    ["fresh-above-substrate", "X,10,900,18,2026-01-01,2026-01-12,,2026-03-01,950,95"],
+    ["duration-range", "X,10,900,18,2026-01-01,2026-01-02,,2026-03-01,200,20"],
+    ["duration-range", "X,10,900,18,2026-01-01,2026-01-12,,2026-12-01,200,20"],
+    ["fruiting-temperature-range", "X,10,900,35,2026-01-01,2026-01-12,,2026-03-01,200,20"],
+  ])("%s: %s", async (code, row) => {
+    const { tray, said } = await rowAmongUsual(row);
+    expect(tray.flags).toContain(code);
+    const entry = said.find(({ rule }) => rule === code)!;
+    expect(entry).toMatchObject({ severity: "warning", row: 10 });
+    expect(entry.action).not.toBe("");
+    expect(plausibilityRules.filter((rule) => rule.code === code)).toHaveLength(1);
+    // flags never change a number
+    const [, , , , inoculated, colonised, , harvested, fresh, dry] = row.split(",");
+    expect([tray.inoculatedOn, tray.colonisedOn, tray.harvestedOn]).toEqual([inoculated, colonised, harvested]);
+    expect([String(tray.freshGrams), String(tray.dryGrams)]).toEqual([fresh, dry]);
+  });
+
+  test("a usual tray has no flag", async () => {
+    const { tray, said } = await rowAmongUsual("X,10,900,18,2026-01-01,2026-01-12,11,2026-03-01,203,20");
+    expect(tray.flags).toEqual([]);
+    expect(said).toEqual([]);
+  });
+
+  test("the trade ranges are settings", async () => {
+    const row = "X,10,900,35,2026-01-01,2026-01-12,,2026-03-01,200,20";
+    expect((await rowAmongUsual(row, "fruiting_high_c,36")).tray.flags).toEqual([]);
+  });
+
+  test("several dry weights too heavy by the same suggest a container", async () => {
+    const tared = [200, 180, 220, 190].map(
+      (fresh, index) => `C${index},10,900,18,2026-01-01,2026-01-12,,2026-03-01,${fresh},${fresh / 10 + 90}`,
+    );
+    const book = await harvestOf(`${header}${[...usual, ...tared].join("\n")}\n`);
+    const said = book.issues.filter(({ tray, rule }) => tray === "C0" && rule === "drying-ratio-range");
+    expect(said[0]!.reason).toContain("container");
+    expect(trayOf(book, "C0").dryGrams).toBe(110);
+  });
+});
+
+test("median and median absolute deviation", () => {
+  // Iglewicz & Hoaglin's modified z: 0.6745 (x - median) / MAD; by hand for these five
+  const centre = robustCentre([100, 2, 3, 1, 4])!;
+  expect(centre).toEqual({ median: 3, deviation: 1, count: 5 });
+  expect(robustZ(100, centre)).toBeCloseTo(65.4265, 10);
+  expect(robustCentre([4, 1, 3, 2])).toEqual({ median: 2.5, deviation: 1, count: 4 });
+  expect(robustCentre([])).toBeUndefined();
+  expect(robustZ(5, { median: 3, deviation: 0, count: 9 })).toBe(0);
+});
+
+test.each([
+  ["fresh_g", "mass", -1, true],
+  ["fresh_g", "mass", 0, false],
+  ["fruiting_c", "temperature", 72, true],
+  ["fruiting_c", "temperature", -12, true],
+  ["fruiting_c", "temperature", 18, false],
+  ["light_hours", "hours", 25, true],
+  ["final_moisture_pct", "percent", 1.2, true],
+  ["flush", "count", 0, true],
+  ["days_to_harvest", "days", -3, true],
+] as const)("%s (%s) of %d is impossible: %s", (field, kind, value, impossible) => {
+  expect(whyImpossible(field, kind, value) !== "").toBe(impossible);
+});
