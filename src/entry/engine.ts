@@ -1,4 +1,5 @@
 import { analyses } from "../../analyses/index.ts";
+import { type ReportedTest, reportWideDiscovery } from "../../analyses/methods/report-wide-discovery.ts";
 import type { Analysis, AnsweredQuestion, Outcome, Sentence, Trial } from "../analysis.ts";
 import type { Book } from "../records/book.ts";
 import type { Tray } from "../records/tray.ts";
@@ -31,6 +32,29 @@ function changed(all: Outcome, without: Outcome): boolean {
 }
 
 /**
+ * Allows for how many questions were asked of one set of trays: an answer told as settled whose test does not stand when
+ * false findings are held to the significance level over the whole report is told as leaning, and says why.
+ */
+function allowForManyQuestions(answers: ReadonlyArray<AnsweredQuestion>, rate: number): AnsweredQuestion[] {
+  const tests = answers.flatMap(({ id, outcome }) =>
+    outcome.estimates.flatMap(({ label, p }): ReportedTest[] => (p === undefined ? [] : [{ id, label, p }])),
+  );
+  const { notStanding } = reportWideDiscovery(tests, rate);
+  return answers.map((answer) => {
+    const { outcome } = answer;
+    const first = outcome.estimates[0];
+    const fallen = notStanding.find(({ id, label }) => id === answer.id && label === first?.label);
+    if (outcome.kind !== "answer" || outcome.certainty !== "settled" || fallen === undefined) return answer;
+    const why: Sentence = [
+      `Taken alone this is clear, but this report makes ${tests.length} tests on the same trays; with false findings held to `,
+      { value: rate, unit: "share" },
+      " over all of them it does not stand, so it is told as leaning.",
+    ];
+    return { ...answer, outcome: { ...outcome, certainty: "leaning", caveats: [why, ...outcome.caveats] } };
+  });
+}
+
+/**
  * Asks every question of a cleaned book. Headline questions are asked twice where a tray has a flagged cell:
  * with every tray, and without the flagged ones.
  * @param ask the questions; all of them unless told
@@ -50,7 +74,7 @@ export function answerQuestions(
           book,
           book.trays.filter((tray) => tray.flags.length === 0),
         );
-  return ask.map((analysis, index) => {
+  const answers = ask.map((analysis, index) => {
     onQuestion(analysis.question, index, ask.length);
     const { id, question, assumes, headline } = analysis;
     const outcome = analysis.run(everyTray);
@@ -69,4 +93,5 @@ export function answerQuestions(
       },
     };
   });
+  return allowForManyQuestions(answers, book.settings.significanceLevel);
 }
