@@ -1,7 +1,7 @@
 /** What the page adds to the report's style: its two sides, the drop field, lists and buttons. */
 export const dropPageStyle = `
-.drop-page { max-width: none; padding: 0; min-height: 100dvh; display: grid; grid-template-columns: minmax(0, 1fr); }
-#page { display: grid; grid-template-columns: minmax(0, 1fr); grid-template-rows: auto auto 1fr auto; }
+.drop-page { max-width: none; padding: 0; }
+#page { min-height: 100dvh; display: grid; grid-template-columns: minmax(0, 1fr); grid-template-rows: auto auto 1fr auto; }
 .page-head, .page-foot, .bench { padding-inline: clamp(1rem, 2vw, 2.5rem); }
 .page-head {
   padding-block: 0.7rem; display: flex; flex-wrap: wrap; gap: 0.1rem 1.25rem; align-items: baseline;
@@ -9,6 +9,7 @@ export const dropPageStyle = `
 }
 .page-head h1 { font-size: 1.25rem; letter-spacing: 0; }
 .page-line { font-size: 0.875rem; color: var(--quiet); max-width: none; }
+.page-jumps { display: none; }
 .page-foot { margin: 0; padding-block: 0.75rem; }
 .page-foot p { max-width: 60rem; }
 .heard { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); white-space: nowrap; }
@@ -25,7 +26,7 @@ main .block h2, main .drop-field h2 { border-top: 0; padding-top: 0; font-size: 
 .drop-field p { font-size: 0.9375rem; }
 .drop-field.over { background: var(--tint); border-color: var(--accent); }
 .drop-buttons { display: flex; flex-wrap: wrap; gap: 0.5rem; }
-.at-start { justify-content: center; grid-template-columns: minmax(0, 46rem); align-content: center; }
+.at-start { justify-content: center; grid-template-columns: minmax(0, 46rem); padding-top: clamp(1rem, 12vh, 8rem); }
 .at-start .drop-field { padding: clamp(1.25rem, 4vw, 3rem); gap: 1rem; }
 main.at-start .drop-field h2 { font-size: 1.6rem; }
 .at-start .drop-field p { font-size: 1.0625rem; }
@@ -73,7 +74,7 @@ main.at-start .drop-field h2 { font-size: 1.6rem; }
 .given { font-size: 0.875rem; }
 .save-bar {
   display: flex; flex-wrap: wrap; gap: 0.4rem; align-items: center; position: sticky; top: 0; z-index: 3;
-  background: var(--ground); padding-block: 0.4rem; border-bottom: 1px solid var(--line);
+  background: var(--ground); padding-block: 0.4rem;
 }
 .save-bar > .quiet { margin-right: 0.35rem; }
 .report-side .answers .sentence { font-size: 1rem; }
@@ -82,6 +83,9 @@ main.at-start .drop-field h2 { font-size: 1.6rem; }
 .report-block.large .report-frame { height: 100%; }
 @media (min-width: 68rem) {
   .bench:not(.at-start) { grid-template-columns: minmax(22rem, 30rem) minmax(0, 1fr); }
+}
+@media (max-width: 67.99rem) {
+  .page-jumps { display: flex; flex-wrap: wrap; gap: 0.25rem 1rem; font-size: 0.875rem; width: 100%; }
 }
 @media (max-width: 40rem) {
   .page-head { gap: 0.1rem; }

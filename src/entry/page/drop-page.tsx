@@ -21,6 +21,14 @@ export function DropPage() {
         <p class="page-line">
           Tray sheets in, answers out. Nothing leaves this computer, and no file of yours is changed.
         </p>
+        {isEmpty ? null : (
+          <nav class="page-jumps" aria-label="On this page">
+            <a href="#sheets-title">Sheets</a>
+            <a href="#log-title">Log</a>
+            <a href="#found-title">Answers</a>
+            <a href="#frame-title">Report</a>
+          </nav>
+        )}
       </header>
       <p class="heard" role="status" aria-live="polite">
         {remark.value}
