@@ -77,7 +77,7 @@ export function priceListText(
     target.kind === "cannot-tell" && product.targetMargin !== undefined ? [`${cut(name)}: ${target.reason}`] : [],
   );
   return [
-    `${title}: prices in ${settings.currency}, per unit sold`,
+    `${title.replace(unprintable, " ")}: prices in ${settings.currency}, per unit sold`,
     "",
     ...aligned(columns, priced),
     "",
