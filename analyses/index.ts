@@ -1,4 +1,5 @@
 import type { Analysis } from "../src/analysis.ts";
+import { areLaterFlushesWorthIt } from "./are-later-flushes-worth-it.ts";
 import { doDoseAndSupplementInteract } from "./do-dose-and-supplement-interact.ts";
 import { doTrialsAgree } from "./do-trials-agree.ts";
 import { doesDoseChangeDaysToColonise } from "./does-dose-change-days-to-colonise.ts";
@@ -38,6 +39,7 @@ export const analyses: ReadonlyArray<Analysis> = [
   perTrayShelfDayOrHour,
   isTheNextStepWorthTrying,
   doDoseAndSupplementInteract,
+  areLaterFlushesWorthIt,
   whichCostMattersMost,
   doTrialsAgree,
   isTheProcessSteady,
