@@ -87,7 +87,7 @@ describe("whatever is in the files", () => {
           }
         }
       }),
-      { numRuns: 400 },
+      { numRuns: 250 },
     );
   });
 
@@ -101,7 +101,7 @@ describe("whatever is in the files", () => {
         expect(cleanedHarvestCsv(again)).toBe(cleaned);
         expect(allFacts(again)).toEqual(allFacts(book));
       }),
-      { numRuns: 400 },
+      { numRuns: 250 },
     );
   });
 });
