@@ -67,11 +67,10 @@ function stopsParts({ pays }: Dearer, netPerGram: number): Sentence {
 function answerSentence({ cheapest, netPerGram, compared }: Facts, main: Dearer): Sentence {
   const { gain, pays, cost } = main;
   const sure = certaintyOf(main) === "settled";
+  const which = `${compared.layout.treatment.label} ${cost.level}`;
   const verdict = sure
-    ? pays.extra.value > 0
-      ? `${cost.level} pays against ${cheapest.level}: `
-      : `${cost.level} does not pay against ${cheapest.level}: `
-    : `Whether ${cost.level} pays against ${cheapest.level} cannot be told from chance yet: `;
+    ? `${which} ${pays.extra.value > 0 ? "pays" : "does not pay"} against ${cheapest.level}: `
+    : `Whether ${inSentence(which)} pays against ${cheapest.level} cannot be told from chance yet: `;
   return [
     verdict,
     { value: gain.difference, unit: "g", signed: true },

@@ -87,7 +87,7 @@ test("a true gain is found, its interval holds it, and the money follows from it
   expect(grams!.high).toBeGreaterThan(3);
   assertClose(money!.value, grams!.value * 0.5 - 0.4, 1e-9);
   expect(outcome.certainty).toBe("settled");
-  expect(wordsOf(outcome.sentence)).toMatch(/^fine pays against coarse: /);
+  expect(wordsOf(outcome.sentence)).toMatch(/^Supplement grade fine pays against coarse: /);
   assertClose(Number(cellOf(outcome, "What a dearer", "fine", "supplement costs now")), 12.5, 1e-9);
 });
 
