@@ -78,9 +78,11 @@ export function knownOfDoses(trial: Trial): KnownOfDoses {
   const groupNames = groupingsOf(compared.layout, trial.trays).map(({ label }) => inSentence(label));
   const gramsPerMillilitre = known.money === undefined ? 0 : known.money.perMillilitre / known.money.perGram;
   const { arms } = compared.comparison;
-  const best = arms.reduce((a, b) =>
+  const ahead = arms.reduce((a, b) =>
     b.adjustedMean - b.dose! * gramsPerMillilitre > a.adjustedMean - a.dose! * gramsPerMillilitre ? b : a,
-  ).dose;
+  ).dose!;
+  // a tray without any culture is no dose to build a trial round
+  const best = ahead > 0 ? ahead : undefined;
   try {
     return { ...known, best, curve: stepCurve(compared.observations, groupNames, trial.settings.intervalLevel) };
   } catch (error) {

@@ -115,6 +115,13 @@ test("without cooks each harvest date is a look; without dates each sheet", () =
   expect(undated.kind === "answer" && undated.sentence[0]).toContain("1 look:");
 });
 
+test("one cook per dose, or one jar per dose: cannot tell, however many looks", () => {
+  const trays = simulateBook({ ...plain, seed: 2, mean: (dose) => 10 + dose });
+  const byCook = trays.map((tray) => ({ ...tray, batch: `B${tray.inoculumMillilitres}` }));
+  const byJar = trays.map((tray) => ({ ...tray, batch: "C1", jar: `J${tray.inoculumMillilitres}` }));
+  for (const tied of [byCook, byJar]) expect(isTheGainRealYet.run(trialOfTrays(tied)).kind).toBe("cannot-tell");
+});
+
 test("thin and odd books are told so", () => {
   const one = trayRecord({ trayId: "1", inoculumMillilitres: 5, dryGrams: 20 });
   const lost = [5, 10].flatMap((dose) =>
