@@ -143,7 +143,7 @@ function run(trial: Trial): Outcome {
     const [relation] = facts?.relations ?? [];
     const runs = chamberRuns(trays.filter(({ fruitingCelsius }) => fruitingCelsius !== undefined));
     if (!unvaried || relation === undefined) {
-      return noAnswer([`Cannot tell whether temperature pays: ${layout.detail}.`], settle, {
+      return noAnswer(["Cannot tell whether temperature pays: ", ...layout.detail, "."], settle, {
         excluded,
         tables: [...(runs.length > 1 ? [runTable(runs, responses)] : []), ...moneyTables, ...logTables],
         estimates: facts?.relations ?? [],
@@ -155,7 +155,9 @@ function run(trial: Trial): Outcome {
     return {
       kind: "answer",
       sentence: [
-        `No two temperatures were compared (${layout.detail}), but by the log ${shown ? "" : "nothing is shown to go with temperature; strongest is: "}${relation.label} is `,
+        "No two temperatures were compared (",
+        ...layout.detail,
+        `), but by the log ${shown ? "" : "nothing is shown to go with temperature; strongest is: "}${relation.label} is `,
         { value: relation.value, unit: relation.unit, signed: true },
         ...(relation.low === undefined || relation.high === undefined
           ? []

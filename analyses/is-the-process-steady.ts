@@ -32,7 +32,11 @@ interface Watched {
 const meanOf = (values: ReadonlyArray<number>): number => values.reduce((sum, value) => sum + value, 0) / values.length;
 
 /** Where a measure changed, and by how much. */
-function changeOf({ response, lots }: ProcessMeasure, { change, chart }: Steadiness): Watched["change"] {
+function changeOf(
+  { response, lots }: ProcessMeasure,
+  { change, chart }: Steadiness,
+  lotName: string,
+): Watched["change"] {
   const { lot, value } = lots[change.at]!;
   const { unit, label } = response;
   if (change.kind === "lasting") {
@@ -42,7 +46,7 @@ function changeOf({ response, lots }: ProcessMeasure, { change, chart }: Steadin
     return {
       lot,
       text: [
-        `${label} went ${after > before ? "up" : "down"} from cook ${lot.name} on (`,
+        `${label} went ${after > before ? "up" : "down"} from ${lotName} ${lot.name} on (`,
         { value: before, unit },
         " before, ",
         { value: after, unit },
@@ -53,7 +57,7 @@ function changeOf({ response, lots }: ProcessMeasure, { change, chart }: Steadin
   return {
     lot,
     text: [
-      `cook ${lot.name} stands out in ${label} (`,
+      `${lotName} ${lot.name} stands out in ${label} (`,
       { value, unit },
       " against ",
       { value: chart.centre, unit },
@@ -81,7 +85,7 @@ function lossSteadiness(order: LotsInOrder, seed: number): { p: number; change: 
     change: {
       lot: order.lots.find(({ name }) => name === top.level)!,
       text: [
-        `cook ${top.level} stands out in losses (${top.lost} of ${top.trays} trays, against `,
+        `${order.lotName} ${top.level} stands out in losses (${top.lost} of ${top.trays} trays, against `,
         { value: lost / rows.length, unit: "share" },
         " overall)",
       ],
@@ -130,7 +134,7 @@ function run(trial: Trial): Outcome {
     ...watched.map(({ measure, watch }) => ({
       name: measure.response.label,
       p: watch.p,
-      change: changeOf(measure, watch),
+      change: changeOf(measure, watch, order.lotName),
     })),
     ...(losses === undefined ? [] : [{ name: "losses", ...losses }]),
   ];

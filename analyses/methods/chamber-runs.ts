@@ -1,3 +1,4 @@
+import type { Sentence } from "../../src/analysis.ts";
 import type { Tray } from "../../src/records/tray.ts";
 import type { Observation, TrayResponse } from "./tray-response.ts";
 
@@ -68,7 +69,7 @@ export type TemperatureLayout =
   | {
       kind: "not-judged";
       because: "not recorded" | "one level" | "one chamber per temperature" | "one run per temperature";
-      detail: string;
+      detail: Sentence;
     };
 
 /**
@@ -78,14 +79,14 @@ export type TemperatureLayout =
 export function temperatureLayout(trays: ReadonlyArray<Tray>): TemperatureLayout {
   const known = trays.filter(({ fruitingCelsius }) => fruitingCelsius !== undefined);
   if (known.length === 0)
-    return { kind: "not-judged", because: "not recorded", detail: "no tray has its fruiting temperature recorded" };
+    return { kind: "not-judged", because: "not recorded", detail: ["no tray has its fruiting temperature recorded"] };
   const runs = chamberRuns(known);
   const levels = [...new Set(runs.map(({ celsius }) => celsius!))].sort((a, b) => a - b);
   if (levels.length < 2) {
     return {
       kind: "not-judged",
       because: "one level",
-      detail: `every tray was fruited at the same temperature (${levels[0]} °C)`,
+      detail: ["every tray was fruited at the same temperature (", { value: levels[0]!, unit: "°C" }, ")"],
     };
   }
   const chambersRecorded = runs.every(({ chamber }) => chamber !== undefined);
@@ -100,7 +101,9 @@ export function temperatureLayout(trays: ReadonlyArray<Tray>): TemperatureLayout
       return {
         kind: "not-judged",
         because: "one chamber per temperature",
-        detail: `each temperature had ${single.length === levels.length ? "one chamber of its own" : "chambers of its own, some only one"}, so chamber and temperature cannot be told apart, however many trays there are`,
+        detail: [
+          `each temperature had ${single.length === levels.length ? "one chamber of its own" : "chambers of its own, some only one"}, so chamber and temperature cannot be told apart, however many trays there are`,
+        ],
       };
     }
   }
@@ -109,7 +112,7 @@ export function temperatureLayout(trays: ReadonlyArray<Tray>): TemperatureLayout
     return {
       kind: "not-judged",
       because: "one run per temperature",
-      detail: "a temperature was run only once, and trays of one chamber run count as one, however many there are",
+      detail: ["a temperature was run only once, and trays of one chamber run count as one, however many there are"],
     };
   }
   const cooks = new Map<string, Set<number>>();
