@@ -58,12 +58,31 @@ export function sameLevelsAs(compared: TreatmentComparison, other: TreatmentComp
   return { ...compared, headline: differenceBetween(compared.comparison, from, to) };
 }
 
+const comparedBefore = new WeakMap<Trial, Map<string, TreatmentComparison | CannotTell>>();
+
 /**
  * Compares the levels of a treatment on one response by the method its layout calls for.
+ * Asked again of the same trial it gives the same object, since many questions start from it.
  * @param better which way is good
  * @returns the comparison, or why there is none
  */
 export function compareTreatment(
+  trial: Trial,
+  treatment: Factor,
+  response: TrayResponse,
+  better: "higher" | "lower",
+): TreatmentComparison | CannotTell {
+  const known = comparedBefore.get(trial) ?? new Map<string, TreatmentComparison | CannotTell>();
+  comparedBefore.set(trial, known);
+  const key = JSON.stringify([treatment.key, response.label, better]);
+  const before = known.get(key);
+  if (before !== undefined) return before;
+  const compared = compareAnew(trial, treatment, response, better);
+  known.set(key, compared);
+  return compared;
+}
+
+function compareAnew(
   trial: Trial,
   treatment: Factor,
   response: TrayResponse,
