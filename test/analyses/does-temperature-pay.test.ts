@@ -172,9 +172,9 @@ test("without two temperatures the log is set against yield, run by run, and nev
   expect(text(outcome)).toContain("over 9 chamber runs");
 });
 
-test("a million readings and ten thousand trays in a few seconds of work", () => {
+test("300,000 readings and ten thousand trays in a few seconds of work", () => {
   const log: TemperatureReading[] = [];
-  for (let at = 0; at < 1_000_000; at++) {
+  for (let at = 0; at < 300_000; at++) {
     const minute = at * 5;
     const date = day(Math.floor(minute / 1440));
     log.push({
@@ -188,12 +188,12 @@ test("a million readings and ten thousand trays in a few seconds of work", () =>
       batch: `C${index % 500}`,
       chamber: "A",
       fruitingCelsius: 18 + 2 * (index % 2),
-      fruitingOn: day(index % 3000),
-      harvestedOn: day((index % 3000) + 20),
+      fruitingOn: day(index % 1000),
+      harvestedOn: day((index % 1000) + 20),
       dryGrams: 20 + (index % 5),
     }),
   );
   const start = process.cpuUsage();
   doesTemperaturePay.run({ ...trialOfTrays(trays), temperatureLog: log });
-  expect(process.cpuUsage(start).user / 1e6).toBeLessThan(8);
+  expect(process.cpuUsage(start).user / 1e6).toBeLessThan(4);
 });

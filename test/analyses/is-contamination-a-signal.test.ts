@@ -38,13 +38,13 @@ const text = (outcome: Outcome): string =>
 
 test("pure scatter: a signal is told in no more than the nominal share of books", () => {
   const random = seededRandom(11);
-  const books = 120;
+  const books = 80;
   let signals = 0;
   for (let run = 0; run < books; run++) {
     const outcome = isContaminationASignal.run(trialOfTrays(book(random, () => 0.15)));
     if (outcome.kind === "answer" && outcome.certainty === "settled") signals++;
   }
-  // nominal 5 %, two standard errors of 120 books
+  // nominal 5 %, two standard errors of 80 books
   expect(signals / books).toBeLessThanOrEqual(0.05 + 2 * Math.sqrt((0.05 * 0.95) / books));
 });
 
@@ -148,13 +148,13 @@ test("contaminated trays stay closed: said wherever there are any", () => {
   expect(outcome.caveats.flat().join(" ")).toContain("do not sell or eat from them");
 });
 
-test("100,000 trays with clustered losses in a few seconds of work", () => {
+test("50,000 trays with clustered losses in a few seconds of work", () => {
   const random = seededRandom(5);
   const bad = new Set(["C7", "C100", "C555"]);
-  const trays = book(random, ({ batch }) => (bad.has(batch!) ? 0.9 : 0.08), 8334);
+  const trays = book(random, ({ batch }) => (bad.has(batch!) ? 0.9 : 0.08), 4167);
   const start = process.cpuUsage();
   const outcome = isContaminationASignal.run(trialOfTrays(trays));
-  expect(process.cpuUsage(start).user / 1e6).toBeLessThan(8);
+  expect(process.cpuUsage(start).user / 1e6).toBeLessThan(6);
   expect(text(outcome)).toContain("12 of 12 trays from L7");
 });
 

@@ -113,9 +113,9 @@ test("cooks that are all alike, cooks without dates and lost cooks do not upset 
   expect(isTheProcessSteady.run(trialOfTrays(lost)).kind).toBe("answer");
 });
 
-test("100,000 trays in a few seconds of work", () => {
-  const trays = book(seededRandom(3), 16_667, () => 0);
+test("30,000 trays in a few seconds of work", () => {
+  const trays = book(seededRandom(3), 5000, () => 0);
   const start = process.cpuUsage();
   isTheProcessSteady.run(trialOfTrays(trays));
-  expect(process.cpuUsage(start).user / 1e6).toBeLessThan(12);
+  expect(process.cpuUsage(start).user / 1e6).toBeLessThan(6);
 });
