@@ -5,10 +5,12 @@ import type { ColumnPlan } from "../columns/column-plan.ts";
 import { completeYear, stageFields } from "../dates/complete-year.ts";
 import { joinNotes } from "../trays/join-notes.ts";
 import { rowOutcome } from "../trays/row-outcome.ts";
-import { noBounds, noFactors, noFlags, noFlushes, type TrayDraft, trayProperty } from "../trays/tray-draft.ts";
+import { noBounds, noFactors, noFlushes, type TrayDraft, trayProperty } from "../trays/tray-draft.ts";
 import { levelKey } from "../trays/unify-spellings.ts";
 import type { CellFact } from "./cell-fact.ts";
 import { type ColumnReader, columnReader, plainValue } from "./column-reader.ts";
+import { recordTemplate } from "./record-template.ts";
+import { RowRemarks } from "./row-remarks.ts";
 
 /** What reading a table needs besides its columns. */
 export interface RowsOptions {
@@ -34,37 +36,6 @@ type Loose = Record<string, unknown>;
 
 const rowsPerReport = 20_000;
 
-/** What every record has, whatever columns its sheet has. */
-const alwaysThere = [
-  "trayId",
-  "outcome",
-  "freshGrams",
-  "dryGrams",
-  "harvestedOn",
-  "traysInPool",
-  "note",
-  "flushes",
-  "factors",
-  "bounds",
-  "sources",
-  "flags",
-];
-
-/**
- * A record with a place for every fact its sheet can tell, to be copied for each row. Records that are copies of one
- * object share its layout in memory; added to one by one, a million of them would be kept as slow look-up tables.
- * Reading it from JSON lays all places out side by side.
- */
-function templateOf(plans: ReadonlyArray<ColumnPlan>): Loose {
-  const properties = plans.flatMap(({ field }) =>
-    field in trayProperty ? [trayProperty[field as keyof typeof trayProperty]] : [],
-  );
-  const places = [...new Set<string>([...properties, ...alwaysThere])];
-  const template = JSON.parse(JSON.stringify(Object.fromEntries(places.map((place) => [place, null])))) as Loose;
-  for (const place of places) template[place] = undefined;
-  return template;
-}
-
 /** Reads every row of a table by the plan of its columns. */
 class RowsReading {
   readonly drafts: TrayDraft[] = [];
@@ -73,47 +44,17 @@ class RowsReading {
   private readonly readers: ColumnReader[];
   private readonly template: Loose;
   private readonly hasTrayColumn: boolean;
-  private readonly pending: Issue[] = [];
-  private flags: string[] = noFlags;
+  private readonly remarks: RowRemarks;
 
   constructor(
     private readonly file: string,
     plans: ReadonlyArray<ColumnPlan>,
     private readonly options: RowsOptions,
   ) {
+    this.remarks = new RowRemarks(file);
     this.readers = plans.filter(({ field }) => field !== "unread").map(columnReader);
-    this.template = templateOf(plans);
+    this.template = recordTemplate(plans);
     this.hasTrayColumn = plans.some(({ field }) => field === "tray_id");
-  }
-
-  private remark(fact: CellFact, reader: ColumnReader, row: number, raw: string): void {
-    const remark = fact.remark!;
-    this.say(reader.plan.header, row, raw, remark);
-  }
-
-  private say(column: string, row: number, raw: string, remark: NonNullable<CellFact["remark"]>): void {
-    const { rule, severity, reason, result, expected, action, setting } = remark;
-    const issue: Issue = {
-      file: this.file,
-      row,
-      column,
-      tray: undefined,
-      raw,
-      result,
-      rule,
-      severity,
-      reason,
-      expected,
-      action,
-    };
-    if (setting !== undefined) issue.setting = setting;
-    this.pending.push(issue);
-    if (severity === "warning" || severity === "error") this.flag(rule);
-  }
-
-  private flag(rule: string): void {
-    if (this.flags === noFlags) this.flags = [rule];
-    else if (!this.flags.includes(rule)) this.flags.push(rule);
   }
 
   readonly visit = (cells: string[], row: number): void => {
@@ -132,8 +73,7 @@ class RowsReading {
     let bounds = noBounds;
     let sideFlushes: Flush[] | undefined;
     let yearless: { reader: ColumnReader; fact: CellFact; raw: string }[] | undefined;
-    this.flags = noFlags;
-    this.pending.length = 0;
+    this.remarks.startRow(row);
     for (const reader of this.readers) {
       const text = cells[reader.index]!;
       if (text === "") continue;
@@ -145,7 +85,7 @@ class RowsReading {
           yearless = [...(yearless ?? []), { reader, fact, raw: text }];
           continue;
         }
-        if (fact.remark !== undefined) this.remark(fact, reader, row, text);
+        if (fact.remark !== undefined) this.remarks.add(reader.plan.header, text, fact.remark);
         if (fact.pool !== undefined) cellPool = fact.pool;
         if (fact.bounds !== undefined) {
           const kept: Partial<Record<string, Bounds>> = bounds === noBounds ? {} : bounds;
@@ -209,11 +149,11 @@ class RowsReading {
       for (const { reader, fact, raw } of yearless) {
         const iso = this.yearOf(reader, fact, draft, harvested);
         if (iso === undefined) {
-          this.remark(fact, reader, row, raw);
+          this.remarks.add(reader.plan.header, raw, fact.remark!);
           continue;
         }
         const reason = "a date without its year, which the tray's other dates leave only one of";
-        this.say(reader.plan.header, row, raw, {
+        this.remarks.add(reader.plan.header, raw, {
           rule: "no-year",
           severity: "change",
           reason,
@@ -225,12 +165,12 @@ class RowsReading {
         else draft[reader.property] = iso;
       }
     }
-    const outcome = wordOutcome === undefined ? typedOutcome : this.settle(row, typedOutcome, wordOutcome);
+    const outcome = wordOutcome === undefined ? typedOutcome : this.settle(typedOutcome, wordOutcome);
     if (cellPool > 0 && pool > 0 && cellPool !== pool) {
       const action = "Correct the count of trays in one of the cells";
       const reason =
         "two cells of the row give different counts of trays weighed together; the one beside the weight is kept";
-      this.say("", row, "", {
+      this.remarks.add("", "", {
         rule: "pool-contradiction",
         severity: "warning",
         reason,
@@ -253,7 +193,7 @@ class RowsReading {
     if (name === "") {
       name = `row ${row} of ${this.file}`;
       if (this.hasTrayColumn) {
-        this.say("", row, "", {
+        this.remarks.add("", "", {
           rule: "made-up-name",
           severity: "note",
           reason: "the tray has no name of its own, so it is called by its row and file",
@@ -271,11 +211,8 @@ class RowsReading {
     draft.factors = factors;
     draft.bounds = bounds;
     draft.sources = [{ file: this.file, row }];
-    draft.flags = this.flags;
-    for (const issue of this.pending) {
-      issue.tray = name;
-      this.issues.push(issue);
-    }
+    draft.flags = this.remarks.flags;
+    this.remarks.endRow(name, this.issues);
     this.drafts.push(draft as unknown as TrayDraft);
     this.rows++;
     if (this.rows % rowsPerReport === 0) this.options.onRows?.(this.rows);
@@ -306,10 +243,10 @@ class RowsReading {
     return completeYear(yearless!, stage, others, this.options.sheetYears);
   }
 
-  private settle(row: number, typed: Outcome | undefined, words: ReadonlyArray<Outcome>): Outcome {
+  private settle(typed: Outcome | undefined, words: ReadonlyArray<Outcome>): Outcome {
     const { outcome, contradicts } = rowOutcome(typed, words);
     if (contradicts) {
-      this.say("", row, "", {
+      this.remarks.add("", "", {
         rule: "outcome-contradiction",
         severity: "warning",
         reason: "cells of the row say different things of what became of the tray; the worse one is taken",

@@ -4,7 +4,7 @@ import { type CleaningRule, keep, type RuleStep, unreadable } from "./cleaning-r
 const low = /^(?:>=?|≥|over|above|more than|at least|min\.?(?:imum)?(?=\s+\d)|no less than|from)\s*(?=[\d.,½¼¾])/i;
 const high = /^(?:<=?|≤|under|below|less than|at most|up to|max\.?(?:imum)?(?=\s+\d)|no more than|<~)\s*(?=[\d.,½¼¾])/i;
 // each unit word is parted from the next by a space, so that a long word cannot be cut up in ever more ways
-const part = "[\\d½¼¾][\\d.,/½¼¾ ']*(?:[a-zµ°%\"][a-z°.%]*(?:\\s+[a-zµ°%\"][a-z°.%]*)*)?";
+const part = '[\\d½¼¾][\\d.,/½¼¾ \']*(?:[a-zµ°%"][a-z°.%]*(?:\\s+[a-zµ°%"][a-z°.%]*)*)?';
 const dashes = "-|–|—|\\.\\.\\.?|…|\\bto\\b|\\bbis\\b";
 const range = new RegExp(`^(${part})\\s*(?:${dashes})\\s*(${part})$`, "i");
 const rangeBetween = new RegExp(`^between\\s+(${part})\\s*(?:${dashes}|\\band\\b)\\s*(${part})$`, "i");
