@@ -67,7 +67,7 @@ const round = (value: number, step: number): number => Math.round(value / step) 
 
 /**
  * Draws a blocked dose trial: every cook holds every dose, half of its trays each supplement grade,
- * two culture jars crossed with the doses, trays in a random order over the load.
+ * two culture jars one after the other, trays in a random order over the load.
  */
 export function simulateDemoTrial(layout: DemoLayout): DemoTray[] {
   const random = seededRandom(layout.seed);
@@ -80,7 +80,6 @@ export function simulateDemoTrial(layout: DemoLayout): DemoTray[] {
       Array.from({ length: layout.traysPerDose }, (_, copy) => ({
         doseMillilitres,
         supplementGrade: (copy + doseIndex + cookIndex) % 2 === 0 ? ("coarse" as const) : ("fine" as const),
-        jar: `J${layout.firstJar + 2 * cookIndex + ((copy + doseIndex) % 2)}`,
       })),
     );
     return random.shuffle(plan).map((treatment, place): DemoTray => {
@@ -89,6 +88,8 @@ export function simulateDemoTrial(layout: DemoLayout): DemoTray[] {
         batch: name,
         load: `L${name.slice(1)}`,
         loadPosition: place + 1,
+        // the first jar is used up half-way through the load
+        jar: `J${layout.firstJar + 2 * cookIndex + (place < plan.length / 2 ? 0 : 1)}`,
         shelf: `S${(place % 4) + 1}`,
         inoculatedOn,
         ...treatment,
