@@ -1,0 +1,49 @@
+import type { Book, ColumnReading } from "../../records/book.ts";
+import type { CostLine } from "../../records/cost-line.ts";
+import type { Issue, LeftOutRow } from "../../records/issue.ts";
+import type { Product } from "../../records/product.ts";
+import type { TemperatureReading } from "../../records/sheet.ts";
+import type { Tray } from "../../records/tray.ts";
+import { type PackedRecords, packRecords, unpackRecords } from "./packed-records.ts";
+
+const lists = ["trays", "costLines", "products", "temperatureLog", "columns", "issues", "leftOut"] as const;
+
+interface BookData {
+  name: string;
+  settings: Book["settings"];
+  harvestFiles: Book["harvestFiles"];
+  lists: Partial<Record<(typeof lists)[number], PackedRecords>>;
+}
+
+/** A book as text that stands inert in a page: JSON without any character that could end or open an element. */
+export function writeBookData(book: Book): string {
+  const { name, settings, harvestFiles } = book;
+  const packed: BookData = { name, settings, harvestFiles, lists: {} };
+  for (const list of lists) {
+    const records = book[list];
+    if (records !== undefined) packed.lists[list] = packRecords(records);
+  }
+  return JSON.stringify(packed).replace(
+    /[<>&\u2028\u2029]/g,
+    (sign) => `\\u${sign.charCodeAt(0).toString(16).padStart(4, "0")}`,
+  );
+}
+
+/** The book that was written. @throws SyntaxError if the text is not what `writeBookData` gives */
+export function readBookData(text: string): Book {
+  const { name, settings, harvestFiles, lists: packed } = JSON.parse(text) as BookData;
+  const listOf = <T>(list: (typeof lists)[number]): T[] =>
+    packed[list] === undefined ? [] : unpackRecords<T>(packed[list]);
+  return {
+    name,
+    settings,
+    harvestFiles,
+    trays: listOf<Tray>("trays"),
+    ...(packed.costLines === undefined ? {} : { costLines: listOf<CostLine>("costLines") }),
+    ...(packed.products === undefined ? {} : { products: listOf<Product>("products") }),
+    temperatureLog: listOf<TemperatureReading>("temperatureLog"),
+    columns: listOf<ColumnReading>("columns"),
+    issues: listOf<Issue>("issues"),
+    leftOut: listOf<LeftOutRow>("leftOut"),
+  };
+}

@@ -1,0 +1,34 @@
+import type { Book } from "../../records/book.ts";
+import { costSheet } from "./cost-sheet-text.ts";
+import type { LiveSheet, SheetName } from "./live-sheet.ts";
+import { productSheet } from "./product-sheet-text.ts";
+import { settingsSheet } from "./settings-sheet-text.ts";
+import { traySheet } from "./tray-sheet-text.ts";
+
+/** The book as it was when the report was written, and its sheets as text. */
+export interface SavedBook {
+  book: Book;
+  /** sheets the book does not have are absent */
+  sheets: Partial<Record<SheetName, LiveSheet>>;
+  /** each tray's rows in the tray sheet */
+  rowsOfTray: ReadonlyMap<string, number[]>;
+}
+
+/** A book with its sheets laid out for changing. */
+export function savedBook(book: Book): SavedBook {
+  const trays = traySheet(book);
+  const [costs, products] = [costSheet(book), productSheet(book)];
+  const rowsOfTray = new Map<string, number[]>();
+  trays.rows.forEach(([tray = ""], row) => {
+    const rows = rowsOfTray.get(tray);
+    if (rows === undefined) rowsOfTray.set(tray, [row]);
+    else rows.push(row);
+  });
+  const sheets = {
+    ...(costs === undefined ? {} : { costs }),
+    ...(products === undefined ? {} : { products }),
+    settings: settingsSheet(book.settings),
+    trays,
+  };
+  return { book, sheets, rowsOfTray };
+}

@@ -1,0 +1,128 @@
+import { describe, expect, test } from "vitest";
+import { readBookData, writeBookData } from "../../src/entry/live/book-data.ts";
+import { editedBook } from "../../src/entry/live/edited-book.ts";
+import { cellKey, type SheetName } from "../../src/entry/live/live-sheet.ts";
+import { type SavedBook, savedBook } from "../../src/entry/live/saved-book.ts";
+import type { Book } from "../../src/records/book.ts";
+import { hostileBook } from "../report/hostile.ts";
+import { bookInFolder } from "./book-in-folder.ts";
+
+const demo = bookInFolder("data-samples/demo-book");
+const typed = bookInFolder("data-samples/as-typed-book");
+
+/** A change of one cell, by the sheet's header and its row's first cell. */
+function change(saved: SavedBook, sheet: SheetName, first: string, key: string, text: string) {
+  const { columns, rows } = saved.sheets[sheet]!;
+  const row = rows.findIndex((cells) => cells[0] === first);
+  const column = columns.findIndex((one) => one.key === key);
+  expect(row).toBeGreaterThanOrEqual(0);
+  expect(column).toBeGreaterThanOrEqual(0);
+  return { cell: { sheet, row, column, text }, key: cellKey(sheet, row, column) };
+}
+
+const edit = (saved: SavedBook, ...cells: { sheet: SheetName; row: number; column: number; text: string }[]) =>
+  editedBook(saved, { cells, aside: [] });
+
+describe("a book as data in a page", () => {
+  test.each([
+    ["the demo book", demo],
+    ["the book as typed", typed],
+    ["a hostile book", Promise.resolve(hostileBook())],
+  ])("%s comes back as it was", async (_, given) => {
+    const book = await given;
+    const text = writeBookData(book);
+    expect(text).not.toMatch(/[<>&\u2028\u2029]/);
+    expect(readBookData(text)).toEqual(book);
+  });
+});
+
+describe("rows that are read again unchanged", () => {
+  test.each([
+    ["the demo book", demo],
+    ["the book as typed", typed],
+  ])("%s: every row gives the record it came from", async (_, given) => {
+    const saved = savedBook(await given);
+    const { book } = saved;
+    // typing again what stands there changes nothing
+    for (const name of ["costs", "products", "settings", "trays"] as const) {
+      const sheet = saved.sheets[name]!;
+      const at =
+        name === "settings" || name === "costs"
+          ? 1
+          : sheet.columns.findIndex(({ key }) => ["channel", "outcome"].includes(key));
+      const cells = sheet.rows.map((row, index) => ({ sheet: name, row: index, column: at, text: row[at]! }));
+      const again = edit(saved, ...cells.filter(({ text }) => text !== ""));
+      expect(again.book.settings).toEqual(book.settings);
+      expect(again.book.costLines).toEqual(book.costLines);
+      expect(again.book.products).toEqual(book.products);
+      expect(again.book.trays.map((tray) => ({ ...tray, flags: [...tray.flags].sort() }))).toEqual(
+        book.trays.map((tray) => ({ ...tray, flags: [...tray.flags].sort() })),
+      );
+    }
+  });
+});
+
+describe("changed cells", () => {
+  test("a cost is read by the rules of cost sheets, with a unit or a comma in the cell", async () => {
+    const saved = savedBook(await demo);
+    const price = change(saved, "costs", "cracked sorghum", "pack_price", "€ 40,50");
+    const size = change(saved, "costs", "cracked sorghum", "pack_size", "20 kg");
+    const { book, written } = edit(saved, price.cell, size.cell);
+    const line = book.costLines!.find(({ item }) => item === "cracked sorghum")!;
+    expect([line.packPrice, line.packSize, line.packUnit]).toEqual([40.5, 20_000, "g"]);
+    expect(written.get(price.key)).toBe("40.5");
+    expect(written.get(size.key)).toBe("20000");
+  });
+
+  test("a bad cell keeps the typed text, says what is wrong, and its line is left out as it would be in a sheet", async () => {
+    const saved = savedBook(await demo);
+    const bad = change(saved, "costs", "filter bag", "pack_price", "a few coins");
+    const { book, findings, written } = edit(saved, bad.cell);
+    expect(findings.get(bad.key)).toMatchObject({ kind: "bad" });
+    expect(findings.get(bad.key)!.text).toMatch(/number/i);
+    expect(written.has(bad.key)).toBe(false);
+    expect(book.costLines!.length).toBe(saved.book.costLines!.length - 1);
+    expect(book.leftOut.at(-1)!.file).toBe("costs.csv");
+  });
+
+  test("a setting that cannot be read keeps the saved value", async () => {
+    const saved = savedBook(await demo);
+    const bad = change(saved, "settings", "shelf_places", "value", "a lot");
+    const good = change(saved, "settings", "jar_ml", "value", "0.4 L");
+    const { book, findings } = edit(saved, bad.cell, good.cell);
+    expect(book.settings.shelfPlaces).toBe(saved.book.settings.shelfPlaces);
+    expect(findings.get(bad.key)!.kind).toBe("bad");
+    expect(book.settings.jarMillilitres).toBe(400);
+  });
+
+  test("a tray's weight is read with its unit, and a doubtful one is flagged", async () => {
+    const saved = savedBook(await demo);
+    const tray = saved.book.trays.find(
+      ({ outcome, dryGrams, flushes }) => outcome === "good" && dryGrams !== undefined && flushes.length === 1,
+    )!;
+    const kilo = change(saved, "trays", tray.trayId, "fresh_g", "0.25 kg");
+    const heavy = change(saved, "trays", tray.trayId, "dry_g", "900");
+    expect(edit(saved, kilo.cell).book.trays.find(({ trayId }) => trayId === tray.trayId)!.freshGrams).toBe(250);
+    const doubtful = edit(saved, heavy.cell);
+    expect(doubtful.book.trays.find(({ trayId }) => trayId === tray.trayId)!.flags).toContain("dry-above-fresh");
+    expect(doubtful.findings.get(heavy.key)!.kind).toBe("bad");
+  });
+
+  test("with a comma as the decimal mark, cells nobody changed still read as they did", async () => {
+    const given = await demo;
+    const book: Book = { ...given, settings: { ...given.settings, decimalMark: "comma" } };
+    const saved = savedBook(book);
+    const price = change(saved, "costs", "malt broth", "pack_price", "9,75");
+    const line = edit(saved, price.cell).book.costLines!.find(({ item }) => item === "malt broth")!;
+    const before = book.costLines!.find(({ item }) => item === "malt broth")!;
+    expect(line).toEqual({ ...before, packPrice: 9.75 });
+  });
+
+  test("a tray set aside is in no answer and is listed with its reason", async () => {
+    const saved = savedBook(await demo);
+    const { trayId } = saved.book.trays[3]!;
+    const { book } = editedBook(saved, { cells: [], aside: [{ tray: trayId, reason: "dropped" }] });
+    expect(book.trays.some((tray) => tray.trayId === trayId)).toBe(false);
+    expect(book.leftOut.at(-1)).toMatchObject({ rule: "set-aside", reason: "set aside in the report: dropped" });
+  });
+});
