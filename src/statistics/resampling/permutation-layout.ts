@@ -57,8 +57,14 @@ export function permutationLayout(
     units.set(key, { ...unit, sum: unit.sum + value, count: unit.count + 1 });
   });
   if (units.size < 2) throw new RangeError(`${routine}: at least 2 units are needed; received ${units.size}`);
-  const names = [...new Set([...units.values()].map(({ stratum }) => stratum))].sort();
-  const byStratum = names.map((name) => [...units.values()].filter(({ stratum }) => stratum === name));
+  const gathered = new Map<string, { sum: number; count: number; code: number; stratum: string }[]>();
+  for (const unit of units.values()) {
+    const own = gathered.get(unit.stratum);
+    if (own === undefined) gathered.set(unit.stratum, [unit]);
+    else own.push(unit);
+  }
+  const names = [...gathered.keys()].sort();
+  const byStratum = names.map((name) => gathered.get(name)!);
   const ordered = byStratum.flat();
   const starts = new Int32Array(names.length + 1);
   const counts = new Int32Array(names.length * codeCount);
