@@ -1,4 +1,4 @@
-import type { PlausibilityRule } from "./plausibility-rule.ts";
+import { nothingFound, type PlausibilityRule } from "./plausibility-rule.ts";
 
 /** Nothing weighs more dry than it did fresh. */
 export const dryAboveFresh: PlausibilityRule = {
@@ -8,7 +8,7 @@ export const dryAboveFresh: PlausibilityRule = {
     const heavier = pairs.find(
       (pair) => pair.freshGrams !== undefined && pair.dryGrams !== undefined && pair.dryGrams > pair.freshGrams,
     );
-    if (heavier === undefined) return [];
+    if (heavier === undefined) return nothingFound;
     return [
       {
         field: "dry_g",

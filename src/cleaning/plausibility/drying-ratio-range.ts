@@ -1,14 +1,14 @@
 import { ratioOf } from "./book-measures.ts";
-import type { PlausibilityRule } from "./plausibility-rule.ts";
+import { nothingFound, type PlausibilityRule } from "./plausibility-rule.ts";
 
 /** Fresh over dry outside what the trade calls usual. */
 export const dryingRatioRange: PlausibilityRule = {
   code: "drying-ratio-range",
   check(tray, { settings: { dryingRatioLow, dryingRatioHigh }, freshContainer, dryContainer }) {
     const ratio = ratioOf(tray);
-    if (ratio === undefined || ratio < 1) return [];
+    if (ratio === undefined || ratio < 1) return nothingFound;
     const isLow = ratio < dryingRatioLow;
-    if (!isLow && ratio <= dryingRatioHigh) return [];
+    if (!isLow && ratio <= dryingRatioHigh) return nothingFound;
     const container = isLow ? dryContainer : freshContainer;
     const weight = isLow ? "dry" : "fresh";
     return [

@@ -1,5 +1,5 @@
 import { ratioOf } from "./book-measures.ts";
-import type { PlausibilityRule } from "./plausibility-rule.ts";
+import { nothingFound, type PlausibilityRule } from "./plausibility-rule.ts";
 import { robustZ } from "./robust-centre.ts";
 
 /** Below this many trays with both weights the book has no usual ratio. */
@@ -10,11 +10,11 @@ export const dryingRatioUnusual: PlausibilityRule = {
   code: "drying-ratio-unusual",
   check(tray, { logRatio, settings }) {
     const ratio = ratioOf(tray);
-    if (ratio === undefined || ratio < 1 || logRatio === undefined || logRatio.count < fewestTrays) return [];
-    if (Math.abs(robustZ(Math.log(ratio), logRatio)) <= settings.outlierZ) return [];
+    if (ratio === undefined || ratio < 1 || logRatio === undefined || logRatio.count < fewestTrays) return nothingFound;
+    if (Math.abs(robustZ(Math.log(ratio), logRatio)) <= settings.outlierZ) return nothingFound;
     // scales and rounding alone move a small dry weight by a few per cent
     const away = Math.abs(Math.log(ratio) - logRatio.median);
-    if (away < Math.log(1.15)) return [];
+    if (away < Math.log(1.15)) return nothingFound;
     return [
       {
         field: "dry_g",

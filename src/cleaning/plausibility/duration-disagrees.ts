@@ -1,10 +1,11 @@
 import { daysFrom } from "./days.ts";
-import type { Finding, PlausibilityRule } from "./plausibility-rule.ts";
+import { type Finding, nothingFound, type PlausibilityRule } from "./plausibility-rule.ts";
 
 /** Days typed beside two dates that make another number; a day either way is a matter of how one counts. */
 export const durationDisagrees: PlausibilityRule = {
   code: "duration-disagrees",
   check({ inoculatedOn, colonisedOn, harvestedOn, daysToColonise, daysToHarvest }) {
+    if (daysToColonise === undefined && daysToHarvest === undefined) return nothingFound;
     const found: Finding[] = [];
     for (const [field, typed, counted] of [
       ["days_to_colonise", daysToColonise, daysFrom(inoculatedOn, colonisedOn)],

@@ -1,48 +1,66 @@
+import type { HarvestFieldKey } from "../../records/harvest-field.ts";
 import { daysFrom } from "./days.ts";
-import type { Finding, PlausibilityRule } from "./plausibility-rule.ts";
+import { type Finding, nothingFound, type PlausibilityRule } from "./plausibility-rule.ts";
+
+interface Stretch {
+  field: HarvestFieldKey;
+  what: string;
+  days: number | undefined;
+  low: number;
+  high: number;
+  settings: readonly [low: string, high: string];
+}
+
+const isUsual = (days: number | undefined, low: number, high: number): boolean =>
+  days === undefined || days < 0 || (days >= low && days <= high);
+
+function finding({ field, what, days, low, high, settings }: Stretch): Finding[] {
+  if (days === undefined || isUsual(days, low, high)) return [];
+  const isSoon = days < low;
+  return [
+    {
+      field,
+      raw: `${days} days`,
+      reason: isSoon
+        ? `${what} sooner than ${low} days after inoculation`
+        : `${what} later than ${high} days after inoculation`,
+      expected: `${low} to ${high} days`,
+      action: "Check the dates; if such times are usual here, widen the range in settings.csv",
+      setting: settings[isSoon ? 0 : 1],
+    },
+  ];
+}
 
 /** Days to colonise or to harvest outside what the trade calls usual. */
 export const durationRange: PlausibilityRule = {
   code: "duration-range",
-  check(tray, { settings }) {
+  check({ inoculatedOn, colonisedOn, harvestedOn, daysToColonise, daysToHarvest }, { settings }) {
+    const colonised = daysFrom(inoculatedOn, colonisedOn) ?? daysToColonise;
+    const harvested = daysFrom(inoculatedOn, harvestedOn) ?? daysToHarvest;
     const { colonisationDaysLow, colonisationDaysHigh, harvestDaysLow, harvestDaysHigh } = settings;
-    const found: Finding[] = [];
-    for (const [field, typed, days, low, high, what, settingLow, settingHigh] of [
-      [
-        "colonised_on",
-        "days_to_colonise",
-        daysFrom(tray.inoculatedOn, tray.colonisedOn) ?? tray.daysToColonise,
-        colonisationDaysLow,
-        colonisationDaysHigh,
-        "colonised",
-        "colonisation_days_low",
-        "colonisation_days_high",
-      ],
-      [
-        "harvested_on",
-        "days_to_harvest",
-        daysFrom(tray.inoculatedOn, tray.harvestedOn) ?? tray.daysToHarvest,
-        harvestDaysLow,
-        harvestDaysHigh,
-        "harvested",
-        "harvest_days_low",
-        "harvest_days_high",
-      ],
-    ] as const) {
-      if (days === undefined || days < 0 || (days >= low && days <= high)) continue;
-      const dated = field === "colonised_on" ? tray.colonisedOn : tray.harvestedOn;
-      found.push({
-        field: dated === undefined ? typed : field,
-        raw: `${days} days`,
-        reason:
-          days < low
-            ? `${what} sooner than ${low} days after inoculation`
-            : `${what} later than ${high} days after inoculation`,
-        expected: `${low} to ${high} days`,
-        action: "Check the dates; if such times are usual here, widen the range in settings.csv",
-        setting: days < low ? settingLow : settingHigh,
-      });
+    if (
+      isUsual(colonised, colonisationDaysLow, colonisationDaysHigh) &&
+      isUsual(harvested, harvestDaysLow, harvestDaysHigh)
+    ) {
+      return nothingFound;
     }
-    return found;
+    return [
+      ...finding({
+        field: colonisedOn === undefined ? "days_to_colonise" : "colonised_on",
+        what: "colonised",
+        days: colonised,
+        low: colonisationDaysLow,
+        high: colonisationDaysHigh,
+        settings: ["colonisation_days_low", "colonisation_days_high"],
+      }),
+      ...finding({
+        field: harvestedOn === undefined ? "days_to_harvest" : "harvested_on",
+        what: "harvested",
+        days: harvested,
+        low: harvestDaysLow,
+        high: harvestDaysHigh,
+        settings: ["harvest_days_low", "harvest_days_high"],
+      }),
+    ];
   },
 };

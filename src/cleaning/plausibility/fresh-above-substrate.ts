@@ -1,13 +1,13 @@
 import { isComparable } from "./book-measures.ts";
-import type { PlausibilityRule } from "./plausibility-rule.ts";
+import { nothingFound, type PlausibilityRule } from "./plausibility-rule.ts";
 
 /** More mushrooms than wet substrate: most of a mushroom is water that was in the tray. */
 export const freshAboveSubstrate: PlausibilityRule = {
   code: "fresh-above-substrate",
   check(tray) {
     const { freshGrams, substrateWetGrams } = tray;
-    if (freshGrams === undefined || substrateWetGrams === undefined || !isComparable(tray)) return [];
-    if (freshGrams <= substrateWetGrams || substrateWetGrams <= 0) return [];
+    if (freshGrams === undefined || substrateWetGrams === undefined || !isComparable(tray)) return nothingFound;
+    if (freshGrams <= substrateWetGrams || substrateWetGrams <= 0) return nothingFound;
     return [
       {
         field: "fresh_g",

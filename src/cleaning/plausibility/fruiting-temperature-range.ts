@@ -1,12 +1,12 @@
-import type { PlausibilityRule } from "./plausibility-rule.ts";
+import { nothingFound, type PlausibilityRule } from "./plausibility-rule.ts";
 
 /** A fruiting temperature outside what the trade calls usual. */
 export const fruitingTemperatureRange: PlausibilityRule = {
   code: "fruiting-temperature-range",
   check({ fruitingCelsius }, { settings: { fruitingLowCelsius, fruitingHighCelsius } }) {
-    if (fruitingCelsius === undefined) return [];
+    if (fruitingCelsius === undefined) return nothingFound;
     const isLow = fruitingCelsius < fruitingLowCelsius;
-    if (!isLow && fruitingCelsius <= fruitingHighCelsius) return [];
+    if (!isLow && fruitingCelsius <= fruitingHighCelsius) return nothingFound;
     return [
       {
         field: "fruiting_c",

@@ -21,5 +21,8 @@ export interface PlausibilityRule {
   /** what the log and the tray's flags call it, in kebab case, unique */
   code: string;
   /** @returns what is doubtful, or nothing */
-  check(tray: Tray, book: BookMeasures): Finding[];
+  check(tray: Tray, book: BookMeasures): ReadonlyArray<Finding>;
 }
+
+/** What a check finds in most trays. */
+export const nothingFound: ReadonlyArray<Finding> = Object.freeze([]);

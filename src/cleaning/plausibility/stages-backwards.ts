@@ -1,6 +1,6 @@
 import type { HarvestFieldKey } from "../../records/harvest-field.ts";
 import type { Tray } from "../../records/tray.ts";
-import type { Finding, PlausibilityRule } from "./plausibility-rule.ts";
+import { type Finding, nothingFound, type PlausibilityRule } from "./plausibility-rule.ts";
 
 const stages: ReadonlyArray<readonly [field: HarvestFieldKey, property: keyof Tray & `${string}On`, label: string]> = [
   ["inoculated_on", "inoculatedOn", "inoculated"],
@@ -14,13 +14,14 @@ const stages: ReadonlyArray<readonly [field: HarvestFieldKey, property: keyof Tr
 export const stagesBackwards: PlausibilityRule = {
   code: "stages-backwards",
   check(tray) {
-    const found: Finding[] = [];
+    let found: Finding[] | undefined;
     let before = "";
     let beforeLabel = "";
     for (const [field, property, label] of stages) {
       const iso = tray[property];
       if (iso === undefined) continue;
       if (iso < before) {
+        found ??= [];
         found.push({
           field,
           raw: iso,
@@ -33,6 +34,6 @@ export const stagesBackwards: PlausibilityRule = {
         beforeLabel = label;
       }
     }
-    return found;
+    return found ?? nothingFound;
   },
 };

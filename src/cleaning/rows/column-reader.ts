@@ -1,6 +1,6 @@
 import { type ColumnPlan, quantityKindOf } from "../columns/column-plan.ts";
 import { freeName } from "../columns/free-mark.ts";
-import { trayProperty } from "../trays/tray-draft.ts";
+import { type PlainField, type SetProperty, setProperty, trayProperty } from "../trays/tray-draft.ts";
 import { plainNumber } from "../values/parse-quantity.ts";
 import { canonicalUnit } from "../values/units.ts";
 import { type CellFact, nothing } from "./cell-fact.ts";
@@ -29,6 +29,8 @@ export interface ColumnReader {
   slot: Slot;
   /** the tray's property, for slot "property"; the name of the factor, for slot "factor" */
   property: string;
+  /** writes the tray's property, for slot "property" */
+  set: SetProperty;
   /** plain digits are the value as they stand, up to this much; below 0 they never are */
   plainUpTo: number;
   pointIsDecimal: boolean;
@@ -51,6 +53,10 @@ const slots: Partial<Record<string, Slot>> = {
   factor: "factor",
 };
 const plainLimits: Partial<Record<ColumnPlan["kind"], number>> = { mass: 1e6, volume: 1e6, days: 3650 };
+
+const noProperty: SetProperty = (draft, value) => {
+  throw new TypeError(`columnReader: tray ${draft.trayId} has no property for ${value}`);
+};
 
 function factReader(plan: ColumnPlan): (text: string) => CellFact {
   const { kind, field } = plan;
@@ -85,6 +91,7 @@ export function columnReader(plan: ColumnPlan): ColumnReader {
         : field in trayProperty
           ? trayProperty[field as keyof typeof trayProperty]
           : "",
+    set: field in setProperty ? setProperty[field as PlainField] : noProperty,
     plainUpTo: isCanonical ? (plainLimits[kind] ?? -1) : -1,
     pointIsDecimal: conventions.decimalMark === ".",
     read(text) {

@@ -114,7 +114,7 @@ class RowsReading {
       }
       switch (reader.slot) {
         case "property":
-          draft[reader.property] = value;
+          reader.set(draft as unknown as TrayDraft, value);
           break;
         case "tray":
           name = value as string;
@@ -162,7 +162,7 @@ class RowsReading {
           action: "",
         });
         if (reader.slot === "harvested") harvested = iso;
-        else draft[reader.property] = iso;
+        else reader.set(draft as unknown as TrayDraft, iso);
       }
     }
     const outcome = wordOutcome === undefined ? typedOutcome : this.settle(typedOutcome, wordOutcome);

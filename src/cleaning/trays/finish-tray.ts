@@ -1,7 +1,7 @@
 import type { Flush, Outcome, Tray } from "../../records/tray.ts";
 import { addFlag } from "./add-flag.ts";
 import { placeUnnumbered } from "./place-unnumbered.ts";
-import type { TrayDraft } from "./tray-draft.ts";
+import { noBounds, type TrayDraft } from "./tray-draft.ts";
 import { logAtRow, type TrayLog } from "./tray-log.ts";
 
 /** The total of numbers, rounded to 14 digits so that flushes add up the same in any order. */
@@ -125,28 +125,39 @@ function numberOnly(flush: Flush): ReturnType<typeof placeUnnumbered> {
 
 const byNumber = (a: Flush, b: Flush): number => a.number - b.number;
 
+/** Finds the place of every flush of a tray and adds their weights up. */
+function settleFlushes(draft: TrayDraft, log: TrayLog): void {
+  // a flush that has only a number has not been picked yet
+  draft.flushes = draft.flushes.filter(isPicked);
+  if (draft.flushes.length === 0) return;
+  const totals = draft.flushes.length === 1 ? numberOnly(draft.flushes[0]!) : placeUnnumbered(draft, log);
+  const { flushes } = draft;
+  if (flushes.length > 1) flushes.sort(byNumber);
+  if (totals.freshGrams === undefined) addUp(draft, "freshGrams", "fresh_g", log);
+  else takeTotal(draft, "freshGrams", "fresh_g", totals.freshGrams);
+  if (totals.dryGrams === undefined) addUp(draft, "dryGrams", "dry_g", log);
+  else takeTotal(draft, "dryGrams", "dry_g", totals.dryGrams);
+  draft.harvestedOn = totals.harvestedOn;
+  for (const { harvestedOn } of flushes) {
+    if (harvestedOn !== undefined && (draft.harvestedOn === undefined || harvestedOn < draft.harvestedOn)) {
+      draft.harvestedOn = harvestedOn;
+    }
+  }
+}
+
 /**
  * Turns a draft of everything known of one tray into its record: adds up its flushes, and settles its outcome where no
  * one typed it. Changes the draft in place.
  */
 export function finishTray(draft: TrayDraft, log: TrayLog): Tray {
-  // a flush that has only a number has not been picked yet
-  if (!draft.flushes.every(isPicked)) draft.flushes = draft.flushes.filter(isPicked);
-  if (draft.flushes.length > 0) {
-    const totals = draft.flushes.length === 1 ? numberOnly(draft.flushes[0]!) : placeUnnumbered(draft, log);
-    const { flushes } = draft;
-    if (flushes.length > 1) flushes.sort(byNumber);
-    if (totals.freshGrams === undefined) addUp(draft, "freshGrams", "fresh_g", log);
-    else takeTotal(draft, "freshGrams", "fresh_g", totals.freshGrams);
-    if (totals.dryGrams === undefined) addUp(draft, "dryGrams", "dry_g", log);
-    else takeTotal(draft, "dryGrams", "dry_g", totals.dryGrams);
-    draft.harvestedOn = totals.harvestedOn;
-    for (const { harvestedOn } of flushes) {
-      if (harvestedOn !== undefined && (draft.harvestedOn === undefined || harvestedOn < draft.harvestedOn)) {
-        draft.harvestedOn = harvestedOn;
-      }
-    }
-  }
+  const [only] = draft.flushes;
+  if (only !== undefined && draft.flushes.length === 1 && draft.bounds === noBounds && isPicked(only)) {
+    // by far the most trays: picked once, with nothing in doubt
+    if (only.number === 0) only.number = 1;
+    draft.freshGrams = only.freshGrams;
+    draft.dryGrams = only.dryGrams;
+    draft.harvestedOn = only.harvestedOn;
+  } else if (only !== undefined) settleFlushes(draft, log);
   if (draft.outcome === undefined) {
     const { outcome, reason } = inferOutcome(draft);
     draft.outcome = outcome;
