@@ -375,6 +375,7 @@ normal_loss_base,starts,,
 shelf_places,40,trays,
 trays_per_load,12,trays,
 jar_ml,250,mL,usable culture in one jar
+owner_labour_rate,16,per hour,packing too
 labour_hours_per_month,30,hours,
 seed,20261,,
 `;

@@ -20,6 +20,9 @@ export function trialOf(book: Book, trays: ReadonlyArray<Tray> = book.trays): Tr
 export const sentenceOf = (outcome: Outcome): Sentence =>
   outcome.kind === "answer" ? outcome.sentence : outcome.reason;
 
+/** A figure without an interval has moved when it moved by more than this share. */
+const noticeable = 0.1;
+
 /** Whether leaving trays out turned the answer: another kind, another certainty, or an estimate outside the first one's interval. */
 function changed(all: Outcome, without: Outcome): boolean {
   if (all.kind !== without.kind) return true;
@@ -27,7 +30,9 @@ function changed(all: Outcome, without: Outcome): boolean {
   const first = all.estimates[0];
   const second = without.estimates[0];
   if (first === undefined || second === undefined) return first !== second;
-  if (first.low === undefined || first.high === undefined) return first.value !== second.value;
+  if (first.low === undefined || first.high === undefined) {
+    return Math.abs(second.value - first.value) > noticeable * Math.abs(first.value);
+  }
   return second.value < first.low || second.value > first.high;
 }
 
