@@ -1,6 +1,7 @@
 import type { AnsweredQuestion } from "../analysis.ts";
 import { countTrays } from "./excluded-trays.tsx";
 import { type NumberSettings, sentenceText } from "./format-quantity.ts";
+import { SavedSentence } from "./saved-texts.tsx";
 import { SurenessTag, surenessMeaning, surenessOf } from "./sureness.tsx";
 import { visibleText } from "./visible-text.ts";
 
@@ -22,6 +23,38 @@ export function WithoutFlagged({ answer, settings }: { answer: AnsweredQuestion;
   );
 }
 
+interface AnswerInShortProps {
+  answer: AnsweredQuestion;
+  /** the place on the page of its working */
+  place: string;
+  settings: NumberSettings;
+}
+
+/** One headline answer: how sure, the question, the sentence. */
+export function AnswerInShort({ answer, place, settings }: AnswerInShortProps) {
+  const { outcome } = answer;
+  const sentence = outcome.kind === "answer" ? outcome.sentence : outcome.reason;
+  const text = visibleText(sentenceText(sentence, settings), longestSentence);
+  return (
+    <>
+      <SurenessTag sureness={surenessOf(outcome)} />
+      <div>
+        <p class="question">
+          <a href={`#${place}`}>{visibleText(answer.question)}</a>
+        </p>
+        <p class="sentence">{text}</p>
+        <SavedSentence id={answer.id} text={text} />
+        {outcome.kind === "cannot-tell" ? (
+          <p class="settle">
+            What would settle it: {visibleText(sentenceText(outcome.wouldSettle, settings), longestSentence)}
+          </p>
+        ) : null}
+        <WithoutFlagged answer={answer} settings={settings} />
+      </div>
+    </>
+  );
+}
+
 interface AnswersSummaryProps {
   answers: ReadonlyArray<AnsweredQuestion>;
   /** the place on the page of each answer's working */
@@ -37,27 +70,11 @@ export function AnswersSummary({ answers, placeOf, settings }: AnswersSummaryPro
       <h2 id="answers-title">Answers</h2>
       {headlines.length === 0 ? <p>No headline question was asked of this book.</p> : null}
       <ol class="answers">
-        {headlines.map((answer) => {
-          const { outcome } = answer;
-          const sentence = outcome.kind === "answer" ? outcome.sentence : outcome.reason;
-          return (
-            <li key={answer.id}>
-              <SurenessTag sureness={surenessOf(outcome)} />
-              <div>
-                <p class="question">
-                  <a href={`#${placeOf(answer)}`}>{visibleText(answer.question)}</a>
-                </p>
-                <p class="sentence">{visibleText(sentenceText(sentence, settings), longestSentence)}</p>
-                {outcome.kind === "cannot-tell" ? (
-                  <p class="settle">
-                    What would settle it: {visibleText(sentenceText(outcome.wouldSettle, settings), longestSentence)}
-                  </p>
-                ) : null}
-                <WithoutFlagged answer={answer} settings={settings} />
-              </div>
-            </li>
-          );
-        })}
+        {headlines.map((answer) => (
+          <li key={answer.id} data-question={answer.id}>
+            <AnswerInShort answer={answer} place={placeOf(answer)} settings={settings} />
+          </li>
+        ))}
       </ol>
       <dl class="key">
         {(["settled", "leaning", "open", "cannot tell"] as const).map((sureness) => (

@@ -1,5 +1,6 @@
 import type { Tray } from "../records/tray.ts";
 import type { NumberSettings } from "./format-quantity.ts";
+import { LiveSlot } from "./live-slot.tsx";
 import { SheetTable } from "./sheet-table.tsx";
 import { trayColumns } from "./tray-columns.ts";
 import { visibleText } from "./visible-text.ts";
@@ -8,7 +9,19 @@ import { visibleText } from "./visible-text.ts";
 const mostTrays = 1000;
 
 /** Every tray as a row of a sheet; what is the same for all of them is said once. */
-export function EveryTray({ trays, settings }: { trays: ReadonlyArray<Tray>; settings: NumberSettings }) {
+export function EveryTray(props: { trays: ReadonlyArray<Tray>; settings: NumberSettings; isLive?: boolean }) {
+  return (
+    <section id="trays" aria-labelledby="trays-title">
+      <h2 id="trays-title">Every tray</h2>
+      <LiveSlot name="trays" isLive={props.isLive ?? false}>
+        <TraysAsRead trays={props.trays} settings={props.settings} />
+      </LiveSlot>
+    </section>
+  );
+}
+
+/** The table of trays. */
+export function TraysAsRead({ trays, settings }: { trays: ReadonlyArray<Tray>; settings: NumberSettings }) {
   const shown = trays.slice(0, mostTrays);
   const { columns, same, factorsLeftAway } = trayColumns(shown, settings);
   const rows = shown.map((_, row) => columns.map(({ cells }) => cells[row]!));
@@ -20,8 +33,7 @@ export function EveryTray({ trays, settings }: { trays: ReadonlyArray<Tray>; set
     ({ label, unit, value }) => `${visibleText(label, 40)} ${visibleText(value, 60)}${unit ? ` ${unit}` : ""}`,
   );
   return (
-    <section id="trays" aria-labelledby="trays-title">
-      <h2 id="trays-title">Every tray</h2>
+    <>
       {alike.length > 0 ? <p>The same for every tray shown: {alike.join("; ")}.</p> : null}
       <SheetTable
         id="trays-table"
@@ -30,6 +42,6 @@ export function EveryTray({ trays, settings }: { trays: ReadonlyArray<Tray>; set
         rows={rows}
         note={cut.length > 0 ? cut.join(" ") : undefined}
       />
-    </section>
+    </>
   );
 }

@@ -12,6 +12,7 @@ import {
   type NumberSettings,
   sentenceText,
 } from "./format-quantity.ts";
+import { SavedSentence } from "./saved-texts.tsx";
 import { SheetTable } from "./sheet-table.tsx";
 import { SurenessTag, surenessOf } from "./sureness.tsx";
 import { visibleText } from "./visible-text.ts";
@@ -68,20 +69,34 @@ interface QuestionSectionProps {
   /** one for each chart of the outcome */
   drawings: ReadonlyArray<Drawing>;
   settings: NumberSettings;
+  /** whether charts come with buttons to save them, which need a script */
+  hasTools?: boolean;
 }
 
 /** One question with its answer, charts, tables and how it was worked out. */
-export function QuestionSection({ place, answer, drawings, settings }: QuestionSectionProps) {
+export function QuestionSection(props: QuestionSectionProps) {
+  const { place, answer } = props;
+  return (
+    <section id={place} class="question-section" aria-labelledby={`${place}-title`} data-question={answer.id}>
+      <QuestionBody {...props} />
+    </section>
+  );
+}
+
+/** What stands in the section of a question. */
+export function QuestionBody({ place, answer, drawings, settings, hasTools }: QuestionSectionProps) {
   const { outcome } = answer;
   const sentence = outcome.kind === "answer" ? outcome.sentence : outcome.reason;
+  const text = visibleText(sentenceText(sentence, settings), longestSentence);
   const leftOut = outcome.excluded.reduce((sum, { trays }) => sum + trays.length, 0);
   const charted = outcome.charts.length > 0;
   return (
-    <section id={place} class="question-section" aria-labelledby={`${place}-title`}>
+    <>
       <h3 id={`${place}-title`}>{visibleText(answer.question)}</h3>
       <p class="sentence">
-        <SurenessTag sureness={surenessOf(outcome)} /> {visibleText(sentenceText(sentence, settings), longestSentence)}
+        <SurenessTag sureness={surenessOf(outcome)} /> {text}
       </p>
+      <SavedSentence id={answer.id} text={text} />
       {outcome.kind === "cannot-tell" ? (
         <p class="settle">
           <strong>What would settle it:</strong>{" "}
@@ -101,6 +116,7 @@ export function QuestionSection({ place, answer, drawings, settings }: QuestionS
                 chart={chart}
                 drawing={drawings[index]!}
                 settings={settings}
+                {...(hasTools ? { hasTools } : {})}
               />
             ))}
           </div>
@@ -146,6 +162,6 @@ export function QuestionSection({ place, answer, drawings, settings }: QuestionS
           </div>
         </div>
       </Fold>
-    </section>
+    </>
   );
 }

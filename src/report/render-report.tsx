@@ -2,6 +2,7 @@ import { renderToString } from "preact-render-to-string";
 import type { AnsweredQuestion, Chart } from "../analysis.ts";
 import type { Book } from "../records/book.ts";
 import { type Drawing, drawChart } from "./charts/draw-chart.ts";
+import { type LiveParts, LiveScripts, requireInert } from "./live-parts.tsx";
 import { ReportPage, titleOf } from "./report-page.tsx";
 import { stylesheet } from "./stylesheet.ts";
 
@@ -9,18 +10,46 @@ import { stylesheet } from "./stylesheet.ts";
 const contentPolicy =
   "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'";
 
+/** Only these very scripts may run, and a worker made from them; no network, no code from text. */
+const livePolicy = (hashes: ReadonlyArray<string>): string =>
+  [
+    "default-src 'none'",
+    `script-src ${hashes.map((hash) => `'${hash}'`).join(" ")}`,
+    "style-src 'unsafe-inline'",
+    "img-src data:",
+    "worker-src blob:",
+    "connect-src 'none'",
+    "base-uri 'none'",
+    "form-action 'none'",
+    "require-trusted-types-for 'script'",
+    "trusted-types gramwright-live",
+  ].join("; ");
+
+/** The hash by which a content policy knows a script. */
+async function scriptHash(script: string): Promise<string> {
+  const digest = await crypto.subtle.digest("SHA-256", new TextEncoder().encode(script));
+  return `sha256-${btoa(String.fromCharCode(...new Uint8Array(digest)))}`;
+}
+
 /**
  * The report on a book as one HTML file that needs no network and no script. Same input, same bytes.
  * @param input.book the cleaned book; @param input.answers its questions answered
  * @param input.generator the version printed at the foot
- * @throws RangeError if an answer holds something that is not a number
+ * @param input.live makes its sheets live where scripts may run; the page reads the same without
+ * @throws RangeError if an answer holds something that is not a number, or a live part could end its own element
  */
 export async function renderReport(input: {
   book: Book;
   answers: ReadonlyArray<AnsweredQuestion>;
   generator: { version: string };
+  live?: LiveParts;
 }): Promise<string> {
-  const { book, answers, generator } = input;
+  const { book, answers, generator, live } = input;
+  if (live !== undefined) requireInert(live);
+  const policy =
+    live === undefined
+      ? contentPolicy
+      : livePolicy([await scriptHash(live.script), ...(live.programHash === undefined ? [] : [live.programHash])]);
   const drawings = new Map<Chart, Drawing>();
   for (const chart of answers.flatMap(({ outcome }) => outcome.charts)) {
     if (!drawings.has(chart)) drawings.set(chart, await drawChart(chart, book.settings));
@@ -29,16 +58,24 @@ export async function renderReport(input: {
     <html lang="en">
       <head>
         <meta charset="utf-8" />
-        <meta http-equiv="Content-Security-Policy" content={contentPolicy} />
+        <meta http-equiv="Content-Security-Policy" content={policy} />
         <meta name="viewport" content="width=device-width, initial-scale=1" />
         <meta name="color-scheme" content="light dark" />
         <meta name="generator" content={`Gramwright ${generator.version}`} />
         <title>{titleOf(book)}</title>
         {/* our own text, in which nothing needs escaping */}
         <style>{stylesheet}</style>
+        {live?.styles === undefined ? null : <style>{live.styles}</style>}
       </head>
       <body>
-        <ReportPage book={book} answers={answers} drawings={drawings} generator={generator} />
+        <ReportPage
+          book={book}
+          answers={answers}
+          drawings={drawings}
+          generator={generator}
+          isLive={live !== undefined}
+        />
+        {live === undefined ? null : <LiveScripts live={live} />}
       </body>
     </html>,
   );

@@ -9,6 +9,7 @@ import { EveryTray } from "./every-tray.tsx";
 import { countTrays } from "./excluded-trays.tsx";
 import { isAboutMoney } from "./is-about-money.ts";
 import { LeftOutRows } from "./left-out-rows.tsx";
+import { LiveSlot } from "./live-slot.tsx";
 import { QuestionSection } from "./question-section.tsx";
 import { SettingsUsed } from "./settings-used.tsx";
 import { SheetTroubles } from "./sheet-troubles.tsx";
@@ -19,6 +20,8 @@ export interface ReportPageProps {
   answers: ReadonlyArray<AnsweredQuestion>;
   drawings: ReadonlyMap<Chart, Drawing>;
   generator: { version: string };
+  /** whether the page carries a script that makes its sheets live */
+  isLive?: boolean;
 }
 
 const countOf = (values: ReadonlyArray<string | undefined>): number =>
@@ -44,7 +47,7 @@ function bookLine(book: Book): string[] {
 }
 
 /** The body of the report: the same markup on paper, on a screen without script, and as the ground for a live one. */
-export function ReportPage({ book, answers, drawings, generator }: ReportPageProps) {
+export function ReportPage({ book, answers, drawings, generator, isLive = false }: ReportPageProps) {
   const { settings } = book;
   const placeOf = (answer: AnsweredQuestion) => `question-${answers.indexOf(answer) + 1}`;
   const sections = (wanted: ReadonlyArray<AnsweredQuestion>) =>
@@ -55,6 +58,7 @@ export function ReportPage({ book, answers, drawings, generator }: ReportPagePro
         answer={answer}
         drawings={answer.outcome.charts.map((chart) => drawings.get(chart)!)}
         settings={settings}
+        {...(isLive ? { hasTools: true } : {})}
       />
     ));
   const growing = answers.filter((answer) => !isAboutMoney(answer));
@@ -109,17 +113,19 @@ export function ReportPage({ book, answers, drawings, generator }: ReportPagePro
         <section id="costs" aria-labelledby="costs-title">
           <h2 id="costs-title">Costs</h2>
           {sections(money)}
-          <CostsRead
-            settings={settings}
-            {...(book.costLines === undefined ? {} : { costLines: book.costLines })}
-            {...(book.products === undefined ? {} : { products: book.products })}
-          />
+          <LiveSlot name="costs" isLive={isLive}>
+            <CostsRead
+              settings={settings}
+              {...(book.costLines === undefined ? {} : { costLines: book.costLines })}
+              {...(book.products === undefined ? {} : { products: book.products })}
+            />
+          </LiveSlot>
         </section>
         <SheetTroubles issues={book.issues} logFile={`${visibleText(book.name, 120)}-log.csv`} />
         <LeftOutRows rows={book.leftOut} />
         <ColumnsRead columns={book.columns} />
-        <EveryTray trays={book.trays} settings={settings} />
-        <SettingsUsed settings={settings} />
+        <EveryTray trays={book.trays} settings={settings} isLive={isLive} />
+        <SettingsUsed settings={settings} isLive={isLive} />
         <Cautions />
       </main>
       <footer>

@@ -1,4 +1,5 @@
 import { defaultSettings, type SettingDefinition, type Settings, settingDefinitions } from "../records/setting.ts";
+import { LiveSlot } from "./live-slot.tsx";
 import { SheetTable } from "./sheet-table.tsx";
 import { fallbackLocale, knownLocale, writeNumber } from "./write-number.ts";
 
@@ -15,7 +16,19 @@ function valueText({ property, kind }: SettingDefinition, settings: Settings): s
 }
 
 /** Every setting with the value used. */
-export function SettingsUsed({ settings }: { settings: Settings }) {
+export function SettingsUsed({ settings, isLive = false }: { settings: Settings; isLive?: boolean }) {
+  return (
+    <section id="settings" aria-labelledby="settings-title">
+      <h2 id="settings-title">Settings used</h2>
+      <LiveSlot name="settings" isLive={isLive}>
+        <SettingsAsUsed settings={settings} />
+      </LiveSlot>
+    </section>
+  );
+}
+
+/** The table of settings. */
+export function SettingsAsUsed({ settings }: { settings: Settings }) {
   const rows = settingDefinitions.map((definition) => [
     definition.key,
     valueText(definition, settings),
@@ -24,8 +37,7 @@ export function SettingsUsed({ settings }: { settings: Settings }) {
     definition.meaning,
   ]);
   return (
-    <section id="settings" aria-labelledby="settings-title">
-      <h2 id="settings-title">Settings used</h2>
+    <>
       {knownLocale(settings.locale) === settings.locale ? null : (
         <p>
           The locale <q>{settings.locale}</q> is not known here; numbers are written as in {fallbackLocale}.
@@ -44,6 +56,6 @@ export function SettingsUsed({ settings }: { settings: Settings }) {
         rows={rows}
         note="An empty value lets the sheet decide, or is not used."
       />
-    </section>
+    </>
   );
 }

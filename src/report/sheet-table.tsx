@@ -1,4 +1,6 @@
 import type { ComponentChildren } from "preact";
+import { useContext } from "preact/hooks";
+import { type SavedRows, SavedTexts, sameText } from "./saved-texts.tsx";
 import { visibleText } from "./visible-text.ts";
 
 /** One column of a table on the page. */
@@ -44,7 +46,16 @@ function lookOf(text: string, numeric = false, wide = false): string | undefined
 }
 
 /** A row's cells; the first one names the row. */
-function Row({ cells, columns }: { cells: ReadonlyArray<string | null>; columns: ReadonlyArray<SheetColumn> }) {
+function Row({
+  cells,
+  columns,
+  saved,
+}: {
+  cells: ReadonlyArray<string | null>;
+  columns: ReadonlyArray<SheetColumn>;
+  /** the row as it was in the saved book; absent where the two are not compared */
+  saved?: ReadonlyArray<string>;
+}) {
   return (
     <tr>
       {columns.map(({ numeric, wide }, index) => {
@@ -59,6 +70,7 @@ function Row({ cells, columns }: { cells: ReadonlyArray<string | null>; columns:
         ) : (
           <td class={look} key={index}>
             {text}
+            {saved === undefined || sameText(saved[index] ?? "", text) ? null : <Was text={saved[index] ?? ""} />}
           </td>
         );
       })}
@@ -66,11 +78,32 @@ function Row({ cells, columns }: { cells: ReadonlyArray<string | null>; columns:
   );
 }
 
+/** What a figure was in the saved book, under what it is now. */
+function Was({ text }: { text: string }) {
+  return <span class="was">was {text === "" ? "empty" : text}</span>;
+}
+
+/** Saved rows by their names, as often as a name stands there. */
+function rowsByName(saved: SavedRows | undefined): (name: string) => ReadonlyArray<string> | undefined {
+  const rows = new Map<string, ReadonlyArray<string>[]>();
+  for (const row of saved?.rows ?? []) rows.set(row[0]!, [...(rows.get(row[0]!) ?? []), row]);
+  return (name) => rows.get(name)?.shift();
+}
+
 /** A table that reads like a sheet: head and first column stay in sight while the rest scrolls in its own box. */
 export function SheetTable({ id, caption, columns, rows, totalRows = 0, note }: SheetTableProps) {
   const body = rows.slice(0, rows.length - totalRows);
   const totals = rows.slice(rows.length - totalRows);
   const scrolls = rows.length > fits.rows || columns.length > fits.columns;
+  const before = useContext(SavedTexts)?.tables.get(id);
+  // other columns than before: nothing to hold cells against
+  const comparable = before !== undefined && before.columns === columns.length;
+  const savedOf = rowsByName(comparable ? before : undefined);
+  const savedRow = (cells: ReadonlyArray<string | null>): { saved?: ReadonlyArray<string> } => {
+    if (!comparable) return {};
+    const own = visibleText(cells[0] ?? "");
+    return { saved: savedOf(own === "" ? "–" : own) ?? [] };
+  };
   const box = scrolls ? ({ tabIndex: 0, role: "group", "aria-labelledby": id } as const) : {};
   return (
     <div class={`sheet${columns.length > 9 ? " broad" : ""}${columns.length > 16 ? " crowded" : ""}`}>
@@ -91,13 +124,13 @@ export function SheetTable({ id, caption, columns, rows, totalRows = 0, note }: 
           </thead>
           <tbody>
             {body.map((cells, index) => (
-              <Row key={index} cells={cells} columns={columns} />
+              <Row key={index} cells={cells} columns={columns} {...savedRow(cells)} />
             ))}
           </tbody>
           {totals.length > 0 ? (
             <tfoot>
               {totals.map((cells, index) => (
-                <Row key={index} cells={cells} columns={columns} />
+                <Row key={index} cells={cells} columns={columns} {...savedRow(cells)} />
               ))}
             </tfoot>
           ) : null}

@@ -3,10 +3,11 @@ import type { NumberSettings } from "../format-quantity.ts";
 import { chartSpecification } from "./chart-specification.ts";
 import { letterWidth } from "./letter-width.ts";
 import { svgImage } from "./svg-image.ts";
+import { type ScenePart, type TrayMark, trayMarks } from "./tray-marks.ts";
 
 /** A chart as an image, or why it could not be drawn. */
 export type Drawing =
-  | { kind: "drawn"; source: string; width: number; height: number; notes: string[] }
+  | { kind: "drawn"; source: string; width: number; height: number; notes: string[]; marks?: TrayMark[] }
   | { kind: "not-drawn"; reason: string };
 
 declare module "vega" {
@@ -47,8 +48,9 @@ function statedSize(svg: string): { width: number; height: number } {
 /**
  * Draws a chart as an SVG image without a canvas and without running code made from text. The drawing library is loaded
  * on first use. Draw one chart after the other: the library numbers its parts from a counter that is reset here.
+ * @param withMarks whether to say where each tray's mark stands
  */
-export async function drawChart(chart: Chart, settings: NumberSettings): Promise<Drawing> {
+export async function drawChart(chart: Chart, settings: NumberSettings, withMarks = false): Promise<Drawing> {
   const [vega, { compile }, { expressionInterpreter }] = await Promise.all([
     import("vega"),
     import("vega-lite"),
@@ -68,9 +70,16 @@ export async function drawChart(chart: Chart, settings: NumberSettings): Promise
       expr: expressionInterpreter,
     });
     const svg = await view.toSVG();
+    const marks = withMarks ? trayMarks((view.scenegraph() as unknown as { root: ScenePart }).root, svg) : undefined;
     view.finalize();
     if (logger.errors.length > 0) return { kind: "not-drawn", reason: logger.errors.join("; ") };
-    return { kind: "drawn", source: svgImage(svg), ...statedSize(svg), notes };
+    return {
+      kind: "drawn",
+      source: svgImage(svg),
+      ...statedSize(svg),
+      notes,
+      ...(marks === undefined ? {} : { marks }),
+    };
   } catch (error) {
     return { kind: "not-drawn", reason: error instanceof Error ? error.message : String(error) };
   }
