@@ -9,12 +9,12 @@ import { plausibilityRules } from "./index.ts";
 export function checkTrays(trays: ReadonlyArray<Tray>, settings: Settings, log: TrayLog): void {
   const book = bookMeasures(trays, settings);
   for (const tray of trays) {
-    for (const { code, check } of plausibilityRules) {
+    for (const { code, check, impossible } of plausibilityRules) {
       for (const { field, raw, reason, expected, action, setting } of check(tray, book)) {
         const source = tray.sources.find(({ file }) => log.headerOf(file, field) !== "") ?? tray.sources[0]!;
         logAtRow(log, tray.trayId, source, field, {
           rule: code,
-          severity: "warning",
+          severity: impossible ? "error" : "warning",
           raw,
           result: raw,
           reason,

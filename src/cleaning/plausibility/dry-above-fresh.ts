@@ -3,6 +3,7 @@ import { nothingFound, type PlausibilityRule } from "./plausibility-rule.ts";
 /** Nothing weighs more dry than it did fresh. */
 export const dryAboveFresh: PlausibilityRule = {
   code: "dry-above-fresh",
+  impossible: true,
   check({ freshGrams, dryGrams, flushes }) {
     const pairs = flushes.length > 1 ? flushes : [{ freshGrams, dryGrams }];
     const heavier = pairs.find(

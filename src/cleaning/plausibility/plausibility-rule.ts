@@ -20,6 +20,8 @@ export interface Finding {
 export interface PlausibilityRule {
   /** what the log and the tray's flags call it, in kebab case, unique */
   code: string;
+  /** true for what cannot be at all, which is an error rather than a flag */
+  impossible?: true;
   /** @returns what is doubtful, or nothing */
   check(tray: Tray, book: BookMeasures): ReadonlyArray<Finding>;
 }

@@ -115,7 +115,7 @@ export function readQuantityCell(text: string, plan: ColumnPlan): CellFact {
       if (impossible !== undefined) {
         return {
           remark: remark("impossible-value", impossible, {
-            severity: "warning",
+            severity: "error",
             expected: exampleOf[kind],
             action: "Correct the cell",
           }),
@@ -148,7 +148,7 @@ export function readQuantityCell(text: string, plan: ColumnPlan): CellFact {
       if (impossible !== "") {
         return {
           remark: remark("impossible-value", impossible, {
-            severity: "warning",
+            severity: "error",
             expected: exampleOf[kind],
             action: "Correct the cell",
           }),
