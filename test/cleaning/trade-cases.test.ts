@@ -79,7 +79,7 @@ const cases: CellCase[] = [
     cell: "150 C",
     tray: { fruitingCelsius: undefined },
     rule: "impossible-value",
-    severity: "warning",
+    severity: "error",
   },
   // approximate, ranges, censored
   freshOf("~45", 45, "approximate", { severity: "warning" }),
@@ -234,7 +234,7 @@ const cases: CellCase[] = [
   freshOf("#REF!", undefined, "spreadsheet-error", { severity: "warning", tray: { freshGrams: undefined } }),
   freshOf("1.2E3", 1200, "scientific-notation"),
   freshOf("310  ", 310, "surrounding-space"),
-  freshOf("-5", undefined, "impossible-value", { severity: "warning", tray: { freshGrams: undefined } }),
+  freshOf("-5", undefined, "impossible-value", { severity: "error", tray: { freshGrams: undefined } }),
   freshOf("310 g incl. tub", undefined, "container-included", { severity: "warning", tray: { freshGrams: undefined } }),
   {
     column: "Days to colonise",
