@@ -266,8 +266,9 @@ describe("cells of a grower's sheet", () => {
       const [entry] = said;
       if (entry === undefined) return;
       expect(entry).toMatchObject({ file: "harvests/one.csv", row: 2, raw: cell, severity: severity ?? "change" });
-      expect(read.flags.includes(rule)).toBe(entry.severity === "warning");
-      if (entry.severity === "warning") expect(entry.action).not.toBe("");
+      const flagged = entry.severity === "warning" || entry.severity === "error";
+      expect(read.flags.includes(rule)).toBe(flagged);
+      if (flagged) expect(entry.action).not.toBe("");
     },
   );
 
