@@ -1,25 +1,10 @@
-import { accessSync, constants, mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
-import { delimiter, join } from "node:path";
+import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 import { type Browser, type BrowserContextOptions, chromium, type Page } from "playwright-core";
 import { afterAll, beforeAll, describe, test } from "vitest";
-
-const names = ["chromium", "chromium-browser", "google-chrome-stable", "google-chrome"];
-
-/** The browser found on the PATH, or in CHROMIUM_PATH. */
-function findBrowser(): string | undefined {
-  const places = (process.env.PATH ?? "").split(delimiter).flatMap((folder) => names.map((name) => join(folder, name)));
-  return [process.env.CHROMIUM_PATH, ...places].find((place) => {
-    if (!place) return false;
-    try {
-      accessSync(place, constants.X_OK);
-      return true;
-    } catch {
-      return false; // not there, or not ours to run: look further
-    }
-  });
-}
+import { findBrowser } from "./find-browser.ts";
 
 /** A page opened from a file, and what it did that a self-contained page must not do. */
 export interface OpenedPage {

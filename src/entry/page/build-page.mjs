@@ -42,13 +42,12 @@ const contentPolicy = (script, styles) =>
     `style-src ${styles.map(hashOf).join(" ")}`,
     "worker-src blob:",
     "img-src data: blob:",
-    "frame-src blob:",
     "connect-src 'none'",
     "object-src 'none'",
     "base-uri 'none'",
     "form-action 'none'",
     "require-trusted-types-for 'script'",
-    "trusted-types gramwright-worker",
+    "trusted-types gramwright",
   ].join("; ");
 
 /**

@@ -1,5 +1,5 @@
-import { useState } from "preact/hooks";
-import { useBlobAddress } from "./blob-address.ts";
+import { useEffect, useRef, useState } from "preact/hooks";
+import { trustedFrameDocument } from "./trusted-texts.ts";
 import { progress, report } from "./workbench.ts";
 
 /**
@@ -8,8 +8,18 @@ import { progress, report } from "./workbench.ts";
  */
 export function ReportFrame() {
   const [isLarge, setLarge] = useState(false);
-  const address = useBlobAddress(report.value);
-  if (address === undefined) {
+  const frame = useRef<HTMLIFrameElement>(null);
+  const written = report.value;
+  useEffect(() => {
+    let isStale = false;
+    written?.text().then((html) => {
+      if (!isStale && frame.current !== null) frame.current.srcdoc = trustedFrameDocument(html);
+    });
+    return () => {
+      isStale = true;
+    };
+  }, [written]);
+  if (written === undefined) {
     return progress.value.state === "working" ? <p class="quiet">The full report follows the answers.</p> : null;
   }
   return (
@@ -20,7 +30,7 @@ export function ReportFrame() {
           {isLarge ? "Back to the sheets" : "Fill the window"}
         </button>
       </div>
-      <iframe class="report-frame" title="Full report" sandbox="" src={address} />
+      <iframe ref={frame} class="report-frame" title="Full report" sandbox="" />
     </section>
   );
 }

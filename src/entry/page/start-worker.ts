@@ -1,25 +1,6 @@
 import workerScript from "gramwright:worker";
 import type { WorkNews, WorkOrder } from "../browser/messages.ts";
-
-interface WorkerPolicy {
-  createScriptURL(url: string): string;
-}
-
-declare global {
-  interface Window {
-    /** where the browser guards scripts made from text; absent in others */
-    trustedTypes?: { createPolicy(name: string, rules: WorkerPolicy): WorkerPolicy };
-  }
-}
-
-const address = URL.createObjectURL(new Blob([workerScript], { type: "text/javascript" }));
-const rules: WorkerPolicy = {
-  createScriptURL(url) {
-    if (url !== address) throw new TypeError("createScriptURL: only the page's own worker may be started");
-    return url;
-  },
-};
-const policy = window.trustedTypes?.createPolicy("gramwright-worker", rules) ?? rules;
+import { trustedWorkerAddress } from "./trusted-texts.ts";
 
 /** Work under way. */
 export interface RunningWork {
@@ -32,14 +13,21 @@ export interface RunningWork {
  * @param tell called with every piece of news, trouble of the worker itself included
  */
 export function startWorker(order: WorkOrder, tell: (news: WorkNews) => void): RunningWork {
-  const worker = new Worker(policy.createScriptURL(address));
-  worker.addEventListener("message", ({ data }: MessageEvent<WorkNews>) => tell(data));
+  const worker = new Worker(trustedWorkerAddress(workerScript));
+  let isStopped = false;
+  const tellUnlessStopped = (news: WorkNews) => {
+    if (!isStopped) tell(news);
+  };
+  worker.addEventListener("message", ({ data }: MessageEvent<WorkNews>) => tellUnlessStopped(data));
   worker.addEventListener("error", (event) => {
     event.preventDefault();
-    tell({ kind: "trouble", text: event.message || "the worker could not be started" });
+    tellUnlessStopped({ kind: "trouble", text: event.message || "the worker could not be started" });
   });
   worker.postMessage(order);
   return {
-    stop: () => worker.terminate(),
+    stop() {
+      isStopped = true;
+      worker.terminate();
+    },
   };
 }

@@ -1,0 +1,48 @@
+import { readFileSync } from "node:fs";
+import { fileURLToPath } from "node:url";
+import type { Page } from "playwright-core";
+import { expect } from "vitest";
+
+/** The built page. */
+export const pageHtml = (): string =>
+  readFileSync(fileURLToPath(new URL("../../dist/page.html", import.meta.url)), "utf8");
+
+/** The text of a file of the as-typed sample book. */
+export const typedSheet = (path: string): string =>
+  readFileSync(fileURLToPath(new URL(`../../data-samples/as-typed-book/${path}`, import.meta.url)), "utf8");
+
+/** Drops files on the page, as a file manager would. */
+export async function dropFiles(
+  page: Page,
+  files: ReadonlyArray<readonly [name: string, text: string]>,
+): Promise<void> {
+  const data = await page.evaluateHandle((all) => {
+    const transfer = new DataTransfer();
+    for (const [name, text] of all) transfer.items.add(new File([text], name));
+    return transfer;
+  }, files);
+  await page.dispatchEvent("main", "dragover", { dataTransfer: data });
+  await page.dispatchEvent("main", "drop", { dataTransfer: data });
+}
+
+/** Waits until the report stands in its frame. */
+export async function waitForReport(page: Page): Promise<void> {
+  await page.locator("iframe.report-frame").waitFor({ timeout: 90_000 });
+  const frame = page.frameLocator("iframe.report-frame");
+  await frame.locator("h1").waitFor({ timeout: 30_000 });
+}
+
+/** Saves one of the files the page offers and gives its name and text. */
+export async function saved(page: Page, what: string): Promise<{ name: string; text: string }> {
+  const [download] = await Promise.all([
+    page.waitForEvent("download"),
+    page.getByRole("link", { name: what, exact: true }).click(),
+  ]);
+  return { name: download.suggestedFilename(), text: readFileSync(await download.path(), "utf8") };
+}
+
+/** A page must neither ask the network for anything nor complain. */
+export function expectQuiet({ requests, complaints }: { requests: string[]; complaints: string[] }): void {
+  expect(requests).toEqual([]);
+  expect(complaints).toEqual([]);
+}

@@ -1,0 +1,38 @@
+const bad = [
+  "<script>globalThis.hit=1</script>",
+  "<img src=x onerror=hit=1>",
+  "</style></script><svg onload=hit=1>",
+  "javascript:hit=1",
+  '=HYPERLINK("http://192.0.2.1/x","y")',
+  "@SUM(1+1)*cmd|' /C calc'!A0",
+  "+1+1",
+  "-1+hit",
+  "http://192.0.2.1/picture.png",
+  "__proto__",
+  "constructor",
+  "toString",
+  "hasOwnProperty",
+  "\u202egnp.exe",
+  "{{constructor.constructor('hit=1')()}}",
+  "datum.constructor",
+];
+
+const quoted = (text: string): string => `"${text.replaceAll('"', '""')}"`;
+
+/**
+ * A harvest sheet made to do harm: markup, scripts, formulas and addresses in headers, names and cells, the names that
+ * objects have of their own, a cell of a megabyte, and ten thousand columns.
+ */
+export function hostileSheet(): string {
+  const extra = Array.from({ length: 10_000 - 9 - bad.length }, (_, column) => `extra ${column}`);
+  const header = ["tray_id", "batch", "supplement", "strain", "inoculum_ml", "fresh_g", "dry_g", "outcome", "note"];
+  const rows = Array.from({ length: 24 }, (_, row) => {
+    const own = bad[row % bad.length]!;
+    const id = row < bad.length ? own : `${own} ${row}`;
+    const note = row === 3 ? "x<b>".repeat(250_000) : own;
+    const dry = (4 + (row % 5) * 0.3 + (row % 2)).toFixed(1);
+    const named = [id, bad[(row >> 2) % bad.length]!, own, own, row % 2 === 0 ? "5" : "10", "45", dry, "good", note];
+    return [...named, ...bad, ...extra.map((_, column) => (column % 997 === row ? own : ""))].map(quoted).join(",");
+  });
+  return `${[...header, ...bad, ...extra].map(quoted).join(",")}\n${rows.join("\n")}\n`;
+}
