@@ -2,6 +2,7 @@ import type { Sentence, Table } from "../../src/analysis.ts";
 import { startedCount } from "../../src/layout/arm.ts";
 import type { Factor } from "../../src/layout/factor.ts";
 import type { Layout } from "../../src/layout/layout.ts";
+import { calendarTie } from "./calendar-tie.ts";
 
 /** Whether the layout lets a treatment's effect be told from everything else that changed. */
 export type Separability =
@@ -67,13 +68,28 @@ export function separability(layout: Layout): Separability {
       ],
     };
   }
-  const caveats = ties.map(
+  const calendar = calendarTie(layout);
+  if (calendar === "apart") {
+    return {
+      kind: "not-separable",
+      reason: [
+        `Cannot tell what ${what} does: each level had a stretch of the calendar to itself, so it cannot be told from the season, from practice or from whatever else changed with time.`,
+      ],
+      wouldSettle: settle,
+    };
+  }
+  const caveats: Sentence[] = ties.map(
     ({ factor, extent }): Sentence => [
       extent === "fully"
         ? `No level of ${what} shares a ${lower(factor.label)} with another, so levels are compared between ${lower(factor.label)} groups, which is less sure than within them.`
         : `Not every level of ${what} shares a ${lower(factor.label)} with the others, so part of the comparison is between different levels of ${lower(factor.label)}.`,
     ],
   );
+  if (calendar === "leaning") {
+    caveats.push([
+      `Some levels of ${what} came later than a draw by lot would put them, so part of the difference may be the season: put every level into each cook.`,
+    ]);
+  }
   return { kind: "separable", caveats };
 }
 
@@ -81,6 +97,7 @@ export function separability(layout: Layout): Separability {
 export function layoutSentence(layout: Layout): Sentence {
   const { treatment, arms, unit, unitsPerArm, block, blockLevels } = layout;
   const what = lower(treatment.label);
+  if (arms.length === 0) return [`No tray has its ${what} recorded.`];
   const sizes = arms.map(({ trays }) => startedCount(trays));
   const [least, most] = [Math.min(...sizes), Math.max(...sizes)];
   const perArm = least === most ? `${least}` : `${least} to ${most}`;
