@@ -38,6 +38,8 @@ export interface ArmComparison {
   residualSd: number;
   /** standard deviation between groups and their number, outer first; empty where groups play no part */
   groupings: { name: string; sd: number; groups: number }[];
+  /** standard deviation of what a group does to one arm alone; absent where the layout cannot show it */
+  armInGroupSd?: number;
   observations: number;
   method: Sentence[];
   caveats: Sentence[];

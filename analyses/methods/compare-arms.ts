@@ -89,7 +89,7 @@ export function compareArms(input: CompareArmsInput): ArmComparison {
   try {
     const mixed = mixedComparison(observations, arms, groupNames, level);
     const meanOf = new Map(mixed.means.map((mean) => [mean.arm, mean]));
-    const { means: _, notes, ...rest } = mixed;
+    const { means: _, notes, allowsFor, ...rest } = mixed;
     return {
       ...rest,
       arms: summaries(input).map((summary) => {
@@ -100,7 +100,7 @@ export function compareArms(input: CompareArmsInput): ArmComparison {
       observations: observations.length,
       method: [
         [
-          `Mixed model with ${groupNames.join(" and ")} as random effects, fitted by restricted maximum likelihood, with degrees of freedom after Kenward and Roger${arms.length > 2 ? "; all pairs at once by the studentised range (Tukey and Kramer)" : ""}.`,
+          `Mixed model with ${groupNames.join(" and ")} as random effects, fitted by restricted maximum likelihood, with degrees of freedom after Kenward and Roger${allowsFor.length === 0 ? "" : `, allowing for ${allowsFor.join(" and for ")}`}${arms.length > 2 ? "; all pairs at once by the studentised range (Tukey and Kramer)" : ""}.`,
         ],
       ],
       caveats: notes,
