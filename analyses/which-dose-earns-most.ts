@@ -146,7 +146,7 @@ function answer(
     certainty:
       !facts.settledYield || drawn === undefined
         ? "open"
-        : perTray.atEdge === "none" && drawn.shareAtEdges < 0.2
+        : drawn.low > Math.min(...doses) && drawn.high < Math.max(...doses)
           ? "settled"
           : "leaning",
     estimates: [
@@ -180,7 +180,7 @@ function answer(
         ? []
         : [
             [
-              `Interval: ${drawn.replicates} redrawings of the trays within dose and cook, with losses and days redrawn too (seed ${settings.seed}).`,
+              `Interval: ${drawn.replicates} redrawings of the trays within dose and cook, shared over the forms of curve by their support, with losses and days redrawn too (seed ${settings.seed}).`,
             ],
           ]),
     ],
@@ -264,7 +264,7 @@ function run(trial: Trial): Outcome {
   const outcome = answer(trial, {
     earnings,
     economics,
-    drawn: drawnOptima({ curve, best, economics, loss, days, settings: trial.settings }),
+    drawn: drawnOptima({ curve, economics, loss, days, settings: trial.settings }),
     doses,
     curveLabel: best.label,
     settledYield: compared.certainty === "settled",

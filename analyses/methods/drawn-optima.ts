@@ -3,7 +3,6 @@ import type { Settings } from "../../src/records/setting.ts";
 import { percentileInterval, visitBootstrapRefits } from "../../src/statistics/curves/bootstrap-curve.ts";
 import { curveData } from "../../src/statistics/curves/curve-data.ts";
 import { estimateCurve } from "../../src/statistics/curves/estimate-curve.ts";
-import type { FittedCurve } from "../../src/statistics/curves/fit-curve.ts";
 import { seededRandom } from "../../src/statistics/random/seeded-random.ts";
 import type { DoseCurve } from "./dose-curve.ts";
 import type { DaysByDose, LossByDose } from "./dose-economics.ts";
@@ -31,49 +30,58 @@ function draws(covariance: ReadonlyArray<ReadonlyArray<number>>, first: number, 
 
 /**
  * Redraws the trays within dose and cook and refits the yield curve, redraws the loss and days lines from their own
- * errors, and finds the best dose each time.
- * @returns undefined where the curve cannot be refitted
+ * errors, and finds the best dose each time. Redrawings are shared over the forms of curve by their support (Akaike
+ * weights): trays that cannot tell a curve that has levelled off from one still climbing must leave both in the range.
+ * @returns undefined where no curve can be refitted
+ * @source Burnham and Anderson 2002, Model Selection and Multimodel Inference, section 4.3 (from memory)
  */
 export function drawnOptima(input: {
   curve: DoseCurve;
-  best: FittedCurve;
   economics: DoseEconomics;
   loss: LossByDose;
   days: DaysByDose;
   settings: Readonly<Settings>;
 }): DrawnOptima | undefined {
-  const { curve, best, economics, loss, days, settings } = input;
+  const { curve, economics, loss, days, settings } = input;
   const data = curveData("drawnOptima", curve.columns);
-  const estimate = estimateCurve(best.form, data);
-  if (estimate.kind === "none") return undefined;
-  const { lowestDose, highestDose, form } = best;
-  const grid = Array.from(
-    { length: gridSteps + 1 },
-    (_, step) => lowestDose + ((highestDose - lowestDose) * step) / gridSteps,
-  );
   const random = seededRandom(settings.seed);
   const slopeError = days.line === undefined ? 0 : days.line.parameters[1]!.standardError;
-  const found = new Float64Array(replicates);
-  let row = 0;
+  const found: number[] = [];
   let edges = 0;
-  visitBootstrapRefits({ form, data, estimate, replicates, seed: settings.seed }, (parameters) => {
-    const lossShift: [number, number] =
-      loss.fit === undefined ? [0, 0] : draws(loss.fit.covariance, random.normal(), random.normal());
-    const daysShift = slopeError * random.normal();
-    const drawn: DoseEconomics = {
-      ...economics,
-      gramsPerGoodTray: (dose) => form.value(dose, parameters),
-      loss: (dose) => loss.at(dose, lossShift),
-      daysPerGoodTray: (dose) => days.at(dose, daysShift),
-    };
-    let top = 0;
-    let most = Number.NEGATIVE_INFINITY;
-    grid.forEach((dose, step) => {
-      const profit = doseProfit(dose, drawn).profitPerStartedTray;
-      if (profit > most) [most, top] = [profit, step];
+  curve.compared.ranked.forEach(({ fit, weight }, rank) => {
+    const share = Math.round(replicates * weight);
+    const estimate = share > 0 ? estimateCurve(fit.form, data) : undefined;
+    if (estimate === undefined || estimate.kind === "none") return;
+    const { lowestDose, highestDose, form } = fit;
+    const grid = Array.from(
+      { length: gridSteps + 1 },
+      (_, step) => lowestDose + ((highestDose - lowestDose) * step) / gridSteps,
+    );
+    const plan = { form, data, estimate, replicates: share, seed: settings.seed + rank };
+    visitBootstrapRefits(plan, (parameters) => {
+      const lossShift: [number, number] =
+        loss.fit === undefined ? [0, 0] : draws(loss.fit.covariance, random.normal(), random.normal());
+      const daysShift = slopeError * random.normal();
+      const drawn: DoseEconomics = {
+        ...economics,
+        gramsPerGoodTray: (dose) => form.value(dose, parameters),
+        loss: (dose) => loss.at(dose, lossShift),
+        daysPerGoodTray: (dose) => days.at(dose, daysShift),
+      };
+      let top = 0;
+      let most = Number.NEGATIVE_INFINITY;
+      grid.forEach((dose, step) => {
+        const profit = doseProfit(dose, drawn).profitPerStartedTray;
+        if (profit > most) [most, top] = [profit, step];
+      });
+      if (top === 0 || top === gridSteps) edges++;
+      found.push(grid[top]!);
     });
-    if (top === 0 || top === gridSteps) edges++;
-    found[row++] = grid[top]!;
   });
-  return { ...percentileInterval(found, settings.intervalLevel), shareAtEdges: edges / replicates, replicates };
+  if (found.length === 0) return undefined;
+  return {
+    ...percentileInterval(Float64Array.from(found), settings.intervalLevel),
+    shareAtEdges: edges / found.length,
+    replicates: found.length,
+  };
 }
