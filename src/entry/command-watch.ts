@@ -1,8 +1,6 @@
 import { statSync } from "node:fs";
 import { basename, resolve } from "node:path";
-import { sentenceText } from "../report/format-quantity.ts";
-import { surenessOf } from "../report/sureness.tsx";
-import { sentenceOf } from "./engine.ts";
+import { headlineLines } from "./headline-lines.ts";
 import { fileTrouble, PlainFailure } from "./plain-failure.ts";
 import { type ReportRun, reportFiles, runReport } from "./report-run.ts";
 import { firstScan, lookAgain } from "./settled-scan.ts";
@@ -37,13 +35,10 @@ export interface WatchSurroundings {
 
 /** The answers of a run, or what changed since the run before. */
 function linesOf({ book, answers, files, comparison }: ReportRun): string[] {
-  const headlines = answers
-    .filter(({ headline }) => headline)
-    .map(({ outcome }) => `  [${surenessOf(outcome)}] ${sentenceText(sentenceOf(outcome), book.settings)}`);
   const errors = book.issues.filter(({ severity }) => severity === "error").length;
   return [
     `${files.report} (${book.trays.length} ${book.trays.length === 1 ? "tray" : "trays"}${errors > 0 ? `, ${errors} ${errors === 1 ? "error" : "errors"} in the log` : ""})`,
-    ...headlines,
+    ...headlineLines(book, answers),
     ...(comparison === undefined ? [] : describeChanges(comparison)),
   ];
 }
@@ -115,7 +110,7 @@ export async function keepReport(path: string, { out }: WatchOptions, around: Wa
         state = next;
         if (advice === "wait") rest = pace.soon;
         if (advice === "build") {
-          const run = await runReport(path, out, breathe);
+          const run = await runReport(path, out, { breathe });
           lastTrouble = "";
           say(linesOf(run).join("\n"));
           // the sheets may have changed while it ran

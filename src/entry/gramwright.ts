@@ -43,6 +43,7 @@ Examples:
   gramwright report spring.csv                 report on one sheet
   gramwright prices my-trays                   what to charge
   gramwright plan my-trays                     lay out the next trial
+  gramwright watch my-trays --out reports      report again whenever a sheet is saved
   gramwright page drop-page.html               the same as a page to drop sheets on`,
     );
 
@@ -103,12 +104,21 @@ Examples:
     .action(async (book: string, options) => (await import("./command-plan.ts")).planTrial(book, options));
 
   program
+    .command("watch")
+    .argument("<book>", "folder of a book, or one harvest sheet")
+    .description("write the report again whenever a sheet is dropped or saved, and say what changed; Ctrl-C ends it")
+    .option("-o, --out <folder>", "where the report goes", ".")
+    .addHelpText("after", "\nExample:\n  gramwright watch my-trays --out reports")
+    .action(async (book: string, options) => (await import("./command-watch.ts")).watchBook(book, options));
+
+  program
     .command("page")
     .argument("<file>", "HTML file to write")
     .description(
       "write the page that sheets can be dropped on: all of this without a terminal, from disk, without a network",
     )
-    .addHelpText("after", "\nExample:\n  gramwright page drop-page.html")
+    .addHelpText("after", "\nExample:\n  gramwright watch my-trays --out reports      report again whenever a sheet is saved
+  gramwright page drop-page.html")
     .action(async (file: string) => (await import("./command-page.ts")).writePage(file));
 
   return program;

@@ -28,6 +28,16 @@ export interface ReportRun {
   comparison?: RunComparison;
 }
 
+/** What may be told to and asked of a run. */
+export interface RunOptions {
+  /** awaited between the steps, so that the program can be stopped */
+  breathe?: () => Promise<void>;
+  /** called with what is being done, for progress */
+  say?: (text: string) => void;
+  /** start of everything random, instead of the book's own */
+  seed?: number;
+}
+
 /** The files of a book's report in a folder. */
 export const reportFiles = (out: string, name: string): ReportFiles => ({
   report: join(out, `${name}-report.html`),
@@ -57,19 +67,24 @@ function writeWhole(path: string, text: string): void {
  * One whole run: sheets read and cleaned, questions answered, report, log and snapshot written, and compared with the run
  * before. What an earlier run wrote is never read as a sheet, even where the report goes into the book's own folder.
  * @param path the book; @param out the folder for the report
- * @param breathe awaited between the steps, so that the program can be stopped
  * @throws PlainFailure if there is nothing to read, no tray to look at, or the report cannot be written
  */
-export async function runReport(path: string, out: string, breathe: () => Promise<void>): Promise<ReportRun> {
+export async function runReport(path: string, out: string, options: RunOptions = {}): Promise<ReportRun> {
+  const { breathe = async () => {}, say = () => {}, seed } = options;
   const folder = readBookFolder(path);
   const files = reportFiles(out, folder.name);
   const own = resolve(files.log);
   const sheets = folder.sheets.filter((sheet) => resolve(folder.isFolder ? folder.path : "", sheet.path) !== own);
-  const book = await cleanBook(sheets, { name: folder.name });
+  const book = await cleanBook(sheets, {
+    name: folder.name,
+    onProgress: ({ file, rows }) => say(`reading ${file}: ${rows.toLocaleString("en")} rows`),
+  });
   requireTrays(book, path);
+  if (seed !== undefined) book.settings = { ...book.settings, seed };
   await breathe();
-  const answers = answerQuestions(book);
+  const answers = answerQuestions(book, undefined, (question, done, of) => say(`${done + 1}/${of} ${question}`));
   await breathe();
+  say("drawing the report");
   const { renderReport } = await import("../report/render-report.tsx");
   const html = await renderReport({ book, answers, generator: { version } });
   await breathe();
