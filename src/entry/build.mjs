@@ -2,6 +2,7 @@
 import { chmodSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { build as bundle } from "esbuild";
+import { buildLive } from "./live/build-live.mjs";
 import { buildPage } from "./page/build-page.mjs";
 
 const root = fileURLToPath(new URL("../../", import.meta.url));
@@ -49,14 +50,16 @@ function thirdPartyNotices(inputs) {
   return notices.join(`\n${"-".repeat(72)}\n\n`);
 }
 
-/** Writes dist/: the command line, the page and the third-party notices. */
+/** Writes dist/: the command line, the page, what makes reports live, and the third-party notices. */
 export async function build() {
   rmSync(`${root}dist`, { recursive: true, force: true });
   mkdirSync(`${root}dist`, { recursive: true });
   const { metafile } = await buildForNode({ entryPoints: { gramwright: "src/entry/gramwright.ts" }, outdir: "dist" });
   const page = await buildPage({ root, version });
   writeFileSync(`${root}dist/page.html`, page.html);
-  const inputs = [...Object.keys(metafile.inputs), ...page.inputs];
+  const live = await buildLive({ root, version });
+  writeFileSync(`${root}dist/live.json`, JSON.stringify(live.parts));
+  const inputs = [...Object.keys(metafile.inputs), ...page.inputs, ...live.inputs];
   writeFileSync(`${root}dist/THIRD-PARTY-NOTICES.txt`, thirdPartyNotices(inputs));
   chmodSync(`${root}dist/gramwright.js`, 0o755);
 }

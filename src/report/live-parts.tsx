@@ -18,7 +18,7 @@ export function requireInert({ script, styles = "", data, program = "", programH
     throw new RangeError(`renderReport: live.${part} ${why}`);
   };
   if (/<\/script|<!--/i.test(script)) refuse("script", "must not hold the end of a script element");
-  if (/[<>&"]/.test(styles)) refuse("styles", "must not hold a character that markup escapes");
+  if (/[<&"]/.test(styles)) refuse("styles", "must not hold a character that markup escapes");
   if (data.includes("<")) refuse("data", "must not hold a less-than sign");
   if (!/^[A-Za-z0-9+/=]*$/.test(program)) refuse("program", "must be base64");
   if (!/^(?:sha256-[A-Za-z0-9+/=]+)?$/.test(programHash)) refuse("programHash", "must be a SHA-256 hash");

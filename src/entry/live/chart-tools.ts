@@ -1,0 +1,180 @@
+import type { Chart } from "../../analysis.ts";
+import { visibleText } from "../../report/visible-text.ts";
+import type { Answering } from "./answering.ts";
+import type { GridModel } from "./grid-model.ts";
+import { saveFile } from "./save-file.ts";
+import { edits, picked, said, workbook } from "./workbook.ts";
+import type { LiveAnswer } from "./worker-messages.ts";
+
+/** how near a pointer has to come to a mark, in pixels of the screen */
+const near = 14;
+
+const figureOf = (target: EventTarget | null): HTMLElement | undefined =>
+  (target instanceof Element ? target.closest<HTMLElement>("figure[data-chart]") : null) ?? undefined;
+
+const titleOf = (figure: HTMLElement): string =>
+  figure.querySelector(".figure-title")?.firstChild?.textContent ?? "chart";
+
+const fileName = (title: string): string =>
+  title
+    .normalize("NFC")
+    .replaceAll(/[^\p{L}\p{N}]+/gu, "-")
+    .replace(/^-|-$/g, "")
+    .slice(0, 60)
+    .toLowerCase() || "chart";
+
+/** The drawing behind a figure's image. */
+function drawingOf(figure: HTMLElement): string {
+  const source = figure.querySelector("img")?.getAttribute("src") ?? "";
+  return decodeURIComponent(source.slice(source.indexOf(",") + 1));
+}
+
+/** A figure as a picture of dots, at three times its size. */
+async function asPicture(figure: HTMLElement): Promise<Blob> {
+  const image = figure.querySelector("img")!;
+  const canvas = document.createElement("canvas");
+  const scale = 3;
+  canvas.width = Number(image.getAttribute("width")) * scale;
+  canvas.height = Number(image.getAttribute("height")) * scale;
+  canvas.getContext("2d")!.drawImage(image, 0, 0, canvas.width, canvas.height);
+  const blob = await new Promise<Blob | null>((resolve) => canvas.toBlob(resolve, "image/png"));
+  if (blob === null) throw new Error("asPicture: this browser made no picture");
+  return blob;
+}
+
+/** The trays of one group of a chart. */
+function traysOf(chart: Chart, group: string): string[] {
+  if (chart.kind === "trays-by-group")
+    return chart.points.filter((point) => point.group === group).map(({ tray }) => tray);
+  if (chart.kind === "curve") return chart.points.filter(({ x }) => String(x) === group).map(({ tray }) => tray);
+  return [];
+}
+
+/** Makes charts answer: point to a tray to see its row, pick a group to see its trays, save a picture. */
+export function startChartTools(answering: Answering, trays: GridModel): (live: LiveAnswer) => void {
+  const known = new Map<string, LiveAnswer>();
+  const card = document.createElement("div");
+  card.className = "tray-card";
+  card.hidden = true;
+  document.body.append(card);
+
+  const questionOf = (figure: HTMLElement): string =>
+    figure.closest<HTMLElement>("[data-question]")?.dataset.question ?? "";
+  const chartIndex = (figure: HTMLElement): number =>
+    Number(/-chart-(\d+)$/.exec(figure.dataset.chart ?? "")?.[1] ?? 1) - 1;
+  const ask = (figure: HTMLElement, then: (live: LiveAnswer) => void): void => {
+    const question = questionOf(figure);
+    const live = known.get(question);
+    if (live !== undefined) then(live);
+    else {
+      answering.marks(question, edits.value, (now) => {
+        known.set(question, now);
+        then(now);
+      });
+    }
+  };
+
+  /** The mark nearest to a point of the screen, where one is near enough. */
+  const markAt = (figure: HTMLElement, x: number, y: number) => {
+    const drawing = known.get(questionOf(figure))?.drawings[chartIndex(figure)];
+    if (drawing?.kind !== "drawn" || drawing.marks === undefined) return undefined;
+    const box = figure.querySelector("img")!.getBoundingClientRect();
+    const scale = box.width / drawing.width;
+    let best: { tray: string; x: number; y: number; distance: number } | undefined;
+    for (const mark of drawing.marks) {
+      const [markX, markY] = [box.left + mark.x * scale, box.top + mark.y * scale];
+      const distance = Math.hypot(markX - x, markY - y);
+      if (distance <= near && distance < (best?.distance ?? near + 1))
+        best = { tray: mark.tray, x: markX, y: markY, distance };
+    }
+    return best;
+  };
+  const rowOf = (tray: string): number => trays.sheet.rows.findIndex(([id = ""]) => visibleText(id, 40) === tray);
+
+  const showCard = (tray: string, x: number, y: number): void => {
+    const row = rowOf(tray);
+    if (row < 0) return;
+    const lines = trays.columns
+      .filter(({ at }) => trays.text(row, at) !== "")
+      .slice(0, 9)
+      .map(({ column, at }) => {
+        const line = document.createElement("p");
+        const label = document.createElement("span");
+        label.textContent = `${visibleText(column.label, 40)} `;
+        const unit = column.unit === "" ? "" : ` ${column.unit}`;
+        line.append(label, `${trays.shown(trays.text(row, at), column)}${unit}`);
+        return line;
+      });
+    const hint = document.createElement("p");
+    hint.className = "hint";
+    hint.textContent = "Click to go to its row";
+    card.replaceChildren(...lines, hint);
+    card.hidden = false;
+    const width = Math.min(260, innerWidth - 16);
+    card.style.width = `${width}px`;
+    card.style.left = `${Math.max(8, Math.min(x + 12, innerWidth - width - 8)) + scrollX}px`;
+    card.style.top = `${y + 14 + scrollY}px`;
+  };
+  const hideCard = (): void => {
+    card.hidden = true;
+  };
+
+  document.addEventListener("pointermove", (event) => {
+    const figure = event.target instanceof HTMLImageElement ? figureOf(event.target) : undefined;
+    if (figure === undefined) {
+      hideCard();
+      return;
+    }
+    if (!known.has(questionOf(figure))) ask(figure, () => undefined);
+    const mark = markAt(figure, event.clientX, event.clientY);
+    figure.classList.toggle("on-mark", mark !== undefined);
+    if (mark === undefined) hideCard();
+    else showCard(mark.tray, mark.x, mark.y);
+  });
+  document.addEventListener("click", (event) => {
+    const figure = figureOf(event.target);
+    if (figure === undefined) return;
+    if (event.target instanceof HTMLImageElement) {
+      const mark = markAt(figure, event.clientX, event.clientY);
+      if (mark === undefined) return;
+      hideCard();
+      trays.find(rowOf(mark.tray), 0);
+      document.querySelector('[data-grid="trays"]')?.scrollIntoView({ block: "center" });
+      said.value = `Row of tray ${mark.tray}.`;
+      return;
+    }
+    const save =
+      event.target instanceof Element ? event.target.closest<HTMLElement>("[data-save]")?.dataset.save : undefined;
+    const name = fileName(titleOf(figure));
+    if (save === "svg") saveFile(`${name}.svg`, new Blob([drawingOf(figure)], { type: "image/svg+xml;charset=utf-8" }));
+    else if (save === "png") {
+      asPicture(figure).then(
+        (picture) => saveFile(`${name}.png`, picture),
+        (error: unknown) => {
+          said.value = `No picture could be made: ${String(error)}`;
+        },
+      );
+    }
+  });
+  document.addEventListener("change", (event) => {
+    const list = event.target;
+    if (!(list instanceof HTMLSelectElement) || list.dataset.pick !== "group") return;
+    const figure = figureOf(list);
+    if (figure === undefined) return;
+    const [group, label] = [list.value, list.selectedOptions[0]?.textContent ?? ""];
+    if (group === "") {
+      picked.value = undefined;
+      return;
+    }
+    ask(figure, (live) => {
+      const chart = live.answer.outcome.charts[chartIndex(figure)];
+      if (chart === undefined) return;
+      const names = new Set(traysOf(chart, group));
+      picked.value = { trays: names, what: label };
+      trays.view.value = { ...trays.view.value };
+      said.value = `${names.size} trays of ${label} in the tray sheet, of ${workbook().saved.book.trays.length}.`;
+      document.querySelector('[data-grid="trays"]')?.scrollIntoView({ block: "center" });
+    });
+  });
+  return (live) => void known.set(live.answer.id, live);
+}

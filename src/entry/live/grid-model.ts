@@ -1,0 +1,259 @@
+import { batch, computed, signal } from "@preact/signals";
+import { blockText, cellsOfBlock } from "./block-text.ts";
+import type { CellFinding } from "./cell-finding.ts";
+import { type CellEdit, cellKey, type LiveColumn, type LiveSheet } from "./live-sheet.ts";
+import { type RowView, rowsInView } from "./rows-in-view.ts";
+import { shownCell } from "./shown-cell.ts";
+import { asideReasons, cellText, change, current, edits, picked, said, typedText, workbook } from "./workbook.ts";
+
+/** The column in which a tray is set aside; it is not in the sheet. */
+export const asideColumn: LiveColumn = {
+  key: "set aside",
+  label: "Set aside because",
+  unit: "",
+  isNumber: false,
+  isExtra: true,
+};
+
+/** A place in a grid as it is looked at: row -1 is the head. */
+export interface Place {
+  row: number;
+  column: number;
+}
+
+/** How a cell was opened: with its text, or with what was typed over it. */
+export interface Editing extends Place {
+  text: string;
+  isReplacing: boolean;
+}
+
+const filled = (sheet: LiveSheet, column: number): boolean => sheet.rows.some((cells) => cells[column] !== "");
+
+/** One sheet as a grid: what is shown of it, where the reader stands, what is selected and being typed. */
+export class GridModel {
+  /** every column with its place in the sheet; the column for setting aside stands second and behind the sheet's own */
+  readonly columns: { column: LiveColumn; at: number }[];
+  readonly hidden = signal<ReadonlySet<number>>(new Set());
+  readonly view = signal<RowView>({ sort: undefined, filters: new Map() });
+  readonly isFiltering = signal(false);
+  readonly active = signal<Place>({ row: 0, column: 0 });
+  readonly anchor = signal<Place | undefined>(undefined);
+  readonly editing = signal<Editing | undefined>(undefined);
+  /** set when focus has to follow the active cell */
+  wantsFocus = false;
+
+  readonly shownColumns = computed(() => this.columns.filter(({ at }) => !this.hidden.value.has(at)));
+  readonly rows = computed((): number[] => {
+    const rows = rowsInView(
+      this.sheet.rows.length,
+      (row, column) => this.text(row, column),
+      this.view.value,
+      (column) => this.columns.find(({ at }) => at === column)?.column.isNumber ?? false,
+    );
+    const only = this.sheet.name === "trays" ? picked.value : undefined;
+    return only === undefined ? rows : rows.filter((row) => only.trays.has(this.sheet.rows[row]![0]!));
+  });
+
+  constructor(readonly sheet: LiveSheet) {
+    const own = sheet.columns.map((column, at) => ({ column, at }));
+    this.columns = sheet.name === "trays" ? [own[0]!, { column: asideColumn, at: own.length }, ...own.slice(1)] : own;
+    // what nobody filled in is put out of sight, and can be brought back
+    this.hidden.value = new Set(
+      own.filter(({ column, at }) => !column.fixed && !filled(sheet, at)).map(({ at }) => at),
+    );
+  }
+
+  private isAside(column: number): boolean {
+    return column === this.sheet.columns.length;
+  }
+
+  /** A cell's text by its place in the sheet. */
+  text(row: number, column: number): string {
+    if (this.isAside(column)) return asideReasons.value.get(this.sheet.rows[row]![0]!) ?? "";
+    return cellText(this.sheet.name, row, column);
+  }
+
+  /** What the saved book says in a cell. */
+  savedText(row: number, column: number): string {
+    return this.isAside(column) ? "" : (this.sheet.rows[row]?.[column] ?? "");
+  }
+
+  finding(row: number, column: number): CellFinding | undefined {
+    return edits.value.cells.length === 0
+      ? undefined
+      : current.value.findings.get(cellKey(this.sheet.name, row, column));
+  }
+
+  shown(text: string, column: LiveColumn): string {
+    return shownCell(text, column, workbook().saved.book.settings);
+  }
+
+  /** The cell at a place, as places in the sheet; undefined for the head and beyond the rows. */
+  at({ row, column }: Place): { row: number; column: number; info: LiveColumn } | undefined {
+    const [sheetRow, shown] = [this.rows.value[row], this.shownColumns.value[column]];
+    return sheetRow === undefined || shown === undefined
+      ? undefined
+      : { row: sheetRow, column: shown.at, info: shown.column };
+  }
+
+  /** The block between anchor and active cell, ends included. */
+  block(): { top: number; bottom: number; left: number; right: number } {
+    const [a, b] = [this.active.value, this.anchor.value ?? this.active.value];
+    return {
+      top: Math.max(0, Math.min(a.row, b.row)),
+      bottom: Math.max(a.row, b.row),
+      left: Math.min(a.column, b.column),
+      right: Math.max(a.column, b.column),
+    };
+  }
+
+  /** Goes to a place, kept within the grid. */
+  goTo({ row, column }: Place, isExtending = false): void {
+    const before = this.active.value;
+    batch(() => {
+      this.anchor.value = isExtending ? (this.anchor.value ?? before) : undefined;
+      this.active.value = {
+        row: Math.min(Math.max(row, isExtending ? 0 : -1), this.rows.value.length - 1),
+        column: Math.min(Math.max(column, 0), this.shownColumns.value.length - 1),
+      };
+      this.wantsFocus = true;
+    });
+  }
+
+  /** Opens the active cell; typed text takes the place of what stands there. */
+  open(typed?: string): void {
+    const place = this.active.value;
+    const cell = this.at(place);
+    if (cell === undefined) return;
+    if (cell.info.fixed !== undefined) {
+      said.value = `Not changed here: ${cell.info.fixed}.`;
+      return;
+    }
+    const text = this.isAside(cell.column)
+      ? this.text(cell.row, cell.column)
+      : (typedText(this.sheet.name, cell.row, cell.column) ?? this.text(cell.row, cell.column));
+    this.editing.value = { ...place, text: typed ?? text, isReplacing: typed !== undefined };
+  }
+
+  cancel(): void {
+    this.editing.value = undefined;
+    this.wantsFocus = true;
+  }
+
+  /** Takes what was typed and moves on. */
+  commit(text: string, move: Place = { row: 0, column: 0 }): void {
+    const place = this.editing.value;
+    if (place === undefined) return;
+    this.editing.value = undefined;
+    this.write([{ place, text }]);
+    this.goTo({ row: place.row + move.row, column: place.column + move.column });
+  }
+
+  /** Writes texts into places as one step, and says what became of the first. */
+  write(texts: ReadonlyArray<{ place: Place; text: string }>): void {
+    const cells: CellEdit[] = [];
+    const aside: { tray: string; reason: string }[] = [];
+    for (const { place, text } of texts) {
+      const cell = this.at(place);
+      if (cell === undefined || cell.info.fixed !== undefined || text.trim() === this.text(cell.row, cell.column))
+        continue;
+      if (this.isAside(cell.column)) aside.push({ tray: this.sheet.rows[cell.row]![0]!, reason: text });
+      else cells.push({ sheet: this.sheet.name, row: cell.row, column: cell.column, text: text.trim() });
+    }
+    if (cells.length + aside.length === 0) return;
+    const [first] = texts;
+    const target = first === undefined ? undefined : this.at(first.place);
+    change(cells, aside);
+    const count = cells.length + aside.length;
+    said.value =
+      count > 1 || target === undefined
+        ? `${count} cells changed.`
+        : this.sayChange(target.row, target.column, target.info);
+  }
+
+  private sayChange(row: number, column: number, info: LiveColumn): string {
+    const finding = this.finding(row, column);
+    const name = `${info.label}, ${this.sheet.rows[row]![0]}`;
+    if (finding?.kind === "bad") return `${name}: ${finding.text}`;
+    return `${name}: now ${this.text(row, column) || "empty"}, was ${this.savedText(row, column) || "empty"}.`;
+  }
+
+  /** The selected block as text for the clipboard. */
+  copy(): string {
+    const { top, bottom, left, right } = this.block();
+    const rows = this.rows.value.slice(top, bottom + 1);
+    const columns = this.shownColumns.value.slice(left, right + 1);
+    said.value = `${rows.length * columns.length} ${rows.length * columns.length === 1 ? "cell" : "cells"} copied.`;
+    return blockText(rows.map((row) => columns.map(({ at }) => this.text(row, at))));
+  }
+
+  /** Puts a block of text in from the top left of the selection; one cell fills the whole selection. */
+  paste(text: string): void {
+    const cells = cellsOfBlock(text);
+    const { top, bottom, left, right } = this.block();
+    const isOne = cells.length === 1 && cells[0]!.length === 1;
+    const height = isOne ? bottom - top + 1 : cells.length;
+    const width = isOne ? right - left + 1 : Math.max(0, ...cells.map((row) => row.length));
+    const texts = Array.from({ length: height }, (_, row) =>
+      Array.from({ length: width }, (_, column) => ({
+        place: { row: top + row, column: left + column },
+        text: isOne ? cells[0]![0]! : cells[row]![column],
+      })),
+    )
+      .flat()
+      .filter(
+        (one): one is { place: Place; text: string } => one.text !== undefined && this.at(one.place) !== undefined,
+      );
+    this.write(texts);
+    batch(() => {
+      this.goTo({ row: top, column: left });
+      this.goTo({ row: top + height - 1, column: left + width - 1 }, true);
+    });
+  }
+
+  /** Empties the selected cells. */
+  clear(): void {
+    const { top, bottom, left, right } = this.block();
+    const texts: { place: Place; text: string }[] = [];
+    for (let row = top; row <= bottom; row++)
+      for (let column = left; column <= right; column++) texts.push({ place: { row, column }, text: "" });
+    this.write(texts);
+  }
+
+  /** Sorts by a column: upwards, downwards, as in the sheet. */
+  sortBy(at: number): void {
+    const { sort, filters } = this.view.value;
+    const next =
+      sort?.column !== at ? { column: at, isDown: false } : sort.isDown ? undefined : { column: at, isDown: true };
+    this.view.value = { sort: next, filters };
+    const label = this.columns.find((one) => one.at === at)!.column.label;
+    said.value =
+      next === undefined
+        ? "In the order of the sheet."
+        : `Sorted by ${label}, ${next.isDown ? "largest" : "smallest"} first.`;
+  }
+
+  filterBy(at: number, wanted: string): void {
+    const filters = new Map(this.view.value.filters);
+    if (wanted.trim() === "") filters.delete(at);
+    else filters.set(at, wanted);
+    this.view.value = { ...this.view.value, filters };
+    said.value = `${this.rows.value.length} of ${this.sheet.rows.length} rows.`;
+  }
+
+  /** Goes to a cell by its place in the sheet, bringing it into view. */
+  find(row: number, column: number): void {
+    batch(() => {
+      if (this.hidden.value.has(column))
+        this.hidden.value = new Set([...this.hidden.value].filter((at) => at !== column));
+      if (!this.rows.value.includes(row)) {
+        this.view.value = { sort: this.view.value.sort, filters: new Map() };
+        if (this.sheet.name === "trays") picked.value = undefined;
+      }
+      this.goTo({
+        row: this.rows.value.indexOf(row),
+        column: this.shownColumns.value.findIndex(({ at }) => at === column),
+      });
+    });
+  }
+}

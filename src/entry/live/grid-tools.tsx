@@ -1,0 +1,99 @@
+import { visibleText } from "../../report/visible-text.ts";
+import type { GridModel } from "./grid-model.ts";
+import { current, edits, picked } from "./workbook.ts";
+
+/** Which columns are in sight. */
+function ColumnChoice({ model }: { model: GridModel }) {
+  const { hidden } = model;
+  const toggle = (at: number, isShown: boolean) => {
+    const next = new Set(hidden.value);
+    if (isShown) next.delete(at);
+    else next.add(at);
+    hidden.value = next;
+  };
+  return (
+    <details class="column-choice">
+      <summary>Columns{hidden.value.size > 0 ? ` (${hidden.value.size} hidden)` : ""}</summary>
+      <ul>
+        {model.columns.slice(1).map(({ column: { label }, at }) => (
+          <li key={at}>
+            <label>
+              <input
+                type="checkbox"
+                checked={!hidden.value.has(at)}
+                onChange={(event) => toggle(at, event.currentTarget.checked)}
+              />{" "}
+              {visibleText(label, 60)}
+            </label>
+          </li>
+        ))}
+      </ul>
+    </details>
+  );
+}
+
+/** Cells of this sheet that could not be used, each one click away. */
+function BadCells({ model }: { model: GridModel }) {
+  const { name } = model.sheet;
+  const bad = edits.value.cells.filter(
+    (cell) => cell.sheet === name && model.finding(cell.row, cell.column)?.kind === "bad",
+  );
+  if (bad.length === 0) return null;
+  return (
+    <ul class="bad-cells" aria-label="Cells to look at">
+      {bad.slice(0, 8).map(({ row, column }) => (
+        <li key={`${row}/${column}`}>
+          <button type="button" onClick={() => model.find(row, column)}>
+            {visibleText(model.sheet.rows[row]![0] ?? "", 40)}, {visibleText(model.sheet.columns[column]!.label, 40)}
+          </button>{" "}
+          {model.finding(row, column)!.text}
+        </li>
+      ))}
+      {bad.length > 8 ? <li>and {bad.length - 8} more</li> : null}
+    </ul>
+  );
+}
+
+/** Above a grid: its name, how many rows are shown, filters and columns. */
+export function GridTools({ model }: { model: GridModel }) {
+  const { sheet, view } = model;
+  const shown = model.rows.value.length;
+  const only = sheet.name === "trays" ? picked.value : undefined;
+  const isNarrowed = view.value.filters.size > 0 || only !== undefined;
+  const asOf =
+    edits.value.cells.length === 0 ? 0 : edits.value.cells.filter((cell) => cell.sheet === sheet.name).length;
+  return (
+    <div class="grid-tools">
+      <h3 class="grid-title">{sheet.title}</h3>
+      <span class="grid-count">
+        {shown === sheet.rows.length ? `${shown} rows` : `${shown} of ${sheet.rows.length} rows`}
+        {only === undefined ? "" : `: ${visibleText(only.what, 80)}`}
+        {asOf === 0 ? "" : `, ${asOf} ${asOf === 1 ? "cell" : "cells"} changed`}
+      </span>
+      <button
+        type="button"
+        aria-pressed={model.isFiltering.value}
+        onClick={() => {
+          model.isFiltering.value = !model.isFiltering.value;
+          if (!model.isFiltering.value) view.value = { sort: view.value.sort, filters: new Map() };
+        }}
+      >
+        Filter
+      </button>
+      {isNarrowed ? (
+        <button
+          type="button"
+          onClick={() => {
+            view.value = { sort: view.value.sort, filters: new Map() };
+            model.isFiltering.value = false;
+            if (only !== undefined) picked.value = undefined;
+          }}
+        >
+          Show all rows
+        </button>
+      ) : null}
+      <ColumnChoice model={model} />
+      {edits.value.cells.length > 0 && current.value.findings.size > 0 ? <BadCells model={model} /> : null}
+    </div>
+  );
+}

@@ -1,0 +1,48 @@
+// Unpacks the program of a live report and starts it. The content policy knows both by their hashes and runs nothing else.
+interface ScriptPolicy {
+  createScript(text: string): string;
+  createScriptURL(url: string): string;
+}
+
+interface PolicyMaker {
+  createPolicy(name: string, rules: ScriptPolicy): ScriptPolicy;
+}
+
+declare global {
+  interface Window {
+    /** how this page may make scripts, where the browser guards that; absent elsewhere */
+    liveScripts?: ScriptPolicy;
+  }
+}
+
+async function start(): Promise<void> {
+  const packed = document.getElementById("live-program")?.textContent ?? "";
+  const bytes = Uint8Array.from(atob(packed), (letter) => letter.charCodeAt(0));
+  const stream = new Blob([bytes]).stream().pipeThrough(new DecompressionStream("gzip"));
+  const text = await new Response(stream).text();
+  const maker = (window as unknown as { trustedTypes?: PolicyMaker }).trustedTypes;
+  const rules: ScriptPolicy = {
+    createScript(script) {
+      if (script !== text) throw new TypeError("createScript: only this report's own program may run");
+      return script;
+    },
+    createScriptURL(url) {
+      if (!url.startsWith("blob:")) throw new TypeError("createScriptURL: only this report's own worker may run");
+      return url;
+    },
+  };
+  const policy = maker?.createPolicy("gramwright-live", rules) ?? rules;
+  window.liveScripts = policy;
+  const script = document.createElement("script");
+  script.textContent = policy.createScript(text);
+  document.head.append(script);
+}
+
+start().catch((error: unknown) => {
+  const note = document.createElement("p");
+  note.className = "note";
+  note.textContent = `This browser cannot make the sheets live (${String(error)}); the report reads the same without.`;
+  document.querySelector("header")?.append(note);
+});
+
+export {};

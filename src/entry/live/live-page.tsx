@@ -1,0 +1,106 @@
+import { effect } from "@preact/signals";
+import { render } from "preact";
+import { analyses } from "../../../analyses/index.ts";
+import { Answering } from "./answering.ts";
+import { startChartTools } from "./chart-tools.ts";
+import { Grid } from "./grid.tsx";
+import { handleUndoKeys } from "./grid-keys.ts";
+import { GridModel } from "./grid-model.ts";
+import { KeptEdits } from "./kept-edits.ts";
+import { AsideNote, keepTrouble, LiveBar } from "./live-bar.tsx";
+import { bringPrintInStep, showAnswer } from "./live-sections.tsx";
+import type { SheetName } from "./live-sheet.ts";
+import { PricesNowTable } from "./prices-now.tsx";
+import { readSavedPage } from "./saved-page.ts";
+import { edits, openWorkbook, resume, said, workbook } from "./workbook.ts";
+
+/** how long the reader has to pause before fits are asked for, in milliseconds */
+const pause = 60;
+
+/** questions that fit curves or draw samples: the first guess of what takes long, until each has been timed */
+const fitting = ["which-dose-earns-most", "does-dose-change-yield", "does-dose-change-days-to-colonise"];
+
+function slotFor(name: string): HTMLElement | undefined {
+  const slot = document.querySelector<HTMLElement>(`.live-slot[data-slot="${name}"]`);
+  if (slot === null) return undefined;
+  const place = document.createElement("div");
+  place.className = "live-place";
+  slot.prepend(place);
+  return place;
+}
+
+/** Makes the report's sheets live. @param makeWorker starts the page's own worker */
+export function startLivePage(data: string, makeWorker: () => Worker): void {
+  const savedPage = readSavedPage(document);
+  openWorkbook(data);
+  const { sheets } = workbook().saved;
+  const models = new Map<SheetName, GridModel>();
+  for (const sheet of Object.values(sheets)) models.set(sheet.name, new GridModel(sheet));
+  const kept = new KeptEdits(data, () => localStorage);
+  const before = kept.read();
+  if (before.cells.length + before.aside.length > 0) {
+    resume(before);
+    said.value = "Your changes of the last visit are still here.";
+  }
+  keepTrouble.value = kept.trouble;
+
+  const noteChart = { note: (_: Parameters<typeof showAnswer>[0]): void => undefined };
+  const answering = new Answering(
+    makeWorker,
+    data,
+    analyses.map(({ id }) => id),
+    (live) => {
+      showAnswer(live, savedPage);
+      noteChart.note(live);
+    },
+    fitting,
+  );
+  noteChart.note = startChartTools(answering, models.get("trays")!);
+
+  const gridOf = (name: SheetName) => {
+    const model = models.get(name);
+    return model === undefined ? null : <Grid model={model} />;
+  };
+  const costs = slotFor("costs");
+  if (costs !== undefined && sheets.costs !== undefined)
+    render(
+      <>
+        <PricesNowTable />
+        {gridOf("costs")}
+        {gridOf("products")}
+      </>,
+      costs,
+    );
+  for (const name of ["trays", "settings"] as const) {
+    const place = slotFor(name);
+    if (place !== undefined) render(gridOf(name), place);
+  }
+  const note = document.createElement("div");
+  document.querySelector("#answers > h2")?.after(note);
+  render(<AsideNote />, note);
+  const bar = document.createElement("div");
+  bar.className = "live-bar-place";
+  document.body.append(bar);
+  render(<LiveBar />, bar);
+  document.documentElement.classList.add("live");
+
+  let timer: number | undefined;
+  let isFirst = true;
+  effect(() => {
+    const now = edits.value;
+    if (isFirst) {
+      isFirst = false;
+      if (now.cells.length + now.aside.length === 0) return;
+    } else {
+      kept.write(now);
+      keepTrouble.value = kept.trouble;
+    }
+    clearTimeout(timer);
+    timer = window.setTimeout(() => answering.follow(now), pause);
+  });
+  document.addEventListener("keydown", (event) => {
+    if (event.target instanceof HTMLInputElement || event.defaultPrevented) return;
+    handleUndoKeys(event);
+  });
+  addEventListener("beforeprint", bringPrintInStep);
+}

@@ -1,0 +1,55 @@
+import { render } from "preact";
+import { AnswerInShort } from "../../report/answers-summary.tsx";
+import { CostsRead } from "../../report/costs-read.tsx";
+import { TraysAsRead } from "../../report/every-tray.tsx";
+import { QuestionBody } from "../../report/question-section.tsx";
+import { SavedTexts, type SavedTextsOf } from "../../report/saved-texts.tsx";
+import { SettingsAsUsed } from "../../report/settings-used.tsx";
+import { current } from "./workbook.ts";
+import type { LiveAnswer } from "./worker-messages.ts";
+
+const sectionOf = (question: string): HTMLElement | undefined =>
+  [...document.querySelectorAll<HTMLElement>(".question-section")].find(
+    (section) => section.dataset.question === question,
+  );
+
+const lineOf = (question: string): HTMLElement | undefined =>
+  [...document.querySelectorAll<HTMLElement>(".answers > li")].find((line) => line.dataset.question === question);
+
+/** Puts an answer in the place of the one before, held against the saved book. */
+export function showAnswer({ answer, drawings }: LiveAnswer, saved: SavedTextsOf): void {
+  const { settings } = current.value.book;
+  const section = sectionOf(answer.id);
+  if (section === undefined) return;
+  const isOpen = section.querySelector<HTMLDetailsElement>(":scope > details")?.open ?? false;
+  render(
+    <SavedTexts.Provider value={saved}>
+      <QuestionBody place={section.id} answer={answer} drawings={drawings} settings={settings} hasTools />
+    </SavedTexts.Provider>,
+    section,
+  );
+  const fold = section.querySelector<HTMLDetailsElement>(":scope > details");
+  if (fold !== null) fold.open = isOpen;
+  const line = lineOf(answer.id);
+  if (line === undefined) return;
+  render(
+    <SavedTexts.Provider value={saved}>
+      <AnswerInShort answer={answer} place={section.id} settings={settings} />
+    </SavedTexts.Provider>,
+    line,
+  );
+}
+
+/** Brings the tables that are printed in step with the changed cells. */
+export function bringPrintInStep(): void {
+  const { book } = current.value;
+  const slots = {
+    costs: <CostsRead settings={book.settings} costLines={book.costLines} products={book.products} />,
+    trays: <TraysAsRead trays={book.trays} settings={book.settings} />,
+    settings: <SettingsAsUsed settings={book.settings} />,
+  };
+  for (const [name, content] of Object.entries(slots)) {
+    const slot = document.querySelector(`.live-slot[data-slot="${name}"] > .as-written`);
+    if (slot !== null) render(content, slot);
+  }
+}

@@ -1,0 +1,49 @@
+import { AnswerAgain } from "./answer-again.ts";
+import { readBookData } from "./book-data.ts";
+import { savedBook } from "./saved-book.ts";
+import type { LiveNews, LiveOrder } from "./worker-messages.ts";
+
+const tell = (news: LiveNews): void => self.postMessage(news);
+
+/** Lets messages that have come in the meantime be heard. */
+const breathe = (): Promise<void> => new Promise((resolve) => setTimeout(resolve, 0));
+
+/** Answers orders, one question after the other; the newest order wins. */
+export function startLiveWorker(): void {
+  let work: AnswerAgain | undefined;
+  const waiting: Exclude<LiveOrder, { kind: "open" }>[] = [];
+  let isBusy = false;
+
+  const next = async (): Promise<void> => {
+    if (isBusy || work === undefined) return;
+    isBusy = true;
+    for (let order = waiting.shift(); order !== undefined; order = waiting.shift()) {
+      const questions = order.kind === "edits" ? order.questions : [order.question];
+      for (const question of questions) {
+        const start = performance.now();
+        const { live } = await work.answer(question, order.edits);
+        tell({ kind: "answer", turn: order.turn, live, milliseconds: performance.now() - start });
+        await breathe();
+        if (order.kind === "edits" && waiting.some(({ kind }) => kind === "edits")) break;
+      }
+      tell({ kind: "done", turn: order.turn });
+    }
+    isBusy = false;
+  };
+
+  self.addEventListener("message", ({ data }: MessageEvent<LiveOrder>) => {
+    if (data.kind === "open") work = new AnswerAgain(savedBook(readBookData(data.data)));
+    else {
+      if (data.kind === "edits") {
+        // older edits need no answer any more
+        for (let index = waiting.length - 1; index >= 0; index--)
+          if (waiting[index]!.kind === "edits") waiting.splice(index, 1);
+      }
+      waiting.push(data);
+    }
+    next().catch((error: unknown) => {
+      isBusy = false;
+      tell({ kind: "trouble", text: error instanceof Error ? `${error.name}: ${error.message}` : String(error) });
+    });
+  });
+}

@@ -1,0 +1,133 @@
+import { batch, computed, signal } from "@preact/signals";
+import { readBookData } from "./book-data.ts";
+import { type EditedBook, editedBook } from "./edited-book.ts";
+import { type FiguresNow, figuresNow } from "./figures-now.ts";
+import { type CellEdit, cellKey, type Edits, noEdits, type SheetName } from "./live-sheet.ts";
+import { type SavedBook, savedBook } from "./saved-book.ts";
+
+/** The report's book while it is being changed: one place for all that is shown of it. */
+export interface Workbook {
+  saved: SavedBook;
+  figures: FiguresNow;
+}
+
+const opened = signal<Workbook | undefined>(undefined);
+
+/** The saved book. @throws Error before it was opened */
+export function workbook(): Workbook {
+  if (opened.value === undefined) throw new Error("workbook: no book was opened");
+  return opened.value;
+}
+
+export const edits = signal<Edits>(noEdits);
+const past = signal<ReadonlyArray<Edits>>([]);
+const future = signal<ReadonlyArray<Edits>>([]);
+/** said to screen readers */
+export const said = signal("");
+/** trays a chart asked to see, with why; only these are shown in the tray sheet */
+export const picked = signal<{ trays: ReadonlySet<string>; what: string } | undefined>(undefined);
+
+export const canUndo = computed(() => past.value.length > 0);
+export const canRedo = computed(() => future.value.length > 0);
+export const isChanged = computed(() => edits.value.cells.length + edits.value.aside.length > 0);
+
+/** Opens the book that stands in the page. */
+export function openWorkbook(data: string): void {
+  const saved = savedBook(readBookData(data));
+  opened.value = { saved, figures: figuresNow(saved.book) };
+}
+
+/** The book with its changes, and what is said of them. */
+export const current = computed((): EditedBook => editedBook(workbook().saved, edits.value));
+export const figures = computed(
+  (): FiguresNow => (isChanged.value ? figuresNow(current.value.book) : workbook().figures),
+);
+
+/** Changed cells by sheet, then by `cellKey`: a sheet that nobody changed keeps its map. */
+const editMaps = computed(() => {
+  const maps = new Map<SheetName, Map<string, string>>();
+  for (const { sheet, row, column, text } of edits.value.cells) {
+    const map = maps.get(sheet) ?? new Map<string, string>();
+    maps.set(sheet, map.set(cellKey(sheet, row, column), text));
+  }
+  return maps;
+});
+
+/** The reasons of trays set aside, by tray. */
+export const asideReasons = computed(() => new Map(edits.value.aside.map(({ tray, reason }) => [tray, reason])));
+
+/** What a cell of a saved sheet says now: as it would be written where it could be read, otherwise as typed. */
+export function cellText(sheet: SheetName, row: number, column: number): string {
+  const key = cellKey(sheet, row, column);
+  const typed = editMaps.value.get(sheet)?.get(key);
+  if (typed === undefined) return workbook().saved.sheets[sheet]?.rows[row]?.[column] ?? "";
+  return current.value.written.get(key) ?? typed;
+}
+
+/** What was typed into a cell, as it was typed. */
+export const typedText = (sheet: SheetName, row: number, column: number): string | undefined =>
+  editMaps.value.get(sheet)?.get(cellKey(sheet, row, column));
+
+function step(next: Edits): void {
+  batch(() => {
+    past.value = [...past.value, edits.value].slice(-200);
+    future.value = [];
+    edits.value = next;
+  });
+}
+
+/** Changes of cells and of trays set aside (an empty reason takes one back), as one step that can be undone. */
+export function change(
+  cells: ReadonlyArray<CellEdit>,
+  aside: ReadonlyArray<{ tray: string; reason: string }> = [],
+): void {
+  const now = new Map(edits.value.cells.map((cell) => [cellKey(cell.sheet, cell.row, cell.column), cell]));
+  const { sheets } = workbook().saved;
+  for (const cell of cells) {
+    const key = cellKey(cell.sheet, cell.row, cell.column);
+    // what the saved book says is no change
+    if (sheets[cell.sheet]?.rows[cell.row]?.[cell.column] === cell.text.trim()) now.delete(key);
+    else now.set(key, cell);
+  }
+  const reasons = new Map(asideReasons.value);
+  for (const { tray, reason } of aside) {
+    if (reason.trim() === "") reasons.delete(tray);
+    else reasons.set(tray, reason.trim());
+  }
+  step({ cells: [...now.values()], aside: [...reasons].map(([tray, reason]) => ({ tray, reason })) });
+}
+
+/** Takes the last step back. */
+export function undo(): void {
+  const before = past.value.at(-1);
+  if (before === undefined) return;
+  batch(() => {
+    future.value = [...future.value, edits.value];
+    past.value = past.value.slice(0, -1);
+    edits.value = before;
+    said.value = "Undone.";
+  });
+}
+
+/** Takes the last undone step again. */
+export function redo(): void {
+  const after = future.value.at(-1);
+  if (after === undefined) return;
+  batch(() => {
+    past.value = [...past.value, edits.value];
+    future.value = future.value.slice(0, -1);
+    edits.value = after;
+    said.value = "Done again.";
+  });
+}
+
+/** Back to the saved book; a step like any other, so that it can be undone. */
+export function backToSaved(): void {
+  step(noEdits);
+  said.value = "Back to the saved book. Undo brings your changes back.";
+}
+
+/** Takes up changes kept from an earlier visit. */
+export function resume(kept: Edits): void {
+  edits.value = kept;
+}
