@@ -1,7 +1,7 @@
 /** What the page adds to the report's style: its two sides, the drop field, lists and buttons. */
 export const dropPageStyle = `
 .drop-page { max-width: none; padding: 0; }
-#page { min-height: 100dvh; display: grid; grid-template-columns: minmax(0, 1fr); grid-template-rows: auto auto 1fr auto; }
+#page { min-height: 100dvh; display: grid; grid-template-columns: minmax(0, 1fr); grid-template-rows: auto 1fr auto; }
 .page-head, .page-foot, .bench { padding-inline: clamp(1rem, 2vw, 2.5rem); }
 .page-head {
   padding-block: 0.7rem; display: flex; flex-wrap: wrap; gap: 0.1rem 1.25rem; align-items: baseline;
