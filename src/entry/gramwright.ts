@@ -44,6 +44,7 @@ Examples:
   gramwright prices my-trays                   what to charge
   gramwright plan my-trays                     lay out the next trial
   gramwright watch my-trays --out reports      report again whenever a sheet is saved
+  gramwright watch my-trays --out reports      report again whenever a sheet is saved
   gramwright page drop-page.html               the same as a page to drop sheets on`,
     );
 
@@ -117,8 +118,7 @@ Examples:
     .description(
       "write the page that sheets can be dropped on: all of this without a terminal, from disk, without a network",
     )
-    .addHelpText("after", "\nExample:\n  gramwright watch my-trays --out reports      report again whenever a sheet is saved
-  gramwright page drop-page.html")
+    .addHelpText("after", "\nExample:\n  gramwright page drop-page.html")
     .action(async (file: string) => (await import("./command-page.ts")).writePage(file));
 
   return program;
