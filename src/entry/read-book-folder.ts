@@ -1,6 +1,7 @@
 import { closeSync, openSync, readdirSync, readSync, statSync } from "node:fs";
 import { basename, join, relative, resolve, sep } from "node:path";
 import type { SheetSource } from "../records/sheet.ts";
+import { isNoSheet } from "./is-no-sheet.ts";
 import { fileTrouble, PlainFailure } from "./plain-failure.ts";
 
 const pieceBytes = 1 << 20;
@@ -23,10 +24,6 @@ function fileSource(path: string, nameInBook: string): SheetSource {
   }
   return { path: nameInBook, size, chunks };
 }
-
-/** Files that are not sheets: hidden ones, locks of spreadsheet programs, and what this program writes itself. */
-const isNoSheet = (name: string): boolean =>
-  name.startsWith(".") || name.startsWith("~$") || /\.(html?|md|pdf|png|jpe?g|gif|docx?|bak|tmp|json)$/i.test(name);
 
 function sheetFilesUnder(folder: string): string[] {
   return readdirSync(folder, { withFileTypes: true })

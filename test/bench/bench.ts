@@ -1,10 +1,12 @@
 import { benchMessySheets } from "./messy-sheets.ts";
+import { benchPage } from "./page.ts";
 import { benchStatistics } from "./statistics.ts";
 import { benchWholePath } from "./whole-path.ts";
 
 /** The parts of the bench by name; `npm run bench` runs all, `npm run bench -- NAME` one. */
 const parts: Record<string, () => void | Promise<void>> = {
   "messy-sheets": () => benchMessySheets(100_000),
+  page: () => benchPage(),
   statistics: () => benchStatistics(),
   "whole-path": () => benchWholePath([200, 20_000, 1_000_000]),
 };
