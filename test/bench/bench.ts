@@ -9,6 +9,7 @@ const parts: Record<string, () => void | Promise<void>> = {
   page: () => benchPage(),
   statistics: () => benchStatistics(),
   "whole-path": () => benchWholePath([200, 20_000, 1_000_000]),
+  "million-rows-report": () => benchWholePath([1_000_000], { reportOnAll: true }),
 };
 
 const wanted = process.argv.slice(2);
