@@ -1,7 +1,7 @@
 import type { Analysis, Chart, Estimate, Outcome, Sentence, Table, Trial } from "../src/analysis.ts";
 import { doseFactor } from "../src/layout/factor.ts";
 import { compareTreatment, type TreatmentComparison } from "./methods/compare-treatment.ts";
-import { type Counting, type GainSequence, gainSequence, tightestUnitsPerArm } from "./methods/gain-sequence.ts";
+import { type Counting, type GainSequence, gainSequence, tightestPerArm } from "./methods/gain-sequence.ts";
 import { levelLabel, levelPart } from "./methods/level-text.ts";
 import { noAnswer } from "./methods/no-answer.ts";
 import { layoutSentence } from "./methods/separability.ts";
@@ -11,6 +11,7 @@ import { yieldPerGoodTray, yieldPerStartedTray, yieldWeightOf } from "./methods/
 interface Followed {
   compared: TreatmentComparison;
   gain: GainSequence;
+  counting: Counting;
 }
 
 const lookWords = { cook: "cook harvested", "harvest date": "date of harvest", sheet: "sheet" } as const;
@@ -138,8 +139,19 @@ function plainTestCaveat({ gain }: Followed, alpha: number): Sentence[] {
   ];
 }
 
+/** Whether cooks show a gain of their own, so that trays of one cook do not stand for other cooks. */
+const differsByCook = ({ comparison, layout }: TreatmentComparison): boolean =>
+  layout.unit === "tray" && layout.block !== undefined && (comparison.armInGroupSd ?? 0) > 0;
+
 /** The same with every cook's mean of a dose as one value, which holds even if the gain differs from cook to cook. */
-function byCookCaveat(trial: Trial, { compared, gain }: Followed): Sentence[] {
+function byCookCaveat(trial: Trial, { compared, gain, counting }: Followed): Sentence[] {
+  if (counting === "cooks") {
+    return [
+      [
+        "The gain differs from cook to cook in this book, so every cook's mean of a dose counts as one value: more cooks would tell sooner, more trays in a cook would not.",
+      ],
+    ];
+  }
   const grouped = compared.layout.block !== undefined && compared.layout.unit === "tray";
   const careful = grouped ? follow(trial, compared, "cooks") : undefined;
   const real = careful !== undefined && "gain" in careful && careful.gain.realSince !== undefined;
@@ -156,11 +168,11 @@ function byCookCaveat(trial: Trial, { compared, gain }: Followed): Sentence[] {
 function follow(
   trial: Trial,
   compared: TreatmentComparison,
-  counting: Counting = "trays",
+  counting: Counting = differsByCook(compared) ? "cooks" : "trays",
 ): Followed | { reason: string } {
   try {
     const gain = gainSequence(trial, compared, counting);
-    return gain.kind === "none" ? { reason: gain.reason } : { compared, gain };
+    return gain.kind === "none" ? { reason: gain.reason } : { compared, gain, counting };
   } catch (error) {
     if (!(error instanceof RangeError)) throw error;
     return { reason: error.message };
@@ -206,7 +218,7 @@ function run(trial: Trial): Outcome {
         `The book counts as looked at once for every ${lookWords[gain.by]}: ${times(gain.lookCount)}${gain.dated ? " in order of harvest" : ", in the order of the sheets because dates are missing"}.`,
       ],
       [
-        `At each look every dose is compared with the lowest inside the cooks that hold both (two-way least squares, cooks as blocks), and gets an interval from a confidence sequence (mixture of t statistics), tightest at ${tightestUnitsPerArm} ${gain.unit} a dose whatever the data; the chance of a false alarm is shared over ${compared.comparison.arms.length - 1} dose${compared.comparison.arms.length > 2 ? "s" : ""}.`,
+        `At each look every dose is compared with the lowest inside the cooks that hold both (two-way least squares, cooks as blocks), and gets an interval from a confidence sequence (mixture of t statistics), tightest at ${tightestPerArm[followed.counting]} ${gain.unit} a dose whatever the data; the chance of a false alarm is shared over ${compared.comparison.arms.length - 1} dose${compared.comparison.arms.length > 2 ? "s" : ""}.`,
       ],
     ],
     caveats: [

@@ -49,14 +49,14 @@ export interface GainSequence {
   unit: string;
 }
 
-/**
- * Units per arm at which the sequence is tightest. It has to be chosen before looking, so it is the same for every book:
- * about where a dose trial of four cooks with six trays a dose ends.
- */
-export const tightestUnitsPerArm = 24;
-
 /** What counts as one value: a tray (or a unit treated as a whole), or the mean of a dose in one cook. */
 export type Counting = "trays" | "cooks";
+
+/**
+ * Values per arm at which the sequence is tightest. It has to be chosen before looking, so it is the same for every book:
+ * about where a dose trial of four cooks with six trays a dose ends.
+ */
+export const tightestPerArm: Readonly<Record<Counting, number>> = { trays: 24, cooks: 4 };
 
 /** Trays, or the means of units treated as a whole or of a dose in a cook, look by look. */
 function valuesByLook(
@@ -143,7 +143,7 @@ export function gainSequence(
   const intervals = confidenceSequence({
     looks: rows.map(({ contrast }) => contrast),
     level,
-    tightestAt: tightestUnitsPerArm / 2,
+    tightestAt: tightestPerArm[counting] / 2,
   });
   const { significanceLevel: alpha } = trial.settings;
   const results = rows.map(({ look, units: sofar, contrast }, index): LookResult => {
