@@ -19,10 +19,11 @@ function widths(model: GridModel): number[] {
   return model.shownColumns.value.map(({ column, at }) => {
     let most = Math.ceil(column.label.length * 0.75) + column.unit.length + 4;
     const { rows } = model.sheet;
-    for (let row = 0; row < Math.min(rows.length, 400); row++) most = Math.max(most, (rows[row]![at] ?? "").length + 1);
+    for (let row = 0; row < Math.min(rows.length, 400); row++)
+      most = Math.max(most, model.shown(rows[row]![at] ?? "", column).length + 3.5);
     for (const cell of edits.value.cells) {
       if (cell.sheet === model.sheet.name && cell.column === at)
-        most = Math.max(most, model.text(cell.row, at).length + model.savedText(cell.row, at).length + 3);
+        most = Math.max(most, model.text(cell.row, at).length + model.savedText(cell.row, at).length + 5);
     }
     return Math.min(Math.max(most, 6), column.key === "meaning" || column.key === "note" ? 44 : 26);
   });
@@ -230,7 +231,7 @@ export function Grid({ model }: { model: GridModel }) {
   const template = useMemo(
     () =>
       widths(model)
-        .map((letters) => `${letters}ch`)
+        .map((letters, index) => (index === 0 ? `min(${letters}ch, 42vw)` : `${letters}ch`))
         .join(" "),
     [model.shownColumns.value, edits.value],
   );
@@ -248,9 +249,10 @@ export function Grid({ model }: { model: GridModel }) {
     return () => watcher.disconnect();
   }, []);
   const active = model.active.value;
+  const isTyping = model.editing.value !== undefined;
   useLayoutEffect(() => {
     const element = box.current;
-    if (element === null || !model.wantsFocus || model.editing.value !== undefined) return;
+    if (element === null || !model.wantsFocus || isTyping) return;
     model.wantsFocus = false;
     const top = active.row * rowHeight;
     if (active.row >= 0) {

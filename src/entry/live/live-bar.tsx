@@ -53,7 +53,7 @@ function SaveButtons() {
 /** What has moved, in a few words. */
 function Moved() {
   const before = new Map(workbook().figures.figures.map(({ name, text }) => [name, text]));
-  const moved = figures.value.figures.filter(({ name, text }) => before.get(name) !== text).slice(0, 2);
+  const moved = figures.value.figures.filter(({ name, text }) => before.get(name) !== text).slice(0, 1);
   const prices = new Map(workbook().figures.prices.map((price) => [price.product, price.target]));
   const asked = figures.value.prices.filter(
     ({ product, target }) => prices.has(product) && prices.get(product) !== target,
@@ -68,7 +68,7 @@ function Moved() {
       ))}
       {asked.slice(0, 2).map(({ product, target }) => (
         <li key={product}>
-          {visibleText(product, 40)} <WasNow was={prices.get(product)} now={target} />
+          ask for {visibleText(product, 40)} <WasNow was={prices.get(product)} now={target} />
         </li>
       ))}
     </ul>

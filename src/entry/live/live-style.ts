@@ -96,6 +96,7 @@ export const liveStyle = `
 .costs-now dt { color: var(--quiet); font-size: 0.8125rem; }
 .costs-now dd { margin: 0; font-variant-numeric: tabular-nums; font-weight: 600; }
 .moved { white-space: nowrap; }
+.moved s { position: relative; }
 .moved strong { color: var(--alert); }
 td .moved { white-space: normal; }
 .live-bar-place {
@@ -118,7 +119,6 @@ td .moved { white-space: normal; }
   .moved-list li:nth-child(n + 2) { display: none; }
   .live-bar { gap: 0.25rem 0.75rem; padding-top: 0.4rem; padding-bottom: 0.4rem; }
   .grid-box { max-height: 60vh; }
-  .grid-head > :first-child, .grid-row > :first-child { max-width: 42vw; }
   .live-place button, .live-bar button, .figure-tools button, .figure-tools select { min-height: 2.25rem; }
 }
 `

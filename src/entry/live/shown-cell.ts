@@ -15,9 +15,11 @@ export function shownCell(
   if (match === null) return visibleText(text, 120);
   const [, whole = "", decimals = "", sign = ""] = match;
   // a number too long for exact arithmetic stays as it was typed; so does one that names something, such as a seed
-  if (whole.length + decimals.length > 15) return text;
+  if (whole.length > 15) return text;
   const number = Number(`${whole}.${decimals || "0"}`);
-  return `${writeNumber(number, { decimals: Math.min(decimals.length, 20), style: "plain", signed: false, settings })}${sign}`;
+  // the whole text comes up when the cell is opened
+  const digits = whole.replace("-", "") === "0" ? Math.max(6, 5 + decimals.search(/[1-9]/)) : 6;
+  return `${writeNumber(number, { decimals: Math.min(decimals.length, digits), style: "plain", signed: false, settings })}${sign}`;
 }
 
 /** The first number of a text, for sorting and for limits; undefined where there is none. */

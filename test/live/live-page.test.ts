@@ -1,0 +1,320 @@
+import { readFileSync } from "node:fs";
+import AxeBuilder from "@axe-core/playwright";
+import type { Locator, Page } from "playwright-core";
+import { expect, test } from "vitest";
+import type { Book } from "../../src/records/book.ts";
+import { describeInBrowser } from "../browser.ts";
+import { hostileBook } from "../report/hostile.ts";
+import { bookInFolder } from "./book-in-folder.ts";
+import { liveReport } from "./live-report.ts";
+
+/** Some of the demo farm's trays: enough for every kind of answer, quick enough to fit again and again. */
+const book = bookInFolder("data-samples/demo-book").then(
+  (whole): Book => ({ ...whole, trays: whole.trays.slice(0, 24) }),
+);
+const report = book.then(liveReport);
+
+async function ready(page: Page): Promise<void> {
+  await page.locator("html.live").waitFor({ timeout: 20_000 });
+}
+
+const grid = (page: Page, sheet: string): Locator => page.locator(`[data-grid="${sheet}"] .grid-box`);
+
+/** A cell by its row's name and its column's head. */
+async function cellOf(page: Page, sheet: string, row: string, head: string): Promise<Locator> {
+  const box = grid(page, sheet);
+  const heads = await box.locator(".head-label").allInnerTexts();
+  const column = heads.findIndex((text) => text.replace(/\s+/g, " ").startsWith(head));
+  expect(column).toBeGreaterThanOrEqual(0);
+  return box.locator(".grid-row", { hasText: row }).first().locator(`[data-column="${column}"]`);
+}
+
+async function type(page: Page, cell: Locator, text: string): Promise<void> {
+  await cell.click();
+  await page.keyboard.type(text);
+  await page.keyboard.press("Enter");
+}
+
+/** Waits until every answer has followed. */
+const settled = (page: Page): Promise<unknown> =>
+  page.waitForFunction(
+    () => document.querySelector(".live-state")?.textContent?.startsWith("All answers") ?? false,
+    null,
+    { timeout: 50_000 },
+  );
+
+async function downloaded(page: Page, button: string | Locator): Promise<{ name: string; bytes: Buffer }> {
+  const target = typeof button === "string" ? page.getByRole("button", { name: button }) : button;
+  const [file] = await Promise.all([page.waitForEvent("download"), target.click()]);
+  return { name: file.suggestedFilename(), bytes: readFileSync(await file.path()) };
+}
+
+describeInBrowser("a live report", ({ open }) => {
+  test("a price changed: costs and prices at once, answers after them; undo; save; a reload keeps it", async () => {
+    const { page, requests, complaints } = await open(await report);
+    await ready(page);
+    const price = await cellOf(page, "costs", "cracked sorghum", "Price of a pack");
+    await type(page, price, "155");
+    const list = page.locator(".prices-now");
+    await list.locator(".moved").first().waitFor();
+    expect(await list.locator("s").first().textContent()).toContain("€");
+    await settled(page);
+    const optimum = page.locator('.answers > li[data-question="which-dose-earns-most"]');
+    expect(await optimum.locator(".was-sentence").textContent()).toContain("In the saved book");
+    const ask = page.locator('.question-section[data-question="what-price-to-ask"] td .was');
+    expect(await ask.count()).toBeGreaterThan(0);
+    // what does not hang on costs is as it was
+    expect(await page.locator('.answers > li[data-question="does-dose-change-yield"] .was-sentence').count()).toBe(0);
+
+    const { name, bytes } = await downloaded(page, "Save costs.csv");
+    expect(name).toBe("costs.csv");
+    const lines = bytes.toString("utf8").split("\r\n");
+    expect(lines[0]).toMatch(/^item,kind,pack_price,pack_size,pack_unit,amount,amount_unit,per,/);
+    expect(lines[1]).toMatch(/^cracked sorghum,ingredient,155,25000,g,380,g,tray,/);
+
+    await page.reload();
+    await ready(page);
+    expect(await (await cellOf(page, "costs", "cracked sorghum", "Price of a pack")).textContent()).toMatch(/31\s*155/);
+    await page.getByRole("button", { name: "Back to the saved book" }).click();
+    expect(await (await cellOf(page, "costs", "cracked sorghum", "Price of a pack")).textContent()).toBe("31");
+    expect(await page.locator(".prices-now .moved").count()).toBe(0);
+    await page.keyboard.press("Control+z");
+    expect(await (await cellOf(page, "costs", "cracked sorghum", "Price of a pack")).textContent()).toMatch(/31\s*155/);
+    expect(requests).toEqual([]);
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+
+  test("by keyboard alone: move, type, take back, select, undo and redo, leave", async () => {
+    const { page } = await open(await report);
+    await ready(page);
+    await grid(page, "products").locator('[tabindex="0"]').focus();
+    const at = () =>
+      page.evaluate(() => {
+        const cell = document.activeElement as HTMLElement;
+        return `${cell.closest<HTMLElement>("[data-row]")?.dataset.row ?? "head"}/${cell.dataset.column ?? cell.tagName}`;
+      });
+    expect(await at()).toBe("0/0");
+    for (const [key, place] of [
+      ["ArrowRight", "0/1"],
+      ["ArrowDown", "1/1"],
+      ["End", "1/18"],
+      ["Home", "1/0"],
+      ["Tab", "1/1"],
+      ["Shift+Tab", "1/0"],
+      ["PageDown", "3/0"],
+      ["Control+Home", "0/0"],
+      ["ArrowUp", "head/0"],
+      ["ArrowDown", "0/0"],
+    ] as const) {
+      await page.keyboard.press(key);
+      if (key === "End") expect(await at()).toMatch(/^1\/1\d$/);
+      else expect(await at()).toBe(place);
+    }
+    const grams = await cellOf(page, "products", "dried slices 50 g", "Holds");
+    for (const _ of [1, 2, 3]) await page.keyboard.press("ArrowRight");
+    await page.keyboard.press("F2");
+    await page.keyboard.press("Escape");
+    expect(await grams.textContent()).toBe("50");
+    await page.keyboard.type("60");
+    await page.keyboard.press("Enter");
+    expect(await grams.textContent()).toMatch(/50\s*60/);
+    expect(await page.locator(".live-bar [role=status]").textContent()).toContain("now 60, was 50");
+    await page.keyboard.press("Control+z");
+    expect(await grams.textContent()).toBe("50");
+    await page.keyboard.press("Control+y");
+    expect(await grams.textContent()).toMatch(/50\s*60/);
+    await page.keyboard.press("Shift+ArrowDown");
+    await page.keyboard.press("Shift+ArrowRight");
+    expect(await grid(page, "products").locator(".selected").count()).toBe(4);
+    await page.keyboard.press("Escape");
+    expect(await page.evaluate(() => document.activeElement?.closest(".grid-box") === null)).toBe(true);
+    await page.context().close();
+  });
+
+  test("a bad cell keeps what was typed and says what is expected", async () => {
+    const { page } = await open(await report);
+    await ready(page);
+    const bag = await cellOf(page, "costs", "filter bag", "Price of a pack");
+    await type(page, bag, "a few coins");
+    expect(await bag.textContent()).toContain("a few coins");
+    expect(await bag.getAttribute("aria-invalid")).toBe("true");
+    await page.locator('[data-grid="costs"] .bad-cells button').click();
+    expect(await page.locator('[data-grid="costs"] .bad-finding').textContent()).toMatch(/expected a /i);
+    await page.context().close();
+  });
+
+  test("a block pasted from a spreadsheet, copied out with formulas guarded", async () => {
+    const { page } = await open(await report, { permissions: ["clipboard-read", "clipboard-write"] });
+    await ready(page);
+    const first = await cellOf(page, "products", "dried slices 50 g", "Packaging");
+    await first.click();
+    const clipboard = (kind: "copy" | "paste", text = "") =>
+      page.evaluate(
+        ([kind, text]) => {
+          const data = new DataTransfer();
+          if (text) data.setData("text/plain", text);
+          document.activeElement?.dispatchEvent(
+            new ClipboardEvent(kind!, { clipboardData: data, bubbles: true, cancelable: true }),
+          );
+          return data.getData("text/plain");
+        },
+        [kind, text],
+      );
+    await clipboard("paste", "0.75\t6\r\n1.25\t7\r\n");
+    expect(await (await cellOf(page, "products", "dried slices 50 g", "Packaging")).textContent()).toMatch(/0\.75$/);
+    expect(await (await cellOf(page, "products", "dried slices 250 g", "Work")).textContent()).toMatch(/7$/);
+    expect(await clipboard("copy")).toBe("0.75\t6\n1.25\t7");
+    const name = await cellOf(page, "products", "powder 30 g", "Channel");
+    await type(page, name, "=1+1");
+    await name.click();
+    expect(await clipboard("copy")).toBe("'=1+1");
+    const { bytes } = await downloaded(page, "Save products.csv");
+    expect(bytes.toString("utf8")).toContain(",'=1+1,");
+    await page.context().close();
+  });
+
+  test("a tray set aside: the headline says so, answers follow, its row stays in the saved sheet", async () => {
+    const { page } = await open(await report);
+    await ready(page);
+    const tray = (await book).trays[0]!.trayId;
+    const reason = grid(page, "trays").locator('[data-row="0"] [data-column="1"]');
+    await type(page, reason, "dropped on the floor");
+    expect(await page.locator("#answers .flagged").first().textContent()).toContain(`${tray} (dropped on the floor)`);
+    await settled(page);
+    expect(await page.locator(".was-sentence").count()).toBeGreaterThan(0);
+    const { bytes } = await downloaded(page, page.locator(".live-bar button.strong"));
+    expect(bytes.toString("utf8")).toContain("set aside: dropped on the floor");
+    await page.context().close();
+  });
+
+  test("sorting, filtering and hiding columns change what is looked at, not the sheet", async () => {
+    const { page } = await open(await report);
+    await ready(page);
+    const box = grid(page, "trays");
+    const heads = await box.locator(".head-label").allInnerTexts();
+    const dry = heads.findIndex((text) => text.startsWith("Dry weight"));
+    const column = async () =>
+      (await box.locator(`.grid-row [data-column="${dry}"]`).allInnerTexts()).filter((text) => text !== "").map(Number);
+    const before = await column();
+    await box.locator(`.grid-head [data-column="${dry}"]`).click();
+    const sorted = await column();
+    expect(sorted).not.toEqual(before);
+    expect(sorted).toEqual([...sorted].sort((a, b) => a - b));
+    const block = page.locator('[data-grid="trays"]');
+    await block.getByRole("button", { name: "Filter" }).click();
+    await block.getByLabel("Show rows where Inoculum holds").fill("9 to 9");
+    expect(await block.locator(".grid-count").textContent()).toMatch(/^6 of 24 rows/);
+    await block.getByText("Columns").click();
+    await block.getByRole("checkbox", { name: "Dry weight" }).uncheck();
+    expect((await box.locator(".head-label").allInnerTexts()).some((text) => text.startsWith("Dry weight"))).toBe(
+      false,
+    );
+    await page.context().close();
+  });
+
+  test("charts: point to a tray, pick a dose, save as SVG and PNG", async () => {
+    const { page } = await open(await report);
+    await ready(page);
+    const figure = page.locator('.question-section[data-question="does-dose-change-yield"] figure').first();
+    const image = figure.locator("img");
+    await image.scrollIntoViewIfNeeded();
+    await image.hover();
+    await figure.locator("select").selectOption({ index: 1 });
+    await page.locator('[data-grid="trays"] .grid-count', { hasText: "of 24 rows" }).waitFor({ timeout: 30_000 });
+    await image.scrollIntoViewIfNeeded();
+    const box = (await image.boundingBox())!;
+    let found = "";
+    for (let x = 0.1; x < 0.9 && found === ""; x += 0.02)
+      for (let y = 0.15; y < 0.85 && found === ""; y += 0.04) {
+        await page.mouse.move(box.x + box.width * x, box.y + box.height * y);
+        if (await page.locator(".tray-card").isVisible())
+          found = (await page.locator(".tray-card").textContent()) ?? "";
+      }
+    expect(found).toMatch(/^Tray \S+/);
+    const svg = await downloaded(page, figure.getByRole("button", { name: "Save as SVG" }));
+    expect(svg.bytes.toString("utf8")).toMatch(/^<svg /);
+    const png = await downloaded(page, figure.getByRole("button", { name: "Save as PNG" }));
+    expect(png.bytes.subarray(1, 4).toString("latin1")).toBe("PNG");
+    await page.context().close();
+  });
+
+  test.each([
+    ["light", 1280],
+    ["dark", 390],
+  ] as const)(
+    "accessible in %s at %d px with changes in it, and nothing runs out sideways",
+    async (colorScheme, width) => {
+      const { page } = await open(await report, { colorScheme, viewport: { width, height: 900 } });
+      await ready(page);
+      await type(page, await cellOf(page, "costs", "cracked sorghum", "Price of a pack"), "62");
+      await type(page, await cellOf(page, "costs", "filter bag", "Price of a pack"), "dear");
+      await settled(page);
+      expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)).toBeLessThanOrEqual(0);
+      const { violations } = await new AxeBuilder({ page })
+        // the rest is the report as it is written, which has a test of its own
+        .include(".live-place")
+        .include(".live-bar")
+        .include("#answers")
+        .include(".figures")
+
+        .exclude("tbody tr:nth-child(n+4)")
+        .exclude(".grid-row:nth-child(n+5)")
+        .analyze();
+      expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
+      await page.context().close();
+    },
+  );
+
+  test("refused storage is said, and everything else works", async () => {
+    const { page, complaints } = await open(await report);
+    await page.addInitScript(() => {
+      Object.defineProperty(window, "localStorage", {
+        get: () => {
+          throw new DOMException("The operation is insecure.", "SecurityError");
+        },
+      });
+    });
+    await page.reload();
+    await ready(page);
+    const price = await cellOf(page, "costs", "cracked sorghum", "Price of a pack");
+    await type(page, price, "40");
+    expect(await price.textContent()).toMatch(/31\s*40/);
+    expect(await page.locator(".live-trouble").textContent()).toContain("keeps nothing");
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+
+  test("nothing in a hostile book runs, live or not, and the policy lets nothing else run", async () => {
+    const html = await liveReport(hostileBook());
+    const { page, requests, complaints } = await open(html);
+    await ready(page);
+    expect(complaints).toEqual([]);
+    expect(await page.evaluate(() => "hit" in globalThis)).toBe(false);
+    const name = grid(page, "trays").locator('[data-row="0"] [data-column="1"]');
+    await type(page, name, "<img src=x onerror=globalThis.hit=1><script>hit=1</script>");
+    expect(await page.locator("#answers .flagged").first().textContent()).toContain("<img src=x");
+    // a script that a page's own code tries to add does not run
+    await page.evaluate(() => {
+      const script = document.createElement("script");
+      try {
+        script.textContent = "globalThis.hit = 1";
+        document.head.append(script);
+      } catch (error) {
+        if (!(error instanceof TypeError)) throw error;
+      }
+    });
+    expect(await page.evaluate(() => "hit" in globalThis)).toBe(false);
+    expect(await page.evaluate(() => document.querySelectorAll(".live-place a, .live-place img").length)).toBe(0);
+    expect(requests).toEqual([]);
+    await page.context().close();
+  });
+
+  test("without script the page reads as the static report", async () => {
+    const { page } = await open(await report, { javaScriptEnabled: false });
+    expect(await page.locator("#costs-lines").isVisible()).toBe(true);
+    expect(await page.locator("#trays-table").isVisible()).toBe(true);
+    expect(await page.locator(".figure-tools").first().isVisible()).toBe(false);
+    await page.context().close();
+  });
+});
