@@ -17,6 +17,8 @@ export interface CompareArmsInput {
   groupNames: ReadonlyArray<string>;
   /** interval level */
   level: number;
+  /** false leaves the pairs out, which take most of the time, where only the test of all levels is wanted */
+  pairs?: boolean;
 }
 
 function summaries(input: CompareArmsInput): ArmSummary[] {
@@ -87,7 +89,7 @@ export function compareArms(input: CompareArmsInput): ArmComparison {
   const groupsDiffer = groupNames.length > 0 && new Set(observations.map(({ groups }) => groups[0])).size > 1;
   if (!groupsDiffer) return independentTrays(input);
   try {
-    const mixed = mixedComparison(observations, arms, groupNames, level);
+    const mixed = mixedComparison(observations, arms, groupNames, level, input.pairs);
     const meanOf = new Map(mixed.means.map((mean) => [mean.arm, mean]));
     const { means: _, notes, allowsFor, ...rest } = mixed;
     return {

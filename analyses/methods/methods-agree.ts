@@ -123,7 +123,7 @@ function drivenBy(trial: Trial, compared: TreatmentComparison): Sentence[] {
   if (arms.some((arm) => rest.filter((one) => one.arm === arm).length < 2)) return [];
   const { intervalLevel: level, significanceLevel: alpha } = trial.settings;
   const groupNames = comparison.groupings.map(({ name }) => name);
-  const again = compareArms({ observations: rest, arms, groupNames, level });
+  const again = compareArms({ observations: rest, arms, groupNames, level, pairs: false });
   if (again.overall.p < alpha === comparison.overall.p < alpha) return [];
   const names = [...strongest].map((index) => observations[index]!.tray).join(" and ");
   return [

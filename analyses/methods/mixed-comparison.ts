@@ -69,6 +69,7 @@ function scatterWithin(observations: ReadonlyArray<Observation>): { sd: number; 
  * @param observations each with a level for every grouping
  * @param arms in the order wanted
  * @param groupNames one grouping, or two of which the second is read inside the first
+ * @param withPairs false leaves the pairs out
  * @throws RangeError where the model cannot be fitted: too few observations or groups, or no variation
  */
 export function mixedComparison(
@@ -76,6 +77,7 @@ export function mixedComparison(
   arms: ReadonlyArray<string>,
   groupNames: ReadonlyArray<string>,
   level: number,
+  withPairs = true,
 ): MixedComparison {
   const innermost = new Set(observations.map(({ groups, arm }) => JSON.stringify([groups, arm]))).size;
   const cellCount = armCells(observations).length;
@@ -113,7 +115,7 @@ export function mixedComparison(
   const meanOf = new Map(means.map((mean) => [mean.levels.arm!, mean]));
   const precisionOf = (pooled: { standardError: number; df: number }, weightOf: (arm: string) => number) =>
     precise === undefined ? pooled : precise(arms.map(weightOf), pooled);
-  const pairs = arms.flatMap((first, a) =>
+  const pairs = (withPairs ? arms : []).flatMap((first, a) =>
     arms.slice(a + 1).map((second): PairDifference => {
       const [from, to] = [meanOf.get(first)!, meanOf.get(second)!];
       const contrast = contrastTest(

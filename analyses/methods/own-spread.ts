@@ -79,12 +79,10 @@ export function ownSpread(
     const ownScatter = intake.reduce((sum, own, arm) => sum + own * variance[arm]!, 0);
     const before = pooled.standardError ** 2;
     const after = Math.max(before + ownScatter - whole * pooledVariance, ownScatter);
+    // what groups and cells add keeps the model's degrees of freedom, each arm's scatter has those of its own trays
+    const between = Math.max(0, before - whole * pooledVariance);
     const doubt =
-      before ** 2 / pooled.df +
-      degrees.reduce((sum, df, arm) => {
-        const moved = (intake[arm]! - (df / allDegrees) * whole) * variance[arm]!;
-        return sum + (moved * moved) / df;
-      }, 0);
+      between ** 2 / pooled.df + degrees.reduce((sum, df, arm) => sum + (intake[arm]! * variance[arm]!) ** 2 / df, 0);
     return { standardError: Math.sqrt(after), df: Math.max(1, after ** 2 / doubt) };
   };
 }
