@@ -5,7 +5,7 @@ import type { ColumnPlan } from "../columns/column-plan.ts";
 import { completeYear, stageFields } from "../dates/complete-year.ts";
 import { joinNotes } from "../trays/join-notes.ts";
 import { rowOutcome } from "../trays/row-outcome.ts";
-import { noBounds, noFactors, noFlushes, type TrayDraft, trayProperty } from "../trays/tray-draft.ts";
+import { newFactors, noBounds, noFactors, noFlushes, type TrayDraft, trayProperty } from "../trays/tray-draft.ts";
 import { levelKey } from "../trays/unify-spellings.ts";
 import type { CellFact } from "./cell-fact.ts";
 import { type ColumnReader, columnReader, plainValue } from "./column-reader.ts";
@@ -138,7 +138,7 @@ class RowsReading {
           note = note === undefined ? (value as string) : joinNotes([note, value as string]);
           break;
         case "factor": {
-          const kept: Record<string, string> = factors === noFactors ? {} : factors;
+          const kept = factors === noFactors ? newFactors() : factors;
           kept[reader.property] = value as string;
           factors = kept;
           break;

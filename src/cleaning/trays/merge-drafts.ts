@@ -5,7 +5,15 @@ import { addFlag } from "./add-flag.ts";
 import { joinNotes } from "./join-notes.ts";
 import { mergeFlushes, narrower } from "./merge-flushes.ts";
 import { mergeOutcomes } from "./merge-outcomes.ts";
-import { flushProperty, noBounds, noFactors, plainFields, type TrayDraft, trayProperty } from "./tray-draft.ts";
+import {
+  flushProperty,
+  newFactors,
+  noBounds,
+  noFactors,
+  plainFields,
+  type TrayDraft,
+  trayProperty,
+} from "./tray-draft.ts";
 import { logAtRow, type TrayLog } from "./tray-log.ts";
 
 type Told = { source: RowSource; value: number | string };
@@ -155,7 +163,7 @@ export function mergeDrafts(drafts: ReadonlyArray<TrayDraft>, log: TrayLog): Tra
   }
   const headers = [...new Set(rows.flatMap(({ factors }) => Object.keys(factors)))].sort();
   if (headers.length > 0) {
-    merged.factors = {};
+    merged.factors = newFactors();
     for (const header of headers) {
       const told = tell(({ factors }) => factors[header]);
       const value = agreed(told);
@@ -221,7 +229,7 @@ const factsOf = ({ sources: _sources, flags: _flags, ...facts }: TrayDraft): str
   JSON.stringify(
     Object.entries(facts)
       .filter(([, value]) => value !== undefined)
-      .sort(),
+      .sort(([a], [b]) => (a < b ? -1 : 1)),
   );
 
 /** Rows that repeat or complete an earlier one of the same tray are no second tray, and the log says so. */

@@ -55,9 +55,12 @@ export type FlushField = keyof typeof flushProperty;
 
 export const flushFields = Object.keys(flushProperty) as FlushField[];
 
+/** A set of free columns to fill. It inherits nothing, so that a column headed "__proto__" is a column like any other. */
+export const newFactors = (): Record<string, string> => Object.create(null) as Record<string, string>;
+
 /** Shared by every tray with nothing to hold, so that a million clean trays stay small. */
 export const noFlags: string[] = Object.freeze([]) as unknown as string[];
-export const noFactors: Record<string, string> = Object.freeze({});
+export const noFactors: Record<string, string> = Object.freeze(newFactors());
 export const noBounds: Partial<Record<string, Bounds>> = Object.freeze({});
 export const noFlushes: Flush[] = Object.freeze([]) as unknown as Flush[];
 
