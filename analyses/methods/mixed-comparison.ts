@@ -10,6 +10,7 @@ import { fitMixedModel, type MixedModel } from "../../src/statistics/mixed-model
 import { termTests } from "../../src/statistics/mixed-models/term-tests.ts";
 import { armCells, unitMeans } from "./arm-cells.ts";
 import type { PairDifference } from "./arm-comparison.ts";
+import { type AloneEstimate, armsAlone, groupsHolding } from "./arms-alone.ts";
 import { ownSpread } from "./own-spread.ts";
 import type { Observation } from "./tray-response.ts";
 
@@ -109,12 +110,23 @@ export function mixedComparison(
     group: group!.variance,
     cell: cell?.variance ?? 0,
     residual: fit.residual.variance,
+    onlyScatter: cell === undefined && cellCount > outer,
   });
   const overall = termTests(fit)[0]!;
   const means = estimatedMeans(fit, ["arm"], { level });
   const meanOf = new Map(means.map((mean) => [mean.levels.arm!, mean]));
-  const precisionOf = (pooled: { standardError: number; df: number }, weightOf: (arm: string) => number) =>
-    precise === undefined ? pooled : precise(arms.map(weightOf), pooled);
+  const precisely = (
+    pooled: { estimate: number; standardError: number; df: number },
+    own: readonly [string] | readonly [string, string],
+  ): AloneEstimate => {
+    if (precise === undefined) return pooled;
+    const weights = arms.map((arm) => (arm === own.at(-1) ? 1 : arm === own[0] ? -1 : 0));
+    const corrected = { estimate: pooled.estimate, ...precise(weights, pooled) };
+    // less sure than these arms are by themselves: the others only drown what they have in common
+    if (corrected.df >= Math.min(pooled.df, groupsHolding(used, own) - 1)) return corrected;
+    const alone = armsAlone(used, own);
+    return alone !== undefined && alone.df > corrected.df ? alone : corrected;
+  };
   const pairs = (withPairs ? arms : []).flatMap((first, a) =>
     arms.slice(a + 1).map((second): PairDifference => {
       const [from, to] = [meanOf.get(first)!, meanOf.get(second)!];
@@ -123,16 +135,16 @@ export function mixedComparison(
         to.weights.map((weight, index) => weight - from.weights[index]!),
         { level },
       );
-      const { standardError, df } = precisionOf(contrast, (arm) => (arm === second ? 1 : arm === first ? -1 : 0));
-      const t = Math.abs(contrast.estimate) / standardError;
+      const { estimate, standardError, df } = precisely(contrast, [first, second]);
+      const t = Math.abs(estimate) / standardError;
       const two = arms.length === 2;
       const reach = standardError * (two ? studentTQuantile((1 + level) / 2, df) : rangeReach(level, arms.length, df));
       return {
         first,
         second,
-        difference: contrast.estimate,
-        low: contrast.estimate - reach,
-        high: contrast.estimate + reach,
+        difference: estimate,
+        low: estimate - reach,
+        high: estimate + reach,
         p: two ? studentTTwoTailed(t, df) : studentizedRangeUpperTail(t * Math.SQRT2, arms.length, df),
       };
     }),
@@ -141,9 +153,9 @@ export function mixedComparison(
   return {
     means: arms.map((arm) => {
       const mean = meanOf.get(arm)!;
-      const { standardError, df } = precisionOf(mean, (other) => (other === arm ? 1 : 0));
+      const { estimate, standardError, df } = precisely(mean, [arm]);
       const reach = standardError * studentTQuantile((1 + level) / 2, df);
-      return { arm, mean: mean.estimate, low: mean.estimate - reach, high: mean.estimate + reach };
+      return { arm, mean: estimate, low: estimate - reach, high: estimate + reach };
     }),
     pairs,
     overall: { f: overall.f, numeratorDf: overall.numeratorDf, denominatorDf: overall.denominatorDf, p: overall.p },

@@ -6,6 +6,8 @@ export interface FittedVariances {
   group: number;
   cell: number;
   residual: number;
+  /** differences of arms within groups were judged by the scatter of single observations, nothing lying between */
+  onlyScatter: boolean;
 }
 
 /** Standard error and degrees of freedom of an estimate. */
@@ -79,10 +81,22 @@ export function ownSpread(
     const ownScatter = intake.reduce((sum, own, arm) => sum + own * variance[arm]!, 0);
     const before = pooled.standardError ** 2;
     const after = Math.max(before + ownScatter - whole * pooledVariance, ownScatter);
-    // what groups and cells add keeps the model's degrees of freedom, each arm's scatter has those of its own trays
-    const between = Math.max(0, before - whole * pooledVariance);
-    const doubt =
-      between ** 2 / pooled.df + degrees.reduce((sum, df, arm) => sum + (intake[arm]! * variance[arm]!) ** 2 / df, 0);
+    const contrast = Math.abs(weights.reduce((sum, weight) => sum + weight, 0)) < 1e-12;
+    let doubt = 0;
+    if (contrast && variances.onlyScatter) {
+      // the pooled variance is all scatter, and the arms' own takes its place
+      const between = Math.max(0, before - whole * pooledVariance);
+      doubt =
+        between ** 2 / pooled.df + degrees.reduce((sum, df, arm) => sum + (intake[arm]! * variance[arm]!) ** 2 / df, 0);
+    } else {
+      // the pooled variance comes from groups, or from arms in groups, and is as sure as those are many
+      doubt =
+        before ** 2 / pooled.df +
+        degrees.reduce((sum, df, arm) => {
+          const moved = (intake[arm]! - (df / allDegrees) * whole) * variance[arm]!;
+          return sum + moved ** 2 / df;
+        }, 0);
+    }
     return { standardError: Math.sqrt(after), df: Math.max(1, after ** 2 / doubt) };
   };
 }
