@@ -1,0 +1,36 @@
+import { isTheGainRealYet } from "../../analyses/is-the-gain-real-yet.ts";
+import type { Trial } from "../../src/analysis.ts";
+import { type Asked, readHeaps } from "./read-doses.ts";
+import { holds, plainReading, type Reading, toldNothing } from "./reading.ts";
+
+/** The doses an estimate is of, from its label: "9 mL against 3 mL, dry yield per good tray". */
+function dosesNamed(label: string): [number, number] {
+  const found = /^([\d.]+) mL against ([\d.]+) mL/.exec(label);
+  if (found === null) throw new Error(`no two doses in "${label}"`);
+  return [Number(found[1]), Number(found[2])];
+}
+
+/** Whether a gain is called real in a book that is looked at after every cook. */
+export function readLooks(trial: Trial, asked: Asked): Reading {
+  const outcome = isTheGainRealYet.run(trial);
+  if (outcome.kind === "cannot-tell") return toldNothing;
+  const { label, low, high } = outcome.estimates[0]!;
+  const [to, from] = dosesNamed(label);
+  const truly = asked.truly(to) - asked.truly(from);
+  return plainReading(
+    outcome.certainty === "settled",
+    low === undefined || high === undefined || holds(low, high, truly),
+  );
+}
+
+/** The heaps compared again after every cook: an alarm at any look is an alarm. */
+export function readHeapsAtEveryLook(trial: Trial, asked: Asked): Reading {
+  const days = [...new Set(trial.trays.map(({ inoculatedOn }) => inoculatedOn!))].sort();
+  const readings = days.map((day) =>
+    readHeaps({ ...trial, trays: trial.trays.filter(({ inoculatedOn }) => inoculatedOn! <= day) }, asked),
+  );
+  return plainReading(
+    readings.some(({ alarm }) => alarm),
+    readings.every(({ headlineCovers }) => headlineCovers),
+  );
+}

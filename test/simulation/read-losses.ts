@@ -1,0 +1,27 @@
+import { isContaminationASignal } from "../../analyses/is-contamination-a-signal.ts";
+import { isLost } from "../../analyses/methods/tray-response.ts";
+import type { Trial } from "../../src/analysis.ts";
+import { twoByTwoTest } from "../../src/statistics/counts/two-by-two-test.ts";
+import { plainReading, type Reading, toldNothing } from "./reading.ts";
+
+/** Whether losses are told as a signal. There is no true value for its interval to hold here. */
+export function readLosses(trial: Trial): Reading {
+  const outcome = isContaminationASignal.run(trial);
+  return outcome.kind === "cannot-tell" ? toldNothing : plainReading(outcome.certainty === "settled", true);
+}
+
+/** The cook with the largest share lost against all others by Fisher's exact test at 5 %. */
+export function readWorstCook(trial: Trial): Reading {
+  const cooks = [...new Set(trial.trays.map(({ batch }) => batch!))].map((cook) => {
+    const own = trial.trays.filter(({ batch }) => batch === cook);
+    return { lost: own.filter(isLost).length, trays: own.length };
+  });
+  const worst = cooks.reduce((a, b) => (b.lost / b.trays > a.lost / a.trays ? b : a));
+  const lost = trial.trays.filter(isLost).length;
+  if (lost === 0 || lost === trial.trays.length || cooks.length < 2) return toldNothing;
+  const test = twoByTwoTest([
+    [worst.lost, worst.trays - worst.lost],
+    [lost - worst.lost, trial.trays.length - worst.trays - (lost - worst.lost)],
+  ]);
+  return plainReading(test.p < 0.05, true);
+}
