@@ -36,12 +36,13 @@ function answersAsData(book: Book, answers: ReadonlyArray<AnsweredQuestion>) {
 /** `gramwright report`: cleans, analyses and writes the report and the log beside it. */
 export async function reportOnBook(
   path: string,
-  options: { out: string; json?: boolean; seed?: number },
+  options: { out: string; json?: boolean; seed?: number; plain?: boolean },
 ): Promise<void> {
   const progress = terminalProgress();
   const { book, answers, files, comparison } = await runReport(path, options.out, {
     say: progress.say,
     ...(options.seed === undefined ? {} : { seed: options.seed }),
+    ...(options.plain ? { plain: true } : {}),
   });
   progress.done();
   if (options.json) {

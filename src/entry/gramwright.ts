@@ -73,6 +73,7 @@ Examples:
     .option("-o, --out <folder>", "where the report goes", ".")
     .option("--json", "print the answers as JSON")
     .option("--seed <number>", "start of everything random, instead of the book's own", wholeNumber)
+    .option("--plain", "leave out what makes the report's sheets editable in a browser: a smaller file")
     .addHelpText("after", "\nExample:\n  gramwright report my-trays --out reports")
     .action(async (book: string, options) => (await import("./command-report.ts")).reportOnBook(book, options));
 

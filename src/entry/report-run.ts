@@ -36,6 +36,8 @@ export interface RunOptions {
   say?: (text: string) => void;
   /** start of everything random, instead of the book's own */
   seed?: number;
+  /** true writes a report whose sheets cannot be edited in the browser, and which is smaller */
+  plain?: boolean;
 }
 
 /** The files of a book's report in a folder. */
@@ -70,7 +72,7 @@ function writeWhole(path: string, text: string): void {
  * @throws PlainFailure if there is nothing to read, no tray to look at, or the report cannot be written
  */
 export async function runReport(path: string, out: string, options: RunOptions = {}): Promise<ReportRun> {
-  const { breathe = async () => {}, say = () => {}, seed } = options;
+  const { breathe = async () => {}, say = () => {}, seed, plain = false } = options;
   const folder = readBookFolder(path);
   const files = reportFiles(out, folder.name);
   const own = resolve(files.log);
@@ -86,7 +88,8 @@ export async function runReport(path: string, out: string, options: RunOptions =
   await breathe();
   say("drawing the report");
   const { renderReport } = await import("../report/render-report.tsx");
-  const html = await renderReport({ book, answers, generator: { version } });
+  const live = plain ? undefined : (await import("./live/live-parts.ts")).liveParts(book);
+  const html = await renderReport({ book, answers, generator: { version }, ...(live === undefined ? {} : { live }) });
   await breathe();
   const snapshot = snapshotOf(book, answers);
   const before = earlierRun(files.answers);

@@ -38,8 +38,8 @@ export class AnswerAgain {
 
   constructor(private readonly saved: SavedBook) {}
 
-  /** One question's answer with its charts, and whether it had to be worked out. */
-  async answer(question: string, edits: Edits): Promise<{ live: LiveAnswer; isNew: boolean }> {
+  /** One question's answer with its charts; the very same object while nothing it hangs on has changed. */
+  async answer(question: string, edits: Edits): Promise<LiveAnswer> {
     const analysis = analyses.find(({ id }) => id === question);
     if (analysis === undefined) throw new RangeError(`answer: there is no question ${JSON.stringify(question)}`);
     const edited = this.last?.edits === edits ? this.last.edited : editedBook(this.saved, edits);
@@ -47,7 +47,7 @@ export class AnswerAgain {
     const names = partNames(edits, edited);
     const known = this.kept.get(question) ?? [];
     const before = known.find(({ looked, state }) => stateOf(edited.book, names, looked) === state);
-    if (before !== undefined) return { live: before.live, isNew: false };
+    if (before !== undefined) return before.live;
     const { book, looked } = followedBook(edited.book);
     const [answer] = answerQuestions(book, [analysis]);
     const drawings = [];
@@ -59,6 +59,6 @@ export class AnswerAgain {
       question,
       [{ looked, state: stateOf(edited.book, names, looked), live }, ...known].slice(0, mostKept),
     );
-    return { live, isNew: true };
+    return live;
   }
 }

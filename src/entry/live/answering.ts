@@ -45,6 +45,8 @@ export const working = signal<{ left: number; trouble: string }>({ left: 0, trou
  */
 export class Answering {
   private turn = 0;
+  /** when the last change was made, on the page's clock */
+  private since = 0;
   private readonly lanes: { quick: Lane; slow: Lane };
   private readonly times = new Map<string, number>();
   private waiting = new Set<string>();
@@ -84,15 +86,21 @@ export class Answering {
       this.marksAsked.delete(id);
       this.waiting.delete(id);
       this.show(news.live);
+      performance.measure(`gramwright answer ${id}`, { start: this.since, end: performance.now() });
       working.value = { left: this.waiting.size, trouble: "" };
       return;
     }
-    if (news.turn === this.turn) lane.isBusy = false;
+    if (news.turn !== this.turn) return;
+    if (news.kind === "same") {
+      this.waiting.delete(news.question);
+      working.value = { left: this.waiting.size, trouble: "" };
+    } else lane.isBusy = false;
   }
 
-  /** Works out every question that hangs on what was changed; quickest first. */
-  follow(edits: Edits): void {
+  /** Works out every question that hangs on what was changed at a time of the page's clock; quickest first. */
+  follow(edits: Edits, since: number): void {
     this.turn += 1;
+    this.since = since;
     const { turn } = this;
     const inOrder = [...this.questions].sort((a, b) => (this.times.get(a) ?? 0) - (this.times.get(b) ?? 0));
     const [quick, late] = [inOrder.filter((id) => !this.isSlow(id)), inOrder.filter((id) => this.isSlow(id))];

@@ -4,7 +4,17 @@ import type { CellFinding } from "./cell-finding.ts";
 import { type CellEdit, cellKey, type LiveColumn, type LiveSheet } from "./live-sheet.ts";
 import { type RowView, rowsInView } from "./rows-in-view.ts";
 import { shownCell } from "./shown-cell.ts";
-import { asideReasons, cellText, change, current, edits, picked, said, typedText, workbook } from "./workbook.ts";
+import {
+  asideReasons,
+  cellText,
+  change,
+  changedTexts,
+  current,
+  picked,
+  said,
+  typedText,
+  workbook,
+} from "./workbook.ts";
 
 /** The column in which a tray is set aside; it is not in the sheet. */
 export const asideColumn: LiveColumn = {
@@ -39,6 +49,9 @@ export class GridModel {
   readonly active = signal<Place>({ row: 0, column: 0 });
   readonly anchor = signal<Place | undefined>(undefined);
   readonly editing = signal<Editing | undefined>(undefined);
+  /** cells as they are shown, by their text */
+  private readonly numbers = new Map<string, string>();
+  private readonly texts = new Map<string, string>();
   /** set when focus has to follow the active cell */
   wantsFocus = false;
 
@@ -79,13 +92,18 @@ export class GridModel {
   }
 
   finding(row: number, column: number): CellFinding | undefined {
-    return edits.value.cells.length === 0
-      ? undefined
-      : current.value.findings.get(cellKey(this.sheet.name, row, column));
+    const key = cellKey(this.sheet.name, row, column);
+    return changedTexts[this.sheet.name].value.has(key) ? current.value.findings.get(key) : undefined;
   }
 
   shown(text: string, column: LiveColumn): string {
-    return shownCell(text, column, workbook().saved.book.settings);
+    if (text === "") return "";
+    const known = column.isNumber ? this.numbers : this.texts;
+    const before = known.get(text);
+    if (before !== undefined) return before;
+    const shown = shownCell(text, column, workbook().saved.book.settings);
+    known.set(text, shown);
+    return shown;
   }
 
   /** The cell at a place, as places in the sheet; undefined for the head and beyond the rows. */

@@ -1,6 +1,6 @@
 import { visibleText } from "../../report/visible-text.ts";
 import type { GridModel } from "./grid-model.ts";
-import { current, edits, picked } from "./workbook.ts";
+import { changedTexts, picked } from "./workbook.ts";
 
 /** Which columns are in sight. */
 function ColumnChoice({ model }: { model: GridModel }) {
@@ -35,9 +35,12 @@ function ColumnChoice({ model }: { model: GridModel }) {
 /** Cells of this sheet that could not be used, each one click away. */
 function BadCells({ model }: { model: GridModel }) {
   const { name } = model.sheet;
-  const bad = edits.value.cells.filter(
-    (cell) => cell.sheet === name && model.finding(cell.row, cell.column)?.kind === "bad",
+  const cells = [...changedTexts[name].value.keys()].map(
+    (key) => key.split("/").slice(1).map(Number) as [number, number],
   );
+  const bad = cells
+    .filter(([row, column]) => model.finding(row, column)?.kind === "bad")
+    .map(([row, column]) => ({ row, column }));
   if (bad.length === 0) return null;
   return (
     <ul class="bad-cells" aria-label="Cells to look at">
@@ -60,8 +63,7 @@ export function GridTools({ model }: { model: GridModel }) {
   const shown = model.rows.value.length;
   const only = sheet.name === "trays" ? picked.value : undefined;
   const isNarrowed = view.value.filters.size > 0 || only !== undefined;
-  const asOf =
-    edits.value.cells.length === 0 ? 0 : edits.value.cells.filter((cell) => cell.sheet === sheet.name).length;
+  const asOf = changedTexts[sheet.name].value.size;
   return (
     <div class="grid-tools">
       <h3 class="grid-title">{sheet.title}</h3>
@@ -93,7 +95,7 @@ export function GridTools({ model }: { model: GridModel }) {
         </button>
       ) : null}
       <ColumnChoice model={model} />
-      {edits.value.cells.length > 0 && current.value.findings.size > 0 ? <BadCells model={model} /> : null}
+      {asOf > 0 ? <BadCells model={model} /> : null}
     </div>
   );
 }

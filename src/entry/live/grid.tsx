@@ -9,23 +9,31 @@ import { handleEditorKey, handleGridKey } from "./grid-keys.ts";
 import type { GridModel } from "./grid-model.ts";
 import { GridTools } from "./grid-tools.tsx";
 import type { LiveColumn } from "./live-sheet.ts";
-import { asideReasons, edits } from "./workbook.ts";
+import { asideReasons, changedTexts } from "./workbook.ts";
 
 /** rows drawn beyond what is in sight */
 const beyond = 6;
 
-/** Letters a column needs, from its head and its longest cells. */
-function widths(model: GridModel): number[] {
-  return model.shownColumns.value.map(({ column, at }) => {
-    let most = Math.ceil(column.label.length * 0.75) + column.unit.length + 4;
-    const { rows } = model.sheet;
-    for (let row = 0; row < Math.min(rows.length, 400); row++)
-      most = Math.max(most, model.shown(rows[row]![at] ?? "", column).length + 3.5);
-    for (const cell of edits.value.cells) {
-      if (cell.sheet === model.sheet.name && cell.column === at)
-        most = Math.max(most, model.text(cell.row, at).length + model.savedText(cell.row, at).length + 5);
-    }
-    return Math.min(Math.max(most, 6), column.key === "meaning" || column.key === "note" ? 44 : 26);
+/** Letters a column needs, from its head and its longest cells in the saved book. */
+const ownWidth = (model: GridModel, column: LiveColumn, at: number): number =>
+  model.sheet.rows
+    .slice(0, 400)
+    .reduce(
+      (most, cells) => Math.max(most, model.shown(cells[at] ?? "", column).length + 3.5),
+      Math.ceil(column.label.length * 0.75) + column.unit.length + 4,
+    );
+
+/** Widths of the columns in sight, with room for what a changed cell said before. */
+function widths(model: GridModel, own: ReadonlyArray<number>): number[] {
+  const most = new Map<number, number>();
+  for (const key of changedTexts[model.sheet.name].value.keys()) {
+    const [row, column] = key.split("/").slice(1).map(Number) as [number, number];
+    const letters = model.text(row, column).length + model.savedText(row, column).length + 5;
+    most.set(column, Math.max(most.get(column) ?? 0, letters));
+  }
+  return model.shownColumns.value.map(({ column, at }, index) => {
+    const letters = Math.max(own[index]!, most.get(at) ?? 0, 6);
+    return Math.min(letters, column.key === "meaning" || column.key === "note" ? 44 : 26);
   });
 }
 
@@ -228,13 +236,13 @@ export function Grid({ model }: { model: GridModel }) {
   const rows = model.rows.value;
   const rowHeight = Math.round(rem.value * 1.75);
   const headHeight = Math.round(rem.value * (model.isFiltering.value ? 4.6 : 2.6));
-  const template = useMemo(
-    () =>
-      widths(model)
-        .map((letters, index) => (index === 0 ? `min(${letters}ch, 42vw)` : `${letters}ch`))
-        .join(" "),
-    [model.shownColumns.value, edits.value],
+  const own = useMemo(
+    () => model.shownColumns.value.map(({ column, at }) => ownWidth(model, column, at)),
+    [model.shownColumns.value],
   );
+  const template = widths(model, own)
+    .map((letters, index) => (index === 0 ? `min(${letters}ch, 42vw)` : `${letters}ch`))
+    .join(" ");
   const measure = () => {
     const element = box.current;
     if (element === null) return;

@@ -96,7 +96,8 @@ export function startLivePage(data: string, makeWorker: () => Worker): void {
       keepTrouble.value = kept.trouble;
     }
     clearTimeout(timer);
-    timer = window.setTimeout(() => answering.follow(now), pause);
+    const since = performance.now();
+    timer = window.setTimeout(() => answering.follow(now, since), pause);
   });
   document.addEventListener("keydown", (event) => {
     if (event.target instanceof HTMLInputElement || event.defaultPrevented) return;

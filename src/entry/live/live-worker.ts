@@ -1,7 +1,7 @@
 import { AnswerAgain } from "./answer-again.ts";
 import { readBookData } from "./book-data.ts";
 import { savedBook } from "./saved-book.ts";
-import type { LiveNews, LiveOrder } from "./worker-messages.ts";
+import type { LiveAnswer, LiveNews, LiveOrder } from "./worker-messages.ts";
 
 const tell = (news: LiveNews): void => self.postMessage(news);
 
@@ -12,6 +12,8 @@ const breathe = (): Promise<void> => new Promise((resolve) => setTimeout(resolve
 export function startLiveWorker(): void {
   let work: AnswerAgain | undefined;
   const waiting: Exclude<LiveOrder, { kind: "open" }>[] = [];
+  /** what the page was last told of each question */
+  const told = new Map<string, LiveAnswer>();
   let isBusy = false;
 
   const next = async (): Promise<void> => {
@@ -21,8 +23,12 @@ export function startLiveWorker(): void {
       const questions = order.kind === "edits" ? order.questions : [order.question];
       for (const question of questions) {
         const start = performance.now();
-        const { live } = await work.answer(question, order.edits);
-        tell({ kind: "answer", turn: order.turn, live, milliseconds: performance.now() - start });
+        const live = await work.answer(question, order.edits);
+        const milliseconds = performance.now() - start;
+        if (order.kind === "edits" && told.get(question) === live) tell({ kind: "same", turn: order.turn, question });
+        else tell({ kind: "answer", turn: order.turn, live, milliseconds });
+        // marks are told aside: the page does not show that answer
+        if (order.kind === "edits") told.set(question, live);
         await breathe();
         if (order.kind === "edits" && waiting.some(({ kind }) => kind === "edits")) break;
       }

@@ -43,30 +43,43 @@ export const figures = computed(
   (): FiguresNow => (isChanged.value ? figuresNow(current.value.book) : workbook().figures),
 );
 
-/** Changed cells by sheet, then by `cellKey`: a sheet that nobody changed keeps its map. */
-const editMaps = computed(() => {
-  const maps = new Map<SheetName, Map<string, string>>();
-  for (const { sheet, row, column, text } of edits.value.cells) {
-    const map = maps.get(sheet) ?? new Map<string, string>();
-    maps.set(sheet, map.set(cellKey(sheet, row, column), text));
-  }
-  return maps;
-});
+const noTexts: ReadonlyMap<string, string> = new Map();
 
+/** Changed cells of one sheet by `cellKey`; the same map while nothing in that sheet is changed. */
+const textsOf = (name: SheetName) => {
+  let before = { edits: "", texts: noTexts };
+  return computed((): ReadonlyMap<string, string> => {
+    const own = edits.value.cells.filter(({ sheet }) => sheet === name);
+    const now = JSON.stringify(own);
+    if (now !== before.edits) {
+      const texts = own.map(({ row, column, text }) => [cellKey(name, row, column), text] as const);
+      before = { edits: now, texts: texts.length === 0 ? noTexts : new Map(texts) };
+    }
+    return before.texts;
+  });
+};
+export const changedTexts = {
+  costs: textsOf("costs"),
+  products: textsOf("products"),
+  settings: textsOf("settings"),
+  trays: textsOf("trays"),
+};
+
+const asideNow = computed(() => edits.value.aside);
 /** The reasons of trays set aside, by tray. */
-export const asideReasons = computed(() => new Map(edits.value.aside.map(({ tray, reason }) => [tray, reason])));
+export const asideReasons = computed(() => new Map(asideNow.value.map(({ tray, reason }) => [tray, reason])));
 
 /** What a cell of a saved sheet says now: as it would be written where it could be read, otherwise as typed. */
 export function cellText(sheet: SheetName, row: number, column: number): string {
   const key = cellKey(sheet, row, column);
-  const typed = editMaps.value.get(sheet)?.get(key);
+  const typed = changedTexts[sheet].value.get(key);
   if (typed === undefined) return workbook().saved.sheets[sheet]?.rows[row]?.[column] ?? "";
   return current.value.written.get(key) ?? typed;
 }
 
 /** What was typed into a cell, as it was typed. */
 export const typedText = (sheet: SheetName, row: number, column: number): string | undefined =>
-  editMaps.value.get(sheet)?.get(cellKey(sheet, row, column));
+  changedTexts[sheet].value.get(cellKey(sheet, row, column));
 
 function step(next: Edits): void {
   batch(() => {
@@ -94,7 +107,11 @@ export function change(
     if (reason.trim() === "") reasons.delete(tray);
     else reasons.set(tray, reason.trim());
   }
-  step({ cells: [...now.values()], aside: [...reasons].map(([tray, reason]) => ({ tray, reason })) });
+  const isSame = aside.length === 0;
+  step({
+    cells: [...now.values()],
+    aside: isSame ? edits.value.aside : [...reasons].map(([tray, reason]) => ({ tray, reason })),
+  });
 }
 
 /** Takes the last step back. */
