@@ -1,5 +1,7 @@
+import { benchLive } from "./live.ts";
 import { benchMessySheets } from "./messy-sheets.ts";
 import { benchPage } from "./page.ts";
+import { benchSimulatedBooks } from "./simulated-books.ts";
 import { benchStatistics } from "./statistics.ts";
 import { benchWholePath } from "./whole-path.ts";
 
@@ -7,6 +9,8 @@ import { benchWholePath } from "./whole-path.ts";
 const parts: Record<string, () => void | Promise<void>> = {
   "messy-sheets": () => benchMessySheets(100_000),
   page: () => benchPage(),
+  live: () => benchLive(),
+  "simulated-books": () => benchSimulatedBooks(),
   statistics: () => benchStatistics(),
   "whole-path": () => benchWholePath([200, 20_000, 1_000_000]),
   "million-rows-report": () => benchWholePath([1_000_000], { reportOnAll: true }),
