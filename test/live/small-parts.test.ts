@@ -1,0 +1,157 @@
+import { describe, expect, test } from "vitest";
+import { AnswerAgain } from "../../src/entry/live/answer-again.ts";
+import { blockText, cellsOfBlock } from "../../src/entry/live/block-text.ts";
+import { contentName, KeptEdits } from "../../src/entry/live/kept-edits.ts";
+import { type Edits, noEdits } from "../../src/entry/live/live-sheet.ts";
+import { packRecords, unpackRecords } from "../../src/entry/live/packed-records.ts";
+import { passes, rowsInView } from "../../src/entry/live/rows-in-view.ts";
+import { withoutDoubt } from "../../src/entry/live/rows-to-read.ts";
+import { savedBook } from "../../src/entry/live/saved-book.ts";
+import { shownCell } from "../../src/entry/live/shown-cell.ts";
+import { defaultSettings } from "../../src/records/setting.ts";
+import { requireInert } from "../../src/report/live-parts.tsx";
+import { bookInFolder } from "./book-in-folder.ts";
+
+test("records by column come back, texts that repeat stand once", () => {
+  const records = [{ a: "x", n: 1 }, { a: "x" }, { a: "y", n: 3 }, { a: "x", deep: { __proto: [1, "2"] } }, { a: "x" }];
+  expect(unpackRecords(packRecords(records))).toEqual(records);
+  expect(JSON.stringify(packRecords(records)).match(/"x"/g)!.length).toBe(1);
+  expect(unpackRecords(packRecords([]))).toEqual([]);
+});
+
+describe("a block of cells", () => {
+  // tabs, line breaks and doubled quotation marks, as spreadsheet programs put them on the clipboard (from memory)
+  test.each([
+    [
+      "1\t2\r\n3\t4\r\n",
+      [
+        ["1", "2"],
+        ["3", "4"],
+      ],
+    ],
+    ['"two\nlines"\t"say ""hi"""', [["two\nlines", 'say "hi"']]],
+    ["one", [["one"]]],
+    ["a,b\tc;d", [["a,b", "c;d"]]],
+  ])("%j", (text, cells) => {
+    expect(cellsOfBlock(text)).toEqual(cells);
+  });
+
+  test("what is copied is pasted alike, formulas guarded on the way", () => {
+    const cells = [
+      ["=1+1", "-5", "two\nlines"],
+      ["'=x", 'a "b"', ""],
+    ];
+    expect(blockText([["=1+1"]])).toBe("'=1+1");
+    expect(cellsOfBlock(blockText(cells))).toEqual(cells);
+  });
+});
+
+test.each([
+  ["12", "> 5", true],
+  ["12", "<5", false],
+  ["7.5", "5 to 10", true],
+  ["", "empty", true],
+  ["", "> 0", false],
+  ["Coarse hulls", "coarse", true],
+  ["anything", " ", true],
+])("cell %j passes %j: %s", (cell, filter, isIn) => {
+  expect(passes(cell, filter)).toBe(isIn);
+});
+
+test("rows sorted by number with empty cells last either way, equal ones as in the sheet", () => {
+  const cells = ["10", "", "9", "10", "-1"];
+  const sorted = (isDown: boolean) =>
+    rowsInView(
+      5,
+      (row) => cells[row]!,
+      { sort: { column: 0, isDown }, filters: new Map() },
+      () => true,
+    );
+  expect(sorted(false)).toEqual([4, 2, 0, 3, 1]);
+  expect(sorted(true)).toEqual([0, 3, 2, 4, 1]);
+});
+
+test("cells are shown in the book's number format and keep what is no number", () => {
+  const column = { key: "x", label: "X", unit: "", isNumber: true };
+  const settings = { ...defaultSettings, locale: "de-DE" };
+  expect(shownCell("25000.5", column, settings)).toBe("25.000,5");
+  expect(shownCell("6.5 %", column, settings)).toBe("6,5 %");
+  expect(shownCell("0.03333333333333333", column, settings)).toBe("0,033333");
+  expect(shownCell("10 to 12", column, settings)).toBe("10 to 12");
+  expect(shownCell("20261", { ...column, isNumber: false }, settings)).toBe("20261");
+});
+
+test("numbers of ours leave no doubt about their decimal mark", () => {
+  expect(withoutDoubt("1.125", { decimalMark: "" })).toBe("1.1250");
+  expect(withoutDoubt("12.5 %", { decimalMark: "comma" })).toBe("12,5 %");
+  expect(withoutDoubt("rye 1.5", { decimalMark: "comma" })).toBe("rye 1.5");
+});
+
+describe("changes that outlast a reload", () => {
+  const storage = (): Storage => {
+    const kept = new Map<string, string>();
+    return {
+      getItem: (key: string) => kept.get(key) ?? null,
+      setItem: (key: string, value: string) => void kept.set(key, value),
+      removeItem: (key: string) => void kept.delete(key),
+      clear: () => kept.clear(),
+      key: () => null,
+      length: 0,
+    };
+  };
+  const edits: Edits = {
+    cells: [{ sheet: "costs", row: 0, column: 2, text: "40" }],
+    aside: [{ tray: "T1", reason: "spilled" }],
+  };
+
+  test("belong to one content", () => {
+    const shared = storage();
+    new KeptEdits("one book", () => shared).write(edits);
+    expect(new KeptEdits("one book", () => shared).read()).toEqual(edits);
+    expect(new KeptEdits("another book", () => shared).read()).toEqual(noEdits);
+    expect(contentName("one book")).not.toBe(contentName("one bool"));
+  });
+
+  test("are dropped where they are not what was written", () => {
+    const shared = storage();
+    const kept = new KeptEdits("book", () => shared);
+    shared.setItem(`gramwright-live-${contentName("book")}`, '{"cells":[{"sheet":"__proto__","row":0}],"aside":[3]}');
+    expect(kept.read()).toEqual(noEdits);
+    shared.setItem(`gramwright-live-${contentName("book")}`, "not JSON");
+    expect(kept.read()).toEqual(noEdits);
+  });
+
+  test("say why they are not kept", () => {
+    const kept = new KeptEdits("book", () => {
+      throw new Error("quota");
+    });
+    kept.write(edits);
+    expect(kept.trouble).toContain("quota");
+    expect(kept.read()).toEqual(noEdits);
+  });
+});
+
+test("an answer is worked out again only where something it looks at has changed", async () => {
+  const book = await bookInFolder("data-samples/demo-book");
+  const again = new AnswerAgain(savedBook({ ...book, trays: book.trays.slice(0, 24) }));
+  const price: Edits = { cells: [{ sheet: "costs", row: 0, column: 2, text: "155" }], aside: [] };
+  const yieldBefore = await again.answer("do-trials-agree", noEdits);
+  expect(await again.answer("do-trials-agree", price)).toBe(yieldBefore);
+  const askBefore = await again.answer("what-price-to-ask", noEdits);
+  const askAfter = await again.answer("what-price-to-ask", price);
+  expect(askAfter.answer.outcome).not.toEqual(askBefore.answer.outcome);
+  // undone: the very answer from before
+  expect(await again.answer("what-price-to-ask", { ...noEdits })).toBe(askBefore);
+  const aside: Edits = { cells: [], aside: [{ tray: book.trays[0]!.trayId, reason: "dropped" }] };
+  expect(await again.answer("do-trials-agree", aside)).not.toBe(yieldBefore);
+});
+
+test.each([
+  ["script", { script: "a</script>b", data: "{}" }],
+  ["data", { script: "", data: "<b>" }],
+  ["styles", { script: "", data: "{}", styles: "a<b" }],
+  ["program", { script: "", data: "{}", program: "<b>" }],
+  ["programHash", { script: "", data: "{}", programHash: "sha256-x' 'unsafe-inline" }],
+])("a live part that could leave its place is refused: %s", (part, live) => {
+  expect(() => requireInert(live)).toThrow(new RegExp(`live\\.${part}`));
+});
