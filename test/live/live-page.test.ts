@@ -40,7 +40,7 @@ const settled = (page: Page): Promise<unknown> =>
   page.waitForFunction(
     () => document.querySelector(".live-state")?.textContent?.startsWith("All answers") ?? false,
     null,
-    { timeout: 50_000 },
+    { timeout: 120_000 },
   );
 
 async function downloaded(page: Page, button: string | Locator): Promise<{ name: string; bytes: Buffer }> {

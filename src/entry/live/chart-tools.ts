@@ -9,6 +9,9 @@ import type { LiveAnswer } from "./worker-messages.ts";
 /** how near a pointer has to come to a mark, in pixels of the screen */
 const near = 14;
 
+/** what is told of a tray before the rest of its row */
+const first = ["tray_id", "outcome", "inoculum_ml", "fresh_g", "dry_g", "batch", "supplement_g", "fruiting_c"];
+
 const figureOf = (target: EventTarget | null): HTMLElement | undefined =>
   (target instanceof Element ? target.closest<HTMLElement>("figure[data-chart]") : null) ?? undefined;
 
@@ -94,7 +97,9 @@ export function startChartTools(answering: Answering, trays: GridModel): (live: 
   const showCard = (tray: string, x: number, y: number): void => {
     const row = rowOf(tray);
     if (row < 0) return;
-    const lines = trays.columns
+    const rank = (key: string): number => (first.includes(key) ? first.indexOf(key) : first.length);
+    const lines = [...trays.columns]
+      .sort((a, b) => rank(a.column.key) - rank(b.column.key))
       .filter(({ at }) => trays.text(row, at) !== "")
       .slice(0, 9)
       .map(({ column, at }) => {

@@ -6,7 +6,7 @@ import { memo } from "preact/compat";
 import { useEffect, useLayoutEffect, useMemo, useRef } from "preact/hooks";
 import { visibleText } from "../../report/visible-text.ts";
 import { handleEditorKey, handleGridKey } from "./grid-keys.ts";
-import type { GridModel } from "./grid-model.ts";
+import { asideColumn, type GridModel } from "./grid-model.ts";
 import { GridTools } from "./grid-tools.tsx";
 import type { LiveColumn } from "./live-sheet.ts";
 import { asideReasons, changedTexts } from "./workbook.ts";
@@ -30,6 +30,10 @@ function widths(model: GridModel, own: ReadonlyArray<number>): number[] {
     const [row, column] = key.split("/").slice(1).map(Number) as [number, number];
     const letters = model.text(row, column).length + model.savedText(row, column).length + 5;
     most.set(column, Math.max(most.get(column) ?? 0, letters));
+  }
+  for (const reason of asideReasons.value.values()) {
+    const at = model.sheet.columns.length;
+    most.set(at, Math.max(most.get(at) ?? 0, reason.length + 4));
   }
   return model.shownColumns.value.map(({ column, at }, index) => {
     const letters = Math.max(own[index]!, most.get(at) ?? 0, 6);
@@ -77,11 +81,7 @@ const Cell = memo(function Cell(props: CellProps) {
           !
         </span>
       ) : null}
-      {isChanged ? (
-        <>
-          <s>{was === "" ? "empty" : was}</s>{" "}
-        </>
-      ) : null}
+      {isChanged ? <>{info.key === asideColumn.key ? null : <s>{was === "" ? "empty" : was}</s>} </> : null}
       {text}
       {isChanged && text === "" ? "empty" : ""}
     </div>
@@ -308,7 +308,7 @@ export function Grid({ model }: { model: GridModel }) {
         aria-colcount={model.shownColumns.value.length}
         aria-multiselectable="true"
         aria-describedby={`${sheet.name}-keys`}
-        style={{ "--columns": template, "--head": `${headHeight}px` }}
+        style={{ "--columns": template, "--head-height": `${headHeight}px` }}
         onScroll={measure}
         onKeyDown={(event) => {
           if (event.target instanceof HTMLInputElement) return;

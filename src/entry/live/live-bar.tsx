@@ -43,7 +43,7 @@ function SaveButtons() {
             }`;
           }}
         >
-          Save {savedName(name)}
+          Save {name}.csv
         </button>
       ))}
     </>
@@ -129,10 +129,12 @@ export function LiveBar() {
 export function AsideNote() {
   const reasons = [...asideReasons.value];
   if (reasons.length === 0) return null;
+  const { left } = working.value;
   const count = reasons.length === 1 ? "1 tray is" : `${reasons.length} trays are`;
   return (
     <p class="flagged changes">
-      <strong>{count} set aside in this page</strong> and in no answer that is marked as changed:{" "}
+      <strong>{count} set aside in this page</strong> and left out of every answer
+      {left > 0 ? ` (${left} still to follow)` : ""}:{" "}
       {reasons
         .slice(0, 6)
         .map(([tray, reason]) => `${visibleText(tray, 40)} (${visibleText(reason, 80)})`)

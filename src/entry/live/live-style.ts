@@ -50,7 +50,7 @@ export const liveStyle = `
 }
 .grid-canvas { position: relative; width: fit-content; min-width: 100%; }
 .grid-head, .grid-row { display: grid; grid-template-columns: var(--columns); width: max-content; min-width: 100%; }
-.grid-head { position: sticky; top: 0; z-index: 3; height: var(--head); background: var(--head); }
+.grid-head { position: sticky; top: 0; z-index: 3; height: var(--head-height); background: var(--head); }
 .grid-row { position: absolute; left: 0; right: 0; }
 .grid-head > div, .grid-row > div {
   padding: 0.28rem 0.6rem; border-right: 1px solid var(--hair); border-bottom: 1px solid var(--hair);
@@ -117,6 +117,8 @@ td .moved { white-space: normal; }
 @media (max-width: 40rem) {
   .live-buttons { margin-left: 0; }
   .moved-list li:nth-child(n + 2) { display: none; }
+  .live-buttons { flex-wrap: nowrap; overflow-x: auto; max-width: 100%; padding: 0.2rem 0; }
+  .live-buttons button { flex: none; }
   .live-bar { gap: 0.25rem 0.75rem; padding-top: 0.4rem; padding-bottom: 0.4rem; }
   .grid-box { max-height: 60vh; }
   .live-place button, .live-bar button, .figure-tools button, .figure-tools select { min-height: 2.25rem; }
