@@ -102,7 +102,9 @@ export class Answering {
     this.turn += 1;
     this.since = since;
     const { turn } = this;
-    const inOrder = [...this.questions].sort((a, b) => (this.times.get(a) ?? 0) - (this.times.get(b) ?? 0));
+    // a question never timed that is guessed to be slow comes last
+    const timeOf = (id: string): number => this.times.get(id) ?? (this.slowGuess.has(id) ? Number.MAX_VALUE : 0);
+    const inOrder = [...this.questions].sort((a, b) => timeOf(a) - timeOf(b));
     const [quick, late] = [inOrder.filter((id) => !this.isSlow(id)), inOrder.filter((id) => this.isSlow(id))];
     this.waiting = new Set(inOrder);
     working.value = { left: this.waiting.size, trouble: "" };
