@@ -13,6 +13,8 @@ import {
   levelTable,
   moreOrLess,
   pairTable,
+  ratioEstimates,
+  timesAsMuch,
 } from "./methods/treatment-facts.ts";
 import { compareWaiting, type WaitingComparison } from "./methods/waiting-comparison.ts";
 
@@ -44,7 +46,7 @@ function ratioSentence(compared: TreatmentComparison, waiting: WaitingComparison
 function fasterOrSlower(compared: TreatmentComparison): Sentence {
   const { to, from } = levelsTold(compared);
   const { amount, range } = moreOrLess(compared);
-  return [to, " took ", ...amount, " than ", from, ...range];
+  return [to, " took ", ...amount, " than ", from, ...range, ...timesAsMuch(compared, "as long")];
 }
 
 function run(trial: Trial): Outcome {
@@ -72,7 +74,7 @@ function run(trial: Trial): Outcome {
         ? [opening[certainty], ...fasterOrSlower(compared), "."]
         : [opening[certainty], ...ratioSentence(compared, counted)],
     certainty,
-    estimates: [headlineEstimate(trial, compared)],
+    estimates: [headlineEstimate(trial, compared), ...ratioEstimates(trial, compared)],
     tables: [
       levelTable(trial, compared),
       ...(waiting.kind === "compared" ? [waiting.table] : []),

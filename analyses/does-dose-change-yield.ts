@@ -12,6 +12,8 @@ import {
   levelTable,
   moreOrLess,
   pairTable,
+  ratioEstimates,
+  timesAsMuch,
 } from "./methods/treatment-facts.ts";
 
 const opening = {
@@ -35,6 +37,7 @@ function answerSentence(good: TreatmentComparison, started: TreatmentComparison 
     from,
     " per good tray",
     ...perGood.range,
+    ...timesAsMuch(good),
     ...(perStarted === undefined
       ? []
       : ["; counting lost trays as nothing, ", ...perStarted.amount, " per started tray", ...perStarted.range]),
@@ -69,7 +72,11 @@ function run(trial: Trial): Outcome {
     kind: "answer",
     sentence: answerSentence(good, started),
     certainty: good.certainty,
-    estimates: [headlineEstimate(trial, good), ...(started === undefined ? [] : [headlineEstimate(trial, started)])],
+    estimates: [
+      headlineEstimate(trial, good),
+      ...ratioEstimates(trial, good),
+      ...(started === undefined ? [] : [headlineEstimate(trial, started)]),
+    ],
     tables: [
       levelTable(trial, good, started),
       pairTable(good),

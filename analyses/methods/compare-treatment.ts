@@ -3,6 +3,7 @@ import { batchFactor, type Factor } from "../../src/layout/factor.ts";
 import { type Layout, readLayout } from "../../src/layout/layout.ts";
 import type { ArmComparison, ArmSummary, PairDifference } from "./arm-comparison.ts";
 import { compareArms } from "./compare-arms.ts";
+import { type Decision, decidingTest } from "./deciding-test.ts";
 import { inSentence, levelLabel } from "./level-text.ts";
 import { layoutGrid, layoutSentence, separability } from "./separability.ts";
 import { type Observation, observe, type TrayResponse } from "./tray-response.ts";
@@ -13,6 +14,8 @@ export interface TreatmentComparison {
   layout: Layout;
   response: TrayResponse;
   comparison: ArmComparison;
+  /** what says whether the levels differ at all: the model's test, logarithms, or dealing the levels again */
+  decision: Decision;
   observations: Observation[];
   excluded: Excluded[];
   /** the arm all others are measured against: the lowest amount, or the first by name */
@@ -41,7 +44,11 @@ const dropped = (reason: string, trays: ReadonlyArray<{ trayId: string }>): Excl
   trays.length === 0 ? [] : [{ trays: trays.map(({ trayId }) => trayId), reason }];
 
 /** The difference between two arms, the second less the first, whichever way round the comparison lists them. */
-function differenceBetween(comparison: ArmComparison, from: string, to: string): TreatmentComparison["headline"] {
+export function differenceBetween(
+  comparison: ArmComparison,
+  from: string,
+  to: string,
+): TreatmentComparison["headline"] {
   const summary = (level: string) => comparison.arms.find(({ arm }) => arm === level)!;
   const ends = { from: summary(from), to: summary(to) };
   const pair = comparison.pairs.find(({ first, second }) => first === from && second === to);
@@ -154,22 +161,38 @@ function compareAnew(
   const from = best === reference ? ranked.at(-1)! : reference;
   const headline = differenceBetween(comparison, from.arm, best.arm);
   const alpha = settings.significanceLevel;
-  const clear = comparison.overall.p < alpha && headline.low * headline.high > 0;
+  const decision = decidingTest(
+    {
+      observations: used,
+      arms,
+      groupNames: groupings.map(({ label }) => inSentence(label)),
+      wholeGroups: layout.unit !== "tray",
+      level: settings.intervalLevel,
+      alpha,
+      seed: settings.seed,
+    },
+    comparison,
+  );
+  const { low, high } =
+    decision.logged === undefined ? headline : differenceBetween(decision.logged, from.arm, best.arm);
+  const clear = decision.p < alpha && low * high > 0;
   return {
     kind: "compared",
     layout,
     response,
     comparison,
+    decision,
     observations: used,
     excluded: [...excluded, ...tooThin],
     reference,
     best,
     headline,
-    certainty: clear ? "settled" : comparison.overall.p < Math.max(0.2, alpha) ? "leaning" : "open",
-    method: [layoutSentence(layout), ...comparison.method],
+    certainty: clear ? "settled" : decision.p < Math.max(0.2, alpha) ? "leaning" : "open",
+    method: [layoutSentence(layout), ...comparison.method, ...decision.method],
     caveats: [
       ...verdict.caveats,
       ...comparison.caveats,
+      ...decision.caveats,
       ...(thin.length === 0
         ? []
         : [[`Left out for want of trays: ${thin.map(({ level }) => levelLabel(treatment, level)).join(", ")}.`]]),

@@ -3,39 +3,17 @@ import { kruskalWallis } from "../../src/statistics/groups/rank-tests.ts";
 import { influence } from "../../src/statistics/linear-models/influence.ts";
 import { linearModel } from "../../src/statistics/linear-models/linear-model.ts";
 import { robustStandardErrors } from "../../src/statistics/linear-models/robust-errors.ts";
-import { permuteBetweenGroups } from "../../src/statistics/resampling/stratified-permutation.ts";
-import { compareArms } from "./compare-arms.ts";
 import type { TreatmentComparison } from "./compare-treatment.ts";
+import { dealtAgain } from "./dealt-again.ts";
+import { type Decision, decidedAgain } from "./deciding-test.ts";
 import { levelLabel } from "./level-text.ts";
+import { type UnitValue, unitValues } from "./unit-values.ts";
 
 /** The same question by other methods, and what a few trays do to the answer. */
 export interface Agreement {
   sentence: Sentence;
   table: Table;
   caveats: Sentence[];
-}
-
-/** One value of one arm, in one block or none: a tray, or the mean of a unit that was treated as a whole. */
-interface Value {
-  arm: string;
-  block: string | undefined;
-  value: number;
-}
-
-/** Values of the experimental units: trays, or the means of the groups that got the treatment as a whole. */
-function unitValues({ layout, observations }: TreatmentComparison): Value[] {
-  if (layout.unit === "tray") {
-    return observations.map(({ arm, value, groups }) => ({ arm, value, block: groups[0] }));
-  }
-  const byUnit = new Map<string, { arm: string; sum: number; count: number }>();
-  for (const { arm, value, groups } of observations) {
-    const key = JSON.stringify(groups);
-    const unit = byUnit.get(key) ?? { arm, sum: 0, count: 0 };
-    byUnit.set(key, unit);
-    unit.sum += value;
-    unit.count++;
-  }
-  return [...byUnit.values()].map(({ arm, sum, count }) => ({ arm, value: sum / count, block: undefined }));
 }
 
 /** Beyond this many trays single ones decide nothing, and the exact arithmetic of the linear model gets slow. */
@@ -54,7 +32,7 @@ function attempt(work: () => number): Tried {
 }
 
 /** The headline difference with errors that hold for unequal spread, blocks as fixed, allowing for all pairs by Bonferroni. */
-function robustP(values: ReadonlyArray<Value>, from: string, to: string, pairs: number): number {
+function robustP(values: ReadonlyArray<UnitValue>, from: string, to: string, pairs: number): number {
   if (values.length > mostTrays)
     throw new RangeError(`more than ${mostTrays} trays, where it would not differ from the main method`);
   const blocks = values.map(({ block }) => block);
@@ -72,7 +50,7 @@ function robustP(values: ReadonlyArray<Value>, from: string, to: string, pairs: 
 }
 
 /** Ranks compared between arms after each block's own mean is taken out. */
-function rankP(values: ReadonlyArray<Value>, arms: ReadonlyArray<string>): number {
+function rankP(values: ReadonlyArray<UnitValue>, arms: ReadonlyArray<string>): number {
   const sums = new Map<string | undefined, { sum: number; count: number }>();
   for (const { block, value } of values) {
     const entry = sums.get(block) ?? { sum: 0, count: 0 };
@@ -80,30 +58,19 @@ function rankP(values: ReadonlyArray<Value>, arms: ReadonlyArray<string>): numbe
     entry.sum += value;
     entry.count++;
   }
-  const aligned = (one: Value) => one.value - sums.get(one.block)!.sum / sums.get(one.block)!.count;
+  const aligned = (one: UnitValue) => one.value - sums.get(one.block)!.sum / sums.get(one.block)!.count;
   return kruskalWallis(arms.map((arm) => values.filter((one) => one.arm === arm).map(aligned))).p;
 }
 
-const draws = 1999;
-
-/** Treatments dealt out again within blocks, over and over: how often would levels differ as much as they do. */
-function permutationP(values: ReadonlyArray<Value>, seed: number): number {
+function permutationP(values: ReadonlyArray<UnitValue>, seed: number): number {
   if (values.length > mostTrays)
     throw new RangeError(`more than ${mostTrays} trays, where it would not differ from the main method`);
-  const blocks = values.map(({ block }) => block);
-  return permuteBetweenGroups(
-    {
-      response: values.map(({ value }) => value),
-      group: values.map(({ arm }) => arm),
-      ...(blocks.every((block) => block !== undefined) ? { strata: blocks as string[] } : {}),
-    },
-    { seed, draws, exactUpTo: draws },
-  ).p;
+  return dealtAgain(values, seed).p;
 }
 
 /** Whether one or two trays decide the answer: the comparison again without the ones that pull hardest. */
 function drivenBy(trial: Trial, compared: TreatmentComparison): Sentence[] {
-  const { observations, comparison, layout } = compared;
+  const { observations, comparison, decision, layout } = compared;
   if (layout.unit !== "tray" || observations.length < 8 || observations.length > mostTrays) return [];
   const blocked = new Set(observations.map(({ groups }) => groups[0])).size > 1;
   const model = linearModel({
@@ -121,14 +88,22 @@ function drivenBy(trial: Trial, compared: TreatmentComparison): Sentence[] {
   const rest = observations.filter((_, index) => !strongest.has(index));
   const arms = comparison.arms.map(({ arm }) => arm);
   if (arms.some((arm) => rest.filter((one) => one.arm === arm).length < 2)) return [];
-  const { intervalLevel: level, significanceLevel: alpha } = trial.settings;
+  const { intervalLevel: level, significanceLevel: alpha, seed } = trial.settings;
   const groupNames = comparison.groupings.map(({ name }) => name);
-  const again = compareArms({ observations: rest, arms, groupNames, level, pairs: false });
-  if (again.overall.p < alpha === comparison.overall.p < alpha) return [];
+  const again = decidedAgain(decision.by, {
+    observations: rest,
+    arms,
+    groupNames,
+    wholeGroups: false,
+    level,
+    alpha,
+    seed,
+  });
+  if (again < alpha === decision.p < alpha) return [];
   const names = [...strongest].map((index) => observations[index]!.tray).join(" and ");
   return [
     [
-      `Two trays drive this result: without ${names} the difference would ${again.overall.p < alpha ? "be clear" : "no longer be clear"}. Look at their rows first.`,
+      `Two trays drive this result: without ${names} the difference would ${again < alpha ? "be clear" : "no longer be clear"}. Look at their rows first.`,
     ],
   ];
 }
@@ -142,28 +117,46 @@ function influentialTrays(trial: Trial, compared: TreatmentComparison): Sentence
   }
 }
 
+const mainMethod = (decision: Decision, model: string): string =>
+  ({
+    model,
+    logarithms: `${decision.logged?.model ?? model} of logarithms`,
+    permutation: "levels dealt again, the trial being tiny",
+  })[decision.by];
+
 /** Asks the same question by a robust and a rank method, and checks what the two most influential trays do. */
 export function agreementOf(trial: Trial, compared: TreatmentComparison): Agreement {
-  const { comparison, headline, layout } = compared;
+  const { comparison, decision, headline, layout } = compared;
   const { significanceLevel: alpha } = trial.settings;
   const arms = comparison.arms.map(({ arm }) => arm);
-  const values = unitValues(compared);
+  const values = unitValues(compared.observations, layout.unit !== "tray");
   const robust = attempt(() => robustP(values, headline.from.arm, headline.to.arm, comparison.pairs.length));
   const rank = attempt(() => rankP(values, arms));
   const dealt = attempt(() => permutationP(values, trial.settings.seed));
   const pair = `${levelLabel(layout.treatment, headline.to.arm)} against ${levelLabel(layout.treatment, headline.from.arm)}`;
   const rows: { method: string; tested: string; result: Tried }[] = [
-    { method: `main: ${comparison.model}`, tested: "all levels", result: { p: comparison.overall.p } },
+    { method: `main: ${mainMethod(decision, comparison.model)}`, tested: "all levels", result: { p: decision.p } },
+    ...(decision.by === "model"
+      ? []
+      : [
+          {
+            method: `beside it, on plain numbers: ${comparison.model}`,
+            tested: "all levels",
+            result: { p: comparison.overall.p },
+          },
+        ]),
     { method: "robust: errors that allow unequal spread (HC3)", tested: pair, result: robust },
     { method: "ranks: Kruskal and Wallis, group means taken out", tested: "all levels", result: rank },
-    { method: "permutation: levels dealt again within groups", tested: "all levels", result: dealt },
+    ...(decision.by === "permutation"
+      ? []
+      : [{ method: "permutation: levels dealt again within groups", tested: "all levels", result: dealt }]),
   ];
   const told = rows.flatMap(({ result }) => ("p" in result ? [result.p < alpha] : []));
   const agree = told.every((one) => one === told[0]);
   return {
     sentence: [
       agree
-        ? `The main, robust, rank and permutation methods agree (${told.length} of 4 could be used): ${told[0] ? "a difference is shown" : "no difference is shown"}.`
+        ? `The main, robust, rank and permutation methods agree (${told.length} of ${rows.length} could be used): ${told[0] ? "a difference is shown" : "no difference is shown"}.`
         : "The main, robust, rank and permutation methods do not agree, so take the answer as less sure than its interval says.",
     ],
     table: {

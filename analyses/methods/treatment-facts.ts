@@ -1,7 +1,7 @@
 import type { Chart, Estimate, Sentence, SentencePart, Table, Trial } from "../../src/analysis.ts";
 import { armsOf, startedCount } from "../../src/layout/arm.ts";
 import type { ArmSummary } from "./arm-comparison.ts";
-import type { TreatmentComparison } from "./compare-treatment.ts";
+import { differenceBetween, type TreatmentComparison } from "./compare-treatment.ts";
 import { inSentence, levelLabel, levelPart } from "./level-text.ts";
 import { isFinished, isLost } from "./tray-response.ts";
 
@@ -121,6 +121,48 @@ export function headlineEstimate(trial: Trial, compared: TreatmentComparison): E
     p: headline.p,
     method: comparison.model,
   };
+}
+
+interface Ratio {
+  value: number;
+  low: number;
+  high: number;
+}
+
+/** The headline's two levels as a ratio, where logarithms decided; undefined where they did not. */
+function ratioOf({ decision, headline }: TreatmentComparison): (Ratio & { p: number }) | undefined {
+  if (decision.logged === undefined) return undefined;
+  const { difference, low, high, p } = differenceBetween(decision.logged, headline.from.arm, headline.to.arm);
+  return { value: Math.exp(difference), low: Math.exp(low), high: Math.exp(high), p };
+}
+
+/** ", 1.24 times as much (1.10 to 1.40 times)"; empty where logarithms did not decide. */
+export function timesAsMuch(compared: TreatmentComparison, asMuch = "as much"): Sentence {
+  const ratio = ratioOf(compared);
+  if (ratio === undefined) return [];
+  return [
+    ", ",
+    { value: ratio.value, unit: "factor", digits: 3 },
+    ` times ${asMuch} (`,
+    { from: ratio.low, to: ratio.high, unit: "factor", digits: 3 },
+    " times)",
+  ];
+}
+
+/** The headline's two levels as a ratio; none where logarithms did not decide. */
+export function ratioEstimates(trial: Trial, compared: TreatmentComparison): Estimate[] {
+  const ratio = ratioOf(compared);
+  if (ratio === undefined) return [];
+  const plain = headlineEstimate(trial, compared);
+  return [
+    {
+      ...plain,
+      ...ratio,
+      label: `${plain.label}, as a ratio`,
+      unit: "factor",
+      method: `${compared.decision.logged!.model} of logarithms`,
+    },
+  ];
 }
 
 /** A difference in words: "7.3 g more" and the range it may lie in, "(4.5 to 10.2 g more)". */

@@ -207,6 +207,22 @@ export const scenarios: ReadonlyArray<Scenario> = [
     plan: (doses) => plans.blockedInCooks(5, doses, 5),
   },
   {
+    name: "true gain, scatter in proportion to the yield",
+    reads: ["good"],
+    right: "tell",
+    doses: three,
+    truth: { ...nothingHappens, grams: (dose) => 6 + 3 * dose, traySd: (dose) => 0.2 * (6 + 3 * dose) },
+    plan: (doses) => plans.blockedInCooks(5, doses, 5),
+  },
+  {
+    name: "no effect, a tiny trial of 4 trays a dose",
+    reads: ["good"],
+    right: "tell",
+    doses: three,
+    truth: { ...nothingHappens, cookSd: 0 },
+    plan: (doses) => plans.blockedInCooks(1, doses, 4),
+  },
+  {
     name: "no effect, two even doses beside a ragged one",
     reads: ["good"],
     right: "tell",
