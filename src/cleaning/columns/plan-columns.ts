@@ -136,6 +136,8 @@ export function planColumns(
       return { ...base, field, kind: "text", because, canonical: false, mixedTemperatures: false };
     }
     const { kind } = harvestField(meaning.field);
+    if (meaning.field === "fresh_g") base.conventions.weightState = "fresh";
+    if (meaning.field === "dry_g") base.conventions.weightState = "dry";
     if (meaning.unit !== "") {
       base.conventions.bareUnit = meaning.unit;
       base.conventions.bareUnitReason = "the header says so";

@@ -14,6 +14,7 @@ import { ordinal } from "./ordinal.ts";
 import { outcomeInNumber } from "./outcome-in-number.ts";
 import { pooledAmount } from "./pooled-amount.ts";
 import { spreadsheetError } from "./spreadsheet-error.ts";
+import { stateOfWeight } from "./state-of-weight.ts";
 import { surroundingSpace } from "./surrounding-space.ts";
 import { thousandsMark } from "./thousands-mark.ts";
 import { unusualCharacters } from "./unusual-characters.ts";
@@ -29,6 +30,7 @@ export const cleaningRules: ReadonlyArray<CleaningRule> = [
   missingValue,
   outcomeInNumber,
   containerIncluded,
+  stateOfWeight,
   pooledAmount,
   numberWord,
   approximateAmount,

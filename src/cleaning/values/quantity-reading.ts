@@ -111,6 +111,8 @@ export interface Conventions {
   cupMillilitres: number;
   /** mL in one syringe; 0 when not stated */
   syringeMillilitres: number;
+  /** whether the column's weights are of fresh or of dried harvest; "" where that is not its matter */
+  weightState: "" | "fresh" | "dry";
 }
 
 /** Conventions of a place that states none, with canonical units for numbers without one. */
@@ -121,4 +123,5 @@ export const plainConventions: Readonly<Conventions> = Object.freeze({
   percentStyle: "",
   cupMillilitres: 236.5882365,
   syringeMillilitres: 0,
+  weightState: "",
 });

@@ -6,9 +6,17 @@ testRule(
     ["310 g (wet towel)", "mass", "310"],
     ["310 (g)", "mass", "310"],
     ["22 C [new probe]", "temperature", "22"],
+    ["30 g, ok", "mass", "30"],
+    ["30g total", "mass", "30"],
+    ["300 grams!", "mass", "300"],
+    ["7 days - slow corner", "days", "7"],
   ],
   [
     ["310 g (2 trays)", "mass", "2 trays 310"],
     ["(wet towel)", "mass", "unreadable"],
+    ["30 g, moldy", "mass", "contaminated"],
+    ["30 g, 12 caps", "mass", "unreadable"],
+    ["30, ok", "mass", "unreadable"],
+    ["30 g.", "mass", "30"],
   ],
 );
