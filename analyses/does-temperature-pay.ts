@@ -10,7 +10,9 @@ import {
 } from "./methods/chamber-runs.ts";
 import { compareArms } from "./methods/compare-arms.ts";
 import { noAnswer } from "./methods/no-answer.ts";
+import { tellSplitPlot } from "./methods/split-plot.ts";
 import { type TemperatureLogFacts, temperatureLogFacts } from "./methods/temperature-log-facts.ts";
+import { earningResponses, energyResponse, profitPerStartedTray } from "./methods/temperature-money.ts";
 import { runTable, temperatureMoney, traysByTemperature } from "./methods/temperature-tables.ts";
 import { harvestDays } from "./methods/tray-days.ts";
 import { type TrayResponse, yieldPerGoodTray, yieldPerStartedTray, yieldWeightOf } from "./methods/tray-response.ts";
@@ -41,6 +43,7 @@ function responsesOf(trial: Trial): TrayResponse[] {
     ...(weight === undefined ? [] : [yieldPerGoodTray(weight)]),
     harvestDays,
     ...(weight === undefined ? [] : [yieldPerDay(yieldPerStartedTray(weight))]),
+    ...earningResponses(trial),
   ];
 }
 
@@ -76,6 +79,9 @@ const pairParts = ({ response, pair }: Compared): Sentence => [
   { value: Number(pair.first), unit: "°C" },
 ];
 
+const capital = ([start, ...rest]: Sentence): Sentence =>
+  typeof start === "string" ? [start.replace(/^./, (letter) => letter.toUpperCase()), ...rest] : [start!, ...rest];
+
 const estimateOf = ({ response, pair, comparison }: Compared, level: number): Estimate => ({
   label: `${pair.second} °C against ${pair.first} °C, ${response.label}`,
   value: pair.difference,
@@ -88,6 +94,15 @@ const estimateOf = ({ response, pair, comparison }: Compared, level: number): Es
   p: comparison.overall.p,
   method: `${comparison.model} of run means`,
 });
+
+/** How an answer starts where some measure differs clearly: by the money, where the book has prices. */
+function clearOpening(compared: ReadonlyArray<Compared>, clear: ReadonlyArray<Compared>): string {
+  const profit = compared.find(({ response }) => response.label === profitPerStartedTray);
+  if (profit === undefined) return "Temperature makes a difference: ";
+  if (!clear.includes(profit)) return "Temperature makes a difference, though none is shown in profit: ";
+  const { first, second, difference } = profit.pair;
+  return `${difference > 0 ? second : first} °C earns more: `;
+}
 
 function chartOf({ response, comparison }: Compared, runs: ReadonlyArray<ChamberRun>): Chart {
   return {
@@ -187,35 +202,46 @@ function run(trial: Trial): Outcome {
   const adjusted = holmAdjustment(compared.map(({ comparison }) => comparison.overall.p));
   const clear = compared.filter((_, index) => adjusted[index]! < alpha);
   const leaning = clear.length === 0 && compared.some(({ comparison }) => comparison.overall.p < alpha);
-  const told = compared.filter(({ response }) => response.unit !== "g/day");
+  const told = compared.filter(({ response }) => !response.unit.endsWith("day"));
+  const energy = energyResponse(trial);
+  const energyCompared = energy === undefined ? undefined : compareRuns(trial, layout, energy);
+  const [first] = compared;
+  const split = tellSplitPlot(layout.runs, first!.response, layout.sideBySide, settings);
   return {
     kind: "answer",
     sentence: [
       clear.length > 0
-        ? "Temperature makes a difference: "
+        ? clearOpening(compared, clear)
         : `No effect of temperature is shown${leaning ? ", though one measure comes close" : ""}: `,
       ...(told.length === 0 ? compared : told).flatMap(
         (one, index): Sentence => [...(index === 0 ? [] : ["; "]), ...pairParts(one)],
       ),
       `; ${layout.runs.length} chamber runs.`,
-      ...(money === undefined
-        ? []
-        : [
-            money.energyDiffers
-              ? " Energy by temperature is in the table."
-              : " The costs do not tell energy apart by temperature.",
-          ]),
+      ...(energyCompared !== undefined
+        ? [" ", ...capital(pairParts(energyCompared)), "."]
+        : money === undefined
+          ? []
+          : [
+              money.energyDiffers
+                ? " Energy by temperature is in the table."
+                : " The costs do not tell energy apart by temperature.",
+            ]),
+      ...split.sentence,
     ],
     certainty: clear.length > 0 ? "settled" : leaning ? "leaning" : "open",
-    estimates: [...compared.map((one) => estimateOf(one, level)), ...(facts?.relations ?? [])],
-    tables: [runTable(layout.runs, responses), ...moneyTables, ...logTables],
-    charts: compared.map((one) => chartOf(one, layout.runs)),
+    estimates: [
+      ...[...compared, ...(energyCompared === undefined ? [] : [energyCompared])].map((one) => estimateOf(one, level)),
+      ...(facts?.relations ?? []),
+    ],
+    tables: [runTable(layout.runs, responses), ...moneyTables, ...split.tables, ...logTables],
+    charts: [...compared.map((one) => chartOf(one, layout.runs)), ...split.charts],
     excluded,
     method: [
       [
         `A temperature is given to a chamber run, so the means of ${layout.runs.length} runs are compared, not their trays; ${layout.sideBySide ? "cooks that were split over temperatures are compared within themselves" : "runs of different cooks are compared with each other"}. Holm's adjustment allows for ${compared.length} measures.`,
       ],
-      ...compared[0]!.comparison.method,
+      ...first!.comparison.method,
+      ...split.method,
       ...logMethod,
     ],
     caveats: [
@@ -233,6 +259,7 @@ function run(trial: Trial): Outcome {
         ? [["With two runs of a temperature ranges are very wide: three or more of each are worth having."]]
         : []),
       ...compared.flatMap(({ comparison }) => comparison.caveats),
+      ...split.caveats,
       ...logCaveats(facts),
     ],
   };
