@@ -1,8 +1,9 @@
 import { type SeededRandom, seededRandom } from "../random/seeded-random.ts";
 import { requireCount } from "../require-numbers.ts";
-import type { CurveData } from "./curve-data.ts";
+import { type CurveData, mixColumn, offsetCount } from "./curve-data.ts";
 import type { CurveForm } from "./curve-form.ts";
-import { curveProblem, fillOffsetColumns, offsetCount } from "./curve-problem.ts";
+import { curveProblem, fillOffsetColumns } from "./curve-problem.ts";
+import { dosesBesideBlocks } from "./doses-beside-blocks.ts";
 import type { CurveEstimate } from "./estimate-curve.ts";
 import { householderFactor, solveUpper } from "./householder-factor.ts";
 import { levenbergMarquardt } from "./levenberg-marquardt.ts";
@@ -38,13 +39,15 @@ export function visitBootstrapRefits(
   const cells = replicateCells(data);
   const byTray = cells.members.every((rows) => rows.length >= 2);
   const means = cells.means.responses.slice();
-  const drawn: CurveData = { ...cells.means, responses: means };
   const draw = byTray ? trayDraws(data, cells) : residualDraws(form, data, cells, estimate);
+  const beside = dosesBesideBlocks(cells.means);
+  const drawn: CurveData = { ...(beside?.data ?? cells.means), responses: beside ? beside.data.responses : means };
   const refit = refitter(form, drawn, estimate);
   const random = seededRandom(input.seed);
   let unsettled = 0;
   for (let replicate = 0; replicate < replicates; replicate++) {
     draw(random, means);
+    beside?.meansOf(means, drawn.responses);
     const { parameters, settled } = refit();
     if (!settled) unsettled++;
     visit(parameters);
@@ -143,6 +146,7 @@ type Refit = () => { parameters: Float64Array; settled: boolean };
 function refitter(form: CurveForm, drawn: CurveData, estimate: CurveEstimate): Refit {
   if (form.linear) return linearRefitter(form, drawn);
   const problem = curveProblem(form, drawn);
+  const start = estimate.parameters.subarray(0, problem.parameterCount);
   return () => {
     if (form.cornered && form.solve) {
       const direct = form.solve(drawn);
@@ -150,7 +154,7 @@ function refitter(form: CurveForm, drawn: CurveData, estimate: CurveEstimate): R
         ? { parameters: Float64Array.from(direct.parameters), settled: true }
         : { parameters: estimate.parameters, settled: false };
     }
-    const found = levenbergMarquardt(problem, estimate.parameters, false, 100);
+    const found = levenbergMarquardt(problem, start, false, 100);
     const settled = found.converged && form.objection?.(found.parameters, drawn, false) === undefined;
     return { parameters: found.parameters, settled };
   };
@@ -172,6 +176,7 @@ function linearRefitter(form: CurveForm, drawn: CurveData): Refit {
     fillOffsetColumns(drawn, columns, count);
     const unit = new Float64Array(rows);
     unit[i] = drawn.rootWeights[i]!;
+    if (drawn.correlated) for (const column of [...columns, unit]) mixColumn(drawn.correlated, column);
     const factor = householderFactor(columns, unit);
     const solution = solveUpper(factor.upper, total, factor.rotated);
     for (let j = 0; j < count; j++) matrix[j]![i] = solution[j]!;

@@ -11,6 +11,32 @@ export interface CurveData {
   blockNames: string[];
   /** the different doses, ascending */
   differentDoses: number[];
+  /** only for values that are correlated with one another and stand for many more */
+  correlated?: CorrelatedValues;
+}
+
+/** How values that stand for many more are correlated, and what is left of those whatever the curve. */
+export interface CorrelatedValues {
+  /** triangular, by rows: its product with response less curve holds independent residuals of equal spread */
+  mixing: Float64Array;
+  /** sum of squares that no curve takes away, and its degrees of freedom */
+  sumOfSquares: number;
+  degreesOfFreedom: number;
+}
+
+/** Offsets to be fitted beside the curve: one fewer than the blocks, because they sum to 0. */
+export function offsetCount(data: CurveData): number {
+  return Math.max(data.blockNames.length - 1, 0);
+}
+
+/** Multiplies a column of residuals or derivatives in place by the mixing of correlated values. */
+export function mixColumn({ mixing }: CorrelatedValues, column: Float64Array): void {
+  const count = Math.round(Math.sqrt(mixing.length));
+  for (let i = 0; i < count; i++) {
+    let sum = 0;
+    for (let j = i; j < count; j++) sum += mixing[i * count + j]! * column[j]!;
+    column[i] = sum;
+  }
 }
 
 /** The columns a curve is fitted to. */

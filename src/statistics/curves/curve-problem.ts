@@ -1,12 +1,7 @@
-import type { CurveData } from "./curve-data.ts";
+import { type CurveData, mixColumn, offsetCount } from "./curve-data.ts";
 import type { CurveForm, Held } from "./curve-form.ts";
 import { householderFactor, solveUpper } from "./householder-factor.ts";
 import type { LeastSquaresProblem } from "./levenberg-marquardt.ts";
-
-/** Offsets to be fitted beside the curve: one fewer than the blocks, because they sum to 0. */
-export function offsetCount(data: CurveData): number {
-  return Math.max(data.blockNames.length - 1, 0);
-}
 
 /** Writes the weighted columns of the block offsets (each block against the last). */
 export function fillOffsetColumns(data: CurveData, columns: Float64Array[], from: number): void {
@@ -31,6 +26,7 @@ export function curveProblem(form: CurveForm, data: CurveData, held?: Held): Lea
   return {
     residualCount: rows,
     parameterCount: formCount - heldCount + offsets,
+    ...(data.correlated ? { fixedPart: data.correlated } : {}),
     evaluate(parameters, residuals, slopes) {
       for (let j = 0, free = 0; j < formCount; j++) full[j] = held?.index === j ? held.value : parameters[free++]!;
       for (let j = 0; j < formCount; j++) {
@@ -58,6 +54,10 @@ export function curveProblem(form: CurveForm, data: CurveData, held?: Held): Lea
         }
       }
       if (slopes) fillOffsetColumns(data, slopes, firstOffset);
+      if (data.correlated) {
+        mixColumn(data.correlated, residuals);
+        if (slopes) for (const column of slopes) mixColumn(data.correlated, column);
+      }
       return true;
     },
   };
@@ -94,9 +94,10 @@ export function fitKnownColumns(
     rightHandSide[i] = data.rootWeights[i]! * (data.responses[i]! - (fixedPart ? fixedPart(i) : 0));
   }
   fillOffsetColumns(data, columns, columnCount);
+  if (data.correlated) for (const column of [...columns, rightHandSide]) mixColumn(data.correlated, column);
   const factor = householderFactor(columns, rightHandSide);
   const solution = solveUpper(factor.upper, total, factor.rotated);
-  let sum = 0;
+  let sum = data.correlated?.sumOfSquares ?? 0;
   for (let i = total; i < rows; i++) sum += rightHandSide[i]! * rightHandSide[i]!;
   return {
     coefficients: Array.from(solution.subarray(0, columnCount)),

@@ -1,6 +1,7 @@
-import type { CurveData } from "./curve-data.ts";
+import { type CurveData, offsetCount } from "./curve-data.ts";
 import type { CurveForm } from "./curve-form.ts";
-import { curveProblem, offsetCount } from "./curve-problem.ts";
+import { curveProblem } from "./curve-problem.ts";
+import { dosesBesideBlocks } from "./doses-beside-blocks.ts";
 import { dependenceLimit, hasValueAt, type LeastSquaresSolution, levenbergMarquardt } from "./levenberg-marquardt.ts";
 import { replicateCells } from "./replicate-cells.ts";
 
@@ -10,7 +11,7 @@ export interface CurveEstimate {
   /** the form's parameters, then the block offsets (each but the last) */
   parameters: Float64Array;
   residualSumOfSquares: number;
-  /** covariance of `parameters` apart from the error variance, by rows */
+  /** covariance of the form's parameters apart from the error variance, by rows */
   inverseCrossProduct: Float64Array;
   iterations: number;
   /** relative offset at the end: 0 at an exact minimum */
@@ -42,16 +43,40 @@ export function estimateCurve(
   return own.kind === "estimated" ? { ...own, restarted: true } : given;
 }
 
-/** Searches from each start and keeps the best minimum. */
+/** Searches from each start and keeps the best minimum; many blocks are taken out first, which changes nothing but the work. */
 function searchFrom(
   form: CurveForm,
   data: CurveData,
   starts?: ReadonlyArray<ReadonlyArray<number>>,
 ): CurveEstimate | NoEstimate {
+  // the fit to the means of replicates is the fit to the values, so the wide search may use them
+  const cells = replicateCells(data);
+  const beside = dosesBesideBlocks(cells.means);
+  if (beside === undefined) return searchOn(form, data, cells.means, starts);
+  const { correlated } = beside.data;
+  const withScatter: CurveData = {
+    ...beside.data,
+    correlated: {
+      ...correlated!,
+      sumOfSquares: correlated!.sumOfSquares + cells.withinSumOfSquares,
+      degreesOfFreedom: correlated!.degreesOfFreedom + cells.withinDegreesOfFreedom,
+    },
+  };
+  const found = searchOn(form, withScatter, withScatter, starts);
+  if (found.kind === "none") return found;
+  const fitted = withScatter.doses.map((dose) => form.value(dose, found.parameters));
+  return { ...found, parameters: Float64Array.from([...found.parameters, ...beside.offsetsAt(fitted)]) };
+}
+
+/** Searches on the values from places found on their means. */
+function searchOn(
+  form: CurveForm,
+  data: CurveData,
+  means: CurveData,
+  starts?: ReadonlyArray<ReadonlyArray<number>>,
+): CurveEstimate | NoEstimate {
   const problem = curveProblem(form, data);
   const noOffsets = new Array<number>(offsetCount(data)).fill(0);
-  // the fit to the means of replicates is the fit to the values, so the wide search may use them
-  const means = replicateCells(data).means;
   const direct = starts ? undefined : form.solve?.(means);
   const begin = direct
     ? [[...direct.parameters, ...direct.offsets]]
@@ -87,11 +112,20 @@ function searchFrom(
     kind: "estimated",
     parameters: best.parameters,
     residualSumOfSquares: best.residualSumOfSquares,
-    inverseCrossProduct: best.inverseCrossProduct,
+    inverseCrossProduct: leadingBlock(best.inverseCrossProduct, form.parameters.length),
     iterations: best.iterations,
     offset: best.offset,
     restarted: false,
   };
+}
+
+/** The first rows and columns of a square matrix given by rows. */
+function leadingBlock(matrix: Float64Array, count: number): Float64Array {
+  const size = Math.round(Math.sqrt(matrix.length));
+  return Float64Array.from(
+    { length: count * count },
+    (_, place) => matrix[Math.floor(place / count) * size + (place % count)]!,
+  );
 }
 
 /** The smaller sum of squares wins; a minimum also wins over a search that ran off without gaining anything by it. */

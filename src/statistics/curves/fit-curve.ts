@@ -1,10 +1,9 @@
 import { studentTQuantile, studentTTwoTailed } from "../distributions/student-t.ts";
 import { requireFinite, requireOpenProbability } from "../require-numbers.ts";
 import { bootstrapCurve } from "./bootstrap-curve.ts";
-import { type CurveColumns, type CurveData, curveData } from "./curve-data.ts";
+import { type CurveColumns, type CurveData, curveData, offsetCount } from "./curve-data.ts";
 import type { CurveForm } from "./curve-form.ts";
 import { type CurveFormName, curveForms } from "./curve-forms.ts";
-import { offsetCount } from "./curve-problem.ts";
 import { type CurveEstimate, estimateCurve } from "./estimate-curve.ts";
 import { type InformationCriteria, informationCriteria } from "./information-criteria.ts";
 import { type LackOfFit, lackOfFit } from "./lack-of-fit.ts";
@@ -143,9 +142,9 @@ function describe(
   const residualSumOfSquares = estimate.residualSumOfSquares <= 1e-29 * n * size ? 0 : estimate.residualSumOfSquares;
   const variance = residualSumOfSquares / degreesOfFreedom;
   const critical = studentTQuantile((1 + level) / 2, degreesOfFreedom);
-  const cov = (a: number, b: number) => estimate.inverseCrossProduct[a * total + b]! * variance;
+  const cov = (a: number, b: number) => estimate.inverseCrossProduct[a * count + b]! * variance;
   const estimates = Array.from(estimate.parameters.subarray(0, count));
-  const standardErrors = Array.from({ length: total }, (_, j) => Math.sqrt(cov(j, j)));
+  const standardErrors = Array.from({ length: count }, (_, j) => Math.sqrt(cov(j, j)));
   const cells = replicateCells(data);
   const profiled = {
     form,

@@ -4,6 +4,8 @@ import { householderFactor, inverseOfCrossProduct, solveUpper } from "./househol
 export interface LeastSquaresProblem {
   residualCount: number;
   parameterCount: number;
+  /** a sum of squares no parameter changes, and its degrees of freedom, beside the residuals; none when absent */
+  fixedPart?: { sumOfSquares: number; degreesOfFreedom: number };
   /**
    * Fills `residuals` with observed minus fitted and, when given, `slopes` (one array per parameter) with the
    * derivatives of the FITTED values. Returns false where the model has no value.
@@ -46,7 +48,9 @@ export function levenbergMarquardt(
   polish = true,
   maximumIterations = 500,
 ): LeastSquaresSolution {
-  const { residualCount: rows, parameterCount: count } = problem;
+  const { residualCount: rows, parameterCount: count, fixedPart } = problem;
+  const fixedSum = fixedPart?.sumOfSquares ?? 0;
+  const degreesOfFreedom = rows + (fixedPart?.degreesOfFreedom ?? 0) - count;
   if (start.length !== count) {
     throw new RangeError(`levenbergMarquardt: ${count} starting values are needed; received ${start.length}`);
   }
@@ -71,7 +75,7 @@ export function levenbergMarquardt(
     for (let j = 0; j < count; j++) scale[j] = Math.max(scale[j]!, Math.sqrt(sumOfSquares(slopes[j]!))) || 1;
     rotating.set(residuals);
     const factor = householderFactor(slopes, rotating);
-    if (relativeOffset(factor.rotated, sum, rows - count) < 1e-9) break;
+    if (relativeOffset(factor.rotated, fixedSum + sum, degreesOfFreedom) < 1e-9) break;
     for (;;) {
       const step = dampedStep(factor.upper, factor.rotated, scale, damping, count);
       const trial = parameters.map((value, j) => value + step[j]!);
@@ -107,12 +111,12 @@ export function levenbergMarquardt(
   sum = sumOfSquares(residuals);
   rotating.set(residuals);
   const factor = householderFactor(slopes, rotating);
-  const offset = relativeOffset(factor.rotated, sum, rows - count);
+  const offset = relativeOffset(factor.rotated, fixedSum + sum, degreesOfFreedom);
   const step = solveUpper(factor.upper, count, factor.rotated);
   const settled = parameters.every((value, j) => Math.abs(step[j]!) <= 1e-9 * Math.abs(value) + 1e-300);
   return {
     parameters,
-    residualSumOfSquares: sum,
+    residualSumOfSquares: fixedSum + sum,
     inverseCrossProduct: inverseOfCrossProduct(factor.upper, count),
     converged: factor.independence > dependenceLimit && (offset < 1e-6 || settled),
     offset,

@@ -1,8 +1,8 @@
 import { studentTQuantile, studentTTwoTailed } from "../distributions/student-t.ts";
 import { requireOpenProbability, requireSameLength, requireSample } from "../require-numbers.ts";
 import { type CanonicalAnalysis, canonicalAnalysis, type SurfaceCoefficients } from "./canonical-analysis.ts";
-import { type CurveData, curveData } from "./curve-data.ts";
-import { fillOffsetColumns, offsetCount } from "./curve-problem.ts";
+import { type CurveData, curveData, offsetCount } from "./curve-data.ts";
+import { fillOffsetColumns } from "./curve-problem.ts";
 import { householderFactor, inverseOfCrossProduct, solveUpper } from "./householder-factor.ts";
 
 export interface ResponseSurfaceInput {
