@@ -9,7 +9,7 @@ import {
 import { readLayout } from "../src/layout/layout.ts";
 import { groupingsOf } from "./methods/compare-treatment.ts";
 import { type CrossedGrid, crossedGrid, type Interaction, interactionOf } from "./methods/interaction.ts";
-import { cellChart, cellTable, contrastTable, surfaceTable } from "./methods/interaction-tables.ts";
+import { cellChart, cellTable, contrastTable, surfaceChart, surfaceTable } from "./methods/interaction-tables.ts";
 import { inSentence, levelLabel, levelPart } from "./methods/level-text.ts";
 import { noAnswer } from "./methods/no-answer.ts";
 import { layoutSentence, separability } from "./methods/separability.ts";
@@ -199,7 +199,10 @@ function answer(
         : [cellTable(interaction, second, response.unit), contrastTable(interaction, second, response.unit)]),
       ...(fitted === undefined ? [] : [surfaceTable(fitted, second, response.unit)]),
     ],
-    charts: interaction === undefined ? [] : [cellChart(interaction, second, response.label, response.unit)],
+    charts: [
+      ...(interaction === undefined ? [] : [cellChart(interaction, second, response.label, response.unit)]),
+      ...(fitted === undefined ? [] : [surfaceChart(fitted, second, response.label, response.unit)]),
+    ],
     excluded: extra.excluded,
     method: [
       ...extra.method,

@@ -158,6 +158,25 @@ export interface SwingChart extends ChartBase {
   rows: { label: string; low: number; high: number; lowLabel: string; highLabel: string }[];
 }
 
+/** A response over two amounts as bands of tint, with what was tried. */
+export interface SurfaceChart extends ChartBase {
+  kind: "surface";
+  xLabel: string;
+  xUnit: Unit;
+  yLabel: string;
+  yUnit: Unit;
+  valueLabel: string;
+  unit: Unit;
+  /** middles of the cells, ascending and evenly spaced, two or more each way */
+  x: number[];
+  y: number[];
+  /** one row for each y, one number for each x */
+  values: number[][];
+  /** where trays stood, and how many */
+  tried: { x: number; y: number; trays: number }[];
+  marks?: { x: number; y: number; label: string }[];
+}
+
 export type Chart =
   | TraysByGroupChart
   | CurveChart
@@ -165,7 +184,8 @@ export type Chart =
   | IntervalsChart
   | TimeOrderChart
   | WaitingChart
-  | SwingChart;
+  | SwingChart
+  | SurfaceChart;
 
 /** Trays that took no part in an answer, and why. */
 export interface Excluded {

@@ -69,6 +69,29 @@ export function cellChart({ grid, cellMean }: Interaction, second: Factor, respo
   };
 }
 
+/** The fitted surface over both amounts. */
+export function surfaceChart(fitted: TwoAmounts, second: Factor, response: string, unit: string): Chart {
+  const { grid, tried, stationary, best } = fitted;
+  const peak = stationary?.inside === true && fitted.surface.canonical.shape === "maximum" ? stationary : undefined;
+  const mark = peak ?? best;
+  return {
+    kind: "surface",
+    title: `${response.charAt(0).toUpperCase()}${response.slice(1)} over dose and ${inSentence(second.label)}`,
+    description: `The surface is highest at ${mark.dose.toPrecision(3)} ${doseFactor.unit} with ${mark.amount.toPrecision(3)} ${second.unit}: ${mark.value.toPrecision(3)} ${unit}. ${fitted.surface.canonical.says}.`,
+    xLabel: doseFactor.label,
+    xUnit: doseFactor.unit,
+    yLabel: second.label,
+    yUnit: second.unit,
+    valueLabel: response,
+    unit,
+    x: grid.doses,
+    y: grid.amounts,
+    values: grid.values,
+    tried: tried.map(({ dose, amount, trays }) => ({ x: dose, y: amount, trays })),
+    marks: [{ x: mark.dose, y: mark.amount, label: peak === undefined ? "best of what was tried" : "highest point" }],
+  };
+}
+
 /** The terms of a response surface. */
 export function surfaceTable({ surface }: TwoAmounts, second: Factor, unit: string): Table {
   const labels: Record<string, string> = {

@@ -37,6 +37,22 @@ export function measureCharts(
     single,
     {
       kind: "time-order",
+      title: `${title}: step from the ${order.lotName} before`,
+      description: `Each point is how far a ${order.lotName} lies from the one before, either way (moving range).`,
+      unit: response.unit,
+      valueLabel: `moving range of ${response.label}`,
+      orderLabel,
+      points: chart.movingRanges.map((step, index) => ({
+        order: index + 2,
+        label: lots[index + 1]!.lot.name,
+        value: step,
+        centre: chart.meanMovingRange,
+        upper: chart.movingRangeUpper,
+        ...(step > chart.movingRangeUpper ? { signal: "step beyond its limit" } : {}),
+      })),
+    },
+    {
+      kind: "time-order",
       title: `${title}: weighted moving average`,
       description:
         "Each point weighs the newest cook by a fifth and the average before by four fifths; lasting shifts show here first.",

@@ -11,6 +11,10 @@ export interface TwoAmounts {
   stationary: { dose: number; amount: number; value: number; inside: boolean } | undefined;
   /** largest value of the surface over the amounts tried */
   best: { dose: number; amount: number; value: number; atEdge: boolean };
+  /** the surface over the amounts tried, evenly spaced: one row for each amount, one number for each dose */
+  grid: { doses: number[]; amounts: number[]; values: number[][] };
+  /** the pairs of amounts that trays had */
+  tried: { dose: number; amount: number; trays: number }[];
   trays: number;
 }
 
@@ -40,6 +44,17 @@ const coding = (values: ReadonlyArray<number>) => {
 };
 
 const steps = 40;
+const gridCells = 18;
+
+function triedPairs(points: ReadonlyArray<{ dose: number; amount: number }>): TwoAmounts["tried"] {
+  const pairs = new Map<string, TwoAmounts["tried"][number]>();
+  for (const { dose, amount } of points) {
+    const pair = pairs.get(`${dose} ${amount}`) ?? { dose, amount, trays: 0 };
+    pairs.set(`${dose} ${amount}`, pair);
+    pair.trays++;
+  }
+  return [...pairs.values()];
+}
 
 /**
  * Fits a second-order response surface over dose and a second amount, both coded from -1 to 1, cooks as blocks.
@@ -81,6 +96,7 @@ export function twoAmounts(
     }
   }
   const { stationary } = surface.canonical;
+  const middles = Array.from({ length: gridCells }, (_, cell) => (2 * cell + 1) / gridCells - 1);
   return {
     surface,
     product: { estimate: term.estimate / scale, low: term.low / scale, high: term.high / scale, p: term.p },
@@ -99,6 +115,12 @@ export function twoAmounts(
       value: best.value,
       atEdge: Math.abs(best.u) === 1 || Math.abs(best.v) === 1,
     },
+    grid: {
+      doses: middles.map(across.back),
+      amounts: middles.map(up.back),
+      values: middles.map((v) => middles.map((u) => surface.valueAt(u, v))),
+    },
+    tried: triedPairs(points),
     trays: points.length,
   };
 }

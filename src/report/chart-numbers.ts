@@ -76,6 +76,15 @@ export function chartNumbers(chart: Chart): Table {
         [{ label: "Group" }, { label: chart.timeLabel, unit: "days" }, { label: "Still waiting", unit: "share" }],
         chart.groups.flatMap(({ group, days, share }) => days.map((day, index) => [group, day, share[index]])),
       );
+    case "surface":
+      return table(
+        [
+          { label: chart.xLabel, unit: chart.xUnit },
+          { label: chart.yLabel, unit: chart.yUnit },
+          { label: chart.valueLabel, unit: chart.unit },
+        ],
+        chart.values.flatMap((row, up) => row.map((value, along) => [chart.x[along], chart.y[up], value])),
+      );
     case "swing":
       return table(
         [

@@ -79,6 +79,14 @@ test("two amounts with a top inside: the surface says maximum and where", () => 
   // 2 over half ranges of 4 mL and 20 g
   expect(product.low).toBeLessThan(2 / 80);
   expect(product.high).toBeGreaterThan(2 / 80);
+  // gradient of the stated surface (1 - 8u + 2v, 1 - 6v + 2u) is 0 at u = 4/22, v = 5/22
+  const chart = outcome.charts.find(({ kind }) => kind === "surface");
+  if (chart?.kind !== "surface") throw new Error("no chart of the surface");
+  expect(chart.marks![0]!.label).toBe("highest point");
+  expect(chart.marks![0]!.x).toBeCloseTo(8 + 4 * (4 / 22), 0);
+  expect(Math.abs(chart.marks![0]!.y - (40 + 20 * (5 / 22)))).toBeLessThan(1.5);
+  expect(chart.tried).toHaveLength(9);
+  expect(chart.values.flat().every((value) => value < chart.values[10]![10]! + 1)).toBe(true);
 });
 
 test("the demo book has no interplay and none is told", () => {

@@ -64,6 +64,15 @@ test("a lasting drop is told with the cook it began in, and what was new then", 
   expect(text(outcome)).toContain("dry yield per good tray went down from cook C13 on");
   expect(text(outcome)).toContain("operator: Ben after Ada; husk lot: H2 after H1");
   expect(outcome.caveats.flat().join(" ")).toContain("New at most cooks, so no explanation by itself: culture jar");
+  const steps = outcome.charts.find(({ title }) => title === "Dry yield per good tray: step from the cook before");
+  if (steps?.kind !== "time-order") throw new Error("no chart of moving ranges");
+  const mean = steps.points.reduce((sum, { value }) => sum + value, 0) / steps.points.length;
+  // limit of a moving range of two: 3.267 times its mean, NIST/SEMATECH e-Handbook, section 6.3.2.2 (from memory)
+  expect(steps.points).toHaveLength(19);
+  expect(steps.points[0]!.upper! / mean).toBeCloseTo(3.267, 3);
+  expect(steps.points.filter(({ signal }) => signal !== undefined).map(({ label }) => label)).toEqual(
+    steps.points.filter(({ value, upper }) => value > upper!).map(({ label }) => label),
+  );
 });
 
 test("one bad cook stands out", () => {

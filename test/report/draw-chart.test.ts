@@ -2,6 +2,7 @@ import { describe, expect, test } from "vitest";
 import type { Chart, CurveChart, TraysByGroupChart } from "../../src/analysis.ts";
 import { defaultSettings } from "../../src/records/setting.ts";
 import { chartNumbers } from "../../src/report/chart-numbers.ts";
+import { bandColours } from "../../src/report/charts/chart-palette.ts";
 import { chartSpecification } from "../../src/report/charts/chart-specification.ts";
 import { drawChart } from "../../src/report/charts/draw-chart.ts";
 import { hostileAnswers } from "./hostile.ts";
@@ -38,6 +39,19 @@ test("every tray is a mark", async () => {
   // 60 trays; the four means are drawn in ink
   expect(count(svg, /<path [^>]*fill='#66737a'/g)).toBe(60);
   expect(count(svg, /<path [^>]*fill='#1c2326'/g)).toBe(4);
+});
+
+test("a surface: bands from the palest to the deepest, a ring for every pair tried, and its best named", async () => {
+  const chart = sampleCharts.surface;
+  const svg = await svgOf(chart);
+  for (const colour of bandColours) expect(svg).toContain(`fill='${colour}' stroke=`);
+  expect(count(svg, /<path [^>]*fill='#ffffff'[^>]*stroke='#1c2326'/g)).toBe(9);
+  expect(svg).toContain("highest point");
+  const flat = await svgOf({ ...chart, values: chart.values.map((row) => row.map(() => 20)) });
+  expect(flat).toContain(`fill='${bandColours[0]}' stroke=`);
+  expect(flat).not.toContain(`fill='${bandColours[1]}' stroke=`);
+  const drawing = await drawChart({ ...chart, x: [3] }, defaultSettings);
+  expect(drawing).toEqual({ kind: "not-drawn", reason: expect.stringContaining("two places") });
 });
 
 test("axes are written in the reader's units and number format", async () => {

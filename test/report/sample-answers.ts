@@ -169,6 +169,24 @@ export const sampleCharts = {
       { label: "Electricity", low: 0.059, high: 0.0622, lowLabel: "€0.22/kWh", highLabel: "€0.41/kWh" },
     ],
   },
+  surface: {
+    kind: "surface",
+    title: "Dry yield over dose and supplement amount",
+    description: "The surface is highest at 9 mL with 40 g.",
+    xLabel: "Inoculum",
+    xUnit: "mL",
+    yLabel: "Supplement amount",
+    yUnit: "g",
+    valueLabel: "dry yield per good tray",
+    unit: "g",
+    x: Array.from({ length: 12 }, (_, place) => 3 + place),
+    y: Array.from({ length: 10 }, (_, place) => 10 + 6 * place),
+    values: Array.from({ length: 10 }, (_, up) =>
+      Array.from({ length: 12 }, (_, along) => 30 - 0.2 * (along - 6) ** 2 - 0.3 * (up - 5) ** 2),
+    ),
+    tried: [3, 8, 14].flatMap((x) => [10, 40, 64].map((y) => ({ x, y, trays: 6 }))),
+    marks: [{ x: 9, y: 40, label: "highest point" }],
+  },
 } satisfies Record<string, Chart>;
 
 const bare = { tables: [], charts: [], excluded: [], method: [], caveats: [], estimates: [] };

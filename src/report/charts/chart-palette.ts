@@ -15,6 +15,9 @@ export const chartColours = {
  */
 export const seriesColours = ["#0072b2", "#d55e01", "#009e73", "#cc79a7", "#e69f00", "#56b4e9", "#000000"] as const;
 
+/** From least to most, each a step darker on the light ground. */
+export const bandColours = ["#eef5f6", "#d2e6ea", "#add2da", "#83bac6", "#569fb0", "#2f8296", "#0f6175"] as const;
+
 /** Marks that tell series apart without colour, in the order of `seriesColours`. */
 export const seriesShapes = [
   "circle",
@@ -53,4 +56,11 @@ export const darkColours: Readonly<Record<string, string>> = {
   "#e69f00": "#f0b53c",
   "#56b4e9": "#a5dbfa",
   "#000000": "#ffffff",
+  "#eef5f6": "#1e2a2e",
+  "#d2e6ea": "#20404a",
+  "#add2da": "#255967",
+  "#83bac6": "#2e7486",
+  "#569fb0": "#4193a7",
+  "#2f8296": "#67b3c5",
+  "#0f6175": "#a4d7e4",
 };

@@ -4,6 +4,7 @@ import { breakdownSpecification } from "./breakdown.ts";
 import { curveSpecification } from "./curve.ts";
 import { intervalsSpecification } from "./intervals.ts";
 import type { Specification } from "./specification.ts";
+import { surfaceSpecification } from "./surface.ts";
 import { swingSpecification } from "./swing.ts";
 import { timeOrderSpecification } from "./time-order.ts";
 import { traysByGroupSpecification } from "./trays-by-group.ts";
@@ -27,6 +28,8 @@ export function chartSpecification(chart: Chart, settings: NumberSettings): Spec
       return timeOrderSpecification(chart, settings);
     case "waiting":
       return waitingSpecification(chart, settings);
+    case "surface":
+      return surfaceSpecification(chart, settings);
     case "swing":
       return swingSpecification(chart, settings);
   }
