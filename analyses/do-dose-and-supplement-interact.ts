@@ -16,8 +16,6 @@ import { layoutSentence, separability } from "./methods/separability.ts";
 import { type Observation, observe, yieldPerGoodTray, yieldWeightOf } from "./methods/tray-response.ts";
 import { type TwoAmounts, twoAmounts } from "./methods/two-amounts.ts";
 
-/** A change of what a dose does that is too small to matter: a tenth of a tray's yield, as for any difference. */
-const smallShare = 0.1;
 const leastPerCell = 2;
 
 /** What a second factor can stand beside the dose. */
@@ -34,7 +32,7 @@ interface Judged {
 
 function judge(trial: Trial, interaction: Interaction, second: Factor, mean: number, unit: string): Judged {
   const { test, contrasts } = interaction;
-  const { significanceLevel: alpha } = trial.settings;
+  const { significanceLevel: alpha, worthwhileShare } = trial.settings;
   const what = inSentence(second.label);
   const largest = contrasts.reduce((a, b) => (Math.abs(b.estimate) > Math.abs(a.estimate) ? b : a));
   const pair: Sentence = [
@@ -52,7 +50,8 @@ function judge(trial: Trial, interaction: Interaction, second: Factor, mean: num
     { from: largest.low, to: largest.high, unit, signed: true },
     ")",
   ];
-  const margin = smallShare * Math.abs(mean);
+  // too small to matter, as for any difference
+  const margin = worthwhileShare * Math.abs(mean);
   const possible = largestPossible(interaction);
   if (possible <= margin) {
     return {
@@ -61,7 +60,7 @@ function judge(trial: Trial, interaction: Interaction, second: Factor, mean: num
           ? `Dose and ${what} can be judged apart: they do interact, but one changes what the other does by no more than `
           : `Dose and ${what} can be judged apart: one changes what the other does by no more than `,
         { value: possible, unit },
-        `, less than 10 % of a tray.`,
+        `, less than ${Number((100 * worthwhileShare).toPrecision(3))} % of a tray.`,
       ],
       certainty: "settled",
     };

@@ -84,7 +84,13 @@ function answer(trial: Trial, compared: TreatmentComparison, spread: BookSpread,
   const { treatment } = layout;
   const money = doseMoney(trial, weight);
   const prices = money.kind === "money" ? money : undefined;
-  const worth = worthwhileDifference(spread.mean, prices, headline.from.dose, headline.to.dose);
+  const worth = worthwhileDifference(
+    trial.settings.worthwhileShare,
+    spread.mean,
+    prices,
+    headline.from.dose,
+    headline.to.dose,
+  );
   const seen = Math.abs(headline.difference);
   const doses = comparison.arms.length;
   const whole = layout.unit !== "tray";

@@ -22,9 +22,9 @@ export function freshTrial(spread: BookSpread | undefined, doses: number, trial:
     traysPerDoseSoFar: 0,
     wanted: wantedChance,
   };
-  const worth = worthwhileDifference(spread.mean, undefined, undefined, undefined);
+  const worth = worthwhileDifference(trial.settings.worthwhileShare, spread.mean, undefined, undefined, undefined);
   return [
-    ` With trays that vary as these do, a difference of 10 % of the ${weight} yield (`,
+    ` With trays that vary as these do, a difference of ${Number((100 * trial.settings.worthwhileShare).toPrecision(3))} % of the ${weight} yield (`,
     { value: worth.grams, unit: "g" },
     `) would be shown by ${neededTotal(worth.grams, input)} with a chance of 80 %.`,
   ];

@@ -114,7 +114,7 @@ export function proposeTrial(
       reason: `${doses.length} doses${rooms > 1 ? ` in ${rooms} chambers` : ""} do not fit on ${settings.shelfPlaces} shelf places, one tray each`,
     };
   }
-  const worth = worthwhileDifference(known.spread.mean, known.money, doses[0], doses.at(-1));
+  const worth = worthwhileDifference(settings.worthwhileShare, known.spread.mean, known.money, doses[0], doses.at(-1));
   const differences = knownDifferences(known, doses);
   const year = startsPerYear(trial);
   const perGram = (known.money?.perGram ?? 0) * known.goodShare;

@@ -9,22 +9,22 @@ export interface WorthwhileDifference {
   says: Sentence;
 }
 
-/** Share of the yield below which a trial on a few shelves is rarely worth its trays. Common practice, no source. */
-export const usualShare = 0.1;
-
 /**
- * The smallest gain worth finding between two doses: a tenth of a tray's yield, or what the extra liquid costs if that
- * is more.
+ * The smallest gain worth finding between two doses: the share of a tray's yield that the settings state, or what the extra
+ * liquid costs if that is more.
+ * @param share of a tray's yield, 0 to 1
  * @param mean grams of a tray
  * @param money absent when the book has no prices
  */
 export function worthwhileDifference(
+  share: number,
   mean: number,
   money: DoseMoney | undefined,
   fromDose: number | undefined,
   toDose: number | undefined,
 ): WorthwhileDifference {
-  const usual = usualShare * Math.abs(mean);
+  const usual = share * Math.abs(mean);
+  const ofYield = `${Number((100 * share).toPrecision(3))} % of a tray's yield`;
   const pays =
     money === undefined || fromDose === undefined || toDose === undefined
       ? 0
@@ -38,9 +38,9 @@ export function worthwhileDifference(
   }
   return {
     grams: usual,
-    because: "10 % of a tray's yield",
+    because: ofYield,
     says: [
-      "Worth finding is taken as 10 % of a tray's yield, ",
+      `Worth finding is taken as ${ofYield}, `,
       { value: usual, unit: "g" },
       ...(pays > 0 ? [" (the extra liquid culture is paid for by ", { value: pays, unit: "g" } as const, ")"] : []),
       ".",

@@ -53,6 +53,8 @@ export interface Settings {
   minimumTraysPerArm: number;
   /** doses whose profit is within this share of the best count as equally good */
   nearOptimalShare: number;
+  /** a difference in yield worth finding, as a share of a tray's yield */
+  worthwhileShare: number;
   seed: number;
   /** date stated in the report, ISO 8601; "" prints none, so that the same book gives the same bytes */
   reportDate: string;
@@ -183,6 +185,16 @@ export const settingDefinitions: ReadonlyArray<SettingDefinition> = [
     "profit this near the best counts as equal",
     0.1,
     50,
+  ),
+  amount(
+    "worthwhileShare",
+    "worthwhile_gain",
+    "percent",
+    "%",
+    "10",
+    "of a tray's yield: a difference worth finding; common practice, no source",
+    0.5,
+    100,
   ),
   amount("seed", "seed", "number", "", "20261", "of everything random"),
   {

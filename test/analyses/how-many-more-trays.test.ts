@@ -3,6 +3,7 @@ import { howManyMoreTrays } from "../../analyses/how-many-more-trays.ts";
 import { bookSpread } from "../../analyses/methods/book-spread.ts";
 import { observe, yieldPerGoodTray } from "../../analyses/methods/tray-response.ts";
 import { chanceToShow, furtherCooks, smallestShown } from "../../analyses/methods/trial-power.ts";
+import { worthwhileDifference } from "../../analyses/methods/worthwhile-difference.ts";
 import { doseFactor } from "../../src/layout/factor.ts";
 import { trayRecord, trialOfTrays } from "./demo-records.ts";
 import { simulateBook } from "./simulated-book.ts";
@@ -153,4 +154,24 @@ test("ten thousand trays are answered", () => {
     mean: (dose) => 15 + dose / 10,
   });
   expect(howManyMoreTrays.run(trialOfTrays(trays)).kind).toBe("answer");
+});
+
+test("a difference worth finding can be stated", () => {
+  const trays = simulateBook({
+    seed: 3,
+    cooks: 4,
+    traysPerDose: 4,
+    doses: [3, 6],
+    cookSd: 1,
+    traySd: 4,
+    mean: () => 20,
+  });
+  const told = (worthwhileShare: number): string => {
+    const { caveats, tables, ...outcome } = howManyMoreTrays.run(trialOfTrays(trays, { worthwhileShare }));
+    return JSON.stringify([outcome, caveats, tables]);
+  };
+  expect(told(0.1)).toContain("10 % of a tray's yield");
+  expect(told(0.25)).toContain("25 % of a tray's yield");
+  const { grams } = worthwhileDifference(0.25, 20, undefined, undefined, undefined);
+  expect(grams).toBe(5);
 });

@@ -37,6 +37,7 @@ export const settingNames: Readonly<Partial<Record<keyof Settings, string>>> = {
   minimumTraysPerArm:
     "minimum trays|min trays|minimum per dose|min trays per dose|smallest group|minimum trays per dose|minimum n",
   nearOptimalShare: "near optimal|near best|near optimum|close enough|tolerance of the best",
+  worthwhileShare: "worthwhile difference|worth finding|difference worth finding|smallest gain|smallest difference",
   seed: "random seed|seed number",
   reportDate: "date|date of report|printed date|report dated",
   dryingRatioLow: "lowest drying ratio|min drying ratio|drying ratio from|drying ratio min",
