@@ -1,5 +1,6 @@
 import { requireCount, requireOpenProbability } from "../require-numbers.ts";
 import { integrateOverSpread } from "./integrate-over-spread.ts";
+import { interpolatedRangeUpper } from "./interpolated-range.ts";
 import { normalQuantile } from "./normal.ts";
 import { normalRange } from "./normal-range.ts";
 import { requireDegreesOfFreedom, requireStatistic } from "./require-degrees-of-freedom.ts";
@@ -79,11 +80,11 @@ function lowerTail(q: number, groups: number, degreesOfFreedom: number): number 
 function upperTail(q: number, groups: number, degreesOfFreedom: number): number {
   if (q <= 0) return 1;
   if (q === Number.POSITIVE_INFINITY) return 0;
-  const range = normalRange(groups);
+  const rangeAbove = interpolatedRangeUpper(groups);
   const peak =
     degreesOfFreedom === Number.POSITIVE_INFINITY ? 1 : 1 / Math.hypot(1, q / Math.sqrt(2 * degreesOfFreedom));
   return Math.min(
     1,
-    integrateOverSpread(degreesOfFreedom, (s) => range.upper(q * s), peak),
+    integrateOverSpread(degreesOfFreedom, (s) => rangeAbove(q * s), peak),
   );
 }
