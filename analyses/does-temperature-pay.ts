@@ -114,6 +114,7 @@ function chartOf({ response, comparison }: Compared, runs: ReadonlyArray<Chamber
     groupLabel: "Fruiting temperature",
     valueLabel: response.label,
     unit: response.unit,
+    pointName: "chamber run",
     points: runObservations(runs, response).map(({ arm, value, tray }) => ({ group: `${arm} °C`, value, tray })),
     groups: comparison.arms.map(({ arm, adjustedMean, low, high, n }) => ({
       group: `${arm} °C`,
@@ -230,7 +231,11 @@ function run(trial: Trial): Outcome {
     ],
     certainty: clear.length > 0 ? "settled" : leaning ? "leaning" : "open",
     estimates: [
-      ...[...compared, ...(energyCompared === undefined ? [] : [energyCompared])].map((one) => estimateOf(one, level)),
+      ...[
+        ...clear,
+        ...compared.filter((one) => !clear.includes(one)),
+        ...(energyCompared === undefined ? [] : [energyCompared]),
+      ].map((one) => estimateOf(one, level)),
       ...(facts?.relations ?? []),
     ],
     tables: [runTable(layout.runs, responses), ...moneyTables, ...split.tables, ...logTables],

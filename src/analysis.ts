@@ -88,6 +88,8 @@ export interface TraysByGroupChart extends ChartBase {
   unit: Unit;
   points: { group: string; value: number; tray: string; series?: string }[];
   groups: { group: string; mean: number; low?: number; high?: number; n: number }[];
+  /** what a point is, where it is not a tray: "chamber run" */
+  pointName?: string;
   /** what `series` tells apart, "Cook" for instance */
   seriesLabel?: string;
 }

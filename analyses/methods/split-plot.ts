@@ -81,7 +81,7 @@ function varianceTable({ interaction, temperature, dose }: SplitPlot, response: 
     columns: [
       { label: "source" },
       { label: "judged by" },
-      { label: "degrees of freedom", unit: "count" },
+      { label: "degrees of freedom", unit: "factor" },
       { label: "degrees of freedom of its error", unit: "factor" },
       { label: "F", unit: "factor" },
       { label: "p", unit: "p" },

@@ -121,7 +121,7 @@ export function traysByGroupSpecification(chart: TraysByGroupChart, settings: Nu
   return {
     spec,
     notes: [
-      "Each mark is a tray; the dark diamond is the mean, its bar the interval.",
+      `Each mark is a ${chart.pointName ?? "tray"}; the dark diamond is the mean, its bar the interval.`,
       ...thinningNote(points.length, chart.points.length, "trays"),
       ...marks.notes,
     ],
