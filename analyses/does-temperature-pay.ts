@@ -47,24 +47,26 @@ function responsesOf(trial: Trial): TrayResponse[] {
   ];
 }
 
-/** Temperatures compared on one response, run means as the observations; undefined where fewer than two have two runs. */
+/**
+ * Temperatures compared on one response, run means as the observations; undefined where fewer than two have two runs.
+ * @param together measures looked at together: the difference's interval allows for them (Bonferroni)
+ */
 function compareRuns(
   trial: Trial,
   layout: Extract<TemperatureLayout, { kind: "judged" }>,
   response: TrayResponse,
+  together: number,
 ): Compared | undefined {
   const observations = runObservations(layout.runs, response);
   const arms = layout.levels.map(String).filter((arm) => observations.filter((one) => one.arm === arm).length >= 2);
   const used = observations.filter(({ arm }) => arms.includes(arm));
   const varies = arms.some((arm) => new Set(used.flatMap((one) => (one.arm === arm ? [one.value] : []))).size > 1);
   if (arms.length < 2 || !varies) return undefined;
-  const comparison = compareArms({
-    observations: used,
-    arms,
-    groupNames: layout.sideBySide ? ["cook"] : [],
-    level: trial.settings.intervalLevel,
-  });
-  const pair = [...comparison.pairs].sort((a, b) => Math.abs(b.difference) - Math.abs(a.difference))[0]!;
+  const input = { observations: used, arms, groupNames: layout.sideBySide ? ["cook"] : [] };
+  const { intervalLevel: level } = trial.settings;
+  const comparison = compareArms({ ...input, level });
+  const { pairs } = compareArms({ ...input, level: 1 - (1 - level) / together });
+  const pair = [...pairs].sort((a, b) => Math.abs(b.difference) - Math.abs(a.difference))[0]!;
   return { response, comparison, pair };
 }
 
@@ -82,7 +84,7 @@ const pairParts = ({ response, pair }: Compared): Sentence => [
 const capital = ([start, ...rest]: Sentence): Sentence =>
   typeof start === "string" ? [start.replace(/^./, (letter) => letter.toUpperCase()), ...rest] : [start!, ...rest];
 
-const estimateOf = ({ response, pair, comparison }: Compared, level: number): Estimate => ({
+const estimateOf = ({ response, pair, comparison }: Compared, level: number, p: number): Estimate => ({
   label: `${pair.second} °C against ${pair.first} °C, ${response.label}`,
   value: pair.difference,
   low: pair.low,
@@ -91,7 +93,7 @@ const estimateOf = ({ response, pair, comparison }: Compared, level: number): Es
   unit: response.unit,
   n: comparison.observations,
   nUnit: "runs",
-  p: comparison.overall.p,
+  p,
   method: `${comparison.model} of run means`,
 });
 
@@ -190,7 +192,7 @@ function run(trial: Trial): Outcome {
     };
   }
 
-  const compared = responses.flatMap((response) => compareRuns(trial, layout, response) ?? []);
+  const compared = responses.flatMap((response) => compareRuns(trial, layout, response, responses.length) ?? []);
   if (compared.length === 0) {
     return noAnswer(
       [
@@ -205,7 +207,7 @@ function run(trial: Trial): Outcome {
   const leaning = clear.length === 0 && compared.some(({ comparison }) => comparison.overall.p < alpha);
   const told = compared.filter(({ response }) => !response.unit.endsWith("day"));
   const energy = energyResponse(trial);
-  const energyCompared = energy === undefined ? undefined : compareRuns(trial, layout, energy);
+  const energyCompared = energy === undefined ? undefined : compareRuns(trial, layout, energy, 1);
   const [first] = compared;
   const split = tellSplitPlot(layout.runs, first!.response, layout.sideBySide, settings);
   return {
@@ -231,11 +233,10 @@ function run(trial: Trial): Outcome {
     ],
     certainty: clear.length > 0 ? "settled" : leaning ? "leaning" : "open",
     estimates: [
-      ...[
-        ...clear,
-        ...compared.filter((one) => !clear.includes(one)),
-        ...(energyCompared === undefined ? [] : [energyCompared]),
-      ].map((one) => estimateOf(one, level)),
+      ...[...clear, ...compared.filter((one) => !clear.includes(one))].map((one) =>
+        estimateOf(one, level, adjusted[compared.indexOf(one)]!),
+      ),
+      ...(energyCompared === undefined ? [] : [estimateOf(energyCompared, level, energyCompared.comparison.overall.p)]),
       ...(facts?.relations ?? []),
     ],
     tables: [runTable(layout.runs, responses), ...moneyTables, ...split.tables, ...logTables],
@@ -243,7 +244,7 @@ function run(trial: Trial): Outcome {
     excluded,
     method: [
       [
-        `A temperature is given to a chamber run, so the means of ${layout.runs.length} runs are compared, not their trays; ${layout.sideBySide ? "cooks that were split over temperatures are compared within themselves" : "runs of different cooks are compared with each other"}. Holm's adjustment allows for ${compared.length} measures.`,
+        `A temperature is given to a chamber run, so the means of ${layout.runs.length} runs are compared, not their trays; ${layout.sideBySide ? "cooks that were split over temperatures are compared within themselves" : "runs of different cooks are compared with each other"}. p and ranges allow for ${compared.length} measures (Holm, Bonferroni).`,
       ],
       ...first!.comparison.method,
       ...split.method,
