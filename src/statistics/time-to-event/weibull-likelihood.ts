@@ -1,5 +1,5 @@
-import type { Matrix } from "../mixed-models/dense-matrix.ts";
-import { addOuter, zeroMatrix } from "../mixed-models/dense-matrix.ts";
+import { addOuter, type Matrix, zeroMatrix } from "../mixed-models/dense-matrix.ts";
+import type { AlikeRows } from "./alike-rows.ts";
 import type { IntervalSample } from "./interval-sample.ts";
 
 /** Log likelihood with its first and second derivatives. */
@@ -10,10 +10,38 @@ export interface LikelihoodPoint {
   information: Matrix;
 }
 
+/** A sample ready to be evaluated at many parameters. */
+export interface WeibullSample {
+  /** group of each row, and the values of the fixed columns in each group */
+  groupOf: Int32Array;
+  designRows: Float64Array[];
+  /** log of the lower end, or of the upper one where the lower is 0 and adds nothing */
+  logBase: Float64Array;
+  /** log of upper over lower: 0 for an exact time, Infinity while waiting, and where the lower end is 0 */
+  logWidth: Float64Array;
+  /** 1 where the lower end is above 0 */
+  hasLower: Uint8Array;
+}
+
+/** Readies a sample; rows alike in every term share their sums over the columns. */
+export function weibullSample(
+  sample: IntervalSample,
+  columns: ReadonlyArray<Float64Array>,
+  { groupOf, first }: AlikeRows,
+): WeibullSample {
+  const { lower, upper } = sample;
+  return {
+    groupOf,
+    designRows: Array.from(first, (i) => Float64Array.from(columns, (column) => column[i]!)),
+    logBase: Float64Array.from(lower, (from, i) => Math.log(from > 0 ? from : upper[i]!)),
+    logWidth: Float64Array.from(lower, (from, i) => (from > 0 ? Math.log1p((upper[i]! - from) / from) : Infinity)),
+    hasLower: Uint8Array.from(lower, (from) => (from > 0 ? 1 : 0)),
+  };
+}
+
 /**
  * Weibull log likelihood in parameters that make it concave: with y the log of a time, slope * y - x'location follows the
- * smallest-extreme-value law.
- * @param columns fixed columns
+ * smallest-extreme-value law. Costs time in proportion to the rows, and to the groups of alike rows times columns squared.
  * @param parameters location along each column, then the slope (1 / scale)
  * @param slopeFree false holds the slope where it is (exponential times)
  * @returns undefined where the slope is not above 0 or the likelihood is 0 to working accuracy
@@ -21,52 +49,46 @@ export interface LikelihoodPoint {
  *   The Statistical Analysis of Failure Time Data, chapter 3 (from memory)
  */
 export function weibullLikelihood(
-  sample: IntervalSample,
-  columns: ReadonlyArray<Float64Array>,
+  sample: WeibullSample,
   parameters: Float64Array,
   slopeFree: boolean,
 ): LikelihoodPoint | undefined {
-  const size = columns.length;
+  const { groupOf, designRows, logBase, logWidth, hasLower } = sample;
+  const size = parameters.length - 1;
   const slope = parameters[size]!;
   if (!(slope > 0)) return undefined;
-  const free = slopeFree ? size + 1 : size;
-  const gradient = new Float64Array(free);
-  const information = zeroMatrix(free, free);
-  const row = new Float64Array(free);
-  const slopeRow = new Float64Array(free);
-  if (slopeFree) slopeRow[size] = 1;
-  let value = 0;
-  for (let i = 0; i < sample.lower.length; i++) {
-    const [lower, upper] = [sample.lower[i]!, sample.upper[i]!];
-    let shift = 0;
-    for (let k = 0; k < size; k++) {
-      const x = columns[k]![i]!;
-      shift += x * parameters[k]!;
-      row[k] = -x;
-    }
-    // the row belongs to the lower end, or to the upper one when the lower is 0 and adds nothing
-    const logBase = Math.log(lower > 0 ? lower : upper);
-    if (slopeFree) row[size] = logBase;
-    const z = slope * logBase - shift;
+  const shifts = Float64Array.from(designRows, (row) => row.reduce((sum, x, k) => sum + x * parameters[k]!, 0));
+  // per group: what multiplies minus its design row, that row twice, and that row and the slope
+  const pulls = new Float64Array(designRows.length);
+  const weights = new Float64Array(designRows.length);
+  const mixtures = new Float64Array(designRows.length);
+  let [value, slopePull, slopeWeight] = [0, 0, 0];
+  const logSlope = Math.log(slope);
+  for (let i = 0; i < groupOf.length; i++) {
+    const group = groupOf[i]!;
+    const base = logBase[i]!;
+    const width = logWidth[i]!;
+    const z = slope * base - shifts[group]!;
     const hazard = Math.exp(z);
-    if (lower === upper) {
-      value += z - hazard + Math.log(slope) - logBase;
-      for (let k = 0; k < free; k++) gradient[k]! += (1 - hazard) * row[k]!;
-      addOuter(information, hazard, row, row);
-      if (slopeFree) {
-        gradient[size]! += 1 / slope;
-        information[size]![size]! += 1 / (slope * slope);
-      }
+    if (width === 0) {
+      value += z - hazard + logSlope - base;
+      pulls[group]! += 1 - hazard;
+      weights[group]! += hazard;
+      mixtures[group]! += hazard * base;
+      slopePull += (1 - hazard) * base + 1 / slope;
+      slopeWeight += hazard * base * base + 1 / (slope * slope);
       continue;
     }
-    const low = lower > 0 ? hazard : 0;
-    const logWidth = lower > 0 ? Math.log1p((upper - lower) / lower) : 0;
+    const low = hasLower[i] === 1 ? hazard : 0;
     // cumulative hazard between the ends, formed without subtracting nearly equal numbers
-    const gap = lower > 0 ? hazard * Math.expm1(slope * logWidth) : hazard;
+    const gap = hasLower[i] === 1 ? hazard * Math.expm1(slope * width) : hazard;
     value -= low;
     if (!(gap < Number.POSITIVE_INFINITY)) {
-      for (let k = 0; k < free; k++) gradient[k]! -= low * row[k]!;
-      addOuter(information, low, row, row);
+      pulls[group]! -= low;
+      weights[group]! += low;
+      mixtures[group]! += low * base;
+      slopePull -= low * base;
+      slopeWeight += low * base * base;
       continue;
     }
     value += Math.log(-Math.expm1(-gap));
@@ -75,16 +97,36 @@ export function weibullLikelihood(
     if (!(odds < Number.POSITIVE_INFINITY)) return undefined;
     const kept = gap * odds;
     const high = low + gap;
-    const along = odds === 0 ? 0 : gap * kept * (1 + odds) - kept;
-    const mixed = odds === 0 ? 0 : high * odds * (gap * (1 + odds) - 1);
-    const across = odds === 0 ? 0 : high * odds * (high * (1 + odds) - 1);
-    for (let k = 0; k < free; k++) gradient[k]! += (kept - low) * row[k]!;
-    addOuter(information, along + low, row, row);
-    if (!slopeFree) continue;
-    gradient[size]! += high * odds * logWidth;
-    addOuter(information, mixed * logWidth, row, slopeRow);
-    addOuter(information, mixed * logWidth, slopeRow, row);
-    information[size]![size]! += across * logWidth * logWidth;
+    const between = hasLower[i] === 1 ? width : 0;
+    const along = (odds === 0 ? 0 : gap * kept * (1 + odds) - kept) + low;
+    const mixed = odds === 0 ? 0 : high * odds * (gap * (1 + odds) - 1) * between;
+    const across = odds === 0 ? 0 : high * odds * (high * (1 + odds) - 1) * between * between;
+    pulls[group]! += kept - low;
+    weights[group]! += along;
+    mixtures[group]! += along * base + mixed;
+    slopePull += (kept - low) * base + high * odds * between;
+    slopeWeight += along * base * base + 2 * mixed * base + across;
   }
-  return Number.isFinite(value) ? { value, gradient, information } : undefined;
+  if (!Number.isFinite(value)) return undefined;
+  const free = slopeFree ? size + 1 : size;
+  const gradient = new Float64Array(free);
+  const information = zeroMatrix(free, free);
+  const row = new Float64Array(free);
+  if (slopeFree) {
+    gradient[size] = slopePull;
+    information[size]![size] = slopeWeight;
+  }
+  designRows.forEach((design, group) => {
+    for (let k = 0; k < size; k++) {
+      row[k] = -design[k]!;
+      gradient[k]! += pulls[group]! * row[k]!;
+    }
+    addOuter(information, weights[group]!, row, row);
+    if (!slopeFree) return;
+    for (let k = 0; k < size; k++) {
+      information[k]![size]! += mixtures[group]! * row[k]!;
+      information[size]![k] = information[k]![size]!;
+    }
+  });
+  return { value, gradient, information };
 }

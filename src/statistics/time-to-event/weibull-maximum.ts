@@ -1,7 +1,8 @@
 import { cholesky } from "../mixed-models/cholesky.ts";
 import { type OrthonormalColumns, removeParts, solveUpper } from "../mixed-models/orthonormal-columns.ts";
+import type { AlikeRows } from "./alike-rows.ts";
 import type { IntervalSample } from "./interval-sample.ts";
-import { type LikelihoodPoint, weibullLikelihood } from "./weibull-likelihood.ts";
+import { type LikelihoodPoint, weibullLikelihood, weibullSample } from "./weibull-likelihood.ts";
 
 const mostSteps = 100;
 /** Mean of the standard smallest-extreme-value law is minus Euler's constant; its standard deviation is pi / sqrt(6). */
@@ -18,6 +19,7 @@ function roughTimes(sample: IntervalSample): Float64Array {
 
 /**
  * Maximum of the Weibull likelihood by Newton steps, each halved until the likelihood rises.
+ * @param alike rows with the same values of the columns
  * @param names of the columns, for the message when there is no maximum
  * @returns parameters: location along each perpendicular column, then the slope
  * @throws RangeError if the likelihood keeps rising without end
@@ -26,6 +28,7 @@ export function maximiseWeibull(
   routine: string,
   sample: IntervalSample,
   columns: OrthonormalColumns,
+  alike: AlikeRows,
   names: ReadonlyArray<string>,
   slopeFree: boolean,
 ): { parameters: Float64Array; point: LikelihoodPoint } {
@@ -39,7 +42,8 @@ export function maximiseWeibull(
   let parameters: Float64Array = Float64Array.of(...fitted.map((value) => value * startSlope), startSlope);
   // the first column is constant, so adding there moves all rows alike
   parameters[0]! += eulerGamma * Math.sqrt(sample.lower.length) * Math.sign(basis[0]![0]!);
-  let point = weibullLikelihood(sample, basis, parameters, slopeFree);
+  const ready = weibullSample(sample, basis, alike);
+  let point = weibullLikelihood(ready, parameters, slopeFree);
   if (point === undefined) throw new RangeError(`${routine}: the times must be of a size the computer can hold`);
   let drift: Float64Array = new Float64Array(size);
   for (let step = 0; step < mostSteps; step++) {
@@ -51,7 +55,7 @@ export function maximiseWeibull(
     let next: { trial: Float64Array; reached: LikelihoodPoint } | undefined;
     for (let share = 1; share > 1e-10 && next === undefined; share /= 2) {
       const trial = parameters.map((value, k) => value + share * (move[k] ?? 0));
-      const reached = weibullLikelihood(sample, basis, trial, slopeFree);
+      const reached = weibullLikelihood(ready, trial, slopeFree);
       if (reached !== undefined && reached.value >= point.value - 1e-14 * Math.abs(point.value))
         next = { trial, reached };
     }

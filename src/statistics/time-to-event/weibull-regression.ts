@@ -10,6 +10,7 @@ import {
   solveUpperTransposed,
 } from "../mixed-models/orthonormal-columns.ts";
 import { requireOpenProbability } from "../require-numbers.ts";
+import { alikeRows } from "./alike-rows.ts";
 import { type IntervalSample, requireIntervalSample } from "./interval-sample.ts";
 import { maximiseWeibull } from "./weibull-maximum.ts";
 
@@ -102,7 +103,14 @@ export function weibullRegression(input: WeibullInput): WeibullFit {
       `${routine}: needs at least as many observations as parameters, ${size + Number(slopeFree)}; received ${input.lower.length}`,
     );
   }
-  const { parameters, point } = maximiseWeibull(routine, input, columns, names, slopeFree);
+  const { parameters, point } = maximiseWeibull(
+    routine,
+    input,
+    columns,
+    alikeRows(input.terms, input.lower.length),
+    names,
+    slopeFree,
+  );
   const inverse = cholesky(point.information)?.inverse();
   if (inverse === undefined) throw new RangeError(`${routine}: the information matrix must be positive definite`);
   const slope = parameters[size]!;
@@ -146,7 +154,8 @@ export function weibullRegression(input: WeibullInput): WeibullFit {
   };
   if (size === 1) return fit;
   const common = orthonormalColumns([design.columns[0]!.values]);
-  const without = maximiseWeibull(routine, input, common, ["intercept"], slopeFree).point.value;
+  const allAlike = alikeRows([], input.lower.length);
+  const without = maximiseWeibull(routine, input, common, allAlike, ["intercept"], slopeFree).point.value;
   const likelihoodRatio = Math.max(0, 2 * (point.value - without));
   return { ...fit, overall: { likelihoodRatio, df: size - 1, p: chiSquareUpperTail(likelihoodRatio, size - 1) } };
 }
