@@ -1,32 +1,17 @@
-import type { Analysis, CannotTell, Certainty, Estimate, Outcome, Sentence, Table, Trial } from "../src/analysis.ts";
+import type { Analysis, CannotTell, Certainty, Outcome, Sentence, Trial } from "../src/analysis.ts";
 import { armsOf } from "../src/layout/arm.ts";
 import { doseFactor, type Factor, gradeFactor, supplementFactor } from "../src/layout/factor.ts";
 import { bookPrices, meanNetPrice } from "./methods/book-prices.ts";
 import { compareTreatment, type TreatmentComparison } from "./methods/compare-treatment.ts";
-import { type DifferenceBeside, differenceBeside } from "./methods/difference-beside.ts";
+import { type Dearer, estimatesOf, moneyTable, type SupplementFacts } from "./methods/dearer-supplement-tables.ts";
+import { differenceBeside } from "./methods/difference-beside.ts";
 import { doseCosts } from "./methods/dose-economics.ts";
 import { inSentence } from "./methods/level-text.ts";
 import { noAnswer } from "./methods/no-answer.ts";
 import { layoutGrid } from "./methods/separability.ts";
-import { type DearerPays, dearerPays, type SupplementCost, supplementCosts } from "./methods/supplement-money.ts";
+import { dearerPays, supplementCosts } from "./methods/supplement-money.ts";
 import { yieldPerGoodTray, yieldPerStartedTray, yieldWeightOf } from "./methods/tray-response.ts";
 import { levelChart, levelTable } from "./methods/treatment-facts.ts";
-
-/** One dearer level against the cheapest. */
-interface Dearer {
-  cost: SupplementCost;
-  gain: DifferenceBeside;
-  pays: DearerPays;
-}
-
-interface Facts {
-  treatment: Factor;
-  compared: TreatmentComparison;
-  cheapest: SupplementCost;
-  dearer: Dearer[];
-  netPerGram: number;
-  products: string[];
-}
 
 const start = "Cannot tell whether the dearer supplement pays: ";
 
@@ -64,7 +49,7 @@ function stopsParts({ pays }: Dearer, netPerGram: number): Sentence {
   ];
 }
 
-function answerSentence({ cheapest, netPerGram, compared }: Facts, main: Dearer): Sentence {
+function answerSentence({ cheapest, netPerGram, compared }: SupplementFacts, main: Dearer): Sentence {
   const { gain, pays, cost } = main;
   const sure = certaintyOf(main) === "settled";
   const which = `${compared.layout.treatment.label} ${cost.level}`;
@@ -88,103 +73,7 @@ function answerSentence({ cheapest, netPerGram, compared }: Facts, main: Dearer)
   ];
 }
 
-function moneyTable({ treatment, cheapest, dearer }: Facts): Table {
-  return {
-    caption: `What a dearer ${inSentence(treatment.label)} brings against ${cheapest.level}, per started tray`,
-    columns: [
-      { label: treatment.label },
-      { label: "supplement costs", unit: "money/tray" },
-      { label: "more than the cheapest", unit: "money/tray" },
-      { label: "yield gained", unit: "g" },
-      { label: "from", unit: "g" },
-      { label: "to", unit: "g" },
-      { label: "left more", unit: "money/tray" },
-      { label: "from", unit: "money/tray" },
-      { label: "to", unit: "money/tray" },
-      { label: "stops paying below a net price of", unit: "money/g" },
-      { label: "from", unit: "money/g" },
-      { label: "to", unit: "money/g" },
-      { label: "supplement costs now", unit: "money/kg" },
-      { label: "stops paying above", unit: "money/kg" },
-      { label: "from", unit: "money/kg" },
-      { label: "to", unit: "money/kg" },
-    ],
-    rows: dearer.map(({ cost, gain, pays }) => {
-      const { stopsBelow, mostPerKg, extra } = pays;
-      const stops =
-        stopsBelow.kind === "cannot-tell"
-          ? [null, null, null]
-          : [stopsBelow.value, stopsBelow.low, Number.isFinite(stopsBelow.high) ? stopsBelow.high : null];
-      return [
-        cost.level,
-        cost.perTray,
-        cost.perTray - cheapest.perTray,
-        gain.difference,
-        gain.low,
-        gain.high,
-        extra.value,
-        extra.low,
-        extra.high,
-        ...stops,
-        cost.grams === undefined || cost.grams === 0 ? null : (cost.perTray / cost.grams) * 1000,
-        ...(mostPerKg === undefined ? [null, null, null] : [mostPerKg.value, mostPerKg.low, mostPerKg.high]),
-      ];
-    }),
-    note: "Net price: what a gram leaves after fees, packing, sending and drying. An empty “to” of the net price: the gain may be nothing, so no price is high enough for sure.",
-  };
-}
-
-function estimatesOf(
-  trial: Trial,
-  { cheapest, compared, dearer }: Facts,
-  goodGain: DifferenceBeside | undefined,
-  main: Dearer,
-): Estimate[] {
-  const shared = { level: trial.settings.intervalLevel, nUnit: "trays" };
-  const against = ({ cost }: Dearer) => `${cost.level} against ${cheapest.level}`;
-  return [
-    ...[main, ...dearer.filter((one) => one !== main)].flatMap((one) => [
-      {
-        ...shared,
-        label: `left more per started tray, ${against(one)}`,
-        value: one.pays.extra.value,
-        low: one.pays.extra.low,
-        high: one.pays.extra.high,
-        unit: "money/tray",
-        n: one.gain.n,
-        method: "gain in yield times the net price, less the dearer supplement",
-      },
-      {
-        ...shared,
-        label: `${compared.response.label}, ${against(one)}`,
-        value: one.gain.difference,
-        low: one.gain.low,
-        high: one.gain.high,
-        unit: "g",
-        n: one.gain.n,
-        p: one.gain.p,
-        method: "difference of means with other treatments held fixed",
-      },
-    ]),
-    ...(goodGain === undefined
-      ? []
-      : [
-          {
-            ...shared,
-            label: `yield per good tray, ${against(main)}`,
-            value: goodGain.difference,
-            low: goodGain.low,
-            high: goodGain.high,
-            unit: "g",
-            n: goodGain.n,
-            p: goodGain.p,
-            method: "difference of means with other treatments held fixed",
-          },
-        ]),
-  ];
-}
-
-function answer(trial: Trial, facts: Facts, goodCompared: TreatmentComparison | undefined): Outcome {
+function answer(trial: Trial, facts: SupplementFacts, goodCompared: TreatmentComparison | undefined): Outcome {
   const { compared, cheapest, dearer, treatment, products } = facts;
   const main = dearer.reduce((best, one) => (one.pays.extra.value > best.pays.extra.value ? one : best));
   const options = { level: trial.settings.intervalLevel, pairs: dearer.length };

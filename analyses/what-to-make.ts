@@ -1,33 +1,21 @@
-import type { Analysis, CannotTell, Outcome, Sentence, Table, Trial } from "../src/analysis.ts";
+import type { Analysis, CannotTell, Outcome, Sentence, Trial } from "../src/analysis.ts";
 import { trayStartsInMonth } from "../src/costing/book-rates.ts";
 import type { CannotTell as CostCannotTell } from "../src/costing/cannot-tell.ts";
 import { makeProduct } from "../src/costing/make-product.ts";
 import { trayCostParts } from "../src/costing/tray-cost-parts.ts";
 import {
   type MakeInput,
-  type MakeLimit,
   type MakePlan,
   type MakeProduct,
   type Range,
   whatToMake,
 } from "../src/costing/what-to-make.ts";
 import { type BookPrices, bookPrices } from "./methods/book-prices.ts";
-import { type MonthYield, monthYield } from "./methods/month-yield.ts";
+import { isHeld, limitTable, type MonthPlan, mixTable, monthTable } from "./methods/make-tables.ts";
+import { monthYield } from "./methods/month-yield.ts";
 import { bookDryingRatio } from "./methods/net-offers.ts";
 import { noAnswer } from "./methods/no-answer.ts";
 import { productName } from "./methods/product-name.ts";
-
-/** A month to plan, and what the plan rests on. */
-interface MonthPlan {
-  kind: "month";
-  input: MakeInput;
-  yields: MonthYield;
-  /** which weight of a tray the plan counts in; "dried" where nothing was weighed fresh */
-  weight: "fresh" | "dried";
-  shelfDays: number;
-  month: string;
-  without: string[];
-}
 
 const no = (reason: string): CostCannotTell => ({ kind: "cannot-tell", reason });
 
@@ -111,90 +99,6 @@ function plansOf(input: MakeInput): Record<keyof Range, MakePlan> | CostCannotTe
     if (!(error instanceof Error)) throw error;
     return no(`no plan could be worked out (${error.message})`);
   }
-}
-
-function mixTable(plans: Record<keyof Range, MakePlan>): Table {
-  const { low, mid, high } = plans;
-  return {
-    caption: "What to make in a month",
-    columns: [
-      { label: "Product" },
-      { label: "in a poor month", unit: "units" },
-      { label: "in a usual month", unit: "units" },
-      { label: "in a good month", unit: "units" },
-      { label: "grams it takes, usual month", unit: "g" },
-      { label: "leaves, usual month", unit: "money" },
-    ],
-    rows: mid.units.map(({ name, units, grams, earns }, index) => [
-      name,
-      low.units[index]!.units,
-      units,
-      high.units[index]!.units,
-      grams,
-      earns,
-    ]),
-    note: "Leaves: after fees, packing and sending; growing and drying are taken off below. Poor and good: the ends of what a month's trays would give, by the book's own spread.",
-  };
-}
-
-function monthTable(
-  plans: Record<keyof Range, MakePlan>,
-  { input, weight }: MonthPlan,
-  fixed: number | undefined,
-): Table {
-  const cases = [
-    ["poor", "low"],
-    ["usual", "mid"],
-    ["good", "high"],
-  ] as const;
-  return {
-    caption: "The month in three cases",
-    columns: [
-      { label: "Month" },
-      { label: `${weight} grams of a started tray`, unit: "g" },
-      { label: "trays to start", unit: "trays" },
-      { label: "fresh to dry", unit: "g" },
-      { label: "hours of work", unit: "hours" },
-      { label: "leaves", unit: "money" },
-      { label: "leaves after rent and overhead", unit: "money" },
-    ],
-    rows: cases.map(([name, at]) => {
-      const plan = plans[at];
-      return [
-        name,
-        input.trays!.freshGrams[at],
-        plan.traysStarted,
-        weight === "fresh" ? plan.freshDried : null,
-        plan.hoursUsed,
-        plan.leaves,
-        fixed === undefined ? null : plan.leaves - fixed,
-      ];
-    }),
-    note: "Leaves: income less what grows with what is made. Your own time is not paid from it: it is counted in hours, and limited.",
-  };
-}
-
-const isHeld = ({ worthOfOneMore }: MakeLimit): boolean => worthOfOneMore > 1e-6;
-
-function limitTable({ limits }: MakePlan): Table {
-  return {
-    caption: "What holds the month back, and what one more of it is worth",
-    columns: [
-      { label: "Limit" },
-      { label: "used", unit: "factor" },
-      { label: "there is", unit: "factor" },
-      { label: "one more is worth", unit: "money" },
-      { label: "in whole units and trays", unit: "money" },
-    ],
-    rows: limits.map(({ limit, used, available, worthOfOneMore, worthWhole }) => [
-      limit,
-      used,
-      available,
-      worthOfOneMore,
-      worthWhole,
-    ]),
-    note: "Of a usual month. The fourth column is the value of one more if units and trays could be split; the fifth with whole ones, where one gram more often makes no unit. 0 where the limit is not reached.",
-  };
 }
 
 /** "held back by tray places (one more is worth €9.10); one more gram of fresh is worth €0.04". */
