@@ -62,7 +62,14 @@ export function weibullLikelihood(
   const pulls = new Float64Array(designRows.length);
   const weights = new Float64Array(designRows.length);
   const mixtures = new Float64Array(designRows.length);
-  let [value, slopePull, slopeWeight] = [0, 0, 0];
+  let [slopePull, slopeWeight] = [0, 0];
+  // compensated: over many rows plain rounding would hide the last Newton steps' gain
+  let [value, lost] = [0, 0];
+  const add = (term: number): void => {
+    const next = value + term;
+    lost += Math.abs(value) >= Math.abs(term) ? value - next + term : term - next + value;
+    value = next;
+  };
   const logSlope = Math.log(slope);
   for (let i = 0; i < groupOf.length; i++) {
     const group = groupOf[i]!;
@@ -71,7 +78,7 @@ export function weibullLikelihood(
     const z = slope * base - shifts[group]!;
     const hazard = Math.exp(z);
     if (width === 0) {
-      value += z - hazard + logSlope - base;
+      add(z - hazard + logSlope - base);
       pulls[group]! += 1 - hazard;
       weights[group]! += hazard;
       mixtures[group]! += hazard * base;
@@ -82,7 +89,7 @@ export function weibullLikelihood(
     const low = hasLower[i] === 1 ? hazard : 0;
     // cumulative hazard between the ends, formed without subtracting nearly equal numbers
     const gap = hasLower[i] === 1 ? hazard * Math.expm1(slope * width) : hazard;
-    value -= low;
+    add(-low);
     if (!(gap < Number.POSITIVE_INFINITY)) {
       pulls[group]! -= low;
       weights[group]! += low;
@@ -91,7 +98,7 @@ export function weibullLikelihood(
       slopeWeight += low * base * base;
       continue;
     }
-    value += Math.log(-Math.expm1(-gap));
+    add(Math.log(-Math.expm1(-gap)));
     // odds that an event still waiting at the lower end passes the upper one too
     const odds = 1 / Math.expm1(gap);
     if (!(odds < Number.POSITIVE_INFINITY)) return undefined;
@@ -128,5 +135,5 @@ export function weibullLikelihood(
       information[size]![k] = information[k]![size]!;
     }
   });
-  return { value, gradient, information };
+  return { value: value + lost, gradient, information };
 }
