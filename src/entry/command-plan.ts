@@ -26,6 +26,10 @@ export interface PlanOptions {
   cooks?: number;
   seed?: number;
   layout: WantedLayout;
+  /** chambers of a split layout */
+  chambers?: ReadonlyArray<string>;
+  /** their fruiting temperatures, °C */
+  temperatures?: ReadonlyArray<number>;
 }
 
 /** The files of a plan. */
@@ -39,11 +43,37 @@ const distinct = <T>(values: ReadonlyArray<T | undefined>): T[] => [
   ...new Set(values.filter((value): value is T => value !== undefined)),
 ];
 
+/** Fruiting temperatures a mushroom could be grown at, °C. */
+const likely = { least: 0, most: 40 };
+
+/** Chambers and temperatures of a split layout: as asked for, else the book's. @throws PlainFailure if they cannot be swapped */
+function roomsOf(book: Book, { layout, chambers, temperatures }: PlanOptions): { rooms: string[]; celsius: number[] } {
+  if (layout !== "split") {
+    const asked = chambers !== undefined ? "--chambers" : temperatures !== undefined ? "--temperatures" : undefined;
+    if (asked !== undefined) throw new PlainFailure(`${asked}: it belongs to --layout split; received ${layout}.`);
+    return { rooms: [], celsius: [] };
+  }
+  const rooms = distinct(chambers ?? book.trays.map(({ chamber }) => chamber)).filter((name) => name !== "");
+  const celsius = distinct(temperatures ?? book.trays.map(({ fruitingCelsius }) => fruitingCelsius));
+  const wrong = celsius.find((value) => value < likely.least || value > likely.most);
+  if (wrong !== undefined && temperatures !== undefined) {
+    throw new PlainFailure(
+      `--temperatures: fruiting temperatures lie from ${likely.least} to ${likely.most} °C; received ${wrong}.`,
+    );
+  }
+  const asked = chambers !== undefined && temperatures !== undefined;
+  if (rooms.length < 2 || celsius.length < 2 || (asked && rooms.length !== celsius.length)) {
+    throw new PlainFailure(
+      `--layout split: it needs two or more chambers and as many fruiting temperatures; there are ${rooms.length} and ${celsius.length}. Give them with --chambers tent,cupboard --temperatures 15,18, or use --layout blocks.`,
+    );
+  }
+  const count = Math.min(rooms.length, celsius.length);
+  return { rooms: rooms.slice(0, count), celsius: celsius.slice(0, count).sort((a, b) => a - b) };
+}
+
 /** Doses and counts as wanted, checked. @throws PlainFailure if one makes no sense */
-function wishesOf(
-  book: Book,
-  { doses, trays, cooks, layout }: PlanOptions,
-): TrialWishes & { rooms: string[]; celsius: number[] } {
+function wishesOf(book: Book, options: PlanOptions): TrialWishes & { rooms: string[]; celsius: number[] } {
+  const { doses, trays, cooks, layout } = options;
   const wrong = doses?.find((dose) => !(dose > 0) || !Number.isFinite(dose));
   if (wrong !== undefined) throw new PlainFailure(`--doses: every dose must be above 0 mL; received ${wrong}.`);
   for (const [name, value] of [
@@ -54,22 +84,15 @@ function wishesOf(
       throw new PlainFailure(`${name}: give a whole number from 1 to 200; received ${value}.`);
     }
   }
-  const rooms = distinct(book.trays.map(({ chamber }) => chamber));
-  const celsius = distinct(book.trays.map(({ fruitingCelsius }) => fruitingCelsius));
-  if (layout === "split" && (rooms.length < 2 || celsius.length < 2)) {
-    throw new PlainFailure(
-      `--layout split: it needs two chambers and two fruiting temperatures in the book; it has ${rooms.length} and ${celsius.length}. Use --layout blocks.`,
-    );
-  }
-  const count = Math.min(rooms.length, celsius.length);
+  const { rooms, celsius } = roomsOf(book, options);
   return {
     ...(doses === undefined ? {} : { doses }),
     ...(trays === undefined ? {} : { traysPerDose: trays }),
     ...(cooks === undefined ? {} : { cooks }),
     layout,
-    chambers: count,
-    rooms: rooms.slice(0, count),
-    celsius: celsius.slice(0, count).sort((a, b) => a - b),
+    chambers: rooms.length,
+    rooms,
+    celsius,
   };
 }
 

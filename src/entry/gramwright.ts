@@ -19,6 +19,21 @@ function doseList(text: string): number[] {
   return doses;
 }
 
+/** Reads a list of temperatures as °C: "15,18", "59F,64F". */
+function temperatureList(text: string): number[] {
+  return text.split(",").map((part) => {
+    const typed = /^\s*(-?\d+(?:\.\d+)?)\s*°?\s*([cf]?)\s*$/i.exec(part);
+    if (typed === null) {
+      throw new InvalidArgumentError("Give temperatures with commas between them, such as 15,18 or 59F,64F.");
+    }
+    const value = Number(typed[1]);
+    return typed[2]!.toLowerCase() === "f" ? Number((((value - 32) * 5) / 9).toFixed(1)) : value;
+  });
+}
+
+/** Reads a list of names: "Tent 1,Tent 2". */
+const nameList = (text: string): string[] => text.split(",").map((part) => part.trim());
+
 function buildProgram(): Command {
   const program = new Command("gramwright")
     .description(
@@ -43,7 +58,6 @@ Examples:
   gramwright report spring.csv                 report on one sheet
   gramwright prices my-trays                   what to charge
   gramwright plan my-trays                     lay out the next trial
-  gramwright watch my-trays --out reports      report again whenever a sheet is saved
   gramwright watch my-trays --out reports      report again whenever a sheet is saved
   gramwright page drop-page.html               the same as a page to drop sheets on`,
     );
@@ -102,7 +116,20 @@ Examples:
     .addOption(
       new Option("--layout <kind>", "how trays are laid out").choices(["blocks", "latin", "split"]).default("blocks"),
     )
-    .addHelpText("after", "\nExample:\n  gramwright plan my-trays --doses 6,9,12 --out next-trial")
+    .option(
+      "--chambers <list>",
+      "chambers of a split layout, with commas between them, instead of the book's",
+      nameList,
+    )
+    .option(
+      "--temperatures <list>",
+      "their fruiting temperatures in °C (or 59F), instead of the book's; each is swapped from chamber to chamber",
+      temperatureList,
+    )
+    .addHelpText(
+      "after",
+      "\nExamples:\n  gramwright plan my-trays --doses 6,9,12 --out next-trial\n  gramwright plan my-trays --layout split --chambers tent,cupboard --temperatures 15,18",
+    )
     .action(async (book: string, options) => (await import("./command-plan.ts")).planTrial(book, options));
 
   program

@@ -119,8 +119,22 @@ export function latinSquareOverPlaces(input: Omit<BlocksInput, "traysPerArm">): 
 }
 
 /**
- * Split plot: in every cook each chamber gets one setting at random, and each chamber gets every arm equally often.
- * The setting is compared between chamber runs, the arms between trays.
+ * Which setting each chamber gets in each cook: over as many cooks as there are chambers every chamber gets every setting
+ * once (a Latin square with its columns and rows drawn at random), so that no setting ever belongs to one chamber.
+ */
+function swappedSettings<T>(settings: ReadonlyArray<T>, cooks: number, random: BlocksInput["random"]): T[][] {
+  const places = settings.map((_, place) => place);
+  let [columns, shifts] = [places, places];
+  return Array.from({ length: cooks }, (_, cook) => {
+    const row = cook % settings.length;
+    if (row === 0) [columns, shifts] = [random.shuffle(places), random.shuffle(places)];
+    return places.map((place) => settings[(columns[place]! + shifts[row]!) % settings.length]!);
+  });
+}
+
+/**
+ * Split plot: in every cook each chamber gets one setting, swapped from cook to cook in a drawn order, and each chamber gets
+ * every arm equally often. The setting is compared between chamber runs, the arms between trays.
  * @param chambers names of the chambers
  * @param settings levels of what is set per chamber, by canonical column; as many as chambers
  * @throws RangeError if settings and chambers differ in number, or as `randomisedBlocks`
@@ -139,8 +153,9 @@ export function splitPlotOverChambers(
     ...input,
     traysPerArm: input.traysPerArm * chambers.length,
   });
-  const trays = input.cooks.flatMap((cook) => {
-    const setFor = random.shuffle(settings);
+  const setIn = swappedSettings(settings, input.cooks.length, random);
+  const trays = input.cooks.flatMap((cook, run) => {
+    const setFor = setIn[run]!;
     const counts = new Map<string, number>();
     return blocks.trays
       .filter((tray) => tray.cook === cook)

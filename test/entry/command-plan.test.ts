@@ -4,6 +4,7 @@ import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { expect, test } from "vitest";
 import { doesDoseChangeYield } from "../../analyses/does-dose-change-yield.ts";
+import { temperatureLayout } from "../../analyses/methods/chamber-runs.ts";
 import { cleanBook } from "../../src/cleaning/clean-book.ts";
 import { type PlanOptions, planFor, planTrial } from "../../src/entry/command-plan.ts";
 import { trialOf } from "../../src/entry/engine.ts";
@@ -11,6 +12,7 @@ import { openBook } from "../../src/entry/open-book.ts";
 import { PlainFailure } from "../../src/entry/plain-failure.ts";
 import { doseFactor, fruitingFactor } from "../../src/layout/factor.ts";
 import { readLayout } from "../../src/layout/layout.ts";
+import { splitPlotOverChambers } from "../../src/planning/trial-plan.ts";
 import type { SheetSource } from "../../src/records/sheet.ts";
 import { seededRandom } from "../../src/statistics/random/seeded-random.ts";
 
@@ -93,11 +95,56 @@ test("a split plot read back: temperature by chamber run, dose by tray", async (
   expect(temperature.arms.map(({ level }) => level)).toEqual(["16", "19"]);
 });
 
+test("a split plot for chambers and temperatures the book has not had: swapped, and judged once it is filled in", async () => {
+  const { files } = planFor(book, {
+    ...base,
+    layout: "split",
+    doses: [5, 10],
+    trays: 2,
+    cooks: 3,
+    chambers: ["tent", "cupboard"],
+    temperatures: [18, 15],
+  });
+  const back = await cleanBook([source(filledIn(files["planned-harvest.csv"]))]);
+  const layout = temperatureLayout(back.trays);
+  if (layout.kind !== "judged") throw new Error(layout.because);
+  expect([layout.levels, layout.runsPerLevel, layout.sideBySide]).toEqual([[15, 18], [3, 3], true]);
+});
+
+test.each(Array.from({ length: 30 }, (_, seed) => seed))(
+  "no setting ever belongs to one chamber: every chamber gets each once in as many cooks as chambers, seed %i",
+  (seed) => {
+    const rooms = ["a", "b", "c"];
+    const { trays } = splitPlotOverChambers({
+      arms: [{ inoculum_ml: "5" }, { inoculum_ml: "10" }],
+      traysPerArm: 1,
+      cooks: ["C1", "C2", "C3", "C4"],
+      traysPerLoad: 12,
+      seed,
+      prefix: "",
+      random: seededRandom(seed),
+      chambers: rooms,
+      settings: ["14", "16", "18"].map((fruiting_c) => ({ fruiting_c })),
+    });
+    for (const room of rooms) {
+      const had = trays.filter(({ chamber, cook }) => chamber === room && cook !== "C4");
+      expect([...new Set(had.map(({ treatments }) => treatments.fruiting_c))].sort()).toEqual(["14", "16", "18"]);
+    }
+    for (const cook of ["C1", "C2", "C3", "C4"]) {
+      const runs = trays.filter((tray) => tray.cook === cook);
+      expect(new Set(runs.map(({ treatments }) => treatments.fruiting_c)).size).toBe(3);
+    }
+  },
+);
+
 test("options that make no sense are refused in one line", () => {
   const refused = (options: Partial<PlanOptions>) => () => planFor(book, { ...base, ...options });
   expect(refused({ doses: [5, 0] })).toThrow(PlainFailure);
   expect(refused({ trays: 0 })).toThrow(/--trays/);
-  expect(refused({ layout: "split" })).toThrow(/two chambers/);
+  expect(refused({ layout: "split" })).toThrow(/two or more chambers/);
+  expect(refused({ layout: "split", chambers: ["a", "b", "c"], temperatures: [15, 18] })).toThrow(/3 and 2/);
+  expect(refused({ layout: "split", chambers: ["a", "b"], temperatures: [15, 180] })).toThrow(/received 180/);
+  expect(refused({ temperatures: [15, 18] })).toThrow(/belongs to --layout split/);
   expect(refused({ layout: "latin", doses: [5, 10, 15], cooks: 2 })).toThrow(/need 3 cooks/);
   expect(refused({ doses: [5] })).toThrow(/at least two different doses/);
 });
