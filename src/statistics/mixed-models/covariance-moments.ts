@@ -36,5 +36,7 @@ export interface RandomStructure {
   /** how the sums are formed, for the method note */
   layout: "one grouping" | "two nested groupings" | "crossed groupings";
   moments(ratios: ArrayLike<number>): CovarianceMoments;
+  /** the part of the moments that the likelihood itself needs, for a wide search; from `moments` when absent */
+  likelihoodMoments?(ratios: ArrayLike<number>): Pick<CovarianceMoments, "logDeterminant" | "cross">;
   groups(ratios: ArrayLike<number>, factor: number): GroupMoments;
 }

@@ -82,3 +82,23 @@ export function addOuter(target: Matrix, factor: number, a: ArrayLike<number>, b
     for (let j = 0; j < row.length; j++) row[j]! += scaled * b[j]!;
   }
 }
+
+/** A square matrix held row after row, for sums over very many groups. */
+export function flatMatrix(size: number): Float64Array {
+  return new Float64Array(size * size);
+}
+
+/** Adds factor * a b' to a square matrix held row after row. */
+export function addOuterFlat(target: Float64Array, factor: number, a: Float64Array, b: Float64Array): void {
+  const size = a.length;
+  for (let i = 0, place = 0; i < size; i++) {
+    const scaled = factor * a[i]!;
+    for (let j = 0; j < size; j++, place++) target[place]! += scaled * b[j]!;
+  }
+}
+
+/** The rows of a square matrix held row after row. */
+export function rowsOfFlat(flat: Float64Array): Matrix {
+  const size = Math.round(Math.sqrt(flat.length));
+  return Array.from({ length: size }, (_, row) => flat.slice(row * size, (row + 1) * size));
+}

@@ -1,5 +1,5 @@
 import type { RandomStructure } from "./covariance-moments.ts";
-import { addOuter, zeroMatrix } from "./dense-matrix.ts";
+import { addOuterFlat, flatMatrix, rowsOfFlat } from "./dense-matrix.ts";
 import type { GroupMeans } from "./group-means.ts";
 
 /**
@@ -10,15 +10,16 @@ import type { GroupMeans } from "./group-means.ts";
 export function oneGrouping(summary: GroupMeans, count: number): RandomStructure {
   const { counts, means, withinProducts } = summary;
   const width = withinProducts.length;
+  const within = Float64Array.from(withinProducts.flatMap((row) => [...row]));
   const groupTotal = counts.length;
   return {
     count,
     layout: "one grouping",
     moments(ratios) {
       const ratio = ratios[0]!;
-      const cross = withinProducts.map((row) => row.slice());
-      const once = zeroMatrix(width, width);
-      const twice = zeroMatrix(width, width);
+      const cross = within.slice();
+      const once = flatMatrix(width);
+      const twice = flatMatrix(width);
       let [logDeterminant, trace, traceTwice] = [0, 0, 0];
       for (let g = 0; g < groupTotal; g++) {
         const n = counts[g]!;
@@ -27,11 +28,29 @@ export function oneGrouping(summary: GroupMeans, count: number): RandomStructure
         logDeterminant += Math.log1p(ratio * n);
         trace += weight;
         traceTwice += weight * weight;
-        addOuter(cross, weight, mean, mean);
-        addOuter(once, weight * weight, mean, mean);
-        addOuter(twice, weight * weight * weight, mean, mean);
+        addOuterFlat(cross, weight, mean, mean);
+        addOuterFlat(once, weight * weight, mean, mean);
+        addOuterFlat(twice, weight * weight * weight, mean, mean);
       }
-      return { logDeterminant, cross, once: [once], twice: [[twice]], trace: [trace], traceTwice: [[traceTwice]] };
+      return {
+        logDeterminant,
+        cross: rowsOfFlat(cross),
+        once: [rowsOfFlat(once)],
+        twice: [[rowsOfFlat(twice)]],
+        trace: [trace],
+        traceTwice: [[traceTwice]],
+      };
+    },
+    likelihoodMoments(ratios) {
+      const ratio = ratios[0]!;
+      const cross = within.slice();
+      let logDeterminant = 0;
+      for (let g = 0; g < groupTotal; g++) {
+        const n = counts[g]!;
+        logDeterminant += Math.log1p(ratio * n);
+        addOuterFlat(cross, n / (1 + ratio * n), means[g]!, means[g]!);
+      }
+      return { logDeterminant, cross: rowsOfFlat(cross) };
     },
     groups(ratios) {
       const diagonal = counts.map((n) => n / (1 + ratios[0]! * n));

@@ -1,17 +1,13 @@
 import type { RandomStructure } from "./covariance-moments.ts";
-import { addOuter, type Matrix, zeroMatrix } from "./dense-matrix.ts";
+import { addOuterFlat, flatMatrix, rowsOfFlat, zeroMatrix } from "./dense-matrix.ts";
 import type { GroupMeans } from "./group-means.ts";
 
 interface OuterGroup {
-  /** weight of each inner group: n / (1 + inner ratio * n) */
+  /** weight of each inner group: n / (1 + inner ratio * n), in the first places */
   weights: Float64Array;
   weightSum: number;
   /** 1 / (1 + outer ratio * weightSum) */
   shrink: number;
-  /** row j: Z_j' H^-1 X of inner group j */
-  innerRows: Matrix;
-  /** Z_k' H^-1 X of the outer group */
-  outerRow: Float64Array;
   /** weighted mean of the inner means */
   mean: Float64Array;
 }
@@ -37,30 +33,45 @@ export function twoNestedGroupings(
   for (let j = 0; j < home.length; j++) members[home[j]!]!.push(j);
   const [inner, outer] = innerFirst ? [0, 1] : [1, 0];
 
-  const outerGroup = (inside: number[], innerRatio: number, outerRatio: number): OuterGroup => {
-    const weights = new Float64Array(inside.length);
+  const within = Float64Array.from(withinProducts.flatMap((row) => [...row]));
+  const largest = members.reduce((most, inside) => Math.max(most, inside.length), 0);
+  // one outer group is looked at at a time: its numbers are written over those of the one before
+  const group: OuterGroup = {
+    weights: new Float64Array(largest),
+    weightSum: 0,
+    shrink: 0,
+    mean: new Float64Array(width),
+  };
+
+  const lookAt = (inside: ReadonlyArray<number>, innerRatio: number, outerRatio: number): void => {
+    const { weights, mean } = group;
     let weightSum = 0;
     for (let k = 0; k < inside.length; k++) {
       const n = counts[inside[k]!]!;
       weights[k] = n / (1 + innerRatio * n);
       weightSum += weights[k]!;
     }
-    const mean = new Float64Array(width);
+    mean.fill(0);
     for (let k = 0; k < inside.length; k++) {
       const share = weights[k]! / weightSum;
-      const inner = means[inside[k]!]!;
-      for (let c = 0; c < width; c++) mean[c]! += share * inner[c]!;
+      const own = means[inside[k]!]!;
+      for (let c = 0; c < width; c++) mean[c]! += share * own[c]!;
     }
-    const shrink = 1 / (1 + outerRatio * weightSum);
-    const outerRow = new Float64Array(width);
-    for (let c = 0; c < width; c++) outerRow[c] = mean[c]! * weightSum * shrink;
-    const innerRows = zeroMatrix(inside.length, width);
-    for (let k = 0; k < inside.length; k++) {
-      const inner = means[inside[k]!]!;
-      const row = innerRows[k]!;
-      for (let c = 0; c < width; c++) row[c] = weights[k]! * (inner[c]! - mean[c]! + shrink * mean[c]!);
-    }
-    return { weights, weightSum, shrink, innerRows, outerRow, mean };
+    group.weightSum = weightSum;
+    group.shrink = 1 / (1 + outerRatio * weightSum);
+  };
+
+  /** Z_j' H^-1 X of one inner group of the outer group looked at. */
+  const innerRow = (inside: ReadonlyArray<number>, k: number, into: Float64Array): void => {
+    const { weights, mean, shrink } = group;
+    const own = means[inside[k]!]!;
+    for (let c = 0; c < width; c++) into[c] = weights[k]! * (own[c]! - mean[c]! + shrink * mean[c]!);
+  };
+
+  /** Z_k' H^-1 X of the outer group looked at. */
+  const outerRow = (into: Float64Array): void => {
+    const { mean, weightSum, shrink } = group;
+    for (let c = 0; c < width; c++) into[c] = mean[c]! * weightSum * shrink;
   };
 
   return {
@@ -68,44 +79,47 @@ export function twoNestedGroupings(
     layout: "two nested groupings",
     moments(ratios) {
       const [innerRatio, outerRatio] = [ratios[inner]!, ratios[outer]!];
-      const cross = withinProducts.map((row) => row.slice());
-      const once = [zeroMatrix(width, width), zeroMatrix(width, width)];
-      const twice = [0, 1].map(() => [zeroMatrix(width, width), zeroMatrix(width, width)]);
+      const cross = within.slice();
+      const once = [flatMatrix(width), flatMatrix(width)];
+      const twice = [0, 1].map(() => [flatMatrix(width), flatMatrix(width)]);
       const trace = [0, 0];
       const traceTwice = [
         [0, 0],
         [0, 0],
       ];
       let logDeterminant = 0;
-      const deviation = new Float64Array(width);
+      const [deviation, row] = [new Float64Array(width), new Float64Array(width)];
+      const [weightedRow, whole] = [new Float64Array(width), new Float64Array(width)];
       for (const inside of members) {
-        const group = outerGroup(inside, innerRatio, outerRatio);
-        const { weights, weightSum, shrink, innerRows, outerRow, mean } = group;
-        const weightedRow = new Float64Array(width);
+        lookAt(inside, innerRatio, outerRatio);
+        const { weights, weightSum, shrink, mean } = group;
+        outerRow(whole);
+        weightedRow.fill(0);
         let [squares, cubes] = [0, 0];
         for (let k = 0; k < inside.length; k++) {
           const weight = weights[k]!;
-          const row = innerRows[k]!;
+          innerRow(inside, k, row);
           logDeterminant += Math.log1p(innerRatio * counts[inside[k]!]!);
           squares += weight * weight;
           cubes += weight * weight * weight;
+          const own = means[inside[k]!]!;
           for (let c = 0; c < width; c++) {
-            deviation[c] = means[inside[k]!]![c]! - mean[c]!;
+            deviation[c] = own[c]! - mean[c]!;
             weightedRow[c]! += weight * row[c]!;
           }
-          addOuter(cross, weight, deviation, deviation);
-          addOuter(once[inner]!, 1, row, row);
-          addOuter(twice[inner]![inner]!, weight, row, row);
+          addOuterFlat(cross, weight, deviation, deviation);
+          addOuterFlat(once[inner]!, 1, row, row);
+          addOuterFlat(twice[inner]![inner]!, weight, row, row);
         }
         const pull = outerRatio * shrink;
         const outerWeight = weightSum * shrink;
         logDeterminant += Math.log1p(outerRatio * weightSum);
-        addOuter(cross, outerWeight, mean, mean);
-        addOuter(once[outer]!, 1, outerRow, outerRow);
-        addOuter(twice[inner]![inner]!, -pull, weightedRow, weightedRow);
-        addOuter(twice[outer]![outer]!, outerWeight, outerRow, outerRow);
-        addOuter(twice[inner]![outer]!, shrink / 2, weightedRow, outerRow);
-        addOuter(twice[inner]![outer]!, shrink / 2, outerRow, weightedRow);
+        addOuterFlat(cross, outerWeight, mean, mean);
+        addOuterFlat(once[outer]!, 1, whole, whole);
+        addOuterFlat(twice[inner]![inner]!, -pull, weightedRow, weightedRow);
+        addOuterFlat(twice[outer]![outer]!, outerWeight, whole, whole);
+        addOuterFlat(twice[inner]![outer]!, shrink / 2, weightedRow, whole);
+        addOuterFlat(twice[inner]![outer]!, shrink / 2, whole, weightedRow);
         trace[inner]! += weightSum - pull * squares;
         trace[outer]! += outerWeight;
         traceTwice[inner]![inner]! += squares - 2 * pull * cubes + pull * pull * squares * squares;
@@ -114,22 +128,49 @@ export function twoNestedGroupings(
       }
       twice[outer]![inner] = twice[inner]![outer]!;
       traceTwice[outer]![inner] = traceTwice[inner]![outer]!;
-      return { logDeterminant, cross, once, twice, trace, traceTwice };
+      return {
+        logDeterminant,
+        cross: rowsOfFlat(cross),
+        once: once.map(rowsOfFlat),
+        twice: twice.map((pair) => pair.map(rowsOfFlat)),
+        trace,
+        traceTwice,
+      };
+    },
+    likelihoodMoments(ratios) {
+      const [innerRatio, outerRatio] = [ratios[inner]!, ratios[outer]!];
+      const cross = within.slice();
+      const deviation = new Float64Array(width);
+      let logDeterminant = 0;
+      for (const inside of members) {
+        lookAt(inside, innerRatio, outerRatio);
+        const { weights, weightSum, shrink, mean } = group;
+        for (let k = 0; k < inside.length; k++) {
+          logDeterminant += Math.log1p(innerRatio * counts[inside[k]!]!);
+          const own = means[inside[k]!]!;
+          for (let c = 0; c < width; c++) deviation[c] = own[c]! - mean[c]!;
+          addOuterFlat(cross, weights[k]!, deviation, deviation);
+        }
+        logDeterminant += Math.log1p(outerRatio * weightSum);
+        addOuterFlat(cross, weightSum * shrink, mean, mean);
+      }
+      return { logDeterminant, cross: rowsOfFlat(cross) };
     },
     groups(ratios, factor) {
       const rows = zeroMatrix(factor === inner ? counts.length : outerGroups, width);
       const diagonal = new Float64Array(rows.length);
       members.forEach((inside, k) => {
-        const group = outerGroup(inside, ratios[inner]!, ratios[outer]!);
+        lookAt(inside, ratios[inner]!, ratios[outer]!);
+        const { weights, weightSum, shrink } = group;
         if (factor === outer) {
-          rows[k] = group.outerRow;
-          diagonal[k] = group.weightSum * group.shrink;
+          outerRow(rows[k]!);
+          diagonal[k] = weightSum * shrink;
           return;
         }
         inside.forEach((j, position) => {
-          const weight = group.weights[position]!;
-          rows[j] = group.innerRows[position]!;
-          diagonal[j] = weight - ratios[outer]! * group.shrink * weight * weight;
+          const weight = weights[position]!;
+          innerRow(inside, position, rows[j]!);
+          diagonal[j] = weight - ratios[outer]! * shrink * weight * weight;
         });
       });
       return { rows, diagonal };

@@ -67,7 +67,7 @@ function withResidual(moments: CovarianceMoments, ratios: Float64Array, count: n
 }
 
 function solveEffects(
-  moments: CovarianceMoments,
+  moments: Pick<CovarianceMoments, "cross">,
   columns: number,
 ): { factor: Cholesky; effects: Float64Array; contrast: Float64Array; sumOfSquares: number } | undefined {
   const factor = cholesky(leadingBlock(moments.cross, columns));
@@ -82,10 +82,11 @@ export function profileResidual(
   model: VarianceModel,
   ratios: ArrayLike<number>,
 ): { residual: number; deviance: number } | undefined {
-  const moments = model.structure.moments(ratios);
+  const { structure } = model;
+  const moments = structure.likelihoodMoments?.(ratios) ?? structure.moments(ratios);
   const solved = solveEffects(moments, model.columns);
   if (solved === undefined || !(solved.sumOfSquares > 0)) return undefined;
-  const divisor = model.structure.count - (model.kind === "REML" ? model.columns : 0);
+  const divisor = structure.count - (model.kind === "REML" ? model.columns : 0);
   const residual = solved.sumOfSquares / divisor;
   const restricted = model.kind === "REML" ? solved.factor.logDeterminant + model.designLogDeterminant : 0;
   const deviance = divisor * (1 + Math.log(2 * Math.PI * residual)) + moments.logDeterminant + restricted;
