@@ -78,9 +78,20 @@ function redraw(units: UnitSums[], level: number, seed: number): RatioOverCooks[
     };
   }
   let reason = "";
+  const above = Float64Array.from(units, ({ numerator }) => numerator);
+  const below = Float64Array.from(units, ({ denominator }) => denominator);
+  const ratioDrawn = (places: ReadonlyArray<number>): number => {
+    let [aboveSum, belowSum] = [0, 0];
+    for (let i = 0; i < places.length; i++) {
+      aboveSum += above[places[i]!]!;
+      belowSum += below[places[i]!]!;
+    }
+    return aboveSum / belowSum;
+  };
+  const rows = units.map((_, place) => place);
   for (const method of ["bca", "percentile"] as const) {
     try {
-      const { lower, upper } = bootstrapInterval({ rows: units, statistic: ratioOf, seed, draws, level, method });
+      const { lower, upper } = bootstrapInterval({ rows, statistic: ratioDrawn, seed, draws, level, method });
       return { kind: "redrawn", low: lower, high: upper, draws, method, seed };
     } catch (error) {
       if (!(error instanceof RangeError)) throw error;

@@ -63,11 +63,14 @@ export function seededRandom(seed: number): SeededRandom {
     if (!Number.isInteger(below) || below < 1 || below > 4294967296) {
       throw new RangeError(`integer: the bound must be a whole number from 1 to 2^32; received ${below}`);
     }
-    // draws in the incomplete last block would favour small results, so they are drawn again
-    const limit = 4294967296 - (4294967296 % below);
     let drawn = next32();
-    while (drawn >= limit) drawn = next32();
-    return drawn % below;
+    if (below === 4294967296) return drawn;
+    // draws in the incomplete last block would favour small results, so they are drawn again
+    if (drawn >= 4294967296 - below) {
+      const limit = 4294967296 - (4294967296 % below);
+      while (drawn >= limit) drawn = next32();
+    }
+    return (drawn >>> 0) % (below >>> 0);
   };
   const normal = (): number => {
     if (spareNormal !== undefined) {

@@ -75,9 +75,10 @@ export function bootstrapInterval<Row>(input: BootstrapInput<Row>): BootstrapInt
   const sample: Row[] = [];
   let count = 0;
   for (let draw = 0; draw < draws; draw++) {
-    drawRows(plan, random, drawn);
-    sample.length = drawn.length;
-    for (let i = 0; i < drawn.length; i++) sample[i] = rows[drawn[i]!]!;
+    const length = drawRows(plan, random, drawn);
+    // a length set anew would have the array grown again in every draw
+    if (sample.length > length) sample.length = length;
+    for (let i = 0; i < length; i++) sample[i] = rows[drawn[i]!]!;
     const value = statistic(sample);
     if (Number.isFinite(value)) values[count++] = value;
   }
@@ -139,13 +140,14 @@ function accelerationOf<Row>(
   let squares = 0;
   for (const units of plan.strata) {
     if (units.length < 2) continue;
-    const leftOut = Array.from({ length: Math.min(units.length, mostLeftOut) }, () => new Set<number>());
+    const groups = Math.min(units.length, mostLeftOut);
+    const groupOf = new Int32Array(rows.length).fill(-1);
     units.forEach((unit, i) => {
       // neighbouring rows go to different groups
-      for (const row of unit) leftOut[i % leftOut.length]!.add(row);
+      for (const row of unit) groupOf[row] = i % groups;
     });
-    const without = leftOut.map((left) => {
-      const value = statistic(rows.filter((_, row) => !left.has(row)));
+    const without = Array.from({ length: groups }, (_, left) => {
+      const value = statistic(rows.filter((_, row) => groupOf[row] !== left));
       if (!Number.isFinite(value)) {
         throw new RangeError(
           `${routine}: the statistic must exist with any one unit left out for "bca"; received ${value}, use "percentile"`,

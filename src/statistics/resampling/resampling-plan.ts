@@ -5,6 +5,8 @@ import { requireSameLength } from "../require-numbers.ts";
 export interface ResamplingPlan {
   /** rows of each unit, by stratum */
   strata: Int32Array[][];
+  /** the rows of a stratum whose units are one row each, which are quicker to draw from */
+  singleRows: (Int32Array | undefined)[];
   /** number of units that can be drawn */
   units: number;
 }
@@ -43,20 +45,35 @@ export function resamplingPlan(
     if (before === undefined) byStratum.set(stratum, [Int32Array.from(own)]);
     else before.push(Int32Array.from(own));
   }
-  const plan = { strata: [...byStratum.values()], units: members.size };
+  const byUnit = [...byStratum.values()];
+  const singleRows = byUnit.map((units) =>
+    units.every((unit) => unit.length === 1) ? Int32Array.from(units, (unit) => unit[0]!) : undefined,
+  );
+  const plan = { strata: byUnit, singleRows, units: members.size };
   if (!plan.strata.some((units) => units.length > 1)) {
     throw new RangeError(`${routine}: a stratum must have 2 units or more to draw from; received at most 1 in each`);
   }
   return plan;
 }
 
-/** The rows of one random draw: as many units from each stratum as it has, with replacement. */
-export function drawRows(plan: ResamplingPlan, random: SeededRandom, into: number[]): void {
-  into.length = 0;
-  for (const units of plan.strata) {
+/**
+ * The rows of one random draw: as many units from each stratum as it has, with replacement.
+ * @param into written from the start; longer draws before leave their rows behind
+ * @returns how many rows were drawn
+ */
+export function drawRows(plan: ResamplingPlan, random: SeededRandom, into: number[]): number {
+  let count = 0;
+  for (let s = 0; s < plan.strata.length; s++) {
+    const units = plan.strata[s]!;
+    const single = plan.singleRows[s];
+    if (single !== undefined) {
+      for (let i = 0; i < single.length; i++) into[count++] = single[random.integer(single.length)]!;
+      continue;
+    }
     for (let i = 0; i < units.length; i++) {
       const own = units[random.integer(units.length)]!;
-      for (let k = 0; k < own.length; k++) into.push(own[k]!);
+      for (let k = 0; k < own.length; k++) into[count++] = own[k]!;
     }
   }
+  return count;
 }
