@@ -75,10 +75,9 @@ export function bootstrapInterval<Row>(input: BootstrapInput<Row>): BootstrapInt
   const sample: Row[] = [];
   let count = 0;
   for (let draw = 0; draw < draws; draw++) {
-    const length = drawRows(plan, random, drawn);
-    // a length set anew would have the array grown again in every draw
-    if (sample.length > length) sample.length = length;
-    for (let i = 0; i < length; i++) sample[i] = rows[drawn[i]!]!;
+    drawRows(plan, random, drawn);
+    if (sample.length > drawn.length) sample.length = drawn.length;
+    for (let i = 0; i < drawn.length; i++) sample[i] = rows[drawn[i]!]!;
     const value = statistic(sample);
     if (Number.isFinite(value)) values[count++] = value;
   }

@@ -56,12 +56,8 @@ export function resamplingPlan(
   return plan;
 }
 
-/**
- * The rows of one random draw: as many units from each stratum as it has, with replacement.
- * @param into written from the start; longer draws before leave their rows behind
- * @returns how many rows were drawn
- */
-export function drawRows(plan: ResamplingPlan, random: SeededRandom, into: number[]): number {
+/** The rows of one random draw: as many units from each stratum as it has, with replacement. */
+export function drawRows(plan: ResamplingPlan, random: SeededRandom, into: number[]): void {
   let count = 0;
   for (let s = 0; s < plan.strata.length; s++) {
     const units = plan.strata[s]!;
@@ -75,5 +71,6 @@ export function drawRows(plan: ResamplingPlan, random: SeededRandom, into: numbe
       for (let k = 0; k < own.length; k++) into[count++] = own[k]!;
     }
   }
-  return count;
+  // an array emptied first would have to grow again in every draw
+  if (into.length > count) into.length = count;
 }
