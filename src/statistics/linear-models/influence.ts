@@ -1,6 +1,7 @@
 import { one, toNumber } from "./double-double.ts";
-import { emptyColumn, entry, setEntry } from "./double-double-column.ts";
+import { type DoubleDoubleColumn, emptyColumn, entry, setEntry } from "./double-double-column.ts";
 import type { LinearModel } from "./linear-model.ts";
+import type { OrthogonalFactor } from "./orthogonal-factor.ts";
 
 /** How one row sits in a fit. */
 export interface RowInfluence {
@@ -19,15 +20,27 @@ export interface RowInfluence {
 /** A row with at least this much leverage decides its own fitted value: it has no residual to judge. */
 export const fullLeverage = 1 - 1e-10;
 
+const bases = new WeakMap<OrthogonalFactor, DoubleDoubleColumn[]>();
+
+/** Perpendicular columns of unit length that span the design, one per kept column; worked out once for a factor. */
+export function orthonormalBasis(factor: OrthogonalFactor): DoubleDoubleColumn[] {
+  const known = bases.get(factor);
+  if (known !== undefined) return known;
+  const basis = factor.kept.map((_, k) => {
+    const axis = emptyColumn(factor.rows);
+    setEntry(axis, k, one);
+    return factor.rotateBack(axis);
+  });
+  bases.set(factor, basis);
+  return basis;
+}
+
 /** Squared length of each row of the orthonormal basis of the design: the diagonal of the hat matrix. */
 export function leverages(model: LinearModel): number[] {
   const { factor } = model.working;
   const sums = new Float64Array(factor.rows);
-  for (let k = 0; k < factor.kept.length; k++) {
-    const axis = emptyColumn(factor.rows);
-    setEntry(axis, k, one);
-    const basis = factor.rotateBack(axis);
-    for (let i = 0; i < factor.rows; i++) sums[i] = sums[i]! + toNumber(entry(basis, i)) ** 2;
+  for (const column of orthonormalBasis(factor)) {
+    for (let i = 0; i < factor.rows; i++) sums[i] = sums[i]! + toNumber(entry(column, i)) ** 2;
   }
   return Array.from(sums, (sum) => Math.min(sum, 1));
 }

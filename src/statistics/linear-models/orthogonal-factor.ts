@@ -93,7 +93,10 @@ export function orthogonalFactor(columns: ReadonlyArray<DoubleDoubleColumn>): Or
     },
     rotateBack: (column) => {
       const turned = copyColumn(column);
-      for (let k = rank - 1; k >= 0; k--) reflect(reflections[k]!, turned, k);
+      // a reflection leaves a column alone that is 0 from its own row on
+      let last = rows - 1;
+      while (last > 0 && column.high[last] === 0) last--;
+      for (let k = Math.min(rank - 1, last); k >= 0; k--) reflect(reflections[k]!, turned, k);
       return turned;
     },
   };

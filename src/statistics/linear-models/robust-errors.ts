@@ -1,7 +1,7 @@
 import { studentTQuantile, studentTTwoTailed } from "../distributions/student-t.ts";
-import { one, toNumber, zero } from "./double-double.ts";
-import { emptyColumn, entry, setEntry } from "./double-double-column.ts";
-import { fullLeverage, leverages } from "./influence.ts";
+import { negate, one, toNumber, zero } from "./double-double.ts";
+import { emptyColumn, entry, subtractMultiple } from "./double-double-column.ts";
+import { fullLeverage, leverages, orthonormalBasis } from "./influence.ts";
 import type { Coefficient, LinearModel } from "./linear-model.ts";
 import { solveUpperTransposed } from "./orthogonal-factor.ts";
 
@@ -34,15 +34,15 @@ export function robustStandardErrors(model: LinearModel, kind: RobustKind): Coef
     }
     return kind === "HC2" ? squared / (1 - hat[i]!) : squared / (1 - hat[i]!) ** 2;
   });
+  const basis = orthonormalBasis(factor);
   const quantile = studentTQuantile((1 + model.level) / 2, df);
   return model.coefficients.map((coefficient, k) => {
     // the coefficient is a weighted sum of the responses; its weights are this row of the pseudoinverse
     const unit = factor.kept.map((_, j) => (j === k ? one : zero));
-    const axis = emptyColumn(factor.rows);
+    const responseWeights = emptyColumn(factor.rows);
     solveUpperTransposed(factor.upper, unit).forEach((value, j) => {
-      setEntry(axis, j, value);
+      if (value.high !== 0) subtractMultiple(responseWeights, negate(value), basis[j]!);
     });
-    const responseWeights = factor.rotateBack(axis);
     let variance = 0;
     for (let i = 0; i < factor.rows; i++) variance += toNumber(entry(responseWeights, i)) ** 2 * rowVariances[i]!;
     const standardError = Math.sqrt(variance);
