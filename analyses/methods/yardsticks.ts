@@ -91,7 +91,10 @@ type Values = Partial<Record<Yardstick, number>>;
 /** What each level leaves by each yardstick, from the parts of its cooks. */
 function valuesOf(parts: ReadonlyArray<Float64Array>, levels: number): Values[] {
   const sums = new Float64Array(levels * figures);
-  for (const part of parts) for (let k = 0; k < sums.length; k++) sums[k]! += part[k]!;
+  for (let p = 0; p < parts.length; p++) {
+    const part = parts[p]!;
+    for (let k = 0; k < sums.length; k++) sums[k]! += part[k]!;
+  }
   return Array.from({ length: levels }, (_, index) => {
     const [weight, profit, own, hours, dayWeight, days] = sums.subarray(index * figures, (index + 1) * figures);
     if (weight! === 0) return {};
@@ -204,8 +207,8 @@ export function rankByYardsticks(
   const random = seededRandom(options.seed);
   const draws = Array.from({ length: plan?.draws ?? 0 }, () => valuesOf(plan!.draw(random), levels.length));
   const agreeing = draws.filter((drawn) => new Set(Object.values(bestOf(levels, drawn))).size === 1).length;
-  const leftOut =
-    complete.length === 0 ? [] : [...byCook].filter(([cook]) => !complete.some(([name]) => name === cook));
+  const holdAll = new Set(complete.map(([cook]) => cook));
+  const leftOut = complete.length === 0 ? [] : [...byCook].filter(([cook]) => !holdAll.has(cook));
   return {
     treatment,
     levels: arms.map(

@@ -2,7 +2,7 @@ import { dryMatter, weightAtMoisture } from "../measures/moisture.ts";
 import type { Stage } from "../records/cost-line.ts";
 import type { Tray } from "../records/tray.ts";
 import { type CannotTell, cannotTell } from "./cannot-tell.ts";
-import { compensatedSum } from "./compensated-sum.ts";
+import { compensatedSum, compensatedSumAt } from "./compensated-sum.ts";
 import { stageOrder, stages } from "./line-stage.ts";
 import { type NormalLoss, normalLoss } from "./normal-loss.ts";
 import type { CostItem, TrayCosts } from "./tray-costs.ts";
@@ -37,7 +37,8 @@ export interface GramCost {
   carried: number;
   /** with all loss: the ratio of the pairs' sums */
   allIn: number;
-  pairs: CostGramPair[];
+  /** laid out anew each time it is asked for: one for every tray */
+  readonly pairs: CostGramPair[];
 }
 
 /** Lost trays by the furthest stage they came to. */
@@ -95,8 +96,8 @@ const poolSum = (costs: TrayCosts, among: ReadonlyArray<number>): number =>
 const lossOf = (costs: TrayCosts, totals: Float64Array, good: number[], lost: number[]): NormalLoss | CannotTell => {
   const { normalLossRate, normalLossBase, recoveredPerLostTray } = costs.settings;
   return normalLoss({
-    costOfGood: compensatedSum(good.map((index) => totals[index]!)),
-    costOfLost: compensatedSum(lost.map((index) => totals[index]!)),
+    costOfGood: compensatedSumAt(totals, good),
+    costOfLost: compensatedSumAt(totals, lost),
     good: poolSum(costs, good),
     lost: poolSum(costs, lost),
     ...(normalLossRate === undefined ? {} : { normalRate: normalLossRate }),
@@ -115,33 +116,38 @@ function gramCost(
 ): GramCost | CannotTell {
   const loss = lossOf(costs, totals, good, lost);
   if (loss.kind === "cannot-tell") return loss;
-  const pairs: CostGramPair[] = [];
+  const weighedOnes: number[] = [];
+  const gramsGiven: number[] = [];
   let weighed = 0;
   for (const index of good) {
     const tray = costs.trays[index]!;
-    const grams = gramsOf(tray, gram, costs.settings.driedMoisture);
-    if (grams === undefined) continue;
-    pairs.push({ tray, cost: totals[index]!, grams });
+    const given = gramsOf(tray, gram, costs.settings.driedMoisture);
+    if (given === undefined) continue;
+    weighedOnes.push(index);
+    gramsGiven.push(given);
     weighed += tray.traysInPool;
   }
   if (weighed === 0) return cannotTell(`no good tray has a ${gram === "fresh" ? "fresh" : "dry"} weight`);
-  const costOfWeighed = compensatedSum(pairs.map(({ cost }) => cost));
-  const grams = compensatedSum(pairs.map((pair) => pair.grams));
+  const grams = compensatedSum(gramsGiven);
   if (!(grams > 0)) return cannotTell("the good trays gave nothing");
   const shareWeighed = weighed / loss.good;
+  const paid = weighedOnes.map((index) => totals[index]!);
+  const costOfWeighed = compensatedSum(paid);
   for (const index of lost) {
-    const tray = costs.trays[index]!;
-    const net = totals[index]! - costs.settings.recoveredPerLostTray * tray.traysInPool;
-    pairs.push({ tray, cost: net * shareWeighed, grams: 0 });
+    const net = totals[index]! - costs.settings.recoveredPerLostTray * costs.trays[index]!.traysInPool;
+    paid.push(net * shareWeighed);
   }
+  const places = weighedOnes.concat(lost);
   return {
     kind: "gram-cost",
     grams,
     trays: weighed,
     unweighed: loss.good - weighed,
     carried: (costOfWeighed + loss.normalCost * shareWeighed) / grams,
-    allIn: compensatedSum(pairs.map(({ cost }) => cost)) / grams,
-    pairs,
+    allIn: compensatedSum(paid) / grams,
+    get pairs() {
+      return places.map((index, k) => ({ tray: costs.trays[index]!, cost: paid[k]!, grams: gramsGiven[k] ?? 0 }));
+    },
   };
 }
 
@@ -173,13 +179,18 @@ function accountOf(
   const growing = indicesOf(costs, ({ outcome }) => outcome === "growing", among);
   const loss = lossOf(costs, totals, good, lost);
   if (loss.kind === "cannot-tell") return loss;
-  const sumOf = (indices: number[]): number => compensatedSum(indices.map((index) => totals[index]!));
+  const sumOf = (indices: number[]): number => compensatedSumAt(totals, indices);
   const lostAt = stages.flatMap((stage) => {
     const here = lost.filter((index) => costs.lives[index]!.reached === stage);
     const [trays, cost] = [poolSum(costs, here), sumOf(here)];
     return trays === 0 ? [] : [{ stage, trays, cost, costPerTray: cost / trays }];
   });
-  const ofGram = (gram: GramKind) => gramCost(costs, gram === "fresh" ? toHarvest : totals, gram, good, lost);
+  const found: Partial<Record<GramKind, GramCost | CannotTell>> = {};
+  // worked out when asked for: each holds a pair for every tray
+  const ofGram = (gram: GramKind): GramCost | CannotTell => {
+    found[gram] ??= gramCost(costs, gram === "fresh" ? toHarvest : totals, gram, good, lost);
+    return found[gram];
+  };
   return {
     kind: "account",
     scope,
@@ -190,10 +201,18 @@ function accountOf(
     costOfGrowing: sumOf(growing),
     lostAt,
     perGram: {
-      fresh: ofGram("fresh"),
-      dried: ofGram("dried"),
-      "dry matter": ofGram("dry matter"),
-      "dried at common moisture": ofGram("dried at common moisture"),
+      get fresh() {
+        return ofGram("fresh");
+      },
+      get dried() {
+        return ofGram("dried");
+      },
+      get "dry matter"() {
+        return ofGram("dry matter");
+      },
+      get "dried at common moisture"() {
+        return ofGram("dried at common moisture");
+      },
     },
   };
 }
