@@ -10,10 +10,17 @@ export interface ArmCell {
   squares: number;
 }
 
+/** One key for several levels: each with its length before it, so that no two lists of levels share one. */
+export function levelsKey(levels: ReadonlyArray<string>): string {
+  let key = "";
+  for (const level of levels) key += `${level.length}:${level}`;
+  return key;
+}
+
 /** Sums observations up by arm and outer group, or by any other key. */
 export function armCells(
   observations: ReadonlyArray<Observation>,
-  keyOf: (one: Observation) => string = ({ groups, arm }) => JSON.stringify([groups[0], arm]),
+  keyOf: (one: Observation) => string = ({ groups, arm }) => levelsKey([groups[0]!, arm]),
 ): ArmCell[] {
   const cells = new Map<string, ArmCell>();
   for (const one of observations) {
@@ -33,7 +40,7 @@ export function armCells(
 
 /** One observation for each innermost group: the mean of its trays. An arm given to whole jars has jars, not trays, to count. */
 export function unitMeans(observations: ReadonlyArray<Observation>): Observation[] {
-  const keyOf = ({ groups, arm }: Observation) => JSON.stringify([groups, arm]);
+  const keyOf = ({ groups, arm }: Observation) => levelsKey([...groups, arm]);
   const firsts = new Map<string, Observation>();
   for (const one of observations) if (!firsts.has(keyOf(one))) firsts.set(keyOf(one), one);
   const cells = armCells(observations, keyOf);

@@ -10,15 +10,27 @@ export interface AloneEstimate {
   df: number;
 }
 
-/** How many groups hold every one of the arms. */
-export function groupsHolding(observations: ReadonlyArray<Observation>, arms: ReadonlyArray<string>): number {
+const heldBefore = new WeakMap<ReadonlyArray<Observation>, Map<string, Set<string>>>();
+
+/** The arms each group holds, worked out once for a list of observations. */
+function armsByGroup(observations: ReadonlyArray<Observation>): Map<string, Set<string>> {
+  const before = heldBefore.get(observations);
+  if (before !== undefined) return before;
   const held = new Map<string, Set<string>>();
   for (const { groups, arm } of observations) {
-    if (!arms.includes(arm)) continue;
-    const own = held.get(groups[0]!) ?? new Set<string>();
-    held.set(groups[0]!, own.add(arm));
+    const own = held.get(groups[0]!);
+    if (own === undefined) held.set(groups[0]!, new Set([arm]));
+    else own.add(arm);
   }
-  return [...held.values()].filter((own) => own.size === arms.length).length;
+  heldBefore.set(observations, held);
+  return held;
+}
+
+/** How many groups hold every one of the arms. */
+export function groupsHolding(observations: ReadonlyArray<Observation>, arms: ReadonlyArray<string>): number {
+  let groups = 0;
+  for (const own of armsByGroup(observations).values()) if (arms.every((arm) => own.has(arm))) groups++;
+  return groups;
 }
 
 function fitted(used: ReadonlyArray<Observation>, arms: ReadonlyArray<string>, inner: boolean): MixedModel {

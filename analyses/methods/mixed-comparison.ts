@@ -8,7 +8,7 @@ import { contrastTest } from "../../src/statistics/mixed-models/contrast-test.ts
 import { estimatedMeans } from "../../src/statistics/mixed-models/estimated-means.ts";
 import { fitMixedModel, type MixedModel } from "../../src/statistics/mixed-models/fit-mixed-model.ts";
 import { termTests } from "../../src/statistics/mixed-models/term-tests.ts";
-import { armCells, unitMeans } from "./arm-cells.ts";
+import { armCells, levelsKey, unitMeans } from "./arm-cells.ts";
 import type { PairDifference } from "./arm-comparison.ts";
 import { type AloneEstimate, armsAlone, groupsHolding } from "./arms-alone.ts";
 import { ownSpread } from "./own-spread.ts";
@@ -56,7 +56,7 @@ function deepest(
 
 /** Standard deviation within the innermost groups. */
 function scatterWithin(observations: ReadonlyArray<Observation>): { sd: number; degrees: number } {
-  const cells = armCells(observations, ({ groups, arm }) => JSON.stringify([groups, arm]));
+  const cells = armCells(observations, ({ groups, arm }) => levelsKey([...groups, arm]));
   const degrees = observations.length - cells.length;
   const squares = cells.reduce((sum, cell) => sum + cell.squares, 0);
   return { sd: degrees > 0 ? Math.sqrt(squares / degrees) : 0, degrees };
@@ -80,7 +80,7 @@ export function mixedComparison(
   level: number,
   withPairs = true,
 ): MixedComparison {
-  const innermost = new Set(observations.map(({ groups, arm }) => JSON.stringify([groups, arm]))).size;
+  const innermost = new Set(observations.map(({ groups, arm }) => levelsKey([...groups, arm]))).size;
   const cellCount = armCells(observations).length;
   // several jars of one arm in one cook: jars are what counts, and the arm in a cook is a level of its own above them
   const byUnit = groupNames.length > 1 && innermost > cellCount;

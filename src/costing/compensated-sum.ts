@@ -15,12 +15,12 @@ export function compensatedSum(values: Iterable<number>): number {
   return sum + lost;
 }
 
-/** The same of the values at some places of a column. */
-export function compensatedSumAt(values: ArrayLike<number>, places: ReadonlyArray<number>): number {
+/** The same of the values that belong to some places, without laying them out. */
+export function compensatedSumOver(places: ReadonlyArray<number>, valueAt: (place: number) => number): number {
   let sum = 0;
   let lost = 0;
   for (let k = 0; k < places.length; k++) {
-    const value = values[places[k]!]!;
+    const value = valueAt(places[k]!);
     const next = sum + value;
     lost += Math.abs(sum) >= Math.abs(value) ? sum - next + value : value - next + sum;
     sum = next;

@@ -2,7 +2,7 @@ import { dryMatter, weightAtMoisture } from "../measures/moisture.ts";
 import type { Stage } from "../records/cost-line.ts";
 import type { Tray } from "../records/tray.ts";
 import { type CannotTell, cannotTell } from "./cannot-tell.ts";
-import { compensatedSum, compensatedSumAt } from "./compensated-sum.ts";
+import { compensatedSum, compensatedSumOver } from "./compensated-sum.ts";
 import { stageOrder, stages } from "./line-stage.ts";
 import { type NormalLoss, normalLoss } from "./normal-loss.ts";
 import type { CostItem, TrayCosts } from "./tray-costs.ts";
@@ -96,8 +96,8 @@ const poolSum = (costs: TrayCosts, among: ReadonlyArray<number>): number =>
 const lossOf = (costs: TrayCosts, totals: Float64Array, good: number[], lost: number[]): NormalLoss | CannotTell => {
   const { normalLossRate, normalLossBase, recoveredPerLostTray } = costs.settings;
   return normalLoss({
-    costOfGood: compensatedSumAt(totals, good),
-    costOfLost: compensatedSumAt(totals, lost),
+    costOfGood: compensatedSumOver(good, (index) => totals[index]!),
+    costOfLost: compensatedSumOver(lost, (index) => totals[index]!),
     good: poolSum(costs, good),
     lost: poolSum(costs, lost),
     ...(normalLossRate === undefined ? {} : { normalRate: normalLossRate }),
@@ -179,7 +179,7 @@ function accountOf(
   const growing = indicesOf(costs, ({ outcome }) => outcome === "growing", among);
   const loss = lossOf(costs, totals, good, lost);
   if (loss.kind === "cannot-tell") return loss;
-  const sumOf = (indices: number[]): number => compensatedSumAt(totals, indices);
+  const sumOf = (indices: number[]): number => compensatedSumOver(indices, (index) => totals[index]!);
   const lostAt = stages.flatMap((stage) => {
     const here = lost.filter((index) => costs.lives[index]!.reached === stage);
     const [trays, cost] = [poolSum(costs, here), sumOf(here)];

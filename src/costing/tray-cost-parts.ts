@@ -1,5 +1,5 @@
 import { type CannotTell, cannotTell } from "./cannot-tell.ts";
-import { compensatedSum } from "./compensated-sum.ts";
+import { compensatedSumOver } from "./compensated-sum.ts";
 import { type CostScope, inScope } from "./cost-account.ts";
 import type { CostItem, TrayCosts } from "./tray-costs.ts";
 import { daysCharged, isLost } from "./tray-life.ts";
@@ -51,7 +51,7 @@ export function trayCostParts(
   const { trays, lives, settings } = costs;
   const finished = trays.flatMap(({ outcome }, index) => (outcome === "growing" ? [] : [index]));
   const total = (of: (index: number) => number, among: ReadonlyArray<number> = finished): number =>
-    compensatedSum(among.map(of));
+    compensatedSumOver(among, of);
   const goodOnes = finished.filter((index) => !isLost(trays[index]!));
   const lostOnes = finished.filter((index) => isLost(trays[index]!));
   const pool = (index: number): number => trays[index]!.traysInPool;
