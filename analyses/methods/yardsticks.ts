@@ -88,14 +88,14 @@ function partOf(cells: CookCells, levels: ReadonlyArray<string>): Float64Array {
 
 type Values = Partial<Record<Yardstick, number>>;
 
-/** What each level leaves by each yardstick, from the parts of its cooks. */
-function valuesOf(parts: ReadonlyArray<Float64Array>, levels: number): Values[] {
-  const sums = new Float64Array(levels * figures);
-  for (let p = 0; p < parts.length; p++) {
-    const part = parts[p]!;
-    for (let k = 0; k < sums.length; k++) sums[k]! += part[k]!;
-  }
-  return Array.from({ length: levels }, (_, index) => {
+/** Adds a cook's part to the sums. */
+function addPart(sums: Float64Array, parts: Float64Array, from = 0): void {
+  for (let k = 0; k < sums.length; k++) sums[k]! += parts[from + k]!;
+}
+
+/** What each level leaves by each yardstick, from the summed parts of its cooks. */
+function valuesOf(sums: Float64Array): Values[] {
+  return Array.from({ length: sums.length / figures }, (_, index) => {
     const [weight, profit, own, hours, dayWeight, days] = sums.subarray(index * figures, (index + 1) * figures);
     if (weight! === 0) return {};
     const perTray = profit! / weight!;
@@ -126,7 +126,8 @@ const mostTrayDraws = 4_000_000;
 interface Redrawing {
   what: "cooks" | "trays";
   draws: number;
-  draw(random: SeededRandom): Float64Array[];
+  /** adds the parts drawn to the sums */
+  draw(random: SeededRandom, sums: Float64Array): void;
 }
 
 function redrawing(
@@ -135,10 +136,18 @@ function redrawing(
   levels: ReadonlyArray<string>,
 ): Redrawing | undefined {
   if (parts.length >= 4) {
+    // side by side in one column, so that drawing tens of thousands of cooks stays within the processor's memory
+    const width = levels.length * figures;
+    const all = new Float64Array(parts.length * width);
+    parts.forEach((part, cook) => {
+      all.set(part, cook * width);
+    });
     return {
       what: "cooks",
       draws: mostDraws,
-      draw: (random) => parts.map(() => parts[random.integer(parts.length)]!),
+      draw: (random, sums) => {
+        for (let cook = 0; cook < parts.length; cook++) addPart(sums, all, width * random.integer(parts.length));
+      },
     };
   }
   const trays = cells.flat().reduce((sum, records) => sum + records.length, 0);
@@ -146,8 +155,8 @@ function redrawing(
   return {
     what: "trays",
     draws: Math.max(200, Math.min(mostDraws, Math.floor(mostTrayDraws / trays))),
-    draw: (random) =>
-      cells.map((byLevel) => {
+    draw: (random, sums) => {
+      for (const byLevel of cells) {
         const drawn: CookCells = new Map();
         byLevel.forEach((records, index) => {
           if (records.length === 0) return;
@@ -155,8 +164,9 @@ function redrawing(
           for (let i = 0; i < records.length; i++) add(cell, records[random.integer(records.length)]!);
           drawn.set(levels[index]!, cell);
         });
-        return partOf(drawn, levels);
-      }),
+        addPart(sums, partOf(drawn, levels));
+      }
+    },
   };
 }
 
@@ -202,10 +212,17 @@ export function rankByYardsticks(
     for (const record of members) split[places.get(levelOf(record))!]!.push(record);
     return split;
   });
-  const values = valuesOf(parts, levels.length);
+  const emptySums = () => new Float64Array(levels.length * figures);
+  const whole = emptySums();
+  for (const part of parts) addPart(whole, part);
+  const values = valuesOf(whole);
   const plan = redrawing(parts, cells, levels);
   const random = seededRandom(options.seed);
-  const draws = Array.from({ length: plan?.draws ?? 0 }, () => valuesOf(plan!.draw(random), levels.length));
+  const draws = Array.from({ length: plan?.draws ?? 0 }, () => {
+    const sums = emptySums();
+    plan!.draw(random, sums);
+    return valuesOf(sums);
+  });
   const agreeing = draws.filter((drawn) => new Set(Object.values(bestOf(levels, drawn))).size === 1).length;
   const holdAll = new Set(complete.map(([cook]) => cook));
   const leftOut = complete.length === 0 ? [] : [...byCook].filter(([cook]) => !holdAll.has(cook));

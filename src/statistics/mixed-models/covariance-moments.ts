@@ -36,7 +36,16 @@ export interface RandomStructure {
   /** how the sums are formed, for the method note */
   layout: "one grouping" | "two nested groupings" | "crossed groupings";
   moments(ratios: ArrayLike<number>): CovarianceMoments;
-  /** the part of the moments that the likelihood itself needs, for a wide search; from `moments` when absent */
+  /**
+   * The part of the moments that the likelihood itself needs, for a wide search of places to start from; of very many groups
+   * every so-manieth stands for the others. From `moments` when absent.
+   */
   likelihoodMoments?(ratios: ArrayLike<number>): Pick<CovarianceMoments, "logDeterminant" | "cross">;
   groups(ratios: ArrayLike<number>, factor: number): GroupMoments;
 }
+
+/** Beyond this many groups a wide search looks at every so-manieth. */
+const mostSearched = 1000;
+
+/** How many groups each one looked at stands for in a wide search. */
+export const searchStride = (groups: number): number => Math.ceil(groups / mostSearched);

@@ -1,4 +1,4 @@
-import type { RandomStructure } from "./covariance-moments.ts";
+import { type RandomStructure, searchStride } from "./covariance-moments.ts";
 import { addOuterFlat, flatMatrix, rowsOfFlat } from "./dense-matrix.ts";
 import type { GroupMeans } from "./group-means.ts";
 
@@ -12,6 +12,7 @@ export function oneGrouping(summary: GroupMeans, count: number): RandomStructure
   const width = withinProducts.length;
   const within = Float64Array.from(withinProducts.flatMap((row) => [...row]));
   const groupTotal = counts.length;
+  const stride = searchStride(groupTotal);
   return {
     count,
     layout: "one grouping",
@@ -45,10 +46,10 @@ export function oneGrouping(summary: GroupMeans, count: number): RandomStructure
       const ratio = ratios[0]!;
       const cross = within.slice();
       let logDeterminant = 0;
-      for (let g = 0; g < groupTotal; g++) {
+      for (let g = 0; g < groupTotal; g += stride) {
         const n = counts[g]!;
-        logDeterminant += Math.log1p(ratio * n);
-        addOuterFlat(cross, n / (1 + ratio * n), means[g]!, means[g]!);
+        logDeterminant += stride * Math.log1p(ratio * n);
+        addOuterFlat(cross, (stride * n) / (1 + ratio * n), means[g]!, means[g]!);
       }
       return { logDeterminant, cross: rowsOfFlat(cross) };
     },

@@ -1,4 +1,4 @@
-import type { RandomStructure } from "./covariance-moments.ts";
+import { type RandomStructure, searchStride } from "./covariance-moments.ts";
 import { addOuterFlat, flatMatrix, rowsOfFlat, zeroMatrix } from "./dense-matrix.ts";
 import type { GroupMeans } from "./group-means.ts";
 
@@ -34,6 +34,7 @@ export function twoNestedGroupings(
   const [inner, outer] = innerFirst ? [0, 1] : [1, 0];
 
   const within = Float64Array.from(withinProducts.flatMap((row) => [...row]));
+  const stride = searchStride(outerGroups);
   const largest = members.reduce((most, inside) => Math.max(most, inside.length), 0);
   // one outer group is looked at at a time: its numbers are written over those of the one before
   const group: OuterGroup = {
@@ -142,17 +143,18 @@ export function twoNestedGroupings(
       const cross = within.slice();
       const deviation = new Float64Array(width);
       let logDeterminant = 0;
-      for (const inside of members) {
+      for (let k = 0; k < members.length; k += stride) {
+        const inside = members[k]!;
         lookAt(inside, innerRatio, outerRatio);
         const { weights, weightSum, shrink, mean } = group;
-        for (let k = 0; k < inside.length; k++) {
-          logDeterminant += Math.log1p(innerRatio * counts[inside[k]!]!);
-          const own = means[inside[k]!]!;
+        for (let j = 0; j < inside.length; j++) {
+          logDeterminant += stride * Math.log1p(innerRatio * counts[inside[j]!]!);
+          const own = means[inside[j]!]!;
           for (let c = 0; c < width; c++) deviation[c] = own[c]! - mean[c]!;
-          addOuterFlat(cross, weights[k]!, deviation, deviation);
+          addOuterFlat(cross, stride * weights[j]!, deviation, deviation);
         }
-        logDeterminant += Math.log1p(outerRatio * weightSum);
-        addOuterFlat(cross, weightSum * shrink, mean, mean);
+        logDeterminant += stride * Math.log1p(outerRatio * weightSum);
+        addOuterFlat(cross, stride * weightSum * shrink, mean, mean);
       }
       return { logDeterminant, cross: rowsOfFlat(cross) };
     },
