@@ -59,44 +59,71 @@ function allowForManyQuestions(answers: ReadonlyArray<AnsweredQuestion>, rate: n
   });
 }
 
+/** The two sets of trays a book's questions are asked of. */
+interface BookTrials {
+  everyTray?: Trial;
+  /** trays that have a flagged cell */
+  flagged: ReadonlyArray<Tray>;
+  withoutFlagged?: Trial;
+}
+
+/** Kept for a book, because questions asked of the very same trial share what they work out. */
+const trialsBefore = new WeakMap<Book, { of: Trial; trials: BookTrials }>();
+
+function trialsOf(book: Book): BookTrials {
+  const now = trialOf(book);
+  const before = trialsBefore.get(book);
+  const parts = Object.keys({ ...before?.of, ...now }) as (keyof Trial)[];
+  if (before !== undefined && parts.every((part) => before.of[part] === now[part])) return before.trials;
+  const trials: BookTrials = { flagged: book.trays.filter((tray) => tray.flags.length > 0) };
+  trialsBefore.set(book, { of: now, trials });
+  return trials;
+}
+
 /**
  * Asks every question of a cleaned book. Headline questions are asked twice where a tray has a flagged cell:
- * with every tray, and without the flagged ones.
+ * with every tray, and then without the flagged ones.
  * @param ask the questions; all of them unless told
- * @param onQuestion called before each question, for progress
+ * @param onQuestion called each time before a question is asked, for progress
  */
 export function answerQuestions(
   book: Book,
   ask: ReadonlyArray<Analysis> = analyses,
   onQuestion: (question: string, done: number, of: number) => void = () => {},
 ): AnsweredQuestion[] {
-  const everyTray = trialOf(book);
-  const flagged = book.trays.filter((tray) => tray.flags.length > 0);
-  const withoutFlagged =
-    flagged.length === 0
-      ? undefined
-      : trialOf(
-          book,
-          book.trays.filter((tray) => tray.flags.length === 0),
-        );
-  const answers = ask.map((analysis, index) => {
-    onQuestion(analysis.question, index, ask.length);
+  const trials = trialsOf(book);
+  const { flagged } = trials;
+  const again = flagged.length === 0 ? [] : ask.filter(({ headline }) => headline);
+  let done = 0;
+  const run = (analysis: Analysis, trial: Trial): Outcome => {
+    onQuestion(analysis.question, done++, ask.length + again.length);
+    return analysis.run(trial);
+  };
+  const askAll = (questions: ReadonlyArray<Analysis>, trial: Trial): Map<Analysis, Outcome> =>
+    new Map(questions.map((analysis) => [analysis, run(analysis, trial)]));
+  const sure = () => book.trays.filter((tray) => tray.flags.length === 0);
+  trials.everyTray ??= trialOf(book);
+  const outcomes = askAll(ask, trials.everyTray);
+  // what a million trays shared is let go before it is worked out a second time
+  if (ask.length > 1) delete trials.everyTray;
+  if (again.length > 0) trials.withoutFlagged ??= trialOf(book, sure());
+  const without = trials.withoutFlagged === undefined ? undefined : askAll(again, trials.withoutFlagged);
+  if (ask.length > 1) delete trials.withoutFlagged;
+  const answers = ask.map((analysis): AnsweredQuestion => {
     const { id, question, assumes, headline } = analysis;
-    const outcome = analysis.run(everyTray);
-    if (!headline || withoutFlagged === undefined) return { id, question, assumes, headline, outcome };
-    const without = analysis.run(withoutFlagged);
-    return {
-      id,
-      question,
-      assumes,
-      headline,
-      outcome,
-      withoutFlagged: {
-        trays: flagged.map((tray) => tray.trayId),
-        sentence: sentenceOf(without),
-        changes: changed(outcome, without),
-      },
-    };
+    const outcome = outcomes.get(analysis)!;
+    const other = without?.get(analysis);
+    const answer = { id, question, assumes, headline, outcome };
+    return other === undefined
+      ? answer
+      : {
+          ...answer,
+          withoutFlagged: {
+            trays: flagged.map((tray) => tray.trayId),
+            sentence: sentenceOf(other),
+            changes: changed(outcome, other),
+          },
+        };
   });
   return allowForManyQuestions(answers, book.settings.significanceLevel);
 }

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import type { Analysis, Answer } from "../../src/analysis.ts";
+import type { Analysis, Answer, Trial } from "../../src/analysis.ts";
 import { answerQuestions } from "../../src/entry/engine.ts";
 import type { Book } from "../../src/records/book.ts";
 import { defaultSettings } from "../../src/records/setting.ts";
@@ -74,4 +74,26 @@ test("headline answers are asked again without flagged trays, and a change is to
   expect(answer!.withoutFlagged).toMatchObject({ trays: ["2"], changes: true });
   expect(quiet!.withoutFlagged).toBeUndefined();
   expect(answerQuestions(bookOf(), [question("clean", () => ({}))])[0]!.withoutFlagged).toBeUndefined();
+});
+
+test("questions asked one by one see the same trial, until the book changes", () => {
+  const book = bookOf();
+  const seen: Trial[] = [];
+  const looker: Analysis = {
+    ...question("looks", () => ({})),
+    run: (trial) => {
+      seen.push(trial);
+      return question("looks", () => ({})).run(trial);
+    },
+  };
+  answerQuestions(book, [looker]);
+  answerQuestions(book, [looker]);
+  expect(seen[1]).toBe(seen[0]);
+  book.settings = { ...book.settings, seed: 99 };
+  answerQuestions(book, [looker]);
+  expect(seen[2]).not.toBe(seen[0]);
+  expect(seen[2]!.settings.seed).toBe(99);
+  book.products = [];
+  answerQuestions(book, [looker]);
+  expect(seen[3]!.products).toEqual([]);
 });
