@@ -99,6 +99,9 @@ function isWholeUnit({ levels, holdsSeveral, recorded }: Crossing, trays: number
   return recorded >= 0.8 * trays && levels.length < recorded && !holdsSeveral.includes(true);
 }
 
+/** Names with the numbers in them compared as numbers. */
+const byName = new Intl.Collator("en", { numeric: true }).compare;
+
 const readBefore = new WeakMap<ReadonlyArray<Tray>, Map<string, Layout>>();
 
 /**
@@ -151,7 +154,6 @@ function layoutOf(trays: ReadonlyArray<Tray>, treatment: Factor): Layout {
     return holdingSeveral >= 2 && holdingSeveral * 2 >= levels.length;
   });
 
-  const byName = (a: string, b: string) => a.localeCompare(b, "en", { numeric: true });
   const gridFactor = block ?? others(groupFactors).find((factor) => crossings.get(factor.key)!.levels.length > 0);
   const gridLevels = gridFactor === undefined ? [] : crossings.get(gridFactor.key)!.levels;
   return {
