@@ -51,13 +51,17 @@ export function doseProfit(dose: number, economics: DoseEconomics): DoseProfit {
     requireNotNegative("doseProfit", name, economics[name]);
   }
   const fitted = economics.gramsPerGoodTray(dose);
-  requireFinite("doseProfit", `gramsPerGoodTray at ${dose}`, fitted);
   const loss = economics.loss(dose);
-  requireShare("doseProfit", `loss at ${dose}`, loss);
   const goodDays = economics.daysPerGoodTray(dose);
   const lostDays = economics.daysPerLostTray?.(dose) ?? goodDays;
-  requirePositive("doseProfit", `daysPerGoodTray at ${dose}`, goodDays);
-  requireNotNegative("doseProfit", `daysPerLostTray at ${dose}`, lostDays);
+  const isInRange = Number.isFinite(fitted) && loss >= 0 && loss <= 1 && goodDays > 0 && lostDays >= 0;
+  if (!isInRange || goodDays === Infinity || lostDays === Infinity) {
+    // only here: writing the dose out costs more than all the rest
+    requireFinite("doseProfit", `gramsPerGoodTray at ${dose}`, fitted);
+    requireShare("doseProfit", `loss at ${dose}`, loss);
+    requirePositive("doseProfit", `daysPerGoodTray at ${dose}`, goodDays);
+    requireNotNegative("doseProfit", `daysPerLostTray at ${dose}`, lostDays);
+  }
 
   const grams = (1 - loss) * Math.max(0, fitted);
   const days = (1 - loss) * goodDays + loss * lostDays;
