@@ -38,6 +38,8 @@ export interface Truth {
 const firstDay = Date.UTC(2026, 0, 5);
 const daysBetweenCooks = 14;
 const day = (number: number): string => new Date(firstDay + number * 86_400_000).toISOString().slice(0, 10);
+/** g; what is drawn below it weighs this much */
+const leastGrams = 0.1;
 const round = (value: number, step: number): number => Math.round(value / step) / Math.round(1 / step);
 
 /** Draws once per key and remembers. */
@@ -54,7 +56,7 @@ function drawnOnce(random: SeededRandom, sd: number): (key: string) => number {
 
 /**
  * Grows the trays of a plan: cook, jar and cook-by-dose effects are normal and drawn once each, then every tray has its
- * own scatter; a lost tray has no weight. Days are read to the day, weights to 0.1 g dry.
+ * own scatter; a lost tray has no weight. Days are read to the day, weights to 0.1 g dry, the least a scale shows.
  */
 export function growTrays(places: ReadonlyArray<Place>, truth: Truth, random: SeededRandom): Tray[] {
   const cooks = Math.max(...places.map(({ cook }) => cook)) + 1;
@@ -67,13 +69,15 @@ export function growTrays(places: ReadonlyArray<Place>, truth: Truth, random: Se
   return random.shuffle(places).map((place, index): Tray => {
     const { cook, doseMillilitres: dose, jar, supplement } = place;
     const start = cook * daysBetweenCooks;
-    const grams =
+    const grams = Math.max(
+      leastGrams,
       truth.grams(dose, supplement) +
-      truth.driftGrams * (cook - (cooks - 1) / 2) +
-      cookGrams(`${cook}`) +
-      (jar === undefined ? 0 : jarGrams(jar)) +
-      cookDoseGrams(`${cook} ${dose}`) +
-      random.normal() * truth.traySd(dose);
+        truth.driftGrams * (cook - (cooks - 1) / 2) +
+        cookGrams(`${cook}`) +
+        (jar === undefined ? 0 : jarGrams(jar)) +
+        cookDoseGrams(`${cook} ${dose}`) +
+        random.normal() * truth.traySd(dose),
+    );
     const colonised = Math.max(
       3,
       Math.round(truth.days(dose) + cookDays(`${cook}`) + random.normal() * truth.daysTraySd),
