@@ -3,6 +3,7 @@ import { doseFactor } from "../src/layout/factor.ts";
 import { compareTreatment, sameLevelsAs, type TreatmentComparison } from "./methods/compare-treatment.ts";
 import { curveChart, curveTable, doseCurve, slopeSentence } from "./methods/dose-curve.ts";
 import { agreementOf } from "./methods/methods-agree.ts";
+import { missingTrays } from "./methods/missing-trays.ts";
 import { layoutGrid } from "./methods/separability.ts";
 import { yieldPerGoodTray, yieldPerStartedTray, yieldWeightOf } from "./methods/tray-response.ts";
 import {
@@ -94,6 +95,7 @@ function run(trial: Trial): Outcome {
         : [["Curves of yield over dose are fitted with an offset for each cook and ranked by AICc."]]),
     ],
     caveats: [
+      ...missingTrays(trial),
       ...(curve?.line === undefined ? [] : [slopeSentence(trial, curve.line, good.response, doseFactor.unit)]),
       ...good.caveats,
       ...agreement.caveats,

@@ -9,6 +9,7 @@ import { lossGroupings } from "./methods/loss-groupings.ts";
 import { lossGroupTables, lossPatternTable, lossSignalParts } from "./methods/loss-source-facts.ts";
 import { lossSources } from "./methods/loss-sources.ts";
 import { lossOverDose, lossOverTime } from "./methods/loss-trends.ts";
+import { missingTrays } from "./methods/missing-trays.ts";
 import { noAnswer } from "./methods/no-answer.ts";
 import { isFinished, isLost } from "./methods/tray-response.ts";
 
@@ -102,6 +103,7 @@ function run(trial: Trial): Outcome {
   const usual = settings.normalLossRate;
   const usualShare = usual === undefined ? undefined : settings.normalLossBase === "good" ? usual / (1 + usual) : usual;
   const shared: Sentence[] = [
+    ...missingTrays(trial),
     closedTrays,
     ...(contaminated === lost
       ? []

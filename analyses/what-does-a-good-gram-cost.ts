@@ -7,6 +7,7 @@ import { bookCosts } from "./methods/book-prices.ts";
 import { costTable, gramKindTable, lossTable, monthFactor, sheetTable } from "./methods/cost-tables.ts";
 import { type GramCostInterval, gramCostInterval } from "./methods/gram-cost.ts";
 import { levelLabel } from "./methods/level-text.ts";
+import { missingTrays } from "./methods/missing-trays.ts";
 import { noAnswer } from "./methods/no-answer.ts";
 
 const cannotTell = (reason: string, settle: string): CannotTell =>
@@ -165,6 +166,7 @@ function run(trial: Trial): Outcome {
       redrawnSentence(main),
     ],
     caveats: [
+      ...missingTrays(trial),
       [
         "Good trays alone, with only the usual loss: ",
         { value: loss.costPerGood, unit: "money" },

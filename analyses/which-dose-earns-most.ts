@@ -12,6 +12,7 @@ import { compareTreatment } from "./methods/compare-treatment.ts";
 import { doseCurve } from "./methods/dose-curve.ts";
 import { type DaysByDose, daysByDose, doseCosts, type LossByDose, lossByDose } from "./methods/dose-economics.ts";
 import { type DrawnOptima, drawnOptima } from "./methods/drawn-optima.ts";
+import { missingTrays } from "./methods/missing-trays.ts";
 import { layoutGrid } from "./methods/separability.ts";
 import { yieldPerGoodTray, yieldWeightOf } from "./methods/tray-response.ts";
 
@@ -185,6 +186,7 @@ function answer(
           ]),
     ],
     caveats: [
+      ...missingTrays(trial),
       ...edgeSentence(perTray),
       ...(facts.settledYield
         ? []

@@ -16,6 +16,7 @@ import { readSettings } from "./side-sheets/read-settings.ts";
 import { readTemperatureLog } from "./side-sheets/read-temperature-log.ts";
 import { roleByHeader, roleByName, type SheetRole } from "./sort-sources.ts";
 import { assembleTrays } from "./trays/assemble-trays.ts";
+import { noteMissingNumbers } from "./trays/missing-numbers.ts";
 import type { TrayLog } from "./trays/tray-log.ts";
 import { unifySpellings } from "./trays/unify-spellings.ts";
 
@@ -96,6 +97,7 @@ function readHarvests(
   settings: Settings,
   pins: ReadonlyArray<ColumnPin>,
   issues: Issue[],
+  leftOut: ReadonlyArray<LeftOutRow>,
   onProgress: CleanOptions["onProgress"],
 ): Pick<Book, "trays" | "columns" | "harvestFiles"> {
   const harvests = tables.map((table) =>
@@ -111,6 +113,7 @@ function readHarvests(
   );
   const trays = assembleTrays(drafts, log);
   checkTrays(trays, settings, log);
+  noteMissingNumbers(trays, leftOut, log);
   return {
     trays,
     columns: harvests.flatMap(({ columns }) => columns),
@@ -159,7 +162,7 @@ export async function cleanBook(sources: ReadonlyArray<SheetSource>, options: Cl
   const settings: Settings = { ...defaultSettings, ...stated.settings };
   const pinned = readColumnPins(tables.columns);
   take(pinned);
-  const harvest = readHarvests(tables.harvest, settings, pinned.pins, issues, options.onProgress);
+  const harvest = readHarvests(tables.harvest, settings, pinned.pins, issues, leftOut, options.onProgress);
   const book: Book = {
     name: options.name ?? nameOf(harvest.harvestFiles[0]?.file ?? "book"),
     settings,

@@ -1,0 +1,88 @@
+import type { LeftOutRow } from "../../records/issue.ts";
+import type { Tray } from "../../records/tray.ts";
+import { logAtRow, type TrayLog } from "./tray-log.ts";
+
+interface Numbered {
+  tray: Tray;
+  /** what stands before the number: "C1-" of "C1-007" */
+  prefix: string;
+  number: number;
+  /** digits as typed, with leading zeros */
+  width: number;
+}
+
+/** A longer gap is a jump in the numbering, not trays that were left out. */
+const longestGap = 5;
+/** Fewer trays in a row are no numbering to lean on. */
+const fewestTrays = 8;
+/** Where more of a run is missing, the numbers go up in steps. */
+const mostMissing = 1 / 3;
+
+function numbered(trayId: string): { prefix: string; digits: string } | undefined {
+  const [, prefix, digits] = /^(.*?)(\d{1,9})$/s.exec(trayId) ?? [];
+  return prefix === undefined || digits === undefined ? undefined : { prefix, digits };
+}
+
+/** Trays in order of their numbers: all of them where no number comes twice, else those of each prefix. */
+function sequences(trays: ReadonlyArray<Tray>): Numbered[][] {
+  const all = trays.flatMap((tray): Numbered[] => {
+    const parts = numbered(tray.trayId);
+    if (parts === undefined) return [];
+    return [{ tray, prefix: parts.prefix, number: Number(parts.digits), width: parts.digits.length }];
+  });
+  const byNumber = (a: Numbered, b: Numbered) => a.number - b.number;
+  if (new Set(all.map(({ number }) => number)).size === all.length) return [all.sort(byNumber)];
+  const byPrefix = new Map<string, Numbered[]>();
+  for (const one of all) {
+    const own = byPrefix.get(one.prefix) ?? [];
+    byPrefix.set(one.prefix, own);
+    own.push(one);
+  }
+  return [...byPrefix.values()].map((own) => own.sort(byNumber));
+}
+
+/** Between two cooks numbering may start afresh, so only a single number counts as missing there. */
+function isJump(before: Numbered, after: Numbered): boolean {
+  const gap = after.number - before.number - 1;
+  return gap > longestGap || (gap > 1 && before.tray.batch !== after.tray.batch);
+}
+
+/** Cuts a sequence where the numbering jumps. */
+function runs(sequence: ReadonlyArray<Numbered>): Numbered[][] {
+  const cut: Numbered[][] = [];
+  for (const [index, one] of sequence.entries()) {
+    if (index === 0 || isJump(sequence[index - 1]!, one)) cut.push([one]);
+    else cut.at(-1)!.push(one);
+  }
+  return cut;
+}
+
+/**
+ * Numbers that are missing where trays are numbered one by one: trays that were lost and not written down make a risky
+ * dose look good. A number that a left-out row bears is not missing; a number counts in whichever sheet it stands.
+ * Numbering in steps, beside pools of trays or with jumps is let alone. Writes the log under the name each tray would have.
+ */
+export function noteMissingNumbers(trays: ReadonlyArray<Tray>, leftOut: ReadonlyArray<LeftOutRow>, log: TrayLog): void {
+  const setAside = new Set(leftOut.flatMap(({ cells }) => cells.map((cell) => cell.trim())));
+  for (const run of sequences(trays).flatMap(runs)) {
+    const span = run.at(-1)!.number - run[0]!.number + 1;
+    const countsByOne = run.length >= fewestTrays && (span - run.length) / span <= mostMissing;
+    if (!countsByOne || run.some(({ tray }) => tray.traysInPool > 1)) continue;
+    for (const [index, after] of run.entries()) {
+      const before = run[index - 1];
+      if (before === undefined) continue;
+      for (let number = before.number + 1; number < after.number; number++) {
+        const name = `${before.prefix}${String(number).padStart(before.width, "0")}`;
+        if (setAside.has(name) || setAside.has(`${after.prefix}${String(number).padStart(after.width, "0")}`)) continue;
+        logAtRow(log, name, after.tray.sources[0]!, "tray_id", {
+          rule: "tray-number-missing",
+          severity: "warning",
+          reason: "the numbers before and after this tray's are there, and no row tells what became of it",
+          expected: "a row for every tray filled, the lost ones too",
+          action:
+            "If it was filled, type its row with its dose and outcome: lost trays left out make a risky dose look good",
+        });
+      }
+    }
+  }
+}
