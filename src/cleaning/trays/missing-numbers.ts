@@ -77,7 +77,8 @@ export function noteMissingNumbers(trays: ReadonlyArray<Tray>, leftOut: Readonly
         logAtRow(log, name, after.tray.sources[0]!, "tray_id", {
           rule: "tray-number-missing",
           severity: "warning",
-          reason: "the numbers before and after this tray's are there, and no row tells what became of it",
+          raw: `${before.tray.trayId}, ${after.tray.trayId}`,
+          reason: "a number between these two trays' stands in no row, so nothing tells what became of that tray",
           expected: "a row for every tray filled, the lost ones too",
           action:
             "If it was filled, type its row with its dose and outcome: lost trays left out make a risky dose look good",

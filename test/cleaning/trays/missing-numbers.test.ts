@@ -20,10 +20,10 @@ const missingIn = async (text: string) =>
 describe("numbers missing where trays are numbered one by one", () => {
   test("each is named as it would be typed, at the row after it", async () => {
     const missing = await missingIn(sheetOf(padded(range(1, 20, [7, 12, 13]))));
-    expect(missing.map(({ tray, row, column }) => [tray, row, column])).toEqual([
-      ["C1-007", 8, "tray_id"],
-      ["C1-012", 12, "tray_id"],
-      ["C1-013", 12, "tray_id"],
+    expect(missing.map(({ tray, row, column, raw }) => [tray, row, column, raw])).toEqual([
+      ["C1-007", 8, "tray_id", "C1-006, C1-008"],
+      ["C1-012", 12, "tray_id", "C1-011, C1-014"],
+      ["C1-013", 12, "tray_id", "C1-011, C1-014"],
     ]);
   });
 
