@@ -11,6 +11,7 @@ interface Numbered {
   width: number;
 }
 
+const mostDigits = 9;
 /** A longer gap is a jump in the numbering, not trays that were left out. */
 const longestGap = 5;
 /** Fewer trays in a row are no numbering to lean on. */
@@ -18,17 +19,33 @@ const fewestTrays = 8;
 /** Where more of a run is missing, the numbers go up in steps. */
 const mostMissing = 1 / 3;
 
-function numbered(trayId: string): { prefix: string; digits: string } | undefined {
-  const [, prefix, digits] = /^(.*?)(\d{1,9})$/s.exec(trayId) ?? [];
-  return prefix === undefined || digits === undefined ? undefined : { prefix, digits };
+/** Where the number at a name's end begins; the name's length where it ends in none, or in one too long to count on. */
+function numberStart(name: string): number {
+  let at = name.length;
+  while (at > 0 && name.charCodeAt(at - 1) >= 48 && name.charCodeAt(at - 1) <= 57) at--;
+  return name.length - at > mostDigits ? name.length : at;
+}
+
+/** Whether every tray's number differs from the others and none between the first and the last is missing. */
+function isUnbroken(trays: ReadonlyArray<Tray>): boolean {
+  const numbers = new Float64Array(trays.length);
+  let count = 0;
+  for (const { trayId } of trays) {
+    const at = numberStart(trayId);
+    if (at < trayId.length) numbers[count++] = Number(trayId.slice(at));
+  }
+  const sorted = numbers.subarray(0, count).sort();
+  for (let index = 1; index < count; index++) if (sorted[index]! - sorted[index - 1]! !== 1) return false;
+  return true;
 }
 
 /** Trays in order of their numbers: all of them where no number comes twice, else those of each prefix. */
 function sequences(trays: ReadonlyArray<Tray>): Numbered[][] {
   const all = trays.flatMap((tray): Numbered[] => {
-    const parts = numbered(tray.trayId);
-    if (parts === undefined) return [];
-    return [{ tray, prefix: parts.prefix, number: Number(parts.digits), width: parts.digits.length }];
+    const at = numberStart(tray.trayId);
+    if (at === tray.trayId.length) return [];
+    const digits = tray.trayId.slice(at);
+    return [{ tray, prefix: tray.trayId.slice(0, at), number: Number(digits), width: digits.length }];
   });
   const byNumber = (a: Numbered, b: Numbered) => a.number - b.number;
   if (new Set(all.map(({ number }) => number)).size === all.length) return [all.sort(byNumber)];
@@ -63,6 +80,7 @@ function runs(sequence: ReadonlyArray<Numbered>): Numbered[][] {
  * Numbering in steps, beside pools of trays or with jumps is let alone. Writes the log under the name each tray would have.
  */
 export function noteMissingNumbers(trays: ReadonlyArray<Tray>, leftOut: ReadonlyArray<LeftOutRow>, log: TrayLog): void {
+  if (isUnbroken(trays)) return;
   const setAside = new Set(leftOut.flatMap(({ cells }) => cells.map((cell) => cell.trim())));
   for (const run of sequences(trays).flatMap(runs)) {
     const span = run.at(-1)!.number - run[0]!.number + 1;
