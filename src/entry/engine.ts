@@ -39,8 +39,12 @@ function changed(all: Outcome, without: Outcome): boolean {
 /**
  * Allows for how many questions were asked of one set of trays: an answer told as settled whose test does not stand when
  * false findings are held to the significance level over the whole report is told as leaning, and says why.
+ * @param answers all of the report, as asked, not yet allowed for
+ * @param rate accepted share of false findings, above 0 and below 1
+ * @returns the answers in the same order; one that stands as it was is the same object
+ * @throws RangeError if the rate lies outside its range
  */
-function allowForManyQuestions(answers: ReadonlyArray<AnsweredQuestion>, rate: number): AnsweredQuestion[] {
+export function allowForManyQuestions(answers: ReadonlyArray<AnsweredQuestion>, rate: number): AnsweredQuestion[] {
   const tests = answers.flatMap(({ id, outcome }) =>
     outcome.estimates.flatMap(({ label, p }): ReportedTest[] => (p === undefined ? [] : [{ id, label, p }])),
   );
@@ -81,12 +85,12 @@ function trialsOf(book: Book): BookTrials {
 }
 
 /**
- * Asks every question of a cleaned book. Headline questions are asked twice where a tray has a flagged cell:
- * with every tray, and then without the flagged ones.
+ * Asks questions of a cleaned book, each for itself. Headline questions are asked twice where a tray has a flagged cell:
+ * with every tray, and then without the flagged ones. Answers of one report still have to be allowed for.
  * @param ask the questions; all of them unless told
  * @param onQuestion called each time before a question is asked, for progress
  */
-export function answerQuestions(
+export function askQuestions(
   book: Book,
   ask: ReadonlyArray<Analysis> = analyses,
   onQuestion: (question: string, done: number, of: number) => void = () => {},
@@ -109,7 +113,7 @@ export function answerQuestions(
   if (again.length > 0) trials.withoutFlagged ??= trialOf(book, sure());
   const without = trials.withoutFlagged === undefined ? undefined : askAll(again, trials.withoutFlagged);
   if (ask.length > 1) delete trials.withoutFlagged;
-  const answers = ask.map((analysis): AnsweredQuestion => {
+  return ask.map((analysis): AnsweredQuestion => {
     const { id, question, assumes, headline } = analysis;
     const outcome = outcomes.get(analysis)!;
     const other = without?.get(analysis);
@@ -125,5 +129,8 @@ export function answerQuestions(
           },
         };
   });
-  return allowForManyQuestions(answers, book.settings.significanceLevel);
 }
+
+/** Asks questions of a cleaned book and allows for how many were asked: the answers of a whole report. */
+export const answerQuestions = (...asked: Parameters<typeof askQuestions>): AnsweredQuestion[] =>
+  allowForManyQuestions(askQuestions(...asked), asked[0].settings.significanceLevel);

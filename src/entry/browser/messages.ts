@@ -39,6 +39,7 @@ export type WorkNews =
   /** `share`: how much of the stage is done, 0 to 1, where that is known */
   | { kind: "stage"; text: string; share?: number }
   | { kind: "cleaned"; summary: CleanedSummary; files: CleanedFiles }
+  /** a question told before is told again where its answer does not stand among all */
   | { kind: "answer"; line: AnswerLine }
   | { kind: "report"; report: Blob }
   /** nothing can be answered; says why in one sentence */

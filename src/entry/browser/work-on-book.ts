@@ -9,7 +9,7 @@ import { sentenceText } from "../../report/format-quantity.ts";
 import { renderReport } from "../../report/render-report.tsx";
 import { surenessOf } from "../../report/sureness.tsx";
 import { visibleText } from "../../report/visible-text.ts";
-import { answerQuestions, sentenceOf } from "../engine.ts";
+import { allowForManyQuestions, askQuestions, sentenceOf } from "../engine.ts";
 import { version } from "../version.ts";
 import { summariseCleaning } from "./cleaned-summary.ts";
 import type { AnswerLine, WorkNews } from "./messages.ts";
@@ -45,7 +45,7 @@ function whyNothing(book: Book): string {
 
 /**
  * The whole path in a browser: sheets are cleaned, questions answered one by one, the report drawn; each piece is told as
- * soon as it is there. Runs in a worker or in a page; touches neither network nor disk.
+ * soon as it is there, and an answer that does not stand among all of them is told a second time. Runs in a worker or in a page; touches neither network nor disk.
  * @param answers settings answered by the reader, by key
  * @param tell called with every piece of news, in order
  */
@@ -75,13 +75,17 @@ export async function workOnBook(
     tell({ kind: "nothing", text: whyNothing(book) });
     return;
   }
-  const answered: AnsweredQuestion[] = [];
+  const asked: AnsweredQuestion[] = [];
   for (const [index, analysis] of analyses.entries()) {
     tell({ kind: "stage", text: analysis.question, share: index / analyses.length });
-    for (const answer of answerQuestions(book, [analysis])) {
-      answered.push(answer);
+    for (const answer of askQuestions(book, [analysis])) {
+      asked.push(answer);
       tell({ kind: "answer", line: answerLine(answer, book.settings) });
     }
+  }
+  const answered = allowForManyQuestions(asked, book.settings.significanceLevel);
+  for (const [index, answer] of answered.entries()) {
+    if (answer !== asked[index]) tell({ kind: "answer", line: answerLine(answer, book.settings) });
   }
   tell({ kind: "stage", text: "Drawing the report", share: 1 });
   const html = await renderReport({ book, answers: answered, generator: { version } });

@@ -44,6 +44,12 @@ function withAnswered(asked: ReadonlyArray<SheetQuestion>): SheetQuestion[] {
   return [...known, ...stillAsked.values()];
 }
 
+/** The answers with one more, or with one told again in its place. */
+function withLine(told: ReadonlyArray<AnswerLine>, line: AnswerLine): AnswerLine[] {
+  const at = told.findIndex(({ question }) => question === line.question);
+  return at < 0 ? [...told, line] : told.with(at, line);
+}
+
 function hear(news: WorkNews): void {
   batch(() => {
     switch (news.kind) {
@@ -60,7 +66,7 @@ function hear(news: WorkNews): void {
         cleanedFiles.value = news.files;
         break;
       case "answer":
-        answers.value = [...answers.value, news.line];
+        answers.value = withLine(answers.value, news.line);
         break;
       case "report":
         report.value = news.report;
