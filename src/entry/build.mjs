@@ -1,5 +1,15 @@
 // Bundles the command line and the page with esbuild and gathers the licences of what is bundled.
-import { chmodSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import {
+  chmodSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from "node:fs";
 import { fileURLToPath } from "node:url";
 import { build as bundle } from "esbuild";
 import { buildLive } from "./live/build-live.mjs";
@@ -50,16 +60,42 @@ function thirdPartyNotices(inputs) {
   return notices.join(`\n${"-".repeat(72)}\n\n`);
 }
 
-/** Writes dist/: the command line, the page, what makes reports live, and the third-party notices. */
+/** a program started before a build may still load its parts for so long, in milliseconds */
+const partsKept = 3_600_000;
+
+/**
+ * Moves a finished build into dist/, file by file and the command line last: whoever runs the program meanwhile finds all
+ * it needs. Parts have their contents in their names, so old and new ones can lie side by side.
+ */
+function moveIn(fresh) {
+  const place = `${root}dist`;
+  mkdirSync(place, { recursive: true });
+  const isEntry = (name) => name === "gramwright.js";
+  const names = readdirSync(fresh).sort((a, b) => Number(isEntry(a)) - Number(isEntry(b)));
+  for (const name of names) renameSync(`${fresh}/${name}`, `${place}/${name}`);
+  for (const name of readdirSync(place)) {
+    const path = `${place}/${name}`;
+    if (!names.includes(name) && Date.now() - statSync(path).mtimeMs > partsKept) rmSync(path, { recursive: true });
+  }
+}
+
+/**
+ * Writes dist/: the command line, the page, what makes reports live, and the third-party notices. A build that fails leaves
+ * the one before as it was.
+ */
 export async function build() {
-  rmSync(`${root}dist`, { recursive: true, force: true });
-  mkdirSync(`${root}dist`, { recursive: true });
-  const { metafile } = await buildForNode({ entryPoints: { gramwright: "src/entry/gramwright.ts" }, outdir: "dist" });
-  const page = await buildPage({ root, version });
-  writeFileSync(`${root}dist/page.html`, page.html);
-  const live = await buildLive({ root, version });
-  writeFileSync(`${root}dist/live.json`, JSON.stringify(live.parts));
-  const inputs = [...Object.keys(metafile.inputs), ...page.inputs, ...live.inputs];
-  writeFileSync(`${root}dist/THIRD-PARTY-NOTICES.txt`, thirdPartyNotices(inputs));
-  chmodSync(`${root}dist/gramwright.js`, 0o755);
+  const fresh = mkdtempSync(`${root}.dist-new-`);
+  try {
+    const { metafile } = await buildForNode({ entryPoints: { gramwright: "src/entry/gramwright.ts" }, outdir: fresh });
+    const page = await buildPage({ root, version });
+    writeFileSync(`${fresh}/page.html`, page.html);
+    const live = await buildLive({ root, version });
+    writeFileSync(`${fresh}/live.json`, JSON.stringify(live.parts));
+    const inputs = [...Object.keys(metafile.inputs), ...page.inputs, ...live.inputs];
+    writeFileSync(`${fresh}/THIRD-PARTY-NOTICES.txt`, thirdPartyNotices(inputs));
+    chmodSync(`${fresh}/gramwright.js`, 0o755);
+    moveIn(fresh);
+  } finally {
+    rmSync(fresh, { recursive: true, force: true });
+  }
 }
