@@ -67,7 +67,7 @@ const partsKept = 3_600_000;
  * Moves a finished build into dist/, file by file and the command line last: whoever runs the program meanwhile finds all
  * it needs. Parts have their contents in their names, so old and new ones can lie side by side.
  */
-function moveIn(fresh) {
+function moveIn(fresh, isAlone) {
   const place = `${root}dist`;
   mkdirSync(place, { recursive: true });
   const isEntry = (name) => name === "gramwright.js";
@@ -75,15 +75,17 @@ function moveIn(fresh) {
   for (const name of names) renameSync(`${fresh}/${name}`, `${place}/${name}`);
   for (const name of readdirSync(place)) {
     const path = `${place}/${name}`;
-    if (!names.includes(name) && Date.now() - statSync(path).mtimeMs > partsKept) rmSync(path, { recursive: true });
+    if (!names.includes(name) && (isAlone || Date.now() - statSync(path).mtimeMs > partsKept))
+      rmSync(path, { recursive: true });
   }
 }
 
 /**
  * Writes dist/: the command line, the page, what makes reports live, and the third-party notices. A build that fails leaves
  * the one before as it was.
+ * @param isAlone nothing of an earlier build may stay: for a package
  */
-export async function build() {
+export async function build({ isAlone = false } = {}) {
   const fresh = mkdtempSync(`${root}.dist-new-`);
   try {
     const { metafile } = await buildForNode({ entryPoints: { gramwright: "src/entry/gramwright.ts" }, outdir: fresh });
@@ -94,7 +96,7 @@ export async function build() {
     const inputs = [...Object.keys(metafile.inputs), ...page.inputs, ...live.inputs];
     writeFileSync(`${fresh}/THIRD-PARTY-NOTICES.txt`, thirdPartyNotices(inputs));
     chmodSync(`${fresh}/gramwright.js`, 0o755);
-    moveIn(fresh);
+    moveIn(fresh, isAlone);
   } finally {
     rmSync(fresh, { recursive: true, force: true });
   }

@@ -1,6 +1,6 @@
 // Makes a clone ready to run: installs what is missing and, when asked, builds what is out of date.
 // Plain JavaScript with nothing but Node, because it runs before anything is installed.
-// Usage: node src/entry/ready.mjs [build [--force]]
+// Usage: node src/entry/ready.mjs [build [--force] [--alone]]
 import { spawnSync } from "node:child_process";
 import { existsSync, readdirSync, statSync } from "node:fs";
 import { fileURLToPath } from "node:url";
@@ -45,6 +45,6 @@ if (process.argv.includes("build")) {
   );
   if (process.argv.includes("--force") || changedAt("dist/gramwright.js") < newest) {
     const { build } = await import("./build.mjs");
-    await build();
+    await build({ isAlone: process.argv.includes("--alone") });
   }
 }
