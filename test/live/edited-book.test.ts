@@ -1,7 +1,8 @@
 import { describe, expect, test } from "vitest";
+import { cleanBook } from "../../src/cleaning/clean-book.ts";
 import { readBookData, writeBookData } from "../../src/entry/live/book-data.ts";
 import { editedBook } from "../../src/entry/live/edited-book.ts";
-import { cellKey, type SheetName } from "../../src/entry/live/live-sheet.ts";
+import { cellKey, type Edits, noEdits, type SheetName } from "../../src/entry/live/live-sheet.ts";
 import { type SavedBook, savedBook } from "../../src/entry/live/saved-book.ts";
 import type { Book } from "../../src/records/book.ts";
 import { hostileBook } from "../report/hostile.ts";
@@ -21,7 +22,7 @@ function change(saved: SavedBook, sheet: SheetName, first: string, key: string, 
 }
 
 const edit = (saved: SavedBook, ...cells: { sheet: SheetName; row: number; column: number; text: string }[]) =>
-  editedBook(saved, { cells, aside: [] });
+  editedBook(saved, { ...noEdits, cells });
 
 describe("a book as data in a page", () => {
   test.each([
@@ -121,8 +122,104 @@ describe("changed cells", () => {
   test("a tray set aside is in no answer and is listed with its reason", async () => {
     const saved = savedBook(await demo);
     const { trayId } = saved.book.trays[3]!;
-    const { book } = editedBook(saved, { cells: [], aside: [{ tray: trayId, reason: "dropped" }] });
+    const { book } = editedBook(saved, { ...noEdits, aside: [{ tray: trayId, reason: "dropped" }] });
     expect(book.trays.some((tray) => tray.trayId === trayId)).toBe(false);
     expect(book.leftOut.at(-1)).toMatchObject({ rule: "set-aside", reason: "set aside in the report: dropped" });
+  });
+});
+
+describe("rows added and deleted", () => {
+  /** An added row of a sheet, filled by header. */
+  function filled(saved: SavedBook, sheet: SheetName, cells: Record<string, string>): Edits {
+    const { columns, rows } = saved.sheets[sheet]!;
+    const edits = Object.entries(cells).map(([key, text]) => {
+      const column = columns.findIndex((one) => one.key === key);
+      expect(column, key).toBeGreaterThanOrEqual(0);
+      return { sheet, row: rows.length, column, text };
+    });
+    return { ...noEdits, cells: edits, added: { [sheet]: 1 } };
+  }
+  const rowOf = (saved: SavedBook, sheet: SheetName, first: string): number =>
+    saved.sheets[sheet]!.rows.findIndex(([name]) => name === first);
+
+  test("a cost line added is read as its sheet would be and comes last; an empty one counts for nothing", async () => {
+    const saved = savedBook(await demo);
+    const cells = { item: "gloves", kind: "consumable", pack_price: "€ 8,40", pack_size: "100", pack_unit: "piece" };
+    const edits = filled(saved, "costs", { ...cells, amount: "2", amount_unit: "piece", per: "tray" });
+    const { book, findings } = editedBook(saved, edits);
+    expect([...findings.values()].map(({ kind }) => kind)).not.toContain("bad");
+    expect(book.costLines!.slice(0, -1)).toEqual(saved.book.costLines);
+    expect(book.costLines!.at(-1)).toMatchObject({ item: "gloves", packPrice: 8.4, packSize: 100, amount: 2 });
+    expect(editedBook(saved, { ...noEdits, added: { costs: 3, trays: 2, products: 1 } }).book).toEqual(saved.book);
+  });
+
+  test("an added row that lacks what it needs says so and is left out", async () => {
+    const saved = savedBook(await demo);
+    const { book, findings } = editedBook(saved, filled(saved, "costs", { item: "gloves", pack_price: "dear" }));
+    expect(book.costLines).toEqual(saved.book.costLines);
+    expect([...findings.values()].map(({ kind }) => kind)).toContain("bad");
+    expect(book.leftOut.length).toBe(saved.book.leftOut.length + 1);
+  });
+
+  test("a tray added is in every answer, and is checked against the others", async () => {
+    const saved = savedBook(await demo);
+    const cells = { tray_id: "Z-1", inoculum_ml: "6", outcome: "good", fresh_g: "0.2 kg", dry_g: "900" };
+    const { book, findings } = editedBook(saved, filled(saved, "trays", cells));
+    expect(book.trays.slice(0, -1).map(({ trayId }) => trayId)).toEqual(saved.book.trays.map(({ trayId }) => trayId));
+    expect(book.trays.at(-1)).toMatchObject({ trayId: "Z-1", outcome: "good", freshGrams: 200, dryGrams: 900 });
+    expect(book.trays.at(-1)!.flags).toContain("dry-above-fresh");
+    expect([...findings.values()].some(({ kind }) => kind === "bad")).toBe(true);
+  });
+
+  test("a row added for a known tray that says something else of it is a conflict, as in a sheet", async () => {
+    const saved = savedBook(await demo);
+    const { trayId } = saved.book.trays.find(({ outcome }) => outcome === "good")!;
+    const { book, findings } = editedBook(saved, filled(saved, "trays", { tray_id: trayId, fresh_g: "20" }));
+    expect(book.trays.length).toBe(saved.book.trays.length);
+    expect(book.trays.find((tray) => tray.trayId === trayId)!.flags).toContain("conflict");
+    expect([...findings.values()].some(({ text }) => text.includes("same tray"))).toBe(true);
+  });
+
+  test("a row added for another flush of a known tray: the weights add up", async () => {
+    const bytes = new TextEncoder().encode("tray_id,flush,outcome,fresh_g\nA,1,good,100\nB,1,good,90\n");
+    const sources = [{ path: "trays.csv", size: bytes.length, chunks: () => [bytes] }];
+    const saved = savedBook(await cleanBook(sources, { name: "small" }));
+    const { book } = editedBook(saved, filled(saved, "trays", { tray_id: "A", flush: "2", fresh_g: "30" }));
+    expect(book.trays.map(({ trayId, freshGrams }) => [trayId, freshGrams])).toEqual([
+      ["A", 130],
+      ["B", 90],
+    ]);
+  });
+
+  test.each(["costs", "products", "trays"] as const)(
+    "deleted rows of %s are in no answer and stay listed",
+    async (sheet) => {
+      const saved = savedBook(await demo);
+      const first = saved.sheets[sheet]!.rows[2]![0]!;
+      const rows = saved.sheets[sheet]!.rows.flatMap(([name], row) => (name === first ? [row] : []));
+      const { book } = editedBook(saved, { ...noEdits, deleted: rows.map((row) => ({ sheet, row })) });
+      const names = {
+        costs: (book.costLines ?? []).map(({ item }) => item),
+        products: (book.products ?? []).map(({ product }) => product),
+        trays: book.trays.map(({ trayId }) => trayId),
+      }[sheet];
+      expect(rowOf(saved, sheet, first)).toBe(2);
+      expect(names).not.toContain(first);
+      expect(book.leftOut.slice(saved.book.leftOut.length)).toMatchObject(
+        rows.map((row) => ({ rule: "row-deleted", cells: saved.sheets[sheet]!.rows[row] })),
+      );
+      if (sheet !== "trays") return;
+      expect(book.issues.some(({ tray }) => tray === first)).toBe(false);
+      expect(book.trays.length).toBe(saved.book.trays.length - 1);
+    },
+  );
+
+  test("changes of a deleted row wait until it is brought back", async () => {
+    const saved = savedBook(await demo);
+    const price = change(saved, "costs", "malt broth", "pack_price", "99");
+    const gone: Edits = { ...noEdits, cells: [price.cell], deleted: [{ sheet: "costs", row: price.cell.row }] };
+    expect(editedBook(saved, gone).book.costLines!.some(({ item }) => item === "malt broth")).toBe(false);
+    const back = editedBook(saved, { ...gone, deleted: [] }).book.costLines!;
+    expect(back.find(({ item }) => item === "malt broth")!.packPrice).toBe(99);
   });
 });

@@ -100,6 +100,8 @@ describe("changes that outlast a reload", () => {
     };
   };
   const edits: Edits = {
+    added: { trays: 2 },
+    deleted: [{ sheet: "costs", row: 1 }],
     cells: [{ sheet: "costs", row: 0, column: 2, text: "40" }],
     aside: [{ tray: "T1", reason: "spilled" }],
   };
@@ -116,6 +118,10 @@ describe("changes that outlast a reload", () => {
     const shared = storage();
     const kept = new KeptEdits("book", () => shared);
     shared.setItem(`gramwright-live-${contentName("book")}`, '{"cells":[{"sheet":"__proto__","row":0}],"aside":[3]}');
+    expect(kept.read()).toEqual(noEdits);
+    const rows =
+      '{"cells":[],"aside":[],"added":{"trays":1e9,"settings":1,"x":2},"deleted":[null,{"sheet":"settings","row":0}]}';
+    shared.setItem(`gramwright-live-${contentName("book")}`, rows);
     expect(kept.read()).toEqual(noEdits);
     shared.setItem(`gramwright-live-${contentName("book")}`, "not JSON");
     expect(kept.read()).toEqual(noEdits);
@@ -134,7 +140,7 @@ describe("changes that outlast a reload", () => {
 test("an answer is worked out again only where something it looks at has changed", async () => {
   const book = await bookInFolder("data-samples/demo-book");
   const again = new AnswerAgain(savedBook({ ...book, trays: book.trays.slice(0, 24) }));
-  const price: Edits = { cells: [{ sheet: "costs", row: 0, column: 2, text: "155" }], aside: [] };
+  const price: Edits = { ...noEdits, cells: [{ sheet: "costs", row: 0, column: 2, text: "155" }] };
   const yieldBefore = await again.answer("do-trials-agree", noEdits);
   expect(await again.answer("do-trials-agree", price)).toBe(yieldBefore);
   const askBefore = await again.answer("what-price-to-ask", noEdits);
@@ -142,8 +148,13 @@ test("an answer is worked out again only where something it looks at has changed
   expect(askAfter.answer.outcome).not.toEqual(askBefore.answer.outcome);
   // undone: the very answer from before
   expect(await again.answer("what-price-to-ask", { ...noEdits })).toBe(askBefore);
-  const aside: Edits = { cells: [], aside: [{ tray: book.trays[0]!.trayId, reason: "dropped" }] };
+  const aside: Edits = { ...noEdits, aside: [{ tray: book.trays[0]!.trayId, reason: "dropped" }] };
   expect(await again.answer("do-trials-agree", aside)).not.toBe(yieldBefore);
+  const without: Edits = { ...noEdits, deleted: [{ sheet: "trays", row: 0 }] };
+  expect(await again.answer("do-trials-agree", without)).not.toBe(yieldBefore);
+  const dropped: Edits = { ...noEdits, deleted: [{ sheet: "costs", row: 0 }] };
+  expect(await again.answer("do-trials-agree", dropped)).toBe(yieldBefore);
+  expect((await again.answer("what-price-to-ask", dropped)).answer.outcome).not.toEqual(askBefore.answer.outcome);
 });
 
 test.each([

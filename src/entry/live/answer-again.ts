@@ -17,8 +17,9 @@ interface Kept {
 }
 
 /** The parts of the edits that the parts of a book follow from. */
-function partNames({ cells, aside }: Edits, { book }: EditedBook) {
-  const of = (...sheets: string[]) => JSON.stringify(cells.filter(({ sheet }) => sheets.includes(sheet)));
+function partNames({ cells, aside, deleted }: Edits, { book }: EditedBook) {
+  const of = (name: string) =>
+    JSON.stringify([cells, deleted].map((places) => places.filter(({ sheet }) => sheet === name)));
   return {
     trays: JSON.stringify([
       of("trays"),

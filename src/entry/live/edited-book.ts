@@ -1,6 +1,7 @@
 import type { Book } from "../../records/book.ts";
 import type { Issue, LeftOutRow } from "../../records/issue.ts";
 import type { Settings } from "../../records/setting.ts";
+import type { RowSource, Tray } from "../../records/tray.ts";
 import { type CellFinding, findingOf } from "./cell-finding.ts";
 import { editedCosts, editedProducts, editedSettings } from "./edited-lines.ts";
 import { editedTrays } from "./edited-trays.ts";
@@ -17,15 +18,48 @@ export interface EditedBook {
   written: ReadonlyMap<string, string>;
 }
 
-/** The changes of one sheet by row, in the order of the sheet. */
+/** The changes of one sheet by row, in the order of the sheet: rows of its own, and added ones that hold something. */
 function changedRows({ sheets }: SavedBook, edits: Edits, name: SheetName): ChangedRow[] {
+  const own = sheets[name]?.rows ?? [];
+  const most = own.length + (edits.added[name] ?? 0);
+  const gone = deletedRows(edits, name);
   const rows = new Map<number, Map<number, string>>();
   for (const { sheet, row, column, text } of edits.cells) {
-    if (sheet !== name || sheets[name]?.rows[row] === undefined) continue;
+    const isEmpty = row >= own.length && text.trim() === "";
+    if (sheet !== name || row < 0 || row >= most || gone.has(row) || isEmpty) continue;
     const typed = rows.get(row) ?? new Map<number, string>();
     rows.set(row, typed.set(column, text));
   }
-  return [...rows].sort(([a], [b]) => a - b).map(([row, typed]) => ({ row, cells: sheets[name]!.rows[row]!, typed }));
+  return [...rows].sort(([a], [b]) => a - b).map(([row, typed]) => ({ row, cells: own[row] ?? [], typed }));
+}
+
+const deletedRows = ({ deleted }: Edits, name: SheetName): ReadonlySet<number> =>
+  new Set(deleted.filter(({ sheet }) => sheet === name).map(({ row }) => row));
+
+/** A sheet's own rows that were deleted, as rows left out. */
+function leftOutRows(
+  { sheets }: SavedBook,
+  name: SheetName,
+  gone: ReadonlySet<number>,
+  sourceOf: (row: number) => RowSource | undefined,
+): LeftOutRow[] {
+  return [...gone]
+    .sort((a, b) => a - b)
+    .flatMap((row) => {
+      const [cells, source] = [sheets[name]?.rows[row], sourceOf(row)];
+      if (cells === undefined || source === undefined) return [];
+      return [{ ...source, cells, rule: "row-deleted", reason: "deleted in the report" }];
+    });
+}
+
+const sourceIn = (records: ReadonlyArray<{ source: RowSource }> | undefined, row: number): RowSource | undefined =>
+  records?.[row]?.source;
+
+/** Where a row of the tray sheet came from. */
+function traySource({ book, sheets, rowsOfTray }: SavedBook, row: number): RowSource | undefined {
+  const id = sheets.trays?.rows[row]?.[0] ?? "";
+  const sources = book.trays.find(({ trayId }) => trayId === id)?.sources;
+  return sources?.[rowsOfTray.get(id)!.indexOf(row)] ?? sources?.[0];
 }
 
 /** settings that decide which trays are flagged */
@@ -34,10 +68,10 @@ const flagging: ReadonlyArray<keyof Settings> = [
   ...(["harvestDaysHigh", "fruitingLowCelsius", "fruitingHighCelsius", "outlierZ"] as const),
 ];
 
-/** The book's rows of trays set aside, with the reason given. */
-function setAside({ book }: SavedBook, { aside }: Edits): LeftOutRow[] {
+/** The rows of trays set aside, with the reason given. */
+function setAside(trays: ReadonlyArray<Tray>, { aside }: Edits): LeftOutRow[] {
   const reasons = new Map(aside.map(({ tray, reason }) => [tray, reason]));
-  return book.trays.flatMap(({ trayId, sources }) => {
+  return trays.flatMap(({ trayId, sources }) => {
     const reason = reasons.get(trayId);
     const [source] = sources;
     if (reason === undefined || source === undefined) return [];
@@ -98,30 +132,40 @@ export function editedBook(saved: SavedBook, edits: Edits): EditedBook {
     note("settings", settingRows, read.issues, read.written);
   }
   const costRows = changedRows(saved, edits, "costs");
-  const costs = editedCosts(saved, costRows, book.settings);
+  const goneCosts = deletedRows(edits, "costs");
+  const costs = editedCosts(saved, costRows, goneCosts, book.settings);
   if (costs !== undefined) {
     book.costLines = costs.records;
     issues.push(...costs.issues);
-    leftOut.push(...costs.leftOut);
+    leftOut.push(
+      ...costs.leftOut,
+      ...leftOutRows(saved, "costs", goneCosts, (row) => sourceIn(saved.book.costLines, row)),
+    );
     note("costs", costRows, costs.issues, costs.written);
   }
   const productRows = changedRows(saved, edits, "products");
-  const products = editedProducts(saved, productRows, book.settings);
+  const goneProducts = deletedRows(edits, "products");
+  const products = editedProducts(saved, productRows, goneProducts, book.settings);
   if (products !== undefined) {
     book.products = products.records;
     issues.push(...products.issues);
-    leftOut.push(...products.leftOut);
+    leftOut.push(
+      ...products.leftOut,
+      ...leftOutRows(saved, "products", goneProducts, (row) => sourceIn(saved.book.products, row)),
+    );
     note("products", productRows, products.issues, products.written);
   }
   const trayRows = changedRows(saved, edits, "trays");
+  const goneTrays = deletedRows(edits, "trays");
   const isCheckedAnew = flagging.some((property) => book.settings[property] !== saved.book.settings[property]);
-  if (trayRows.length > 0 || isCheckedAnew) {
-    const read = editedTrays(saved, trayRows, book.settings);
+  if (trayRows.length + goneTrays.size > 0 || isCheckedAnew) {
+    const read = editedTrays(saved, trayRows, goneTrays, book.settings);
     book.trays = read.trays;
     book.issues = read.issues;
+    leftOut.push(...leftOutRows(saved, "trays", goneTrays, (row) => traySource(saved, row)));
     note("trays", trayRows, read.fresh);
   }
-  const aside = setAside(saved, edits);
+  const aside = setAside(book.trays, edits);
   if (aside.length > 0) {
     const gone = new Set(edits.aside.map(({ tray }) => tray));
     book.trays = book.trays.filter(({ trayId }) => !gone.has(trayId));

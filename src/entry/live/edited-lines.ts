@@ -9,7 +9,7 @@ import { type Settings, settingDefinitions } from "../../records/setting.ts";
 import { costCells, takesOwnerRate } from "./cost-sheet-text.ts";
 import type { LiveSheet } from "./live-sheet.ts";
 import { productCells } from "./product-sheet-text.ts";
-import { type ChangedRow, rowsToRead } from "./rows-to-read.ts";
+import { addedFile, type ChangedRow, rowsToRead } from "./rows-to-read.ts";
 import type { SavedBook } from "./saved-book.ts";
 import { settingText } from "./settings-sheet-text.ts";
 
@@ -22,58 +22,66 @@ export interface Reread<T> {
   written: ReadonlyMap<number, string[]>;
 }
 
-/** Lines of which some were read again: the rest stay the records they were, each line in its place. */
+/** Lines of which some were read again and some deleted: the rest stay the records they were, added ones come last. */
 function inPlace<T extends { source: { row: number } }>(
   before: ReadonlyArray<T>,
-  changed: ChangedRow[],
+  changed: ReadonlyArray<ChangedRow>,
+  gone: ReadonlySet<number>,
   read: T[],
 ): T[] {
   const again = new Map(changed.map(({ row }) => [row, undefined as T | undefined]));
   for (const record of read) again.set(record.source.row, record);
-  return before.flatMap((record, row) => {
+  const kept = before.flatMap((record, row) => {
+    if (gone.has(row)) return [];
     if (!again.has(row)) return [record];
     const now = again.get(row);
     return now === undefined ? [] : [{ ...now, source: record.source }];
   });
+  const added = read
+    .filter(({ source }) => source.row >= before.length)
+    .map((record) => ({ ...record, source: { file: addedFile, row: record.source.row - before.length + 1 } }));
+  return [...kept, ...added];
 }
 
 /** Cost lines with the changed rows read again, and the lines priced at the owner's rate where that rate changed. */
 export function editedCosts(
   { book, sheets }: SavedBook,
   changed: ReadonlyArray<ChangedRow>,
+  gone: ReadonlySet<number>,
   settings: Settings,
 ): Reread<CostLine[]> | undefined {
   const sheet = sheets.costs;
   if (sheet === undefined || book.costLines === undefined) return undefined;
-  const touched = new Set(changed.map(({ row }) => row));
+  const touched = new Set([...changed.map(({ row }) => row), ...gone]);
   const byRate = book.costLines.flatMap((line, row): ChangedRow[] =>
     touched.has(row) || settings.ownerLabourRate === book.settings.ownerLabourRate || !takesOwnerRate(line, book.issues)
       ? []
       : [{ row, cells: sheet.rows[row]!, typed: new Map() }],
   );
   const rows = [...changed, ...byRate];
-  if (rows.length === 0) return undefined;
+  if (rows.length + gone.size === 0) return undefined;
   const read = readCosts([rowsToRead("costs.csv", sheet.columns, rows, settings)], settings);
   const rated = new Set(read.issues.filter(({ rule }) => rule === "owner-rate").map(({ row }) => row));
   return {
-    records: inPlace(book.costLines, rows, read.costLines),
+    records: inPlace(book.costLines, rows, gone, read.costLines),
     issues: read.issues,
     leftOut: read.leftOut,
     written: new Map(read.costLines.map((line) => [line.source.row, costCells(line, rated.has(line.source.row))])),
   };
 }
 
-/** Products with the changed rows read again. */
+/** Products with the changed rows read again and deleted ones left out. */
 export function editedProducts(
   { book, sheets }: SavedBook,
   changed: ReadonlyArray<ChangedRow>,
+  gone: ReadonlySet<number>,
   settings: Settings,
 ): Reread<Product[]> | undefined {
   const sheet = sheets.products;
-  if (sheet === undefined || book.products === undefined || changed.length === 0) return undefined;
+  if (sheet === undefined || book.products === undefined || changed.length + gone.size === 0) return undefined;
   const read = readProducts([rowsToRead("products.csv", sheet.columns, changed, settings)], settings);
   return {
-    records: inPlace(book.products, [...changed], read.products),
+    records: inPlace(book.products, changed, gone, read.products),
     issues: read.issues,
     leftOut: read.leftOut,
     written: new Map(read.products.map((product) => [product.source.row, productCells(product)])),

@@ -9,8 +9,8 @@ import type { HarvestFieldKey } from "../../records/harvest-field.ts";
 import type { Issue } from "../../records/issue.ts";
 import type { Settings } from "../../records/setting.ts";
 import type { Tray } from "../../records/tray.ts";
-import type { LiveColumn } from "./live-sheet.ts";
-import { type ChangedRow, rowsToRead } from "./rows-to-read.ts";
+import type { LiveColumn, LiveSheet } from "./live-sheet.ts";
+import { addedFile, type ChangedRow, rowsToRead } from "./rows-to-read.ts";
 import type { SavedBook } from "./saved-book.ts";
 
 const wholeTrayRules: ReadonlySet<string> = new Set(plausibilityRules.map(({ code }) => code));
@@ -54,29 +54,51 @@ function readAgain(
   return { trays: new Map(assembleTrays(read.drafts, log).map((tray) => [tray.trayId, tray])), issues };
 }
 
+/** The trays that changed and added rows speak of, with the columns changed; an added row may speak of a known tray. */
+function touchedTrays(
+  sheet: LiveSheet,
+  changed: ReadonlyArray<ChangedRow>,
+  gone: ReadonlySet<number>,
+  settings: Settings,
+) {
+  const addedRows = changed.filter(({ row }) => row >= sheet.rows.length);
+  const drafts =
+    addedRows.length === 0
+      ? []
+      : readHarvestTable(rowsToRead("trays", sheet.columns, addedRows, settings), settings, []).drafts;
+  const nameOf = new Map(drafts.map(({ trayId, sources }) => [sources[0]!.row, trayId]));
+  const touched = new Map<string, Set<number>>();
+  const touch = (row: number, columns: Iterable<number>) => {
+    const id = sheet.rows[row]?.[0] ?? nameOf.get(row);
+    if (id !== undefined) touched.set(id, new Set([...(touched.get(id) ?? []), ...columns]));
+  };
+  for (const { row, typed } of changed) touch(row, typed.keys());
+  for (const row of gone) touch(row, []);
+  return { touched, addedRows, nameOf };
+}
+
 /** Trays with some read again; afterwards every tray is checked against the others, as in a new cleaning. */
 export function editedTrays(
   { book, sheets, rowsOfTray }: SavedBook,
   changed: ReadonlyArray<ChangedRow>,
+  gone: ReadonlySet<number>,
   settings: Settings,
 ): RereadTrays {
   const sheet = sheets.trays!;
   const byRow = new Map(changed.map((row) => [row.row, row]));
-  const touched = new Map<string, Set<number>>();
-  for (const { row, typed } of changed) {
-    const id = sheet.rows[row]![0]!;
-    const columns = touched.get(id) ?? new Set<number>();
-    for (const column of typed.keys()) columns.add(column);
-    touched.set(id, columns);
-  }
-  const rows = [...touched.keys()].flatMap((id) =>
-    (rowsOfTray.get(id) ?? []).map((row) => byRow.get(row) ?? { row, cells: sheet.rows[row]!, typed: new Map() }),
+  const { touched, addedRows, nameOf } = touchedTrays(sheet, changed, gone, settings);
+  const ownRows = [...touched.keys()].flatMap((id) =>
+    (rowsOfTray.get(id) ?? [])
+      .filter((row) => !gone.has(row))
+      .map((row) => byRow.get(row) ?? { row, cells: sheet.rows[row]!, typed: new Map() }),
   );
+  const rows = [...ownRows, ...addedRows];
   const again = rows.length === 0 ? undefined : readAgain(rows, sheet.columns, settings);
   const fresh = again?.issues ?? [];
 
+  const isGone = (id: string | undefined): boolean => id !== undefined && touched.has(id) && !again?.trays.has(id);
   const noLonger = (issue: Issue): boolean => {
-    if (wholeTrayRules.has(issue.rule)) return true;
+    if (wholeTrayRules.has(issue.rule) || isGone(issue.tray)) return true;
     const columns = issue.tray === undefined ? undefined : touched.get(issue.tray);
     return (
       columns !== undefined && [...columns].some((column) => headersOf(book, sheet.columns[column]!).has(issue.column))
@@ -90,13 +112,21 @@ export function editedTrays(
         .map(({ rule }) => rule),
     ),
   ];
-  const trays = book.trays.map((tray): Tray => {
-    const now = again?.trays.get(tray.trayId);
-    const before = tray.flags.filter((flag) => !wholeTrayRules.has(flag));
-    if (now === undefined) return { ...tray, flags: before };
-    const still = before.filter((flag) => flagsOf(tray.trayId).includes(flag));
-    return { ...now, sources: tray.sources, flags: [...new Set([...still, ...now.flags])] };
+  const fromAdded = (tray: Tray): Tray => ({
+    ...tray,
+    sources: tray.sources.map(({ row }) => ({ file: addedFile, row: row - sheet.rows.length + 1 })),
   });
+  const added = [...(again?.trays.values() ?? [])].filter(({ trayId }) => !rowsOfTray.has(trayId)).map(fromAdded);
+  const own = book.trays
+    .filter(({ trayId }) => !isGone(trayId))
+    .map((tray): Tray => {
+      const now = again?.trays.get(tray.trayId);
+      const before = tray.flags.filter((flag) => !wholeTrayRules.has(flag));
+      if (now === undefined) return { ...tray, flags: before };
+      const still = before.filter((flag) => flagsOf(tray.trayId).includes(flag));
+      return { ...now, sources: tray.sources, flags: [...new Set([...still, ...now.flags])] };
+    });
+  const trays = [...own, ...added];
   const checks: Issue[] = [];
   const firstHeader = new Map<string, string>();
   for (const { file, field, header } of book.columns) {
@@ -116,7 +146,7 @@ export function editedTrays(
   const fieldOf = new Map(book.columns.map(({ file, header, field }) => [`${file}\n${header}`, field]));
   // what a check says of a changed tray only now stands at the row that was changed
   const doubts = checks.flatMap((issue): Issue[] => {
-    const first = changed.find(({ row }) => sheet.rows[row]![0] === issue.tray);
+    const first = changed.find(({ row }) => (sheet.rows[row]?.[0] ?? nameOf.get(row)) === issue.tray);
     if (first === undefined || known.has(`${issue.tray}\n${issue.rule}`)) return [];
     return [{ ...issue, row: first.row, column: fieldOf.get(`${issue.file}\n${issue.column}`) ?? "" }];
   });

@@ -1,4 +1,6 @@
+import { clearBlock } from "./grid-block-edits.ts";
 import type { GridModel, Place } from "./grid-model.ts";
+import { addRow, toggleDeleted } from "./grid-row-edits.ts";
 import { redo, undo } from "./workbook.ts";
 
 /** Steps of the keys that move by one cell. */
@@ -69,6 +71,13 @@ export function handleGridKey(event: KeyboardEvent, model: GridModel, page: numb
     return;
   }
   if (isTab) return;
+  const isWithControl = (event.ctrlKey || event.metaKey) && !event.altKey && !event.shiftKey;
+  if (isWithControl && ["Enter", "Delete", "Backspace"].includes(event.key)) {
+    event.preventDefault();
+    if (event.key === "Enter") addRow(model);
+    else toggleDeleted(model);
+    return;
+  }
   const isPlain = !event.ctrlKey && !event.metaKey && !event.altKey;
   if ((event.ctrlKey || event.metaKey) && event.key.toLowerCase() === "a") {
     event.preventDefault();
@@ -89,7 +98,7 @@ export function handleGridKey(event: KeyboardEvent, model: GridModel, page: numb
     case "Delete":
     case "Backspace":
       event.preventDefault();
-      if (!isHead) model.clear();
+      if (!isHead) clearBlock(model);
       return;
     case "Escape":
       event.preventDefault();

@@ -1,16 +1,18 @@
 import { batch, computed, signal } from "@preact/signals";
-import { blockText, cellsOfBlock } from "./block-text.ts";
 import type { CellFinding } from "./cell-finding.ts";
 import { type CellEdit, cellKey, type LiveColumn, type LiveSheet } from "./live-sheet.ts";
 import { type RowView, rowsInView } from "./rows-in-view.ts";
 import { shownCell } from "./shown-cell.ts";
 import {
+  addedRowCount,
   asideReasons,
   cellText,
   change,
   changedTexts,
   current,
+  deletedRows,
   picked,
+  rowCount,
   said,
   typedText,
   workbook,
@@ -37,6 +39,9 @@ export interface Editing extends Place {
   isReplacing: boolean;
 }
 
+/** A number of rows in words. */
+export const rowsText = (count: number): string => `${count} ${count === 1 ? "row" : "rows"}`;
+
 const filled = (sheet: LiveSheet, column: number): boolean => sheet.rows.some((cells) => cells[column] !== "");
 
 /** One sheet as a grid: what is shown of it, where the reader stands, what is selected and being typed. */
@@ -57,14 +62,17 @@ export class GridModel {
 
   readonly shownColumns = computed(() => this.columns.filter(({ at }) => !this.hidden.value.has(at)));
   readonly rows = computed((): number[] => {
+    const own = this.sheet.rows.length;
     const rows = rowsInView(
-      this.sheet.rows.length,
+      own,
       (row, column) => this.text(row, column),
       this.view.value,
       (column) => this.columns.find(({ at }) => at === column)?.column.isNumber ?? false,
     );
     const only = this.sheet.name === "trays" ? picked.value : undefined;
-    return only === undefined ? rows : rows.filter((row) => only.trays.has(this.sheet.rows[row]![0]!));
+    const seen = only === undefined ? rows : rows.filter((row) => only.trays.has(this.sheet.rows[row]![0]!));
+    // added rows stay in sight and in their order, so that none slips away while it is filled
+    return [...seen, ...Array.from({ length: addedRowCount(this.sheet.name) }, (_, row) => own + row)];
   });
 
   constructor(readonly sheet: LiveSheet) {
@@ -82,8 +90,27 @@ export class GridModel {
 
   /** A cell's text by its place in the sheet. */
   text(row: number, column: number): string {
-    if (this.isAside(column)) return asideReasons.value.get(this.sheet.rows[row]![0]!) ?? "";
+    if (this.isAside(column)) return asideReasons.value.get(this.nameOf(row)) ?? "";
     return cellText(this.sheet.name, row, column);
+  }
+
+  /** What a row is called: its first cell. */
+  nameOf(row: number): string {
+    return this.sheet.rows[row]?.[0] ?? cellText(this.sheet.name, row, 0);
+  }
+
+  isAdded(row: number): boolean {
+    return row >= this.sheet.rows.length;
+  }
+
+  isDeleted(row: number): boolean {
+    return deletedRows.value[this.sheet.name].has(row);
+  }
+
+  /** Why a cell cannot be changed here; undefined where it can. */
+  fixedIn(row: number, { fixed }: LiveColumn): string | undefined {
+    if (this.isDeleted(row)) return "the row is deleted; bring it back first";
+    return this.isAdded(row) ? undefined : fixed;
   }
 
   /** What the saved book says in a cell. */
@@ -143,8 +170,9 @@ export class GridModel {
     const place = this.active.value;
     const cell = this.at(place);
     if (cell === undefined) return;
-    if (cell.info.fixed !== undefined) {
-      said.value = `Not changed here: ${cell.info.fixed}.`;
+    const fixed = this.fixedIn(cell.row, cell.info);
+    if (fixed !== undefined) {
+      said.value = `Not changed here: ${fixed}.`;
       return;
     }
     const text = this.isAside(cell.column)
@@ -168,74 +196,36 @@ export class GridModel {
   }
 
   /** Writes texts into places as one step, and says what became of the first. */
-  write(texts: ReadonlyArray<{ place: Place; text: string }>): void {
+  write(texts: ReadonlyArray<{ place: Place; text: string }>, addedRows = 0): void {
+    const { name } = this.sheet;
+    const [count, inView] = [rowCount(name), this.rows.value.length];
     const cells: CellEdit[] = [];
     const aside: { tray: string; reason: string }[] = [];
     for (const { place, text } of texts) {
-      const cell = this.at(place);
-      if (cell === undefined || cell.info.fixed !== undefined || text.trim() === this.text(cell.row, cell.column))
-        continue;
-      if (this.isAside(cell.column)) aside.push({ tray: this.sheet.rows[cell.row]![0]!, reason: text });
-      else cells.push({ sheet: this.sheet.name, row: cell.row, column: cell.column, text: text.trim() });
+      const info = this.shownColumns.value[place.column];
+      const row = this.rows.value[place.row] ?? count + place.row - inView;
+      if (info === undefined || row >= count + addedRows || this.fixedIn(row, info.column) !== undefined) continue;
+      if (text.trim() === this.text(row, info.at)) continue;
+      if (!this.isAside(info.at)) cells.push({ sheet: name, row, column: info.at, text: text.trim() });
+      else if (this.nameOf(row) !== "") aside.push({ tray: this.nameOf(row), reason: text });
     }
-    if (cells.length + aside.length === 0) return;
+    if (cells.length + aside.length + addedRows === 0) return;
     const [first] = texts;
     const target = first === undefined ? undefined : this.at(first.place);
-    change(cells, aside);
-    const count = cells.length + aside.length;
+    change(cells, aside, addedRows === 0 ? undefined : { sheet: name, rows: addedRows });
+    const changed = cells.length + aside.length;
+    const more = addedRows === 0 ? "" : ` ${rowsText(addedRows)} added.`;
     said.value =
-      count > 1 || target === undefined
-        ? `${count} cells changed.`
+      changed > 1 || target === undefined
+        ? `${changed} cells changed.${more}`
         : this.sayChange(target.row, target.column, target.info);
   }
 
   private sayChange(row: number, column: number, info: LiveColumn): string {
     const finding = this.finding(row, column);
-    const name = `${info.label}, ${this.sheet.rows[row]![0]}`;
+    const name = `${info.label}, ${this.nameOf(row) || "new row"}`;
     if (finding?.kind === "bad") return `${name}: ${finding.text}`;
     return `${name}: now ${this.text(row, column) || "empty"}, was ${this.savedText(row, column) || "empty"}.`;
-  }
-
-  /** The selected block as text for the clipboard. */
-  copy(): string {
-    const { top, bottom, left, right } = this.block();
-    const rows = this.rows.value.slice(top, bottom + 1);
-    const columns = this.shownColumns.value.slice(left, right + 1);
-    said.value = `${rows.length * columns.length} ${rows.length * columns.length === 1 ? "cell" : "cells"} copied.`;
-    return blockText(rows.map((row) => columns.map(({ at }) => this.text(row, at))));
-  }
-
-  /** Puts a block of text in from the top left of the selection; one cell fills the whole selection. */
-  paste(text: string): void {
-    const cells = cellsOfBlock(text);
-    const { top, bottom, left, right } = this.block();
-    const isOne = cells.length === 1 && cells[0]!.length === 1;
-    const height = isOne ? bottom - top + 1 : cells.length;
-    const width = isOne ? right - left + 1 : Math.max(0, ...cells.map((row) => row.length));
-    const texts = Array.from({ length: height }, (_, row) =>
-      Array.from({ length: width }, (_, column) => ({
-        place: { row: top + row, column: left + column },
-        text: isOne ? cells[0]![0]! : cells[row]![column],
-      })),
-    )
-      .flat()
-      .filter(
-        (one): one is { place: Place; text: string } => one.text !== undefined && this.at(one.place) !== undefined,
-      );
-    this.write(texts);
-    batch(() => {
-      this.goTo({ row: top, column: left });
-      this.goTo({ row: top + height - 1, column: left + width - 1 }, true);
-    });
-  }
-
-  /** Empties the selected cells. */
-  clear(): void {
-    const { top, bottom, left, right } = this.block();
-    const texts: { place: Place; text: string }[] = [];
-    for (let row = top; row <= bottom; row++)
-      for (let column = left; column <= right; column++) texts.push({ place: { row, column }, text: "" });
-    this.write(texts);
   }
 
   /** Sorts by a column: upwards, downwards, as in the sheet. */
@@ -256,7 +246,7 @@ export class GridModel {
     if (wanted.trim() === "") filters.delete(at);
     else filters.set(at, wanted);
     this.view.value = { ...this.view.value, filters };
-    said.value = `${this.rows.value.length} of ${this.sheet.rows.length} rows.`;
+    said.value = `${this.rows.value.length} of ${rowCount(this.sheet.name)} rows.`;
   }
 
   /** Goes to a cell by its place in the sheet, bringing it into view. */

@@ -19,18 +19,21 @@ interface CellProps {
   isActive: boolean;
   isSelected: boolean;
   isName: boolean;
+  /** said before the name of a row that was added or deleted; "" for others */
+  mark: string;
+  isFixed: boolean;
   column: number;
 }
 
 /** One cell at rest: what it says, what it said before, and whether it could be used. */
 const Cell = memo(function Cell(props: CellProps) {
-  const { text, was, isChanged, isBad, finding, info, isActive, isSelected, isName, column } = props;
+  const { text, was, isChanged, isBad, finding, info, isActive, isSelected, isName, mark, isFixed, column } = props;
   const look = [
     info.isNumber ? "number" : "",
     isChanged ? "changed" : "",
     isBad ? "bad" : "",
     isSelected ? "selected" : "",
-    info.fixed === undefined ? "" : "fixed-cell",
+    isFixed ? "fixed-cell" : "",
   ];
   return (
     <div
@@ -38,7 +41,7 @@ const Cell = memo(function Cell(props: CellProps) {
       class={look.filter((part) => part !== "").join(" ") || undefined}
       aria-colindex={column + 1}
       aria-selected={isSelected || isActive ? "true" : undefined}
-      aria-readonly={info.fixed === undefined ? undefined : "true"}
+      aria-readonly={isFixed ? "true" : undefined}
       aria-invalid={isBad ? "true" : undefined}
       title={finding || undefined}
       tabIndex={isActive ? 0 : -1}
@@ -49,6 +52,11 @@ const Cell = memo(function Cell(props: CellProps) {
           !
         </span>
       ) : null}
+      {mark === "" ? null : (
+        <>
+          <span class="row-mark">{mark}</span>{" "}
+        </>
+      )}
       {isChanged ? <>{info.key === asideColumn.key ? null : <s>{was === "" ? "empty" : was}</s>} </> : null}
       {text}
       {isChanged && text === "" ? "empty" : ""}
@@ -111,12 +119,14 @@ export function GridRow({
   const { top: first, bottom, left, right } = model.block();
   const hasBlock = model.anchor.value !== undefined;
   const editing = model.editing.value;
-  const isAside = model.sheet.name === "trays" && asideReasons.value.has(model.sheet.rows[row]![0]!);
-  const name = visibleText(model.sheet.rows[row]![0] ?? "", 60);
+  const isAside = model.sheet.name === "trays" && asideReasons.value.has(model.nameOf(row));
+  const name = visibleText(model.nameOf(row), 60);
+  const [isAdded, isDeleted] = [model.isAdded(row), model.isDeleted(row)];
+  const look = ["grid-row", isAside ? "aside" : "", isAdded ? "added" : "", isDeleted ? "deleted" : ""];
   return (
     <div
       role="row"
-      class={isAside ? "grid-row aside" : "grid-row"}
+      class={look.filter((part) => part !== "").join(" ")}
       aria-rowindex={index + 2}
       style={{ top: `${top}px`, height: `${height}px` }}
       data-row={index}
@@ -126,7 +136,7 @@ export function GridRow({
         if (editing !== undefined && editing.row === index && editing.column === column) {
           return (
             <div role="gridcell" class="open" key={at} aria-colindex={column + 1} data-column={column}>
-              <Editor model={model} label={`${info.label}, ${name}`} info={info} />
+              <Editor model={model} label={`${info.label}, ${name || "new row"}`} info={info} />
             </div>
           );
         }
@@ -137,13 +147,15 @@ export function GridRow({
             key={at}
             text={model.shown(text, info)}
             was={model.shown(was, info)}
-            isChanged={text !== was}
+            isChanged={text !== was && !isAdded}
             isBad={finding?.kind === "bad"}
             finding={finding?.text ?? ""}
             info={info}
             isActive={isActive}
             isSelected={hasBlock && index >= first && index <= bottom && column >= left && column <= right}
             isName={column === 0}
+            mark={column !== 0 ? "" : isDeleted ? "deleted" : isAdded ? "new" : ""}
+            isFixed={model.fixedIn(row, info) !== undefined}
             column={column}
           />
         );

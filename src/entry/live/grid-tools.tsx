@@ -1,6 +1,8 @@
 import { visibleText } from "../../report/visible-text.ts";
 import type { GridModel } from "./grid-model.ts";
-import { changedTexts, picked } from "./workbook.ts";
+import { addRow, selectedRows, toggleDeleted } from "./grid-row-edits.ts";
+import { canGrow } from "./live-sheet.ts";
+import { addedRowCount, changedTexts, deletedRows, picked, rowCount } from "./workbook.ts";
 
 /** Which columns are in sight. */
 function ColumnChoice({ model }: { model: GridModel }) {
@@ -47,7 +49,7 @@ function BadCells({ model }: { model: GridModel }) {
       {bad.slice(0, 8).map(({ row, column }) => (
         <li key={`${row}/${column}`}>
           <button type="button" onClick={() => model.find(row, column)}>
-            {visibleText(model.sheet.rows[row]![0] ?? "", 40)}, {visibleText(model.sheet.columns[column]!.label, 40)}
+            {visibleText(model.nameOf(row) || "new row", 40)}, {visibleText(model.sheet.columns[column]!.label, 40)}
           </button>{" "}
           {model.finding(row, column)!.text}
         </li>
@@ -57,21 +59,42 @@ function BadCells({ model }: { model: GridModel }) {
   );
 }
 
+/** Adds a row, and deletes the selected ones or brings them back. */
+function RowButtons({ model }: { model: GridModel }) {
+  const { rows, areDeleted } = selectedRows(model);
+  const what = rows.length === 1 ? "row" : `${rows.length} rows`;
+  return (
+    <>
+      <button type="button" onClick={() => addRow(model)}>
+        Add row
+      </button>
+      <button type="button" disabled={rows.length === 0} onClick={() => toggleDeleted(model)}>
+        {areDeleted ? `Bring back ${what}` : `Delete ${what}`}
+      </button>
+    </>
+  );
+}
+
 /** Above a grid: its name, how many rows are shown, filters and columns. */
 export function GridTools({ model }: { model: GridModel }) {
   const { sheet, view } = model;
   const shown = model.rows.value.length;
   const only = sheet.name === "trays" ? picked.value : undefined;
   const isNarrowed = view.value.filters.size > 0 || only !== undefined;
+  const [count, added] = [rowCount(sheet.name), addedRowCount(sheet.name)];
+  const deleted = deletedRows.value[sheet.name].size;
   const asOf = changedTexts[sheet.name].value.size;
   return (
     <div class="grid-tools">
       <h3 class="grid-title">{sheet.title}</h3>
       <span class="grid-count">
-        {shown === sheet.rows.length ? `${shown} rows` : `${shown} of ${sheet.rows.length} rows`}
+        {shown === count ? `${shown} rows` : `${shown} of ${count} rows`}
         {only === undefined ? "" : `: ${visibleText(only.what, 80)}`}
         {asOf === 0 ? "" : `, ${asOf} ${asOf === 1 ? "cell" : "cells"} changed`}
+        {added === 0 ? "" : `, ${added} added`}
+        {deleted === 0 ? "" : `, ${deleted} deleted`}
       </span>
+      {canGrow(sheet.name) ? <RowButtons model={model} /> : null}
       <button
         type="button"
         aria-pressed={model.isFiltering.value}

@@ -4,11 +4,12 @@
 import { useSignal } from "@preact/signals";
 import { useEffect, useLayoutEffect, useMemo, useRef } from "preact/hooks";
 import { visibleText } from "../../report/visible-text.ts";
+import { copyBlock, pasteBlock } from "./grid-block-edits.ts";
 import { handleGridKey } from "./grid-keys.ts";
 import type { GridModel } from "./grid-model.ts";
 import { GridRow } from "./grid-row.tsx";
 import { GridTools } from "./grid-tools.tsx";
-import type { LiveColumn } from "./live-sheet.ts";
+import { canGrow, type LiveColumn } from "./live-sheet.ts";
 import { asideReasons, changedTexts } from "./workbook.ts";
 
 /** rows drawn beyond what is in sight */
@@ -118,6 +119,12 @@ export function Grid({ model }: { model: GridModel }) {
   const isTyping = model.editing.value !== undefined;
   useLayoutEffect(() => {
     const element = box.current;
+    if (active.row >= rows.length) {
+      // the row stood on is gone: an added row was undone, or a filter took it away
+      model.wantsFocus ||= document.activeElement === document.body;
+      model.active.value = { row: rows.length - 1, column: active.column };
+      return;
+    }
     if (element === null || !model.wantsFocus || isTyping) return;
     model.wantsFocus = false;
     const top = active.row * rowHeight;
@@ -174,11 +181,11 @@ export function Grid({ model }: { model: GridModel }) {
         }}
         onCopy={(event) => {
           event.preventDefault();
-          event.clipboardData?.setData("text/plain", model.copy());
+          event.clipboardData?.setData("text/plain", copyBlock(model));
         }}
         onPaste={(event) => {
           event.preventDefault();
-          model.paste(event.clipboardData?.getData("text/plain") ?? "");
+          pasteBlock(model, event.clipboardData?.getData("text/plain") ?? "");
         }}
         onPointerDown={(event) => {
           const place = placeOf(event.target);
@@ -236,6 +243,9 @@ export function Grid({ model }: { model: GridModel }) {
       <p class="note" id={`${sheet.name}-keys`} tabIndex={-1} ref={after}>
         Click a cell twice, type, or press Enter to change it; Escape takes it back, and once more leaves the sheet.
         Arrows and Tab move, Shift selects, Ctrl C, V and Z copy, paste and undo.
+        {canGrow(sheet.name)
+          ? " Ctrl Enter adds a row, as does pasting past the last one; Ctrl Delete deletes the selected rows and brings them back."
+          : ""}
       </p>
     </div>
   );

@@ -1,4 +1,4 @@
-import { type Edits, noEdits, sheetNames } from "./live-sheet.ts";
+import { canGrow, type Edits, isAnyEdit, mostAddedRows, noEdits, type RowPlace, sheetNames } from "./live-sheet.ts";
 
 /**
  * A short name for a content, the same for the same content: two 32-bit multiplicative hashes side by side. Not a guard
@@ -34,7 +34,20 @@ function parseEdits(text: string): Edits | undefined {
       isText(cell.text),
   );
   const aside = value.aside.filter((one) => isText(one?.tray) && isText(one?.reason));
-  return { cells, aside };
+  // changes kept by an earlier version know no rows
+  const deleted = (Array.isArray(value.deleted) ? (value.deleted as ReadonlyArray<RowPlace | null>) : []).filter(
+    (place): place is RowPlace =>
+      place !== null && sheetNames.includes(place.sheet) && canGrow(place.sheet) && Number.isInteger(place.row),
+  );
+  return { cells, aside, added: addedRows(value.added), deleted };
+}
+
+/** How many rows were added to each sheet; what is no such count is dropped. */
+function addedRows(value: Partial<Record<string, unknown>> | undefined): Edits["added"] {
+  const counts = sheetNames.filter(canGrow).map((sheet) => [sheet, value?.[sheet]] as const);
+  return Object.fromEntries(
+    counts.filter(([, count]) => Number.isInteger(count) && Number(count) > 0 && Number(count) <= mostAddedRows),
+  ) as Edits["added"];
 }
 
 /** Where changes of one book outlast a reload. Storage that is refused is told once, and nothing else breaks. */
@@ -67,7 +80,7 @@ export class KeptEdits {
 
   write(edits: Edits): void {
     this.guarded((storage) => {
-      if (edits.cells.length + edits.aside.length === 0) storage.removeItem(this.key);
+      if (!isAnyEdit(edits)) storage.removeItem(this.key);
       else storage.setItem(this.key, JSON.stringify(edits));
     }, undefined);
   }

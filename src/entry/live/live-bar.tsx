@@ -6,6 +6,7 @@ import { saveFile } from "./save-file.ts";
 import { savedCsv, savedName } from "./saved-csv.ts";
 import { WasNow } from "./was-now.tsx";
 import {
+  addedRowCount,
   asideReasons,
   backToSaved,
   canRedo,
@@ -25,7 +26,9 @@ export const keepTrouble = signal("");
 function SaveButtons() {
   const changed = sheetNames.filter(
     (name) =>
-      edits.value.cells.some(({ sheet }) => sheet === name) || (name === "trays" && asideReasons.value.size > 0),
+      edits.value.cells.some(({ sheet }) => sheet === name) ||
+      edits.value.deleted.some(({ sheet }) => sheet === name) ||
+      (name === "trays" && asideReasons.value.size > 0),
   );
   return (
     <>
@@ -86,8 +89,11 @@ function state(): string {
 export function LiveBar() {
   const cells = edits.value.cells.length;
   const aside = asideReasons.value.size;
+  const [added, deleted] = [sheetNames.reduce((sum, name) => sum + addedRowCount(name), 0), edits.value.deleted.length];
   const counts = [
     cells > 0 ? `${cells} ${cells === 1 ? "cell" : "cells"} changed` : "",
+    added > 0 ? `${added} ${added === 1 ? "row" : "rows"} added` : "",
+    deleted > 0 ? `${deleted} ${deleted === 1 ? "row" : "rows"} deleted` : "",
     aside > 0 ? `${aside} ${aside === 1 ? "tray" : "trays"} set aside` : "",
   ].filter((part) => part !== "");
   return (

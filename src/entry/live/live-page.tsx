@@ -9,7 +9,7 @@ import { GridModel } from "./grid-model.ts";
 import { KeptEdits } from "./kept-edits.ts";
 import { AsideNote, keepTrouble, LiveBar } from "./live-bar.tsx";
 import { bringPrintInStep, showAnswer } from "./live-sections.tsx";
-import type { SheetName } from "./live-sheet.ts";
+import { isAnyEdit, type SheetName } from "./live-sheet.ts";
 import { PricesNowTable } from "./prices-now.tsx";
 import { readSavedPage } from "./saved-page.ts";
 import { edits, openWorkbook, resume, said, workbook } from "./workbook.ts";
@@ -38,7 +38,7 @@ export function startLivePage(data: string, makeWorker: () => Worker): void {
   for (const sheet of Object.values(sheets)) models.set(sheet.name, new GridModel(sheet));
   const kept = new KeptEdits(data, () => localStorage);
   const before = kept.read();
-  if (before.cells.length + before.aside.length > 0) {
+  if (isAnyEdit(before)) {
     resume(before);
     said.value = "Your changes of the last visit are still here.";
   }
@@ -90,7 +90,7 @@ export function startLivePage(data: string, makeWorker: () => Worker): void {
     const now = edits.value;
     if (isFirst) {
       isFirst = false;
-      if (now.cells.length + now.aside.length === 0) return;
+      if (!isAnyEdit(now)) return;
     } else {
       kept.write(now);
       keepTrouble.value = kept.trouble;

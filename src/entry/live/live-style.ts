@@ -13,6 +13,13 @@ export const liveStyle = `
 }
 .tray-card span { color: var(--quiet); }
 .tray-card .hint { color: var(--quiet); font-size: 0.75rem; margin-top: 0.2rem; }
+.mark-stop { display: none; }
+.figure-picture { position: relative; }
+.mark-ring {
+  position: absolute; width: 1.1rem; height: 1.1rem; margin: -0.55rem 0 0 -0.55rem; border-radius: 50%;
+  border: 2px solid var(--surface); outline: 3px solid var(--accent); box-sizing: border-box;
+}
+.mark-ring[hidden] { display: none; }
 .figure.on-mark img { cursor: pointer; }
 .unseen {
   position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); white-space: nowrap;
@@ -22,6 +29,8 @@ export const liveStyle = `
   .live-slot { display: grid; grid-template-columns: minmax(0, 1fr); }
   .live-place { display: grid; grid-template-columns: minmax(0, 1fr); gap: 1.5rem; }
   .live .figure-tools { display: flex; flex-wrap: wrap; gap: 0.4rem; margin-top: 0.4rem; align-items: center; }
+  .live .mark-stop { display: block; position: absolute; inset: 0; pointer-events: none; border-radius: 3px; }
+  .live .mark-stop:focus-visible { outline: 2px solid var(--accent); outline-offset: 2px; }
   .live { scroll-padding-bottom: 8rem; }
 }
 @media print { .live-place, .live-bar-place, .tray-card, .figure-tools, #answers .live-note { display: none; } }
@@ -33,7 +42,7 @@ export const liveStyle = `
 .live-place button:hover, .live-bar button:hover, .figure-tools button:hover { border-color: var(--accent); }
 .live-place button[aria-pressed=true] { background: var(--tint); border-color: var(--accent); }
 .live-bar button.strong { background: var(--accent); border-color: var(--accent); color: var(--surface); }
-.live-bar button:disabled { color: var(--quiet); cursor: default; border-color: var(--hair); }
+.live-bar button:disabled, .live-place button:disabled { color: var(--quiet); cursor: default; border-color: var(--hair); }
 .grid-block { display: grid; grid-template-columns: minmax(0, 1fr); gap: 0.5rem; }
 .grid-tools { display: flex; flex-wrap: wrap; gap: 0.4rem 0.75rem; align-items: baseline; }
 .grid-title { font-size: 0.9375rem; }
@@ -75,6 +84,11 @@ export const liveStyle = `
 .grid-row .mark { display: inline-block; font-weight: 700; color: var(--alert); margin-right: 0.35em; }
 .grid-row.aside > div { color: var(--quiet); text-decoration: line-through; }
 .grid-row.aside > .changed { text-decoration: none; color: var(--ink); }
+.grid-row.added > div { background: var(--tint); }
+.grid-row.added > :first-child { border-left: 3px solid var(--accent); }
+.grid-row.deleted > div { color: var(--quiet); text-decoration: line-through; }
+.grid-row.deleted > :first-child { border-left: 3px solid var(--alert); }
+.row-mark { display: inline-block; font-size: 0.75rem; font-weight: 400; color: var(--quiet); margin-right: 0.4em; }
 .grid-box :focus-visible { outline: 2px solid var(--accent); outline-offset: -2px; }
 .grid-row > .open { padding: 0; overflow: visible; }
 .cell-field {

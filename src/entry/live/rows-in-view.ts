@@ -21,7 +21,10 @@ export function passes(cell: string, filter: string): boolean {
   return cell.toLowerCase().includes(wanted);
 }
 
-/** Rows that pass every filter, in the order asked for. Empty cells come last; equal ones keep the sheet's order. */
+/**
+ * Rows that pass every filter, in the order asked for. Empty cells come last; equal ones keep the sheet's order.
+ * @param count rows of the sheet's own; added ones are not among them
+ */
 export function rowsInView(
   count: number,
   textAt: (row: number, column: number) => string,

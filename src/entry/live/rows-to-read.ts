@@ -15,6 +15,9 @@ export function withoutDoubt(text: string, { decimalMark }: Pick<Settings, "deci
   });
 }
 
+/** what a row that was added here has in the place of a file's name */
+export const addedFile = "rows added in the report";
+
 /** A row of a sheet with its changed cells as they were typed. */
 export interface ChangedRow {
   row: number;

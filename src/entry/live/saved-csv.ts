@@ -2,7 +2,7 @@ import { writeCsv } from "../../csv/write-csv.ts";
 import { defaultSettings, settingDefinitions } from "../../records/setting.ts";
 import type { SheetName } from "./live-sheet.ts";
 import { settingText } from "./settings-sheet-text.ts";
-import { asideReasons, cellText, workbook } from "./workbook.ts";
+import { asideReasons, cellText, deletedRows, rowCount, savedRowCount, workbook } from "./workbook.ts";
 
 /** Which settings are worth a line: those stated in the book or changed here. */
 const isStated = (row: number, value: string): boolean =>
@@ -21,13 +21,18 @@ export function savedName(sheet: SheetName): string {
 
 /**
  * A sheet as it stands now, in the canonical headers and order, with formulas guarded. Trays set aside stay in the sheet,
- * with the reason in their note: what happened to a tray is a result.
+ * with the reason in their note: what happened to a tray is a result. Added rows come last, deleted ones are left out.
  */
 export function savedCsv(name: SheetName): string {
-  const { columns, rows } = workbook().saved.sheets[name]!;
+  const { columns } = workbook().saved.sheets[name]!;
   const kept = columns.flatMap(({ isExtra }, index) => (isExtra ? [] : [index]));
   const header = kept.map((index) => columns[index]!.key);
-  const body = rows.map((_, row) => kept.map((index) => cellText(name, row, index)));
+  const gone = deletedRows.value[name];
+  const body = Array.from({ length: rowCount(name) }, (_, row) => row)
+    .filter((row) => !gone.has(row))
+    .map((row) => ({ row, cells: kept.map((index) => cellText(name, row, index)) }))
+    .filter(({ row, cells }) => row < savedRowCount(name) || cells.some((cell) => cell !== ""))
+    .map(({ cells }) => cells);
   if (name === "settings")
     return writeCsv([header, ...body.filter((cells, row) => isStated(row, cells[1]!))], { guard: true });
   if (name !== "trays" || asideReasons.value.size === 0) return writeCsv([header, ...body], { guard: true });

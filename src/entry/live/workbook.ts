@@ -2,7 +2,7 @@ import { batch, computed, signal } from "@preact/signals";
 import { readBookData } from "./book-data.ts";
 import { type EditedBook, editedBook } from "./edited-book.ts";
 import { type FiguresNow, figuresNow } from "./figures-now.ts";
-import { type CellEdit, cellKey, type Edits, noEdits, type SheetName } from "./live-sheet.ts";
+import { type CellEdit, cellKey, type Edits, isAnyEdit, noEdits, type RowPlace, type SheetName } from "./live-sheet.ts";
 import { type SavedBook, savedBook } from "./saved-book.ts";
 
 /** The report's book while it is being changed: one place for all that is shown of it. */
@@ -29,7 +29,7 @@ export const picked = signal<{ trays: ReadonlySet<string>; what: string } | unde
 
 export const canUndo = computed(() => past.value.length > 0);
 export const canRedo = computed(() => future.value.length > 0);
-export const isChanged = computed(() => edits.value.cells.length + edits.value.aside.length > 0);
+export const isChanged = computed(() => isAnyEdit(edits.value));
 
 /** Opens the book that stands in the page. */
 export function openWorkbook(data: string): void {
@@ -89,17 +89,44 @@ function step(next: Edits): void {
   });
 }
 
-/** Changes of cells and of trays set aside (an empty reason takes one back), as one step that can be undone. */
+const addedNow = computed(() => edits.value.added);
+const deletedNow = computed(() => edits.value.deleted);
+/** Deleted rows by sheet. */
+export const deletedRows = computed(() => {
+  const rows: Record<SheetName, Set<number>> = {
+    costs: new Set(),
+    products: new Set(),
+    settings: new Set(),
+    trays: new Set(),
+  };
+  for (const { sheet, row } of deletedNow.value) rows[sheet].add(row);
+  return rows;
+});
+
+/** Rows of a sheet as it stands in the saved book; added ones come behind them. */
+export const savedRowCount = (sheet: SheetName): number => workbook().saved.sheets[sheet]?.rows.length ?? 0;
+export const addedRowCount = (sheet: SheetName): number => addedNow.value[sheet] ?? 0;
+export const rowCount = (sheet: SheetName): number => savedRowCount(sheet) + addedRowCount(sheet);
+
+/** Deletes rows or brings them back, as one step that can be undone. */
+export function deleteRows(sheet: SheetName, rows: ReadonlyArray<number>, isGone: boolean): void {
+  const others = edits.value.deleted.filter((place) => place.sheet !== sheet || !rows.includes(place.row));
+  const deleted: ReadonlyArray<RowPlace> = isGone ? [...others, ...rows.map((row) => ({ sheet, row }))] : others;
+  step({ ...edits.value, deleted });
+}
+
+/** Changes of cells, of trays set aside (an empty reason takes one back) and rows added, as one step that can be undone. */
 export function change(
   cells: ReadonlyArray<CellEdit>,
   aside: ReadonlyArray<{ tray: string; reason: string }> = [],
+  added?: { sheet: SheetName; rows: number },
 ): void {
   const now = new Map(edits.value.cells.map((cell) => [cellKey(cell.sheet, cell.row, cell.column), cell]));
   const { sheets } = workbook().saved;
   for (const cell of cells) {
     const key = cellKey(cell.sheet, cell.row, cell.column);
     // what the saved book says is no change
-    if (sheets[cell.sheet]?.rows[cell.row]?.[cell.column] === cell.text.trim()) now.delete(key);
+    if ((sheets[cell.sheet]?.rows[cell.row]?.[cell.column] ?? "") === cell.text.trim()) now.delete(key);
     else now.set(key, cell);
   }
   const reasons = new Map(asideReasons.value);
@@ -111,6 +138,11 @@ export function change(
   step({
     cells: [...now.values()],
     aside: isSame ? edits.value.aside : [...reasons].map(([tray, reason]) => ({ tray, reason })),
+    added:
+      added === undefined
+        ? edits.value.added
+        : { ...edits.value.added, [added.sheet]: addedRowCount(added.sheet) + added.rows },
+    deleted: edits.value.deleted,
   });
 }
 
