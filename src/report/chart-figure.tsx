@@ -1,3 +1,4 @@
+// biome-ignore-all lint/a11y/noNoninteractiveTabindex: arrow keys move inside what has the role of an application
 import { useContext } from "preact/hooks";
 import type { Chart } from "../analysis.ts";
 import { AnswerTable } from "./answer-table.tsx";
@@ -54,6 +55,24 @@ function ChartTools({ chart, settings }: { chart: Chart; settings: NumberSetting
   );
 }
 
+/** Where a keyboard moves between a chart's marks; in reach only where a script can answer. */
+function MarkStop({ chart }: { chart: Chart }) {
+  if ((chart.kind !== "trays-by-group" && chart.kind !== "curve") || chart.points.length === 0) return null;
+  const what = (chart.kind === "trays-by-group" ? chart.pointName : undefined) ?? "tray";
+  const keys = `arrow keys move between them, Enter goes to the ${what}, Space shows the trays of its group, Escape shows all`;
+  return (
+    <div
+      class="mark-stop"
+      role="application"
+      tabIndex={0}
+      data-marks
+      aria-label={`Marks of ${visibleText(chart.title, 80)}: ${keys}`}
+    >
+      <span class="mark-ring" hidden />
+    </div>
+  );
+}
+
 /** A chart with its title, its text alternative and what to know in reading it; its numbers where it could not be drawn. */
 export function ChartFigure({ id, chart, drawing, settings, hasTools = false }: ChartFigureProps) {
   const saved = useContext(SavedTexts)?.pictures;
@@ -71,13 +90,16 @@ export function ChartFigure({ id, chart, drawing, settings, hasTools = false }: 
   }
   const { source, width, height, notes } = drawing;
   const isChanged = saved !== undefined && saved.get(id) !== source;
+  const image = (
+    <img key="image" src={source} width={width} height={height} alt={visibleText(chart.description, 1200)} />
+  );
   return (
     <figure class="figure" data-chart={id}>
       <figcaption class="figure-title">
         {visibleText(chart.title)}
         {isChanged ? <span class="was">redrawn</span> : null}
       </figcaption>
-      <img src={source} width={width} height={height} alt={visibleText(chart.description, 1200)} />
+      {hasTools ? <div class="figure-picture">{[image, <MarkStop key="marks" chart={chart} />]}</div> : image}
       {hasTools ? <ChartTools chart={chart} settings={settings} /> : null}
       {notes.length > 0 ? <p class="note">{notes.join(" ")}</p> : null}
     </figure>

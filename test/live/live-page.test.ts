@@ -321,6 +321,68 @@ describeInBrowser("a live report", ({ open }) => {
     await page.context().close();
   });
 
+  test("charts by keyboard: one stop, arrows between marks, Space shows a dose's trays, Escape all, Enter goes to the row", async () => {
+    const { page, complaints } = await open(await report);
+    await ready(page);
+    const figure = page.locator('.question-section[data-question="does-dose-change-yield"] figure').first();
+    const stop = figure.locator("[data-marks]");
+    const said = page.locator(".live-bar [role=status]");
+    expect(await figure.locator('[tabindex="0"]').count()).toBe(1);
+    await stop.focus();
+    await said.getByText(/^Tray \S+, Outcome/).waitFor({ state: "attached", timeout: 50_000 });
+    const ring = figure.locator(".mark-ring");
+    const at = async () => (await ring.boundingBox())!;
+    const first = await at();
+    const names = new Set<string>();
+    for (const key of ["ArrowRight", "ArrowDown", "ArrowRight", "End", "Home", "ArrowUp"]) {
+      await page.keyboard.press(key);
+      names.add((await said.textContent())!);
+      if (key === "ArrowRight") expect((await at()).x).toBeGreaterThan(first.x);
+      expect(await page.locator(".tray-card").isVisible()).toBe(true);
+    }
+    expect(names.size).toBeGreaterThan(2);
+    const tray = /^Tray (\S+),/.exec((await said.textContent())!)![1]!;
+    const count = page.locator('[data-grid="trays"] .grid-count');
+    await page.keyboard.press("Space");
+    expect(await count.textContent()).toMatch(/of 24 rows: /);
+    expect(await figure.locator("select").inputValue()).not.toBe("");
+    await page.keyboard.press("Escape");
+    expect(await count.textContent()).toMatch(/^24 rows/);
+    expect(await page.locator(".tray-card").isVisible()).toBe(false);
+    await page.keyboard.press("ArrowLeft");
+    await page.keyboard.press("ArrowRight");
+    await page.keyboard.press("Enter");
+    const row = await page.evaluate(() => document.activeElement?.closest(".grid-row")?.textContent);
+    expect(row).toContain(/^Row of tray (\S+)\.$/.exec((await said.textContent())!)![1]);
+    expect(tray).not.toBe("");
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  }, 90_000);
+
+  test("a chart of chamber runs: a run or a temperature shows the trays it stands for", async () => {
+    const whole = await bookInFolder("data-samples/demo-book");
+    const trays = whole.trays.slice(0, 48).map((tray, index) => ({
+      ...tray,
+      chamber: `F${(index % 4) + 1}`,
+      fruitingCelsius: index % 2 === 0 ? 16 : 19,
+      batch: `B${Math.floor(index / 12)}`,
+    }));
+    const { page } = await open(await liveReport({ ...whole, trays }));
+    await ready(page);
+    const figure = page.locator('.question-section[data-question="does-temperature-pay"] figure').first();
+    await figure.locator("select").selectOption({ index: 1 });
+    const count = page.locator('[data-grid="trays"] .grid-count');
+    await count.getByText("24 of 48 rows").waitFor({ timeout: 50_000 });
+    await figure.locator("[data-marks]").focus();
+    await page
+      .locator(".live-bar [role=status]")
+      .getByText(/^Chamber run .*, Trays 3$/)
+      .waitFor({ state: "attached", timeout: 20_000 });
+    await page.keyboard.press("Enter");
+    expect(await count.textContent()).toMatch(/^3 of 48 rows/);
+    await page.context().close();
+  }, 90_000);
+
   test.each([
     ["light", 1280],
     ["dark", 390],
@@ -333,6 +395,7 @@ describeInBrowser("a live report", ({ open }) => {
       await type(page, await cellOf(page, "costs", "filter bag", "Price of a pack"), "dear");
       await page.locator(".question-section td .was").first().waitFor({ timeout: 50_000 });
       expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)).toBeLessThanOrEqual(0);
+      await page.locator(".question-section figure [data-marks]").first().focus();
       // sections alike are looked at once; the rest of the report has a test of its own
       await page.evaluate(() => {
         const sections = [...document.querySelectorAll(".question-section")];

@@ -3,6 +3,7 @@ import { AnswerAgain } from "../../src/entry/live/answer-again.ts";
 import { blockText, cellsOfBlock } from "../../src/entry/live/block-text.ts";
 import { contentName, KeptEdits } from "../../src/entry/live/kept-edits.ts";
 import { type Edits, noEdits } from "../../src/entry/live/live-sheet.ts";
+import { markStep } from "../../src/entry/live/mark-steps.ts";
 import { packRecords, unpackRecords } from "../../src/entry/live/packed-records.ts";
 import { passes, rowsInView } from "../../src/entry/live/rows-in-view.ts";
 import { withoutDoubt } from "../../src/entry/live/rows-to-read.ts";
@@ -155,6 +156,39 @@ test("an answer is worked out again only where something it looks at has changed
   const dropped: Edits = { ...noEdits, deleted: [{ sheet: "costs", row: 0 }] };
   expect(await again.answer("do-trials-agree", dropped)).toBe(yieldBefore);
   expect((await again.answer("what-price-to-ask", dropped)).answer.outcome).not.toEqual(askBefore.answer.outcome);
+});
+
+describe("steps between the marks of a chart", () => {
+  const marks = [
+    { tray: "c", x: 104, y: 20 },
+    { tray: "a", x: 10, y: 50 },
+    { tray: "b", x: 14, y: 10 },
+    { tray: "d", x: 100, y: 60 },
+    { tray: "e", x: 200, y: 15 },
+  ];
+  const from = (tray: string) => marks.find((mark) => mark.tray === tray);
+
+  // two columns of two, one of one: b over a, c over d, e
+  test.each([
+    ["b", "ArrowDown", "a"],
+    ["a", "ArrowDown", "a"],
+    ["a", "ArrowUp", "b"],
+    ["a", "ArrowRight", "d"],
+    ["b", "ArrowRight", "c"],
+    ["d", "ArrowRight", "e"],
+    ["e", "ArrowRight", "e"],
+    ["e", "ArrowLeft", "c"],
+    ["d", "Home", "a"],
+    ["a", "End", "e"],
+    ["a", "x", undefined],
+  ])("from %s by %s to %s", (tray, key, to) => {
+    expect(markStep(marks, from(tray), key)?.tray).toBe(to);
+  });
+
+  test("starts at the top of the first column; nowhere without marks", () => {
+    expect(markStep(marks, undefined, "Home")?.tray).toBe("b");
+    expect(markStep([], undefined, "ArrowUp")).toBeUndefined();
+  });
 });
 
 test.each([

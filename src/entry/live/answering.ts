@@ -78,11 +78,17 @@ export class Answering {
       working.value = { left: 0, trouble: news.text };
       return;
     }
+    if (news.kind === "marks") {
+      const { id } = news.live.answer;
+      this.marksAsked.get(id)?.(news.live);
+      this.marksAsked.delete(id);
+      return;
+    }
     if (news.kind === "answer") {
       const { id } = news.live.answer;
       this.times.set(id, Math.max(news.milliseconds, (this.times.get(id) ?? 0) / 2));
-      this.marksAsked.get(id)?.(news.live);
       if (news.turn !== this.turn) return;
+      this.marksAsked.get(id)?.(news.live);
       this.marksAsked.delete(id);
       this.waiting.delete(id);
       this.show(news.live);
@@ -105,6 +111,9 @@ export class Answering {
     // a question never timed that is guessed to be slow comes last
     const timeOf = (id: string): number => this.times.get(id) ?? (this.slowGuess.has(id) ? Number.MAX_VALUE : 0);
     const inOrder = [...this.questions].sort((a, b) => timeOf(a) - timeOf(b));
+    // a worker that is ended tells no marks: they can be asked for again
+    if (this.lanes.slow.isBusy)
+      for (const id of this.marksAsked.keys()) if (this.isSlow(id)) this.marksAsked.delete(id);
     const [quick, late] = [inOrder.filter((id) => !this.isSlow(id)), inOrder.filter((id) => this.isSlow(id))];
     this.waiting = new Set(inOrder);
     working.value = { left: this.waiting.size, trouble: "" };

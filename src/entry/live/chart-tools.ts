@@ -1,9 +1,12 @@
 import type { Chart } from "../../analysis.ts";
+import type { TrayMark } from "../../report/charts/tray-marks.ts";
 import { visibleText } from "../../report/visible-text.ts";
 import type { Answering } from "./answering.ts";
+import { startChartKeys } from "./chart-keys.ts";
+import { pointNamed, traysNamed, traysOfGroup } from "./chart-trays.ts";
 import type { GridModel } from "./grid-model.ts";
 import { saveFile } from "./save-file.ts";
-import { edits, picked, said, workbook } from "./workbook.ts";
+import { current, edits, picked, said, workbook } from "./workbook.ts";
 import type { LiveAnswer } from "./worker-messages.ts";
 
 /** how near a pointer has to come to a mark, in pixels of the screen */
@@ -45,14 +48,6 @@ async function asPicture(figure: HTMLElement): Promise<Blob> {
   return blob;
 }
 
-/** The trays of one group of a chart. */
-function traysOf(chart: Chart, group: string): string[] {
-  if (chart.kind === "trays-by-group")
-    return chart.points.filter((point) => point.group === group).map(({ tray }) => tray);
-  if (chart.kind === "curve") return chart.points.filter(({ x }) => String(x) === group).map(({ tray }) => tray);
-  return [];
-}
-
 /** Makes charts answer: point to a tray to see its row, pick a group to see its trays, save a picture. */
 export function startChartTools(answering: Answering, trays: GridModel): (live: LiveAnswer) => void {
   const known = new Map<string, LiveAnswer>();
@@ -83,36 +78,62 @@ export function startChartTools(answering: Answering, trays: GridModel): (live: 
     if (drawing?.kind !== "drawn" || drawing.marks === undefined) return undefined;
     const box = figure.querySelector("img")!.getBoundingClientRect();
     const scale = box.width / drawing.width;
-    let best: { tray: string; x: number; y: number; distance: number } | undefined;
+    let best: { mark: TrayMark; x: number; y: number; distance: number } | undefined;
     for (const mark of drawing.marks) {
       const [markX, markY] = [box.left + mark.x * scale, box.top + mark.y * scale];
       const distance = Math.hypot(markX - x, markY - y);
-      if (distance <= near && distance < (best?.distance ?? near + 1))
-        best = { tray: mark.tray, x: markX, y: markY, distance };
+      if (distance <= near && distance < (best?.distance ?? near + 1)) best = { mark, x: markX, y: markY, distance };
     }
     return best;
   };
   const rowOf = (tray: string): number => trays.sheet.rows.findIndex(([id = ""]) => visibleText(id, 40) === tray);
 
-  const showCard = (tray: string, x: number, y: number): void => {
-    const row = rowOf(tray);
-    if (row < 0) return;
+  const chartOf = (figure: HTMLElement): Chart | undefined =>
+    known.get(questionOf(figure))?.answer.outcome.charts[chartIndex(figure)];
+  /** The trays a mark stands for, where it stands for several. */
+  const severalOf = (figure: HTMLElement, { tray }: TrayMark): string[] | undefined => {
+    const chart = chartOf(figure);
+    if (chart?.kind !== "trays-by-group" || chart.pointName === undefined) return undefined;
+    const name = pointNamed(chart, tray)?.name;
+    return name === undefined ? undefined : traysNamed(chart, new Set([name]), current.value.book);
+  };
+
+  /** What is told of a mark: its tray's row, or how many trays it stands for. */
+  const linesOf = (figure: HTMLElement, mark: TrayMark): [label: string, text: string][] => {
+    const several = severalOf(figure, mark);
+    if (several !== undefined) {
+      const chart = chartOf(figure);
+      const what = chart?.kind === "trays-by-group" ? (chart.pointName ?? "") : "";
+      return [
+        [`${what.charAt(0).toUpperCase()}${what.slice(1)}`, mark.tray],
+        ["Trays", String(several.length)],
+      ];
+    }
+    const row = rowOf(mark.tray);
+    if (row < 0) return [];
     const rank = (key: string): number => (first.includes(key) ? first.indexOf(key) : first.length);
-    const lines = [...trays.columns]
+    return [...trays.columns]
       .sort((a, b) => rank(a.column.key) - rank(b.column.key))
       .filter(({ at }) => trays.text(row, at) !== "")
       .slice(0, 9)
       .map(({ column, at }) => {
-        const line = document.createElement("p");
-        const label = document.createElement("span");
-        label.textContent = `${visibleText(column.label, 40)} `;
         const unit = column.unit === "" ? "" : ` ${column.unit}`;
-        line.append(label, `${trays.shown(trays.text(row, at), column)}${unit}`);
-        return line;
+        return [visibleText(column.label, 40), `${trays.shown(trays.text(row, at), column)}${unit}`];
       });
+  };
+
+  const showCard = (figure: HTMLElement, mark: TrayMark, x: number, y: number, how: string): void => {
+    const lines = linesOf(figure, mark).map(([label, text]) => {
+      const line = document.createElement("p");
+      const name = document.createElement("span");
+      name.textContent = `${label} `;
+      line.append(name, text);
+      return line;
+    });
+    if (lines.length === 0) return;
     const hint = document.createElement("p");
     hint.className = "hint";
-    hint.textContent = "Click to go to its row";
+    hint.textContent = `${how} ${severalOf(figure, mark) === undefined ? "to go to its row" : "to show its trays"}`;
     card.replaceChildren(...lines, hint);
     card.hidden = false;
     const width = Math.min(260, innerWidth - 16);
@@ -134,18 +155,61 @@ export function startChartTools(answering: Answering, trays: GridModel): (live: 
     const mark = markAt(figure, event.clientX, event.clientY);
     figure.classList.toggle("on-mark", mark !== undefined);
     if (mark === undefined) hideCard();
-    else showCard(mark.tray, mark.x, mark.y);
+    else showCard(figure, mark.mark, mark.x, mark.y, "Click");
+  });
+
+  const inTraySheet = (names: ReadonlyArray<string>, what: string): void => {
+    picked.value = { trays: new Set(names), what };
+    trays.view.value = { ...trays.view.value };
+    said.value = `${picked.value.trays.size} trays of ${what} in the tray sheet, of ${workbook().saved.book.trays.length}.`;
+  };
+  const bringTraySheet = (): void => document.querySelector('[data-grid="trays"]')?.scrollIntoView({ block: "center" });
+  const goTo = (figure: HTMLElement, mark: TrayMark): void => {
+    hideCard();
+    const several = severalOf(figure, mark);
+    if (several !== undefined) inTraySheet(several, mark.tray);
+    else {
+      trays.find(rowOf(mark.tray), 0);
+      said.value = `Row of tray ${mark.tray}.`;
+    }
+    bringTraySheet();
+  };
+  startChartKeys({
+    withMarks: (figure, then) =>
+      ask(figure, (live) => {
+        const drawing = live.drawings[chartIndex(figure)];
+        if (drawing?.kind === "drawn" && drawing.marks !== undefined)
+          then(drawing.marks, drawing.width, drawing.height);
+      }),
+    tell: (figure, mark, x, y) => {
+      showCard(figure, mark, x, y, "Enter");
+      said.value = linesOf(figure, mark)
+        .map((line) => line.join(" "))
+        .join(", ");
+    },
+    hide: hideCard,
+    goTo,
+    showGroup: (figure, mark) => {
+      const chart = chartOf(figure);
+      const group = chart === undefined ? undefined : pointNamed(chart, mark.tray)?.group;
+      if (chart === undefined || group === undefined) return;
+      const option = [...figure.querySelectorAll("option")].find(({ value }) => value === group);
+      if (option !== undefined) option.selected = true;
+      inTraySheet(traysOfGroup(chart, group, current.value.book), option?.textContent ?? group);
+    },
+    showAll: () => {
+      hideCard();
+      picked.value = undefined;
+      for (const list of document.querySelectorAll<HTMLSelectElement>("[data-pick=group]")) list.value = "";
+      said.value = "All trays are shown in the tray sheet.";
+    },
   });
   document.addEventListener("click", (event) => {
     const figure = figureOf(event.target);
     if (figure === undefined) return;
     if (event.target instanceof HTMLImageElement) {
       const mark = markAt(figure, event.clientX, event.clientY);
-      if (mark === undefined) return;
-      hideCard();
-      trays.find(rowOf(mark.tray), 0);
-      document.querySelector('[data-grid="trays"]')?.scrollIntoView({ block: "center" });
-      said.value = `Row of tray ${mark.tray}.`;
+      if (mark !== undefined) goTo(figure, mark.mark);
       return;
     }
     const save =
@@ -174,11 +238,8 @@ export function startChartTools(answering: Answering, trays: GridModel): (live: 
     ask(figure, (live) => {
       const chart = live.answer.outcome.charts[chartIndex(figure)];
       if (chart === undefined) return;
-      const names = new Set(traysOf(chart, group));
-      picked.value = { trays: names, what: label };
-      trays.view.value = { ...trays.view.value };
-      said.value = `${names.size} trays of ${label} in the tray sheet, of ${workbook().saved.book.trays.length}.`;
-      document.querySelector('[data-grid="trays"]')?.scrollIntoView({ block: "center" });
+      inTraySheet(traysOfGroup(chart, group, current.value.book), label);
+      bringTraySheet();
     });
   });
   return (live) => void known.set(live.answer.id, live);

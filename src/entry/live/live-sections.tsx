@@ -21,6 +21,8 @@ export function showAnswer({ answer, drawings }: LiveAnswer, saved: SavedTextsOf
   const { settings } = current.value.book;
   const section = sectionOf(answer.id);
   if (section === undefined) return;
+  const focused = document.activeElement;
+  const chart = focused?.matches("[data-marks]") ? focused.closest<HTMLElement>("figure")?.dataset.chart : undefined;
   const isOpen = section.querySelector<HTMLDetailsElement>(":scope > details")?.open ?? false;
   render(
     <SavedTexts.Provider value={saved}>
@@ -30,6 +32,14 @@ export function showAnswer({ answer, drawings }: LiveAnswer, saved: SavedTextsOf
   );
   const fold = section.querySelector<HTMLDetailsElement>(":scope > details");
   if (fold !== null) fold.open = isOpen;
+  // the first answer takes the place of what was written: who stood on a chart stays there
+  if (chart !== undefined && focused?.isConnected === false) {
+    const figures = [...section.querySelectorAll<HTMLElement>("figure[data-chart]")];
+    figures
+      .find((figure) => figure.dataset.chart === chart)
+      ?.querySelector<HTMLElement>("[data-marks]")
+      ?.focus({ preventScroll: true });
+  }
   const line = lineOf(answer.id);
   if (line === undefined) return;
   render(

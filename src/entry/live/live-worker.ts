@@ -25,9 +25,9 @@ export function startLiveWorker(): void {
         const start = performance.now();
         const live = await work.answer(question, order.edits);
         const milliseconds = performance.now() - start;
-        if (order.kind === "edits" && told.get(question) === live) tell({ kind: "same", turn: order.turn, question });
+        if (order.kind === "marks") tell({ kind: "marks", live });
+        else if (told.get(question) === live) tell({ kind: "same", turn: order.turn, question });
         else tell({ kind: "answer", turn: order.turn, live, milliseconds });
-        // marks are told aside: the page does not show that answer
         if (order.kind === "edits") told.set(question, live);
         await breathe();
         if (order.kind === "edits" && waiting.some(({ kind }) => kind === "edits")) break;

@@ -20,6 +20,8 @@ export interface LiveAnswer {
 /** What a worker tells the page. */
 export type LiveNews =
   | { kind: "answer"; turn: number; live: LiveAnswer; milliseconds: number }
+  /** what was asked for its marks; the page shows this answer already */
+  | { kind: "marks"; live: LiveAnswer }
   /** this question does not hang on what was changed since it was last told */
   | { kind: "same"; turn: number; question: string }
   | { kind: "done"; turn: number }
