@@ -36,18 +36,24 @@ function changed(all: Outcome, without: Outcome): boolean {
   return second.value < first.low || second.value > first.high;
 }
 
+/** The tests an answer makes: every estimate with a p. */
+export const testsOf = ({ id, outcome }: Pick<AnsweredQuestion, "id" | "outcome">): ReportedTest[] =>
+  outcome.estimates.flatMap(({ label, p }) => (p === undefined ? [] : [{ id, label, p }]));
+
 /**
- * Allows for how many questions were asked of one set of trays: an answer told as settled whose test does not stand when
- * false findings are held to the significance level over the whole report is told as leaning, and says why.
- * @param answers all of the report, as asked, not yet allowed for
+ * Allows for how many tests a report makes of one set of trays: an answer told as settled whose test does not stand when
+ * false findings are held to a rate over all of them is told as leaning, and says why.
+ * @param answers as asked, not yet allowed for
+ * @param tests all of the report, those of the answers among them
  * @param rate accepted share of false findings, above 0 and below 1
  * @returns the answers in the same order; one that stands as it was is the same object
  * @throws RangeError if the rate lies outside its range
  */
-export function allowForManyQuestions(answers: ReadonlyArray<AnsweredQuestion>, rate: number): AnsweredQuestion[] {
-  const tests = answers.flatMap(({ id, outcome }) =>
-    outcome.estimates.flatMap(({ label, p }): ReportedTest[] => (p === undefined ? [] : [{ id, label, p }])),
-  );
+export function allowForTests(
+  answers: ReadonlyArray<AnsweredQuestion>,
+  tests: ReadonlyArray<ReportedTest>,
+  rate: number,
+): AnsweredQuestion[] {
   const { notStanding } = reportWideDiscovery(tests, rate);
   return answers.map((answer) => {
     const { outcome } = answer;
@@ -62,6 +68,10 @@ export function allowForManyQuestions(answers: ReadonlyArray<AnsweredQuestion>, 
     return { ...answer, outcome: { ...outcome, certainty: "leaning", caveats: [why, ...outcome.caveats] } };
   });
 }
+
+/** Allows the answers of a whole report for each other, as `allowForTests`. */
+export const allowForManyQuestions = (answers: ReadonlyArray<AnsweredQuestion>, rate: number): AnsweredQuestion[] =>
+  allowForTests(answers, answers.flatMap(testsOf), rate);
 
 /** The two sets of trays a book's questions are asked of. */
 interface BookTrials {

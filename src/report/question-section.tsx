@@ -75,9 +75,17 @@ interface QuestionSectionProps {
 
 /** One question with its answer, charts, tables and how it was worked out. */
 export function QuestionSection(props: QuestionSectionProps) {
-  const { place, answer } = props;
+  const { place, answer, hasTools } = props;
+  // answers that are worked out again in the page are held against all tests of the report
+  const tests = answer.outcome.estimates.flatMap(({ label, p }) => (p === undefined ? [] : [[label, p]]));
   return (
-    <section id={place} class="question-section" aria-labelledby={`${place}-title`} data-question={answer.id}>
+    <section
+      id={place}
+      class="question-section"
+      aria-labelledby={`${place}-title`}
+      data-question={answer.id}
+      data-tests={hasTools && tests.length > 0 ? JSON.stringify(tests) : undefined}
+    >
       <QuestionBody {...props} />
     </section>
   );

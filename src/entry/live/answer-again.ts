@@ -1,6 +1,6 @@
 import { analyses } from "../../../analyses/index.ts";
 import { drawChart } from "../../report/charts/draw-chart.ts";
-import { answerQuestions } from "../engine.ts";
+import { askQuestions } from "../engine.ts";
 import { type EditedBook, editedBook } from "./edited-book.ts";
 import { followedBook, type Looked, stateOf } from "./followed-book.ts";
 import type { Edits } from "./live-sheet.ts";
@@ -50,7 +50,7 @@ export class AnswerAgain {
     const before = known.find(({ looked, state }) => stateOf(edited.book, names, looked) === state);
     if (before !== undefined) return before.live;
     const { book, looked } = followedBook(edited.book);
-    const [answer] = answerQuestions(book, [analysis]);
+    const [answer] = askQuestions(book, [analysis]);
     const drawings = [];
     for (const chart of answer!.outcome.charts) drawings.push(await drawChart(chart, edited.book.settings, true));
     // numbers are written in the book's own format, whatever the question looked at

@@ -11,8 +11,9 @@ import { AsideNote, keepTrouble, LiveBar } from "./live-bar.tsx";
 import { bringPrintInStep, showAnswer } from "./live-sections.tsx";
 import { isAnyEdit, type SheetName } from "./live-sheet.ts";
 import { PricesNowTable } from "./prices-now.tsx";
+import { ReportTests, savedTests } from "./report-tests.ts";
 import { readSavedPage } from "./saved-page.ts";
-import { edits, openWorkbook, resume, said, workbook } from "./workbook.ts";
+import { current, edits, openWorkbook, resume, said, workbook } from "./workbook.ts";
 
 /** how long the reader has to pause before fits are asked for, in milliseconds */
 const pause = 60;
@@ -32,6 +33,7 @@ function slotFor(name: string): HTMLElement | undefined {
 /** Makes the report's sheets live. @param makeWorker starts the page's own worker */
 export function startLivePage(data: string, makeWorker: () => Worker): void {
   const savedPage = readSavedPage(document);
+  const reportTests = new ReportTests(savedTests(document));
   openWorkbook(data);
   const { sheets } = workbook().saved;
   const models = new Map<SheetName, GridModel>();
@@ -50,8 +52,10 @@ export function startLivePage(data: string, makeWorker: () => Worker): void {
     data,
     analyses.map(({ id }) => id),
     (live) => {
-      showAnswer(live, savedPage);
-      noteChart.note(live);
+      for (const answer of reportTests.hear(live, current.value.book.settings.significanceLevel)) {
+        showAnswer(answer, savedPage);
+        noteChart.note(answer);
+      }
     },
     fitting,
   );
