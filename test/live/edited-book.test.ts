@@ -5,6 +5,7 @@ import { editedBook } from "../../src/entry/live/edited-book.ts";
 import { cellKey, type Edits, noEdits, type SheetName } from "../../src/entry/live/live-sheet.ts";
 import { type SavedBook, savedBook } from "../../src/entry/live/saved-book.ts";
 import type { Book } from "../../src/records/book.ts";
+import { harvestOf } from "../cleaning/book-of.ts";
 import { hostileBook } from "../report/hostile.ts";
 import { bookInFolder } from "./book-in-folder.ts";
 
@@ -142,6 +143,24 @@ describe("rows added and deleted", () => {
   const rowOf = (saved: SavedBook, sheet: SheetName, first: string): number =>
     saved.sheets[sheet]!.rows.findIndex(([name]) => name === first);
 
+  test("a number missing among the trays is told until its row is added, and when its row is deleted", async () => {
+    const rows = Array.from(
+      { length: 12 },
+      (_, index) => `T${index + 1},C1,${index % 2 === 0 ? 4 : 8},good,${20 + index}`,
+    );
+    const missing = ({ book }: { book: Book }) =>
+      book.issues.flatMap(({ rule, tray }) => (rule === "tray-number-missing" ? [tray] : []));
+    const sheet = ["tray_id,batch,inoculum_ml,outcome,dry_g", ...rows.filter((row) => !row.startsWith("T5,"))].join(
+      "\n",
+    );
+    const saved = savedBook(await harvestOf(sheet));
+    expect(missing(saved)).toEqual(["T5"]);
+    expect(missing(editedBook(saved, filled(saved, "trays", { tray_id: "T5", outcome: "contaminated" })))).toEqual([]);
+    const ninth = saved.sheets.trays!.rows.findIndex(([id]) => id === "T9");
+    const without = editedBook(saved, { ...noEdits, deleted: [{ sheet: "trays", row: ninth }] });
+    expect(missing(without)).toEqual(["T5", "T9"]);
+  });
+
   test("a cost line added is read as its sheet would be and comes last; an empty one counts for nothing", async () => {
     const saved = savedBook(await demo);
     const cells = { item: "gloves", kind: "consumable", pack_price: "€ 8,40", pack_size: "100", pack_unit: "piece" };
@@ -209,7 +228,8 @@ describe("rows added and deleted", () => {
         rows.map((row) => ({ rule: "row-deleted", cells: saved.sheets[sheet]!.rows[row] })),
       );
       if (sheet !== "trays") return;
-      expect(book.issues.some(({ tray }) => tray === first)).toBe(false);
+      // nothing but that its number is missing now
+      expect(book.issues.filter(({ tray, rule }) => tray === first && rule !== "tray-number-missing")).toEqual([]);
       expect(book.trays.length).toBe(saved.book.trays.length - 1);
     },
   );

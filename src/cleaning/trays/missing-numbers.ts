@@ -11,6 +11,9 @@ interface Numbered {
   width: number;
 }
 
+/** the rule's code in the log */
+export const missingNumberRule = "tray-number-missing";
+
 const mostDigits = 9;
 /** A longer gap is a jump in the numbering, not trays that were left out. */
 const longestGap = 5;
@@ -93,7 +96,7 @@ export function noteMissingNumbers(trays: ReadonlyArray<Tray>, leftOut: Readonly
         const name = `${before.prefix}${String(number).padStart(before.width, "0")}`;
         if (setAside.has(name) || setAside.has(`${after.prefix}${String(number).padStart(after.width, "0")}`)) continue;
         logAtRow(log, name, after.tray.sources[0]!, "tray_id", {
-          rule: "tray-number-missing",
+          rule: missingNumberRule,
           severity: "warning",
           raw: `${before.tray.trayId}, ${after.tray.trayId}`,
           reason: "a number between these two trays' stands in no row, so nothing tells what became of that tray",

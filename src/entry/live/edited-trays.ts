@@ -3,6 +3,7 @@ import { checkTrays } from "../../cleaning/plausibility/check-trays.ts";
 import { plausibilityRules } from "../../cleaning/plausibility/index.ts";
 import { readHarvestTable } from "../../cleaning/rows/read-harvest-table.ts";
 import { assembleTrays } from "../../cleaning/trays/assemble-trays.ts";
+import { missingNumberRule, noteMissingNumbers } from "../../cleaning/trays/missing-numbers.ts";
 import type { TrayLog } from "../../cleaning/trays/tray-log.ts";
 import type { Book } from "../../records/book.ts";
 import type { HarvestFieldKey } from "../../records/harvest-field.ts";
@@ -98,7 +99,7 @@ export function editedTrays(
 
   const isGone = (id: string | undefined): boolean => id !== undefined && touched.has(id) && !again?.trays.has(id);
   const noLonger = (issue: Issue): boolean => {
-    if (wholeTrayRules.has(issue.rule) || isGone(issue.tray)) return true;
+    if (wholeTrayRules.has(issue.rule) || issue.rule === missingNumberRule || isGone(issue.tray)) return true;
     const columns = issue.tray === undefined ? undefined : touched.get(issue.tray);
     return (
       columns !== undefined && [...columns].some((column) => headersOf(book, sheet.columns[column]!).has(issue.column))
@@ -132,11 +133,9 @@ export function editedTrays(
   for (const { file, field, header } of book.columns) {
     if (!firstHeader.has(`${file}\n${field}`)) firstHeader.set(`${file}\n${field}`, header);
   }
-  checkTrays(
-    trays,
-    settings,
-    logInto(checks, (file, field) => firstHeader.get(`${file}\n${field}`) ?? ""),
-  );
+  const checkLog = logInto(checks, (file, field) => firstHeader.get(`${file}\n${field}`) ?? "");
+  checkTrays(trays, settings, checkLog);
+  noteMissingNumbers(trays, book.leftOut, checkLog);
   const placed = fresh.map((issue): Issue => {
     const source =
       issue.tray === undefined ? undefined : book.trays.find(({ trayId }) => trayId === issue.tray)?.sources[0];
