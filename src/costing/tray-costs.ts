@@ -5,13 +5,14 @@ import type { Settings } from "../records/setting.ts";
 import type { Tray } from "../records/tray.ts";
 import { type CannotTell, cannotTell } from "./cannot-tell.ts";
 import { lineIssue, repeatedLines, shortfallIssue, uncertainPrices } from "./cost-issues.ts";
+import { costedTrays, helpingsTaken } from "./costed-trays.ts";
 import { helpingCost } from "./helping-cost.ts";
-import { type CostedTrays, type HelpingsOf, helpingsOf, loadNames, type Shortfall } from "./helpings.ts";
+import type { HelpingsOf, Shortfall } from "./helpings.ts";
 import { growsWithOutput, lineStage } from "./line-stage.ts";
 import { monthShares } from "./month-shares.ts";
 import { isInForce, priceVersions } from "./price-versions.ts";
 import { isWhere } from "./tray-column.ts";
-import { hasReached, type TrayLife, trayLives } from "./tray-life.ts";
+import { hasReached, type TrayLife } from "./tray-life.ts";
 
 /** One cost line as it was counted. */
 export interface CostItem {
@@ -103,13 +104,7 @@ export function trayCosts(input: {
       : input.costLines;
   if (costLines.length === 0) return cannotTell("there are no cost lines");
 
-  const costed: CostedTrays = {
-    trays,
-    lives: trayLives(trays, settings.reportDate),
-    settings,
-    sharedOver,
-    loads: loadNames(trays, settings.traysPerLoad),
-  };
+  const costed = costedTrays(trays, settings, sharedOver);
   const { lives } = costed;
   const months = trays.map(({ inoculatedOn }) => inoculatedOn?.slice(0, 7));
   const days = trays.map(({ inoculatedOn }, index) => (inoculatedOn === undefined ? undefined : lives[index]!.start));
@@ -154,7 +149,7 @@ export function trayCosts(input: {
       for (const { month, helpings: left, because } of shares.uncarried) {
         uncarried.push({ item: line.item, month, amount: left * helping.money, because });
       }
-    } else helpings = helpingsOf(costed, line);
+    } else helpings = helpingsTaken(costed, line);
 
     const row = new Float64Array(trays.length);
     let allTaken = 0;
