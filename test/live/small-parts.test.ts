@@ -1,6 +1,8 @@
 import { describe, expect, test } from "vitest";
+import type { Chart } from "../../src/analysis.ts";
 import { AnswerAgain } from "../../src/entry/live/answer-again.ts";
 import { blockText, cellsOfBlock } from "../../src/entry/live/block-text.ts";
+import { DrawingsAgain } from "../../src/entry/live/drawings-again.ts";
 import { contentName, KeptEdits } from "../../src/entry/live/kept-edits.ts";
 import { type Edits, noEdits } from "../../src/entry/live/live-sheet.ts";
 import { markStep } from "../../src/entry/live/mark-steps.ts";
@@ -10,6 +12,7 @@ import { withoutDoubt } from "../../src/entry/live/rows-to-read.ts";
 import { savedBook } from "../../src/entry/live/saved-book.ts";
 import { shownCell } from "../../src/entry/live/shown-cell.ts";
 import { defaultSettings } from "../../src/records/setting.ts";
+import { drawChart } from "../../src/report/charts/draw-chart.ts";
 import { requireInert } from "../../src/report/live-parts.tsx";
 import { bookInFolder } from "./book-in-folder.ts";
 
@@ -189,6 +192,29 @@ describe("steps between the marks of a chart", () => {
     expect(markStep(marks, undefined, "Home")?.tray).toBe("b");
     expect(markStep([], undefined, "ArrowUp")).toBeUndefined();
   });
+});
+
+test("a chart that says the same is not drawn anew; one that says something else is, in the same order", async () => {
+  const chart = (value: number): Chart => ({
+    kind: "breakdown",
+    title: "Cost",
+    description: "",
+    unit: "money",
+    valueLabel: "cost",
+    parts: [
+      { label: "grain", value },
+      { label: "bag", value: 2 },
+    ],
+  });
+  const drawings = new DrawingsAgain();
+  const [first, second] = await drawings.draw("q", [chart(1), chart(3)], defaultSettings);
+  expect(first).toEqual(await drawChart(chart(1), defaultSettings, true));
+  const again = await drawings.draw("q", [chart(3), chart(4), chart(1)], defaultSettings);
+  expect(again[0]).toBe(second);
+  expect(again[1]).toEqual(await drawChart(chart(4), defaultSettings, true));
+  expect(again[2]).toBe(first);
+  const [elsewhere] = await drawings.draw("q", [chart(1)], { ...defaultSettings, currency: "USD" });
+  expect(elsewhere).not.toBe(first);
 });
 
 test.each([

@@ -1,6 +1,6 @@
 import { analyses } from "../../../analyses/index.ts";
-import { drawChart } from "../../report/charts/draw-chart.ts";
 import { askQuestions } from "../engine.ts";
+import { DrawingsAgain } from "./drawings-again.ts";
 import { type EditedBook, editedBook } from "./edited-book.ts";
 import { followedBook, type Looked, stateOf } from "./followed-book.ts";
 import type { Edits } from "./live-sheet.ts";
@@ -35,6 +35,7 @@ function partNames({ cells, aside, deleted }: Edits, { book }: EditedBook) {
 /** Works out questions of a changed book, remembering the last answers and what they hang on. */
 export class AnswerAgain {
   private readonly kept = new Map<string, Kept[]>();
+  private readonly drawings = new DrawingsAgain();
   private last: { edits: Edits; edited: EditedBook } | undefined;
 
   constructor(private readonly saved: SavedBook) {}
@@ -51,8 +52,7 @@ export class AnswerAgain {
     if (before !== undefined) return before.live;
     const { book, looked } = followedBook(edited.book);
     const [answer] = askQuestions(book, [analysis]);
-    const drawings = [];
-    for (const chart of answer!.outcome.charts) drawings.push(await drawChart(chart, edited.book.settings, true));
+    const drawings = await this.drawings.draw(question, answer!.outcome.charts, edited.book.settings);
     // numbers are written in the book's own format, whatever the question looked at
     for (const property of ["locale", "displayUnits", "currency", "currencyDecimals"]) looked.settings.add(property);
     const live = { answer: answer!, drawings };

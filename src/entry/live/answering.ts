@@ -16,23 +16,28 @@ class Lane {
     private readonly hear: (news: LiveNews, lane: Lane) => void,
   ) {}
 
+  /** Starts the worker where there is none, with the book open in it. */
+  ready(): Worker {
+    if (this.worker !== undefined) return this.worker;
+    const worker = this.make();
+    this.worker = worker;
+    worker.addEventListener("message", ({ data }: MessageEvent<LiveNews>) => this.hear(data, this));
+    worker.addEventListener("error", (event) => {
+      event.preventDefault();
+      this.isBusy = false;
+      this.hear({ kind: "trouble", text: event.message || "the worker could not be started" }, this);
+    });
+    worker.postMessage({ kind: "open", data: this.data } satisfies LiveOrder);
+    return worker;
+  }
+
   send(order: LiveOrder, isReplacing: boolean): void {
     if (this.isBusy && isReplacing) {
       this.worker?.terminate();
       this.worker = undefined;
     }
-    if (this.worker === undefined) {
-      this.worker = this.make();
-      this.worker.addEventListener("message", ({ data }: MessageEvent<LiveNews>) => this.hear(data, this));
-      this.worker.addEventListener("error", (event) => {
-        event.preventDefault();
-        this.isBusy = false;
-        this.hear({ kind: "trouble", text: event.message || "the worker could not be started" }, this);
-      });
-      this.worker.postMessage({ kind: "open", data: this.data } satisfies LiveOrder);
-    }
     this.isBusy = true;
-    this.worker.postMessage(order);
+    this.ready().postMessage(order);
   }
 }
 
@@ -101,6 +106,11 @@ export class Answering {
       this.waiting.delete(news.question);
       working.value = { left: this.waiting.size, trouble: "" };
     } else lane.isBusy = false;
+  }
+
+  /** Starts the workers before anything is asked of them. */
+  prepare(): void {
+    for (const lane of Object.values(this.lanes)) lane.ready();
   }
 
   /** Works out every question that hangs on what was changed at a time of the page's clock; quickest first. */

@@ -103,6 +103,13 @@ export function startLivePage(data: string, makeWorker: () => Worker): void {
     const since = performance.now();
     timer = window.setTimeout(() => answering.follow(now, since), pause);
   });
+  // who stands in a sheet may be about to change it
+  const prepare = ({ target }: FocusEvent): void => {
+    if (!(target instanceof Element) || target.closest(".grid-box") === null) return;
+    document.removeEventListener("focusin", prepare);
+    answering.prepare();
+  };
+  document.addEventListener("focusin", prepare);
   document.addEventListener("keydown", (event) => {
     if (event.target instanceof HTMLInputElement || event.defaultPrevented) return;
     handleUndoKeys(event);

@@ -5,8 +5,16 @@ import type { LiveAnswer, LiveNews, LiveOrder } from "./worker-messages.ts";
 
 const tell = (news: LiveNews): void => self.postMessage(news);
 
-/** Lets messages that have come in the meantime be heard. */
-const breathe = (): Promise<void> => new Promise((resolve) => setTimeout(resolve, 0));
+/** Lets messages that have come in the meantime be heard; a timer would wait 4 ms each time. */
+const breathe = (): Promise<void> =>
+  new Promise((resolve) => {
+    const { port1, port2 } = new MessageChannel();
+    port1.onmessage = () => {
+      port1.close();
+      resolve();
+    };
+    port2.postMessage(0);
+  });
 
 /** Answers orders, one question after the other; the newest order wins. */
 export function startLiveWorker(): void {
