@@ -12,6 +12,7 @@ import {
 } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { build as bundle } from "esbuild";
+import { buildPrograms } from "./browser/shared-programs.mjs";
 import { buildLive } from "./live/build-live.mjs";
 import { buildPage } from "./page/build-page.mjs";
 
@@ -89,9 +90,10 @@ export async function build({ isAlone = false } = {}) {
   const fresh = mkdtempSync(`${root}.dist-new-`);
   try {
     const { metafile } = await buildForNode({ entryPoints: { gramwright: "src/entry/gramwright.ts" }, outdir: fresh });
-    const page = await buildPage({ root, version });
+    const programs = await buildPrograms({ root, version });
+    const live = await buildLive({ root, version, programs });
+    const page = await buildPage({ root, version, programs, live: live.parts });
     writeFileSync(`${fresh}/page.html`, page.html);
-    const live = await buildLive({ root, version });
     writeFileSync(`${fresh}/live.json`, JSON.stringify(live.parts));
     const inputs = [...Object.keys(metafile.inputs), ...page.inputs, ...live.inputs];
     writeFileSync(`${fresh}/THIRD-PARTY-NOTICES.txt`, thirdPartyNotices(inputs));

@@ -1,4 +1,5 @@
 import type { Sureness } from "../../report/sureness.tsx";
+import type { BuiltLive } from "../live/book-parts.ts";
 import type { CleanedSummary } from "./cleaned-summary.ts";
 
 /** A sheet as it was dropped: its name inside the book and its bytes, which stay as they were at that moment. */
@@ -15,6 +16,8 @@ export interface WorkOrder {
   answers: [key: string, value: string][];
   /** the dropped folder's name, where there was one */
   name?: string;
+  /** what makes the report live */
+  live: BuiltLive;
 }
 
 /** One question answered, in the report's words. */
@@ -41,7 +44,8 @@ export type WorkNews =
   | { kind: "cleaned"; summary: CleanedSummary; files: CleanedFiles }
   /** a question told before is told again where its answer does not stand among all */
   | { kind: "answer"; line: AnswerLine }
-  | { kind: "report"; report: Blob }
+  /** `isLive`: its sheets can be changed where scripts may run */
+  | { kind: "report"; report: Blob; isLive: boolean }
   /** nothing can be answered; says why in one sentence */
   | { kind: "nothing"; text: string }
   | { kind: "trouble"; text: string };

@@ -10,6 +10,7 @@ import { renderReport } from "../../report/render-report.tsx";
 import { surenessOf } from "../../report/sureness.tsx";
 import { visibleText } from "../../report/visible-text.ts";
 import { allowForManyQuestions, askQuestions, sentenceOf } from "../engine.ts";
+import { type BuiltLive, livePartsOf } from "../live/book-parts.ts";
 import { version } from "../version.ts";
 import { summariseCleaning } from "./cleaned-summary.ts";
 import type { AnswerLine, WorkNews } from "./messages.ts";
@@ -48,12 +49,14 @@ function whyNothing(book: Book): string {
  * soon as it is there, and an answer that does not stand among all of them is told a second time. Runs in a worker or in a page; touches neither network nor disk.
  * @param answers settings answered by the reader, by key
  * @param tell called with every piece of news, in order
+ * @param built makes the report's sheets live, as those of the command line are
  */
 export async function workOnBook(
   sources: ReadonlyArray<SheetSource>,
   answers: ReadonlyArray<readonly [key: string, value: string]>,
   name: string | undefined,
   tell: (news: WorkNews) => void,
+  built?: BuiltLive,
 ): Promise<void> {
   tell({ kind: "stage", text: "Reading the sheets" });
   const settled = await withAnsweredSettings(sources, answers);
@@ -88,6 +91,12 @@ export async function workOnBook(
     if (answer !== asked[index]) tell({ kind: "answer", line: answerLine(answer, book.settings) });
   }
   tell({ kind: "stage", text: "Drawing the report", share: 1 });
-  const html = await renderReport({ book, answers: answered, generator: { version } });
-  tell({ kind: "report", report: new Blob([html], { type: "text/html;charset=utf-8" }) });
+  const live = built === undefined ? undefined : livePartsOf(book, built);
+  const report = { book, answers: answered, generator: { version } };
+  const html = await renderReport(live === undefined ? report : { ...report, live });
+  tell({
+    kind: "report",
+    report: new Blob([html], { type: "text/html;charset=utf-8" }),
+    isLive: live !== undefined,
+  });
 }

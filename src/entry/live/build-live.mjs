@@ -1,22 +1,14 @@
-// Builds what a live report carries: a small script that starts it, the program packed, and its style.
-import { createHash } from "node:crypto";
-import { gzipSync } from "node:zlib";
+// Builds what a live report carries: a small script that starts it, and the program packed.
 import { bundleForBrowser } from "../browser/bundle.mjs";
+import { buildPrograms } from "../browser/shared-programs.mjs";
 
 /**
  * Builds the parts of a live report that are the same for every book. Same sources, same bytes.
+ * @param programs what `buildPrograms` gives, where it is at hand
  * @returns the parts, and the files that went into the program
  */
-export async function buildLive({ root, version }) {
-  const program = await bundleForBrowser({ root, version, entryPoint: "src/entry/live/live-program.ts" });
+export async function buildLive({ root, version, programs }) {
+  const { core, live, liveHash, inputs } = programs ?? (await buildPrograms({ root, version }));
   const loader = await bundleForBrowser({ root, version, entryPoint: "src/entry/live/live-loader.ts" });
-  const hash = createHash("sha256").update(program.text).digest("base64");
-  return {
-    parts: {
-      script: loader.text,
-      program: gzipSync(program.text, { level: 9 }).toString("base64"),
-      programHash: `sha256-${hash}`,
-    },
-    inputs: program.inputs,
-  };
+  return { parts: { script: loader.text, program: core + live, programHash: liveHash }, inputs: inputs.live };
 }

@@ -2,11 +2,7 @@ import { existsSync, readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import type { Book } from "../../records/book.ts";
 import type { LiveParts } from "../../report/live-parts.tsx";
-import { writeBookData } from "./book-data.ts";
-import { liveStyle } from "./live-style.ts";
-
-/** books with more trays than this are written without live sheets: the file would grow past what is easily sent */
-export const mostLiveTrays = 5000;
+import { type BuiltLive, livePartsOf, mostLiveTrays } from "./book-parts.ts";
 
 /** Beside the built program; for sources that run as they are, in the folder the build writes to. */
 const places = ["./live.json", "../../../dist/live.json", "../../dist/live.json"];
@@ -20,6 +16,5 @@ export function liveParts(book: Book): LiveParts | undefined {
   if (book.trays.length > mostLiveTrays) return undefined;
   const file = places.map((place) => fileURLToPath(new URL(place, import.meta.url))).find((path) => existsSync(path));
   if (file === undefined) throw new Error("liveParts: live.json is missing; run the build");
-  const parts = JSON.parse(readFileSync(file, "utf8")) as Pick<LiveParts, "script" | "program" | "programHash">;
-  return { ...parts, styles: liveStyle, data: writeBookData(book) };
+  return livePartsOf(book, JSON.parse(readFileSync(file, "utf8")) as BuiltLive);
 }

@@ -34,11 +34,14 @@ function sampleBook(folder) {
     });
 }
 
-/** The page's rules: only its own script and styles, a worker made from them, pictures held in data; no network. */
-const contentPolicy = (script, styles) =>
+/**
+ * The page's rules: only its own script and styles, a worker made from them, pictures held in data; no network. A frame
+ * keeps them too, so they also know the scripts of the live report that is shown in one.
+ */
+const contentPolicy = (script, live, styles) =>
   [
     "default-src 'none'",
-    `script-src ${hashOf(script)}`,
+    `script-src ${hashOf(script)} ${hashOf(live.script)} '${live.programHash}'`,
     `style-src ${styles.map(hashOf).join(" ")}`,
     "worker-src blob:",
     "img-src data: blob:",
@@ -47,30 +50,34 @@ const contentPolicy = (script, styles) =>
     "base-uri 'none'",
     "form-action 'none'",
     "require-trusted-types-for 'script'",
-    "trusted-types gramwright",
+    "trusted-types gramwright gramwright-live",
   ].join("; ");
 
 /**
  * Builds the page. Same sources, same bytes.
+ * @param programs what `buildPrograms` gives; @param live the parts of a live report
  * @returns the HTML and the files that went into its scripts
  */
-export async function buildPage({ root, version }) {
-  const worker = await bundleForBrowser({ root, version, entryPoint: "src/entry/browser/worker.ts" });
+export async function buildPage({ root, version, programs, live }) {
   const sample = JSON.stringify(sampleBook(`${root}data-samples/as-typed-book`));
   const page = await bundleForBrowser({
     root,
     version,
     entryPoint: "src/entry/page/page.tsx",
-    texts: { worker: worker.text, "sample-book": sample },
+    texts: {
+      ...{ "packed-core": programs.core, "packed-live": programs.live, "packed-worker": programs.worker },
+      ...{ "live-loader": live.script, "live-hash": live.programHash, "sample-book": sample },
+    },
   });
   // the page wears the report's style, and the report keeps its own when it is shown inside the page
   const { stylesheet } = await exportsOf(root, "src/report/stylesheet.ts");
+  const { liveStyle } = await exportsOf(root, "src/entry/live/live-style.ts");
   const { dropPageStyle } = await exportsOf(root, "src/entry/page/drop-page-style.ts");
   const html = `<!DOCTYPE html>
 <html lang="en">
 <head>
 <meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="${contentPolicy(page.text, [stylesheet, dropPageStyle])}">
+<meta http-equiv="Content-Security-Policy" content="${contentPolicy(page.text, live, [stylesheet, dropPageStyle, liveStyle])}">
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <meta name="color-scheme" content="light dark">
 <meta name="generator" content="Gramwright ${version}">
@@ -86,5 +93,5 @@ the command line: gramwright report BOOK.</p></noscript></div>
 </body>
 </html>
 `;
-  return { html, inputs: [...worker.inputs, ...page.inputs] };
+  return { html, inputs: [...programs.inputs.worker, ...page.inputs] };
 }

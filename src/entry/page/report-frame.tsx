@@ -1,10 +1,10 @@
 import { useEffect, useRef, useState } from "preact/hooks";
 import { trustedFrameDocument } from "./trusted-texts.ts";
-import { progress, report } from "./workbench.ts";
+import { isReportLive, progress, report } from "./workbench.ts";
 
 /**
- * The report as it would be saved, in a frame that may run nothing and reach nothing: neither scripts, nor forms, nor the
- * page around it.
+ * The report as it would be saved, in a frame that reaches nothing: neither the network, nor the page around it. Of
+ * scripts only those that make it live may run, known by their hashes; what they save the browser hands to the reader.
  */
 export function ReportFrame() {
   const [isLarge, setLarge] = useState(false);
@@ -30,7 +30,12 @@ export function ReportFrame() {
           {isLarge ? "Back to the sheets" : "Fill the window"}
         </button>
       </div>
-      <iframe ref={frame} class="report-frame" title="Full report" sandbox="" />
+      <p class="quiet">
+        {isReportLive.value
+          ? "Costs, products, trays and settings can be changed in it, and the answers follow. The saved report is of the sheets as they were dropped: to keep a change, save the changed sheet and drop it here."
+          : "A book of so many trays is reported without sheets to change: change the sheets and drop them again."}
+      </p>
+      <iframe ref={frame} class="report-frame" title="Full report" sandbox="allow-scripts allow-downloads" />
     </section>
   );
 }

@@ -1,5 +1,5 @@
-import workerScript from "gramwright:worker";
 import type { WorkNews, WorkOrder } from "../browser/messages.ts";
+import { builtLive, workerScript } from "./packed-programs.ts";
 import { trustedWorkerAddress } from "./trusted-texts.ts";
 
 /** Work under way. */
@@ -12,22 +12,30 @@ export interface RunningWork {
  * Gives an order to a worker of its own, made from the script this page carries.
  * @param tell called with every piece of news, trouble of the worker itself included
  */
-export function startWorker(order: WorkOrder, tell: (news: WorkNews) => void): RunningWork {
-  const worker = new Worker(trustedWorkerAddress(workerScript));
+export function startWorker(order: Omit<WorkOrder, "live">, tell: (news: WorkNews) => void): RunningWork {
+  let worker: Worker | undefined;
   let isStopped = false;
   const tellUnlessStopped = (news: WorkNews) => {
     if (!isStopped) tell(news);
   };
-  worker.addEventListener("message", ({ data }: MessageEvent<WorkNews>) => tellUnlessStopped(data));
-  worker.addEventListener("error", (event) => {
-    event.preventDefault();
-    tellUnlessStopped({ kind: "trouble", text: event.message || "the worker could not be started" });
-  });
-  worker.postMessage(order);
+  const trouble = (text: string) => tellUnlessStopped({ kind: "trouble", text });
+  const start = (script: string) => {
+    if (isStopped) return;
+    worker = new Worker(trustedWorkerAddress(script));
+    worker.addEventListener("message", ({ data }: MessageEvent<WorkNews>) => tellUnlessStopped(data));
+    worker.addEventListener("error", (event) => {
+      event.preventDefault();
+      trouble(event.message || "the worker could not be started");
+    });
+    worker.postMessage({ ...order, live: builtLive() } satisfies WorkOrder);
+  };
+  workerScript()
+    .then(start)
+    .catch((error: unknown) => trouble(error instanceof Error ? error.message : String(error)));
   return {
     stop() {
       isStopped = true;
-      worker.terminate();
+      worker?.terminate();
     },
   };
 }

@@ -26,6 +26,8 @@ export const questions = signal<ReadonlyArray<SheetQuestion>>([]);
 export const answers = signal<ReadonlyArray<AnswerLine>>([]);
 export const cleanedFiles = signal<CleanedFiles | undefined>(undefined);
 export const report = signal<Blob | undefined>(undefined);
+/** whether the sheets in that report can be changed */
+export const isReportLive = signal(false);
 /** said to screen readers, and shown under the drop field */
 export const remark = signal("");
 
@@ -70,6 +72,7 @@ function hear(news: WorkNews): void {
         break;
       case "report":
         report.value = news.report;
+        isReportLive.value = news.isLive;
         progress.value = { state: "done" };
         remark.value = "The report is ready.";
         end();
