@@ -31,6 +31,8 @@ export const liveStyle = `
   .live .figure-tools { display: flex; flex-wrap: wrap; gap: 0.4rem; margin-top: 0.4rem; align-items: center; }
   .live .mark-stop { display: block; position: absolute; inset: 0; pointer-events: none; border-radius: 3px; }
   .live .mark-stop:focus-visible { outline: 2px solid var(--accent); outline-offset: 2px; }
+  .live .grid-box { contain: layout paint style; }
+  .live .question-section, .live .prices-now { contain: layout style; }
   .live { scroll-padding-bottom: 8rem; }
 }
 @media print { .live-place, .live-bar-place, .tray-card, .figure-tools, #answers .live-note { display: none; } }
