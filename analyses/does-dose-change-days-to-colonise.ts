@@ -1,7 +1,7 @@
 import type { Analysis, Outcome, Sentence, Trial } from "../src/analysis.ts";
 import { doseFactor } from "../src/layout/factor.ts";
 import { compareTreatment, type TreatmentComparison } from "./methods/compare-treatment.ts";
-import { doseCurve, slopeSentence } from "./methods/dose-curve.ts";
+import { doseLine, slopeSentence } from "./methods/dose-curve.ts";
 import { levelPart } from "./methods/level-text.ts";
 import { agreementOf } from "./methods/methods-agree.ts";
 import { layoutGrid } from "./methods/separability.ts";
@@ -64,7 +64,7 @@ function run(trial: Trial): Outcome {
         : counted.p < Math.max(0.2, settings.significanceLevel)
           ? "leaning"
           : "open";
-  const line = doseCurve(compared.observations, settings.intervalLevel)?.line;
+  const line = doseLine(compared.observations, settings.intervalLevel);
   const grid = layoutGrid(compared.layout);
   const agreement = agreementOf(trial, compared);
   return {

@@ -40,9 +40,15 @@ function toldAsReason<T>(work: () => T): T | CannotTell {
 const knownCosts = new WeakMap<Trial, TrayCosts | CannotTell>();
 const knownPrices = new WeakMap<Trial, BookPrices | CannotTell>();
 
-function remembered<T>(known: WeakMap<Trial, T>, trial: Trial, work: (trial: Trial) => T): T {
+/** @param from what it is worked out from: whoever follows what is looked at sees it looked at, remembered or not */
+function remembered<T>(
+  known: WeakMap<Trial, T>,
+  trial: Trial,
+  from: ReadonlyArray<"costLines" | "products">,
+  work: (trial: Trial) => T,
+): T {
   const before = known.get(trial);
-  if (before !== undefined) return before;
+  if (before !== undefined && from.every((part) => (trial[part]?.length ?? 0) >= 0)) return before;
   const found = work(trial);
   known.set(trial, found);
   return found;
@@ -90,10 +96,12 @@ function pricesOf(trial: Trial): BookPrices | CannotTell {
 }
 
 /** Works out the book's costs, once for a trial; the reason where there are none. */
-export const bookCosts = (trial: Trial): TrayCosts | CannotTell => remembered(knownCosts, trial, costsOf);
+export const bookCosts = (trial: Trial): TrayCosts | CannotTell =>
+  remembered(knownCosts, trial, ["costLines"], costsOf);
 
 /** Works out costs, rates and the price list, once for a trial; the reason where the book lacks something for it. */
-export const bookPrices = (trial: Trial): BookPrices | CannotTell => remembered(knownPrices, trial, pricesOf);
+export const bookPrices = (trial: Trial): BookPrices | CannotTell =>
+  remembered(knownPrices, trial, ["costLines", "products"], pricesOf);
 
 /**
  * What one gram brings net of fees, packing and sending: the mean over the products made of it, weighed by the grams

@@ -65,11 +65,27 @@ export function sameLevelsAs(compared: TreatmentComparison, other: TreatmentComp
   return { ...compared, headline: differenceBetween(compared.comparison, from, to) };
 }
 
-const comparedBefore = new WeakMap<Trial, Map<string, TreatmentComparison | CannotTell>>();
+type Compared = Map<string, TreatmentComparison | CannotTell>;
+
+/** books with more trays let go of what was compared with the trial: the memory would outweigh the time */
+const mostRemembered = 10_000;
+
+const comparedBefore = new WeakMap<object, WeakMap<Trial["settings"], Compared>>();
+
+function comparedOf(trial: Trial): Compared {
+  const { trays, settings } = trial;
+  const owner = trays.length > mostRemembered ? trial : trays;
+  const bySettings = comparedBefore.get(owner) ?? new WeakMap<Trial["settings"], Compared>();
+  comparedBefore.set(owner, bySettings);
+  const known: Compared = bySettings.get(settings) ?? new Map();
+  bySettings.set(settings, known);
+  return known;
+}
 
 /**
  * Compares the levels of a treatment on one response by the method its layout calls for.
- * Asked again of the same trial it gives the same object, since many questions start from it.
+ * Asked again of the same trays and settings it gives the same object, since many questions start from it.
+ * @param response known by its label; it may hang on the tray alone
  * @param better which way is good
  * @returns the comparison, or why there is none
  */
@@ -79,8 +95,7 @@ export function compareTreatment(
   response: TrayResponse,
   better: "higher" | "lower",
 ): TreatmentComparison | CannotTell {
-  const known = comparedBefore.get(trial) ?? new Map<string, TreatmentComparison | CannotTell>();
-  comparedBefore.set(trial, known);
+  const known = comparedOf(trial);
   const key = JSON.stringify([treatment.key, response.label, better]);
   const before = known.get(key);
   if (before !== undefined) return before;

@@ -65,8 +65,8 @@ function groupMeansByDose(
   return means;
 }
 
-/** Fits every curve form to the trays, each cook (outer group) with an offset of its own. */
-export function doseCurve(observations: ReadonlyArray<Observation>, level: number): DoseCurve | undefined {
+/** What curves over dose are fitted to, each cook (outer group) with an offset of its own; undefined for fewer than two doses. */
+function curveColumns(observations: ReadonlyArray<Observation>, level: number) {
   const measured = observations.filter((one): one is Observation & { dose: number } => one.dose !== undefined);
   if (new Set(measured.map(({ dose }) => dose)).size < 2) return undefined;
   const grouped = measured.every(({ groups }) => groups.length > 0);
@@ -82,6 +82,31 @@ export function doseCurve(observations: ReadonlyArray<Observation>, level: numbe
     level,
     profile: false,
   };
+  return { measured, grouped, columns };
+}
+
+/** The straight line over dose; undefined where none can be fitted. */
+export function doseLine(observations: ReadonlyArray<Observation>, level: number): FittedCurve | undefined {
+  const given = curveColumns(observations, level);
+  if (given === undefined) return undefined;
+  const line = fitCurve({ ...given.columns, form: "straight-line" });
+  return line.kind === "fitted" ? line : undefined;
+}
+
+const curvesBefore = new WeakMap<ReadonlyArray<Observation>, Map<number, DoseCurve | undefined>>();
+
+/** Fits every curve form to the trays, each cook (outer group) with an offset of its own; once for the very same trays. */
+export function doseCurve(observations: ReadonlyArray<Observation>, level: number): DoseCurve | undefined {
+  const known = curvesBefore.get(observations) ?? new Map<number, DoseCurve | undefined>();
+  curvesBefore.set(observations, known);
+  if (!known.has(level)) known.set(level, fitEveryForm(observations, level));
+  return known.get(level);
+}
+
+function fitEveryForm(observations: ReadonlyArray<Observation>, level: number): DoseCurve | undefined {
+  const given = curveColumns(observations, level);
+  if (given === undefined) return undefined;
+  const { measured, grouped, columns } = given;
   const compared = fitCurves(columns);
   const line = fitCurve({ ...columns, form: "straight-line" });
   return {

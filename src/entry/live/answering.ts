@@ -1,14 +1,17 @@
 import { signal } from "@preact/signals";
+import type { AnsweredQuestion } from "../../analysis.ts";
 import type { Edits } from "./live-sheet.ts";
 import type { LiveAnswer, LiveNews, LiveOrder } from "./worker-messages.ts";
 
-/** questions that took longer than this are asked of a worker of their own, in milliseconds */
-const slow = 400;
+/** a worker that was silent for so long on something no longer wanted is ended and started afresh, in milliseconds */
+const patience = 400;
 
 /** A worker that is ended and started afresh when what it works on is no longer wanted. */
 class Lane {
   private worker: Worker | undefined;
   isBusy = false;
+  /** when it was last heard, or given something to do while it had nothing */
+  private lastSign = 0;
 
   constructor(
     private readonly make: () => Worker,
@@ -21,7 +24,10 @@ class Lane {
     if (this.worker !== undefined) return this.worker;
     const worker = this.make();
     this.worker = worker;
-    worker.addEventListener("message", ({ data }: MessageEvent<LiveNews>) => this.hear(data, this));
+    worker.addEventListener("message", ({ data }: MessageEvent<LiveNews>) => {
+      this.lastSign = performance.now();
+      this.hear(data, this);
+    });
     worker.addEventListener("error", (event) => {
       event.preventDefault();
       this.isBusy = false;
@@ -31,11 +37,17 @@ class Lane {
     return worker;
   }
 
-  send(order: LiveOrder, isReplacing: boolean): void {
-    if (this.isBusy && isReplacing) {
-      this.worker?.terminate();
-      this.worker = undefined;
-    }
+  /** Ends a worker that hangs on one long fit. @returns whether it did */
+  endIfStuck(): boolean {
+    if (!this.isBusy || performance.now() - this.lastSign < patience) return false;
+    this.worker?.terminate();
+    this.worker = undefined;
+    this.isBusy = false;
+    return true;
+  }
+
+  send(order: LiveOrder): void {
+    if (!this.isBusy) this.lastSign = performance.now();
     this.isBusy = true;
     this.ready().postMessage(order);
   }
@@ -45,35 +57,32 @@ class Lane {
 export const working = signal<{ left: number; trouble: string }>({ left: 0, trouble: "" });
 
 /**
- * Keeps the answers in step with the changes: quick questions in one worker, slow ones in another, so that neither the
- * page nor a quick answer waits for a long fit.
+ * Keeps the answers in step with the changes. Every question goes to the same worker each time, so that what the
+ * questions of one worker have in common is worked out once, and what was told before is known.
  */
 export class Answering {
   private turn = 0;
   /** when the last change was made, on the page's clock */
   private since = 0;
-  private readonly lanes: { quick: Lane; slow: Lane };
-  private readonly times = new Map<string, number>();
+  private readonly lanes: { lane: Lane; questions: ReadonlyArray<string> }[];
   private waiting = new Set<string>();
   private readonly marksAsked = new Map<string, (live: LiveAnswer) => void>();
-  /** what a fresh slow worker is asked first of a question never timed */
-  private readonly slowGuess: ReadonlySet<string>;
 
+  /**
+   * @param shared questions by worker, in the order wanted
+   * @param show.sentence called with a headline answer ahead of its charts
+   * @param show.answer called with an answer and its charts
+   */
   constructor(
     makeWorker: () => Worker,
     data: string,
-    private readonly questions: ReadonlyArray<string>,
-    private readonly show: (live: LiveAnswer) => void,
-    slowGuess: ReadonlyArray<string>,
+    shared: ReadonlyArray<ReadonlyArray<string>>,
+    private readonly show: { sentence(answer: AnsweredQuestion): void; answer(live: LiveAnswer): void },
   ) {
-    this.slowGuess = new Set(slowGuess);
-    const lane = () => new Lane(makeWorker, data, (news, from) => this.hear(news, from));
-    this.lanes = { quick: lane(), slow: lane() };
-  }
-
-  private isSlow(question: string): boolean {
-    const time = this.times.get(question);
-    return time === undefined ? this.slowGuess.has(question) : time > slow;
+    this.lanes = shared.map((questions) => ({
+      questions,
+      lane: new Lane(makeWorker, data, (news, from) => this.hear(news, from)),
+    }));
   }
 
   private hear(news: LiveNews, lane: Lane): void {
@@ -89,15 +98,21 @@ export class Answering {
       this.marksAsked.delete(id);
       return;
     }
+    if (news.kind === "sentence") {
+      if (news.turn !== this.turn) return;
+      this.show.sentence(news.answer);
+      this.measure("sentence", news.answer.id);
+      return;
+    }
     if (news.kind === "answer") {
       const { id } = news.live.answer;
-      this.times.set(id, Math.max(news.milliseconds, (this.times.get(id) ?? 0) / 2));
-      if (news.turn !== this.turn) return;
       this.marksAsked.get(id)?.(news.live);
       this.marksAsked.delete(id);
+      // shown even where it is overtaken: the worker counts it as told, and tells nothing where the next one is the same
+      this.show.answer(news.live);
+      if (news.turn !== this.turn) return;
       this.waiting.delete(id);
-      this.show(news.live);
-      performance.measure(`gramwright answer ${id}`, { start: this.since, end: performance.now() });
+      this.measure("answer", id);
       working.value = { left: this.waiting.size, trouble: "" };
       return;
     }
@@ -108,37 +123,36 @@ export class Answering {
     } else lane.isBusy = false;
   }
 
-  /** Starts the workers before anything is asked of them. */
-  prepare(): void {
-    for (const lane of Object.values(this.lanes)) lane.ready();
+  /** How long after the last change something was shown, for the browser's own record of times. */
+  private measure(what: "sentence" | "answer", id: string): void {
+    performance.measure(`gramwright ${what} ${id}`, { start: this.since, end: performance.now() });
   }
 
-  /** Works out every question that hangs on what was changed at a time of the page's clock; quickest first. */
+  /** Starts the workers before anything is asked of them. */
+  prepare(): void {
+    for (const { lane } of this.lanes) lane.ready();
+  }
+
+  /** Works out every question that hangs on what was changed at a time of the page's clock. */
   follow(edits: Edits, since: number): void {
     this.turn += 1;
     this.since = since;
     const { turn } = this;
-    // a question never timed that is guessed to be slow comes last
-    const timeOf = (id: string): number => this.times.get(id) ?? (this.slowGuess.has(id) ? Number.MAX_VALUE : 0);
-    const inOrder = [...this.questions].sort((a, b) => timeOf(a) - timeOf(b));
-    // a worker that is ended tells no marks: they can be asked for again
-    if (this.lanes.slow.isBusy)
-      for (const id of this.marksAsked.keys()) if (this.isSlow(id)) this.marksAsked.delete(id);
-    const [quick, late] = [inOrder.filter((id) => !this.isSlow(id)), inOrder.filter((id) => this.isSlow(id))];
-    this.waiting = new Set(inOrder);
+    this.waiting = new Set(this.lanes.flatMap(({ questions }) => questions));
     working.value = { left: this.waiting.size, trouble: "" };
-    if (quick.length > 0) this.lanes.quick.send({ kind: "edits", turn, edits, questions: quick }, false);
-    if (late.length > 0) this.lanes.slow.send({ kind: "edits", turn, edits, questions: late }, true);
+    for (const { lane, questions } of this.lanes) {
+      // a worker that is ended tells no marks: they can be asked for again
+      if (lane.endIfStuck()) for (const id of questions) this.marksAsked.delete(id);
+      lane.send({ kind: "edits", turn, edits, questions: [...questions] });
+    }
   }
 
   /** One question's charts with the places of their marks. */
   marks(question: string, edits: Edits, then: (live: LiveAnswer) => void): void {
-    if (this.marksAsked.has(question)) {
-      this.marksAsked.set(question, then);
-      return;
-    }
+    const isAsked = this.marksAsked.has(question);
     this.marksAsked.set(question, then);
-    const lane = this.isSlow(question) ? this.lanes.slow : this.lanes.quick;
-    lane.send({ kind: "marks", turn: this.turn, edits, question }, false);
+    if (isAsked) return;
+    const own = this.lanes.find(({ questions }) => questions.includes(question));
+    own?.lane.send({ kind: "marks", turn: this.turn, edits, question });
   }
 }

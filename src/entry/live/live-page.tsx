@@ -8,7 +8,7 @@ import { handleUndoKeys } from "./grid-keys.ts";
 import { GridModel } from "./grid-model.ts";
 import { KeptEdits } from "./kept-edits.ts";
 import { AsideNote, keepTrouble, LiveBar } from "./live-bar.tsx";
-import { bringPrintInStep, showAnswer } from "./live-sections.tsx";
+import { bringPrintInStep, showAnswer, showSentence } from "./live-sections.tsx";
 import { isAnyEdit, type SheetName } from "./live-sheet.ts";
 import { PricesNowTable } from "./prices-now.tsx";
 import { ReportTests, savedTests } from "./report-tests.ts";
@@ -18,8 +18,18 @@ import { current, edits, openWorkbook, resume, said, workbook } from "./workbook
 /** how long the reader has to pause before fits are asked for, in milliseconds */
 const pause = 60;
 
-/** questions that fit curves or draw samples: the first guess of what takes long, until each has been timed */
-const fitting = ["which-dose-earns-most", "does-dose-change-yield", "does-dose-change-days-to-colonise"];
+/** questions that start from the comparison of the doses' yield; one worker has these, another the rest */
+const onYieldByDose = [
+  ...["which-dose-earns-most", "does-dose-change-yield", "is-the-gain-real-yet", "how-many-more-trays"],
+  ...["is-the-next-step-worth-trying", "does-the-dearer-supplement-pay", "which-rows-cannot-be-trusted"],
+];
+
+/** Every question by the worker that answers it, headlines first. */
+function sharedOut(): string[][] {
+  const inOrder = [...analyses].sort((a, b) => Number(b.headline) - Number(a.headline)).map(({ id }) => id);
+  const isFirst = (id: string) => onYieldByDose.includes(id);
+  return [inOrder.filter(isFirst), inOrder.filter((id) => !isFirst(id))];
+}
 
 function slotFor(name: string): HTMLElement | undefined {
   const slot = document.querySelector<HTMLElement>(`.live-slot[data-slot="${name}"]`);
@@ -47,18 +57,16 @@ export function startLivePage(data: string, makeWorker: () => Worker): void {
   keepTrouble.value = kept.trouble;
 
   const noteChart = { note: (_: Parameters<typeof showAnswer>[0]): void => undefined };
-  const answering = new Answering(
-    makeWorker,
-    data,
-    analyses.map(({ id }) => id),
-    (live) => {
-      for (const answer of reportTests.hear(live, current.value.book.settings.significanceLevel)) {
+  const rate = () => current.value.book.settings.significanceLevel;
+  const answering = new Answering(makeWorker, data, sharedOut(), {
+    sentence: (answer) => showSentence(reportTests.ahead(answer, rate()), savedPage),
+    answer: (live) => {
+      for (const answer of reportTests.hear(live, rate())) {
         showAnswer(answer, savedPage);
         noteChart.note(answer);
       }
     },
-    fitting,
-  );
+  });
   noteChart.note = startChartTools(answering, models.get("trays")!);
 
   const gridOf = (name: SheetName) => {

@@ -1,4 +1,5 @@
 import { render } from "preact";
+import type { AnsweredQuestion } from "../../analysis.ts";
 import { AnswerInShort } from "../../report/answers-summary.tsx";
 import { CostsRead } from "../../report/costs-read.tsx";
 import { TraysAsRead } from "../../report/every-tray.tsx";
@@ -40,11 +41,18 @@ export function showAnswer({ answer, drawings }: LiveAnswer, saved: SavedTextsOf
       ?.querySelector<HTMLElement>("[data-marks]")
       ?.focus({ preventScroll: true });
   }
+  showSentence(answer, saved);
+}
+
+/** Puts a headline answer's line in the place of the one before, held against the saved book. */
+export function showSentence(answer: AnsweredQuestion, saved: SavedTextsOf): void {
+  const { settings } = current.value.book;
   const line = lineOf(answer.id);
-  if (line === undefined) return;
+  const place = sectionOf(answer.id)?.id;
+  if (line === undefined || place === undefined) return;
   render(
     <SavedTexts.Provider value={saved}>
-      <AnswerInShort answer={answer} place={section.id} settings={settings} />
+      <AnswerInShort answer={answer} place={place} settings={settings} />
     </SavedTexts.Provider>,
     line,
   );

@@ -1,7 +1,7 @@
-import { AnswerAgain } from "./answer-again.ts";
+import { AnswerAgain, type Worked } from "./answer-again.ts";
 import { readBookData } from "./book-data.ts";
 import { savedBook } from "./saved-book.ts";
-import type { LiveAnswer, LiveNews, LiveOrder } from "./worker-messages.ts";
+import type { LiveNews, LiveOrder } from "./worker-messages.ts";
 
 const tell = (news: LiveNews): void => self.postMessage(news);
 
@@ -21,25 +21,42 @@ export function startLiveWorker(): void {
   let work: AnswerAgain | undefined;
   const waiting: Exclude<LiveOrder, { kind: "open" }>[] = [];
   /** what the page was last told of each question */
-  const told = new Map<string, LiveAnswer>();
+  const told = new Map<string, Worked>();
   let isBusy = false;
+  const isOvertaken = (): boolean => waiting.some(({ kind }) => kind === "edits");
+
+  const marks = async ({ edits, question }: Extract<LiveOrder, { kind: "marks" }>, again: AnswerAgain) =>
+    tell({ kind: "marks", live: await again.ask(question, edits).drawn() });
+
+  /** Headline sentences first, then every answer with its charts. */
+  const follow = async ({ turn, edits, questions }: Extract<LiveOrder, { kind: "edits" }>, again: AnswerAgain) => {
+    for (const question of questions) {
+      const worked = again.ask(question, edits);
+      const { answer } = worked;
+      if (answer.headline && told.get(question) !== worked) {
+        tell({ kind: "sentence", turn, answer });
+        // the page now shows something else than the answer it had, even if these changes are overtaken
+        told.delete(question);
+      }
+      await breathe();
+      if (isOvertaken()) return;
+    }
+    for (const question of questions) {
+      const worked = again.ask(question, edits);
+      if (told.get(question) === worked) tell({ kind: "same", turn, question });
+      else tell({ kind: "answer", turn, live: await worked.drawn() });
+      told.set(question, worked);
+      await breathe();
+      if (isOvertaken()) return;
+    }
+  };
 
   const next = async (): Promise<void> => {
     if (isBusy || work === undefined) return;
     isBusy = true;
     for (let order = waiting.shift(); order !== undefined; order = waiting.shift()) {
-      const questions = order.kind === "edits" ? order.questions : [order.question];
-      for (const question of questions) {
-        const start = performance.now();
-        const live = await work.answer(question, order.edits);
-        const milliseconds = performance.now() - start;
-        if (order.kind === "marks") tell({ kind: "marks", live });
-        else if (told.get(question) === live) tell({ kind: "same", turn: order.turn, question });
-        else tell({ kind: "answer", turn: order.turn, live, milliseconds });
-        if (order.kind === "edits") told.set(question, live);
-        await breathe();
-        if (order.kind === "edits" && waiting.some(({ kind }) => kind === "edits")) break;
-      }
+      if (order.kind === "marks") await marks(order, work);
+      else await follow(order, work);
       tell({ kind: "done", turn: order.turn });
     }
     isBusy = false;

@@ -1,4 +1,5 @@
 import type { ReportedTest } from "../../../analyses/methods/report-wide-discovery.ts";
+import type { AnsweredQuestion } from "../../analysis.ts";
 import { allowForTests, testsOf } from "../engine.ts";
 import type { LiveAnswer } from "./worker-messages.ts";
 
@@ -29,6 +30,12 @@ export class ReportTests {
   private allowed(alone: LiveAnswer, rate: number): LiveAnswer {
     const [answer] = allowForTests([alone.answer], [...this.tests.values()].flat(), rate);
     return answer === alone.answer ? alone : { ...alone, answer: answer! };
+  }
+
+  /** One question's new answer as it will be told, before its charts are there. */
+  ahead(answer: AnsweredQuestion, rate: number): AnsweredQuestion {
+    this.tests.set(answer.id, testsOf(answer));
+    return allowForTests([answer], [...this.tests.values()].flat(), rate)[0]!;
   }
 
   /**

@@ -6,7 +6,7 @@ import type { Edits } from "./live-sheet.ts";
 export type LiveOrder =
   /** comes first, once: the book as it stands in the page */
   | { kind: "open"; data: string }
-  /** work out these questions again; a later order replaces one that is not finished */
+  /** work out these questions again, in this order; a later order replaces one that is not finished */
   | { kind: "edits"; turn: number; edits: Edits; questions: string[] }
   /** one question's charts as they are, with the places of their marks */
   | { kind: "marks"; turn: number; edits: Edits; question: string };
@@ -19,7 +19,9 @@ export interface LiveAnswer {
 
 /** What a worker tells the page. */
 export type LiveNews =
-  | { kind: "answer"; turn: number; live: LiveAnswer; milliseconds: number }
+  /** a headline question's answer, ahead of its charts */
+  | { kind: "sentence"; turn: number; answer: AnsweredQuestion }
+  | { kind: "answer"; turn: number; live: LiveAnswer }
   /** what was asked for its marks; the page shows this answer already */
   | { kind: "marks"; live: LiveAnswer }
   /** this question does not hang on what was changed since it was last told */
