@@ -95,10 +95,14 @@ async function answerTimes(page: Page, edits: number): Promise<Map<string, numbe
     await box.locator(`[data-row="${edit}"] [data-column="${at}"]`).click();
     await page.keyboard.type(String(30 + edit));
     await page.keyboard.press("Enter");
-    await page.waitForFunction(() => document.querySelector(".live-state")?.textContent?.startsWith("All"), null, {
-      timeout: 600_000,
-      polling: 100,
-    });
+    // the state still says so of the edit before, until the page has turned to this one
+    await page.waitForFunction(
+      () =>
+        performance.getEntriesByType("measure").length > 0 &&
+        document.querySelector(".live-state")?.textContent?.startsWith("All"),
+      null,
+      { timeout: 600_000, polling: 100 },
+    );
     const entries = await page.evaluate(() =>
       performance.getEntriesByType("measure").map(({ name, duration }) => ({ name, duration })),
     );
