@@ -25,6 +25,16 @@ export async function dropFiles(
   await page.dispatchEvent("main", "drop", { dataTransfer: data });
 }
 
+/** Drops files or folders of the disk on the page, as the browser itself hands them over. */
+export async function dropFromDisk(page: Page, paths: string[]): Promise<void> {
+  const client = await page.context().newCDPSession(page);
+  const data = { items: [], files: paths, dragOperationsMask: 1 };
+  for (const type of ["dragEnter", "dragOver", "drop"] as const) {
+    await client.send("Input.dispatchDragEvent", { type, x: 200, y: 200, data });
+  }
+  await client.detach();
+}
+
 /** Waits until the report stands in its frame. */
 export async function waitForReport(page: Page): Promise<void> {
   await page.locator("iframe.report-frame").waitFor({ timeout: 90_000 });

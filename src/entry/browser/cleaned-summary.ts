@@ -41,6 +41,8 @@ const fileOf = (table: string): string => table.split(" > ")[0]!;
 
 /** What a sheet was used for, in words. */
 function useOf(path: string, book: Book): { use: string; isTrouble: boolean } {
+  const unknown = book.issues.find(({ file, rule }) => fileOf(file) === path && rule === "no-known-column");
+  if (unknown !== undefined) return { use: visibleText(unknown.reason, most.sentence), isTrouble: true };
   const harvests = book.harvestFiles.filter(({ file }) => fileOf(file) === path);
   if (harvests.length > 0) {
     const rows = harvests.reduce((sum, { rows }) => sum + rows, 0);

@@ -1,6 +1,6 @@
 import { useEffect, useRef, useState } from "preact/hooks";
-import { chosenSheets, droppedSheets } from "./dropped-sheets.ts";
-import { addSheets, openSample } from "./workbench.ts";
+import { chosenFolder, chosenSheets, type DroppedSheets, droppedSheets } from "./dropped-sheets.ts";
+import { addSheets, dropNotes, openSample } from "./workbench.ts";
 
 /** Drops anywhere on the page count, so that no one has to aim, and none makes the browser leave the page. */
 function useDrops(onOver: (isOver: boolean) => void): void {
@@ -28,16 +28,23 @@ function useDrops(onOver: (isOver: boolean) => void): void {
   }, [onOver]);
 }
 
+/** Not every browser, on phones above all, lets a whole folder be chosen. */
+const canChooseFolder = "webkitdirectory" in HTMLInputElement.prototype;
+
 /** Where sheets are dropped or chosen; the sample book stands beside it. */
 export function DropField({ isEmpty }: { isEmpty: boolean }) {
   const [isOver, setOver] = useState(false);
   const chooser = useRef<HTMLInputElement>(null);
+  const folderChooser = useRef<HTMLInputElement>(null);
   useDrops(setOver);
-  const choose = async ({ currentTarget }: { currentTarget: HTMLInputElement }) => {
-    const files = [...(currentTarget.files ?? [])];
+  useEffect(() => {
+    if (folderChooser.current !== null) folderChooser.current.webkitdirectory = true;
+  }, []);
+  const chosen = async (field: HTMLInputElement, take: (files: File[]) => Promise<DroppedSheets>) => {
+    const files = [...(field.files ?? [])];
     // the same file may be chosen again after it was mended
-    currentTarget.value = "";
-    if (files.length > 0) addSheets(await chosenSheets(files));
+    field.value = "";
+    if (files.length > 0) addSheets(await take(files));
   };
   return (
     <section class={isOver ? "drop-field over" : "drop-field"} aria-labelledby="drop-title">
@@ -52,6 +59,11 @@ export function DropField({ isEmpty }: { isEmpty: boolean }) {
         <button type="button" class="strong" onClick={() => chooser.current?.click()}>
           Choose sheets
         </button>
+        {canChooseFolder ? (
+          <button type="button" onClick={() => folderChooser.current?.click()}>
+            Choose a folder
+          </button>
+        ) : null}
         <button type="button" onClick={openSample}>
           Open the sample book
         </button>
@@ -64,8 +76,23 @@ export function DropField({ isEmpty }: { isEmpty: boolean }) {
         hidden
         aria-label="Sheets"
         accept=".csv,.tsv,.txt,.tab,.xlsx,.ods,text/csv,text/plain"
-        onChange={choose}
+        onChange={({ currentTarget }) => chosen(currentTarget, chosenSheets)}
       />
+      <input
+        ref={folderChooser}
+        class="folder-chooser"
+        type="file"
+        hidden
+        aria-label="Folder of sheets"
+        onChange={({ currentTarget }) => chosen(currentTarget, chosenFolder)}
+      />
+      {dropNotes.value.length === 0 ? null : (
+        <ul class="drop-notes">
+          {dropNotes.value.map((note) => (
+            <li key={note}>{note}</li>
+          ))}
+        </ul>
+      )}
     </section>
   );
 }

@@ -25,6 +25,8 @@ main .block h2, main .drop-field h2 { border-top: 0; padding-top: 0; font-size: 
 .drop-field { border: 1px solid var(--line); border-left: 4px solid var(--accent); background: var(--surface); padding: 0.8rem 1rem; }
 .drop-field p { font-size: 0.9375rem; }
 .drop-field.over { background: var(--tint); border-color: var(--accent); }
+.drop-notes { list-style: none; padding: 0; font-size: 0.875rem; }
+.drop-notes li { border-left: 3px solid var(--alert); padding: 0.1rem 0 0.1rem 0.7rem; max-width: none; }
 .drop-buttons { display: flex; flex-wrap: wrap; gap: 0.5rem; }
 .at-start { justify-content: center; grid-template-columns: minmax(0, 46rem); padding-top: clamp(1rem, 12vh, 8rem); }
 .at-start .drop-field { padding: clamp(1.25rem, 4vw, 3rem); gap: 1rem; }

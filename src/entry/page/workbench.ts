@@ -4,6 +4,7 @@ import type { CleanedSummary } from "../browser/cleaned-summary.ts";
 import type { AnswerLine, CleanedFiles, SheetInHand, WorkNews } from "../browser/messages.ts";
 import type { SheetQuestion } from "../browser/sheet-questions.ts";
 import type { DroppedSheets } from "./dropped-sheets.ts";
+import { listed } from "./listed.ts";
 import { type RunningWork, startWorker } from "./start-worker.ts";
 
 /** How far the work is. */
@@ -28,8 +29,10 @@ export const cleanedFiles = signal<CleanedFiles | undefined>(undefined);
 export const report = signal<Blob | undefined>(undefined);
 /** whether the sheets in that report can be changed */
 export const isReportLive = signal(false);
-/** said to screen readers, and shown under the drop field */
+/** said to screen readers */
 export const remark = signal("");
+/** what is to be known of the last drop, shown under the drop field */
+export const dropNotes = signal<ReadonlyArray<string>>([]);
 
 let running: RunningWork | undefined;
 
@@ -130,23 +133,28 @@ export function stopWork(): void {
 }
 
 /** Adds sheets; one of the same name takes the place of the one before. */
-export function addSheets({ sheets: added, folder, passedOver }: DroppedSheets): void {
+export function addSheets({ sheets: added, folder, notes }: DroppedSheets): void {
   if (added.length === 0) {
-    remark.value = passedOver.length === 0 ? "Nothing was dropped." : `Not a sheet: ${passedOver.join(", ")}.`;
+    dropNotes.value = notes.length === 0 ? ["No sheet is among these."] : notes;
+    remark.value = dropNotes.value.join(" ");
     return;
   }
   const names = new Set(added.map(({ path }) => path));
+  const replaced = sheets.value.filter(({ path }) => names.has(path)).map(({ path }) => path);
+  dropNotes.value =
+    replaced.length === 0 ? notes : [...notes, `Read anew in place of the sheet before: ${listed(replaced)}.`];
   batch(() => {
     sheets.value = [...sheets.value.filter(({ path }) => !names.has(path)), ...added];
     if (folder !== undefined) bookName.value = folder;
   });
   startWork();
-  if (passedOver.length > 0) remark.value = `Passed over: ${passedOver.join(", ")}.`;
+  if (dropNotes.value.length > 0) remark.value = dropNotes.value.join(" ");
 }
 
 /** Takes one sheet out of the book. */
 export function removeSheet(path: string): void {
   sheets.value = sheets.value.filter((sheet) => sheet.path !== path);
+  dropNotes.value = [];
   startWork();
   remark.value = `${path} was taken out.`;
 }
@@ -154,6 +162,7 @@ export function removeSheet(path: string): void {
 /** Lays everything away. */
 export function clearBook(): void {
   sheets.value = [];
+  dropNotes.value = [];
   startWork();
   remark.value = "All sheets were taken out.";
 }
@@ -165,6 +174,7 @@ export function openSample(): void {
     answered.value = new Map();
     questions.value = [];
     bookName.value = "sample-book";
+    dropNotes.value = [];
     sheets.value = sample.map(({ path, text }) => ({ path, bytes: new Blob([text]) }));
   });
   startWork();
