@@ -67,7 +67,9 @@ export class KeptEdits {
     try {
       return work(this.storage());
     } catch (error) {
-      const why = error instanceof Error ? error.message : String(error);
+      // a browser that refuses says so in words meant for whoever wrote the page
+      const isRefused = error instanceof DOMException && error.name === "SecurityError";
+      const why = isRefused ? "it may not here" : error instanceof Error ? error.message : String(error);
       this.trouble = `This browser keeps nothing for this file (${why}): changes are gone after a reload, so save the sheets.`;
       return otherwise;
     }

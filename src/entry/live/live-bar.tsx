@@ -123,7 +123,7 @@ export function LiveBar() {
           </button>
         ) : null}
       </div>
-      {keepTrouble.value === "" ? null : <p class="live-trouble">{keepTrouble.value}</p>}
+      {keepTrouble.value === "" || !isChanged.value ? null : <p class="live-trouble">{keepTrouble.value}</p>}
       <p class="unseen" role="status" aria-live="polite">
         {said.value}
       </p>
