@@ -13,10 +13,27 @@ import { isAnyEdit, type SheetName } from "./live-sheet.ts";
 import { PricesNowTable } from "./prices-now.tsx";
 import { ReportTests, savedTests } from "./report-tests.ts";
 import { readSavedPage } from "./saved-page.ts";
-import { current, edits, openWorkbook, resume, said, workbook } from "./workbook.ts";
+import { current, edits, openWorkbook, rehearse, resume, said, workbook } from "./workbook.ts";
 
 /** how long the reader has to pause before fits are asked for, in milliseconds */
 const pause = 60;
+
+/** how often an edit is rehearsed before the first real one */
+const rehearsals = 12;
+
+/** Calls when the page has nothing else to do; where a browser cannot tell, a little later. */
+const whenIdle = (work: () => void): void => {
+  if ("requestIdleCallback" in globalThis) requestIdleCallback(work, { timeout: 2000 });
+  else setTimeout(work, 50);
+};
+
+function rehearseWhenIdle(left = rehearsals): void {
+  if (left === 0) return;
+  whenIdle(() => {
+    rehearse();
+    rehearseWhenIdle(left - 1);
+  });
+}
 
 /** questions that start from the comparison of the doses' yield; one worker has these, another the rest */
 const onYieldByDose = [
@@ -123,4 +140,5 @@ export function startLivePage(data: string, makeWorker: () => Worker): void {
     handleUndoKeys(event);
   });
   addEventListener("beforeprint", bringPrintInStep);
+  rehearseWhenIdle();
 }
