@@ -1,53 +1,9 @@
-import { readFileSync } from "node:fs";
 import AxeBuilder from "@axe-core/playwright";
-import type { Locator, Page } from "playwright-core";
 import { expect, test } from "vitest";
-import type { Book } from "../../src/records/book.ts";
 import { describeInBrowser } from "../browser.ts";
 import { hostileBook } from "../report/hostile.ts";
-import { bookInFolder } from "./book-in-folder.ts";
+import { book, cellOf, downloaded, grid, ready, report, settled, type } from "./live-page.ts";
 import { liveReport } from "./live-report.ts";
-
-/** Some of the demo farm's trays: enough for every kind of answer, quick enough to fit again and again. */
-const book = bookInFolder("data-samples/demo-book").then(
-  (whole): Book => ({ ...whole, trays: whole.trays.slice(0, 24) }),
-);
-const report = book.then(liveReport);
-
-async function ready(page: Page): Promise<void> {
-  await page.locator("html.live").waitFor({ timeout: 20_000 });
-}
-
-const grid = (page: Page, sheet: string): Locator => page.locator(`[data-grid="${sheet}"] .grid-box`);
-
-/** A cell by its row's name and its column's head. */
-async function cellOf(page: Page, sheet: string, row: string, head: string): Promise<Locator> {
-  const box = grid(page, sheet);
-  const heads = await box.locator(".head-label").allInnerTexts();
-  const column = heads.findIndex((text) => text.replace(/\s+/g, " ").startsWith(head));
-  expect(column).toBeGreaterThanOrEqual(0);
-  return box.locator(".grid-row", { hasText: row }).first().locator(`[data-column="${column}"]`);
-}
-
-async function type(page: Page, cell: Locator, text: string): Promise<void> {
-  await cell.click();
-  await page.keyboard.type(text);
-  await page.keyboard.press("Enter");
-}
-
-/** Waits until every answer has followed. */
-const settled = (page: Page): Promise<unknown> =>
-  page.waitForFunction(
-    () => document.querySelector(".live-state")?.textContent?.startsWith("All answers") ?? false,
-    null,
-    { timeout: 120_000 },
-  );
-
-async function downloaded(page: Page, button: string | Locator): Promise<{ name: string; bytes: Buffer }> {
-  const target = typeof button === "string" ? page.getByRole("button", { name: button }) : button;
-  const [file] = await Promise.all([page.waitForEvent("download"), target.click()]);
-  return { name: file.suggestedFilename(), bytes: readFileSync(await file.path()) };
-}
 
 describeInBrowser("a live report", ({ open }) => {
   test("a price changed: costs and prices at once, answers after them; undo; save; a reload keeps it", async () => {
@@ -132,89 +88,6 @@ describeInBrowser("a live report", ({ open }) => {
     await page.context().close();
   });
 
-  test("rows by keyboard: add and fill one, delete and bring back, undo, a reload, and the saved sheet", async () => {
-    const { page, complaints } = await open(await report);
-    await ready(page);
-    const box = grid(page, "costs");
-    const count = page.locator('[data-grid="costs"] .grid-count');
-    const said = page.locator(".live-bar [role=status]");
-    await box.locator('[tabindex="0"]').focus();
-    await page.keyboard.press("Control+Enter");
-    expect(await said.textContent()).toContain("Row added");
-    for (const text of ["gloves", "consumable", "8.40", "100", "piece", "2", "piece", "tray"]) {
-      await page.keyboard.type(text);
-      await page.keyboard.press("Tab");
-    }
-    const added = box.locator(".grid-row.added");
-    expect(await added.first().textContent()).toMatch(/new\s+gloves/);
-    expect(await added.locator("[aria-invalid]").count()).toBe(0);
-    expect(await count.textContent()).toContain("1 added");
-    await page.locator(".prices-now .moved").first().waitFor();
-    await page.keyboard.press("Control+Home");
-    await page.keyboard.press("Control+Delete");
-    const gone = box.locator(".grid-row.deleted");
-    expect(await gone.textContent()).toMatch(/deleted\s+cracked sorghum/);
-    await page.keyboard.type("7");
-    expect(await said.textContent()).toContain("bring it back first");
-    await page.keyboard.press("Control+z");
-    expect(await gone.count()).toBe(0);
-    await page.keyboard.press("Control+y");
-    expect(await gone.count()).toBe(1);
-
-    await page.reload();
-    await ready(page);
-    expect(await gone.textContent()).toMatch(/cracked sorghum/);
-    expect(await page.locator(".live-count").textContent()).toContain("1 row added, 1 row deleted");
-    const saved = await downloaded(page, "Save costs.csv");
-    const lines = saved.bytes.toString("utf8").trimEnd().split("\r\n");
-    expect(lines.length).toBe((await book).costLines!.length + 1);
-    expect(lines.some((line) => line.startsWith("cracked sorghum"))).toBe(false);
-    expect(lines.at(-1)).toMatch(/^gloves,consumable,8\.4,100,each,2,each,tray,/);
-
-    await box.locator('[tabindex="0"]').focus();
-    await page.keyboard.press("Control+Home");
-    await page.keyboard.press("Control+Delete");
-    expect(await gone.count()).toBe(0);
-    expect(complaints).toEqual([]);
-    await page.context().close();
-  });
-
-  test("trays by keyboard: a block pasted past the last row adds rows, answers follow, undo takes all of it back", async () => {
-    const { page } = await open(await report);
-    await ready(page);
-    const box = grid(page, "trays");
-    const rows = (await book).trays.length;
-    await box.locator('[tabindex="0"]').focus();
-    await page.keyboard.press("Control+ArrowDown");
-    await page.keyboard.press("Control+Enter");
-    await page.evaluate(() => {
-      const data = new DataTransfer();
-      data.setData("text/plain", "Z-1\nZ-2\nZ-3\n");
-      document.activeElement!.dispatchEvent(
-        new ClipboardEvent("paste", { clipboardData: data, bubbles: true, cancelable: true }),
-      );
-    });
-    const names = () => box.locator(".grid-row.added [role=rowheader]").allInnerTexts();
-    expect((await names()).map((text) => text.replace(/\s+/g, " "))).toEqual(["new Z-1", "new Z-2", "new Z-3"]);
-    expect(await page.locator('[data-grid="trays"] .grid-count').textContent()).toContain(`${rows + 3} rows`);
-    await page.locator(".was-sentence").first().waitFor({ timeout: 50_000 });
-    const { bytes } = await downloaded(page, page.locator(".live-bar button.strong"));
-    expect(
-      bytes
-        .toString("utf8")
-        .trimEnd()
-        .split("\r\n")
-        .slice(-3)
-        .map((line) => line.split(",")[0]),
-    ).toEqual(["Z-1", "Z-2", "Z-3"]);
-    await box.locator('[tabindex="0"]').focus();
-    await page.keyboard.press("Control+z");
-    await page.keyboard.press("Control+z");
-    expect(await names()).toEqual([]);
-    expect(await page.evaluate(() => document.activeElement?.closest(".grid-box") !== null)).toBe(true);
-    await page.context().close();
-  });
-
   test("a bad cell keeps what was typed and says what is expected", async () => {
     const { page } = await open(await report);
     await ready(page);
@@ -294,94 +167,6 @@ describeInBrowser("a live report", ({ open }) => {
     );
     await page.context().close();
   });
-
-  test("charts: point to a tray, pick a dose, save as SVG and PNG", async () => {
-    const { page } = await open(await report);
-    await ready(page);
-    const figure = page.locator('.question-section[data-question="does-dose-change-yield"] figure').first();
-    const image = figure.locator("img");
-    await image.scrollIntoViewIfNeeded();
-    await image.hover();
-    await figure.locator("select").selectOption({ index: 1 });
-    await page.locator('[data-grid="trays"] .grid-count', { hasText: "of 24 rows" }).waitFor({ timeout: 30_000 });
-    await image.scrollIntoViewIfNeeded();
-    const box = (await image.boundingBox())!;
-    let found = "";
-    for (let x = 0.1; x < 0.9 && found === ""; x += 0.02)
-      for (let y = 0.15; y < 0.85 && found === ""; y += 0.04) {
-        await page.mouse.move(box.x + box.width * x, box.y + box.height * y);
-        if (await page.locator(".tray-card").isVisible())
-          found = (await page.locator(".tray-card").textContent()) ?? "";
-      }
-    expect(found).toMatch(/^Tray \S+/);
-    const svg = await downloaded(page, figure.getByRole("button", { name: "Save as SVG" }));
-    expect(svg.bytes.toString("utf8")).toMatch(/^<svg /);
-    const png = await downloaded(page, figure.getByRole("button", { name: "Save as PNG" }));
-    expect(png.bytes.subarray(1, 4).toString("latin1")).toBe("PNG");
-    await page.context().close();
-  });
-
-  test("charts by keyboard: one stop, arrows between marks, Space shows a dose's trays, Escape all, Enter goes to the row", async () => {
-    const { page, complaints } = await open(await report);
-    await ready(page);
-    const figure = page.locator('.question-section[data-question="does-dose-change-yield"] figure').first();
-    const stop = figure.locator("[data-marks]");
-    const said = page.locator(".live-bar [role=status]");
-    expect(await figure.locator('[tabindex="0"]').count()).toBe(1);
-    await stop.focus();
-    await said.getByText(/^Tray \S+, Outcome/).waitFor({ state: "attached", timeout: 50_000 });
-    const ring = figure.locator(".mark-ring");
-    const at = async () => (await ring.boundingBox())!;
-    const first = await at();
-    const names = new Set<string>();
-    for (const key of ["ArrowRight", "ArrowDown", "ArrowRight", "End", "Home", "ArrowUp"]) {
-      await page.keyboard.press(key);
-      names.add((await said.textContent())!);
-      if (key === "ArrowRight") expect((await at()).x).toBeGreaterThan(first.x);
-      expect(await page.locator(".tray-card").isVisible()).toBe(true);
-    }
-    expect(names.size).toBeGreaterThan(2);
-    const tray = /^Tray (\S+),/.exec((await said.textContent())!)![1]!;
-    const count = page.locator('[data-grid="trays"] .grid-count');
-    await page.keyboard.press("Space");
-    expect(await count.textContent()).toMatch(/of 24 rows: /);
-    expect(await figure.locator("select").inputValue()).not.toBe("");
-    await page.keyboard.press("Escape");
-    expect(await count.textContent()).toMatch(/^24 rows/);
-    expect(await page.locator(".tray-card").isVisible()).toBe(false);
-    await page.keyboard.press("ArrowLeft");
-    await page.keyboard.press("ArrowRight");
-    await page.keyboard.press("Enter");
-    const row = await page.evaluate(() => document.activeElement?.closest(".grid-row")?.textContent);
-    expect(row).toContain(/^Row of tray (\S+)\.$/.exec((await said.textContent())!)![1]);
-    expect(tray).not.toBe("");
-    expect(complaints).toEqual([]);
-    await page.context().close();
-  }, 90_000);
-
-  test("a chart of chamber runs: a run or a temperature shows the trays it stands for", async () => {
-    const whole = await bookInFolder("data-samples/demo-book");
-    const trays = whole.trays.slice(0, 48).map((tray, index) => ({
-      ...tray,
-      chamber: `F${(index % 4) + 1}`,
-      fruitingCelsius: index % 2 === 0 ? 16 : 19,
-      batch: `B${Math.floor(index / 12)}`,
-    }));
-    const { page } = await open(await liveReport({ ...whole, trays }));
-    await ready(page);
-    const figure = page.locator('.question-section[data-question="does-temperature-pay"] figure').first();
-    await figure.locator("select").selectOption({ index: 1 });
-    const count = page.locator('[data-grid="trays"] .grid-count');
-    await count.getByText("24 of 48 rows").waitFor({ timeout: 50_000 });
-    await figure.locator("[data-marks]").focus();
-    await page
-      .locator(".live-bar [role=status]")
-      .getByText(/^Chamber run .*, Trays 3$/)
-      .waitFor({ state: "attached", timeout: 20_000 });
-    await page.keyboard.press("Enter");
-    expect(await count.textContent()).toMatch(/^3 of 48 rows/);
-    await page.context().close();
-  }, 90_000);
 
   test.each([
     ["light", 1280],

@@ -1,0 +1,95 @@
+import { expect, test } from "vitest";
+import { describeInBrowser } from "../browser.ts";
+import { bookInFolder } from "./book-in-folder.ts";
+import { downloaded, ready, report } from "./live-page.ts";
+import { liveReport } from "./live-report.ts";
+
+describeInBrowser("charts of a live report", ({ open }) => {
+  test("charts: point to a tray, pick a dose, save as SVG and PNG", async () => {
+    const { page } = await open(await report);
+    await ready(page);
+    const figure = page.locator('.question-section[data-question="does-dose-change-yield"] figure').first();
+    const image = figure.locator("img");
+    await image.scrollIntoViewIfNeeded();
+    await image.hover();
+    await figure.locator("select").selectOption({ index: 1 });
+    await page.locator('[data-grid="trays"] .grid-count', { hasText: "of 24 rows" }).waitFor({ timeout: 30_000 });
+    await image.scrollIntoViewIfNeeded();
+    const box = (await image.boundingBox())!;
+    let found = "";
+    for (let x = 0.1; x < 0.9 && found === ""; x += 0.02)
+      for (let y = 0.15; y < 0.85 && found === ""; y += 0.04) {
+        await page.mouse.move(box.x + box.width * x, box.y + box.height * y);
+        if (await page.locator(".tray-card").isVisible())
+          found = (await page.locator(".tray-card").textContent()) ?? "";
+      }
+    expect(found).toMatch(/^Tray \S+/);
+    const svg = await downloaded(page, figure.getByRole("button", { name: "Save as SVG" }));
+    expect(svg.bytes.toString("utf8")).toMatch(/^<svg /);
+    const png = await downloaded(page, figure.getByRole("button", { name: "Save as PNG" }));
+    expect(png.bytes.subarray(1, 4).toString("latin1")).toBe("PNG");
+    await page.context().close();
+  });
+
+  test("charts by keyboard: one stop, arrows between marks, Space shows a dose's trays, Escape all, Enter goes to the row", async () => {
+    const { page, complaints } = await open(await report);
+    await ready(page);
+    const figure = page.locator('.question-section[data-question="does-dose-change-yield"] figure').first();
+    const stop = figure.locator("[data-marks]");
+    const said = page.locator(".live-bar [role=status]");
+    expect(await figure.locator('[tabindex="0"]').count()).toBe(1);
+    await stop.focus();
+    await said.getByText(/^Tray \S+, Outcome/).waitFor({ state: "attached", timeout: 50_000 });
+    const ring = figure.locator(".mark-ring");
+    const at = async () => (await ring.boundingBox())!;
+    const first = await at();
+    const names = new Set<string>();
+    for (const key of ["ArrowRight", "ArrowDown", "ArrowRight", "End", "Home", "ArrowUp"]) {
+      await page.keyboard.press(key);
+      names.add((await said.textContent())!);
+      if (key === "ArrowRight") expect((await at()).x).toBeGreaterThan(first.x);
+      expect(await page.locator(".tray-card").isVisible()).toBe(true);
+    }
+    expect(names.size).toBeGreaterThan(2);
+    const tray = /^Tray (\S+),/.exec((await said.textContent())!)![1]!;
+    const count = page.locator('[data-grid="trays"] .grid-count');
+    await page.keyboard.press("Space");
+    expect(await count.textContent()).toMatch(/of 24 rows: /);
+    expect(await figure.locator("select").inputValue()).not.toBe("");
+    await page.keyboard.press("Escape");
+    expect(await count.textContent()).toMatch(/^24 rows/);
+    expect(await page.locator(".tray-card").isVisible()).toBe(false);
+    await page.keyboard.press("ArrowLeft");
+    await page.keyboard.press("ArrowRight");
+    await page.keyboard.press("Enter");
+    const row = await page.evaluate(() => document.activeElement?.closest(".grid-row")?.textContent);
+    expect(row).toContain(/^Row of tray (\S+)\.$/.exec((await said.textContent())!)![1]);
+    expect(tray).not.toBe("");
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  }, 90_000);
+
+  test("a chart of chamber runs: a run or a temperature shows the trays it stands for", async () => {
+    const whole = await bookInFolder("data-samples/demo-book");
+    const trays = whole.trays.slice(0, 48).map((tray, index) => ({
+      ...tray,
+      chamber: `F${(index % 4) + 1}`,
+      fruitingCelsius: index % 2 === 0 ? 16 : 19,
+      batch: `B${Math.floor(index / 12)}`,
+    }));
+    const { page } = await open(await liveReport({ ...whole, trays }));
+    await ready(page);
+    const figure = page.locator('.question-section[data-question="does-temperature-pay"] figure').first();
+    await figure.locator("select").selectOption({ index: 1 });
+    const count = page.locator('[data-grid="trays"] .grid-count');
+    await count.getByText("24 of 48 rows").waitFor({ timeout: 50_000 });
+    await figure.locator("[data-marks]").focus();
+    await page
+      .locator(".live-bar [role=status]")
+      .getByText(/^Chamber run .*, Trays 3$/)
+      .waitFor({ state: "attached", timeout: 20_000 });
+    await page.keyboard.press("Enter");
+    expect(await count.textContent()).toMatch(/^3 of 48 rows/);
+    await page.context().close();
+  }, 90_000);
+});

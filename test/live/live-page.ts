@@ -1,0 +1,47 @@
+import { readFileSync } from "node:fs";
+import type { Locator, Page } from "playwright-core";
+import { expect } from "vitest";
+import type { Book } from "../../src/records/book.ts";
+import { bookInFolder } from "./book-in-folder.ts";
+import { liveReport } from "./live-report.ts";
+
+/** Some of the demo farm's trays: enough for every kind of answer, quick enough to fit again and again. */
+export const book = bookInFolder("data-samples/demo-book").then(
+  (whole): Book => ({ ...whole, trays: whole.trays.slice(0, 24) }),
+);
+export const report = book.then(liveReport);
+
+export async function ready(page: Page): Promise<void> {
+  await page.locator("html.live").waitFor({ timeout: 20_000 });
+}
+
+export const grid = (page: Page, sheet: string): Locator => page.locator(`[data-grid="${sheet}"] .grid-box`);
+
+/** A cell by its row's name and its column's head. */
+export async function cellOf(page: Page, sheet: string, row: string, head: string): Promise<Locator> {
+  const box = grid(page, sheet);
+  const heads = await box.locator(".head-label").allInnerTexts();
+  const column = heads.findIndex((text) => text.replace(/\s+/g, " ").startsWith(head));
+  expect(column).toBeGreaterThanOrEqual(0);
+  return box.locator(".grid-row", { hasText: row }).first().locator(`[data-column="${column}"]`);
+}
+
+export async function type(page: Page, cell: Locator, text: string): Promise<void> {
+  await cell.click();
+  await page.keyboard.type(text);
+  await page.keyboard.press("Enter");
+}
+
+/** Waits until every answer has followed. */
+export const settled = (page: Page): Promise<unknown> =>
+  page.waitForFunction(
+    () => document.querySelector(".live-state")?.textContent?.startsWith("All answers") ?? false,
+    null,
+    { timeout: 120_000 },
+  );
+
+export async function downloaded(page: Page, button: string | Locator): Promise<{ name: string; bytes: Buffer }> {
+  const target = typeof button === "string" ? page.getByRole("button", { name: button }) : button;
+  const [file] = await Promise.all([page.waitForEvent("download"), target.click()]);
+  return { name: file.suggestedFilename(), bytes: readFileSync(await file.path()) };
+}
