@@ -28,12 +28,13 @@ h2 { font-size: 1.4rem; }
 h3 { font-size: 1.1rem; }
 h4 { font-size: 0.875rem; color: var(--quiet); }
 p, ul, ol, dl { margin: 0; }
+:is(p, h1, h2, h3, h4, li, dt, dd, caption span, th, td, summary, figcaption, label, button, a) { unicode-bidi: plaintext; }
 p, li, dd { max-width: 44rem; }
-ul, ol { padding-left: 1.15rem; }
+ul, ol { padding-inline-start: 1.15rem; }
 a { color: var(--accent); text-underline-offset: 0.15em; text-decoration-thickness: 1px; }
 a:hover { text-decoration-thickness: 2px; }
 :focus-visible { outline: 3px solid var(--accent); outline-offset: 2px; border-radius: 2px; }
-.skip { position: absolute; left: 1rem; top: -5rem; padding: 0.5rem 0.75rem; background: var(--surface); z-index: 9; }
+.skip { position: absolute; inset-inline-start: 1rem; top: -5rem; padding: 0.5rem 0.75rem; background: var(--surface); z-index: 9; }
 .skip:focus { top: 0.5rem; }
 header { padding: 2rem 0 0.5rem; }
 .kicker { font-size: 0.8125rem; color: var(--accent); font-weight: 600; margin-bottom: 0.25rem; }
@@ -58,7 +59,7 @@ h2 + .question-section { border-top: 0; margin-top: 0; padding-top: 0.25rem; }
   font-size: 0.875rem; font-weight: 650; color: var(--accent);
 }
 .answers .sureness { align-self: start; padding-top: 0.05rem; }
-.question-section .sureness { margin-right: 0.4rem; vertical-align: baseline; }
+.question-section .sureness { margin-inline-end: 0.4rem; vertical-align: baseline; }
 .sureness.open, .sureness.cannot-tell { color: var(--quiet); }
 .rack { align-self: center; width: 1.1rem; height: 1.1rem; flex: none; }
 .rack path { fill: none; stroke: currentColor; stroke-width: 1.5; }
@@ -67,7 +68,7 @@ h2 + .question-section { border-top: 0; margin-top: 0; padding-top: 0.25rem; }
 .settle { color: var(--quiet); margin-top: 0.25rem; }
 .flagged { font-size: 0.875rem; color: var(--quiet); margin-top: 0.25rem; }
 .flagged.changes {
-  color: var(--ink); background: var(--alert-tint); border-left: 3px solid var(--alert); padding: 0.4rem 0.7rem;
+  color: var(--ink); background: var(--alert-tint); border-inline-start: 3px solid var(--alert); padding: 0.4rem 0.7rem;
 }
 .flagged.changes strong { color: var(--alert); }
 .key {

@@ -23,7 +23,7 @@ export const printStyle = `
   .sheet-box { overflow: visible; max-height: none; border: 0; width: auto; border-radius: 0; }
   table { font-size: 7.75pt; border: 1px solid var(--line); max-width: 100%; }
   caption { border-bottom: 0; break-after: avoid; }
-  caption span { position: static; padding-left: 0; }
+  caption span { position: static; padding-inline-start: 0; }
   thead { display: table-header-group; }
   tfoot { display: table-row-group; }
   thead th, tbody th, tfoot th { position: static; }

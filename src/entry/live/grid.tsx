@@ -143,9 +143,15 @@ export function Grid({ model }: { model: GridModel }) {
     // the first column stays in sight and must not cover the cell
     const fixed = element.querySelector<HTMLElement>(".grid-head > :first-child")?.offsetWidth ?? 0;
     if (active.column > 0) {
-      if (cell.offsetLeft - fixed < element.scrollLeft) element.scrollLeft = cell.offsetLeft - fixed;
-      const end = cell.offsetLeft + cell.offsetWidth - element.clientWidth;
-      if (end > element.scrollLeft) element.scrollLeft = end;
+      const isRightToLeft = getComputedStyle(element).direction === "rtl";
+      const start = element.getBoundingClientRect().left + element.clientLeft;
+      const [left, right] = [
+        start + (isRightToLeft ? 0 : fixed),
+        start + element.clientWidth - (isRightToLeft ? fixed : 0),
+      ];
+      const place = cell.getBoundingClientRect();
+      if (place.left < left) element.scrollLeft -= left - place.left;
+      else if (place.right > right) element.scrollLeft += Math.min(place.right - right, place.left - left);
     } else element.scrollLeft = 0;
   });
   const first = Math.max(0, Math.floor(scrolled.value.top / rowHeight) - beyond);

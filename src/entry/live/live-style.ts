@@ -2,8 +2,8 @@
 export const liveStyle = `
 .figure-tools { display: none; }
 .was { display: block; font-size: 0.75rem; color: var(--alert); font-weight: 400; white-space: nowrap; }
-.figure-title .was { display: inline-block; margin-left: 0.6em; }
-.was-sentence { font-size: 0.875rem; color: var(--quiet); border-left: 3px solid var(--alert); padding-left: 0.7rem; margin-top: 0.3rem; }
+.figure-title .was { display: inline-block; margin-inline-start: 0.6em; }
+.was-sentence { font-size: 0.875rem; color: var(--quiet); border-inline-start: 3px solid var(--alert); padding-inline-start: 0.7rem; margin-top: 0.3rem; }
 .was-sentence strong { color: var(--alert); }
 .tray-card[hidden] { display: none; }
 .tray-card {
@@ -48,7 +48,7 @@ export const liveStyle = `
 .grid-block { display: grid; grid-template-columns: minmax(0, 1fr); gap: 0.5rem; }
 .grid-tools { display: flex; flex-wrap: wrap; gap: 0.4rem 0.75rem; align-items: baseline; }
 .grid-title { font-size: 0.9375rem; }
-.grid-count { font-size: 0.8125rem; color: var(--quiet); margin-right: auto; }
+.grid-count { font-size: 0.8125rem; color: var(--quiet); margin-inline-end: auto; }
 .column-choice { font-size: 0.8125rem; }
 .column-choice > summary { cursor: pointer; color: var(--accent); padding: 0.3rem 0; }
 .column-choice[open] { flex-basis: 100%; }
@@ -64,7 +64,7 @@ export const liveStyle = `
 .grid-head { position: sticky; top: 0; z-index: 3; height: var(--head-height); background: var(--head); }
 .grid-row { position: absolute; left: 0; right: 0; }
 .grid-head > div, .grid-row > div {
-  padding: 0.28rem 0.6rem; border-right: 1px solid var(--hair); border-bottom: 1px solid var(--hair);
+  padding: 0.28rem 0.6rem; border-inline-end: 1px solid var(--hair); border-bottom: 1px solid var(--hair);
   white-space: nowrap; overflow: hidden; text-overflow: ellipsis; background: var(--surface); cursor: default;
 }
 .grid-head > div {
@@ -73,8 +73,10 @@ export const liveStyle = `
 }
 .grid-head .unit { font-weight: 400; color: var(--quiet); }
 .grid-head > :first-child, .grid-row > :first-child {
-  position: sticky; left: 0; z-index: 2; font-weight: 600; border-right: 1px solid var(--line);
+  position: sticky; inset-inline-start: 0; z-index: 2; font-weight: 600; border-inline-end: 1px solid var(--line);
 }
+:is(.grid-head, .grid-row) > div { unicode-bidi: plaintext; }
+:root[dir=rtl] :is(.grid-head, .grid-row) > div { text-align: right; }
 .grid-row .number { text-align: right; font-variant-numeric: tabular-nums lining-nums; }
 .grid-row .fixed-cell { color: var(--quiet); }
 .grid-row > :first-child { color: var(--ink); }
@@ -83,14 +85,14 @@ export const liveStyle = `
 .grid-row > .changed { background: var(--alert-tint); font-weight: 650; }
 .grid-row s, .moved s { color: var(--quiet); font-weight: 400; }
 .grid-row > .bad { text-decoration: underline wavy var(--alert); text-underline-offset: 0.2em; }
-.grid-row .mark { display: inline-block; font-weight: 700; color: var(--alert); margin-right: 0.35em; }
+.grid-row .mark { display: inline-block; font-weight: 700; color: var(--alert); margin-inline-end: 0.35em; }
 .grid-row.aside > div { color: var(--quiet); text-decoration: line-through; }
 .grid-row.aside > .changed { text-decoration: none; color: var(--ink); }
 .grid-row.added > div { background: var(--tint); }
-.grid-row.added > :first-child { border-left: 3px solid var(--accent); }
+.grid-row.added > :first-child { border-inline-start: 3px solid var(--accent); }
 .grid-row.deleted > div { color: var(--quiet); text-decoration: line-through; }
-.grid-row.deleted > :first-child { border-left: 3px solid var(--alert); }
-.row-mark { display: inline-block; font-size: 0.75rem; font-weight: 400; color: var(--quiet); margin-right: 0.4em; }
+.grid-row.deleted > :first-child { border-inline-start: 3px solid var(--alert); }
+.row-mark { display: inline-block; font-size: 0.75rem; font-weight: 400; color: var(--quiet); margin-inline-end: 0.4em; }
 .grid-box :focus-visible { outline: 2px solid var(--accent); outline-offset: -2px; }
 .grid-row > .open { padding: 0; overflow: visible; }
 .cell-field {
@@ -103,8 +105,8 @@ export const liveStyle = `
 }
 .finding { font-size: 0.8125rem; max-width: none; }
 .bad-finding, .bad-cells li { color: var(--ink); }
-.bad-finding { border-left: 3px solid var(--alert); padding-left: 0.6rem; }
-.bad-cells { flex-basis: 100%; list-style: none; padding: 0.4rem 0.7rem; margin: 0; background: var(--alert-tint); border-left: 3px solid var(--alert); font-size: 0.8125rem; }
+.bad-finding { border-inline-start: 3px solid var(--alert); padding-inline-start: 0.6rem; }
+.bad-cells { flex-basis: 100%; list-style: none; padding: 0.4rem 0.7rem; margin: 0; background: var(--alert-tint); border-inline-start: 3px solid var(--alert); font-size: 0.8125rem; }
 .bad-cells li { max-width: none; padding: 0.1rem 0; }
 .bad-cells button { font-weight: 600; }
 .prices-now { display: grid; grid-template-columns: minmax(0, 1fr); gap: 0.6rem; }
@@ -129,9 +131,9 @@ td .moved { white-space: normal; }
 .live-state { color: var(--quiet); }
 .live-trouble { color: var(--alert); flex-basis: 100%; }
 .moved-list { list-style: none; padding: 0; display: flex; flex-wrap: wrap; gap: 0.2rem 1.25rem; }
-.live-buttons { display: flex; flex-wrap: wrap; gap: 0.4rem; margin-left: auto; }
+.live-buttons { display: flex; flex-wrap: wrap; gap: 0.4rem; margin-inline-start: auto; }
 @media (max-width: 40rem) {
-  .live-buttons { margin-left: 0; }
+  .live-buttons { margin-inline-start: 0; }
   .moved-list li:nth-child(n + 2) { display: none; }
   .live-buttons { flex-wrap: nowrap; overflow-x: auto; max-width: 100%; padding: 0.2rem 0; }
   .live-buttons button { flex: none; }

@@ -22,11 +22,11 @@ main .block h2, main .drop-field h2 { border-top: 0; padding-top: 0; font-size: 
 .block { border-top: 1px solid var(--line); padding-top: 0.8rem; }
 .block-head { display: flex; flex-wrap: wrap; gap: 0.5rem 1rem; justify-content: space-between; align-items: baseline; }
 .quiet { color: var(--quiet); font-size: 0.8125rem; }
-.drop-field { border: 1px solid var(--line); border-left: 4px solid var(--accent); background: var(--surface); padding: 0.8rem 1rem; }
+.drop-field { border: 1px solid var(--line); border-inline-start: 4px solid var(--accent); background: var(--surface); padding: 0.8rem 1rem; }
 .drop-field p { font-size: 0.9375rem; }
 .drop-field.over { background: var(--tint); border-color: var(--accent); }
 .drop-notes { list-style: none; padding: 0; font-size: 0.875rem; }
-.drop-notes li { border-left: 3px solid var(--alert); padding: 0.1rem 0 0.1rem 0.7rem; max-width: none; }
+.drop-notes li { border-inline-start: 3px solid var(--alert); padding-block: 0.1rem; padding-inline: 0.7rem 0; max-width: none; }
 .drop-buttons { display: flex; flex-wrap: wrap; gap: 0.5rem; }
 .at-start { justify-content: center; grid-template-columns: minmax(0, 46rem); padding-top: clamp(1rem, 12vh, 8rem); }
 .at-start .drop-field { padding: clamp(1.25rem, 4vw, 3rem); gap: 1rem; }
@@ -44,13 +44,13 @@ main.at-start .drop-field h2 { font-size: 1.6rem; }
 .drop-page button:disabled { color: var(--quiet); border-color: var(--line); background: none; cursor: default; }
 .work-status {
   display: grid; grid-template-columns: minmax(0, 1fr) auto; gap: 0.35rem 0.75rem; align-items: center;
-  background: var(--tint); padding: 0.6rem 0.8rem; border-left: 4px solid var(--accent);
+  background: var(--tint); padding: 0.6rem 0.8rem; border-inline-start: 4px solid var(--accent);
 }
 .work-text { font-size: 0.875rem; grid-column: 1; grid-row: 1; }
 .work-status progress { grid-column: 1; grid-row: 2; width: 100%; height: 0.5rem; accent-color: var(--accent); }
 .work-status button { grid-column: 2; grid-row: 1 / span 2; }
 .work-status > p { grid-column: 1; font-size: 0.875rem; }
-.work-status.trouble { background: var(--alert-tint); border-left-color: var(--alert); }
+.work-status.trouble { background: var(--alert-tint); border-inline-start-color: var(--alert); }
 .sheet-list, .log-list, .asked-list { list-style: none; padding: 0; display: grid; grid-template-columns: minmax(0, 1fr); }
 .sheet-list li { display: flex; gap: 0.75rem; justify-content: space-between; align-items: start; max-width: none; }
 .sheet-list li, .log-list li { padding: 0.45rem 0; border-top: 1px solid var(--hair); max-width: none; font-size: 0.875rem; }
@@ -60,7 +60,7 @@ main.at-start .drop-field h2 { font-size: 1.6rem; }
 .sheet-name { font-weight: 600; }
 .use { color: var(--quiet); font-size: 0.8125rem; }
 .use.trouble { color: var(--alert); }
-.log-fold > .log-list, .fold > .asked-list { padding-left: 0.9rem; border-left: 2px solid var(--hair); }
+.log-fold > .log-list, .fold > .asked-list { padding-inline-start: 0.9rem; border-inline-start: 2px solid var(--hair); }
 .asked-list { gap: 0.9rem; }
 .asked { display: grid; gap: 0.4rem; max-width: none; }
 .asked h3 { font-size: 0.9375rem; }
@@ -78,7 +78,7 @@ main.at-start .drop-field h2 { font-size: 1.6rem; }
   display: flex; flex-wrap: wrap; gap: 0.4rem; align-items: center; position: sticky; top: 0; z-index: 3;
   background: var(--ground); padding-block: 0.4rem;
 }
-.save-bar > .quiet { margin-right: 0.35rem; }
+.save-bar > .quiet { margin-inline-end: 0.35rem; }
 .report-side .answers .sentence { font-size: 1rem; }
 .report-frame { width: 100%; height: 85dvh; border: 1px solid var(--line); background: var(--ground); display: block; }
 .report-block.large { position: fixed; inset: 0; z-index: 9; background: var(--ground); padding: 0.5rem; grid-template-rows: auto 1fr; }
