@@ -33,7 +33,7 @@ export function SettingsAsUsed({ settings }: { settings: Settings }) {
     definition.key,
     valueText(definition, settings),
     definition.unit,
-    settings[definition.property] === defaultSettings[definition.property] ? "" : "stated in the book",
+    settings[definition.property] === defaultSettings[definition.property] ? "" : "not the default",
     definition.meaning,
   ]);
   return (

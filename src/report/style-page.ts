@@ -29,6 +29,7 @@ h3 { font-size: 1.1rem; }
 h4 { font-size: 0.875rem; color: var(--quiet); }
 p, ul, ol, dl { margin: 0; }
 :is(p, h1, h2, h3, h4, li, dt, dd, caption span, th, td, summary, figcaption, label, button, a) { unicode-bidi: plaintext; }
+:root[dir=rtl] :is(p, h1, h2, h3, h4, li, dt, dd, summary, figcaption) { text-align: right; }
 p, li, dd { max-width: 44rem; }
 ul, ol { padding-inline-start: 1.15rem; }
 a { color: var(--accent); text-underline-offset: 0.15em; text-decoration-thickness: 1px; }

@@ -34,13 +34,18 @@ export interface CleanedSummary {
 
 const most = { groups: 300, leftOut: 100, letters: 80, sentence: 400 };
 
-const counted = (count: number, one: string): string => `${count.toLocaleString("en")} ${one}${count === 1 ? "" : "s"}`;
+type Counted = (count: number, one: string) => string;
+
+const countedIn =
+  (locale: string): Counted =>
+  (count, one) =>
+    `${count.toLocaleString(locale)} ${one}${count === 1 ? "" : "s"}`;
 
 /** The file of a table: a workbook's sheet belongs to its workbook. */
 const fileOf = (table: string): string => table.split(" > ")[0]!;
 
 /** What a sheet was used for, in words. */
-function useOf(path: string, book: Book): { use: string; isTrouble: boolean } {
+function useOf(path: string, book: Book, counted: Counted): { use: string; isTrouble: boolean } {
   const unknown = book.issues.find(({ file, rule }) => fileOf(file) === path && rule === "no-known-column");
   if (unknown !== undefined) return { use: visibleText(unknown.reason, most.sentence), isTrouble: true };
   const harvests = book.harvestFiles.filter(({ file }) => fileOf(file) === path);
@@ -63,8 +68,12 @@ function useOf(path: string, book: Book): { use: string; isTrouble: boolean } {
   };
 }
 
-/** What the page shows of a cleaned book: counts, like entries together, what the reader could settle. */
-export function summariseCleaning(book: Book, sources: ReadonlyArray<SheetSource>): CleanedSummary {
+/**
+ * What the page shows of a cleaned book: counts, like entries together, what the reader could settle.
+ * @param locale how counts are written
+ */
+export function summariseCleaning(book: Book, sources: ReadonlyArray<SheetSource>, locale = "en"): CleanedSummary {
+  const counted = countedIn(locale);
   const counts: Record<Severity, number> = { error: 0, warning: 0, note: 0, change: 0 };
   for (const { severity } of book.issues) counts[severity]++;
   const groups = groupIssues(book.issues);
@@ -72,7 +81,7 @@ export function summariseCleaning(book: Book, sources: ReadonlyArray<SheetSource
     name: book.name,
     trays: book.trays.length,
     flaggedTrays: book.trays.filter(({ flags }) => flags.length > 0).length,
-    sheets: sources.map(({ path }) => ({ path, ...useOf(path, book) })),
+    sheets: sources.map(({ path }) => ({ path, ...useOf(path, book, counted) })),
     counts,
     groups: groups.slice(0, most.groups).map(({ severity, count, file, text, examples, action }) => ({
       severity,

@@ -18,6 +18,8 @@ export interface WorkOrder {
   name?: string;
   /** what makes the report live */
   live: BuiltLive;
+  /** how the reader's browser writes numbers, a language tag */
+  locale: string;
 }
 
 /** One question answered, in the report's words. */

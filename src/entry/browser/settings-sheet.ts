@@ -1,4 +1,5 @@
 import { readSettings } from "../../cleaning/side-sheets/read-settings.ts";
+import { settingNames } from "../../cleaning/side-sheets/setting-words.ts";
 import { roleByHeader, roleByName } from "../../cleaning/sort-sources.ts";
 import { openSheet } from "../../csv/open-sheet.ts";
 import { writeCsv } from "../../csv/write-csv.ts";
@@ -13,6 +14,8 @@ const plain = (name: string): string =>
     .trim()
     .toLowerCase()
     .replaceAll(/[\s-]+/g, "_");
+
+const localeNames = new Set(["locale", ...settingNames.locale!.split("|").map(plain)]);
 
 const ending = /\.[^.]+$/;
 
@@ -40,9 +43,14 @@ function linesOf(table: RawTable, file: string): string[][] {
     return lines;
   }
   const { settings } = readSettings(table, file);
+  let hasLocale = table.header.some((name) => localeNames.has(plain(name)));
+  table.forEachRow(([key = "", value = ""]) => {
+    hasLocale ||= localeNames.has(plain(key)) && value.trim() !== "";
+  });
   for (const { key, property, kind, unit } of settingDefinitions) {
     const value = settings[property];
-    if (value === undefined || value === defaultSettings[property]) continue;
+    const isDefault = value === defaultSettings[property] && !(property === "locale" && hasLocale);
+    if (value === undefined || isDefault) continue;
     const typed = kind === "percent" ? Number((Number(value) * 100).toPrecision(12)) : value;
     lines.push([key, String(typed), unit, ""]);
   }
@@ -52,12 +60,12 @@ function linesOf(table: RawTable, file: string): string[][] {
 /**
  * A book's sheets with the reader's answers put into its settings sheet, or into a new one where there is none.
  * @param answers by the keys of settings.csv; a line of the sheet with the same key gives way
- * @returns the sheets, and the text of the settings sheet among them
+ * @returns the sheets, the text of the settings sheet among them, and whether it states how numbers are written
  */
 export async function withAnsweredSettings(
   sources: ReadonlyArray<SheetSource>,
   answers: ReadonlyArray<readonly [key: string, value: string]>,
-): Promise<{ sources: SheetSource[]; settingsCsv: string }> {
+): Promise<{ sources: SheetSource[]; settingsCsv: string; statesLocale: boolean }> {
   const found = await findSettings(sources);
   const answered = new Set(answers.map(([key]) => key));
   const kept = found?.table === undefined ? [] : linesOf(found.table, found.source.path);
@@ -70,10 +78,11 @@ export async function withAnsweredSettings(
     }),
   ];
   const settingsCsv = writeCsv(rows, { guard: true });
+  const statesLocale = rows.some(([key, value]) => localeNames.has(plain(key!)) && value?.trim() !== "");
   // a sheet nobody answered is read as it was typed
-  if (answers.length === 0) return { sources: [...sources], settingsCsv };
+  if (answers.length === 0) return { sources: [...sources], settingsCsv, statesLocale };
   const bytes = new TextEncoder().encode(settingsCsv);
   const path = found === undefined ? "settings.csv" : found.source.path.replace(ending, ".csv");
   const others = sources.filter((source) => source !== found?.source);
-  return { sources: [...others, { path, size: bytes.length, chunks: () => [bytes] }], settingsCsv };
+  return { sources: [...others, { path, size: bytes.length, chunks: () => [bytes] }], settingsCsv, statesLocale };
 }

@@ -14,6 +14,7 @@ import { type BuiltLive, livePartsOf } from "../live/book-parts.ts";
 import { version } from "../version.ts";
 import { summariseCleaning } from "./cleaned-summary.ts";
 import type { AnswerLine, WorkNews } from "./messages.ts";
+import { writeNumbersFor } from "./readers-locale.ts";
 import { withAnsweredSettings } from "./settings-sheet.ts";
 
 const longestSentence = 1200;
@@ -49,25 +50,27 @@ function whyNothing(book: Book): string {
  * soon as it is there, and an answer that does not stand among all of them is told a second time. Runs in a worker or in a page; touches neither network nor disk.
  * @param answers settings answered by the reader, by key
  * @param tell called with every piece of news, in order
- * @param built makes the report's sheets live, as those of the command line are
+ * @param options.built makes the report's sheets live, as those of the command line are
+ * @param options.locale how numbers are written that the page tells, and in a book that states no format of its own
  */
 export async function workOnBook(
   sources: ReadonlyArray<SheetSource>,
   answers: ReadonlyArray<readonly [key: string, value: string]>,
   name: string | undefined,
   tell: (news: WorkNews) => void,
-  built?: BuiltLive,
+  { built, locale }: { built?: BuiltLive; locale?: string } = {},
 ): Promise<void> {
   tell({ kind: "stage", text: "Reading the sheets" });
   const settled = await withAnsweredSettings(sources, answers);
   const book = await cleanBook(settled.sources, {
     ...(name === undefined ? {} : { name }),
     onProgress: ({ file, rows }) =>
-      tell({ kind: "stage", text: `Reading ${visibleText(file, 60)}: ${rows.toLocaleString("en")} rows` }),
+      tell({ kind: "stage", text: `Reading ${visibleText(file, 60)}: ${rows.toLocaleString(locale ?? "en")} rows` }),
   });
+  if (locale !== undefined && !settled.statesLocale) writeNumbersFor(book, locale);
   tell({
     kind: "cleaned",
-    summary: summariseCleaning(book, settled.sources),
+    summary: summariseCleaning(book, settled.sources, locale),
     files: {
       cleaned: csvFile(cleanedHarvestCsv(book)),
       log: csvFile(issuesCsv(book.issues)),

@@ -1,5 +1,6 @@
 import type { Severity } from "../../records/issue.ts";
 import type { LogGroup } from "../browser/cleaned-summary.ts";
+import { pageNumber } from "./page-number.ts";
 import { summary } from "./workbench.ts";
 
 const severities: ReadonlyArray<readonly [Severity, one: string, many: string, meaning: string]> = [
@@ -17,7 +18,7 @@ function Group({ group }: { group: LogGroup }) {
       <p class="quiet">
         {file}
         {examples.length > 0
-          ? ` · ${examples.join("; ")}${count > examples.length ? ` and ${(count - examples.length).toLocaleString("en")} more` : ""}`
+          ? ` · ${examples.join("; ")}${count > examples.length ? ` and ${pageNumber(count - examples.length)} more` : ""}`
           : ""}
       </p>
       {action === "" ? null : <p class="quiet">To do: {action}</p>}
@@ -34,8 +35,7 @@ export function CleaningLog() {
     <section aria-labelledby="log-title" class="block">
       <h2 id="log-title">Cleaning log</h2>
       <p class="quiet">
-        {trays.toLocaleString("en")} {trays === 1 ? "tray" : "trays"} read, {flaggedTrays.toLocaleString("en")} with a
-        flag.
+        {pageNumber(trays)} {trays === 1 ? "tray" : "trays"} read, {pageNumber(flaggedTrays)} with a flag.
       </p>
       {severities.map(([severity, one, many, meaning]) => {
         const own = groups.filter((group) => group.severity === severity);
@@ -44,7 +44,7 @@ export function CleaningLog() {
           <details key={severity} class="fold log-fold" open={severity === "error" || severity === "warning"}>
             <summary>
               <strong>
-                {counts[severity].toLocaleString("en")} {counts[severity] === 1 ? one : many}
+                {pageNumber(counts[severity])} {counts[severity] === 1 ? one : many}
               </strong>
               : {meaning}
             </summary>
@@ -60,7 +60,7 @@ export function CleaningLog() {
         <details class="fold log-fold">
           <summary>
             <strong>
-              {leftOut.count.toLocaleString("en")} {leftOut.count === 1 ? "row" : "rows"} left out
+              {pageNumber(leftOut.count)} {leftOut.count === 1 ? "row" : "rows"} left out
             </strong>
             : kept in the report with the reason
           </summary>
@@ -72,7 +72,7 @@ export function CleaningLog() {
         </details>
       ) : null}
       {groupsLeftAway > 0 ? (
-        <p class="quiet">{groupsLeftAway.toLocaleString("en")} more kinds of entry are in the log file.</p>
+        <p class="quiet">{pageNumber(groupsLeftAway)} more kinds of entry are in the log file.</p>
       ) : null}
     </section>
   );

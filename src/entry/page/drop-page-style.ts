@@ -21,7 +21,7 @@ main .block, main .drop-field { gap: 0.6rem; }
 main .block h2, main .drop-field h2 { border-top: 0; padding-top: 0; font-size: 1.05rem; }
 .block { border-top: 1px solid var(--line); padding-top: 0.8rem; }
 .block-head { display: flex; flex-wrap: wrap; gap: 0.5rem 1rem; justify-content: space-between; align-items: baseline; }
-.quiet { color: var(--quiet); font-size: 0.8125rem; }
+.quiet { color: var(--quiet); font-size: 0.8125rem; unicode-bidi: plaintext; }
 .drop-field { border: 1px solid var(--line); border-inline-start: 4px solid var(--accent); background: var(--surface); padding: 0.8rem 1rem; }
 .drop-field p { font-size: 0.9375rem; }
 .drop-field.over { background: var(--tint); border-color: var(--accent); }
@@ -57,7 +57,7 @@ main.at-start .drop-field h2 { font-size: 1.6rem; }
 .sheet-list li:first-child, .log-list li:first-child { border-top: 0; }
 .sheet-list li > div { min-width: 0; }
 .sheet-list button { flex: none; }
-.sheet-name { font-weight: 600; }
+.sheet-name { font-weight: 600; unicode-bidi: plaintext; }
 .use { color: var(--quiet); font-size: 0.8125rem; }
 .use.trouble { color: var(--alert); }
 .log-fold > .log-list, .fold > .asked-list { padding-inline-start: 0.9rem; border-inline-start: 2px solid var(--hair); }

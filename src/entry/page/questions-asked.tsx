@@ -1,5 +1,6 @@
 import type { SheetQuestion } from "../browser/sheet-questions.ts";
 import { choiceExample } from "./choice-example.ts";
+import { pageNumber } from "./page-number.ts";
 import { answered, answerQuestion, questions } from "./workbench.ts";
 
 /** What the settings that stand open most are called in a question; others by their meaning. */
@@ -60,7 +61,7 @@ function TypedAnswer({ question, chosen }: { question: SheetQuestion; chosen: st
 function Question({ question }: { question: SheetQuestion }) {
   const { key, meaning, state, count, reason, columns, examples } = question;
   const chosen = answered.value.get(key) ?? "";
-  const cells = `${count.toLocaleString("en")} ${count === 1 ? "cell hangs" : "cells hang"} on it`;
+  const cells = `${pageNumber(count)} ${count === 1 ? "cell hangs" : "cells hang"} on it`;
   return (
     <li class="asked" data-setting={key}>
       <h3>{titles.get(key) ?? `${key}: ${meaning}`}</h3>

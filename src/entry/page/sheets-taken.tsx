@@ -1,4 +1,5 @@
 import { visibleText } from "../../report/visible-text.ts";
+import { pageNumber } from "./page-number.ts";
 import { clearBook, removeSheet, sheets, summary } from "./workbench.ts";
 
 const sizes = ["B", "kB", "MB", "GB"];
@@ -7,7 +8,8 @@ const sizes = ["B", "kB", "MB", "GB"];
 function shownSize(bytes: number): string {
   const step = bytes < 1024 ? 0 : Math.min(3, Math.floor(Math.log(bytes) / Math.log(1024)));
   const amount = bytes / 1024 ** step;
-  return `${amount < 10 && step > 0 ? amount.toFixed(1) : Math.round(amount)} ${sizes[step]}`;
+  const decimals = amount < 10 && step > 0 ? 1 : 0;
+  return `${pageNumber(Number(amount.toFixed(decimals)))} ${sizes[step]}`;
 }
 
 /** The sheets of the book, what each was taken for, and a way to take one out. */

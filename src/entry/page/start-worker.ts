@@ -1,5 +1,6 @@
 import type { WorkNews, WorkOrder } from "../browser/messages.ts";
 import { builtLive, workerScript } from "./packed-programs.ts";
+import { pageLocale } from "./page-number.ts";
 import { trustedWorkerAddress } from "./trusted-texts.ts";
 
 /** Work under way. */
@@ -12,7 +13,7 @@ export interface RunningWork {
  * Gives an order to a worker of its own, made from the script this page carries.
  * @param tell called with every piece of news, trouble of the worker itself included
  */
-export function startWorker(order: Omit<WorkOrder, "live">, tell: (news: WorkNews) => void): RunningWork {
+export function startWorker(order: Omit<WorkOrder, "live" | "locale">, tell: (news: WorkNews) => void): RunningWork {
   let worker: Worker | undefined;
   let isStopped = false;
   const tellUnlessStopped = (news: WorkNews) => {
@@ -27,7 +28,7 @@ export function startWorker(order: Omit<WorkOrder, "live">, tell: (news: WorkNew
       event.preventDefault();
       trouble(event.message || "the worker could not be started");
     });
-    worker.postMessage({ ...order, live: builtLive() } satisfies WorkOrder);
+    worker.postMessage({ ...order, live: builtLive(), locale: pageLocale } satisfies WorkOrder);
   };
   workerScript()
     .then(start)

@@ -1,0 +1,71 @@
+import { expect, test } from "vitest";
+import { describeInBrowser } from "../browser.ts";
+import { dropFiles, expectQuiet, pageHtml, saved, typedSheet, waitForReport } from "./drop-page.ts";
+
+/** The as-typed book; settings may be stated. */
+const book = (settings = ""): (readonly [string, string])[] => [
+  ["2026-spring.csv", typedSheet("harvests/2026-spring.csv")],
+  ...["costs.csv", "products.csv"].map((name) => [name, typedSheet(name)] as const),
+  ...(settings === "" ? [] : [["settings.csv", settings] as const]),
+];
+
+const withComma = /\d,\d+\s(?:mL|g|%|€)/;
+const withPoint = /\d\.\d+\s(?:mL|g)/;
+
+describeInBrowser("numbers on the drop page", ({ open }) => {
+  test("a browser in German: answers, report, cells and counts with its comma; sheets that are saved with plain numbers", async () => {
+    const opened = await open(pageHtml(), { acceptDownloads: true, locale: "de-DE" });
+    const { page } = opened;
+    await dropFiles(page, book());
+    await waitForReport(page);
+    const frame = page.frames().find((one) => one !== page.mainFrame())!;
+    await frame.locator("html.live").waitFor({ timeout: 20_000 });
+    const answers = (await page.locator(".answers .sentence").allTextContents()).join(" ");
+    expect(answers).toMatch(withComma);
+    expect(answers).not.toMatch(withPoint);
+    const told = (await frame.locator(".sentence").allTextContents()).join(" ");
+    expect(told).toMatch(withComma);
+    expect(told).not.toMatch(withPoint);
+    // what German writes, by the CLDR data of the browser itself
+    const price = await page.evaluate(() => (24.9).toLocaleString("de-DE", { style: "currency", currency: "EUR" }));
+    expect((await frame.locator("#costs").textContent())!.includes(price)).toBe(true);
+    expect(await frame.locator("[data-grid='trays'] .grid-row .number").allTextContents()).not.toContainEqual(
+      expect.stringMatching(/\d\.\d{1,2}$/),
+    );
+    const { text } = await saved(page, "Cleaned sheet");
+    expect(text).toMatch(/,\d+\.\d+,/);
+    // it stands among what was decided, and can be answered otherwise
+    const asked = page.locator("[data-setting='locale']");
+    expect(await asked.textContent()).toContain("as this browser does");
+    await page.locator("details.fold", { has: asked }).locator("summary").click();
+    await asked.getByRole("textbox").fill("en-GB");
+    await asked.getByRole("button", { name: "Use it" }).click();
+    await page.getByText("The full report follows the answers.").waitFor();
+    await waitForReport(page);
+    expect((await page.locator(".answers .sentence").allTextContents()).join(" ")).toMatch(withPoint);
+    expect((await saved(page, "Settings")).text).toContain("locale,en-GB");
+    expectQuiet(opened);
+    await page.context().close();
+  }, 120_000);
+
+  test.each([
+    ["key,value\nlocale,en-GB\n", withPoint],
+    ["Number format,en-GB\nCurrency,EUR\n", withPoint],
+    ["key,value\nlocale,fr-FR\n", withComma],
+  ] as const)("a book that states its format keeps it in any browser: %j", async (settings, expected) => {
+    const { page } = await open(pageHtml(), { locale: "de-DE" });
+    await dropFiles(page, book(settings));
+    await waitForReport(page);
+    expect((await page.locator(".answers .sentence").allTextContents()).join(" ")).toMatch(expected);
+    expect(await page.locator("[data-setting='locale']").count()).toBe(0);
+    await page.context().close();
+  });
+
+  test("a browser in Arabic: the digits beside English words stay 0 to 9", async () => {
+    const { page } = await open(pageHtml(), { locale: "ar-EG" });
+    await dropFiles(page, book());
+    await waitForReport(page);
+    expect(await page.locator("main").textContent()).not.toMatch(/[\u0660-\u0669]/);
+    await page.context().close();
+  });
+});
