@@ -1,9 +1,13 @@
 import { createHash } from "node:crypto";
-import { readFileSync } from "node:fs";
+import { mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { gunzipSync } from "node:zlib";
 import type { Frame, Locator, Page } from "playwright-core";
 import { expect, test } from "vitest";
+import { mostLiveTrays } from "../../src/entry/live/book-parts.ts";
+import { writeBigSheet } from "../bench/big-sheet.ts";
 import { describeInBrowser } from "../browser.ts";
 import { dropFiles, expectQuiet, pageHtml, saved, typedSheet, waitForReport } from "./drop-page.ts";
 
@@ -73,6 +77,24 @@ describeInBrowser("the live report of the drop page", ({ open }) => {
     );
     expectQuiet(report);
     await report.page.context().close();
+  }, 240_000);
+
+  test("a book of more trays than are sent live: its report runs nothing, and the page says so", async () => {
+    const folder = mkdtempSync(join(tmpdir(), "gramwright-big-"));
+    const opened = await open(pageHtml(), { acceptDownloads: true });
+    const { page } = opened;
+    try {
+      writeBigSheet(join(folder, "big.csv"), mostLiveTrays + 1);
+      await page.setInputFiles("input.chooser", join(folder, "big.csv"));
+      await waitForReport(page);
+      expect(await page.locator(".report-block > .quiet").textContent()).toContain("without sheets to change");
+      expect((await saved(page, "Report")).text.includes("<script")).toBe(false);
+      expect(await reportFrame(page).locator("script, .live-bar").count()).toBe(0);
+      expectQuiet(opened);
+    } finally {
+      rmSync(folder, { recursive: true, force: true });
+      await page.context().close();
+    }
   }, 240_000);
 
   test("in the page: a price changed moves the price list, the changed sheet is saved and dropped again", async () => {
