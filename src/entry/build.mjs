@@ -1,19 +1,10 @@
 // Bundles the command line and the page with esbuild and gathers the licences of what is bundled.
-import {
-  chmodSync,
-  mkdirSync,
-  mkdtempSync,
-  readdirSync,
-  readFileSync,
-  renameSync,
-  rmSync,
-  statSync,
-  writeFileSync,
-} from "node:fs";
+import { chmodSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { build as bundle } from "esbuild";
 import { buildPrograms } from "./browser/shared-programs.mjs";
 import { buildLive } from "./live/build-live.mjs";
+import { buildInto } from "./move-in.mjs";
 import { buildPage } from "./page/build-page.mjs";
 
 const root = fileURLToPath(new URL("../../", import.meta.url));
@@ -61,34 +52,13 @@ function thirdPartyNotices(inputs) {
   return notices.join(`\n${"-".repeat(72)}\n\n`);
 }
 
-/** a program started before a build may still load its parts for so long, in milliseconds */
-const partsKept = 3_600_000;
-
-/**
- * Moves a finished build into dist/, file by file and the command line last: whoever runs the program meanwhile finds all
- * it needs. Parts have their contents in their names, so old and new ones can lie side by side.
- */
-function moveIn(fresh, isAlone) {
-  const place = `${root}dist`;
-  mkdirSync(place, { recursive: true });
-  const isEntry = (name) => name === "gramwright.js";
-  const names = readdirSync(fresh).sort((a, b) => Number(isEntry(a)) - Number(isEntry(b)));
-  for (const name of names) renameSync(`${fresh}/${name}`, `${place}/${name}`);
-  for (const name of readdirSync(place)) {
-    const path = `${place}/${name}`;
-    if (!names.includes(name) && (isAlone || Date.now() - statSync(path).mtimeMs > partsKept))
-      rmSync(path, { recursive: true });
-  }
-}
-
 /**
  * Writes dist/: the command line, the page, what makes reports live, and the third-party notices. A build that fails leaves
  * the one before as it was.
  * @param isAlone nothing of an earlier build may stay: for a package
  */
-export async function build({ isAlone = false } = {}) {
-  const fresh = mkdtempSync(`${root}.dist-new-`);
-  try {
+export function build({ isAlone = false } = {}) {
+  const make = async (fresh) => {
     const { metafile } = await buildForNode({ entryPoints: { gramwright: "src/entry/gramwright.ts" }, outdir: fresh });
     const programs = await buildPrograms({ root, version });
     const live = await buildLive({ root, version, programs });
@@ -98,8 +68,6 @@ export async function build({ isAlone = false } = {}) {
     const inputs = [...Object.keys(metafile.inputs), ...page.inputs, ...live.inputs];
     writeFileSync(`${fresh}/THIRD-PARTY-NOTICES.txt`, thirdPartyNotices(inputs));
     chmodSync(`${fresh}/gramwright.js`, 0o755);
-    moveIn(fresh, isAlone);
-  } finally {
-    rmSync(fresh, { recursive: true, force: true });
-  }
+  };
+  return buildInto(`${root}dist`, make, { entry: "gramwright.js", isAlone });
 }
