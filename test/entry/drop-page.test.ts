@@ -163,6 +163,8 @@ describeInBrowser("the page that sheets are dropped on", ({ open }) => {
     await tabTo(/^Fill the window$/);
     await page.keyboard.press("Enter");
     expect(await focused()).toBe("Back to the sheets");
+    const height = await page.evaluate(() => document.querySelector("iframe")!.clientHeight / innerHeight);
+    expect(height).toBeGreaterThan(0.8);
     await page.keyboard.press("Enter");
     await tabTo(/^Report$/, "Shift+Tab");
     expectQuiet(opened);

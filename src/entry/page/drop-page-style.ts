@@ -81,7 +81,7 @@ main.at-start .drop-field h2 { font-size: 1.6rem; }
 .save-bar > .quiet { margin-inline-end: 0.35rem; }
 .report-side .answers .sentence { font-size: 1rem; }
 .report-frame { width: 100%; height: 85dvh; border: 1px solid var(--line); background: var(--ground); display: block; }
-.report-block.large { position: fixed; inset: 0; z-index: 9; background: var(--ground); padding: 0.5rem; grid-template-rows: auto 1fr; }
+.report-block.large { position: fixed; inset: 0; z-index: 9; background: var(--ground); padding: 0.5rem; grid-template-rows: auto auto 1fr; }
 .report-block.large .report-frame { height: 100%; }
 @media (min-width: 68rem) {
   .bench:not(.at-start) { grid-template-columns: minmax(22rem, 30rem) minmax(0, 1fr); }
