@@ -11,6 +11,13 @@ const steps: Readonly<Record<string, Place>> = {
   ArrowRight: { row: 0, column: 1 },
 };
 
+/** The step of a key as it is seen: from right to left the next column stands to the left. */
+function stepOf({ key, target }: KeyboardEvent): Place | undefined {
+  const step = steps[key];
+  const isTurned = target instanceof Element && getComputedStyle(target).direction === "rtl";
+  return step !== undefined && isTurned ? { row: step.row, column: 0 - step.column } : step;
+}
+
 /** Undo and redo, wherever the reader stands. @returns whether the key was one of them */
 export function handleUndoKeys(event: KeyboardEvent): boolean {
   if (!(event.ctrlKey || event.metaKey) || event.altKey) return false;
@@ -27,7 +34,7 @@ function target(event: KeyboardEvent, model: GridModel, page: number): Place | u
   const { row, column } = model.active.value;
   const [lastRow, lastColumn] = [model.rows.value.length - 1, model.shownColumns.value.length - 1];
   const isFar = event.ctrlKey || event.metaKey;
-  const step = steps[event.key];
+  const step = stepOf(event);
   if (step !== undefined) {
     if (!isFar) return { row: row + step.row, column: column + step.column };
     return {
