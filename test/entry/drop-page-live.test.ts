@@ -97,6 +97,16 @@ describeInBrowser("the live report of the drop page", ({ open }) => {
     }
   }, 240_000);
 
+  test("a browser that cannot unpack the program says so", async () => {
+    const { page } = await open(pageHtml());
+    await page.addInitScript(() => Reflect.deleteProperty(globalThis, "DecompressionStream"));
+    await page.reload();
+    await page.getByRole("button", { name: "Open the sample book" }).click();
+    await page.getByRole("alert").waitFor({ timeout: 10_000 });
+    expect(await page.getByRole("alert").textContent()).toMatch(/this browser is too old.*use a newer one/);
+    await page.context().close();
+  });
+
   test("in the page: a price changed moves the price list, the changed sheet is saved and dropped again", async () => {
     const opened = await open(pageHtml(), { acceptDownloads: true });
     const { page } = opened;
