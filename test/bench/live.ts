@@ -175,6 +175,11 @@ export async function benchLive(): Promise<void> {
       );
     }
     await alone.close();
+    // what the edits before have set going comes to its end first
+    await page.waitForTimeout(1000);
+    await page.waitForFunction(() => document.querySelector(".live-state")?.textContent?.startsWith("All"), null, {
+      timeout: 600_000,
+    });
     const answers = await answerTimes(page, 5);
     for (const [question, times] of [...answers].sort(([, a], [, b]) => quantile(a, 0.5) - quantile(b, 0.5)))
       printTimes(`edit of a weight to ${question}`, times, refit, "200 ms");

@@ -16,6 +16,7 @@ class Lane {
   constructor(
     private readonly make: () => Worker,
     private readonly data: string,
+    readonly questions: ReadonlyArray<string>,
     private readonly hear: (news: LiveNews, lane: Lane) => void,
   ) {}
 
@@ -33,7 +34,7 @@ class Lane {
       this.isBusy = false;
       this.hear({ kind: "trouble", text: event.message || "the worker could not be started" }, this);
     });
-    worker.postMessage({ kind: "open", data: this.data } satisfies LiveOrder);
+    worker.postMessage({ kind: "open", data: this.data, questions: this.questions } satisfies LiveOrder);
     return worker;
   }
 
@@ -64,7 +65,7 @@ export class Answering {
   private turn = 0;
   /** when the last change was made, on the page's clock */
   private since = 0;
-  private readonly lanes: { lane: Lane; questions: ReadonlyArray<string> }[];
+  private readonly lanes: ReadonlyArray<Lane>;
   private waiting = new Set<string>();
   private readonly marksAsked = new Map<string, (live: LiveAnswer) => void>();
 
@@ -79,10 +80,9 @@ export class Answering {
     shared: ReadonlyArray<ReadonlyArray<string>>,
     private readonly show: { sentence(answer: AnsweredQuestion): void; answer(live: LiveAnswer): void },
   ) {
-    this.lanes = shared.map((questions) => ({
-      questions,
-      lane: new Lane(makeWorker, data, (news, from) => this.hear(news, from)),
-    }));
+    this.lanes = shared.map(
+      (questions) => new Lane(makeWorker, data, questions, (news, from) => this.hear(news, from)),
+    );
   }
 
   private hear(news: LiveNews, lane: Lane): void {
@@ -130,7 +130,7 @@ export class Answering {
 
   /** Starts the workers before anything is asked of them. */
   prepare(): void {
-    for (const { lane } of this.lanes) lane.ready();
+    for (const lane of this.lanes) lane.ready();
   }
 
   /** Works out every question that hangs on what was changed at a time of the page's clock. */
@@ -140,7 +140,8 @@ export class Answering {
     const { turn } = this;
     this.waiting = new Set(this.lanes.flatMap(({ questions }) => questions));
     working.value = { left: this.waiting.size, trouble: "" };
-    for (const { lane, questions } of this.lanes) {
+    for (const lane of this.lanes) {
+      const { questions } = lane;
       // a worker that is ended tells no marks: they can be asked for again
       if (lane.endIfStuck()) for (const id of questions) this.marksAsked.delete(id);
       lane.send({ kind: "edits", turn, edits, questions: [...questions] });
@@ -153,6 +154,6 @@ export class Answering {
     this.marksAsked.set(question, then);
     if (isAsked) return;
     const own = this.lanes.find(({ questions }) => questions.includes(question));
-    own?.lane.send({ kind: "marks", turn: this.turn, edits, question });
+    own?.send({ kind: "marks", turn: this.turn, edits, question });
   }
 }

@@ -41,9 +41,10 @@ const onYieldByDose = [
   ...["is-the-next-step-worth-trying", "does-the-dearer-supplement-pay", "which-rows-cannot-be-trusted"],
 ];
 
-/** Every question by the worker that answers it, headlines first. */
+/** Every question by the worker that answers it, headlines first: two workers where the page keeps a core for itself. */
 function sharedOut(): string[][] {
   const inOrder = [...analyses].sort((a, b) => Number(b.headline) - Number(a.headline)).map(({ id }) => id);
+  if (navigator.hardwareConcurrency < 3) return [inOrder];
   const isFirst = (id: string) => onYieldByDose.includes(id);
   return [inOrder.filter(isFirst), inOrder.filter((id) => !isFirst(id))];
 }

@@ -1,5 +1,6 @@
 import { AnswerAgain, type Worked } from "./answer-again.ts";
 import { readBookData } from "./book-data.ts";
+import { noEdits } from "./live-sheet.ts";
 import { savedBook } from "./saved-book.ts";
 import type { LiveNews, LiveOrder } from "./worker-messages.ts";
 
@@ -51,6 +52,15 @@ export function startLiveWorker(): void {
     }
   };
 
+  /** Asks the saved book's questions while there is nothing to do, so that the first change finds the work made quick. */
+  const rehearse = async (questions: ReadonlyArray<string>, again: AnswerAgain): Promise<void> => {
+    for (const question of questions) {
+      await breathe();
+      if (isBusy || waiting.length > 0) return;
+      again.ask(question, noEdits);
+    }
+  };
+
   const next = async (): Promise<void> => {
     if (isBusy || work === undefined) return;
     isBusy = true;
@@ -72,7 +82,8 @@ export function startLiveWorker(): void {
       }
       waiting.push(data);
     }
-    next().catch((error: unknown) => {
+    const doing = data.kind === "open" ? rehearse(data.questions, work!) : next();
+    doing.catch((error: unknown) => {
       isBusy = false;
       tell({ kind: "trouble", text: error instanceof Error ? `${error.name}: ${error.message}` : String(error) });
     });

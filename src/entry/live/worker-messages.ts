@@ -4,8 +4,8 @@ import type { Edits } from "./live-sheet.ts";
 
 /** What the page asks of a worker. */
 export type LiveOrder =
-  /** comes first, once: the book as it stands in the page */
-  | { kind: "open"; data: string }
+  /** comes first, once: the book as it stands in the page, and the questions this worker will be asked */
+  | { kind: "open"; data: string; questions: ReadonlyArray<string> }
   /** work out these questions again, in this order; a later order replaces one that is not finished */
   | { kind: "edits"; turn: number; edits: Edits; questions: string[] }
   /** one question's charts as they are, with the places of their marks */
