@@ -178,6 +178,10 @@ describeInBrowser("a live report", ({ open }) => {
       await ready(page);
       await type(page, await cellOf(page, "costs", "cracked sorghum", "Price of a pack"), "62");
       await type(page, await cellOf(page, "costs", "filter bag", "Price of a pack"), "dear");
+      const costs = page.locator('[data-grid="costs"]');
+      await costs.getByRole("button", { name: "Delete row" }).click();
+      await costs.getByRole("button", { name: "Add row" }).click();
+      expect(await costs.locator(".grid-count").textContent()).toMatch(/1 added, 1 deleted/);
       await page.locator(".question-section td .was").first().waitFor({ timeout: 50_000 });
       expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)).toBeLessThanOrEqual(0);
       await page.locator(".question-section figure [data-marks]").first().focus();
