@@ -60,7 +60,9 @@ function judge(trial: Trial, interaction: Interaction, second: Factor, mean: num
           ? `Dose and ${what} can be judged apart: they do interact, but one changes what the other does by no more than `
           : `Dose and ${what} can be judged apart: one changes what the other does by no more than `,
         { value: possible, unit },
-        `, less than ${Number((100 * worthwhileShare).toPrecision(3))} % of a tray.`,
+        ", less than ",
+        { value: worthwhileShare, unit: "share" },
+        " of a tray.",
       ],
       certainty: "settled",
     };

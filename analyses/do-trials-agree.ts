@@ -182,7 +182,7 @@ function answer(trial: Trial, combined: Combined): Outcome {
   const { effect, effects, summary, leftOut } = combined;
   const { heterogeneity } = summary;
   const { sentence, certainty } = verdict(combined, trial.settings.significanceLevel);
-  const percent = (share: number) => `${Math.round(share * 100)} %`;
+  const percent = (share: number) => `${Math.round(share * 100)}%`;
   return {
     kind: "answer",
     sentence,

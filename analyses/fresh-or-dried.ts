@@ -95,7 +95,7 @@ function run(trial: Trial): Outcome {
       dryFirst ? "Dry it: " : "Sell it fresh: ",
       `as ${better.offer.name} a kilogram of fresh brings `,
       { value: better.value, unit: "money" },
-      dryFirst ? "" : ` (${Math.round(fresh.offer.sellThrough * 100)} % of it sold)`,
+      ...(dryFirst ? [] : [" (", { value: fresh.offer.sellThrough, unit: "share" } as const, " of it sold)"]),
       `, as ${(dryFirst ? fresh : dried).offer.name} `,
       { value: (dryFirst ? fresh : dried).value, unit: "money" },
       "; ",

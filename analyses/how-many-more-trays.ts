@@ -68,12 +68,12 @@ function neededParts(difference: number, input: MoreTraysInput): Sentence {
 
 function soughtOf(spread: BookSpread, worth: WorthwhileDifference, seen: number): Sought[] {
   const shares = [0.05, 0.1, 0.15, 0.2, 0.3].map((share) => ({
-    label: `${Math.round(share * 100)} % of a tray`,
+    label: `${Math.round(share * 100)}% of a tray`,
     grams: share * Math.abs(spread.mean),
   }));
   return [
     ...shares,
-    ...(worth.because === "what the extra liquid costs" ? [{ label: worth.because, grams: worth.grams }] : []),
+    ...(worth.isForLiquid ? [{ label: worth.label, grams: worth.grams }] : []),
     { label: "as seen so far", grams: seen },
   ].filter(({ grams }) => grams > 0);
 }
@@ -118,9 +118,13 @@ function answer(trial: Trial, compared: TreatmentComparison, spread: BookSpread,
   const forWorth: Sentence = [
     "to show a difference of ",
     { value: worth.grams, unit: "g" },
-    ` (${worth.because}) `,
+    " (",
+    ...worth.because,
+    ") ",
     ...pair,
-    ` with a chance of 80 % takes `,
+    " with a chance of ",
+    { value: wantedChance, unit: "share" },
+    " takes ",
     ...neededParts(worth.grams, input),
   ];
   const forSeen: Sentence =
@@ -139,9 +143,13 @@ function answer(trial: Trial, compared: TreatmentComparison, spread: BookSpread,
       ? [
           "The trays there are were enough to show a difference of ",
           { value: worth.grams, unit: "g" },
-          ` (${worth.because}) `,
+          " (",
+          ...worth.because,
+          ") ",
           ...pair,
-          " with a chance of 80 % or more, and none has been shown: a smaller one may be there",
+          " with a chance of ",
+          { value: wantedChance, unit: "share" },
+          " or more, and none has been shown: a smaller one may be there",
           ...(seen > 0
             ? [
                 "; for one as large as seen so far (",
@@ -195,7 +203,7 @@ function answer(trial: Trial, compared: TreatmentComparison, spread: BookSpread,
     ],
     charts: [
       chanceChart(
-        [{ label: worth.because, grams: worth.grams }, ...(seen > 0 ? [{ label: "as seen so far", grams: seen }] : [])],
+        [{ label: worth.label, grams: worth.grams }, ...(seen > 0 ? [{ label: "as seen so far", grams: seen }] : [])],
         input,
         shownCooks,
       ),
@@ -205,7 +213,7 @@ function answer(trial: Trial, compared: TreatmentComparison, spread: BookSpread,
       layoutSentence(layout),
       spread.says,
       [
-        `Power by the noncentral t for two of ${doses} doses compared inside cooks, all pairs allowed for (Bonferroni) at ${Math.round(settings.significanceLevel * 100)} %; trays of one dose in one cook share what that cook does to that dose, so they count for less than as many in several cooks (design effect).`,
+        `Power by the noncentral t for two of ${doses} doses compared inside cooks, all pairs allowed for (Bonferroni) at ${Math.round(settings.significanceLevel * 100)}%; trays of one dose in one cook share what that cook does to that dose, so they count for less than as many in several cooks (design effect).`,
       ],
       worth.says,
     ],

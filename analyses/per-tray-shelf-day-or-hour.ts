@@ -211,7 +211,13 @@ function run(trial: Trial): Outcome {
       ],
       ...(shareAgreeing === undefined
         ? []
-        : [[`In ${Math.round(shareAgreeing * 100)} % of the redrawings all yardsticks name the same best.`]]),
+        : [
+            [
+              "In ",
+              { value: shareAgreeing, unit: "share", digits: 2 } as const,
+              " of the redrawings all yardsticks name the same best.",
+            ],
+          ]),
       ...notMeasured(used),
     ],
   };

@@ -61,7 +61,7 @@ function marginChart(rows: ReadonlyArray<PricedOutlook>): Chart | undefined {
   return {
     kind: "intervals",
     title: "Margin at the prices now",
-    description: `${drawn.map(({ label, value }) => `${label}: ${Math.round(value * 100)} %`).join("; ")}. Left of 0 the price does not cover full cost.`,
+    description: `${drawn.map(({ label, value }) => `${label}: ${Math.round(value * 100)}%`).join("; ")}. Left of 0 the price does not cover full cost.`,
     unit: "share",
     valueLabel: "profit as a share of the price without tax",
     rows: drawn,

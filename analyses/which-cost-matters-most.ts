@@ -13,10 +13,10 @@ const yieldLabel = "yield per good tray";
 /** products named in the sentence */
 const mostNamed = 3;
 
-/** "−20 %" for 0.8. */
+/** "−20%" for 0.8. */
 const change = (share: number): string => {
   const percent = Math.round((share - 1) * 100);
-  return `${percent > 0 ? "+" : percent < 0 ? "−" : ""}${Math.abs(percent)} %`;
+  return `${percent > 0 ? "+" : percent < 0 ? "−" : ""}${Math.abs(percent)}%`;
 };
 
 function swingTable(swings: ReadonlyArray<CostSwing>, gram: string): Table {
@@ -93,15 +93,15 @@ function marginTable(outlooks: ReadonlyArray<MarginOutlook>): Table {
       asListed.profit.median,
       discounted.chanceCovered,
     ]),
-    note: `Drawn together: mean yield of a good tray from the spread between cooks, share lost, and all cost but the mushrooms by up to ${otherCostShare * 100} % either way. At a discount: each price somewhere between the listed one and your quantity discount, or ${usualDiscount * 100} % less where none is stated. Every lost tray is paid for.`,
+    note: `Drawn together: mean yield of a good tray from the spread between cooks, share lost, and all cost but the mushrooms by up to ${otherCostShare * 100}% either way. At a discount: each price somewhere between the listed one and your quantity discount, or ${usualDiscount * 100}% less where none is stated. Every lost tray is paid for.`,
   };
 }
 
 /** A chance from draws is never 0 or 1. */
 const chance = (share: number): Sentence =>
-  share > 0.995 ? ["over 99 %"] : share < 0.005 ? ["under 1 %"] : [{ value: share, unit: "share", digits: 2 }];
+  share > 0.995 ? ["over 99%"] : share < 0.005 ? ["under 1%"] : [{ value: share, unit: "share", digits: 2 }];
 
-/** "99 % for dried slices; 3 % for fresh punnet", the least sure first. */
+/** "99% for dried slices; 3% for fresh punnet", the least sure first. */
 function chances(outlooks: ReadonlyArray<MarginOutlook>): Sentence {
   if (outlooks.length === 0) return [];
   const sorted = [...outlooks].sort((a, b) => a.asListed.chanceCovered - b.asListed.chanceCovered);
@@ -187,7 +187,7 @@ function run(trial: Trial): Outcome {
     excluded: [],
     method: [
       [
-        "Each cost line's price is moved to the ends of its own range, or by 20 % either way, with everything else as it is (sensitivity one at a time).",
+        "Each cost line's price is moved to the ends of its own range, or by 20% either way, with everything else as it is (sensitivity one at a time).",
       ],
       ...(margins.outlooks.length === 0
         ? []

@@ -118,7 +118,6 @@ function answer(
   const { earnings, economics, drawn, doses } = facts;
   const { perTray, perShelfDay } = earnings;
   const { settings } = trial;
-  const share = Math.round(settings.nearOptimalShare * 1000) / 10;
   const losing = !(perTray.profitPerStartedTray > 0);
   const sameWay = Math.abs(perShelfDay.dose - perTray.dose) < 0.05 * (Math.max(...doses) - Math.min(...doses));
   return {
@@ -140,7 +139,9 @@ function answer(
           ", leaving ",
           { value: perTray.profitPerStartedTray, unit: "money" },
           " a started tray; ",
-          `it hardly matters (within ${share} %) from `,
+          "it hardly matters (within ",
+          { value: settings.nearOptimalShare, unit: "share" },
+          ") from ",
           { from: perTray.nearFrom, to: perTray.nearTo, unit: "mL", digits: 3 },
           ...(sameWay ? ["."] : ["; per shelf day it is ", { value: perShelfDay.dose, unit: "mL", digits: 3 }, "."]),
         ],
@@ -198,7 +199,9 @@ function answer(
       ...(drawn !== undefined && drawn.shareAtEdges >= 0.2
         ? [
             [
-              `In ${Math.round(drawn.shareAtEdges * 100)} % of the redrawings the best dose was an end of the range tried.`,
+              "In ",
+              { value: drawn.shareAtEdges, unit: "share", digits: 2 },
+              " of the redrawings the best dose was an end of the range tried.",
             ],
           ]
         : []),

@@ -99,7 +99,7 @@ export function gramKindTable(trial: Trial, account: CostAccount): Table {
       { label: "to (redrawn)", unit: "money/g" },
     ],
     rows,
-    note: `Intervals are of the cost with every loss. One moisture is the ${percent} % of the settings, which also stands in where a tray's own moisture was not measured. A fresh gram carries no drying.`,
+    note: `Intervals are of the cost with every loss. One moisture is the ${percent}% of the settings, which also stands in where a tray's own moisture was not measured. A fresh gram carries no drying.`,
   };
 }
 

@@ -196,7 +196,7 @@ export function slopeSentence(trial: Trial, line: FittedCurve, response: TrayRes
     doseUnit,
     " changes it by ",
     { value: slope.estimate, unit, signed: true },
-    ` (${Math.round(trial.settings.intervalLevel * 100)} % interval `,
+    ` (${Math.round(trial.settings.intervalLevel * 100)}% interval `,
     { from: slope.interval.low, to: slope.interval.high, unit, signed: true },
     ").",
   ];

@@ -24,9 +24,13 @@ export function freshTrial(spread: BookSpread | undefined, doses: number, trial:
   };
   const worth = worthwhileDifference(trial.settings.worthwhileShare, spread.mean, undefined, undefined, undefined);
   return [
-    ` With trays that vary as these do, a difference of ${Number((100 * trial.settings.worthwhileShare).toPrecision(3))} % of the ${weight} yield (`,
+    " With trays that vary as these do, a difference of ",
+    { value: trial.settings.worthwhileShare, unit: "share" },
+    ` of the ${weight} yield (`,
     { value: worth.grams, unit: "g" },
-    `) would be shown by ${neededTotal(worth.grams, input)} with a chance of 80 %.`,
+    `) would be shown by ${neededTotal(worth.grams, input)} with a chance of `,
+    { value: wantedChance, unit: "share" },
+    ".",
   ];
 }
 
@@ -59,15 +63,15 @@ export function usualSpreads(doses: number, trial: Trial): CannotTell["tables"] 
   });
   return [
     {
-      caption: "Trays per dose for a chance of 80 %, by how much trays vary and the difference to find",
+      caption: "Trays per dose for a chance of 80%, by how much trays vary and the difference to find",
       columns: [
         { label: "standard deviation over mean", unit: "share" },
-        { label: "10 % difference", unit: "trays" },
-        { label: "20 % difference", unit: "trays" },
-        { label: "30 % difference", unit: "trays" },
+        { label: "10% difference", unit: "trays" },
+        { label: "20% difference", unit: "trays" },
+        { label: "30% difference", unit: "trays" },
       ],
       rows,
-      note: `In cooks of ${traysPerDose} trays per dose. Trays in good practice vary by 15 to 30 % (common practice, no source).`,
+      note: `In cooks of ${traysPerDose} trays per dose. Trays in good practice vary by 15 to 30% (common practice, no source).`,
     },
   ];
 }

@@ -32,7 +32,7 @@ export interface MixedComparison {
 
 /**
  * Degrees of freedom from which an estimate of 0 for arms in groups is taken at its word. With fewer, dropping the level
- * lets a gain that differs from group to group raise up to 7 % false alarms at a nominal 5 (two arms, three groups); from
+ * lets a gain that differs from group to group raise up to 7% false alarms at a nominal 5 (two arms, three groups); from
  * four on it stays within 6 (balanced analysis of variance, simulated over the ratio of the two variances).
  */
 const enoughToDrop = 4;

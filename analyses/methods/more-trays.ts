@@ -59,7 +59,7 @@ export function differenceTable(sought: ReadonlyArray<Sought>, input: MoreTraysI
             input.traysPerDoseSoFar + needed.moreTraysPerDose,
           ];
     }),
-    note: `For a chance of ${Math.round(input.wanted * 100)} % to show it, with ${input.traysPerDose} trays of each of ${input.doses} doses in every further cook. An empty cell: not within 400 cooks.`,
+    note: `For a chance of ${Math.round(input.wanted * 100)}% to show it, with ${input.traysPerDose} trays of each of ${input.doses} doses in every further cook. An empty cell: not within 400 cooks.`,
   };
 }
 
@@ -97,7 +97,7 @@ export function chanceChart(sought: ReadonlyArray<Sought>, input: MoreTraysInput
     title: "Chance of showing a difference, by trays per dose",
     description: curves
       .map(
-        ({ name, y }) => `${name}: ${Math.round(100 * y[0]!)} % now, ${Math.round(100 * y.at(-1)!)} % at the right end`,
+        ({ name, y }) => `${name}: ${Math.round(100 * y[0]!)}% now, ${Math.round(100 * y.at(-1)!)}% at the right end`,
       )
       .join("; "),
     xLabel: "trays per dose, those already there included",

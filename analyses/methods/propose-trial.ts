@@ -179,11 +179,15 @@ function showsSays({ power, chance }: JudgedSize, worth: WorthwhileDifference, {
   return smallest === undefined
     ? ["It is too small for a test: take more cooks or more trays."]
     : [
-        "With a chance of 80 % it shows a difference between two doses of ",
+        "With a chance of ",
+        { value: wantedChance, unit: "share" },
+        " it shows a difference between two doses of ",
         { value: smallest, unit },
         " a good tray; one of ",
         { value: worth.grams, unit },
-        ` (${worth.because}) it shows with a chance of `,
+        " (",
+        ...worth.because,
+        ") it shows with a chance of ",
         { value: chance, unit: "share", digits: 2 },
         ".",
       ];

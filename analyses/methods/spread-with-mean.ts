@@ -72,7 +72,7 @@ export function spreadExponent(observations: ReadonlyArray<Observation>): Spread
 const reach = 1.96;
 
 /**
- * Whether spread grows in proportion to the mean, as far as these trays can show: the exponent's 95 % interval lies between
+ * Whether spread grows in proportion to the mean, as far as these trays can show: the exponent's 95% interval lies between
  * 0 (the same spread everywhere) and 2, so that 1, the logarithm's, is the whole power it points to.
  */
 export function growsInProportion(found: SpreadExponent | undefined): found is SpreadExponent {

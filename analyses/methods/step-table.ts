@@ -54,6 +54,6 @@ export function stepTable(steps: Steps, input: MoreTraysInput | undefined): Tabl
         ? null
         : (moreNeeded(change.estimate, input)?.moreTraysPerDose ?? null),
     ]),
-    note: "Trays per dose are for a new trial of the two doses alone and a chance of 80 %, if the change is as large as expected. Beyond the doses tried the curve is only carried on.",
+    note: "Trays per dose are for a new trial of the two doses alone and a chance of 80%, if the change is as large as expected. Beyond the doses tried the curve is only carried on.",
   };
 }

@@ -42,7 +42,7 @@ export function levelTable(trial: Trial, compared: TreatmentComparison, alongsid
       startedCount(trays.filter((tray) => !isFinished(tray))),
       ...both.flatMap((one) => cellsOf(one, level)),
     ]),
-    note: `Means and their ${Math.round(trial.settings.intervalLevel * 100)} % intervals are those of the model (balanced over groups); the standard deviation is of the trays as they came.`,
+    note: `Means and their ${Math.round(trial.settings.intervalLevel * 100)}% intervals are those of the model (balanced over groups); the standard deviation is of the trays as they came.`,
   };
 }
 

@@ -4,8 +4,12 @@ import { type DoseMoney, gainThatPays } from "./dose-money.ts";
 /** The smallest difference worth finding, and why. */
 export interface WorthwhileDifference {
   grams: number;
-  /** "10 % of a tray's yield" */
-  because: string;
+  /** "10% of a tray's yield" */
+  because: Sentence;
+  /** the same in a chart or table */
+  label: string;
+  /** the extra liquid asks for more than the settings do */
+  isForLiquid: boolean;
   says: Sentence;
 }
 
@@ -24,7 +28,7 @@ export function worthwhileDifference(
   toDose: number | undefined,
 ): WorthwhileDifference {
   const usual = share * Math.abs(mean);
-  const ofYield = `${Number((100 * share).toPrecision(3))} % of a tray's yield`;
+  const ofYield: Sentence = [{ value: share, unit: "share" }, " of a tray's yield"];
   const pays =
     money === undefined || fromDose === undefined || toDose === undefined
       ? 0
@@ -32,15 +36,21 @@ export function worthwhileDifference(
   if (pays > usual) {
     return {
       grams: pays,
-      because: "what the extra liquid costs",
+      because: ["what the extra liquid costs"],
+      label: "what the extra liquid costs",
+      isForLiquid: true,
       says: ["A gain below ", { value: pays, unit: "g" }, " does not pay for the extra liquid culture."],
     };
   }
   return {
     grams: usual,
     because: ofYield,
+    label: `${Number((100 * share).toPrecision(3))}% of a tray's yield`,
+    isForLiquid: false,
     says: [
-      `Worth finding is taken as ${ofYield}, `,
+      "Worth finding is taken as ",
+      ...ofYield,
+      ", ",
       { value: usual, unit: "g" },
       ...(pays > 0 ? [" (the extra liquid culture is paid for by ", { value: pays, unit: "g" } as const, ")"] : []),
       ".",

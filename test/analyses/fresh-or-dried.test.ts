@@ -18,8 +18,9 @@ const dried = product({ product: "dried", grams: 1000, currentPrice: 260 });
 test("fresh 30 a kg against dried 260 at a ratio of 9, drying 1.20: 27.69, so fresh; turns at 8.33; arithmetic", () => {
   const outcome = answerOf(freshOrDriedAnalysis.run(moneyTrial(trays, costs, [fresh, dried])));
   expect(wordsOf(outcome.sentence)).toMatch(
-    /^Sell it fresh: as fresh, web shop a kilogram of fresh brings # \(100 % of it sold\)/,
+    /^Sell it fresh: as fresh, web shop a kilogram of fresh brings # \(# of it sold\)/,
   );
+  expect(outcome.sentence).toContainEqual({ value: 1, unit: "share" });
   assertClose(Number(cellOf(outcome, "What a kilogram", "dried, web shop", "brings")), 27.69, 0.005);
   assertClose(Number(cellOf(outcome, "What a kilogram", "fresh, web shop", "brings")), 30, 1e-9);
   assertClose(Number(cellOf(outcome, "Where the answer turns", "fresh, web shop", "drying pays below")), 8.33, 0.005);
@@ -57,6 +58,7 @@ test("unsold fresh turns it: below 92.3 % sold drying pays, by hand 27.69 over 3
 test("drying from the settings counts the same as a cost line", () => {
   const stated = moneyTrial(trays, costs.slice(0, 1), [fresh, dried], { dryingCostPerKgFresh: 1.2 });
   const outcome = answerOf(freshOrDriedAnalysis.run(stated));
+  expect(outcome.sentence).toContainEqual({ value: 1, unit: "share" });
   assertClose(Number(cellOf(outcome, "What a kilogram", "dried, web shop", "brings")), 27.69, 0.005);
 });
 

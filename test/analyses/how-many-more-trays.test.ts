@@ -170,8 +170,8 @@ test("a difference worth finding can be stated", () => {
     const { caveats, tables, ...outcome } = howManyMoreTrays.run(trialOfTrays(trays, { worthwhileShare }));
     return JSON.stringify([outcome, caveats, tables]);
   };
-  expect(told(0.1)).toContain("10 % of a tray's yield");
-  expect(told(0.25)).toContain("25 % of a tray's yield");
+  expect(told(0.1)).toContain("10% of a tray's yield");
+  expect(told(0.25)).toContain("25% of a tray's yield");
   const { grams } = worthwhileDifference(0.25, 20, undefined, undefined, undefined);
   expect(grams).toBe(5);
 });

@@ -19,7 +19,7 @@ test("three lines of 10, 6 and 4 a tray of 20 g: swings of 0.2 and 0.12 a gram, 
   assertClose(swing("rent"), 0.12, 1e-12);
   // its own range, from as it is to 75 % dearer
   assertClose(swing("bags"), 0.15, 1e-12);
-  expect(cellOf(outcome, "What moves", "bags", "to")).toBe("+75 %");
+  expect(cellOf(outcome, "What moves", "bags", "to")).toBe("+75%");
   expect(wordsOf(outcome.sentence)).toMatch(/^Of the cost lines grain moves the cost of a good dry gram/);
   const chart = outcome.charts[0]!;
   if (chart.kind !== "swing") throw new Error(chart.kind);
@@ -40,7 +40,7 @@ test("a price far above cost is covered for sure, far below it hardly ever, at t
   expect(chance("even")).toBeGreaterThan(0.3);
   expect(chance("even")).toBeLessThan(0.7);
   expect(chance("cheap")).toBe(0);
-  expect(wordsOf(outcome.sentence)).toContain("under 1 % for cheap, web shop");
+  expect(wordsOf(outcome.sentence)).toContain("under 1% for cheap, web shop");
 });
 
 test("the same seed gives the same answer, another seed nearly the same", async () => {
