@@ -16,6 +16,25 @@ const madeTexts = (texts) => ({
   },
 });
 
+/** What every bundle that runs in a browser is made with. */
+export const forBrowser = (root) => ({
+  absWorkingDir: root,
+  bundle: true,
+  write: false,
+  platform: "browser",
+  target: "es2022",
+  minify: true,
+  charset: "utf8",
+  legalComments: "none",
+  logLevel: "warning",
+});
+
+/** What stands for names that are known when building from the sources. */
+export const defined = (version) => ({
+  "process.env.NODE_ENV": '"production"',
+  GRAMWRIGHT_VERSION: JSON.stringify(version),
+});
+
 /**
  * Bundles one entry point for the browser. Nothing in it needs eval, and it can stand inside a script element: no
  * `</script` and no `<!--` is left in it.
@@ -23,19 +42,11 @@ const madeTexts = (texts) => ({
  */
 export async function bundleForBrowser({ root, entryPoint, version, texts = {} }) {
   const { outputFiles, metafile } = await bundle({
-    absWorkingDir: root,
+    ...forBrowser(root),
+    define: defined(version),
     entryPoints: [entryPoint],
-    bundle: true,
-    write: false,
     format: "iife",
-    platform: "browser",
-    target: "es2022",
-    minify: true,
-    charset: "utf8",
-    legalComments: "none",
-    logLevel: "warning",
     metafile: true,
-    define: { "process.env.NODE_ENV": '"production"', GRAMWRIGHT_VERSION: JSON.stringify(version) },
     plugins: [madeTexts(texts)],
   });
   const text = outputFiles[0].text.trim().replaceAll("<!--", "\\x3c!--");

@@ -3,32 +3,21 @@ import { createHash } from "node:crypto";
 import { posix } from "node:path";
 import { constants, crc32, deflateRawSync } from "node:zlib";
 import { build as bundle } from "esbuild";
+import { defined, forBrowser } from "./bundle.mjs";
 
 const entryPoints = { live: "src/entry/live/live-program.ts", worker: "src/entry/browser/worker.ts" };
 const pieceOf = (entry) => `pieces/${entry}.js`;
-
-const forBrowser = (root) => ({
-  absWorkingDir: root,
-  bundle: true,
-  write: false,
-  platform: "browser",
-  target: "es2022",
-  minify: true,
-  charset: "utf8",
-  legalComments: "none",
-  logLevel: "warning",
-});
 
 /** Both programs in pieces that import each other; a piece that both reach belongs to the core. */
 async function splitPieces({ root, version }) {
   const { outputFiles, metafile } = await bundle({
     ...forBrowser(root),
+    define: defined(version),
     entryPoints,
     outdir: `${root}pieces`,
     format: "esm",
     splitting: true,
     metafile: true,
-    define: { "process.env.NODE_ENV": '"production"', GRAMWRIGHT_VERSION: JSON.stringify(version) },
   });
   const texts = new Map(outputFiles.map(({ path, text }) => [`pieces/${posix.basename(path)}`, text]));
   const importsOf = (piece) =>
