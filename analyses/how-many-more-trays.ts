@@ -115,7 +115,7 @@ function answer(trial: Trial, compared: TreatmentComparison, spread: BookSpread,
     levelPart(treatment, headline.to.arm, headline.to.dose),
   ];
   const needed = moreNeeded(worth.grams, input);
-  const forWorth: Sentence = [
+  const showWorth: Sentence = [
     "to show a difference of ",
     { value: worth.grams, unit: "g" },
     " (",
@@ -124,9 +124,8 @@ function answer(trial: Trial, compared: TreatmentComparison, spread: BookSpread,
     ...pair,
     " with a chance of ",
     { value: wantedChance, unit: "share" },
-    " takes ",
-    ...neededParts(worth.grams, input),
   ];
+  const forWorth: Sentence = [...showWorth, " takes ", ...neededParts(worth.grams, input)];
   const forSeen: Sentence =
     seen > worth.grams
       ? ["; if it is as large as seen so far (", { value: seen, unit: "g" }, "), ", ...neededParts(seen, input)]
@@ -141,14 +140,8 @@ function answer(trial: Trial, compared: TreatmentComparison, spread: BookSpread,
       ]
     : needed?.moreCooks === 0
       ? [
-          "The trays there are were enough to show a difference of ",
-          { value: worth.grams, unit: "g" },
-          " (",
-          ...worth.because,
-          ") ",
-          ...pair,
-          " with a chance of ",
-          { value: wantedChance, unit: "share" },
+          "The trays there are were enough ",
+          ...showWorth,
           " or more, and none has been shown: a smaller one may be there",
           ...(seen > 0
             ? [

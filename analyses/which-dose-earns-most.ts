@@ -1,4 +1,4 @@
-import type { Analysis, CannotTell, Chart, Outcome, Sentence, Table, Trial } from "../src/analysis.ts";
+import type { Analysis, Chart, Outcome, Sentence, Table, Trial } from "../src/analysis.ts";
 import {
   type BestDose,
   type DoseEarnings,
@@ -13,20 +13,9 @@ import { doseCurve } from "./methods/dose-curve.ts";
 import { type DaysByDose, daysByDose, doseCosts, type LossByDose, lossByDose } from "./methods/dose-economics.ts";
 import { type DrawnOptima, drawnOptima } from "./methods/drawn-optima.ts";
 import { missingTrays } from "./methods/missing-trays.ts";
+import { noAnswer } from "./methods/no-answer.ts";
 import { layoutGrid } from "./methods/separability.ts";
 import { yieldPerGoodTray, yieldWeightOf } from "./methods/tray-response.ts";
-
-const none = (reason: Sentence, wouldSettle: Sentence): CannotTell => ({
-  kind: "cannot-tell",
-  reason,
-  wouldSettle,
-  estimates: [],
-  tables: [],
-  charts: [],
-  excluded: [],
-  method: [],
-  caveats: [],
-});
 
 /** Money at every tested dose and at the best, per tray and per shelf day side by side. */
 function moneyTable(doses: ReadonlyArray<number>, economics: DoseEconomics, earnings: DoseEarnings): Table {
@@ -213,10 +202,10 @@ function answer(
 function run(trial: Trial): Outcome {
   const prices = bookPrices(trial);
   const settle: Sentence = ["Fill in costs.csv and products.csv; the log says which rows could not be used."];
-  if (prices.kind === "cannot-tell") return none([`Cannot tell which dose earns most: ${prices.reason}.`], settle);
+  if (prices.kind === "cannot-tell") return noAnswer([`Cannot tell which dose earns most: ${prices.reason}.`], settle);
   const weight = yieldWeightOf(trial.trays);
   if (weight === undefined) {
-    return none(
+    return noAnswer(
       ["Cannot tell which dose earns most: no good tray has a weight."],
       ["Weigh each tray at harvest and after drying."],
     );
@@ -232,11 +221,11 @@ function run(trial: Trial): Outcome {
     };
   }
   const net = meanNetPrice(prices, trial, weight === "dry" ? "dried" : "fresh");
-  if (net.kind === "cannot-tell") return none([`Cannot tell which dose earns most: ${net.reason}.`], settle);
+  if (net.kind === "cannot-tell") return noAnswer([`Cannot tell which dose earns most: ${net.reason}.`], settle);
   const curve = doseCurve(compared.observations, trial.settings.intervalLevel);
   const days = daysByDose(prices.costs);
   if (curve?.best === undefined || days === undefined) {
-    return none(
+    return noAnswer(
       [
         `Cannot tell which dose earns most: ${days === undefined ? "no good tray has dates" : "no curve could be fitted over the doses"}.`,
       ],
@@ -244,7 +233,7 @@ function run(trial: Trial): Outcome {
     );
   }
   const spread = doseCosts(prices.costs, weight, net.perGram);
-  if (spread.kind === "cannot-tell") return none([`Cannot tell which dose earns most: ${spread.reason}.`], settle);
+  if (spread.kind === "cannot-tell") return noAnswer([`Cannot tell which dose earns most: ${spread.reason}.`], settle);
   const { best, compared: forms } = curve;
   const loss = lossByDose(trial.trays);
   const economicsOf = (grams: (dose: number) => number): DoseEconomics => ({
@@ -257,7 +246,8 @@ function run(trial: Trial): Outcome {
   const economics = economicsOf((dose) => best.form.value(dose, best.estimates));
   const doses = [...new Set(curve.points.map(({ x }) => x))].sort((a, b) => a - b);
   const earnings = doseEarnings(doses, economics, trial.settings.nearOptimalShare);
-  if (earnings.kind === "cannot-tell") return none([`Cannot tell which dose earns most: ${earnings.reason}.`], settle);
+  if (earnings.kind === "cannot-tell")
+    return noAnswer([`Cannot tell which dose earns most: ${earnings.reason}.`], settle);
   const otherForms = forms.ranked.flatMap(({ fit }) => {
     const earned = doseEarnings(
       doses,

@@ -85,12 +85,15 @@ function curveColumns(observations: ReadonlyArray<Observation>, level: number) {
   return { measured, grouped, columns };
 }
 
+function straightLine(columns: DoseCurve["columns"]): FittedCurve | undefined {
+  const line = fitCurve({ ...columns, form: "straight-line" });
+  return line.kind === "fitted" ? line : undefined;
+}
+
 /** The straight line over dose; undefined where none can be fitted. */
 export function doseLine(observations: ReadonlyArray<Observation>, level: number): FittedCurve | undefined {
   const given = curveColumns(observations, level);
-  if (given === undefined) return undefined;
-  const line = fitCurve({ ...given.columns, form: "straight-line" });
-  return line.kind === "fitted" ? line : undefined;
+  return given && straightLine(given.columns);
 }
 
 const curvesBefore = new WeakMap<ReadonlyArray<Observation>, Map<number, DoseCurve | undefined>>();
@@ -108,9 +111,8 @@ function fitEveryForm(observations: ReadonlyArray<Observation>, level: number): 
   if (given === undefined) return undefined;
   const { measured, grouped, columns } = given;
   const compared = fitCurves(columns);
-  const line = fitCurve({ ...columns, form: "straight-line" });
   return {
-    line: line.kind === "fitted" ? line : undefined,
+    line: straightLine(columns),
     best: compared.ranked[0]?.fit,
     compared,
     columns,
