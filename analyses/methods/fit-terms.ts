@@ -3,7 +3,7 @@ import { studentTQuantile } from "../../src/statistics/distributions/student-t.t
 import { linearContrast } from "../../src/statistics/linear-models/linear-contrast.ts";
 import { linearModel } from "../../src/statistics/linear-models/linear-model.ts";
 import type { ModelTerm } from "../../src/statistics/linear-models/model-term.ts";
-import { marginalTests } from "../../src/statistics/linear-models/term-tests.ts";
+import { marginalTests } from "../../src/statistics/linear-models/term-sums-of-squares.ts";
 import { contrastTest } from "../../src/statistics/mixed-models/contrast-test.ts";
 import { fitMixedModel } from "../../src/statistics/mixed-models/fit-mixed-model.ts";
 import { termTests } from "../../src/statistics/mixed-models/term-tests.ts";

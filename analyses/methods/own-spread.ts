@@ -1,4 +1,4 @@
-import { cholesky } from "../../src/statistics/mixed-models/cholesky.ts";
+import { cholesky } from "../../src/statistics/linear-algebra/cholesky.ts";
 import type { ArmCell } from "./arm-cells.ts";
 
 /** Variances of a fitted model: between groups, of an arm from group to group, and within. */

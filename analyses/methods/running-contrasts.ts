@@ -1,4 +1,4 @@
-import { cholesky } from "../../src/statistics/mixed-models/cholesky.ts";
+import { cholesky } from "../../src/statistics/linear-algebra/cholesky.ts";
 
 /** One experimental unit's value: which arm (by number) in which block. */
 export interface BlockedValue {

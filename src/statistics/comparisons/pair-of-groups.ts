@@ -1,5 +1,5 @@
 import { type GroupSums, sumsOfGroups } from "../groups/group-sums.ts";
-import { toNumber } from "../linear-models/double-double.ts";
+import { toNumber } from "../linear-algebra/double-double.ts";
 
 /** Two groups of several, by their positions, and the second mean less the first. */
 export interface PairOfGroups {

@@ -1,11 +1,11 @@
 import { chiSquareUpperTail } from "../distributions/chi-square.ts";
 import { logGamma } from "../distributions/gamma.ts";
 import { normalQuantile, normalUpperTail } from "../distributions/normal.ts";
+import { inverseCrossProduct } from "../linear-algebra/orthogonal-design.ts";
 import { requireOpenProbability } from "../require-numbers.ts";
 import { collapseRows } from "./collapse-rows.ts";
 import { type LogisticDesign, type LogisticInput, logisticDesign } from "./logistic-design.ts";
 import { maximiseLogistic } from "./maximise-logistic.ts";
-import { inverseCrossProduct } from "./orthogonal-design.ts";
 import { profileCoefficient } from "./profile-coefficient.ts";
 import { findSeparation, type Separation } from "./separation.ts";
 

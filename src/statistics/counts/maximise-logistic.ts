@@ -1,5 +1,5 @@
+import { backSolve, columnsOf, dot, orthogonalDesign } from "../linear-algebra/orthogonal-design.ts";
 import type { LogisticDesign } from "./logistic-design.ts";
-import { backSolve, columnsOf, dot, orthogonalDesign } from "./orthogonal-design.ts";
 
 /** Where the likelihood of a logistic regression is largest. */
 export interface LogisticMaximum {

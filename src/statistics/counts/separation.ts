@@ -1,6 +1,12 @@
+import {
+  backSolve,
+  columnsOf,
+  dot,
+  orthogonalDesign,
+  requireIndependent,
+} from "../linear-algebra/orthogonal-design.ts";
 import { collapseRows } from "./collapse-rows.ts";
 import { type LogisticInput, logisticDesign } from "./logistic-design.ts";
-import { backSolve, columnsOf, dot, orthogonalDesign, requireIndependent } from "./orthogonal-design.ts";
 
 /** Whether some combination of the columns tells the outcomes apart, so that ordinary estimates run off to infinity. */
 export interface Separation {

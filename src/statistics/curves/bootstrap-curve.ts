@@ -1,3 +1,4 @@
+import { householderFactor, solveUpper } from "../linear-algebra/householder-factor.ts";
 import { type SeededRandom, seededRandom } from "../random/seeded-random.ts";
 import { requireCount } from "../require-numbers.ts";
 import { type CurveData, mixColumn, offsetCount } from "./curve-data.ts";
@@ -5,7 +6,6 @@ import type { CurveForm } from "./curve-form.ts";
 import { curveProblem, fillOffsetColumns } from "./curve-problem.ts";
 import { dosesBesideBlocks } from "./doses-beside-blocks.ts";
 import type { CurveEstimate } from "./estimate-curve.ts";
-import { householderFactor, solveUpper } from "./householder-factor.ts";
 import { levenbergMarquardt } from "./levenberg-marquardt.ts";
 import { type ReplicateCells, replicateCells } from "./replicate-cells.ts";
 

@@ -1,6 +1,6 @@
+import { householderFactor, solveUpper } from "../linear-algebra/householder-factor.ts";
 import { type CurveData, mixColumn, offsetCount } from "./curve-data.ts";
 import type { CurveForm, Held } from "./curve-form.ts";
-import { householderFactor, solveUpper } from "./householder-factor.ts";
 import type { LeastSquaresProblem } from "./levenberg-marquardt.ts";
 
 /** Writes the weighted columns of the block offsets (each block against the last). */

@@ -1,5 +1,5 @@
+import { householderFactor } from "../linear-algebra/householder-factor.ts";
 import { type CurveData, offsetCount } from "./curve-data.ts";
-import { householderFactor } from "./householder-factor.ts";
 
 /**
  * What data with blocks say of the doses: one mean per dose, adjusted for the blocks. A curve with an offset for each block

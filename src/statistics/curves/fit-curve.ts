@@ -4,9 +4,9 @@ import { bootstrapCurve } from "./bootstrap-curve.ts";
 import { type CurveColumns, type CurveData, curveData, offsetCount } from "./curve-data.ts";
 import type { CurveForm } from "./curve-form.ts";
 import { type CurveFormName, curveForms } from "./curve-forms.ts";
+import { type LackOfFit, lackOfFit } from "./curve-lack-of-fit.ts";
 import { type CurveEstimate, estimateCurve } from "./estimate-curve.ts";
 import { type InformationCriteria, informationCriteria } from "./information-criteria.ts";
-import { type LackOfFit, lackOfFit } from "./lack-of-fit.ts";
 import { type ParameterInterval, profileInterval } from "./profile-interval.ts";
 import { replicateCells } from "./replicate-cells.ts";
 

@@ -1,4 +1,4 @@
-import { householderFactor, inverseOfCrossProduct, solveUpper } from "./householder-factor.ts";
+import { householderFactor, inverseOfCrossProduct, solveUpper } from "../linear-algebra/householder-factor.ts";
 
 /** A least-squares problem: residuals that depend on parameters, already multiplied by the square root of their weights. */
 export interface LeastSquaresProblem {

@@ -1,9 +1,9 @@
 import { studentTQuantile, studentTTwoTailed } from "../distributions/student-t.ts";
+import { householderFactor, inverseOfCrossProduct, solveUpper } from "../linear-algebra/householder-factor.ts";
 import { requireOpenProbability, requireSameLength, requireSample } from "../require-numbers.ts";
 import { type CanonicalAnalysis, canonicalAnalysis, type SurfaceCoefficients } from "./canonical-analysis.ts";
 import { type CurveData, curveData, offsetCount } from "./curve-data.ts";
 import { fillOffsetColumns } from "./curve-problem.ts";
-import { householderFactor, inverseOfCrossProduct, solveUpper } from "./householder-factor.ts";
 
 export interface ResponseSurfaceInput {
   /** the two factors, coded to comparable ranges (for instance -1 to 1) */

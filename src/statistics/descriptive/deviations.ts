@@ -1,4 +1,4 @@
-import { decimalRemainder } from "../linear-models/typed-decimal.ts";
+import { decimalRemainder } from "../linear-algebra/typed-decimal.ts";
 import { requireSample } from "../require-numbers.ts";
 
 /** A column taken apart into its mean and what is left of each value. */

@@ -1,5 +1,5 @@
-import { exactSum } from "../linear-models/double-double.ts";
-import { decimalRemainder } from "../linear-models/typed-decimal.ts";
+import { exactSum } from "../linear-algebra/double-double.ts";
+import { decimalRemainder } from "../linear-algebra/typed-decimal.ts";
 import { requireFinite, requireSameLength } from "../require-numbers.ts";
 import { oneSampleTTest } from "./one-sample-t-test.ts";
 import type { TTest } from "./t-test.ts";

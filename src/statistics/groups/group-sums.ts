@@ -1,5 +1,5 @@
-import { add, type DoubleDouble, divide, multiply, subtract, zero } from "../linear-models/double-double.ts";
-import { typedDecimal } from "../linear-models/typed-decimal.ts";
+import { add, type DoubleDouble, divide, multiply, subtract, zero } from "../linear-algebra/double-double.ts";
+import { typedDecimal } from "../linear-algebra/typed-decimal.ts";
 import { requireSample } from "../require-numbers.ts";
 
 /** Count, mean and sum of squares of one group, carried to 32 digits. */

@@ -1,6 +1,6 @@
 import { type AdjustedMean, adjustedMeans } from "../linear-models/adjusted-means.ts";
 import { type LinearModel, linearModel } from "../linear-models/linear-model.ts";
-import { sequentialTests, type TermTest } from "../linear-models/term-tests.ts";
+import { sequentialTests, type TermTest } from "../linear-models/term-sums-of-squares.ts";
 import { requireFinite, requireSameLength } from "../require-numbers.ts";
 import type { VarianceLine } from "./one-way-anova.ts";
 

@@ -1,5 +1,5 @@
 import { fUpperTail } from "../distributions/f.ts";
-import { add, type DoubleDouble, divide, multiply, subtract, toNumber, zero } from "../linear-models/double-double.ts";
+import { add, type DoubleDouble, divide, multiply, subtract, toNumber, zero } from "../linear-algebra/double-double.ts";
 import { type GroupSums, sumsOfGroups } from "./group-sums.ts";
 
 /** A line of an analysis of variance without a test. */

@@ -1,6 +1,6 @@
 import { median } from "../descriptive/quantile.ts";
 import { chiSquareUpperTail } from "../distributions/chi-square.ts";
-import { toNumber } from "../linear-models/double-double.ts";
+import { toNumber } from "../linear-algebra/double-double.ts";
 import { groupSums, sumsOfGroups } from "./group-sums.ts";
 import { oneWayAnova } from "./one-way-anova.ts";
 import type { FTest } from "./welch-anova.ts";

@@ -1,7 +1,7 @@
 import { findRoot } from "../distributions/find-root.ts";
 import { logGamma } from "../distributions/gamma.ts";
 import { noncentralTCdf } from "../distributions/noncentral-t.ts";
-import { toNumber } from "../linear-models/double-double.ts";
+import { toNumber } from "../linear-algebra/double-double.ts";
 import { requireOpenProbability } from "../require-numbers.ts";
 import { sumsOfGroups } from "./group-sums.ts";
 

@@ -1,6 +1,6 @@
 import { type LinearModel, linearModel } from "../linear-models/linear-model.ts";
 import type { ModelTerm } from "../linear-models/model-term.ts";
-import { marginalTests, sequentialTests, type TermTest } from "../linear-models/term-tests.ts";
+import { marginalTests, sequentialTests, type TermTest } from "../linear-models/term-sums-of-squares.ts";
 import { requireSameLength } from "../require-numbers.ts";
 import type { VarianceLine } from "./one-way-anova.ts";
 

@@ -1,5 +1,5 @@
 import { fUpperTail } from "../distributions/f.ts";
-import { toNumber } from "../linear-models/double-double.ts";
+import { toNumber } from "../linear-algebra/double-double.ts";
 import { sumsOfGroups } from "./group-sums.ts";
 
 /** An F test. */

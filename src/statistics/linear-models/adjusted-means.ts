@@ -1,5 +1,5 @@
+import { subtract } from "../linear-algebra/double-double.ts";
 import { requireOpenProbability } from "../require-numbers.ts";
-import { subtract } from "./double-double.ts";
 import { estimableSum } from "./estimable-sum.ts";
 import { type ContrastEstimate, contrastEstimate } from "./linear-contrast.ts";
 import type { LinearModel } from "./linear-model.ts";

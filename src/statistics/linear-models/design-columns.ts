@@ -1,4 +1,4 @@
-import { multiply } from "./double-double.ts";
+import { multiply } from "../linear-algebra/double-double.ts";
 import {
   columnOf,
   columnProduct,
@@ -6,7 +6,7 @@ import {
   emptyColumn,
   entry,
   setEntry,
-} from "./double-double-column.ts";
+} from "../linear-algebra/double-double-column.ts";
 import { interactionMark, interceptName, type TermCoding } from "./model-term.ts";
 
 /** One column of a design. */

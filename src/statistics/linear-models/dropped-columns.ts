@@ -1,7 +1,7 @@
+import { toNumber } from "../linear-algebra/double-double.ts";
+import type { OrthogonalFactor } from "../linear-algebra/orthogonal-factor.ts";
 import type { DesignColumn } from "./design-columns.ts";
-import { toNumber } from "./double-double.ts";
 import { interceptName } from "./model-term.ts";
-import type { OrthogonalFactor } from "./orthogonal-factor.ts";
 
 /** A column left out of a model because the columns before it already say the same. */
 export interface DroppedColumn {

@@ -1,6 +1,6 @@
-import { add, type DoubleDouble, multiply, subtract, toNumber, zero } from "./double-double.ts";
+import { add, type DoubleDouble, multiply, subtract, toNumber, zero } from "../linear-algebra/double-double.ts";
+import { solveUpperTransposed, sumOfSquares } from "../linear-algebra/orthogonal-factor.ts";
 import type { LinearModel } from "./linear-model.ts";
-import { solveUpperTransposed, sumOfSquares } from "./orthogonal-factor.ts";
 
 /** A weighted sum of coefficients, judged. */
 export interface EstimatedSum {

@@ -1,7 +1,7 @@
-import { one, toNumber } from "./double-double.ts";
-import { type DoubleDoubleColumn, emptyColumn, entry, setEntry } from "./double-double-column.ts";
+import { one, toNumber } from "../linear-algebra/double-double.ts";
+import { type DoubleDoubleColumn, emptyColumn, entry, setEntry } from "../linear-algebra/double-double-column.ts";
+import type { OrthogonalFactor } from "../linear-algebra/orthogonal-factor.ts";
 import type { LinearModel } from "./linear-model.ts";
-import type { OrthogonalFactor } from "./orthogonal-factor.ts";
 
 /** How one row sits in a fit. */
 export interface RowInfluence {

@@ -1,12 +1,12 @@
 import { fUpperTail } from "../distributions/f.ts";
 import { studentTQuantile, studentTTwoTailed } from "../distributions/student-t.ts";
+import { type DoubleDouble, toNumber, zero } from "../linear-algebra/double-double.ts";
+import { columnOfEntries } from "../linear-algebra/double-double-column.ts";
+import { orthogonalFactor, solveUpperTransposed, sumOfSquares } from "../linear-algebra/orthogonal-factor.ts";
+import { typedDecimal } from "../linear-algebra/typed-decimal.ts";
 import { requireFinite, requireOpenProbability } from "../require-numbers.ts";
-import { type DoubleDouble, toNumber, zero } from "./double-double.ts";
-import { columnOfEntries } from "./double-double-column.ts";
 import { keptSum } from "./estimable-sum.ts";
 import type { LinearModel } from "./linear-model.ts";
-import { orthogonalFactor, solveUpperTransposed, sumOfSquares } from "./orthogonal-factor.ts";
-import { typedDecimal } from "./typed-decimal.ts";
 
 /** Weight of each coefficient by its name; those left out weigh 0. */
 export type CoefficientWeights = Readonly<Record<string, number>>;

@@ -1,8 +1,14 @@
 import { fUpperTail } from "../distributions/f.ts";
 import { studentTQuantile, studentTTwoTailed } from "../distributions/student-t.ts";
-import { requireOpenProbability, requirePositive, requireSameLength, requireSample } from "../require-numbers.ts";
-import { type DesignColumn, designColumns, type TermValues } from "./design-columns.ts";
-import { type DoubleDouble, multiply, one, squareRoot, subtract, toNumber, zero } from "./double-double.ts";
+import {
+  type DoubleDouble,
+  multiply,
+  one,
+  squareRoot,
+  subtract,
+  toNumber,
+  zero,
+} from "../linear-algebra/double-double.ts";
 import {
   columnOf,
   columnProduct,
@@ -11,17 +17,19 @@ import {
   entry,
   setEntry,
   subtractMultiple,
-} from "./double-double-column.ts";
-import { type DroppedColumn, droppedColumns } from "./dropped-columns.ts";
-import { type ModelTerm, type TermCoding, termCodings } from "./model-term.ts";
+} from "../linear-algebra/double-double-column.ts";
 import {
   type OrthogonalFactor,
   orthogonalFactor,
   solveUpper,
   solveUpperTransposed,
   sumOfSquares,
-} from "./orthogonal-factor.ts";
-import { typedDecimal } from "./typed-decimal.ts";
+} from "../linear-algebra/orthogonal-factor.ts";
+import { typedDecimal } from "../linear-algebra/typed-decimal.ts";
+import { requireOpenProbability, requirePositive, requireSameLength, requireSample } from "../require-numbers.ts";
+import { type DesignColumn, designColumns, type TermValues } from "./design-columns.ts";
+import { type DroppedColumn, droppedColumns } from "./dropped-columns.ts";
+import { type ModelTerm, type TermCoding, termCodings } from "./model-term.ts";
 
 /** What a linear model is fitted to. */
 export interface LinearModelInput {

@@ -1,8 +1,8 @@
 import { studentTQuantile } from "../distributions/student-t.ts";
+import { add, type DoubleDouble, divide } from "../linear-algebra/double-double.ts";
+import { entry } from "../linear-algebra/double-double-column.ts";
 import { requireFinite, requireOpenProbability, requirePositive } from "../require-numbers.ts";
 import { designColumns } from "./design-columns.ts";
-import { add, type DoubleDouble, divide } from "./double-double.ts";
-import { entry } from "./double-double-column.ts";
 import { estimableSum } from "./estimable-sum.ts";
 import { type ContrastEstimate, contrastEstimate } from "./linear-contrast.ts";
 import type { LinearModel } from "./linear-model.ts";

@@ -1,6 +1,6 @@
 import { chiSquareUpperTail } from "../distributions/chi-square.ts";
-import { toNumber } from "./double-double.ts";
-import { entry } from "./double-double-column.ts";
+import { toNumber } from "../linear-algebra/double-double.ts";
+import { entry } from "../linear-algebra/double-double-column.ts";
 import { type LinearModel, linearModel } from "./linear-model.ts";
 import { interceptName } from "./model-term.ts";
 

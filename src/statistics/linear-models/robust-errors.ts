@@ -1,9 +1,9 @@
 import { studentTQuantile, studentTTwoTailed } from "../distributions/student-t.ts";
-import { negate, one, toNumber, zero } from "./double-double.ts";
-import { emptyColumn, entry, subtractMultiple } from "./double-double-column.ts";
+import { negate, one, toNumber, zero } from "../linear-algebra/double-double.ts";
+import { emptyColumn, entry, subtractMultiple } from "../linear-algebra/double-double-column.ts";
+import { solveUpperTransposed } from "../linear-algebra/orthogonal-factor.ts";
 import { fullLeverage, leverages, orthonormalBasis } from "./influence.ts";
 import type { Coefficient, LinearModel } from "./linear-model.ts";
-import { solveUpperTransposed } from "./orthogonal-factor.ts";
 
 /**
  * How a squared residual stands for its row's variance, with leverage h: HC0 as it is, HC1 times n / (n - p), HC2 over

@@ -1,8 +1,8 @@
-import { toNumber } from "./double-double.ts";
-import { columnOfEntries, type DoubleDoubleColumn } from "./double-double-column.ts";
+import { toNumber } from "../linear-algebra/double-double.ts";
+import { columnOfEntries, type DoubleDoubleColumn } from "../linear-algebra/double-double-column.ts";
+import { orthogonalFactor } from "../linear-algebra/orthogonal-factor.ts";
 import type { LinearModel } from "./linear-model.ts";
 import { interceptName } from "./model-term.ts";
-import { orthogonalFactor } from "./orthogonal-factor.ts";
 
 /** How much a term's overlap with the others widens its confidence region. */
 export interface VarianceInflation {

@@ -1,11 +1,11 @@
 import { fUpperTail } from "../distributions/f.ts";
 import { studentTQuantile, studentTTwoTailed } from "../distributions/student-t.ts";
+import { cholesky } from "../linear-algebra/cholesky.ts";
+import { bilinear, type Matrix, multiply, transpose } from "../linear-algebra/dense-matrix.ts";
+import { orthonormalColumns, solveUpperTransposed } from "../linear-algebra/orthonormal-columns.ts";
 import { requireFinite, requireOpenProbability } from "../require-numbers.ts";
-import { cholesky } from "./cholesky.ts";
-import { bilinear, type Matrix, multiply, transpose } from "./dense-matrix.ts";
 import type { MixedModel } from "./fit-mixed-model.ts";
 import { type KenwardRoger, kenwardRoger, kenwardRogerF } from "./kenward-roger.ts";
-import { orthonormalColumns, solveUpperTransposed } from "./orthonormal-columns.ts";
 import { satterthwaiteDf, satterthwaiteF } from "./satterthwaite.ts";
 
 /** How degrees of freedom are found. */

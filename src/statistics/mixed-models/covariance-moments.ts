@@ -1,4 +1,4 @@
-import type { Matrix } from "./dense-matrix.ts";
+import type { Matrix } from "../linear-algebra/dense-matrix.ts";
 
 /**
  * What likelihood, score, information and tests need to know about the covariance matrix, small whatever the number of

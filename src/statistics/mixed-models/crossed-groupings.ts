@@ -1,7 +1,7 @@
+import { addOuter, type Matrix, zeroMatrix } from "../linear-algebra/dense-matrix.ts";
+import { solveGeneral } from "../linear-algebra/solve-general.ts";
 import type { RandomStructure } from "./covariance-moments.ts";
-import { addOuter, type Matrix, zeroMatrix } from "./dense-matrix.ts";
 import type { NumberedFactor } from "./random-factor.ts";
-import { solveGeneral } from "./solve-general.ts";
 
 /** More groups in all than this would take minutes: the work grows with the cube of the number of groups. */
 export const mostCrossedGroups = 1500;

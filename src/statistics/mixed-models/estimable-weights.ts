@@ -1,5 +1,5 @@
+import type { OrthonormalColumns } from "../linear-algebra/orthonormal-columns.ts";
 import type { FixedColumn, FixedDesign } from "./fixed-design.ts";
-import type { OrthonormalColumns } from "./orthonormal-columns.ts";
 
 /**
  * Carries weights over all design columns to weights over the kept coefficients.

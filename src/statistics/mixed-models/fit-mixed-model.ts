@@ -1,9 +1,14 @@
+import { cholesky } from "../linear-algebra/cholesky.ts";
+import { type Matrix, multiplyVector } from "../linear-algebra/dense-matrix.ts";
+import {
+  type OrthonormalColumns,
+  orthonormalColumns,
+  removeParts,
+  solveUpper,
+} from "../linear-algebra/orthonormal-columns.ts";
 import type { ModelTerm } from "../linear-models/model-term.ts";
 import { requireSample } from "../require-numbers.ts";
-import { cholesky } from "./cholesky.ts";
-import { type Matrix, multiplyVector } from "./dense-matrix.ts";
 import { type FixedDesign, fixedDesign } from "./fixed-design.ts";
-import { type OrthonormalColumns, orthonormalColumns, removeParts, solveUpper } from "./orthonormal-columns.ts";
 import { type NumberedFactor, numberRandomFactors, type RandomFactor } from "./random-factor.ts";
 import { randomStructure } from "./random-structure.ts";
 import { type LikelihoodKind, type VarianceModel, type VarianceState, varianceState } from "./variance-likelihood.ts";

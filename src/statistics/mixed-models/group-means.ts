@@ -1,4 +1,4 @@
-import { addOuter, type Matrix, zeroMatrix } from "./dense-matrix.ts";
+import { addOuter, type Matrix, zeroMatrix } from "../linear-algebra/dense-matrix.ts";
 
 /** Sufficient statistics of columns split into groups. */
 export interface GroupMeans {

@@ -1,5 +1,13 @@
-import { cholesky } from "./cholesky.ts";
-import { bilinear, type Matrix, multiply, traceOfProduct, transpose, weightedSum, zeroMatrix } from "./dense-matrix.ts";
+import { cholesky } from "../linear-algebra/cholesky.ts";
+import {
+  bilinear,
+  type Matrix,
+  multiply,
+  traceOfProduct,
+  transpose,
+  weightedSum,
+  zeroMatrix,
+} from "../linear-algebra/dense-matrix.ts";
 import type { VarianceState } from "./variance-likelihood.ts";
 
 /** The covariance of the fixed effects with its small-sample correction, and what degrees of freedom need. */

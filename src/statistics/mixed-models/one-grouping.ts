@@ -1,5 +1,5 @@
+import { addOuterFlat, flatMatrix, rowsOfFlat } from "../linear-algebra/dense-matrix.ts";
 import { type RandomStructure, searchStride } from "./covariance-moments.ts";
-import { addOuterFlat, flatMatrix, rowsOfFlat } from "./dense-matrix.ts";
 import type { GroupMeans } from "./group-means.ts";
 
 /**

@@ -1,4 +1,4 @@
-import { multiplyVector } from "./dense-matrix.ts";
+import { multiplyVector } from "../linear-algebra/dense-matrix.ts";
 import type { MixedModel } from "./fit-mixed-model.ts";
 
 /** How far one group (a cook, a jar) is predicted to lie from the average group. */

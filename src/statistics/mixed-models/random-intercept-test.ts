@@ -1,6 +1,6 @@
 import { chiSquareUpperTail } from "../distributions/chi-square.ts";
 import { fUpperTail } from "../distributions/f.ts";
-import { zeroMatrix } from "./dense-matrix.ts";
+import { zeroMatrix } from "../linear-algebra/dense-matrix.ts";
 import type { MixedModel } from "./fit-mixed-model.ts";
 import { minimiseDeviance } from "./variance-search.ts";
 

@@ -1,5 +1,5 @@
-import { bilinear, type Matrix, multiply, multiplyVector, transpose } from "./dense-matrix.ts";
-import { symmetricEigen } from "./symmetric-eigen.ts";
+import { bilinear, type Matrix, multiply, multiplyVector, transpose } from "../linear-algebra/dense-matrix.ts";
+import { symmetricEigen } from "../linear-algebra/symmetric-eigen.ts";
 import type { VarianceState } from "./variance-likelihood.ts";
 
 /**

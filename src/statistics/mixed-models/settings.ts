@@ -1,6 +1,6 @@
+import type { OrthonormalColumns } from "../linear-algebra/orthonormal-columns.ts";
 import { estimableWeights } from "./estimable-weights.ts";
 import type { FixedColumn, FixedDesign } from "./fixed-design.ts";
-import type { OrthonormalColumns } from "./orthonormal-columns.ts";
 
 /** Where to stand in the design: a level for some factors, a value for some numbers. */
 export interface Setting {

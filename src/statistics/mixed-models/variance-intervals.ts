@@ -1,6 +1,6 @@
 import { chiSquareQuantile } from "../distributions/chi-square.ts";
+import { zeroMatrix } from "../linear-algebra/dense-matrix.ts";
 import { requireOpenProbability } from "../require-numbers.ts";
-import { zeroMatrix } from "./dense-matrix.ts";
 import type { MixedModel } from "./fit-mixed-model.ts";
 import { profileLimits } from "./profile-limits.ts";
 import { minimiseDeviance } from "./variance-search.ts";

@@ -1,6 +1,13 @@
-import { type Cholesky, cholesky } from "./cholesky.ts";
+import { type Cholesky, cholesky } from "../linear-algebra/cholesky.ts";
+import {
+  bilinear,
+  leadingBlock,
+  type Matrix,
+  multiply,
+  traceOfProduct,
+  weightedSum,
+} from "../linear-algebra/dense-matrix.ts";
 import type { CovarianceMoments, RandomStructure } from "./covariance-moments.ts";
-import { bilinear, leadingBlock, type Matrix, multiply, traceOfProduct, weightedSum } from "./dense-matrix.ts";
 
 /** Restricted (REML) or full (ML) likelihood. */
 export type LikelihoodKind = "REML" | "ML";

@@ -1,5 +1,5 @@
-import { cholesky } from "./cholesky.ts";
-import { type Matrix, multiply, multiplyVector, transpose, zeroMatrix } from "./dense-matrix.ts";
+import { cholesky } from "../linear-algebra/cholesky.ts";
+import { type Matrix, multiply, multiplyVector, transpose, zeroMatrix } from "../linear-algebra/dense-matrix.ts";
 import { profileResidual, type VarianceModel, type VarianceState, varianceState } from "./variance-likelihood.ts";
 
 /** A flat piece of the variance space: variances = fixed + directions * free, with free >= 0. */

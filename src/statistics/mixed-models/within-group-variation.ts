@@ -1,5 +1,5 @@
+import { orthonormalColumns, removeParts } from "../linear-algebra/orthonormal-columns.ts";
 import { groupMeans } from "./group-means.ts";
-import { orthonormalColumns, removeParts } from "./orthonormal-columns.ts";
 
 /**
  * What is left of a response inside groups after the fixed columns: the residual of a fit that gives each group its own level.

@@ -1,6 +1,6 @@
 import { chiSquareUpperTail } from "../distributions/chi-square.ts";
-import { addOuter, zeroMatrix } from "../mixed-models/dense-matrix.ts";
-import { symmetricEigen } from "../mixed-models/symmetric-eigen.ts";
+import { addOuter, zeroMatrix } from "../linear-algebra/dense-matrix.ts";
+import { symmetricEigen } from "../linear-algebra/symmetric-eigen.ts";
 import { requireSameLength } from "../require-numbers.ts";
 import { requireSurvivalSample, type SurvivalSample } from "./survival-sample.ts";
 

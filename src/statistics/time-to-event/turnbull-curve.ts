@@ -1,5 +1,5 @@
-import { cholesky } from "../mixed-models/cholesky.ts";
-import { zeroMatrix } from "../mixed-models/dense-matrix.ts";
+import { cholesky } from "../linear-algebra/cholesky.ts";
+import { zeroMatrix } from "../linear-algebra/dense-matrix.ts";
 import { type IntervalSample, requireIntervalSample } from "./interval-sample.ts";
 
 /** A stretch of time that takes a share of the events; where in it they fall the data cannot say. */

@@ -1,4 +1,4 @@
-import { addOuter, type Matrix, zeroMatrix } from "../mixed-models/dense-matrix.ts";
+import { addOuter, type Matrix, zeroMatrix } from "../linear-algebra/dense-matrix.ts";
 import type { AlikeRows } from "./alike-rows.ts";
 import type { IntervalSample } from "./interval-sample.ts";
 

@@ -1,5 +1,5 @@
-import { cholesky } from "../mixed-models/cholesky.ts";
-import { type OrthonormalColumns, removeParts, solveUpper } from "../mixed-models/orthonormal-columns.ts";
+import { cholesky } from "../linear-algebra/cholesky.ts";
+import { type OrthonormalColumns, removeParts, solveUpper } from "../linear-algebra/orthonormal-columns.ts";
 import type { AlikeRows } from "./alike-rows.ts";
 import type { IntervalSample } from "./interval-sample.ts";
 import { type LikelihoodPoint, weibullLikelihood, weibullSample } from "./weibull-likelihood.ts";

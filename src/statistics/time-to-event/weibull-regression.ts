@@ -1,14 +1,14 @@
 import { chiSquareUpperTail } from "../distributions/chi-square.ts";
 import { normalCdf, normalQuantile } from "../distributions/normal.ts";
-import type { ModelTerm } from "../linear-models/model-term.ts";
-import { cholesky } from "../mixed-models/cholesky.ts";
-import { bilinear, type Matrix } from "../mixed-models/dense-matrix.ts";
-import { type FixedDesign, fixedDesign } from "../mixed-models/fixed-design.ts";
+import { cholesky } from "../linear-algebra/cholesky.ts";
+import { bilinear, type Matrix } from "../linear-algebra/dense-matrix.ts";
 import {
   type OrthonormalColumns,
   orthonormalColumns,
   solveUpperTransposed,
-} from "../mixed-models/orthonormal-columns.ts";
+} from "../linear-algebra/orthonormal-columns.ts";
+import type { ModelTerm } from "../linear-models/model-term.ts";
+import { type FixedDesign, fixedDesign } from "../mixed-models/fixed-design.ts";
 import { requireOpenProbability } from "../require-numbers.ts";
 import { alikeRows } from "./alike-rows.ts";
 import { type IntervalSample, requireIntervalSample } from "./interval-sample.ts";

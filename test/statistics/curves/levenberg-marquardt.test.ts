@@ -1,11 +1,11 @@
 import { describe, expect, test } from "vitest";
+import { akaikeWeights, informationCriteria } from "../../../src/statistics/curves/information-criteria.ts";
+import { type LeastSquaresProblem, levenbergMarquardt } from "../../../src/statistics/curves/levenberg-marquardt.ts";
 import {
   householderFactor,
   inverseOfCrossProduct,
   solveUpper,
-} from "../../../src/statistics/curves/householder-factor.ts";
-import { akaikeWeights, informationCriteria } from "../../../src/statistics/curves/information-criteria.ts";
-import { type LeastSquaresProblem, levenbergMarquardt } from "../../../src/statistics/curves/levenberg-marquardt.ts";
+} from "../../../src/statistics/linear-algebra/householder-factor.ts";
 import { assertClose } from "../../agreement.ts";
 
 /** Residuals minus f, for functions whose sum of squares is to be least. */

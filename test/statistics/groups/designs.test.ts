@@ -1,7 +1,7 @@
 import { expect, test } from "vitest";
-import { modelLackOfFit, pureError } from "../../../src/statistics/groups/lack-of-fit.ts";
 import { latinSquare } from "../../../src/statistics/groups/latin-square.ts";
 import { oneWayAnova } from "../../../src/statistics/groups/one-way-anova.ts";
+import { modelLackOfFit, pureError } from "../../../src/statistics/groups/pure-error.ts";
 import { blockingEfficiency, randomisedBlocks } from "../../../src/statistics/groups/randomised-blocks.ts";
 import { friedmanTest } from "../../../src/statistics/groups/rank-tests.ts";
 import { twoWayAnova } from "../../../src/statistics/groups/two-way-anova.ts";
@@ -12,7 +12,7 @@ import {
   marginalTests,
   sequentialTests,
   type TermTest,
-} from "../../../src/statistics/linear-models/term-tests.ts";
+} from "../../../src/statistics/linear-models/term-sums-of-squares.ts";
 import { assertClose, expectAgreement } from "../../agreement.ts";
 import npk from "../../reference/rcbd-npk.json" with { type: "json" };
 import goldenRain from "../../reference/rcbd-OatsGoldenRain.json" with { type: "json" };

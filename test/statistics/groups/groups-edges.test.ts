@@ -1,8 +1,8 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
 import { studentTTwoTailed } from "../../../src/statistics/distributions/student-t.ts";
-import { pureError } from "../../../src/statistics/groups/lack-of-fit.ts";
 import { oneWayAnova } from "../../../src/statistics/groups/one-way-anova.ts";
+import { pureError } from "../../../src/statistics/groups/pure-error.ts";
 import { randomisedBlocks } from "../../../src/statistics/groups/randomised-blocks.ts";
 import { friedmanTest, kruskalWallis } from "../../../src/statistics/groups/rank-tests.ts";
 import { shapiroWilk } from "../../../src/statistics/groups/shapiro-wilk.ts";

@@ -8,7 +8,7 @@ import {
   marginalTests,
   sequentialTests,
   type TermTest,
-} from "../../../src/statistics/linear-models/term-tests.ts";
+} from "../../../src/statistics/linear-models/term-sums-of-squares.ts";
 import { expectAgreement } from "../../agreement.ts";
 import tooth from "../../reference/ancova-ToothGrowth.json" with { type: "json" };
 import whiteside from "../../reference/ancova-whiteside.json" with { type: "json" };

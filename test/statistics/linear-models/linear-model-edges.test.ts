@@ -1,5 +1,6 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
+import { decimalRemainder } from "../../../src/statistics/linear-algebra/typed-decimal.ts";
 import { adjustedMeans } from "../../../src/statistics/linear-models/adjusted-means.ts";
 import { influence, leverages } from "../../../src/statistics/linear-models/influence.ts";
 import { jointContrastTest, linearContrast } from "../../../src/statistics/linear-models/linear-contrast.ts";
@@ -13,8 +14,7 @@ import {
   adjustedForAllTests,
   marginalTests,
   sequentialTests,
-} from "../../../src/statistics/linear-models/term-tests.ts";
-import { decimalRemainder } from "../../../src/statistics/linear-models/typed-decimal.ts";
+} from "../../../src/statistics/linear-models/term-sums-of-squares.ts";
 import { varianceInflation } from "../../../src/statistics/linear-models/variance-inflation.ts";
 import { assertClose, expectAgreement } from "../../agreement.ts";
 import whiteside from "../../reference/ancova-whiteside.json" with { type: "json" };

@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
-import { designEffect } from "../../../src/statistics/mixed-models/design-effect.ts";
 import { fitMixedModel } from "../../../src/statistics/mixed-models/fit-mixed-model.ts";
 import { fixedEffectTests } from "../../../src/statistics/mixed-models/fixed-effect-tests.ts";
+import { designEffect } from "../../../src/statistics/mixed-models/group-design-effect.ts";
 import { intraclassCorrelation } from "../../../src/statistics/mixed-models/intraclass-correlation.ts";
 import { predictedGroupEffects } from "../../../src/statistics/mixed-models/predicted-group-effects.ts";
 import { randomInterceptTest } from "../../../src/statistics/mixed-models/random-intercept-test.ts";

@@ -1,10 +1,10 @@
 import { describe, expect, test } from "vitest";
+import { type Matrix, multiply, transpose, zeroMatrix } from "../../../src/statistics/linear-algebra/dense-matrix.ts";
+import { solveGeneral } from "../../../src/statistics/linear-algebra/solve-general.ts";
 import type { CovarianceMoments, RandomStructure } from "../../../src/statistics/mixed-models/covariance-moments.ts";
 import { crossedGroupings } from "../../../src/statistics/mixed-models/crossed-groupings.ts";
-import { type Matrix, multiply, transpose, zeroMatrix } from "../../../src/statistics/mixed-models/dense-matrix.ts";
 import { type NumberedFactor, numberRandomFactors } from "../../../src/statistics/mixed-models/random-factor.ts";
 import { randomStructure } from "../../../src/statistics/mixed-models/random-structure.ts";
-import { solveGeneral } from "../../../src/statistics/mixed-models/solve-general.ts";
 import { seededRandom } from "../../../src/statistics/random/seeded-random.ts";
 import { assertClose } from "../../agreement.ts";
 

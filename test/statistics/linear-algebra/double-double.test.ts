@@ -10,13 +10,13 @@ import {
   squareRoot,
   subtract,
   toNumber,
-} from "../../../src/statistics/linear-models/double-double.ts";
+} from "../../../src/statistics/linear-algebra/double-double.ts";
 import {
   columnOfEntries,
   dotProduct,
   entry,
   subtractMultiple,
-} from "../../../src/statistics/linear-models/double-double-column.ts";
+} from "../../../src/statistics/linear-algebra/double-double-column.ts";
 
 // The exact answers come from whole-number arithmetic of any length (BigInt).
 

@@ -1,5 +1,5 @@
 import { fUpperTail } from "../distributions/f.ts";
-import { toNumber } from "../linear-models/double-double.ts";
+import { toNumber } from "../linear-algebra/double-double.ts";
 import type { LinearModel } from "../linear-models/linear-model.ts";
 import { requireSameLength } from "../require-numbers.ts";
 import { groupSums } from "./group-sums.ts";

@@ -1,10 +1,10 @@
 import { fUpperTail } from "../distributions/f.ts";
+import { type DoubleDouble, toNumber } from "../linear-algebra/double-double.ts";
+import { columnOfEntries, columnProduct, entry } from "../linear-algebra/double-double-column.ts";
+import { orthogonalFactor, sumOfSquares } from "../linear-algebra/orthogonal-factor.ts";
 import { designColumns, type TermValues } from "./design-columns.ts";
-import { type DoubleDouble, toNumber } from "./double-double.ts";
-import { columnOfEntries, columnProduct, entry } from "./double-double-column.ts";
 import type { LinearModel } from "./linear-model.ts";
 import { interceptName, type TermCoding } from "./model-term.ts";
-import { orthogonalFactor, sumOfSquares } from "./orthogonal-factor.ts";
 
 /** One line of an analysis of variance. */
 export interface TermTest {
