@@ -1,5 +1,5 @@
 import type { Analysis, Outcome, Sentence, Trial } from "../src/analysis.ts";
-import { trayCostParts } from "../src/costing/tray-cost-parts.ts";
+import { trayCostParts } from "../src/costing/trays/tray-cost-parts.ts";
 import { bookPrices } from "./methods/book-prices.ts";
 import {
   answerTo,

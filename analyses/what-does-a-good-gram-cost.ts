@@ -1,6 +1,6 @@
 import type { Analysis, CannotTell, Chart, Estimate, Outcome, Sentence, Table, Trial } from "../src/analysis.ts";
-import { accountsBy, costAccount } from "../src/costing/cost-account.ts";
-import type { TrayCosts } from "../src/costing/tray-costs.ts";
+import { accountsBy, costAccount } from "../src/costing/trays/cost-account.ts";
+import type { TrayCosts } from "../src/costing/trays/tray-costs.ts";
 import { armsOf } from "../src/layout/arm.ts";
 import { batchFactor, doseFactor, gradeFactor } from "../src/layout/factor.ts";
 import { bookCosts } from "./methods/book-prices.ts";
@@ -113,7 +113,7 @@ function run(trial: Trial): Outcome {
     ownerFree.kind === "cannot-tell" ? undefined : ownerFree.perGram[mainGram === "dry" ? "dried" : "fresh"];
   const beside: Sentence[] = [
     ...(withoutOwner?.kind === "gram-cost"
-      ? [["; ", { value: withoutOwner.allIn, unit: "money/g" }, " without your own time"]]
+      ? [["; ", { value: withoutOwner.withAllLosses, unit: "money/g" }, " without your own time"]]
       : []),
     ...(mainGram === "dry" && fresh.kind === "interval"
       ? [["; a good fresh gram cost ", { value: fresh.value, unit: "money/g" }, ...intervalPart(fresh)]]
@@ -171,7 +171,7 @@ function run(trial: Trial): Outcome {
         "Good trays alone, with only the usual loss: ",
         { value: loss.costPerGood, unit: "money" },
         " a tray; with every loss ",
-        { value: loss.costPerGoodAllIn, unit: "money" },
+        { value: loss.costPerGoodWithAllLosses, unit: "money" },
         "; per started tray ",
         { value: loss.costPerStarted, unit: "money" },
         ".",

@@ -1,5 +1,5 @@
 import type { Analysis, CannotTell, Chart, Estimate, Outcome, Sentence, Table, Trial } from "../src/analysis.ts";
-import { breakEvenMix } from "../src/costing/break-even.ts";
+import { breakEvenMix } from "../src/costing/products/break-even.ts";
 import { type BookPrices, bookPrices } from "./methods/book-prices.ts";
 import { noAnswer } from "./methods/no-answer.ts";
 import { type PricedOutlook, priceOutlook } from "./methods/price-outlook.ts";

@@ -1,17 +1,17 @@
 import type { Analysis, CannotTell, Outcome, Sentence, Trial } from "../src/analysis.ts";
-import { trayStartsInMonth } from "../src/costing/book-rates.ts";
 import type { CannotTell as CostCannotTell } from "../src/costing/cannot-tell.ts";
-import { makeProduct } from "../src/costing/make-product.ts";
-import { trayCostParts } from "../src/costing/tray-cost-parts.ts";
+import { makeProduct } from "../src/costing/products/make-product.ts";
 import {
+  bestProductMix,
   type MakeInput,
   type MakePlan,
   type MakeProduct,
   type Range,
-  whatToMake,
-} from "../src/costing/what-to-make.ts";
+} from "../src/costing/products/product-mix.ts";
+import { trayStartsInMonth } from "../src/costing/trays/book-rates.ts";
+import { trayCostParts } from "../src/costing/trays/tray-cost-parts.ts";
 import { type BookPrices, bookPrices } from "./methods/book-prices.ts";
-import { isHeld, limitTable, type MonthPlan, mixTable, monthTable } from "./methods/make-tables.ts";
+import { isBinding, limitTable, type MonthPlan, mixTable, monthTable } from "./methods/make-tables.ts";
 import { monthYield } from "./methods/month-yield.ts";
 import { bookDryingRatio } from "./methods/net-offers.ts";
 import { noAnswer } from "./methods/no-answer.ts";
@@ -90,7 +90,11 @@ function monthPlan(trial: Trial, prices: BookPrices): MonthPlan | CostCannotTell
 /** The plan for each end of the range of grams; the solver's own trouble is told, not thrown. */
 function plansOf(input: MakeInput): Record<keyof Range, MakePlan> | CostCannotTell {
   try {
-    const [low, mid, high] = [whatToMake(input, "low"), whatToMake(input, "mid"), whatToMake(input, "high")];
+    const [low, mid, high] = [
+      bestProductMix(input, "low"),
+      bestProductMix(input, "mid"),
+      bestProductMix(input, "high"),
+    ];
     if (low.kind === "cannot-tell") return low;
     if (mid.kind === "cannot-tell") return mid;
     if (high.kind === "cannot-tell") return high;
@@ -103,10 +107,10 @@ function plansOf(input: MakeInput): Record<keyof Range, MakePlan> | CostCannotTe
 
 /** "held back by tray places (one more is worth €9.10); one more gram of fresh is worth €0.04". */
 function worthSentence({ limits }: MakePlan): Sentence {
-  const held = limits.filter(isHeld).sort((a, b) => b.worthOfOneMore - a.worthOfOneMore);
-  const holding = held.flatMap(({ limit, worthOfOneMore }): Sentence[] =>
+  const held = limits.filter(isBinding).sort((a, b) => b.shadowPrice - a.shadowPrice);
+  const holding = held.flatMap(({ limit, shadowPrice }): Sentence[] =>
     limit === "tray places" || limit === "hours of work"
-      ? [[`${limit} (one more is worth `, { value: worthOfOneMore, unit: "money" }, ")"]]
+      ? [[`${limit} (one more is worth `, { value: shadowPrice, unit: "money" }, ")"]]
       : [],
   );
   const demand = held.filter(({ limit }) => limit.startsWith("most units of ")).length;
@@ -115,12 +119,12 @@ function worthSentence({ limits }: MakePlan): Sentence {
     ...(demand === 0 ? [] : [[`how many can be sold of ${demand} ${demand === 1 ? "product" : "products"}`]]),
   ];
   // grams can always be had by starting another tray, so they are no limit, but what one is worth says what a gain is worth
-  const grams = held.flatMap(({ limit, worthOfOneMore }): Sentence[] =>
+  const grams = held.flatMap(({ limit, shadowPrice }): Sentence[] =>
     limit === "fresh grams" || limit === "dried grams"
       ? [
           [
             `; one more gram of ${limit === "fresh grams" ? "fresh" : "dried"} is worth `,
-            { value: worthOfOneMore, unit: "money" },
+            { value: shadowPrice, unit: "money" },
           ],
         ]
       : [],
@@ -154,8 +158,10 @@ function run(trial: Trial): Outcome {
   const { yields, shelfDays, input, without } = month;
   const unlimited = input.products.filter(({ maxUnits }) => maxUnits === undefined).map(({ name }) => name);
   const leaves: Sentence = [
-    { value: mid.leaves, unit: "money" },
-    ...(yields.from === "none" ? [] : [" (", { from: low.leaves, to: high.leaves, unit: "money" } as const, ")"]),
+    { value: mid.contributionMargin, unit: "money" },
+    ...(yields.from === "none"
+      ? []
+      : [" (", { from: low.contributionMargin, to: high.contributionMargin, unit: "money" } as const, ")"]),
   ];
   return {
     kind: "answer",
@@ -173,8 +179,8 @@ function run(trial: Trial): Outcome {
     estimates: [
       {
         label: "what the month leaves before rent, overhead and pay for your own time",
-        value: mid.leaves,
-        ...(yields.from === "none" ? {} : { low: low.leaves, high: high.leaves }),
+        value: mid.contributionMargin,
+        ...(yields.from === "none" ? {} : { low: low.contributionMargin, high: high.contributionMargin }),
         level: trial.settings.intervalLevel,
         unit: "money",
         n: yields.units,

@@ -1,14 +1,14 @@
 import type { Analysis, Chart, Outcome, Sentence, Table, Trial } from "../src/analysis.ts";
-import type { GramKind } from "../src/costing/cost-account.ts";
-import { type CostSwing, costSwings } from "../src/costing/cost-swings.ts";
+import type { GramKind } from "../src/costing/trays/cost-account.ts";
+import { type CostSensitivity, costSensitivity } from "../src/costing/trays/cost-sensitivity.ts";
 import { bookCosts, bookPrices } from "./methods/book-prices.ts";
 import { draws, type MarginOutlook, marginOutlook, otherCostShare, usualDiscount } from "./methods/margin-outlook.ts";
 import { noAnswer } from "./methods/no-answer.ts";
 
-const swingShare = 0.2;
+const sensitivityShare = 0.2;
 /** bars drawn; the table has every line */
 const mostBars = 12;
-/** what the swings call the yield, which is no cost line */
+/** what the bars call the yield, which is no cost line */
 const yieldLabel = "yield per good tray";
 /** products named in the sentence */
 const mostNamed = 3;
@@ -19,7 +19,7 @@ const change = (share: number): string => {
   return `${percent > 0 ? "+" : percent < 0 ? "−" : ""}${Math.abs(percent)}%`;
 };
 
-function swingTable(swings: ReadonlyArray<CostSwing>, gram: string): Table {
+function sensitivityTable(bars: ReadonlyArray<CostSensitivity>, gram: string): Table {
   return {
     caption: `What moves the cost of a good ${gram} gram`,
     columns: [
@@ -28,26 +28,26 @@ function swingTable(swings: ReadonlyArray<CostSwing>, gram: string): Table {
       { label: "to" },
       { label: "cost of a gram at the low end", unit: "money/g" },
       { label: "cost of a gram at the high end", unit: "money/g" },
-      { label: "swing", unit: "money/g" },
+      { label: "difference", unit: "money/g" },
       { label: "range" },
     ],
-    rows: swings.map(({ label, lowShare, highShare, atLow, atHigh, swing, ownRange }) => [
+    rows: bars.map(({ label, lowShare, highShare, atLow, atHigh, spread, ownRange }) => [
       label,
       change(lowShare),
       change(highShare),
       atLow,
       atHigh,
-      swing,
+      spread,
       ownRange ? "its own" : "the same for all",
     ]),
     note: "One line at a time, everything else as it is. Lines with a range of their own in costs.csv use it. The cost is that of good trays with the usual loss.",
   };
 }
 
-function swingChart(swings: ReadonlyArray<CostSwing>, centre: number, gram: string): Chart {
-  const rows = swings.slice(0, mostBars);
+function tornadoChart(bars: ReadonlyArray<CostSensitivity>, centre: number, gram: string): Chart {
+  const rows = bars.slice(0, mostBars);
   return {
-    kind: "swing",
+    kind: "tornado",
     title: `What moves the cost of a good ${gram} gram`,
     description: `Longest first: ${rows
       .slice(0, 5)
@@ -128,15 +128,18 @@ function run(trial: Trial): Outcome {
   if (costs.kind === "cannot-tell") {
     return noAnswer([`${start}${costs.reason}.`], ["Type what you buy, use and pay for into costs.csv, one row each."]);
   }
-  const [dried, fresh] = [costSwings(costs, "dried", swingShare), costSwings(costs, "fresh", swingShare)];
-  const found = dried.kind === "swings" ? dried : fresh;
+  const [dried, fresh] = [
+    costSensitivity(costs, "dried", sensitivityShare),
+    costSensitivity(costs, "fresh", sensitivityShare),
+  ];
+  const found = dried.kind === "sensitivity" ? dried : fresh;
   if (found.kind === "cannot-tell") {
     return noAnswer([`${start}${found.reason}.`], ["Harvest and weigh at least one tray."]);
   }
-  const gram: GramKind = dried.kind === "swings" ? "dried" : "fresh";
+  const gram: GramKind = dried.kind === "sensitivity" ? "dried" : "fresh";
   const word = gram === "dried" ? "dry" : "fresh";
-  const lines = found.swings.filter(({ label, swing }) => label !== yieldLabel && swing > 0);
-  const ofYield = found.swings.find(({ label }) => label === yieldLabel);
+  const lines = found.bars.filter(({ label, spread }) => label !== yieldLabel && spread > 0);
+  const ofYield = found.bars.find(({ label }) => label === yieldLabel);
   const first = lines[0];
   if (first === undefined) {
     return noAnswer(
@@ -150,7 +153,7 @@ function run(trial: Trial): Outcome {
       ? marginOutlook(trial, prices)
       : { outlooks: [], without: [prices.reason], units: 0, unitName: "trays" };
   const next = lines.slice(1, 3);
-  const moves = ({ lowShare, highShare, atLow, atHigh }: CostSwing): Sentence => [
+  const moves = ({ lowShare, highShare, atLow, atHigh }: CostSensitivity): Sentence => [
     `${change(lowShare)} makes it `,
     { value: atLow, unit: "money/g" },
     `, ${change(highShare)} `,
@@ -164,7 +167,7 @@ function run(trial: Trial): Outcome {
       ") most: ",
       ...moves(first),
       next.length === 0 ? "" : `; then ${next.map(({ label }) => label).join(" and ")}`,
-      ...(ofYield !== undefined && ofYield.swing > first.swing
+      ...(ofYield !== undefined && ofYield.spread > first.spread
         ? ["; what a good tray yields moves it more than any line: ", ...moves(ofYield)]
         : []),
       ".",
@@ -182,8 +185,11 @@ function run(trial: Trial): Outcome {
       nUnit: margins.unitName,
       method: `simulation, ${draws} draws, seed ${trial.settings.seed}`,
     })),
-    tables: [swingTable(found.swings, word), ...(margins.outlooks.length === 0 ? [] : [marginTable(margins.outlooks)])],
-    charts: [swingChart(found.swings, found.centre, word)],
+    tables: [
+      sensitivityTable(found.bars, word),
+      ...(margins.outlooks.length === 0 ? [] : [marginTable(margins.outlooks)]),
+    ],
+    charts: [tornadoChart(found.bars, found.centre, word)],
     excluded: [],
     method: [
       [

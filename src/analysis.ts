@@ -152,8 +152,8 @@ export interface WaitingChart extends ChartBase {
 }
 
 /** Low-to-high bars round a central value, longest first. */
-export interface SwingChart extends ChartBase {
-  kind: "swing";
+export interface TornadoChart extends ChartBase {
+  kind: "tornado";
   unit: Unit;
   valueLabel: string;
   centre: number;
@@ -186,7 +186,7 @@ export type Chart =
   | IntervalsChart
   | TimeOrderChart
   | WaitingChart
-  | SwingChart
+  | TornadoChart
   | SurfaceChart;
 
 /** Trays that took no part in an answer, and why. */

@@ -1,15 +1,15 @@
 import type { Trial } from "../../src/analysis.ts";
+import type { CannotTell } from "../../src/costing/cannot-tell.ts";
+import { netPricePerGram } from "../../src/costing/products/make-product.ts";
+import { type PricedProduct, priceList } from "../../src/costing/products/price-list.ts";
 import {
   fixedCostPerMonth,
   type GramRates,
   gramRates,
   type TrayYield,
   yieldPerStartedTray,
-} from "../../src/costing/book-rates.ts";
-import type { CannotTell } from "../../src/costing/cannot-tell.ts";
-import { netPricePerGram } from "../../src/costing/make-product.ts";
-import { type PricedProduct, priceList } from "../../src/costing/price-list.ts";
-import { type TrayCosts, trayCosts } from "../../src/costing/tray-costs.ts";
+} from "../../src/costing/trays/book-rates.ts";
+import { type TrayCosts, trayCosts } from "../../src/costing/trays/tray-costs.ts";
 import type { Product } from "../../src/records/product.ts";
 
 const no = (reason: string): CannotTell => ({ kind: "cannot-tell", reason });

@@ -1,7 +1,7 @@
 import type { Table, Trial } from "../../src/analysis.ts";
-import { accountsBy, type CostAccount, type GramKind } from "../../src/costing/cost-account.ts";
-import { costSheet } from "../../src/costing/cost-sheet.ts";
-import type { TrayCosts } from "../../src/costing/tray-costs.ts";
+import { accountsBy, type CostAccount, type GramKind } from "../../src/costing/trays/cost-account.ts";
+import { costSheet } from "../../src/costing/trays/cost-sheet.ts";
+import type { TrayCosts } from "../../src/costing/trays/tray-costs.ts";
 import { armsOf } from "../../src/layout/arm.ts";
 import type { Factor } from "../../src/layout/factor.ts";
 import { gramCostInterval } from "./gram-cost.ts";
@@ -22,7 +22,7 @@ export function costTable(trial: Trial, costs: TrayCosts, factor: Factor): Table
   const accounts = new Map(accountsBy(costs, "full", factor.level).map(({ key, account }) => [key, account]));
   const gram = (account: CostAccount, kind: GramKind) => {
     const cost = account.perGram[kind];
-    return cost.kind === "cannot-tell" ? null : cost.allIn;
+    return cost.kind === "cannot-tell" ? null : cost.withAllLosses;
   };
   return {
     caption: `What trays and grams cost, by ${inSentence(factor.label)}`,
@@ -46,7 +46,7 @@ export function costTable(trial: Trial, costs: TrayCosts, factor: Factor): Table
         loss.started,
         loss.good,
         loss.costPerStarted,
-        loss.costPerGoodAllIn,
+        loss.costPerGoodWithAllLosses,
         gram(account, "dried"),
         gram(account, "dried at common moisture"),
         gram(account, "fresh"),
@@ -76,8 +76,8 @@ export function gramKindTable(trial: Trial, account: CostAccount): Table {
       [
         gramNames[kind],
         cost.trays,
-        cost.carried,
-        cost.allIn,
+        cost.withNormalLoss,
+        cost.withAllLosses,
         interval.low ?? null,
         interval.high ?? null,
         redrawn.kind === "redrawn" ? redrawn.low : null,
@@ -129,10 +129,10 @@ export function sheetTable(costs: TrayCosts): Table {
       ["Together", "", "", ...money(sheet.totals.good, sheet.totals.lost, sheet.totals.growing, sheet.totals.total)],
     ],
     totalRows: 1,
-    ...(sheet.uncarried.length === 0
+    ...(sheet.unabsorbed.length === 0
       ? {}
       : {
-          note: `Not carried by any tray: ${sheet.uncarried
+          note: `Not carried by any tray: ${sheet.unabsorbed
             .map(({ item, because }) => `${item} (${because === "idle" ? "idle capacity" : "months without trays"})`)
             .join(", ")}.`,
         }),

@@ -1,8 +1,8 @@
 import type { CannotTell } from "../../src/costing/cannot-tell.ts";
 import type { DoseEconomics } from "../../src/costing/dose-profit.ts";
-import { trayCostParts } from "../../src/costing/tray-cost-parts.ts";
-import type { TrayCosts } from "../../src/costing/tray-costs.ts";
-import { daysCharged } from "../../src/costing/tray-life.ts";
+import { trayCostParts } from "../../src/costing/trays/tray-cost-parts.ts";
+import type { TrayCosts } from "../../src/costing/trays/tray-costs.ts";
+import { daysCharged } from "../../src/costing/trays/tray-life.ts";
 import type { Tray } from "../../src/records/tray.ts";
 import { type LogisticRegression, logisticRegression } from "../../src/statistics/counts/logistic-regression.ts";
 import { type FittedCurve, fitCurve } from "../../src/statistics/curves/fit-curve.ts";

@@ -1,5 +1,5 @@
 import type { Trial } from "../../src/analysis.ts";
-import { daysCharged } from "../../src/costing/tray-life.ts";
+import { daysCharged } from "../../src/costing/trays/tray-life.ts";
 import { bookPrices, meanNetPrice } from "./book-prices.ts";
 import type { FreshTray, LaterFlushes } from "./flush-shares.ts";
 import type { YieldWeight } from "./tray-response.ts";

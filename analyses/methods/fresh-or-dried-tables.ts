@@ -1,5 +1,5 @@
 import type { Chart, Table } from "../../src/analysis.ts";
-import { freshOrDried, rankForms } from "../../src/costing/product-forms.ts";
+import { freshOrDried, rankForms } from "../../src/costing/products/product-forms.ts";
 import type { NetOffer } from "./net-offers.ts";
 
 /** What drying is worked out with. */

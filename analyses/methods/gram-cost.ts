@@ -1,5 +1,5 @@
 import type { CannotTell as CostCannotTell } from "../../src/costing/cannot-tell.ts";
-import type { GramCost } from "../../src/costing/cost-account.ts";
+import type { GramCost } from "../../src/costing/trays/cost-account.ts";
 import { type RatioOverCooks, ratioOverCooks } from "./ratio-over-cooks.ts";
 
 /** What a gram cost with all losses, and how far another set of trays like these could differ. */
@@ -38,8 +38,8 @@ function intervalOf(cost: GramCost, level: number, seed: number | undefined): Gr
   return {
     ...ratio,
     kind: "interval",
-    value: cost.allIn,
+    value: cost.withAllLosses,
     // a gram costs less than nothing only where lost trays bring in more than everything costs
-    low: ratio.low === undefined || cost.allIn < 0 ? ratio.low : Math.max(0, ratio.low),
+    low: ratio.low === undefined || cost.withAllLosses < 0 ? ratio.low : Math.max(0, ratio.low),
   };
 }

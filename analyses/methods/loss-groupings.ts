@@ -1,4 +1,4 @@
-import { loadNames } from "../../src/costing/helpings.ts";
+import { loadNames } from "../../src/costing/lines/cost-driver-quantity.ts";
 import {
   batchFactor,
   chamberFactor,

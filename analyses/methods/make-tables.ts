@@ -1,5 +1,5 @@
 import type { Table } from "../../src/analysis.ts";
-import type { MakeInput, MakeLimit, MakePlan, Range } from "../../src/costing/what-to-make.ts";
+import type { MakeInput, MakeLimit, MakePlan, Range } from "../../src/costing/products/product-mix.ts";
 import type { MonthYield } from "./month-yield.ts";
 
 /** A month to plan, and what the plan rests on. */
@@ -69,8 +69,8 @@ export function monthTable(
         plan.traysStarted,
         weight === "fresh" ? plan.freshDried : null,
         plan.hoursUsed,
-        plan.leaves,
-        fixed === undefined ? null : plan.leaves - fixed,
+        plan.contributionMargin,
+        fixed === undefined ? null : plan.contributionMargin - fixed,
       ];
     }),
     note: "Leaves: income less what grows with what is made. Your own time is not paid from it: it is counted in hours, and limited.",
@@ -78,7 +78,7 @@ export function monthTable(
 }
 
 /** Whether a limit holds the month back. */
-export const isHeld = ({ worthOfOneMore }: MakeLimit): boolean => worthOfOneMore > 1e-6;
+export const isBinding = ({ shadowPrice }: MakeLimit): boolean => shadowPrice > 1e-6;
 
 /** Every limit, how far it is used and what one more of it is worth. */
 export function limitTable({ limits }: MakePlan): Table {
@@ -91,12 +91,12 @@ export function limitTable({ limits }: MakePlan): Table {
       { label: "one more is worth", unit: "money" },
       { label: "in whole units and trays", unit: "money" },
     ],
-    rows: limits.map(({ limit, used, available, worthOfOneMore, worthWhole }) => [
+    rows: limits.map(({ limit, used, available, shadowPrice, gainInWholeUnits }) => [
       limit,
       used,
       available,
-      worthOfOneMore,
-      worthWhole,
+      shadowPrice,
+      gainInWholeUnits,
     ]),
     note: "Of a usual month. The fourth column is the value of one more if units and trays could be split; the fifth with whole ones, where one gram more often makes no unit. 0 where the limit is not reached.",
   };

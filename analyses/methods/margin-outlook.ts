@@ -1,9 +1,9 @@
 import type { Trial } from "../../src/analysis.ts";
 import type { CannotTell } from "../../src/costing/cannot-tell.ts";
-import { goingPrice } from "../../src/costing/make-product.ts";
-import { type SimulatedMargin, simulateMargin } from "../../src/costing/margin-simulation.ts";
-import { termsOf } from "../../src/costing/price-list.ts";
-import { type TrayCostParts, trayCostParts } from "../../src/costing/tray-cost-parts.ts";
+import { goingPrice } from "../../src/costing/products/make-product.ts";
+import { type SimulatedMargin, simulateMargin } from "../../src/costing/products/margin-simulation.ts";
+import { termsOf } from "../../src/costing/products/price-list.ts";
+import { type TrayCostParts, trayCostParts } from "../../src/costing/trays/tray-cost-parts.ts";
 import { seededRandom } from "../../src/statistics/random/seeded-random.ts";
 import type { BookPrices } from "./book-prices.ts";
 import { productName } from "./product-name.ts";

@@ -1,5 +1,5 @@
 import type { Trial } from "../../src/analysis.ts";
-import type { Range } from "../../src/costing/what-to-make.ts";
+import type { Range } from "../../src/costing/products/product-mix.ts";
 import type { Tray } from "../../src/records/tray.ts";
 import { studentTQuantile } from "../../src/statistics/distributions/student-t.ts";
 import { isFinished } from "./tray-response.ts";

@@ -1,5 +1,5 @@
 import type { Trial } from "../../src/analysis.ts";
-import { netPricePerGram } from "../../src/costing/make-product.ts";
+import { netPricePerGram } from "../../src/costing/products/make-product.ts";
 import type { BookPrices } from "./book-prices.ts";
 import { productName } from "./product-name.ts";
 import { type RatioOverCooks, ratioOverCooks } from "./ratio-over-cooks.ts";

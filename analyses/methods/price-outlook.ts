@@ -1,8 +1,8 @@
 import type { Trial } from "../../src/analysis.ts";
 import type { CannotTell } from "../../src/costing/cannot-tell.ts";
-import { type CostAccount, costAccount } from "../../src/costing/cost-account.ts";
-import { earningsAt, priceForMargin } from "../../src/costing/price.ts";
-import { type PricedProduct, type PriceEarnings, termsOf } from "../../src/costing/price-list.ts";
+import { earningsAt, priceForMargin } from "../../src/costing/products/price.ts";
+import { type PricedProduct, type PriceEarnings, termsOf } from "../../src/costing/products/price-list.ts";
+import { type CostAccount, costAccount } from "../../src/costing/trays/cost-account.ts";
 import type { Product } from "../../src/records/product.ts";
 import type { BookPrices } from "./book-prices.ts";
 import { gramCostInterval } from "./gram-cost.ts";

@@ -1,8 +1,8 @@
 import type { Table, TableColumn } from "../../src/analysis.ts";
 import { roundToAddUp } from "../../src/costing/apportion.ts";
 import type { CannotTell } from "../../src/costing/cannot-tell.ts";
-import { markupFromMargin } from "../../src/costing/price.ts";
-import type { ListedPrice } from "../../src/costing/price-list.ts";
+import { markupFromMargin } from "../../src/costing/products/price.ts";
+import type { ListedPrice } from "../../src/costing/products/price-list.ts";
 import type { FeeBase } from "../../src/records/product.ts";
 import type { PricedOutlook } from "./price-outlook.ts";
 

@@ -1,5 +1,5 @@
 import type { CannotTell } from "../../src/costing/cannot-tell.ts";
-import type { TrayCosts } from "../../src/costing/tray-costs.ts";
+import type { TrayCosts } from "../../src/costing/trays/tray-costs.ts";
 import type { Factor } from "../../src/layout/factor.ts";
 
 /** What the supplement of one level costs. */

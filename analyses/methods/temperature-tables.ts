@@ -1,5 +1,5 @@
 import type { Table, Trial } from "../../src/analysis.ts";
-import { daysCharged } from "../../src/costing/tray-life.ts";
+import { daysCharged } from "../../src/costing/trays/tray-life.ts";
 import { startedCount } from "../../src/layout/arm.ts";
 import type { Tray } from "../../src/records/tray.ts";
 import { bookCosts } from "./book-prices.ts";

@@ -1,7 +1,7 @@
 import type { Trial } from "../../src/analysis.ts";
 import type { CannotTell } from "../../src/costing/cannot-tell.ts";
-import { scopedTotals } from "../../src/costing/cost-account.ts";
-import { daysCharged } from "../../src/costing/tray-life.ts";
+import { scopedTotals } from "../../src/costing/trays/cost-account.ts";
+import { daysCharged } from "../../src/costing/trays/tray-life.ts";
 import type { Tray } from "../../src/records/tray.ts";
 import { type BookPrices, meanNetPrice } from "./book-prices.ts";
 import { isFinished, isLost, type YieldWeight } from "./tray-response.ts";
@@ -24,13 +24,13 @@ function hoursOf({ costs }: BookPrices): Float64Array {
   const { trays, items, amounts } = costs;
   const hours = new Float64Array(trays.length);
   const started = trays.reduce((sum, { traysInPool }) => sum + traysInPool, 0);
-  items.forEach(({ kind, line, helping, taken }, row) => {
+  items.forEach(({ kind, line, costPerUse, taken }, row) => {
     if (kind !== "labour" || line.packUnit !== "hour") return;
     for (let index = 0; index < hours.length; index++) {
-      // unpaid time leaves no money to read the helpings from, so it is shared evenly
+      // unpaid time leaves no money to read the uses from, so it is shared evenly
       hours[index]! +=
-        helping > 0
-          ? (amounts[row]![index]! / helping) * line.amount
+        costPerUse > 0
+          ? (amounts[row]![index]! / costPerUse) * line.amount
           : (taken * line.amount * trays[index]!.traysInPool) / started;
     }
   });

@@ -1,7 +1,7 @@
 import type { PricedOutlook, Unpriced } from "../../analyses/methods/price-outlook.ts";
 import type { CannotTell } from "../costing/cannot-tell.ts";
-import { markupFromMargin } from "../costing/price.ts";
-import type { ListedPrice } from "../costing/price-list.ts";
+import { markupFromMargin } from "../costing/products/price.ts";
+import type { ListedPrice } from "../costing/products/price-list.ts";
 import { writeCsv } from "../csv/write-csv.ts";
 import type { Settings } from "../records/setting.ts";
 

@@ -1,6 +1,6 @@
 import type { PricedOutlook, Unpriced } from "../../analyses/methods/price-outlook.ts";
 import type { CannotTell } from "../costing/cannot-tell.ts";
-import type { ListedPrice } from "../costing/price-list.ts";
+import type { ListedPrice } from "../costing/products/price-list.ts";
 import type { Settings } from "../records/setting.ts";
 import { writeNumber } from "../report/write-number.ts";
 

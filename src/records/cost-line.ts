@@ -11,7 +11,7 @@ export type CostKind =
   | "space"
   | "overhead";
 
-/** What one helping of a cost line goes to; a cost is shared over what that covers. */
+/** What one use of a cost line goes to; a cost is shared over what that covers. */
 export type CostBase =
   | "tray"
   | "good tray"
@@ -40,7 +40,7 @@ export interface CostLine {
   packSize: number;
   /** g, mL, each, hour, kWh, month, or day */
   packUnit: CostUnit;
-  /** how much of it one helping uses, in packUnit after conversion */
+  /** how much of it one use uses, in packUnit after conversion */
   amount: number;
   per: CostBase;
   /** for energy given as watts x hours x duty; amount is then the kWh that follow */

@@ -85,7 +85,7 @@ export function chartNumbers(chart: Chart): Table {
         ],
         chart.values.flatMap((row, up) => row.map((value, along) => [chart.x[along], chart.y[up], value])),
       );
-    case "swing":
+    case "tornado":
       return table(
         [
           { label: "Input" },

@@ -81,7 +81,7 @@ export function CostsRead({ costLines, products, settings }: CostsReadProps) {
             { label: "Kind" },
             { label: "Price of a pack", numeric: true },
             { label: "A pack holds", numeric: true },
-            { label: "One helping", numeric: true },
+            { label: "One use", numeric: true },
             { label: "Per" },
             { label: "Remarks", wide: true },
           ]}

@@ -14,7 +14,7 @@ test("three lines of 10, 6 and 4 a tray of 20 g: swings of 0.2 and 0.12 a gram, 
     line({ item: "bags", packPrice: 4, packPriceLow: 4, packPriceHigh: 7 }),
   ];
   const outcome = answerOf(whichCostMattersMost.run(moneyTrial(trays, lines, [])));
-  const swing = (name: string) => Number(cellOf(outcome, "What moves", name, "swing"));
+  const swing = (name: string) => Number(cellOf(outcome, "What moves", name, "difference"));
   assertClose(swing("grain"), 0.2, 1e-12);
   assertClose(swing("rent"), 0.12, 1e-12);
   // its own range, from as it is to 75 % dearer
@@ -22,7 +22,7 @@ test("three lines of 10, 6 and 4 a tray of 20 g: swings of 0.2 and 0.12 a gram, 
   expect(cellOf(outcome, "What moves", "bags", "to")).toBe("+75%");
   expect(wordsOf(outcome.sentence)).toMatch(/^Of the cost lines grain moves the cost of a good dry gram/);
   const chart = outcome.charts[0]!;
-  if (chart.kind !== "swing") throw new Error(chart.kind);
+  if (chart.kind !== "tornado") throw new Error(chart.kind);
   const widths = chart.rows.map(({ low, high }) => Math.abs(high - low));
   expect(widths).toEqual([...widths].sort((a, b) => b - a));
 });

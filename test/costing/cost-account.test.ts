@@ -1,7 +1,12 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import { fixedCostPerMonth, gramRates, trayStartsInMonth, yieldPerStartedTray } from "../../src/costing/book-rates.ts";
 import { compensatedSum } from "../../src/costing/compensated-sum.ts";
+import {
+  fixedCostPerMonth,
+  gramRates,
+  trayStartsInMonth,
+  yieldPerStartedTray,
+} from "../../src/costing/trays/book-rates.ts";
 import {
   accountsBy,
   type CostAccount,
@@ -9,8 +14,8 @@ import {
   costAccount,
   type GramCost,
   type GramKind,
-} from "../../src/costing/cost-account.ts";
-import { type TrayCosts, trayCosts } from "../../src/costing/tray-costs.ts";
+} from "../../src/costing/trays/cost-account.ts";
+import { type TrayCosts, trayCosts } from "../../src/costing/trays/tray-costs.ts";
 import type { CostLine } from "../../src/records/cost-line.ts";
 import type { Settings } from "../../src/records/setting.ts";
 import type { Tray } from "../../src/records/tray.ts";
@@ -53,9 +58,9 @@ test("a small book by hand: two good trays, one lost, one growing", () => {
   expect([account.costOfLost, account.growing, account.costOfGrowing]).toEqual([6, 1, 6]);
   assertClose(account.loss.costPerGood, 22.7 / 2, 1e-12);
   assertClose(account.loss.costPerStarted, 22.7 / 3, 1e-12);
-  assertClose(gram(account, "dried").carried, 22.7 / 75, 1e-12);
+  assertClose(gram(account, "dried").withNormalLoss, 22.7 / 75, 1e-12);
   // a fresh gram carries no drying
-  assertClose(gram(account, "fresh").carried, 22 / 700, 1e-12);
+  assertClose(gram(account, "fresh").withNormalLoss, 22 / 700, 1e-12);
   expect(account.lostAt).toEqual([{ stage: "incubation", trays: 1, cost: 6, costPerTray: 6 }]);
   expect(gram(account, "dried").pairs.map(({ grams }) => grams)).toEqual([40, 35, 0]);
 });
@@ -68,9 +73,9 @@ test("dry matter and a common moisture: 40 g at 20 % and 40 g at 10 % are 68 g o
       settings({ driedMoisture: 0.1 }),
     ),
   );
-  assertClose(gram(account, "dry matter").carried, 1, 1e-12);
+  assertClose(gram(account, "dry matter").withNormalLoss, 1, 1e-12);
   assertClose(gram(account, "dried at common moisture").grams, 68 / 0.9, 1e-9);
-  assertClose(gram(account, "dried").carried, 68 / 80, 1e-12);
+  assertClose(gram(account, "dried").withNormalLoss, 68 / 80, 1e-12);
 });
 
 test("loss above the stated rate is apart, on either base", () => {
@@ -79,8 +84,8 @@ test("loss above the stated rate is apart, on either base", () => {
   const stated = accountOf(cost(trays, lines, settings({ normalLossRate: 0.1, recoveredPerLostTray: 1 })));
   assertClose(stated.loss.abnormalCost, 9, 1e-12);
   assertClose(stated.loss.costPerGood, 89 / 8, 1e-12);
-  assertClose(gram(stated, "dried").carried, 89 / 320, 1e-12);
-  assertClose(gram(stated, "dried").allIn, 98 / 320, 1e-12);
+  assertClose(gram(stated, "dried").withNormalLoss, 89 / 320, 1e-12);
+  assertClose(gram(stated, "dried").withAllLosses, 98 / 320, 1e-12);
   assertClose(
     accountOf(cost(trays, lines, settings({ normalLossRate: 0.125, normalLossBase: "good" }))).loss.normal,
     1,
@@ -94,7 +99,7 @@ test("good trays that were not dried take their share of the lost ones with them
   const account = accountOf(
     cost([good(), good({ dryGrams: undefined }), lost()], [line({ item: "tray", packPrice: 8 })]),
   );
-  assertClose(gram(account, "dried").carried, 12 / 40, 1e-12);
+  assertClose(gram(account, "dried").withNormalLoss, 12 / 40, 1e-12);
   expect(gram(account, "dried")).toMatchObject({ trays: 1, unweighed: 1 });
   expect(accountOf(cost([good({ dryGrams: undefined })], [line({ item: "tray" })])).perGram.dried).toEqual({
     kind: "cannot-tell",
@@ -187,8 +192,8 @@ test("the pairs' ratio is the all-in cost of a gram, and with no rate stated the
       const cost1 = gram(accountOf(cost(trays, lines, settings({ recoveredPerLostTray }))), "dried");
       const ratio =
         compensatedSum(cost1.pairs.map((pair) => pair.cost)) / compensatedSum(cost1.pairs.map((pair) => pair.grams));
-      assertClose(cost1.allIn, ratio, 1e-9);
-      assertClose(cost1.carried, ratio, 1e-9);
+      assertClose(cost1.withAllLosses, ratio, 1e-9);
+      assertClose(cost1.withNormalLoss, ratio, 1e-9);
     }),
   );
 });
@@ -218,7 +223,7 @@ test("parts make the whole: groups' costs add up to the book's, and money scales
           lines.map((each) => ({ ...each, packPrice: each.packPrice * 100 })),
         ),
       );
-      assertClose(gram(cents, "dried").carried, 100 * gram(whole, "dried").carried, 1e-7);
+      assertClose(gram(cents, "dried").withNormalLoss, 100 * gram(whole, "dried").withNormalLoss, 1e-7);
     }),
   );
 });

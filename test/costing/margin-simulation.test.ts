@@ -5,7 +5,7 @@ import {
   type MarginBasis,
   type MarginUncertainty,
   simulateMargin,
-} from "../../src/costing/margin-simulation.ts";
+} from "../../src/costing/products/margin-simulation.ts";
 import { seededRandom } from "../../src/statistics/random/seeded-random.ts";
 import { assertClose } from "../agreement.ts";
 

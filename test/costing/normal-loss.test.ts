@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import { type NormalLoss, normalLoss } from "../../src/costing/normal-loss.ts";
+import { type NormalLoss, normalLoss } from "../../src/costing/trays/normal-loss.ts";
 import { assertClose } from "../agreement.ts";
 
 const lossOf = (input: Parameters<typeof normalLoss>[0]): NormalLoss => {
@@ -19,7 +19,7 @@ test("550 units at 4.00, 500 good, 30 normal and 20 abnormal: good carry 2,120 (
     normalBase: "starts",
     recoveredPerLost: 0,
   });
-  assertClose(loss.carriedByGood, 2120, 1e-9);
+  assertClose(loss.costOfGoodWithNormalLoss, 2120, 1e-9);
   assertClose(loss.costPerGood, 4.24, 1e-12);
   assertClose(loss.abnormalCost, 80, 1e-9);
   assertClose(loss.costPerStarted, 4, 1e-12);
@@ -50,7 +50,7 @@ test("40 started at 1,000, 5 spoiled and sold at 200: inputs from a textbook pro
   const unusual = lossOf({ ...facts, normalRate: 0, normalBase: "good" });
   assertClose(unusual.costPerGood, 1000, 1e-9);
   assertClose(unusual.abnormalCost, 4000, 1e-9);
-  assertClose(unusual.costPerGoodAllIn, 1114.29, 0.005);
+  assertClose(unusual.costPerGoodWithAllLosses, 1114.29, 0.005);
 });
 
 test("the base of the rate matters: 12.5 % of starts is 5 in 40, 12.5 % of good is 4.375", () => {
@@ -73,7 +73,7 @@ test("what good units carry, what is abnormal and what was recovered make up all
       (costOfGood, lostCost, good, lost, normalRate, normalBase, recoveredPerLost) => {
         const costOfLost = lost === 0 ? 0 : lostCost;
         const loss = lossOf({ costOfGood, costOfLost, good, lost, normalRate, normalBase, recoveredPerLost });
-        assertClose(loss.carriedByGood + loss.abnormalCost + loss.recovered, costOfGood + costOfLost, 1e-6);
+        assertClose(loss.costOfGoodWithNormalLoss + loss.abnormalCost + loss.recovered, costOfGood + costOfLost, 1e-6);
         assertClose(loss.normal + loss.abnormal, lost, 1e-9);
         expect(loss.abnormal).toBeGreaterThanOrEqual(0);
       },

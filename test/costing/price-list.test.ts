@@ -1,8 +1,8 @@
 import { expect, test } from "vitest";
-import type { GramRates } from "../../src/costing/book-rates.ts";
-import { makeProduct, netPricePerGram } from "../../src/costing/make-product.ts";
-import { type PricedProduct, priceList, quantityPrice } from "../../src/costing/price-list.ts";
-import { unitCost } from "../../src/costing/unit-cost.ts";
+import { makeProduct, netPricePerGram } from "../../src/costing/products/make-product.ts";
+import { type PricedProduct, priceList, quantityPrice } from "../../src/costing/products/price-list.ts";
+import { unitCost } from "../../src/costing/products/unit-cost.ts";
+import type { GramRates } from "../../src/costing/trays/book-rates.ts";
 import type { CostLine } from "../../src/records/cost-line.ts";
 import type { Product } from "../../src/records/product.ts";
 import { assertClose } from "../agreement.ts";

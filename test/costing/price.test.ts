@@ -1,14 +1,14 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import { breakEvenMix, breakEvenUnits } from "../../src/costing/break-even.ts";
+import { breakEvenMix, breakEvenUnits } from "../../src/costing/products/break-even.ts";
 import {
   earningsAt,
   marginFromMarkup,
   markupFromMargin,
   priceForMargin,
   type SaleTerms,
-} from "../../src/costing/price.ts";
-import { roundUpToEnding } from "../../src/costing/price-endings.ts";
+} from "../../src/costing/products/price.ts";
+import { roundUpToEnding } from "../../src/costing/products/round-up-to-ending.ts";
 import { assertClose } from "../agreement.ts";
 
 const plain: SaleTerms = {

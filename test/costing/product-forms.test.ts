@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { freshOrDried, rankForms } from "../../src/costing/product-forms.ts";
+import { freshOrDried, rankForms } from "../../src/costing/products/product-forms.ts";
 import { assertClose } from "../agreement.ts";
 
 const offer = { freshPerKg: 30, driedPerKg: 260, dryingRatio: 9, dryingCostPerKgFresh: 1.2 };

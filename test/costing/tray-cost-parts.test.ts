@@ -1,9 +1,9 @@
 import { expect, test } from "vitest";
 import { compensatedSum } from "../../src/costing/compensated-sum.ts";
-import { costAccount } from "../../src/costing/cost-account.ts";
 import { doseProfit } from "../../src/costing/dose-profit.ts";
-import { type TrayCostParts, trayCostParts } from "../../src/costing/tray-cost-parts.ts";
-import { type TrayCosts, trayCosts } from "../../src/costing/tray-costs.ts";
+import { costAccount } from "../../src/costing/trays/cost-account.ts";
+import { type TrayCostParts, trayCostParts } from "../../src/costing/trays/tray-cost-parts.ts";
+import { type TrayCosts, trayCosts } from "../../src/costing/trays/tray-costs.ts";
 import { assertClose } from "../agreement.ts";
 import { line, settings, tray } from "./sample-records.ts";
 
@@ -67,7 +67,7 @@ test("at the book's own means the profit of a dose is the book's income less its
   // and the cost of a gram is put together from its parts too
   const account = costAccount(costs, "full");
   if (account.kind === "cannot-tell" || account.perGram.dried.kind === "cannot-tell") throw new Error("costed");
-  assertClose((parts.goodTray * 2 + parts.lostTray) / 78 + parts.perGram, account.perGram.dried.carried, 1e-12);
+  assertClose((parts.goodTray * 2 + parts.lostTray) / 78 + parts.perGram, account.perGram.dried.withNormalLoss, 1e-12);
 });
 
 test("nothing good, nothing finished", () => {

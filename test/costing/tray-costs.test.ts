@@ -2,8 +2,8 @@ import fc from "fast-check";
 import { expect, test } from "vitest";
 import { minorUnits } from "../../src/costing/apportion.ts";
 import { compensatedSum } from "../../src/costing/compensated-sum.ts";
-import { costSheet, trayCostSheet } from "../../src/costing/cost-sheet.ts";
-import { type TrayCosts, trayCosts } from "../../src/costing/tray-costs.ts";
+import { costSheet, trayCostSheet } from "../../src/costing/trays/cost-sheet.ts";
+import { type TrayCosts, trayCosts } from "../../src/costing/trays/tray-costs.ts";
 import type { CostBase, CostLine } from "../../src/records/cost-line.ts";
 import type { Settings } from "../../src/records/setting.ts";
 import type { Outcome, Tray } from "../../src/records/tray.ts";
@@ -231,13 +231,13 @@ test("overhead over a normal month leaves idle capacity apart, and never shares 
   const normal = cost(trays, [{ ...rent, normalTraysPerMonth: 12 }]);
   expect(normal.totals[0]).toBe(10);
   expect(normal.totals[25]).toBe(6);
-  expect(normal.uncarried).toEqual([
+  expect(normal.unabsorbed).toEqual([
     { item: "rent", month: "2026-01", amount: 60, because: "idle" },
     { item: "rent", month: "2026-02", amount: 120, because: "idle" },
   ]);
   const actual = cost(trays, [rent]);
   expect(actual.totals[0]).toBe(20);
-  expect(actual.uncarried).toEqual([{ item: "rent", month: "2026-02", amount: 120, because: "no trays" }]);
+  expect(actual.unabsorbed).toEqual([{ item: "rent", month: "2026-02", amount: 120, because: "no trays" }]);
   assertClose(compensatedSum(normal.totals) + 180, 360, 1e-9);
   // from the 16th of a 30-day month the rent is doubled: half the month at each price
   const april = [tray({ inoculatedOn: "2026-04-03" })];
@@ -366,7 +366,7 @@ test("every sheet adds up to the minor unit: lines to trays, rows and columns to
       }
       expect(sheet.totals.good + sheet.totals.lost + sheet.totals.growing).toBe(sheet.totals.total);
       expect(sheet.totals.total).toBe(minorUnits(compensatedSum(costs.totals), currencyDecimals));
-      expect(sheet.uncarried.reduce((sum, { amount }) => sum + amount, 0)).toBe(sheet.uncarriedTotal);
+      expect(sheet.unabsorbed.reduce((sum, { amount }) => sum + amount, 0)).toBe(sheet.unabsorbedTotal);
     }),
   );
 });

@@ -2,9 +2,9 @@ import { readFileSync } from "node:fs";
 import { beforeAll, expect, test } from "vitest";
 import { type BookPrices, bookPrices } from "../../analyses/methods/book-prices.ts";
 import { cleanBook } from "../../src/cleaning/clean-book.ts";
-import { costAccount } from "../../src/costing/cost-account.ts";
-import { earningsAt } from "../../src/costing/price.ts";
-import { type PricedProduct, termsOf } from "../../src/costing/price-list.ts";
+import { earningsAt } from "../../src/costing/products/price.ts";
+import { type PricedProduct, termsOf } from "../../src/costing/products/price-list.ts";
+import { costAccount } from "../../src/costing/trays/cost-account.ts";
 import type { Book } from "../../src/records/book.ts";
 import { assertClose } from "../agreement.ts";
 

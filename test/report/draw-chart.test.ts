@@ -127,7 +127,7 @@ describe("thin data are still drawn", () => {
     { ...sampleCharts.intervals, rows: [{ label: "a", value: 0, low: 0, high: 0 }] },
     { ...sampleCharts["time-order"], points: [{ order: 1, label: "a", value: 0, centre: 0 }] },
     { ...sampleCharts.waiting, groups: [{ group: "a", days: [0], share: [1] }] },
-    { ...sampleCharts.swing, centre: 0, rows: [{ label: "a", low: 0, high: 0, lowLabel: "l", highLabel: "h" }] },
+    { ...sampleCharts.tornado, centre: 0, rows: [{ label: "a", low: 0, high: 0, lowLabel: "l", highLabel: "h" }] },
   ];
   test.each(single.map((chart) => [chart.kind, chart] as const))("%s", async (_, chart) => {
     expect(await svgOf(chart)).not.toMatch(/NaN|undefined|Infinity/);

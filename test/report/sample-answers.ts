@@ -154,8 +154,8 @@ export const sampleCharts = {
       share: [1, 0.95, 0.8, 0.62, 0.5, 0.35, 0.22, 0.12, 0.06, 0.04],
     })),
   },
-  swing: {
-    kind: "swing",
+  tornado: {
+    kind: "tornado",
     title: "Which input moves the cost of a dry gram most",
     description: "The owner's hourly rate matters most, then yield, then the grain price.",
     unit: "money/g",
@@ -347,7 +347,7 @@ export const sampleAnswers: AnsweredQuestion[] = [
         sampleCharts.breakdown,
         sampleCharts["breakdown-groups"],
         sampleCharts["breakdown-own-parts"],
-        sampleCharts.swing,
+        sampleCharts.tornado,
       ],
       tables: [
         {

@@ -13,7 +13,7 @@ export const costKind = wordChoice<CostKind>({
   overhead: "overheads|fixed|fixed cost|fixed costs|general|insurance|admin|administration|subscription",
 });
 
-/** What a helping goes to, and the words people type for it. */
+/** What one use goes to, and the words people type for it. */
 export const costBase = wordChoice<CostBase>({
   tray: "trays|started tray|tray started|bag|bags|block|blocks|box|container",
   "good tray": "good trays|harvested tray|tray harvested|successful tray|good bag|good block",

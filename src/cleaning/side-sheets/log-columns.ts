@@ -1,4 +1,4 @@
-import { plainName } from "./match-columns.ts";
+import { plainName } from "./match-side-columns.ts";
 
 /** Columns of a temperature log, by index. */
 export interface LogColumns {

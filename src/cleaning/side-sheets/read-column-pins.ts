@@ -5,7 +5,7 @@ import type { RawTable } from "../../records/sheet.ts";
 import { type ColumnPin, quantityKindOf } from "../columns/column-plan.ts";
 import { closestWord } from "../values/closest-word.ts";
 import { unitNamed } from "../values/units.ts";
-import { matchColumns, plainName } from "./match-columns.ts";
+import { matchColumns, plainName } from "./match-side-columns.ts";
 
 const columns = [
   { key: "file", names: "sheet|in|files|where|file name|workbook" },

@@ -4,11 +4,11 @@ import { costBase } from "./cost-words.ts";
 import type { CostRow } from "./read-measured.ts";
 import { readWord } from "./read-word.ts";
 
-/** What the words of a base leave out: how many canonical helpings one typed helping is. */
+/** What the words of a base leave out: how many canonical uses one typed use is. */
 const scaledBase =
   /^(?:per\s+|each\s+|every\s+)?(\p{L}+)\s+(?:of\s+)?(fresh|dried|dry|grain|supplement|inoculum|culture|liquid culture|lc)$/iu;
 
-/** "lb fresh" is a helping per kg fresh, 0.45359237 of one: the base and how much of it the typed one is. */
+/** "lb fresh" is a use per kg fresh, 0.45359237 of one: the base and how much of it the typed one is. */
 export function readBase(row: CostRow): { per: CostBase; share: number } | undefined {
   const text = row.text("per");
   if (costBase.find(text)?.misspelt !== false) {

@@ -129,14 +129,14 @@ export function readCostRow(row: CostRow, settings: Settings, dates: Readonly<Da
     amount = 1;
     row.say(
       "amount",
-      { rule: "amount-of-one", reason: "no amount: one helping is the whole pack", expected: "", severity: "note" },
+      { rule: "amount-of-one", reason: "no amount: one use is the whole pack", expected: "", severity: "note" },
       "1",
     );
   } else if (!row.failed) {
     row.say("amount", {
       rule: "missing",
       reason: "the amount used is missing",
-      expected: "how much one helping uses, such as 350 g",
+      expected: "how much one use uses, such as 350 g",
       action: "Type the amount",
     });
   }

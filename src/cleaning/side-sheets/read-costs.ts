@@ -3,7 +3,7 @@ import type { Issue, LeftOutRow } from "../../records/issue.ts";
 import type { Settings } from "../../records/setting.ts";
 import type { RawTable } from "../../records/sheet.ts";
 import { datesOf } from "./dates-of.ts";
-import { matchColumns, type SideColumn } from "./match-columns.ts";
+import { matchColumns, type SideColumn } from "./match-side-columns.ts";
 import { readCostRow } from "./read-cost-row.ts";
 import type { CostColumn } from "./read-measured.ts";
 import { readSideTable } from "./read-side-table.ts";

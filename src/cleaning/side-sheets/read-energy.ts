@@ -1,7 +1,7 @@
 import { splitUnit } from "./cost-amount.ts";
 import type { CostRow } from "./read-measured.ts";
 
-/** Where watts, hours and duty are given, the kWh of one helping; otherwise undefined. */
+/** Where watts, hours and duty are given, the kWh of one use; otherwise undefined. */
 export function readEnergy(row: CostRow): { watts: number; hours: number; duty: number; kWh: number } | undefined {
   if (!row.has("watts")) return undefined;
   const { number, unit } = splitUnit(row.text("watts"));
@@ -12,7 +12,7 @@ export function readEnergy(row: CostRow): { watts: number; hours: number; duty: 
     return row.say("hours", {
       rule: "missing",
       reason: "the power is given and the hours it is drawn are not",
-      expected: "hours of use per helping, such as 2.5",
+      expected: "hours of use per use, such as 2.5",
       action: "Type the hours, or the kWh as amount",
     });
   }

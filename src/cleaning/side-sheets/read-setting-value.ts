@@ -6,7 +6,7 @@ import { parseQuantity } from "../values/parse-quantity.ts";
 import { type Conventions, plainConventions, type QuantityKind } from "../values/quantity-reading.ts";
 import { toCanonical, unitNamed } from "../values/units.ts";
 import { currencyMark, isCurrencyCode } from "./currency-mark.ts";
-import { plainName } from "./match-columns.ts";
+import { plainName } from "./match-side-columns.ts";
 import { answersOf } from "./setting-words.ts";
 
 /** One line of a settings sheet. */

@@ -3,9 +3,9 @@ import type { Issue, LeftOutRow } from "../../records/issue.ts";
 import type { Settings } from "../../records/setting.ts";
 import type { RawTable } from "../../records/sheet.ts";
 import { plainConventions } from "../values/quantity-reading.ts";
+import { checkCurrency } from "./check-currency.ts";
 import { decimalMarkOf } from "./decimal-mark-of.ts";
-import type { MatchedColumn } from "./match-columns.ts";
-import { oneCurrency } from "./one-currency.ts";
+import type { MatchedColumn } from "./match-side-columns.ts";
 import { RowCells } from "./row-cells.ts";
 
 /** How the rows of a side sheet are read. */
@@ -64,7 +64,7 @@ export function readSideTable<K extends string, T>(
     syringeMillilitres: settings.syringeMillilitres,
   };
   const moneyColumns = money.flatMap((key) => found.get(key) ?? []);
-  const { issues: currencyIssues, foreignRows } = oneCurrency(table, moneyColumns, settings.currency);
+  const { issues: currencyIssues, foreignRows } = checkCurrency(table, moneyColumns, settings.currency);
   table.forEachRow((cells, number) => {
     const rowIssues: Issue[] = currencyIssues.filter(({ row }) => row === number);
     const row = new RowCells(table.file, number, cells, found, conventions, rowIssues);

@@ -4,7 +4,7 @@ import { type DateConventions, parseDate } from "../dates/parse-date.ts";
 import { parseQuantity } from "../values/parse-quantity.ts";
 import type { Conventions, QuantityKind } from "../values/quantity-reading.ts";
 import { currencyMark } from "./currency-mark.ts";
-import type { MatchedColumn } from "./match-columns.ts";
+import type { MatchedColumn } from "./match-side-columns.ts";
 
 /** What is said of a cell that cannot be used. */
 export interface Complaint {

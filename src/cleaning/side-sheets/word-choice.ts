@@ -1,5 +1,5 @@
 import { closestWord } from "../values/closest-word.ts";
-import { plainName } from "./match-columns.ts";
+import { plainName } from "./match-side-columns.ts";
 
 /** A fixed list of answers and the words people use for each, separated by |. */
 export type WordList<T extends string> = Readonly<Record<T, string>>;

@@ -10,7 +10,7 @@ const labels: Readonly<Record<CostKey, string>> = {
   pack_price: "Price of a pack",
   pack_size: "A pack holds",
   pack_unit: "Unit",
-  amount: "One helping",
+  amount: "One use",
   amount_unit: "Its unit",
   per: "Per",
   watts: "Power",

@@ -1,7 +1,7 @@
 import { bookCosts, bookPrices } from "../../../analyses/methods/book-prices.ts";
 import type { CannotTell } from "../../costing/cannot-tell.ts";
-import { costAccount } from "../../costing/cost-account.ts";
-import type { ListedPrice } from "../../costing/price-list.ts";
+import type { ListedPrice } from "../../costing/products/price-list.ts";
+import { costAccount } from "../../costing/trays/cost-account.ts";
 import type { Book } from "../../records/book.ts";
 import { formatQuantity } from "../../report/format-quantity.ts";
 import { trialOf } from "../engine.ts";
@@ -43,9 +43,11 @@ export function figuresNow(book: Book): FiguresNow {
   const figures: FigureNow[] = [];
   if (account.kind === "account") {
     const { dried, fresh } = account.perGram;
-    if (dried.kind === "gram-cost") figures.push({ name: "a good dry gram", text: money(dried.allIn, "money/g") });
-    if (fresh.kind === "gram-cost") figures.push({ name: "a good fresh gram", text: money(fresh.allIn, "money/g") });
-    figures.push({ name: "a good tray", text: money(account.loss.costPerGoodAllIn) });
+    if (dried.kind === "gram-cost")
+      figures.push({ name: "a good dry gram", text: money(dried.withAllLosses, "money/g") });
+    if (fresh.kind === "gram-cost")
+      figures.push({ name: "a good fresh gram", text: money(fresh.withAllLosses, "money/g") });
+    figures.push({ name: "a good tray", text: money(account.loss.costPerGoodWithAllLosses) });
     figures.push({ name: "a started tray", text: money(account.loss.costPerStarted) });
   }
   const prices = bookPrices(trial);

@@ -5,8 +5,8 @@ import { curveSpecification } from "./curve.ts";
 import { intervalsSpecification } from "./intervals.ts";
 import type { Specification } from "./specification.ts";
 import { surfaceSpecification } from "./surface.ts";
-import { swingSpecification } from "./swing.ts";
 import { timeOrderSpecification } from "./time-order.ts";
+import { tornadoSpecification } from "./tornado.ts";
 import { traysByGroupSpecification } from "./trays-by-group.ts";
 import { waitingSpecification } from "./waiting.ts";
 
@@ -30,7 +30,7 @@ export function chartSpecification(chart: Chart, settings: NumberSettings): Spec
       return waitingSpecification(chart, settings);
     case "surface":
       return surfaceSpecification(chart, settings);
-    case "swing":
-      return swingSpecification(chart, settings);
+    case "tornado":
+      return tornadoSpecification(chart, settings);
   }
 }

@@ -1,13 +1,13 @@
-import { dayNumber, daysInMonth } from "../measures/day-number.ts";
-import type { CostLine } from "../records/cost-line.ts";
-import type { HelpingsOf } from "./helpings.ts";
+import { dayNumber, daysInMonth } from "../../measures/day-number.ts";
+import type { CostLine } from "../../records/cost-line.ts";
+import type { CostDriverQuantity } from "./cost-driver-quantity.ts";
 import type { PriceVersion } from "./price-versions.ts";
 
 /** Cost of a month that no tray carries. */
-export interface UncarriedMonth {
+export interface UnabsorbedMonth {
   /** "2026-03" */
   month: string;
-  helpings: number;
+  quantity: number;
   /** idle: below the normal number of trays; no trays: none was started in that month */
   because: "idle" | "no trays";
 }
@@ -47,7 +47,7 @@ export function monthShares(
   count: number,
   monthOf: (index: number) => string | undefined,
   weightOf: (index: number) => number,
-): { helpings: HelpingsOf; uncarried: UncarriedMonth[] } {
+): { quantity: CostDriverQuantity; unabsorbed: UnabsorbedMonth[] } {
   const started = new Map<string, number>();
   let [first, last] = ["9999-12", "0000-01"];
   for (let index = 0; index < count; index++) {
@@ -59,27 +59,27 @@ export function monthShares(
   }
   const normal = line.normalTraysPerMonth;
   const perTray = new Map<string, number>();
-  const uncarried: UncarriedMonth[] = [];
+  const unabsorbed: UnabsorbedMonth[] = [];
   for (const month of monthsFrom(first, last)) {
     const share = shareInForce(version, month);
     if (share === 0) continue;
     const trays = started.get(month) ?? 0;
     const carriers = Math.max(trays, normal ?? 0);
     if (trays > 0) perTray.set(month, share / carriers);
-    if (carriers === 0) uncarried.push({ month, helpings: share, because: "no trays" });
+    if (carriers === 0) unabsorbed.push({ month, quantity: share, because: "no trays" });
     else if (trays < carriers) {
-      uncarried.push({ month, helpings: share * (1 - trays / carriers), because: "idle" });
+      unabsorbed.push({ month, quantity: share * (1 - trays / carriers), because: "idle" });
     }
   }
   const undatedShare = normal === undefined || version.until !== Number.POSITIVE_INFINITY ? undefined : 1 / normal;
-  const helpings: HelpingsOf = (index) => {
+  const quantity: CostDriverQuantity = (index) => {
     const weight = weightOf(index);
     if (weight === 0) return 0;
     const month = monthOf(index);
     if (month !== undefined) return weight * (perTray.get(month) ?? 0);
     if (version.until !== Number.POSITIVE_INFINITY) return 0;
     return {
-      helpings: weight * (undatedShare ?? 0),
+      quantity: weight * (undatedShare ?? 0),
       shortfall:
         undatedShare === undefined
           ? {
@@ -96,5 +96,5 @@ export function monthShares(
             },
     };
   };
-  return { helpings, uncarried };
+  return { quantity, unabsorbed };
 }

@@ -1,7 +1,7 @@
-import type { CostKind, Stage } from "../records/cost-line.ts";
-import { roundToAddUp } from "./apportion.ts";
-import { compensatedSum } from "./compensated-sum.ts";
-import type { TrayCost, TrayCosts, UncarriedCost } from "./tray-costs.ts";
+import type { CostKind, Stage } from "../../records/cost-line.ts";
+import { roundToAddUp } from "../apportion.ts";
+import { compensatedSum } from "../compensated-sum.ts";
+import type { TrayCost, TrayCosts, UnabsorbedCost } from "./tray-costs.ts";
 import { isLost } from "./tray-life.ts";
 
 /** One row of the cost sheet, in whole minor units. */
@@ -20,8 +20,8 @@ export interface CostSheet {
   rows: CostSheetRow[];
   totals: { good: number; lost: number; growing: number; total: number };
   /** monthly cost no tray carries, by item, apart from the table above */
-  uncarried: { item: string; because: UncarriedCost["because"]; amount: number }[];
-  uncarriedTotal: number;
+  unabsorbed: { item: string; because: UnabsorbedCost["because"]; amount: number }[];
+  unabsorbedTotal: number;
 }
 
 /**
@@ -55,8 +55,8 @@ export function costSheet(costs: TrayCosts): CostSheet {
     const [good, lost, growing] = [cells[0]![at]!, cells[1]![at]!, cells[2]![at]!];
     return { item, kind, stage, good, lost, growing, total: good + lost + growing };
   });
-  const left = new Map<string, { item: string; because: UncarriedCost["because"]; amounts: number[] }>();
-  for (const { item, because, amount } of costs.uncarried) {
+  const left = new Map<string, { item: string; because: UnabsorbedCost["because"]; amounts: number[] }>();
+  for (const { item, because, amount } of costs.unabsorbed) {
     const key = JSON.stringify([item, because]);
     const entry = left.get(key) ?? { item, because, amounts: [] };
     left.set(key, entry);
@@ -70,8 +70,8 @@ export function costSheet(costs: TrayCosts): CostSheet {
   return {
     rows,
     totals: { good: columnTotals[0]!, lost: columnTotals[1]!, growing: columnTotals[2]!, total },
-    uncarried: leftover.map(({ item, because }, index) => ({ item, because, amount: shown.parts[index]! })),
-    uncarriedTotal: shown.total,
+    unabsorbed: leftover.map(({ item, because }, index) => ({ item, because, amount: shown.parts[index]! })),
+    unabsorbedTotal: shown.total,
   };
 }
 

@@ -1,7 +1,7 @@
-import { dayNumber } from "../measures/day-number.ts";
-import type { Stage } from "../records/cost-line.ts";
-import type { Tray } from "../records/tray.ts";
-import { stageOrder } from "./line-stage.ts";
+import { dayNumber } from "../../measures/day-number.ts";
+import type { Stage } from "../../records/cost-line.ts";
+import type { Tray } from "../../records/tray.ts";
+import { stageOrder } from "../lines/line-stage.ts";
 
 /** Whether a tray ended without anything to sell. */
 export const isLost = ({ outcome }: Tray): boolean =>

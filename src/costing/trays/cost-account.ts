@@ -1,9 +1,9 @@
-import { dryMatter, weightAtMoisture } from "../measures/moisture.ts";
-import type { Stage } from "../records/cost-line.ts";
-import type { Tray } from "../records/tray.ts";
-import { type CannotTell, cannotTell } from "./cannot-tell.ts";
-import { compensatedSum, compensatedSumOver } from "./compensated-sum.ts";
-import { stageOrder, stages } from "./line-stage.ts";
+import { dryMatter, weightAtMoisture } from "../../measures/moisture.ts";
+import type { Stage } from "../../records/cost-line.ts";
+import type { Tray } from "../../records/tray.ts";
+import { type CannotTell, cannotTell } from "../cannot-tell.ts";
+import { compensatedSum, compensatedSumOver } from "../compensated-sum.ts";
+import { stageOrder, stages } from "../lines/line-stage.ts";
 import { type NormalLoss, normalLoss } from "./normal-loss.ts";
 import type { CostItem, TrayCosts } from "./tray-costs.ts";
 import { isLost } from "./tray-life.ts";
@@ -34,9 +34,9 @@ export interface GramCost {
   trays: number;
   unweighed: number;
   /** with the normal loss */
-  carried: number;
+  withNormalLoss: number;
   /** with all loss: the ratio of the pairs' sums */
-  allIn: number;
+  withAllLosses: number;
   /** laid out anew each time it is asked for: one for every tray */
   readonly pairs: CostGramPair[];
 }
@@ -143,8 +143,8 @@ function gramCost(
     grams,
     trays: weighed,
     unweighed: loss.good - weighed,
-    carried: (costOfWeighed + loss.normalCost * shareWeighed) / grams,
-    allIn: compensatedSum(paid) / grams,
+    withNormalLoss: (costOfWeighed + loss.normalCost * shareWeighed) / grams,
+    withAllLosses: compensatedSum(paid) / grams,
     get pairs() {
       return places.map((index, k) => ({ tray: costs.trays[index]!, cost: paid[k]!, grams: gramsGiven[k] ?? 0 }));
     },

@@ -1,17 +1,17 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import { helpingCost, kilowattHours, wearPerUse } from "../../src/costing/helping-cost.ts";
+import { costPerUse, depreciationPerUse, kilowattHours } from "../../src/costing/lines/cost-per-use.ts";
 import { assertClose } from "../agreement.ts";
 import { line, settings } from "./sample-records.ts";
 
 const moneyOf = (facts: Parameters<typeof line>[0], set = settings()): number => {
-  const helping = helpingCost(line(facts), set);
-  if (helping.kind === "cannot-tell") throw new Error(helping.reason);
-  return helping.money;
+  const perUse = costPerUse(line(facts), set);
+  if (perUse.kind === "cannot-tell") throw new Error(perUse.reason);
+  return perUse.money;
 };
 
 test("equipment, arithmetic: 600 less 60 over 5 years of 120 runs is 0.90 a run", () => {
-  assertClose(wearPerUse(600, 60, 600, 0), 0.9, 1e-12);
+  assertClose(depreciationPerUse(600, 60, 600, 0), 0.9, 1e-12);
   const cooker = { item: "cooker", kind: "reusable" as const, packPrice: 600, salvage: 60, per: "load" as const };
   assertClose(moneyOf({ ...cooker, lifeYears: 5, usesPerYear: 120 }), 0.9, 1e-12);
   assertClose(moneyOf({ ...cooker, uses: 600 }), 0.9, 1e-12);
@@ -42,9 +42,9 @@ test("breakage: the expected cost of a life over its expected uses, summed use b
       expectedUses += chance;
       chance *= 1 - breakage;
     }
-    assertClose(wearPerUse(12, 3, uses, breakage), (12 - 3 * chance) / expectedUses, 1e-12);
+    assertClose(depreciationPerUse(12, 3, uses, breakage), (12 - 3 * chance) / expectedUses, 1e-12);
   }
-  assertClose(wearPerUse(7.5, 0, 40, 1e-12), 7.5 / 40, 1e-9);
+  assertClose(depreciationPerUse(7.5, 0, 40, 1e-12), 7.5 / 40, 1e-9);
 });
 
 test("wear rises with breakage and price, and scales with the currency", () => {
@@ -52,8 +52,10 @@ test("wear rises with breakage and price, and scales with the currency", () => {
   fc.assert(
     fc.property(share, share, fc.integer({ min: 1, max: 500 }), (a, b, uses) => {
       const [low, high] = [Math.min(a, b), Math.max(a, b)];
-      expect(wearPerUse(10, 2, uses, high)).toBeGreaterThanOrEqual(wearPerUse(10, 2, uses, low) - 1e-12);
-      assertClose(wearPerUse(1000, 200, uses, a), 100 * wearPerUse(10, 2, uses, a), 1e-9);
+      expect(depreciationPerUse(10, 2, uses, high)).toBeGreaterThanOrEqual(
+        depreciationPerUse(10, 2, uses, low) - 1e-12,
+      );
+      assertClose(depreciationPerUse(1000, 200, uses, a), 100 * depreciationPerUse(10, 2, uses, a), 1e-9);
     }),
   );
 });
@@ -88,8 +90,8 @@ test("ingredients by pack, culture by jars, labour by the hour", () => {
 
 test("lines that cannot be costed say why", () => {
   const reasonOf = (facts: Parameters<typeof line>[0]): string => {
-    const helping = helpingCost(line(facts), settings());
-    return helping.kind === "cannot-tell" ? helping.reason : "";
+    const perUse = costPerUse(line(facts), settings());
+    return perUse.kind === "cannot-tell" ? perUse.reason : "";
   };
   expect(reasonOf({ item: "frame", kind: "reusable" })).toContain("how long it lasts");
   expect(reasonOf({ item: "frame", kind: "reusable", lifeYears: 5 })).toContain("how long it lasts");
@@ -102,7 +104,7 @@ test("lines that cannot be costed say why", () => {
 
 test("numbers outside their range are named with item and row", () => {
   const costed = (facts: Partial<Parameters<typeof line>[0]>) => () =>
-    helpingCost(line({ item: "bran", ...facts }), settings());
+    costPerUse(line({ item: "bran", ...facts }), settings());
   expect(costed({ packPrice: -1 })).toThrow(
     'cost line "bran" (costs.csv row 2): packPrice must be a number of 0 or more; received -1',
   );
@@ -111,6 +113,6 @@ test("numbers outside their range are named with item and row", () => {
   expect(costed({ duty: 70 })).toThrow("duty must be a share from 0 to 1; received 70");
   expect(costed({ uses: 0 })).toThrow("uses");
   expect(costed({ breakage: 1 })).toThrow("breakage");
-  expect(() => wearPerUse(5, 6, 10, 0)).toThrow("salvage must not be above the price");
+  expect(() => depreciationPerUse(5, 6, 10, 0)).toThrow("salvage must not be above the price");
   expect(() => kilowattHours(-1, 1, 1)).toThrow("watts");
 });

@@ -3,9 +3,9 @@ import {
   requirePositive,
   requireShare,
   requireShareBelowOne,
-} from "../measures/require-amounts.ts";
-import type { CostLine } from "../records/cost-line.ts";
-import type { Settings } from "../records/setting.ts";
+} from "../../measures/require-amounts.ts";
+import type { CostLine } from "../../records/cost-line.ts";
+import type { Settings } from "../../records/setting.ts";
 
 /**
  * Energy of a device that is on for a time and draws power for part of it.
@@ -31,15 +31,15 @@ export function kilowattHours(watts: number, hours: number, duty: number): numbe
  * @throws RangeError if an argument lies outside its range or the salvage is above the price
  * @source renewal reward: expected cost of a cycle over its expected length (Ross, Stochastic Processes; from memory).
  *   Expected length is the sum of (1 - b)^k for k from 0 to uses - 1, that is (1 - (1 - b)^uses)/b
- * @example wearPerUse(600, 60, 5 * 120, 0) // 0.9
+ * @example depreciationPerUse(600, 60, 5 * 120, 0) // 0.9
  */
-export function wearPerUse(price: number, salvage: number, uses: number, breakage: number): number {
-  requireNotNegative("wearPerUse", "price", price);
-  requireNotNegative("wearPerUse", "salvage", salvage);
-  requirePositive("wearPerUse", "uses", uses);
-  requireShareBelowOne("wearPerUse", "breakage", breakage);
+export function depreciationPerUse(price: number, salvage: number, uses: number, breakage: number): number {
+  requireNotNegative("depreciationPerUse", "price", price);
+  requireNotNegative("depreciationPerUse", "salvage", salvage);
+  requirePositive("depreciationPerUse", "uses", uses);
+  requireShareBelowOne("depreciationPerUse", "breakage", breakage);
   if (salvage > price) {
-    throw new RangeError(`wearPerUse: salvage must not be above the price; received ${salvage} and ${price}`);
+    throw new RangeError(`depreciationPerUse: salvage must not be above the price; received ${salvage} and ${price}`);
   }
   if (breakage === 0) return (price - salvage) / uses;
   const lossExponent = uses * Math.log1p(-breakage);
@@ -47,10 +47,12 @@ export function wearPerUse(price: number, salvage: number, uses: number, breakag
   return (price - salvage * Math.exp(lossExponent)) / expectedUses;
 }
 
-/** One helping of a cost line in money, or why there is none. */
-export type Helping = { kind: "helping"; money: number } | { kind: "cannot-tell"; reason: string; expected: string };
+/** One use of a cost line in money, or why there is none. */
+export type CostPerUse =
+  | { kind: "cost-per-use"; money: number }
+  | { kind: "cannot-tell"; reason: string; expected: string };
 
-const cannot = (reason: string, expected: string): Helping => ({ kind: "cannot-tell", reason, expected });
+const cannot = (reason: string, expected: string): CostPerUse => ({ kind: "cannot-tell", reason, expected });
 
 /** Uses in the life of a reusable, or why they are not known. A monthly line is used twelve times a year. */
 function usesOf({ uses, lifeYears, usesPerYear, per }: CostLine): number | undefined {
@@ -79,23 +81,23 @@ export function requireCostLine(line: CostLine): void {
 }
 
 /**
- * What one helping of a cost line costs: per tray, per load, per jar, as the line's `per` says.
+ * What one use of a cost line costs: per tray, per load, per jar, as the line's `per` says.
  * Energy given as watts and hours uses those; the owner's own hours without a price use the owner's rate; a culture
  * pack that is expanded is shared over the jars it makes; a reusable costs its wear.
  * Salvage is money for a whole pack, like the pack price.
  * @param packPrice instead of the line's own, to try another price
  * @returns money, or why this line cannot be costed
  * @throws RangeError if a number of the line is outside its range, naming item and row
- * @example helpingCost({ packPrice: 31, packSize: 25000, amount: 380, per: "tray", ... }, settings) // 0.4712
+ * @example costPerUse({ packPrice: 31, packSize: 25000, amount: 380, per: "tray", ... }, settings) // 0.4712
  */
-export function helpingCost(line: CostLine, settings: Readonly<Settings>, packPrice = line.packPrice): Helping {
+export function costPerUse(line: CostLine, settings: Readonly<Settings>, packPrice = line.packPrice): CostPerUse {
   requireCostLine(line);
   requireNotNegative(`cost line ${JSON.stringify(line.item)}`, "packPrice", packPrice);
   if (line.expandsToJars !== undefined) {
-    if (line.per === "jar") return { kind: "helping", money: packPrice / line.expandsToJars };
+    if (line.per === "jar") return { kind: "cost-per-use", money: packPrice / line.expandsToJars };
     if (line.per === "inoculum mL") {
-      requirePositive("helpingCost", "settings.jarMillilitres", settings.jarMillilitres);
-      return { kind: "helping", money: packPrice / (line.expandsToJars * settings.jarMillilitres) };
+      requirePositive("costPerUse", "settings.jarMillilitres", settings.jarMillilitres);
+      return { kind: "cost-per-use", money: packPrice / (line.expandsToJars * settings.jarMillilitres) };
     }
     return cannot("a pack expanded into jars can only be counted per jar or per mL of inoculum", "per: jar");
   }
@@ -113,15 +115,15 @@ export function helpingCost(line: CostLine, settings: Readonly<Settings>, packPr
     if (salvage > line.packPrice) return cannot("it recovers more than it cost", "a salvage below the pack price");
     // when another price is tried, what is recovered cannot pass it
     return {
-      kind: "helping",
-      money: packs * wearPerUse(packPrice, Math.min(salvage, packPrice), uses, line.breakage ?? 0),
+      kind: "cost-per-use",
+      money: packs * depreciationPerUse(packPrice, Math.min(salvage, packPrice), uses, line.breakage ?? 0),
     };
   }
   if (line.ownerLabour && packPrice === 0) {
-    requireNotNegative("helpingCost", "settings.ownerLabourRate", settings.ownerLabourRate);
+    requireNotNegative("costPerUse", "settings.ownerLabourRate", settings.ownerLabourRate);
     return line.packUnit === "hour"
-      ? { kind: "helping", money: amount * settings.ownerLabourRate }
+      ? { kind: "cost-per-use", money: amount * settings.ownerLabourRate }
       : cannot("the owner's time without a price is counted in hours", "pack_unit: hour");
   }
-  return { kind: "helping", money: packs * packPrice };
+  return { kind: "cost-per-use", money: packs * packPrice };
 }

@@ -1,6 +1,6 @@
-import { requireFinite, requireNotNegative, requirePositive, requireShare } from "../measures/require-amounts.ts";
-import type { FeeBase } from "../records/product.ts";
-import { type CannotTell, cannotTell } from "./cannot-tell.ts";
+import { requireFinite, requireNotNegative, requirePositive, requireShare } from "../../measures/require-amounts.ts";
+import type { FeeBase } from "../../records/product.ts";
+import { type CannotTell, cannotTell } from "../cannot-tell.ts";
 
 /**
  * Margin on price, (P - C)/P, as markup on cost, (P - C)/C.

@@ -1,4 +1,4 @@
-import type { CostLine, Stage } from "../records/cost-line.ts";
+import type { CostLine, Stage } from "../../records/cost-line.ts";
 
 /** The stages of a tray's life in order. */
 export const stages: ReadonlyArray<Stage> = ["filling", "inoculation", "incubation", "fruiting", "harvest", "drying"];

@@ -1,13 +1,13 @@
-import { requireNotNegative, requirePositive, requireShareBelowOne } from "../measures/require-amounts.ts";
-import type { CostLine } from "../records/cost-line.ts";
-import type { Product } from "../records/product.ts";
-import type { Settings } from "../records/setting.ts";
-import type { GramRates } from "./book-rates.ts";
-import { type CannotTell, cannotTell } from "./cannot-tell.ts";
-import type { CostScope } from "./cost-account.ts";
-import { helpingCost } from "./helping-cost.ts";
-import { growsWithOutput } from "./line-stage.ts";
-import { priceVersions } from "./price-versions.ts";
+import { requireNotNegative, requirePositive, requireShareBelowOne } from "../../measures/require-amounts.ts";
+import type { CostLine } from "../../records/cost-line.ts";
+import type { Product } from "../../records/product.ts";
+import type { Settings } from "../../records/setting.ts";
+import { type CannotTell, cannotTell } from "../cannot-tell.ts";
+import { costPerUse } from "../lines/cost-per-use.ts";
+import { growsWithOutput } from "../lines/line-stage.ts";
+import { priceVersions } from "../lines/price-versions.ts";
+import type { GramRates } from "../trays/book-rates.ts";
+import type { CostScope } from "../trays/cost-account.ts";
 
 /** What one sold unit of a product cost, fees left out. */
 export interface UnitCost {
@@ -79,11 +79,11 @@ export function unitCost(
   let [ownerLines, variableLines] = [0, 0];
   for (const { line, until } of priceVersions(productLines)) {
     if (until !== Number.POSITIVE_INFINITY || !isForProduct(line, product)) continue;
-    const helping = helpingCost(line, settings);
-    if (helping.kind === "cannot-tell") return cannotTell(`${line.item}: ${helping.reason}`);
-    parts.push({ item: line.item, amount: helping.money });
-    if (line.ownerLabour) ownerLines += helping.money;
-    if (growsWithOutput(line)) variableLines += helping.money;
+    const perUse = costPerUse(line, settings);
+    if (perUse.kind === "cannot-tell") return cannotTell(`${line.item}: ${perUse.reason}`);
+    parts.push({ item: line.item, amount: perUse.money });
+    if (line.ownerLabour) ownerLines += perUse.money;
+    if (growsWithOutput(line)) variableLines += perUse.money;
   }
   const total = parts.reduce((sum, { amount }) => sum + amount, 0);
   return {

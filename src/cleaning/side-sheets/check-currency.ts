@@ -2,7 +2,7 @@ import { sheetIssue } from "../../csv/sheet-issue.ts";
 import type { Issue } from "../../records/issue.ts";
 import type { RawTable } from "../../records/sheet.ts";
 import { currencyMark } from "./currency-mark.ts";
-import type { MatchedColumn } from "./match-columns.ts";
+import type { MatchedColumn } from "./match-side-columns.ts";
 
 /** Rows of a sheet whose money is in another currency than the book's. */
 export interface CurrencyFinding {
@@ -17,7 +17,11 @@ export interface CurrencyFinding {
  * another.
  * @param columns the columns that hold money; a mark in a header counts for its cells without one
  */
-export function oneCurrency(table: RawTable, columns: ReadonlyArray<MatchedColumn>, currency: string): CurrencyFinding {
+export function checkCurrency(
+  table: RawTable,
+  columns: ReadonlyArray<MatchedColumn>,
+  currency: string,
+): CurrencyFinding {
   const foreign: {
     row: number;
     column: MatchedColumn;

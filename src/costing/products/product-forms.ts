@@ -4,8 +4,8 @@ import {
   requirePositive,
   requireShare,
   requireShareBelowOne,
-} from "../measures/require-amounts.ts";
-import { type CannotTell, cannotTell } from "./cannot-tell.ts";
+} from "../../measures/require-amounts.ts";
+import { type CannotTell, cannotTell } from "../cannot-tell.ts";
 
 /** One way to sell a kilogram of fresh mushrooms. Money after fees, packing and sending. */
 export interface FormOffer {

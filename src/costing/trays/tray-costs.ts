@@ -1,17 +1,17 @@
-import { requirePositive } from "../measures/require-amounts.ts";
-import type { CostBase, CostKind, CostLine, Stage } from "../records/cost-line.ts";
-import type { Issue } from "../records/issue.ts";
-import type { Settings } from "../records/setting.ts";
-import type { Tray } from "../records/tray.ts";
-import { type CannotTell, cannotTell } from "./cannot-tell.ts";
-import { lineIssue, repeatedLines, shortfallIssue, uncertainPrices } from "./cost-issues.ts";
-import { costedTrays, helpingsTaken } from "./costed-trays.ts";
-import { helpingCost } from "./helping-cost.ts";
-import type { HelpingsOf, Shortfall } from "./helpings.ts";
-import { growsWithOutput, lineStage } from "./line-stage.ts";
-import { monthShares } from "./month-shares.ts";
-import { isInForce, priceVersions } from "./price-versions.ts";
-import { isWhere } from "./tray-column.ts";
+import { requirePositive } from "../../measures/require-amounts.ts";
+import type { CostBase, CostKind, CostLine, Stage } from "../../records/cost-line.ts";
+import type { Issue } from "../../records/issue.ts";
+import type { Settings } from "../../records/setting.ts";
+import type { Tray } from "../../records/tray.ts";
+import { type CannotTell, cannotTell } from "../cannot-tell.ts";
+import type { CostDriverQuantity, Shortfall } from "../lines/cost-driver-quantity.ts";
+import { lineIssue, repeatedLines, shortfallIssue, uncertainPrices } from "../lines/cost-issues.ts";
+import { costPerUse } from "../lines/cost-per-use.ts";
+import { growsWithOutput, lineStage } from "../lines/line-stage.ts";
+import { monthShares } from "../lines/month-shares.ts";
+import { isInForce, priceVersions } from "../lines/price-versions.ts";
+import { isWhere } from "../lines/tray-column.ts";
+import { costedTrays, driverQuantityOnce } from "./costed-trays.ts";
 import { hasReached, type TrayLife } from "./tray-life.ts";
 
 /** One cost line as it was counted. */
@@ -24,15 +24,15 @@ export interface CostItem {
   ownerLabour: boolean;
   /** whether it is spent tray by tray, or there anyway */
   variable: boolean;
-  /** money for one helping */
-  helping: number;
-  /** helpings all trays took together */
+  /** money for one use */
+  costPerUse: number;
+  /** cost driver quantity of all trays together */
   taken: number;
   line: CostLine;
 }
 
 /** Part of a monthly cost that no tray carries. */
-export interface UncarriedCost {
+export interface UnabsorbedCost {
   item: string;
   month: string;
   amount: number;
@@ -57,7 +57,7 @@ export interface TrayCosts {
   amounts: Float64Array[];
   /** by tray: the sum of its lines */
   totals: Float64Array;
-  uncarried: UncarriedCost[];
+  unabsorbed: UnabsorbedCost[];
   /** lines per unit sold, which belong to products */
   productLines: CostLine[];
   issues: Issue[];
@@ -111,27 +111,21 @@ export function trayCosts(input: {
 
   const items: CostItem[] = [];
   const amounts: Float64Array[] = [];
-  const uncarried: UncarriedCost[] = [];
+  const unabsorbed: UnabsorbedCost[] = [];
   const versions = priceVersions(costLines);
   const issues = [...repeatedLines(costLines), ...uncertainPrices(versions, days)];
   for (const version of versions) {
     const { line } = version;
     if (line.per === "unit sold") continue;
-    const helping = helpingCost(line, settings);
-    if (helping.kind === "cannot-tell") {
+    const perUse = costPerUse(line, settings);
+    if (perUse.kind === "cannot-tell") {
       issues.push(
-        lineIssue(
-          line,
-          "cost-line-not-counted",
-          "error",
-          `${helping.reason}; the line is not counted`,
-          helping.expected,
-        ),
+        lineIssue(line, "cost-line-not-counted", "error", `${perUse.reason}; the line is not counted`, perUse.expected),
       );
       continue;
     }
     const stage = lineStage(line);
-    let helpings: HelpingsOf;
+    let quantity: CostDriverQuantity;
     let counts = (index: number): boolean => isInForce(version, days[index]);
     if (line.per === "month") {
       const shares = monthShares(
@@ -144,21 +138,21 @@ export function trayCosts(input: {
             ? trays[index]!.traysInPool
             : 0,
       );
-      helpings = shares.helpings;
+      quantity = shares.quantity;
       counts = () => true;
-      for (const { month, helpings: left, because } of shares.uncarried) {
-        uncarried.push({ item: line.item, month, amount: left * helping.money, because });
+      for (const { month, quantity: left, because } of shares.unabsorbed) {
+        unabsorbed.push({ item: line.item, month, amount: left * perUse.money, because });
       }
-    } else helpings = helpingsTaken(costed, line);
+    } else quantity = driverQuantityOnce(costed, line);
 
     const row = new Float64Array(trays.length);
     let allTaken = 0;
     const short = new Map<Shortfall["reason"], { shortfall: Shortfall; trays: string[] }>();
     for (let index = 0; index < trays.length; index++) {
       if (!counts(index)) continue;
-      const taken = helpings(index);
-      const count = typeof taken === "number" ? taken : taken.helpings;
-      row[index] = helping.money * count;
+      const taken = quantity(index);
+      const count = typeof taken === "number" ? taken : taken.quantity;
+      row[index] = perUse.money * count;
       allTaken += count;
       if (typeof taken === "number") continue;
       const entry = short.get(taken.shortfall.reason) ?? { shortfall: taken.shortfall, trays: [] };
@@ -185,7 +179,7 @@ export function trayCosts(input: {
       stage,
       ownerLabour: line.ownerLabour,
       variable: growsWithOutput(line),
-      helping: helping.money,
+      costPerUse: perUse.money,
       taken: allTaken,
       line,
     });
@@ -209,5 +203,5 @@ export function trayCosts(input: {
     return { lines, total: totals[index]!, totalWithoutOwnerLabour: totals[index]! - owner };
   };
   const productLines = costLines.filter(({ per }) => per === "unit sold");
-  return { kind: "costs", trays, lives, settings, items, amounts, totals, uncarried, productLines, issues, of };
+  return { kind: "costs", trays, lives, settings, items, amounts, totals, unabsorbed, productLines, issues, of };
 }

@@ -1,10 +1,10 @@
-import { requireNotNegative } from "../measures/require-amounts.ts";
-import type { GramRates } from "./book-rates.ts";
-import { type CannotTell, cannotTell } from "./cannot-tell.ts";
+import { requireNotNegative } from "../../measures/require-amounts.ts";
+import { type CannotTell, cannotTell } from "../cannot-tell.ts";
+import type { GramRates } from "../trays/book-rates.ts";
 import { earningsAt } from "./price.ts";
 import type { PricedProduct } from "./price-list.ts";
 import { termsOf } from "./price-list.ts";
-import type { MakeProduct } from "./what-to-make.ts";
+import type { MakeProduct } from "./product-mix.ts";
 
 /** Price a product goes for: the current one, or else the one on the price list for its target margin. */
 export function goingPrice({ current, target }: PricedProduct): number | undefined {

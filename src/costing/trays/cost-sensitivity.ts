@@ -1,14 +1,14 @@
-import type { CostLine } from "../records/cost-line.ts";
-import { type CannotTell, cannotTell } from "./cannot-tell.ts";
-import { compensatedSum } from "./compensated-sum.ts";
+import type { CostLine } from "../../records/cost-line.ts";
+import { type CannotTell, cannotTell } from "../cannot-tell.ts";
+import { compensatedSum } from "../compensated-sum.ts";
+import { costPerUse } from "../lines/cost-per-use.ts";
+import { stageOrder } from "../lines/line-stage.ts";
 import { costAccount, type GramKind } from "./cost-account.ts";
-import { helpingCost } from "./helping-cost.ts";
-import { stageOrder } from "./line-stage.ts";
 import type { TrayCosts } from "./tray-costs.ts";
 import { isLost } from "./tray-life.ts";
 
 /** How far one input moves the cost of a gram. */
-export interface CostSwing {
+export interface CostSensitivity {
   label: string;
   /** cost of a gram with the input at its low and high end */
   atLow: number;
@@ -19,7 +19,7 @@ export interface CostSwing {
   /** whether the range is the line's own */
   ownRange: boolean;
   /** distance between the two costs */
-  swing: number;
+  spread: number;
 }
 
 /** A price range as shares of the price: the line's own, or plus and minus a share. */
@@ -36,17 +36,17 @@ function rangeOf(line: CostLine, share: number): { low: number; high: number; ow
  * share, everything else as it is. Prices of one item at different dates move together. The owner's time moves by its
  * hourly rate. Yield per good tray stands among them for comparison; costs per kg move with it.
  * @param share of the price for lines without a range of their own, above 0 and up to 1
- * @returns longest swing first; cannot-tell when a gram has no cost
+ * @returns longest spread first; cannot-tell when a gram has no cost
  * @throws RangeError if the share lies outside its range
- * @example costSwings(costs, "dried").swings[0].label
+ * @example costSensitivity(costs, "dried").bars[0].label
  */
-export function costSwings(
+export function costSensitivity(
   costs: TrayCosts,
   gram: GramKind,
   share = 0.2,
-): { kind: "swings"; centre: number; swings: CostSwing[] } | CannotTell {
+): { kind: "sensitivity"; centre: number; bars: CostSensitivity[] } | CannotTell {
   if (!(share > 0 && share <= 1)) {
-    throw new RangeError(`costSwings: share must be above 0 and at most 1; received ${share}`);
+    throw new RangeError(`costSensitivity: share must be above 0 and at most 1; received ${share}`);
   }
   const account = costAccount(costs, "full");
   if (account.kind === "cannot-tell") return account;
@@ -70,14 +70,14 @@ export function costSwings(
   >();
   const lastStage = gram === "fresh" ? "harvest" : "drying";
   costs.items.forEach((item, row) => {
-    if (stageOrder(item.stage) > stageOrder(lastStage) || item.helping === 0) return;
+    if (stageOrder(item.stage) > stageOrder(lastStage) || item.costPerUse === 0) return;
     const { line } = item;
     const range = rangeOf(line, share);
     // the owner's unpriced time has no pack price to change: its rate moves instead
-    const helpingAt = (times: number): number => {
-      if (line.packPrice === 0) return item.helping * times;
-      const helping = helpingCost(line, costs.settings, line.packPrice * times);
-      return helping.kind === "helping" ? helping.money : item.helping;
+    const costPerUseAt = (times: number): number => {
+      if (line.packPrice === 0) return item.costPerUse * times;
+      const perUse = costPerUse(line, costs.settings, line.packPrice * times);
+      return perUse.kind === "cost-per-use" ? perUse.money : item.costPerUse;
     };
     const now = perGram(costs.amounts[row]!);
     const key = JSON.stringify([line.item, line.per, line.onlyWhereColumn, line.onlyWhereValue]);
@@ -90,22 +90,22 @@ export function costSwings(
       own: range.own,
     };
     lines.set(key, entry);
-    entry.low += now * (helpingAt(range.low) / item.helping - 1);
-    entry.high += now * (helpingAt(range.high) / item.helping - 1);
+    entry.low += now * (costPerUseAt(range.low) / item.costPerUse - 1);
+    entry.high += now * (costPerUseAt(range.high) / item.costPerUse - 1);
     entry.lowShare = Math.min(entry.lowShare, range.low);
     entry.highShare = Math.max(entry.highShare, range.high);
     entry.own ||= range.own;
   });
-  const centre = cost.carried;
-  const swings = [...lines.values()].map(
-    ({ label, low, high, lowShare, highShare, own }): CostSwing => ({
+  const centre = cost.withNormalLoss;
+  const bars = [...lines.values()].map(
+    ({ label, low, high, lowShare, highShare, own }): CostSensitivity => ({
       label,
       atLow: centre + low,
       atHigh: centre + high,
       lowShare,
       highShare,
       ownRange: own,
-      swing: Math.abs(high - low),
+      spread: Math.abs(high - low),
     }),
   );
   // costs per kg stay the same per gram when a tray gives more
@@ -118,16 +118,16 @@ export function costSwings(
   );
   const atYield = (times: number): number => byWeight + (centre - byWeight) / times;
   if (share < 1) {
-    swings.push({
+    bars.push({
       label: "yield per good tray",
       atLow: atYield(1 - share),
       atHigh: atYield(1 + share),
       lowShare: 1 - share,
       highShare: 1 + share,
       ownRange: false,
-      swing: Math.abs(atYield(1 - share) - atYield(1 + share)),
+      spread: Math.abs(atYield(1 - share) - atYield(1 + share)),
     });
   }
-  swings.sort((a, b) => b.swing - a.swing);
-  return { kind: "swings", centre, swings };
+  bars.sort((a, b) => b.spread - a.spread);
+  return { kind: "sensitivity", centre, bars };
 }

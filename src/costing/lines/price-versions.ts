@@ -1,5 +1,5 @@
-import { dayNumber } from "../measures/day-number.ts";
-import type { CostLine } from "../records/cost-line.ts";
+import { dayNumber } from "../../measures/day-number.ts";
+import type { CostLine } from "../../records/cost-line.ts";
 
 /** One line of costs.csv with the days it is in force. */
 export interface PriceVersion {

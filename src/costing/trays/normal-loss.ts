@@ -1,5 +1,5 @@
-import { requireFinite, requireNotNegative, requireShareBelowOne } from "../measures/require-amounts.ts";
-import { type CannotTell, cannotTell } from "./cannot-tell.ts";
+import { requireFinite, requireNotNegative, requireShareBelowOne } from "../../measures/require-amounts.ts";
+import { type CannotTell, cannotTell } from "../cannot-tell.ts";
 
 /** Who carries the cost of lost units. */
 export interface NormalLoss {
@@ -19,13 +19,13 @@ export interface NormalLoss {
   /** what the abnormal loss costs, less what was recovered on it: no part of the cost of good units */
   abnormalCost: number;
   /** cost of the good units with the normal loss */
-  carriedByGood: number;
+  costOfGoodWithNormalLoss: number;
   /** all cost less all recovered, per started unit */
   costPerStarted: number;
-  /** carriedByGood per good unit */
+  /** costOfGoodWithNormalLoss per good unit */
   costPerGood: number;
   /** all cost less all recovered, abnormal loss too, per good unit */
-  costPerGoodAllIn: number;
+  costPerGoodWithAllLosses: number;
 }
 
 /**
@@ -77,9 +77,9 @@ export function normalLoss(input: {
     recovered,
     normalCost,
     abnormalCost,
-    carriedByGood: costOfGood + normalCost,
+    costOfGoodWithNormalLoss: costOfGood + normalCost,
     costPerStarted: (costOfGood + netLoss) / started,
     costPerGood: (costOfGood + normalCost) / good,
-    costPerGoodAllIn: (costOfGood + netLoss) / good,
+    costPerGoodWithAllLosses: (costOfGood + netLoss) / good,
   };
 }

@@ -1,12 +1,12 @@
-import { requireNotNegative, requireShareBelowOne } from "../measures/require-amounts.ts";
-import type { CostLine } from "../records/cost-line.ts";
-import type { Product } from "../records/product.ts";
-import type { Settings } from "../records/setting.ts";
-import type { GramRates, TrayYield } from "./book-rates.ts";
+import { requireNotNegative, requireShareBelowOne } from "../../measures/require-amounts.ts";
+import type { CostLine } from "../../records/cost-line.ts";
+import type { Product } from "../../records/product.ts";
+import type { Settings } from "../../records/setting.ts";
+import { type CannotTell, cannotTell } from "../cannot-tell.ts";
+import type { GramRates, TrayYield } from "../trays/book-rates.ts";
 import { type BreakEvenUnits, breakEvenUnits } from "./break-even.ts";
-import { type CannotTell, cannotTell } from "./cannot-tell.ts";
 import { type Earnings, earningsAt, priceForMargin, type SaleTerms } from "./price.ts";
-import { roundUpToEnding } from "./price-endings.ts";
+import { roundUpToEnding } from "./round-up-to-ending.ts";
 import { type UnitCost, unitCost } from "./unit-cost.ts";
 
 /** A price worked out and the price to write on the label. */

@@ -1,5 +1,5 @@
-import { type CannotTell, cannotTell } from "./cannot-tell.ts";
-import { compensatedSumOver } from "./compensated-sum.ts";
+import { type CannotTell, cannotTell } from "../cannot-tell.ts";
+import { compensatedSumOver } from "../compensated-sum.ts";
 import { type CostScope, inScope } from "./cost-account.ts";
 import type { CostItem, TrayCosts } from "./tray-costs.ts";
 import { daysCharged, isLost } from "./tray-life.ts";

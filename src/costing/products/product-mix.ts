@@ -1,6 +1,6 @@
 import solver, { type Model, type SolveResult } from "javascript-lp-solver";
-import { requireFinite, requireNotNegative, requirePositive } from "../measures/require-amounts.ts";
-import { type CannotTell, cannotTell } from "./cannot-tell.ts";
+import { requireFinite, requireNotNegative, requirePositive } from "../../measures/require-amounts.ts";
+import { type CannotTell, cannotTell } from "../cannot-tell.ts";
 
 /** An amount not known exactly. */
 export interface Range {
@@ -44,9 +44,9 @@ export interface MakeLimit {
   used: number;
   available: number;
   /** what one more would bring if units could be split: the marginal value */
-  worthOfOneMore: number;
+  shadowPrice: number;
   /** what one more brings with whole units and trays; often 0, because one more gram makes no unit */
-  worthWhole: number;
+  gainInWholeUnits: number;
 }
 
 /** The mix that leaves most. */
@@ -59,7 +59,7 @@ export interface MakePlan {
   driedLeft: number;
   hoursUsed: number;
   /** money the month leaves over the costs counted here */
-  leaves: number;
+  contributionMargin: number;
   limits: MakeLimit[];
 }
 
@@ -67,30 +67,30 @@ type Case = keyof Range;
 type Extra = Partial<Record<"fresh" | "dried" | "hours" | "places" | `most ${number}`, number>>;
 
 function requireRange(name: string, range: Range): void {
-  for (const key of ["low", "mid", "high"] as const) requireNotNegative("whatToMake", `${name}.${key}`, range[key]);
+  for (const key of ["low", "mid", "high"] as const) requireNotNegative("bestProductMix", `${name}.${key}`, range[key]);
   if (!(range.low <= range.mid && range.mid <= range.high)) {
     throw new RangeError(
-      `whatToMake: ${name} must rise from low to high; received ${range.low}, ${range.mid}, ${range.high}`,
+      `bestProductMix: ${name} must rise from low to high; received ${range.low}, ${range.mid}, ${range.high}`,
     );
   }
 }
 
 function requireInput({ products, freshGrams, driedGrams, dryingRatio, ...rest }: MakeInput): void {
   for (const { name, gramsNeeded, earns, hours, maxUnits } of products) {
-    requirePositive("whatToMake", `gramsNeeded of ${name}`, gramsNeeded);
-    requireFinite("whatToMake", `earns of ${name}`, earns);
-    requireNotNegative("whatToMake", `hours of ${name}`, hours);
-    if (maxUnits !== undefined) requireNotNegative("whatToMake", `maxUnits of ${name}`, maxUnits);
+    requirePositive("bestProductMix", `gramsNeeded of ${name}`, gramsNeeded);
+    requireFinite("bestProductMix", `earns of ${name}`, earns);
+    requireNotNegative("bestProductMix", `hours of ${name}`, hours);
+    if (maxUnits !== undefined) requireNotNegative("bestProductMix", `maxUnits of ${name}`, maxUnits);
   }
   requireRange("freshGrams", freshGrams);
-  requireNotNegative("whatToMake", "driedGrams", driedGrams);
-  requirePositive("whatToMake", "dryingRatio", dryingRatio);
-  requireNotNegative("whatToMake", "dryingCostPerKgFresh", rest.dryingCostPerKgFresh);
-  requireNotNegative("whatToMake", "labourHours", rest.labourHours);
+  requireNotNegative("bestProductMix", "driedGrams", driedGrams);
+  requirePositive("bestProductMix", "dryingRatio", dryingRatio);
+  requireNotNegative("bestProductMix", "dryingCostPerKgFresh", rest.dryingCostPerKgFresh);
+  requireNotNegative("bestProductMix", "labourHours", rest.labourHours);
   if (rest.trays === undefined) return;
   requireRange("trays.freshGrams", rest.trays.freshGrams);
   for (const key of ["places", "cost", "hours"] as const) {
-    requireNotNegative("whatToMake", `trays.${key}`, rest.trays[key]);
+    requireNotNegative("bestProductMix", `trays.${key}`, rest.trays[key]);
   }
 }
 
@@ -104,22 +104,32 @@ function programme(input: MakeInput, at: Case, whole: boolean, extra: Extra): Mo
     places: { max: Math.floor(trays?.places ?? 0) + (extra.places ?? 0) },
   };
   const variables: Model["variables"] = {
-    drying: { leaves: -input.dryingCostPerKgFresh, fresh: 1, dried: -1 / input.dryingRatio },
+    drying: { contributionMargin: -input.dryingCostPerKgFresh, fresh: 1, dried: -1 / input.dryingRatio },
   };
   const ints: Record<string, 1> = {};
   if (trays !== undefined) {
-    variables.trays = { leaves: -trays.cost, fresh: -trays.freshGrams[at] / 1000, hours: trays.hours, places: 1 };
+    variables.trays = {
+      contributionMargin: -trays.cost,
+      fresh: -trays.freshGrams[at] / 1000,
+      hours: trays.hours,
+      places: 1,
+    };
     if (whole) ints.trays = 1;
   }
   products.forEach(({ madeOf, gramsNeeded, earns, hours, maxUnits }, index) => {
-    variables[`units ${index}`] = { leaves: earns, [madeOf]: gramsNeeded / 1000, hours, [`most ${index}`]: 1 };
+    variables[`units ${index}`] = {
+      contributionMargin: earns,
+      [madeOf]: gramsNeeded / 1000,
+      hours,
+      [`most ${index}`]: 1,
+    };
     if (maxUnits !== undefined) {
       constraints[`most ${index}`] = { max: Math.floor(maxUnits) + (extra[`most ${index}`] ?? 0) };
     }
     if (whole) ints[`units ${index}`] = 1;
   });
   // the solver's presolve (1.0.3) calls a limit whose coefficients are all 0 infeasible, so it is left off
-  return { optimize: "leaves", opType: "max", constraints, variables, ints, options: { presolve: false } };
+  return { optimize: "contributionMargin", opType: "max", constraints, variables, ints, options: { presolve: false } };
 }
 
 function solve(
@@ -127,16 +137,16 @@ function solve(
   at: Case,
   whole: boolean,
   extra: Extra = {},
-): { leaves: number; of(name: string): number } {
+): { contributionMargin: number; of(name: string): number } {
   const solved = solver.Solve(programme(input, at, whole, extra)) as SolveResult;
   if (!solved.feasible || solved.bounded === false || !Number.isFinite(solved.result)) {
-    throw new Error("whatToMake: the solver found no plan, although making nothing is one");
+    throw new Error("bestProductMix: the solver found no plan, although making nothing is one");
   }
   const of = (name: string): number => {
     const value = solved[name];
     return typeof value === "number" ? value : 0;
   };
-  return { leaves: solved.result, of };
+  return { contributionMargin: solved.result, of };
 }
 
 /**
@@ -145,9 +155,9 @@ function solve(
  * @returns the plan with its limits and what one more of each is worth; cannot-tell when there are no products
  * @throws RangeError if a number lies outside its range; Error if the solver fails
  * @source linear and mixed-integer programming; a marginal value is the optimum with one more less the optimum without
- * @example whatToMake(input, "mid")
+ * @example bestProductMix(input, "mid")
  */
-export function whatToMake(input: MakeInput, at: Case = "mid"): MakePlan | CannotTell {
+export function bestProductMix(input: MakeInput, at: Case = "mid"): MakePlan | CannotTell {
   requireInput(input);
   const { products, trays } = input;
   if (products.length === 0) return cannotTell("there are no products");
@@ -171,8 +181,8 @@ export function whatToMake(input: MakeInput, at: Case = "mid"): MakePlan | Canno
     limit: name,
     used,
     available,
-    worthOfOneMore: Math.max(0, solve(input, at, false, extra).leaves - split.leaves),
-    worthWhole: Math.max(0, solve(input, at, true, extra).leaves - best.leaves),
+    shadowPrice: Math.max(0, solve(input, at, false, extra).contributionMargin - split.contributionMargin),
+    gainInWholeUnits: Math.max(0, solve(input, at, true, extra).contributionMargin - best.contributionMargin),
   });
   return {
     kind: "plan",
@@ -187,7 +197,7 @@ export function whatToMake(input: MakeInput, at: Case = "mid"): MakePlan | Canno
     freshLeft: Math.max(0, fresh - freshDried - gramsOf("fresh")),
     driedLeft: Math.max(0, dried - gramsOf("dried")),
     hoursUsed,
-    leaves: earned - (freshDried / 1000) * input.dryingCostPerKgFresh - traysStarted * (trays?.cost ?? 0),
+    contributionMargin: earned - (freshDried / 1000) * input.dryingCostPerKgFresh - traysStarted * (trays?.cost ?? 0),
     limits: [
       limit("fresh grams", { fresh: 1 }, gramsOf("fresh") + freshDried, fresh),
       limit("dried grams", { dried: 1 }, gramsOf("dried"), dried),

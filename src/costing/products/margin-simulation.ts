@@ -4,7 +4,7 @@ import {
   requirePositive,
   requireShare,
   requireShareBelowOne,
-} from "../measures/require-amounts.ts";
+} from "../../measures/require-amounts.ts";
 import { earningsAt, type SaleTerms } from "./price.ts";
 
 /** A repeatable source of chance, handed in so that costing needs no generator of its own. */

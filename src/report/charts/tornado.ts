@@ -1,5 +1,5 @@
 import type { TopLevelSpec } from "vega-lite";
-import type { SwingChart } from "../../analysis.ts";
+import type { TornadoChart } from "../../analysis.ts";
 import { formatQuantity, type NumberSettings } from "../format-quantity.ts";
 import { visibleText } from "../visible-text.ts";
 import { measured, namesBeside } from "./axes.ts";
@@ -13,7 +13,7 @@ import type { Specification } from "./specification.ts";
 const mostRows = 12;
 
 /** How far a result moves as each input runs from its low to its high, longest bar first. */
-export function swingSpecification(chart: SwingChart, settings: NumberSettings): Specification {
+export function tornadoSpecification(chart: TornadoChart, settings: NumberSettings): Specification {
   const longestFirst = chart.rows.toSorted((a, b) => Math.abs(b.high - b.low) - Math.abs(a.high - a.low));
   const rows = longestFirst.slice(0, mostRows);
   const every = [chart.centre, ...rows.flatMap(({ low, high }) => [low, high])];

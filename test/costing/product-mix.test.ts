@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import { type MakeInput, type MakePlan, whatToMake } from "../../src/costing/what-to-make.ts";
+import { bestProductMix, type MakeInput, type MakePlan } from "../../src/costing/products/product-mix.ts";
 import { assertClose } from "../agreement.ts";
 
 const certain = (grams: number) => ({ low: grams, mid: grams, high: grams });
@@ -13,12 +13,12 @@ const base: MakeInput = {
   labourHours: 100,
 };
 const plan = (input: MakeInput, at?: "low" | "mid" | "high"): MakePlan => {
-  const found = whatToMake(input, at);
+  const found = bestProductMix(input, at);
   if (found.kind === "cannot-tell") throw new Error(found.reason);
   return found;
 };
 const worth = (found: MakePlan, limit: string): number =>
-  found.limits.find((each) => each.limit === limit)!.worthOfOneMore;
+  found.limits.find((each) => each.limit === limit)!.shadowPrice;
 
 test("doors and windows: Hillier and Lieberman, Introduction to Operations Research, 3.1 (from memory): 2 and 6 units earn 36, an hour of each plant 0, 1.5 and 1", () => {
   // plant 1: x <= 4; plant 2: 2y <= 12; plant 3: 3x + 2y <= 18; earns 3x + 5y
@@ -32,7 +32,7 @@ test("doors and windows: Hillier and Lieberman, Introduction to Operations Resea
     ],
   });
   expect(found.units.map(({ units }) => units)).toEqual([2, 6]);
-  assertClose(found.leaves, 36, 1e-9);
+  assertClose(found.contributionMargin, 36, 1e-9);
   assertClose(worth(found, "hours of work"), 1, 1e-9);
   // one more window takes 2 hours: 5 - 2 x 1 = 3, twice the 1.5 that an hour of plant 2 is worth
   assertClose(worth(found, "most units of windows"), 3, 1e-9);
@@ -53,7 +53,7 @@ test("fresh at 30 a kg against dried at 260, ratio 9, drying 1.20: fresh while i
   };
   const found = plan(input);
   expect(found.units.map(({ units }) => units)).toEqual([1, 2]);
-  assertClose(found.leaves, 30 + 2 * 26 - 1.8 * 1.2, 1e-9);
+  assertClose(found.contributionMargin, 30 + 2 * 26 - 1.8 * 1.2, 1e-9);
   assertClose(found.freshDried, 1800, 1e-6);
   assertClose(worth(found, "fresh grams"), (260 / 9 - 1.2) / 1000, 1e-8);
   assertClose(worth(found, "most units of fresh"), 30 - 27.68889, 1e-4);
@@ -68,7 +68,7 @@ test("trays are started only while they pay, and a place is worth what a tray le
   };
   const found = plan(input);
   expect([found.traysStarted, found.units[0]!.units]).toEqual([5, 5]);
-  assertClose(found.leaves, 5 * 7, 1e-9);
+  assertClose(found.contributionMargin, 5 * 7, 1e-9);
   assertClose(worth(found, "tray places"), 7, 1e-9);
   assertClose(found.hoursUsed, 3, 1e-9);
   expect(plan({ ...input, trays: { ...input.trays!, cost: 13 } }).traysStarted).toBe(0);
@@ -124,10 +124,10 @@ test("no whole mix of three products, drying and trays earns more: every mix tri
                   );
               }
         const found = plan(input);
-        assertClose(found.leaves, best, 1e-6);
-        for (const { used, available, worthOfOneMore, worthWhole } of found.limits) {
+        assertClose(found.contributionMargin, best, 1e-6);
+        for (const { used, available, shadowPrice, gainInWholeUnits } of found.limits) {
           expect(used).toBeLessThanOrEqual(available + 1e-6);
-          expect(Math.min(worthOfOneMore, worthWhole)).toBeGreaterThanOrEqual(0);
+          expect(Math.min(shadowPrice, gainInWholeUnits)).toBeGreaterThanOrEqual(0);
         }
       },
     ),
@@ -141,15 +141,15 @@ test("a product that takes no work is made although other limits do not bind", (
 });
 
 test("nothing to make, nothing to make it of, and wrong numbers", () => {
-  expect(whatToMake(base)).toEqual({ kind: "cannot-tell", reason: "there are no products" });
+  expect(bestProductMix(base)).toEqual({ kind: "cannot-tell", reason: "there are no products" });
   const one = { name: "dried", madeOf: "dried" as const, gramsNeeded: 50, earns: 5, hours: 0 };
-  expect(plan({ ...base, products: [one] }).leaves).toBe(0);
+  expect(plan({ ...base, products: [one] }).contributionMargin).toBe(0);
   expect(plan({ ...base, driedGrams: 500, products: [{ ...one, earns: -1 }] }).units[0]!.units).toBe(0);
-  expect(() => whatToMake({ ...base, products: [{ ...one, gramsNeeded: 0 }] })).toThrow(
+  expect(() => bestProductMix({ ...base, products: [{ ...one, gramsNeeded: 0 }] })).toThrow(
     "gramsNeeded of dried must be a number above 0",
   );
-  expect(() => whatToMake({ ...base, products: [one], freshGrams: { low: 2, mid: 1, high: 3 } })).toThrow(
+  expect(() => bestProductMix({ ...base, products: [one], freshGrams: { low: 2, mid: 1, high: 3 } })).toThrow(
     "freshGrams must rise from low to high; received 2, 1, 3",
   );
-  expect(() => whatToMake({ ...base, products: [one], labourHours: -1 })).toThrow("labourHours");
+  expect(() => bestProductMix({ ...base, products: [one], labourHours: -1 })).toThrow("labourHours");
 });

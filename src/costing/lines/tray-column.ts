@@ -1,5 +1,5 @@
-import { type HarvestFieldKey, isHarvestFieldKey } from "../records/harvest-field.ts";
-import type { Tray } from "../records/tray.ts";
+import { type HarvestFieldKey, isHarvestFieldKey } from "../../records/harvest-field.ts";
+import type { Tray } from "../../records/tray.ts";
 
 const readers: Record<HarvestFieldKey, (tray: Tray) => string | number | undefined> = {
   tray_id: (tray) => tray.trayId,

@@ -1,9 +1,9 @@
-import type { CostLine } from "../records/cost-line.ts";
-import type { Settings } from "../records/setting.ts";
-import type { Tray } from "../records/tray.ts";
+import type { CostLine } from "../../records/cost-line.ts";
+import type { Settings } from "../../records/setting.ts";
+import type { Tray } from "../../records/tray.ts";
+import { daysCharged, hasReached, isLost, type TrayLife } from "../trays/tray-life.ts";
 import { lineStage } from "./line-stage.ts";
 import { isWhere } from "./tray-column.ts";
-import { daysCharged, hasReached, isLost, type TrayLife } from "./tray-life.ts";
 
 /** What the shares of a cost line are worked out from. */
 export interface CostedTrays {
@@ -26,11 +26,11 @@ export interface Shortfall {
   setting?: string;
 }
 
-/** Tells how many helpings of a line a tray took, 0 for one the line is not for, or why that is not known. */
-export type HelpingsOf = (index: number) => number | { shortfall: Shortfall; helpings: number };
+/** Tells how much of a line a tray took, 0 for one the line is not for, or why that is not known. */
+export type CostDriverQuantity = (index: number) => number | { shortfall: Shortfall; quantity: number };
 
-const notRecorded = (what: string, expected: string): { shortfall: Shortfall; helpings: number } => ({
-  helpings: 0,
+const notRecorded = (what: string, expected: string): { shortfall: Shortfall; quantity: number } => ({
+  quantity: 0,
   shortfall: {
     rule: "cost-not-counted",
     severity: "warning",
@@ -59,13 +59,13 @@ export function loadNames(trays: ReadonlyArray<Tray>, traysPerLoad: number): (st
   });
 }
 
-/** Shares one helping over the trays of each group that the line is for. */
+/** Shares one use over the trays of each group that the line is for. */
 function sharedIn(
   { trays, lives, sharedOver }: CostedTrays,
   line: CostLine,
   groupOf: (index: number) => string | undefined,
-  ungrouped: HelpingsOf,
-): HelpingsOf {
+  ungrouped: CostDriverQuantity,
+): CostDriverQuantity {
   const stage = lineStage(line);
   const takesPart = (index: number): boolean =>
     hasReached(lives[index]!, stage) && isWhere(trays[index]!, line.onlyWhereColumn, line.onlyWhereValue);
@@ -83,26 +83,26 @@ function sharedIn(
     const group = groupOf(index);
     if (group === undefined) return ungrouped(index);
     const { all, kept } = sizes.get(group)!;
-    // a group that was lost altogether still cost its helping
+    // a group that was lost altogether still cost its one use
     if (sharedOver === "started" || kept === 0) return trays[index]!.traysInPool / all;
     return isLost(trays[index]!) ? 0 : trays[index]!.traysInPool / kept;
   };
 }
 
 /**
- * How many helpings of a cost line each tray took, by the line's base. Monthly lines have their own rule, and lines per
+ * How much of a cost line each tray took, by the line's base. Monthly lines have their own rule, and lines per
  * unit sold belong to products; neither comes here. A pool of trays takes what its trays take together.
  * @throws RangeError if the line's base is "month" or "unit sold"
  */
-export function helpingsOf(costed: CostedTrays, line: CostLine): HelpingsOf {
+export function costDriverQuantity(costed: CostedTrays, line: CostLine): CostDriverQuantity {
   const { trays, lives, settings } = costed;
   const stage = lineStage(line);
   const each =
-    (helpings: (tray: Tray, index: number) => ReturnType<HelpingsOf>): HelpingsOf =>
+    (quantity: (tray: Tray, index: number) => ReturnType<CostDriverQuantity>): CostDriverQuantity =>
     (index) => {
       const tray = trays[index]!;
       const isFor = hasReached(lives[index]!, stage) && isWhere(tray, line.onlyWhereColumn, line.onlyWhereValue);
-      return isFor ? helpings(tray, index) : 0;
+      return isFor ? quantity(tray, index) : 0;
     };
   const perAmount = (amountOf: (tray: Tray) => number | undefined, what: string, column: string, share = 1) =>
     each((tray) => {
@@ -128,7 +128,7 @@ export function helpingsOf(costed: CostedTrays, line: CostLine): HelpingsOf {
         line,
         (index) => costed.loads[index],
         (index) => ({
-          helpings: trays[index]!.traysInPool / settings.traysPerLoad,
+          quantity: trays[index]!.traysInPool / settings.traysPerLoad,
           shortfall: {
             rule: "cost-full-load-assumed",
             severity: "note",
@@ -170,7 +170,7 @@ export function helpingsOf(costed: CostedTrays, line: CostLine): HelpingsOf {
         if (days === undefined) return notRecorded("the time on the shelf", "dates, or days_to_harvest");
         if (!life.isTypical) return days * traysInPool;
         return {
-          helpings: days * traysInPool,
+          quantity: days * traysInPool,
           shortfall: {
             rule: "cost-typical-days",
             severity: "note",
@@ -189,6 +189,8 @@ export function helpingsOf(costed: CostedTrays, line: CostLine): HelpingsOf {
       return perAmount(read, what, column, 1 / 1000);
     }
     default:
-      throw new RangeError(`helpingsOf: a line per ${line.per} is not shared over trays here; item ${line.item}`);
+      throw new RangeError(
+        `costDriverQuantity: a line per ${line.per} is not shared over trays here; item ${line.item}`,
+      );
   }
 }

@@ -1,7 +1,7 @@
 import { expect, test } from "vitest";
-import { costAccount } from "../../src/costing/cost-account.ts";
-import { type CostSwing, costSwings } from "../../src/costing/cost-swings.ts";
-import { type TrayCosts, trayCosts } from "../../src/costing/tray-costs.ts";
+import { costAccount } from "../../src/costing/trays/cost-account.ts";
+import { type CostSensitivity, costSensitivity } from "../../src/costing/trays/cost-sensitivity.ts";
+import { type TrayCosts, trayCosts } from "../../src/costing/trays/tray-costs.ts";
 import type { CostLine } from "../../src/records/cost-line.ts";
 import type { Settings } from "../../src/records/setting.ts";
 import { assertClose } from "../agreement.ts";
@@ -33,14 +33,14 @@ const cost = (costLines: CostLine[], by: Settings = set): TrayCosts => {
 const perGram = (costs: TrayCosts): number => {
   const account = costAccount(costs, "full");
   if (account.kind === "cannot-tell" || account.perGram.dried.kind === "cannot-tell") throw new Error("costed");
-  return account.perGram.dried.carried;
+  return account.perGram.dried.withNormalLoss;
 };
 
 test("each swing is what costing the whole book anew at that price gives", () => {
-  const found = costSwings(cost(lines), "dried");
+  const found = costSensitivity(cost(lines), "dried");
   if (found.kind === "cannot-tell") throw new Error(found.reason);
   assertClose(found.centre, perGram(cost(lines)), 1e-12);
-  const swing = (label: string): CostSwing => found.swings.find((each) => each.label === label)!;
+  const swing = (label: string): CostSensitivity => found.bars.find((each) => each.label === label)!;
   const anew = (item: string, times: number): number =>
     perGram(cost(lines.map((each) => (each.item === item ? { ...each, packPrice: each.packPrice * times } : each))));
   for (const item of ["grain", "frame", "dehydrator"]) {
@@ -52,21 +52,21 @@ test("each swing is what costing the whole book anew at that price gives", () =>
   assertClose(swing("culture").atHigh, anew("culture", 1.5), 1e-12);
   expect(swing("culture")).toMatchObject({ ownRange: true, lowShare: 0.8, highShare: 1.5 });
   assertClose(swing("work").atHigh, perGram(cost(lines, { ...set, ownerLabourRate: 19.2 })), 1e-12);
-  expect(found.swings.some(({ label }) => label === "free")).toBe(false);
-  expect(found.swings.map(({ swing: size }) => size)).toEqual(
-    found.swings.map(({ swing: size }) => size).toSorted((a, b) => b - a),
+  expect(found.bars.some(({ label }) => label === "free")).toBe(false);
+  expect(found.bars.map(({ spread: size }) => size)).toEqual(
+    found.bars.map(({ spread: size }) => size).toSorted((a, b) => b - a),
   );
 });
 
 test("a larger yield lowers the cost of a gram, but not what is spent per kg", () => {
-  const onlyPerKg = costSwings(
+  const onlyPerKg = costSensitivity(
     cost([line({ item: "dehydrator", kind: "energy", per: "kg dried", packPrice: 3 })], settings()),
     "dried",
   );
-  const perTray = costSwings(cost([line({ item: "grain" })], settings()), "dried");
+  const perTray = costSensitivity(cost([line({ item: "grain" })], settings()), "dried");
   if (onlyPerKg.kind === "cannot-tell" || perTray.kind === "cannot-tell") throw new Error("costed");
-  assertClose(onlyPerKg.swings.find(({ label }) => label === "yield per good tray")!.swing, 0, 1e-15);
-  const swing = perTray.swings.find(({ label }) => label === "yield per good tray")!;
+  assertClose(onlyPerKg.bars.find(({ label }) => label === "yield per good tray")!.spread, 0, 1e-15);
+  const swing = perTray.bars.find(({ label }) => label === "yield per good tray")!;
   assertClose(swing.atLow, perTray.centre / 0.8, 1e-12);
   assertClose(swing.atHigh, perTray.centre / 1.2, 1e-12);
 });
@@ -74,6 +74,6 @@ test("a larger yield lowers the cost of a gram, but not what is spent per kg", (
 test("no gram to cost, and a share out of range", () => {
   const none = trayCosts({ trays: [tray()], costLines: lines, settings: set });
   if (none.kind === "cannot-tell") throw new Error(none.reason);
-  expect(costSwings(none, "dried").kind).toBe("cannot-tell");
-  expect(() => costSwings(cost(lines), "dried", 20)).toThrow("share must be above 0 and at most 1; received 20");
+  expect(costSensitivity(none, "dried").kind).toBe("cannot-tell");
+  expect(() => costSensitivity(cost(lines), "dried", 20)).toThrow("share must be above 0 and at most 1; received 20");
 });

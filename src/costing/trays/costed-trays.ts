@@ -1,14 +1,19 @@
-import type { CostLine } from "../records/cost-line.ts";
-import type { Settings } from "../records/setting.ts";
-import type { Tray } from "../records/tray.ts";
-import { type CostedTrays, type HelpingsOf, helpingsOf, loadNames } from "./helpings.ts";
+import type { CostLine } from "../../records/cost-line.ts";
+import type { Settings } from "../../records/setting.ts";
+import type { Tray } from "../../records/tray.ts";
+import {
+  type CostDriverQuantity,
+  type CostedTrays,
+  costDriverQuantity,
+  loadNames,
+} from "../lines/cost-driver-quantity.ts";
 import { trayLives } from "./tray-life.ts";
 
 /** books with more trays keep nothing between two costings: the memory would outweigh the time */
 const mostRemembered = 10_000;
 
 const costedBefore = new WeakMap<ReadonlyArray<Tray>, CostedTrays[]>();
-const takenBefore = new WeakMap<CostedTrays, WeakMap<CostLine, ReturnType<HelpingsOf>[]>>();
+const takenBefore = new WeakMap<CostedTrays, WeakMap<CostLine, ReturnType<CostDriverQuantity>[]>>();
 
 /**
  * Lays out trays for costing. The very same trays, settings and way of sharing give the very same layout, so that what
@@ -29,15 +34,15 @@ export function costedTrays(
   return costed;
 }
 
-/** How many helpings of a line each tray took, as `helpingsOf`; of the very same line and trays worked out once. */
-export function helpingsTaken(costed: CostedTrays, line: CostLine): HelpingsOf {
+/** how much of a line each tray took, as `costDriverQuantity`; of the very same line and trays worked out once. */
+export function driverQuantityOnce(costed: CostedTrays, line: CostLine): CostDriverQuantity {
   const { length } = costed.trays;
-  if (length > mostRemembered) return helpingsOf(costed, line);
-  const lines = takenBefore.get(costed) ?? new WeakMap<CostLine, ReturnType<HelpingsOf>[]>();
+  if (length > mostRemembered) return costDriverQuantity(costed, line);
+  const lines = takenBefore.get(costed) ?? new WeakMap<CostLine, ReturnType<CostDriverQuantity>[]>();
   takenBefore.set(costed, lines);
   let taken = lines.get(line);
   if (taken === undefined) {
-    taken = Array.from({ length }, (_, index) => index).map(helpingsOf(costed, line));
+    taken = Array.from({ length }, (_, index) => index).map(costDriverQuantity(costed, line));
     lines.set(line, taken);
   }
   const all = taken;

@@ -1,6 +1,6 @@
-import type { CostLine } from "../records/cost-line.ts";
-import type { Issue } from "../records/issue.ts";
-import type { Shortfall } from "./helpings.ts";
+import type { CostLine } from "../../records/cost-line.ts";
+import type { Issue } from "../../records/issue.ts";
+import type { Shortfall } from "./cost-driver-quantity.ts";
 import type { PriceVersion } from "./price-versions.ts";
 
 const countOf = (trays: number): string => (trays === 1 ? "1 tray" : `${trays} trays`);

@@ -1,5 +1,5 @@
-import { requireNotNegative } from "../measures/require-amounts.ts";
-import { minorUnits } from "./apportion.ts";
+import { requireNotNegative } from "../../measures/require-amounts.ts";
+import { minorUnits } from "../apportion.ts";
 
 /**
  * The lowest price of 0 or more that is at least the given one and ends as the grower likes. An ending below 1 is looked

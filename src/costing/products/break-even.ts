@@ -1,5 +1,5 @@
-import { requireFinite, requireNotNegative } from "../measures/require-amounts.ts";
-import { type CannotTell, cannotTell } from "./cannot-tell.ts";
+import { requireFinite, requireNotNegative } from "../../measures/require-amounts.ts";
+import { type CannotTell, cannotTell } from "../cannot-tell.ts";
 
 /** Units that just cover fixed cost. */
 export interface BreakEvenUnits {

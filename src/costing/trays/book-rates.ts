@@ -1,8 +1,8 @@
-import { daysInMonth } from "../measures/day-number.ts";
-import { type CannotTell, cannotTell } from "./cannot-tell.ts";
-import { compensatedSum } from "./compensated-sum.ts";
+import { daysInMonth } from "../../measures/day-number.ts";
+import { type CannotTell, cannotTell } from "../cannot-tell.ts";
+import { compensatedSum } from "../compensated-sum.ts";
+import { monthsFrom } from "../lines/month-shares.ts";
 import { type CostScope, costAccount } from "./cost-account.ts";
-import { monthsFrom } from "./month-shares.ts";
 import type { TrayCosts } from "./tray-costs.ts";
 import { daysCharged, isLost } from "./tray-life.ts";
 
@@ -21,7 +21,7 @@ export function gramRates(costs: TrayCosts): { kind: "rates"; rates: GramRates }
     if (account.kind === "cannot-tell") return account;
     for (const gram of ["fresh", "dried"] as const) {
       const cost = account.perGram[gram];
-      if (cost.kind === "gram-cost") rates[scope][gram] = cost.carried;
+      if (cost.kind === "gram-cost") rates[scope][gram] = cost.withNormalLoss;
     }
   }
   return { kind: "rates", rates };
@@ -96,8 +96,8 @@ export function fixedCostPerMonth(
     ownerLabour,
     amount: variable ? 0 : compensatedSum(costs.amounts[row]!),
   }));
-  const uncarried = compensatedSum(costs.uncarried.map(({ amount }) => amount));
-  const total = compensatedSum(carried.map(({ amount }) => amount)) + uncarried;
+  const unabsorbed = compensatedSum(costs.unabsorbed.map(({ amount }) => amount));
+  const total = compensatedSum(carried.map(({ amount }) => amount)) + unabsorbed;
   const owner = compensatedSum(carried.map(({ amount, ownerLabour }) => (ownerLabour ? amount : 0)));
   return { kind: "fixed", months: count, total: total / count, withoutOwnerLabour: (total - owner) / count };
 }
