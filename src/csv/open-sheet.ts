@@ -1,13 +1,13 @@
 import type { SheetSource } from "../records/sheet.ts";
 import { fileKind } from "./file-kind.ts";
-import type { LooksLikeHeader } from "./find-header.ts";
 import { notASheet } from "./not-a-sheet.ts";
-import { openCompound } from "./open-compound.ts";
-import { openText } from "./open-text.ts";
-import { openZip } from "./open-zip.ts";
-import type { OpenedSheet } from "./table-of.ts";
+import type { LooksLikeHeader } from "./shape/find-header.ts";
+import type { OpenedSheet } from "./shape/table-of.ts";
+import { openText } from "./text/open-text.ts";
+import { openCompound } from "./workbook/open-compound.ts";
+import { openZip } from "./workbook/open-zip.ts";
 
-export type { OpenedSheet } from "./table-of.ts";
+export type { OpenedSheet } from "./shape/table-of.ts";
 
 /** How a file is opened. */
 export interface OpenOptions {

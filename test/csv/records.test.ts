@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import Papa from "papaparse";
 import { expect, test } from "vitest";
-import { readRecords } from "../../src/csv/read-records.ts";
+import { readRecords } from "../../src/csv/text/read-records.ts";
 import { writeCsv } from "../../src/csv/write-csv.ts";
 
 function read(text: string, size: number, options: { delimiter?: string; width?: number; stretch?: number } = {}) {

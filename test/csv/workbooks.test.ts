@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { zipSync } from "fflate";
 import { expect, test } from "vitest";
 import { openSheet } from "../../src/csv/open-sheet.ts";
-import { numberFormat } from "../../src/csv/xlsx-format.ts";
+import { numberFormat } from "../../src/csv/workbook/xlsx-format.ts";
 import reference from "../reference/workbooks-openpyxl.json" with { type: "json" };
 import { sourceOf } from "./source-of.ts";
 

@@ -2,7 +2,7 @@ import { expect, test } from "vitest";
 import { costMeasure, splitUnit } from "../../../src/cleaning/side-sheets/cost-amount.ts";
 import { costBase, costKind, yesOrNo } from "../../../src/cleaning/side-sheets/cost-words.ts";
 import { currencyMark } from "../../../src/cleaning/side-sheets/currency-mark.ts";
-import { dateText, percentText, plainNumberText } from "../../../src/csv/plain-cell-text.ts";
+import { dateText, percentText, plainNumberText } from "../../../src/csv/workbook/plain-cell-text.ts";
 
 test.each([
   ["min", { unit: "hour", factor: 1 / 60 }],

@@ -1,7 +1,7 @@
-import type { SheetSource } from "../records/sheet.ts";
-import { allBytes } from "./all-bytes.ts";
-import { notASheet } from "./not-a-sheet.ts";
-import type { OpenedSheet } from "./table-of.ts";
+import type { SheetSource } from "../../records/sheet.ts";
+import { allBytes } from "../all-bytes.ts";
+import { notASheet } from "../not-a-sheet.ts";
+import type { OpenedSheet } from "../shape/table-of.ts";
 
 /** Whether the bytes hold a directory entry of that name, which such files write in UTF-16. */
 function hasEntry(bytes: Uint8Array, name: string): boolean {

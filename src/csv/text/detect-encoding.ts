@@ -1,4 +1,4 @@
-import type { SheetSource } from "../records/sheet.ts";
+import type { SheetSource } from "../../records/sheet.ts";
 import { decodeText, type Encoding } from "./decode-text.ts";
 
 /** How a file's bytes are to be read. */

@@ -1,5 +1,5 @@
 import Papa from "papaparse";
-import { mayHoldGuards, withoutGuard } from "./formula-guard.ts";
+import { mayHoldGuards, withoutGuard } from "../formula-guard.ts";
 
 /** Called once per record, blank ones too; returning false ends the reading. `unclosedQuote` marks a line read as it stands. */
 export type VisitRecord = (cells: string[], row: number, unclosedQuote: boolean) => boolean | undefined;

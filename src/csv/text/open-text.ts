@@ -1,13 +1,13 @@
-import type { SheetSource } from "../records/sheet.ts";
+import type { SheetSource } from "../../records/sheet.ts";
+import { textKind } from "../file-kind.ts";
+import { notASheet } from "../not-a-sheet.ts";
+import type { LooksLikeHeader } from "../shape/find-header.ts";
+import { type OpenedSheet, tableOf } from "../shape/table-of.ts";
+import { sheetIssue } from "../sheet-issue.ts";
 import { decodeText } from "./decode-text.ts";
 import { detectDelimiter } from "./detect-delimiter.ts";
 import { detectEncoding } from "./detect-encoding.ts";
-import { textKind } from "./file-kind.ts";
-import type { LooksLikeHeader } from "./find-header.ts";
-import { notASheet } from "./not-a-sheet.ts";
 import { readRecords } from "./read-records.ts";
-import { sheetIssue } from "./sheet-issue.ts";
-import { type OpenedSheet, tableOf } from "./table-of.ts";
 
 const sampleCharacters = 1 << 16;
 

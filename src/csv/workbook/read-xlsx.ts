@@ -1,4 +1,4 @@
-import type { SheetRow } from "./find-header.ts";
+import type { SheetRow } from "../shape/find-header.ts";
 import { dateText, percentText, plainNumberText } from "./plain-cell-text.ts";
 import { xlsxExtras } from "./xlsx-extras.ts";
 import type { NumberFormat } from "./xlsx-format.ts";

@@ -1,5 +1,5 @@
+import { isLabelLike } from "../shape/value-like.ts";
 import { readRecords } from "./read-records.ts";
-import { isLabelLike } from "./value-like.ts";
 
 /** What may stand between cells. */
 export const delimiters = ["\t", ";", "|", ","] as const;

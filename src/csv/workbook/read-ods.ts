@@ -1,4 +1,4 @@
-import type { SheetRow } from "./find-header.ts";
+import type { SheetRow } from "../shape/find-header.ts";
 import { percentText, plainNumberText } from "./plain-cell-text.ts";
 import { readXml } from "./read-xml.ts";
 

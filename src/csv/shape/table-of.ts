@@ -1,9 +1,9 @@
-import type { Issue, LeftOutRow } from "../records/issue.ts";
-import type { RawTable } from "../records/sheet.ts";
+import type { Issue, LeftOutRow } from "../../records/issue.ts";
+import type { RawTable } from "../../records/sheet.ts";
+import { notASheet } from "../not-a-sheet.ts";
+import { sheetIssue } from "../sheet-issue.ts";
 import { findHeader, type LooksLikeHeader, type SheetRow } from "./find-header.ts";
-import { notASheet } from "./not-a-sheet.ts";
 import { isBlank } from "./row-role.ts";
-import { sheetIssue } from "./sheet-issue.ts";
 import { type ForEachRecord, type Survey, surveyRows } from "./survey-rows.ts";
 
 /** A file read as a sheet: its tables, what is to be said about it, and the rows that are no data. */

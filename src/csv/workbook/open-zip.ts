@@ -1,11 +1,11 @@
-import type { SheetSource } from "../records/sheet.ts";
-import { allBytes } from "./all-bytes.ts";
-import type { LooksLikeHeader, SheetRow } from "./find-header.ts";
-import { type NotASheet, notASheet } from "./not-a-sheet.ts";
+import type { SheetSource } from "../../records/sheet.ts";
+import { allBytes } from "../all-bytes.ts";
+import { type NotASheet, notASheet } from "../not-a-sheet.ts";
+import type { LooksLikeHeader, SheetRow } from "../shape/find-header.ts";
+import { type OpenedSheet, tableOf } from "../shape/table-of.ts";
+import { sheetIssue } from "../sheet-issue.ts";
 import { readOds } from "./read-ods.ts";
 import { readXlsx } from "./read-xlsx.ts";
-import { sheetIssue } from "./sheet-issue.ts";
-import { type OpenedSheet, tableOf } from "./table-of.ts";
 import { isXlsxPart, xlsxSheets } from "./xlsx-extras.ts";
 import { type ZipEntries, zipEntries } from "./zip-entries.ts";
 

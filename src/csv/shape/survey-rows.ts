@@ -1,8 +1,8 @@
-import type { Issue, LeftOutRow } from "../records/issue.ts";
+import type { Issue, LeftOutRow } from "../../records/issue.ts";
+import { sheetIssue } from "../sheet-issue.ts";
+import type { VisitRecord } from "../text/read-records.ts";
 import type { FoundHeader, LooksLikeHeader } from "./find-header.ts";
-import type { VisitRecord } from "./read-records.ts";
 import { isBlank, isTotalsRow, repeatsHeader } from "./row-role.ts";
-import { sheetIssue } from "./sheet-issue.ts";
 import { isLabelLike } from "./value-like.ts";
 
 /** Reads all records of a sheet from the start; can be called again. */
