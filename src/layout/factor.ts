@@ -36,6 +36,10 @@ export const doseFactor: Factor = amount("inoculum_ml", (tray) => tray.inoculumM
 export const gradeFactor: Factor = text("supplement_grade", (tray) => tray.supplementGrade);
 export const supplementFactor: Factor = text("supplement", (tray) => tray.supplement);
 export const supplementAmountFactor: Factor = amount("supplement_g", (tray) => tray.supplementGrams);
+export const spawnFactor: Factor = amount("spawn_g", (tray) => tray.spawnGrams);
+export const spawnRateFactor: Factor = amount("spawn_pct", (tray) =>
+  tray.spawnShare === undefined ? undefined : Number((tray.spawnShare * 100).toPrecision(12)),
+);
 export const fruitingFactor: Factor = amount("fruiting_c", (tray) => tray.fruitingCelsius);
 export const incubationFactor: Factor = amount("incubation_c", (tray) => tray.incubationCelsius);
 export const cultureAgeFactor: Factor = amount("culture_age_days", (tray) => tray.cultureAgeDays);
@@ -74,6 +78,8 @@ export const companionFactors: ReadonlyArray<Factor> = [
   containerFactor,
   fruitingFactor,
   incubationFactor,
+  spawnFactor,
+  spawnRateFactor,
   doseFactor,
 ];
 

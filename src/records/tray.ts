@@ -46,6 +46,10 @@ export interface Tray {
   supplementGrade?: string;
   supplementGrams?: number;
   inoculumMillilitres?: number;
+  /** grain spawn mixed in */
+  spawnGrams?: number;
+  /** grain spawn as a share of the wet substrate, 0 to 1 */
+  spawnShare?: number;
   addedLiquidMillilitres?: number;
   incubationCelsius?: number;
   fruitingCelsius?: number;

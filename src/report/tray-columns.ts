@@ -28,6 +28,8 @@ const properties: ReadonlyArray<readonly [HarvestFieldKey, keyof Tray]> = [
   ["supplement", "supplement"],
   ["supplement_grade", "supplementGrade"],
   ["supplement_g", "supplementGrams"],
+  ["spawn_g", "spawnGrams"],
+  ["spawn_pct", "spawnShare"],
   ["added_liquid_ml", "addedLiquidMillilitres"],
   ["incubation_c", "incubationCelsius"],
   ["fruiting_c", "fruitingCelsius"],
@@ -49,8 +51,7 @@ export interface TrayColumn {
   cells: string[];
 }
 
-const unitOf = (key: HarvestFieldKey, unit: string): string =>
-  key === "final_moisture_pct" ? "share" : unit === "" ? "factor" : unit;
+const unitOf = (unit: string): string => (unit === "%" ? "share" : unit === "" ? "factor" : unit);
 
 function boundsText(bounds: Bounds, write: (value: number) => string): string {
   const { low, high } = bounds;
@@ -75,7 +76,7 @@ function fieldColumn(
     };
   const ends = trays.flatMap(({ bounds }) => [bounds[key]?.low, bounds[key]?.high]);
   const format = columnFormat(
-    { label, unit: unitOf(key, unit) },
+    { label, unit: unitOf(unit) },
     [...numbers, ...ends.filter((end) => end !== undefined)],
     settings,
     true,

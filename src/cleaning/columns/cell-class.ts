@@ -1,7 +1,7 @@
 import type { FieldKind } from "../../records/harvest-field.ts";
+import { unitOfAnyKind } from "../../records/words/units.ts";
 import { parseDate } from "../dates/parse-date.ts";
 import { missingWord } from "../rules/missing-word.ts";
-import { unitOfAnyKind } from "../values/units.ts";
 
 /** What a cell looks like before it is known what its column holds. */
 export type CellClass =

@@ -1,6 +1,6 @@
 import type { FieldKind } from "../../records/harvest-field.ts";
+import { type Unit, unitNamed } from "../../records/words/units.ts";
 import type { QuantityKind } from "../values/quantity-reading.ts";
-import { type Unit, unitNamed } from "../values/units.ts";
 
 /** A header taken apart: what it names, and the unit it states. */
 export interface HeaderParts {
@@ -14,7 +14,8 @@ export interface HeaderParts {
 
 const kinds: ReadonlyArray<QuantityKind> = ["mass", "volume", "temperature", "percent", "days", "hours"];
 
-function unitsNamed(text: string): Unit[] {
+/** The units a text may name, one of each kind; "oz" is a weight, "h" days or hours. Empty for any other text. */
+export function unitsNamed(text: string): Unit[] {
   const word = text.trim();
   if (word === "" || word.length > 16 || word === "#") return [];
   return kinds.flatMap((kind) => {

@@ -1,9 +1,10 @@
 import { type FieldKind, type HarvestFieldKey, harvestField, isHarvestFieldKey } from "../../records/harvest-field.ts";
+import { meaningsOf, meaningsOfPhrase } from "../../records/words/field-phrases.ts";
+import { flushInHeader } from "../../records/words/flush-words.ts";
+import { correctedWords, wordsAsked, wordsOf } from "../../records/words/header-words.ts";
 import { type CellClass, fits } from "./cell-class.ts";
-import { meaningsOf } from "./field-phrases.ts";
 import { isMarkedFree } from "./free-mark.ts";
-import { headerParts } from "./header-unit.ts";
-import { correctedWords, wordsOf } from "./header-words.ts";
+import { headerParts, unitsNamed } from "./header-unit.ts";
 
 /** One way to take a column. */
 export interface ColumnMeaning {
@@ -21,23 +22,19 @@ export interface ColumnMeaning {
 const withUnit = (kind: FieldKind, units: ReturnType<typeof headerParts>["units"]): string | undefined =>
   units.length === 0 ? "" : units.find((unit) => unit.kind === kind)?.name;
 
-const flushFirst = /\b(?:flush|pick|picking|break|harvest|crop)\s*#?\s*(\d)\b/i;
-const ordinalFirst = /\b(\d)\s*(?:st|nd|rd|th)\s*(?:flush|pick|picking|break|harvest|crop)\b/i;
-const letterFirst = /^f\s?(\d)\b/i;
-
 function flushMeanings(header: string): ColumnMeaning[] {
-  const match = flushFirst.exec(header) ?? ordinalFirst.exec(header) ?? letterFirst.exec(header);
-  if (match === null) return [];
-  const rest = header.replace(match[0], " ").trim();
-  const parts = headerParts(rest);
+  const found = flushInHeader(header);
+  if (found === undefined) return [];
+  const parts = headerParts(found.rest);
   const words = wordsOf(parts.name);
-  const named = /\p{L}/u.test(parts.name)
-    ? meaningsOf(words)
-    : (["fresh_g", "harvested_on"] as const).map((field) => ({ field, weak: false }));
+  const named =
+    /\p{L}/u.test(parts.name) && unitsNamed(parts.name).length === 0
+      ? meaningsOf(words)
+      : (["fresh_g", "harvested_on"] as const).map((field) => ({ field, weak: false }));
   return named.flatMap(({ field }) => {
-    const unit = withUnit(harvestField(field).kind, parts.units);
+    const unit = withUnit(harvestField(field).kind, parts.units.length === 0 ? unitsNamed(found.rest) : parts.units);
     if (unit === undefined || (field !== "fresh_g" && field !== "dry_g" && field !== "harvested_on")) return [];
-    return [{ field, because: `synonym, of flush ${match[1]}`, rank: 2, unit, flush: Number(match[1]) }];
+    return [{ field, because: `synonym, of flush ${found.flush}`, rank: 2, unit, flush: found.flush }];
   });
 }
 
@@ -61,6 +58,16 @@ export function meaningsOfHeader(header: string): ColumnMeaning[] {
       if (words.length > 1 && words.includes(word)) variants.push(words.filter((other) => other !== word));
     }
   }
+  for (const words of variants.slice(0, 3)) {
+    const left = wordsAsked(words);
+    if (left.length > 0 && left.length < words.length) variants.push(left);
+  }
+  const named = [header, parts.full, parts.name].map(meaningsOfPhrase).find((list) => list.length > 0) ?? [];
+  const exactly = named.flatMap(({ field, weak }): ColumnMeaning[] => {
+    const unit = withUnit(harvestField(field).kind, parts.units);
+    return unit === undefined ? [] : [{ field, because: "synonym", rank: weak ? 1 : 2, unit }];
+  });
+  if (exactly.length > 0) return exactly;
   for (const because of ["synonym", "spelling"]) {
     for (const words of variants) {
       const spelt = because === "spelling" ? correctedWords(words) : words;

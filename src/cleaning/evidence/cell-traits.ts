@@ -1,6 +1,6 @@
+import { unitNamed } from "../../records/words/units.ts";
 import { parseQuantity } from "../values/parse-quantity.ts";
 import { plainConventions, type QuantityKind } from "../values/quantity-reading.ts";
-import { unitNamed } from "../values/units.ts";
 import { decimalEvidence } from "./decimal-evidence.ts";
 
 /** What one cell of numbers tells about its column. */

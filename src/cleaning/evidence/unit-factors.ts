@@ -1,5 +1,5 @@
+import { toCanonical, unitNamed } from "../../records/words/units.ts";
 import type { QuantityKind } from "../values/quantity-reading.ts";
-import { toCanonical, unitNamed } from "../values/units.ts";
 
 /** Units a weight may have been typed in without saying so. */
 export const massUnits: ReadonlyArray<string> = ["g", "kg", "oz", "lb"];

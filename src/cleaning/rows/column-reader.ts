@@ -1,8 +1,8 @@
+import { canonicalUnit } from "../../records/words/units.ts";
 import { type ColumnPlan, quantityKindOf } from "../columns/column-plan.ts";
 import { freeName } from "../columns/free-mark.ts";
 import { type PlainField, type SetProperty, setProperty, trayProperty } from "../trays/tray-draft.ts";
 import { plainNumber } from "../values/parse-quantity.ts";
-import { canonicalUnit } from "../values/units.ts";
 import { type CellFact, nothing } from "./cell-fact.ts";
 import { readDateCell } from "./read-date-cell.ts";
 import { questionOf, readOutcomeCell } from "./read-outcome-cell.ts";

@@ -1,4 +1,4 @@
-import { wordsOf } from "../columns/header-words.ts";
+import { wordsOf } from "../../records/words/header-words.ts";
 import { missingWord, whyMissing } from "../rules/missing-word.ts";
 import { isOutcome, readOutcome } from "../values/outcome-words.ts";
 import { type CellFact, nothing } from "./cell-fact.ts";

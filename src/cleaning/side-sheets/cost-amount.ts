@@ -1,5 +1,5 @@
 import type { CostUnit } from "../../records/cost-line.ts";
-import { toCanonical, unitNamed } from "../values/units.ts";
+import { toCanonical, unitNamed } from "../../records/words/units.ts";
 
 /** A unit of a cost sheet: the canonical one it converts to, and how many of that it is. */
 export interface CostMeasure {

@@ -1,7 +1,7 @@
 import { sheetIssue } from "../../csv/sheet-issue.ts";
 import type { Issue } from "../../records/issue.ts";
 import type { RawTable } from "../../records/sheet.ts";
-import { closestWord } from "../values/closest-word.ts";
+import { closestWord } from "../../records/words/closest-word.ts";
 
 /** One column a side sheet may have. */
 export interface SideColumn<K extends string> {

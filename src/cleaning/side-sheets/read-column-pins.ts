@@ -2,9 +2,9 @@ import { sheetIssue } from "../../csv/sheet-issue.ts";
 import { harvestField, harvestFields, isHarvestFieldKey } from "../../records/harvest-field.ts";
 import type { Issue, LeftOutRow } from "../../records/issue.ts";
 import type { RawTable } from "../../records/sheet.ts";
+import { closestWord } from "../../records/words/closest-word.ts";
+import { unitNamed } from "../../records/words/units.ts";
 import { type ColumnPin, quantityKindOf } from "../columns/column-plan.ts";
-import { closestWord } from "../values/closest-word.ts";
-import { unitNamed } from "../values/units.ts";
 import { matchColumns, plainName } from "./match-side-columns.ts";
 
 const columns = [

@@ -1,5 +1,5 @@
 import type { CostBase } from "../../records/cost-line.ts";
-import { unitNamed } from "../values/units.ts";
+import { unitNamed } from "../../records/words/units.ts";
 import { costBase } from "./cost-words.ts";
 import type { CostRow } from "./read-measured.ts";
 import { readWord } from "./read-word.ts";

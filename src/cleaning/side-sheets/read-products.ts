@@ -2,7 +2,7 @@ import type { Issue, LeftOutRow } from "../../records/issue.ts";
 import { type FeeBase, type Product, type ProductForm, productColumns } from "../../records/product.ts";
 import type { Settings } from "../../records/setting.ts";
 import type { RawTable } from "../../records/sheet.ts";
-import { unitNamed } from "../values/units.ts";
+import { unitNamed } from "../../records/words/units.ts";
 import { yesOrNo } from "./cost-words.ts";
 import { matchColumns, type SideColumn } from "./match-side-columns.ts";
 import { readPriceEndings } from "./read-price-endings.ts";

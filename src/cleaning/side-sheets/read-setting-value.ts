@@ -1,10 +1,10 @@
 import { sheetIssue } from "../../csv/sheet-issue.ts";
 import type { Issue } from "../../records/issue.ts";
 import type { SettingDefinition, Settings } from "../../records/setting.ts";
+import { toCanonical, unitNamed } from "../../records/words/units.ts";
 import { parseDate } from "../dates/parse-date.ts";
 import { parseQuantity } from "../values/parse-quantity.ts";
 import { type Conventions, plainConventions, type QuantityKind } from "../values/quantity-reading.ts";
-import { toCanonical, unitNamed } from "../values/units.ts";
 import { currencyMark, isCurrencyCode } from "./currency-mark.ts";
 import { plainName } from "./match-side-columns.ts";
 import { answersOf } from "./setting-words.ts";

@@ -2,7 +2,7 @@ import { sheetIssue } from "../../csv/sheet-issue.ts";
 import type { Issue } from "../../records/issue.ts";
 import { defaultSettings, type SettingDefinition, type Settings, settingDefinitions } from "../../records/setting.ts";
 import type { RawTable } from "../../records/sheet.ts";
-import { closestWord } from "../values/closest-word.ts";
+import { closestWord } from "../../records/words/closest-word.ts";
 import { matchColumns, plainName } from "./match-side-columns.ts";
 import { readSettingValue, type StatedSetting } from "./read-setting-value.ts";
 import { settingNames } from "./setting-words.ts";

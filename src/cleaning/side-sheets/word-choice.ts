@@ -1,4 +1,4 @@
-import { closestWord } from "../values/closest-word.ts";
+import { closestWord } from "../../records/words/closest-word.ts";
 import { plainName } from "./match-side-columns.ts";
 
 /** A fixed list of answers and the words people use for each, separated by |. */

@@ -25,6 +25,8 @@ export const trayProperty = {
   supplement_grade: "supplementGrade",
   supplement_g: "supplementGrams",
   inoculum_ml: "inoculumMillilitres",
+  spawn_g: "spawnGrams",
+  spawn_pct: "spawnShare",
   added_liquid_ml: "addedLiquidMillilitres",
   incubation_c: "incubationCelsius",
   fruiting_c: "fruitingCelsius",
@@ -119,6 +121,12 @@ export const setProperty: Readonly<Record<PlainField, SetProperty>> = {
   },
   inoculum_ml: (draft, value) => {
     draft.inoculumMillilitres = value as number;
+  },
+  spawn_g: (draft, value) => {
+    draft.spawnGrams = value as number;
+  },
+  spawn_pct: (draft, value) => {
+    draft.spawnShare = value as number;
   },
   added_liquid_ml: (draft, value) => {
     draft.addedLiquidMillilitres = value as number;

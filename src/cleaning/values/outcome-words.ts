@@ -1,5 +1,5 @@
 import type { Outcome } from "../../records/tray.ts";
-import { closestWord } from "./closest-word.ts";
+import { closestWord } from "../../records/words/closest-word.ts";
 
 /** What a text says became of a tray. */
 export interface OutcomeReading {

@@ -1,16 +1,6 @@
 import type { Outcome } from "../../records/tray.ts";
 
-/** What a number measures; each kind has one canonical unit (see `canonicalUnit`). */
-export type QuantityKind =
-  | "mass"
-  | "volume"
-  | "temperature"
-  | "days"
-  | "hours"
-  | "length"
-  | "count"
-  | "percent"
-  | "number";
+export type { QuantityKind } from "../../records/words/units.ts";
 
 /** Something a rule did to a cell, or held against it. */
 export interface Change {

@@ -1,5 +1,5 @@
+import { canonicalUnit, toCanonical, type Unit, unitNamed, unitOfAnyKind } from "../../records/words/units.ts";
 import type { Change, Conventions, QuantityKind, QuantityReading } from "./quantity-reading.ts";
-import { canonicalUnit, toCanonical, type Unit, unitNamed, unitOfAnyKind } from "./units.ts";
 
 const term = /^([+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+(?![a-z\d]))?)\s*(cm\^?3|[^\d+-]*)/i;
 

@@ -20,6 +20,8 @@ const readers: Record<HarvestFieldKey, (tray: Tray) => string | number | undefin
   supplement_grade: (tray) => tray.supplementGrade,
   supplement_g: (tray) => tray.supplementGrams,
   inoculum_ml: (tray) => tray.inoculumMillilitres,
+  spawn_g: (tray) => tray.spawnGrams,
+  spawn_pct: (tray) => (tray.spawnShare === undefined ? undefined : tray.spawnShare * 100),
   added_liquid_ml: (tray) => tray.addedLiquidMillilitres,
   incubation_c: (tray) => tray.incubationCelsius,
   fruiting_c: (tray) => tray.fruitingCelsius,

@@ -1,10 +1,11 @@
 import { describe, expect, test } from "vitest";
 import { looksLikeHarvestHeader } from "../../../src/cleaning/columns/looks-like-header.ts";
 import { meaningsOfHeader } from "../../../src/cleaning/columns/match-columns.ts";
-import { closestWord, editsBetween } from "../../../src/cleaning/values/closest-word.ts";
 import { harvestFields } from "../../../src/records/harvest-field.ts";
+import { closestWord, editsBetween } from "../../../src/records/words/closest-word.ts";
 
 const cases: [header: string, fields: string, unit?: string][] = [
+  ["Block", "tray_id"],
   ["Tray #", "tray_id"],
   ["Tray No.", "tray_id"],
   ["Cook", "batch"],
@@ -17,7 +18,7 @@ const cases: [header: string, fields: string, unit?: string][] = [
   ["Species", "strain"],
   ["Rack", "shelf"],
   ["Tent", "chamber"],
-  ["Inoculated by", "inoculum_ml inoculated_on"],
+  ["Inoculated by", "operator"],
   ["Bag type", "container"],
   ["Wet substrate", "substrate_wet_g"],
   ["Sorghum (air dry)", "grain_dry_g"],
@@ -38,7 +39,7 @@ const cases: [header: string, fields: string, unit?: string][] = [
   ["Date inoculated", "inoculated_on"],
   ["Fully colonized", "colonised_on days_to_colonise"],
   ["Days to colonize", "days_to_colonise"],
-  ["To fruiting", "fruiting_c fruiting_on"],
+  ["To fruiting", "fruiting_on"],
   ["Picked", "harvested_on fresh_g"],
   ["Harvest date", "harvested_on"],
   ["Days to harvest", "days_to_harvest"],
@@ -67,7 +68,6 @@ const cases: [header: string, fields: string, unit?: string][] = [
   ["Height cm", ""],
   ["Colour", ""],
   ["Shell", ""],
-  ["Block", ""],
   ["Rep", ""],
   ["Humidity", ""],
   ["Spore load", ""],

@@ -1,4 +1,14 @@
-import type { QuantityKind } from "./quantity-reading.ts";
+/** What a number measures; each kind has one canonical unit (see `canonicalUnit`). */
+export type QuantityKind =
+  | "mass"
+  | "volume"
+  | "temperature"
+  | "days"
+  | "hours"
+  | "length"
+  | "count"
+  | "percent"
+  | "number";
 
 /** A unit people type, as a straight line to the canonical one: canonical = (typed - offset) x factor. */
 export interface Unit {

@@ -1,0 +1,186 @@
+import type { Vocabulary } from "./vocabulary.ts";
+
+/** What growers write in English. Trade words from memory and from use; month names from Unicode CLDR 48. */
+export const english: Vocabulary = {
+  language: "en",
+  fields: {
+    tray_id:
+      "tray|tray number|bag number|tray label|tub number|box number|tray bag|identifier|bottle number|tray bag number|?number|?tub|?box|?bag|?sample number|tray no|tray id|bag no|block|block id|?jar|?unit|?label|grow id|tray name|?sack|?bucket",
+    batch:
+      "batch|batch number|cook|cook number|cook batch|mix|mix number|lot|lot number|run|run number|batch date|charge|lote|substrate batch|grain batch|cook run|recipe run|make date",
+    load: "load|load number|cooker load|steriliser load|steriliser run|cooker run|steriliser cycle|cooker number|steriliser|cooker cycle|pressure cooker load|pressure cooker run|cooker|steriliser batch|load cooker number|PC run|autoclave run|?cycle|barrel run",
+    load_position:
+      "load position|position|cooker position|position load|position cooker|steriliser position|rack position|tier|layer|level cooker|position steriliser|rack level|top middle bottom|where in cooker",
+    jar: "jar|jar number|culture jar|lc jar|liquid culture jar|lc|lc number|culture|culture number|lc bottle|lc batch|culture bottle|liquid culture|source jar|inoculum jar|inoculum source|lc source|syringe number|syringe|jar lc number|spawn batch|spawn lot|?master|?plate|?source",
+    culture_generation:
+      "generation|culture generation|transfer|transfer number|generation number|culture transfer|passage|passage number|lc generation|strain generation|gen|G|F number|subculture",
+    culture_age_days:
+      "culture age|age culture|lc age|jar age|lc age days|culture age days|liquid culture age|age lc|age jar|inoculum age|age|spawn age|days old|age of spawn",
+    strain:
+      "strain|species|variety|strain species|mushroom|cultivar|genetics|culture strain|strain number|type mushroom|kind|isolate|clone",
+    shelf:
+      "shelf|shelf number|rack|rack number|rack shelf|tray shelf|location|shelf position|position shelf|?bay|?row|?spot",
+    chamber:
+      "chamber|room|tent|grow room|grow tent|fruiting chamber|fruiting room|fruiting tent|martha|chamber number|tent number|room number|incubator number|FC|greenhouse",
+    operator:
+      "operator|who|person|inoculated who|worker|staff|grower|inoculator|initials|done|hands|operator number|made|?by|inoculated by",
+    container:
+      "container|container type|bag type|tray type|type container|box type|format|bag size|container size|packaging|bag kind|kind bag|jar size|vessel|bucket",
+    substrate_wet_g:
+      "substrate|wet substrate|substrate weight|substrate wet weight|block weight|bag weight|fill weight|filled weight|weight substrate|substrate amount|bag fill weight|wet weight substrate|block wet weight|substrate fresh weight|fill|tray fill weight|tray weight filled|total substrate|substrate tray|media weight",
+    grain_dry_g:
+      "grain|grain weight|grain dry|dry grain|grain dry weight|grain amount|grain air dry|dry grain weight|rice|brown rice|rye|wheat|oat|oats|millet|sorghum|milo|barley|corn|popcorn|birdseed|wbs|rice dry|rye dry|wheat dry|oats dry|millet dry|sorghum air dry|rye air dry|wheat air dry|rice air dry|brown rice dry|wheat berries|rye berries|rye grain|wheat grain|dry rice|sorghum dry|millet air dry|barley dry|grain used|dry substrate",
+    supplement:
+      "supplement|supplement type|supplement number|supplement kind|type supplement|supplement used|supplement name|nutrient|nutrients|bran|soy hulls|soy|hulls|gypsum|coffee|oat bran|wheat bran|rice bran|additive|amendment|recipe",
+    supplement_grade:
+      "supplement grade|grade|grade supplement|supplement brand|brand|supplement type grade|brand grade|bran grade|?class|?source|?supplier",
+    supplement_g:
+      "supplement|supplement amount|supplement weight|supplement dose|amount supplement|supplement rate|supplement added|bran|soy hulls|soy|hulls|gypsum|soy flour|soybean meal|oat bran|wheat bran|rice bran|bran amount|bran weight|yeast|peptone|pupae|pupa|silkworm|egg|hulls weight|soy weight|soy hulls weight|nutrient|nutrients|coffee|supplement g|bran g|additive weight|supp %",
+    inoculum_ml:
+      "inoculum|inoculum volume|inoculum amount|dose|dosage|lc|lc volume|lc amount|liquid culture|liquid culture volume|culture volume|inoculated|inoculated volume|inoculated amount|lc dose|inoculum dose|dose lc|volume inoculum|volume|spawn volume|culture|culture amount|culture dose|injected|injected volume|injection|lc injected|lc used|syringe volume|lc added|inoculum level|inoculated dose|lc tray|inoculum tray|syringe|liquid inoculum|liquid inoculum volume|culture injected|inoculated with lc|LC ml|mls injected|syringes|?ml|?mls|?cc",
+    spawn_g:
+      "spawn|spawn weight|spawn amount|grain spawn|grain spawn weight|spawn used|spawn added|spawn bag|spawn dose|?dose|?spawn rate|?inoculation rate",
+    spawn_pct:
+      "spawn rate|spawn %|spawn percent|spawning rate|inoculation rate|inoculation %|inoculum rate|spawn ratio|?dose|?rate",
+    added_liquid_ml:
+      "added liquid|added water|water|water volume|balance water|water balance|make up water|liquid balance|added liquid volume|water added|water amount|makeup water|top up water|liquid added|sterile water|water ml|top-up|broth ml|hydration",
+    incubation_c:
+      "incubation temperature|incubation|spawn run temperature|colonised temperature|temperature incubation|spawn run|temperature colonised|dark temperature|incubation room temperature|temperature spawn run|incubation temp|spawn run temp|colonisation temp",
+    fruiting_c:
+      "fruiting temperature|fruiting|temperature fruiting|fruiting room temperature|fruiting chamber temperature|grow temperature|chamber temperature|tent temperature|room temperature|shelf temperature|growing temperature|cropping temperature|?temperature|?temperature set|?set temperature|fruiting temp|room temp|grow temp",
+    light_hours:
+      "light|light hour|hour light|light day|photoperiod|lighting|lights|light cycle|light hour day|lights hour|light h|hours of light|12 12",
+    inoculated_on:
+      "inoculated|inoculated date|date inoculated|inoculum date|spawned|spawn date|spawned date|date spawned|date lc|injected|injected date|start date|date started|started|injection|day inoculated|inoculated day|date injected|shot|knocked up|lc date|set up date|made date|date made|?date|inoc date|noc'd|shot on|?made|sown|inoculation date|knock up date",
+    colonised_on:
+      "colonised|colonised date|date colonised|fully colonised|full colonised|full colonised date|fully colonised date|colonised complete|100 colonised|100 % colonised|date fully colonised|spawn run complete|spawn run finished|run through|day colonised|colonised finished|colonised done|full colonisation|100%|consolidated",
+    days_to_colonise:
+      "colonised days|days colonised|colonised time|time colonised|full colonised days|days full colonised|days fully colonised|colonised|fully colonised|spawn run days|spawn run time|spawn run length|colonised duration|days to colonise|colonisation time|run time",
+    fruiting_on:
+      "fruiting|fruiting date|fruiting started|fruiting start|fruiting start date|date fruiting|moved fruiting|into fruiting|opened|open date|birthed|birthed date|introduced fruiting|fruiting conditions|fruiting moved|fruiting since|date moved fruiting|pinning|pinned|pins date|in fruiting|start fruiting|opened date|fruiting introduced|to fruiting|into FC|initiated|light on",
+    harvested_on:
+      "harvest|harvest date|date harvest|picked|picked date|date picked|day picked|harvest day|cut|cut date|day harvest|harvested|flush date|date of harvest",
+    days_to_harvest:
+      "days harvest|harvest days|harvest time|time harvest|days picked|crop cycle|cycle days|cycle length|crop days|total days|days total|cycle time|inoculated harvest days|days inoculated harvest|days to harvest|DTH",
+    dried_on: "dry|dry date|date dry|dry finished|dry done|day dry|dry off|dry complete|dried|out of dehydrator",
+    flush: "flush|flush number|picked number|harvest number|which flush|break|wave|crop number|pick #",
+    outcome:
+      "outcome|result|status|how|fate|condition|contaminated|contam|contamination|contaminated yn|contam yn|success|fail|good bad|ok|verdict|happened|what happened|how turned out|outcome tray|tray status|finished how|end state|clean|contam?|notes on loss|any contamination|lost|losses|loss|mold|mould|what went wrong|any issues|any problems|problem",
+    fresh_g:
+      "fresh weight|fresh|fresh yield|harvest weight|wet weight|weight fresh|fresh harvest|yield fresh|wet yield|harvest fresh weight|fresh weight harvest|picked weight|weight picked|fresh harvest weight|fresh mushroom weight|mushroom weight|mushroom fresh weight|fresh mushroom|harvest wet weight|harvest wet|yield wet weight|yield fresh weight|wet|gross yield|fresh tray|fresh weight tray|?harvest|?yield|?weight|?picked|?weight harvest|?total weight|?total yield|?yield tray|?yield weight|harvest g|picked g|net fresh|net fresh weight|net wet weight|net weight fresh|fresh pick|?lbs|?net weight|?net yield",
+    dry_g:
+      "dry weight|dry|dry yield|weight dry|yield dry|dry weight harvest|harvest dry weight|dry mushroom weight|mushroom dry weight|dry harvest|final dry weight|weight after dry|after dry weight|dry mushroom|final dry|dry product|dry weight tray|dry tray|yield dry weight|dry out weight|dried g|after drying|cracker dry|net dry|net dry weight|dry net",
+    final_moisture_pct:
+      "final moisture|moisture|moisture content|residual moisture|dry moisture|moisture after dry|after dry moisture|moisture final|end moisture|product moisture|dry product moisture|mc|moisture %",
+    trays_in_pool:
+      "tray pool|tray together|tray weighed together|pool|pooled|pool size|tray pooled|how many tray|tray count|number of trays weighed|tray weighed|weight together tray|count tray|trays pooled|no. of bags|weighed together|?count|trays in pool|how many|number of bags|number of trays|no of trays|?trays|?bags",
+    note: "note|comment|remark|observation|observations|memo|notes comment|comment note|misc|details|notes|comments|remarks|obs|anything else|notes remarks",
+  },
+  sameWords: {
+    weight: "wt|wgt|wts|weights|mass|weighed|weighing|wght",
+    temperature: "temp|temps|tmp|temperatures",
+    number: "no|nr|num|nos|#|id|ids|code|label|name|ref",
+    fresh: "freshly",
+    dry: "dried|drying|dehydrated",
+    wet: "moist|hydrated",
+    inoculum: "inoculant",
+    inoculated: "inoc|inoculation|inoculate|inocd|inoculating|innoculated|innoculation|innoc|impf|nocd|nocced",
+    culture: "cultures",
+    colonised:
+      "colonized|colonisation|colonization|colonise|colonize|colonizing|colonising|coloniz|colonis|col|colon|colonizat",
+    fruiting: "fruit|fruited|fruits|fr",
+    harvest: "harvested|harv|harvesting|hvst|harvests",
+    picked: "pick|picking|cropped|crop",
+    incubation: "incub|incubating|incubate|incubated|inc|incubator",
+    substrate: "sub|subs|substr|substrates|medium|media",
+    supplement: "supp|suppl|supps|supplements|supplementation|supplemented|additive|additives|amendment",
+    moisture: "moist%",
+    generation: "gen|gens",
+    transfer: "transfers|subculture|subcultures",
+    position: "pos|positions|spot|place|slot",
+    container: "vessel|containers",
+    cooker: "pc|cookers|canner",
+    steriliser: "sterilizer|sterilisation|sterilization|sterilised|sterilized|autoclave|autoclaved|steri|retort",
+    volume: "vol|volumes",
+    amount: "amt|qty|quantity",
+    hour: "hours|hrs",
+    liquid: "liq",
+    tray: "trays",
+    bag: "bags",
+    block: "blocks",
+    flush: "flushes|flsh|break",
+    outcome: "outcomes",
+    result: "results",
+    status: "state",
+    grade: "grades|quality",
+    note: "notes",
+    comment: "comments",
+    remark: "remarks",
+    operator: "operators",
+    shelf: "shelves",
+    chamber: "chambers",
+    strain: "strains",
+    species: "specie",
+    batch: "batches",
+    load: "loads",
+    jar: "jars",
+    date: "dates",
+    added: "add|addition|extra|additional",
+    first: "1st",
+    second: "2nd",
+    third: "3rd",
+    contaminated: "contam|contamination|contaminations|contams|contaminate",
+  },
+  filling: "the of per a an in at for to from when was is each my our it this with and by on went",
+  formFilling:
+    "any were are did do does you your what how much many please enter net there which got get been whats hows",
+  outcomes: {
+    good: "good|ok|okay|okey|fine|success|successful|harvested|picked|done|complete|completed|finished|healthy|clean|great|excellent|perfect|yes|normal|not contaminated|no contamination|no contam|no mold|no mould|no issues|all good|✓|✔|sold|contam free|mold free|mould free|no sign of mold|no losses|no problem|no problems|not lost",
+    contaminated:
+      "failed|contam|contaminated|mold|green|trich|bacterial|wet spot|cobweb|sour|infected|green spot|green spots|green patch|mildew|wet rot|sour rot|contam spotted|pin mold|bread mold|black mold",
+    failed:
+      "fail|failed|failure|no growth|did not grow|didn t grow|did not colonise|did not colonize|didn t colonise|didn t colonize|never colonised|never colonized|no colonisation|no colonization|no pins|no fruit|no fruits|no yield|no harvest|aborted|abort|aborts|dead|died|stalled|stall|dud|barren|did not take|didn t take|nothing grew|dried out|overheated|never took|flies|mites|rats|no good|not good|never grew|never pinned|never fruited|nothing|did nothing|no show|dried up|cooked|not viable|bad",
+    discarded:
+      "discard|discarded|tossed|toss|threw out|thrown out|thrown away|threw away|binned|bin|trashed|trash|dumped|composted|compost|scrapped|culled|dropped|broken|broke|spilled|spilt|torn|destroyed|disposed|chucked|retired|spent|lost|thrown|chucked out|in the bin|to compost|threw it out|threw it away|tipped",
+    growing:
+      "growing|still growing|in progress|inprogress|colonising|colonizing|incubating|incubation|fruiting|pinning|pins|ongoing|on going|waiting|pending|not yet|active|started|still going|wip|running|not ready|not done|not harvested|not harvested yet|to come|open|still colonising|still colonizing|still incubating|in incubation|in fruiting|not ready yet|colonised|spawn run",
+  },
+  negations: {
+    before:
+      "no|not|non|without|never|zero|nil|none|neither|nor|free of|free from|clear of|isn t|isnt|wasn t|wasnt|didn t|didnt|hasn t|hasnt|aint|no sign of|no signs of|no trace of|no visible|not a|not any|cannot see|can t see|don t see",
+    after: "free|nil|none|negative|no",
+  },
+  scopeEnds: "but|just|however|although|though|only|then|so|after|because|until|except|yet|still|and then|instead",
+  doubt:
+    "maybe|possibly|possible|suspect|suspected|probably|perhaps|might|looks like|unsure|not sure|think|some|starting",
+  yes: "y|yes|yep|yeah|true|x|1|✓|✔",
+  no: "n|no|nope|false|0|none|nil",
+  missing: {
+    "not applicable": "n/a|na|n.a.|n.a|n\\a|not applicable|does not apply|s/o",
+    unknown:
+      "unknown|unk|don't know|dont know|dunno|dk|no idea|not known|not sure|unsure|tbd|tbc|null|nan|nil data|missing|no data|(blank)|blank|empty|undefined|to be done|todo|to do|lost the note",
+    "not weighed":
+      "not weighed|unweighed|nw|n.w.|forgot|forgot to weigh|forgot to measure|didn't weigh|didnt weigh|did not weigh|not measured|not recorded|not taken|nr|n.r.|n/r|no record|not noted|not checked|not counted|scale broke|forgotten",
+  },
+  waiting:
+    "pending|drying|still drying|in dehydrator|in the dehydrator|to dry|not dry yet|not dried yet|not yet dry|not yet dried|not dried|in dryer|in the dryer|waiting|to weigh|to be weighed|not yet weighed|not yet|tbd|still fresh|sold fresh",
+  numbers: "zero,nil,none,nothing|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve",
+  months:
+    "january,jan|february,feb|march,mar|april,apr|may|june,jun|july,jul|august,aug|september,sep,sept|october,oct|november,nov|december,dec",
+  weekdays: "monday,mon|tuesday,tue,tues|wednesday,wed|thursday,thu,thur,thurs|friday,fri|saturday,sat|sunday,sun",
+  summaries: {
+    sum: "total|totals|sub total|subtotal|grand total|sum|overall|Σ|sums|running total|all trays",
+    mean: "average|avg|averages|mean|means|ave|avg tray|average per tray|per tray average|mean tray",
+    median: "median|medians",
+    count: "count|n|number of trays|no of trays",
+    spread: "std dev|st dev|stdev|standard deviation|sd|s d|min|minimum|max|maximum|range|cv|variance|stderr|se",
+  },
+  flushes: "flush|flushes|pick|picking|break|harvest|crop|wave|fl",
+  ordinals: "1st,first|2nd,second|3rd,third|4th,fourth|5th,fifth",
+  each: "each|per tray|per bag|per block|apiece|a tray|a bag|ea|/tray|/bag|/block|every tray",
+  joins: "and|plus|&",
+  ranges: "to|through|thru|until",
+  tare: "towel|paper towel|bag|tray|tub|bowl|dish|plate|container|box|jar|lid|basket|pan|tare|packaging|crate|bucket",
+  withWords: "with|w/|incl|incl.|including|inc|inc.|plus|in|on|gross",
+  tray: "tray|bag|block|tub|box|jar|bucket|unit",
+};

@@ -1,0 +1,46 @@
+import { type HarvestFieldKey, harvestFields } from "../harvest-field.ts";
+import { fold } from "./fold.ts";
+import { hasFilling, learnWords, wordsOf } from "./header-words.ts";
+import { languages } from "./languages.ts";
+
+/** A field a phrase may mean. */
+export interface PhraseMeaning {
+  field: HarvestFieldKey;
+  /** said too little to be sure, taken only where nothing better claims the field */
+  weak: boolean;
+}
+
+const meanings = new Map<string, PhraseMeaning[]>();
+const onlyExact: ReadonlySet<HarvestFieldKey> = new Set(["operator", "trays_in_pool"]);
+/** phrases with small words in them that decide: "inoculated by" is a person, "inoculated" a day */
+const exact = new Map<string, PhraseMeaning[]>();
+
+function learn(list: Map<string, PhraseMeaning[]>, phrase: string, field: HarvestFieldKey, weak: boolean): void {
+  const known = list.get(phrase) ?? [];
+  const before = known.find((meaning) => meaning.field === field);
+  if (before === undefined) known.push({ field, weak });
+  else if (!weak) before.weak = false;
+  list.set(phrase, known);
+}
+
+for (const { fields } of languages) {
+  for (const { key: field } of harvestFields) {
+    for (const typed of fields[field].split("|")) {
+      if (typed === "") continue;
+      const weak = typed.startsWith("?");
+      const phrase = fold(weak ? typed.slice(1) : typed);
+      const words = wordsOf(phrase);
+      learnWords(words);
+      const decides = hasFilling(phrase) && words.length > 0;
+      if (decides) learn(exact, phrase, field, weak);
+      if (!decides || !onlyExact.has(field)) learn(meanings, words.join(" "), field, weak);
+    }
+  }
+}
+
+/** The fields that a header's words may mean, as given by `wordsOf`; empty when nobody is known to write them. */
+export const meaningsOf = (words: ReadonlyArray<string>): ReadonlyArray<PhraseMeaning> =>
+  meanings.get(words.join(" ")) ?? [];
+
+/** The fields that a header may mean word for word, small words included. */
+export const meaningsOfPhrase = (header: string): ReadonlyArray<PhraseMeaning> => exact.get(fold(header)) ?? [];

@@ -1,0 +1,39 @@
+import { fold } from "./fold.ts";
+import { phrasesOf, placesOf } from "./languages.ts";
+
+const names = new Set(phrasesOf(({ flushes }) => flushes));
+const ordinals = placesOf(({ ordinals: list }) => list);
+
+/** A header that speaks of one flush: which one, and what is left of the header. */
+export interface FlushInHeader {
+  flush: number;
+  rest: string;
+}
+
+const numberOf = (word: string): number | undefined => {
+  if (/^[1-9]$/.test(word)) return Number(word);
+  const place = ordinals.get(word);
+  return place === undefined ? undefined : place + 1;
+};
+
+/**
+ * The flush that a column's name speaks of: "Flush1_g", "1st pick", "flush 2 fresh", "F3 dry", "2. Welle (g)",
+ * "première volée", in any of the eight languages.
+ * @returns undefined when it speaks of none
+ * @example flushInHeader("2. Welle g") // { flush: 2, rest: "g" }
+ */
+export function flushInHeader(header: string): FlushInHeader | undefined {
+  const words = fold(header.replace(/(\p{Ll})(?=\d)/gu, "$1 ").replace(/^F(?=\d)/, "F "))
+    .split(" ")
+    .filter((word) => word !== "#");
+  for (let at = 0; at < words.length; at++) {
+    const isName = names.has(words[at]!) || (at === 0 && words[at] === "f");
+    if (!isName) continue;
+    for (const beside of [at + 1, at - 1]) {
+      const flush = words[beside] === undefined ? undefined : numberOf(words[beside]!);
+      if (flush === undefined) continue;
+      return { flush, rest: words.filter((_, index) => index !== at && index !== beside).join(" ") };
+    }
+  }
+  return undefined;
+}

@@ -1,0 +1,62 @@
+import type { HarvestFieldKey } from "../harvest-field.ts";
+import type { Outcome } from "../tray.ts";
+
+/** The languages growers' words are known in. */
+export type Language = "en" | "de" | "fr" | "es" | "it" | "nl" | "pl" | "pt";
+
+/** How a row that sums up others is labelled. */
+export type SummaryKind = "sum" | "mean" | "median" | "count" | "spread";
+
+/** How a cell says that it holds nothing. */
+export type MissingWordKind = "not applicable" | "unknown" | "not weighed";
+
+/**
+ * What growers write in one language. Lists are parted by "|"; words of one month, number or ordinal by ",". Case,
+ * accents and punctuation never matter (see `fold`).
+ */
+export interface Vocabulary {
+  language: Language;
+  /** names of columns, in any word order; a leading "?" marks a name that says little and gives way to a better one */
+  fields: Readonly<Record<HarvestFieldKey, string>>;
+  /** words of a header that mean the same as an English one */
+  sameWords: Readonly<Record<string, string>>;
+  /** words of a header that carry no meaning of their own */
+  filling: string;
+  /** further such words where a header is asked as a question, as in a form */
+  formFilling: string;
+  outcomes: Readonly<Record<Outcome, string>>;
+  /** what turns a loss into none: before its word ("no mold") or after it ("mold free") */
+  negations: Readonly<Record<"before" | "after", string>>;
+  /** words behind which a negation no longer holds: "not much, but green" */
+  scopeEnds: string;
+  /** words that doubt what they stand beside */
+  doubt: string;
+  yes: string;
+  no: string;
+  missing: Readonly<Record<MissingWordKind, string>>;
+  /** words for a weight still to come: "drying", "pending" */
+  waiting: string;
+  /** 0 to 12 */
+  numbers: string;
+  /** January to December, with abbreviations and cases */
+  months: string;
+  /** Monday to Sunday, with abbreviations */
+  weekdays: string;
+  summaries: Readonly<Record<SummaryKind, string>>;
+  /** names of a picking */
+  flushes: string;
+  /** first to fifth */
+  ordinals: string;
+  /** "each", "per tray" */
+  each: string;
+  /** "and", "plus" between two amounts or names */
+  joins: string;
+  /** "to" between the ends of a range */
+  ranges: string;
+  /** things that are weighed along */
+  tare: string;
+  /** "with", "including" before such a thing */
+  withWords: string;
+  /** what a tray is called, one of them */
+  tray: string;
+}
