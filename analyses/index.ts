@@ -1,25 +1,25 @@
 import type { Analysis } from "../src/analysis.ts";
-import { areLaterFlushesWorthIt } from "./are-later-flushes-worth-it.ts";
-import { doDoseAndSupplementInteract } from "./do-dose-and-supplement-interact.ts";
-import { doTrialsAgree } from "./do-trials-agree.ts";
-import { doesDoseChangeDaysToColonise } from "./does-dose-change-days-to-colonise.ts";
-import { doesDoseChangeYield } from "./does-dose-change-yield.ts";
-import { doesTemperaturePay } from "./does-temperature-pay.ts";
-import { doesTheDearerSupplementPay } from "./does-the-dearer-supplement-pay.ts";
-import { freshOrDriedAnalysis } from "./fresh-or-dried.ts";
-import { howManyMoreTrays } from "./how-many-more-trays.ts";
-import { isContaminationASignal } from "./is-contamination-a-signal.ts";
-import { isTheCultureDrifting } from "./is-the-culture-drifting.ts";
-import { isTheGainRealYet } from "./is-the-gain-real-yet.ts";
-import { isTheNextStepWorthTrying } from "./is-the-next-step-worth-trying.ts";
-import { isTheProcessSteady } from "./is-the-process-steady.ts";
-import { perTrayShelfDayOrHour } from "./per-tray-shelf-day-or-hour.ts";
-import { whatDoesAGoodGramCost } from "./what-does-a-good-gram-cost.ts";
-import { whatPriceToAsk } from "./what-price-to-ask.ts";
-import { whatToMakeAnalysis } from "./what-to-make.ts";
-import { whichCostMattersMost } from "./which-cost-matters-most.ts";
-import { whichDoseEarnsMost } from "./which-dose-earns-most.ts";
-import { whichRowsCannotBeTrusted } from "./which-rows-cannot-be-trusted.ts";
+import { whatDoesAGoodGramCost } from "./costs/what-does-a-good-gram-cost.ts";
+import { whichCostMattersMost } from "./costs/which-cost-matters-most.ts";
+import { isTheCultureDrifting } from "./culture/is-the-culture-drifting.ts";
+import { doTrialsAgree } from "./dose/do-trials-agree.ts";
+import { doesDoseChangeDaysToColonise } from "./dose/does-dose-change-days-to-colonise.ts";
+import { doesDoseChangeYield } from "./dose/does-dose-change-yield.ts";
+import { isTheGainRealYet } from "./dose/is-the-gain-real-yet.ts";
+import { isTheNextStepWorthTrying } from "./dose/is-the-next-step-worth-trying.ts";
+import { perTrayShelfDayOrHour } from "./dose/per-tray-shelf-day-or-hour.ts";
+import { whichDoseEarnsMost } from "./dose/which-dose-earns-most.ts";
+import { isContaminationASignal } from "./losses/is-contamination-a-signal.ts";
+import { howManyMoreTrays } from "./planning/how-many-more-trays.ts";
+import { freshOrDriedAnalysis } from "./prices/fresh-or-dried.ts";
+import { whatPriceToAsk } from "./prices/what-price-to-ask.ts";
+import { whatToMakeAnalysis } from "./prices/what-to-make.ts";
+import { areLaterFlushesWorthIt } from "./process/are-later-flushes-worth-it.ts";
+import { isTheProcessSteady } from "./process/is-the-process-steady.ts";
+import { whichRowsCannotBeTrusted } from "./rows/which-rows-cannot-be-trusted.ts";
+import { doDoseAndSupplementInteract } from "./supplement/do-dose-and-supplement-interact.ts";
+import { doesTheDearerSupplementPay } from "./supplement/does-the-dearer-supplement-pay.ts";
+import { doesTemperaturePay } from "./temperature/does-temperature-pay.ts";
 
 /** Every question the report asks, in the order it tells them: most valuable to a grower first. */
 export const analyses: ReadonlyArray<Analysis> = [

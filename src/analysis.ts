@@ -128,8 +128,8 @@ export interface IntervalsChart extends ChartBase {
 }
 
 /** A measure in time order with its limits. */
-export interface TimeOrderChart extends ChartBase {
-  kind: "time-order";
+export interface ControlChart extends ChartBase {
+  kind: "control-chart";
   unit: Unit;
   valueLabel: string;
   orderLabel: string;
@@ -184,7 +184,7 @@ export type Chart =
   | CurveChart
   | BreakdownChart
   | IntervalsChart
-  | TimeOrderChart
+  | ControlChart
   | WaitingChart
   | TornadoChart
   | SurfaceChart;
@@ -238,6 +238,9 @@ export interface Trial {
   issues: ReadonlyArray<Issue>;
 }
 
+/** The part of the report a question belongs to: what happened in the trays, or what it cost and earned. */
+export type Topic = "growing" | "money";
+
 /** One question a grower asks, answered from the records alone. */
 export interface Analysis {
   /** the file's name without extension */
@@ -248,6 +251,7 @@ export interface Analysis {
   /** what the treatment is given to, unless the layout of the data shows otherwise */
   experimentalUnit: string;
   assumes: ReadonlyArray<string>;
+  topic: Topic;
   /** whether its sentence stands at the top of the report */
   headline: boolean;
   /** @returns an answer, or why there is none; never throws on thin or odd data */
@@ -259,6 +263,7 @@ export interface AnsweredQuestion {
   id: string;
   question: string;
   assumes: ReadonlyArray<string>;
+  topic: Topic;
   headline: boolean;
   outcome: Outcome;
   /** what happens to the answer when every tray with a flagged cell is left out; absent when no tray is flagged */

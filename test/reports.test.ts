@@ -3,7 +3,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { expect, test } from "vitest";
-import { runProgram } from "./entry/run-program.ts";
+import { runProgram } from "./cli/run-program.ts";
 
 const root = fileURLToPath(new URL("..", import.meta.url));
 

@@ -86,7 +86,7 @@ export function doseProfit(dose: number, economics: DoseEconomics): DoseProfit {
   };
 }
 
-/** The dose that earns most by one yardstick. */
+/** The dose that earns most by one profitabilityMeasure. */
 export interface BestDose extends DoseProfit {
   by: "started tray" | "shelf day";
   /** the end of the tested range, where nothing shows that more, or less, would not earn more */
@@ -96,7 +96,7 @@ export interface BestDose extends DoseProfit {
   nearTo: number;
 }
 
-/** Profit along the tested doses and the best by both yardsticks. */
+/** Profit along the tested doses and the best by both profitabilityMeasures. */
 export interface DoseEarnings {
   kind: "dose-earnings";
   /** on an even grid over the range, for a chart */

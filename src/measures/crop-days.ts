@@ -51,7 +51,7 @@ export const daysToHarvest = (stretch: Stretch): number | undefined => stretchDa
 export const shelfDays = (stretch: Stretch): number | undefined => stretchDays("shelfDays", stretch);
 
 /**
- * Yield for each day a shelf place was held: the fair yardstick when places are what is short.
+ * Yield for each day a shelf place was held: the fair profitabilityMeasure when places are what is short.
  * @param grams of one kind of weight, fresh or dried; @param daysOnShelf above 0
  * @returns grams per shelf day
  * @throws RangeError if grams is negative or daysOnShelf is not above 0

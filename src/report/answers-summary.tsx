@@ -1,8 +1,8 @@
 import type { AnsweredQuestion } from "../analysis.ts";
+import { CertaintyTag, certaintyMeaning, certaintyOf } from "./certainty.tsx";
 import { countTrays } from "./excluded-trays.tsx";
 import { type NumberSettings, sentenceText } from "./format-quantity.ts";
 import { SavedSentence } from "./saved-texts.tsx";
-import { SurenessTag, surenessMeaning, surenessOf } from "./sureness.tsx";
 import { visibleText } from "./visible-text.ts";
 
 /** the longest sentence shown; sentences are ours, but may carry text from cells */
@@ -37,7 +37,7 @@ export function AnswerInShort({ answer, place, settings }: AnswerInShortProps) {
   const text = visibleText(sentenceText(sentence, settings), longestSentence);
   return (
     <>
-      <SurenessTag sureness={surenessOf(outcome)} />
+      <CertaintyTag certainty={certaintyOf(outcome)} />
       <div>
         <p class="question">
           <a href={`#${place}`}>{visibleText(answer.question)}</a>
@@ -77,12 +77,12 @@ export function AnswersSummary({ answers, placeOf, settings }: AnswersSummaryPro
         ))}
       </ol>
       <dl class="key">
-        {(["settled", "leaning", "open", "cannot tell"] as const).map((sureness) => (
-          <div key={sureness}>
+        {(["settled", "leaning", "open", "cannot tell"] as const).map((certainty) => (
+          <div key={certainty}>
             <dt>
-              <SurenessTag sureness={sureness} />
+              <CertaintyTag certainty={certainty} />
             </dt>
-            <dd>{surenessMeaning[sureness]}</dd>
+            <dd>{certaintyMeaning[certainty]}</dd>
           </div>
         ))}
       </dl>

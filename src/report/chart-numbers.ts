@@ -52,7 +52,7 @@ export function chartNumbers(chart: Chart): Table {
         ],
         chart.rows.map(({ label, value, low, high }) => [label, value, low, high]),
       );
-    case "time-order":
+    case "control-chart":
       return table(
         [
           { label: chart.orderLabel },

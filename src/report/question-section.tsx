@@ -1,6 +1,7 @@
 import type { AnsweredQuestion, Estimate, Sentence } from "../analysis.ts";
 import { AnswerTable } from "./answer-table.tsx";
 import { longestSentence, WithoutFlagged } from "./answers-summary.tsx";
+import { CertaintyTag, certaintyOf } from "./certainty.tsx";
 import { ChartFigure } from "./chart-figure.tsx";
 import type { Drawing } from "./charts/draw-chart.ts";
 import { ExcludedTrays } from "./excluded-trays.tsx";
@@ -14,7 +15,6 @@ import {
 } from "./format-quantity.ts";
 import { SavedSentence } from "./saved-texts.tsx";
 import { SheetTable } from "./sheet-table.tsx";
-import { SurenessTag, surenessOf } from "./sureness.tsx";
 import { visibleText } from "./visible-text.ts";
 
 function Sentences({ sentences, settings }: { sentences: ReadonlyArray<Sentence>; settings: NumberSettings }) {
@@ -102,7 +102,7 @@ export function QuestionBody({ place, answer, drawings, settings, hasTools }: Qu
     <>
       <h3 id={`${place}-title`}>{visibleText(answer.question)}</h3>
       <p class="sentence">
-        <SurenessTag sureness={surenessOf(outcome)} /> {text}
+        <CertaintyTag certainty={certaintyOf(outcome)} /> {text}
       </p>
       <SavedSentence id={answer.id} text={text} />
       {outcome.kind === "cannot-tell" ? (

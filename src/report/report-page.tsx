@@ -7,7 +7,6 @@ import { ColumnsRead } from "./columns-read.tsx";
 import { CostsRead } from "./costs-read.tsx";
 import { EveryTray } from "./every-tray.tsx";
 import { countTrays } from "./excluded-trays.tsx";
-import { isAboutMoney } from "./is-about-money.ts";
 import { LeftOutRows } from "./left-out-rows.tsx";
 import { LiveSlot } from "./live-slot.tsx";
 import { QuestionSection } from "./question-section.tsx";
@@ -61,8 +60,8 @@ export function ReportPage({ book, answers, drawings, generator, isLive = false 
         {...(isLive ? { hasTools: true } : {})}
       />
     ));
-  const growing = answers.filter((answer) => !isAboutMoney(answer));
-  const money = answers.filter(isAboutMoney);
+  const growing = answers.filter(({ topic }) => topic === "growing");
+  const money = answers.filter(({ topic }) => topic === "money");
   return (
     <>
       <a class="skip" href="#answers">

@@ -55,13 +55,13 @@ h2 + .question-section { border-top: 0; margin-top: 0; padding-top: 0.25rem; }
 .answers > li:first-child { border-top: 0; padding-top: 0.25rem; }
 .answers .question { font-size: 0.875rem; }
 .answers .sentence { font-size: 1.1875rem; line-height: 1.4; max-width: 52rem; }
-.sureness {
+.certainty {
   display: inline-flex; align-items: baseline; gap: 0.45rem; white-space: nowrap;
   font-size: 0.875rem; font-weight: 650; color: var(--accent);
 }
-.answers .sureness { align-self: start; padding-top: 0.05rem; }
-.question-section .sureness { margin-inline-end: 0.4rem; vertical-align: baseline; }
-.sureness.open, .sureness.cannot-tell { color: var(--quiet); }
+.answers .certainty { align-self: start; padding-top: 0.05rem; }
+.question-section .certainty { margin-inline-end: 0.4rem; vertical-align: baseline; }
+.certainty.open, .certainty.cannot-tell { color: var(--quiet); }
 .rack { align-self: center; width: 1.1rem; height: 1.1rem; flex: none; }
 .rack path { fill: none; stroke: currentColor; stroke-width: 1.5; }
 .rack .full { fill: currentColor; stroke: currentColor; stroke-width: 1; }
@@ -78,7 +78,7 @@ h2 + .question-section { border-top: 0; margin-top: 0; padding-top: 0.25rem; }
 }
 .key div { display: flex; gap: 0.5rem; align-items: center; }
 .key dd { margin: 0; }
-.key .sureness { font-size: inherit; }
+.key .certainty { font-size: inherit; }
 .evidence { display: grid; grid-template-columns: minmax(0, 1fr); gap: 1rem 2rem; margin-top: 0.25rem; }
 .figures { display: grid; gap: 1.25rem 2rem; grid-template-columns: repeat(auto-fill, minmax(min(100%, 25rem), 31rem)); }
 .tables { display: flex; flex-wrap: wrap; gap: 1.25rem 2rem; align-items: flex-start; align-content: flex-start; }

@@ -1,8 +1,8 @@
 import { expect, test } from "vitest";
-import { areLaterFlushesWorthIt } from "../../analyses/are-later-flushes-worth-it.ts";
-import { rateDifference } from "../../analyses/methods/rate-difference.ts";
+import { areLaterFlushesWorthIt } from "../../analyses/process/are-later-flushes-worth-it.ts";
 import type { Outcome } from "../../src/analysis.ts";
 import type { Tray } from "../../src/records/tray.ts";
+import { rateDifference } from "../../src/statistics/groups/rate-difference.ts";
 import { type SeededRandom, seededRandom } from "../../src/statistics/random/seeded-random.ts";
 import { line, product } from "../costing/sample-records.ts";
 import { trayRecord, trialOfTrays } from "./demo-records.ts";

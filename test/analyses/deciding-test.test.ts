@@ -1,11 +1,11 @@
 import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
-import { doesDoseChangeYield } from "../../analyses/does-dose-change-yield.ts";
-import { compareTreatment, type TreatmentComparison } from "../../analyses/methods/compare-treatment.ts";
-import { dealtAgain, leastPossibleP } from "../../analyses/methods/dealt-again.ts";
-import { growsInProportion, spreadExponent } from "../../analyses/methods/spread-with-mean.ts";
-import { type Observation, yieldPerGoodTray } from "../../analyses/methods/tray-response.ts";
-import { doseFactor } from "../../src/layout/factor.ts";
+import { compareTreatment, type TreatmentComparison } from "../../analyses/comparison/compare-treatment.ts";
+import { leastPossibleP, permutationTest } from "../../analyses/comparison/permutation-test.ts";
+import { growsInProportion, spreadExponent } from "../../analyses/comparison/spread-with-mean.ts";
+import { type Observation, yieldPerGoodTray } from "../../analyses/comparison/tray-response.ts";
+import { doesDoseChangeYield } from "../../analyses/dose/does-dose-change-yield.ts";
+import { doseFactor } from "../../src/design/factor.ts";
 import type { Settings } from "../../src/records/setting.ts";
 import type { Tray } from "../../src/records/tray.ts";
 import { type SeededRandom, seededRandom } from "../../src/statistics/random/seeded-random.ts";
@@ -160,7 +160,7 @@ test.each([
   const values = Object.entries(sizes).flatMap(([arm, size], level) =>
     Array.from({ length: size }, (_, copy) => ({ arm, block: undefined, value: 100 * level + copy })),
   );
-  const { possible, p } = dealtAgain(values, 1);
+  const { possible, p } = permutationTest(values, 1);
   expect(leastPossibleP(values, possible)).toBeCloseTo(least, 12);
   expect(p).toBeGreaterThanOrEqual(least - 1e-12);
 });

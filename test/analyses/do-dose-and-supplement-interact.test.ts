@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { doDoseAndSupplementInteract } from "../../analyses/do-dose-and-supplement-interact.ts";
+import { doDoseAndSupplementInteract } from "../../analyses/supplement/do-dose-and-supplement-interact.ts";
 import { springTrays, summerTrays } from "../../data-samples/demo-book.ts";
 import { recordOfDemoTray, trayRecord, trialOfTrays } from "./demo-records.ts";
 import { type SimulatedBook, simulateBook } from "./simulated-book.ts";

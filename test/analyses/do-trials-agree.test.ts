@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
-import { doTrialsAgree } from "../../analyses/do-trials-agree.ts";
-import { trialsOfBook } from "../../analyses/methods/trials-of-book.ts";
+import { doTrialsAgree } from "../../analyses/dose/do-trials-agree.ts";
+import { trialsOfBook } from "../../analyses/dose/trials-of-book.ts";
 import { springTrays, summerTrays } from "../../data-samples/demo-book.ts";
 import { seededRandom } from "../../src/statistics/random/seeded-random.ts";
 import { recordOfDemoTray, trayRecord, trialOfTrays } from "./demo-records.ts";

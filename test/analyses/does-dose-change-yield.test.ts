@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
-import { doesDoseChangeDaysToColonise } from "../../analyses/does-dose-change-days-to-colonise.ts";
-import { doesDoseChangeYield } from "../../analyses/does-dose-change-yield.ts";
+import { doesDoseChangeDaysToColonise } from "../../analyses/dose/does-dose-change-days-to-colonise.ts";
+import { doesDoseChangeYield } from "../../analyses/dose/does-dose-change-yield.ts";
 import { springTrays, summerTrays } from "../../data-samples/demo-book.ts";
 import { trueYieldGrams, truth } from "../../data-samples/demo-trial.ts";
 import { recordOfDemoTray, trayRecord, trialOfTrays } from "./demo-records.ts";

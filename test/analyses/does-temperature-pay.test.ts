@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
-import { doesTemperaturePay } from "../../analyses/does-temperature-pay.ts";
-import { temperatureBetween, temperatureIndex } from "../../analyses/methods/temperature-join.ts";
+import { doesTemperaturePay } from "../../analyses/temperature/does-temperature-pay.ts";
+import { temperatureBetween, temperatureIndex } from "../../analyses/temperature/temperature-join.ts";
 import type { Outcome } from "../../src/analysis.ts";
 import type { TemperatureReading } from "../../src/records/sheet.ts";
 import type { Tray } from "../../src/records/tray.ts";

@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
-import { doesTheDearerSupplementPay } from "../../analyses/does-the-dearer-supplement-pay.ts";
-import { dearerPays } from "../../analyses/methods/supplement-money.ts";
+import { doesTheDearerSupplementPay } from "../../analyses/supplement/does-the-dearer-supplement-pay.ts";
+import { dearerPays } from "../../analyses/supplement/supplement-money.ts";
 import type { Tray } from "../../src/records/tray.ts";
 import { studentTQuantile } from "../../src/statistics/distributions/student-t.ts";
 import { fiellerRatio } from "../../src/statistics/optimum/fieller-ratio.ts";

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { freshOrDriedAnalysis } from "../../analyses/fresh-or-dried.ts";
+import { freshOrDriedAnalysis } from "../../analyses/prices/fresh-or-dried.ts";
 import { assertClose } from "../agreement.ts";
 import { line, product, tray } from "../costing/sample-records.ts";
 import { answerOf, cellOf, moneyTrial, wordsOf } from "./money-books.ts";

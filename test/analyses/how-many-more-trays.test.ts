@@ -1,10 +1,10 @@
 import { expect, test } from "vitest";
-import { howManyMoreTrays } from "../../analyses/how-many-more-trays.ts";
-import { bookSpread } from "../../analyses/methods/book-spread.ts";
-import { observe, yieldPerGoodTray } from "../../analyses/methods/tray-response.ts";
-import { chanceToShow, furtherCooks, smallestShown } from "../../analyses/methods/trial-power.ts";
-import { worthwhileDifference } from "../../analyses/methods/worthwhile-difference.ts";
-import { doseFactor } from "../../src/layout/factor.ts";
+import { observe, yieldPerGoodTray } from "../../analyses/comparison/tray-response.ts";
+import { bookSpread } from "../../analyses/planning/book-spread.ts";
+import { howManyMoreTrays } from "../../analyses/planning/how-many-more-trays.ts";
+import { chanceToShow, furtherCooks, smallestShown } from "../../analyses/planning/trial-power.ts";
+import { worthwhileDifference } from "../../analyses/planning/worthwhile-difference.ts";
+import { doseFactor } from "../../src/design/factor.ts";
 import { trayRecord, trialOfTrays } from "./demo-records.ts";
 import { simulateBook } from "./simulated-book.ts";
 

@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
-import { isContaminationASignal } from "../../analyses/is-contamination-a-signal.ts";
-import { lossClustering } from "../../analyses/methods/loss-clustering.ts";
+import { isContaminationASignal } from "../../analyses/losses/is-contamination-a-signal.ts";
+import { lossClustering } from "../../analyses/losses/loss-clustering.ts";
 import type { Outcome } from "../../src/analysis.ts";
 import type { Tray } from "../../src/records/tray.ts";
 import { type SeededRandom, seededRandom } from "../../src/statistics/random/seeded-random.ts";

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { isTheCultureDrifting } from "../../analyses/is-the-culture-drifting.ts";
+import { isTheCultureDrifting } from "../../analyses/culture/is-the-culture-drifting.ts";
 import type { Outcome } from "../../src/analysis.ts";
 import type { Tray } from "../../src/records/tray.ts";
 import { type SeededRandom, seededRandom } from "../../src/statistics/random/seeded-random.ts";

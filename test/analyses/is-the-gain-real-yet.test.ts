@@ -1,12 +1,12 @@
 import { expect, test } from "vitest";
-import { isTheGainRealYet } from "../../analyses/is-the-gain-real-yet.ts";
-import { compareTreatment, type TreatmentComparison } from "../../analyses/methods/compare-treatment.ts";
-import { gainSequence } from "../../analyses/methods/gain-sequence.ts";
-import { RunningContrasts } from "../../analyses/methods/running-contrasts.ts";
-import { observe, yieldPerGoodTray } from "../../analyses/methods/tray-response.ts";
-import { batchFactor, doseFactor } from "../../src/layout/factor.ts";
+import { compareTreatment, type TreatmentComparison } from "../../analyses/comparison/compare-treatment.ts";
+import { observe, yieldPerGoodTray } from "../../analyses/comparison/tray-response.ts";
+import { gainSequence } from "../../analyses/dose/gain-sequence.ts";
+import { isTheGainRealYet } from "../../analyses/dose/is-the-gain-real-yet.ts";
+import { batchFactor, doseFactor } from "../../src/design/factor.ts";
 import { linearModel } from "../../src/statistics/linear-models/linear-model.ts";
 import { seededRandom } from "../../src/statistics/random/seeded-random.ts";
+import { RunningContrasts } from "../../src/statistics/sequential/running-contrasts.ts";
 import { trayRecord, trialOfTrays } from "./demo-records.ts";
 import { type SimulatedBook, simulateBook } from "./simulated-book.ts";
 

@@ -1,8 +1,8 @@
 import { expect, test } from "vitest";
-import { isTheNextStepWorthTrying } from "../../analyses/is-the-next-step-worth-trying.ts";
-import { stepCurve } from "../../analyses/methods/dose-steps.ts";
-import { observe, yieldPerGoodTray } from "../../analyses/methods/tray-response.ts";
-import { batchFactor, doseFactor } from "../../src/layout/factor.ts";
+import { observe, yieldPerGoodTray } from "../../analyses/comparison/tray-response.ts";
+import { stepCurve } from "../../analyses/dose/dose-steps.ts";
+import { isTheNextStepWorthTrying } from "../../analyses/dose/is-the-next-step-worth-trying.ts";
+import { batchFactor, doseFactor } from "../../src/design/factor.ts";
 import { trayRecord, trialOfTrays } from "./demo-records.ts";
 import { type SimulatedBook, simulateBook } from "./simulated-book.ts";
 

@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
-import { isTheProcessSteady } from "../../analyses/is-the-process-steady.ts";
-import { steadiness } from "../../analyses/methods/steadiness.ts";
+import { isTheProcessSteady } from "../../analyses/process/is-the-process-steady.ts";
+import { steadiness } from "../../analyses/process/steadiness.ts";
 import type { Outcome } from "../../src/analysis.ts";
 import type { Tray } from "../../src/records/tray.ts";
 import { type SeededRandom, seededRandom } from "../../src/statistics/random/seeded-random.ts";
@@ -65,7 +65,7 @@ test("a lasting drop is told with the cook it began in, and what was new then", 
   expect(text(outcome)).toContain("operator: Ben after Ada; husk lot: H2 after H1");
   expect(outcome.caveats.flat().join(" ")).toContain("New at most cooks, so no explanation by itself: culture jar");
   const steps = outcome.charts.find(({ title }) => title === "Dry yield per good tray: step from the cook before");
-  if (steps?.kind !== "time-order") throw new Error("no chart of moving ranges");
+  if (steps?.kind !== "control-chart") throw new Error("no chart of moving ranges");
   const mean = steps.points.reduce((sum, { value }) => sum + value, 0) / steps.points.length;
   // limit of a moving range of two: 3.267 times its mean, NIST/SEMATECH e-Handbook, section 6.3.2.2 (from memory)
   expect(steps.points).toHaveLength(19);

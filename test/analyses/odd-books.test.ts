@@ -1,10 +1,10 @@
 import { expect, test } from "vitest";
-import { areLaterFlushesWorthIt } from "../../analyses/are-later-flushes-worth-it.ts";
-import { doesTemperaturePay } from "../../analyses/does-temperature-pay.ts";
-import { isContaminationASignal } from "../../analyses/is-contamination-a-signal.ts";
-import { isTheCultureDrifting } from "../../analyses/is-the-culture-drifting.ts";
-import { isTheProcessSteady } from "../../analyses/is-the-process-steady.ts";
-import { whichRowsCannotBeTrusted } from "../../analyses/which-rows-cannot-be-trusted.ts";
+import { isTheCultureDrifting } from "../../analyses/culture/is-the-culture-drifting.ts";
+import { isContaminationASignal } from "../../analyses/losses/is-contamination-a-signal.ts";
+import { areLaterFlushesWorthIt } from "../../analyses/process/are-later-flushes-worth-it.ts";
+import { isTheProcessSteady } from "../../analyses/process/is-the-process-steady.ts";
+import { whichRowsCannotBeTrusted } from "../../analyses/rows/which-rows-cannot-be-trusted.ts";
+import { doesTemperaturePay } from "../../analyses/temperature/does-temperature-pay.ts";
 import type { Outcome } from "../../src/analysis.ts";
 import type { Tray } from "../../src/records/tray.ts";
 import { sentenceText } from "../../src/report/format-quantity.ts";

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { perTrayShelfDayOrHour } from "../../analyses/per-tray-shelf-day-or-hour.ts";
+import { perTrayShelfDayOrHour } from "../../analyses/dose/per-tray-shelf-day-or-hour.ts";
 import type { Tray } from "../../src/records/tray.ts";
 import { assertClose } from "../agreement.ts";
 import { line, product, tray } from "../costing/sample-records.ts";

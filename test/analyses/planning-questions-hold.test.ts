@@ -1,10 +1,10 @@
 import { expect, test } from "vitest";
-import { doDoseAndSupplementInteract } from "../../analyses/do-dose-and-supplement-interact.ts";
-import { doTrialsAgree } from "../../analyses/do-trials-agree.ts";
-import { howManyMoreTrays } from "../../analyses/how-many-more-trays.ts";
-import { isTheGainRealYet } from "../../analyses/is-the-gain-real-yet.ts";
-import { isTheNextStepWorthTrying } from "../../analyses/is-the-next-step-worth-trying.ts";
-import { proposeTrial } from "../../analyses/methods/propose-trial.ts";
+import { doTrialsAgree } from "../../analyses/dose/do-trials-agree.ts";
+import { isTheGainRealYet } from "../../analyses/dose/is-the-gain-real-yet.ts";
+import { isTheNextStepWorthTrying } from "../../analyses/dose/is-the-next-step-worth-trying.ts";
+import { howManyMoreTrays } from "../../analyses/planning/how-many-more-trays.ts";
+import { proposeTrial } from "../../analyses/planning/propose-trial.ts";
+import { doDoseAndSupplementInteract } from "../../analyses/supplement/do-dose-and-supplement-interact.ts";
 import type { Outcome } from "../../src/analysis.ts";
 import { defaultSettings } from "../../src/records/setting.ts";
 import type { Tray } from "../../src/records/tray.ts";

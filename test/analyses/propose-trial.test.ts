@@ -1,8 +1,8 @@
 import { expect, test } from "vitest";
-import { proposeDoses } from "../../analyses/methods/propose-doses.ts";
-import { proposeTrial } from "../../analyses/methods/propose-trial.ts";
-import { valueOfKnowing } from "../../analyses/methods/value-of-knowing.ts";
-import { startsPerYear } from "../../analyses/methods/year-of-trays.ts";
+import { proposeDoses } from "../../analyses/planning/propose-doses.ts";
+import { proposeTrial } from "../../analyses/planning/propose-trial.ts";
+import { startsPerYear } from "../../analyses/planning/year-of-trays.ts";
+import { valueOfSampleInformation } from "../../src/statistics/planning/value-of-sample-information.ts";
 import { seededRandom } from "../../src/statistics/random/seeded-random.ts";
 import { trayRecord, trialOfTrays } from "./demo-records.ts";
 import { simulateBook } from "./simulated-book.ts";
@@ -23,12 +23,12 @@ test("the value of knowing is the mean gain of choosing after a simulated trial"
     const after = (seen / error ** 2 + known.mean / known.sd ** 2) / (1 / error ** 2 + 1 / known.sd ** 2);
     gained += (after > 0 ? truth : 0) - truth; // against taking the second dose now, as its mean is above 0
   }
-  expect(Math.abs(gained / draws - valueOfKnowing(known, error))).toBeLessThan(0.006);
+  expect(Math.abs(gained / draws - valueOfSampleInformation(known, error))).toBeLessThan(0.006);
   // half the mean absolute value of a standard normal, sqrt(2 / pi) / 2
-  expect(valueOfKnowing({ mean: 0, sd: 1 }, 0)).toBeCloseTo(Math.sqrt(2 / Math.PI) / 2, 12);
-  expect(valueOfKnowing({ mean: 2, sd: 0 }, 1)).toBe(0);
-  expect(valueOfKnowing({ mean: 2, sd: 1 }, Number.POSITIVE_INFINITY)).toBe(0);
-  expect(() => valueOfKnowing({ mean: 2, sd: -1 }, 1)).toThrow(RangeError);
+  expect(valueOfSampleInformation({ mean: 0, sd: 1 }, 0)).toBeCloseTo(Math.sqrt(2 / Math.PI) / 2, 12);
+  expect(valueOfSampleInformation({ mean: 2, sd: 0 }, 1)).toBe(0);
+  expect(valueOfSampleInformation({ mean: 2, sd: 1 }, Number.POSITIVE_INFINITY)).toBe(0);
+  expect(() => valueOfSampleInformation({ mean: 2, sd: -1 }, 1)).toThrow(RangeError);
 });
 
 test("doses: beyond the edge where the best lies on it, round the best where it does not, the lowest kept", () => {

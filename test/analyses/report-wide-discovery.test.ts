@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { reportWideDiscovery } from "../../analyses/methods/report-wide-discovery.ts";
+import { reportWideDiscovery } from "../../src/statistics/comparisons/report-wide-discovery.ts";
 
 /** Benjamini and Hochberg 1995, section 4.1: 15 comparisons of two treatments of heart attacks (figures from memory). */
 const published = [

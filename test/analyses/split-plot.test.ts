@@ -1,9 +1,9 @@
 import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
-import { doesTemperaturePay } from "../../analyses/does-temperature-pay.ts";
-import { chamberRuns } from "../../analyses/methods/chamber-runs.ts";
-import { splitPlot } from "../../analyses/methods/split-plot.ts";
-import { yieldPerGoodTray } from "../../analyses/methods/tray-response.ts";
+import { yieldPerGoodTray } from "../../analyses/comparison/tray-response.ts";
+import { chamberRuns } from "../../analyses/temperature/chamber-runs.ts";
+import { doesTemperaturePay } from "../../analyses/temperature/does-temperature-pay.ts";
+import { splitPlot } from "../../analyses/temperature/split-plot.ts";
 import type { Tray } from "../../src/records/tray.ts";
 import { seededRandom } from "../../src/statistics/random/seeded-random.ts";
 import { trayRecord, trialOfTrays } from "./demo-records.ts";

@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
-import { ratioOverCooks } from "../../analyses/methods/ratio-over-cooks.ts";
-import { whatDoesAGoodGramCost } from "../../analyses/what-does-a-good-gram-cost.ts";
+import { ratioOverCooks } from "../../analyses/costs/ratio-over-cooks.ts";
+import { whatDoesAGoodGramCost } from "../../analyses/costs/what-does-a-good-gram-cost.ts";
 import { seededRandom } from "../../src/statistics/random/seeded-random.ts";
 import { assertClose } from "../agreement.ts";
 import { line, tray } from "../costing/sample-records.ts";

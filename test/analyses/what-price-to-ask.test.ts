@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { whatPriceToAsk } from "../../analyses/what-price-to-ask.ts";
+import { whatPriceToAsk } from "../../analyses/prices/what-price-to-ask.ts";
 import { assertClose } from "../agreement.ts";
 import { line, product, tray } from "../costing/sample-records.ts";
 import { answerOf, cellOf, demoMoneyTrial, moneyTrial, wordsOf } from "./money-books.ts";

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { whatToMakeAnalysis } from "../../analyses/what-to-make.ts";
+import { whatToMakeAnalysis } from "../../analyses/prices/what-to-make.ts";
 import { assertClose } from "../agreement.ts";
 import { line, product, tray } from "../costing/sample-records.ts";
 import { answerOf, cellOf, moneyTrial, wordsOf } from "./money-books.ts";

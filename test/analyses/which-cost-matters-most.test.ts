@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { whichCostMattersMost } from "../../analyses/which-cost-matters-most.ts";
+import { whichCostMattersMost } from "../../analyses/costs/which-cost-matters-most.ts";
 import { assertClose } from "../agreement.ts";
 import { line, product, tray } from "../costing/sample-records.ts";
 import { answerOf, cellOf, demoMoneyTrial, moneyTrial, wordsOf } from "./money-books.ts";

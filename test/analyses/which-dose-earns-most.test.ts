@@ -1,5 +1,5 @@
 import { test } from "vitest";
-import { whichDoseEarnsMost } from "../../analyses/which-dose-earns-most.ts";
+import { whichDoseEarnsMost } from "../../analyses/dose/which-dose-earns-most.ts";
 import type { CostLine } from "../../src/records/cost-line.ts";
 import type { Product } from "../../src/records/product.ts";
 import { assertClose } from "../agreement.ts";

@@ -1,9 +1,9 @@
 import { expect, test } from "vitest";
-import { robustOutliers } from "../../analyses/methods/robust-outliers.ts";
-import { whichRowsCannotBeTrusted } from "../../analyses/which-rows-cannot-be-trusted.ts";
+import { whichRowsCannotBeTrusted } from "../../analyses/rows/which-rows-cannot-be-trusted.ts";
 import type { Outcome, Trial } from "../../src/analysis.ts";
 import type { Issue } from "../../src/records/issue.ts";
 import type { Tray } from "../../src/records/tray.ts";
+import { robustOutliers } from "../../src/statistics/descriptive/robust-outliers.ts";
 import { seededRandom } from "../../src/statistics/random/seeded-random.ts";
 import { trayRecord, trialOfTrays } from "./demo-records.ts";
 

@@ -2,8 +2,8 @@ import { readFileSync } from "node:fs";
 import { pathToFileURL } from "node:url";
 import type { Browser } from "playwright-core";
 import { cleanBook } from "../../src/cleaning/clean-book.ts";
-import { answerQuestions } from "../../src/entry/engine.ts";
-import { readBookFolder } from "../../src/entry/read-book-folder.ts";
+import { readBookFolder } from "../../src/cli/read-book-folder.ts";
+import { answerQuestions } from "../../src/engine/answer-questions.ts";
 import { renderReport } from "../../src/report/render-report.tsx";
 import { printRatio } from "./ratio.ts";
 

@@ -1,6 +1,6 @@
 import { readFileSync } from "node:fs";
 import { beforeAll, expect, test } from "vitest";
-import { type BookPrices, bookPrices } from "../../analyses/methods/book-prices.ts";
+import { type BookPrices, bookPrices } from "../../analyses/costs/book-prices.ts";
 import { cleanBook } from "../../src/cleaning/clean-book.ts";
 import { earningsAt } from "../../src/costing/products/price.ts";
 import { type PricedProduct, termsOf } from "../../src/costing/products/price-list.ts";

@@ -2,7 +2,7 @@ import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
 import { demoFiles } from "../../data-samples/demo-book.ts";
 import { cleanBook } from "../../src/cleaning/clean-book.ts";
-import { answerQuestions, sentenceOf } from "../../src/entry/engine.ts";
+import { answerQuestions, sentenceOf } from "../../src/engine/answer-questions.ts";
 import type { Book } from "../../src/records/book.ts";
 import type { SheetSource } from "../../src/records/sheet.ts";
 

@@ -1,9 +1,9 @@
 import { describe, expect, test } from "vitest";
 import { cleanBook } from "../../src/cleaning/clean-book.ts";
-import { readBookData, writeBookData } from "../../src/entry/live/book-data.ts";
-import { editedBook } from "../../src/entry/live/edited-book.ts";
-import { cellKey, type Edits, noEdits, type SheetName } from "../../src/entry/live/live-sheet.ts";
-import { type SavedBook, savedBook } from "../../src/entry/live/saved-book.ts";
+import { readBookData, writeBookData } from "../../src/live/model/book-data.ts";
+import { editedBook } from "../../src/live/model/edited-book.ts";
+import { cellKey, type Edits, noEdits, type SheetName } from "../../src/live/model/live-sheet.ts";
+import { type SavedBook, savedBook } from "../../src/live/model/saved-book.ts";
 import type { Book } from "../../src/records/book.ts";
 import { harvestOf } from "../cleaning/book-of.ts";
 import { hostileBook } from "../report/hostile.ts";

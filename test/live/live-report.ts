@@ -1,8 +1,8 @@
 import { fileURLToPath } from "node:url";
-import { answerQuestions } from "../../src/entry/engine.ts";
-import { writeBookData } from "../../src/entry/live/book-data.ts";
-import { buildLive } from "../../src/entry/live/build-live.mjs";
-import { liveStyle } from "../../src/entry/live/live-style.ts";
+import { buildLive } from "../../src/build/build-live.mjs";
+import { answerQuestions } from "../../src/engine/answer-questions.ts";
+import { liveStyle } from "../../src/live/live-style.ts";
+import { writeBookData } from "../../src/live/model/book-data.ts";
 import type { Book } from "../../src/records/book.ts";
 import { renderReport } from "../../src/report/render-report.tsx";
 

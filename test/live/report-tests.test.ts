@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
-import { testsOf } from "../../src/entry/engine.ts";
-import { ReportTests } from "../../src/entry/live/report-tests.ts";
+import { testsOf } from "../../src/engine/answer-questions.ts";
+import { ReportTests } from "../../src/live/model/report-tests.ts";
 import { bookWithFallenAnswer, certaintyOf } from "../simulation/weak-trial.ts";
 
 test("answers worked out again one by one are told as surely as in the saved report, and move with each other", async () => {

@@ -1,16 +1,16 @@
 import { describe, expect, test } from "vitest";
 import type { Chart } from "../../src/analysis.ts";
-import { AnswerAgain } from "../../src/entry/live/answer-again.ts";
-import { blockText, cellsOfBlock } from "../../src/entry/live/block-text.ts";
-import { DrawingsAgain } from "../../src/entry/live/drawings-again.ts";
-import { contentName, KeptEdits } from "../../src/entry/live/kept-edits.ts";
-import { type Edits, noEdits } from "../../src/entry/live/live-sheet.ts";
-import { markStep } from "../../src/entry/live/mark-steps.ts";
-import { packRecords, unpackRecords } from "../../src/entry/live/packed-records.ts";
-import { passes, rowsInView } from "../../src/entry/live/rows-in-view.ts";
-import { withoutDoubt } from "../../src/entry/live/rows-to-read.ts";
-import { savedBook } from "../../src/entry/live/saved-book.ts";
-import { shownCell } from "../../src/entry/live/shown-cell.ts";
+import { markStep } from "../../src/live/mark-steps.ts";
+import { contentName, EditStorage } from "../../src/live/model/edit-storage.ts";
+import { type Edits, noEdits } from "../../src/live/model/live-sheet.ts";
+import { packRecords, unpackRecords } from "../../src/live/model/packed-records.ts";
+import { withoutDoubt } from "../../src/live/model/rows-to-read.ts";
+import { savedBook } from "../../src/live/model/saved-book.ts";
+import { blockText, cellsOfBlock } from "../../src/live/sheet/block-text.ts";
+import { passes, rowsInView } from "../../src/live/sheet/rows-in-view.ts";
+import { shownCell } from "../../src/live/sheet/shown-cell.ts";
+import { AnswerAgain } from "../../src/live/worker/answer-again.ts";
+import { DrawingsAgain } from "../../src/live/worker/drawings-again.ts";
 import { defaultSettings } from "../../src/records/setting.ts";
 import { drawChart } from "../../src/report/charts/draw-chart.ts";
 import { requireInert } from "../../src/report/live-parts.tsx";
@@ -112,15 +112,15 @@ describe("changes that outlast a reload", () => {
 
   test("belong to one content", () => {
     const shared = storage();
-    new KeptEdits("one book", () => shared).write(edits);
-    expect(new KeptEdits("one book", () => shared).read()).toEqual(edits);
-    expect(new KeptEdits("another book", () => shared).read()).toEqual(noEdits);
+    new EditStorage("one book", () => shared).write(edits);
+    expect(new EditStorage("one book", () => shared).read()).toEqual(edits);
+    expect(new EditStorage("another book", () => shared).read()).toEqual(noEdits);
     expect(contentName("one book")).not.toBe(contentName("one bool"));
   });
 
   test("are dropped where they are not what was written", () => {
     const shared = storage();
-    const kept = new KeptEdits("book", () => shared);
+    const kept = new EditStorage("book", () => shared);
     shared.setItem(`gramwright-live-${contentName("book")}`, '{"cells":[{"sheet":"__proto__","row":0}],"aside":[3]}');
     expect(kept.read()).toEqual(noEdits);
     const rows =
@@ -132,7 +132,7 @@ describe("changes that outlast a reload", () => {
   });
 
   test("say why they are not kept", () => {
-    const kept = new KeptEdits("book", () => {
+    const kept = new EditStorage("book", () => {
       throw new Error("quota");
     });
     kept.write(edits);

@@ -1,6 +1,6 @@
 import decodeQR from "qr/decode.js";
 import { expect, test } from "vitest";
-import { layOutTrial } from "../../analyses/methods/lay-out-trial.ts";
+import { layOutTrial } from "../../analyses/planning/lay-out-trial.ts";
 import { armLetters } from "../../src/planning/arm-letters.ts";
 import { loadMap } from "../../src/planning/load-map.ts";
 import { nextCooks } from "../../src/planning/next-cooks.ts";

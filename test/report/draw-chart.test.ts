@@ -125,7 +125,7 @@ describe("thin data are still drawn", () => {
     },
     { ...sampleCharts.breakdown, parts: [{ label: "all", value: 0 }] },
     { ...sampleCharts.intervals, rows: [{ label: "a", value: 0, low: 0, high: 0 }] },
-    { ...sampleCharts["time-order"], points: [{ order: 1, label: "a", value: 0, centre: 0 }] },
+    { ...sampleCharts["control-chart"], points: [{ order: 1, label: "a", value: 0, centre: 0 }] },
     { ...sampleCharts.waiting, groups: [{ group: "a", days: [0], share: [1] }] },
     { ...sampleCharts.tornado, centre: 0, rows: [{ label: "a", low: 0, high: 0, lowLabel: "l", highLabel: "h" }] },
   ];

@@ -115,7 +115,7 @@ export function hostileAnswers(): AnsweredQuestion[] {
             })),
           },
           {
-            kind: "time-order",
+            kind: "control-chart",
             title: words,
             description: words,
             unit: "g",

@@ -1,15 +1,12 @@
 import { describe, expect, test } from "vitest";
-import type { AnsweredQuestion } from "../../src/analysis.ts";
 import { letterWidth } from "../../src/report/charts/letter-width.ts";
 import { namedPlaces } from "../../src/report/charts/named-places.ts";
 import { svgImage } from "../../src/report/charts/svg-image.ts";
 import { thinPoints } from "../../src/report/charts/thin-points.ts";
 import { trayNames } from "../../src/report/excluded-trays.tsx";
-import { isAboutMoney } from "../../src/report/is-about-money.ts";
 import { issueGroups, worstIssues } from "../../src/report/issue-groups.ts";
 import { trayColumns } from "../../src/report/tray-columns.ts";
 import { visibleText } from "../../src/report/visible-text.ts";
-import { sampleAnswers } from "./sample-answers.ts";
 import { sampleBook, sampleIssue, sampleTray } from "./sample-book.ts";
 
 test("cell text shows what cannot be seen and is cut when very long", () => {
@@ -123,14 +120,4 @@ test("free columns with odd names are shown as they are", () => {
 
 test("tray names are cut with the rest counted", () => {
   expect(trayNames(["a", "b", "c"], 2)).toBe("a, b and 1 more");
-});
-
-test("money questions are told from growing ones", () => {
-  expect(sampleAnswers.filter(isAboutMoney).map(({ id }) => id)).toEqual([
-    "which-dose-earns-most",
-    "what-does-a-gram-cost",
-  ]);
-  const priced: AnsweredQuestion = structuredClone(sampleAnswers[0]!);
-  priced.outcome.estimates[0]!.unit = "money/tray";
-  expect(isAboutMoney(priced)).toBe(true);
 });

@@ -126,8 +126,8 @@ export const sampleCharts = {
       { label: "16 mL against 12 mL", value: -0.2, low: -1.4, high: 1.0 },
     ],
   },
-  "time-order": {
-    kind: "time-order",
+  "control-chart": {
+    kind: "control-chart",
     title: "Trays lost in each cook",
     description: "Losses are steady except in cook 17, which is above its upper limit.",
     unit: "share",
@@ -279,6 +279,7 @@ export const sampleAnswers: AnsweredQuestion[] = [
     id: "does-dose-change-yield",
     question: "Does the inoculum dose change dry yield?",
     assumes: ["one record per tray", "doses were drawn by lot within each cook"],
+    topic: "growing",
     headline: true,
     outcome: doseChangesYield,
     withoutFlagged: {
@@ -291,6 +292,7 @@ export const sampleAnswers: AnsweredQuestion[] = [
     id: "which-dose-earns-most",
     question: "Which dose earns the most money?",
     assumes: ["the curve's form holds between the doses tried"],
+    topic: "money",
     headline: true,
     outcome: {
       ...bare,
@@ -331,6 +333,7 @@ export const sampleAnswers: AnsweredQuestion[] = [
     id: "what-does-a-gram-cost",
     question: "What does a good dry gram cost?",
     assumes: ["every cost line is in costs.csv"],
+    topic: "money",
     headline: true,
     outcome: {
       ...bare,
@@ -373,6 +376,7 @@ export const sampleAnswers: AnsweredQuestion[] = [
     id: "does-dose-change-days",
     question: "Does the dose change days to colonise?",
     assumes: [],
+    topic: "growing",
     headline: true,
     outcome: {
       ...bare,
@@ -386,19 +390,21 @@ export const sampleAnswers: AnsweredQuestion[] = [
     id: "are-losses-rising",
     question: "Are losses rising?",
     assumes: [],
+    topic: "growing",
     headline: false,
     outcome: {
       ...bare,
       kind: "answer",
       certainty: "settled",
       sentence: ["One cook stands out: Cook 17 lost ", { value: 0.42, unit: "share" }, " of its trays."],
-      charts: [sampleCharts["time-order"]],
+      charts: [sampleCharts["control-chart"]],
     },
   },
   {
     id: "does-temperature-change-yield",
     question: "Does fruiting temperature change yield?",
     assumes: ["chambers are alike apart from temperature"],
+    topic: "growing",
     headline: true,
     outcome: {
       ...bare,

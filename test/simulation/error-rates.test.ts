@@ -1,8 +1,8 @@
 import { expect, test } from "vitest";
-import { compareTreatment } from "../../analyses/methods/compare-treatment.ts";
-import { yieldPerGoodTray } from "../../analyses/methods/tray-response.ts";
+import { compareTreatment } from "../../analyses/comparison/compare-treatment.ts";
+import { yieldPerGoodTray } from "../../analyses/comparison/tray-response.ts";
 import type { Trial } from "../../src/analysis.ts";
-import { doseFactor } from "../../src/layout/factor.ts";
+import { doseFactor } from "../../src/design/factor.ts";
 import { broken, type Measured, measureRates } from "./measure-rates.ts";
 import { bookOf, type Read, type Scenario, scenarios } from "./scenarios.ts";
 

@@ -1,5 +1,5 @@
-import { colonisationDays } from "../../analyses/methods/tray-days.ts";
-import { yieldPerGoodTray, yieldPerStartedTray } from "../../analyses/methods/tray-response.ts";
+import { colonisationDays } from "../../analyses/comparison/tray-days.ts";
+import { yieldPerGoodTray, yieldPerStartedTray } from "../../analyses/comparison/tray-response.ts";
 import type { Trial } from "../../src/analysis.ts";
 import { readBestDose, readBestMean } from "./read-best-dose.ts";
 import { type Asked, readDoses, readHeaps } from "./read-doses.ts";

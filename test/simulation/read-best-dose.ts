@@ -1,4 +1,4 @@
-import { whichDoseEarnsMost } from "../../analyses/which-dose-earns-most.ts";
+import { whichDoseEarnsMost } from "../../analyses/dose/which-dose-earns-most.ts";
 import type { Trial } from "../../src/analysis.ts";
 import { holds, plainReading, type Reading, toldNothing } from "./reading.ts";
 

@@ -1,7 +1,7 @@
-import { compareTreatment } from "../../analyses/methods/compare-treatment.ts";
-import type { TrayResponse } from "../../analyses/methods/tray-response.ts";
+import { compareTreatment } from "../../analyses/comparison/compare-treatment.ts";
+import type { TrayResponse } from "../../analyses/comparison/tray-response.ts";
 import type { Trial } from "../../src/analysis.ts";
-import { doseFactor } from "../../src/layout/factor.ts";
+import { doseFactor } from "../../src/design/factor.ts";
 import { studentTTest } from "../../src/statistics/descriptive/student-t-test.ts";
 import { holds, plainReading, type Reading, toldNothing } from "./reading.ts";
 

@@ -1,4 +1,4 @@
-import { isTheGainRealYet } from "../../analyses/is-the-gain-real-yet.ts";
+import { isTheGainRealYet } from "../../analyses/dose/is-the-gain-real-yet.ts";
 import type { Trial } from "../../src/analysis.ts";
 import { type Asked, readHeaps } from "./read-doses.ts";
 import { holds, plainReading, type Reading, toldNothing } from "./reading.ts";

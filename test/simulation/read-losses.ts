@@ -1,5 +1,5 @@
-import { isContaminationASignal } from "../../analyses/is-contamination-a-signal.ts";
-import { isLost } from "../../analyses/methods/tray-response.ts";
+import { isLost } from "../../analyses/comparison/tray-response.ts";
+import { isContaminationASignal } from "../../analyses/losses/is-contamination-a-signal.ts";
 import type { Trial } from "../../src/analysis.ts";
 import { twoByTwoTest } from "../../src/statistics/counts/two-by-two-test.ts";
 import { plainReading, type Reading, toldNothing } from "./reading.ts";

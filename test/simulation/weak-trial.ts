@@ -1,6 +1,6 @@
 import type { AnsweredQuestion } from "../../src/analysis.ts";
 import { cleanBook } from "../../src/cleaning/clean-book.ts";
-import { answerQuestions, askQuestions } from "../../src/entry/engine.ts";
+import { answerQuestions, askQuestions } from "../../src/engine/answer-questions.ts";
 import type { Book } from "../../src/records/book.ts";
 import type { SheetSource } from "../../src/records/sheet.ts";
 import { seededRandom } from "../../src/statistics/random/seeded-random.ts";

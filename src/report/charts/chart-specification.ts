@@ -1,11 +1,11 @@
 import type { Chart } from "../../analysis.ts";
 import type { NumberSettings } from "../format-quantity.ts";
 import { breakdownSpecification } from "./breakdown.ts";
+import { controlChartSpecification } from "./control-chart.ts";
 import { curveSpecification } from "./curve.ts";
 import { intervalsSpecification } from "./intervals.ts";
 import type { Specification } from "./specification.ts";
 import { surfaceSpecification } from "./surface.ts";
-import { timeOrderSpecification } from "./time-order.ts";
 import { tornadoSpecification } from "./tornado.ts";
 import { traysByGroupSpecification } from "./trays-by-group.ts";
 import { waitingSpecification } from "./waiting.ts";
@@ -24,8 +24,8 @@ export function chartSpecification(chart: Chart, settings: NumberSettings): Spec
       return breakdownSpecification(chart, settings);
     case "intervals":
       return intervalsSpecification(chart, settings);
-    case "time-order":
-      return timeOrderSpecification(chart, settings);
+    case "control-chart":
+      return controlChartSpecification(chart, settings);
     case "waiting":
       return waitingSpecification(chart, settings);
     case "surface":

@@ -1,0 +1,81 @@
+import type { Trial } from "../../src/analysis.ts";
+import type { CannotTell } from "../../src/costing/cannot-tell.ts";
+import { scopedTotals } from "../../src/costing/trays/cost-account.ts";
+import { daysCharged } from "../../src/costing/trays/tray-life.ts";
+import type { Tray } from "../../src/records/tray.ts";
+import { isFinished, isLost, type YieldWeight } from "../comparison/tray-response.ts";
+import { type BookPrices, meanNetPrice } from "./book-prices.ts";
+
+/** What one finished record, a tray or a pool of trays, brought in and took up. */
+export interface TrayMoney {
+  tray: Tray;
+  /** income net of fees, packing and sending, less all its cost, the owner's time too */
+  profit: number;
+  /** the same with the owner's own time left unpaid */
+  profitBeforeOwnTime: number;
+  /** days its places were held, all trays of a pool together; undefined where the dates do not tell */
+  days: number | undefined;
+  /** hours of work on it, packing what it gave among them */
+  hours: number;
+}
+
+/** Hours each record took by the labour lines. */
+function hoursOf({ costs }: BookPrices): Float64Array {
+  const { trays, items, amounts } = costs;
+  const hours = new Float64Array(trays.length);
+  const started = trays.reduce((sum, { traysInPool }) => sum + traysInPool, 0);
+  items.forEach(({ kind, line, costPerUse, taken }, row) => {
+    if (kind !== "labour" || line.packUnit !== "hour") return;
+    for (let index = 0; index < hours.length; index++) {
+      // unpaid time leaves no money to read the uses from, so it is shared evenly
+      hours[index]! +=
+        costPerUse > 0
+          ? (amounts[row]![index]! / costPerUse) * line.amount
+          : (taken * line.amount * trays[index]!.traysInPool) / started;
+    }
+  });
+  return hours;
+}
+
+/**
+ * Money, days and hours of every finished record with a known end. A good tray that was not weighed is left out.
+ * @returns the reason where no product is made of that weight
+ */
+export function trayMoney(
+  trial: Trial,
+  prices: BookPrices,
+  weight: YieldWeight,
+): { kind: "tray-money"; records: TrayMoney[]; unweighed: string[] } | CannotTell {
+  const madeOf = weight === "dry" ? "dried" : "fresh";
+  const paid = meanNetPrice(prices, trial, madeOf);
+  const unpaid = meanNetPrice(prices, trial, madeOf, 0);
+  if (paid.kind === "cannot-tell") return paid;
+  if (unpaid.kind === "cannot-tell") return unpaid;
+  const { costs } = prices;
+  const upTo = weight === "dry" ? "drying" : "harvest";
+  const full = scopedTotals(costs, "full", upTo);
+  const withoutOwner = scopedTotals(costs, "without owner labour", upTo);
+  const hours = hoursOf(prices);
+  const records: TrayMoney[] = [];
+  const unweighed: string[] = [];
+  costs.trays.forEach((tray, index) => {
+    if (!isFinished(tray)) return;
+    const weighed = weight === "dry" ? tray.dryGrams : tray.freshGrams;
+    if (!isLost(tray) && weighed === undefined) {
+      unweighed.push(tray.trayId);
+      return;
+    }
+    const lost = isLost(tray);
+    const grams = lost ? 0 : weighed!;
+    const recovered = lost ? costs.settings.recoveredPerLostTray * tray.traysInPool : 0;
+    const days = daysCharged(costs.lives[index]!, "filling");
+    records.push({
+      tray,
+      profit: grams * paid.perGram + recovered - full[index]!,
+      profitBeforeOwnTime: grams * unpaid.perGram + recovered - withoutOwner[index]!,
+      days: days === undefined ? undefined : days * tray.traysInPool,
+      hours: hours[index]! + grams * paid.hoursPerGram,
+    });
+  });
+  return { kind: "tray-money", records, unweighed };
+}

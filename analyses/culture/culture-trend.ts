@@ -1,0 +1,129 @@
+import type { Sentence } from "../../src/analysis.ts";
+import { contrastTest } from "../../src/statistics/mixed-models/contrast-test.ts";
+import { fitMixedModel, type MixedModel } from "../../src/statistics/mixed-models/fit-mixed-model.ts";
+import { isFinished, isLost, type TrayResponse } from "../comparison/tray-response.ts";
+import { type LossTrend, lossTrend } from "../losses/loss-trend.ts";
+import type { CultureLayout, CultureTray } from "./culture-layout.ts";
+
+type Judged = Extract<CultureLayout, { kind: "judged" }>;
+
+/** How a measure changes with one more unit of the culture's age or generation. */
+export interface CultureTrend {
+  kind: "trend";
+  slope: number;
+  low: number;
+  high: number;
+  p: number;
+  trays: number;
+  method: string;
+  notes: Sentence[];
+}
+
+const amountName = "amount";
+
+/**
+ * Change of a measure per unit of age or generation: mixed model with cook and jar as random effects. Where cooks hold several
+ * levels, each tray's amount is taken as its distance from the mean of its cook, with that mean beside it, so that only trays
+ * of one cook are compared.
+ * @returns the reason where it cannot be fitted
+ * @source the mean of the group as a term of its own: Mundlak 1978, Econometrica 46:69-85 (from memory)
+ */
+export function cultureTrend(
+  layout: Judged,
+  response: TrayResponse,
+  level: number,
+): CultureTrend | { kind: "none"; reason: string } {
+  const rows = layout.trays.flatMap((row) => {
+    const value = response.of(row.tray);
+    return value === undefined || row.tray.traysInPool > 1 ? [] : [{ ...row, value }];
+  });
+  const cookMean = meanBy(rows);
+  const varies = rows.some(({ amount, cook }) => Math.abs(amount - cookMean.get(cook)!) > 1e-9 * Math.abs(amount));
+  if (layout.withinCooks ? !varies : new Set(rows.map(({ amount }) => amount)).size < 2) {
+    return { kind: "none", reason: `too few trays with ${response.label} differ in it` };
+  }
+  const doses = rows.map(({ tray }) => tray.inoculumMillilitres);
+  const dosed = doses.every((dose) => dose !== undefined) && new Set(doses).size > 1;
+  const means = rows.map(({ cook }) => cookMean.get(cook)!);
+  const meansVary = new Set(means).size > 1;
+  const terms = [
+    {
+      kind: "number" as const,
+      name: amountName,
+      values: rows.map(({ amount }, index) => (layout.withinCooks ? amount - means[index]! : amount)),
+    },
+    ...(layout.withinCooks && meansVary ? [{ kind: "number" as const, name: "mean of the cook", values: means }] : []),
+    ...(dosed ? [{ kind: "factor" as const, name: "dose", values: doses.map(String) }] : []),
+  ];
+  const cook = { name: "cook", groups: rows.map((row) => row.cook) };
+  const jarInCook = { name: "jar", groups: rows.map((row) => row.jar), within: "cook" };
+  const cooksOfJar = new Map<string, Set<string>>();
+  for (const row of rows) cooksOfJar.set(row.jar, (cooksOfJar.get(row.jar) ?? new Set()).add(row.cook));
+  const spans = [...cooksOfJar.values()].some((cooks) => cooks.size > 1);
+  const jar = { name: "jar", groups: rows.map((row) => row.jar) };
+  const few = cooksOfJar.size + layout.cooks <= 300;
+  const tries = spans
+    ? few
+      ? [[cook, jar], [jar], [cook]]
+      : [[cook, jarInCook], [cook]]
+    : [[cook, jarInCook], [jar], [cook]];
+  const reasons: string[] = [];
+  for (const random of tries) {
+    let fit: MixedModel;
+    try {
+      fit = fitMixedModel({ response: rows.map(({ value }) => value), terms, random });
+      const weights = fit.coefficientNames.map((name) => (name === amountName ? 1 : 0));
+      if (!weights.includes(1)) return { kind: "none", reason: "it cannot be told from the dose" };
+      const { estimate, lower, upper, p } = contrastTest(fit, weights, { level });
+      return {
+        kind: "trend",
+        slope: estimate,
+        low: lower,
+        high: upper,
+        p,
+        trays: rows.length,
+        method: `mixed model, ${random.map(({ name }) => name).join(" and ")} random, Kenward and Roger`,
+        notes: fit.notes.map((note) => [note]),
+      };
+    } catch (error) {
+      if (!(error instanceof RangeError)) throw error;
+      reasons.push(error.message);
+    }
+  }
+  return { kind: "none", reason: reasons.at(-1)! };
+}
+
+function meanBy(rows: ReadonlyArray<CultureTray>): Map<string, number> {
+  const sums = new Map<string, { sum: number; count: number }>();
+  for (const { cook, amount } of rows) {
+    const entry = sums.get(cook) ?? { sum: 0, count: 0 };
+    sums.set(cook, entry);
+    entry.sum += amount;
+    entry.count++;
+  }
+  return new Map([...sums].map(([cook, { sum, count }]) => [cook, sum / count]));
+}
+
+/** Change of the odds of losing a tray per unit of age or generation, jars re-dealt within cooks. */
+export function cultureLossTrend(
+  layout: Judged,
+  level: number,
+  seed: number,
+): LossTrend | { kind: "none"; reason: string } {
+  const rows = layout.trays.filter(({ tray }) => isFinished(tray) && tray.traysInPool === 1);
+  const lost = rows.map(({ tray }) => isLost(tray));
+  const losses = lost.filter(Boolean).length;
+  if (Math.min(losses, lost.length - losses) < 3)
+    return { kind: "none", reason: "fewer than 3 trays were lost, or kept" };
+  return lossTrend({
+    lost,
+    amount: rows.map(({ amount }) => amount),
+    clusters: rows.map(({ jar }) => jar),
+    ...(layout.withinCooks ? { strata: rows.map(({ cook }) => cook) } : {}),
+    units: rows.map(({ cook, jar, amount }) =>
+      JSON.stringify(layout.withinCooks ? [cook, jar, amount] : [cook, amount]),
+    ),
+    level,
+    seed,
+  });
+}

@@ -1,0 +1,77 @@
+import type { CannotTell, Sentence, Trial } from "../../src/analysis.ts";
+import type { YieldWeight } from "../comparison/tray-response.ts";
+import type { BookSpread } from "./book-spread.ts";
+import { type MoreTraysInput, moreNeeded, wantedChance } from "./more-trays.ts";
+import { worthwhileDifference } from "./worthwhile-difference.ts";
+
+const cookCount = (number: number): string => `${number} ${number === 1 ? "cook" : "cooks"}`;
+
+/** What a fresh trial with every dose in every cook would need, for books whose own layout decides nothing. */
+export function freshTrial(spread: BookSpread | undefined, doses: number, trial: Trial, weight: YieldWeight): Sentence {
+  if (spread === undefined || !(spread.mean > 0)) return [];
+  const places = Math.floor(trial.settings.shelfPlaces / doses);
+  const traysPerDose = Math.max(1, Math.min(6, places));
+  const input: MoreTraysInput = {
+    spread,
+    doses,
+    significance: trial.settings.significanceLevel,
+    existing: [],
+    existingTrays: 0,
+    traysPerDose,
+    mean: spread.mean,
+    traysPerDoseSoFar: 0,
+    wanted: wantedChance,
+  };
+  const worth = worthwhileDifference(trial.settings.worthwhileShare, spread.mean, undefined, undefined, undefined);
+  return [
+    " With trays that vary as these do, a difference of ",
+    { value: trial.settings.worthwhileShare, unit: "share" },
+    ` of the ${weight} yield (`,
+    { value: worth.grams, unit: "g" },
+    `) would be shown by ${neededTotal(worth.grams, input)} with a chance of `,
+    { value: wantedChance, unit: "share" },
+    ".",
+  ];
+}
+
+function neededTotal(difference: number, input: MoreTraysInput): string {
+  const needed = moreNeeded(difference, input);
+  return needed === undefined
+    ? "more than 400 cooks"
+    : `${needed.moreTraysPerDose} trays per dose over ${cookCount(needed.moreCooks)}`;
+}
+
+/** Trays needed for usual spreads, for a book that has none of its own. */
+export function usualSpreads(doses: number, trial: Trial): CannotTell["tables"] {
+  const traysPerDose = Math.max(1, Math.min(6, Math.floor(trial.settings.shelfPlaces / doses)));
+  const rows = [0.15, 0.2, 0.25, 0.3].map((spread) => {
+    const cells = [0.1, 0.2, 0.3].map((difference) => {
+      const needed = moreNeeded(difference, {
+        spread: { traySd: spread, cookDoseSd: 0 },
+        doses,
+        significance: trial.settings.significanceLevel,
+        existing: [],
+        existingTrays: 0,
+        traysPerDose,
+        mean: 1,
+        traysPerDoseSoFar: 0,
+        wanted: wantedChance,
+      });
+      return needed?.moreTraysPerDose ?? null;
+    });
+    return [spread, ...cells];
+  });
+  return [
+    {
+      caption: "Trays per dose for a chance of 80%, by how much trays vary and the difference to find",
+      columns: [
+        { label: "standard deviation over mean", unit: "share" },
+        { label: "10% difference", unit: "trays" },
+        { label: "20% difference", unit: "trays" },
+        { label: "30% difference", unit: "trays" },
+      ],
+      rows,
+      note: `In cooks of ${traysPerDose} trays per dose. Trays in good practice vary by 15 to 30% (common practice, no source).`,
+    },
+  ];
+}

@@ -1,0 +1,184 @@
+import type { Analysis, Outcome, Sentence, Trial } from "../../src/analysis.ts";
+import { trayCostParts } from "../../src/costing/trays/tray-cost-parts.ts";
+import { noAnswer } from "../comparison/no-answer.ts";
+import { bookPrices } from "../costs/book-prices.ts";
+import {
+  answerTo,
+  type Drying,
+  turningTable,
+  type Valued,
+  valueChart,
+  valued,
+  valueTable,
+} from "./fresh-or-dried-tables.ts";
+import { bookDryingRatio, netOffers } from "./net-offers.ts";
+
+function turnsSentence(fresh: Valued, dried: Valued, drying: Drying): Sentence {
+  const { breakEvenRatio, breakEvenSellThrough } = answerTo(fresh.offer, dried.offer, drying);
+  const ratio: Sentence =
+    breakEvenRatio.kind === "ratio"
+      ? [
+          "drying pays below a drying ratio of ",
+          { value: breakEvenRatio.ratio, unit: "factor", digits: 3 },
+          " (yours is ",
+          { value: drying.ratio, unit: "factor", digits: 3 },
+          ")",
+        ]
+      : [breakEvenRatio.reason];
+  const share: Sentence =
+    breakEvenSellThrough.kind === "cannot-tell"
+      ? [breakEvenSellThrough.reason]
+      : breakEvenSellThrough.share > 1
+        ? ["at these prices fresh does not catch up even if all of it is sold"]
+        : [
+            "fresh pays when more than ",
+            { value: breakEvenSellThrough.share, unit: "share" },
+            " of it is sold (now ",
+            { value: fresh.offer.sellThrough, unit: "share" },
+            ")",
+          ];
+  return [...ratio, "; ", ...share];
+}
+
+function run(trial: Trial): Outcome {
+  const start = "Cannot tell whether to sell fresh or dry: ";
+  const prices = bookPrices(trial);
+  if (prices.kind === "cannot-tell") {
+    return noAnswer(
+      [`${start}${prices.reason}.`],
+      ["Fill in costs.csv and products.csv, with one product sold fresh and one made of dried mushrooms."],
+    );
+  }
+  const ratio = bookDryingRatio(trial);
+  if (ratio === undefined) {
+    return noAnswer(
+      [`${start}no good tray was weighed both fresh and dried, so the drying ratio is not known.`],
+      ["Weigh the trays of one cook at harvest and again when they are dry."],
+    );
+  }
+  const parts = trayCostParts(prices.costs, "full", "dried");
+  const drying: Drying = {
+    ratio: ratio.value,
+    low: ratio.low === undefined || ratio.low <= 0 ? undefined : ratio.low,
+    high: ratio.high,
+    costPerKgFresh: parts.kind === "parts" ? parts.dryingPerKgFresh : 0,
+  };
+  const { offers, without } = netOffers(trial, prices);
+  const rows = valued(offers, drying);
+  const fresh = rows.find(({ offer }) => offer.madeOf === "fresh");
+  const dried = rows.find(({ offer }) => offer.madeOf === "dried");
+  const table = valueTable(rows, drying);
+  if (fresh === undefined || dried === undefined) {
+    const lacking = fresh === undefined ? "fresh" : "dried";
+    const other = fresh ?? dried;
+    return noAnswer(
+      [`${start}products.csv has no ${lacking} product with a price.`],
+      other === undefined
+        ? ["Add a product sold fresh and one made of dried mushrooms, each with a price."]
+        : [
+            `Add a ${lacking} product with its price. It has to bring more than `,
+            { value: other.value, unit: "money/kg fresh" },
+            ` (after fees, packing and ${lacking === "dried" ? "drying" : "what stays unsold"}) to beat ${other.offer.name}.`,
+          ],
+      { tables: rows.length === 0 ? [] : [table] },
+    );
+  }
+  const gap = dried.value - fresh.value;
+  const hasRange = drying.low !== undefined && drying.high !== undefined;
+  const [gapLow, gapHigh] = [dried.low - fresh.value, dried.high - fresh.value];
+  const dryFirst = gap > 0;
+  const better = dryFirst ? dried : fresh;
+  const unsoldDried = fresh.value + (1 - fresh.offer.sellThrough) * Math.max(0, dried.value);
+  return {
+    kind: "answer",
+    sentence: [
+      dryFirst ? "Dry it: " : "Sell it fresh: ",
+      `as ${better.offer.name} a kilogram of fresh brings `,
+      { value: better.value, unit: "money" },
+      ...(dryFirst ? [] : [" (", { value: fresh.offer.sellThrough, unit: "share" } as const, " of it sold)"]),
+      `, as ${(dryFirst ? fresh : dried).offer.name} `,
+      { value: (dryFirst ? fresh : dried).value, unit: "money" },
+      "; ",
+      ...turnsSentence(fresh, dried, drying),
+      ".",
+    ],
+    certainty: !hasRange ? "open" : gapLow * gapHigh > 0 ? "settled" : "leaning",
+    estimates: [
+      {
+        label: `dried (${dried.offer.name}) less fresh (${fresh.offer.name}), per kg of fresh`,
+        value: gap,
+        ...(hasRange ? { low: gapLow, high: gapHigh } : {}),
+        level: trial.settings.intervalLevel,
+        unit: "money/kg fresh",
+        n: ratio.units,
+        nUnit: ratio.unitName,
+        method: "net price over the drying ratio less drying, at both ends of the ratio's interval",
+      },
+      {
+        label: "drying ratio, fresh over dried",
+        value: ratio.value,
+        ...(hasRange ? { low: drying.low, high: drying.high } : {}),
+        level: trial.settings.intervalLevel,
+        unit: "factor",
+        n: ratio.units,
+        nUnit: ratio.unitName,
+        method: "ratio of sums, Fieller's interval",
+      },
+    ],
+    tables: [
+      table,
+      turningTable(
+        offers.filter(({ madeOf }) => madeOf === "fresh"),
+        offers.filter(({ madeOf }) => madeOf === "dried"),
+        drying,
+      ),
+    ],
+    charts: [valueChart(rows, fresh)],
+    excluded: [],
+    method: [
+      [
+        "Net price of the fresh product against the net price of the dried one over the drying ratio less the cost of drying, each weighed by the share of what is made that is sold.",
+      ],
+      [
+        `Drying ratio: all fresh over all dried weight of ${ratio.trays} good trays weighed both ways; Fieller's interval over ${ratio.units} ${ratio.unitName} (${ratio.says}).`,
+      ],
+    ],
+    caveats: [
+      [
+        "This is for a kilogram that could go either way. Where a product is limited to so many a month, the next kilogram goes to the next best; the question on what to make puts them together.",
+      ],
+      ...(fresh.offer.sellThrough < 1 && dried.value > 0
+        ? [
+            [
+              "Unsold fresh counts as worth nothing; if it could still be dried in good time, fresh first would bring ",
+              { value: unsoldDried, unit: "money/kg fresh" },
+              ".",
+            ] satisfies Sentence,
+          ]
+        : []),
+      ...(drying.costPerKgFresh === 0
+        ? [["Drying costs nothing in this book: add a line with stage drying to costs.csv if that is not so."]]
+        : []),
+      ...(without.length === 0 ? [] : [[`Left out: ${without.join("; ")}.`]]),
+      [
+        "Dried product of another final moisture has another drying ratio. How fresh and dried food may be stored, labelled and sold differs by place: follow local rules.",
+      ],
+    ],
+  };
+}
+
+/** Whether a kilogram of fresh mushrooms brings more sold fresh or dried, and where that turns. */
+export const freshOrDriedAnalysis: Analysis = {
+  id: "fresh-or-dried",
+  question: "Sell fresh, or dry it?",
+  needs: ["tray_id", "outcome", "fresh_g", "dry_g"],
+  experimentalUnit: "cook",
+  assumes: [
+    "a kilogram could go either way",
+    "what is sold goes at today's prices",
+    "drying another kilogram costs what the last ones did",
+  ],
+  topic: "money",
+  headline: false,
+  run,
+};

@@ -1,0 +1,263 @@
+import type { Analysis, Estimate, Excluded, Outcome, Sentence, Trial } from "../../src/analysis.ts";
+import { type RateDifference, rateDifference } from "../../src/statistics/groups/rate-difference.ts";
+import { noAnswer } from "../comparison/no-answer.ts";
+import { type YieldWeight, yieldWeightOf } from "../comparison/tray-response.ts";
+import { flushMoney } from "./flush-money.ts";
+import { type FreshTray, freshTrays, type LaterFlushes, laterFlushes } from "./flush-shares.ts";
+import { flushChart, flushMoneyTable, flushTable } from "./flush-tables.ts";
+
+const fewestKept = 4;
+/** With fewer cooks trays are taken one by one. */
+const fewestCooks = 3;
+
+const settle: Sentence = [
+  "Write one row for each picking with its flush number, date and weight (0 where nothing came), and keep some trays of each of three cooks for a second flush, drawn at random rather than the best-looking ones.",
+];
+
+/** Later and first flushes summed by cook, or tray by tray. */
+function clustersOf(
+  kept: ReadonlyArray<LaterFlushes>,
+  fresh: ReadonlyArray<FreshTray>,
+  gives: { later(row: LaterFlushes): number; fresh(row: FreshTray): number; days(row: FreshTray): number },
+): { clusters: Parameters<typeof rateDifference>[0]; byCook: boolean } {
+  const cooks = new Set(kept.map(({ tray }) => tray.batch));
+  const byCook = !cooks.has(undefined) && cooks.size >= fewestCooks;
+  const sums = new Map<string, { firstGives: number; firstDays: number; secondGives: number; secondDays: number }>();
+  const of = (tray: LaterFlushes["tray"]) => {
+    const key = byCook && tray.batch !== undefined ? `cook ${tray.batch}` : `tray ${tray.trayId}`;
+    const entry = sums.get(key) ?? { firstGives: 0, firstDays: 0, secondGives: 0, secondDays: 0 };
+    sums.set(key, entry);
+    return entry;
+  };
+  for (const row of kept) {
+    const entry = of(row.tray);
+    entry.firstGives += gives.later(row) * row.tray.traysInPool;
+    entry.firstDays += row.extraDays * row.tray.traysInPool;
+  }
+  for (const row of fresh) {
+    const entry = of(row.tray);
+    entry.secondGives += gives.fresh(row) * row.tray.traysInPool;
+    entry.secondDays += gives.days(row) * row.tray.traysInPool;
+  }
+  return { clusters: [...sums.values()], byCook };
+}
+
+function compareRates(
+  ...[kept, fresh, gives, level]: [...Parameters<typeof clustersOf>, number]
+): (RateDifference & { byCook: boolean; clusters: number }) | undefined {
+  const { clusters, byCook } = clustersOf(kept, fresh, gives);
+  try {
+    return { ...rateDifference(clusters, level), byCook, clusters: clusters.length };
+  } catch (error) {
+    if (!(error instanceof RangeError)) throw error;
+    return undefined;
+  }
+}
+
+type Picked = { weight: YieldWeight } & ReturnType<typeof pickedApart>;
+
+/** Trays picked apart by one weight, and why others could not be. */
+function pickedApart(trays: Trial["trays"], weight: YieldWeight): { kept: LaterFlushes[]; excluded: Excluded[] } {
+  const gaps = new Map<string, string[]>();
+  const kept: LaterFlushes[] = [];
+  for (const tray of trays) {
+    const row = tray.outcome === "growing" ? undefined : laterFlushes(tray, weight);
+    if (row === undefined) continue;
+    if (typeof row !== "string") {
+      kept.push(row);
+      continue;
+    }
+    const names = gaps.get(row) ?? [];
+    gaps.set(row, names);
+    names.push(tray.trayId);
+  }
+  return {
+    kept,
+    excluded: [...gaps].map(([reason, names]) => ({ trays: names, reason: `picked more than once, but ${reason}` })),
+  };
+}
+
+function run(trial: Trial): Outcome {
+  const { trays, settings } = trial;
+  const { intervalLevel: level, significanceLevel: alpha } = settings;
+  const usual = yieldWeightOf(trays);
+  if (usual === undefined)
+    return noAnswer(["Cannot tell whether later flushes are worth it: no good tray has a weight."], settle);
+  // pickings are often weighed fresh only, and dried together
+  const other = usual === "dry" ? "fresh" : "dry";
+  const tries = ([usual, other] as const).map((weight) => ({ weight, ...pickedApart(trays, weight) })) as [
+    Picked,
+    Picked,
+  ];
+  const { weight, kept, excluded } = tries[0].kept.length * 2 >= tries[1].kept.length ? tries[0] : tries[1];
+  const several = trays.filter(({ flushes }) => flushes.length > 1).length;
+  if (kept.length < fewestKept) {
+    return noAnswer(
+      [
+        several === 0
+          ? "Cannot tell whether later flushes are worth it: no tray has more than one picking recorded."
+          : `Cannot tell whether later flushes are worth it: only ${kept.length} ${kept.length === 1 ? "tray has" : "trays have"} a second picking with date and weight; ${fewestKept} are needed.`,
+      ],
+      settle,
+      { excluded },
+    );
+  }
+  const fresh = freshTrays(trays, weight);
+  const grams = compareRates(
+    kept,
+    fresh,
+    { later: (row) => row.laterGrams, fresh: (row) => row.grams, days: (row) => row.days },
+    level,
+  );
+  if (grams === undefined) {
+    return noAnswer(
+      [
+        "Cannot tell whether later flushes are worth it: there are no days between pickings, or none from inoculation to a first picking.",
+      ],
+      settle,
+      { excluded, tables: [flushTable(kept, weight)] },
+    );
+  }
+  const fruited = fresh.filter(
+    (row): row is FreshTray & { fruitingDays: number } => row.fruitingDays !== undefined && row.fruitingDays > 0,
+  );
+  const fruitingOnly =
+    fruited.length < fresh.length / 2
+      ? undefined
+      : compareRates(
+          kept,
+          fruited,
+          { later: (row) => row.laterGrams, fresh: (row) => row.grams, days: (row) => row.fruitingDays ?? row.days },
+          level,
+        );
+  const money = flushMoney(trial, weight, kept, fresh);
+  const moneyRates =
+    money.kind === "cannot-tell"
+      ? undefined
+      : compareRates(
+          kept,
+          fresh,
+          {
+            later: (row) => row.laterGrams * (money.pricePerGram - money.costPerGram),
+            fresh: (row) => row.grams * (money.pricePerGram - money.costPerGram) - money.costOfStarting,
+            days: (row) => row.days,
+          },
+          level,
+        );
+  const judged = moneyRates ?? grams;
+  const clear = judged.p < alpha;
+  const pays = judged.difference > 0;
+  const nUnit = grams.byCook ? "cooks" : "trays";
+  const estimateOf = (rates: RateDifference & { clusters: number }, label: string, unit: string): Estimate => ({
+    label,
+    value: rates.difference,
+    low: rates.low,
+    high: rates.high,
+    level,
+    unit,
+    n: rates.clusters,
+    nUnit,
+    p: rates.p,
+    method: "difference of two rates, each a ratio of sums over clusters",
+  });
+  const single = trays.filter(({ outcome, flushes }) => outcome === "good" && flushes.length < 2).length;
+  const opposite = fruitingOnly !== undefined && Math.sign(fruitingOnly.difference) !== Math.sign(grams.difference);
+  return {
+    kind: "answer",
+    sentence: [
+      clear
+        ? pays
+          ? "Later flushes are worth their place: "
+          : "Later flushes are not worth their place: a new tray gives more. "
+        : "Whether later flushes are worth their place is not shown: ",
+      `${clear && !pays ? "They" : "they"} gave `,
+      { value: grams.first, unit: `g ${weight}/shelf day` },
+      " of extra time, a new tray in that place gives ",
+      { value: grams.second, unit: `g ${weight}/shelf day` },
+      " (difference ",
+      { from: grams.low, to: grams.high, unit: `g ${weight}/shelf day`, signed: true },
+      ")",
+      ...(moneyRates === undefined
+        ? []
+        : [
+            "; in money they leave ",
+            { value: moneyRates.difference, unit: "money/shelf day", signed: true },
+            " against a new tray (",
+            { from: moneyRates.low, to: moneyRates.high, unit: "money/shelf day", signed: true },
+            ")",
+          ]),
+      ".",
+    ],
+    certainty: clear
+      ? opposite && moneyRates === undefined
+        ? "leaning"
+        : "settled"
+      : judged.p < 0.2
+        ? "leaning"
+        : "open",
+    estimates: [
+      ...(moneyRates === undefined
+        ? []
+        : [estimateOf(moneyRates, "money a place and day, later flushes against a new tray", "money/shelf day")]),
+      estimateOf(grams, `${weight} yield a place and day, later flushes against a new tray`, `g ${weight}/shelf day`),
+      ...(fruitingOnly === undefined
+        ? []
+        : [
+            estimateOf(
+              fruitingOnly,
+              "the same, where new trays hold the place only while fruiting",
+              `g ${weight}/shelf day`,
+            ),
+          ]),
+    ],
+    tables: [flushTable(kept, weight), ...(money.kind === "money" ? [flushMoneyTable(money)] : [])],
+    charts: [flushChart(kept, weight)],
+    excluded,
+    method: [
+      [
+        `Later flushes: grams after the first picking over days from first to last picking, ${kept.length} records. New tray: first-flush grams over days from inoculation, lost trays with nothing, ${fresh.length} records. Interval over ${grams.byCook ? "cooks" : "trays taken one by one"} with ${grams.degreesOfFreedom} degrees of freedom.`,
+      ],
+    ],
+    caveats: [
+      [
+        `${kept.length} records were kept for another flush and ${single} were not: if the best-looking ones were kept, later flushes look better than they are. A tray kept in vain counts only if its 0 was written down.`,
+      ],
+      ...(money.kind === "money"
+        ? [
+            [
+              "Where places stand empty anyway, a later flush has only its own days and grams to pay for: it leaves ",
+              { value: money.laterPerDay, unit: "money/shelf day", signed: true },
+              ".",
+            ] satisfies Sentence,
+          ]
+        : [
+            [
+              `Money is not counted: ${money.reason}. A new tray also costs what it takes to start it, which speaks for later flushes.`,
+            ],
+          ]),
+      ...(opposite
+        ? [
+            [
+              "If new trays colonise elsewhere and hold the place only while fruiting, the comparison in grams turns the other way.",
+            ],
+          ]
+        : []),
+      ...(grams.byCook ? [] : [["There are too few cooks to allow for differences between them."]]),
+    ],
+  };
+}
+
+/** Whether flushes after the first are worth their shelf time. */
+export const areLaterFlushesWorthIt: Analysis = {
+  id: "are-later-flushes-worth-it",
+  question: "Are later flushes worth the shelf time?",
+  needs: ["tray_id", "flush", "harvested_on"],
+  experimentalUnit: "cook",
+  assumes: [
+    "a place that is freed is filled again at once",
+    "trays were kept for another flush without regard to their looks",
+  ],
+  topic: "money",
+  headline: false,
+  run,
+};

@@ -1,0 +1,92 @@
+import { doseFactor, type Factor, gradeFactor, supplementAmountFactor } from "../../src/design/factor.ts";
+import { readLayout } from "../../src/design/layout.ts";
+import { dryingRatio } from "../../src/measures/drying-ratio.ts";
+import type { Tray } from "../../src/records/tray.ts";
+import type { Lot } from "../comparison/cooks-in-order.ts";
+import { inSentence } from "../comparison/level-text.ts";
+import { colonisationDays, harvestDays } from "../comparison/tray-days.ts";
+import { type TrayResponse, yieldPerGoodTray, yieldWeightOf } from "../comparison/tray-response.ts";
+
+/** Grams fresh for one gram dried, of a good tray weighed both ways. */
+export const dryingRatioOfTray: TrayResponse = {
+  label: "drying ratio",
+  unit: "factor",
+  of: ({ outcome, freshGrams, dryGrams }) =>
+    outcome === "good" && freshGrams !== undefined && dryGrams !== undefined && dryGrams > 0
+      ? dryingRatio(freshGrams, dryGrams)
+      : undefined,
+};
+
+/** A measure of the process, cook by cook in time order. */
+export interface ProcessMeasure {
+  response: TrayResponse;
+  /** one per cook that has the measure */
+  lots: { lot: Lot; value: number; trays: number }[];
+  /** treatments whose differences were taken out first */
+  adjustedFor: string[];
+}
+
+/** What is watched: yield by the weight the book uses, drying ratio, days to colonise and to harvest. */
+export function watchedResponses(trays: ReadonlyArray<Tray>): TrayResponse[] {
+  const weight = yieldWeightOf(trays);
+  return [
+    ...(weight === undefined ? [] : [yieldPerGoodTray(weight)]),
+    dryingRatioOfTray,
+    colonisationDays,
+    harvestDays,
+  ];
+}
+
+/** Treatments dealt inside cooks, whose differences can be taken out without taking out those between cooks. */
+export function treatmentsWithinCooks(trays: ReadonlyArray<Tray>): Factor[] {
+  return [doseFactor, gradeFactor, supplementAmountFactor].filter((factor) => {
+    const layout = readLayout(trays, factor);
+    return layout.arms.length > 1 && layout.block !== undefined;
+  });
+}
+
+/**
+ * Means of a measure by cook. Trays are first compared with the mean of their own treatment, so that a cook with more trays of
+ * a high dose does not look like a better one. A pool counts as its trays.
+ * @param treatments taken out first; see `treatmentsWithinCooks`
+ */
+export function processMeasure(
+  lots: ReadonlyArray<Lot>,
+  response: TrayResponse,
+  treatments: ReadonlyArray<Factor>,
+): ProcessMeasure {
+  const cellOf = (tray: Tray) => JSON.stringify(treatments.map((factor) => factor.level(tray) ?? null));
+  const cells = new Map<string, { sum: number; trays: number }>();
+  let [sum, trays] = [0, 0];
+  const known = lots.map((lot) => ({
+    lot,
+    rows: lot.trays.flatMap((tray) => {
+      const value = response.of(tray);
+      if (value === undefined) return [];
+      const key = cellOf(tray);
+      const cell = cells.get(key) ?? { sum: 0, trays: 0 };
+      cells.set(key, cell);
+      const count = tray.traysInPool;
+      cell.sum += value * count;
+      cell.trays += count;
+      sum += value * count;
+      trays += count;
+      return [{ value, count, key }];
+    }),
+  }));
+  const mean = trays === 0 ? 0 : sum / trays;
+  return {
+    response,
+    adjustedFor: treatments.map(({ label }) => inSentence(label)),
+    lots: known
+      .filter(({ rows }) => rows.length > 0)
+      .map(({ lot, rows }) => {
+        const own = rows.reduce((total, { count }) => total + count, 0);
+        const away = rows.reduce((total, { value, count, key }) => {
+          const cell = cells.get(key)!;
+          return total + (value - cell.sum / cell.trays) * count;
+        }, 0);
+        return { lot, value: mean + away / own, trays: own };
+      }),
+  };
+}

@@ -1,0 +1,239 @@
+import type { Analysis, Outcome, Sentence, Table, Trial } from "../../src/analysis.ts";
+import { batchFactor, doseFactor } from "../../src/design/factor.ts";
+import type { Issue } from "../../src/records/issue.ts";
+import type { Tray } from "../../src/records/tray.ts";
+import { type Outlier, robustOutliers } from "../../src/statistics/descriptive/robust-outliers.ts";
+import { noAnswer } from "../comparison/no-answer.ts";
+import { colonisationDays } from "../comparison/tray-days.ts";
+import { type TrayResponse, yieldPerGoodTray, yieldWeightOf } from "../comparison/tray-response.ts";
+import { type BookFact, bookFacts, factChanged } from "./book-facts.ts";
+
+const mostRows = 200;
+
+const placeOf = ({ sources }: Tray): string => sources.map(({ file, row }) => `${file} row ${row}`).join(", ");
+
+/** Doubtful cells by the rule that flagged them, with the reason in words. */
+function ruleTable(flagged: ReadonlyArray<Tray>, issues: ReadonlyArray<Issue>): Table {
+  const byRule = new Map<string, { trays: Tray[]; reason: string; action: string }>();
+  const reasons = new Map<string, Issue>();
+  for (const issue of issues) if (!reasons.has(issue.rule)) reasons.set(issue.rule, issue);
+  for (const tray of flagged) {
+    for (const rule of new Set(tray.flags)) {
+      const issue = reasons.get(rule);
+      const entry = byRule.get(rule) ?? { trays: [], reason: issue?.reason ?? rule, action: issue?.action ?? "" };
+      byRule.set(rule, entry);
+      entry.trays.push(tray);
+    }
+  }
+  const rules = [...byRule.values()].sort((a, b) => b.trays.length - a.trays.length);
+  return {
+    caption: "Doubtful rows, by what is wrong with them",
+    columns: [
+      { label: "What is doubtful" },
+      { label: "trays", unit: "trays" },
+      { label: "which" },
+      { label: "what to do" },
+    ],
+    rows: rules.map(({ trays, reason, action }) => [
+      reason,
+      trays.length,
+      `${trays
+        .slice(0, 8)
+        .map((tray) => `${tray.trayId} (${placeOf(tray)})`)
+        .join("; ")}${trays.length > 8 ? ` and ${trays.length - 8} more` : ""}`,
+      action === "" ? null : action,
+    ]),
+  };
+}
+
+/** Every doubtful tray with its rows. */
+function rowTable(doubtful: ReadonlyArray<{ tray: Tray; why: string }>): Table {
+  return {
+    caption: "Rows to look at first",
+    columns: [{ label: "Tray" }, { label: "where" }, { label: "why" }],
+    rows: doubtful.slice(0, mostRows).map(({ tray, why }) => [tray.trayId, placeOf(tray), why]),
+    ...(doubtful.length > mostRows ? { note: `${mostRows} of ${doubtful.length} are listed.` } : {}),
+  };
+}
+
+function oddValues(trays: ReadonlyArray<Tray>, response: TrayResponse, threshold: number): Outlier[] {
+  return robustOutliers(
+    trays.flatMap((tray) => {
+      const value = response.of(tray);
+      if (value === undefined || tray.traysInPool > 1) return [];
+      return [{ tray: tray.trayId, value, row: doseFactor.level(tray) ?? "", column: batchFactor.level(tray) ?? "" }];
+    }),
+    threshold,
+  );
+}
+
+function outlierTable(response: TrayResponse, outliers: Outlier[], byId: ReadonlyMap<string, Tray>): Table {
+  return {
+    caption: `${response.label.charAt(0).toUpperCase()}${response.label.slice(1)} far from that of the same dose and cook`,
+    columns: [
+      { label: "Tray" },
+      { label: "where" },
+      { label: "value", unit: response.unit },
+      { label: "expected", unit: response.unit },
+      { label: "robust z", unit: "factor", digits: 2 },
+    ],
+    rows: outliers
+      .slice(0, 50)
+      .map(({ tray, value, expected, z }) => [tray, placeOf(byId.get(tray)!), value, expected, z]),
+    note: "Far is not wrong: look whether the cell was typed as it was read before leaving it out.",
+  };
+}
+
+function factTable(all: BookFact[], without: BookFact[]): Table {
+  const others = all.map((fact) => without.find(({ label }) => label === fact.label));
+  return {
+    caption: "Figures with every tray, and without the doubtful ones",
+    columns: [{ label: "" }, ...all.map(({ label, unit }) => ({ label, unit }))],
+    rows: [
+      ["with every tray", ...all.map(({ value }) => value)],
+      ["from", ...all.map(({ low }) => low)],
+      ["to", ...all.map(({ high }) => high)],
+      ["without the doubtful ones", ...others.map((other) => other?.value ?? null)],
+      ["from", ...others.map((other) => other?.low ?? null)],
+      ["to", ...others.map((other) => other?.high ?? null)],
+      [
+        "changes",
+        ...all.map((fact, index) =>
+          others[index] === undefined ? "cannot be worked out" : factChanged(fact, others[index]) ? "yes" : "no",
+        ),
+      ],
+    ],
+    note: "A figure changes when it leaves its own range, or when a difference begins or ceases to be clear.",
+  };
+}
+
+function run(trial: Trial): Outcome {
+  const { trays, issues, settings } = trial;
+  if (trays.length === 0) {
+    return noAnswer(
+      ["Cannot tell which rows can be trusted: no tray could be read."],
+      ["See the log for the rows that were left out and why."],
+    );
+  }
+  const flagged = trays.filter(({ flags }) => flags.length > 0);
+  const weight = yieldWeightOf(trays);
+  const odd = [...(weight === undefined ? [] : [yieldPerGoodTray(weight)]), colonisationDays]
+    .map((response) => ({ response, outliers: oddValues(trays, response, settings.outlierZ) }))
+    .filter(({ outliers }) => outliers.length > 0);
+  const far = new Map<string, string[]>();
+  for (const { response, outliers } of odd) {
+    for (const { tray } of outliers) far.set(tray, [...(far.get(tray) ?? []), response.label]);
+  }
+  const byId = new Map(trays.map((tray) => [tray.trayId, tray]));
+  const severe = new Map<string, Set<string>>();
+  for (const { tray, severity, reason } of issues) {
+    if (tray === undefined || (severity !== "warning" && severity !== "error")) continue;
+    severe.set(tray, (severe.get(tray) ?? new Set()).add(reason));
+  }
+  const doubtful = trays
+    .filter((tray) => tray.flags.length > 0 || far.has(tray.trayId))
+    .map((tray) => ({
+      tray,
+      why: [
+        ...(tray.flags.length === 0 ? [] : (severe.get(tray.trayId) ?? new Set(tray.flags))),
+        ...(far.get(tray.trayId) ?? []).map((label) => `${label} far from trays of the same dose and cook`),
+      ].join("; "),
+    }));
+  const all = bookFacts(trial, weight);
+  const sureOnly = trays.filter(({ flags }) => flags.length === 0);
+  const clean = doubtful.length === 0;
+  const outOf = new Set(doubtful.map(({ tray }) => tray));
+  const unflagged = flagged.length === 0 ? all : bookFacts({ ...trial, trays: sureOnly }, weight);
+  const without = clean ? all : bookFacts({ ...trial, trays: trays.filter((tray) => !outOf.has(tray)) }, weight);
+  const movedBy = (facts: BookFact[]) =>
+    all.filter((fact) => {
+      const other = facts.find(({ label }) => label === fact.label);
+      return other === undefined || factChanged(fact, other);
+    });
+  const moved = movedBy(without);
+  const movedByFlagged = movedBy(unflagged);
+  const farOnly = doubtful.filter(({ tray }) => tray.flags.length === 0).length;
+  const named = doubtful.slice(0, 3).map(({ tray }) => `${tray.trayId} (${placeOf(tray)})`);
+  const sentence: Sentence = clean
+    ? [`No row of ${trays.length} trays is doubtful: no cell is flagged and no value lies far from its dose and cook.`]
+    : [
+        `${doubtful.length} of ${trays.length} trays ${doubtful.length === 1 ? "has" : "have"} rows to look at (${flagged.length} flagged${farOnly > 0 ? `, ${farOnly} only far from the rest` : ""}), such as ${named.join(", ")}; without them ${
+          all.length === 0
+            ? "nothing can be compared, as the book has no yield or loss to work out"
+            : moved.length === 0
+              ? `the main figures do not change (${all.map(({ label }) => label).join("; ")})`
+              : `these figures change: ${moved.map(({ label }) => label).join("; ")}`
+        }.`,
+      ];
+  return {
+    kind: "answer",
+    sentence,
+    certainty: all.length === 0 ? "open" : moved.length === 0 ? "settled" : "leaning",
+    estimates: without.map((fact) => ({
+      label: clean ? fact.label : `${fact.label}, without doubtful trays`,
+      value: fact.value,
+      low: fact.low,
+      high: fact.high,
+      level: settings.intervalLevel,
+      unit: fact.unit,
+      n: fact.n,
+      nUnit: "trays",
+      method:
+        fact.unit === "share"
+          ? "Wilson's score interval"
+          : fact.label.startsWith("mean")
+            ? "t interval, trays taken one by one"
+            : "as in the question about dose and yield",
+    })),
+    tables: clean
+      ? []
+      : [
+          ...(all.length === 0 ? [] : [factTable(all, without)]),
+          ...(flagged.length === 0 ? [] : [ruleTable(flagged, issues)]),
+          rowTable(doubtful),
+          ...odd.map(({ response, outliers }) => outlierTable(response, outliers, byId)),
+        ],
+    charts: [],
+    excluded: clean
+      ? []
+      : [
+          {
+            trays: doubtful.map(({ tray }) => tray.trayId),
+            reason: "flagged, or far from trays of the same dose and cook: left out of the second set of figures",
+          },
+        ],
+    method: [
+      [
+        `Flagged: a cell of the tray broke a rule of the log. Far: more than ${settings.outlierZ} robust standard deviations from what the medians of its dose and cook add up to.`,
+      ],
+    ],
+    caveats: [
+      ...(movedByFlagged.length !== moved.length
+        ? [
+            [
+              `Leaving out the flagged trays alone ${movedByFlagged.length === 0 ? "changes nothing" : `changes ${movedByFlagged.map(({ label }) => label).join("; ")}`}; the far ones make the difference.`,
+            ],
+          ]
+        : []),
+      ...(farOnly > 0
+        ? [
+            [
+              "Leaving out far values because they are far makes ranges look narrower than they are: mend or confirm them instead.",
+            ],
+          ]
+        : []),
+    ],
+  };
+}
+
+/** Which rows are doubtful, and whether the main figures hang on them. */
+export const whichRowsCannotBeTrusted: Analysis = {
+  id: "which-rows-cannot-be-trusted",
+  question: "Which rows cannot be trusted, and do the answers change without them?",
+  needs: ["tray_id"],
+  experimentalUnit: "tray",
+  assumes: ["most rows are right"],
+  topic: "growing",
+  headline: false,
+  run,
+};

@@ -1,0 +1,103 @@
+import type { CannotTell } from "../../src/costing/cannot-tell.ts";
+import type { TrayCosts } from "../../src/costing/trays/tray-costs.ts";
+import type { Factor } from "../../src/design/factor.ts";
+
+/** What the supplement of one level costs. */
+export interface SupplementCost {
+  level: string;
+  /** money per started tray */
+  perTray: number;
+  /** grams per started tray; undefined where they are not recorded */
+  grams: number | undefined;
+}
+
+const supplementColumns = new Set(["supplement", "supplement_grade", "supplement_g"]);
+
+/**
+ * Money per started tray on lines that belong to a supplement: those counted per gram of it, and those for trays of one
+ * supplement or grade only.
+ */
+export function supplementCosts(costs: TrayCosts, treatment: Factor): SupplementCost[] {
+  const rows = costs.items.flatMap(({ line }, row) =>
+    line.per === "supplement g" || supplementColumns.has(line.onlyWhereColumn?.trim().toLowerCase() ?? "") ? [row] : [],
+  );
+  const sums = new Map<string, { money: number; trays: number; grams: number; weighed: number }>();
+  costs.trays.forEach((tray, index) => {
+    const level = treatment.level(tray);
+    if (level === undefined) return;
+    const sum = sums.get(level) ?? { money: 0, trays: 0, grams: 0, weighed: 0 };
+    sums.set(level, sum);
+    sum.trays += tray.traysInPool;
+    for (const row of rows) sum.money += costs.amounts[row]![index]!;
+    if (tray.supplementGrams === undefined) return;
+    sum.grams += tray.supplementGrams * tray.traysInPool;
+    sum.weighed += tray.traysInPool;
+  });
+  return [...sums].map(([level, { money, trays, grams, weighed }]) => ({
+    level,
+    perTray: money / trays,
+    grams: weighed === 0 ? undefined : grams / weighed,
+  }));
+}
+
+/** A yield gained, in grams per started tray. */
+export interface YieldGain {
+  value: number;
+  low: number;
+  high: number;
+}
+
+/** What a dearer supplement brings, and where it stops paying. */
+export interface DearerPays {
+  /** money more per started tray */
+  extra: { value: number; low: number; high: number };
+  /** net price of a gram below which it stops paying: from low to high, high infinite where the data set no upper end */
+  stopsBelow: { kind: "price"; value: number; low: number; high: number } | CannotTell;
+  /** the most its supplement may cost per tray, and per kg where grams are known */
+  mostPerTray: { value: number; low: number; high: number };
+  mostPerKg: { value: number; low: number; high: number } | undefined;
+}
+
+/**
+ * Weighs a gain in yield against dearer supplement.
+ * @param gain grams per started tray, dearer less cheaper; @param netPerGram what a gram leaves, money, above 0
+ * @returns money per started tray and the prices at which it is 0. The net price at which it stops is the extra cost over
+ *   the gain: a ratio with an exact numerator, so Fieller's set is the extra cost over the ends of the gain's interval,
+ *   without an upper end where the gain may be 0
+ * @throws RangeError if the dearer one does not cost more
+ * @source Fieller 1954, Journal of the Royal Statistical Society B 16:175-185 (from memory), numerator without error
+ */
+export function dearerPays(
+  gain: YieldGain,
+  dearer: SupplementCost,
+  cheaper: SupplementCost,
+  netPerGram: number,
+): DearerPays {
+  const extraCost = dearer.perTray - cheaper.perTray;
+  if (!(extraCost > 0)) throw new RangeError(`dearerPays: the dearer must cost more; received ${extraCost} more`);
+  const over = (ofGain: (grams: number) => number) => ({
+    value: ofGain(gain.value),
+    low: ofGain(gain.low),
+    high: ofGain(gain.high),
+  });
+  const mostPerTray = over((grams) => Math.max(0, cheaper.perTray + grams * netPerGram));
+  const { grams } = dearer;
+  const perKg = (money: number): number => (money / grams!) * 1000;
+  return {
+    extra: over((more) => more * netPerGram - extraCost),
+    stopsBelow:
+      gain.value > 0
+        ? {
+            kind: "price",
+            value: extraCost / gain.value,
+            low: extraCost / gain.high,
+            high: gain.low > 0 ? extraCost / gain.low : Number.POSITIVE_INFINITY,
+          }
+        : { kind: "cannot-tell", reason: "it gave no more, so it pays at no price" },
+    mostPerTray,
+    mostPerKg:
+      grams === undefined || !(grams > 0)
+        ? undefined
+        : { value: perKg(mostPerTray.value), low: perKg(mostPerTray.low), high: perKg(mostPerTray.high) },
+  };
+}

@@ -1,0 +1,73 @@
+// Bundles the command line and the page with esbuild and gathers the licences of what is bundled.
+import { chmodSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { fileURLToPath } from "node:url";
+import { build as bundle } from "esbuild";
+import { buildLive } from "./build-live.mjs";
+import { buildPage } from "./build-page.mjs";
+import { buildInto } from "./move-in.mjs";
+import { buildPrograms } from "./shared-programs.mjs";
+
+const root = fileURLToPath(new URL("../../", import.meta.url));
+const { version } = JSON.parse(readFileSync(`${root}package.json`, "utf8"));
+
+/** Bundles entry points for Node into `outdir`, in parts that load when they are first needed. */
+export function buildForNode({ entryPoints, outdir }) {
+  return bundle({
+    absWorkingDir: root,
+    entryPoints,
+    outdir,
+    bundle: true,
+    format: "esm",
+    platform: "node",
+    target: "node20",
+    splitting: true,
+    chunkNames: "part-[hash]",
+    minifySyntax: true,
+    charset: "utf8",
+    legalComments: "none",
+    logLevel: "warning",
+    metafile: true,
+    define: { "process.env.NODE_ENV": '"production"', GRAMWRIGHT_VERSION: JSON.stringify(version) },
+    // packages in the older module form call require for Node's own modules
+    banner: {
+      js: 'import { createRequire as gramwrightRequire } from "node:module"; const require = gramwrightRequire(import.meta.url);',
+    },
+  });
+}
+
+/** The texts of the licences of every package the bundle took in, one after the other. */
+function thirdPartyNotices(inputs) {
+  const names = new Set();
+  for (const input of inputs) {
+    const match = /node_modules\/((?:@[^/]+\/)?[^/]+)\//.exec(input);
+    if (match) names.add(match[1]);
+  }
+  const notices = [...names].sort().map((name) => {
+    const folder = `${root}node_modules/${name}`;
+    const about = JSON.parse(readFileSync(`${folder}/package.json`, "utf8"));
+    const file = readdirSync(folder).find((entry) => /^licen[cs]e/i.test(entry));
+    const text = file ? readFileSync(`${folder}/${file}`, "utf8").trim() : `Licence: ${about.license}`;
+    return `${name} ${about.version}\n\n${text}\n`;
+  });
+  return notices.join(`\n${"-".repeat(72)}\n\n`);
+}
+
+/**
+ * Writes dist/: the command line, the page, what makes reports live, and the third-party notices. A build that fails leaves
+ * the one before as it was.
+ * @param isAlone nothing of an earlier build may stay: for a package
+ */
+export function build({ isAlone = false } = {}) {
+  const make = async (fresh) => {
+    const { metafile } = await buildForNode({ entryPoints: { gramwright: "src/cli/gramwright.ts" }, outdir: fresh });
+    const programs = await buildPrograms({ root, version });
+    const live = await buildLive({ root, version, programs });
+    const page = await buildPage({ root, version, programs, live: live.parts });
+    writeFileSync(`${fresh}/page.html`, page.html);
+    writeFileSync(`${fresh}/live.json`, JSON.stringify(live.parts));
+    const inputs = [...Object.keys(metafile.inputs), ...page.inputs, ...live.inputs];
+    writeFileSync(`${fresh}/THIRD-PARTY-NOTICES.txt`, thirdPartyNotices(inputs));
+    chmodSync(`${fresh}/gramwright.js`, 0o755);
+  };
+  return buildInto(`${root}dist`, make, { entry: "gramwright.js", isAlone });
+}

@@ -1,0 +1,194 @@
+import { existsSync, mkdirSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { layOutTrial } from "../../analyses/planning/lay-out-trial.ts";
+import { proposeTrial, type TrialWishes, type WantedLayout } from "../../analyses/planning/propose-trial.ts";
+import { writeCsv } from "../csv/write-csv.ts";
+import { trialOf } from "../engine/answer-questions.ts";
+import { loadMap } from "../planning/load-map.ts";
+import { nextCooks } from "../planning/next-cooks.ts";
+import { plannedRows } from "../planning/planned-rows.ts";
+import { sharedByLatest } from "../planning/shared-by-latest.ts";
+import { trayLabels } from "../planning/tray-labels.ts";
+import type { TrialPlan } from "../planning/trial-plan.ts";
+import type { Book } from "../records/book.ts";
+import { sentenceText } from "../report/format-quantity.ts";
+import { openBook, requireTrays } from "./open-book.ts";
+import { fileTrouble, PlainFailure } from "./plain-failure.ts";
+import { terminalProgress } from "./progress.ts";
+
+export interface PlanOptions {
+  /** folder the sheet, labels and map go into */
+  out: string;
+  /** mL per tray */
+  doses?: ReadonlyArray<number>;
+  /** trays of each dose in each cook */
+  trays?: number;
+  cooks?: number;
+  seed?: number;
+  layout: WantedLayout;
+  /** chambers of a split layout */
+  chambers?: ReadonlyArray<string>;
+  /** their fruiting temperatures, °C */
+  temperatures?: ReadonlyArray<number>;
+}
+
+/** The files of a plan. */
+export interface PlanFiles {
+  "planned-harvest.csv": string;
+  "tray-labels.html": string;
+  "cooker-loads.html": string;
+}
+
+const distinct = <T>(values: ReadonlyArray<T | undefined>): T[] => [
+  ...new Set(values.filter((value): value is T => value !== undefined)),
+];
+
+/** Fruiting temperatures a mushroom could be grown at, °C. */
+const likely = { least: 0, most: 40 };
+
+/** Chambers and temperatures of a split layout: as asked for, else the book's. @throws PlainFailure if they cannot be swapped */
+function roomsOf(book: Book, { layout, chambers, temperatures }: PlanOptions): { rooms: string[]; celsius: number[] } {
+  if (layout !== "split") {
+    const asked = chambers !== undefined ? "--chambers" : temperatures !== undefined ? "--temperatures" : undefined;
+    if (asked !== undefined) throw new PlainFailure(`${asked}: it belongs to --layout split; received ${layout}.`);
+    return { rooms: [], celsius: [] };
+  }
+  const rooms = distinct(chambers ?? book.trays.map(({ chamber }) => chamber)).filter((name) => name !== "");
+  const celsius = distinct(temperatures ?? book.trays.map(({ fruitingCelsius }) => fruitingCelsius));
+  const wrong = celsius.find((value) => value < likely.least || value > likely.most);
+  if (wrong !== undefined && temperatures !== undefined) {
+    throw new PlainFailure(
+      `--temperatures: fruiting temperatures lie from ${likely.least} to ${likely.most} °C; received ${wrong}.`,
+    );
+  }
+  const asked = chambers !== undefined && temperatures !== undefined;
+  if (rooms.length < 2 || celsius.length < 2 || (asked && rooms.length !== celsius.length)) {
+    throw new PlainFailure(
+      `--layout split: it needs two or more chambers and as many fruiting temperatures; there are ${rooms.length} and ${celsius.length}. Give them with --chambers tent,cupboard --temperatures 15,18, or use --layout blocks.`,
+    );
+  }
+  const count = Math.min(rooms.length, celsius.length);
+  return { rooms: rooms.slice(0, count), celsius: celsius.slice(0, count).sort((a, b) => a - b) };
+}
+
+/** Doses and counts as wanted, checked. @throws PlainFailure if one makes no sense */
+function wishesOf(book: Book, options: PlanOptions): TrialWishes & { rooms: string[]; celsius: number[] } {
+  const { doses, trays, cooks, layout } = options;
+  const wrong = doses?.find((dose) => !(dose > 0) || !Number.isFinite(dose));
+  if (wrong !== undefined) throw new PlainFailure(`--doses: every dose must be above 0 mL; received ${wrong}.`);
+  for (const [name, value] of [
+    ["--trays", trays],
+    ["--cooks", cooks],
+  ] as const) {
+    if (value !== undefined && !(value >= 1 && value <= 200)) {
+      throw new PlainFailure(`${name}: give a whole number from 1 to 200; received ${value}.`);
+    }
+  }
+  const { rooms, celsius } = roomsOf(book, options);
+  return {
+    ...(doses === undefined ? {} : { doses }),
+    ...(trays === undefined ? {} : { traysPerDose: trays }),
+    ...(cooks === undefined ? {} : { cooks }),
+    layout,
+    chambers: rooms.length,
+    rooms,
+    celsius,
+  };
+}
+
+/**
+ * Proposes the next trial of a book, lays it out and writes its files as text.
+ * @throws PlainFailure if an option makes no sense, or nothing can be proposed or laid out
+ */
+export function planFor(book: Book, options: PlanOptions): { says: string[]; plan: TrialPlan; files: PlanFiles } {
+  const wishes = wishesOf(book, options);
+  const seed = options.seed ?? book.settings.seed;
+  const proposal = proposeTrial(trialOf(book), wishes);
+  if (proposal.kind === "cannot-tell") {
+    throw new PlainFailure(
+      `No trial can be proposed: ${proposal.reason}. Give doses with --doses 5,10,15, or fewer of them.`,
+      1,
+    );
+  }
+  if (options.layout === "latin" && options.cooks !== undefined && options.cooks !== proposal.doses.length) {
+    throw new PlainFailure(
+      `--layout latin: ${proposal.doses.length} doses need ${proposal.doses.length} cooks; received --cooks ${options.cooks}.`,
+    );
+  }
+  const known = distinct(book.trays.map(({ batch }) => batch));
+  const cooks = nextCooks(known, proposal.cooks);
+  const takenIds = new Set(book.trays.map(({ trayId }) => trayId));
+  const layOut = (prefix: string): TrialPlan =>
+    layOutTrial({
+      layout: options.layout,
+      doses: proposal.doses,
+      traysPerDose: proposal.traysPerDose,
+      cooks,
+      traysPerLoad: book.settings.traysPerLoad,
+      seed,
+      prefix,
+      chambers: wishes.rooms,
+      fruitingCelsius: wishes.celsius,
+    });
+  let plan: TrialPlan;
+  try {
+    plan = layOut("");
+    for (let k = 1; plan.trays.some(({ trayId }) => takenIds.has(trayId)); k++) plan = layOut(`P${k}-`);
+  } catch (error) {
+    if (!(error instanceof RangeError)) throw error;
+    throw new PlainFailure(`The trial cannot be laid out: ${error.message}. Give fewer doses, or --layout blocks.`);
+  }
+  const title = `Trial over cooks ${cooks[0]} to ${cooks.at(-1)}`;
+  return {
+    says: [
+      ...proposal.says.map((sentence) => sentenceText(sentence, book.settings)),
+      `Layout: ${plan.arrangement}, drawn at random with seed ${seed}; cooks ${cooks.join(", ")}.`,
+    ],
+    plan,
+    files: {
+      "planned-harvest.csv": writeCsv(plannedRows(plan, sharedByLatest(book.trays)), { guard: true }),
+      "tray-labels.html": trayLabels(plan, `Tray labels: ${title}`),
+      "cooker-loads.html": loadMap(plan, `Cooker loads: ${title}`),
+    },
+  };
+}
+
+/**
+ * `gramwright plan`: proposes and lays out the next trial, and writes its sheet, labels and load map.
+ * @throws PlainFailure if the book cannot be read, an option makes no sense, or a file is there already
+ */
+export async function planTrial(path: string, options: PlanOptions): Promise<void> {
+  const progress = terminalProgress();
+  const book = await openBook(path, progress);
+  requireTrays(book, path);
+  progress.say("planning the trial");
+  const { says, files } = planFor(book, options);
+  progress.done();
+  const paths = Object.keys(files).map((name) => join(options.out, name));
+  const there = paths.find((file) => existsSync(file));
+  if (there !== undefined) {
+    throw new PlainFailure(
+      `${there}: there is a file of that name already. Give another folder with --out; nothing is written over.`,
+    );
+  }
+  try {
+    mkdirSync(options.out, { recursive: true });
+    Object.values(files).forEach((text, k) => {
+      writeFileSync(paths[k]!, text, { flag: "wx" });
+    });
+  } catch (error) {
+    throw new PlainFailure(
+      `${options.out}: ${fileTrouble(error)}. Give another folder with --out; nothing is written over.`,
+    );
+  }
+  const [sheet, labels, map] = paths;
+  process.stdout.write(
+    `${[
+      ...says,
+      "",
+      `Sheet to fill in:  ${sheet} (put it into the book's harvests folder when the trial starts)`,
+      `Labels to print:   ${labels}`,
+      `Cooker loads:      ${map}`,
+    ].join("\n")}\n`,
+  );
+}

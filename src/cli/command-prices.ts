@@ -1,0 +1,87 @@
+import { writeFileSync } from "node:fs";
+import { type BookPrices, bookPrices } from "../../analyses/costs/book-prices.ts";
+import { type PricedOutlook, priceOutlook, type Unpriced } from "../../analyses/prices/price-outlook.ts";
+import { trialOf } from "../engine/answer-questions.ts";
+import type { Book } from "../records/book.ts";
+import { openBook, requireTrays } from "./open-book.ts";
+import { fileTrouble, PlainFailure } from "./plain-failure.ts";
+import { priceListCsv } from "./price-list-csv.ts";
+import { priceListText } from "./price-list-text.ts";
+import { terminalProgress } from "./progress.ts";
+
+export interface PricesOptions {
+  /** file the list is written to as CSV */
+  out?: string;
+  /** print every number unrounded as JSON instead of the table */
+  json?: boolean;
+}
+
+/** The list as data: every number unrounded. */
+function pricesAsData(
+  book: Book,
+  prices: BookPrices,
+  priced: ReadonlyArray<PricedOutlook>,
+  unpriced: ReadonlyArray<Unpriced>,
+) {
+  return {
+    book: book.name,
+    currency: book.settings.currency,
+    fixedCostPerMonth: prices.fixedPerMonth ?? null,
+    products: priced.map(({ product, priced: one, standing, breakEven, margin }) => ({
+      product: product.product,
+      channel: product.channel,
+      form: product.form,
+      unitCost: one.unit,
+      priceFloor: one.floor,
+      breakEvenPrice: one.breakEven,
+      priceToAsk: one.target,
+      currentPrice: one.current,
+      quantityPrices: one.quantities,
+      standing,
+      breakEvenRange: breakEven ?? null,
+      marginRange: margin ?? null,
+    })),
+    notPriced: unpriced.map(({ product, reason }) => ({
+      product: product.product,
+      channel: product.channel,
+      reason,
+    })),
+  };
+}
+
+/**
+ * `gramwright prices`: prints the price list of a book, and writes it as CSV when asked to.
+ * @throws PlainFailure when the book has nothing to price, or the file exists or cannot be written
+ */
+export async function printPrices(path: string, options: PricesOptions): Promise<void> {
+  const progress = terminalProgress();
+  const book = await openBook(path, progress);
+  progress.done();
+  requireTrays(book, path);
+  const trial = trialOf(book);
+  const prices = bookPrices(trial);
+  if (prices.kind === "cannot-tell") {
+    throw new PlainFailure(
+      `${path}: no prices can be worked out: ${prices.reason}. gramwright check ${path} says what was wrong with the sheets.`,
+      1,
+    );
+  }
+  const { priced, unpriced } = priceOutlook(trial, prices);
+  if (options.out !== undefined) {
+    try {
+      writeFileSync(options.out, priceListCsv(priced, unpriced, book.settings, prices.fixedPerMonth !== undefined), {
+        flag: "wx",
+      });
+    } catch (error) {
+      throw new PlainFailure(`${options.out}: ${fileTrouble(error)}. Give another file name; nothing is written over.`);
+    }
+  }
+  if (options.json) {
+    process.stdout.write(`${JSON.stringify(pricesAsData(book, prices, priced, unpriced), null, 2)}\n`);
+    return;
+  }
+  const title = book.settings.bookTitle === "" ? book.name : book.settings.bookTitle;
+  const lines = priceListText(title, priced, unpriced, book.settings);
+  const written = options.out === undefined ? [] : ["", `Written: ${options.out}`];
+  process.stdout.write(`${[...lines, ...written].join("\n")}\n`);
+}

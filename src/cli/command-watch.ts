@@ -1,0 +1,151 @@
+import { statSync } from "node:fs";
+import { basename, resolve } from "node:path";
+import { describeChanges } from "../engine/compare-runs.ts";
+import { headlineLines } from "./headline-lines.ts";
+import { fileTrouble, PlainFailure } from "./plain-failure.ts";
+import { type ReportRun, reportFiles, runReport } from "./report-run.ts";
+import { firstScan, lookAgain } from "./settled-scan.ts";
+import { FolderWatchers, lookAtBook } from "./watch-folder.ts";
+
+export interface WatchOptions {
+  /** folder for the report */
+  out: string;
+}
+
+/** Times in milliseconds. */
+export interface WatchPace {
+  /** how long the sheets must have stayed as they are */
+  settle: number;
+  /** between looks while something is changing */
+  soon: number;
+  /** between looks where the system tells of changes, and where it does not */
+  told: number;
+  untold: number;
+}
+
+const usualPace: WatchPace = { settle: 500, soon: 150, told: 5000, untold: 1000 };
+
+/** What goes with a watch: where it prints, and when it ends. */
+export interface WatchSurroundings {
+  say(text: string): void;
+  /** aborted when the watch shall end */
+  signal: AbortSignal;
+  pace?: WatchPace;
+}
+
+/** The answers of a run, or what changed since the run before. */
+function linesOf({ book, answers, files, comparison }: ReportRun): string[] {
+  const errors = book.issues.filter(({ severity }) => severity === "error").length;
+  return [
+    `${files.report} (${book.trays.length} ${book.trays.length === 1 ? "tray" : "trays"}${errors > 0 ? `, ${errors} ${errors === 1 ? "error" : "errors"} in the log` : ""})`,
+    ...headlineLines(book, answers),
+    ...(comparison === undefined ? [] : describeChanges(comparison)),
+  ];
+}
+
+/** Waits, but no longer than until something happens. */
+class Pause {
+  private wake: () => void = () => {};
+
+  readonly stir = (): void => this.wake();
+
+  wait(milliseconds: number): Promise<void> {
+    return new Promise((done) => {
+      const timer = setTimeout(done, milliseconds);
+      this.wake = () => {
+        clearTimeout(timer);
+        done();
+      };
+    });
+  }
+}
+
+const oneLine = (text: string): string => text.replace(/\s+/g, " ").trim();
+
+const troubleText = (path: string, error: unknown): string =>
+  error instanceof PlainFailure ? error.message : `${path}: ${fileTrouble(error)}`;
+
+/** The name a book's report goes by. @throws PlainFailure if there is nothing at the path */
+function nameAt(path: string): string {
+  try {
+    const name = basename(resolve(path));
+    return statSync(path).isDirectory() ? name : name.replace(/\.[^.]+$/, "");
+  } catch (error) {
+    throw new PlainFailure(`${path}: ${fileTrouble(error)}. Give the folder of a book, or one harvest sheet.`);
+  }
+}
+
+/** Thrown between two steps of a run when the watch shall end. */
+class Stopped extends Error {}
+
+/**
+ * Writes the report on a book again whenever its sheets change, until told to end. Trouble is one line and does not end
+ * it; a folder without sheets is waited on.
+ * @throws PlainFailure if there is nothing at the path when it starts
+ */
+export async function keepReport(path: string, { out }: WatchOptions, around: WatchSurroundings): Promise<void> {
+  const { say, signal, pace = usualPace } = around;
+  const passOver = new Set([resolve(reportFiles(out, nameAt(path)).log)]);
+  const breathe = async (): Promise<void> => {
+    await new Promise((done) => setImmediate(done));
+    if (signal.aborted) throw new Stopped();
+  };
+  const pause = new Pause();
+  const watchers = new FolderWatchers(pause.stir);
+  signal.addEventListener("abort", pause.stir);
+  let state = firstScan;
+  let lastTrouble = "";
+  const complain = (error: unknown): void => {
+    const text = oneLine(troubleText(path, error));
+    if (text !== lastTrouble) say(text);
+    lastTrouble = text;
+  };
+  try {
+    while (!signal.aborted) {
+      let rest = pace.untold;
+      try {
+        const look = lookAtBook(path, passOver);
+        if (watchers.follow(look.folders)) rest = pace.told;
+        const { advice, state: next } = lookAgain(state, look.files, performance.now(), pace.settle);
+        state = next;
+        if (advice === "wait") rest = pace.soon;
+        if (advice === "build") {
+          const run = await runReport(path, out, { breathe });
+          lastTrouble = "";
+          say(linesOf(run).join("\n"));
+          // the sheets may have changed while it ran
+          rest = 0;
+        }
+      } catch (error) {
+        if (error instanceof Stopped) return;
+        complain(error);
+        // a folder that went away is not watched under its name any more
+        watchers.follow([]);
+        rest = pace.untold;
+      }
+      if (!signal.aborted) await pause.wait(rest);
+    }
+  } finally {
+    watchers.close();
+  }
+}
+
+/**
+ * `gramwright watch`: keeps the report on a book up to date until Ctrl-C.
+ * @throws PlainFailure if there is nothing at the path when it starts
+ */
+export async function watchBook(path: string, options: WatchOptions): Promise<void> {
+  const ending = new AbortController();
+  const stop = () => ending.abort();
+  process.on("SIGINT", stop).on("SIGTERM", stop);
+  process.stdout.write(`Watching ${path}. Save or drop a sheet and the report is written again; Ctrl-C ends it.\n\n`);
+  try {
+    await keepReport(path, options, {
+      say: (text) => void process.stdout.write(`${text}\n\n`),
+      signal: ending.signal,
+    });
+    process.stdout.write("Stopped. The last report stays where it is.\n");
+  } finally {
+    process.off("SIGINT", stop).off("SIGTERM", stop);
+  }
+}

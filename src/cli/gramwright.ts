@@ -1,0 +1,171 @@
+#!/usr/bin/env node
+import { Command, CommanderError, InvalidArgumentError, Option } from "commander";
+import { version } from "../engine/version.ts";
+import { PlainFailure } from "./plain-failure.ts";
+
+/** Reads a whole number of 0 or more from the command line. */
+function wholeNumber(text: string): number {
+  const value = Number(text);
+  if (!/^\d+$/.test(text) || !Number.isSafeInteger(value)) throw new InvalidArgumentError("Give a whole number.");
+  return value;
+}
+
+/** Reads a list of doses: "5,10,15". */
+function doseList(text: string): number[] {
+  const doses = text.split(",").map((part) => Number(part.trim()));
+  if (doses.some((dose) => !Number.isFinite(dose) || dose < 0) || text.trim() === "") {
+    throw new InvalidArgumentError("Give doses in mL with commas between them, such as 5,10,15.");
+  }
+  return doses;
+}
+
+/** Reads a list of temperatures as °C: "15,18", "59F,64F". */
+function temperatureList(text: string): number[] {
+  return text.split(",").map((part) => {
+    const typed = /^\s*(-?\d+(?:\.\d+)?)\s*°?\s*([cf]?)\s*$/i.exec(part);
+    if (typed === null) {
+      throw new InvalidArgumentError("Give temperatures with commas between them, such as 15,18 or 59F,64F.");
+    }
+    const value = Number(typed[1]);
+    return typed[2]!.toLowerCase() === "f" ? Number((((value - 32) * 5) / 9).toFixed(1)) : value;
+  });
+}
+
+/** Reads a list of names: "Tent 1,Tent 2". */
+const nameList = (text: string): string[] => text.split(",").map((part) => part.trim());
+
+function buildProgram(): Command {
+  const program = new Command("gramwright")
+    .description(
+      "Reads a mushroom-tray grower's harvest, cost and product sheets; says what was wrong with them, which dose really changed the yield, and what a good gram cost.",
+    )
+    .version(version, "-v, --version", "print the version")
+    .helpOption("-h, --help", "show this help")
+    .helpCommand("help [command]", "show help for a command")
+    .showHelpAfterError("Run with --help to see what is possible.")
+    .exitOverride()
+    .configureOutput({ outputError: (text, write) => write(`gramwright: ${text.replace(/^error: /, "")}`) })
+    .addHelpText(
+      "after",
+      `
+A book is a folder: harvests/*.csv, and costs.csv, products.csv, settings.csv if you have them.
+One harvest sheet on its own will do too.
+
+Examples:
+  gramwright new my-trays                      start a book with empty sheets
+  gramwright check my-trays                    see what is wrong with the sheets
+  gramwright report my-trays --out reports     write the report
+  gramwright report spring.csv                 report on one sheet
+  gramwright prices my-trays                   what to charge
+  gramwright plan my-trays                     lay out the next trial
+  gramwright watch my-trays --out reports      report again whenever a sheet is saved
+  gramwright page drop-page.html               the same as a page to drop sheets on`,
+    );
+
+  program
+    .command("new")
+    .argument("<folder>", "folder to make; must not exist or be empty")
+    .description("start a book: a folder of headed, empty sheets and a note on what goes where")
+    .action(async (folder: string) => (await import("./command-new.ts")).newBook(folder));
+
+  program
+    .command("check")
+    .argument("<book>", "folder of a book, or one sheet")
+    .description("clean the sheets without analysing them, and print what was found; exit code 1 when there are errors")
+    .option("--all", "print every entry of the log, not the groups")
+    .option("--fixed <file>", "write the cleaned harvest rows as CSV; the originals stay as they are")
+    .option("--log <file>", "write the whole log as CSV")
+    .option("--columns <file>", "write a columns.csv that pins how the columns were read")
+    .option("--json", "print the log as JSON")
+    .addHelpText("after", "\nExample:\n  gramwright check my-trays --fixed cleaned.csv --log log.csv")
+    .action(async (book: string, options) => (await import("./command-check.ts")).checkBook(book, options));
+
+  program
+    .command("report")
+    .argument("<book>", "folder of a book, or one harvest sheet")
+    .description("clean, analyse, and write one HTML report that needs no network")
+    .option("-o, --out <folder>", "where the report goes", ".")
+    .option("--json", "print the answers as JSON")
+    .option("--seed <number>", "start of everything random, instead of the book's own", wholeNumber)
+    .option("--plain", "leave out what makes the report's sheets editable in a browser: a smaller file")
+    .addHelpText("after", "\nExample:\n  gramwright report my-trays --out reports")
+    .action(async (book: string, options) => (await import("./command-report.ts")).reportOnBook(book, options));
+
+  program
+    .command("prices")
+    .argument("<book>", "folder of a book with costs.csv and products.csv")
+    .description(
+      "print the price list: what each product costs, its floor, break-even and target price, what it earns now",
+    )
+    .option("-o, --out <file>", "write the list as CSV too")
+    .option("--json", "print the list as JSON")
+    .addHelpText("after", "\nExample:\n  gramwright prices my-trays --out prices.csv")
+    .action(async (book: string, options) => (await import("./command-prices.ts")).printPrices(book, options));
+
+  program
+    .command("plan")
+    .argument("<book>", "folder of a book")
+    .description(
+      "propose the next trial from the book's own scatter and money; write its sheet, tray labels and cooker map",
+    )
+    .option("-o, --out <folder>", "where the three files go", "next-trial")
+    .option("--doses <list>", "doses in mL, with commas between them, instead of the proposed ones", doseList)
+    .option("--trays <number>", "trays of each dose in each cook", wholeNumber)
+    .option("--cooks <number>", "number of cooks", wholeNumber)
+    .option("--seed <number>", "start of the random order, instead of the book's own", wholeNumber)
+    .addOption(
+      new Option("--layout <kind>", "how trays are laid out").choices(["blocks", "latin", "split"]).default("blocks"),
+    )
+    .option(
+      "--chambers <list>",
+      "chambers of a split layout, with commas between them, instead of the book's",
+      nameList,
+    )
+    .option(
+      "--temperatures <list>",
+      "their fruiting temperatures in °C (or 59F), instead of the book's; each is swapped from chamber to chamber",
+      temperatureList,
+    )
+    .addHelpText(
+      "after",
+      "\nExamples:\n  gramwright plan my-trays --doses 6,9,12 --out next-trial\n  gramwright plan my-trays --layout split --chambers tent,cupboard --temperatures 15,18",
+    )
+    .action(async (book: string, options) => (await import("./command-plan.ts")).planTrial(book, options));
+
+  program
+    .command("watch")
+    .argument("<book>", "folder of a book, or one harvest sheet")
+    .description("write the report again whenever a sheet is dropped or saved, and say what changed; Ctrl-C ends it")
+    .option("-o, --out <folder>", "where the report goes", ".")
+    .addHelpText("after", "\nExample:\n  gramwright watch my-trays --out reports")
+    .action(async (book: string, options) => (await import("./command-watch.ts")).watchBook(book, options));
+
+  program
+    .command("page")
+    .argument("<file>", "HTML file to write")
+    .description(
+      "write the page that sheets can be dropped on: all of this without a terminal, from disk, without a network",
+    )
+    .addHelpText("after", "\nExample:\n  gramwright page drop-page.html")
+    .action(async (file: string) => (await import("./command-page.ts")).writePage(file));
+
+  return program;
+}
+
+try {
+  await buildProgram().parseAsync();
+} catch (error) {
+  if (error instanceof CommanderError) {
+    process.exitCode = error.exitCode;
+  } else if (error instanceof PlainFailure) {
+    process.stderr.write(`gramwright: ${error.message}\n`);
+    process.exitCode = error.exitCode;
+  } else {
+    const what = error instanceof Error ? `${error.name}: ${error.message}` : String(error);
+    process.stderr.write(
+      `gramwright: something went wrong in the program itself, not in your sheets (${what.replace(/\s+/g, " ")}). Nothing was changed. Set GRAMWRIGHT_TRACE=1 to see where.\n`,
+    );
+    if (process.env.GRAMWRIGHT_TRACE && error instanceof Error) process.stderr.write(`${error.stack}\n`);
+    process.exitCode = 70;
+  }
+}

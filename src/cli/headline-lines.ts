@@ -1,0 +1,11 @@
+import type { AnsweredQuestion } from "../analysis.ts";
+import { sentenceOf } from "../engine/answer-questions.ts";
+import type { Book } from "../records/book.ts";
+import { certaintyOf } from "../report/certainty.tsx";
+import { sentenceText } from "../report/format-quantity.ts";
+
+/** The headline answers as lines for a terminal, each with how sure it is. */
+export const headlineLines = (book: Book, answers: ReadonlyArray<AnsweredQuestion>): string[] =>
+  answers
+    .filter(({ headline }) => headline)
+    .map(({ outcome }) => `  [${certaintyOf(outcome)}] ${sentenceText(sentenceOf(outcome), book.settings)}`);

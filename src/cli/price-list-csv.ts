@@ -1,0 +1,112 @@
+import type { PricedOutlook, Unpriced } from "../../analyses/prices/price-outlook.ts";
+import type { CannotTell } from "../costing/cannot-tell.ts";
+import { markupFromMargin } from "../costing/products/price.ts";
+import type { ListedPrice } from "../costing/products/price-list.ts";
+import { writeCsv } from "../csv/write-csv.ts";
+import type { Settings } from "../records/setting.ts";
+
+const header = [
+  "product",
+  "channel",
+  "form",
+  "grams",
+  "currency",
+  "full_cost",
+  "cost_without_own_time",
+  "cost_of_one_more",
+  "price_floor",
+  "break_even_price",
+  "target_margin_pct",
+  "target_markup_pct",
+  "price_to_ask",
+  "margin_at_it_pct",
+  "fee_pct",
+  "fee_base",
+  "fee_fixed",
+  "tax_pct",
+  "tax_included",
+  "current_price",
+  "earned_per_unit",
+  "margin_pct",
+  "markup_pct",
+  "earned_per_gram",
+  "earned_per_started_tray",
+  "earned_per_shelf_day",
+  "break_even_units_month",
+  "quantity_from",
+  "quantity_discount_pct",
+  "quantity_price",
+  "standing",
+  "remark",
+] as const;
+
+const text = (value: number | undefined, decimals: number): string =>
+  value === undefined || !Number.isFinite(value) ? "" : value.toFixed(decimals);
+const percent = (share: number | undefined): string => text(share === undefined ? undefined : share * 100, 2);
+
+/**
+ * The price list as CSV: one row per product and channel, decimals with a point, money in the book's currency to its
+ * smallest coin (finer per gram, tray and day), a remark where a price cannot be had.
+ * @param hasMonths whether the book has dates, without which there are no units a month
+ */
+export function priceListCsv(
+  priced: ReadonlyArray<PricedOutlook>,
+  unpriced: ReadonlyArray<Unpriced>,
+  settings: Settings,
+  hasMonths: boolean,
+): string {
+  const coin = settings.currencyDecimals;
+  const shown = (price: ListedPrice | CannotTell): string => (price.kind === "listed" ? text(price.shown, coin) : "");
+  const rows = priced.map(({ product, priced: one, standing }): Record<(typeof header)[number], string> => {
+    const { unit, floor, breakEven, target, current, quantities } = one;
+    const now = "price" in current ? current : undefined;
+    const step = quantities[0];
+    const { targetMargin } = product;
+    return {
+      product: product.product,
+      channel: product.channel,
+      form: product.form,
+      grams: String(product.grams),
+      currency: settings.currency,
+      full_cost: text(unit.full, coin),
+      cost_without_own_time: text(unit.withoutOwnerLabour, coin),
+      cost_of_one_more: text(unit.variable, coin),
+      price_floor: shown(floor),
+      break_even_price: shown(breakEven),
+      target_margin_pct: percent(targetMargin),
+      target_markup_pct: targetMargin === undefined ? "" : percent(markupFromMargin(targetMargin)),
+      price_to_ask: shown(target),
+      margin_at_it_pct: target.kind === "listed" ? percent(target.earns.margin) : "",
+      fee_pct: percent(product.feeFraction),
+      fee_base: product.feeBase,
+      fee_fixed: text(product.feeFixed, coin),
+      tax_pct: percent(product.taxRate),
+      tax_included: product.taxIncluded ? "yes" : "no",
+      current_price: text(product.currentPrice, coin),
+      earned_per_unit: text(now?.profit, coin),
+      margin_pct: percent(now?.margin),
+      markup_pct: percent(now?.markup),
+      earned_per_gram: text(now?.profitPerGram, coin + 3),
+      earned_per_started_tray: text(now?.profitPerTray, coin),
+      earned_per_shelf_day: text(now?.profitPerShelfDay, coin + 2),
+      break_even_units_month: hasMonths && now?.breakEvenUnits.kind === "units" ? String(now.breakEvenUnits.units) : "",
+      quantity_from: step === undefined ? "" : String(step.quantity),
+      quantity_discount_pct: percent(step?.discount),
+      quantity_price: text(step?.price, coin),
+      standing,
+      remark: target.kind === "cannot-tell" && targetMargin !== undefined ? target.reason : "",
+    };
+  });
+  const blank = Object.fromEntries(header.map((key) => [key, ""])) as Record<(typeof header)[number], string>;
+  const lacking = unpriced.map(({ product, reason }) => ({
+    ...blank,
+    product: product.product,
+    channel: product.channel,
+    form: product.form,
+    grams: String(product.grams),
+    currency: settings.currency,
+    standing: "not priced",
+    remark: reason,
+  }));
+  return writeCsv([header, ...[...rows, ...lacking].map((row) => header.map((key) => row[key]))], { guard: true });
+}

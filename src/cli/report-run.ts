@@ -1,0 +1,111 @@
+import { mkdirSync, readFileSync, renameSync, writeFileSync } from "node:fs";
+import { join, resolve } from "node:path";
+import type { AnsweredQuestion } from "../analysis.ts";
+import { cleanBook } from "../cleaning/clean-book.ts";
+import { issuesCsv } from "../cleaning/issues-csv.ts";
+import { answerQuestions } from "../engine/answer-questions.ts";
+import {
+  compareRuns,
+  parseSnapshot,
+  type RunComparison,
+  type RunSnapshot,
+  snapshotOf,
+} from "../engine/compare-runs.ts";
+import { version } from "../engine/version.ts";
+import type { Book } from "../records/book.ts";
+import { requireTrays } from "./open-book.ts";
+import { fileTrouble, PlainFailure } from "./plain-failure.ts";
+import { readBookFolder } from "./read-book-folder.ts";
+
+/** Where a report and what belongs to it are written. */
+export interface ReportFiles {
+  report: string;
+  log: string;
+  /** the run's snapshot, for the next run to compare with */
+  answers: string;
+}
+
+/** What one run gave. */
+export interface ReportRun {
+  book: Book;
+  answers: AnsweredQuestion[];
+  files: ReportFiles;
+  /** against the run before; absent when there was none */
+  comparison?: RunComparison;
+}
+
+/** What may be told to and asked of a run. */
+export interface RunOptions {
+  /** awaited between the steps, so that the program can be stopped */
+  breathe?: () => Promise<void>;
+  /** called with what is being done, for progress */
+  say?: (text: string) => void;
+  /** start of everything random, instead of the book's own */
+  seed?: number;
+  /** true writes a report whose sheets cannot be edited in the browser, and which is smaller */
+  plain?: boolean;
+}
+
+/** The files of a book's report in a folder. */
+export const reportFiles = (out: string, name: string): ReportFiles => ({
+  report: join(out, `${name}-report.html`),
+  log: join(out, `${name}-log.csv`),
+  answers: join(out, `${name}-answers.json`),
+});
+
+/** The snapshot of the run before; undefined where there is none. */
+export function earlierRun(path: string): RunSnapshot | undefined {
+  let text: string;
+  try {
+    text = readFileSync(path, "utf8");
+  } catch (error) {
+    if (error instanceof Error && "code" in error && error.code === "ENOENT") return undefined;
+    throw new PlainFailure(`${path}: ${fileTrouble(error)}. Mend that, or give another folder with --out.`);
+  }
+  return parseSnapshot(text);
+}
+
+/** Writes a file whole or not at all: whoever has it open never sees half of it. */
+function writeWhole(path: string, text: string): void {
+  writeFileSync(`${path}.tmp`, text);
+  renameSync(`${path}.tmp`, path);
+}
+
+/**
+ * One whole run: sheets read and cleaned, questions answered, report, log and snapshot written, and compared with the run
+ * before. What an earlier run wrote is never read as a sheet, even where the report goes into the book's own folder.
+ * @param path the book; @param out the folder for the report
+ * @throws PlainFailure if there is nothing to read, no tray to look at, or the report cannot be written
+ */
+export async function runReport(path: string, out: string, options: RunOptions = {}): Promise<ReportRun> {
+  const { breathe = async () => {}, say = () => {}, seed, plain = false } = options;
+  const folder = readBookFolder(path);
+  const files = reportFiles(out, folder.name);
+  const own = resolve(files.log);
+  const sheets = folder.sheets.filter((sheet) => resolve(folder.isFolder ? folder.path : "", sheet.path) !== own);
+  const book = await cleanBook(sheets, {
+    name: folder.name,
+    onProgress: ({ file, rows }) => say(`reading ${file}: ${rows.toLocaleString("en")} rows`),
+  });
+  requireTrays(book, path);
+  if (seed !== undefined) book.settings = { ...book.settings, seed };
+  await breathe();
+  const answers = answerQuestions(book, undefined, (question, done, of) => say(`${done + 1}/${of} ${question}`));
+  await breathe();
+  say("drawing the report");
+  const { renderReport } = await import("../report/render-report.tsx");
+  const live = plain ? undefined : (await import("../live/live-parts.ts")).liveParts(book);
+  const html = await renderReport({ book, answers, generator: { version }, ...(live === undefined ? {} : { live }) });
+  await breathe();
+  const snapshot = snapshotOf(book, answers);
+  const before = earlierRun(files.answers);
+  try {
+    mkdirSync(out, { recursive: true });
+    writeWhole(files.report, html);
+    writeWhole(files.log, issuesCsv(book.issues));
+    writeWhole(files.answers, `${JSON.stringify(snapshot, null, 1)}\n`);
+  } catch (error) {
+    throw new PlainFailure(`${out}: ${fileTrouble(error)}. Give another folder with --out.`);
+  }
+  return { book, answers, files, ...(before === undefined ? {} : { comparison: compareRuns(before, snapshot) }) };
+}

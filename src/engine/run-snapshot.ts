@@ -1,0 +1,133 @@
+import type { AnsweredQuestion, Estimate, Topic } from "../analysis.ts";
+import type { Book } from "../records/book.ts";
+import { defaultSettings, settingDefinitions } from "../records/setting.ts";
+import type { Tray } from "../records/tray.ts";
+import { certaintyOf } from "../report/certainty.tsx";
+import { sentenceText } from "../report/format-quantity.ts";
+import { sentenceOf } from "./answer-questions.ts";
+
+/** One cell's worth of a record: what a tray, a cost line, a product or the settings said. */
+export type Fact = string | number | boolean;
+
+/** Named facts of one record. A list and not an object, because names come from sheets. */
+export type Facts = [name: string, value: Fact][];
+
+/** An answer as it was given. */
+export interface SnapshotAnswer {
+  id: string;
+  question: string;
+  headline: boolean;
+  topic: Topic;
+  certainty: string;
+  text: string;
+  estimates: Pick<Estimate, "label" | "value" | "low" | "high" | "unit">[];
+}
+
+/** What a run saw and said, kept beside the report so that the next run can tell what changed. */
+export interface RunSnapshot {
+  format: "gramwright run 2";
+  book: string;
+  answers: SnapshotAnswer[];
+  trayCount: number;
+  /** every tray by its id; absent when there were more than `mostTrays` */
+  trays?: [id: string, facts: Facts][];
+  costs: [line: string, facts: Facts][];
+  products: [product: string, facts: Facts][];
+  /** by the keys of settings.csv, those that are not at their default */
+  settings: Facts;
+}
+
+/** trays beyond which only their number is kept: the file stays below some 10 MB */
+export const mostTrays = 50_000;
+
+const isFact = (value: unknown): value is Fact =>
+  typeof value === "string" || typeof value === "number" || typeof value === "boolean";
+
+/** A record's own facts, where it came from left aside. */
+const recordFacts = (record: object): Facts =>
+  Object.entries(record)
+    .map(([name, value]): [string, unknown] => [name, Array.isArray(value) ? value.join("; ") : value])
+    .filter((entry): entry is [string, Fact] => isFact(entry[1]));
+
+/** What a tray's record says, under the names of its properties; free columns under their headers. */
+function trayFacts(tray: Tray): Facts {
+  const { trayId: _, traysInPool, flushes, factors, bounds, sources: _sources, flags: _flags, ...plain } = tray;
+  const facts = recordFacts(plain);
+  if (traysInPool !== 1) facts.push(["traysInPool", traysInPool]);
+  if (flushes.length > 1) facts.push(["flushes", flushes.length]);
+  for (const [column, { low, high }] of Object.entries(bounds).map(
+    ([column, limits]) => [column, limits ?? {}] as const,
+  ))
+    facts.push([column, `${low ?? ""} to ${high ?? ""}`]);
+  for (const [header, value] of Object.entries(factors)) if (value !== "") facts.push([`“${header}”`, value]);
+  return facts;
+}
+
+/** Names made unique, so that two lines of one item can be told apart. */
+function numbered<T>(records: ReadonlyArray<T>, nameOf: (record: T) => string): [string, T][] {
+  const met = new Map<string, number>();
+  return records.map((record) => {
+    const name = nameOf(record);
+    const count = (met.get(name) ?? 0) + 1;
+    met.set(name, count);
+    return [count === 1 ? name : `${name} (line ${count})`, record];
+  });
+}
+
+/**
+ * What a run saw and said, small enough to lie beside the report as JSON.
+ * @param book the cleaned book; @param answers its questions answered
+ */
+export function snapshotOf(book: Book, answers: ReadonlyArray<AnsweredQuestion>): RunSnapshot {
+  const { settings, trays } = book;
+  return {
+    format: "gramwright run 2",
+    book: book.name,
+    answers: answers.map((answer) => ({
+      id: answer.id,
+      question: answer.question,
+      headline: answer.headline,
+      topic: answer.topic,
+      certainty: certaintyOf(answer.outcome),
+      text: sentenceText(sentenceOf(answer.outcome), settings),
+      estimates: answer.outcome.estimates.map(({ label, value, low, high, unit }) => ({
+        ...{ label, value, unit },
+        ...(low === undefined ? {} : { low }),
+        ...(high === undefined ? {} : { high }),
+      })),
+    })),
+    trayCount: trays.length,
+    ...(trays.length > mostTrays ? {} : { trays: trays.map((tray) => [tray.trayId, trayFacts(tray)]) }),
+    costs: numbered(book.costLines ?? [], ({ item, fromDate, onlyWhereValue }) =>
+      [
+        item,
+        fromDate === undefined ? "" : `from ${fromDate}`,
+        onlyWhereValue === undefined ? "" : `for ${onlyWhereValue}`,
+      ]
+        .filter((part) => part !== "")
+        .join(" "),
+    ).map(([name, line]) => [name, recordFacts(line)]),
+    products: numbered(book.products ?? [], ({ product, channel }) =>
+      channel === "" ? product : `${product} (${channel})`,
+    ).map(([name, product]) => [name, recordFacts(product)]),
+    settings: settingDefinitions.flatMap(({ key, property }): Facts => {
+      const value = settings[property];
+      return value === undefined || value === defaultSettings[property] ? [] : [[key, value]];
+    }),
+  };
+}
+
+/**
+ * A snapshot read from the text of its file.
+ * @returns undefined where the text is not a snapshot of this format: there is then nothing to compare with
+ */
+export function parseSnapshot(text: string): RunSnapshot | undefined {
+  let read: unknown;
+  try {
+    read = JSON.parse(text);
+  } catch {
+    return undefined; // half-written or not ours; the next run writes it anew
+  }
+  const isOurs = typeof read === "object" && read !== null && "format" in read && read.format === "gramwright run 2";
+  return isOurs ? (read as RunSnapshot) : undefined;
+}

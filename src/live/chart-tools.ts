@@ -1,0 +1,246 @@
+import type { Chart } from "../analysis.ts";
+import type { TrayMark } from "../report/charts/tray-marks.ts";
+import { visibleText } from "../report/visible-text.ts";
+import { startChartKeys } from "./chart-keys.ts";
+import { current, edits, picked, said, workbook } from "./model/workbook.ts";
+import { saveFile } from "./save-file.ts";
+import type { GridModel } from "./sheet/grid-model.ts";
+import type { Answering } from "./worker/answering.ts";
+import { pointNamed, traysNamed, traysOfGroup } from "./worker/chart-trays.ts";
+import type { LiveAnswer } from "./worker/worker-messages.ts";
+
+/** how near a pointer has to come to a mark, in pixels of the screen */
+const near = 14;
+
+/** what is told of a tray before the rest of its row */
+const first = ["tray_id", "outcome", "inoculum_ml", "fresh_g", "dry_g", "batch", "supplement_g", "fruiting_c"];
+
+const figureOf = (target: EventTarget | null): HTMLElement | undefined =>
+  (target instanceof Element ? target.closest<HTMLElement>("figure[data-chart]") : null) ?? undefined;
+
+const titleOf = (figure: HTMLElement): string =>
+  figure.querySelector(".figure-title")?.firstChild?.textContent ?? "chart";
+
+const fileName = (title: string): string =>
+  title
+    .normalize("NFC")
+    .replaceAll(/[^\p{L}\p{N}]+/gu, "-")
+    .replace(/^-|-$/g, "")
+    .slice(0, 60)
+    .toLowerCase() || "chart";
+
+/** The drawing behind a figure's image. */
+function drawingOf(figure: HTMLElement): string {
+  const source = figure.querySelector("img")?.getAttribute("src") ?? "";
+  return decodeURIComponent(source.slice(source.indexOf(",") + 1));
+}
+
+/** A figure as a picture of dots, at three times its size. */
+async function asPicture(figure: HTMLElement): Promise<Blob> {
+  const image = figure.querySelector("img")!;
+  const canvas = document.createElement("canvas");
+  const scale = 3;
+  canvas.width = Number(image.getAttribute("width")) * scale;
+  canvas.height = Number(image.getAttribute("height")) * scale;
+  canvas.getContext("2d")!.drawImage(image, 0, 0, canvas.width, canvas.height);
+  const blob = await new Promise<Blob | null>((resolve) => canvas.toBlob(resolve, "image/png"));
+  if (blob === null) throw new Error("asPicture: this browser made no picture");
+  return blob;
+}
+
+/** Makes charts answer: point to a tray to see its row, pick a group to see its trays, save a picture. */
+export function startChartTools(answering: Answering, trays: GridModel): (live: LiveAnswer) => void {
+  const known = new Map<string, LiveAnswer>();
+  const card = document.createElement("div");
+  card.className = "tray-card";
+  card.hidden = true;
+  document.body.append(card);
+
+  const questionOf = (figure: HTMLElement): string =>
+    figure.closest<HTMLElement>("[data-question]")?.dataset.question ?? "";
+  const chartIndex = (figure: HTMLElement): number =>
+    Number(/-chart-(\d+)$/.exec(figure.dataset.chart ?? "")?.[1] ?? 1) - 1;
+  const ask = (figure: HTMLElement, then: (live: LiveAnswer) => void): void => {
+    const question = questionOf(figure);
+    const live = known.get(question);
+    if (live !== undefined) then(live);
+    else {
+      answering.marks(question, edits.value, (now) => {
+        known.set(question, now);
+        then(now);
+      });
+    }
+  };
+
+  /** The mark nearest to a point of the screen, where one is near enough. */
+  const markAt = (figure: HTMLElement, x: number, y: number) => {
+    const drawing = known.get(questionOf(figure))?.drawings[chartIndex(figure)];
+    if (drawing?.kind !== "drawn" || drawing.marks === undefined) return undefined;
+    const box = figure.querySelector("img")!.getBoundingClientRect();
+    const scale = box.width / drawing.width;
+    let best: { mark: TrayMark; x: number; y: number; distance: number } | undefined;
+    for (const mark of drawing.marks) {
+      const [markX, markY] = [box.left + mark.x * scale, box.top + mark.y * scale];
+      const distance = Math.hypot(markX - x, markY - y);
+      if (distance <= near && distance < (best?.distance ?? near + 1)) best = { mark, x: markX, y: markY, distance };
+    }
+    return best;
+  };
+  const rowOf = (tray: string): number => trays.sheet.rows.findIndex(([id = ""]) => visibleText(id, 40) === tray);
+
+  const chartOf = (figure: HTMLElement): Chart | undefined =>
+    known.get(questionOf(figure))?.answer.outcome.charts[chartIndex(figure)];
+  /** The trays a mark stands for, where it stands for several. */
+  const severalOf = (figure: HTMLElement, { tray }: TrayMark): string[] | undefined => {
+    const chart = chartOf(figure);
+    if (chart?.kind !== "trays-by-group" || chart.pointName === undefined) return undefined;
+    const name = pointNamed(chart, tray)?.name;
+    return name === undefined ? undefined : traysNamed(chart, new Set([name]), current.value.book);
+  };
+
+  /** What is told of a mark: its tray's row, or how many trays it stands for. */
+  const linesOf = (figure: HTMLElement, mark: TrayMark): [label: string, text: string][] => {
+    const several = severalOf(figure, mark);
+    if (several !== undefined) {
+      const chart = chartOf(figure);
+      const what = chart?.kind === "trays-by-group" ? (chart.pointName ?? "") : "";
+      return [
+        [`${what.charAt(0).toUpperCase()}${what.slice(1)}`, mark.tray],
+        ["Trays", String(several.length)],
+      ];
+    }
+    const row = rowOf(mark.tray);
+    if (row < 0) return [];
+    const rank = (key: string): number => (first.includes(key) ? first.indexOf(key) : first.length);
+    return [...trays.columns]
+      .sort((a, b) => rank(a.column.key) - rank(b.column.key))
+      .filter(({ at }) => trays.text(row, at) !== "")
+      .slice(0, 9)
+      .map(({ column, at }) => {
+        const unit = column.unit === "" ? "" : ` ${column.unit}`;
+        return [visibleText(column.label, 40), `${trays.shown(trays.text(row, at), column)}${unit}`];
+      });
+  };
+
+  const showCard = (figure: HTMLElement, mark: TrayMark, x: number, y: number, how: string): void => {
+    const lines = linesOf(figure, mark).map(([label, text]) => {
+      const line = document.createElement("p");
+      const name = document.createElement("span");
+      name.textContent = `${label} `;
+      line.append(name, text);
+      return line;
+    });
+    if (lines.length === 0) return;
+    const hint = document.createElement("p");
+    hint.className = "hint";
+    hint.textContent = `${how} ${severalOf(figure, mark) === undefined ? "to go to its row" : "to show its trays"}`;
+    card.replaceChildren(...lines, hint);
+    card.hidden = false;
+    const width = Math.min(260, innerWidth - 16);
+    card.style.width = `${width}px`;
+    card.style.left = `${Math.max(8, Math.min(x + 12, innerWidth - width - 8)) + scrollX}px`;
+    card.style.top = `${y + 14 + scrollY}px`;
+  };
+  const hideCard = (): void => {
+    card.hidden = true;
+  };
+
+  document.addEventListener("pointermove", (event) => {
+    const figure = event.target instanceof HTMLImageElement ? figureOf(event.target) : undefined;
+    if (figure === undefined) {
+      hideCard();
+      return;
+    }
+    if (!known.has(questionOf(figure))) ask(figure, () => undefined);
+    const mark = markAt(figure, event.clientX, event.clientY);
+    figure.classList.toggle("on-mark", mark !== undefined);
+    if (mark === undefined) hideCard();
+    else showCard(figure, mark.mark, mark.x, mark.y, "Click");
+  });
+
+  const inTraySheet = (names: ReadonlyArray<string>, what: string): void => {
+    picked.value = { trays: new Set(names), what };
+    trays.view.value = { ...trays.view.value };
+    said.value = `${picked.value.trays.size} trays of ${what} in the tray sheet, of ${workbook().saved.book.trays.length}.`;
+  };
+  const bringTraySheet = (): void => document.querySelector('[data-grid="trays"]')?.scrollIntoView({ block: "center" });
+  const goTo = (figure: HTMLElement, mark: TrayMark): void => {
+    hideCard();
+    const several = severalOf(figure, mark);
+    if (several !== undefined) inTraySheet(several, mark.tray);
+    else {
+      trays.find(rowOf(mark.tray), 0);
+      said.value = `Row of tray ${mark.tray}.`;
+    }
+    bringTraySheet();
+  };
+  startChartKeys({
+    withMarks: (figure, then) =>
+      ask(figure, (live) => {
+        const drawing = live.drawings[chartIndex(figure)];
+        if (drawing?.kind === "drawn" && drawing.marks !== undefined)
+          then(drawing.marks, drawing.width, drawing.height);
+      }),
+    tell: (figure, mark, x, y) => {
+      showCard(figure, mark, x, y, "Enter");
+      said.value = linesOf(figure, mark)
+        .map((line) => line.join(" "))
+        .join(", ");
+    },
+    hide: hideCard,
+    goTo,
+    showGroup: (figure, mark) => {
+      const chart = chartOf(figure);
+      const group = chart === undefined ? undefined : pointNamed(chart, mark.tray)?.group;
+      if (chart === undefined || group === undefined) return;
+      const option = [...figure.querySelectorAll("option")].find(({ value }) => value === group);
+      if (option !== undefined) option.selected = true;
+      inTraySheet(traysOfGroup(chart, group, current.value.book), option?.textContent ?? group);
+    },
+    showAll: () => {
+      hideCard();
+      picked.value = undefined;
+      for (const list of document.querySelectorAll<HTMLSelectElement>("[data-pick=group]")) list.value = "";
+      said.value = "All trays are shown in the tray sheet.";
+    },
+  });
+  document.addEventListener("click", (event) => {
+    const figure = figureOf(event.target);
+    if (figure === undefined) return;
+    if (event.target instanceof HTMLImageElement) {
+      const mark = markAt(figure, event.clientX, event.clientY);
+      if (mark !== undefined) goTo(figure, mark.mark);
+      return;
+    }
+    const save =
+      event.target instanceof Element ? event.target.closest<HTMLElement>("[data-save]")?.dataset.save : undefined;
+    const name = fileName(titleOf(figure));
+    if (save === "svg") saveFile(`${name}.svg`, new Blob([drawingOf(figure)], { type: "image/svg+xml;charset=utf-8" }));
+    else if (save === "png") {
+      asPicture(figure).then(
+        (picture) => saveFile(`${name}.png`, picture),
+        (error: unknown) => {
+          said.value = `No picture could be made: ${String(error)}`;
+        },
+      );
+    }
+  });
+  document.addEventListener("change", (event) => {
+    const list = event.target;
+    if (!(list instanceof HTMLSelectElement) || list.dataset.pick !== "group") return;
+    const figure = figureOf(list);
+    if (figure === undefined) return;
+    const [group, label] = [list.value, list.selectedOptions[0]?.textContent ?? ""];
+    if (group === "") {
+      picked.value = undefined;
+      return;
+    }
+    ask(figure, (live) => {
+      const chart = live.answer.outcome.charts[chartIndex(figure)];
+      if (chart === undefined) return;
+      inTraySheet(traysOfGroup(chart, group, current.value.book), label);
+      bringTraySheet();
+    });
+  });
+  return (live) => void known.set(live.answer.id, live);
+}

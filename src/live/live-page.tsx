@@ -1,0 +1,145 @@
+import { effect } from "@preact/signals";
+import { render } from "preact";
+import { analyses } from "../../analyses/index.ts";
+import { startChartTools } from "./chart-tools.ts";
+import { AsideNote, keepTrouble, LiveBar } from "./live-bar.tsx";
+import { bringPrintInStep, showAnswer, showSentence } from "./live-sections.tsx";
+import { EditStorage } from "./model/edit-storage.ts";
+import { isAnyEdit, type SheetName } from "./model/live-sheet.ts";
+import { ReportTests, savedTests } from "./model/report-tests.ts";
+import { current, edits, openWorkbook, rehearse, resume, said, workbook } from "./model/workbook.ts";
+import { readSavedPage } from "./saved-page.ts";
+import { Grid } from "./sheet/grid.tsx";
+import { handleUndoKeys } from "./sheet/grid-keys.ts";
+import { GridModel } from "./sheet/grid-model.ts";
+import { PricesNowTable } from "./sheet/prices-now.tsx";
+import { Answering } from "./worker/answering.ts";
+
+/** how long the reader has to pause before fits are asked for, in milliseconds */
+const pause = 60;
+
+/** how often an edit is rehearsed before the first real one */
+const rehearsals = 12;
+
+/** Calls when the page has nothing else to do; where a browser cannot tell, a little later. */
+const whenIdle = (work: () => void): void => {
+  if ("requestIdleCallback" in globalThis) requestIdleCallback(work, { timeout: 2000 });
+  else setTimeout(work, 50);
+};
+
+function rehearseWhenIdle(left = rehearsals): void {
+  if (left === 0) return;
+  whenIdle(() => {
+    rehearse();
+    rehearseWhenIdle(left - 1);
+  });
+}
+
+/** questions that start from the comparison of the doses' yield; one worker has these, another the rest */
+const onYieldByDose = [
+  ...["which-dose-earns-most", "does-dose-change-yield", "is-the-gain-real-yet", "how-many-more-trays"],
+  ...["is-the-next-step-worth-trying", "does-the-dearer-supplement-pay", "which-rows-cannot-be-trusted"],
+];
+
+/** Every question by the worker that answers it, headlines first: two workers where the page keeps a core for itself. */
+function sharedOut(): string[][] {
+  const inOrder = [...analyses].sort((a, b) => Number(b.headline) - Number(a.headline)).map(({ id }) => id);
+  if (navigator.hardwareConcurrency < 3) return [inOrder];
+  const isFirst = (id: string) => onYieldByDose.includes(id);
+  return [inOrder.filter(isFirst), inOrder.filter((id) => !isFirst(id))];
+}
+
+function slotFor(name: string): HTMLElement | undefined {
+  const slot = document.querySelector<HTMLElement>(`.live-slot[data-slot="${name}"]`);
+  if (slot === null) return undefined;
+  const place = document.createElement("div");
+  place.className = "live-place";
+  slot.prepend(place);
+  return place;
+}
+
+/** Makes the report's sheets live. @param makeWorker starts the page's own worker */
+export function startLivePage(data: string, makeWorker: () => Worker): void {
+  const savedPage = readSavedPage(document);
+  const reportTests = new ReportTests(savedTests(document));
+  openWorkbook(data);
+  const { sheets } = workbook().saved;
+  const models = new Map<SheetName, GridModel>();
+  for (const sheet of Object.values(sheets)) models.set(sheet.name, new GridModel(sheet));
+  const kept = new EditStorage(data, () => localStorage);
+  const before = kept.read();
+  if (isAnyEdit(before)) {
+    resume(before);
+    said.value = "Your changes of the last visit are still here.";
+  }
+  keepTrouble.value = kept.trouble;
+
+  const noteChart = { note: (_: Parameters<typeof showAnswer>[0]): void => undefined };
+  const rate = () => current.value.book.settings.significanceLevel;
+  const answering = new Answering(makeWorker, data, sharedOut(), {
+    sentence: (answer) => showSentence(reportTests.ahead(answer, rate()), savedPage),
+    answer: (live) => {
+      for (const answer of reportTests.hear(live, rate())) {
+        showAnswer(answer, savedPage);
+        noteChart.note(answer);
+      }
+    },
+  });
+  noteChart.note = startChartTools(answering, models.get("trays")!);
+
+  const gridOf = (name: SheetName) => {
+    const model = models.get(name);
+    return model === undefined ? null : <Grid model={model} />;
+  };
+  const costs = slotFor("costs");
+  if (costs !== undefined && sheets.costs !== undefined)
+    render(
+      <>
+        <PricesNowTable />
+        {gridOf("costs")}
+        {gridOf("products")}
+      </>,
+      costs,
+    );
+  for (const name of ["trays", "settings"] as const) {
+    const place = slotFor(name);
+    if (place !== undefined) render(gridOf(name), place);
+  }
+  const note = document.createElement("div");
+  document.querySelector("#answers > h2")?.after(note);
+  render(<AsideNote />, note);
+  const bar = document.createElement("div");
+  bar.className = "live-bar-place";
+  document.body.append(bar);
+  render(<LiveBar />, bar);
+  document.documentElement.classList.add("live");
+
+  let timer: number | undefined;
+  let isFirst = true;
+  effect(() => {
+    const now = edits.value;
+    if (isFirst) {
+      isFirst = false;
+      if (!isAnyEdit(now)) return;
+    } else {
+      kept.write(now);
+      keepTrouble.value = kept.trouble;
+    }
+    clearTimeout(timer);
+    const since = performance.now();
+    timer = window.setTimeout(() => answering.follow(now, since), pause);
+  });
+  // who stands in a sheet may be about to change it
+  const prepare = ({ target }: FocusEvent): void => {
+    if (!(target instanceof Element) || target.closest(".grid-box") === null) return;
+    document.removeEventListener("focusin", prepare);
+    answering.prepare();
+  };
+  document.addEventListener("focusin", prepare);
+  document.addEventListener("keydown", (event) => {
+    if (event.target instanceof HTMLInputElement || event.defaultPrevented) return;
+    handleUndoKeys(event);
+  });
+  addEventListener("beforeprint", bringPrintInStep);
+  rehearseWhenIdle();
+}

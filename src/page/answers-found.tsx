@@ -1,0 +1,26 @@
+import { CertaintyTag } from "../report/certainty.tsx";
+import { answers, progress } from "./workbench.ts";
+
+/** The headline answers as they come in; the report below says how each was found. */
+export function AnswersFound() {
+  const headlines = answers.value.filter(({ headline }) => headline);
+  if (headlines.length === 0 && progress.value.state !== "working") return null;
+  return (
+    <section aria-labelledby="found-title" class="block">
+      <h2 id="found-title">Answers</h2>
+      {headlines.length === 0 ? <p class="quiet">They appear here one by one.</p> : null}
+      <ol class="answers">
+        {headlines.map(({ question, certainty, text, wouldSettle }) => (
+          <li key={question}>
+            <CertaintyTag certainty={certainty} />
+            <div>
+              <p class="question">{question}</p>
+              <p class="sentence">{text}</p>
+              {wouldSettle === "" ? null : <p class="settle">What would settle it: {wouldSettle}</p>}
+            </div>
+          </li>
+        ))}
+      </ol>
+    </section>
+  );
+}

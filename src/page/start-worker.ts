@@ -1,0 +1,42 @@
+import { builtLive, workerScript } from "./packed-programs.ts";
+import { pageLocale } from "./page-number.ts";
+import { trustedWorkerAddress } from "./trusted-texts.ts";
+import type { WorkNews, WorkOrder } from "./worker/messages.ts";
+
+/** Work under way. */
+export interface RunningWork {
+  /** ends it at once; no more news comes */
+  stop(): void;
+}
+
+/**
+ * Gives an order to a worker of its own, made from the script this page carries.
+ * @param tell called with every piece of news, trouble of the worker itself included
+ */
+export function startWorker(order: Omit<WorkOrder, "live" | "locale">, tell: (news: WorkNews) => void): RunningWork {
+  let worker: Worker | undefined;
+  let isStopped = false;
+  const tellUnlessStopped = (news: WorkNews) => {
+    if (!isStopped) tell(news);
+  };
+  const trouble = (text: string) => tellUnlessStopped({ kind: "trouble", text });
+  const start = (script: string) => {
+    if (isStopped) return;
+    worker = new Worker(trustedWorkerAddress(script));
+    worker.addEventListener("message", ({ data }: MessageEvent<WorkNews>) => tellUnlessStopped(data));
+    worker.addEventListener("error", (event) => {
+      event.preventDefault();
+      trouble(event.message || "the worker could not be started");
+    });
+    worker.postMessage({ ...order, live: builtLive(), locale: pageLocale } satisfies WorkOrder);
+  };
+  workerScript()
+    .then(start)
+    .catch((error: unknown) => trouble(error instanceof Error ? error.message : String(error)));
+  return {
+    stop() {
+      isStopped = true;
+      worker?.terminate();
+    },
+  };
+}

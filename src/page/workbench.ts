@@ -1,0 +1,190 @@
+import sampleJson from "gramwright:sample-book";
+import { batch, signal } from "@preact/signals";
+import type { DroppedSheets } from "./dropped-sheets.ts";
+import { formatList } from "./format-list.ts";
+import { type RunningWork, startWorker } from "./start-worker.ts";
+import type { CleanedSummary } from "./worker/cleaned-summary.ts";
+import type { AnswerLine, CleanedFiles, SheetInHand, WorkNews } from "./worker/messages.ts";
+import type { SheetQuestion } from "./worker/sheet-questions.ts";
+
+/** How far the work is. */
+export type Progress =
+  | { state: "empty" }
+  | { state: "working"; text: string; share?: number }
+  | { state: "done" }
+  | { state: "stopped" }
+  | { state: "trouble"; text: string };
+
+/** Everything the page shows; changed only by the functions below. */
+export const sheets = signal<ReadonlyArray<SheetInHand>>([]);
+export const bookName = signal<string | undefined>(undefined);
+/** settings answered, by key */
+export const answered = signal<ReadonlyMap<string, string>>(new Map());
+export const progress = signal<Progress>({ state: "empty" });
+export const summary = signal<CleanedSummary | undefined>(undefined);
+/** questions asked so far; an answered one stays, so that the answer can be changed */
+export const questions = signal<ReadonlyArray<SheetQuestion>>([]);
+export const answers = signal<ReadonlyArray<AnswerLine>>([]);
+export const cleanedFiles = signal<CleanedFiles | undefined>(undefined);
+export const report = signal<Blob | undefined>(undefined);
+/** whether the sheets in that report can be changed */
+export const isReportLive = signal(false);
+/** said to screen readers */
+export const remark = signal("");
+/** what is to be known of the last drop, shown under the drop field */
+export const dropNotes = signal<ReadonlyArray<string>>([]);
+
+let running: RunningWork | undefined;
+
+/** The questions of this cleaning, and the answered ones that it no longer needs to ask. */
+function withAnswered(asked: ReadonlyArray<SheetQuestion>): SheetQuestion[] {
+  const stillAsked = new Map(asked.map((question) => [question.key, question]));
+  const known = questions.value
+    .filter(({ key }) => stillAsked.has(key) || answered.value.has(key))
+    .map((question) => {
+      const now = stillAsked.get(question.key);
+      stillAsked.delete(question.key);
+      return now === undefined || answered.value.has(question.key) ? question : now;
+    });
+  return [...known, ...stillAsked.values()];
+}
+
+/** The answers with one more, or with one told again in its place. */
+function withLine(told: ReadonlyArray<AnswerLine>, line: AnswerLine): AnswerLine[] {
+  const at = told.findIndex(({ question }) => question === line.question);
+  return at < 0 ? [...told, line] : told.with(at, line);
+}
+
+function hear(news: WorkNews): void {
+  batch(() => {
+    switch (news.kind) {
+      case "stage":
+        progress.value = {
+          state: "working",
+          text: news.text,
+          ...(news.share === undefined ? {} : { share: news.share }),
+        };
+        break;
+      case "cleaned":
+        summary.value = news.summary;
+        questions.value = withAnswered(news.summary.questions);
+        cleanedFiles.value = news.files;
+        break;
+      case "answer":
+        answers.value = withLine(answers.value, news.line);
+        break;
+      case "report":
+        report.value = news.report;
+        isReportLive.value = news.isLive;
+        progress.value = { state: "done" };
+        remark.value = "The report is ready.";
+        end();
+        break;
+      case "nothing":
+        progress.value = { state: "trouble", text: news.text };
+        remark.value = news.text;
+        end();
+        break;
+      case "trouble":
+        progress.value = { state: "trouble", text: `Something went wrong in the page itself: ${news.text}` };
+        remark.value = "Something went wrong.";
+        end();
+        break;
+    }
+  });
+}
+
+function end(): void {
+  running?.stop();
+  running = undefined;
+}
+
+/** Starts the work afresh with the sheets and answers at hand. */
+export function startWork(): void {
+  end();
+  batch(() => {
+    answers.value = [];
+    report.value = undefined;
+    if (sheets.value.length === 0) {
+      summary.value = undefined;
+      cleanedFiles.value = undefined;
+      questions.value = [];
+      answered.value = new Map();
+      bookName.value = undefined;
+      progress.value = { state: "empty" };
+      return;
+    }
+    progress.value = { state: "working", text: "Starting" };
+    remark.value = "Working on the sheets.";
+  });
+  if (sheets.value.length === 0) return;
+  const name = bookName.value;
+  const order = { sheets: [...sheets.value], answers: [...answered.value], ...(name === undefined ? {} : { name }) };
+  running = startWorker(order, hear);
+}
+
+/** Ends the work; what has been found so far stays. */
+export function stopWork(): void {
+  end();
+  batch(() => {
+    progress.value = { state: "stopped" };
+    remark.value = "Stopped.";
+  });
+}
+
+/** Adds sheets; one of the same name takes the place of the one before. */
+export function addSheets({ sheets: added, folder, notes }: DroppedSheets): void {
+  if (added.length === 0) {
+    dropNotes.value = notes.length === 0 ? ["No sheet is among these."] : notes;
+    remark.value = dropNotes.value.join(" ");
+    return;
+  }
+  const names = new Set(added.map(({ path }) => path));
+  const replaced = sheets.value.filter(({ path }) => names.has(path)).map(({ path }) => path);
+  dropNotes.value =
+    replaced.length === 0 ? notes : [...notes, `Read anew in place of the sheet before: ${formatList(replaced)}.`];
+  batch(() => {
+    sheets.value = [...sheets.value.filter(({ path }) => !names.has(path)), ...added];
+    if (folder !== undefined) bookName.value = folder;
+  });
+  startWork();
+  if (dropNotes.value.length > 0) remark.value = dropNotes.value.join(" ");
+}
+
+/** Takes one sheet out of the book. */
+export function removeSheet(path: string): void {
+  sheets.value = sheets.value.filter((sheet) => sheet.path !== path);
+  dropNotes.value = [];
+  startWork();
+  remark.value = `${path} was taken out.`;
+}
+
+/** Lays everything away. */
+export function clearBook(): void {
+  sheets.value = [];
+  dropNotes.value = [];
+  startWork();
+  remark.value = "All sheets were taken out.";
+}
+
+/** Opens the sample book the page carries, in place of what is there. */
+export function openSample(): void {
+  const sample = JSON.parse(sampleJson) as { path: string; text: string }[];
+  batch(() => {
+    answered.value = new Map();
+    questions.value = [];
+    bookName.value = "sample-book";
+    dropNotes.value = [];
+    sheets.value = sample.map(({ path, text }) => ({ path, bytes: new Blob([text]) }));
+  });
+  startWork();
+}
+
+/** Answers one question, or takes the answer back when the value is empty, and cleans again. */
+export function answerQuestion(key: string, value: string): void {
+  const next = new Map(answered.value);
+  if (value === "") next.delete(key);
+  else next.set(key, value);
+  answered.value = next;
+  startWork();
+}

@@ -1,0 +1,53 @@
+import type { BuiltLive } from "../../live/model/book-parts.ts";
+import type { CertaintyWord } from "../../report/certainty.tsx";
+import type { CleanedSummary } from "./cleaned-summary.ts";
+
+/** A sheet as it was dropped: its name inside the book and its bytes, which stay as they were at that moment. */
+export interface SheetInHand {
+  /** with forward slashes: "harvests/spring.csv" */
+  path: string;
+  bytes: Blob;
+}
+
+/** What the page asks of the worker: one book, from sheets to report. */
+export interface WorkOrder {
+  sheets: SheetInHand[];
+  /** settings answered by the reader, by their keys; they win over the settings sheet */
+  answers: [key: string, value: string][];
+  /** the dropped folder's name, where there was one */
+  name?: string;
+  /** what makes the report live */
+  live: BuiltLive;
+  /** how the reader's browser writes numbers, a language tag */
+  locale: string;
+}
+
+/** One question answered, in the report's words. */
+export interface AnswerLine {
+  question: string;
+  certainty: CertaintyWord;
+  text: string;
+  /** what would settle it; "" for an answer */
+  wouldSettle: string;
+  headline: boolean;
+}
+
+/** Sheets written after cleaning, ready to be saved. */
+export interface CleanedFiles {
+  cleaned: Blob;
+  log: Blob;
+  settings: Blob;
+}
+
+/** What the worker tells the page, in this order; "stage" in between. */
+export type WorkNews =
+  /** `share`: how much of the stage is done, 0 to 1, where that is known */
+  | { kind: "stage"; text: string; share?: number }
+  | { kind: "cleaned"; summary: CleanedSummary; files: CleanedFiles }
+  /** a question told before is told again where its answer does not stand among all */
+  | { kind: "answer"; line: AnswerLine }
+  /** `isLive`: its sheets can be changed where scripts may run */
+  | { kind: "report"; report: Blob; isLive: boolean }
+  /** nothing can be answered; says why in one sentence */
+  | { kind: "nothing"; text: string }
+  | { kind: "trouble"; text: string };

@@ -1,0 +1,105 @@
+import { analyses } from "../../../analyses/index.ts";
+import type { AnsweredQuestion } from "../../analysis.ts";
+import { cleanBook } from "../../cleaning/clean-book.ts";
+import { cleanedHarvestCsv } from "../../cleaning/cleaned-harvest-csv.ts";
+import { issuesCsv } from "../../cleaning/issues-csv.ts";
+import { allowForManyQuestions, askQuestions, sentenceOf } from "../../engine/answer-questions.ts";
+import { version } from "../../engine/version.ts";
+import { type BuiltLive, livePartsOf } from "../../live/model/book-parts.ts";
+import type { Book } from "../../records/book.ts";
+import type { SheetSource } from "../../records/sheet.ts";
+import { certaintyOf } from "../../report/certainty.tsx";
+import { sentenceText } from "../../report/format-quantity.ts";
+import { renderReport } from "../../report/render-report.tsx";
+import { visibleText } from "../../report/visible-text.ts";
+import { summariseCleaning } from "./cleaned-summary.ts";
+import type { AnswerLine, WorkNews } from "./messages.ts";
+import { writeNumbersFor } from "./readers-locale.ts";
+import { withAnsweredSettings } from "./settings-sheet.ts";
+
+const longestSentence = 1200;
+
+const csvFile = (text: string): Blob => new Blob([text], { type: "text/csv;charset=utf-8" });
+
+/** An answered question as one line, numbers written in the book's units. */
+export function answerLine({ question, headline, outcome }: AnsweredQuestion, settings: Book["settings"]): AnswerLine {
+  return {
+    question,
+    headline,
+    certainty: certaintyOf(outcome),
+    text: visibleText(sentenceText(sentenceOf(outcome), settings), longestSentence),
+    wouldSettle:
+      outcome.kind === "cannot-tell" ? visibleText(sentenceText(outcome.wouldSettle, settings), longestSentence) : "",
+  };
+}
+
+/** Why a book without trays answers nothing. */
+function whyNothing(book: Book): string {
+  const worst = book.issues.find(({ severity }) => severity === "error");
+  if (worst !== undefined) {
+    const place = `${worst.file}${worst.row > 0 ? `, row ${worst.row}` : ""}`;
+    return visibleText(`${place}: ${worst.reason}${worst.action === "" ? "" : `. ${worst.action}`}`, longestSentence);
+  }
+  return book.harvestFiles.length === 0
+    ? "No harvest sheet was found among these. Add one, with one row per started tray."
+    : "The harvest sheets hold no trays yet. Type one row per started tray, then add the sheet again.";
+}
+
+/**
+ * The whole path in a browser: sheets are cleaned, questions answered one by one, the report drawn; each piece is told as
+ * soon as it is there, and an answer that does not stand among all of them is told a second time. Runs in a worker or in a page; touches neither network nor disk.
+ * @param answers settings answered by the reader, by key
+ * @param tell called with every piece of news, in order
+ * @param options.built makes the report's sheets live, as those of the command line are
+ * @param options.locale how numbers are written that the page tells, and in a book that states no format of its own
+ */
+export async function workOnBook(
+  sources: ReadonlyArray<SheetSource>,
+  answers: ReadonlyArray<readonly [key: string, value: string]>,
+  name: string | undefined,
+  tell: (news: WorkNews) => void,
+  { built, locale }: { built?: BuiltLive; locale?: string } = {},
+): Promise<void> {
+  tell({ kind: "stage", text: "Reading the sheets" });
+  const settled = await withAnsweredSettings(sources, answers);
+  const book = await cleanBook(settled.sources, {
+    ...(name === undefined ? {} : { name }),
+    onProgress: ({ file, rows }) =>
+      tell({ kind: "stage", text: `Reading ${visibleText(file, 60)}: ${rows.toLocaleString(locale ?? "en")} rows` }),
+  });
+  if (locale !== undefined && !settled.statesLocale) writeNumbersFor(book, locale);
+  tell({
+    kind: "cleaned",
+    summary: summariseCleaning(book, settled.sources, locale),
+    files: {
+      cleaned: csvFile(cleanedHarvestCsv(book)),
+      log: csvFile(issuesCsv(book.issues)),
+      settings: csvFile(settled.settingsCsv),
+    },
+  });
+  if (book.trays.length === 0) {
+    tell({ kind: "nothing", text: whyNothing(book) });
+    return;
+  }
+  const asked: AnsweredQuestion[] = [];
+  for (const [index, analysis] of analyses.entries()) {
+    tell({ kind: "stage", text: analysis.question, share: index / analyses.length });
+    for (const answer of askQuestions(book, [analysis])) {
+      asked.push(answer);
+      tell({ kind: "answer", line: answerLine(answer, book.settings) });
+    }
+  }
+  const answered = allowForManyQuestions(asked, book.settings.significanceLevel);
+  for (const [index, answer] of answered.entries()) {
+    if (answer !== asked[index]) tell({ kind: "answer", line: answerLine(answer, book.settings) });
+  }
+  tell({ kind: "stage", text: "Drawing the report", share: 1 });
+  const live = built === undefined ? undefined : livePartsOf(book, built);
+  const report = { book, answers: answered, generator: { version } };
+  const html = await renderReport(live === undefined ? report : { ...report, live });
+  tell({
+    kind: "report",
+    report: new Blob([html], { type: "text/html;charset=utf-8" }),
+    isLive: live !== undefined,
+  });
+}

@@ -1,0 +1,164 @@
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { expect, test } from "vitest";
+import { doesDoseChangeYield } from "../../analyses/dose/does-dose-change-yield.ts";
+import { temperatureLayout } from "../../analyses/temperature/chamber-runs.ts";
+import { cleanBook } from "../../src/cleaning/clean-book.ts";
+import { type PlanOptions, planFor, planTrial } from "../../src/cli/command-plan.ts";
+import { openBook } from "../../src/cli/open-book.ts";
+import { PlainFailure } from "../../src/cli/plain-failure.ts";
+import { doseFactor, fruitingFactor } from "../../src/design/factor.ts";
+import { readLayout } from "../../src/design/layout.ts";
+import { trialOf } from "../../src/engine/answer-questions.ts";
+import { splitPlotOverChambers } from "../../src/planning/trial-plan.ts";
+import type { SheetSource } from "../../src/records/sheet.ts";
+import { seededRandom } from "../../src/statistics/random/seeded-random.ts";
+
+const quiet = { say: () => {}, done: () => {} };
+const demo = fileURLToPath(new URL("../../data-samples/demo-book", import.meta.url));
+const book = await openBook(demo, quiet);
+const base: PlanOptions = { out: "unused", layout: "blocks", seed: 11 };
+
+const source = (text: string): SheetSource => {
+  const bytes = new TextEncoder().encode(text);
+  return { path: "harvests/planned-harvest.csv", size: bytes.length, chunks: () => [bytes] };
+};
+
+/** The planned sheet with weights and dates typed in, as a grower would. */
+function filledIn(sheet: string): string {
+  const random = seededRandom(5);
+  const [header, ...rows] = sheet
+    .trimEnd()
+    .split("\r\n")
+    .map((line) => line.split(","));
+  const at = (key: string) => header!.indexOf(key);
+  for (const row of rows) {
+    row[at("outcome")] = "good";
+    row[at("inoculated_on")] = "2026-09-01";
+    row[at("harvested_on")] = "2026-10-20";
+    row[at("dry_g")] = (15 + Number(row[at("inoculum_ml")]) + random.normal()).toFixed(1);
+  }
+  return [header!, ...rows].map((row) => row.join(",")).join("\r\n");
+}
+
+test("the demo book gets a trial within its shelves, with money weighed", () => {
+  const { says, plan } = planFor(book, base);
+  expect(says.join("\n")).toContain("Money: knowing is worth about");
+  const perCook = new Map<string, number>();
+  for (const { cook } of plan.trays) perCook.set(cook, (perCook.get(cook) ?? 0) + 1);
+  expect(Math.max(...perCook.values())).toBeLessThanOrEqual(book.settings.shelfPlaces);
+  expect(book.trays.map(({ batch }) => batch)).not.toContain(plan.trays[0]!.cook);
+});
+
+test("the sheet filled in and read back is recognised: trays as units, cooks as blocks, no ties, and the effect found", async () => {
+  const { plan, files } = planFor(book, { ...base, doses: [5, 10, 15], trays: 4, cooks: 3 });
+  const back = await cleanBook([source(filledIn(files["planned-harvest.csv"]))]);
+  expect(back.issues.filter(({ severity }) => severity === "error")).toEqual([]);
+  expect(back.trays.map(({ trayId }) => trayId)).toEqual(plan.trays.map(({ trayId }) => trayId));
+  const layout = readLayout(back.trays, doseFactor);
+  expect(layout.unit).toBe("tray");
+  expect(layout.blockLevels).toHaveLength(3);
+  expect(layout.ties).toEqual([]);
+  expect(layout.arms.map(({ level, trays }) => [level, trays.length])).toEqual([
+    ["5", 12],
+    ["10", 12],
+    ["15", 12],
+  ]);
+  const outcome = doesDoseChangeYield.run(trialOf(back));
+  expect(outcome.kind === "answer" && outcome.certainty).toBe("settled");
+});
+
+test("the empty sheet reads back as trays not yet grown", async () => {
+  const { files, plan } = planFor(book, { ...base, doses: [5, 10] });
+  const back = await cleanBook([source(files["planned-harvest.csv"])]);
+  expect(back.trays).toHaveLength(plan.trays.length);
+  expect(back.trays.every(({ dryGrams }) => dryGrams === undefined)).toBe(true);
+  expect(back.trays.every(({ outcome }) => outcome === "growing")).toBe(true);
+});
+
+test("a split plot read back: temperature by chamber run, dose by tray", async () => {
+  const rooms = book.trays.map((tray, k) => ({
+    ...tray,
+    chamber: k % 2 ? "A" : "B",
+    fruitingCelsius: k % 2 ? 16 : 19,
+  }));
+  const { files } = planFor(
+    { ...book, trays: rooms },
+    { ...base, layout: "split", doses: [5, 10], trays: 2, cooks: 4 },
+  );
+  const back = await cleanBook([source(filledIn(files["planned-harvest.csv"]))]);
+  const dose = readLayout(back.trays, doseFactor);
+  expect([dose.unit, dose.blockLevels.length]).toEqual(["tray", 4]);
+  const temperature = readLayout(back.trays, fruitingFactor);
+  expect(temperature.arms.map(({ level }) => level)).toEqual(["16", "19"]);
+});
+
+test("a split plot for chambers and temperatures the book has not had: swapped, and judged once it is filled in", async () => {
+  const { files } = planFor(book, {
+    ...base,
+    layout: "split",
+    doses: [5, 10],
+    trays: 2,
+    cooks: 3,
+    chambers: ["tent", "cupboard"],
+    temperatures: [18, 15],
+  });
+  const back = await cleanBook([source(filledIn(files["planned-harvest.csv"]))]);
+  const layout = temperatureLayout(back.trays);
+  if (layout.kind !== "judged") throw new Error(layout.because);
+  expect([layout.levels, layout.runsPerLevel, layout.sideBySide]).toEqual([[15, 18], [3, 3], true]);
+});
+
+test.each(Array.from({ length: 30 }, (_, seed) => seed))(
+  "no setting ever belongs to one chamber: every chamber gets each once in as many cooks as chambers, seed %i",
+  (seed) => {
+    const rooms = ["a", "b", "c"];
+    const { trays } = splitPlotOverChambers({
+      arms: [{ inoculum_ml: "5" }, { inoculum_ml: "10" }],
+      traysPerArm: 1,
+      cooks: ["C1", "C2", "C3", "C4"],
+      traysPerLoad: 12,
+      seed,
+      prefix: "",
+      random: seededRandom(seed),
+      chambers: rooms,
+      settings: ["14", "16", "18"].map((fruiting_c) => ({ fruiting_c })),
+    });
+    for (const room of rooms) {
+      const had = trays.filter(({ chamber, cook }) => chamber === room && cook !== "C4");
+      expect([...new Set(had.map(({ treatments }) => treatments.fruiting_c))].sort()).toEqual(["14", "16", "18"]);
+    }
+    for (const cook of ["C1", "C2", "C3", "C4"]) {
+      const runs = trays.filter((tray) => tray.cook === cook);
+      expect(new Set(runs.map(({ treatments }) => treatments.fruiting_c)).size).toBe(3);
+    }
+  },
+);
+
+test("options that make no sense are refused in one line", () => {
+  const refused = (options: Partial<PlanOptions>) => () => planFor(book, { ...base, ...options });
+  expect(refused({ doses: [5, 0] })).toThrow(PlainFailure);
+  expect(refused({ trays: 0 })).toThrow(/--trays/);
+  expect(refused({ layout: "split" })).toThrow(/two or more chambers/);
+  expect(refused({ layout: "split", chambers: ["a", "b", "c"], temperatures: [15, 18] })).toThrow(/3 and 2/);
+  expect(refused({ layout: "split", chambers: ["a", "b"], temperatures: [15, 180] })).toThrow(/received 180/);
+  expect(refused({ temperatures: [15, 18] })).toThrow(/belongs to --layout split/);
+  expect(refused({ layout: "latin", doses: [5, 10, 15], cooks: 2 })).toThrow(/need 3 cooks/);
+  expect(refused({ doses: [5] })).toThrow(/at least two different doses/);
+});
+
+test("three files are written, and none is written over", async () => {
+  const out = mkdtempSync(join(tmpdir(), "gramwright-plan-"));
+  try {
+    await planTrial(demo, { ...base, out, doses: [5, 10] });
+    expect(readFileSync(join(out, "tray-labels.html"), "utf8")).toContain("<svg");
+    expect(readFileSync(join(out, "cooker-loads.html"), "utf8")).toContain("drawn with seed 11");
+    writeFileSync(join(out, "planned-harvest.csv"), "filled in");
+    await expect(planTrial(demo, { ...base, out, doses: [5, 10] })).rejects.toThrow(/already/);
+    expect(readFileSync(join(out, "planned-harvest.csv"), "utf8")).toBe("filled in");
+  } finally {
+    rmSync(out, { recursive: true });
+  }
+});

@@ -1,0 +1,130 @@
+import { spawn } from "node:child_process";
+import {
+  appendFileSync,
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  renameSync,
+  rmSync,
+  writeFileSync,
+} from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { afterEach, beforeEach, expect, test } from "vitest";
+import { keepReport } from "../../src/cli/command-watch.ts";
+import { PlainFailure } from "../../src/cli/plain-failure.ts";
+import { costSheet, harvestSheet } from "./small-book.ts";
+
+const usual = { settle: 200, soon: 50, told: 400, untold: 200 };
+let folder = "";
+let book = "";
+let out = "";
+beforeEach(() => {
+  folder = mkdtempSync(join(tmpdir(), "gramwright-watch-"));
+  book = join(folder, "book");
+  out = join(folder, "out");
+  mkdirSync(join(book, "harvests"), { recursive: true });
+  writeFileSync(join(book, "harvests", "a.csv"), harvestSheet());
+  writeFileSync(join(book, "costs.csv"), costSheet(46));
+});
+afterEach(() => rmSync(folder, { recursive: true, force: true }));
+
+const later = (milliseconds: number) => new Promise((done) => setTimeout(done, milliseconds));
+
+/** Starts the watch; `next` waits for what it says next. */
+function watching(path = book, into = out, pace = usual) {
+  const said: string[] = [];
+  let heard = 0;
+  const ending = new AbortController();
+  const ended = keepReport(path, { out: into }, { say: (text) => void said.push(text), signal: ending.signal, pace });
+  return {
+    said,
+    async next(): Promise<string> {
+      for (let tries = 0; said.length <= heard; tries++) {
+        if (tries > 600) throw new Error(`the watch said nothing more after: ${said.at(-1)}`);
+        await later(50);
+      }
+      return said[heard++]!;
+    },
+    async end(): Promise<void> {
+      ending.abort();
+      await ended;
+    },
+  };
+}
+
+test("a saved price, a dropped sheet, a renamed and a deleted one each write the report anew and say what changed", async () => {
+  // long enough for the second piece of a sheet to come even on a busy machine
+  const watch = watching(book, out, { ...usual, settle: 1200 });
+  expect(await watch.next()).toMatch(/book-report\.html \(16 trays\)\n {2}\[/);
+  expect(readdirSync(out).sort()).toEqual(["book-answers.json", "book-log.csv", "book-report.html"]);
+  writeFileSync(join(book, "costs.csv"), costSheet(52));
+  expect(await watch.next()).toMatch(/Changed in the sheets:\n {2}filter bag: pack price 46 → 52\nAnswers that moved:/);
+  // a sheet that comes in two pieces is read once it is whole
+  const rows = harvestSheet(20).split("\n");
+  writeFileSync(join(book, "harvests", "b.csv"), `${rows[0]}\n${rows[17]!.slice(0, 9)}`);
+  await later(80);
+  appendFileSync(join(book, "harvests", "b.csv"), `${rows[17]!.slice(9)}\n${rows[18]}\n`);
+  expect(await watch.next()).toMatch(/new trays T017, T018\n/);
+  renameSync(join(book, "harvests", "b.csv"), join(book, "harvests", "c.csv"));
+  expect(await watch.next()).not.toMatch(/Changed in the sheets/);
+  rmSync(join(book, "harvests", "c.csv"));
+  expect(await watch.next()).toMatch(/trays no longer there: T017, T018\n/);
+  await watch.end();
+  expect(watch.said).toHaveLength(5);
+});
+
+test("lock files, hidden files and the report itself start nothing, even with the report in the book's own folder", async () => {
+  const watch = watching(book, book);
+  await watch.next();
+  writeFileSync(join(book, "harvests", "~$a.xlsx"), "lock");
+  writeFileSync(join(book, "harvests", ".~lock.a.csv#"), "lock");
+  writeFileSync(join(book, ".hidden"), "x");
+  await later(1500);
+  expect(watch.said).toHaveLength(1);
+  writeFileSync(join(book, "costs.csv"), costSheet(47));
+  expect(await watch.next()).toMatch(/46 → 47/);
+  await watch.end();
+});
+
+test("trouble is one line and the watch goes on", async () => {
+  const watch = watching();
+  await watch.next();
+  writeFileSync(join(book, "harvests", "a.csv"), "tray_id,inoculum_ml,dry_g\n");
+  const trouble = await watch.next();
+  expect(trouble.split("\n")).toHaveLength(1);
+  expect(trouble).toMatch(/no trays|no rows/);
+  renameSync(book, `${book}-away`);
+  expect(await watch.next()).toMatch(/^[^\n]*there is no such file or folder[^\n]*$/);
+  writeFileSync(join(`${book}-away`, "harvests", "a.csv"), harvestSheet(18));
+  renameSync(`${book}-away`, book);
+  expect(await watch.next()).toMatch(/new trays T017, T018\n/);
+  await watch.end();
+});
+
+test("a single sheet can be watched; nothing at the path fails at once", async () => {
+  const watch = watching(join(book, "harvests", "a.csv"));
+  expect(await watch.next()).toMatch(/a-report\.html \(16 trays\)/);
+  writeFileSync(join(book, "harvests", "a.csv"), harvestSheet(17));
+  expect(await watch.next()).toMatch(/new tray T017\n/);
+  await watch.end();
+  await expect(watching(join(folder, "nowhere")).end()).rejects.toThrow(PlainFailure);
+});
+
+test("Ctrl-C ends it with exit 0", async () => {
+  const root = fileURLToPath(new URL("../../", import.meta.url));
+  const child = spawn(process.execPath, ["src/build/run.mjs", "test/cli/watch-here.ts", book, out], { cwd: root });
+  let printed = "";
+  let isTold = false;
+  child.stdout.on("data", (text) => {
+    printed += text;
+    // a second one would end it at once, as it should
+    if (!isTold && printed.includes("book-report.html")) isTold = child.kill("SIGINT");
+  });
+  const code = await new Promise((done) => child.on("exit", done));
+  expect(printed).toMatch(/^Watching .*Ctrl-C ends it\.\n[\s\S]*Stopped\. The last report stays where it is\.\n$/);
+  expect(code).toBe(0);
+  expect(existsSync(join(out, "book-report.html"))).toBe(true);
+});

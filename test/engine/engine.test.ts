@@ -1,0 +1,100 @@
+import { expect, test } from "vitest";
+import type { Analysis, Answer, Trial } from "../../src/analysis.ts";
+import { answerQuestions } from "../../src/engine/answer-questions.ts";
+import type { Book } from "../../src/records/book.ts";
+import { defaultSettings } from "../../src/records/setting.ts";
+import { trayRecord } from "../analyses/demo-records.ts";
+
+const bookOf = (trays = [trayRecord({ trayId: "1" })]): Book => ({
+  name: "test",
+  settings: { ...defaultSettings },
+  trays,
+  temperatureLog: [],
+  columns: [],
+  issues: [],
+  leftOut: [],
+  harvestFiles: [],
+});
+
+const question = (id: string, of: (trays: number) => Partial<Answer> & { p?: number }, headline = true): Analysis => ({
+  id,
+  question: id,
+  needs: [],
+  experimentalUnit: "tray",
+  assumes: [],
+  topic: "growing",
+  headline,
+  run: ({ trays }) => {
+    const { p, ...given } = of(trays.length);
+    const estimate = { label: id, value: trays.length, level: 0.95, unit: "g", n: 1, nUnit: "trays", method: "t" };
+    return {
+      kind: "answer",
+      sentence: [id],
+      certainty: "settled",
+      estimates: [p === undefined ? estimate : { ...estimate, p }],
+      tables: [],
+      charts: [],
+      excluded: [],
+      method: [],
+      caveats: [],
+      ...given,
+    };
+  },
+});
+
+const certaintyOf = (answers: ReturnType<typeof answerQuestions>, id: string) => {
+  const outcome = answers.find((answer) => answer.id === id)!.outcome;
+  return outcome.kind === "answer" ? outcome.certainty : outcome.kind;
+};
+
+// Benjamini and Hochberg 1995, worked by hand: with p = 0.001, 0.04 and eight of 0.5, the second adjusts to 0.04 x 10 / 2 = 0.2
+test("a finding that does not stand among all the tests of the report is told as leaning", () => {
+  const noise = Array.from({ length: 8 }, (_, index) =>
+    question(`noise ${index}`, () => ({ p: 0.5, certainty: "open" })),
+  );
+  const answers = answerQuestions(bookOf(), [
+    question("clear", () => ({ p: 0.001 })),
+    question("lucky", () => ({ p: 0.04 })),
+    ...noise,
+  ]);
+  expect(certaintyOf(answers, "clear")).toBe("settled");
+  expect(certaintyOf(answers, "lucky")).toBe("leaning");
+  expect(answers.find(({ id }) => id === "lucky")!.outcome.caveats[0]!.join("")).toContain("10 tests");
+});
+
+test("a finding that stands alone is left as it is", () => {
+  expect(certaintyOf(answerQuestions(bookOf(), [question("lucky", () => ({ p: 0.04 }))]), "lucky")).toBe("settled");
+});
+
+test("headline answers are asked again without flagged trays, and a change is told", () => {
+  const flagged = [trayRecord({ trayId: "1" }), trayRecord({ trayId: "2", flags: ["dry-over-fresh"] })];
+  const [answer, quiet] = answerQuestions(bookOf(flagged), [
+    question("turns", (trays) => ({ certainty: trays === 2 ? "settled" : "open" })),
+    question("not a headline", () => ({}), false),
+  ]);
+  expect(answer!.withoutFlagged).toMatchObject({ trays: ["2"], changes: true });
+  expect(quiet!.withoutFlagged).toBeUndefined();
+  expect(answerQuestions(bookOf(), [question("clean", () => ({}))])[0]!.withoutFlagged).toBeUndefined();
+});
+
+test("questions asked one by one see the same trial, until the book changes", () => {
+  const book = bookOf();
+  const seen: Trial[] = [];
+  const looker: Analysis = {
+    ...question("looks", () => ({})),
+    run: (trial) => {
+      seen.push(trial);
+      return question("looks", () => ({})).run(trial);
+    },
+  };
+  answerQuestions(book, [looker]);
+  answerQuestions(book, [looker]);
+  expect(seen[1]).toBe(seen[0]);
+  book.settings = { ...book.settings, seed: 99 };
+  answerQuestions(book, [looker]);
+  expect(seen[2]).not.toBe(seen[0]);
+  expect(seen[2]!.settings.seed).toBe(99);
+  book.products = [];
+  answerQuestions(book, [looker]);
+  expect(seen[3]!.products).toEqual([]);
+});

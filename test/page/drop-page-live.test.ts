@@ -1,0 +1,137 @@
+import { createHash } from "node:crypto";
+import { mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { gunzipSync } from "node:zlib";
+import type { Frame, Locator, Page } from "playwright-core";
+import { expect, test } from "vitest";
+import { mostLiveTrays } from "../../src/live/model/book-parts.ts";
+import { writeBigSheet } from "../bench/big-sheet.ts";
+import { describeInBrowser } from "../browser.ts";
+import { dropFiles, expectQuiet, pageHtml, saved, typedSheet, waitForReport } from "./drop-page.ts";
+
+const built = (name: string): string =>
+  readFileSync(fileURLToPath(new URL(`../../dist/${name}`, import.meta.url)), "utf8");
+
+/** A small book with costs and products. */
+const book = (): (readonly [string, string])[] => [
+  ["harvests.csv", typedSheet("harvests/2026-spring.csv").split("\n").slice(0, 26).join("\n")],
+  ...["costs.csv", "products.csv", "settings.csv"].map((name) => [name, typedSheet(name)] as const),
+];
+
+const reportFrame = (page: Page): Frame => page.frames().find((frame) => frame !== page.mainFrame())!;
+
+/** The first cost line's price of a pack. */
+async function packPrice(frame: Frame): Promise<Locator> {
+  const box = frame.locator('[data-grid="costs"] .grid-box');
+  const heads = await box.locator(".head-label").allInnerTexts();
+  const column = heads.findIndex((text) => text.replace(/\s+/g, " ").startsWith("Price of a pack"));
+  expect(column).toBeGreaterThan(0);
+  return box.locator(`[data-row="0"] [data-column="${column}"]`);
+}
+
+/** Types a new price of a pack, and waits until the price list has moved. */
+async function changePrice(page: Page, frame: Frame, price: string): Promise<void> {
+  await (await packPrice(frame)).click();
+  await page.keyboard.type(price);
+  await page.keyboard.press("Enter");
+  await frame.locator(".prices-now .moved").first().waitFor({ timeout: 20_000 });
+}
+
+test("core and either part put end to end are one gzip file, and the page knows the live one by its hash", () => {
+  const { script, program, programHash } = JSON.parse(built("live.json")) as Record<string, string>;
+  const text = gunzipSync(Buffer.from(program!, "base64"));
+  expect(`sha256-${createHash("sha256").update(text).digest("base64")}`).toBe(programHash);
+  const policy = /Content-Security-Policy" content="([^"]*)"/.exec(pageHtml())![1]!;
+  expect(policy).toContain(`'${programHash}'`);
+  expect(policy).toContain(`'sha256-${createHash("sha256").update(script!).digest("base64")}'`);
+  // the start that worker and live program share stands in the page once
+  const start = program!.slice(0, 1000);
+  expect(pageHtml().split(start)).toHaveLength(2);
+});
+
+describeInBrowser("the live report of the drop page", ({ open }) => {
+  test("saved and opened from disk: the parts of the command line's reports; a price changed moves the price list", async () => {
+    const opened = await open(pageHtml(), { acceptDownloads: true });
+    await dropFiles(opened.page, book());
+    await waitForReport(opened.page);
+    const { text } = await saved(opened.page, "Report");
+    expectQuiet(opened);
+    await opened.page.context().close();
+
+    const { script, program, programHash } = JSON.parse(built("live.json")) as Record<string, string>;
+    const parts = [`<script type="text/plain" id="live-program">${program}</script>`, `<script>${script}</script>`];
+    expect(parts.map((part) => text.includes(part))).toEqual([true, true]);
+    const policy = /Content-Security-Policy" content="([^"]*)"/.exec(text)![1]!;
+    expect(policy).toContain(programHash);
+    expect(policy).toContain("connect-src 'none'");
+
+    const report = await open(text);
+    await report.page.locator("html.live").waitFor({ timeout: 20_000 });
+    await changePrice(report.page, report.page.mainFrame(), "155");
+    await report.page.waitForFunction(
+      () => document.querySelector(".live-state")?.textContent?.startsWith("All answers"),
+      null,
+      { timeout: 120_000 },
+    );
+    expectQuiet(report);
+    await report.page.context().close();
+  }, 240_000);
+
+  test("a book of more trays than are sent live: its report runs nothing, and the page says so", async () => {
+    const folder = mkdtempSync(join(tmpdir(), "gramwright-big-"));
+    const opened = await open(pageHtml(), { acceptDownloads: true });
+    const { page } = opened;
+    try {
+      writeBigSheet(join(folder, "big.csv"), mostLiveTrays + 1);
+      await page.setInputFiles("input.chooser", join(folder, "big.csv"));
+      await waitForReport(page);
+      expect(await page.locator(".report-block > .quiet").textContent()).toContain("without sheets to change");
+      expect((await saved(page, "Report")).text.includes("<script")).toBe(false);
+      expect(await reportFrame(page).locator("script, .live-bar").count()).toBe(0);
+      expectQuiet(opened);
+    } finally {
+      rmSync(folder, { recursive: true, force: true });
+      await page.context().close();
+    }
+  }, 240_000);
+
+  test("a browser that cannot unpack the program says so", async () => {
+    const { page } = await open(pageHtml());
+    await page.addInitScript(() => Reflect.deleteProperty(globalThis, "DecompressionStream"));
+    await page.reload();
+    await page.getByRole("button", { name: "Open the sample book" }).click();
+    await page.getByRole("alert").waitFor({ timeout: 10_000 });
+    expect(await page.getByRole("alert").textContent()).toMatch(/this browser is too old.*use a newer one/);
+    await page.context().close();
+  });
+
+  test("in the page: a price changed moves the price list, the changed sheet is saved and dropped again", async () => {
+    const opened = await open(pageHtml(), { acceptDownloads: true });
+    const { page } = opened;
+    await dropFiles(page, book());
+    await waitForReport(page);
+    const frame = reportFrame(page);
+    await frame.locator("html.live").waitFor({ timeout: 20_000 });
+    // nothing in the frame reaches the page around it
+    expect(await frame.evaluate(() => self.origin)).toBe("null");
+    await changePrice(page, frame, "155");
+    const [download] = await Promise.all([
+      page.waitForEvent("download"),
+      frame.getByRole("button", { name: "Save costs.csv" }).click(),
+    ]);
+    expect(download.suggestedFilename()).toBe("costs.csv");
+    const costs = readFileSync(await download.path(), "utf8");
+    expect(costs.split("\r\n")[1]).toContain(",155,");
+    const before = await page.locator(".sheet-list li").count();
+    await dropFiles(page, [["costs.csv", costs]]);
+    await page.getByText("The full report follows the answers.").waitFor();
+    await waitForReport(page);
+    expect(await page.locator(".sheet-list li").count()).toBe(before);
+    await reportFrame(page).locator("html.live").waitFor({ timeout: 20_000 });
+    expect(await (await packPrice(reportFrame(page))).textContent()).toBe("155");
+    expectQuiet(opened);
+    await page.context().close();
+  }, 240_000);
+});
