@@ -13,11 +13,13 @@ const allowed: Record<string, ReadonlyArray<string>> = {
   "src/statistics": [],
   "src/measures": [],
   "src/design": ["src/records"],
+  "src/decisions": ["src/statistics"],
   "src/planning": ["src/records"],
   "src/costing": ["src/measures", "src/records"],
   "src/analysis.ts": ["src/records"],
   analyses: [
     "src/measures",
+    "src/decisions",
     "src/statistics",
     "src/costing",
     "src/design",

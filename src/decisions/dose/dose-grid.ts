@@ -1,0 +1,50 @@
+/** Doses at which money and yield are worked out. */
+export interface DoseGrid {
+  /** rising: next steps down and up (where there are any) at the ends, between them the range tried */
+  doses: number[];
+  /** places of the lowest and the highest dose tried */
+  first: number;
+  last: number;
+  /** places of the tested doses */
+  tested: number[];
+}
+
+const mostPoints = 60;
+
+/** The next dose worth trying beyond either end, or undefined where there is none. */
+export function nextDoses(tested: ReadonlyArray<number>, step: number): { down?: number; up: number } {
+  const lowest = tested[0]!;
+  const highest = tested.at(-1)!;
+  const range = highest - lowest;
+  const rounded = (dose: number): number => Number((Math.round(dose / step) * step).toPrecision(12));
+  let up = rounded(highest + Math.max(step, highest - tested.at(-2)!, range / 8));
+  if (!(up > highest)) up = rounded(highest + 2 * step);
+  if (lowest === 0) return { up };
+  const gap = tested[1]! - lowest;
+  // below 0 there is no half; a temperature goes on down
+  const down = rounded(lowest - gap > 0 || lowest < 0 ? lowest - gap : lowest / 2);
+  return down < lowest && down !== 0 ? { down, up } : { up };
+}
+
+/**
+ * The grid: multiples of the step over the range tried, every tested dose, and one next step each way.
+ * @param tested two or more doses, rising
+ * @param step smallest step that can be measured; taken in whole multiples where there would be over sixty points
+ */
+export function doseGrid(tested: ReadonlyArray<number>, step: number): DoseGrid {
+  const lowest = tested[0]!;
+  const highest = tested.at(-1)!;
+  const { down, up } = nextDoses(tested, step);
+  const room = Math.max(8, mostPoints - tested.length - 2);
+  const wide = step * Math.max(1, Math.ceil((highest - lowest) / step / room));
+  const same = (a: number, b: number): boolean => Math.abs(a - b) < 1e-9 * (highest - lowest);
+  const range = [...tested];
+  for (let multiple = Math.ceil(lowest / wide); multiple * wide <= highest; multiple++) {
+    const dose = Number((multiple * wide).toPrecision(12));
+    if (dose > lowest && !tested.some((one) => same(one, dose))) range.push(dose);
+  }
+  range.sort((a, b) => a - b);
+  const doses = [...(down === undefined ? [] : [down]), ...range, up];
+  const first = down === undefined ? 0 : 1;
+  return { doses, first, last: first + range.length - 1, tested: tested.map((dose) => doses.indexOf(dose)) };
+}

@@ -1,0 +1,88 @@
+import type { CurveDraws } from "./curve-draws.ts";
+import type { DayDraws } from "./day-draws.ts";
+import type { DosePrices, DoseWork } from "./dose-tray.ts";
+import type { LossDraws } from "./loss-draws.ts";
+
+/** Money of a started tray per draw and grid dose (draw i at place j is entry i * points + j), and its means. */
+export interface MoneyDraws {
+  count: number;
+  points: number;
+  left: Float64Array;
+  /** days of a started tray; absent without dates */
+  days?: Float64Array;
+  /** left of a started tray before own pay, per hour of work; absent without hours */
+  perHour?: Float64Array;
+  /** expected income of a started tray per grid dose: (1 - p) P grams */
+  income: Float64Array;
+}
+
+/** Every price, none absent. */
+export type AllPrices = Required<DosePrices>;
+
+/** Prices with 0 for what is absent; without any, a gram is 1 and nothing costs. */
+export function allPrices(prices: DosePrices | undefined): AllPrices {
+  return {
+    perDoseUnit: 0,
+    perGoodTray: 0,
+    perShelfDay: 0,
+    perStartedTray: 0,
+    recoveredPerLostTray: 0,
+    ...(prices ?? { perGram: 1 }),
+  };
+}
+
+/**
+ * What a started tray leaves in each draw: (1 - p)(P grams - G) + p r - C dose - S days - O, grams below 0 counting as 0.
+ * @source expected value of the two outcomes of a tray, this project's own
+ */
+export function moneyDraws(
+  grid: ReadonlyArray<number>,
+  { grams, count, points }: CurveDraws,
+  { share }: LossDraws,
+  dated: DayDraws | undefined,
+  prices: AllPrices,
+  work: DoseWork | undefined,
+): MoneyDraws {
+  const { perGram, perDoseUnit, perGoodTray, perShelfDay, perStartedTray, recoveredPerLostTray } = prices;
+  const left = new Float64Array(count * points);
+  const days = dated === undefined ? undefined : new Float64Array(count * points);
+  const perHour = work === undefined ? undefined : new Float64Array(count * points);
+  const income = new Float64Array(points);
+  for (let i = 0; i < count; i++) {
+    for (let j = 0; j < points; j++) {
+      const at = i * points + j;
+      const lost = share[at]!;
+      const good = 1 - lost;
+      const product = good * Math.max(0, grams[at]!);
+      let money = perGram * product - good * perGoodTray + lost * recoveredPerLostTray;
+      money -= perDoseUnit * grid[j]! + perStartedTray;
+      if (days !== undefined) {
+        const goodDays = dated!.days[at]!;
+        days[at] = good * goodDays + lost * (dated!.lostDays ?? goodDays);
+        money -= perShelfDay * days[at]!;
+      }
+      left[at] = money;
+      income[j]! += perGram * product;
+      if (perHour !== undefined) {
+        const hours = work!.hoursPerStartedTray + good * work!.hoursPerGoodTray + product * work!.hoursPerGram;
+        perHour[at] = (money + hours * work!.ownPayPerHour) / hours;
+      }
+    }
+  }
+  for (let j = 0; j < points; j++) income[j]! /= count;
+  return { count, points, left, days, perHour, income };
+}
+
+/** Mean of a column of draws. */
+export function columnMean(values: Float64Array, points: number, at: number): number {
+  let sum = 0;
+  for (let i = at; i < values.length; i += points) sum += values[i]!;
+  return (sum * points) / values.length;
+}
+
+/** Share of draws in which column `lower` lies below column `upper`. */
+export function chanceBelow(values: Float64Array, points: number, lower: number, upper: number): number {
+  let below = 0;
+  for (let i = 0; i < values.length; i += points) if (values[i + lower]! < values[i + upper]!) below++;
+  return (below * points) / values.length;
+}

@@ -1,0 +1,62 @@
+import type { ChosenDose } from "./choose-dose.ts";
+import type { DoseEdge, DoseStep } from "./dose-facts.ts";
+import type { DoseGrid } from "./dose-grid.ts";
+import type { MoneyDraws } from "./money-draws.ts";
+
+/** An end is named where the next dose beats the one to use with this chance. */
+const edgeAt = 0.25;
+
+function stepTo(at: number, { use }: ChosenDose, grid: DoseGrid, { left, points, count }: MoneyDraws): DoseStep {
+  let [better, sum, gains] = [0, 0, 0];
+  for (let i = 0; i < left.length; i += points) {
+    const more = left[i + at]! - left[i + use]!;
+    sum += more;
+    if (more > 0) {
+      better++;
+      gains += more;
+    }
+  }
+  return {
+    dose: grid.doses[at]!,
+    beyond: at < grid.first || at > grid.last,
+    side: at < use ? "lower" : "higher",
+    chanceBetter: better / count,
+    difference: sum / count,
+    value: gains / count,
+  };
+}
+
+/** Per side of the dose to use, the untried dose up to the next tried one whose knowledge is worth most. */
+export function nextSteps(chosen: ChosenDose, grid: DoseGrid, money: MoneyDraws): DoseStep[] {
+  const tested = new Set(grid.tested);
+  return [-1, 1].flatMap((direction) => {
+    let best: DoseStep | undefined;
+    for (let at = chosen.use + direction; at >= 0 && at < grid.doses.length && !tested.has(at); at += direction) {
+      const step = stepTo(at, chosen, grid, money);
+      if (best === undefined || step.value > best.value) best = step;
+    }
+    return best === undefined ? [] : [best];
+  });
+}
+
+/** Ends of the range tried beside which more could be earned. */
+export function doseEdges(chosen: ChosenDose, grid: DoseGrid, money: MoneyDraws): DoseEdge[] {
+  const ends = [
+    { side: "lowest", at: grid.first, beyond: grid.first - 1 },
+    { side: "highest", at: grid.last, beyond: grid.last + 1 },
+  ] as const;
+  return ends.flatMap(({ side, at, beyond }) => {
+    const next = grid.doses[beyond] === undefined ? undefined : stepTo(beyond, chosen, grid, money);
+    const isUse = chosen.use === at;
+    if (!isUse && !(next !== undefined && next.chanceBetter >= edgeAt)) return [];
+    return [{ side, dose: grid.doses[at]!, isUse, next }];
+  });
+}
+
+/**
+ * Whether trying a dose is worth its trial trays: a year's gain from knowing against what the trial gives up.
+ * @param traysAYear started trays a year; trialTrays those of the trial at the new dose
+ * @example isWorthTrying({ value: 0.1, difference: -0.5, ... }, 500, 12) // true: 50 against 6
+ */
+export const isWorthTrying = ({ value, difference }: DoseStep, traysAYear: number, trialTrays: number): boolean =>
+  value * traysAYear > -difference * trialTrays;
