@@ -100,6 +100,64 @@ test("only the command line, the build and what puts live parts into a report im
   expect(wrong).toEqual([]);
 });
 
+/**
+ * What rooms share with others, by room: an import from outside may reach nothing else of them. A room with an index.ts
+ * shares that alone; a room named in neither way shares all its files.
+ */
+const shares: Readonly<Record<string, ReadonlyArray<string>>> = {
+  "analyses/culture": [],
+  "analyses/temperature": ["chamber-runs.ts"],
+  "analyses/process": [],
+  "analyses/costs": ["book-prices.ts", "gram-cost.ts", "product-name.ts", "ratio-over-cooks.ts", "tray-money.ts"],
+};
+
+/** The folder that counts as a room of its own: a subject of the analyses, a room of src, or a part of src/decisions. */
+function placeOf(path: string): string {
+  const [top, first, second] = path.split("/");
+  if (top === "src" && first === "decisions" && second !== undefined && !second.includes(".")) {
+    return `${top}/${first}/${second}`;
+  }
+  return first === undefined || first.includes(".") ? top! : `${top}/${first}`;
+}
+
+test("an import reaches no further into a room than it means to share", () => {
+  const wrong = [...graph].flatMap(([path, imports]) =>
+    imports
+      .filter((target) => graph.has(target) && placeOf(target) !== placeOf(path))
+      .filter((target) => {
+        const room = placeOf(target);
+        const inRoom = target.slice(room.length + 1);
+        const isQuestion = path === "analyses/index.ts";
+        if (isQuestion || room === "src" || room === "analyses") return false;
+        if (graph.has(`${room}/index.ts`)) return inRoom !== "index.ts";
+        return shares[room] !== undefined && !shares[room].includes(inRoom);
+      })
+      .map((target) => `${path} imports ${target}`),
+  );
+  expect(wrong).toEqual([]);
+});
+
+test("rooms do not import each other in a circle", () => {
+  const rooms = new Map<string, Set<string>>();
+  for (const [path, imports] of graph) {
+    const from = placeOf(path);
+    for (const target of imports.filter((each) => graph.has(each))) {
+      if (placeOf(target) !== from) rooms.set(from, (rooms.get(from) ?? new Set()).add(placeOf(target)));
+    }
+  }
+  const circles: string[] = [];
+  const finished = new Set<string>();
+  const walk = (room: string, trail: string[]): void => {
+    if (finished.has(room)) return;
+    const start = trail.indexOf(room);
+    if (start >= 0) circles.push([...trail.slice(start), room].join(" -> "));
+    else for (const target of rooms.get(room) ?? []) walk(target, [...trail, room]);
+    finished.add(room);
+  };
+  for (const room of rooms.keys()) walk(room, []);
+  expect(circles).toEqual([]);
+});
+
 test("every import leads to a file", () => {
   const missing = [...graph].flatMap(([path, imports]) =>
     imports

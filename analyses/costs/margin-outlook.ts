@@ -5,8 +5,8 @@ import { type SimulatedMargin, simulateMargin } from "../../src/costing/products
 import { termsOf } from "../../src/costing/products/price-list.ts";
 import { type TrayCostParts, trayCostParts } from "../../src/costing/trays/tray-cost-parts.ts";
 import { seededRandom } from "../../src/statistics/random/seeded-random.ts";
-import { productName } from "../prices/product-name.ts";
 import type { BookPrices } from "./book-prices.ts";
+import { productName } from "./product-name.ts";
 import { unitSums } from "./ratio-over-cooks.ts";
 
 /** How a product's margin may turn out, at its price and where the price comes out lower. */

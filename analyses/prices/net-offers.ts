@@ -1,8 +1,8 @@
 import type { Trial } from "../../src/analysis.ts";
 import { netPricePerGram } from "../../src/costing/products/make-product.ts";
 import type { BookPrices } from "../costs/book-prices.ts";
+import { productName } from "../costs/product-name.ts";
 import { type RatioOverCooks, ratioOverCooks } from "../costs/ratio-over-cooks.ts";
-import { productName } from "./product-name.ts";
 
 /** A priced product as a way to sell mushrooms: what a kilogram of what it is made of brings. */
 export interface NetOffer {

@@ -6,7 +6,7 @@ import { type CostAccount, costAccount } from "../../src/costing/trays/cost-acco
 import type { Product } from "../../src/records/product.ts";
 import type { BookPrices } from "../costs/book-prices.ts";
 import { gramCostInterval } from "../costs/gram-cost.ts";
-import { productName } from "./product-name.ts";
+import { productName } from "../costs/product-name.ts";
 
 /** Where a product's price stands, in the order of how badly it wants a change. */
 export type Standing = PriceEarnings["standing"] | "has no price yet";

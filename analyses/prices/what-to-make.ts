@@ -12,10 +12,10 @@ import { trayStartsInMonth } from "../../src/costing/trays/book-rates.ts";
 import { trayCostParts } from "../../src/costing/trays/tray-cost-parts.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
 import { type BookPrices, bookPrices } from "../costs/book-prices.ts";
+import { productName } from "../costs/product-name.ts";
 import { isBinding, limitTable, type MonthPlan, mixTable, monthTable } from "./make-tables.ts";
 import { monthYield } from "./month-yield.ts";
 import { bookDryingRatio } from "./net-offers.ts";
-import { productName } from "./product-name.ts";
 
 const no = (reason: string): CostCannotTell => ({ kind: "cannot-tell", reason });
 

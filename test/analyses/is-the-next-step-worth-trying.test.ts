@@ -1,7 +1,7 @@
 import { expect, test } from "vitest";
 import { observe, yieldPerGoodTray } from "../../analyses/comparison/tray-response.ts";
 import { stepCurve } from "../../analyses/dose/dose-steps.ts";
-import { isTheNextStepWorthTrying } from "../../analyses/dose/is-the-next-step-worth-trying.ts";
+import { isTheNextStepWorthTrying } from "../../analyses/planning/is-the-next-step-worth-trying.ts";
 import { batchFactor, doseFactor } from "../../src/design/factor.ts";
 import { trayRecord, trialOfTrays } from "./demo-records.ts";
 import { type SimulatedBook, simulateBook } from "./simulated-book.ts";

@@ -1,8 +1,8 @@
 import { expect, test } from "vitest";
 import { doTrialsAgree } from "../../analyses/dose/do-trials-agree.ts";
 import { isTheGainRealYet } from "../../analyses/dose/is-the-gain-real-yet.ts";
-import { isTheNextStepWorthTrying } from "../../analyses/dose/is-the-next-step-worth-trying.ts";
 import { howManyMoreTrays } from "../../analyses/planning/how-many-more-trays.ts";
+import { isTheNextStepWorthTrying } from "../../analyses/planning/is-the-next-step-worth-trying.ts";
 import { proposeTrial } from "../../analyses/planning/propose-trial.ts";
 import { doDoseAndSupplementInteract } from "../../analyses/supplement/do-dose-and-supplement-interact.ts";
 import type { Outcome } from "../../src/analysis.ts";

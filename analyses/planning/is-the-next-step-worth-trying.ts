@@ -4,12 +4,12 @@ import { compareTreatment, groupingsOf, type TreatmentComparison } from "../comp
 import { inSentence } from "../comparison/level-text.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
 import { observe, yieldPerGoodTray, yieldPerStartedTray, yieldWeightOf } from "../comparison/tray-response.ts";
-import { bookSpread } from "../planning/book-spread.ts";
-import { type MoreTraysInput, wantedChance } from "../planning/more-trays.ts";
-import { smallestShown } from "../planning/trial-power.ts";
-import { type DoseMoney, doseMoney } from "./dose-money.ts";
-import { type DoseStep, doseStep, stepCurve } from "./dose-steps.ts";
+import { type DoseMoney, doseMoney } from "../dose/dose-money.ts";
+import { type DoseStep, doseStep, stepCurve } from "../dose/dose-steps.ts";
+import { bookSpread } from "./book-spread.ts";
+import { type MoreTraysInput, wantedChance } from "./more-trays.ts";
 import { type Steps, stepTable } from "./step-table.ts";
+import { smallestShown } from "./trial-power.ts";
 
 /** A trial of the size a few shelves bear, against which a step is called small or wide. */
 const usualCooks = 3;

@@ -1,8 +1,8 @@
 import type { Table } from "../../src/analysis.ts";
 import { doseFactor } from "../../src/design/factor.ts";
-import { type MoreTraysInput, moreNeeded } from "../planning/more-trays.ts";
-import type { DoseMoney } from "./dose-money.ts";
-import type { DoseStep, StepCurve } from "./dose-steps.ts";
+import type { DoseMoney } from "../dose/dose-money.ts";
+import type { DoseStep, StepCurve } from "../dose/dose-steps.ts";
+import { type MoreTraysInput, moreNeeded } from "./more-trays.ts";
 
 /** Steps from the best dose tried. */
 export interface Steps {
