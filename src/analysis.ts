@@ -1,3 +1,4 @@
+import type { AnswerFront, Missing } from "./answer-front.ts";
 import type { CostLine } from "./records/cost-line.ts";
 import type { HarvestFieldKey } from "./records/harvest-field.ts";
 import type { Issue } from "./records/issue.ts";
@@ -5,37 +6,10 @@ import type { Product } from "./records/product.ts";
 import type { Settings } from "./records/setting.ts";
 import type { TemperatureReading } from "./records/sheet.ts";
 import type { Tray } from "./records/tray.ts";
+import type { Sentence, Unit } from "./sentence.ts";
 
-/**
- * The unit of a number in an answer. "money" is the book's currency; "share" runs 0 to 1 and is written as a percentage;
- * "factor" is a plain number without a unit. A slash makes a rate: "money/g", "g/mL", "g/tray", "g/shelf day".
- */
-export type Unit = string;
-
-/** A number with its unit, left for the report to format. */
-export interface Quantity {
-  value: number;
-  unit: Unit;
-  /** significant digits wanted; the report chooses when absent */
-  digits?: number;
-  /** print a leading + on gains */
-  signed?: boolean;
-}
-
-/** A range with its unit, left for the report to format. */
-export interface QuantityRange {
-  from: number;
-  to: number;
-  unit: Unit;
-  digits?: number;
-  signed?: boolean;
-}
-
-/** A piece of a sentence. */
-export type SentencePart = string | Quantity | QuantityRange;
-
-/** A sentence whose numbers the report formats in the reader's units: text and quantities in reading order. */
-export type Sentence = ReadonlyArray<string | Quantity | QuantityRange>;
+export type { AnswerFront, Figure, Missing, NextRank, NextStep, Strip } from "./answer-front.ts";
+export type { Quantity, QuantityRange, Sentence, SentencePart, Unit } from "./sentence.ts";
 
 /** A number with the range it plausibly lies in. */
 export interface Estimate {
@@ -195,10 +169,13 @@ export interface Excluded {
   reason: string;
 }
 
-/** How far an answer can be leaned on. "settled" needs an interval clear of no effect; "leaning" points one way; "open" does not. */
-export type Certainty = "settled" | "leaning" | "open";
+/** How far a comparison can be leaned on: "settled" needs an interval clear of no effect; "leaning" points one way; "open" does not. */
+export type Verdict = "settled" | "leaning" | "open";
 
-interface OutcomeBase {
+/** The verdict of an answer; "measured" is for a description that compares nothing: a gram's cost, prices, rows to check. */
+export type Certainty = Verdict | "measured";
+
+interface OutcomeBase extends AnswerFront {
   tables: Table[];
   charts: Chart[];
   excluded: Excluded[];
@@ -214,6 +191,12 @@ export interface Answer extends OutcomeBase {
   /** the answer in one plain sentence */
   sentence: Sentence;
   certainty: Certainty;
+  /**
+   * What a settled answer says once the whole report's tests lower it to leaning: sentence, short and next in words that
+   * advise "meanwhile". Wanted wherever a settled answer makes a test (an estimate with a p).
+   * @example { sentence: ["Leaning to ", { value: 9, unit: "mL" }, ": ..."], short: ["More liquid culture seems to give more."] }
+   */
+  lowered?: { sentence: Sentence } & Pick<AnswerFront, "short" | "next">;
   estimates: Estimate[];
 }
 
@@ -223,6 +206,8 @@ export interface CannotTell extends OutcomeBase {
   /** starts with what cannot be told: "Cannot tell whether ..., because ..." */
   reason: Sentence;
   wouldSettle: Sentence;
+  /** what it waits for, so that questions waiting for one thing are listed together */
+  missing?: Missing;
   estimates: Estimate[];
 }
 
@@ -245,6 +230,8 @@ export type Topic = "growing" | "money";
 export interface Analysis {
   /** the file's name without extension */
   id: string;
+  /** the question in at most four words, for lists and rows: "Dose and yield" */
+  name: string;
   question: string;
   /** canonical columns without which there is nothing to look at */
   needs: ReadonlyArray<HarvestFieldKey>;
@@ -261,6 +248,8 @@ export interface Analysis {
 /** An analysis's outcome beside its question. */
 export interface AnsweredQuestion {
   id: string;
+  /** the question in at most four words */
+  name: string;
   question: string;
   assumes: ReadonlyArray<string>;
   topic: Topic;

@@ -16,7 +16,9 @@ const allowed: Record<string, ReadonlyArray<string>> = {
   "src/decisions": ["src/statistics"],
   "src/planning": ["src/records"],
   "src/costing": ["src/measures", "src/records"],
-  "src/analysis.ts": ["src/records"],
+  "src/sentence.ts": [],
+  "src/answer-front.ts": ["src/sentence.ts"],
+  "src/analysis.ts": ["src/answer-front.ts", "src/sentence.ts", "src/records"],
   analyses: [
     "src/measures",
     "src/decisions",

@@ -1,4 +1,4 @@
-import type { CannotTell, Certainty, Excluded, Sentence, Trial } from "../../src/analysis.ts";
+import type { CannotTell, Excluded, Sentence, Trial, Verdict } from "../../src/analysis.ts";
 import { batchFactor, type Factor } from "../../src/design/factor.ts";
 import { type Layout, readLayout } from "../../src/design/layout.ts";
 import type { ArmComparison, ArmSummary, PairDifference } from "./arm-comparison.ts";
@@ -24,7 +24,7 @@ export interface TreatmentComparison {
   best: ArmSummary;
   /** best less reference; when the reference is itself best, best less the worst */
   headline: PairDifference & { from: ArmSummary; to: ArmSummary };
-  certainty: Certainty;
+  certainty: Verdict;
   method: Sentence[];
   caveats: Sentence[];
 }

@@ -189,6 +189,7 @@ function run(trial: Trial): Outcome {
 /** What one good gram cost, failed trays included. */
 export const whatDoesAGoodGramCost: Analysis = {
   id: "what-does-a-good-gram-cost",
+  name: "What a gram cost",
   question: "What does one good gram cost, failed trays included?",
   needs: ["tray_id", "outcome", "fresh_g", "dry_g"],
   experimentalUnit: "cook",

@@ -216,6 +216,7 @@ function run(trial: Trial): Outcome {
 /** Which cost line moves the cost of a gram most, and how likely prices cover cost. */
 export const whichCostMattersMost: Analysis = {
   id: "which-cost-matters-most",
+  name: "Which cost matters",
   question: "Which cost matters most, and how sure is it that the prices cover cost?",
   needs: ["tray_id", "outcome", "fresh_g", "dry_g"],
   experimentalUnit: "cook",

@@ -240,6 +240,7 @@ function intervalsChart(findings: ReadonlyArray<Finding>): Chart | undefined {
 /** Whether yield, speed or losses change with the culture's generation or age. */
 export const isTheCultureDrifting: Analysis = {
   id: "is-the-culture-drifting",
+  name: "Is the culture drifting?",
   question: "Is the culture drifting with transfers or age?",
   needs: ["tray_id"],
   experimentalUnit: "culture jar",

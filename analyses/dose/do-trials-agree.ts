@@ -267,6 +267,7 @@ function run(trial: Trial): Outcome {
 /** Whether earlier trials of the same doses agree, and what they say together. */
 export const doTrialsAgree: Analysis = {
   id: "do-trials-agree",
+  name: "Do the trials agree?",
   question: "Do the trials agree, and what do they say together?",
   needs: ["tray_id", "inoculum_ml"],
   experimentalUnit: "trial",

@@ -97,6 +97,7 @@ function run(trial: Trial): Outcome {
 /** Whether the inoculum dose changes how fast trays colonise. */
 export const doesDoseChangeDaysToColonise: Analysis = {
   id: "does-dose-change-days-to-colonise",
+  name: "Dose and days",
   question: "Does the inoculum dose change the days to colonise?",
   needs: ["tray_id", "inoculum_ml", "inoculated_on", "colonised_on"],
   experimentalUnit: "tray",

@@ -107,6 +107,7 @@ function run(trial: Trial): Outcome {
 /** Whether the inoculum dose changes the yield, per good and per started tray. */
 export const doesDoseChangeYield: Analysis = {
   id: "does-dose-change-yield",
+  name: "Dose and yield",
   question: "Does the inoculum dose change the yield?",
   needs: ["tray_id", "inoculum_ml"],
   experimentalUnit: "tray",

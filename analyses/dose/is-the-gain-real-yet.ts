@@ -239,6 +239,7 @@ function run(trial: Trial): Outcome {
 /** Whether the gain from dose has been shown, given how often the book was looked at. */
 export const isTheGainRealYet: Analysis = {
   id: "is-the-gain-real-yet",
+  name: "Is the gain real?",
   question: "Is the gain real yet, given how often it was looked at?",
   needs: ["tray_id", "inoculum_ml"],
   experimentalUnit: "tray",

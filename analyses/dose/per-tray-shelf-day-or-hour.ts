@@ -242,6 +242,7 @@ function notMeasured(used: ReadonlyArray<ProfitabilityMeasure>): Sentence[] {
 /** Whether what earns most per tray also earns most per shelf day and per hour of work. */
 export const perTrayShelfDayOrHour: Analysis = {
   id: "per-tray-shelf-day-or-hour",
+  name: "Tray, shelf or hour",
   question: "Per tray, per shelf day or per hour of work: does the ranking change what earns most?",
   needs: ["tray_id", "outcome", "inoculum_ml"],
   experimentalUnit: "tray",

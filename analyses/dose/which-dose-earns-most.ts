@@ -279,6 +279,7 @@ function run(trial: Trial): Outcome {
 /** Which inoculum dose leaves most money, and within what range it hardly matters. */
 export const whichDoseEarnsMost: Analysis = {
   id: "which-dose-earns-most",
+  name: "Which dose earns most",
   question: "Which inoculum dose earns most, and within what range does it hardly matter?",
   needs: ["tray_id", "inoculum_ml", "dry_g"],
   experimentalUnit: "tray",

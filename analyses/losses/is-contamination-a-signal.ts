@@ -265,6 +265,7 @@ function run(trial: Trial): Outcome {
 /** Whether losses are a signal or scatter, and what they are tied to. */
 export const isContaminationASignal: Analysis = {
   id: "is-contamination-a-signal",
+  name: "Losses",
   question: "Is contamination a signal or scatter, and what is it tied to?",
   needs: ["tray_id", "outcome"],
   experimentalUnit: "tray",

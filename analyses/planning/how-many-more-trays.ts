@@ -280,6 +280,7 @@ function run(trial: Trial): Outcome {
 /** How many more trays over how many cooks would decide between doses. */
 export const howManyMoreTrays: Analysis = {
   id: "how-many-more-trays",
+  name: "How many more trays",
   question: "How many more trays, over how many cooks, would decide it?",
   needs: ["tray_id", "inoculum_ml"],
   experimentalUnit: "tray",

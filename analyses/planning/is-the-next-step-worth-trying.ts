@@ -255,6 +255,7 @@ function run(trial: Trial): Outcome {
 /** Whether the next small step in dose is worth trying, or a wider one, or none. */
 export const isTheNextStepWorthTrying: Analysis = {
   id: "is-the-next-step-worth-trying",
+  name: "A small step",
   question: "Is the next small step in dose worth trying?",
   needs: ["tray_id", "inoculum_ml"],
   experimentalUnit: "tray",

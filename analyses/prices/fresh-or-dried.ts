@@ -170,6 +170,7 @@ function run(trial: Trial): Outcome {
 /** Whether a kilogram of fresh mushrooms brings more sold fresh or dried, and where that turns. */
 export const freshOrDriedAnalysis: Analysis = {
   id: "fresh-or-dried",
+  name: "Fresh or dried",
   question: "Sell fresh, or dry it?",
   needs: ["tray_id", "outcome", "fresh_g", "dry_g"],
   experimentalUnit: "cook",

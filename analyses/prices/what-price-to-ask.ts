@@ -194,6 +194,7 @@ function run(trial: Trial): Outcome {
 /** What each product has to cost on each channel, and what today's prices earn. */
 export const whatPriceToAsk: Analysis = {
   id: "what-price-to-ask",
+  name: "Prices",
   question: "What price covers cost and the margin you want, and which prices do not?",
   needs: ["tray_id", "outcome", "fresh_g", "dry_g"],
   experimentalUnit: "cook",

@@ -222,6 +222,7 @@ function run(trial: Trial): Outcome {
 /** The mix of products that leaves most in a month, and what one more place, hour or gram is worth. */
 export const whatToMakeAnalysis: Analysis = {
   id: "what-to-make",
+  name: "What to make",
   question: "What should a month's trays be made into, and what holds the month back?",
   needs: ["tray_id", "outcome", "inoculated_on", "fresh_g", "dry_g"],
   experimentalUnit: "cook",

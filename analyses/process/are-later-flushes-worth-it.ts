@@ -250,6 +250,7 @@ function run(trial: Trial): Outcome {
 /** Whether flushes after the first are worth their shelf time. */
 export const areLaterFlushesWorthIt: Analysis = {
   id: "are-later-flushes-worth-it",
+  name: "Later flushes",
   question: "Are later flushes worth the shelf time?",
   needs: ["tray_id", "flush", "harvested_on"],
   experimentalUnit: "cook",

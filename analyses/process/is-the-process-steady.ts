@@ -258,6 +258,7 @@ function run(trial: Trial): Outcome {
 /** Whether the process is steady from cook to cook, and what was new when it changed. */
 export const isTheProcessSteady: Analysis = {
   id: "is-the-process-steady",
+  name: "Is the process steady?",
   question: "Is the process steady from cook to cook, and what was new when it changed?",
   needs: ["tray_id", "batch"],
   experimentalUnit: "cook",

@@ -229,6 +229,7 @@ function run(trial: Trial): Outcome {
 /** Which rows are doubtful, and whether the main figures hang on them. */
 export const whichRowsCannotBeTrusted: Analysis = {
   id: "which-rows-cannot-be-trusted",
+  name: "Rows to check",
   question: "Which rows cannot be trusted, and do the answers change without them?",
   needs: ["tray_id"],
   experimentalUnit: "tray",

@@ -293,6 +293,7 @@ function run(trial: Trial): Outcome {
 /** Whether dose and supplement can be judged apart. */
 export const doDoseAndSupplementInteract: Analysis = {
   id: "do-dose-and-supplement-interact",
+  name: "Dose and supplement",
   question: "Do dose and supplement interact, or can they be judged apart?",
   needs: ["tray_id", "inoculum_ml"],
   experimentalUnit: "tray",

@@ -194,6 +194,7 @@ function run(trial: Trial): Outcome {
 /** Whether a dearer supplement earns its price back, and at what price it stops. */
 export const doesTheDearerSupplementPay: Analysis = {
   id: "does-the-dearer-supplement-pay",
+  name: "Dearer supplement",
   question: "Does the dearer supplement pay, and at what price does it stop paying?",
   needs: ["tray_id", "outcome", "supplement_grade"],
   experimentalUnit: "tray",

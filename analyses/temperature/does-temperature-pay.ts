@@ -279,6 +279,7 @@ function run(trial: Trial): Outcome {
 /** Whether a fruiting temperature pays in yield, days and energy, chamber runs as units. */
 export const doesTemperaturePay: Analysis = {
   id: "does-temperature-pay",
+  name: "Temperature",
   question: "Does temperature pay for its energy and time, and can these chambers tell?",
   needs: ["tray_id"],
   experimentalUnit: "chamber run",

@@ -65,7 +65,11 @@ export function allowForTests(
       { value: rate, unit: "share" },
       " over all of them it does not stand, so it is told as leaning.",
     ];
-    return { ...answer, outcome: { ...outcome, certainty: "leaning", caveats: [why, ...outcome.caveats] } };
+    const { lowered, ...told } = outcome;
+    return {
+      ...answer,
+      outcome: { ...told, ...lowered, certainty: "leaning", caveats: [why, ...outcome.caveats] },
+    };
   });
 }
 
@@ -124,10 +128,10 @@ export function askQuestions(
   const without = trials.withoutFlagged === undefined ? undefined : askAll(again, trials.withoutFlagged);
   if (ask.length > 1) delete trials.withoutFlagged;
   return ask.map((analysis): AnsweredQuestion => {
-    const { id, question, assumes, topic, headline } = analysis;
+    const { id, name, question, assumes, topic, headline } = analysis;
     const outcome = outcomes.get(analysis)!;
     const other = without?.get(analysis);
-    const answer = { id, question, assumes, topic, headline, outcome };
+    const answer = { id, name, question, assumes, topic, headline, outcome };
     return other === undefined
       ? answer
       : {

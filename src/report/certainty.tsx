@@ -1,7 +1,7 @@
 import type { Outcome } from "../analysis.ts";
 
 /** How far an outcome can be leaned on, in the report's words. */
-export type CertaintyWord = "settled" | "leaning" | "open" | "cannot tell";
+export type CertaintyWord = "settled" | "leaning" | "open" | "measured" | "cannot tell";
 
 /** The certainty of an outcome. */
 export const certaintyOf = (outcome: Outcome): CertaintyWord =>
@@ -11,11 +11,18 @@ export const certaintyOf = (outcome: Outcome): CertaintyWord =>
 export const certaintyMeaning: Readonly<Record<CertaintyWord, string>> = {
   settled: "the interval is clear of no effect",
   leaning: "points one way, but no effect is still possible",
+  measured: "a description of these trays and bills, which compares nothing",
   open: "looked at, and it could go either way",
   "cannot tell": "these sheets cannot say, and why stands beside it",
 };
 
-const shelvesFilled: Readonly<Record<CertaintyWord, number>> = { settled: 3, leaning: 2, open: 1, "cannot tell": 0 };
+const shelvesFilled: Readonly<Record<CertaintyWord, number>> = {
+  settled: 3,
+  leaning: 2,
+  open: 1,
+  measured: 3,
+  "cannot tell": 0,
+};
 
 /** A rack of three shelves, filled from below by how sure the answer is; an empty rack is crossed out. */
 function Rack({ filled }: { filled: number }) {

@@ -18,6 +18,7 @@ const bookOf = (trays = [trayRecord({ trayId: "1" })]): Book => ({
 
 const question = (id: string, of: (trays: number) => Partial<Answer> & { p?: number }, headline = true): Analysis => ({
   id,
+  name: id,
   question: id,
   needs: [],
   experimentalUnit: "tray",

@@ -277,6 +277,7 @@ const doseChangesYield: Outcome = {
 export const sampleAnswers: AnsweredQuestion[] = [
   {
     id: "does-dose-change-yield",
+    name: "Does dose change yield",
     question: "Does the inoculum dose change dry yield?",
     assumes: ["one record per tray", "doses were drawn by lot within each cook"],
     topic: "growing",
@@ -290,6 +291,7 @@ export const sampleAnswers: AnsweredQuestion[] = [
   },
   {
     id: "which-dose-earns-most",
+    name: "Which dose earns most",
     question: "Which dose earns the most money?",
     assumes: ["the curve's form holds between the doses tried"],
     topic: "money",
@@ -331,6 +333,7 @@ export const sampleAnswers: AnsweredQuestion[] = [
   },
   {
     id: "what-does-a-gram-cost",
+    name: "What does a gram cost",
     question: "What does a good dry gram cost?",
     assumes: ["every cost line is in costs.csv"],
     topic: "money",
@@ -374,6 +377,7 @@ export const sampleAnswers: AnsweredQuestion[] = [
   },
   {
     id: "does-dose-change-days",
+    name: "Does dose change days",
     question: "Does the dose change days to colonise?",
     assumes: [],
     topic: "growing",
@@ -388,6 +392,7 @@ export const sampleAnswers: AnsweredQuestion[] = [
   },
   {
     id: "are-losses-rising",
+    name: "Are losses rising",
     question: "Are losses rising?",
     assumes: [],
     topic: "growing",
@@ -402,6 +407,7 @@ export const sampleAnswers: AnsweredQuestion[] = [
   },
   {
     id: "does-temperature-change-yield",
+    name: "Does temperature change yield",
     question: "Does fruiting temperature change yield?",
     assumes: ["chambers are alike apart from temperature"],
     topic: "growing",

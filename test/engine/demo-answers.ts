@@ -1,0 +1,20 @@
+import { demoFiles } from "../../data-samples/demo-book.ts";
+import type { AnsweredQuestion } from "../../src/analysis.ts";
+import { cleanBook } from "../../src/cleaning/clean-book.ts";
+import { answerQuestions } from "../../src/engine/answer-questions.ts";
+import type { Book } from "../../src/records/book.ts";
+
+/** Sheets by their path, as a book's folder gives them. */
+export const sheetSources = (files: Readonly<Record<string, string>>) =>
+  Object.entries(files).map(([path, text]) => {
+    const bytes = new TextEncoder().encode(text);
+    return { path, size: bytes.length, chunks: () => [bytes] };
+  });
+
+/** The demo book, cleaned and with every question answered. */
+export async function demoAnswers(): Promise<{ book: Book; answers: AnsweredQuestion[] }> {
+  const demo = Object.entries(demoFiles()).filter(([path]) => /^demo-book\/.*\.csv$/.test(path));
+  const files = Object.fromEntries(demo.map(([path, text]) => [path.replace("demo-book/", ""), text]));
+  const book = await cleanBook(sheetSources(files), { name: "demo-book" });
+  return { book, answers: answerQuestions(book) };
+}
