@@ -1,6 +1,6 @@
 import type { Excluded } from "../../src/analysis.ts";
 import type { Factor } from "../../src/design/factor.ts";
-import type { Tray } from "../../src/records/tray.ts";
+import { hasEnded, type Tray } from "../../src/records/tray.ts";
 
 /** A result of a tray that arms are compared on. */
 export interface TrayResponse {
@@ -16,7 +16,7 @@ export const isLost = (tray: Tray): boolean =>
   tray.outcome === "contaminated" || tray.outcome === "failed" || tray.outcome === "discarded";
 
 /** Whether a tray's end is known: harvested or lost. */
-export const isFinished = (tray: Tray): boolean => tray.outcome !== "growing";
+export const isFinished = (tray: Tray): boolean => hasEnded(tray);
 
 /** Which weight the book's yields are told in: dry when most good trays have one, else fresh. */
 export type YieldWeight = "dry" | "fresh";
@@ -87,6 +87,7 @@ export function observe(
     const arm = treatment.level(tray);
     const value = response.of(tray);
     if (tray.outcome === "growing" && value === undefined) leaveOut(tray, "still growing, so no result yet");
+    else if (tray.outcome === "asked") leaveOut(tray, "asked about in the log, so what became of it is not known");
     else if (arm === undefined) leaveOut(tray, `${treatment.label.toLowerCase()} not recorded or not readable`);
     else if (isLost(tray) && value === undefined)
       leaveOut(tray, `lost (contaminated, failed or discarded), so no ${response.label}`);

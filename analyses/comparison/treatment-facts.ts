@@ -39,7 +39,7 @@ export function levelTable(trial: Trial, compared: TreatmentComparison, alongsid
       startedCount(trays),
       startedCount(trays.filter((tray) => isFinished(tray) && !isLost(tray))),
       startedCount(trays.filter(isLost)),
-      startedCount(trays.filter((tray) => !isFinished(tray))),
+      startedCount(trays.filter(({ outcome }) => outcome === "growing")),
       ...both.flatMap((one) => cellsOf(one, level)),
     ]),
     note: `Means and their ${Math.round(trial.settings.intervalLevel * 100)}% intervals are those of the model (balanced over groups); the standard deviation is of the trays as they came.`,

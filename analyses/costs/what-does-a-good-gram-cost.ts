@@ -3,6 +3,7 @@ import { accountsBy, costAccount } from "../../src/costing/trays/cost-account.ts
 import type { TrayCosts } from "../../src/costing/trays/tray-costs.ts";
 import { armsOf } from "../../src/design/arm.ts";
 import { batchFactor, doseFactor, gradeFactor } from "../../src/design/factor.ts";
+import { hasEnded } from "../../src/records/tray.ts";
 import { levelLabel } from "../comparison/level-text.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
 import { missingTrays } from "../rows/missing-trays.ts";
@@ -15,7 +16,7 @@ const cannotTell = (reason: string, settle: string): CannotTell =>
 
 /** The cost of a dry gram, line by line. */
 function breakdownChart(costs: TrayCosts, grams: number): Chart {
-  const finished = costs.trays.flatMap((tray, index) => (tray.outcome === "growing" ? [] : [index]));
+  const finished = costs.trays.flatMap((tray, index) => (hasEnded(tray) ? [index] : []));
   const byItem = new Map<string, { value: number; kind: string }>();
   costs.items.forEach(({ item, kind }, row) => {
     const sum = finished.reduce((total, index) => total + costs.amounts[row]![index]!, 0);

@@ -1,4 +1,5 @@
 import type { Analysis, Estimate, Excluded, Outcome, Sentence, Trial } from "../../src/analysis.ts";
+import { hasEnded } from "../../src/records/tray.ts";
 import { type RateDifference, rateDifference } from "../../src/statistics/groups/rate-difference.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
 import { type YieldWeight, yieldWeightOf } from "../comparison/tray-response.ts";
@@ -61,7 +62,7 @@ function pickedApart(trays: Trial["trays"], weight: YieldWeight): { kept: LaterF
   const gaps = new Map<string, string[]>();
   const kept: LaterFlushes[] = [];
   for (const tray of trays) {
-    const row = tray.outcome === "growing" ? undefined : laterFlushes(tray, weight);
+    const row = !hasEnded(tray) ? undefined : laterFlushes(tray, weight);
     if (row === undefined) continue;
     if (typeof row !== "string") {
       kept.push(row);

@@ -1,5 +1,6 @@
 import type { Trial } from "../../src/analysis.ts";
 import { daysCharged } from "../../src/costing/trays/tray-life.ts";
+import { hasEnded } from "../../src/records/tray.ts";
 import type { YieldWeight } from "../comparison/tray-response.ts";
 import { bookPrices, meanNetPrice } from "../costs/book-prices.ts";
 import type { FreshTray, LaterFlushes } from "./flush-shares.ts";
@@ -38,7 +39,7 @@ export function flushMoney(
   const { costs } = prices;
   let [days, dayMoney, grams, gramMoney, otherMoney, trays] = [0, 0, 0, 0, 0, 0];
   costs.trays.forEach((tray, index) => {
-    if (tray.outcome === "growing") return;
+    if (!hasEnded(tray)) return;
     trays += tray.traysInPool;
     days += (daysCharged(costs.lives[index]!, "filling") ?? 0) * tray.traysInPool;
     if (tray.outcome === "good") grams += (weight === "dry" ? tray.dryGrams : tray.freshGrams) ?? 0;

@@ -1,5 +1,5 @@
 import { dayNumber } from "../../src/measures/day-number.ts";
-import type { Tray } from "../../src/records/tray.ts";
+import { hasEnded, type Tray } from "../../src/records/tray.ts";
 import type { YieldWeight } from "../comparison/tray-response.ts";
 
 /** A good tray with a later flush, picked apart. */
@@ -68,7 +68,7 @@ export interface FreshTray {
  */
 export function freshTrays(trays: ReadonlyArray<Tray>, weight: YieldWeight): FreshTray[] {
   const rows: (Omit<FreshTray, "days"> & { days: number | undefined })[] = trays.flatMap((tray) => {
-    const lost = tray.outcome !== "good" && tray.outcome !== "growing";
+    const lost = tray.outcome !== "good" && hasEnded(tray);
     const first = [...tray.flushes].sort((a, b) => a.number - b.number)[0];
     const from = dayOf(tray.inoculatedOn);
     const fruited = dayOf(tray.fruitingOn);

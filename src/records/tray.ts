@@ -1,5 +1,11 @@
-/** What became of a tray. */
-export type Outcome = "good" | "contaminated" | "failed" | "discarded" | "growing";
+/**
+ * What became of a tray. "asked": its rows can be read two ways, or not at all, and the log asks which; it counts neither as
+ * good nor as lost nor as growing until that is answered.
+ */
+export type Outcome = "good" | "contaminated" | "failed" | "discarded" | "growing" | "asked";
+
+/** Whether it is known how a tray ended: picked or lost, neither growing nor asked about. */
+export const hasEnded = ({ outcome }: Pick<Tray, "outcome">): boolean => outcome !== "growing" && outcome !== "asked";
 
 /** Where a fact was read. */
 export interface RowSource {

@@ -1,3 +1,4 @@
+import { hasEnded } from "../../records/tray.ts";
 import { type CannotTell, cannotTell } from "../cannot-tell.ts";
 import { compensatedSumOver } from "../compensated-sum.ts";
 import { type CostScope, inScope } from "./cost-account.ts";
@@ -49,7 +50,7 @@ export function trayCostParts(
   weight: "fresh" | "dried",
 ): TrayCostParts | CannotTell {
   const { trays, lives, settings } = costs;
-  const finished = trays.flatMap(({ outcome }, index) => (outcome === "growing" ? [] : [index]));
+  const finished = trays.flatMap((tray, index) => (hasEnded(tray) ? [index] : []));
   const total = (of: (index: number) => number, among: ReadonlyArray<number> = finished): number =>
     compensatedSumOver(among, of);
   const goodOnes = finished.filter((index) => !isLost(trays[index]!));

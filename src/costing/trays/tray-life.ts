@@ -1,6 +1,6 @@
 import { dayNumber } from "../../measures/day-number.ts";
 import type { Stage } from "../../records/cost-line.ts";
-import type { Tray } from "../../records/tray.ts";
+import { hasEnded, type Tray } from "../../records/tray.ts";
 import { stageOrder } from "../lines/line-stage.ts";
 
 /** Whether a tray ended without anything to sell. */
@@ -125,7 +125,7 @@ export function trayLives(trays: ReadonlyArray<Tray>, lookedAt: string): TrayLif
     const lastSeen = Math.max(life.start ?? 0, life.colonised ?? 0, life.fruiting ?? 0);
     let { end } = life;
     let isTypical = false;
-    if (tray.outcome === "growing") {
+    if (!hasEnded(tray)) {
       end = life.start === undefined || today === undefined ? undefined : Math.max(life.start, today);
     } else if (end === undefined && life.start !== undefined) {
       const time =
