@@ -64,16 +64,20 @@ export const dutch: Vocabulary = {
   filling: "de het een van voor per op in na bij aan en met tot",
   formFilling: "is er was welke wanneer hoe hoeveel veel heb je netto wat zijn enige",
   outcomes: {
-    good: "goed|goede|ok|gezond|schoon|geoogst|geen schimmel|niet besmet|schimmelvrij|prima|perfect|alles goed|klaar|gezonde|schone",
+    good: "goed|goede|ok|gezond|schoon|geoogst|geen schimmel|niet besmet|schimmelvrij|prima|perfect|alles goed|gezonde|schone",
     contaminated:
       "besmet|besmette|gecontamineerd|schimmel|beschimmeld|groene schimmel|groen|bacterieel|rot|verrot|besmetting|schimmels|schimmelig|trichoderma|bacterie|bacteriën|groene vlek|geïnfecteerd|contaminatie",
     failed:
       "mislukt|niet aangeslagen|niet gegroeid|geen groei|geen knoppen|geen oogst|afgestorven|uitgedroogd|oververhit|vliegjes|mijten|niets|dood|niets gegroeid|slecht|afgekeurd door droogte|gefaald",
     discarded:
-      "weggegooid|afgevoerd|verwijderd|gecomposteerd|afgekeurd|kapot|uitgeput|weggedaan|prullenbak|in de prullenbak|verloren|weggooien|weg gegooid",
+      "weggegooid|afgevoerd|verwijderd|gecomposteerd|afgekeurd|kapot|weggedaan|prullenbak|in de prullenbak|verloren|weggooien|weg gegooid",
     growing:
       "groeit|groeit nog|in incubatie|in doorgroei|in vrucht|nog niet|loopt|in groei|incubatie|aan het groeien|nog aan het groeien|doorgroei",
+    drying: "droogt|droogt nog|aan het drogen|in de droger|nog niet droog|te wegen|nog te wegen|in de voedseldroger",
+    pending: "in afwachting|volgt nog|open",
+    spent: "uitgeput|klaar",
   },
+  unsure: "groen|dood|niets|kapot|rot|verloren|vliegjes|mijten|slecht|bacterie|oververhit|prullenbak|uitgedroogd",
   negations: { before: "geen|niet|zonder|nooit|vrij van|noch|geen spoor van|nergens", after: "vrij|negatief|nee" },
   scopeEnds: "maar|alleen|echter|toch|dan|daarna|omdat|wel|nog",
   doubt: "misschien|mogelijk|verdacht|waarschijnlijk|vermoedelijk",
@@ -84,7 +88,6 @@ export const dutch: Vocabulary = {
     unknown: "onbekend|ontbreekt|weet niet|geen gegevens|leeg",
     "not weighed": "niet gewogen|vergeten|niet gemeten|niet genoteerd",
   },
-  waiting: "droogt|droogt nog|aan het drogen|in de droger|nog niet droog|te wegen|in afwachting|nog te wegen",
   numbers: "nul,niets|een,één|twee|drie|vier|vijf|zes|zeven|acht|negen|tien|elf|twaalf",
   months:
     "januari,jan|februari,feb|maart,mrt|april,apr|mei|juni,jun|juli,jul|augustus,aug|september,sep,sept|oktober,okt|november,nov|december,dec",

@@ -63,7 +63,7 @@ export const english: Vocabulary = {
     days_to_harvest:
       "days harvest|harvest days|harvest time|time harvest|days picked|crop cycle|cycle days|cycle length|crop days|total days|days total|cycle time|inoculated harvest days|days inoculated harvest|days to harvest|DTH",
     dried_on: "dry|dry date|date dry|dry finished|dry done|day dry|dry off|dry complete|dried|out of dehydrator",
-    flush: "flush|flush number|picked number|harvest number|which flush|break|wave|crop number|pick #",
+    flush: "flush|flush number|picked number|harvest number|which flush|crop number|break|wave|pick #",
     outcome:
       "outcome|result|status|how|fate|condition|contaminated|contam|contamination|contaminated yn|contam yn|success|fail|good bad|ok|verdict|happened|what happened|how turned out|outcome tray|tray status|finished how|end state|clean|contam?|notes on loss|any contamination|lost|losses|loss|mold|mould|what went wrong|any issues|any problems|problem",
     fresh_g:
@@ -135,24 +135,29 @@ export const english: Vocabulary = {
   formFilling:
     "any were are did do does you your what how much many please enter net there which got get been whats hows",
   outcomes: {
-    good: "good|ok|okay|okey|fine|success|successful|harvested|picked|done|complete|completed|finished|healthy|clean|great|excellent|perfect|yes|normal|not contaminated|no contamination|no contam|no mold|no mould|no issues|all good|✓|✔|sold|contam free|mold free|mould free|no sign of mold|no losses|no problem|no problems|not lost",
+    good: "good|ok|okay|okey|fine|success|successful|harvested|picked|healthy|clean|great|excellent|perfect|yes|normal|not contaminated|no contamination|no contam|no mold|no mould|no issues|all good|✓|✔|sold|contam free|mold free|mould free|no sign of mold|no losses|no problem|no problems|not lost",
     contaminated:
       "failed|contam|contaminated|mold|green|trich|bacterial|wet spot|cobweb|sour|infected|green spot|green spots|green patch|mildew|wet rot|sour rot|contam spotted|pin mold|bread mold|black mold",
     failed:
       "fail|failed|failure|no growth|did not grow|didn t grow|did not colonise|did not colonize|didn t colonise|didn t colonize|never colonised|never colonized|no colonisation|no colonization|no pins|no fruit|no fruits|no yield|no harvest|aborted|abort|aborts|dead|died|stalled|stall|dud|barren|did not take|didn t take|nothing grew|dried out|overheated|never took|flies|mites|rats|no good|not good|never grew|never pinned|never fruited|nothing|did nothing|no show|dried up|cooked|not viable|bad",
     discarded:
-      "discard|discarded|tossed|toss|threw out|thrown out|thrown away|threw away|binned|bin|trashed|trash|dumped|composted|compost|scrapped|culled|dropped|broken|broke|spilled|spilt|torn|destroyed|disposed|chucked|retired|spent|lost|thrown|chucked out|in the bin|to compost|threw it out|threw it away|tipped",
+      "discard|discarded|tossed|toss|threw out|thrown out|thrown away|threw away|binned|bin|trashed|trash|dumped|composted|compost|scrapped|culled|dropped|broken|broke|spilled|spilt|torn|destroyed|disposed|chucked|lost|thrown|chucked out|in the bin|to compost|threw it out|threw it away|tipped",
     growing:
-      "growing|still growing|in progress|inprogress|colonising|colonizing|incubating|incubation|fruiting|pinning|pins|ongoing|on going|waiting|pending|not yet|active|started|still going|wip|running|not ready|not done|not harvested|not harvested yet|to come|open|still colonising|still colonizing|still incubating|in incubation|in fruiting|not ready yet|colonised|spawn run",
+      "growing|still growing|in progress|inprogress|colonising|colonizing|incubating|incubation|fruiting|pinning|pins|ongoing|on going|active|started|still going|wip|running|not ready|not done|not harvested|not harvested yet|still colonising|still colonizing|still incubating|in incubation|in fruiting|not ready yet|colonised|spawn run",
+    drying:
+      "drying|still drying|in dehydrator|in the dehydrator|not dry yet|not dried yet|not yet dry|not yet dried|not dried|in dryer|in the dryer|on the rack|dehydrating|air drying|in drier|to dry|sold fresh|weigh later|not weighed yet|not yet weighed|to be weighed|to weigh|needs weighing",
+    pending: "pending|waiting|tbd|tbc|to come|later|open|not yet|to be done",
+    spent: "spent|retired|exhausted|finished|done|complete|completed|last flush done",
   },
+  unsure:
+    "green|bin|dead|died|sour|rot|lost|dropped|broken|broke|torn|bad|nothing|cooked|cont|stall|pins|infection|blotch|lipstick|trash|spent|flies|mites|rats|abort|aborts|aborted|stalled|spilled|spilt|destroyed|culled|dried up|dried out|overheated|bacteria|compost|dud|toss|scrapped|black mold",
   negations: {
     before:
       "no|not|non|without|never|zero|nil|none|neither|nor|free of|free from|clear of|isn t|isnt|wasn t|wasnt|didn t|didnt|hasn t|hasnt|aint|no sign of|no signs of|no trace of|no visible|not a|not any|cannot see|can t see|don t see",
     after: "free|nil|none|negative|no",
   },
   scopeEnds: "but|just|however|although|though|only|then|so|after|because|until|except|yet|still|and then|instead",
-  doubt:
-    "maybe|possibly|possible|suspect|suspected|probably|perhaps|might|looks like|unsure|not sure|think|some|starting",
+  doubt: "maybe|possibly|possible|suspect|suspected|probably|perhaps|might be|looks like|unsure|not sure",
   yes: "y|yes|yep|yeah|true|x|1|✓|✔",
   no: "n|no|nope|false|0|none|nil",
   missing: {
@@ -162,8 +167,6 @@ export const english: Vocabulary = {
     "not weighed":
       "not weighed|unweighed|nw|n.w.|forgot|forgot to weigh|forgot to measure|didn't weigh|didnt weigh|did not weigh|not measured|not recorded|not taken|nr|n.r.|n/r|no record|not noted|not checked|not counted|scale broke|forgotten",
   },
-  waiting:
-    "pending|drying|still drying|in dehydrator|in the dehydrator|to dry|not dry yet|not dried yet|not yet dry|not yet dried|not dried|in dryer|in the dryer|waiting|to weigh|to be weighed|not yet weighed|not yet|tbd|still fresh|sold fresh",
   numbers: "zero,nil,none,nothing|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve",
   months:
     "january,jan|february,feb|march,mar|april,apr|may|june,jun|july,jul|august,aug|september,sep,sept|october,oct|november,nov|december,dec",

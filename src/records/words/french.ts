@@ -65,16 +65,22 @@ export const french: Vocabulary = {
   filling: "le la les l de du des d un une par pour au aux et à en avant",
   formFilling: "quel quelle quels quelles combien quand est ce y a t il net nette avez vous svp",
   outcomes: {
-    good: "bon|bonne|ok|sain|propre|récolté|RAS|sans contamination|pas contaminé|pas de moisissure|non contaminé|parfait|nickel|bien|tout va bien|terminé|saine",
+    good: "bon|bonne|ok|sain|propre|récolté|RAS|sans contamination|pas contaminé|pas de moisissure|non contaminé|parfait|nickel|bien|tout va bien|saine",
     contaminated:
       "contaminé|contaminée|conta|moisi|moisie|moisissure|vert|trichoderma|bactérien|pourri|infecté|contamination|moisissures|moisissure verte|trich|bactérienne|bactéries|tache verte|pourriture|verte|infectée",
     failed:
       "échec|raté|pas pris|pas de croissance|pas de pousse|pas de récolte|avorté|mort|desséché|surchauffé|mouches|acariens|rien|rien poussé|morte|ratée|foutu|avortée|mauvais",
     discarded:
-      "jeté|jetée|mis au rebut|composté|éliminé|écarté|cassé|épuisé|jetés|poubelle|à la poubelle|éliminée|perdu|perdue|mis au compost",
+      "jeté|jetée|mis au rebut|composté|éliminé|écarté|cassé|jetés|poubelle|à la poubelle|éliminée|perdu|perdue|mis au compost",
     growing:
-      "en cours|pousse|en incubation|en fructification|pas encore|en attente|en croissance|incubation|fructification|ça pousse|en colonisation|en train de pousser",
+      "en cours|pousse|en incubation|en fructification|pas encore|en croissance|incubation|fructification|ça pousse|en colonisation|en train de pousser",
+    drying:
+      "séchage|en séchage|sèche encore|au déshydrateur|pas encore sec|à peser|pas encore pesé|en cours de séchage",
+    pending: "en attente|à venir",
+    spent: "épuisé|terminé",
   },
+  unsure:
+    "vert|verte|mort|morte|rien|cassé|perdu|perdue|mouches|acariens|mauvais|pourri|foutu|desséché|surchauffé|conta",
   negations: {
     before: "pas|pas de|pas d|sans|aucun|aucune|non|jamais|exempt de|exempte de|ni|aucune trace de|plus de|rien de",
     after: "négatif|non|exempt",
@@ -88,7 +94,6 @@ export const french: Vocabulary = {
     unknown: "n.d.|nd|n/d|inconnu|inconnue|manquant|sais pas|vide|aucune donnée",
     "not weighed": "non pesé|pas pesé|oublié|pas mesuré|non mesuré|non noté",
   },
-  waiting: "séchage|en séchage|sèche encore|au déshydrateur|en attente|pas encore sec|à peser|pas encore pesé",
   numbers: "zéro,rien|un,une|deux|trois|quatre|cinq|six|sept|huit|neuf|dix|onze|douze",
   months:
     "janvier,janv,jan|février,févr,fév|mars|avril,avr|mai|juin|juillet,juil|août,aou|septembre,sept,sep|octobre,oct|novembre,nov|décembre,déc",

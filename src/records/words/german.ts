@@ -73,16 +73,22 @@ export const german: Vocabulary = {
   formFilling:
     "wurde wurden ist sind war wann wie viel viele welche welches welcher gibt es irgendwelche bitte netto was hat",
   outcomes: {
-    good: "gut|ok|in Ordnung|sauber|geerntet|gesund|schimmelfrei|ohne Befund|o.B.|kein Schimmel|nicht kontaminiert|keine Kontamination|alles gut|fertig|super|prima|gute",
+    good: "gut|ok|in Ordnung|sauber|geerntet|gesund|schimmelfrei|ohne Befund|o.B.|kein Schimmel|nicht kontaminiert|keine Kontamination|alles gut|super|prima|gute",
     contaminated:
       "kontaminiert|Konti|Kontis|Schimmel|verschimmelt|schimmelig|Grünschimmel|grün|Trichoderma|bakteriell|Bakterien|befallen|verpilzt|Kahmhefe|infiziert|faul|Nassfäule|kontamination|schimmelbefall|grüner schimmel|gruener schimmel|schimmelfleck|trich|verkeimt|bakterielle",
     failed:
-      "fehlgeschlagen|misslungen|nicht angewachsen|nicht angegangen|kein Wachstum|keine Pins|kein Ertrag|abgestorben|vertrocknet|überhitzt|Trauermücken|Milben|nichts gewachsen|tot|verdorben|schlecht|gescheitert|nicht gewachsen|nichts geworden",
+      "fehlgeschlagen|misslungen|nicht angewachsen|nicht angegangen|kein Wachstum|keine Pins|kein Ertrag|abgestorben|vertrocknet|überhitzt|Trauermücken|Milben|nichts gewachsen|verdorben|schlecht|gescheitert|nicht gewachsen|nichts geworden",
     discarded:
-      "verworfen|entsorgt|weggeworfen|weggeschmissen|kompostiert|aussortiert|ausgemustert|abgetragen|kaputt|entsorgung|müll|weg|ausgefallen|in den müll|weggetan|verloren",
+      "verworfen|entsorgt|weggeworfen|weggeschmissen|kompostiert|aussortiert|kaputt|entsorgung|müll|ausgefallen|in den müll|weggetan|verloren",
     growing:
       "wächst|wächst noch|am Wachsen|in Inkubation|durchwächst|fruchtet|pinnt|noch nicht|läuft|wächst weiter|inkubiert|steht noch|unterwegs|noch am wachsen|noch nicht reif",
+    drying:
+      "trocknet|trocknet noch|am trocknen|im dörrer|im dörrautomat|noch nicht trocken|wird getrocknet|noch nicht gewogen|muss noch gewogen werden|wird noch gewogen",
+    pending: "ausstehend|steht aus|offen|kommt noch|folgt",
+    spent: "abgetragen|ausgemustert|erschöpft|abgeerntet|fertig",
   },
+  unsure:
+    "grün|faul|rot|weg|tot|kaputt|müll|schlecht|verloren|bakterien|milben|trauermücken|verdorben|überhitzt|vertrocknet",
   negations: {
     before: "kein|keine|keinen|keiner|keinerlei|nicht|ohne|nie|niemals|frei von|weder|noch kein",
     after: "frei|negativ|nein",
@@ -96,8 +102,6 @@ export const german: Vocabulary = {
     unknown: "unbekannt|keine angabe|weiß nicht|fehlt|keine ahnung|keine daten|leer",
     "not weighed": "nicht gewogen|vergessen|nicht gemessen|nicht notiert|ungewogen",
   },
-  waiting:
-    "trocknet|trocknet noch|am trocknen|im dörrer|noch nicht trocken|ausstehend|wird getrocknet|steht aus|noch nicht gewogen|offen",
   numbers: "null,nichts|eins,ein,eine|zwei|drei|vier|fünf|sechs|sieben|acht|neun|zehn|elf|zwölf",
   months:
     "januar,jan,jänner,jän|februar,feb,feber|märz,mär,mrz|april,apr|mai|juni,jun|juli,jul|august,aug|september,sep,sept|oktober,okt|november,nov|dezember,dez",

@@ -67,16 +67,21 @@ export const italian: Vocabulary = {
   filling: "il lo la i gli le di del della dello dei delle da in al per e un una su alla",
   formFilling: "che qual quale quando quanto quanta quanti è c sono stato stata netto ci prego",
   outcomes: {
-    good: "buono|buona|ok|sano|pulito|raccolto|senza muffa|non contaminato|nessuna contaminazione|perfetto|ottimo|tutto bene|finito|sana|pulita|raccolta",
+    good: "buono|buona|ok|sano|pulito|raccolto|senza muffa|non contaminato|nessuna contaminazione|perfetto|ottimo|tutto bene|sana|pulita|raccolta",
     contaminated:
       "contaminato|contaminata|muffa|ammuffito|verde|muffa verde|trichoderma|batteri|marcio|infetto|contaminazione|muffe|ammuffita|tricoderma|batterico|macchia verde|marcia|infetta",
     failed:
-      "fallito|non cresciuto|non partito|nessuna crescita|senza primordi|nessun raccolto|abortito|morto|secco|surriscaldato|mosche|acari|niente|non cresciuta|morta|fallita|abortita|non è cresciuto|non è partito|male",
+      "fallito|non cresciuto|non partito|nessuna crescita|senza primordi|nessun raccolto|abortito|morto|surriscaldato|mosche|acari|niente|non cresciuta|morta|fallita|abortita|non è cresciuto|non è partito|male",
     discarded:
-      "scartato|buttato|buttata|gettato|compostato|eliminato|rotto|esaurito|gettata|scartata|cestinato|nella spazzatura|perso|persa|buttato via",
+      "scartato|buttato|buttata|gettato|compostato|eliminato|rotto|gettata|scartata|cestinato|nella spazzatura|perso|persa|buttato via",
     growing:
       "in crescita|in incubazione|in fruttificazione|non ancora|in corso|incubazione|fruttificazione|sta crescendo|colonizzando",
+    drying:
+      "in essiccazione|in essiccatore|sta seccando|nell essiccatore|ancora umido|da pesare|non ancora secco|da essiccare",
+    pending: "in attesa|sospeso|da fare",
+    spent: "esaurito|finito",
   },
+  unsure: "verde|morto|morta|niente|rotto|rotta|perso|persa|mosche|acari|marcio|marcia|batteri|male|surriscaldato",
   negations: {
     before:
       "no|non|senza|nessun|nessuna|nessuno|mai|privo di|priva di|né|niente|esente da|libero da|traccia di nessuna",
@@ -91,7 +96,6 @@ export const italian: Vocabulary = {
     unknown: "n.d.|nd|non disponibile|sconosciuto|manca|non so|vuoto",
     "not weighed": "non pesato|dimenticato|non misurato|non annotato",
   },
-  waiting: "in essiccazione|in essiccatore|sta seccando|ancora umido|da pesare|in attesa|non ancora secco|sospeso",
   numbers: "zero,niente|uno,una|due|tre|quattro|cinque|sei|sette|otto|nove|dieci|undici|dodici",
   months:
     "gennaio,gen|febbraio,feb|marzo,mar|aprile,apr|maggio,mag|giugno,giu|luglio,lug|agosto,ago|settembre,set,sett|ottobre,ott|novembre,nov|dicembre,dic",

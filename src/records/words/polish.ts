@@ -72,10 +72,15 @@ export const polish: Vocabulary = {
     failed:
       "nieudany|nie urosło|brak wzrostu|nie przyjęło się|brak zawiązków|brak plonu|martwy|wyschnięty|przegrzany|muchówki|roztocza|nic|nieudana|nieudane|martwa|nie wyrosło|złe|padł|obumarł|wyschnięta",
     discarded:
-      "wyrzucony|wyrzucone|odrzucony|skompostowany|usunięty|zniszczony|wyeksploatowany|wyrzucona|do kosza|w koszu|stracony|stracone|usunięta|wywalony|wywalone",
+      "wyrzucony|wyrzucone|odrzucony|skompostowany|usunięty|zniszczony|wyrzucona|do kosza|w koszu|stracony|stracone|usunięta|wywalony|wywalone",
     growing:
-      "rośnie|w trakcie|w inkubacji|przerasta|owocuje|jeszcze nie|oczekuje|inkubacja|owocowanie|jeszcze rośnie|rosną|nadal rośnie",
+      "rośnie|w trakcie|w inkubacji|przerasta|owocuje|jeszcze nie|inkubacja|owocowanie|jeszcze rośnie|rosną|nadal rośnie",
+    drying: "schnie|jeszcze schnie|suszy się|w suszarce|w suszeniu|do zważenia|jeszcze niesuche|jeszcze nie suche",
+    pending: "oczekuje|w oczekiwaniu",
+    spent: "wyeksploatowany|zakończony",
   },
+  unsure:
+    "zielony|zielone|martwy|martwa|nic|zniszczony|stracony|stracone|złe|muchówki|roztocza|bakterie|padł|przegrzany|wyschnięty",
   negations: {
     before: "nie|bez|brak|nigdy|wolny od|wolna od|żaden|żadnej|żadnych|ani|bez śladu|nie ma|nie widać",
     after: "brak|negatywny|nie",
@@ -89,8 +94,6 @@ export const polish: Vocabulary = {
     unknown: "b.d.|bd|brak danych|nieznane|nieznany|nie wiem|puste",
     "not weighed": "nie zważono|niezważone|zapomniano|zapomniałem|nie zmierzono|nie zapisano",
   },
-  waiting:
-    "schnie|jeszcze schnie|suszy się|w suszarce|w suszeniu|do zważenia|oczekuje|jeszcze niesuche|jeszcze nie suche",
   numbers:
     "zero,nic|jeden,jedna,jedno|dwa,dwie|trzy|cztery|pięć|sześć|siedem|osiem|dziewięć|dziesięć|jedenaście|dwanaście",
   months:

@@ -67,16 +67,21 @@ export const portuguese: Vocabulary = {
   filling: "o a os as de do da dos das em no na por para ao à e um uma",
   formFilling: "qual quais quando quanto quanta quantos houve há alguma algum foi líquido favor que",
   outcomes: {
-    good: "bom|boa|ok|sadio|limpo|colhido|sem contaminação|sem mofo|não contaminado|perfeito|ótimo|tudo bem|terminado|sadia|limpa|colhida",
+    good: "bom|boa|ok|sadio|limpo|colhido|sem contaminação|sem mofo|não contaminado|perfeito|ótimo|tudo bem|sadia|limpa|colhida",
     contaminated:
       "contaminado|contaminada|mofo|mofado|bolor|embolorado|mofo verde|verde|bactéria|podre|infectado|contaminação|mofos|tricoderma|bactérias|mancha verde|infectada|mofada|embolorada|bacteriano|bolores",
     failed:
-      "falhou|não cresceu|sem crescimento|não pegou|sem primórdios|sem colheita|abortado|morto|seco|superaquecido|moscas|ácaros|nada|morta|fracassou|não vingou|ruim|abortada|seca|perdeu",
+      "falhou|não cresceu|sem crescimento|não pegou|sem primórdios|sem colheita|abortado|morto|superaquecido|moscas|ácaros|nada|morta|fracassou|não vingou|ruim|abortada|perdeu",
     discarded:
-      "descartado|jogado fora|eliminado|compostado|perdido|quebrado|esgotado|jogada fora|lixo|no lixo|descartada|perdida|deitado fora|eliminada",
+      "descartado|jogado fora|eliminado|compostado|perdido|quebrado|jogada fora|lixo|no lixo|descartada|perdida|deitado fora|eliminada",
     growing:
-      "crescendo|em crescimento|em incubação|em frutificação|ainda não|em andamento|pendente|incubação|frutificação|ainda crescendo|a crescer|colonizando",
+      "crescendo|em crescimento|em incubação|em frutificação|ainda não|em andamento|incubação|frutificação|ainda crescendo|a crescer|colonizando",
+    drying: "secando|a secar|em secagem|no desidratador|a pesar|por pesar|ainda não seco|falta secar|falta pesar",
+    pending: "pendente|a aguardar|aguardando",
+    spent: "esgotado|terminado",
   },
+  unsure:
+    "verde|morto|morta|nada|quebrado|perdido|perdida|moscas|ácaros|ruim|podre|bactéria|bactérias|lixo|superaquecido|perdeu",
   negations: {
     before: "não|nao|sem|nenhum|nenhuma|nunca|livre de|nem|nada de|sem sinal de|não há|jamais",
     after: "negativo|não|nenhuma|nenhum",
@@ -90,7 +95,6 @@ export const portuguese: Vocabulary = {
     unknown: "n/d|s/d|desconhecido|falta|sem dados|não sei|vazio",
     "not weighed": "não pesado|sem pesar|esquecido|esqueci|não medido|não anotado",
   },
-  waiting: "secando|a secar|em secagem|no desidratador|pendente|a pesar|ainda não seco|falta secar|por pesar",
   numbers: "zero,nada|um,uma|dois,duas|três|quatro|cinco|seis|sete|oito|nove|dez|onze|doze",
   months:
     "janeiro,jan|fevereiro,fev|março,mar|abril,abr|maio,mai|junho,jun|julho,jul|agosto,ago|setembro,set|outubro,out|novembro,nov|dezembro,dez",

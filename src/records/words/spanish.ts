@@ -67,16 +67,22 @@ export const spanish: Vocabulary = {
   filling: "el la los las de del en por para al y un una",
   formFilling: "qué que cuál cuándo cuánto cuánta cuántos hubo hay alguna algún fue neto favor",
   outcomes: {
-    good: "bueno|buena|bien|ok|sano|limpio|cosechado|sin contaminación|sin moho|no contaminado|perfecto|excelente|todo bien|terminado|sana|limpia|cosechada",
+    good: "bueno|buena|bien|ok|sano|limpio|cosechado|sin contaminación|sin moho|no contaminado|perfecto|excelente|todo bien|sana|limpia|cosechada",
     contaminated:
       "contaminado|contaminada|moho|mohoso|verde|trichoderma|hongo verde|bacteria|podrido|infectado|contaminación|mohos|moho verde|tricoderma|bacterias|mancha verde|podrida|infectada|bacteriano",
     failed:
-      "fallido|fracasó|no creció|sin crecimiento|no prendió|sin primordios|sin cosecha|abortado|muerto|seco|sobrecalentado|moscas|ácaros|nada|no salió nada|muerta|fallida|malo|mala|abortada|seca",
+      "fallido|fracasó|no creció|sin crecimiento|no prendió|sin primordios|sin cosecha|abortado|muerto|sobrecalentado|moscas|ácaros|nada|no salió nada|muerta|fallida|malo|mala|abortada",
     discarded:
-      "desechado|descartado|tirado|botado|compostado|eliminado|perdido|roto|agotado|tirada|a la basura|basura|botada|desechada|descartada|perdida",
+      "desechado|descartado|tirado|botado|compostado|eliminado|perdido|roto|tirada|a la basura|basura|botada|desechada|descartada|perdida",
     growing:
-      "creciendo|en crecimiento|incubando|en incubación|fructificando|aún no|en curso|pendiente|incubación|fructificación|todavía no|colonizando|sigue creciendo",
+      "creciendo|en crecimiento|incubando|en incubación|fructificando|aún no|en curso|incubación|fructificación|todavía no|colonizando|sigue creciendo",
+    drying:
+      "secando|secándose|en secado|en deshidratador|en el deshidratador|por pesar|aún no seco|todavía no seco|falta secar|falta pesar",
+    pending: "pendiente|por venir",
+    spent: "agotado|terminado",
   },
+  unsure:
+    "verde|muerto|muerta|nada|roto|rota|perdido|perdida|moscas|ácaros|malo|mala|podrido|podrida|bacteria|bacterias|basura|sobrecalentado|tirado",
   negations: {
     before: "no|sin|ningún|ninguna|ningun|nunca|libre de|ni|nada de|sin rastro de|no hay|no tiene|jamás",
     after: "negativo|no|ninguna|ninguno",
@@ -90,7 +96,6 @@ export const spanish: Vocabulary = {
     unknown: "n/d|s/d|sd|sin dato|sin datos|desconocido|falta|no sé|vacío",
     "not weighed": "no pesado|sin pesar|olvidado|se olvidó|no medido|no anotado",
   },
-  waiting: "secando|secándose|en secado|en deshidratador|pendiente|por pesar|aún no seco|todavía no seco|falta secar",
   numbers: "cero,nada|uno,una|dos|tres|cuatro|cinco|seis|siete|ocho|nueve|diez|once|doce",
   months:
     "enero,ene|febrero,feb|marzo,mar|abril,abr|mayo,may|junio,jun|julio,jul|agosto,ago|septiembre,sept,sep,setiembre,set|octubre,oct|noviembre,nov|diciembre,dic",

@@ -1,11 +1,16 @@
 import type { HarvestFieldKey } from "../harvest-field.ts";
-import type { Outcome } from "../tray.ts";
 
 /** The languages growers' words are known in. */
 export type Language = "en" | "de" | "fr" | "es" | "it" | "nl" | "pl" | "pt";
 
 /** How a row that sums up others is labelled. */
 export type SummaryKind = "sum" | "mean" | "median" | "count" | "spread";
+
+/**
+ * What a word says of a tray: how it ended, that it grows on, that what was picked is "drying", that something is
+ * "pending", or that it is "spent": nothing more will come, which is no loss where it was picked from.
+ */
+export type TrayWord = "good" | "contaminated" | "failed" | "discarded" | "growing" | "drying" | "pending" | "spent";
 
 /** How a cell says that it holds nothing. */
 export type MissingWordKind = "not applicable" | "unknown" | "not weighed";
@@ -24,7 +29,9 @@ export interface Vocabulary {
   filling: string;
   /** further such words where a header is asked as a question, as in a form */
   formFilling: string;
-  outcomes: Readonly<Record<Outcome, string>>;
+  outcomes: Readonly<Record<TrayWord, string>>;
+  /** words of loss that mean other things in prose ("green bag", "lid broken"): in a note they decide only by themselves */
+  unsure: string;
   /** what turns a loss into none: before its word ("no mold") or after it ("mold free") */
   negations: Readonly<Record<"before" | "after", string>>;
   /** words behind which a negation no longer holds: "not much, but green" */
@@ -34,8 +41,6 @@ export interface Vocabulary {
   yes: string;
   no: string;
   missing: Readonly<Record<MissingWordKind, string>>;
-  /** words for a weight still to come: "drying", "pending" */
-  waiting: string;
   /** 0 to 12 */
   numbers: string;
   /** January to December, with abbreviations and cases */
