@@ -1,8 +1,16 @@
+import { createHash } from "node:crypto";
 import { appendFileSync, mkdirSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { pathToFileURL } from "node:url";
 import { expect } from "vitest";
 
-/** Where the rows of the agreement table wait until the run ends and `agreement-table.ts` prints them. */
-export const agreementFolder = new URL("../node_modules/.cache/gramwright-agreement/", import.meta.url);
+/** Where the rows of the agreement table wait until `agreement-table.ts` prints them: one folder for each copy of the project. */
+export const agreementFolder = pathToFileURL(
+  `${tmpdir()}/gramwright-agreement-${createHash("sha256")
+    .update(import.meta.url)
+    .digest("hex")
+    .slice(0, 12)}/`,
+);
 
 /** One line of the table `npm test` prints: how many digits a routine shares with a published value. */
 export interface Agreement {

@@ -62,6 +62,14 @@ export function logisticDesign(routine: string, input: LogisticInput): LogisticD
   return { names, rows, successes: Float64Array.from(successes), trials: Float64Array.from(trials) };
 }
 
+/** A column that keeps less than this share of its length beside the columns before it follows from them. */
+export const dependentBelow = 1e-11;
+
+/** The columns of a design. */
+export function columnsOf({ rows, names }: LogisticDesign): Float64Array[] {
+  return names.map((_, column) => Float64Array.from(rows, (row) => row[column]!));
+}
+
 /**
  * Turns labels into columns of 0 and 1, one per label but the baseline.
  * @param name what the labels tell apart; columns are named "name label"

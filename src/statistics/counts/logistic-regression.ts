@@ -1,7 +1,7 @@
 import { chiSquareUpperTail } from "../distributions/chi-square.ts";
 import { logGamma } from "../distributions/gamma.ts";
 import { normalQuantile, normalUpperTail } from "../distributions/normal.ts";
-import { inverseCrossProduct } from "../linear-algebra/orthogonal-design.ts";
+import { inverseCrossProduct } from "../linear-algebra/triangle.ts";
 import { requireOpenProbability } from "../require-numbers.ts";
 import { collapseRows } from "./collapse-rows.ts";
 import { type LogisticDesign, type LogisticInput, logisticDesign } from "./logistic-design.ts";
@@ -86,7 +86,7 @@ export function logisticRegression(options: LogisticOptions): LogisticRegression
   const { design: collapsed, rowOf } = collapseRows(design);
   const best = maximiseLogistic(collapsed, { routine, biasReduced, free: width, starts });
   const none = maximiseLogistic(collapsed, { routine, biasReduced, free: 1, starts });
-  const covariance = inverseCrossProduct(best.r);
+  const covariance = inverseCrossProduct(best.triangle);
   const z95 = normalQuantile((1 + level) / 2);
 
   const coefficients = design.names.map((name, index): LogisticCoefficient => {
@@ -110,7 +110,7 @@ export function logisticRegression(options: LogisticOptions): LogisticRegression
     method: biasReduced ? "bias-reduced likelihood" : "maximum likelihood",
     separation,
     coefficients,
-    covariance: covariance.map((row) => Array.from(row)),
+    covariance,
     fitted: Array.from(fitted),
     deviance,
     nullDeviance: devianceOf(design, nullFitted(design)),

@@ -1,5 +1,7 @@
-import { backSolve, columnsOf, dot, orthogonalDesign } from "../linear-algebra/orthogonal-design.ts";
-import type { LogisticDesign } from "./logistic-design.ts";
+import { dot, ordinary } from "../linear-algebra/ordinary-columns.ts";
+import { orthonormalColumns } from "../linear-algebra/orthonormal-columns.ts";
+import { solveUpper } from "../linear-algebra/triangle.ts";
+import { columnsOf, dependentBelow, type LogisticDesign } from "./logistic-design.ts";
 
 /** Where the likelihood of a logistic regression is largest. */
 export interface LogisticMaximum {
@@ -7,7 +9,7 @@ export interface LogisticMaximum {
   /** fitted proportion of each row */
   fitted: Float64Array;
   /** triangle of the weighted design; its cross-product is the information */
-  r: Float64Array[];
+  triangle: Float64Array[];
   /** log-likelihood without the binomial coefficients, with half the log determinant of the information added when bias-reduced */
   objective: number;
   iterations: number;
@@ -34,7 +36,7 @@ const mostIterations = 200;
  *   80:27-38; Heinze and Schemper 2002, Statistics in Medicine 21:2409-2419 (from memory)
  */
 export function maximiseLogistic(design: LogisticDesign, search: LogisticSearch): LogisticMaximum {
-  const columns = columnsOf(design.rows, design.names.length);
+  const columns = columnsOf(design);
   let current = search.starts
     .map((start) => evaluate(design, columns, search, start))
     .reduce((best, next) => (next.objective > best.objective ? next : best));
@@ -56,7 +58,7 @@ export function maximiseLogistic(design: LogisticDesign, search: LogisticSearch)
 }
 
 /** A point of the search: with the weighted design's orthonormal columns and the roots of the weights. */
-type State = Omit<LogisticMaximum, "iterations"> & { q: Float64Array[]; roots: Float64Array };
+type State = Omit<LogisticMaximum, "iterations"> & { basis: Float64Array[]; roots: Float64Array };
 
 function combine(a: Float64Array, step: Float64Array, size: number): Float64Array {
   return a.map((value, index) => value + size * step[index]!);
@@ -88,13 +90,14 @@ function evaluate(
     const far = predictor >= 0 ? trials - successes : successes;
     objective += trials * logNear - far * Math.abs(predictor);
   }
-  const { q, r, dependent } = orthogonalDesign(
+  const { basis, triangle, collinear } = orthonormalColumns(
     columns.map((column) => column.map((value, row) => value * roots[row]!)),
+    dependentBelow,
   );
   // weights that underflow leave no information: a point the search has to back away from
-  if (dependent !== undefined) objective = Number.NEGATIVE_INFINITY;
-  if (search.biasReduced) for (let index = 0; index < r.length; index++) objective += Math.log(r[index]![index]!);
-  return { coefficients, fitted, roots, q, r, objective };
+  if (collinear.length > 0) objective = Number.NEGATIVE_INFINITY;
+  if (search.biasReduced) for (const [index, row] of triangle.entries()) objective += Math.log(row[index]!);
+  return { coefficients, fitted, roots, basis, triangle, objective };
 }
 
 function newtonStep(
@@ -102,20 +105,20 @@ function newtonStep(
   search: LogisticSearch,
   state: State,
 ): { step: Float64Array; gain: number } {
-  const { q, r, fitted, roots, coefficients } = state;
+  const { basis, triangle, fitted, roots, coefficients } = state;
   // each row's share of the score, brought to unit variance
   const residuals = new Float64Array(fitted.length);
   for (let row = 0; row < fitted.length; row++) {
     let residual = design.successes[row]! - design.trials[row]! * fitted[row]!;
     if (search.biasReduced) {
       let leverage = 0;
-      for (const column of q) leverage += column[row]! ** 2;
+      for (const column of basis) leverage += column[row]! ** 2;
       residual += leverage * (0.5 - fitted[row]!);
     }
     residuals[row] = roots[row]! > 0 ? residual / roots[row]! : 0;
   }
-  const score = Float64Array.from({ length: search.free }, (_, column) => dot(q[column]!, residuals));
-  const solved = backSolve(r.slice(0, search.free), score);
+  const score = Float64Array.from({ length: search.free }, (_, column) => dot(basis[column]!, residuals));
+  const solved = solveUpper(ordinary, triangle.slice(0, search.free), score);
   const step = Float64Array.from(coefficients, (_, column) => solved[column] ?? 0);
   return { step, gain: dot(score, score) };
 }

@@ -27,7 +27,7 @@ export function profileCoefficient(
   design: LogisticDesign,
   best: LogisticMaximum,
   index: number,
-  covariance: ReadonlyArray<Float64Array>,
+  covariance: ReadonlyArray<ArrayLike<number>>,
   level: number,
   biasReduced: boolean,
 ): CoefficientProfile {

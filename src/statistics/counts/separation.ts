@@ -1,12 +1,9 @@
-import {
-  backSolve,
-  columnsOf,
-  dot,
-  orthogonalDesign,
-  requireIndependent,
-} from "../linear-algebra/orthogonal-design.ts";
+import { dot, ordinary } from "../linear-algebra/ordinary-columns.ts";
+import { orthogonalFactor } from "../linear-algebra/orthogonal-factor.ts";
+import { orthonormalColumns } from "../linear-algebra/orthonormal-columns.ts";
+import { solveUpper } from "../linear-algebra/triangle.ts";
 import { collapseRows } from "./collapse-rows.ts";
-import { type LogisticInput, logisticDesign } from "./logistic-design.ts";
+import { columnsOf, dependentBelow, type LogisticInput, logisticDesign } from "./logistic-design.ts";
 
 /** Whether some combination of the columns tells the outcomes apart, so that ordinary estimates run off to infinity. */
 export interface Separation {
@@ -26,12 +23,17 @@ export interface Separation {
  */
 export function findSeparation(input: LogisticInput): Separation {
   const { design } = collapseRows(logisticDesign("findSeparation", input));
-  const split = orthogonalDesign(columnsOf(design.rows, design.names.length));
-  requireIndependent("findSeparation", split, design.names);
+  const { basis, triangle, collinear } = orthonormalColumns(columnsOf(design), dependentBelow);
+  if (collinear.length > 0) {
+    const name = design.names[collinear[0]!.column];
+    throw new RangeError(
+      `findSeparation: the column "${name}" must not follow from the others; received one that does`,
+    );
+  }
   // a row pointing where successes lie, one pointing away from it where failures lie; a mixed row gives both
   const pointers: Float64Array[] = [];
   design.rows.forEach((_, index) => {
-    const row = Float64Array.from(split.q, (column) => column[index]!);
+    const row = Float64Array.from(basis, (column) => column[index]!);
     const length = Math.hypot(...row);
     if (length === 0) return;
     const unit = row.map((value) => value / length);
@@ -45,7 +47,7 @@ export function findSeparation(input: LogisticInput): Separation {
     if (direction === undefined) break;
     const rest = undecided.filter((pointer) => dot(pointer, direction) < 1e-9);
     if (rest.length === undecided.length) break;
-    backSolve(split.r, direction).forEach((value, column) => {
+    solveUpper(ordinary, triangle, direction).forEach((value, column) => {
       // any mix of the directions separates; an irrational one keeps them from cancelling
       total[column]! += value / (Math.SQRT2 + undecided.length);
     });
@@ -132,14 +134,13 @@ function separatingDirection(pointers: ReadonlyArray<Float64Array>): Float64Arra
   return separates ? direction : undefined;
 }
 
-function leastSquares(columns: ReadonlyArray<Float64Array>, target: Float64Array): Float64Array | undefined {
-  if (columns.length > target.length) return undefined;
-  const { q, r, dependent } = orthogonalDesign(columns);
-  if (dependent !== undefined) return undefined;
-  return backSolve(
-    r,
-    q.map((column) => dot(column, target)),
+function leastSquares(columns: ReadonlyArray<Float64Array>, target: Float64Array): number[] | undefined {
+  const factor = orthogonalFactor(
+    ordinary,
+    columns.map((column) => column.slice()),
+    dependentBelow,
   );
+  return factor.dependent.length > 0 ? undefined : factor.solve(factor.rotate(target));
 }
 
 function sumOfSquares(rows: ReadonlyArray<Float64Array>, column: number): number {

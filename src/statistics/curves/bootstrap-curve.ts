@@ -1,4 +1,5 @@
-import { householderFactor, solveUpper } from "../linear-algebra/householder-factor.ts";
+import { ordinary } from "../linear-algebra/ordinary-columns.ts";
+import { orthogonalFactor } from "../linear-algebra/orthogonal-factor.ts";
 import { type SeededRandom, seededRandom } from "../random/seeded-random.ts";
 import { requireCount } from "../require-numbers.ts";
 import { type CurveData, mixColumn, offsetCount } from "./curve-data.ts";
@@ -167,18 +168,19 @@ function linearRefitter(form: CurveForm, drawn: CurveData): Refit {
   const total = count + offsetCount(drawn);
   const matrix: Float64Array[] = Array.from({ length: count }, () => new Float64Array(rows));
   const slope = new Float64Array(count);
+  const columns = Array.from({ length: total }, () => new Float64Array(rows));
+  for (let r = 0; r < rows; r++) {
+    form.gradient(drawn.doses[r]!, slope, slope);
+    for (let j = 0; j < count; j++) columns[j]![r] = drawn.rootWeights[r]! * slope[j]!;
+  }
+  fillOffsetColumns(drawn, columns, count);
+  if (drawn.correlated) for (const column of columns) mixColumn(drawn.correlated, column);
+  const factor = orthogonalFactor(ordinary, columns, 0);
   for (let i = 0; i < rows; i++) {
-    const columns = Array.from({ length: total }, () => new Float64Array(rows));
-    for (let r = 0; r < rows; r++) {
-      form.gradient(drawn.doses[r]!, slope, slope);
-      for (let j = 0; j < count; j++) columns[j]![r] = drawn.rootWeights[r]! * slope[j]!;
-    }
-    fillOffsetColumns(drawn, columns, count);
     const unit = new Float64Array(rows);
     unit[i] = drawn.rootWeights[i]!;
-    if (drawn.correlated) for (const column of [...columns, unit]) mixColumn(drawn.correlated, column);
-    const factor = householderFactor(columns, unit);
-    const solution = solveUpper(factor.upper, total, factor.rotated);
+    if (drawn.correlated) mixColumn(drawn.correlated, unit);
+    const solution = factor.solve(factor.rotate(unit));
     for (let j = 0; j < count; j++) matrix[j]![i] = solution[j]!;
   }
   const parameters = new Float64Array(count);

@@ -18,7 +18,7 @@ export interface CurveData {
 /** How values that stand for many more are correlated, and what is left of those whatever the curve. */
 export interface CorrelatedValues {
   /** triangular, by rows: its product with response less curve holds independent residuals of equal spread */
-  mixing: Float64Array;
+  mixing: ReadonlyArray<ArrayLike<number>>;
   /** sum of squares that no curve takes away, and its degrees of freedom */
   sumOfSquares: number;
   degreesOfFreedom: number;
@@ -31,12 +31,11 @@ export function offsetCount(data: CurveData): number {
 
 /** Multiplies a column of residuals or derivatives in place by the mixing of correlated values. */
 export function mixColumn({ mixing }: CorrelatedValues, column: Float64Array): void {
-  const count = Math.round(Math.sqrt(mixing.length));
-  for (let i = 0; i < count; i++) {
+  mixing.forEach((row, i) => {
     let sum = 0;
-    for (let j = i; j < count; j++) sum += mixing[i * count + j]! * column[j]!;
+    for (let j = i; j < row.length; j++) sum += row[j]! * column[j]!;
     column[i] = sum;
-  }
+  });
 }
 
 /** The columns a curve is fitted to. */

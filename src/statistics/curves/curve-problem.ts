@@ -1,4 +1,5 @@
-import { householderFactor, solveUpper } from "../linear-algebra/householder-factor.ts";
+import { ordinary } from "../linear-algebra/ordinary-columns.ts";
+import { orthogonalFactor } from "../linear-algebra/orthogonal-factor.ts";
 import { type CurveData, mixColumn, offsetCount } from "./curve-data.ts";
 import type { CurveForm, Held } from "./curve-form.ts";
 import type { LeastSquaresProblem } from "./levenberg-marquardt.ts";
@@ -95,13 +96,14 @@ export function fitKnownColumns(
   }
   fillOffsetColumns(data, columns, columnCount);
   if (data.correlated) for (const column of [...columns, rightHandSide]) mixColumn(data.correlated, column);
-  const factor = householderFactor(columns, rightHandSide);
-  const solution = solveUpper(factor.upper, total, factor.rotated);
+  const factor = orthogonalFactor(ordinary, columns, 0);
+  const rotated = factor.rotate(rightHandSide);
+  const solution = factor.solve(rotated);
   let sum = data.correlated?.sumOfSquares ?? 0;
-  for (let i = total; i < rows; i++) sum += rightHandSide[i]! * rightHandSide[i]!;
+  for (let i = factor.kept.length; i < rows; i++) sum += rotated[i]! * rotated[i]!;
   return {
-    coefficients: Array.from(solution.subarray(0, columnCount)),
-    offsets: Array.from(solution.subarray(columnCount)),
+    coefficients: solution.slice(0, columnCount),
+    offsets: solution.slice(columnCount),
     residualSumOfSquares: sum,
     independence: factor.independence,
   };

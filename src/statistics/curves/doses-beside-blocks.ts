@@ -1,4 +1,6 @@
-import { householderFactor } from "../linear-algebra/householder-factor.ts";
+import { ordinary } from "../linear-algebra/ordinary-columns.ts";
+import { orthogonalFactor } from "../linear-algebra/orthogonal-factor.ts";
+import { solveUpper, solveUpperTransposed } from "../linear-algebra/triangle.ts";
 import { type CurveData, offsetCount } from "./curve-data.ts";
 
 /**
@@ -58,32 +60,21 @@ function doseColumns(data: CurveData, { doseOf, shares, reciprocals }: Layout): 
   });
 }
 
-/** Solves R'R x = v in place of v. */
-function solveCrossProduct(upper: Float64Array, count: number, v: Float64Array): void {
-  for (let i = 0; i < count; i++) {
-    for (let j = 0; j < i; j++) v[i]! -= upper[j * count + i]! * v[j]!;
-    v[i]! /= upper[i * count + i]!;
-  }
-  for (let i = count - 1; i >= 0; i--) {
-    for (let j = i + 1; j < count; j++) v[i]! -= upper[i * count + j]! * v[j]!;
-    v[i]! /= upper[i * count + i]!;
-  }
-}
-
 /** Least squares for the doses beside the blocks: the triangular factor, or nothing where doses hardly differ within blocks. */
-function factorOf(data: CurveData, { doseOf }: Layout, columns: Float64Array[]): Float64Array | undefined {
+function factorOf(data: CurveData, { doseOf }: Layout, columns: Float64Array[]): number[][] | undefined {
   const count = columns.length;
   const weights = new Float64Array(count);
   data.rootWeights.forEach((root, i) => {
     weights[doseOf[i]!]! += root * root;
   });
-  const { upper } = householderFactor(
+  const { upper } = orthogonalFactor(
+    ordinary,
     columns.map((column) => column.slice()),
-    new Float64Array(data.doses.length + 1),
+    0,
   );
-  const told = weights.every(
-    (weight, dose) => Math.abs(upper[dose * count + dose]!) > leastIndependence * Math.sqrt(weight),
-  );
+  const told =
+    upper.length === count &&
+    weights.every((weight, dose) => Math.abs(upper[dose]![dose]!) > leastIndependence * Math.sqrt(weight));
   return told ? upper : undefined;
 }
 
@@ -92,7 +83,7 @@ function coefficientsOf(
   data: CurveData,
   { weightOf, reciprocals }: Layout,
   columns: Float64Array[],
-  upper: Float64Array,
+  upper: number[][],
 ): Float64Array[] {
   const [rows, count] = [data.doses.length, columns.length];
   const coefficients = columns.map(() => new Float64Array(rows));
@@ -102,8 +93,8 @@ function coefficientsOf(
     const shareOfMean = root / (Math.sqrt(reciprocals) * weightOf[data.blockOf[i]!]!);
     for (let dose = 0; dose < count; dose++)
       v[dose] = root * (columns[dose]![i]! + columns[dose]![rows]! * shareOfMean);
-    solveCrossProduct(upper, count, v);
-    for (let dose = 0; dose < count; dose++) coefficients[dose]![i] = v[dose]!;
+    const solved = solveUpper(ordinary, upper, solveUpperTransposed(ordinary, upper, v));
+    for (let dose = 0; dose < count; dose++) coefficients[dose]![i] = solved[dose]!;
   }
   return coefficients;
 }

@@ -12,7 +12,7 @@ export interface CurveEstimate {
   parameters: Float64Array;
   residualSumOfSquares: number;
   /** covariance of the form's parameters apart from the error variance, by rows */
-  inverseCrossProduct: Float64Array;
+  inverseCrossProduct: number[][];
   iterations: number;
   /** relative offset at the end: 0 at an exact minimum */
   offset: number;
@@ -112,20 +112,11 @@ function searchOn(
     kind: "estimated",
     parameters: best.parameters,
     residualSumOfSquares: best.residualSumOfSquares,
-    inverseCrossProduct: leadingBlock(best.inverseCrossProduct, form.parameters.length),
+    inverseCrossProduct: best.inverseCrossProduct,
     iterations: best.iterations,
     offset: best.offset,
     restarted: false,
   };
-}
-
-/** The first rows and columns of a square matrix given by rows. */
-function leadingBlock(matrix: Float64Array, count: number): Float64Array {
-  const size = Math.round(Math.sqrt(matrix.length));
-  return Float64Array.from(
-    { length: count * count },
-    (_, place) => matrix[Math.floor(place / count) * size + (place % count)]!,
-  );
 }
 
 /** The smaller sum of squares wins; a minimum also wins over a search that ran off without gaining anything by it. */

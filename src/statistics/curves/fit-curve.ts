@@ -142,7 +142,7 @@ function describe(
   const residualSumOfSquares = estimate.residualSumOfSquares <= 1e-29 * n * size ? 0 : estimate.residualSumOfSquares;
   const variance = residualSumOfSquares / degreesOfFreedom;
   const critical = studentTQuantile((1 + level) / 2, degreesOfFreedom);
-  const cov = (a: number, b: number) => estimate.inverseCrossProduct[a * count + b]! * variance;
+  const cov = (a: number, b: number) => estimate.inverseCrossProduct[a]![b]! * variance;
   const estimates = Array.from(estimate.parameters.subarray(0, count));
   const standardErrors = Array.from({ length: count }, (_, j) => Math.sqrt(cov(j, j)));
   const cells = replicateCells(data);

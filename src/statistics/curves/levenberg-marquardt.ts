@@ -1,4 +1,6 @@
-import { householderFactor, inverseOfCrossProduct, solveUpper } from "../linear-algebra/householder-factor.ts";
+import { ordinary } from "../linear-algebra/ordinary-columns.ts";
+import { type OrthogonalFactor, orthogonalFactor } from "../linear-algebra/orthogonal-factor.ts";
+import { inverseCrossProduct } from "../linear-algebra/triangle.ts";
 
 /** A least-squares problem: residuals that depend on parameters, already multiplied by the square root of their weights. */
 export interface LeastSquaresProblem {
@@ -17,8 +19,8 @@ export interface LeastSquaresProblem {
 export interface LeastSquaresSolution {
   parameters: Float64Array;
   residualSumOfSquares: number;
-  /** inverse of J'J by rows, J the derivatives of the fitted values: the covariance apart from the error variance */
-  inverseCrossProduct: Float64Array;
+  /** inverse of J'J, J the derivatives of the fitted values: the covariance apart from the error variance */
+  inverseCrossProduct: number[][];
   /** true when the residuals are at right angles to every direction the parameters can move the fit in */
   converged: boolean;
   /** how far from that: the part of the residuals the parameters could still explain, relative to the rest */
@@ -48,81 +50,141 @@ export function levenbergMarquardt(
   polish = true,
   maximumIterations = 500,
 ): LeastSquaresSolution {
-  const { residualCount: rows, parameterCount: count, fixedPart } = problem;
-  const fixedSum = fixedPart?.sumOfSquares ?? 0;
-  const degreesOfFreedom = rows + (fixedPart?.degreesOfFreedom ?? 0) - count;
+  const { residualCount: rows, parameterCount: count } = problem;
   if (start.length !== count) {
     throw new RangeError(`levenbergMarquardt: ${count} starting values are needed; received ${start.length}`);
   }
-  let parameters: Float64Array = Float64Array.from(start);
-  let residuals: Float64Array = new Float64Array(rows);
-  let trialResiduals: Float64Array = new Float64Array(rows);
+  const parameters = Float64Array.from(start);
+  const residuals = new Float64Array(rows);
   const slopes = Array.from({ length: count }, () => new Float64Array(rows));
-  const rotating = new Float64Array(rows);
   if (!problem.evaluate(parameters, residuals, slopes)) {
     throw new RangeError(
       `levenbergMarquardt: the model has no value at the start ${Array.from(parameters).join(", ")}`,
     );
   }
-  let sum = sumOfSquares(residuals);
-  const scale = new Float64Array(count);
-  let damping = 1e-3;
-  let growth = 2;
+  const searched = dampedSearch(
+    problem,
+    { parameters, residuals, sum: sumOfSquares(residuals) },
+    slopes,
+    maximumIterations,
+  );
+  const best = polish ? gaussNewtonPolish(problem, searched.parameters) : searched.parameters;
+  return { ...solutionAt(problem, best, slopes), iterations: searched.iterations };
+}
+
+/** A place of the search. */
+interface Place {
+  parameters: Float64Array;
+  residuals: Float64Array;
+  sum: number;
+}
+
+/** Damped steps from a place until the residuals hold nothing more to explain, or no step makes them smaller. */
+function dampedSearch(
+  problem: LeastSquaresProblem,
+  start: Place,
+  slopes: Float64Array[],
+  maximumIterations: number,
+): { parameters: Float64Array; iterations: number } {
+  const { fixedSum, degreesOfFreedom } = fixedOf(problem);
+  const scale = new Float64Array(problem.parameterCount);
+  const control = { damping: 1e-3, growth: 2 };
+  let place = start;
+  let spare: Float64Array = new Float64Array(problem.residualCount);
   let iterations = 0;
-  let stuck = false;
-  while (iterations < maximumIterations && !stuck) {
+  while (iterations < maximumIterations) {
     iterations++;
-    for (let j = 0; j < count; j++) scale[j] = Math.max(scale[j]!, Math.sqrt(sumOfSquares(slopes[j]!))) || 1;
-    rotating.set(residuals);
-    const factor = householderFactor(slopes, rotating);
-    if (relativeOffset(factor.rotated, fixedSum + sum, degreesOfFreedom) < 1e-9) break;
-    for (;;) {
-      const step = dampedStep(factor.upper, factor.rotated, scale, damping, count);
-      const trial = parameters.map((value, j) => value + step[j]!);
-      let moved = 0;
-      for (let j = 0; j < count; j++) {
-        moved = Math.max(moved, Math.abs(step[j]!) / (Math.abs(parameters[j]!) + 1e-300));
-      }
-      const trialSum = problem.evaluate(trial, trialResiduals)
-        ? sumOfSquares(trialResiduals)
-        : Number.POSITIVE_INFINITY;
-      const expected = expectedFall(factor.upper, step, scale, damping, count);
-      const share = (sum - trialSum) / expected;
-      if (trialSum < sum && share > 1e-4) {
-        damping *= Math.max(1 / 3, 1 - (2 * share - 1) ** 3);
-        damping = Math.max(damping, 1e-15);
-        growth = 2;
-        parameters = trial;
-        [residuals, trialResiduals] = [trialResiduals, residuals];
-        sum = trialSum;
-        break;
-      }
-      damping *= growth;
-      growth *= 2;
-      if (moved < 1e-12 || damping > 1e25) {
-        stuck = true;
-        break;
-      }
-    }
-    if (!problem.evaluate(parameters, residuals, slopes)) break;
+    slopes.forEach((slope, j) => {
+      scale[j] = Math.max(scale[j]!, Math.sqrt(sumOfSquares(slope))) || 1;
+    });
+    const factor = orthogonalFactor(ordinary, slopes, 0);
+    const rotated = factor.rotate(place.residuals).slice(0, factor.kept.length);
+    if (relativeOffset(rotated, slopes.length, fixedSum + place.sum, degreesOfFreedom) < 1e-9) break;
+    const next = dampedMove(problem, place, spare, { factor, rotated, scale }, control);
+    if (next !== undefined) [place, spare] = [next, place.residuals];
+    if (!problem.evaluate(place.parameters, place.residuals, slopes) || next === undefined) break;
   }
-  if (polish) parameters = gaussNewtonPolish(problem, parameters);
+  return { parameters: place.parameters, iterations };
+}
+
+/** The linear approximation round a place. */
+interface Linearised {
+  factor: OrthogonalFactor<number, Float64Array>;
+  /** the part of the residuals that the derivatives reach, rotated */
+  rotated: Float64Array;
+  scale: Float64Array;
+}
+
+/** The first step, ever more damped, that makes the sum of squares fall; nothing when steps have become too short. */
+function dampedMove(
+  problem: LeastSquaresProblem,
+  { parameters, sum }: Place,
+  residuals: Float64Array,
+  linear: Linearised,
+  control: { damping: number; growth: number },
+): Place | undefined {
+  for (;;) {
+    const step = dampedStep(linear, control.damping);
+    const trial = parameters.map((value, j) => value + step[j]!);
+    const moved = step.reduce((most, value, j) => {
+      return Math.max(most, Math.abs(value) / (Math.abs(parameters[j]!) + 1e-300));
+    }, 0);
+    const trialSum = problem.evaluate(trial, residuals) ? sumOfSquares(residuals) : Number.POSITIVE_INFINITY;
+    const share = (sum - trialSum) / expectedFall(linear, step, control.damping);
+    if (trialSum < sum && share > 1e-4) {
+      control.damping = Math.max(control.damping * Math.max(1 / 3, 1 - (2 * share - 1) ** 3), 1e-15);
+      control.growth = 2;
+      return { parameters: trial, residuals, sum: trialSum };
+    }
+    control.damping *= control.growth;
+    control.growth *= 2;
+    if (moved < 1e-12 || control.damping > 1e25) return undefined;
+  }
+}
+
+/** What there is to say of the place where a search stopped. */
+function solutionAt(
+  problem: LeastSquaresProblem,
+  parameters: Float64Array,
+  slopes: Float64Array[],
+): Omit<LeastSquaresSolution, "iterations"> {
+  const { fixedSum, degreesOfFreedom } = fixedOf(problem);
+  const residuals = new Float64Array(problem.residualCount);
   problem.evaluate(parameters, residuals, slopes);
-  sum = sumOfSquares(residuals);
-  rotating.set(residuals);
-  const factor = householderFactor(slopes, rotating);
-  const offset = relativeOffset(factor.rotated, fixedSum + sum, degreesOfFreedom);
-  const step = solveUpper(factor.upper, count, factor.rotated);
+  const residualSumOfSquares = fixedSum + sumOfSquares(residuals);
+  const factor = orthogonalFactor(ordinary, slopes, 0);
+  const rotated = factor.rotate(residuals).slice(0, factor.kept.length);
+  const offset = relativeOffset(rotated, slopes.length, residualSumOfSquares, degreesOfFreedom);
+  const step = factor.solve(rotated);
   const settled = parameters.every((value, j) => Math.abs(step[j]!) <= 1e-9 * Math.abs(value) + 1e-300);
   return {
     parameters,
-    residualSumOfSquares: fixedSum + sum,
-    inverseCrossProduct: inverseOfCrossProduct(factor.upper, count),
+    residualSumOfSquares,
+    inverseCrossProduct: covarianceOf(factor, slopes.length),
     converged: factor.independence > dependenceLimit && (offset < 1e-6 || settled),
     offset,
     independence: factor.independence,
-    iterations,
   };
+}
+
+/** Sum of squares that no parameter changes, and the degrees of freedom of all residuals. */
+function fixedOf(problem: LeastSquaresProblem): { fixedSum: number; degreesOfFreedom: number } {
+  const { residualCount, parameterCount, fixedPart } = problem;
+  return {
+    fixedSum: fixedPart?.sumOfSquares ?? 0,
+    degreesOfFreedom: residualCount + (fixedPart?.degreesOfFreedom ?? 0) - parameterCount,
+  };
+}
+
+/** Inverse of the cross-product; 0 for a parameter that the others make needless. */
+function covarianceOf({ kept, upper }: OrthogonalFactor<number, Float64Array>, count: number): number[][] {
+  const covariance = Array.from({ length: count }, () => new Array<number>(count).fill(0));
+  inverseCrossProduct(upper).forEach((row, a) => {
+    row.forEach((value, b) => {
+      covariance[kept[a]!]![kept[b]!] = value;
+    });
+  });
+  return covariance;
 }
 
 /** Whether the model and its derivatives have a value at these parameters, so that a search can start there. */
@@ -142,9 +204,9 @@ function gaussNewtonPolish(problem: LeastSquaresProblem, start: Float64Array): F
   for (let round = 0; round < 60; round++) {
     if (!problem.evaluate(parameters, residuals, slopes)) break;
     sum = sumOfSquares(residuals);
-    const factor = householderFactor(slopes, residuals);
+    const factor = orthogonalFactor(ordinary, slopes, 0);
     if (factor.independence <= dependenceLimit) break;
-    const step = solveUpper(factor.upper, count, factor.rotated);
+    const step = factor.solve(factor.rotate(residuals));
     let length = 0;
     for (let j = 0; j < count; j++) {
       length = Math.max(length, Math.abs(step[j]!) / (Math.abs(parameters[j]!) || 1));
@@ -159,49 +221,38 @@ function gaussNewtonPolish(problem: LeastSquaresProblem, start: Float64Array): F
   return parameters;
 }
 
-/** The step that minimises |r - J step|^2 + damping |scale step|^2, from the triangular factor of J. */
-function dampedStep(
-  upper: Float64Array,
-  rotated: Float64Array,
-  scale: Float64Array,
-  damping: number,
-  count: number,
-): Float64Array {
+/** The step that minimises |r - J step|^2 + damping |scale step|^2, from the rotated derivatives and residuals. */
+function dampedStep({ factor, rotated, scale }: Linearised, damping: number): number[] {
   const root = Math.sqrt(damping);
-  const columns = Array.from({ length: count }, (_, j) => {
-    const column = new Float64Array(2 * count);
-    for (let i = 0; i <= j; i++) column[i] = upper[i * count + j]!;
-    column[count + j] = root * scale[j]!;
+  const rank = rotated.length;
+  const columns = factor.rotatedColumns.map((entries, j) => {
+    const column = new Float64Array(rank + scale.length);
+    column.set(entries);
+    column[rank + j] = root * scale[j]!;
     return column;
   });
-  const rightHandSide = new Float64Array(2 * count);
+  const rightHandSide = new Float64Array(rank + scale.length);
   rightHandSide.set(rotated);
-  const factor = householderFactor(columns, rightHandSide);
-  return solveUpper(factor.upper, count, factor.rotated);
+  const damped = orthogonalFactor(ordinary, columns, 0);
+  return damped.solve(damped.rotate(rightHandSide));
 }
 
 /** The fall in the sum of squares that the linear approximation promises for a damped step. */
-function expectedFall(
-  upper: Float64Array,
-  step: Float64Array,
-  scale: Float64Array,
-  damping: number,
-  count: number,
-): number {
+function expectedFall({ factor, rotated, scale }: Linearised, step: ReadonlyArray<number>, damping: number): number {
   let fall = 0;
-  for (let i = 0; i < count; i++) {
+  for (let i = 0; i < step.length; i++) {
     let moved = 0;
-    for (let j = i; j < count; j++) moved += upper[i * count + j]! * step[j]!;
+    if (i < rotated.length) for (let j = 0; j < step.length; j++) moved += factor.rotatedColumns[j]![i]! * step[j]!;
     fall += moved * moved + 2 * damping * (scale[i]! * step[i]!) ** 2;
   }
   return fall;
 }
 
-function relativeOffset(rotated: Float64Array, sum: number, degreesOfFreedom: number): number {
+function relativeOffset(rotated: Float64Array, count: number, sum: number, degreesOfFreedom: number): number {
   const explained = sumOfSquares(rotated);
   const left = Math.max(sum - explained, sum * 1e-16);
   if (explained === 0 || sum === 0) return 0;
-  return Math.sqrt(explained / rotated.length / (left / Math.max(degreesOfFreedom, 1)));
+  return Math.sqrt(explained / count / (left / Math.max(degreesOfFreedom, 1)));
 }
 
 function sumOfSquares(values: Float64Array): number {

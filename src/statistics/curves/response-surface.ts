@@ -1,5 +1,7 @@
 import { studentTQuantile, studentTTwoTailed } from "../distributions/student-t.ts";
-import { householderFactor, inverseOfCrossProduct, solveUpper } from "../linear-algebra/householder-factor.ts";
+import { ordinary } from "../linear-algebra/ordinary-columns.ts";
+import { orthogonalFactor } from "../linear-algebra/orthogonal-factor.ts";
+import { inverseCrossProduct } from "../linear-algebra/triangle.ts";
 import { requireOpenProbability, requireSameLength, requireSample } from "../require-numbers.ts";
 import { type CanonicalAnalysis, canonicalAnalysis, type SurfaceCoefficients } from "./canonical-analysis.ts";
 import { type CurveData, curveData, offsetCount } from "./curve-data.ts";
@@ -80,21 +82,21 @@ export function responseSurface(input: ResponseSurfaceInput): ResponseSurface {
     };
   }
   const columns = designColumns(x1, x2, data);
-  const rotating = Float64Array.from(responses);
-  const factor = householderFactor(columns, rotating);
+  const factor = orthogonalFactor(ordinary, columns, 0);
   if (factor.independence < 1e-10) {
     return {
       kind: "not-fitted",
       reason: "the levels of the two factors (or the blocks) are tied together, so their effects cannot be told apart",
     };
   }
-  const solution = Array.from(solveUpper(factor.upper, total, factor.rotated));
+  const rotated = factor.rotate(Float64Array.from(responses));
+  const solution = factor.solve(rotated);
   let residualSumOfSquares = 0;
-  for (let i = total; i < rows; i++) residualSumOfSquares += rotating[i]! ** 2;
+  for (let i = total; i < rows; i++) residualSumOfSquares += rotated[i]! ** 2;
   const degreesOfFreedom = rows - total;
   const variance = residualSumOfSquares / degreesOfFreedom;
-  const inverse = inverseOfCrossProduct(factor.upper, total);
-  const covariance = names.map((_, a) => names.map((__, b) => inverse[a * total + b]! * variance));
+  const inverse = inverseCrossProduct(factor.upper);
+  const covariance = names.map((_, a) => names.map((__, b) => inverse[a]![b]! * variance));
   const critical = studentTQuantile((1 + level) / 2, degreesOfFreedom);
   const terms = names.map((name, j) => {
     const estimate = solution[j]!;

@@ -1,4 +1,16 @@
-import { type DoubleDouble, multiply, splitter, squareRoot } from "./double-double.ts";
+import type { ColumnArithmetic } from "./column-arithmetic.ts";
+import {
+  type DoubleDouble,
+  divide,
+  multiply,
+  negate,
+  one,
+  splitter,
+  squareRoot,
+  subtract,
+  toNumber,
+  zero,
+} from "./double-double.ts";
 import { decimalRemainder } from "./typed-decimal.ts";
 
 /** A column of double-doubles, kept as two arrays so that long loops allocate nothing. */
@@ -112,3 +124,22 @@ export function subtractMultiple(
 export function columnLength(column: DoubleDoubleColumn, from = 0): DoubleDouble {
   return squareRoot(dotProduct(column, column, from));
 }
+
+/** Columns of double-doubles, some 32 digits each. */
+export const doubleDouble: ColumnArithmetic<DoubleDouble, DoubleDoubleColumn> = {
+  zero,
+  one,
+  negate,
+  subtract,
+  multiply,
+  divide,
+  toNumber,
+  empty: emptyColumn,
+  copy: copyColumn,
+  length: (column) => column.high.length,
+  entry,
+  setEntry,
+  dot: dotProduct,
+  subtractMultiple,
+  euclideanLength: columnLength,
+};

@@ -76,3 +76,10 @@ export function squareRoot(a: DoubleDouble): DoubleDouble {
 export function toNumber(a: DoubleDouble): number {
   return a.high + a.low;
 }
+
+/** Sum of the squares of some numbers. */
+export function sumOfSquares(values: Iterable<DoubleDouble>): DoubleDouble {
+  let sum = zero;
+  for (const value of values) sum = add(sum, multiply(value, value));
+  return sum;
+}

@@ -1,151 +1,147 @@
-import { add, type DoubleDouble, divide, multiply, negate, subtract, toNumber, zero } from "./double-double.ts";
-import {
-  columnLength,
-  copyColumn,
-  type DoubleDoubleColumn,
-  dotProduct,
-  entry,
-  setEntry,
-  subtractMultiple,
-} from "./double-double-column.ts";
+import type { ColumnArithmetic } from "./column-arithmetic.ts";
+import { solveUpper } from "./triangle.ts";
 
 /** A column of a design that the columns before it already determine. */
-export interface DependentColumn {
+export interface DependentColumn<Scalar> {
   /** its position among the columns given */
   column: number;
   /** what multiple of each kept column (in the order of `kept`) it is the sum of */
-  multiples: DoubleDouble[];
+  multiples: Scalar[];
 }
 
-/** A tall matrix as rotation times triangle, in double-double arithmetic. */
-export interface OrthogonalFactor {
+/** A tall matrix as rotation times triangle. */
+export interface OrthogonalFactor<Scalar, Column> {
   rows: number;
   /** positions of the independent columns, in the order given */
   kept: number[];
-  dependent: DependentColumn[];
-  /** entry [i][j] of the triangle R over the kept columns, 0 below the diagonal */
-  upper: DoubleDouble[][];
+  dependent: DependentColumn<Scalar>[];
+  /** entry [i][j] of the triangle R over the kept columns, 0 below the diagonal; a diagonal entry can have either sign */
+  upper: Scalar[][];
   /** the first `kept.length` entries of every column given, rotated */
-  rotatedColumns: DoubleDouble[][];
+  rotatedColumns: Scalar[][];
+  /** least share of its length that a column keeps once the columns before it are removed; 0 when columns depend on one another */
+  independence: number;
   /** a copy of a column as long as `rows`, turned by the rotation: its first entries belong to the kept columns */
-  rotate(column: DoubleDoubleColumn): DoubleDoubleColumn;
+  rotate(column: Column): Column;
   /** the inverse of `rotate` */
-  rotateBack(column: DoubleDoubleColumn): DoubleDoubleColumn;
-}
-
-/** A column that keeps less than this share of its length once the columns before it are removed is called dependent. */
-const collinearityTolerance = 1e-13;
-
-interface Reflection {
-  direction: DoubleDoubleColumn;
-  /** 2 / |direction|² */
-  scale: DoubleDouble;
+  rotateBack(column: Column): Column;
+  /** least-squares coefficients of all columns given, from a right-hand side turned by `rotate`; 0 for dependent columns */
+  solve(rotated: Column): Scalar[];
 }
 
 /**
  * Householder triangularisation that keeps the columns in the order given and sets aside each one that depends on those before it.
- *
- * With 32 digits carried, the only noise in a column is the rounding it arrived with (1 part in 10^16), so dependence can be
- * told from bad conditioning: a tenth-degree polynomial is still independent, a copied or summed column is not.
- * @param columns equally long
+ * @param numbers ordinary numbers, or double-doubles where digits are short: these take some 15 times as long
+ * @param columns equally long; overwritten, so that fits repeated many times copy nothing
+ * @param dependentBelow a column that keeps this share of its length or less beside the columns before it is set aside
  * @source Golub and Van Loan, Matrix Computations, sections 5.2 and 5.4 (from memory)
+ * @example orthogonalFactor(ordinary, [Float64Array.of(1, 1), Float64Array.of(2, 2)], 1e-12).kept // [0]
  */
-export function orthogonalFactor(columns: ReadonlyArray<DoubleDoubleColumn>): OrthogonalFactor {
-  const rows = columns[0]?.high.length ?? 0;
-  const working = columns.map(copyColumn);
-  const reflections: Reflection[] = [];
+export function orthogonalFactor<Scalar, Column>(
+  numbers: ColumnArithmetic<Scalar, Column>,
+  columns: ReadonlyArray<Column>,
+  dependentBelow: number,
+): OrthogonalFactor<Scalar, Column> {
+  const rows = columns.length === 0 ? 0 : numbers.length(columns[0]!);
+  const reflections: Reflection<Scalar, Column>[] = [];
   const kept: number[] = [];
   const setAside: number[] = [];
+  const wholes = columns.map((column) => numbers.toNumber(numbers.euclideanLength(column, 0)));
+  let independence = 1;
   for (let j = 0; j < columns.length; j++) {
-    const column = working[j]!;
     const from = kept.length;
-    const whole = toNumber(columnLength(columns[j]!));
-    const left = from < rows ? columnLength(column, from) : zero;
-    if (!(toNumber(left) > collinearityTolerance * whole)) {
+    const whole = wholes[j]!;
+    const left = from < rows ? numbers.euclideanLength(columns[j]!, from) : numbers.zero;
+    independence = Math.min(independence, whole === 0 ? 0 : numbers.toNumber(left) / whole);
+    if (!(numbers.toNumber(left) > dependentBelow * whole)) {
       setAside.push(j);
       continue;
     }
-    const reflection = reflectionOf(column, from, left);
-    for (let later = j; later < columns.length; later++) reflect(reflection, working[later]!, from);
+    const reflection = reflectionOf(numbers, columns[j]!, from, left);
+    for (let later = j + 1; later < columns.length; later++) reflect(numbers, reflection, columns[later]!);
     reflections.push(reflection);
     kept.push(j);
   }
-  const rank = kept.length;
-  // what a column that was set aside has left below the rows of the columns before it is rounding
-  const rotatedColumns = working.map((column) => Array.from({ length: rank }, (_, i) => entry(column, i)));
-  for (const j of setAside) {
-    const before = kept.filter((position) => position < j).length;
-    for (let i = before; i < rank; i++) rotatedColumns[j]![i] = zero;
-  }
-  const upper = Array.from({ length: rank }, (_, i) =>
-    kept.map((position, j) => (j >= i ? rotatedColumns[position]![i]! : zero)),
-  );
+  const rotatedColumns = rotatedParts(numbers, columns, kept, reflections);
+  const upper = kept.map((_, i) => kept.map((position) => rotatedColumns[position]![i]!));
   return {
     rows,
     kept,
     upper,
     rotatedColumns,
-    dependent: setAside.map((column) => ({ column, multiples: solveUpper(upper, rotatedColumns[column]!) })),
+    independence,
+    dependent: setAside.map((column) => ({ column, multiples: solveUpper(numbers, upper, rotatedColumns[column]!) })),
     rotate: (column) => {
-      const turned = copyColumn(column);
-      for (let k = 0; k < rank; k++) reflect(reflections[k]!, turned, k);
+      const turned = numbers.copy(column);
+      for (const reflection of reflections) reflect(numbers, reflection, turned);
       return turned;
     },
     rotateBack: (column) => {
-      const turned = copyColumn(column);
+      const turned = numbers.copy(column);
       // a reflection leaves a column alone that is 0 from its own row on
       let last = rows - 1;
-      while (last > 0 && column.high[last] === 0) last--;
-      for (let k = Math.min(rank - 1, last); k >= 0; k--) reflect(reflections[k]!, turned, k);
+      while (last > 0 && numbers.toNumber(numbers.entry(turned, last)) === 0) last--;
+      for (let k = Math.min(kept.length - 1, last); k >= 0; k--) reflect(numbers, reflections[k]!, turned);
       return turned;
+    },
+    solve: (rotated) => {
+      const coefficients = columns.map(() => numbers.zero);
+      const effects = kept.map((_, k) => numbers.entry(rotated, k));
+      solveUpper(numbers, upper, effects).forEach((coefficient, k) => {
+        coefficients[kept[k]!] = coefficient;
+      });
+      return coefficients;
     },
   };
 }
 
-function reflectionOf(column: DoubleDoubleColumn, from: number, length: DoubleDouble): Reflection {
-  const leading = entry(column, from);
-  const diagonal = leading.high > 0 ? negate(length) : length;
-  const direction = copyColumn(column);
-  direction.high.fill(0, 0, from);
-  direction.low.fill(0, 0, from);
-  const shifted = subtract(leading, diagonal);
-  setEntry(direction, from, shifted);
-  return { direction, scale: divide({ high: 1, low: 0 }, multiply(negate(diagonal), shifted)) };
+interface Reflection<Scalar, Column> {
+  /** what the reflection turns round: its entries from row `from` on */
+  direction: Column;
+  from: number;
+  /** 2 / |direction|² */
+  scale: Scalar;
+  /** the one entry left of the reflected column from row `from` on */
+  diagonal: Scalar;
 }
 
-function reflect(reflection: Reflection, column: DoubleDoubleColumn, from: number): void {
-  const factor = multiply(dotProduct(reflection.direction, column, from), reflection.scale);
-  subtractMultiple(column, factor, reflection.direction, from);
+/** The reflection that clears a column below row `from`; the column becomes its direction. */
+function reflectionOf<Scalar, Column>(
+  numbers: ColumnArithmetic<Scalar, Column>,
+  column: Column,
+  from: number,
+  length: Scalar,
+): Reflection<Scalar, Column> {
+  const leading = numbers.entry(column, from);
+  const diagonal = numbers.toNumber(leading) > 0 ? numbers.negate(length) : length;
+  const shifted = numbers.subtract(leading, diagonal);
+  numbers.setEntry(column, from, shifted);
+  const scale = numbers.divide(numbers.one, numbers.multiply(numbers.negate(diagonal), shifted));
+  return { direction: column, from, scale, diagonal };
 }
 
-/** Solves R x = v for the triangle of a factor. */
-export function solveUpper(upper: ReadonlyArray<DoubleDouble[]>, right: ReadonlyArray<DoubleDouble>): DoubleDouble[] {
-  const solution: DoubleDouble[] = new Array(upper.length);
-  for (let i = upper.length - 1; i >= 0; i--) {
-    let sum = right[i]!;
-    for (let j = i + 1; j < upper.length; j++) sum = subtract(sum, multiply(upper[i]![j]!, solution[j]!));
-    solution[i] = divide(sum, upper[i]![i]!);
-  }
-  return solution;
+function reflect<Scalar, Column>(
+  numbers: ColumnArithmetic<Scalar, Column>,
+  { direction, from, scale }: Reflection<Scalar, Column>,
+  column: Column,
+): void {
+  const factor = numbers.multiply(numbers.dot(direction, column, from), scale);
+  numbers.subtractMultiple(column, factor, direction, from);
 }
 
-/** Solves R'x = v for the triangle of a factor. */
-export function solveUpperTransposed(
-  upper: ReadonlyArray<DoubleDouble[]>,
-  right: ReadonlyArray<DoubleDouble>,
-): DoubleDouble[] {
-  const solution: DoubleDouble[] = new Array(upper.length);
-  for (let i = 0; i < upper.length; i++) {
-    let sum = right[i]!;
-    for (let j = 0; j < i; j++) sum = subtract(sum, multiply(upper[j]![i]!, solution[j]!));
-    solution[i] = divide(sum, upper[i]![i]!);
-  }
-  return solution;
-}
-
-/** Sum of the squares of some numbers. */
-export function sumOfSquares(values: Iterable<DoubleDouble>): DoubleDouble {
-  let sum = zero;
-  for (const value of values) sum = add(sum, multiply(value, value));
-  return sum;
+/** The leading entries of every column once rotated; what is left of a column in later rows than its own is rounding. */
+function rotatedParts<Scalar, Column>(
+  numbers: ColumnArithmetic<Scalar, Column>,
+  columns: ReadonlyArray<Column>,
+  kept: ReadonlyArray<number>,
+  reflections: ReadonlyArray<Reflection<Scalar, Column>>,
+): Scalar[][] {
+  let before = 0;
+  return columns.map((column, j) => {
+    const parts: Scalar[] = [];
+    for (let i = 0; i < before; i++) parts.push(numbers.entry(column, i));
+    if (kept[before] === j) parts.push(reflections[before++]!.diagonal);
+    while (parts.length < kept.length) parts.push(numbers.zero);
+    return parts;
+  });
 }

@@ -1,5 +1,5 @@
 import { toNumber } from "../linear-algebra/double-double.ts";
-import type { OrthogonalFactor } from "../linear-algebra/orthogonal-factor.ts";
+import type { DoubleDoubleFactor } from "../linear-algebra/double-double-factor.ts";
 import type { DesignColumn } from "./design-columns.ts";
 import { interceptName } from "./model-term.ts";
 
@@ -15,7 +15,7 @@ export interface DroppedColumn {
 const negligible = 1e-9;
 
 /** Says in words what each dependent column equals. */
-export function droppedColumns(columns: ReadonlyArray<DesignColumn>, factor: OrthogonalFactor): DroppedColumn[] {
+export function droppedColumns(columns: ReadonlyArray<DesignColumn>, factor: DoubleDoubleFactor): DroppedColumn[] {
   return factor.dependent.map(({ column, multiples }) => {
     const parts = multiples
       .map((multiple, k) => ({ multiple: toNumber(multiple), name: columns[factor.kept[k]!]!.name }))

@@ -1,5 +1,14 @@
-import { add, type DoubleDouble, multiply, subtract, toNumber, zero } from "../linear-algebra/double-double.ts";
-import { solveUpperTransposed, sumOfSquares } from "../linear-algebra/orthogonal-factor.ts";
+import {
+  add,
+  type DoubleDouble,
+  multiply,
+  subtract,
+  sumOfSquares,
+  toNumber,
+  zero,
+} from "../linear-algebra/double-double.ts";
+import { doubleDouble } from "../linear-algebra/double-double-column.ts";
+import { solveUpperTransposed } from "../linear-algebra/triangle.ts";
 import type { LinearModel } from "./linear-model.ts";
 
 /** A weighted sum of coefficients, judged. */
@@ -44,6 +53,6 @@ export function keptSum(model: LinearModel, weights: ReadonlyArray<DoubleDouble>
   });
   return {
     estimate: toNumber(estimate),
-    spread: Math.sqrt(toNumber(sumOfSquares(solveUpperTransposed(factor.upper, weights)))),
+    spread: Math.sqrt(toNumber(sumOfSquares(solveUpperTransposed(doubleDouble, factor.upper, weights)))),
   };
 }

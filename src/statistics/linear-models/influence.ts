@@ -1,6 +1,6 @@
 import { one, toNumber } from "../linear-algebra/double-double.ts";
 import { type DoubleDoubleColumn, emptyColumn, entry, setEntry } from "../linear-algebra/double-double-column.ts";
-import type { OrthogonalFactor } from "../linear-algebra/orthogonal-factor.ts";
+import type { DoubleDoubleFactor } from "../linear-algebra/double-double-factor.ts";
 import type { LinearModel } from "./linear-model.ts";
 
 /** How one row sits in a fit. */
@@ -20,10 +20,10 @@ export interface RowInfluence {
 /** A row with at least this much leverage decides its own fitted value: it has no residual to judge. */
 export const fullLeverage = 1 - 1e-10;
 
-const bases = new WeakMap<OrthogonalFactor, DoubleDoubleColumn[]>();
+const bases = new WeakMap<DoubleDoubleFactor, DoubleDoubleColumn[]>();
 
 /** Perpendicular columns of unit length that span the design, one per kept column; worked out once for a factor. */
-export function orthonormalBasis(factor: OrthogonalFactor): DoubleDoubleColumn[] {
+export function orthonormalBasis(factor: DoubleDoubleFactor): DoubleDoubleColumn[] {
   const known = bases.get(factor);
   if (known !== undefined) return known;
   const basis = factor.kept.map((_, k) => {

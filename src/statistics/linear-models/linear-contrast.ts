@@ -1,8 +1,9 @@
 import { fUpperTail } from "../distributions/f.ts";
 import { studentTQuantile, studentTTwoTailed } from "../distributions/student-t.ts";
-import { type DoubleDouble, toNumber, zero } from "../linear-algebra/double-double.ts";
-import { columnOfEntries } from "../linear-algebra/double-double-column.ts";
-import { orthogonalFactor, solveUpperTransposed, sumOfSquares } from "../linear-algebra/orthogonal-factor.ts";
+import { type DoubleDouble, sumOfSquares, toNumber, zero } from "../linear-algebra/double-double.ts";
+import { columnOfEntries, doubleDouble } from "../linear-algebra/double-double-column.ts";
+import { doubleDoubleFactor } from "../linear-algebra/double-double-factor.ts";
+import { solveUpperTransposed } from "../linear-algebra/triangle.ts";
 import { typedDecimal } from "../linear-algebra/typed-decimal.ts";
 import { requireFinite, requireOpenProbability } from "../require-numbers.ts";
 import { keptSum } from "./estimable-sum.ts";
@@ -79,15 +80,15 @@ export function jointContrastTest(
   const directions = contrasts.map((weights) => {
     const kept = keptWeights(routine, model, weights);
     estimates.push({ high: keptSum(model, kept).estimate, low: 0 });
-    return columnOfEntries(solveUpperTransposed(factor.upper, kept));
+    return columnOfEntries(solveUpperTransposed(doubleDouble, factor.upper, kept));
   });
-  const basis = orthogonalFactor(directions);
+  const basis = doubleDoubleFactor(directions);
   if (basis.kept.length < contrasts.length) {
     throw new RangeError(
       `${routine}: no contrast may follow from the others; received ${contrasts.length} of which ${basis.kept.length} are independent`,
     );
   }
-  const sum = toNumber(sumOfSquares(solveUpperTransposed(basis.upper, estimates)));
+  const sum = toNumber(sumOfSquares(solveUpperTransposed(doubleDouble, basis.upper, estimates)));
   const denominatorDf = model.residual.degreesOfFreedom;
   const f = sum === 0 ? 0 : sum / contrasts.length / model.residual.meanSquare;
   const numeratorDf = contrasts.length;

@@ -6,6 +6,7 @@ import {
   one,
   squareRoot,
   subtract,
+  sumOfSquares,
   toNumber,
   zero,
 } from "../linear-algebra/double-double.ts";
@@ -13,18 +14,14 @@ import {
   columnOf,
   columnProduct,
   type DoubleDoubleColumn,
+  doubleDouble,
   emptyColumn,
   entry,
   setEntry,
   subtractMultiple,
 } from "../linear-algebra/double-double-column.ts";
-import {
-  type OrthogonalFactor,
-  orthogonalFactor,
-  solveUpper,
-  solveUpperTransposed,
-  sumOfSquares,
-} from "../linear-algebra/orthogonal-factor.ts";
+import { type DoubleDoubleFactor, doubleDoubleFactor } from "../linear-algebra/double-double-factor.ts";
+import { solveUpper, solveUpperTransposed } from "../linear-algebra/triangle.ts";
 import { typedDecimal } from "../linear-algebra/typed-decimal.ts";
 import { requireOpenProbability, requirePositive, requireSameLength, requireSample } from "../require-numbers.ts";
 import { type DesignColumn, designColumns, type TermValues } from "./design-columns.ts";
@@ -90,7 +87,7 @@ export interface LinearModelWorking {
   intercept: boolean;
   columns: DesignColumn[];
   /** of the columns times the root weights */
-  factor: OrthogonalFactor;
+  factor: DoubleDoubleFactor;
   /** response times the root weights, rotated: one effect per kept column, then the residual part */
   rotated: DoubleDoubleColumn;
   /** one per kept column */
@@ -135,7 +132,7 @@ export function linearModel(input: LinearModelInput): LinearModel {
   const rootWeights = weights === undefined ? undefined : rootsOf(weights);
   const weighted = (column: DoubleDoubleColumn) =>
     rootWeights === undefined ? column : columnProduct(column, rootWeights);
-  const factor = orthogonalFactor(columns.map((column) => weighted(column.values)));
+  const factor = doubleDoubleFactor(columns.map((column) => weighted(column.values)));
   const rank = factor.kept.length;
   const degreesOfFreedom = observations - rank;
   if (degreesOfFreedom < 1) {
@@ -159,7 +156,7 @@ export function linearModel(input: LinearModelInput): LinearModel {
     residualSumOfSquares = 0;
     clearTail(rotated, rank);
   }
-  const estimates = solveUpper(factor.upper, effects).map((estimate, k) =>
+  const estimates = solveUpper(doubleDouble, factor.upper, effects).map((estimate, k) =>
     exactFit && toNumber(effectSize(factor, k, estimate)) <= roundingShare * Math.sqrt(whole) ? zero : estimate,
   );
   const meanSquare = residualSumOfSquares / degreesOfFreedom;
@@ -209,13 +206,13 @@ function clearTail(column: DoubleDoubleColumn, from: number): void {
 }
 
 /** Length of what a coefficient adds to the fitted values beyond the columns before it. */
-function effectSize(factor: OrthogonalFactor, k: number, estimate: DoubleDouble): DoubleDouble {
+function effectSize(factor: DoubleDoubleFactor, k: number, estimate: DoubleDouble): DoubleDouble {
   const product = multiply(estimate, factor.upper[k]![k]!);
   return product.high < 0 ? subtract(zero, product) : product;
 }
 
 function residualColumn(
-  factor: OrthogonalFactor,
+  factor: DoubleDoubleFactor,
   rotated: DoubleDoubleColumn,
   rank: number,
   rootWeights: DoubleDoubleColumn | undefined,
@@ -234,7 +231,7 @@ function residualColumn(
 
 function coefficientTable(
   columns: ReadonlyArray<DesignColumn>,
-  factor: OrthogonalFactor,
+  factor: DoubleDoubleFactor,
   estimates: ReadonlyArray<DoubleDouble>,
   sigma: number,
   degreesOfFreedom: number,
@@ -243,7 +240,7 @@ function coefficientTable(
   const quantile = studentTQuantile((1 + level) / 2, degreesOfFreedom);
   return factor.kept.map((position, k) => {
     const unit = estimates.map((_, j) => (j === k ? one : zero));
-    const spread = Math.sqrt(toNumber(sumOfSquares(solveUpperTransposed(factor.upper, unit))));
+    const spread = Math.sqrt(toNumber(sumOfSquares(solveUpperTransposed(doubleDouble, factor.upper, unit))));
     const estimate = toNumber(estimates[k]!);
     const standardError = sigma * spread;
     const t = estimate === 0 ? 0 : estimate / standardError;

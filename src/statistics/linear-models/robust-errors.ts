@@ -1,7 +1,7 @@
 import { studentTQuantile, studentTTwoTailed } from "../distributions/student-t.ts";
 import { negate, one, toNumber, zero } from "../linear-algebra/double-double.ts";
-import { emptyColumn, entry, subtractMultiple } from "../linear-algebra/double-double-column.ts";
-import { solveUpperTransposed } from "../linear-algebra/orthogonal-factor.ts";
+import { doubleDouble, emptyColumn, entry, subtractMultiple } from "../linear-algebra/double-double-column.ts";
+import { solveUpperTransposed } from "../linear-algebra/triangle.ts";
 import { fullLeverage, leverages, orthonormalBasis } from "./influence.ts";
 import type { Coefficient, LinearModel } from "./linear-model.ts";
 
@@ -40,7 +40,7 @@ export function robustStandardErrors(model: LinearModel, kind: RobustKind): Coef
     // the coefficient is a weighted sum of the responses; its weights are this row of the pseudoinverse
     const unit = factor.kept.map((_, j) => (j === k ? one : zero));
     const responseWeights = emptyColumn(factor.rows);
-    solveUpperTransposed(factor.upper, unit).forEach((value, j) => {
+    solveUpperTransposed(doubleDouble, factor.upper, unit).forEach((value, j) => {
       if (value.high !== 0) subtractMultiple(responseWeights, negate(value), basis[j]!);
     });
     let variance = 0;

@@ -1,7 +1,7 @@
 import { fUpperTail } from "../distributions/f.ts";
-import { type DoubleDouble, toNumber } from "../linear-algebra/double-double.ts";
+import { type DoubleDouble, sumOfSquares, toNumber } from "../linear-algebra/double-double.ts";
 import { columnOfEntries, columnProduct, entry } from "../linear-algebra/double-double-column.ts";
-import { orthogonalFactor, sumOfSquares } from "../linear-algebra/orthogonal-factor.ts";
+import { doubleDoubleFactor } from "../linear-algebra/double-double-factor.ts";
 import { designColumns, type TermValues } from "./design-columns.ts";
 import type { LinearModel } from "./linear-model.ts";
 import { interceptName, type TermCoding } from "./model-term.ts";
@@ -127,7 +127,7 @@ function lastTermTest(
 ): TermTest[] {
   const { factor, rotated } = model.working;
   const rank = factor.kept.length;
-  const small = orthogonalFactor([...others, ...own].map(({ entries }) => columnOfEntries(entries)));
+  const small = doubleDoubleFactor([...others, ...own].map(({ entries }) => columnOfEntries(entries)));
   const turned = small.rotate(columnOfEntries(Array.from({ length: rank }, (_, i) => entry(rotated, i))));
   const effects: DoubleDouble[] = [];
   small.kept.forEach((position, k) => {

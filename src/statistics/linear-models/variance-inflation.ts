@@ -1,6 +1,6 @@
 import { toNumber } from "../linear-algebra/double-double.ts";
 import { columnOfEntries, type DoubleDoubleColumn } from "../linear-algebra/double-double-column.ts";
-import { orthogonalFactor } from "../linear-algebra/orthogonal-factor.ts";
+import { doubleDoubleFactor } from "../linear-algebra/double-double-factor.ts";
 import type { LinearModel } from "./linear-model.ts";
 import { interceptName } from "./model-term.ts";
 
@@ -46,7 +46,7 @@ export function varianceInflation(model: LinearModel): VarianceInflation[] {
 
 /** Log of the volume spanned by the last columns, once the ones before are removed. */
 function logVolume(columns: ReadonlyArray<{ column: DoubleDoubleColumn }>, last: number): number {
-  const { upper } = orthogonalFactor(columns.map(({ column }) => column));
+  const { upper } = doubleDoubleFactor(columns.map(({ column }) => column));
   let sum = 0;
   for (let k = upper.length - last; k < upper.length; k++) sum += Math.log(Math.abs(toNumber(upper[k]![k]!)));
   return sum;

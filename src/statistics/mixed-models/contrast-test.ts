@@ -2,7 +2,9 @@ import { fUpperTail } from "../distributions/f.ts";
 import { studentTQuantile, studentTTwoTailed } from "../distributions/student-t.ts";
 import { cholesky } from "../linear-algebra/cholesky.ts";
 import { bilinear, type Matrix, multiply, transpose } from "../linear-algebra/dense-matrix.ts";
-import { orthonormalColumns, solveUpperTransposed } from "../linear-algebra/orthonormal-columns.ts";
+import { ordinary } from "../linear-algebra/ordinary-columns.ts";
+import { orthonormalColumns } from "../linear-algebra/orthonormal-columns.ts";
+import { solveUpperTransposed } from "../linear-algebra/triangle.ts";
 import { requireFinite, requireOpenProbability } from "../require-numbers.ts";
 import type { MixedModel } from "./fit-mixed-model.ts";
 import { type KenwardRoger, kenwardRoger, kenwardRogerF } from "./kenward-roger.ts";
@@ -85,7 +87,7 @@ export function contrastTest(
   requireOpenProbability(routine, "level", level);
   requireWeights(routine, fit, weights);
   const { state, scale, columns, effects } = fit.working;
-  const carried = solveUpperTransposed(columns.triangle, weights);
+  const carried = Float64Array.from(solveUpperTransposed(ordinary, columns.triangle, weights));
   const estimate = carried.reduce((sum, weight, k) => sum + weight * effects[k]!, 0);
   let [variance, df] = [bilinear(carried, state.covariance, carried), 0];
   if (method === "kenward-roger") {
@@ -129,7 +131,9 @@ export function jointTest(
   for (const row of rows) requireWeights(routine, fit, row);
   const { state, scale, columns, effects } = fit.working;
   // perpendicular unit rows span the same hypothesis and keep the algebra well scaled
-  const contrasts: Matrix = orthonormalColumns(rows.map((row) => solveUpperTransposed(columns.triangle, row))).basis;
+  const contrasts: Matrix = orthonormalColumns(
+    rows.map((row) => Float64Array.from(solveUpperTransposed(ordinary, columns.triangle, row))),
+  ).basis;
   const numeratorDf = contrasts.length;
   const scaledEffects = effects.map((effect) => effect / scale);
   if (method === "satterthwaite") {

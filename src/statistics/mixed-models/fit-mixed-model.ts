@@ -1,11 +1,8 @@
 import { cholesky } from "../linear-algebra/cholesky.ts";
 import { type Matrix, multiplyVector } from "../linear-algebra/dense-matrix.ts";
-import {
-  type OrthonormalColumns,
-  orthonormalColumns,
-  removeParts,
-  solveUpper,
-} from "../linear-algebra/orthonormal-columns.ts";
+import { ordinary } from "../linear-algebra/ordinary-columns.ts";
+import { type OrthonormalColumns, orthonormalColumns, removeParts } from "../linear-algebra/orthonormal-columns.ts";
+import { solveUpper } from "../linear-algebra/triangle.ts";
 import type { ModelTerm } from "../linear-models/model-term.ts";
 import { requireSample } from "../require-numbers.ts";
 import { type FixedDesign, fixedDesign } from "./fixed-design.ts";
@@ -175,6 +172,7 @@ function describe(working: WorkingModel, observations: number): MixedModel {
   const names = columns.kept.map((position) => design.columns[position]!.name);
   const back = names.map((_, k) =>
     solveUpper(
+      ordinary,
       columns.triangle,
       names.map((__, i) => (i === k ? 1 : 0)),
     ),
@@ -219,7 +217,7 @@ function describe(working: WorkingModel, observations: number): MixedModel {
     method: model.kind,
     observations,
     coefficientNames: names,
-    coefficients: Array.from(solveUpper(columns.triangle, working.effects)),
+    coefficients: Array.from(solveUpper(ordinary, columns.triangle, working.effects)),
     standardErrors: covariance.map((row, k) => Math.sqrt(row[k]!)),
     covariance,
     components,

@@ -1,5 +1,7 @@
 import { cholesky } from "../linear-algebra/cholesky.ts";
-import { type OrthonormalColumns, removeParts, solveUpper } from "../linear-algebra/orthonormal-columns.ts";
+import { ordinary } from "../linear-algebra/ordinary-columns.ts";
+import { type OrthonormalColumns, removeParts } from "../linear-algebra/orthonormal-columns.ts";
+import { solveUpper } from "../linear-algebra/triangle.ts";
 import type { AlikeRows } from "./alike-rows.ts";
 import type { IntervalSample } from "./interval-sample.ts";
 import { type LikelihoodPoint, weibullLikelihood, weibullSample } from "./weibull-likelihood.ts";
@@ -45,11 +47,11 @@ export function maximiseWeibull(
   const ready = weibullSample(sample, basis, alike);
   let point = weibullLikelihood(ready, parameters, slopeFree);
   if (point === undefined) throw new RangeError(`${routine}: the times must be of a size the computer can hold`);
-  let drift: Float64Array = new Float64Array(size);
+  let drift = new Array<number>(size).fill(0);
   for (let step = 0; step < mostSteps; step++) {
     const move = cholesky(point.information)?.solve(point.gradient);
     if (move === undefined) break;
-    drift = solveUpper(triangle, move.slice(0, size));
+    drift = solveUpper(ordinary, triangle, move.slice(0, size));
     const gain = move.reduce((sum, value, k) => sum + value * point!.gradient[k]!, 0);
     const largest = move.reduce((max, value, k) => Math.max(max, Math.abs(value) / (1 + Math.abs(parameters[k]!))), 0);
     let next: { trial: Float64Array; reached: LikelihoodPoint } | undefined;

@@ -2,11 +2,9 @@ import { chiSquareUpperTail } from "../distributions/chi-square.ts";
 import { normalCdf, normalQuantile } from "../distributions/normal.ts";
 import { cholesky } from "../linear-algebra/cholesky.ts";
 import { bilinear, type Matrix } from "../linear-algebra/dense-matrix.ts";
-import {
-  type OrthonormalColumns,
-  orthonormalColumns,
-  solveUpperTransposed,
-} from "../linear-algebra/orthonormal-columns.ts";
+import { ordinary } from "../linear-algebra/ordinary-columns.ts";
+import { type OrthonormalColumns, orthonormalColumns } from "../linear-algebra/orthonormal-columns.ts";
+import { solveUpperTransposed } from "../linear-algebra/triangle.ts";
 import type { ModelTerm } from "../linear-models/model-term.ts";
 import { type FixedDesign, fixedDesign } from "../mixed-models/fixed-design.ts";
 import { requireOpenProbability } from "../require-numbers.ts";
@@ -162,10 +160,8 @@ export function weibullRegression(input: WeibullInput): WeibullFit {
 
 /** Weights over the perpendicular columns' locations that give coefficient k of the columns as named. */
 function unit(columns: OrthonormalColumns, k: number): Float64Array {
-  return solveUpperTransposed(
-    columns.triangle,
-    columns.kept.map((_, j) => (j === k ? 1 : 0)),
-  );
+  const unit = columns.kept.map((_, j) => (j === k ? 1 : 0));
+  return Float64Array.from(solveUpperTransposed(ordinary, columns.triangle, unit));
 }
 
 function padded(row: Float64Array, last: number, slopeFree: boolean): Float64Array {

@@ -1,11 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { akaikeWeights, informationCriteria } from "../../../src/statistics/curves/information-criteria.ts";
 import { type LeastSquaresProblem, levenbergMarquardt } from "../../../src/statistics/curves/levenberg-marquardt.ts";
-import {
-  householderFactor,
-  inverseOfCrossProduct,
-  solveUpper,
-} from "../../../src/statistics/linear-algebra/householder-factor.ts";
 import { assertClose } from "../../agreement.ts";
 
 /** Residuals minus f, for functions whose sum of squares is to be least. */
@@ -102,38 +97,6 @@ describe("minima known exactly: More, Garbow and Hillstrom 1981, ACM Transaction
     );
     expect(() => levenbergMarquardt(line, [1, 2])).toThrow(/1 starting values/);
     expect(() => levenbergMarquardt(line, [-1])).toThrow(/no value at the start/);
-  });
-});
-
-test("triangular factor: R'R is A'A, and the inverse inverts it", () => {
-  const columns = [Float64Array.of(1, 1, 1, 1), Float64Array.of(1, 2, 3, 5), Float64Array.of(2, 0, 1, -1)];
-  const gram = columns.map((a) => columns.map((b) => a.reduce((sum, value, i) => sum + value * b[i]!, 0)));
-  const factor = householderFactor(
-    columns.map((column) => column.slice()),
-    Float64Array.of(1, 2, 3, 4),
-  );
-  const inverse = inverseOfCrossProduct(factor.upper, 3);
-  for (let a = 0; a < 3; a++) {
-    for (let b = 0; b < 3; b++) {
-      let product = 0;
-      let identity = 0;
-      for (let k = 0; k < 3; k++) {
-        product += factor.upper[k * 3 + a]! * factor.upper[k * 3 + b]!;
-        identity += inverse[a * 3 + k]! * gram[k]![b]!;
-      }
-      assertClose(product, gram[a]![b]!, 1e-12);
-      assertClose(identity, a === b ? 1 : 0, 1e-12);
-    }
-  }
-  // the responses are themselves a combination: 1, 2, 3, 4 is not, so the residual is not 0, but solving must satisfy the normal equations
-  const solution = solveUpper(factor.upper, 3, factor.rotated);
-  columns.forEach((column) => {
-    const miss = [1, 2, 3, 4].map((y, i) => y - columns.reduce((sum, other, j) => sum + solution[j]! * other[i]!, 0));
-    assertClose(
-      miss.reduce((sum, value, i) => sum + value * column[i]!, 0),
-      0,
-      1e-12,
-    );
   });
 });
 
