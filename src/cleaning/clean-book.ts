@@ -6,7 +6,7 @@ import { defaultSettings, type Settings } from "../records/setting.ts";
 import type { RawTable, SheetSource, TemperatureReading } from "../records/sheet.ts";
 import { cleaningIssue } from "./cleaning-issue.ts";
 import type { ColumnPin } from "./columns/column-plan.ts";
-import { looksLikeHarvestHeader } from "./columns/looks-like-header.ts";
+import { harvestWords } from "./columns/harvest-words.ts";
 import { checkTrays } from "./plausibility/check-trays.ts";
 import { type HarvestTable, readHarvestTable } from "./rows/read-harvest-table.ts";
 import { readColumnPins } from "./side-sheets/read-column-pins.ts";
@@ -36,7 +36,7 @@ async function openAll(sources: ReadonlyArray<SheetSource>, issues: Issue[], lef
   for (const source of sources) {
     const named = roleByName(source);
     const mayBeHarvest = named === undefined || named === "harvest";
-    const opened = await openSheet(source, mayBeHarvest ? { looksLikeHeader: looksLikeHarvestHeader } : {});
+    const opened = await openSheet(source, mayBeHarvest ? { words: harvestWords } : {});
     for (const issue of opened.issues) issues.push(issue);
     for (const row of opened.leftOut) leftOut.push(row);
     for (const table of opened.tables) {

@@ -22,6 +22,7 @@ export type NotASheet =
   | "protected workbook"
   | "damaged workbook"
   | "huge workbook"
+  | "no table"
   | "unreadable";
 
 const saveAgain = "Open it in a spreadsheet program and save it as CSV (UTF-8), then use that file";
@@ -66,6 +67,10 @@ const sayings: Record<NotASheet, readonly [what: string, action: string]> = {
   "huge workbook": [
     "this workbook is too large to be read at once",
     "Save the sheet as CSV (UTF-8): those are read piece by piece",
+  ],
+  "no table": [
+    "none of the workbook’s tabs holds a table with column names",
+    "Put a row of column names above the data",
   ],
   unreadable: ["the file cannot be read", "Check that it still exists and may be read, then try again"],
 };

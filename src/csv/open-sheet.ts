@@ -1,7 +1,7 @@
 import type { SheetSource } from "../records/sheet.ts";
 import { fileKind } from "./file-kind.ts";
 import { notASheet } from "./not-a-sheet.ts";
-import type { LooksLikeHeader } from "./shape/find-header.ts";
+import type { ShapeSettings, SheetWords } from "./shape/sheet-words.ts";
 import type { OpenedSheet } from "./shape/table-of.ts";
 import { openText } from "./text/open-text.ts";
 import { openCompound } from "./workbook/open-compound.ts";
@@ -11,10 +11,12 @@ export type { OpenedSheet } from "./shape/table-of.ts";
 
 /** How a file is opened. */
 export interface OpenOptions {
-  /** of a workbook; its first sheet unless told */
+  /** of a workbook; all of its sheets unless told */
   sheetName?: string;
-  /** 0 to 1: how much a row's cells are known names of columns */
-  looksLikeHeader?: LooksLikeHeader;
+  /** what the trade calls its columns; without it only a header and its rows are looked for */
+  words?: SheetWords;
+  /** what the book's settings say of the shape of this sheet, or of one of a workbook's */
+  shapeOf?: (file: string) => ShapeSettings;
 }
 
 const headBytes = 1 << 16;
@@ -47,7 +49,7 @@ function headOf(source: SheetSource): Uint8Array {
 export async function openSheet(source: SheetSource, options: OpenOptions = {}): Promise<OpenedSheet> {
   const head = headOf(source);
   const kind = fileKind(head);
-  if (kind === "text") return openText(source, head, options.looksLikeHeader);
+  if (kind === "text") return openText(source, head, options);
   if (kind === "zip") return openZip(source, options);
   if (kind === "compound") return openCompound(source);
   return { tables: [], issues: [notASheet(source.path, kind)], leftOut: [] };

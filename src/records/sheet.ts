@@ -1,3 +1,5 @@
+import type { ReadingPlan } from "./reading-plan.ts";
+
 /** A sheet as the outside world hands it over: bytes that can be read more than once. */
 export interface SheetSource {
   /** the path inside the book, with forward slashes: "harvests/spring.csv" */
@@ -16,6 +18,8 @@ export interface RawTable {
   header: string[];
   /** the row number of the (last) header line as a spreadsheet shows it */
   headerRow: number;
+  /** how the table lies in the sheet and what was assumed of it; absent for tables made otherwise */
+  plan?: ReadingPlan;
   /**
    * Calls `visit` once per data row, top to bottom; can be called again. Every row has exactly header.length cells
    * (missing ones are ""; the array is the visitor's to keep). Title lines, blank rows, repeated headers and

@@ -1,11 +1,24 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
 import { openSheet } from "../../src/csv/open-sheet.ts";
+import type { SheetWords } from "../../src/csv/shape/sheet-words.ts";
 import { writeCsv } from "../../src/csv/write-csv.ts";
 import { sourceOf } from "./source-of.ts";
 
+/** Words of a caller that knows names of columns only. */
+const wordsKnown = (looksLikeHeader: (cells: string[]) => number): SheetWords => ({
+  looksLikeHeader,
+  columnSort: () => undefined,
+  isTidy: () => false,
+  massUnit: () => undefined,
+  isUnit: () => false,
+});
+
 async function open(content: string | Uint8Array, chunkSize?: number, looksLikeHeader?: (cells: string[]) => number) {
-  const opened = await openSheet(sourceOf(content, "sheet.csv", chunkSize), { looksLikeHeader });
+  const opened = await openSheet(
+    sourceOf(content, "sheet.csv", chunkSize),
+    looksLikeHeader === undefined ? {} : { words: wordsKnown(looksLikeHeader) },
+  );
   const rows: [number, ...string[]][] = [];
   opened.tables[0]?.forEachRow((cells, row) => rows.push([row, ...cells]));
   const again: [number, ...string[]][] = [];

@@ -42,7 +42,12 @@ test.each(["workbook1900", "workbook1904"] as const)("%s written by openpyxl rea
     ["blank-row", 6],
     ["totals-row", 7],
   ]);
-  expect(opened.issues.map(({ rule, raw }) => [rule, raw])).toEqual([["other-sheets", "Costs & more"]]);
+  expect(opened.issues).toEqual([]);
+  // every tab is read
+  expect(opened.tables.map(({ file, header }) => [file, header.length])).toEqual([
+    ["book.xlsx > Trial", 10],
+    ["book.xlsx > Costs & more", 2],
+  ]);
 });
 
 test("a named sheet, whatever its case; an unknown one is refused with the names there are", async () => {
@@ -84,7 +89,9 @@ test("an OpenDocument sheet: typed values, repeated cells and rows, notes left a
     [7, "T2", "13:30", "1.25 kg", "", "", "one\ntwo & 😀"],
     [8, "T3", "2026-03-04T13:30", "#REF!", "x", "x", "TRUE"],
   ]);
-  expect(opened.issues.map(({ rule }) => rule)).toEqual(["other-sheets"]);
+  expect(opened.issues.map(({ file, rule, reason }) => [file, rule, reason])).toEqual([
+    ["book.xlsx > Other", "tab-not-read", "the tab was looked at and not read: it is empty"],
+  ]);
 });
 
 test.each([

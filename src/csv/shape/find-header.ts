@@ -1,10 +1,6 @@
+import { cellKind, nameMask } from "./cell-kind.ts";
+import type { SheetRow } from "./grid.ts";
 import { isLabelLike, isValueLike } from "./value-like.ts";
-
-/** One record of a sheet before it is known what it is. */
-export interface SheetRow {
-  cells: string[];
-  row: number;
-}
 
 /** How much a row's cells are known to be names of columns, 0 to 1. */
 export type LooksLikeHeader = (cells: string[]) => number;
@@ -51,6 +47,45 @@ function spread(cells: ReadonlyArray<string>, width: number): string[] {
   return Array.from({ length: width }, (_, column) => {
     name = (cells[column] ?? "") || name;
     return name;
+  });
+}
+
+/**
+ * Names under a line of group names: each takes its group's name where that is needed to know it or to tell it apart.
+ * "Inoculum" over "ml" and "date", "Harvest" over "fresh" and "note": Inoculum ml, Inoculum date, Harvest fresh, note.
+ */
+function underHeads(heads: ReadonlyArray<string>, names: ReadonlyArray<string>, known: LooksLikeHeader): string[] {
+  const groups = spread(heads, Math.max(heads.length, names.length));
+  const times = new Map<string, number>();
+  for (const name of names) times.set(name.toLowerCase(), (times.get(name.toLowerCase()) ?? 0) + 1);
+  return groups.map((group, column) => {
+    const name = names[column] ?? "";
+    if (name === "") return heads[column] ?? "";
+    if (group === "") return name;
+    const joined = tidy(`${group} ${name}`);
+    const alone = times.get(name.toLowerCase()) === 1 && known([name]) > 0;
+    return known([joined]) > 0 || !alone ? joined : name;
+  });
+}
+
+/** What a cell is, to compare it with others: words alike, numbers by whether they carry a unit, codes by their pattern. */
+const sameLook = (cell: string): string => {
+  const kind = cellKind(cell);
+  return kind === "text" || kind === "blank" ? kind : `${kind} ${nameMask(cell).replace(/9(?:[.,]9)+/g, "9")}`;
+};
+
+/** Whether a row with a number or a code in it looks, column by column, just like most rows below it. */
+function isLikeRowsBelow(rows: ReadonlyArray<SheetRow>, at: number): boolean {
+  const { cells } = rows[at]!;
+  const below = rows.slice(at + 1, at + 1 + rowsBelow);
+  if (below.length === 0 || !cells.some((cell) => cell !== "" && isValueLike(cell))) return false;
+  return cells.every((cell, column) => {
+    if (cell === "") return true;
+    const looks = below
+      .map((row) => row.cells[column] ?? "")
+      .filter((under) => under !== "")
+      .map(sameLook);
+    return looks.length > 0 && looks.filter((look) => look === sameLook(cell)).length >= looks.length / 2;
   });
 }
 
@@ -138,6 +173,7 @@ export function findHeader(rows: ReadonlyArray<SheetRow>, known?: LooksLikeHeade
   // numbers and item codes are data; doses or dates over columns ("2 mL", "2026-03-04") may be names
   const isData = some.filter(isLabelLike).length < some.length / 2 && some.some((cell) => plainData.test(cell));
   if (isData && knownHere === 0) return undefined;
+  if (knownHere < 0.5 && isLikeRowsBelow(looked, at)) return undefined;
 
   const found: FoundHeader = { names: header.cells, firstRow: header.row, lastRow: header.row, lines: [header.cells] };
   const adjacent = (index: number, row: number) => (looked[index]?.row === row ? looked[index].cells : undefined);
@@ -152,11 +188,15 @@ export function findHeader(rows: ReadonlyArray<SheetRow>, known?: LooksLikeHeade
     found.lines.push(below);
   }
   if (above !== undefined && isText(above)) {
-    const grouped = joinLines(spread(above, header.cells.length), found.names);
+    const grouped =
+      known === undefined
+        ? joinLines(spread(above, header.cells.length), found.names)
+        : underHeads(above, found.names, known);
     const tellsApart = repeats(found.names) > 0 && repeats(grouped) < repeats(found.names);
     const continued = joinLines(above, found.names);
-    if (tellsApart || betterKnown(continued)) {
-      found.names = tellsApart ? grouped : continued;
+    const headed = grouped.join("\n") !== found.names.join("\n") && betterKnown(grouped);
+    if (tellsApart || headed || betterKnown(continued)) {
+      found.names = tellsApart || headed ? grouped : continued;
       found.firstRow = header.row - 1;
       found.lines.unshift(above);
     }

@@ -1,14 +1,20 @@
 import type { Issue, LeftOutRow } from "../../records/issue.ts";
 import { sheetIssue } from "../sheet-issue.ts";
-import type { VisitRecord } from "../text/read-records.ts";
-import type { FoundHeader, LooksLikeHeader } from "./find-header.ts";
-import { isBlank, isTotalsRow, repeatsHeader } from "./row-role.ts";
+import { isNothing, nameMask } from "./cell-kind.ts";
+import { FillSurvey, type FillVerdict } from "./fill-down.ts";
+import type { FoundHeader } from "./find-header.ts";
+import type { ForEachRecord } from "./grid.ts";
+import { LeftRows } from "./left-rows.ts";
+import { LoneRows, type SectionTitle } from "./lone-rows.ts";
+import { RaggedRows } from "./ragged-rows.ts";
+import { isBlank, repeatsHeader } from "./row-role.ts";
+import type { ShapeSettings, SheetWords } from "./sheet-words.ts";
+import { SummaryArithmetic } from "./summary-arithmetic.ts";
+import { namesSummary, summaryLabel } from "./summary-label.ts";
+import type { TableColumns } from "./table-columns.ts";
 import { isLabelLike } from "./value-like.ts";
 
-/** Reads all records of a sheet from the start; can be called again. */
-export type ForEachRecord = (visit: VisitRecord) => void;
-
-/** What a whole sheet holds besides its data rows. */
+/** What a whole table holds besides its data rows. */
 export interface Survey {
   issues: Issue[];
   leftOut: LeftOutRow[];
@@ -19,192 +25,286 @@ export interface Survey {
   /** per column, whether any data row has something in it; named columns count as used */
   used: boolean[];
   dataRows: number;
+  titles: SectionTitle[];
+  fills: FillVerdict[];
+  /** summary rows found, first of them, and how */
+  summaries: { row: number; example: string; byArithmetic: boolean }[];
   /** row number where another table begins, with other names; the survey ends above it */
   nextTable?: number;
+}
+
+/** What a survey needs to know of its table. */
+export interface SurveyOptions {
+  file: string;
+  header: FoundHeader;
+  columns: TableColumns;
+  words: SheetWords | undefined;
+  settings: ShapeSettings;
+  /** look for further tables below */
+  further: boolean;
+  delimited: boolean;
+  /** cells that the rows at the top of the table have */
+  usualLength: number;
 }
 
 /** Entries of one rule in one file; what is beyond is counted in a last one, so that the log stays readable. */
 const mostEntries = 1000;
 const shortened = (text: string): string => (text.length > 300 ? `${text.slice(0, 299)}…` : text);
 
-/** Whether a row below a blank one is the header of another table: known names, and not those of this one. */
-function namesColumns(cells: string[], header: FoundHeader, known: LooksLikeHeader): boolean {
-  const some = cells.map((cell) => cell.trim()).filter((cell) => cell !== "");
-  return (
-    some.length >= 2 &&
-    some.every(isLabelLike) &&
-    !header.lines.some((line) => repeatsHeader(cells, line)) &&
-    known(cells) >= 0.6
-  );
-}
+/** Looks at every record of a table once. */
+class RowSurvey {
+  readonly left: LeftRows;
+  readonly summaries: Survey["summaries"] = [];
+  nextTable: number | undefined;
+  private dataRows = 0;
+  private readonly lone: LoneRows | undefined;
+  private readonly suspects: { row: number; cells: string[] }[] = [];
+  private readonly arithmetic = new SummaryArithmetic();
+  private readonly fill: FillSurvey;
+  private readonly ragged: RaggedRows;
+  private readonly used: boolean[];
+  private readonly unnamed: number[];
+  private readonly named: number;
+  /** written by this program: no cell leaves anything to the one above, no row sums up */
+  private readonly isTidy: boolean;
+  private lastRow = 0;
+  private afterSummary = false;
+  private afterBlank = false;
+  private longCount = 0;
+  private widest: number;
 
-/** Looks at every record of a sheet once: what is data, what is left out and why, and which rows are ragged. */
-export function surveyRows(
-  file: string,
-  forEachRecord: ForEachRecord,
-  header: FoundHeader,
-  known?: LooksLikeHeader,
-): Survey {
-  const issues: Issue[] = [];
-  const leftOut: LeftOutRow[] = [];
-  const notData: [number, number][] = [];
-  const named = header.names.length;
-  const used = header.names.map((name) => name !== "");
-  const unnamed = [...used.keys()].filter((column) => !used[column]);
-  const longRows: { row: number; extra: string[] }[] = [];
-  let longCount = 0;
-  let widest = named;
-  let dataRows = 0;
-  let shortRows = 0;
-  let firstShort = 0;
-  let blankFrom = 0;
-  let blankTo = 0;
-  let afterSummary = false;
-  let afterBlank = false;
-  let nextTable: number | undefined;
-
-  function leave(cells: string[], row: number, rule: string, reason: string): void {
-    const last = notData.at(-1);
-    if (last !== undefined && last[1] === row - 1) last[1] = row;
-    else notData.push([row, row]);
-    if (rule !== "") leftOut.push({ file, row, cells, rule, reason });
+  constructor(private readonly options: SurveyOptions) {
+    const { file, header, columns, words, usualLength } = options;
+    this.left = new LeftRows(file);
+    this.named = header.names.length;
+    this.isTidy = words?.isTidy(header.names.filter((name) => name !== "")) ?? false;
+    this.widest = this.named;
+    this.lone = words === undefined || this.named < 3 ? undefined : new LoneRows(columns, words, this.named);
+    this.fill = new FillSurvey(columns.sorts, columns.tray, columns.flush);
+    this.ragged = new RaggedRows(this.named, usualLength);
+    this.used = header.names.map((name) => name !== "");
+    this.unnamed = [...this.used.keys()].filter((column) => !this.used[column]);
   }
 
-  function endBlanks(isEndOfSheet: boolean): void {
-    if (blankFrom === 0) return;
-    const count = blankTo - blankFrom + 1;
-    const reason =
-      count === 1
-        ? "the row is blank"
-        : `rows ${blankFrom} to ${blankTo} are blank${isEndOfSheet ? ", to the end" : ""}`;
-    leftOut.push({ file, row: blankFrom, cells: [], rule: "blank-row", reason });
-    blankFrom = 0;
-  }
-
-  forEachRecord((cells, row, unclosedQuote) => {
-    if (unclosedQuote) {
-      issues.push(
-        sheetIssue({
-          file,
-          row,
-          rule: "unclosed-quote",
-          severity: "warning",
-          raw: shortened(cells.find((cell) => cell.includes('"')) ?? ""),
-          reason: "a cell starts with a quotation mark that is never closed; the line was read as it stands",
-          expected: "a closing quotation mark at the end of the cell, or none at its start",
-          action: "Look at the row in a text editor and close or remove the quotation mark",
-        }),
-      );
-    }
+  readonly visit = (cells: string[], row: number, unclosedQuote: boolean): boolean => {
+    const { header } = this.options;
+    if (unclosedQuote) this.sayUnclosed(cells, row);
+    // a workbook's blank rows are not stored
+    if (row > this.lastRow + 1 && this.lastRow > 0) this.blanks(this.lastRow + 1, row - 1);
+    this.lastRow = row;
     if (isBlank(cells)) {
-      leave(cells, row, "", "");
-      if (blankFrom === 0) blankFrom = row;
-      blankTo = row;
-      afterSummary = true;
-      afterBlank = true;
+      this.blanks(row, row);
       return true;
     }
-    if (afterBlank && row > header.lastRow && known !== undefined && namesColumns(cells, header, known)) {
-      nextTable = row;
+    if (row > header.lastRow && this.startsAnotherTable(cells)) {
+      this.nextTable = this.lone?.giveBack(row) ?? row;
+      this.left.forgetBlanksFrom(this.nextTable);
       return false;
     }
-    afterBlank = false;
-    endBlanks(false);
-    if (row < header.firstRow) {
-      leave(cells, row, "title-line", "it stands above the header");
-      return true;
-    }
-    if (row <= header.lastRow) {
-      leave(cells, row, "", "");
-      return true;
-    }
-    if (header.lines.some((line) => repeatsHeader(cells, line))) {
-      leave(cells, row, "repeated-header", "it repeats the header");
-      return true;
-    }
-    if (isTotalsRow(cells, afterSummary)) {
-      leave(cells, row, "totals-row", "it sums up other rows");
-      afterSummary = true;
-      return true;
-    }
-    afterSummary = false;
-    dataRows++;
-    for (let index = unnamed.length - 1; index >= 0; index--) {
-      const column = unnamed[index]!;
-      if ((cells[column] ?? "").trim() !== "") {
-        used[column] = true;
-        unnamed.splice(index, 1);
-      }
-    }
-    if (cells.length < named) {
-      shortRows++;
-      if (firstShort === 0) firstShort = row;
-    } else if (cells.length > named) {
-      let end = cells.length;
-      while (end > named && cells[end - 1]!.trim() === "") end--;
-      if (end > named) {
-        longCount++;
-        widest = Math.max(widest, end);
-        if (longRows.length < mostEntries) longRows.push({ row, extra: cells.slice(named, end) });
-      }
-    }
+    this.left.endBlanks(false);
+    if (row < header.firstRow) this.left.leave(cells, row, "title-line", "it stands above the header");
+    else if (row <= header.lastRow) this.left.leave(cells, row, "", "");
+    else if (header.lines.some((line) => repeatsHeader(cells, line))) {
+      this.left.leave(cells, row, "repeated-header", "it repeats the header");
+      this.fill.separate();
+    } else if (this.lone?.take(cells, row)) this.fill.separate();
+    else this.body(cells, row);
+    this.afterBlank = false;
     return true;
-  });
-  endBlanks(true);
+  };
 
-  // most rows have it: then it is a column whose name is missing, not a slip
-  const widen = longCount >= 2 && longCount > dataRows / 2;
-  if (!widen && longCount > 0) {
-    const expected = `${named} cells, as many as the header has`;
-    const action =
-      "Put cells that hold the separator into quotation marks, and see whether cells of this row stand in the wrong column";
-    for (const { row, extra } of longRows) {
-      issues.push(
-        sheetIssue({
-          file,
-          row,
-          rule: "long-row",
-          severity: "warning",
-          raw: shortened(extra.join(" | ")),
-          reason: "the row has more cells than the header; what is beyond the last column was left out",
-          expected,
-          action,
-        }),
-      );
+  private body(cells: string[], row: number): void {
+    const { columns, settings, words } = this.options;
+    if (settings.summaryRows !== "keep") {
+      const isTrayName = (cell: string, column: number): boolean =>
+        column === columns.tray && columns.masks.has(nameMask(cell)) && !namesSummary(cell);
+      const label = summaryLabel(cells, this.afterSummary, isTrayName)?.label ?? this.namedSummary(cells);
+      if (label !== undefined || (words !== undefined && this.addsUp(cells))) {
+        this.summary(cells, row, label);
+        return;
+      }
     }
-    if (longCount > longRows.length) {
-      issues.push(
-        sheetIssue({
-          file,
-          rule: "long-row",
-          severity: "warning",
-          reason: `${longCount - longRows.length} further rows have more cells than the header`,
-          expected,
-          action,
-        }),
-      );
+    this.data(cells, row);
+  }
+
+  /** A row whose tray's name itself is the name of a sum, whatever else stands in it. */
+  private namedSummary(cells: ReadonlyArray<string>): string | undefined {
+    const cell = cells[this.options.columns.tray]?.trim() ?? "";
+    return cell !== "" && !/^\d/.test(cell) && namesSummary(cell) && !this.options.columns.masks.has(nameMask(cell))
+      ? cell
+      : undefined;
+  }
+
+  /** Whether a row's numbers are the sums, means or counts of those above it. */
+  private addsUp(cells: ReadonlyArray<string>): boolean {
+    if (this.dataRows < 2) return false;
+    const match = this.arithmetic.match(cells);
+    if (match === undefined) return false;
+    const { tray } = this.options.columns;
+    const name = tray >= 0 ? (cells[tray] ?? "") : (cells[0] ?? "");
+    if (isNothing(name)) return match.misses === 0 || match.columns.length >= 2;
+    return match.kind === "sum" && match.columns.length >= 2 && match.misses === 0 && this.dataRows >= 3;
+  }
+
+  private summary(cells: string[], row: number, label: string | undefined): void {
+    const reason = label === undefined ? "its numbers sum up the rows above it" : "it sums up other rows";
+    this.left.leave(cells, row, "totals-row", reason);
+    this.arithmetic.close(cells);
+    this.afterSummary = true;
+    this.lone?.follow();
+    this.fill.separate();
+    const example =
+      label ??
+      cells
+        .filter((cell) => !isNothing(cell))
+        .slice(0, 6)
+        .join(" | ");
+    if (this.summaries.length < mostEntries) {
+      this.summaries.push({ row, example, byArithmetic: label === undefined });
     }
   }
-  if (shortRows > 0) {
-    issues.push(
+
+  private data(cells: string[], row: number): void {
+    const { words, delimited } = this.options;
+    this.afterSummary = false;
+    this.dataRows++;
+    this.lone?.follow();
+    if (words !== undefined) {
+      this.arithmetic.add(cells);
+      this.fill.add(cells);
+      if (this.isSuspect(cells) && this.suspects.length < mostEntries) this.suspects.push({ row, cells: [...cells] });
+    }
+    for (let index = this.unnamed.length - 1; index >= 0; index--) {
+      const column = this.unnamed[index]!;
+      if ((cells[column] ?? "").trim() !== "") {
+        this.used[column] = true;
+        this.unnamed.splice(index, 1);
+      }
+    }
+    let end = cells.length;
+    while (end > this.named && cells[end - 1]!.trim() === "") end--;
+    if (end > this.named) {
+      this.longCount++;
+      this.widest = Math.max(this.widest, end);
+    }
+    // a workbook stores no cells behind the last one of a row
+    if (delimited || end > this.named) this.ragged.add(cells, row, end > this.named);
+  }
+
+  /** Neither a tray's name nor anything set before the harvest, and still a number. */
+  private isSuspect(cells: ReadonlyArray<string>): boolean {
+    const { tray, sorts } = this.options.columns;
+    if (tray < 0 || !isNothing(cells[tray] ?? "")) return false;
+    let results = 0;
+    for (let column = 0; column < sorts.length; column++) {
+      if (isNothing(cells[column] ?? "")) continue;
+      if (sorts[column] === "set" || sorts[column] === "flush") return false;
+      if (sorts[column] === "result" && /\d/.test(cells[column]!)) results++;
+    }
+    return results > 0;
+  }
+
+  private blanks(from: number, to: number): void {
+    this.left.blanks(from, to);
+    this.afterSummary = true;
+    this.afterBlank = true;
+    this.fill.separate();
+  }
+
+  /** Whether a row is the header of another table: known names, and not those of this one. */
+  private startsAnotherTable(cells: string[]): boolean {
+    const { words, further, header } = this.options;
+    if (words === undefined || !further) return false;
+    let filled = 0;
+    for (const cell of cells) {
+      if (cell === "") continue;
+      if (!isLabelLike(cell.trim()) && cell.trim() !== "") return false;
+      filled++;
+    }
+    const enough = this.afterBlank ? filled >= 2 : filled >= 3;
+    if (!enough || header.lines.some((line) => repeatsHeader(cells, line))) return false;
+    return words.looksLikeHeader(cells) >= (this.afterBlank ? 0.6 : 0.75);
+  }
+
+  private sayUnclosed(cells: ReadonlyArray<string>, row: number): void {
+    this.left.issues.push(
       sheetIssue({
-        file,
-        row: firstShort,
-        rule: "short-row",
-        severity: "note",
-        reason: `${shortRows === 1 ? "one row has" : `${shortRows} rows have`} fewer cells than the header; the missing ones are taken as blank`,
+        file: this.options.file,
+        row,
+        rule: "unclosed-quote",
+        severity: "warning",
+        raw: shortened(cells.find((cell) => cell.includes('"')) ?? ""),
+        reason: "a cell starts with a quotation mark that is never closed; the line was read as it stands",
+        expected: "a closing quotation mark at the end of the cell, or none at its start",
+        action: "Look at the row in a text editor and close or remove the quotation mark",
       }),
     );
   }
-  issues.sort((a, b) => a.row - b.row);
-  const width = widen ? widest : named;
-  return {
-    issues,
-    leftOut,
-    notData,
-    width,
-    used: Array.from({ length: width }, (_, column) => used[column] ?? true),
-    dataRows,
-    ...(nextTable === undefined ? {} : { nextTable }),
-  };
+
+  /** Rows without a tray's name or a dose are not taken for trays. */
+  private settleSuspects(fills: ReadonlyArray<FillVerdict>): void {
+    const { columns, settings, file } = this.options;
+    const filled = ({ column, because }: FillVerdict): boolean =>
+      because !== undefined && (column === columns.tray || columns.sorts[column] === "set");
+    if (settings.summaryRows === "keep" || this.isTidy || fills.some(filled)) return;
+    for (const { row, cells } of this.suspects) {
+      this.dataRows--;
+      const reason = "it has a weight or a date and names neither a tray nor anything set for one";
+      this.left.leave(cells, row, "row-without-tray", reason);
+      this.left.issues.push(
+        sheetIssue({
+          file,
+          row,
+          rule: "row-without-tray",
+          severity: "warning",
+          raw: shortened(cells.filter((cell) => !isNothing(cell)).join(" | ")),
+          reason: "the row names neither a tray nor anything set for one, so it may be a total; it was left out",
+          expected: "the tray's name",
+          action: "Name the tray in the row, or state summary_rows = keep in settings.csv",
+          setting: "summary_rows",
+        }),
+      );
+    }
+  }
+
+  private fillVerdicts(): FillVerdict[] {
+    const { words, settings } = this.options;
+    if (words === undefined || settings.fillDown === "no") return [];
+    const verdicts = this.fill.verdicts(!this.isTidy);
+    return settings.fillDown === ""
+      ? verdicts
+      : verdicts.map((verdict) => ({ ...verdict, because: verdict.because ?? "settings.csv says so" }));
+  }
+
+  finish(): Survey {
+    const { words, header, settings } = this.options;
+    this.left.endBlanks(true);
+    const { titles, trays } = this.lone?.settle(this.left) ?? { titles: [], trays: 0 };
+    this.dataRows += trays;
+    const fills = this.fillVerdicts();
+    this.settleSuspects(fills);
+    // most rows have it: then it is a column whose name is missing, not a slip
+    const widen = this.longCount >= 2 && this.longCount > this.dataRows / 2;
+    this.dataRows -= this.ragged.settle(this.left, header.names, words !== undefined, widen);
+    const width = widen ? this.widest : this.named;
+    return {
+      notData: this.left.inOrder(),
+      issues: this.left.issues,
+      leftOut: this.left.rows,
+      width,
+      used: Array.from({ length: width }, (_, column) => this.used[column] ?? true),
+      dataRows: this.dataRows,
+      titles: settings.sectionTitles === "ignore" ? [] : titles,
+      fills,
+      summaries: this.summaries,
+      ...(this.nextTable === undefined ? {} : { nextTable: this.nextTable }),
+    };
+  }
+}
+
+/** Looks at every record of a table once: what is data, what is left out and why, and which rows are ragged. */
+export function surveyRows(forEachRecord: ForEachRecord, options: SurveyOptions): Survey {
+  const survey = new RowSurvey(options);
+  forEachRecord(survey.visit);
+  return survey.finish();
 }

@@ -1,10 +1,20 @@
 import type { Issue, LeftOutRow } from "../../records/issue.ts";
+import type { ReadingPlan, ShapeAssumption } from "../../records/reading-plan.ts";
 import type { RawTable } from "../../records/sheet.ts";
 import { notASheet } from "../not-a-sheet.ts";
 import { sheetIssue } from "../sheet-issue.ts";
-import { findHeader, type LooksLikeHeader, type SheetRow } from "./find-header.ts";
-import { isBlank } from "./row-role.ts";
-import { type ForEachRecord, type Survey, surveyRows } from "./survey-rows.ts";
+import { type FoundHeader, findHeader } from "./find-header.ts";
+import { columnsOfGrid, type ForEachRecord, firstRows, type Grid, type SheetRow } from "./grid.ts";
+import { findJoins } from "./join-columns.ts";
+import type { SectionTitle } from "./lone-rows.ts";
+import { longColumns, pivotLong } from "./pivot-long.ts";
+import { planIssues } from "./plan-issues.ts";
+import { rowMaker } from "./row-maker.ts";
+import { titlePairs } from "./section-title.ts";
+import { openShape, type ShapeSettings, type SheetWords } from "./sheet-words.ts";
+import { repeatedNames } from "./split-bands.ts";
+import { type Survey, surveyRows } from "./survey-rows.ts";
+import { namelessTrays, tableColumns } from "./table-columns.ts";
 
 /** A file read as a sheet: its tables, what is to be said about it, and the rows that are no data. */
 export interface OpenedSheet {
@@ -13,46 +23,267 @@ export interface OpenedSheet {
   leftOut: LeftOutRow[];
 }
 
-const sampleRows = 60;
-
-function firstRows(forEachRecord: ForEachRecord): SheetRow[] {
-  const rows: SheetRow[] = [];
-  forEachRecord((cells, row) => {
-    if (!isBlank(cells)) rows.push({ cells, row });
-    return rows.length < sampleRows;
-  });
-  return rows;
+/** What is known beforehand of the sheets of a book. */
+export interface TableOptions {
+  /** needed to see anything of a sheet's shape beyond a header and its rows */
+  words?: SheetWords | undefined;
+  settings?: ShapeSettings;
+  /** tables looked for below the first; rows of more than these stay rows of the last one */
+  mostFurther?: number;
+  /** the grid's rows are columns of the sheet */
+  isTurned?: boolean;
 }
 
-/** Data rows only, every one as wide as the header. */
-function dataRowsOf(forEachRecord: ForEachRecord, { notData }: Survey, width: number): RawTable["forEachRow"] {
-  return (visit) => {
-    let next = 0;
-    forEachRecord((cells, row) => {
-      const stretch = notData[next];
-      if (stretch !== undefined && row >= stretch[0]) {
-        if (row === stretch[1]) next++;
-        return true;
-      }
-      if (cells.length > width) cells.length = width;
-      while (cells.length < width) cells.push("");
-      visit(cells, row);
-      return true;
-    });
-  };
-}
+const sampleRows = 200;
+
+const merged = (parts: ReadonlyArray<OpenedSheet>): OpenedSheet => ({
+  tables: parts.flatMap(({ tables }) => tables),
+  issues: parts.flatMap(({ issues }) => issues),
+  leftOut: parts.flatMap(({ leftOut }) => leftOut),
+});
 
 /** The records above a row; all of them where there is none such. */
 const upTo =
   (forEachRecord: ForEachRecord, end: number | undefined): ForEachRecord =>
   (visit) =>
-    forEachRecord((cells, row, unclosed) => (row === end ? false : visit(cells, row, unclosed)));
+    forEachRecord((cells, row, unclosed) => (end !== undefined && row >= end ? false : visit(cells, row, unclosed)));
 
 /** The records from a row on. */
 const startingAt =
   (forEachRecord: ForEachRecord, start: number): ForEachRecord =>
   (visit) =>
     forEachRecord((cells, row, unclosed) => (row < start ? true : visit(cells, row, unclosed)));
+
+function withoutHeader(file: string, sample: ReadonlyArray<SheetRow>): OpenedSheet {
+  const issue = sheetIssue({
+    file,
+    row: sample[0]!.row,
+    rule: "no-header",
+    severity: "error",
+    raw: sample[0]!.cells.slice(0, 12).join(" | ").slice(0, 300),
+    reason: "no row reads like a header: a row of column names above the data is missing",
+    expected: "column names in the first row",
+    action:
+      "Insert a row above the data and name each column in it, for instance tray_id,inoculum_ml,outcome,fresh_g,dry_g",
+  });
+  return { tables: [], issues: [issue], leftOut: [] };
+}
+
+/** Titles above the header that name a column the trade knows, and its value. */
+function titlesAbove(sample: ReadonlyArray<SheetRow>, header: FoundHeader, words: SheetWords): SectionTitle[] {
+  return sample
+    .filter(({ row }) => row < header.firstRow)
+    .flatMap(({ cells, row }) => {
+      const filled = cells.map((cell) => cell.trim()).filter((cell) => cell !== "");
+      if (filled.length > 4) return [];
+      const pairs = titlePairs(filled, words).filter(
+        ({ known, value }) =>
+          known && (/\d/.test(value) || value.length <= 3 || filled.some((cell) => /[:=]/.test(cell))),
+      );
+      return pairs.length === 0 ? [] : [{ row, pairs }];
+    });
+}
+
+/** A long table, turned into one row a tray. */
+function longTable(
+  grid: Grid,
+  header: FoundHeader,
+  survey: Survey,
+  names: ReadonlyArray<string>,
+  { words, settings }: TableOptions,
+): { table: RawTable; issues: Issue[] } | undefined {
+  if (words === undefined || (settings?.layout !== "long" && settings?.layout !== "" && settings !== undefined))
+    return undefined;
+  const rows: SheetRow[] = [];
+  const make = rowMaker(survey, { names, joins: [], titles: [], merges: [], results: [], settings: [] });
+  const sample = firstRows(startingAt(grid.forEachRecord, header.lastRow + 1), sampleRows);
+  if (longColumns(names, sample, words) === undefined) return undefined;
+  make.forEachRow(upTo(grid.forEachRecord, survey.nextTable), (cells, row) => rows.push({ cells, row }));
+  const columns = longColumns(names, rows, words);
+  if (columns === undefined) return undefined;
+  const pivoted = pivotLong(names, rows, columns, words);
+  const assumption: ShapeAssumption = {
+    rule: "long-layout",
+    says: `every row says one thing of one tray: “${names[columns.what]}” names it, and ${rows.length} rows were put together to ${pivoted.rows.length} rows of trays`,
+    columns: [names[columns.what]!],
+    count: rows.length,
+    row: 0,
+    example: "",
+    undo: { key: "layout", value: "rows" },
+  };
+  const plan: ReadingPlan = {
+    file: grid.file,
+    layout: "long",
+    headerRows: [header.firstRow, header.lastRow],
+    rows: pivoted.rows.length,
+    assumptions: [assumption],
+  };
+  const table: RawTable = {
+    file: grid.file,
+    header: pivoted.header,
+    headerRow: header.lastRow,
+    plan,
+    forEachRow: (visit) => {
+      for (const { cells, row } of pivoted.rows) visit([...cells], row);
+    },
+  };
+  return { table, issues: planIssues(plan) };
+}
+
+function sayEmpty(file: string, dropped: number, survey: Survey): Issue[] {
+  const issues: Issue[] = [];
+  if (dropped > 0) {
+    const what = dropped === 1 ? "a column" : `${dropped} columns`;
+    const reason = `${what} at the right end without a name and without data left out`;
+    issues.push(sheetIssue({ file, rule: "empty-columns", severity: "note", reason }));
+  }
+  if (survey.dataRows === 0) {
+    const reason = "the sheet has a header and no rows of data";
+    issues.push(sheetIssue({ file, rule: "header-only", severity: "note", reason }));
+  }
+  return issues;
+}
+
+/**
+ * Makes tables of a grid whose trays are its rows: finds the header, tells data from the rest, applies titles, blocks
+ * typed once and merged cells, joins columns that are one, and goes on with further tables below.
+ */
+export function tableOf(grid: Grid, options: TableOptions = {}): OpenedSheet {
+  const { file } = grid;
+  const { words, settings = openShape, mostFurther = 20 } = options;
+  const sample = firstRows(grid.forEachRecord, sampleRows);
+  if (sample.length === 0) return { tables: [], issues: [notASheet(file, "empty")], leftOut: [] };
+  const header = findHeader(sample, words?.looksLikeHeader);
+  if (header === undefined) return withoutHeader(file, sample);
+  const parts = words === undefined || settings.tables === "one" ? [] : repeatedNames(header.names, words);
+  if (words !== undefined && parts.length > 0) return sideBySide(grid, parts, options);
+  const body = sample.filter(({ row }) => row > header.lastRow);
+  const issues: Issue[] = [];
+  if (words !== undefined && namelessTrays(header.names, body, words)) {
+    header.names = ["tray", ...header.names.slice(1)];
+    const reason = "the first column has no name and holds different codes: read as the trays’ names";
+    issues.push(
+      sheetIssue({
+        file,
+        row: header.lastRow,
+        rule: "nameless-trays",
+        severity: "note",
+        result: "tray_id",
+        reason,
+        action: "Name the column if it holds something else",
+      }),
+    );
+  }
+  const columns = tableColumns(header.names, body, words);
+  const survey = surveyRows(grid.forEachRecord, {
+    file,
+    header,
+    columns,
+    words,
+    settings,
+    further: mostFurther > 0 && settings.tables !== "one",
+    delimited: grid.delimited,
+    usualLength: Math.max(header.names.length, usualLength(body)),
+  });
+  issues.push(...survey.issues);
+  const made =
+    longTable(grid, header, survey, header.names, options) ??
+    plainTable(grid, header, survey, columns.sorts, sample, options);
+  issues.push(...made.issues);
+  const opened: OpenedSheet = { tables: [made.table], issues, leftOut: survey.leftOut };
+  if (survey.nextTable === undefined) return opened;
+  const rest: Grid = {
+    ...grid,
+    forEachRecord: startingAt(grid.forEachRecord, survey.nextTable),
+    merges: grid.merges.filter(({ top }) => top >= survey.nextTable!),
+  };
+  const next = tableOf(rest, { ...options, mostFurther: mostFurther - 1 });
+  const note = sheetIssue({
+    file,
+    row: survey.nextTable,
+    rule: "further-table",
+    severity: "note",
+    reason: "another table with other columns begins here; it was read as one of its own",
+    action: "State tables = one in settings.csv if it is no table of its own",
+    setting: "tables",
+  });
+  return merged([opened, { tables: [], issues: [note], leftOut: [] }, next]);
+}
+
+function usualLength(rows: ReadonlyArray<SheetRow>): number {
+  const counts = new Map<number, number>();
+  let usual = 0;
+  for (const { cells } of rows) {
+    const count = (counts.get(cells.length) ?? 0) + 1;
+    counts.set(cells.length, count);
+    if (count > (counts.get(usual) ?? 0)) usual = cells.length;
+  }
+  return usual;
+}
+
+function sideBySide(grid: Grid, parts: ReadonlyArray<readonly [number, number]>, options: TableOptions): OpenedSheet {
+  const note = sheetIssue({
+    file: grid.file,
+    rule: "side-by-side",
+    severity: "note",
+    reason: `${parts.length} tables of the same columns stand side by side; each was read as one of its own`,
+    action: "State tables = one in settings.csv if they are one table",
+    setting: "tables",
+  });
+  const opened = parts.map(([from, to]) => tableOf(columnsOfGrid(grid, from, to), options));
+  return merged([{ tables: [], issues: [note], leftOut: [] }, ...opened]);
+}
+
+/** A table with one tray a row, or one flush. */
+function plainTable(
+  grid: Grid,
+  header: FoundHeader,
+  survey: Survey,
+  sorts: ReadonlyArray<string | undefined>,
+  sample: ReadonlyArray<SheetRow>,
+  options: TableOptions,
+): { table: RawTable; issues: Issue[] } {
+  const { file } = grid;
+  const { words, isTurned = false } = options;
+  let width = survey.width;
+  while (width > 0 && !survey.used[width - 1]) width--;
+  const names = Array.from({ length: width }, (_, column) => header.names[column] ?? "");
+  const body = sample.filter(({ row }) => row > header.lastRow);
+  const titles =
+    words === undefined || options.settings?.sectionTitles === "ignore"
+      ? []
+      : [...titlesAbove(sample, header, words), ...survey.titles];
+  const maker = rowMaker(survey, {
+    names,
+    joins: words === undefined ? [] : findJoins(names, body, words),
+    titles,
+    merges: grid.merges.filter(({ bottom }) => bottom > header.lastRow),
+    results: sorts.flatMap((sort, column) => (sort === "result" || sort === "note" ? [column] : [])),
+    settings: sorts.flatMap((sort, column) => (sort === "set" && column < width ? [column] : [])),
+  });
+  const apart = namesApart(file, maker.header, header.lastRow);
+  const plan: ReadingPlan = {
+    file,
+    layout: isTurned ? "columns" : "rows",
+    headerRows: [header.firstRow, header.lastRow],
+    rows: survey.dataRows,
+    assumptions: maker.assumptions,
+  };
+  const table: RawTable = {
+    file,
+    header: apart.names,
+    headerRow: header.lastRow,
+    plan,
+    forEachRow: (visit) => maker.forEachRow(upTo(grid.forEachRecord, survey.nextTable), visit),
+  };
+  const issues = [
+    ...apart.issues,
+    ...sayEmpty(file, survey.width - width, survey),
+    ...planIssues(plan),
+    ...maker.issues(file),
+  ];
+  return { table, issues };
+}
 
 /** Names of columns, the second and later ones of a name numbered; one entry of the log for each. */
 function namesApart(
@@ -90,79 +321,4 @@ function namesApart(
     return renamed;
   });
   return { names: apart, issues };
-}
-
-/**
- * Makes a table of a sheet's records: finds the header, tells data from the rest, and evens out ragged rows.
- * @param file the source's path, for messages
- * @param forEachRecord reads the records from the start each time it is called
- * @param known needed to see that another table begins further down
- * @param mostFurther tables looked for below the first; rows of more than these stay rows of the last one
- */
-export function tableOf(
-  file: string,
-  forEachRecord: ForEachRecord,
-  known?: LooksLikeHeader,
-  mostFurther = 20,
-): OpenedSheet {
-  const sample = firstRows(forEachRecord);
-  if (sample.length === 0) return { tables: [], issues: [notASheet(file, "empty")], leftOut: [] };
-  const header = findHeader(sample, known);
-  if (header === undefined) {
-    const issue = sheetIssue({
-      file,
-      row: sample[0]!.row,
-      rule: "no-header",
-      severity: "error",
-      raw: sample[0]!.cells.slice(0, 12).join(" | ").slice(0, 300),
-      reason: "no row reads like a header: a row of column names above the data is missing",
-      expected: "column names in the first row",
-      action: "Insert a row above the data and name each column in it",
-    });
-    return { tables: [], issues: [issue], leftOut: [] };
-  }
-  const survey = surveyRows(file, forEachRecord, header, mostFurther > 0 ? known : undefined);
-  const names = Array.from({ length: survey.width }, (_, column) => header.names[column] ?? "");
-  let width = survey.width;
-  while (width > 0 && !survey.used[width - 1]) width--;
-  const dropped = survey.width - width;
-  const { names: apart, issues: twice } = namesApart(file, names.slice(0, width), header.lastRow);
-  const issues: Issue[] = [...twice];
-  if (dropped > 0) {
-    issues.push(
-      sheetIssue({
-        file,
-        rule: "empty-columns",
-        severity: "note",
-        reason: `${dropped === 1 ? "a column" : `${dropped} columns`} at the right end without a name and without data left out`,
-      }),
-    );
-  }
-  if (survey.dataRows === 0) {
-    issues.push(
-      sheetIssue({ file, rule: "header-only", severity: "note", reason: "the sheet has a header and no rows of data" }),
-    );
-  }
-  issues.push(...survey.issues);
-  const table: RawTable = {
-    file,
-    header: apart,
-    headerRow: header.lastRow,
-    forEachRow: dataRowsOf(upTo(forEachRecord, survey.nextTable), survey, width),
-  };
-  const opened: OpenedSheet = { tables: [table], issues, leftOut: survey.leftOut };
-  if (survey.nextTable === undefined) return opened;
-  const next = tableOf(file, startingAt(forEachRecord, survey.nextTable), known, mostFurther - 1);
-  const note = sheetIssue({
-    file,
-    row: survey.nextTable,
-    rule: "further-table",
-    severity: "note",
-    reason: "another table with other columns begins below a blank row; it was read as one of its own",
-  });
-  return {
-    tables: [...opened.tables, ...next.tables],
-    issues: [...issues, note, ...next.issues],
-    leftOut: [...survey.leftOut, ...next.leftOut],
-  };
 }

@@ -1,13 +1,14 @@
 import type { SheetSource } from "../../records/sheet.ts";
 import { textKind } from "../file-kind.ts";
 import { notASheet } from "../not-a-sheet.ts";
-import type { LooksLikeHeader } from "../shape/find-header.ts";
-import { type OpenedSheet, tableOf } from "../shape/table-of.ts";
+import { shapeSheet } from "../shape/shape-sheet.ts";
+import { openShape, type ShapeSettings, type SheetWords } from "../shape/sheet-words.ts";
+import type { OpenedSheet } from "../shape/table-of.ts";
 import { sheetIssue } from "../sheet-issue.ts";
 import { decodeText } from "./decode-text.ts";
 import { detectDelimiter } from "./detect-delimiter.ts";
 import { detectEncoding } from "./detect-encoding.ts";
-import { readRecords } from "./read-records.ts";
+import { readRecords, type VisitRecord } from "./read-records.ts";
 
 const sampleCharacters = 1 << 16;
 
@@ -33,8 +34,12 @@ function usualWidth(sample: string, delimiter: string): number {
   return width;
 }
 
-/** Opens a delimited text file: encoding, delimiter, then its table. */
-export function openText(source: SheetSource, head: Uint8Array, known?: LooksLikeHeader): OpenedSheet {
+/** Opens a delimited text file: encoding, delimiter, then its tables. */
+export function openText(
+  source: SheetSource,
+  head: Uint8Array,
+  { words, shapeOf }: { words?: SheetWords; shapeOf?: (file: string) => ShapeSettings },
+): OpenedSheet {
   const file = source.path;
   const { encoding, because, damaged } = detectEncoding(source, head);
   const pieces = () => decodeText(source.chunks(), encoding);
@@ -45,7 +50,13 @@ export function openText(source: SheetSource, head: Uint8Array, known?: LooksLik
   }
   const delimiter = detectDelimiter(sample);
   const width = usualWidth(sample, delimiter);
-  const opened = tableOf(file, (visit) => readRecords(pieces(), { delimiter, width }, visit), known);
+  const grid = {
+    file,
+    merges: [],
+    delimited: true,
+    forEachRecord: (visit: VisitRecord) => readRecords(pieces(), { delimiter, width }, visit),
+  };
+  const opened = shapeSheet(grid, { words, settings: shapeOf?.(file) ?? openShape });
   if (because === "not UTF-8") {
     opened.issues.unshift(
       sheetIssue({

@@ -1,4 +1,4 @@
-import type { SheetRow } from "../shape/find-header.ts";
+import type { Merge, SheetRow } from "../shape/grid.ts";
 import { percentText, plainNumberText } from "./plain-cell-text.ts";
 import { readXml } from "./read-xml.ts";
 
@@ -7,6 +7,7 @@ const prefixes: Readonly<Record<string, string>> = {
   [`${urn}:office:1.0`]: "office",
   [`${urn}:table:1.0`]: "table",
   [`${urn}:text:1.0`]: "text",
+  [`${urn}:style:1.0`]: "style",
   "urn:org:documentfoundation:names:experimental:calc:xmlns:calcext:1.0": "calcext",
 };
 
@@ -14,6 +15,9 @@ const prefixes: Readonly<Record<string, string>> = {
 export interface OdsTable {
   name: string;
   rows: SheetRow[];
+  merges: Merge[];
+  /** left out of sight */
+  hidden: boolean;
 }
 
 const mostRows = 1_048_576;
@@ -89,6 +93,8 @@ export function readOds(content: string): OdsTable[] {
   let inParagraph = 0;
   let ignored = 0;
   let total = 0;
+  const hiddenStyles = new Set<string>();
+  let style = "";
 
   function endCell(attributes: Readonly<Record<string, string>>): void {
     const filling = cellText(attributes, text);
@@ -98,6 +104,12 @@ export function readOds(content: string): OdsTable[] {
       if (total > mostCells) throw new Error("it holds more cells than a sheet can");
       while (cells.length < column) cells.push("");
       for (let index = 0; index < repeats; index++) cells.push(filling);
+    }
+    const down = Number(attributes["table:number-rows-spanned"] ?? 1);
+    const across = Number(attributes["table:number-columns-spanned"] ?? 1);
+    if (table !== undefined && (down > 1 || across > 1)) {
+      const top = rowNumber + 1;
+      table.merges.push({ top, bottom: top + (down || 1) - 1, left: column, right: column + (across || 1) - 1 });
     }
     column += repeats;
   }
@@ -109,8 +121,15 @@ export function readOds(content: string): OdsTable[] {
         ignored++;
         return;
       }
-      if (name === "table:table") {
-        table = { name: attributes["table:name"] ?? "", rows: [] };
+      if (name === "style:style") style = attributes["style:name"] ?? "";
+      else if (name === "style:table-properties" && attributes["table:display"] === "false") hiddenStyles.add(style);
+      else if (name === "table:table") {
+        table = {
+          name: attributes["table:name"] ?? "",
+          rows: [],
+          merges: [],
+          hidden: hiddenStyles.has(attributes["table:style-name"] ?? ""),
+        };
         tables.push(table);
         rowNumber = 0;
       } else if (name === "table:table-row") {

@@ -1,7 +1,51 @@
-import type { SheetRow } from "../shape/find-header.ts";
+import type { Merge, SheetRow } from "../shape/grid.ts";
 import { dateText, percentText, plainNumberText } from "./plain-cell-text.ts";
-import { xlsxExtras } from "./xlsx-extras.ts";
+import { readXml } from "./read-xml.ts";
 import type { NumberFormat } from "./xlsx-format.ts";
+import { xlsxPrefixes } from "./xlsx-parts.ts";
+import type { CellStyle } from "./xlsx-styles.ts";
+
+/** What the cells of a sheet refer to in the rest of the workbook. */
+export interface XlsxContext {
+  strings: ReadonlyArray<string>;
+  styles: ReadonlyArray<CellStyle>;
+  from1904: boolean;
+}
+
+const mostRows = 1_048_576;
+const mostColumns = 16_384;
+const dayMilliseconds = 86_400_000;
+
+/** "_x000D_" stands for a carriage return, and so for all characters XML cannot hold. */
+const unescaped = (text: string): string =>
+  text.includes("_x")
+    ? text.replace(/_x([\dA-Fa-f]{4})_/g, (_, code: string) => String.fromCharCode(Number.parseInt(code, 16)))
+    : text;
+
+/** The texts that cells of a workbook share. Readings printed above Asian characters are left out. */
+export function sharedStrings(xml: string | undefined): string[] {
+  const strings: string[] = [];
+  if (xml === undefined) return strings;
+  let text = "";
+  let inText = false;
+  let inReading = false;
+  readXml(xml, xlsxPrefixes, {
+    open: (name) => {
+      if (name === "s:si") text = "";
+      else if (name === "s:rPh") inReading = true;
+      else if (name === "s:t") inText = !inReading;
+    },
+    close: (name) => {
+      if (name === "s:si") strings.push(unescaped(text));
+      else if (name === "s:rPh") inReading = false;
+      else if (name === "s:t") inText = false;
+    },
+    text: (part) => {
+      if (inText) text += part;
+    },
+  });
+  return strings;
+}
 
 function numberText(value: number, format: NumberFormat | undefined): string {
   if (format === undefined) return plainNumberText(value);
@@ -10,41 +54,131 @@ function numberText(value: number, format: NumberFormat | undefined): string {
   return `${format.before}${plainNumberText(value)}${gap}${format.after}`;
 }
 
-function cellText(value: unknown, format: NumberFormat | undefined): string {
-  if (typeof value === "string") return value;
-  if (typeof value === "number") return numberText(value, format);
-  if (typeof value === "boolean") return value ? "TRUE" : "FALSE";
-  return value instanceof Date ? dateText(value) : "";
+/** A day count as a date. Serial 60 of the 1900 system is 29 February 1900, which never was. */
+function serialText(serial: number, from1904: boolean): string {
+  const zero = from1904
+    ? Date.UTC(1904, 0, 1)
+    : serial < 60 && serial >= 1
+      ? Date.UTC(1899, 11, 31)
+      : Date.UTC(1899, 11, 30);
+  return dateText(new Date(zero + serial * dayMilliseconds));
+}
+
+/** "2021-01-01T10:10:10", "10:10:10" or "PT10H10M10S" without what a person would not type. */
+function isoText(value: string): string {
+  const duration = /^PT(?:(\d+)H)?(?:(\d+)M)?(?:([\d.]+)S)?$/.exec(value);
+  if (duration !== null) return `${(duration[1] ?? "0").padStart(2, "0")}:${(duration[2] ?? "0").padStart(2, "0")}`;
+  const time = /^T?(\d{1,2}:\d\d)(?::(\d\d)(?:\.\d+)?)?Z?$/.exec(value);
+  if (time !== null) return time[2] === undefined || time[2] === "00" ? time[1]! : `${time[1]}:${time[2]}`;
+  const date = new Date(/Z$|[+-]\d\d:\d\d$/.test(value) ? value : `${value}${value.includes("T") ? "Z" : ""}`);
+  return Number.isNaN(date.getTime()) ? value : dateText(date);
+}
+
+interface OpenCell {
+  row: number;
+  column: number;
+  type: string;
+  style: number;
+  value: string;
+  inline: string;
+}
+
+function cellText(cell: OpenCell, { strings, styles, from1904 }: XlsxContext): string {
+  const { type, value } = cell;
+  if (type === "inlineStr") return unescaped(cell.inline === "" ? value : cell.inline);
+  if (type === "s") return strings[Number(value)] ?? "";
+  if (type === "str") return unescaped(value);
+  if (type === "e") return value;
+  if (type === "b") return value.trim() === "1" || /^true$/i.test(value.trim()) ? "TRUE" : "FALSE";
+  if (type === "d") return isoText(value.trim());
+  if (value.trim() === "") return cell.inline;
+  const number = Number(value);
+  if (Number.isNaN(number)) return value;
+  const style = styles[cell.style];
+  return style?.isDate ? serialText(number, from1904) : numberText(number, style?.format);
+}
+
+const address = /^\$?([A-Z]{1,3})\$?(\d{1,7})$/i;
+
+function placeOf(reference: string): { row: number; column: number } | undefined {
+  const match = address.exec(reference);
+  if (match === null) return undefined;
+  let column = 0;
+  for (const letter of match[1]!.toUpperCase()) column = column * 26 + letter.charCodeAt(0) - 64;
+  return { row: Number(match[2]), column: column - 1 };
+}
+
+function mergeOf(reference: string | undefined): Merge | undefined {
+  const [from, to] = (reference ?? "").split(":").map(placeOf);
+  if (from === undefined || to === undefined) return undefined;
+  return { top: from.row, bottom: to.row, left: from.column, right: to.column };
+}
+
+/** One sheet of a workbook. Rows without anything are left out, their numbers are not. */
+export interface XlsxSheet {
+  rows: SheetRow[];
+  merges: Merge[];
 }
 
 /**
  * The cells of one sheet of an .xlsx workbook as the text a person would type: dates as ISO 8601, numbers unrounded,
- * with the percent sign, unit or currency their format shows.
- * @param archive the whole file
- * @param sheet the worksheet's XML, for what the reading library leaves out
- * @throws Error where the workbook is damaged
+ * with the percent sign, unit or currency their format shows. Cells may be without addresses, and in any order.
+ * @param sheet the worksheet's XML
+ * @throws Error where it is not well-formed, or has cells outside of any sheet
+ * @source ECMA-376 part 1, 18.3.1.4 (c), 18.3.1.55 (mergeCell), 18.18.11 (cell types), from memory
  */
-export async function readXlsx(
-  archive: ArrayBuffer,
-  sheetName: string,
-  sheet: string,
-  styles: string | undefined,
-): Promise<SheetRow[]> {
-  // first, because it also finds cells that lie outside of any sheet
-  const { formats, errors } = xlsxExtras(sheet, styles);
-  const { readSheet } = await import("read-excel-file/universal");
-  const data: unknown[][] = await readSheet(archive, sheetName, { trim: false });
-  const rows = data.map((values, index) => {
-    const formatsInRow = formats.get(index);
-    return { cells: values.map((value, column) => cellText(value, formatsInRow?.get(column))), row: index + 1 };
-  });
-  for (const [row, inRow] of errors) {
-    while (rows.length <= row) rows.push({ cells: [], row: rows.length + 1 });
-    const { cells } = rows[row]!;
-    for (const [column, error] of inRow) {
-      while (cells.length <= column) cells.push("");
-      cells[column] = error;
+export function readXlsxSheet(sheet: string, context: XlsxContext): XlsxSheet {
+  const byRow = new Map<number, string[]>();
+  const merges: Merge[] = [];
+  let row = 0;
+  let column = -1;
+  let cell: OpenCell | undefined;
+  let into: "value" | "inline" | undefined;
+
+  function endCell(ended: OpenCell): void {
+    const text = cellText(ended, context);
+    if (text === "") return;
+    let cells = byRow.get(ended.row);
+    if (cells === undefined) {
+      cells = [];
+      byRow.set(ended.row, cells);
     }
+    while (cells.length < ended.column) cells.push("");
+    cells[ended.column] = text;
   }
-  return rows;
+
+  readXml(sheet, xlsxPrefixes, {
+    open: (name, attributes) => {
+      if (name === "s:row") {
+        row = attributes.r === undefined ? row + 1 : Number(attributes.r);
+        column = -1;
+        if (!(row >= 1 && row <= mostRows)) throw new Error("a row lies outside the sheet");
+      } else if (name === "s:c") {
+        const place = attributes.r === undefined ? undefined : placeOf(attributes.r);
+        if (attributes.r !== undefined && place === undefined) throw new Error("a cell lies outside the sheet");
+        column = place?.column ?? column + 1;
+        const at = place?.row ?? row;
+        if (at < 1 || at > mostRows || column >= mostColumns) throw new Error("a cell lies outside the sheet");
+        cell = { row: at, column, type: attributes.t ?? "n", style: Number(attributes.s || -1), value: "", inline: "" };
+      } else if (name === "s:v") into = "value";
+      else if (name === "s:t" && cell !== undefined) into = "inline";
+      else if (name === "s:rPh") into = undefined;
+      else if (name === "s:mergeCell") {
+        const merge = mergeOf(attributes.ref);
+        if (merge !== undefined) merges.push(merge);
+      }
+    },
+    close: (name) => {
+      if (name === "s:v" || name === "s:t") into = undefined;
+      else if (name === "s:c" && cell !== undefined) {
+        endCell(cell);
+        cell = undefined;
+      }
+    },
+    text: (part) => {
+      if (cell !== undefined && into !== undefined) cell[into] += part;
+    },
+  });
+  const rows = [...byRow].map(([number, cells]) => ({ cells, row: number })).sort((a, b) => a.row - b.row);
+  return { rows, merges };
 }

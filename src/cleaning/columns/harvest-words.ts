@@ -1,0 +1,56 @@
+import type { ColumnSort, SheetWords } from "../../csv/shape/sheet-words.ts";
+import { type HarvestFieldKey, isHarvestFieldKey } from "../../records/harvest-field.ts";
+import { unitOfAnyKind } from "../../records/words/units.ts";
+import { isMarkedFree } from "./free-mark.ts";
+import { headerParts } from "./header-unit.ts";
+import { looksLikeHarvestHeader } from "./looks-like-header.ts";
+import { meaningsOfHeader } from "./match-columns.ts";
+
+const results: ReadonlySet<HarvestFieldKey> = new Set<HarvestFieldKey>([
+  "fresh_g",
+  "dry_g",
+  "final_moisture_pct",
+  "outcome",
+  "harvested_on",
+  "dried_on",
+  "days_to_harvest",
+  "days_to_colonise",
+  "colonised_on",
+  "trays_in_pool",
+]);
+
+function sortOf(field: HarvestFieldKey): ColumnSort {
+  if (field === "tray_id") return "tray";
+  if (field === "flush") return "flush";
+  if (field === "note") return "note";
+  return results.has(field) ? "result" : "set";
+}
+
+/** What the reader of shapes is given of a harvest sheet's words. */
+export const harvestWords: SheetWords = {
+  looksLikeHeader: looksLikeHarvestHeader,
+  columnSort(name) {
+    const text = name.trim();
+    if (text === "" || text.length > 60 || !/\p{L}|#/u.test(text)) return undefined;
+    const meanings = meaningsOfHeader(text);
+    if (meanings.length === 0) return undefined;
+    const sorts = meanings.map(({ field }) => sortOf(field));
+    // "dried" may be a date or a weight: both are results; where results and settings both fit it is not filled down
+    return sorts.includes("tray") ? "tray" : sorts.includes("result") ? "result" : sorts[0];
+  },
+  isTidy: (names) =>
+    names.includes("tray_id") &&
+    names.includes("outcome") &&
+    names.every((name) => isHarvestFieldKey(name) || isMarkedFree(name) || meaningsOfHeader(name).length === 0),
+  massUnit(name) {
+    const parts = headerParts(name);
+    const mass = parts.units.find(({ kind }) => kind === "mass");
+    if (mass !== undefined) return { name: parts.name, unit: mass.name };
+    const whole = unitOfAnyKind(name.trim(), "mass");
+    return whole?.kind === "mass" ? { name: "", unit: whole.name } : undefined;
+  },
+  isUnit(text) {
+    const unit = unitOfAnyKind(text.trim(), "mass");
+    return unit !== undefined && ["mass", "volume", "temperature"].includes(unit.kind);
+  },
+};

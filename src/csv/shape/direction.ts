@@ -1,0 +1,107 @@
+import type { SheetLayout } from "../../records/reading-plan.ts";
+import { type CellKind, cellKind, isNothing } from "./cell-kind.ts";
+import type { SheetRow } from "./grid.ts";
+import type { SheetWords } from "./sheet-words.ts";
+
+/** How well each way of lying fits a table, and which one is taken; `doubt` where two fit alike. */
+export interface Direction {
+  layout: Exclude<SheetLayout, "long">;
+  doubt: boolean;
+}
+
+const rowsScored = 40;
+const nearTie = 0.15;
+
+const filledOf = (cells: ReadonlyArray<string>): string[] =>
+  cells.map((cell) => cell.trim()).filter((cell) => !isNothing(cell));
+
+/** How alike the cells of a line are: the share of its commonest kind. Code and text count as one. */
+function alike(cells: ReadonlyArray<string>): number | undefined {
+  const counts = new Map<CellKind, number>();
+  let filled = 0;
+  for (const cell of cells) {
+    const kind = cellKind(cell);
+    if (kind === "blank") continue;
+    const counted = kind === "code" ? "text" : kind;
+    counts.set(counted, (counts.get(counted) ?? 0) + 1);
+    filled++;
+  }
+  return filled < 2 ? undefined : Math.max(...counts.values()) / filled;
+}
+
+const mean = (values: ReadonlyArray<number | undefined>): number => {
+  const known = values.filter((value) => value !== undefined);
+  return known.length === 0 ? 0.5 : known.reduce((sum, value) => sum + value, 0) / known.length;
+};
+
+/**
+ * Whether the trays of a table are its rows or its columns: by how many names along its first row and its first column the
+ * trade knows, and by how alike the kinds of cells are down the columns and along the rows.
+ * @param sample the first rows that are not blank
+ */
+export function directionOf(sample: ReadonlyArray<SheetRow>, words: SheetWords): Direction {
+  const rows = sample.filter(({ cells }) => filledOf(cells).length >= 2).slice(0, rowsScored);
+  if (rows.length < 2) return { layout: "rows", doubt: false };
+  const top = filledOf(rows[0]!.cells);
+  if (top.length >= 2 && words.isTidy(top)) return { layout: "rows", doubt: false };
+  const first = Math.min(...rows.map(({ cells }) => cells.findIndex((cell) => !isNothing(cell.trim()))));
+  const names = rows.map(({ cells }) => (cells[first] ?? "").trim()).filter((cell) => cell !== "");
+  const known = names.filter((name) => words.columnSort(name) !== undefined);
+  const distinct = new Set(known.map((name) => name.toLowerCase())).size;
+  const downNames = names.length === 0 ? 0 : known.length / names.length;
+  if (distinct < 2 || downNames < 0.4) return { layout: "rows", doubt: false };
+  const across = rows.slice(0, 8).map(({ cells }) => words.looksLikeHeader(cells));
+  const best = Math.max(...across);
+  const body = rows.filter((_, index) => across[index]! < best || index > 8);
+  const width = Math.max(...rows.map(({ cells }) => cells.length));
+  const down = Array.from({ length: width - first - 1 }, (_, column) =>
+    alike(body.map(({ cells }) => cells[first + 1 + column] ?? "")),
+  );
+  const along = rows.map(({ cells }) => alike(cells.slice(first + 1)));
+  // names that come again and again are values of a column, not names of rows
+  const repeated = distinct / Math.max(1, known.length);
+  const asColumns = downNames * repeated + mean(along);
+  const asRows = best + mean(down);
+  if (Math.abs(asColumns - asRows) <= nearTie && best >= 0.5 && repeated > 0.8) return { layout: "rows", doubt: true };
+  return { layout: asColumns > asRows ? "columns" : "rows", doubt: false };
+}
+
+/**
+ * Turns rows into columns. The row number of a turned row is the number of its column in the sheet, from 1.
+ */
+export function turned(rows: ReadonlyArray<SheetRow>): SheetRow[] {
+  const width = Math.max(0, ...rows.map(({ cells }) => cells.length));
+  const result: SheetRow[] = [];
+  for (let column = 0; column < width; column++) {
+    const cells = rows.map((row) => row.cells[column] ?? "");
+    if (cells.some((cell) => cell.trim() !== "")) result.push({ cells, row: column + 1 });
+  }
+  return result;
+}
+
+/** Cuts rows whose names stand in the first column where the names begin again: one block for each table. */
+export function blocksOf(rows: ReadonlyArray<SheetRow>): SheetRow[][] {
+  const blocks: SheetRow[][] = [[]];
+  let seen = new Set<string>();
+  let waiting: SheetRow[] = [];
+  for (const row of rows) {
+    const filled = filledOf(row.cells);
+    if (filled.length < 2) {
+      waiting.push(row);
+      continue;
+    }
+    const name = row.cells
+      .find((cell) => !isNothing(cell.trim()))!
+      .trim()
+      .toLowerCase();
+    if (seen.has(name) && seen.size >= 2 && [...seen][0] === name) {
+      blocks.push([]);
+      seen = new Set();
+    }
+    blocks.at(-1)!.push(...waiting, row);
+    waiting = [];
+    seen.add(name);
+  }
+  blocks.at(-1)!.push(...waiting);
+  return blocks.filter((block) => block.length > 0);
+}

@@ -1,0 +1,134 @@
+import { isNothing } from "./cell-kind.ts";
+import type { ColumnSort } from "./sheet-words.ts";
+
+/** Where a column is filled and where it changes, in ordinals of the data rows. */
+interface Pattern {
+  /** ordinals of filled rows; undefined once the column is filled too often to be one of blocks */
+  fills: number[] | undefined;
+  /** ordinals where a filled cell differs from the one above; undefined once that is too often */
+  changes: number[] | undefined;
+  filled: number;
+  last: string;
+}
+
+/** What is to be done with a column that is blank below the first row of each block. */
+export interface FillVerdict {
+  column: number;
+  /** why it is filled; undefined where it has to be asked */
+  because: string | undefined;
+  /** cells it would fill */
+  cells: number;
+}
+
+const ditto = /^(?:"|''|,,|〃|″|”|ditto|do\.|dto\.?|id\.|idem|same|same as above|s\.a\.|↓|")$/i;
+
+/** Whether a cell says "as above". */
+export function isDitto(cell: string): boolean {
+  const code = cell.charCodeAt(0);
+  // most cells are blank, numbers or longer words
+  return cell !== "" && cell.length < 15 && !(code >= 48 && code <= 57) && ditto.test(cell.trim());
+}
+
+const sameList = (a: ReadonlyArray<number>, b: ReadonlyArray<number>): boolean =>
+  a.length === b.length && a.every((value, index) => value === b[index]);
+
+/** Follows how the columns of a table are filled, to know the ones that are typed once for each block of rows. */
+export class FillSurvey {
+  private readonly patterns: (Pattern | undefined)[];
+  private readonly separators: number[] = [];
+  private rows = 0;
+  private flushRises = true;
+
+  constructor(
+    private readonly sorts: ReadonlyArray<ColumnSort | undefined>,
+    private readonly trayColumn: number,
+    private readonly flushColumn: number,
+  ) {
+    this.patterns = sorts.map((sort) =>
+      sort === "result" || sort === "note" || sort === "flush"
+        ? undefined
+        : { fills: [], changes: [], filled: 0, last: "" },
+    );
+  }
+
+  /** A blank row, a title or a repeated header stands above the next row. */
+  separate(): void {
+    if (this.separators.at(-1) !== this.rows) this.separators.push(this.rows);
+  }
+
+  add(cells: ReadonlyArray<string>): void {
+    const at = this.rows++;
+    for (let column = 0; column < this.patterns.length; column++) {
+      const pattern = this.patterns[column];
+      if (pattern === undefined) continue;
+      const cell = cells[column] ?? "";
+      if (cell === "" || isNothing(cell)) continue;
+      pattern.filled++;
+      if (pattern.fills !== undefined) {
+        pattern.fills.push(at);
+        if (at > 50 && pattern.filled > 0.6 * at) pattern.fills = undefined;
+      }
+      if (pattern.changes !== undefined && cell !== pattern.last) {
+        pattern.changes.push(at);
+        if (at > 50 && pattern.changes.length > 0.6 * at) pattern.changes = undefined;
+      }
+      pattern.last = cell;
+    }
+    if (this.trayColumn >= 0 && isNothing(cells[this.trayColumn] ?? "")) {
+      const flush = this.flushColumn < 0 ? "" : (cells[this.flushColumn] ?? "");
+      if (isNothing(flush) || /^\D*1\D*$/.test(flush)) this.flushRises = false;
+    }
+  }
+
+  /** Whether a row's ordinal begins a block after a separator. */
+  private blocksBySeparators(): number[] {
+    return [...new Set([0, ...this.separators])].filter((at) => at < this.rows).sort((a, b) => a - b);
+  }
+
+  private reasonFor(column: number, fills: number[]): string | undefined {
+    for (let other = 0; other < this.patterns.length; other++) {
+      const pattern = this.patterns[other];
+      if (other === column || pattern === undefined || other === this.trayColumn) continue;
+      // a column nobody is known to write is filled only beside one that is known
+      if (this.sorts[other] !== "set") continue;
+      if (pattern.fills !== undefined && pattern.filled < this.rows && sameList(pattern.fills, fills))
+        return "another column is filled on the same rows";
+      const whole = pattern.filled === this.rows && pattern.changes !== undefined && pattern.changes.length < this.rows;
+      if (whole && fills.length > 1 && sameList(pattern.changes!, fills))
+        return "another column changes on just these rows";
+    }
+    const separated = this.blocksBySeparators();
+    if (separated.length > 1 && sameList(separated, fills)) return "each is the first row below a gap or a title";
+    const sizes = fills.map((at, index) => (fills[index + 1] ?? this.rows) - at);
+    const even = sizes.length >= 2 && sizes[0]! >= 3 && sizes.slice(0, -1).every((size) => size === sizes[0]);
+    if (even && sizes.at(-1)! <= sizes[0]!) return `every block has ${sizes[0]} rows`;
+    return undefined;
+  }
+
+  /**
+   * The columns that are typed once for each block, and whether the sheet bears that out.
+   * @param mayFill otherwise all of them are left in doubt
+   */
+  verdicts(mayFill: boolean): FillVerdict[] {
+    const found: FillVerdict[] = [];
+    for (let column = 0; column < this.patterns.length; column++) {
+      const pattern = this.patterns[column];
+      const fills = pattern?.fills;
+      if (fills === undefined || fills.length === 0 || fills[0] !== 0 || this.rows < 2) continue;
+      const cells = this.rows - fills.length;
+      if (cells === 0) continue;
+      if (column === this.trayColumn) {
+        if (mayFill && this.flushColumn >= 0 && this.flushRises)
+          found.push({ column, because: "the rows below are further flushes", cells });
+        continue;
+      }
+      // it has to look like blocks; a column filled here and there is one with gaps
+      const apart = fills.every((at, index) => index === 0 || at - fills[index - 1]! >= 2);
+      if (this.rows < 4 || !apart || this.rows / fills.length < 2.5) continue;
+      const because = mayFill ? this.reasonFor(column, fills) : undefined;
+      const known = this.sorts[column] === "set";
+      if (because !== undefined || known) found.push({ column, because, cells });
+    }
+    return found;
+  }
+}

@@ -1,0 +1,75 @@
+import type { VisitRecord } from "../text/read-records.ts";
+
+/** Reads all records of a sheet from the start; can be called again. */
+export type ForEachRecord = (visit: VisitRecord) => void;
+
+/** One record of a sheet before it is known what it is. */
+export interface SheetRow {
+  cells: string[];
+  row: number;
+}
+
+/** Cells that a workbook shows as one. Rows count from 1, columns from 0; both ends are inside. */
+export interface Merge {
+  top: number;
+  bottom: number;
+  left: number;
+  right: number;
+}
+
+/** One sheet as rows of cells, whatever file it came from. */
+export interface Grid {
+  /** the path, with the workbook's tab after " > " */
+  file: string;
+  forEachRecord: ForEachRecord;
+  merges: ReadonlyArray<Merge>;
+  /** its cells came from delimited text, where a separator too many moves what follows */
+  delimited: boolean;
+}
+
+/** A grid of rows in memory. */
+export const gridOf = (
+  file: string,
+  rows: ReadonlyArray<SheetRow>,
+  merges: ReadonlyArray<Merge> = [],
+  delimited = false,
+): Grid => ({
+  file,
+  merges,
+  delimited,
+  forEachRecord: (visit) => {
+    for (const { cells, row } of rows) if (visit([...cells], row, false) === false) return;
+  },
+});
+
+/** The first records of a grid that hold something. */
+export function firstRows(forEachRecord: ForEachRecord, most: number): SheetRow[] {
+  const rows: SheetRow[] = [];
+  forEachRecord((cells, row) => {
+    if (cells.some((cell) => cell.trim() !== "")) rows.push({ cells, row });
+    return rows.length < most;
+  });
+  return rows;
+}
+
+/** Some columns of a grid, from the first up to the one before the last. */
+export function columnsOfGrid(grid: Grid, from: number, to: number): Grid {
+  return {
+    ...grid,
+    forEachRecord: (visit) => grid.forEachRecord((cells, row, unclosed) => visit(cells.slice(from, to), row, unclosed)),
+    merges: grid.merges.flatMap((merge) =>
+      merge.left >= from && merge.left < to
+        ? [{ ...merge, left: merge.left - from, right: Math.min(merge.right, to - 1) - from }]
+        : [],
+    ),
+  };
+}
+
+/** The letter or letters a spreadsheet shows over a column. @example columnLetters(27) // "AB" */
+export function columnLetters(column: number): string {
+  let letters = "";
+  for (let left = column + 1; left > 0; left = Math.floor((left - 1) / 26)) {
+    letters = String.fromCharCode(65 + ((left - 1) % 26)) + letters;
+  }
+  return letters;
+}

@@ -1,0 +1,102 @@
+import { isNothing, nameMask } from "./cell-kind.ts";
+import type { LeftRows } from "./left-rows.ts";
+import { type TitlePair, titlePairs } from "./section-title.ts";
+import type { SheetWords } from "./sheet-words.ts";
+import { namesSummary } from "./summary-label.ts";
+import type { TableColumns } from "./table-columns.ts";
+
+/** A title that belongs to the rows below it. */
+export interface SectionTitle {
+  row: number;
+  pairs: TitlePair[];
+}
+
+interface LoneRow {
+  row: number;
+  cells: string[];
+  filled: string[];
+  column: number;
+  /** data stand below it */
+  followed: boolean;
+}
+
+/**
+ * Rows with one cell, or with the names and values of a title. What each is shows in the rows around it: a tray of which
+ * nothing is known yet, a title over rows, or a remark under the table.
+ */
+export class LoneRows {
+  private readonly rows: LoneRow[] = [];
+
+  constructor(
+    private readonly columns: TableColumns,
+    private readonly words: SheetWords,
+    private readonly named: number,
+  ) {}
+
+  /** Takes a row that is one; false where it is a row like others. */
+  take(cells: string[], row: number): boolean {
+    let first = -1;
+    const filled: string[] = [];
+    for (let column = 0; column < cells.length; column++) {
+      if (isNothing(cells[column]!)) continue;
+      if (first < 0) first = column;
+      filled.push(cells[column]!.trim());
+      if (filled.length > 4) return false;
+    }
+    if (first < 0) return false;
+    if (filled.length > 1 ? !this.areNamesAndValues(filled) : namesSummary(filled[0]!)) return false;
+    this.rows.push({ row, cells: [...cells], filled, column: first, followed: false });
+    return true;
+  }
+
+  private areNamesAndValues(filled: ReadonlyArray<string>): boolean {
+    if (filled.length % 2 !== 0 || filled.length >= this.named) return false;
+    const first = filled[0]!;
+    const key = first.replace(/\s*[:=]$/, "");
+    if (key !== first) return true;
+    return this.words.columnSort(key) === "set" && !this.columns.masks.has(nameMask(first));
+  }
+
+  /** Data stand below the rows taken last. */
+  follow(): void {
+    for (let index = this.rows.length - 1; index >= 0 && !this.rows[index]!.followed; index--) {
+      this.rows[index]!.followed = true;
+    }
+  }
+
+  /** Gives back the rows right above another table, which are its titles. @returns its first row */
+  giveBack(row: number): number {
+    let start = row;
+    while (this.rows.length > 0 && !this.rows.at(-1)!.followed) start = this.rows.pop()!.row;
+    return start;
+  }
+
+  private isTray({ filled, column, cells }: LoneRow): boolean {
+    const { tray, sorts, masks } = this.columns;
+    if (filled.length > 1) return false;
+    if (column !== tray) return sorts[column] === "result" && tray >= 0 && /\d/.test(cells[column]!);
+    return masks.size === 0 ? /\d/.test(filled[0]!) && filled[0]!.length < 16 : masks.has(nameMask(filled[0]!));
+  }
+
+  /** Leaves out titles and remarks. @returns the titles, and how many rows are trays after all */
+  settle(left: LeftRows): { titles: SectionTitle[]; trays: number } {
+    const titles: SectionTitle[] = [];
+    let trays = 0;
+    for (const lone of this.rows) {
+      if (this.isTray(lone)) {
+        trays++;
+        continue;
+      }
+      const { row, cells, followed } = lone;
+      const rule = followed ? "section-title" : "footnote";
+      left.leave(
+        cells,
+        row,
+        rule,
+        followed ? "it is a title over the rows below it" : "it is a remark under the table",
+      );
+      if (followed) titles.push({ row, pairs: titlePairs(lone.filled, this.words) });
+    }
+    return { titles, trays };
+  }
+}

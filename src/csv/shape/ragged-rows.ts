@@ -1,0 +1,163 @@
+import { sheetIssue } from "../sheet-issue.ts";
+import { type CellKind, cellKind, numberIn } from "./cell-kind.ts";
+import type { LeftRows } from "./left-rows.ts";
+
+interface Profile {
+  kinds: Partial<Record<CellKind, number>>;
+  filled: number;
+  least: number;
+  most: number;
+}
+
+/** A row of another length than its neighbours. */
+export interface RaggedRow {
+  row: number;
+  cells: string[];
+}
+
+const rowsProfiled = 500;
+const mostKept = 1000;
+
+/** What the rows of the usual length hold in each column, and the rows that have another length. */
+export class RaggedRows {
+  private readonly profiles: Profile[] = [];
+  private profiled = 0;
+  readonly rows: RaggedRow[] = [];
+  /** rows beyond those kept */
+  uncounted = 0;
+
+  constructor(
+    private readonly named: number,
+    private readonly usual: number,
+  ) {}
+
+  /** @param beyond whether the row has something in it behind the columns of the header */
+  add(cells: string[], row: number, beyond: boolean): void {
+    if (beyond || (cells.length !== this.usual && cells.length !== this.named)) {
+      if (this.rows.length < mostKept) this.rows.push({ row, cells: [...cells] });
+      else this.uncounted++;
+      return;
+    }
+    if (this.profiled >= rowsProfiled) return;
+    this.profiled++;
+    for (let column = 0; column < Math.min(cells.length, this.named); column++) this.profile(column, cells[column]!);
+  }
+
+  private profile(column: number, cell: string): void {
+    const kind = cellKind(cell);
+    if (kind === "blank") return;
+    let profile = this.profiles[column];
+    if (profile === undefined) {
+      profile = { kinds: {}, filled: 0, least: Infinity, most: -Infinity };
+      this.profiles[column] = profile;
+    }
+    profile.filled++;
+    profile.kinds[kind] = (profile.kinds[kind] ?? 0) + 1;
+    const value = numberIn(cell);
+    if (value !== undefined) {
+      profile.least = Math.min(profile.least, value);
+      profile.most = Math.max(profile.most, value);
+    }
+  }
+
+  /** The first column whose cell is unlike those of the other rows; undefined where the row stands as it should. */
+  stranger(cells: ReadonlyArray<string>): number | undefined {
+    for (let column = 0; column < Math.min(cells.length, this.named); column++) {
+      const profile = this.profiles[column];
+      const cell = cells[column]!;
+      const kind = cellKind(cell);
+      if (kind === "blank") continue;
+      if (profile === undefined) {
+        // a column that nobody else fills
+        if (this.profiled >= 3 && kind !== "text") return column;
+        continue;
+      }
+      if (profile.filled < 2) continue;
+      const share = (profile.kinds[kind] ?? 0) / profile.filled;
+      const words = kind === "text" || kind === "code";
+      const like = words ? ((profile.kinds.text ?? 0) + (profile.kinds.code ?? 0)) / profile.filled : share;
+      if (like === 0) return column;
+      const value = kind === "number" ? numberIn(cell) : undefined;
+      if (value !== undefined && profile.filled >= 3 && profile.most > profile.least) {
+        if (value > 3 * profile.most || (profile.least > 0 && value < profile.least / 3 && value !== 0)) return column;
+      }
+    }
+    return undefined;
+  }
+
+  /** Whether a row of another length may have its cells in the wrong columns. */
+  isShifted(cells: ReadonlyArray<string>): boolean {
+    if (this.stranger(cells) !== undefined) return true;
+    const beyond = cells.slice(this.named).filter((cell) => cell.trim() !== "");
+    return beyond.some((cell) => cellKind(cell) !== "text");
+  }
+
+  /**
+   * Says which rows are longer or shorter than the header, and leaves out those whose cells may have moved.
+   * @param names of the columns
+   * @param judge compare rows with their neighbours; otherwise each is read as it stands
+   * @param widen most rows have cells beyond the header, which is a column whose name is missing
+   * @returns rows left out
+   */
+  settle(left: LeftRows, names: ReadonlyArray<string>, judge: boolean, widen: boolean): number {
+    const { file } = left;
+    const expected = `${this.named} cells, as many as the header has`;
+    const action =
+      "Put cells that hold the separator into quotation marks, and see whether cells of this row stand in the wrong column";
+    let shifted = 0;
+    const short: number[] = [];
+    for (const { row, cells } of this.rows) {
+      let end = cells.length;
+      while (end > this.named && cells[end - 1]!.trim() === "") end--;
+      if (judge && !widen && this.isShifted(cells)) {
+        this.leaveShifted(left, cells, row, names, expected);
+        shifted++;
+      } else if (cells.length < this.named) short.push(row);
+      else if (!widen && end > this.named) {
+        const reason = "the row has more cells than the header; what is beyond the last column was left out";
+        const raw = shortened(cells.slice(this.named, end).join(" | "));
+        left.issues.push(
+          sheetIssue({ file, row, rule: "long-row", severity: "warning", raw, reason, expected, action }),
+        );
+      }
+    }
+    if (!widen && this.uncounted > 0) {
+      const reason = `${this.uncounted} further rows have more or fewer cells than the header`;
+      left.issues.push(sheetIssue({ file, rule: "long-row", severity: "warning", reason, expected, action }));
+    }
+    if (short.length > 0) {
+      const reason = `${short.length === 1 ? "one row has" : `${short.length} rows have`} fewer cells than the header; the missing ones are taken as blank`;
+      left.issues.push(sheetIssue({ file, row: short[0]!, rule: "short-row", severity: "note", reason }));
+    }
+    return shifted;
+  }
+
+  private leaveShifted(
+    left: LeftRows,
+    cells: string[],
+    row: number,
+    names: ReadonlyArray<string>,
+    expected: string,
+  ): void {
+    const stranger = this.stranger(cells);
+    const than = cells.length > this.named ? "more" : "fewer";
+    const reason = `the row has ${than} cells than the header, and they do not look like those of the other rows: its values may stand in the wrong columns, so the row was left out`;
+    left.leave(cells, row, "shifted-row", reason);
+    left.issues.push(
+      sheetIssue({
+        file: left.file,
+        row,
+        column: stranger === undefined ? "" : (names[stranger] ?? ""),
+        raw: shortened(cells.join(" | ")),
+        rule: "shifted-row",
+        severity: "error",
+        reason,
+        expected,
+        action:
+          "Take out the separator too many, or put in the one that is missing, so that each value is under its name",
+      }),
+    );
+  }
+}
+
+const shortened = (text: string): string => (text.length > 300 ? `${text.slice(0, 299)}…` : text);

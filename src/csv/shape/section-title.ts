@@ -1,0 +1,80 @@
+import { cellKind } from "./cell-kind.ts";
+import type { SheetWords } from "./sheet-words.ts";
+
+/** What a title over some rows says of them: the name of a column, and the value that all of them have. */
+export interface TitlePair {
+  name: string;
+  value: string;
+  /** the name is one the trade knows */
+  known: boolean;
+}
+
+const apart = /^([^:=]{1,40}?)\s*(?:[:=]|\s[-–—]\s)\s*(\S.{0,79})$/;
+const amountFirst = /^([~≈]?\d[\d.,/½¼¾]*\s*\p{L}{1,6}\.?)\s+(?:of\s+|per\s+)?(\p{L}.{0,40})$/u;
+const volume = /^\d[\d.,½¼¾]*\s*(?:m[lL]s?|cc|ML|Ml)(?:\s*\/\s*\p{L}+)?$/u;
+
+const tidy = (text: string): string => text.replace(/\s+/g, " ").trim();
+
+/** "Batch A" is Batch and A where Batch is known: the longest beginning that names a column. */
+function knownBeginning(text: string, { columnSort }: SheetWords): TitlePair | undefined {
+  const words = text.split(" ");
+  for (let length = Math.min(words.length - 1, 4); length > 0; length--) {
+    const name = words.slice(0, length).join(" ");
+    const value = words.slice(length).join(" ").replace(/^#\s*/, "");
+    if (words.length - length <= 4 && columnSort(name) === "set") return { name, value, known: true };
+  }
+  return undefined;
+}
+
+function pairOf(text: string, words: SheetWords): TitlePair | undefined {
+  const split = apart.exec(text);
+  if (split !== null) {
+    const name = tidy(split[1]!.replace(/^[#*\s]+/, ""));
+    if (name !== "") return { name, value: tidy(split[2]!), known: words.columnSort(name) === "set" };
+  }
+  const known = knownBeginning(text, words);
+  if (known !== undefined) return known;
+  if (volume.test(text)) return { name: "inoculum", value: text, known: true };
+  const amount = amountFirst.exec(text);
+  if (amount !== null && words.columnSort(amount[2]!) === "set") {
+    return { name: tidy(amount[2]!), value: amount[1]!, known: true };
+  }
+  return undefined;
+}
+
+/**
+ * Takes a title apart: "Batch A (cooked 3/1/26)" says Batch A and cooked 3/1/26, "10 mL LC" says LC 10 mL. What says
+ * nothing of that kind is a Section of its own.
+ * @param cells the filled cells of the title's row, left to right
+ */
+export function titlePairs(cells: ReadonlyArray<string>, words: SheetWords): TitlePair[] {
+  const pairs: TitlePair[] = [];
+  const texts = [...cells].map(tidy);
+  // a name in one cell and its value in the next
+  for (let at = 0; at + 1 < texts.length; at++) {
+    const name = texts[at]!.replace(/^[#*\s]+|\s*[:=]$/g, "");
+    const isKey = /[:=]$/.test(texts[at]!) || words.columnSort(name) === "set";
+    if (!isKey || name === "" || words.columnSort(texts[at + 1]!) !== undefined) continue;
+    pairs.push({ name, value: texts[at + 1]!, known: words.columnSort(name) === "set" });
+    texts.splice(at, 2);
+    at--;
+  }
+  for (const text of texts) {
+    const inner = [...text.matchAll(/\(([^()]{1,60})\)/g)].map((match) => tidy(match[1]!));
+    const bare = tidy(text.replace(/\([^()]*\)/g, " "));
+    const main = bare === "" ? undefined : pairOf(bare, words);
+    if (main !== undefined) pairs.push(main);
+    else if (bare !== "") pairs.push({ name: "Section", value: bare, known: false });
+    for (const part of inner) {
+      for (const piece of part.split(/\s*[;,]\s+/)) {
+        const pair = pairOf(piece, words);
+        const split = /^(\p{L}[\p{L} ]{0,30}?)\s+(\S.*)$/u.exec(piece);
+        if (pair !== undefined) pairs.push(pair);
+        else if (split !== null && ["date", "number"].includes(cellKind(split[2]!))) {
+          pairs.push({ name: split[1]!, value: split[2]!, known: false });
+        }
+      }
+    }
+  }
+  return pairs;
+}

@@ -1,0 +1,164 @@
+import type { LeftOutRow } from "../../records/issue.ts";
+import { sheetIssue } from "../sheet-issue.ts";
+import { blocksOf, directionOf, turned } from "./direction.ts";
+import { columnLetters, columnsOfGrid, firstRows, type Grid, gridOf, type SheetRow } from "./grid.ts";
+import { openShape, type SheetWords } from "./sheet-words.ts";
+import { type SideBand, splitBands } from "./split-bands.ts";
+import { type OpenedSheet, type TableOptions, tableOf } from "./table-of.ts";
+
+const rowsLookedAt = 400;
+/** A sheet with its trays as columns has a row for each thing known of them, so that more rows than this are none. */
+const mostTurnedRows = 2000;
+const mostTurnedColumns = 16_384;
+
+const nothing: OpenedSheet = { tables: [], issues: [], leftOut: [] };
+
+const joined = (parts: ReadonlyArray<OpenedSheet>): OpenedSheet => ({
+  tables: parts.flatMap(({ tables }) => tables),
+  issues: parts.flatMap(({ issues }) => issues),
+  leftOut: parts.flatMap(({ leftOut }) => leftOut),
+});
+
+function allRows(grid: Grid): SheetRow[] | undefined {
+  const rows: SheetRow[] = [];
+  let fits = true;
+  grid.forEachRecord((cells, row) => {
+    rows.push({ cells, row });
+    fits = rows.length <= mostTurnedRows && cells.length <= mostTurnedColumns;
+    return fits;
+  });
+  return fits ? rows : undefined;
+}
+
+/** A table whose trays are its columns, turned, with the places of its cells told in the log. */
+function turnedTables(grid: Grid, options: TableOptions): OpenedSheet {
+  const rows = allRows(grid);
+  if (rows === undefined) return tableOf(grid, options);
+  const opened = blocksOf(rows).map((block) => {
+    const turnedGrid = gridOf(grid.file, turned(block));
+    return tableOf(turnedGrid, { ...options, isTurned: true, mostFurther: 0 });
+  });
+  const result = joined(opened);
+  if (result.tables.length === 0) return result;
+  const first = result.tables[0]!;
+  const says = `each tray stands in a column of the sheet; a row number in this log is the number of that column (${columnLetters(first.headerRow)} is ${first.headerRow + 1})`;
+  for (const { plan } of result.tables) {
+    plan?.assumptions.unshift({
+      rule: "trays-as-columns",
+      says,
+      columns: [],
+      count: plan.rows,
+      row: 0,
+      example: first.header.slice(0, 4).join(", "),
+      undo: { key: "layout", value: "rows" },
+    });
+  }
+  const note = sheetIssue({
+    file: grid.file,
+    rule: "trays-as-columns",
+    severity: "note",
+    raw: first.header.slice(0, 4).join(", "),
+    reason: says,
+    action: "State layout = rows in settings.csv if each row is a tray",
+    setting: "layout",
+  });
+  return { ...result, issues: [note, ...result.issues] };
+}
+
+function inDoubt(grid: Grid, sample: ReadonlyArray<SheetRow>): OpenedSheet {
+  const issue = sheetIssue({
+    file: grid.file,
+    row: sample[0]!.row,
+    rule: "layout-in-doubt",
+    severity: "error",
+    raw: sample[0]!.cells.slice(0, 8).join(" | ").slice(0, 300),
+    reason:
+      "the trays could be the rows or the columns of the sheet: its first row and its first column both name things known of a tray",
+    expected: "one row for each tray",
+    action: "State layout = rows or layout = columns in settings.csv",
+    setting: "layout",
+  });
+  return { tables: [], issues: [issue], leftOut: [] };
+}
+
+/** One band of a sheet: its direction, then its tables. */
+function bandTables(grid: Grid, options: TableOptions, words: SheetWords): OpenedSheet {
+  const { layout } = options.settings ?? openShape;
+  if (layout === "columns") return turnedTables(grid, options);
+  if (layout !== "") return tableOf(grid, options);
+  const sample = firstRows(grid.forEachRecord, rowsLookedAt);
+  const direction = directionOf(sample, words);
+  if (direction.doubt) return inDoubt(grid, sample);
+  return direction.layout === "columns" ? turnedTables(grid, options) : tableOf(grid, options);
+}
+
+/** Cells beside a table that are none of it: shown as left out, and pointed out where they look like a list of values. */
+function setAside(grid: Grid, { range, why }: SideBand): OpenedSheet {
+  const leftOut: LeftOutRow[] = [];
+  const beside = columnsOfGrid(grid, range[0], range[1]);
+  let first = 0;
+  let example = "";
+  beside.forEachRecord((cells, row) => {
+    if (!cells.some((cell) => cell.trim() !== "")) return true;
+    if (first === 0) {
+      first = row;
+      example = cells
+        .filter((cell) => cell.trim() !== "")
+        .slice(0, 6)
+        .join(" | ");
+    }
+    leftOut.push({
+      file: grid.file,
+      row,
+      cells,
+      rule: "beside-table",
+      reason: `it stands beside the table, in ${columnName(range)}`,
+    });
+    return leftOut.length < 1000;
+  });
+  const issue = sheetIssue({
+    file: grid.file,
+    row: first,
+    rule: "beside-table",
+    severity: why === "stray" ? "note" : "warning",
+    raw: example,
+    reason: `${columnName(range)} beside the table hold ${why === "stray" ? "a few cells" : "a list"} without trays’ names, apart by a blank column: not read`,
+    expected: "one table a sheet",
+    action:
+      "Close the gap if they belong to the table (or state tables = one in settings.csv), or move them to a sheet of their own",
+    setting: "tables",
+  });
+  return { tables: [], issues: first === 0 ? [] : [issue], leftOut };
+}
+
+const columnName = ([from, to]: readonly [number, number]): string =>
+  to - from === 1 ? `column ${columnLetters(from)}` : `columns ${columnLetters(from)} to ${columnLetters(to - 1)}`;
+
+/**
+ * Makes tables of a sheet, however it lies: tables side by side or one below the other, trays as rows or as columns, one
+ * thing of one tray a row. Without words only a header and its rows are looked for.
+ */
+export function shapeSheet(grid: Grid, options: TableOptions): OpenedSheet {
+  const { words, settings = openShape } = options;
+  if (words === undefined) return tableOf(grid, options);
+  if (settings.tables === "one") return bandTables(grid, options, words);
+  const sample = firstRows(grid.forEachRecord, rowsLookedAt);
+  const bands = splitBands(sample, words);
+  if (bands.length < 2) return bandTables(grid, options, words);
+  const opened = bands.map((band, index) => {
+    if (index > 0 && band.why !== "table") return setAside(grid, band);
+    // what lies right of the last column looked at still belongs to the last band
+    const last = index === bands.length - 1 ? Number.MAX_SAFE_INTEGER : bands[index + 1]!.range[0];
+    return bandTables(columnsOfGrid(grid, band.range[0], last), options, words);
+  });
+  const tables = bands.filter(({ why }) => why === "table").length;
+  const note = sheetIssue({
+    file: grid.file,
+    rule: "side-by-side",
+    severity: "note",
+    reason: `${tables} tables stand side by side, apart by a blank column; each was read as one of its own`,
+    action: "State tables = one in settings.csv if they are one table",
+    setting: "tables",
+  });
+  return joined([tables > 1 ? { ...nothing, issues: [note] } : nothing, ...opened]);
+}

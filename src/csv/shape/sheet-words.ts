@@ -1,0 +1,37 @@
+/**
+ * What a column of a known name tells, as far as the shape of a sheet hangs on it: the tray's name; something set before
+ * the harvest (cook, dose, strain, a date of setting up); a result (weight, outcome, date of harvest); the flush's number.
+ */
+export type ColumnSort = "tray" | "set" | "result" | "flush" | "note";
+
+/** What the reader of shapes knows of the trade's words. It is handed in, so that this room knows no field. */
+export interface SheetWords {
+  /** how much of a row's cells are known names of columns, 0 to 1 */
+  looksLikeHeader(cells: string[]): number;
+  /** what a column of that name tells; undefined where nobody is known to write it */
+  columnSort(name: string): ColumnSort | undefined;
+  /** whether a header is of names this program itself writes, all of them: such a sheet leaves no cell to the one above */
+  isTidy(names: ReadonlyArray<string>): boolean;
+  /** the mass unit a header states, and what is left of it: "Fresh lb" is Fresh and lb */
+  massUnit(name: string): { name: string; unit: string } | undefined;
+  /** whether a text is nothing but a unit of a weight, volume or temperature */
+  isUnit(text: string): boolean;
+}
+
+/** What a book's settings say of the shape of its sheets; "" leaves it to the sheet. */
+export interface ShapeSettings {
+  layout: "" | "rows" | "columns" | "long";
+  tables: "" | "several" | "one";
+  sectionTitles: "" | "use" | "ignore";
+  fillDown: "" | "yes" | "no";
+  summaryRows: "" | "leave out" | "keep";
+}
+
+/** Everything left to the sheet. */
+export const openShape: ShapeSettings = {
+  layout: "",
+  tables: "",
+  sectionTitles: "",
+  fillDown: "",
+  summaryRows: "",
+};

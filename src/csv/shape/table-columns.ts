@@ -1,0 +1,42 @@
+import { isNothing, nameMask } from "./cell-kind.ts";
+import type { SheetRow } from "./grid.ts";
+import type { ColumnSort, SheetWords } from "./sheet-words.ts";
+import { namesSummary } from "./summary-label.ts";
+import { isValueLike } from "./value-like.ts";
+
+/** What the shape of a table hangs on: which column names trays, which are results, which number flushes. */
+export interface TableColumns {
+  sorts: (ColumnSort | undefined)[];
+  /** -1 where no column names the trays */
+  tray: number;
+  flush: number;
+  /** patterns of the trays' names */
+  masks: ReadonlySet<string>;
+}
+
+/** Sorts the columns of a header, and learns how trays are called from some rows of data. */
+export function tableColumns(
+  names: ReadonlyArray<string>,
+  rows: ReadonlyArray<SheetRow>,
+  words: SheetWords | undefined,
+): TableColumns {
+  const sorts = names.map((name) => (name === "" ? undefined : words?.columnSort(name)));
+  const tray = sorts.indexOf("tray");
+  const masks = new Set<string>();
+  if (tray >= 0) {
+    for (const { cells } of rows) {
+      const name = cells[tray]?.trim() ?? "";
+      const others = cells.filter((cell, column) => column !== tray && !isNothing(cell)).length;
+      if (name !== "" && others > 0 && !namesSummary(name)) masks.add(nameMask(name));
+    }
+  }
+  return { sorts, tray, flush: sorts.indexOf("flush"), masks };
+}
+
+/** A column without a name whose cells are all different codes, left of all others: the trays' names. */
+export function namelessTrays(names: ReadonlyArray<string>, rows: ReadonlyArray<SheetRow>, words: SheetWords): boolean {
+  if (names[0] !== "" || names.some((name) => name !== "" && words.columnSort(name) === "tray")) return false;
+  const cells = rows.map((row) => row.cells[0]?.trim() ?? "").filter((cell) => cell !== "" && !namesSummary(cell));
+  const codes = cells.filter((cell) => isValueLike(cell) && nameMask(cell).length <= 8).length;
+  return cells.length >= 2 && codes >= 0.8 * cells.length && new Set(cells).size === cells.length;
+}

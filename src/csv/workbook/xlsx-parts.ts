@@ -1,0 +1,107 @@
+import { readXml } from "./read-xml.ts";
+
+/** One sheet of a workbook's list, in its order. */
+export interface WorkbookSheet {
+  name: string;
+  /** the archive's entry */
+  entry: string;
+  /** left out of sight in the workbook */
+  hidden: boolean;
+}
+
+/** A workbook's parts found by what they are, wherever and however named the archive keeps them. */
+export interface XlsxParts {
+  sheets: WorkbookSheet[];
+  strings: string | undefined;
+  styles: string | undefined;
+  /** its dates count from 1904 */
+  from1904: boolean;
+  part(entry: string): string | undefined;
+}
+
+const officeRelations = "http://schemas.openxmlformats.org/officeDocument/2006/relationships";
+
+/** Prefixes under which a workbook's XML is read, transitional and strict. */
+export const xlsxPrefixes: Readonly<Record<string, string>> = {
+  "http://schemas.openxmlformats.org/spreadsheetml/2006/main": "s",
+  "http://purl.oclc.org/ooxml/spreadsheetml/main": "s",
+  [officeRelations]: "r",
+  "http://purl.oclc.org/ooxml/officeDocument/relationships": "r",
+  "http://schemas.openxmlformats.org/package/2006/relationships": "p",
+};
+
+/** A part's name as it is compared: forward slashes, no leading one, in lower case. */
+export const partName = (name: string): string => name.replaceAll("\\", "/").replace(/^\/+/, "").toLowerCase();
+
+/** Entries of an archive that may hold a workbook's sheets and how they are formatted. */
+export const isXlsxPart = (name: string): boolean =>
+  /\.(?:xml|rels)$/i.test(name) && !/(?:^|\/)(?:theme|drawings|charts|docprops|media|customxml)\//.test(partName(name));
+
+interface Relation {
+  type: string;
+  target: string;
+}
+
+/** The relations of a part, by their names; targets are resolved against the part's folder. */
+function relationsOf(xml: string | undefined, folder: string): Map<string, Relation> {
+  const found = new Map<string, Relation>();
+  if (xml === undefined) return found;
+  readXml(xml, xlsxPrefixes, {
+    open: (tag, { Id, Target, Type }) => {
+      if (tag !== "p:Relationship" || Id === undefined || Target === undefined) return;
+      const path = Target.replaceAll("\\", "/");
+      const joined = path.startsWith("/") ? path.slice(1) : `${folder}${path.replace(/^\.\//, "")}`;
+      const steps: string[] = [];
+      for (const step of joined.split("/")) {
+        if (step === "..") steps.pop();
+        else if (step !== "." && step !== "") steps.push(step);
+      }
+      found.set(Id, { type: (Type ?? "").split("/").at(-1)!, target: steps.join("/") });
+    },
+  });
+  return found;
+}
+
+/**
+ * Finds the parts of an .xlsx archive by its relations rather than by the names they mostly have.
+ * @param bytes unpacked entries by their names in the archive
+ * @throws Error where the workbook's list of sheets is missing or damaged
+ * @source ECMA-376 part 2, 9.3 (relationships), 6.2.2.3 (names are compared without regard to case), from memory
+ */
+export function xlsxParts(bytes: Readonly<Record<string, Uint8Array>>): XlsxParts {
+  const decoder = new TextDecoder();
+  const byName = new Map(Object.entries(bytes).map(([name, content]) => [partName(name), content]));
+  const part = (entry: string): string | undefined => {
+    const content = byName.get(partName(entry));
+    return content === undefined ? undefined : decoder.decode(content);
+  };
+  const main = [...relationsOf(part("_rels/.rels"), "").values()].find(({ type }) => type === "officeDocument")?.target;
+  const entry = main !== undefined && part(main) !== undefined ? main : "xl/workbook.xml";
+  const book = part(entry);
+  if (book === undefined) throw new Error("the list of sheets is missing");
+  const folder = entry.includes("/") ? entry.slice(0, entry.lastIndexOf("/") + 1) : "";
+  const relations = relationsOf(part(`${folder}_rels/${entry.slice(folder.length)}.rels`), folder);
+  const named = (type: string, usual: string): string | undefined =>
+    part(
+      [...relations.values()].find((relation) => relation.type.toLowerCase() === type)?.target ?? `${folder}${usual}`,
+    );
+  const sheets: WorkbookSheet[] = [];
+  let from1904 = false;
+  readXml(book, xlsxPrefixes, {
+    open: (tag, attributes) => {
+      if (tag === "s:workbookPr") from1904 = /^(?:1|true)$/i.test(attributes.date1904 ?? "");
+      const relation = relations.get(attributes["r:id"] ?? "");
+      if (tag !== "s:sheet" || relation === undefined || attributes.name === undefined) return;
+      // chart sheets and macro sheets hold no cells
+      if (relation.type !== "worksheet" && relation.type !== "") return;
+      sheets.push({ name: attributes.name, entry: relation.target, hidden: /hidden/i.test(attributes.state ?? "") });
+    },
+  });
+  return {
+    sheets,
+    strings: named("sharedstrings", "sharedStrings.xml"),
+    styles: named("styles", "styles.xml"),
+    from1904,
+    part,
+  };
+}
