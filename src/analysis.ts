@@ -2,6 +2,7 @@ import type { AnswerFront, Missing } from "./answer-front.ts";
 import type { CostLine } from "./records/cost-line.ts";
 import type { HarvestFieldKey } from "./records/harvest-field.ts";
 import type { Issue } from "./records/issue.ts";
+import type { Memo } from "./records/memo.ts";
 import type { Product } from "./records/product.ts";
 import type { Settings } from "./records/setting.ts";
 import type { TemperatureReading } from "./records/sheet.ts";
@@ -209,6 +210,8 @@ export interface CannotTell extends OutcomeBase {
   /** what it waits for, so that questions waiting for one thing are listed together */
   missing?: Missing;
   estimates: Estimate[];
+  /** there where the program itself failed at the question: a code to report it by, and the error's own words */
+  failure?: { code: string; what: string };
 }
 
 export type Outcome = Answer | CannotTell;
@@ -221,6 +224,8 @@ export interface Trial {
   settings: Readonly<Settings>;
   temperatureLog: ReadonlyArray<TemperatureReading>;
   issues: ReadonlyArray<Issue>;
+  /** what questions share, worked out once */
+  memo: Memo;
 }
 
 /** The part of the report a question belongs to: what happened in the trays, or what it cost and earned. */

@@ -10,26 +10,21 @@ export interface AloneEstimate {
   df: number;
 }
 
-const heldBefore = new WeakMap<ReadonlyArray<Observation>, Map<string, Set<string>>>();
-
-/** The arms each group holds, worked out once for a list of observations. */
-function armsByGroup(observations: ReadonlyArray<Observation>): Map<string, Set<string>> {
-  const before = heldBefore.get(observations);
-  if (before !== undefined) return before;
+/** The arms each group holds. */
+export function armsByGroup(observations: ReadonlyArray<Observation>): Map<string, Set<string>> {
   const held = new Map<string, Set<string>>();
   for (const { groups, arm } of observations) {
     const own = held.get(groups[0]!);
     if (own === undefined) held.set(groups[0]!, new Set([arm]));
     else own.add(arm);
   }
-  heldBefore.set(observations, held);
   return held;
 }
 
 /** How many groups hold every one of the arms. */
-export function groupsHolding(observations: ReadonlyArray<Observation>, arms: ReadonlyArray<string>): number {
+export function groupsHolding(held: ReadonlyMap<string, ReadonlySet<string>>, arms: ReadonlyArray<string>): number {
   let groups = 0;
-  for (const own of armsByGroup(observations).values()) if (arms.every((arm) => own.has(arm))) groups++;
+  for (const own of held.values()) if (arms.every((arm) => own.has(arm))) groups++;
   return groups;
 }
 

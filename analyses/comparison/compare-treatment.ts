@@ -65,23 +65,6 @@ export function sameLevelsAs(compared: TreatmentComparison, other: TreatmentComp
   return { ...compared, headline: differenceBetween(compared.comparison, from, to) };
 }
 
-type Compared = Map<string, TreatmentComparison | CannotTell>;
-
-/** books with more trays let go of what was compared with the trial: the memory would outweigh the time */
-const mostRemembered = 10_000;
-
-const comparedBefore = new WeakMap<object, WeakMap<Trial["settings"], Compared>>();
-
-function comparedOf(trial: Trial): Compared {
-  const { trays, settings } = trial;
-  const owner = trays.length > mostRemembered ? trial : trays;
-  const bySettings = comparedBefore.get(owner) ?? new WeakMap<Trial["settings"], Compared>();
-  comparedBefore.set(owner, bySettings);
-  const known: Compared = bySettings.get(settings) ?? new Map();
-  bySettings.set(settings, known);
-  return known;
-}
-
 /**
  * Compares the levels of a treatment on one response by the method its layout calls for.
  * Asked again of the same trays and settings it gives the same object, since many questions start from it.
@@ -95,23 +78,21 @@ export function compareTreatment(
   response: TrayResponse,
   better: "higher" | "lower",
 ): TreatmentComparison | CannotTell {
-  const known = comparedOf(trial);
-  const key = JSON.stringify([treatment.key, response.label, better]);
-  const before = known.get(key);
-  if (before !== undefined) return before;
-  const compared = compareAnew(trial, treatment, response, better);
-  known.set(key, compared);
-  return compared;
+  return trial.memo.once(
+    [trial.trays, trial.settings],
+    `comparison ${JSON.stringify([treatment.key, response.label, better])}`,
+    () => compare(trial, treatment, response, better),
+  );
 }
 
-function compareAnew(
+function compare(
   trial: Trial,
   treatment: Factor,
   response: TrayResponse,
   better: "higher" | "lower",
 ): TreatmentComparison | CannotTell {
   const { settings } = trial;
-  const layout = readLayout(trial.trays, treatment);
+  const layout = readLayout(trial.trays, treatment, trial.memo);
   const verdict = confounding(layout);
   const grid = layoutGrid(layout);
   const nothing = (reason: Sentence, wouldSettle: Sentence, excluded: Excluded[] = []): CannotTell => ({

@@ -10,7 +10,7 @@ import { fitMixedModel, type MixedModel } from "../../src/statistics/mixed-model
 import { termTests } from "../../src/statistics/mixed-models/term-tests.ts";
 import { armCells, levelsKey, unitMeans } from "./arm-cells.ts";
 import type { PairDifference } from "./arm-comparison.ts";
-import { type AloneEstimate, armsAlone, groupsHolding } from "./arms-alone.ts";
+import { type AloneEstimate, armsAlone, armsByGroup, groupsHolding } from "./arms-alone.ts";
 import { heterogeneousVariance } from "./heterogeneous-variance.ts";
 import type { Observation } from "./tray-response.ts";
 
@@ -114,6 +114,8 @@ export function mixedComparison(
   });
   const overall = termTests(fit)[0]!;
   const means = estimatedMeans(fit, ["arm"], { level });
+  const held = armsByGroup(used);
+  const reaches = new Map<number, number>();
   const meanOf = new Map(means.map((mean) => [mean.levels.arm!, mean]));
   const precisely = (
     pooled: { estimate: number; standardError: number; df: number },
@@ -123,7 +125,7 @@ export function mixedComparison(
     const weights = arms.map((arm) => (arm === own.at(-1) ? 1 : arm === own[0] ? -1 : 0));
     const corrected = { estimate: pooled.estimate, ...precise(weights, pooled) };
     // less sure than these arms are by themselves: the others only drown what they have in common
-    if (corrected.df >= Math.min(pooled.df, groupsHolding(used, own) - 1)) return corrected;
+    if (corrected.df >= Math.min(pooled.df, groupsHolding(held, own) - 1)) return corrected;
     const alone = armsAlone(used, own);
     return alone !== undefined && alone.df > corrected.df ? alone : corrected;
   };
@@ -138,7 +140,8 @@ export function mixedComparison(
       const { estimate, standardError, df } = precisely(contrast, [first, second]);
       const t = Math.abs(estimate) / standardError;
       const two = arms.length === 2;
-      const reach = standardError * (two ? studentTQuantile((1 + level) / 2, df) : rangeReach(level, arms.length, df));
+      const reach =
+        standardError * (two ? studentTQuantile((1 + level) / 2, df) : rangeReach(level, arms.length, df, reaches));
       return {
         first,
         second,
@@ -176,16 +179,10 @@ export function mixedComparison(
   };
 }
 
-const reaches = new Map<string, number>();
-const mostReaches = 200;
-
-/** Half the studentised range over the standard error of a difference; the last few are kept, being slow to find. */
-function rangeReach(level: number, arms: number, df: number): number {
-  const key = `${level} ${arms} ${df.toPrecision(12)}`;
-  const known = reaches.get(key);
-  if (known !== undefined) return known;
-  const reach = studentizedRangeQuantile(level, arms, df) / Math.SQRT2;
-  if (reaches.size >= mostReaches) reaches.clear();
-  reaches.set(key, reach);
+/** Half the studentised range over the standard error of a difference, which is slow to find. @param known by degrees of freedom */
+function rangeReach(level: number, arms: number, df: number, known: Map<number, number>): number {
+  const key = Number(df.toPrecision(12));
+  const reach = known.get(key) ?? studentizedRangeQuantile(level, arms, df) / Math.SQRT2;
+  known.set(key, reach);
   return reach;
 }

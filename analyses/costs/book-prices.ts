@@ -36,36 +36,30 @@ function toldAsReason<T>(work: () => T): T | CannotTell {
   }
 }
 
-/** Every question about money asks for the same costs; a book's are worked out once. */
-const knownCosts = new WeakMap<Trial, TrayCosts | CannotTell>();
-const knownPrices = new WeakMap<Trial, BookPrices | CannotTell>();
-
-/** @param from what it is worked out from: whoever follows what is looked at sees it looked at, remembered or not */
-function remembered<T>(
-  known: WeakMap<Trial, T>,
-  trial: Trial,
-  from: ReadonlyArray<"costLines" | "products">,
-  work: (trial: Trial) => T,
-): T {
-  const before = known.get(trial);
-  if (before !== undefined && from.every((part) => (trial[part]?.length ?? 0) >= 0)) return before;
-  const found = work(trial);
-  known.set(trial, found);
-  return found;
-}
-
-function costsOf({ trays, costLines, settings }: Trial): TrayCosts | CannotTell {
+/** Works out the book's costs, once for the same trays, cost lines and settings; the reason where there are none. */
+export function bookCosts({ trays, costLines, settings, memo }: Trial): TrayCosts | CannotTell {
   if (costLines === undefined) return no("the book has no costs.csv");
   if (costLines.length === 0) return no("costs.csv has no line that could be used");
-  return toldAsReason(() => trayCosts({ trays, costLines, settings }));
+  return memo.once([trays, costLines, settings], "costs", () =>
+    toldAsReason(() => trayCosts({ trays, costLines, settings, memo })),
+  );
 }
 
-function pricesOf(trial: Trial): BookPrices | CannotTell {
+/** Works out costs, rates and the price list, once for the same book; the reason where the book lacks something for it. */
+export function bookPrices(trial: Trial): BookPrices | CannotTell {
   const costs = bookCosts(trial);
   if (costs.kind === "cannot-tell") return costs;
-  const { products, settings } = trial;
+  const { products, settings, memo } = trial;
   if (products === undefined) return no("the book has no products.csv");
   if (products.length === 0) return no("products.csv has no row that could be used");
+  return memo.once([costs, products, settings], "prices", () => pricesOf(costs, products, settings));
+}
+
+function pricesOf(
+  costs: TrayCosts,
+  products: ReadonlyArray<Product>,
+  settings: Trial["settings"],
+): BookPrices | CannotTell {
   const rates = gramRates(costs);
   if (rates.kind === "cannot-tell") return rates;
   const yielded = yieldPerStartedTray(costs);
@@ -94,14 +88,6 @@ function pricesOf(trial: Trial): BookPrices | CannotTell {
     list: products.map((product) => ({ product, priced: priced(product) })),
   };
 }
-
-/** Works out the book's costs, once for a trial; the reason where there are none. */
-export const bookCosts = (trial: Trial): TrayCosts | CannotTell =>
-  remembered(knownCosts, trial, ["costLines"], costsOf);
-
-/** Works out costs, rates and the price list, once for a trial; the reason where the book lacks something for it. */
-export const bookPrices = (trial: Trial): BookPrices | CannotTell =>
-  remembered(knownPrices, trial, ["costLines", "products"], pricesOf);
 
 /**
  * What one gram brings net of fees, packing and sending: the mean over the products made of it, weighed by the grams

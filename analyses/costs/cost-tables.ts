@@ -65,11 +65,11 @@ const gramNames: Record<GramKind, string> = {
 
 /** What each kind of gram cost, with the usual loss and with every loss, and two intervals side by side. */
 export function gramKindTable(trial: Trial, account: CostAccount): Table {
-  const { intervalLevel, driedMoisture, seed } = trial.settings;
+  const { driedMoisture, seed } = trial.settings;
   const kinds: GramKind[] = ["fresh", "dried", "dried at common moisture", "dry matter"];
   const rows = kinds.flatMap((kind) => {
     const cost = account.perGram[kind];
-    const interval = gramCostInterval(cost, intervalLevel, seed);
+    const interval = gramCostInterval(trial, cost, seed);
     if (cost.kind === "cannot-tell" || interval.kind === "cannot-tell") return [];
     const { redrawn } = interval;
     return [

@@ -1,3 +1,4 @@
+import type { Trial } from "../../src/analysis.ts";
 import type { CannotTell as CostCannotTell } from "../../src/costing/cannot-tell.ts";
 import type { GramCost } from "../../src/costing/trays/cost-account.ts";
 import { type RatioOverCooks, ratioOverCooks } from "./ratio-over-cooks.ts";
@@ -7,26 +8,19 @@ export interface GramCostInterval extends RatioOverCooks {
   kind: "interval";
 }
 
-const known = new WeakMap<GramCost, Map<string, GramCostInterval>>();
-
 /**
  * Cost of a gram as a ratio of sums with Fieller's interval, over cooks (or trays where cooks are few or not recorded).
- * Asked again of the same cost it gives the same object.
  * @param seed for the interval that redrawing whole cooks gives; absent: only Fieller's
  * @returns the costing's own reason where there is no cost
  */
 export function gramCostInterval(
+  { settings, memo }: Pick<Trial, "settings" | "memo">,
   cost: GramCost | CostCannotTell,
-  level: number,
   seed?: number,
 ): GramCostInterval | CostCannotTell {
   if (cost.kind === "cannot-tell") return cost;
-  const before = known.get(cost) ?? new Map<string, GramCostInterval>();
-  known.set(cost, before);
-  const key = `${level} ${seed}`;
-  const found = before.get(key) ?? intervalOf(cost, level, seed);
-  before.set(key, found);
-  return found;
+  const level = settings.intervalLevel;
+  return memo.once([cost], `interval at ${level}, seed ${seed}`, () => intervalOf(cost, level, seed));
 }
 
 function intervalOf(cost: GramCost, level: number, seed: number | undefined): GramCostInterval {

@@ -48,7 +48,7 @@ function byDoseChart(trial: Trial, costs: TrayCosts): Chart | undefined {
   const rows = arms.flatMap(({ level }) => {
     const account = accounts.get(level);
     if (account === undefined || account.kind === "cannot-tell") return [];
-    const cost = gramCostInterval(account.perGram.dried, trial.settings.intervalLevel);
+    const cost = gramCostInterval(trial, account.perGram.dried);
     if (cost.kind !== "interval" || cost.low === undefined || cost.high === undefined) return [];
     return [{ label: levelLabel(doseFactor, level), value: cost.value, low: cost.low, high: cost.high }];
   });
@@ -104,8 +104,8 @@ function run(trial: Trial): Outcome {
   }
   const account = costAccount(costs, "full");
   if (account.kind === "cannot-tell") return cannotTell(account.reason, "Harvest and weigh at least one tray.");
-  const dried = gramCostInterval(account.perGram.dried, settings.intervalLevel, settings.seed);
-  const fresh = gramCostInterval(account.perGram.fresh, settings.intervalLevel, settings.seed);
+  const dried = gramCostInterval(trial, account.perGram.dried, settings.seed);
+  const fresh = gramCostInterval(trial, account.perGram.fresh, settings.seed);
   const main = dried.kind === "interval" ? dried : fresh;
   if (main.kind === "cannot-tell") return cannotTell(main.reason, "Weigh trays at harvest and after drying.");
   const mainGram = dried.kind === "interval" ? "dry" : "fresh";

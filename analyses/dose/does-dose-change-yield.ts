@@ -65,7 +65,7 @@ function run(trial: Trial): Outcome {
   if (good.kind === "cannot-tell") return good;
   const startedOutcome = compareTreatment(trial, doseFactor, yieldPerStartedTray(weight), "higher");
   const started = startedOutcome.kind === "compared" ? sameLevelsAs(startedOutcome, good) : undefined;
-  const curve = doseCurve(good.observations, trial.settings.intervalLevel);
+  const curve = doseCurve(good.observations, trial.settings.intervalLevel, trial.memo);
   const chart = curve && curveChart(curve, good.response, doseFactor.label, doseFactor.unit);
   const grid = layoutGrid(good.layout);
   const agreement = sensitivityChecks(trial, good);

@@ -1,4 +1,5 @@
 import type { Chart, Sentence, Table, Trial } from "../../src/analysis.ts";
+import type { Memo } from "../../src/records/memo.ts";
 import type { CurveColumns } from "../../src/statistics/curves/curve-data.ts";
 import { type FittedCurve, fitCurve } from "../../src/statistics/curves/fit-curve.ts";
 import { type ComparedCurves, fitCurves } from "../../src/statistics/curves/fit-curves.ts";
@@ -96,15 +97,9 @@ export function doseLine(observations: ReadonlyArray<Observation>, level: number
   return given && straightLine(given.columns);
 }
 
-const curvesBefore = new WeakMap<ReadonlyArray<Observation>, Map<number, DoseCurve | undefined>>();
-
 /** Fits every curve form to the trays, each cook (outer group) with an offset of its own; once for the very same trays. */
-export function doseCurve(observations: ReadonlyArray<Observation>, level: number): DoseCurve | undefined {
-  const known = curvesBefore.get(observations) ?? new Map<number, DoseCurve | undefined>();
-  curvesBefore.set(observations, known);
-  if (!known.has(level)) known.set(level, fitEveryForm(observations, level));
-  return known.get(level);
-}
+export const doseCurve = (observations: ReadonlyArray<Observation>, level: number, memo: Memo): DoseCurve | undefined =>
+  memo.once([observations], `dose curve at ${level}`, () => fitEveryForm(observations, level));
 
 function fitEveryForm(observations: ReadonlyArray<Observation>, level: number): DoseCurve | undefined {
   const given = curveColumns(observations, level);

@@ -38,7 +38,7 @@ export function judgeTrial(
   response: TrayResponse,
 ): { kind: "judged"; judged: JudgedTrial } | { kind: "left-out"; name: string; reason: string } {
   const leftOut = (reason: string) => ({ kind: "left-out" as const, name: trial.name, reason });
-  const layout = readLayout(trial.trays, doseFactor);
+  const layout = readLayout(trial.trays, doseFactor, book.memo);
   const verdict = confounding(layout);
   if (verdict.kind === "not-separable")
     return leftOut(

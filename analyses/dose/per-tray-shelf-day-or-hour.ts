@@ -30,7 +30,7 @@ type Tried =
 
 function tryRanking(trial: Trial, records: ReadonlyArray<TrayMoney>, treatment: Factor): Tried {
   const { minimumTraysPerArm, intervalLevel, seed } = trial.settings;
-  const layout = readLayout(trial.trays, treatment);
+  const layout = readLayout(trial.trays, treatment, trial.memo);
   const verdict = confounding(layout);
   if (verdict.kind === "not-separable") return { ...verdict, kind: "not-ranked", treatment };
   const counted = new Set(records.map(({ tray }) => tray));
@@ -156,7 +156,7 @@ function run(trial: Trial): Outcome {
   const main = ranked[0];
   if (main === undefined) {
     const [first] = tried as [Extract<Tried, { kind: "not-ranked" }>];
-    const grid = layoutGrid(readLayout(trial.trays, first.treatment));
+    const grid = layoutGrid(readLayout(trial.trays, first.treatment, trial.memo));
     return noAnswer(first.reason, first.wouldSettle, { tables: grid === undefined ? [] : [grid] });
   }
   const { ranking } = main;

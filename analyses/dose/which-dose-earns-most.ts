@@ -222,7 +222,7 @@ function run(trial: Trial): Outcome {
   }
   const net = meanNetPrice(prices, trial, weight === "dry" ? "dried" : "fresh");
   if (net.kind === "cannot-tell") return noAnswer([`Cannot tell which dose earns most: ${net.reason}.`], settle);
-  const curve = doseCurve(compared.observations, trial.settings.intervalLevel);
+  const curve = doseCurve(compared.observations, trial.settings.intervalLevel, trial.memo);
   const days = daysByDose(prices.costs);
   if (curve?.best === undefined || days === undefined) {
     return noAnswer(

@@ -241,7 +241,7 @@ function answer(trial: Trial, compared: TreatmentComparison, spread: BookSpread,
 }
 
 function run(trial: Trial): Outcome {
-  const layout = readLayout(trial.trays, doseFactor);
+  const layout = readLayout(trial.trays, doseFactor, trial.memo);
   const doses = Math.max(2, layout.arms.length);
   const weight = yieldWeightOf(trial.trays);
   if (weight === undefined) {

@@ -47,7 +47,7 @@ export interface Unpriced {
 /** Share by which a gram's cost could lie below and above what the price list rests on. */
 function gramSpread(trial: Trial, account: CostAccount | CannotTell, madeOf: "fresh" | "dried") {
   if (account.kind === "cannot-tell") return undefined;
-  const cost = gramCostInterval(account.perGram[madeOf], trial.settings.intervalLevel);
+  const cost = gramCostInterval(trial, account.perGram[madeOf]);
   if (cost.kind === "cannot-tell") return undefined;
   const { low, high, value, units, unitName } = cost;
   if (low === undefined || high === undefined || !(value > 0)) return { units, unitName };

@@ -121,6 +121,7 @@ function run(trial: Trial): Outcome {
     const watch = steadiness(
       measure.lots.map(({ value }) => value),
       seed,
+      trial.memo,
     );
     return watch.kind === "flat" ? [] : [{ measure, watch }];
   });

@@ -1,3 +1,4 @@
+import type { Memo } from "../../src/records/memo.ts";
 import { controlConstants } from "../../src/statistics/control/control-constants.ts";
 import { type IndividualsChart, individualsChart } from "../../src/statistics/control/individuals-chart.ts";
 import { type RunSignal, runRules } from "../../src/statistics/control/run-rules.ts";
@@ -76,23 +77,15 @@ function likeliestChange(values: ReadonlyArray<number>, centre: number): Steadin
 /** Simulated steady processes: enough for p near 0.01, fewer where each is long. */
 const drawsFor = (length: number): number => Math.max(399, Math.min(1999, Math.floor(1e6 / length)));
 
-const known = new Map<string, Float64Array>();
-
 /** Furthest share of either chart in simulated steady processes, ascending; the same for every measure with as many values. */
 function steadyShares(length: number, seed: number): Float64Array {
-  const key = `${length} ${seed}`;
-  const before = known.get(key);
-  if (before !== undefined) return before;
   const random = seededRandom(seed);
   const values = new Float64Array(length);
-  const shares = Float64Array.from({ length: drawsFor(length) }, () => {
+  return Float64Array.from({ length: drawsFor(length) }, () => {
     for (let at = 0; at < length; at++) values[at] = random.normal();
     const { single, average } = furthestShares(values);
     return Math.max(single.share, average.share);
   }).sort();
-  if (known.size > 50) known.clear();
-  known.set(key, shares);
-  return shares;
 }
 
 /**
@@ -105,7 +98,7 @@ function steadyShares(length: number, seed: number): Float64Array {
  * @source individuals and moving-average charts: NIST/SEMATECH e-Handbook, sections 6.3.2.2 and 6.3.2.4 (from memory);
  *   chance by simulation of independent normal values (Barnard 1963, Journal of the Royal Statistical Society B 25:294, from memory)
  */
-export function steadiness(values: ReadonlyArray<number>, seed: number): Steadiness | { kind: "flat" } {
+export function steadiness(values: ReadonlyArray<number>, seed: number, memo: Memo): Steadiness | { kind: "flat" } {
   const chart = individualsChart(values);
   // differences in the last digits of the arithmetic are none
   if (chart.sigma <= 1e-10 * Math.abs(chart.centre)) return { kind: "flat" };
@@ -126,7 +119,9 @@ export function steadiness(values: ReadonlyArray<number>, seed: number): Steadin
     if (outside && !signals.has(at)) signals.set(at, "moving average beyond its limits");
   });
   const worst = Math.max(single.share, average.share);
-  const steady = steadyShares(values.length, seed);
+  const steady = memo.once([], `steady processes of ${values.length} values, seed ${seed}`, () =>
+    steadyShares(values.length, seed),
+  );
   const asFar = steady.reduce((count, share) => count + (share >= worst ? 1 : 0), 0);
   return {
     kind: "watched",

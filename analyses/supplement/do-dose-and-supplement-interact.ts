@@ -239,7 +239,7 @@ function run(trial: Trial): Outcome {
       ["Weigh each tray at harvest, fresh and dry, and type the weights in."],
     );
   }
-  const doseLayout = readLayout(trial.trays, doseFactor);
+  const doseLayout = readLayout(trial.trays, doseFactor, trial.memo);
   const settle: Sentence = [
     "Put every dose with every grade (or amount) of the supplement into each of at least three cooks, two trays or more of each pair, drawn at random.",
   ];
@@ -252,7 +252,7 @@ function run(trial: Trial): Outcome {
   const groupNames = groupings.map(({ label }) => inSentence(label));
   const reasons: Sentence[] = [];
   for (const second of seconds) {
-    const layout = readLayout(trial.trays, second);
+    const layout = readLayout(trial.trays, second, trial.memo);
     if (layout.arms.length < 2) continue;
     const apart = confounding(layout);
     if (apart.kind === "not-separable") {

@@ -1,5 +1,6 @@
 // Runs one of the project's TypeScript files with nothing but what is installed: bundles it and starts it.
 // Usage: node src/build/run.mjs FILE.ts [arguments]
+import { mkdirSync, mkdtempSync, rmSync } from "node:fs";
 import { basename } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import { buildForNode } from "./build.mjs";
@@ -9,8 +10,12 @@ if (!file) {
   console.error("Say which file to run: node src/build/run.mjs FILE.ts");
   process.exit(1);
 }
-const outdir = fileURLToPath(new URL("../../node_modules/.cache/gramwright-run/", import.meta.url));
+// a folder for each run: two may go on side by side, also from clones that share their packages
+const runs = fileURLToPath(new URL("../../.run/", import.meta.url));
+mkdirSync(runs, { recursive: true });
+const outdir = mkdtempSync(`${runs}run-`);
+process.on("exit", () => rmSync(outdir, { recursive: true, force: true }));
 const name = basename(file).replace(/\.tsx?$/, "");
 await buildForNode({ entryPoints: { [name]: file }, outdir });
 process.argv.splice(1, 2, file);
-await import(`${pathToFileURL(outdir).href}${name}.js`);
+await import(pathToFileURL(`${outdir}/${name}.js`).href);

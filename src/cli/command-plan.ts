@@ -3,7 +3,7 @@ import { join } from "node:path";
 import { layOutTrial } from "../../analyses/planning/lay-out-trial.ts";
 import { proposeTrial, type TrialWishes, type WantedLayout } from "../../analyses/planning/propose-trial.ts";
 import { writeCsv } from "../csv/write-csv.ts";
-import { trialOf } from "../engine/answer-questions.ts";
+import { trialOf } from "../engine/trial-of.ts";
 import { loadMap } from "../planning/load-map.ts";
 import { nextCooks } from "../planning/next-cooks.ts";
 import { plannedRows } from "../planning/planned-rows.ts";

@@ -1,7 +1,7 @@
 import { writeFileSync } from "node:fs";
 import { type BookPrices, bookPrices } from "../../analyses/costs/book-prices.ts";
 import { type PricedOutlook, priceOutlook, type Unpriced } from "../../analyses/prices/price-outlook.ts";
-import { trialOf } from "../engine/answer-questions.ts";
+import { trialOf } from "../engine/trial-of.ts";
 import type { Book } from "../records/book.ts";
 import { openBook, requireTrays } from "./open-book.ts";
 import { fileTrouble, PlainFailure } from "./plain-failure.ts";

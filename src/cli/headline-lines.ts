@@ -1,5 +1,5 @@
 import type { AnsweredQuestion } from "../analysis.ts";
-import { sentenceOf } from "../engine/answer-questions.ts";
+import { sentenceOf } from "../engine/ask-question.ts";
 import type { Book } from "../records/book.ts";
 import { certaintyOf } from "../report/certainty.tsx";
 import { sentenceText } from "../report/format-quantity.ts";

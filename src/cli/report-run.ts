@@ -1,9 +1,7 @@
 import { mkdirSync, readFileSync, renameSync, writeFileSync } from "node:fs";
 import { join, resolve } from "node:path";
 import type { AnsweredQuestion } from "../analysis.ts";
-import { cleanBook } from "../cleaning/clean-book.ts";
 import { issuesCsv } from "../cleaning/issues-csv.ts";
-import { answerQuestions } from "../engine/answer-questions.ts";
 import {
   compareRuns,
   parseSnapshot,
@@ -11,6 +9,7 @@ import {
   type RunSnapshot,
   snapshotOf,
 } from "../engine/compare-runs.ts";
+import { runBook } from "../engine/run-book.ts";
 import { version } from "../engine/version.ts";
 import type { Book } from "../records/book.ts";
 import { requireTrays } from "./open-book.ts";
@@ -65,6 +64,16 @@ export function earlierRun(path: string): RunSnapshot | undefined {
   return parseSnapshot(text);
 }
 
+/** Fails where the program failed at every single question. */
+function requireAnswers(answers: ReadonlyArray<AnsweredQuestion>): void {
+  const codes = answers.map(({ outcome }) => (outcome.kind === "cannot-tell" ? outcome.failure?.code : undefined));
+  if (codes.some((code) => code === undefined)) return;
+  throw new PlainFailure(
+    `none of the questions could be worked out: the program failed at them (code ${codes[0]}).`,
+    70,
+  );
+}
+
 /** Writes a file whole or not at all: whoever has it open never sees half of it. */
 function writeWhole(path: string, text: string): void {
   writeFileSync(`${path}.tmp`, text);
@@ -83,14 +92,20 @@ export async function runReport(path: string, out: string, options: RunOptions =
   const files = reportFiles(out, folder.name);
   const own = resolve(files.log);
   const sheets = folder.sheets.filter((sheet) => resolve(folder.isFolder ? folder.path : "", sheet.path) !== own);
-  const book = await cleanBook(sheets, {
+  const { book, answers } = await runBook(sheets, {
     name: folder.name,
     onProgress: ({ file, rows }) => say(`reading ${file}: ${rows.toLocaleString("en")} rows`),
+    cleaned: (cleaned) => {
+      requireTrays(cleaned, path);
+      if (seed !== undefined) cleaned.settings = { ...cleaned.settings, seed };
+    },
+    step: async (step) => {
+      if (step.kind !== "asking") return;
+      say(`${step.done + 1}/${step.of} ${step.question}`);
+      await breathe();
+    },
   });
-  requireTrays(book, path);
-  if (seed !== undefined) book.settings = { ...book.settings, seed };
-  await breathe();
-  const answers = answerQuestions(book, undefined, (question, done, of) => say(`${done + 1}/${of} ${question}`));
+  requireAnswers(answers);
   await breathe();
   say("drawing the report");
   const { renderReport } = await import("../report/render-report.tsx");

@@ -1,3 +1,4 @@
+import { Memo } from "../records/memo.ts";
 import type { Tray } from "../records/tray.ts";
 import { type Arm, armsOf } from "./arm.ts";
 import { companionFactors, type Factor, groupFactors } from "./factor.ts";
@@ -102,23 +103,14 @@ function isWholeUnit({ levels, holdsSeveral, recorded }: Crossing, trays: number
 /** Names with the numbers in them compared as numbers. */
 const byName = new Intl.Collator("en", { numeric: true }).compare;
 
-const readBefore = new WeakMap<ReadonlyArray<Tray>, Map<string, Layout>>();
-
 /**
  * Reads the layout of a treatment from the records: the experimental unit, the blocks, what the treatment is tied to.
- * Asked again of the same trays it gives the same object.
  * @param trays the started trays that count
  * @param treatment the factor asked about
+ * @param memo keeps the layout of these trays
  */
-export function readLayout(trays: ReadonlyArray<Tray>, treatment: Factor): Layout {
-  const known = readBefore.get(trays) ?? new Map<string, Layout>();
-  readBefore.set(trays, known);
-  const before = known.get(treatment.key);
-  if (before !== undefined) return before;
-  const layout = layoutOf(trays, treatment);
-  known.set(treatment.key, layout);
-  return layout;
-}
+export const readLayout = (trays: ReadonlyArray<Tray>, treatment: Factor, memo = new Memo()): Layout =>
+  memo.once([trays], `layout of ${treatment.key}`, () => layoutOf(trays, treatment));
 
 function layoutOf(trays: ReadonlyArray<Tray>, treatment: Factor): Layout {
   const { arms, unknown } = armsOf(trays, treatment);

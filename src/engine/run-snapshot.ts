@@ -4,7 +4,7 @@ import { defaultSettings, settingDefinitions } from "../records/setting.ts";
 import type { Tray } from "../records/tray.ts";
 import { certaintyOf } from "../report/certainty.tsx";
 import { sentenceText } from "../report/format-quantity.ts";
-import { sentenceOf } from "./answer-questions.ts";
+import { sentenceOf } from "./ask-question.ts";
 
 /** One cell's worth of a record: what a tray, a cost line, a product or the settings said. */
 export type Fact = string | number | boolean;

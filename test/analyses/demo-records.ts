@@ -1,6 +1,7 @@
 import { demoFilling } from "../../data-samples/demo-book.ts";
 import type { DemoTray } from "../../data-samples/demo-trial.ts";
 import type { Trial } from "../../src/analysis.ts";
+import { Memo } from "../../src/records/memo.ts";
 import { defaultSettings, type Settings } from "../../src/records/setting.ts";
 import type { Tray } from "../../src/records/tray.ts";
 
@@ -38,5 +39,5 @@ export function recordOfDemoTray(tray: DemoTray): Tray {
 
 /** What an analysis sees of a set of trays and nothing else. */
 export function trialOfTrays(trays: ReadonlyArray<Tray>, settings: Partial<Settings> = {}): Trial {
-  return { trays, settings: { ...defaultSettings, ...settings }, temperatureLog: [], issues: [] };
+  return { trays, settings: { ...defaultSettings, ...settings }, temperatureLog: [], issues: [], memo: new Memo() };
 }

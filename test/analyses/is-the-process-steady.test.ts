@@ -2,6 +2,7 @@ import { expect, test } from "vitest";
 import { isTheProcessSteady } from "../../analyses/process/is-the-process-steady.ts";
 import { steadiness } from "../../analyses/process/steadiness.ts";
 import type { Outcome } from "../../src/analysis.ts";
+import { Memo } from "../../src/records/memo.ts";
 import type { Tray } from "../../src/records/tray.ts";
 import { type SeededRandom, seededRandom } from "../../src/statistics/random/seeded-random.ts";
 import { trayRecord, trialOfTrays } from "./demo-records.ts";
@@ -91,7 +92,7 @@ test("a cook with more trays of the high dose is not a change", () => {
 
 test("limits are those of the published example", () => {
   // NIST/SEMATECH e-Handbook, section 6.3.2.2 (from memory): ten flow rates, limits mean ± 2.66 mean moving range
-  const watch = steadiness([49.6, 47.6, 49.9, 51.3, 47.8, 51.2, 52.6, 52.4, 53.6, 52.1], 1);
+  const watch = steadiness([49.6, 47.6, 49.9, 51.3, 47.8, 51.2, 52.6, 52.4, 53.6, 52.1], 1, new Memo());
   if (watch.kind !== "watched") throw new Error("expected limits");
   expect(watch.chart.centre).toBeCloseTo(50.81, 10);
   expect(watch.chart.upper).toBeCloseTo(55.8041, 3);

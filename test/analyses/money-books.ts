@@ -1,7 +1,9 @@
 import { demoFiles } from "../../data-samples/demo-book.ts";
 import type { Answer, Outcome, Table, Trial } from "../../src/analysis.ts";
 import { cleanBook } from "../../src/cleaning/clean-book.ts";
+import { trialOf } from "../../src/engine/trial-of.ts";
 import type { CostLine } from "../../src/records/cost-line.ts";
+import { Memo } from "../../src/records/memo.ts";
 import type { Product } from "../../src/records/product.ts";
 import type { Settings } from "../../src/records/setting.ts";
 import type { Tray } from "../../src/records/tray.ts";
@@ -13,7 +15,15 @@ export const moneyTrial = (
   costLines: CostLine[],
   products: Product[],
   stated: Partial<Settings> = {},
-): Trial => ({ trays, costLines, products, settings: settings(stated), temperatureLog: [], issues: [] });
+): Trial => ({
+  trays,
+  costLines,
+  products,
+  settings: settings(stated),
+  temperatureLog: [],
+  issues: [],
+  memo: new Memo(),
+});
 
 /** The demo book, cleaned. */
 export async function demoMoneyTrial(): Promise<Trial> {
@@ -23,7 +33,7 @@ export async function demoMoneyTrial(): Promise<Trial> {
     const bytes = new TextEncoder().encode(files[`demo-book/${path}`]!);
     return { path, size: bytes.length, chunks: () => [bytes] };
   });
-  return cleanBook(sheets, { name: "demo" });
+  return trialOf(await cleanBook(sheets, { name: "demo" }));
 }
 
 /** @throws Error with what could not be told, when there is no answer */

@@ -4,7 +4,7 @@ import { delimiter, join } from "node:path";
 import { pathToFileURL } from "node:url";
 import type { Page } from "playwright-core";
 import { openBook } from "../../src/cli/open-book.ts";
-import { answerQuestions } from "../../src/engine/answer-questions.ts";
+import { answerQuestions } from "../../src/engine/run-book.ts";
 import { liveParts } from "../../src/live/live-parts.ts";
 import type { Book } from "../../src/records/book.ts";
 import { renderReport } from "../../src/report/render-report.tsx";

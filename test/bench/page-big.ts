@@ -3,7 +3,7 @@ import { pathToFileURL } from "node:url";
 import type { Browser } from "playwright-core";
 import { cleanBook } from "../../src/cleaning/clean-book.ts";
 import { readBookFolder } from "../../src/cli/read-book-folder.ts";
-import { answerQuestions } from "../../src/engine/answer-questions.ts";
+import { answerQuestions } from "../../src/engine/run-book.ts";
 import { renderReport } from "../../src/report/render-report.tsx";
 import { printRatio } from "./ratio.ts";
 

@@ -7,7 +7,7 @@ import type { Browser } from "playwright-core";
 import { analyses } from "../../analyses/index.ts";
 import { cleanBook } from "../../src/cleaning/clean-book.ts";
 import { readBookFolder } from "../../src/cli/read-book-folder.ts";
-import { answerQuestions } from "../../src/engine/answer-questions.ts";
+import { answerQuestions } from "../../src/engine/run-book.ts";
 import { renderReport } from "../../src/report/render-report.tsx";
 import { findBrowser } from "../find-browser.ts";
 import { writeBigSheet } from "./big-sheet.ts";

@@ -11,7 +11,7 @@ import { openBook } from "../../src/cli/open-book.ts";
 import { PlainFailure } from "../../src/cli/plain-failure.ts";
 import { doseFactor, fruitingFactor } from "../../src/design/factor.ts";
 import { readLayout } from "../../src/design/layout.ts";
-import { trialOf } from "../../src/engine/answer-questions.ts";
+import { trialOf } from "../../src/engine/trial-of.ts";
 import { splitPlotOverChambers } from "../../src/planning/trial-plan.ts";
 import type { SheetSource } from "../../src/records/sheet.ts";
 import { seededRandom } from "../../src/statistics/random/seeded-random.ts";

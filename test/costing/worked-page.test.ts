@@ -5,6 +5,7 @@ import { cleanBook } from "../../src/cleaning/clean-book.ts";
 import { earningsAt } from "../../src/costing/products/price.ts";
 import { type PricedProduct, termsOf } from "../../src/costing/products/price-list.ts";
 import { costAccount } from "../../src/costing/trays/cost-account.ts";
+import { trialOf } from "../../src/engine/trial-of.ts";
 import type { Book } from "../../src/records/book.ts";
 import { assertClose } from "../agreement.ts";
 
@@ -45,7 +46,7 @@ let priced: PricedProduct;
 
 beforeAll(async () => {
   book = await cleanBook(sheets, { name: "worked" });
-  const worked = bookPrices(book);
+  const worked = bookPrices(trialOf(book));
   if (worked.kind === "cannot-tell") throw new Error(worked.reason);
   prices = worked;
   const only = prices.list[0]!.priced;

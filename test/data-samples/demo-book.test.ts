@@ -2,7 +2,8 @@ import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
 import { demoFiles } from "../../data-samples/demo-book.ts";
 import { cleanBook } from "../../src/cleaning/clean-book.ts";
-import { answerQuestions, sentenceOf } from "../../src/engine/answer-questions.ts";
+import { sentenceOf } from "../../src/engine/ask-question.ts";
+import { answerQuestions } from "../../src/engine/run-book.ts";
 import type { Book } from "../../src/records/book.ts";
 import type { SheetSource } from "../../src/records/sheet.ts";
 

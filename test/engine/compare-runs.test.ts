@@ -1,7 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { analyses } from "../../analyses/index.ts";
 import { cleanBook } from "../../src/cleaning/clean-book.ts";
-import { answerQuestions } from "../../src/engine/answer-questions.ts";
 import {
   compareRuns,
   describeChanges,
@@ -9,6 +8,7 @@ import {
   type RunSnapshot,
   snapshotOf,
 } from "../../src/engine/compare-runs.ts";
+import { answerQuestions } from "../../src/engine/run-book.ts";
 import { runsOfNames } from "../../src/engine/runs-of-names.ts";
 import { costSheet, harvestSheet } from "../cli/small-book.ts";
 

@@ -1,7 +1,7 @@
 import { demoFiles } from "../../data-samples/demo-book.ts";
 import type { AnsweredQuestion } from "../../src/analysis.ts";
 import { cleanBook } from "../../src/cleaning/clean-book.ts";
-import { answerQuestions } from "../../src/engine/answer-questions.ts";
+import { answerQuestions } from "../../src/engine/run-book.ts";
 import type { Book } from "../../src/records/book.ts";
 
 /** Sheets by their path, as a book's folder gives them. */

@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import type { Analysis, Answer, Trial } from "../../src/analysis.ts";
-import { answerQuestions } from "../../src/engine/answer-questions.ts";
+import { answerQuestions } from "../../src/engine/run-book.ts";
 import type { Book } from "../../src/records/book.ts";
 import { defaultSettings } from "../../src/records/setting.ts";
 import { trayRecord } from "../analyses/demo-records.ts";
@@ -78,24 +78,45 @@ test("headline answers are asked again without flagged trays, and a change is to
   expect(answerQuestions(bookOf(), [question("clean", () => ({}))])[0]!.withoutFlagged).toBeUndefined();
 });
 
-test("questions asked one by one see the same trial, until the book changes", () => {
-  const book = bookOf();
-  const seen: Trial[] = [];
-  const looker: Analysis = {
-    ...question("looks", () => ({})),
-    run: (trial) => {
-      seen.push(trial);
-      return question("looks", () => ({})).run(trial);
+test("a question that fails takes no other answer down, and has a code of its own", () => {
+  const broken: Analysis = {
+    ...question("breaks", () => ({})),
+    run: () => {
+      throw new TypeError("x is undefined");
     },
   };
-  answerQuestions(book, [looker]);
-  answerQuestions(book, [looker]);
+  const [failed, fine] = answerQuestions(bookOf(), [broken, question("fine", () => ({}))]);
+  expect(certaintyOf([fine!], "fine")).toBe("settled");
+  expect(failed!.outcome).toMatchObject({
+    kind: "cannot-tell",
+    failure: { code: expect.stringMatching(/^breaks-[0-9a-f]{8}$/), what: "TypeError: x is undefined" },
+  });
+  expect(failed!.outcome.kind === "cannot-tell" && failed!.outcome.reason.join("")).toMatch(
+    /could not be worked out.*code breaks-/,
+  );
+});
+
+test("a question that fails only without the flagged trays keeps its answer", () => {
+  const trays = [trayRecord({ trayId: "1" }), trayRecord({ trayId: "2", flags: ["dry-over-fresh"] })];
+  const [answer] = answerQuestions(bookOf(trays), [
+    question("picky", (count) => {
+      if (count === 1) throw new RangeError("one tray");
+      return {};
+    }),
+  ]);
+  expect(answer!.outcome.kind).toBe("answer");
+  expect(answer!.withoutFlagged).toMatchObject({ trays: ["2"], changes: true });
+});
+
+test("all questions of one pass see the same trial", () => {
+  const seen: Trial[] = [];
+  const looker = (id: string): Analysis => ({
+    ...question(id, () => ({})),
+    run: (trial) => {
+      seen.push(trial);
+      return question(id, () => ({})).run(trial);
+    },
+  });
+  answerQuestions(bookOf(), [looker("one"), looker("two")]);
   expect(seen[1]).toBe(seen[0]);
-  book.settings = { ...book.settings, seed: 99 };
-  answerQuestions(book, [looker]);
-  expect(seen[2]).not.toBe(seen[0]);
-  expect(seen[2]!.settings.seed).toBe(99);
-  book.products = [];
-  answerQuestions(book, [looker]);
-  expect(seen[3]!.products).toEqual([]);
 });

@@ -1,6 +1,6 @@
 import { fileURLToPath } from "node:url";
 import { buildLive } from "../../src/build/build-live.mjs";
-import { answerQuestions } from "../../src/engine/answer-questions.ts";
+import { answerQuestions } from "../../src/engine/run-book.ts";
 import { liveStyle } from "../../src/live/live-style.ts";
 import { writeBookData } from "../../src/live/model/book-data.ts";
 import type { Book } from "../../src/records/book.ts";

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { testsOf } from "../../src/engine/answer-questions.ts";
+import { testsOf } from "../../src/engine/allow-for-tests.ts";
 import { ReportTests } from "../../src/live/model/report-tests.ts";
 import { bookWithFallenAnswer, certaintyOf } from "../simulation/weak-trial.ts";
 

@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import type { Chart } from "../../src/analysis.ts";
 import { markStep } from "../../src/live/mark-steps.ts";
-import { contentName, EditStorage } from "../../src/live/model/edit-storage.ts";
+import { EditStorage } from "../../src/live/model/edit-storage.ts";
 import { type Edits, noEdits } from "../../src/live/model/live-sheet.ts";
 import { packRecords, unpackRecords } from "../../src/live/model/packed-records.ts";
 import { withoutDoubt } from "../../src/live/model/rows-to-read.ts";
@@ -11,6 +11,7 @@ import { passes, rowsInView } from "../../src/live/sheet/rows-in-view.ts";
 import { shownCell } from "../../src/live/sheet/shown-cell.ts";
 import { AnswerAgain } from "../../src/live/worker/answer-again.ts";
 import { DrawingsAgain } from "../../src/live/worker/drawings-again.ts";
+import { contentName } from "../../src/records/content-name.ts";
 import { defaultSettings } from "../../src/records/setting.ts";
 import { drawChart } from "../../src/report/charts/draw-chart.ts";
 import { requireInert } from "../../src/report/live-parts.tsx";

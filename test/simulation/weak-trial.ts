@@ -1,6 +1,6 @@
 import type { AnsweredQuestion } from "../../src/analysis.ts";
 import { cleanBook } from "../../src/cleaning/clean-book.ts";
-import { answerQuestions, askQuestions } from "../../src/engine/answer-questions.ts";
+import { answerQuestions, askInTurn } from "../../src/engine/run-book.ts";
 import type { Book } from "../../src/records/book.ts";
 import type { SheetSource } from "../../src/records/sheet.ts";
 import { seededRandom } from "../../src/statistics/random/seeded-random.ts";
@@ -33,6 +33,10 @@ function weakTrial(seed: number): string {
 export const certaintyOf = ({ outcome }: AnsweredQuestion): string =>
   outcome.kind === "answer" ? outcome.certainty : outcome.kind;
 
+/** The answers of a book before they are allowed for how many tests there are. */
+const answersAlone = (book: Book): AnsweredQuestion[] =>
+  [...askInTurn(book)].flatMap((step) => (step.kind === "answered" ? [step.answer] : []));
+
 /** A book in which an answer is clear taken alone and does not stand among all tests of the report. */
 export async function bookWithFallenAnswer(): Promise<{
   source: SheetSource;
@@ -43,7 +47,7 @@ export async function bookWithFallenAnswer(): Promise<{
   for (let seed = 21; seed < 121; seed++) {
     const source = sheet("trial.csv", weakTrial(seed));
     const book = await cleanBook([source]);
-    const [alone, together] = [askQuestions(book), answerQuestions(book)];
+    const [alone, together] = [answersAlone(book), answerQuestions(book)];
     if (together.some((answer, index) => certaintyOf(answer) !== certaintyOf(alone[index]!)))
       return { source, book, alone, together };
   }

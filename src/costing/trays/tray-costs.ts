@@ -1,6 +1,7 @@
 import { requirePositive } from "../../measures/require-amounts.ts";
 import type { CostBase, CostKind, CostLine, Stage } from "../../records/cost-line.ts";
 import type { Issue } from "../../records/issue.ts";
+import { Memo } from "../../records/memo.ts";
 import type { Settings } from "../../records/setting.ts";
 import type { Tray } from "../../records/tray.ts";
 import { type CannotTell, cannotTell } from "../cannot-tell.ts";
@@ -83,6 +84,7 @@ const dryingFromSettings = (settings: Readonly<Settings>): CostLine => ({
  * the stage at which it is spent, and costs per day only for the days it stood: a tray lost early cost less. Dated
  * lines apply by the day of inoculation. What could not be counted is said in `issues`, once per line and reason.
  * @param sharedOver which trays share the cost of their cook or load; every started one unless said otherwise
+ * @param memo keeps what does not depend on prices
  * @returns cannot-tell when there are no trays or no cost lines
  * @throws RangeError if a cost line or a setting holds a number outside its range, naming it, or a date does not exist
  */
@@ -91,8 +93,9 @@ export function trayCosts(input: {
   costLines: ReadonlyArray<CostLine>;
   settings: Readonly<Settings>;
   sharedOver?: "started" | "not lost";
+  memo?: Memo;
 }): TrayCosts | CannotTell {
-  const { trays, settings, sharedOver = "started" } = input;
+  const { trays, settings, sharedOver = "started", memo = new Memo() } = input;
   if (trays.length === 0) return cannotTell("there are no trays");
   requirePositive("trayCosts", "settings.jarMillilitres", settings.jarMillilitres);
   requirePositive("trayCosts", "settings.traysPerLoad", settings.traysPerLoad);
@@ -104,7 +107,7 @@ export function trayCosts(input: {
       : input.costLines;
   if (costLines.length === 0) return cannotTell("there are no cost lines");
 
-  const costed = costedTrays(trays, settings, sharedOver);
+  const costed = costedTrays(trays, settings, sharedOver, memo);
   const { lives } = costed;
   const months = trays.map(({ inoculatedOn }) => inoculatedOn?.slice(0, 7));
   const days = trays.map(({ inoculatedOn }, index) => (inoculatedOn === undefined ? undefined : lives[index]!.start));
@@ -143,7 +146,7 @@ export function trayCosts(input: {
       for (const { month, quantity: left, because } of shares.unabsorbed) {
         unabsorbed.push({ item: line.item, month, amount: left * perUse.money, because });
       }
-    } else quantity = driverQuantityOnce(costed, line);
+    } else quantity = driverQuantityOnce(costed, line, memo);
 
     const row = new Float64Array(trays.length);
     let allTaken = 0;

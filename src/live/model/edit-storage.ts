@@ -1,18 +1,5 @@
+import { contentName } from "../../records/content-name.ts";
 import { canGrow, type Edits, isAnyEdit, mostAddedRows, noEdits, type RowPlace, sheetNames } from "./live-sheet.ts";
-
-/**
- * A short name for a content, the same for the same content: two 32-bit multiplicative hashes side by side. Not a guard
- * against forgery.
- */
-export function contentName(text: string): string {
-  let [a, b] = [0x811c9dc5, 0x9747b28c];
-  for (let index = 0; index < text.length; index++) {
-    const code = text.charCodeAt(index);
-    a = Math.imul(a ^ code, 0x01000193);
-    b = Math.imul(b ^ code, 0x5bd1e995) ^ (b >>> 13);
-  }
-  return [a, b].map((half) => (half >>> 0).toString(16).padStart(8, "0")).join("");
-}
 
 const isText = (value: unknown): value is string => typeof value === "string";
 

@@ -2,7 +2,7 @@ import { bookCosts, bookPrices } from "../../../analyses/costs/book-prices.ts";
 import type { CannotTell } from "../../costing/cannot-tell.ts";
 import type { ListedPrice } from "../../costing/products/price-list.ts";
 import { costAccount } from "../../costing/trays/cost-account.ts";
-import { trialOf } from "../../engine/answer-questions.ts";
+import { trialOf } from "../../engine/trial-of.ts";
 import type { Book } from "../../records/book.ts";
 import { formatQuantity } from "../../report/format-quantity.ts";
 

@@ -1,5 +1,5 @@
 import type { AnsweredQuestion } from "../../analysis.ts";
-import { allowForTests, testsOf } from "../../engine/answer-questions.ts";
+import { allowForTests, testsOf } from "../../engine/allow-for-tests.ts";
 import type { ReportedTest } from "../../statistics/comparisons/report-wide-discovery.ts";
 import type { LiveAnswer } from "../worker/worker-messages.ts";
 

@@ -1,6 +1,8 @@
 import { analyses } from "../../../analyses/index.ts";
 import type { AnsweredQuestion } from "../../analysis.ts";
-import { askQuestions } from "../../engine/answer-questions.ts";
+import { askQuestion } from "../../engine/ask-question.ts";
+import { trialOf, unflaggedTrays } from "../../engine/trial-of.ts";
+import { Memo } from "../../records/memo.ts";
 import { type EditedBook, editedBook } from "../model/edited-book.ts";
 import { FollowedBook, type Looked, stateOf } from "../model/followed-book.ts";
 import type { Edits } from "../model/live-sheet.ts";
@@ -50,6 +52,7 @@ export class AnswerAgain {
     | undefined;
 
   private readonly drawings = new DrawingsAgain();
+  private readonly memo = new Memo();
 
   constructor(private readonly saved: SavedBook) {}
 
@@ -84,7 +87,11 @@ export class AnswerAgain {
     const known = this.kept.get(question) ?? [];
     const before = known.find(({ looked, state }) => stateOf(edited.book, names, looked) === state);
     if (before !== undefined) return before.worked;
-    const { found, looked } = followed.let((book) => askQuestions(book, [analysis])[0]!);
+    const { found, looked } = followed.let((book) =>
+      askQuestion(analysis, trialOf(book, book.trays, this.memo), () =>
+        trialOf(book, unflaggedTrays(book.trays, this.memo), this.memo),
+      ),
+    );
     for (const property of format) looked.settings.add(property);
     const worked = this.workedOf(found, edited.book);
     const state = stateOf(edited.book, names, looked);

@@ -1,25 +1,31 @@
-import { analyses } from "../../../analyses/index.ts";
-import type { AnsweredQuestion } from "../../analysis.ts";
-import { cleanBook } from "../../cleaning/clean-book.ts";
+import type { AnsweredQuestion, Outcome } from "../../analysis.ts";
 import { cleanedHarvestCsv } from "../../cleaning/cleaned-harvest-csv.ts";
 import { issuesCsv } from "../../cleaning/issues-csv.ts";
-import { allowForManyQuestions, askQuestions, sentenceOf } from "../../engine/answer-questions.ts";
+import { sentenceOf } from "../../engine/ask-question.ts";
+import { runBook } from "../../engine/run-book.ts";
 import { version } from "../../engine/version.ts";
 import { type BuiltLive, livePartsOf } from "../../live/model/book-parts.ts";
 import type { Book } from "../../records/book.ts";
+import { defaultSettings } from "../../records/setting.ts";
 import type { SheetSource } from "../../records/sheet.ts";
 import { certaintyOf } from "../../report/certainty.tsx";
 import { sentenceText } from "../../report/format-quantity.ts";
 import { renderReport } from "../../report/render-report.tsx";
 import { visibleText } from "../../report/visible-text.ts";
 import { summariseCleaning } from "./cleaned-summary.ts";
-import type { AnswerLine, WorkNews } from "./messages.ts";
+import type { AnswerLine, CleanedFiles, WorkNews } from "./messages.ts";
 import { writeNumbersFor } from "./readers-locale.ts";
 import { withAnsweredSettings } from "./settings-sheet.ts";
 
 const longestSentence = 1200;
 
 const csvFile = (text: string): Blob => new Blob([text], { type: "text/csv;charset=utf-8" });
+
+const cleanedFiles = (book: Book, settingsCsv: string): CleanedFiles => ({
+  cleaned: csvFile(cleanedHarvestCsv(book)),
+  log: csvFile(issuesCsv(book.issues)),
+  settings: csvFile(settingsCsv),
+});
 
 /** An answered question as one line, numbers written in the book's units. */
 export function answerLine({ question, headline, outcome }: AnsweredQuestion, settings: Book["settings"]): AnswerLine {
@@ -62,36 +68,32 @@ export async function workOnBook(
 ): Promise<void> {
   tell({ kind: "stage", text: "Reading the sheets" });
   const settled = await withAnsweredSettings(sources, answers);
-  const book = await cleanBook(settled.sources, {
+  const told = new Map<string, Outcome>();
+  let settings: Book["settings"] = defaultSettings;
+  const { book, answers: answered } = await runBook(settled.sources, {
     ...(name === undefined ? {} : { name }),
     onProgress: ({ file, rows }) =>
       tell({ kind: "stage", text: `Reading ${visibleText(file, 60)}: ${rows.toLocaleString(locale ?? "en")} rows` }),
-  });
-  if (locale !== undefined && !settled.statesLocale) writeNumbersFor(book, locale);
-  tell({
-    kind: "cleaned",
-    summary: summariseCleaning(book, settled.sources, locale),
-    files: {
-      cleaned: csvFile(cleanedHarvestCsv(book)),
-      log: csvFile(issuesCsv(book.issues)),
-      settings: csvFile(settled.settingsCsv),
+    cleaned: (cleaned) => {
+      if (locale !== undefined && !settled.statesLocale) writeNumbersFor(cleaned, locale);
+      const summary = summariseCleaning(cleaned, settled.sources, locale);
+      tell({ kind: "cleaned", summary, files: cleanedFiles(cleaned, settled.settingsCsv) });
+      settings = cleaned.settings;
+    },
+    step: (step) => {
+      if (step.kind === "asking") tell({ kind: "stage", text: step.question, share: step.done / step.of });
+      else {
+        told.set(step.answer.id, step.answer.outcome);
+        tell({ kind: "answer", line: answerLine(step.answer, settings) });
+      }
     },
   });
   if (book.trays.length === 0) {
     tell({ kind: "nothing", text: whyNothing(book) });
     return;
   }
-  const asked: AnsweredQuestion[] = [];
-  for (const [index, analysis] of analyses.entries()) {
-    tell({ kind: "stage", text: analysis.question, share: index / analyses.length });
-    for (const answer of askQuestions(book, [analysis])) {
-      asked.push(answer);
-      tell({ kind: "answer", line: answerLine(answer, book.settings) });
-    }
-  }
-  const answered = allowForManyQuestions(asked, book.settings.significanceLevel);
-  for (const [index, answer] of answered.entries()) {
-    if (answer !== asked[index]) tell({ kind: "answer", line: answerLine(answer, book.settings) });
+  for (const answer of answered) {
+    if (answer.outcome !== told.get(answer.id)) tell({ kind: "answer", line: answerLine(answer, book.settings) });
   }
   tell({ kind: "stage", text: "Drawing the report", share: 1 });
   const live = built === undefined ? undefined : livePartsOf(book, built);

@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { doesDoseChangeYield } from "../../../analyses/dose/does-dose-change-yield.ts";
 import { isContaminationASignal } from "../../../analyses/losses/is-contamination-a-signal.ts";
-import { trialOf } from "../../../src/engine/answer-questions.ts";
+import { trialOf } from "../../../src/engine/trial-of.ts";
 import { bookOf, harvestOf } from "../book-of.ts";
 
 const header = "tray_id,batch,inoculum_ml,outcome,dry_g";

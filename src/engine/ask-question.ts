@@ -1,0 +1,93 @@
+import type { Analysis, AnsweredQuestion, CannotTell, Outcome, Sentence, Trial } from "../analysis.ts";
+import { contentName } from "../records/content-name.ts";
+import type { Tray } from "../records/tray.ts";
+
+/** The sentence of an outcome: the answer, or what cannot be told. */
+export const sentenceOf = (outcome: Outcome): Sentence =>
+  outcome.kind === "answer" ? outcome.sentence : outcome.reason;
+
+/** What stands in the place of an answer when the program itself failed at it. */
+function failed({ id, question }: Analysis, error: unknown): CannotTell {
+  const what = error instanceof Error ? `${error.name}: ${error.message}` : String(error);
+  const code = `${id}-${contentName(what).slice(0, 8)}`;
+  return {
+    kind: "cannot-tell",
+    failure: { code, what },
+    reason: [
+      `“${question}” could not be worked out: the program failed at it (code ${code}). The other answers stand.`,
+    ],
+    wouldSettle: [
+      `Nothing in the sheets needs to change. Report the code ${code}, so that the program can be corrected.`,
+    ],
+    estimates: [],
+    tables: [],
+    charts: [],
+    excluded: [],
+    method: [],
+    caveats: [],
+  };
+}
+
+/** One question's outcome. A failure inside it is an outcome too, so that it takes no other answer down. */
+export function outcomeOf(analysis: Analysis, trial: Trial): Outcome {
+  try {
+    return analysis.run(trial);
+  } catch (error) {
+    return failed(analysis, error);
+  }
+}
+
+/** An outcome beside its question. */
+export const answerOf = (
+  { id, name, question, assumes, topic, headline }: Analysis,
+  outcome: Outcome,
+): AnsweredQuestion => ({
+  id,
+  name,
+  question,
+  assumes,
+  topic,
+  headline,
+  outcome,
+});
+
+/** A figure without an interval has moved when it moved by more than this share. */
+const noticeable = 0.1;
+
+/** Whether leaving trays out turned the answer: another kind, another certainty, or an estimate outside the first one's interval. */
+function changed(all: Outcome, without: Outcome): boolean {
+  if (all.kind !== without.kind) return true;
+  if (all.kind === "answer" && without.kind === "answer" && all.certainty !== without.certainty) return true;
+  const first = all.estimates[0];
+  const second = without.estimates[0];
+  if (first === undefined || second === undefined) return first !== second;
+  if (first.low === undefined || first.high === undefined) {
+    return Math.abs(second.value - first.value) > noticeable * Math.abs(first.value);
+  }
+  return second.value < first.low || second.value > first.high;
+}
+
+/** An answer with what becomes of it when the flagged trays are left out. */
+export const besideUnflagged = (
+  answer: AnsweredQuestion,
+  flagged: ReadonlyArray<Tray>,
+  without: Outcome,
+): AnsweredQuestion => ({
+  ...answer,
+  withoutFlagged: {
+    trays: flagged.map(({ trayId }) => trayId),
+    sentence: sentenceOf(without),
+    changes: changed(answer.outcome, without),
+  },
+});
+
+/**
+ * One question asked of a book's trays. A headline question is asked twice where a tray has a flagged cell: with every
+ * tray, and then without the flagged ones.
+ * @param unflagged the trial with only the trays that have no flag; called where it is wanted
+ */
+export function askQuestion(analysis: Analysis, trial: Trial, unflagged: () => Trial): AnsweredQuestion {
+  const answer = answerOf(analysis, outcomeOf(analysis, trial));
+  const flagged = analysis.headline ? trial.trays.filter(({ flags }) => flags.length > 0) : [];
+  return flagged.length === 0 ? answer : besideUnflagged(answer, flagged, outcomeOf(analysis, unflagged()));
+}

@@ -1,0 +1,25 @@
+import type { Trial } from "../analysis.ts";
+import type { Book } from "../records/book.ts";
+import { Memo } from "../records/memo.ts";
+import type { Tray } from "../records/tray.ts";
+
+/**
+ * What an analysis gets to see of a book.
+ * @param trays some of the book's trays; all of them unless given
+ * @param memo keeps what questions share; a new one unless given
+ */
+export function trialOf(book: Book, trays: ReadonlyArray<Tray> = book.trays, memo = new Memo()): Trial {
+  return {
+    trays,
+    ...(book.costLines === undefined ? {} : { costLines: book.costLines }),
+    ...(book.products === undefined ? {} : { products: book.products }),
+    settings: book.settings,
+    temperatureLog: book.temperatureLog,
+    issues: book.issues,
+    memo,
+  };
+}
+
+/** The trays of a book without a flagged cell; the very same list each time a memo is asked. */
+export const unflaggedTrays = (trays: ReadonlyArray<Tray>, memo = new Memo()): ReadonlyArray<Tray> =>
+  memo.once([trays], "trays without a flag", () => trays.filter(({ flags }) => flags.length === 0));
