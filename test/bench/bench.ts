@@ -1,3 +1,4 @@
+import { benchDoseDecision } from "./dose-decision.ts";
 import { benchLive } from "./live.ts";
 import { benchMessySheets } from "./messy-sheets.ts";
 import { benchPage } from "./page.ts";
@@ -11,6 +12,7 @@ const parts: Record<string, () => void | Promise<void>> = {
   page: () => benchPage(),
   live: () => benchLive(),
   "simulated-books": () => benchSimulatedBooks(),
+  "dose-decision": () => benchDoseDecision(),
   statistics: () => benchStatistics(),
   "whole-path": () => benchWholePath([200, 20_000, 1_000_000]),
   "million-rows-report": () => benchWholePath([1_000_000], { reportOnAll: true }),
