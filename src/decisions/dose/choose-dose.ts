@@ -1,6 +1,6 @@
 import { selectedQuantiles } from "../../statistics/descriptive/selected-quantiles.ts";
 import type { DoseGrid } from "./dose-grid.ts";
-import { chanceBelow, columnMean, type MoneyDraws } from "./money-draws.ts";
+import { chanceBelow, type MoneyDraws, placeMean } from "./money-draws.ts";
 
 /** Money of each place of the grid against the place to use. */
 export interface ChosenDose {
@@ -34,7 +34,7 @@ const doesAsWell = 0.9;
  */
 export function chooseDose(money: MoneyDraws, grid: DoseGrid, tolerance: number, mayBeUntested: boolean): ChosenDose {
   const { left, points, count, income } = money;
-  const meanLeft = Float64Array.from({ length: points }, (_, at) => columnMean(left, points, at));
+  const meanLeft = Float64Array.from({ length: points }, (_, at) => placeMean(left, count, at));
   const better = (a: number, b: number): number => (meanLeft[b]! > meanLeft[a]! ? b : a);
   const bestTested = grid.tested.reduce(better);
   const range = Array.from({ length: grid.last - grid.first + 1 }, (_, i) => grid.first + i);
@@ -44,20 +44,16 @@ export function chooseDose(money: MoneyDraws, grid: DoseGrid, tolerance: number,
   const noDifference = Math.max(0, tolerance * income[use]!);
   const losses = new Float64Array(count);
   const near = new Float64Array(points);
-  for (let i = 0; i < count; i++) {
-    const from = i * points;
-    const own = left[from + use]!;
-    let most = own;
-    for (let at = grid.first; at <= grid.last; at++) {
-      const here = left[from + at]!;
-      if (here > most) most = here;
-      if (own - here <= noDifference) near[at]!++;
+  for (let at = grid.first; at <= grid.last; at++) {
+    for (let i = 0; i < count; i++) {
+      const less = left[use * count + i]! - left[at * count + i]!;
+      if (less <= noDifference) near[at]!++;
+      if (-less > losses[i]!) losses[i] = -less;
     }
-    losses[i] = most - own;
   }
   const mean = losses.reduce((sum, loss) => sum + loss, 0) / count;
   const [high] = selectedQuantiles(losses, [0.95]);
-  const below = Float64Array.from({ length: points }, (_, at) => chanceBelow(left, points, at, use));
+  const below = Float64Array.from({ length: points }, (_, at) => chanceBelow(left, count, at, use));
   const open = range.filter((at) => at === use || below[at]! <= ruledOutAbove);
   let [from, to] = [use, use];
   while (from > grid.first && near[from - 1]! >= doesAsWell * count) from--;

@@ -1,14 +1,13 @@
 import { chiSquareDraw } from "../../statistics/random/chi-square-draw.ts";
 import type { SeededRandom } from "../../statistics/random/seeded-random.ts";
 import { systematicCounts } from "../../statistics/random/systematic-counts.ts";
-import type { YieldComponent, YieldMixture } from "./yield-mixture.ts";
+import { shapeRow, type YieldComponent, type YieldMixture } from "./yield-mixture.ts";
 
 /** Curves of grams per good tray drawn from the mixture. */
 export interface CurveDraws {
   count: number;
-  /** grams per draw and grid dose: draw i at grid place j is `grams[i * points + j]` */
+  /** grams per grid dose and draw: draw i at grid place j is `grams[j * count + i]` */
   grams: Float64Array;
-  points: number;
   /** variance of trays within a cell, and its ratio to that of cook by dose, averaged over the draws kept */
   trayVariance: number;
   cellRatio: number;
@@ -23,50 +22,64 @@ const deepValley = 0.25;
 /** Below this share of draws with one top the trays themselves go up, down and up. */
 const fewOneTop = 0.3;
 
-/**
- * The curve of one component for given deviates, written to `into` from place `from` on: all 0 gives the component's mean,
- * and deviates with variance sigma^2 a draw.
- * @param deviates one more than the columns of the basis, the shape's own last
- */
-export function componentCurve(
-  { basis, size, cells }: YieldMixture,
-  { block, shape, row, diagonal, solved }: YieldComponent,
-  deviates: Float64Array,
-  into: Float64Array,
-  from: number,
-): void {
-  const { factor, amplitude } = block;
-  const own = (solved + deviates[size]!) / diagonal;
+/** Writes curves of one component after another. */
+export interface CurveWriter {
+  /** takes the component that the next curves are of */
+  take(component: YieldComponent): void;
+  /**
+   * Writes the curve for given deviates to `into` from place `from` on: all 0 gives the component's mean, and deviates with
+   * variance sigma^2 a draw.
+   * @param deviates one more than the columns of the basis, the shape's own last
+   */
+  write(deviates: Float64Array, into: Float64Array, from: number): void;
+}
+
+/** Sets up the writing of a mixture's curves; the room to work in is shared by all of them. */
+export function curveWriter({ basis, size, cells }: YieldMixture): CurveWriter {
+  const row = new Float64Array(size);
   const coefficients = new Float64Array(size);
-  for (let i = size - 1; i >= 0; i--) {
-    let sum = block.solved[i]! + deviates[i]! - row[i]! * own;
-    for (let k = i + 1; k < size; k++) sum -= factor[k * size + i]! * coefficients[k]!;
-    coefficients[i] = sum / factor[i * size + i]!;
-  }
-  // departures share the shape's amplitude, the mean has none
-  for (let k = 0; k < size - 1; k++) coefficients[k]! *= amplitude;
-  for (let j = 0; j < shape.values.length; j++) {
-    let sum = cells.centre + own * amplitude * shape.values[j]!;
-    for (let k = 0; k < size; k++) sum += coefficients[k]! * basis[j * size + k]!;
-    into[from + j] = sum;
-  }
+  let taken: YieldComponent | undefined;
+  return {
+    take(component) {
+      taken = component;
+      shapeRow(component.block, component.cross, row);
+    },
+    write(deviates, into, from) {
+      const { block, shape, diagonal, solved } = taken!;
+      const { factor, amplitude } = block;
+      const own = (solved + deviates[size]!) / diagonal;
+      for (let i = size - 1; i >= 0; i--) {
+        let sum = block.solved[i]! + deviates[i]! - row[i]! * own;
+        for (let k = i + 1; k < size; k++) sum -= factor[k * size + i]! * coefficients[k]!;
+        coefficients[i] = sum / factor[i * size + i]!;
+      }
+      // departures share the shape's amplitude, the mean has none
+      for (let k = 0; k < size - 1; k++) coefficients[k]! *= amplitude;
+      const { values } = shape;
+      for (let j = 0; j < values.length; j++) {
+        let sum = cells.centre + own * amplitude * values[j]!;
+        for (let k = 0; k < size; k++) sum += coefficients[k]! * basis[j * size + k]!;
+        into[from + j] = sum;
+      }
+    },
+  };
 }
 
 /** Depth of the deepest valley: how far the curve lies below the lower of the peaks either side. */
 export function deepestValley(values: Float64Array, from: number, points: number): number {
+  let top = from;
+  for (let at = from + 1; at < from + points; at++) if (values[at]! > values[top]!) top = at;
   let deepest = 0;
-  // highest value to the right of each place is found by going down from the end once
-  const after = new Float64Array(points);
-  let top = Number.NEGATIVE_INFINITY;
-  for (let j = points - 1; j >= 0; j--) {
-    after[j] = top;
-    top = Math.max(top, values[from + j]!);
+  // on either side of the top the lower of the two peaks is the one further out
+  let peak = values[from]!;
+  for (let at = from; at < top; at++) {
+    if (values[at]! > peak) peak = values[at]!;
+    else if (peak - values[at]! > deepest) deepest = peak - values[at]!;
   }
-  let before = Number.NEGATIVE_INFINITY;
-  for (let j = 0; j < points; j++) {
-    const value = values[from + j]!;
-    deepest = Math.max(deepest, Math.min(before, after[j]!) - value);
-    before = Math.max(before, value);
+  peak = values[from + points - 1]!;
+  for (let at = from + points - 1; at > top; at--) {
+    if (values[at]! > peak) peak = values[at]!;
+    else if (peak - values[at]! > deepest) deepest = peak - values[at]!;
   }
   return deepest;
 }
@@ -89,14 +102,16 @@ export function curveDraws(mixture: YieldMixture, draws: number, random: SeededR
   const ratios = new Float64Array(draws);
   const smooth = new Uint8Array(draws);
   const deviates = new Float64Array(size + 1);
+  const writer = curveWriter(mixture);
   let made = 0;
   components.forEach((component, at) => {
+    if (counts[at]! > 0) writer.take(component);
     for (let n = counts[at]!; n > 0; n--) {
       const variance = component.rss / chiSquareDraw(cells.records - 1, random);
       const sigma = Math.sqrt(variance);
       for (let k = 0; k <= size; k++) deviates[k] = sigma * random.normal();
       const from = made * points;
-      componentCurve(mixture, component, deviates, all, from);
+      writer.write(deviates, all, from);
       variances[made] = variance;
       ratios[made] = component.block.cellRatio;
       smooth[made] = deepestValley(all, from, points) <= deepValley * sigma ? 1 : 0;
@@ -108,6 +123,7 @@ export function curveDraws(mixture: YieldMixture, draws: number, random: SeededR
   return kept(all, points, variances, ratios, upDownUp ? smooth.fill(1) : smooth, withOneTop / draws, upDownUp);
 }
 
+/** The draws to keep, turned so that the draws of one dose lie together. */
 function kept(
   all: Float64Array,
   points: number,
@@ -117,23 +133,17 @@ function kept(
   oneTop: number,
   upDownUp: boolean,
 ): CurveDraws {
-  let count = 0;
-  let varianceSum = 0;
-  let ratioSum = 0;
+  const count = keep.reduce((sum, one) => sum + one, 0);
+  const grams = new Float64Array(count * points);
+  let variance = 0;
+  let ratio = 0;
+  let into = 0;
   for (let i = 0; i < keep.length; i++) {
     if (keep[i] === 0) continue;
-    all.copyWithin(count * points, i * points, (i + 1) * points);
-    varianceSum += variances[i]!;
-    ratioSum += ratios[i]!;
-    count++;
+    for (let j = 0; j < points; j++) grams[j * count + into] = all[i * points + j]!;
+    variance += variances[i]!;
+    ratio += ratios[i]!;
+    into++;
   }
-  return {
-    count,
-    grams: all.subarray(0, count * points),
-    points,
-    trayVariance: varianceSum / count,
-    cellRatio: ratioSum / count,
-    oneTop,
-    upDownUp,
-  };
+  return { count, grams, trayVariance: variance / count, cellRatio: ratio / count, oneTop, upDownUp };
 }

@@ -1,10 +1,11 @@
 import { chiSquareDraw } from "../../statistics/random/chi-square-draw.ts";
 import type { SeededRandom } from "../../statistics/random/seeded-random.ts";
-import type { PlacedTray, TestedDoses } from "./tested-doses.ts";
+import { meanDays } from "./seen-doses.ts";
+import type { TestedDoses, TrayColumns } from "./tested-doses.ts";
 
 /** Days of a good tray over dose, drawn, and of a lost one. */
 export interface DayDraws {
-  /** per draw and grid dose; draw i at grid place j is `days[i * points + j]` */
+  /** per grid dose and draw; draw i at grid place j is `days[j * draws + i]` */
   days: Float64Array;
   /** mean days of lost trays; absent where none is known: as long as a good one */
   lostDays?: number;
@@ -22,40 +23,44 @@ interface DayLine {
   residual: number;
 }
 
-/** Sums of one group of trays: a cook, or all of them. */
+/** Sums of squares and products of dose and days about the means of groups of good, dated trays. */
 function aroundMeans(
-  trays: ReadonlyArray<PlacedTray>,
+  { dose, trays, days }: TrayColumns,
+  rows: number[],
   doses: ReadonlyArray<number>,
-  groupOf: (tray: PlacedTray) => number,
+  groupOf: Int32Array,
 ) {
-  const groups = new Map<number, { n: number; x: number; y: number }>();
-  for (const tray of trays) {
-    const group = groups.get(groupOf(tray)) ?? { n: 0, x: 0, y: 0 };
-    group.n += tray.trays;
-    group.x += tray.trays * doses[tray.doseAt]!;
-    group.y += tray.trays * tray.days!;
-    groups.set(groupOf(tray), group);
+  const groups = groupOf.reduce((most, group) => Math.max(most, group), 0) + 1;
+  const n = new Float64Array(groups);
+  const x = new Float64Array(groups);
+  const y = new Float64Array(groups);
+  for (const row of rows) {
+    const group = groupOf[row]!;
+    n[group]! += trays[row]!;
+    x[group]! += trays[row]! * doses[dose[row]!]!;
+    y[group]! += trays[row]! * days[row]!;
   }
   let [xx, xy, yy] = [0, 0, 0];
-  for (const tray of trays) {
-    const group = groups.get(groupOf(tray))!;
-    const x = doses[tray.doseAt]! - group.x / group.n;
-    const y = tray.days! - group.y / group.n;
-    xx += tray.trays * x * x;
-    xy += tray.trays * x * y;
-    yy += tray.trays * y * y;
+  for (const row of rows) {
+    const group = groupOf[row]!;
+    const dx = doses[dose[row]!]! - x[group]! / n[group]!;
+    const dy = days[row]! - y[group]! / n[group]!;
+    xx += trays[row]! * dx * dx;
+    xy += trays[row]! * dx * dy;
+    yy += trays[row]! * dy * dy;
   }
-  return { xx, xy, yy, groups: groups.size };
+  return { xx, xy, yy, groups: n.reduce((sum, count) => sum + (count > 0 ? 1 : 0), 0) };
 }
 
 /** Least squares of days on dose, each cook at its own level; where no cook has two doses, without levels. */
-function dayLine(trays: ReadonlyArray<PlacedTray>, doses: ReadonlyArray<number>): DayLine {
-  const count = trays.reduce((sum, tray) => sum + tray.trays, 0);
-  const centre = trays.reduce((sum, tray) => sum + tray.trays * doses[tray.doseAt]!, 0) / count;
-  const mean = trays.reduce((sum, tray) => sum + tray.trays * tray.days!, 0) / count;
+function dayLine(columns: TrayColumns, rows: number[], doses: ReadonlyArray<number>): DayLine {
+  const { dose, cook, trays, days } = columns;
+  const count = rows.reduce((sum, row) => sum + trays[row]!, 0);
+  const centre = rows.reduce((sum, row) => sum + trays[row]! * doses[dose[row]!]!, 0) / count;
+  const mean = rows.reduce((sum, row) => sum + trays[row]! * days[row]!, 0) / count;
   const range = doses.at(-1)! - doses[0]!;
-  let sums = aroundMeans(trays, doses, ({ cookAt }) => cookAt);
-  if (!(sums.xx > 1e-9 * range * range)) sums = aroundMeans(trays, doses, () => 0);
+  let sums = aroundMeans(columns, rows, doses, cook);
+  if (!(sums.xx > 1e-9 * range * range)) sums = aroundMeans(columns, rows, doses, new Int32Array(columns.records));
   const sloping = sums.xx > 1e-9 * range * range;
   const slope = sloping ? sums.xy / sums.xx : 0;
   return {
@@ -64,7 +69,7 @@ function dayLine(trays: ReadonlyArray<PlacedTray>, doses: ReadonlyArray<number>)
     slope,
     trays: count,
     squares: sloping ? sums.xx : Number.POSITIVE_INFINITY,
-    degreesOfFreedom: trays.length - sums.groups - (sloping ? 1 : 0),
+    degreesOfFreedom: rows.length - sums.groups - (sloping ? 1 : 0),
     residual: Math.max(0, sums.yy - slope * sums.xy),
   };
 }
@@ -74,16 +79,20 @@ function dayLine(trays: ReadonlyArray<PlacedTray>, doses: ReadonlyArray<number>)
  * @returns undefined where no good tray has its days
  */
 export function dayDraws(
-  { doses, trays }: TestedDoses,
+  { doses, columns }: TestedDoses,
   grid: ReadonlyArray<number>,
   draws: number,
   random: SeededRandom,
 ): DayDraws | undefined {
-  const dated = trays.filter(({ days }) => days !== undefined);
-  const good = dated.filter(({ lost }) => !lost);
-  if (good.length === 0) return undefined;
-  const line = dayLine(good, doses);
-  const shortest = good.reduce((least, { days }) => Math.min(least, days!), Number.POSITIVE_INFINITY);
+  const rows: number[] = [];
+  let shortest = Number.POSITIVE_INFINITY;
+  for (let row = 0; row < columns.records; row++) {
+    if (columns.lost[row] === 1 || Number.isNaN(columns.days[row])) continue;
+    rows.push(row);
+    shortest = Math.min(shortest, columns.days[row]!);
+  }
+  if (rows.length === 0) return undefined;
+  const line = dayLine(columns, rows, doses);
   const points = grid.length;
   const days = new Float64Array(draws * points);
   const known = line.degreesOfFreedom >= 1 && line.residual > 0;
@@ -93,10 +102,7 @@ export function dayDraws(
     const slope = line.slope + (known ? (sigma * random.normal()) / Math.sqrt(line.squares) : 0);
     // a line can run down to no days at all beyond the data; half the shortest time seen is the least that is believed
     for (let j = 0; j < points; j++)
-      days[i * points + j] = Math.max(shortest / 2, level + slope * (grid[j]! - line.centre));
+      days[j * draws + i] = Math.max(shortest / 2, level + slope * (grid[j]! - line.centre));
   }
-  const lostTrays = dated.filter(({ lost }) => lost);
-  const lostCount = lostTrays.reduce((sum, tray) => sum + tray.trays, 0);
-  if (lostCount === 0) return { days };
-  return { days, lostDays: lostTrays.reduce((sum, tray) => sum + tray.trays * tray.days!, 0) / lostCount };
+  return { days, lostDays: meanDays(columns, 1) };
 }

@@ -168,20 +168,18 @@ function widestGap(doses: ReadonlyArray<number>): DoseDecision["gap"] {
 /** Covariance of money left over the range tried with that at the tested doses. */
 function evidenceOf(
   grid: DoseGrid,
-  { left, points, count }: MoneyDraws,
+  { left, count }: MoneyDraws,
   meanLeft: Float64Array,
 ): Pick<DoseEvidence, "tested" | "first" | "last" | "covariance"> {
-  const covariance: number[][] = [];
-  for (let place = grid.first; place <= grid.last; place++) {
-    covariance.push(
-      grid.tested.map((tested) => {
-        let sum = 0;
-        for (let i = 0; i < left.length; i += points) {
-          sum += (left[i + place]! - meanLeft[place]!) * (left[i + tested]! - meanLeft[tested]!);
-        }
-        return sum / (count - 1);
-      }),
-    );
-  }
+  const range = Array.from({ length: grid.last - grid.first + 1 }, (_, i) => grid.first + i);
+  const covariance = range.map((place) =>
+    grid.tested.map((tested) => {
+      let sum = 0;
+      for (let i = 0; i < count; i++) {
+        sum += (left[place * count + i]! - meanLeft[place]!) * (left[tested * count + i]! - meanLeft[tested]!);
+      }
+      return sum / (count - 1);
+    }),
+  );
   return { tested: grid.tested, first: grid.first, last: grid.last, covariance };
 }

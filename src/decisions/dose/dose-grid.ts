@@ -22,8 +22,9 @@ export function nextDoses(tested: ReadonlyArray<number>, step: number): { down?:
   if (lowest === 0) return { up };
   const gap = tested[1]! - lowest;
   // below 0 there is no half; a temperature goes on down
-  const down = rounded(lowest - gap > 0 || lowest < 0 ? lowest - gap : lowest / 2);
-  return down < lowest && down !== 0 ? { down, up } : { up };
+  let down = rounded(lowest - gap > 0 || lowest < 0 ? lowest - gap : lowest / 2);
+  if (!(down < lowest)) down = rounded(lowest - step);
+  return down !== 0 && down < 0 === lowest < 0 ? { down, up } : { up };
 }
 
 /**

@@ -4,7 +4,7 @@ import type { TestedDoses } from "./tested-doses.ts";
 
 /** Chances of losing a tray, drawn. */
 export interface LossDraws {
-  /** per draw and grid dose, 0 to 1; draw i at grid place j is `share[i * points + j]` */
+  /** per grid dose and draw, 0 to 1; draw i at grid place j is `share[j * draws + i]` */
   share: Float64Array;
   noneLost: boolean;
   /** by how much losses vary more from cook to cook than chance would make them, 1 or more */
@@ -49,7 +49,7 @@ function lineWeights(x: ArrayLike<number>, trays: Float64Array, lost: Float64Arr
     for (let i = 0; i < intercepts.points; i++) {
       const a = intercepts.from + i * cell;
       let log = lostInAll * a + along;
-      for (let dose = 0; dose < trays.length; dose++) log -= trays[dose]! * Math.log1p(odds[i]! * tilt[dose]!);
+      for (let dose = 0; dose < trays.length; dose++) log -= trays[dose]! * Math.log(1 + odds[i]! * tilt[dose]!);
       log = log / spread - Math.log1p((a / 10) ** 2) - Math.log1p((b / 2.5) ** 2);
       weights[j * intercepts.points + i] = log;
       if (log > most) most = log;
@@ -88,18 +88,17 @@ export function lossDraws(
   const sd = Math.sqrt(doses.reduce((sum, dose, i) => sum + trays[i]! * (dose - mean) ** 2, 0) / all);
   const scaled = (dose: number): number => (dose - mean) / (2 * sd);
   const counts = systematicCounts(lineWeights(doses.map(scaled), trays, lost, spread), draws, random);
-  const pairs: [a: number, b: number][] = [];
-  counts.forEach((count, at) => {
-    const a = intercepts.from + (at % intercepts.points) * cell;
-    const b = slopes.from + Math.floor(at / intercepts.points) * cell;
-    for (let n = 0; n < count; n++) {
-      pairs.push([a + cell * (random.uniform() - 0.5), b + cell * (random.uniform() - 0.5)]);
-    }
-  });
-  const x = grid.map(scaled);
   // curves come in the order of their components: the losses are shuffled so that neither follows the other
-  random.shuffle(pairs).forEach(([a, b], i) => {
-    for (let j = 0; j < points; j++) share[i * points + j] = 1 / (1 + Math.exp(-(a + b * x[j]!)));
-  });
+  const order = random.shuffle(Array.from({ length: draws }, (_, i) => i));
+  const x = grid.map(scaled);
+  let made = 0;
+  for (let at = 0; at < counts.length; at++) {
+    for (let n = counts[at]!; n > 0; n--) {
+      const a = intercepts.from + cell * ((at % intercepts.points) + random.uniform() - 0.5);
+      const b = slopes.from + cell * (Math.floor(at / intercepts.points) + random.uniform() - 0.5);
+      const into = order[made++]!;
+      for (let j = 0; j < points; j++) share[j * draws + into] = 1 / (1 + Math.exp(-(a + b * x[j]!)));
+    }
+  }
   return { share, noneLost: false, spread };
 }

@@ -3,7 +3,7 @@ import type { DayDraws } from "./day-draws.ts";
 import type { DosePrices, DoseWork } from "./dose-tray.ts";
 import type { LossDraws } from "./loss-draws.ts";
 
-/** Money of a started tray per draw and grid dose (draw i at place j is entry i * points + j), and its means. */
+/** Money of a started tray per grid dose and draw (draw i at place j is entry j * count + i), and its means. */
 export interface MoneyDraws {
   count: number;
   points: number;
@@ -37,25 +37,26 @@ export function allPrices(prices: DosePrices | undefined): AllPrices {
  */
 export function moneyDraws(
   grid: ReadonlyArray<number>,
-  { grams, count, points }: CurveDraws,
+  { grams, count }: CurveDraws,
   { share }: LossDraws,
   dated: DayDraws | undefined,
   prices: AllPrices,
   work: DoseWork | undefined,
 ): MoneyDraws {
   const { perGram, perDoseUnit, perGoodTray, perShelfDay, perStartedTray, recoveredPerLostTray } = prices;
+  const points = grid.length;
   const left = new Float64Array(count * points);
   const days = dated === undefined ? undefined : new Float64Array(count * points);
   const perHour = work === undefined ? undefined : new Float64Array(count * points);
   const income = new Float64Array(points);
-  for (let i = 0; i < count; i++) {
-    for (let j = 0; j < points; j++) {
-      const at = i * points + j;
+  for (let j = 0; j < points; j++) {
+    const paid = perDoseUnit * grid[j]! + perStartedTray;
+    for (let at = j * count; at < (j + 1) * count; at++) {
       const lost = share[at]!;
       const good = 1 - lost;
       const product = good * Math.max(0, grams[at]!);
       let money = perGram * product - good * perGoodTray + lost * recoveredPerLostTray;
-      money -= perDoseUnit * grid[j]! + perStartedTray;
+      money -= paid;
       if (days !== undefined) {
         const goodDays = dated!.days[at]!;
         days[at] = good * goodDays + lost * (dated!.lostDays ?? goodDays);
@@ -73,16 +74,16 @@ export function moneyDraws(
   return { count, points, left, days, perHour, income };
 }
 
-/** Mean of a column of draws. */
-export function columnMean(values: Float64Array, points: number, at: number): number {
+/** Mean of the draws of one grid place. */
+export function placeMean(values: Float64Array, count: number, at: number): number {
   let sum = 0;
-  for (let i = at; i < values.length; i += points) sum += values[i]!;
-  return (sum * points) / values.length;
+  for (let i = at * count; i < (at + 1) * count; i++) sum += values[i]!;
+  return sum / count;
 }
 
-/** Share of draws in which column `lower` lies below column `upper`. */
-export function chanceBelow(values: Float64Array, points: number, lower: number, upper: number): number {
+/** Share of draws in which place `lower` lies below place `upper`. */
+export function chanceBelow(values: Float64Array, count: number, lower: number, upper: number): number {
   let below = 0;
-  for (let i = 0; i < values.length; i += points) if (values[i + lower]! < values[i + upper]!) below++;
-  return (below * points) / values.length;
+  for (let i = 0; i < count; i++) if (values[lower * count + i]! < values[upper * count + i]!) below++;
+  return below / count;
 }

@@ -6,10 +6,10 @@ import type { MoneyDraws } from "./money-draws.ts";
 /** An end is named where the next dose beats the one to use with this chance. */
 const edgeAt = 0.25;
 
-function stepTo(at: number, { use }: ChosenDose, grid: DoseGrid, { left, points, count }: MoneyDraws): DoseStep {
+function stepTo(at: number, { use }: ChosenDose, grid: DoseGrid, { left, count }: MoneyDraws): DoseStep {
   let [better, sum, gains] = [0, 0, 0];
-  for (let i = 0; i < left.length; i += points) {
-    const more = left[i + at]! - left[i + use]!;
+  for (let i = 0; i < count; i++) {
+    const more = left[at * count + i]! - left[use * count + i]!;
     sum += more;
     if (more > 0) {
       better++;

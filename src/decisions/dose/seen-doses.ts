@@ -1,67 +1,76 @@
 import { studentTQuantile } from "../../statistics/distributions/student-t.ts";
 import type { SeenDose, SeenMean } from "./dose-facts.ts";
 import type { AllPrices } from "./money-draws.ts";
-import type { PlacedTray, TestedDoses } from "./tested-doses.ts";
-
-/** A record's value and how many trays it is for. */
-interface Weighted {
-  cook: number;
-  trays: number;
-  value: number;
-}
+import type { TestedDoses, TrayColumns } from "./tested-doses.ts";
 
 /**
- * Mean of trays with t limits over cooks, or over records where one cook holds them all.
+ * Mean of some records with t limits over cooks, or over records where one cook holds them all.
+ * @param rows the records; `value` gives each one's value
  * @source ratio of cook totals to cook sizes: Cochran 1977, Sampling Techniques, section 6.3 (from memory); with equal cooks
  *   it is the t interval of their means
  */
-function meanOverCooks(all: ReadonlyArray<Weighted>): SeenMean {
-  const trays = all.reduce((sum, one) => sum + one.trays, 0);
-  const mean = all.reduce((sum, one) => sum + one.trays * one.value, 0) / trays;
+function meanOverCooks({ cook, trays }: TrayColumns, rows: number[], value: (row: number) => number): SeenMean {
+  let count = 0;
+  let sum = 0;
+  for (const row of rows) {
+    count += trays[row]!;
+    sum += trays[row]! * value(row);
+  }
+  const mean = sum / count;
   const byCook = new Map<number, number>();
-  for (const one of all) byCook.set(one.cook, (byCook.get(one.cook) ?? 0) + one.trays * (one.value - mean));
-  const excesses = byCook.size > 1 ? [...byCook.values()] : all.map((one) => one.trays * (one.value - mean));
+  for (const row of rows) byCook.set(cook[row]!, (byCook.get(cook[row]!) ?? 0) + trays[row]! * (value(row) - mean));
+  const excesses = byCook.size > 1 ? [...byCook.values()] : rows.map((row) => trays[row]! * (value(row) - mean));
   const units = excesses.length;
   if (units < 2) return { mean };
-  const square = excesses.reduce((sum, excess) => sum + excess * excess, 0);
-  const half = (studentTQuantile(0.975, units - 1) * Math.sqrt((square * units) / (units - 1))) / trays;
+  const square = excesses.reduce((total, excess) => total + excess * excess, 0);
+  const half = (studentTQuantile(0.975, units - 1) * Math.sqrt((square * units) / (units - 1))) / count;
   return { mean, low: mean - half, high: mean + half };
 }
 
-const meanDays = (trays: ReadonlyArray<PlacedTray>): number | undefined => {
-  const dated = trays.filter(({ days }) => days !== undefined);
-  const count = dated.reduce((sum, tray) => sum + tray.trays, 0);
-  return count === 0 ? undefined : dated.reduce((sum, tray) => sum + tray.trays * tray.days!, 0) / count;
-};
+/** Mean days of the records that are lost, or good; undefined where none is dated. */
+export function meanDays({ trays, lost, days }: TrayColumns, ofLost: 0 | 1, rows?: number[]): number | undefined {
+  let count = 0;
+  let sum = 0;
+  const add = (row: number): void => {
+    if (lost[row] !== ofLost || Number.isNaN(days[row])) return;
+    count += trays[row]!;
+    sum += trays[row]! * days[row]!;
+  };
+  if (rows === undefined) for (let row = 0; row < days.length; row++) add(row);
+  else rows.forEach(add);
+  return count === 0 ? undefined : sum / count;
+}
 
 /** Means of each dose from its own trays alone; a tray without days is taken at the mean of its kind. */
-export function seenDoses(tested: TestedDoses, prices: AllPrices): SeenDose[] {
-  const good = meanDays(tested.trays.filter(({ lost }) => !lost));
-  const lostOnes = meanDays(tested.trays.filter(({ lost }) => lost)) ?? good;
-  const leftOf = (tray: PlacedTray): number => {
-    const days = good === undefined ? 0 : (tray.days ?? (tray.lost ? lostOnes! : good));
-    const income = tray.lost ? prices.recoveredPerLostTray : prices.perGram * tray.grams! - prices.perGoodTray;
-    return income - prices.perDoseUnit * tray.dose - prices.perShelfDay * days - prices.perStartedTray;
+export function seenDoses({ doses, asTried, columns }: TestedDoses, prices: AllPrices): SeenDose[] {
+  const { dose, cook, recorded, trays, lost, grams, days } = columns;
+  const goodDays = meanDays(columns, 0);
+  const lostDays = meanDays(columns, 1) ?? goodDays;
+  const leftOf = (row: number): number => {
+    const wasLost = lost[row] === 1;
+    const usual = (wasLost ? lostDays : goodDays) ?? 0;
+    const held = goodDays === undefined || Number.isNaN(days[row]) ? usual : days[row]!;
+    const income = wasLost ? prices.recoveredPerLostTray : prices.perGram * grams[row]! - prices.perGoodTray;
+    return income - prices.perDoseUnit * recorded[row]! - prices.perShelfDay * held - prices.perStartedTray;
   };
-  const perDose = tested.doses.map((): PlacedTray[] => []);
-  for (const tray of tested.trays) perDose[tray.doseAt]!.push(tray);
-  return tested.doses.map((dose, at) => {
-    const own = perDose[at]!;
-    const count = (trays: ReadonlyArray<PlacedTray>): number => trays.reduce((sum, tray) => sum + tray.trays, 0);
-    const weighed = own.filter(({ lost, grams }) => !lost && grams !== undefined);
-    const finished = own.filter(({ lost, grams }) => lost || grams !== undefined);
-    const valued = (trays: ReadonlyArray<PlacedTray>, value: (tray: PlacedTray) => number): Weighted[] =>
-      trays.map((tray) => ({ cook: tray.cookAt, trays: tray.trays, value: value(tray) }));
+  const rowsOf = doses.map((): number[] => []);
+  for (let row = 0; row < dose.length; row++) rowsOf[dose[row]!]!.push(row);
+  const count = (rows: number[]): number => rows.reduce((sum, row) => sum + trays[row]!, 0);
+  return doses.map((amount, at) => {
+    const own = rowsOf[at]!;
+    const weighed = own.filter((row) => !Number.isNaN(grams[row]));
+    const lostOnes = own.filter((row) => lost[row] === 1);
+    const finished = own.filter((row) => lost[row] === 1 || !Number.isNaN(grams[row]));
     return {
-      dose,
-      asTried: tested.asTried[at]!,
+      dose: amount,
+      asTried: asTried[at]!,
       trays: count(own),
-      lost: count(own.filter(({ lost }) => lost)),
+      lost: count(lostOnes),
       weighed: count(weighed),
-      cooks: new Set(own.map(({ cookAt }) => cookAt)).size,
-      grams: weighed.length === 0 ? undefined : meanOverCooks(valued(weighed, ({ grams }) => grams!)),
-      days: meanDays(own.filter(({ lost }) => !lost)),
-      left: finished.length === 0 ? undefined : meanOverCooks(valued(finished, leftOf)),
+      cooks: new Set(own.map((row) => cook[row]!)).size,
+      grams: weighed.length === 0 ? undefined : meanOverCooks(columns, weighed, (row) => grams[row]!),
+      days: meanDays(columns, 0, own),
+      left: finished.length === 0 ? undefined : meanOverCooks(columns, finished, leftOf),
     };
   });
 }

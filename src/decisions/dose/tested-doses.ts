@@ -17,6 +17,20 @@ export interface DoseCell {
   squares: number;
 }
 
+/** Records as columns, in an order that depends on what is recorded and never on the row; `NaN` where nothing is. */
+export interface TrayColumns {
+  records: number;
+  /** places of dose and cook, and the dose as recorded */
+  dose: Int32Array;
+  cook: Int32Array;
+  recorded: Float64Array;
+  /** trays of the record, and 1 where they were lost */
+  trays: Float64Array;
+  lost: Uint8Array;
+  grams: Float64Array;
+  days: Float64Array;
+}
+
 /** The book sorted by dose and cook. */
 export interface TestedDoses {
   /** rising; doses nearer than half a step are one, at the mean of their trays */
@@ -25,17 +39,9 @@ export interface TestedDoses {
   asTried: number[][];
   cooks: number;
   cells: DoseCell[];
-  /** the trays used, in a fixed order, each with the place of its dose and cook */
-  trays: PlacedTray[];
+  columns: TrayColumns;
   /** started trays left out because no cook is recorded */
   withoutCook: number;
-}
-
-/** A record and where it belongs. */
-export interface PlacedTray extends DoseTray {
-  trays: number;
-  doseAt: number;
-  cookAt: number;
 }
 
 /** Above this many doses those nearest one another are taken together, as no grower measures so finely. */
@@ -55,12 +61,40 @@ function runsWithin(sorted: ReadonlyArray<number>, width: number): number[][] {
   return runs;
 }
 
-/** Order that depends on what is recorded, never on the row. */
-function inFixedOrder(a: DoseTray, b: DoseTray): number {
-  if (a.dose !== b.dose) return a.dose - b.dose;
-  if (a.cook !== b.cook) return a.cook! < b.cook! ? -1 : 1;
-  if (a.lost !== b.lost) return a.lost ? 1 : -1;
-  return (a.grams ?? -1) - (b.grams ?? -1) || (a.days ?? -1) - (b.days ?? -1) || (a.trays ?? 1) - (b.trays ?? 1);
+/** Records as columns; doses and cooks by their places in the sorted lists. */
+function columnsOf(
+  trays: ReadonlyArray<DoseTray>,
+  placeOf: Map<number, number>,
+  cooks: Map<string, number>,
+): TrayColumns {
+  const of = (value: (tray: DoseTray) => number): Float64Array => Float64Array.from(trays, value);
+  const recorded = of(({ dose }) => dose);
+  const cook = of((tray) => cooks.get(tray.cook!)!);
+  const count = of((tray) => tray.trays ?? 1);
+  const lost = of((tray) => (tray.lost ? 1 : 0));
+  const grams = of((tray) => (tray.lost ? Number.NaN : (tray.grams ?? Number.NaN)));
+  const days = of((tray) => tray.days ?? Number.NaN);
+  const orNone = (value: number): number => (Number.isNaN(value) ? -1 : value);
+  const order = Int32Array.from(trays, (_, at) => at).sort(
+    (a, b) =>
+      recorded[a]! - recorded[b]! ||
+      cook[a]! - cook[b]! ||
+      lost[a]! - lost[b]! ||
+      orNone(grams[a]!) - orNone(grams[b]!) ||
+      orNone(days[a]!) - orNone(days[b]!) ||
+      count[a]! - count[b]!,
+  );
+  const sorted = (column: Float64Array): Float64Array => Float64Array.from(order, (at) => column[at]!);
+  return {
+    records: trays.length,
+    dose: Int32Array.from(order, (at) => placeOf.get(recorded[at]!)!),
+    cook: Int32Array.from(sorted(cook)),
+    recorded: sorted(recorded),
+    trays: sorted(count),
+    lost: Uint8Array.from(sorted(lost)),
+    grams: sorted(grams),
+    days: sorted(days),
+  };
 }
 
 /**
@@ -68,9 +102,9 @@ function inFixedOrder(a: DoseTray, b: DoseTray): number {
  * @param step smallest step of dose that can be measured; doses nearer than half of it are one
  */
 export function testedDoses(all: ReadonlyArray<DoseTray>, step: number): TestedDoses {
-  const kept = all.filter(({ cook }) => cook !== undefined).sort(inFixedOrder);
+  const kept = all.filter(({ cook }) => cook !== undefined);
   const withoutCook = all.reduce((sum, { cook, trays = 1 }) => sum + (cook === undefined ? trays : 0), 0);
-  const recorded = [...new Set(kept.map(({ dose }) => dose))];
+  const recorded = [...new Set(kept.map(({ dose }) => dose))].sort((a, b) => a - b);
   let width = step / 2;
   let runs = runsWithin(recorded, width);
   while (runs.length > mostDoses) {
@@ -79,48 +113,43 @@ export function testedDoses(all: ReadonlyArray<DoseTray>, step: number): TestedD
   }
   const placeOf = new Map(runs.flatMap((run, at) => run.map((one) => [recorded[one]!, at] as const)));
   const cookNames = [...new Set(kept.map(({ cook }) => cook!))].sort();
-  const cookPlace = new Map(cookNames.map((name, at) => [name, at]));
-  const trays = kept.map((tray) => ({
-    ...tray,
-    trays: tray.trays ?? 1,
-    doseAt: placeOf.get(tray.dose)!,
-    cookAt: cookPlace.get(tray.cook!)!,
-  }));
+  const columns = columnsOf(kept, placeOf, new Map(cookNames.map((name, at) => [name, at])));
   const doseSum = new Float64Array(runs.length);
   const trayCount = new Float64Array(runs.length);
-  for (const { dose, doseAt, trays: count } of trays) {
-    doseSum[doseAt]! += dose * count;
-    trayCount[doseAt]! += count;
+  for (let i = 0; i < columns.records; i++) {
+    doseSum[columns.dose[i]!]! += columns.recorded[i]! * columns.trays[i]!;
+    trayCount[columns.dose[i]!]! += columns.trays[i]!;
   }
   return {
     doses: runs.map((run, at) => (run.length === 1 ? recorded[run[0]!]! : doseSum[at]! / trayCount[at]!)),
     asTried: runs.map((run) => run.map((one) => recorded[one]!)),
     cooks: cookNames.length,
-    cells: cellsOf(trays, runs.length),
-    trays,
+    cells: cellsOf(columns, runs.length),
+    columns,
     withoutCook,
   };
 }
 
 /** Cells in the order of cooks, then doses. */
-function cellsOf(trays: ReadonlyArray<PlacedTray>, doses: number): DoseCell[] {
+function cellsOf({ records, dose, cook, trays, lost, grams }: TrayColumns, doses: number): DoseCell[] {
   const cells = new Map<number, DoseCell>();
-  for (const { cookAt, doseAt, lost, grams, trays: count } of trays) {
-    const key = cookAt * doses + doseAt;
+  for (let i = 0; i < records; i++) {
+    const key = cook[i]! * doses + dose[i]!;
     let cell = cells.get(key);
     if (cell === undefined) {
-      cell = { cook: cookAt, dose: doseAt, started: 0, lost: 0, weighed: 0, records: 0, mean: 0, squares: 0 };
+      cell = { cook: cook[i]!, dose: dose[i]!, started: 0, lost: 0, weighed: 0, records: 0, mean: 0, squares: 0 };
       cells.set(key, cell);
     }
+    const count = trays[i]!;
     cell.started += count;
-    if (lost) cell.lost += count;
-    else if (grams !== undefined) {
+    if (lost[i] === 1) cell.lost += count;
+    else if (!Number.isNaN(grams[i])) {
       // running mean and squares (West 1979, Communications of the ACM 22:532-535; from memory)
-      const change = grams - cell.mean;
+      const change = grams[i]! - cell.mean;
       cell.weighed += count;
       cell.records += 1;
       cell.mean += (change * count) / cell.weighed;
-      cell.squares += count * change * (grams - cell.mean);
+      cell.squares += count * change * (grams[i]! - cell.mean);
     }
   }
   return [...cells.keys()].sort((a, b) => a - b).map((key) => cells.get(key)!);

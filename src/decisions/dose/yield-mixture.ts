@@ -8,8 +8,9 @@ export interface YieldComponent {
   /** the first coefficients' factor, shared by the shapes */
   block: FactoredBlock;
   shape: CurveShape;
-  /** last row of the triangular factor and of the solved right side: those of the shape's own coefficient */
-  row: Float64Array;
+  /** products of the basis with the shape, from which the last row of the triangular factor comes */
+  cross: Float64Array;
+  /** end of that row, and of the solved right side: those of the shape's own coefficient */
   diagonal: number;
   solved: number;
   rss: number;
@@ -88,6 +89,7 @@ export function yieldMixture(cells: WeighedCells, tested: ReadonlyArray<number>,
   const shapes = curveShapes(tested, grid.doses);
   const oneCook = cells.cooks === 1;
   const components: YieldComponent[] = [];
+  const row = new Float64Array(size);
   for (const [cookRatio, cookPrior] of oneCook ? ([[0, 1]] as const) : cookRatios) {
     for (const [cellRatio, cellPrior] of oneCook || !cells.replicated ? ([[0, 1]] as const) : cellRatios) {
       const sums = cellSums(cells, cookRatio, cellRatio);
@@ -96,7 +98,7 @@ export function yieldMixture(cells: WeighedCells, tested: ReadonlyArray<number>,
         const block = factoredBlock(parts, size, amplitude, cookRatio, cellRatio);
         const prior = Math.log(cookPrior * cellPrior * sizePrior) - sums.logDeterminant / 2;
         shapes.forEach((shape, at) => {
-          components.push(componentOf(cells, sums, parts, block, shape, at, prior));
+          components.push(componentOf(cells, sums, parts, block, shape, at, prior, row));
         });
       }
     }
@@ -187,6 +189,16 @@ function factoredBlock(
   return { cookRatio, cellRatio, amplitude, factor, solved, logDeterminant };
 }
 
+/** The shape's row of the triangular factor, all but its diagonal, written to `row`. */
+export function shapeRow({ factor, amplitude }: FactoredBlock, cross: Float64Array, row: Float64Array): void {
+  const size = cross.length;
+  for (let i = 0; i < size; i++) {
+    let sum = amplitude * (i === size - 1 ? 1 : amplitude) * cross[i]!;
+    for (let k = 0; k < i; k++) sum -= factor[i * size + k]! * row[k]!;
+    row[i] = sum / factor[i * size + i]!;
+  }
+}
+
 function componentOf(
   { within, records }: WeighedCells,
   { square }: CellSums,
@@ -195,17 +207,15 @@ function componentOf(
   shape: CurveShape,
   at: number,
   prior: number,
+  row: Float64Array,
 ): YieldComponent {
-  const { factor, solved, amplitude } = block;
-  const size = solved.length;
-  const row = new Float64Array(size);
+  const { solved, amplitude } = block;
+  const cross = shapeCross[at]!;
+  shapeRow(block, cross, row);
   let diagonal = 1 + amplitude * amplitude * shapeSquare[at]!;
   let right = amplitude * shapeRight[at]!;
   let explained = 0;
-  for (let i = 0; i < size; i++) {
-    let sum = amplitude * (i === size - 1 ? 1 : amplitude) * shapeCross[at]![i]!;
-    for (let k = 0; k < i; k++) sum -= factor[i * size + k]! * row[k]!;
-    row[i] = sum / factor[i * size + i]!;
+  for (let i = 0; i < row.length; i++) {
     diagonal -= row[i]! * row[i]!;
     right -= row[i]! * solved[i]!;
     explained += solved[i]! * solved[i]!;
@@ -220,7 +230,7 @@ function componentOf(
     block.logDeterminant / 2 -
     Math.log(diagonal) -
     ((records - 1) / 2) * Math.log(rss);
-  return { block, shape, row, diagonal, solved: last, rss, logWeight, weight: 0 };
+  return { block, shape, cross, diagonal, solved: last, rss, logWeight, weight: 0 };
 }
 
 function shareOut(components: YieldComponent[]): void {

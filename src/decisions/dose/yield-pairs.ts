@@ -10,7 +10,7 @@ const probableAt = 0.8;
  * Whether dose changes the yield of good trays: every pair of tested doses in the draws of the curve. Of the pairs that are
  * shown the one with the largest expected difference speaks, else the likeliest.
  */
-export function yieldPairs({ grams, points, count }: CurveDraws, grid: DoseGrid): DoseDecision["yield"] {
+export function yieldPairs({ grams, count }: CurveDraws, grid: DoseGrid): DoseDecision["yield"] {
   const pairs: YieldPair[] = [];
   const differences = new Float64Array(count);
   grid.tested.forEach((a, second) => {
@@ -18,7 +18,7 @@ export function yieldPairs({ grams, points, count }: CurveDraws, grid: DoseGrid)
       let above = 0;
       let sum = 0;
       for (let i = 0; i < count; i++) {
-        const difference = grams[i * points + a]! - grams[i * points + b]!;
+        const difference = grams[a * count + i]! - grams[b * count + i]!;
         differences[i] = difference;
         sum += difference;
         if (difference > 0) above++;

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { weighedCells } from "../../../src/decisions/dose/cell-sums.ts";
-import { componentCurve } from "../../../src/decisions/dose/curve-draws.ts";
+import { curveWriter } from "../../../src/decisions/dose/curve-draws.ts";
 import { doseGrid } from "../../../src/decisions/dose/dose-grid.ts";
 import { testedDoses } from "../../../src/decisions/dose/tested-doses.ts";
 import { type YieldComponent, yieldMixture } from "../../../src/decisions/dose/yield-mixture.ts";
@@ -15,12 +15,15 @@ const tested = testedDoses(twelveTrays, 1);
 const grid = doseGrid(tested.doses, 1);
 const mixture = yieldMixture(weighedCells(tested), tested.doses, grid);
 
+const writer = curveWriter(mixture);
+
 /** Mean and variance (per tray variance) of a component on the grid. */
 function momentsOf(component: YieldComponent): { mean: Float64Array; variance: Float64Array } {
   const points = grid.doses.length;
+  writer.take(component);
   const at = (deviates: Float64Array): Float64Array => {
     const curve = new Float64Array(points);
-    componentCurve(mixture, component, deviates, curve, 0);
+    writer.write(deviates, curve, 0);
     return curve;
   };
   const mean = at(new Float64Array(mixture.size + 1));

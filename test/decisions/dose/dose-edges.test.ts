@@ -1,0 +1,338 @@
+import { describe, expect, test } from "vitest";
+import { deepestValley } from "../../../src/decisions/dose/curve-draws.ts";
+import { doseGrid, nextDoses } from "../../../src/decisions/dose/dose-grid.ts";
+import {
+  type DoseTray,
+  doseDecision,
+  isWorthTrying,
+  usualStep,
+  valueOfMoreTrays,
+} from "../../../src/decisions/dose/index.ts";
+import { testedDoses } from "../../../src/decisions/dose/tested-doses.ts";
+import { assertClose } from "../../agreement.ts";
+import { decided, grownTrays, twelveTrays } from "./dose-books.ts";
+
+// Rules without another source: Gramwright's own specification of the dose decision, section 10.
+const money = { perGram: 0.3, perDoseUnit: 0.1 };
+const curve = (dose: number): number => 20 + 3 * dose - 0.15 * dose * dose;
+const good = (cook: string, dose: number, ...weights: number[]): DoseTray[] =>
+  weights.map((grams) => ({ cook, dose, grams, lost: false }));
+
+describe("doses and grid", () => {
+  test("doses nearer than half a step are one, at the mean of their trays", () => {
+    const trays = [...good("A", 5.98, 30), ...good("A", 6, 31, 32, 33), ...good("A", 9, 34, 35)];
+    const { doses, asTried } = testedDoses(trays, 1);
+    assertClose(doses[0]!, 5.995, 1e-12);
+    expect(doses[1]).toBe(9);
+    expect(asTried).toEqual([[5.98, 6], [9]]);
+  });
+
+  test("finely spread doses do not run together into one", () => {
+    const trays = Array.from({ length: 30 }, (_, i) => good("A", 3 + i * 0.2, 30 + i)).flat();
+    expect(testedDoses(trays, 1).doses.length).toBeGreaterThan(9);
+  });
+
+  test("two doses 0.02 apart that count as two divide nothing by 0", () => {
+    const trays = grownTrays({ doses: [3, 5.98, 6, 9], cooks: 3, perCell: 3, grams: curve });
+    const decision = decided({ trays, prices: money, settings: { step: 0.02 } });
+    expect(decision.doses).toEqual([3, 5.98, 6, 9]);
+    expect(decision.expected.length).toBeLessThanOrEqual(62);
+    expect(decision.oneTop).toBeGreaterThan(0.3);
+    for (const { left } of decision.expected) expect(Number.isFinite(left.mean)).toBe(true);
+  });
+
+  test.each([
+    // tested doses, step, next below, next above
+    [[3, 6, 9, 12], 1, 2, 15],
+    [[6, 9, 12], 1, 3, 15],
+    [[0, 5, 10], 1, undefined, 15],
+    [[1, 2], 1, undefined, 3],
+    [[5, 6, 30], 1, 4, 54],
+    [[18, 20, 22], 1, 16, 24],
+    [[-4, 0, 4], 1, -8, 8],
+    [[0.5, 1, 2], 0.5, undefined, 3],
+    [[2, 2.5, 8], 1, 1, 14],
+  ] as const)("next doses beside %j in steps of %d: %s and %s", (doses, step, down, up) => {
+    expect(nextDoses(doses, step)).toEqual(down === undefined ? { up } : { down, up });
+  });
+
+  test("over sixty points the step widens in whole multiples and tested doses stay", () => {
+    const { doses, tested } = doseGrid([10, 33, 400], 1);
+    expect(doses.length).toBeLessThanOrEqual(62);
+    expect(tested.map((at) => doses[at])).toEqual([10, 33, 400]);
+    const steps = doses.filter((dose) => ![10, 33, 400].includes(dose)).slice(1, -1);
+    for (const dose of steps) expect(dose % 8).toBe(0);
+  });
+
+  test("usual steps of a grower's syringe", () => {
+    expect([0.5, 4.9, 5, 49, 50, 400].map(usualStep)).toEqual([0.5, 0.5, 1, 1, 5, 5]);
+  });
+
+  test("valleys", () => {
+    const depth = (...values: number[]): number => deepestValley(Float64Array.from(values), 0, values.length);
+    expect(depth(1, 2, 3)).toBe(0);
+    expect(depth(3, 2, 1)).toBe(0);
+    expect(depth(1, 4, 2, 3, 1)).toBe(1);
+    expect(depth(5, 1, 4, 3, 6)).toBe(4);
+    expect(depth(2, 5, 5, 4, 4.5)).toBe(0.5);
+    expect(depth(7)).toBe(0);
+  });
+});
+
+describe("what cannot be decided still shows its means", () => {
+  test.each([
+    ["no-trays", []],
+    ["one-dose", good("A", 3, 20, 22, 24, 26)],
+    ["too-few-weighed", [...good("A", 3, 20, 22), ...good("A", 6, 30, 31)]],
+    ["weights-do-not-vary", [...good("A", 3, 30, 30, 30), ...good("B", 6, 30, 30, 30)]],
+  ] as const)("%s", (reason, trays) => {
+    const refused = doseDecision({ trays: [...trays], prices: money });
+    expect(refused).toMatchObject({ kind: "cannot-tell", reason });
+    for (const { grams } of refused.seen) expect(Number.isFinite(grams!.mean)).toBe(true);
+  });
+
+  test("weights that do not vary are seen whatever the unit of grams", () => {
+    const alike = [...good("A", 3, 0.03, 0.03, 0.03), ...good("B", 6, 0.03, 0.03, 0.03)];
+    expect(doseDecision({ trays: alike })).toMatchObject({ reason: "weights-do-not-vary" });
+    const light = twelveTrays.map((tray) => ({ ...tray, grams: tray.grams! / 1e6 }));
+    expect(doseDecision({ trays: light }).kind).toBe("decision");
+  });
+
+  test("trays without a cook are left out and counted, a pool as its trays", () => {
+    const stray: DoseTray[] = [
+      { dose: 3, lost: false, grams: 500, trays: 4 },
+      { dose: 6, lost: true },
+    ];
+    const decision = decided({ trays: [...twelveTrays, ...stray], prices: money });
+    expect(decision.leftOut).toEqual({ withoutCook: 5 });
+    expect(decision.expected).toEqual(decided({ trays: twelveTrays, prices: money }).expected);
+  });
+
+  test("wrong calls name the number", () => {
+    expect(() => doseDecision({ trays: [{ dose: Number.NaN, lost: false, cook: "A" }] })).toThrow(/doseDecision.*NaN/);
+    expect(() => doseDecision({ trays: [{ dose: 1, lost: false, cook: "A", trays: 0 }] })).toThrow(/trays of a record/);
+    expect(() => doseDecision({ trays: [], prices: { perGram: Number.NaN } })).toThrow(/prices.perGram/);
+    expect(() => doseDecision({ trays: [], settings: { step: 0 } })).toThrow(/step/);
+    expect(() => doseDecision({ trays: [], settings: { tolerance: -1 } })).toThrow(/tolerance/);
+  });
+});
+
+describe("losses", () => {
+  test("a dose whose trays were all lost stays in, and is not the one to use", () => {
+    const lost: DoseTray[] = ["A", "B"].flatMap((cook) =>
+      Array.from({ length: 4 }, () => ({ cook, dose: 15, lost: true })),
+    );
+    const decision = decided({ trays: [...twelveTrays, ...lost], prices: money });
+    expect(decision.doses).toEqual([3, 6, 9, 15]);
+    const at15 = decision.expected.find(({ dose }) => dose === 15)!;
+    expect(at15.loss.mean).toBeGreaterThan(0.6);
+    expect(decision.seen[3]!).toMatchObject({ trays: 8, lost: 8, weighed: 0 });
+    expect(decision.seen[3]!.grams).toBeUndefined();
+    expect(decision.use.dose).toBeLessThanOrEqual(9);
+    expect(decision.notRuledOut.ruledOut).toContain(15);
+  });
+
+  test("none lost: losses are 0 and that is said", () => {
+    const decision = decided({ trays: twelveTrays, prices: money });
+    expect(decision.warnings).toContain("none-lost");
+    for (const { loss } of decision.expected) expect(loss).toEqual({ mean: 0, low: 0, high: 0 });
+  });
+
+  test("what a lost tray brings back counts where more are lost", () => {
+    const trays = grownTrays({ doses: [3, 6, 9, 12], cooks: 4, perCell: 5, grams: () => 30, loss: (d) => 0.04 * d });
+    const without = decided({ trays, prices: money });
+    const with3 = decided({ trays, prices: { ...money, recoveredPerLostTray: 3 } });
+    without.expected.forEach(({ left, loss }, at) => {
+      assertClose(with3.expected[at]!.left.mean - left.mean, 3 * loss.mean, 1e-9);
+    });
+  });
+});
+
+describe("money", () => {
+  const trays = grownTrays({ doses: [3, 6, 9, 12], cooks: 4, perCell: 4, grams: curve, days: (dose) => 70 - 2 * dose });
+
+  test("no prices: a gram counts 1 and nothing costs, left is grams of a started tray", () => {
+    const decision = decided({ trays });
+    expect(decision.priced).toBe(false);
+    expect(decision.nonePays).toBe(false);
+    for (const { left, grams } of decision.expected) assertClose(left.mean, grams.mean, 1e-9);
+    const best = decision.expected
+      .filter(({ tested }) => tested)
+      .reduce((a, b) => (b.grams.mean > a.grams.mean ? b : a));
+    expect(Math.abs(decision.use.dose - best.dose)).toBeLessThanOrEqual(3);
+  });
+
+  test("costs of every started tray lower all doses alike; the choice stays", () => {
+    const cheap = decided({ trays, prices: money });
+    const dear = decided({ trays, prices: { ...money, perStartedTray: 100 } });
+    expect(dear.use.dose).toBe(cheap.use.dose);
+    expect(dear.notRuledOut).toEqual(cheap.notRuledOut);
+    assertClose(dear.use.left.mean, cheap.use.left.mean - 100, 1e-9);
+    expect(cheap.nonePays).toBe(false);
+    expect(dear.nonePays).toBe(true);
+    // tolerance is of income, never of profit
+    assertClose(dear.use.noDifference, cheap.use.noDifference, 1e-9);
+  });
+
+  test.each([0, -0.2])("a gram that brings %d: least spent, nothing as good, never settled", (perGram) => {
+    const decision = decided({ trays, prices: { perGram, perDoseUnit: 0.1 } });
+    expect(decision.use.dose).toBe(perGram === 0 ? 3 : decision.use.dose);
+    expect(decision.use.tested).toBe(true);
+    expect(decision.asGood).toBeUndefined();
+    expect(decision.certainty).not.toBe("settled");
+    expect(decision.nonePays).toBe(true);
+    expect(decision.warnings).toContain("grams-bring-nothing");
+  });
+
+  test("days cost; a dose that is quicker earns more per shelf day", () => {
+    const decision = decided({ trays, prices: { ...money, perShelfDay: 0.05 } });
+    const [first, last] = [decision.expected[0]!, decision.expected.at(-1)!];
+    assertClose(first.days! - last.days!, 2 * (last.dose - first.dose), 1.5);
+    const perDay = decision.per.find(({ per }) => per === "shelf day")!;
+    expect(perDay.dose).toBeGreaterThanOrEqual(9);
+    const undated = trays.map((tray) => ({ ...tray, days: undefined }));
+    const without = decided({ trays: undated, prices: { ...money, perShelfDay: 0.05 } });
+    expect(without.per).toEqual([]);
+    expect(without.warnings).toContain("no-days");
+    for (const { days } of without.expected) expect(days).toBeUndefined();
+  });
+
+  test("per hour of work: own pay is put back, hours go by trays and grams", () => {
+    const work = { hoursPerStartedTray: 0.5, hoursPerGoodTray: 0.1, hoursPerGram: 0.001, ownPayPerHour: 12 };
+    const decision = decided({ trays, prices: money, work });
+    const perHour = decision.per.find(({ per }) => per === "hour of work")!;
+    const at = decision.expected.find(({ dose }) => dose === perHour.dose)!;
+    const hours = 0.6 + 0.001 * at.grams.mean;
+    assertClose(perHour.left.mean, at.left.mean / hours + 12, 0.05);
+  });
+
+  test("the highest dose tried is best: the edge is said with the next dose", () => {
+    const rising = grownTrays({ doses: [3, 6, 9, 12], cooks: 4, perCell: 4, grams: (dose) => 20 + 2 * dose });
+    const decision = decided({ trays: rising, prices: money });
+    expect(decision.use.dose).toBe(12);
+    const edge = decision.edges.find(({ side }) => side === "highest")!;
+    expect(edge).toMatchObject({ dose: 12, isUse: true });
+    expect(edge.next!.dose).toBe(15);
+    expect(edge.next!.chanceBetter).toBeGreaterThan(0.25);
+    expect(decision.nextSteps.map(({ dose }) => dose)).toContain(15);
+  });
+
+  test("a next step is worth trying where a year's gain is above what its trial gives up", () => {
+    const step = { dose: 15, beyond: true, side: "higher", chanceBetter: 0.4, difference: -0.5, value: 0.1 } as const;
+    expect(isWorthTrying(step, 500, 12)).toBe(true);
+    expect(isWorthTrying(step, 50, 12)).toBe(false);
+    expect(isWorthTrying({ ...step, difference: 0.2 }, 1, 12)).toBe(true);
+  });
+
+  test("next steps are doses not tried, up to the next one that was", () => {
+    const decision = decided({ trays, prices: money });
+    for (const { dose, side } of decision.nextSteps) {
+      expect(decision.doses).not.toContain(dose);
+      const between = decision.doses.filter((one) =>
+        side === "higher" ? one > decision.use.dose && one < dose : one < decision.use.dose && one > dose,
+      );
+      expect(between).toEqual([]);
+    }
+  });
+});
+
+describe("certainty", () => {
+  const flat = grownTrays({ doses: [3, 6, 9], cooks: 3, perCell: 2, grams: () => 30, seed: 3 });
+  const sure = grownTrays({ doses: [3, 6, 9, 12], cooks: 8, perCell: 12, grams: curve, traySd: 1.5, cookSd: 1 });
+
+  test("settled needs four doses and a small loss; three are never settled", () => {
+    const decision = decided({ trays: sure, prices: { perGram: 0.3 } });
+    expect(decision.certainty).toBe("settled");
+    expect(decision.risk.high).toBeLessThanOrEqual(decision.use.noDifference);
+    expect(decision.gap).toBeUndefined();
+    const three = decided({ trays: sure.filter(({ dose }) => dose !== 6), prices: { perGram: 0.3 } });
+    expect(three.certainty).not.toBe("settled");
+    expect(three.gap).toEqual({ low: 3, high: 9 });
+  });
+
+  test("open where nothing is ruled out", () => {
+    const decision = decided({ trays: flat, prices: { perGram: 0.3 } });
+    expect(decision.notRuledOut.ruledOut).toEqual([]);
+    expect(decision.certainty).toBe("open");
+    expect(decision.yield.shown).not.toBe("yes");
+  });
+
+  test("caps from outside lower it and are handed back; those that change nothing are not", () => {
+    const cap = (atMost: "leaning" | "open" | "cannot tell") => ({ atMost, because: `code ${atMost}` });
+    const free = decided({ trays: sure, prices: { perGram: 0.3 } });
+    for (const atMost of ["leaning", "open", "cannot tell"] as const) {
+      const capped = decided({ trays: sure, prices: { perGram: 0.3 }, caps: [cap(atMost)] });
+      expect(capped.certaintyBeforeCaps).toBe("settled");
+      expect(capped.certainty).toBe(atMost);
+      expect(capped.caps).toEqual([cap(atMost)]);
+      expect({ ...capped, certainty: "settled", caps: [] }).toEqual(free);
+    }
+    const open = decided({ trays: flat, prices: { perGram: 0.3 }, caps: [cap("leaning")] });
+    expect(open.certainty).toBe("open");
+    expect(open.caps).toEqual([]);
+    const both = decided({ trays: sure, prices: { perGram: 0.3 }, caps: [cap("leaning"), cap("open")] });
+    expect(both.certainty).toBe("open");
+  });
+
+  test("up, down and up again is said; then a tested dose is used and nothing is settled", () => {
+    const trays = grownTrays({
+      doses: [3, 6, 9, 12, 15],
+      cooks: 4,
+      perCell: 5,
+      grams: (dose) => (dose === 9 ? 14 : 30),
+      traySd: 3,
+      cookSd: 1,
+    });
+    const decision = decided({ trays, prices: money });
+    expect(decision.warnings).toContain("up-down-up");
+    expect(decision.use.tested).toBe(true);
+    expect(["leaning", "open"]).toContain(decision.certainty);
+  });
+
+  test("two doses: the gap is said, and the one left where the other is ruled out", () => {
+    const trays = grownTrays({ doses: [3, 9], cooks: 4, perCell: 5, grams: (dose) => 50 - 3 * dose, traySd: 1 });
+    const decision = decided({ trays, prices: money });
+    expect(decision.gap).toEqual({ low: 3, high: 9 });
+    expect(decision.notRuledOut).toMatchObject({ low: 3, high: 3, ruledOut: [9] });
+    expect(decision.warnings).toContain("one-dose-left");
+    expect(decision.certainty).toBe("leaning");
+  });
+
+  test("degrees below 0 and up are doses too", () => {
+    const trays = grownTrays({ doses: [-2, 2, 6, 10], cooks: 4, perCell: 4, grams: (t) => 40 - 0.2 * (t - 5) ** 2 });
+    const decision = decided({ trays });
+    expect(Math.abs(decision.use.dose - 5)).toBeLessThanOrEqual(2);
+    expect(decision.notRuledOut.ruledOut).toContain(-2);
+  });
+});
+
+describe("more trays", () => {
+  const trays = grownTrays({ doses: [3, 6, 9, 12], cooks: 4, perCell: 3, grams: curve });
+  const decision = decided({ trays, prices: money });
+  const worth = (traysPerDose: number, cooks: number, traysAYear = 500) =>
+    valueOfMoreTrays(decision, { traysPerDose, cooks, traysAYear });
+
+  test("more trays are worth more, never more than knowing all, and cost what their doses give up", () => {
+    const some = [1, 4, 16, 64, 256].map((count) => worth(count, 4).perTray);
+    for (let i = 1; i < some.length; i++) expect(some[i]!).toBeGreaterThanOrEqual(some[i - 1]! - 1e-4);
+    expect(some.at(-1)!).toBeLessThanOrEqual(decision.risk.mean + 0.02);
+    expect(worth(16, 16).perTray).toBeGreaterThan(worth(16, 1).perTray);
+    const givesUp = decision.expected.filter(({ tested }) => tested).reduce((sum, one) => sum + one.givesUp, 0);
+    assertClose(worth(16, 4).trialCost, 16 * givesUp, 1e-9);
+    const { perTray, perYear, trialCost } = worth(16, 4);
+    assertClose(perYear, 500 * perTray - trialCost, 1e-9);
+  });
+
+  test("currency does not matter, the same call gives the same value", () => {
+    const dear = decided({ trays, prices: { perGram: 30, perDoseUnit: 10 } });
+    const inCents = valueOfMoreTrays(dear, { traysPerDose: 16, cooks: 4, traysAYear: 500 });
+    assertClose(inCents.perTray / 100, worth(16, 4).perTray, 1e-9);
+    expect(worth(16, 4)).toEqual(worth(16, 4));
+  });
+
+  test("refusals", () => {
+    expect(() => worth(0, 4)).toThrow(/traysPerDose/);
+    expect(() => worth(1, 0)).toThrow(/cooks/);
+    expect(() => worth(1, 1, -1)).toThrow(/traysAYear/);
+  });
+});
