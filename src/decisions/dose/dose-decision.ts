@@ -1,5 +1,6 @@
 import { seededRandom } from "../../statistics/random/seeded-random.ts";
 import { requireCount, requireFinite, requirePositive } from "../../statistics/require-numbers.ts";
+import { allPrices } from "./all-prices.ts";
 import { bestPer } from "./best-per.ts";
 import { weighedCells } from "./cell-sums.ts";
 import { type ChosenDose, chooseDose } from "./choose-dose.ts";
@@ -10,7 +11,7 @@ import { type DoseGrid, doseGrid } from "./dose-grid.ts";
 import type { CertaintyCap, DoseCertainty, DoseQuestion } from "./dose-tray.ts";
 import { expectedDoses } from "./expected-doses.ts";
 import { lossDraws } from "./loss-draws.ts";
-import { allPrices, type MoneyDraws, moneyDraws } from "./money-draws.ts";
+import { type MoneyDraws, moneyDraws } from "./money-draws.ts";
 import { doseEdges, nextSteps } from "./next-steps.ts";
 import { seenDoses } from "./seen-doses.ts";
 import { testedDoses, usualStep } from "./tested-doses.ts";

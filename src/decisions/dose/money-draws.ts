@@ -1,6 +1,7 @@
+import type { AllPrices } from "./all-prices.ts";
 import type { CurveDraws } from "./curve-draws.ts";
 import type { DayDraws } from "./day-draws.ts";
-import type { DosePrices, DoseWork } from "./dose-tray.ts";
+import type { DoseWork } from "./dose-tray.ts";
 import type { LossDraws } from "./loss-draws.ts";
 
 /** Money of a started tray per grid dose and draw (draw i at place j is entry j * count + i), and its means. */
@@ -14,21 +15,6 @@ export interface MoneyDraws {
   perHour?: Float64Array;
   /** expected income of a started tray per grid dose: (1 - p) P grams */
   income: Float64Array;
-}
-
-/** Every price, none absent. */
-export type AllPrices = Required<DosePrices>;
-
-/** Prices with 0 for what is absent; without any, a gram is 1 and nothing costs. */
-export function allPrices(prices: DosePrices | undefined): AllPrices {
-  return {
-    perDoseUnit: 0,
-    perGoodTray: 0,
-    perShelfDay: 0,
-    perStartedTray: 0,
-    recoveredPerLostTray: 0,
-    ...(prices ?? { perGram: 1 }),
-  };
 }
 
 /**

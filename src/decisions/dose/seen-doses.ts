@@ -1,6 +1,6 @@
 import { studentTQuantile } from "../../statistics/distributions/student-t.ts";
+import type { AllPrices } from "./all-prices.ts";
 import type { SeenDose, SeenMean } from "./dose-facts.ts";
-import type { AllPrices } from "./money-draws.ts";
 import type { TestedDoses, TrayColumns } from "./tested-doses.ts";
 
 /**
