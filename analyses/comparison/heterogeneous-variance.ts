@@ -27,7 +27,7 @@ const fewestDegrees = 2;
  * @returns a correction of an estimate's precision, given its weights over the arms' means; or undefined where some arm has
  *   too few trays sharing a group to show its own scatter
  * @source the weights are those of generalised least squares; degrees of freedom: Satterthwaite 1946, Biometrics Bulletin
- *   2:110-114; a variance of its own for each arm: Welch 1947, Biometrika 34:28-35 (from memory)
+ *   2(6):110-114; a variance of its own for each arm: Welch 1947, Biometrika 34(1/2):28-35
  */
 export function heterogeneousVariance(
   cells: ReadonlyArray<ArmCell>,

@@ -53,9 +53,9 @@ function cellsOf(observations: ReadonlyArray<Observation>): Cell[] {
 /**
  * Fits the logarithm of the standard deviation within each arm and group to the logarithm of its mean.
  * @returns undefined with fewer than 3 cells of 3 trays, or means that do not differ
- * @source Box, Hunter and Hunter 1978, Statistics for Experimenters, section 7.8: a slope near 1 calls for logarithms (from
- *   memory); the sampling variance of a log variance is the trigamma function of half its degrees of freedom (Bartlett and
- *   Kendall 1946, from memory)
+ * @source Box, Hunter and Hunter 1978, Statistics for Experimenters, section 7.8: a slope near 1 calls for logarithms
+ *   (from memory); the sampling variance of a log variance is the trigamma function of half its degrees of freedom
+ *   (Bartlett and Kendall 1946, Supplement to the Journal of the Royal Statistical Society 8:128)
  */
 export function spreadExponent(observations: ReadonlyArray<Observation>): SpreadExponent | undefined {
   const cells = cellsOf(observations);

@@ -20,7 +20,7 @@ const notByLot = 0.05;
  * Whether a treatment followed the calendar. Levels that were begun on the same days can be compared whatever the season
  * does; levels that each had weeks of their own differ by the season, by practice and by everything else that moved.
  * @source serial order as a rival explanation: Cox 1958, Planning of Experiments, section 5 (from memory); ranks of days
- *   compared between levels: Kruskal and Wallis 1952, Journal of the American Statistical Association 47:583-621
+ *   compared between levels: Kruskal and Wallis 1952, Journal of the American Statistical Association 47(260):583-621
  */
 export function timeConfounding({ arms }: Layout): TimeConfounding {
   const trays = arms.reduce((sum, arm) => sum + arm.trays.length, 0);

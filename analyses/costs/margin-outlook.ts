@@ -29,8 +29,8 @@ export const draws = 4000;
 /**
  * Mean grams of a good tray and the standard error of that mean, over cooks where there are three or more (trays of one
  * cook share its luck), else over trays.
- * @source variance of a ratio of sums over clusters, K/(K - 1) x sum of squared residual sums over (trays) squared; Cochran
- *   1977, Sampling Techniques, section 9A (from memory)
+ * @source variance of a ratio of sums over clusters, K/(K - 1) x sum of squared residual sums over (trays) squared;
+ *   Cochran 1977, Sampling Techniques, section 9A (from memory)
  */
 function goodTrayGrams(
   trial: Trial,

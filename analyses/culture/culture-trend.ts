@@ -26,7 +26,7 @@ const amountName = "amount";
  * levels, each tray's amount is taken as its distance from the mean of its cook, with that mean beside it, so that only trays
  * of one cook are compared.
  * @returns the reason where it cannot be fitted
- * @source the mean of the group as a term of its own: Mundlak 1978, Econometrica 46:69-85 (from memory)
+ * @source the mean of the group as a term of its own: Mundlak 1978, Econometrica 46(1):69-85
  */
 export function cultureTrend(
   layout: Judged,

@@ -33,7 +33,7 @@ function draws(covariance: ReadonlyArray<ReadonlyArray<number>>, first: number, 
  * errors, and finds the best dose each time. Redrawings are shared over the forms of curve by their support (Akaike
  * weights): trays that cannot tell a curve that has levelled off from one still climbing must leave both in the range.
  * @returns undefined where no curve can be refitted
- * @source Burnham and Anderson 2002, Model Selection and Multimodel Inference, section 4.3 (from memory)
+ * @source Burnham and Anderson 2002, Model Selection and Multimodel Inference, chapter 4 (from memory)
  */
 export function drawnOptima(input: {
   curve: DoseCurve;

@@ -56,8 +56,9 @@ function coded(labels: ReadonlyArray<string>): { codes: Int32Array; names: strin
  * the smaller of the two. Each group's own p compares it with the worst group of each deal.
  * @returns undefined when no group could differ: one group, no loss or nothing but losses in every stratum, groups that are whole strata
  * @throws RangeError if the columns differ in length
- * @source permutation over groups: Fisher 1935, The Design of Experiments; hypergeometric moments: Cochran 1954, Biometrics
- *   10:417-451; largest statistic of each deal: Westfall and Young 1993, Resampling-Based Multiple Testing (from memory)
+ * @source permutation over groups: Fisher 1935, The Design of Experiments (from memory); hypergeometric moments: Cochran
+ *   1954, Biometrics 10(4):417-451; largest statistic of each deal: Westfall and Young 1993, Resampling-Based Multiple
+ *   Testing, Wiley, 66-67
  */
 export function lossClustering(input: LossClusteringInput): LossClustering | undefined {
   const { lost, group, seed } = input;

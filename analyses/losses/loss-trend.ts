@@ -45,7 +45,7 @@ const mostDealt = 20_000;
 /**
  * p that the amount goes with no more losses than chance within strata, from the exact mean and variance of the sum of the
  * lost trays' amounts, taken as normal.
- * @source Mantel 1963, Journal of the American Statistical Association 58:690-700 (from memory)
+ * @source Mantel 1963, Journal of the American Statistical Association 58(303):690-700
  */
 function stratifiedTrendP({ lost, amount, strata }: Pick<LossTrendInput, "lost" | "amount" | "strata">): number {
   const sums = new Map<string, { trays: number; lost: number; amount: number; square: number; lostAmount: number }>();

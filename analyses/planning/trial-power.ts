@@ -38,7 +38,7 @@ function informationOf({ traySd, cookDoseSd }: TrialSpread, { from, to }: CookPa
 
 /**
  * Variance of a difference and the degrees of freedom behind its test.
- * @source combining the two mean squares: Satterthwaite 1946, Biometrics Bulletin 2:110-114 (from memory)
+ * @source combining the two mean squares: Satterthwaite 1946, Biometrics Bulletin 2(6):110-114
  */
 export function plannedPrecision(input: PowerInput): { standardError: number; degreesOfFreedom: number } {
   const { spread, doses, existing, existingTrays, moreCooks, traysPerDose } = input;
@@ -62,8 +62,8 @@ export function plannedPrecision(input: PowerInput): { standardError: number; de
  * Chance that a trial in randomised blocks shows a difference between two of its doses that is there, allowing for all
  * pairs of doses (Bonferroni).
  * @returns 0 while there are too few trays for a test
- * @source noncentral t: Cohen 1988, Statistical Power Analysis, chapter 2; Cochran and Cox 1957, Experimental Designs,
- *   section 4.2 for blocks (from memory)
+ * @source noncentral t: Cohen 1988, Statistical Power Analysis for the Behavioral Sciences, 2nd edition, chapter 2;
+ *   Cochran and Cox 1957, Experimental Designs, section 4.2 for blocks (from memory)
  */
 export function chanceToShow(difference: number, input: PowerInput): number {
   const { standardError, degreesOfFreedom } = plannedPrecision(input);

@@ -95,8 +95,8 @@ function steadyShares(length: number, seed: number): Float64Array {
  * @param values two or more; in one unit
  * @returns "flat" where neighbours never differ, so that no limits can be set
  * @throws RangeError if there are fewer than two values or one is not finite
- * @source individuals and moving-average charts: NIST/SEMATECH e-Handbook, sections 6.3.2.2 and 6.3.2.4 (from memory);
- *   chance by simulation of independent normal values (Barnard 1963, Journal of the Royal Statistical Society B 25:294, from memory)
+ * @source individuals and moving-average charts: NIST/SEMATECH e-Handbook, sections 6.3.2.2 and 6.3.2.4; chance by
+ *   simulation of independent normal values (Barnard 1963, Journal of the Royal Statistical Society B 25:294; from memory)
  */
 export function steadiness(values: ReadonlyArray<number>, seed: number, memo: Memo): Steadiness | { kind: "flat" } {
   const chart = individualsChart(values);

@@ -65,7 +65,7 @@ export interface DearerPays {
  *   the gain: a ratio with an exact numerator, so Fieller's set is the extra cost over the ends of the gain's interval,
  *   without an upper end where the gain may be 0
  * @throws RangeError if the dearer one does not cost more
- * @source Fieller 1954, Journal of the Royal Statistical Society B 16:175-185 (from memory), numerator without error
+ * @source Fieller 1954, Journal of the Royal Statistical Society B 16(2):175-185, numerator without error
  */
 export function dearerPays(
   gain: YieldGain,

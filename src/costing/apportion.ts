@@ -33,7 +33,7 @@ export function minorUnits(amount: number, decimals: number): number {
  * @param forcedTotal minor units the parts have to add up to, where another table already shows that figure
  * @returns whole minor units, in the order given, and their exact sum
  * @throws RangeError as `minorUnits`
- * @source largest-remainder (Hamilton) apportionment; Balinski and Young 1982, Fair Representation (from memory)
+ * @source largest-remainder (Hamilton) apportionment; Balinski and Young 1982, Fair Representation, Yale University Press
  * @example roundToAddUp([1.004, 1.004, 1.004], 2) // { parts: [101, 100, 100], total: 301 }
  */
 export function roundToAddUp(

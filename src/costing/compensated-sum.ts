@@ -1,7 +1,7 @@
 /**
  * Adds numbers so that rounding does not grow with their count.
  * @returns the sum, within about one unit in the last place of the exact one; 0 for none
- * @source Neumaier 1974, Zeitschrift für Angewandte Mathematik und Mechanik 54:39-51 (from memory)
+ * @source Neumaier 1974, Zeitschrift für Angewandte Mathematik und Mechanik 54(1):39-51
  * @example compensatedSum([1e16, 1, -1e16]) // 1
  */
 export function compensatedSum(values: Iterable<number>): number {

@@ -132,7 +132,8 @@ function refine(profitAt: (dose: number) => number, low: number, high: number): 
  * @param nearShare doses within this share of the best profit count as near
  * @returns cannot-tell when fewer than two different doses were tested
  * @throws RangeError if nearShare is not between 0 and 1, or as `doseProfit`
- * @source grid of 240 steps and golden section (Kiefer 1953, Proc. AMS 4:502-506; from memory)
+ * @source grid of 240 steps and golden section (Kiefer 1953, Proceedings of the American Mathematical Society
+ *   4(3):502-506)
  * @example doseEarnings([5, 10, 15, 20], economics, 0.02).perTray.dose
  */
 export function doseEarnings(

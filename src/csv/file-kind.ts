@@ -41,8 +41,8 @@ const ascii = (bytes: Uint8Array, from: number, length: number): string =>
  * What a file is, by the signatures at its start.
  * @param head its first bytes, 64 kB or all of it
  * @returns "text" where nothing speaks against it; text is looked at again once decoded (`textKind`)
- * @source the signatures are those registered for the formats (PKWARE APPNOTE 4.3, [MS-CFB] 2.2, ISO 32000-1 7.5.2,
- *   PNG 5.2, RFC 1952), from memory
+ * @source the signatures are those registered for the formats (PKWARE APPNOTE 4.3, [MS-CFB] 2.2, ISO 32000-1 7.5.2, PNG
+ *   5.2, RFC 1952; from memory)
  */
 export function fileKind(head: Uint8Array): FileKind {
   if (head.length === 0) return "empty";

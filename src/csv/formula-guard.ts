@@ -7,7 +7,7 @@ const plainNumber = /^[+-]?(?:\d+(?:[.,]\d+)?|[.,]\d+)(?:e[+-]?\d+)?$/i;
 /**
  * Puts an apostrophe before a cell that a spreadsheet program would run as a formula. Plain numbers stay as they are.
  * A cell that already reads as guarded gets one more, so that `withoutGuard` gives back every cell exactly.
- * @source OWASP, CSV Injection (the list of starting characters, from memory)
+ * @source OWASP, CSV Injection, https://owasp.org/www-community/attacks/CSV_Injection
  * @example withGuard("=1+1") // "'=1+1"
  */
 export function withGuard(cell: string): string {

@@ -65,7 +65,8 @@ export interface Tie {
 /**
  * Whether differences between the treatment's levels can be had while holding the companion fixed: the levels must hang
  * together in one piece when every companion level joins the treatment levels it holds.
- * @source connectedness of a two-way layout, Bose 1949; Searle 1971, Linear Models, section 7.4 (from memory)
+ * @source connectedness of a two-way layout, Bose 1949 (from memory); an unconnected example: Searle 1971, Linear Models,
+ *   324-325
  */
 function tieBetween({ pieces, holdsSeveral }: Crossing, arms: number): "none" | "partly" | "fully" {
   if (pieces <= 1 || arms < 2) return "none";

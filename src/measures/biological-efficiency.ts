@@ -7,7 +7,8 @@ import { requireNotNegative, requirePositive } from "./require-amounts.ts";
  * @param drySubstrateGrams dry weight of the substrate; from air-dry grain use `drySubstrate`
  * @returns a fraction: 1.05 is written 105 %
  * @throws RangeError if freshGrams is negative or drySubstrateGrams is not above 0
- * @source Chang and Miles 2004, Mushrooms, CRC Press (from memory)
+ * @source Chang and Miles 2004, Mushrooms: Cultivation, Nutritional Value, Medicinal Effect, and Environmental Impact,
+ *   2nd edition, CRC Press
  * @example biologicalEfficiency(910.1, 866.8) // 1.04995
  */
 export function biologicalEfficiency(freshGrams: number, drySubstrateGrams: number): number {

@@ -64,7 +64,7 @@ function requireInput(
  * Randomised complete blocks: every cook holds every arm equally often; where a cook takes several loads, the arms are
  * spread over the loads as evenly as they go, and the order within each load is random.
  * @throws RangeError if there are fewer than 2 arms, no cook, or a count is not a whole number of 1 or more
- * @source Fisher 1935, The Design of Experiments, chapter IV (from memory)
+ * @source NIST/SEMATECH e-Handbook of Statistical Methods, section 5.3.3.2
  */
 export function randomisedBlocks(input: BlocksInput): TrialPlan {
   requireInput("randomisedBlocks", input);
@@ -93,7 +93,7 @@ export function randomisedBlocks(input: BlocksInput): TrialPlan {
  * Latin square: as many cooks, and places (or groups of places) in the load, as arms; each arm stands once in every cook
  * and once in every place. Rows, columns and letters of the cyclic square are put in random order.
  * @throws RangeError if the number of cooks differs from the number of arms, or a load holds fewer trays than that
- * @source Fisher and Yates 1938, Statistical Tables, introduction to Latin squares (from memory)
+ * @source NIST/SEMATECH e-Handbook of Statistical Methods, section 5.3.3.2.1
  */
 export function latinSquareOverPlaces(input: Omit<BlocksInput, "traysPerArm">): TrialPlan {
   requireInput("latinSquareOverPlaces", { ...input, traysPerArm: 1 });
@@ -138,7 +138,7 @@ function swappedSettings<T>(settings: ReadonlyArray<T>, cooks: number, random: B
  * @param chambers names of the chambers
  * @param settings levels of what is set per chamber, by canonical column; as many as chambers
  * @throws RangeError if settings and chambers differ in number, or as `randomisedBlocks`
- * @source Yates 1935, Journal of the Royal Statistical Society, Supplement 2:181-247 (from memory)
+ * @source Yates 1935, Supplement to the Journal of the Royal Statistical Society 2(2):181-247
  */
 export function splitPlotOverChambers(
   input: BlocksInput & { chambers: ReadonlyArray<string>; settings: ReadonlyArray<Record<string, string>> },

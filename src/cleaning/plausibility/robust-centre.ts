@@ -8,7 +8,7 @@ export interface RobustCentre {
 
 /**
  * The value that would stand at a place if the numbers were sorted; rearranges them so that none before it is larger.
- * @source Hoare 1961, Algorithm 65: FIND, Communications of the ACM 4:321-322 (from memory)
+ * @source Hoare 1961, Algorithm 65: Find, Communications of the ACM 4(7):321-322
  */
 function atPlace(values: Float64Array, place: number): number {
   let left = 0;
@@ -56,7 +56,8 @@ export function robustCentre(values: ReadonlyArray<number>): RobustCentre | unde
 
 /**
  * How far a value lies from the centre of its set, in robust standard deviations; 0 where the set has no spread to judge by.
- * @source modified z score, 0.6745 (x - median) / MAD: Iglewicz & Hoaglin 1993, How to Detect and Handle Outliers (from memory)
+ * @source modified z score, 0.6745 (x - median) / MAD: Iglewicz and Hoaglin 1993, How to Detect and Handle Outliers;
+ *   NIST/SEMATECH e-Handbook, section 1.3.5.17
  */
 export const robustZ = (value: number, { median, deviation }: RobustCentre): number =>
   deviation === 0 ? 0 : (0.6745 * (value - median)) / deviation;

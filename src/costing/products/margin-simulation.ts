@@ -64,7 +64,7 @@ export interface SimulatedMargin {
   costPerGram: SimulatedQuantiles;
 }
 
-/** Gamma draw with scale 1. @source Marsaglia and Tsang 2000, ACM Transactions on Mathematical Software 26:363-372 (from memory) */
+/** Gamma draw with scale 1. @source Marsaglia and Tsang 2000, ACM Transactions on Mathematical Software 26(3):363-372 */
 function drawGamma(shape: number, random: RandomSource): number {
   // below 1 the method does not hold; a draw at shape + 1 shrunk by a power of a uniform is right
   if (shape < 1) return drawGamma(shape + 1, random) * (1 - random.uniform()) ** (1 / shape);
@@ -130,8 +130,9 @@ const quantilesOf = (values: Float64Array): SimulatedQuantiles => {
  * @param draws whole number of 100 or more
  * @param random its draws fix the result: the same seed gives the same answer
  * @throws RangeError if a number lies outside its range
- * @source Monte Carlo; loss: beta posterior over Jeffreys' prior, Beta(1/2, 1/2) (from memory); yield: log-normal; price
- *   and other cost: triangular; quantiles by linear interpolation, (n - 1)p (Hyndman and Fan 1996, type 7; from memory)
+ * @source Monte Carlo; loss: beta posterior over Jeffreys' prior, Beta(1/2, 1/2); yield: log-normal; price and other
+ *   cost: triangular; quantiles by linear interpolation, (n - 1)p (Hyndman and Fan 1996, The American Statistician
+ *   50(4):361-365, definition 7)
  * @example simulateMargin(basis, uncertainty, 4000, seededRandom(20261)).chanceCovered
  */
 export function simulateMargin(

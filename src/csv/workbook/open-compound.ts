@@ -18,7 +18,7 @@ function hasEntry(bytes: Uint8Array, name: string): boolean {
 
 /**
  * Says what a compound file is: an encrypted workbook, a workbook of the old kind, or an old document.
- * @source [MS-OFFCRYPTO] 2.3.4.4 (the stream EncryptedPackage), [MS-XLS] 2.1.2 (the stream Workbook), from memory
+ * @source [MS-OFFCRYPTO] 2.3.4.4 (the stream EncryptedPackage); [MS-XLS] 2.1.2 (the stream Workbook; from memory)
  */
 export function openCompound(source: SheetSource): OpenedSheet {
   const bytes = allBytes(source);

@@ -78,7 +78,7 @@ const repeated = (count: string | undefined): number =>
  * unrounded, with the percent sign, unit or currency shown. Notes pinned to cells are not read.
  * @param content the archive's content.xml
  * @throws Error where it is not well-formed or holds more cells than a sheet can
- * @source OpenDocument 1.3 part 3, 9.1 (tables), 19.385 (office:value-type), from memory
+ * @source OpenDocument 1.2 part 1, 9.1 (tables), 19.385 (office:value-type)
  */
 export function readOds(content: string): OdsTable[] {
   const tables: OdsTable[] = [];

@@ -125,7 +125,7 @@ export interface XlsxSheet {
  * with the percent sign, unit or currency their format shows. Cells may be without addresses, and in any order.
  * @param sheet the worksheet's XML
  * @throws Error where it is not well-formed, or has cells outside of any sheet
- * @source ECMA-376 part 1, 18.3.1.4 (c), 18.3.1.55 (mergeCell), 18.18.11 (cell types), from memory
+ * @source ECMA-376 part 1, 18.3.1.4 (c), 18.3.1.55 (mergeCell), 18.18.11 (cell types)
  */
 export function readXlsxSheet(sheet: string, context: XlsxContext): XlsxSheet {
   const byRow = new Map<number, string[]>();

@@ -25,7 +25,7 @@ function literal(part: string): string {
 /**
  * Reads a number format for what a person would have typed beside the number: `0.0%`, `0.00" kg"`, `[$€-407] #,##0.00`.
  * Only the section for positive numbers counts. A format that scales by thousands gives nothing.
- * @source ECMA-376 part 1, 18.8.31 (numFmts), from memory
+ * @source ECMA-376 part 1, 18.8.31 (numFmts)
  * @example numberFormat('0.0" kg"').after // "kg"
  */
 export function numberFormat(code: string): NumberFormat {

@@ -9,7 +9,7 @@ export interface CellStyle {
   format: NumberFormat | undefined;
 }
 
-/** Formats for dates and times that a workbook need not spell out (ECMA-376 part 1, 18.8.30, from memory). */
+/** Formats for dates and times that a workbook need not spell out (ECMA-376 part 1, 18.8.30). */
 const builtInDate = (id: number): boolean =>
   (id >= 14 && id <= 22) || (id >= 27 && id <= 36) || (id >= 45 && id <= 47) || (id >= 50 && id <= 58);
 

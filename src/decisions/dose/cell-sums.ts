@@ -58,7 +58,7 @@ export interface CellSums {
  * closed form, so the cost is in proportion to the cells.
  * @param cookRatio variance between cooks over that of trays
  * @param cellRatio variance of a dose's effect from cook to cook over that of trays
- * @source Sherman and Morrison 1950, Annals of Mathematical Statistics 21:124-127 (from memory)
+ * @source Sherman and Morrison 1950, Annals of Mathematical Statistics 21(1):124-127
  */
 export function cellSums(cells: WeighedCells, cookRatio: number, cellRatio: number): CellSums {
   const { doses, dose, count, mean, start } = cells;

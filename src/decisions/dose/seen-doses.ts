@@ -6,8 +6,8 @@ import type { TestedDoses, TrayColumns } from "./tested-doses.ts";
 /**
  * Mean of some records with t limits over cooks, or over records where one cook holds them all.
  * @param rows the records; `value` gives each one's value
- * @source ratio of cook totals to cook sizes: Cochran 1977, Sampling Techniques, section 6.3 (from memory); with equal cooks
- *   it is the t interval of their means
+ * @source ratio of cook totals to cook sizes: Cochran 1977, Sampling Techniques, section 6.3 (from memory); with equal
+ *   cooks it is the t interval of their means
  */
 function meanOverCooks({ cook, trays }: TrayColumns, rows: number[], value: (row: number) => number): SeenMean {
   let count = 0;

@@ -144,7 +144,7 @@ function cellsOf({ records, dose, cook, trays, lost, grams }: TrayColumns, doses
     cell.started += count;
     if (lost[i] === 1) cell.lost += count;
     else if (!Number.isNaN(grams[i])) {
-      // running mean and squares (West 1979, Communications of the ACM 22:532-535; from memory)
+      // running mean and squares (West 1979, Communications of the ACM 22(9):532-535)
       const change = grams[i]! - cell.mean;
       cell.weighed += count;
       cell.records += 1;

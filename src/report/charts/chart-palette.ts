@@ -11,7 +11,7 @@ export const chartColours = {
 
 /**
  * Colours that tell series apart, readable with any colour vision; the set's yellow is left out, too pale on white.
- * @source Okabe & Ito 2008, Color Universal Design, https://jfly.uni-koeln.de/color/ (from memory)
+ * @source Okabe & Ito 2008, Color Universal Design, https://jfly.uni-koeln.de/color/
  */
 export const seriesColours = ["#0072b2", "#d55e01", "#009e73", "#cc79a7", "#e69f00", "#56b4e9", "#000000"] as const;
 

@@ -49,8 +49,8 @@ export interface DunnettOptions {
  * @returns exact p-values and limits by numerical integration, error below 1e-10
  * @throws RangeError if there are fewer than two groups, one is empty, a value is not finite, nothing varies within groups,
  *   or the control is not one of the groups
- * @source Dunnett 1955, Journal of the American Statistical Association 50:1096-1121; unequal counts: Dunnett 1964,
- *   Biometrics 20:482-491 (from memory)
+ * @source Dunnett 1955, Journal of the American Statistical Association 50(272):1096-1121; unequal counts: Dunnett 1964,
+ *   Biometrics 20(3):482-491
  * @example dunnett([[5, 6, 7], [7, 8, 10], [6, 7, 7]]).comparisons[0].p // 0.07167...
  */
 export function dunnett(groups: ReadonlyArray<ReadonlyArray<number>>, options: DunnettOptions = {}): DunnettResult {

@@ -12,8 +12,8 @@ import { welchDifference } from "./welch-difference.ts";
  * @returns pairs in the order 1-2, 1-3, ..., each the second mean less the first, with its own degrees of freedom
  * @throws RangeError if there are fewer than two groups, one has fewer than two values, a value is not finite, or neither
  *   group of a pair varies
- * @source Games and Howell 1976, Journal of Educational Statistics 1:113-125 (from memory); a little liberal below about 6
- *   values a group
+ * @source Games and Howell 1976, Journal of Educational Statistics 1(2):113-125; a little liberal below about 6 values a
+ *   group
  * @example gamesHowell([[6, 8], [9, 13], [6, 7]])[0].p // 0.4076...
  */
 export function gamesHowell(groups: ReadonlyArray<ReadonlyArray<number>>, level = 0.95): SimultaneousComparison[] {

@@ -18,7 +18,7 @@ const reach = 12;
  * @param t above 0 or, for one direction, any number
  * @param loadings square root of n / (n + n of the control) for each mean: the correlation of two statistics is their product
  * @param degreesOfFreedom of the common standard deviation, or infinity
- * @source Dunnett 1955, Journal of the American Statistical Association 50:1096-1121; 1964, Biometrics 20:482-491 (from memory)
+ * @source Dunnett 1955, Journal of the American Statistical Association 50(272):1096-1121; 1964, Biometrics 20(3):482-491
  */
 export function largestComparisonUpperTail(
   t: number,

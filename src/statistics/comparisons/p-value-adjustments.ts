@@ -16,7 +16,7 @@ function ascending(values: ReadonlyArray<number>): number[] {
  * @param pValues of tests in any dependence, 0 to 1
  * @returns adjusted p-values in the order given, at most 1
  * @throws RangeError if a value is not between 0 and 1
- * @source Dunn 1961, Journal of the American Statistical Association 56:52-64 (from memory)
+ * @source Dunn 1961, Journal of the American Statistical Association 56(293):52-64
  * @example bonferroniAdjustment([0.01, 0.04]) // [0.02, 0.08]
  */
 export function bonferroniAdjustment(pValues: ReadonlyArray<number>): number[] {
@@ -29,7 +29,7 @@ export function bonferroniAdjustment(pValues: ReadonlyArray<number>): number[] {
  * @param pValues of tests in any dependence, 0 to 1
  * @returns adjusted p-values in the order given, at most 1
  * @throws RangeError if a value is not between 0 and 1
- * @source Holm 1979, Scandinavian Journal of Statistics 6:65-70 (from memory)
+ * @source Holm 1979, Scandinavian Journal of Statistics 6(2):65-70
  * @example holmAdjustment([0.01, 0.04]) // [0.02, 0.04]
  */
 export function holmAdjustment(pValues: ReadonlyArray<number>): number[] {
@@ -48,7 +48,7 @@ export function holmAdjustment(pValues: ReadonlyArray<number>): number[] {
  * @param pValues of tests that are independent or positively dependent, 0 to 1
  * @returns adjusted p-values in the order given, at most 1
  * @throws RangeError if a value is not between 0 and 1
- * @source Benjamini and Hochberg 1995, Journal of the Royal Statistical Society B 57:289-300 (from memory)
+ * @source Benjamini and Hochberg 1995, Journal of the Royal Statistical Society B 57(1):289-300
  * @example benjaminiHochbergAdjustment([0.01, 0.04]) // [0.02, 0.04]
  */
 export function benjaminiHochbergAdjustment(pValues: ReadonlyArray<number>): number[] {

@@ -26,7 +26,7 @@ export interface WelchComparison extends PairOfGroups {
  * @returns pairs in the order 1-2, 1-3, ..., each the second mean less the first
  * @throws RangeError if there are fewer than two groups, one has fewer than two values, a value is not finite, or neither
  *   group of a pair varies
- * @source Welch 1947, Biometrika 34:28-35; Holm 1979, Scandinavian Journal of Statistics 6:65-70 (from memory)
+ * @source Welch 1947, Biometrika 34(1/2):28-35; Holm 1979, Scandinavian Journal of Statistics 6(2):65-70
  * @example pairwiseWelch([[6, 8], [9, 13], [6, 7]])[0].pHolm // 0.7529...
  */
 export function pairwiseWelch(groups: ReadonlyArray<ReadonlyArray<number>>, level = 0.95): WelchComparison[] {

@@ -28,8 +28,8 @@ export interface ReportWideDiscovery {
  * @param rate accepted share of false ones among the findings, above 0 and below 1
  * @returns the findings that stand and those that do not; both empty for no tests
  * @throws RangeError if a p lies outside 0 to 1 or the rate outside its range
- * @source Benjamini and Hochberg 1995, Journal of the Royal Statistical Society B 57:289-300 (from memory); holds for
- *   independent or positively dependent tests
+ * @source Benjamini and Hochberg 1995, Journal of the Royal Statistical Society B 57(1):289-300; holds for independent or
+ *   positively dependent tests
  * @example reportWideDiscovery([{ id: "a", label: "x", p: 0.01 }, { id: "b", label: "y", p: 0.5 }], 0.05).standing.length // 1
  */
 export function reportWideDiscovery(tests: ReadonlyArray<ReportedTest>, rate: number): ReportWideDiscovery {

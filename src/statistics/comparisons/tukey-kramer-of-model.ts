@@ -28,7 +28,8 @@ export interface SimultaneousLevelDifference {
  * @returns pairs in the order 1-2, 1-3, ..., of the factor's levels, reference first; exact where all differences have one
  *   standard error, else an approximation that errs on the safe side in practice
  * @throws RangeError if the factor is unknown, the fit is exact, or the data cannot tell a difference because columns were dropped
- * @source Kramer 1957, Biometrics 13:13-18; Hayter 1989, Journal of the American Statistical Association 84:1091-1097 (from memory)
+ * @source Kramer 1957, Biometrics 13:13-18 (from memory); Hayter 1989, Journal of the American Statistical Association
+ *   84:1091-1097 (from memory)
  * @example
  * const model = linearModel({ response: [4, 6, 9, 11, 5, 9], terms: [{ kind: "factor", name: "cook", values: ["A", "A", "B", "B", "C", "C"] }] });
  * tukeyKramerOfModel(model, "cook")[0].q // 3.5355...

@@ -22,8 +22,8 @@ export interface SimultaneousComparison extends PairOfGroups {
  * @param level of the whole set of intervals; 0.95 unless stated
  * @returns pairs in the order 1-2, 1-3, ..., each the second mean less the first; exact for equal counts, conservative otherwise
  * @throws RangeError if there are fewer than two groups, one is empty, a value is not finite, or nothing varies within groups
- * @source Tukey 1953, The Problem of Multiple Comparisons; Kramer 1956, Biometrics 12:307-310; conservative: Hayter 1984,
- *   Annals of Statistics 12:61-75 (from memory)
+ * @source Tukey 1953, The Problem of Multiple Comparisons, Princeton University (unpublished); Kramer 1956, Biometrics
+ *   12(3):307-310; conservative: Hayter 1984, Annals of Statistics 12(1):61-75
  * @example tukeyKramer([[6, 8], [9, 11], [6, 7]])[0].p // 0.1753...
  */
 export function tukeyKramer(groups: ReadonlyArray<ReadonlyArray<number>>, level = 0.95): SimultaneousComparison[] {

@@ -30,7 +30,7 @@ const table: ReadonlyArray<readonly [n: number, d2: number, d3: number, D3: numb
  * Control-chart constants, to the three decimals in which they are published and used.
  * @param n values per sample, 2 to 10
  * @throws RangeError if n is outside 2 to 10
- * @source NIST/SEMATECH e-Handbook of Statistical Methods, section 6.3.2.1 (from memory); ASTM Manual 7
+ * @source NIST/SEMATECH e-Handbook of Statistical Methods, section 6.3.2.1; ASTM Manual 7
  * @example controlConstants(2).d2 // 1.128
  */
 export function controlConstants(n: number): ControlConstants {

@@ -25,7 +25,7 @@ export interface IndividualsChart {
  * @param baseline how many leading values set the limits; all unless stated, which hides a change that is already there
  * @returns limits in the values' unit; all equal when the baseline does not vary
  * @throws RangeError if there are fewer than two values, one is not finite, or the baseline is not from 2 to the number of values
- * @source NIST/SEMATECH e-Handbook of Statistical Methods, section 6.3.2.2 (from memory)
+ * @source NIST/SEMATECH e-Handbook of Statistical Methods, section 6.3.2.2
  * @example individualsChart([10, 12, 11]).meanMovingRange // 1.5
  */
 export function individualsChart(values: ReadonlyArray<number>, baseline = values.length): IndividualsChart {

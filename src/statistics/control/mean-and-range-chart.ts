@@ -24,7 +24,7 @@ export interface MeanAndRangeChart {
  * Control chart for means and ranges of samples, such as the trays of one cook.
  * @param samples one or more samples of 2 to 10 values each, all of one size, in time order and one unit
  * @throws RangeError if there is no sample, sizes differ or are outside 2 to 10, or a value is not finite
- * @source NIST/SEMATECH e-Handbook of Statistical Methods, section 6.3.2.1 (from memory)
+ * @source NIST/SEMATECH e-Handbook of Statistical Methods, section 6.3.2.1
  * @example meanAndRangeChart([[1, 3], [2, 4]]).meanRange // 2
  */
 export function meanAndRangeChart(samples: ReadonlyArray<ReadonlyArray<number>>): MeanAndRangeChart {

@@ -15,7 +15,7 @@ export interface ProportionChart {
  * @param sizes units in each lot, 1 or more
  * @returns limits three standard errors from the overall proportion; rough when a lot expects fewer than about five of either outcome
  * @throws RangeError if the columns are empty or differ in length, a count is not whole, or successes exceed sizes
- * @source NIST/SEMATECH e-Handbook of Statistical Methods, section 6.3.3.2 (from memory)
+ * @source NIST/SEMATECH e-Handbook of Statistical Methods, section 6.3.3.2
  * @example proportionChart([1, 3], [10, 10]).centre // 0.2
  */
 export function proportionChart(successes: ReadonlyArray<number>, sizes: ReadonlyArray<number>): ProportionChart {

@@ -27,7 +27,7 @@ export interface WeightedAveragePoint {
  * @param values one or more in time order, in one unit
  * @returns one point per value
  * @throws RangeError if there are no values, one is not finite, or a setting is out of range
- * @source Roberts 1959, Technometrics 1:239-250; NIST/SEMATECH e-Handbook, section 6.3.2.4 (from memory)
+ * @source Roberts 1959, Technometrics 1(3):239-250; NIST/SEMATECH e-Handbook, section 6.3.2.4
  * @example weightedAverageChart([52], { weight: 0.3, target: 50, standardDeviation: 2 })[0].average // 50.6
  */
 export function weightedAverageChart(

@@ -16,7 +16,8 @@ export interface ChiSquareTest {
  * @param table counts, rows of equal length; empty rows and columns are left out
  * @param continuityCorrection Yates's correction, for two-by-two tables only; off unless asked for
  * @throws RangeError if a cell is not a whole number of 0 or more, fewer than two rows or columns hold counts, or the correction is asked of a larger table
- * @source Pearson 1900; Yates 1934, Supplement to the Journal of the Royal Statistical Society 1:217-235 (from memory)
+ * @source Pearson 1900, Philosophical Magazine; NIST/SEMATECH e-Handbook of Statistical Methods, section 7.4.5; Yates
+ *   1934, Supplement to the Journal of the Royal Statistical Society 1(2):217-235
  * @example chiSquareTest([[3, 1], [1, 3]]).chiSquare // 2
  */
 export function chiSquareTest(

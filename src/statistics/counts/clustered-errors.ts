@@ -18,7 +18,8 @@ export interface ClusteredErrors {
  * @returns coefficients tested by t with (clusters - 1) degrees of freedom
  * @throws RangeError if the labels are not one per row or there are not more clusters than coefficients
  * @example clusteredErrors(logisticRegression({ successes: [1, 3, 2], trials: [4, 4, 4], columns: [] }), ["a", "b", "b"]).clusters // 2
- * @source Liang and Zeger 1986, Biometrika 73:13-22, with independence working correlation and the factor G / (G - 1) (from memory)
+ * @source sandwich with independence working correlation: Liang and Zeger 1986, Biometrika 73(1):13-22; the factor G / (G
+ *   - 1) is that of the variant CR1, as in the manual page vcovCR of R's clubSandwich
  */
 export function clusteredErrors(fit: LogisticRegression, clusters: ReadonlyArray<string>): ClusteredErrors {
   const { rows, successes, trials } = fit.design;

@@ -24,7 +24,7 @@ export interface ClusteredProportion {
  * @param level confidence level, 0.95 unless stated
  * @returns the pooled proportion; a score interval on the effective number of units
  * @throws RangeError if the columns differ in length, there are fewer than two clusters, a count is not whole or successes exceed units
- * @source ratio estimator and effective sample size: Rao and Scott 1992, Biometrics 48:577-585 (from memory)
+ * @source ratio estimator and effective sample size: Rao and Scott 1992, Biometrics 48(2):577-585
  * @example clusteredProportion([0, 2], [4, 4]).proportion // 0.25
  */
 export function clusteredProportion(

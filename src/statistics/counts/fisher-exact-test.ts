@@ -19,8 +19,8 @@ interface Stage {
  * @param table counts, rows of equal length; empty rows and columns are left out
  * @returns p, two-sided, and midP, which counts only half the chance of tables as likely as the observed one
  * @throws RangeError if a cell is not a whole number of 0 or more, fewer than two rows or columns hold counts, or the table is too large to go through
- * @source Fisher 1935; Freeman and Halton 1951, Biometrika 38:141-149; network search with bounds on the longest and
- *   shortest path: Mehta and Patel 1983, Journal of the American Statistical Association 78:427-434 (from memory)
+ * @source Freeman and Halton 1951, Biometrika 38(1/2):141-149; network search with bounds on the longest and shortest
+ *   path: Mehta and Patel 1983, Journal of the American Statistical Association 78(382):427-434
  * @example fisherExactTest([[3, 1], [1, 3]]).p // 0.4857142857142857
  */
 export function fisherExactTest(table: ReadonlyArray<ReadonlyArray<number>>): { p: number; midP: number } {

@@ -64,8 +64,8 @@ export interface LogisticOptions extends LogisticInput {
  * to 0/1 units or to counts out of n.
  * @param options counts, columns, level and method
  * @throws RangeError if the input is malformed, a column follows from the others, only one outcome occurs, or estimates are infinite and bias reduction is ruled out
- * @source McCullagh and Nelder 1989, Generalized Linear Models; bias reduction: Firth 1993, Biometrika 80:27-38; its
- *   profile intervals: Heinze and Schemper 2002, Statistics in Medicine 21:2409-2419 (from memory)
+ * @source McCullagh and Nelder 1989, Generalized Linear Models, 2nd edition, section 2.5; bias reduction: Firth 1993,
+ *   Biometrika 80(1):27-38; its profile intervals: Heinze and Schemper 2002, Statistics in Medicine 21(16):2409-2419
  * @example logisticRegression({ successes: [1, 3], trials: [4, 4], columns: [{ name: "dose", values: [0, 1] }] }).coefficients[1].estimate // 2.1972245773362196
  */
 export function logisticRegression(options: LogisticOptions): LogisticRegression {

@@ -32,8 +32,8 @@ const mostIterations = 200;
  * Maximises the (penalised) likelihood of a logistic regression by iteratively reweighted least squares with step halving.
  * @param design with its free columns first
  * @throws Error if it has not settled after 200 steps
- * @source McCullagh and Nelder 1989, Generalized Linear Models, section 2.5; bias-reduced score: Firth 1993, Biometrika
- *   80:27-38; Heinze and Schemper 2002, Statistics in Medicine 21:2409-2419 (from memory)
+ * @source McCullagh and Nelder 1989, Generalized Linear Models, 2nd edition, section 2.5; bias-reduced score: Firth 1993,
+ *   Biometrika 80(1):27-38; Heinze and Schemper 2002, Statistics in Medicine 21(16):2409-2419
  */
 export function maximiseLogistic(design: LogisticDesign, search: LogisticSearch): LogisticMaximum {
   const columns = columnsOf(design);

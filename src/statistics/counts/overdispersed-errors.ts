@@ -14,7 +14,8 @@ export interface OverdispersedErrors {
  * @param fit of rows with several units each; 0/1 rows cannot show overdispersion
  * @throws RangeError if all rows are single units or no degrees of freedom are left
  * @example overdispersedErrors(logisticRegression({ successes: [1, 3, 2], trials: [4, 4, 4], columns: [] })).dispersion // 1
- * @source Wedderburn 1974, Biometrika 61:439-447; McCullagh and Nelder 1989, section 4.5 (from memory)
+ * @source Wedderburn 1974, Biometrika 61(3):439-447; McCullagh and Nelder 1989, Generalized Linear Models, 2nd edition,
+ *   section 4.5
  */
 export function overdispersedErrors(fit: LogisticRegression): OverdispersedErrors {
   if (fit.design.trials.every((trials) => trials === 1)) {

@@ -22,7 +22,8 @@ export interface PredictedProportion {
  * @returns the proportion with an interval made on the log-odds scale, so it stays between 0 and 1
  * @throws RangeError if a column has no value, a name is unknown, a value is not finite, or the level is not between 0 and 1
  * @example predictProportion(logisticRegression({ successes: [1, 3], trials: [4, 4], columns: [{ name: "dose", values: [0, 1] }] }), { dose: 1 }).proportion // 0.75
- * @source Wald interval of a linear predictor: McCullagh and Nelder 1989, Generalized Linear Models (from memory)
+ * @source Wald interval of a linear predictor: McCullagh and Nelder 1989, Generalized Linear Models, 2nd edition, section
+ *   2.5
  */
 export function predictProportion(
   fit: Pick<LogisticRegression, "coefficients" | "covariance" | "level">,

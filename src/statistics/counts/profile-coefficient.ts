@@ -20,8 +20,8 @@ const furthest = 1000;
  * @param best the fit over all coefficients
  * @param index of the coefficient
  * @param covariance of the estimates
- * @source Venzon and Moolgavkar 1988, Applied Statistics 37:87-94; penalised: Heinze and Schemper 2002, Statistics in
- *   Medicine 21:2409-2419 (from memory)
+ * @source Venzon and Moolgavkar 1988, Applied Statistics 37(1):87-94; penalised: Heinze and Schemper 2002, Statistics in
+ *   Medicine 21(16):2409-2419
  */
 export function profileCoefficient(
   design: LogisticDesign,

@@ -15,7 +15,7 @@ export interface ProportionDifference {
  * @param level confidence level, 0.95 unless stated
  * @returns proportion A minus proportion B and its interval
  * @throws RangeError if the counts are not whole, successes exceed trials, or the level is not between 0 and 1
- * @source Newcombe 1998, Statistics in Medicine 17:873-890, method 10 (from memory)
+ * @source Newcombe 1998, Statistics in Medicine 17(8):873-890, method 10
  * @example proportionDifferenceInterval(56, 70, 48, 80).lower // 0.0524...
  */
 export function proportionDifferenceInterval(

@@ -18,7 +18,7 @@ export interface ProportionInterval {
  * @param trials independent trials, 1 or more
  * @param level confidence level, 0.95 unless stated
  * @throws RangeError if the counts are not whole, successes exceed trials, or the level is not between 0 and 1
- * @source Wilson 1927, Journal of the American Statistical Association 22:209-212 (from memory)
+ * @source Wilson 1927, Journal of the American Statistical Association 22(158):209-212
  * @example wilsonInterval(0, 20).upper // 0.16112...
  */
 export function wilsonInterval(successes: number, trials: number, level = 0.95): ProportionInterval {
@@ -46,7 +46,7 @@ export function scoreLimits(successes: number, trials: number, level: number): {
  * @param trials independent trials, 1 or more
  * @param level confidence level, 0.95 unless stated
  * @throws RangeError if the counts are not whole, successes exceed trials, or the level is not between 0 and 1
- * @source Clopper and Pearson 1934, Biometrika 26:404-413 (from memory)
+ * @source Clopper and Pearson 1934, Biometrika 26(4):404-413
  * @example exactInterval(0, 10).upper // 0.3084971078187608
  */
 export function exactInterval(successes: number, trials: number, level = 0.95): ProportionInterval {
@@ -67,8 +67,8 @@ export function exactInterval(successes: number, trials: number, level = 0.95): 
  * @param trials independent trials, 1 or more
  * @param level confidence level, 0.95 unless stated
  * @throws RangeError if the counts are not whole, successes exceed trials, or the level is not between 0 and 1
- * @source Lancaster 1961, Journal of the American Statistical Association 56:223-234; Berry and Armitage 1995, The
- *   Statistician 44:417-423 (from memory)
+ * @source Lancaster 1961, Journal of the American Statistical Association 56(294):223-234; Berry and Armitage 1995, The
+ *   Statistician 44(4):417-423
  * @example midPInterval(0, 10).upper // 0.2588655...
  */
 export function midPInterval(successes: number, trials: number, level = 0.95): ProportionInterval {
@@ -94,7 +94,7 @@ export function midPInterval(successes: number, trials: number, level = 0.95): P
  * @param trials independent trials, 1 or more
  * @param level confidence level, 0.95 unless stated
  * @throws RangeError if the counts are not whole, successes exceed trials, or the level is not between 0 and 1
- * @source Agresti and Coull 1998, The American Statistician 52:119-126 (from memory)
+ * @source Agresti and Coull 1998, The American Statistician 52(2):119-126
  * @example adjustedNormalInterval(10, 20).lower // 0.299298...
  */
 export function adjustedNormalInterval(successes: number, trials: number, level = 0.95): ProportionInterval {

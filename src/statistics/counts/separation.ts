@@ -17,8 +17,9 @@ export interface Separation {
  * Looks for separation before a logistic regression is fitted.
  * @param input as for logisticRegression
  * @throws RangeError if the input is malformed or a column follows from the others
- * @source Albert and Anderson 1984, Biometrika 71:1-10; the search for a separating direction as a nonnegative least-squares
- *   problem is by duality (own derivation), solved after Lawson and Hanson 1974, Solving Least Squares Problems, chapter 23 (from memory)
+ * @source Albert and Anderson 1984, Biometrika 71(1):1-10; the search for a separating direction as a nonnegative
+ *   least-squares problem is by duality (own derivation), solved after Lawson and Hanson 1974, Solving Least Squares
+ *   Problems, chapter 23, p. 160
  * @example findSeparation({ successes: [0, 0, 1, 1], columns: [{ name: "dose", values: [1, 2, 3, 4] }] }).kind // "complete"
  */
 export function findSeparation(input: LogisticInput): Separation {

@@ -21,7 +21,7 @@ export interface TrendTest {
  * @param trials independent trials at each dose
  * @param scores the doses, in any unit and order, not all equal
  * @throws RangeError if the columns differ in length, a count is not whole, successes exceed trials, or scores or outcomes do not vary
- * @source Cochran 1954, Biometrics 10:417-451; Armitage 1955, Biometrics 11:375-386 (from memory)
+ * @source Cochran 1954, Biometrics 10(4):417-451; Armitage 1955, Biometrics 11(3):375-386
  * @example trendTest([1, 2, 3], [10, 10, 10], [0, 1, 2]).slope // 0.1
  */
 export function trendTest(

@@ -28,7 +28,8 @@ export interface TwoByTwoTest {
  * @param table two rows of two counts; every row and column must hold something
  * @param level confidence level of the odds ratio's interval, 0.95 unless stated
  * @throws RangeError if the table is not two by two, a cell is not a whole number of 0 or more, or a margin is empty
- * @source Fisher 1935, The Design of Experiments; interval: Cornfield 1956, conditional likelihood (from memory)
+ * @source Freeman and Halton 1951, Biometrika 38(1/2):141-149, for two rows and columns; interval: Cornfield 1956,
+ *   Proceedings of the Third Berkeley Symposium 4:135-148; values as R's fisher.test
  * @example twoByTwoTest([[3, 1], [1, 3]]).p // 0.4857142857142857
  */
 export function twoByTwoTest(table: ReadonlyArray<ReadonlyArray<number>>, level = 0.95): TwoByTwoTest {

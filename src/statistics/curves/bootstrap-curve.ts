@@ -28,8 +28,8 @@ export interface CurveBootstrapInput {
  * @param visit is given the form's parameters of each refit, in an array that is used again for the next
  * @returns what was resampled and how many refits did not settle (their last values are visited all the same)
  * @throws RangeError if `replicates` is not a whole number of 1 or more
- * @source Davison and Hinkley 1997, Bootstrap Methods and Their Application, sections 3.2, 3.7 and 7.3; widening: Rao and Wu
- *   1988, JASA 83:231-241 (from memory)
+ * @source Davison and Hinkley 1997, Bootstrap Methods and Their Application, chapters 3 and 7; widening: Rao and Wu 1988,
+ *   Journal of the American Statistical Association 83(401):231-241
  */
 export function visitBootstrapRefits(
   input: CurveBootstrapInput,

@@ -54,8 +54,9 @@ export interface CanonicalAnalysisInput {
  * Canonical analysis of a second-order surface in two factors: where it is level, and how it bends along its own axes.
  * Bends depend on the units of x1 and x2, so code both to comparable ranges (for instance -1 to 1) before fitting.
  * @throws RangeError if a coefficient is not finite, a covariance has not 6 rows or comes without degrees of freedom
- * @source Box and Wilson 1951, JRSS B 13:1-45; Myers, Montgomery and Anderson-Cook, Response Surface Methodology, chapter 6;
- *   standard errors of the bends: Bisgaard and Ankenman 1996, Technometrics 38:238-246 (from memory)
+ * @source Box and Wilson 1951, Journal of the Royal Statistical Society B 13(1):1-45; Myers, Montgomery and
+ *   Anderson-Cook, Response Surface Methodology; standard errors of the bends: Bisgaard and Ankenman 1996, Technometrics
+ *   38(3):238-246
  * @example canonicalAnalysis({ coefficients: { b0: 0, b1: 2, b2: 4, b11: -1, b22: -1, b12: 0 } }).shape // "maximum"
  */
 export function canonicalAnalysis(input: CanonicalAnalysisInput): CanonicalAnalysis {

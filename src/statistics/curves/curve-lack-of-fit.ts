@@ -20,7 +20,7 @@ export type LackOfFit =
 /**
  * F test of a fitted curve against pure error. With blocks, a dose effect that differs between blocks counts as lack of fit too.
  * @param residualSumOfSquares of the curve, with `parameterCount` parameters, block offsets included
- * @source Draper and Smith 1998, Applied Regression Analysis, section 2.1 (from memory)
+ * @source NIST/SEMATECH e-Handbook of Statistical Methods, section 4.4.4.6
  */
 export function lackOfFit(data: CurveData, residualSumOfSquares: number, parameterCount: number): LackOfFit {
   const cells = replicateCells(data);

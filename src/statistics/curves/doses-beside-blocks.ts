@@ -123,8 +123,8 @@ function ownMeans(data: CurveData, { doseOf }: Layout, meansOf: DosesBesideBlock
  * Takes the block offsets out of a curve's data.
  * @returns undefined where it would save nothing (few blocks, or more doses than blocks), or where doses and blocks cannot
  *   be told apart
- * @source partitioned least squares: Frisch and Waugh 1933, Econometrica 1:387-401; generalised least squares on adjusted
- *   means: Searle 1987, Linear Models for Unbalanced Data, section 9.3 (both from memory)
+ * @source partitioned least squares: Frisch and Waugh 1933, Econometrica 1(4):387-401; generalised least squares on
+ *   adjusted means: Searle 1987, Linear Models for Unbalanced Data, section 9.3 (from memory)
  */
 export function dosesBesideBlocks(data: CurveData): DosesBesideBlocks | undefined {
   const offsets = offsetCount(data);

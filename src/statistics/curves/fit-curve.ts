@@ -100,7 +100,8 @@ const mostCellsToProfile = 1000;
  * @returns the fit, or the plain reason why there is none (too few doses, flat data, no minimum, parameters that cannot be told apart)
  * @throws RangeError if columns are empty, of different lengths or not finite, a weight is not above 0, the level is not between
  *   0 and 1, the form is not known or the start has the wrong length
- * @source least squares: Bates and Watts 1988, Nonlinear Regression Analysis and Its Applications (from memory)
+ * @source least squares and profile t: Bates and Watts 1988, Nonlinear Regression Analysis and Its Applications, chapter
+ *   6
  * @example fitCurve({ form: "quadratic", doses: [1, 1, 2, 2], responses: [3, 4, 5, 6] }).reason // 'the form "quadratic" needs at least 3 different doses; there are 2'
  */
 export function fitCurve(input: FitCurveInput): FittedCurve | CurveNotFitted {

@@ -25,7 +25,7 @@ export interface ComparedCurves {
  * those not fitted, so that one curve is not counted twice in the weights.
  * @returns `ranked` is empty when no form could be fitted
  * @throws RangeError as `fitCurve`
- * @source Burnham and Anderson 2002, Model Selection and Multimodel Inference, section 2.9 (weights; from memory)
+ * @source Burnham and Anderson 2002, Model Selection and Multimodel Inference, section 2.9, p. 75 (weights)
  * @example fitCurves({ doses: [1, 1, 2, 2, 3, 3], responses: [1, 2, 2, 3, 3, 5], forms: ["straight-line"] }).ranked.length // 1
  */
 export function fitCurves(input: FitCurvesInput): ComparedCurves {

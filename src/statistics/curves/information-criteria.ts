@@ -14,7 +14,8 @@ export interface InformationCriteria {
  * @param fittedParameters without sigma, which is added
  * @param sumOfLogWeights 0 without weights
  * @returns -Infinity for the criteria of a perfect fit
- * @source Burnham and Anderson 2002, Model Selection and Multimodel Inference, sections 2.2 and 2.4 (from memory)
+ * @source Akaike 1974, IEEE Transactions on Automatic Control 19(6):716-723; Hurvich and Tsai 1989, Biometrika
+ *   76(2):297-307; Schwarz 1978, Annals of Statistics 6(2):461-464
  * @example informationCriteria(10, 20, 2).parameterCount // 3
  */
 export function informationCriteria(

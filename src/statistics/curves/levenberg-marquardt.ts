@@ -40,8 +40,9 @@ export const dependenceLimit = 1e-13;
  * @param polish whether the closing Gauss-Newton steps are made (leave them out where speed matters more than the last digits)
  * @returns the place where the search stopped; `converged` says whether it is a minimum
  * @throws RangeError if the model has no value at `start`, or the start has the wrong length
- * @source Marquardt 1963, SIAM Journal 11:431-441; step control Nielsen 1999, IMM-REP-1999-05; scaling More 1978, Lecture
- *   Notes in Mathematics 630:105-116; offset criterion Bates and Watts 1981, Technometrics 23:179-183 (all from memory)
+ * @source Marquardt 1963, Journal of the Society for Industrial and Applied Mathematics 11(2):431-441; step control
+ *   Nielsen 1999, report IMM-REP-1999-05, Technical University of Denmark; scaling Moré 1978, Lecture Notes in
+ *   Mathematics 630:105-116; offset criterion Bates and Watts 1981, Technometrics 23(2):179-183
  * @example levenbergMarquardt({ residualCount: 1, parameterCount: 1, evaluate: (p, r, s) => { r[0] = 4 - 2 * p[0]!; if (s) s[0]![0] = 2; return true; } }, [0]).parameters[0] // 2
  */
 export function levenbergMarquardt(

@@ -46,7 +46,7 @@ const names = ["b0", "b1", "b2", "b11", "b22", "b12"] as const;
  * Fits a second-order surface in two factors by least squares and analyses its shape.
  * @returns the surface, or why the design cannot support one (a factor with two levels only, too few values, factors tied together)
  * @throws RangeError if columns are empty, of different lengths or not finite, or the level is not between 0 and 1
- * @source Box and Wilson 1951, JRSS B 13:1-45 (from memory)
+ * @source Box and Wilson 1951, Journal of the Royal Statistical Society B 13(1):1-45
  * @example responseSurface({ x1: [-1, -1, 1, 1], x2: [-1, 1, -1, 1], responses: [1, 2, 3, 5] }).kind // "not-fitted"
  */
 export function responseSurface(input: ResponseSurfaceInput): ResponseSurface {

@@ -9,7 +9,8 @@ import { fitKnownColumns } from "./curve-problem.ts";
  * @param fill writes the known functions at dose x for one grid point
  * @param assemble parameters from the grid point and the fitted coefficients; undefined where they mean nothing
  * @returns at most `keep` starts, smallest residual sum of squares first
- * @source the idea of projecting out linear parameters: Golub and Pereyra 1973, SIAM J. Numerical Analysis 10:413-432 (from memory)
+ * @source the idea of projecting out linear parameters: Golub and Pereyra 1973, SIAM Journal on Numerical Analysis
+ *   10(2):413-432
  */
 export function startsByProjection(
   data: CurveData,

@@ -5,7 +5,7 @@ import { deviationsFromMean, scaledSquares } from "./deviations.ts";
  * @param values two or more finite numbers on a scale with a true zero, such as grams
  * @returns a proportion: 0.2 for 20 %
  * @throws RangeError if there are fewer than two values, one is not finite, or the mean is not above 0
- * @source Pearson 1896, Philosophical Transactions of the Royal Society A 187:253-318 (from memory)
+ * @source Pearson 1896, Philosophical Transactions of the Royal Society A 187:253-318
  * @example coefficientOfVariation([8, 10, 12]) // 0.2
  */
 export function coefficientOfVariation(values: ReadonlyArray<number>): number {

@@ -15,7 +15,7 @@ export interface Deviations {
  * @param values in one unit
  * @param atLeast how many values are needed
  * @throws RangeError if there are fewer values or one is not finite
- * @source corrected two-pass algorithm: Chan, Golub and LeVeque 1983, The American Statistician 37:242-247 (from memory)
+ * @source corrected two-pass algorithm: Chan, Golub and LeVeque 1983, The American Statistician 37(3):242-247
  */
 export function deviationsFromMean(routine: string, values: ReadonlyArray<number>, atLeast: number): Deviations {
   requireSample(routine, "values", values, atLeast);
@@ -30,7 +30,10 @@ export function deviationsFromMean(routine: string, values: ReadonlyArray<number
   return { mean: start + shift, deviations };
 }
 
-/** A sum that carries along what rounding drops. @source Neumaier 1974, ZAMM 54:39-51 (from memory) */
+/**
+ * A sum that carries along what rounding drops.
+ * @source Neumaier 1974, Zeitschrift für Angewandte Mathematik und Mechanik 54(1):39-51
+ */
 export function compensatedSum(values: ArrayLike<number>): number {
   let sum = 0;
   let dropped = 0;

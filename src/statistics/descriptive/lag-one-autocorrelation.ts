@@ -5,7 +5,7 @@ import { compensatedSum, deviationsFromMean, scaledSquares } from "./deviations.
  * @param values two or more finite numbers in their order, not all equal
  * @returns Σ (y[i] - ȳ)(y[i + 1] - ȳ) / Σ (y[i] - ȳ)², between -1 and 1
  * @throws RangeError if there are fewer than two values, one is not finite, or all are equal
- * @source NIST Statistical Reference Datasets, univariate summary statistics: lag-1 autocorrelation (from memory)
+ * @source NIST Statistical Reference Datasets, univariate summary statistics: lag-1 autocorrelation
  * @example lagOneAutocorrelation([10000001, 10000003, 10000002]) // -0.5
  */
 export function lagOneAutocorrelation(values: ReadonlyArray<number>): number {

@@ -17,7 +17,7 @@ export interface MeanInterval extends Interval {
  * @param level confidence level, 0.95 unless stated
  * @returns mean, interval and standard error in the values' unit; a zero-width interval when all values are equal
  * @throws RangeError if there are fewer than two values, one is not finite, or the level is not between 0 and 1
- * @source Student 1908, Biometrika 6:1-25 (from memory)
+ * @source Student 1908, Biometrika 6(1):1-25
  * @example meanInterval([1, 2, 3]).upper // 4.4841377...
  */
 export function meanInterval(values: ReadonlyArray<number>, level = 0.95): MeanInterval {

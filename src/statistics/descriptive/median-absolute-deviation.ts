@@ -9,7 +9,7 @@ export const normalConsistency = 1.4826;
  * @param values one or more finite numbers
  * @returns `raw` in the values' unit, and `scaled`, raw × 1.4826, which estimates the standard deviation of normal data
  * @throws RangeError if there are no values or one is not finite
- * @source Hampel 1974, Journal of the American Statistical Association 69:383-393 (from memory)
+ * @source Hampel 1974, Journal of the American Statistical Association 69(346):383-393
  * @example medianAbsoluteDeviation([1, 2, 3, 4, 100]).raw // 1
  */
 export function medianAbsoluteDeviation(values: ReadonlyArray<number>): { raw: number; scaled: number } {

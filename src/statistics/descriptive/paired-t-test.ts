@@ -11,7 +11,7 @@ import type { TTest } from "./t-test.ts";
  * @param level confidence level of the interval, 0.95 unless stated
  * @returns mean of a - b with interval, t, degrees of freedom (pairs - 1) and two-sided p
  * @throws RangeError if the columns differ in length, have fewer than two pairs, hold a non-finite value, or all differences are equal
- * @source Student 1908, Biometrika 6:1-25 (from memory)
+ * @source Student 1908, Biometrika 6(1):1-25
  * @example pairedTTest([3, 5, 9], [1, 2, 5]).estimate // 3
  */
 export function pairedTTest(a: ReadonlyArray<number>, b: ReadonlyArray<number>, level = 0.95): TTest {

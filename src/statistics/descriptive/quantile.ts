@@ -6,7 +6,7 @@ import { requireSample } from "../require-numbers.ts";
  * @param p share of the values below, from 0 (the smallest) to 1 (the largest)
  * @returns the quantile in the values' unit
  * @throws RangeError if there are no values, one is not finite, or p is outside 0 to 1
- * @source Hyndman and Fan 1996, The American Statistician 50:361-365, definition 7 (from memory)
+ * @source Hyndman and Fan 1996, The American Statistician 50(4):361-365, definition 7
  * @example quantileType7([1, 2, 3, 4], 0.25) // 1.75
  */
 export function quantileType7(values: ReadonlyArray<number>, p: number): number {

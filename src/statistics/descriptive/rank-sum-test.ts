@@ -16,7 +16,8 @@ export interface RankSumTest {
  * @param a one or more finite numbers
  * @param b one or more finite numbers, not all equal to each other and to a
  * @throws RangeError if a sample is empty, a value is not finite, or all values are equal
- * @source Wilcoxon 1945, Biometrics Bulletin 1:80-83; Mann and Whitney 1947, Annals of Mathematical Statistics 18:50-60 (from memory)
+ * @source Wilcoxon 1945, Biometrics Bulletin 1(6):80-83; Mann and Whitney 1947, Annals of Mathematical Statistics
+ *   18(1):50-60
  * @example rankSumTest([1, 2, 3], [4, 5, 6]).u // 0
  */
 export function rankSumTest(a: ReadonlyArray<number>, b: ReadonlyArray<number>): RankSumTest {

@@ -43,8 +43,8 @@ const grouped = (labels: ReadonlyArray<string>): number[][] => {
  * pull along.
  * @param threshold robust z beyond which a value is named
  * @returns the furthest first; nothing for fewer than 8 values or where over half of them do not differ from what is expected
- * @source median polish: Tukey 1977, Exploratory Data Analysis, chapter 11; modified z: Iglewicz and Hoaglin 1993, How to Detect
- *   and Handle Outliers (from memory). The scale is widened by √(n / (n - medians taken out)).
+ * @source median polish: Tukey 1977, Exploratory Data Analysis; modified z: Iglewicz and Hoaglin 1993, How to Detect and
+ *   Handle Outliers; NIST/SEMATECH e-Handbook, section 1.3.5.17. The scale is widened by √(n / (n - medians taken out)).
  */
 export function robustOutliers(values: ReadonlyArray<ExplainedValue>, threshold: number): Outlier[] {
   const rows = grouped(values.map(({ row }) => row));

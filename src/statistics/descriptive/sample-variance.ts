@@ -5,7 +5,7 @@ import { deviationsFromMean, scaledSquares } from "./deviations.ts";
  * @param values two or more finite numbers in one unit
  * @returns the variance in the unit squared
  * @throws RangeError if there are fewer than two values or one is not finite
- * @source corrected two-pass algorithm: Chan, Golub and LeVeque 1983, The American Statistician 37:242-247 (from memory)
+ * @source corrected two-pass algorithm: Chan, Golub and LeVeque 1983, The American Statistician 37(3):242-247
  * @example sampleVariance([1, 2, 3, 4]) // 1.6666666666666667
  */
 export function sampleVariance(values: ReadonlyArray<number>): number {

@@ -6,8 +6,8 @@ import { requireSample } from "../require-numbers.ts";
  * @param shares the shares of the values below, each from 0 to 1, rising
  * @returns one quantile per share, in the values' unit
  * @throws RangeError if there are no values, or a share is outside 0 to 1 or below the one before it
- * @source Hoare 1961, Algorithm 65: Find, Communications of the ACM 4:321-322 (from memory), with the interpolation of
- *   Hyndman and Fan 1996, The American Statistician 50:361-365, definition 7 (from memory)
+ * @source Hoare 1961, Algorithm 65: Find, Communications of the ACM 4(7):321-322, with the interpolation of Hyndman and
+ *   Fan 1996, The American Statistician 50(4):361-365, definition 7
  * @example selectedQuantiles(Float64Array.of(4, 1, 3, 2), [0.25, 0.5]) // [1.75, 2.5]
  */
 export function selectedQuantiles(values: Float64Array, shares: ReadonlyArray<number>): number[] {

@@ -9,7 +9,7 @@ import { type TTest, testEstimate } from "./t-test.ts";
  * @param level confidence level of the interval, 0.95 unless stated
  * @returns mean of a minus mean of b with interval, t, degrees of freedom (nA + nB - 2) and two-sided p
  * @throws RangeError if a sample has fewer than two values, a value is not finite, or neither sample varies
- * @source Student 1908, Biometrika 6:1-25; Fisher 1925, Metron 5:90-104 (from memory)
+ * @source NIST/SEMATECH e-Handbook of Statistical Methods, section 1.3.5.3, equal variances
  * @example studentTTest([1, 2, 3], [2, 4, 6]).degreesOfFreedom // 4
  */
 export function studentTTest(a: ReadonlyArray<number>, b: ReadonlyArray<number>, level = 0.95): TTest {

@@ -16,7 +16,7 @@ export interface VarianceRatioTest {
  * @param a two or more finite numbers
  * @param b two or more finite numbers that are not all equal
  * @throws RangeError if a sample has fewer than two values, a value is not finite, or b does not vary
- * @source Snedecor and Cochran 1989, Statistical Methods, 8th edition, section 6.11 (from memory)
+ * @source NIST/SEMATECH e-Handbook of Statistical Methods, section 1.3.5.9
  * @example varianceRatioTest([1, 2, 3], [2, 4, 6]).f // 0.25
  */
 export function varianceRatioTest(a: ReadonlyArray<number>, b: ReadonlyArray<number>): VarianceRatioTest {

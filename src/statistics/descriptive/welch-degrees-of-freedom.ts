@@ -8,7 +8,7 @@ import { requireCount } from "../require-numbers.ts";
  * @param countB the count of arm B
  * @returns a real number, not rounded, between the smaller n - 1 and nA + nB - 2
  * @throws RangeError if a count is not a whole number of 2 or more, a variance is negative or not finite, or both are 0
- * @source Welch 1947, Biometrika 34:28-35; Satterthwaite 1946, Biometrics Bulletin 2:110-114 (from memory)
+ * @source Welch 1947, Biometrika 34(1/2):28-35; Satterthwaite 1946, Biometrics Bulletin 2(6):110-114
  * @example welchDegreesOfFreedom(4, 5, 4, 5) // 8
  */
 export function welchDegreesOfFreedom(varianceA: number, countA: number, varianceB: number, countB: number): number {

@@ -10,7 +10,7 @@ import { welchDegreesOfFreedom } from "./welch-degrees-of-freedom.ts";
  * @param level confidence level of the interval, 0.95 unless stated
  * @returns mean of a minus mean of b with interval, t, fractional degrees of freedom and two-sided p
  * @throws RangeError if a sample has fewer than two values, a value is not finite, or neither sample varies
- * @source Welch 1947, Biometrika 34:28-35 (from memory)
+ * @source Welch 1947, Biometrika 34(1/2):28-35
  * @example welchTTest([1, 2, 3], [2, 4, 6]).degreesOfFreedom // 2.941176470588235
  */
 export function welchTTest(a: ReadonlyArray<number>, b: ReadonlyArray<number>, level = 0.95): TTest {

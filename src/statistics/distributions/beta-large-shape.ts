@@ -7,7 +7,7 @@ import { stirlingError } from "./stirling-error.ts";
  * @param x from 0.7 to 1, and y = 1 - x given on its own
  * @param a first shape, at least 40 and at least 4 b²
  * @param b second shape
- * @source DiDonato and Morris 1992, ACM Transactions on Mathematical Software 18:360-373, section 6, BGRAT (from memory)
+ * @source DiDonato and Morris 1992, Algorithm 708, ACM Transactions on Mathematical Software 18(3):360-373, routine BGRAT
  */
 export function betaLowerLargeShape(x: number, y: number, a: number, b: number): number {
   const scale = a + (b - 1) / 2;

@@ -12,7 +12,8 @@ export interface BetaTails {
 /**
  * x^a y^b / B(a, b), the slope of the beta distribution function against log(x / y).
  * @param x a number from 0 to 1, and y = 1 - x given on its own so that neither loses digits
- * @source Loader 2000, Fast and accurate computation of binomial probabilities (from memory), carried over to real a and b
+ * @source Loader 2000, Fast and accurate computation of binomial probabilities (unpublished report), carried over to real
+ *   a and b
  */
 export function betaLogitSlope(x: number, y: number, a: number, b: number): number {
   const n = a + b;
@@ -25,8 +26,8 @@ export function betaLogitSlope(x: number, y: number, a: number, b: number): numb
  * Both tails of the beta distribution with shapes a and b. The tail on the side of x away from the mean is computed
  * directly, so it keeps its digits however small it is.
  * @param x from 0 to 1, and y = 1 - x as accurately as it is known; a and b finite and above 0
- * @source power series and continued fraction: DiDonato and Morris 1992, ACM Transactions on Mathematical Software
- *   18:360-373, equations for BPSER and BFRAC (from memory); Lentz 1976 for evaluating the fraction (from memory)
+ * @source power series and continued fraction: DiDonato and Morris 1992, Algorithm 708, ACM Transactions on Mathematical
+ *   Software 18(3):360-373, routines BPSER and BFRAC; evaluating the fraction: Lentz 1976, Applied Optics 15(3):668-671
  */
 export function betaTails(x: number, y: number, a: number, b: number): BetaTails {
   if (x <= 0) return { lower: 0, upper: 1 };

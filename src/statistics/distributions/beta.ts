@@ -9,7 +9,8 @@ const logOfRootTwoPi = 0.9189385332046728;
  * Natural logarithm of the beta function Γ(a) Γ(b) / Γ(a + b).
  * @param a shape, finite and above 0; b the same
  * @throws RangeError if a shape is not finite and above 0
- * @source Stirling's series with the large terms cancelled by hand, after DiDonato and Morris 1992 (from memory)
+ * @source Stirling's series with the large terms cancelled by hand, after DiDonato and Morris 1992, Algorithm 708, ACM
+ *   Transactions on Mathematical Software 18(3):360-373
  * @example logBeta(2, 3) // log(1/12) = -2.4849066497880004
  */
 export function logBeta(a: number, b: number): number {
@@ -35,7 +36,7 @@ export function logBeta(a: number, b: number): number {
  * @param a first shape, finite and above 0
  * @param b second shape, finite and above 0
  * @throws RangeError if an argument is outside its range
- * @source DiDonato and Morris 1992, ACM Transactions on Mathematical Software 18:360-373 (from memory)
+ * @source DiDonato and Morris 1992, Algorithm 708, ACM Transactions on Mathematical Software 18(3):360-373
  * @example regularizedBeta(0.5, 2, 2) // 0.5
  */
 export function regularizedBeta(x: number, a: number, b: number): number {

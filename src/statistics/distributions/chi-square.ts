@@ -8,7 +8,7 @@ import { requireDegreesOfFreedom, requireStatistic } from "./require-degrees-of-
  * @param x the statistic; below 0 the answer is 0
  * @param degreesOfFreedom above 0 and finite, whole or not
  * @throws RangeError if x is not a number or the degrees of freedom are not finite and above 0
- * @source Pearson 1900; as an incomplete gamma function: Abramowitz and Stegun 1964, 26.4.19 (from memory)
+ * @source as an incomplete gamma function: Abramowitz and Stegun 1964, 26.4.19
  * @example chiSquareCdf(2, 2) // 1 - 1/e = 0.6321205588285577
  */
 export function chiSquareCdf(x: number, degreesOfFreedom: number): number {

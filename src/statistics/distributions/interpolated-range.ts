@@ -43,7 +43,7 @@ function coefficientsFrom(from: number, upper: (w: number) => number): Float64Ar
  * differ from the integral they are made from by less than 1e-12 of the value, and are hundreds of times faster.
  * @param count a whole number of 2 or more
  * @returns the upper tail, for w of 0 or more
- * @source Clenshaw 1955, Mathematical Tables and Other Aids to Computation 9:118-120 (summation; from memory)
+ * @source Clenshaw 1955, Mathematical Tables and Other Aids to Computation 9(51):118-120 (summation)
  */
 export function interpolatedRangeUpper(count: number): (w: number) => number {
   const { direct, pieces } = tableOf(count);

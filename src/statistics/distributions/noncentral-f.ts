@@ -15,7 +15,7 @@ import { tailQuantile } from "./tail-quantile.ts";
  * @returns a probability; relative error about 1e-12
  * @throws RangeError if an argument is outside its range
  * @source Poisson mixture of incomplete beta functions: Johnson, Kotz and Balakrishnan 1995, Continuous Univariate
- *   Distributions 2, chapter 30 (from memory)
+ *   Distributions 2, chapter 30
  * @example noncentralFCdf(1, 2, 2, 0) // 0.5
  */
 export function noncentralFCdf(f: number, df1: number, df2: number, noncentrality: number): number {

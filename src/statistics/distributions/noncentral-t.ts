@@ -14,8 +14,8 @@ import { tailQuantile } from "./tail-quantile.ts";
  * @param noncentrality the true difference over its true standard error; any finite number
  * @returns a probability; relative error about 1e-12
  * @throws RangeError if an argument is outside its range
- * @source Lenth 1989, algorithm AS 243, Applied Statistics 38:185-189: a Poisson mixture of incomplete beta functions
- *   (from memory); for t and noncentrality of opposite signs, where the mixture cancels, the defining integral
+ * @source Lenth 1989, algorithm AS 243, Applied Statistics 38(1):185-189: a Poisson mixture of incomplete beta functions;
+ *   for t and noncentrality of opposite signs, where the mixture cancels, the defining integral
  * @example noncentralTCdf(0, 8, 0.7) // the normal chance of -0.7 or less, 0.24196365...
  */
 export function noncentralTCdf(t: number, degreesOfFreedom: number, noncentrality: number): number {

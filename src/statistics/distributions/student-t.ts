@@ -13,7 +13,7 @@ const practicallyNormal = 1e20;
  * @param degreesOfFreedom above 0, whole or not, or infinity for the normal distribution
  * @returns a probability; relative error about 1e-13 in the lower tail
  * @throws RangeError if t is not a number or the degrees of freedom are not above 0
- * @source Student 1908; as an incomplete beta function: Abramowitz and Stegun 1964, 26.5.27 (from memory)
+ * @source as an incomplete beta function: Abramowitz and Stegun 1964, 26.5.27
  * @example studentTCdf(1, 1) // 0.75
  */
 export function studentTCdf(t: number, degreesOfFreedom: number): number {

@@ -13,7 +13,7 @@ import { tailQuantile } from "./tail-quantile.ts";
  * @param degreesOfFreedom of the standard error, above 0, whole or not, or infinity when it is known
  * @returns a probability; error below 1e-12
  * @throws RangeError if an argument is outside its range
- * @source Copenhaver and Holland 1988, Journal of Statistical Computation and Simulation 30:1-15 (from memory), with own quadrature
+ * @source Copenhaver and Holland 1988, Journal of Statistical Computation and Simulation 30(1):1-15, with own quadrature
  * @example studentizedRangeCdf(3.5, 3, 20) // 0.94410815...
  */
 export function studentizedRangeCdf(q: number, groups: number, degreesOfFreedom: number): number {

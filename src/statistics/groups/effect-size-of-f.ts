@@ -22,8 +22,8 @@ export interface EffectSizeOfF {
  * @returns proportions; the interval is for noncentrality / (noncentrality + rows), rows being numerator + denominator
  *   degrees of freedom + 1, and starts at 0 when the test does not reject on that side
  * @throws RangeError if f is not finite or below 0, or degrees of freedom are not whole and above 0
- * @source Steiger 2004, Psychological Methods 9:164-182; omega squared: Hays 1963, Statistics for Psychologists; Olejnik and
- *   Algina 2003, Psychological Methods 8:434-447 (from memory)
+ * @source Steiger 2004, Psychological Methods 9(2):164-182; omega squared: Olejnik and Algina 2003, Psychological Methods
+ *   8(4):434-447
  * @example effectSizeOfF({ f: 4.5, numeratorDf: 1, denominatorDf: 2 }).partialEtaSquared // 0.6923...
  */
 export function effectSizeOfF(
@@ -66,7 +66,7 @@ function noncentralityOfF(
  * Eta squared: a term's share of the total sum of squares.
  * @param termSumOfSquares 0 or more; total above 0 and at least as large
  * @throws RangeError if the sums are not so
- * @source Fisher 1925; Cohen 1973, Educational and Psychological Measurement 33:107-112 (from memory)
+ * @source Cohen 1973, Educational and Psychological Measurement 33(1):107-112
  * @example etaSquared(3, 12) // 0.25
  */
 export function etaSquared(termSumOfSquares: number, totalSumOfSquares: number): number {
@@ -84,7 +84,7 @@ export function etaSquared(termSumOfSquares: number, totalSumOfSquares: number):
  * @param lines the term's sum of squares and degrees of freedom, the residual mean square and the total sum of squares
  * @returns a proportion, 0 where the formula falls below 0
  * @throws RangeError if the total and the residual are both 0
- * @source Hays 1963, Statistics for Psychologists, section 12.18 (from memory)
+ * @source Olejnik and Algina 2003, Psychological Methods 8(4):434-447, after Hays 1963, Statistics for Psychologists
  * @example omegaSquared({ sumOfSquares: 3, degreesOfFreedom: 1, residualMeanSquare: 0.9, totalSumOfSquares: 12 }) // 0.1627...
  */
 export function omegaSquared(lines: {

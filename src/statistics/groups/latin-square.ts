@@ -29,7 +29,7 @@ export interface LatinSquare {
  * @param level of the intervals of the means; 0.95 unless stated
  * @throws RangeError if the layout is not a Latin square, columns differ in length, a value is not finite, or the response
  *   does not vary
- * @source Gomez and Gomez 1984, Statistical Procedures for Agricultural Research, section 2.3 (from memory)
+ * @source NIST/SEMATECH e-Handbook of Statistical Methods, section 5.3.3.2.1
  * @example
  * latinSquare({
  *   response: [1, 2, 4, 2, 5, 1, 6, 2, 3],

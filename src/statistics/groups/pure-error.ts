@@ -30,7 +30,7 @@ export type ModelLackOfFit =
  * @param settings what each row was given, in any form in which equal means treated alike: "12 mL, cook B"
  * @returns mean square 0 when no row is replicated
  * @throws RangeError if lengths differ or a value is not finite
- * @source Draper and Smith 1998, Applied Regression Analysis, section 2.1 (from memory)
+ * @source NIST/SEMATECH e-Handbook of Statistical Methods, section 4.4.4.6
  * @example pureError([1, 3, 5], ["a", "a", "b"]).sumOfSquares // 2
  */
 export function pureError(response: ReadonlyArray<number>, settings: ReadonlyArray<string | number>): PureError {
@@ -59,7 +59,7 @@ export function pureError(response: ReadonlyArray<number>, settings: ReadonlyArr
  * @param model without weights
  * @returns the test, or why there is none
  * @throws RangeError if the model is weighted
- * @source Draper and Smith 1998, Applied Regression Analysis, section 2.1 (from memory)
+ * @source NIST/SEMATECH e-Handbook of Statistical Methods, section 4.4.4.6
  * @example modelLackOfFit(linearModel({ response: [1, 2, 6, 7, 7, 9], terms: [{ kind: "number", name: "dose", values: [0, 0, 5, 5, 10, 10] }] })).f // 4.0833...
  */
 export function modelLackOfFit(model: LinearModel): ModelLackOfFit {

@@ -30,7 +30,7 @@ export interface RandomisedBlocks {
  * @param level of the intervals of the means; 0.95 unless stated
  * @throws RangeError if there are fewer than two treatments or blocks, columns differ in length, a value is not finite, the
  *   response does not vary, no residual is left, or losses leave treatments that no chain of blocks connects
- * @source Gomez and Gomez 1984, Statistical Procedures for Agricultural Research, sections 2.2 and 7.1 (from memory)
+ * @source NIST/SEMATECH e-Handbook of Statistical Methods, section 5.3.3.2
  * @example
  * const analysis = randomisedBlocks({ response: [1, 3, 2, 5], treatment: ["A", "B", "A", "B"], block: ["1", "1", "2", "2"] });
  * analysis.treatments.f // 25

@@ -15,7 +15,7 @@ export interface ChiSquareTest {
  * @param groups the values of each group, one or more each
  * @returns H and its p by the chi-square approximation, which is rough below about 5 values a group
  * @throws RangeError if there are fewer than two groups, one is empty, a value is not finite, or all values are equal
- * @source Kruskal and Wallis 1952, Journal of the American Statistical Association 47:583-621 (from memory)
+ * @source Kruskal and Wallis 1952, Journal of the American Statistical Association 47(260):583-621
  * @example kruskalWallis([[1, 2], [3, 4]]).statistic // 2.4
  */
 export function kruskalWallis(groups: ReadonlyArray<ReadonlyArray<number>>): ChiSquareTest {
@@ -47,7 +47,7 @@ export function kruskalWallis(groups: ReadonlyArray<ReadonlyArray<number>>): Chi
  * @returns Q and its p by the chi-square approximation
  * @throws RangeError if there are fewer than two treatments or blocks, a block lacks or repeats a treatment, columns differ
  *   in length, a value is not finite, or the values of every block are all equal
- * @source Friedman 1937, Journal of the American Statistical Association 32:675-701 (from memory)
+ * @source Friedman 1937, Journal of the American Statistical Association 32(200):675-701
  * @example friedmanTest({ response: [1, 2, 3, 5], treatment: ["A", "B", "A", "B"], block: ["1", "1", "2", "2"] }).statistic // 2
  */
 export function friedmanTest(layout: {

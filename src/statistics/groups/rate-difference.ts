@@ -26,7 +26,8 @@ export interface RateDifference {
  * @param clusters two or more that have days of the first rate; days of either rate above 0 in all
  * @returns t interval with one degree of freedom fewer than the clusters that have the first rate
  * @throws RangeError if fewer than two clusters have days of the first rate, or a rate has no days at all
- * @source linearised ratio estimator over clusters: Cochran 1977, Sampling Techniques, sections 6.4 and 9A.1 (from memory)
+ * @source linearised ratio estimator over clusters: Cochran 1977, Sampling Techniques, sections 6.4 and 9A.1 (from
+ *   memory)
  * @example rateDifference([{ firstGives: 2, firstDays: 1, secondGives: 1, secondDays: 1 }, { firstGives: 4, firstDays: 1, secondGives: 1, secondDays: 1 }], 0.95).difference // 2
  */
 export function rateDifference(clusters: ReadonlyArray<RateSums>, level: number): RateDifference {

@@ -50,7 +50,7 @@ function weightsOf(n: number): Float64Array {
  * @param values 3 to 5000 of them, not all equal
  * @returns w, near 1 for a normal sample, and p; a large p is no proof of normality, least of all with few values
  * @throws RangeError if there are fewer than 3 or more than 5000 values, one is not finite, or all are equal
- * @source Royston 1995, Applied Statistics 44:547-551, algorithm AS R94 (from memory); p is approximate above n = 3
+ * @source Royston 1995, remark AS R94, Applied Statistics 44(4):547-551; p is approximate above n = 3
  * @example shapiroWilk([1, 2, 4, 8]).w // 0.92...
  */
 export function shapiroWilk(values: ReadonlyArray<number>): { w: number; p: number } {

@@ -10,7 +10,7 @@ import type { FTest } from "./welch-anova.ts";
  * @param groups the values of each group, at least two each
  * @throws RangeError if there are fewer than two groups, one has fewer than two values, a value is not finite, or all
  *   distances are equal
- * @source Brown and Forsythe 1974, Journal of the American Statistical Association 69:364-367 (from memory)
+ * @source Brown and Forsythe 1974, Journal of the American Statistical Association 69(346):364-367
  * @example brownForsytheTest([[1, 2, 4], [1, 5, 12]]).f // 1.6
  */
 export function brownForsytheTest(groups: ReadonlyArray<ReadonlyArray<number>>): FTest {
@@ -21,7 +21,7 @@ export function brownForsytheTest(groups: ReadonlyArray<ReadonlyArray<number>>):
  * Whether the spreads of groups differ, judged by distances from each group's mean.
  * @param groups the values of each group, at least two each
  * @throws RangeError as {@link brownForsytheTest}
- * @source Levene 1960, in Contributions to Probability and Statistics, 278-292 (from memory)
+ * @source Levene 1960, in Contributions to Probability and Statistics, 278-292
  * @example leveneTest([[1, 2, 4], [1, 5, 12]]).f // 3.3465...
  */
 export function leveneTest(groups: ReadonlyArray<ReadonlyArray<number>>): FTest {
@@ -54,7 +54,7 @@ function distancesTest(
  * @returns chi-square statistic with its degrees of freedom
  * @throws RangeError if there are fewer than two groups, one has fewer than two values, a value is not finite, or the values
  *   of a group are all equal
- * @source Bartlett 1937, Proceedings of the Royal Society A 160:268-282 (from memory)
+ * @source Bartlett 1937, Proceedings of the Royal Society A 160(901):268-282
  * @example bartlettTest([[1, 2, 4], [1, 5, 12]]).statistic // 2.1528...
  */
 export function bartlettTest(groups: ReadonlyArray<ReadonlyArray<number>>): {

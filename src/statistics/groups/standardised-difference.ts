@@ -23,8 +23,8 @@ export interface StandardisedDifference {
  * @param level of the interval; 0.95 unless stated
  * @returns both estimates with an interval from the noncentral t distribution
  * @throws RangeError if a group is empty, both have one value, a value is not finite, or nothing varies within groups
- * @source Hedges and Olkin 1985, Statistical Methods for Meta-Analysis, chapter 5; interval: Steiger and Fouladi 1997, in What
- *   If There Were No Significance Tests, 221-257 (from memory)
+ * @source Hedges and Olkin 1985, Statistical Methods for Meta-Analysis, 81-86; interval: Steiger and Fouladi 1997, in
+ *   What If There Were No Significance Tests, 221-257
  * @example standardisedDifference([1, 2, 3], [2, 3, 4]).cohensD // 1
  */
 export function standardisedDifference(

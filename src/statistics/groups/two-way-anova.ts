@@ -31,7 +31,7 @@ export interface TwoWayAnova {
  * @param input one row per unit; the interaction is left out on request, as it must be with one row per combination
  * @throws RangeError if columns differ in length, a value is not finite, a factor has one level, the response does not vary,
  *   or no residual is left
- * @source Yates 1934, Journal of the American Statistical Association 29:51-66 (from memory)
+ * @source Yates 1934, Journal of the American Statistical Association 29(185):51-66
  * @example
  * twoWayAnova({
  *   response: [1, 2, 4, 5, 3, 4, 9, 10],

@@ -16,7 +16,7 @@ export interface FTest {
  * @returns F with whole numerator and fractional denominator degrees of freedom
  * @throws RangeError if there are fewer than two groups, one has fewer than two values, a value is not finite, or the values
  *   of a group are all equal
- * @source Welch 1951, Biometrika 38:330-336 (from memory)
+ * @source Welch 1951, Biometrika 38(3/4):330-336
  * @example welchAnova([[6, 8], [9, 11]]).f // 4.5
  */
 export function welchAnova(groups: ReadonlyArray<ReadonlyArray<number>>): FTest {

@@ -14,7 +14,7 @@ export interface Cholesky {
  * Cholesky factor of a symmetric matrix, scaled to a unit diagonal first so that columns in unlike units do not matter.
  * @param matrix symmetric; only its lower triangle is read
  * @returns undefined if the matrix is not positive definite to working accuracy
- * @source Golub and Van Loan 1996, Matrix Computations, 3rd edition, section 4.2 (from memory)
+ * @source Golub and Van Loan 2013, Matrix Computations, 4th edition, algorithm 4.2.1
  */
 export function cholesky(matrix: Matrix): Cholesky | undefined {
   const size = matrix.length;

@@ -4,7 +4,7 @@ export interface DoubleDouble {
   readonly low: number;
 }
 
-/** Splits a number into two halves of 26 bits. @source Dekker 1971, Numerische Mathematik 18:224-242 (from memory) */
+/** Splits a number into two halves of 26 bits. @source Dekker 1971, Numerische Mathematik 18(3):224-242 */
 export const splitter = 134217729;
 
 export const zero: DoubleDouble = { high: 0, low: 0 };
@@ -17,7 +17,10 @@ export function exactSum(a: number, b: number): DoubleDouble {
   return { high, low: a - (high - part) + (b - part) };
 }
 
-/** a × b without error, as long as neither is near the ends of the range of numbers. @source Dekker 1971 (from memory) */
+/**
+ * a × b without error, as long as neither is near the ends of the range of numbers.
+ * @source Dekker 1971, Numerische Mathematik 18(3):224-242
+ */
 export function exactProduct(a: number, b: number): DoubleDouble {
   const high = a * b;
   const scaledA = splitter * a;

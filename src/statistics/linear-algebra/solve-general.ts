@@ -6,7 +6,7 @@ import type { Matrix } from "./dense-matrix.ts";
  * @param right as many rows as the matrix; overwritten with the solution
  * @returns the log of the determinant's absolute value
  * @throws RangeError if the matrix is singular
- * @source Golub and Van Loan 1996, Matrix Computations, 3rd edition, section 3.4 (from memory)
+ * @source Golub and Van Loan 1996, Matrix Computations, 3rd edition, algorithm 3.4.1
  */
 export function solveGeneral(matrix: Matrix, right: Matrix): number {
   const size = matrix.length;

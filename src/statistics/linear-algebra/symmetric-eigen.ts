@@ -5,7 +5,7 @@ import { type Matrix, zeroMatrix } from "./dense-matrix.ts";
  * @param matrix symmetric; left as it was
  * @returns values in no particular order; vectors[k] is the unit vector that belongs to values[k]
  * @throws RangeError if the rotations do not settle in 100 sweeps
- * @source Golub and Van Loan 1996, Matrix Computations, 3rd edition, section 8.4 (from memory)
+ * @source Golub and Van Loan 1996, Matrix Computations, 3rd edition, algorithm 8.4.3
  */
 export function symmetricEigen(matrix: Matrix): { values: number[]; vectors: Matrix } {
   const size = matrix.length;

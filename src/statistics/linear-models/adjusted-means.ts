@@ -26,7 +26,7 @@ export interface LevelDifference {
  * @param level of the intervals; the model's unless stated
  * @returns one entry per level, reference first; t and p are against 0
  * @throws RangeError if the factor is unknown, `at` is malformed, or the data cannot tell a mean because columns were dropped
- * @source Searle, Speed and Milliken 1980, The American Statistician 34:216-221 (from memory)
+ * @source Searle, Speed and Milliken 1980, The American Statistician 34(4):216-221
  * @example
  * const model = linearModel({ response: [4, 6, 9, 11, 5, 9], terms: [{ kind: "factor", name: "cook", values: ["A", "A", "B", "B", "C", "C"] }] });
  * adjustedMeans(model, "cook")[1].mean.estimate // 10

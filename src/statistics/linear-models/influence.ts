@@ -50,7 +50,8 @@ export function leverages(model: LinearModel): number[] {
  * @returns one entry per row, in order; with weights, residuals are weighted before they are standardised
  * @throws RangeError if the fit is exact, or has only one residual degree of freedom, or a row has leverage 1: what the row
  *   would look like without its own help is then not defined (use `leverages` to find it)
- * @source Cook and Weisberg 1982, Residuals and Influence in Regression, sections 2.2 and 3.1 (from memory)
+ * @source studentised residuals: Cook and Weisberg 1982, Residuals and Influence in Regression, 18-20; distance: Cook
+ *   1977, Technometrics 19(1):15-18
  * @example influence(model)[0].cooksDistance // 0.1111..., with the model of linearModel
  */
 export function influence(model: LinearModel): RowInfluence[] {

@@ -31,7 +31,7 @@ export interface ContrastEstimate {
  * @param weights by coefficient name: { "cook: B": 1, "cook: C": -1 }
  * @param level of the interval; the model's unless stated
  * @throws RangeError if a name is not a coefficient or was dropped, a weight is not finite or all are 0
- * @source Draper and Smith 1998, Applied Regression Analysis, section 5.1 (from memory)
+ * @source Seber and Lee 2003, Linear Regression Analysis, chapter 4
  * @example linearContrast(model, { "cook: B": 1, "cook: C": -1 }).estimate // 3, with the model of adjustedMeans
  */
 export function linearContrast(model: LinearModel, weights: CoefficientWeights, level = model.level): ContrastEstimate {
@@ -66,7 +66,7 @@ export function contrastEstimate(
  * F test that several weighted sums of coefficients are all 0.
  * @param contrasts linearly independent, each as for `linearContrast`
  * @throws RangeError as `linearContrast`, or if there is no contrast or one follows from the others
- * @source Seber and Lee 2003, Linear Regression Analysis, section 4.3 (from memory)
+ * @source Seber and Lee 2003, Linear Regression Analysis, chapter 4
  * @example jointContrastTest(model, [{ "cook: B": 1 }, { "cook: C": 1 }]).f // 3.1666..., with the model of adjustedMeans
  */
 export function jointContrastTest(

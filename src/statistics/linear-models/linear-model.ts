@@ -106,8 +106,8 @@ const roundingShare = 1e-15;
  * @returns estimates, tests and fitted values; columns that depend on others are left out and named in `dropped`
  * @throws RangeError if columns differ in length, a value is not finite, a weight is not above 0, a term is malformed, there
  *   are no more rows than coefficients, or the response does not vary (about 0 without an intercept)
- * @source Householder least squares: Golub and Van Loan, Matrix Computations, section 5.3 (from memory); double-double
- *   arithmetic: Dekker 1971, Numerische Mathematik 18:224-242 (from memory)
+ * @source Householder least squares: Golub and Van Loan 2013, Matrix Computations, 4th edition, algorithm 5.3.2;
+ *   double-double arithmetic: Dekker 1971, Numerische Mathematik 18(3):224-242
  * @example
  * const model = linearModel({ response: [1, 3, 5.5, 7], terms: [{ kind: "number", name: "dose", values: [0, 1, 2, 3] }] });
  * model.coefficients[1].estimate // 2.05

@@ -16,8 +16,8 @@ export interface ModelLikelihood {
 /**
  * Largest log-likelihood under normal errors and the information criteria.
  * @throws RangeError if the fit is exact (the likelihood has no maximum) or there are fewer than parameters + 2 rows
- * @source Akaike 1974, IEEE Transactions on Automatic Control 19:716-723; Hurvich and Tsai 1989, Biometrika 76:297-307;
- *   Schwarz 1978, Annals of Statistics 6:461-464 (from memory)
+ * @source Akaike 1974, IEEE Transactions on Automatic Control 19(6):716-723; Hurvich and Tsai 1989, Biometrika
+ *   76(2):297-307; Schwarz 1978, Annals of Statistics 6(2):461-464
  * @example modelLikelihood(linearModel({ response: [1, 3, 5.5, 7, 8], terms: [{ kind: "number", name: "dose", values: [0, 1, 2, 3, 4] }] })).aic // 11.026...
  */
 export function modelLikelihood(model: LinearModel): ModelLikelihood {

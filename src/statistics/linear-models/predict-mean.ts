@@ -30,7 +30,7 @@ export interface Prediction {
  * @param level of the interval; the model's unless stated
  * @throws RangeError if a term is missing or unknown, a level was not in the data, a number is not finite, or the data
  *   cannot tell the mean there because columns were dropped
- * @source Draper and Smith 1998, Applied Regression Analysis, section 3.1 (from memory)
+ * @source NIST/SEMATECH e-Handbook of Statistical Methods, section 4.5.1.1
  * @example meanAt(model, { dose: 1.5 }).estimate // 4.125, with the model of linearModel
  */
 export function meanAt(model: LinearModel, setting: Setting, level = model.level): ContrastEstimate {
@@ -43,7 +43,7 @@ export function meanAt(model: LinearModel, setting: Setting, level = model.level
  * @param level of the interval; the model's unless stated
  * @param weight of the new observation in a weighted model; 1 unless stated
  * @throws RangeError as `meanAt`, or if the weight is not above 0
- * @source Draper and Smith 1998, Applied Regression Analysis, section 3.1 (from memory)
+ * @source NIST/SEMATECH e-Handbook of Statistical Methods, section 4.5.1.2
  * @example predictAt(model, { dose: 1.5 }).upper // 5.5479..., with the model of linearModel
  */
 export function predictAt(model: LinearModel, setting: Setting, level = model.level, weight = 1): Prediction {

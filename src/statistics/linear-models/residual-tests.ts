@@ -9,7 +9,7 @@ import { interceptName } from "./model-term.ts";
  * @returns sum of squared steps between residuals over their sum of squares: about 2 when neighbours are unrelated, towards
  *   0 when they drift together, towards 4 when they alternate
  * @throws RangeError if the fit is exact
- * @source Durbin and Watson 1950, Biometrika 37:409-428 (from memory)
+ * @source Durbin and Watson 1950, Biometrika 37(3/4):409-428
  * @example durbinWatson(model) // 2.9, with the model of linearModel
  */
 export function durbinWatson(model: LinearModel): number {
@@ -27,8 +27,8 @@ export function durbinWatson(model: LinearModel): number {
  * Test that the residual variance does not depend on the model's columns: n R² of the squared residuals on them.
  * @returns chi-square statistic, its degrees of freedom and p
  * @throws RangeError if the fit is exact, weighted or without intercept, or has no column besides the intercept
- * @source Breusch and Pagan 1979, Econometrica 47:1287-1294; studentized by Koenker 1981, Journal of Econometrics
- *   17:107-112 (from memory)
+ * @source Breusch and Pagan 1979, Econometrica 47(5):1287-1294; studentized by Koenker 1981, Journal of Econometrics
+ *   17(1):107-112
  * @example breuschPaganTest(model).statistic // 1.1180..., with the model of linearModel
  */
 export function breuschPaganTest(model: LinearModel): { statistic: number; degreesOfFreedom: number; p: number } {

@@ -16,7 +16,7 @@ export type RobustKind = "HC0" | "HC1" | "HC2" | "HC3";
  * @returns the model's coefficients in order, with robust standard errors; intervals and p-values by t on the residual
  *   degrees of freedom
  * @throws RangeError for HC2 and HC3 if a row has leverage 1, where its variance cannot be judged
- * @source White 1980, Econometrica 48:817-838; MacKinnon and White 1985, Journal of Econometrics 29:305-325 (from memory)
+ * @source White 1980, Econometrica 48(4):817-838; MacKinnon and White 1985, Journal of Econometrics 29(3):305-325
  * @example robustStandardErrors(model, "HC3")[1].standardError // 0.21261..., with the model of linearModel
  */
 export function robustStandardErrors(model: LinearModel, kind: RobustKind): Coefficient[] {

@@ -20,7 +20,7 @@ export interface TermTest {
 /**
  * Analysis of variance with each term adjusted for the terms before it; the sums of squares add up to the regression's.
  * @returns one line per term in the order given; a term all of whose columns were dropped has no line
- * @source Draper and Smith 1998, Applied Regression Analysis, section 6.1 (from memory)
+ * @source extra sums of squares: Seber and Lee 2003, Linear Regression Analysis, sections 3.7 to 3.9
  * @example sequentialTests(model)[0].sumOfSquares // 21.0125, with the model of linearModel
  */
 export function sequentialTests(model: LinearModel): TermTest[] {
@@ -38,8 +38,8 @@ export function sequentialTests(model: LinearModel): TermTest[] {
  * Analysis of variance with each term adjusted for every other term that does not contain it: a main effect for the other
  * main effects but not for its own interactions (method of fitting constants).
  * @returns one line per term; a term the others already determine has no line
- * @source Yates 1934, Journal of the American Statistical Association 29:51-66; Nelder 1977, Journal of the Royal
- *   Statistical Society A 140:48-77 (from memory)
+ * @source Yates 1934, Journal of the American Statistical Association 29(185):51-66; Nelder 1977, Journal of the Royal
+ *   Statistical Society A 140(1):48-77
  * @example marginalTests(model)[0].f // 240.142..., with the model of linearModel
  */
 export function marginalTests(model: LinearModel): TermTest[] {
@@ -58,7 +58,7 @@ export function marginalTests(model: LinearModel): TermTest[] {
  * squares of means). With a number in an interaction, the factor's main effect is at number 0. Needs an intercept.
  * @returns one line per term; a term the others already determine has no line
  * @throws RangeError if the model has no intercept, or an interaction of factors has empty cells, where these effects mean nothing
- * @source Yates 1934, Journal of the American Statistical Association 29:51-66 (from memory)
+ * @source Yates 1934, Journal of the American Statistical Association 29(185):51-66
  * @example adjustedForAllTests(model)[0].f // 240.142..., with the model of linearModel
  */
 export function adjustedForAllTests(model: LinearModel): TermTest[] {

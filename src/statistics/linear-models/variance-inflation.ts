@@ -19,7 +19,7 @@ export interface VarianceInflation {
  * Variance inflation factor of each term, generalised for terms of several columns (factors, interactions).
  * @returns one entry per term with a kept column, in order
  * @throws RangeError if the model has no term with a kept column
- * @source Fox and Monette 1992, Journal of the American Statistical Association 87:178-183 (from memory)
+ * @source Fox and Monette 1992, Journal of the American Statistical Association 87(417):178-183
  * @example varianceInflation(linearModel({ response: [1, 3, 5.5, 7], terms: [{ kind: "number", name: "a", values: [0, 1, 2, 3] }, { kind: "number", name: "b", values: [0, 2, 1, 3] }] }))[0].inflation // 2.7777...
  */
 export function varianceInflation(model: LinearModel): VarianceInflation[] {

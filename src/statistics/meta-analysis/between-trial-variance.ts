@@ -26,7 +26,7 @@ export function cochranQ(trials: TrialEstimates): number {
 
 /**
  * Variance between trials from the excess of Q over its mean; 0 when there is none.
- * @source DerSimonian and Laird 1986, Controlled Clinical Trials 7:177-188 (from memory)
+ * @source DerSimonian and Laird 1986, Controlled Clinical Trials 7(3):177-188
  */
 export function derSimonianLaird(trials: TrialEstimates): number {
   const { weights, total } = weightedMean(trials, 0);
@@ -56,7 +56,7 @@ export function spreadOf(trials: TrialEstimates): number {
 /**
  * Variance between trials by restricted maximum likelihood: the lowest point of the deviance over a grid, then the root of its
  * slope by halving; 0 when the deviance is least there.
- * @source Viechtbauer 2005, Journal of Educational and Behavioral Statistics 30:261-293 (from memory)
+ * @source Viechtbauer 2005, Journal of Educational and Behavioral Statistics 30(3):261-293
  */
 export function restrictedMaximumLikelihood(trials: TrialEstimates): number {
   const smallest = Math.min(...trials.variances);

@@ -62,9 +62,10 @@ export interface RandomEffectsSummary {
  * @param standardErrors of the estimates, above 0
  * @param options between: "REML" unless stated; level 0.95 unless stated
  * @throws RangeError if there are fewer than 2 trials, a number is not finite, a standard error is not above 0, or lengths differ
- * @source DerSimonian and Laird 1986, Controlled Clinical Trials 7:177-188; Hartung and Knapp 2001, Statistics in Medicine
- *   20:3875-3889; modified: Knapp and Hartung 2003, Statistics in Medicine 22:2693-2710; Higgins and Thompson 2002, Statistics in Medicine 21:1539-1558 (Q, I squared); Higgins, Thompson and
- *   Spiegelhalter 2009, Journal of the Royal Statistical Society A 172:137-159 (prediction, k - 2 degrees of freedom); all from memory
+ * @source DerSimonian and Laird 1986, Controlled Clinical Trials 7(3):177-188; Hartung and Knapp 2001, Statistics in
+ *   Medicine 20(24):3875-3889; modified: Knapp and Hartung 2003, Statistics in Medicine 22(17):2693-2710; Higgins and
+ *   Thompson 2002, Statistics in Medicine 21(11):1539-1558 (Q, I squared); Higgins, Thompson and Spiegelhalter 2009,
+ *   Journal of the Royal Statistical Society A 172(1):137-159 (prediction, k - 2 degrees of freedom)
  * @example randomEffectsSummary([1, 3], [1, 1]).estimate // 2
  */
 export function randomEffectsSummary(

@@ -74,7 +74,7 @@ function requireWeights(routine: string, fit: MixedModel, weights: ReadonlyArray
  * Value, interval and t test of one combination of fixed effects.
  * @param weights one per entry of `fit.coefficientNames`
  * @throws RangeError if a weight is missing or not finite, all are 0, or Kenward-Roger is asked of an ML fit
- * @source Kenward and Roger 1997, Biometrics 53:983-997; Satterthwaite 1946, Biometrics Bulletin 2:110-114 (from memory)
+ * @source Kenward and Roger 1997, Biometrics 53(3):983-997; Satterthwaite 1946, Biometrics Bulletin 2(6):110-114
  * @example contrastTest(fit, [0, 1, -1]).lower // difference of the second and third coefficient, lower limit
  */
 export function contrastTest(
@@ -117,8 +117,8 @@ export function contrastTest(
  * F test that several combinations of fixed effects are all 0. Rows that others already determine are dropped.
  * @param rows each with one weight per entry of `fit.coefficientNames`
  * @throws RangeError as `contrastTest`, or if there is no row
- * @source Kenward and Roger 1997, Biometrics 53:983-997; Fai and Cornelius 1996, Journal of Statistical Computation and
- *   Simulation 54:363-378 (from memory)
+ * @source Kenward and Roger 1997, Biometrics 53(3):983-997; Fai and Cornelius 1996, Journal of Statistical Computation
+ *   and Simulation 54(4):363-378
  */
 export function jointTest(
   fit: MixedModel,

@@ -10,7 +10,7 @@ export const mostCrossedGroups = 1500;
  * Random intercepts in any arrangement: crossed, partly crossed, three levels deep. The equations have one row per group.
  * @param columns fixed-effect columns followed by the response
  * @throws RangeError if there are more than `mostCrossedGroups` groups in all
- * @source Harville 1977, Journal of the American Statistical Association 72:320-338 (from memory)
+ * @source Harville 1977, Journal of the American Statistical Association 72(358):320-338
  */
 export function crossedGroupings(
   columns: ReadonlyArray<Float64Array>,

@@ -31,7 +31,7 @@ function combinations(design: FixedDesign, factors: ReadonlyArray<string>): Reco
  * @param factors names of factor terms; more than one gives every combination of their levels
  * @throws RangeError if a name is no factor of the model, `at` names no number term, or a mean has no estimate because
  *   its cell holds no observation; and as `contrastTest`
- * @source Searle, Speed and Milliken 1980, The American Statistician 34:216-221 (from memory)
+ * @source Searle, Speed and Milliken 1980, The American Statistician 34(4):216-221
  * @example estimatedMeans(fit, ["machine"])[0].estimate
  */
 export function estimatedMeans(

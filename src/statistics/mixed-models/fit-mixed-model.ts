@@ -85,8 +85,8 @@ export interface WorkingModel {
  * number of groups.
  * @throws RangeError if a number is not finite, lengths differ, there is nothing left to estimate variances from, the fixed
  *   part explains every difference between groups, or observations do not vary within groups
- * @source Searle, Casella and McCulloch 1992, Variance Components, chapter 6; Patterson and Thompson 1971,
- *   Biometrika 58:545-554 (both from memory)
+ * @source Searle, Casella and McCulloch 1992, Variance Components, chapter 6 (from memory); Patterson and Thompson 1971,
+ *   Biometrika 58(3):545-554
  * @example fitMixedModel({ response: [10, 12, 20, 22], terms: [], random: [{ name: "cook", groups: ["a", "a", "b", "b"] }] }).components[0].variance // 49
  */
 export function fitMixedModel(input: MixedModelInput): MixedModel {

@@ -9,7 +9,7 @@ export interface FixedEffectTest extends ContrastResult {
 /**
  * Interval and t test of each fixed effect.
  * @throws RangeError as `contrastTest`
- * @source Kenward and Roger 1997, Biometrics 53:983-997; Satterthwaite 1946, Biometrics Bulletin 2:110-114 (from memory)
+ * @source Kenward and Roger 1997, Biometrics 53(3):983-997; Satterthwaite 1946, Biometrics Bulletin 2(6):110-114
  * @example fixedEffectTests(fit, { method: "satterthwaite" }).map((row) => `${row.name}: ${row.lower} to ${row.upper}`)
  */
 export function fixedEffectTests(fit: MixedModel, options: TestOptions = {}): FixedEffectTest[] {

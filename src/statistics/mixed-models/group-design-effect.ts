@@ -16,8 +16,8 @@ export interface DesignEffect {
  * @param correlation of two observations in the same group, with limits
  * @param groupSizes observations in each group
  * @throws RangeError if there is no group or a size is not a whole number of 1 or more
- * @source Kish 1965, Survey Sampling, section 5.4; unequal sizes: Donner, Birkett and Buck 1981, American Journal of
- *   Epidemiology 114:906-914 (from memory)
+ * @source Kish 1965, Survey Sampling, section 8.2, p. 258; unequal sizes: Donner, Birkett and Buck 1981, American Journal
+ *   of Epidemiology 114(6):906-914
  * @example designEffect({ groupings: ["jar"], estimate: 0.3, lower: 0.1, upper: 0.6, level: 0.95 }, [8, 8, 8]).factor // 3.1
  */
 export function designEffect(correlation: IntraclassCorrelation, groupSizes: ReadonlyArray<number>): DesignEffect {

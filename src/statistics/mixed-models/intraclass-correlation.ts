@@ -41,7 +41,7 @@ function sharePlane(size: number, counted: ReadonlyArray<number>, share: number)
  * @param groupings names to count: one, or all of the model's; all unless stated
  * @param level 0.95 unless stated
  * @throws RangeError if a name is no random grouping, the level is not between 0 and 1, or more than one but not all are named
- * @source Donner 1986, International Statistical Review 54:67-82; interval by profile likelihood (from memory)
+ * @source Donner 1986, International Statistical Review 54(1):67-82; interval by profile likelihood
  * @example intraclassCorrelation(fit, ["cook"]).estimate
  */
 export function intraclassCorrelation(

@@ -30,7 +30,7 @@ export interface ScaledF {
  * plot variance that happens to be estimated as 0 does not lend the whole-plot test the trays' degrees of freedom.
  * @param state of a REML fit
  * @throws RangeError if the expected information is singular
- * @source Kenward and Roger 1997, Biometrics 53:983-997, equations for a covariance linear in its parameters (from memory)
+ * @source Kenward and Roger 1997, Biometrics 53(3):983-997, for a covariance linear in its parameters
  */
 export function kenwardRoger(state: VarianceState): KenwardRoger {
   const { covariance, once, twice } = state;
@@ -66,7 +66,7 @@ export function kenwardRoger(state: VarianceState): KenwardRoger {
 /**
  * Denominator degrees of freedom and scale of the F test that all contrasts are 0.
  * @param contrasts independent rows, in the state's coordinates
- * @source Kenward and Roger 1997, Biometrics 53:983-997, section 3 (from memory)
+ * @source Kenward and Roger 1997, Biometrics 53(3):983-997
  */
 export function kenwardRogerF(state: VarianceState, correction: KenwardRoger, contrasts: Matrix): ScaledF {
   const { covariance, once } = state;

@@ -15,7 +15,8 @@ export interface PairComparison extends ContrastResult {
  * All differences between the estimated means of one factor.
  * @param factor name of a factor term
  * @throws RangeError as `estimatedMeans`
- * @source Tukey 1953, The Problem of Multiple Comparisons; unequal precision: Kramer 1956, Biometrics 12:307-310 (from memory)
+ * @source Tukey 1953, The Problem of Multiple Comparisons, Princeton University (unpublished); unequal precision: Kramer
+ *   1956, Biometrics 12(3):307-310
  * @example pairwiseComparisons(fit, "machine")[0].lower // first level less second level, lower limit
  */
 export function pairwiseComparisons(fit: MixedModel, factor: string, options: MeanOptions = {}): PairComparison[] {

@@ -16,7 +16,7 @@ export interface GroupEffect {
  * Predicted effect of each group of one random grouping (best linear unbiased prediction).
  * @param grouping name of the random grouping
  * @throws RangeError if the model has no grouping of that name
- * @source Henderson 1975, Biometrics 31:423-447; Robinson 1991, Statistical Science 6:15-51 (from memory)
+ * @source Henderson 1975, Biometrics 31(2):423-447; Robinson 1991, Statistical Science 6(1):15-32
  * @example predictedGroupEffects(fit, "cook")[0].effect
  */
 export function predictedGroupEffects(fit: MixedModel, grouping: string): GroupEffect[] {

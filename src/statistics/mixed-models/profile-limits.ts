@@ -48,7 +48,7 @@ const mostTrials = 45;
  * Both ends of the set of values whose profile deviance lies within `allowance` of the least.
  * @param excess profile deviance at a value, less the least deviance
  * @param estimate where the excess is 0
- * @source Venzon and Moolgavkar 1988, Applied Statistics 37:87-94 (from memory)
+ * @source Venzon and Moolgavkar 1988, Applied Statistics 37(1):87-94
  */
 export function profileLimits(
   excess: (value: number) => number,

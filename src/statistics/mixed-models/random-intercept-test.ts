@@ -18,8 +18,8 @@ export interface RandomInterceptTest {
 /**
  * Likelihood-ratio test of one random grouping and, when it is the only one, the exact F test.
  * @throws RangeError if the model has no grouping of that name
- * @source Self and Liang 1987, Journal of the American Statistical Association 82:605-610; Stram and Lee 1994,
- *   Biometrics 50:1171-1177; exact test: Wald 1947, Annals of Mathematical Statistics 18:586-589 (from memory)
+ * @source Self and Liang 1987, Journal of the American Statistical Association 82(398):605-610; Stram and Lee 1994,
+ *   Biometrics 50(4):1171-1177; exact test: Wald 1947, Annals of Mathematical Statistics 18:586-589 (from memory)
  * @example randomInterceptTest(fit, "cook").p
  */
 export function randomInterceptTest(fit: MixedModel, grouping: string): RandomInterceptTest {

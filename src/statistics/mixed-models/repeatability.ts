@@ -21,7 +21,8 @@ export interface Repeatability {
  * @param observations how many are averaged for `ofMean`
  * @param level 0.95 unless stated
  * @throws RangeError if `observations` is not a whole number of 1 or more
- * @source Falconer and Mackay 1996, Introduction to Quantitative Genetics, chapter 8; limit: ISO 5725-6:1994, 4.1.4 (from memory)
+ * @source repeatability: Falconer and Mackay 1996, Introduction to Quantitative Genetics, chapter 8; limit: ISO
+ *   5725-6:1994
  * @example repeatability(fit, 4).ofMean.estimate
  */
 export function repeatability(fit: MixedModel, observations: number, level = 0.95): Repeatability {

@@ -43,7 +43,7 @@ function cellWeight(
  * its slope is 0, or that the interaction is absent. Marginal (each term after all others), so the order does not matter.
  * With a number in an interaction or a power term, main effects are those where that number is 0.
  * @throws RangeError as `contrastTest`
- * @source Searle 1987, Linear Models for Unbalanced Data, section 9.2, weighted squares of means (from memory)
+ * @source weighted squares of means: Yates 1934, Journal of the American Statistical Association 29(185):51-66
  * @example termTests(fit)[0] // { term: "dose", f, numeratorDf, denominatorDf, p, ... }
  */
 export function termTests(fit: MixedModel, options: TestOptions = {}): TermTest[] {

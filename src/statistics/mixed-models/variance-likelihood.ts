@@ -103,7 +103,7 @@ export function profileResidual(
 /**
  * Deviance, its derivatives by the variances, and the fixed effects.
  * @returns undefined where the residual variance is not positive or rounding leaves no positive definite matrix
- * @source Searle, Casella and McCulloch 1992, Variance Components, sections 6.2 and 6.6 (from memory)
+ * @source Searle, Casella and McCulloch 1992, Variance Components, 451-452 (without error contrasts)
  */
 export function varianceState(model: VarianceModel, variances: Float64Array): VarianceState | undefined {
   const residual = variances[0]!;

@@ -29,8 +29,8 @@ const mostSteps = 200;
  * @param start free numbers to begin from; the residual variance they imply must be positive
  * @param polish "estimate" drives the score to rounding level; "profile" stops when only the deviance is exact
  * @throws RangeError if no minimum is reached
- * @source Harville 1977, Journal of the American Statistical Association 72:320-338;
- *   Bertsekas 1982, SIAM Journal on Control and Optimization 20:221-246 (both from memory)
+ * @source Harville 1977, Journal of the American Statistical Association 72(358):320-338; Bertsekas 1982, SIAM Journal on
+ *   Control and Optimization 20(2):221-246
  */
 export function minimiseDeviance(
   model: VarianceModel,

@@ -46,8 +46,9 @@ export interface EconomicOptimum {
  * The dose of an input at which the last unit just pays for itself, under a fitted curve, held to the doses that were tried.
  * @throws RangeError if the price is not above 0, the cost is below 0, the range is empty, a value is not finite or the number of
  *   parameters is not the form's
- * @source equating marginal value and marginal cost: Dillon and Anderson 1990, The Analysis of Response in Crop and Livestock
- *   Production, chapter 2; model dependence: Cerrato and Blackmer 1990, Agronomy Journal 82:138-143 (from memory)
+ * @source equating marginal value and marginal cost: Dillon and Anderson 1990, The Analysis of Response in Crop and
+ *   Livestock Production, chapter 2 (from memory); model dependence: Cerrato and Blackmer 1990, Agronomy Journal
+ *   82(1):138-143
  * @example economicOptimum({ form: "quadratic", parameters: [40, 6, -0.2], pricePerUnit: 0.5, costPerUnit: 0.4, lowestDose: 0, highestDose: 20 }).dose // 13
  */
 export function economicOptimum(input: EconomicOptimumInput): EconomicOptimum {

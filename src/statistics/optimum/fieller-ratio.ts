@@ -40,7 +40,7 @@ export type FiellerRatio = FiellerSet & {
  * @returns the set with its kind; when the denominator is not significantly different from 0 the set is not bounded
  * @throws RangeError if a value is not finite, a variance is below 0, the covariance is larger than the variances allow, the
  *   denominator is 0 with variance 0, or the degrees of freedom are not above 0
- * @source Fieller 1954, Journal of the Royal Statistical Society B 16:175-185 (from memory)
+ * @source Fieller 1954, Journal of the Royal Statistical Society B 16(2):175-185
  * @example fiellerRatio({ numerator: 10, denominator: 5, varianceNumerator: 1, varianceDenominator: 0, covariance: 0, degreesOfFreedom: Infinity }).kind // "bounded"
  */
 export function fiellerRatio(input: FiellerInput): FiellerRatio {

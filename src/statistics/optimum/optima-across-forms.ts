@@ -29,7 +29,8 @@ export interface OptimaAcrossForms {
  * scatter within a form does, so the spread belongs in the answer.
  * @param compared forms fitted to the same trays; at least one must have been fitted
  * @throws RangeError if no form was fitted, a form is one of the caller's own, or prices are wrong
- * @source Cerrato and Blackmer 1990, Agronomy Journal 82:138-143; averaging: Burnham and Anderson 2002, chapter 4 (from memory)
+ * @source Cerrato and Blackmer 1990, Agronomy Journal 82(1):138-143; averaging: Burnham and Anderson 2002, Model
+ *   Selection and Multimodel Inference, section 2.9, p. 75
  * @example optimaAcrossForms(fitCurves({ doses: [2, 2, 8, 8, 14, 14, 20, 20], responses: [50, 52, 74, 77, 84, 86, 79, 81] }), { pricePerUnit: 0.5, costPerUnit: 0.4, lowestDose: 2, highestDose: 20 }).high // 20
  */
 export function optimaAcrossForms(compared: ComparedCurves, prices: OptimumPrices): OptimaAcrossForms {

@@ -46,7 +46,7 @@ export type OptimumBootstrap =
  * its best dose within the range found each time.
  * @returns the interval, or why the curve could not be fitted
  * @throws RangeError as `fitCurve` and `economicOptimum`, or if `replicates` is not a whole number of 100 or more
- * @source Davison and Hinkley 1997, Bootstrap Methods and Their Application, sections 3.2 and 5.3.1 (percentile; from memory)
+ * @source percentile limits: Davison and Hinkley 1997, Bootstrap Methods and Their Application, chapter 5
  * @example optimumBootstrap({ form: "quadratic", doses: [2, 2, 8, 8, 14, 14, 20, 20], responses: [50, 52, 74, 77, 84, 86, 79, 81], pricePerUnit: 0.5, costPerUnit: 0.4, replicates: 2000, seed: 1 }).low // 12.531
  */
 export function optimumBootstrap(input: OptimumBootstrapInput): OptimumBootstrap {

@@ -20,7 +20,7 @@ export interface AnovaPlan {
  *   (divisor arms - 1), in the measurement's unit squared
  * @returns a probability
  * @throws RangeError if a setting is out of range
- * @source noncentral F: Cohen 1988, Statistical Power Analysis, chapter 8 (from memory)
+ * @source noncentral F: Cohen 1988, Statistical Power Analysis for the Behavioral Sciences, 2nd edition, chapter 8
  * @example anovaPower({ groups: 4, n: 5, betweenVariance: 1, withinVariance: 3 }) // 0.35355942...
  */
 export function anovaPower(plan: AnovaPlan & { n: number; betweenVariance: number }): number {

@@ -6,7 +6,8 @@ import { requirePositive } from "../require-numbers.ts";
  * @param intraclassCorrelation share of the variance that lies between clusters, from -1 / (m - 1) to 1
  * @returns the factor; 1 when units are as good as independent
  * @throws RangeError if a setting is out of range
- * @source Kish 1965, Survey Sampling, section 5.4; Donner and Klar 2000 (from memory)
+ * @source Kish 1965, Survey Sampling, section 8.2, p. 258; Donner and Klar 2000, Design and Analysis of Cluster
+ *   Randomization Trials in Health Research
  * @example designEffect(8, 0.3) // 3.1
  */
 export function designEffect(clusterSize: number, intraclassCorrelation: number): number {

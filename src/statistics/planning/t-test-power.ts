@@ -29,7 +29,7 @@ export interface SampleSize {
  * @param plan with n, experimental units per arm (pairs when paired), 2 or more, and the true difference in the measurement's unit
  * @returns a probability
  * @throws RangeError if n is below 2, the standard deviation is not above 0, or the significance is not between 0 and 1
- * @source noncentral t: Cohen 1988, Statistical Power Analysis, chapter 2 (from memory)
+ * @source noncentral t: Cohen 1988, Statistical Power Analysis for the Behavioral Sciences, 2nd edition, chapter 2
  * @example tTestPower({ design: "two-sample", n: 20, difference: 1, standardDeviation: 1, countWrongDirection: false }) // 0.86895280...
  */
 export function tTestPower(plan: TTestPlan & { n: number; difference: number }): number {

@@ -20,7 +20,8 @@ export interface TwoArmTrial {
  * treated independently; trays of one jar or one cooker load count for less (see designEffect).
  * @param trial settings as shares of the mean
  * @throws RangeError if a share is not above 0 or a probability is out of range
- * @source two-sample t test by the noncentral t: Cohen 1988 (from memory)
+ * @source two-sample t test by the noncentral t: Cohen 1988, Statistical Power Analysis for the Behavioral Sciences, 2nd
+ *   edition, chapter 2
  * @example traysPerArm({ coefficientOfVariation: 0.2, relativeDifference: 0.2 }).n // 17
  */
 export function traysPerArm(trial: TwoArmTrial): SampleSize {

@@ -16,7 +16,7 @@ export interface KnownDifference {
  * @returns money per tray, 0 or more
  * @throws RangeError if an amount is not finite or a standard deviation is negative
  * @source expected value of sample information for a normal difference: Raiffa and Schlaifer 1961, Applied Statistical
- *   Decision Theory, section 5.5 (from memory)
+ *   Decision Theory, Harvard Business School, chapter 5
  * @example valueOfSampleInformation({ mean: 0, sd: 1 }, 0) // 0.3989: half of the mean absolute difference
  */
 export function valueOfSampleInformation({ mean, sd }: KnownDifference, trialError: number): number {

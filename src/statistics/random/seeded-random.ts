@@ -13,7 +13,10 @@ export interface SeededRandom {
 const mask32 = 0xffffffffn;
 const mask64 = (1n << 64n) - 1n;
 
-/** Spreads one seed over the four words of the generator's state. @source Vigna, splitmix64 (public domain; from memory) */
+/**
+ * Spreads one seed over the four words of the generator's state.
+ * @source Vigna, splitmix64.c (public domain), https://prng.di.unimi.it/splitmix64.c
+ */
 function spreadSeed(seed: number): Int32Array {
   let state = BigInt(seed) & mask64;
   const words = new Int32Array(4);
@@ -33,9 +36,9 @@ function spreadSeed(seed: number): Int32Array {
  * Starts a repeatable random stream.
  * @param seed a whole number from 0 to 2^53 - 1
  * @throws RangeError if the seed is anything else
- * @source xoshiro128**, Blackman and Vigna 2021, ACM Transactions on Mathematical Software 47(4):36 (from memory);
- *   normal draws: Marsaglia's polar method, Marsaglia and Bray 1964, SIAM Review 6:260-264 (from memory);
- *   shuffle: Fisher and Yates, Durstenfeld 1964, Communications of the ACM 7:420 (from memory)
+ * @source xoshiro128**, Blackman and Vigna 2021, ACM Transactions on Mathematical Software 47(4), article 36; normal
+ *   draws: Marsaglia's polar method, Marsaglia and Bray 1964, SIAM Review 6(3):260-264; shuffle: Fisher and Yates,
+ *   Durstenfeld 1964, Communications of the ACM 7(7):420
  * @example seededRandom(1).integer(6) === seededRandom(1).integer(6) // true
  */
 export function seededRandom(seed: number): SeededRandom {

@@ -55,8 +55,8 @@ const mostUndefined = 0.05;
  * @returns limits that always lie within the range of the draws
  * @throws RangeError if no stratum has two units, a column's length differs, the statistic of the data is not finite, more
  *   than 1 draw in 20 has no finite statistic, or, for "bca", all draws lie on one side of the estimate
- * @source Efron 1987, Journal of the American Statistical Association 82:171-185; strata: Davison and Hinkley 1997, Bootstrap
- *   Methods and their Application, section 5.3 (from memory)
+ * @source Efron 1987, Journal of the American Statistical Association 82(397):171-185; strata: Davison and Hinkley 1997,
+ *   Bootstrap Methods and Their Application, chapter 5
  * @example bootstrapInterval({ rows: [3, 5, 4, 8, 6], statistic: (s) => s.reduce((a, b) => a + b) / s.length, seed: 1 }).estimate // 5.2
  */
 export function bootstrapInterval<Row>(input: BootstrapInput<Row>): BootstrapInterval {

@@ -22,8 +22,8 @@ const mostValues = 200;
  * Exact rank-sum test of two independent groups, ties included: every way of dealing the observed ranks counts once.
  * @param a values of one group, b of the other; one or more each, at most 200 together
  * @throws RangeError if a group is empty, there are more than 200 values, or one is not finite
- * @source Wilcoxon 1945, Biometrics Bulletin 1:80-83; with ties, by counting sums of midranks: Streitberg and Röhmel 1986,
- *   Computational Statistics & Data Analysis 4:247-263 (from memory)
+ * @source Wilcoxon 1945, Biometrics Bulletin 1(6):80-83; with ties, by counting sums of midranks: Streitberg and Röhmel
+ *   1986, Statistical Software Newsletter 12(1):10-17
  * @example exactRankSum([1, 2], [3, 4]).p // 2 of 6
  */
 export function exactRankSum(a: ReadonlyArray<number>, b: ReadonlyArray<number>): ExactRankSum {

@@ -17,8 +17,7 @@ export interface GroupDifferencePermutation extends StratifiedPermutation {
  * @returns observed is the second group's mean less the first's (code-point order), adjusted for strata by least squares
  * @throws RangeError if there are not two groups, columns differ in length, a value is not finite, a cluster is mixed, no
  *   stratum holds both groups, or sampling is needed and no seed is given
- * @source Fisher 1935, The Design of Experiments; clusters: Gail, Mark, Carroll, Green and Pee 1996, Statistics in Medicine
- *   15:1069-1092 (from memory)
+ * @source clusters: Gail, Mark, Carroll, Green and Pee 1996, Statistics in Medicine 15(11):1069-1092
  * @example permuteDifference({ response: [1, 2, 5, 7], group: ["A", "B", "A", "B"], strata: ["1", "1", "2", "2"] }).observed // 1.5
  */
 export function permuteDifference(
@@ -51,7 +50,7 @@ export function permuteDifference(
  * @returns observed is the least-squares slope within strata, response per unit of the amount
  * @throws RangeError if the amount does not vary within any stratum, columns differ in length, a value is not finite, a
  *   cluster is mixed, or sampling is needed and no seed is given
- * @source Pitman 1937, Supplement to the Journal of the Royal Statistical Society 4:225-232 (from memory)
+ * @source Pitman 1937, Supplement to the Journal of the Royal Statistical Society 4:225-232
  * @example permuteSlope({ response: [1, 2, 4], amount: [0, 5, 10] }).observed // 0.3
  */
 export function permuteSlope(
@@ -95,7 +94,8 @@ export function permuteSlope(
  *   values speak against equality, so p is pGreater
  * @throws RangeError if there are fewer than two groups, strata do not connect the groups, columns differ in length, a value is
  *   not finite, a cluster is mixed, or sampling is needed and no seed is given
- * @source Welch 1937, Biometrika 29:21-52; Kempthorne 1952, The Design and Analysis of Experiments (from memory)
+ * @source Welch 1937, Biometrika 29:21-52 (from memory); Kempthorne 1952, The Design and Analysis of Experiments (from
+ *   memory)
  * @example permuteBetweenGroups({ response: [1, 2, 9], group: ["A", "A", "B"] }).p // 1/3
  */
 export function permuteBetweenGroups(

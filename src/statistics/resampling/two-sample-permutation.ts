@@ -17,8 +17,7 @@ import {
  * @param options exact when there are few enough ways to deal, else sampled with the seed given
  * @returns observed is mean of a less mean of b; p counts |difference| at least as large
  * @throws RangeError if a group is empty, a value is not finite, or sampling is needed and no seed is given
- * @source Fisher 1935, The Design of Experiments, section 21; Pitman 1937, Supplement to the Journal of the Royal Statistical
- *   Society 4:119-130 (from memory)
+ * @source Pitman 1937, Supplement to the Journal of the Royal Statistical Society 4:119-130
  * @example twoSamplePermutation([1, 2], [3, 4]).p // 2 of 6
  */
 export function twoSamplePermutation(

@@ -47,9 +47,10 @@ export interface SequentialInterval {
  * exceeded at the first few looks; looks must add data, never drop trays; trays from one jar or cook are not independent.
  * @throws RangeError if there is no look, a value is not finite, a standard error, sigma or `tightestAt` is not above 0,
  *   degrees of freedom are not above 0 or the level is not between 0 and 1
- * @source normal mixture: Robbins 1970, Annals of Mathematical Statistics 41:1397-1409; Howard, Ramdas, McAuliffe and Sekhon
- *   2021, Annals of Statistics 49:1055-1080; t mixture: Lai 1976, Annals of Statistics 4:265-280, as a Bayes factor Goenen et
- *   al. 2005, The American Statistician 59:252-257; always-valid p: Johari et al. 2022, Operations Research 70:1806-1821 (from memory)
+ * @source normal mixture: Robbins 1970, Annals of Mathematical Statistics 41(5):1397-1409; Howard, Ramdas, McAuliffe and
+ *   Sekhon 2021, Annals of Statistics 49(2):1055-1080; t mixture: Lai 1976, Annals of Statistics 4(2):265-280, as a Bayes
+ *   factor Gönen, Johnson, Lu and Westfall 2005, The American Statistician 59(3):252-257; always-valid p: Johari, Koomen,
+ *   Pekelis and Walsh 2022, Operations Research 70(3):1806-1821
  * @example confidenceSequence({ looks: [{ difference: 2, standardError: 0.5, sigma: 2, degreesOfFreedom: 30 }], tightestAt: 16 })[0].p // 0.00963
  */
 export function confidenceSequence(input: ConfidenceSequenceInput): SequentialInterval[] {

@@ -23,8 +23,8 @@ export interface CrossingProbabilities {
  * Probabilities that a z statistic followed over several looks first leaves its limits at each look, by recursive numerical
  * integration of the density of those that have stayed inside.
  * @throws RangeError if fractions are not above 0 and ascending, a limit is not above 0, or lengths differ
- * @source Armitage, McPherson and Rowe 1969, JRSS A 132:235-244; Jennison and Turnbull 2000, Group Sequential Methods with
- *   Applications to Clinical Trials, chapter 19 (from memory)
+ * @source Armitage, McPherson and Rowe 1969, Journal of the Royal Statistical Society A 132(2):235-244; Jennison and
+ *   Turnbull 2000, Group Sequential Methods with Applications to Clinical Trials, chapter 19
  * @example crossingProbabilities({ informationFractions: [0.5, 1], bounds: [2.178, 2.178] }).cumulative[1] // 0.05003
  */
 export function crossingProbabilities(input: CrossingInput): CrossingProbabilities {

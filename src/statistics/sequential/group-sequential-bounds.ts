@@ -38,8 +38,8 @@ export interface GroupSequentialBounds {
  * Limits for repeated looks at a trial that keep the false-alarm rate over all of them, two-sided and symmetric.
  * @throws RangeError if fractions are not above 0, ascending and at most 1, the last is not 1 for "pocock" and
  *   "obrien-fleming", or the significance is not between 0 and 1
- * @source Pocock 1977, Biometrika 64:191-199; O'Brien and Fleming 1979, Biometrics 35:549-556; Lan and DeMets 1983, Biometrika
- *   70:659-663 (from memory)
+ * @source Pocock 1977, Biometrika 64(2):191-199; O'Brien and Fleming 1979, Biometrics 35(3):549-556; Lan and DeMets 1983,
+ *   Biometrika 70(3):659-663
  * @example groupSequentialBounds({ informationFractions: [0.5, 1], design: "pocock" }).constant // 2.1783
  */
 export function groupSequentialBounds(input: GroupSequentialInput): GroupSequentialBounds {
@@ -139,7 +139,8 @@ function root(miss: (value: number) => number, low: number, high: number): numbe
  * A limit on z turned into one on t with the same two-sided p for that look. The overall rate is kept nearly, not exactly: in
  * simulation (five equal looks, two arms, rate 5 %, 100,000 trials) the true rate was 5.6 % at most, with 2 degrees of freedom
  * at the first look, and 5.2 % with 10.
- * @source Pocock 1977, Biometrika 64:191-199; Jennison and Turnbull 2000, section 3.8 (from memory)
+ * @source Pocock 1977, Biometrika 64(2):191-199; Jennison and Turnbull 2000, Group Sequential Methods with Applications
+ *   to Clinical Trials, section 11.4 (significance levels of t)
  * @example boundForT(1.959963984540054, 10) // 2.2281
  */
 export function boundForT(bound: number, degreesOfFreedom: number): number {
@@ -151,7 +152,7 @@ export function boundForT(bound: number, degreesOfFreedom: number): number {
 /**
  * Repeated confidence interval: estimate plus and minus the look's limit times the standard error. All of them hold together.
  * @param degreesOfFreedom of the standard error; Infinity when sigma is known
- * @source Jennison and Turnbull 1989, JRSS B 51:305-361 (from memory)
+ * @source Jennison and Turnbull 1989, Journal of the Royal Statistical Society B 51(3):305-361
  * @example repeatedInterval(2, 1, 2, Infinity).high // 4
  */
 export function repeatedInterval(

@@ -70,8 +70,8 @@ function limitsAt(survival: number, hazardVariance: number, z: number, scale: Su
  * @param sample times and whether each is an event; censored trays count as at risk up to and including their time
  * @param options scale "log-log" unless stated (limits stay inside 0 to 1); level 0.95 unless stated
  * @throws RangeError if the sample is empty, a time is negative or not finite, or the level is not between 0 and 1
- * @source Kaplan and Meier 1958, Journal of the American Statistical Association 53:457-481; Greenwood 1926; median limits:
- *   Brookmeyer and Crowley 1982, Biometrics 38:29-41 (from memory)
+ * @source Kaplan and Meier 1958, Journal of the American Statistical Association 53(282):457-481; Greenwood 1926, Reports
+ *   on Public Health and Medical Subjects 33:1-26; median limits: Brookmeyer and Crowley 1982, Biometrics 38(1):29-41
  * @example kaplanMeier({ times: [3, 5, 5], events: [true, true, false] }).steps[0].survival // 2 / 3
  */
 export function kaplanMeier(
@@ -110,7 +110,7 @@ export function kaplanMeier(
 /**
  * Share still waiting at a time, read off the curve.
  * @throws RangeError if the time is negative, not finite, or after the last observation of a curve that has not reached 0
- * @source Kaplan and Meier 1958, Journal of the American Statistical Association 53:457-481 (from memory)
+ * @source Kaplan and Meier 1958, Journal of the American Statistical Association 53(282):457-481
  * @example survivalAt(kaplanMeier({ times: [3, 5], events: [true, true] }), 4) // 0.5
  */
 export function survivalAt(curve: KaplanMeierCurve, time: number): number {

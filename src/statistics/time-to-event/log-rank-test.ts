@@ -22,8 +22,9 @@ export interface LogRankTest {
  * @param groups group of each observation, two or more different ones
  * @param options blocks: block of each observation, compared only with its own kind; weighting: "log-rank" unless stated
  * @throws RangeError if the sample is bad, lengths differ, there is one group only, or no event happens where groups overlap
- * @source Mantel 1966, Cancer Chemotherapy Reports 50:163-170; Peto and Peto 1972, Journal of the Royal Statistical
- *   Society A 135:185-207; Fleming and Harrington 1991, Counting Processes and Survival Analysis, chapter 7 (from memory)
+ * @source Mantel 1966, Cancer Chemotherapy Reports 50(3):163-170; Peto and Peto 1972, Journal of the Royal Statistical
+ *   Society A 135(2):185-207; Fleming and Harrington 1991, Counting Processes and Survival Analysis, chapter 7 (from
+ *   memory)
  * @example logRankTest({ times: [1, 2, 3, 4], events: [true, true, true, true] }, ["a", "a", "b", "b"]).p
  */
 export function logRankTest(

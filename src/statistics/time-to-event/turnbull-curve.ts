@@ -123,8 +123,8 @@ function newtonShares(
 /**
  * Share still waiting over time when trays are looked at now and then: the nonparametric maximum-likelihood curve.
  * @throws RangeError if the sample is empty or an interval runs backwards, starts below 0 or ends at 0
- * @source Turnbull 1976, Journal of the Royal Statistical Society B 38:290-295; Gentleman and Geyer 1994,
- *   Biometrika 81:618-623, for the check that the maximum is reached (from memory)
+ * @source Turnbull 1976, Journal of the Royal Statistical Society B 38(3):290-295; Gentleman and Geyer 1994, Biometrika
+ *   81(3):618-623, for the check that the maximum is reached
  * @example turnbullCurve({ lower: [0, 1, 2], upper: [1, 2, Infinity] }).steps[0].share // 1 / 3
  */
 export function turnbullCurve(sample: IntervalSample): TurnbullCurve {

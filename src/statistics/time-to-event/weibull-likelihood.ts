@@ -45,8 +45,8 @@ export function weibullSample(
  * @param parameters location along each column, then the slope (1 / scale)
  * @param slopeFree false holds the slope where it is (exponential times)
  * @returns undefined where the slope is not above 0 or the likelihood is 0 to working accuracy
- * @source Burridge 1981, Journal of the Royal Statistical Society B 43:41-45 (concavity); Kalbfleisch and Prentice 2002,
- *   The Statistical Analysis of Failure Time Data, chapter 3 (from memory)
+ * @source Burridge 1981, Journal of the Royal Statistical Society B 43(1):41-45 (concavity); Kalbfleisch and Prentice
+ *   2002, The Statistical Analysis of Failure Time Data, chapter 3 (from memory)
  */
 export function weibullLikelihood(
   sample: WeibullSample,
