@@ -1,4 +1,5 @@
 import type { AnswerFront, Missing } from "./answer-front.ts";
+import type { Chart } from "./chart.ts";
 import type { CostLine } from "./records/cost-line.ts";
 import type { HarvestFieldKey } from "./records/harvest-field.ts";
 import type { Issue } from "./records/issue.ts";
@@ -10,6 +11,19 @@ import type { Tray } from "./records/tray.ts";
 import type { Sentence, Unit } from "./sentence.ts";
 
 export type { AnswerFront, Figure, Missing, NextRank, NextStep, Strip } from "./answer-front.ts";
+export type {
+  BreakdownChart,
+  Chart,
+  ControlChart,
+  CurveChart,
+  DosesChart,
+  IntervalsChart,
+  PriceListChart,
+  SurfaceChart,
+  TornadoChart,
+  TraysByGroupChart,
+  WaitingChart,
+} from "./chart.ts";
 export type { Quantity, QuantityRange, Sentence, SentencePart, Unit } from "./sentence.ts";
 
 /** A number with the range it plausibly lies in. */
@@ -48,121 +62,6 @@ export interface Table {
   totalRows?: number;
   note?: string;
 }
-
-interface ChartBase {
-  title: string;
-  /** the text alternative: what a reader who cannot see it should know */
-  description: string;
-}
-
-/** Every tray as a point beside its group's mean and interval. */
-export interface TraysByGroupChart extends ChartBase {
-  kind: "trays-by-group";
-  groupLabel: string;
-  valueLabel: string;
-  unit: Unit;
-  points: { group: string; value: number; tray: string; series?: string }[];
-  groups: { group: string; mean: number; low?: number; high?: number; n: number }[];
-  /** what a point is, where it is not a tray: "chamber run" */
-  pointName?: string;
-  /** what `series` tells apart, "Cook" for instance */
-  seriesLabel?: string;
-}
-
-/** A response curve with its band over the points it was fitted to. */
-export interface CurveChart extends ChartBase {
-  kind: "curve";
-  xLabel: string;
-  xUnit: Unit;
-  yLabel: string;
-  yUnit: Unit;
-  points: { x: number; y: number; tray: string; series?: string }[];
-  curves: { name: string; x: number[]; y: number[]; low?: number[]; high?: number[] }[];
-  /** vertical lines with a name: the best dose */
-  marks?: { x: number; label: string }[];
-  /** a shaded stretch of x: the doses that earn nearly as much */
-  stretch?: { from: number; to: number; label: string };
-}
-
-/** Bars that add up to a total. */
-export interface BreakdownChart extends ChartBase {
-  kind: "breakdown";
-  unit: Unit;
-  valueLabel: string;
-  parts: { label: string; value: number; group?: string }[];
-}
-
-/** Estimates with intervals, one under the other, against a reference. */
-export interface IntervalsChart extends ChartBase {
-  kind: "intervals";
-  unit: Unit;
-  valueLabel: string;
-  rows: { label: string; value: number; low: number; high: number }[];
-  /** a vertical line: 0 for differences */
-  reference?: number;
-}
-
-/** A measure in time order with its limits. */
-export interface ControlChart extends ChartBase {
-  kind: "control-chart";
-  unit: Unit;
-  valueLabel: string;
-  orderLabel: string;
-  points: {
-    order: number;
-    label: string;
-    value: number;
-    centre: number;
-    lower?: number;
-    upper?: number;
-    signal?: string;
-  }[];
-}
-
-/** Share of trays not yet there, by day, as steps. */
-export interface WaitingChart extends ChartBase {
-  kind: "waiting";
-  timeLabel: string;
-  groups: { group: string; days: number[]; share: number[] }[];
-}
-
-/** Low-to-high bars round a central value, longest first. */
-export interface TornadoChart extends ChartBase {
-  kind: "tornado";
-  unit: Unit;
-  valueLabel: string;
-  centre: number;
-  rows: { label: string; low: number; high: number; lowLabel: string; highLabel: string }[];
-}
-
-/** A response over two amounts as bands of tint, with what was tried. */
-export interface SurfaceChart extends ChartBase {
-  kind: "surface";
-  xLabel: string;
-  xUnit: Unit;
-  yLabel: string;
-  yUnit: Unit;
-  valueLabel: string;
-  unit: Unit;
-  /** middles of the cells, ascending and evenly spaced, two or more each way */
-  x: number[];
-  y: number[];
-  /** one row for each y, one number for each x */
-  values: number[][];
-  /** where trays stood, and how many */
-  tried: { x: number; y: number; trays: number }[];
-  marks?: { x: number; y: number; label: string }[];
-}
-
-export type Chart =
-  | TraysByGroupChart
-  | CurveChart
-  | BreakdownChart
-  | IntervalsChart
-  | ControlChart
-  | WaitingChart
-  | TornadoChart
-  | SurfaceChart;
 
 /** Trays that took no part in an answer, and why. */
 export interface Excluded {

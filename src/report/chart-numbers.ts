@@ -11,6 +11,30 @@ export function chartNumbers(chart: Chart): Table {
     ),
   });
   switch (chart.kind) {
+    case "price-list":
+      return table(
+        [
+          { label: "Product" },
+          { label: "Now", unit: "money" },
+          { label: "Break-even", unit: "money" },
+          { label: "Ask", unit: "money" },
+        ],
+        chart.products.map(({ product, now, breakEven, ask }) => [product, now, breakEven, ask]),
+      );
+    case "doses": {
+      const { unit, doseUnit } = chart;
+      return table(
+        [
+          { label: "Dose", unit: doseUnit },
+          { label: "Trays", unit: "trays" },
+          { label: "Lost", unit: "trays" },
+          { label: "Mean", unit },
+          { label: "From", unit },
+          { label: "To", unit },
+        ],
+        chart.doses.map(({ dose, trays, lost, mean, low, high }) => [dose, trays, lost, mean, low, high]),
+      );
+    }
     case "trays-by-group": {
       const { unit } = chart;
       return table(

@@ -16,6 +16,9 @@ import { waitingSpecification } from "./waiting.ts";
  */
 export function chartSpecification(chart: Chart, settings: NumberSettings): Specification {
   switch (chart.kind) {
+    case "price-list":
+    case "doses":
+      throw new RangeError(`chartSpecification: ${chart.kind} is not drawn yet`);
     case "trays-by-group":
       return traysByGroupSpecification(chart, settings);
     case "curve":
