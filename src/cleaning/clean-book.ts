@@ -111,7 +111,9 @@ function readHarvests(
     harvests.map(({ levels }) => levels),
     log,
   );
-  const trays = assembleTrays(drafts, log);
+  const evidence =
+    harvests.length === 1 ? harvests[0]!.evidence : new Map(harvests.flatMap((harvest) => [...harvest.evidence]));
+  const trays = assembleTrays(drafts, log, evidence);
   checkTrays(trays, settings, log);
   noteMissingNumbers(trays, leftOut, log);
   return {

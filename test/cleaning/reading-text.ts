@@ -20,7 +20,7 @@ export function readingText(reading: QuantityReading): string {
     case "missing":
       return `missing: ${reading.how}`;
     case "outcome-word":
-      return reading.queried ? `${reading.outcome}?` : reading.outcome;
+      return reading.queried ? `${reading.says}?` : reading.says;
     case "ambiguous":
       return `${reading.candidates.map(({ value }) => value).join(" or ")}: ${reading.setting}`;
     case "unreadable":

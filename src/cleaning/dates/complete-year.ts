@@ -6,38 +6,43 @@ const longestCrop = 250;
 /** Stages of a tray in the order they can happen. */
 export const stageFields = ["inoculated_on", "colonised_on", "fruiting_on", "harvested_on", "dried_on"] as const;
 
+/** The first and the last full date of a column, ISO 8601. */
+export interface DateSpan {
+  first: string;
+  last: string;
+}
+
 /**
- * The year of a date typed without one: the only one that keeps the stages of its tray in order and within one crop;
- * where the row has no other date, the year of the whole sheet if that has only one.
+ * The year of a date typed without one: the only one in which it lies within a crop's length of the column's full dates
+ * and keeps the stages of its tray in order and within one crop.
  * @param days month and day, two where their order is open too
  * @param stage place of the date among the stages; @param others the row's full dates by stage
- * @param sheetYears first and last year of the sheet's full dates
+ * @param span of the column's full dates
  * @returns the ISO date, or undefined when none or several fit
+ * @example completeYear([{ month: 1, day: 3 }], 0, [], { first: "2025-12-01", last: "2026-01-20" }) // "2026-01-03"
  */
 export function completeYear(
   days: ReadonlyArray<{ month: number; day: number }>,
   stage: number,
   others: ReadonlyArray<{ stage: number; iso: string }>,
-  sheetYears: Readonly<{ first: number; last: number }> | undefined,
+  span: DateSpan,
 ): string | undefined {
-  let years: number[];
-  if (others.length > 0) {
-    years = [...new Set(others.flatMap(({ iso }) => [-1, 0, 1].map((step) => Number(iso.slice(0, 4)) + step)))];
-  } else {
-    if (sheetYears === undefined || sheetYears.first !== sheetYears.last) return undefined;
-    years = [sheetYears.first];
-  }
-  const fitting = years.flatMap((year) =>
-    days.flatMap(({ month, day }) => {
-      if (!isRealDay(year, month, day)) return [];
+  const [from, to] = [dayNumber(span.first) - longestCrop, dayNumber(span.last) + longestCrop];
+  const [firstYear, lastYear] = [Number(span.first.slice(0, 4)) - 1, Number(span.last.slice(0, 4)) + 1];
+  const fitting: string[] = [];
+  for (let year = firstYear; year <= lastYear; year++) {
+    for (const { month, day } of days) {
+      if (!isRealDay(year, month, day)) continue;
       const iso = isoDate(year, month, day);
+      const number = dayNumber(iso);
+      if (number < from || number > to) continue;
       const fits = others.every((other) => {
         if (other.stage < stage && other.iso > iso) return false;
         if (other.stage > stage && other.iso < iso) return false;
-        return Math.abs(dayNumber(other.iso) - dayNumber(iso)) <= longestCrop;
+        return Math.abs(dayNumber(other.iso) - number) <= longestCrop;
       });
-      return fits ? [iso] : [];
-    }),
-  );
+      if (fits) fitting.push(iso);
+    }
+  }
   return fitting.length === 1 ? fitting[0] : undefined;
 }

@@ -1,7 +1,6 @@
-import type { Outcome } from "../../records/tray.ts";
 import { missingWord, whyMissing } from "../rules/missing-word.ts";
 import { isSpreadsheetError } from "../rules/spreadsheet-error.ts";
-import { readOutcome } from "../values/outcome-words.ts";
+import { readOutcome, type TraySaid } from "../values/outcome-words.ts";
 import type { Change, Missing } from "../values/quantity-reading.ts";
 import { isoDate, isRealDay, serialDate } from "./calendar.ts";
 import { monthNamed } from "./month-names.ts";
@@ -16,7 +15,7 @@ export type DateReading =
   /** a spreadsheet's day count, and no system agreed on */
   | { kind: "serial"; in1900: string; in1904: string; changes: Change[] }
   | { kind: "missing"; how: Missing; changes: Change[] }
-  | { kind: "outcome-word"; outcome: Outcome; queried: boolean; changes: Change[] }
+  | { kind: "outcome-word"; says: TraySaid; queried: boolean; changes: Change[] }
   | { kind: "unreadable"; expected: string; changes: Change[] };
 
 /** What the dates of a column (or the settings) have agreed on; "" is not known. */
@@ -237,10 +236,10 @@ export function parseDate(text: string, { order, epoch }: Readonly<DateConventio
     const named = withMonthName(rest, typed);
     if (named !== undefined) return named;
     const found = readOutcome(text);
-    if (found?.whole && found.outcome !== "good") {
+    if (found?.whole && found.says !== "good" && found.says !== "not lost") {
       return {
         kind: "outcome-word",
-        outcome: found.outcome,
+        says: found.says,
         queried: found.queried,
         changes: [{ rule: "outcome-word", reason: "a word for what became of the tray, not a date" }],
       };

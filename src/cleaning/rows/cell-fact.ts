@@ -1,5 +1,6 @@
 import type { Severity } from "../../records/issue.ts";
-import type { Bounds, Outcome } from "../../records/tray.ts";
+import type { Bounds } from "../../records/tray.ts";
+import type { TraySaid } from "../values/outcome-words.ts";
 
 /** What is to be said about a cell, apart from where it stands. */
 export interface CellRemark {
@@ -20,7 +21,14 @@ export interface CellFact {
   bounds?: Bounds;
   /** trays that the value stands for together */
   pool?: number;
-  outcome?: Outcome;
+  /** what the cell says became of the tray; "asked" where it says two things, or nothing that is known */
+  says?: TraySaid | "asked";
+  /** said with a doubt */
+  queried?: boolean;
+  /** something was typed that is no value: the tray came so far, but the value is not known */
+  unread?: boolean;
+  /** the number is of each tray of a pool, not of all together */
+  each?: boolean;
   /** a date that still needs its year */
   yearless?: { month: number; day: number }[];
   remark?: CellRemark;

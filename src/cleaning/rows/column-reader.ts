@@ -8,6 +8,7 @@ import { readDateCell } from "./read-date-cell.ts";
 import { questionOf, readOutcomeCell } from "./read-outcome-cell.ts";
 import { readQuantityCell } from "./read-quantity-cell.ts";
 import { isPlainName, readTextCell } from "./read-text-cell.ts";
+import { type PooledNames, severalTrays } from "./several-trays.ts";
 
 /** Where a column's value goes. */
 export type Slot =
@@ -72,8 +73,32 @@ function factReader(plan: ColumnPlan): (text: string) => CellFact {
   return (text) => readQuantityCell(text, plan);
 }
 
-/** Makes the reader of one planned column. */
-export function columnReader(plan: ColumnPlan): ColumnReader {
+/** The name of a tray, or of several weighed together; open until it is decided which. */
+function readName(text: string, fact: CellFact, pooled: PooledNames | undefined): CellFact {
+  const several = severalTrays(text);
+  if (several === undefined) return fact;
+  if (pooled === undefined) return { ...fact, open: true };
+  const trays = pooled.get(text.trim());
+  if (trays === undefined) return fact;
+  return {
+    ...fact,
+    pool: trays,
+    remark: {
+      rule: "pooled-name",
+      severity: "note",
+      reason: "names several trays: what the row says of weights is of all of them together",
+      result: `${trays} trays`,
+      expected: "",
+      action: "Give each tray a row of its own if they were weighed one by one",
+    },
+  };
+}
+
+/**
+ * Makes the reader of one planned column.
+ * @param pooled for a column of tray names: those that stand for several trays, once that is decided
+ */
+export function columnReader(plan: ColumnPlan, pooled?: PooledNames): ColumnReader {
   const { field, kind, conventions } = plan;
   const memo = new Map<string, CellFact>();
   let full = false;
@@ -96,7 +121,7 @@ export function columnReader(plan: ColumnPlan): ColumnReader {
     pointIsDecimal: conventions.decimalMark === ".",
     read(text) {
       // names of trays are all different: remembering them costs more than it saves
-      if (isName) return readFact(text);
+      if (isName) return readName(text, readFact(text), pooled);
       let fact = memo.get(text);
       if (fact === undefined) {
         fact = text === "" ? nothing : readFact(text);

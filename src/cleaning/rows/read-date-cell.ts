@@ -1,6 +1,7 @@
 import type { ColumnPlan } from "../columns/column-plan.ts";
 import { parseDate } from "../dates/parse-date.ts";
 import { type CellFact, type CellRemark, nothing } from "./cell-fact.ts";
+import { outcomeWordFact } from "./outcome-word-fact.ts";
 import { settingAction } from "./read-quantity-cell.ts";
 
 const expected = "a date such as 2026-03-14";
@@ -64,23 +65,12 @@ export function readDateCell(text: string, { dates }: ColumnPlan): CellFact {
       };
     case "missing":
       return reading.how === "blank" ? nothing : { remark: remark("missing-word", { severity: "change" }) };
-    case "outcome-word": {
-      const { outcome, queried } = reading;
-      return {
-        outcome,
-        remark: remark(queried ? "outcome-queried" : "outcome-word", {
-          severity: queried ? "warning" : "change",
-          result: outcome,
-          ...(queried
-            ? {
-                expected: "good, contaminated, failed, discarded or growing",
-                action: "Look at the tray, then type its outcome without the question mark",
-              }
-            : {}),
-        }),
-      };
-    }
+    case "outcome-word":
+      return outcomeWordFact(reading.says, reading.queried, reason);
     case "unreadable":
-      return { remark: remark(last!.rule, { severity: "warning", expected, action: `Type ${expected}` }) };
+      return {
+        unread: true,
+        remark: remark(last!.rule, { severity: "warning", expected, action: `Type ${expected}` }),
+      };
   }
 }

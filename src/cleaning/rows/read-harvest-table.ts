@@ -6,14 +6,17 @@ import { cleaningIssue } from "../cleaning-issue.ts";
 import { type ColumnPin, type ColumnPlan, quantityKindOf } from "../columns/column-plan.ts";
 import { planColumns } from "../columns/plan-columns.ts";
 import { profileColumns } from "../columns/profile-columns.ts";
+import type { DateSpan } from "../dates/complete-year.ts";
 import { agreeOnDates } from "../evidence/agree-on-dates.ts";
 import { agreeOnMarks } from "../evidence/agree-on-marks.ts";
 import { agreeOnUnits } from "../evidence/agree-on-units.ts";
 import { applySettings } from "../evidence/apply-settings.ts";
 import { type TableEvidence, tableEvidence } from "../evidence/table-evidence.ts";
 import type { TrayDraft } from "../trays/tray-draft.ts";
+import type { EvidenceByDraft } from "../trays/tray-evidence.ts";
 import { settingAction } from "./read-quantity-cell.ts";
 import { readRows } from "./read-rows.ts";
+import { pooledNames } from "./several-trays.ts";
 
 /** One harvest sheet, read: a draft of a tray for every row, how its columns were taken, and its part of the log. */
 export interface HarvestTable {
@@ -23,18 +26,15 @@ export interface HarvestTable {
   columns: ColumnReading[];
   issues: Issue[];
   rows: number;
+  evidence: EvidenceByDraft;
   /** the different texts of each column of names, by field or free header; not for columns with very many */
   levels: Map<string, string[]>;
 }
 
-function sheetYears({ dates }: TableEvidence): { first: number; last: number } | undefined {
-  const known = [...dates.values()].filter(({ first }) => first !== "");
-  if (known.length === 0) return undefined;
-  const year = (iso: string): number => Number(iso.slice(0, 4));
-  return {
-    first: Math.min(...known.map(({ first }) => year(first))),
-    last: Math.max(...known.map(({ last }) => year(last))),
-  };
+function spansOf({ dates }: TableEvidence): Map<number, DateSpan> {
+  return new Map(
+    [...dates].flatMap(([index, { first, last }]) => (first === "" ? [] : [[index, { first, last }] as const])),
+  );
 }
 
 /** Lets the cells decide what headers and settings left open; says what was concluded. */
@@ -115,10 +115,12 @@ export function readHarvestTable(
     );
   }
   applySettings(plans, settings);
-  let read = readRows(table, plans, { sheetYears: undefined, stopWhenOpen: true, onRows });
+  let read = readRows(table, plans, { spans: undefined, pooled: undefined, stopWhenOpen: true, onRows });
   if (read === undefined) {
     const evidence = agree(table, plans, settings, issues);
-    read = readRows(table, plans, { sheetYears: sheetYears(evidence), stopWhenOpen: false, onRows })!;
+    const names = plans.find(({ field }) => field === "tray_id");
+    const pooled = names === undefined ? undefined : pooledNames(table, names.index);
+    read = readRows(table, plans, { spans: spansOf(evidence), pooled, stopWhenOpen: false, onRows })!;
   }
   if (!plans.some(({ field }) => field === "tray_id") && read.rows > 0) {
     issues.push(
@@ -151,6 +153,7 @@ export function readHarvestTable(
     columns: plans.map((column) => columnReading(file, column)),
     issues,
     rows: read.rows,
+    evidence: read.evidence,
     levels: read.levels(),
   };
 }

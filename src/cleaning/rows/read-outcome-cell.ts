@@ -1,65 +1,102 @@
 import { wordsOf } from "../../records/words/header-words.ts";
+import { phrasesOf } from "../../records/words/languages.ts";
 import { missingWord, whyMissing } from "../rules/missing-word.ts";
+import { isLossWord, phraseAt } from "../values/outcome-phrases.ts";
 import { isOutcome, readOutcome } from "../values/outcome-words.ts";
 import { type CellFact, nothing } from "./cell-fact.ts";
+import { outcomesExpected as expected } from "./outcome-word-fact.ts";
 
-const yes = /^(?:y|yes|ja|oui|si|sí|true|x|1|✓|✔)$/i;
-const no = /^(?:n|no|nein|non|false|0)$/i;
-const expected = "good, contaminated, failed, discarded or growing";
+/** What yes means under a header that asks a question. */
+export type OutcomeQuestion = "contaminated" | "discarded" | "good";
 
-/** What yes means under a header that asks a question: "Contaminated?", "Success"; undefined when it asks none. */
-export function questionOf(header: string): "contaminated" | "good" | undefined {
+const yes = new Set(phrasesOf((words) => words.yes).concat("✓", "✔"));
+const no = new Set(phrasesOf((words) => words.no));
+const lostWords = new Set(
+  "lost loss losses verlust verluste perte pertes perdida perdidas perdita perdite verlies strata straty perda perdas".split(
+    " ",
+  ),
+);
+
+/** The question a header asks: "Contaminated?", "Schimmel", "Success"; undefined when it asks none. */
+export function questionOf(header: string): OutcomeQuestion | undefined {
   const words = wordsOf(header);
-  if (words.some((word) => /^contam/.test(word))) return "contaminated";
-  return words.some((word) => /^(?:success|ok|good|clean)/.test(word)) ? "good" : undefined;
+  const roles = words.map((word) => phraseAt([word], 0)?.role);
+  if (words.some((word) => /^contam/.test(word)) || roles.includes("contaminated")) return "contaminated";
+  if (words.some((word) => lostWords.has(word))) return "discarded";
+  return words.some((word) => /^(?:success|ok|good|clean)/.test(word)) || roles.includes("good") ? "good" : undefined;
 }
 
+const base = { result: "", expected: "", action: "" };
+
+/** The answer to a header's question; what is left behind a leading yes or no is read by the caller. */
+function answerTo(word: string, question: OutcomeQuestion): CellFact | undefined {
+  const short = word.toLowerCase().normalize("NFKD").replace(/\p{M}/gu, "");
+  const isYes = yes.has(short);
+  if (!isYes && !no.has(short)) return undefined;
+  const says = isYes ? question : question === "good" ? "failed" : "not lost";
+  const reason =
+    says === "not lost"
+      ? "not lost to what the header asks; what else became of it, the other columns tell"
+      : "the answer to the question in the header";
+  return {
+    says,
+    remark: { ...base, rule: "outcome-word", severity: "change", reason, result: says === "not lost" ? "" : says },
+  };
+}
+
+const asked = (rule: string, reason: string): CellFact => ({
+  says: "asked",
+  remark: {
+    rule,
+    severity: "warning",
+    reason,
+    result: "asked",
+    expected,
+    action: `Type ${expected}`,
+  },
+});
+
 /**
- * What a cell of a column of outcomes says.
+ * What a cell of a column of outcomes says. A word that is not known, or a cell that says two things, is asked about.
  * @param text not empty
  * @param question what yes means in this column
  */
-export function readOutcomeCell(text: string, question: "contaminated" | "good" | undefined): CellFact {
-  if (isOutcome(text)) return { outcome: text };
+export function readOutcomeCell(text: string, question: OutcomeQuestion | undefined): CellFact {
+  if (text === "asked") return asked("outcome-asked", "asked about when the sheet was cleaned, and not answered yet");
+  if (isOutcome(text)) return { says: text };
   const word = text.trim();
-  const base = { result: "", expected: "", action: "" };
-  if (question !== undefined && (yes.test(word) || no.test(word))) {
-    const outcome = yes.test(word) ? question : question === "good" ? "failed" : undefined;
-    const reason =
-      outcome === undefined
-        ? "not contaminated; what else became of it, the other columns tell"
-        : "the answer to the question in the header";
-    return {
-      ...(outcome === undefined ? {} : { outcome }),
-      remark: { ...base, rule: "outcome-word", severity: "change", reason, result: outcome ?? "" },
-    };
+  if (question !== undefined) {
+    const answer = answerTo(word, question);
+    if (answer !== undefined) return answer;
   }
   const how = missingWord(text);
   if (how === "blank") return nothing;
+  if (how === "unknown" && readOutcome(word)?.says !== "pending")
+    return asked("outcome-unknown", "said not to be known, so the tray counts neither as good nor as lost");
   if (how !== undefined)
     return { remark: { ...base, rule: "missing-word", severity: "change", reason: whyMissing(how) } };
   const found = readOutcome(word);
   if (found === undefined) {
-    return {
-      remark: {
-        ...base,
-        rule: "not-an-outcome",
-        severity: "warning",
-        reason: "no word in it says what became of the tray, so the other columns are asked",
-        expected,
-        action: `Type ${expected}`,
-      },
-    };
+    return asked(
+      "not-an-outcome",
+      "no known word in it says what became of the tray, so the tray counts neither as good nor as lost",
+    );
   }
-  const { outcome, queried, misspelt } = found;
+  const { says, queried, contradictory, misspelt } = found;
+  if (contradictory) {
+    return asked("outcome-two-ways", "says that the tray was good and that it was lost, so neither is taken");
+  }
   if (queried) {
     return {
-      outcome,
+      says,
+      queried: true,
       remark: {
         rule: "outcome-queried",
         severity: "warning",
-        reason: "typed with a doubt or saying two things: the worse one is taken until it is settled",
-        result: outcome,
+        reason: isLossWord(says as "failed")
+          ? "typed with a doubt: the loss is taken where no weight speaks against it, until it is settled"
+          : "typed with a doubt",
+        result: says,
         expected,
         action: "Look at the tray, then type its outcome without doubt",
       },
@@ -68,5 +105,5 @@ export function readOutcomeCell(text: string, question: "contaminated" | "good" 
   const reason = misspelt
     ? "a misspelt word for what became of the tray"
     : "a grower's word for what became of the tray";
-  return { outcome, remark: { ...base, rule: "outcome-word", severity: "change", reason, result: outcome } };
+  return { says, remark: { ...base, rule: "outcome-word", severity: "change", reason, result: says } };
 }

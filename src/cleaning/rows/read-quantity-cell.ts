@@ -3,11 +3,24 @@ import { settingDefinitions } from "../../records/setting.ts";
 import { type ColumnPlan, quantityKindOf } from "../columns/column-plan.ts";
 import { temperatureScale } from "../evidence/likely-ranges.ts";
 import { whyImpossible } from "../plausibility/impossible-value.ts";
+import { eachRule } from "../rules/per-tray.ts";
+import { readOutcome } from "../values/outcome-words.ts";
 import { parseQuantity } from "../values/parse-quantity.ts";
-import type { AmbiguousReading, Change, QuantityReading } from "../values/quantity-reading.ts";
+import type {
+  AmbiguousReading,
+  ApproximateReading,
+  BoundsReading,
+  Change,
+  Missing,
+  PoolReading,
+  QuantityKind,
+  QuantityReading,
+  ValueReading,
+} from "../values/quantity-reading.ts";
 import { exampleOf } from "../values/read-amount.ts";
 import { canonicalBounds, canonicalNumber } from "./canonical-text.ts";
 import { type CellFact, type CellRemark, nothing } from "./cell-fact.ts";
+import { outcomeWordFact } from "./outcome-word-fact.ts";
 
 const reasons = (changes: ReadonlyArray<Change>): string =>
   [...new Set(changes.map(({ reason }) => reason))].join("; ");
@@ -69,117 +82,90 @@ function left(reading: QuantityReading & { kind: "ambiguous" | "unreadable" }): 
   });
 }
 
+const impossibleFact = (why: string, kind: QuantityKind): CellFact => ({
+  unread: true,
+  remark: remark("impossible-value", why, {
+    severity: "error",
+    expected: exampleOf[kind],
+    action: "Correct the cell",
+  }),
+});
+
+function missingFact(text: string, how: Missing, reason: string): CellFact {
+  if (how === "blank") return nothing;
+  const missing = remark("missing-word", reason, { severity: "change" });
+  // "forgot to weigh" says that there was something to weigh; "tbd" does not
+  const unread = how === "not weighed" || (how === "unknown" && readOutcome(text)?.says !== "pending");
+  return unread ? { unread, remark: missing } : { remark: missing };
+}
+
+function boundsFact(reading: BoundsReading, plan: ColumnPlan, kind: QuantityKind): CellFact {
+  const { low, high, changes } = reading;
+  const field = plan.field as HarvestFieldKey;
+  const impossible = [low, high]
+    .map((end) => (end === undefined ? "" : whyImpossible(field, plan.kind, end)))
+    .find((why) => why !== "");
+  if (impossible !== undefined) return impossibleFact(impossible, kind);
+  const said = { severity: "warning", expected: exampleOf[kind] } as const;
+  if (kind === "count") return { remark: remark("bounds", reasons(changes), { ...said, action: "Type one number" }) };
+  const bounds = { ...(low === undefined ? {} : { low }), ...(high === undefined ? {} : { high }) };
+  const result = canonicalBounds(bounds, plan.kind);
+  const action = "Type one number if it was measured";
+  return { bounds, remark: remark("bounds", reasons(changes), { ...said, result, action }) };
+}
+
+function numberFact(
+  reading: ValueReading | ApproximateReading | PoolReading,
+  plan: ColumnPlan,
+  kind: QuantityKind,
+): CellFact {
+  const { value, changes } = reading;
+  const last = changes.at(-1);
+  const result = canonicalNumber(value, plan.kind);
+  const impossible = whyImpossible(plan.field as HarvestFieldKey, plan.kind, value);
+  if (impossible !== "") return impossibleFact(impossible, kind);
+  const each = changes.some(({ rule }) => rule === eachRule) ? { each: true } : {};
+  if (reading.kind === "pool") {
+    const pooled = { severity: "note", result: `${reading.trays} trays ${result}` } as const;
+    return { value, pool: reading.trays, ...each, remark: remark("pooled", reasons(changes), pooled) };
+  }
+  if (reading.kind === "approximate") {
+    const rule =
+      changes.find((change) => change.rule === "approximate" || change.rule === "rough-unit")?.rule ?? "approximate";
+    const action = "Type the number as measured if it was";
+    const said = { severity: "warning", result, expected: exampleOf[kind], action } as const;
+    return { value, ...each, remark: remark(rule, reasons(changes), said) };
+  }
+  if (last === undefined) return { value };
+  return { value, ...each, remark: remark(last.rule, reasons(changes), { severity: "change", result }) };
+}
+
 /**
  * What a cell of a column of numbers adds to its tray.
  * @param text not empty
  */
 export function readQuantityCell(text: string, plan: ColumnPlan): CellFact {
   const kind = quantityKindOf(plan.kind)!;
-  const field = plan.field as HarvestFieldKey;
   const reading = parseQuantity(text, kind, plan.conventions);
-  const { changes } = reading;
-  const last = changes.at(-1);
-  const shown = (value: number): string => canonicalNumber(value, plan.kind);
+  const reason = reading.changes.at(-1)?.reason ?? "";
   switch (reading.kind) {
     case "missing":
-      if (reading.how === "blank") return nothing;
-      return { remark: remark("missing-word", last!.reason, { severity: "change" }) };
-    case "outcome-word": {
-      const { outcome, queried } = reading;
-      return {
-        outcome,
-        remark: remark(queried ? "outcome-queried" : "outcome-word", last!.reason, {
-          severity: queried ? "warning" : "change",
-          result: outcome,
-          ...(queried
-            ? {
-                expected: "good, contaminated, failed, discarded or growing",
-                action: "Look at the tray, then type its outcome without the question mark",
-              }
-            : {}),
-        }),
-      };
-    }
-    case "ambiguous": {
-      const open = true;
-      const only = plan.mixedTemperatures ? byOnlyScale(text, reading) : undefined;
-      return only ?? { open, remark: left(reading) };
-    }
+      return missingFact(text, reading.how, reason);
+    case "outcome-word":
+      return outcomeWordFact(reading.says, reading.queried, reason);
+    case "ambiguous":
+      return (
+        (plan.mixedTemperatures ? byOnlyScale(text, reading) : undefined) ?? {
+          open: true,
+          unread: true,
+          remark: left(reading),
+        }
+      );
     case "unreadable":
-      return { remark: left(reading) };
-    case "bounds": {
-      const { low, high } = reading;
-      const impossible = [low, high]
-        .map((end) => (end === undefined ? "" : whyImpossible(field, plan.kind, end)))
-        .find((why) => why !== "");
-      if (impossible !== undefined) {
-        return {
-          remark: remark("impossible-value", impossible, {
-            severity: "error",
-            expected: exampleOf[kind],
-            action: "Correct the cell",
-          }),
-        };
-      }
-      if (kind === "count")
-        return {
-          remark: remark("bounds", reasons(changes), {
-            severity: "warning",
-            expected: exampleOf.count,
-            action: "Type one number",
-          }),
-        };
-      const bounds = { ...(low === undefined ? {} : { low }), ...(high === undefined ? {} : { high }) };
-      return {
-        bounds,
-        remark: remark("bounds", reasons(changes), {
-          severity: "warning",
-          result: canonicalBounds(bounds, plan.kind),
-          expected: exampleOf[kind],
-          action: "Type one number if it was measured",
-        }),
-      };
-    }
-    case "pool":
-    case "value":
-    case "approximate": {
-      const { value } = reading;
-      const impossible = whyImpossible(field, plan.kind, value);
-      if (impossible !== "") {
-        return {
-          remark: remark("impossible-value", impossible, {
-            severity: "error",
-            expected: exampleOf[kind],
-            action: "Correct the cell",
-          }),
-        };
-      }
-      if (reading.kind === "pool") {
-        return {
-          value,
-          pool: reading.trays,
-          remark: remark("pooled", reasons(changes), {
-            severity: "note",
-            result: `${reading.trays} trays ${shown(value)}`,
-          }),
-        };
-      }
-      if (reading.kind === "approximate") {
-        const rule =
-          changes.find((change) => change.rule === "approximate" || change.rule === "rough-unit")?.rule ??
-          "approximate";
-        return {
-          value,
-          remark: remark(rule, reasons(changes), {
-            severity: "warning",
-            result: shown(value),
-            expected: exampleOf[kind],
-            action: "Type the number as measured if it was",
-          }),
-        };
-      }
-      if (last === undefined) return { value };
-      return { value, remark: remark(last.rule, reasons(changes), { severity: "change", result: shown(value) }) };
-    }
+      return { unread: true, remark: left(reading) };
+    case "bounds":
+      return boundsFact(reading, plan, kind);
+    default:
+      return numberFact(reading, plan, kind);
   }
 }

@@ -1,21 +1,23 @@
 import type { Issue } from "../../records/issue.ts";
 import type { RawTable } from "../../records/sheet.ts";
-import type { Bounds, Flush, Outcome } from "../../records/tray.ts";
 import type { ColumnPlan } from "../columns/column-plan.ts";
-import { completeYear, stageFields } from "../dates/complete-year.ts";
-import { joinNotes } from "../trays/join-notes.ts";
+import { completeYear, type DateSpan, stageFields } from "../dates/complete-year.ts";
 import { rowOutcome } from "../trays/row-outcome.ts";
-import { newFactors, noBounds, noFactors, noFlushes, type TrayDraft, trayProperty } from "../trays/tray-draft.ts";
+import { noFlushes, type TrayDraft, trayProperty } from "../trays/tray-draft.ts";
+import type { EvidenceByDraft } from "../trays/tray-evidence.ts";
 import { levelKey } from "../trays/unify-spellings.ts";
-import type { CellFact } from "./cell-fact.ts";
 import { type ColumnReader, columnReader, plainValue } from "./column-reader.ts";
 import { recordTemplate } from "./record-template.ts";
 import { RowRemarks } from "./row-remarks.ts";
+import { RowState, type YearlessCell } from "./row-state.ts";
+import type { PooledNames } from "./several-trays.ts";
 
 /** What reading a table needs besides its columns. */
 export interface RowsOptions {
-  /** first and last year of the sheet's full dates */
-  sheetYears: Readonly<{ first: number; last: number }> | undefined;
+  /** the full dates of each column, by its place */
+  spans: ReadonlyMap<number, DateSpan> | undefined;
+  /** names that stand for several trays; undefined before that is decided */
+  pooled: PooledNames | undefined;
   /** give up at the first cell whose reading hangs on what the rest of the sheet says */
   stopWhenOpen: boolean;
   onRows?: (rows: number) => void;
@@ -26,6 +28,7 @@ export interface RowsRead {
   drafts: TrayDraft[];
   issues: Issue[];
   rows: number;
+  evidence: EvidenceByDraft;
   /** the different texts of each column of names, by field or free header; not for columns with very many */
   levels(): Map<string, string[]>;
 }
@@ -40,11 +43,13 @@ const rowsPerReport = 20_000;
 class RowsReading {
   readonly drafts: TrayDraft[] = [];
   readonly issues: Issue[] = [];
+  readonly evidence: EvidenceByDraft = new Map();
   rows = 0;
   private readonly readers: ColumnReader[];
   private readonly template: Loose;
   private readonly hasTrayColumn: boolean;
   private readonly remarks: RowRemarks;
+  private readonly state = new RowState();
 
   constructor(
     private readonly file: string,
@@ -52,171 +57,143 @@ class RowsReading {
     private readonly options: RowsOptions,
   ) {
     this.remarks = new RowRemarks(file);
-    this.readers = plans.filter(({ field }) => field !== "unread").map(columnReader);
+    this.readers = plans
+      .filter(({ field }) => field !== "unread")
+      .map((plan) => columnReader(plan, plan.field === "tray_id" ? options.pooled : undefined));
     this.template = recordTemplate(plans);
     this.hasTrayColumn = plans.some(({ field }) => field === "tray_id");
   }
 
   readonly visit = (cells: string[], row: number): void => {
-    const draft = { ...this.template } as Loose;
-    let name = "";
-    let typedOutcome: Outcome | undefined;
-    let wordOutcome: Outcome[] | undefined;
-    let fresh: number | undefined;
-    let dry: number | undefined;
-    let harvested: string | undefined;
-    let flushNumber = 0;
-    let pool = 0;
-    let cellPool = 0;
-    let note: string | undefined;
-    let factors = noFactors;
-    let bounds = noBounds;
-    let sideFlushes: Flush[] | undefined;
-    let yearless: { reader: ColumnReader; fact: CellFact; raw: string }[] | undefined;
-    this.remarks.startRow(row);
+    const draft = { ...this.template } as unknown as TrayDraft;
+    const { state, remarks } = this;
+    state.reset();
+    remarks.startRow(row);
     for (const reader of this.readers) {
       const text = cells[reader.index]!;
       if (text === "") continue;
-      let value: number | string | undefined = plainValue(reader, text);
-      if (value < 0) {
-        const fact = reader.read(text);
-        if (fact.open === true && this.options.stopWhenOpen) throw new OpenCell();
-        if (fact.yearless !== undefined) {
-          yearless = [...(yearless ?? []), { reader, fact, raw: text }];
-          continue;
-        }
-        if (fact.remark !== undefined) this.remarks.add(reader.plan.header, text, fact.remark);
-        if (fact.pool !== undefined) cellPool = fact.pool;
-        if (fact.bounds !== undefined) {
-          const kept: Partial<Record<string, Bounds>> = bounds === noBounds ? {} : bounds;
-          kept[reader.plan.field] = fact.bounds;
-          bounds = kept;
-        }
-        if (fact.outcome !== undefined) {
-          if (reader.slot === "outcome") typedOutcome = fact.outcome;
-          else wordOutcome = [...(wordOutcome ?? []), fact.outcome];
-        }
-        value = fact.value;
-        if (value === undefined) continue;
-      }
-      const { flush } = reader.plan;
-      if (flush !== undefined) {
-        sideFlushes ??= [];
-        let side = sideFlushes.find(({ number }) => number === flush);
-        if (side === undefined) {
-          side = { number: flush };
-          sideFlushes.push(side);
-        }
-        if (reader.slot === "fresh") side.freshGrams = value as number;
-        else if (reader.slot === "dry") side.dryGrams = value as number;
-        else side.harvestedOn = value as string;
-        continue;
-      }
-      switch (reader.slot) {
-        case "property":
-          reader.set(draft as unknown as TrayDraft, value);
-          break;
-        case "tray":
-          name = value as string;
-          break;
-        case "fresh":
-          fresh = value as number;
-          break;
-        case "dry":
-          dry = value as number;
-          break;
-        case "harvested":
-          harvested = value as string;
-          break;
-        case "flush":
-          flushNumber = value as number;
-          break;
-        case "pool":
-          pool = value as number;
-          break;
-        case "note":
-          note = note === undefined ? (value as string) : joinNotes([note, value as string]);
-          break;
-        case "factor": {
-          const kept = factors === noFactors ? newFactors() : factors;
-          kept[reader.property] = value as string;
-          factors = kept;
-          break;
-        }
-      }
+      const value = plainValue(reader, text);
+      if (value >= 0) state.takeValue(reader, value, draft);
+      else this.readCell(reader, text, draft);
     }
-    if (yearless !== undefined) {
-      for (const { reader, fact, raw } of yearless) {
-        const iso = this.yearOf(reader, fact, draft, harvested);
-        if (iso === undefined) {
-          this.remarks.add(reader.plan.header, raw, fact.remark!);
-          continue;
-        }
-        const reason = "a date without its year, which the tray's other dates leave only one of";
-        this.remarks.add(reader.plan.header, raw, {
-          rule: "no-year",
-          severity: "change",
-          reason,
-          result: iso,
-          expected: "",
-          action: "",
-        });
-        if (reader.slot === "harvested") harvested = iso;
-        else reader.set(draft as unknown as TrayDraft, iso);
-      }
-    }
-    const outcome = wordOutcome === undefined ? typedOutcome : this.settle(typedOutcome, wordOutcome);
-    if (cellPool > 0 && pool > 0 && cellPool !== pool) {
-      const action = "Correct the count of trays in one of the cells";
-      const reason =
-        "two cells of the row give different counts of trays weighed together; the one beside the weight is kept";
-      this.remarks.add("", "", {
-        rule: "pool-contradiction",
-        severity: "warning",
-        reason,
-        result: String(cellPool),
-        expected: "",
-        action,
-      });
-    }
-    let flushes = sideFlushes ?? noFlushes;
-    if (fresh !== undefined || dry !== undefined || harvested !== undefined || flushNumber > 0) {
-      const flush: Flush = { number: flushNumber };
-      if (fresh !== undefined) flush.freshGrams = fresh;
-      if (dry !== undefined) flush.dryGrams = dry;
-      if (harvested !== undefined) flush.harvestedOn = harvested;
-      const beside = sideFlushes?.find(({ number }) => number === flushNumber);
-      // a numbered row may tell of a flush that has columns of its own: those come first
-      if (beside !== undefined) Object.assign(beside, { ...flush, ...beside });
-      else flushes = sideFlushes === undefined ? [flush] : [...sideFlushes, flush];
-    }
-    if (name === "") {
-      name = `row ${row} of ${this.file}`;
-      if (this.hasTrayColumn) {
-        this.remarks.add("", "", {
-          rule: "made-up-name",
-          severity: "note",
-          reason: "the tray has no name of its own, so it is called by its row and file",
-          result: name,
-          expected: "a name or number of its own for every tray",
-          action: "Name the tray if other rows or files speak of it too",
-        });
-      }
-    }
-    draft.trayId = name;
-    draft.outcome = outcome;
-    draft.traysInPool = cellPool || pool || 1;
-    draft.note = note;
-    draft.flushes = flushes;
-    draft.factors = factors;
-    draft.bounds = bounds;
+    if (state.yearless !== undefined) this.completeYears(state.yearless, draft);
+    draft.outcome = this.outcome();
+    draft.traysInPool = this.pool();
+    draft.trayId = state.name === "" ? this.madeUpName(row) : state.name;
+    draft.note = state.note;
+    draft.flushes = state.flushes(noFlushes);
+    draft.factors = state.factors;
+    draft.bounds = state.bounds;
     draft.sources = [{ file: this.file, row }];
-    draft.flags = this.remarks.flags;
-    this.remarks.endRow(name, this.issues);
-    this.drafts.push(draft as unknown as TrayDraft);
+    draft.flags = remarks.flags;
+    remarks.endRow(draft.trayId, this.issues);
+    if (state.evidence !== undefined) this.evidence.set(draft, state.evidence);
+    this.drafts.push(draft);
     this.rows++;
     if (this.rows % rowsPerReport === 0) this.options.onRows?.(this.rows);
   };
+
+  /** A cell that is no plain number. */
+  private readCell(reader: ColumnReader, text: string, draft: TrayDraft): void {
+    const { state, remarks } = this;
+    const fact = reader.read(text);
+    if (fact.open === true && this.options.stopWhenOpen) throw new OpenCell();
+    if (fact.yearless !== undefined) {
+      state.yearless = [...(state.yearless ?? []), { reader, fact, raw: text }];
+      return;
+    }
+    if (fact.remark !== undefined) remarks.add(reader.plan.header, text, fact.remark);
+    state.takeFact(reader, fact);
+    if (fact.value !== undefined) state.takeValue(reader, fact.value, draft);
+  }
+
+  /** Completes dates without a year where the column's other dates leave one. */
+  private completeYears(cells: ReadonlyArray<YearlessCell>, draft: TrayDraft): void {
+    for (const { reader, fact, raw } of cells) {
+      const iso = this.yearOf(reader, fact.yearless!, draft);
+      if (iso === undefined) {
+        this.remarks.add(reader.plan.header, raw, fact.remark!);
+        this.state.takeFact(reader, fact);
+        continue;
+      }
+      this.remarks.add(reader.plan.header, raw, {
+        rule: "no-year",
+        severity: "change",
+        reason: "a date without its year: the only one within a crop of the column's other dates",
+        result: iso,
+        expected: "",
+        action: "",
+      });
+      this.state.takeValue(reader, iso, draft);
+    }
+  }
+
+  private yearOf(reader: ColumnReader, days: { month: number; day: number }[], draft: TrayDraft): string | undefined {
+    const span = this.options.spans?.get(reader.index);
+    if (span === undefined) return undefined;
+    const stage = (stageFields as ReadonlyArray<string>).indexOf(reader.plan.field);
+    const others = stageFields.flatMap((field, index) => {
+      const iso = field === "harvested_on" ? this.state.harvested : (draft[trayProperty[field]] as string | undefined);
+      return iso === undefined || index === stage ? [] : [{ stage: index, iso }];
+    });
+    return completeYear(days, stage, others, span);
+  }
+
+  private outcome(): TrayDraft["outcome"] {
+    const { state } = this;
+    if (state.typed === undefined && state.words === undefined) return undefined;
+    const { outcome, says, contradicts } = rowOutcome(state.typed, state.words ?? []);
+    if (says !== undefined) state.evidence = { ...state.evidence, says };
+    if (contradicts) {
+      this.remarks.add("", "", {
+        rule: "outcome-contradiction",
+        severity: "warning",
+        reason: "cells of the row say different things of what became of the tray; neither is taken",
+        result: "asked",
+        expected: "one outcome in the outcome column",
+        action: "Correct the outcome, or the cell with the word in it",
+      });
+    }
+    return outcome;
+  }
+
+  /** How many trays the row stands for: by its weight's cell, its count, or its name; and what is of each of them. */
+  private pool(): number {
+    const { state } = this;
+    const { cellPool, pool, namePool } = state;
+    const said = [cellPool, pool, namePool].filter((count) => count > 0);
+    if (said.length === 0) return 1;
+    if (said.some((count) => count !== said[0])) {
+      this.remarks.add("", "", {
+        rule: "pool-contradiction",
+        severity: "warning",
+        reason: "cells of the row give different counts of trays weighed together; the one nearest the weight is kept",
+        result: String(said[0]),
+        expected: "",
+        action: "Correct the count of trays in one of the cells",
+      });
+    }
+    for (const weight of state.each ?? []) {
+      const grams = state[weight];
+      if (grams !== undefined) state[weight] = Number((grams * said[0]!).toPrecision(14));
+    }
+    return said[0]!;
+  }
+
+  private madeUpName(row: number): string {
+    const name = `row ${row} of ${this.file}`;
+    if (this.hasTrayColumn) {
+      this.remarks.add("", "", {
+        rule: "made-up-name",
+        severity: "note",
+        reason: "the tray has no name of its own, so it is called by its row and file",
+        result: name,
+        expected: "a name or number of its own for every tray",
+        action: "Name the tray if other rows or files speak of it too",
+      });
+    }
+    return name;
+  }
 
   levels(): Map<string, string[]> {
     const levels = new Map<string, string[]>();
@@ -227,35 +204,6 @@ class RowsReading {
         levels.set(levelKey(slot === "factor" ? plan.header : property, slot === "factor"), found);
     }
     return levels;
-  }
-
-  private yearOf(
-    reader: ColumnReader,
-    { yearless }: CellFact,
-    draft: Loose,
-    harvested: string | undefined,
-  ): string | undefined {
-    const stage = (stageFields as ReadonlyArray<string>).indexOf(reader.plan.field);
-    const others = stageFields.flatMap((field, index) => {
-      const iso = field === "harvested_on" ? harvested : (draft[trayProperty[field]] as string | undefined);
-      return iso === undefined || index === stage ? [] : [{ stage: index, iso }];
-    });
-    return completeYear(yearless!, stage, others, this.options.sheetYears);
-  }
-
-  private settle(typed: Outcome | undefined, words: ReadonlyArray<Outcome>): Outcome {
-    const { outcome, contradicts } = rowOutcome(typed, words);
-    if (contradicts) {
-      this.remarks.add("", "", {
-        rule: "outcome-contradiction",
-        severity: "warning",
-        reason: "cells of the row say different things of what became of the tray; the worse one is taken",
-        result: outcome,
-        expected: "one outcome in the outcome column",
-        action: "Correct the outcome, or the cell with the word in it",
-      });
-    }
-    return outcome;
   }
 }
 

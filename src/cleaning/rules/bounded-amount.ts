@@ -8,6 +8,7 @@ const part = '[\\d½¼¾][\\d.,/½¼¾ \']*(?:[a-zµ°%"][a-z°.%]*(?:\\s+[a-zµ
 const dashes = "-|–|—|\\.\\.\\.?|…|\\bto\\b|\\bbis\\b";
 const range = new RegExp(`^(${part})\\s*(?:${dashes})\\s*(${part})$`, "i");
 const rangeBetween = new RegExp(`^between\\s+(${part})\\s*(?:${dashes}|\\band\\b)\\s*(${part})$`, "i");
+const mixedFraction = /^\d+\s*-\s*1\/(?:2|4|8)(?!\d)|^\d+\s*-\s*3\/(?:4|8)(?!\d)|^\d+\s*-\s*[57]\/8(?!\d)/;
 const numberOnly = /^[\d.,/½¼¾ ']+$/;
 
 function between(
@@ -47,6 +48,8 @@ export const boundedAmount: CleaningRule = {
   code: "bounds",
   kinds: "every kind",
   apply(text, { read }) {
+    // "7-1/2 oz" is seven and a half
+    if (mixedFraction.test(text)) return keep;
     const isLow =
       low.test(text) ||
       /\d\s*\+(?:\s*[a-z°%]+)?$/i.test(text) ||

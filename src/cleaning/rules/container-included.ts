@@ -1,14 +1,31 @@
+import { fold } from "../../records/words/fold.ts";
+import { phrasesOf } from "../../records/words/languages.ts";
 import { type CleaningRule, keep, unreadable } from "./cleaning-rule.ts";
 
-const included =
-  /\b(?:incl(?:uding|\.)?|with|w\/|plus|inc\.?|gross)\s*(?:the\s+)?(?:tare|tray|tub|bag|bowl|dish|plate|container|box|jar|lid|basket|pan)\b|\bgross\b|\bnot tared\b|\bun-?tared\b/i;
+const withWords = phrasesOf((words) => words.withWords).filter((word) => word !== "plus" && word !== "gross");
+const things = phrasesOf((words) => words.tare);
+const articles =
+  "the|a|der|die|das|dem|den|le|la|les|l|el|il|lo|los|las|een|de|het|o|os|as|um|uma|un|une|una|ein|einem|my|its|wet|damp|clean";
+const included = new RegExp(
+  `\\b(?:${withWords.join("|")}|plus|gross)\\s+(?:(?:${articles})\\s+)*(?:${things.join("|")})s?\\b|\\b(?:gross|brutto|bruto|lordo|brut|not tared|untared|un tared|tare not taken off|tara inkl)\\b`,
+);
+const without = /\b(?:without|w o|ohne|sans|sin|senza|zonder|bez|sem|no|minus|less|not)\s+(?:\p{L}+\s+)?(?:\p{L}+)$/u;
 
-/** A weight taken with its container is not the weight of what was in it. */
+/**
+ * A weight taken with its container ("310 with towel", "210 g (incl. bag)") is not the weight of what was in it, or may not
+ * be: asked, with what it weighed empty.
+ */
 export const containerIncluded: CleaningRule = {
   code: "container-included",
   kinds: ["mass"],
-  apply: (text) =>
-    /\d/.test(text) && included.test(text)
-      ? unreadable("the weight without its container, such as 310 g", "the weight includes a container")
-      : keep,
+  apply(text) {
+    if (!/\d/.test(text) || !/\p{L}{2}/u.test(text)) return keep;
+    const words = fold(text);
+    return included.test(words) && (/\btared\b/.test(words) || !without.test(words))
+      ? unreadable(
+          "the weight without what was weighed along, such as 310 g",
+          "something was weighed along, and what it weighs by itself is not said",
+        )
+      : keep;
+  },
 };

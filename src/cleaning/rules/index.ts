@@ -12,9 +12,11 @@ import { missingValue } from "./missing-word.ts";
 import { numberWord } from "./number-word.ts";
 import { ordinal } from "./ordinal.ts";
 import { outcomeInNumber } from "./outcome-in-number.ts";
+import { perTray } from "./per-tray.ts";
 import { pooledAmount } from "./pooled-amount.ts";
 import { spreadsheetError } from "./spreadsheet-error.ts";
 import { stateOfWeight } from "./state-of-weight.ts";
+import { sumInCell } from "./sum-in-cell.ts";
 import { surroundingSpace } from "./surrounding-space.ts";
 import { thousandsMark } from "./thousands-mark.ts";
 import { unusualCharacters } from "./unusual-characters.ts";
@@ -32,9 +34,11 @@ export const cleaningRules: ReadonlyArray<CleaningRule> = [
   containerIncluded,
   stateOfWeight,
   pooledAmount,
+  perTray,
   numberWord,
   approximateAmount,
   lightCycle,
+  sumInCell,
   boundedAmount,
   commentInCell,
   currencySign,

@@ -1,22 +1,24 @@
+import { languages } from "../../records/words/languages.ts";
+import type { MissingWordKind } from "../../records/words/vocabulary.ts";
 import type { Missing } from "../values/quantity-reading.ts";
 import { type CleaningRule, keep } from "./cleaning-rule.ts";
 
-const words: ReadonlyArray<readonly [Missing, string]> = [
-  ["dash", "-|--|---|–|—|.|/|_|\\|*"],
-  ["not applicable", "n/a|na|n.a.|n.a|n\\a|not applicable|does not apply|entfällt|s/o"],
-  [
-    "unknown",
-    "?|??|???|unknown|unk|don't know|dont know|dunno|dk|no idea|not known|not sure|unsure|tbd|tbc|null|nan|nil data|missing|no data|(blank)|blank|empty|undefined|unbekannt|inconnu|desconocido",
-  ],
-  [
-    "not weighed",
-    "not weighed|unweighed|nw|n.w.|forgot|forgot to weigh|forgot to measure|didn't weigh|didnt weigh|not measured|not recorded|not taken|nr|n.r.|n/r|no record|not noted|not checked|not counted|scale broke|nicht gewogen",
-  ],
-];
+const dashes = "-|--|---|–|—|.|..|...|…|/|_|\\|*";
+const questionMarks = "?|??|???";
+const kinds: ReadonlyArray<MissingWordKind> = ["not applicable", "unknown", "not weighed"];
 
-const howMissing = new Map<string, Missing>(
-  words.flatMap(([how, list]) => list.split("|").map((word): [string, Missing] => [word, how])),
-);
+const unaccented = (text: string): string => text.normalize("NFKD").replace(/\p{M}/gu, "").replaceAll("ł", "l");
+
+const howMissing = new Map<string, Missing>();
+for (const dash of dashes.split("|")) howMissing.set(dash, "dash");
+for (const mark of questionMarks.split("|")) howMissing.set(mark, "unknown");
+for (const { missing } of languages) {
+  for (const how of kinds) {
+    for (const word of missing[how].toLowerCase().split("|")) {
+      for (const spelling of [word, unaccented(word)]) if (!howMissing.has(spelling)) howMissing.set(spelling, how);
+    }
+  }
+}
 
 const reasons: Record<Missing, string> = {
   blank: "an empty cell: not known, which is not 0",
@@ -26,10 +28,13 @@ const reasons: Record<Missing, string> = {
   "not weighed": "said not to have been measured",
 };
 
+const longest = Math.max(...[...howMissing.keys()].map((word) => word.length));
+
 /** How a cell says that it holds nothing; undefined when it holds something. Case and outer spaces do not matter. */
 export function missingWord(text: string): Missing | undefined {
-  const word = text.trim().toLowerCase();
-  return word === "" ? "blank" : howMissing.get(word);
+  const word = text.trim();
+  if (word === "") return "blank";
+  return word.length > longest ? undefined : howMissing.get(word.toLowerCase());
 }
 
 /** The reason given for a way of being missing. */

@@ -1,3 +1,4 @@
+import { isLossWord } from "../values/outcome-phrases.ts";
 import { readOutcome } from "../values/outcome-words.ts";
 import { type CleaningRule, keep } from "./cleaning-rule.ts";
 
@@ -11,12 +12,14 @@ export const outcomeInNumber: CleaningRule = {
     const rest = text.replace(leadingAmount, "");
     if (!/\p{L}{3}/u.test(rest)) return keep;
     const found = readOutcome(rest);
-    if (found === undefined || !found.whole || found.outcome === "good") return keep;
+    if (found === undefined || !found.whole || found.says === "good" || found.says === "not lost") return keep;
+    // "250 g, drying": the number counts, and what stands behind it is a remark
+    if (rest !== text && (found.says === "growing" || !isLossWord(found.says as "failed"))) return keep;
     return {
       kind: "settle",
-      reading: { kind: "outcome-word", outcome: found.outcome, queried: found.queried, changes: [] },
+      reading: { kind: "outcome-word", says: found.says, queried: found.queried, changes: [] },
       reason: found.queried
-        ? "a word for what became of the tray, with a doubt: taken so until it is settled"
+        ? "a word for what became of the tray, with a doubt"
         : "a word for what became of the tray, not a number",
     };
   },

@@ -1,21 +1,30 @@
 import type { Tray } from "../../records/tray.ts";
 import { finishTray } from "./finish-tray.ts";
 import { mergeDrafts } from "./merge-drafts.ts";
+import { splitByTray } from "./split-names.ts";
 import type { TrayDraft } from "./tray-draft.ts";
+import type { EvidenceByDraft } from "./tray-evidence.ts";
+import { trayKey } from "./tray-key.ts";
 import type { TrayLog } from "./tray-log.ts";
 
 /**
- * Puts rows together to trays: one record for each tray name, in the order first met.
+ * Puts rows together to trays: one record for each tray, in the order first met.
  * @param drafts one for each row of every sheet; they are used up
+ * @param evidence what rows tell of their trays' ends besides
  */
-export function assembleTrays(drafts: ReadonlyArray<TrayDraft>, log: TrayLog): Tray[] {
+export function assembleTrays(
+  drafts: ReadonlyArray<TrayDraft>,
+  log: TrayLog,
+  evidence: EvidenceByDraft = new Map(),
+): Tray[] {
   const places = new Map<string, number>();
   const firsts: TrayDraft[] = [];
   const more = new Map<number, TrayDraft[]>();
   for (const draft of drafts) {
-    const place = places.get(draft.trayId);
+    const key = trayKey(draft.trayId);
+    const place = places.get(key);
     if (place === undefined) {
-      places.set(draft.trayId, firsts.length);
+      places.set(key, firsts.length);
       firsts.push(draft);
       continue;
     }
@@ -23,7 +32,17 @@ export function assembleTrays(drafts: ReadonlyArray<TrayDraft>, log: TrayLog): T
     if (others === undefined) more.set(place, [draft]);
     else others.push(draft);
   }
-  for (const [place, others] of more) firsts[place] = mergeDrafts([firsts[place]!, ...others], log);
-  for (const draft of firsts) finishTray(draft, log);
-  return firsts as Tray[];
+  const trays: TrayDraft[] = [];
+  for (const [place, first] of firsts.entries()) {
+    const others = more.get(place);
+    if (others === undefined) {
+      trays.push(first);
+      continue;
+    }
+    for (const rows of splitByTray([first, ...others], log)) {
+      trays.push(rows.length === 1 ? rows[0]! : mergeDrafts(rows, log, evidence));
+    }
+  }
+  for (const draft of trays) finishTray(draft, log, evidence.get(draft));
+  return trays as Tray[];
 }

@@ -1,7 +1,9 @@
 import type { Flush, Outcome, Tray } from "../../records/tray.ts";
 import { addFlag } from "./add-flag.ts";
 import { placeUnnumbered } from "./place-unnumbered.ts";
+import { settleOutcome } from "./settle-outcome.ts";
 import { noBounds, type TrayDraft } from "./tray-draft.ts";
+import type { TrayEvidence } from "./tray-evidence.ts";
 import { logAtRow, type TrayLog } from "./tray-log.ts";
 
 /** The total of numbers, rounded to 14 digits so that flushes add up the same in any order. */
@@ -58,25 +60,6 @@ function takeTotal(
 
 const isLost = (outcome: Outcome): boolean =>
   outcome === "contaminated" || outcome === "failed" || outcome === "discarded";
-
-function inferOutcome({ freshGrams, dryGrams, bounds, harvestedOn, driedOn, flushes }: TrayDraft): {
-  outcome: Outcome;
-  reason: string;
-} {
-  const weights = [freshGrams, dryGrams].filter((weight) => weight !== undefined);
-  if (weights.some((weight) => weight > 0) || bounds.fresh_g !== undefined || bounds.dry_g !== undefined) {
-    return { outcome: "good", reason: "no outcome recorded: good, because it has a weight" };
-  }
-  if (weights.length > 0)
-    return { outcome: "failed", reason: "no outcome recorded: failed, because it was weighed and gave nothing" };
-  if (harvestedOn !== undefined || driedOn !== undefined || flushes.some((flush) => flush.harvestedOn !== undefined)) {
-    return { outcome: "good", reason: "no outcome recorded: good, because it was harvested" };
-  }
-  return {
-    outcome: "growing",
-    reason: "no outcome recorded: still growing, because it has neither weight nor harvest date",
-  };
-}
 
 /** A lost tray has no saleable weight; what was typed stays in the log. A failed one that was weighed at 0 keeps its 0. */
 function dropWeights(draft: TrayDraft, log: TrayLog): void {
@@ -149,7 +132,7 @@ function settleFlushes(draft: TrayDraft, log: TrayLog): void {
  * Turns a draft of everything known of one tray into its record: adds up its flushes, and settles its outcome where no
  * one typed it. Changes the draft in place.
  */
-export function finishTray(draft: TrayDraft, log: TrayLog): Tray {
+export function finishTray(draft: TrayDraft, log: TrayLog, evidence?: TrayEvidence): Tray {
   const [only] = draft.flushes;
   if (only !== undefined && draft.flushes.length === 1 && draft.bounds === noBounds && isPicked(only)) {
     // by far the most trays: picked once, with nothing in doubt
@@ -158,19 +141,8 @@ export function finishTray(draft: TrayDraft, log: TrayLog): Tray {
     draft.dryGrams = only.dryGrams;
     draft.harvestedOn = only.harvestedOn;
   } else if (only !== undefined) settleFlushes(draft, log);
-  if (draft.outcome === undefined) {
-    const { outcome, reason } = inferOutcome(draft);
-    draft.outcome = outcome;
-    const source = draft.sources.find(({ file }) => log.hasOutcomes(file));
-    if (source !== undefined) {
-      logAtRow(log, draft.trayId, source, "outcome", {
-        rule: "outcome-inferred",
-        severity: "change",
-        result: outcome,
-        reason,
-      });
-    }
-  }
-  if (isLost(draft.outcome) && draft.flushes.length > 0) dropWeights(draft, log);
+  // by far the most trays have a plain outcome, and nothing else to be weighed against it
+  if (draft.outcome === undefined || evidence !== undefined) settleOutcome(draft, log, evidence);
+  if (isLost(draft.outcome!) && draft.flushes.length > 0) dropWeights(draft, log);
   return draft as Tray;
 }

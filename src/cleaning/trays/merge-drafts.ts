@@ -14,6 +14,7 @@ import {
   type TrayDraft,
   trayProperty,
 } from "./tray-draft.ts";
+import { type EvidenceByDraft, jointEvidence } from "./tray-evidence.ts";
 import { logAtRow, type TrayLog } from "./tray-log.ts";
 
 type Told = { source: RowSource; value: number | string };
@@ -120,108 +121,136 @@ function mergeBounds(merged: TrayDraft, drafts: ReadonlyArray<TrayDraft>, log: T
   merged.bounds = kept;
 }
 
-/**
- * Puts all rows about one tray together. Facts that agree or complete each other are kept; a fact told in two ways is
- * left out, with both in the log; flushes are kept apart by their number. The order of the rows does not matter.
- * @param drafts two or more, of one tray
- */
-export function mergeDrafts(drafts: ReadonlyArray<TrayDraft>, log: TrayLog): TrayDraft {
-  const rows = [...drafts].sort((a, b) => bySource(a.sources[0]!, b.sources[0]!));
-  const { trayId } = rows[0]!;
-  const sources = rows.flatMap((row) => row.sources);
-  const merged: TrayDraft = {
-    trayId,
-    outcome: undefined,
-    traysInPool: 1,
-    flushes: [],
-    factors: noFactors,
-    bounds: noBounds,
-    sources,
-    flags: [...new Set(rows.flatMap(({ flags }) => flags))].sort(),
-  };
-  const tell = (pick: (row: TrayDraft) => number | string | undefined): Told[] =>
-    rows.flatMap((row) => {
+/** Facts of one tray from all its rows, and the log of those that they do not agree on. */
+class Merging {
+  readonly merged: TrayDraft;
+  conflicts = 0;
+
+  constructor(
+    readonly rows: ReadonlyArray<TrayDraft>,
+    readonly log: TrayLog,
+  ) {
+    this.merged = {
+      trayId: rows[0]!.trayId,
+      outcome: undefined,
+      traysInPool: 1,
+      flushes: [],
+      factors: noFactors,
+      bounds: noBounds,
+      sources: rows.flatMap((row) => row.sources),
+      flags: [...new Set(rows.flatMap(({ flags }) => flags))].sort(),
+    };
+  }
+
+  private tell(pick: (row: TrayDraft) => number | string | undefined): Told[] {
+    return this.rows.flatMap((row) => {
       const value = pick(row);
       return value === undefined ? [] : [{ source: row.sources[0]!, value }];
     });
-  let conflicts = 0;
-  for (const field of plainFields) {
-    const property = trayProperty[field];
-    const told = tell((row) => row[property]);
-    const value = agreed(told);
-    if (value === "conflict") {
-      conflicts++;
-      logConflict(
-        merged,
-        log,
-        field,
-        "",
-        told,
-        "Correct one of the rows; if they are two trays, give each its own name",
-      );
-    } else if (value !== undefined) Object.assign(merged, { [property]: value.value });
   }
-  const headers = [...new Set(rows.flatMap(({ factors }) => Object.keys(factors)))].sort();
-  if (headers.length > 0) {
-    merged.factors = newFactors();
-    for (const header of headers) {
-      const told = tell(({ factors }) => factors[header]);
+
+  private conflict(field: HarvestFieldKey | "", column: string, told: ReadonlyArray<Told>, action: string): void {
+    this.conflicts++;
+    logConflict(this.merged, this.log, field, column, told, action);
+  }
+
+  facts(): void {
+    for (const field of plainFields) {
+      const property = trayProperty[field];
+      const told = this.tell((row) => row[property]);
       const value = agreed(told);
-      if (value === "conflict") {
-        conflicts++;
-        logConflict(merged, log, "", header, told, "Correct one of the rows");
-      } else if (value !== undefined) merged.factors[header] = String(value.value);
+      if (value === "conflict")
+        this.conflict(field, "", told, "Correct one of the rows; if they are two trays, give each its own name");
+      else if (value !== undefined) Object.assign(this.merged, { [property]: value.value });
     }
   }
-  const notes = rows.flatMap(({ note }) => (note === undefined ? [] : [note]));
-  if (notes.length > 0) merged.note = joinNotes(notes);
-  settleWeightLimits(merged, rows, log);
-  mergeBounds(merged, rows, log);
 
-  const picked = mergeFlushes(rows);
-  merged.flushes = picked.flushes;
-  for (const { field, accounts } of picked.conflicts) {
-    conflicts++;
-    logConflict(
-      merged,
-      log,
-      field,
-      "",
-      accounts,
-      "Correct one of the rows; if they are two flushes, number them in a flush column",
-    );
+  factors(): void {
+    const headers = [...new Set(this.rows.flatMap(({ factors }) => Object.keys(factors)))].sort();
+    if (headers.length === 0) return;
+    this.merged.factors = newFactors();
+    for (const header of headers) {
+      const told = this.tell(({ factors }) => factors[header]);
+      const value = agreed(told);
+      if (value === "conflict") this.conflict("", header, told, "Correct one of the rows");
+      else if (value !== undefined) this.merged.factors[header] = String(value.value);
+    }
   }
-  const pools = tell(({ traysInPool }) => (traysInPool === 1 ? undefined : traysInPool));
-  const pool = agreed(pools);
-  if (pool === "conflict") {
-    conflicts++;
-    logConflict(merged, log, "trays_in_pool", "", pools, "Correct the count of trays in one of the rows");
-    merged.traysInPool = Math.max(...pools.map(({ value }) => Number(value)));
-  } else if (pool !== undefined) merged.traysInPool = Number(pool.value);
 
-  const { outcome, contradicts, laterFlushLost } = mergeOutcomes(rows);
-  merged.outcome = outcome;
-  if (contradicts) {
-    conflicts++;
-    logConflict(
-      merged,
-      log,
-      "outcome",
-      "",
-      tell((row) => row.outcome),
-      "Correct one of the rows; the worse outcome is taken until then",
-    );
+  notes(): void {
+    const notes = this.rows.flatMap(({ note }) => (note === undefined ? [] : [note]));
+    if (notes.length > 0) this.merged.note = joinNotes(notes);
   }
-  if (laterFlushLost) {
-    logAtRow(log, trayId, sources.at(-1)!, "outcome", {
+
+  /** @returns whether rows disagree on a weight */
+  flushes(): boolean {
+    const picked = mergeFlushes(this.rows);
+    this.merged.flushes = picked.flushes;
+    for (const { field, accounts } of picked.conflicts) {
+      const action =
+        "Number the pickings in a flush column if they are two, or give each tray its own name (or its cook in a batch column) if they are two trays";
+      this.conflict(field, "", accounts, action);
+    }
+    return picked.conflicts.some(({ field }) => field !== "harvested_on");
+  }
+
+  pool(): void {
+    const pools = this.tell(({ traysInPool }) => (traysInPool === 1 ? undefined : traysInPool));
+    const pool = agreed(pools);
+    if (pool === "conflict") {
+      this.conflict("trays_in_pool", "", pools, "Correct the count of trays in one of the rows");
+      this.merged.traysInPool = Math.max(...pools.map(({ value }) => Number(value)));
+    } else if (pool !== undefined) this.merged.traysInPool = Number(pool.value);
+  }
+
+  outcome(): void {
+    const { outcome, contradicts, laterFlushLost } = mergeOutcomes(this.rows);
+    this.merged.outcome = outcome;
+    if (contradicts) {
+      const action = "Correct one of the rows; neither outcome is taken until then";
+      this.conflict(
+        "outcome",
+        "",
+        this.tell((row) => row.outcome),
+        action,
+      );
+    }
+    if (!laterFlushLost) return;
+    logAtRow(this.log, this.merged.trayId, this.merged.sources.at(-1)!, "outcome", {
       rule: "later-flush-lost",
       severity: "note",
       result: "good",
       reason: "lost after an earlier flush was picked: what was picked counts",
     });
   }
+}
+
+/**
+ * Puts all rows about one tray together. Facts that agree or complete each other are kept; a fact told in two ways is
+ * left out, with both in the log; flushes are kept apart by their number. The order of the rows does not matter.
+ * @param drafts two or more, of one tray
+ * @param evidence what rows tell of their trays' ends besides; the merged draft's is added
+ */
+export function mergeDrafts(
+  drafts: ReadonlyArray<TrayDraft>,
+  log: TrayLog,
+  evidence: EvidenceByDraft = new Map(),
+): TrayDraft {
+  const rows = [...drafts].sort((a, b) => bySource(a.sources[0]!, b.sources[0]!));
+  const merging = new Merging(rows, log);
+  const { merged } = merging;
+  merging.facts();
+  merging.factors();
+  merging.notes();
+  settleWeightLimits(merged, rows, log);
+  mergeBounds(merged, rows, log);
+  const unread = merging.flushes();
+  merging.pool();
+  merging.outcome();
+  const joint = jointEvidence(rows.flatMap((row) => evidence.get(row) ?? []));
+  if (joint !== undefined || unread) evidence.set(merged, { ...joint, ...(unread ? { unread } : {}) });
   const numbers = new Set(rows.flatMap(({ flushes }) => flushes.map(({ number }) => number)));
-  if (conflicts === 0 && numbers.size < rows.length) logSameTray(rows, merged, log);
+  if (merging.conflicts === 0 && numbers.size < rows.length) logSameTray(rows, merged, log);
   return merged;
 }
 

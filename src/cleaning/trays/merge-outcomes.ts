@@ -25,6 +25,7 @@ export function mergeOutcomes(drafts: ReadonlyArray<TrayDraft>): MergedOutcome {
     laterFlushLost: false,
   });
   if (outcomes.length <= 1) return plain(outcomes[0]);
+  if (outcomes.includes("asked")) return plain("asked");
   const settled = said.filter(({ outcome }) => outcome !== "growing");
   const growing = said.filter(({ outcome }) => outcome === "growing");
   const lastSettled = Math.max(...settled.map(({ flush }) => flush));
@@ -35,5 +36,5 @@ export function mergeOutcomes(drafts: ReadonlyArray<TrayDraft>): MergedOutcome {
   const lost = settled.filter(({ outcome }) => outcome !== "good");
   const later = Math.min(...lost.map(({ flush }) => flush)) > Math.max(...good.map(({ flush }) => flush));
   if (later) return { outcome: "good", contradicts: false, laterFlushLost: true };
-  return { outcome: worstOf(left), contradicts: true, laterFlushLost: false };
+  return { outcome: "asked", contradicts: true, laterFlushLost: false };
 }

@@ -1,111 +1,182 @@
 import type { Outcome } from "../../records/tray.ts";
-import { closestWord } from "../../records/words/closest-word.ts";
+import { fold } from "../../records/words/fold.ts";
+import type { TrayWord } from "../../records/words/vocabulary.ts";
+import {
+  deniedByCompound,
+  endsScope,
+  isAfterNegation,
+  isFilling,
+  isLossWord,
+  isOr,
+  isSeenWord,
+  isUnsure,
+  misspeltWord,
+  phraseAt,
+  worstWordFirst,
+} from "./outcome-phrases.ts";
+
+/** What words say of a tray: a word for it, or only that it was not lost ("mold free"). */
+export type TraySaid = TrayWord | "not lost";
 
 /** What a text says became of a tray. */
 export interface OutcomeReading {
-  outcome: Outcome;
-  /** typed with a question mark, or saying two things at once */
+  says: TraySaid;
+  /** typed with a question mark or a word of doubt */
   queried: boolean;
+  /** says that it was good and that it was lost */
+  contradictory: boolean;
   /** the text holds nothing but outcome words, numbers and filling words */
   whole: boolean;
+  /** a loss is named by a word that means nothing else in prose */
+  sure: boolean;
   /** read through a misspelling */
   misspelt: boolean;
 }
 
-const words: ReadonlyArray<readonly [Outcome, string]> = [
-  [
-    "good",
-    "good|ok|okay|okey|fine|success|successful|harvested|picked|done|complete|completed|finished|healthy|clean|great|excellent|perfect|yes|normal|not contaminated|no contamination|no contam|no mold|no mould|no issues|all good|✓|✔|gut|bien|bon|buono|goed",
-  ],
-  [
-    "contaminated",
-    "contam|contaminated|contamination|contaminate|contams|contamed|cont|contaminado|contaminée|kontaminiert|mold|mould|molds|moulds|moldy|mouldy|green|trich|trichoderma|bacterial|bacteria|cobweb|dactylium|infected|infection|sour|wet rot|wet spot|rot|rotten|aspergillus|penicillium|neurospora|lipstick|blotch|schimmel|moisi|moho|muffa",
-  ],
-  [
-    "failed",
-    "fail|failed|failure|no growth|did not grow|didn t grow|did not colonise|did not colonize|didn t colonise|didn t colonize|never colonised|never colonized|no colonisation|no colonization|no pins|no fruit|no fruits|no yield|no harvest|aborted|abort|aborts|dead|died|stalled|stall|dud|barren|did not take|didn t take|nothing grew",
-  ],
-  [
-    "discarded",
-    "discard|discarded|tossed|toss|threw out|thrown out|thrown away|threw away|binned|bin|trashed|trash|dumped|composted|compost|scrapped|culled|dropped|broken|broke|spilled|spilt|torn|destroyed|disposed|chucked|weggeworfen|jeté",
-  ],
-  [
-    "growing",
-    "growing|still growing|in progress|inprogress|colonising|colonizing|incubating|incubation|fruiting|pinning|pins|ongoing|on going|waiting|pending|not yet|active|started|still going|wip|running|not ready|not done|not harvested|not harvested yet|to come|open|wächst|en cours",
-  ],
-];
+/** Words a negation reaches over before it meets what it denies. */
+const longestReach = 5;
+const mostWords = 60;
 
-/** Worse news first: a tray tossed because it was green is contaminated. */
-const severity: ReadonlyArray<Outcome> = ["contaminated", "failed", "discarded", "growing", "good"];
+interface Clause {
+  words: string[];
+  /** joined to the clause before by a comma in a list that an "or" ends */
+  listed: boolean;
+}
 
-const byPhrase = new Map<string, Outcome>();
-let longestPhrase = 1;
-for (const [outcome, list] of words) {
-  for (const phrase of list.split("|")) {
-    byPhrase.set(phrase, outcome);
-    longestPhrase = Math.max(longestPhrase, phrase.split(" ").length);
+/** A text in clauses: a negation never reaches over a stop, a dash, a bracket, or a word such as "but". */
+function clausesOf(text: string): Clause[] {
+  const parts = text
+    .replace(/(\d)[.,](?=\d)/g, "$1")
+    .replace(/\s[-–—]+\s|[.;!()[\]\n–—]+(?:\s|$)|[;()[\]\n]/g, " \ue000 ")
+    .replace(/,/g, " \ue001 ")
+    .split(/([\ue000\ue001])/);
+  const clauses: Clause[] = [];
+  let comma = false;
+  for (const [index, part] of parts.entries()) {
+    if (part === "\ue000" || part === "\ue001") {
+      comma = part === "\ue001";
+      continue;
+    }
+    const words = fold(part)
+      .split(" ")
+      .filter((word) => word !== "");
+    if (words.length === 0) continue;
+    const isList =
+      comma && parts.slice(index).some((later, ahead) => ahead % 2 === 0 && fold(later).split(" ").some(isOr));
+    clauses.push({ words, listed: isList });
+    comma = false;
+  }
+  return clauses;
+}
+
+class Sentence {
+  readonly found = new Set<TrayWord>();
+  denied = false;
+  unclear = false;
+  whole = true;
+  sure = false;
+  misspelt = false;
+  doubted = false;
+  /** place behind the last negation word, in the running clause; below 0 when none holds */
+  private negatedFrom = -1;
+
+  read({ words, listed }: Clause): void {
+    if (!listed) this.negatedFrom = -1;
+    else if (this.negatedFrom >= 0) this.negatedFrom = 0;
+    for (let at = 0; at < words.length; ) at += this.take(words, at);
+  }
+
+  /** Takes what stands at a place; returns how many words that was. */
+  private take(words: ReadonlyArray<string>, at: number): number {
+    const word = words[at]!;
+    const found = phraseAt(words, at);
+    if (found?.role === "negation") {
+      const next = words[at + found.length];
+      // "not only contaminated": no negation at all
+      this.negatedFrom = next !== undefined && endsScope(next) ? -1 : at + found.length;
+      return found.length;
+    }
+    if (found?.role === "doubt") {
+      this.doubted = true;
+      return found.length;
+    }
+    if (found !== undefined)
+      return found.length + this.say(found.role as TrayWord, found.phrase, words, at, found.length);
+    if (deniedByCompound(word) !== undefined) {
+      this.denied = true;
+      return 1;
+    }
+    if (endsScope(word)) this.negatedFrom = -1;
+    const meant = isFilling(word) || /^\d+$/.test(word) ? undefined : misspeltWord(word);
+    if (meant !== undefined) {
+      this.misspelt = true;
+      return 1 + this.say(meant, word, words, at, 1);
+    }
+    this.whole &&= isFilling(word) || /^\d+$/.test(word);
+    return 1;
+  }
+
+  /** Notes what a phrase says, denied or not; returns how many words behind it belonged to its negation. */
+  private say(role: TrayWord, phrase: string, words: ReadonlyArray<string>, at: number, length: number): number {
+    const end = at + length;
+    const behind = negationBehind(words, end);
+    const before = this.negatedFrom >= 0 && at - this.negatedFrom <= longestReach;
+    if (!before && behind === 0) {
+      this.found.add(role);
+      if (isLossWord(role) && !isUnsure(phrase)) this.sure = true;
+      return 0;
+    }
+    if (isLossWord(role) || role === "spent") this.denied = true;
+    else this.unclear = true;
+    const next = words[end];
+    const goesOn = next !== undefined && (isOr(next) || isFilling(next));
+    this.negatedFrom = before && (goesOn || next === undefined) ? end : -1;
+    return behind;
   }
 }
-const longWords: ReadonlyArray<string> = [...byPhrase.keys()].filter(
-  (phrase) => phrase.length >= 6 && !phrase.includes(" "),
-);
 
-const filling = new Set(
-  "a and but the is was it its by on in at of side corner corners edge edges top bottom bag tray day days early late slight slightly small big some little bit spot spots patch patches out away all again very then due to from with after before already now still black pink blue red orange yellow white brown grey gray new old growth".split(
-    " ",
-  ),
-);
-const negations = new Set(["no", "not", "without", "never", "zero", "kein", "sans", "sin"]);
-
-/** The outcome of a single misspelt word, where exactly one outcome lies near enough. */
-function nearestOutcome(word: string): Outcome | undefined {
-  const near = closestWord(word, longWords, (phrase) => byPhrase.get(phrase)!);
-  return near === undefined ? undefined : byPhrase.get(near);
+/** Words of a negation that stands behind what it denies, at a clause's end: "mold free", "contam: none", "mold not seen". */
+function negationBehind(words: ReadonlyArray<string>, end: number): number {
+  const next = words[end];
+  if (next === undefined) return 0;
+  const rest = words.slice(end);
+  if (isAfterNegation(next) && (rest.length === 1 || rest.slice(1).every(isSeenWord))) return rest.length;
+  const negation = phraseAt(words, end);
+  if (negation?.role !== "negation") return 0;
+  const left = words.slice(end + negation.length);
+  return left.length > 0 && left.length <= 2 && left.every(isSeenWord) ? rest.length : 0;
 }
 
 /**
- * What a text says became of a tray, in a grower's words; misspellings of long words are understood.
- * @returns undefined when no outcome word is in it
- * @example readOutcome("green mold?") // { outcome: "contaminated", queried: true, whole: true, misspelt: false }
+ * What a text says became of a tray, in a grower's words of eight languages; misspellings of long words are understood, and
+ * a negation counts as far as it reaches.
+ * @returns undefined when no word in it says anything of that
+ * @example readOutcome("green mold?")?.says // "contaminated"
+ * @example readOutcome("nicht kontaminiert, nur langsam")?.says // "not lost"
  */
 export function readOutcome(text: string): OutcomeReading | undefined {
-  const tokens = text
-    .toLowerCase()
-    .split(/[^\p{L}\p{N}✓✔]+/u)
-    .filter((token) => token !== "");
-  if (tokens.length === 0 || tokens.length > 40) return undefined;
-  const found = new Set<Outcome>();
-  let whole = true;
-  let misspelt = false;
-  for (let at = 0; at < tokens.length; ) {
-    let length = Math.min(longestPhrase, tokens.length - at);
-    let outcome: Outcome | undefined;
-    for (; length > 0; length--) {
-      outcome = byPhrase.get(tokens.slice(at, at + length).join(" "));
-      if (outcome !== undefined) break;
-    }
-    const token = tokens[at]!;
-    if (outcome === undefined) {
-      outcome = nearestOutcome(token);
-      if (outcome !== undefined) misspelt = true;
-      length = 1;
-    }
-    if (outcome === undefined) {
-      whole &&= filling.has(token) || negations.has(token) || /^\d+$/.test(token);
-    } else {
-      const negated = at > 0 && negations.has(tokens[at - 1]!);
-      if (negated && outcome === "good") outcome = "failed";
-      else if (negated && outcome === "contaminated") outcome = "good";
-      found.add(outcome);
-    }
-    at += length;
-  }
-  const outcome = severity.find((one) => found.has(one));
-  if (outcome === undefined) return undefined;
-  const bad = found.has("contaminated") || found.has("failed");
-  const queried = text.includes("?") || (found.has("good") && bad) || tokens.includes("maybe");
-  return { outcome, queried, whole, misspelt };
+  const clauses = clausesOf(text);
+  const count = clauses.reduce((sum, { words }) => sum + words.length, 0);
+  if (count === 0 || count > mostWords) return undefined;
+  const sentence = new Sentence();
+  for (const clause of clauses) sentence.read(clause);
+  const { found, denied, unclear, whole, sure, misspelt, doubted } = sentence;
+  const worst = worstWordFirst.find((one) => found.has(one));
+  if (worst === undefined && (!denied || unclear)) return undefined;
+  // picked, then thrown away: spent
+  const says: TraySaid =
+    worst === undefined ? "not lost" : worst === "discarded" && found.has("good") ? "spent" : worst;
+  return {
+    says,
+    queried: text.includes("?") || doubted,
+    contradictory: found.has("good") && (found.has("contaminated") || found.has("failed")),
+    whole,
+    sure,
+    misspelt,
+  };
 }
 
+const canonical: ReadonlyArray<string> = ["contaminated", "failed", "discarded", "growing", "good", "asked"];
+
 /** The outcomes in their canonical words. */
-export const isOutcome = (text: string): text is Outcome => (severity as ReadonlyArray<string>).includes(text);
+export const isOutcome = (text: string): text is Outcome => canonical.includes(text);

@@ -1,4 +1,4 @@
-import type { Outcome } from "../../records/tray.ts";
+import type { TraySaid } from "./outcome-words.ts";
 
 export type { QuantityKind } from "../../records/words/units.ts";
 
@@ -57,7 +57,7 @@ export interface MissingReading extends ReadingBase {
 /** A word for what became of the tray where a number should be. */
 export interface OutcomeWordReading extends ReadingBase {
   kind: "outcome-word";
-  outcome: Outcome;
+  says: TraySaid;
   /** typed with a question mark, or against itself */
   queried: boolean;
 }

@@ -64,7 +64,7 @@ export const dutch: Vocabulary = {
   filling: "de het een van voor per op in na bij aan en met tot",
   formFilling: "is er was welke wanneer hoe hoeveel veel heb je netto wat zijn enige",
   outcomes: {
-    good: "goed|goede|ok|gezond|schoon|geoogst|geen schimmel|niet besmet|schimmelvrij|prima|perfect|alles goed|gezonde|schone",
+    good: "goed|goede|ok|gezond|schoon|geoogst|geen schimmel|niet besmet|schimmelvrij|prima|perfect|alles goed|klaar|gezonde|schone",
     contaminated:
       "besmet|besmette|gecontamineerd|schimmel|beschimmeld|groene schimmel|groen|bacterieel|rot|verrot|besmetting|schimmels|schimmelig|trichoderma|bacterie|bacteriën|groene vlek|geïnfecteerd|contaminatie",
     failed:
@@ -75,7 +75,7 @@ export const dutch: Vocabulary = {
       "groeit|groeit nog|in incubatie|in doorgroei|in vrucht|nog niet|loopt|in groei|incubatie|aan het groeien|nog aan het groeien|doorgroei",
     drying: "droogt|droogt nog|aan het drogen|in de droger|nog niet droog|te wegen|nog te wegen|in de voedseldroger",
     pending: "in afwachting|volgt nog|open",
-    spent: "uitgeput|klaar",
+    spent: "uitgeput",
   },
   unsure: "groen|dood|niets|kapot|rot|verloren|vliegjes|mijten|slecht|bacterie|oververhit|prullenbak|uitgedroogd",
   negations: { before: "geen|niet|zonder|nooit|vrij van|noch|geen spoor van|nergens", after: "vrij|negatief|nee" },
@@ -107,4 +107,6 @@ export const dutch: Vocabulary = {
   tare: "handdoek|doek|zak|bak|kom|bord|krat|pot|deksel|mand|verpakking|tarra|papier|bakje",
   withWords: "met|incl|incl.|inclusief|bruto|in",
   tray: "bak|zak|blok|pot|krat|schaal",
+  seen: "zichtbaar|gezien|gevonden|aanwezig|waargenomen",
+  ors: "of|noch",
 };

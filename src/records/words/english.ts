@@ -135,9 +135,9 @@ export const english: Vocabulary = {
   formFilling:
     "any were are did do does you your what how much many please enter net there which got get been whats hows",
   outcomes: {
-    good: "good|ok|okay|okey|fine|success|successful|harvested|picked|healthy|clean|great|excellent|perfect|yes|normal|not contaminated|no contamination|no contam|no mold|no mould|no issues|all good|✓|✔|sold|contam free|mold free|mould free|no sign of mold|no losses|no problem|no problems|not lost",
+    good: "good|ok|okay|okey|fine|success|successful|harvested|picked|done|complete|completed|finished|healthy|clean|great|excellent|perfect|yes|normal|not contaminated|no contamination|no contam|no mold|no mould|no issues|all good|✓|✔|sold|contam free|mold free|mould free|no sign of mold|no losses|no problem|no problems|not lost",
     contaminated:
-      "failed|contam|contaminated|mold|green|trich|bacterial|wet spot|cobweb|sour|infected|green spot|green spots|green patch|mildew|wet rot|sour rot|contam spotted|pin mold|bread mold|black mold",
+      "contam|contaminated|contamination|contaminate|contams|contamed|cont|mold|mould|molds|moulds|moldy|mouldy|green|trich|trichoderma|bacterial|bacteria|cobweb|dactylium|infected|infection|sour|wet rot|wet spot|rot|rotten|aspergillus|penicillium|neurospora|lipstick|blotch|green spot|green spots|green patch|mildew|sour rot|contam spotted|pin mold|bread mold|black mold",
     failed:
       "fail|failed|failure|no growth|did not grow|didn t grow|did not colonise|did not colonize|didn t colonise|didn t colonize|never colonised|never colonized|no colonisation|no colonization|no pins|no fruit|no fruits|no yield|no harvest|aborted|abort|aborts|dead|died|stalled|stall|dud|barren|did not take|didn t take|nothing grew|dried out|overheated|never took|flies|mites|rats|no good|not good|never grew|never pinned|never fruited|nothing|did nothing|no show|dried up|cooked|not viable|bad",
     discarded:
@@ -147,7 +147,7 @@ export const english: Vocabulary = {
     drying:
       "drying|still drying|in dehydrator|in the dehydrator|not dry yet|not dried yet|not yet dry|not yet dried|not dried|in dryer|in the dryer|on the rack|dehydrating|air drying|in drier|to dry|sold fresh|weigh later|not weighed yet|not yet weighed|to be weighed|to weigh|needs weighing",
     pending: "pending|waiting|tbd|tbc|to come|later|open|not yet|to be done",
-    spent: "spent|retired|exhausted|finished|done|complete|completed|last flush done",
+    spent: "spent|retired|exhausted|last flush done",
   },
   unsure:
     "green|bin|dead|died|sour|rot|lost|dropped|broken|broke|torn|bad|nothing|cooked|cont|stall|pins|infection|blotch|lipstick|trash|spent|flies|mites|rats|abort|aborts|aborted|stalled|spilled|spilt|destroyed|culled|dried up|dried out|overheated|bacteria|compost|dud|toss|scrapped|black mold",
@@ -186,4 +186,6 @@ export const english: Vocabulary = {
   tare: "towel|paper towel|bag|tray|tub|bowl|dish|plate|container|box|jar|lid|basket|pan|tare|packaging|crate|bucket",
   withWords: "with|w/|incl|incl.|including|inc|inc.|plus|in|on|gross",
   tray: "tray|bag|block|tub|box|jar|bucket|unit",
+  seen: "seen|found|visible|detected|present|there|noticed|spotted|observed|yet|so far",
+  ors: "or|nor",
 };

@@ -65,7 +65,7 @@ export const french: Vocabulary = {
   filling: "le la les l de du des d un une par pour au aux et à en avant",
   formFilling: "quel quelle quels quelles combien quand est ce y a t il net nette avez vous svp",
   outcomes: {
-    good: "bon|bonne|ok|sain|propre|récolté|RAS|sans contamination|pas contaminé|pas de moisissure|non contaminé|parfait|nickel|bien|tout va bien|saine",
+    good: "bon|bonne|ok|sain|propre|récolté|RAS|sans contamination|pas contaminé|pas de moisissure|non contaminé|parfait|nickel|bien|tout va bien|terminé|saine",
     contaminated:
       "contaminé|contaminée|conta|moisi|moisie|moisissure|vert|trichoderma|bactérien|pourri|infecté|contamination|moisissures|moisissure verte|trich|bactérienne|bactéries|tache verte|pourriture|verte|infectée",
     failed:
@@ -77,7 +77,7 @@ export const french: Vocabulary = {
     drying:
       "séchage|en séchage|sèche encore|au déshydrateur|pas encore sec|à peser|pas encore pesé|en cours de séchage",
     pending: "en attente|à venir",
-    spent: "épuisé|terminé",
+    spent: "épuisé",
   },
   unsure:
     "vert|verte|mort|morte|rien|cassé|perdu|perdue|mouches|acariens|mauvais|pourri|foutu|desséché|surchauffé|conta",
@@ -114,4 +114,6 @@ export const french: Vocabulary = {
   tare: "serviette|torchon|sac|bac|barquette|bol|assiette|contenant|caisse|bocal|couvercle|panier|emballage|tare|papier",
   withWords: "avec|y compris|inclus|brut|compris|dans",
   tray: "barquette|bac|sac|bloc|bocal",
+  seen: "visible|détectée|détecté|vue|vu|trouvée|trouvé|présente|constatée|encore",
+  ors: "ou|ni",
 };

@@ -73,7 +73,7 @@ export const german: Vocabulary = {
   formFilling:
     "wurde wurden ist sind war wann wie viel viele welche welches welcher gibt es irgendwelche bitte netto was hat",
   outcomes: {
-    good: "gut|ok|in Ordnung|sauber|geerntet|gesund|schimmelfrei|ohne Befund|o.B.|kein Schimmel|nicht kontaminiert|keine Kontamination|alles gut|super|prima|gute",
+    good: "gut|ok|in Ordnung|sauber|geerntet|gesund|schimmelfrei|ohne Befund|o.B.|kein Schimmel|nicht kontaminiert|keine Kontamination|alles gut|fertig|super|prima|gute",
     contaminated:
       "kontaminiert|Konti|Kontis|Schimmel|verschimmelt|schimmelig|Grünschimmel|grün|Trichoderma|bakteriell|Bakterien|befallen|verpilzt|Kahmhefe|infiziert|faul|Nassfäule|kontamination|schimmelbefall|grüner schimmel|gruener schimmel|schimmelfleck|trich|verkeimt|bakterielle",
     failed:
@@ -85,7 +85,7 @@ export const german: Vocabulary = {
     drying:
       "trocknet|trocknet noch|am trocknen|im dörrer|im dörrautomat|noch nicht trocken|wird getrocknet|noch nicht gewogen|muss noch gewogen werden|wird noch gewogen",
     pending: "ausstehend|steht aus|offen|kommt noch|folgt",
-    spent: "abgetragen|ausgemustert|erschöpft|abgeerntet|fertig",
+    spent: "abgetragen|ausgemustert|erschöpft|abgeerntet",
   },
   unsure:
     "grün|faul|rot|weg|tot|kaputt|müll|schlecht|verloren|bakterien|milben|trauermücken|verdorben|überhitzt|vertrocknet",
@@ -121,4 +121,6 @@ export const german: Vocabulary = {
   tare: "tuch|beutel|schale|schüssel|teller|behälter|kiste|glas|deckel|korb|pfanne|handtuch|verpackung|tara|küchenpapier",
   withWords: "mit|inkl|inkl.|inklusive|einschl|brutto|samt|in",
   tray: "schale|beutel|block|glas|kiste",
+  seen: "sichtbar|gefunden|gesehen|vorhanden|zu sehen|festgestellt|bisher|da|erkennbar",
+  ors: "oder|noch",
 };

@@ -67,7 +67,7 @@ export const italian: Vocabulary = {
   filling: "il lo la i gli le di del della dello dei delle da in al per e un una su alla",
   formFilling: "che qual quale quando quanto quanta quanti è c sono stato stata netto ci prego",
   outcomes: {
-    good: "buono|buona|ok|sano|pulito|raccolto|senza muffa|non contaminato|nessuna contaminazione|perfetto|ottimo|tutto bene|sana|pulita|raccolta",
+    good: "buono|buona|ok|sano|pulito|raccolto|senza muffa|non contaminato|nessuna contaminazione|perfetto|ottimo|tutto bene|finito|sana|pulita|raccolta",
     contaminated:
       "contaminato|contaminata|muffa|ammuffito|verde|muffa verde|trichoderma|batteri|marcio|infetto|contaminazione|muffe|ammuffita|tricoderma|batterico|macchia verde|marcia|infetta",
     failed:
@@ -79,7 +79,7 @@ export const italian: Vocabulary = {
     drying:
       "in essiccazione|in essiccatore|sta seccando|nell essiccatore|ancora umido|da pesare|non ancora secco|da essiccare",
     pending: "in attesa|sospeso|da fare",
-    spent: "esaurito|finito",
+    spent: "esaurito",
   },
   unsure: "verde|morto|morta|niente|rotto|rotta|perso|persa|mosche|acari|marcio|marcia|batteri|male|surriscaldato",
   negations: {
@@ -115,4 +115,6 @@ export const italian: Vocabulary = {
   tare: "asciugamano|sacco|vaschetta|busta|ciotola|piatto|contenitore|cassa|barattolo|coperchio|cesto|imballo|tara|carta|vassoio",
   withWords: "con|incl|incluso|inclusa|lordo|compreso|in",
   tray: "vaschetta|vassoio|sacco|busta|blocco|barattolo",
+  seen: "visibile|vista|visto|trovata|trovato|presente|rilevata|ancora",
+  ors: "o|né|oppure",
 };

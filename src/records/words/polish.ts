@@ -68,7 +68,7 @@ export const polish: Vocabulary = {
   outcomes: {
     good: "dobry|dobra|ok|zdrowy|czysty|zebrany|udany|bez pleśni|nie skażony|brak kontaminacji|dobre|w porządku|super|zdrowa|czysta|zebrane|udane",
     contaminated:
-      "skażony|skażone|zakażony|zanieczyszczony|pleśń|spleśniały|zielona pleśń|zielony|bakterie|zgniły|kontaminacja|skażona|skażenie|zakażona|zakażenie|pleśnie|trichoderma|bakteryjny|zielona plama|zgniła|zainfekowany|spleśniała|zakażone|zielone",
+      "skażony|skażone|zakażony|zanieczyszczony|pleśń|spleśniały|zielona pleśń|zielony|bakterie|zgniły|kontaminacja|skażona|skażenie|zakażona|zakażenie|pleśnie|trichoderma|bakteryjny|zielona plama|zgniła|zainfekowany|spleśniała|zakażone|zielone|pleśni|skażenia|kontaminacji|bakterii|zakażenia|zakażeń",
     failed:
       "nieudany|nie urosło|brak wzrostu|nie przyjęło się|brak zawiązków|brak plonu|martwy|wyschnięty|przegrzany|muchówki|roztocza|nic|nieudana|nieudane|martwa|nie wyrosło|złe|padł|obumarł|wyschnięta",
     discarded:
@@ -77,10 +77,10 @@ export const polish: Vocabulary = {
       "rośnie|w trakcie|w inkubacji|przerasta|owocuje|jeszcze nie|inkubacja|owocowanie|jeszcze rośnie|rosną|nadal rośnie",
     drying: "schnie|jeszcze schnie|suszy się|w suszarce|w suszeniu|do zważenia|jeszcze niesuche|jeszcze nie suche",
     pending: "oczekuje|w oczekiwaniu",
-    spent: "wyeksploatowany|zakończony",
+    spent: "wyeksploatowany",
   },
   unsure:
-    "zielony|zielone|martwy|martwa|nic|zniszczony|stracony|stracone|złe|muchówki|roztocza|bakterie|padł|przegrzany|wyschnięty",
+    "zielony|zielone|martwy|martwa|nic|zniszczony|stracony|stracone|złe|muchówki|roztocza|bakterie|padł|przegrzany|wyschnięty|bakterii",
   negations: {
     before: "nie|bez|brak|nigdy|wolny od|wolna od|żaden|żadnej|żadnych|ani|bez śladu|nie ma|nie widać",
     after: "brak|negatywny|nie",
@@ -114,4 +114,6 @@ export const polish: Vocabulary = {
   tare: "ręcznik|worek|tacka|taca|miska|talerz|pojemnik|skrzynka|słoik|pokrywka|kosz|opakowanie|tara|papier|ręcznikiem|workiem|tacką|tacą|miską|talerzem|pojemnikiem|słoikiem|opakowaniem|papierem",
   withWords: "z|ze|wraz|razem z|brutto|w",
   tray: "tacka|taca|worek|blok|balot|słoik",
+  seen: "widać|widoczna|widoczne|ma|znaleziono|stwierdzono|obecna",
+  ors: "lub|albo|ani",
 };

@@ -67,7 +67,7 @@ export const portuguese: Vocabulary = {
   filling: "o a os as de do da dos das em no na por para ao à e um uma",
   formFilling: "qual quais quando quanto quanta quantos houve há alguma algum foi líquido favor que",
   outcomes: {
-    good: "bom|boa|ok|sadio|limpo|colhido|sem contaminação|sem mofo|não contaminado|perfeito|ótimo|tudo bem|sadia|limpa|colhida",
+    good: "bom|boa|ok|sadio|limpo|colhido|sem contaminação|sem mofo|não contaminado|perfeito|ótimo|tudo bem|terminado|sadia|limpa|colhida",
     contaminated:
       "contaminado|contaminada|mofo|mofado|bolor|embolorado|mofo verde|verde|bactéria|podre|infectado|contaminação|mofos|tricoderma|bactérias|mancha verde|infectada|mofada|embolorada|bacteriano|bolores",
     failed:
@@ -78,7 +78,7 @@ export const portuguese: Vocabulary = {
       "crescendo|em crescimento|em incubação|em frutificação|ainda não|em andamento|incubação|frutificação|ainda crescendo|a crescer|colonizando",
     drying: "secando|a secar|em secagem|no desidratador|a pesar|por pesar|ainda não seco|falta secar|falta pesar",
     pending: "pendente|a aguardar|aguardando",
-    spent: "esgotado|terminado",
+    spent: "esgotado",
   },
   unsure:
     "verde|morto|morta|nada|quebrado|perdido|perdida|moscas|ácaros|ruim|podre|bactéria|bactérias|lixo|superaquecido|perdeu",
@@ -116,4 +116,6 @@ export const portuguese: Vocabulary = {
   tare: "toalha|saco|bandeja|prato|tigela|recipiente|caixa|frasco|tampa|cesta|embalagem|tara|papel|pote",
   withWords: "com|incl|incluindo|incluso|bruto|em",
   tray: "bandeja|saco|bloco|frasco|pote",
+  seen: "visível|visto|vista|encontrado|encontrada|presente|detectado|há",
+  ors: "ou|nem",
 };

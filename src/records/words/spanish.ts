@@ -67,7 +67,7 @@ export const spanish: Vocabulary = {
   filling: "el la los las de del en por para al y un una",
   formFilling: "qué que cuál cuándo cuánto cuánta cuántos hubo hay alguna algún fue neto favor",
   outcomes: {
-    good: "bueno|buena|bien|ok|sano|limpio|cosechado|sin contaminación|sin moho|no contaminado|perfecto|excelente|todo bien|sana|limpia|cosechada",
+    good: "bueno|buena|bien|ok|sano|limpio|cosechado|sin contaminación|sin moho|no contaminado|perfecto|excelente|todo bien|terminado|sana|limpia|cosechada",
     contaminated:
       "contaminado|contaminada|moho|mohoso|verde|trichoderma|hongo verde|bacteria|podrido|infectado|contaminación|mohos|moho verde|tricoderma|bacterias|mancha verde|podrida|infectada|bacteriano",
     failed:
@@ -79,7 +79,7 @@ export const spanish: Vocabulary = {
     drying:
       "secando|secándose|en secado|en deshidratador|en el deshidratador|por pesar|aún no seco|todavía no seco|falta secar|falta pesar",
     pending: "pendiente|por venir",
-    spent: "agotado|terminado",
+    spent: "agotado",
   },
   unsure:
     "verde|muerto|muerta|nada|roto|rota|perdido|perdida|moscas|ácaros|malo|mala|podrido|podrida|bacteria|bacterias|basura|sobrecalentado|tirado",
@@ -115,4 +115,6 @@ export const spanish: Vocabulary = {
   tare: "toalla|bolsa|bandeja|plato|tazón|recipiente|caja|frasco|tapa|canasta|envase|tara|papel",
   withWords: "con|incl|incluye|incluido|incluida|bruto|en",
   tray: "bandeja|charola|bolsa|bloque|frasco",
+  seen: "visible|visto|vista|encontrado|encontrada|presente|detectado|detectada|aún|hay",
+  ors: "o|u|ni",
 };

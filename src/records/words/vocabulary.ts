@@ -64,4 +64,8 @@ export interface Vocabulary {
   withWords: string;
   /** what a tray is called, one of them */
   tray: string;
+  /** "seen", "found" behind a negated word: "mold not seen" */
+  seen: string;
+  /** "or", "nor": what they join shares a negation */
+  ors: string;
 }

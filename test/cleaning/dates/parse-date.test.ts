@@ -14,7 +14,7 @@ function text(reading: DateReading): string {
     case "serial":
       return `${reading.in1900} or ${reading.in1904}`;
     case "outcome-word":
-      return reading.outcome;
+      return reading.says;
     case "missing":
       return `missing: ${reading.how}`;
     case "unreadable":
@@ -68,7 +68,7 @@ const cases: [cell: string, says: string, conventions?: DateConventions][] = [
   ["-", "missing: dash"],
   ["n/a", "missing: not applicable"],
   ["contam", "contaminated"],
-  ["not yet", "growing"],
+  ["not yet", "pending"],
 ];
 
 describe("dates as growers type them", () => {
@@ -87,23 +87,26 @@ test("serial 45000 is 15 March 2023; 1904 dates are 1462 days later", () => {
 
 describe("a date without its year", () => {
   const march3 = [{ month: 3, day: 3 }];
-  test("takes the only year that keeps the stages in order", () => {
-    expect(completeYear(march3, 1, [{ stage: 0, iso: "2026-02-16" }], undefined)).toBe("2026-03-03");
-    expect(completeYear([{ month: 1, day: 5 }], 1, [{ stage: 0, iso: "2025-12-20" }], undefined)).toBe("2026-01-05");
+  const winter = { first: "2025-12-20", last: "2026-02-16" };
+  test("takes the only year within a crop of the column's full dates", () => {
+    expect(completeYear(march3, 1, [], winter)).toBe("2026-03-03");
+    expect(completeYear([{ month: 1, day: 5 }], 1, [], winter)).toBe("2026-01-05");
+    expect(completeYear([{ month: 12, day: 24 }], 1, [], winter)).toBe("2025-12-24");
   });
-  test("stays open when no year or no other date fits", () => {
-    expect(completeYear([{ month: 1, day: 5 }], 1, [{ stage: 0, iso: "2025-02-20" }], undefined)).toBeUndefined();
-    expect(completeYear(march3, 1, [], undefined)).toBeUndefined();
-    expect(completeYear(march3, 1, [], { first: 2025, last: 2026 })).toBeUndefined();
+  test("the tray's own dates must allow it", () => {
+    expect(completeYear(march3, 1, [{ stage: 0, iso: "2026-02-16" }], winter)).toBe("2026-03-03");
+    expect(completeYear(march3, 1, [{ stage: 0, iso: "2026-03-16" }], winter)).toBeUndefined();
+    expect(completeYear([{ month: 1, day: 5 }], 1, [{ stage: 0, iso: "2025-02-20" }], winter)).toBeUndefined();
   });
-  test("takes the sheet's year when that is the only one", () => {
-    expect(completeYear(march3, 1, [], { first: 2026, last: 2026 })).toBe("2026-03-03");
+  test("stays open where two years fit, or none", () => {
+    expect(completeYear([{ month: 8, day: 1 }], 1, [], winter)).toBeUndefined();
+    expect(completeYear(march3, 1, [], { first: "2024-02-01", last: "2026-02-16" })).toBeUndefined();
   });
   test("stays open when day and month are too", () => {
     const either = [
       { month: 4, day: 3 },
       { month: 3, day: 4 },
     ];
-    expect(completeYear(either, 1, [{ stage: 0, iso: "2026-02-16" }], undefined)).toBeUndefined();
+    expect(completeYear(either, 1, [{ stage: 0, iso: "2026-02-16" }], winter)).toBeUndefined();
   });
 });

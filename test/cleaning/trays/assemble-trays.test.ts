@@ -67,17 +67,14 @@ describe("rows put together to trays", () => {
   test("different facts are a conflict: left out, both in the log", async () => {
     const book = await bookOf({
       "harvests/a.csv": `${header}A,10,2026-01-01,,,good,200,20,\n`,
-      "harvests/b.csv": `${header}A,15,2026-01-01,,,good,210,20,\n`,
+      "harvests/b.csv": `${header}A,10,2026-01-01,,,good,210,20,\n`,
     });
     const tray = trayOf(book, "A");
-    expect(tray.inoculumMillilitres).toBeUndefined();
     expect(tray.freshGrams).toBeUndefined();
     expect(tray).toMatchObject({ dryGrams: 20, inoculatedOn: "2026-01-01", outcome: "good", flags: ["conflict"] });
     const shown = book.issues.filter(({ rule }) => rule === "conflict");
     expect(shown.map(({ file, column, raw, result }) => [file, column, raw, result])).toEqual([
-      ["harvests/a.csv", "inoculum_ml", "10", ""],
       ["harvests/a.csv", "fresh_g", "200", ""],
-      ["harvests/b.csv", "inoculum_ml", "15", ""],
       ["harvests/b.csv", "fresh_g", "210", ""],
     ]);
   });
@@ -86,12 +83,14 @@ describe("rows put together to trays", () => {
     const book = await harvestOf(`${header}A,10,,,,good,200,20,\nA,10,,,,good,150,20,\n`);
     expect(book.trays).toHaveLength(1);
     expect(trayOf(book, "A").freshGrams).toBeUndefined();
-    expect(book.issues.find(({ rule }) => rule === "conflict")?.action).toContain("number them in a flush column");
+    expect(book.issues.find(({ rule }) => rule === "conflict")?.action).toContain(
+      "Number the pickings in a flush column",
+    );
   });
 
-  test("good in one row and contaminated in another is counted lost and flagged", async () => {
+  test("good in one row and contaminated in another is asked about", async () => {
     const book = await harvestOf(`${header}A,10,,,,good,,,\nA,10,,,,contaminated,,,\n`);
-    expect(trayOf(book, "A")).toMatchObject({ outcome: "contaminated", flags: ["conflict"] });
+    expect(trayOf(book, "A")).toMatchObject({ outcome: "asked", flags: ["conflict"] });
   });
 
   test("rows without a name are trays of their own, called by row and file", async () => {
@@ -117,13 +116,13 @@ describe("outcomes", () => {
     ["A,10,,,,,0,,", "failed"],
     ["A,10,2026-01-01,,,,,,", "growing"],
     ["A,10,,,not yet,,,,", "growing"],
-    ["A,10,,,,ok,contam,,", "contaminated"],
+    ["A,10,,,,ok,contam,,", "asked"],
     ["A,10,,,,tossed,,,", "discarded"],
     ["A,10,,,,no pins,,,", "failed"],
     ["A,10,,,,no contamination,200,,", "good"],
     ["A,10,,,,still growing,,,", "growing"],
     ["A,10,,,,contaminted,,,", "contaminated"],
-    ["A,10,,,,purple,200,,", "good"],
+    ["A,10,,,,purple,200,,", "asked"],
   ])("%s is %s", async (row, outcome) => {
     const book = await harvestOf(`${header}${row}\n`);
     expect(trayOf(book, "A").outcome).toBe(outcome);

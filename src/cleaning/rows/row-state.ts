@@ -1,0 +1,149 @@
+import type { Bounds, Flush } from "../../records/tray.ts";
+import { joinNotes } from "../trays/join-notes.ts";
+import { newFactors, noBounds, noFactors, type TrayDraft } from "../trays/tray-draft.ts";
+import type { TrayEvidence } from "../trays/tray-evidence.ts";
+import type { TraySaid } from "../values/outcome-words.ts";
+import type { CellFact } from "./cell-fact.ts";
+import type { ColumnReader } from "./column-reader.ts";
+
+/** A date of the row that still needs its year. */
+export interface YearlessCell {
+  reader: ColumnReader;
+  fact: CellFact;
+  raw: string;
+}
+
+/** What the cells of one row have said so far. Used again for every row. */
+export class RowState {
+  name = "";
+  typed: TraySaid | "asked" | undefined;
+  words: TraySaid[] | undefined;
+  fresh: number | undefined;
+  dry: number | undefined;
+  harvested: string | undefined;
+  flush = 0;
+  pool = 0;
+  cellPool = 0;
+  namePool = 0;
+  note: string | undefined;
+  factors = noFactors;
+  bounds = noBounds;
+  sideFlushes: Flush[] | undefined;
+  yearless: YearlessCell[] | undefined;
+  evidence: TrayEvidence | undefined;
+  /** weights said to be of each tray of a pool */
+  each: ("fresh" | "dry")[] | undefined;
+
+  reset(): void {
+    this.name = "";
+    this.typed = undefined;
+    this.words = undefined;
+    this.fresh = undefined;
+    this.dry = undefined;
+    this.harvested = undefined;
+    this.flush = 0;
+    this.pool = 0;
+    this.cellPool = 0;
+    this.namePool = 0;
+    this.note = undefined;
+    this.factors = noFactors;
+    this.bounds = noBounds;
+    this.sideFlushes = undefined;
+    this.yearless = undefined;
+    this.evidence = undefined;
+    this.each = undefined;
+  }
+
+  /** Takes what a cell says besides its value. */
+  takeFact(reader: ColumnReader, fact: CellFact): void {
+    const { slot, plan } = reader;
+    if (fact.pool !== undefined) {
+      if (slot === "tray") this.namePool = fact.pool;
+      else this.cellPool = fact.pool;
+    }
+    if (fact.bounds !== undefined) {
+      const kept: Partial<Record<string, Bounds>> = this.bounds === noBounds ? {} : this.bounds;
+      kept[plan.field] = fact.bounds;
+      this.bounds = kept;
+    }
+    if (fact.says !== undefined) {
+      if (slot === "outcome") this.typed = fact.says;
+      else if (fact.says !== "asked") this.words = [...(this.words ?? []), fact.says];
+      if (fact.queried === true) this.evidence = { ...this.evidence, queried: true };
+    }
+    const isWeight = slot === "fresh" || slot === "dry";
+    if (fact.each === true && isWeight) this.each = [...(this.each ?? []), slot];
+    if (fact.unread === true && isWeight) this.evidence = { ...this.evidence, unread: true };
+    else if ((fact.unread === true || fact.open === true) && (slot === "harvested" || plan.field === "dried_on"))
+      this.evidence = { ...this.evidence, ...(fact.open === true ? { dated: true } : { unread: true }) };
+  }
+
+  /** Takes a cell's value to its place. */
+  takeValue(reader: ColumnReader, value: number | string, draft: TrayDraft): void {
+    const { flush } = reader.plan;
+    if (flush !== undefined) {
+      this.takeSide(reader, flush, value);
+      return;
+    }
+    switch (reader.slot) {
+      case "property":
+        reader.set(draft, value);
+        break;
+      case "tray":
+        this.name = value as string;
+        break;
+      case "fresh":
+        this.fresh = value as number;
+        break;
+      case "dry":
+        this.dry = value as number;
+        break;
+      case "harvested":
+        this.harvested = value as string;
+        break;
+      case "flush":
+        this.flush = value as number;
+        break;
+      case "pool":
+        this.pool = value as number;
+        break;
+      case "note":
+        this.note = this.note === undefined ? (value as string) : joinNotes([this.note, value as string]);
+        break;
+      case "factor": {
+        const kept = this.factors === noFactors ? newFactors() : this.factors;
+        kept[reader.property] = value as string;
+        this.factors = kept;
+        break;
+      }
+    }
+  }
+
+  private takeSide(reader: ColumnReader, flush: number, value: number | string): void {
+    this.sideFlushes ??= [];
+    let side = this.sideFlushes.find(({ number }) => number === flush);
+    if (side === undefined) {
+      side = { number: flush };
+      this.sideFlushes.push(side);
+    }
+    if (reader.slot === "fresh") side.freshGrams = value as number;
+    else if (reader.slot === "dry") side.dryGrams = value as number;
+    else side.harvestedOn = value as string;
+  }
+
+  /** The row's pickings: those of flushes side by side, and the one of its plain columns. */
+  flushes(none: Flush[]): Flush[] {
+    const { fresh, dry, harvested, flush: number, sideFlushes } = this;
+    if (fresh === undefined && dry === undefined && harvested === undefined && number === 0) return sideFlushes ?? none;
+    const flush: Flush = { number };
+    if (fresh !== undefined) flush.freshGrams = fresh;
+    if (dry !== undefined) flush.dryGrams = dry;
+    if (harvested !== undefined) flush.harvestedOn = harvested;
+    if (sideFlushes === undefined) return [flush];
+    const beside = sideFlushes.find((side) => side.number === number);
+    if (beside === undefined) return [...sideFlushes, flush];
+    // a numbered row may tell of a flush that has columns of its own: those come first
+    Object.assign(beside, { ...flush, ...beside });
+    return sideFlushes;
+  }
+}

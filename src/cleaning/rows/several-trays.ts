@@ -1,0 +1,109 @@
+import type { RawTable } from "../../records/sheet.ts";
+import { phrasesOf } from "../../records/words/languages.ts";
+import { trayKey } from "../trays/tray-key.ts";
+
+/** A cell that names several trays. */
+export interface SeveralTrays {
+  /** their names, as `trayKey` folds them */
+  keys: string[];
+  /** nothing but several trays can be meant ("T1-T6"); other forms may be one name ("1-6" of cook 1) */
+  sure: boolean;
+}
+
+/** More trays than this on one scale are no pool but a slip. */
+const mostTrays = 60;
+
+const rangeWords = phrasesOf((words) => words.ranges).filter((word) => /^\p{L}+$/u.test(word) && word !== "a");
+const joinWords = phrasesOf((words) => words.joins).filter((word) => /^\p{L}+$/u.test(word) && word.length > 1);
+const end = "(\\p{L}{0,12})[ #.]?(\\d{1,6})";
+const range = new RegExp(
+  `^${end}(\\s*(?:[-–—]|\\.\\.\\.?|…)\\s*|\\s+(?:${rangeWords.join("|")}|a|t/m)\\s+)${end}$`,
+  "iu",
+);
+const join = new RegExp(`\\s*[,;+&/]\\s*|\\s+(?:${joinWords.join("|")}|y|e|i)\\s+`, "iu");
+const item = new RegExp(`^${end}$`, "u");
+
+/** Whether a name has any mark or word in it that could stand between two trays' numbers. */
+function mayBeSeveral(text: string): boolean {
+  for (let at = 1; at < text.length - 1; at++) {
+    const code = text.charCodeAt(at);
+    // space & + , - . / ; and dashes
+    if (code === 32 || code === 38 || (code >= 43 && code <= 47) || code === 59 || code >= 0x2013) return true;
+  }
+  return false;
+}
+
+function inRange(text: string): SeveralTrays | undefined {
+  const match = range.exec(text);
+  if (match === null) return undefined;
+  const [, firstPrefix, first, between, lastPrefix, last] = match as unknown as [
+    string,
+    string,
+    string,
+    string,
+    string,
+    string,
+  ];
+  if (lastPrefix !== "" && lastPrefix.toLowerCase() !== firstPrefix.toLowerCase()) return undefined;
+  // "C1-001" is a name: leading zeros that the first number has not
+  if (last.startsWith("0") && !first.startsWith("0")) return undefined;
+  const count = Number(last) - Number(first) + 1;
+  if (count < 2 || count > mostTrays) return undefined;
+  const keys = Array.from({ length: count }, (_, step) => trayKey(`${firstPrefix}${Number(first) + step}`));
+  return { keys, sure: (lastPrefix !== "" && firstPrefix !== "") || /[\p{L}.…]/u.test(between) };
+}
+
+function inList(text: string): SeveralTrays | undefined {
+  const items = text.split(join).filter((one) => one !== "");
+  if (items.length < 2 || items.length > mostTrays) return undefined;
+  const found = items.map((one) => item.exec(one.trim()));
+  if (found.some((match) => match === null)) return undefined;
+  const prefix = found[0]![1]!;
+  if (found.some((match) => match![1] !== "" && match![1]!.toLowerCase() !== prefix.toLowerCase())) return undefined;
+  const keys = found.map((match) => trayKey(`${prefix}${match![2]}`));
+  if (new Set(keys).size < keys.length) return undefined;
+  // "9/10" may be tray 10 of cook 9; a plus, a comma or a word joins
+  return { keys, sure: !/^[^,;+&\s]*\/[^,;+&\s]*$/.test(text.trim()) || (prefix !== "" && found[1]![1] !== "") };
+}
+
+/**
+ * The trays that a cell of names speaks of, where it speaks of several: "T1-T6", "2+3", "4,5,6", "7 and 8", "9/10".
+ * @returns undefined for the name of one tray
+ * @example severalTrays("T1-T3")?.keys // ["t1", "t2", "t3"]
+ */
+export function severalTrays(text: string): SeveralTrays | undefined {
+  if (!mayBeSeveral(text)) return undefined;
+  return inRange(text.trim()) ?? inList(text.trim());
+}
+
+/** How names of several trays are taken in a table: each with its count of trays, or as plain names. */
+export type PooledNames = ReadonlyMap<string, number>;
+
+/**
+ * Decides on the cells of a column of names that may each name several trays. They do where none of them speaks of a tray
+ * that another cell names too; else those that could be plain names ("1-2", "1-3", "2-1") are.
+ */
+export function pooledNames(table: RawTable, index: number): PooledNames {
+  const several = new Map<string, SeveralTrays>();
+  table.forEachRow((cells) => {
+    const text = cells[index]!.trim();
+    if (several.has(text)) return;
+    const found = severalTrays(text);
+    if (found !== undefined) several.set(text, found);
+  });
+  const speaking = new Map<string, number>();
+  for (const { keys } of several.values()) for (const key of keys) speaking.set(key, (speaking.get(key) ?? 0) + 1);
+  const single = new Set<string>();
+  table.forEachRow((cells) => {
+    const text = cells[index]!.trim();
+    if (text === "" || several.has(text)) return;
+    const key = trayKey(text);
+    if (speaking.has(key)) single.add(key);
+  });
+  const overlaps = ({ keys }: SeveralTrays): boolean => keys.some((key) => speaking.get(key)! > 1 || single.has(key));
+  const unsure = [...several.values()].filter(({ sure }) => !sure);
+  const areNames = unsure.some(overlaps);
+  return new Map(
+    [...several].filter(([, { sure }]) => sure || !areNames).map(([text, { keys }]) => [text, keys.length]),
+  );
+}

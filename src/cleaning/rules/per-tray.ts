@@ -1,0 +1,21 @@
+import { languages } from "../../records/words/languages.ts";
+import { type CleaningRule, keep } from "./cleaning-rule.ts";
+
+/** the rule's code in the log */
+export const eachRule = "per-tray";
+
+const words = languages
+  .flatMap(({ each }) => each.split("|"))
+  .map((word) => word.replace(/[.*+?^${}()|[\]\\]/g, "\\$&").replaceAll(" ", "\\s+"))
+  .sort((a, b) => b.length - a.length);
+const behind = new RegExp(`^(.*\\d.*?)\\s*[,(]?\\s*(?<![\\p{L}])(?:${words.join("|")})\\.?\\)?$`, "iu");
+
+/** "10 mL/tray", "210 g each", "5 ml pro Beutel": the amount of one tray. */
+export const perTray: CleaningRule = {
+  code: eachRule,
+  kinds: ["mass", "volume"],
+  apply(text) {
+    const match = behind.exec(text);
+    return match === null ? keep : { kind: "rewrite", text: match[1]!, reason: "said to be of each tray" };
+  },
+};

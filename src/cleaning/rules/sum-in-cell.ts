@@ -1,0 +1,43 @@
+import type { Change, QuantityReading } from "../values/quantity-reading.ts";
+import { type CleaningRule, keep, unreadable } from "./cleaning-rule.ts";
+
+const part = "[~≈]?\\s*\\d[\\d.,/½¼¾ ]*(?:[a-zµ°%][a-z.%]*)?";
+const sum = new RegExp(`^=?\\s*(${part}(?:\\s*(?:\\+|&|\\bplus\\b|\\bund\\b|\\band\\b)\\s*${part})+)$`, "i");
+const joins = /\s*(?:\+|&|\bplus\b|\bund\b|\band\b)\s*/i;
+const unitOf = (text: string): string => /[a-zµ°%][a-z.%]*$/i.exec(text.trim())?.[0] ?? "";
+/** "1 lb and 3 oz" is one amount in two units */
+const compound = /^\s*\d[\d.,]*\s*(?:lbs?|pounds?|kg)\b.*\b(?:oz|ounces?|g|grams?)\s*$/i;
+
+/** "205 + 40", "12ml + 5ml", "200 + 50 g": amounts taken one after the other, added up. */
+export const sumInCell: CleaningRule = {
+  code: "sum-in-cell",
+  kinds: ["mass", "volume"],
+  apply(text, { read }) {
+    const match = sum.exec(text);
+    if (match === null || compound.test(text)) return keep;
+    const parts = match[1]!.split(joins);
+    const unit = unitOf(parts.at(-1)!);
+    let total = 0;
+    let approximate = false;
+    const changes: Change[] = [];
+    let first: QuantityReading | undefined;
+    for (const typed of parts) {
+      const reading = read(unitOf(typed) === "" && unit !== "" ? `${typed} ${unit}` : typed);
+      if (reading.kind === "ambiguous")
+        return { kind: "settle", reading, reason: "amounts to add up that can be read two ways" };
+      if (reading.kind !== "value" && reading.kind !== "approximate")
+        return unreadable("one number, or numbers with + between them", "amounts to add up, not all of them numbers");
+      first ??= reading;
+      total += reading.value;
+      approximate ||= reading.kind === "approximate";
+      for (const change of reading.changes) if (!changes.some(({ rule }) => rule === change.rule)) changes.push(change);
+    }
+    if (first === undefined || !("unit" in first)) return keep;
+    const value = Number(total.toPrecision(14));
+    return {
+      kind: "settle",
+      reading: { kind: approximate ? "approximate" : "value", value, unit: first.unit, changes },
+      reason: "amounts with a plus between them, added up",
+    };
+  },
+};

@@ -1,0 +1,119 @@
+import type { Issue } from "../../records/issue.ts";
+import type { Outcome } from "../../records/tray.ts";
+import { isLossWord } from "../values/outcome-phrases.ts";
+import { readOutcome } from "../values/outcome-words.ts";
+import { addFlag } from "./add-flag.ts";
+import type { TrayDraft } from "./tray-draft.ts";
+import type { TrayEvidence } from "./tray-evidence.ts";
+import { logAtRow, type TrayLog } from "./tray-log.ts";
+
+const noEvidence: TrayEvidence = Object.freeze({});
+const expected = "good, contaminated, failed, discarded or growing";
+
+/** What there is of a tray to weigh or to date. */
+type Picked = "weight" | "nothing weighed" | "date" | "neither";
+
+function pickedOf({ freshGrams, dryGrams, bounds, harvestedOn, driedOn, flushes }: TrayDraft, dated: boolean): Picked {
+  const weights = [freshGrams, dryGrams].filter((weight) => weight !== undefined);
+  if (weights.some((weight) => weight > 0) || bounds.fresh_g !== undefined || bounds.dry_g !== undefined)
+    return "weight";
+  if (weights.length > 0) return "nothing weighed";
+  const hasDate =
+    dated ||
+    harvestedOn !== undefined ||
+    driedOn !== undefined ||
+    flushes.some((flush) => flush.harvestedOn !== undefined);
+  return hasDate ? "date" : "neither";
+}
+
+type Said = Pick<Issue, "rule" | "reason"> & Partial<Issue>;
+
+/** The loss that a note tells of; "asked" where its words may mean something else. */
+function lossInNote(note: string | undefined): Outcome | undefined {
+  const found = note === undefined ? undefined : readOutcome(note);
+  if (found === undefined || !isLossWord(found.says as "failed")) return undefined;
+  if (found.queried || found.contradictory || !(found.sure || found.whole)) return "asked";
+  return found.says as Outcome;
+}
+
+interface Settled {
+  outcome: Outcome;
+  said?: Said;
+  /** worth a flag, not only a line of the log */
+  flagged?: boolean;
+}
+
+const inferred = (outcome: Outcome, why: string): Settled => ({
+  outcome,
+  said: {
+    rule: "outcome-inferred",
+    reason: `no outcome recorded: ${outcome === "growing" ? "still growing" : outcome}, because ${why}`,
+  },
+});
+
+const asked = (rule: string, reason: string): Settled => ({
+  outcome: "asked",
+  flagged: true,
+  said: { rule, reason, expected, action: `Type the outcome: ${expected}` },
+});
+
+/** What a tray with no outcome typed has become: its weight or harvest date decides, then its note, then nothing yet. */
+function inferOutcome(draft: TrayDraft, { says, unread = false, dated = false }: TrayEvidence): Settled {
+  const picked = pickedOf(draft, dated);
+  const fromNote = lossInNote(draft.note);
+  if (picked === "weight") {
+    if (fromNote === undefined || fromNote === "asked") return inferred("good", "it has a weight");
+    const reason = "good, because it has a weight, though the note speaks of a loss";
+    return {
+      outcome: "good",
+      flagged: true,
+      said: { rule: "note-against-weight", reason, expected, action: "State the outcome" },
+    };
+  }
+  if (fromNote !== undefined && fromNote !== "asked" && !unread) {
+    const reason = "no outcome recorded: lost, because the note says so";
+    return {
+      outcome: fromNote,
+      flagged: true,
+      said: {
+        rule: "loss-from-note",
+        reason,
+        expected,
+        action: "State the outcome, so that nothing depends on the note",
+      },
+    };
+  }
+  if (unread)
+    return asked("weight-not-known", "a weight was typed that cannot be used, so what became of the tray is not known");
+  if (picked === "nothing weighed") return inferred("failed", "it was weighed and gave nothing");
+  if (says === "spent") return inferred("discarded", "it was put away and has no weight");
+  if (picked === "date") return inferred("good", "it was harvested");
+  if (says === "drying") return inferred("good", "it is drying, so it was picked");
+  if (fromNote === "asked")
+    return asked("note-unclear", "the note may speak of a loss, and nothing else says what became of the tray");
+  return inferred("growing", "it has neither weight nor harvest date");
+}
+
+/** What a tray has become, its typed outcome weighed against its weights where they cannot both hold. */
+function settled(draft: TrayDraft, evidence: TrayEvidence): Settled {
+  const { outcome } = draft;
+  const picked = pickedOf(draft, evidence.dated ?? false);
+  if (outcome === undefined) return inferOutcome(draft, evidence);
+  if (evidence.queried === true && isLossWord(outcome as "failed") && picked === "weight")
+    return asked("doubted-loss-with-weight", "a loss typed with a doubt beside a weight: neither is taken");
+  if (outcome === "growing" && evidence.unread === true)
+    return asked("growing-with-weight", "said to be growing, beside a weight that cannot be used");
+  return { outcome };
+}
+
+/** Settles what became of a tray and writes why, where no one typed it plainly. Changes the draft in place. */
+export function settleOutcome(draft: TrayDraft, log: TrayLog, evidence: TrayEvidence = noEvidence): void {
+  const { outcome, said, flagged = false } = settled(draft, evidence);
+  draft.outcome = outcome;
+  if (said === undefined) return;
+  const source = draft.sources.find(({ file }) => log.hasOutcomes(file)) ?? (flagged ? draft.sources[0] : undefined);
+  if (source === undefined) return;
+  if (flagged) addFlag(draft, said.rule);
+  const entry = { raw: flagged ? (draft.note ?? "") : "", result: outcome, ...said } as const;
+  logAtRow(log, draft.trayId, source, "outcome", { severity: flagged ? "warning" : "change", ...entry });
+}

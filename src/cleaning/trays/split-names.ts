@@ -1,0 +1,107 @@
+import { kinship } from "./same-tray.ts";
+import type { TrayDraft } from "./tray-draft.ts";
+import { logAtRow, type TrayLog } from "./tray-log.ts";
+
+const bySource = ({ sources: [a] }: TrayDraft, { sources: [b] }: TrayDraft): number =>
+  a!.file === b!.file ? a!.row - b!.row : a!.file < b!.file ? -1 : 1;
+
+/** Rows of one name in groups, one for each tray. A row that may belong to a group or not goes into it and is asked about there. */
+function groupsOf(rows: ReadonlyArray<TrayDraft>): TrayDraft[][] {
+  const groups: TrayDraft[][] = [];
+  for (const row of rows) {
+    const kinships = groups.map((group) => {
+      const each = group.map((other) => kinship(other, row));
+      return each.includes("two trays") ? "two trays" : each.includes("unclear") ? "unclear" : "one tray";
+    });
+    const at = kinships.indexOf("one tray");
+    const place = at >= 0 ? at : kinships.indexOf("unclear");
+    if (place < 0) groups.push([row]);
+    else groups[place]!.push(row);
+  }
+  return groups;
+}
+
+const baseName = (file: string): string =>
+  file
+    .split("/")
+    .at(-1)!
+    .replace(/\.[^.]+(?= > |$)/, "");
+
+const first = (rows: ReadonlyArray<TrayDraft>, property: "batch" | "inoculatedOn"): string | undefined =>
+  rows.find((row) => row[property] !== undefined)?.[property];
+
+/** What tells groups of one name apart: their cooks, else their days of inoculation, else their files. */
+function markOf(groups: ReadonlyArray<TrayDraft[]>): (group: TrayDraft[]) => string | undefined {
+  const ways: ((group: TrayDraft[]) => string | undefined)[] = [
+    (group) => first(group, "batch"),
+    (group) => first(group, "inoculatedOn"),
+    (group) => baseName(group[0]!.sources[0]!.file),
+  ];
+  const apart = ways.find((way) => {
+    const marks = groups.map(way);
+    return !marks.includes(undefined) && new Set(marks).size === groups.length;
+  });
+  return apart ?? ((group) => `row ${group[0]!.sources[0]!.row} of ${baseName(group[0]!.sources[0]!.file)}`);
+}
+
+/** Pickings of one tray on different days without numbers are its flushes, in the order of their days. */
+function numberByDay(rows: ReadonlyArray<TrayDraft>, log: TrayLog): void {
+  const flushes = rows.map((row) => (row.flushes.length === 1 ? row.flushes[0]! : undefined));
+  const days = flushes.map((flush) => (flush?.number === 0 ? flush.harvestedOn : undefined));
+  if (rows.length < 2 || days.includes(undefined) || new Set(days).size < days.length) return;
+  const order = [...days].sort();
+  for (const [index, row] of rows.entries()) {
+    const number = order.indexOf(days[index]!) + 1;
+    flushes[index]!.number = number;
+    logAtRow(log, row.trayId, row.sources[0]!, "flush", {
+      rule: "flush-by-day",
+      severity: "change",
+      result: String(number),
+      reason: "several rows of one tray, picked on different days: its flushes in the order of those days",
+    });
+  }
+}
+
+function logSpelling(rows: ReadonlyArray<TrayDraft>, name: string, log: TrayLog): void {
+  for (const row of rows) {
+    if (row.trayId === name) continue;
+    logAtRow(log, name, row.sources[0]!, "tray_id", {
+      rule: "name-spelling",
+      severity: "change",
+      raw: row.trayId,
+      result: name,
+      reason: "differs from another row's name only in case, spaces, hyphens or leading zeros: one tray",
+    });
+    row.trayId = name;
+  }
+}
+
+/**
+ * Rows of one name, parted into trays. Where there are several trays of the name, each is called by what tells it from the
+ * others: "T1 (A)", "T1 (april)".
+ * @param rows two or more whose names differ at most in spelling
+ * @returns the rows of each tray, under the name of the tray
+ */
+export function splitByTray(rows: ReadonlyArray<TrayDraft>, log: TrayLog): TrayDraft[][] {
+  const groups = groupsOf([...rows].sort(bySource));
+  const name = groups[0]![0]!.trayId;
+  for (const group of groups) logSpelling(group, name, log);
+  if (groups.length > 1) {
+    const mark = markOf(groups);
+    for (const group of groups) {
+      const own = `${name} (${mark(group)})`;
+      for (const row of group) row.trayId = own;
+      logAtRow(log, own, group[0]!.sources[0]!, "tray_id", {
+        rule: "name-used-twice",
+        severity: "note",
+        raw: name,
+        result: own,
+        reason: "several trays have this name, and their cook, dates or file tell them apart",
+        expected: "a name of its own for every tray of the book",
+        action: "If they are one tray, correct the facts that differ",
+      });
+    }
+  }
+  for (const group of groups) numberByDay(group, log);
+  return groups;
+}

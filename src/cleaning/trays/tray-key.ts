@@ -1,0 +1,31 @@
+const isDigit = (code: number): boolean => code >= 48 && code <= 57;
+
+/** Whether a name is its own key but for the case of its letters: letters and digits, no number with a leading 0. */
+function isPlain(name: string): boolean {
+  let before = 0;
+  for (let at = 0; at < name.length; at++) {
+    const code = name.charCodeAt(at);
+    const letter = code | 32;
+    if (!isDigit(code) && !(letter >= 97 && letter <= 122)) return false;
+    if (code === 48 && !isDigit(before)) return false;
+    before = code;
+  }
+  return true;
+}
+
+/**
+ * The form in which two spellings of one tray's name are the same: case, spaces, hyphens and leading zeros do not matter,
+ * but two numbers stay two.
+ * @example trayKey("T 01") // "t1"
+ * @example trayKey("1-12") // "1-12"
+ */
+export function trayKey(name: string): string {
+  if (isPlain(name)) return name.toLowerCase();
+  return name
+    .normalize("NFKD")
+    .replace(/\p{M}/gu, "")
+    .toLowerCase()
+    .replace(/[\s_.#/\\–—-]+/g, "-")
+    .replace(/(?<=\p{L})-|-(?=\p{L})|^-|-$/gu, "")
+    .replace(/(?<!\d)0+(?=\d)/g, "");
+}

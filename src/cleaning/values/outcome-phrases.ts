@@ -1,0 +1,99 @@
+import { closestWord } from "../../records/words/closest-word.ts";
+import { fold } from "../../records/words/fold.ts";
+import { languages, phrasesOf } from "../../records/words/languages.ts";
+import type { TrayWord } from "../../records/words/vocabulary.ts";
+
+/** Worse news first: a tray tossed because it was green is contaminated. */
+export const worstWordFirst: ReadonlyArray<TrayWord> = [
+  "contaminated",
+  "failed",
+  "discarded",
+  "spent",
+  "growing",
+  "pending",
+  "drying",
+  "good",
+];
+
+/** What a phrase does in a sentence about a tray. */
+export type PhraseRole = TrayWord | "negation" | "doubt";
+
+const losses: ReadonlyArray<TrayWord> = ["contaminated", "failed", "discarded"];
+
+/** Whether a word says that the tray was lost. */
+export const isLossWord = (word: TrayWord | undefined): boolean => word !== undefined && losses.includes(word);
+
+const roles = new Map<string, PhraseRole>();
+const beforeNegations = new Set(phrasesOf(({ negations }) => negations.before));
+
+for (const { negations, doubt } of languages) {
+  for (const phrase of negations.before.split("|").map(fold)) roles.set(phrase, "negation");
+  for (const phrase of doubt.split("|").map(fold)) roles.set(phrase, "doubt");
+}
+for (const word of [...worstWordFirst].reverse()) {
+  if (word === "good") continue;
+  for (const phrase of phrasesOf(({ outcomes }) => outcomes[word])) roles.set(phrase, word);
+}
+
+const afterNegations = new Set(phrasesOf(({ negations }) => negations.after));
+const seen = new Set(phrasesOf((words) => words.seen));
+
+/** Whether a phrase only denies a loss ("no mold", "schimmelfrei"), as its words by themselves already do. */
+const deniesLoss = (phrase: string): boolean => {
+  if (deniedByCompound(phrase) !== undefined) return true;
+  const words = phrase.split(" ");
+  const left = words.filter((word) => !beforeNegations.has(word) && !afterNegations.has(word));
+  return left.length < words.length && left.some((word) => losses.includes(roles.get(word) as TrayWord));
+};
+
+/** A loss that a compound denies ("schimmelfrei", "moldfree"); undefined for any other word. */
+export function deniedByCompound(word: string): TrayWord | undefined {
+  const match = /^(.{4,}?)s?(?:frei|freie|vrij|free)$/.exec(word);
+  const role = match === null ? undefined : roles.get(match[1]!);
+  return role !== undefined && losses.includes(role as TrayWord) ? (role as TrayWord) : undefined;
+}
+
+for (const phrase of phrasesOf(({ outcomes }) => outcomes.good)) {
+  if (!roles.has(phrase) && !deniesLoss(phrase)) roles.set(phrase, "good");
+}
+
+const longest = Math.max(...[...roles.keys()].map((phrase) => phrase.split(" ").length));
+const unsure = new Set(phrasesOf((words) => words.unsure));
+const scopeEnds = new Set(phrasesOf((words) => words.scopeEnds));
+const ors = new Set(phrasesOf((words) => words.ors));
+const filling = new Set([
+  ...phrasesOf((words) => words.filling.replaceAll(" ", "|")),
+  ...phrasesOf((words) => words.joins),
+  ..."a and but the is was it its by on in at of side corner corners edge edges top bottom bag tray day days early late slight slightly small big some little bit spot spots patch patches out away all again very then due to from with after before already now still black pink blue red orange yellow white brown grey gray new old growth any this one whole block".split(
+    " ",
+  ),
+]);
+const longWords: ReadonlyArray<string> = [...roles.keys()].filter(
+  (phrase) => phrase.length >= 6 && !phrase.includes(" ") && worstWordFirst.includes(roles.get(phrase) as TrayWord),
+);
+
+/** The longest known phrase that begins at a place of a list of words. */
+export function phraseAt(
+  words: ReadonlyArray<string>,
+  at: number,
+): { role: PhraseRole; length: number; phrase: string } | undefined {
+  for (let length = Math.min(longest, words.length - at); length > 0; length--) {
+    const phrase = length === 1 ? words[at]! : words.slice(at, at + length).join(" ");
+    const role = roles.get(phrase);
+    if (role !== undefined) return { role, length, phrase };
+  }
+  return undefined;
+}
+
+/** The tray word that a misspelt one must have meant. */
+export function misspeltWord(word: string): TrayWord | undefined {
+  const near = closestWord(word, longWords, (phrase) => roles.get(phrase)!);
+  return near === undefined ? undefined : (roles.get(near) as TrayWord);
+}
+
+export const isAfterNegation = (word: string): boolean => afterNegations.has(word);
+export const isSeenWord = (word: string): boolean => seen.has(word);
+export const isUnsure = (phrase: string): boolean => unsure.has(phrase);
+export const endsScope = (word: string): boolean => scopeEnds.has(word);
+export const isOr = (word: string): boolean => ors.has(word);
+export const isFilling = (word: string): boolean => filling.has(word) || ors.has(word) || scopeEnds.has(word);
