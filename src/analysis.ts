@@ -8,6 +8,7 @@ import type { Product } from "./records/product.ts";
 import type { Settings } from "./records/setting.ts";
 import type { TemperatureReading } from "./records/sheet.ts";
 import type { Tray } from "./records/tray.ts";
+import type { UnreadMoney } from "./records/unread-money.ts";
 import type { Sentence, Unit } from "./sentence.ts";
 
 export type { AnswerFront, Figure, Missing, NextRank, NextStep, Strip } from "./answer-front.ts";
@@ -120,6 +121,8 @@ export interface Trial {
   trays: ReadonlyArray<Tray>;
   costLines?: ReadonlyArray<CostLine>;
   products?: ReadonlyArray<Product>;
+  /** rows of the cost and product sheets that are left out or doubtful */
+  unread?: ReadonlyArray<UnreadMoney>;
   settings: Readonly<Settings>;
   temperatureLog: ReadonlyArray<TemperatureReading>;
   issues: ReadonlyArray<Issue>;
@@ -143,6 +146,8 @@ export interface Analysis {
   experimentalUnit: string;
   assumes: ReadonlyArray<string>;
   topic: Topic;
+  /** true for a question about money that what is sold does not move */
+  costsOnly?: true;
   /** whether its sentence stands at the top of the report */
   headline: boolean;
   /** @returns an answer, or why there is none; never throws on thin or odd data */

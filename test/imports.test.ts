@@ -111,7 +111,15 @@ const shares: Readonly<Record<string, ReadonlyArray<string>>> = {
   "analyses/culture": [],
   "analyses/temperature": ["chamber-runs.ts"],
   "analyses/process": [],
-  "analyses/costs": ["book-prices.ts", "gram-cost.ts", "product-name.ts", "ratio-over-cooks.ts", "tray-money.ts"],
+  "analyses/costs": [
+    "book-prices.ts",
+    "dose-prices.ts",
+    "gram-cost.ts",
+    "money-doubts.ts",
+    "product-name.ts",
+    "ratio-over-cooks.ts",
+    "tray-money.ts",
+  ],
 };
 
 /** The folder that counts as a room of its own: a subject of the analyses, a room of src, or a part of src/decisions. */

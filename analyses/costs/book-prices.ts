@@ -1,18 +1,12 @@
 import type { Trial } from "../../src/analysis.ts";
-import type { CannotTell } from "../../src/costing/cannot-tell.ts";
+import { type CannotTell, cannotTell as no, outOfRangeToReason } from "../../src/costing/cannot-tell.ts";
 import { netPricePerGram } from "../../src/costing/products/make-product.ts";
 import { type PricedProduct, priceList } from "../../src/costing/products/price-list.ts";
-import {
-  fixedCostPerMonth,
-  type GramRates,
-  gramRates,
-  type TrayYield,
-  yieldPerStartedTray,
-} from "../../src/costing/trays/book-rates.ts";
+import { type GramRates, gramRates, type TrayYield, yieldPerStartedTray } from "../../src/costing/trays/book-rates.ts";
+import { type FixedMonth, fixedMonth } from "../../src/costing/trays/fixed-month.ts";
 import { type TrayCosts, trayCosts } from "../../src/costing/trays/tray-costs.ts";
 import type { Product } from "../../src/records/product.ts";
-
-const no = (reason: string): CannotTell => ({ kind: "cannot-tell", reason });
+import type { UnreadMoney } from "../../src/records/unread-money.ts";
 
 /** The book's costs, gram rates and price list, as every question about money needs them. */
 export interface BookPrices {
@@ -20,30 +14,33 @@ export interface BookPrices {
   costs: TrayCosts;
   rates: GramRates;
   perTray: TrayYield | undefined;
-  /** cost a month that is there whatever is made, with the owner's time and without; undefined without dates */
-  fixedPerMonth: number | undefined;
-  fixedWithoutOwner: number | undefined;
+  /** what a month costs whatever is made; undefined where that takes dates and there are none */
+  fixed: FixedMonth | undefined;
   list: { product: Product; priced: PricedProduct | CannotTell }[];
 }
 
-/** A number no book should hold, such as a negative price, is told as a reason: it must not stop the other answers. */
-function toldAsReason<T>(work: () => T): T | CannotTell {
-  try {
-    return work();
-  } catch (error) {
-    if (!(error instanceof RangeError)) throw error;
-    return no(`a number in the book's sheets cannot be right (${error.message})`);
-  }
-}
-
-/** Works out the book's costs, once for the same trays, cost lines and settings; the reason where there are none. */
-export function bookCosts({ trays, costLines, settings, memo }: Trial): TrayCosts | CannotTell {
-  if (costLines === undefined) return no("the book has no costs.csv");
-  if (costLines.length === 0) return no("costs.csv has no line that could be used");
-  return memo.once([trays, costLines, settings], "costs", () =>
-    toldAsReason(() => trayCosts({ trays, costLines, settings, memo })),
+/** Why there are no costs, with the rows of costs.csv that could not be read. */
+function noCosts({ costLines, unread = [] }: Trial): CannotTell {
+  const lost = unread.filter(({ sheet, inUse }) => sheet === "costs" && !inUse);
+  if (costLines === undefined && lost.length === 0) return no("the book has no costs.csv");
+  const [first] = lost;
+  return no(
+    first === undefined
+      ? "costs.csv has no line that could be used"
+      : `no line of ${first.source.file} could be used (${first.name}: ${first.reason})`,
   );
 }
+
+/** Works out the book's costs, once for the same book; the reason where there are none. */
+export function bookCosts(trial: Trial): TrayCosts | CannotTell {
+  const { trays, costLines = [], settings, unread = nothingUnread, memo } = trial;
+  if (costLines.length === 0) return noCosts(trial);
+  return memo.once([trays, costLines, settings, unread], "costs", () =>
+    outOfRangeToReason(() => trayCosts({ trays, costLines, settings, unread, memo })),
+  );
+}
+
+const nothingUnread: ReadonlyArray<UnreadMoney> = [];
 
 /** Works out costs, rates and the price list, once for the same book; the reason where the book lacks something for it. */
 export function bookPrices(trial: Trial): BookPrices | CannotTell {
@@ -52,41 +49,54 @@ export function bookPrices(trial: Trial): BookPrices | CannotTell {
   const { products, settings, memo } = trial;
   if (products === undefined) return no("the book has no products.csv");
   if (products.length === 0) return no("products.csv has no row that could be used");
-  return memo.once([costs, products, settings], "prices", () => pricesOf(costs, products, settings));
+  return memo.once([costs, products, settings], "prices", () => pricesAtCosts(costs, products, settings));
 }
 
-function pricesOf(
+/** The price list at the costs of some trays. */
+function pricesAtCosts(
   costs: TrayCosts,
   products: ReadonlyArray<Product>,
   settings: Trial["settings"],
 ): BookPrices | CannotTell {
-  const rates = gramRates(costs);
-  if (rates.kind === "cannot-tell") return rates;
+  const found = gramRates(costs);
+  if (found.kind === "cannot-tell") return found;
+  const { rates } = found;
   const yielded = yieldPerStartedTray(costs);
-  const fixed = fixedCostPerMonth(costs);
+  const month = outOfRangeToReason(() => fixedMonth(costs));
   const perTray = yielded.kind === "yield" ? yielded.perTray : undefined;
-  const fixedPerMonth = fixed.kind === "fixed" ? fixed.total : undefined;
-  const priced = (product: Product): PricedProduct | CannotTell =>
-    toldAsReason(
-      () =>
-        priceList({
-          products: [product],
-          rates: rates.rates,
-          productLines: costs.productLines,
-          settings,
-          ...(perTray === undefined ? {} : { perTray }),
-          fixedCostPerMonth: fixedPerMonth ?? 0,
-        })[0]!.priced,
-    );
-  return {
-    kind: "prices",
-    costs,
-    rates: rates.rates,
-    perTray,
-    fixedPerMonth,
-    fixedWithoutOwner: fixed.kind === "fixed" ? fixed.withoutOwnerLabour : undefined,
-    list: products.map((product) => ({ product, priced: priced(product) })),
-  };
+  const fixed = month.kind === "fixed" ? month : undefined;
+  const list = priceList({
+    products,
+    rates,
+    costLines: costs.costLines,
+    settings,
+    ...(perTray === undefined ? {} : { perTray }),
+    fixedCostPerMonth: fixed?.total ?? 0,
+  });
+  return { kind: "prices", costs, rates, perTray, fixed, list };
+}
+
+/** The costs with every line that could not be read counted as it could be; undefined where none can be guessed. */
+export function costsWithGuesses(costs: TrayCosts): TrayCosts | undefined {
+  const guesses = costs.doubts.flatMap(({ guess, effect }) =>
+    guess === undefined || effect !== "left out" ? [] : [guess],
+  );
+  if (guesses.length === 0) return undefined;
+  const { trays, settings } = costs;
+  const counted = outOfRangeToReason(() => trayCosts({ trays, settings, costLines: [...costs.costLines, ...guesses] }));
+  return counted.kind === "costs" ? counted : undefined;
+}
+
+/** The price list with every line that could not be read counted as it could be; undefined where none can be guessed. */
+export function pricesWithGuesses({ costs, list }: BookPrices): BookPrices | undefined {
+  const guessed = costsWithGuesses(costs);
+  if (guessed === undefined) return undefined;
+  const prices = pricesAtCosts(
+    guessed,
+    list.map(({ product }) => product),
+    costs.settings,
+  );
+  return prices.kind === "prices" ? prices : undefined;
 }
 
 /**
@@ -101,7 +111,7 @@ export function meanNetPrice(
 ): { kind: "net-price"; perGram: number; hoursPerGram: number; products: string[] } | CannotTell {
   const priced = prices.list.flatMap(({ product, priced: one }) => {
     if (one.kind === "cannot-tell") return [];
-    const net = netPricePerGram(one, prices.rates, workRate);
+    const net = netPricePerGram(one, workRate);
     if (net.kind === "cannot-tell" || net.madeOf !== madeOf) return [];
     return [
       {

@@ -1,6 +1,7 @@
-import type { Table, Trial } from "../../src/analysis.ts";
+import type { Sentence, Table, Trial } from "../../src/analysis.ts";
 import { accountsBy, type CostAccount, type GramKind } from "../../src/costing/trays/cost-account.ts";
 import { costSheet } from "../../src/costing/trays/cost-sheet.ts";
+import { emptyPlaces } from "../../src/costing/trays/empty-places.ts";
 import type { TrayCosts } from "../../src/costing/trays/tray-costs.ts";
 import { armsOf } from "../../src/design/arm.ts";
 import type { Factor } from "../../src/design/factor.ts";
@@ -76,8 +77,8 @@ export function gramKindTable(trial: Trial, account: CostAccount): Table {
       [
         gramNames[kind],
         cost.trays,
-        cost.withNormalLoss,
         cost.withAllLosses,
+        cost.withAllLosses - cost.withNormalLoss,
         interval.low ?? null,
         interval.high ?? null,
         redrawn.kind === "redrawn" ? redrawn.low : null,
@@ -91,15 +92,15 @@ export function gramKindTable(trial: Trial, account: CostAccount): Table {
     columns: [
       { label: "Gram" },
       { label: "good trays weighed", unit: "trays" },
-      { label: "with the usual loss", unit: "money/g" },
-      { label: "with every loss", unit: "money/g" },
+      { label: "cost, all losses in it", unit: "money/g" },
+      { label: "of which losses beyond the usual", unit: "money/g" },
       { label: "from (Fieller)", unit: "money/g" },
       { label: "to (Fieller)", unit: "money/g" },
-      { label: "from (redrawn)", unit: "money/g" },
-      { label: "to (redrawn)", unit: "money/g" },
+      { label: "from (bootstrap)", unit: "money/g" },
+      { label: "to (bootstrap)", unit: "money/g" },
     ],
     rows,
-    note: `Intervals are of the cost with every loss. One moisture is the ${percent}% of the settings, which also stands in where a tray's own moisture was not measured. A fresh gram carries no drying.`,
+    note: `Every figure of the report has all losses of the period in it: that is what was paid. The part beyond the usual loss is the settings' normal_loss_rate; without one, no loss is beyond the usual. One moisture is the ${percent}% of the settings, which also stands in where a tray's own moisture was not measured. A fresh gram carries no drying.`,
   };
 }
 
@@ -150,6 +151,78 @@ export function lossTable({ loss, lostAt }: CostAccount): Table {
       { label: "together", unit: "money" },
     ],
     rows: lostAt.map(({ stage, trays, cost, costPerTray }) => [stage, trays, costPerTray, cost]),
-    note: `Of ${loss.started} finished trays ${loss.started - loss.good} were lost; ${loss.normal.toFixed(1)} is the usual loss that good trays carry, ${loss.abnormal.toFixed(1)} is beyond it and is a loss of the period rather than a cost of the product.`,
+    note: `Of ${loss.started} finished trays ${loss.started - loss.good} were lost: ${loss.normal.toFixed(1)} by the usual loss, ${loss.abnormal.toFixed(1)} beyond it. An accountant may book what is beyond it as an expense of the period rather than a cost of the product.`,
   };
+}
+
+/** One line of what losses and idle capacity came to. */
+interface LossMoney {
+  what: string;
+  money: number;
+  /** whether the cost of a gram has it in it */
+  inGram: boolean;
+}
+
+/** Losses, value recovered and idle capacity of the period, in money. */
+export function lossMoney({ loss }: CostAccount, costs: TrayCosts): LossMoney[] {
+  const lost = loss.started - loss.good;
+  const part = (trays: number): number => (lost === 0 ? 0 : (loss.recovered * trays) / lost);
+  const idle = new Map<string, number>();
+  for (const { item, because, amount } of costs.unabsorbed) {
+    const what = because === "idle" ? `idle capacity: ${item}` : `months without trays: ${item}`;
+    idle.set(what, (idle.get(what) ?? 0) + amount);
+  }
+  return [
+    { what: "lost trays, usual loss", money: loss.normalCost + part(loss.normal), inGram: true },
+    { what: "lost trays, beyond the usual loss", money: loss.abnormalCost + part(loss.abnormal), inGram: true },
+    { what: "recovered from lost trays", money: loss.recovered === 0 ? 0 : -loss.recovered, inGram: true },
+    ...[...idle].map(([what, money]) => ({ what, money, inGram: false })),
+    ...emptyPlaces(costs).map(({ item, empty }) => ({ what: `empty places: ${item}`, money: empty, inGram: false })),
+  ].filter(({ money, what }) => money !== 0 || what.startsWith("lost trays"));
+}
+
+/** The same as a table, with what it comes to per good gram. */
+export function lossMoneyTable(account: CostAccount, costs: TrayCosts, kind: GramKind): Table {
+  const cost = account.perGram[kind];
+  const perGram = (money: number): number | null =>
+    cost.kind === "cannot-tell" ? null : (money * cost.trays) / account.loss.good / cost.grams;
+  const name = kind === "fresh" ? "fresh" : "dry";
+  return {
+    caption: "What losses and idle capacity came to",
+    columns: [
+      { label: "What" },
+      { label: "in the period", unit: "money" },
+      { label: `per good ${name} gram`, unit: "money/g" },
+      { label: "in the cost of a gram" },
+    ],
+    rows: lossMoney(account, costs).map(({ what, money, inGram }) => [
+      what,
+      money,
+      perGram(money),
+      inGram ? "yes" : "no",
+    ]),
+    note: "Idle capacity is what was paid for trays that were not started, months without any, and shelf places that stood empty from the first inoculation to the last day anything was recorded. It is no cost of what was made.",
+  };
+}
+
+/** "255 of 480 of shed rent carried no tray" for each line with idle capacity. */
+export function idleSentences(costs: TrayCosts): Sentence[] {
+  const whole = new Map<string, { idle: number; used: number }>();
+  for (const { item, amount } of costs.unabsorbed) {
+    const entry = whole.get(item) ?? { idle: 0, used: 0 };
+    whole.set(item, entry);
+    entry.idle += amount;
+  }
+  costs.items.forEach(({ item, per }, row) => {
+    const entry = whole.get(item);
+    if (entry === undefined || per !== "month") return;
+    for (const amount of costs.amounts[row]!) entry.used += amount;
+  });
+  const idle = [...whole].map(([item, { idle: money, used }]) => ({ item, empty: money, paid: money + used }));
+  return [...idle, ...emptyPlaces(costs)].map(({ item, empty, paid }) => [
+    { value: empty, unit: "money" },
+    " of ",
+    { value: paid, unit: "money" },
+    ` of ${item} carried no tray.`,
+  ]);
 }

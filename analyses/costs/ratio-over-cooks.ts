@@ -18,10 +18,37 @@ export interface RatioOverCooks {
   /** what counted as one independent unit */
   units: number;
   unitName: "cooks" | "trays";
+  /** means over units with their variances, for drawing the ratio as Fieller's limits have it; absent with too few units */
+  means?: RatioMeans;
   /** one plain sentence without a full stop */
   says: string;
   /** the same by drawing whole units anew; the reason where it was not done */
   redrawn: Redrawn | { kind: "not-redrawn"; reason: string };
+}
+
+/** Means of both sums over units, and how sure they are. */
+export interface RatioMeans {
+  numerator: number;
+  denominator: number;
+  varianceNumerator: number;
+  varianceDenominator: number;
+  covariance: number;
+  degreesOfFreedom: number;
+}
+
+/**
+ * The ratio at which the means lie t standard errors away from it: the end of Fieller's one-sided interval for that t.
+ * With t drawn from Student's distribution these are draws of the ratio whose quantiles are Fieller's limits.
+ * @returns Infinity or minus Infinity where no ratio lies so far off
+ * @source Fieller 1954, Journal of the Royal Statistical Society B 16:175-185
+ */
+export function ratioAt(t: number, means: RatioMeans): number {
+  const { numerator: y, denominator: x, varianceNumerator, varianceDenominator, covariance } = means;
+  const a = x * x - t * t * varianceDenominator;
+  if (!(a > 0)) return t > 0 ? Number.POSITIVE_INFINITY : Number.NEGATIVE_INFINITY;
+  const b = x * y - t * t * covariance;
+  const c = y * y - t * t * varianceNumerator;
+  return (b + Math.sign(t) * Math.sqrt(Math.max(0, b * b - a * c))) / a;
 }
 
 /** An interval by drawing units anew. */
@@ -122,16 +149,16 @@ export function ratioOverCooks(pairs: ReadonlyArray<RatioPair>, level: number, s
   const meanBelow = units.reduce((sum, unit) => sum + unit.denominator, 0) / count;
   const moment = (of: (unit: UnitSums) => number) =>
     units.reduce((sum, unit) => sum + of(unit), 0) / (count - 1) / count;
-  const set = fiellerRatio({
+  const means: RatioMeans = {
     numerator: meanAbove,
     denominator: meanBelow,
     varianceNumerator: moment(({ numerator }) => (numerator - meanAbove) ** 2),
     varianceDenominator: moment(({ denominator }) => (denominator - meanBelow) ** 2),
     covariance: moment(({ numerator, denominator }) => (numerator - meanAbove) * (denominator - meanBelow)),
     degreesOfFreedom: count - 1,
-    level,
-  });
+  };
+  const set = fiellerRatio({ ...means, level });
   return set.kind === "bounded"
-    ? { ...plain, low: set.low, high: set.high, says: set.says }
-    : { ...plain, low: undefined, high: undefined, says: set.says };
+    ? { ...plain, means, low: set.low, high: set.high, says: set.says }
+    : { ...plain, means, low: undefined, high: undefined, says: set.says };
 }

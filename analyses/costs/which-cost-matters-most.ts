@@ -1,6 +1,6 @@
-import type { Analysis, Chart, Outcome, Sentence, Table, Trial } from "../../src/analysis.ts";
-import type { GramKind } from "../../src/costing/trays/cost-account.ts";
+import type { Analysis, AnswerFront, CannotTell, Chart, Outcome, Sentence, Table, Trial } from "../../src/analysis.ts";
 import { type CostSensitivity, costSensitivity } from "../../src/costing/trays/cost-sensitivity.ts";
+import type { TrayCosts } from "../../src/costing/trays/tray-costs.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
 import { bookCosts, bookPrices } from "./book-prices.ts";
 import { draws, type MarginOutlook, marginOutlook, otherCostShare, usualDiscount } from "./margin-outlook.ts";
@@ -40,7 +40,7 @@ function sensitivityTable(bars: ReadonlyArray<CostSensitivity>, gram: string): T
       spread,
       ownRange ? "its own" : "the same for all",
     ]),
-    note: "One line at a time, everything else as it is. Lines with a range of their own in costs.csv use it. The cost is that of good trays with the usual loss.",
+    note: "One line at a time, everything else as it is. Lines with a range of their own in costs.csv use it. The cost has all losses of the period in it.",
   };
 }
 
@@ -75,25 +75,25 @@ function marginTable(outlooks: ReadonlyArray<MarginOutlook>): Table {
       { label: "which price" },
       { label: "chance it covers cost", unit: "share" },
       { label: "chance it reaches the target", unit: "share" },
-      { label: "margin, 1 in 20 below", unit: "share" },
-      { label: "margin, middle", unit: "share" },
-      { label: "margin, 1 in 20 above", unit: "share" },
-      { label: "profit of a unit, middle", unit: "money" },
+      { label: "margin", unit: "share" },
+      { label: "margin, 1 chance in 20 of less", unit: "share" },
+      { label: "margin, 1 chance in 20 of more", unit: "share" },
+      { label: "profit of a unit", unit: "money" },
       { label: "chance it covers cost at a discount", unit: "share" },
     ],
-    rows: outlooks.map(({ name, price, isCurrent, asListed, discounted }) => [
+    rows: outlooks.map(({ name, price, margin, profit, isCurrent, asListed, discounted }) => [
       name,
       price,
       isCurrent ? "now" : "for the target",
       asListed.chanceCovered,
       asListed.chanceTarget ?? null,
+      margin,
       asListed.margin.q05,
-      asListed.margin.median,
       asListed.margin.q95,
-      asListed.profit.median,
+      profit,
       discounted.chanceCovered,
     ]),
-    note: `Drawn together: mean yield of a good tray from the spread between cooks, share lost, and all cost but the mushrooms by up to ${otherCostShare * 100}% either way. At a discount: each price somewhere between the listed one and your quantity discount, or ${usualDiscount * 100}% less where none is stated. Every lost tray is paid for.`,
+    note: `Margin and profit are those of the price list. Chances are drawn: the cost of a gram within its own interval (yield and losses as they varied from cook to cook), and all cost but the mushrooms by up to ${otherCostShare * 100}% either way. At a discount: each price somewhere between the listed one and your quantity discount, or ${usualDiscount * 100}% less where none is stated.`,
   };
 }
 
@@ -122,92 +122,150 @@ function chances(outlooks: ReadonlyArray<MarginOutlook>): Sentence {
   ];
 }
 
-function run(trial: Trial): Outcome {
-  const start = "Cannot tell which cost matters most: ";
-  const costs = bookCosts(trial);
-  if (costs.kind === "cannot-tell") {
-    return noAnswer([`${start}${costs.reason}.`], ["Type what you buy, use and pay for into costs.csv, one row each."]);
-  }
+const start = "Cannot tell which cost matters most: ";
+
+const moves = ({ lowShare, highShare, atLow, atHigh }: CostSensitivity): Sentence => [
+  `${change(lowShare)} makes it `,
+  { value: atLow, unit: "money/g" },
+  `, ${change(highShare)} `,
+  { value: atHigh, unit: "money/g" },
+];
+
+/** Bars of a book, the longest line first, and that of the yield. */
+interface Bars {
+  word: "dry" | "fresh";
+  all: ReadonlyArray<CostSensitivity>;
+  lines: ReadonlyArray<CostSensitivity>;
+  ofYield: CostSensitivity | undefined;
+  centre: number;
+}
+
+type Margins = ReturnType<typeof marginOutlook>;
+
+function answerSentence({ word, lines, ofYield, centre }: Bars, margins: Margins): Sentence {
+  const first = lines[0]!;
+  const next = lines.slice(1, 3);
+  return [
+    `Of the cost lines ${first.label} moves the cost of a good ${word} gram (`,
+    { value: centre, unit: "money/g" },
+    ") most: ",
+    ...moves(first),
+    next.length === 0 ? "" : `; then ${next.map(({ label }) => label).join(" and ")}`,
+    ...(ofYield !== undefined && ofYield.spread > first.spread
+      ? ["; what a good tray yields moves it more than any line: ", ...moves(ofYield)]
+      : []),
+    ".",
+    ...chances(margins.outlooks),
+  ];
+}
+
+/** What the front page shows: the line that moves most, and each line's share of all that moves. */
+function frontOf({ word, all, lines }: Bars): AnswerFront {
+  const total = all.reduce((sum, { spread }) => sum + spread, 0);
+  const longest = all.slice(0, 5);
+  return {
+    short: [`What moves the cost of a good ${word} gram most, price by price.`],
+    figure: { label: "moves a gram's cost most", text: shortened(lines[0]!.label) },
+    strip: {
+      kind: "shares",
+      parts: longest.map(({ label, spread }) => ({
+        name: label === yieldLabel ? "yield" : label,
+        value: total > 0 ? spread / total : 0,
+      })),
+    },
+  };
+}
+
+/** A name in at most 14 characters. */
+const shortened = (name: string): string => (name.length <= 14 ? name : `${name.slice(0, 13).trimEnd()}…`);
+
+function methodOf(trial: Trial, { outlooks, units, unitName }: Margins): Sentence[] {
+  return [
+    [
+      "Each cost line's price is moved to the ends of its own range, or by 20% either way, with everything else as it is (sensitivity one at a time).",
+    ],
+    ...(outlooks.length === 0
+      ? []
+      : [
+          [
+            `Chances by simulation, ${draws} draws (seed ${trial.settings.seed}): the cost of a gram from the distribution whose quantiles are Fieller's limits over ${units} ${unitName}, other cost triangular.`,
+          ],
+        ]),
+  ];
+}
+
+/** The bars of the book, or why there are none. */
+function barsOf(costs: TrayCosts): Bars | CannotTell {
   const [dried, fresh] = [
     costSensitivity(costs, "dried", sensitivityShare),
     costSensitivity(costs, "fresh", sensitivityShare),
   ];
   const found = dried.kind === "sensitivity" ? dried : fresh;
   if (found.kind === "cannot-tell") {
-    return noAnswer([`${start}${found.reason}.`], ["Harvest and weigh at least one tray."]);
+    return noAnswer([`${start}${found.reason}.`], ["Harvest and weigh at least one tray."], {
+      missing: { kind: "record", need: "the weight of good trays, fresh and dry" },
+    });
   }
-  const gram: GramKind = dried.kind === "sensitivity" ? "dried" : "fresh";
-  const word = gram === "dried" ? "dry" : "fresh";
   const lines = found.bars.filter(({ label, spread }) => label !== yieldLabel && spread > 0);
-  const ofYield = found.bars.find(({ label }) => label === yieldLabel);
-  const first = lines[0];
-  if (first === undefined) {
+  if (lines.length === 0) {
     return noAnswer(
       [`${start}no line of costs.csv adds to the cost of a gram.`],
       ["Check the pack prices and amounts in costs.csv."],
+      { missing: { kind: "costs", need: "prices and amounts in costs.csv" } },
     );
   }
+  return {
+    word: dried.kind === "sensitivity" ? "dry" : "fresh",
+    all: found.bars.filter(({ spread }) => spread > 0),
+    lines,
+    ofYield: found.bars.find(({ label }) => label === yieldLabel),
+    centre: found.centre,
+  };
+}
+
+function run(trial: Trial): Outcome {
+  const costs = bookCosts(trial);
+  if (costs.kind === "cannot-tell") {
+    return noAnswer(
+      [`${start}${costs.reason}.`],
+      ["Type what you buy, use and pay for into costs.csv, one row each."],
+      {
+        missing: { kind: "costs", need: "cost lines in costs.csv" },
+      },
+    );
+  }
+  const bars = barsOf(costs);
+  if ("kind" in bars) return bars;
   const prices = bookPrices(trial);
-  const margins =
+  const margins: Margins =
     prices.kind === "prices"
       ? marginOutlook(trial, prices)
       : { outlooks: [], without: [prices.reason], units: 0, unitName: "trays" };
-  const next = lines.slice(1, 3);
-  const moves = ({ lowShare, highShare, atLow, atHigh }: CostSensitivity): Sentence => [
-    `${change(lowShare)} makes it `,
-    { value: atLow, unit: "money/g" },
-    `, ${change(highShare)} `,
-    { value: atHigh, unit: "money/g" },
-  ];
   return {
     kind: "answer",
-    sentence: [
-      `Of the cost lines ${first.label} moves the cost of a good ${word} gram (`,
-      { value: found.centre, unit: "money/g" },
-      ") most: ",
-      ...moves(first),
-      next.length === 0 ? "" : `; then ${next.map(({ label }) => label).join(" and ")}`,
-      ...(ofYield !== undefined && ofYield.spread > first.spread
-        ? ["; what a good tray yields moves it more than any line: ", ...moves(ofYield)]
-        : []),
-      ".",
-      ...chances(margins.outlooks),
-    ],
-    certainty: margins.units >= 3 || margins.outlooks.length === 0 ? "settled" : "leaning",
-    estimates: margins.outlooks.map(({ name, asListed }) => ({
+    ...frontOf(bars),
+    sentence: answerSentence(bars, margins),
+    certainty: "measured",
+    estimates: margins.outlooks.map(({ name, margin, asListed }) => ({
       label: `margin, ${name}`,
-      value: asListed.margin.median,
-      low: asListed.margin.q05,
-      high: asListed.margin.q95,
+      value: margin,
+      low: Math.min(margin, asListed.margin.q05),
+      high: Math.max(margin, asListed.margin.q95),
       level: 0.9,
       unit: "share",
       n: margins.units,
       nUnit: margins.unitName,
-      method: `simulation, ${draws} draws, seed ${trial.settings.seed}`,
+      method: `price list; range by simulation, ${draws} draws, seed ${trial.settings.seed}`,
     })),
     tables: [
-      sensitivityTable(found.bars, word),
+      sensitivityTable(bars.all, bars.word),
       ...(margins.outlooks.length === 0 ? [] : [marginTable(margins.outlooks)]),
     ],
-    charts: [tornadoChart(found.bars, found.centre, word)],
+    charts: [tornadoChart(bars.all, bars.centre, bars.word)],
     excluded: [],
-    method: [
-      [
-        "Each cost line's price is moved to the ends of its own range, or by 20% either way, with everything else as it is (sensitivity one at a time).",
-      ],
-      ...(margins.outlooks.length === 0
-        ? []
-        : [
-            [
-              `Margins by simulation, ${draws} draws (seed ${trial.settings.seed}): yield log-normal with the standard error of its mean over ${margins.units} ${margins.unitName}, loss from the beta distribution its counts leave, other cost triangular.`,
-            ],
-          ]),
-    ],
+    method: methodOf(trial, margins),
     caveats: [
       ["A small line can still matter if its price could double: give such lines their own range in costs.csv."],
-      [
-        "Losses are drawn as if each tray were lost on its own; trays of one jar or cook fail together, which makes a bad month likelier than shown.",
-      ],
       ...(margins.without.length === 0 ? [] : [[`No margins drawn: ${margins.without.join("; ")}.`]]),
     ],
   };

@@ -1,5 +1,6 @@
 import type { Table } from "../../src/analysis.ts";
-import type { MakeInput, MakeLimit, MakePlan, Range } from "../../src/costing/products/product-mix.ts";
+import type { MakeInput, MakePlan, Range } from "../../src/costing/products/product-mix.ts";
+import type { FixedMonth } from "../../src/costing/trays/fixed-month.ts";
 import type { MonthYield } from "./month-yield.ts";
 
 /** A month to plan, and what the plan rests on. */
@@ -10,7 +11,6 @@ export interface MonthPlan {
   /** which weight of a tray the plan counts in; "dried" where nothing was weighed fresh */
   weight: "fresh" | "dried";
   shelfDays: number;
-  month: string;
   without: string[];
 }
 
@@ -25,7 +25,7 @@ export function mixTable(plans: Record<keyof Range, MakePlan>): Table {
       { label: "in a usual month", unit: "units" },
       { label: "in a good month", unit: "units" },
       { label: "grams it takes, usual month", unit: "g" },
-      { label: "leaves, usual month", unit: "money" },
+      { label: "brings, usual month", unit: "money" },
     ],
     rows: mid.units.map(({ name, units, grams, earns }, index) => [
       name,
@@ -35,15 +35,20 @@ export function mixTable(plans: Record<keyof Range, MakePlan>): Table {
       grams,
       earns,
     ]),
-    note: "Leaves: after fees, packing and sending; growing and drying are taken off below. Poor and good: the ends of what a month's trays would give, by the book's own spread.",
+    note: "Brings: after fees, packing and sending; growing and drying are taken off below. Poor and good: the ends of what a month's trays would give, by the book's own spread.",
   };
+}
+
+/** What a month earns: what units bring, less what varies with what is made, less what is paid anyway. */
+export function profitOf(plan: MakePlan, fixed: FixedMonth | undefined): number | undefined {
+  return fixed === undefined ? undefined : plan.contributionMargin - fixed.withoutOwnerLabour;
 }
 
 /** Trays, grams, hours and money of the month in three cases. */
 export function monthTable(
   plans: Record<keyof Range, MakePlan>,
   { input, weight }: MonthPlan,
-  fixed: number | undefined,
+  fixed: FixedMonth | undefined,
 ): Table {
   const cases = [
     ["poor", "low"],
@@ -58,8 +63,11 @@ export function monthTable(
       { label: "trays to start", unit: "trays" },
       { label: "fresh to dry", unit: "g" },
       { label: "hours of work", unit: "hours" },
-      { label: "leaves", unit: "money" },
-      { label: "leaves after rent and overhead", unit: "money" },
+      { label: "units bring", unit: "money" },
+      { label: "growing and drying", unit: "money" },
+      { label: "contribution margin", unit: "money" },
+      { label: "paid anyway", unit: "money" },
+      { label: "profit before your own time", unit: "money" },
     ],
     rows: cases.map(([name, at]) => {
       const plan = plans[at];
@@ -69,35 +77,47 @@ export function monthTable(
         plan.traysStarted,
         weight === "fresh" ? plan.freshDried : null,
         plan.hoursUsed,
+        plan.earned,
+        plan.variableCost,
         plan.contributionMargin,
-        fixed === undefined ? null : plan.contributionMargin - fixed,
+        fixed?.withoutOwnerLabour ?? null,
+        profitOf(plan, fixed) ?? null,
       ];
     }),
-    note: "Leaves: income less what grows with what is made. Your own time is not paid from it: it is counted in hours, and limited.",
+    note: "Units bring: price less fees, packing and sending. Growing and drying: what varies with the trays started. Your own time is not paid from it: it is counted in hours, and limited.",
   };
 }
 
-/** Whether a limit holds the month back. */
-export const isBinding = ({ shadowPrice }: MakeLimit): boolean => shadowPrice > 1e-6;
+/** What a month costs whatever is made, line by line; undefined where nothing is. */
+export function fixedTable(fixed: FixedMonth | undefined): Table | undefined {
+  if (fixed === undefined || fixed.lines.length === 0) return undefined;
+  return {
+    caption: "What a month costs whatever is made",
+    columns: [{ label: "Line" }, { label: "a month", unit: "money" }, { label: "counted" }],
+    rows: [...fixed.lines.map(({ item, amount, basis }) => [item, amount, basis]), ["Together", fixed.total, ""]],
+    totalRows: 1,
+    note: "Rent and overhead per shelf day are counted for every place and day, used or not, at the prices in force now. Your own time is in it only where it is paid by the month.",
+  };
+}
 
-/** Every limit, how far it is used and what one more of it is worth. */
+/** Every limit, how far it is used and what one more of it is worth in the month. */
 export function limitTable({ limits }: MakePlan): Table {
   return {
-    caption: "What holds the month back, and what one more of it is worth",
+    caption: "What limits the month, and what one more of it is worth",
     columns: [
       { label: "Limit" },
       { label: "used", unit: "factor" },
       { label: "there is", unit: "factor" },
-      { label: "one more is worth", unit: "money" },
-      { label: "in whole units and trays", unit: "money" },
+      { label: "one more is worth a month", unit: "money" },
+      { label: "limits the month" },
     ],
-    rows: limits.map(({ limit, used, available, shadowPrice, gainInWholeUnits }) => [
+    rows: limits.map(({ limit, used, available, shadowPrice, isBinding }) => [
       limit,
       used,
       available,
       shadowPrice,
-      gainInWholeUnits,
+      isBinding ? "yes" : "no",
     ]),
-    note: "Of a usual month. The fourth column is the value of one more if units and trays could be split; the fifth with whole ones, where one gram more often makes no unit. 0 where the limit is not reached.",
+    note: "Of a usual month. One more shelf place is one place for the whole month. What one more is worth is worked out as if units and trays could be split; 0 where the limit is not reached.",
   };
 }

@@ -22,8 +22,7 @@ export function netOffers(trial: Trial, prices: BookPrices): { offers: NetOffer[
   const without: string[] = [];
   for (const { product, priced } of prices.list) {
     const name = productName(product);
-    const net =
-      priced.kind === "priced" ? netPricePerGram(priced, prices.rates, trial.settings.ownerLabourRate) : priced;
+    const net = priced.kind === "priced" ? netPricePerGram(priced, trial.settings.ownerLabourRate) : priced;
     if (net.kind === "cannot-tell" || priced.kind === "cannot-tell") {
       without.push(`${name} (${net.kind === "cannot-tell" ? net.reason : "no price"})`);
       continue;

@@ -1,10 +1,10 @@
 import type { Trial } from "../../src/analysis.ts";
 import type { CannotTell } from "../../src/costing/cannot-tell.ts";
-import { earningsAt, priceForMargin } from "../../src/costing/products/price.ts";
-import { type PricedProduct, type PriceEarnings, termsOf } from "../../src/costing/products/price-list.ts";
+import { earningsAt, priceForMargin, termsOf } from "../../src/costing/products/price.ts";
+import type { PricedProduct, PriceEarnings } from "../../src/costing/products/price-list.ts";
 import { type CostAccount, costAccount } from "../../src/costing/trays/cost-account.ts";
 import type { Product } from "../../src/records/product.ts";
-import type { BookPrices } from "../costs/book-prices.ts";
+import { type BookPrices, pricesWithGuesses } from "../costs/book-prices.ts";
 import { gramCostInterval } from "../costs/gram-cost.ts";
 import { productName } from "../costs/product-name.ts";
 
@@ -32,6 +32,8 @@ export interface PricedOutlook {
   call?: Call;
   /** whether the call is the same at both ends of the interval; undefined without an interval */
   holds?: boolean;
+  /** the call with every cost line that could not be read counted as it could be, where that differs */
+  callWithGuesses?: Call;
   /** trays or cooks the interval rests on */
   units: number;
   unitName: string;
@@ -54,6 +56,9 @@ function gramSpread(trial: Trial, account: CostAccount | CannotTell, madeOf: "fr
   return { low: low / value, high: high / value, units, unitName };
 }
 
+/** Of a product without mushrooms in it: no interval of a gram moves it. */
+const certain = { low: 1, high: 1, units: 0, unitName: "trays" };
+
 /** What a standing calls for. */
 export type Call = "covers less than cost" | "short of the target" | "earns what it should";
 
@@ -66,6 +71,17 @@ function callAt({ product }: PricedProduct, fullCost: number, price: number): Ca
     : "short of the target";
 }
 
+/** The call at the cost with guesses, where it differs. */
+function withGuesses(
+  one: PricedProduct,
+  guessed: PricedProduct | CannotTell | undefined,
+  price: number,
+): Pick<PricedOutlook, "callWithGuesses"> {
+  if (guessed === undefined || guessed.kind === "cannot-tell") return {};
+  const call = callAt(one, guessed.unit.full, price);
+  return call === callAt(one, one.unit.full, price) ? {} : { callWithGuesses: call };
+}
+
 /**
  * The price list with the interval of a gram's cost carried through to break-even prices, margins and standings.
  * @returns priced products in the order of the sheet, and those that could not be priced with the reason
@@ -73,18 +89,18 @@ function callAt({ product }: PricedProduct, fullCost: number, price: number): Ca
 export function priceOutlook(trial: Trial, prices: BookPrices): { priced: PricedOutlook[]; unpriced: Unpriced[] } {
   const account = costAccount(prices.costs, "full");
   const spreads = { fresh: gramSpread(trial, account, "fresh"), dried: gramSpread(trial, account, "dried") };
+  const guessed = pricesWithGuesses(prices)?.list;
   const priced: PricedOutlook[] = [];
   const unpriced: Unpriced[] = [];
-  for (const { product, priced: one } of prices.list) {
+  for (const [place, { product, priced: one }] of prices.list.entries()) {
     const name = productName(product);
     if (one.kind === "cannot-tell") {
       unpriced.push({ name, product, reason: one.reason });
       continue;
     }
     const { unit, breakEven, current } = one;
-    const spread = spreads[unit.madeOf];
-    const mushrooms = unit.gramsNeeded * (prices.rates.full[unit.madeOf] ?? 0);
-    const costAt = (share: number): number => Math.max(0, unit.full - mushrooms + mushrooms * share);
+    const spread = unit.grams.dried > 0 ? spreads.dried : unit.grams.fresh > 0 ? spreads.fresh : certain;
+    const costAt = (share: number): number => Math.max(0, unit.full + unit.mushrooms * (share - 1));
     const ends = spread?.low === undefined ? undefined : ([costAt(spread.low), costAt(spread.high)] as const);
     const breakEvenAt = (cost: number): number => {
       const answer: { kind: "price"; price: number } | CannotTell = priceForMargin(cost, termsOf(product), 0);
@@ -114,6 +130,7 @@ export function priceOutlook(trial: Trial, prices: BookPrices): { priced: Priced
             },
           }),
       ...(now === undefined ? {} : { call: callAt(one, unit.full, now.price) }),
+      ...(now === undefined ? {} : withGuesses(one, guessed?.[place]?.priced, now.price)),
       ...(ends === undefined || now === undefined
         ? {}
         : { holds: callAt(one, ends[0], now.price) === callAt(one, ends[1], now.price) }),

@@ -3,7 +3,8 @@ import { roundToAddUp } from "../../src/costing/apportion.ts";
 import type { CannotTell } from "../../src/costing/cannot-tell.ts";
 import { markupFromMargin } from "../../src/costing/products/price.ts";
 import type { ListedPrice } from "../../src/costing/products/price-list.ts";
-import type { FeeBase } from "../../src/records/product.ts";
+import type { FeeBase, Product } from "../../src/records/product.ts";
+import type { Settings } from "../../src/records/setting.ts";
 import type { PricedOutlook } from "./price-outlook.ts";
 
 const shown = (price: ListedPrice | CannotTell): number | null => (price.kind === "listed" ? price.shown : null);
@@ -13,8 +14,13 @@ const share = (label: string): TableColumn => ({ label, unit: "share" });
 const named: TableColumn[] = [{ label: "Product" }, { label: "Channel" }];
 const nameCells = ({ product }: PricedOutlook): [string, string] => [product.product, product.channel];
 
+/** A price by weight; nothing of what is not sold by weight. */
+const perWeight = ({ grams }: Product, price: number, by: number): number | null =>
+  grams > 0 ? (price * by) / grams : null;
+
 /** What to ask for each product: cost, floor, break-even, target and where the price stands now. */
-export function askTable(rows: ReadonlyArray<PricedOutlook>): Table {
+export function askTable(rows: ReadonlyArray<PricedOutlook>, { displayUnits }: Pick<Settings, "displayUnits">): Table {
+  const weight = displayUnits === "us" ? { name: "oz", grams: 28.349523125 } : { name: "100 g", grams: 100 };
   return {
     caption: "Price list",
     columns: [
@@ -26,10 +32,12 @@ export function askTable(rows: ReadonlyArray<PricedOutlook>): Table {
       share("target margin"),
       share("that as markup"),
       money("price to ask"),
+      money(`per ${weight.name}`),
       share("margin at it"),
       share("markup at it"),
       money("price now"),
-      { label: "stands" },
+      money(`now per ${weight.name}`),
+      { label: "the price now" },
     ],
     rows: rows.map((row) => {
       const { priced, product, standing } = row;
@@ -44,13 +52,15 @@ export function askTable(rows: ReadonlyArray<PricedOutlook>): Table {
         margin ?? null,
         margin === undefined ? null : markupFromMargin(margin),
         shown(target),
+        target.kind === "listed" ? perWeight(product, target.shown, weight.grams) : null,
         target.kind === "listed" ? target.earns.margin : null,
         target.kind === "listed" && Number.isFinite(target.earns.markup) ? target.earns.markup : null,
         product.currentPrice ?? null,
+        product.currentPrice === undefined ? null : perWeight(product, product.currentPrice, weight.grams),
         target.kind === "cannot-tell" && margin !== undefined ? `${standing}; ${target.reason}` : standing,
       ];
     }),
-    note: "Per unit sold. Margin is profit as a share of the price without tax; markup is profit as a share of what it has to cover. Below the price floor every unit loses money; below break-even it does not carry its share of rent, overhead and your time. Prices to ask are rounded up to your endings, never down.",
+    note: "Per unit sold. Margin is profit as a share of the price without tax; markup is profit as a share of what it has to cover. Below the price floor every unit loses money; below break-even it does not cover its share of rent, overhead and your time. Mushrooms are in it at what a gram cost with all losses of the period. Prices to ask are rounded up to your endings, never down; empty where no price reaches the margin.",
   };
 }
 
@@ -112,8 +122,8 @@ export function earnsTable(rows: ReadonlyArray<PricedOutlook>, hasFixedCost: boo
       money("price now"),
       money("earned per unit"),
       share("margin"),
-      share("margin at worst"),
-      share("margin at best"),
+      share("margin, gram at its dearest"),
+      share("margin, gram at its cheapest"),
       share("markup"),
       { label: "earned per gram", unit: "money/g" },
       { label: "earned per started tray", unit: "money/tray" },
@@ -130,16 +140,16 @@ export function earnsTable(rows: ReadonlyArray<PricedOutlook>, hasFixedCost: boo
       row.margin?.low ?? null,
       row.margin?.high ?? null,
       Number.isFinite(current.markup) ? current.markup : null,
-      current.profitPerGram,
+      current.profitPerGram ?? null,
       current.profitPerTray ?? null,
       current.profitPerShelfDay ?? null,
       current.contribution,
       hasFixedCost && current.breakEvenUnits.kind === "units" ? current.breakEvenUnits.units : null,
       row.product.expectedUnitsPerMonth ?? null,
     ]),
-    note: `Earned: over full cost. At worst and at best: with the cost of a gram at the ends of its interval. ${
+    note: `Earned: over full cost. A gram at its dearest and cheapest: with the cost of a gram at the ends of its interval, all else as it is. ${
       hasFixedCost
-        ? "Units to break even: of this product alone, to cover what a month costs whatever is made (rent, overhead, your time on the trays); your packing time is not in it. Empty where a unit leaves nothing."
+        ? "Units to break even: of this product alone, to cover what a month costs whatever is made (rent for every place, overhead, equipment by years); your own time is not in it. Empty where nothing is left of a unit."
         : "Without dates of inoculation there are no months, so no units to break even."
     }`,
   };
@@ -201,7 +211,7 @@ export function unitPartsTable(rows: ReadonlyArray<PricedOutlook>, decimals: num
         unit.withoutOwnerLabour,
       ];
     }),
-    note: "Mushrooms: the grams in the unit, with what is lost in processing and what is made and never sold, at the cost of a good gram with the usual loss in it.",
+    note: "Mushrooms: the grams in the unit, with what is lost in processing and what is made and never sold, at what a good gram cost with all losses of the period.",
   };
 }
 

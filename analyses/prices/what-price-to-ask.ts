@@ -1,20 +1,23 @@
-import type { Analysis, CannotTell, Chart, Estimate, Outcome, Sentence, Table, Trial } from "../../src/analysis.ts";
+import type {
+  Analysis,
+  CannotTell,
+  Chart,
+  Estimate,
+  Missing,
+  Outcome,
+  Sentence,
+  Table,
+  Trial,
+} from "../../src/analysis.ts";
 import { breakEvenMix } from "../../src/costing/products/break-even.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
 import { type BookPrices, bookPrices } from "../costs/book-prices.ts";
+import { askFor, noAsk, priceFront } from "./price-front.ts";
 import { type PricedOutlook, priceOutlook } from "./price-outlook.ts";
 import { askTable, earnsTable, feeTable, quantityTable, unitPartsTable } from "./price-tables.ts";
 
 /** products named in the sentence for one standing; the table has them all */
 const mostNamed = 3;
-
-/** What to ask for a product: its target price, or else the one that breaks even. */
-const askFor = ({ priced }: PricedOutlook): number | undefined =>
-  priced.target.kind === "listed"
-    ? priced.target.shown
-    : priced.breakEven.kind === "listed"
-      ? priced.breakEven.shown
-      : undefined;
 
 /** "dried slices 50 g, web shop (now €24.90, ask €26.90)" for each, with commas between. */
 function list(rows: ReadonlyArray<PricedOutlook>): Sentence {
@@ -23,7 +26,7 @@ function list(rows: ReadonlyArray<PricedOutlook>): Sentence {
     const ask = askFor(row);
     const now: Sentence =
       product.currentPrice === undefined ? [] : ["now ", { value: product.currentPrice, unit: "money" }];
-    const asked: Sentence = ask === undefined ? ["no price reaches it"] : ["ask ", { value: ask, unit: "money" }];
+    const asked: Sentence = ask === undefined ? [noAsk(row)] : ["ask ", { value: ask, unit: "money" }];
     return [index === 0 ? "" : "; ", name, " (", ...now, now.length === 0 ? "" : ", ", ...asked, ")"];
   });
   return rows.length > mostNamed ? [...parts, `; and ${rows.length - mostNamed} more`] : parts;
@@ -91,19 +94,19 @@ const breakEvenEstimates = (trial: Trial, rows: ReadonlyArray<PricedOutlook>): E
 
 /** How much of the expected sales covers what a month costs whatever is made. */
 function mixSentence(prices: BookPrices, rows: ReadonlyArray<PricedOutlook>): Sentence[] {
-  const { fixedPerMonth } = prices;
-  if (fixedPerMonth === undefined) return [];
+  const { fixed } = prices;
+  if (fixed === undefined) return [];
   const sold = rows.flatMap(({ priced, product, name }) =>
     "price" in priced.current && (product.expectedUnitsPerMonth ?? 0) > 0
       ? [{ name, contribution: priced.current.contribution, expectedUnits: product.expectedUnitsPerMonth! }]
       : [],
   );
   if (sold.length === 0) return [];
-  const mix = breakEvenMix(fixedPerMonth, sold);
+  const mix = breakEvenMix(fixed.total, sold);
   const month: Sentence = [
     "A month costs ",
-    { value: fixedPerMonth, unit: "money" },
-    " whatever is made (rent, overhead, equipment by years, your time on the trays, shared out over the months of the book)",
+    { value: fixed.total, unit: "money" },
+    ` whatever is made (${fixed.lines.map(({ item }) => item).join(", ") || "nothing"}; your own time is not in it)`,
   ];
   if (mix.kind === "cannot-tell") return [[...month, `; ${mix.reason}.`]];
   return [
@@ -117,19 +120,62 @@ function mixSentence(prices: BookPrices, rows: ReadonlyArray<PricedOutlook>): Se
 }
 
 function certaintyOf(rows: ReadonlyArray<PricedOutlook>): "settled" | "leaning" | "open" {
-  const judged = rows.flatMap(({ holds }) => (holds === undefined ? [] : [holds]));
+  const judged = rows.flatMap(({ holds, callWithGuesses }) =>
+    holds === undefined ? [] : [holds && callWithGuesses === undefined],
+  );
   if (judged.length === 0) return "open";
   return judged.every(Boolean) ? "settled" : "leaning";
 }
 
+/** Products whose call would turn with what could not be read counted as it could be. */
+function guessSentences(rows: ReadonlyArray<PricedOutlook>): Sentence[] {
+  const turned = rows.filter(({ callWithGuesses }) => callWithGuesses !== undefined);
+  if (turned.length === 0) return [];
+  return [
+    [
+      `With what could not be read counted as it could be: ${turned.map(({ name, callWithGuesses }) => `${name} ${callWithGuesses}`).join("; ")}.`,
+    ],
+  ];
+}
+
+function caveatsOf(
+  prices: BookPrices,
+  priced: ReadonlyArray<PricedOutlook>,
+  unpriced: ReadonlyArray<{ name: string; reason: string }>,
+): Sentence[] {
+  const unreachable = priced.filter(
+    ({ priced: { target }, product }) => target.kind === "cannot-tell" && product.targetMargin !== undefined,
+  );
+  const unsure = priced.filter(({ holds }) => holds === false);
+  return [
+    ...unreachable.map((row): Sentence => [`${row.name}: ${noAsk(row)}.`]),
+    ...unpriced.map(({ name, reason }): Sentence => [`${name} could not be priced: ${reason}.`]),
+    ...(unsure.length === 0
+      ? []
+      : [
+          [
+            `Within the interval of what a gram cost, ${unsure.map(({ name }) => name).join("; ")} could turn out otherwise.`,
+          ],
+        ]),
+    ...mixSentence(prices, priced),
+    [
+      "What the market pays is not in the book. Tax, label and food rules differ by place: follow local codes, and ask an accountant about tax.",
+    ],
+  ];
+}
+
+const cannot = (reason: string, settle: string, missing: Missing): CannotTell =>
+  noAnswer([`Cannot tell what price to ask: ${reason}.`], [settle], { missing });
+
 function run(trial: Trial): Outcome {
   const prices = bookPrices(trial);
-  const cannot = (reason: string, settle: string): CannotTell =>
-    noAnswer([`Cannot tell what price to ask: ${reason}.`], [settle]);
   if (prices.kind === "cannot-tell") {
     return cannot(
       prices.reason,
       "Fill in costs.csv (what you pay for) and products.csv (what you sell, on which channel); the log says which rows could not be used.",
+      trial.costLines === undefined
+        ? { kind: "costs", need: "cost lines in costs.csv" }
+        : { kind: "products", need: "what you sell, in products.csv" },
     );
   }
   const { priced, unpriced } = priceOutlook(trial, prices);
@@ -137,15 +183,12 @@ function run(trial: Trial): Outcome {
     return cannot(
       unpriced.map(({ name, reason }) => `${name}: ${reason}`).join("; "),
       "Weigh trays at harvest and after drying, and see the log for the rows of products.csv.",
+      { kind: "products", need: "products whose cost can be worked out" },
     );
   }
-  const impossible = priced.filter(
-    ({ priced: { target }, product }) => target.kind === "cannot-tell" && product.targetMargin !== undefined,
-  );
-  const unsure = priced.filter(({ holds }) => holds === false);
   const tables = [
-    askTable(priced),
-    earnsTable(priced, prices.fixedPerMonth !== undefined),
+    askTable(priced, trial.settings),
+    earnsTable(priced, prices.fixed !== undefined),
     feeTable(priced),
     quantityTable(priced),
     unitPartsTable(priced, trial.settings.currencyDecimals),
@@ -153,7 +196,8 @@ function run(trial: Trial): Outcome {
   const chart = marginChart(priced);
   return {
     kind: "answer",
-    sentence: answerSentence(priced),
+    ...priceFront(priced),
+    sentence: [...answerSentence(priced), ...guessSentences(priced).flatMap((sentence) => [" ", ...sentence])],
     certainty: certaintyOf(priced),
     estimates: breakEvenEstimates(trial, priced),
     tables,
@@ -164,30 +208,10 @@ function run(trial: Trial): Outcome {
         "Price for a margin: all cost of a unit and the fixed fee, over what the percentage fee and the margin leave of the price, with tax and sending on the base each is charged on; rounded up to your price endings.",
       ],
       [
-        "The cost of a gram is that of good trays with the usual loss; its interval (Fieller's method, over cooks where there are three or more) is carried through to prices and margins.",
+        "The cost of a gram has all losses of the period in it; its interval (Fieller's method, over cooks where there are three or more) is carried through to prices and margins.",
       ],
     ],
-    caveats: [
-      ...impossible.map(
-        ({ name, product, priced: { target } }): Sentence => [
-          `${name}: no price reaches a margin of `,
-          { value: product.targetMargin!, unit: "share" },
-          target.kind === "cannot-tell" ? `, because ${target.reason}.` : ".",
-        ],
-      ),
-      ...unpriced.map(({ name, reason }): Sentence => [`${name} could not be priced: ${reason}.`]),
-      ...(unsure.length === 0
-        ? []
-        : [
-            [
-              `Within the interval of what a gram cost, ${unsure.map(({ name }) => name).join("; ")} could stand elsewhere.`,
-            ],
-          ]),
-      ...mixSentence(prices, priced),
-      [
-        "What the market pays is not in the book. Tax, label and food rules differ by place: follow local codes, and ask an accountant about tax.",
-      ],
-    ],
+    caveats: caveatsOf(prices, priced, unpriced),
   };
 }
 

@@ -1,19 +1,21 @@
-import type { Analysis, CannotTell, Outcome, Sentence, Trial } from "../../src/analysis.ts";
+import type { Analysis, AnswerFront, CannotTell, Outcome, Sentence, Trial } from "../../src/analysis.ts";
 import type { CannotTell as CostCannotTell } from "../../src/costing/cannot-tell.ts";
 import { makeProduct } from "../../src/costing/products/make-product.ts";
 import {
   bestProductMix,
   type MakeInput,
+  type MakeLimit,
   type MakePlan,
   type MakeProduct,
   type Range,
 } from "../../src/costing/products/product-mix.ts";
 import { trayStartsInMonth } from "../../src/costing/trays/book-rates.ts";
+import type { FixedMonth } from "../../src/costing/trays/fixed-month.ts";
 import { trayCostParts } from "../../src/costing/trays/tray-cost-parts.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
 import { type BookPrices, bookPrices } from "../costs/book-prices.ts";
 import { productName } from "../costs/product-name.ts";
-import { isBinding, limitTable, type MonthPlan, mixTable, monthTable } from "./make-tables.ts";
+import { fixedTable, limitTable, type MonthPlan, mixTable, monthTable, profitOf } from "./make-tables.ts";
 import { monthYield } from "./month-yield.ts";
 import { bookDryingRatio } from "./net-offers.ts";
 
@@ -24,7 +26,7 @@ function makeable(prices: BookPrices): { products: MakeProduct[]; without: strin
   const products: MakeProduct[] = [];
   const without: string[] = [];
   for (const { product, priced } of prices.list) {
-    const made = priced.kind === "priced" ? makeProduct(priced, prices.rates) : priced;
+    const made = priced.kind === "priced" ? makeProduct(priced) : priced;
     if (made.kind === "make") products.push(made.product);
     else without.push(`${productName(product)} (${made.reason})`);
   }
@@ -36,11 +38,7 @@ function monthPlan(trial: Trial, prices: BookPrices): MonthPlan | CostCannotTell
   const { settings } = trial;
   if (perTray === undefined) return no("no tray is finished");
   const shelfDays = perTray.shelfDays ?? 0;
-  const month = trial.trays
-    .flatMap(({ inoculatedOn }) => inoculatedOn?.slice(0, 7) ?? [])
-    .sort()
-    .at(-1);
-  if (!(shelfDays > 0) || month === undefined) {
+  if (!(shelfDays > 0) || !trial.trays.some(({ inoculatedOn }) => inoculatedOn !== undefined)) {
     return no("the trays have no dates, so how many a month the shelves take is not known");
   }
   const { products, without } = makeable(prices);
@@ -50,12 +48,12 @@ function monthPlan(trial: Trial, prices: BookPrices): MonthPlan | CostCannotTell
     perTray.fresh === undefined || ratio === undefined ? (perTray.dried === undefined ? "fresh" : "dried") : "fresh";
   const grams = weight === "fresh" ? perTray.fresh : perTray.dried;
   if (grams === undefined) return no("no good tray has a weight");
-  const usable = products.filter(({ madeOf }) => weight === "fresh" || madeOf === "dried");
+  const usable = products.filter(({ grams: of }) => weight === "fresh" || of.fresh === 0);
   if (usable.length === 0) return no("no product can be made of what was weighed");
   const [toHarvest, dried] = [trayCostParts(costs, "variable", "fresh"), trayCostParts(costs, "variable", "dried")];
   if (toHarvest.kind === "cannot-tell") return toHarvest;
   if (dried.kind === "cannot-tell") return dried;
-  const starts = trayStartsInMonth(settings.shelfPlaces, shelfDays, month);
+  const starts = trayStartsInMonth(settings.shelfPlaces, shelfDays);
   const yields = monthYield(trial, weight, grams, starts);
   const none: Range = { low: 0, mid: 0, high: 0 };
   // where nothing was weighed fresh, the plan counts in dried grams and drying is part of what a tray costs
@@ -70,7 +68,8 @@ function monthPlan(trial: Trial, prices: BookPrices): MonthPlan | CostCannotTell
       dryingCostPerKgFresh: weight === "fresh" ? dried.dryingPerKgFresh : 0,
       labourHours: settings.labourHoursPerMonth,
       trays: {
-        places: starts,
+        shelfPlaces: settings.shelfPlaces,
+        startsPerPlace: starts / settings.shelfPlaces,
         freshGrams: yields.grams,
         cost: toHarvest.toHarvestPerStartedTray + dryingPerTray,
         hours: perTray.labourHours,
@@ -79,7 +78,6 @@ function monthPlan(trial: Trial, prices: BookPrices): MonthPlan | CostCannotTell
     yields,
     weight,
     shelfDays,
-    month,
     without: [
       ...without,
       ...products.filter((one) => !usable.includes(one)).map(({ name }) => `${name} (nothing was weighed fresh)`),
@@ -105,45 +103,127 @@ function plansOf(input: MakeInput): Record<keyof Range, MakePlan> | CostCannotTe
   }
 }
 
-/** "held back by tray places (one more is worth €9.10); one more gram of fresh is worth €0.04". */
-function worthSentence({ limits }: MakePlan): Sentence {
-  const held = limits.filter(isBinding).sort((a, b) => b.shadowPrice - a.shadowPrice);
-  const holding = held.flatMap(({ limit, shadowPrice }): Sentence[] =>
-    limit === "tray places" || limit === "hours of work"
-      ? [[`${limit} (one more is worth `, { value: shadowPrice, unit: "money" }, ")"]]
-      : [],
-  );
-  const demand = held.filter(({ limit }) => limit.startsWith("most units of ")).length;
+/** What one more of a limit is worth, where it is a place or an hour. */
+const worthOf = ({ limit, shadowPrice }: MakeLimit): Sentence =>
+  limit === "shelf places"
+    ? ["shelf places (one more for a month is worth ", { value: shadowPrice, unit: "money" }, ")"]
+    : [`${limit} (one more is worth `, { value: shadowPrice, unit: "money" }, ")"];
+
+/** "limited by shelf places (one more for a month is worth €9.10) and how many can be sold of 2 products". */
+function limitSentence({ limits }: MakePlan): Sentence {
+  const binding = limits.filter(({ isBinding }) => isBinding).sort((a, b) => b.shadowPrice - a.shadowPrice);
+  const capacity = binding.filter(({ limit }) => limit === "shelf places" || limit === "hours of work").map(worthOf);
+  const demand = binding.filter(({ limit }) => limit.startsWith("most units of ")).length;
   const reasons: Sentence[] = [
-    ...holding,
+    ...capacity,
     ...(demand === 0 ? [] : [[`how many can be sold of ${demand} ${demand === 1 ? "product" : "products"}`]]),
   ];
-  // grams can always be had by starting another tray, so they are no limit, but what one is worth says what a gain is worth
-  const grams = held.flatMap(({ limit, shadowPrice }): Sentence[] =>
-    limit === "fresh grams" || limit === "dried grams"
-      ? [
-          [
-            `; one more gram of ${limit === "fresh grams" ? "fresh" : "dried"} is worth `,
-            { value: shadowPrice, unit: "money" },
-          ],
-        ]
-      : [],
-  );
+  if (reasons.length === 0) return ["nothing in the book limits it"];
+  return ["limited by ", ...reasons.flatMap((reason, index) => (index === 0 ? reason : [" and ", ...reason]))];
+}
+
+/** What the month earns in the three cases, after what is paid anyway where that is known. */
+function moneyOf(plans: Record<keyof Range, MakePlan>, fixed: FixedMonth | undefined) {
+  const of = (plan: MakePlan): number => profitOf(plan, fixed) ?? plan.contributionMargin;
+  const label =
+    fixed === undefined
+      ? "contribution margin of the month, before rent and overhead"
+      : "profit of the month, before pay for your own time";
+  return { value: of(plans.mid), low: of(plans.low), high: of(plans.high), label };
+}
+
+type Money = ReturnType<typeof moneyOf>;
+
+function answerSentence(plan: MakePlan, money: Money, fixed: FixedMonth | undefined, hasRange: boolean): Sentence {
+  const made = plan.units.filter(({ units }) => units > 0);
+  if (made.length === 0) {
+    return ["At today's prices nothing is worth making: no product brings more than what grows with making it."];
+  }
   return [
-    reasons.length === 0 ? "nothing in the book holds it back" : "held back by ",
-    ...reasons.flatMap((reason, index) => (index === 0 ? reason : [" and ", ...reason])),
-    ...grams.flat(),
+    `In a month with the shelves kept filled, most is earned by making ${made.map(({ name, units }) => `${units} of ${name}`).join("; ")}, from ${plan.traysStarted} trays: `,
+    { value: money.value, unit: "money" },
+    ...(hasRange ? [" (", { from: money.low, to: money.high, unit: "money" } as const, ")"] : []),
+    fixed === undefined
+      ? " before rent, overhead and pay for your own time; "
+      : " after rent and overhead, before pay for your own time; ",
+    ...limitSentence(plan),
+    ".",
+    ...(plan.notSearched > 0
+      ? [
+          " This is the best mix found so far: many mixes are nearly alike, and none can bring more than ",
+          { value: plan.notSearched, unit: "money" } as const,
+          " more.",
+        ]
+      : []),
   ];
 }
 
+function methodOf(trial: Trial, { yields, shelfDays, input }: MonthPlan): Sentence[] {
+  const { shelfPlaces, startsPerPlace } = input.trays!;
+  return [
+    [
+      `Integer linear programming over products, drying and trays to start (branch and bound). ${Math.floor(shelfPlaces * startsPerPlace + 1e-9)} trays can be started in a month of average length: ${trial.settings.shelfPlaces} places, each held `,
+      { value: shelfDays, unit: "days" },
+      " on average, lost trays included.",
+    ],
+    [
+      yields.from === "none"
+        ? "There are too few finished trays for a range of what a month gives."
+        : `What a month's trays would give: prediction interval of their mean, from the spread between ${yields.units} ${yields.from}.`,
+    ],
+  ];
+}
+
+function caveatsOf({ input, without }: MonthPlan): Sentence[] {
+  const unlimited = input.products.filter(({ maxUnits }) => maxUnits === undefined).map(({ name }) => name);
+  return [
+    [
+      "A steady month: trays started are counted with the grams trays like them give, and there is no stock to begin with.",
+    ],
+    ...(unlimited.length === 0
+      ? []
+      : [
+          [
+            `No limit is stated for ${unlimited.join("; ")}, so the plan takes it that any number can be sold. Type max_units_month.`,
+          ],
+        ]),
+    ...(without.length === 0 ? [] : [[`Left out: ${without.join("; ")}.`]]),
+  ];
+}
+
+const cannot = (reason: string): CannotTell =>
+  noAnswer(
+    [`Cannot tell what to make: ${reason}.`],
+    [
+      "Fill in costs.csv and products.csv, with dates on the trays, and shelf_places and labour_hours_per_month in settings.csv.",
+    ],
+    { missing: { kind: "products", need: "costs, products and dates on the trays" } },
+  );
+
+/** What the front page shows: the month's money, and how often each product is in it. */
+function frontOf(plan: MakePlan, money: Money, hasRange: boolean): AnswerFront {
+  const made = plan.units.filter(({ units }) => units > 0).sort((a, b) => b.earns - a.earns);
+  const total = made.reduce((sum, { earns }) => sum + earns, 0);
+  return {
+    short: [
+      made.length === 0
+        ? "At today's prices nothing is worth making."
+        : `A month's ${plan.traysStarted} trays are best made into ${made.length === 1 ? made[0]!.name : `${made.length} products`}.`,
+    ],
+    figure: {
+      label: "a month, before your time",
+      value: money.value,
+      unit: "money",
+      ...(hasRange ? { from: Math.min(money.low, money.value), to: Math.max(money.high, money.value) } : {}),
+    },
+    strip: {
+      kind: "shares",
+      parts: made.slice(0, 5).map(({ name, earns }) => ({ name, value: total > 0 ? earns / total : 0 })),
+    },
+  };
+}
+
 function run(trial: Trial): Outcome {
-  const cannot = (reason: string): CannotTell =>
-    noAnswer(
-      [`Cannot tell what to make: ${reason}.`],
-      [
-        "Fill in costs.csv and products.csv, with dates on the trays, and shelf_places and labour_hours_per_month in settings.csv.",
-      ],
-    );
   const prices = bookPrices(trial);
   if (prices.kind === "cannot-tell") return cannot(prices.reason);
   const month = monthPlan(trial, prices);
@@ -151,36 +231,23 @@ function run(trial: Trial): Outcome {
   const plans = plansOf(month.input);
   if ("kind" in plans) return cannot(plans.reason);
   const { low, mid, high } = plans;
-  const made = mid.units.filter(({ units }) => units > 0);
+  const { yields } = month;
   const sameMix = mid.units.every(
     ({ units }, index) => low.units[index]!.units === units && high.units[index]!.units === units,
   );
-  const { yields, shelfDays, input, without } = month;
-  const unlimited = input.products.filter(({ maxUnits }) => maxUnits === undefined).map(({ name }) => name);
-  const leaves: Sentence = [
-    { value: mid.contributionMargin, unit: "money" },
-    ...(yields.from === "none"
-      ? []
-      : [" (", { from: low.contributionMargin, to: high.contributionMargin, unit: "money" } as const, ")"]),
-  ];
+  const hasRange = yields.from !== "none";
+  const money = moneyOf(plans, prices.fixed);
+  const fixedLines = fixedTable(prices.fixed);
   return {
     kind: "answer",
-    sentence:
-      made.length === 0
-        ? ["At today's prices nothing is worth making: no product brings more than what grows with making it."]
-        : [
-            `In a month with the shelves kept filled, most is left by making ${made.map(({ name, units }) => `${units} of ${name}`).join("; ")}, from ${mid.traysStarted} trays: `,
-            ...leaves,
-            " before rent, overhead and pay for your own time; ",
-            ...worthSentence(mid),
-            ".",
-          ],
-    certainty: yields.from === "none" ? "open" : sameMix ? "settled" : "leaning",
+    ...frontOf(mid, money, hasRange),
+    sentence: answerSentence(mid, money, prices.fixed, hasRange),
+    certainty: !hasRange ? "open" : sameMix && mid.notSearched === 0 ? "settled" : "leaning",
     estimates: [
       {
-        label: "what the month leaves before rent, overhead and pay for your own time",
-        value: mid.contributionMargin,
-        ...(yields.from === "none" ? {} : { low: low.contributionMargin, high: high.contributionMargin }),
+        label: money.label,
+        value: money.value,
+        ...(hasRange ? { low: money.low, high: money.high } : {}),
         level: trial.settings.intervalLevel,
         unit: "money",
         n: yields.units,
@@ -188,42 +255,24 @@ function run(trial: Trial): Outcome {
         method: "integer linear programming at both ends of what a month's trays would give",
       },
     ],
-    tables: [mixTable(plans), monthTable(plans, month, prices.fixedWithoutOwner), limitTable(mid)],
+    tables: [
+      mixTable(plans),
+      monthTable(plans, month, prices.fixed),
+      ...(fixedLines === undefined ? [] : [fixedLines]),
+      limitTable(mid),
+    ],
     charts: [],
     excluded: [],
-    method: [
-      [
-        `Integer linear programming over products, drying and trays to start. ${Math.floor(input.trays!.places)} trays can be started in a month as long as ${month.month}: ${trial.settings.shelfPlaces} places, each held `,
-        { value: shelfDays, unit: "days" },
-        " on average, lost trays included.",
-      ],
-      [
-        yields.from === "none"
-          ? "There are too few finished trays for a range of what a month gives."
-          : `What a month's trays would give: prediction interval of their mean, from the spread between ${yields.units} ${yields.from}.`,
-      ],
-    ],
-    caveats: [
-      [
-        "A steady month: trays started are counted with the grams trays like them give, and there is no stock to begin with.",
-      ],
-      ...(unlimited.length === 0
-        ? []
-        : [
-            [
-              `No limit is stated for ${unlimited.join("; ")}, so the plan takes it that any number can be sold. Type max_units_month.`,
-            ],
-          ]),
-      ...(without.length === 0 ? [] : [[`Left out: ${without.join("; ")}.`]]),
-    ],
+    method: methodOf(trial, month),
+    caveats: caveatsOf(month),
   };
 }
 
-/** The mix of products that leaves most in a month, and what one more place, hour or gram is worth. */
+/** The mix of products that earns most in a month, and what one more place, hour or gram is worth. */
 export const whatToMakeAnalysis: Analysis = {
   id: "what-to-make",
   name: "What to make",
-  question: "What should a month's trays be made into, and what holds the month back?",
+  question: "What should a month's trays be made into, and what limits the month?",
   needs: ["tray_id", "outcome", "inoculated_on", "fresh_g", "dry_g"],
   experimentalUnit: "cook",
   assumes: [

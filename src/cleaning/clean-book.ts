@@ -4,6 +4,7 @@ import type { HarvestFieldKey } from "../records/harvest-field.ts";
 import type { Issue, LeftOutRow } from "../records/issue.ts";
 import { defaultSettings, type Settings } from "../records/setting.ts";
 import type { RawTable, SheetSource, TemperatureReading } from "../records/sheet.ts";
+import type { UnreadMoney } from "../records/unread-money.ts";
 import { cleaningIssue } from "./cleaning-issue.ts";
 import type { ColumnPin } from "./columns/column-plan.ts";
 import { harvestWords } from "./columns/harvest-words.ts";
@@ -123,6 +124,17 @@ function readHarvests(
   };
 }
 
+/** Cost and product sheets none of which could be opened as a table: everything in them is missing. */
+function unopened(sources: ReadonlyArray<SheetSource>, tables: Tables): UnreadMoney[] {
+  return sources.flatMap((source): UnreadMoney[] => {
+    const sheet = roleByName(source);
+    if (sheet !== "costs" && sheet !== "products") return [];
+    if (tables[sheet].some(({ file }) => file === source.path || file.startsWith(`${source.path} > `))) return [];
+    const reason = "nothing in the sheet could be read as a table";
+    return [{ sheet, name: source.path, reason, source: { file: source.path, row: 0 }, inUse: false }];
+  });
+}
+
 const nameOf = (file: string): string =>
   file
     .split(" > ")[0]!
@@ -175,21 +187,25 @@ export async function cleanBook(sources: ReadonlyArray<SheetSource>, options: Cl
     leftOut,
     harvestFiles: harvest.harvestFiles,
   };
+  const unread = unopened(ordered, tables);
   if (tables.costs.length > 0) {
     const costs = readCosts(tables.costs, settings);
     take(costs);
     book.costLines = costs.costLines;
+    unread.push(...costs.unread);
   }
   if (tables.products.length > 0) {
     const products = readProducts(tables.products, settings);
     take(products);
     book.products = products.products;
+    unread.push(...products.unread);
   }
   if (tables["temperature log"].length > 0) {
     const logged = readTemperatureLog(tables["temperature log"], settings);
     take(logged);
     book.temperatureLog = logged.readings;
   }
+  if (unread.length > 0) book.unread = unread;
   book.issues = inSheetOrder(issues, book.columns);
   return book;
 }

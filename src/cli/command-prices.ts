@@ -26,7 +26,7 @@ function pricesAsData(
   return {
     book: book.name,
     currency: book.settings.currency,
-    fixedCostPerMonth: prices.fixedPerMonth ?? null,
+    fixedCostPerMonth: prices.fixed?.total ?? null,
     products: priced.map(({ product, priced: one, standing, breakEven, margin }) => ({
       product: product.product,
       channel: product.channel,
@@ -69,7 +69,7 @@ export async function printPrices(path: string, options: PricesOptions): Promise
   const { priced, unpriced } = priceOutlook(trial, prices);
   if (options.out !== undefined) {
     try {
-      writeFileSync(options.out, priceListCsv(priced, unpriced, book.settings, prices.fixedPerMonth !== undefined), {
+      writeFileSync(options.out, priceListCsv(priced, unpriced, book.settings, prices.fixed !== undefined), {
         flag: "wx",
       });
     } catch (error) {

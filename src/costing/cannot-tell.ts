@@ -10,3 +10,17 @@ export const cannotTell = (reason: string): CannotTell => ({ kind: "cannot-tell"
 
 /** Tells it apart from an answer. */
 export const isCannotTell = (result: { kind: string }): result is CannotTell => result.kind === "cannot-tell";
+
+/**
+ * Does some work; a number no book should hold, such as a negative price, becomes a reason, so that one bad number does
+ * not stop the other answers.
+ * @throws whatever else the work throws
+ */
+export function outOfRangeToReason<T>(work: () => T): T | CannotTell {
+  try {
+    return work();
+  } catch (error) {
+    if (!(error instanceof RangeError)) throw error;
+    return cannotTell(`a number in the book's sheets cannot be right (${error.message})`);
+  }
+}

@@ -1,3 +1,4 @@
+import { doubtsThatMove, moneyDoubts, saidWithDoubts } from "../../analyses/costs/money-doubts.ts";
 import type { Analysis, AnsweredQuestion, CannotTell, Outcome, Sentence, Trial } from "../analysis.ts";
 import { contentName } from "../records/content-name.ts";
 import type { Tray } from "../records/tray.ts";
@@ -28,10 +29,18 @@ function failed({ id, question }: Analysis, error: unknown): CannotTell {
   };
 }
 
-/** One question's outcome. A failure inside it is an outcome too, so that it takes no other answer down. */
+/**
+ * One question's outcome; about money it says which cost lines and products are missing from it. A failure inside it is an
+ * outcome too, so that it takes no other answer down.
+ */
 export function outcomeOf(analysis: Analysis, trial: Trial): Outcome {
   try {
-    return analysis.run(trial);
+    const outcome = analysis.run(trial);
+    if (analysis.topic !== "money") return outcome;
+    return saidWithDoubts(
+      outcome,
+      doubtsThatMove(moneyDoubts(trial), analysis.costsOnly ? "trays and grams" : "products"),
+    );
   } catch (error) {
     return failed(analysis, error);
   }

@@ -13,6 +13,7 @@ export function trialOf(book: Book, trays: ReadonlyArray<Tray> = book.trays, mem
     trays,
     ...(book.costLines === undefined ? {} : { costLines: book.costLines }),
     ...(book.products === undefined ? {} : { products: book.products }),
+    ...(book.unread === undefined ? {} : { unread: book.unread }),
     settings: book.settings,
     temperatureLog: book.temperatureLog,
     issues: book.issues,

@@ -5,6 +5,7 @@ import type { Product } from "./product.ts";
 import type { Settings } from "./setting.ts";
 import type { TemperatureReading } from "./sheet.ts";
 import type { Tray } from "./tray.ts";
+import type { UnreadMoney } from "./unread-money.ts";
 
 /** How one column of a harvest sheet was understood. */
 export interface ColumnReading {
@@ -30,6 +31,8 @@ export interface Book {
   costLines?: CostLine[];
   /** absent when the book has no products.csv */
   products?: Product[];
+  /** rows of the cost and product sheets that are left out or doubtful, and what is known of them */
+  unread?: UnreadMoney[];
   temperatureLog: TemperatureReading[];
   columns: ColumnReading[];
   /** the whole log, in the order of file, row, column */

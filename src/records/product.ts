@@ -6,13 +6,33 @@ export type ProductForm = "fresh" | "dried" | "powder" | "other";
 /** What a channel's percentage fee is charged on. */
 export type FeeBase = "price" | "price and shipping" | "price, shipping and tax";
 
+/** A cost line, or another product, in a unit that is not plain mushroom weight, and how many of it. */
+export interface ProductPart {
+  name: string;
+  count: number;
+}
+
+/** Grams of the fresh or the dried weight, or parts: cost lines and other products. */
+export type MadeOf = "fresh" | "dried" | ReadonlyArray<ProductPart>;
+
+/** A share off the price from an order of so many units on. */
+export interface QuantityDiscount {
+  from: number;
+  discount: number;
+}
+
 /** One row of products.csv: one thing sold on one channel. Money in the book's currency; shares 0 to 1. */
 export interface Product {
   product: string;
   form: ProductForm;
   channel: string;
-  /** grams of product in one unit */
+  /** grams of product in one unit; 0 for a unit that is not sold by weight */
   grams: number;
+  /** what a unit is made of; absent: fresh for the form fresh, dried for dried and powder */
+  madeOf?: MadeOf;
+  /** which grade of the good grams it is made of, and what share of them is of that grade, 0 to 1 */
+  grade?: string;
+  gradeShare?: number;
   /** share of the grams lost while processing (cutting, milling, packing) */
   processingLoss: number;
   packagingCost: number;
@@ -39,9 +59,8 @@ export interface Product {
   sellThrough: number;
   /** the endings a price may have, for instance [0.5, 0.9]; empty for any minor unit */
   priceEndings: number[];
-  /** the smallest order at which `quantityDiscount` applies */
-  minimumQuantity?: number;
-  quantityDiscount?: number;
+  /** lower prices for larger orders, the smallest order first */
+  quantityDiscounts?: QuantityDiscount[];
   note?: string;
   source: RowSource;
 }
@@ -52,6 +71,9 @@ export const productColumns = [
   "form",
   "channel",
   "grams",
+  "made_of",
+  "grade",
+  "grade_share_pct",
   "processing_loss_pct",
   "packaging_cost",
   "minutes",

@@ -36,6 +36,8 @@ export interface Settings {
   /** usual share of trays lost, 0 to 1; absent: the book's own loss is taken as normal */
   normalLossRate?: number;
   normalLossBase: "starts" | "good";
+  /** how products of different grades share the cost of the mushrooms: every gram alike, or by what a grade brings */
+  jointCostBy: "weight" | "value";
   /** money recovered from one lost tray */
   recoveredPerLostTray: number;
   /** money per hour of the owner's own time where a labour line has no price */
@@ -151,6 +153,13 @@ export const settingDefinitions: ReadonlyArray<SettingDefinition> = [
   ),
   amount("normalLossRate", "normal_loss_rate", "percent", "%", "", "usual loss; empty: the book's own", 0, 90),
   choice("normalLossBase", "normal_loss_base", ["starts", "good"], "what that rate is a share of", "starts"),
+  choice(
+    "jointCostBy",
+    "joint_cost_by",
+    ["weight", "value"],
+    "how grades and by-products share the cost of a gram",
+    "weight",
+  ),
   amount("recoveredPerLostTray", "recovered_per_lost_tray", "money", "", "0", "got back for a lost tray"),
   amount("ownerLabourRate", "owner_labour_rate", "money", "per hour", "0", "owner's own time"),
   amount("jarMillilitres", "jar_ml", "number", "mL", "500", "usable liquid culture in one jar", 1),

@@ -77,7 +77,7 @@ export function AnswersSummary({ answers, placeOf, settings }: AnswersSummaryPro
         ))}
       </ol>
       <dl class="key">
-        {(["settled", "leaning", "open", "cannot tell"] as const).map((certainty) => (
+        {(["settled", "leaning", "open", "measured", "cannot tell"] as const).map((certainty) => (
           <div key={certainty}>
             <dt>
               <CertaintyTag certainty={certainty} />

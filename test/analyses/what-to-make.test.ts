@@ -4,7 +4,7 @@ import { assertClose } from "../agreement.ts";
 import { line, product, tray } from "../costing/sample-records.ts";
 import { answerOf, cellOf, moneyTrial, wordsOf } from "./money-books.ts";
 
-/** ten places, 30 days a tray, thirty-day months: ten trays a month of 1000 g fresh each; a tray costs 1.00 */
+/** ten places, 30 days a tray, months of 365.25/12 days: ten whole trays a month of 1000 g fresh each; a tray costs 1.00 */
 const trays = ["A", "B", "C"].flatMap((batch) =>
   [1, 2].map(() =>
     tray({ batch, freshGrams: 1000, dryGrams: 100, inoculatedOn: "2026-04-01", harvestedOn: "2026-05-01" }),
@@ -14,24 +14,24 @@ const costs = [line({ item: "substrate", packPrice: 1 })];
 const stated = { shelfPlaces: 10, labourHoursPerMonth: 10 };
 const punnet = product({ product: "punnet", form: "fresh", grams: 500, currentPrice: 5, maxUnitsPerMonth: 12 });
 const worth = (outcome: ReturnType<typeof answerOf>, limit: string) =>
-  cellOf(outcome, "What holds the month back", limit, "one more is worth");
+  cellOf(outcome, "What limits the month", limit, "one more is worth a month");
 
-test("demand limits: twelve punnets of 5.00 from six trays of 1.00 leave 54.00; one more punnet is worth 4.50; by hand", () => {
+test("demand limits: twelve punnets of 5.00 from six trays of 1.00 bring 54.00; one more punnet is worth 4.50; by hand", () => {
   const outcome = answerOf(whatToMakeAnalysis.run(moneyTrial(trays, costs, [punnet], stated)));
   expect(cellOf(outcome, "What to make in a month", "punnet, web shop", "in a usual month")).toBe(12);
   expect(cellOf(outcome, "The month in three cases", "usual", "trays to start")).toBe(6);
   assertClose(outcome.estimates[0]!.value, 54, 1e-9);
   assertClose(Number(worth(outcome, "most units of punnet, web shop")), 4.5, 1e-9);
-  assertClose(Number(worth(outcome, "tray places")), 0, 1e-9);
-  expect(wordsOf(outcome.sentence)).toContain("held back by how many can be sold of 1 product");
+  assertClose(Number(worth(outcome, "shelf places")), 0, 1e-9);
+  expect(wordsOf(outcome.sentence)).toContain("limited by how many can be sold of 1 product");
   expect(outcome.certainty).toBe("settled");
 });
 
-test("places limit: without a limit of demand all ten trays make twenty punnets, and one more place is worth 9.00; by hand", () => {
+test("places limit: without a limit of demand all ten trays make twenty punnets, and one more place for a month is worth 9.00 for each of its 1.0146 fillings; by hand", () => {
   const { maxUnitsPerMonth: _, ...unlimited } = punnet;
   const outcome = answerOf(whatToMakeAnalysis.run(moneyTrial(trays, costs, [unlimited], stated)));
   assertClose(outcome.estimates[0]!.value, 90, 1e-9);
-  assertClose(Number(worth(outcome, "tray places")), 9, 1e-9);
+  assertClose(Number(worth(outcome, "shelf places")), (9 * 365.25) / 12 / 30, 1e-9);
   assertClose(Number(worth(outcome, "fresh grams")), 0.01, 1e-9);
   expect(outcome.caveats.map(wordsOf).join(" ")).toContain("No limit is stated for punnet");
 });
@@ -77,4 +77,17 @@ test("nothing that brings its cost, no dates, no price: said", () => {
   expect(reason(whatToMakeAnalysis.run(moneyTrial(trays, costs, [priceless], stated)))).toContain(
     "no product has a price",
   );
+});
+
+test("a month's profit: what units bring, less what varies, less the whole of what is paid anyway; by hand", () => {
+  const rent = line({ item: "rent", kind: "space", per: "shelf day", packPrice: 3, packSize: 300, packUnit: "day" });
+  const phone = line({ item: "phone", kind: "overhead", per: "month", packPrice: 7 });
+  const outcome = answerOf(whatToMakeAnalysis.run(moneyTrial(trays, [...costs, rent, phone], [punnet], stated)));
+  // 12 x 5.00 less 6 x 1.00; rent of 0.01 for ten places and a month, though six are filled, and the phone
+  const paid = 0.01 * 10 * (365.25 / 12) + 7;
+  assertClose(outcome.estimates[0]!.value, 54 - paid, 1e-9);
+  const usual = (column: string) => Number(cellOf(outcome, "The month in three cases", "usual", column));
+  assertClose(usual("units bring") - usual("growing and drying"), usual("contribution margin"), 1e-9);
+  assertClose(usual("contribution margin") - usual("paid anyway"), usual("profit before your own time"), 1e-9);
+  assertClose(usual("paid anyway"), paid, 1e-9);
 });

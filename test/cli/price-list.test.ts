@@ -117,7 +117,7 @@ test("a product without a cost is listed with the reason, an impossible target t
   ]);
   const csv = priceListCsv(priced, unpriced, settings, true).split("\r\n");
   expect(csv[1]).toContain("has no price yet,");
-  expect(csv[1]).toContain("no price reaches the margin");
+  expect(csv[1]).toContain("the fee leaves a margin below 50 % at any price");
   expect(csv[2]).toMatch(/^fresh,web shop,fresh,50,EUR,.*not priced,.*no fresh weights/);
   const text = priceListText("book", priced, unpriced, settings).join("\n");
   expect(text).toContain("No price to ask\n  dear, web shop: ");

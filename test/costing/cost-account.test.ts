@@ -1,12 +1,7 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
 import { compensatedSum } from "../../src/costing/compensated-sum.ts";
-import {
-  fixedCostPerMonth,
-  gramRates,
-  trayStartsInMonth,
-  yieldPerStartedTray,
-} from "../../src/costing/trays/book-rates.ts";
+import { gramRates, trayStartsInMonth, yieldPerStartedTray } from "../../src/costing/trays/book-rates.ts";
 import {
   accountsBy,
   type CostAccount,
@@ -15,6 +10,7 @@ import {
   type GramCost,
   type GramKind,
 } from "../../src/costing/trays/cost-account.ts";
+import { fixedMonth } from "../../src/costing/trays/fixed-month.ts";
 import { type TrayCosts, trayCosts } from "../../src/costing/trays/tray-costs.ts";
 import type { CostLine } from "../../src/records/cost-line.ts";
 import type { Settings } from "../../src/records/setting.ts";
@@ -122,7 +118,7 @@ test("scopes: the owner's time and what does not grow with output are left out i
   ).toEqual([12, 9, 4]);
   const rates = gramRates(costs);
   assertClose(rates.kind === "rates" ? rates.rates.variable.dried! : 0, 0.1, 1e-12);
-  // two months from January to February, one of them without trays started but with its rent
+  // what is paid by the month, whole; time that varies with the trays is no cost of a month as such
   const later = cost(
     [good(), good({ inoculatedOn: "2026-02-03" })],
     [
@@ -130,8 +126,30 @@ test("scopes: the owner's time and what does not grow with output are left out i
       line({ item: "work", kind: "labour", packPrice: 3, ownerLabour: true }),
     ],
   );
-  expect(fixedCostPerMonth(later)).toEqual({ kind: "fixed", months: 2, total: 13, withoutOwnerLabour: 10 });
-  expect(fixedCostPerMonth(cost([tray()], [line({ item: "a" })])).kind).toBe("cannot-tell");
+  expect(fixedMonth(later)).toMatchObject({ kind: "fixed", total: 10, withoutOwnerLabour: 10 });
+  expect(fixedMonth(cost([tray()], [line({ item: "a" })]))).toMatchObject({ kind: "fixed", total: 0, lines: [] });
+  const whole = cost(
+    [good({ inoculatedOn: "2026-02-03" })],
+    [
+      line({ item: "rent", kind: "space", per: "shelf day", packPrice: 60, packSize: 1200, packUnit: "day" }),
+      line({ item: "oven", kind: "reusable", packPrice: 620, salvage: 80, lifeYears: 6, usesPerYear: 90, per: "load" }),
+      line({ item: "clerk", kind: "labour", per: "month", packPrice: 30, ownerLabour: true }),
+    ],
+    settings({ shelfPlaces: 40 }),
+  );
+  const month = fixedMonth(whole);
+  if (month.kind === "cannot-tell") throw new Error(month.reason);
+  // 40 places of 60/1200 a day for the mean month of 365.25/12 days; 540 over 72 months; one tray does not change it
+  const byHand: [string, number][] = [
+    ["rent", 60.875],
+    ["oven", 7.5],
+    ["clerk", 30],
+  ];
+  byHand.forEach(([item, amount], index) => {
+    expect(month.lines[index]!.item).toBe(item);
+    assertClose(month.lines[index]!.amount, amount, 1e-9);
+  });
+  assertClose(month.withoutOwnerLabour, 68.375, 1e-9);
 });
 
 test("what a started tray gives: lost trays count, labour is counted in hours", () => {
@@ -148,8 +166,8 @@ test("what a started tray gives: lost trays count, labour is counted in hours", 
     perTray: { started: 3, labourHours: 0.5, fresh: 400 * (2 / 3), dried: 40 * (2 / 3), shelfDays: 40 },
   });
   expect(yieldPerStartedTray(cost([tray({ outcome: "growing" })], [work])).kind).toBe("cannot-tell");
-  expect(trayStartsInMonth(40, 60, "2026-04")).toBe(20);
-  expect(() => trayStartsInMonth(40, 0, "2026-04")).toThrow("shelfDays above 0");
+  assertClose(trayStartsInMonth(40, 60), (40 * 365.25) / 12 / 60, 1e-12);
+  expect(() => trayStartsInMonth(40, 0)).toThrow("shelfDays above 0");
 });
 
 test("groups by dose, cook or month, in the order met; a group with nothing good says so", () => {

@@ -33,25 +33,25 @@ const cost = (costLines: CostLine[], by: Settings = set): TrayCosts => {
 const perGram = (costs: TrayCosts): number => {
   const account = costAccount(costs, "full");
   if (account.kind === "cannot-tell" || account.perGram.dried.kind === "cannot-tell") throw new Error("costed");
-  return account.perGram.dried.withNormalLoss;
+  return account.perGram.dried.withAllLosses;
 };
 
-test("each swing is what costing the whole book anew at that price gives", () => {
+test("each difference is what costing the whole book again at that price gives", () => {
   const found = costSensitivity(cost(lines), "dried");
   if (found.kind === "cannot-tell") throw new Error(found.reason);
   assertClose(found.centre, perGram(cost(lines)), 1e-12);
-  const swing = (label: string): CostSensitivity => found.bars.find((each) => each.label === label)!;
+  const bar = (label: string): CostSensitivity => found.bars.find((each) => each.label === label)!;
   const anew = (item: string, times: number): number =>
     perGram(cost(lines.map((each) => (each.item === item ? { ...each, packPrice: each.packPrice * times } : each))));
   for (const item of ["grain", "frame", "dehydrator"]) {
-    assertClose(swing(item).atLow, anew(item, 0.8), 1e-12);
-    assertClose(swing(item).atHigh, anew(item, 1.2), 1e-12);
-    expect(swing(item).ownRange).toBe(false);
+    assertClose(bar(item).atLow, anew(item, 0.8), 1e-12);
+    assertClose(bar(item).atHigh, anew(item, 1.2), 1e-12);
+    expect(bar(item).ownRange).toBe(false);
   }
-  assertClose(swing("culture").atLow, anew("culture", 0.8), 1e-12);
-  assertClose(swing("culture").atHigh, anew("culture", 1.5), 1e-12);
-  expect(swing("culture")).toMatchObject({ ownRange: true, lowShare: 0.8, highShare: 1.5 });
-  assertClose(swing("work").atHigh, perGram(cost(lines, { ...set, ownerLabourRate: 19.2 })), 1e-12);
+  assertClose(bar("culture").atLow, anew("culture", 0.8), 1e-12);
+  assertClose(bar("culture").atHigh, anew("culture", 1.5), 1e-12);
+  expect(bar("culture")).toMatchObject({ ownRange: true, lowShare: 0.8, highShare: 1.5 });
+  assertClose(bar("work").atHigh, perGram(cost(lines, { ...set, ownerLabourRate: 19.2 })), 1e-12);
   expect(found.bars.some(({ label }) => label === "free")).toBe(false);
   expect(found.bars.map(({ spread: size }) => size)).toEqual(
     found.bars.map(({ spread: size }) => size).toSorted((a, b) => b - a),
@@ -66,9 +66,9 @@ test("a larger yield lowers the cost of a gram, but not what is spent per kg", (
   const perTray = costSensitivity(cost([line({ item: "grain" })], settings()), "dried");
   if (onlyPerKg.kind === "cannot-tell" || perTray.kind === "cannot-tell") throw new Error("costed");
   assertClose(onlyPerKg.bars.find(({ label }) => label === "yield per good tray")!.spread, 0, 1e-15);
-  const swing = perTray.bars.find(({ label }) => label === "yield per good tray")!;
-  assertClose(swing.atLow, perTray.centre / 0.8, 1e-12);
-  assertClose(swing.atHigh, perTray.centre / 1.2, 1e-12);
+  const bar = perTray.bars.find(({ label }) => label === "yield per good tray")!;
+  assertClose(bar.atLow, perTray.centre / 0.8, 1e-12);
+  assertClose(bar.atHigh, perTray.centre / 1.2, 1e-12);
 });
 
 test("no gram to cost, and a share out of range", () => {

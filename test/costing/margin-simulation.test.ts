@@ -1,6 +1,5 @@
 import { expect, test } from "vitest";
 import {
-  drawBeta,
   drawTriangular,
   type MarginBasis,
   type MarginUncertainty,
@@ -11,17 +10,11 @@ import { assertClose } from "../agreement.ts";
 
 const basis: MarginBasis = {
   terms: { feeFraction: 0.1, feeFixed: 0.3, feeBase: "price", taxRate: 0, taxIncluded: false, shippingCharged: 0 },
-  gramsNeeded: 50,
   otherCostPerUnit: 2,
-  costPerGoodTray: 8,
-  costPerLostTray: 4,
-  costPerGram: 0.01,
   targetMargin: 0.3,
 };
 const uncertain: MarginUncertainty = {
-  gramsPerGoodTray: { mean: 40, standardError: 3 },
-  lost: 10,
-  finished: 100,
+  mushrooms: (random) => 10 * (0.8 + 0.4 * random.uniform()),
   price: { low: 18, central: 20, high: 23 },
   costShare: { low: 0.9, high: 1.3 },
 };
@@ -31,18 +24,8 @@ const momentsOf = (draw: () => number, count: number): { mean: number; variance:
   return { mean, variance: values.reduce((sum, value) => sum + (value - mean) ** 2, 0) / count };
 };
 
-test("beta and triangular draws have their distributions' means and variances (textbook formulas), within four standard errors", () => {
+test("triangular draws have their distribution's mean and variance (textbook formulas), within four standard errors", () => {
   const random = seededRandom(11);
-  for (const [a, b] of [
-    [0.5, 20.5],
-    [3.5, 7.5],
-    [10.5, 90.5],
-  ] as const) {
-    const { mean, variance } = momentsOf(() => drawBeta(a, b, random), 20_000);
-    const expected = (a * b) / ((a + b) ** 2 * (a + b + 1));
-    assertClose(mean, a / (a + b), 4 * Math.sqrt(expected / 20_000));
-    assertClose(variance / expected, 1, 0.1);
-  }
   const { mean, variance } = momentsOf(() => drawTriangular(2, 3, 7, random), 20_000);
   const expected = (4 + 9 + 49 - 6 - 14 - 21) / 18;
   assertClose(mean, 4, 4 * Math.sqrt(expected / 20_000));
@@ -51,19 +34,36 @@ test("beta and triangular draws have their distributions' means and variances (t
 });
 
 test("with everything certain the margin is the one worked out by hand", () => {
-  const certain: MarginUncertainty = {
-    gramsPerGoodTray: { mean: 40, standardError: 0 },
-    lost: 0,
-    finished: 1e9,
-    price: { low: 20, central: 20, high: 20 },
-  };
+  const certain: MarginUncertainty = { mushrooms: () => 10.5, price: { low: 20, central: 20, high: 20 } };
   const found = simulateMargin(basis, certain, 200, seededRandom(1));
-  const perGram = 8 / 40 + 0.01;
-  const profit = 20 * 0.9 - 0.3 - 2 - 50 * perGram;
-  assertClose(found.costPerGram.median, perGram, 1e-7);
-  assertClose(found.profit.q05, profit, 1e-5);
-  assertClose(found.profit.q95, profit, 1e-5);
+  const profit = 20 * 0.9 - 0.3 - 2 - 10.5;
+  assertClose(found.profit.q05, profit, 1e-12);
+  assertClose(found.profit.q95, profit, 1e-12);
   expect([found.chanceCovered, found.chanceTarget]).toEqual([1, profit / 20 >= 0.3 ? 1 : 0]);
+});
+
+test("the chance that the price covers cost is the share of the mushrooms' cost below what is left for it, by hand", () => {
+  // uniform from 8 to 12; 20 x 0.9 - 0.3 - 8 leaves 9.7 for it: 42.5 %
+  const found = simulateMargin(
+    { ...basis, otherCostPerUnit: 8 },
+    { mushrooms: uncertain.mushrooms, price: { low: 20, central: 20, high: 20 } },
+    20_000,
+    seededRandom(3),
+  );
+  assertClose(found.chanceCovered, 0.425, 4 * Math.sqrt((0.425 * 0.575) / 20_000));
+});
+
+test("a draw without an upper end covers nothing and is as low as the lowest", () => {
+  let turn = 0;
+  const found = simulateMargin(
+    basis,
+    { mushrooms: () => (turn++ % 4 === 0 ? Number.POSITIVE_INFINITY : 10), price: { low: 20, central: 20, high: 20 } },
+    400,
+    seededRandom(1),
+  );
+  expect(found.chanceCovered).toBe(0.75);
+  expect(found.profit.q05).toBe(0);
+  expect(Number.isFinite(found.margin.q05)).toBe(true);
 });
 
 test("the same seed gives the same answer, another seed nearly so, and quantiles rise", () => {
@@ -72,20 +72,9 @@ test("the same seed gives the same answer, another seed nearly so, and quantiles
   const other = simulateMargin(basis, uncertain, 4000, seededRandom(5));
   assertClose(other.chanceTarget!, found.chanceTarget!, 0.05);
   assertClose(other.profit.median, found.profit.median, 0.1);
-  for (const { q05, q25, median, q75, q95 } of [found.profit, found.margin, found.costPerGram]) {
+  for (const { q05, q25, median, q75, q95 } of [found.profit, found.margin]) {
     expect([q05, q25, median, q75, q95]).toEqual([q05, q25, median, q75, q95].toSorted((a, b) => a - b));
   }
-});
-
-test("mean cost of a gram agrees with the expected value over loss and yield, to simulation error", () => {
-  const found = simulateMargin(
-    { ...basis, costPerGram: 0 },
-    { ...uncertain, gramsPerGoodTray: { mean: 40, standardError: 0 } },
-    20_000,
-    seededRandom(3),
-  );
-  // median of the odds of a Beta(10.5, 90.5) loss is near its mean 10.5/89.5, a little below
-  assertClose(found.costPerGram.median, (8 + (10.5 / 89.5) * 4) / 40, 0.001);
 });
 
 test("wrong numbers are named", () => {
@@ -94,11 +83,11 @@ test("wrong numbers are named", () => {
     () =>
       simulateMargin(basis, { ...uncertain, ...changes }, draws, seededRandom(1));
   expect(run({}, 99)).toThrow("draws must be a whole number of 100 or more; received 99");
-  expect(run({ lost: 101 })).toThrow("lost over finished");
-  expect(run({ finished: 0 })).toThrow("finished");
-  expect(run({ gramsPerGoodTray: { mean: 0, standardError: 1 } })).toThrow("gramsPerGoodTray.mean");
+  expect(run({ price: { low: 0, central: 18, high: 22 } })).toThrow("price.low");
   expect(run({ price: { low: 20, central: 18, high: 22 } })).toThrow(
     "low <= central <= high must hold; received 20, 18, 22",
   );
-  expect(() => drawBeta(0, 1, seededRandom(1))).toThrow("shapeA");
+  expect(() => simulateMargin({ ...basis, otherCostPerUnit: -1 }, uncertain, 100, seededRandom(1))).toThrow(
+    "otherCostPerUnit",
+  );
 });

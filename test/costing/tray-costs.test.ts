@@ -303,7 +303,10 @@ test("no trays, no lines, lines that cannot be counted, missing amounts", () => 
     { rule: "cost-line-not-counted", severity: "error", raw: "frame" },
     { rule: "cost-not-counted", severity: "warning", raw: "culture", expected: "inoculum_ml" },
   ]);
-  expect(costs.productLines.map(({ item }) => item)).toEqual(["label"]);
+  expect(costs.doubts).toMatchObject([
+    { name: "frame", effect: "left out", moves: "every cost" },
+    { name: "culture", effect: "in part", trays: 1 },
+  ]);
   expect(() => cost([tray()], [line({ item: "a" })], settings({ jarMillilitres: 0 }))).toThrow(
     "settings.jarMillilitres must be a number above 0",
   );

@@ -2,11 +2,13 @@ import { type CostLine, costColumns } from "../../records/cost-line.ts";
 import type { Issue, LeftOutRow } from "../../records/issue.ts";
 import type { Settings } from "../../records/setting.ts";
 import type { RawTable } from "../../records/sheet.ts";
+import type { UnreadMoney } from "../../records/unread-money.ts";
 import { datesOf } from "./dates-of.ts";
+import { guessCostLine } from "./guess-cost-line.ts";
 import { matchColumns, type SideColumn } from "./match-side-columns.ts";
-import { readCostRow } from "./read-cost-row.ts";
+import { type CostDraft, readCostRow } from "./read-cost-row.ts";
 import type { CostColumn } from "./read-measured.ts";
-import { readSideTable } from "./read-side-table.ts";
+import { type DoubtfulRow, readSideTable } from "./read-side-table.ts";
 
 const names: Readonly<Record<CostColumn, string>> = {
   item: "name|what|cost|cost line|cost item|description|product|article|thing",
@@ -38,17 +40,54 @@ const names: Readonly<Record<CostColumn, string>> = {
 };
 const columns: ReadonlyArray<SideColumn<CostColumn>> = costColumns.map((key) => ({ key, names: names[key] }));
 
+const textColumns: ReadonlyArray<CostColumn> = [
+  "item",
+  "kind",
+  "pack_unit",
+  "amount_unit",
+  "per",
+  "owner_labour",
+  "only_where_column",
+  "only_where_value",
+  "stage",
+  "from_date",
+  "note",
+];
+
+/** A draft without the money in it, where that is in another currency. */
+function withoutMoney({ packPrice, salvage, packPriceLow, packPriceHigh, ...rest }: CostDraft): CostDraft {
+  return rest;
+}
+
+/** What the costed book is told of a row that is left out, or doubtful. */
+function unreadLine(row: DoubtfulRow<CostDraft>, costLines: ReadonlyArray<CostLine>): UnreadMoney {
+  const { name, reason, source, inUse, isForeign } = row;
+  const draft = row.draft !== undefined && isForeign ? withoutMoney(row.draft) : row.draft;
+  const guess = inUse || draft === undefined ? undefined : guessCostLine(draft, costLines);
+  return {
+    sheet: "costs",
+    name,
+    reason,
+    source,
+    inUse,
+    ...guess,
+    ...(draft?.per === undefined ? {} : { per: draft.per }),
+  };
+}
+
 /**
  * Reads cost sheets. A line with anything it cannot do without missing or wrong is left out, with an error that names
  * the row, the column and what to do.
  * @param tables one or more sheets of cost lines
- * @returns lines in the order of the sheets; amounts in the pack's unit (g, mL, each, hour, kWh, month, day)
+ * @returns lines in the order of the sheets; amounts in the pack's unit (g, mL, each, hour, kWh, month, day); and the rows
+ *   left out or doubtful, with the line each could be where the book tells it
  */
 export function readCosts(
   tables: ReadonlyArray<RawTable>,
   settings: Settings,
-): { costLines: CostLine[]; issues: Issue[]; leftOut: LeftOutRow[] } {
+): { costLines: CostLine[]; unread: UnreadMoney[]; issues: Issue[]; leftOut: LeftOutRow[] } {
   const costLines: CostLine[] = [];
+  const doubtful: DoubtfulRow<CostDraft>[] = [];
   const issues: Issue[] = [];
   const leftOut: LeftOutRow[] = [];
   for (const table of tables) {
@@ -58,24 +97,14 @@ export function readCosts(
     const read = readSideTable(table, found, settings, {
       needed: ["item", "pack_price", "per"],
       money: ["pack_price", "salvage", "pack_price_low", "pack_price_high"],
-      text: [
-        "item",
-        "kind",
-        "pack_unit",
-        "amount_unit",
-        "per",
-        "owner_labour",
-        "only_where_column",
-        "only_where_value",
-        "stage",
-        "from_date",
-        "note",
-      ],
+      text: textColumns,
+      name: "item",
       readRow: (row) => readCostRow(row, settings, dates),
     });
     costLines.push(...read.records);
+    doubtful.push(...read.doubtful);
     issues.push(...read.issues);
     leftOut.push(...read.leftOut);
   }
-  return { costLines, issues, leftOut };
+  return { costLines, unread: doubtful.map((row) => unreadLine(row, costLines)), issues, leftOut };
 }

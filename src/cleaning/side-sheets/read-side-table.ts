@@ -2,6 +2,7 @@ import { sheetIssue } from "../../csv/sheet-issue.ts";
 import type { Issue, LeftOutRow } from "../../records/issue.ts";
 import type { Settings } from "../../records/setting.ts";
 import type { RawTable } from "../../records/sheet.ts";
+import type { RowSource } from "../../records/tray.ts";
 import { plainConventions } from "../values/quantity-reading.ts";
 import { checkCurrency } from "./check-currency.ts";
 import { decimalMarkOf } from "./decimal-mark-of.ts";
@@ -9,52 +10,83 @@ import type { MatchedColumn } from "./match-side-columns.ts";
 import { RowCells } from "./row-cells.ts";
 
 /** How the rows of a side sheet are read. */
-export interface SideReading<K extends string, T> {
+export interface SideReading<K extends string, T, D> {
   /** columns without which no row can be read */
   needed: ReadonlyArray<K>;
   /** columns of money, which must be in one currency */
   money: ReadonlyArray<K>;
   /** columns of text, which say nothing about the decimal mark */
   text: ReadonlyArray<K>;
-  /** undefined where the row cannot be used; the reader has then said why */
-  readRow(row: RowCells<K>): T | undefined;
+  /** the column that names a row */
+  name: K;
+  /** no record where the row cannot be used; the reader has then said why. The draft is what could be read of it */
+  readRow(row: RowCells<K>): { record: T | undefined; draft: D };
+}
+
+/** A row that is left out, or used although something in it is doubtful. */
+export interface DoubtfulRow<D> {
+  name: string;
+  reason: string;
+  source: RowSource;
+  inUse: boolean;
+  /** absent where the sheet lacks a column without which no row can be read */
+  draft?: D;
+  /** its money is in another currency */
+  isForeign: boolean;
+}
+
+/** The records of a side sheet and every row that is not among them, or doubtful. */
+export interface SideTable<T, D> {
+  records: T[];
+  doubtful: DoubtfulRow<D>[];
+  issues: Issue[];
+  leftOut: LeftOutRow[];
+}
+
+/** A sheet without a column it needs: every row is left out. */
+function withoutColumns<K extends string, T, D>(
+  table: RawTable,
+  found: ReadonlyMap<K, MatchedColumn>,
+  { needed, name }: SideReading<K, T, D>,
+  missing: ReadonlyArray<K>,
+): SideTable<T, D> {
+  const reason = "a column the sheet needs is missing";
+  const issue = sheetIssue({
+    file: table.file,
+    row: table.headerRow,
+    rule: "missing-column",
+    severity: "error",
+    raw: table.header.filter((one) => one !== "").join(", "),
+    reason: `the sheet has no column ${missing.join(", ")}; none of its rows can be used`,
+    expected: `columns named ${needed.join(", ")}`,
+    action: "Add the column, or rename the one that was meant",
+  });
+  const read: SideTable<T, D> = { records: [], doubtful: [], issues: [issue], leftOut: [] };
+  const nameAt = found.get(name)?.index;
+  table.forEachRow((cells, row) => {
+    read.leftOut.push({ file: table.file, row, cells, rule: "missing-column", reason });
+    const typed = nameAt === undefined ? "" : cells[nameAt]!.trim();
+    read.doubtful.push({
+      name: typed === "" ? `row ${row}` : typed,
+      reason,
+      source: { file: table.file, row },
+      inUse: false,
+      isForeign: false,
+    });
+  });
+  return read;
 }
 
 /** Reads every row of a side sheet; rows that cannot be used are left out with the reason said of them. */
-export function readSideTable<K extends string, T>(
+export function readSideTable<K extends string, T, D>(
   table: RawTable,
   found: ReadonlyMap<K, MatchedColumn>,
   settings: Settings,
-  { needed, money, text, readRow }: SideReading<K, T>,
-): { records: T[]; issues: Issue[]; leftOut: LeftOutRow[] } {
-  const records: T[] = [];
-  const issues: Issue[] = [];
-  const leftOut: LeftOutRow[] = [];
+  reading: SideReading<K, T, D>,
+): SideTable<T, D> {
+  const { needed, money, text, name, readRow } = reading;
   const missing = needed.filter((key) => !found.has(key));
-  if (missing.length > 0) {
-    issues.push(
-      sheetIssue({
-        file: table.file,
-        row: table.headerRow,
-        rule: "missing-column",
-        severity: "error",
-        raw: table.header.filter((name) => name !== "").join(", "),
-        reason: `the sheet has no column ${missing.join(", ")}; none of its rows can be used`,
-        expected: `columns named ${needed.join(", ")}`,
-        action: "Add the column, or rename the one that was meant",
-      }),
-    );
-    table.forEachRow((cells, row) =>
-      leftOut.push({
-        file: table.file,
-        row,
-        cells,
-        rule: "missing-column",
-        reason: "a column the sheet needs is missing",
-      }),
-    );
-    return { records, issues, leftOut };
-  }
+  if (missing.length > 0) return withoutColumns(table, found, reading, missing);
   const numeric = [...found].filter(([key]) => !text.includes(key)).map(([, { index }]) => index);
   const conventions = {
     ...plainConventions,
@@ -65,14 +97,28 @@ export function readSideTable<K extends string, T>(
   };
   const moneyColumns = money.flatMap((key) => found.get(key) ?? []);
   const { issues: currencyIssues, foreignRows } = checkCurrency(table, moneyColumns, settings.currency);
+  const read: SideTable<T, D> = { records: [], doubtful: [], issues: [], leftOut: [] };
   table.forEachRow((cells, number) => {
     const rowIssues: Issue[] = currencyIssues.filter(({ row }) => row === number);
     const row = new RowCells(table.file, number, cells, found, conventions, rowIssues);
     row.failed = foreignRows.has(number);
-    const record = readRow(row);
-    if (record !== undefined && !row.failed) records.push(record);
-    else leftOut.push(row.leftOut());
-    for (const issue of rowIssues) issues.push(issue);
+    const { record, draft } = readRow(row);
+    const inUse = record !== undefined && !row.failed;
+    if (inUse) read.records.push(record);
+    else read.leftOut.push(row.leftOut());
+    const doubt = rowIssues.find(({ severity }) => severity === (inUse ? "warning" : "error"));
+    if (doubt !== undefined || !inUse) {
+      const typed = row.text(name);
+      read.doubtful.push({
+        name: typed === "" ? `row ${number}` : typed,
+        reason: doubt === undefined ? "a cell it needs cannot be read" : `${doubt.column}: ${doubt.reason}`,
+        source: { file: table.file, row: number },
+        inUse,
+        draft,
+        isForeign: foreignRows.has(number),
+      });
+    }
+    for (const issue of rowIssues) read.issues.push(issue);
   });
-  return { records, issues, leftOut };
+  return read;
 }

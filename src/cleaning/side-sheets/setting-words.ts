@@ -22,6 +22,7 @@ export const settingNames: Readonly<Partial<Record<keyof Settings, string>>> = {
   driedMoisture: "moisture after drying|dry moisture|final moisture|dried product moisture|moisture of dried product",
   normalLossRate: "loss rate|normal loss|usual loss|contamination rate|usual contamination|expected loss",
   normalLossBase: "loss base|base of loss|loss rate base|loss is a share of",
+  jointCostBy: "joint cost|share cost by|grades share cost by|by product cost|cost of grades",
   recoveredPerLostTray: "recovered|recovery|salvage per lost tray|value of a lost tray|recovered value",
   ownerLabourRate:
     "owner labor rate|hourly rate|wage|my wage|owner rate|labour rate|labor rate|own hourly rate|owner wage",
@@ -75,6 +76,7 @@ const answers: Readonly<Partial<Record<keyof Settings, WordList<string>>>> = {
     percent: "percentage|percentages|pct|12 9",
     fraction: "share|shares|fractions|share of one|0 129|decimal",
   },
+  jointCostBy: { weight: "grams|by weight|physical", value: "by value|sales value|price|net realisable value" },
   normalLossBase: {
     starts: "start|started|trays started|started trays|all trays|of starts",
     good: "good trays|good ones|harvested|of good",

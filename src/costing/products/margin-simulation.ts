@@ -1,10 +1,4 @@
-import {
-  requireFinite,
-  requireNotNegative,
-  requirePositive,
-  requireShare,
-  requireShareBelowOne,
-} from "../../measures/require-amounts.ts";
+import { requireNotNegative, requirePositive, requireShareBelowOne } from "../../measures/require-amounts.ts";
 import { earningsAt, type SaleTerms } from "./price.ts";
 
 /** A repeatable source of chance, handed in so that costing needs no generator of its own. */
@@ -17,29 +11,18 @@ export interface RandomSource {
 
 /** What is not known for sure, and how far it may lie off. */
 export interface MarginUncertainty {
-  /** grams of one good tray, mean over trays, and the standard error of that mean, not the spread between trays */
-  gramsPerGoodTray: { mean: number; standardError: number };
-  /** trays lost of trays finished: the loss is drawn from the beta distribution they leave over Jeffreys' prior */
-  lost: number;
-  finished: number;
+  /** a draw of what the mushrooms in a unit cost; Infinity where a draw sets no upper end to it */
+  mushrooms(random: RandomSource): number;
   /** price of one unit; equal ends: certain */
   price: { low: number; central: number; high: number };
   /** all cost but the mushrooms together, as shares of its central value; absent: certain */
   costShare?: { low: number; high: number };
 }
 
-/** What a unit is made of and what that costs. */
+/** What a unit is sold for and costs beside its mushrooms. */
 export interface MarginBasis {
   terms: SaleTerms;
-  /** grams of mushrooms for one unit sold */
-  gramsNeeded: number;
-  /** cost of a unit beside its mushrooms */
   otherCostPerUnit: number;
-  /** cost of a good tray without what is counted per kg; of a lost tray, net of what it recovers */
-  costPerGoodTray: number;
-  costPerLostTray: number;
-  /** cost counted per kg, per gram */
-  costPerGram: number;
   targetMargin?: number;
 }
 
@@ -61,31 +44,6 @@ export interface SimulatedMargin {
   chanceTarget?: number;
   profit: SimulatedQuantiles;
   margin: SimulatedQuantiles;
-  costPerGram: SimulatedQuantiles;
-}
-
-/** Gamma draw with scale 1. @source Marsaglia and Tsang 2000, ACM Transactions on Mathematical Software 26(3):363-372 */
-function drawGamma(shape: number, random: RandomSource): number {
-  // below 1 the method does not hold; a draw at shape + 1 shrunk by a power of a uniform is right
-  if (shape < 1) return drawGamma(shape + 1, random) * (1 - random.uniform()) ** (1 / shape);
-  const d = shape - 1 / 3;
-  const c = 1 / Math.sqrt(9 * d);
-  for (;;) {
-    const x = random.normal();
-    const v = (1 + c * x) ** 3;
-    if (v > 0 && Math.log(1 - random.uniform()) < 0.5 * x * x + d - d * v + d * Math.log(v)) return d * v;
-  }
-}
-
-/**
- * A draw from the beta distribution.
- * @throws RangeError if a shape is not above 0
- */
-export function drawBeta(shapeA: number, shapeB: number, random: RandomSource): number {
-  requirePositive("drawBeta", "shapeA", shapeA);
-  requirePositive("drawBeta", "shapeB", shapeB);
-  const a = drawGamma(shapeA, random);
-  return a / (a + drawGamma(shapeB, random));
 }
 
 /**
@@ -104,12 +62,6 @@ export function drawTriangular(low: number, central: number, high: number, rando
     : high - Math.sqrt((1 - u) * (high - low) * (high - central));
 }
 
-/** A positive draw with a given mean and standard deviation, log-normal so that a yield never turns negative. */
-function drawPositive(mean: number, standardDeviation: number, random: RandomSource): number {
-  const logVariance = Math.log1p((standardDeviation / mean) ** 2);
-  return mean * Math.exp(Math.sqrt(logVariance) * random.normal() - logVariance / 2);
-}
-
 /** Quantile of sorted values by linear interpolation between order statistics, position (n - 1)p. */
 function quantileOfSorted(sorted: Float64Array, p: number): number {
   const place = (sorted.length - 1) * p;
@@ -125,14 +77,13 @@ const quantilesOf = (values: Float64Array): SimulatedQuantiles => {
 };
 
 /**
- * How margin may turn out when yield, loss, price and other cost are not certain. Each draw takes a mean yield, a loss
- * rate, a price and a share of other cost; a lost tray's cost is carried by the good ones.
+ * How margin may turn out when the cost of the mushrooms, the price and other cost are not certain. A draw in which the
+ * mushrooms' cost has no upper end covers nothing, and its margin is as low as the lowest of the others.
  * @param draws whole number of 100 or more
  * @param random its draws fix the result: the same seed gives the same answer
  * @throws RangeError if a number lies outside its range
- * @source Monte Carlo; loss: beta posterior over Jeffreys' prior, Beta(1/2, 1/2); yield: log-normal; price and other
- *   cost: triangular; quantiles by linear interpolation, (n - 1)p (Hyndman and Fan 1996, The American Statistician
- *   50(4):361-365, definition 7)
+ * @source Monte Carlo; price and other cost: triangular; quantiles by linear interpolation, (n - 1)p (Hyndman and Fan 1996,
+ *   American Statistician 50:361-365, type 7)
  * @example simulateMargin(basis, uncertainty, 4000, seededRandom(20261)).chanceCovered
  */
 export function simulateMargin(
@@ -141,38 +92,35 @@ export function simulateMargin(
   draws: number,
   random: RandomSource,
 ): SimulatedMargin {
-  const { gramsPerGoodTray, lost, finished, price, costShare = { low: 1, high: 1 } } = uncertainty;
+  const { mushrooms, price, costShare = { low: 1, high: 1 } } = uncertainty;
   if (!Number.isInteger(draws) || draws < 100) {
     throw new RangeError(`simulateMargin: draws must be a whole number of 100 or more; received ${draws}`);
   }
-  requirePositive("simulateMargin", "gramsPerGoodTray.mean", gramsPerGoodTray.mean);
-  requireNotNegative("simulateMargin", "gramsPerGoodTray.standardError", gramsPerGoodTray.standardError);
-  requirePositive("simulateMargin", "finished", finished);
-  requireShare("simulateMargin", "lost over finished", lost / finished);
   requirePositive("simulateMargin", "price.low", price.low);
-  requirePositive("simulateMargin", "gramsNeeded", basis.gramsNeeded);
-  for (const key of ["otherCostPerUnit", "costPerGoodTray", "costPerGram"] as const) {
-    requireNotNegative("simulateMargin", key, basis[key]);
-  }
-  requireFinite("simulateMargin", "costPerLostTray", basis.costPerLostTray);
+  requireNotNegative("simulateMargin", "otherCostPerUnit", basis.otherCostPerUnit);
   if (basis.targetMargin !== undefined) requireShareBelowOne("simulateMargin", "targetMargin", basis.targetMargin);
 
-  const [profits, margins, gramCosts] = [new Float64Array(draws), new Float64Array(draws), new Float64Array(draws)];
+  const [profits, margins] = [new Float64Array(draws), new Float64Array(draws)];
   let [covered, reached] = [0, 0];
+  const endless: number[] = [];
   for (let draw = 0; draw < draws; draw++) {
-    const grams = drawPositive(gramsPerGoodTray.mean, gramsPerGoodTray.standardError, random);
-    const loss = drawBeta(lost + 0.5, finished - lost + 0.5, random);
+    const made = mushrooms(random);
     const asked = drawTriangular(price.low, price.central, price.high, random);
     const other = basis.otherCostPerUnit * drawTriangular(costShare.low, 1, costShare.high, random);
-    const goodTray = basis.costPerGoodTray + (loss / (1 - loss)) * basis.costPerLostTray;
-    const costPerGram = goodTray / grams + basis.costPerGram;
-    // what is recovered from lost trays can pass their cost; a unit's cost still does not fall below nothing
-    const { profit, margin } = earningsAt(asked, Math.max(0, other + basis.gramsNeeded * costPerGram), basis.terms);
+    if (!Number.isFinite(made)) {
+      endless.push(draw);
+      continue;
+    }
+    const { profit, margin } = earningsAt(asked, Math.max(0, other + made), basis.terms);
     profits[draw] = profit;
     margins[draw] = margin;
-    gramCosts[draw] = costPerGram;
     if (profit >= 0) covered++;
     if (basis.targetMargin !== undefined && margin >= basis.targetMargin) reached++;
+  }
+  for (const values of [profits, margins]) {
+    let lowest = 0;
+    for (const value of values) lowest = Math.min(lowest, value);
+    for (const draw of endless) values[draw] = lowest;
   }
   return {
     kind: "simulation",
@@ -181,6 +129,5 @@ export function simulateMargin(
     ...(basis.targetMargin === undefined ? {} : { chanceTarget: reached / draws }),
     profit: quantilesOf(profits),
     margin: quantilesOf(margins),
-    costPerGram: quantilesOf(gramCosts),
   };
 }

@@ -1,13 +1,12 @@
 import { requireNotNegative, requireShareBelowOne } from "../../measures/require-amounts.ts";
-import type { CostLine } from "../../records/cost-line.ts";
 import type { Product } from "../../records/product.ts";
-import type { Settings } from "../../records/setting.ts";
-import { type CannotTell, cannotTell } from "../cannot-tell.ts";
-import type { GramRates, TrayYield } from "../trays/book-rates.ts";
+import { type CannotTell, cannotTell, outOfRangeToReason } from "../cannot-tell.ts";
+import type { TrayYield } from "../trays/book-rates.ts";
 import { type BreakEvenUnits, breakEvenUnits } from "./break-even.ts";
-import { type Earnings, earningsAt, priceForMargin, type SaleTerms } from "./price.ts";
+import { jointCostFactors } from "./joint-cost.ts";
+import { type Earnings, earningsAt, priceForMargin, termsOf } from "./price.ts";
 import { roundUpToEnding } from "./round-up-to-ending.ts";
-import { type UnitCost, unitCost } from "./unit-cost.ts";
+import { type UnitCost, type UnitSources, unitCost } from "./unit-cost.ts";
 
 /** A price worked out and the price to write on the label. */
 export interface ListedPrice {
@@ -23,8 +22,8 @@ export interface ListedPrice {
 export interface PriceEarnings extends Earnings {
   /** what a unit leaves over its variable cost */
   contribution: number;
-  /** per gram of the product */
-  profitPerGram: number;
+  /** per gram of the product; absent where it is not sold by weight */
+  profitPerGram?: number;
   /** per started tray made into this product alone; absent where no such weight is recorded */
   profitPerTray?: number;
   /** per day a shelf place is held; absent where days are not known too */
@@ -66,16 +65,6 @@ export interface PricedProduct {
   current: PriceEarnings | CannotTell;
   quantities: QuantityPrice[];
 }
-
-/** The sale terms of a product. */
-export const termsOf = (product: Product): SaleTerms => ({
-  feeFraction: product.feeFraction,
-  feeFixed: product.feeFixed,
-  feeBase: product.feeBase,
-  taxRate: product.taxRate,
-  taxIncluded: product.taxIncluded,
-  shippingCharged: product.shippingCharged,
-});
 
 /**
  * Price per unit of a larger order. Fees and sending count for each unit as for a single one.
@@ -121,7 +110,7 @@ export function priceEarnings(
   const terms = termsOf(product);
   const earns = earningsAt(price, unit.full, terms);
   const contribution = earns.profit + unit.full - unit.variable;
-  const grams = perTray?.[unit.madeOf];
+  const grams = unit.madeOf === "parts" ? undefined : perTray?.[unit.madeOf];
   const profitPerTray = grams === undefined ? undefined : (earns.profit * grams) / unit.gramsNeeded;
   const days = perTray?.shelfDays;
   const reaches = (value: number, wanted: number): boolean => value >= wanted - 1e-9;
@@ -129,7 +118,7 @@ export function priceEarnings(
   return {
     ...earns,
     contribution,
-    profitPerGram: earns.profit / product.grams,
+    ...(product.grams > 0 ? { profitPerGram: earns.profit / product.grams } : {}),
     ...(profitPerTray === undefined ? {} : { profitPerTray }),
     ...(profitPerTray === undefined || days === undefined || !(days > 0)
       ? {}
@@ -147,63 +136,84 @@ export function priceEarnings(
   };
 }
 
+/** What a price list is worked out from. */
+export interface PriceListInput extends Omit<UnitSources, "gradeFactors"> {
+  /** yield and days of a started tray; absent: no figures per tray */
+  perTray?: TrayYield;
+  /** money, for break-even units */
+  fixedCostPerMonth: number;
+}
+
+function pricedProduct(product: Product, unit: UnitCost, input: PriceListInput): PricedProduct {
+  const decimals = input.settings.currencyDecimals;
+  const terms = termsOf(product);
+  const listed = (cost: number, margin: number, endings: ReadonlyArray<number>): ListedPrice | CannotTell => {
+    const answer = priceForMargin(cost, terms, margin);
+    if (answer.kind === "cannot-tell") return answer;
+    const shown = roundUpToEnding(answer.price, endings, decimals);
+    if (shown === 0) return cannotTell("what is charged for shipping covers all cost, so any price will do");
+    return { kind: "listed", exact: answer.price, shown, earns: earningsAt(shown, unit.full, terms) };
+  };
+  const { targetMargin, currentPrice, quantityDiscounts = [] } = product;
+  const target =
+    targetMargin === undefined
+      ? cannotTell("the product states no target margin")
+      : listed(unit.full, targetMargin, product.priceEndings);
+  const current =
+    currentPrice === undefined || currentPrice === 0
+      ? cannotTell("the product states no current price")
+      : priceEarnings(currentPrice, product, unit, input.perTray, input.fixedCostPerMonth);
+  const listPrice = "price" in current ? current.price : target.kind === "listed" ? target.shown : undefined;
+  const quantities =
+    listPrice === undefined
+      ? []
+      : quantityDiscounts.map(({ from, discount }) =>
+          quantityPrice(listPrice, from, discount, product, unit, decimals),
+        );
+  return {
+    kind: "priced",
+    product,
+    unit,
+    floor: listed(unit.variable, 0, []),
+    breakEven: listed(unit.full, 0, []),
+    target,
+    current,
+    quantities,
+  };
+}
+
+/** Every product's cost of a gram over the mean gram, where its grade shares the cost by value. */
+function gradeFactors(input: PriceListInput): Map<Product, number> {
+  const factors = new Map<Product, number>();
+  for (const madeOf of ["fresh", "dried"] as const) {
+    const graded = input.products.flatMap((product) => {
+      const unit = outOfRangeToReason(() => unitCost(product, input));
+      return unit.kind === "unit-cost" && unit.madeOf === madeOf ? [{ product, unit }] : [];
+    });
+    jointCostFactors(graded, input.settings.jointCostBy).forEach((factor, index) => {
+      factors.set(graded[index]!.product, factor);
+    });
+  }
+  return factors;
+}
+
 /**
  * The price list: for each product and channel what a unit costs, the lowest sensible price, the break-even price, the
  * price for the target margin, and what the current price earns. Only the target price is rounded up to the grower's
- * endings; the floor and the break-even price are rounded up to the minor unit.
- * @param perTray yield and days of a started tray; absent: no figures per tray
- * @param fixedCostPerMonth money, for break-even units
- * @returns one row per product in the order given; a product whose cost is not known comes with the reason
- * @throws RangeError if a number of a product or setting lies outside its range
+ * endings; the floor and the break-even price are rounded up to the minor unit. Mushrooms are in it at the cost of a gram
+ * with all losses of the period.
+ * @returns one row per product in the order given; a product whose cost is not known, or that holds a number out of its
+ *   range, comes with the reason
+ * @throws RangeError if the fixed cost is negative
  */
-export function priceList(input: {
-  products: ReadonlyArray<Product>;
-  rates: GramRates;
-  productLines: ReadonlyArray<CostLine>;
-  settings: Readonly<Settings>;
-  perTray?: TrayYield;
-  fixedCostPerMonth: number;
-}): { product: Product; priced: PricedProduct | CannotTell }[] {
-  const { products, rates, productLines, settings, perTray, fixedCostPerMonth } = input;
-  requireNotNegative("priceList", "fixedCostPerMonth", fixedCostPerMonth);
-  const decimals = settings.currencyDecimals;
-  return products.map((product) => {
-    const unit = unitCost(product, rates, productLines, settings);
-    if (unit.kind === "cannot-tell") return { product, priced: unit };
-    const terms = termsOf(product);
-    const listed = (cost: number, margin: number, endings: ReadonlyArray<number>): ListedPrice | CannotTell => {
-      const answer = priceForMargin(cost, terms, margin);
-      if (answer.kind === "cannot-tell") return answer;
-      const shown = roundUpToEnding(answer.price, endings, decimals);
-      if (shown === 0) return cannotTell("what is charged for shipping covers all cost, so any price will do");
-      return { kind: "listed", exact: answer.price, shown, earns: earningsAt(shown, unit.full, terms) };
-    };
-    const { targetMargin, currentPrice, minimumQuantity, quantityDiscount } = product;
-    const target =
-      targetMargin === undefined
-        ? cannotTell("the product states no target margin")
-        : listed(unit.full, targetMargin, product.priceEndings);
-    const current =
-      currentPrice === undefined || currentPrice === 0
-        ? cannotTell("the product states no current price")
-        : priceEarnings(currentPrice, product, unit, perTray, fixedCostPerMonth);
-    const listPrice = "price" in current ? current.price : target.kind === "listed" ? target.shown : undefined;
-    const quantities =
-      listPrice === undefined || quantityDiscount === undefined
-        ? []
-        : [quantityPrice(listPrice, minimumQuantity ?? 1, quantityDiscount, product, unit, decimals)];
-    return {
-      product,
-      priced: {
-        kind: "priced",
-        product,
-        unit,
-        floor: listed(unit.variable, 0, []),
-        breakEven: listed(unit.full, 0, []),
-        target,
-        current,
-        quantities,
-      },
-    };
+export function priceList(input: PriceListInput): { product: Product; priced: PricedProduct | CannotTell }[] {
+  requireNotNegative("priceList", "fixedCostPerMonth", input.fixedCostPerMonth);
+  const sources: UnitSources = { ...input, gradeFactors: gradeFactors(input) };
+  return input.products.map((product) => {
+    const priced = outOfRangeToReason(() => {
+      const unit = unitCost(product, sources, sources.gradeFactors?.get(product));
+      return unit.kind === "cannot-tell" ? unit : pricedProduct(product, unit, input);
+    });
+    return { product, priced };
   });
 }

@@ -1,5 +1,5 @@
 import { requireFinite, requireNotNegative, requirePositive, requireShare } from "../../measures/require-amounts.ts";
-import type { FeeBase } from "../../records/product.ts";
+import type { FeeBase, Product } from "../../records/product.ts";
 import { type CannotTell, cannotTell } from "../cannot-tell.ts";
 
 /**
@@ -38,6 +38,16 @@ export interface SaleTerms {
   shippingCharged: number;
 }
 
+/** The sale terms of a product. */
+export const termsOf = (product: Product): SaleTerms => ({
+  feeFraction: product.feeFraction,
+  feeFixed: product.feeFixed,
+  feeBase: product.feeBase,
+  taxRate: product.taxRate,
+  taxIncluded: product.taxIncluded,
+  shippingCharged: product.shippingCharged,
+});
+
 function requireTerms(routine: string, terms: SaleTerms): void {
   requireShare(routine, "feeFraction", terms.feeFraction);
   requireNotNegative(routine, "feeFixed", terms.feeFixed);
@@ -54,6 +64,17 @@ function lineOf(terms: SaleTerms): { ownShare: number; feeSlope: number; feeStar
     feeSlope: f * withTax,
     feeStart: feeFixed + (feeBase === "price" ? 0 : f * withTax * shippingCharged),
   };
+}
+
+/**
+ * The margin that no price passes, however high: what the percentage fee leaves of the price without tax.
+ * @throws RangeError if a number lies outside its range
+ * @example highestMargin({ feeFraction: 0.7, ... }) // 0.3
+ */
+export function highestMargin(terms: SaleTerms): number {
+  requireTerms("highestMargin", terms);
+  const { ownShare, feeSlope } = lineOf(terms);
+  return 1 - feeSlope / ownShare;
 }
 
 /**
@@ -77,7 +98,12 @@ export function priceForMargin(
   const { ownShare, feeSlope, feeStart } = lineOf(terms);
   const left = ownShare * (1 - margin) - feeSlope;
   if (!(left > 1e-12)) {
-    return cannotTell("the fee and the margin together take the whole price or more, so no price reaches the margin");
+    const most = Math.floor((1 - feeSlope / ownShare) * 1000 + 1e-9) / 10;
+    return cannotTell(
+      most > 0
+        ? `the fee leaves a margin below ${most} % at any price, however high`
+        : "the fee takes the whole price or more, so no price earns anything",
+    );
   }
   return { kind: "price", price: Math.max(0, (cost + feeStart - ownShare * terms.shippingCharged) / left) };
 }

@@ -1,6 +1,6 @@
-import solver, { type Model, type SolveResult } from "javascript-lp-solver";
 import { requireFinite, requireNotNegative, requirePositive } from "../../measures/require-amounts.ts";
 import { type CannotTell, cannotTell } from "../cannot-tell.ts";
+import { solveSplit, solveWhole, type WholeProgramme } from "./whole-programme.ts";
 
 /** An amount not known exactly. */
 export interface Range {
@@ -12,9 +12,8 @@ export interface Range {
 /** A product as the plan sees it. */
 export interface MakeProduct {
   name: string;
-  madeOf: "fresh" | "dried";
-  /** grams of that for one unit sold */
-  gramsNeeded: number;
+  /** grams of fresh and of dried for one unit sold; both 0 for one that is not made of mushrooms */
+  grams: { fresh: number; dried: number };
   /** what a unit sold leaves after fees, packaging and sending, the growing and drying of its mushrooms not taken off */
   earns: number;
   /** hours of work on one unit */
@@ -34,22 +33,25 @@ export interface MakeInput {
   dryingRatio: number;
   dryingCostPerKgFresh: number;
   labourHours: number;
-  /** trays that may still be started: how many at most, what one gives, costs and takes; absent: none */
-  trays?: { places: number; freshGrams: Range; cost: number; hours: number };
+  /**
+   * trays that may still be started: shelf places, how often a place can be filled in the month, what one tray gives, costs
+   * and takes; absent: none
+   */
+  trays?: { shelfPlaces: number; startsPerPlace: number; freshGrams: Range; cost: number; hours: number };
 }
 
 /** One limit of the plan. */
 export interface MakeLimit {
-  limit: "fresh grams" | "dried grams" | "hours of work" | "tray places" | `most units of ${string}`;
+  limit: "fresh grams" | "dried grams" | "hours of work" | "shelf places" | `most units of ${string}`;
   used: number;
   available: number;
-  /** what one more would bring if units could be split: the marginal value */
+  /** what one more would bring in the month if units and trays could be split: the marginal value */
   shadowPrice: number;
-  /** what one more brings with whole units and trays; often 0, because one more gram makes no unit */
-  gainInWholeUnits: number;
+  /** whether it holds the plan back: nothing more that needs it fits, and more of it would bring something */
+  isBinding: boolean;
 }
 
-/** The mix that leaves most. */
+/** The mix that brings most. */
 export interface MakePlan {
   kind: "plan";
   units: { name: string; units: number; grams: number; earns: number }[];
@@ -58,13 +60,18 @@ export interface MakePlan {
   freshLeft: number;
   driedLeft: number;
   hoursUsed: number;
-  /** money the month leaves over the costs counted here */
+  /** what units sold bring after fees, packing and sending */
+  earned: number;
+  /** what trays started and drying cost */
+  variableCost: number;
+  /** earned less what varies: what is there for fixed cost and profit */
   contributionMargin: number;
   limits: MakeLimit[];
+  /** how much more another mix could bring at most where the search was ended early; 0 where it ended by itself */
+  notSearched: number;
 }
 
 type Case = keyof Range;
-type Extra = Partial<Record<"fresh" | "dried" | "hours" | "places" | `most ${number}`, number>>;
 
 function requireRange(name: string, range: Range): void {
   for (const key of ["low", "mid", "high"] as const) requireNotNegative("bestProductMix", `${name}.${key}`, range[key]);
@@ -76,11 +83,15 @@ function requireRange(name: string, range: Range): void {
 }
 
 function requireInput({ products, freshGrams, driedGrams, dryingRatio, ...rest }: MakeInput): void {
-  for (const { name, gramsNeeded, earns, hours, maxUnits } of products) {
-    requirePositive("bestProductMix", `gramsNeeded of ${name}`, gramsNeeded);
+  for (const { name, grams, earns, hours, maxUnits } of products) {
+    requireNotNegative("bestProductMix", `grams.fresh of ${name}`, grams.fresh);
+    requireNotNegative("bestProductMix", `grams.dried of ${name}`, grams.dried);
     requireFinite("bestProductMix", `earns of ${name}`, earns);
     requireNotNegative("bestProductMix", `hours of ${name}`, hours);
     if (maxUnits !== undefined) requireNotNegative("bestProductMix", `maxUnits of ${name}`, maxUnits);
+    if (maxUnits === undefined && grams.fresh + grams.dried + hours === 0) {
+      throw new RangeError(`bestProductMix: ${name} needs a limit, grams or hours; received none`);
+    }
   }
   requireRange("freshGrams", freshGrams);
   requireNotNegative("bestProductMix", "driedGrams", driedGrams);
@@ -89,125 +100,179 @@ function requireInput({ products, freshGrams, driedGrams, dryingRatio, ...rest }
   requireNotNegative("bestProductMix", "labourHours", rest.labourHours);
   if (rest.trays === undefined) return;
   requireRange("trays.freshGrams", rest.trays.freshGrams);
-  for (const key of ["places", "cost", "hours"] as const) {
+  for (const key of ["shelfPlaces", "startsPerPlace", "cost", "hours"] as const) {
     requireNotNegative("bestProductMix", `trays.${key}`, rest.trays[key]);
   }
 }
 
-/** The month as a linear programme: grams in kilograms, so that coefficients are of like size. */
-function programme(input: MakeInput, at: Case, whole: boolean, extra: Extra): Model {
+/** Whole trays that can be started in the month. */
+const startsOf = ({ trays }: MakeInput): number =>
+  trays === undefined ? 0 : Math.floor(trays.shelfPlaces * trays.startsPerPlace + 1e-9);
+
+/** The month as a programme: grams in kilograms, so that coefficients are of like size. */
+function programmeOf(input: MakeInput, at: Case): WholeProgramme {
   const { products, trays } = input;
-  const constraints: Model["constraints"] = {
-    fresh: { max: input.freshGrams[at] / 1000 + (extra.fresh ?? 0) / 1000 },
-    dried: { max: input.driedGrams / 1000 + (extra.dried ?? 0) / 1000 },
-    hours: { max: input.labourHours + (extra.hours ?? 0) },
-    places: { max: Math.floor(trays?.places ?? 0) + (extra.places ?? 0) },
+  const limits: WholeProgramme["limits"] = {
+    fresh: input.freshGrams[at] / 1000,
+    dried: input.driedGrams / 1000,
+    hours: input.labourHours,
+    starts: startsOf(input),
   };
-  const variables: Model["variables"] = {
-    drying: { contributionMargin: -input.dryingCostPerKgFresh, fresh: 1, dried: -1 / input.dryingRatio },
+  const variables: WholeProgramme["variables"] = {
+    drying: { money: -input.dryingCostPerKgFresh, fresh: 1, dried: -1 / input.dryingRatio },
   };
-  const ints: Record<string, 1> = {};
+  const whole: string[] = [];
   if (trays !== undefined) {
-    variables.trays = {
-      contributionMargin: -trays.cost,
-      fresh: -trays.freshGrams[at] / 1000,
-      hours: trays.hours,
-      places: 1,
-    };
-    if (whole) ints.trays = 1;
+    variables.trays = { money: -trays.cost, fresh: -trays.freshGrams[at] / 1000, hours: trays.hours, starts: 1 };
+    whole.push("trays");
   }
-  products.forEach(({ madeOf, gramsNeeded, earns, hours, maxUnits }, index) => {
-    variables[`units ${index}`] = {
-      contributionMargin: earns,
-      [madeOf]: gramsNeeded / 1000,
+  products.forEach(({ grams, earns, hours, maxUnits }, index) => {
+    const name = `units ${index}`;
+    variables[name] = {
+      money: earns,
+      fresh: grams.fresh / 1000,
+      dried: grams.dried / 1000,
       hours,
       [`most ${index}`]: 1,
     };
-    if (maxUnits !== undefined) {
-      constraints[`most ${index}`] = { max: Math.floor(maxUnits) + (extra[`most ${index}`] ?? 0) };
-    }
-    if (whole) ints[`units ${index}`] = 1;
+    if (maxUnits !== undefined) limits[`most ${index}`] = Math.floor(maxUnits);
+    whole.push(name);
   });
-  // the solver's presolve (1.0.3) calls a limit whose coefficients are all 0 infeasible, so it is left off
-  return { optimize: "contributionMargin", opType: "max", constraints, variables, ints, options: { presolve: false } };
+  return { variables, objective: "money", limits, whole };
 }
 
-function solve(
+/** What a limit's coefficient is, how much more of it is tried, and how a figure of it is shown. */
+interface LimitShown {
+  name: MakeLimit["limit"];
+  key: string;
+  /** one more of what is shown, in the programme's unit */
+  step: number;
+  used: number;
+  available: number;
+  /** the least that anything more would take */
+  leastMore: number;
+}
+
+function limitsShown(
   input: MakeInput,
-  at: Case,
-  whole: boolean,
-  extra: Extra = {},
-): { contributionMargin: number; of(name: string): number } {
-  const solved = solver.Solve(programme(input, at, whole, extra)) as SolveResult;
-  if (!solved.feasible || solved.bounded === false || !Number.isFinite(solved.result)) {
-    throw new Error("bestProductMix: the solver found no plan, although making nothing is one");
-  }
-  const of = (name: string): number => {
-    const value = solved[name];
-    return typeof value === "number" ? value : 0;
-  };
-  return { contributionMargin: solved.result, of };
+  plan: Pick<MakePlan, "units" | "traysStarted" | "hoursUsed">,
+  grams: Grams,
+): LimitShown[] {
+  const { products, trays } = input;
+  const least = (values: number[]): number =>
+    Math.min(...values.filter((value) => value > 0), Number.POSITIVE_INFINITY);
+  return [
+    { name: "fresh grams", key: "fresh", step: 1 / 1000, used: grams.freshUsed, available: grams.fresh, leastMore: 1 },
+    { name: "dried grams", key: "dried", step: 1 / 1000, used: grams.driedUsed, available: grams.dried, leastMore: 1 },
+    {
+      name: "hours of work",
+      key: "hours",
+      step: 1,
+      used: plan.hoursUsed,
+      available: input.labourHours,
+      leastMore: least([...products.map(({ hours }) => hours), trays?.hours ?? 0]),
+    },
+    ...(trays === undefined || trays.startsPerPlace === 0
+      ? []
+      : [
+          {
+            name: "shelf places" as const,
+            key: "starts",
+            step: trays.startsPerPlace,
+            used: plan.traysStarted / trays.startsPerPlace,
+            available: trays.shelfPlaces,
+            leastMore: 1 / trays.startsPerPlace,
+          },
+        ]),
+    ...products.flatMap(({ name, maxUnits }, index): LimitShown[] =>
+      maxUnits === undefined
+        ? []
+        : [
+            {
+              name: `most units of ${name}`,
+              key: `most ${index}`,
+              step: 1,
+              used: plan.units[index]!.units,
+              available: maxUnits,
+              leastMore: 1,
+            },
+          ],
+    ),
+  ];
+}
+
+interface Grams {
+  fresh: number;
+  freshUsed: number;
+  dried: number;
+  driedUsed: number;
 }
 
 /**
- * The mix of products, drying and trays to start that leaves most money in a steady month, in whole units and trays.
+ * The mix of products, drying and trays to start that brings the largest contribution margin in a steady month, in whole
+ * units and trays. A shadow price is of one more hour, gram or unit, and of one more shelf place for the month.
  * @param at which end of the ranges of grams to plan for
- * @returns the plan with its limits and what one more of each is worth; cannot-tell when there are no products
- * @throws RangeError if a number lies outside its range; Error if the solver fails
- * @source linear and mixed-integer programming; a marginal value is the optimum with one more less the optimum without
+ * @param search how far to look: a gain not worth looking for, and the branches after which the best found is given
+ * @returns the plan with its limits; cannot-tell when there are no products
+ * @throws RangeError if a number lies outside its range; Error if nothing limits what can be made
+ * @source linear and mixed-integer programming; a shadow price is the optimum with one more less the optimum without
  * @example bestProductMix(input, "mid")
  */
-export function bestProductMix(input: MakeInput, at: Case = "mid"): MakePlan | CannotTell {
+export function bestProductMix(
+  input: MakeInput,
+  at: Case = "mid",
+  search: { tolerance: number; nodeLimit: number } = { tolerance: 0, nodeLimit: 1000 },
+): MakePlan | CannotTell {
   requireInput(input);
   const { products, trays } = input;
   if (products.length === 0) return cannotTell("there are no products");
-  const best = solve(input, at, true);
-  const split = solve(input, at, false);
-  const unitsOf = products.map((_, index) => Math.round(best.of(`units ${index}`)));
+  const programme = programmeOf(input, at);
+  const best = solveWhole(programme, search.tolerance, search.nodeLimit);
+  const split = solveSplit(programme)!;
+  const units = products.map(({ name, grams, earns }, index) => {
+    const made = Math.round(best.of(`units ${index}`));
+    return { name, units: made, grams: (grams.fresh + grams.dried) * made, earns: earns * made };
+  });
   const traysStarted = trays === undefined ? 0 : Math.round(best.of("trays"));
   const freshDried = best.of("drying") * 1000;
-  const gramsOf = (form: "fresh" | "dried"): number =>
-    products.reduce(
-      (sum, { madeOf, gramsNeeded }, index) => sum + (madeOf === form ? gramsNeeded * unitsOf[index]! : 0),
-      0,
-    );
-  const fresh = input.freshGrams[at] + traysStarted * (trays?.freshGrams[at] ?? 0);
-  const dried = input.driedGrams + freshDried / input.dryingRatio;
+  const inProducts = (form: "fresh" | "dried"): number =>
+    products.reduce((sum, { grams }, index) => sum + grams[form] * units[index]!.units, 0);
+  const grams: Grams = {
+    fresh: input.freshGrams[at] + traysStarted * (trays?.freshGrams[at] ?? 0),
+    freshUsed: inProducts("fresh") + freshDried,
+    dried: input.driedGrams + freshDried / input.dryingRatio,
+    driedUsed: inProducts("dried"),
+  };
   const hoursUsed =
-    traysStarted * (trays?.hours ?? 0) + products.reduce((sum, { hours }, index) => sum + hours * unitsOf[index]!, 0);
-  const earned = products.reduce((sum, { earns }, index) => sum + earns * unitsOf[index]!, 0);
-
-  const limit = (name: MakeLimit["limit"], extra: Extra, used: number, available: number): MakeLimit => ({
-    limit: name,
-    used,
-    available,
-    shadowPrice: Math.max(0, solve(input, at, false, extra).contributionMargin - split.contributionMargin),
-    gainInWholeUnits: Math.max(0, solve(input, at, true, extra).contributionMargin - best.contributionMargin),
-  });
+    traysStarted * (trays?.hours ?? 0) +
+    products.reduce((sum, { hours }, index) => sum + hours * units[index]!.units, 0);
+  const earned = units.reduce((sum, { earns }) => sum + earns, 0);
+  const variableCost = (freshDried / 1000) * input.dryingCostPerKgFresh + traysStarted * (trays?.cost ?? 0);
+  const limits = limitsShown(input, { units, traysStarted, hoursUsed }, grams).map(
+    ({ name, key, step, used, available, leastMore }): MakeLimit => {
+      const more = solveSplit({ ...programme, limits: { ...programme.limits, [key]: programme.limits[key]! + step } })!;
+      const shadowPrice = Math.max(0, more.value - split.value);
+      return {
+        limit: name,
+        used,
+        available,
+        shadowPrice,
+        isBinding: shadowPrice > 1e-6 && available - used < leastMore - 1e-9,
+      };
+    },
+  );
   return {
     kind: "plan",
-    units: products.map(({ name, gramsNeeded, earns }, index) => ({
-      name,
-      units: unitsOf[index]!,
-      grams: gramsNeeded * unitsOf[index]!,
-      earns: earns * unitsOf[index]!,
-    })),
+    units,
     traysStarted,
     freshDried,
-    freshLeft: Math.max(0, fresh - freshDried - gramsOf("fresh")),
-    driedLeft: Math.max(0, dried - gramsOf("dried")),
+    freshLeft: Math.max(0, grams.fresh - grams.freshUsed),
+    driedLeft: Math.max(0, grams.dried - grams.driedUsed),
     hoursUsed,
-    contributionMargin: earned - (freshDried / 1000) * input.dryingCostPerKgFresh - traysStarted * (trays?.cost ?? 0),
-    limits: [
-      limit("fresh grams", { fresh: 1 }, gramsOf("fresh") + freshDried, fresh),
-      limit("dried grams", { dried: 1 }, gramsOf("dried"), dried),
-      limit("hours of work", { hours: 1 }, hoursUsed, input.labourHours),
-      ...(trays === undefined ? [] : [limit("tray places", { places: 1 }, traysStarted, trays.places)]),
-      ...products.flatMap(({ name, maxUnits }, index) =>
-        maxUnits === undefined
-          ? []
-          : [limit(`most units of ${name}`, { [`most ${index}`]: 1 }, unitsOf[index]!, maxUnits)],
-      ),
-    ],
+    earned,
+    variableCost,
+    contributionMargin: earned - variableCost,
+    limits,
+    notSearched: Math.max(0, best.bound - best.value),
   };
 }

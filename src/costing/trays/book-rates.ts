@@ -1,12 +1,9 @@
-import { daysInMonth } from "../../measures/day-number.ts";
 import { type CannotTell, cannotTell } from "../cannot-tell.ts";
-import { compensatedSum } from "../compensated-sum.ts";
-import { monthsFrom } from "../lines/month-shares.ts";
 import { type CostScope, costAccount } from "./cost-account.ts";
 import type { TrayCosts } from "./tray-costs.ts";
 import { daysCharged, isLost } from "./tray-life.ts";
 
-/** What a gram cost by scope, with the normal loss; a weight nobody recorded has none. */
+/** What a gram cost by scope, with all losses of the period; a weight nobody recorded has none. */
 export type GramRates = Record<CostScope, { fresh?: number; dried?: number }>;
 
 /**
@@ -21,7 +18,7 @@ export function gramRates(costs: TrayCosts): { kind: "rates"; rates: GramRates }
     if (account.kind === "cannot-tell") return account;
     for (const gram of ["fresh", "dried"] as const) {
       const cost = account.perGram[gram];
-      if (cost.kind === "gram-cost") rates[scope][gram] = cost.withNormalLoss;
+      if (cost.kind === "gram-cost") rates[scope][gram] = cost.withAllLosses;
     }
   }
   return { kind: "rates", rates };
@@ -81,38 +78,20 @@ export function yieldPerStartedTray(costs: TrayCosts): { kind: "yield"; perTray:
   return { kind: "yield", perTray };
 }
 
-/**
- * Cost a month that is there whatever is made: space, overhead, equipment written off by years, the owner's time, and
- * what no tray carries. The mean over the months from the first inoculation to the last.
- * @returns with the owner's time and without; cannot-tell when no tray has a date
- */
-export function fixedCostPerMonth(
-  costs: TrayCosts,
-): { kind: "fixed"; months: number; total: number; withoutOwnerLabour: number } | CannotTell {
-  const months = costs.trays.flatMap(({ inoculatedOn }) => inoculatedOn?.slice(0, 7) ?? []).sort();
-  if (months.length === 0) return cannotTell("no tray has a date of inoculation, so months cannot be counted");
-  const count = monthsFrom(months[0]!, months.at(-1)!).length;
-  const carried = costs.items.map(({ variable, ownerLabour }, row) => ({
-    ownerLabour,
-    amount: variable ? 0 : compensatedSum(costs.amounts[row]!),
-  }));
-  const unabsorbed = compensatedSum(costs.unabsorbed.map(({ amount }) => amount));
-  const total = compensatedSum(carried.map(({ amount }) => amount)) + unabsorbed;
-  const owner = compensatedSum(carried.map(({ amount, ownerLabour }) => (ownerLabour ? amount : 0)));
-  return { kind: "fixed", months: count, total: total / count, withoutOwnerLabour: (total - owner) / count };
-}
+/** Days of a month, over four years. */
+export const meanMonthDays = 365.25 / 12;
 
 /**
- * Trays that can be started in a month when every place is filled again as soon as it is free.
- * @param month "2026-03"; @param shelfDays days one tray holds a place
+ * Trays that can be started in a month of average length when every place is filled again as soon as it is free.
+ * @param shelfDays days one tray holds a place
  * @throws RangeError if the places are negative or the days are not above 0
- * @example trayStartsInMonth(40, 60, "2026-04") // 20
+ * @example trayStartsInMonth(40, 60) // 20.29
  */
-export function trayStartsInMonth(shelfPlaces: number, shelfDays: number, month: string): number {
+export function trayStartsInMonth(shelfPlaces: number, shelfDays: number): number {
   if (!(shelfPlaces >= 0) || !(shelfDays > 0)) {
     throw new RangeError(
       `trayStartsInMonth: shelfPlaces must be 0 or more and shelfDays above 0; received ${shelfPlaces} and ${shelfDays}`,
     );
   }
-  return (shelfPlaces * daysInMonth(Number(month.slice(0, 4)), Number(month.slice(5, 7)))) / shelfDays;
+  return (shelfPlaces * meanMonthDays) / shelfDays;
 }

@@ -1,4 +1,4 @@
-import type { CostLine } from "../../records/cost-line.ts";
+import type { CostLine, Stage } from "../../records/cost-line.ts";
 import { type CannotTell, cannotTell } from "../cannot-tell.ts";
 import { compensatedSum } from "../compensated-sum.ts";
 import { costPerUse } from "../lines/cost-per-use.ts";
@@ -31,44 +31,24 @@ function rangeOf(line: CostLine, share: number): { low: number; high: number; ow
   return { low: Math.min(low, high), high: Math.max(low, high), own: true };
 }
 
-/**
- * Which cost line moves the cost of a gram most: each line's price at the ends of its own range, or at plus and minus a
- * share, everything else as it is. Prices of one item at different dates move together. The owner's time moves by its
- * hourly rate. Yield per good tray stands among them for comparison; costs per kg move with it.
- * @param share of the price for lines without a range of their own, above 0 and up to 1
- * @returns longest spread first; cannot-tell when a gram has no cost
- * @throws RangeError if the share lies outside its range
- * @example costSensitivity(costs, "dried").bars[0].label
- */
-export function costSensitivity(
-  costs: TrayCosts,
-  gram: GramKind,
-  share = 0.2,
-): { kind: "sensitivity"; centre: number; bars: CostSensitivity[] } | CannotTell {
-  if (!(share > 0 && share <= 1)) {
-    throw new RangeError(`costSensitivity: share must be above 0 and at most 1; received ${share}`);
-  }
-  const account = costAccount(costs, "full");
-  if (account.kind === "cannot-tell") return account;
-  const cost = account.perGram[gram];
-  if (cost.kind === "cannot-tell") return cannotTell(cost.reason);
-  const { normal, started, good } = account.loss;
-  const lost = started - good;
-  const normalShare = lost === 0 ? 0 : normal / lost;
-  const weighedShare = cost.trays / good;
-  const weighed = new Set(cost.pairs.filter(({ tray }) => !isLost(tray)).map(({ tray }) => tray));
-  // what each tray's cost weighs in the cost of a gram
-  const weights = costs.trays.map((tray) =>
-    weighed.has(tray) ? 1 / cost.grams : isLost(tray) ? (normalShare * weighedShare) / cost.grams : 0,
-  );
-  const perGram = (amounts: Float64Array): number =>
-    compensatedSum(weights.map((weight, index) => weight * amounts[index]!));
+/** Where a line's price, at both ends of its range, moves the cost of a gram. */
+interface MovedLine {
+  label: string;
+  low: number;
+  high: number;
+  lowShare: number;
+  highShare: number;
+  own: boolean;
+}
 
-  const lines = new Map<
-    string,
-    { label: string; low: number; high: number; lowShare: number; highShare: number; own: boolean }
-  >();
-  const lastStage = gram === "fresh" ? "harvest" : "drying";
+/** Every line that a gram carries; prices of one item at different dates move together. */
+function movedLines(
+  costs: TrayCosts,
+  lastStage: Stage,
+  share: number,
+  perGram: (amounts: Float64Array) => number,
+): MovedLine[] {
+  const lines = new Map<string, MovedLine>();
   costs.items.forEach((item, row) => {
     if (stageOrder(item.stage) > stageOrder(lastStage) || item.costPerUse === 0) return;
     const { line } = item;
@@ -96,8 +76,71 @@ export function costSensitivity(
     entry.highShare = Math.max(entry.highShare, range.high);
     entry.own ||= range.own;
   });
-  const centre = cost.withNormalLoss;
-  const bars = [...lines.values()].map(
+  return [...lines.values()];
+}
+
+/** The same for the yield of a good tray; costs per kg stay the same per gram when a tray gives more. */
+function yieldBar(
+  costs: TrayCosts,
+  lastStage: Stage,
+  share: number,
+  centre: number,
+  perGram: (amounts: Float64Array) => number,
+): CostSensitivity {
+  const byWeight = compensatedSum(
+    costs.items.map(({ per, stage }, row) =>
+      (per === "kg fresh" || per === "kg dried") && stageOrder(stage) <= stageOrder(lastStage)
+        ? perGram(costs.amounts[row]!)
+        : 0,
+    ),
+  );
+  const atYield = (times: number): number => byWeight + (centre - byWeight) / times;
+  const [atLow, atHigh] = [atYield(1 - share), atYield(1 + share)];
+  return {
+    label: "yield per good tray",
+    atLow,
+    atHigh,
+    lowShare: 1 - share,
+    highShare: 1 + share,
+    ownRange: false,
+    spread: Math.abs(atLow - atHigh),
+  };
+}
+
+/**
+ * Which cost line moves the cost of a gram most: each line's price at the ends of its own range, or at plus and minus a
+ * share, everything else as it is. Prices of one item at different dates move together. The owner's time moves by its
+ * hourly rate. Yield per good tray is among them for comparison; costs per kg move with it. The cost is that with all
+ * losses of the period.
+ * @param share of the price for lines without a range of their own, above 0 and up to 1
+ * @returns longest spread first; cannot-tell when a gram has no cost
+ * @throws RangeError if the share lies outside its range
+ * @example costSensitivity(costs, "dried").bars[0].label
+ */
+export function costSensitivity(
+  costs: TrayCosts,
+  gram: GramKind,
+  share = 0.2,
+): { kind: "sensitivity"; centre: number; bars: CostSensitivity[] } | CannotTell {
+  if (!(share > 0 && share <= 1)) {
+    throw new RangeError(`costSensitivity: share must be above 0 and at most 1; received ${share}`);
+  }
+  const account = costAccount(costs, "full");
+  if (account.kind === "cannot-tell") return account;
+  const cost = account.perGram[gram];
+  if (cost.kind === "cannot-tell") return cannotTell(cost.reason);
+  const weighedShare = cost.trays / account.loss.good;
+  const weighed = new Set(cost.pairs.filter(({ tray }) => !isLost(tray)).map(({ tray }) => tray));
+  // what each tray's cost weighs in the cost of a gram
+  const weights = costs.trays.map((tray) =>
+    weighed.has(tray) ? 1 / cost.grams : isLost(tray) ? weighedShare / cost.grams : 0,
+  );
+  const perGram = (amounts: Float64Array): number =>
+    compensatedSum(weights.map((weight, index) => weight * amounts[index]!));
+
+  const lastStage = gram === "fresh" ? "harvest" : "drying";
+  const centre = cost.withAllLosses;
+  const bars = movedLines(costs, lastStage, share, perGram).map(
     ({ label, low, high, lowShare, highShare, own }): CostSensitivity => ({
       label,
       atLow: centre + low,
@@ -108,26 +151,7 @@ export function costSensitivity(
       spread: Math.abs(high - low),
     }),
   );
-  // costs per kg stay the same per gram when a tray gives more
-  const byWeight = compensatedSum(
-    costs.items.map(({ per, stage }, row) =>
-      (per === "kg fresh" || per === "kg dried") && stageOrder(stage) <= stageOrder(lastStage)
-        ? perGram(costs.amounts[row]!)
-        : 0,
-    ),
-  );
-  const atYield = (times: number): number => byWeight + (centre - byWeight) / times;
-  if (share < 1) {
-    bars.push({
-      label: "yield per good tray",
-      atLow: atYield(1 - share),
-      atHigh: atYield(1 + share),
-      lowShare: 1 - share,
-      highShare: 1 + share,
-      ownRange: false,
-      spread: Math.abs(atYield(1 - share) - atYield(1 + share)),
-    });
-  }
+  if (share < 1) bars.push(yieldBar(costs, lastStage, share, centre, perGram));
   bars.sort((a, b) => b.spread - a.spread);
   return { kind: "sensitivity", centre, bars };
 }

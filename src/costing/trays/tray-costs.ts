@@ -4,13 +4,15 @@ import type { Issue } from "../../records/issue.ts";
 import { Memo } from "../../records/memo.ts";
 import type { Settings } from "../../records/setting.ts";
 import type { Tray } from "../../records/tray.ts";
+import type { UnreadMoney } from "../../records/unread-money.ts";
 import { type CannotTell, cannotTell } from "../cannot-tell.ts";
-import type { CostDriverQuantity, Shortfall } from "../lines/cost-driver-quantity.ts";
+import type { CostedTrays, Shortfall } from "../lines/cost-driver-quantity.ts";
 import { lineIssue, repeatedLines, shortfallIssue, uncertainPrices } from "../lines/cost-issues.ts";
 import { costPerUse } from "../lines/cost-per-use.ts";
 import { growsWithOutput, lineStage } from "../lines/line-stage.ts";
+import { doubtOfLine, doubtOfUnread, type MoneyDoubt } from "../lines/money-doubt.ts";
 import { monthShares } from "../lines/month-shares.ts";
-import { isInForce, priceVersions } from "../lines/price-versions.ts";
+import { isInForce, type PriceVersion, priceVersions } from "../lines/price-versions.ts";
 import { isWhere } from "../lines/tray-column.ts";
 import { costedTrays, driverQuantityOnce } from "./costed-trays.ts";
 import { hasReached, type TrayLife } from "./tray-life.ts";
@@ -59,12 +61,17 @@ export interface TrayCosts {
   /** by tray: the sum of its lines */
   totals: Float64Array;
   unabsorbed: UnabsorbedCost[];
-  /** lines per unit sold, which belong to products */
-  productLines: CostLine[];
+  /** every cost line, those per unit sold among them, which belong to products */
+  costLines: ReadonlyArray<CostLine>;
+  /** what is missing from this money or doubtful in it */
+  doubts: MoneyDoubt[];
   issues: Issue[];
   /** @throws RangeError if the tray is not one of these */
   of(tray: Tray): TrayCost;
 }
+
+/** share of the trays that may lack what a line is counted by before the line is called counted in part */
+const mostLacking = 0.02;
 
 const dryingFromSettings = (settings: Readonly<Settings>): CostLine => ({
   item: "drying",
@@ -79,12 +86,129 @@ const dryingFromSettings = (settings: Readonly<Settings>): CostLine => ({
   source: { file: "settings.csv", row: 0 },
 });
 
+/** One line as it is counted over the trays, and everything said of it. */
+interface CountedLine {
+  item: CostItem;
+  amounts: Float64Array;
+  unabsorbed: UnabsorbedCost[];
+  shortfalls: { shortfall: Shortfall; trays: string[] }[];
+}
+
+/** The trays and what about them every line asks for. */
+interface Counting {
+  costed: CostedTrays;
+  memo: Memo;
+  months: (string | undefined)[];
+  days: (number | undefined)[];
+}
+
+/** How much of a line each tray takes, which trays the price is in force for, and what no tray takes. */
+function driverOf({ costed, memo, months, days }: Counting, version: PriceVersion) {
+  const { line } = version;
+  const { trays, lives } = costed;
+  if (line.per !== "month") {
+    return {
+      quantity: driverQuantityOnce(costed, line, memo),
+      counts: (index: number) => isInForce(version, days[index]),
+      unabsorbed: [],
+    };
+  }
+  const stage = lineStage(line);
+  const shares = monthShares(
+    version,
+    line,
+    trays.length,
+    (index) => months[index],
+    (index) =>
+      hasReached(lives[index]!, stage) && isWhere(trays[index]!, line.onlyWhereColumn, line.onlyWhereValue)
+        ? trays[index]!.traysInPool
+        : 0,
+  );
+  return { quantity: shares.quantity, counts: () => true, unabsorbed: shares.unabsorbed };
+}
+
+function countLine(counting: Counting, version: PriceVersion, perUse: number): CountedLine {
+  const { line } = version;
+  const { trays } = counting.costed;
+  const { quantity, counts, unabsorbed } = driverOf(counting, version);
+  const amounts = new Float64Array(trays.length);
+  let allTaken = 0;
+  const short = new Map<Shortfall["reason"], { shortfall: Shortfall; trays: string[] }>();
+  for (let index = 0; index < trays.length; index++) {
+    if (!counts(index)) continue;
+    const taken = quantity(index);
+    const count = typeof taken === "number" ? taken : taken.quantity;
+    amounts[index] = perUse * count;
+    allTaken += count;
+    if (typeof taken === "number") continue;
+    const entry = short.get(taken.shortfall.reason) ?? { shortfall: taken.shortfall, trays: [] };
+    short.set(taken.shortfall.reason, entry);
+    entry.trays.push(trays[index]!.trayId);
+  }
+  return {
+    item: {
+      item: line.item,
+      kind: line.kind,
+      per: line.per,
+      stage: lineStage(line),
+      ownerLabour: line.ownerLabour,
+      variable: growsWithOutput(line),
+      costPerUse: perUse,
+      taken: allTaken,
+      line,
+    },
+    amounts,
+    unabsorbed: unabsorbed.map(({ month, quantity: left, because }) => ({
+      item: line.item,
+      month,
+      amount: left * perUse,
+      because,
+    })),
+    shortfalls: [...short.values()],
+  };
+}
+
+const limitedToNoTray = (line: CostLine): Issue =>
+  lineIssue(
+    line,
+    "cost-line-for-no-tray",
+    "warning",
+    "no tray has the value the line is limited to",
+    "a column and a value of the harvest sheets",
+  );
+
+/** What one tray cost, by looking it up among those costed. */
+function costOfTray({ trays, items, amounts, totals }: Pick<TrayCosts, "trays" | "items" | "amounts" | "totals">) {
+  let places: Map<Tray, number> | undefined;
+  return (tray: Tray): TrayCost => {
+    places ??= new Map(trays.map((each, index) => [each, index]));
+    const index = places.get(tray);
+    if (index === undefined) {
+      throw new RangeError(`trayCosts.of: the tray must be one that was costed; received ${tray.trayId}`);
+    }
+    const lines = items.flatMap(({ item, kind, stage }, row) => {
+      const amount = amounts[row]![index]!;
+      return amount === 0 ? [] : [{ item, kind, stage, amount }];
+    });
+    const owner = items.reduce((sum, { ownerLabour }, row) => sum + (ownerLabour ? amounts[row]![index]! : 0), 0);
+    return { lines, total: totals[index]!, totalWithoutOwnerLabour: totals[index]! - owner };
+  };
+}
+
+/** The cost lines to count: those of the sheet, and drying at the settings' price where no line is for it. */
+function linesToCount(costLines: ReadonlyArray<CostLine>, settings: Readonly<Settings>): ReadonlyArray<CostLine> {
+  const hasDryingLine = costLines.some((line) => line.per !== "unit sold" && lineStage(line) === "drying");
+  return settings.dryingCostPerKgFresh > 0 && !hasDryingLine ? [...costLines, dryingFromSettings(settings)] : costLines;
+}
+
 /**
  * What every tray cost, traceable to the lines of the cost sheet. A cost is put on a tray only if the tray came as far as
  * the stage at which it is spent, and costs per day only for the days it stood: a tray lost early cost less. Dated
- * lines apply by the day of inoculation. What could not be counted is said in `issues`, once per line and reason.
+ * lines apply by the day of inoculation. What could not be counted is said in `issues`, once per line and reason, and in
+ * `doubts`, with the rows that could not be read.
  * @param sharedOver which trays share the cost of their cook or load; every started one unless said otherwise
  * @param memo keeps what does not depend on prices
+ * @param unread rows of costs.csv and products.csv that are left out or doubtful
  * @returns cannot-tell when there are no trays or no cost lines
  * @throws RangeError if a cost line or a setting holds a number outside its range, naming it, or a date does not exist
  */
@@ -93,118 +217,63 @@ export function trayCosts(input: {
   costLines: ReadonlyArray<CostLine>;
   settings: Readonly<Settings>;
   sharedOver?: "started" | "not lost";
+  unread?: ReadonlyArray<UnreadMoney>;
   memo?: Memo;
 }): TrayCosts | CannotTell {
-  const { trays, settings, sharedOver = "started", memo = new Memo() } = input;
+  const { trays, settings, sharedOver = "started", unread = [], memo = new Memo() } = input;
   if (trays.length === 0) return cannotTell("there are no trays");
   requirePositive("trayCosts", "settings.jarMillilitres", settings.jarMillilitres);
   requirePositive("trayCosts", "settings.traysPerLoad", settings.traysPerLoad);
   for (const { trayId, traysInPool } of trays) requirePositive("trayCosts", `traysInPool of ${trayId}`, traysInPool);
-  const hasDryingLine = input.costLines.some((line) => line.per !== "unit sold" && lineStage(line) === "drying");
-  const costLines =
-    settings.dryingCostPerKgFresh > 0 && !hasDryingLine
-      ? [...input.costLines, dryingFromSettings(settings)]
-      : input.costLines;
+  const costLines = linesToCount(input.costLines, settings);
   if (costLines.length === 0) return cannotTell("there are no cost lines");
 
   const costed = costedTrays(trays, settings, sharedOver, memo);
-  const { lives } = costed;
   const months = trays.map(({ inoculatedOn }) => inoculatedOn?.slice(0, 7));
-  const days = trays.map(({ inoculatedOn }, index) => (inoculatedOn === undefined ? undefined : lives[index]!.start));
-
-  const items: CostItem[] = [];
-  const amounts: Float64Array[] = [];
-  const unabsorbed: UnabsorbedCost[] = [];
+  const days = trays.map(({ inoculatedOn }, index) =>
+    inoculatedOn === undefined ? undefined : costed.lives[index]!.start,
+  );
   const versions = priceVersions(costLines);
   const issues = [...repeatedLines(costLines), ...uncertainPrices(versions, days)];
+  const doubts = unread.map(doubtOfUnread);
+  const counted: CountedLine[] = [];
   for (const version of versions) {
     const { line } = version;
     if (line.per === "unit sold") continue;
     const perUse = costPerUse(line, settings);
     if (perUse.kind === "cannot-tell") {
-      issues.push(
-        lineIssue(line, "cost-line-not-counted", "error", `${perUse.reason}; the line is not counted`, perUse.expected),
-      );
+      const reason = `${perUse.reason}; the line is not counted`;
+      issues.push(lineIssue(line, "cost-line-not-counted", "error", reason, perUse.expected));
+      doubts.push(doubtOfLine(line, perUse.reason, "left out"));
       continue;
     }
-    const stage = lineStage(line);
-    let quantity: CostDriverQuantity;
-    let counts = (index: number): boolean => isInForce(version, days[index]);
-    if (line.per === "month") {
-      const shares = monthShares(
-        version,
-        line,
-        trays.length,
-        (index) => months[index],
-        (index) =>
-          hasReached(lives[index]!, stage) && isWhere(trays[index]!, line.onlyWhereColumn, line.onlyWhereValue)
-            ? trays[index]!.traysInPool
-            : 0,
-      );
-      quantity = shares.quantity;
-      counts = () => true;
-      for (const { month, quantity: left, because } of shares.unabsorbed) {
-        unabsorbed.push({ item: line.item, month, amount: left * perUse.money, because });
-      }
-    } else quantity = driverQuantityOnce(costed, line, memo);
-
-    const row = new Float64Array(trays.length);
-    let allTaken = 0;
-    const short = new Map<Shortfall["reason"], { shortfall: Shortfall; trays: string[] }>();
-    for (let index = 0; index < trays.length; index++) {
-      if (!counts(index)) continue;
-      const taken = quantity(index);
-      const count = typeof taken === "number" ? taken : taken.quantity;
-      row[index] = perUse.money * count;
-      allTaken += count;
-      if (typeof taken === "number") continue;
-      const entry = short.get(taken.shortfall.reason) ?? { shortfall: taken.shortfall, trays: [] };
-      short.set(taken.shortfall.reason, entry);
-      entry.trays.push(trays[index]!.trayId);
+    const one = countLine({ costed, memo, months, days }, version, perUse.money);
+    counted.push(one);
+    if (!trays.some((tray) => isWhere(tray, line.onlyWhereColumn, line.onlyWhereValue)))
+      issues.push(limitedToNoTray(line));
+    for (const { shortfall, trays: lacking } of one.shortfalls) {
+      issues.push(shortfallIssue(line, shortfall, lacking));
+      const isMany = lacking.length > mostLacking * trays.length;
+      if (shortfall.severity === "warning" && isMany)
+        doubts.push(doubtOfLine(line, shortfall.reason, "in part", lacking.length));
     }
-    const isForNone = !trays.some((tray) => isWhere(tray, line.onlyWhereColumn, line.onlyWhereValue));
-    if (isForNone) {
-      issues.push(
-        lineIssue(
-          line,
-          "cost-line-for-no-tray",
-          "warning",
-          "no tray has the value the line is limited to",
-          "a column and a value of the harvest sheets",
-        ),
-      );
-    }
-    for (const entry of short.values()) issues.push(shortfallIssue(line, entry.shortfall, entry.trays));
-    items.push({
-      item: line.item,
-      kind: line.kind,
-      per: line.per,
-      stage,
-      ownerLabour: line.ownerLabour,
-      variable: growsWithOutput(line),
-      costPerUse: perUse.money,
-      taken: allTaken,
-      line,
-    });
-    amounts.push(row);
   }
-
+  const items = counted.map(({ item }) => item);
+  const amounts = counted.map((one) => one.amounts);
   const totals = new Float64Array(trays.length);
   for (const row of amounts) for (let index = 0; index < totals.length; index++) totals[index]! += row[index]!;
-
-  let places: Map<Tray, number> | undefined;
-  const of = (tray: Tray): TrayCost => {
-    places ??= new Map(trays.map((each, index) => [each, index]));
-    const index = places.get(tray);
-    if (index === undefined)
-      throw new RangeError(`trayCosts.of: the tray must be one that was costed; received ${tray.trayId}`);
-    const lines = items.flatMap(({ item, kind, stage }, row) => {
-      const amount = amounts[row]![index]!;
-      return amount === 0 ? [] : [{ item, kind, stage, amount }];
-    });
-    const owner = items.reduce((sum, { ownerLabour }, row) => sum + (ownerLabour ? amounts[row]![index]! : 0), 0);
-    return { lines, total: totals[index]!, totalWithoutOwnerLabour: totals[index]! - owner };
+  return {
+    kind: "costs",
+    trays,
+    lives: costed.lives,
+    settings,
+    items,
+    amounts,
+    totals,
+    unabsorbed: counted.flatMap(({ unabsorbed }) => unabsorbed),
+    costLines,
+    doubts,
+    issues,
+    of: costOfTray({ trays, items, amounts, totals }),
   };
-  const productLines = costLines.filter(({ per }) => per === "unit sold");
-  return { kind: "costs", trays, lives, settings, items, amounts, totals, unabsorbed, productLines, issues, of };
 }

@@ -10,6 +10,9 @@ const labels: Readonly<Record<ProductKey, string>> = {
   form: "Form",
   channel: "Channel",
   grams: "Holds",
+  made_of: "Made of",
+  grade: "Grade",
+  grade_share_pct: "Grade's share",
   processing_loss_pct: "Lost in processing",
   packaging_cost: "Packaging",
   minutes: "Work",
@@ -32,7 +35,9 @@ const labels: Readonly<Record<ProductKey, string>> = {
 };
 
 const texts: ReadonlySet<string> = new Set([
-  ...["product", "form", "channel", "fee_base", "tax_included", "price_endings", "note"],
+  ...["product", "form", "channel", "made_of", "grade", "fee_base", "tax_included", "price_endings", "note"],
+  // several steps in one cell
+  ...["minimum_quantity", "quantity_discount_pct"],
 ]);
 
 const choices: Partial<Record<ProductKey, ReadonlyArray<string>>> = {
@@ -45,6 +50,12 @@ const units: Partial<Record<ProductKey, string>> = { grams: "g", minutes: "min" 
 
 const number = (value: number | undefined): string => (value === undefined ? "" : String(value));
 
+/** What a unit is made of as it is typed; nothing where the form says it. */
+const madeOfText = (madeOf: Product["madeOf"]): string =>
+  typeof madeOf === "object"
+    ? madeOf.map(({ name, count }) => (count === 1 ? name : `${count} x ${name}`)).join("; ")
+    : (madeOf ?? "");
+
 /** A product as it stands in products.csv. */
 export function productCells(product: Product): string[] {
   const cells: Record<ProductKey, string> = {
@@ -52,6 +63,9 @@ export function productCells(product: Product): string[] {
     form: product.form,
     channel: product.channel,
     grams: String(product.grams),
+    made_of: madeOfText(product.madeOf),
+    grade: product.grade ?? "",
+    grade_share_pct: percentText(product.gradeShare),
     processing_loss_pct: percentText(product.processingLoss),
     packaging_cost: String(product.packagingCost),
     minutes: String(product.minutes),
@@ -69,8 +83,8 @@ export function productCells(product: Product): string[] {
     sell_through_pct: percentText(product.sellThrough),
     // a whole number would be read as hundredths
     price_endings: product.priceEndings.map((ending) => (ending === 0 ? "0.00" : String(ending))).join("; "),
-    minimum_quantity: number(product.minimumQuantity),
-    quantity_discount_pct: percentText(product.quantityDiscount),
+    minimum_quantity: (product.quantityDiscounts ?? []).map(({ from }) => String(from)).join("; "),
+    quantity_discount_pct: (product.quantityDiscounts ?? []).map(({ discount }) => percentText(discount)).join("; "),
     note: product.note ?? "",
   };
   return productColumns.map((key) => cells[key]);

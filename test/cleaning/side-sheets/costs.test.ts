@@ -140,8 +140,8 @@ test.each<[string, Partial<Record<Column, string>>, Partial<CostLine>]>([
   ["a date by its month's name", { from_date: "4 March 2026" }, { fromDate: "2026-03-04" }],
   [
     "a reusable with its life",
-    { kind: "reusable", pack_size: "1", amount: "", life_years: "5", uses_per_year: "120", salvage: "60" },
-    { amount: 1, lifeYears: 5, usesPerYear: 120, salvage: 60 },
+    { kind: "reusable", pack_size: "1", amount: "", life_years: "5", uses_per_year: "120", salvage: "6" },
+    { amount: 1, lifeYears: 5, usesPerYear: 120, salvage: 6 },
   ],
   [
     "a condition",

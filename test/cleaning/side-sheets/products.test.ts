@@ -74,8 +74,36 @@ test.each<[string, Partial<Record<Column, string>>, Partial<Product>]>([
   [
     "discount and quantity",
     { minimum_quantity: "10", quantity_discount_pct: "5 %" },
-    { minimumQuantity: 10, quantityDiscount: 0.05 },
+    { quantityDiscounts: [{ from: 10, discount: 0.05 }] },
   ],
+  [
+    "two steps of discount",
+    { minimum_quantity: "10; 5", quantity_discount_pct: "8 %; 5 %" },
+    {
+      quantityDiscounts: [
+        { from: 5, discount: 0.05 },
+        { from: 10, discount: 0.08 },
+      ],
+    },
+  ],
+  [
+    "a jar of culture",
+    { form: "other", grams: "", made_of: "culture jar" },
+    { grams: 0, madeOf: [{ name: "culture jar", count: 1 }] },
+  ],
+  [
+    "a bundle",
+    { form: "bundle", grams: "", made_of: "2 x dried slices 50 g; powder 30 g × 3" },
+    {
+      form: "other",
+      madeOf: [
+        { name: "dried slices 50 g", count: 2 },
+        { name: "powder 30 g", count: 3 },
+      ],
+    },
+  ],
+  ["a tincture of dried mushrooms", { form: "tincture", made_of: "Dry weight" }, { form: "other", madeOf: "dried" }],
+  ["a grade", { grade: "broken", grade_share_pct: "5 %" }, { grade: "broken", gradeShare: 0.05 }],
 ])("product: %s", async (_, typed, expected) => {
   const { product, issues } = await one(typed);
   expect(issues.filter(({ severity }) => severity === "error")).toEqual([]);
@@ -94,6 +122,15 @@ test.each<[string, Partial<Record<Column, string>>, string, Column]>([
   ["a margin of all", { target_margin_pct: "100 %" }, "out-of-range", "target_margin_pct"],
   ["endings that are prices", { price_endings: "4.50" }, "not-a-price-ending", "price_endings"],
   ["all lost in processing", { processing_loss_pct: "100 %" }, "out-of-range", "processing_loss_pct"],
+  ["another form and not what it is made of", { form: "grow kit" }, "missing-made-of", "made_of"],
+  ["none of a part", { form: "other", made_of: "0 x bag" }, "not-made-of", "made_of"],
+  ["a grade without its share", { grade: "culls" }, "missing", "grade_share_pct"],
+  [
+    "more discounts than quantities",
+    { minimum_quantity: "10", quantity_discount_pct: "5 %; 8 %" },
+    "steps-do-not-match",
+    "quantity_discount_pct",
+  ],
   ["negative limit", { max_units_month: "-3" }, "negative", "max_units_month"],
 ])("product refused: %s", async (_, typed, rule, column) => {
   const { product, issues, leftOut } = await one(typed);

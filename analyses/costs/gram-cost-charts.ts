@@ -1,0 +1,61 @@
+import type { Chart, Trial } from "../../src/analysis.ts";
+import { accountsBy, type GramCost } from "../../src/costing/trays/cost-account.ts";
+import type { TrayCosts } from "../../src/costing/trays/tray-costs.ts";
+import { isLost } from "../../src/costing/trays/tray-life.ts";
+import { armsOf } from "../../src/design/arm.ts";
+import { doseFactor } from "../../src/design/factor.ts";
+import type { Tray } from "../../src/records/tray.ts";
+import { levelLabel } from "../comparison/level-text.ts";
+import { gramCostInterval } from "./gram-cost.ts";
+
+/** The cost of a dry gram, line by line: the bars add up to it, but for what lost trays recovered. */
+export function breakdownChart(costs: TrayCosts, cost: GramCost, good: number): Chart {
+  const shareWeighed = cost.trays / good;
+  const weightOf = (tray: Tray): number =>
+    isLost(tray) ? shareWeighed : tray.outcome === "good" && tray.dryGrams !== undefined ? 1 : 0;
+  const weights = costs.trays.map(weightOf);
+  const byItem = new Map<string, { value: number; kind: string }>();
+  costs.items.forEach(({ item, kind }, row) => {
+    const sum = weights.reduce((total, weight, index) => total + weight * costs.amounts[row]![index]!, 0);
+    const entry = byItem.get(item) ?? { value: 0, kind };
+    byItem.set(item, entry);
+    entry.value += sum / cost.grams;
+  });
+  const parts = [...byItem]
+    .map(([label, { value, kind }]) => ({ label, value, group: kind }))
+    .filter(({ value }) => value > 0)
+    .sort((a, b) => b.value - a.value);
+  return {
+    kind: "breakdown",
+    title: "What a good dry gram is made of, in money",
+    description: `Longest first: ${parts
+      .slice(0, 5)
+      .map(({ label }) => label)
+      .join(", ")}.`,
+    unit: "money/g",
+    valueLabel: "per good dry gram",
+    parts,
+  };
+}
+
+/** Cost per good dry gram of each dose with its interval. */
+export function byDoseChart(trial: Trial, costs: TrayCosts): Chart | undefined {
+  const { arms } = armsOf(trial.trays, doseFactor);
+  const accounts = new Map(accountsBy(costs, "full", doseFactor.level).map(({ key, account }) => [key, account]));
+  const rows = arms.flatMap(({ level }) => {
+    const account = accounts.get(level);
+    if (account === undefined || account.kind === "cannot-tell") return [];
+    const cost = gramCostInterval(trial, account.perGram.dried);
+    if (cost.kind !== "interval" || cost.low === undefined || cost.high === undefined) return [];
+    return [{ label: levelLabel(doseFactor, level), value: cost.value, low: cost.low, high: cost.high }];
+  });
+  if (rows.length < 2) return undefined;
+  return {
+    kind: "intervals",
+    title: "Cost of a good dry gram by dose",
+    description: rows.map(({ label, value }) => `${label}: ${value.toPrecision(3)} per g`).join("; "),
+    unit: "money/g",
+    valueLabel: "per good dry gram",
+    rows,
+  };
+}

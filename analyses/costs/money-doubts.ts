@@ -1,0 +1,75 @@
+import type { Outcome, Sentence, Trial } from "../../src/analysis.ts";
+import { doubtOfUnread, type MoneyDoubt } from "../../src/costing/lines/money-doubt.ts";
+import { bookCosts } from "./book-prices.ts";
+
+/** Everything that is missing from the book's money or doubtful in it, in the order of the sheets. */
+export function moneyDoubts(trial: Trial): MoneyDoubt[] {
+  const costs = bookCosts(trial);
+  return costs.kind === "costs" ? costs.doubts : (trial.unread ?? []).map(doubtOfUnread);
+}
+
+/** names listed in a sentence; the notes have all */
+const mostNamed = 3;
+
+const listed = (names: ReadonlyArray<string>): string => {
+  const once = [...new Set(names)];
+  const rest = once.length - mostNamed;
+  return rest > 0 ? `${once.slice(0, mostNamed).join(", ")} and ${rest} more` : once.join(", ");
+};
+
+/** "without: shed rent; in part: oven; doubtful: bags", without capital or full stop; "" where nothing is missing. */
+export function withoutText(doubts: ReadonlyArray<MoneyDoubt>): string {
+  const of = (effect: MoneyDoubt["effect"]) => doubts.filter((one) => one.effect === effect).map(({ name }) => name);
+  const parts = [
+    ["without", of("left out")],
+    ["counted in part", of("in part")],
+    ["doubtful", of("doubtful")],
+  ] as const;
+  return parts.flatMap(([word, names]) => (names.length === 0 ? [] : [`${word}: ${listed(names)}`])).join("; ");
+}
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+const rowText = ({ file, row }: MoneyDoubt["source"]): string => (row > 0 ? `${file}, row ${row}` : file);
+
+/** One line about what is missing, where, why and how much it could be. */
+export function doubtSentence({ name, reason, source, effect, trays, guess, guessedFrom }: MoneyDoubt): Sentence {
+  const word = effect === "left out" ? "Left out" : effect === "in part" ? "Counted in part" : "Doubtful";
+  const count = trays === undefined ? "" : `, for ${trays} ${trays === 1 ? "tray" : "trays"} not`;
+  return [
+    `${word}${count}: ${name} (${rowText(source)}): ${reason}`,
+    ...(guess === undefined || effect !== "left out"
+      ? ["."]
+      : [
+          "; it could cost ",
+          { value: guess.packPrice, unit: "money" },
+          ` a pack, by ${guessedFrom ?? "the rest of its row"}.`,
+        ]),
+  ];
+}
+
+/** Doubts that can move an answer. */
+export const doubtsThatMove = (doubts: ReadonlyArray<MoneyDoubt>, what: "trays and grams" | "products"): MoneyDoubt[] =>
+  doubts.filter(({ moves }) => what === "products" || moves === "every cost");
+
+/**
+ * An answer about money that says what is missing from it: in its sentence, under its tables and in its notes. It is
+ * leaning at most, because an unread line may turn it. An outcome without doubts comes back as it is.
+ */
+export function saidWithDoubts(outcome: Outcome, doubts: ReadonlyArray<MoneyDoubt>): Outcome {
+  if (doubts.length === 0) return outcome;
+  const without = `${capital(withoutText(doubts))}.`;
+  const tables = outcome.tables.map((table) => ({
+    ...table,
+    note: table.note === undefined ? without : `${without} ${table.note}`,
+  }));
+  const caveats = [...doubts.map(doubtSentence), ...outcome.caveats];
+  if (outcome.kind === "cannot-tell") return { ...outcome, caveats };
+  return {
+    ...outcome,
+    sentence: [...outcome.sentence, ` ${without}`],
+    certainty: outcome.certainty === "settled" ? "leaning" : outcome.certainty,
+    tables,
+    caveats,
+  };
+}

@@ -1,0 +1,44 @@
+import { type productColumns as allColumns, productColumns } from "../../records/product.ts";
+import type { SideColumn } from "./match-side-columns.ts";
+import type { RowCells } from "./row-cells.ts";
+
+export type ProductColumn = (typeof allColumns)[number];
+/** One row of a product sheet. */
+export type ProductRow = RowCells<ProductColumn>;
+
+const names: Readonly<Record<ProductColumn, string>> = {
+  product: "name|item|what|article|product name|title|description|sku",
+  form: "type|kind|state|product form",
+  channel: "where|sold at|sold on|shop|market|outlet|sales channel|platform|customer",
+  grams: "g|weight|net weight|net wt|size|content|contents|grams per unit|weight per unit|pack weight|net",
+  made_of: "made from|consists of|parts|bundle of|ingredients|what is in it|contains",
+  grade: "quality|class|sorting|grade of mushrooms",
+  grade_share_pct: "grade share|share of grade|share of weight|grade pct|share of harvest",
+  processing_loss_pct: "processing loss|loss|waste|trim loss|milling loss|loss pct|processing waste",
+  packaging_cost: "packaging|package cost|pack cost|packing cost|packing|bag and label",
+  minutes: "time|work|minutes of work|packing time|minutes per unit|work minutes|labour minutes|labor minutes|min",
+  shipping_cost: "shipping|postage|postage cost|carriage|delivery cost|shipping paid|freight",
+  shipping_charged:
+    "shipping price|postage charged|delivery charged|shipping income|shipping paid by buyer|buyer pays shipping",
+  fee_pct: "fee|fees|commission|channel fee|marketplace fee|percentage fee|fee percent|fee rate|selling fee",
+  fee_fixed: "fixed fee|fee per order|fee per sale|transaction fee|flat fee|payment fee|listing fee",
+  fee_base: "fee on|fee charged on|base of fee|fee is on|fee basis",
+  tax_pct: "tax|vat|sales tax|gst|vat rate|tax rate|mwst|vat pct",
+  tax_included: "tax incl|incl tax|vat included|price includes tax|tax inclusive|includes tax|includes vat|gross price",
+  target_margin_pct: "target margin|margin|wanted margin|desired margin|margin target|goal margin",
+  current_price: "price|selling price|sale price|retail price|price now|list price|price charged|asking price",
+  expected_units_month:
+    "expected units|units per month|units a month|monthly units|sales per month|expected sales|units month|forecast",
+  max_units_month: "max units|maximum units|demand limit|most units|max per month|limit|units at most|max sales",
+  sell_through_pct: "sell through|sold share|share sold|sellthrough|sell through rate",
+  price_endings: "endings|price ending|rounding|ends in|price ends",
+  minimum_quantity: "min quantity|minimum order|moq|minimum qty|min qty|quantity step|from quantity",
+  quantity_discount_pct: "quantity discount|discount|bulk discount|volume discount|discount pct|wholesale discount",
+  note: "notes|comment|comments|remark|remarks",
+};
+
+/** The columns of products.csv with the other names people give them. */
+export const productSheetColumns: ReadonlyArray<SideColumn<ProductColumn>> = productColumns.map((key) => ({
+  key,
+  names: names[key],
+}));

@@ -1,0 +1,66 @@
+import type { CostKind } from "../../records/cost-line.ts";
+import type { Settings } from "../../records/setting.ts";
+import type { readEnergy } from "./read-energy.ts";
+import { type CostRow, readMeasured } from "./read-measured.ts";
+import type { PackReading } from "./read-pack-price.ts";
+
+type Energy = ReturnType<typeof readEnergy>;
+
+/** The amount as typed, in the pack's unit; undefined where it cannot be read or does not convert. */
+function typedAmount(row: CostRow, settings: Settings, pack: PackReading["pack"], energy: Energy): number | undefined {
+  const fallback = pack?.measure.factor === 1 ? pack.measure : undefined;
+  const used = readMeasured(row, "amount", "amount_unit", settings, fallback, "the amount used");
+  if (used !== undefined && pack !== undefined && used.measure.unit !== pack.measure.unit) {
+    return row.say("amount", {
+      rule: "units-do-not-convert",
+      reason: `the amount is in ${used.measure.unit} and the pack in ${pack.measure.unit}: one does not convert into the other`,
+      expected: `an amount in units of ${pack.measure.unit}`,
+      action: "Type both in weight, or both in volume, or both as a count",
+    });
+  }
+  const amount = used?.value;
+  if (amount === undefined || energy === undefined) return amount;
+  if (Math.abs(amount - energy.kWh) > 0.005 * Math.max(amount, energy.kWh)) {
+    row.say("amount", {
+      rule: "two-amounts",
+      reason: "the amount typed is not what watts, hours and duty give; the amount was used",
+      expected: `${energy.kWh} kWh, or no watts and hours`,
+      severity: "warning",
+    });
+  }
+  return amount;
+}
+
+/** Reads how much one use takes: typed, or the kWh of a device, or the whole pack where a line is for one thing. */
+export function readAmountUsed(
+  row: CostRow,
+  settings: Settings,
+  { kind, pack, energy }: { kind: CostKind | undefined; pack: PackReading["pack"]; energy: Energy },
+): number | undefined {
+  if (row.has("amount")) return typedAmount(row, settings, pack, energy);
+  if (energy !== undefined) {
+    if (pack !== undefined && pack.measure.unit !== "kWh") {
+      row.say("pack_unit", {
+        rule: "units-do-not-convert",
+        reason: "power over hours gives kWh, and the pack is in another unit",
+        expected: "kWh",
+        action: "Type the price of a kWh, pack size 1, pack unit kWh",
+      });
+    }
+    return energy.kWh;
+  }
+  if (pack?.value === 1 && (kind === "reusable" || kind === "overhead" || kind === "space")) {
+    const reason = "no amount: one use is the whole pack";
+    row.say("amount", { rule: "amount-of-one", reason, expected: "", severity: "note" }, "1");
+    return 1;
+  }
+  if (!row.failed) {
+    row.say("amount", {
+      rule: "missing",
+      reason: "the amount used is missing",
+      expected: "how much one use takes, such as 350 g",
+      action: "Type the amount",
+    });
+  }
+  return undefined;
+}

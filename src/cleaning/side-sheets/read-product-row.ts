@@ -1,0 +1,189 @@
+import type { FeeBase, MadeOf, Product, ProductForm } from "../../records/product.ts";
+import type { Settings } from "../../records/setting.ts";
+import { unitNamed } from "../../records/words/units.ts";
+import { yesOrNo } from "./cost-words.ts";
+import type { ProductColumn, ProductRow } from "./product-columns.ts";
+import { readMadeOf } from "./read-made-of.ts";
+import { readPriceEndings } from "./read-price-endings.ts";
+import { readQuantityDiscounts } from "./read-quantity-discounts.ts";
+import { readWord } from "./read-word.ts";
+import { wordChoice } from "./word-choice.ts";
+
+const productForm = wordChoice<ProductForm>({
+  fresh: "raw|wet|whole fresh|fresh mushrooms",
+  dried: "dry|dehydrated|dried slices|dried whole|slices",
+  powder: "powdered|ground|milled|capsules|flour",
+  other: "tincture|extract|kit|grow kit|tea|broth|pickled|frozen|bundle|culture|spores|workshop|service|course",
+});
+const feeBase = wordChoice<FeeBase>({
+  price: "item price|item|product price|selling price|price only",
+  "price and shipping":
+    "price shipping|price plus shipping|item and shipping|price with shipping|order|order total before tax|subtotal",
+  "price, shipping and tax":
+    "price shipping tax|everything|total|order total|price and shipping and tax|all|gross total|total with tax|whole order",
+});
+
+/** Reads the weight of one unit; a unit made of cost lines or other products needs none. */
+function readGrams(row: ProductRow, { massUnit }: Settings, madeOf: MadeOf | undefined): number | undefined {
+  if (!row.has("grams")) {
+    if (typeof madeOf === "object") return 0;
+    return row.say("grams", {
+      rule: "missing",
+      reason: "the weight of one unit is missing",
+      expected: "grams of product in one unit, such as 50",
+      action: "Type the weight",
+    });
+  }
+  const header = row.headerUnit("grams");
+  const isCanonical = row.headerText("grams").trim().toLowerCase().startsWith("g");
+  const stated =
+    header !== "" && unitNamed(header, "mass") !== undefined
+      ? unitNamed(header, "mass")!.name
+      : isCanonical
+        ? "g"
+        : massUnit;
+  const grams = row.quantity("grams", row.text("grams"), "mass", {
+    bareUnit: stated,
+    bareUnitReason: "the header or the settings say so",
+  });
+  return row.within("grams", grams, { least: 0, above: typeof madeOf !== "object" }, "the weight of one unit");
+}
+
+function readMinutes(row: ProductRow): number | undefined {
+  const text = row.text("minutes");
+  if (text === "") return 0;
+  const isBare = !/\p{L}|:/u.test(text);
+  const value = isBare ? row.quantity("minutes", text, "number") : row.quantity("minutes", text, "hours");
+  const minutes = value === undefined || isBare ? value : Number((value * 60).toPrecision(12));
+  return row.within("minutes", minutes, { least: 0 }, "the minutes of work");
+}
+
+const shareOf = (row: ProductRow, key: ProductColumn, what: string, absent = 0) =>
+  row.has(key) ? row.share(key, { least: 0, most: 1 }, what) : absent;
+const moneyOf = (row: ProductRow, key: ProductColumn, what: string) => (row.has(key) ? row.money(key, what) : 0);
+
+function readLoss(row: ProductRow): number | undefined {
+  const loss = shareOf(row, "processing_loss_pct", "the processing loss");
+  if (loss !== 1) return loss;
+  return row.say("processing_loss_pct", {
+    rule: "out-of-range",
+    reason: "all of the product would be lost",
+    expected: "below 100 %",
+    action: "Correct the number",
+  });
+}
+
+/** What it costs to sell a unit; undefined parts could not be read. */
+function readTerms(row: ProductRow) {
+  const taxRate = shareOf(row, "tax_pct", "the tax rate");
+  const included = row.has("tax_included") ? readWord(row, "tax_included", yesOrNo) : "no";
+  if (!row.has("tax_included") && taxRate !== undefined && taxRate > 0) {
+    row.say("tax_included", {
+      rule: "missing",
+      reason: "there is a tax rate, and nothing says whether the price includes it",
+      expected: "yes or no",
+      action: "Type yes if the price shown to the buyer includes the tax, else no",
+    });
+  }
+  return {
+    packagingCost: moneyOf(row, "packaging_cost", "the packaging cost"),
+    minutes: readMinutes(row),
+    shippingCost: moneyOf(row, "shipping_cost", "the shipping cost"),
+    shippingCharged: moneyOf(row, "shipping_charged", "the shipping charged"),
+    feeFraction: shareOf(row, "fee_pct", "the fee"),
+    feeFixed: moneyOf(row, "fee_fixed", "the fixed fee"),
+    feeBase: row.has("fee_base") ? readWord(row, "fee_base", feeBase) : "price",
+    taxRate,
+    taxIncluded: included === "yes",
+  };
+}
+
+/** What is wanted and expected of a product; parts that are not stated are absent. */
+function readPlans(row: ProductRow): Partial<Product> {
+  const units = (key: ProductColumn, what: string) => (row.has(key) ? row.number(key, { least: 0 }, what) : undefined);
+  const targetMargin = row.has("target_margin_pct")
+    ? row.share("target_margin_pct", { least: 0, most: 0.99 }, "the target margin")
+    : undefined;
+  const currentPrice = row.has("current_price") ? row.money("current_price", "the current price") : undefined;
+  const expectedUnitsPerMonth = units("expected_units_month", "the units expected");
+  const maxUnitsPerMonth = units("max_units_month", "the most units");
+  const quantityDiscounts = readQuantityDiscounts(row);
+  return {
+    ...(targetMargin === undefined ? {} : { targetMargin }),
+    ...(currentPrice === undefined ? {} : { currentPrice }),
+    ...(expectedUnitsPerMonth === undefined ? {} : { expectedUnitsPerMonth }),
+    ...(maxUnitsPerMonth === undefined ? {} : { maxUnitsPerMonth }),
+    ...(quantityDiscounts.length === 0 ? {} : { quantityDiscounts }),
+  };
+}
+
+/** The grade of the grams a product is made of; a grade without its share of the weight makes the row fail. */
+function readGrade(row: ProductRow): Pick<Product, "grade" | "gradeShare"> {
+  const grade = row.text("grade");
+  if (grade === "") return {};
+  if (!row.has("grade_share_pct")) {
+    row.say("grade_share_pct", {
+      rule: "missing",
+      reason: "the grade's share of the good weight is missing, so its part of the cost is not known",
+      expected: "a share such as 15 %",
+      action: "Type what share of the weight is of this grade, or empty the grade",
+    });
+    return { grade };
+  }
+  const gradeShare = row.within(
+    "grade_share_pct",
+    row.share("grade_share_pct", { least: 0, most: 1 }, "the grade's share"),
+    { least: 0, above: true },
+    "the grade's share",
+  );
+  return { grade, ...(gradeShare === undefined ? {} : { gradeShare }) };
+}
+
+type Read<T> = { [K in keyof T]: Exclude<T[K], undefined> };
+
+const isRead = <T extends object>(parts: T): parts is T & Read<T> =>
+  Object.values(parts).every((part) => part !== undefined);
+
+/** Reads one row of products.csv; no product once anything in it is wrong. */
+export function readProductRow(
+  row: ProductRow,
+  settings: Settings,
+): { record: Product | undefined; draft: Pick<Product, "product"> } {
+  const product = row.text("product");
+  if (product === "") {
+    row.say("product", {
+      rule: "missing",
+      reason: "the product has no name",
+      expected: "a name, such as dried slices 50 g",
+      action: "Type a name",
+    });
+  }
+  const form = readWord(row, "form", productForm);
+  const madeOf = readMadeOf(row, form);
+  const needed = {
+    form,
+    grams: readGrams(row, settings, madeOf),
+    processingLoss: readLoss(row),
+    ...readTerms(row),
+    sellThrough: shareOf(row, "sell_through_pct", "the share sold", 1),
+  };
+  const grade = readGrade(row);
+  const plans = readPlans(row);
+  const priceEndings = readPriceEndings(row, "price_endings", settings.currencyDecimals);
+  const note = row.text("note");
+  const record =
+    row.failed || !isRead(needed)
+      ? undefined
+      : {
+          ...(needed as Read<typeof needed>),
+          product,
+          channel: row.text("channel"),
+          ...(madeOf === undefined ? {} : { madeOf }),
+          ...grade,
+          ...plans,
+          priceEndings,
+          ...(note === "" ? {} : { note }),
+          source: { file: row.file, row: row.row },
+        };
+  return { record, draft: { product } };
+}

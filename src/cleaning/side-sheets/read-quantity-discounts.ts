@@ -1,0 +1,43 @@
+import type { QuantityDiscount } from "../../records/product.ts";
+import type { ProductRow } from "./product-columns.ts";
+
+const piecesOf = (text: string): string[] =>
+  text
+    .split(/[;|\n]|,\s+/)
+    .map((piece) => piece.trim())
+    .filter((piece) => piece !== "");
+
+/**
+ * Reads lower prices for larger orders: one step, or several with semicolons between them, "5; 10" with "5 %; 8 %".
+ * @returns steps with the smallest order first; none where there is no discount
+ */
+export function readQuantityDiscounts(row: ProductRow): QuantityDiscount[] {
+  const discounts = piecesOf(row.text("quantity_discount_pct"));
+  if (discounts.length === 0) return [];
+  const quantities = row.has("minimum_quantity") ? piecesOf(row.text("minimum_quantity")) : ["1"];
+  if (quantities.length !== discounts.length) {
+    row.say("quantity_discount_pct", {
+      rule: "steps-do-not-match",
+      reason: `there are ${quantities.length} quantities and ${discounts.length} discounts`,
+      expected: "as many discounts as quantities, such as 5; 10 and 5 %; 8 %",
+      action: "Type one discount for each quantity",
+    });
+    return [];
+  }
+  const steps = quantities.flatMap((typed, index): QuantityDiscount[] => {
+    const from = row.within(
+      "minimum_quantity",
+      row.quantity("minimum_quantity", typed, "number"),
+      { least: 1 },
+      "the quantity",
+    );
+    const discount = row.within(
+      "quantity_discount_pct",
+      row.quantity("quantity_discount_pct", discounts[index]!, "percent"),
+      { least: 0, most: 0.99 },
+      "the discount",
+    );
+    return from === undefined || discount === undefined ? [] : [{ from, discount }];
+  });
+  return steps.sort((a, b) => a.from - b.from);
+}

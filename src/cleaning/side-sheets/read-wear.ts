@@ -1,0 +1,56 @@
+import type { CostKind, CostLine } from "../../records/cost-line.ts";
+import type { CostColumn, CostRow } from "./read-measured.ts";
+
+type Wear = Pick<CostLine, "uses" | "lifeYears" | "usesPerYear" | "salvage" | "breakage">;
+
+/**
+ * Reads how long a reusable lasts, what it recovers and how often it breaks. Numbers that contradict one another are
+ * kept in what comes back, so that the most the line can cost is known, and make the row fail.
+ */
+export function readWear(row: CostRow, kind: CostKind | undefined, packPrice: number | undefined): Wear {
+  const above = (key: CostColumn, what: string) =>
+    row.has(key) ? row.number(key, { least: 0, above: true }, what) : undefined;
+  const uses = above("uses", "the number of uses");
+  const lifeYears = above("life_years", "the life in years");
+  const usesPerYear = above("uses_per_year", "the uses a year");
+  if (
+    kind === "reusable" &&
+    uses === undefined &&
+    (lifeYears === undefined || usesPerYear === undefined) &&
+    !row.failed
+  ) {
+    row.say("uses", {
+      rule: "missing-life",
+      reason: "a reusable needs the uses it lasts, or its life in years and the uses a year",
+      expected: "uses, or life_years and uses_per_year",
+      action: "Type one or the other",
+    });
+  }
+  const salvage = row.has("salvage") ? row.money("salvage", "the money recovered") : undefined;
+  if (salvage !== undefined && packPrice !== undefined && salvage > packPrice) {
+    row.say("salvage", {
+      rule: "salvage-above-price",
+      reason: "what is recovered at the end is more than the thing cost",
+      expected: `money recovered, at most the price of ${packPrice}`,
+      action: "Correct the salvage or the price",
+    });
+  }
+  const breakage = row.has("breakage_pct")
+    ? row.share("breakage_pct", { least: 0, most: 1 }, "the share that breaks")
+    : undefined;
+  if (breakage === 1) {
+    row.say("breakage_pct", {
+      rule: "breakage-of-all",
+      reason: "a thing that always breaks at its first use is not reusable",
+      expected: "a share below 100 %, or the kind consumable",
+      action: "Correct the share, or make the line a consumable",
+    });
+  }
+  return {
+    ...(uses === undefined ? {} : { uses }),
+    ...(lifeYears === undefined ? {} : { lifeYears }),
+    ...(usesPerYear === undefined ? {} : { usesPerYear }),
+    ...(salvage === undefined ? {} : { salvage }),
+    ...(breakage === undefined ? {} : { breakage }),
+  };
+}
