@@ -1,0 +1,126 @@
+import type { ComparedTray } from "./compared-tray.ts";
+import type { Level } from "./decision.ts";
+
+/** The good trays of one level in one group. */
+export interface Cell {
+  group: number;
+  level: number;
+  /** good trays, pools counted by their size */
+  count: number;
+  mean: number;
+  /** weighings, pools counted once */
+  weighings: number;
+  /** squares about the mean, each pool weighing its size */
+  squares: number;
+  /** lost trays */
+  lost: number;
+}
+
+/** Trays sorted into groups and levels. */
+export interface CellTable {
+  /** numbers upwards, or names in code-point order */
+  levels: Level[];
+  groupCount: number;
+  /** by group, then by level; cells without a good tray have count 0 */
+  cells: Cell[];
+  /** mean of all good trays */
+  mean: number;
+}
+
+/** A tray that counts, with the group it stands in. */
+export interface PlacedTray {
+  tray: ComparedTray;
+  group: number;
+}
+
+const sizeOf = ({ pooled = 1 }: ComparedTray): number => pooled;
+
+/** Distinct levels of some trays: numbers upwards, names by code point after them. */
+export function levelsOf(trays: ReadonlyArray<PlacedTray>): Level[] {
+  return [...new Set(trays.map(({ tray }) => tray.level))].sort((a, b) =>
+    typeof a === "number" && typeof b === "number" ? a - b : String(a) < String(b) ? -1 : 1,
+  );
+}
+
+/**
+ * Sorts trays into cells. Groups are numbered anew in the order in which they come.
+ * @param trays in row order
+ */
+export function cellTable(trays: ReadonlyArray<PlacedTray>): CellTable {
+  const levels = levelsOf(trays);
+  const levelNumber = new Map(levels.map((level, i) => [level, i]));
+  const groupNumber = new Map<number, number>();
+  const byGroup: Map<number, Cell>[] = [];
+  let total = 0;
+  let good = 0;
+  for (const { tray, group: named } of trays) {
+    let group = groupNumber.get(named);
+    if (group === undefined) {
+      group = byGroup.length;
+      groupNumber.set(named, group);
+      byGroup.push(new Map());
+    }
+    const level = levelNumber.get(tray.level)!;
+    let cell = byGroup[group]!.get(level);
+    if (cell === undefined) {
+      cell = { group, level, count: 0, mean: 0, weighings: 0, squares: 0, lost: 0 };
+      byGroup[group]!.set(level, cell);
+    }
+    const size = sizeOf(tray);
+    if (tray.value === "lost") {
+      cell.lost += size;
+      continue;
+    }
+    addWeighing(cell, tray.value, size);
+    total += size * tray.value;
+    good += size;
+  }
+  const cells = byGroup.flatMap((group) => [...group.values()].sort((a, b) => a.level - b.level));
+  return { levels, groupCount: byGroup.length, cells, mean: good === 0 ? 0 : total / good };
+}
+
+/** Running mean and squares. @source Welford 1962, Technometrics 4:419-420 (from memory) */
+function addWeighing(cell: Cell, value: number, size: number): void {
+  cell.weighings++;
+  cell.count += size;
+  const before = value - cell.mean;
+  cell.mean += (before * size) / cell.count;
+  cell.squares += size * before * (value - cell.mean);
+}
+
+/** Cells with a good tray. */
+export function goodCells(table: CellTable): Cell[] {
+  return table.cells.filter(({ count }) => count > 0);
+}
+
+/**
+ * Levels as amounts: the numbers themselves, or their ranks where the largest gap is over three times the smallest; names are
+ * numbered.
+ */
+export function scoresOf(levels: ReadonlyArray<Level>): number[] {
+  const numbers = levels.map((level, i) => (typeof level === "number" ? level : i));
+  if (numbers.length < 3 || numbers.length > mostLevels) return numbers;
+  const gaps = numbers.slice(1).map((value, i) => value - numbers[i]!);
+  return Math.max(...gaps) > 3 * Math.min(...gaps) * (1 + 1e-9) ? numbers.map((_, i) => i) : numbers;
+}
+
+/** Beyond this many levels a number is judged by its trend alone. */
+export const mostLevels = 12;
+
+/** Spread of trays inside cells. */
+export interface WithinCells {
+  squares: number;
+  degreesOfFreedom: number;
+}
+
+/** Pools the spread inside some cells. */
+export function withinCells(cells: ReadonlyArray<Cell>): WithinCells {
+  let squares = 0;
+  let degreesOfFreedom = 0;
+  for (const cell of cells) {
+    if (cell.weighings === 0) continue;
+    squares += cell.squares;
+    degreesOfFreedom += cell.weighings - 1;
+  }
+  return { squares, degreesOfFreedom };
+}

@@ -1,0 +1,132 @@
+import { cauchyCombination } from "../../statistics/comparisons/cauchy-combination.ts";
+import { linearContrast } from "../../statistics/linear-models/linear-contrast.ts";
+import { type LinearModel, linearModel } from "../../statistics/linear-models/linear-model.ts";
+import type { ModelTerm } from "../../statistics/linear-models/model-term.ts";
+import { sequentialTests } from "../../statistics/linear-models/term-sums-of-squares.ts";
+import { mostLevels, scoresOf } from "./cell-table.ts";
+import { type ComparedLevels, trendShare } from "./compare-inside-cooks.ts";
+import { pairWeights } from "./cook-table.ts";
+import type { CookValues } from "./cook-values.ts";
+import { type Estimate, pOf } from "./estimate.ts";
+
+/** Least squares of cooks' values on what is to be taken out and the level. */
+export interface CookModel {
+  model: LinearModel;
+  /** F of the level, adjusted for what stands before it */
+  f: number;
+  p: number;
+  numeratorDf: number;
+  /** contrast of the levels */
+  contrast(weights: ReadonlyArray<number>): Estimate;
+  /** adjusted level means */
+  adjusted: number[];
+}
+
+const nameOf = (level: number): string => `level: ${level}`;
+
+/** What is taken out before the level: the order in time, the other thing varied. */
+export function termsBefore(cooks: CookValues, withOrder: boolean): ModelTerm[] {
+  const terms: ModelTerm[] = [];
+  if (cooks.other !== undefined && new Set(cooks.other).size > 1) {
+    terms.push({ kind: "factor", name: "other", values: cooks.other });
+  }
+  if (withOrder) terms.push({ kind: "number", name: "order", values: cooks.order });
+  return terms;
+}
+
+const varies = (values: ReadonlyArray<number>): boolean => values.some((value) => value !== values[0]);
+
+/** Coefficients that a model of these terms has. */
+function coefficientCount(terms: ReadonlyArray<ModelTerm>): number {
+  return terms.reduce((count, term) => count + (term.kind === "factor" ? new Set(term.values).size - 1 : 1), 1);
+}
+
+/** Fits the level as a factor; undefined without a residual degree of freedom, variation, or where levels cannot be told apart. */
+export function modelOfLevels(cooks: CookValues, before: ReadonlyArray<ModelTerm>): CookModel | undefined {
+  const terms: ModelTerm[] = [
+    ...before,
+    { kind: "factor", name: "level", values: cooks.level.map(String), reference: "0" },
+  ];
+  if (cooks.value.length <= coefficientCount(terms) || !varies(cooks.value)) return undefined;
+  const model = linearModel({ response: cooks.value, terms });
+  if (model.dropped.some(({ term }) => term === "level")) return undefined;
+  const test = sequentialTests(model).at(-1)!;
+  const contrast = (weights: ReadonlyArray<number>): Estimate => {
+    const named = Object.fromEntries(
+      weights.flatMap((weight, level) => (level === 0 || weight === 0 ? [] : [[nameOf(level), weight]])),
+    );
+    const { estimate, standardError, degreesOfFreedom } = linearContrast(model, named);
+    return { estimate, standardError, degreesOfFreedom };
+  };
+  const effects = cooks.levels.map((_, level) =>
+    level === 0 ? 0 : model.coefficients.find(({ name }) => name === nameOf(level))!.estimate,
+  );
+  const mean = cooks.value.reduce((sum, value) => sum + value, 0) / cooks.value.length;
+  const meanEffect = cooks.level.reduce((sum, level) => sum + effects[level]!, 0) / cooks.value.length;
+  return {
+    model,
+    f: test.f,
+    p: test.p,
+    numeratorDf: test.degreesOfFreedom,
+    contrast,
+    adjusted: effects.map((effect) => mean + effect - meanEffect),
+  };
+}
+
+/** Slope over the levels' scores; undefined as {@link modelOfLevels}. */
+function slopeModel(
+  cooks: CookValues,
+  scores: ReadonlyArray<number>,
+  before: ReadonlyArray<ModelTerm>,
+): Estimate | undefined {
+  const terms: ModelTerm[] = [
+    ...before,
+    { kind: "number", name: "level", values: cooks.level.map((level) => scores[level]!) },
+  ];
+  if (cooks.value.length <= coefficientCount(terms)) return undefined;
+  const degreesOfFreedom = cooks.value.length - coefficientCount(terms);
+  if (!varies(cooks.value)) return { estimate: 0, standardError: 0, degreesOfFreedom };
+  const model = linearModel({ response: cooks.value, terms });
+  if (model.dropped.some(({ term }) => term === "level")) return undefined;
+  const slope = model.coefficients.find(({ name }) => name === "level")!;
+  return {
+    estimate: slope.estimate,
+    standardError: slope.standardError,
+    degreesOfFreedom: model.residual.degreesOfFreedom,
+  };
+}
+
+/**
+ * Ordered levels given to whole cooks: one value a cook, slope and analysis of variance combined.
+ * @returns undefined where too few cooks are left to compare, or what is taken out leaves nothing of the level
+ * @source least squares; Liu and Xie 2020 (combination); weights and rates are the project's own (test/simulation)
+ */
+export function compareWholeCooks(cooks: CookValues, withOrder: boolean): ComparedLevels | undefined {
+  const scores = scoresOf(cooks.levels);
+  const before = termsBefore(cooks, withOrder);
+  const slope = slopeModel(cooks, scores, before);
+  if (slope === undefined) return undefined;
+  const last = scores.length - 1;
+  const span = scores[last]! - scores[0]!;
+  const pTrend = pOf(slope);
+  const bySlope: Estimate = {
+    estimate: slope.estimate * span,
+    standardError: slope.standardError * span,
+    degreesOfFreedom: slope.degreesOfFreedom,
+  };
+  const levels =
+    cooks.levels.length > 2 && cooks.levels.length <= mostLevels ? modelOfLevels(cooks, before) : undefined;
+  const settled = levels === undefined ? bySlope : levels.contrast(pairWeights(scores.length, 0, last));
+  const meanScore = cooks.level.reduce((sum, level) => sum + scores[level]!, 0) / cooks.level.length;
+  const meanValue = cooks.value.reduce((sum, value) => sum + value, 0) / cooks.value.length;
+  return {
+    p: levels === undefined ? pTrend : cauchyCombination([pTrend, levels.p], [trendShare, 1 - trendShare]),
+    pTrend,
+    ...(levels === undefined ? {} : { pAny: levels.p }),
+    settled,
+    shown: settled,
+    adjusted: levels?.adjusted ?? scores.map((score) => meanValue + slope.estimate * (score - meanScore)),
+    pair: (from, to) => levels?.contrast(pairWeights(scores.length, from, to)) ?? bySlope,
+    cooks: cooks.value.length,
+  };
+}

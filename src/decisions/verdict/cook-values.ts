@@ -1,0 +1,141 @@
+import { midranks } from "../../statistics/groups/midranks.ts";
+import { type PlacedTray, scoresOf } from "./cell-table.ts";
+import { keepTrays } from "./choose-layout.ts";
+import type { LeftOutReason, Level } from "./decision.ts";
+
+/** From this correlation of level and order on, level and calendar are one thing. */
+const calendarFrom = 0.8;
+/** From this correlation on, order is taken out. */
+const orderFrom = 0.4;
+const tolerance = 1e-9;
+
+/** One value per cook, each of one level. */
+export interface CookValues {
+  /** levels that some cook has, in order */
+  levels: Level[];
+  /** position of each cook's level, and its mean */
+  level: number[];
+  value: number[];
+  /** rank of each cook in time, ties shared */
+  order: number[];
+  /** what else was constant in each cook, where something was */
+  other?: string[];
+  /** whether every cook has a day */
+  dated: boolean;
+  /** trays that count: those of their cook's level */
+  kept: PlacedTray[];
+  leftOut: { row: number; reason: LeftOutReason }[];
+}
+
+/**
+ * Reduces cooks to one value each: the mean of the good trays of the commonest level (of a tie, the lower).
+ * @param trays in row order, lost ones included
+ * @param levels all levels, in order
+ * @param otherOf what else is constant in a tray's cook; undefined where nothing else was varied
+ * @param measured the value of a good tray; as measured unless stated
+ */
+export function cookValues(
+  trays: ReadonlyArray<PlacedTray>,
+  levels: ReadonlyArray<Level>,
+  otherOf?: (tray: PlacedTray) => string,
+  measured: (tray: PlacedTray) => number = ({ tray }) => tray.value as number,
+): CookValues {
+  const position = new Map(levels.map((level, i) => [level, i]));
+  const cooks = new Map<number, PlacedTray[]>();
+  for (const tray of trays) {
+    const own = cooks.get(tray.group);
+    if (own === undefined) cooks.set(tray.group, [tray]);
+    else own.push(tray);
+  }
+  const commonest = new Map<number, Level>();
+  for (const [group, own] of cooks) {
+    const counts = new Map<Level, number>();
+    for (const { tray } of own) {
+      if (tray.value !== "lost") counts.set(tray.level, (counts.get(tray.level) ?? 0) + (tray.pooled ?? 1));
+    }
+    const ranked = [...counts].sort((a, b) => b[1] - a[1] || position.get(a[0])! - position.get(b[0])!);
+    if (ranked.length > 0) commonest.set(group, ranked[0]![0]);
+  }
+  const { kept, leftOut } = keepTrays(
+    trays,
+    ({ tray, group }) => commonest.get(group) === undefined || commonest.get(group) === tray.level,
+    "stray-in-its-cook",
+  );
+  const present = levels.filter((level) => [...commonest.values()].includes(level));
+  const entries = [...commonest].map(([group, level]) => {
+    const own = cooks.get(group)!.filter(({ tray }) => tray.level === level);
+    const days = own.flatMap(({ tray }) => (tray.day === undefined ? [] : [tray.day]));
+    return {
+      level: present.indexOf(level),
+      value: meanOf(own, measured),
+      day: days.length === 0 ? undefined : days.reduce((sum, day) => sum + day, 0) / days.length,
+      firstRow: own[0]!.tray.row,
+      other: otherOf === undefined ? undefined : otherOf(own[0]!),
+    };
+  });
+  const dated = entries.every(({ day }) => day !== undefined);
+  return {
+    levels: present,
+    level: entries.map(({ level }) => level),
+    value: entries.map(({ value }) => value),
+    order: Array.from(midranks(entries.map(({ day, firstRow }) => (dated ? day! : firstRow))).ranks),
+    ...(otherOf === undefined ? {} : { other: entries.map(({ other }) => other!) }),
+    dated,
+    kept,
+    leftOut,
+  };
+}
+
+function meanOf(trays: ReadonlyArray<PlacedTray>, measured: (tray: PlacedTray) => number): number {
+  let sum = 0;
+  let count = 0;
+  for (const placed of trays) {
+    const { tray } = placed;
+    if (tray.value === "lost") continue;
+    sum += measured(placed) * (tray.pooled ?? 1);
+    count += tray.pooled ?? 1;
+  }
+  return sum / count;
+}
+
+/** How far the level followed the calendar. */
+export type CalendarTie = "none" | "some" | "same";
+
+/**
+ * Judges whether level and order in time can be told apart: Spearman's correlation for numbers, the share of order's variation
+ * between levels (the square of it) for names.
+ * @source Spearman 1904, American Journal of Psychology 15:72-101 (from memory); the limits are the project's own simulation
+ */
+export function calendarTie(cooks: CookValues, ordered: boolean): CalendarTie {
+  const rho = ordered ? correlationWithOrder(cooks) : Math.sqrt(shareBetweenLevels(cooks));
+  if (rho >= calendarFrom - tolerance) return "same";
+  return rho > orderFrom + tolerance ? "some" : "none";
+}
+
+function correlationWithOrder({ levels, level, order }: CookValues): number {
+  const scores = scoresOf(levels);
+  const ranks = Array.from(midranks(level.map((position) => scores[position]!)).ranks);
+  const mean = (ranks.length + 1) / 2;
+  let product = 0;
+  let ofRanks = 0;
+  let ofOrder = 0;
+  ranks.forEach((rank, i) => {
+    product += (rank - mean) * (order[i]! - mean);
+    ofRanks += (rank - mean) ** 2;
+    ofOrder += (order[i]! - mean) ** 2;
+  });
+  return ofRanks === 0 || ofOrder === 0 ? 0 : Math.abs(product) / Math.sqrt(ofRanks * ofOrder);
+}
+
+function shareBetweenLevels({ levels, level, order }: CookValues): number {
+  const mean = (order.length + 1) / 2;
+  const sums = levels.map(() => ({ sum: 0, count: 0 }));
+  let total = 0;
+  order.forEach((rank, i) => {
+    sums[level[i]!]!.sum += rank - mean;
+    sums[level[i]!]!.count++;
+    total += (rank - mean) ** 2;
+  });
+  if (total === 0) return 0;
+  return sums.reduce((share, { sum, count }) => share + (count === 0 ? 0 : sum ** 2 / count / total), 0);
+}

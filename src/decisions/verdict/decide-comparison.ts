@@ -1,0 +1,166 @@
+import { cellTable, levelsOf, mostLevels, type PlacedTray } from "./cell-table.ts";
+import { type ComparedLevels, compareInsideCooks, fewCooks } from "./compare-inside-cooks.ts";
+import { compareOneCook } from "./compare-one-cook.ts";
+import { compareWholeCooks } from "./compare-whole-cooks.ts";
+import type { ComparedTray, FilledSettings, VerdictSettings } from "./compared-tray.ts";
+import type { CookValues } from "./cook-values.ts";
+import type { Cap, Decision, Level, Pair } from "./decision.ts";
+import { differenceOf, type Estimate, errorOf, intervalOf, pOf } from "./estimate.ts";
+import { fillSettings, inRowOrder } from "./fill-settings.ts";
+import { atSignificance, leaningFrom, type Undecided } from "./judge.ts";
+import { type LaidOut, layOutTrays } from "./lay-out-trays.ts";
+import { levelFacts, lossesAt, lossTrend } from "./level-facts.ts";
+import { unitsAsTrays } from "./merge-by-unit.ts";
+import { type OtherOf, tableBesideOther } from "./other-factor.ts";
+
+/** What a layout found out; a cap where it found out that it can say nothing. */
+export type Found = (Partial<ComparedLevels> & { shown: Estimate }) | { cannot: Cap["reason"] };
+
+/**
+ * Decides whether ordered levels (doses of anything) change a response: the one place that does.
+ * @param trays of one response, in any order; trays that still grow are not among them. Two levels may be names
+ * @returns facts alone; the verdict is "settled" only where the chance of it being wrong is held at the significance level
+ * @throws RangeError if a level is a name while there are more than two, a number is not finite, or a setting is out of range
+ * @source the project's own rules (the parts name theirs); error rates, power and coverage in test/simulation
+ * @example
+ * const trays = [30, 33, 36, 35, 39, 37].map((value, i) => ({ level: i < 3 ? 3 : 9, row: i + 2, cook: "1", value }));
+ * decideComparison(trays).difference?.chance // 0.7611...
+ */
+export function decideComparison(trays: ReadonlyArray<ComparedTray>, settings: VerdictSettings = {}): Decision {
+  return orderedDecision(trays, settings);
+}
+
+/**
+ * As {@link decideComparison}, with another thing that was varied taken out.
+ * @param otherOf its level, of each tray; undefined where nothing else was varied
+ */
+export function orderedDecision(
+  trays: ReadonlyArray<ComparedTray>,
+  settings: VerdictSettings,
+  otherOf?: OtherOf,
+): Decision {
+  const filled = fillSettings(settings);
+  const rows = inRowOrder(trays);
+  const names = new Set(rows.map(({ level }) => level));
+  if (names.size > 2 && rows.some(({ level }) => typeof level === "string")) {
+    throw new RangeError(
+      "decideComparison: names as levels are compared by decideUnordered where there are more than two",
+    );
+  }
+  const laid = layOutTrays(rows, { ordered: true, drawnByLot: filled.drawnByLot, otherOf });
+  const found = laid.method === "means-only" ? undefined : compareOrdered(laid, filled);
+  return decideOrdered(laid, found, filled);
+}
+
+/** Trays with a weight, and their levels. */
+export function goodTrays(trays: ReadonlyArray<PlacedTray>): { good: PlacedTray[]; levels: Level[] } {
+  const good = trays.filter(({ tray }) => tray.value !== "lost");
+  return { good, levels: levelsOf(good) };
+}
+
+function compareOrdered(laid: LaidOut, settings: FilledSettings): Found {
+  const { good, levels } = goodTrays(laid.trays);
+  const { otherInside, cooks } = laid;
+  if (laid.method === "inside-cooks") {
+    return compareInsideCooks(
+      otherInside === undefined ? cellTable(good) : tableBesideOther(good, otherInside),
+      settings,
+    );
+  }
+  if (cooks !== undefined) return compareWholeCooks(cooks, laid.withOrder) ?? { cannot: tooFewCooks(cooks) };
+  const shown = compareOneCook(unitsAsTrays(good), levels, cellTable(good).mean, settings, otherInside);
+  return shown === undefined ? { cannot: "tied-to-the-other-factor" } : { shown };
+}
+
+/** Why whole cooks cannot be compared after all. */
+export function tooFewCooks({ other }: CookValues): Cap["reason"] {
+  return other !== undefined && new Set(other).size > 1 ? "tied-to-the-other-factor" : "one-cook-per-level";
+}
+
+/** What is said whatever was found. */
+export function undecided(laid: LaidOut, ordered: boolean, settings: FilledSettings): Undecided {
+  const losses = lossTrend(laid.trays, ordered);
+  return {
+    caps: [
+      ...laid.caps,
+      ...(losses !== undefined && losses.p < lossesAt && laid.method !== "means-only"
+        ? [{ at: "leaning", reason: "losses-follow-level" } as const]
+        : []),
+    ],
+    method: laid.method,
+    grouping: laid.grouping,
+    cooks: new Set(laid.trays.map(({ group }) => group)).size,
+    insideShare: laid.insideShare,
+    levels: levelFacts(laid.trays),
+    leftOut: laid.leftOut,
+    holdsForOneReading: settings.reading === "unknown",
+    pairs: [],
+    pairsInOrder: false,
+    ...(losses === undefined ? {} : { losses }),
+    settleable: false,
+  };
+}
+
+/** Puts what was found about ordered levels into a decision. */
+export function decideOrdered(laid: LaidOut, found: Found | undefined, settings: FilledSettings): Decision {
+  const base = undecided(laid, true, settings);
+  if (found === undefined || "cannot" in found) return cannotTell(base, found?.cannot, settings);
+  const { good, levels } = goodTrays(laid.trays);
+  const mean = cellTable(good).mean;
+  const from = levels[0]!;
+  const to = levels.at(-1)!;
+  const difference = differenceOf(found.shown, from, to, settings.gainSd(mean));
+  const chance = Math.max(difference.chance, 1 - difference.chance);
+  const cooks = found.cooks ?? 1;
+  if (!laid.interval) delete difference.interval;
+  const named = found.adjusted;
+  return atSignificance(
+    {
+      ...base,
+      cooks,
+      levels: base.levels.map((facts) => {
+        const at = levels.indexOf(facts.level);
+        return named === undefined || at < 0 ? facts : { ...facts, adjusted: named[at]! };
+      }),
+      ...(found.p === undefined ? {} : { p: found.p }),
+      ...(found.pTrend === undefined ? {} : { pTrend: found.pTrend }),
+      ...(found.pAny === undefined ? {} : { pAny: found.pAny }),
+      difference,
+      chance,
+      pairs: found.pair === undefined ? [] : orderedPairs(levels, found.pair),
+      pairsInOrder: levels.length > 3,
+      ...(laid.interval
+        ? { errors: { settled: errorOf(found.settled ?? found.shown), supposed: errorOf(found.shown) } }
+        : {}),
+      settleable: found.p !== undefined && (cooks > fewCooks || chance >= leaningFrom),
+    },
+    settings.significance,
+  );
+}
+
+/** A decision that gives means only. */
+export function cannotTell(base: Undecided, reason: Cap["reason"] | undefined, settings: FilledSettings): Decision {
+  const caps = reason === undefined ? base.caps : [...base.caps, { at: "cannot-tell", reason } as const];
+  return atSignificance({ ...base, caps, method: "means-only" }, settings.significance);
+}
+
+/** All pairs of three levels; of more, the highest and then each lower one less the lowest. */
+function orderedPairs(
+  levels: ReadonlyArray<Level>,
+  estimateOf: (from: number, to: number) => Estimate,
+): Omit<Pair, "settled">[] {
+  const last = levels.length - 1;
+  if (last < 2 || levels.length > mostLevels) return [];
+  const positions: [number, number][] =
+    last === 2
+      ? [
+          [0, 2],
+          [0, 1],
+          [1, 2],
+        ]
+      : Array.from({ length: last }, (_, i) => [0, last - i]);
+  return positions.map(([from, to]) => {
+    const estimate = estimateOf(from, to);
+    return { from: levels[from]!, to: levels[to]!, ...estimate, interval: intervalOf(estimate), p: pOf(estimate) };
+  });
+}

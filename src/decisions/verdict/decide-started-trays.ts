@@ -1,0 +1,115 @@
+import { levelsOf, type PlacedTray } from "./cell-table.ts";
+import type { ComparedTray, VerdictSettings } from "./compared-tray.ts";
+import { decideComparison, undecided } from "./decide-comparison.ts";
+import { decideUnordered } from "./decide-unordered.ts";
+import type { Decision } from "./decision.ts";
+import { differenceOf } from "./estimate.ts";
+import { fillSettings, inRowOrder } from "./fill-settings.ts";
+import { atSignificance } from "./judge.ts";
+import { layOutTrays } from "./lay-out-trays.ts";
+import { type Counts, startedDifference } from "./started-difference.ts";
+
+/** No difference of two levels is larger than this multiple of the largest tray. */
+const mostOfLargest = 1.25;
+
+/**
+ * Decides what a started tray gives: the difference of good trays and that of losses put together, for the highest and the
+ * lowest level. Whole cooks, and more than two names, are compared with a lost tray as 0.
+ * @param trays as for {@link decideComparison}, lost ones included; the response is 0 where a tray is lost (a weight, money)
+ * @returns a decision whose difference is per started tray; its interval never exceeds what trays can give
+ * @throws RangeError as {@link decideComparison}
+ * @source Zou and Donner 2008, Statistics in Medicine 27:1693-1702 (two intervals put together, the two means held fixed);
+ *   Newcombe 1998, Statistics in Medicine 17:873-890; the allowance for losses that cluster in cooks is the project's own
+ * @example decideStartedTrays(trays).difference?.interval
+ */
+export function decideStartedTrays(trays: ReadonlyArray<ComparedTray>, settings: VerdictSettings = {}): Decision {
+  const filled = fillSettings(settings);
+  const rows = inRowOrder(trays);
+  const withZeros = rows.map((tray) => ({ ...tray, value: tray.value === "lost" ? 0 : tray.value }));
+  const most = mostOfLargest * Math.max(0, ...withZeros.map(({ value }) => Math.abs(value)));
+  const levels = new Set(rows.map(({ level }) => level));
+  const named = rows.some(({ level }) => typeof level === "string");
+  if (named && levels.size > 2) return clipped(decideUnordered(withZeros, settings), most);
+  const laid = layOutTrays(withZeros, { ordered: true, drawnByLot: filled.drawnByLot });
+  if (laid.method !== "inside-cooks" && laid.method !== "one-cook") {
+    return clipped(decideComparison(withZeros, settings), most);
+  }
+  const lostRows = new Set(rows.filter(({ value }) => value === "lost").map(({ row }) => row));
+  const placed = laid.trays.map(
+    ({ tray, group }): PlacedTray => ({
+      tray: lostRows.has(tray.row) ? { ...tray, value: "lost" } : tray,
+      group,
+    }),
+  );
+  const all = levelsOf(placed);
+  const [from, to] = [all[0]!, all.at(-1)!];
+  const good = decideComparison(rows, settings);
+  const low = meanOf(placed, from);
+  const high = meanOf(placed, to);
+  const sameLevels = good.difference?.from === from && good.difference.to === to;
+  if (!sameLevels && low !== undefined && high !== undefined) {
+    return clipped(decideComparison(withZeros, settings), most);
+  }
+  const parts = startedDifference({
+    counts: countsByGroup(placed, from, to),
+    means: { low, high },
+    good: sameLevels ? good.errors?.supposed : undefined,
+    estimate: sameLevels ? good.difference!.estimate : undefined,
+  });
+  const base = undecided({ ...laid, trays: placed }, true, filled);
+  const mean = withZeros.reduce((sum, { value }) => sum + value, 0) / withZeros.length;
+  const difference = differenceOf(parts, from, to, filled.gainSd(mean));
+  const bounds = parts.boundsAt(0.05);
+  return clipped(
+    atSignificance(
+      {
+        ...base,
+        caps: laid.caps,
+        ...(laid.method === "inside-cooks" ? { p: parts.p } : {}),
+        difference: laid.interval ? { ...difference, interval: bounds } : { ...difference, interval: undefined },
+        chance: Math.max(difference.chance, 1 - difference.chance),
+        settleable: laid.method === "inside-cooks",
+      },
+      filled.significance,
+    ),
+    most,
+  );
+}
+
+function clipped(decision: Decision, most: number): Decision {
+  const interval = decision.difference?.interval;
+  if (interval === undefined) return decision;
+  const clip = (value: number): number => Math.max(-most, Math.min(most, value));
+  return {
+    ...decision,
+    difference: { ...decision.difference!, interval: { lower: clip(interval.lower), upper: clip(interval.upper) } },
+    // its parts would give the interval back unclipped
+    errors: undefined,
+  };
+}
+
+/** Mean of the good trays of a level; undefined without one. */
+function meanOf(trays: ReadonlyArray<PlacedTray>, level: unknown): number | undefined {
+  let sum = 0;
+  let count = 0;
+  for (const { tray } of trays) {
+    if (tray.level !== level || tray.value === "lost") continue;
+    sum += tray.value * (tray.pooled ?? 1);
+    count += tray.pooled ?? 1;
+  }
+  return count === 0 ? undefined : sum / count;
+}
+
+/** Good and started trays of two levels in each group. */
+function countsByGroup(trays: ReadonlyArray<PlacedTray>, from: unknown, to: unknown): { low: Counts; high: Counts }[] {
+  const groups = new Map<number, { low: Counts; high: Counts }>();
+  for (const { tray, group } of trays) {
+    if (tray.level !== from && tray.level !== to) continue;
+    const own = groups.get(group) ?? { low: { good: 0, started: 0 }, high: { good: 0, started: 0 } };
+    groups.set(group, own);
+    const counts = tray.level === from ? own.low : own.high;
+    counts.started += tray.pooled ?? 1;
+    if (tray.value !== "lost") counts.good += tray.pooled ?? 1;
+  }
+  return [...groups.values()];
+}

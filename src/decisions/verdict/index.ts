@@ -1,0 +1,28 @@
+export type { ComparedTray, Reading, Suppositions, VerdictSettings } from "./compared-tray.ts";
+export { decideComparison } from "./decide-comparison.ts";
+export { decideStartedTrays } from "./decide-started-trays.ts";
+export {
+  decideTwoFactors,
+  type Interaction,
+  type TwoFactorDecision,
+  type TwoFactorTray,
+} from "./decide-two-factors.ts";
+export { decideUnordered } from "./decide-unordered.ts";
+export type {
+  Cap,
+  Decision,
+  Difference,
+  GroupedBy,
+  Grouping,
+  Interval,
+  LeftOutReason,
+  Level,
+  LevelFacts,
+  LossTrend,
+  Method,
+  Pair,
+  Verdict,
+} from "./decision.ts";
+export { atSignificance } from "./judge.ts";
+export { readingLevel, readingOf } from "./reading-level.ts";
+export { type QuestionLevel, type TestedQuestion, type WholeReport, wholeReport } from "./whole-report.ts";

@@ -1,0 +1,164 @@
+import { levelsOf, mostLevels, type PlacedTray } from "./cell-table.ts";
+import { connectedPiece, type Kept, keepTrays, layoutFacts } from "./choose-layout.ts";
+import type { ComparedTray } from "./compared-tray.ts";
+import { type CookValues, calendarTie, cookValues } from "./cook-values.ts";
+import type { Cap, Grouping, LeftOutReason, Method } from "./decision.ts";
+import { groupTrays } from "./group-trays.ts";
+import { oneUnitPerLevel } from "./merge-by-unit.ts";
+import { type OtherOf, separable, variesInside, withoutOther } from "./other-factor.ts";
+
+/** Fewest whole cooks whose trend over many levels is judged. */
+const fewestForTrend = 4;
+
+/** How a book's trays are compared. */
+export interface LaidOut {
+  method: Method;
+  grouping: Grouping;
+  /** trays that count, lost ones included, in row order */
+  trays: PlacedTray[];
+  leftOut: { row: number; reason: LeftOutReason }[];
+  caps: Cap[];
+  insideShare: number;
+  /** whether the difference has an interval */
+  interval: boolean;
+  /** where whole cooks are compared */
+  cooks?: CookValues;
+  /** whether the order in time is taken out */
+  withOrder: boolean;
+  /** what else differs between trays of one group, and is taken out there */
+  otherInside?: OtherOf;
+}
+
+/** What decides the layout besides the trays. */
+export interface LayoutChoice {
+  /** numbers in order, or names */
+  ordered: boolean;
+  /** which cook got which level was drawn by lot */
+  drawnByLot: boolean;
+  /** what else was varied; absent where nothing was */
+  otherOf?: OtherOf;
+}
+
+/**
+ * Reads the layout of a book: what stands for a cook, whether levels are compared inside cooks, between cooks, in one cook, or
+ * not at all, and what that rules out.
+ * @param trays in row order
+ * @source the project's own rules; their error rates are in test/simulation
+ */
+export function layOutTrays(trays: ReadonlyArray<ComparedTray>, choice: LayoutChoice): LaidOut {
+  const grouped = groupTrays(trays);
+  const good = grouped.trays.filter(({ tray }) => tray.value !== "lost");
+  const start: LaidOut = {
+    method: "means-only",
+    grouping: grouped.grouping,
+    trays: grouped.trays,
+    leftOut: grouped.leftOut,
+    caps: [],
+    insideShare: 0,
+    interval: true,
+    withOrder: false,
+  };
+  const refuse = (reason: Cap["reason"]): LaidOut => ({ ...start, caps: [{ at: "cannot-tell", reason }] });
+  if (good.length === 0) return refuse("no-good-trays");
+  if (levelsOf(good).length < 2) return refuse("one-level");
+  if (oneUnitPerLevel(grouped.trays.map(({ tray }) => tray))) return refuse("one-unit-per-level");
+  const facts = layoutFacts(grouped.trays, choice.ordered);
+  const { otherOf } = choice;
+  const otherInside = otherOf !== undefined && variesInside(grouped.trays, otherOf) ? otherOf : undefined;
+  const laid: LaidOut = {
+    ...start,
+    insideShare: facts.insideShare,
+    ...(otherInside === undefined ? {} : { otherInside }),
+  };
+  const chosen =
+    facts.groups === 1
+      ? oneCook(laid, undefined)
+      : facts.inside
+        ? inside(laid, facts.several, choice.ordered)
+        : whole(laid, facts.several, choice);
+  return withGroupingCaps(chosen, facts.inside || facts.groups === 1);
+}
+
+/** What the lack of a written cook rules out. */
+function withGroupingCaps(laid: LaidOut, levelsInside: boolean): LaidOut {
+  if (laid.method === "means-only") return laid;
+  const { by } = laid.grouping;
+  if (by === "assumed-one-cook") return { ...laid, caps: [...laid.caps, { at: "leaning", reason: "cook-assumed" }] };
+  if (by !== "row-blocks") return laid;
+  const notRecorded: Cap = { at: "leaning", reason: "cooks-not-recorded" };
+  if (levelsInside) return { ...laid, caps: [...laid.caps, notRecorded] };
+  return {
+    ...laid,
+    interval: false,
+    caps: [...laid.caps, notRecorded, { at: "open", reason: "levels-between-row-blocks" }],
+  };
+}
+
+/** Compares inside one cook: the only one, or the only one with several levels. */
+function oneCook(laid: LaidOut, group: number | undefined): LaidOut {
+  const own = keepTrays(laid.trays, (tray) => group === undefined || tray.group === group, "cook-with-one-level");
+  const apart = apartFromOther(own.kept, laid.otherInside);
+  if (apart.kept.length === 0) return tied(laid);
+  return {
+    ...laid,
+    method: "one-cook",
+    trays: apart.kept,
+    leftOut: [...laid.leftOut, ...own.leftOut, ...apart.leftOut],
+    caps: [{ at: "leaning", reason: "one-cook" }],
+  };
+}
+
+/** Compares inside the cooks that have several levels. */
+function inside(laid: LaidOut, several: ReadonlySet<number>, ordered: boolean): LaidOut {
+  const blocks = keepTrays(laid.trays, ({ group }) => several.has(group), "cook-with-one-level");
+  const apart = apartFromOther(blocks.kept, laid.otherInside);
+  if (apart.kept.length === 0) return tied(laid);
+  // a number with many values is judged by its trend, which needs no value to stand in two cooks
+  const manyAmounts = ordered && levelsOf(apart.kept).length > mostLevels;
+  const piece = manyAmounts ? { kept: apart.kept, leftOut: [] } : connectedPiece(apart.kept);
+  const leftOut = [...laid.leftOut, ...blocks.leftOut, ...apart.leftOut, ...piece.leftOut];
+  const left = { ...laid, leftOut, trays: piece.kept };
+  const groups = new Set(piece.kept.map(({ group }) => group));
+  return groups.size === 1 ? oneCook(left, undefined) : { ...left, method: "inside-cooks" };
+}
+
+function apartFromOther(trays: ReadonlyArray<PlacedTray>, otherInside: OtherOf | undefined): Kept {
+  return otherInside === undefined ? { kept: [...trays], leftOut: [] } : separable(trays, otherInside);
+}
+
+function tied(laid: LaidOut): LaidOut {
+  return { ...laid, caps: [{ at: "cannot-tell", reason: "tied-to-the-other-factor" }] };
+}
+
+/** Compares whole cooks; where these say nothing, what little lies inside cooks. */
+function whole(laid: LaidOut, several: ReadonlySet<number>, choice: LayoutChoice): LaidOut {
+  const good = laid.trays.filter(({ tray }) => tray.value !== "lost");
+  const { otherInside } = laid;
+  const apart = otherInside === undefined ? undefined : withoutOther(laid.trays, otherInside);
+  const cooks = cookValues(
+    laid.trays,
+    levelsOf(good),
+    otherInside === undefined ? choice.otherOf : undefined,
+    apart === undefined ? undefined : ({ tray }) => apart.get(tray.row)!,
+  );
+  const levelCount = cooks.levels.length;
+  const cookCount = cooks.value.length;
+  const tooFew = levelCount > mostLevels ? cookCount < fewestForTrend : cookCount <= levelCount;
+  const tie = choice.drawnByLot ? "none" : calendarTie(cooks, choice.ordered);
+  if (levelCount < 2 || tooFew || tie === "same") {
+    if (several.size >= 2) return inside(laid, several, choice.ordered);
+    if (several.size === 1) return oneCook(laid, [...several][0]);
+    const calendar = !tooFew && levelCount >= 2;
+    const reason = !calendar ? "one-cook-per-level" : cooks.dated ? "calendar" : "calendar-by-row-order";
+    return { ...laid, caps: [{ at: "cannot-tell", reason }] };
+  }
+  return {
+    ...laid,
+    method: "whole-cooks",
+    trays: cooks.kept,
+    leftOut: [...laid.leftOut, ...cooks.leftOut],
+    caps: cooks.dated || choice.drawnByLot ? [] : [{ at: "leaning", reason: "cooks-undated" }],
+    cooks,
+    withOrder: tie === "some",
+  };
+}

@@ -1,0 +1,130 @@
+import type { PlacedTray } from "./cell-table.ts";
+import type { ComparedTray } from "./compared-tray.ts";
+
+/** Share of trays that must name their cook, day or unit for it to be used. */
+const enoughNamed = 0.8;
+
+interface NamedTray {
+  tray: ComparedTray;
+  /** its cook, or what stands for it */
+  name: string;
+}
+
+/** Whether enough trays have something written down. */
+export function enough(named: number, all: number): boolean {
+  return named >= enoughNamed * all - 1e-9;
+}
+
+/** Trays of each unit, by kind and name. */
+function unitsOf(
+  trays: ReadonlyArray<NamedTray>,
+): Map<string, { kind: string; levels: Set<unknown>; names: Set<string> }> {
+  const units = new Map<string, { kind: string; levels: Set<unknown>; names: Set<string> }>();
+  for (const { tray, name } of trays) {
+    if (tray.units === undefined) continue;
+    for (const [kind, id] of Object.entries(tray.units)) {
+      const key = JSON.stringify([kind, id]);
+      let unit = units.get(key);
+      if (unit === undefined) {
+        unit = { kind, levels: new Set(), names: new Set() };
+        units.set(key, unit);
+      }
+      unit.levels.add(tray.level);
+      unit.names.add(name);
+    }
+  }
+  return units;
+}
+
+/**
+ * Cooks joined by a unit (a shelf, a jar) that stood in several of them with one and the same level: what is peculiar to the
+ * unit would else count as the level's, again in every cook.
+ * @returns the name of the group each cook belongs to, and the cooks that were merged
+ * @source union-find: Tarjan 1975, Journal of the ACM 22:215-225 (from memory); the rule is the project's own
+ */
+export function mergeByUnit(trays: ReadonlyArray<NamedTray>): { nameOf(name: string): string; merged: string[][] } {
+  const parent = new Map<string, string>();
+  const rootOf = (name: string): string => {
+    let root = name;
+    while (parent.get(root) !== undefined && parent.get(root) !== root) root = parent.get(root)!;
+    for (let at = name; at !== root; ) {
+      const next = parent.get(at)!;
+      parent.set(at, root);
+      at = next;
+    }
+    return root;
+  };
+  for (const { levels, names } of unitsOf(trays).values()) {
+    if (levels.size > 1 || names.size < 2) continue;
+    const [first, ...others] = names;
+    for (const other of others) parent.set(rootOf(other), rootOf(first!));
+  }
+  if (parent.size === 0) return { nameOf: (name) => name, merged: [] };
+  const members = new Map<string, string[]>();
+  for (const name of new Set(trays.map((tray) => tray.name))) {
+    const root = rootOf(name);
+    const list = members.get(root);
+    if (list === undefined) members.set(root, [name]);
+    else list.push(name);
+  }
+  return {
+    nameOf: (name) => members.get(rootOf(name))!.join("+"),
+    merged: [...members.values()].filter((names) => names.length > 1),
+  };
+}
+
+/** Whether some kind of unit carries each level on one unit alone, so that unit and level cannot be told apart. */
+export function oneUnitPerLevel(trays: ReadonlyArray<ComparedTray>): boolean {
+  const units = unitsOf(trays.map((tray) => ({ tray, name: "" })));
+  const kinds = new Map<string, Set<unknown>[]>();
+  for (const { kind, levels } of units.values()) {
+    const list = kinds.get(kind);
+    if (list === undefined) kinds.set(kind, [levels]);
+    else list.push(levels);
+  }
+  const levelCount = new Set(trays.map(({ level }) => level)).size;
+  for (const [kind, levelsOfUnits] of kinds) {
+    const named = trays.filter(({ units: own }) => own?.[kind] !== undefined).length;
+    const single = levelsOfUnits.length === levelCount && levelsOfUnits.every((levels) => levels.size === 1);
+    if (levelCount > 1 && single && enough(named, trays.length)) {
+      const distinct = new Set(levelsOfUnits.flatMap((levels) => [...levels]));
+      if (distinct.size === levelCount) return true;
+    }
+  }
+  return false;
+}
+
+/**
+ * Good trays of one cook, with those that shared a unit of one level (the trays of one jar) put together as one value: trays of
+ * one unit are no repeats. Of several kinds of unit the one with fewest is taken.
+ */
+export function unitsAsTrays(trays: ReadonlyArray<PlacedTray>): PlacedTray[] {
+  const units = unitsOf(trays.map(({ tray }) => ({ tray, name: "" })));
+  const kinds = new Map<string, { count: number; single: boolean }>();
+  for (const { kind, levels } of units.values()) {
+    const own = kinds.get(kind) ?? { count: 0, single: true };
+    kinds.set(kind, { count: own.count + 1, single: own.single && levels.size === 1 });
+  }
+  const usable = [...kinds].filter(
+    ([kind, { count, single }]) =>
+      single &&
+      count < trays.length &&
+      enough(trays.filter(({ tray }) => tray.units?.[kind] !== undefined).length, trays.length),
+  );
+  usable.sort((a, b) => a[1].count - b[1].count || (a[0] < b[0] ? -1 : 1));
+  const kind = usable[0]?.[0];
+  if (kind === undefined) return [...trays];
+  const sums = new Map<string, { first: PlacedTray; sum: number; count: number }>();
+  trays.forEach((placed, i) => {
+    const { units: own, value, pooled = 1 } = placed.tray;
+    const key = own?.[kind] === undefined ? `tray ${i}` : `unit ${own[kind]}`;
+    const before = sums.get(key) ?? { first: placed, sum: 0, count: 0 };
+    before.sum += (value as number) * pooled;
+    before.count += pooled;
+    sums.set(key, before);
+  });
+  return [...sums.values()].map(({ first, sum, count }) => ({
+    tray: { ...first.tray, value: sum / count, pooled: 1 },
+    group: first.group,
+  }));
+}

@@ -1,0 +1,82 @@
+import { describe, expect, test } from "vitest";
+import {
+  atSignificance,
+  decideComparison,
+  readingLevel,
+  readingOf,
+  wholeReport,
+} from "../../src/decisions/verdict/index.ts";
+
+const settles = (p: number) => ({ p, settleable: true, caps: [] });
+
+describe("levels of a whole report", () => {
+  test("shares of the level at each kind of reading", () => {
+    expect(readingLevel(0.05, "first")).toBeCloseTo(0.045, 12);
+    expect(readingLevel(0.05, "unknown")).toBeCloseTo(0.045, 12);
+    expect(readingLevel(0.05, "planned")).toBeCloseTo(0.04, 12);
+    expect(readingLevel(0.05, "other")).toBeCloseTo(0.005, 12);
+  });
+
+  test("which reading it is: the plan decides, else the record, else nothing is known", () => {
+    expect(readingOf({ finishedCooks: 4, growing: false, plannedCooks: 4 })).toBe("planned");
+    expect(readingOf({ finishedCooks: 4, growing: true, plannedCooks: 4 })).toBe("other");
+    expect(readingOf({ finishedCooks: 3, growing: false, plannedCooks: 4, earlierReadings: 0 })).toBe("other");
+    expect(readingOf({ finishedCooks: 3, growing: false, earlierReadings: 0 })).toBe("first");
+    expect(readingOf({ finishedCooks: 3, growing: false, earlierReadings: 2 })).toBe("other");
+    expect(readingOf({ finishedCooks: 3, growing: false })).toBe("unknown");
+  });
+
+  test("others at a tenth until the main one is settled, then at the level, by Benjamini and Hochberg 1995", () => {
+    const others = [settles(0.004), settles(0.03), settles(0.3), {}];
+    const open = wholeReport({ main: settles(0.2), others });
+    expect(open.main.stands).toBe(false);
+    expect(open.others.map(({ stands }) => stands)).toEqual([false, false, false, false]);
+    const settled = wholeReport({ main: settles(0.01), others });
+    expect(settled.main).toMatchObject({ stands: true });
+    // adjusted: .004 x 3, .03 x 3/2, .3
+    expect(settled.others.map(({ adjusted }) => adjusted?.toFixed(3))).toEqual(["0.012", "0.045", "0.300", undefined]);
+    expect(settled.others.map(({ stands }) => stands)).toEqual([true, true, false, false]);
+    expect(settled.others[1]!.significance).toBeCloseTo((2 / 3) * 0.05, 12);
+    expect(settled.holdsForOneReading).toBe(true);
+  });
+
+  test("a strong other question stands without the main one; what is capped never does", () => {
+    const report = wholeReport({
+      main: settles(0.2),
+      others: [
+        settles(0.001),
+        { p: 0.001, settleable: false },
+        { p: 0.001, caps: [{ at: "leaning", reason: "losses-follow-level" }] },
+      ],
+      reading: "first",
+    });
+    expect(report.others.map(({ stands }) => stands)).toEqual([true, false, false]);
+    expect(report.holdsForOneReading).toBe(false);
+  });
+
+  test("beside the planned reading the others share what little there is", () => {
+    const report = wholeReport({ main: settles(0.001), others: [settles(0.009), settles(0.03)], reading: "other" });
+    expect(report.main.stands).toBe(true);
+    expect(report.others.map(({ stands }) => stands)).toEqual([false, false]);
+    expect(wholeReport({ main: settles(0.02), others: [], reading: "other" }).main.stands).toBe(false);
+  });
+
+  test("a decision is lowered with everything that goes with it, and put back", () => {
+    const trays = [1, 2, 3, 4].flatMap((cook) =>
+      [3, 6, 9].flatMap((level) =>
+        [0, 1].map((tray) => ({
+          level,
+          cook: `C${cook}`,
+          row: cook * 100 + level * 10 + tray,
+          value: 30 + level * 0.6 + cook * 2 + ((cook * 7 + level * 5 + tray * 3) % 4) * 0.4,
+        })),
+      ),
+    );
+    const decision = decideComparison(trays);
+    expect(decision.verdict).toBe("settled");
+    const lowered = atSignificance(decision, decision.p! / 2);
+    expect(lowered.verdict).toBe("leaning");
+    expect(lowered.pairs.some(({ settled }) => settled)).toBe(false);
+    expect(atSignificance(lowered, decision.significance)).toEqual(decision);
+  });
+});

@@ -1,0 +1,76 @@
+import { type ComparedTray, type Decision, decideComparison } from "../../src/decisions/verdict/index.ts";
+import { studentTTest } from "../../src/statistics/descriptive/student-t-test.ts";
+import { growBook, type VerdictRow } from "./verdict-books.ts";
+
+/** What a row's books were told, as shares. */
+export interface VerdictRates {
+  books: number;
+  settled: number;
+  leaning: number;
+  cannotTell: number;
+  /** intervals that hold the true difference, of those given */
+  coverage: number;
+  /** mean width of the intervals, g */
+  width: number;
+  /** told leaning or settled towards the wrong side, of those told so; nothing told gives 0 */
+  wrongWay: number;
+  /** settled by a t test of all trays of the highest against the lowest dose at 5 % */
+  naive: number;
+}
+
+/** t test of highest against lowest level at 5 %, as if trays were alone in the world. */
+export function naiveSettles(trays: ReadonlyArray<ComparedTray>): boolean {
+  const levels = [...new Set(trays.map(({ level }) => level))].sort((a, b) => Number(a) - Number(b));
+  const valuesOf = (wanted: unknown): number[] =>
+    trays.flatMap(({ level, value }) => (level === wanted && value !== "lost" ? [value] : []));
+  const [low, high] = [valuesOf(levels[0]), valuesOf(levels.at(-1))];
+  return low.length > 1 && high.length > 1 && studentTTest(high, low).p < 0.05;
+}
+
+/** Asks every book of a row; seeds follow `firstSeed`. */
+export function verdictRates(
+  row: VerdictRow,
+  books: number,
+  firstSeed = 1,
+  decide: (trays: ComparedTray[]) => Decision = (trays) => decideComparison(trays, row.settings),
+): VerdictRates {
+  const counts = {
+    settled: 0,
+    leaning: 0,
+    cannotTell: 0,
+    naive: 0,
+    intervals: 0,
+    held: 0,
+    width: 0,
+    told: 0,
+    wrong: 0,
+  };
+  for (let book = 0; book < books; book++) {
+    const trays = growBook(row.plan, firstSeed + book);
+    const decision = decide(trays);
+    counts.settled += decision.verdict === "settled" ? 1 : 0;
+    counts.leaning += decision.verdict === "leaning" ? 1 : 0;
+    counts.cannotTell += decision.verdict === "cannot-tell" ? 1 : 0;
+    counts.naive += naiveSettles(trays) ? 1 : 0;
+    const interval = decision.difference?.interval;
+    if (interval !== undefined) {
+      counts.intervals++;
+      counts.held += interval.lower <= row.truth && row.truth <= interval.upper ? 1 : 0;
+      counts.width += interval.upper - interval.lower;
+    }
+    if (decision.verdict === "settled" || decision.verdict === "leaning") {
+      counts.told++;
+      counts.wrong += decision.difference!.estimate * row.truth < 0 ? 1 : 0;
+    }
+  }
+  return {
+    books,
+    settled: counts.settled / books,
+    leaning: counts.leaning / books,
+    cannotTell: counts.cannotTell / books,
+    naive: counts.naive / books,
+    coverage: counts.held / Math.max(1, counts.intervals),
+    width: counts.width / Math.max(1, counts.intervals),
+    wrongWay: counts.wrong / Math.max(1, counts.told),
+  };
+}
