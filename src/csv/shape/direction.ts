@@ -40,7 +40,11 @@ const mean = (values: ReadonlyArray<number | undefined>): number => {
  * @param sample the first rows that are not blank
  */
 export function directionOf(sample: ReadonlyArray<SheetRow>, words: SheetWords): Direction {
-  const rows = sample.filter(({ cells }) => filledOf(cells).length >= 2).slice(0, rowsScored);
+  let rows = sample.filter(({ cells }) => filledOf(cells).length >= 2).slice(0, rowsScored);
+  const heads = rows.slice(0, 12).map(({ cells }) => words.looksLikeHeader(cells));
+  const top0 = heads.findIndex((share) => share >= 0.6);
+  // what stands above a header says nothing of the direction
+  if (top0 > 0) rows = rows.slice(top0);
   if (rows.length < 2) return { layout: "rows", doubt: false };
   const top = filledOf(rows[0]!.cells);
   if (top.length >= 2 && words.isTidy(top)) return { layout: "rows", doubt: false };

@@ -50,6 +50,9 @@ function spread(cells: ReadonlyArray<string>, width: number): string[] {
   });
 }
 
+/** Names that say little without their group's. */
+const generic = /^(?:date|datum|fecha|data|weight|wt|amount|qty|volume|vol|time|days?|no\.?|#|type|by|total)$/i;
+
 /**
  * Names under a line of group names: each takes its group's name where that is needed to know it or to tell it apart.
  * "Inoculum" over "ml" and "date", "Harvest" over "fresh" and "note": Inoculum ml, Inoculum date, Harvest fresh, note.
@@ -63,8 +66,9 @@ function underHeads(heads: ReadonlyArray<string>, names: ReadonlyArray<string>, 
     if (name === "") return heads[column] ?? "";
     if (group === "") return name;
     const joined = tidy(`${group} ${name}`);
-    const alone = times.get(name.toLowerCase()) === 1 && known([name]) > 0;
-    return known([joined]) > 0 || !alone ? joined : name;
+    const isShort = generic.test(name) || isUnitsRow([name]);
+    const alone = times.get(name.toLowerCase()) === 1 && known([name]) > 0 && !isShort;
+    return (known([joined]) > 0 && isShort) || !alone ? joined : name;
   });
 }
 
@@ -172,7 +176,7 @@ export function findHeader(rows: ReadonlyArray<SheetRow>, known?: LooksLikeHeade
   const knownHere = known?.(header.cells) ?? 0;
   // numbers and item codes are data; doses or dates over columns ("2 mL", "2026-03-04") may be names
   const isData = some.filter(isLabelLike).length < some.length / 2 && some.some((cell) => plainData.test(cell));
-  if (isData && knownHere === 0) return undefined;
+  if (isData && knownHere < 0.4) return undefined;
   if (knownHere < 0.5 && isLikeRowsBelow(looked, at)) return undefined;
 
   const found: FoundHeader = { names: header.cells, firstRow: header.row, lastRow: header.row, lines: [header.cells] };
@@ -194,7 +198,11 @@ export function findHeader(rows: ReadonlyArray<SheetRow>, known?: LooksLikeHeade
         : underHeads(above, found.names, known);
     const tellsApart = repeats(found.names) > 0 && repeats(grouped) < repeats(found.names);
     const continued = joinLines(above, found.names);
-    const headed = grouped.join("\n") !== found.names.join("\n") && betterKnown(grouped);
+    const headed =
+      known !== undefined &&
+      grouped.join("\n") !== found.names.join("\n") &&
+      header.cells.some((cell, column) => cell !== "" && (above[column] ?? "") === "") &&
+      known(grouped) >= known(found.names);
     if (tellsApart || headed || betterKnown(continued)) {
       found.names = tellsApart || headed ? grouped : continued;
       found.firstRow = header.row - 1;

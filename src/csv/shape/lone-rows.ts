@@ -1,15 +1,9 @@
 import { isNothing, nameMask } from "./cell-kind.ts";
 import type { LeftRows } from "./left-rows.ts";
-import { type TitlePair, titlePairs } from "./section-title.ts";
+import { type SectionTitle, titlePairs } from "./section-title.ts";
 import type { SheetWords } from "./sheet-words.ts";
 import { namesSummary } from "./summary-label.ts";
 import type { TableColumns } from "./table-columns.ts";
-
-/** A title that belongs to the rows below it. */
-export interface SectionTitle {
-  row: number;
-  pairs: TitlePair[];
-}
 
 interface LoneRow {
   row: number;

@@ -5,7 +5,7 @@ import { isNothing } from "./cell-kind.ts";
 import { isDitto } from "./fill-down.ts";
 import type { ForEachRecord, Merge } from "./grid.ts";
 import { type ColumnJoin, joinedCell } from "./join-columns.ts";
-import type { SectionTitle } from "./lone-rows.ts";
+import type { SectionTitle } from "./section-title.ts";
 import type { Survey } from "./survey-rows.ts";
 
 /** How the rows of a table are made of its records. */

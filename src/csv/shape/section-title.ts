@@ -1,4 +1,5 @@
 import { cellKind } from "./cell-kind.ts";
+import type { SheetRow } from "./grid.ts";
 import type { SheetWords } from "./sheet-words.ts";
 
 /** What a title over some rows says of them: the name of a column, and the value that all of them have. */
@@ -7,6 +8,12 @@ export interface TitlePair {
   value: string;
   /** the name is one the trade knows */
   known: boolean;
+}
+
+/** A title that belongs to the rows below it. */
+export interface SectionTitle {
+  row: number;
+  pairs: TitlePair[];
 }
 
 const apart = /^([^:=]{1,40}?)\s*(?:[:=]|\s[-–—]\s)\s*(\S.{0,79})$/;
@@ -77,4 +84,17 @@ export function titlePairs(cells: ReadonlyArray<string>, words: SheetWords): Tit
     }
   }
   return pairs;
+}
+
+/** Titles above a table that name a column the trade knows, and its value; other lines say nothing of its rows. */
+export function knownTitles(rows: ReadonlyArray<SheetRow>, words: SheetWords): SectionTitle[] {
+  return rows.flatMap(({ cells, row }) => {
+    const filled = cells.map((cell) => cell.trim()).filter((cell) => cell !== "");
+    if (filled.length > 4) return [];
+    const isStated = filled.some((cell) => /[:=]/.test(cell));
+    const pairs = titlePairs(filled, words).filter(
+      ({ known, value }) => known && (isStated || /\d/.test(value) || value.length <= 3),
+    );
+    return pairs.length === 0 ? [] : [{ row, pairs }];
+  });
 }

@@ -2,6 +2,7 @@ import type { LeftOutRow } from "../../records/issue.ts";
 import { sheetIssue } from "../sheet-issue.ts";
 import { blocksOf, directionOf, turned } from "./direction.ts";
 import { columnLetters, columnsOfGrid, firstRows, type Grid, gridOf, type SheetRow } from "./grid.ts";
+import { knownTitles } from "./section-title.ts";
 import { openShape, type SheetWords } from "./sheet-words.ts";
 import { type SideBand, splitBands } from "./split-bands.ts";
 import { type OpenedSheet, type TableOptions, tableOf } from "./table-of.ts";
@@ -30,15 +31,44 @@ function allRows(grid: Grid): SheetRow[] | undefined {
   return fits ? rows : undefined;
 }
 
+/** One block of a sheet with its trays as columns: its titles, then its rows turned. */
+function turnedTable(file: string, block: ReadonlyArray<SheetRow>, options: TableOptions): OpenedSheet {
+  const count = (row: SheetRow): number => row.cells.filter((cell) => cell.trim() !== "").length;
+  const isTitle = (row: SheetRow, index: number): boolean =>
+    count(row) === 1 &&
+    (block.slice(0, index).every((above) => count(above) <= 1) ||
+      block.slice(index).every((below) => count(below) <= 1));
+  const titleRows = block.filter((row, index) => count(row) === 0 || isTitle(row, index));
+  const body = block.filter((row) => !titleRows.includes(row));
+  const titles =
+    options.words === undefined || options.settings?.sectionTitles === "ignore"
+      ? []
+      : knownTitles(titleRows, options.words);
+  const opened = tableOf(gridOf(file, turned(body)), {
+    ...options,
+    isTurned: true,
+    mostFurther: 0,
+    titles: titles.map((title) => ({ ...title, row: 0 })),
+  });
+  const leftOut = titleRows
+    .filter((row) => count(row) > 0)
+    .map(
+      ({ cells, row }): LeftOutRow => ({
+        file,
+        row,
+        cells,
+        rule: "title-line",
+        reason: "it stands above or below the table",
+      }),
+    );
+  return { ...opened, leftOut: [...leftOut, ...opened.leftOut] };
+}
+
 /** A table whose trays are its columns, turned, with the places of its cells told in the log. */
 function turnedTables(grid: Grid, options: TableOptions): OpenedSheet {
   const rows = allRows(grid);
   if (rows === undefined) return tableOf(grid, options);
-  const opened = blocksOf(rows).map((block) => {
-    const turnedGrid = gridOf(grid.file, turned(block));
-    return tableOf(turnedGrid, { ...options, isTurned: true, mostFurther: 0 });
-  });
-  const result = joined(opened);
+  const result = joined(blocksOf(rows).map((block) => turnedTable(grid.file, block, options)));
   if (result.tables.length === 0) return result;
   const first = result.tables[0]!;
   const says = `each tray stands in a column of the sheet; a row number in this log is the number of that column (${columnLetters(first.headerRow)} is ${first.headerRow + 1})`;
@@ -148,7 +178,7 @@ export function shapeSheet(grid: Grid, options: TableOptions): OpenedSheet {
   const opened = bands.map((band, index) => {
     if (index > 0 && band.why !== "table") return setAside(grid, band);
     // what lies right of the last column looked at still belongs to the last band
-    const last = index === bands.length - 1 ? Number.MAX_SAFE_INTEGER : bands[index + 1]!.range[0];
+    const last = index === bands.length - 1 ? Number.MAX_SAFE_INTEGER : band.range[1];
     return bandTables(columnsOfGrid(grid, band.range[0], last), options, words);
   });
   const tables = bands.filter(({ why }) => why === "table").length;

@@ -1,7 +1,7 @@
 import { isNothing, nameMask } from "./cell-kind.ts";
 import type { SheetRow } from "./grid.ts";
 import type { ColumnSort, SheetWords } from "./sheet-words.ts";
-import { namesSummary } from "./summary-label.ts";
+import { namesSpread, namesSummary } from "./summary-label.ts";
 import { isValueLike } from "./value-like.ts";
 
 /** What the shape of a table hangs on: which column names trays, which are results, which number flushes. */
@@ -27,7 +27,7 @@ export function tableColumns(
     for (const { cells } of rows) {
       const name = cells[tray]?.trim() ?? "";
       const others = cells.filter((cell, column) => column !== tray && !isNothing(cell)).length;
-      if (name !== "" && others > 0 && !namesSummary(name)) masks.add(nameMask(name));
+      if (name !== "" && others > 0 && !namesSummary(name) && !namesSpread(name)) masks.add(nameMask(name));
     }
   }
   return { sorts, tray, flush: sorts.indexOf("flush"), masks };

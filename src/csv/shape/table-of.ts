@@ -1,16 +1,17 @@
 import type { Issue, LeftOutRow } from "../../records/issue.ts";
-import type { ReadingPlan, ShapeAssumption } from "../../records/reading-plan.ts";
+import type { ReadingPlan } from "../../records/reading-plan.ts";
 import type { RawTable } from "../../records/sheet.ts";
 import { notASheet } from "../not-a-sheet.ts";
 import { sheetIssue } from "../sheet-issue.ts";
 import { type FoundHeader, findHeader } from "./find-header.ts";
 import { columnsOfGrid, type ForEachRecord, firstRows, type Grid, type SheetRow } from "./grid.ts";
 import { findJoins } from "./join-columns.ts";
-import type { SectionTitle } from "./lone-rows.ts";
-import { longColumns, pivotLong } from "./pivot-long.ts";
+import { longTable } from "./long-table.ts";
+import { namesApart } from "./names-apart.ts";
+import { longColumns } from "./pivot-long.ts";
 import { planIssues } from "./plan-issues.ts";
 import { rowMaker } from "./row-maker.ts";
-import { titlePairs } from "./section-title.ts";
+import { knownTitles, type SectionTitle } from "./section-title.ts";
 import { openShape, type ShapeSettings, type SheetWords } from "./sheet-words.ts";
 import { repeatedNames } from "./split-bands.ts";
 import { type Survey, surveyRows } from "./survey-rows.ts";
@@ -32,6 +33,8 @@ export interface TableOptions {
   mostFurther?: number;
   /** the grid's rows are columns of the sheet */
   isTurned?: boolean;
+  /** titles that stand above all of the grid */
+  titles?: ReadonlyArray<SectionTitle>;
 }
 
 const sampleRows = 200;
@@ -70,65 +73,11 @@ function withoutHeader(file: string, sample: ReadonlyArray<SheetRow>): OpenedShe
 }
 
 /** Titles above the header that name a column the trade knows, and its value. */
-function titlesAbove(sample: ReadonlyArray<SheetRow>, header: FoundHeader, words: SheetWords): SectionTitle[] {
-  return sample
-    .filter(({ row }) => row < header.firstRow)
-    .flatMap(({ cells, row }) => {
-      const filled = cells.map((cell) => cell.trim()).filter((cell) => cell !== "");
-      if (filled.length > 4) return [];
-      const pairs = titlePairs(filled, words).filter(
-        ({ known, value }) =>
-          known && (/\d/.test(value) || value.length <= 3 || filled.some((cell) => /[:=]/.test(cell))),
-      );
-      return pairs.length === 0 ? [] : [{ row, pairs }];
-    });
-}
-
-/** A long table, turned into one row a tray. */
-function longTable(
-  grid: Grid,
-  header: FoundHeader,
-  survey: Survey,
-  names: ReadonlyArray<string>,
-  { words, settings }: TableOptions,
-): { table: RawTable; issues: Issue[] } | undefined {
-  if (words === undefined || (settings?.layout !== "long" && settings?.layout !== "" && settings !== undefined))
-    return undefined;
-  const rows: SheetRow[] = [];
-  const make = rowMaker(survey, { names, joins: [], titles: [], merges: [], results: [], settings: [] });
-  const sample = firstRows(startingAt(grid.forEachRecord, header.lastRow + 1), sampleRows);
-  if (longColumns(names, sample, words) === undefined) return undefined;
-  make.forEachRow(upTo(grid.forEachRecord, survey.nextTable), (cells, row) => rows.push({ cells, row }));
-  const columns = longColumns(names, rows, words);
-  if (columns === undefined) return undefined;
-  const pivoted = pivotLong(names, rows, columns, words);
-  const assumption: ShapeAssumption = {
-    rule: "long-layout",
-    says: `every row says one thing of one tray: “${names[columns.what]}” names it, and ${rows.length} rows were put together to ${pivoted.rows.length} rows of trays`,
-    columns: [names[columns.what]!],
-    count: rows.length,
-    row: 0,
-    example: "",
-    undo: { key: "layout", value: "rows" },
-  };
-  const plan: ReadingPlan = {
-    file: grid.file,
-    layout: "long",
-    headerRows: [header.firstRow, header.lastRow],
-    rows: pivoted.rows.length,
-    assumptions: [assumption],
-  };
-  const table: RawTable = {
-    file: grid.file,
-    header: pivoted.header,
-    headerRow: header.lastRow,
-    plan,
-    forEachRow: (visit) => {
-      for (const { cells, row } of pivoted.rows) visit([...cells], row);
-    },
-  };
-  return { table, issues: planIssues(plan) };
-}
+const titlesAbove = (sample: ReadonlyArray<SheetRow>, header: FoundHeader, words: SheetWords): SectionTitle[] =>
+  knownTitles(
+    sample.filter(({ row }) => row < header.firstRow),
+    words,
+  );
 
 function sayEmpty(file: string, dropped: number, survey: Survey): Issue[] {
   const issues: Issue[] = [];
@@ -174,12 +123,17 @@ export function tableOf(grid: Grid, options: TableOptions = {}): OpenedSheet {
       }),
     );
   }
-  const columns = tableColumns(header.names, body, words);
+  const isLong =
+    words !== undefined &&
+    (settings.layout === "long" || settings.layout === "") &&
+    longColumns(header.names, body, words) !== undefined;
+  const columns = tableColumns(header.names, body, isLong ? undefined : words);
   const survey = surveyRows(grid.forEachRecord, {
     file,
     header,
     columns,
-    words,
+    // in a long table no row is a tray, so that none is judged as one
+    words: isLong ? undefined : words,
     settings,
     further: mostFurther > 0 && settings.tables !== "one",
     delimited: grid.delimited,
@@ -187,8 +141,9 @@ export function tableOf(grid: Grid, options: TableOptions = {}): OpenedSheet {
   });
   issues.push(...survey.issues);
   const made =
-    longTable(grid, header, survey, header.names, options) ??
-    plainTable(grid, header, survey, columns.sorts, sample, options);
+    (isLong && words !== undefined
+      ? longTable(file, upTo(grid.forEachRecord, survey.nextTable), header, survey, words)
+      : undefined) ?? plainTable(grid, header, survey, columns.sorts, sample, options);
   issues.push(...made.issues);
   const opened: OpenedSheet = { tables: [made.table], issues, leftOut: survey.leftOut };
   if (survey.nextTable === undefined) return opened;
@@ -252,7 +207,7 @@ function plainTable(
   const titles =
     words === undefined || options.settings?.sectionTitles === "ignore"
       ? []
-      : [...titlesAbove(sample, header, words), ...survey.titles];
+      : [...(options.titles ?? []), ...titlesAbove(sample, header, words), ...survey.titles];
   const maker = rowMaker(survey, {
     names,
     joins: words === undefined ? [] : findJoins(names, body, words),
@@ -283,42 +238,4 @@ function plainTable(
     ...maker.issues(file),
   ];
   return { table, issues };
-}
-
-/** Names of columns, the second and later ones of a name numbered; one entry of the log for each. */
-function namesApart(
-  file: string,
-  names: ReadonlyArray<string>,
-  headerRow: number,
-): { names: string[]; issues: Issue[] } {
-  const taken = new Set<string>(names.map((name) => name.toLowerCase()));
-  const seen = new Set<string>();
-  const issues: Issue[] = [];
-  const apart = names.map((name) => {
-    const key = name.toLowerCase();
-    if (name === "" || !seen.has(key)) {
-      seen.add(key);
-      return name;
-    }
-    let number = 2;
-    while (taken.has(`${key} (${number})`)) number++;
-    const renamed = `${name} (${number})`;
-    taken.add(renamed.toLowerCase());
-    issues.push(
-      sheetIssue({
-        file,
-        row: headerRow,
-        column: name,
-        raw: name,
-        result: renamed,
-        rule: "column-used-twice",
-        severity: "warning",
-        reason: "two columns have the same name; both are kept, the later one under a numbered name",
-        expected: "a name of its own for every column",
-        action: "Rename one of the columns, or remove the one that is not needed",
-      }),
-    );
-    return renamed;
-  });
-  return { names: apart, issues };
 }

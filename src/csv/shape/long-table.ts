@@ -1,0 +1,57 @@
+import type { Issue } from "../../records/issue.ts";
+import type { ReadingPlan, ShapeAssumption } from "../../records/reading-plan.ts";
+import type { RawTable } from "../../records/sheet.ts";
+import type { FoundHeader } from "./find-header.ts";
+import type { ForEachRecord, SheetRow } from "./grid.ts";
+import { longColumns, pivotLong } from "./pivot-long.ts";
+import { planIssues } from "./plan-issues.ts";
+import { rowMaker } from "./row-maker.ts";
+import type { SheetWords } from "./sheet-words.ts";
+import type { Survey } from "./survey-rows.ts";
+
+/**
+ * A long table, turned into one row a tray.
+ * @param records of the table, up to its end
+ * @returns undefined where the whole of it is none after all
+ */
+export function longTable(
+  file: string,
+  records: ForEachRecord,
+  header: FoundHeader,
+  survey: Survey,
+  words: SheetWords,
+): { table: RawTable; issues: Issue[] } | undefined {
+  const { names } = header;
+  const rows: SheetRow[] = [];
+  const make = rowMaker(survey, { names, joins: [], titles: [], merges: [], results: [], settings: [] });
+  make.forEachRow(records, (cells, row) => rows.push({ cells, row }));
+  const columns = longColumns(names, rows, words);
+  if (columns === undefined) return undefined;
+  const pivoted = pivotLong(names, rows, columns, words);
+  const assumption: ShapeAssumption = {
+    rule: "long-layout",
+    says: `every row says one thing of one tray: “${names[columns.what]}” names it, and ${rows.length} rows were put together to ${pivoted.rows.length} rows of trays`,
+    columns: [names[columns.what]!],
+    count: rows.length,
+    row: 0,
+    example: "",
+    undo: { key: "layout", value: "rows" },
+  };
+  const plan: ReadingPlan = {
+    file: file,
+    layout: "long",
+    headerRows: [header.firstRow, header.lastRow],
+    rows: pivoted.rows.length,
+    assumptions: [assumption],
+  };
+  const table: RawTable = {
+    file: file,
+    header: pivoted.header,
+    headerRow: header.lastRow,
+    plan,
+    forEachRow: (visit) => {
+      for (const { cells, row } of pivoted.rows) visit([...cells], row);
+    },
+  };
+  return { table, issues: planIssues(plan) };
+}
