@@ -1,21 +1,18 @@
-import { openSheet } from "../csv/open-sheet.ts";
 import type { Book, ColumnReading } from "../records/book.ts";
 import type { HarvestFieldKey } from "../records/harvest-field.ts";
 import type { Issue, LeftOutRow } from "../records/issue.ts";
-import { defaultSettings, type Settings } from "../records/setting.ts";
+import type { Settings } from "../records/setting.ts";
 import type { RawTable, SheetSource, TemperatureReading } from "../records/sheet.ts";
 import type { UnreadMoney } from "../records/unread-money.ts";
-import { cleaningIssue } from "./cleaning-issue.ts";
 import type { ColumnPin } from "./columns/column-plan.ts";
-import { harvestWords } from "./columns/harvest-words.ts";
+import { type BookTables, openBookSheets } from "./open-book-sheets.ts";
 import { checkTrays } from "./plausibility/check-trays.ts";
 import { type HarvestTable, readHarvestTable } from "./rows/read-harvest-table.ts";
 import { readColumnPins } from "./side-sheets/read-column-pins.ts";
 import { readCosts } from "./side-sheets/read-costs.ts";
 import { readProducts } from "./side-sheets/read-products.ts";
-import { readSettings } from "./side-sheets/read-settings.ts";
 import { readTemperatureLog } from "./side-sheets/read-temperature-log.ts";
-import { roleByHeader, roleByName, type SheetRole } from "./sort-sources.ts";
+import { roleByName } from "./sort-sources.ts";
 import { assembleTrays } from "./trays/assemble-trays.ts";
 import { noteMissingNumbers } from "./trays/missing-numbers.ts";
 import type { TrayLog } from "./trays/tray-log.ts";
@@ -27,39 +24,6 @@ export interface CleanOptions {
   onProgress?: (done: { file: string; rows: number }) => void;
   /** the book's name; the first harvest file's unless told */
   name?: string;
-}
-
-type Tables = Record<SheetRole, RawTable[]>;
-
-/** Opens every sheet and sorts its tables by what they are for. */
-async function openAll(sources: ReadonlyArray<SheetSource>, issues: Issue[], leftOut: LeftOutRow[]): Promise<Tables> {
-  const tables: Tables = { settings: [], costs: [], products: [], columns: [], "temperature log": [], harvest: [] };
-  for (const source of sources) {
-    const named = roleByName(source);
-    const mayBeHarvest = named === undefined || named === "harvest";
-    const opened = await openSheet(source, mayBeHarvest ? { words: harvestWords } : {});
-    for (const issue of opened.issues) issues.push(issue);
-    for (const row of opened.leftOut) leftOut.push(row);
-    for (const table of opened.tables) {
-      const role = named ?? roleByHeader(table) ?? (sources.length === 1 ? "harvest" : undefined);
-      if (role !== undefined) {
-        tables[role].push(table);
-        continue;
-      }
-      issues.push(
-        cleaningIssue({
-          file: table.file,
-          row: table.headerRow,
-          raw: table.header.join(", ").slice(0, 300),
-          rule: "unknown-sheet",
-          severity: "warning",
-          reason: "neither its name nor its columns tell what the sheet is for, so it is left out",
-          action: "Put a harvest sheet into the folder harvests, or name its columns",
-        }),
-      );
-    }
-  }
-  return tables;
 }
 
 function trayLog(harvests: ReadonlyArray<HarvestTable>, issues: Issue[]): TrayLog {
@@ -125,7 +89,7 @@ function readHarvests(
 }
 
 /** Cost and product sheets none of which could be opened as a table: everything in them is missing. */
-function unopened(sources: ReadonlyArray<SheetSource>, tables: Tables): UnreadMoney[] {
+function unopened(sources: ReadonlyArray<SheetSource>, tables: BookTables["tables"]): UnreadMoney[] {
   return sources.flatMap((source): UnreadMoney[] => {
     const sheet = roleByName(source);
     if (sheet !== "costs" && sheet !== "products") return [];
@@ -158,22 +122,9 @@ export async function cleanBook(sources: ReadonlyArray<SheetSource>, options: Cl
     for (const issue of part.issues) issues.push(issue);
     for (const row of part.leftOut ?? []) leftOut.push(row);
   };
-  const tables = await openAll(ordered, issues, leftOut);
-  const [settingsTable, ...otherSettings] = tables.settings;
-  const stated = readSettings(settingsTable, settingsTable?.file ?? "settings.csv");
-  take(stated);
-  for (const { file } of otherSettings) {
-    issues.push(
-      cleaningIssue({
-        file,
-        rule: "second-settings",
-        severity: "warning",
-        reason: "the book has another settings sheet, which is the one that counts",
-        action: "Keep one settings sheet",
-      }),
-    );
-  }
-  const settings: Settings = { ...defaultSettings, ...stated.settings };
+  const opened = await openBookSheets(ordered);
+  take(opened);
+  const { tables, settings } = opened;
   const pinned = readColumnPins(tables.columns);
   take(pinned);
   const harvest = readHarvests(tables.harvest, settings, pinned.pins, issues, leftOut, options.onProgress);

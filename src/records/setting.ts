@@ -21,6 +21,18 @@ export interface Settings {
   massUnit: "" | "g" | "kg" | "oz" | "lb";
   /** unit of volumes typed without one; "" lets the column decide */
   volumeUnit: "" | "mL" | "L" | "fl oz" | "tsp" | "tbsp" | "cup";
+  /** how trays lie in a sheet; "" lets the sheet decide */
+  layout: "" | "rows" | "columns" | "long";
+  /** whether a sheet may hold several tables; "" lets the sheet decide */
+  tables: "" | "several" | "one";
+  /** whether titles over rows tell something of them */
+  sectionTitles: "" | "use" | "ignore";
+  /** whether a blank cell below a filled one means the same; "" lets the sheet decide */
+  fillDown: "" | "yes" | "no";
+  /** what becomes of rows that sum up others */
+  summaryRows: "" | "leave out" | "keep";
+  /** what a sheet is for; "" lets its name and header decide */
+  sheetRole: "" | "harvest" | "costs" | "products" | "temperature log" | "ignore";
   /** mL in one syringe, where cells say "1 syringe"; 0 when not stated */
   syringeMillilitres: number;
   /** mL in one cup: US 236.5882365, metric 250, labelling 240 */
@@ -138,6 +150,17 @@ export const settingDefinitions: ReadonlyArray<SettingDefinition> = [
   choice("volumeUnit", "volume_unit", ["mL", "L", "fl oz", "tsp", "tbsp", "cup"], "of volumes typed without a unit"),
   amount("syringeMillilitres", "syringe_ml", "number", "mL", "0", "in one syringe; 0 when not stated"),
   amount("cupMillilitres", "cup_ml", "number", "mL", "236.5882365", "in one cup", 200, 300),
+  choice("layout", "layout", ["rows", "columns", "long"], "how trays lie in a sheet, when the sheet cannot tell"),
+  choice("tables", "tables", ["several", "one"], "whether a sheet holds several tables"),
+  choice("sectionTitles", "section_titles", ["use", "ignore"], "titles over rows, such as Batch A, told of each row"),
+  choice("fillDown", "fill_down", ["yes", "no"], "whether blank cells below a cook or dose mean the same one"),
+  choice("summaryRows", "summary_rows", ["leave out", "keep"], "rows that sum up others"),
+  choice(
+    "sheetRole",
+    "sheet_role",
+    ["harvest", "costs", "products", "temperature log", "ignore"],
+    "what a sheet is for, when its name and header do not tell; with the sheet’s name in a column sheet",
+  ),
   choice("percentStyle", "percent_style", ["percent", "fraction"], "whether a bare 0.129 means 0.129 % or 12.9 %"),
   amount("grainMoisture", "grain_moisture", "percent", "%", "12", "of air-dry grain, wet basis", 0, 60),
   amount("supplementMoisture", "supplement_moisture", "percent", "%", "8", "of air-dry supplement, wet basis", 0, 60),

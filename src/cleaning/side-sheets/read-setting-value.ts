@@ -15,6 +15,8 @@ export interface StatedSetting {
   key: string;
   value: string;
   unit: string;
+  /** the one sheet it holds for; absent for the whole book */
+  sheet?: string;
 }
 
 /** Kinds of number by the unit a setting is defined in; plain numbers otherwise. */

@@ -11,6 +11,7 @@ const columns = [
   { key: "key", names: "setting|name|option|what|item|parameter|property|settings" },
   { key: "value", names: "answer|setting value|val|choice|is|set to" },
   { key: "unit", names: "units|in|uom" },
+  { key: "sheet", names: "file|for|for sheet|applies to|tab" },
   { key: "note", names: "notes|meaning|comment|comments|remark|remarks|description|default|choices|explanation" },
 ] as const;
 
@@ -24,18 +25,44 @@ for (const definition of settingDefinitions) {
 }
 const allNames = [...byName.keys()];
 
+/** Settings of one sheet, named by its path, its last part, or a workbook's tab. */
+export interface SheetSettings {
+  sheet: string;
+  settings: Partial<Settings>;
+}
+
+/** A book's settings, those of single sheets, and what had to be said of them. */
+export interface SettingsRead {
+  settings: Settings;
+  sheets: SheetSettings[];
+  issues: Issue[];
+}
+
+/** Settings that may differ from sheet to sheet: how trays lie in it, and what it is for. */
+const shapeProperties: ReadonlyArray<keyof Settings> = [
+  "layout",
+  "tables",
+  "sectionTitles",
+  "fillDown",
+  "summaryRows",
+  "sheetRole",
+];
+
 /** The lines of a settings sheet, whether or not it has a header: one setting a row, or one a column. */
 function statedIn(table: RawTable, issues: Issue[]): StatedSetting[] {
   const stated: StatedSetting[] = [];
-  const add = (row: number, key = "", value = "", unit = "") => {
-    if (key.trim() !== "") stated.push({ row, key: key.trim(), value: value.trim(), unit: unit.trim() });
+  const add = (row: number, key = "", value = "", unit = "", sheet = "") => {
+    if (key.trim() === "") return;
+    const line = { row, key: key.trim(), value: value.trim(), unit: unit.trim() };
+    stated.push(sheet.trim() === "" || sheet.trim() === "*" ? line : { ...line, sheet: sheet.trim() });
   };
   const { found, issues: headerIssues } = matchColumns(table, columns);
   const at = { key: found.get("key")?.index, value: found.get("value")?.index, unit: found.get("unit")?.index };
   if (at.key !== undefined && at.value !== undefined) {
     issues.push(...headerIssues);
     const { key, value, unit } = at as { key: number; value: number; unit?: number };
-    table.forEachRow((cells, row) => add(row, cells[key], cells[value], unit === undefined ? "" : cells[unit]));
+    const sheet = found.get("sheet")?.index ?? -1;
+    table.forEachRow((cells, row) => add(row, cells[key], cells[value], cells[unit ?? -1], cells[sheet]));
     return stated;
   }
   const known = table.header.filter((name) => byName.has(plainName(name))).length;
@@ -60,10 +87,11 @@ function statedIn(table: RawTable, issues: Issue[]): StatedSetting[] {
  * @param file the sheet's path, for messages
  * @returns settings with every default filled in; the decimals of the currency follow the currency unless stated
  */
-export function readSettings(table: RawTable | undefined, file: string): { settings: Settings; issues: Issue[] } {
+export function readSettings(table: RawTable | undefined, file: string): SettingsRead {
   const issues: Issue[] = [];
   const settings: Settings = { ...defaultSettings };
-  if (table === undefined) return { settings, issues };
+  const sheets: SheetSettings[] = [];
+  if (table === undefined) return { settings, sheets, issues };
   const chosen = new Map<keyof Settings, { definition: SettingDefinition; line: StatedSetting }>();
   for (const line of statedIn(table, issues)) {
     const plain = plainName(line.key);
@@ -96,6 +124,10 @@ export function readSettings(table: RawTable | undefined, file: string): { setti
       );
     }
     if (line.value === "") continue;
+    if (line.sheet !== undefined) {
+      sheets.push(...forOneSheet(definition, { ...line, sheet: line.sheet }, settings, file, issues));
+      continue;
+    }
     const before = chosen.get(definition.property);
     if (before !== undefined && before.line.value !== line.value) {
       issues.push(
@@ -126,7 +158,36 @@ export function readSettings(table: RawTable | undefined, file: string): { setti
   if (!chosen.has("currencyDecimals")) settings.currencyDecimals = decimalsOf(settings.currency);
   checkPairs(settings, file, issues);
   issues.sort((a, b) => a.row - b.row);
-  return { settings, issues };
+  return { settings, sheets, issues };
+}
+
+/** A setting of one sheet, which only the settings of its shape can be. */
+function forOneSheet(
+  definition: SettingDefinition,
+  line: StatedSetting & { sheet: string },
+  settings: Settings,
+  file: string,
+  issues: Issue[],
+): SheetSettings[] {
+  const { property, key } = definition;
+  if (!shapeProperties.includes(property)) {
+    issues.push(
+      sheetIssue({
+        file,
+        row: line.row,
+        column: "sheet",
+        raw: line.sheet,
+        rule: "setting-for-one-sheet",
+        severity: "warning",
+        reason: `${key} holds for the whole book and cannot be set for one sheet; the line was not read`,
+        expected: "an empty cell",
+        action: "Empty the cell to set it for the book",
+      }),
+    );
+    return [];
+  }
+  const value = readSettingValue(definition, line, settings, file, issues);
+  return value === undefined ? [] : [{ sheet: line.sheet, settings: { [property]: value } as Partial<Settings> }];
 }
 
 /** The key that shares most of its words with an unknown one, for a message. */

@@ -2,6 +2,7 @@ import type { SheetLayout } from "../../records/reading-plan.ts";
 import { type CellKind, cellKind, isNothing } from "./cell-kind.ts";
 import type { SheetRow } from "./grid.ts";
 import type { SheetWords } from "./sheet-words.ts";
+import { isLabelLike } from "./value-like.ts";
 
 /** How well each way of lying fits a table, and which one is taken; `doubt` where two fit alike. */
 export interface Direction {
@@ -50,12 +51,13 @@ export function directionOf(sample: ReadonlyArray<SheetRow>, words: SheetWords):
   if (top.length >= 2 && words.isTidy(top)) return { layout: "rows", doubt: false };
   const first = Math.min(...rows.map(({ cells }) => cells.findIndex((cell) => !isNothing(cell.trim()))));
   const names = rows.map(({ cells }) => (cells[first] ?? "").trim()).filter((cell) => cell !== "");
-  const known = names.filter((name) => words.columnSort(name) !== undefined);
+  const known = names.filter((name) => isLabelLike(name) && words.columnSort(name) !== undefined);
   const distinct = new Set(known.map((name) => name.toLowerCase())).size;
   const downNames = names.length === 0 ? 0 : known.length / names.length;
   if (distinct < 2 || downNames < 0.4) return { layout: "rows", doubt: false };
   const across = rows.slice(0, 8).map(({ cells }) => words.looksLikeHeader(cells));
   const best = Math.max(...across);
+  if (best >= 0.75 && downNames < 0.75) return { layout: "rows", doubt: false };
   const body = rows.filter((_, index) => across[index]! < best || index > 8);
   const width = Math.max(...rows.map(({ cells }) => cells.length));
   const down = Array.from({ length: width - first - 1 }, (_, column) =>

@@ -127,7 +127,8 @@ export class FillSurvey {
       if (this.rows < 4 || !apart || this.rows / fills.length < 2.5) continue;
       const because = mayFill ? this.reasonFor(column, fills) : undefined;
       const known = this.sorts[column] === "set";
-      if (because !== undefined || known) found.push({ column, because, cells });
+      const isDoubtful = known && fills.length >= 2 && this.rows >= 6;
+      if (because !== undefined || isDoubtful) found.push({ column, because, cells });
     }
     return found;
   }

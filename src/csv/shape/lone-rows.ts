@@ -47,7 +47,7 @@ export class LoneRows {
     if (filled.length % 2 !== 0 || filled.length >= this.named) return false;
     const first = filled[0]!;
     const key = first.replace(/\s*[:=]$/, "");
-    if (key !== first) return true;
+    if (key !== first) return /\p{L}/u.test(key);
     return this.words.columnSort(key) === "set" && !this.columns.masks.has(nameMask(first));
   }
 

@@ -78,9 +78,10 @@ class RowSurvey {
     const { file, header, columns, words, usualLength } = options;
     this.left = new LeftRows(file);
     this.named = header.names.length;
-    this.isTidy = words?.isTidy(header.names.filter((name) => name !== "")) ?? false;
     this.widest = this.named;
-    this.lone = words === undefined || this.named < 3 ? undefined : new LoneRows(columns, words, this.named);
+    this.isTidy = words?.isTidy(header.names.filter((name) => name !== "")) ?? false;
+    this.lone =
+      words === undefined || this.named < 3 || this.isTidy ? undefined : new LoneRows(columns, words, this.named);
     this.fill = new FillSurvey(columns.sorts, columns.tray, columns.flush);
     this.ragged = new RaggedRows(this.named, usualLength);
     this.used = header.names.map((name) => name !== "");

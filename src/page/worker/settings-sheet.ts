@@ -33,10 +33,10 @@ async function findSettings(
   return undefined;
 }
 
-/** The lines of a settings sheet as `key,value,unit,note`. A sheet of another shape gives what it was understood to say. */
+/** The lines of a settings sheet as `key,value,unit,note,sheet`. A sheet of another shape gives what it was understood to say. */
 function linesOf(table: RawTable, file: string): string[][] {
   const header = table.header.map(plain);
-  const at = ["key", "value", "unit", "note"].map((name) => header.indexOf(name));
+  const at = ["key", "value", "unit", "note", "sheet"].map((name) => header.indexOf(name));
   const lines: string[][] = [];
   if (at[0]! >= 0 && at[1]! >= 0) {
     table.forEachRow((cells) => void lines.push(at.map((index) => cells[index] ?? "")));
@@ -70,8 +70,8 @@ export async function withAnsweredSettings(
   const answered = new Set(answers.map(([key]) => key));
   const kept = found?.table === undefined ? [] : linesOf(found.table, found.source.path);
   const rows = [
-    ["key", "value", "unit", "note"],
-    ...kept.filter(([key]) => !answered.has(plain(key!))),
+    ["key", "value", "unit", "note", "sheet"],
+    ...kept.filter(([key, , , , sheet]) => !answered.has(plain(key!)) || (sheet ?? "") !== ""),
     ...answers.map(([key, value]) => {
       const unit = settingDefinitions.find((definition) => definition.key === key)?.unit ?? "";
       return [key, value, unit, "answered on the page"];

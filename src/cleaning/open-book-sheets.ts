@@ -1,0 +1,162 @@
+import { openSheet } from "../csv/open-sheet.ts";
+import { openShape, type ShapeSettings } from "../csv/shape/sheet-words.ts";
+import type { Issue, LeftOutRow } from "../records/issue.ts";
+import { defaultSettings, type Settings } from "../records/setting.ts";
+import type { RawTable, SheetSource } from "../records/sheet.ts";
+import { cleaningIssue } from "./cleaning-issue.ts";
+import { harvestWords } from "./columns/harvest-words.ts";
+import { passOverCopies } from "./pass-over-copies.ts";
+import { refusalOf } from "./refuse-sheet.ts";
+import { readSettings, type SettingsRead } from "./side-sheets/read-settings.ts";
+import { roleByHeader, roleByName, type SheetRole } from "./sort-sources.ts";
+
+/** The tables of a book by what they are for, its settings, and what opening its sheets had to say. */
+export interface BookTables {
+  tables: Record<SheetRole, RawTable[]>;
+  settings: Settings;
+  issues: Issue[];
+  leftOut: LeftOutRow[];
+}
+
+/** Settings that hold for one sheet: those of the book, then those stated for its file, its last part or its tab. */
+function settingsFor(read: SettingsRead, file: string): Settings {
+  const [path = "", tab] = file.split(" > ");
+  const names = new Set([file, path, path.split("/").at(-1)!, tab ?? file].map((name) => name.trim().toLowerCase()));
+  const own = read.sheets.filter(({ sheet }) => names.has(sheet.toLowerCase()));
+  return Object.assign({ ...read.settings }, ...own.map(({ settings }) => settings)) as Settings;
+}
+
+const shapeOf = ({ layout, tables, sectionTitles, fillDown, summaryRows }: Settings): ShapeSettings => ({
+  layout,
+  tables,
+  sectionTitles,
+  fillDown,
+  summaryRows,
+});
+
+class BookOpening {
+  readonly issues: Issue[] = [];
+  readonly leftOut: LeftOutRow[] = [];
+  readonly tables: BookTables["tables"] = {
+    settings: [],
+    costs: [],
+    products: [],
+    columns: [],
+    "temperature log": [],
+    harvest: [],
+  };
+
+  constructor(
+    private readonly read: SettingsRead,
+    private readonly isOnly: boolean,
+  ) {}
+
+  async open(source: SheetSource): Promise<void> {
+    const named = roleByName(source);
+    const mayBeHarvest = named === undefined || named === "harvest" || named === "temperature log";
+    const opened = await openSheet(source, {
+      ...(mayBeHarvest ? { words: harvestWords } : {}),
+      shapeOf: (file) => (this.read.settings === defaultSettings ? openShape : shapeOf(settingsFor(this.read, file))),
+    });
+    const kept = opened.tables.filter((table) => this.take(table, named));
+    // what is said of a sheet that takes no part is that it takes none
+    const gone = new Set(opened.tables.filter((table) => !kept.includes(table)).map(({ file }) => file));
+    for (const { file } of kept) gone.delete(file);
+    for (const issue of opened.issues) if (!gone.has(issue.file)) this.issues.push(issue);
+    for (const row of opened.leftOut) if (!gone.has(row.file)) this.leftOut.push(row);
+  }
+
+  private say(table: RawTable, rule: string, severity: Issue["severity"], reason: string, action: string): void {
+    const raw = table.header
+      .filter((name) => name !== "")
+      .join(", ")
+      .slice(0, 300);
+    const setting = rule === "unknown-sheet" ? { setting: "sheet_role" } : {};
+    this.issues.push(
+      cleaningIssue({ file: table.file, row: table.headerRow, raw, rule, severity, reason, action, ...setting }),
+    );
+  }
+
+  /** Puts a table where it belongs; false where it belongs nowhere. */
+  private take(table: RawTable, named: SheetRole | undefined): boolean {
+    const stated = settingsFor(this.read, table.file).sheetRole;
+    const isBookWide = this.read.settings.sheetRole === stated;
+    if (stated === "ignore" && !isBookWide) {
+      this.say(table, "ignored-sheet", "note", "the settings say that it is not to be read", "");
+      return false;
+    }
+    if (stated !== "" && stated !== "ignore" && !isBookWide) {
+      this.tables[stated].push(table);
+      return true;
+    }
+    const byHeader = roleByHeader(table);
+    const refusal = refusalOf(table, byHeader === "harvest");
+    if (refusal !== undefined) {
+      this.say(table, "no-harvest-sheet", "note", refusal.reason, refusal.action);
+      return false;
+    }
+    const bookWide = stated === "" || stated === "ignore" ? undefined : stated;
+    const role = roleOf(named, byHeader) ?? bookWide ?? (this.isOnly ? "harvest" : undefined);
+    if (role === undefined) {
+      const reason = "neither its name nor its columns tell what the sheet is for, so it is left out";
+      const name = table.file.split(" > ").at(-1)!.split("/").at(-1)!;
+      const action = `Name its columns, put a harvest sheet into the folder harvests, or state sheet_role = harvest with ${name} in a column sheet of settings.csv`;
+      this.say(table, "unknown-sheet", "warning", reason, action);
+      return false;
+    }
+    this.tables[role].push(table);
+    return true;
+  }
+}
+
+/** A sheet's name counts, but a harvest whose name speaks of temperatures is a harvest. */
+function roleOf(named: SheetRole | undefined, byHeader: SheetRole | undefined): SheetRole | undefined {
+  if (named === "temperature log" && byHeader === "harvest") return "harvest";
+  if (named === "harvest" && (byHeader === "temperature log" || byHeader === "settings" || byHeader === "columns")) {
+    return byHeader;
+  }
+  return named ?? byHeader;
+}
+
+function readBookSettings(tables: ReadonlyArray<RawTable>, issues: Issue[]): SettingsRead {
+  const [first, ...others] = tables;
+  const read = readSettings(first, first?.file ?? "settings.csv");
+  for (const { file } of others) {
+    const reason = "the book has another settings sheet, which is the one that counts";
+    const action = "Keep one settings sheet";
+    issues.push(cleaningIssue({ file, rule: "second-settings", severity: "warning", reason, action }));
+  }
+  return read;
+}
+
+const none: SettingsRead = { settings: defaultSettings, sheets: [], issues: [] };
+
+const statesShape = ({ settings, sheets }: SettingsRead): boolean =>
+  sheets.length > 0 || Object.values(shapeOf(settings)).some((value) => value !== "");
+
+/**
+ * Opens every sheet of a book and sorts its tables by what they are for. Settings are read first, because they may say
+ * how other sheets lie; where they turn up inside another sheet, all are opened again if they do.
+ * @throws what reading a source's bytes throws
+ */
+export async function openBookSheets(sources: ReadonlyArray<SheetSource>): Promise<BookTables> {
+  const stated = new BookOpening(none, false);
+  for (const source of sources) if (roleByName(source) === "settings") await stated.open(source);
+  let read = stated.tables.settings.length === 0 ? none : readBookSettings(stated.tables.settings, []);
+  let opening = new BookOpening(read, sources.length === 1);
+  for (const source of sources) await opening.open(source);
+  const issues: Issue[] = [];
+  read = readBookSettings(opening.tables.settings, issues);
+  if (stated.tables.settings.length === 0 && statesShape(read)) {
+    opening = new BookOpening(read, sources.length === 1);
+    for (const source of sources) await opening.open(source);
+  }
+  const copies = passOverCopies(opening.tables.harvest);
+  opening.tables.harvest = copies.kept;
+  return {
+    tables: opening.tables,
+    settings: { ...defaultSettings, ...read.settings },
+    issues: [...opening.issues, ...read.issues, ...issues, ...copies.issues],
+    leftOut: opening.leftOut,
+  };
+}
