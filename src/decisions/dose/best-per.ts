@@ -19,7 +19,7 @@ export function bestPer({ use }: ChosenDose, grid: DoseGrid, money: MoneyDraws):
     return values;
   };
   const yardsticks: [BestPer["per"], Float64Array | undefined][] = [
-    ["shelf day", days && at((draw) => left[draw]! / days[draw]!)],
+    ["shelf day", days?.every((held) => held > 0) ? at((draw) => left[draw]! / days[draw]!) : undefined],
     ["hour of work", perHour && at((draw) => perHour[draw]!)],
   ];
   return yardsticks.flatMap(([per, values]) => {

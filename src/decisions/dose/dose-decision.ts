@@ -19,7 +19,7 @@ import { yieldMixture } from "./yield-mixture.ts";
 import { yieldPairs } from "./yield-pairs.ts";
 
 /** How often the doses not ruled out hold the best one of the range, by the simulation in test/bench. */
-export const measuredCoverage = 0.965;
+export const measuredCoverage = 0.96;
 /** Fewer doses than this are never settled: a peak between them would not show. */
 const dosesToSettle = 4;
 const worstFirst: ReadonlyArray<DoseCertainty> = ["cannot tell", "open", "leaning", "settled"];
@@ -94,12 +94,13 @@ export function doseDecision(question: DoseQuestion): DoseDecision | NoDoseDecis
     risk,
     notRuledOut: { low, high, coverage: measuredCoverage, ruledOut },
     asGood: gramsBring && asGood[0] < asGood[1] ? { low: at(asGood[0]), high: at(asGood[1]) } : undefined,
+    hardlyMatters: gramsBring && asGood[0] === grid.first && asGood[1] === grid.last,
     edges: doseEdges(chosen, grid, money),
     nextSteps: nextSteps(chosen, grid, money),
     certaintyBeforeCaps,
     ...capped(certaintyBeforeCaps, question.caps ?? []),
     nonePays: question.prices !== undefined && meanLeft[use]! <= 0,
-    gap: widestGap(doses),
+    gap: widestGap(doses, step, at(use)),
     yield: yieldPairs(curves, grid),
     per: bestPer(chosen, grid, money),
     warnings,
@@ -125,6 +126,9 @@ function checkQuestion({ trays, prices, work, settings = {} }: DoseQuestion): vo
     for (const [key, value] of Object.entries(numbers ?? {}))
       if (value !== undefined) requireFinite(name, `${of}.${key}`, [value]);
   }
+  if (work !== undefined && !(work.hoursPerStartedTray > 0 && work.hoursPerGoodTray >= 0 && work.hoursPerGram >= 0)) {
+    throw new RangeError(`${name}: hours must be 0 or more and those of a started tray above 0`);
+  }
   for (const tray of trays) {
     requireFinite(name, "dose, grams, days", [tray.dose, tray.grams ?? 0, tray.days ?? 0]);
     requireCount(name, "trays of a record", tray.trays ?? 1, 1);
@@ -136,6 +140,10 @@ function checkQuestion({ trays, prices, work, settings = {} }: DoseQuestion): vo
   requireCount(name, "draws", settings.draws ?? 4000, 100);
 }
 
+/**
+ * How far the fit by itself lets the decision go. A best dose is settled only where another is ruled out: where all do about
+ * as well nothing is best, and `hardlyMatters` says so.
+ */
 function ownCertainty(
   { risk, noDifference }: ChosenDose,
   doses: number,
@@ -143,8 +151,9 @@ function ownCertainty(
   gramsBring: boolean,
   upDownUp: boolean,
 ): DoseCertainty {
-  if (doses >= dosesToSettle && gramsBring && !upDownUp && risk.high <= noDifference) return "settled";
-  return ruledOut > 0 ? "leaning" : "open";
+  if (ruledOut === 0) return "open";
+  const smallRisk = risk.high <= noDifference;
+  return doses >= dosesToSettle && gramsBring && !upDownUp && smallRisk ? "settled" : "leaning";
 }
 
 /** The lowest of the fit's own certainty and the caps, with the caps that lower it. */
@@ -157,13 +166,17 @@ function capped(
   return { caps, certainty: worstFirst[lowest]! };
 }
 
-/** With two or three doses, the widest stretch between neighbours; of equal ones the lower. */
-function widestGap(doses: ReadonlyArray<number>): DoseDecision["gap"] {
+/** With two or three doses, the widest stretch in which a dose could have been tried; of equal ones the nearer to `use`. */
+function widestGap(doses: ReadonlyArray<number>, step: number, use: number): DoseDecision["gap"] {
   if (doses.length >= dosesToSettle) return undefined;
-  return doses
+  const distance = ({ low, high }: { low: number; high: number }): number => Math.abs((low + high) / 2 - use);
+  const gaps = doses
     .slice(1)
     .map((high, i) => ({ low: doses[i]!, high }))
-    .reduce((widest, gap) => (gap.high - gap.low > 1.000001 * (widest.high - widest.low) ? gap : widest));
+    .filter(({ low, high }) => high - low > 1.5 * step);
+  const widest = gaps.reduce((most, { low, high }) => Math.max(most, high - low), 0);
+  const wide = gaps.filter(({ low, high }) => high - low > 0.999 * widest);
+  return wide.length === 0 ? undefined : wide.reduce((near, gap) => (distance(gap) < distance(near) ? gap : near));
 }
 
 /** Covariance of money left over the range tried with that at the tested doses. */

@@ -147,6 +147,8 @@ export interface DoseDecision {
   notRuledOut: { low: number; high: number; coverage: number; ruledOut: number[] };
   /** doses round `use` that do as well, 9 chances in 10; absent where only `use` does, or grams bring nothing */
   asGood?: { low: number; high: number };
+  /** every dose of the range does as well: nothing is best, and nothing is lost by that */
+  hardlyMatters: boolean;
   edges: DoseEdge[];
   /** untried doses either side of `use`, the one most worth knowing per side */
   nextSteps: DoseStep[];
@@ -154,9 +156,9 @@ export interface DoseDecision {
   certaintyBeforeCaps: DoseCertainty;
   caps: CertaintyCap[];
   certainty: DoseCertainty;
-  /** the best tested dose leaves 0 or less */
+  /** the dose to use leaves 0 or less on average */
   nonePays: boolean;
-  /** two or three doses: the widest stretch with nothing tried inside */
+  /** two or three doses: the widest stretch inside which a dose could have been tried and was not */
   gap?: { low: number; high: number };
   /** does dose change yield: the pair that shows most, and all pairs */
   yield: { shown: "yes" | "probably" | "not shown"; pair: YieldPair; pairs: YieldPair[] };

@@ -200,6 +200,7 @@ describe("money", () => {
   test("per hour of work: own pay is put back, hours go by trays and grams", () => {
     const work = { hoursPerStartedTray: 0.5, hoursPerGoodTray: 0.1, hoursPerGram: 0.001, ownPayPerHour: 12 };
     const decision = decided({ trays, prices: money, work });
+    expect(() => decided({ trays, prices: money, work: { ...work, hoursPerStartedTray: 0 } })).toThrow(/hours/);
     const perHour = decision.per.find(({ per }) => per === "hour of work")!;
     const at = decision.expected.find(({ dose }) => dose === perHour.dose)!;
     const hours = 0.6 + 0.001 * at.grams.mean;
@@ -250,6 +251,21 @@ describe("certainty", () => {
     expect(three.gap).toEqual({ low: 3, high: 9 });
   });
 
+  test("where every dose does as well nothing is settled as best, and it is said that it hardly matters", () => {
+    const even = grownTrays({ doses: [3, 6, 9, 12], cooks: 8, perCell: 12, grams: () => 30, traySd: 1, cookSd: 1 });
+    const decision = decided({ trays: even, prices: { perGram: 0.3 }, settings: { tolerance: 0.1 } });
+    expect(decision.risk.high).toBeLessThanOrEqual(decision.use.noDifference);
+    expect(decision.notRuledOut.ruledOut).toEqual([]);
+    expect(decision.hardlyMatters).toBe(true);
+    expect(decision.certainty).toBe("open");
+    expect(decided({ trays: sure, prices: { perGram: 0.3 } }).hardlyMatters).toBe(false);
+  });
+
+  test("doses a step apart leave nothing untried between them", () => {
+    const near = grownTrays({ doses: [3, 4, 5], cooks: 3, perCell: 3, grams: () => 30 });
+    expect(decided({ trays: near }).gap).toBeUndefined();
+  });
+
   test("open where nothing is ruled out", () => {
     const decision = decided({ trays: flat, prices: { perGram: 0.3 } });
     expect(decision.notRuledOut.ruledOut).toEqual([]);
@@ -287,6 +303,26 @@ describe("certainty", () => {
     expect(decision.warnings).toContain("up-down-up");
     expect(decision.use.tested).toBe(true);
     expect(["leaning", "open"]).toContain(decision.certainty);
+  });
+
+  test("dips are found where there are many trays, honest books are hardly ever blamed", () => {
+    // specification: dips of 4 sd with 12 trays a dose warned in 38 of 60, honest books 1 of 240
+    const warned = (grams: (dose: number) => number): number =>
+      Array.from({ length: 30 }, (_, book) =>
+        decided({
+          trays: grownTrays({
+            doses: [3, 6, 9, 12],
+            cooks: 4,
+            perCell: 3,
+            grams,
+            traySd: 3,
+            cookSd: 2,
+            seed: 900 + book,
+          }),
+        }),
+      ).filter(({ warnings }) => warnings.includes("up-down-up")).length;
+    expect(warned(curve)).toBeLessThanOrEqual(1);
+    expect(warned((dose) => (dose === 6 ? 18 : 30))).toBeGreaterThanOrEqual(15);
   });
 
   test("two doses: the gap is said, and the one left where the other is ruled out", () => {
