@@ -53,9 +53,36 @@ export const operatorFactor: Factor = text("operator", (tray) => tray.operator);
 export const positionFactor: Factor = text("load_position", (tray) => tray.loadPosition);
 export const strainFactor: Factor = text("strain", (tray) => tray.strain);
 export const containerFactor: Factor = text("container", (tray) => tray.container);
+export const lightFactor: Factor = amount("light_hours", (tray) => tray.lightHours);
+export const addedLiquidFactor: Factor = amount("added_liquid_ml", (tray) => tray.addedLiquidMillilitres);
+export const substrateFactor: Factor = amount("substrate_wet_g", (tray) => tray.substrateWetGrams);
+export const grainFactor: Factor = amount("grain_dry_g", (tray) => tray.grainDryGrams);
 
 /** The day of inoculation as a level, to see whether a treatment is tied to a date. */
 export const inoculationDayFactor: Factor = text("inoculated_on", (tray) => tray.inoculatedOn);
+
+/** Three months of a year by their months, since what is spring here is autumn elsewhere. */
+const quarters = ["Dec to Feb", "Mar to May", "Jun to Aug", "Sep to Nov"] as const;
+
+/** Three months of one year: "2026 Mar to May". December counts to the year that follows. */
+export const seasonFactor: Factor = {
+  key: "season",
+  label: "Season",
+  unit: "",
+  level: ({ inoculatedOn }) => {
+    if (inoculatedOn === undefined) return undefined;
+    const [year, month] = inoculatedOn.split("-").map(Number) as [number, number];
+    return `${month === 12 ? year + 1 : year} ${quarters[Math.floor((month % 12) / 3)]}`;
+  },
+};
+
+/** The year of inoculation. */
+export const yearFactor: Factor = {
+  key: "year",
+  label: "Year",
+  unit: "",
+  level: ({ inoculatedOn }) => inoculatedOn?.slice(0, 4),
+};
 
 /** Groups a treatment can be given to as a whole, coarsest first. */
 export const groupFactors: ReadonlyArray<Factor> = [chamberFactor, batchFactor, loadFactor, jarFactor];

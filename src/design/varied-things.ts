@@ -1,0 +1,170 @@
+import type { Tray } from "../records/tray.ts";
+import {
+  addedLiquidFactor,
+  batchFactor,
+  containerFactor,
+  cultureAgeFactor,
+  doseFactor,
+  type Factor,
+  freeFactor,
+  fruitingFactor,
+  generationFactor,
+  gradeFactor,
+  grainFactor,
+  incubationFactor,
+  inoculationDayFactor,
+  lightFactor,
+  operatorFactor,
+  seasonFactor,
+  spawnFactor,
+  spawnRateFactor,
+  strainFactor,
+  substrateFactor,
+  supplementAmountFactor,
+  supplementFactor,
+  yearFactor,
+} from "./factor.ts";
+
+/** Most levels that are compared one by one; an amount with more of them is looked at as a trend. */
+export const mostLevels = 12;
+
+/** Amounts that differ by less than this share of their mean were measured, not set. Common practice, no source. */
+const leastSpread = 0.03;
+
+/** Something that was not the same on every tray before the result was known. */
+export interface VariedThing {
+  factor: Factor;
+  /** number the levels have an order and a distance: doses, grams, degrees */
+  kind: "amount" | "names";
+  /** distinct levels on finished trays; above `mostLevels` for a trend */
+  levels: number;
+  /** finished trays on which it is written */
+  trays: number;
+  /** how it lies over the cooks: several levels in one cook, all in a single cook, or one level a cook */
+  place: "inside cooks" | "one cook" | "whole cooks";
+  /** no level has under half its even share of trays */
+  balanced: boolean;
+}
+
+/** In the order in which they are asked about where two lie alike: what a grower turns most, first. */
+const candidates: ReadonlyArray<Factor> = [
+  doseFactor,
+  spawnFactor,
+  spawnRateFactor,
+  supplementAmountFactor,
+  supplementFactor,
+  gradeFactor,
+  strainFactor,
+  fruitingFactor,
+  incubationFactor,
+  lightFactor,
+  addedLiquidFactor,
+  containerFactor,
+  substrateFactor,
+  grainFactor,
+  generationFactor,
+  cultureAgeFactor,
+  operatorFactor,
+];
+
+/** Made from dates: they hold whatever else changed with time. */
+const periods: ReadonlyArray<Factor> = [seasonFactor, yearFactor];
+
+const places = ["inside cooks", "one cook", "whole cooks"] as const;
+
+/** Trays of each level, by group. */
+function crossed(trays: ReadonlyArray<Tray>, factor: Factor, group: Factor): Map<string, Map<string, number>> {
+  const groups = new Map<string, Map<string, number>>();
+  for (const tray of trays) {
+    const level = factor.level(tray);
+    if (level === undefined) continue;
+    const name = group.level(tray) ?? "";
+    const counts = groups.get(name) ?? new Map<string, number>();
+    groups.set(name, counts);
+    counts.set(level, (counts.get(level) ?? 0) + tray.traysInPool);
+  }
+  return groups;
+}
+
+function placeOf(trays: ReadonlyArray<Tray>, factor: Factor): VariedThing["place"] {
+  const named = trays.filter((tray) => batchFactor.level(tray) !== undefined).length;
+  const group = named >= 0.8 * trays.length ? batchFactor : inoculationDayFactor;
+  const groups = [...crossed(trays, factor, group).values()];
+  if (groups.length === 1) return "one cook";
+  const several = groups.filter((counts) => counts.size > 1).length;
+  return several >= 2 && several * 2 >= groups.length ? "inside cooks" : "whole cooks";
+}
+
+function variedThing(trays: ReadonlyArray<Tray>, factor: Factor): VariedThing | undefined {
+  const counts = new Map<string, number>();
+  const values = new Map<string, number>();
+  let recorded = 0;
+  for (const tray of trays) {
+    const level = factor.level(tray);
+    if (level === undefined) continue;
+    recorded++;
+    counts.set(level, (counts.get(level) ?? 0) + tray.traysInPool);
+    const value = factor.value?.(tray);
+    if (value !== undefined) values.set(level, value);
+  }
+  const levels = counts.size;
+  const isAmount = values.size === levels;
+  if (levels < 2 || recorded < trays.length / 2) return undefined;
+  if (levels > mostLevels && !isAmount) return undefined;
+  // a name of its own for nearly every tray says nothing of a group
+  if (!isAmount && levels > recorded / 1.5 && recorded > 3) return undefined;
+  if (isAmount) {
+    const all = [...values.values()];
+    const [least, most] = [Math.min(...all), Math.max(...all)];
+    const mean = all.reduce((sum, value) => sum + Math.abs(value), 0) / all.length;
+    if (most - least < leastSpread * mean) return undefined;
+  }
+  const even = [...counts.values()].reduce((sum, count) => sum + count, 0) / levels;
+  return {
+    factor,
+    kind: isAmount ? "amount" : "names",
+    levels,
+    trays: recorded,
+    place: placeOf(trays, factor),
+    balanced: Math.min(...counts.values()) >= even / 2,
+  };
+}
+
+/** A free column as an amount where every cell is a plain number, else as names. */
+function freeFactorOf(trays: ReadonlyArray<Tray>, header: string): Factor {
+  const names = freeFactor(header);
+  const numberOf = (tray: Tray): number | undefined => {
+    const text = names.level(tray)?.trim();
+    return text === undefined || text === "" ? undefined : Number(text);
+  };
+  const isNumber = trays.every((tray) => {
+    const value = numberOf(tray);
+    return value === undefined || Number.isFinite(value);
+  });
+  return isNumber ? { ...names, value: numberOf } : names;
+}
+
+/**
+ * What varied in a book, the thing to ask about first at the head: what varied inside cooks before what did not, evenly
+ * before unevenly, and of those that lie alike what a grower turns most. Seasons and years come last.
+ * @param trays the finished trays that count; columns known only after the harvest are never looked at
+ * @param wanted key or header of the thing that the book says it is about; it comes first where it varied
+ */
+export function variedThings(trays: ReadonlyArray<Tray>, wanted = ""): VariedThing[] {
+  const headers = [...new Set(trays.flatMap(({ factors }) => Object.keys(factors)))].sort();
+  const own = headers.map((header) => freeFactorOf(trays, header));
+  const found = (factors: ReadonlyArray<Factor>) =>
+    factors.flatMap((factor): VariedThing[] => {
+      const varied = variedThing(trays, factor);
+      return varied === undefined ? [] : [varied];
+    });
+  const asked = (one: VariedThing) => Number(one.factor.key === wanted || one.factor.label === wanted);
+  const set = found([...candidates, ...own]).sort(
+    (a, b) =>
+      asked(b) - asked(a) ||
+      places.indexOf(a.place) - places.indexOf(b.place) ||
+      Number(b.balanced) - Number(a.balanced) ||
+      Number(a.levels > mostLevels) - Number(b.levels > mostLevels),
+  );
+  return [...set, ...found(periods)].sort((a, b) => asked(b) - asked(a));
+}
