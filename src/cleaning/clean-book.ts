@@ -1,22 +1,15 @@
-import type { Book, ColumnReading } from "../records/book.ts";
-import type { HarvestFieldKey } from "../records/harvest-field.ts";
+import type { Book } from "../records/book.ts";
 import type { Issue, LeftOutRow } from "../records/issue.ts";
-import type { Settings } from "../records/setting.ts";
-import type { RawTable, SheetSource, TemperatureReading } from "../records/sheet.ts";
+import type { SheetSource, TemperatureReading } from "../records/sheet.ts";
 import type { UnreadMoney } from "../records/unread-money.ts";
-import type { ColumnPin } from "./columns/column-plan.ts";
+import { inSheetOrder } from "./in-sheet-order.ts";
 import { type BookTables, openBookSheets } from "./open-book-sheets.ts";
-import { checkTrays } from "./plausibility/check-trays.ts";
-import { type HarvestTable, readHarvestTable } from "./rows/read-harvest-table.ts";
 import { readColumnPins } from "./side-sheets/read-column-pins.ts";
 import { readCosts } from "./side-sheets/read-costs.ts";
 import { readProducts } from "./side-sheets/read-products.ts";
 import { readTemperatureLog } from "./side-sheets/read-temperature-log.ts";
 import { roleByName } from "./sort-sources.ts";
-import { assembleTrays } from "./trays/assemble-trays.ts";
-import { noteMissingNumbers } from "./trays/missing-numbers.ts";
-import type { TrayLog } from "./trays/tray-log.ts";
-import { unifySpellings } from "./trays/unify-spellings.ts";
+import { checkBookTrays, readTrays } from "./trays/read-trays.ts";
 
 /** What may be told to and asked of a cleaning. */
 export interface CleanOptions {
@@ -24,68 +17,6 @@ export interface CleanOptions {
   onProgress?: (done: { file: string; rows: number }) => void;
   /** the book's name; the first harvest file's unless told */
   name?: string;
-}
-
-function trayLog(harvests: ReadonlyArray<HarvestTable>, issues: Issue[]): TrayLog {
-  const headers = new Map(
-    harvests.map(({ file, plans }) => {
-      const byField = new Map<string, string>();
-      for (const { field, header } of plans) if (!byField.has(field)) byField.set(field, header);
-      return [file, byField] as const;
-    }),
-  );
-  return {
-    headerOf: (file: string, field: HarvestFieldKey) => headers.get(file)?.get(field) ?? "",
-    hasOutcomes: (file: string) => headers.get(file)?.has("outcome") ?? false,
-    add: (issue) => void issues.push(issue),
-  };
-}
-
-/** Puts the log in the order of file, row and column. */
-function inSheetOrder(issues: Issue[], columns: ReadonlyArray<ColumnReading>): Issue[] {
-  const files = new Map([...new Set(issues.map(({ file }) => file))].sort().map((file, index) => [file, index]));
-  const places = new Map<string, Map<string, number>>();
-  for (const { file, header } of columns) {
-    const headers = places.get(file) ?? new Map<string, number>();
-    if (!headers.has(header)) headers.set(header, headers.size);
-    places.set(file, headers);
-  }
-  const placeOf = ({ file, column }: Issue): number => places.get(file)?.get(column) ?? -1;
-  return issues.sort((a, b) =>
-    a.file !== b.file ? files.get(a.file)! - files.get(b.file)! : a.row - b.row || placeOf(a) - placeOf(b),
-  );
-}
-
-/** Every harvest sheet read, its rows put together to trays, and the trays checked. */
-function readHarvests(
-  tables: ReadonlyArray<RawTable>,
-  settings: Settings,
-  pins: ReadonlyArray<ColumnPin>,
-  issues: Issue[],
-  leftOut: ReadonlyArray<LeftOutRow>,
-  onProgress: CleanOptions["onProgress"],
-): Pick<Book, "trays" | "columns" | "harvestFiles"> {
-  const harvests = tables.map((table) =>
-    readHarvestTable(table, settings, pins, (rows) => onProgress?.({ file: table.file, rows })),
-  );
-  for (const harvest of harvests) for (const issue of harvest.issues) issues.push(issue);
-  const log = trayLog(harvests, issues);
-  const drafts = harvests.length === 1 ? harvests[0]!.drafts : harvests.flatMap((harvest) => harvest.drafts);
-  unifySpellings(
-    drafts,
-    harvests.map(({ levels }) => levels),
-    log,
-  );
-  const evidence =
-    harvests.length === 1 ? harvests[0]!.evidence : new Map(harvests.flatMap((harvest) => [...harvest.evidence]));
-  const trays = assembleTrays(drafts, log, evidence);
-  checkTrays(trays, settings, log);
-  noteMissingNumbers(trays, leftOut, log);
-  return {
-    trays,
-    columns: harvests.flatMap(({ columns }) => columns),
-    harvestFiles: harvests.map(({ file, rows }) => ({ file, rows })),
-  };
 }
 
 /** Cost and product sheets none of which could be opened as a table: everything in them is missing. */
@@ -127,7 +58,8 @@ export async function cleanBook(sources: ReadonlyArray<SheetSource>, options: Cl
   const { tables, settings } = opened;
   const pinned = readColumnPins(tables.columns);
   take(pinned);
-  const harvest = readHarvests(tables.harvest, settings, pinned.pins, issues, leftOut, options.onProgress);
+  const harvest = readTrays(tables.harvest, settings, pinned.pins, issues, options.onProgress);
+  checkBookTrays(harvest.trays, settings, leftOut, harvest.log);
   const book: Book = {
     name: options.name ?? nameOf(harvest.harvestFiles[0]?.file ?? "book"),
     settings,

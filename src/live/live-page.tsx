@@ -35,18 +35,16 @@ function rehearseWhenIdle(left = rehearsals): void {
   });
 }
 
-/** questions that start from the comparison of the doses' yield; one worker has these, another the rest */
-const onYieldByDose = [
-  ...["which-dose-earns-most", "does-dose-change-yield", "is-the-gain-real-yet", "how-many-more-trays"],
-  ...["is-the-next-step-worth-trying", "does-the-dearer-supplement-pay", "which-rows-cannot-be-trusted"],
-];
-
-/** Every question by the worker that answers it, headlines first: two workers where the page keeps a core for itself. */
+/**
+ * Every question by the worker that answers it, headlines first: two workers where the page keeps a core for itself. The
+ * questions of one topic start from the same comparisons or the same costs, which each worker works out once.
+ */
 function sharedOut(): string[][] {
-  const inOrder = [...analyses].sort((a, b) => Number(b.headline) - Number(a.headline)).map(({ id }) => id);
-  if (navigator.hardwareConcurrency < 3) return [inOrder];
-  const isFirst = (id: string) => onYieldByDose.includes(id);
-  return [inOrder.filter(isFirst), inOrder.filter((id) => !isFirst(id))];
+  const inOrder = [...analyses].sort((a, b) => Number(b.headline) - Number(a.headline));
+  if (navigator.hardwareConcurrency < 3) return [inOrder.map(({ id }) => id)];
+  return (["money", "growing"] as const).map((topic) =>
+    inOrder.filter((analysis) => analysis.topic === topic).map(({ id }) => id),
+  );
 }
 
 function slotFor(name: string): HTMLElement | undefined {

@@ -11,6 +11,9 @@ interface Place {
 export class Memo {
   private readonly root: Place = {};
 
+  /** @param most how many names are kept for the same things; the oldest is let go */
+  constructor(private readonly most = Number.POSITIVE_INFINITY) {}
+
   /**
    * @param from the objects it is worked out from; the same ones in the same order give what was found before
    * @param name what is worked out, with every plain value it depends on
@@ -28,6 +31,7 @@ export class Memo {
     if (place.found.has(name)) return place.found.get(name) as T;
     const found = work();
     place.found.set(name, found);
+    if (place.found.size > this.most) place.found.delete(place.found.keys().next().value!);
     return found;
   }
 }

@@ -1,16 +1,21 @@
 import { describe, expect, test } from "vitest";
 import { cleanBook } from "../../src/cleaning/clean-book.ts";
+import { writeCsv } from "../../src/csv/write-csv.ts";
 import { readBookData, writeBookData } from "../../src/live/model/book-data.ts";
-import { editedBook } from "../../src/live/model/edited-book.ts";
+import { editedBook as editedWith } from "../../src/live/model/edited-book.ts";
 import { cellKey, type Edits, noEdits, type SheetName } from "../../src/live/model/live-sheet.ts";
 import { type SavedBook, savedBook } from "../../src/live/model/saved-book.ts";
 import type { Book } from "../../src/records/book.ts";
+import { isSame } from "../../src/records/is-same.ts";
+import { Memo } from "../../src/records/memo.ts";
 import { harvestOf } from "../cleaning/book-of.ts";
 import { hostileBook } from "../report/hostile.ts";
 import { bookInFolder } from "./book-in-folder.ts";
 
 const demo = bookInFolder("data-samples/demo-book");
 const typed = bookInFolder("data-samples/as-typed-book");
+
+const editedBook = (saved: SavedBook, edits: Edits) => editedWith(saved, edits, new Memo());
 
 /** A change of one cell, by the sheet's header and its row's first cell. */
 function change(saved: SavedBook, sheet: SheetName, first: string, key: string, text: string) {
@@ -85,6 +90,10 @@ describe("changed cells", () => {
     expect(written.has(bad.key)).toBe(false);
     expect(book.costLines!.length).toBe(saved.book.costLines!.length - 1);
     expect(book.leftOut.at(-1)!.file).toBe("costs.csv");
+    // what it would have cost is known to be missing, at its own row
+    const { source } = saved.book.costLines!.find(({ item }) => item === "filter bag")!;
+    expect(book.unread).toMatchObject([{ sheet: "costs", name: "filter bag", source }]);
+    expect(edit(saved).book.unread).toEqual(saved.book.unread);
   });
 
   test("a setting that cannot be read keeps the saved value", async () => {
@@ -241,5 +250,63 @@ describe("rows added and deleted", () => {
     expect(editedBook(saved, gone).book.costLines!.some(({ item }) => item === "malt broth")).toBe(false);
     const back = editedBook(saved, { ...gone, deleted: [] }).book.costLines!;
     expect(back.find(({ item }) => item === "malt broth")!.packPrice).toBe(99);
+  });
+});
+
+describe("a changed sheet is cleaned as it would be if it were saved and read", () => {
+  const cells = ["0.25 kg", "12,5", "~30 g", "n/a", "", "8.8 oz", "lost", "900", "1.234,5", "thirty"];
+
+  /** The tray sheet with one cell changed, written as a file and cleaned from the start. */
+  async function cleanedFromFile(saved: SavedBook, row: number, column: number, text: string) {
+    const { columns, rows } = saved.sheets.trays!;
+    const changed = rows.map((own, at) =>
+      at === row ? own.map((cell, index) => (index === column ? text : cell)) : own,
+    );
+    const bytes = new TextEncoder().encode(writeCsv([columns.map(({ key }) => key), ...changed], { guard: false }));
+    const read = await cleanBook([{ path: "trays.csv", size: bytes.length, chunks: () => [bytes] }]);
+    return read.trays[row]!;
+  }
+
+  test.each(cells)("a fresh weight of %j", async (text) => {
+    const saved = savedBook(await demo);
+    const row = saved.book.trays.findIndex(({ outcome, flushes }) => outcome === "good" && flushes.length === 1);
+    const { trayId } = saved.book.trays[row]!;
+    const { cell } = change(saved, "trays", trayId, "fresh_g", text);
+    const { sources: _, flags, ...tray } = edit(saved, cell).book.trays.find((one) => one.trayId === trayId)!;
+    const { sources: __, flags: wanted, ...fromFile } = await cleanedFromFile(saved, cell.row, cell.column, text);
+    expect(tray).toEqual(fromFile);
+    expect([...flags].sort()).toEqual([...wanted].sort());
+  });
+
+  test.each([
+    ["the demo book", demo],
+    ["the book as typed", typed],
+  ])(
+    "%s: the log of the sheets as typed stays, and trays that were not changed are the very same",
+    async (_, given) => {
+      const saved = savedBook(await given);
+      const row = saved.book.trays.findIndex(({ outcome, flushes }) => outcome === "good" && flushes.length === 1);
+      const { trayId } = saved.book.trays[row]!;
+      const { book } = edit(saved, change(saved, "trays", trayId, "dry_g", "21.5").cell);
+      const header = saved.book.columns.filter(({ field }) => field === "dry_g").map((one) => one.header);
+      const lost = saved.book.issues.filter((issue) => !book.issues.some((now) => isSame(now, issue)));
+      expect(lost.filter(({ tray, column }) => tray !== trayId || !header.includes(column))).toEqual([]);
+      const others = book.trays.filter((tray) => tray.trayId !== trayId);
+      expect(others.filter((tray) => !saved.book.trays.includes(tray))).toEqual([]);
+      expect(book.trays.find((tray) => tray.trayId === trayId)!.dryGrams).toBe(21.5);
+      expect(book.costLines).toBe(saved.book.costLines);
+    },
+  );
+
+  test("a setting that flags trays flags them; one that does not leaves every tray as it is", async () => {
+    const saved = savedBook(await demo);
+    const strict = edit(saved, change(saved, "settings", "drying_ratio_high", "value", "7").cell).book;
+    expect(strict.trays.filter(({ flags }) => flags.includes("drying-ratio-range")).length).toBeGreaterThan(
+      saved.book.trays.filter(({ flags }) => flags.includes("drying-ratio-range")).length,
+    );
+    const roomier = edit(saved, change(saved, "settings", "shelf_places", "value", "99").cell).book;
+    expect(roomier.settings.shelfPlaces).toBe(99);
+    expect(roomier.trays).toBe(saved.book.trays);
+    expect(roomier.issues).toBe(saved.book.issues);
   });
 });

@@ -4,9 +4,12 @@ import type { Issue, LeftOutRow } from "../../records/issue.ts";
 import type { Product } from "../../records/product.ts";
 import type { TemperatureReading } from "../../records/sheet.ts";
 import type { Tray } from "../../records/tray.ts";
+import type { UnreadMoney } from "../../records/unread-money.ts";
 import { type PackedRecords, packRecords, unpackRecords } from "./packed-records.ts";
 
-const lists = ["trays", "costLines", "products", "temperatureLog", "columns", "issues", "leftOut"] as const;
+const lists = [
+  ...(["trays", "costLines", "products", "unread", "temperatureLog", "columns", "issues", "leftOut"] as const),
+] as const;
 
 interface BookData {
   name: string;
@@ -41,6 +44,7 @@ export function readBookData(text: string): Book {
     trays: listOf<Tray>("trays"),
     ...(packed.costLines === undefined ? {} : { costLines: listOf<CostLine>("costLines") }),
     ...(packed.products === undefined ? {} : { products: listOf<Product>("products") }),
+    ...(packed.unread === undefined ? {} : { unread: listOf<UnreadMoney>("unread") }),
     temperatureLog: listOf<TemperatureReading>("temperatureLog"),
     columns: listOf<ColumnReading>("columns"),
     issues: listOf<Issue>("issues"),

@@ -1,122 +1,118 @@
 import { readCosts } from "../../cleaning/side-sheets/read-costs.ts";
 import { readProducts } from "../../cleaning/side-sheets/read-products.ts";
 import { readSettings } from "../../cleaning/side-sheets/read-settings.ts";
-import type { Book } from "../../records/book.ts";
 import type { CostLine } from "../../records/cost-line.ts";
+import { keepSame } from "../../records/is-same.ts";
 import type { Issue, LeftOutRow } from "../../records/issue.ts";
 import type { Product } from "../../records/product.ts";
 import { type Settings, settingDefinitions } from "../../records/setting.ts";
-import { costCells, takesOwnerRate } from "./cost-sheet-text.ts";
-import type { LiveSheet } from "./live-sheet.ts";
+import type { RowSource } from "../../records/tray.ts";
+import type { UnreadMoney } from "../../records/unread-money.ts";
+import { costCells } from "./cost-sheet-text.ts";
+import { deletedRows, type EditedSheet, sourceOf, tableOf } from "./edited-sheet.ts";
 import { productCells } from "./product-sheet-text.ts";
-import { addedFile, type ChangedRow, rowsToRead } from "./rows-to-read.ts";
 import type { SavedBook } from "./saved-book.ts";
 import { settingText } from "./settings-sheet-text.ts";
 
-/** A sheet read again where it was changed. */
-export interface Reread<T> {
+/** A sheet with changes, cleaned again. */
+export interface CleanedSheet<T> {
   records: T;
+  /** what the cleaning says of it; rows are places in the sheet, from 1 */
   issues: Issue[];
   leftOut: LeftOutRow[];
+  /** rows that are not in the money, or in it and doubtful; rows are places in the sheet, from 1 */
+  unread: UnreadMoney[];
   /** rows that were read well, as they would be written */
   written: ReadonlyMap<number, string[]>;
 }
 
-/** Lines of which some were read again and some deleted: the rest stay the records they were, added ones come last. */
-function inPlace<T extends { source: { row: number } }>(
-  before: ReadonlyArray<T>,
-  changed: ReadonlyArray<ChangedRow>,
-  gone: ReadonlySet<number>,
-  read: T[],
-): T[] {
-  const again = new Map(changed.map(({ row }) => [row, undefined as T | undefined]));
-  for (const record of read) again.set(record.source.row, record);
-  const kept = before.flatMap((record, row) => {
-    if (gone.has(row)) return [];
-    if (!again.has(row)) return [record];
-    const now = again.get(row);
-    return now === undefined ? [] : [{ ...now, source: record.source }];
-  });
-  const added = read
-    .filter(({ source }) => source.row >= before.length)
-    .map((record) => ({ ...record, source: { file: addedFile, row: record.source.row - before.length + 1 } }));
-  return [...kept, ...added];
+/** How a sheet of lines is cleaned as it stands. */
+export type CleanLines<T> = (saved: SavedBook, edited: EditedSheet, settings: Settings) => CleanedSheet<T[]>;
+
+/** Where a place of a sheet of lines stands in the sheets as read. @param before the lines of the saved book */
+export const lineSource =
+  (edited: EditedSheet, before: ReadonlyArray<{ source: RowSource }> | undefined) =>
+  (row: number): RowSource =>
+    sourceOf(edited, row, (place) => before?.[place]?.source);
+
+/** The unread rows of a book with those of a changed sheet: what was said of a row that was changed or deleted goes. */
+export function unreadNow(
+  before: ReadonlyArray<UnreadMoney>,
+  { changed, gone, sheet }: EditedSheet,
+  unread: ReadonlyArray<UnreadMoney>,
+  sourceAt: (row: number) => RowSource,
+): UnreadMoney[] {
+  const touched = [...changed.map(({ row }) => row), ...gone].map(sourceAt);
+  const isTouched = ({ file, row }: RowSource) => touched.some((source) => source.file === file && source.row === row);
+  return [
+    ...before.filter((one) => one.sheet !== sheet.name || !isTouched(one.source)),
+    ...unread.map((one) => (one.source.row === 0 ? one : { ...one, source: sourceAt(one.source.row) })),
+  ];
 }
 
-/** Cost lines with the changed rows read again, and the lines priced at the owner's rate where that rate changed. */
-export function editedCosts(
-  { book, sheets }: SavedBook,
-  changed: ReadonlyArray<ChangedRow>,
-  gone: ReadonlySet<number>,
-  settings: Settings,
-): Reread<CostLine[]> | undefined {
-  const sheet = sheets.costs;
-  if (sheet === undefined || book.costLines === undefined) return undefined;
-  const touched = new Set([...changed.map(({ row }) => row), ...gone]);
-  const byRate = book.costLines.flatMap((line, row): ChangedRow[] =>
-    touched.has(row) || settings.ownerLabourRate === book.settings.ownerLabourRate || !takesOwnerRate(line, book.issues)
-      ? []
-      : [{ row, cells: sheet.rows[row]!, typed: new Map() }],
-  );
-  const rows = [...changed, ...byRate];
-  if (rows.length + gone.size === 0) return undefined;
-  const read = readCosts([rowsToRead("costs.csv", sheet.columns, rows, settings)], settings);
+interface ReadLines<T> {
+  records: T[];
+  issues: Issue[];
+  leftOut: LeftOutRow[];
+  unread: UnreadMoney[];
+}
+
+/** Lines cleaned again, each at the place it came from; those that say what they said stay the records they were. */
+function inPlace<T extends { source: RowSource }>(
+  edited: EditedSheet,
+  before: T[] | undefined,
+  { records, issues, leftOut, unread }: ReadLines<T>,
+  cellsOf: (record: T) => string[],
+): CleanedSheet<T[]> {
+  const own = (place: number): RowSource | undefined => before?.[place]?.source;
+  const placed = <R extends RowSource>(row: R): R => ({ ...row, ...sourceOf(edited, row.row, own) });
+  const saved = new Map(before?.map((record) => [`${record.source.file}\n${record.source.row}`, record]));
+  const now = records.map((record) => ({ ...record, source: sourceOf(edited, record.source.row, own) }));
+  const was = now.map(({ source }) => saved.get(`${source.file}\n${source.row}`));
+  const kept = keepSame(was as T[], now);
+  return {
+    records: before !== undefined && kept.length === before.length ? keepSame(before, kept) : kept,
+    issues,
+    unread,
+    leftOut: [...leftOut.map(placed), ...deletedRows(edited, own)],
+    written: new Map(records.map((record) => [record.source.row, cellsOf(record)])),
+  };
+}
+
+/** Cost lines of the sheet as it stands with the changes. */
+export function cleanedCosts({ book }: SavedBook, edited: EditedSheet, settings: Settings): CleanedSheet<CostLine[]> {
+  const { costLines: records, ...read } = readCosts([tableOf("costs.csv", edited, settings)], settings);
   const rated = new Set(read.issues.filter(({ rule }) => rule === "owner-rate").map(({ row }) => row));
-  return {
-    records: inPlace(book.costLines, rows, gone, read.costLines),
-    issues: read.issues,
-    leftOut: read.leftOut,
-    written: new Map(read.costLines.map((line) => [line.source.row, costCells(line, rated.has(line.source.row))])),
-  };
+  return inPlace(edited, book.costLines, { ...read, records }, (line) => costCells(line, rated.has(line.source.row)));
 }
 
-/** Products with the changed rows read again and deleted ones left out. */
-export function editedProducts(
-  { book, sheets }: SavedBook,
-  changed: ReadonlyArray<ChangedRow>,
-  gone: ReadonlySet<number>,
-  settings: Settings,
-): Reread<Product[]> | undefined {
-  const sheet = sheets.products;
-  if (sheet === undefined || book.products === undefined || changed.length + gone.size === 0) return undefined;
-  const read = readProducts([rowsToRead("products.csv", sheet.columns, changed, settings)], settings);
-  return {
-    records: inPlace(book.products, changed, gone, read.products),
-    issues: read.issues,
-    leftOut: read.leftOut,
-    written: new Map(read.products.map((product) => [product.source.row, productCells(product)])),
-  };
+/** Products of the sheet as it stands with the changes. */
+export function cleanedProducts({ book }: SavedBook, edited: EditedSheet, settings: Settings): CleanedSheet<Product[]> {
+  const { products: records, ...read } = readProducts([tableOf("products.csv", edited, settings)], settings);
+  return inPlace(edited, book.products, { ...read, records }, productCells);
 }
 
-/** Settings with the changed rows read again; one that cannot be read keeps the saved value. */
-export function editedSettings(book: Book, sheet: LiveSheet, changed: ReadonlyArray<ChangedRow>): Reread<Settings> {
-  const plain: Pick<Settings, "decimalMark"> = { decimalMark: "" };
-  // a changed value is read by the conventions the book has: those stand in the sheet beside it
-  const conventions: ReadonlyArray<keyof Settings> = ["decimalMark", "percentStyle", "dateOrder", "currency"];
-  const touched = new Set(changed.map(({ row }) => row));
-  const beside = settingDefinitions.flatMap(({ property }, row): ChangedRow[] =>
-    conventions.includes(property) && !touched.has(row) && sheet.rows[row]![1] !== ""
-      ? [{ row, cells: sheet.rows[row]!, typed: new Map() }]
-      : [],
-  );
-  const read = readSettings(rowsToRead("settings.csv", sheet.columns, [...changed, ...beside], plain), "settings.csv");
+/** Settings with the changed ones read again; one that cannot be read keeps the saved value. */
+export function cleanedSettings({ book }: SavedBook, edited: EditedSheet): CleanedSheet<Settings> {
+  // values stand in the sheet with a point, whatever mark the book's other sheets have
+  const read = readSettings(tableOf("settings.csv", edited, { decimalMark: "" }), "settings.csv");
   const settings: Settings = { ...book.settings };
   const written = new Map<number, string[]>();
-  const bad = new Set(
-    read.issues.filter(({ severity }) => severity === "error" || severity === "warning").map((i) => i.row),
-  );
-  for (const { row } of changed) {
-    const definition = settingDefinitions[row];
-    if (definition === undefined || bad.has(row)) continue;
+  const isBad = (row: number): boolean =>
+    read.issues.some((issue) => issue.row === row && (issue.severity === "error" || issue.severity === "warning"));
+  const places = new Map(edited.changed.map(({ row, cells }) => [settingDefinitions[row - 1], { row, cells }]));
+  for (const [definition, { row, cells }] of places) {
+    if (definition === undefined || isBad(row)) continue;
     Object.assign(settings, { [definition.property]: read.settings[definition.property] });
-    // the decimals follow the currency, as they do when a sheet is read
-    const decimals = settingDefinitions.findIndex(({ property }) => property === "currencyDecimals");
-    if (definition.property === "currency" && !touched.has(decimals)) {
-      settings.currencyDecimals = read.settings.currencyDecimals;
-    }
-    const cells = [...sheet.rows[row]!];
-    cells[1] = settingText(definition, settings);
-    written.set(row, cells);
+    written.set(
+      row,
+      cells.map((cell, column) => (column === 1 ? settingText(definition, settings) : cell)),
+    );
   }
-  return { records: settings, issues: read.issues, leftOut: [], written };
+  // the decimals follow the currency, as they do when a sheet is read
+  const isChanged = (property: keyof Settings) => [...places.keys()].some((one) => one?.property === property);
+  if (isChanged("currency") && !isChanged("currencyDecimals")) {
+    settings.currencyDecimals = read.settings.currencyDecimals;
+  }
+  return { records: settings, issues: read.issues, leftOut: [], unread: [], written };
 }

@@ -1,153 +1,176 @@
 import { freeName, isMarkedFree } from "../../cleaning/columns/free-mark.ts";
-import { checkTrays } from "../../cleaning/plausibility/check-trays.ts";
-import { plausibilityRules } from "../../cleaning/plausibility/index.ts";
-import { readHarvestTable } from "../../cleaning/rows/read-harvest-table.ts";
-import { assembleTrays } from "../../cleaning/trays/assemble-trays.ts";
-import { missingNumberRule, noteMissingNumbers } from "../../cleaning/trays/missing-numbers.ts";
+import { bookTrayRules, checkBookTrays, readTrays } from "../../cleaning/trays/read-trays.ts";
 import type { TrayLog } from "../../cleaning/trays/tray-log.ts";
 import type { Book } from "../../records/book.ts";
-import type { HarvestFieldKey } from "../../records/harvest-field.ts";
-import type { Issue } from "../../records/issue.ts";
+import { keepSame } from "../../records/is-same.ts";
+import type { Issue, LeftOutRow } from "../../records/issue.ts";
 import type { Settings } from "../../records/setting.ts";
-import type { Tray } from "../../records/tray.ts";
-import type { LiveColumn, LiveSheet } from "./live-sheet.ts";
-import { addedFile, type ChangedRow, rowsToRead } from "./rows-to-read.ts";
+import type { RowSource, Tray } from "../../records/tray.ts";
+import { addedFile, deletedRows, type EditedSheet, newlySaid, sourceOf, tableOf } from "./edited-sheet.ts";
+import type { LiveColumn } from "./live-sheet.ts";
 import type { SavedBook } from "./saved-book.ts";
 
-const wholeTrayRules: ReadonlySet<string> = new Set(plausibilityRules.map(({ code }) => code));
-
-/** What rereading needs: every row of a changed tray, its changed cells among them. */
-export interface RereadTrays {
+/** Trays of the sheet as it stands with the changes. */
+export interface CleanedTrays {
   trays: Tray[];
   /** the book's log without what no longer holds, and with what the changes brought */
+  log: Issue[];
+  leftOut: LeftOutRow[];
+  /** what the cleaning says of the sheet; rows are places in it, from 1, and columns its own */
   issues: Issue[];
-  /** only what concerns the changed cells; rows are places in the sheet */
-  fresh: Issue[];
 }
 
-const logInto = (issues: Issue[], headerOf: TrayLog["headerOf"]): TrayLog => ({
-  headerOf,
-  hasOutcomes: () => true,
-  add: (issue) => void issues.push(issue),
-});
+/** What the cleaning says of the tray sheet, with the trays it gives. */
+function clean(edited: EditedSheet, settings: Settings): { trays: Tray[]; issues: Issue[] } {
+  const issues: Issue[] = [];
+  const { trays } = readTrays([tableOf("trays", edited, settings)], settings, [], issues);
+  return { trays, issues };
+}
 
-/** Which columns of a sheet as typed stand for a changed column of the tidy one. */
+/** What the cleaning says of a tray sheet as it stands. */
+export const trayIssues = (edited: EditedSheet, settings: Settings): Issue[] => clean(edited, settings).issues;
+
+/** Which columns of a sheet as typed stand for a column of the tidy one. */
 function headersOf(book: Book, { key }: LiveColumn): Set<string> {
   const name = isMarkedFree(key) ? freeName(key) : key;
-  return new Set(
-    book.columns
-      .filter(({ field, header }) => (field === "factor" ? freeName(header) === name : field === key))
-      .map(({ header }) => header),
+  const own = book.columns.filter(({ field, header }) =>
+    field === "factor" ? freeName(header) === name : field === key,
   );
+  return new Set(own.map(({ header }) => header));
 }
 
-/** The changed trays read by the rules every sheet is read by. */
-function readAgain(
-  rows: ReadonlyArray<ChangedRow>,
-  columns: ReadonlyArray<LiveColumn>,
-  settings: Settings,
-): { trays: Map<string, Tray>; issues: Issue[] } {
-  const table = rowsToRead("trays", columns, rows, settings);
-  const read = readHarvestTable(table, settings, []);
-  const issues = [...read.issues];
-  const keys = new Set(table.header);
-  const log = logInto(issues, (_, field: HarvestFieldKey) => (keys.has(field) ? field : ""));
-  return { trays: new Map(assembleTrays(read.drafts, log).map((tray) => [tray.trayId, tray])), issues };
-}
+/** Where a row of the tray sheet came from. */
+const traySource =
+  ({ book, sheets, rowsOfTray }: SavedBook) =>
+  (place: number): RowSource | undefined => {
+    const id = sheets.trays?.rows[place]?.[0] ?? "";
+    const sources = book.trays.find(({ trayId }) => trayId === id)?.sources;
+    return sources?.[rowsOfTray.get(id)!.indexOf(place)] ?? sources?.[0];
+  };
 
-/** The trays that changed and added rows speak of, with the columns changed; an added row may speak of a known tray. */
-function touchedTrays(
-  sheet: LiveSheet,
-  changed: ReadonlyArray<ChangedRow>,
-  gone: ReadonlySet<number>,
-  settings: Settings,
-) {
-  const addedRows = changed.filter(({ row }) => row >= sheet.rows.length);
-  const drafts =
-    addedRows.length === 0
-      ? []
-      : readHarvestTable(rowsToRead("trays", sheet.columns, addedRows, settings), settings, []).drafts;
-  const nameOf = new Map(drafts.map(({ trayId, sources }) => [sources[0]!.row, trayId]));
+/** Trays that the changes speak of, with the columns that were changed. */
+function touchedTrays({ sheet, changed, gone }: EditedSheet, trays: ReadonlyArray<Tray>): Map<string, Set<number>> {
   const touched = new Map<string, Set<number>>();
-  const touch = (row: number, columns: Iterable<number>) => {
-    const id = sheet.rows[row]?.[0] ?? nameOf.get(row);
-    if (id !== undefined) touched.set(id, new Set([...(touched.get(id) ?? []), ...columns]));
-  };
-  for (const { row, typed } of changed) touch(row, typed.keys());
-  for (const row of gone) touch(row, []);
-  return { touched, addedRows, nameOf };
+  const touch = (id: string, columns: Iterable<number>) =>
+    touched.set(id, new Set([...(touched.get(id) ?? []), ...columns]));
+  const typed = new Map(changed.map((row) => [row.row, row.typed]));
+  for (const { trayId, sources } of trays) {
+    for (const { row } of sources) if (typed.has(row)) touch(trayId, typed.get(row)!.keys());
+  }
+  // rows that hold no tray any more
+  for (const row of [...typed.keys(), ...gone]) {
+    const id = sheet.rows[row - 1]?.[0];
+    if (id !== undefined) touch(id, typed.get(row)?.keys() ?? []);
+  }
+  return touched;
 }
 
-/** Trays with some read again; afterwards every tray is checked against the others, as in a new cleaning. */
-export function editedTrays(
-  { book, sheets, rowsOfTray }: SavedBook,
-  changed: ReadonlyArray<ChangedRow>,
-  gone: ReadonlySet<number>,
-  settings: Settings,
-): RereadTrays {
-  const sheet = sheets.trays!;
-  const byRow = new Map(changed.map((row) => [row.row, row]));
-  const { touched, addedRows, nameOf } = touchedTrays(sheet, changed, gone, settings);
-  const ownRows = [...touched.keys()].flatMap((id) =>
-    (rowsOfTray.get(id) ?? [])
-      .filter((row) => !gone.has(row))
-      .map((row) => byRow.get(row) ?? { row, cells: sheet.rows[row]!, typed: new Map() }),
-  );
-  const rows = [...ownRows, ...addedRows];
-  const again = rows.length === 0 ? undefined : readAgain(rows, sheet.columns, settings);
-  const fresh = again?.issues ?? [];
-
-  const isGone = (id: string | undefined): boolean => id !== undefined && touched.has(id) && !again?.trays.has(id);
-  const noLonger = (issue: Issue): boolean => {
-    if (wholeTrayRules.has(issue.rule) || issue.rule === missingNumberRule || isGone(issue.tray)) return true;
-    const columns = issue.tray === undefined ? undefined : touched.get(issue.tray);
-    return (
-      columns !== undefined && [...columns].some((column) => headersOf(book, sheet.columns[column]!).has(issue.column))
-    );
-  };
-  const kept = book.issues.filter((issue) => !noLonger(issue));
-  const flagsOf = (id: string): string[] => [
-    ...new Set(
-      kept
-        .filter(({ tray, severity }) => tray === id && (severity === "warning" || severity === "error"))
-        .map(({ rule }) => rule),
-    ),
-  ];
-  const fromAdded = (tray: Tray): Tray => ({
-    ...tray,
-    sources: tray.sources.map(({ row }) => ({ file: addedFile, row: row - sheet.rows.length + 1 })),
-  });
-  const added = [...(again?.trays.values() ?? [])].filter(({ trayId }) => !rowsOfTray.has(trayId)).map(fromAdded);
-  const own = book.trays
-    .filter(({ trayId }) => !isGone(trayId))
-    .map((tray): Tray => {
-      const now = again?.trays.get(tray.trayId);
-      const before = tray.flags.filter((flag) => !wholeTrayRules.has(flag));
-      if (now === undefined) return { ...tray, flags: before };
-      const still = before.filter((flag) => flagsOf(tray.trayId).includes(flag));
-      return { ...now, sources: tray.sources, flags: [...new Set([...still, ...now.flags])] };
-    });
-  const trays = [...own, ...added];
-  const checks: Issue[] = [];
-  const firstHeader = new Map<string, string>();
-  for (const { file, field, header } of book.columns) {
-    if (!firstHeader.has(`${file}\n${field}`)) firstHeader.set(`${file}\n${field}`, header);
+/** Where the checks of all trays write their part of the log: under the headers of the sheets as typed. */
+function checkLog({ columns }: Book, issues: Issue[]): TrayLog {
+  const headers = new Map<string, string>();
+  for (const { file, field, header } of columns) {
+    if (!headers.has(`${file}\n${field}`)) headers.set(`${file}\n${field}`, header);
   }
-  const checkLog = logInto(checks, (file, field) => firstHeader.get(`${file}\n${field}`) ?? "");
-  checkTrays(trays, settings, checkLog);
-  noteMissingNumbers(trays, book.leftOut, checkLog);
-  const placed = fresh.map((issue): Issue => {
-    const source =
-      issue.tray === undefined ? undefined : book.trays.find(({ trayId }) => trayId === issue.tray)?.sources[0];
-    return source === undefined ? issue : { ...issue, file: source.file, row: source.row };
+  return {
+    headerOf: (file, field) => (file === addedFile ? field : (headers.get(`${file}\n${field}`) ?? "")),
+    hasOutcomes: () => true,
+    add: (issue) => void issues.push(issue),
+  };
+}
+
+/** The saved book's log without what no longer holds: checks of all trays, and what was said of changed cells. */
+function stillTrue(
+  { book, sheets }: SavedBook,
+  touched: ReadonlyMap<string, ReadonlySet<number>>,
+  isGone: (tray: string) => boolean,
+): Issue[] {
+  return book.issues.filter(({ rule, tray, column }) => {
+    if (bookTrayRules.has(rule)) return false;
+    const columns = tray === undefined ? undefined : touched.get(tray);
+    if (columns === undefined) return true;
+    return !isGone(tray!) && ![...columns].some((at) => headersOf(book, sheets.trays!.columns[at]!).has(column));
   });
+}
+
+/**
+ * The tray sheet cleaned again. Trays that no change speaks of stay the records they were; every tray is checked against
+ * the others, as in a new cleaning.
+ * @param before what the cleaning says of the sheet without the changes
+ */
+export function cleanedTrays(
+  saved: SavedBook,
+  edited: EditedSheet,
+  before: ReadonlyArray<Issue>,
+  settings: Settings,
+): CleanedTrays {
+  const { book } = saved;
+  const own = traySource(saved);
+  const read = clean(edited, settings);
+  const again = new Map(read.trays.map((tray) => [tray.trayId, tray]));
+  const touched = touchedTrays(edited, read.trays);
+  const isGone = (id: string): boolean => touched.has(id) && !again.has(id);
+  const kept = stillTrue(saved, touched, isGone);
+  const fresh = touched.size === 0 ? [] : newlySaid(before, read.issues);
+  const supported = new Set(
+    kept.flatMap(({ tray, rule, severity }) =>
+      severity === "warning" || severity === "error" ? [`${tray}\n${rule}`] : [],
+    ),
+  );
+
+  const savedIds = new Set(book.trays.map(({ trayId }) => trayId));
+  const sourcesOf = (tray: Tray): RowSource[] => tray.sources.map(({ row }) => sourceOf(edited, row, own));
+  const withChanges = (tray: Tray): Tray => {
+    const now = touched.has(tray.trayId) ? again.get(tray.trayId) : undefined;
+    const flags = tray.flags.filter((flag) => !bookTrayRules.has(flag));
+    if (now === undefined) return { ...tray, flags };
+    const still = flags.filter((flag) => supported.has(`${tray.trayId}\n${flag}`));
+    const added = sourcesOf(now).filter(({ file }) => file === addedFile);
+    return { ...now, sources: [...tray.sources, ...added], flags: [...new Set([...still, ...now.flags])] };
+  };
+  const trays = [
+    ...book.trays.filter(({ trayId }) => !isGone(trayId)).map(withChanges),
+    ...read.trays.filter(({ trayId }) => !savedIds.has(trayId)).map((tray) => ({ ...tray, sources: sourcesOf(tray) })),
+  ];
+  const checks: Issue[] = [];
+  checkBookTrays(trays, settings, book.leftOut, checkLog(book, checks));
+
+  const placed = fresh.map((issue) => (issue.row === 0 ? issue : { ...issue, ...sourceOf(edited, issue.row, own) }));
+  return {
+    trays: keepSame(book.trays, trays.map(inFlagOrder(book))),
+    log: [...kept, ...placed, ...checks],
+    leftOut: deletedRows(edited, own),
+    issues: [...fresh, ...newChecks(book, edited, read.trays, checks)],
+  };
+}
+
+/** A tray's flags in the order they had, so that a tray that is flagged as before is the record it was. */
+function inFlagOrder({ trays }: Book): (tray: Tray) => Tray {
+  const flagsOf = new Map(trays.map(({ trayId, flags }) => [trayId, flags]));
+  return (tray) => {
+    const before = flagsOf.get(tray.trayId) ?? [];
+    const kept = before.filter((flag) => tray.flags.includes(flag));
+    return { ...tray, flags: [...kept, ...tray.flags.filter((flag) => !kept.includes(flag))] };
+  };
+}
+
+/** What a check says of a changed tray only now, at the first row of it that was changed. */
+function newChecks(
+  book: Book,
+  { changed }: EditedSheet,
+  trays: ReadonlyArray<Tray>,
+  checks: ReadonlyArray<Issue>,
+): Issue[] {
   const known = new Set(book.issues.map(({ tray, rule }) => `${tray}\n${rule}`));
   const fieldOf = new Map(book.columns.map(({ file, header, field }) => [`${file}\n${header}`, field]));
-  // what a check says of a changed tray only now stands at the row that was changed
-  const doubts = checks.flatMap((issue): Issue[] => {
-    const first = changed.find(({ row }) => (sheet.rows[row]?.[0] ?? nameOf.get(row)) === issue.tray);
-    if (first === undefined || known.has(`${issue.tray}\n${issue.rule}`)) return [];
-    return [{ ...issue, row: first.row, column: fieldOf.get(`${issue.file}\n${issue.column}`) ?? "" }];
+  const rowOf = new Map<string, number>();
+  for (const { trayId, sources } of trays) {
+    const first = changed.find(({ row }) => sources.some((source) => source.row === row));
+    if (first !== undefined) rowOf.set(trayId, first.row);
+  }
+  return checks.flatMap((issue): Issue[] => {
+    const row = issue.tray === undefined ? undefined : rowOf.get(issue.tray);
+    if (row === undefined || known.has(`${issue.tray}\n${issue.rule}`)) return [];
+    const column = issue.file === addedFile ? issue.column : (fieldOf.get(`${issue.file}\n${issue.column}`) ?? "");
+    return [{ ...issue, row, column }];
   });
-  return { trays, issues: [...kept, ...placed, ...checks], fresh: [...fresh, ...doubts] };
 }

@@ -1,6 +1,7 @@
 import { batch, computed, signal } from "@preact/signals";
+import { Memo } from "../../records/memo.ts";
 import { readBookData } from "./book-data.ts";
-import { type EditedBook, editedBook } from "./edited-book.ts";
+import { type EditedBook, editedBook, mostCleaned } from "./edited-book.ts";
 import { type FiguresNow, figuresNow } from "./figures-now.ts";
 import { type CellEdit, cellKey, type Edits, isAnyEdit, noEdits, type RowPlace, type SheetName } from "./live-sheet.ts";
 import { type SavedBook, savedBook } from "./saved-book.ts";
@@ -9,6 +10,8 @@ import { type SavedBook, savedBook } from "./saved-book.ts";
 export interface Workbook {
   saved: SavedBook;
   figures: FiguresNow;
+  /** keeps sheets cleaned before */
+  cleaned: Memo;
 }
 
 const opened = signal<Workbook | undefined>(undefined);
@@ -34,11 +37,11 @@ export const isChanged = computed(() => isAnyEdit(edits.value));
 /** Opens the book that stands in the page. */
 export function openWorkbook(data: string): void {
   const saved = savedBook(readBookData(data));
-  opened.value = { saved, figures: figuresNow(saved.book) };
+  opened.value = { saved, figures: figuresNow(saved.book), cleaned: new Memo(mostCleaned) };
 }
 
 /** The book with its changes, and what is said of them. */
-export const current = computed((): EditedBook => editedBook(workbook().saved, edits.value));
+export const current = computed((): EditedBook => editedBook(workbook().saved, edits.value, workbook().cleaned));
 export const figures = computed(
   (): FiguresNow => (isChanged.value ? figuresNow(current.value.book) : workbook().figures),
 );
@@ -46,11 +49,11 @@ export const figures = computed(
 /** Works out an edit that changes nothing and throws it away: the browser has made the work quick when a real one comes. */
 export function rehearse(): void {
   const { saved } = workbook();
-  const cells = (["costs", "products"] as const).flatMap((sheet): CellEdit[] => {
+  const cells = (["costs", "products", "trays"] as const).flatMap((sheet): CellEdit[] => {
     const text = saved.sheets[sheet]?.rows[0]?.[0];
     return text === undefined ? [] : [{ sheet, row: 0, column: 0, text }];
   });
-  figuresNow(editedBook(saved, { ...noEdits, cells }).book);
+  figuresNow(editedBook(saved, { ...noEdits, cells }, new Memo()).book);
 }
 
 const noTexts: ReadonlyMap<string, string> = new Map();

@@ -1,0 +1,84 @@
+import type { Book } from "../../records/book.ts";
+import type { HarvestFieldKey } from "../../records/harvest-field.ts";
+import type { Issue, LeftOutRow } from "../../records/issue.ts";
+import type { Settings } from "../../records/setting.ts";
+import type { RawTable } from "../../records/sheet.ts";
+import type { Tray } from "../../records/tray.ts";
+import type { ColumnPin } from "../columns/column-plan.ts";
+import { checkTrays } from "../plausibility/check-trays.ts";
+import { plausibilityRules } from "../plausibility/index.ts";
+import { type HarvestTable, readHarvestTable } from "../rows/read-harvest-table.ts";
+import { assembleTrays } from "./assemble-trays.ts";
+import { missingNumberRule, noteMissingNumbers } from "./missing-numbers.ts";
+import type { TrayLog } from "./tray-log.ts";
+import { unifySpellings } from "./unify-spellings.ts";
+
+/** Harvest sheets read and put together to trays, not yet checked against each other. */
+export interface ReadTrays extends Pick<Book, "trays" | "columns" | "harvestFiles"> {
+  /** for the checks that follow */
+  log: TrayLog;
+}
+
+function trayLog(harvests: ReadonlyArray<HarvestTable>, issues: Issue[]): TrayLog {
+  const headers = new Map(
+    harvests.map(({ file, plans }) => {
+      const byField = new Map<string, string>();
+      for (const { field, header } of plans) if (!byField.has(field)) byField.set(field, header);
+      return [file, byField] as const;
+    }),
+  );
+  return {
+    headerOf: (file: string, field: HarvestFieldKey) => headers.get(file)?.get(field) ?? "",
+    hasOutcomes: (file: string) => headers.get(file)?.has("outcome") ?? false,
+    add: (issue) => void issues.push(issue),
+  };
+}
+
+/**
+ * Reads every harvest sheet and puts its rows together to trays.
+ * @param issues the log; what is found is added to it
+ */
+export function readTrays(
+  tables: ReadonlyArray<RawTable>,
+  settings: Settings,
+  pins: ReadonlyArray<ColumnPin>,
+  issues: Issue[],
+  onProgress?: (done: { file: string; rows: number }) => void,
+): ReadTrays {
+  const harvests = tables.map((table) =>
+    readHarvestTable(table, settings, pins, (rows) => onProgress?.({ file: table.file, rows })),
+  );
+  for (const harvest of harvests) for (const issue of harvest.issues) issues.push(issue);
+  const log = trayLog(harvests, issues);
+  const drafts = harvests.length === 1 ? harvests[0]!.drafts : harvests.flatMap((harvest) => harvest.drafts);
+  unifySpellings(
+    drafts,
+    harvests.map(({ levels }) => levels),
+    log,
+  );
+  const evidence =
+    harvests.length === 1 ? harvests[0]!.evidence : new Map(harvests.flatMap((harvest) => [...harvest.evidence]));
+  return {
+    trays: assembleTrays(drafts, log, evidence),
+    columns: harvests.flatMap(({ columns }) => columns),
+    harvestFiles: harvests.map(({ file, rows }) => ({ file, rows })),
+    log,
+  };
+}
+
+/** Checks a book's trays one by one, against each other, and for numbers missing among them. Adds flags and log entries. */
+export function checkBookTrays(
+  trays: ReadonlyArray<Tray>,
+  settings: Settings,
+  leftOut: ReadonlyArray<LeftOutRow>,
+  log: TrayLog,
+): void {
+  checkTrays(trays, settings, log);
+  noteMissingNumbers(trays, leftOut, log);
+}
+
+/** The rules of `checkBookTrays`, as log and flags call them: what they say holds for the trays as they are together. */
+export const bookTrayRules: ReadonlySet<string> = new Set([
+  ...plausibilityRules.map(({ code }) => code),
+  missingNumberRule,
+]);
