@@ -51,7 +51,9 @@ export function meaningsOfHeader(header: string): ColumnMeaning[] {
   }
   const byFlush = flushMeanings(header);
   if (byFlush.length > 0) return byFlush;
-  const parts = headerParts(header);
+  const stated = headerParts(header);
+  // "ml", "cc": a header that is nothing but a unit
+  const parts = stated.units.length === 0 ? { ...stated, units: unitsNamed(header) } : stated;
   const variants = [header, parts.full, parts.name].map(wordsOf);
   for (const word of ["tray", "date", "total"]) {
     for (const words of variants.slice(0, 3)) {
@@ -67,7 +69,7 @@ export function meaningsOfHeader(header: string): ColumnMeaning[] {
     const unit = withUnit(harvestField(field).kind, parts.units);
     return unit === undefined ? [] : [{ field, because: "synonym", rank: weak ? 1 : 2, unit }];
   });
-  if (exactly.length > 0) return exactly;
+  if (exactly.some(({ rank }) => rank > 1)) return exactly;
   for (const because of ["synonym", "spelling"]) {
     for (const words of variants) {
       const spelt = because === "spelling" ? correctedWords(words) : words;
@@ -76,21 +78,28 @@ export function meaningsOfHeader(header: string): ColumnMeaning[] {
         const unit = withUnit(harvestField(field).kind, parts.units);
         return unit === undefined ? [] : [{ field, because, rank: weak ? 1 : 2, unit }];
       });
-      if (found.length > 0) return found;
+      if (found.length > 0)
+        return [...found, ...exactly.filter(({ field }) => !found.some((one) => one.field === field))];
     }
   }
-  return [];
+  return exactly;
 }
 
-/** Counts of cells by what they look like. */
-export type ColumnProfile = Readonly<Partial<Record<CellClass, number>>>;
+/** What the cells of a column look like. */
+export interface ColumnProfile {
+  /** its different texts, by what they look like */
+  counts: Readonly<Partial<Record<CellClass, number>>>;
+  /** cells with something in them, and how many of those texts differ */
+  filled: number;
+  distinct: number;
+}
 
 /** How well a field's kind is served by a column's cells, 0 to 1; 0.5 for a column with nothing in it. */
-export function fitness(field: HarvestFieldKey, profile: ColumnProfile): number {
+export function fitness(field: HarvestFieldKey, { counts }: ColumnProfile): number {
   const { kind } = harvestField(field);
   let served = 0;
   let cells = 0;
-  for (const [cell, count] of Object.entries(profile) as [CellClass, number][]) {
+  for (const [cell, count] of Object.entries(counts) as [CellClass, number][]) {
     if (cell === "empty") continue;
     served += fits(kind, cell) * count;
     cells += count;
@@ -98,12 +107,14 @@ export function fitness(field: HarvestFieldKey, profile: ColumnProfile): number 
   return cells === 0 ? 0.5 : served / cells;
 }
 
-/** The one meaning that a column's cells bear out; several where they cannot tell. */
+/** The one meaning that a column's cells bear out, of equals the likelier one; several where they cannot tell. */
 export function borneOut(meanings: ReadonlyArray<ColumnMeaning>, profile: ColumnProfile): ColumnMeaning[] {
   const scored = meanings
     .map((meaning) => ({ meaning, fit: fitness(meaning.field, profile) }))
     .sort((a, b) => b.fit - a.fit || b.meaning.rank - a.meaning.rank);
   const best = scored[0];
   if (best === undefined || best.fit < 0.25) return [];
-  return scored.filter(({ fit }) => fit > best.fit - 0.1).map(({ meaning }) => meaning);
+  const near = scored.filter(({ fit }) => fit > best.fit - 0.1).map(({ meaning }) => meaning);
+  const rank = Math.max(...near.map((meaning) => meaning.rank));
+  return near.filter((meaning) => meaning.rank === rank);
 }

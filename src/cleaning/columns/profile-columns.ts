@@ -13,10 +13,13 @@ export function profileColumns(table: RawTable, indexes: ReadonlyArray<number>):
     index,
     seen: new Set<string>(),
     count: {} as Partial<Record<CellClass, number>>,
+    filled: 0,
   }));
   table.forEachRow((cells) => {
-    for (const { index, seen, count } of columns) {
+    for (const column of columns) {
+      const { index, seen, count } = column;
       const text = (cells[index] ?? "").trim();
+      if (text !== "" && seen.size < textsCounted) column.filled++;
       if (seen.has(text)) continue;
       // a column with more different texts than this has its verdict already
       if (seen.size < textsCounted) {
@@ -26,5 +29,10 @@ export function profileColumns(table: RawTable, indexes: ReadonlyArray<number>):
       }
     }
   });
-  return new Map(columns.map(({ index, count }) => [index, count]));
+  return new Map(
+    columns.map(({ index, seen, count, filled }) => [
+      index,
+      { counts: count, filled, distinct: seen.size - (seen.has("") ? 1 : 0) },
+    ]),
+  );
 }

@@ -3,7 +3,7 @@ import { isSpreadsheetError } from "../rules/spreadsheet-error.ts";
 import { readOutcome, type TraySaid } from "../values/outcome-words.ts";
 import type { Change, Missing } from "../values/quantity-reading.ts";
 import { isoDate, isRealDay, serialDate } from "./calendar.ts";
-import { monthNamed } from "./month-names.ts";
+import { isWeekday, monthNamed } from "./month-names.ts";
 
 /** What one cell of dates says. Dates are ISO 8601. */
 export type DateReading =
@@ -120,12 +120,15 @@ function twoNumbers(first: string, second: string, { changes }: Typed, order: Da
   return { kind: "yearless", days, changes: [...changes, { rule: "no-year", reason: "a date without its year" }] };
 }
 
+/** Small words between the parts of a date: "3 de marzo de 2026", "3rd of March", "3 marca 2026 r.". */
+const betweenParts = new Set("the of de del den der le el il lo am il r roku dia op".split(" "));
+
 function withMonthName(text: string, typed: Typed): DateReading | undefined {
   const tokens = text
     .toLowerCase()
-    .replace(/(\d)(?:st|nd|rd|th|er|º|ª|\.)(?=[\s,.-]|$)/g, "$1")
-    .split(/[\s,./-]+|\bde\b|\bof\b/)
-    .filter((token) => token !== "" && token !== "the" && token !== "den" && token !== "le" && token !== "el");
+    .replace(/(\d)(?:st|nd|rd|th|er|e|º|ª|°|\.)(?=[\s,.-]|$)/g, "$1")
+    .split(/[\s,./-]+/)
+    .filter((token) => token !== "" && !betweenParts.has(token));
   const glued = tokens.flatMap(
     (token) =>
       token
@@ -207,7 +210,9 @@ export function parseDate(text: string, { order, epoch }: Readonly<DateConventio
     rest = timeless;
     changes.push({ rule: "time-of-day", reason: "the time of day was taken off" });
   }
-  const dayless = rest.replace(/^(?:mon|tue|wed|thu|fri|sat|sun|mo|di|mi|do|fr|sa|so)[a-z]*\.?,?\s+(?=.*\d)/i, "");
+  const named = /^([\p{L}-]{2,})[.,]*\s+(?=.*\d)/u.exec(rest);
+  const dayless =
+    named !== null && isWeekday(named[1]!) && monthNamed(named[1]!) === undefined ? rest.slice(named[0].length) : rest;
   if (dayless !== rest) {
     rest = dayless;
     changes.push({ rule: "date-format", reason: "the day of the week was taken off" });

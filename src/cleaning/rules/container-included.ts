@@ -11,6 +11,12 @@ const included = new RegExp(
 );
 const without = /\b(?:without|w o|ohne|sans|sin|senza|zonder|bez|sem|no|minus|less|not)\s+(?:\p{L}+\s+)?(?:\p{L}+)$/u;
 
+/** Whether a text says that something was weighed along: "incl. bag", "with towel", "gross". */
+export function includesContainer(text: string): boolean {
+  const words = fold(text);
+  return included.test(words) && (/\btared\b/.test(words) || !without.test(words));
+}
+
 /**
  * A weight taken with its container ("310 with towel", "210 g (incl. bag)") is not the weight of what was in it, or may not
  * be: asked, with what it weighed empty.
@@ -20,8 +26,7 @@ export const containerIncluded: CleaningRule = {
   kinds: ["mass"],
   apply(text) {
     if (!/\d/.test(text) || !/\p{L}{2}/u.test(text)) return keep;
-    const words = fold(text);
-    return included.test(words) && (/\btared\b/.test(words) || !without.test(words))
+    return includesContainer(text)
       ? unreadable(
           "the weight without what was weighed along, such as 310 g",
           "something was weighed along, and what it weighs by itself is not said",

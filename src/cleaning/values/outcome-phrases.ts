@@ -87,6 +87,7 @@ export function phraseAt(
 
 /** The tray word that a misspelt one must have meant. */
 export function misspeltWord(word: string): TrayWord | undefined {
+  if (word.length < 7) return undefined;
   const near = closestWord(word, longWords, (phrase) => roles.get(phrase)!);
   return near === undefined ? undefined : (roles.get(near) as TrayWord);
 }

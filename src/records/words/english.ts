@@ -59,7 +59,7 @@ export const english: Vocabulary = {
     fruiting_on:
       "fruiting|fruiting date|fruiting started|fruiting start|fruiting start date|date fruiting|moved fruiting|into fruiting|opened|open date|birthed|birthed date|introduced fruiting|fruiting conditions|fruiting moved|fruiting since|date moved fruiting|pinning|pinned|pins date|in fruiting|start fruiting|opened date|fruiting introduced|to fruiting|into FC|initiated|light on",
     harvested_on:
-      "harvest|harvest date|date harvest|picked|picked date|date picked|day picked|harvest day|cut|cut date|day harvest|harvested|flush date|date of harvest",
+      "harvest|harvest date|date harvest|picked|picked date|date picked|day picked|harvest day|cut|cut date|day harvest|harvested|flush date|date of harvest|?date",
     days_to_harvest:
       "days harvest|harvest days|harvest time|time harvest|days picked|crop cycle|cycle days|cycle length|crop days|total days|days total|cycle time|inoculated harvest days|days inoculated harvest|days to harvest|DTH",
     dried_on: "dry|dry date|date dry|dry finished|dry done|day dry|dry off|dry complete|dried|out of dehydrator",
@@ -130,6 +130,7 @@ export const english: Vocabulary = {
     second: "2nd",
     third: "3rd",
     contaminated: "contam|contamination|contaminations|contams|contaminate",
+    injected: "inject|injecting|shot",
   },
   filling: "the of per a an in at for to from when was is each my our it this with and by on went",
   formFilling:

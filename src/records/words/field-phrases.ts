@@ -31,9 +31,9 @@ for (const { fields } of languages) {
       const phrase = fold(weak ? typed.slice(1) : typed);
       const words = wordsOf(phrase);
       learnWords(words);
-      const decides = hasFilling(phrase) && words.length > 0;
-      if (decides) learn(exact, phrase, field, weak);
-      if (!decides || !onlyExact.has(field)) learn(meanings, words.join(" "), field, weak);
+      const isExact = onlyExact.has(field) && (words.length === 1 || hasFilling(phrase));
+      if (isExact || (hasFilling(phrase) && words.length > 0)) learn(exact, phrase, field, weak);
+      if (!isExact) learn(meanings, words.join(" "), field, weak);
     }
   }
 }

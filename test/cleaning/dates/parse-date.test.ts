@@ -110,3 +110,21 @@ describe("a date without its year", () => {
     expect(completeYear(either, 1, [{ stage: 0, iso: "2026-02-16" }], winter)).toBeUndefined();
   });
 });
+
+test.each([
+  ["3 marca 2026", "2026-03-03"],
+  ["3 marca 2026 r.", "2026-03-03"],
+  ["12 paź 2026", "2026-10-12"],
+  ["3 de março de 2026", "2026-03-03"],
+  ["1º de maio de 2026", "2026-05-01"],
+  ["sex., 6 de mar. de 2026", "2026-03-06"],
+  ["3 de marzo de 2026", "2026-03-03"],
+  ["1er août 2026", "2026-08-01"],
+  ["mar. 3 mars 2026", "2026-03-03"],
+  ["lunedì 2 marzo 2026", "2026-03-02"],
+  ["2. Jänner 2026", "2026-01-02"],
+  ["do 5 mrt 2026", "2026-03-05"],
+  ["czwartek, 5 marca 2026", "2026-03-05"],
+])("months and days of eight languages: %j is %s", (cell, iso) => {
+  expect(parseDate(cell)).toMatchObject({ kind: "date", iso });
+});

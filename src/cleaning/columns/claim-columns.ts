@@ -1,0 +1,140 @@
+import { type HarvestFieldKey, isHarvestFieldKey } from "../../records/harvest-field.ts";
+import { wordsOf } from "../../records/words/header-words.ts";
+import { includesContainer } from "../rules/container-included.ts";
+import type { ColumnPin } from "./column-plan.ts";
+import { borneOut, type ColumnMeaning, type ColumnProfile, meaningsOfHeader } from "./match-columns.ts";
+
+/** What each column may be, and what of it had to be left open. */
+export interface Claims {
+  /** the meaning a column was given */
+  taken: Map<number, ColumnMeaning>;
+  /** columns that several fields, or none, can have */
+  doubts: Map<number, ColumnDoubt>;
+  /** columns that give way to one with the better claim to their field */
+  second: Map<number, HarvestFieldKey>;
+}
+
+/** Why a column is not read until the grower says what it is. */
+export type ColumnDoubt =
+  | { kind: "several fields"; fields: HarvestFieldKey[] }
+  | { kind: "one field twice"; field: HarvestFieldKey; columns: number[] }
+  | { kind: "container"; field: HarvestFieldKey };
+
+const slotOf = ({ field, flush }: ColumnMeaning): string => (flush === undefined ? field : `${field} ${flush}`);
+const has = (meanings: ReadonlyArray<ColumnMeaning>, field: HarvestFieldKey): boolean =>
+  meanings.some((meaning) => meaning.field === field);
+
+const isEmptyProfile = (profile: ColumnProfile | undefined): boolean =>
+  profile !== undefined && Object.keys(profile.counts).every((cell) => cell === "empty");
+
+/** A column of names in which rows seldom share one; a block or a jar that many trays share is no tray. */
+const namesTrays = ({ filled, distinct }: ColumnProfile): boolean => distinct >= 0.6 * filled;
+
+/** What the header of a column that no pin speaks of may mean; nothing where it speaks of gross weights. */
+function optionsOf(name: string, pin: ColumnPin | undefined): ColumnMeaning[] {
+  if (pin === undefined) return name === "" ? [] : meaningsOfHeader(name);
+  if (pin.field === "factor" || pin.field === "unread") return [];
+  const unit = pin.unit || meaningsOfHeader(name).find(({ field }) => field === pin.field)?.unit || "";
+  return [{ field: pin.field, because: "pinned in columns.csv", rank: 4, unit }];
+}
+
+/** The weight that a header speaks of with something weighed along: "Fresh incl. tray (g)", "gross weight". */
+function grossWeight(name: string): HarvestFieldKey | undefined {
+  if (isHarvestFieldKey(name) || !includesContainer(name)) return undefined;
+  const words = wordsOf(name);
+  if (words.includes("dry")) return "dry_g";
+  return ["fresh", "wet", "weight", "harvest", "picked"].some((word) => words.includes(word)) ? "fresh_g" : undefined;
+}
+
+/** "Trays" over numbers: counts of trays, or their names. */
+function traysOrCount(
+  meanings: ColumnMeaning[],
+  profile: ColumnProfile | undefined,
+  hasNames: boolean,
+): ColumnMeaning[] {
+  if (!has(meanings, "tray_id") || !has(meanings, "trays_in_pool")) return meanings;
+  const { counts, filled, distinct } = profile ?? { counts: {}, filled: 0, distinct: 0 };
+  const areNumbers = (counts.number ?? 0) > 0 && counts.text === undefined;
+  const areCounts = areNumbers && (hasNames || distinct < filled || filled < 4);
+  return meanings.filter(({ field }) => field === (areCounts ? "trays_in_pool" : "tray_id"));
+}
+
+/** A lone "Date" beside weights may be that of inoculation or of harvest; beside none, trays are being started. */
+function loneDate(meanings: ColumnMeaning[], hasWeights: boolean): ColumnMeaning[] {
+  if (hasWeights || !has(meanings, "inoculated_on") || !has(meanings, "harvested_on")) return meanings;
+  return meanings.every(({ rank }) => rank === 1)
+    ? meanings.filter(({ field }) => field === "inoculated_on")
+    : meanings;
+}
+
+/** Gives every slot to the column with the best claim; equal claims are left open. */
+function award(claims: ReadonlyMap<string, { index: number; meaning: ColumnMeaning }[]>, out: Claims): void {
+  for (const [slot, claimants] of claims) {
+    const best = Math.max(...claimants.map(({ meaning }) => meaning.rank));
+    const winners = claimants.filter(({ meaning }) => meaning.rank === best);
+    if (slot === "note") {
+      for (const { index, meaning } of claimants) out.taken.set(index, meaning);
+    } else if (winners.length === 1) {
+      for (const { index, meaning } of claimants) {
+        if (meaning.rank === best) out.taken.set(index, meaning);
+        else out.second.set(index, meaning.field);
+      }
+    } else {
+      const columns = claimants.map(({ index }) => index);
+      for (const { index, meaning } of claimants)
+        out.doubts.set(index, { kind: "one field twice", field: meaning.field, columns });
+    }
+  }
+}
+
+/**
+ * Decides which column is which field: a pin first, then a canonical name, then what the header means to the trade; where
+ * only the cells can tell, they are looked at. What they cannot tell stays open.
+ * @param profiles counts what the cells of columns look like; called at most once, with the places of the columns in doubt
+ */
+export function claimColumns(
+  header: ReadonlyArray<string>,
+  pinned: ReadonlyArray<ColumnPin | undefined>,
+  profiles: (indexes: ReadonlyArray<number>) => ReadonlyMap<number, ColumnProfile>,
+): Claims {
+  const out: Claims = { taken: new Map(), doubts: new Map(), second: new Map() };
+  const options = header.map((name, index) => optionsOf(name, pinned[index]));
+  header.forEach((name, index) => {
+    const field = pinned[index] === undefined ? grossWeight(name) : undefined;
+    if (field === undefined) return;
+    out.doubts.set(index, { kind: "container", field });
+    options[index] = [];
+  });
+  const onlyTray = (meanings: ColumnMeaning[]) => meanings.length === 1 && meanings[0]!.field === "tray_id";
+  const hasNames = options.some((meanings) => onlyTray(meanings) && meanings[0]!.rank > 1);
+  const hasWeights = options.some((meanings) => has(meanings, "fresh_g") || has(meanings, "dry_g"));
+  const looksNeeded = options.flatMap((meanings, index) =>
+    meanings.length > 1 || (onlyTray(meanings) && meanings[0]!.rank === 1) ? [index] : [],
+  );
+  const looked = looksNeeded.length > 0 ? profiles(looksNeeded) : new Map<number, ColumnProfile>();
+  for (const index of looksNeeded) {
+    const profile = looked.get(index);
+    let left = loneDate(traysOrCount(options[index]!, profile, hasNames), hasWeights);
+    if (profile !== undefined && !namesTrays(profile) && !hasNames)
+      left = left.filter(({ field, rank }) => field !== "tray_id" || rank > 1);
+    const doubtful = left.length > 1;
+    if (doubtful) left = borneOut(left, profile ?? { counts: {}, filled: 0, distinct: 0 });
+    if (doubtful && left.length === 1) left = [{ ...left[0]!, because: `${left[0]!.because}, by what the cells hold` }];
+    options[index] = left;
+  }
+  const strong = new Set(options.filter((meanings) => meanings.length === 1).map(([only]) => slotOf(only!)));
+  const claims = new Map<string, { index: number; meaning: ColumnMeaning }[]>();
+  options.forEach((meanings, index) => {
+    // a field that another column names alone is no longer in doubt here
+    const left = meanings.length > 1 ? meanings.filter((meaning) => !strong.has(slotOf(meaning))) : meanings;
+    if (left.length > 1 && !isEmptyProfile(looked.get(index))) {
+      out.doubts.set(index, { kind: "several fields", fields: left.map(({ field }) => field) });
+      return;
+    }
+    const meaning = left[0];
+    if (meaning !== undefined)
+      claims.set(slotOf(meaning), [...(claims.get(slotOf(meaning)) ?? []), { index, meaning }]);
+  });
+  award(claims, out);
+  return out;
+}
