@@ -30,7 +30,6 @@ export interface DosePrices {
  * what its trays earned with all their losses.
  * @param weight the weight that is sold
  * @returns the reason where no product made of that weight has a price, or nothing was good
- * @example dosePrices(trial, prices, "dried")
  */
 export function dosePrices(trial: Trial, prices: BookPrices, weight: "fresh" | "dried"): DosePrices | CannotTell {
   const net = meanNetPrice(prices, trial, weight);

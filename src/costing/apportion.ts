@@ -11,7 +11,7 @@ function requireDecimals(routine: string, decimals: number): void {
  * An amount of money in whole minor units (cents), halves away from zero.
  * @param decimals of the currency's minor unit: 2 for cents, 0 where there is none
  * @throws RangeError if the amount is not finite, the decimals are not 0 to 6, or the result is past exact whole numbers
- * @example minorUnits(1.005, 2) // 101, although 1.005 is stored a little below itself
+ * @example minorUnits(1.005, 2) // 101
  */
 export function minorUnits(amount: number, decimals: number): number {
   requireFinite("minorUnits", "amount", amount);

@@ -39,7 +39,7 @@ export interface DoseProfit {
  * @param dose mL per tray, 0 or more
  * @throws RangeError if the dose, a price or what a function returns lies outside its range, naming it
  * @source expected value: (1 - loss)(price x grams - good cost) + loss x recovered - dose x culture - days x shelf - other
- * @example doseProfit(13, { gramsPerGoodTray: (x) => 40 + 6 * x - 0.2 * x * x, loss: () => 0, ... }).profitPerStartedTray // 36.9
+ * @example doseProfit(13, economics).profitPerStartedTray // 36.9
  */
 export function doseProfit(dose: number, economics: DoseEconomics): DoseProfit {
   requireNotNegative("doseProfit", "dose", dose);
@@ -134,7 +134,7 @@ function refine(profitAt: (dose: number) => number, low: number, high: number): 
  * @throws RangeError if nearShare is not between 0 and 1, or as `doseProfit`
  * @source grid of 240 steps and golden section (Kiefer 1953, Proceedings of the American Mathematical Society
  *   4(3):502-506)
- * @example doseEarnings([5, 10, 15, 20], economics, 0.02).perTray.dose
+ * @example doseEarnings([5, 10, 15, 20], economics, 0.02).perTray.dose.toFixed(3) // "13.000"
  */
 export function doseEarnings(
   doses: ReadonlyArray<number>,

@@ -160,7 +160,7 @@ const mostCauses = 4;
 
 /**
  * A comparison as lines to print; none when nothing changed.
- * @example describeChanges(comparison)[0] // "Changed in the sheets:"
+ * @example describeChanges({ changes: [{ text: "fresh weight of C1-001: 412 g, was 421 g" }], moves: [] })[0] // "Changed in the sheets:"
  */
 export function describeChanges({ changes, moves }: RunComparison): string[] {
   const lines: string[] = [];

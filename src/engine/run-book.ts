@@ -69,7 +69,7 @@ export interface RunOptions extends CleanOptions {
  * One run of a book: its sheets are cleaned, its questions asked, and the answers allowed for how many were asked.
  * @param sources the book's sheets in any order
  * @throws what reading a source's bytes throws, and what an option throws; no content of a sheet makes it throw
- * @example (await runBook(sources, { name: "spring" })).answers[0]
+ * @example (await runBook(sources, { name: "spring" })).book.trays.length // 1
  */
 export async function runBook(sources: ReadonlyArray<SheetSource>, options: RunOptions = {}): Promise<BookRun> {
   const book = await cleanBook(sources, options);

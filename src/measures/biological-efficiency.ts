@@ -9,7 +9,7 @@ import { requireNotNegative, requirePositive } from "./require-amounts.ts";
  * @throws RangeError if freshGrams is negative or drySubstrateGrams is not above 0
  * @source Chang and Miles 2004, Mushrooms: Cultivation, Nutritional Value, Medicinal Effect, and Environmental Impact,
  *   2nd edition, CRC Press
- * @example biologicalEfficiency(910.1, 866.8) // 1.04995
+ * @example biologicalEfficiency(910.1, 866.8) // 1.04995...
  */
 export function biologicalEfficiency(freshGrams: number, drySubstrateGrams: number): number {
   requireNotNegative("biologicalEfficiency", "freshGrams", freshGrams);
@@ -33,7 +33,7 @@ export function yieldOnWetSubstrate(freshGrams: number, wetSubstrateGrams: numbe
  * @param efficiency a fraction above 0
  * @returns grams
  * @throws RangeError if freshGrams is negative or the efficiency is not above 0
- * @example impliedDrySubstrate(18.2, 0.41) // 44.39
+ * @example impliedDrySubstrate(18.2, 0.41) // 44.390...
  */
 export function impliedDrySubstrate(freshGrams: number, efficiency: number): number {
   requireNotNegative("impliedDrySubstrate", "freshGrams", freshGrams);

@@ -3,7 +3,7 @@ import { requireNotNegative, requirePositive, requireShareBelowOne } from "./req
 /**
  * Drying ratio: grams of fresh mushrooms that made one gram of dried product.
  * @throws RangeError if freshGrams is negative or driedGrams is not above 0
- * @example dryingRatio(1000, 111.11) // 9.0
+ * @example dryingRatio(999, 111) // 9.0
  */
 export function dryingRatio(freshGrams: number, driedGrams: number): number {
   requireNotNegative("dryingRatio", "freshGrams", freshGrams);

@@ -28,7 +28,7 @@ export function moistureWetBasis(moistureOnDryBasis: number): number {
  * @param moisture wet basis, 0 or more, below 1
  * @returns grams
  * @throws RangeError if grams is negative or the moisture lies outside its range
- * @example dryMatter(111.11, 0.1) // 100
+ * @example dryMatter(110, 0.1) // 99
  */
 export function dryMatter(grams: number, moisture: number): number {
   requireNotNegative("dryMatter", "grams", grams);
@@ -58,7 +58,7 @@ export function drySubstrate(
  * @returns grams at `targetMoisture`
  * @throws RangeError if grams is negative or a moisture lies outside its range
  * @source mass balance of dry matter; arithmetic
- * @example weightAtMoisture(1000, 0.9, 0.1) // 111.11
+ * @example weightAtMoisture(1000, 0.9, 0.1) // 111.11...
  */
 export function weightAtMoisture(grams: number, moisture: number, targetMoisture: number): number {
   requireShareBelowOne("weightAtMoisture", "targetMoisture", targetMoisture);

@@ -89,7 +89,7 @@ function requireNumber(caller: string, value: number): void {
  * @param largest the largest magnitude shown beside it, which decides the unit
  * @param interval the interval it stands in, which decides its decimals unless its digits are asked for
  * @throws RangeError if the value is not a number
- * @example formatQuantity({ value: 12.345, unit: "g" }, defaultSettings) // "12.3 g" with a no-break space
+ * @example formatQuantity({ value: 12.345, unit: "g" }, defaultSettings) // "12.3 g"
  */
 export function formatQuantity(
   quantity: Quantity,

@@ -25,7 +25,6 @@ const kindOf = ({ uses, lifeYears }: CostDraft): CostLine["kind"] =>
  * other price in the book; a salvage above the price is left off and a thing that always breaks is used once, which is
  * the most either can cost.
  * @returns undefined where nothing in the book tells the line's size
- * @example guessCostLine(rentWithoutPrice, [rentBefore])?.guess.packPrice // 60
  */
 export function guessCostLine(
   draft: CostDraft,

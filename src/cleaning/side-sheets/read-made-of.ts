@@ -21,9 +21,8 @@ function partOf(text: string): ProductPart {
 
 /**
  * Reads what a unit is made of: "fresh", "dried", or cost lines and other products with semicolons between them, each
- * with how many where that is not one.
+ * with how many where that is not one: "culture jar; 2 x label" is one culture jar and two labels.
  * @returns undefined where the cell is empty; the form then decides, and a form that does not makes the row fail
- * @example readMadeOf(row, "other") // [{ name: "culture jar", count: 1 }, { name: "label", count: 2 }] for "culture jar; 2 x label"
  */
 export function readMadeOf(row: ProductRow, form: ProductForm | undefined): MadeOf | undefined {
   const text = row.text("made_of");

@@ -85,7 +85,7 @@ function applyRules(
  * @param conventions what the column agrees on: decimal mark, the unit of numbers without one, sizes of cup and syringe
  * @returns what the cell says, in the kind's canonical unit (g, mL, °C, days, hours, mm; percentages as shares 0 to 1),
  * with every rule that spoke; a blank cell is a `missing` one
- * @example parseQuantity("2 lb 3 oz", "mass", plainConventions) // { kind: "value", value: 992.233314375, unit: "g", ... }
+ * @example parseQuantity("2 lb 3 oz", "mass", plainConventions) // { kind: "value", value: 992.233309375, unit: "g", ... }
  */
 export function parseQuantity(text: string, kind: QuantityKind, conventions: Readonly<Conventions>): QuantityReading {
   const plain = plainNumber(text, conventions.decimalMark === ".");

@@ -88,7 +88,7 @@ export function requireCostLine(line: CostLine): void {
  * @param packPrice instead of the line's own, to try another price
  * @returns money, or why this line cannot be costed
  * @throws RangeError if a number of the line is outside its range, naming item and row
- * @example costPerUse({ packPrice: 31, packSize: 25000, amount: 380, per: "tray", ... }, settings) // 0.4712
+ * @example costPerUse(bran, settings).money // 0.4712
  */
 export function costPerUse(line: CostLine, settings: Readonly<Settings>, packPrice = line.packPrice): CostPerUse {
   requireCostLine(line);

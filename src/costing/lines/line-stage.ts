@@ -12,7 +12,7 @@ export const stageOrder = (stage: Stage): number => order[stage];
  * When in a tray's life a line's cost is spent: as the line says, or else by its base. Culture is spent at inoculation,
  * work on good trays and on fresh weight at harvest, energy per kg fresh and anything per kg dried at drying, a day of
  * shelf from inoculation on, everything else at filling.
- * @example lineStage({ per: "jar", ... }) // "inoculation"
+ * @example lineStage({ per: "jar", kind: "consumable" }) // "inoculation"
  */
 export function lineStage({ stage, per, kind }: Pick<CostLine, "stage" | "per" | "kind">): Stage {
   if (stage !== undefined) return stage;

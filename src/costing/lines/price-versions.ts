@@ -21,7 +21,7 @@ const sameTrays = (a: CostLine, b: CostLine): boolean =>
  * (the grower changed what the item is counted per). Lines of one item with equal dates stand side by side.
  * @returns one version per line, in the order given
  * @throws RangeError if a fromDate is no date
- * @example priceVersions([bran, branFromMarch])[0].until // day number of 1 March
+ * @example priceVersions([bran, branFromMarch])[0].until // 20513
  */
 export function priceVersions(lines: ReadonlyArray<CostLine>): PriceVersion[] {
   const versions = lines.map((line, index) => ({

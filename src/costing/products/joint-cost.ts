@@ -25,7 +25,7 @@ function netRealisableValue({ product, unit }: GradedUnit): number | undefined {
  * @returns one factor a product, in order; all 1 by weight, or where a grade has no current price to value it by
  * @source joint cost by net realisable value at the split-off point: Horngren, Datar and Rajan, Cost Accounting, chapter
  *   on joint products and by-products
- * @example jointCostFactors([slices, broken], "value") // [1.09, 0.22]
+ * @example jointCostFactors([], "value") // []
  */
 export function jointCostFactors(units: ReadonlyArray<GradedUnit>, by: "weight" | "value"): number[] {
   const same = units.map(() => 1);

@@ -84,7 +84,7 @@ const quantilesOf = (values: Float64Array): SimulatedQuantiles => {
  * @throws RangeError if a number lies outside its range
  * @source Monte Carlo; price and other cost: triangular; quantiles by linear interpolation, (n - 1)p (Hyndman and Fan 1996,
  *   American Statistician 50:361-365, type 7)
- * @example simulateMargin(basis, uncertainty, 4000, seededRandom(20261)).chanceCovered
+ * @example simulateMargin(basis, uncertainty, 4000, seededRandom(20261)).chanceCovered // 1
  */
 export function simulateMargin(
   basis: MarginBasis,

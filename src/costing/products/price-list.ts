@@ -70,7 +70,7 @@ export interface PricedProduct {
  * Price per unit of a larger order. Fees and sending count for each unit as for a single one.
  * @param discount share off the list price, below 1
  * @throws RangeError if the quantity is not at least 1 or the discount is no such share
- * @example quantityPrice(20, 10, 0.15, product, unit, 2).price // 17
+ * @example quantityPrice(20, 10, 0.15, product, { full: 9, variable: 5 }, 2).price // 17
  */
 export function quantityPrice(
   listPrice: number,

@@ -5,7 +5,7 @@ import { type CannotTell, cannotTell } from "../cannot-tell.ts";
 /**
  * Margin on price, (P - C)/P, as markup on cost, (P - C)/C.
  * @throws RangeError if the margin is not below 1
- * @example markupFromMargin(0.4) // 0.6667
+ * @example markupFromMargin(0.4) // 0.6666...
  */
 export function markupFromMargin(margin: number): number {
   if (!(margin < 1)) throw new RangeError(`markupFromMargin: margin must be below 1; received ${margin}`);
@@ -15,7 +15,7 @@ export function markupFromMargin(margin: number): number {
 /**
  * Markup on cost as margin on price.
  * @throws RangeError if the markup is not above -1
- * @example marginFromMarkup(0.5) // 0.3333
+ * @example marginFromMarkup(0.5) // 0.3333...
  */
 export function marginFromMarkup(markup: number): number {
   if (!(markup > -1)) throw new RangeError(`marginFromMarkup: markup must be above -1; received ${markup}`);
@@ -69,7 +69,7 @@ function lineOf(terms: SaleTerms): { ownShare: number; feeSlope: number; feeStar
 /**
  * The margin that no price passes, however high: what the percentage fee leaves of the price without tax.
  * @throws RangeError if a number lies outside its range
- * @example highestMargin({ feeFraction: 0.7, ... }) // 0.3
+ * @example highestMargin(terms) // 0.871
  */
 export function highestMargin(terms: SaleTerms): number {
   requireTerms("highestMargin", terms);
@@ -85,7 +85,7 @@ export function highestMargin(terms: SaleTerms): number {
  * @returns the price as shown to the buyer, not rounded; cannot-tell when fee and margin leave nothing
  * @throws RangeError if a number lies outside its range
  * @source P(1 - f - m) = C + F; arithmetic, extended to taxed prices and charged shipping
- * @example priceForMargin(12, { feeFraction: 0.129, feeFixed: 0.3, ... }, 0.4) // 26.1146
+ * @example priceForMargin(12, terms, 0.4).price // 26.1146...
  */
 export function priceForMargin(
   cost: number,
@@ -130,7 +130,7 @@ export interface Earnings {
  * What a price earns on one unit.
  * @param cost all cost of one unit, shipping it included, fees left out
  * @throws RangeError if the price is not above 0 or another number lies outside its range
- * @example earningsAt(26.1146, 12, terms).margin // 0.4
+ * @example earningsAt(25, 12, terms).margin // 0.379
  */
 export function earningsAt(price: number, cost: number, terms: SaleTerms): Earnings {
   requirePositive("earningsAt", "price", price);

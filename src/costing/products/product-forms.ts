@@ -27,7 +27,7 @@ export interface FormOffer {
  * @returns net money per kg of fresh
  * @throws RangeError if a number lies outside its range
  * @source net price x (1 - loss)/(fresh per kg) x sold share - processing; arithmetic
- * @example rankForms([{ name: "dried", netPricePerKg: 260, freshPerKg: 9, processingLoss: 0, processingCostPerKgFresh: 1.2, sellThrough: 1 }])[0].perKgFresh // 27.69
+ * @example rankForms([{ name: "dried", netPricePerKg: 260, freshPerKg: 9, processingLoss: 0, processingCostPerKgFresh: 1.2, sellThrough: 1 }])[0].perKgFresh // 27.688...
  */
 export function rankForms(offers: ReadonlyArray<FormOffer>): { name: string; perKgFresh: number }[] {
   const ranked = offers.map((offer) => {

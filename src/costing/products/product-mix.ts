@@ -216,7 +216,7 @@ interface Grams {
  * @returns the plan with its limits; cannot-tell when there are no products
  * @throws RangeError if a number lies outside its range; Error if nothing limits what can be made
  * @source linear and mixed-integer programming; a shadow price is the optimum with one more less the optimum without
- * @example bestProductMix(input, "mid")
+ * @example bestProductMix(input, "mid").units.map(({ units }) => units) // [1, 2]
  */
 export function bestProductMix(
   input: MakeInput,

@@ -9,7 +9,7 @@ export type GramRates = Record<CostScope, { fresh?: number; dried?: number }>;
 /**
  * Cost of a fresh and of a dried gram in each scope, for products to be made of.
  * @returns cannot-tell when nothing was good
- * @example gramRates(costs)
+ * @example gramRates(costs).rates.full.dried // 0.09538...
  */
 export function gramRates(costs: TrayCosts): { kind: "rates"; rates: GramRates } | CannotTell {
   const rates: GramRates = { full: {}, "without owner labour": {}, variable: {} };
@@ -85,7 +85,7 @@ export const meanMonthDays = 365.25 / 12;
  * Trays that can be started in a month of average length when every place is filled again as soon as it is free.
  * @param shelfDays days one tray holds a place
  * @throws RangeError if the places are negative or the days are not above 0
- * @example trayStartsInMonth(40, 60) // 20.29
+ * @example trayStartsInMonth(40, 60) // 20.291...
  */
 export function trayStartsInMonth(shelfPlaces: number, shelfDays: number): number {
   if (!(shelfPlaces >= 0) || !(shelfDays > 0)) {

@@ -157,7 +157,7 @@ function gramCost(
  * Trays still growing take no part.
  * @param among places in `costs.trays` to look at; absent: all
  * @returns cannot-tell when none of them is finished, or none was good
- * @example costAccount(costs, "full").perGram.dried
+ * @example costAccount(costs, "full").perGram.dried.withNormalLoss // 0.09538...
  */
 export function costAccount(
   costs: TrayCosts,
@@ -229,7 +229,7 @@ export interface GroupAccount {
  * a group with more than the usual loss shows it as abnormal there even where the whole book does not.
  * @param keyOf the group of a tray; undefined leaves it out
  * @returns groups in the order first met
- * @example accountsBy(costs, "full", (tray) => tray.batch)
+ * @example accountsBy(costs, "full", (tray) => tray.batch).map(({ key }) => key) // ["C1", "C2"]
  */
 export function accountsBy(
   costs: TrayCosts,

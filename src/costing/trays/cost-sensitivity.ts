@@ -115,7 +115,7 @@ function yieldBar(
  * @param share of the price for lines without a range of their own, above 0 and up to 1
  * @returns longest spread first; cannot-tell when a gram has no cost
  * @throws RangeError if the share lies outside its range
- * @example costSensitivity(costs, "dried").bars[0].label
+ * @example costSensitivity(costs, "dried").bars[0].label // "yield per good tray"
  */
 export function costSensitivity(
   costs: TrayCosts,

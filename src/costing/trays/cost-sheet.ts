@@ -28,7 +28,7 @@ export interface CostSheet {
  * The cost sheet of a book: every line with the trays it went to. Prices of one item at different dates are one row.
  * Cells are rounded so that rows add up to their total, columns to theirs, and all to the rounded sum of what was spent.
  * @returns whole minor units of the book's currency
- * @example costSheet(costs).totals.total // 65012 for 650.12
+ * @example costSheet(costs).totals.total // 744
  */
 export function costSheet(costs: TrayCosts): CostSheet {
   const decimals = costs.settings.currencyDecimals;
@@ -77,7 +77,7 @@ export function costSheet(costs: TrayCosts): CostSheet {
 
 /**
  * One tray's lines in whole minor units that add up to its rounded total.
- * @example trayCostSheet(costs.of(tray), 2).total // 512 for 5.12
+ * @example trayCostSheet(costs.of(tray), 2).total // 248
  */
 export function trayCostSheet(
   cost: TrayCost,

@@ -15,7 +15,7 @@ export interface EmptyPlaces {
  * anything is recorded on, less what trays carried. It is beside what the lines put on trays: a line per shelf day costs
  * what its trays took.
  * @returns lines with something left, none where the trays have no dates or no line is counted so
- * @example emptyPlaces(costs) // [{ item: "shed rent", paid: 240, empty: 92.5 }]
+ * @example emptyPlaces(costs) // []
  */
 export function emptyPlaces(costs: TrayCosts): EmptyPlaces[] {
   let [first, last] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];

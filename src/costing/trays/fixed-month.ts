@@ -48,7 +48,7 @@ function wholeMonth(
  * per shelf day for every place and day, equipment written off by years. Rent and overhead per tray or cook count at the
  * mean of the book's months. The owner's time varies with the trays, so only time by the month is in it.
  * @returns cannot-tell when such a mean is needed and no tray has a date
- * @example fixedMonth(costs) // { total: 90.38, lines: [{ item: "shed rent", amount: 60.88, basis: "all places, every day", ... }, ...] }
+ * @example fixedMonth(costs).total // 0
  */
 export function fixedMonth(costs: TrayCosts): FixedMonth | CannotTell {
   const { settings, trays } = costs;

@@ -42,7 +42,7 @@ const partOf = ({ per }: CostItem): "mL" | "day" | "gram" | "good" | "started" =
  * the month's plan. Put together again at the book's own means, the parts make the book's cost.
  * @param weight the gram costs per kg are told in; of fresh, drying is left out
  * @returns cannot-tell when nothing was good
- * @example trayCostParts(costs, "full", "dried")
+ * @example trayCostParts(costs, "full", "dried").perMillilitre // 0.06
  */
 export function trayCostParts(
   costs: TrayCosts,

@@ -28,7 +28,7 @@ export const measuredCoverage = 0.96;
  * @returns the decision, or why there is none; what was seen is in both
  * @throws RangeError if a number is not finite or outside its range, naming it
  * @source Gramwright's own method; its parts name theirs
- * @example doseDecision({ trays: [{ dose: 3, cook: "A", lost: false, grams: 24 }, ...], prices: { perGram: 0.3 } })
+ * @example doseDecision({ trays: doseTrays, prices: { perGram: 0.3 } }).kind // "decision"
  */
 export function doseDecision(question: DoseQuestion): DoseDecision | NoDoseDecision {
   checkQuestion(question);

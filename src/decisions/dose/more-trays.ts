@@ -24,7 +24,7 @@ const unknownLevel = 100;
  * @throws RangeError if a number is outside its range
  * @source expected value of sample information: Raiffa and Schlaifer 1961, Applied Statistical Decision Theory, Harvard
  *   Business School; normal approximation to the draws, this project's own
- * @example valueOfMoreTrays(decision, { traysPerDose: 12, cooks: 4, traysAYear: 500 }).perTray
+ * @example valueOfMoreTrays(decision, { traysPerDose: 12, cooks: 4, traysAYear: 500 }).perTray >= 0 // true
  */
 export function valueOfMoreTrays(
   { expected, evidence, use }: DoseDecision,

@@ -20,7 +20,7 @@ const mostOfLargest = 1.25;
  * @throws RangeError as {@link decideComparison}
  * @source Zou and Donner 2008, Statistics in Medicine 27:1693-1702 (two intervals put together, the two means held fixed);
  *   Newcombe 1998, Statistics in Medicine 17:873-890; the allowance for losses that cluster in cooks is the project's own
- * @example decideStartedTrays(trays).difference?.interval
+ * @example decideStartedTrays(comparedTrays).verdict // "open"
  */
 export function decideStartedTrays(trays: ReadonlyArray<ComparedTray>, settings: VerdictSettings = {}): Decision {
   const filled = fillSettings(settings);

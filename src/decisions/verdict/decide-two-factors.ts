@@ -43,7 +43,7 @@ const completeCooks = 3;
  * @throws RangeError as `decideComparison`
  * @source additive least squares; Yates 1935, Supplement to the Journal of the Royal Statistical Society 2:181-247 (difference of
  *   differences); the choice of trays is the project's own (test/simulation)
- * @example decideTwoFactors(trays.map((tray) => ({ ...tray, other: "bran" }))).second.caps[0]?.reason // "one-level"
+ * @example decideTwoFactors(comparedTrays.map((tray) => ({ ...tray, other: "bran" }))).second.caps[0]?.reason // "one-level"
  */
 export function decideTwoFactors(
   trays: ReadonlyArray<TwoFactorTray>,

@@ -23,7 +23,7 @@ import { type OtherOf, tableBesideOther, trayTableBesideOther } from "./other-fa
  * @source the project's own rules (the parts name theirs); error rates, power and bias in test/simulation
  * @example
  * const trays = [30, 33, 36, 35, 39, 37, 31, 30, 34].map((value, i) => ({ level: "ABC"[Math.floor(i / 3)]!, row: i, cook: "1", value }));
- * decideUnordered(trays).best?.[0] // { level: "B", chance: 0.728... }
+ * decideUnordered(trays).best?.[0]?.chance // 0.728...
  */
 export function decideUnordered(trays: ReadonlyArray<ComparedTray>, settings: VerdictSettings = {}): Decision {
   return namedDecision(trays, settings);

@@ -22,7 +22,7 @@ export type Undecided = Omit<Decision, "verdict" | "significance" | "pairs"> & {
  * Pairs of four or more ordered levels are tested in order and stop at the first that fails.
  * @source fixed order: Marcus, Peritz and Gabriel 1976, Biometrika 63:655-660; all pairs of three levels after the test of all:
  *   Hayter 1986, Journal of the American Statistical Association 81:1000-1004
- * @example atSignificance(decision, 0.005).verdict // "leaning", where p is .02
+ * @example atSignificance(decideComparison(comparedTrays), 0.005).verdict // "settled"
  */
 export function atSignificance(undecided: Undecided, significance: number): Decision {
   const { p, chance, settleable, caps, errors, difference } = undecided;

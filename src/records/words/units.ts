@@ -130,7 +130,7 @@ export function unitOfAnyKind(text: string, first: QuantityKind): Unit | undefin
 /**
  * A typed number in the canonical unit. Converted numbers are rounded to 14 significant digits (temperatures to
  * 12), far below any scale's step, so that the same amount typed in two units is the same number.
- * @example toCanonical(71.6, unitNamed("F", "temperature")!) // 22
+ * @example toCanonical(71.6, unitNamed("F", "temperature")) // 22
  */
 export function toCanonical(value: number, { factor, offset }: Pick<Unit, "factor" | "offset">): number {
   if (factor === 1 && offset === 0) return value;

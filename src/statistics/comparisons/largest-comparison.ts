@@ -19,6 +19,7 @@ const reach = 12;
  * @param loadings square root of n / (n + n of the control) for each mean: the correlation of two statistics is their product
  * @param degreesOfFreedom of the common standard deviation, or infinity
  * @source Dunnett 1955, Journal of the American Statistical Association 50(272):1096-1121; 1964, Biometrics 20(3):482-491
+ * @example largestComparisonUpperTail(2, [Math.SQRT1_2], Infinity, "either") // 0.04550026...
  */
 export function largestComparisonUpperTail(
   t: number,

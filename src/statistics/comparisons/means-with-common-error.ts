@@ -11,7 +11,10 @@ export interface MeansWithCommonError {
   degreesOfFreedom: number;
 }
 
-/** Fails unless there are two means or more, each with a count, and an error variance with degrees of freedom. */
+/**
+ * Fails unless there are two means or more, each with a count, and an error variance with degrees of freedom.
+ * @internal
+ */
 export function requireMeansWithCommonError(routine: string, input: MeansWithCommonError): void {
   const { means, counts, errorVariance, degreesOfFreedom } = input;
   if (means.length < 2 || counts.length !== means.length) {

@@ -16,7 +16,10 @@ export interface GroupMean {
   variance: number;
 }
 
-/** Count, mean and variance of every group. */
+/**
+ * Count, mean and variance of every group.
+ * @internal
+ */
 export function groupMeans(
   routine: string,
   groups: ReadonlyArray<ReadonlyArray<number>>,
@@ -33,7 +36,10 @@ function meanOf(sums: GroupSums): GroupMean {
   };
 }
 
-/** All pairs in the order 1-2, 1-3, ..., 2-3, ... */
+/**
+ * All pairs in the order 1-2, 1-3, ..., 2-3, ...
+ * @example allPairs([{ mean: 5 }, { mean: 7 }]) // [{ first: 0, second: 1, difference: 2 }]
+ */
 export function allPairs(means: ReadonlyArray<{ mean: number }>): PairOfGroups[] {
   return means.flatMap((one, first) =>
     means.slice(first + 1).map((other, k) => ({

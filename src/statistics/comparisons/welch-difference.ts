@@ -5,6 +5,7 @@ import type { GroupMean } from "./pair-of-groups.ts";
  * Standard error of a difference of two means and its approximate degrees of freedom, variances not taken as equal.
  * @throws RangeError if neither group varies
  * @source Welch 1947, Biometrika 34(1/2):28-35; Satterthwaite 1946, Biometrics Bulletin 2(6):110-114
+ * @internal
  */
 export function welchDifference(
   routine: string,

@@ -15,7 +15,10 @@ export interface AdjustedCoefficient {
   p: number;
 }
 
-/** The coefficients of a fit with another covariance, tested by Student's t. */
+/**
+ * The coefficients of a fit with another covariance, tested by Student's t.
+ * @internal
+ */
 export function adjustedCoefficients(
   fit: LogisticRegression,
   covariance: ReadonlyArray<ReadonlyArray<number>>,

@@ -3,6 +3,7 @@ import type { LogisticDesign } from "./logistic-design.ts";
 /**
  * Adds up rows that share every column: the likelihood does not tell them apart, and a fit over fewer rows is faster.
  * @returns the shorter design, and for each original row the row it went to
+ * @internal
  */
 export function collapseRows(design: LogisticDesign): { design: LogisticDesign; rowOf: number[] } {
   const places = new Map<string, number>();

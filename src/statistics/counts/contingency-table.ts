@@ -11,6 +11,7 @@ export interface ContingencyTable {
 /**
  * Checks a table of counts and adds its margins.
  * @throws RangeError if a cell is not a whole number of 0 or more, the rows differ in length, or fewer than two rows or columns hold anything
+ * @internal
  */
 export function contingencyTable(routine: string, table: ReadonlyArray<ReadonlyArray<number>>): ContingencyTable {
   for (const row of table) {

@@ -33,6 +33,7 @@ export interface LogisticDesign {
  * Checks the input and adds the intercept.
  * @throws RangeError if a column differs in length or holds a non-finite value, a count is not whole, successes exceed
  *   trials, a name repeats, or there are fewer rows than coefficients
+ * @internal
  */
 export function logisticDesign(routine: string, input: LogisticInput): LogisticDesign {
   const { successes, columns } = input;
@@ -65,7 +66,10 @@ export function logisticDesign(routine: string, input: LogisticInput): LogisticD
 /** A column that keeps less than this share of its length beside the columns before it follows from them. */
 export const dependentBelow = 1e-11;
 
-/** The columns of a design. */
+/**
+ * The columns of a design.
+ * @internal
+ */
 export function columnsOf({ rows, names }: LogisticDesign): Float64Array[] {
   return names.map((_, column) => Float64Array.from(rows, (row) => row[column]!));
 }

@@ -34,6 +34,7 @@ const mostIterations = 200;
  * @throws Error if it has not settled after 200 steps
  * @source McCullagh and Nelder 1989, Generalized Linear Models, 2nd edition, section 2.5; bias-reduced score: Firth 1993,
  *   Biometrika 80(1):27-38; Heinze and Schemper 2002, Statistics in Medicine 21(16):2409-2419
+ * @internal
  */
 export function maximiseLogistic(design: LogisticDesign, search: LogisticSearch): LogisticMaximum {
   const columns = columnsOf(design);

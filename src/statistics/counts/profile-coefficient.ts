@@ -22,6 +22,7 @@ const furthest = 1000;
  * @param covariance of the estimates
  * @source Venzon and Moolgavkar 1988, Applied Statistics 37(1):87-94; penalised: Heinze and Schemper 2002, Statistics in
  *   Medicine 21(16):2409-2419
+ * @internal
  */
 export function profileCoefficient(
   design: LogisticDesign,

@@ -26,7 +26,10 @@ export function wilsonInterval(successes: number, trials: number, level = 0.95):
   return { proportion: successes / trials, ...scoreLimits(successes, trials, level), level };
 }
 
-/** The score limits for counts that need not be whole, such as effective counts of clustered trials. */
+/**
+ * The score limits for counts that need not be whole, such as effective counts of clustered trials.
+ * @internal
+ */
 export function scoreLimits(successes: number, trials: number, level: number): { lower: number; upper: number } {
   const square = normalQuantile((1 + level) / 2) ** 2;
   const failures = trials - successes;

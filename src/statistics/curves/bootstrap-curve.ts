@@ -30,6 +30,9 @@ export interface CurveBootstrapInput {
  * @throws RangeError if `replicates` is not a whole number of 1 or more
  * @source Davison and Hinkley 1997, Bootstrap Methods and Their Application, chapters 3 and 7; widening: Rao and Wu 1988,
  *   Journal of the American Statistical Association 83(401):231-241
+ * @example
+ * const data = curveData("fitCurve", { doses: [3, 3, 6, 6], responses: [5, 6, 9, 8] });
+ * visitBootstrapRefits({ form: straightLine, data, estimate: estimateCurve(straightLine, data), replicates: 20, seed: 1 }, () => {}).unsettled // 0
  */
 export function visitBootstrapRefits(
   input: CurveBootstrapInput,
@@ -61,7 +64,10 @@ export function visitBootstrapRefits(
   return { resampled, unsettled };
 }
 
-/** Percentile intervals of the form's parameters. */
+/**
+ * Percentile intervals of the form's parameters.
+ * @internal
+ */
 export function bootstrapCurve(input: CurveBootstrapInput & { level: number }): {
   intervals: { low: number; high: number }[];
   resampled: Resampled;
@@ -77,7 +83,10 @@ export function bootstrapCurve(input: CurveBootstrapInput & { level: number }): 
   return { ...outcome, intervals: columns.map((column) => percentileInterval(column, input.level)) };
 }
 
-/** The middle `level` of the values, by linear interpolation between order statistics (quantile type 7). Sorts in place. */
+/**
+ * The middle `level` of the values, by linear interpolation between order statistics (quantile type 7). Sorts in place.
+ * @example percentileInterval(Float64Array.of(5, 1, 2, 3, 4), 0.5) // { low: 2, high: 4 }
+ */
 export function percentileInterval(values: Float64Array, level: number): { low: number; high: number } {
   values.sort();
   const at = (share: number) => {

@@ -24,12 +24,18 @@ export interface CorrelatedValues {
   degreesOfFreedom: number;
 }
 
-/** Offsets to be fitted beside the curve: one fewer than the blocks, because they sum to 0. */
+/**
+ * Offsets to be fitted beside the curve: one fewer than the blocks, because they sum to 0.
+ * @internal
+ */
 export function offsetCount(data: CurveData): number {
   return Math.max(data.blockNames.length - 1, 0);
 }
 
-/** Multiplies a column of residuals or derivatives in place by the mixing of correlated values. */
+/**
+ * Multiplies a column of residuals or derivatives in place by the mixing of correlated values.
+ * @internal
+ */
 export function mixColumn({ mixing }: CorrelatedValues, column: Float64Array): void {
   mixing.forEach((row, i) => {
     let sum = 0;
@@ -51,6 +57,7 @@ export interface CurveColumns {
 /**
  * Checks the columns and numbers the blocks.
  * @throws RangeError if a column is empty, lengths differ, a value is not finite or a weight is not above 0
+ * @example curveData("fitCurve", { doses: [6, 3, 6], responses: [9, 5, 8] }).differentDoses // [3, 6]
  */
 export function curveData(routine: string, columns: CurveColumns): CurveData {
   const { doses, responses, weights, blocks } = columns;

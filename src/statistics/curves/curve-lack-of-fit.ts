@@ -21,6 +21,7 @@ export type LackOfFit =
  * F test of a fitted curve against pure error. With blocks, a dose effect that differs between blocks counts as lack of fit too.
  * @param residualSumOfSquares of the curve, with `parameterCount` parameters, block offsets included
  * @source NIST/SEMATECH e-Handbook of Statistical Methods, section 4.4.4.6
+ * @example lackOfFit(curveData("fitCurve", { doses: [0, 0, 1, 1, 2, 2], responses: [1, 2, 6, 7, 7, 9] }), 85 / 12, 2).f // 4.0833...
  */
 export function lackOfFit(data: CurveData, residualSumOfSquares: number, parameterCount: number): LackOfFit {
   const cells = replicateCells(data);

@@ -4,7 +4,10 @@ import { type CurveData, mixColumn, offsetCount } from "./curve-data.ts";
 import type { CurveForm, Held } from "./curve-form.ts";
 import type { LeastSquaresProblem } from "./levenberg-marquardt.ts";
 
-/** Writes the weighted columns of the block offsets (each block against the last). */
+/**
+ * Writes the weighted columns of the block offsets (each block against the last).
+ * @internal
+ */
 export function fillOffsetColumns(data: CurveData, columns: Float64Array[], from: number): void {
   const offsets = offsetCount(data);
   for (let j = 0; j < offsets; j++) {
@@ -16,7 +19,10 @@ export function fillOffsetColumns(data: CurveData, columns: Float64Array[], from
   }
 }
 
-/** The least-squares problem of a form with block offsets after its parameters; `held` keeps one parameter fixed. */
+/**
+ * The least-squares problem of a form with block offsets after its parameters; `held` keeps one parameter fixed.
+ * @internal
+ */
 export function curveProblem(form: CurveForm, data: CurveData, held?: Held): LeastSquaresProblem {
   const formCount = form.parameters.length;
   const offsets = offsetCount(data);
@@ -77,6 +83,7 @@ export interface KnownColumnsFit {
  * @param columnCount how many functions
  * @param fill writes the values of the functions at the i-th value
  * @param fixedPart a part of the response that is not fitted
+ * @internal
  */
 export function fitKnownColumns(
   data: CurveData,

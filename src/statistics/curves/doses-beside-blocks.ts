@@ -125,6 +125,7 @@ function ownMeans(data: CurveData, { doseOf }: Layout, meansOf: DosesBesideBlock
  *   be told apart
  * @source partitioned least squares: Frisch and Waugh 1933, Econometrica 1(4):387-401; generalised least squares on
  *   adjusted means: Searle 1987, Linear Models for Unbalanced Data, section 9.3 (from memory)
+ * @internal
  */
 export function dosesBesideBlocks(data: CurveData): DosesBesideBlocks | undefined {
   const offsets = offsetCount(data);

@@ -29,6 +29,7 @@ export interface NoEstimate {
 /**
  * Finds the least-squares parameters of a form.
  * @param starts starting values to search from; when they lead nowhere the form's own are tried
+ * @example estimateCurve(straightLine, curveData("fitCurve", { doses: [0, 1, 2], responses: [1, 3, 5] })).parameters // [1, 2]
  */
 export function estimateCurve(
   form: CurveForm,

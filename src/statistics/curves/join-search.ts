@@ -8,6 +8,7 @@ const mostIntervals = 60;
  * within one), then golden-section search round the two best places. Doses themselves are on the grid.
  * @param from position of the first dose that may be the join, among the different doses in ascending order
  * @param sumAt residual sum of squares with the join given; Infinity where there is no fit
+ * @internal
  */
 export function bestJoin(
   data: CurveData,

@@ -188,7 +188,10 @@ function covarianceOf({ kept, upper }: OrthogonalFactor<number, Float64Array>, c
   return covariance;
 }
 
-/** Whether the model and its derivatives have a value at these parameters, so that a search can start there. */
+/**
+ * Whether the model and its derivatives have a value at these parameters, so that a search can start there.
+ * @internal
+ */
 export function hasValueAt(problem: LeastSquaresProblem, parameters: ArrayLike<number>): boolean {
   const slopes = Array.from({ length: problem.parameterCount }, () => new Float64Array(problem.residualCount));
   return problem.evaluate(Float64Array.from(parameters), new Float64Array(problem.residualCount), slopes);

@@ -27,6 +27,7 @@ export interface ProfiledFit {
  * Profile-likelihood interval of a parameter: the values at which the best fit of all the others is not significantly worse.
  * @param critical the two-sided t quantile for the level and the residual degrees of freedom
  * @source profile t: Bates and Watts 1988, Nonlinear Regression Analysis and Its Applications, chapter 6
+ * @internal
  */
 export function profileInterval(fit: ProfiledFit, index: number, critical: number): ParameterInterval {
   const low = profileEnd(fit, index, critical, -1);

@@ -11,7 +11,10 @@ export interface ReplicateCells {
   withinDegreesOfFreedom: number;
 }
 
-/** Groups the values by dose, and by block where there are blocks. A fit to the cell means is the fit to the values. */
+/**
+ * Groups the values by dose, and by block where there are blocks. A fit to the cell means is the fit to the values.
+ * @internal
+ */
 export function replicateCells(data: CurveData): ReplicateCells {
   const numbers = new Map<string, number>();
   const members: number[][] = [];

@@ -11,6 +11,7 @@ import { fitKnownColumns } from "./curve-problem.ts";
  * @returns at most `keep` starts, smallest residual sum of squares first
  * @source the idea of projecting out linear parameters: Golub and Pereyra 1973, SIAM Journal on Numerical Analysis
  *   10(2):413-432
+ * @internal
  */
 export function startsByProjection(
   data: CurveData,
@@ -37,17 +38,26 @@ export function startsByProjection(
     .map(({ start }) => start!);
 }
 
-/** Values from `low` to `high` in equal ratios. */
+/**
+ * Values from `low` to `high` in equal ratios.
+ * @internal
+ */
 export function ratioGrid(low: number, high: number, count: number): number[][] {
   return Array.from({ length: count }, (_, i) => [low * (high / low) ** (i / (count - 1))]);
 }
 
-/** Largest dose less smallest. */
+/**
+ * Largest dose less smallest.
+ * @internal
+ */
 export function doseSpan(data: CurveData): number {
   return data.differentDoses.at(-1)! - data.differentDoses[0]!;
 }
 
-/** The smallest step between two different doses. */
+/**
+ * The smallest step between two different doses.
+ * @internal
+ */
 export function smallestStep(data: CurveData): number {
   let step = Number.POSITIVE_INFINITY;
   for (let i = 1; i < data.differentDoses.length; i++) {

@@ -16,6 +16,7 @@ export interface Deviations {
  * @param atLeast how many values are needed
  * @throws RangeError if there are fewer values or one is not finite
  * @source corrected two-pass algorithm: Chan, Golub and LeVeque 1983, The American Statistician 37(3):242-247
+ * @internal
  */
 export function deviationsFromMean(routine: string, values: ReadonlyArray<number>, atLeast: number): Deviations {
   requireSample(routine, "values", values, atLeast);
@@ -33,6 +34,7 @@ export function deviationsFromMean(routine: string, values: ReadonlyArray<number
 /**
  * A sum that carries along what rounding drops.
  * @source Neumaier 1974, Zeitschrift für Angewandte Mathematik und Mechanik 54(1):39-51
+ * @example compensatedSum([1e16, 1, -1e16]) // 1
  */
 export function compensatedSum(values: ArrayLike<number>): number {
   let sum = 0;
@@ -46,7 +48,10 @@ export function compensatedSum(values: ArrayLike<number>): number {
   return sum + dropped;
 }
 
-/** Sum of squares, scaled so that it neither overflows nor underflows on the way: `scale`² times `sum`. */
+/**
+ * Sum of squares, scaled so that it neither overflows nor underflows on the way: `scale`² times `sum`.
+ * @internal
+ */
 export function scaledSquares(deviations: Float64Array): { scale: number; sum: number } {
   let largest = 0;
   for (const deviation of deviations) largest = Math.max(largest, Math.abs(deviation));

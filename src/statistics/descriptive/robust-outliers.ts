@@ -45,6 +45,7 @@ const grouped = (labels: ReadonlyArray<string>): number[][] => {
  * @returns the furthest first; nothing for fewer than 8 values or where over half of them do not differ from what is expected
  * @source median polish: Tukey 1977, Exploratory Data Analysis; modified z: Iglewicz and Hoaglin 1993, How to Detect and
  *   Handle Outliers; NIST/SEMATECH e-Handbook, section 1.3.5.17. The scale is widened by √(n / (n - medians taken out)).
+ * @example robustOutliers([4, 5, 6, 5, 4, 6, 5, 40].map((value) => ({ value, row: "3 mL", column: "cook A" })), 3.5).length // 1
  */
 export function robustOutliers(values: ReadonlyArray<ExplainedValue>, threshold: number): Outlier[] {
   const rows = grouped(values.map(({ row }) => row));

@@ -19,6 +19,7 @@ export interface TTest extends Interval {
  * @param level confidence level of the interval
  * @param against the value under the null hypothesis
  * @throws RangeError if the standard error is 0: values without spread cannot be tested
+ * @internal
  */
 export function testEstimate(
   routine: string,

@@ -8,6 +8,7 @@ import { stirlingError } from "./stirling-error.ts";
  * @param a first shape, at least 40 and at least 4 b²
  * @param b second shape
  * @source DiDonato and Morris 1992, Algorithm 708, ACM Transactions on Mathematical Software 18(3):360-373, routine BGRAT
+ * @internal
  */
 export function betaLowerLargeShape(x: number, y: number, a: number, b: number): number {
   const scale = a + (b - 1) / 2;

@@ -5,6 +5,7 @@ import { betaLogitSlope, betaTails } from "./beta-tails.ts";
  * @param lower probability at or below the point, and upper = 1 - lower given on its own so that neither loses digits
  * @param a first shape, b second shape, finite and above 0
  * @source Newton's method on the logarithm of the nearer tail against the logit of x, kept inside a bracket (own derivation)
+ * @internal
  */
 export function betaQuantilePair(lower: number, upper: number, a: number, b: number): { x: number; y: number } {
   const useLower = lower <= upper;

@@ -14,6 +14,7 @@ export interface BetaTails {
  * @param x a number from 0 to 1, and y = 1 - x given on its own so that neither loses digits
  * @source Loader 2000, Fast and accurate computation of binomial probabilities (unpublished report), carried over to real
  *   a and b
+ * @internal
  */
 export function betaLogitSlope(x: number, y: number, a: number, b: number): number {
   const n = a + b;
@@ -28,6 +29,7 @@ export function betaLogitSlope(x: number, y: number, a: number, b: number): numb
  * @param x from 0 to 1, and y = 1 - x as accurately as it is known; a and b finite and above 0
  * @source power series and continued fraction: DiDonato and Morris 1992, Algorithm 708, ACM Transactions on Mathematical
  *   Software 18(3):360-373, routines BPSER and BFRAC; evaluating the fraction: Lentz 1976, Applied Optics 15(3):668-671
+ * @internal
  */
 export function betaTails(x: number, y: number, a: number, b: number): BetaTails {
   if (x <= 0) return { lower: 0, upper: 1 };

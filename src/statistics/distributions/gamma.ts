@@ -40,12 +40,18 @@ export function regularizedGammaQ(a: number, x: number): number {
   return gammaTails("regularizedGammaQ", a, x).upper;
 }
 
-/** x^a exp(-x) / Γ(a): the slope of P(a, x) against log x. */
+/**
+ * x^a exp(-x) / Γ(a): the slope of P(a, x) against log x.
+ * @internal
+ */
 export function gammaLogSlope(a: number, x: number): number {
   return Math.sqrt(a / (2 * Math.PI)) * Math.exp(-stirlingError(a) - devianceTerm(a, x));
 }
 
-/** Both tails of the gamma distribution, the smaller one computed directly. */
+/**
+ * Both tails of the gamma distribution, the smaller one computed directly.
+ * @internal
+ */
 export function gammaTails(routine: string, a: number, x: number): { lower: number; upper: number } {
   requirePositive(routine, "a", a);
   if (!(x >= 0)) throw new RangeError(`${routine}: x must be 0 or more; received ${x}`);

@@ -7,6 +7,7 @@ import { gammaLogSlope } from "./gamma.ts";
  * @param peak roughly where the integrand is largest, above 0
  * @returns ∫ value(s) density(s) ds; the trapezoidal rule on log s, whose error falls off exponentially with the step
  * @source rule: Trefethen and Weideman 2014, SIAM Review 56(3):385-458
+ * @internal
  */
 export function integrateOverSpread(degreesOfFreedom: number, value: (s: number) => number, peak = 1): number {
   if (degreesOfFreedom > 1e20) return value(1);

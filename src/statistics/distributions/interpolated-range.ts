@@ -44,6 +44,7 @@ function coefficientsFrom(from: number, upper: (w: number) => number): Float64Ar
  * @param count a whole number of 2 or more
  * @returns the upper tail, for w of 0 or more
  * @source Clenshaw 1955, Mathematical Tables and Other Aids to Computation 9(51):118-120 (summation)
+ * @example interpolatedRangeUpper(2)(0) // 1
  */
 export function interpolatedRangeUpper(count: number): (w: number) => number {
   const { direct, pieces } = tableOf(count);

@@ -16,7 +16,7 @@ import { tailQuantile } from "./tail-quantile.ts";
  * @throws RangeError if an argument is outside its range
  * @source Lenth 1989, algorithm AS 243, Applied Statistics 38(1):185-189: a Poisson mixture of incomplete beta functions;
  *   for t and noncentrality of opposite signs, where the mixture cancels, the defining integral
- * @example noncentralTCdf(0, 8, 0.7) // the normal chance of -0.7 or less, 0.24196365...
+ * @example noncentralTCdf(0, 8, 0.7) // 0.24196365...
  */
 export function noncentralTCdf(t: number, degreesOfFreedom: number, noncentrality: number): number {
   requireArguments("noncentralTCdf", t, degreesOfFreedom, noncentrality);

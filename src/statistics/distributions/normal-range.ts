@@ -13,6 +13,7 @@ export interface NormalRange {
  * @param count a whole number of 2 or more
  * @returns its two tails, by the trapezoidal rule over the smallest value, whose error falls off exponentially with the step
  * @source the integral: Hartley 1942, Biometrika 32:334-348 (from memory)
+ * @example normalRange(2).upper(0) // 1
  */
 export function normalRange(count: number): NormalRange {
   const step = Math.min(0.2, 0.7 / Math.sqrt(count));

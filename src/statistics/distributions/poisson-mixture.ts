@@ -6,6 +6,7 @@ import { gammaLogSlope } from "./gamma.ts";
  * @param mean of the Poisson weights, above 0
  * @param offset 0 for the Poisson distribution itself; 0.5 for its values half way between
  * @param value a number of 0 or more for each index, rising or falling steadily
+ * @internal
  */
 export function poissonMixture(mean: number, offset: number, value: (index: number) => number): number {
   const weight = (index: number): number => gammaLogSlope(index + 1, mean) / mean;

@@ -5,6 +5,7 @@
  * @returns the remainder, close to 1/(12 n) for large n; absolute error below 1e-15
  * @source Loader 2000, Fast and accurate computation of binomial probabilities (unpublished report); series: Abramowitz
  *   and Stegun 1964, 6.1.41
+ * @example stirlingError(1) // 0.08106146679532726
  */
 export function stirlingError(n: number): number {
   let remainder = 0;
@@ -40,6 +41,7 @@ function stepOfStirlingError(k: number): number {
  * @param m a number above 0
  * @returns a number of 0 or more
  * @source Loader 2000, Fast and accurate computation of binomial probabilities (unpublished report)
+ * @internal
  */
 export function devianceTerm(x: number, m: number): number {
   const difference = x - m;

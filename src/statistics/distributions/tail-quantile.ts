@@ -7,6 +7,7 @@ import { findRoot } from "./find-root.ts";
  * @param upperTail its complement, computed on its own
  * @param centre a first guess, and spread a first step away from it, above 0
  * @param floor where the variable's range begins, -Infinity if nowhere
+ * @internal
  */
 export function tailQuantile(
   p: number,

@@ -19,6 +19,7 @@ export interface BlockTable {
 /**
  * Sorts a layout into blocks and treatments.
  * @throws RangeError if columns differ in length, a value is not finite, or there are fewer than two treatments or blocks
+ * @internal
  */
 export function blockTable(routine: string, layout: BlockLayout): BlockTable {
   const { response, treatment, block } = layout;

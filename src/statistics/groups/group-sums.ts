@@ -13,6 +13,7 @@ export interface GroupSums {
 /**
  * Mean and sum of squared deviations of values taken as typed decimals. Everything is measured from the first value, so a
  * large common part costs no digits and equal values give exactly 0.
+ * @internal
  */
 export function groupSums(values: ReadonlyArray<number>): GroupSums {
   const origin = typedDecimal(values[0]!);
@@ -32,6 +33,7 @@ export function groupSums(values: ReadonlyArray<number>): GroupSums {
 /**
  * Sums of each of several groups.
  * @throws RangeError if there are fewer than two groups, one has fewer than `atLeast` values, or a value is not finite
+ * @internal
  */
 export function sumsOfGroups(
   routine: string,

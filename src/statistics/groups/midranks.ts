@@ -6,7 +6,10 @@ export interface Midranks {
   tieSum: number;
 }
 
-/** Ranks values from the smallest up. */
+/**
+ * Ranks values from the smallest up.
+ * @example midranks([5, 1, 5]) // { ranks: [2.5, 1, 2.5], tieSum: 6 }
+ */
 export function midranks(values: ArrayLike<number>): Midranks {
   const order = Int32Array.from({ length: values.length }, (_, i) => i).sort((a, b) => values[a]! - values[b]!);
   const ranks = new Float64Array(values.length);

@@ -77,7 +77,7 @@ export function randomisedBlocks(layout: BlockLayout, level = 0.95): RandomisedB
  * @returns above 1 when blocking paid
  * @throws RangeError if the design is not complete with one unit per cell, or the residual is 0
  * @source Gomez and Gomez 1984, Statistical Procedures for Agricultural Research, section 2.2.3 (from memory)
- * @example blockingEfficiency(analysis) // 3.0555..., with the analysis of randomisedBlocks
+ * @example blockingEfficiency(analysis) // 3.0555..., with the set-up of randomisedBlocks
  */
 export function blockingEfficiency(analysis: RandomisedBlocks): number {
   const b = analysis.blocks.degreesOfFreedom + 1;

@@ -15,6 +15,7 @@ export interface Cholesky {
  * @param matrix symmetric; only its lower triangle is read
  * @returns undefined if the matrix is not positive definite to working accuracy
  * @source Golub and Van Loan 2013, Matrix Computations, 4th edition, algorithm 4.2.1
+ * @example cholesky([Float64Array.of(4, 2), Float64Array.of(2, 3)]).solve([8, 8]) // [1, 2]
  */
 export function cholesky(matrix: Matrix): Cholesky | undefined {
   const size = matrix.length;

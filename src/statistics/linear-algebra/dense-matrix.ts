@@ -1,17 +1,26 @@
 /** A matrix as an array of rows. */
 export type Matrix = Float64Array[];
 
-/** A matrix of zeros. */
+/**
+ * A matrix of zeros.
+ * @example zeroMatrix(1, 2) // [[0, 0]]
+ */
 export function zeroMatrix(rows: number, columns: number): Matrix {
   return Array.from({ length: rows }, () => new Float64Array(columns));
 }
 
-/** Copies the leading rows and columns of a matrix. */
+/**
+ * Copies the leading rows and columns of a matrix.
+ * @example leadingBlock([Float64Array.of(1, 2), Float64Array.of(3, 4)], 1) // [[1]]
+ */
 export function leadingBlock(matrix: Matrix, size: number): Matrix {
   return Array.from({ length: size }, (_, row) => matrix[row]!.slice(0, size));
 }
 
-/** The sum of `factor` times each matrix; all are equally large. */
+/**
+ * The sum of `factor` times each matrix; all are equally large.
+ * @example weightedSum([[2, [Float64Array.of(1, 2)]], [3, [Float64Array.of(1, 0)]]]) // [[5, 4]]
+ */
 export function weightedSum(terms: ReadonlyArray<readonly [factor: number, matrix: Matrix]>): Matrix {
   const [, first] = terms[0]!;
   const sum = zeroMatrix(first.length, first[0]?.length ?? 0);
@@ -25,7 +34,10 @@ export function weightedSum(terms: ReadonlyArray<readonly [factor: number, matri
   return sum;
 }
 
-/** Matrix product. */
+/**
+ * Matrix product.
+ * @example multiply([Float64Array.of(1, 2)], [Float64Array.of(3), Float64Array.of(4)]) // [[11]]
+ */
 export function multiply(left: Matrix, right: Matrix): Matrix {
   const columns = right[0]?.length ?? 0;
   return left.map((row) => {
@@ -39,13 +51,19 @@ export function multiply(left: Matrix, right: Matrix): Matrix {
   });
 }
 
-/** Swaps rows and columns. */
+/**
+ * Swaps rows and columns.
+ * @example transpose([Float64Array.of(1, 2)]) // [[1], [2]]
+ */
 export function transpose(matrix: Matrix): Matrix {
   const columns = matrix[0]?.length ?? 0;
   return Array.from({ length: columns }, (_, j) => Float64Array.from(matrix, (row) => row[j]!));
 }
 
-/** The trace of a product, without forming the product. */
+/**
+ * The trace of a product, without forming the product.
+ * @example traceOfProduct([Float64Array.of(1, 2)], [Float64Array.of(3), Float64Array.of(4)]) // 11
+ */
 export function traceOfProduct(left: Matrix, right: Matrix): number {
   let sum = 0;
   for (let i = 0; i < left.length; i++) {
@@ -54,7 +72,10 @@ export function traceOfProduct(left: Matrix, right: Matrix): number {
   return sum;
 }
 
-/** left' matrix right */
+/**
+ * left' matrix right
+ * @example bilinear([1, 2], [Float64Array.of(1, 0), Float64Array.of(0, 3)], [1, 1]) // 7
+ */
 export function bilinear(left: ArrayLike<number>, matrix: Matrix, right: ArrayLike<number>): number {
   let sum = 0;
   for (let i = 0; i < left.length; i++) {
@@ -65,7 +86,10 @@ export function bilinear(left: ArrayLike<number>, matrix: Matrix, right: ArrayLi
   return sum;
 }
 
-/** Matrix times a column. */
+/**
+ * Matrix times a column.
+ * @example multiplyVector([Float64Array.of(1, 2)], [3, 4]) // [11]
+ */
 export function multiplyVector(matrix: Matrix, vector: ArrayLike<number>): Float64Array {
   return Float64Array.from(matrix, (row) => {
     let sum = 0;
@@ -74,7 +98,13 @@ export function multiplyVector(matrix: Matrix, vector: ArrayLike<number>): Float
   });
 }
 
-/** Adds factor * a b' to a matrix in place. */
+/**
+ * Adds factor * a b' to a matrix in place.
+ * @example
+ * const sum = zeroMatrix(1, 2);
+ * addOuter(sum, 2, [1], [3, 4]);
+ * sum // [[6, 8]]
+ */
 export function addOuter(target: Matrix, factor: number, a: ArrayLike<number>, b: ArrayLike<number>): void {
   for (let i = 0; i < target.length; i++) {
     const scaled = factor * a[i]!;
@@ -83,12 +113,21 @@ export function addOuter(target: Matrix, factor: number, a: ArrayLike<number>, b
   }
 }
 
-/** A square matrix held row after row, for sums over very many groups. */
+/**
+ * A square matrix held row after row, for sums over very many groups.
+ * @example flatMatrix(2) // [0, 0, 0, 0]
+ */
 export function flatMatrix(size: number): Float64Array {
   return new Float64Array(size * size);
 }
 
-/** Adds factor * a b' to a square matrix held row after row. */
+/**
+ * Adds factor * a b' to a square matrix held row after row.
+ * @example
+ * const sum = flatMatrix(2);
+ * addOuterFlat(sum, 1, Float64Array.of(1, 2), Float64Array.of(3, 4));
+ * sum // [3, 4, 6, 8]
+ */
 export function addOuterFlat(target: Float64Array, factor: number, a: Float64Array, b: Float64Array): void {
   const size = a.length;
   for (let i = 0, place = 0; i < size; i++) {
@@ -97,7 +136,10 @@ export function addOuterFlat(target: Float64Array, factor: number, a: Float64Arr
   }
 }
 
-/** The rows of a square matrix held row after row. */
+/**
+ * The rows of a square matrix held row after row.
+ * @example rowsOfFlat(Float64Array.of(1, 2, 3, 4)) // [[1, 2], [3, 4]]
+ */
 export function rowsOfFlat(flat: Float64Array): Matrix {
   const size = Math.round(Math.sqrt(flat.length));
   return Array.from({ length: size }, (_, row) => flat.slice(row * size, (row + 1) * size));

@@ -19,11 +19,18 @@ export interface DoubleDoubleColumn {
   low: Float64Array;
 }
 
+/**
+ * A column of zeros.
+ * @example emptyColumn(2).high // [0, 0]
+ */
 export function emptyColumn(length: number): DoubleDoubleColumn {
   return { high: new Float64Array(length), low: new Float64Array(length) };
 }
 
-/** The decimals that the values were typed as. */
+/**
+ * The decimals that the values were typed as.
+ * @example columnOf([0.1]).low // [-5.551115123125783e-18]
+ */
 export function columnOf(values: ArrayLike<number>): DoubleDoubleColumn {
   const column = emptyColumn(values.length);
   for (let i = 0; i < values.length; i++) {
@@ -33,20 +40,38 @@ export function columnOf(values: ArrayLike<number>): DoubleDoubleColumn {
   return column;
 }
 
+/**
+ * The same numbers in arrays of their own.
+ * @example copyColumn(columnOf([1, 2])).high // [1, 2]
+ */
 export function copyColumn(column: DoubleDoubleColumn): DoubleDoubleColumn {
   return { high: column.high.slice(), low: column.low.slice() };
 }
 
+/**
+ * One number of a column.
+ * @example entry(columnOf([1, 2]), 1) // { high: 2, low: 0 }
+ */
 export function entry(column: DoubleDoubleColumn, index: number): DoubleDouble {
   return { high: column.high[index]!, low: column.low[index]! };
 }
 
+/**
+ * Writes one number of a column.
+ * @example
+ * const column = emptyColumn(1);
+ * setEntry(column, 0, { high: 3, low: 0 });
+ * column.high // [3]
+ */
 export function setEntry(column: DoubleDoubleColumn, index: number, value: DoubleDouble): void {
   column.high[index] = value.high;
   column.low[index] = value.low;
 }
 
-/** A column of the entries given. */
+/**
+ * A column of the entries given.
+ * @example columnOfEntries([{ high: 2, low: 0 }]).high // [2]
+ */
 export function columnOfEntries(entries: ReadonlyArray<DoubleDouble>): DoubleDoubleColumn {
   const column = emptyColumn(entries.length);
   entries.forEach((value, i) => {
@@ -55,14 +80,20 @@ export function columnOfEntries(entries: ReadonlyArray<DoubleDouble>): DoubleDou
   return column;
 }
 
-/** Entry by entry product of two columns of one length. */
+/**
+ * Entry by entry product of two columns of one length.
+ * @example columnProduct(columnOf([2, 3]), columnOf([4, 5])).high // [8, 15]
+ */
 export function columnProduct(a: DoubleDoubleColumn, b: DoubleDoubleColumn): DoubleDoubleColumn {
   const product = emptyColumn(a.high.length);
   for (let i = 0; i < a.high.length; i++) setEntry(product, i, multiply(entry(a, i), entry(b, i)));
   return product;
 }
 
-/** Sum of a[i] × b[i] from row `from` on. */
+/**
+ * Sum of a[i] × b[i] from row `from` on.
+ * @example dotProduct(columnOf([2, 3]), columnOf([4, 5])).high // 23
+ */
 export function dotProduct(a: DoubleDoubleColumn, b: DoubleDoubleColumn, from = 0): DoubleDouble {
   const { high: aHigh, low: aLow } = a;
   const { high: bHigh, low: bLow } = b;
@@ -89,7 +120,13 @@ export function dotProduct(a: DoubleDoubleColumn, b: DoubleDoubleColumn, from = 
   return { high: sum, low: carry };
 }
 
-/** target[i] -= factor × source[i] from row `from` on. */
+/**
+ * target[i] -= factor × source[i] from row `from` on.
+ * @example
+ * const column = columnOf([5, 5]);
+ * subtractMultiple(column, { high: 2, low: 0 }, columnOf([1, 2]));
+ * column.high // [3, 1]
+ */
 export function subtractMultiple(
   target: DoubleDoubleColumn,
   factor: DoubleDouble,
@@ -120,7 +157,10 @@ export function subtractMultiple(
   }
 }
 
-/** Euclidean length from row `from` on. */
+/**
+ * Euclidean length from row `from` on.
+ * @example columnLength(columnOf([3, 4])).high // 5
+ */
 export function columnLength(column: DoubleDoubleColumn, from = 0): DoubleDouble {
   return squareRoot(dotProduct(column, column, from));
 }

@@ -10,7 +10,11 @@ export const splitter = 134217729;
 export const zero: DoubleDouble = { high: 0, low: 0 };
 export const one: DoubleDouble = { high: 1, low: 0 };
 
-/** a + b without error. @source Knuth, The Art of Computer Programming 2, section 4.2.2 (from memory) */
+/**
+ * a + b without error.
+ * @source Knuth, The Art of Computer Programming 2, section 4.2.2 (from memory)
+ * @example exactSum(1e16, 1) // { high: 1e16, low: 1 }
+ */
 export function exactSum(a: number, b: number): DoubleDouble {
   const high = a + b;
   const part = high - a;
@@ -20,6 +24,7 @@ export function exactSum(a: number, b: number): DoubleDouble {
 /**
  * a × b without error, as long as neither is near the ends of the range of numbers.
  * @source Dekker 1971, Numerische Mathematik 18(3):224-242
+ * @example exactProduct(3, 4) // { high: 12, low: 0 }
  */
 export function exactProduct(a: number, b: number): DoubleDouble {
   const high = a * b;
@@ -38,6 +43,10 @@ function normal(high: number, low: number): DoubleDouble {
   return { high: sum, low: low - (sum - high) };
 }
 
+/**
+ * a + b.
+ * @example add({ high: 1e16, low: 1 }, { high: -1e16, low: 0 }) // { high: 1, low: 0 }
+ */
 export function add(a: DoubleDouble, b: DoubleDouble): DoubleDouble {
   const highs = exactSum(a.high, b.high);
   const lows = exactSum(a.low, b.low);
@@ -45,20 +54,35 @@ export function add(a: DoubleDouble, b: DoubleDouble): DoubleDouble {
   return normal(first.high, first.low + lows.low);
 }
 
+/**
+ * -a.
+ * @example negate({ high: 2, low: 1e-17 }) // { high: -2, low: -1e-17 }
+ */
 export function negate(a: DoubleDouble): DoubleDouble {
   return { high: -a.high, low: -a.low };
 }
 
+/**
+ * a - b.
+ * @example subtract({ high: 3, low: 0 }, { high: 1, low: 0 }) // { high: 2, low: 0 }
+ */
 export function subtract(a: DoubleDouble, b: DoubleDouble): DoubleDouble {
   return add(a, negate(b));
 }
 
+/**
+ * a × b.
+ * @example multiply({ high: 3, low: 0 }, { high: 4, low: 0 }) // { high: 12, low: 0 }
+ */
 export function multiply(a: DoubleDouble, b: DoubleDouble): DoubleDouble {
   const product = exactProduct(a.high, b.high);
   return normal(product.high, product.low + (a.high * b.low + a.low * b.high));
 }
 
-/** a / b by two corrections of the quotient of the leading parts. */
+/**
+ * a / b by two corrections of the quotient of the leading parts.
+ * @example multiply(divide({ high: 1, low: 0 }, { high: 3, low: 0 }), { high: 3, low: 0 }) // { high: 1, low: 0 }
+ */
 export function divide(a: DoubleDouble, b: DoubleDouble): DoubleDouble {
   const first = a.high / b.high;
   const rest = subtract(a, multiply({ high: first, low: 0 }, b));
@@ -68,19 +92,28 @@ export function divide(a: DoubleDouble, b: DoubleDouble): DoubleDouble {
   return normal(quotient.high, quotient.low + last);
 }
 
-/** Square root of a value of 0 or more, by one Newton step from the root of the leading part. */
+/**
+ * Square root of a value of 0 or more, by one Newton step from the root of the leading part.
+ * @example squareRoot({ high: 9, low: 0 }) // { high: 3, low: 0 }
+ */
 export function squareRoot(a: DoubleDouble): DoubleDouble {
   if (a.high <= 0) return zero;
   const root = Math.sqrt(a.high);
   return normal(root, subtract(a, exactProduct(root, root)).high / (2 * root));
 }
 
-/** The nearest ordinary number. */
+/**
+ * The nearest ordinary number.
+ * @example toNumber({ high: 2, low: 1e-20 }) // 2
+ */
 export function toNumber(a: DoubleDouble): number {
   return a.high + a.low;
 }
 
-/** Sum of the squares of some numbers. */
+/**
+ * Sum of the squares of some numbers.
+ * @example sumOfSquares([{ high: 3, low: 0 }, { high: 4, low: 0 }]).high // 25
+ */
 export function sumOfSquares(values: Iterable<DoubleDouble>): DoubleDouble {
   let sum = zero;
   for (const value of values) sum = add(sum, multiply(value, value));

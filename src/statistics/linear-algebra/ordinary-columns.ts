@@ -1,13 +1,19 @@
 import type { ColumnArithmetic } from "./column-arithmetic.ts";
 
-/** Sum of products, from row `from` on. */
+/**
+ * Sum of products, from row `from` on.
+ * @example dot(Float64Array.of(1, 2), Float64Array.of(3, 4)) // 11
+ */
 export function dot(a: Float64Array, b: Float64Array, from = 0): number {
   let sum = 0;
   for (let i = from; i < a.length; i++) sum += a[i]! * b[i]!;
   return sum;
 }
 
-/** Euclidean length from row `from` on; values too large or too small to square are scaled first. */
+/**
+ * Euclidean length from row `from` on; values too large or too small to square are scaled first.
+ * @example euclideanLength(Float64Array.of(3e200, 4e200)) // 5e200
+ */
 export function euclideanLength(column: Float64Array, from = 0): number {
   let largest = 0;
   for (let i = from; i < column.length; i++) largest = Math.max(largest, Math.abs(column[i]!));

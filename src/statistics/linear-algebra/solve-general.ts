@@ -7,6 +7,10 @@ import type { Matrix } from "./dense-matrix.ts";
  * @returns the log of the determinant's absolute value
  * @throws RangeError if the matrix is singular
  * @source Golub and Van Loan 1996, Matrix Computations, 3rd edition, algorithm 3.4.1
+ * @example
+ * const right = [Float64Array.of(4), Float64Array.of(3)];
+ * solveGeneral([Float64Array.of(0, 2), Float64Array.of(1, 0)], right);
+ * right // [[3], [2]]
  */
 export function solveGeneral(matrix: Matrix, right: Matrix): number {
   const size = matrix.length;

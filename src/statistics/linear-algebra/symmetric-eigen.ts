@@ -6,6 +6,7 @@ import { type Matrix, zeroMatrix } from "./dense-matrix.ts";
  * @returns values in no particular order; vectors[k] is the unit vector that belongs to values[k]
  * @throws RangeError if the rotations do not settle in 100 sweeps
  * @source Golub and Van Loan 1996, Matrix Computations, 3rd edition, algorithm 8.4.3
+ * @example symmetricEigen([Float64Array.of(2, 1), Float64Array.of(1, 2)]).values // [1, 3]
  */
 export function symmetricEigen(matrix: Matrix): { values: number[]; vectors: Matrix } {
   const size = matrix.length;

@@ -29,7 +29,10 @@ export function decimalRemainder(value: number): number {
   return (whole - stored.high - stored.low) / power;
 }
 
-/** The decimal a number was typed as, to 32 digits. */
+/**
+ * The decimal a number was typed as, to 32 digits.
+ * @example typedDecimal(0.1) // { high: 0.1, low: -5.551115123125783e-18 }
+ */
 export function typedDecimal(value: number): DoubleDouble {
   return { high: value, low: decimalRemainder(value) };
 }

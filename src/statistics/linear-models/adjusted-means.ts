@@ -49,7 +49,7 @@ export function adjustedMeans(
  * @param factor name of a factor in the model; at, level as for `adjustedMeans`
  * @throws RangeError as `adjustedMeans`
  * @source as {@link adjustedMeans}
- * @example adjustedDifferences(model, "cook")[0].difference.estimate // 5, with the model of adjustedMeans
+ * @example adjustedDifferences(model, "cook")[0].difference.estimate // 5, with the set-up of adjustedMeans
  */
 export function adjustedDifferences(
   model: LinearModel,

@@ -26,7 +26,10 @@ export type TermValues = ReadonlyMap<string, ReadonlyArray<number> | ReadonlyArr
  */
 export type FactorCoding = "reference" | "deviation";
 
-/** Lays out a design for any rows: an intercept if wanted, then the columns of each term in the order given. */
+/**
+ * Lays out a design for any rows: an intercept if wanted, then the columns of each term in the order given.
+ * @internal
+ */
 export function designColumns(
   codings: ReadonlyArray<TermCoding>,
   values: TermValues,

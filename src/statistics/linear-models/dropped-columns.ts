@@ -14,7 +14,10 @@ export interface DroppedColumn {
 /** Smaller multiples are rounding of a column that does not take part. */
 const negligible = 1e-9;
 
-/** Says in words what each dependent column equals. */
+/**
+ * Says in words what each dependent column equals.
+ * @internal
+ */
 export function droppedColumns(columns: ReadonlyArray<DesignColumn>, factor: DoubleDoubleFactor): DroppedColumn[] {
   return factor.dependent.map(({ column, multiples }) => {
     const parts = multiples

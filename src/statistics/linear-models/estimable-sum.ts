@@ -22,6 +22,7 @@ export interface EstimatedSum {
  * Value and spread of a weighted sum of the coefficients of all columns, dropped ones included.
  * @param weights one per column of the design
  * @throws RangeError if the sum leans on a dropped column in a way the data cannot tell
+ * @internal
  */
 export function estimableSum(routine: string, model: LinearModel, weights: ReadonlyArray<DoubleDouble>): EstimatedSum {
   const { factor, columns } = model.working;
@@ -44,7 +45,10 @@ export function estimableSum(routine: string, model: LinearModel, weights: Reado
   return keptSum(model, kept);
 }
 
-/** Value and spread of a weighted sum of the coefficients that were kept, in their order. */
+/**
+ * Value and spread of a weighted sum of the coefficients that were kept, in their order.
+ * @internal
+ */
 export function keptSum(model: LinearModel, weights: ReadonlyArray<DoubleDouble>): EstimatedSum {
   const { factor, estimates } = model.working;
   let estimate = zero;

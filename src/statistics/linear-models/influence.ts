@@ -22,7 +22,10 @@ export const fullLeverage = 1 - 1e-10;
 
 const bases = new WeakMap<DoubleDoubleFactor, DoubleDoubleColumn[]>();
 
-/** Perpendicular columns of unit length that span the design, one per kept column; worked out once for a factor. */
+/**
+ * Perpendicular columns of unit length that span the design, one per kept column; worked out once for a factor.
+ * @example orthonormalBasis(model.working.factor).length // 2, with the set-up of linearModel
+ */
 export function orthonormalBasis(factor: DoubleDoubleFactor): DoubleDoubleColumn[] {
   const known = bases.get(factor);
   if (known !== undefined) return known;
@@ -35,7 +38,10 @@ export function orthonormalBasis(factor: DoubleDoubleFactor): DoubleDoubleColumn
   return basis;
 }
 
-/** Squared length of each row of the orthonormal basis of the design: the diagonal of the hat matrix. */
+/**
+ * Squared length of each row of the orthonormal basis of the design: the diagonal of the hat matrix.
+ * @example leverages(model)[0] // 0.7, with the set-up of linearModel
+ */
 export function leverages(model: LinearModel): number[] {
   const { factor } = model.working;
   const sums = new Float64Array(factor.rows);
@@ -52,7 +58,7 @@ export function leverages(model: LinearModel): number[] {
  *   would look like without its own help is then not defined (use `leverages` to find it)
  * @source studentised residuals: Cook and Weisberg 1982, Residuals and Influence in Regression, 18-20; distance: Cook
  *   1977, Technometrics 19(1):15-18
- * @example influence(model)[0].cooksDistance // 0.1111..., with the model of linearModel
+ * @example influence(model)[0].cooksDistance // 0.1111..., with the set-up of linearModel
  */
 export function influence(model: LinearModel): RowInfluence[] {
   const df = model.residual.degreesOfFreedom;

@@ -32,7 +32,7 @@ export interface ContrastEstimate {
  * @param level of the interval; the model's unless stated
  * @throws RangeError if a name is not a coefficient or was dropped, a weight is not finite or all are 0
  * @source Seber and Lee 2003, Linear Regression Analysis, chapter 4
- * @example linearContrast(model, { "cook: B": 1, "cook: C": -1 }).estimate // 3, with the model of adjustedMeans
+ * @example linearContrast(model, { "cook: B": 1, "cook: C": -1 }).estimate // 3, with the set-up of adjustedMeans
  */
 export function linearContrast(model: LinearModel, weights: CoefficientWeights, level = model.level): ContrastEstimate {
   requireOpenProbability("linearContrast", "level", level);
@@ -40,6 +40,10 @@ export function linearContrast(model: LinearModel, weights: CoefficientWeights, 
   return contrastEstimate(model, estimate, spread, level);
 }
 
+/**
+ * A part of the fit's summary: the estimate with its standard error, t and limits.
+ * @internal
+ */
 export function contrastEstimate(
   model: LinearModel,
   estimate: number,
@@ -67,7 +71,7 @@ export function contrastEstimate(
  * @param contrasts linearly independent, each as for `linearContrast`
  * @throws RangeError as `linearContrast`, or if there is no contrast or one follows from the others
  * @source Seber and Lee 2003, Linear Regression Analysis, chapter 4
- * @example jointContrastTest(model, [{ "cook: B": 1 }, { "cook: C": 1 }]).f // 3.1666..., with the model of adjustedMeans
+ * @example jointContrastTest(model, [{ "cook: B": 1 }, { "cook: C": 1 }]).f // 3.1666..., with the set-up of adjustedMeans
  */
 export function jointContrastTest(
   model: LinearModel,

@@ -40,6 +40,7 @@ const sameValues = (a: ReadonlyArray<number>, b: ReadonlyArray<number>): boolean
  * @param rows how many values each must have
  * @throws RangeError if names repeat, a column's length differs, a number is not finite or too large to square, an exponent
  *   is not a whole number of 2 or more, a reference is not a level, or an interaction names a term not listed before it
+ * @internal
  */
 export function termCodings(routine: string, terms: ReadonlyArray<ModelTerm>, rows: number): TermCoding[] {
   const codings: TermCoding[] = [];

@@ -31,7 +31,7 @@ export interface Prediction {
  * @throws RangeError if a term is missing or unknown, a level was not in the data, a number is not finite, or the data
  *   cannot tell the mean there because columns were dropped
  * @source NIST/SEMATECH e-Handbook of Statistical Methods, section 4.5.1.1
- * @example meanAt(model, { dose: 1.5 }).estimate // 4.125, with the model of linearModel
+ * @example meanAt(model, { dose: 1.5 }).estimate // 4.125, with the set-up of linearModel
  */
 export function meanAt(model: LinearModel, setting: Setting, level = model.level): ContrastEstimate {
   return averageOverSettings("meanAt", model, [setting], level);
@@ -44,7 +44,7 @@ export function meanAt(model: LinearModel, setting: Setting, level = model.level
  * @param weight of the new observation in a weighted model; 1 unless stated
  * @throws RangeError as `meanAt`, or if the weight is not above 0
  * @source NIST/SEMATECH e-Handbook of Statistical Methods, section 4.5.1.2
- * @example predictAt(model, { dose: 1.5 }).upper // 5.5479..., with the model of linearModel
+ * @example predictAt(model, { dose: 1.5 }).upper // 5.5479..., with the set-up of linearModel
  */
 export function predictAt(model: LinearModel, setting: Setting, level = model.level, weight = 1): Prediction {
   requirePositive("predictAt", "weight", weight);
@@ -55,7 +55,10 @@ export function predictAt(model: LinearModel, setting: Setting, level = model.le
   return { estimate, lower: estimate - half, upper: estimate + half, standardError, degreesOfFreedom, level };
 }
 
-/** The plain average of the mean responses at several settings. */
+/**
+ * The plain average of the mean responses at several settings.
+ * @internal
+ */
 export function averageOverSettings(
   routine: string,
   model: LinearModel,
@@ -67,7 +70,10 @@ export function averageOverSettings(
   return contrastEstimate(model, estimate, spread, level);
 }
 
-/** The average over settings of the row of the design at each. */
+/**
+ * The average over settings of the row of the design at each.
+ * @internal
+ */
 export function averageRow(routine: string, model: LinearModel, settings: ReadonlyArray<Setting>): DoubleDouble[] {
   const { codings, intercept } = model.working;
   for (const setting of settings) requireSetting(routine, codings, setting);

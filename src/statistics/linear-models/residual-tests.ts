@@ -10,7 +10,7 @@ import { interceptName } from "./model-term.ts";
  *   0 when they drift together, towards 4 when they alternate
  * @throws RangeError if the fit is exact
  * @source Durbin and Watson 1950, Biometrika 37(3/4):409-428
- * @example durbinWatson(model) // 2.9, with the model of linearModel
+ * @example durbinWatson(model) // 2.9, with the set-up of linearModel
  */
 export function durbinWatson(model: LinearModel): number {
   requireResiduals("durbinWatson", model);
@@ -29,7 +29,7 @@ export function durbinWatson(model: LinearModel): number {
  * @throws RangeError if the fit is exact, weighted or without intercept, or has no column besides the intercept
  * @source Breusch and Pagan 1979, Econometrica 47(5):1287-1294; studentized by Koenker 1981, Journal of Econometrics
  *   17(1):107-112
- * @example breuschPaganTest(model).statistic // 1.1180..., with the model of linearModel
+ * @example breuschPaganTest(model).statistic // 1.1180..., with the set-up of linearModel
  */
 export function breuschPaganTest(model: LinearModel): { statistic: number; degreesOfFreedom: number; p: number } {
   const routine = "breuschPaganTest";

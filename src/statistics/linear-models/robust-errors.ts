@@ -17,7 +17,7 @@ export type RobustKind = "HC0" | "HC1" | "HC2" | "HC3";
  *   degrees of freedom
  * @throws RangeError for HC2 and HC3 if a row has leverage 1, where its variance cannot be judged
  * @source White 1980, Econometrica 48(4):817-838; MacKinnon and White 1985, Journal of Econometrics 29(3):305-325
- * @example robustStandardErrors(model, "HC3")[1].standardError // 0.21261..., with the model of linearModel
+ * @example robustStandardErrors(model, "HC3")[1].standardError // 0.21261..., with the set-up of linearModel
  */
 export function robustStandardErrors(model: LinearModel, kind: RobustKind): Coefficient[] {
   const { factor, weights } = model.working;

@@ -21,7 +21,7 @@ export interface TermTest {
  * Analysis of variance with each term adjusted for the terms before it; the sums of squares add up to the regression's.
  * @returns one line per term in the order given; a term all of whose columns were dropped has no line
  * @source extra sums of squares: Seber and Lee 2003, Linear Regression Analysis, sections 3.7 to 3.9
- * @example sequentialTests(model)[0].sumOfSquares // 21.0125, with the model of linearModel
+ * @example sequentialTests(model)[0].sumOfSquares // 21.0125, with the set-up of linearModel
  */
 export function sequentialTests(model: LinearModel): TermTest[] {
   const { factor, rotated, columns, codings } = model.working;
@@ -40,7 +40,7 @@ export function sequentialTests(model: LinearModel): TermTest[] {
  * @returns one line per term; a term the others already determine has no line
  * @source Yates 1934, Journal of the American Statistical Association 29(185):51-66; Nelder 1977, Journal of the Royal
  *   Statistical Society A 140(1):48-77
- * @example marginalTests(model)[0].f // 240.142..., with the model of linearModel
+ * @example marginalTests(model)[0].f // 240.142..., with the set-up of linearModel
  */
 export function marginalTests(model: LinearModel): TermTest[] {
   const { factor, codings, columns } = model.working;
@@ -59,7 +59,7 @@ export function marginalTests(model: LinearModel): TermTest[] {
  * @returns one line per term; a term the others already determine has no line
  * @throws RangeError if the model has no intercept, or an interaction of factors has empty cells, where these effects mean nothing
  * @source Yates 1934, Journal of the American Statistical Association 29(185):51-66
- * @example adjustedForAllTests(model)[0].f // 240.142..., with the model of linearModel
+ * @example adjustedForAllTests(model)[0].f // 240.142..., with the set-up of linearModel
  */
 export function adjustedForAllTests(model: LinearModel): TermTest[] {
   const { factor, codings, values, intercept, rootWeights } = model.working;

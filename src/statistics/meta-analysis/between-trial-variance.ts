@@ -7,7 +7,10 @@ export interface TrialEstimates {
 /** How the variance between trials is estimated. */
 export type BetweenTrialMethod = "REML" | "DerSimonian-Laird";
 
-/** Weighted mean with weights 1 / (variance + between). */
+/**
+ * Weighted mean with weights 1 / (variance + between).
+ * @example weightedMean({ estimates: [1, 3], variances: [1, 1] }, 0).mean // 2
+ */
 export function weightedMean(
   trials: TrialEstimates,
   between: number,
@@ -18,7 +21,10 @@ export function weightedMean(
   return { mean, weights, total };
 }
 
-/** Cochran's Q: weighted squared deviations from the mean that takes the trials to agree. */
+/**
+ * Cochran's Q: weighted squared deviations from the mean that takes the trials to agree.
+ * @example cochranQ({ estimates: [1, 3], variances: [1, 1] }) // 2
+ */
 export function cochranQ(trials: TrialEstimates): number {
   const { mean, weights } = weightedMean(trials, 0);
   return trials.estimates.reduce((sum, estimate, k) => sum + weights[k]! * (estimate - mean) ** 2, 0);
@@ -27,6 +33,7 @@ export function cochranQ(trials: TrialEstimates): number {
 /**
  * Variance between trials from the excess of Q over its mean; 0 when there is none.
  * @source DerSimonian and Laird 1986, Controlled Clinical Trials 7(3):177-188
+ * @example derSimonianLaird({ estimates: [1, 3], variances: [1, 1] }) // 1
  */
 export function derSimonianLaird(trials: TrialEstimates): number {
   const { weights, total } = weightedMean(trials, 0);
@@ -34,7 +41,10 @@ export function derSimonianLaird(trials: TrialEstimates): number {
   return Math.max(0, (cochranQ(trials) - (weights.length - 1)) / (total - squares / total));
 }
 
-/** Restricted deviance at a variance between trials, less a constant; and its slope. */
+/**
+ * Restricted deviance at a variance between trials, less a constant; and its slope.
+ * @internal
+ */
 export function restrictedDeviance(trials: TrialEstimates, between: number): { deviance: number; slope: number } {
   const { mean, weights, total } = weightedMean(trials, between);
   let deviance = Math.log(total);
@@ -47,7 +57,10 @@ export function restrictedDeviance(trials: TrialEstimates, between: number): { d
   return { deviance, slope };
 }
 
-/** Spread of the estimates: an upper bound to start a search for the variance between trials from. */
+/**
+ * Spread of the estimates: an upper bound to start a search for the variance between trials from.
+ * @internal
+ */
 export function spreadOf(trials: TrialEstimates): number {
   const mean = trials.estimates.reduce((sum, estimate) => sum + estimate / trials.estimates.length, 0);
   return trials.estimates.reduce((sum, estimate) => sum + (estimate - mean) ** 2, 0);
@@ -57,6 +70,7 @@ export function spreadOf(trials: TrialEstimates): number {
  * Variance between trials by restricted maximum likelihood: the lowest point of the deviance over a grid, then the root of its
  * slope by halving; 0 when the deviance is least there.
  * @source Viechtbauer 2005, Journal of Educational and Behavioral Statistics 30(3):261-293
+ * @internal
  */
 export function restrictedMaximumLikelihood(trials: TrialEstimates): number {
   const smallest = Math.min(...trials.variances);

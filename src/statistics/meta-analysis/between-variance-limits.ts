@@ -21,6 +21,7 @@ function varianceWhere(trials: TrialEstimates, q: number): number {
 /**
  * Limits of the variance between trials: the variances at which the generalised Q takes its upper and lower quantile.
  * @source Viechtbauer 2007, Statistics in Medicine 26(1):37-52
+ * @internal
  */
 export function betweenVarianceLimits(
   trials: TrialEstimates,

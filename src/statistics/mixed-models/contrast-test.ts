@@ -75,7 +75,7 @@ function requireWeights(routine: string, fit: MixedModel, weights: ReadonlyArray
  * @param weights one per entry of `fit.coefficientNames`
  * @throws RangeError if a weight is missing or not finite, all are 0, or Kenward-Roger is asked of an ML fit
  * @source Kenward and Roger 1997, Biometrics 53(3):983-997; Satterthwaite 1946, Biometrics Bulletin 2(6):110-114
- * @example contrastTest(fit, [0, 1, -1]).lower // difference of the second and third coefficient, lower limit
+ * @example contrastTest(fit, [0, 1, -1]).estimate // -3.5, with the set-up of fitMixedModel
  */
 export function contrastTest(
   fit: MixedModel,
@@ -119,6 +119,7 @@ export function contrastTest(
  * @throws RangeError as `contrastTest`, or if there is no row
  * @source Kenward and Roger 1997, Biometrics 53(3):983-997; Fai and Cornelius 1996, Journal of Statistical Computation
  *   and Simulation 54(4):363-378
+ * @example jointTest(fit, [[0, 1, 0], [0, 0, 1]]).numeratorDf // 2, with the set-up of fitMixedModel
  */
 export function jointTest(
   fit: MixedModel,

@@ -11,6 +11,7 @@ export const mostCrossedGroups = 1500;
  * @param columns fixed-effect columns followed by the response
  * @throws RangeError if there are more than `mostCrossedGroups` groups in all
  * @source Harville 1977, Journal of the American Statistical Association 72(358):320-338
+ * @internal
  */
 export function crossedGroupings(
   columns: ReadonlyArray<Float64Array>,

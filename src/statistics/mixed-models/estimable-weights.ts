@@ -6,6 +6,7 @@ import type { FixedColumn, FixedDesign } from "./fixed-design.ts";
  * @param weightOf weight of each design column
  * @returns undefined when the columns left out would matter: the combination has no estimate in these data
  * @source Searle 1971, Linear Models, section 5.4, estimable functions (from memory)
+ * @internal
  */
 export function estimableWeights(
   design: FixedDesign,

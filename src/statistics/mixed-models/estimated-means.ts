@@ -32,7 +32,7 @@ function combinations(design: FixedDesign, factors: ReadonlyArray<string>): Reco
  * @throws RangeError if a name is no factor of the model, `at` names no number term, or a mean has no estimate because
  *   its cell holds no observation; and as `contrastTest`
  * @source Searle, Speed and Milliken 1980, The American Statistician 34(4):216-221
- * @example estimatedMeans(fit, ["machine"])[0].estimate
+ * @example estimatedMeans(fit, ["dose"])[0].estimate // 24.5, with the set-up of fitMixedModel
  */
 export function estimatedMeans(
   fit: MixedModel,

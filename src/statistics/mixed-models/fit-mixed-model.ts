@@ -88,6 +88,13 @@ export interface WorkingModel {
  * @source Searle, Casella and McCulloch 1992, Variance Components, chapter 6 (from memory); Patterson and Thompson 1971,
  *   Biometrika 58(3):545-554
  * @example fitMixedModel({ response: [10, 12, 20, 22], terms: [], random: [{ name: "cook", groups: ["a", "a", "b", "b"] }] }).components[0].variance // 49
+ * @example
+ * const fit = fitMixedModel({
+ *   response: [20, 24, 27, 22, 27, 29, 30, 33, 38, 26, 29, 33],
+ *   terms: [{ kind: "factor", name: "dose", values: ["3", "6", "9", "3", "6", "9", "3", "6", "9", "3", "6", "9"] }],
+ *   random: [{ name: "cook", groups: ["a", "a", "a", "b", "b", "b", "c", "c", "c", "d", "d", "d"] }],
+ * });
+ * fit.coefficients[2] // 7.25
  */
 export function fitMixedModel(input: MixedModelInput): MixedModel {
   const routine = "fitMixedModel";

@@ -54,6 +54,7 @@ function product(left: FixedColumn, right: FixedColumn, term: string): FixedColu
  * @param length number of observations
  * @throws RangeError as `termCodings`, or if a factor has fewer than 2 levels, or an interaction of three terms or more
  *   leaves out a lower one
+ * @internal
  */
 export function fixedDesign(routine: string, terms: ReadonlyArray<ModelTerm>, length: number): FixedDesign {
   const codings = termCodings(routine, terms, length);

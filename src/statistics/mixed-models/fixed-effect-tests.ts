@@ -10,7 +10,7 @@ export interface FixedEffectTest extends ContrastResult {
  * Interval and t test of each fixed effect.
  * @throws RangeError as `contrastTest`
  * @source Kenward and Roger 1997, Biometrics 53(3):983-997; Satterthwaite 1946, Biometrics Bulletin 2(6):110-114
- * @example fixedEffectTests(fit, { method: "satterthwaite" }).map((row) => `${row.name}: ${row.lower} to ${row.upper}`)
+ * @example fixedEffectTests(fit, { method: "satterthwaite" }).map((row) => row.name) // ["intercept", "dose: 6", "dose: 9"], with the set-up of fitMixedModel
  */
 export function fixedEffectTests(fit: MixedModel, options: TestOptions = {}): FixedEffectTest[] {
   return fit.coefficientNames.map((name, position) => {

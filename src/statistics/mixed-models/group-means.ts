@@ -14,6 +14,7 @@ export interface GroupMeans {
  * Two-pass group means and pooled products within groups; time and memory grow in proportion to the observations.
  * @param columns equally long columns
  * @param index group number of each observation, from 0
+ * @internal
  */
 export function groupMeans(columns: ReadonlyArray<Float64Array>, index: Int32Array, groups: number): GroupMeans {
   const width = columns.length;

@@ -31,6 +31,7 @@ export interface ScaledF {
  * @param state of a REML fit
  * @throws RangeError if the expected information is singular
  * @source Kenward and Roger 1997, Biometrics 53(3):983-997, for a covariance linear in its parameters
+ * @internal
  */
 export function kenwardRoger(state: VarianceState): KenwardRoger {
   const { covariance, once, twice } = state;
@@ -67,6 +68,7 @@ export function kenwardRoger(state: VarianceState): KenwardRoger {
  * Denominator degrees of freedom and scale of the F test that all contrasts are 0.
  * @param contrasts independent rows, in the state's coordinates
  * @source Kenward and Roger 1997, Biometrics 53(3):983-997
+ * @internal
  */
 export function kenwardRogerF(state: VarianceState, correction: KenwardRoger, contrasts: Matrix): ScaledF {
   const { covariance, once } = state;

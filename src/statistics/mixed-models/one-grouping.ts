@@ -6,6 +6,7 @@ import type { GroupMeans } from "./group-means.ts";
  * One random intercept. By Woodbury's identity H^-1 keeps deviations within groups as they are and shrinks group means by
  * 1 / (1 + ratio * n), so each evaluation costs groups * columns^2 whatever the number of observations.
  * @source Searle, Casella and McCulloch 1992, Variance Components, chapter 3 and appendix M.4 (from memory)
+ * @internal
  */
 export function oneGrouping(summary: GroupMeans, count: number): RandomStructure {
   const { counts, means, withinProducts } = summary;

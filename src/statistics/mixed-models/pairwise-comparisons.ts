@@ -17,7 +17,7 @@ export interface PairComparison extends ContrastResult {
  * @throws RangeError as `estimatedMeans`
  * @source Tukey 1953, The Problem of Multiple Comparisons, Princeton University (unpublished); unequal precision: Kramer
  *   1956, Biometrics 12(3):307-310
- * @example pairwiseComparisons(fit, "machine")[0].lower // first level less second level, lower limit
+ * @example pairwiseComparisons(fit, "dose")[0].estimate // -3.75, with the set-up of fitMixedModel
  */
 export function pairwiseComparisons(fit: MixedModel, factor: string, options: MeanOptions = {}): PairComparison[] {
   const means = estimatedMeans(fit, [factor], options);

@@ -49,6 +49,7 @@ const mostTrials = 45;
  * @param excess profile deviance at a value, less the least deviance
  * @param estimate where the excess is 0
  * @source Venzon and Moolgavkar 1988, Applied Statistics 37(1):87-94
+ * @internal
  */
 export function profileLimits(
   excess: (value: number) => number,

@@ -26,6 +26,7 @@ export interface NumberedFactor {
  * @param length number of observations
  * @throws RangeError if there is none, names repeat, lengths differ, a factor has one group only, each observation is a
  *   group of its own, two factors split the observations alike, or `within` names no earlier factor
+ * @internal
  */
 export function numberRandomFactors(
   routine: string,
@@ -86,7 +87,10 @@ function nameOf(label: { level: string; within: string | undefined }): string {
   return label.within === undefined ? label.level : `${label.within} / ${label.level}`;
 }
 
-/** Whether each inner group lies in one outer group. */
+/**
+ * Whether each inner group lies in one outer group.
+ * @internal
+ */
 export function nestedIn(inner: Int32Array, outer: Int32Array, innerGroups: number): boolean {
   const home = new Int32Array(innerGroups).fill(-1);
   for (let i = 0; i < inner.length; i++) {

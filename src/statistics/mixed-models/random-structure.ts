@@ -8,6 +8,7 @@ import { twoNestedGroupings } from "./two-nested-groupings.ts";
 /**
  * Picks the cheapest exact way to handle the random groupings at hand.
  * @param columns fixed-effect columns followed by the response
+ * @internal
  */
 export function randomStructure(
   columns: ReadonlyArray<Float64Array>,

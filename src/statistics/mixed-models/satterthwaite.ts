@@ -7,6 +7,7 @@ import type { VarianceState } from "./variance-likelihood.ts";
  * @param varianceCovariance covariance of the variances, from the observed information
  * @param contrast in the state's coordinates
  * @source Satterthwaite 1946, Biometrics Bulletin 2(6):110-114; Giesbrecht and Burns 1985, Biometrics 41(2):477-486
+ * @internal
  */
 export function satterthwaiteDf(state: VarianceState, varianceCovariance: Matrix, contrast: ArrayLike<number>): number {
   const carried = multiplyVector(state.covariance, contrast);
@@ -20,6 +21,7 @@ export function satterthwaiteDf(state: VarianceState, varianceCovariance: Matrix
  * @param contrasts independent rows, in the state's coordinates
  * @param effects fixed effects in the same coordinates and the unit of the state's covariance
  * @source Fai and Cornelius 1996, Journal of Statistical Computation and Simulation 54(4):363-378
+ * @internal
  */
 export function satterthwaiteF(
   state: VarianceState,

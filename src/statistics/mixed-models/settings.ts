@@ -27,6 +27,7 @@ function columnAt(design: FixedDesign, column: FixedColumn, { levels, at }: Sett
 /**
  * Weights over the kept coefficients that give the value a model expects at a setting.
  * @throws RangeError if a factor, level or number is not in the design, or the cell needed holds no observation
+ * @internal
  */
 export function weightsAt(
   routine: string,

@@ -44,7 +44,7 @@ function cellWeight(
  * With a number in an interaction or a power term, main effects are those where that number is 0.
  * @throws RangeError as `contrastTest`
  * @source weighted squares of means: Yates 1934, Journal of the American Statistical Association 29(185):51-66
- * @example termTests(fit)[0] // { term: "dose", f, numeratorDf, denominatorDf, p, ... }
+ * @example termTests(fit)[0] // { term: "dose", numeratorDf: 2, denominatorDf: 6, ... }, with the set-up of fitMixedModel
  */
 export function termTests(fit: MixedModel, options: TestOptions = {}): TermTest[] {
   const { design } = fit.working;

@@ -19,6 +19,7 @@ interface OuterGroup {
  * @param home outer group of each inner group
  * @param innerFirst whether the inner factor is the first of the model's random factors
  * @source Searle, Casella and McCulloch 1992, Variance Components, chapter 3 and appendix M.4 (from memory)
+ * @internal
  */
 export function twoNestedGroupings(
   summary: GroupMeans,

@@ -22,7 +22,7 @@ export interface VarianceInterval {
  * @param level 0.95 unless stated
  * @throws RangeError if the level is not between 0 and 1
  * @source Venzon and Moolgavkar 1988, Applied Statistics 37(1):87-94; chi-square calibration with 1 degree of freedom
- * @example varianceIntervals(fit)[0].lower // variance between cooks, lower limit
+ * @example varianceIntervals(fit)[0].lower // 5.1551..., with the set-up of fitMixedModel
  */
 export function varianceIntervals(fit: MixedModel, level = 0.95): VarianceInterval[] {
   requireOpenProbability("varianceIntervals", "level", level);

@@ -84,7 +84,10 @@ function solveEffects(
   return { factor, effects, contrast, sumOfSquares: bilinear(contrast, moments.cross, contrast) };
 }
 
-/** The residual variance that maximises the likelihood when the ratios to it are held, and the deviance there. */
+/**
+ * The residual variance that maximises the likelihood when the ratios to it are held, and the deviance there.
+ * @internal
+ */
 export function profileResidual(
   model: VarianceModel,
   ratios: ArrayLike<number>,
@@ -104,6 +107,7 @@ export function profileResidual(
  * Deviance, its derivatives by the variances, and the fixed effects.
  * @returns undefined where the residual variance is not positive or rounding leaves no positive definite matrix
  * @source Searle, Casella and McCulloch 1992, Variance Components, 451-452 (without error contrasts)
+ * @internal
  */
 export function varianceState(model: VarianceModel, variances: Float64Array): VarianceState | undefined {
   const residual = variances[0]!;

@@ -9,7 +9,10 @@ export interface VariancePlane {
   directions: Matrix;
 }
 
-/** All variances free. */
+/**
+ * All variances free.
+ * @internal
+ */
 export function wholePlane(size: number): VariancePlane {
   const directions = zeroMatrix(size, size);
   for (let i = 0; i < size; i++) directions[i]![i] = 1;
@@ -31,6 +34,7 @@ const mostSteps = 200;
  * @throws RangeError if no minimum is reached
  * @source Harville 1977, Journal of the American Statistical Association 72(358):320-338; Bertsekas 1982, SIAM Journal on
  *   Control and Optimization 20(2):221-246
+ * @internal
  */
 export function minimiseDeviance(
   model: VarianceModel,
@@ -96,7 +100,10 @@ function ratioGrid(factors: number, steps: number): Float64Array[] {
   return grid;
 }
 
-/** The variances that maximise the likelihood, over the whole of variance space. */
+/**
+ * The variances that maximise the likelihood, over the whole of variance space.
+ * @internal
+ */
 export function maximumLikelihoodVariances(model: VarianceModel, factors: number): VarianceState {
   const steps = factors === 1 ? 23 : factors === 2 ? 6 : 4;
   let best: { deviance: number; variances: Float64Array } | undefined;
@@ -112,7 +119,10 @@ export function maximumLikelihoodVariances(model: VarianceModel, factors: number
   return minimiseDeviance(model, wholePlane(factors + 1), best.variances).state;
 }
 
-/** The part of a matrix that belongs to the listed positions. */
+/**
+ * The part of a matrix that belongs to the listed positions.
+ * @internal
+ */
 export function subMatrix(matrix: Matrix, positions: ReadonlyArray<number>): Matrix {
   return positions.map((a) => Float64Array.from(positions, (b) => matrix[a]![b]!));
 }

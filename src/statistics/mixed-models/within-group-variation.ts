@@ -4,6 +4,7 @@ import { groupMeans } from "./group-means.ts";
 /**
  * What is left of a response inside groups after the fixed columns: the residual of a fit that gives each group its own level.
  * @returns rank: how many fixed columns vary within groups; sumOfSquares: what they leave of the response's deviations
+ * @internal
  */
 export function withinGroupVariation(
   columns: ReadonlyArray<Float64Array>,

@@ -18,7 +18,7 @@ const gridPoints = 400;
  * @param extra places to try besides the grid: tested doses, joins
  * @throws RangeError if the range is empty or not finite, or the function gives a value that is not finite
  * @source Kiefer 1953, Proceedings of the American Mathematical Society 4(3):502-506 (golden section)
- * @example bestOnRange((dose) => 40 * dose - dose ** 2, 0, 30).at // 20
+ * @example bestOnRange((dose) => 40 * dose - dose ** 2, 0, 30).at.toFixed(6) // "20.000000"
  */
 export function bestOnRange(
   profit: (dose: number) => number,

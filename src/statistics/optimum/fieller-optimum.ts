@@ -21,7 +21,7 @@ export interface FiellerOptimum {
  * @throws RangeError if the fit is of another form, the price is not above 0, the cost is below 0 or the range is empty
  * @source Fieller 1954, Journal of the Royal Statistical Society B 16(2):175-185, applied to a vertex as in Buonaccorsi
  *   and Iyer 1984, Communications in Statistics A 13:1503-1515 (from memory)
- * @example fiellerOptimum(fitCurve({ form: "quadratic", doses: [2, 2, 8, 8, 14, 14, 20, 20], responses: [50, 52, 74, 77, 84, 86, 79, 81] }), { pricePerUnit: 0.5, costPerUnit: 0.4, lowestDose: 2, highestDose: 20 }).set.low // 12.429
+ * @example fiellerOptimum(fitCurve({ form: "quadratic", doses: [2, 2, 8, 8, 14, 14, 20, 20], responses: [50, 52, 74, 77, 84, 86, 79, 81] }), { pricePerUnit: 0.5, costPerUnit: 0.4, lowestDose: 2, highestDose: 20 }).set.low // 12.429...
  */
 export function fiellerOptimum(fit: FittedCurve, prices: OptimumPrices, level = fit.level): FiellerOptimum {
   if (fit.name !== "quadratic")

@@ -47,7 +47,7 @@ export type OptimumBootstrap =
  * @returns the interval, or why the curve could not be fitted
  * @throws RangeError as `fitCurve` and `economicOptimum`, or if `replicates` is not a whole number of 100 or more
  * @source percentile limits: Davison and Hinkley 1997, Bootstrap Methods and Their Application, chapter 5
- * @example optimumBootstrap({ form: "quadratic", doses: [2, 2, 8, 8, 14, 14, 20, 20], responses: [50, 52, 74, 77, 84, 86, 79, 81], pricePerUnit: 0.5, costPerUnit: 0.4, replicates: 2000, seed: 1 }).low // 12.531
+ * @example optimumBootstrap({ form: "quadratic", doses: [2, 2, 8, 8, 14, 14, 20, 20], responses: [50, 52, 74, 77, 84, 86, 79, 81], pricePerUnit: 0.5, costPerUnit: 0.4, replicates: 2000, seed: 1 }).low // 12.530...
  */
 export function optimumBootstrap(input: OptimumBootstrapInput): OptimumBootstrap {
   const form = curveForms[input.form];

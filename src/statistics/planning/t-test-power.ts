@@ -78,7 +78,10 @@ export function tTestDetectableDifference(plan: TTestPlan & { n: number; power: 
   return findRoot(short, 0, high, 1e-14);
 }
 
-/** The smallest size, 2 or more, at which a rising shortfall reaches 0. */
+/**
+ * The smallest size, 2 or more, at which a rising shortfall reaches 0.
+ * @example smallestSize((n) => n - 7).n // 7
+ */
 export function smallestSize(short: (n: number) => number): SampleSize {
   if (short(2) >= 0) return { n: 2, exact: 2 };
   let high = 4;

@@ -17,7 +17,7 @@ export interface KnownDifference {
  * @throws RangeError if an amount is not finite or a standard deviation is negative
  * @source expected value of sample information for a normal difference: Raiffa and Schlaifer 1961, Applied Statistical
  *   Decision Theory, Harvard Business School, chapter 5
- * @example valueOfSampleInformation({ mean: 0, sd: 1 }, 0) // 0.3989: half of the mean absolute difference
+ * @example valueOfSampleInformation({ mean: 0, sd: 1 }, 0) // 0.3989...
  */
 export function valueOfSampleInformation({ mean, sd }: KnownDifference, trialError: number): number {
   if (!Number.isFinite(mean) || !(sd >= 0) || !Number.isFinite(sd) || !(trialError >= 0)) {

@@ -13,6 +13,7 @@ export interface ExactSums {
  * Turns typed decimals into whole numbers (2.31 into 231) where that keeps every sum below 2^53; other values stay as they
  * are and get a tolerance of the rounding a sum of them can carry.
  * @param headroom largest multiple of a sum that is compared: sums times this must stay exact too
+ * @internal
  */
 export function exactSums(values: ReadonlyArray<number>, headroom: number): ExactSums {
   let total = 0;

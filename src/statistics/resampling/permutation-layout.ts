@@ -32,6 +32,7 @@ export interface PermutationLayout {
  * @param treatments one per row, as codes from 0 to codeCount - 1
  * @throws RangeError if columns differ in length, there are fewer than two units, a value is not finite, or the rows of a
  *   cluster differ in treatment or stratum
+ * @internal
  */
 export function permutationLayout(
   routine: string,
@@ -84,7 +85,10 @@ export function permutationLayout(
   return { centred, codes: Int32Array.from(ordered, ({ code }) => code), starts, codeCount, counts, possible };
 }
 
-/** Codes of labels in code-point order. */
+/**
+ * Codes of labels in code-point order.
+ * @internal
+ */
 export function labelCodes(labels: ReadonlyArray<string>): { codes: Int32Array; names: string[] } {
   const names = [...new Set(labels)].sort();
   const numbers = new Map(names.map((name, code) => [name, code]));

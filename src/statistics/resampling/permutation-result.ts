@@ -37,6 +37,7 @@ export const usualExactUpTo = 200_000;
  * A sampled p counts the observed arrangement as one of the draws, (b + 1) / (m + 1): it can never be 0 and its test never
  * exceeds its level.
  * @source Phipson and Smyth 2010, Statistical Applications in Genetics and Molecular Biology 9(1), article 39
+ * @internal
  */
 export function permutationResult(
   observed: number,

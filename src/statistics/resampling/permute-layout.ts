@@ -30,6 +30,7 @@ export interface StratifiedPermutation extends PermutationResult {
 /**
  * Re-deals the treatments within strata, all ways or at random, and counts how often the statistic is as extreme as observed.
  * @throws RangeError if sampling is needed and no seed is given, or `draws` is not a whole number above 0
+ * @internal
  */
 export function permuteLayout(
   routine: string,

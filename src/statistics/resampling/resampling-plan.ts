@@ -16,6 +16,7 @@ export interface ResamplingPlan {
  * @param rows how many rows there are
  * @param clusters of each row, if whole clusters are to be drawn; strata of each row, if draws are to stay within strata
  * @throws RangeError if a column's length differs, a cluster lies in two strata, or no stratum has two units
+ * @internal
  */
 export function resamplingPlan(
   routine: string,
@@ -56,7 +57,10 @@ export function resamplingPlan(
   return plan;
 }
 
-/** The rows of one random draw: as many units from each stratum as it has, with replacement. */
+/**
+ * The rows of one random draw: as many units from each stratum as it has, with replacement.
+ * @internal
+ */
 export function drawRows(plan: ResamplingPlan, random: SeededRandom, into: number[]): void {
   let count = 0;
   for (let s = 0; s < plan.strata.length; s++) {

@@ -5,6 +5,7 @@ import type { PermutationLayout } from "./permutation-layout.ts";
  * T' C⁻¹ T with one treatment left out, C being the information about the treatments that the strata leave.
  * @throws RangeError if strata do not connect the treatments
  * @source Kempthorne 1952, The Design and Analysis of Experiments, chapter 6 (from memory)
+ * @internal
  */
 export function treatmentForm(routine: string, layout: PermutationLayout): (sums: Float64Array) => number {
   const { starts, codeCount, counts } = layout;

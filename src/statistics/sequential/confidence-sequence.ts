@@ -51,7 +51,7 @@ export interface SequentialInterval {
  *   Sekhon 2021, Annals of Statistics 49(2):1055-1080; t mixture: Lai 1976, Annals of Statistics 4(2):265-280, as a Bayes
  *   factor Gönen, Johnson, Lu and Westfall 2005, The American Statistician 59(3):252-257; always-valid p: Johari, Koomen,
  *   Pekelis and Walsh 2022, Operations Research 70(3):1806-1821
- * @example confidenceSequence({ looks: [{ difference: 2, standardError: 0.5, sigma: 2, degreesOfFreedom: 30 }], tightestAt: 16 })[0].p // 0.00963
+ * @example confidenceSequence({ looks: [{ difference: 2, standardError: 0.5, sigma: 2, degreesOfFreedom: 30 }], tightestAt: 16 })[0].p // 0.00963...
  */
 export function confidenceSequence(input: ConfidenceSequenceInput): SequentialInterval[] {
   const { looks, tightestAt } = input;
@@ -99,6 +99,7 @@ export function effectiveSize(sigma: number, standardError: number): number {
 /**
  * Precision of the mixture (in effective sample size) that makes the normal bound tightest at a given size.
  * @source minimising Howard et al. 2021, equation 14, over the mixture (found here by golden-section search)
+ * @example mixturePrecision(16, 0.05) // 1.94837...
  */
 export function mixturePrecision(tightestAt: number, significance: number): number {
   requirePositive("mixturePrecision", "tightestAt", tightestAt);
@@ -122,6 +123,7 @@ export function mixturePrecision(tightestAt: number, significance: number): numb
  * The mixture's evidence against a difference of 0: mean over the mixture of the likelihood ratio of the t statistic.
  * @param size effective sample size; @param prior mixture precision in the same unit
  * @returns the e-value, above 0
+ * @example mixtureEValue(0, 16, Infinity, 16) // 0.7071...
  */
 export function mixtureEValue(t: number, size: number, degreesOfFreedom: number, prior: number): number {
   requirePositive("mixtureEValue", "size", size);
@@ -137,7 +139,10 @@ export function mixtureEValue(t: number, size: number, degreesOfFreedom: number,
   return Math.exp(exponent + Math.log(share) / 2);
 }
 
-/** The t beyond which the e-value exceeds 1 / significance; Infinity while no t does. */
+/**
+ * The t beyond which the e-value exceeds 1 / significance; Infinity while no t does.
+ * @example mixtureCriticalT(16, Infinity, 16, 0.05) // 3.65639...
+ */
 export function mixtureCriticalT(size: number, degreesOfFreedom: number, prior: number, significance: number): number {
   requirePositive("mixtureCriticalT", "size", size);
   requirePositive("mixtureCriticalT", "prior", prior);

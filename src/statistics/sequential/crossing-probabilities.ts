@@ -25,7 +25,7 @@ export interface CrossingProbabilities {
  * @throws RangeError if fractions are not above 0 and ascending, a limit is not above 0, or lengths differ
  * @source Armitage, McPherson and Rowe 1969, Journal of the Royal Statistical Society A 132(2):235-244; Jennison and
  *   Turnbull 2000, Group Sequential Methods with Applications to Clinical Trials, chapter 19
- * @example crossingProbabilities({ informationFractions: [0.5, 1], bounds: [2.178, 2.178] }).cumulative[1] // 0.05003
+ * @example crossingProbabilities({ informationFractions: [0.5, 1], bounds: [2.178, 2.178] }).cumulative[1] // 0.05003...
  */
 export function crossingProbabilities(input: CrossingInput): CrossingProbabilities {
   const { informationFractions, bounds, drift = 0 } = input;
@@ -53,7 +53,10 @@ export function crossingProbabilities(input: CrossingInput): CrossingProbabiliti
   return { upper, lower, cumulative };
 }
 
-/** Fails unless the fractions are above 0 and ascending. */
+/**
+ * Fails unless the fractions are above 0 and ascending.
+ * @internal
+ */
 export function requireFractions(routine: string, fractions: ReadonlyArray<number>): void {
   if (fractions.length === 0) throw new RangeError(`${routine}: at least one look is needed`);
   requireFinite(routine, "informationFractions", fractions);

@@ -9,6 +9,7 @@ const known = new Map<number, QuadratureRule>();
 /**
  * Gauss-Legendre rule on -1 to 1, exact for polynomials of degree 2 count - 1.
  * @source roots by Newton's method on the Legendre recurrence: Abramowitz and Stegun 1964, 25.4.29
+ * @example gaussLegendre(2).weights // [1, 1]
  */
 export function gaussLegendre(count: number): QuadratureRule {
   const before = known.get(count);

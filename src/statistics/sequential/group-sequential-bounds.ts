@@ -40,7 +40,7 @@ export interface GroupSequentialBounds {
  *   "obrien-fleming", or the significance is not between 0 and 1
  * @source Pocock 1977, Biometrika 64(2):191-199; O'Brien and Fleming 1979, Biometrics 35(3):549-556; Lan and DeMets 1983,
  *   Biometrika 70(3):659-663
- * @example groupSequentialBounds({ informationFractions: [0.5, 1], design: "pocock" }).constant // 2.1783
+ * @example groupSequentialBounds({ informationFractions: [0.5, 1], design: "pocock" }).constant // 2.1782...
  */
 export function groupSequentialBounds(input: GroupSequentialInput): GroupSequentialBounds {
   const { informationFractions: fractions, significance = 0.05, design } = input;
@@ -141,7 +141,7 @@ function root(miss: (value: number) => number, low: number, high: number): numbe
  * at the first look, and 5.2 % with 10.
  * @source Pocock 1977, Biometrika 64(2):191-199; Jennison and Turnbull 2000, Group Sequential Methods with Applications
  *   to Clinical Trials, section 11.4 (significance levels of t)
- * @example boundForT(1.959963984540054, 10) // 2.2281
+ * @example boundForT(1.959963984540054, 10) // 2.2281...
  */
 export function boundForT(bound: number, degreesOfFreedom: number): number {
   if (bound === Number.POSITIVE_INFINITY) return bound;
@@ -169,7 +169,7 @@ export function repeatedInterval(
 /**
  * Chance that a trial with these limits finds a true difference, and how much of the planned information it uses on average.
  * @param drift true difference over its standard error at full information
- * @example groupSequentialPower(groupSequentialBounds({ informationFractions: [0.5, 1], design: "pocock" }), 2.8).power // 0.75567
+ * @example groupSequentialPower(groupSequentialBounds({ informationFractions: [0.5, 1], design: "pocock" }), 2.8).power // 0.75567...
  */
 export function groupSequentialPower(
   bounds: GroupSequentialBounds,

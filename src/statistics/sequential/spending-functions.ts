@@ -17,7 +17,11 @@ export const pocockSpending: SpendingFunction = (fraction, significance) => {
   return significance * Math.log1p((Math.E - 1) * Math.min(fraction, 1));
 };
 
-/** Spends significance x fraction^power. @source Kim and DeMets 1987, Biometrika 74(1):149-154 */
+/**
+ * Spends significance x fraction^power.
+ * @source Kim and DeMets 1987, Biometrika 74(1):149-154
+ * @example powerSpending(2)(0.5, 0.05) // 0.0125
+ */
 export function powerSpending(power: number): SpendingFunction {
   requirePositive("powerSpending", "power", power);
   return (fraction, significance) => {

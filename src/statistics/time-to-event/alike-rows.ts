@@ -8,7 +8,10 @@ export interface AlikeRows {
   first: Int32Array;
 }
 
-/** Groups the rows by the values of their terms. */
+/**
+ * Groups the rows by the values of their terms.
+ * @internal
+ */
 export function alikeRows(terms: ReadonlyArray<ModelTerm>, length: number): AlikeRows {
   let groupOf = new Int32Array(length);
   let first = length > 0 ? [0] : [];

@@ -9,7 +9,10 @@ export interface IntervalSample {
   upper: ReadonlyArray<number>;
 }
 
-/** Fails unless 0 <= lower <= upper, lower is finite, and an exact time is above 0. */
+/**
+ * Fails unless 0 <= lower <= upper, lower is finite, and an exact time is above 0.
+ * @internal
+ */
 export function requireIntervalSample(routine: string, sample: IntervalSample): void {
   requireSample(routine, "lower", sample.lower, 1);
   requireSameLength(routine, "lower", sample.lower, "upper", sample.upper);

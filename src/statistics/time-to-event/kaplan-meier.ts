@@ -118,7 +118,10 @@ export function survivalAt(curve: KaplanMeierCurve, time: number): number {
   return curve.steps.findLast((step) => step.time <= time)?.survival ?? 1;
 }
 
-/** Fails when the curve says nothing about a time. */
+/**
+ * Fails when the curve says nothing about a time.
+ * @internal
+ */
 export function requireWithin(routine: string, curve: KaplanMeierCurve, time: number): void {
   const last = curve.steps.at(-1)!;
   if (!(time >= 0) || !Number.isFinite(time) || (time > last.time && last.survival > 0)) {

@@ -25,7 +25,7 @@ export interface LogRankTest {
  * @source Mantel 1966, Cancer Chemotherapy Reports 50(3):163-170; Peto and Peto 1972, Journal of the Royal Statistical
  *   Society A 135(2):185-207; Fleming and Harrington 1991, Counting Processes and Survival Analysis, chapter 7 (from
  *   memory)
- * @example logRankTest({ times: [1, 2, 3, 4], events: [true, true, true, true] }, ["a", "a", "b", "b"]).p
+ * @example logRankTest({ times: [1, 2, 3, 4], events: [true, true, true, true] }, ["a", "a", "b", "b"]).p // 0.08955...
  */
 export function logRankTest(
   sample: SurvivalSample,

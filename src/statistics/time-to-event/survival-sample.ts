@@ -17,7 +17,10 @@ export interface RiskStep {
   censored: number;
 }
 
-/** Fails unless the sample has at least one row and each time is a finite number of 0 or more. */
+/**
+ * Fails unless the sample has at least one row and each time is a finite number of 0 or more.
+ * @internal
+ */
 export function requireSurvivalSample(routine: string, sample: SurvivalSample): void {
   requireSample(routine, "times", sample.times, 1);
   requireSameLength(routine, "times", sample.times, "events", sample.events);
@@ -25,7 +28,10 @@ export function requireSurvivalSample(routine: string, sample: SurvivalSample): 
   if (negative !== undefined) throw new RangeError(`${routine}: times must be 0 or more; received ${negative}`);
 }
 
-/** One step per distinct time, ascending. An observation lost at the time of an event counts as still at risk there. */
+/**
+ * One step per distinct time, ascending. An observation lost at the time of an event counts as still at risk there.
+ * @internal
+ */
 export function riskSteps(sample: SurvivalSample): RiskStep[] {
   const order = [...sample.times.keys()].sort((a, b) => sample.times[a]! - sample.times[b]!);
   const steps: RiskStep[] = [];

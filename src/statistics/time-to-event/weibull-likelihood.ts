@@ -23,7 +23,10 @@ export interface WeibullSample {
   hasLower: Uint8Array;
 }
 
-/** Readies a sample; rows alike in every term share their sums over the columns. */
+/**
+ * Readies a sample; rows alike in every term share their sums over the columns.
+ * @internal
+ */
 export function weibullSample(
   sample: IntervalSample,
   columns: ReadonlyArray<Float64Array>,
@@ -47,6 +50,7 @@ export function weibullSample(
  * @returns undefined where the slope is not above 0 or the likelihood is 0 to working accuracy
  * @source Burridge 1981, Journal of the Royal Statistical Society B 43(1):41-45 (concavity); Kalbfleisch and Prentice
  *   2002, The Statistical Analysis of Failure Time Data, chapter 3 (from memory)
+ * @internal
  */
 export function weibullLikelihood(
   sample: WeibullSample,

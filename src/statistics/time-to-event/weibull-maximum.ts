@@ -25,6 +25,7 @@ function roughTimes(sample: IntervalSample): Float64Array {
  * @param names of the columns, for the message when there is no maximum
  * @returns parameters: location along each perpendicular column, then the slope
  * @throws RangeError if the likelihood keeps rising without end
+ * @internal
  */
 export function maximiseWeibull(
   routine: string,

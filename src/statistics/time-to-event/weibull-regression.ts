@@ -79,7 +79,7 @@ function wald(estimate: number, variance: number, z: number): WaldEstimate {
  * @throws RangeError if the sample is bad, no interval ends (nothing has happened yet), there are fewer observations than
  *   parameters, or the likelihood has no maximum (a group without a single event, all times alike), naming the column
  * @source Kalbfleisch and Prentice 2002, The Statistical Analysis of Failure Time Data, chapter 3 (from memory)
- * @example weibullRegression({ lower: [2, 5, 7, 9], upper: [2, 5, 7, Infinity], terms: [] }).shape.estimate
+ * @example weibullRegression({ lower: [2, 5, 7, 9], upper: [2, 5, 7, Infinity], terms: [] }).shape.estimate // 1.8023...
  */
 export function weibullRegression(input: WeibullInput): WeibullFit {
   const routine = "weibullRegression";

@@ -19,7 +19,7 @@ export interface WeibullTime {
  * @param setting levels and numbers to stand at; factors left out are averaged, numbers left out stay at their mean
  * @throws RangeError if the share is not between 0 and 1 or the setting is not of the model
  * @source Kalbfleisch and Prentice 2002, The Statistical Analysis of Failure Time Data, chapter 3 (from memory)
- * @example weibullTime(fit, 0.5, { levels: { strain: "A" } }).estimate
+ * @example weibullTime(weibullRegression({ lower: [2, 5, 7, 9], upper: [2, 5, 7, Infinity], terms: [] }), 0.5).estimate // 5.9435...
  */
 export function weibullTime(fit: WeibullFit, share: number, setting: Partial<Setting> = {}): WeibullTime {
   requireOpenProbability("weibullTime", "share", share);

@@ -2,24 +2,13 @@ import { expect, test } from "vitest";
 import { canonicalAnalysis } from "../../../src/statistics/curves/canonical-analysis.ts";
 import { fitCurve } from "../../../src/statistics/curves/fit-curve.ts";
 import { fitCurves } from "../../../src/statistics/curves/fit-curves.ts";
-import { bestOnRange } from "../../../src/statistics/optimum/best-on-range.ts";
 import { economicOptimum } from "../../../src/statistics/optimum/economic-optimum.ts";
 import { fiellerOptimum } from "../../../src/statistics/optimum/fieller-optimum.ts";
-import { nearOptimalRange } from "../../../src/statistics/optimum/near-optimal-range.ts";
 import { optimaAcrossForms } from "../../../src/statistics/optimum/optima-across-forms.ts";
 import { optimumBootstrap } from "../../../src/statistics/optimum/optimum-bootstrap.ts";
-import { profitAtDoses } from "../../../src/statistics/optimum/profit-at-doses.ts";
-import { confidenceSequence, effectiveSize } from "../../../src/statistics/sequential/confidence-sequence.ts";
-import { crossingProbabilities } from "../../../src/statistics/sequential/crossing-probabilities.ts";
-import {
-  boundForT,
-  groupSequentialBounds,
-  groupSequentialPower,
-  repeatedInterval,
-} from "../../../src/statistics/sequential/group-sequential-bounds.ts";
 import { assertClose } from "../../agreement.ts";
 
-/** The examples of the doc comments and of the README of curves, optimum and sequential. */
+/** The examples of the README pages of curves and optimum. */
 const columns = { doses: [2, 2, 8, 8, 14, 14, 20, 20], responses: [50, 52, 74, 77, 84, 86, 79, 81] };
 const prices = { pricePerUnit: 0.5, costPerUnit: 0.4, lowestDose: 2, highestDose: 20 };
 
@@ -61,23 +50,4 @@ test("optimum", () => {
   assertClose(boot.low, 12.531, 5e-4);
   assertClose(boot.high, 13.536, 5e-4);
   expect(optimaAcrossForms(fitCurves(columns), prices).high).toBe(20);
-  assertClose(bestOnRange((dose) => 40 * dose - dose ** 2, 0, 30).at, 20, 1e-9);
-  assertClose(nearOptimalRange((dose) => 100 - (dose - 10) ** 2, 0, 20, 0.04).low, 8, 1e-9);
-  expect(profitAtDoses((dose) => 10 - (dose - 3) ** 2, 3, [2, 4])[1]).toEqual({ dose: 2, profit: 9, lost: 1 });
-});
-
-test("sequential", () => {
-  const looks = [{ difference: 2, standardError: 0.5, sigma: 2, degreesOfFreedom: 30 }];
-  assertClose(confidenceSequence({ looks, tightestAt: 16 })[0]!.p, 0.00963, 5e-6);
-  expect(effectiveSize(2, 0.5)).toBe(16);
-  const bounds = groupSequentialBounds({ informationFractions: [0.5, 1], design: "pocock" });
-  assertClose(bounds.constant!, 2.1783, 5e-5);
-  assertClose(groupSequentialPower(bounds, 2.8).power, 0.75567, 5e-6);
-  assertClose(
-    crossingProbabilities({ informationFractions: [0.5, 1], bounds: [2.178, 2.178] }).cumulative[1]!,
-    0.05003,
-    5e-6,
-  );
-  assertClose(boundForT(1.959963984540054, 10), 2.2281, 5e-5);
-  assertClose(repeatedInterval(2, 1, 2, Number.POSITIVE_INFINITY).high, 4, 1e-9);
 });
