@@ -31,7 +31,7 @@ test.each([
     "line break inside quotes is one row",
     '"b\r\nbb",ccc\r\nx,y',
     [
-      ["b\nbb", "ccc"],
+      ["b\r\nbb", "ccc"],
       ["x", "y"],
     ],
   ],

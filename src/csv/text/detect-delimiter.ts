@@ -79,3 +79,23 @@ export function detectDelimiter(sample: string): Delimiter {
   }
   return best;
 }
+
+/**
+ * Whether spaces stand between delimiters and quotation marks, as in `A1, 10, "good, dense"`: then fewer quotation marks
+ * are torn, and more rows have as many cells as most, when the spaces are skipped.
+ * @param sample the start of the text
+ */
+export function spacesBeforeQuotes(sample: string, delimiter: string): boolean {
+  if (!sample.includes(`${delimiter} `) || !/[,;|\t] +"/.test(sample)) return false;
+  const cut = (skipSpace: boolean) => {
+    const rows: string[][] = [];
+    readRecords([sample], { delimiter, skipSpace }, (cells) => {
+      if (cells.some((cell) => cell.trim() !== "")) rows.push(cells);
+      return rows.length < rowsLookedAt;
+    });
+    const torn = rows.flat().filter((cell) => cell.trim().startsWith('"')).length;
+    return { torn, widths: new Set(rows.map(({ length }) => length)).size };
+  };
+  const [kept, skipped] = [cut(false), cut(true)];
+  return skipped.torn < kept.torn && skipped.widths <= kept.widths;
+}

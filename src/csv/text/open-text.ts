@@ -1,3 +1,4 @@
+import type { Issue } from "../../records/issue.ts";
 import type { SheetSource } from "../../records/sheet.ts";
 import { textKind } from "../file-kind.ts";
 import { notASheet } from "../not-a-sheet.ts";
@@ -6,7 +7,7 @@ import { openShape, type ShapeSettings, type SheetWords } from "../shape/sheet-w
 import type { OpenedSheet } from "../shape/table-of.ts";
 import { sheetIssue } from "../sheet-issue.ts";
 import { decodeText } from "./decode-text.ts";
-import { detectDelimiter } from "./detect-delimiter.ts";
+import { delimiters, detectDelimiter, spacesBeforeQuotes } from "./detect-delimiter.ts";
 import { detectEncoding } from "./detect-encoding.ts";
 import { readRecords, type VisitRecord } from "./read-records.ts";
 
@@ -34,6 +35,40 @@ function usualWidth(sample: string, delimiter: string): number {
   return width;
 }
 
+/** What cells are apart by in a text that has none of the delimiters that are read: most lines have as many parts. */
+function unreadDelimiter(sample: string): "spaces" | "#" | ":" | "/" | "^" | "~" | undefined {
+  if (delimiters.some((delimiter) => sample.includes(delimiter))) return undefined;
+  const lines = sample
+    .split(/\r\n|\r|\n/)
+    .map((line) => line.trim())
+    .filter((line) => line !== "")
+    .slice(0, 50);
+  if (lines.length < 2) return undefined;
+  const cut = { spaces: / +/, "#": "#", ":": ":", "/": "/", "^": "^", "~": "~" } as const;
+  for (const [name, by] of Object.entries(cut) as [keyof typeof cut, string | RegExp][]) {
+    const parts = lines.map((line) => line.split(by));
+    const width = parts[0]!.length;
+    const alike = parts.filter(({ length }) => length === width).length;
+    const numbers = parts
+      .slice(1)
+      .filter((cells) => cells.some((cell) => /^\d+(?:[.,]\d+)?$/.test(cell.trim()))).length;
+    if (width >= 3 && alike >= 0.8 * lines.length && numbers >= 0.5 * (lines.length - 1)) return name;
+  }
+  return undefined;
+}
+
+const otherDelimiter = (file: string, delimiter: string, sample: string): Issue =>
+  sheetIssue({
+    file,
+    row: 1,
+    rule: "unread-delimiter",
+    severity: "error",
+    raw: sample.split(/[\r\n]/)[0]!.slice(0, 100),
+    reason: `the cells seem to be apart by ${delimiter === "spaces" ? "spaces" : `the sign ${delimiter}`}, which may as well stand inside a cell; nothing was read`,
+    expected: "cells apart by a comma, a semicolon, a tab or a bar",
+    action: "Open it in a spreadsheet program, say there what the cells are apart by, and save it as CSV (UTF-8)",
+  });
+
 /** Opens a delimited text file: encoding, delimiter, then its tables. */
 export function openText(
   source: SheetSource,
@@ -50,11 +85,14 @@ export function openText(
   }
   const delimiter = detectDelimiter(sample);
   const width = usualWidth(sample, delimiter);
+  const other = width <= 1 ? unreadDelimiter(sample) : undefined;
+  if (other !== undefined) return { tables: [], issues: [otherDelimiter(file, other, sample)], leftOut: [] };
+  const skipSpace = spacesBeforeQuotes(sample, delimiter);
   const grid = {
     file,
     merges: [],
     delimited: true,
-    forEachRecord: (visit: VisitRecord) => readRecords(pieces(), { delimiter, width }, visit),
+    forEachRecord: (visit: VisitRecord) => readRecords(pieces(), { delimiter, width, skipSpace }, visit),
   };
   const opened = shapeSheet(grid, { words, settings: shapeOf?.(file) ?? openShape });
   if (because === "not UTF-8") {

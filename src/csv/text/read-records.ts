@@ -11,6 +11,8 @@ export interface RecordOptions {
   width?: number;
   /** characters gathered before a stretch is parsed */
   stretch?: number;
+  /** spaces between a delimiter and a quotation mark mean nothing, as in `A1, "good, dense"` */
+  skipSpace?: boolean;
 }
 
 interface Parsed {
@@ -29,14 +31,18 @@ const mostUnclosed = 100;
 /**
  * Reads delimited text record by record, without holding more than a stretch of it. Quoted cells may hold delimiters,
  * doubled quotes and line breaks; CR LF, CR and LF all end a row. The row number counts records as a spreadsheet
- * shows them: a line break inside quotes does not advance it, a blank line does.
+ * shows them: a line break inside quotes does not advance it, a blank line does, and is kept as it was typed.
  *
  * A quote at the start of a cell that is never closed would swallow rows; such a line is read as it stands, and the
  * next line is a row again.
  * @param pieces the text in pieces of any size
  */
 export function readRecords(pieces: Iterable<string>, options: RecordOptions, visit: VisitRecord): void {
-  const { delimiter, width = 0, stretch = 1 << 15 } = options;
+  const { delimiter, width = 0, stretch = 1 << 15, skipSpace = false } = options;
+  const inOneDialect = (text: string): string => {
+    const ended = withLineFeeds(text);
+    return skipSpace ? withoutSpaceBeforeQuotes(ended, delimiter) : ended;
+  };
   const parser = new Papa.Parser({ delimiter, newline: "\n" });
   const literal = new Papa.Parser({ delimiter, newline: "\n", fastMode: true });
   let row = 0;
@@ -75,7 +81,9 @@ export function readRecords(pieces: Iterable<string>, options: RecordOptions, vi
   function lineAt(text: string, start: number): { cells: string[]; end: number } {
     const newline = text.indexOf("\n", start);
     const end = newline === -1 ? text.length : newline;
-    return { cells: text.slice(start, end).split(delimiter), end: Math.min(end + 1, text.length) };
+    const line = text.slice(start, end);
+    const cells = (line.endsWith("\r") ? line.slice(0, -1) : line).split(delimiter);
+    return { cells, end: Math.min(end + 1, text.length) };
   }
 
   /** Emits the records of a stretch and gives back what is left of it. */
@@ -99,7 +107,8 @@ export function readRecords(pieces: Iterable<string>, options: RecordOptions, vi
       const line = lineAt(text, start);
       unclosed++;
       going = visit(guards ? line.cells.map(withoutGuard) : line.cells, ++row, true) !== false;
-      text = text.slice(line.end);
+      // what was taken for the inside of a quoted cell was not
+      text = inOneDialect(text.slice(line.end));
       // rows are whole again up to the last one
       if (isEnd) return consume(consume(text, false), true);
     }
@@ -118,12 +127,12 @@ export function readRecords(pieces: Iterable<string>, options: RecordOptions, vi
       heldReturn = "\r";
       gathered = gathered.slice(0, -1);
     }
-    gathered = consume(withLineFeeds(gathered), false);
+    gathered = consume(inOneDialect(gathered), false);
     if (!going) return;
     // doubling keeps the time in proportion to the text when one row is very long
     enough = Math.max(gathered.length + stretch, 2 * gathered.length);
   }
-  const rest = withLineFeeds(gathered + heldReturn);
+  const rest = inOneDialect(gathered + heldReturn);
   // the last row's own line end begins no further row
   const last = consume(rest, false);
   if (going && last !== "") consume(last, true);
@@ -137,5 +146,30 @@ function* inStretches(pieces: Iterable<string>, stretch: number): Generator<stri
   }
 }
 
-const withLineFeeds = (text: string): string =>
-  text.includes("\r") ? text.replaceAll("\r\n", "\n").replaceAll("\r", "\n") : text;
+const oneFeed = (text: string): string => text.replaceAll("\r\n", "\n").replaceAll("\r", "\n");
+
+/** Every row ended by a line feed. Inside quotation marks CR LF stays as it is; a text begins outside of them. */
+function withLineFeeds(text: string): string {
+  if (!text.includes("\r")) return text;
+  if (!text.includes('"')) return oneFeed(text);
+  const parts = text.split('"');
+  for (let index = 0; index < parts.length; index++) {
+    if (parts[index]!.includes("\r")) {
+      parts[index] = index % 2 === 0 ? oneFeed(parts[index]!) : parts[index]!.replace(/\r(?!\n)/g, "\n");
+    }
+  }
+  return parts.join('"');
+}
+
+/** Takes out spaces between a delimiter and the quotation mark that opens a cell. */
+function withoutSpaceBeforeQuotes(text: string, delimiter: string): string {
+  if (!text.includes(' "')) return text;
+  const parts = text.split('"');
+  for (let index = 0; index < parts.length - 1; index += 2) {
+    const part = parts[index]!;
+    const bare = part.trimEnd();
+    if (part.length > bare.length && bare.endsWith(delimiter) && !part.slice(bare.length).includes("\n"))
+      parts[index] = bare;
+  }
+  return parts.join('"');
+}

@@ -86,7 +86,7 @@ interface OpenCell {
 function cellText(cell: OpenCell, { strings, styles, from1904 }: XlsxContext): string {
   const { type, value } = cell;
   if (type === "inlineStr") return unescaped(cell.inline === "" ? value : cell.inline);
-  if (type === "s") return strings[Number(value)] ?? "";
+  if (type === "s") return value.trim() === "" ? "" : (strings[Number(value)] ?? "");
   if (type === "str") return unescaped(value);
   if (type === "e") return value;
   if (type === "b") return value.trim() === "1" || /^true$/i.test(value.trim()) ? "TRUE" : "FALSE";

@@ -11,8 +11,10 @@ const entities: Readonly<Record<string, string>> = { amp: "&", lt: "<", gt: ">",
 
 /** Entities of XML and character references, beyond the first plane too. */
 function decoded(text: string): string {
-  if (!text.includes("&")) return text;
-  return text.replace(/&(?:#(\d{1,7})|#x([\da-f]{1,6})|(\w+));/gi, (whole, decimal, hexadecimal, name) => {
+  // XML reads every line end as a line feed
+  const ended = text.includes("\r") ? text.replace(/\r\n?/g, "\n") : text;
+  if (!ended.includes("&")) return ended;
+  return ended.replace(/&(?:#(\d{1,7})|#x([\da-f]{1,6})|(\w+));/gi, (whole, decimal, hexadecimal, name) => {
     if (name !== undefined) return entities[name] ?? whole;
     const code = decimal === undefined ? Number.parseInt(hexadecimal, 16) : Number(decimal);
     return code <= 0x10ffff ? String.fromCodePoint(code) : "\uFFFD";
