@@ -115,6 +115,6 @@ export interface VerdictRow {
   settings?: VerdictSettings;
   /** true difference of highest less lowest level */
   truth: number;
-  /** rates of the specification in %, where it states them: settled, coverage of the interval */
-  expected: { settled?: number; coverage?: number };
+  /** rates of the specification in %, where it states them; "not held": what the layout hides no interval can hold */
+  expected: { settled?: number; coverage?: number | "not held" };
 }

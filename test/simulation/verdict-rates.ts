@@ -74,3 +74,66 @@ export function verdictRates(
     wrongWay: counts.wrong / Math.max(1, counts.told),
   };
 }
+
+const percent = (share: number): string => `${(100 * share).toFixed(1)} %`;
+const standardError = (share: number, books: number): number => Math.sqrt((share * (1 - share)) / books);
+
+/** False settled may be 5 %, or the specification's own rate where it states more. */
+const falseAtMost = 0.05;
+/** Power is at least this share of the specification's. */
+const powerShare = 0.9;
+const coverageAtLeast = 0.93;
+
+/** Where a row's rates miss what is asked of them, beyond some standard errors of the counted rate. */
+export function verdictMisses(row: VerdictRow, rates: VerdictRates, errors: number): string[] {
+  const expected = (row.expected.settled ?? 0) / 100;
+  const isGain = row.plan.effect(9) !== 0 || row.plan.effect(6) !== 0;
+  const misses: string[] = [];
+  if (isGain) {
+    const least = powerShare * expected;
+    if (rates.settled < least - errors * standardError(least, rates.books)) {
+      misses.push(`power ${percent(rates.settled)}, asked ${percent(least)}`);
+    }
+  } else {
+    const most = expected === 0 ? 0 : Math.max(falseAtMost, expected);
+    if (rates.settled > most + errors * standardError(most, rates.books)) {
+      misses.push(`false settled ${percent(rates.settled)}, at most ${percent(most)}`);
+    }
+  }
+  return row.expected.coverage === "not held" ? misses : [...misses, ...coverageHeld(row, rates, errors)];
+}
+
+/** Where a row's intervals hold the truth too seldom. */
+export function coverageHeld(row: VerdictRow, rates: VerdictRates, errors: number): string[] {
+  if (rates.width === 0 || row.expected.coverage === "not held") return [];
+  const least = Math.min(coverageAtLeast, (row.expected.coverage ?? 95) / 100);
+  return rates.coverage < least - errors * standardError(least, rates.books)
+    ? [`coverage ${percent(rates.coverage)}, asked ${percent(least)}`]
+    : [];
+}
+
+/** Names of counted shares that may not exceed what is stated; of all others that may not fall short of it. */
+const atMost = new Set(["settled", "wrong pair", "one leader"]);
+
+/** The same of a row that counts in its own way. */
+export function countedMisses(
+  row: { expected: Record<string, number>; gain: boolean },
+  counted: Record<string, number>,
+  books: number,
+  errors: number,
+): string[] {
+  return Object.entries(row.expected).flatMap(([name, stated]) => {
+    const share = counted[name]!;
+    const most = atMost.has(name) && !(name === "settled" && row.gain);
+    const limit = most
+      ? stated === 0
+        ? 0
+        : Math.max(falseAtMost, stated / 100)
+      : name === "covers"
+        ? Math.min(coverageAtLeast, stated / 100)
+        : (powerShare * stated) / 100;
+    const room = errors * standardError(limit, books);
+    const missed = most ? share > limit + room : share < limit - room;
+    return missed ? [`${name} ${percent(share)}, ${most ? "at most" : "at least"} ${percent(limit)}`] : [];
+  });
+}

@@ -73,11 +73,16 @@ const power = (name: string, expected: number, plan: BookPlan, truth = 4.5): Ver
   truth,
   expected: { settled: expected },
 });
-const none = (name: string, expected: number, plan: Omit<BookPlan, "effect">): VerdictRow => ({
+const none = (
+  name: string,
+  expected: number,
+  plan: Omit<BookPlan, "effect">,
+  coverage?: number | "not held",
+): VerdictRow => ({
   name,
   plan: { effect: nothing, ...plan },
   truth: 0,
-  expected: { settled: expected },
+  expected: { settled: expected, ...(coverage === undefined ? {} : { coverage }) },
 });
 
 const stepUp: BookPlan = { cooks: inOrder([3, 3, 3, 6, 6, 6, 9, 9, 9], 6), effect: nothing, drift: 1.5 };
@@ -128,18 +133,28 @@ export const nullRows: ReadonlyArray<VerdictRow> = [
   none("shelves, two a dose in every cook", 2.5, { cooks: blocked(4, three, 2), sheet: shelves }),
   none("stepped up, dated", 0, stepUp),
   none("stepped up, undated", 0, { ...stepUp, sheet: withoutDays }),
-  none("stepped up, undated, rows shuffled", 0, { ...stepUp, sheet: (t, r) => withoutDays(shuffledRows(t, r)) }),
+  none(
+    "stepped up, undated, rows shuffled",
+    0,
+    { ...stepUp, sheet: (t, r) => withoutDays(shuffledRows(t, r)) },
+    "not held",
+  ),
   none("stepped up, cooks missing", 0, { ...stepUp, sheet: withoutCooks }),
-  none("stepped up, one shared day", 0, { ...stepUp, sheet: (t) => withoutCooks(oneDay(t)) }),
+  none("stepped up, one shared day", 0, { ...stepUp, sheet: (t) => withoutCooks(oneDay(t)) }, "not held"),
   none("stepped up, no cooks, no days", 0, { ...stepUp, sheet: withoutCooksOrDays }),
   none("stepped up, the old dose back last", 4.6, {
     ...stepUp,
     cooks: inOrder([3, 3, 6, 6, 9, 9, 3, 3], 6),
   }),
-  none("loss goes with dose", 3.2, {
-    cooks: blocked(4, three, 3),
-    loss: (level, residual) => Math.min(0.9, 0.03 * (level as number) * Math.exp(-0.5 * residual)),
-  }),
+  none(
+    "loss goes with dose",
+    3.2,
+    {
+      cooks: blocked(4, three, 3),
+      loss: (level, residual) => Math.min(0.9, 0.03 * (level as number) * Math.exp(-0.5 * residual)),
+    },
+    90.5,
+  ),
   none("6 cooks, 2 of 3 doses each", 3.7, { cooks: pairsOfThree(6, [3, 6, 9], 3) }),
   none("unequal numbers, 15 % lost", 3.7, { cooks: blocked(5, three, 2), loss: () => 0.15 }),
   none("one cook, 3 + 3", 0, { cooks: blocked(1, two, 3) }),

@@ -37,9 +37,23 @@ const sizeOf = ({ pooled = 1 }: ComparedTray): number => pooled;
 
 /** Distinct levels of some trays: numbers upwards, names by code point after them. */
 export function levelsOf(trays: ReadonlyArray<PlacedTray>): Level[] {
-  return [...new Set(trays.map(({ tray }) => tray.level))].sort((a, b) =>
+  const levels = new Set<Level>();
+  for (const { tray } of trays) levels.add(tray.level);
+  return [...levels].sort((a, b) =>
     typeof a === "number" && typeof b === "number" ? a - b : String(a) < String(b) ? -1 : 1,
   );
+}
+
+/** Mean of good trays, pools counted by their size; 0 without one. */
+export function meanOfGood(trays: ReadonlyArray<PlacedTray>): number {
+  let total = 0;
+  let good = 0;
+  for (const { tray } of trays) {
+    if (tray.value === "lost") continue;
+    total += sizeOf(tray) * tray.value;
+    good += sizeOf(tray);
+  }
+  return good === 0 ? 0 : total / good;
 }
 
 /**
@@ -48,35 +62,35 @@ export function levelsOf(trays: ReadonlyArray<PlacedTray>): Level[] {
  */
 export function cellTable(trays: ReadonlyArray<PlacedTray>): CellTable {
   const levels = levelsOf(trays);
-  const levelNumber = new Map(levels.map((level, i) => [level, i]));
+  const levelNumber = new Map<Level, number>();
+  for (let i = 0; i < levels.length; i++) levelNumber.set(levels[i]!, i);
   const groupNumber = new Map<number, number>();
-  const byGroup: Map<number, Cell>[] = [];
-  let total = 0;
-  let good = 0;
+  const byGroup: Cell[][] = [];
   for (const { tray, group: named } of trays) {
     let group = groupNumber.get(named);
     if (group === undefined) {
       group = byGroup.length;
       groupNumber.set(named, group);
-      byGroup.push(new Map());
+      byGroup.push([]);
     }
-    const level = levelNumber.get(tray.level)!;
-    let cell = byGroup[group]!.get(level);
-    if (cell === undefined) {
-      cell = { group, level, count: 0, mean: 0, weighings: 0, squares: 0, lost: 0 };
-      byGroup[group]!.set(level, cell);
-    }
-    const size = sizeOf(tray);
-    if (tray.value === "lost") {
-      cell.lost += size;
-      continue;
-    }
-    addWeighing(cell, tray.value, size);
-    total += size * tray.value;
-    good += size;
+    const cell = cellOf(byGroup[group]!, group, levelNumber.get(tray.level)!);
+    if (tray.value === "lost") cell.lost += sizeOf(tray);
+    else addWeighing(cell, tray.value, sizeOf(tray));
   }
-  const cells = byGroup.flatMap((group) => [...group.values()].sort((a, b) => a.level - b.level));
-  return { levels, groupCount: byGroup.length, cells, mean: good === 0 ? 0 : total / good };
+  const cells: Cell[] = [];
+  for (const own of byGroup) {
+    own.sort((a, b) => a.level - b.level);
+    for (const cell of own) cells.push(cell);
+  }
+  return { levels, groupCount: byGroup.length, cells, mean: meanOfGood(trays) };
+}
+
+/** The cell of a level among those of its group, made where there is none; groups have few levels. */
+function cellOf(own: Cell[], group: number, level: number): Cell {
+  for (const cell of own) if (cell.level === level) return cell;
+  const cell = { group, level, count: 0, mean: 0, weighings: 0, squares: 0, lost: 0 };
+  own.push(cell);
+  return cell;
 }
 
 /** Running mean and squares. @source Welford 1962, Technometrics 4:419-420 (from memory) */

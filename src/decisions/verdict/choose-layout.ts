@@ -129,7 +129,11 @@ export function connectedPiece(trays: ReadonlyArray<PlacedTray>): Kept {
   const best = sizes[0]!.root;
   return keepTrays(
     trays,
-    ({ tray }) => pieceOf.has(tray.level) && rootOf(pieceOf.get(tray.level)!) === best,
+    // a lost tray belongs to the piece of its group, whatever its level
+    ({ tray, group }) => {
+      const level = firstOfGroup.get(group) ?? tray.level;
+      return pieceOf.has(level) && rootOf(pieceOf.get(level)!) === best;
+    },
     "not-joined-to-the-others",
   );
 }

@@ -1,10 +1,10 @@
-import { cellTable, levelsOf, mostLevels, type PlacedTray } from "./cell-table.ts";
+import { cellTable, levelsOf, meanOfGood, mostLevels, type PlacedTray } from "./cell-table.ts";
 import { type ComparedLevels, compareInsideCooks, fewCooks } from "./compare-inside-cooks.ts";
 import { compareOneCook } from "./compare-one-cook.ts";
 import { compareWholeCooks } from "./compare-whole-cooks.ts";
 import type { ComparedTray, FilledSettings, VerdictSettings } from "./compared-tray.ts";
 import type { CookValues } from "./cook-values.ts";
-import type { Cap, Decision, Level, Pair } from "./decision.ts";
+import type { Cap, Decision, Level, LevelFacts, Pair } from "./decision.ts";
 import { differenceOf, type Estimate, errorOf, intervalOf, pOf } from "./estimate.ts";
 import { fillSettings, inRowOrder } from "./fill-settings.ts";
 import { atSignificance, leaningFrom, type Undecided } from "./judge.ts";
@@ -68,7 +68,7 @@ function compareOrdered(laid: LaidOut, settings: FilledSettings): Found {
     );
   }
   if (cooks !== undefined) return compareWholeCooks(cooks, laid.withOrder) ?? { cannot: tooFewCooks(cooks) };
-  const shown = compareOneCook(unitsAsTrays(good), levels, cellTable(good).mean, settings, otherInside);
+  const shown = compareOneCook(unitsAsTrays(good), levels, meanOfGood(good), settings, otherInside);
   return shown === undefined ? { cannot: "tied-to-the-other-factor" } : { shown };
 }
 
@@ -106,22 +106,18 @@ export function decideOrdered(laid: LaidOut, found: Found | undefined, settings:
   const base = undecided(laid, true, settings);
   if (found === undefined || "cannot" in found) return cannotTell(base, found?.cannot, settings);
   const { good, levels } = goodTrays(laid.trays);
-  const mean = cellTable(good).mean;
+  const mean = meanOfGood(good);
   const from = levels[0]!;
   const to = levels.at(-1)!;
   const difference = differenceOf(found.shown, from, to, settings.gainSd(mean));
   const chance = Math.max(difference.chance, 1 - difference.chance);
   const cooks = found.cooks ?? 1;
   if (!laid.interval) delete difference.interval;
-  const named = found.adjusted;
   return atSignificance(
     {
       ...base,
       cooks,
-      levels: base.levels.map((facts) => {
-        const at = levels.indexOf(facts.level);
-        return named === undefined || at < 0 ? facts : { ...facts, adjusted: named[at]! };
-      }),
+      levels: found.adjusted === undefined ? base.levels : withAdjusted(base.levels, levels, found.adjusted),
       ...(found.p === undefined ? {} : { p: found.p }),
       ...(found.pTrend === undefined ? {} : { pTrend: found.pTrend }),
       ...(found.pAny === undefined ? {} : { pAny: found.pAny }),
@@ -136,6 +132,16 @@ export function decideOrdered(laid: LaidOut, found: Found | undefined, settings:
     },
     settings.significance,
   );
+}
+
+/** Level facts with their adjusted means. */
+export function withAdjusted(
+  facts: ReadonlyArray<LevelFacts>,
+  levels: ReadonlyArray<Level>,
+  adjusted: ReadonlyArray<number>,
+): LevelFacts[] {
+  const means = new Map(levels.map((level, i) => [level, adjusted[i]!]));
+  return facts.map((own) => (means.has(own.level) ? { ...own, adjusted: means.get(own.level)! } : own));
 }
 
 /** A decision that gives means only. */

@@ -47,7 +47,8 @@ export function decideStartedTrays(trays: ReadonlyArray<ComparedTray>, settings:
   const low = meanOf(placed, from);
   const high = meanOf(placed, to);
   const sameLevels = good.difference?.from === from && good.difference.to === to;
-  if (!sameLevels && low !== undefined && high !== undefined) {
+  const oneLevelLost = (low === undefined) !== (high === undefined);
+  if (!sameLevels && !oneLevelLost) {
     return clipped(decideComparison(withZeros, settings), most);
   }
   const parts = startedDifference({
@@ -67,7 +68,8 @@ export function decideStartedTrays(trays: ReadonlyArray<ComparedTray>, settings:
         caps: laid.caps,
         ...(laid.method === "inside-cooks" ? { p: parts.p } : {}),
         difference: laid.interval ? { ...difference, interval: bounds } : { ...difference, interval: undefined },
-        chance: Math.max(difference.chance, 1 - difference.chance),
+        // what is supposed of gains says nothing of losses: an interval that leaves out 0 leans whatever the gain
+        chance: Math.max(difference.chance, 1 - difference.chance, parts.p < filled.significance ? 1 - parts.p / 2 : 0),
         settleable: laid.method === "inside-cooks",
       },
       filled.significance,

@@ -1,11 +1,11 @@
 import { chanceOfBest } from "../../statistics/comparisons/chance-of-best.ts";
 import { holmAdjustment } from "../../statistics/comparisons/p-value-adjustments.ts";
 import { studentizedRangeUpperTail } from "../../statistics/distributions/studentized-range.ts";
-import { cellTable } from "./cell-table.ts";
+import { cellTable, meanOfGood } from "./cell-table.ts";
 import { type ComparedNames, compareNamesInOneCook, compareNamesInside, compareNamesOfCooks } from "./compare-names.ts";
 import type { ComparedTray, FilledSettings, VerdictSettings } from "./compared-tray.ts";
 import { pairWeights } from "./cook-table.ts";
-import { cannotTell, goodTrays, orderedDecision, tooFewCooks, undecided } from "./decide-comparison.ts";
+import { cannotTell, goodTrays, orderedDecision, tooFewCooks, undecided, withAdjusted } from "./decide-comparison.ts";
 import type { Decision, Difference, Level, Pair } from "./decision.ts";
 import { differenceOf, type Estimate, errorOf, intervalOf, pOf } from "./estimate.ts";
 import { fillSettings, inRowOrder } from "./fill-settings.ts";
@@ -55,7 +55,11 @@ export function namedDecision(
       otherOf,
     );
     const rows = new Set(named.filter(({ level }) => !kept.has(level)).map(({ row }) => row));
-    return { ...two, leftOut: [...two.leftOut, ...laid.leftOut.filter(({ row }) => rows.has(row))] };
+    return {
+      ...two,
+      levels: [...two.levels, ...base.levels.filter(({ level }) => !kept.has(level))],
+      leftOut: [...two.leftOut, ...laid.leftOut.filter(({ row }) => rows.has(row))],
+    };
   }
   const found = compareNames(laid, filled);
   if (found === undefined) {
@@ -139,7 +143,7 @@ function ranked(
 export function decideNames(laid: LaidOut, found: ComparedNames, settings: FilledSettings): Decision {
   const base = undecided(laid, false, settings);
   const { good, levels } = goodTrays(laid.trays);
-  const gainSd = settings.gainSd(cellTable(good).mean);
+  const gainSd = settings.gainSd(meanOfGood(good));
   const sign = settings.better === "higher" ? 1 : -1;
   const chances = chancesOfBest(found, gainSd, sign);
   const order = levels.map((_, i) => i).sort((a, b) => sign * (found.adjusted[b]! - found.adjusted[a]!) || a - b);
@@ -152,10 +156,7 @@ export function decideNames(laid: LaidOut, found: ComparedNames, settings: Fille
     {
       ...base,
       cooks: found.cooks,
-      levels: base.levels.map((facts) => {
-        const at = levels.indexOf(facts.level);
-        return at < 0 ? facts : { ...facts, adjusted: found.adjusted[at]! };
-      }),
+      levels: withAdjusted(base.levels, levels, found.adjusted),
       ...(found.p === undefined ? {} : { p: found.p, pAny: found.p }),
       difference,
       chance: best[0]!.chance,
