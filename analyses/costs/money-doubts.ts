@@ -52,6 +52,12 @@ export function doubtSentence({ name, reason, source, effect, trays, guess, gues
 export const doubtsThatMove = (doubts: ReadonlyArray<MoneyDoubt>, what: "trays and grams" | "products"): MoneyDoubt[] =>
   doubts.filter(({ moves }) => what === "products" || moves === "every cost");
 
+/** words a short sentence may have */
+const mostShort = 16;
+
+const wordsOf = (sentence: Sentence): number =>
+  sentence.reduce<number>((sum, part) => sum + (typeof part === "string" ? (part.match(/\S+/g) ?? []).length : 1), 0);
+
 /**
  * An answer about money that says what is missing from it: in its sentence, under its tables and in its notes. It is
  * leaning at most, because an unread line may turn it. An outcome without doubts comes back as it is.
@@ -67,6 +73,9 @@ export function saidWithDoubts(outcome: Outcome, doubts: ReadonlyArray<MoneyDoub
   if (outcome.kind === "cannot-tell") return { ...outcome, caveats };
   return {
     ...outcome,
+    ...(outcome.short === undefined || wordsOf(outcome.short) + wordsOf([without]) > mostShort
+      ? {}
+      : { short: [...outcome.short, ` ${without}`] }),
     sentence: [...outcome.sentence, ` ${without}`],
     certainty: outcome.certainty === "settled" ? "leaning" : outcome.certainty,
     tables,

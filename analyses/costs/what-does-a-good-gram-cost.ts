@@ -70,6 +70,8 @@ interface MainGram {
   withoutOwner: number | undefined;
   /** with every line that could not be read counted as it could be */
   withGuesses: number | undefined;
+  /** a cost line is missing, or not counted for all trays, so that it cost no less than this */
+  isAtLeast: boolean;
 }
 
 function mainGram(trial: Trial, costs: TrayCosts, account: CostAccount): MainGram | CostCannotTell {
@@ -92,18 +94,19 @@ function mainGram(trial: Trial, costs: TrayCosts, account: CostAccount): MainGra
     fresh: kind === "dried" && fresh.kind === "interval" ? fresh : undefined,
     beyondUsual: found.kind === "gram-cost" ? found.withAllLosses - found.withNormalLoss : 0,
     withoutOwner: valueIn(costAccount(costs, "without owner labour")),
+    isAtLeast: costs.doubts.some(({ effect, moves }) => effect !== "doubtful" && moves === "every cost"),
     withGuesses: guessed === undefined ? undefined : valueIn(costAccount(guessed, "full")),
   };
 }
 
 function answerSentence(
-  { word, cost, fresh, beyondUsual, withoutOwner, withGuesses }: MainGram,
+  { word, cost, fresh, beyondUsual, withoutOwner, withGuesses, isAtLeast }: MainGram,
   account: CostAccount,
 ): Sentence {
   const { good } = account.loss;
   const restsOn = `${good} good ${good === 1 ? "tray" : "trays"}${cost.unitName === "cooks" ? ` of ${cost.units} cooks` : ""}`;
   return [
-    `A good ${word} gram cost `,
+    `A good ${word} gram cost ${isAtLeast ? "at least " : ""}`,
     { value: cost.value, unit: "money/g" },
     ...intervalPart(cost),
     `, lost trays included (${restsOn}${cost.low === undefined ? ", too few for a range" : ""})`,
@@ -162,11 +165,16 @@ function caveatsOf(trial: Trial, costs: TrayCosts, { loss }: CostAccount): Sente
   ];
 }
 
-function frontOf({ word, cost, withoutOwner }: MainGram): AnswerFront {
+function frontOf({ word, cost, withoutOwner, isAtLeast }: MainGram): AnswerFront {
   const range = cost.low === undefined || cost.high === undefined ? {} : { from: cost.low, to: cost.high };
   return {
     short: [`A good ${word} gram, with lost trays and your own time in it.`],
-    figure: { label: `a good ${word} gram`, value: cost.value, unit: "money/g", ...range },
+    figure: {
+      label: `a good ${word} gram${isAtLeast ? ", at least" : ""}`,
+      value: cost.value,
+      unit: "money/g",
+      ...range,
+    },
     strip: {
       kind: "amount",
       unit: "money/g",

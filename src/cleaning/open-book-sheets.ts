@@ -7,6 +7,7 @@ import { cleaningIssue } from "./cleaning-issue.ts";
 import { harvestWords } from "./columns/harvest-words.ts";
 import { passOverCopies } from "./pass-over-copies.ts";
 import { refusalOf } from "./refuse-sheet.ts";
+import { withBookCurrency } from "./side-sheets/book-currency.ts";
 import { readSettings, type SettingsRead } from "./side-sheets/read-settings.ts";
 import { roleByHeader, roleByName, type SheetRole } from "./sort-sources.ts";
 
@@ -129,7 +130,7 @@ function readBookSettings(tables: ReadonlyArray<RawTable>, issues: Issue[]): Set
   return read;
 }
 
-const none: SettingsRead = { settings: defaultSettings, sheets: [], issues: [] };
+const none: SettingsRead = { settings: defaultSettings, stated: new Set(), sheets: [], issues: [] };
 
 const statesShape = ({ settings, sheets }: SettingsRead): boolean =>
   sheets.length > 0 || Object.values(shapeOf(settings)).some((value) => value !== "");
@@ -153,10 +154,12 @@ export async function openBookSheets(sources: ReadonlyArray<SheetSource>): Promi
   }
   const copies = passOverCopies(opening.tables.harvest);
   opening.tables.harvest = copies.kept;
+  const { costs, products } = opening.tables;
+  const inCurrency = withBookCurrency(read.settings, read.stated, costs, products);
   return {
     tables: opening.tables,
-    settings: { ...defaultSettings, ...read.settings },
-    issues: [...opening.issues, ...read.issues, ...issues, ...copies.issues],
+    settings: { ...defaultSettings, ...inCurrency.settings },
+    issues: [...opening.issues, ...read.issues, ...issues, ...inCurrency.issues, ...copies.issues],
     leftOut: opening.leftOut,
   };
 }

@@ -3,6 +3,7 @@ import { type BookPrices, bookPrices } from "../../analyses/costs/book-prices.ts
 import { type PricedOutlook, priceOutlook, type Unpriced } from "../../analyses/prices/price-outlook.ts";
 import { trialOf } from "../engine/trial-of.ts";
 import type { Book } from "../records/book.ts";
+import { missingMoneyLines } from "./missing-money-lines.ts";
 import { openBook, requireTrays } from "./open-book.ts";
 import { fileTrouble, PlainFailure } from "./plain-failure.ts";
 import { priceListCsv } from "./price-list-csv.ts";
@@ -14,6 +15,8 @@ export interface PricesOptions {
   out?: string;
   /** print every number unrounded as JSON instead of the table */
   json?: boolean;
+  /** exit code 1 where anything is missing from the money */
+  strict?: boolean;
 }
 
 /** The list as data: every number unrounded. */
@@ -27,6 +30,8 @@ function pricesAsData(
     book: book.name,
     currency: book.settings.currency,
     fixedCostPerMonth: prices.fixed?.total ?? null,
+    lossesIn: "all losses of the period",
+    missing: prices.costs.doubts,
     products: priced.map(({ product, priced: one, standing, breakEven, margin }) => ({
       product: product.product,
       channel: product.channel,
@@ -50,7 +55,8 @@ function pricesAsData(
 }
 
 /**
- * `gramwright prices`: prints the price list of a book, and writes it as CSV when asked to.
+ * `gramwright prices`: prints the price list of a book, and writes it as CSV when asked to. What is missing from the money
+ * is said; the exit code is then 1 only where that was asked for, or where nothing could be priced.
  * @throws PlainFailure when the book has nothing to price, or the file exists or cannot be written
  */
 export async function printPrices(path: string, options: PricesOptions): Promise<void> {
@@ -67,11 +73,17 @@ export async function printPrices(path: string, options: PricesOptions): Promise
     );
   }
   const { priced, unpriced } = priceOutlook(trial, prices);
+  const { doubts } = prices.costs;
+  if (priced.length === 0 || (options.strict && doubts.length > 0)) process.exitCode = 1;
   if (options.out !== undefined) {
     try {
-      writeFileSync(options.out, priceListCsv(priced, unpriced, book.settings, prices.fixed !== undefined), {
-        flag: "wx",
-      });
+      writeFileSync(
+        options.out,
+        priceListCsv(priced, unpriced, book.settings, { hasMonths: prices.fixed !== undefined, doubts }),
+        {
+          flag: "wx",
+        },
+      );
     } catch (error) {
       throw new PlainFailure(`${options.out}: ${fileTrouble(error)}. Give another file name; nothing is written over.`);
     }
@@ -81,7 +93,7 @@ export async function printPrices(path: string, options: PricesOptions): Promise
     return;
   }
   const title = book.settings.bookTitle === "" ? book.name : book.settings.bookTitle;
-  const lines = priceListText(title, priced, unpriced, book.settings);
+  const lines = [...priceListText(title, priced, unpriced, book.settings), ...missingMoneyLines(doubts, book.settings)];
   const written = options.out === undefined ? [] : ["", `Written: ${options.out}`];
   process.stdout.write(`${[...lines, ...written].join("\n")}\n`);
 }

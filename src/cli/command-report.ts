@@ -1,8 +1,11 @@
+import { moneyDoubts } from "../../analyses/costs/money-doubts.ts";
 import type { AnsweredQuestion } from "../analysis.ts";
 import { describeChanges } from "../engine/compare-runs.ts";
+import { trialOf } from "../engine/trial-of.ts";
 import type { Book } from "../records/book.ts";
 import { sentenceText } from "../report/format-quantity.ts";
 import { headlineLines } from "./headline-lines.ts";
+import { missingMoneyLines } from "./missing-money-lines.ts";
 import { terminalProgress } from "./progress.ts";
 import { runReport } from "./report-run.ts";
 
@@ -33,10 +36,13 @@ function answersAsData(book: Book, answers: ReadonlyArray<AnsweredQuestion>) {
   };
 }
 
-/** `gramwright report`: cleans, analyses and writes the report and the log beside it. */
+/**
+ * `gramwright report`: cleans, analyses and writes the report and the log beside it. What is missing from the money is said;
+ * the exit code is then 1 only where that was asked for, or where no question has an answer.
+ */
 export async function reportOnBook(
   path: string,
-  options: { out: string; json?: boolean; seed?: number; plain?: boolean },
+  options: { out: string; json?: boolean; seed?: number; plain?: boolean; strict?: boolean },
 ): Promise<void> {
   const progress = terminalProgress();
   const { book, answers, files, comparison } = await runReport(path, options.out, {
@@ -45,6 +51,10 @@ export async function reportOnBook(
     ...(options.plain ? { plain: true } : {}),
   });
   progress.done();
+  const doubts = moneyDoubts(trialOf(book));
+  const isUnread = doubts.length > 0 || book.issues.some(({ severity }) => severity === "error");
+  const isAnswered = answers.some(({ outcome }) => outcome.kind === "answer");
+  if (!isAnswered || (options.strict && isUnread)) process.exitCode = 1;
   if (options.json) {
     process.stdout.write(`${JSON.stringify(answersAsData(book, answers), null, 2)}\n`);
     return;
@@ -55,6 +65,7 @@ export async function reportOnBook(
       files.report,
       "",
       ...headlineLines(book, answers),
+      ...missingMoneyLines(doubts, book.settings),
       "",
       `Log of every change and flag: ${files.log}`,
       ...(changes.length === 0 ? [] : ["", ...changes]),

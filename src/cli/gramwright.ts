@@ -88,6 +88,7 @@ Examples:
     .option("--json", "print the answers as JSON")
     .option("--seed <number>", "start of everything random, instead of the book's own", wholeNumber)
     .option("--plain", "leave out what makes the report's sheets editable in a browser: a smaller file")
+    .option("--strict", "exit code 1 when a row could not be read or money is missing")
     .addHelpText("after", "\nExample:\n  gramwright report my-trays --out reports")
     .action(async (book: string, options) => (await import("./command-report.ts")).reportOnBook(book, options));
 
@@ -99,6 +100,7 @@ Examples:
     )
     .option("-o, --out <file>", "write the list as CSV too")
     .option("--json", "print the list as JSON")
+    .option("--strict", "exit code 1 when money is missing from the list")
     .addHelpText("after", "\nExample:\n  gramwright prices my-trays --out prices.csv")
     .action(async (book: string, options) => (await import("./command-prices.ts")).printPrices(book, options));
 

@@ -1,8 +1,11 @@
+import { withoutText } from "../../analyses/costs/money-doubts.ts";
 import type { PricedOutlook, Unpriced } from "../../analyses/prices/price-outlook.ts";
 import type { CannotTell } from "../costing/cannot-tell.ts";
+import type { MoneyDoubt } from "../costing/lines/money-doubt.ts";
 import { markupFromMargin } from "../costing/products/price.ts";
 import type { ListedPrice } from "../costing/products/price-list.ts";
 import { writeCsv } from "../csv/write-csv.ts";
+import type { Product } from "../records/product.ts";
 import type { Settings } from "../records/setting.ts";
 
 const header = [
@@ -33,6 +36,8 @@ const header = [
   "earned_per_started_tray",
   "earned_per_shelf_day",
   "break_even_units_month",
+  "price_per_100_g",
+  "price_per_oz",
   "quantity_from",
   "quantity_discount_pct",
   "quantity_price",
@@ -47,21 +52,25 @@ const percent = (share: number | undefined): string => text(share === undefined 
 /**
  * The price list as CSV: one row per product and channel, decimals with a point, money in the book's currency to its
  * smallest coin (finer per gram, tray and day), a remark where a price cannot be had.
- * @param hasMonths whether the book has dates, without which there are no units a month
+ * @param hasMonths whether there are months, without which there are no units a month to break even
+ * @param doubts what is missing from the money: named in every remark
  */
 export function priceListCsv(
   priced: ReadonlyArray<PricedOutlook>,
   unpriced: ReadonlyArray<Unpriced>,
   settings: Settings,
-  hasMonths: boolean,
+  { hasMonths, doubts }: { hasMonths: boolean; doubts: ReadonlyArray<MoneyDoubt> },
 ): string {
   const coin = settings.currencyDecimals;
   const shown = (price: ListedPrice | CannotTell): string => (price.kind === "listed" ? text(price.shown, coin) : "");
+  const without = withoutText(doubts);
+  const byWeight = ({ grams }: Product, price: number | undefined, by: number): string =>
+    grams > 0 && price !== undefined ? text((price * by) / grams, coin) : "";
   const rows = priced.map(({ product, priced: one, standing }): Record<(typeof header)[number], string> => {
     const { unit, floor, breakEven, target, current, quantities } = one;
     const now = "price" in current ? current : undefined;
-    const step = quantities[0];
     const { targetMargin } = product;
+    const listPrice = target.kind === "listed" ? target.shown : now?.price;
     return {
       product: product.product,
       channel: product.channel,
@@ -90,11 +99,15 @@ export function priceListCsv(
       earned_per_started_tray: text(now?.profitPerTray, coin),
       earned_per_shelf_day: text(now?.profitPerShelfDay, coin + 2),
       break_even_units_month: hasMonths && now?.breakEvenUnits.kind === "units" ? String(now.breakEvenUnits.units) : "",
-      quantity_from: step === undefined ? "" : String(step.quantity),
-      quantity_discount_pct: percent(step?.discount),
-      quantity_price: text(step?.price, coin),
+      price_per_100_g: byWeight(product, listPrice, 100),
+      price_per_oz: byWeight(product, listPrice, 28.349523125),
+      quantity_from: quantities.map(({ quantity }) => String(quantity)).join("; "),
+      quantity_discount_pct: quantities.map(({ discount }) => percent(discount)).join("; "),
+      quantity_price: quantities.map(({ price }) => text(price, coin)).join("; "),
       standing,
-      remark: target.kind === "cannot-tell" && targetMargin !== undefined ? target.reason : "",
+      remark: [target.kind === "cannot-tell" && targetMargin !== undefined ? target.reason : "", without]
+        .filter((part) => part !== "")
+        .join("; "),
     };
   });
   const blank = Object.fromEntries(header.map((key) => [key, ""])) as Record<(typeof header)[number], string>;
@@ -106,7 +119,7 @@ export function priceListCsv(
     grams: String(product.grams),
     currency: settings.currency,
     standing: "not priced",
-    remark: reason,
+    remark: without === "" ? reason : `${reason}; ${without}`,
   }));
   return writeCsv([header, ...[...rows, ...lacking].map((row) => header.map((key) => row[key]))], { guard: true });
 }

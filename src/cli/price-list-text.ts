@@ -58,6 +58,7 @@ export function priceListText(
       ? "–"
       : `${writeNumber(value * 100, { decimals: 1, style: "plain", signed: false, settings })} %`;
   const shown = (price: ListedPrice | CannotTell): string => money(price.kind === "listed" ? price.shown : undefined);
+  const weight = settings.displayUnits === "us" ? { name: "oz", grams: 28.349523125 } : { name: "100 g", grams: 100 };
   const now = ({ priced: { current } }: PricedOutlook) => ("price" in current ? current : undefined);
   const numbers = (head: string, cell: Column["cell"]): Column => ({ head, right: true, cell });
   const columns: Column[] = [
@@ -68,11 +69,21 @@ export function priceListText(
     numbers("break even", ({ priced: { breakEven } }) => shown(breakEven)),
     numbers("target", ({ product }) => share(product.targetMargin)),
     numbers("ask", ({ priced: { target } }) => shown(target)),
+    numbers(`per ${weight.name}`, ({ product, priced: { target, current } }) => {
+      const price = target.kind === "listed" ? target.shown : "price" in current ? current.price : undefined;
+      return money(product.grams > 0 && price !== undefined ? (price * weight.grams) / product.grams : undefined);
+    }),
     numbers("now", ({ product }) => money(product.currentPrice)),
     numbers("earns", (row) => money(now(row)?.profit)),
     numbers("margin", (row) => share(now(row)?.margin)),
     { head: "the price now", right: false, cell: ({ standing }) => standing },
   ];
+  const larger = priced.flatMap(({ name, priced: { quantities } }) =>
+    quantities.map(
+      ({ quantity, discount, price }) =>
+        `${cut(name)}: from ${quantity}, ${money(price)} each (${share(discount)} off)`,
+    ),
+  );
   const impossible = priced.flatMap(({ name, product, priced: { target } }) =>
     target.kind === "cannot-tell" && product.targetMargin !== undefined ? [`${cut(name)}: ${target.reason}`] : [],
   );
@@ -81,8 +92,9 @@ export function priceListText(
     "",
     ...aligned(columns, priced),
     "",
-    "Full cost has lost trays, rent, overhead and your own time in it. Floor: below it every unit loses money.",
-    "Target: the margin you want, as a share of the price without tax. Ask: the price that reaches it.",
+    "Full cost has all losses of the period, rent, overhead and your own time in it. Floor: below it every unit loses money.",
+    "Target: the margin you want, as a share of the price without tax. Ask: the price that reaches it, none where no price does.",
+    ...(larger.length === 0 ? [] : ["", "Larger orders", ...larger.map((line) => `  ${line}`)]),
     ...(impossible.length === 0 ? [] : ["", "No price to ask", ...impossible.map((line) => `  ${line}`)]),
     ...(unpriced.length === 0
       ? []

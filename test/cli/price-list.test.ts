@@ -103,7 +103,7 @@ test("names that a spreadsheet would run, or that would move the cursor, are mad
     product({ product: hostile, grams: 100, currentPrice: 20 }),
     product({ product: "\u001b[2Jred\u202e", channel: "@shop", grams: 100, currentPrice: 20 }),
   ]);
-  const csv = priceListCsv(priced, unpriced, settings, true);
+  const csv = priceListCsv(priced, unpriced, settings, { hasMonths: true, doubts: [] });
   expect(csv.split("\r\n")[1]).toMatch(/^"'=HYPERLINK/);
   expect(csv).toContain(",'@shop,");
   const text = priceListText("book", priced, unpriced, settings).join("\n");
@@ -115,7 +115,7 @@ test("a product without a cost is listed with the reason, an impossible target t
     product({ product: "fresh", form: "fresh" }),
     product({ product: "dear", grams: 100, feeFraction: 0.5, targetMargin: 0.6 }),
   ]);
-  const csv = priceListCsv(priced, unpriced, settings, true).split("\r\n");
+  const csv = priceListCsv(priced, unpriced, settings, { hasMonths: true, doubts: [] }).split("\r\n");
   expect(csv[1]).toContain("has no price yet,");
   expect(csv[1]).toContain("the fee leaves a margin below 50 % at any price");
   expect(csv[2]).toMatch(/^fresh,web shop,fresh,50,EUR,.*not priced,.*no fresh weights/);

@@ -11,25 +11,16 @@ export interface CurrencyFinding {
   foreignRows: Set<number>;
 }
 
-/**
- * Looks at every currency sign and code of a sheet. Money in two currencies cannot be added up: rows in another one
- * than the book's are errors. A sheet all in one other currency keeps its numbers, with a warning that the book says
- * another.
- * @param columns the columns that hold money; a mark in a header counts for its cells without one
- */
-export function checkCurrency(
-  table: RawTable,
-  columns: ReadonlyArray<MatchedColumn>,
-  currency: string,
-): CurrencyFinding {
-  const foreign: {
-    row: number;
-    column: MatchedColumn;
-    raw: string;
-    mark: string;
-    currencies: ReadonlyArray<string>;
-  }[] = [];
-  let own = 0;
+/** One cell of money with a sign or code of a currency. */
+interface MarkedMoney {
+  row: number;
+  column: MatchedColumn;
+  raw: string;
+  currencies: ReadonlyArray<string>;
+}
+
+function markedMoney(table: RawTable, columns: ReadonlyArray<MatchedColumn>): MarkedMoney[] {
+  const marked: MarkedMoney[] = [];
   const inHeader = columns.map(({ unit }) => currencyMark(unit));
   table.forEachRow((cells, row) => {
     columns.forEach((column, index) => {
@@ -37,30 +28,44 @@ export function checkCurrency(
       if (!/\d/.test(raw)) return;
       const inCell = currencyMark(raw);
       const { mark, currencies } = inCell.mark === "" ? inHeader[index]! : inCell;
-      if (mark === "") return;
-      if (currencies.includes(currency)) own++;
-      else foreign.push({ row, column, raw, mark, currencies });
+      if (mark !== "") marked.push({ row, column, raw, currencies });
     });
   });
-  const first = foreign[0];
-  if (first === undefined) return { issues: [], foreignRows: new Set() };
-  const expected = `money in ${currency}, the currency of the book`;
-  const [only] = first.currencies;
-  if (own === 0 && foreign.every(({ currencies }) => currencies[0] === only)) {
-    const issue = sheetIssue({
-      file: table.file,
-      row: first.row,
-      column: first.column.header,
-      raw: first.raw,
-      rule: "other-currency",
-      severity: "warning",
-      reason: `the money of this sheet is marked ${first.mark}, and the book's currency is ${currency}; the numbers were taken as they are`,
-      expected,
-      action: `Set currency to ${only} in settings.csv if that is what the prices are in`,
-      setting: "currency",
-    });
-    return { issues: [issue], foreignRows: new Set() };
+  return marked;
+}
+
+/**
+ * The currency that the money of some sheets is marked in, where it is one and the same throughout; for a book that does
+ * not state its currency.
+ * @param sheets tables with their columns of money
+ * @returns undefined where nothing is marked, or in more than one currency
+ * @example markedCurrency([{ table: costs, columns: [packPrice] }]) // "USD" where every marked price is in $
+ */
+export function markedCurrency(
+  sheets: ReadonlyArray<{ table: RawTable; columns: ReadonlyArray<MatchedColumn> }>,
+): string | undefined {
+  let possible: ReadonlyArray<string> | undefined;
+  for (const { table, columns } of sheets) {
+    for (const { currencies } of markedMoney(table, columns)) {
+      possible = possible === undefined ? currencies : possible.filter((one) => currencies.includes(one));
+      if (possible.length === 0) return undefined;
+    }
   }
+  return possible?.[0];
+}
+
+/**
+ * Looks at every currency sign and code of a sheet. Money in two currencies cannot be added up: rows in another one than
+ * the book's are errors.
+ * @param columns the columns that hold money; a mark in a header counts for its cells without one
+ */
+export function checkCurrency(
+  table: RawTable,
+  columns: ReadonlyArray<MatchedColumn>,
+  currency: string,
+): CurrencyFinding {
+  const foreign = markedMoney(table, columns).filter(({ currencies }) => !currencies.includes(currency));
+  const expected = `money in ${currency}, the currency of the book`;
   const issues = foreign.map(({ row, column, raw }) =>
     sheetIssue({
       file: table.file,
@@ -69,9 +74,9 @@ export function checkCurrency(
       raw,
       rule: "two-currencies",
       severity: "error",
-      reason: "the sheet has money in more than one currency, and this is not the book's",
+      reason: `this money is not in ${currency}, the book's currency, and two currencies do not add up`,
       expected,
-      action: `Type the price in ${currency}, converted at the rate you paid`,
+      action: `Type the price in ${currency}, converted at the rate you paid, or set currency in settings.csv`,
       setting: "currency",
     }),
   );

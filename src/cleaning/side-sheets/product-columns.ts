@@ -37,6 +37,15 @@ const names: Readonly<Record<ProductColumn, string>> = {
   note: "notes|comment|comments|remark|remarks",
 };
 
+/** Columns of products.csv that hold money. */
+export const productMoneyColumns: ReadonlyArray<ProductColumn> = [
+  "packaging_cost",
+  "shipping_cost",
+  "shipping_charged",
+  "fee_fixed",
+  "current_price",
+];
+
 /** The columns of products.csv with the other names people give them. */
 export const productSheetColumns: ReadonlyArray<SideColumn<ProductColumn>> = productColumns.map((key) => ({
   key,

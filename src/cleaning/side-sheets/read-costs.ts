@@ -38,7 +38,19 @@ const names: Readonly<Record<CostColumn, string>> = {
   normal_trays_per_month: "normal trays|trays per month|normal capacity|capacity|normal trays a month",
   note: "notes|comment|comments|remark|remarks|info|supplier",
 };
-const columns: ReadonlyArray<SideColumn<CostColumn>> = costColumns.map((key) => ({ key, names: names[key] }));
+/** The columns of costs.csv with the other names people give them. */
+export const costSheetColumns: ReadonlyArray<SideColumn<CostColumn>> = costColumns.map((key) => ({
+  key,
+  names: names[key],
+}));
+
+/** Columns of costs.csv that hold money. */
+export const costMoneyColumns: ReadonlyArray<CostColumn> = [
+  "pack_price",
+  "salvage",
+  "pack_price_low",
+  "pack_price_high",
+];
 
 const textColumns: ReadonlyArray<CostColumn> = [
   "item",
@@ -91,12 +103,12 @@ export function readCosts(
   const issues: Issue[] = [];
   const leftOut: LeftOutRow[] = [];
   for (const table of tables) {
-    const { found, issues: headerIssues } = matchColumns(table, columns);
+    const { found, issues: headerIssues } = matchColumns(table, costSheetColumns);
     issues.push(...headerIssues);
     const dates = datesOf(table, found.get("from_date")?.index, settings);
     const read = readSideTable(table, found, settings, {
       needed: ["item", "pack_price", "per"],
-      money: ["pack_price", "salvage", "pack_price_low", "pack_price_high"],
+      money: costMoneyColumns,
       text: textColumns,
       name: "item",
       readRow: (row) => readCostRow(row, settings, dates),

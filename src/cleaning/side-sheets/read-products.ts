@@ -4,7 +4,7 @@ import type { Settings } from "../../records/setting.ts";
 import type { RawTable } from "../../records/sheet.ts";
 import type { UnreadMoney } from "../../records/unread-money.ts";
 import { matchColumns } from "./match-side-columns.ts";
-import { productSheetColumns } from "./product-columns.ts";
+import { productMoneyColumns, productSheetColumns } from "./product-columns.ts";
 import { readProductRow } from "./read-product-row.ts";
 import { readSideTable } from "./read-side-table.ts";
 
@@ -26,7 +26,7 @@ export function readProducts(
     issues.push(...headerIssues);
     const read = readSideTable(table, found, settings, {
       needed: ["product", "form"],
-      money: ["packaging_cost", "shipping_cost", "shipping_charged", "fee_fixed", "current_price"],
+      money: productMoneyColumns,
       text: ["product", "form", "channel", "made_of", "grade", "fee_base", "tax_included", "note"],
       name: "product",
       readRow: (row) => readProductRow(row, settings),

@@ -34,6 +34,8 @@ export interface SheetSettings {
 /** A book's settings, those of single sheets, and what had to be said of them. */
 export interface SettingsRead {
   settings: Settings;
+  /** the settings that the book's sheet states */
+  stated: ReadonlySet<keyof Settings>;
   sheets: SheetSettings[];
   issues: Issue[];
 }
@@ -91,7 +93,7 @@ export function readSettings(table: RawTable | undefined, file: string): Setting
   const issues: Issue[] = [];
   const settings: Settings = { ...defaultSettings };
   const sheets: SheetSettings[] = [];
-  if (table === undefined) return { settings, sheets, issues };
+  if (table === undefined) return { settings, stated: new Set(), sheets, issues };
   const chosen = new Map<keyof Settings, { definition: SettingDefinition; line: StatedSetting }>();
   for (const line of statedIn(table, issues)) {
     const plain = plainName(line.key);
@@ -158,7 +160,7 @@ export function readSettings(table: RawTable | undefined, file: string): Setting
   if (!chosen.has("currencyDecimals")) settings.currencyDecimals = decimalsOf(settings.currency);
   checkPairs(settings, file, issues);
   issues.sort((a, b) => a.row - b.row);
-  return { settings, sheets, issues };
+  return { settings, stated: new Set(chosen.keys()), sheets, issues };
 }
 
 /** A setting of one sheet, which only the settings of its shape can be. */
@@ -202,7 +204,8 @@ function nearestKey(plain: string): string | undefined {
   return best;
 }
 
-const decimalsOf = (currency: string): number =>
+/** Decimals of a currency's smallest coin. @example decimalsOf("JPY") // 0 */
+export const decimalsOf = (currency: string): number =>
   new Intl.NumberFormat("en", { style: "currency", currency }).resolvedOptions().maximumFractionDigits ?? 2;
 
 /** Low and high ends of the trade ranges, which must not be the wrong way round. */

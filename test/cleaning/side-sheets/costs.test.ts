@@ -271,14 +271,53 @@ test("two currencies: the rows in another one than the book's are errors", async
   expect(leftOut).toMatchObject([{ row: 3, rule: "two-currencies" }]);
 });
 
-test("a sheet all in another currency than the book's keeps its numbers, with one warning", async () => {
-  const { costLines, issues } = await read([
+test("a sheet all in another currency than the book's adds nothing up; a sign that may be the book's own is read", async () => {
+  const { costLines, unread } = await read([
     { ...bag, pack_price: "$1,200.50" },
     { ...bag, pack_price: "$6" },
   ]);
-  expect(costLines.map(({ packPrice }) => packPrice)).toEqual([1200.5, 6]);
-  expect(issues.filter(({ severity }) => severity === "warning")).toMatchObject([{ rule: "other-currency", row: 2 }]);
+  expect(costLines).toEqual([]);
+  expect(unread).toMatchObject([
+    { name: "filter bag", inUse: false, per: "tray" },
+    { name: "filter bag", inUse: false },
+  ]);
   expect((await read([{ ...bag, pack_price: "$6" }], { currency: "AUD" })).issues).toEqual([]);
+});
+
+test("a line left out is guessed by the same item's other price, never by money of another currency", async () => {
+  const { unread } = await read([
+    { ...bag, item: "rent", kind: "space", pack_price: "60", per: "month" },
+    { ...bag, item: "rent", kind: "space", pack_price: "6O", per: "month", from_date: "2026-05-01" },
+    { ...bag, item: "rent", kind: "space", pack_price: "$70", per: "month", from_date: "2026-06-01" },
+    { ...bag, item: "label", pack_price: "1.2.3" },
+  ]);
+  expect(unread.map(({ name, guess }) => [name, guess?.packPrice, guess?.fromDate])).toEqual([
+    ["rent", 60, "2026-05-01"],
+    ["rent", 60, "2026-06-01"],
+    ["label", undefined, undefined],
+  ]);
+});
+
+test.each<[string, Partial<Record<Column, string>>, string, Partial<CostLine>]>([
+  [
+    "salvage above the price: nothing recovered is the most it costs",
+    { kind: "reusable", uses: "10", salvage: "50" },
+    "salvage-above-price",
+    { packPrice: 46, uses: 10 },
+  ],
+  [
+    "breakage of all: one use each",
+    { kind: "reusable", uses: "10", breakage_pct: "100 %" },
+    "breakage-of-all",
+    { uses: 1 },
+  ],
+  ["a kind nobody knows", { kind: "whatnot" }, "unknown-word", { kind: "consumable", packPrice: 46 }],
+])("cost left out and guessed: %s", async (_, typed, rule, guess) => {
+  const { costLines, unread, issues } = await read([{ ...bag, ...typed }]);
+  expect(costLines).toEqual([]);
+  expect(issues.map((issue) => issue.rule)).toContain(rule);
+  expect(unread[0]!.guess).toMatchObject(guess);
+  expect(unread[0]!.guess).not.toHaveProperty("salvage");
 });
 
 test("columns by meaning: other names, units in headers, misspellings, any order", async () => {

@@ -9,9 +9,14 @@ const read = async (text: string) => readSettings(await tableOfText(text, "setti
 const line = (key: string, value: string, unit = "") => read(`key,value,unit,note\n${key},"${value}",${unit},\n`);
 
 test("no sheet, and a blank one with every key, are the defaults", async () => {
-  expect(readSettings(undefined, "settings.csv")).toEqual({ settings: defaultSettings, sheets: [], issues: [] });
+  expect(readSettings(undefined, "settings.csv")).toEqual({
+    settings: defaultSettings,
+    stated: new Set(),
+    sheets: [],
+    issues: [],
+  });
   const blank = await read(`key,value,unit,note\n${settingDefinitions.map(({ key }) => `${key},,,x`).join("\n")}\n`);
-  expect(blank).toEqual({ settings: defaultSettings, sheets: [], issues: [] });
+  expect(blank).toEqual({ settings: defaultSettings, stated: new Set(), sheets: [], issues: [] });
 });
 
 test("every setting typed as its own default reads as the default", async () => {

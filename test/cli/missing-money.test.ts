@@ -1,0 +1,32 @@
+import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { expect, test } from "vitest";
+import { runProgram } from "./run-program.ts";
+
+const demo = fileURLToPath(new URL("../../data-samples/demo-book", import.meta.url));
+
+test("a cost line that cannot be read: all is written and said, exit code 0, or 1 where that is asked for", () => {
+  const folder = mkdtempSync(join(tmpdir(), "gramwright-missing-"));
+  try {
+    const book = join(folder, "book");
+    cpSync(demo, book, { recursive: true });
+    const costs = readFileSync(join(book, "costs.csv"), "utf8");
+    writeFileSync(join(book, "costs.csv"), costs.replace("shed rent,space,60,", "shed rent,space,6O,"));
+    const list = join(folder, "prices.csv");
+    const prices = runProgram("prices", book, "--out", list);
+    expect(prices.status).toBe(0);
+    expect(prices.out).toContain("Money is without: shed rent.");
+    expect(prices.out).toContain("costs.csv, row 18");
+    expect(readFileSync(list, "utf8").split("\r\n")[1]).toContain("without: shed rent");
+    expect(runProgram("prices", book, "--strict").status).toBe(1);
+    const report = runProgram("report", book, "--out", join(folder, "out"), "--plain", "--strict");
+    expect(report.status).toBe(1);
+    expect(report.out).toContain("Money is without: shed rent.");
+    expect(readFileSync(join(folder, "out", "book-report.html"), "utf8")).toContain("Without: shed rent.");
+    expect(runProgram("prices", demo, "--strict").status).toBe(0);
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
+}, 120_000);

@@ -1,0 +1,85 @@
+import { expect, test } from "vitest";
+import { demoFiles } from "../../data-samples/demo-book.ts";
+import type { AnsweredQuestion } from "../../src/analysis.ts";
+import { type BookRun, runBook } from "../../src/engine/run-book.ts";
+import { sentenceText } from "../../src/report/format-quantity.ts";
+
+/** The demo book with one text in one sheet typed otherwise. */
+async function runWith(file: string, typed: string, instead: string): Promise<BookRun> {
+  const files = demoFiles();
+  const paths = ["costs.csv", "products.csv", "settings.csv", "harvests/2026-spring.csv", "harvests/2026-summer.csv"];
+  const sources = paths.map((path) => {
+    const text = files[`demo-book/${path}`]!;
+    if (path === file && !text.includes(typed)) throw new Error(`${file} has no ${typed}`);
+    const bytes = new TextEncoder().encode(path === file ? text.replace(typed, instead) : text);
+    return { path, size: bytes.length, chunks: () => [bytes] };
+  });
+  return runBook(sources, { name: "demo" });
+}
+
+const text = ({ outcome }: AnsweredQuestion, { book }: BookRun): string =>
+  sentenceText(outcome.kind === "answer" ? outcome.sentence : outcome.reason, book.settings);
+const named = (run: BookRun, id: string): AnsweredQuestion => run.answers.find((answer) => answer.id === id)!;
+
+test("rent typed 6O is missing from every answer about money, and none of them is settled", async () => {
+  const run = await runWith("costs.csv", "shed rent,space,60,", "shed rent,space,6O,");
+  expect(run.book.unread).toMatchObject([{ sheet: "costs", name: "shed rent", inUse: false }]);
+  const money = run.answers.filter(({ topic, outcome }) => topic === "money" && outcome.kind === "answer");
+  expect(money.length).toBeGreaterThanOrEqual(7);
+  for (const answer of money) {
+    const { outcome } = answer;
+    expect(text(answer, run), answer.id).toContain("Without: shed rent.");
+    expect(outcome.kind === "answer" && outcome.certainty, answer.id).not.toBe("settled");
+    for (const { note, caption } of outcome.tables) expect(note, caption).toContain("Without: shed rent.");
+    expect(outcome.caveats.some((one) => sentenceText(one, run.book.settings).includes("costs.csv, row 18"))).toBe(
+      true,
+    );
+  }
+  expect(text(named(run, "what-does-a-good-gram-cost"), run)).toContain("cost at least €0.257");
+  for (const { topic, outcome } of run.answers) {
+    if (topic === "growing") expect(JSON.stringify(outcome)).not.toContain("Without: shed rent");
+  }
+});
+
+test("a line that cannot be read is counted beside as it could be, and a price that would turn is said to", async () => {
+  const later = "shed rent,space,6O,1200,day,1,day,shelf day,,,,,,,,,,,,,,2026-01-01,,,,\n";
+  const run = await runWith("costs.csv", "insurance and phone", `${later}insurance and phone`);
+  const cost = text(named(run, "what-does-a-good-gram-cost"), run);
+  // the price before stands in for the one from January on, so the guess is what the book says anyway
+  expect(cost).toContain("With what could not be read counted as it could be: €0.326 per g");
+  const broken = await runWith("costs.csv", ",0,1 %", ",0,100 %");
+  const prices = text(named(broken, "what-price-to-ask"), broken);
+  expect(prices).toContain("dried slices 50 g, web shop covers less than cost");
+  expect(prices).toContain("Without: tray frame.");
+});
+
+test("money of another currency is not added up; a book that states none takes the one its sheets are marked in", async () => {
+  const run = await runWith("costs.csv", "filter bag,consumable,46", "filter bag,consumable,$46");
+  expect(run.book.unread).toMatchObject([{ name: "filter bag", inUse: false }]);
+  expect(text(named(run, "what-does-a-good-gram-cost"), run)).toContain("Without: filter bag.");
+  const dollars = await runWith("settings.csv", "currency,EUR,,\n", "");
+  expect(dollars.book.settings.currency).toBe("EUR");
+  const source = (path: string, sheet: string) => {
+    const bytes = new TextEncoder().encode(sheet);
+    return { path, size: bytes.length, chunks: () => [bytes] };
+  };
+  const costs = "item,kind,pack_price,pack_size,amount,per\nbag,consumable,$46,100,1,tray\n";
+  const book = (products: string) =>
+    runBook([
+      source("harvests/a.csv", "tray_id,inoculum_ml,outcome,dry_g\nA,3,good,30\n"),
+      source("costs.csv", costs),
+      source("products.csv", `product,form,grams,current_price\nslices,dried,50,${products}\n`),
+    ]);
+  const marked = (await book("$20")).book;
+  expect([marked.settings.currency, marked.costLines!.length, marked.products!.length]).toEqual(["USD", 1, 1]);
+  // marks that do not agree leave the default, and what is not in it is not added up
+  const both = (await book("€20")).book;
+  expect([both.settings.currency, both.costLines!.length, both.products!.length]).toEqual(["EUR", 0, 1]);
+});
+
+test("a costs.csv of which nothing can be read is said to be unread, not absent", async () => {
+  const run = await runWith("costs.csv", "item,kind,pack_price", "thing one,sort,paid to whom");
+  const cost = named(run, "what-does-a-good-gram-cost").outcome;
+  if (cost.kind === "answer") throw new Error("an answer");
+  expect(sentenceText(cost.reason, run.book.settings)).toContain("no line of costs.csv could be used");
+});
