@@ -45,7 +45,7 @@ export interface TestedDoses {
 }
 
 /** Above this many doses those nearest one another are taken together, as no grower measures so finely. */
-const mostDoses = 40;
+const mostDoses = 20;
 
 /** Step of dose that a grower can measure, unless the book says otherwise. */
 export const usualStep = (highestDose: number): number => (highestDose < 5 ? 0.5 : highestDose < 50 ? 1 : 5);
