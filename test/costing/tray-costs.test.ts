@@ -368,7 +368,9 @@ test("every sheet adds up to the minor unit: lines to trays, rows and columns to
         expect(sheet.rows.reduce((sum, row) => sum + row[column], 0)).toBe(sheet.totals[column]);
       }
       expect(sheet.totals.good + sheet.totals.lost + sheet.totals.growing).toBe(sheet.totals.total);
-      expect(sheet.totals.total).toBe(minorUnits(compensatedSum(costs.totals), currencyDecimals));
+      const spent = [...costs.totals, ...costs.unabsorbed.map(({ amount }) => amount)];
+      expect(sheet.spent).toBe(minorUnits(compensatedSum(spent), currencyDecimals));
+      expect(sheet.totals.total + sheet.unabsorbedTotal).toBe(sheet.spent);
       expect(sheet.unabsorbed.reduce((sum, { amount }) => sum + amount, 0)).toBe(sheet.unabsorbedTotal);
     }),
   );

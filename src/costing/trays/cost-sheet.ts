@@ -22,11 +22,14 @@ export interface CostSheet {
   /** monthly cost no tray carries, by item, apart from the table above */
   unabsorbed: { item: string; because: UnabsorbedCost["because"]; amount: number }[];
   unabsorbedTotal: number;
+  /** all that was spent: what trays carry and what none does, to the coin */
+  spent: number;
 }
 
 /**
  * The cost sheet of a book: every line with the trays it went to. Prices of one item at different dates are one row.
- * Cells are rounded so that rows add up to their total, columns to theirs, and all to the rounded sum of what was spent.
+ * Cells are rounded so that rows add up to their total, columns to theirs, and with what no tray carries to the rounded sum
+ * of what was spent.
  * @returns whole minor units of the book's currency
  * @example costSheet(costs).totals.total // 744
  */
@@ -48,7 +51,10 @@ export function costSheet(costs: TrayCosts): CostSheet {
   });
   const entries = [...merged.values()];
   const exact = columns.map((_, column) => entries.map(({ cells }) => compensatedSum(cells[column]!)));
-  const { parts: columnTotals, total } = roundToAddUp(exact.map(compensatedSum), decimals);
+  const unabsorbedExact = compensatedSum(costs.unabsorbed.map(({ amount }) => amount));
+  const { parts: columnTotals, total: spent } = roundToAddUp([...exact.map(compensatedSum), unabsorbedExact], decimals);
+  const unabsorbedTotal = columnTotals[3]!;
+  const total = spent - unabsorbedTotal;
   const cells = exact.map((column, index) => roundToAddUp(column, decimals, columnTotals[index]!).parts);
   const rows = entries.map(({ row }, at) => {
     const { item, kind, stage } = costs.items[row]!;
@@ -66,12 +72,14 @@ export function costSheet(costs: TrayCosts): CostSheet {
   const shown = roundToAddUp(
     leftover.map(({ amounts }) => compensatedSum(amounts)),
     decimals,
+    unabsorbedTotal,
   );
   return {
     rows,
     totals: { good: columnTotals[0]!, lost: columnTotals[1]!, growing: columnTotals[2]!, total },
     unabsorbed: leftover.map(({ item, because }, index) => ({ item, because, amount: shown.parts[index]! })),
-    unabsorbedTotal: shown.total,
+    unabsorbedTotal,
+    spent,
   };
 }
 
