@@ -21,7 +21,8 @@ export interface DocumentedExample {
 export interface ExportedFunction {
   file: string;
   name: string;
-  comment: string;
+  /** names of its parameters; a destructured one as it is written */
+  parameters: string[];
   /** a working part of a method, not offered to other rooms */
   isInternal: boolean;
   examples: DocumentedExample[];
@@ -50,7 +51,8 @@ export function exportedFunctions(file: string): ExportedFunction[] {
       .map((part) => part.getText())
       .at(-1);
     const examples = examplesOf(file, name, comment ?? "");
-    return [{ file, name, comment: comment ?? "", isInternal: /@internal\b/.test(comment ?? ""), examples }];
+    const parameters = declaration.parameters.map((parameter) => parameter.name.getText());
+    return [{ file, name, parameters, isInternal: /@internal\b/.test(comment ?? ""), examples }];
   });
 }
 

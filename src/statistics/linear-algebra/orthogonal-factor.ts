@@ -31,7 +31,7 @@ export interface OrthogonalFactor<Scalar, Column> {
 
 /**
  * Householder triangularisation that keeps the columns in the order given and sets aside each one that depends on those before it.
- * @param numbers ordinary numbers, or double-doubles where digits are short: these take some 15 times as long
+ * @param numbers ordinary numbers, or double-doubles where digits are short: these take about twice as long
  * @param columns equally long; overwritten, so that fits repeated many times copy nothing
  * @param dependentBelow a column that keeps this share of its length or less beside the columns before it is set aside
  * @source Golub and Van Loan 1996, Matrix Computations, 3rd edition, algorithm 5.2.1, p. 224
