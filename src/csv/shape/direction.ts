@@ -42,10 +42,13 @@ const mean = (values: ReadonlyArray<number | undefined>): number => {
  */
 export function directionOf(sample: ReadonlyArray<SheetRow>, words: SheetWords): Direction {
   let rows = sample.filter(({ cells }) => filledOf(cells).length >= 2).slice(0, rowsScored);
-  const heads = rows.slice(0, 12).map(({ cells }) => words.looksLikeHeader(cells));
-  const top0 = heads.findIndex((share) => share >= 0.6);
+  const widest = Math.max(0, ...rows.map(({ cells }) => filledOf(cells).length));
+  const header = rows.slice(0, 12).findIndex(({ cells }) => {
+    const filled = filledOf(cells);
+    return filled.length >= 3 && filled.length >= 0.6 * widest && words.looksLikeHeader(cells) >= 0.6;
+  });
   // what stands above a header says nothing of the direction
-  if (top0 > 0) rows = rows.slice(top0);
+  if (header > 0) rows = rows.slice(header);
   if (rows.length < 2) return { layout: "rows", doubt: false };
   const top = filledOf(rows[0]!.cells);
   if (top.length >= 2 && words.isTidy(top)) return { layout: "rows", doubt: false };

@@ -38,6 +38,9 @@ export class LoneRows {
       if (filled.length > 4) return false;
     }
     if (first < 0) return false;
+    // a tray of which nothing is known yet
+    if (filled.length === 1 && first === this.columns.tray && this.columns.masks.has(nameMask(filled[0]!)))
+      return false;
     if (filled.length > 1 ? !this.areNamesAndValues(filled) : namesSummary(filled[0]!)) return false;
     this.rows.push({ row, cells: [...cells], filled, column: first, followed: false });
     return true;

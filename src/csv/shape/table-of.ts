@@ -15,7 +15,7 @@ import { knownTitles, type SectionTitle } from "./section-title.ts";
 import { openShape, type ShapeSettings, type SheetWords } from "./sheet-words.ts";
 import { repeatedNames } from "./split-bands.ts";
 import { type Survey, surveyRows } from "./survey-rows.ts";
-import { namelessTrays, tableColumns } from "./table-columns.ts";
+import { namelessTrays, tableColumns, valuesAsNames } from "./table-columns.ts";
 
 /** A file read as a sheet: its tables, what is to be said about it, and the rows that are no data. */
 export interface OpenedSheet {
@@ -79,6 +79,19 @@ const titlesAbove = (sample: ReadonlyArray<SheetRow>, header: FoundHeader, words
     words,
   );
 
+const valuesInHeader = (file: string, { lastRow }: FoundHeader, values: ReadonlyArray<string>): Issue =>
+  sheetIssue({
+    file,
+    row: lastRow,
+    rule: "values-as-names",
+    severity: "error",
+    raw: values.join(" | "),
+    reason:
+      "columns are named by amounts, so that it is not said what their numbers are (fresh weight, dry weight, days)",
+    expected: "one row for each tray, with a column for the amount and one for what was weighed",
+    action: "Put one tray in a row: tray_id, inoculum_ml, fresh_g",
+  });
+
 function sayEmpty(file: string, dropped: number, survey: Survey): Issue[] {
   const issues: Issue[] = [];
   if (dropped > 0) {
@@ -106,6 +119,8 @@ export function tableOf(grid: Grid, options: TableOptions = {}): OpenedSheet {
   if (header === undefined) return withoutHeader(file, sample);
   const parts = words === undefined || settings.tables === "one" ? [] : repeatedNames(header.names, words);
   if (words !== undefined && parts.length > 0) return sideBySide(grid, parts, options);
+  const values = words === undefined ? [] : valuesAsNames(header.names, words);
+  if (values.length > 0) return { tables: [], issues: [valuesInHeader(file, header, values)], leftOut: [] };
   const body = sample.filter(({ row }) => row > header.lastRow);
   const issues: Issue[] = [];
   if (words !== undefined && namelessTrays(header.names, body, words)) {
