@@ -1,4 +1,4 @@
-import { numberIn } from "./cell-kind.ts";
+import { numberIn, numberOf } from "./cell-kind.ts";
 
 /** What a row's numbers are of the rows above it. */
 export type SummaryKind = "sum" | "mean" | "count" | "spread";
@@ -36,29 +36,48 @@ export class SummaryArithmetic {
   private sinceLast: Running[] = [];
   private sinceStart: Running[] = [];
   private subtotals: Running[] = [];
+  private values: number[] = [];
 
-  /** Takes a row as data. */
-  add(cells: ReadonlyArray<string>): void {
-    for (let column = 0; column < cells.length; column++) {
-      const value = numberIn(cells[column]!);
-      if (value === undefined) continue;
-      put(this.sinceLast, column, value);
-      put(this.sinceStart, column, value);
+  /** Takes the numbers of a row, which the other methods are about. */
+  look(cells: ReadonlyArray<string>): void {
+    const { values } = this;
+    values.length = cells.length;
+    for (let column = 0; column < cells.length; column++) values[column] = numberOf(cells[column]!);
+  }
+
+  /** Takes the row as data. */
+  add(): void {
+    const { values, sinceLast, sinceStart } = this;
+    for (let column = 0; column < values.length; column++) {
+      const value = values[column]!;
+      if (Number.isNaN(value)) continue;
+      put(sinceLast, column, value);
+      put(sinceStart, column, value);
     }
   }
 
-  /** Takes a row as a summary: what follows is summed up anew, and grand totals may add up subtotals. */
-  close(cells: ReadonlyArray<string>): void {
+  /** Takes the row as a summary: what follows is summed up from the start, and grand totals may add up subtotals. */
+  close(): void {
     if (this.sinceLast.length > 0) {
-      for (let column = 0; column < cells.length; column++) {
-        const value = numberIn(cells[column]!);
-        if (value !== undefined) put(this.subtotals, column, value);
+      for (const [column, value] of this.values.entries()) {
+        if (!Number.isNaN(value)) put(this.subtotals, column, value);
       }
     }
     this.sinceLast = [];
   }
 
-  /** What a row is of the rows above it, the reading with most columns; undefined where it is nothing of them. */
+  /** Whether two of the row's numbers are larger than any above them, as sums are. */
+  mayBeSum(): boolean {
+    const { values, sinceLast } = this;
+    let larger = 0;
+    for (let column = 0; column < values.length; column++) {
+      const above = sinceLast[column];
+      if (above === undefined || values[column]! > above.most) larger += Number.isNaN(values[column]!) ? 0 : 1;
+    }
+    return larger >= 2;
+  }
+
+  /** What the row is of the rows above it, the reading with most columns; undefined where it is nothing of them. */
   match(cells: ReadonlyArray<string>): SummaryMatch | undefined {
     let best: SummaryMatch | undefined;
     const above = [this.sinceLast, this.sinceStart, this.subtotals].filter((part) => part.length > 0);

@@ -52,6 +52,8 @@ export interface SurveyOptions {
 const mostEntries = 1000;
 const shortened = (text: string): string => (text.length > 300 ? `${text.slice(0, 299)}…` : text);
 
+const plainTray = /^[A-Za-z]{0,3}[-_ ]?\d{1,7}$/;
+
 /** Looks at every record of a table once. */
 class RowSurvey {
   readonly left: LeftRows;
@@ -117,7 +119,8 @@ class RowSurvey {
 
   private body(cells: string[], row: number): void {
     const { columns, settings, words } = this.options;
-    if (settings.summaryRows !== "keep") {
+    this.arithmetic.look(words === undefined ? [] : cells);
+    if (settings.summaryRows !== "keep" && !this.isPlainTray(cells)) {
       const isTrayName = (cell: string, column: number): boolean =>
         column === columns.tray && columns.masks.has(nameMask(cell)) && !namesSummary(cell);
       const label = summaryLabel(cells, this.afterSummary, isTrayName)?.label ?? this.namedSummary(cells);
@@ -125,8 +128,19 @@ class RowSurvey {
         this.summary(cells, row, label);
         return;
       }
+    } else if (settings.summaryRows !== "keep" && this.arithmetic.mayBeSum() && this.addsUp(cells)) {
+      this.summary(cells, row, undefined);
+      return;
     }
     this.data(cells, row);
+  }
+
+  /** Whether a row has a tray's name of the plainest kind, as most rows do: a letter or two and a number. */
+  private isPlainTray(cells: ReadonlyArray<string>): boolean {
+    const { tray, masks } = this.options.columns;
+    if (tray < 0 || masks.size === 0) return false;
+    const name = cells[tray] ?? "";
+    return plainTray.test(name) && masks.has(nameMask(name));
   }
 
   /** A row whose tray's name itself is the name of a sum, whatever else stands in it. */
@@ -151,7 +165,7 @@ class RowSurvey {
   private summary(cells: string[], row: number, label: string | undefined): void {
     const reason = label === undefined ? "its numbers sum up the rows above it" : "it sums up other rows";
     this.left.leave(cells, row, "totals-row", reason);
-    this.arithmetic.close(cells);
+    this.arithmetic.close();
     this.afterSummary = true;
     this.lone?.follow();
     this.fill.separate();
@@ -172,7 +186,7 @@ class RowSurvey {
     this.dataRows++;
     this.lone?.follow();
     if (words !== undefined) {
-      this.arithmetic.add(cells);
+      this.arithmetic.add();
       this.fill.add(cells);
       if (this.isSuspect(cells) && this.suspects.length < mostEntries) this.suspects.push({ row, cells: [...cells] });
     }
@@ -217,6 +231,10 @@ class RowSurvey {
   private startsAnotherTable(cells: string[]): boolean {
     const { words, further, header } = this.options;
     if (words === undefined || !further) return false;
+    for (const cell of cells) {
+      const code = cell.charCodeAt(0);
+      if (code >= 48 && code <= 57) return false;
+    }
     let filled = 0;
     for (const cell of cells) {
       if (cell === "") continue;
