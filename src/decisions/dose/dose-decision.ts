@@ -34,7 +34,8 @@ export function doseDecision(question: DoseQuestion): DoseDecision | NoDoseDecis
   checkQuestion(question);
   const { trays, settings = {}, work } = question;
   const highest = trays.reduce((most, { dose }) => Math.max(most, dose), Number.NEGATIVE_INFINITY);
-  const { tolerance = 0.02, seed = 1, draws = 4000, step = usualStep(highest) } = settings;
+  const lowest = trays.reduce((least, { dose }) => Math.min(least, dose), Number.POSITIVE_INFINITY);
+  const { tolerance = 0.02, seed = 1, draws = 4000, step = usualStep(lowest, highest) } = settings;
   const prices = allPrices(question.prices);
   const tested = testedDoses(trays, step);
   const { doses } = tested;

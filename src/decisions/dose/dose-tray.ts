@@ -55,7 +55,7 @@ export interface DoseQuestion {
   work?: DoseWork;
   caps?: ReadonlyArray<CertaintyCap>;
   settings?: {
-    /** smallest step of dose that can be measured; by default 0.5 below a highest dose of 5, 1 below 50, 5 from there */
+    /** smallest step of dose that can be measured; by default that of `usualStep` */
     step?: number;
     /** share of the expected income of a started tray that does not matter, default 0.02 */
     tolerance?: number;

@@ -47,15 +47,29 @@ export interface TestedDoses {
 /** Above this many doses those nearest one another are taken together, as no grower measures so finely. */
 const mostDoses = 20;
 
-/** Step of dose that a grower can measure, unless the book says otherwise. */
-export const usualStep = (highestDose: number): number => (highestDose < 5 ? 0.5 : highestDose < 50 ? 1 : 5);
+/**
+ * Step of dose that a grower can measure, unless the book says otherwise: 0.5 below a highest dose of 5, 1 below 50, 5 from
+ * there; finer (2, 1, 0.5, 0.2 ...) where the doses tried lie within two such steps, as shares or kilograms do.
+ * @param lowest, highest doses tried
+ * @example usualStep(3, 12) // 1
+ */
+export function usualStep(lowest: number, highest: number): number {
+  let step = highest < 5 ? 0.5 : highest < 50 ? 1 : 5;
+  const range = highest - lowest;
+  if (!(range > 0)) return step;
+  while (step > (range / 2) * (1 + 1e-9)) {
+    const leading = Number(step.toExponential()[0]);
+    step = Number((leading === 5 ? step / 2.5 : step / 2).toPrecision(3));
+  }
+  return step;
+}
 
 /** Runs of neighbouring doses narrower than `width`, each as places in the sorted doses. */
 function runsWithin(sorted: ReadonlyArray<number>, width: number): number[][] {
   const runs: number[][] = [];
   sorted.forEach((dose, at) => {
     const run = runs.at(-1);
-    if (run !== undefined && dose - sorted[run[0]!]! < width) run.push(at);
+    if (run !== undefined && dose - sorted[run[0]!]! < width * (1 - 1e-9)) run.push(at);
     else runs.push([at]);
   });
   return runs;

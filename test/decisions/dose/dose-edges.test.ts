@@ -58,8 +58,27 @@ describe("doses and grid", () => {
     for (const dose of steps) expect(dose % 8).toBe(0);
   });
 
-  test("usual steps of a grower's syringe", () => {
-    expect([0.5, 4.9, 5, 49, 50, 400].map(usualStep)).toEqual([0.5, 0.5, 1, 1, 5, 5]);
+  test.each([
+    // lowest, highest, step: a grower's syringe, then shares, kilograms and near degrees
+    [1, 4.9, 0.5],
+    [3, 5, 1],
+    [3, 49, 1],
+    [10, 50, 5],
+    [100, 400, 5],
+    [1, 2, 0.5],
+    [5, 6, 0.5],
+    [50, 54, 2],
+    [0.1, 0.3, 0.1],
+    [0.02, 0.06, 0.02],
+    [20, 20.6, 0.2],
+    [7, 7, 1],
+  ])("usual step from %d to %d: %d", (lowest, highest, step) => {
+    expect(usualStep(lowest, highest)).toBe(step);
+  });
+
+  test("shares of supplement stay doses of their own", () => {
+    const trays = grownTrays({ doses: [0.05, 0.1, 0.15, 0.2], cooks: 3, perCell: 3, grams: (d) => 20 + 60 * d });
+    expect(decided({ trays }).doses).toEqual([0.05, 0.1, 0.15, 0.2]);
   });
 
   test("valleys", () => {
