@@ -5,6 +5,8 @@ import { bandOf } from "./expected-doses.ts";
 import { chanceBelow, type MoneyDraws, placeMean } from "./money-draws.ts";
 
 const surelyAnother = 0.95;
+/** A tray that holds its place for less than this many days was not timed, and nothing is divided by that. */
+const shortest = 0.01;
 
 /** The best tested dose per shelf day and per hour of work, in the same draws. */
 export function bestPer({ use }: ChosenDose, grid: DoseGrid, money: MoneyDraws): BestPer[] {
@@ -19,7 +21,7 @@ export function bestPer({ use }: ChosenDose, grid: DoseGrid, money: MoneyDraws):
     return values;
   };
   const yardsticks: [BestPer["per"], Float64Array | undefined][] = [
-    ["shelf day", days?.every((held) => held > 0) ? at((draw) => left[draw]! / days[draw]!) : undefined],
+    ["shelf day", days?.every((held) => held >= shortest) ? at((draw) => left[draw]! / days[draw]!) : undefined],
     ["hour of work", perHour && at((draw) => perHour[draw]!)],
   ];
   return yardsticks.flatMap(([per, values]) => {
