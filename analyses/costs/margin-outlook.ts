@@ -36,15 +36,24 @@ export const otherCostShare = 0.2;
 export const draws = 4000;
 
 /** even steps of probability that a gram's cost is drawn from */
-const steps = 1000;
+const steps = 400;
+
+/** Quantiles of Student's distribution at the middles of the steps, rising. */
+function studentSteps({ memo, settings }: Trial, degreesOfFreedom: number): Float64Array {
+  return memo.once([settings], `steps of Student's distribution, ${degreesOfFreedom}`, () => {
+    const quantiles = new Float64Array(steps);
+    for (let step = steps / 2; step < steps; step++) {
+      quantiles[step] = studentTQuantile((step + 0.5) / steps, degreesOfFreedom);
+      quantiles[steps - 1 - step] = -quantiles[step]!;
+    }
+    return quantiles;
+  });
+}
 
 /** Draws of what mushrooms cost, as a share of their cost in the price list. Quantiles are those of the gram's interval. */
-function costShares({ means, value }: GramCostInterval): ((random: RandomSource) => number) | undefined {
+function costShares(trial: Trial, { means, value }: GramCostInterval): ((random: RandomSource) => number) | undefined {
   if (means === undefined || !(value > 0)) return undefined;
-  const shares = Float64Array.from({ length: steps }, (_, step) => {
-    const t = studentTQuantile((step + 0.5) / steps, means.degreesOfFreedom);
-    return Math.max(0, ratioAt(t, means)) / value;
-  });
+  const shares = studentSteps(trial, means.degreesOfFreedom).map((t) => Math.max(0, ratioAt(t, means)) / value);
   return (random) => shares[Math.floor(random.uniform() * steps)]!;
 }
 
@@ -99,7 +108,7 @@ export function marginOutlook(
   const intervals = (["dried", "fresh"] as const).map((weight) =>
     account.kind === "cannot-tell" ? account : gramCostInterval(trial, account.perGram[weight]),
   );
-  const [dried, fresh] = intervals.map((one) => (one.kind === "interval" ? costShares(one) : undefined));
+  const [dried, fresh] = intervals.map((one) => (one.kind === "interval" ? costShares(trial, one) : undefined));
   const outlooks: MarginOutlook[] = [];
   const without: string[] = [];
   for (const { product, priced } of prices.list) {

@@ -39,7 +39,7 @@ function markedMoney(table: RawTable, columns: ReadonlyArray<MatchedColumn>): Ma
  * not state its currency.
  * @param sheets tables with their columns of money
  * @returns undefined where nothing is marked, or in more than one currency
- * @example markedCurrency([{ table: costs, columns: [packPrice] }]) // "USD" where every marked price is in $
+ * @example markedCurrency([]) // undefined
  */
 export function markedCurrency(
   sheets: ReadonlyArray<{ table: RawTable; columns: ReadonlyArray<MatchedColumn> }>,
