@@ -2,20 +2,10 @@
 // Plain JavaScript with nothing but Node, because it runs before anything is installed.
 // Usage: node src/build/ready.mjs [build [--force] [--alone]]
 import { spawnSync } from "node:child_process";
-import { existsSync, readdirSync, statSync } from "node:fs";
 import { fileURLToPath } from "node:url";
+import { changedAt, isBuildStale } from "./stale.mjs";
 
-const root = new URL("../../", import.meta.url);
-const at = (path) => fileURLToPath(new URL(path, root));
-const changedAt = (path) => (existsSync(at(path)) ? statSync(at(path)).mtimeMs : 0);
-
-/** The newest change under a folder, in milliseconds; build products and dot-folders are not looked at. */
-function newestChange(folder) {
-  return readdirSync(at(folder), { withFileTypes: true }).reduce((newest, entry) => {
-    const path = `${folder}/${entry.name}`;
-    return Math.max(newest, entry.isDirectory() ? newestChange(path) : changedAt(path));
-  }, 0);
-}
+const root = fileURLToPath(new URL("../../", import.meta.url));
 
 const [major, minor] = process.versions.node.split(".").map(Number);
 if (major < 20 || (major === 20 && minor < 19)) {
@@ -28,7 +18,7 @@ if (major < 20 || (major === 20 && minor < 19)) {
 if (changedAt("node_modules/.package-lock.json") < changedAt("package-lock.json")) {
   console.error("Installing what is missing (once) ...");
   const npm = spawnSync("npm", ["ci", "--no-audit", "--no-fund", "--loglevel=error"], {
-    cwd: at("."),
+    cwd: root,
     stdio: ["ignore", 2, 2],
     shell: process.platform === "win32",
   });
@@ -38,13 +28,7 @@ if (changedAt("node_modules/.package-lock.json") < changedAt("package-lock.json"
   }
 }
 
-if (process.argv.includes("build")) {
-  const newest = Math.max(
-    ...["package.json", "package-lock.json"].map(changedAt),
-    ...["src", "analyses", "data-samples"].map(newestChange),
-  );
-  if (process.argv.includes("--force") || changedAt("dist/gramwright.js") < newest) {
-    const { build } = await import("./build.mjs");
-    await build({ isAlone: process.argv.includes("--alone") });
-  }
+if (process.argv.includes("build") && (process.argv.includes("--force") || isBuildStale())) {
+  const { build } = await import("./build.mjs");
+  await build({ isAlone: process.argv.includes("--alone") });
 }

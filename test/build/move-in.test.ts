@@ -5,6 +5,7 @@ import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { afterEach, beforeEach, expect, test } from "vitest";
 import { buildInto } from "../../src/build/move-in.mjs";
+import { builtFile } from "../built-file.ts";
 
 const root = fileURLToPath(new URL("../..", import.meta.url));
 const hour = 3_600_000;
@@ -54,10 +55,10 @@ test("parts of the build before stay for an hour after they were replaced, howev
 
 /** The built program with other names for its parts, as a change of any source gives. */
 function renamed(mark: string): Record<string, string> {
-  const names = readdirSync(join(root, "dist")).filter((name) => statSync(join(root, "dist", name)).isFile());
+  const names = readdirSync(builtFile("")).filter((name) => statSync(builtFile(name)).isFile());
   return Object.fromEntries(
     names.map((name) => {
-      const text = readFileSync(join(root, "dist", name), "utf8");
+      const text = readFileSync(builtFile(name), "utf8");
       const to = (part: string) => part.replaceAll(/part-([A-Z0-9]{8})/g, `part-$1${mark}`);
       return [to(name), name.endsWith(".js") ? to(text) : text];
     }),

@@ -1,11 +1,9 @@
 import { spawnSync } from "node:child_process";
-import { fileURLToPath } from "node:url";
-
-const program = fileURLToPath(new URL("../../dist/gramwright.js", import.meta.url));
+import { builtFile } from "../built-file.ts";
 
 /** Runs the built program as a user would and returns what it printed. */
 export function runProgram(...args: string[]): { status: number | null; out: string; err: string } {
-  const { status, stdout, stderr } = spawnSync(process.execPath, [program, ...args], {
+  const { status, stdout, stderr } = spawnSync(process.execPath, [builtFile("gramwright.js"), ...args], {
     encoding: "utf8",
     maxBuffer: 1 << 28,
   });

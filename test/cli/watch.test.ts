@@ -12,15 +12,18 @@ import {
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { afterEach, beforeEach, expect, test } from "vitest";
+import { afterEach, beforeAll, beforeEach, expect, test } from "vitest";
 import { keepReport } from "../../src/cli/command-watch.ts";
 import { PlainFailure } from "../../src/cli/plain-failure.ts";
+import { builtFile } from "../built-file.ts";
 import { costSheet, harvestSheet } from "./small-book.ts";
 
 const usual = { settle: 200, soon: 50, told: 400, untold: 200 };
 let folder = "";
 let book = "";
 let out = "";
+// live reports take their program from the build
+beforeAll(() => void builtFile("live.json"));
 beforeEach(() => {
   folder = mkdtempSync(join(tmpdir(), "gramwright-watch-"));
   book = join(folder, "book");

@@ -2,17 +2,16 @@ import { createHash } from "node:crypto";
 import { mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { fileURLToPath } from "node:url";
 import { gunzipSync } from "node:zlib";
 import type { Frame, Locator, Page } from "playwright-core";
 import { expect, test } from "vitest";
 import { mostLiveTrays } from "../../src/live/model/book-parts.ts";
 import { writeBigSheet } from "../bench/big-sheet.ts";
 import { describeInBrowser } from "../browser.ts";
+import { builtFile } from "../built-file.ts";
 import { dropFiles, expectQuiet, pageHtml, saved, typedSheet, waitForReport } from "./drop-page.ts";
 
-const built = (name: string): string =>
-  readFileSync(fileURLToPath(new URL(`../../dist/${name}`, import.meta.url)), "utf8");
+const built = (name: string): string => readFileSync(builtFile(name), "utf8");
 
 /** A small book with costs and products. */
 const book = (): (readonly [string, string])[] => [

@@ -2,10 +2,10 @@ import { readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import type { Page } from "playwright-core";
 import { expect } from "vitest";
+import { builtFile } from "../built-file.ts";
 
 /** The built page. */
-export const pageHtml = (): string =>
-  readFileSync(fileURLToPath(new URL("../../dist/page.html", import.meta.url)), "utf8");
+export const pageHtml = (): string => readFileSync(builtFile("page.html"), "utf8");
 
 /** The text of a file of the as-typed sample book. */
 export const typedSheet = (path: string): string =>
