@@ -59,6 +59,14 @@ function lineWeights(x: ArrayLike<number>, trays: Float64Array, lost: Float64Arr
   return weights;
 }
 
+/** A stride near the golden section of `draws` that reaches every place once. */
+function evenStride(draws: number): number {
+  const shares = (a: number, b: number): number => (b === 0 ? a : shares(b, a % b));
+  let stride = Math.max(1, Math.round(draws * 0.6180339887));
+  while (shares(stride, draws) !== 1) stride++;
+  return stride;
+}
+
 /**
  * Draws the share of trays lost over dose: a straight line of logits, counts divided by how unevenly cooks lose.
  * @param grid doses at which the share is wanted
@@ -88,15 +96,15 @@ export function lossDraws(
   const sd = Math.sqrt(doses.reduce((sum, dose, i) => sum + trays[i]! * (dose - mean) ** 2, 0) / all);
   const scaled = (dose: number): number => (dose - mean) / (2 * sd);
   const counts = systematicCounts(lineWeights(doses.map(scaled), trays, lost, spread), draws, random);
-  // curves come in the order of their components: the losses are shuffled so that neither follows the other
-  const order = random.shuffle(Array.from({ length: draws }, (_, i) => i));
+  // curves come in the order of their components and lines in that of the grid: strides keep one from following the other
+  const stride = evenStride(draws);
   const x = grid.map(scaled);
   let made = 0;
   for (let at = 0; at < counts.length; at++) {
     for (let n = counts[at]!; n > 0; n--) {
       const a = intercepts.from + cell * ((at % intercepts.points) + random.uniform() - 0.5);
       const b = slopes.from + cell * (Math.floor(at / intercepts.points) + random.uniform() - 0.5);
-      const into = order[made++]!;
+      const into = (made++ * stride) % draws;
       for (let j = 0; j < points; j++) share[j * draws + into] = 1 / (1 + Math.exp(-(a + b * x[j]!)));
     }
   }

@@ -21,7 +21,7 @@ export function selectedQuantiles(values: Float64Array, shares: ReadonlyArray<nu
     before = share;
     const position = (values.length - 1) * share;
     const below = Math.floor(position);
-    placeInOrder(values, from, below);
+    placeInOrder(values, from, values.length - 1, below);
     from = below;
     const part = position - below;
     if (part === 0) return values[below]!;
@@ -31,12 +31,21 @@ export function selectedQuantiles(values: Float64Array, shares: ReadonlyArray<nu
   });
 }
 
-/** Moves the value of rank `rank` to its place, smaller ones before it and larger ones behind; none before `from` moves. */
-function placeInOrder(values: Float64Array, from: number, rank: number): void {
-  let low = from;
-  let high = values.length - 1;
+/** Parts longer than this are first narrowed by a sample of themselves. */
+const longPart = 600;
+
+/** Moves the value of rank `rank` to its place between `low` and `high`, smaller ones before it and larger ones behind. */
+function placeInOrder(values: Float64Array, low: number, high: number, rank: number): void {
   while (low < high) {
-    const pivot = values[(low + high) >> 1]!;
+    const count = high - low + 1;
+    if (count > longPart) {
+      const share = (rank - low + 1) / count;
+      const sample = 0.5 * Math.exp((2 * Math.log(count)) / 3);
+      const spread = 0.5 * Math.sqrt((Math.log(count) * sample * (count - sample)) / count) * Math.sign(share - 0.5);
+      const from = Math.max(low, Math.floor(rank - share * sample + spread));
+      placeInOrder(values, from, Math.min(high, Math.floor(rank + (1 - share) * sample + spread)), rank);
+    }
+    const pivot = values[rank]!;
     let left = low;
     let right = high;
     while (left <= right) {

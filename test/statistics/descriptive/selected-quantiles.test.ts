@@ -12,6 +12,15 @@ test("the same as sorting, with ties, for many sizes", () => {
   }
 });
 
+test("the same as sorting many values, spread, tied and in order", () => {
+  const random = seededRandom(3);
+  for (const value of [() => random.normal(), () => random.integer(7), (i: number) => i, (i: number) => -i, () => 1]) {
+    const values = Array.from({ length: 5000 }, (_, i) => value(i));
+    const shares = [0.025, 0.1, 0.5, 0.975];
+    expect(selectedQuantiles(Float64Array.from(values), shares)).toEqual(shares.map((p) => quantileType7(values, p)));
+  }
+});
+
 test("R's quantile(c(2, 7, 1, 8, 2, 8), c(.25, .9)), type 7 by its definition: 2 and 8", () => {
   expect(selectedQuantiles(Float64Array.of(2, 7, 1, 8, 2, 8), [0.25, 0.9])).toEqual([2, 8]);
 });
