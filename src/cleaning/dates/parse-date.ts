@@ -163,6 +163,15 @@ function withMonthName(text: string, typed: Typed): DateReading | undefined {
   return dated(year, month, Number(yearFirst ? second : first), typed);
 }
 
+/** A date without the day of the week before it; "mar." is a Tuesday only before another month. */
+function withoutWeekday(text: string): string {
+  const named = /^([\p{L}-]{2,})[.,]*\s+(?=.*\d)/u.exec(text);
+  if (named === null || !isWeekday(named[1]!)) return text;
+  const rest = text.slice(named[0].length);
+  const isMonth = monthNamed(named[1]!) !== undefined;
+  return isMonth && !rest.split(/[^\p{L}]+/u).some((word) => monthNamed(word) !== undefined) ? text : rest;
+}
+
 const isDigit = (code: number): boolean => code >= 48 && code <= 57;
 
 /** Whether a text has the shape YYYY-MM-DD. */
@@ -210,9 +219,7 @@ export function parseDate(text: string, { order, epoch }: Readonly<DateConventio
     rest = timeless;
     changes.push({ rule: "time-of-day", reason: "the time of day was taken off" });
   }
-  const named = /^([\p{L}-]{2,})[.,]*\s+(?=.*\d)/u.exec(rest);
-  const dayless =
-    named !== null && isWeekday(named[1]!) && monthNamed(named[1]!) === undefined ? rest.slice(named[0].length) : rest;
+  const dayless = withoutWeekday(rest);
   if (dayless !== rest) {
     rest = dayless;
     changes.push({ rule: "date-format", reason: "the day of the week was taken off" });

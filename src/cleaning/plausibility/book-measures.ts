@@ -1,15 +1,29 @@
 import type { Settings } from "../../records/setting.ts";
 import type { Tray } from "../../records/tray.ts";
+import { isoOfDay } from "../dates/calendar.ts";
+import { daysFrom } from "./days.ts";
 import { type RobustCentre, robustCentre } from "./robust-centre.ts";
+
+/** What is usual of one weight: its logarithm by dose, with good and poor cooks allowed for. */
+export interface WeightMeasures {
+  /** centre of what is left of the logarithms after dose and cook, by dose */
+  residuals: ReadonlyMap<number, RobustCentre>;
+  /** what is left of a tray's weight after its dose and cook */
+  residualOf(tray: Tray, grams: number): number;
+  /** the usual weight of its dose in its cook, in g */
+  usualOf(tray: Tray): number;
+}
 
 /** What a book's own trays say of what is usual, so that one tray can be held against the others. */
 export interface BookMeasures {
   settings: Settings;
   /** of the logarithm of fresh over dry, over all good trays with both */
   logRatio: RobustCentre | undefined;
-  /** of fresh and dry weights of good trays, by dose */
-  fresh: ReadonlyMap<number, RobustCentre>;
-  dry: ReadonlyMap<number, RobustCentre>;
+  /** of fresh and dry weights of good trays, by dose and cook */
+  fresh: WeightMeasures;
+  dry: WeightMeasures;
+  /** the middle one of all the book's dates, ISO 8601, where there are enough and most lie near it */
+  middleDay: string | undefined;
   /** grams that several trays' fresh (or dry) weights are too heavy by alike, as a container would make them */
   freshContainer: number | undefined;
   dryContainer: number | undefined;
@@ -31,22 +45,63 @@ export function ratioOf(tray: Tray): number | undefined {
   return freshGrams > 0 && dryGrams > 0 ? freshGrams / dryGrams : undefined;
 }
 
-function byDose(trays: ReadonlyArray<Tray>, weight: "freshGrams" | "dryGrams"): Map<number, RobustCentre> {
-  const groups = new Map<number, number[]>();
-  for (const tray of trays) {
-    const grams = tray[weight];
-    if (grams === undefined || !isComparable(tray)) continue;
-    const dose = doseOf(tray);
-    const group = groups.get(dose);
-    if (group === undefined) groups.set(dose, [grams]);
-    else group.push(grams);
+/** Fewer trays of a cook say nothing of the cook. */
+const fewestOfCook = 3;
+
+function centresBy<K>(values: ReadonlyArray<readonly [K, number]>): Map<K, RobustCentre> {
+  const groups = new Map<K, number[]>();
+  for (const [key, value] of values) {
+    const group = groups.get(key);
+    if (group === undefined) groups.set(key, [value]);
+    else group.push(value);
   }
-  const centres = new Map<number, RobustCentre>();
-  for (const [dose, values] of groups) {
-    const centre = robustCentre(values);
-    if (centre !== undefined) centres.set(dose, centre);
+  const centres = new Map<K, RobustCentre>();
+  for (const [key, group] of groups) {
+    const centre = robustCentre(group);
+    if (centre !== undefined) centres.set(key, centre);
   }
   return centres;
+}
+
+/**
+ * Medians of the logarithm by dose, then of what is left by cook: one sweep of a median polish.
+ * @source Tukey 1977, Exploratory Data Analysis, chapter 11 (from memory)
+ */
+function weightMeasures(trays: ReadonlyArray<Tray>, weight: "freshGrams" | "dryGrams"): WeightMeasures {
+  const known = trays.flatMap((tray): (readonly [Tray, number])[] => {
+    const grams = tray[weight];
+    return grams === undefined || grams <= 0 || !isComparable(tray) ? [] : [[tray, Math.log(grams)]];
+  });
+  const doses = centresBy(known.map(([tray, log]) => [doseOf(tray), log] as const));
+  const doseMedian = (tray: Tray): number => doses.get(doseOf(tray))?.median ?? 0;
+  const cooks = centresBy(
+    known.flatMap(([tray, log]) => (tray.batch === undefined ? [] : [[tray.batch, log - doseMedian(tray)] as const])),
+  );
+  const cookShift = ({ batch }: Tray): number => {
+    const cook = batch === undefined ? undefined : cooks.get(batch);
+    return cook === undefined || cook.count < fewestOfCook ? 0 : cook.median;
+  };
+  const left = (tray: Tray, log: number): number => log - doseMedian(tray) - cookShift(tray);
+  return {
+    residuals: centresBy(known.map(([tray, log]) => [doseOf(tray), left(tray, log)] as const)),
+    residualOf: (tray, grams) => left(tray, Math.log(grams)),
+    usualOf: (tray) => Math.exp(doseMedian(tray) + cookShift(tray)),
+  };
+}
+
+const dateProperties = ["inoculatedOn", "colonisedOn", "fruitingOn", "harvestedOn", "driedOn"] as const;
+
+/** The middle one of all dates, where there are four or more and half of them lie within a year of it. */
+function middleOfDates(trays: ReadonlyArray<Tray>): string | undefined {
+  const days: number[] = [];
+  for (const tray of trays) {
+    for (const property of dateProperties) {
+      const day = daysFrom("1970-01-01", tray[property]);
+      if (day !== undefined) days.push(day);
+    }
+  }
+  const centre = days.length < 4 ? undefined : robustCentre(days);
+  return centre === undefined || centre.deviation > 366 ? undefined : isoOfDay(Math.round(centre.median));
 }
 
 /** The excess that at least three suspect weights share within 15 %. */
@@ -79,8 +134,9 @@ export function bookMeasures(trays: ReadonlyArray<Tray>, settings: Settings): Bo
   return {
     settings,
     logRatio,
-    fresh: byDose(trays, "freshGrams"),
-    dry: byDose(trays, "dryGrams"),
+    fresh: weightMeasures(trays, "freshGrams"),
+    dry: weightMeasures(trays, "dryGrams"),
+    middleDay: middleOfDates(trays),
     freshContainer: sharedExcess(freshExcess),
     dryContainer: sharedExcess(dryExcess),
   };

@@ -4,6 +4,7 @@ import { nothingFound, type PlausibilityRule } from "./plausibility-rule.ts";
 /** Fresh over dry outside what the trade calls usual. */
 export const dryingRatioRange: PlausibilityRule = {
   code: "drying-ratio-range",
+  settings: ["dryingRatioLow", "dryingRatioHigh"],
   check(tray, { settings: { dryingRatioLow, dryingRatioHigh }, freshContainer, dryContainer }) {
     const ratio = ratioOf(tray);
     if (ratio === undefined || ratio < 1) return nothingFound;

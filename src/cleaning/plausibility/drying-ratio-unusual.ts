@@ -8,6 +8,7 @@ const fewestTrays = 8;
 /** Fresh over dry far from the book's own median (on the logarithm). */
 export const dryingRatioUnusual: PlausibilityRule = {
   code: "drying-ratio-unusual",
+  settings: ["outlierZ"],
   check(tray, { logRatio, settings }) {
     const ratio = ratioOf(tray);
     if (ratio === undefined || ratio < 1 || logRatio === undefined || logRatio.count < fewestTrays) return nothingFound;

@@ -4,6 +4,7 @@ import { type Finding, nothingFound, type PlausibilityRule } from "./plausibilit
 /** Days typed beside two dates that make another number; a day either way is a matter of how one counts. */
 export const durationDisagrees: PlausibilityRule = {
   code: "duration-disagrees",
+  settings: [],
   check({ inoculatedOn, colonisedOn, harvestedOn, daysToColonise, daysToHarvest }) {
     if (daysToColonise === undefined && daysToHarvest === undefined) return nothingFound;
     const found: Finding[] = [];

@@ -34,6 +34,7 @@ function finding({ field, what, days, low, high, settings }: Stretch): Finding[]
 /** Days to colonise or to harvest outside what the trade calls usual. */
 export const durationRange: PlausibilityRule = {
   code: "duration-range",
+  settings: ["colonisationDaysLow", "colonisationDaysHigh", "harvestDaysLow", "harvestDaysHigh"],
   check({ inoculatedOn, colonisedOn, harvestedOn, daysToColonise, daysToHarvest }, { settings }) {
     const colonised = daysFrom(inoculatedOn, colonisedOn) ?? daysToColonise;
     const harvested = daysFrom(inoculatedOn, harvestedOn) ?? daysToHarvest;

@@ -4,6 +4,7 @@ import { nothingFound, type PlausibilityRule } from "./plausibility-rule.ts";
 /** More mushrooms than wet substrate: most of a mushroom is water that was in the tray. */
 export const freshAboveSubstrate: PlausibilityRule = {
   code: "fresh-above-substrate",
+  settings: [],
   check(tray) {
     const { freshGrams, substrateWetGrams } = tray;
     if (freshGrams === undefined || substrateWetGrams === undefined || !isComparable(tray)) return nothingFound;

@@ -3,6 +3,7 @@ import { nothingFound, type PlausibilityRule } from "./plausibility-rule.ts";
 /** A fruiting temperature outside what the trade calls usual. */
 export const fruitingTemperatureRange: PlausibilityRule = {
   code: "fruiting-temperature-range",
+  settings: ["fruitingLowCelsius", "fruitingHighCelsius"],
   check({ fruitingCelsius }, { settings: { fruitingLowCelsius, fruitingHighCelsius } }) {
     if (fruitingCelsius === undefined) return nothingFound;
     const isLow = fruitingCelsius < fruitingLowCelsius;

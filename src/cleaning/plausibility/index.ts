@@ -1,4 +1,4 @@
-import { dryAboveFresh } from "./dry-above-fresh.ts";
+import { dateFarOff } from "./date-far-off.ts";
 import { dryingRatioRange } from "./drying-ratio-range.ts";
 import { dryingRatioUnusual } from "./drying-ratio-unusual.ts";
 import { durationDisagrees } from "./duration-disagrees.ts";
@@ -11,8 +11,8 @@ import { weightUnusual } from "./weight-unusual.ts";
 
 /** Every check of a whole tray, what cannot be before what is only unusual. */
 export const plausibilityRules: ReadonlyArray<PlausibilityRule> = [
-  dryAboveFresh,
   stagesBackwards,
+  dateFarOff,
   durationDisagrees,
   dryingRatioRange,
   dryingRatioUnusual,

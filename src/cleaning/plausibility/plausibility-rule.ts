@@ -1,4 +1,5 @@
 import type { HarvestFieldKey } from "../../records/harvest-field.ts";
+import type { Settings } from "../../records/setting.ts";
 import type { Tray } from "../../records/tray.ts";
 import type { BookMeasures } from "./book-measures.ts";
 
@@ -20,6 +21,8 @@ export interface Finding {
 export interface PlausibilityRule {
   /** what the log and the tray's flags call it, in kebab case, unique */
   code: string;
+  /** the settings it looks at: a book with others of them has to be checked again */
+  settings: ReadonlyArray<keyof Settings>;
   /** true for what cannot be at all, which is an error rather than a flag */
   impossible?: true;
   /** @returns what is doubtful, or nothing */

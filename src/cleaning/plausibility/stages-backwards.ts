@@ -13,6 +13,7 @@ const stages: ReadonlyArray<readonly [field: HarvestFieldKey, property: keyof Tr
 /** A tray is inoculated, colonised, fruited, harvested and dried in that order. */
 export const stagesBackwards: PlausibilityRule = {
   code: "stages-backwards",
+  settings: [],
   impossible: true,
   check(tray) {
     let found: Finding[] | undefined;

@@ -1,14 +1,24 @@
-import { doseOf, isComparable } from "./book-measures.ts";
+import { doseOf, isComparable, type WeightMeasures } from "./book-measures.ts";
 import { type Finding, nothingFound, type PlausibilityRule } from "./plausibility-rule.ts";
-import { type RobustCentre, robustZ } from "./robust-centre.ts";
+import { robustZ } from "./robust-centre.ts";
 
 /** Below this many good trays a dose has no usual weight. */
 const fewestTrays = 6;
+/** Trays differ by as much as this whatever is done to them. */
+const usualShare = Math.log(1.25);
 
-/** The robust z of a weight beyond the limit; 0 when it is within, or there is nothing to judge by. */
-function unusual(grams: number | undefined, centre: RobustCentre | undefined, limit: number): number {
-  if (grams === undefined || centre === undefined || centre.count < fewestTrays) return 0;
-  const z = robustZ(grams, centre);
+/** How far a weight lies from those of its dose, its cook allowed for, beyond the limit; 0 when it is within. */
+function unusual(
+  tray: Parameters<typeof doseOf>[0],
+  grams: number | undefined,
+  of: WeightMeasures,
+  limit: number,
+): number {
+  const centre = of.residuals.get(doseOf(tray));
+  if (grams === undefined || grams <= 0 || centre === undefined || centre.count < fewestTrays) return 0;
+  const residual = of.residualOf(tray, grams);
+  if (Math.abs(residual - centre.median) < usualShare) return 0;
+  const z = robustZ(residual, centre);
   return Math.abs(z) > limit ? z : 0;
 }
 
@@ -17,33 +27,33 @@ function finding(
   label: string,
   grams: number | undefined,
   z: number,
-  centre: RobustCentre | undefined,
+  usual: number,
 ): Finding[] {
-  if (z === 0 || centre === undefined) return [];
+  if (z === 0) return [];
   return [
     {
       field,
       raw: String(grams),
-      reason: `the ${label} weight is far ${z > 0 ? "above" : "below"} those of other good trays of its dose`,
-      expected: `${label} weights near ${centre.median.toPrecision(3)} g`,
+      reason: `the ${label} weight is far ${z > 0 ? "above" : "below"} those of other good trays of its dose, its cook allowed for`,
+      expected: `${label} weights near ${usual.toPrecision(3)} g`,
       action: "Check the weight and its unit; nothing was changed",
       setting: "outlier_z",
     },
   ];
 }
 
-/** A weight far from those of other good trays of the same dose. */
+/** A weight far from those of other good trays of the same dose, after allowing for a good or a poor cook. */
 export const weightUnusual: PlausibilityRule = {
   code: "weight-unusual",
+  settings: ["outlierZ"],
   check(tray, { fresh, dry, settings }) {
     if (!isComparable(tray)) return nothingFound;
-    const dose = doseOf(tray);
-    const freshZ = unusual(tray.freshGrams, fresh.get(dose), settings.outlierZ);
-    const dryZ = unusual(tray.dryGrams, dry.get(dose), settings.outlierZ);
+    const freshZ = unusual(tray, tray.freshGrams, fresh, settings.outlierZ);
+    const dryZ = unusual(tray, tray.dryGrams, dry, settings.outlierZ);
     if (freshZ === 0 && dryZ === 0) return nothingFound;
     return [
-      ...finding("fresh_g", "fresh", tray.freshGrams, freshZ, fresh.get(dose)),
-      ...finding("dry_g", "dry", tray.dryGrams, dryZ, dry.get(dose)),
+      ...finding("fresh_g", "fresh", tray.freshGrams, freshZ, fresh.usualOf(tray)),
+      ...finding("dry_g", "dry", tray.dryGrams, dryZ, dry.usualOf(tray)),
     ];
   },
 };

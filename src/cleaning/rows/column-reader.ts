@@ -1,6 +1,7 @@
 import { canonicalUnit } from "../../records/words/units.ts";
 import { type ColumnPlan, quantityKindOf } from "../columns/column-plan.ts";
 import { freeName } from "../columns/free-mark.ts";
+import { mostOf } from "../plausibility/impossible-value.ts";
 import { type PlainField, type SetProperty, setProperty, trayProperty } from "../trays/tray-draft.ts";
 import { plainNumber } from "../values/parse-quantity.ts";
 import { type CellFact, nothing } from "./cell-fact.ts";
@@ -117,7 +118,10 @@ export function columnReader(plan: ColumnPlan, pooled?: PooledNames): ColumnRead
           ? trayProperty[field as keyof typeof trayProperty]
           : "",
     set: field in setProperty ? setProperty[field as PlainField] : noProperty,
-    plainUpTo: isCanonical ? (plainLimits[kind] ?? -1) : -1,
+    plainUpTo:
+      isCanonical && plainLimits[kind] !== undefined
+        ? Math.min(plainLimits[kind], mostOf(field) ?? plainLimits[kind])
+        : -1,
     pointIsDecimal: conventions.decimalMark === ".",
     read(text) {
       // names of trays are all different: remembering them costs more than it saves

@@ -5,6 +5,7 @@ import { settleOutcome } from "./settle-outcome.ts";
 import { noBounds, type TrayDraft } from "./tray-draft.ts";
 import type { TrayEvidence } from "./tray-evidence.ts";
 import { logAtRow, type TrayLog } from "./tray-log.ts";
+import { keepWeightsInReach } from "./weights-in-reach.ts";
 
 /** The total of numbers, rounded to 14 digits so that flushes add up the same in any order. */
 const total = (values: ReadonlyArray<number>): number =>
@@ -141,8 +142,11 @@ export function finishTray(draft: TrayDraft, log: TrayLog, evidence?: TrayEviden
     draft.dryGrams = only.dryGrams;
     draft.harvestedOn = only.harvestedOn;
   } else if (only !== undefined) settleFlushes(draft, log);
+  const isOver = draft.outcome !== undefined && isLost(draft.outcome);
+  const picked = !isOver && keepWeightsInReach(draft, log);
+  const known = picked ? { ...evidence, dated: true } : evidence;
   // by far the most trays have a plain outcome, and nothing else to be weighed against it
-  if (draft.outcome === undefined || evidence !== undefined) settleOutcome(draft, log, evidence);
+  if (draft.outcome === undefined || known !== undefined) settleOutcome(draft, log, known);
   if (isLost(draft.outcome!) && draft.flushes.length > 0) dropWeights(draft, log);
   return draft as Tray;
 }

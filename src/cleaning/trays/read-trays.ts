@@ -10,6 +10,7 @@ import { plausibilityRules } from "../plausibility/index.ts";
 import { type HarvestTable, readHarvestTable } from "../rows/read-harvest-table.ts";
 import { assembleTrays } from "./assemble-trays.ts";
 import { missingNumberRule, noteMissingNumbers } from "./missing-numbers.ts";
+import { setSlipsAside } from "./slips-of-weights.ts";
 import type { TrayLog } from "./tray-log.ts";
 import { unifySpellings } from "./unify-spellings.ts";
 
@@ -73,6 +74,7 @@ export function checkBookTrays(
   leftOut: ReadonlyArray<LeftOutRow>,
   log: TrayLog,
 ): void {
+  setSlipsAside(trays, log);
   checkTrays(trays, settings, log);
   noteMissingNumbers(trays, leftOut, log);
 }

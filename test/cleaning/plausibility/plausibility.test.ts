@@ -2,6 +2,7 @@ import { describe, expect, test } from "vitest";
 import { whyImpossible } from "../../../src/cleaning/plausibility/impossible-value.ts";
 import { plausibilityRules } from "../../../src/cleaning/plausibility/index.ts";
 import { robustCentre, robustZ } from "../../../src/cleaning/plausibility/robust-centre.ts";
+import { settingDefinitions } from "../../../src/records/setting.ts";
 import { harvestOf, trayOf } from "../book-of.ts";
 
 const header =
@@ -17,11 +18,11 @@ async function rowAmongUsual(row: string, settings?: string) {
 }
 
 /** What cannot be at all is an error; what is only unusual is a flag. */
-const hard = new Set(["dry-above-fresh", "stages-backwards"]);
+const hard = new Set(["stages-backwards"]);
 
 describe("checks of whole trays", () => {
   test.each([
-    ["dry-above-fresh", "X,10,900,18,2026-01-01,2026-01-12,,2026-03-01,20,200"],
+    ["date-far-off", "X,10,900,18,2031-01-01,2031-01-12,,2031-03-01,200,20"],
     ["stages-backwards", "X,10,900,18,2026-03-02,2026-03-12,,2026-03-01,200,20"],
     ["stages-backwards", "X,10,900,18,2026-01-12,2026-01-01,,2026-03-01,200,20"],
     ["duration-disagrees", "X,10,900,18,2026-01-01,2026-01-12,20,2026-03-01,200,20"],
@@ -44,6 +45,57 @@ describe("checks of whole trays", () => {
     const [, , , , inoculated, colonised, , harvested, fresh, dry] = row.split(",");
     expect([tray.inoculatedOn, tray.colonisedOn, tray.harvestedOn]).toEqual([inoculated, colonised, harvested]);
     expect([String(tray.freshGrams), String(tray.dryGrams)]).toEqual([fresh, dry]);
+  });
+
+  test.each([
+    ["dry-above-fresh", "X,10,900,18,2026-01-01,2026-01-12,,2026-03-01,20,200", [undefined, undefined]],
+    ["weight-out-of-reach", "X,10,900,18,2026-01-01,2026-01-12,,2026-03-01,7087,", [undefined, undefined]],
+    ["weight-out-of-reach", "X,10,900,18,2026-01-01,2026-01-12,,2026-03-01,0.2,", [undefined, undefined]],
+    ["weight-slip", "X,10,900,18,2026-01-01,2026-01-12,,2026-03-01,2000,", [undefined, undefined]],
+    ["weight-slip", "X,10,900,18,2026-01-01,2026-01-12,,2026-03-01,7,", [undefined, undefined]],
+    ["dry-zero", "X,10,900,18,2026-01-01,2026-01-12,,2026-03-01,205,0", [205, undefined]],
+  ])("a weight that no tray can have is set aside, and the tray stays picked: %s", async (code, row, weights) => {
+    const { tray, said } = await rowAmongUsual(row);
+    expect(tray.flags).toContain(code);
+    expect([tray.freshGrams, tray.dryGrams]).toEqual(weights);
+    expect(tray.outcome).toBe("good");
+    expect(said.find(({ rule }) => rule === code)?.action).not.toBe("");
+  });
+
+  test("a slip of ten is seen with five trays a dose, and a pool is judged by its trays", async () => {
+    const rows = [250, 260, 2600, 240, 255].map((fresh, index) => `A${index},10,${fresh},1`);
+    const book = await harvestOf(`tray_id,inoculum_ml,fresh_g,trays_in_pool\n${rows.join("\n")}\nP,10,1500,6\n`);
+    expect(trayOf(book, "A2")).toMatchObject({ flags: ["weight-slip"] });
+    expect(trayOf(book, "A2").freshGrams).toBeUndefined();
+    expect(trayOf(book, "P")).toMatchObject({ freshGrams: 1500, flags: [] });
+  });
+
+  test("grams under a header of ounces are asked about, not used", async () => {
+    const book = await harvestOf("tray,dose ml,fresh oz\nA,10,250\nB,10,260\nC,20,270\nD,20,280\n");
+    expect(book.trays.map(({ freshGrams, outcome }) => [freshGrams, outcome])).toEqual(
+      Array.from({ length: 4 }, () => [undefined, "good"]),
+    );
+    expect(book.issues.find(({ rule }) => rule === "weight-out-of-reach")?.action).toContain(
+      "harvests/one.csv,fresh oz,fresh_g,g",
+    );
+  });
+
+  test("a good cook is not flagged, an odd tray in it is", async () => {
+    const cook = (name: string, times: number) =>
+      [200, 210, 190, 205, 195, 208].map((fresh, index) => `${name}${index},${name},10,${Math.round(fresh * times)}`);
+    const rows = [...cook("a", 1), ...cook("b", 1.02), ...cook("c", 1.6), "odd,c,10,120"];
+    const book = await harvestOf(`tray_id,batch,inoculum_ml,fresh_g\n${rows.join("\n")}\n`);
+    expect(book.trays.filter(({ flags }) => flags.length > 0).map(({ trayId }) => trayId)).toEqual(["odd"]);
+  });
+
+  test("every check names the settings it looks at", () => {
+    const known = new Set<string>(settingDefinitions.map(({ property }) => property));
+    for (const { code, settings, check } of plausibilityRules) {
+      for (const property of settings) expect(known.has(property), `${code} ${property}`).toBe(true);
+      for (const property of known) {
+        if (new RegExp(`\\b${property}\\b`).test(check.toString())) expect(settings, code).toContain(property);
+      }
+    }
   });
 
   test("a usual tray has no flag", async () => {

@@ -1,0 +1,110 @@
+import type { HarvestFieldKey } from "../../records/harvest-field.ts";
+import { addFlag } from "./add-flag.ts";
+import type { TrayDraft } from "./tray-draft.ts";
+import { logAtRow, type TrayLog } from "./tray-log.ts";
+
+/**
+ * What one tray can give, in g: from the least a scale shows to more than the largest blocks yield over all flushes.
+ * Common practice, no source.
+ */
+const reach = {
+  fresh_g: { least: 0.5, most: 5000 },
+  dry_g: { least: 0.05, most: 600 },
+} as const;
+
+const weights = [
+  ["freshGrams", "fresh_g"],
+  ["dryGrams", "dry_g"],
+] as const;
+
+/** Takes a weight out of a tray and its flushes; what was typed stays in the log. */
+export function setWeightAside(
+  tray: Pick<TrayDraft, "flushes" | "freshGrams" | "dryGrams">,
+  property: "freshGrams" | "dryGrams",
+): void {
+  tray[property] = undefined;
+  tray.flushes = tray.flushes.flatMap(({ [property]: _aside, ...flush }) =>
+    Object.keys(flush).length > 1 ? [flush] : [],
+  );
+}
+
+const sourceOf = (draft: TrayDraft, field: HarvestFieldKey, log: TrayLog) =>
+  draft.sources.find(({ file }) => log.headerOf(file, field) !== "") ?? draft.sources[0]!;
+
+function say(
+  draft: TrayDraft,
+  field: "fresh_g" | "dry_g",
+  raw: string,
+  rule: string,
+  reason: string,
+  log: TrayLog,
+): void {
+  const source = sourceOf(draft, field, log);
+  const header = log.headerOf(source.file, field);
+  addFlag(draft, rule);
+  logAtRow(log, draft.trayId, source, field, {
+    rule,
+    severity: "error",
+    raw,
+    reason,
+    expected: "the weight of one tray, such as 310 g",
+    action: `Correct the weight; if the whole column is in another unit, add the line ${source.file},${header},${field},g (or the unit) to columns.csv`,
+  });
+}
+
+function dropOutOfReach(draft: TrayDraft, log: TrayLog): boolean {
+  let dropped = false;
+  for (const [property, field] of weights) {
+    const grams = draft[property];
+    if (grams === undefined || grams === 0) continue;
+    const perTray = grams / draft.traysInPool;
+    const { least, most } = reach[field];
+    if (perTray >= least && perTray <= most) continue;
+    const reason =
+      perTray > most
+        ? "more than one tray can give: another unit, a slip of ten, or several trays weighed together? It is not used"
+        : "less than a scale shows of one tray: another unit, or a slip of the decimal point? It is not used";
+    say(draft, field, `${grams} g`, "weight-out-of-reach", reason, log);
+    setWeightAside(draft, property);
+    dropped = true;
+  }
+  return dropped;
+}
+
+/** Weights of one picking, or of the tray, that cannot both be so. */
+function dropImpossiblePair(draft: TrayDraft, log: TrayLog): boolean {
+  const { freshGrams, dryGrams, flushes } = draft;
+  const pairs = flushes.length > 1 ? [...flushes, { freshGrams, dryGrams }] : [{ freshGrams, dryGrams }];
+  for (const { freshGrams: fresh, dryGrams: dry } of pairs) {
+    if (fresh === undefined || dry === undefined || dry <= fresh) continue;
+    const reason =
+      "it weighs more dry than fresh: swapped columns, a wrong unit, or a container on the scale? Neither weight is used";
+    say(draft, "dry_g", `${dry} dry, ${fresh} fresh`, "dry-above-fresh", reason, log);
+    for (const [property] of weights) setWeightAside(draft, property);
+    return true;
+  }
+  if (dryGrams === 0 && freshGrams !== undefined && freshGrams > 0) {
+    addFlag(draft, "dry-zero");
+    logAtRow(log, draft.trayId, sourceOf(draft, "dry_g", log), "dry_g", {
+      rule: "dry-zero",
+      severity: "warning",
+      raw: "0",
+      reason: "a dry weight of 0 beside a fresh one: nothing dries away wholly, so it is taken as not weighed",
+      expected: "the dry weight, or an empty cell",
+      action: "Type the dry weight, or leave the cell empty until it is weighed",
+    });
+    setWeightAside(draft, "dryGrams");
+  }
+  return false;
+}
+
+/**
+ * Sets weights aside that no tray can have. What was typed stays in the log.
+ * @returns whether a weight was set aside that shows, wrong as it is, that the tray was picked
+ */
+export function keepWeightsInReach(draft: TrayDraft, log: TrayLog): boolean {
+  const { freshGrams, dryGrams } = draft;
+  if (freshGrams === undefined && dryGrams === undefined) return false;
+  const impossible = dropImpossiblePair(draft, log);
+  return dropOutOfReach(draft, log) || impossible;
+}
