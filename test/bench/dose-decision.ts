@@ -38,10 +38,10 @@ function row({
 function printMeans(all: ReadonlyArray<MeasuredDose>): void {
   const mean = summariseDose(all);
   console.log(
-    `means: given up ${money(mean.decision)}, tested only ${money(mean.tested)}, quadratic ${money(mean.quadratic)}, best mean ${money(mean.bestMean)}; told ${money(mean.said)}`,
+    `means: given up ${money(mean.decision)}, tested only ${money(mean.tested)}, quadratic ${money(mean.quadratic)}, best mean ${money(mean.bestMean)}; expected ${money(mean.said)}`,
   );
   console.log(
-    `range holds the best dose ${percent(mean.covered)} at ${percent(mean.width)} of the range tried; true loss above the 95th percentile told ${percent(mean.aboveHigh)}`,
+    `range holds the best dose ${percent(mean.covered)} at ${percent(mean.width)} of the range tried; true loss above the 95th percentile given ${percent(mean.aboveHigh)}`,
   );
   console.log(
     `settled ${percent(mean.settled)} of books, right in ${percent(mean.settledRight)}; "as good" holds a worse dose ${percent(mean.asGoodWrong)}`,
@@ -95,7 +95,7 @@ export async function benchDoseDecision(books = 150, firstSeed = 1, randomTruths
     "tested",
     "quadratic",
     "best mean",
-    "told",
+    "expected",
     "covered",
     "width",
     "settled",
@@ -120,7 +120,7 @@ export async function benchDoseDecision(books = 150, firstSeed = 1, randomTruths
   );
   const more = measureMoreTrays(others.slice(0, Math.ceil(randomTruths / 3)), firstSeed + 100_000);
   console.log(
-    `doubling the cooks: told to save ${money(more.told)}, saved ${money(more.saved)} (specification: .068 told, .052 saved)`,
+    `doubling the cooks: expected to save ${money(more.expected)}, saved ${money(more.saved)} (specification: .068 expected, .052 saved)`,
   );
   const shown = nullDesigns.map((truth) => measureDose(truth, books, firstSeed + 200_000).yieldShown / books);
   console.log(

@@ -27,7 +27,7 @@ describe("dose decision on books of known truth", () => {
     expect(mean.width).toBeLessThan(0.8);
   });
 
-  test("losses told are not smaller than true ones, and settled is right", () => {
+  test("expected losses are not smaller than true ones, and settled is right", () => {
     expect(mean.decision).toBeLessThan(1.25 * mean.said);
     expect(mean.aboveHigh).toBeLessThan(0.08);
     expect(mean.asGoodWrong).toBeLessThan(0.05);

@@ -1,9 +1,12 @@
 import { doseDecision, valueOfMoreTrays } from "../../src/decisions/dose/index.ts";
 import { type DoseTruth, doseBook, trulyBest, trulyLeft } from "./dose-truths.ts";
 
-/** What doubling the cooks was told to save a tray, and what it did save, on average over one book of each truth. */
-export function measureMoreTrays(truths: ReadonlyArray<DoseTruth>, firstSeed: number): { told: number; saved: number } {
-  let [told, saved] = [0, 0];
+/** What doubling the cooks was expected to save a tray, and what it did save, on average over one book of each truth. */
+export function measureMoreTrays(
+  truths: ReadonlyArray<DoseTruth>,
+  firstSeed: number,
+): { expected: number; saved: number } {
+  let [expected, saved] = [0, 0];
   truths.forEach((truth, index) => {
     const { left } = trulyBest(truth);
     const trays = doseBook({ ...truth, cooks: 2 * truth.cooks }, firstSeed + index);
@@ -16,8 +19,8 @@ export function measureMoreTrays(truths: ReadonlyArray<DoseTruth>, firstSeed: nu
       cooks: truth.cooks,
       traysAYear: 0,
     });
-    told += perTray;
+    expected += perTray;
     saved += left - trulyLeft(truth, first.use.dose) - (left - trulyLeft(truth, both.use.dose));
   });
-  return { told: told / truths.length, saved: saved / truths.length };
+  return { expected: expected / truths.length, saved: saved / truths.length };
 }

@@ -103,7 +103,7 @@ describe("twelve trays, two cooks, 3, 6 and 9 mL", () => {
     ] as const) {
       assertClose(decision.expected.find((one) => one.dose === dose)!.left.mean, left, 0.011);
     }
-    // the check value is at a cut of .95, where 4 mL stands on the edge and the seed decides; the decision cuts at .90
+    // the check value is at a cut of .95, where 4 mL is on the edge and the seed decides; the decision cuts at .90
     const keptAt = (cut: number): number[] =>
       decision.expected
         .filter(({ beyond, chanceBelowUse }) => !beyond && chanceBelowUse <= cut)
