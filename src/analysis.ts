@@ -170,6 +170,8 @@ export interface AnsweredQuestion {
   assumes: ReadonlyArray<string>;
   topic: Topic;
   headline: boolean;
+  /** true for the one whose test comes before all others of the report */
+  main?: true;
   outcome: Outcome;
   /** what happens to the answer when every tray with a flagged cell is left out; absent when no tray is flagged */
   withoutFlagged?: { trays: string[]; sentence: Sentence; changes: boolean };

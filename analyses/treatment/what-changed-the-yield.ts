@@ -4,6 +4,7 @@ import type {
   AnswerFront,
   CannotTell,
   Chart,
+  Excluded,
   Outcome,
   Sentence,
   Table,
@@ -86,6 +87,12 @@ function startedSentence({ started, response, thing }: TreatmentDecision, words:
   ];
 }
 
+/** Lost trays say nothing of the weight of a good one. */
+function lostOf({ gathered }: TreatmentDecision): Excluded[] {
+  const lost = gathered.trays.flatMap(({ row, value }) => (value === "lost" ? [gathered.trayOf.get(row)!.trayId] : []));
+  return lost.length === 0 ? [] : [{ trays: lost, reason: "lost, so they count in the figure of started trays alone" }];
+}
+
 function settledParts(trial: Trial, of: TreatmentDecision, decision: Decision, words: ResponseWords) {
   const sentence = verdictSentence(of, decision, words, isDrawnByLot(trial));
   return { sentence, ...frontOf(of, decision, words) };
@@ -109,7 +116,7 @@ function answerOf(trial: Trial, of: TreatmentDecision, words: ResponseWords): An
     ],
     tables: [levelsTable(of, decision), pairs].filter((one): one is Table => one !== undefined),
     charts: [levelsChart(of, decision)] satisfies Chart[],
-    excluded: gathered.excluded,
+    excluded: [...gathered.excluded, ...lostOf(of)],
     method: decisionNotes(of).method,
     caveats: [
       ...startedSentence(of, words),
