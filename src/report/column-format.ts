@@ -1,5 +1,5 @@
 import type { TableColumn } from "../analysis.ts";
-import { displayUnit, displayValue } from "./display-unit.ts";
+import { displayUnit, displayValue, isFineRate } from "./display-unit.ts";
 import { decimalsOf, type NumberSettings } from "./format-quantity.ts";
 import { currencyName, writeNumber } from "./write-number.ts";
 
@@ -60,14 +60,14 @@ export function columnFormat(
   const finite = values.filter(Number.isFinite);
   const largest = finite.reduce((most, value) => Math.max(most, Math.abs(value)), 0);
   const shown = displayUnit(unit, settings, largest);
-  const isRate = shown.per !== "";
+  const isFine = isFineRate(shown);
   const converted = finite.map((value) => displayValue(value, shown)).filter((value) => value !== 0);
   // plain sums of money keep to the coin
-  const isSum = shown.style === "money" && !isRate;
+  const isSum = shown.style === "money" && !isFine;
   const decimals = asRecorded
     ? Math.max(0, ...new Set(converted.map(recordedDecimals)))
     : commonDecimals(converted, (value, digits) =>
-        decimalsOf(value, shown.style, isRate, settings, column.digits ?? (isSum ? undefined : digits)),
+        decimalsOf(value, shown.style, isFine, settings, column.digits ?? (isSum ? undefined : digits)),
       );
   // a column of money keeps its coins even where every cell is 0
   const atLeast = shown.style === "money" && column.digits === undefined ? settings.currencyDecimals : 0;

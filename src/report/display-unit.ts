@@ -95,5 +95,11 @@ export function displayUnit(
   return shown;
 }
 
+/**
+ * Whether a unit is money per gram or mL, or per ounce: too small a part for whole coins to tell anything.
+ * @example isFineRate(displayUnit("money/g", defaultSettings, 1)) // true
+ */
+export const isFineRate = ({ per }: DisplayUnit): boolean => /^(?:g|mL|oz|fl oz)\b/.test(per);
+
 /** A stored number as it is shown, unrounded. */
 export const displayValue = (value: number, unit: DisplayUnit): number => value * unit.scale + unit.offset;

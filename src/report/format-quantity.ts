@@ -1,6 +1,6 @@
 import type { Estimate, Quantity, QuantityRange, Sentence } from "../analysis.ts";
 import type { Settings } from "../records/setting.ts";
-import { type DisplayUnit, displayUnit, displayValue } from "./display-unit.ts";
+import { type DisplayUnit, displayUnit, displayValue, isFineRate } from "./display-unit.ts";
 import { writeNumber } from "./write-number.ts";
 
 /** The settings that decide how a number looks. */
@@ -23,13 +23,15 @@ const within = (decimals: number): number => Math.min(mostDecimals, Math.max(0, 
 
 /**
  * Decimals that show a number to so many significant digits, never fewer than the whole units.
- * Whole numbers get none unless digits are asked for; money never gets fewer than its coin has.
+ * Whole numbers get none unless digits are asked for. Money has the decimals of its coin, no fewer and no more, but for
+ * money per gram or mL, which has three significant digits.
  * @param value as shown, after conversion
+ * @param isFine money per gram or mL
  */
 export function decimalsOf(
   value: number,
   style: DisplayUnit["style"],
-  isRate: boolean,
+  isFine: boolean,
   settings: NumberSettings,
   digits?: number,
 ): number {
@@ -38,10 +40,8 @@ export function decimalsOf(
   const significant = within((digits ?? usualDigits) - 1 - leadingPower(value, digits ?? usualDigits));
   if (style === "money") {
     const coin = settings.currencyDecimals;
-    if (digits !== undefined) return significant === 0 ? 0 : Math.max(coin, significant);
-    if (isRate) return Math.max(coin, significant);
-    // sums below ten of the smallest coin would lose their digits
-    return Math.abs(value) < 10 ** (1 - coin) ? Math.max(coin, within(1 - leadingPower(value, 2))) : coin;
+    if (digits !== undefined && significant === 0) return 0;
+    return isFine ? Math.max(coin, significant) : coin;
   }
   if (digits !== undefined) return significant;
   // no zeros that the number does not need
@@ -64,11 +64,12 @@ function decimalsOfRange(
 ): number {
   const ends = [from, to].filter(Number.isFinite);
   const larger = Math.max(0, ...ends.map(Math.abs));
-  const ofValue = decimalsOf(larger, unit.style, unit.per !== "", settings, digits);
+  const ofValue = decimalsOf(larger, unit.style, isFineRate(unit), settings, digits);
   if (digits !== undefined || ends.length < 2 || from === to) return ofValue;
   if (unit.style === "plain" && ends.every((end) => Number.isInteger(Number(end.toPrecision(12))))) return 0;
   const ofWidth = within(1 - leadingPower(to - from, 2));
-  return unit.style === "money" ? Math.max(settings.currencyDecimals, ofWidth) : ofWidth;
+  if (unit.style !== "money") return ofWidth;
+  return isFineRate(unit) ? Math.max(settings.currencyDecimals, ofWidth) : settings.currencyDecimals;
 }
 
 /** A unit's name after a number: one of a thing has no plural. */
@@ -103,7 +104,7 @@ export function formatQuantity(
   const shown = displayValue(value, unit);
   const decimals =
     interval === undefined || digits !== undefined
-      ? decimalsOf(shown, unit.style, unit.per !== "", settings, digits)
+      ? decimalsOf(shown, unit.style, isFineRate(unit), settings, digits)
       : decimalsOfRange(
           displayValue(interval.from, unit),
           displayValue(interval.to, unit),

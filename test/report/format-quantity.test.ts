@@ -80,7 +80,7 @@ describe("money", () => {
   test.each([
     [12, "money", "€12.00"],
     [1234.567, "money", "€1,234.57"],
-    [0.0042, "money", "€0.0042"],
+    [0.0042, "money", "< €0.01"],
     [-5, "money", "−€5.00"],
     [0.042345, "money/g", "€0.0423 per g"],
     [28.3, "money/kg fresh", "€28.30 per kg fresh"],
