@@ -26,6 +26,70 @@ for (const word of ["unread", "ignore", "ignored", "skip", "none", "nothing", "d
 }
 const fieldNames = [...fieldByName.keys()];
 
+/** What a line of pins says wrong. */
+interface PinTrouble {
+  column: string;
+  raw: string;
+  rule: string;
+  reason: string;
+  expected: string;
+}
+
+/** The field a typed word means, and whether it is another name for it. */
+function fieldOf(typed: string): ColumnPin["field"] | undefined {
+  const plain = plainName(typed);
+  const near = fieldByName.has(plain) ? plain : closestWord(plain, fieldNames, (name) => fieldByName.get(name)!);
+  return near === undefined ? undefined : fieldByName.get(near);
+}
+
+/** One line of pins: the pin, nothing for a line still to be decided, or what is wrong with it. */
+function pinOf(
+  cell: (key: "file" | "header" | "field" | "unit") => string,
+): { kind: "pin"; pin: ColumnPin } | { kind: "undecided" } | ({ kind: "trouble" } & PinTrouble) {
+  const header = cell("header").replace(/\s+/g, " ");
+  const typedField = cell("field");
+  if (typedField === "") return { kind: "undecided" };
+  if (header === "") {
+    const expected = "a header as it is typed in the sheet";
+    return {
+      kind: "trouble",
+      column: "header",
+      raw: "",
+      rule: "missing",
+      reason: "the line names no column",
+      expected,
+    };
+  }
+  const field = fieldOf(typedField);
+  if (field === undefined) {
+    const expected = "a canonical harvest column, factor or unread";
+    const reason = "this is no canonical column";
+    return { kind: "trouble", column: "field", raw: typedField, rule: "unknown-field", reason, expected };
+  }
+  const typedUnit = cell("unit");
+  const kind = isHarvestFieldKey(field) ? quantityKindOf(harvestField(field).kind) : undefined;
+  const named = kind === undefined ? undefined : unitNamed(typedUnit, kind);
+  if (typedUnit !== "" && named === undefined) {
+    const expected = kind === undefined ? "no unit" : `a unit of ${kind === "mass" ? "weight" : kind}`;
+    const reason = "the column cannot be in this unit";
+    return { kind: "trouble", column: "unit", raw: typedUnit, rule: "unknown-unit", reason, expected };
+  }
+  const file = cell("file");
+  return { kind: "pin", pin: { file: file === "*" ? "" : file, header, field, unit: named?.name ?? "" } };
+}
+
+const lacksColumns = (table: RawTable): Issue =>
+  sheetIssue({
+    file: table.file,
+    row: table.headerRow,
+    rule: "missing-column",
+    severity: "error",
+    raw: table.header.join(", "),
+    reason: "the sheet needs a column header and a column field; nothing in it was used",
+    expected: "file,header,field,unit",
+    action: "Name the columns so",
+  });
+
 /**
  * Reads columns.csv, a book's own word on what its columns hold: `file,header,field,unit`. An empty file, or *, stands for
  * every sheet; a file is named by its path or its last part. `field` is a canonical harvest column, "factor" to pass the
@@ -42,107 +106,42 @@ export function readColumnPins(tables: ReadonlyArray<RawTable>): {
   const leftOut: LeftOutRow[] = [];
   const rowOf = new Map<string, { pin: ColumnPin; row: number }>();
   for (const table of tables) {
+    const { file } = table;
     const { found, issues: headerIssues } = matchColumns(table, columns);
     issues.push(...headerIssues);
-    const at = { header: found.get("header")?.index, field: found.get("field")?.index };
-    if (at.header === undefined || at.field === undefined) {
-      issues.push(
-        sheetIssue({
-          file: table.file,
-          row: table.headerRow,
-          rule: "missing-column",
-          severity: "error",
-          raw: table.header.join(", "),
-          reason: "the sheet needs a column header and a column field; nothing in it was used",
-          expected: "file,header,field,unit",
-          action: "Name the columns so",
-        }),
-      );
-      table.forEachRow((cells, row) =>
-        leftOut.push({
-          file: table.file,
-          row,
-          cells,
-          rule: "missing-column",
-          reason: "a column the sheet needs is missing",
-        }),
-      );
+    if (!found.has("header") || !found.has("field")) {
+      issues.push(lacksColumns(table));
+      const reason = "a column the sheet needs is missing";
+      table.forEachRow((cells, row) => leftOut.push({ file, row, cells, rule: "missing-column", reason }));
       continue;
     }
-    const { header: headerAt, field: fieldAt } = at as { header: number; field: number };
     table.forEachRow((cells, row) => {
-      const cell = (key: "file" | "unit") => (found.has(key) ? cells[found.get(key)!.index]!.trim() : "");
-      const refuse = (column: string, raw: string, rule: string, reason: string, expected: string) => {
-        issues.push(
-          sheetIssue({
-            file: table.file,
-            row,
-            column,
-            raw,
-            rule,
-            severity: "error",
-            reason,
-            expected,
-            action: "Correct the line, or remove it",
-          }),
-        );
-        leftOut.push({ file: table.file, row, cells, rule, reason });
+      const cell = (key: "file" | "header" | "field" | "unit") => cells[found.get(key)?.index ?? -1]?.trim() ?? "";
+      const refuse = ({ column, raw, rule, reason, expected }: PinTrouble) => {
+        const action = "Correct the line, or remove it";
+        issues.push(sheetIssue({ file, row, column, raw, rule, severity: "error", reason, expected, action }));
+        leftOut.push({ file, row, cells, rule, reason });
       };
-      const header = cells[headerAt]!.replace(/\s+/g, " ").trim();
-      const typedField = cells[fieldAt]!.trim();
-      // a line without an answer is one still to be decided
-      if (typedField === "") return;
-      if (header === "")
-        return refuse("header", "", "missing", "the line names no column", "a header as it stands in the sheet");
-      const plain = plainName(typedField);
-      const near = fieldByName.has(plain) ? plain : closestWord(plain, fieldNames, (name) => fieldByName.get(name)!);
-      const field = near === undefined ? undefined : fieldByName.get(near);
-      if (field === undefined) {
-        return refuse(
-          "field",
-          typedField,
-          "unknown-field",
-          "this is no canonical column",
-          "a canonical harvest column, factor or unread",
-        );
+      const line = pinOf(cell);
+      if (line.kind === "trouble") return refuse(line);
+      if (line.kind === "undecided") return;
+      const { pin } = line;
+      const raw = cell("field");
+      if (pin.field !== raw) {
+        const reason = "another name for a canonical column";
+        const about = { file, row, column: "field", raw, result: pin.field, reason } as const;
+        issues.push(sheetIssue({ ...about, rule: "field-name", severity: "change" }));
       }
-      if (field !== typedField) {
-        issues.push(
-          sheetIssue({
-            file: table.file,
-            row,
-            column: "field",
-            raw: typedField,
-            result: field,
-            rule: "field-name",
-            severity: "change",
-            reason: "another name for a canonical column",
-          }),
-        );
-      }
-      const typedUnit = cell("unit");
-      const kind = isHarvestFieldKey(field) ? quantityKindOf(harvestField(field).kind) : undefined;
-      const named = kind === undefined ? undefined : unitNamed(typedUnit, kind);
-      if (typedUnit !== "" && named === undefined) {
-        const expected = kind === undefined ? "no unit" : `a unit of ${kind === "mass" ? "weight" : kind}`;
-        return refuse("unit", typedUnit, "unknown-unit", "the column cannot be in this unit", expected);
-      }
-      const typedFile = cell("file");
-      const pin: ColumnPin = { file: typedFile === "*" ? "" : typedFile, header, field, unit: named?.name ?? "" };
-      const key = `${pin.file}\n${header}`.toLowerCase();
+      const key = `${pin.file}\n${pin.header}`.toLowerCase();
       const before = rowOf.get(key);
-      if (before !== undefined) {
-        if (before.pin.field === field && before.pin.unit === pin.unit) return;
-        return refuse(
-          "field",
-          typedField,
-          "pinned-twice",
-          "the same column is pinned in two ways; the first line counts",
-          `one line for it; the other is row ${before.row}`,
-        );
+      if (before === undefined) {
+        rowOf.set(key, { pin, row });
+        pins.push(pin);
+      } else if (before.pin.field !== pin.field || before.pin.unit !== pin.unit) {
+        const reason = "the same column is pinned in two ways; the first line counts";
+        const expected = `one line for it; the other is row ${before.row}`;
+        refuse({ column: "field", raw, rule: "pinned-twice", reason, expected });
       }
-      rowOf.set(key, { pin, row });
-      pins.push(pin);
     });
   }
   return { pins, issues, leftOut };

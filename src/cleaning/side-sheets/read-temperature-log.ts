@@ -5,10 +5,11 @@ import type { RawTable, TemperatureReading } from "../../records/sheet.ts";
 import type { DateConventions } from "../dates/parse-date.ts";
 import { temperatureScale } from "../evidence/likely-ranges.ts";
 import { parseQuantity } from "../values/parse-quantity.ts";
-import { plainConventions } from "../values/quantity-reading.ts";
+import { plainConventions, type QuantityReading } from "../values/quantity-reading.ts";
 import { datesOf } from "./dates-of.ts";
 import { decimalMarkOf } from "./decimal-mark-of.ts";
 import { chamberOfFile, type LogColumns, logColumns } from "./log-columns.ts";
+import { momentOf, orderInTime } from "./log-in-time.ts";
 import { parseTimestamp } from "./parse-timestamp.ts";
 
 /** What no room, fridge or incubator of a grower has; sensors that fail report such values. */
@@ -16,41 +17,6 @@ const coldest = -40;
 const hottest = 60;
 /** Entries of one rule in one log, beyond which they are counted in a last one. */
 const mostEntries = 200;
-
-const momentOf = (cells: ReadonlyArray<string>, { date, clock }: LogColumns): string =>
-  clock === undefined ? cells[date]! : `${cells[date]!.trim()} ${cells[clock]!.trim()}`;
-
-/** The largest step of a series that only rises or only falls, in days; undefined for any other series. */
-function largestStep(moments: ReadonlyArray<string>): number | undefined {
-  let largest = 0;
-  let rises = false;
-  let falls = false;
-  for (let index = 1; index < moments.length; index++) {
-    const step = (Date.parse(`${moments[index]}Z`) - Date.parse(`${moments[index - 1]}Z`)) / 86_400_000;
-    if (step > 0) rises = true;
-    if (step < 0) falls = true;
-    largest = Math.max(largest, Math.abs(step));
-  }
-  return rises && falls ? undefined : largest;
-}
-
-/** A log runs in time: the order of day and month in which it does, without leaps, where only one of them does. */
-function orderInTime(table: RawTable, columns: LogColumns, dates: DateConventions): DateConventions {
-  if (dates.order !== "") return dates;
-  const dayFirst: string[] = [];
-  const monthFirst: string[] = [];
-  table.forEachRow((cells) => {
-    const reading = parseTimestamp(momentOf(cells, columns), dates);
-    if (reading.kind !== "ambiguous") return;
-    dayFirst.push(reading.dayFirst);
-    monthFirst.push(reading.monthFirst);
-  });
-  const [day, month] = [largestStep(dayFirst), largestStep(monthFirst)];
-  if (day === undefined && month === undefined) return dates;
-  if (month === undefined || (day !== undefined && day * 5 < month)) return { ...dates, order: "day first" };
-  if (day === undefined || month * 5 < day) return { ...dates, order: "month first" };
-  return dates;
-}
 
 /** °C or °F for numbers without a unit: as the settings say, else as nearly all numbers that show it do. */
 function bareUnits(
@@ -75,14 +41,160 @@ function bareUnits(
   });
 }
 
+/** Why a cell of a log cannot be used. */
+interface Refusal {
+  rule: string;
+  reason: string;
+  expected: string;
+  setting?: string | undefined;
+}
+
+const aMoment = "a date and time such as 2026-03-04 13:30";
+
+/** Why a date and time cannot be used; undefined where it can. */
+function refusedMoment(kind: ReturnType<typeof parseTimestamp>["kind"]): Refusal | undefined {
+  const expected = aMoment;
+  switch (kind) {
+    case "moment":
+      return undefined;
+    case "ambiguous": {
+      const reason = "day and month can be swapped, and nothing in the log decides";
+      return { rule: "day-or-month", reason, expected, setting: "date_order" };
+    }
+    case "serial": {
+      const reason = "a spreadsheet's day count, and no system agreed on";
+      return { rule: "serial-date", reason, expected, setting: "serial_dates" };
+    }
+    case "missing":
+      return { rule: "not-a-date", reason: "the date is missing", expected };
+    default:
+      return { rule: "not-a-date", reason: "no date and time can be read here", expected };
+  }
+}
+
+/** Why a temperature cannot be used; undefined where it can. */
+function refusedTemperature(reading: QuantityReading): Refusal | undefined {
+  if (reading.kind === "ambiguous") {
+    return {
+      rule: reading.changes.at(-1)?.rule ?? "bare-number",
+      reason: "no unit, and nothing in the column decides between °C and °F",
+      expected: reading.expected,
+      setting: reading.setting,
+    };
+  }
+  if (reading.kind !== "value" && reading.kind !== "approximate") {
+    const reason = "no temperature can be read here";
+    return { rule: "not-a-temperature", reason, expected: "a temperature such as 18 °C" };
+  }
+  if (reading.value >= coldest && reading.value <= hottest) return undefined;
+  const reason = "no room has this temperature; sensors that fail report such values";
+  return { rule: "impossible-temperature", reason, expected: `${coldest} to ${hottest} °C` };
+}
+
+/** One log while it is read: its conventions, what was read and what was said. */
+class LogReader {
+  readonly readings: TemperatureReading[] = [];
+  private readonly counts = new Map<string, number>();
+  private readonly mark: "" | "." | ",";
+  private readonly dates: DateConventions;
+  private readonly units: ("" | "C" | "F")[];
+  private readonly ofFile: string | undefined;
+  private converted = 0;
+  private zoned = 0;
+  private timeless = 0;
+
+  constructor(
+    private readonly table: RawTable,
+    private readonly columns: LogColumns,
+    settings: Settings,
+    private readonly issues: Issue[],
+    private readonly leftOut: LeftOutRow[],
+  ) {
+    const numeric = columns.temperatures.map(({ index }) => index);
+    this.mark = decimalMarkOf(table, numeric, settings);
+    this.dates = orderInTime(table, columns, datesOf(table, columns.date, settings));
+    this.units = bareUnits(table, columns, this.mark, settings);
+    this.ofFile = chamberOfFile(table.file);
+  }
+
+  private refuse(
+    cells: string[],
+    row: number,
+    column: string,
+    raw: string,
+    { rule, reason, expected, setting }: Refusal,
+  ) {
+    const count = (this.counts.get(rule) ?? 0) + 1;
+    this.counts.set(rule, count);
+    this.leftOut.push({ file: this.table.file, row, cells, rule, reason });
+    if (count > mostEntries) return;
+    const action = setting === undefined ? "Correct the cell, or remove the row" : `Answer ${setting} in settings.csv`;
+    const about = { file: this.table.file, row, column, raw, rule, reason, expected, action } as const;
+    this.issues.push(sheetIssue({ ...about, severity: "warning", ...(setting === undefined ? {} : { setting }) }));
+  }
+
+  /** Reads every temperature of a row. */
+  readRow(cells: string[], row: number): void {
+    const raw = momentOf(cells, this.columns).trim();
+    const moment = parseTimestamp(raw, this.dates);
+    const refused = refusedMoment(moment.kind);
+    if (refused !== undefined) this.refuse(cells, row, this.table.header[this.columns.date]!, raw, refused);
+    if (moment.kind !== "moment") return;
+    if (moment.zoned) this.zoned++;
+    if (moment.timeless) this.timeless++;
+    this.columns.temperatures.forEach((_, column) => {
+      this.readCell(cells, row, moment.at, column);
+    });
+  }
+
+  private readCell(cells: string[], row: number, at: string, column: number): void {
+    const { index, header, chamber: inHeader } = this.columns.temperatures[column]!;
+    const text = cells[index]!.trim();
+    const unit = this.units[column]!;
+    const reading = parseQuantity(text, "temperature", {
+      ...plainConventions,
+      decimalMark: this.mark,
+      bareUnit: unit === "" ? "" : `°${unit}`,
+      bareUnitReason: "the column agrees on it",
+    });
+    if (reading.kind === "missing") return;
+    const refused = refusedTemperature(reading);
+    if (refused !== undefined) this.refuse(cells, row, header, text, refused);
+    else if (reading.kind === "value" || reading.kind === "approximate") {
+      if (unit === "F") this.converted++;
+      const inColumn = this.columns.chamber === undefined ? "" : cells[this.columns.chamber]!.trim();
+      const chamber = inHeader ?? (inColumn || this.ofFile);
+      this.readings.push({ at, celsius: reading.value, ...(chamber === undefined ? {} : { chamber }) });
+    }
+  }
+
+  /** Says what was done with all readings of a kind, and how many entries are not listed. */
+  finish(): void {
+    const { file, header } = this.table;
+    const dateHeader = header[this.columns.date]!;
+    const note = (count: number, rule: string, reason: string, column: string) => {
+      if (count === 0) return;
+      this.issues.push(sheetIssue({ file, column, rule, severity: "change", reason: `${count} readings ${reason}` }));
+    };
+    note(this.converted, "unit-of-column", "in °F converted to °C", this.columns.temperatures[0]!.header);
+    note(this.zoned, "zone-left-aside", "give a time zone; the time was kept as written", dateHeader);
+    note(this.timeless, "no-time-of-day", "have a date without a time; they were put at midnight", dateHeader);
+    for (const [rule, count] of this.counts) {
+      if (count <= mostEntries) continue;
+      const reason = `${count - mostEntries} further entries of this kind`;
+      const action = "Correct those listed first, then check again";
+      this.issues.push(sheetIssue({ file, rule, severity: "warning", reason, action }));
+    }
+  }
+}
+
 function readLog(table: RawTable, settings: Settings, issues: Issue[], leftOut: LeftOutRow[]): TemperatureReading[] {
-  const { file } = table;
+  const about = { file: table.file, row: table.headerRow };
   const columns = logColumns(table.header);
   if (columns === undefined) {
     issues.push(
       sheetIssue({
-        file,
-        row: table.headerRow,
+        ...about,
         rule: "missing-column",
         severity: "error",
         raw: table.header.join(", "),
@@ -96,157 +208,13 @@ function readLog(table: RawTable, settings: Settings, issues: Issue[], leftOut: 
   }
   for (const index of columns.unread) {
     const header = table.header[index]!;
-    issues.push(
-      sheetIssue({
-        file,
-        row: table.headerRow,
-        column: header,
-        raw: header,
-        rule: "unread-column",
-        severity: "note",
-        reason: "the column is none that a temperature log has; it was not read",
-      }),
-    );
+    const reason = "the column is none that a temperature log has; it was not read";
+    issues.push(sheetIssue({ ...about, column: header, raw: header, rule: "unread-column", severity: "note", reason }));
   }
-  const mark = decimalMarkOf(
-    table,
-    columns.temperatures.map(({ index }) => index),
-    settings,
-  );
-  const dates = orderInTime(table, columns, datesOf(table, columns.date, settings));
-  const units = bareUnits(table, columns, mark, settings);
-  const ofFile = chamberOfFile(file);
-  const readings: TemperatureReading[] = [];
-  const counts = new Map<string, number>();
-  const say = (issue: Issue) => {
-    const count = (counts.get(issue.rule) ?? 0) + 1;
-    counts.set(issue.rule, count);
-    if (count <= mostEntries) issues.push(issue);
-  };
-  let converted = 0;
-  let zoned = 0;
-  let timeless = 0;
-
-  table.forEachRow((cells, row) => {
-    const raw = momentOf(cells, columns).trim();
-    const refuse = (rule: string, reason: string, expected: string, column: string, text: string, setting?: string) => {
-      const action =
-        setting === undefined ? "Correct the cell, or remove the row" : `Answer ${setting} in settings.csv`;
-      say(
-        sheetIssue({
-          file,
-          row,
-          column,
-          raw: text,
-          rule,
-          severity: "warning",
-          reason,
-          expected,
-          action,
-          ...(setting ? { setting } : {}),
-        }),
-      );
-      leftOut.push({ file, row, cells, rule, reason });
-    };
-    const moment = parseTimestamp(raw, dates);
-    const dateHeader = table.header[columns.date]!;
-    const example = "a date and time such as 2026-03-04 13:30";
-    if (moment.kind === "ambiguous") {
-      return refuse(
-        "day-or-month",
-        "day and month can be swapped, and nothing in the log decides",
-        example,
-        dateHeader,
-        raw,
-        "date_order",
-      );
-    }
-    if (moment.kind === "serial") {
-      return refuse(
-        "serial-date",
-        "a spreadsheet's day count, and no system agreed on",
-        example,
-        dateHeader,
-        raw,
-        "serial_dates",
-      );
-    }
-    if (moment.kind !== "moment") {
-      return refuse(
-        "not-a-date",
-        moment.kind === "missing" ? "the date is missing" : "no date and time can be read here",
-        example,
-        dateHeader,
-        raw,
-      );
-    }
-    if (moment.zoned) zoned++;
-    if (moment.timeless) timeless++;
-    for (const [column, { index, header, chamber: inHeader }] of columns.temperatures.entries()) {
-      const text = cells[index]!.trim();
-      const unit = units[column]!;
-      const reading = parseQuantity(text, "temperature", {
-        ...plainConventions,
-        decimalMark: mark,
-        bareUnit: unit === "" ? "" : `°${unit}`,
-        bareUnitReason: "the column agrees on it",
-      });
-      if (reading.kind === "missing") continue;
-      if (reading.kind === "ambiguous") {
-        refuse(
-          reading.changes.at(-1)?.rule ?? "bare-number",
-          "no unit, and nothing in the column decides between °C and °F",
-          reading.expected,
-          header,
-          text,
-          reading.setting,
-        );
-        continue;
-      }
-      if (reading.kind !== "value" && reading.kind !== "approximate") {
-        refuse("not-a-temperature", "no temperature can be read here", "a temperature such as 18 °C", header, text);
-        continue;
-      }
-      if (reading.value < coldest || reading.value > hottest) {
-        refuse(
-          "impossible-temperature",
-          "no room has this temperature; sensors that fail report such values",
-          `${coldest} to ${hottest} °C`,
-          header,
-          text,
-        );
-        continue;
-      }
-      if (unit === "F") converted++;
-      const chamber = inHeader ?? ((columns.chamber === undefined ? "" : cells[columns.chamber]!.trim()) || ofFile);
-      readings.push({ at: moment.at, celsius: reading.value, ...(chamber === undefined ? {} : { chamber }) });
-    }
-  });
-  const note = (count: number, rule: string, reason: string, column: string) => {
-    if (count > 0)
-      issues.push(sheetIssue({ file, column, rule, severity: "change", reason: `${count} readings ${reason}` }));
-  };
-  note(converted, "unit-of-column", "in °F converted to °C", columns.temperatures[0]!.header);
-  note(zoned, "zone-left-aside", "give a time zone; the time was kept as written", table.header[columns.date]!);
-  note(
-    timeless,
-    "no-time-of-day",
-    "have a date without a time; they were put at midnight",
-    table.header[columns.date]!,
-  );
-  for (const [rule, count] of counts) {
-    if (count <= mostEntries) continue;
-    issues.push(
-      sheetIssue({
-        file,
-        rule,
-        severity: "warning",
-        reason: `${count - mostEntries} further entries of this kind`,
-        action: "Mend those listed first, then check again",
-      }),
-    );
-  }
-  return readings;
+  const log = new LogReader(table, columns, settings, issues, leftOut);
+  table.forEachRow((cells, row) => log.readRow(cells, row));
+  log.finish();
+  return log.readings;
 }
 
 /**

@@ -89,6 +89,69 @@ function sharedIn(
   };
 }
 
+/** What a line per amount is counted by, and what to record where that is missing. */
+interface Amount {
+  of: (tray: Tray) => number | undefined;
+  what: string;
+  column: string;
+  /** of the line's unit in one of the amount */
+  share: number;
+}
+
+const perTray = (read: (tray: Tray) => number | undefined) => (tray: Tray) => {
+  const amount = read(tray);
+  return amount === undefined ? undefined : amount * tray.traysInPool;
+};
+
+/** The amounts that lines are counted by, of a tray or of all trays of a pool together. */
+function amountFor({ per }: CostLine, settings: Readonly<Settings>): Amount | undefined {
+  switch (per) {
+    case "jar":
+    case "inoculum mL":
+      return {
+        of: perTray(({ inoculumMillilitres }) => inoculumMillilitres),
+        what: "the inoculum",
+        column: "inoculum_ml",
+        share: per === "jar" ? 1 / settings.jarMillilitres : 1,
+      };
+    case "supplement g":
+      return {
+        of: perTray(({ supplementGrams }) => supplementGrams),
+        what: "the amount of supplement",
+        column: "supplement_g, 0 for none",
+        share: 1,
+      };
+    case "grain g":
+      return {
+        of: perTray(({ grainDryGrams }) => grainDryGrams),
+        what: "the amount of grain",
+        column: "grain_dry_g",
+        share: 1,
+      };
+    case "kg fresh":
+      return { of: ({ freshGrams }) => freshGrams, what: "the fresh weight", column: "fresh_g", share: 1 / 1000 };
+    case "kg dried":
+      return { of: ({ dryGrams }) => dryGrams, what: "the dry weight", column: "dry_g", share: 1 / 1000 };
+    default:
+      return undefined;
+  }
+}
+
+const typicalDays: Shortfall = {
+  rule: "cost-typical-days",
+  severity: "note",
+  reason: "the day it was moved, harvested or lost is not recorded, so the mean of the other trays is charged",
+  expected: "fruiting_on, and harvested_on also for lost trays",
+};
+
+const fullLoad: Shortfall = {
+  rule: "cost-full-load-assumed",
+  severity: "note",
+  reason: "the cooker load is not recorded, so the tray carries its share of a full load",
+  expected: "load",
+  setting: "trays_per_load",
+};
+
 /**
  * How much of a cost line each tray took, by the line's base. Monthly lines have their own rule, and lines per
  * unit sold belong to products; neither comes here. A pool of trays takes what its trays take together.
@@ -104,12 +167,13 @@ export function costDriverQuantity(costed: CostedTrays, line: CostLine): CostDri
       const isFor = hasReached(lives[index]!, stage) && isWhere(tray, line.onlyWhereColumn, line.onlyWhereValue);
       return isFor ? quantity(tray, index) : 0;
     };
-  const perAmount = (amountOf: (tray: Tray) => number | undefined, what: string, column: string, share = 1) =>
-    each((tray) => {
-      const amount = amountOf(tray);
-      return amount === undefined ? notRecorded(what, column) : amount * share;
+  const amount = amountFor(line, settings);
+  if (amount !== undefined) {
+    return each((tray) => {
+      const found = amount.of(tray);
+      return found === undefined ? notRecorded(amount.what, amount.column) : found * amount.share;
     });
-
+  }
   switch (line.per) {
     case "tray":
       return each(({ traysInPool }) => traysInPool);
@@ -127,67 +191,15 @@ export function costDriverQuantity(costed: CostedTrays, line: CostLine): CostDri
         costed,
         line,
         (index) => costed.loads[index],
-        (index) => ({
-          quantity: trays[index]!.traysInPool / settings.traysPerLoad,
-          shortfall: {
-            rule: "cost-full-load-assumed",
-            severity: "note",
-            reason: "the cooker load is not recorded, so the tray carries its share of a full load",
-            expected: "load",
-            setting: "trays_per_load",
-          },
-        }),
-      );
-    case "jar":
-      return perAmount(
-        (tray) => (tray.inoculumMillilitres === undefined ? undefined : tray.inoculumMillilitres * tray.traysInPool),
-        "the inoculum",
-        "inoculum_ml",
-        1 / settings.jarMillilitres,
-      );
-    case "inoculum mL":
-      return perAmount(
-        (tray) => (tray.inoculumMillilitres === undefined ? undefined : tray.inoculumMillilitres * tray.traysInPool),
-        "the inoculum",
-        "inoculum_ml",
-      );
-    case "supplement g":
-      return perAmount(
-        (tray) => (tray.supplementGrams === undefined ? undefined : tray.supplementGrams * tray.traysInPool),
-        "the amount of supplement",
-        "supplement_g, 0 for none",
-      );
-    case "grain g":
-      return perAmount(
-        (tray) => (tray.grainDryGrams === undefined ? undefined : tray.grainDryGrams * tray.traysInPool),
-        "the amount of grain",
-        "grain_dry_g",
+        (index) => ({ quantity: trays[index]!.traysInPool / settings.traysPerLoad, shortfall: fullLoad }),
       );
     case "shelf day":
       return each(({ traysInPool }, index) => {
-        const life = lives[index]!;
-        const days = daysCharged(life, stage);
+        const days = daysCharged(lives[index]!, stage);
         if (days === undefined) return notRecorded("the time on the shelf", "dates, or days_to_harvest");
-        if (!life.isTypical) return days * traysInPool;
-        return {
-          quantity: days * traysInPool,
-          shortfall: {
-            rule: "cost-typical-days",
-            severity: "note",
-            reason:
-              "the day it was moved, harvested or lost is not recorded, so the mean of the other trays is charged",
-            expected: "fruiting_on, and harvested_on also for lost trays",
-          },
-        };
+        const quantity = days * traysInPool;
+        return lives[index]!.isTypical ? { quantity, shortfall: typicalDays } : quantity;
       });
-    case "kg fresh":
-    case "kg dried": {
-      const [read, what, column] =
-        line.per === "kg fresh"
-          ? [(tray: Tray) => tray.freshGrams, "the fresh weight", "fresh_g"]
-          : [(tray: Tray) => tray.dryGrams, "the dry weight", "dry_g"];
-      return perAmount(read, what, column, 1 / 1000);
-    }
     default:
       throw new RangeError(
         `costDriverQuantity: a line per ${line.per} is not shared over trays here; item ${line.item}`,
