@@ -5,6 +5,9 @@ import { dayNumber } from "../../src/measures/day-number.ts";
 import type { Tray } from "../../src/records/tray.ts";
 import { isLost, type TrayResponse } from "../comparison/tray-response.ts";
 
+/** A jar's name that comes back after so many days is another jar. Common practice, no source. */
+const jarKeepsDays = 60;
+
 /** The trays of a comparison as the verdict rules see them. */
 export interface GatheredTrays {
   trays: ComparedTray[];
@@ -13,13 +16,14 @@ export interface GatheredTrays {
   excluded: Excluded[];
 }
 
-/** What a tray shared with others. One name is one thing in the whole book, but for a load: it belongs to its cook. */
-function unitsOf(tray: Tray): Record<string, string> {
+/** What a tray shared with others. A load belongs to its cook, a jar to its weeks; shelves and chambers stay. */
+function unitsOf(tray: Tray, day: number | undefined): Record<string, string> {
+  const weeks = day === undefined ? "" : `, ${Math.floor(day / jarKeepsDays)}`;
   return {
-    ...(tray.jar === undefined ? {} : { jar: tray.jar }),
+    ...(tray.jar === undefined ? {} : { jar: `${tray.jar}${weeks}` }),
     ...(tray.shelf === undefined ? {} : { shelf: tray.shelf }),
     ...(tray.chamber === undefined ? {} : { chamber: tray.chamber }),
-    ...(tray.load === undefined ? {} : { load: `${tray.batch ?? ""}, ${tray.load}` }),
+    ...(tray.load === undefined ? {} : { load: `${tray.batch ?? ""}, ${tray.load}${weeks}` }),
   };
 }
 
@@ -71,7 +75,7 @@ export function gatherTrays(
       level,
       row,
       value: value ?? "lost",
-      units: unitsOf(tray),
+      units: unitsOf(tray, day),
       ...(tray.batch === undefined ? {} : { cook: tray.batch }),
       ...(day === undefined ? {} : { day }),
       ...(tray.traysInPool === 1 ? {} : { pooled: tray.traysInPool }),

@@ -9,7 +9,7 @@ import { passOverCopies } from "./pass-over-copies.ts";
 import { refusalOf } from "./refuse-sheet.ts";
 import { withBookCurrency } from "./side-sheets/book-currency.ts";
 import { readSettings, type SettingsRead } from "./side-sheets/read-settings.ts";
-import { roleByHeader, roleByName, type SheetRole } from "./sort-sources.ts";
+import { namesTrays, roleByHeader, roleByName, type SheetRole } from "./sort-sources.ts";
 
 /** The tables of a book by what they are for, its settings, and what opening its sheets had to say. */
 export interface BookTables {
@@ -47,6 +47,8 @@ class BookOpening {
     harvest: [],
   };
 
+  private readonly words = harvestWords();
+
   constructor(
     private readonly read: SettingsRead,
     private readonly isOnly: boolean,
@@ -56,7 +58,7 @@ class BookOpening {
     const named = roleByName(source);
     const mayBeHarvest = named === undefined || named === "harvest" || named === "temperature log";
     const opened = await openSheet(source, {
-      ...(mayBeHarvest ? { words: harvestWords } : {}),
+      ...(mayBeHarvest ? { words: this.words } : {}),
       shapeOf: (file) => (this.read.settings === defaultSettings ? openShape : shapeOf(settingsFor(this.read, file))),
     });
     const kept = opened.tables.filter((table) => this.take(table, named));
@@ -91,7 +93,7 @@ class BookOpening {
       return true;
     }
     const byHeader = roleByHeader(table);
-    const refusal = refusalOf(table, byHeader === "harvest");
+    const refusal = refusalOf(table, namesTrays(table.header));
     if (refusal !== undefined) {
       this.say(table, "no-harvest-sheet", "note", refusal.reason, refusal.action);
       return false;

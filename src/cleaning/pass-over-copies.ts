@@ -1,3 +1,4 @@
+import type { SheetWords } from "../csv/shape/sheet-words.ts";
 import type { Issue } from "../records/issue.ts";
 import type { RawTable } from "../records/sheet.ts";
 import { cleaningIssue } from "./cleaning-issue.ts";
@@ -15,8 +16,8 @@ const foldedName = (name: string): string =>
     .replace(/[\s_./-]+/g, "")
     .replace(/(^|\D)0+(?=\d)/g, "$1");
 
-function numbersOf({ header, forEachRow }: RawTable): TrayNumbers | undefined {
-  const tray = header.findIndex((name) => name !== "" && harvestWords.columnSort(name) === "tray");
+function numbersOf({ header, forEachRow }: RawTable, words: SheetWords): TrayNumbers | undefined {
+  const tray = header.findIndex((name) => name !== "" && words.columnSort(name) === "tray");
   if (tray < 0) return undefined;
   const trays: TrayNumbers = new Map();
   let rows = 0;
@@ -59,12 +60,13 @@ function isCopyOf(copy: TrayNumbers, original: TrayNumbers, saysSo: boolean): bo
 export function passOverCopies(tables: ReadonlyArray<RawTable>): { kept: RawTable[]; issues: Issue[] } {
   const issues: Issue[] = [];
   if (tables.length < 2) return { kept: [...tables], issues };
-  const isTidy = (table: RawTable): boolean => harvestWords.isTidy(table.header.filter((name) => name !== ""));
+  const words = harvestWords();
+  const isTidy = (table: RawTable): boolean => words.isTidy(table.header.filter((name) => name !== ""));
   const tidy = tables.filter(isTidy);
   if (tidy.length === 0) return { kept: [...tables], issues };
   const numbers = new Map<RawTable, TrayNumbers | undefined>();
   const of = (table: RawTable): TrayNumbers | undefined => {
-    if (!numbers.has(table)) numbers.set(table, numbersOf(table));
+    if (!numbers.has(table)) numbers.set(table, numbersOf(table, words));
     return numbers.get(table);
   };
   const passed = new Set<RawTable>();

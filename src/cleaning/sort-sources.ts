@@ -26,6 +26,14 @@ const words = (header: ReadonlyArray<string>): string[] => header.map((name) => 
 const timeHeader = /^(?:date|time|timestamp|date ?time|when|at|logged|recorded)\b/i;
 const temperatureHeader = /temp|°\s?[cf]|celsius|fahrenheit|^[cf]$/i;
 
+/** Whether a header names trays, weights or doses beyond doubt, as a harvest sheet does and hardly any other. */
+export const namesTrays = (header: ReadonlyArray<string>): boolean =>
+  header.some((name) =>
+    meaningsOfHeader(name).some(
+      ({ field, rank }) => rank > 1 && ["tray_id", "fresh_g", "dry_g", "inoculum_ml"].includes(field),
+    ),
+  );
+
 /** The role that a sheet's header gives it; undefined where it is nothing a book knows. */
 export function roleByHeader({ header }: RawTable): SheetRole | undefined {
   const names = words(header);

@@ -48,11 +48,16 @@ export function outcomeOf(analysis: Analysis, trial: Trial): Outcome {
 
 /** An outcome beside its question. */
 export const answerOf = (
-  { id, name, question, assumes, topic, headline, main }: Analysis,
+  { id, name, question, assumes, topic, headline }: Analysis,
   outcome: Outcome,
 ): AnsweredQuestion => ({
-  ...{ id, name, question, assumes, topic, headline, outcome },
-  ...(main === undefined ? {} : { main }),
+  id,
+  name,
+  question,
+  assumes,
+  topic,
+  headline,
+  outcome,
 });
 
 /** A figure without an interval has moved when it moved by more than this share. */

@@ -9,6 +9,7 @@ import { sourceOf } from "./source-of.ts";
 const wordsKnown = (looksLikeHeader: (cells: string[]) => number): SheetWords => ({
   looksLikeHeader,
   columnSort: () => undefined,
+  dateOf: () => undefined,
   isTidy: () => false,
   massUnit: () => undefined,
   isUnit: () => false,

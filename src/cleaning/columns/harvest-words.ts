@@ -4,7 +4,7 @@ import { unitOfAnyKind } from "../../records/words/units.ts";
 import { isMarkedFree } from "./free-mark.ts";
 import { headerParts } from "./header-unit.ts";
 import { looksLikeHarvestHeader } from "./looks-like-header.ts";
-import { meaningsOfHeader } from "./match-columns.ts";
+import { type ColumnMeaning, meaningsOfHeader } from "./match-columns.ts";
 
 const results: ReadonlySet<HarvestFieldKey> = new Set<HarvestFieldKey>([
   "fresh_g",
@@ -19,6 +19,15 @@ const results: ReadonlySet<HarvestFieldKey> = new Set<HarvestFieldKey>([
   "trays_in_pool",
 ]);
 
+/** The day that belongs to a thing measured. */
+const dayOf: Readonly<Partial<Record<HarvestFieldKey, HarvestFieldKey>>> = {
+  inoculum_ml: "inoculated_on",
+  fresh_g: "harvested_on",
+  dry_g: "dried_on",
+  colonised_on: "colonised_on",
+  fruiting_on: "fruiting_on",
+};
+
 function sortOf(field: HarvestFieldKey): ColumnSort {
   if (field === "tray_id") return "tray";
   if (field === "flush") return "flush";
@@ -26,31 +35,45 @@ function sortOf(field: HarvestFieldKey): ColumnSort {
   return results.has(field) ? "result" : "set";
 }
 
-/** What the reader of shapes is given of a harvest sheet's words. */
-export const harvestWords: SheetWords = {
-  looksLikeHeader: looksLikeHarvestHeader,
-  columnSort(name) {
-    const text = name.trim();
-    if (text === "" || text.length > 60 || !/\p{L}|#/u.test(text)) return undefined;
-    const meanings = meaningsOfHeader(text);
-    if (meanings.length === 0) return undefined;
-    const sorts = meanings.map(({ field }) => sortOf(field));
-    // "dried" may be a date or a weight: both are results; where results and settings both fit it is not filled down
-    return sorts.includes("tray") ? "tray" : sorts.includes("result") ? "result" : sorts[0];
-  },
-  isTidy: (names) =>
-    names.includes("tray_id") &&
-    names.includes("outcome") &&
-    names.every((name) => isHarvestFieldKey(name) || isMarkedFree(name) || meaningsOfHeader(name).length === 0),
-  massUnit(name) {
-    const parts = headerParts(name);
-    const mass = parts.units.find(({ kind }) => kind === "mass");
-    if (mass !== undefined) return { name: parts.name, unit: mass.name };
-    const whole = unitOfAnyKind(name.trim(), "mass");
-    return whole?.kind === "mass" ? { name: "", unit: whole.name } : undefined;
-  },
-  isUnit(text) {
-    const unit = unitOfAnyKind(text.trim(), "mass");
-    return unit !== undefined && ["mass", "volume", "temperature"].includes(unit.kind);
-  },
-};
+/** What the reader of shapes is given of a harvest sheet's words. It remembers each text, so that a sheet asks once. */
+export function harvestWords(): SheetWords {
+  const asked = new Map<string, ReadonlyArray<ColumnMeaning>>();
+  const meaningsOf = (name: string, asWritten = false): ReadonlyArray<ColumnMeaning> => {
+    const key = asWritten ? `=${name}` : name;
+    let meanings = asked.get(key);
+    if (meanings === undefined) {
+      meanings = meaningsOfHeader(name, asWritten);
+      asked.set(key, meanings);
+    }
+    return meanings;
+  };
+  return {
+    looksLikeHeader: (cells) => looksLikeHarvestHeader(cells, (name) => meaningsOf(name).length > 0),
+    columnSort(name, asWritten = false) {
+      const text = name.trim();
+      if (text === "" || text.length > 60 || !/\p{L}|#/u.test(text)) return undefined;
+      const sorts = meaningsOf(text, asWritten).map(({ field }) => sortOf(field));
+      // "dried" may be a date or a weight: both are results; where results and settings both fit it is not filled down
+      return sorts.includes("tray") ? "tray" : sorts.includes("result") ? "result" : sorts[0];
+    },
+    dateOf(name) {
+      const fields = meaningsOf(name.trim()).map(({ field }) => field);
+      return fields.length === 1 ? dayOf[fields[0]!] : undefined;
+    },
+    isTidy: (names) =>
+      names.includes("tray_id") &&
+      names.includes("outcome") &&
+      names.every((name) => isHarvestFieldKey(name) || isMarkedFree(name) || meaningsOf(name).length === 0),
+    massUnit(name) {
+      const parts = headerParts(name);
+      const mass = parts.units.find(({ kind }) => kind === "mass");
+      if (mass !== undefined) return { name: parts.name, unit: mass.name };
+      const whole = unitOfAnyKind(name.trim(), "mass");
+      return whole?.kind === "mass" ? { name: "", unit: whole.name } : undefined;
+    },
+    isUnit(text) {
+      const unit = unitOfAnyKind(text.trim(), "mass");
+      return unit !== undefined && ["mass", "volume", "temperature"].includes(unit.kind);
+    },
+  };
+}

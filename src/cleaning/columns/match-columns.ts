@@ -41,8 +41,9 @@ function flushMeanings(header: string): ColumnMeaning[] {
 /**
  * Every field that a header may name, by its words, their misspellings, and the unit it states; several where only the
  * cells can tell ("Dried": a date or a weight). Empty for a header nobody is known to write.
+ * @param asWritten without putting right what may be a misspelling, which takes most of the time
  */
-export function meaningsOfHeader(header: string): ColumnMeaning[] {
+export function meaningsOfHeader(header: string, asWritten = false): ColumnMeaning[] {
   if (isMarkedFree(header)) return [];
   const key = header.trim();
   if (isHarvestFieldKey(key)) {
@@ -70,7 +71,7 @@ export function meaningsOfHeader(header: string): ColumnMeaning[] {
     return unit === undefined ? [] : [{ field, because: "synonym", rank: weak ? 1 : 2, unit }];
   });
   if (exactly.some(({ rank }) => rank > 1)) return exactly;
-  for (const because of ["synonym", "spelling"]) {
+  for (const because of asWritten ? ["synonym"] : ["synonym", "spelling"]) {
     for (const words of variants) {
       const spelt = because === "spelling" ? correctedWords(words) : words;
       if (spelt === undefined) continue;

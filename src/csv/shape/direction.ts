@@ -35,6 +35,12 @@ const mean = (values: ReadonlyArray<number | undefined>): number => {
   return known.length === 0 ? 0.5 : known.reduce((sum, value) => sum + value, 0) / known.length;
 };
 
+/** How much a row reads like names of columns, which are all different. */
+function headerShare(cells: string[], words: SheetWords): number {
+  const filled = filledOf(cells);
+  return filled.length === 0 ? 0 : (words.looksLikeHeader(cells) * new Set(filled).size) / filled.length;
+}
+
 /**
  * Whether the trays of a table are its rows or its columns: by how many names along its first row and its first column the
  * trade knows, and by how alike the kinds of cells are down the columns and along the rows.
@@ -45,7 +51,7 @@ export function directionOf(sample: ReadonlyArray<SheetRow>, words: SheetWords):
   const widest = Math.max(0, ...rows.map(({ cells }) => filledOf(cells).length));
   const header = rows.slice(0, 12).findIndex(({ cells }) => {
     const filled = filledOf(cells);
-    return filled.length >= 3 && filled.length >= 0.6 * widest && words.looksLikeHeader(cells) >= 0.6;
+    return filled.length >= 3 && filled.length >= 0.6 * widest && headerShare(cells, words) >= 0.6;
   });
   // what stands above a header says nothing of the direction
   if (header > 0) rows = rows.slice(header);
@@ -54,11 +60,11 @@ export function directionOf(sample: ReadonlyArray<SheetRow>, words: SheetWords):
   if (top.length >= 2 && words.isTidy(top)) return { layout: "rows", doubt: false };
   const first = Math.min(...rows.map(({ cells }) => cells.findIndex((cell) => !isNothing(cell.trim()))));
   const names = rows.map(({ cells }) => (cells[first] ?? "").trim()).filter((cell) => cell !== "");
-  const known = names.filter((name) => isLabelLike(name) && words.columnSort(name) !== undefined);
+  const known = names.filter((name) => isLabelLike(name) && words.columnSort(name, true) !== undefined);
   const distinct = new Set(known.map((name) => name.toLowerCase())).size;
   const downNames = names.length === 0 ? 0 : known.length / names.length;
   if (distinct < 2 || downNames < 0.4) return { layout: "rows", doubt: false };
-  const across = rows.slice(0, 8).map(({ cells }) => words.looksLikeHeader(cells));
+  const across = rows.slice(0, 8).map(({ cells }) => headerShare(cells, words));
   const best = Math.max(...across);
   if (best >= 0.75 && downNames < 0.75) return { layout: "rows", doubt: false };
   const body = rows.filter((_, index) => across[index]! < best || index > 8);

@@ -23,16 +23,25 @@ function columnCells(rows: ReadonlyArray<SheetRow>, column: number): string[] {
   return rows.map(({ cells }) => (cells[column] ?? "").trim()).filter((cell) => !isNothing(cell));
 }
 
-function unitJoin(names: ReadonlyArray<string>, rows: ReadonlyArray<SheetRow>, at: number, words: SheetWords) {
+function unitJoin(
+  names: ReadonlyArray<string>,
+  rows: ReadonlyArray<SheetRow>,
+  at: number,
+  words: SheetWords,
+): ColumnJoin | undefined {
   if (!unitHeader.test(folded(names[at + 1]!))) return undefined;
   const units = columnCells(rows, at + 1);
   const numbers = columnCells(rows, at);
   const areUnits = units.length > 0 && units.filter((cell) => words.isUnit(cell)).length >= 0.9 * units.length;
   const areNumbers =
     numbers.length > 0 && numbers.filter((cell) => numberIn(cell) !== undefined).length >= 0.5 * numbers.length;
-  return areUnits && areNumbers
-    ? ({ how: "unit", left: at, right: at + 1, name: names[at]!, units: ["", ""] } as ColumnJoin)
-    : undefined;
+  if (!areUnits || !areNumbers) return undefined;
+  const join = { how: "unit", left: at, right: at + 1 } as const;
+  const different = new Set(units.map((unit) => unit.toLowerCase()));
+  // one unit throughout belongs into the name
+  return different.size === 1 && words.massUnit(names[at]!) === undefined
+    ? { ...join, name: `${names[at]} (${units[0]})`, units: ["", units[0]!] as const }
+    : { ...join, name: names[at]!, units: ["", ""] as const };
 }
 
 function massJoin(names: ReadonlyArray<string>, rows: ReadonlyArray<SheetRow>, at: number, words: SheetWords) {
@@ -82,6 +91,7 @@ const withUnit = (cell: string, unit: string): string =>
 /** The cell of two joined ones. @example joinedCell(pounds, "7", "3.5") // "7 lb 3.5 oz" */
 export function joinedCell({ how, units }: ColumnJoin, left: string, right: string): string {
   const [a, b] = [left.trim(), right.trim()];
+  if (how === "unit" && b.toLowerCase() === units[1].toLowerCase()) return left;
   if (how === "unit") return isNothing(a) || isNothing(b) || !/\d\s*$/.test(a) ? a : `${a} ${b}`;
   if (how === "either") return isNothing(a) ? withUnit(b, units[1]) : withUnit(a, units[0]);
   if (isNothing(b) || /^0+(?:[.,]0+)?$/.test(b)) return withUnit(a, units[0]);

@@ -41,6 +41,14 @@ export class LoneRows {
     // a tray of which nothing is known yet
     if (filled.length === 1 && first === this.columns.tray && this.columns.masks.has(nameMask(filled[0]!)))
       return false;
+    // a number alone under a weight may be a sum
+    if (
+      filled.length === 1 &&
+      first !== this.columns.tray &&
+      this.columns.sorts[first] === "result" &&
+      /^[~\d]/.test(filled[0]!)
+    )
+      return false;
     if (filled.length > 1 ? !this.areNamesAndValues(filled) : namesSummary(filled[0]!)) return false;
     this.rows.push({ row, cells: [...cells], filled, column: first, followed: false });
     return true;
@@ -51,7 +59,8 @@ export class LoneRows {
     const first = filled[0]!;
     const key = first.replace(/\s*[:=]$/, "");
     if (key !== first) return /\p{L}/u.test(key);
-    return this.words.columnSort(key) === "set" && !this.columns.masks.has(nameMask(first));
+    if (/^\p{L}{0,3}[-_ ]?\d/u.test(first) || this.columns.masks.has(nameMask(first))) return false;
+    return this.words.columnSort(key, true) === "set";
   }
 
   /** Data stand below the rows taken last. */
@@ -68,10 +77,9 @@ export class LoneRows {
     return start;
   }
 
-  private isTray({ filled, column, cells }: LoneRow): boolean {
-    const { tray, sorts, masks } = this.columns;
-    if (filled.length > 1) return false;
-    if (column !== tray) return sorts[column] === "result" && tray >= 0 && /\d/.test(cells[column]!);
+  private isTray({ filled, column }: LoneRow): boolean {
+    const { tray, masks } = this.columns;
+    if (filled.length > 1 || column !== tray) return false;
     return masks.size === 0 ? /\d/.test(filled[0]!) && filled[0]!.length < 16 : masks.has(nameMask(filled[0]!));
   }
 

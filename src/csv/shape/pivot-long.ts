@@ -1,6 +1,7 @@
 import { cellKind, isNothing } from "./cell-kind.ts";
 import type { SheetRow } from "./grid.ts";
 import type { SheetWords } from "./sheet-words.ts";
+import { isLabelLike } from "./value-like.ts";
 
 /** The columns of a table in which every row says one thing of one tray. */
 export interface LongColumns {
@@ -24,11 +25,18 @@ export function longColumns(
   if (names.length < 3 || names.length > 9 || rows.length < 4) return undefined;
   const column = (index: number): string[] =>
     rows.map(({ cells }) => (cells[index] ?? "").trim()).filter((cell) => !isNothing(cell));
+  const isName = (cell: string): boolean => {
+    const sort = words.columnSort(cell, true);
+    return sort !== undefined && sort !== "note";
+  };
   let what = -1;
   for (let index = 0; index < names.length && what < 0; index++) {
     const cells = column(index);
-    const known = cells.filter((cell) => words.columnSort(cell) !== undefined && words.columnSort(cell) !== "note");
-    const distinct = new Set(known.map((cell) => cell.toLowerCase())).size;
+    const different = new Set(cells.map((cell) => cell.toLowerCase()));
+    if (different.size > cells.length / 2 || different.size < 2) continue;
+    const isThing = new Set([...different].filter((cell) => isLabelLike(cell) && isName(cell)));
+    const known = cells.filter((cell) => isThing.has(cell.toLowerCase()));
+    const distinct = isThing.size;
     if (
       known.length >= 0.7 * cells.length &&
       cells.length >= 0.8 * rows.length &&
@@ -126,6 +134,9 @@ export function pivotLong(
     }
     return index;
   };
+  // a day beside a fresh weight is the day of harvest
+  const besideName = (thing: string, name: string, cell: string): string =>
+    (cellKind(cell) === "date" ? words.dateOf(thing) : undefined) ?? `${thing} ${name}`;
   const made: SheetRow[] = [];
   let twice = 0;
   for (const [trayName, own] of byTray) {
@@ -145,7 +156,8 @@ export function pivotLong(
         return value === "" ? [] : [[thing, withUnit(value, at(row, unit))]];
       });
       for (const column of varied)
-        if (at(row, column) !== "") entries.push([`${at(row, what)} ${names[column]}`, at(row, column)]);
+        if (at(row, column) !== "")
+          entries.push([besideName(at(row, what), names[column]!, at(row, column)), at(row, column)]);
       const places = entries.map(([thing]) => placeOf(thing));
       let line = filled.find(({ cells }) => places.every((index) => (cells[index] ?? "") === ""));
       if (line === undefined) {

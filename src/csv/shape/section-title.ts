@@ -28,7 +28,7 @@ function knownBeginning(text: string, { columnSort }: SheetWords): TitlePair | u
   for (let length = Math.min(words.length - 1, 4); length > 0; length--) {
     const name = words.slice(0, length).join(" ");
     const value = words.slice(length).join(" ").replace(/^#\s*/, "");
-    if (words.length - length <= 4 && columnSort(name) === "set") return { name, value, known: true };
+    if (words.length - length <= 4 && columnSort(name, true) === "set") return { name, value, known: true };
   }
   return undefined;
 }
@@ -37,13 +37,13 @@ function pairOf(text: string, words: SheetWords): TitlePair | undefined {
   const split = apart.exec(text);
   if (split !== null) {
     const name = tidy(split[1]!.replace(/^[#*\s]+/, ""));
-    if (name !== "") return { name, value: tidy(split[2]!), known: words.columnSort(name) === "set" };
+    if (name !== "") return { name, value: tidy(split[2]!), known: words.columnSort(name, true) === "set" };
   }
   const known = knownBeginning(text, words);
   if (known !== undefined) return known;
   if (volume.test(text)) return { name: "inoculum", value: text, known: true };
   const amount = amountFirst.exec(text);
-  if (amount !== null && words.columnSort(amount[2]!) === "set") {
+  if (amount !== null && words.columnSort(amount[2]!, true) === "set") {
     return { name: tidy(amount[2]!), value: amount[1]!, known: true };
   }
   return undefined;
@@ -60,9 +60,9 @@ export function titlePairs(cells: ReadonlyArray<string>, words: SheetWords): Tit
   // a name in one cell and its value in the next
   for (let at = 0; at + 1 < texts.length; at++) {
     const name = texts[at]!.replace(/^[#*\s]+|\s*[:=]$/g, "");
-    const isKey = /[:=]$/.test(texts[at]!) || words.columnSort(name) === "set";
-    if (!isKey || name === "" || words.columnSort(texts[at + 1]!) !== undefined) continue;
-    pairs.push({ name, value: texts[at + 1]!, known: words.columnSort(name) === "set" });
+    const isKey = /[:=]$/.test(texts[at]!) || words.columnSort(name, true) === "set";
+    if (!isKey || name === "" || words.columnSort(texts[at + 1]!, true) !== undefined) continue;
+    pairs.push({ name, value: texts[at + 1]!, known: words.columnSort(name, true) === "set" });
     texts.splice(at, 2);
     at--;
   }
@@ -78,7 +78,8 @@ export function titlePairs(cells: ReadonlyArray<string>, words: SheetWords): Tit
         const split = /^(\p{L}[\p{L} ]{0,30}?)\s+(\S.*)$/u.exec(piece);
         if (pair !== undefined) pairs.push(pair);
         else if (split !== null && ["date", "number"].includes(cellKind(split[2]!))) {
-          pairs.push({ name: split[1]!, value: split[2]!, known: false });
+          // a name of its own, so that no spelling turns it into another
+          pairs.push({ name: `Section: ${split[1]!}`, value: split[2]!, known: false });
         }
       }
     }

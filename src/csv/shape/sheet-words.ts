@@ -8,8 +8,13 @@ export type ColumnSort = "tray" | "set" | "result" | "flush" | "note";
 export interface SheetWords {
   /** how much of a row's cells are known names of columns, 0 to 1 */
   looksLikeHeader(cells: string[]): number;
-  /** what a column of that name tells; undefined where nobody is known to write it */
-  columnSort(name: string): ColumnSort | undefined;
+  /**
+   * what a column of that name tells; undefined where nobody is known to write it
+   * @param asWritten without putting right what may be a misspelling
+   */
+  columnSort(name: string, asWritten?: boolean): ColumnSort | undefined;
+  /** the name of the column for the day on which a thing was weighed or done: of a fresh weight the day of harvest */
+  dateOf(name: string): string | undefined;
   /** whether a header is of names this program itself writes, all of them: such a sheet leaves no cell to the one above */
   isTidy(names: ReadonlyArray<string>): boolean;
   /** the mass unit a header states, and what is left of it: "Fresh lb" is Fresh and lb */

@@ -1,4 +1,4 @@
-import { numberIn, numberOf } from "./cell-kind.ts";
+import { numberOf } from "./cell-kind.ts";
 
 /** What a row's numbers are of the rows above it. */
 export type SummaryKind = "sum" | "mean" | "count" | "spread";
@@ -38,11 +38,15 @@ export class SummaryArithmetic {
   private subtotals: Running[] = [];
   private values: number[] = [];
 
-  /** Takes the numbers of a row, which the other methods are about. */
-  look(cells: ReadonlyArray<string>): void {
+  /**
+   * Takes the numbers of a row, which the other methods are about.
+   * @param tray column of names, whose numbers are none; -1 where there is none
+   */
+  look(cells: ReadonlyArray<string>, tray: number): void {
     const { values } = this;
     values.length = cells.length;
     for (let column = 0; column < cells.length; column++) values[column] = numberOf(cells[column]!);
+    if (tray >= 0) values[tray] = Number.NaN;
   }
 
   /** Takes the row as data. */
@@ -83,7 +87,7 @@ export class SummaryArithmetic {
     const above = [this.sinceLast, this.sinceStart, this.subtotals].filter((part) => part.length > 0);
     for (const part of above) {
       for (const kind of ["sum", "mean", "count", "spread"] as const) {
-        const found = matchOf(cells, part, kind);
+        const found = matchOf(cells, this.values, part, kind);
         if (found.columns.length > (best?.columns.length ?? 0)) best = found;
       }
     }
@@ -111,13 +115,18 @@ function expected(kind: SummaryKind, { count, sum, squares }: Running): number {
   return count < 2 ? Number.NaN : Math.sqrt(Math.max(0, squares - (sum * sum) / count) / (count - 1));
 }
 
-function matchOf(cells: ReadonlyArray<string>, above: ReadonlyArray<Running>, kind: SummaryKind): SummaryMatch {
+function matchOf(
+  cells: ReadonlyArray<string>,
+  values: ReadonlyArray<number>,
+  above: ReadonlyArray<Running>,
+  kind: SummaryKind,
+): SummaryMatch {
   const columns: number[] = [];
   let misses = 0;
   for (let column = 0; column < cells.length; column++) {
     const cell = cells[column]!;
-    const value = numberIn(cell);
-    if (value === undefined) continue;
+    const value = values[column]!;
+    if (Number.isNaN(value)) continue;
     const running = above[column];
     const wanted = running === undefined || running.count < 2 ? Number.NaN : expected(kind, running);
     if (Math.abs(value - wanted) > halfDigit(cell, value) || Number.isNaN(wanted)) {

@@ -11,9 +11,11 @@ const spreads =
   "std\\.? ?dev|st\\.? ?dev|stdev|standard deviation|s\\.?d|s\\.?e\\.?m?|se|variance|standard error|min(?:imum)?|max(?:imum)?|count|range|cv|n|standardabweichung|stabw|anzahl|spannweite|varianz|ecart[- ]type|nombre|effectif|desviacion(?: estandar| tipica)?|desv|conteo|recuento|deviazione(?: standard)?|dev\\.? ?st|conteggio|standaarddeviatie|aantal|odchylenie(?: standardowe)?|liczba|ilosc|desvio(?: padrao)?|contagem|minimo|massimo|maximo|minimalna|maksymalna|rsd|iqr";
 const before =
   "grand|sub|over-?all|running|cook|batch|tray|block|bag|all|column|sheet|season|month(?:ly)?|week(?:ly)?|yield|fresh|dry|weight|the";
+// "Total w/o T1", "Sum excluding lost trays"
+const without = "(?:\\s+(?:w/?o|without|excl|excluding|ex|except|ohne|sans|sin|senza|zonder|bez|sem)\\b.*)?";
 const after =
   "(?:\\s*[:=]|\\s*\\([^)]*\\)|\\s*/\\s*\\p{L}+|\\s+(?:of|for|per|over|all|fresh|dry|dried|wet|weight|wt|yield|cost|costs|g|grams|kg|lbs?|oz|trays?|bags?|blocks?|batch|cook|run|charge|lot|lote|lotto|partij|partia|pro|par|por|je|na|schalen?|beutel|und|and|&)\\b.*|\\s+#?\\p{L}{0,3}-?\\d{1,4}|\\s+\\p{L})?";
-const label = new RegExp(`^(?:(?:${before})[\\s-]*)*(?:${sums}|${means})\\.?${after}\\s*$`, "iu");
+const label = new RegExp(`^(?:(?:${before})[\\s-]*)*(?:${sums}|${means})\\.?${after}${without}\\s*$`, "iu");
 // a name of a cook, then what it is: "Batch A mean", "C1 total"
 const trailing =
   /^.{1,40}\b(?:sub-?totals?|totals?|average|avg|mean|summe|mittelwert|moyenne|media|totaal|razem|soma)\.?\s*:?$/iu;

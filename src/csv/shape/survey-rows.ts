@@ -119,7 +119,7 @@ class RowSurvey {
 
   private body(cells: string[], row: number): void {
     const { columns, settings, words } = this.options;
-    this.arithmetic.look(words === undefined ? [] : cells);
+    this.arithmetic.look(words === undefined ? [] : cells, columns.tray);
     if (settings.summaryRows !== "keep" && !this.isPlainTray(cells)) {
       const isTrayName = (cell: string, column: number): boolean =>
         column === columns.tray && columns.masks.has(nameMask(cell)) && !namesSummary(cell);

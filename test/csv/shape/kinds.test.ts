@@ -112,7 +112,7 @@ const kinds: Kind[] = [
       "Date,Tray,Measurement,Value,Unit\n1/5/26,T1,fresh weight,200,g\n1/9/26,,dry weight,20,g\n1/5/26,T2,fresh weight,7,oz\n1/9/26,,dry weight,25,g\n",
     gives: [
       [
-        "Tray|fresh weight|fresh weight Date|dry weight|dry weight Date",
+        "Tray|fresh weight|harvested_on|dry weight|dried_on",
         "T1|200 g|1/5/26|20 g|1/9/26",
         "T2|7 oz|1/5/26|25 g|1/9/26",
       ],
@@ -133,7 +133,7 @@ const kinds: Kind[] = [
       "Tray,LC ml,Fresh g,Dry g\nBatch A (cooked 3/1/26),,,\nT1,10,200,20\nT2,15,210,21\nBatch B (cooked 3/8/26),,,\nT3,10,190,19\nT4,15,205,20\n",
     gives: [
       [
-        "Tray|LC ml|Fresh g|Dry g|Batch|cooked",
+        "Tray|LC ml|Fresh g|Dry g|Batch|Section: cooked",
         "T1|10|200|20|A|3/1/26",
         "T2|15|210|21|A|3/1/26",
         "T3|10|190|19|B|3/8/26",
@@ -226,7 +226,7 @@ const kinds: Kind[] = [
   {
     kind: "units in a column beside the numbers",
     sheet: "Tray,LC ml,Fresh,Unit,Dry,Unit\nT1,10,200,g,20,g\nT2,15,7.5,oz,21,g\n",
-    gives: [["Tray|LC ml|Fresh|Dry", "T1|10|200 g|20 g", "T2|15|7.5 oz|21 g"]],
+    gives: [["Tray|LC ml|Fresh|Dry (g)", "T1|10|200 g|20", "T2|15|7.5 oz|21"]],
     says: ["joined-columns"],
   },
   {

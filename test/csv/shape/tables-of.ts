@@ -10,7 +10,7 @@ export async function tablesOf(
   path = "sheet.csv",
 ) {
   const opened = await openSheet(sourceOf(content, path), {
-    words: harvestWords,
+    words: harvestWords(),
     shapeOf: () => ({ ...openShape, ...settings }),
   });
   const tables = opened.tables.map(({ header, forEachRow }) => {
