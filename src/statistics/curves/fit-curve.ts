@@ -8,7 +8,7 @@ import { type LackOfFit, lackOfFit } from "./curve-lack-of-fit.ts";
 import { type CurveEstimate, estimateCurve } from "./estimate-curve.ts";
 import { type InformationCriteria, informationCriteria } from "./information-criteria.ts";
 import { type ParameterInterval, profileInterval } from "./profile-interval.ts";
-import { replicateCells } from "./replicate-cells.ts";
+import { type ReplicateCells, replicateCells } from "./replicate-cells.ts";
 
 export interface FitCurveInput extends CurveColumns {
   /** a form's name, or a form of one's own made by `customForm` */
@@ -127,6 +127,20 @@ export function fitCurve(input: FitCurveInput): FittedCurve | CurveNotFitted {
   return describe(form, data, estimate, level, input);
 }
 
+/** What the parts of a fit's description start from. */
+interface Described {
+  form: CurveForm;
+  data: CurveData;
+  estimate: CurveEstimate;
+  level: number;
+  input: FitCurveInput;
+  /** the form's parameters alone */
+  estimates: number[];
+  covariance: number[][];
+  residualSumOfSquares: number;
+  degreesOfFreedom: number;
+}
+
 function describe(
   form: CurveForm,
   data: CurveData,
@@ -142,50 +156,25 @@ function describe(
   // below this the residuals are rounding, and the fit is perfect
   const residualSumOfSquares = estimate.residualSumOfSquares <= 1e-29 * n * size ? 0 : estimate.residualSumOfSquares;
   const variance = residualSumOfSquares / degreesOfFreedom;
-  const critical = studentTQuantile((1 + level) / 2, degreesOfFreedom);
-  const cov = (a: number, b: number) => estimate.inverseCrossProduct[a]![b]! * variance;
   const estimates = Array.from(estimate.parameters.subarray(0, count));
-  const standardErrors = Array.from({ length: count }, (_, j) => Math.sqrt(cov(j, j)));
-  const cells = replicateCells(data);
-  const profiled = {
+  const covariance = estimates.map((_, a) => estimates.map((__, b) => estimate.inverseCrossProduct[a]![b]! * variance));
+  const described = {
     form,
-    data: cells.means,
-    parameters: estimate.parameters,
-    residualSumOfSquares: estimateOnCells(residualSumOfSquares, cells.withinSumOfSquares),
-    standardErrors,
-    variance,
+    data,
+    estimate,
+    level,
+    input,
+    estimates,
+    covariance,
+    residualSumOfSquares,
+    degreesOfFreedom,
   };
+  const cells = replicateCells(data);
   const refits = input.bootstrap ? bootstrapCurve({ ...input.bootstrap, form, data, estimate, level }) : undefined;
-  const parameters = form.parameters.map((name, j): CurveParameter => {
-    const value = estimates[j]!;
-    const standardError = standardErrors[j]!;
-    const t = value === 0 ? 0 : value / standardError;
-    const wald = { low: value - critical * standardError, high: value + critical * standardError };
-    const closed: ParameterInterval = { ...wald, lowOpen: false, highOpen: false };
-    const profile =
-      !form.linear && input.profile !== false && variance > 0 && cells.members.length <= mostCellsToProfile;
-    return {
-      name,
-      estimate: value,
-      standardError,
-      t,
-      p: Number.isFinite(t) ? studentTTwoTailed(t, degreesOfFreedom) : 0,
-      waldInterval: wald,
-      interval: profile ? profileInterval(profiled, j, critical) : closed,
-      intervalMethod: profile
-        ? "profile likelihood"
-        : form.linear
-          ? "t interval, exact for this form"
-          : "t interval, approximate",
-      ...(refits ? { bootstrapInterval: refits.intervals[j]! } : {}),
-    };
-  });
+  const parameters = describeParameters(described, cells, refits?.intervals);
   const offsets = Array.from(estimate.parameters.subarray(count));
   if (offsets.length > 0) offsets.push(-offsets.reduce((sum, offset) => sum + offset, 0));
   const fitted = Array.from(data.doses, (dose, i) => form.value(dose, estimates) + (offsets[data.blockOf[i]!] ?? 0));
-  const remark = form.remark?.(estimates, data);
-  const open = parameters.filter(({ interval }) => interval.lowOpen || interval.highOpen).map(({ name }) => name);
-  const gradient = new Float64Array(count);
   return {
     kind: "fitted",
     form,
@@ -194,7 +183,7 @@ function describe(
     equation: form.equation,
     parameters,
     estimates,
-    covariance: estimates.map((_, a) => estimates.map((_, b) => cov(a, b))),
+    covariance,
     blockOffsets: data.blockNames.map((block, k) => ({ block, offset: offsets[k]! })),
     n,
     residualSumOfSquares,
@@ -213,25 +202,89 @@ function describe(
     lowestDose: data.differentDoses[0]!,
     highestDose: data.differentDoses.at(-1)!,
     iterations: estimate.iterations,
-    remarks: [
-      ...(remark ? [remark] : []),
-      ...(estimate.restarted
-        ? ["the search from the given starting values failed, so values found from the data were used"]
-        : []),
-      ...(open.length > 0 ? [`the data set no limit on one side of ${open.join(" and ")}`] : []),
-    ],
+    remarks: remarksOn(described, parameters, cells),
     ...(refits ? { bootstrapUnsettled: refits.unsettled } : {}),
-    meanAt(dose, meanLevel = level) {
-      requireFinite("meanAt", "dose", [dose]);
-      requireOpenProbability("meanAt", "level", meanLevel);
-      form.gradient(dose, estimates, gradient);
-      let spread = 0;
-      for (let a = 0; a < count; a++) for (let b = 0; b < count; b++) spread += gradient[a]! * gradient[b]! * cov(a, b);
-      const standardError = Math.sqrt(Math.max(spread, 0));
-      const half = studentTQuantile((1 + meanLevel) / 2, degreesOfFreedom) * standardError;
-      const mean = form.value(dose, estimates);
-      return { dose, mean, standardError, low: mean - half, high: mean + half };
-    },
+    meanAt: meanOf(described),
+  };
+}
+
+/** Whether profile intervals are asked for and mean anything. */
+const wantsProfiles = ({ form, input, residualSumOfSquares }: Described): boolean =>
+  !form.linear && input.profile !== false && residualSumOfSquares > 0;
+
+function describeParameters(
+  described: Described,
+  cells: ReplicateCells,
+  bootstrapIntervals: ReadonlyArray<{ low: number; high: number }> | undefined,
+): CurveParameter[] {
+  const { form, estimate, level, estimates, covariance, residualSumOfSquares, degreesOfFreedom } = described;
+  const critical = studentTQuantile((1 + level) / 2, degreesOfFreedom);
+  const standardErrors = estimates.map((_, j) => Math.sqrt(covariance[j]![j]!));
+  const isProfiled = wantsProfiles(described) && cells.members.length <= mostCellsToProfile;
+  const profiled = {
+    form,
+    data: cells.means,
+    parameters: estimate.parameters,
+    residualSumOfSquares: estimateOnCells(residualSumOfSquares, cells.withinSumOfSquares),
+    standardErrors,
+    variance: residualSumOfSquares / degreesOfFreedom,
+  };
+  return form.parameters.map((name, j): CurveParameter => {
+    const value = estimates[j]!;
+    const standardError = standardErrors[j]!;
+    const t = value === 0 ? 0 : value / standardError;
+    const wald = { low: value - critical * standardError, high: value + critical * standardError };
+    const closed: ParameterInterval = { ...wald, lowOpen: false, highOpen: false };
+    return {
+      name,
+      estimate: value,
+      standardError,
+      t,
+      p: Number.isFinite(t) ? studentTTwoTailed(t, degreesOfFreedom) : 0,
+      waldInterval: wald,
+      interval: isProfiled ? profileInterval(profiled, j, critical) : closed,
+      intervalMethod: isProfiled
+        ? "profile likelihood"
+        : form.linear
+          ? "t interval, exact for this form"
+          : "t interval, approximate",
+      ...(bootstrapIntervals ? { bootstrapInterval: bootstrapIntervals[j]! } : {}),
+    };
+  });
+}
+
+function remarksOn(described: Described, parameters: ReadonlyArray<CurveParameter>, cells: ReplicateCells): string[] {
+  const { form, data, estimate, estimates } = described;
+  const remark = form.remark?.(estimates, data);
+  const open = parameters.filter(({ interval }) => interval.lowOpen || interval.highOpen).map(({ name }) => name);
+  const tooMany = wantsProfiles(described) && cells.members.length > mostCellsToProfile;
+  return [
+    ...(remark ? [remark] : []),
+    ...(estimate.restarted
+      ? ["the search from the given starting values failed, so values found from the data were used"]
+      : []),
+    ...(open.length > 0 ? [`the data set no limit on one side of ${open.join(" and ")}`] : []),
+    ...(tooMany
+      ? [`with more than ${mostCellsToProfile} different doses in blocks the intervals are t intervals, not profiles`]
+      : []),
+  ];
+}
+
+/** The curve's mean at any dose, with its interval. */
+function meanOf({ form, estimates, covariance, level, degreesOfFreedom }: Described): FittedCurve["meanAt"] {
+  const gradient = new Float64Array(estimates.length);
+  return (dose, meanLevel = level) => {
+    requireFinite("meanAt", "dose", [dose]);
+    requireOpenProbability("meanAt", "level", meanLevel);
+    form.gradient(dose, estimates, gradient);
+    let spread = 0;
+    for (let a = 0; a < estimates.length; a++) {
+      for (let b = 0; b < estimates.length; b++) spread += gradient[a]! * gradient[b]! * covariance[a]![b]!;
+    }
+    const standardError = Math.sqrt(Math.max(spread, 0));
+    const half = studentTQuantile((1 + meanLevel) / 2, degreesOfFreedom) * standardError;
+    const mean = form.value(dose, estimates);
+    return { dose, mean, standardError, low: mean - half, high: mean + half };
   };
 }
 

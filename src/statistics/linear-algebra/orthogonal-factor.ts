@@ -25,6 +25,8 @@ export interface OrthogonalFactor<Scalar, Column> {
   rotate(column: Column): Column;
   /** the inverse of `rotate` */
   rotateBack(column: Column): Column;
+  /** perpendicular unit columns that span the kept ones, in their order; worked out when first asked for */
+  basis(): Column[];
   /** least-squares coefficients of all columns given, from a right-hand side turned by `rotate`; 0 for dependent columns */
   solve(rotated: Column): Scalar[];
 }
@@ -64,6 +66,15 @@ export function orthogonalFactor<Scalar, Column>(
   }
   const rotatedColumns = rotatedParts(numbers, columns, kept, reflections);
   const upper = kept.map((_, i) => kept.map((position) => rotatedColumns[position]![i]!));
+  const rotateBack = (column: Column): Column => {
+    const turned = numbers.copy(column);
+    // a reflection leaves a column alone that is 0 from its own row on
+    let last = rows - 1;
+    while (last > 0 && numbers.toNumber(numbers.entry(turned, last)) === 0) last--;
+    for (let k = Math.min(kept.length - 1, last); k >= 0; k--) reflect(numbers, reflections[k]!, turned);
+    return turned;
+  };
+  let basis: Column[] | undefined;
   return {
     rows,
     kept,
@@ -76,13 +87,10 @@ export function orthogonalFactor<Scalar, Column>(
       for (const reflection of reflections) reflect(numbers, reflection, turned);
       return turned;
     },
-    rotateBack: (column) => {
-      const turned = numbers.copy(column);
-      // a reflection leaves a column alone that is 0 from its own row on
-      let last = rows - 1;
-      while (last > 0 && numbers.toNumber(numbers.entry(turned, last)) === 0) last--;
-      for (let k = Math.min(kept.length - 1, last); k >= 0; k--) reflect(numbers, reflections[k]!, turned);
-      return turned;
+    rotateBack,
+    basis: () => {
+      basis ??= kept.map((_, k) => rotateBack(axis(numbers, rows, k)));
+      return basis;
     },
     solve: (rotated) => {
       const coefficients = columns.map(() => numbers.zero);
@@ -93,6 +101,13 @@ export function orthogonalFactor<Scalar, Column>(
       return coefficients;
     },
   };
+}
+
+/** A column of zeros but for a 1 in one row. */
+function axis<Scalar, Column>(numbers: ColumnArithmetic<Scalar, Column>, rows: number, row: number): Column {
+  const column = numbers.empty(rows);
+  numbers.setEntry(column, row, numbers.one);
+  return column;
 }
 
 interface Reflection<Scalar, Column> {

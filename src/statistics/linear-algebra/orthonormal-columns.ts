@@ -1,5 +1,5 @@
 import { dot, euclideanLength, ordinary } from "./ordinary-columns.ts";
-import { type OrthogonalFactor, orthogonalFactor } from "./orthogonal-factor.ts";
+import { orthogonalFactor } from "./orthogonal-factor.ts";
 
 /** The columns of a design matrix turned into perpendicular columns of unit length. */
 export interface OrthonormalColumns {
@@ -57,7 +57,7 @@ export function orthonormalColumns(
   const lengthOf = (position: number): number => euclideanLength(columns[position]!);
   const signs = factor.upper.map((row, i) => (row[i]! < 0 ? -1 : 1));
   return {
-    basis: signs.map((sign, k) => axis(factor, k, sign)),
+    basis: factor.basis().map((column, k) => (signs[k] === 1 ? column : column.map((value) => -value))),
     triangle: factor.upper.map((row, i) => Float64Array.from(row, (value) => signs[i]! * value)),
     kept: factor.kept,
     collinear: factor.dependent.map(({ column, multiples }) => ({
@@ -67,11 +67,4 @@ export function orthonormalColumns(
       ),
     })),
   };
-}
-
-/** The unit column that a rotation turns into the k-th axis, or its opposite. */
-function axis(factor: OrthogonalFactor<number, Float64Array>, k: number, sign: number): Float64Array {
-  const column = new Float64Array(factor.rows);
-  column[k] = sign;
-  return factor.rotateBack(column);
 }

@@ -1,6 +1,5 @@
-import { one, toNumber } from "../linear-algebra/double-double.ts";
-import { type DoubleDoubleColumn, emptyColumn, entry, setEntry } from "../linear-algebra/double-double-column.ts";
-import type { DoubleDoubleFactor } from "../linear-algebra/double-double-factor.ts";
+import { toNumber } from "../linear-algebra/double-double.ts";
+import { entry } from "../linear-algebra/double-double-column.ts";
 import type { LinearModel } from "./linear-model.ts";
 
 /** How one row sits in a fit. */
@@ -20,24 +19,6 @@ export interface RowInfluence {
 /** A row with at least this much leverage decides its own fitted value: it has no residual to judge. */
 export const fullLeverage = 1 - 1e-10;
 
-const bases = new WeakMap<DoubleDoubleFactor, DoubleDoubleColumn[]>();
-
-/**
- * Perpendicular columns of unit length that span the design, one per kept column; worked out once for a factor.
- * @example orthonormalBasis(model.working.factor).length // 2, with the set-up of linearModel
- */
-export function orthonormalBasis(factor: DoubleDoubleFactor): DoubleDoubleColumn[] {
-  const known = bases.get(factor);
-  if (known !== undefined) return known;
-  const basis = factor.kept.map((_, k) => {
-    const axis = emptyColumn(factor.rows);
-    setEntry(axis, k, one);
-    return factor.rotateBack(axis);
-  });
-  bases.set(factor, basis);
-  return basis;
-}
-
 /**
  * Squared length of each row of the orthonormal basis of the design: the diagonal of the hat matrix.
  * @example leverages(model)[0] // 0.7, with the set-up of linearModel
@@ -45,7 +26,7 @@ export function orthonormalBasis(factor: DoubleDoubleFactor): DoubleDoubleColumn
 export function leverages(model: LinearModel): number[] {
   const { factor } = model.working;
   const sums = new Float64Array(factor.rows);
-  for (const column of orthonormalBasis(factor)) {
+  for (const column of factor.basis()) {
     for (let i = 0; i < factor.rows; i++) sums[i] = sums[i]! + toNumber(entry(column, i)) ** 2;
   }
   return Array.from(sums, (sum) => Math.min(sum, 1));

@@ -2,7 +2,7 @@ import { studentTQuantile, studentTTwoTailed } from "../distributions/student-t.
 import { negate, one, toNumber, zero } from "../linear-algebra/double-double.ts";
 import { doubleDouble, emptyColumn, entry, subtractMultiple } from "../linear-algebra/double-double-column.ts";
 import { solveUpperTransposed } from "../linear-algebra/triangle.ts";
-import { fullLeverage, leverages, orthonormalBasis } from "./influence.ts";
+import { fullLeverage, leverages } from "./influence.ts";
 import type { Coefficient, LinearModel } from "./linear-model.ts";
 
 /**
@@ -34,7 +34,7 @@ export function robustStandardErrors(model: LinearModel, kind: RobustKind): Coef
     }
     return kind === "HC2" ? squared / (1 - hat[i]!) : squared / (1 - hat[i]!) ** 2;
   });
-  const basis = orthonormalBasis(factor);
+  const basis = factor.basis();
   const quantile = studentTQuantile((1 + model.level) / 2, df);
   return model.coefficients.map((coefficient, k) => {
     // the coefficient is a weighted sum of the responses; its weights are this row of the pseudoinverse

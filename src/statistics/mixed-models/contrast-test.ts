@@ -7,7 +7,7 @@ import { orthonormalColumns } from "../linear-algebra/orthonormal-columns.ts";
 import { solveUpperTransposed } from "../linear-algebra/triangle.ts";
 import { requireFinite, requireOpenProbability } from "../require-numbers.ts";
 import type { MixedModel } from "./fit-mixed-model.ts";
-import { type KenwardRoger, kenwardRoger, kenwardRogerF } from "./kenward-roger.ts";
+import { type KenwardRoger, kenwardRogerF } from "./kenward-roger.ts";
 import { satterthwaiteDf, satterthwaiteF } from "./satterthwaite.ts";
 
 /** How degrees of freedom are found. */
@@ -46,18 +46,11 @@ export interface JointTest {
   method: SmallSampleMethod;
 }
 
-const corrections = new WeakMap<MixedModel, KenwardRoger>();
-
 function correctionOf(routine: string, fit: MixedModel): KenwardRoger {
   if (fit.method !== "REML") {
     throw new RangeError(`${routine}: Kenward-Roger needs a REML fit; received ${fit.method}`);
   }
-  let correction = corrections.get(fit);
-  if (correction === undefined) {
-    correction = kenwardRoger(fit.working.state);
-    corrections.set(fit, correction);
-  }
-  return correction;
+  return fit.working.correction();
 }
 
 function requireWeights(routine: string, fit: MixedModel, weights: ReadonlyArray<number>): void {

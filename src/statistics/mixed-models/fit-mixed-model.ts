@@ -6,6 +6,7 @@ import { solveUpper } from "../linear-algebra/triangle.ts";
 import type { ModelTerm } from "../linear-models/model-term.ts";
 import { requireSample } from "../require-numbers.ts";
 import { type FixedDesign, fixedDesign } from "./fixed-design.ts";
+import { type KenwardRoger, kenwardRoger } from "./kenward-roger.ts";
 import { type NumberedFactor, numberRandomFactors, type RandomFactor } from "./random-factor.ts";
 import { randomStructure } from "./random-structure.ts";
 import { type LikelihoodKind, type VarianceModel, type VarianceState, varianceState } from "./variance-likelihood.ts";
@@ -75,6 +76,8 @@ export interface WorkingModel {
   effects: Float64Array;
   /** covariance of the variances (residual first), scaled; rows of variances at the boundary are 0 */
   varianceCovariance: Matrix;
+  /** what Kenward and Roger's correction needs, worked out when first asked for; only of a REML fit */
+  correction(): KenwardRoger;
   /** variation left inside the finest groups; undefined for crossed groupings */
   within: { rank: number; sumOfSquares: number } | undefined;
 }
@@ -133,7 +136,19 @@ export function fitMixedModel(input: MixedModelInput): MixedModel {
   const state = maximumLikelihoodVariances(model, factors.length);
   for (let k = 0; k < rank; k++) effects[k]! += scale * state.effects[k]!;
   const varianceCovariance = covarianceOfVariances(state);
-  const working: WorkingModel = { design, columns, factors, model, state, scale, effects, varianceCovariance, within };
+  let correction: KenwardRoger | undefined;
+  const working: WorkingModel = {
+    design,
+    columns,
+    factors,
+    model,
+    state,
+    scale,
+    effects,
+    varianceCovariance,
+    correction: () => (correction ??= kenwardRoger(state)),
+    within,
+  };
   return describe(working, input.response.length);
 }
 

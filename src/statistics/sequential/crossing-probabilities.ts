@@ -73,6 +73,7 @@ export function requireFractions(routine: string, fractions: ReadonlyArray<numbe
 /** Beyond this many standard deviations nothing is left to integrate. */
 const furthest = 9;
 const panelSize = 24;
+const rule = gaussLegendre(panelSize);
 
 /** Brownian motion with drift, followed from look to look; what has left the limits is gone. */
 export class StoppedProcess {
@@ -111,7 +112,6 @@ export class StoppedProcess {
     const low = Math.max(-limit, centre - reach);
     const high = Math.min(limit, centre + reach);
     const panels = Math.max(2, Math.ceil((high - low) / (4 * spread)));
-    const rule = gaussLegendre(panelSize);
     const places = new Float64Array(Math.max(panels, 0) * panelSize);
     const masses = new Float64Array(places.length);
     const half = (high - low) / panels / 2;

@@ -4,16 +4,12 @@ export interface QuadratureRule {
   weights: Float64Array;
 }
 
-const known = new Map<number, QuadratureRule>();
-
 /**
  * Gauss-Legendre rule on -1 to 1, exact for polynomials of degree 2 count - 1.
  * @source roots by Newton's method on the Legendre recurrence: Abramowitz and Stegun 1964, 25.4.29
  * @example gaussLegendre(2).weights // [1, 1]
  */
 export function gaussLegendre(count: number): QuadratureRule {
-  const before = known.get(count);
-  if (before) return before;
   const places = new Float64Array(count);
   const weights = new Float64Array(count);
   for (let k = 0; k < count; k++) {
@@ -30,7 +26,5 @@ export function gaussLegendre(count: number): QuadratureRule {
     places[k] = x;
     weights[k] = 2 / ((1 - x * x) * slope * slope);
   }
-  const rule = { places, weights };
-  known.set(count, rule);
-  return rule;
+  return { places, weights };
 }
