@@ -4,8 +4,6 @@ import { whichCostMattersMost } from "./costs/which-cost-matters-most.ts";
 import { isTheCultureDrifting } from "./culture/is-the-culture-drifting.ts";
 import { doTrialsAgree } from "./dose/do-trials-agree.ts";
 import { doesDoseChangeDaysToColonise } from "./dose/does-dose-change-days-to-colonise.ts";
-import { doesDoseChangeYield } from "./dose/does-dose-change-yield.ts";
-import { isTheGainRealYet } from "./dose/is-the-gain-real-yet.ts";
 import { perTrayShelfDayOrHour } from "./dose/per-tray-shelf-day-or-hour.ts";
 import { whichDoseEarnsMost } from "./dose/which-dose-earns-most.ts";
 import { isContaminationASignal } from "./losses/is-contamination-a-signal.ts";
@@ -21,11 +19,12 @@ import { doDoseAndSupplementInteract } from "./supplement/do-dose-and-supplement
 import { doesTheDearerSupplementPay } from "./supplement/does-the-dearer-supplement-pay.ts";
 import { doesTemperaturePay } from "./temperature/does-temperature-pay.ts";
 
+import { whatChangedTheYield } from "./treatment/what-changed-the-yield.ts";
+
 /** Every question the report asks, in the order it tells them: most valuable to a grower first. */
 export const analyses: ReadonlyArray<Analysis> = [
   whichDoseEarnsMost,
-  doesDoseChangeYield,
-  isTheGainRealYet,
+  whatChangedTheYield,
   doesDoseChangeDaysToColonise,
   whatDoesAGoodGramCost,
   howManyMoreTrays,

@@ -1,5 +1,6 @@
 import type { AnswerFront, Missing } from "./answer-front.ts";
 import type { Chart } from "./chart.ts";
+import type { Reading, TestedQuestion } from "./decisions/verdict/index.ts";
 import type { CostLine } from "./records/cost-line.ts";
 import type { HarvestFieldKey } from "./records/harvest-field.ts";
 import type { Issue } from "./records/issue.ts";
@@ -97,6 +98,8 @@ export interface Answer extends OutcomeBase {
    * advise "meanwhile". Wanted wherever a settled answer makes a test (an estimate with a p).
    * @example { sentence: ["Leaning to ", { value: 9, unit: "mL" }, ": ..."], short: ["More liquid culture seems to give more."] }
    */
+  /** its deciding test, which is weighed against the other tests of the report */
+  test?: TestedQuestion;
   lowered?: { sentence: Sentence } & Pick<AnswerFront, "short" | "next">;
   estimates: Estimate[];
 }
@@ -128,6 +131,8 @@ export interface Trial {
   issues: ReadonlyArray<Issue>;
   /** what questions share, worked out once */
   memo: Memo;
+  /** which reading of the book this is, as the record beside the last report has it; absent where there is no record */
+  reading?: Reading;
 }
 
 /** The part of the report a question belongs to: what happened in the trays, or what it cost and earned. */
@@ -150,6 +155,8 @@ export interface Analysis {
   costsOnly?: true;
   /** whether its sentence stands at the top of the report */
   headline: boolean;
+  /** true for the one question whose test comes before all others of the report */
+  main?: true;
   /** @returns an answer, or why there is none; never throws on thin or odd data */
   run(trial: Trial): Outcome;
 }
@@ -163,6 +170,8 @@ export interface AnsweredQuestion {
   assumes: ReadonlyArray<string>;
   topic: Topic;
   headline: boolean;
+  /** true for the one whose test comes before all others of the report */
+  main?: true;
   outcome: Outcome;
   /** what happens to the answer when every tray with a flagged cell is left out; absent when no tray is flagged */
   withoutFlagged?: { trays: string[]; sentence: Sentence; changes: boolean };

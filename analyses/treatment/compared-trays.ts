@@ -5,9 +5,6 @@ import { dayNumber } from "../../src/measures/day-number.ts";
 import type { Tray } from "../../src/records/tray.ts";
 import { isLost, type TrayResponse } from "../comparison/tray-response.ts";
 
-/** A jar's name that comes back after so many days is another jar. Common practice, no source. */
-const jarKeepsDays = 60;
-
 /** The trays of a comparison as the verdict rules see them. */
 export interface GatheredTrays {
   trays: ComparedTray[];
@@ -16,14 +13,13 @@ export interface GatheredTrays {
   excluded: Excluded[];
 }
 
-/** What a tray shared with others. A load belongs to its cook, a jar to its weeks; shelves and chambers stay. */
-function unitsOf(tray: Tray, day: number | undefined): Record<string, string> {
-  const weeks = day === undefined ? "" : `, ${Math.floor(day / jarKeepsDays)}`;
+/** What a tray shared with others. One name is one thing in the whole book, but for a load: it belongs to its cook. */
+function unitsOf(tray: Tray): Record<string, string> {
   return {
-    ...(tray.jar === undefined ? {} : { jar: `${tray.jar}${weeks}` }),
+    ...(tray.jar === undefined ? {} : { jar: tray.jar }),
     ...(tray.shelf === undefined ? {} : { shelf: tray.shelf }),
     ...(tray.chamber === undefined ? {} : { chamber: tray.chamber }),
-    ...(tray.load === undefined ? {} : { load: `${tray.batch ?? ""}, ${tray.load}${weeks}` }),
+    ...(tray.load === undefined ? {} : { load: `${tray.batch ?? ""}, ${tray.load}` }),
   };
 }
 
@@ -75,7 +71,7 @@ export function gatherTrays(
       level,
       row,
       value: value ?? "lost",
-      units: unitsOf(tray, day),
+      units: unitsOf(tray),
       ...(tray.batch === undefined ? {} : { cook: tray.batch }),
       ...(day === undefined ? {} : { day }),
       ...(tray.traysInPool === 1 ? {} : { pooled: tray.traysInPool }),

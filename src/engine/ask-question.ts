@@ -48,16 +48,11 @@ export function outcomeOf(analysis: Analysis, trial: Trial): Outcome {
 
 /** An outcome beside its question. */
 export const answerOf = (
-  { id, name, question, assumes, topic, headline }: Analysis,
+  { id, name, question, assumes, topic, headline, main }: Analysis,
   outcome: Outcome,
 ): AnsweredQuestion => ({
-  id,
-  name,
-  question,
-  assumes,
-  topic,
-  headline,
-  outcome,
+  ...{ id, name, question, assumes, topic, headline, outcome },
+  ...(main === undefined ? {} : { main }),
 });
 
 /** A figure without an interval has moved when it moved by more than this share. */

@@ -39,7 +39,7 @@ export function* askInTurn(
     yield { kind: "asking", question: analysis.question, done: done++, of };
     answers.set(analysis, besideUnflagged(answers.get(analysis)!, flagged, outcomeOf(analysis, trial)));
   }
-  return allowForManyQuestions([...answers.values()], book.settings.significanceLevel);
+  return allowForManyQuestions([...answers.values()], book.settings.significanceLevel, trial.reading);
 }
 
 /** Asks questions of a cleaned book: the answers of a whole report, all at once. */

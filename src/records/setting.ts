@@ -63,6 +63,16 @@ export interface Settings {
   dryingCostPerKgFresh: number;
   intervalLevel: number;
   significanceLevel: number;
+  /** column the book is about, where several things varied; "" lets the layout decide */
+  varied: string;
+  /** the level that others are compared with; "" takes the one most used */
+  usualDose: string;
+  /** whether chance decided which tray, or cook, got which level; "" where it is not said */
+  dosesDrawnByLot: "" | "yes" | "no";
+  /** cooks the trial was planned to have; 0 where there is no plan */
+  plannedCooks: number;
+  /** smallest step of a dose that can be measured, in the dose's own unit; 0 leaves it to the doses tried */
+  doseStep: number;
   /** trays per dose below which nothing is concluded */
   minimumTraysPerArm: number;
   /** doses whose profit is within this share of the best count as equally good */
@@ -199,6 +209,37 @@ export const settingDefinitions: ReadonlyArray<SettingDefinition> = [
   ),
   amount("intervalLevel", "interval_level", "percent", "%", "95", "of every interval", 50, 99.9),
   amount("significanceLevel", "significance_level", "percent", "%", "5", "of every test", 0.1, 50),
+  {
+    key: "varied",
+    property: "varied",
+    kind: "text",
+    unit: "",
+    meaning: "the column the book is about, where several things varied",
+    default: "",
+  },
+  {
+    key: "usual_dose",
+    property: "usualDose",
+    kind: "text",
+    unit: "",
+    meaning: "your usual dose, strain or the like, to compare the others with; the one most used where blank",
+    default: "",
+  },
+  choice(
+    "dosesDrawnByLot",
+    "doses_drawn_by_lot",
+    ["yes", "no"],
+    "whether chance decided which tray, or which cook, got which dose; a plan's own sheet says so by itself",
+  ),
+  amount("plannedCooks", "planned_cooks", "number", "cooks", "0", "how many cooks the trial is to have; 0: no plan"),
+  amount(
+    "doseStep",
+    "dose_step",
+    "number",
+    "in the dose's unit",
+    "0",
+    "smallest step you can measure; 0: 0.5 for doses below 5, 1 below 50, 5 above",
+  ),
   amount(
     "minimumTraysPerArm",
     "minimum_trays_per_arm",

@@ -1,4 +1,5 @@
 import type { AnsweredQuestion, Estimate, Sentence } from "../analysis.ts";
+import { testsOf } from "../report-test.ts";
 import { AnswerTable } from "./answer-table.tsx";
 import { longestSentence, WithoutFlagged } from "./answers-summary.tsx";
 import { CertaintyTag, certaintyOf } from "./certainty.tsx";
@@ -76,8 +77,8 @@ interface QuestionSectionProps {
 /** One question with its answer, charts, tables and how it was worked out. */
 export function QuestionSection(props: QuestionSectionProps) {
   const { place, answer, hasTools } = props;
-  // answers that are worked out again in the page are held against all tests of the report
-  const tests = answer.outcome.estimates.flatMap(({ label, p }) => (p === undefined ? [] : [[label, p]]));
+  // answers that are worked out again in the page are weighed against all tests of the report
+  const tests = testsOf(answer);
   return (
     <section
       id={place}

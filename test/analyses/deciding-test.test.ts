@@ -4,7 +4,6 @@ import { compareTreatment, type TreatmentComparison } from "../../analyses/compa
 import { leastPossibleP, permutationTest } from "../../analyses/comparison/permutation-test.ts";
 import { growsInProportion, spreadExponent } from "../../analyses/comparison/spread-with-mean.ts";
 import { type Observation, yieldPerGoodTray } from "../../analyses/comparison/tray-response.ts";
-import { doesDoseChangeYield } from "../../analyses/dose/does-dose-change-yield.ts";
 import { doseFactor } from "../../src/design/factor.ts";
 import type { Settings } from "../../src/records/setting.ts";
 import type { Tray } from "../../src/records/tray.ts";
@@ -107,15 +106,6 @@ test("no effect and spread in proportion: no more false alarms than promised, wh
     if (compared(book(random, () => 20, "share")).certainty === "settled") alarms++;
   }
   expect(alarms / books).toBeLessThanOrEqual(0.05 + 2 * Math.sqrt((0.05 * 0.95) / books));
-});
-
-test("the ratio is told in the answer and the scale's reason in the method", () => {
-  const outcome = doesDoseChangeYield.run(trialOfTrays(book(seededRandom(74), doubling, "share")));
-  if (outcome.kind !== "answer") throw new Error(JSON.stringify(outcome.reason));
-  expect(renderedSentence(outcome.sentence)).toMatch(/ times as much \(/);
-  expect(outcome.estimates.some(({ unit, label }) => unit === "factor" && label.endsWith("as a ratio"))).toBe(true);
-  expect(outcome.method.map(renderedSentence).join(" ")).toContain("Spread grows with the mean");
-  expect(JSON.stringify(outcome.tables)).toContain("mixed model of logarithms");
 });
 
 interface ExactReference {

@@ -1,10 +1,10 @@
 import { expect, test } from "vitest";
 import { doTrialsAgree } from "../../analyses/dose/do-trials-agree.ts";
-import { isTheGainRealYet } from "../../analyses/dose/is-the-gain-real-yet.ts";
 import { howManyMoreTrays } from "../../analyses/planning/how-many-more-trays.ts";
 import { isTheNextStepWorthTrying } from "../../analyses/planning/is-the-next-step-worth-trying.ts";
 import { proposeTrial } from "../../analyses/planning/propose-trial.ts";
 import { doDoseAndSupplementInteract } from "../../analyses/supplement/do-dose-and-supplement-interact.ts";
+import { whatChangedTheYield } from "../../analyses/treatment/what-changed-the-yield.ts";
 import type { Outcome } from "../../src/analysis.ts";
 import { defaultSettings } from "../../src/records/setting.ts";
 import type { Tray } from "../../src/records/tray.ts";
@@ -16,7 +16,7 @@ const questions = [
   doDoseAndSupplementInteract,
   doTrialsAgree,
   howManyMoreTrays,
-  isTheGainRealYet,
+  whatChangedTheYield,
   isTheNextStepWorthTrying,
 ];
 

@@ -4,6 +4,7 @@ import { benchMessySheets } from "./messy-sheets.ts";
 import { benchPage } from "./page.ts";
 import { benchSimulatedBooks } from "./simulated-books.ts";
 import { benchStatistics } from "./statistics.ts";
+import { benchVerdicts } from "./verdicts.ts";
 import { benchWholePath } from "./whole-path.ts";
 
 /** The parts of the bench by name; `npm run bench` runs all, `npm run bench -- NAME` one. */
@@ -13,6 +14,7 @@ const parts: Record<string, () => void | Promise<void>> = {
   live: () => benchLive(),
   "simulated-books": () => benchSimulatedBooks(),
   "dose-decision": () => benchDoseDecision(),
+  verdicts: () => benchVerdicts(),
   statistics: () => benchStatistics(),
   "whole-path": () => benchWholePath([200, 20_000, 1_000_000]),
   "million-rows-report": () => benchWholePath([1_000_000], { reportOnAll: true }),

@@ -3,8 +3,8 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { expect, test } from "vitest";
-import { doesDoseChangeYield } from "../../analyses/dose/does-dose-change-yield.ts";
 import { temperatureLayout } from "../../analyses/temperature/chamber-runs.ts";
+import { whatChangedTheYield } from "../../analyses/treatment/what-changed-the-yield.ts";
 import { cleanBook } from "../../src/cleaning/clean-book.ts";
 import { type PlanOptions, planFor, planTrial } from "../../src/cli/command-plan.ts";
 import { openBook } from "../../src/cli/open-book.ts";
@@ -66,7 +66,7 @@ test("the sheet filled in and read back is recognised: trays as units, cooks as 
     ["10", 12],
     ["15", 12],
   ]);
-  const outcome = doesDoseChangeYield.run(trialOf(back));
+  const outcome = whatChangedTheYield.run(trialOf(back));
   expect(outcome.kind === "answer" && outcome.certainty).toBe("settled");
 });
 

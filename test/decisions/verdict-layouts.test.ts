@@ -1,32 +1,9 @@
 import { describe, expect, test } from "vitest";
-import {
-  type ComparedTray,
-  type Decision,
-  decideComparison,
-  decideTwoFactors,
-  decideUnordered,
-} from "../../src/decisions/verdict/index.ts";
+import { type ComparedTray, decideComparison, decideUnordered } from "../../src/decisions/verdict/index.ts";
 import { seededRandom } from "../../src/statistics/random/seeded-random.ts";
+import { reasons, side, trays, whole } from "./verdict-sheets.ts";
 
-const random = seededRandom(11);
-/** Trays of cooks given as lists of levels; weights scatter around 32 + level. */
-function trays(
-  cooks: (number | string)[][],
-  change: (tray: ComparedTray) => ComparedTray = (tray) => tray,
-): ComparedTray[] {
-  let row = 1;
-  return cooks.flatMap((levels, cook) =>
-    levels.map((level) => {
-      row++;
-      const value = 32 + (typeof level === "number" ? level : 0) + cook + random.normal();
-      return change({ level, cook: `C${cook + 1}`, day: cook * 14, row, value });
-    }),
-  );
-}
-const reasons = ({ caps }: Decision): string[] => caps.map(({ reason }) => reason);
-const side = (cooks: number, each = 2): number[][] =>
-  Array.from({ length: cooks }, () => [3, 6, 9].flatMap((dose) => Array(each).fill(dose) as number[]));
-const whole = (...doses: number[]): number[][] => doses.map((dose) => Array(6).fill(dose) as number[]);
+const random = seededRandom(12);
 
 describe("grouping", () => {
   test("cooks named on four fifths are used; a blank takes the only cook of its day, else is left out with the reason", () => {
@@ -149,7 +126,17 @@ describe("layout", () => {
     expect(dated.difference).toBeUndefined();
     expect(dated.levels.map(({ values }) => values.length)).toEqual([12, 12, 18]);
     const undated = stepped.map((tray) => ({ ...tray, day: undefined }));
-    expect(reasons(decideComparison(undated))).toEqual(["calendar-by-row-order"]);
+    expect(reasons(decideComparison(undated))).toEqual(["calendar-by-cook-number"]);
+    const named = undated.map((tray) => ({ ...tray, cook: `cook ${"gfedcba"[Number(tray.cook!.slice(1)) - 1]}` }));
+    expect(reasons(decideComparison(named))).toEqual(["calendar-by-row-order"]);
+    const byDate = undated.map((tray) => ({
+      ...tray,
+      cook: `2026-0${Math.ceil(Number(tray.cook!.slice(1)) / 2)}-0${tray.cook!.slice(1)}`,
+    }));
+    expect(reasons(decideComparison(byDate))).toEqual(["calendar-by-row-order"]);
+    // sorted by something else, the numbers of the cooks still tell
+    const sorted = [...undated].sort((a, b) => (a.row % 7) - (b.row % 7)).map((tray, row) => ({ ...tray, row }));
+    expect(reasons(decideComparison(sorted))).toEqual(["calendar-by-cook-number"]);
     expect(decideComparison(stepped, { drawnByLot: true }).method).toBe("whole-cooks");
   });
 
@@ -170,6 +157,16 @@ describe("layout", () => {
     const withTwo = decideComparison(trays([...whole(3, 3, 3), [3, 9], [3, 9], ...whole(9, 9, 9)]));
     expect(withTwo.method).toBe("inside-cooks");
     expect(withTwo.cooks).toBe(2);
+  });
+
+  test("one day for all of a stepped-up book is no cook: no interval, open at most; in mixed order it is one", () => {
+    const oneDay = (tray: ComparedTray): ComparedTray => ({ ...tray, cook: undefined, day: 0 });
+    const stepped = decideComparison(trays(whole(3, 6, 9), oneDay));
+    expect(reasons(stepped)).toEqual(["one-cook", "levels-follow-rows-of-one-day"]);
+    expect(stepped.verdict).toBe("open");
+    expect(stepped.difference!.interval).toBeUndefined();
+    expect(reasons(decideComparison(trays(side(3), oneDay)))).toEqual(["one-cook"]);
+    expect(reasons(decideComparison(trays([[3, 3, 3, 9, 9, 9]], oneDay)))).toEqual(["one-cook"]);
   });
 
   test("one dose, or no good tray: said as such", () => {
@@ -218,125 +215,5 @@ describe("layout", () => {
       })),
     );
     expect(reasons(names)).toEqual(["losses-follow-level"]);
-  });
-});
-
-describe("two things varied", () => {
-  const crossed = (cooks: number): ComparedTray[] =>
-    trays(Array.from({ length: cooks }, () => [3, 3, 9, 9, 3, 3, 9, 9])).map((tray, i) => ({
-      ...tray,
-      other: i % 2 === 0 ? "bran" : "none",
-      value: (tray.value as number) + (i % 2 === 0 ? 4 : 0),
-    })) as ComparedTray[];
-
-  test("both inside cooks: each without the other, and whether they depend on one another", () => {
-    const { first, second, interaction } = decideTwoFactors(crossed(4) as never);
-    expect(first.verdict).toBe("settled");
-    expect(first.difference!.estimate).toBeGreaterThan(5);
-    expect(first.difference!.estimate).toBeLessThan(7);
-    expect(second.difference).toMatchObject({ from: "bran", to: "none" });
-    expect(second.difference!.estimate).toBeLessThan(-3);
-    expect(interaction!.cooks).toBe(4);
-    expect(interaction!.p).toBeGreaterThan(0.05);
-    expect(interaction!.differenceOfDifferences!.interval.lower).toBeLessThan(0);
-  });
-
-  test("tied in every cook: neither can be told", () => {
-    const tied = trays(side(4)).map((tray) => ({ ...tray, other: tray.level === 3 ? "bran" : "none" }));
-    const { first, second } = decideTwoFactors(tied.filter(({ level }) => level !== 6));
-    expect(reasons(first)).toEqual(["tied-to-the-other-factor"]);
-    expect(reasons(second)).toEqual(["tied-to-the-other-factor"]);
-  });
-
-  test("the other thing constant in each cook changes nothing", () => {
-    const book = trays(side(4));
-    const { first } = decideTwoFactors(book.map((tray) => ({ ...tray, other: tray.cook === "C1" ? "A" : "B" })));
-    expect(first).toEqual(decideComparison(book));
-  });
-
-  test("both given to whole cooks: the other is taken out, or the two are one", () => {
-    const book = trays(whole(9, 3, 3, 9, 3, 9, 9, 3));
-    const apart = decideTwoFactors(
-      book.map((tray) => ({ ...tray, other: "C1C2C7C8".includes(tray.cook!) ? "A" : "B" })),
-    );
-    expect(apart.first.method).toBe("whole-cooks");
-    expect(apart.first.difference!.degreesOfFreedom).toBe(5);
-    const one = decideTwoFactors(book.map((tray) => ({ ...tray, other: `recipe ${tray.level}` })));
-    expect(reasons(one.first)).toEqual(["tied-to-the-other-factor"]);
-  });
-
-  test("one cook: the other is taken out of the line", () => {
-    const { first, second } = decideTwoFactors(crossed(1) as never);
-    expect(first.method).toBe("one-cook");
-    expect(first.difference!.degreesOfFreedom).toBe(4 + 8 - 3);
-    expect(second.difference!.estimate).toBeLessThan(-2);
-  });
-});
-
-describe("properties", () => {
-  const shuffled = (book: ComparedTray[]): ComparedTray[] => seededRandom(3).shuffle(book);
-  const books: [string, ComparedTray[]][] = [
-    ["side by side", trays(side(4))],
-    ["whole cooks", trays(whole(9, 3, 3, 9, 3, 9, 9, 3))],
-    ["one cook", trays([[3, 3, 6, 9]])],
-    ["some lost", trays(side(5), (tray) => (tray.row % 4 === 0 ? { ...tray, value: "lost" } : tray))],
-  ];
-
-  test.each(books)("%s: the order in which trays are given does not matter", (_, book) => {
-    expect(decideComparison(shuffled(book))).toEqual(decideComparison(book));
-    const names = book.map((tray) => ({ ...tray, level: `L${tray.level}` }));
-    expect(decideUnordered(shuffled(names))).toEqual(decideUnordered(names));
-  });
-
-  test.each(books)("%s: another unit of weight changes figures in proportion and no word", (_, book) => {
-    const before = decideComparison(book);
-    const after = decideComparison(
-      book.map((tray) => ({ ...tray, value: tray.value === "lost" ? "lost" : tray.value * 1000 })),
-    );
-    expect(after.verdict).toBe(before.verdict);
-    expect(after.difference!.estimate / 1000).toBeCloseTo(before.difference!.estimate, 9);
-    expect(after.difference!.interval!.upper / 1000).toBeCloseTo(before.difference!.interval!.upper, 8);
-    expect(after.difference!.chance).toBeCloseTo(before.difference!.chance, 10);
-    if (before.p !== undefined) expect(after.p).toBeCloseTo(before.p, 10);
-  });
-
-  test.each(books)("%s: doses in another unit change neither p nor difference", (_, book) => {
-    const before = decideComparison(book);
-    const after = decideComparison(book.map((tray) => ({ ...tray, level: (tray.level as number) * 7 + 100 })));
-    expect(after.difference!.estimate).toBeCloseTo(before.difference!.estimate, 9);
-    expect(after.difference!.standardError).toBeCloseTo(before.difference!.standardError, 9);
-    if (before.p !== undefined) expect(after.p).toBeCloseTo(before.p, 10);
-  });
-
-  test("lower is better: the same difference, the other best", () => {
-    const names = trays(side(4)).map((tray) => ({ ...tray, level: `L${tray.level}` }));
-    const higher = decideUnordered(names);
-    const lower = decideUnordered(names, { better: "lower" });
-    expect(higher.best![0]!.level).toBe("L9");
-    expect(lower.best![0]!.level).toBe("L3");
-    expect(lower.p).toBe(higher.p);
-    expect(lower.difference!.to).toBe("L3");
-  });
-
-  test("a pool counts with its size", () => {
-    const [cook] = [[30, 34, 36, 35, 39, 37]];
-    const single = cook!.map((value, i): ComparedTray => ({ level: i < 3 ? 3 : 9, cook: "1", row: i, value }));
-    const pooled: ComparedTray[] = [
-      { level: 3, cook: "1", row: 0, value: 100 / 3, pooled: 3 },
-      { level: 9, cook: "1", row: 1, value: 37, pooled: 3 },
-    ];
-    const [one, other] = [decideComparison(single), decideComparison(pooled)];
-    expect(other.levels.map(({ started }) => started)).toEqual([3, 3]);
-    expect(other.difference!.estimate).toBeCloseTo(one.difference!.estimate, 10);
-    expect(other.difference!.degreesOfFreedom).toBe(4);
-  });
-
-  test("wrong calls", () => {
-    const book = trays([[3, 9]]);
-    expect(() => decideComparison(trays([["A", "B", "C"]]))).toThrow(/decideUnordered/);
-    expect(() => decideComparison([{ ...book[0]!, value: Number.NaN }])).toThrow(/finite/);
-    expect(() => decideComparison([{ ...book[0]!, pooled: 1.5 }])).toThrow(/whole number/);
-    expect(() => decideComparison(book, { alpha: 2 })).toThrow(/between 0 and 1/);
-    expect(() => decideComparison(book, { suppositions: { traySd: 0 } })).toThrow(/above 0/);
   });
 });

@@ -1,11 +1,13 @@
 import { describe, expect, test } from "vitest";
 import {
   atSignificance,
+  couldShowAfter,
   decideComparison,
   readingLevel,
   readingOf,
   wholeReport,
 } from "../../src/decisions/verdict/index.ts";
+import { blocked, growBook, wholeCooks } from "../simulation/verdict-books.ts";
 
 const settles = (p: number) => ({ p, settleable: true, caps: [] });
 
@@ -78,5 +80,42 @@ describe("levels of a whole report", () => {
     expect(lowered.verdict).toBe("leaning");
     expect(lowered.pairs.some(({ settled }) => settled)).toBe(false);
     expect(atSignificance(lowered, decision.significance)).toEqual(decision);
+  });
+});
+
+describe("what more cooks would show", () => {
+  const mean = (values: number[]): number => values.reduce((sum, value) => sum + value, 0) / values.length;
+  const seeds = Array.from({ length: 60 }, (_, i) => i + 1);
+  const shown = (cooks: Parameters<typeof growBook>[0]["cooks"], moreCooks: number): number =>
+    mean(
+      seeds.map((seed) => {
+        const settings = { drawnByLot: true };
+        // trays and gains differ as is supposed: by 18 % of the mean, and by .75 of that from cook to cook
+        const plan = { cooks, effect: () => 0, traySd: 0.18 * 32, cellSd: Math.sqrt(0.28) * 0.18 * 32 };
+        const decision = decideComparison(growBook(plan, seed), settings);
+        return moreCooks === 0 ? decision.difference!.couldHaveShown : couldShowAfter(decision, moreCooks, settings)!;
+      }),
+    );
+
+  test.each([
+    ["one cook, then two", blocked(1, [3, 9], 3), 1, blocked(2, [3, 9], 3)],
+    ["one cook, then four", blocked(1, [3, 9], 3), 3, blocked(4, [3, 9], 3)],
+    ["two cooks, then three", blocked(2, [3, 9], 3), 1, blocked(3, [3, 9], 3)],
+    ["four cooks, then eight", blocked(4, [3, 6, 9], 2), 4, blocked(8, [3, 6, 9], 2)],
+    ["six whole cooks, then ten", wholeCooks([3, 9], 3, 6), 4, wholeCooks([3, 9], 5, 6)],
+  ])("%s: what was expected is near what comes", (_, before, moreCooks, after) => {
+    const [expected, came] = [shown(before, moreCooks), shown(after, 0)];
+    expect(expected / came).toBeGreaterThan(0.75);
+    expect(expected / came).toBeLessThan(1.35);
+  });
+
+  test("nothing compared, wrong calls", () => {
+    const decision = decideComparison([{ level: 3, cook: "A", row: 1, value: 30 }]);
+    expect(couldShowAfter(decision, 1)).toBeUndefined();
+    expect(() => couldShowAfter(decision, 0)).toThrow(/whole number/);
+  });
+
+  test("the example of wholeReport", () => {
+    expect(wholeReport({ main: { p: 0.01 }, others: [{ p: 0.02 }, { p: 0.4 }] }).others[0]!.stands).toBe(true);
   });
 });

@@ -39,7 +39,7 @@ test("a price that changed moves answers about money and no others", async () =>
   expect(gram.kind).toBe("numbers");
   expect(gram.because).toEqual(changes);
   expect(gram.estimates.every((estimate) => estimate.after > estimate.before)).toBe(true);
-  expect(moves.find(({ id }) => id === "does-dose-change-yield")).toBeUndefined();
+  expect(moves.find(({ id }) => id === "what-changed-the-yield")).toBeUndefined();
   expect(describeChanges({ changes, moves }).join("\n")).toMatch(/because of: filter bag: pack price 46 → 52/);
 });
 
@@ -54,7 +54,7 @@ test("new, lost and changed trays are named", async () => {
     await run({ ...base, "harvests/a.csv": harvestSheet().replace(",18.0\n", ",28.5\n") }),
   );
   expect(mended.changes.map(({ text }) => text)).toEqual(["tray T001: dry grams 18 → 28.5"]);
-  expect(mended.moves.map(({ id }) => id)).toContain("does-dose-change-yield");
+  expect(mended.moves.map(({ id }) => id)).toContain("what-changed-the-yield");
 });
 
 test("settings, products and whole sheets", async () => {

@@ -8,7 +8,7 @@ describeInBrowser("charts of a live report", ({ open }) => {
   test("charts: point to a tray, pick a dose, save as SVG and PNG", async () => {
     const { page } = await open(await report);
     await ready(page);
-    const figure = page.locator('.question-section[data-question="does-dose-change-yield"] figure').first();
+    const figure = page.locator('.question-section[data-question="what-changed-the-yield"] figure').first();
     const image = figure.locator("img");
     await image.scrollIntoViewIfNeeded();
     await image.hover();
@@ -34,7 +34,7 @@ describeInBrowser("charts of a live report", ({ open }) => {
   test("charts by keyboard: one stop, arrows between marks, Space shows a dose's trays, Escape all, Enter goes to the row", async () => {
     const { page, complaints } = await open(await report);
     await ready(page);
-    const figure = page.locator('.question-section[data-question="does-dose-change-yield"] figure').first();
+    const figure = page.locator('.question-section[data-question="what-changed-the-yield"] figure').first();
     const stop = figure.locator("[data-marks]");
     const said = page.locator(".live-bar [role=status]");
     expect(await figure.locator('[tabindex="0"]').count()).toBe(1);

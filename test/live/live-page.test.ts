@@ -20,7 +20,7 @@ describeInBrowser("a live report", ({ open }) => {
     const ask = page.locator('.question-section[data-question="what-price-to-ask"] td .was');
     expect(await ask.count()).toBeGreaterThan(0);
     // what does not hang on costs is as it was
-    expect(await page.locator('.answers > li[data-question="does-dose-change-yield"] .was-sentence').count()).toBe(0);
+    expect(await page.locator('.answers > li[data-question="what-changed-the-yield"] .was-sentence').count()).toBe(0);
 
     const { name, bytes } = await downloaded(page, "Save costs.csv");
     expect(name).toBe("costs.csv");

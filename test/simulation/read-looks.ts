@@ -1,4 +1,4 @@
-import { isTheGainRealYet } from "../../analyses/dose/is-the-gain-real-yet.ts";
+import { whatChangedTheYield } from "../../analyses/treatment/what-changed-the-yield.ts";
 import type { Trial } from "../../src/analysis.ts";
 import { type Asked, readHeaps } from "./read-doses.ts";
 import { holds, plainReading, type Reading, toldNothing } from "./reading.ts";
@@ -10,15 +10,23 @@ function dosesNamed(label: string): [number, number] {
   return [Number(found[1]), Number(found[2])];
 }
 
-/** Whether a gain is called real in a book that is looked at after every cook. */
+/** Whether a gain is settled at any reading of a book that is read after every cook, each reading noted in the record. */
 export function readLooks(trial: Trial, asked: Asked): Reading {
-  const outcome = isTheGainRealYet.run(trial);
+  const days = [...new Set(trial.trays.map(({ inoculatedOn }) => inoculatedOn!))].sort();
+  const outcomes = days.map((day, reading) =>
+    whatChangedTheYield.run({
+      ...trial,
+      trays: trial.trays.filter(({ inoculatedOn }) => inoculatedOn! <= day),
+      reading: reading === 0 ? "first" : "other",
+    }),
+  );
+  const outcome = outcomes.at(-1)!;
   if (outcome.kind === "cannot-tell") return toldNothing;
   const { label, low, high } = outcome.estimates[0]!;
   const [to, from] = dosesNamed(label);
   const truly = asked.truly(to) - asked.truly(from);
   return plainReading(
-    outcome.certainty === "settled",
+    outcomes.some((one) => one.kind === "answer" && one.certainty === "settled"),
     low === undefined || high === undefined || holds(low, high, truly),
   );
 }

@@ -202,7 +202,13 @@ function incomplete(cooks: number, levels: string[], each: number): (random: See
     );
 }
 
-const crossed = (name: string, gain: number, tiedShare: number, expected: Record<string, number>): CountedRow => ({
+const crossed = (
+  name: string,
+  gain: number,
+  each: number,
+  tied: number,
+  expected: Record<string, number>,
+): CountedRow => ({
   name,
   expected,
   gain: gain !== 0,
@@ -210,7 +216,7 @@ const crossed = (name: string, gain: number, tiedShare: number, expected: Record
     shares(books, firstSeed, (seed) => {
       // dose and supplement side by side in four cooks; the supplement gives 6 g and goes with the dose in part of the trays
       const trays = growBook(
-        { cooks: blocked(4, [3, 6, 9], 4), effect: (level) => (gain * ((level as number) - 3)) / 6 },
+        { cooks: blocked(4, [3, 6, 9], each), effect: (level) => (gain * ((level as number) - 3)) / 6 },
         seed,
       );
       const seen = new Map<string, number>();
@@ -218,7 +224,8 @@ const crossed = (name: string, gain: number, tiedShare: number, expected: Record
         const key = `${tray.cook} ${tray.level}`;
         const nth = seen.get(key) ?? 0;
         seen.set(key, nth + 1);
-        const withBran = tray.level === 9 ? nth < 2 + tiedShare : tray.level === 3 ? nth < 2 - tiedShare : nth < 2;
+        const more = tray.level === 9 ? tied : tray.level === 3 ? -tied : 0;
+        const withBran = nth < each / 2 + more;
         return {
           ...tray,
           other: withBran ? "bran" : "none",
@@ -237,9 +244,9 @@ const crossed = (name: string, gain: number, tiedShare: number, expected: Record
 
 /** Two things varied together. */
 export const crossedRows: ReadonlyArray<CountedRow> = [
-  crossed("dose beside a supplement, no effect", 0, 0, { settled: 6, covers: 95 }),
-  crossed("dose partly tied to a supplement, no effect", 0, 1, { settled: 6, covers: 95 }),
-  crossed("dose beside a supplement, +4.5 g", 4.5, 0, { settled: 38, covers: 95 }),
+  crossed("dose beside a supplement, no effect", 0, 2, 0, { settled: 6, covers: 95 }),
+  crossed("dose partly tied to a supplement, no effect", 0, 4, 1, { settled: 6, covers: 95 }),
+  crossed("dose beside a supplement, +4.5 g", 4.5, 2, 0, { settled: 38, covers: 95 }),
 ];
 
 /** One cook: coverage for trays of any spread. */

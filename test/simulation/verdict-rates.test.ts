@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { crossedRows, nameRows, oneCookRows, startedRows } from "./verdict-more-rows.ts";
 import { countedMisses, coverageHeld, verdictMisses, verdictRates } from "./verdict-rates.ts";
+import { readingRows, reportRows } from "./verdict-report-rows.ts";
 import { gainRows, nullRows } from "./verdict-rows.ts";
 
 /** Books a row here; the bench reads 2,000. Four standard errors, for some eighty rates are checked at once. */
@@ -27,6 +28,14 @@ describe("verdicts on books of known truth, beside the specification's rates", (
 
   test.each(nameRows)("$name", (row) => {
     expect(countedMisses(row, row.count(60, 35_000), 60, errors)).toEqual([]);
+  });
+
+  test.each(reportRows)("$name", (row) => {
+    expect(countedMisses(row, row.count(1000, 37_000), 1000, errors)).toEqual([]);
+  });
+
+  test.each(readingRows)("$name", (row) => {
+    expect(countedMisses(row, row.count(40, 38_000), 40, errors)).toEqual([]);
   });
 
   test("a t test of all trays settles what is not there, where cooks or shelves differ", () => {

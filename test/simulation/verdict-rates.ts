@@ -113,7 +113,7 @@ export function coverageHeld(row: VerdictRow, rates: VerdictRates, errors: numbe
 }
 
 /** Names of counted shares that may not exceed what is stated; of all others that may not fall short of it. */
-const atMost = new Set(["settled", "wrong pair", "one leader"]);
+const atMost = new Set(["settled", "wrong pair", "one leader", "leaning the wrong way", "any false", "refused"]);
 
 /** The same of a row that counts in its own way. */
 export function countedMisses(

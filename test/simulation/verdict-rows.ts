@@ -52,6 +52,8 @@ const shelves = (trays: BookTray[], random: SeededRandom): BookTray[] => {
 };
 
 const oneDay = (trays: BookTray[]): BookTray[] => trays.map((tray) => ({ ...tray, day: 0 }));
+const withoutNumbers = (trays: BookTray[]): BookTray[] =>
+  trays.map((tray) => ({ ...tray, cook: "abcdefghi"[tray.placed.cook]! }));
 const shuffledRows = (trays: BookTray[], random: SeededRandom): BookTray[] =>
   random.shuffle(trays).map((tray, i) => ({ ...tray, row: i + 2 }));
 
@@ -139,8 +141,14 @@ export const nullRows: ReadonlyArray<VerdictRow> = [
     { ...stepUp, sheet: (t, r) => withoutDays(shuffledRows(t, r)) },
     "not held",
   ),
+  none(
+    "stepped up, undated, unnumbered, rows shuffled",
+    0,
+    { ...stepUp, sheet: (t, r) => withoutNumbers(withoutDays(shuffledRows(t, r))) },
+    "not held",
+  ),
   none("stepped up, cooks missing", 0, { ...stepUp, sheet: withoutCooks }),
-  none("stepped up, one shared day", 0, { ...stepUp, sheet: (t) => withoutCooks(oneDay(t)) }, "not held"),
+  none("stepped up, one shared day", 0, { ...stepUp, sheet: (t) => withoutCooks(oneDay(t)) }),
   none("stepped up, no cooks, no days", 0, { ...stepUp, sheet: withoutCooksOrDays }),
   none("stepped up, the old dose back last", 4.6, {
     ...stepUp,

@@ -1,7 +1,7 @@
 import { cauchyCombination } from "../../statistics/comparisons/cauchy-combination.ts";
 import { fUpperTail } from "../../statistics/distributions/f.ts";
 import { type SlopeWithinBlocks, slopeWithinBlocks } from "../../statistics/groups/slope-within-blocks.ts";
-import { type CellTable, mostLevels, scoresOf, withinCells } from "./cell-table.ts";
+import { type CellTable, mostLevels, scoresOf, type WithinCells, withinCells } from "./cell-table.ts";
 import type { FilledSettings } from "./compared-tray.ts";
 import {
   borrowedError,
@@ -22,9 +22,9 @@ export const trendShare = 0.7;
 /** Cooks up to which what they cannot show of their differences is supposed. */
 export const fewCooks = 3;
 /** Variance of what a cook adds to one level's gain, in variances between trays: gains differ by .75 tray sd. */
-const gainDiffers = 0.28;
+export const gainDiffers = 0.28;
 /** Degrees of freedom that supposition is worth. */
-const supposedDf = 3;
+export const supposedDf = 3;
 /** Degrees of freedom inside cells from which their spread stands without supposition. */
 const ownSpreadDf = 6;
 
@@ -155,7 +155,7 @@ export function adjustedCentre(table: CellTable, { fit }: CookTable): number {
 export function supposing(error: ErrorEstimate, table: CellTable, settings: FilledSettings): ErrorEstimate {
   if (table.groupCount > fewCooks) return error;
   const inverse = table.cells.reduce((sum, { count }) => sum + 1 / count, 0) / table.cells.length;
-  const supposed = trayVariance(table, settings) * (inverse + gainDiffers);
+  const supposed = trayVariance(withinCells(table.cells), table.mean, settings) * (inverse + gainDiffers);
   const degreesOfFreedom = error.degreesOfFreedom + supposedDf;
   return {
     meanSquare: (error.degreesOfFreedom * error.meanSquare + supposedDf * supposed) / degreesOfFreedom,
@@ -164,11 +164,14 @@ export function supposing(error: ErrorEstimate, table: CellTable, settings: Fill
 }
 
 /** Variance between trays treated alike: their own, moderated where they are few. */
-function trayVariance(table: CellTable, settings: FilledSettings): number {
-  const { squares, degreesOfFreedom } = withinCells(table.cells);
+export function trayVariance(
+  { squares, degreesOfFreedom }: WithinCells,
+  mean: number,
+  settings: FilledSettings,
+): number {
   if (degreesOfFreedom >= ownSpreadDf) return squares / degreesOfFreedom;
   const { traySdDf } = settings;
-  return (traySdDf * settings.traySd(table.mean) ** 2 + squares) / (traySdDf + degreesOfFreedom);
+  return (traySdDf * settings.traySd(mean) ** 2 + squares) / (traySdDf + degreesOfFreedom);
 }
 
 /** One pair with its own variance over cooks. */

@@ -9,19 +9,24 @@ const calendarFrom = 0.8;
 const orderFrom = 0.4;
 const tolerance = 1e-9;
 
-/** One value per cook, each of one level. */
-export interface CookValues {
-  /** levels that some cook has, in order */
+/** Levels of cooks, or trays, in their order. */
+export interface LevelsInOrder {
+  /** levels that some of them have, in order */
   levels: Level[];
-  /** position of each cook's level, and its mean */
+  /** position of each one's level */
   level: number[];
-  value: number[];
-  /** rank of each cook in time, ties shared */
+  /** rank of each in time or in the sheet, ties shared */
   order: number[];
+}
+
+/** One value per cook, each of one level. */
+export interface CookValues extends LevelsInOrder {
+  /** mean of each cook */
+  value: number[];
   /** what else was constant in each cook, where something was */
   other?: string[];
-  /** whether every cook has a day */
-  dated: boolean;
+  /** what `order` goes by: the inoculation day, else the number in the cook's name, else the sheet */
+  orderedBy: "day" | "cook-number" | "row";
   /** trays that count: those of their cook's level */
   kept: PlacedTray[];
   leftOut: { row: number; reason: LeftOutReason }[];
@@ -31,12 +36,14 @@ export interface CookValues {
  * Reduces cooks to one value each: the mean of the good trays of the commonest level (of a tie, the lower).
  * @param trays in row order, lost ones included
  * @param levels all levels, in order
+ * @param names of the groups
  * @param otherOf what else is constant in a tray's cook; undefined where nothing else was varied
  * @param measured the value of a good tray; as measured unless stated
  */
 export function cookValues(
   trays: ReadonlyArray<PlacedTray>,
   levels: ReadonlyArray<Level>,
+  names: ReadonlyArray<string>,
   otherOf?: (tray: PlacedTray) => string,
   measured: (tray: PlacedTray) => number = ({ tray }) => tray.value as number,
 ): CookValues {
@@ -70,20 +77,40 @@ export function cookValues(
       value: meanOf(own, measured),
       day: days.length === 0 ? undefined : days.reduce((sum, day) => sum + day, 0) / days.length,
       firstRow: own[0]!.tray.row,
+      name: names[group]!,
       other: otherOf === undefined ? undefined : otherOf(own[0]!),
     };
   });
-  const dated = entries.every(({ day }) => day !== undefined);
   return {
     levels: present,
     level: entries.map(({ level }) => level),
     value: entries.map(({ value }) => value),
-    order: Array.from(midranks(entries.map(({ day, firstRow }) => (dated ? day! : firstRow))).ranks),
+    ...orderOf(entries),
     ...(otherOf === undefined ? {} : { other: entries.map(({ other }) => other!) }),
-    dated,
     kept,
     leftOut,
   };
+}
+
+/** Numbers of cooks whose names differ in one number only ("C1", "C2"): cooks are numbered as they come. */
+function numbersIn(names: ReadonlyArray<string>): number[] | undefined {
+  const parts = names.map((name) => /^(\D*)(\d+)(\D*)$/.exec(name));
+  const around = new Set(parts.map((part) => (part === null ? undefined : JSON.stringify([part[1], part[3]]))));
+  const numbers = parts.map((part) => Number(part?.[2]));
+  return around.size === 1 && !around.has(undefined) && new Set(numbers).size === names.length ? numbers : undefined;
+}
+
+/** Order in time, as far as the sheet tells it. */
+function orderOf(
+  entries: ReadonlyArray<{ day: number | undefined; name: string; firstRow: number }>,
+): Pick<CookValues, "order" | "orderedBy"> {
+  const ranksOf = (values: number[]): number[] => Array.from(midranks(values).ranks);
+  if (entries.every(({ day }) => day !== undefined)) {
+    return { order: ranksOf(entries.map(({ day }) => day!)), orderedBy: "day" };
+  }
+  const numbers = numbersIn(entries.map(({ name }) => name));
+  if (numbers !== undefined) return { order: ranksOf(numbers), orderedBy: "cook-number" };
+  return { order: ranksOf(entries.map(({ firstRow }) => firstRow)), orderedBy: "row" };
 }
 
 function meanOf(trays: ReadonlyArray<PlacedTray>, measured: (tray: PlacedTray) => number): number {
@@ -106,13 +133,13 @@ export type CalendarTie = "none" | "some" | "same";
  * between levels (the square of it) for names.
  * @source Spearman 1904, American Journal of Psychology 15:72-101 (from memory); the limits are the project's own simulation
  */
-export function calendarTie(cooks: CookValues, ordered: boolean): CalendarTie {
+export function calendarTie(cooks: LevelsInOrder, ordered: boolean): CalendarTie {
   const rho = ordered ? correlationWithOrder(cooks) : Math.sqrt(shareBetweenLevels(cooks));
   if (rho >= calendarFrom - tolerance) return "same";
   return rho > orderFrom + tolerance ? "some" : "none";
 }
 
-function correlationWithOrder({ levels, level, order }: CookValues): number {
+function correlationWithOrder({ levels, level, order }: LevelsInOrder): number {
   const scores = scoresOf(levels);
   const ranks = Array.from(midranks(level.map((position) => scores[position]!)).ranks);
   const mean = (ranks.length + 1) / 2;
@@ -127,7 +154,7 @@ function correlationWithOrder({ levels, level, order }: CookValues): number {
   return ofRanks === 0 || ofOrder === 0 ? 0 : Math.abs(product) / Math.sqrt(ofRanks * ofOrder);
 }
 
-function shareBetweenLevels({ levels, level, order }: CookValues): number {
+function shareBetweenLevels({ levels, level, order }: LevelsInOrder): number {
   const mean = (order.length + 1) / 2;
   const sums = levels.map(() => ({ sum: 0, count: 0 }));
   let total = 0;

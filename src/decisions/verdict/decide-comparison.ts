@@ -1,4 +1,4 @@
-import { cellTable, levelsOf, meanOfGood, mostLevels, type PlacedTray } from "./cell-table.ts";
+import { cellTable, levelsOf, meanOfGood, mostLevels, type PlacedTray, withinCells } from "./cell-table.ts";
 import { type ComparedLevels, compareInsideCooks, fewCooks } from "./compare-inside-cooks.ts";
 import { compareOneCook } from "./compare-one-cook.ts";
 import { compareWholeCooks } from "./compare-whole-cooks.ts";
@@ -80,6 +80,7 @@ export function tooFewCooks({ other }: CookValues): Cap["reason"] {
 /** What is said whatever was found. */
 export function undecided(laid: LaidOut, ordered: boolean, settings: FilledSettings): Undecided {
   const losses = lossTrend(laid.trays, ordered);
+  const { squares, degreesOfFreedom } = withinCells(cellTable(laid.trays).cells);
   return {
     caps: [
       ...laid.caps,
@@ -97,6 +98,7 @@ export function undecided(laid: LaidOut, ordered: boolean, settings: FilledSetti
     pairs: [],
     pairsInOrder: false,
     ...(losses === undefined ? {} : { losses }),
+    ...(degreesOfFreedom === 0 ? {} : { traySpread: { variance: squares / degreesOfFreedom, degreesOfFreedom } }),
     settleable: false,
   };
 }

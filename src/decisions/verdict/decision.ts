@@ -58,11 +58,13 @@ export interface Cap {
     | "one-unit-per-level"
     | "one-cook-per-level"
     | "calendar"
+    | "calendar-by-cook-number"
     | "calendar-by-row-order"
     | "one-cook"
     | "cook-assumed"
     | "cooks-not-recorded"
     | "levels-between-row-blocks"
+    | "levels-follow-rows-of-one-day"
     | "cooks-undated"
     | "losses-follow-level"
     | "tied-to-the-other-factor";
@@ -171,6 +173,8 @@ export interface Decision {
   running?: Level[];
   /** errors of `difference`: as settled, and with what few cooks hide allowed for; absent where no interval holds */
   errors?: { settled: StandardError; supposed: StandardError };
+  /** variance between good trays of one level and one cook, with its degrees of freedom; absent where none stands beside another */
+  traySpread?: { variance: number; degreesOfFreedom: number };
   /** whether the deciding p alone now decides between settled and not */
   settleable: boolean;
 }

@@ -44,15 +44,24 @@ export function fillSettings(settings: VerdictSettings): FilledSettings {
  * @throws RangeError if a number is not finite or a pool is not a whole number of trays
  */
 export function inRowOrder(trays: ReadonlyArray<ComparedTray>): ComparedTray[] {
-  for (const { row, level, value, day, pooled = 1 } of trays) {
-    for (const number of [row, level, value, day ?? 0]) {
-      if (typeof number === "number" && !Number.isFinite(number)) {
-        throw new RangeError(`decideComparison: row ${row} holds a number that is not finite; received ${number}`);
-      }
-    }
-    if (!Number.isInteger(pooled) || pooled < 1) {
-      throw new RangeError(`decideComparison: pooled must be a whole number of 1 or more; row ${row} has ${pooled}`);
-    }
+  let sorted = true;
+  let before = Number.NEGATIVE_INFINITY;
+  for (const tray of trays) {
+    requireTray(tray);
+    if (tray.row < before) sorted = false;
+    before = tray.row;
   }
-  return [...trays].sort((a, b) => a.row - b.row);
+  return sorted ? [...trays] : [...trays].sort((a, b) => a.row - b.row);
+}
+
+const infinite = (value: unknown): boolean => typeof value === "number" && !Number.isFinite(value);
+
+function requireTray({ row, level, value, day, pooled }: ComparedTray): void {
+  if (infinite(row) || infinite(level) || infinite(value) || infinite(day)) {
+    const received = [row, level, value, day].find(infinite);
+    throw new RangeError(`decideComparison: row ${row} holds a number that is not finite; received ${received}`);
+  }
+  if (pooled !== undefined && !(Number.isInteger(pooled) && pooled >= 1)) {
+    throw new RangeError(`decideComparison: pooled must be a whole number of 1 or more; row ${row} has ${pooled}`);
+  }
 }

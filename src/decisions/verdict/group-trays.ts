@@ -3,7 +3,7 @@ import type { GroupedBy, Grouping, LeftOutReason } from "./decision.ts";
 import { enough, mergeByUnit } from "./merge-by-unit.ts";
 
 /** Trays without cook or day that are still taken as one cook. */
-const oneCookAtMost = 12;
+export const oneCookAtMost = 12;
 /** Days apart within which two days of one level are one cook that took several days. */
 const sameCookDays = 2;
 

@@ -1,3 +1,4 @@
+export { couldShowAfter } from "./after-more-cooks.ts";
 export type { ComparedTray, Reading, Suppositions, VerdictSettings } from "./compared-tray.ts";
 export { decideComparison } from "./decide-comparison.ts";
 export { decideStartedTrays } from "./decide-started-trays.ts";

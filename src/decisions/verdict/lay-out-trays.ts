@@ -3,7 +3,7 @@ import { connectedPiece, type Kept, keepTrays, layoutFacts } from "./choose-layo
 import type { ComparedTray } from "./compared-tray.ts";
 import { type CookValues, calendarTie, cookValues } from "./cook-values.ts";
 import type { Cap, Grouping, LeftOutReason, Method } from "./decision.ts";
-import { groupTrays } from "./group-trays.ts";
+import { groupTrays, oneCookAtMost } from "./group-trays.ts";
 import { oneUnitPerLevel } from "./merge-by-unit.ts";
 import { type OtherOf, separable, variesInside, withoutOther } from "./other-factor.ts";
 
@@ -76,14 +76,17 @@ export function layOutTrays(trays: ReadonlyArray<ComparedTray>, choice: LayoutCh
       : facts.inside
         ? inside(laid, facts.several, choice.ordered)
         : whole(laid, facts.several, choice);
-  return withGroupingCaps(chosen, facts.inside || facts.groups === 1);
+  return withGroupingCaps(chosen, facts.inside || facts.groups === 1, choice.ordered);
 }
 
 /** What the lack of a written cook rules out. */
-function withGroupingCaps(laid: LaidOut, levelsInside: boolean): LaidOut {
+function withGroupingCaps(laid: LaidOut, levelsInside: boolean, ordered: boolean): LaidOut {
   if (laid.method === "means-only") return laid;
   const { by } = laid.grouping;
   if (by === "assumed-one-cook") return { ...laid, caps: [...laid.caps, { at: "leaning", reason: "cook-assumed" }] };
+  if (by === "day" && laid.method === "one-cook" && followsRows(laid.trays, ordered)) {
+    return { ...laid, interval: false, caps: [...laid.caps, { at: "open", reason: "levels-follow-rows-of-one-day" }] };
+  }
   if (by !== "row-blocks") return laid;
   const notRecorded: Cap = { at: "leaning", reason: "cooks-not-recorded" };
   if (levelsInside) return { ...laid, caps: [...laid.caps, notRecorded] };
@@ -92,6 +95,16 @@ function withGroupingCaps(laid: LaidOut, levelsInside: boolean): LaidOut {
     interval: false,
     caps: [...laid.caps, notRecorded, { at: "open", reason: "levels-between-row-blocks" }],
   };
+}
+
+/** Whether more trays than one cook has stand in the order of their levels under one day: several cooks, for all one knows. */
+function followsRows(trays: ReadonlyArray<PlacedTray>, ordered: boolean): boolean {
+  const good = trays.filter(({ tray }) => tray.value !== "lost");
+  if (good.length <= oneCookAtMost) return false;
+  const levels = levelsOf(good);
+  const position = new Map(levels.map((level, i) => [level, i]));
+  const level = good.map(({ tray }) => position.get(tray.level)!);
+  return calendarTie({ levels, level, order: good.map((_, i) => i + 1) }, ordered) === "same";
 }
 
 /** Compares inside one cook: the only one, or the only one with several levels. */
@@ -130,6 +143,12 @@ function tied(laid: LaidOut): LaidOut {
   return { ...laid, caps: [{ at: "cannot-tell", reason: "tied-to-the-other-factor" }] };
 }
 
+const calendarReason = {
+  day: "calendar",
+  "cook-number": "calendar-by-cook-number",
+  row: "calendar-by-row-order",
+} as const;
+
 /** Compares whole cooks; where these say nothing, what little lies inside cooks. */
 function whole(laid: LaidOut, several: ReadonlySet<number>, choice: LayoutChoice): LaidOut {
   const good = laid.trays.filter(({ tray }) => tray.value !== "lost");
@@ -138,6 +157,7 @@ function whole(laid: LaidOut, several: ReadonlySet<number>, choice: LayoutChoice
   const cooks = cookValues(
     laid.trays,
     levelsOf(good),
+    laid.grouping.groups,
     otherInside === undefined ? choice.otherOf : undefined,
     apart === undefined ? undefined : ({ tray }) => apart.get(tray.row)!,
   );
@@ -149,7 +169,7 @@ function whole(laid: LaidOut, several: ReadonlySet<number>, choice: LayoutChoice
     if (several.size >= 2) return inside(laid, several, choice.ordered);
     if (several.size === 1) return oneCook(laid, [...several][0]);
     const calendar = !tooFew && levelCount >= 2;
-    const reason = !calendar ? "one-cook-per-level" : cooks.dated ? "calendar" : "calendar-by-row-order";
+    const reason = calendar ? calendarReason[cooks.orderedBy] : "one-cook-per-level";
     return { ...laid, caps: [{ at: "cannot-tell", reason }] };
   }
   return {
@@ -157,7 +177,7 @@ function whole(laid: LaidOut, several: ReadonlySet<number>, choice: LayoutChoice
     method: "whole-cooks",
     trays: cooks.kept,
     leftOut: [...laid.leftOut, ...cooks.leftOut],
-    caps: cooks.dated || choice.drawnByLot ? [] : [{ at: "leaning", reason: "cooks-undated" }],
+    caps: cooks.orderedBy === "day" || choice.drawnByLot ? [] : [{ at: "leaning", reason: "cooks-undated" }],
     cooks,
     withOrder: tie === "some",
   };

@@ -1,6 +1,7 @@
 import { type AdditiveFit, additiveFit } from "../../statistics/groups/additive-fit.ts";
 import { type Cell, type CellTable, cellTable, type PlacedTray } from "./cell-table.ts";
 import { connectedPiece, type Kept, keepTrays } from "./choose-layout.ts";
+import type { Level } from "./decision.ts";
 
 /** What else was varied, of one tray. */
 export type OtherOf = (tray: PlacedTray) => string;
@@ -37,6 +38,22 @@ function groupedByOther(trays: ReadonlyArray<PlacedTray>, otherOf: OtherOf): Pla
   });
 }
 
+/** Whether one level of the other thing has good trays of all levels of the group, so that everything is joined. */
+function crossesPlainly(own: ReadonlyArray<PlacedTray>, otherOf: OtherOf): boolean {
+  const all = new Set<Level>();
+  const byOther = new Map<string, Set<Level>>();
+  for (const placed of own) {
+    if (placed.tray.value === "lost") continue;
+    const name = otherOf(placed);
+    const levels = byOther.get(name);
+    if (levels === undefined) byOther.set(name, new Set([placed.tray.level]));
+    else levels.add(placed.tray.level);
+    all.add(placed.tray.level);
+  }
+  for (const levels of byOther.values()) if (levels.size === all.size) return all.size > 0;
+  return false;
+}
+
 /**
  * Trays whose level can be told from the other thing inside their own group: of each group the piece in which both cross, and
  * no group in which only one level is left.
@@ -44,8 +61,9 @@ function groupedByOther(trays: ReadonlyArray<PlacedTray>, otherOf: OtherOf): Pla
 export function separable(trays: ReadonlyArray<PlacedTray>, otherOf: OtherOf): Kept {
   const rows = new Set<number>();
   for (const own of byGroup(trays).values()) {
-    const { kept } = connectedPiece(groupedByOther(own, otherOf));
-    const levels = new Set(kept.filter(isGood).map(({ tray }) => tray.level));
+    const kept = crossesPlainly(own, otherOf) ? own : connectedPiece(groupedByOther(own, otherOf)).kept;
+    const levels = new Set<Level>();
+    for (const { tray } of kept) if (tray.value !== "lost") levels.add(tray.level);
     if (levels.size > 1) for (const { tray } of kept) rows.add(tray.row);
   }
   return keepTrays(trays, ({ tray }) => rows.has(tray.row), "tied-to-the-other-factor");

@@ -1,18 +1,14 @@
 import type { AnsweredQuestion } from "../../analysis.ts";
-import { allowForTests, testsOf } from "../../engine/allow-for-tests.ts";
-import type { ReportedTest } from "../../statistics/comparisons/report-wide-discovery.ts";
+import { allowForTests } from "../../engine/allow-for-tests.ts";
+import { type ReportTest, testsOf } from "../../report-test.ts";
 import type { LiveAnswer } from "../worker/worker-messages.ts";
 
 /** The tests each question's section was saved with. */
-export function savedTests(page: Document): Map<string, ReportedTest[]> {
-  const tests = new Map<string, ReportedTest[]>();
+export function savedTests(page: Document): Map<string, ReportTest[]> {
+  const tests = new Map<string, ReportTest[]>();
   for (const { dataset } of page.querySelectorAll<HTMLElement>(".question-section[data-tests]")) {
     const id = dataset.question ?? "";
-    const own = JSON.parse(dataset.tests!) as [label: string, p: number][];
-    tests.set(
-      id,
-      own.map(([label, p]) => ({ id, label, p })),
-    );
+    tests.set(id, JSON.parse(dataset.tests!) as ReportTest[]);
   }
   return tests;
 }
@@ -25,7 +21,7 @@ export class ReportTests {
   private readonly shown = new Map<string, { alone: LiveAnswer; certainty: string }>();
 
   /** @param tests of the saved report, by question */
-  constructor(private readonly tests: Map<string, ReportedTest[]>) {}
+  constructor(private readonly tests: Map<string, ReportTest[]>) {}
 
   private allowed(alone: LiveAnswer, rate: number): LiveAnswer {
     const [answer] = allowForTests([alone.answer], [...this.tests.values()].flat(), rate);

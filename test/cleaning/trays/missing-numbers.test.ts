@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
-import { doesDoseChangeYield } from "../../../analyses/dose/does-dose-change-yield.ts";
 import { isContaminationASignal } from "../../../analyses/losses/is-contamination-a-signal.ts";
+import { whatChangedTheYield } from "../../../analyses/treatment/what-changed-the-yield.ts";
 import { trialOf } from "../../../src/engine/trial-of.ts";
 import { bookOf, harvestOf } from "../book-of.ts";
 
@@ -74,7 +74,7 @@ describe("numbers missing where trays are numbered one by one", () => {
 
 test("answers on yield and losses say which trays no row tells of", async () => {
   const trial = trialOf(await harvestOf(sheetOf(padded(range(1, 30, [7, 12, 13])))));
-  for (const analysis of [doesDoseChangeYield, isContaminationASignal]) {
+  for (const analysis of [whatChangedTheYield, isContaminationASignal]) {
     const caveats = analysis.run(trial).caveats.map((sentence) => sentence.join(""));
     expect(caveats.filter((text) => text.includes("(C1-007, C1-012, C1-013)"))).toHaveLength(1);
   }

@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import { doesDoseChangeDaysToColonise } from "../../analyses/dose/does-dose-change-days-to-colonise.ts";
-import { doesDoseChangeYield } from "../../analyses/dose/does-dose-change-yield.ts";
+import { whatChangedTheYield } from "../../analyses/treatment/what-changed-the-yield.ts";
 import { springTrays, summerTrays } from "../../data-samples/demo-book.ts";
 import { trueYieldGrams, truth } from "../../data-samples/demo-trial.ts";
 import { recordOfDemoTray, trayRecord, trialOfTrays } from "./demo-records.ts";
@@ -8,7 +8,7 @@ import { recordOfDemoTray, trayRecord, trialOfTrays } from "./demo-records.ts";
 const demoTrial = trialOfTrays([...springTrays(), ...summerTrays()].map(recordOfDemoTray));
 
 test("the demo book's true gain in yield lies within the interval, and is told as settled", () => {
-  const outcome = doesDoseChangeYield.run(demoTrial);
+  const outcome = whatChangedTheYield.run(demoTrial);
   if (outcome.kind !== "answer") throw new Error(JSON.stringify(outcome));
   expect(outcome.certainty).toBe("settled");
   const [good] = outcome.estimates;
@@ -38,10 +38,10 @@ test("one cook per dose: cannot tell, and says what would settle it", () => {
       tray(`${cook}-${index}`, dose, 10 + dose + (index % 4), { batch: `C${cook}` }),
     ),
   );
-  const outcome = doesDoseChangeYield.run(trialOfTrays(trays));
+  const outcome = whatChangedTheYield.run(trialOfTrays(trays));
   expect(outcome.kind).toBe("cannot-tell");
   if (outcome.kind !== "cannot-tell") return;
-  expect(outcome.reason.join("")).toContain("came from one cook alone");
+  expect(outcome.reason.join("")).toContain("cooks of its own");
   expect(outcome.wouldSettle.length).toBeGreaterThan(0);
 });
 
@@ -51,24 +51,68 @@ test("one jar per dose inside one cook: cannot tell", () => {
       tray(`${jar}-${index}`, dose, 10 + (index % 5), { batch: "C1", jar: `J${jar}` }),
     ),
   );
-  const outcome = doesDoseChangeYield.run(trialOfTrays(trays));
-  expect(outcome.kind === "cannot-tell" && outcome.reason.join("")).toContain("came from one culture jar alone");
+  const outcome = whatChangedTheYield.run(trialOfTrays(trays));
+  expect(outcome.kind === "cannot-tell" && outcome.reason.join("")).toContain("jar or chamber of its own");
 });
 
-test("two trays per dose: cannot tell, not no effect", () => {
-  const trays = [5, 10].flatMap((dose) => [tray(`${dose}a`, dose, 10), tray(`${dose}b`, dose, 12)]);
-  expect(doesDoseChangeYield.run(trialOfTrays(trays)).kind).toBe("cannot-tell");
+test("one tray per dose gets its difference, its range and a chance, and never a settled word", () => {
+  const outcome = whatChangedTheYield.run(trialOfTrays([tray("a", 5, 10), tray("b", 10, 12)]));
+  if (outcome.kind !== "answer") throw new Error(JSON.stringify(outcome));
+  expect(outcome.certainty).toBe("open");
+  expect(outcome.estimates[0]!.value).toBeCloseTo(2, 10);
+  expect(outcome.estimates[0]!.low).toBeLessThan(0);
+  expect(outcome.charts[0]).toMatchObject({
+    kind: "doses",
+    doses: [{ points: [{ tray: "a" }] }, { points: [{ tray: "b" }] }],
+  });
+});
+
+test("three and three trays of one cook: the difference 4, from -5.048 to 13.048, of the rules' own worked example", () => {
+  // the project's own rules for one cook; the same values are computed by hand in test/decisions
+  const trays = [30, 33, 36, 35, 39, 37].map((grams, i) => tray(`t${i}`, i < 3 ? 3 : 9, grams, { batch: "C1" }));
+  const outcome = whatChangedTheYield.run(trialOfTrays(trays));
+  if (outcome.kind !== "answer") throw new Error(JSON.stringify(outcome));
+  expect(outcome.estimates[0]).toMatchObject({ value: 4 });
+  expect(outcome.estimates[0]!.low).toBeCloseTo(-5.048, 3);
+  expect(outcome.estimates[0]!.high).toBeCloseTo(13.048, 3);
+});
+
+test("a strain, a supplement or a column of one's own is asked about as a dose is", () => {
+  const cooks = ["A", "B", "C", "D"];
+  const book = (of: (place: number) => object) =>
+    trialOfTrays(
+      cooks.flatMap((batch, cook) =>
+        Array.from({ length: 6 }, (_, place) =>
+          trayRecord({
+            trayId: `${batch}${place}`,
+            batch,
+            dryGrams: 30 + cook + 9 * (place % 2) + (place % 3),
+            ...of(place),
+          }),
+        ),
+      ),
+    );
+  for (const of of [
+    (place: number) => ({ strain: place % 2 ? "grey" : "white" }),
+    (place: number) => ({ supplement: place % 2 ? "bran" : "none" }),
+    (place: number) => ({ factors: { bag: place % 2 ? "wide" : "narrow" } }),
+  ]) {
+    const outcome = whatChangedTheYield.run(book(of));
+    if (outcome.kind !== "answer") throw new Error(JSON.stringify(outcome));
+    expect(outcome.certainty).toBe("settled");
+    expect(Math.abs(outcome.estimates[0]!.value)).toBeGreaterThan(7);
+  }
 });
 
 test("lost trays count as nothing per started tray and are named as left out per good tray", () => {
-  const trays = [5, 10].flatMap((dose) =>
-    Array.from({ length: 12 }, (_, index) =>
-      dose === 10 && index < 6
+  const trays = Array.from({ length: 12 }, (_, index) => index).flatMap((index) =>
+    [5, 10].map((dose) =>
+      dose === 10 && index % 2 === 0
         ? trayRecord({ trayId: `${dose}-${index}`, inoculumMillilitres: dose, outcome: "contaminated" })
         : tray(`${dose}-${index}`, dose, 20 + (index % 3) + dose / 5),
     ),
   );
-  const outcome = doesDoseChangeYield.run(trialOfTrays(trays));
+  const outcome = whatChangedTheYield.run(trialOfTrays(trays));
   if (outcome.kind !== "answer") throw new Error("expected an answer");
   expect(outcome.estimates[0]!.value).toBeCloseTo(1, 10);
   expect(outcome.estimates[1]!.value).toBeLessThan(0);

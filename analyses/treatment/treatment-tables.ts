@@ -1,0 +1,141 @@
+import type { Chart, Estimate, Table } from "../../src/analysis.ts";
+import type { Decision, Level } from "../../src/decisions/verdict/index.ts";
+import type { Factor } from "../../src/design/factor.ts";
+import { inSentence, levelLabel } from "../comparison/level-text.ts";
+import { isTrend, type TreatmentDecision } from "./treatment-decision.ts";
+
+const labelOf = (thing: Factor, level: Level): string => levelLabel(thing, String(level));
+
+/** Trays, losses and mean of each level; a mean is over the good trays as they came. */
+export function levelsTable({ thing: { factor }, response }: TreatmentDecision, { levels }: Decision): Table {
+  return {
+    caption: `Trays and results by ${inSentence(factor.label)}`,
+    columns: [
+      { label: factor.label, unit: factor.unit || undefined },
+      { label: "finished", unit: "trays" },
+      { label: "lost", unit: "trays" },
+      { label: `mean ${response.label}`, unit: response.unit },
+      { label: "mean over the same cooks", unit: response.unit },
+    ],
+    rows: levels.map(({ level, started, lost, mean, adjusted }) => [
+      level,
+      started,
+      lost,
+      mean ?? null,
+      adjusted ?? null,
+    ]),
+    note: "The mean is of the trays as they came; the last column is as if every level had stood in every cook.",
+  };
+}
+
+/** The pairs that may be told, in the order in which they were tested; undefined where there are none. */
+export function pairsTable({ thing: { factor }, response }: TreatmentDecision, decision: Decision): Table | undefined {
+  if (decision.pairs.length === 0) return undefined;
+  const { unit } = response;
+  return {
+    caption: `Which levels of ${inSentence(factor.label)} differ`,
+    columns: [
+      { label: "from" },
+      { label: "to" },
+      { label: "difference", unit },
+      { label: "from", unit },
+      { label: "to", unit },
+      { label: "p", unit: "p" },
+      { label: "differ" },
+    ],
+    rows: decision.pairs.map(({ from, to, estimate, interval, p, settled }) => [
+      labelOf(factor, from),
+      labelOf(factor, to),
+      estimate,
+      interval.lower,
+      interval.upper,
+      p,
+      settled ? "yes" : "not shown",
+    ]),
+    note: decision.pairsInOrder
+      ? "Highest against lowest first; testing stops at the first pair that is not shown."
+      : "Told because the levels are settled to differ.",
+  };
+}
+
+/** Every tray as a mark, with each level's mean. */
+export function levelsChart({ thing, response, gathered }: TreatmentDecision, decision: Decision): Chart {
+  const { factor } = thing;
+  const title = `${response.label.charAt(0).toUpperCase()}${response.label.slice(1)} by ${inSentence(factor.label)}`;
+  const shown = decision.levels.filter(({ mean }) => mean !== undefined);
+  const description = `Each mark is one tray. ${shown
+    .map(
+      ({ level, mean, values }) =>
+        `${labelOf(factor, level)}: mean ${mean!.toPrecision(3)} ${response.unit}, ${values.length} trays`,
+    )
+    .join("; ")}.`;
+  const pointOf = ({ row, value }: { row: number; value: number }) => {
+    const { trayId, batch } = gathered.trayOf.get(row)!;
+    return { value, tray: trayId, ...(batch === undefined ? {} : { cook: batch }) };
+  };
+  if (thing.kind === "amount" && !isTrend(thing)) {
+    return {
+      kind: "doses",
+      title,
+      description,
+      valueLabel: response.label,
+      unit: response.unit,
+      doseUnit: factor.unit,
+      doses: decision.levels.map(({ level, started, lost, mean, values }) => ({
+        dose: Number(level),
+        trays: started,
+        lost,
+        ...(mean === undefined ? {} : { mean }),
+        points: values.map(pointOf),
+      })),
+    };
+  }
+  return {
+    kind: "trays-by-group",
+    title,
+    description,
+    groupLabel: factor.label,
+    valueLabel: response.label,
+    unit: response.unit,
+    points: decision.levels.flatMap(({ level, values }) =>
+      values.map((one) => {
+        const { cook, ...point } = { cook: undefined, ...pointOf(one) };
+        return { group: labelOf(factor, level), ...point, ...(cook === undefined ? {} : { series: cook }) };
+      }),
+    ),
+    groups: [],
+    ...(decision.grouping.by === "cook" ? { seriesLabel: "Cook" } : {}),
+  };
+}
+
+/** The difference as an estimate, for the file of answers and the fold. */
+export function differenceEstimate(
+  { thing: { factor }, response }: TreatmentDecision,
+  decision: Decision,
+  label = response.label,
+): Estimate[] {
+  const { difference, p } = decision;
+  if (difference === undefined) return [];
+  const { to, from, estimate, interval } = difference;
+  const rest = from === undefined ? "the others" : labelOf(factor, from);
+  return [
+    {
+      label: `${labelOf(factor, to)} against ${rest}, ${label}`,
+      value: estimate,
+      ...(interval === undefined ? {} : { low: interval.lower, high: interval.upper }),
+      level: 0.95,
+      unit: response.unit,
+      n: decision.levels.reduce((sum, { values }) => sum + values.length, 0),
+      nUnit: "trays",
+      ...(p === undefined ? {} : { p }),
+      method: methodWords[decision.method],
+    },
+  ];
+}
+
+const methodWords: Readonly<Record<Decision["method"], string>> = {
+  "inside-cooks": "each cook's own slope over the levels, put together with errors robust to cooks that differ",
+  "whole-cooks": "one mean a cook, linear regression and one-way analysis of variance over cooks",
+  "one-cook": "trays of one cook, with a supposition of how far trays differ",
+  "means-only": "means alone",
+};

@@ -1,0 +1,175 @@
+import type { Sentence, SentencePart } from "../../src/analysis.ts";
+import type { Cap, Decision, Difference, Level } from "../../src/decisions/verdict/index.ts";
+import type { Factor } from "../../src/design/factor.ts";
+import { inSentence } from "../comparison/level-text.ts";
+import type { TreatmentDecision } from "./treatment-decision.ts";
+
+/** A chance as a person says it: "about 7 in 8". */
+export function chanceText(chance: number): string {
+  if (chance >= 0.995) return "more than 99 in 100";
+  if (chance <= 0.005) return "less than 1 in 100";
+  const known: ReadonlyArray<readonly [share: number, text: string]> = [
+    [0.02, "1 in 50"],
+    [0.05, "1 in 20"],
+    [0.1, "1 in 10"],
+    [0.125, "1 in 8"],
+    [0.2, "1 in 5"],
+    [0.25, "1 in 4"],
+    [1 / 3, "1 in 3"],
+    [0.4, "2 in 5"],
+    [0.5, "1 in 2"],
+    [0.6, "3 in 5"],
+    [2 / 3, "2 in 3"],
+    [0.75, "3 in 4"],
+    [0.8, "4 in 5"],
+    [0.875, "7 in 8"],
+    [0.9, "9 in 10"],
+    [0.95, "19 in 20"],
+    [0.98, "49 in 50"],
+  ];
+  const nearest = known.reduce((best, one) => (Math.abs(one[0] - chance) < Math.abs(best[0] - chance) ? one : best));
+  return `about ${nearest[1]}`;
+}
+
+/** A level inside a sentence: an amount with its unit, or its name. */
+export const levelOf = (thing: Factor, level: Level): SentencePart =>
+  typeof level === "number" && thing.unit !== "" ? { value: level, unit: thing.unit } : String(level);
+
+/** How a response is spoken of. */
+export interface ResponseWords {
+  /** "dry a good tray"; stands behind the amount and "more" */
+  of: string;
+  more: string;
+  less: string;
+  /** whether more is better */
+  better: "higher" | "lower";
+}
+
+/** "5.7 g more" */
+const amountMore = (estimate: number, unit: string, words: ResponseWords): Sentence => [
+  { value: Math.abs(estimate), unit, digits: 2 },
+  ` ${estimate < 0 ? words.less : words.more}`,
+];
+
+/** ", between 1.1 and 10.3 g" or ", between 2 g less and 10 g more" */
+export function betweenWords({ interval }: Difference, unit: string, sign: number, words: ResponseWords): Sentence {
+  if (interval === undefined) return [];
+  const [low, high] = sign < 0 ? [-interval.upper, -interval.lower] : [interval.lower, interval.upper];
+  const [more, less] = sign < 0 ? [words.less, words.more] : [words.more, words.less];
+  if (low >= 0) return [" (", { from: low, to: high, unit }, ")"];
+  return [" (", { value: -low, unit, digits: 2 }, ` ${less} to `, { value: high, unit, digits: 2 }, ` ${more})`];
+}
+
+const whyCannot: Readonly<Partial<Record<Cap["reason"], (what: string) => string>>> = {
+  "one-level": (what) => `only one level of ${what} has trays with a result`,
+  "no-good-trays": () => "no good tray has a result",
+  "one-unit-per-level": (what) =>
+    `each ${what} had one shelf, jar or chamber of its own, so the two cannot be told apart`,
+  "one-cook-per-level": (what) =>
+    `each ${what} had cooks of its own and too few of them, so cooks and ${what} cannot be told apart`,
+  calendar: (what) => `${what} followed the calendar, so anything else that changed with time fits as well`,
+  "calendar-by-row-order": (what) =>
+    `${what} followed the order of the rows and no dates are typed, so anything else that changed with time fits as well`,
+  "tied-to-the-other-factor": (what) => `${what} changed together with something else that was varied`,
+};
+
+/** What would lift a cap, as words that follow a verb. */
+const remedyOf: Readonly<Partial<Record<Cap["reason"], string>>> = {
+  "one-level": "Give trays of one cook two or more levels.",
+  "no-good-trays": "Weigh each tray at harvest and type the weight in.",
+  "one-unit-per-level": "Give each level two or more shelves, jars or chambers in each cook.",
+  "one-cook-per-level": "Put two or more levels into each cook.",
+  calendar:
+    "Put two or more levels into each cook, or say doses_drawn_by_lot,yes where chance chose each cook's level.",
+  "calendar-by-row-order": "Type the inoculation dates, and put two or more levels into each cook.",
+  "tied-to-the-other-factor": "Vary one thing at a time, or every level of one with every level of the other.",
+};
+
+/** Why a decision says no more than it does; undefined where nothing but the trays' scatter limits it. */
+export function capOf({ caps, verdict }: Decision): Cap["reason"] | undefined {
+  if (verdict !== "cannot-tell") return caps.find(({ at }) => at === verdict)?.reason ?? caps[0]?.reason;
+  return caps.find(({ at }) => at === "cannot-tell")?.reason;
+}
+
+export function cannotTellWords(what: string, decision: Decision): { reason: string; remedy: string } {
+  const cap = capOf(decision) ?? "one-level";
+  return {
+    reason: whyCannot[cap]?.(what) ?? `too few trays of ${what} have a result`,
+    remedy: remedyOf[cap] ?? "Put two or more levels into each of two or more cooks.",
+  };
+}
+
+/** The two ends a difference is told of, the better one first. */
+export function endsOf(
+  difference: Difference,
+  words: ResponseWords,
+): { to: Level; from: Level | undefined; sign: number } {
+  const sign = difference.estimate < 0 ? -1 : 1;
+  const upward = words.better === "higher" ? sign : -sign;
+  if (upward > 0 || difference.from === undefined) return { to: difference.to, from: difference.from, sign: 1 };
+  return { to: difference.from, from: difference.to, sign: -1 };
+}
+
+const against = (thing: Factor, from: Level | undefined): Sentence =>
+  from === undefined ? [" than the others"] : [" than ", levelOf(thing, from)];
+
+/**
+ * The sentence of a decision that compares. No word says that the thing caused it, unless chance chose who got what.
+ * @param drawnByLot whether chance chose; then "gives", else "gave"
+ */
+export function verdictSentence(
+  { thing: { factor }, response }: TreatmentDecision,
+  decision: Decision,
+  words: ResponseWords,
+  drawnByLot: boolean,
+): Sentence {
+  const { difference, verdict, chance = 0.5 } = decision;
+  const what = inSentence(factor.label);
+  if (difference === undefined) return [`Cannot tell: ${cannotTellWords(what, decision).reason}.`];
+  const { unit } = response;
+  const { to, from, sign } = endsOf(difference, words);
+  const estimate = sign * difference.estimate;
+  const amount = amountMore(estimate, unit, words);
+  const between = betweenWords(difference, unit, sign, words);
+  if (verdict === "settled" && difference.interval !== undefined) {
+    const { lower, upper } = difference.interval;
+    if (lower < 0 && upper > 0) {
+      return [
+        `${factor.label} matters, but not as a steady ${words.more === "more" ? "rise" : "change"}: from end to end `,
+        ...amount,
+        ...between,
+        ".",
+      ];
+    }
+    return [
+      levelOf(factor, to),
+      drawnByLot ? " gives " : " gave ",
+      ...amount,
+      ` ${words.of}`,
+      ...against(factor, from),
+      ...between,
+      ", likely nearer ",
+      { value: Math.abs(difference.shrunken), unit, digits: 2 },
+      ".",
+    ];
+  }
+  const toward: Sentence = [...amount, ` ${words.of}`, ...against(factor, from), ...between];
+  if (verdict === "leaning") {
+    return [
+      "Leaning to ",
+      levelOf(factor, to),
+      ": ",
+      ...toward,
+      `; the chance that it is better is ${chanceText(chance)}. Repeat it in another cook.`,
+    ];
+  }
+  return [
+    "Not known yet: ",
+    levelOf(factor, to),
+    drawnByLot ? " gives " : " gave ",
+    ...toward,
+    `; the chance that it is better is ${chanceText(Math.max(chance, 1 - chance))}. Only about `,
+    { value: difference.couldHaveShown, unit, digits: 2 },
+    " could have shown.",
+  ];
+}

@@ -1,0 +1,62 @@
+import { studentTQuantile } from "../../statistics/distributions/student-t.ts";
+import { fewCooks, gainDiffers, supposedDf, trayVariance } from "./compare-inside-cooks.ts";
+import type { VerdictSettings } from "./compared-tray.ts";
+import type { Decision, StandardError } from "./decision.ts";
+import { fillSettings } from "./fill-settings.ts";
+
+/**
+ * The difference that a book could show four times in five once more cooks like those it has are in: of `difference` in the
+ * decision, in the same sense as its `couldHaveShown`. What is expected, not a promise.
+ * @param moreCooks a whole number of 1 or more
+ * @param settings those of the decision
+ * @returns undefined where nothing is compared yet
+ * @throws RangeError if `moreCooks` is not a whole number of 1 or more
+ * @source standard errors fall with the root of the number of cooks; a first cook's successors are supposed to differ in their
+ *   gains as the interval of few cooks supposes
+ * @example couldShowAfter(decideComparison(trays), 1) // 12.4, where one cook could have shown 12.5
+ */
+export function couldShowAfter(
+  decision: Decision,
+  moreCooks: number,
+  settings: VerdictSettings = {},
+): number | undefined {
+  if (!Number.isInteger(moreCooks) || moreCooks < 1) {
+    throw new RangeError(`couldShowAfter: moreCooks must be a whole number of 1 or more; received ${moreCooks}`);
+  }
+  const { errors, method, cooks } = decision;
+  if (errors === undefined || method === "means-only") return undefined;
+  const later = cooks + moreCooks;
+  const few = later <= fewCooks ? supposedDf : 0;
+  if (method === "one-cook") return multipleOf({ ...afterOneCook(decision, later, settings), few });
+  const { settled, supposed } = errors;
+  const growing = method === "whole-cooks" ? moreCooks : (settled.degreesOfFreedom * moreCooks) / (cooks - 1);
+  return multipleOf({
+    standardError: supposed.standardError * Math.sqrt(cooks / later),
+    degreesOfFreedom: settled.degreesOfFreedom + growing,
+    few,
+  });
+}
+
+function multipleOf({ standardError, degreesOfFreedom, few }: StandardError & { few: number }): number {
+  const df = degreesOfFreedom + few;
+  return (studentTQuantile(0.975, df) + studentTQuantile(0.8, df)) * standardError;
+}
+
+/** One cook says nothing of how gains differ between cooks: that is supposed. */
+function afterOneCook(
+  { levels, difference, traySpread }: Decision,
+  later: number,
+  settings: VerdictSettings,
+): StandardError {
+  const filled = fillSettings(settings);
+  const good = levels.filter(({ mean }) => mean !== undefined);
+  const count = good.reduce((sum, { started, lost }) => sum + started - lost, 0);
+  const mean = good.reduce((sum, own) => sum + (own.mean! * (own.started - own.lost)) / count, 0);
+  const within = { squares: 0, degreesOfFreedom: 0 };
+  if (traySpread !== undefined) {
+    within.degreesOfFreedom = traySpread.degreesOfFreedom;
+    within.squares = traySpread.variance * traySpread.degreesOfFreedom;
+  }
+  const variance = difference!.standardError ** 2 + 2 * gainDiffers * trayVariance(within, mean, filled);
+  return { standardError: Math.sqrt(variance / later), degreesOfFreedom: later - 1 };
+}
