@@ -3,7 +3,6 @@ import { whatDoesAGoodGramCost } from "./costs/what-does-a-good-gram-cost.ts";
 import { whichCostMattersMost } from "./costs/which-cost-matters-most.ts";
 import { isTheCultureDrifting } from "./culture/is-the-culture-drifting.ts";
 import { doTrialsAgree } from "./dose/do-trials-agree.ts";
-import { doesDoseChangeDaysToColonise } from "./dose/does-dose-change-days-to-colonise.ts";
 import { perTrayShelfDayOrHour } from "./dose/per-tray-shelf-day-or-hour.ts";
 import { whichDoseEarnsMost } from "./dose/which-dose-earns-most.ts";
 import { isContaminationASignal } from "./losses/is-contamination-a-signal.ts";
@@ -19,13 +18,16 @@ import { doDoseAndSupplementInteract } from "./supplement/do-dose-and-supplement
 import { doesTheDearerSupplementPay } from "./supplement/does-the-dearer-supplement-pay.ts";
 import { doesTemperaturePay } from "./temperature/does-temperature-pay.ts";
 
+import { whatChangedTheDays } from "./treatment/what-changed-the-days.ts";
 import { whatChangedTheYield } from "./treatment/what-changed-the-yield.ts";
+
+import { whatElseWasVaried } from "./treatment/what-else-was-varied.ts";
 
 /** Every question the report asks, in the order it tells them: most valuable to a grower first. */
 export const analyses: ReadonlyArray<Analysis> = [
   whichDoseEarnsMost,
   whatChangedTheYield,
-  doesDoseChangeDaysToColonise,
+  whatChangedTheDays,
   whatDoesAGoodGramCost,
   howManyMoreTrays,
   doesTheDearerSupplementPay,
@@ -34,6 +36,7 @@ export const analyses: ReadonlyArray<Analysis> = [
   whatPriceToAsk,
   whatToMakeAnalysis,
   doesTemperaturePay,
+  whatElseWasVaried,
   isTheCultureDrifting,
   perTrayShelfDayOrHour,
   isTheNextStepWorthTrying,

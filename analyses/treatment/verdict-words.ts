@@ -41,6 +41,9 @@ export interface ResponseWords {
   of: string;
   more: string;
   less: string;
+  /** past, and present where chance chose: "gave", "gives" */
+  did: string;
+  does: string;
   /** whether more is better */
   better: "higher" | "lower";
 }
@@ -57,6 +60,7 @@ export function betweenWords({ interval }: Difference, unit: string, sign: numbe
   const [low, high] = sign < 0 ? [-interval.upper, -interval.lower] : [interval.lower, interval.upper];
   const [more, less] = sign < 0 ? [words.less, words.more] : [words.more, words.less];
   if (low >= 0) return [" (", { from: low, to: high, unit }, ")"];
+  if (high <= 0) return [" (", { from: -high, to: -low, unit }, ")"];
   return [" (", { value: -low, unit, digits: 2 }, ` ${less} to `, { value: high, unit, digits: 2 }, ` ${more})`];
 }
 
@@ -135,7 +139,7 @@ export function verdictSentence(
     const { lower, upper } = difference.interval;
     if (lower < 0 && upper > 0) {
       return [
-        `${factor.label} matters, but not as a steady ${words.more === "more" ? "rise" : "change"}: from end to end `,
+        `${factor.label} matters, but not as a steady ${words.better === "higher" ? "rise" : "change"}: from end to end `,
         ...amount,
         ...between,
         ".",
@@ -143,9 +147,9 @@ export function verdictSentence(
     }
     return [
       levelOf(factor, to),
-      drawnByLot ? " gives " : " gave ",
+      ` ${drawnByLot ? words.does : words.did} `,
       ...amount,
-      ` ${words.of}`,
+      words.of === "" ? "" : ` ${words.of}`,
       ...against(factor, from),
       ...between,
       ", likely nearer ",
@@ -153,7 +157,7 @@ export function verdictSentence(
       ".",
     ];
   }
-  const toward: Sentence = [...amount, ` ${words.of}`, ...against(factor, from), ...between];
+  const toward: Sentence = [...amount, words.of === "" ? "" : ` ${words.of}`, ...against(factor, from), ...between];
   if (verdict === "leaning") {
     return [
       "Leaning to ",
@@ -166,7 +170,7 @@ export function verdictSentence(
   return [
     "Not known yet: ",
     levelOf(factor, to),
-    drawnByLot ? " gives " : " gave ",
+    ` ${drawnByLot ? words.does : words.did} `,
     ...toward,
     `; the chance that it is better is ${chanceText(Math.max(chance, 1 - chance))}. Only about `,
     { value: difference.couldHaveShown, unit, digits: 2 },

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { doesDoseChangeDaysToColonise } from "../../analyses/dose/does-dose-change-days-to-colonise.ts";
+import { whatChangedTheDays } from "../../analyses/treatment/what-changed-the-days.ts";
 import { whatChangedTheYield } from "../../analyses/treatment/what-changed-the-yield.ts";
 import { springTrays, summerTrays } from "../../data-samples/demo-book.ts";
 import { trueYieldGrams, truth } from "../../data-samples/demo-trial.ts";
@@ -19,7 +19,7 @@ test("the demo book's true gain in yield lies within the interval, and is told a
 });
 
 test("the demo book's true effect on days to colonise lies within the interval", () => {
-  const outcome = doesDoseChangeDaysToColonise.run(demoTrial);
+  const outcome = whatChangedTheDays.run(demoTrial);
   if (outcome.kind !== "answer") throw new Error(JSON.stringify(outcome));
   expect(outcome.certainty).toBe("settled");
   const [estimate] = outcome.estimates;

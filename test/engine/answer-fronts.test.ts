@@ -9,7 +9,6 @@ const { book, answers } = await demoAnswers();
 const notYet: ReadonlyArray<string> = [
   "do-dose-and-supplement-interact",
   "do-trials-agree",
-  "does-dose-change-days-to-colonise",
   "does-the-dearer-supplement-pay",
   "how-many-more-trays",
   "is-contamination-a-signal",

@@ -1,0 +1,57 @@
+import type { Analysis, Outcome, Sentence, Trial } from "../../src/analysis.ts";
+import { noAnswer } from "../comparison/no-answer.ts";
+import { colonisationDays, harvestDays } from "../comparison/tray-days.ts";
+import type { TrayResponse } from "../comparison/tray-response.ts";
+import { treatmentAnswer } from "./treatment-answer.ts";
+import { decideTreatment, type TreatmentDecision, thingsOf } from "./treatment-decision.ts";
+
+/** Trays treated alike take about this share of their days more or less. Common practice, no source. */
+const daysSpread = 0.1;
+/** True differences between levels are about this share of the days. Common practice, no source. */
+const daysGain = 0.08;
+
+const words = { of: "", more: "more", less: "less", did: "took", does: "takes", better: "lower" } as const;
+
+/** The thing a book is about, compared on days; undefined where nothing varied or no tray has such days. */
+export function daysDecision(trial: Trial, response: TrayResponse): TreatmentDecision | undefined {
+  const [thing] = thingsOf(trial);
+  const days = trial.trays.flatMap((tray) => response.of(tray) ?? []);
+  if (thing === undefined || days.length === 0) return undefined;
+  const mean = days.reduce((sum, one) => sum + one, 0) / days.length;
+  const suppositions = { traySd: Math.max(0.5, daysSpread * mean), gainSd: Math.max(0.25, daysGain * mean) };
+  return decideTreatment(trial, thing, { response, better: "lower", withLost: false, suppositions });
+}
+
+/** Trays that are not there yet are the slow ones, so leaving them out flatters a slow level. */
+function unfinishedNote({ trays }: Trial, response: TrayResponse): Sentence[] {
+  const waiting = trays.filter((tray) => tray.outcome === "growing" && response.of(tray) === undefined).length;
+  if (waiting === 0) return [];
+  return [[`${waiting === 1 ? "1 growing tray is" : `${waiting} growing trays are`} not counted: not there yet.`]];
+}
+
+function run(trial: Trial): Outcome {
+  const response = trial.trays.some((tray) => colonisationDays.of(tray) !== undefined) ? colonisationDays : harvestDays;
+  const of = daysDecision(trial, response);
+  if (of === undefined) {
+    return noAnswer(
+      ["Cannot tell what changed the days: no date of colonising or harvest stands beside a thing that varied."],
+      ["Type the date of inoculation, and the first date on which a tray is fully colonised."],
+      { missing: { kind: "record", need: "the dates of inoculation and colonising" } },
+    );
+  }
+  const outcome = treatmentAnswer(trial, of, words, response.label);
+  return { ...outcome, caveats: [...outcome.caveats, ...unfinishedNote(trial, response)] };
+}
+
+/** Whether what was varied changed the days a tray takes. */
+export const whatChangedTheDays: Analysis = {
+  id: "what-changed-the-days",
+  name: "What changed days",
+  question: "Did what you varied change the days a tray takes?",
+  needs: ["tray_id", "inoculated_on"],
+  experimentalUnit: "tray",
+  assumes: ["trays were looked at equally often, whatever their level"],
+  topic: "growing",
+  headline: true,
+  run,
+};

@@ -1,0 +1,126 @@
+import type { Analysis, Outcome, Sentence, Table, Trial } from "../../src/analysis.ts";
+import type { VariedThing } from "../../src/design/varied-things.ts";
+import { inSentence, levelLabel } from "../comparison/level-text.ts";
+import { noAnswer } from "../comparison/no-answer.ts";
+import { type TreatmentDecision, thingsOf } from "./treatment-decision.ts";
+import { endsOf } from "./verdict-words.ts";
+import { yieldDecision, yieldWords } from "./what-changed-the-yield.ts";
+
+/** More things than this are looked at by nobody; those that lie best over the cooks come first. */
+const mostThings = 12;
+
+const placeWords: Readonly<Record<VariedThing["place"], string>> = {
+  "inside cooks": "within cooks",
+  "one cook": "in one cook",
+  "whole cooks": "from cook to cook",
+};
+
+/** Things whose levels always came with the same level of another: the two cannot be told apart. */
+function tiedTo(thing: VariedThing, things: ReadonlyArray<VariedThing>, { trays }: Trial): string[] {
+  return things
+    .filter((other) => other !== thing)
+    .filter((other) => {
+      const partner = new Map<string, string>();
+      return trays.every((tray) => {
+        const [own, theirs] = [thing.factor.level(tray), other.factor.level(tray)];
+        if (own === undefined || theirs === undefined) return true;
+        const before = partner.get(own) ?? theirs;
+        partner.set(own, before);
+        return before === theirs;
+      });
+    })
+    .map(({ factor }) => inSentence(factor.label));
+}
+
+interface Looked {
+  of: TreatmentDecision;
+  ties: string[];
+}
+
+/** Whether yield goes with it, and not with something that always came together with it. */
+const standsOut = ({ of, ties }: Looked): boolean =>
+  ties.length === 0 && (of.decision.verdict === "settled" || of.decision.verdict === "leaning");
+
+function thingsTable(looked: ReadonlyArray<Looked>): Table {
+  return {
+    caption: "What else varied, and the yield of good trays",
+    columns: [
+      { label: "varied" },
+      { label: "how" },
+      { label: "better" },
+      { label: "by", unit: looked[0]!.of.response.unit },
+      { label: "how sure" },
+      { label: "came together with" },
+    ],
+    rows: looked.map(({ of: { thing, decision }, ties }) => {
+      const words = yieldWords("dry");
+      const difference = decision.difference;
+      const ends = difference === undefined ? undefined : endsOf(difference, words);
+      return [
+        thing.factor.label,
+        placeWords[thing.place],
+        ends === undefined ? "" : levelLabel(thing.factor, String(ends.to)),
+        difference === undefined ? null : Math.abs(difference.estimate),
+        decision.verdict === "cannot-tell" ? "cannot tell" : decision.verdict,
+        ties.join(", "),
+      ];
+    }),
+    note: "Seasons and years hold whatever else changed with time: they show that periods differ, not why.",
+  };
+}
+
+function sentenceOf(looked: ReadonlyArray<Looked>): Sentence {
+  const clear = looked.filter(standsOut);
+  const names = (some: ReadonlyArray<Looked>) => some.map(({ of }) => inSentence(of.thing.factor.label)).join(", ");
+  if (clear.length === 0) return [`Nothing else that varied is seen to go with the yield: ${names(looked)}.`];
+  return [
+    `Yield also goes with ${names(clear)}; looked at: ${names(looked)}. What came together with something else cannot be told from it.`,
+  ];
+}
+
+function run(trial: Trial): Outcome {
+  const [main, ...others] = thingsOf(trial);
+  const looked = others.slice(0, mostThings).flatMap((thing): Looked[] => {
+    const of = yieldDecision(trial, thing);
+    return of === undefined
+      ? []
+      : [{ of, ties: tiedTo(thing, main === undefined ? others : [main, ...others], trial) }];
+  });
+  if (looked.length === 0) {
+    return noAnswer(
+      ["Cannot tell what else mattered: nothing else varied, or no good tray has a weight."],
+      ["Write down what differed between trays: strain, supplement, temperature, whatever you changed."],
+      { missing: { kind: "vary", need: "something else written down that differed between trays" } },
+    );
+  }
+  const leads = looked.filter(standsOut);
+  return {
+    kind: "answer",
+    // each line has a word of its own; the whole is a list to look through, and settles nothing
+    certainty: leads.length > 0 ? "leaning" : "open",
+    sentence: sentenceOf(looked),
+    short:
+      leads.length > 0
+        ? [`Yield also goes with ${inSentence(leads[0]!.of.thing.factor.label)}.`]
+        : ["Nothing else stands out."],
+    estimates: [],
+    tables: [thingsTable(looked)],
+    charts: [],
+    excluded: [],
+    method: [["Each is compared as the main question is, on its own; none of them is settled by this list."]],
+    caveats: [],
+  };
+}
+
+/** Everything else that varied, each with its word, and what it cannot be told apart from. */
+export const whatElseWasVaried: Analysis = {
+  id: "what-else-was-varied",
+  name: "What else varied",
+  question: "What else varied, and does the yield go with it?",
+  needs: ["tray_id"],
+  experimentalUnit: "tray",
+  assumes: ["columns set before the harvest were typed before it"],
+  topic: "growing",
+  headline: false,
+  run,
+};
