@@ -9,6 +9,7 @@ import { matchColumns, type SideColumn } from "./match-side-columns.ts";
 import { type CostDraft, readCostRow } from "./read-cost-row.ts";
 import type { CostColumn } from "./read-measured.ts";
 import { type DoubtfulRow, readSideTable } from "./read-side-table.ts";
+import { unreadColumns } from "./unread-columns.ts";
 
 const names: Readonly<Record<CostColumn, string>> = {
   item: "name|what|cost|cost line|cost item|description|product|article|thing",
@@ -100,11 +101,13 @@ export function readCosts(
 ): { costLines: CostLine[]; unread: UnreadMoney[]; issues: Issue[]; leftOut: LeftOutRow[] } {
   const costLines: CostLine[] = [];
   const doubtful: DoubtfulRow<CostDraft>[] = [];
+  const unread: UnreadMoney[] = [];
   const issues: Issue[] = [];
   const leftOut: LeftOutRow[] = [];
   for (const table of tables) {
     const { found, issues: headerIssues } = matchColumns(table, costSheetColumns);
     issues.push(...headerIssues);
+    unread.push(...unreadColumns("costs", headerIssues));
     const dates = datesOf(table, found.get("from_date")?.index, settings);
     const read = readSideTable(table, found, settings, {
       needed: ["item", "pack_price", "per"],
@@ -118,5 +121,6 @@ export function readCosts(
     issues.push(...read.issues);
     leftOut.push(...read.leftOut);
   }
-  return { costLines, unread: doubtful.map((row) => unreadLine(row, costLines)), issues, leftOut };
+  unread.push(...doubtful.map((row) => unreadLine(row, costLines)));
+  return { costLines, unread, issues, leftOut };
 }

@@ -7,6 +7,7 @@ import { matchColumns } from "./match-side-columns.ts";
 import { productMoneyColumns, productSheetColumns } from "./product-columns.ts";
 import { readProductRow } from "./read-product-row.ts";
 import { readSideTable } from "./read-side-table.ts";
+import { unreadColumns } from "./unread-columns.ts";
 
 /**
  * Reads product sheets. A product with anything wrong is left out, with an error that names the row, the column and what
@@ -24,6 +25,7 @@ export function readProducts(
   for (const table of tables) {
     const { found, issues: headerIssues } = matchColumns(table, productSheetColumns);
     issues.push(...headerIssues);
+    unread.push(...unreadColumns("products", headerIssues));
     const read = readSideTable(table, found, settings, {
       needed: ["product", "form"],
       money: productMoneyColumns,
