@@ -99,8 +99,13 @@ const named = ({ name, cooks, expected, gain = 0, unsteady = 0, traySd }: NamesP
       const told = decision.pairs.filter(({ settled }) => settled);
       const wrong = told.some(({ from, to }) => gain === 0 || (from !== "B" && to !== "B"));
       const leader = decision.best?.[0];
+      const best = decision.difference?.to;
+      const interval = decision.difference?.interval;
+      // best less the mean of the others
+      const truth = best === "B" ? gain : -gain / (decision.levels.length - 1);
       return {
         settled: decision.verdict === "settled",
+        covers: interval === undefined ? undefined : interval.lower <= truth && truth <= interval.upper,
         "wrong pair": wrong,
         "one leader": leader !== undefined && leader.chance >= 0.85,
         "leader is best": leader !== undefined && leader.chance >= 0.85 ? leader.level === "B" : undefined,
@@ -114,82 +119,90 @@ export const nameRows: ReadonlyArray<CountedRow> = [
   named({
     name: "3 names in 3 cooks, no effect",
     cooks: blocked(3, names(3), 2),
-    expected: { settled: 4.7, "wrong pair": 6.5 },
+    expected: { settled: 4.7, covers: 95, "wrong pair": 6.5 },
   }),
   named({
     name: "3 names in 4 cooks, no effect",
     cooks: blocked(4, names(3), 2),
-    expected: { settled: 4.7, "wrong pair": 6.5 },
+    expected: { settled: 4.7, covers: 95, "wrong pair": 6.5 },
   }),
   named({
     name: "4 names in 4 cooks, no effect",
     cooks: blocked(4, names(4), 2),
-    expected: { settled: 4.7, "wrong pair": 6.5 },
+    expected: { settled: 4.7, covers: 95, "wrong pair": 6.5 },
   }),
   named({
     name: "6 names in 6 cooks, no effect",
     cooks: blocked(6, names(6), 2),
-    expected: { settled: 4.7, "wrong pair": 6.5 },
+    expected: { settled: 4.7, covers: 95, "wrong pair": 6.5 },
   }),
   named({
     name: "12 names in 4 cooks, no effect",
     cooks: blocked(4, names(12), 1),
-    expected: { settled: 4.7, "wrong pair": 6.5 },
+    expected: { settled: 4.7, covers: 95, "wrong pair": 6.5 },
   }),
   named({
     name: "4 names in 4 cooks, one differs by 2 tray sd",
     cooks: blocked(4, names(4), 2),
     unsteady: 7,
-    expected: { settled: 7.4 },
+    expected: { settled: 7.4, covers: 95 },
   }),
   named({
     name: "3 names in 5 cooks, one differs by 2 tray sd",
     cooks: blocked(5, names(3), 2),
     unsteady: 7,
-    expected: { settled: 7.4 },
+    expected: { settled: 7.4, covers: 95 },
   }),
-  named({ name: "4 names, each in 3 of 6 cooks", cooks: incomplete(6, names(4), 3), expected: { settled: 7 } }),
-  named({ name: "3 names on 9 whole cooks, no effect", cooks: wholeCooks(names(3), 3, 6), expected: { settled: 6 } }),
+  named({
+    name: "4 names, each in 3 of 6 cooks",
+    cooks: incomplete(6, names(4), 3),
+    expected: { settled: 7, covers: 95 },
+  }),
+  named({
+    name: "3 names on 9 whole cooks, no effect",
+    cooks: wholeCooks(names(3), 3, 6),
+    expected: { settled: 6, covers: 95 },
+  }),
   named({
     name: "3 names on 12 whole cooks, spread 3 to 1",
     cooks: wholeCooks(names(3), 4, 6),
-    expected: { settled: 10 },
+    expected: { settled: 10, covers: 95 },
     traySd: (level) => (level === "A" ? 10.5 : 3.5),
   }),
   named({
     name: "3 names in 3 cooks, one +4.5 g",
     cooks: blocked(3, names(3), 2),
     gain: 4.5,
-    expected: { settled: 23 },
+    expected: { settled: 23, covers: 95 },
   }),
   named({
     name: "3 names in 4 cooks, one +4.5 g",
     cooks: blocked(4, names(3), 2),
     gain: 4.5,
-    expected: { settled: 43 },
+    expected: { settled: 43, covers: 95 },
   }),
   named({
     name: "4 names in 4 cooks, one +4.5 g",
     cooks: blocked(4, names(4), 2),
     gain: 4.5,
-    expected: { settled: 45 },
+    expected: { settled: 45, covers: 95 },
   }),
   named({
     name: "6 names in 4 cooks, one +4.5 g",
     cooks: blocked(4, names(6), 1),
     gain: 4.5,
-    expected: { settled: 23 },
+    expected: { settled: 23, covers: 95 },
   }),
   named({
     name: "6 names in 6 cooks, one +4.5 g",
     cooks: blocked(6, names(6), 1),
     gain: 4.5,
-    expected: { settled: 42 },
+    expected: { settled: 42, covers: 95 },
   }),
   named({
     name: "one cook, 4 names of 3 trays",
     cooks: blocked(1, names(4), 3),
-    expected: { settled: 0, "one leader": 12 },
+    expected: { settled: 0, covers: 95, "one leader": 12 },
   }),
 ];
 

@@ -128,7 +128,7 @@ export function decideOrdered(laid: LaidOut, found: Found | undefined, settings:
       pairs: found.pair === undefined ? [] : orderedPairs(levels, found.pair),
       pairsInOrder: levels.length > 3,
       ...(laid.interval
-        ? { errors: { settled: errorOf(found.settled ?? found.shown), supposed: errorOf(found.shown) } }
+        ? { errors: { settled: errorOf(found.settled ?? found.shown), supposed: errorOf(found.shown), miss: 0.05 } }
         : {}),
       settleable: found.p !== undefined && (cooks > fewCooks || chance >= leaningFrom),
     },

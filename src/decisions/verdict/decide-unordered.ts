@@ -163,7 +163,7 @@ export function decideNames(laid: LaidOut, found: ComparedNames, settings: Fille
       pairs: found.p === undefined || found.p >= pairsBelow ? [] : namedPairs(levels, found, order[0]!, usual),
       best,
       running,
-      ...(laid.interval ? { errors: { settled: errorOf(settled), supposed } } : {}),
+      ...(laid.interval ? { errors: { settled: errorOf(settled), supposed, miss: missOf(levels.length, usual) } } : {}),
       settleable: found.p !== undefined,
     },
     settings.significance,
@@ -204,6 +204,15 @@ function headline(
   const shrinkage = Math.max(0, 1 - 1 / Math.max(found.f, 1e-300));
   const whole = differenceOf(shown, usual >= 0 ? levels[usual] : undefined, levels[top]!, gainSd);
   return { difference: { ...whole, shrinkage, shrunken: shrinkage * shown.estimate }, settled };
+}
+
+/**
+ * How often the interval of the headline may miss: the best of more than three names is chosen for its luck, and allowing for
+ * that the interval holds the truth in 95 % or more again.
+ * @source the project's own simulation: without the allowance 91 % of 6 names and 84 % of 12 where nothing differs
+ */
+function missOf(levelCount: number, usual: number): number {
+  return usual >= 0 ? 0.05 : 0.05 * Math.min(1, 3 / levelCount);
 }
 
 /** Pairs of the top level, or of the usual one where one is named. */

@@ -172,7 +172,12 @@ export interface Decision {
   /** of unordered levels: the fewest whose chances add up to 0.85 */
   running?: Level[];
   /** errors of `difference`: as settled, and with what few cooks hide allowed for; absent where no interval holds */
-  errors?: { settled: StandardError; supposed: StandardError };
+  errors?: {
+    settled: StandardError;
+    supposed: StandardError;
+    /** how often the interval may miss: 0.05, or less where the best of many names was chosen */
+    miss: number;
+  };
   /** variance between good trays of one level and one cook, with its degrees of freedom; absent where none stands beside another */
   traySpread?: { variance: number; degreesOfFreedom: number };
   /** whether the deciding p alone now decides between settled and not */

@@ -43,7 +43,13 @@ export function atSignificance(undecided: Undecided, significance: number): Deci
     pairs,
     ...(difference === undefined || error === undefined
       ? {}
-      : { difference: { ...difference, ...error, interval: intervalOf({ estimate: difference.estimate, ...error }) } }),
+      : {
+          difference: {
+            ...difference,
+            ...error,
+            interval: intervalOf({ estimate: difference.estimate, ...error }, errors!.miss),
+          },
+        }),
   };
 }
 
