@@ -2,7 +2,7 @@ import { isNothing, nameMask } from "./cell-kind.ts";
 import type { LeftRows } from "./left-rows.ts";
 import { type SectionTitle, titlePairs } from "./section-title.ts";
 import type { SheetWords } from "./sheet-words.ts";
-import { namesSummary } from "./summary-label.ts";
+import { namesSummary } from "./summary-words.ts";
 import type { TableColumns } from "./table-columns.ts";
 
 interface LoneRow {

@@ -1,6 +1,6 @@
 import type { Issue, LeftOutRow } from "../../records/issue.ts";
 import { sheetIssue } from "../sheet-issue.ts";
-import { isNothing, nameMask } from "./cell-kind.ts";
+import { isNothing } from "./cell-kind.ts";
 import { FillSurvey, type FillVerdict } from "./fill-down.ts";
 import type { FoundHeader } from "./find-header.ts";
 import type { ForEachRecord } from "./grid.ts";
@@ -10,8 +10,7 @@ import { RaggedRows } from "./ragged-rows.ts";
 import { isBlank, repeatsHeader } from "./row-role.ts";
 import type { SectionTitle } from "./section-title.ts";
 import type { ShapeSettings, SheetWords } from "./sheet-words.ts";
-import { SummaryArithmetic } from "./summary-arithmetic.ts";
-import { namesSummary, summaryLabel } from "./summary-label.ts";
+import { SummaryRows } from "./summary-rows.ts";
 import type { TableColumns } from "./table-columns.ts";
 import { isLabelLike } from "./value-like.ts";
 
@@ -52,8 +51,6 @@ export interface SurveyOptions {
 const mostEntries = 1000;
 const shortened = (text: string): string => (text.length > 300 ? `${text.slice(0, 299)}…` : text);
 
-const plainTray = /^[A-Za-z]{0,3}[-_ ]?\d{1,7}$/;
-
 /** Looks at every record of a table once. */
 class RowSurvey {
   readonly left: LeftRows;
@@ -62,7 +59,7 @@ class RowSurvey {
   private dataRows = 0;
   private readonly lone: LoneRows | undefined;
   private readonly suspects: { row: number; cells: string[] }[] = [];
-  private readonly arithmetic = new SummaryArithmetic();
+  private readonly sums: SummaryRows;
   private readonly fill: FillSurvey;
   private readonly ragged: RaggedRows;
   private readonly used: boolean[];
@@ -77,13 +74,14 @@ class RowSurvey {
   private widest: number;
 
   constructor(private readonly options: SurveyOptions) {
-    const { file, header, columns, words, usualLength } = options;
+    const { file, header, columns, words, settings, usualLength } = options;
     this.left = new LeftRows(file);
     this.named = header.names.length;
     this.widest = this.named;
     this.isTidy = words?.isTidy(header.names.filter((name) => name !== "")) ?? false;
     this.lone =
       words === undefined || this.named < 3 || this.isTidy ? undefined : new LoneRows(columns, words, this.named);
+    this.sums = new SummaryRows(columns, settings.summaryRows !== "keep", words !== undefined);
     this.fill = new FillSurvey(columns.sorts, columns.tray, columns.flush);
     this.ragged = new RaggedRows(this.named, usualLength);
     this.used = header.names.map((name) => name !== "");
@@ -118,54 +116,15 @@ class RowSurvey {
   };
 
   private body(cells: string[], row: number): void {
-    const { columns, settings, words } = this.options;
-    this.arithmetic.look(words === undefined ? [] : cells, columns.tray);
-    if (settings.summaryRows !== "keep" && !this.isPlainTray(cells)) {
-      const isTrayName = (cell: string, column: number): boolean =>
-        column === columns.tray && columns.masks.has(nameMask(cell)) && !namesSummary(cell);
-      const label = summaryLabel(cells, this.afterSummary, isTrayName)?.label ?? this.namedSummary(cells);
-      if (label !== undefined || (words !== undefined && this.addsUp(cells))) {
-        this.summary(cells, row, label);
-        return;
-      }
-    } else if (settings.summaryRows !== "keep" && this.arithmetic.mayBeSum() && this.addsUp(cells)) {
-      this.summary(cells, row, undefined);
-      return;
-    }
-    this.data(cells, row);
-  }
-
-  /** Whether a row has a tray's name of the plainest kind, as most rows do: a letter or two and a number. */
-  private isPlainTray(cells: ReadonlyArray<string>): boolean {
-    const { tray, masks } = this.options.columns;
-    if (tray < 0 || masks.size === 0) return false;
-    const name = cells[tray] ?? "";
-    return plainTray.test(name) && masks.has(nameMask(name));
-  }
-
-  /** A row whose tray's name itself is the name of a sum, whatever else stands in it. */
-  private namedSummary(cells: ReadonlyArray<string>): string | undefined {
-    const cell = cells[this.options.columns.tray]?.trim() ?? "";
-    return cell !== "" && !/^\d/.test(cell) && namesSummary(cell) && !this.options.columns.masks.has(nameMask(cell))
-      ? cell
-      : undefined;
-  }
-
-  /** Whether a row's numbers are the sums, means or counts of those above it. */
-  private addsUp(cells: ReadonlyArray<string>): boolean {
-    if (this.dataRows < 2) return false;
-    const match = this.arithmetic.match(cells);
-    if (match === undefined) return false;
-    const { tray } = this.options.columns;
-    const name = tray >= 0 ? (cells[tray] ?? "") : (cells[0] ?? "");
-    if (isNothing(name)) return match.misses === 0 || match.columns.length >= 2;
-    return match.kind === "sum" && match.columns.length >= 2 && match.misses === 0 && this.dataRows >= 3;
+    const found = this.sums.look(cells, this.afterSummary, this.dataRows);
+    if (found === undefined) this.data(cells, row);
+    else this.summary(cells, row, found.label);
   }
 
   private summary(cells: string[], row: number, label: string | undefined): void {
     const reason = label === undefined ? "its numbers sum up the rows above it" : "it sums up other rows";
     this.left.leave(cells, row, "totals-row", reason);
-    this.arithmetic.close();
+    this.sums.close();
     this.afterSummary = true;
     this.lone?.follow();
     this.fill.separate();
@@ -186,7 +145,7 @@ class RowSurvey {
     this.dataRows++;
     this.lone?.follow();
     if (words !== undefined) {
-      this.arithmetic.add();
+      this.sums.add();
       this.fill.add(cells);
       if (this.isSuspect(cells) && this.suspects.length < mostEntries) this.suspects.push({ row, cells: [...cells] });
     }

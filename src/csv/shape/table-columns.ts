@@ -1,7 +1,7 @@
 import { isNothing, nameMask } from "./cell-kind.ts";
 import type { SheetRow } from "./grid.ts";
 import type { ColumnSort, SheetWords } from "./sheet-words.ts";
-import { namesSpread, namesSummary } from "./summary-label.ts";
+import { namesSpread, namesSummary } from "./summary-words.ts";
 import { isValueLike } from "./value-like.ts";
 
 /** What the shape of a table hangs on: which column names trays, which are results, which number flushes. */

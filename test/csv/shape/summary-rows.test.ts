@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { namesSummary } from "../../../src/csv/shape/summary-label.ts";
+import { namesSummary } from "../../../src/csv/shape/summary-words.ts";
 import { tablesOf } from "./tables-of.ts";
 
 // Names of sums and means in the eight languages; common practice, no source.

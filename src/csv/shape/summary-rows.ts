@@ -1,0 +1,76 @@
+import { isNothing, nameMask } from "./cell-kind.ts";
+import { SummaryArithmetic } from "./summary-arithmetic.ts";
+import { namesSummary, summaryLabel } from "./summary-words.ts";
+import type { TableColumns } from "./table-columns.ts";
+
+const plainTray = /^[A-Za-z]{0,3}[-_ ]?\d{1,7}$/;
+
+/** Tells the rows that sum up others from the rows of trays, by their labels and by their numbers. */
+export class SummaryRows {
+  private readonly arithmetic = new SummaryArithmetic();
+
+  /**
+   * @param isLookedFor otherwise no row is one
+   * @param byArithmetic whether numbers alone may tell
+   */
+  constructor(
+    private readonly columns: TableColumns,
+    private readonly isLookedFor: boolean,
+    private readonly byArithmetic: boolean,
+  ) {}
+
+  /**
+   * Looks at a row.
+   * @param afterSummary whether the row above sums up or is blank
+   * @param dataRows rows of data above it
+   * @returns its label, undefined where its numbers alone tell; nothing where it is no summary
+   */
+  look(cells: string[], afterSummary: boolean, dataRows: number): { label: string | undefined } | undefined {
+    const { columns, arithmetic, byArithmetic } = this;
+    if (byArithmetic) arithmetic.look(cells, columns.tray);
+    if (!this.isLookedFor) return undefined;
+    if (this.isPlainTray(cells)) {
+      return byArithmetic && arithmetic.mayBeSum() && this.addsUp(cells, dataRows) ? { label: undefined } : undefined;
+    }
+    const isTrayName = (cell: string, column: number): boolean =>
+      column === columns.tray && columns.masks.has(nameMask(cell)) && !namesSummary(cell);
+    const label = summaryLabel(cells, afterSummary, isTrayName)?.label ?? this.namedSummary(cells);
+    return label !== undefined || (byArithmetic && this.addsUp(cells, dataRows)) ? { label } : undefined;
+  }
+
+  /** Takes the row looked at as data. */
+  add(): void {
+    this.arithmetic.add();
+  }
+
+  /** Takes the row looked at as a summary. */
+  close(): void {
+    this.arithmetic.close();
+  }
+
+  /** Whether a row has a tray's name of the plainest kind, as most rows do: a letter or two and a number. */
+  private isPlainTray(cells: ReadonlyArray<string>): boolean {
+    const { tray, masks } = this.columns;
+    if (tray < 0 || masks.size === 0) return false;
+    const name = cells[tray] ?? "";
+    return plainTray.test(name) && masks.has(nameMask(name));
+  }
+
+  /** A row whose tray's name itself is the name of a sum, whatever else stands in it. */
+  private namedSummary(cells: ReadonlyArray<string>): string | undefined {
+    const cell = cells[this.columns.tray]?.trim() ?? "";
+    const isName = cell !== "" && !/^\d/.test(cell) && namesSummary(cell) && !this.columns.masks.has(nameMask(cell));
+    return isName ? cell : undefined;
+  }
+
+  /** Whether a row's numbers are the sums, means or counts of those above it. */
+  private addsUp(cells: ReadonlyArray<string>, dataRows: number): boolean {
+    if (dataRows < 2) return false;
+    const match = this.arithmetic.match(cells);
+    if (match === undefined) return false;
+    const { tray } = this.columns;
+    const name = (tray >= 0 ? cells[tray] : cells[0]) ?? "";
+    if (isNothing(name)) return match.misses === 0 || match.columns.length >= 2;
+    return match.kind === "sum" && match.columns.length >= 2 && match.misses === 0 && dataRows >= 3;
+  }
+}
