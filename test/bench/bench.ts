@@ -1,5 +1,5 @@
 import { benchDoseDecision } from "./dose-decision.ts";
-import { benchLive } from "./live.ts";
+import { benchLive, benchLiveAnswers } from "./live.ts";
 import { benchMessySheets } from "./messy-sheets.ts";
 import { benchPage } from "./page.ts";
 import { benchSimulatedBooks } from "./simulated-books.ts";
@@ -12,6 +12,7 @@ const parts: Record<string, () => void | Promise<void>> = {
   "messy-sheets": () => benchMessySheets(100_000),
   page: () => benchPage(),
   live: () => benchLive(),
+  "live-answers": () => benchLiveAnswers(),
   "simulated-books": () => benchSimulatedBooks(),
   "dose-decision": () => benchDoseDecision(),
   verdicts: () => benchVerdicts(),

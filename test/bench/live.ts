@@ -14,6 +14,8 @@ import { writeBigSheet } from "./big-sheet.ts";
 const frame = 1000 / 60;
 /** what a refit may take, in milliseconds */
 const refit = 200;
+/** within which every answer of a book of a season's trays is wanted, in milliseconds */
+const answered = 1000;
 
 /** The browser on the PATH or in CHROMIUM_PATH. @throws Error if there is none */
 function browserPath(): string {
@@ -122,6 +124,42 @@ function stopWorkers(): void {
       terminate(): void {}
     },
   });
+}
+
+/** How soon each answer of the demo book follows an edit: of a weight, with everything that rests on it, and of a price. */
+export async function benchLiveAnswers(): Promise<void> {
+  const folder = mkdtempSync(join(tmpdir(), "gramwright-bench-"));
+  const driver = "playwright-core";
+  const { chromium } = (await import(driver)) as typeof import("playwright-core");
+  const browser = await chromium.launch({ executablePath: browserPath(), args: ["--no-sandbox", "--disable-gpu"] });
+  try {
+    const book = await openBook("data-samples/demo-book", { say: () => undefined, done: () => undefined });
+    const generator = { version: "bench" };
+    const html = await renderReport({ book, answers: answerQuestions(book), generator, live: liveParts(book)! });
+    const file = join(folder, "live.html");
+    writeFileSync(file, html);
+    const page = await (await browser.newContext({ viewport: { width: 1280, height: 900 } })).newPage();
+    await page.goto(pathToFileURL(file).href);
+    await page.locator("html.live").waitFor();
+    await page.waitForTimeout(4000);
+    const times = await answerTimes(page, 12);
+    const own = [...times].filter(([shown]) => shown.startsWith("answer "));
+    const medians = own.map(([shown, each]) => ({ shown, median: quantile(each, 0.5) }));
+    const late = medians.filter(({ median }) => median > answered);
+    printTimes(
+      `edit of a weight to any one answer, demo book`,
+      own.flatMap(([, each]) => each),
+      answered,
+      "1 s",
+    );
+    const last = Math.max(...medians.map(({ median }) => median));
+    console.log(
+      `edit of a weight to the last answer, demo book / 1 s: ${(last / answered).toFixed(2)}, ${late.length === 0 ? "all within" : `${late.length} of ${medians.length} over: ${late.map(({ shown, median }) => `${shown.replace("answer ", "")} ${median.toFixed(0)} ms`).join(", ")}`}`,
+    );
+  } finally {
+    await browser.close();
+    rmSync(folder, { recursive: true, force: true });
+  }
 }
 
 /** What the live report weighs per thousand trays, and how soon cells, prices and answers follow an edit at 500 trays. */
