@@ -17,5 +17,6 @@ const outdir = mkdtempSync(`${runs}run-`);
 process.on("exit", () => rmSync(outdir, { recursive: true, force: true }));
 const name = basename(file).replace(/\.tsx?$/, "");
 await buildForNode({ entryPoints: { [name]: file }, outdir });
-process.argv.splice(1, 2, file);
-await import(pathToFileURL(`${outdir}/${name}.js`).href);
+const program = `${outdir}/${name}.js`;
+process.argv.splice(1, 2, program);
+await import(pathToFileURL(program).href);

@@ -1,7 +1,8 @@
 import { writeCsv } from "../csv/write-csv.ts";
 import type { Issue } from "../records/issue.ts";
 
-const columns = [
+/** The columns of a written log, in order. */
+export const logColumns = [
   "file",
   "row",
   "column",
@@ -19,8 +20,8 @@ const columns = [
 /** The log as a sheet: one row per entry, guarded against cells that a spreadsheet would run as formulas. */
 export function issuesCsv(issues: ReadonlyArray<Issue>): string {
   function* rows(): Generator<string[]> {
-    yield [...columns];
-    for (const issue of issues) yield columns.map((column) => String(issue[column] ?? ""));
+    yield [...logColumns];
+    for (const issue of issues) yield logColumns.map((column) => String(issue[column] ?? ""));
   }
   return writeCsv(rows(), { guard: true });
 }

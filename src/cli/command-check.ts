@@ -1,12 +1,12 @@
-import { writeFileSync } from "node:fs";
 import { cleanedHarvestCsv } from "../cleaning/cleaned-harvest-csv.ts";
 import { groupIssues, type IssueGroup } from "../cleaning/group-issues.ts";
 import { issuesCsv } from "../cleaning/issues-csv.ts";
 import { proposeColumns } from "../cleaning/propose-columns.ts";
 import type { Book } from "../records/book.ts";
 import type { Issue, Severity } from "../records/issue.ts";
-import { openBook } from "./open-book.ts";
-import { fileTrouble, PlainFailure } from "./plain-failure.ts";
+import { openBookFolder } from "./open-book.ts";
+import type { Output } from "./output-place.ts";
+import { writeOutputs } from "./output-set.ts";
 import { terminalProgress } from "./progress.ts";
 
 export interface CheckOptions {
@@ -27,13 +27,14 @@ const plural: Record<Severity, [one: string, many: string]> = {
 const counted = (count: number, [one, many]: readonly [string, string]): string =>
   `${count} ${count === 1 ? one : many}`;
 
-/** Writes a file the user asked for. Nothing is written over. @throws PlainFailure if it exists or cannot be written */
-function write(path: string, text: string): void {
-  try {
-    writeFileSync(path, text, { flag: "wx" });
-  } catch (error) {
-    throw new PlainFailure(`${path}: ${fileTrouble(error)}. Give another file name; nothing is written over.`);
-  }
+/** The files the user asked for. */
+function outputsOf(book: Book, { fixed, log, columns }: CheckOptions): Output[] {
+  const outputs: Output[] = [];
+  if (fixed !== undefined) outputs.push({ path: fixed, text: cleanedHarvestCsv(book), kind: "sheet" });
+  if (log !== undefined) outputs.push({ path: log, text: issuesCsv(book.issues), kind: "log" });
+  // its place is in the book
+  if (columns !== undefined) outputs.push({ path: columns, text: proposeColumns(book), kind: "sheet", intoBook: true });
+  return outputs;
 }
 
 const place = ({ file, row, column }: Issue): string =>
@@ -86,18 +87,15 @@ function print(book: Book, options: CheckOptions): string[] {
 /** `gramwright check`: cleans a book and says what was found. Exit code 1 when there are errors. */
 export async function checkBook(path: string, options: CheckOptions): Promise<void> {
   const progress = terminalProgress();
-  const book = await openBook(path, progress);
+  const { book, folder } = await openBookFolder(path, progress);
   progress.done();
-  if (options.fixed !== undefined) write(options.fixed, cleanedHarvestCsv(book));
-  if (options.log !== undefined) write(options.log, issuesCsv(book.issues));
-  if (options.columns !== undefined) write(options.columns, proposeColumns(book));
+  const written = writeOutputs(outputsOf(book, options), folder);
   if (options.json) {
     const { name, harvestFiles, columns, issues, leftOut } = book;
     process.stdout.write(
       `${JSON.stringify({ book: name, trays: book.trays.length, harvestFiles, columns, issues, leftOut }, null, 2)}\n`,
     );
   } else {
-    const written = [options.fixed, options.log, options.columns].filter((file) => file !== undefined);
     const lines = [...print(book, options), ...(written.length === 0 ? [] : ["", `Written: ${written.join(", ")}`])];
     process.stdout.write(`${lines.join("\n")}\n`);
   }

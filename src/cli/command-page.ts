@@ -1,6 +1,7 @@
-import { existsSync, readFileSync, writeFileSync } from "node:fs";
+import { existsSync, readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
-import { fileTrouble, PlainFailure } from "./plain-failure.ts";
+import { writeOutputs } from "./output-set.ts";
+import { PlainFailure } from "./plain-failure.ts";
 
 /** The built page: beside the bundled program, or in dist/ when the sources run as they are. */
 function builtPage(): string {
@@ -14,12 +15,6 @@ function builtPage(): string {
   return readFileSync(found, "utf8");
 }
 
-/** Whether a file is an earlier copy of the page, which may be replaced by a newer one. */
-const isOurPage = (path: string): boolean => {
-  const text = readFileSync(path, "utf8");
-  return text.includes('<meta name="generator" content="Gramwright ') && text.includes('<body class="drop-page">');
-};
-
 /**
  * `gramwright page`: writes the page that sheets are dropped on, one file that works from disk without a network. An
  * earlier copy of the page is replaced; any other file is left alone.
@@ -27,15 +22,6 @@ const isOurPage = (path: string): boolean => {
  * @throws PlainFailure if something else is there, or the file cannot be written
  */
 export function writePage(out: string): void {
-  const page = builtPage();
-  try {
-    if (existsSync(out) && !isOurPage(out)) {
-      throw new PlainFailure(`${out}: another file is already there. Give another name; nothing is written over.`);
-    }
-    writeFileSync(out, page);
-  } catch (error) {
-    if (error instanceof PlainFailure) throw error;
-    throw new PlainFailure(`${out}: ${fileTrouble(error)}. Give a file name such as page.html.`);
-  }
-  process.stdout.write(`${out}\nOpen it in a browser and drop your sheets on it. It needs no network.\n`);
+  const [written] = writeOutputs([{ path: out, text: builtPage(), kind: "page" }]);
+  process.stdout.write(`${written}\nOpen it in a browser and drop your sheets on it. It needs no network.\n`);
 }

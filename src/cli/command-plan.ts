@@ -1,4 +1,3 @@
-import { existsSync, mkdirSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { layOutTrial } from "../../analyses/planning/lay-out-trial.ts";
 import { proposeTrial, type TrialWishes, type WantedLayout } from "../../analyses/planning/propose-trial.ts";
@@ -12,13 +11,16 @@ import { trayLabels } from "../planning/tray-labels.ts";
 import type { TrialPlan } from "../planning/trial-plan.ts";
 import type { Book } from "../records/book.ts";
 import { sentenceText } from "../report/format-quantity.ts";
-import { openBook, requireTrays } from "./open-book.ts";
-import { fileTrouble, PlainFailure } from "./plain-failure.ts";
+import { openBookFolder, requireTrays } from "./open-book.ts";
+import type { Output } from "./output-place.ts";
+import { writeOutputs } from "./output-set.ts";
+import { PlainFailure } from "./plain-failure.ts";
 import { terminalProgress } from "./progress.ts";
+import { besideBook } from "./read-book-folder.ts";
 
 export interface PlanOptions {
-  /** folder the sheet, labels and map go into */
-  out: string;
+  /** folder the sheet, labels and map go into; beside the book unless given */
+  out?: string;
   /** mL per tray */
   doses?: ReadonlyArray<number>;
   /** trays of each dose in each cook */
@@ -155,32 +157,18 @@ export function planFor(book: Book, options: PlanOptions): { says: string[]; pla
 
 /**
  * `gramwright plan`: proposes and lays out the next trial, and writes its sheet, labels and load map.
- * @throws PlainFailure if the book cannot be read, an option makes no sense, or a file is there already
+ * @throws PlainFailure if the book cannot be read, an option makes no sense, or the files cannot be written
  */
 export async function planTrial(path: string, options: PlanOptions): Promise<void> {
   const progress = terminalProgress();
-  const book = await openBook(path, progress);
+  const { book, folder } = await openBookFolder(path, progress);
   requireTrays(book, path);
   progress.say("planning the trial");
   const { says, files } = planFor(book, options);
   progress.done();
-  const paths = Object.keys(files).map((name) => join(options.out, name));
-  const there = paths.find((file) => existsSync(file));
-  if (there !== undefined) {
-    throw new PlainFailure(
-      `${there}: there is a file of that name already. Give another folder with --out; nothing is written over.`,
-    );
-  }
-  try {
-    mkdirSync(options.out, { recursive: true });
-    Object.values(files).forEach((text, k) => {
-      writeFileSync(paths[k]!, text, { flag: "wx" });
-    });
-  } catch (error) {
-    throw new PlainFailure(
-      `${options.out}: ${fileTrouble(error)}. Give another folder with --out; nothing is written over.`,
-    );
-  }
+  const out = options.out ?? join(besideBook(path), "next-trial");
+  const outputs = Object.entries(files).map(([name, text]): Output => ({ path: join(out, name), text, kind: "sheet" }));
+  const paths = writeOutputs(outputs, folder);
   const [sheet, labels, map] = paths;
   process.stdout.write(
     `${[

@@ -1,11 +1,11 @@
-import { writeFileSync } from "node:fs";
 import { type BookPrices, bookPrices } from "../../analyses/costs/book-prices.ts";
 import { type PricedOutlook, priceOutlook, type Unpriced } from "../../analyses/prices/price-outlook.ts";
 import { trialOf } from "../engine/trial-of.ts";
 import type { Book } from "../records/book.ts";
 import { missingMoneyLines } from "./missing-money-lines.ts";
-import { openBook, requireTrays } from "./open-book.ts";
-import { fileTrouble, PlainFailure } from "./plain-failure.ts";
+import { openBookFolder, requireTrays } from "./open-book.ts";
+import { writeOutputs } from "./output-set.ts";
+import { PlainFailure } from "./plain-failure.ts";
 import { priceListCsv } from "./price-list-csv.ts";
 import { priceListText } from "./price-list-text.ts";
 import { terminalProgress } from "./progress.ts";
@@ -61,7 +61,7 @@ function pricesAsData(
  */
 export async function printPrices(path: string, options: PricesOptions): Promise<void> {
   const progress = terminalProgress();
-  const book = await openBook(path, progress);
+  const { book, folder } = await openBookFolder(path, progress);
   progress.done();
   requireTrays(book, path);
   const trial = trialOf(book);
@@ -75,25 +75,15 @@ export async function printPrices(path: string, options: PricesOptions): Promise
   const { priced, unpriced } = priceOutlook(trial, prices);
   const { doubts } = prices.costs;
   if (priced.length === 0 || (options.strict && doubts.length > 0)) process.exitCode = 1;
-  if (options.out !== undefined) {
-    try {
-      writeFileSync(
-        options.out,
-        priceListCsv(priced, unpriced, book.settings, { hasMonths: prices.fixed !== undefined, doubts }),
-        {
-          flag: "wx",
-        },
-      );
-    } catch (error) {
-      throw new PlainFailure(`${options.out}: ${fileTrouble(error)}. Give another file name; nothing is written over.`);
-    }
-  }
+  const list = priceListCsv(priced, unpriced, book.settings, { hasMonths: prices.fixed !== undefined, doubts });
+  const outputs = options.out === undefined ? [] : [{ path: options.out, text: list, kind: "price list" as const }];
+  const written = writeOutputs(outputs, folder);
   if (options.json) {
     process.stdout.write(`${JSON.stringify(pricesAsData(book, prices, priced, unpriced), null, 2)}\n`);
     return;
   }
   const title = book.settings.bookTitle === "" ? book.name : book.settings.bookTitle;
   const lines = [...priceListText(title, priced, unpriced, book.settings), ...missingMoneyLines(doubts, book.settings)];
-  const written = options.out === undefined ? [] : ["", `Written: ${options.out}`];
-  process.stdout.write(`${[...lines, ...written].join("\n")}\n`);
+  const said = written.length === 0 ? [] : ["", `Written: ${written.join(", ")}`];
+  process.stdout.write(`${[...lines, ...said].join("\n")}\n`);
 }

@@ -42,7 +42,7 @@ function answersAsData(book: Book, answers: ReadonlyArray<AnsweredQuestion>) {
  */
 export async function reportOnBook(
   path: string,
-  options: { out: string; json?: boolean; seed?: number; plain?: boolean; strict?: boolean },
+  options: { out?: string; json?: boolean; seed?: number; plain?: boolean; strict?: boolean },
 ): Promise<void> {
   const progress = terminalProgress();
   const { book, answers, files, comparison } = await runReport(path, options.out, {

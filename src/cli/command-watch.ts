@@ -1,15 +1,14 @@
 import { statSync } from "node:fs";
-import { basename, resolve } from "node:path";
 import { describeChanges } from "../engine/compare-runs.ts";
 import { headlineLines } from "./headline-lines.ts";
 import { fileTrouble, PlainFailure } from "./plain-failure.ts";
-import { type ReportRun, reportFiles, runReport } from "./report-run.ts";
+import { type ReportRun, runReport } from "./report-run.ts";
 import { firstScan, lookAgain } from "./settled-scan.ts";
 import { FolderWatchers, lookAtBook } from "./watch-folder.ts";
 
 export interface WatchOptions {
-  /** folder for the report */
-  out: string;
+  /** folder for the report; beside the book unless given */
+  out?: string;
 }
 
 /** Times in milliseconds. */
@@ -65,11 +64,10 @@ const oneLine = (text: string): string => text.replace(/\s+/g, " ").trim();
 const troubleText = (path: string, error: unknown): string =>
   error instanceof PlainFailure ? error.message : `${path}: ${fileTrouble(error)}`;
 
-/** The name a book's report goes by. @throws PlainFailure if there is nothing at the path */
-function nameAt(path: string): string {
+/** @throws PlainFailure if there is nothing at the path */
+function requireThere(path: string): void {
   try {
-    const name = basename(resolve(path));
-    return statSync(path).isDirectory() ? name : name.replace(/\.[^.]+$/, "");
+    statSync(path);
   } catch (error) {
     throw new PlainFailure(`${path}: ${fileTrouble(error)}. Give the folder of a book, or one harvest sheet.`);
   }
@@ -85,7 +83,7 @@ class Stopped extends Error {}
  */
 export async function keepReport(path: string, { out }: WatchOptions, around: WatchSurroundings): Promise<void> {
   const { say, signal, pace = usualPace } = around;
-  const passOver = new Set([resolve(reportFiles(out, nameAt(path)).log)]);
+  requireThere(path);
   const breathe = async (): Promise<void> => {
     await new Promise((done) => setImmediate(done));
     if (signal.aborted) throw new Stopped();
@@ -104,7 +102,7 @@ export async function keepReport(path: string, { out }: WatchOptions, around: Wa
     while (!signal.aborted) {
       let rest = pace.untold;
       try {
-        const look = lookAtBook(path, passOver);
+        const look = lookAtBook(path);
         if (watchers.follow(look.folders)) rest = pace.told;
         const { advice, state: next } = lookAgain(state, look.files, performance.now(), pace.settle);
         state = next;
@@ -131,21 +129,14 @@ export async function keepReport(path: string, { out }: WatchOptions, around: Wa
 }
 
 /**
- * `gramwright watch`: keeps the report on a book up to date until Ctrl-C.
+ * `gramwright watch`: keeps the report on a book up to date, for as long as the program runs.
  * @throws PlainFailure if there is nothing at the path when it starts
  */
 export async function watchBook(path: string, options: WatchOptions): Promise<void> {
-  const ending = new AbortController();
-  const stop = () => ending.abort();
-  process.on("SIGINT", stop).on("SIGTERM", stop);
+  requireThere(path);
   process.stdout.write(`Watching ${path}. Save or drop a sheet and the report is written again; Ctrl-C ends it.\n\n`);
-  try {
-    await keepReport(path, options, {
-      say: (text) => void process.stdout.write(`${text}\n\n`),
-      signal: ending.signal,
-    });
-    process.stdout.write("Stopped. The last report stays where it is.\n");
-  } finally {
-    process.off("SIGINT", stop).off("SIGTERM", stop);
-  }
+  await keepReport(path, options, {
+    say: (text) => void process.stdout.write(`${text}\n\n`),
+    signal: new AbortController().signal,
+  });
 }

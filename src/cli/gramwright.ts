@@ -84,7 +84,7 @@ Examples:
     .command("report")
     .argument("<book>", "folder of a book, or one harvest sheet")
     .description("clean, analyse, and write one HTML report that needs no network")
-    .option("-o, --out <folder>", "where the report goes", ".")
+    .option("-o, --out <folder>", "where the report goes; beside the book unless given")
     .option("--json", "print the answers as JSON")
     .option("--seed <number>", "start of everything random, instead of the book's own", wholeNumber)
     .option("--plain", "leave out what makes the report's sheets editable in a browser: a smaller file")
@@ -110,7 +110,7 @@ Examples:
     .description(
       "propose the next trial from the book's own scatter and money; write its sheet, tray labels and cooker map",
     )
-    .option("-o, --out <folder>", "where the three files go", "next-trial")
+    .option("-o, --out <folder>", "where the three files go; next-trial beside the book unless given")
     .option("--doses <list>", "doses in mL, with commas between them, instead of the proposed ones", doseList)
     .option("--trays <number>", "trays of each dose in each cook", wholeNumber)
     .option("--cooks <number>", "number of cooks", wholeNumber)
@@ -138,9 +138,13 @@ Examples:
     .command("watch")
     .argument("<book>", "folder of a book, or one harvest sheet")
     .description("write the report again whenever a sheet is dropped or saved, and say what changed; Ctrl-C ends it")
-    .option("-o, --out <folder>", "where the report goes", ".")
+    .option("-o, --out <folder>", "where the report goes; beside the book unless given")
     .addHelpText("after", "\nExample:\n  gramwright watch my-trays --out reports")
-    .action(async (book: string, options) => (await import("./command-watch.ts")).watchBook(book, options));
+    .action(async (book: string, options) => {
+      const { isGuarded, runGuarded } = await import("./run-guarded.ts");
+      if (isGuarded()) await (await import("./command-watch.ts")).watchBook(book, options);
+      else process.exitCode = await runGuarded("Stopped. The last report stays where it is.\n");
+    });
 
   program
     .command("page")

@@ -1,17 +1,23 @@
-import { cleanBook } from "../cleaning/clean-book.ts";
+import { readBook } from "../engine/read-book.ts";
 import type { Book } from "../records/book.ts";
 import { PlainFailure } from "./plain-failure.ts";
 import type { Progress } from "./progress.ts";
-import { readBookFolder } from "./read-book-folder.ts";
+import { type BookFolder, readBookFolder } from "./read-book-folder.ts";
 
-/** Opens and cleans a book from disk. @throws PlainFailure if there is nothing to read */
-export async function openBook(path: string, progress: Progress): Promise<Book> {
+/** A cleaned book from disk, with where its sheets lie. @throws PlainFailure if there is nothing to read */
+export async function openBookFolder(path: string, progress: Progress): Promise<{ book: Book; folder: BookFolder }> {
   const folder = readBookFolder(path);
-  return cleanBook(folder.sheets, {
+  const book = await readBook(folder.sheets, {
     name: folder.name,
+    notRead: folder.notRead,
     onProgress: ({ file, rows }) => progress.say(`reading ${file}: ${rows.toLocaleString("en")} rows`),
   });
+  return { book, folder };
 }
+
+/** A cleaned book from disk. @throws PlainFailure if there is nothing to read */
+export const openBook = async (path: string, progress: Progress): Promise<Book> =>
+  (await openBookFolder(path, progress)).book;
 
 /** Fails with one line when a book holds no tray to look at. */
 export function requireTrays(book: Book, path: string): void {

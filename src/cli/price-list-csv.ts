@@ -5,45 +5,9 @@ import type { MoneyDoubt } from "../costing/lines/money-doubt.ts";
 import { markupFromMargin } from "../costing/products/price.ts";
 import type { ListedPrice } from "../costing/products/price-list.ts";
 import { writeCsv } from "../csv/write-csv.ts";
+import { priceListColumns } from "../engine/own-output.ts";
 import type { Product } from "../records/product.ts";
 import type { Settings } from "../records/setting.ts";
-
-const header = [
-  "product",
-  "channel",
-  "form",
-  "grams",
-  "currency",
-  "full_cost",
-  "cost_without_own_time",
-  "cost_of_one_more",
-  "price_floor",
-  "break_even_price",
-  "target_margin_pct",
-  "target_markup_pct",
-  "price_to_ask",
-  "margin_at_it_pct",
-  "fee_pct",
-  "fee_base",
-  "fee_fixed",
-  "tax_pct",
-  "tax_included",
-  "current_price",
-  "earned_per_unit",
-  "margin_pct",
-  "markup_pct",
-  "earned_per_gram",
-  "earned_per_started_tray",
-  "earned_per_shelf_day",
-  "break_even_units_month",
-  "price_per_100_g",
-  "price_per_oz",
-  "quantity_from",
-  "quantity_discount_pct",
-  "quantity_price",
-  "standing",
-  "remark",
-] as const;
 
 const text = (value: number | undefined, decimals: number): string =>
   value === undefined || !Number.isFinite(value) ? "" : value.toFixed(decimals);
@@ -66,7 +30,7 @@ export function priceListCsv(
   const without = withoutText(doubts);
   const byWeight = ({ grams }: Product, price: number | undefined, by: number): string =>
     grams > 0 && price !== undefined ? text((price * by) / grams, coin) : "";
-  const rows = priced.map(({ product, priced: one, standing }): Record<(typeof header)[number], string> => {
+  const rows = priced.map(({ product, priced: one, standing }): Record<(typeof priceListColumns)[number], string> => {
     const { unit, floor, breakEven, target, current, quantities } = one;
     const now = "price" in current ? current : undefined;
     const { targetMargin } = product;
@@ -110,7 +74,10 @@ export function priceListCsv(
         .join("; "),
     };
   });
-  const blank = Object.fromEntries(header.map((key) => [key, ""])) as Record<(typeof header)[number], string>;
+  const blank = Object.fromEntries(priceListColumns.map((key) => [key, ""])) as Record<
+    (typeof priceListColumns)[number],
+    string
+  >;
   const lacking = unpriced.map(({ product, reason }) => ({
     ...blank,
     product: product.product,
@@ -121,5 +88,7 @@ export function priceListCsv(
     standing: "not priced",
     remark: without === "" ? reason : `${reason}; ${without}`,
   }));
-  return writeCsv([header, ...[...rows, ...lacking].map((row) => header.map((key) => row[key]))], { guard: true });
+  return writeCsv([priceListColumns, ...[...rows, ...lacking].map((row) => priceListColumns.map((key) => row[key]))], {
+    guard: true,
+  });
 }

@@ -1,67 +1,100 @@
-import { closeSync, openSync, readdirSync, readSync, statSync } from "node:fs";
-import { basename, join, relative, resolve, sep } from "node:path";
+import { closeSync, constants, fstatSync, openSync, readSync, realpathSync, statSync } from "node:fs";
+import { basename, dirname, join, relative, resolve } from "node:path";
+import type { NotRead } from "../engine/read-book.ts";
 import type { SheetSource } from "../records/sheet.ts";
-import { isNoSheet } from "./is-no-sheet.ts";
+import { type BookFile, bookFiles } from "./book-files.ts";
 import { fileTrouble, PlainFailure } from "./plain-failure.ts";
+import { isSystemPlace } from "./system-place.ts";
 
 const pieceBytes = 1 << 20;
 
 /** A file as a sheet that is read piece by piece, from the start each time. */
-function fileSource(path: string, nameInBook: string): SheetSource {
-  const { size } = statSync(path);
+function fileSource({ path, name, size }: Pick<BookFile, "path" | "name" | "size">): SheetSource {
   function* chunks(): Generator<Uint8Array> {
-    const file = openSync(path, "r");
+    let file: number | undefined;
     try {
+      // what was a file when it was looked at may be a pipe by now: opening that would wait for ever
+      file = openSync(path, constants.O_RDONLY | (constants.O_NONBLOCK ?? 0));
+      if (!fstatSync(file).isFile()) throw new PlainFailure(`${name}: it is not a file any more`);
       for (;;) {
         const piece = new Uint8Array(pieceBytes);
         const length = readSync(file, piece, 0, pieceBytes, null);
         if (length === 0) return;
         yield piece.subarray(0, length);
       }
+    } catch (error) {
+      if (error instanceof PlainFailure) throw error;
+      throw new PlainFailure(`${name}: ${fileTrouble(error)}`);
     } finally {
-      closeSync(file);
+      if (file !== undefined) closeSync(file);
     }
   }
-  return { path: nameInBook, size, chunks };
-}
-
-function sheetFilesUnder(folder: string): string[] {
-  return readdirSync(folder, { withFileTypes: true })
-    .sort((a, b) => (a.name < b.name ? -1 : 1))
-    .flatMap((entry) => {
-      const path = join(folder, entry.name);
-      if (isNoSheet(entry.name)) return [];
-      if (entry.isDirectory()) return sheetFilesUnder(path);
-      return entry.isFile() ? [path] : [];
-    });
+  return { path: name, size, chunks };
 }
 
 /** A book as found on disk: its name and its sheets, unread. */
 export interface BookFolder {
   name: string;
+  /** whole, links followed */
   path: string;
   isFolder: boolean;
   sheets: SheetSource[];
+  /** where the sheets lie, links followed */
+  files: string[];
+  /** what else lies there, with the reason why it is not read */
+  notRead: NotRead[];
 }
+
+function readPath(given: string): BookFolder {
+  const path = realpathSync(resolve(given));
+  const stats = statSync(path);
+  if (isSystemPlace(path)) {
+    throw new PlainFailure(
+      `${given}: this belongs to the system and is no sheet. Give the folder of a book, or one harvest sheet.`,
+    );
+  }
+  if (stats.isFile()) {
+    const name = basename(resolve(given));
+    const file = { name, path, size: stats.size };
+    const sheets = [fileSource(file)];
+    return { name: name.replace(/\.[^.]+$/, ""), path, isFolder: false, sheets, files: [path], notRead: [] };
+  }
+  if (!stats.isDirectory()) {
+    throw new PlainFailure(
+      `${given}: this is neither a file nor a folder. Give the folder of a book, or one harvest sheet.`,
+    );
+  }
+  const { files, notRead } = bookFiles(path);
+  const name = basename(path);
+  return { name, path, isFolder: true, sheets: files.map(fileSource), files: files.map((file) => file.path), notRead };
+}
+
+/** The folder a book lies in, where what is made from it goes. @param path of the book, as given */
+export function besideBook(path: string): string {
+  try {
+    return relative(process.cwd(), dirname(realpathSync(path))) || ".";
+  } catch {
+    return "."; // there is no book there, which is said when it is read
+  }
+}
+
+/** What is not read that a reader would take for a sheet. */
+const missed = ({ notRead }: BookFolder): string => {
+  const [first] = notRead.filter(({ severity }) => severity !== "note");
+  return first === undefined ? "" : ` (${first.file} is not read: ${first.reason})`;
+};
 
 /**
  * Lists the sheets of a book folder, or takes one file as a book of its own.
  * @throws PlainFailure if there is nothing at the path, it cannot be read, or it holds no sheets
  */
 export function readBookFolder(path: string): BookFolder {
-  const full = resolve(path);
   try {
-    const isFolder = statSync(full).isDirectory();
-    const name = basename(full).replace(isFolder ? /$^/ : /\.[^.]+$/, "");
-    if (!isFolder) return { name, path: full, isFolder, sheets: [fileSource(full, basename(full))] };
-    const files = sheetFilesUnder(full);
-    if (files.length === 0) {
-      throw new PlainFailure(
-        `${path}: this folder holds no sheets. Put a harvest sheet into ${join(path, "harvests")}, or start a book with: gramwright new ${path}`,
-      );
-    }
-    const sheets = files.map((file) => fileSource(file, relative(full, file).split(sep).join("/")));
-    return { name, path: full, isFolder, sheets };
+    const folder = readPath(path);
+    if (folder.sheets.length > 0) return folder;
+    throw new PlainFailure(
+      `${path}: this folder holds no sheets${missed(folder)}. Put a harvest sheet into ${join(path, "harvests")}, or start a book with: gramwright new ${path}`,
+    );
   } catch (error) {
     if (error instanceof PlainFailure) throw error;
     throw new PlainFailure(`${path}: ${fileTrouble(error)}. Give the folder of a book, or one harvest sheet.`);

@@ -1,5 +1,5 @@
-import { mkdirSync, readFileSync, renameSync, writeFileSync } from "node:fs";
-import { join, resolve } from "node:path";
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
 import type { AnsweredQuestion } from "../analysis.ts";
 import { issuesCsv } from "../cleaning/issues-csv.ts";
 import {
@@ -13,8 +13,9 @@ import { runBook } from "../engine/run-book.ts";
 import { version } from "../engine/version.ts";
 import type { Book } from "../records/book.ts";
 import { requireTrays } from "./open-book.ts";
+import { writeOutputs } from "./output-set.ts";
 import { fileTrouble, PlainFailure } from "./plain-failure.ts";
-import { readBookFolder } from "./read-book-folder.ts";
+import { besideBook, readBookFolder } from "./read-book-folder.ts";
 
 /** Where a report and what belongs to it are written. */
 export interface ReportFiles {
@@ -59,7 +60,7 @@ export function earlierRun(path: string): RunSnapshot | undefined {
     text = readFileSync(path, "utf8");
   } catch (error) {
     if (error instanceof Error && "code" in error && error.code === "ENOENT") return undefined;
-    throw new PlainFailure(`${path}: ${fileTrouble(error)}. Mend that, or give another folder with --out.`);
+    throw new PlainFailure(`${path}: ${fileTrouble(error)}. Correct that, or give another folder with --out.`);
   }
   return parseSnapshot(text);
 }
@@ -74,26 +75,19 @@ function requireAnswers(answers: ReadonlyArray<AnsweredQuestion>): void {
   );
 }
 
-/** Writes a file whole or not at all: whoever has it open never sees half of it. */
-function writeWhole(path: string, text: string): void {
-  writeFileSync(`${path}.tmp`, text);
-  renameSync(`${path}.tmp`, path);
-}
-
 /**
  * One whole run: sheets read and cleaned, questions answered, report, log and snapshot written, and compared with the run
- * before. What an earlier run wrote is never read as a sheet, even where the report goes into the book's own folder.
- * @param path the book; @param out the folder for the report
+ * before. What an earlier run wrote is never read as a sheet.
+ * @param path the book; @param given the folder for the report; beside the book where none is given
  * @throws PlainFailure if there is nothing to read, no tray to look at, or the report cannot be written
  */
-export async function runReport(path: string, out: string, options: RunOptions = {}): Promise<ReportRun> {
+export async function runReport(path: string, given: string | undefined, options: RunOptions = {}): Promise<ReportRun> {
   const { breathe = async () => {}, say = () => {}, seed, plain = false } = options;
   const folder = readBookFolder(path);
-  const files = reportFiles(out, folder.name);
-  const own = resolve(files.log);
-  const sheets = folder.sheets.filter((sheet) => resolve(folder.isFolder ? folder.path : "", sheet.path) !== own);
-  const { book, answers } = await runBook(sheets, {
+  const files = reportFiles(given ?? besideBook(path), folder.name);
+  const { book, answers } = await runBook(folder.sheets, {
     name: folder.name,
+    notRead: folder.notRead,
     onProgress: ({ file, rows }) => say(`reading ${file}: ${rows.toLocaleString("en")} rows`),
     cleaned: (cleaned) => {
       requireTrays(cleaned, path);
@@ -114,13 +108,13 @@ export async function runReport(path: string, out: string, options: RunOptions =
   await breathe();
   const snapshot = snapshotOf(book, answers);
   const before = earlierRun(files.answers);
-  try {
-    mkdirSync(out, { recursive: true });
-    writeWhole(files.report, html);
-    writeWhole(files.log, issuesCsv(book.issues));
-    writeWhole(files.answers, `${JSON.stringify(snapshot, null, 1)}\n`);
-  } catch (error) {
-    throw new PlainFailure(`${out}: ${fileTrouble(error)}. Give another folder with --out.`);
-  }
+  writeOutputs(
+    [
+      { path: files.report, text: html, kind: "report" },
+      { path: files.log, text: issuesCsv(book.issues), kind: "log" },
+      { path: files.answers, text: `${JSON.stringify(snapshot, null, 1)}\n`, kind: "answers" },
+    ],
+    folder,
+  );
   return { book, answers, files, ...(before === undefined ? {} : { comparison: compareRuns(before, snapshot) }) };
 }

@@ -1,6 +1,6 @@
-import { type FSWatcher, readdirSync, type Stats, statSync, watch } from "node:fs";
-import { dirname, join, resolve } from "node:path";
-import { isNoSheet } from "./is-no-sheet.ts";
+import { type FSWatcher, realpathSync, statSync, watch } from "node:fs";
+import { dirname } from "node:path";
+import { bookFiles } from "./book-files.ts";
 import type { SeenFile } from "./settled-scan.ts";
 
 /** What a look at a book finds: its sheets, and the folders they can appear in. */
@@ -9,40 +9,15 @@ export interface FolderLook {
   folders: string[];
 }
 
-/** The facts of a file; undefined when it went away between two looks. */
-function statsOf(path: string): Stats | undefined {
-  try {
-    return statSync(path);
-  } catch {
-    return undefined; // gone or not ours to see: the same as not there
-  }
-}
-
-function lookInto(folder: string, passOver: ReadonlySet<string>, found: FolderLook): void {
-  found.folders.push(folder);
-  for (const name of readdirSync(folder)) {
-    const path = join(folder, name);
-    if (isNoSheet(name) || passOver.has(path)) continue;
-    const stats = statsOf(path);
-    if (stats?.isDirectory()) lookInto(path, passOver, found);
-    else if (stats?.isFile()) found.files.push({ path, size: stats.size, changedAt: stats.mtimeMs });
-  }
-}
-
 /**
  * Looks at a book on disk: every sheet under its folder, or the one file it is.
- * @param passOver full paths that are no sheets of the book, such as the log of an earlier report
- * @throws what the file system throws when the folder itself cannot be read
+ * @throws what the file system throws when there is nothing at the path
  */
-export function lookAtBook(path: string, passOver: ReadonlySet<string>): FolderLook {
-  const full = resolve(path);
-  const stats = statsOf(full);
-  if (stats?.isFile()) {
-    return { files: [{ path: full, size: stats.size, changedAt: stats.mtimeMs }], folders: [dirname(full)] };
-  }
-  const found: FolderLook = { files: [], folders: [] };
-  lookInto(full, passOver, found);
-  return found;
+export function lookAtBook(path: string): FolderLook {
+  const full = realpathSync(path);
+  const stats = statSync(full);
+  if (stats.isDirectory()) return bookFiles(full);
+  return { files: [{ path: full, size: stats.size, changedAt: stats.mtimeMs }], folders: [dirname(full)] };
 }
 
 /** Has folders watched by the system, as far as it can. */

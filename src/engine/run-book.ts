@@ -1,10 +1,10 @@
 import { analyses } from "../../analyses/index.ts";
 import type { Analysis, AnsweredQuestion } from "../analysis.ts";
-import { type CleanOptions, cleanBook } from "../cleaning/clean-book.ts";
 import type { Book } from "../records/book.ts";
 import type { SheetSource } from "../records/sheet.ts";
 import { allowForManyQuestions } from "./allow-for-tests.ts";
 import { answerOf, besideUnflagged, outcomeOf } from "./ask-question.ts";
+import { type ReadOptions, readBook } from "./read-book.ts";
 import { trialOf, unflaggedTrays } from "./trial-of.ts";
 
 /** A step of asking a book's questions. */
@@ -58,7 +58,7 @@ export interface BookRun {
 }
 
 /** What may be told to and asked of a run. */
-export interface RunOptions extends CleanOptions {
+export interface RunOptions extends ReadOptions {
   /** called with the cleaned book before anything is asked of it; may set what the book leaves open */
   cleaned?: (book: Book) => void | Promise<void>;
   /** called at every step of asking; awaited, and what it throws ends the run */
@@ -72,7 +72,7 @@ export interface RunOptions extends CleanOptions {
  * @example (await runBook(sources, { name: "spring" })).book.trays.length // 1
  */
 export async function runBook(sources: ReadonlyArray<SheetSource>, options: RunOptions = {}): Promise<BookRun> {
-  const book = await cleanBook(sources, options);
+  const book = await readBook(sources, options);
   await options.cleaned?.(book);
   if (book.trays.length === 0) return { book, answers: [] };
   const asking = askInTurn(book);

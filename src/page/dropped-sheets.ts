@@ -1,4 +1,4 @@
-import { isNoSheet } from "../cli/is-no-sheet.ts";
+import { whyNoSheet } from "../cli/why-no-sheet.ts";
 import { type DroppedItem, droppedItems } from "./dropped-items.ts";
 import { formatList } from "./format-list.ts";
 import { withUniqueFileNames } from "./unique-file-names.ts";
@@ -63,7 +63,7 @@ async function inHand({ files, shut }: Found): Promise<Omit<DroppedSheets, "fold
   const passedOver: string[] = [];
   const unread: string[] = [];
   for (const { path, file } of files) {
-    if (isNoSheet(nameOf(path))) {
+    if (whyNoSheet(nameOf(path)) !== undefined) {
       passedOver.push(path);
       continue;
     }

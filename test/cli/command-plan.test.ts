@@ -1,4 +1,4 @@
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -156,8 +156,11 @@ test("three files are written, and none is written over", async () => {
     expect(readFileSync(join(out, "tray-labels.html"), "utf8")).toContain("<svg");
     expect(readFileSync(join(out, "cooker-loads.html"), "utf8")).toContain("drawn with seed 11");
     writeFileSync(join(out, "planned-harvest.csv"), "filled in");
-    await expect(planTrial(demo, { ...base, out, doses: [5, 10] })).rejects.toThrow(/already/);
+    await planTrial(demo, { ...base, out, doses: [5, 10] });
     expect(readFileSync(join(out, "planned-harvest.csv"), "utf8")).toBe("filled in");
+    expect(readdirSync(out).filter((name) => name.includes("-2."))).toEqual([
+      ...["cooker-loads-2.html", "planned-harvest-2.csv", "tray-labels-2.html"],
+    ]);
   } finally {
     rmSync(out, { recursive: true });
   }

@@ -7,12 +7,14 @@ import {
   readdirSync,
   renameSync,
   rmSync,
+  symlinkSync,
   writeFileSync,
 } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { afterEach, beforeAll, beforeEach, expect, test } from "vitest";
+import { issuesCsv } from "../../src/cleaning/issues-csv.ts";
 import { keepReport } from "../../src/cli/command-watch.ts";
 import { PlainFailure } from "../../src/cli/plain-failure.ts";
 import { builtFile } from "../built-file.ts";
@@ -79,9 +81,10 @@ test("a saved price, a dropped sheet, a renamed and a deleted one each write the
   expect(watch.said).toHaveLength(5);
 });
 
-test("lock files, hidden files and the report itself start nothing, even with the report in the book's own folder", async () => {
-  const watch = watching(book, book);
-  await watch.next();
+test("lock files and hidden files start nothing; what an earlier run left in the book is not read", async () => {
+  writeFileSync(join(book, "old-log.csv"), issuesCsv([]));
+  const watch = watching();
+  expect(await watch.next()).toMatch(/\(16 trays\)/);
   writeFileSync(join(book, "harvests", "~$a.xlsx"), "lock");
   writeFileSync(join(book, "harvests", ".~lock.a.csv#"), "lock");
   writeFileSync(join(book, ".hidden"), "x");
@@ -90,6 +93,13 @@ test("lock files, hidden files and the report itself start nothing, even with th
   writeFileSync(join(book, "costs.csv"), costSheet(47));
   expect(await watch.next()).toMatch(/46 → 47/);
   await watch.end();
+});
+
+test("the report never goes into the book it is made from", async () => {
+  const watch = watching(book, join(book, "reports"));
+  expect(await watch.next()).toMatch(/inside the book.*Nothing was written/);
+  await watch.end();
+  expect(readdirSync(book).sort()).toEqual(["costs.csv", "harvests"]);
 });
 
 test("trouble is one line and the watch goes on", async () => {
@@ -116,18 +126,30 @@ test("a single sheet can be watched; nothing at the path fails at once", async (
   await expect(watching(join(folder, "nowhere")).end()).rejects.toThrow(PlainFailure);
 });
 
-test("Ctrl-C ends it with exit 0", async () => {
+test.each(["SIGINT", "SIGTERM"] as const)("%s ends it at once with exit 0, whatever it is doing", async (signal) => {
+  // sheets that are linked, and links in a circle
+  renameSync(join(book, "harvests", "a.csv"), join(book, "a.csv"));
+  symlinkSync(join("..", "a.csv"), join(book, "harvests", "linked.csv"));
+  symlinkSync("..", join(book, "harvests", "round"));
   const root = fileURLToPath(new URL("../../", import.meta.url));
-  const child = spawn(process.execPath, ["src/build/run.mjs", "test/cli/watch-here.ts", book, out], { cwd: root });
+  const program = ["src/build/run.mjs", "src/cli/gramwright.ts", "watch", book, "--out", out];
+  const child = spawn(process.execPath, program, { cwd: root });
   let printed = "";
-  let isTold = false;
+  let killedAt = 0;
+  const kill = (): void => {
+    if (killedAt > 0) return;
+    killedAt = performance.now();
+    child.kill(signal);
+  };
   child.stdout.on("data", (text) => {
     printed += text;
-    // a second one would end it at once, as it should
-    if (!isTold && printed.includes("book-report.html")) isTold = child.kill("SIGINT");
+    // one of them in the middle of its first report, the other at rest after it
+    if (signal === "SIGTERM" && printed.includes("Watching")) setTimeout(kill, 300);
+    if (printed.includes("book-report.html")) kill();
   });
   const code = await new Promise((done) => child.on("exit", done));
+  expect(performance.now() - killedAt).toBeLessThan(1500);
   expect(printed).toMatch(/^Watching .*Ctrl-C ends it\.\n[\s\S]*Stopped\. The last report stays where it is\.\n$/);
   expect(code).toBe(0);
-  expect(existsSync(join(out, "book-report.html"))).toBe(true);
+  if (signal === "SIGINT") expect(existsSync(join(out, "book-report.html"))).toBe(true);
 });

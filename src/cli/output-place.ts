@@ -1,0 +1,109 @@
+import {
+  closeSync,
+  constants,
+  existsSync,
+  fstatSync,
+  lstatSync,
+  mkdirSync,
+  openSync,
+  readSync,
+  realpathSync,
+  statSync,
+} from "node:fs";
+import { basename, dirname, join, resolve, sep } from "node:path";
+import { headBytes, type OwnOutput, ownOutput } from "../engine/own-output.ts";
+import { fileTrouble, PlainFailure } from "./plain-failure.ts";
+import type { BookFolder } from "./read-book-folder.ts";
+import { isSystemPlace } from "./system-place.ts";
+
+/** A file to write. */
+export interface Output {
+  path: string;
+  text: string;
+  /** "sheet": a person may fill it in, so it is never written over, whoever made it */
+  kind: OwnOutput | "sheet";
+  /** it may go into the book's own folder; nothing else does */
+  intoBook?: true;
+}
+
+/** The book that outputs are made from: none of it is written to. */
+export type Originals = Pick<BookFolder, "path" | "isFolder" | "files">;
+
+/** What a path is, links not followed; undefined where there is nothing. */
+function factsOf(path: string) {
+  try {
+    return lstatSync(path);
+  } catch (error) {
+    if (error instanceof Error && "code" in error && error.code === "ENOENT") return undefined;
+    throw error;
+  }
+}
+
+/** How a file starts. Neither a link nor a pipe is opened. */
+function headOf(path: string): string {
+  const { O_RDONLY, O_NOFOLLOW = 0, O_NONBLOCK = 0 } = constants;
+  const file = openSync(path, O_RDONLY | O_NOFOLLOW | O_NONBLOCK);
+  try {
+    const bytes = new Uint8Array(Math.min(headBytes, fstatSync(file).size));
+    return new TextDecoder().decode(bytes.subarray(0, readSync(file, bytes, 0, bytes.length, 0)));
+  } finally {
+    closeSync(file);
+  }
+}
+
+/** Whether a file is one of ours of the same kind, which a newer one may replace. */
+export const isOurs = (path: string, kind: Output["kind"]): boolean =>
+  kind !== "sheet" && ownOutput(headOf(path)) === kind;
+
+/** The nearest folder above a path that is there, links followed. */
+function nearest(path: string): string {
+  const above = dirname(path);
+  return existsSync(above) || above === path ? realpathSync(above) : nearest(above);
+}
+
+const isWithin = (path: string, folder: string): boolean => path === folder || path.startsWith(`${folder}${sep}`);
+
+/** Makes the folder of an output. @returns the output's place, links in its folder followed */
+function placeIn(path: string): string {
+  const full = resolve(path);
+  if (isSystemPlace(full) || isSystemPlace(nearest(full))) {
+    throw new PlainFailure(`${path}: this belongs to the system; nothing is written there. Give another place.`);
+  }
+  mkdirSync(dirname(full), { recursive: true });
+  return join(realpathSync(dirname(full)), basename(full));
+}
+
+/**
+ * Where an output goes.
+ * @param originals what it is made from; absent where it is made from nothing
+ * @returns the whole path, links in its folder followed; its folder is there
+ * @throws PlainFailure where a link, a stranger's file, or a sheet of the book lies there, or it would go into the book
+ */
+export function outputPlace({ path, kind, intoBook }: Output, originals?: Originals): string {
+  const refuse = (why: string): PlainFailure => new PlainFailure(`${path}: ${why} Nothing was written.`);
+  const elsewhere = "Give another place with --out.";
+  try {
+    if (originals?.isFolder && intoBook !== true && isWithin(resolve(nearest(resolve(path))), originals.path)) {
+      throw refuse(
+        `this lies inside the book, where it would be taken for a part of it. Give a folder beside the book.`,
+      );
+    }
+    const place = placeIn(path);
+    const facts = factsOf(place);
+    if (facts === undefined) return place;
+    if (facts.isSymbolicLink()) throw refuse(`there is a link of that name, which is not followed. ${elsewhere}`);
+    if (!facts.isFile()) throw refuse(`what is there is no file. ${elsewhere}`);
+    const isOriginal = originals?.files.some((file) => {
+      const one = statSync(file);
+      return one.ino === facts.ino && one.dev === facts.dev;
+    });
+    if (isOriginal) throw refuse(`this is one of the sheets that were read. ${elsewhere}`);
+    if (kind !== "sheet" && !isOurs(place, kind)) {
+      throw refuse(`another file is already there, which this program did not write. ${elsewhere}`);
+    }
+    return place;
+  } catch (error) {
+    if (error instanceof PlainFailure) throw error;
+    throw refuse(`${fileTrouble(error)}. ${elsewhere}`);
+  }
+}

@@ -1,0 +1,184 @@
+import {
+  closeSync,
+  existsSync,
+  fsyncSync,
+  linkSync,
+  lstatSync,
+  openSync,
+  readdirSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  writeFileSync,
+} from "node:fs";
+import { basename, dirname, extname, join } from "node:path";
+import { withFolderLock } from "./folder-lock.ts";
+import { freshName, isFreshName } from "./fresh-name.ts";
+import { isOurs, type Originals, type Output, outputPlace } from "./output-place.ts";
+import { fileTrouble, PlainFailure } from "./plain-failure.ts";
+
+/** names what is still to be moved in a folder when a run was ended between two of its files */
+const listName = ".gramwright-moves.json";
+
+/** A file on its way to its place, both by their names in the folder. */
+interface Move {
+  from: string;
+  to: string;
+  kind: Output["kind"];
+}
+
+/** Writes a file under a fresh name, down to the disk. No link is followed, since nothing of that name is there. */
+function writeDown(path: string, text: string): void {
+  const file = openSync(path, "wx");
+  try {
+    writeFileSync(file, text);
+    fsyncSync(file);
+  } finally {
+    closeSync(file);
+  }
+}
+
+/** Has the names in a folder written down; not every system can. */
+function syncFolder(folder: string): void {
+  if (process.platform === "win32") return;
+  const file = openSync(folder, "r");
+  try {
+    fsyncSync(file);
+  } catch (error) {
+    const code = error instanceof Error && "code" in error ? String(error.code) : "";
+    if (!["EINVAL", "ENOTSUP", "EPERM"].includes(code)) throw error;
+  } finally {
+    closeSync(file);
+  }
+}
+
+/** Whether a move may go on after a run was ended in the middle: only onto nothing, or onto one of ours. */
+function mayFinish(folder: string, { from, to, kind }: Move): boolean {
+  if (!isFreshName(from) || basename(to) !== to || !existsSync(join(folder, from))) return false;
+  const place = join(folder, to);
+  if (!existsSync(place)) return true;
+  return lstatSync(place).isFile() && isOurs(place, kind);
+}
+
+function readMoves(folder: string): Move[] {
+  const path = join(folder, listName);
+  if (!existsSync(path) || !lstatSync(path).isFile()) return [];
+  try {
+    return JSON.parse(readFileSync(path, "utf8")) as Move[];
+  } catch (error) {
+    if (error instanceof SyntaxError) return []; // ended before anything was moved
+    throw error;
+  }
+}
+
+/** Finishes what a run that was ended had begun to move, and takes away what it had not. */
+function recover(folder: string): void {
+  for (const move of readMoves(folder)) {
+    if (mayFinish(folder, move)) renameSync(join(folder, move.from), join(folder, move.to));
+  }
+  for (const name of readdirSync(folder)) {
+    if (isFreshName(name) || name === listName) rmSync(join(folder, name), { force: true });
+  }
+}
+
+/** Puts a written file in its place. A sheet never takes the place of what appeared there in the meantime. */
+function moveIn(folder: string, { from, to, kind }: Move): void {
+  const [source, place] = [join(folder, from), join(folder, to)];
+  if (kind !== "sheet") {
+    renameSync(source, place);
+    return;
+  }
+  try {
+    linkSync(source, place);
+    rmSync(source);
+  } catch (error) {
+    const code = error instanceof Error && "code" in error ? String(error.code) : "";
+    if (code === "EEXIST") throw error;
+    // a file system without links
+    if (existsSync(place)) throw new PlainFailure(`${place}: something of that name is already there`);
+    renameSync(source, place);
+  }
+}
+
+function writeSet(folder: string, set: ReadonlyArray<{ place: string; output: Output }>): void {
+  recover(folder);
+  // a sheet's place can be taken in the meantime: if it is, nothing else has moved yet
+  const inOrder = [...set].sort((a, b) => Number(b.output.kind === "sheet") - Number(a.output.kind === "sheet"));
+  const moves = inOrder.map(
+    ({ place, output }): Move => ({
+      from: freshName(),
+      to: basename(place),
+      kind: output.kind,
+    }),
+  );
+  try {
+    inOrder.forEach(({ output }, index) => {
+      writeDown(join(folder, moves[index]!.from), output.text);
+    });
+    // one file takes its place at once; of several, the list says which are still to come
+    if (moves.length > 1) {
+      const list = freshName();
+      writeDown(join(folder, list), JSON.stringify(moves));
+      renameSync(join(folder, list), join(folder, listName));
+      syncFolder(folder);
+    }
+    for (const move of moves) moveIn(folder, move);
+    syncFolder(folder);
+  } finally {
+    for (const { from } of moves) rmSync(join(folder, from), { force: true });
+    rmSync(join(folder, listName), { force: true });
+  }
+}
+
+/** The set under names that are free: "plan.csv", then "plan-2.csv"; all of a set get the same number. */
+function withFreeNames(outputs: ReadonlyArray<Output>): Output[] {
+  const isTaken = (list: ReadonlyArray<Output>) => list.some(({ path, kind }) => kind === "sheet" && existsSync(path));
+  const numbered = (k: number): Output[] =>
+    outputs.map((output) => {
+      const ending = extname(output.path);
+      return { ...output, path: `${output.path.slice(0, output.path.length - ending.length)}-${k}${ending}` };
+    });
+  let [list, k] = [[...outputs], 2];
+  while (isTaken(list)) list = numbered(k++);
+  return list;
+}
+
+/** Lets Ctrl-C and an end from outside wait until a set is whole. */
+function heldSignals(): () => void {
+  const signals = (["SIGINT", "SIGTERM", "SIGHUP"] as const).filter((signal) => process.listenerCount(signal) === 0);
+  const stop = (signal: NodeJS.Signals): void => {
+    release();
+    process.kill(process.pid, signal);
+  };
+  const release = (): void => {
+    for (const signal of signals) process.off(signal, stop);
+  };
+  for (const signal of signals) process.on(signal, stop);
+  // a signal that came is heard before this
+  return () => void setImmediate(release);
+}
+
+/**
+ * Writes all outputs of a command as one set: whoever looks finds the old files or the new ones, also after a run was ended
+ * in the middle, once the next run has begun. What lies there and is not ours is never written over.
+ * @param outputs all in one folder
+ * @param originals the book they are made from; none of it is written to
+ * @returns where they are: a sheet that a person may fill in gets a fresh name where its own is taken
+ * @throws PlainFailure if one cannot be written; then none is
+ */
+export function writeOutputs(outputs: ReadonlyArray<Output>, originals?: Originals): string[] {
+  const named = withFreeNames(outputs);
+  const set = named.map((output) => ({ place: outputPlace(output, originals), output }));
+  const release = heldSignals();
+  const folders = new Map(set.map(({ place }) => [dirname(place), [] as typeof set]));
+  for (const one of set) folders.get(dirname(one.place))!.push(one);
+  try {
+    for (const [folder, own] of folders) withFolderLock(folder, () => writeSet(folder, own));
+  } catch (error) {
+    if (error instanceof PlainFailure) throw error;
+    throw new PlainFailure(`${named[0]!.path}: ${fileTrouble(error)}. Give another place with --out.`);
+  } finally {
+    release();
+  }
+  return named.map(({ path }) => path);
+}

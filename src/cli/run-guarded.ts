@@ -1,0 +1,37 @@
+import { spawn } from "node:child_process";
+
+/**
+ * Runs this program a second time with the same arguments and ends it at once when told to, whatever it is working on:
+ * what it writes is whole at any moment.
+ * @param farewell printed when it is ended by Ctrl-C or from outside
+ * @returns the exit code: 0 when it was ended
+ */
+export function runGuarded(farewell: string): Promise<number> {
+  const child = spawn(process.execPath, [...process.execArgv, ...process.argv.slice(1)], {
+    stdio: ["inherit", "inherit", "inherit", "ipc"],
+  });
+  return new Promise((resolve, reject) => {
+    let isEnded = false;
+    const end = (): void => {
+      isEnded = true;
+      child.kill("SIGKILL");
+    };
+    process.on("SIGINT", end).on("SIGTERM", end);
+    child.on("error", reject);
+    child.on("exit", (code, signal) => {
+      process.off("SIGINT", end).off("SIGTERM", end);
+      // Ctrl-C reaches both: which of them hears it first does not matter
+      const isStopped = isEnded || signal === "SIGINT" || signal === "SIGTERM";
+      if (isStopped) process.stdout.write(farewell);
+      resolve(isStopped ? 0 : (code ?? 70));
+    });
+  });
+}
+
+/** Whether this is the run that does the work. It ends when the one that guards it is gone. */
+export function isGuarded(): boolean {
+  if (process.send === undefined) return false;
+  process.on("disconnect", () => process.exit(0));
+  process.channel?.unref();
+  return true;
+}

@@ -1,0 +1,172 @@
+import { spawnSync } from "node:child_process";
+import {
+  existsSync,
+  linkSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  realpathSync,
+  rmSync,
+  symlinkSync,
+  writeFileSync,
+} from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterEach, beforeEach, describe, expect, test } from "vitest";
+import { issuesCsv } from "../../src/cleaning/issues-csv.ts";
+import type { Output } from "../../src/cli/output-place.ts";
+import { writeOutputs } from "../../src/cli/output-set.ts";
+import { harvestSheet } from "./small-book.ts";
+
+let folder = "";
+let out = "";
+beforeEach(() => {
+  folder = realpathSync(mkdtempSync(join(tmpdir(), "gramwright-outputs-")));
+  out = join(folder, "out");
+  mkdirSync(out);
+});
+afterEach(() => rmSync(folder, { recursive: true, force: true }));
+
+const html = (text: string) => `<!doctype html><meta name="generator" content="Gramwright 1"><body>${text}</body>`;
+const answers = (text: string) => `{\n "format": "gramwright run 2",\n "book": "${text}"\n}\n`;
+const set = (text: string): Output[] => [
+  { path: join(out, "b-report.html"), text: html(text), kind: "report" },
+  { path: join(out, "b-log.csv"), text: issuesCsv([]), kind: "log" },
+  { path: join(out, "b-answers.json"), text: answers(text), kind: "answers" },
+];
+const read = (name: string) => readFileSync(join(out, name), "utf8");
+
+describe("no file that is not ours is written over", () => {
+  test("ours are replaced by newer ones; nothing else is left behind", () => {
+    writeOutputs(set("one"));
+    expect(writeOutputs(set("two"))).toEqual(set("").map(({ path }) => path));
+    expect(read("b-report.html")).toBe(html("two"));
+    expect(readdirSync(out).sort()).toEqual(["b-answers.json", "b-log.csv", "b-report.html"]);
+  });
+
+  test.each([
+    ["b-report.html", "<!doctype html><title>holiday</title>"],
+    ["b-log.csv", "date,temperature\n2026-01-01,18\n"],
+    ["b-log.csv", harvestSheet()],
+    ["b-answers.json", '{"format":"other"}'],
+  ])("a stranger's %s stops the whole set", (name, text) => {
+    writeFileSync(join(out, name), text);
+    expect(() => writeOutputs(set("one"))).toThrow(/did not write/);
+    expect(readdirSync(out)).toEqual([name]);
+    expect(read(name)).toBe(text);
+  });
+
+  test("a page is not replaced by a report, nor by what only names us", () => {
+    writeFileSync(
+      join(out, "b-report.html"),
+      '<!doctype html><meta name="generator" content="Gramwright 1"><body class="drop-page">',
+    );
+    expect(() => writeOutputs(set("one"))).toThrow(/did not write/);
+    writeFileSync(join(out, "b-report.html"), "<!doctype html><p>Gramwright is what I use</p>");
+    expect(() => writeOutputs(set("one"))).toThrow(/did not write/);
+  });
+
+  test("a sheet that a person may fill in gets a fresh name, and what belongs to it the same number", () => {
+    const plan: Output[] = ["plan.csv", "labels.html"].map((name) => ({
+      path: join(out, name),
+      text: name,
+      kind: "sheet",
+    }));
+    expect(writeOutputs(plan)).toEqual([join(out, "plan.csv"), join(out, "labels.html")]);
+    writeFileSync(join(out, "plan.csv"), "filled in");
+    rmSync(join(out, "labels.html"));
+    expect(writeOutputs(plan)).toEqual([join(out, "plan-2.csv"), join(out, "labels-2.html")]);
+    expect(writeOutputs(plan)).toEqual([join(out, "plan-3.csv"), join(out, "labels-3.html")]);
+    expect(read("plan.csv")).toBe("filled in");
+  });
+});
+
+describe("links, originals and what is no file", () => {
+  const sheet = () => join(folder, "spring.csv");
+  const originals = () => ({ path: sheet(), isFolder: false, files: [sheet()] });
+  beforeEach(() => writeFileSync(sheet(), harvestSheet()));
+
+  test("a link at an output's place is not followed", () => {
+    symlinkSync(sheet(), join(out, "b-log.csv"));
+    expect(() => writeOutputs(set("one"), originals())).toThrow(/a link of that name/);
+    expect(readFileSync(sheet(), "utf8")).toBe(harvestSheet());
+  });
+
+  test("a link under the name that earlier versions wrote to first leads nowhere", () => {
+    symlinkSync(sheet(), join(out, "b-log.csv.tmp"));
+    writeOutputs(set("one"), originals());
+    expect(readFileSync(sheet(), "utf8")).toBe(harvestSheet());
+  });
+
+  test("an input is refused, also under another name of the same file", () => {
+    const log = join(folder, "b-log.csv");
+    writeFileSync(log, issuesCsv([]));
+    const asInput = { path: log, isFolder: false, files: [log] };
+    expect(() => writeOutputs([{ path: log, text: "", kind: "log" }], asInput)).toThrow(
+      /one of the sheets that were read/,
+    );
+    linkSync(log, join(out, "b-log.csv"));
+    expect(() => writeOutputs(set("one"), asInput)).toThrow(/one of the sheets that were read/);
+  });
+
+  test("nothing goes into the book", () => {
+    const book = join(folder, "book");
+    mkdirSync(book);
+    symlinkSync(book, join(folder, "shortcut"));
+    const whole = { path: book, isFolder: true, files: [] };
+    for (const place of [book, join(book, "reports", "new"), join(folder, "shortcut")]) {
+      const [output] = set("one");
+      expect(() => writeOutputs([{ ...output!, path: join(place, "x.html") }], whole), place).toThrow(
+        /inside the book/,
+      );
+    }
+    expect(readdirSync(book)).toEqual([]);
+  });
+
+  test.skipIf(process.platform === "win32")(
+    "devices, files of the system, pipes and folders are refused at once",
+    () => {
+      const to = (path: string) => () => writeOutputs([{ path, text: "x", kind: "page" }]);
+      expect(to("/dev/null")).toThrow(/belongs to the system/);
+      expect(to("/dev/new/page.html")).toThrow(/belongs to the system/);
+      expect(to("/proc/self/page.html")).toThrow(/belongs to the system/);
+      mkdirSync(join(out, "page.html"));
+      expect(to(join(out, "page.html"))).toThrow(/no file/);
+      if (spawnSync("mkfifo", [join(out, "pipe")]).status === 0) expect(to(join(out, "pipe"))).toThrow(/no file/);
+    },
+  );
+});
+
+describe("one set, old or new", () => {
+  test("what a run that was ended had begun to move is finished, and what it had not is taken away", () => {
+    writeOutputs(set("old"));
+    const [one, two, three] = ["1", "2", "3"].map((digit) => `.gramwright-${digit.repeat(24)}.tmp`) as [
+      string,
+      string,
+      string,
+    ];
+    writeFileSync(join(out, one), html("new"));
+    writeFileSync(join(out, two), answers("new"));
+    writeFileSync(join(out, three), "left over");
+    const moves = [
+      { from: one, to: "b-report.html", kind: "report" },
+      { from: two, to: "b-answers.json", kind: "answers" },
+      // never onto what is not ours, nor out of the folder
+      { from: three, to: "../spring.csv", kind: "log" },
+    ];
+    writeFileSync(join(out, ".gramwright-moves.json"), JSON.stringify(moves));
+    writeOutputs([{ path: join(out, "other.html"), text: html("other"), kind: "report" }]);
+    expect([read("b-report.html"), read("b-answers.json")]).toEqual([html("new"), answers("new")]);
+    expect(readdirSync(out).filter((name) => name.startsWith("."))).toEqual([]);
+    expect(existsSync(join(folder, "spring.csv"))).toBe(false);
+  });
+
+  test("the lock of a run that is gone is taken away; one of a run that goes on is respected", () => {
+    writeFileSync(join(out, ".gramwright.lock"), "4194305");
+    writeOutputs(set("one"));
+    writeFileSync(join(out, ".gramwright.lock"), String(process.ppid));
+    expect(() => writeOutputs(set("two"))).toThrow(/another run \(process \d+\) is writing there/);
+    expect(read("b-report.html")).toBe(html("one"));
+  });
+});
