@@ -124,7 +124,7 @@ export function fitCurve(input: FitCurveInput): FittedCurve | CurveNotFitted {
     const { name, label, equation } = form;
     return { kind: "not-fitted", form, name, label, equation, reason: estimate.reason };
   }
-  return describe(form, data, estimate, level, input);
+  return describe({ form, data, estimate, level, input });
 }
 
 /** What the parts of a fit's description start from. */
@@ -141,13 +141,8 @@ interface Described {
   degreesOfFreedom: number;
 }
 
-function describe(
-  form: CurveForm,
-  data: CurveData,
-  estimate: CurveEstimate,
-  level: number,
-  input: FitCurveInput,
-): FittedCurve {
+function describe(start: Pick<Described, "form" | "data" | "estimate" | "level" | "input">): FittedCurve {
+  const { form, data, estimate, level, input } = start;
   const n = data.doses.length;
   const count = form.parameters.length;
   const total = count + offsetCount(data);
@@ -158,22 +153,13 @@ function describe(
   const variance = residualSumOfSquares / degreesOfFreedom;
   const estimates = Array.from(estimate.parameters.subarray(0, count));
   const covariance = estimates.map((_, a) => estimates.map((__, b) => estimate.inverseCrossProduct[a]![b]! * variance));
-  const described = {
-    form,
-    data,
-    estimate,
-    level,
-    input,
-    estimates,
-    covariance,
-    residualSumOfSquares,
-    degreesOfFreedom,
-  };
+  const described = { ...start, estimates, covariance, residualSumOfSquares, degreesOfFreedom };
   const cells = replicateCells(data);
   const refits = input.bootstrap ? bootstrapCurve({ ...input.bootstrap, form, data, estimate, level }) : undefined;
   const parameters = describeParameters(described, cells, refits?.intervals);
   const offsets = Array.from(estimate.parameters.subarray(count));
   if (offsets.length > 0) offsets.push(-offsets.reduce((sum, offset) => sum + offset, 0));
+  const logWeights = data.rootWeights.reduce((sum, root) => sum + 2 * Math.log(root), 0);
   const fitted = Array.from(data.doses, (dose, i) => form.value(dose, estimates) + (offsets[data.blockOf[i]!] ?? 0));
   return {
     kind: "fitted",
@@ -189,12 +175,7 @@ function describe(
     residualSumOfSquares,
     degreesOfFreedom,
     sigma: Math.sqrt(variance),
-    ...informationCriteria(
-      residualSumOfSquares,
-      n,
-      total,
-      data.rootWeights.reduce((sum, root) => sum + 2 * Math.log(root), 0),
-    ),
+    ...informationCriteria(residualSumOfSquares, n, total, logWeights),
     fitted,
     residuals: fitted.map((value, i) => data.responses[i]! - value),
     level,

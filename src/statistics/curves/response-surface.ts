@@ -63,26 +63,9 @@ export function responseSurface(input: ResponseSurfaceInput): ResponseSurface {
   });
   const rows = x1.length;
   const total = names.length + offsetCount(data);
-  for (const [name, values] of [
-    ["x1", x1],
-    ["x2", x2],
-  ] as const) {
-    const levels = new Set(values).size;
-    if (levels < 3) {
-      return {
-        kind: "not-fitted",
-        reason: `a bend in ${name} needs 3 different levels; there ${levels === 1 ? "is 1" : `are ${levels}`}`,
-      };
-    }
-  }
-  if (rows <= total) {
-    return {
-      kind: "not-fitted",
-      reason: `${rows} values for ${total} parameters leave nothing to measure the scatter with`,
-    };
-  }
-  const columns = designColumns(x1, x2, data);
-  const factor = orthogonalFactor(ordinary, columns, 0);
+  const refused = tooThin(input, total);
+  if (refused !== undefined) return { kind: "not-fitted", reason: refused };
+  const factor = orthogonalFactor(ordinary, designColumns(x1, x2, data), 0);
   if (factor.independence < 1e-10) {
     return {
       kind: "not-fitted",
@@ -125,6 +108,21 @@ export function responseSurface(input: ResponseSurfaceInput): ResponseSurface {
     }),
     valueAt: (u, v) => b0 + b1 * u + b2 * v + b11 * u * u + b22 * v * v + b12 * u * v,
   };
+}
+
+/** Why a design cannot support a surface, whatever its values. */
+function tooThin({ x1, x2 }: ResponseSurfaceInput, parameters: number): string | undefined {
+  for (const [name, values] of [
+    ["x1", x1],
+    ["x2", x2],
+  ] as const) {
+    const levels = new Set(values).size;
+    if (levels < 3)
+      return `a bend in ${name} needs 3 different levels; there ${levels === 1 ? "is 1" : `are ${levels}`}`;
+  }
+  return x1.length <= parameters
+    ? `${x1.length} values for ${parameters} parameters leave nothing to measure the scatter with`
+    : undefined;
 }
 
 function designColumns(x1: ReadonlyArray<number>, x2: ReadonlyArray<number>, data: CurveData): Float64Array[] {

@@ -44,26 +44,7 @@ export function orthogonalFactor<Scalar, Column>(
   columns: ReadonlyArray<Column>,
   dependentBelow: number,
 ): OrthogonalFactor<Scalar, Column> {
-  const rows = columns.length === 0 ? 0 : numbers.length(columns[0]!);
-  const reflections: Reflection<Scalar, Column>[] = [];
-  const kept: number[] = [];
-  const setAside: number[] = [];
-  const wholes = columns.map((column) => numbers.toNumber(numbers.euclideanLength(column, 0)));
-  let independence = 1;
-  for (let j = 0; j < columns.length; j++) {
-    const from = kept.length;
-    const whole = wholes[j]!;
-    const left = from < rows ? numbers.euclideanLength(columns[j]!, from) : numbers.zero;
-    independence = Math.min(independence, whole === 0 ? 0 : numbers.toNumber(left) / whole);
-    if (!(numbers.toNumber(left) > dependentBelow * whole)) {
-      setAside.push(j);
-      continue;
-    }
-    const reflection = reflectionOf(numbers, columns[j]!, from, left);
-    for (let later = j + 1; later < columns.length; later++) reflect(numbers, reflection, columns[later]!);
-    reflections.push(reflection);
-    kept.push(j);
-  }
+  const { rows, reflections, kept, setAside, independence } = triangularise(numbers, columns, dependentBelow);
   const rotatedColumns = rotatedParts(numbers, columns, kept, reflections);
   const upper = kept.map((_, i) => kept.map((position) => rotatedColumns[position]![i]!));
   const rotateBack = (column: Column): Column => {
@@ -101,6 +82,35 @@ export function orthogonalFactor<Scalar, Column>(
       return coefficients;
     },
   };
+}
+
+/** Reflects column after column; each becomes the direction of its own reflection. */
+function triangularise<Scalar, Column>(
+  numbers: ColumnArithmetic<Scalar, Column>,
+  columns: ReadonlyArray<Column>,
+  dependentBelow: number,
+) {
+  const rows = columns.length === 0 ? 0 : numbers.length(columns[0]!);
+  const reflections: Reflection<Scalar, Column>[] = [];
+  const kept: number[] = [];
+  const setAside: number[] = [];
+  const wholes = columns.map((column) => numbers.toNumber(numbers.euclideanLength(column, 0)));
+  let independence = 1;
+  for (let j = 0; j < columns.length; j++) {
+    const from = kept.length;
+    const whole = wholes[j]!;
+    const left = from < rows ? numbers.euclideanLength(columns[j]!, from) : numbers.zero;
+    independence = Math.min(independence, whole === 0 ? 0 : numbers.toNumber(left) / whole);
+    if (!(numbers.toNumber(left) > dependentBelow * whole)) {
+      setAside.push(j);
+      continue;
+    }
+    const reflection = reflectionOf(numbers, columns[j]!, from, left);
+    for (let later = j + 1; later < columns.length; later++) reflect(numbers, reflection, columns[later]!);
+    reflections.push(reflection);
+    kept.push(j);
+  }
+  return { rows, reflections, kept, setAside, independence };
 }
 
 /** A column of zeros but for a 1 in one row. */

@@ -223,18 +223,6 @@ function describe(working: WorkingModel, observations: number): MixedModel {
     determinedBy: names.filter((_, k) => multiples[k] !== 0),
   }));
   const components = factors.map((factor, f) => component(factor.name, f + 1, factor.labels.length));
-  const notes = [
-    ...components
-      .filter((one) => one.atBoundary)
-      .map(
-        (one) =>
-          `The variance between groups of "${one.name}" is estimated as 0: they differ no more than chance within groups would make them.`,
-      ),
-    ...collinear.map(
-      (one) =>
-        `Column "${one.column}" is left out: ${one.determinedBy.join(", ") || "it is 0 throughout, and nothing"} determines it.`,
-    ),
-  ];
   return {
     method: model.kind,
     observations,
@@ -247,7 +235,23 @@ function describe(working: WorkingModel, observations: number): MixedModel {
     logLikelihood: -deviance / 2,
     deviance,
     collinear,
-    notes,
+    notes: notesOn(components, collinear),
     working,
   };
+}
+
+/** Plain sentences on what a reader should know of a fit. */
+function notesOn(components: ReadonlyArray<VarianceComponent>, collinear: MixedModel["collinear"]): string[] {
+  return [
+    ...components
+      .filter((one) => one.atBoundary)
+      .map(
+        (one) =>
+          `The variance between groups of "${one.name}" is estimated as 0: they differ no more than chance within groups would make them.`,
+      ),
+    ...collinear.map(
+      (one) =>
+        `Column "${one.column}" is left out: ${one.determinedBy.join(", ") || "it is 0 throughout, and nothing"} determines it.`,
+    ),
+  ];
 }

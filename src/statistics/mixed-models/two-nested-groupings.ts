@@ -18,7 +18,7 @@ export function twoNestedGroupings(
   innerFirst: boolean,
   count: number,
 ): RandomStructure {
-  const { counts, means, withinProducts } = summary;
+  const { counts, withinProducts } = summary;
   const width = withinProducts.length;
   const members: number[][] = Array.from({ length: outerGroups }, () => []);
   for (let j = 0; j < home.length; j++) members[home[j]!]!.push(j);
@@ -46,8 +46,7 @@ export function twoNestedGroupings(
         group.lookAt(inside, ratios[inner]!, ratios[outer]!);
         for (let j = 0; j < inside.length; j++) {
           logDeterminant += stride * Math.log1p(ratios[inner]! * counts[inside[j]!]!);
-          const own = means[inside[j]!]!;
-          for (let c = 0; c < width; c++) deviation[c] = own[c]! - group.mean[c]!;
+          group.deviationOf(j, deviation);
           addOuterFlat(cross, stride * group.weights[j]!, deviation, deviation);
         }
         logDeterminant += stride * Math.log1p(ratios[outer]! * group.weightSum);
@@ -123,6 +122,12 @@ class OuterGroup {
 
   meansOf(inner: number): Float64Array {
     return this.#summary.means[inner]!;
+  }
+
+  /** Means of one inner group less those of the whole. */
+  deviationOf(k: number, into: Float64Array): void {
+    const own = this.meansOf(this.inside[k]!);
+    for (let c = 0; c < into.length; c++) into[c] = own[c]! - this.mean[c]!;
   }
 
   /** Z_j' H^-1 X of one inner group. */
@@ -202,11 +207,8 @@ class NestedSums {
       this.#logDeterminant += Math.log1p(group.innerRatio * group.countOf(group.inside[k]!));
       squares += weight * weight;
       cubes += weight * weight * weight;
-      const own = group.meansOf(group.inside[k]!);
-      for (let c = 0; c < row.length; c++) {
-        deviation[c] = own[c]! - group.mean[c]!;
-        weightedRow[c]! += weight * row[c]!;
-      }
+      group.deviationOf(k, deviation);
+      for (let c = 0; c < row.length; c++) weightedRow[c]! += weight * row[c]!;
       addOuterFlat(this.#cross, weight, deviation, deviation);
       addOuterFlat(this.#once[this.#inner]!, 1, row, row);
       addOuterFlat(this.#twice[this.#inner]![this.#inner]!, weight, row, row);

@@ -45,22 +45,8 @@ export function seededRandom(seed: number): SeededRandom {
   if (!Number.isSafeInteger(seed) || seed < 0) {
     throw new RangeError(`seededRandom: the seed must be a whole number of 0 or more; received ${seed}`);
   }
-  const words = spreadSeed(seed);
-  let [a, b, c, d] = [words[0]!, words[1]!, words[2]!, words[3]!];
+  const next32 = generator(spreadSeed(seed));
   let spareNormal: number | undefined;
-
-  const next32 = (): number => {
-    const product = Math.imul(b, 5);
-    const result = Math.imul((product << 7) | (product >>> 25), 9);
-    const shifted = b << 9;
-    c ^= a;
-    d ^= b;
-    b ^= c;
-    a ^= d;
-    c ^= shifted;
-    d = (d << 11) | (d >>> 21);
-    return result >>> 0;
-  };
   const uniform = (): number => ((next32() >>> 5) * 67108864 + (next32() >>> 6)) / 9007199254740992;
   const integer = (below: number): number => {
     if (!Number.isInteger(below) || below < 1 || below > 4294967296) {
@@ -101,4 +87,21 @@ export function seededRandom(seed: number): SeededRandom {
     return order;
   };
   return { uniform, integer, normal, shuffle };
+}
+
+/** xoshiro128**: whole numbers from 0 to 2^32 - 1. */
+function generator(words: ArrayLike<number>): () => number {
+  let [a, b, c, d] = [words[0]!, words[1]!, words[2]!, words[3]!];
+  return () => {
+    const product = Math.imul(b, 5);
+    const result = Math.imul((product << 7) | (product >>> 25), 9);
+    const shifted = b << 9;
+    c ^= a;
+    d ^= b;
+    b ^= c;
+    a ^= d;
+    c ^= shifted;
+    d = (d << 11) | (d >>> 21);
+    return result >>> 0;
+  };
 }

@@ -1,5 +1,5 @@
 import { chiSquareUpperTail } from "../distributions/chi-square.ts";
-import { addOuter, zeroMatrix } from "../linear-algebra/dense-matrix.ts";
+import { addOuter, type Matrix, zeroMatrix } from "../linear-algebra/dense-matrix.ts";
 import { symmetricEigen } from "../linear-algebra/symmetric-eigen.ts";
 import { requireSameLength } from "../require-numbers.ts";
 import { requireSurvivalSample, type SurvivalSample } from "./survival-sample.ts";
@@ -40,53 +40,15 @@ export function logRankTest(
   const names = [...new Set(groups)].sort();
   if (names.length < 2)
     throw new RangeError(`${routine}: groups needs at least 2 different ones; received ${names.length}`);
-  const position = new Map(names.map((name, k) => [name, k]));
-  const size = names.length;
-  const observed = new Float64Array(size);
-  const expected = new Float64Array(size);
-  const variance = zeroMatrix(size, size);
-
+  const tally = new Tally(sample, groups, names, weighting);
   const byBlock = new Map<string, number[]>();
   blocks.forEach((block, i) => {
     const members = byBlock.get(block);
     if (members === undefined) byBlock.set(block, [i]);
     else members.push(i);
   });
-  for (const members of byBlock.values()) {
-    members.sort((a, b) => sample.times[a]! - sample.times[b]!);
-    const atRisk = new Float64Array(size);
-    for (const i of members) atRisk[position.get(groups[i]!)!]! += 1;
-    let waiting = members.length;
-    let pooled = 1;
-    for (let start = 0; start < members.length; ) {
-      const time = sample.times[members[start]!]!;
-      const events = new Float64Array(size);
-      const leaving = new Float64Array(size);
-      let end = start;
-      for (; end < members.length && sample.times[members[end]!] === time; end++) {
-        const group = position.get(groups[members[end]!]!)!;
-        leaving[group]! += 1;
-        if (sample.events[members[end]!]) events[group]! += 1;
-      }
-      const total = events.reduce((sum, count) => sum + count, 0);
-      if (total > 0) {
-        const weight = weighting === "log-rank" ? 1 : pooled;
-        const share = atRisk.map((count) => count / waiting);
-        const spread = waiting > 1 ? (weight * weight * total * (waiting - total)) / (waiting - 1) : 0;
-        for (let g = 0; g < size; g++) {
-          observed[g]! += weight * events[g]!;
-          expected[g]! += weight * total * share[g]!;
-          variance[g]![g]! += spread * share[g]!;
-        }
-        addOuter(variance, -spread, share, share);
-        pooled *= 1 - total / waiting;
-      }
-      for (let g = 0; g < size; g++) atRisk[g]! -= leaving[g]!;
-      waiting -= end - start;
-      start = end;
-    }
-  }
-
+  for (const members of byBlock.values()) tally.addBlock(members);
+  const { observed, expected, variance } = tally;
   const { values, vectors } = symmetricEigen(variance);
   const floor = 1e-10 * Math.max(...values);
   let [chiSquare, df] = [0, 0];
@@ -111,4 +73,70 @@ export function logRankTest(
     })),
     weighting,
   };
+}
+
+/** Events seen and expected in each group, and the variance of their differences, added up block by block. */
+class Tally {
+  readonly observed: Float64Array;
+  readonly expected: Float64Array;
+  readonly variance: Matrix;
+  readonly #sample: SurvivalSample;
+  /** number of each observation's group */
+  readonly #groupOf: number[];
+  readonly #weighting: LogRankWeighting;
+
+  constructor(
+    sample: SurvivalSample,
+    groups: ReadonlyArray<string>,
+    names: ReadonlyArray<string>,
+    weighting: LogRankWeighting,
+  ) {
+    const position = new Map(names.map((name, k) => [name, k]));
+    this.#sample = sample;
+    this.#groupOf = groups.map((group) => position.get(group)!);
+    this.#weighting = weighting;
+    this.observed = new Float64Array(names.length);
+    this.expected = new Float64Array(names.length);
+    this.variance = zeroMatrix(names.length, names.length);
+  }
+
+  /** @param members places of the block's observations; sorted by time */
+  addBlock(members: number[]): void {
+    const { times, events: happened } = this.#sample;
+    members.sort((a, b) => times[a]! - times[b]!);
+    const atRisk = new Float64Array(this.observed.length);
+    for (const i of members) atRisk[this.#groupOf[i]!]! += 1;
+    let waiting = members.length;
+    let pooled = 1;
+    for (let start = 0; start < members.length; ) {
+      const time = times[members[start]!]!;
+      const events = new Float64Array(atRisk.length);
+      const leaving = new Float64Array(atRisk.length);
+      let end = start;
+      for (; end < members.length && times[members[end]!] === time; end++) {
+        const group = this.#groupOf[members[end]!]!;
+        leaving[group]! += 1;
+        if (happened[members[end]!]) events[group]! += 1;
+      }
+      const total = events.reduce((sum, count) => sum + count, 0);
+      if (total > 0) {
+        this.#addTime(events, total, atRisk, waiting, this.#weighting === "log-rank" ? 1 : pooled);
+        pooled *= 1 - total / waiting;
+      }
+      for (let g = 0; g < atRisk.length; g++) atRisk[g]! -= leaving[g]!;
+      waiting -= end - start;
+      start = end;
+    }
+  }
+
+  #addTime(events: Float64Array, total: number, atRisk: Float64Array, waiting: number, weight: number): void {
+    const share = atRisk.map((count) => count / waiting);
+    const spread = waiting > 1 ? (weight * weight * total * (waiting - total)) / (waiting - 1) : 0;
+    for (let g = 0; g < share.length; g++) {
+      this.observed[g]! += weight * events[g]!;
+      this.expected[g]! += weight * total * share[g]!;
+      this.variance[g]![g]! += spread * share[g]!;
+    }
+    addOuter(this.variance, -spread, share, share);
+  }
 }

@@ -119,6 +119,26 @@ export function weibullLikelihood(
     slopeWeight += along * base * base + 2 * mixed * base + across;
   }
   if (!Number.isFinite(value)) return undefined;
+  const sums = { pulls, weights, mixtures, slopePull, slopeWeight };
+  return { value: value + lost, ...derivatives(designRows, size, slopeFree, sums) };
+}
+
+/** Sums over the rows of each group of alike rows, and over all rows for the slope. */
+interface GroupSums {
+  pulls: Float64Array;
+  weights: Float64Array;
+  mixtures: Float64Array;
+  slopePull: number;
+  slopeWeight: number;
+}
+
+/** First derivatives, and the second with their sign turned. */
+function derivatives(
+  designRows: ReadonlyArray<Float64Array>,
+  size: number,
+  slopeFree: boolean,
+  { pulls, weights, mixtures, slopePull, slopeWeight }: GroupSums,
+): { gradient: Float64Array; information: Matrix } {
   const free = slopeFree ? size + 1 : size;
   const gradient = new Float64Array(free);
   const information = zeroMatrix(free, free);
@@ -139,5 +159,5 @@ export function weibullLikelihood(
       information[size]![k] = information[k]![size]!;
     }
   });
-  return { value: value + lost, gradient, information };
+  return { gradient, information };
 }

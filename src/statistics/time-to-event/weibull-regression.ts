@@ -85,12 +85,7 @@ export function weibullRegression(input: WeibullInput): WeibullFit {
   const routine = "weibullRegression";
   const { law = "weibull", level = 0.95 } = input;
   requireOpenProbability(routine, "level", level);
-  requireIntervalSample(routine, input);
-  if (input.upper.every((upper) => upper === Number.POSITIVE_INFINITY)) {
-    throw new RangeError(
-      `${routine}: at least one event must have happened; all ${input.upper.length} are still waiting`,
-    );
-  }
+  requireEvents(routine, input);
   const design = fixedDesign(routine, input.terms, input.lower.length);
   const columns = orthonormalColumns(design.columns.map((column) => column.values));
   const size = columns.basis.length;
@@ -101,35 +96,21 @@ export function weibullRegression(input: WeibullInput): WeibullFit {
       `${routine}: needs at least as many observations as parameters, ${size + Number(slopeFree)}; received ${input.lower.length}`,
     );
   }
-  const { parameters, point } = maximiseWeibull(
-    routine,
-    input,
-    columns,
-    alikeRows(input.terms, input.lower.length),
-    names,
-    slopeFree,
-  );
+  const alike = alikeRows(input.terms, input.lower.length);
+  const { parameters, point } = maximiseWeibull(routine, input, columns, alike, names, slopeFree);
   const inverse = cholesky(point.information)?.inverse();
   if (inverse === undefined) throw new RangeError(`${routine}: the information matrix must be positive definite`);
   const slope = parameters[size]!;
   const locations = names.map((_, k) => unit(columns, k).reduce((sum, part, j) => sum + part * parameters[j]!, 0));
   // log of the hazard ratio is minus the location; coefficient = location / slope; log scale = -log slope
   const locationRows = names.map((_, k) => padded(unit(columns, k), 0, slopeFree));
-  const coefficientRows = names.map((_, k) =>
-    padded(
-      unit(columns, k).map((part) => part / slope),
-      -locations[k]! / slope ** 2,
-      slopeFree,
-    ),
-  );
+  const coefficientRows = names.map((_, k) => {
+    const perSlope = unit(columns, k).map((part) => part / slope);
+    return padded(perSlope, -locations[k]! / slope ** 2, slopeFree);
+  });
   const scaleRow = padded(new Float64Array(size), -1 / slope, slopeFree);
   const z = normalQuantile((1 + level) / 2);
   const logScale = wald(-Math.log(slope), bilinear(scaleRow, inverse, scaleRow), z);
-  const around = (one: WaldEstimate, sign: 1 | -1) => ({
-    estimate: Math.exp(sign * one.estimate),
-    lower: Math.exp(sign > 0 ? one.lower : -one.upper),
-    upper: Math.exp(sign > 0 ? one.upper : -one.lower),
-  });
   const coefficients = names.map((name, k): WeibullCoefficient => {
     const effect = wald(locations[k]! / slope, variance(inverse, coefficientRows[k]!), z);
     const location = wald(locations[k]!, variance(inverse, locationRows[k]!), z);
@@ -151,11 +132,41 @@ export function weibullRegression(input: WeibullInput): WeibullFit {
     working: { design, columns, covariance: rows.map((a) => rows.map((b) => bilinear(a, inverse, b))) },
   };
   if (size === 1) return fit;
-  const common = orthonormalColumns([design.columns[0]!.values]);
+  return { ...fit, overall: overallTest(routine, input, design.columns[0]!.values, point.value, size - 1) };
+}
+
+function requireEvents(routine: string, input: WeibullInput): void {
+  requireIntervalSample(routine, input);
+  if (input.upper.every((upper) => upper === Number.POSITIVE_INFINITY)) {
+    throw new RangeError(
+      `${routine}: at least one event must have happened; all ${input.upper.length} are still waiting`,
+    );
+  }
+}
+
+/** An estimate and its limits out of the logarithms, or the reciprocal of these. */
+function around(one: WaldEstimate, sign: 1 | -1): { estimate: number; lower: number; upper: number } {
+  return {
+    estimate: Math.exp(sign * one.estimate),
+    lower: Math.exp(sign > 0 ? one.lower : -one.upper),
+    upper: Math.exp(sign > 0 ? one.upper : -one.lower),
+  };
+}
+
+/** Likelihood-ratio test that no term matters: the fit against one with the constant alone. */
+function overallTest(
+  routine: string,
+  input: WeibullInput,
+  constant: Float64Array,
+  logLikelihood: number,
+  df: number,
+): { likelihoodRatio: number; df: number; p: number } {
+  const common = orthonormalColumns([constant]);
   const allAlike = alikeRows([], input.lower.length);
+  const slopeFree = input.law !== "exponential";
   const without = maximiseWeibull(routine, input, common, allAlike, ["intercept"], slopeFree).point.value;
-  const likelihoodRatio = Math.max(0, 2 * (point.value - without));
-  return { ...fit, overall: { likelihoodRatio, df: size - 1, p: chiSquareUpperTail(likelihoodRatio, size - 1) } };
+  const likelihoodRatio = Math.max(0, 2 * (logLikelihood - without));
+  return { likelihoodRatio, df, p: chiSquareUpperTail(likelihoodRatio, df) };
 }
 
 /** Weights over the perpendicular columns' locations that give coefficient k of the columns as named. */
