@@ -103,6 +103,11 @@ function run(trial: Trial): Outcome {
       leads.length > 0
         ? [`Yield also goes with ${inSentence(leads[0]!.of.thing.factor.label)}.`]
         : ["Nothing else stands out."],
+    figure: { label: "other things go with the yield", value: leads.length, of: looked.length, unit: "things" },
+    strip: {
+      kind: "measures",
+      measures: looked.map((one) => ({ name: inSentence(one.of.thing.factor.label), moved: standsOut(one) })),
+    },
     estimates: [],
     tables: [thingsTable(looked)],
     charts: [],

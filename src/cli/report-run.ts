@@ -2,6 +2,7 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import type { AnsweredQuestion } from "../analysis.ts";
 import { issuesCsv } from "../cleaning/issues-csv.ts";
+import { finishedCooks, readingsWith } from "../engine/book-readings.ts";
 import {
   compareRuns,
   parseSnapshot,
@@ -85,6 +86,7 @@ export async function runReport(path: string, given: string | undefined, options
   const { breathe = async () => {}, say = () => {}, seed, plain = false } = options;
   const folder = readBookFolder(path);
   const files = reportFiles(given ?? besideBook(path), folder.name);
+  const before = earlierRun(files.answers);
   const { book, answers } = await runBook(folder.sheets, {
     name: folder.name,
     notRead: folder.notRead,
@@ -92,6 +94,7 @@ export async function runReport(path: string, given: string | undefined, options
     cleaned: (cleaned) => {
       requireTrays(cleaned, path);
       if (seed !== undefined) cleaned.settings = { ...cleaned.settings, seed };
+      cleaned.readings = readingsWith(before?.readings ?? [], finishedCooks(cleaned.trays));
     },
     step: async (step) => {
       if (step.kind !== "asking") return;
@@ -107,7 +110,6 @@ export async function runReport(path: string, given: string | undefined, options
   const html = await renderReport({ book, answers, generator: { version }, ...(live === undefined ? {} : { live }) });
   await breathe();
   const snapshot = snapshotOf(book, answers);
-  const before = earlierRun(files.answers);
   writeOutputs(
     [
       { path: files.report, text: html, kind: "report" },

@@ -5,6 +5,7 @@ import type { Tray } from "../records/tray.ts";
 import { certaintyOf } from "../report/certainty.tsx";
 import { sentenceText } from "../report/format-quantity.ts";
 import { sentenceOf } from "./ask-question.ts";
+import { finishedCooks } from "./book-readings.ts";
 
 /** One cell's worth of a record: what a tray, a cost line, a product or the settings said. */
 export type Fact = string | number | boolean;
@@ -35,6 +36,8 @@ export interface RunSnapshot {
   products: [product: string, facts: Facts][];
   /** by the keys of settings.csv, those that are not at their default */
   settings: Facts;
+  /** cooks that were finished at each reading so far, this one last */
+  readings: string[][];
 }
 
 /** trays beyond which only their number is kept: the file stays below some 10 MB */
@@ -97,6 +100,7 @@ export function snapshotOf(book: Book, answers: ReadonlyArray<AnsweredQuestion>)
       })),
     })),
     trayCount: trays.length,
+    readings: book.readings ?? [finishedCooks(trays)],
     ...(trays.length > mostTrays ? {} : { trays: trays.map((tray) => [tray.trayId, trayFacts(tray)]) }),
     costs: numbered(book.costLines ?? [], ({ item, fromDate, onlyWhereValue }) =>
       [

@@ -2,6 +2,7 @@ import type { Trial } from "../analysis.ts";
 import type { Book } from "../records/book.ts";
 import { Memo } from "../records/memo.ts";
 import type { Tray } from "../records/tray.ts";
+import { readingOfBook } from "./book-readings.ts";
 
 /**
  * What an analysis gets to see of a book.
@@ -9,6 +10,7 @@ import type { Tray } from "../records/tray.ts";
  * @param memo keeps what questions share; a new one unless given
  */
 export function trialOf(book: Book, trays: ReadonlyArray<Tray> = book.trays, memo = new Memo()): Trial {
+  const reading = readingOfBook(book);
   return {
     trays,
     ...(book.costLines === undefined ? {} : { costLines: book.costLines }),
@@ -18,6 +20,7 @@ export function trialOf(book: Book, trays: ReadonlyArray<Tray> = book.trays, mem
     temperatureLog: book.temperatureLog,
     issues: book.issues,
     memo,
+    ...(reading === undefined ? {} : { reading }),
   };
 }
 

@@ -38,6 +38,8 @@ export interface Book {
   /** the whole log, in the order of file, row, column */
   issues: Issue[];
   leftOut: LeftOutRow[];
+  /** cooks that were finished at each reading of the book, this one last; absent where no record of readings is kept */
+  readings?: string[][];
   /** harvest sheets read, with their rows of data */
   harvestFiles: { file: string; rows: number }[];
 }

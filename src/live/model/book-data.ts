@@ -15,13 +15,14 @@ interface BookData {
   name: string;
   settings: Book["settings"];
   harvestFiles: Book["harvestFiles"];
+  readings?: Book["readings"];
   lists: Partial<Record<(typeof lists)[number], PackedRecords>>;
 }
 
 /** A book as text that stands inert in a page: JSON without any character that could end or open an element. */
 export function writeBookData(book: Book): string {
-  const { name, settings, harvestFiles } = book;
-  const packed: BookData = { name, settings, harvestFiles, lists: {} };
+  const { name, settings, harvestFiles, readings } = book;
+  const packed: BookData = { name, settings, harvestFiles, readings, lists: {} };
   for (const list of lists) {
     const records = book[list];
     if (records !== undefined) packed.lists[list] = packRecords(records);
@@ -34,13 +35,14 @@ export function writeBookData(book: Book): string {
 
 /** The book that was written. @throws SyntaxError if the text is not what `writeBookData` gives */
 export function readBookData(text: string): Book {
-  const { name, settings, harvestFiles, lists: packed } = JSON.parse(text) as BookData;
+  const { name, settings, harvestFiles, readings, lists: packed } = JSON.parse(text) as BookData;
   const listOf = <T>(list: (typeof lists)[number]): T[] =>
     packed[list] === undefined ? [] : unpackRecords<T>(packed[list]);
   return {
     name,
     settings,
     harvestFiles,
+    ...(readings === undefined ? {} : { readings }),
     trays: listOf<Tray>("trays"),
     ...(packed.costLines === undefined ? {} : { costLines: listOf<CostLine>("costLines") }),
     ...(packed.products === undefined ? {} : { products: listOf<Product>("products") }),

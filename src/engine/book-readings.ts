@@ -1,0 +1,41 @@
+import { type Reading, readingOf } from "../decisions/verdict/index.ts";
+import type { Book } from "../records/book.ts";
+import { hasEnded, type Tray } from "../records/tray.ts";
+
+/** The cook of a tray, or the day that stands for it. */
+const cookOf = ({ batch, inoculatedOn }: Tray): string => batch ?? inoculatedOn ?? "";
+
+/** Cooks of which no tray is still growing, by name. */
+export function finishedCooks(trays: ReadonlyArray<Tray>): string[] {
+  const growing = new Set(trays.filter((tray) => !hasEnded(tray)).map(cookOf));
+  return [...new Set(trays.map(cookOf))].filter((cook) => !growing.has(cook)).sort();
+}
+
+/**
+ * The record of readings with this one in it. A reading is a new set of finished cooks: the same cooks read again, with
+ * corrected cells or not, are the same reading.
+ * @param before the record beside the last report, oldest first; empty at the first reading
+ * @example readingsWith([["C1"]], ["C1", "C2"]) // [["C1"], ["C1", "C2"]]
+ */
+export function readingsWith(
+  before: ReadonlyArray<ReadonlyArray<string>>,
+  finished: ReadonlyArray<string>,
+): string[][] {
+  const text = JSON.stringify(finished);
+  const known = before.findIndex((cooks) => JSON.stringify(cooks) === text);
+  const kept = known < 0 ? before : before.slice(0, known);
+  return [...kept, finished].map((cooks) => [...cooks]);
+}
+
+/** Which reading of a book this is; undefined where neither a plan nor a record says so. */
+export function readingOfBook({ readings, settings, trays }: Book): Reading | undefined {
+  const { plannedCooks } = settings;
+  if (readings === undefined && plannedCooks === 0) return undefined;
+  const finished = finishedCooks(trays);
+  return readingOf({
+    finishedCooks: finished.length,
+    growing: trays.some(({ outcome }) => outcome === "growing"),
+    ...(plannedCooks === 0 ? {} : { plannedCooks }),
+    ...(readings === undefined ? {} : { earlierReadings: readings.length - 1 }),
+  });
+}

@@ -1,0 +1,32 @@
+import { expect, test } from "vitest";
+import { finishedCooks, readingOfBook, readingsWith } from "../../src/engine/book-readings.ts";
+import { defaultSettings } from "../../src/records/setting.ts";
+import { trayRecord } from "../analyses/demo-records.ts";
+
+// common practice, no source: a reading is a new set of finished cooks
+
+const tray = (batch: string, outcome: "good" | "growing" = "good") =>
+  trayRecord({ trayId: `${batch}${outcome}`, batch, outcome });
+
+test("a cook is finished when none of its trays grows", () => {
+  expect(finishedCooks([tray("B"), tray("A"), tray("A", "growing"), tray("C")])).toEqual(["B", "C"]);
+});
+
+test("the same cooks are the same reading, new ones the next, and fewer cooks take the record back", () => {
+  expect(readingsWith([], ["A"])).toEqual([["A"]]);
+  expect(readingsWith([["A"]], ["A"])).toEqual([["A"]]);
+  expect(readingsWith([["A"]], ["A", "B"])).toEqual([["A"], ["A", "B"]]);
+  expect(readingsWith([["A"], ["A", "B"]], ["A"])).toEqual([["A"]]);
+});
+
+test("without record or plan the reading is unknown; a record knows the first, a plan the planned one", () => {
+  const book = (given: object) => ({
+    ...{ name: "", settings: defaultSettings, trays: [tray("A"), tray("B")], temperatureLog: [], columns: [] },
+    ...{ issues: [], leftOut: [], harvestFiles: [], ...given },
+  });
+  expect(readingOfBook(book({}))).toBeUndefined();
+  expect(readingOfBook(book({ readings: [["A", "B"]] }))).toBe("first");
+  expect(readingOfBook(book({ readings: [["A"], ["A", "B"]] }))).toBe("other");
+  expect(readingOfBook(book({ settings: { ...defaultSettings, plannedCooks: 2 } }))).toBe("planned");
+  expect(readingOfBook(book({ settings: { ...defaultSettings, plannedCooks: 3 } }))).toBe("other");
+});
