@@ -78,6 +78,8 @@ export type Verdict = "settled" | "leaning" | "open";
 export type Certainty = Verdict | "measured";
 
 interface OutcomeBase extends AnswerFront {
+  /** the question and its name in this book's own words, where what it is about depends on the book */
+  asked?: { question: string; name: string };
   tables: Table[];
   charts: Chart[];
   excluded: Excluded[];

@@ -137,5 +137,12 @@ function meansOnly(of: TreatmentDecision, result: string): CannotTell {
  * compared.
  * @param result what the thing may have changed, inside a sentence: "yield", "days to colonise"
  */
-export const treatmentAnswer = (trial: Trial, of: TreatmentDecision, words: ResponseWords, result: string): Outcome =>
-  of.decision.difference === undefined ? meansOnly(of, result) : comparedAnswer(trial, of, words);
+export function treatmentAnswer(trial: Trial, of: TreatmentDecision, words: ResponseWords, result: string): Outcome {
+  const { label } = of.thing.factor;
+  const asked = {
+    question: `Did the ${inSentence(label)} change the ${result}?`,
+    name: `${label} and ${result.split(" ")[0]!}`,
+  };
+  const outcome = of.decision.difference === undefined ? meansOnly(of, result) : comparedAnswer(trial, of, words);
+  return { ...outcome, asked };
+}

@@ -51,7 +51,7 @@ export const answerOf = (
   { id, name, question, assumes, topic, headline, main }: Analysis,
   outcome: Outcome,
 ): AnsweredQuestion => ({
-  ...{ id, name, question, assumes, topic, headline, outcome },
+  ...{ id, name, question, ...outcome.asked, assumes, topic, headline, outcome },
   ...(main === undefined ? {} : { main }),
 });
 
