@@ -117,6 +117,7 @@ const shares: Readonly<Record<string, ReadonlyArray<string>>> = {
   "analyses/costs": [
     "book-prices.ts",
     "dose-prices.ts",
+    "dose-work.ts",
     "gram-cost.ts",
     "money-doubts.ts",
     "product-name.ts",

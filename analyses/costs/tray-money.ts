@@ -1,6 +1,7 @@
 import type { Trial } from "../../src/analysis.ts";
 import type { CannotTell } from "../../src/costing/cannot-tell.ts";
 import { scopedTotals } from "../../src/costing/trays/cost-account.ts";
+import type { TrayCosts } from "../../src/costing/trays/tray-costs.ts";
 import { daysCharged } from "../../src/costing/trays/tray-life.ts";
 import type { Tray } from "../../src/records/tray.ts";
 import { isFinished, isLost, type YieldWeight } from "../comparison/tray-response.ts";
@@ -19,21 +20,25 @@ export interface TrayMoney {
   hours: number;
 }
 
+/** Hours each record took by one cost line; undefined where the line is no work in hours. */
+export function itemHours({ trays, items, amounts }: TrayCosts, row: number): Float64Array | undefined {
+  const { kind, line, costPerUse, taken } = items[row]!;
+  if (kind !== "labour" || line.packUnit !== "hour") return undefined;
+  const started = trays.reduce((sum, { traysInPool }) => sum + traysInPool, 0);
+  // unpaid time leaves no money to read the uses from, so it is shared evenly
+  return Float64Array.from(trays, ({ traysInPool }, index) =>
+    costPerUse > 0 ? (amounts[row]![index]! / costPerUse) * line.amount : (taken * line.amount * traysInPool) / started,
+  );
+}
+
 /** Hours each record took by the labour lines. */
 function hoursOf({ costs }: BookPrices): Float64Array {
-  const { trays, items, amounts } = costs;
-  const hours = new Float64Array(trays.length);
-  const started = trays.reduce((sum, { traysInPool }) => sum + traysInPool, 0);
-  items.forEach(({ kind, line, costPerUse, taken }, row) => {
-    if (kind !== "labour" || line.packUnit !== "hour") return;
-    for (let index = 0; index < hours.length; index++) {
-      // unpaid time leaves no money to read the uses from, so it is shared evenly
-      hours[index]! +=
-        costPerUse > 0
-          ? (amounts[row]![index]! / costPerUse) * line.amount
-          : (taken * line.amount * trays[index]!.traysInPool) / started;
-    }
-  });
+  const hours = new Float64Array(costs.trays.length);
+  for (let row = 0; row < costs.items.length; row++) {
+    itemHours(costs, row)?.forEach((own, index) => {
+      hours[index]! += own;
+    });
+  }
   return hours;
 }
 

@@ -1,8 +1,8 @@
 import type { Trial } from "../../src/analysis.ts";
 import type { CannotTell } from "../../src/costing/cannot-tell.ts";
 import { isFinished, type YieldWeight } from "../comparison/tray-response.ts";
-import { bookPrices, meanNetPrice } from "../costs/book-prices.ts";
-import { doseCosts } from "./dose-economics.ts";
+import { bookPrices } from "../costs/book-prices.ts";
+import { dosePrices } from "../costs/dose-prices.ts";
 
 /** What a gram brings and what a dose costs, for weighing a change of dose. */
 export interface DoseMoney {
@@ -22,13 +22,10 @@ export interface DoseMoney {
 export function doseMoney(trial: Trial, weight: YieldWeight): DoseMoney | CannotTell {
   const prices = bookPrices(trial);
   if (prices.kind === "cannot-tell") return prices;
-  const net = meanNetPrice(prices, trial, weight === "dry" ? "dried" : "fresh");
-  if (net.kind === "cannot-tell") return net;
-  const spread = doseCosts(prices.costs, weight, net.perGram);
-  if (spread.kind === "cannot-tell") return spread;
-  const { netPricePerGram, cultureCostPerMillilitre } = spread.economics;
-  if (!(netPricePerGram > 0))
-    return { kind: "cannot-tell", reason: "a gram brings nothing after fees, packing and drying" };
+  const found = dosePrices(trial, prices, weight === "dry" ? "dried" : "fresh");
+  if (found.kind === "cannot-tell") return found;
+  const { perGram, perMillilitre } = found;
+  if (!(perGram > 0)) return { kind: "cannot-tell", reason: "a gram brings nothing after fees, packing and drying" };
   const { trays, totals } = prices.costs;
   let [spent, started] = [0, 0];
   trays.forEach((tray, index) => {
@@ -38,8 +35,8 @@ export function doseMoney(trial: Trial, weight: YieldWeight): DoseMoney | Cannot
   });
   return {
     kind: "money",
-    perGram: netPricePerGram,
-    perMillilitre: cultureCostPerMillilitre,
+    perGram,
+    perMillilitre,
     perStartedTray: started > 0 ? spent / started : 0,
   };
 }

@@ -1,12 +1,12 @@
 import type { Sentence, Trial } from "../../src/analysis.ts";
 import { doseFactor } from "../../src/design/factor.ts";
 import { valueOfSampleInformation } from "../../src/statistics/planning/value-of-sample-information.ts";
+import { startsPerYear } from "../treatment/year-of-trays.ts";
 import { type DoseEvidence, doseEvidence, knownDifferences } from "./dose-evidence.ts";
 import { wantedChance } from "./more-trays.ts";
 import { proposeDoses } from "./propose-doses.ts";
 import { chanceToShow, type PowerInput, plannedPrecision, smallestShown } from "./trial-power.ts";
 import { type WorthwhileDifference, worthwhileDifference } from "./worthwhile-difference.ts";
-import { startsPerYear } from "./year-of-trays.ts";
 
 /** How a next trial is to be arranged. */
 export type WantedLayout = "blocks" | "latin" | "split";

@@ -7,8 +7,8 @@ import { inSentence } from "../comparison/level-text.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
 import { yieldPerGoodTray, yieldPerStartedTray, yieldWeightOf } from "../comparison/tray-response.ts";
 import { levelChart, levelTable } from "../comparison/treatment-facts.ts";
-import { bookPrices, meanNetPrice } from "../costs/book-prices.ts";
-import { doseCosts } from "../dose/dose-economics.ts";
+import { bookPrices } from "../costs/book-prices.ts";
+import { dosePrices } from "../costs/dose-prices.ts";
 import { adjustedDifference } from "./adjusted-difference.ts";
 import { type Dearer, estimatesOf, moneyTable, type SupplementFacts } from "./dearer-supplement-tables.ts";
 import { dearerPays, supplementCosts } from "./supplement-money.ts";
@@ -152,11 +152,11 @@ function run(trial: Trial): Outcome {
       excluded: compared.excluded,
       method: compared.method,
     });
-  const net = meanNetPrice(prices, trial, weight === "dry" ? "dried" : "fresh");
-  if (net.kind === "cannot-tell") return cannot(net.reason, "Add a product with its price to products.csv.");
-  const spread = doseCosts(prices.costs, weight, net.perGram);
-  if (spread.kind === "cannot-tell") return cannot(spread.reason, "Harvest and weigh at least one tray.");
-  const netPerGram = spread.economics.netPricePerGram;
+  const net = dosePrices(trial, prices, weight === "dry" ? "dried" : "fresh");
+  if (net.kind === "cannot-tell") {
+    return cannot(net.reason, "Add a product with its price to products.csv, and harvest and weigh at least one tray.");
+  }
+  const netPerGram = net.perGram;
   if (!(netPerGram > 0)) {
     return cannot(
       "a gram leaves nothing after fees, packing and drying, so more of it pays for nothing",

@@ -13,7 +13,8 @@ const groupedBy: Readonly<Record<Decision["grouping"]["by"], string>> = {
     "Neither cooks nor dates are written down, so trays that stand together in the sheet count as one cook.",
 };
 
-const capNotes: Readonly<Partial<Record<Cap["reason"], string>>> = {
+/** What limits an answer, said to a grower, by the reason of the cap. */
+export const capNotes: Readonly<Partial<Record<Cap["reason"], string>>> = {
   "one-cook": "One cook cannot show what the next one does.",
   "cook-assumed": "Write down the cook of each tray: with it more can be said.",
   "cooks-not-recorded":

@@ -1,111 +1,51 @@
 import { expect, test } from "vitest";
-import { observe, yieldPerGoodTray } from "../../analyses/comparison/tray-response.ts";
-import { stepCurve } from "../../analyses/dose/dose-steps.ts";
 import { isTheNextStepWorthTrying } from "../../analyses/planning/is-the-next-step-worth-trying.ts";
-import { batchFactor, doseFactor } from "../../src/design/factor.ts";
+import { line, product } from "../costing/sample-records.ts";
 import { trayRecord, trialOfTrays } from "./demo-records.ts";
+import { answerOf } from "./money-books.ts";
+import { renderedSentence } from "./rendered-sentence.ts";
 import { type SimulatedBook, simulateBook } from "./simulated-book.ts";
 
-const text = (parts: ReadonlyArray<unknown>): string => parts.filter((part) => typeof part === "string").join("");
-const book = (seed: number, mean: (dose: number) => number, given: Partial<SimulatedBook> = {}) =>
-  isTheNextStepWorthTrying.run(
-    trialOfTrays(
-      simulateBook({ seed, cooks: 6, traysPerDose: 4, doses: [3, 6, 9], cookSd: 2, traySd: 1.5, mean, ...given }),
-    ),
+const trialOf = (seed: number, mean: (dose: number) => number, given: Partial<SimulatedBook> = {}) =>
+  trialOfTrays(
+    simulateBook({ seed, cooks: 6, traysPerDose: 4, doses: [3, 6, 9], cookSd: 2, traySd: 1.5, mean, ...given }),
   );
+const book = (...given: Parameters<typeof trialOf>) => answerOf(isTheNextStepWorthTrying.run(trialOf(...given)));
+const said = ({ sentence }: ReturnType<typeof book>): string => renderedSentence(sentence).replaceAll("\u00a0", " ");
+const dosesOf = ({ tables }: ReturnType<typeof book>): unknown[] => tables[0]!.rows.map(([dose]) => dose);
 
-test("still climbing at the highest dose: the edge is said, and the step beyond is worth trying", () => {
+test("still climbing at the highest dose: the next one up is worth trying, and it is said to be beyond the data", () => {
   const outcome = book(1, (dose) => 10 + 1.5 * dose);
-  if (outcome.kind !== "answer") throw new Error(JSON.stringify(outcome));
-  expect(text(outcome.sentence)).toContain("Worth trying: the next step up");
-  expect(text(outcome.sentence)).toContain("it may lie beyond");
-  expect(outcome.sentence).toContainEqual({ value: 12, unit: "mL" });
-  expect(outcome.estimates[0]!.low).toBeLessThan(4.5);
-  expect(outcome.estimates[0]!.high).toBeGreaterThan(4.5);
+  expect(said(outcome)).toMatch(/^Try 12 mL next: .* beyond your data/);
+  expect(outcome.next![0]!.rank).toBe("trial");
 });
 
-test("a clear top inside the doses: stop", () => {
+test("a clear top inside the doses: nothing beyond them is tried", () => {
   const outcome = book(2, (dose) => 30 - (dose - 6) ** 2);
-  expect(outcome.kind === "answer" && text(outcome.sentence)).toContain("Stop here");
-  expect(outcome.kind === "answer" && outcome.certainty).toBe("settled");
+  expect(said(outcome)).not.toMatch(/Try (12|13|2|1) mL/);
+  expect(dosesOf(outcome)).not.toContain(12);
 });
 
-test("steps far smaller than the noise are mostly told to be spaced wider", () => {
-  const seeds = [1, 2, 3, 4, 5, 6, 7, 8];
-  const told = seeds.filter((seed) => {
-    const outcome = book(seed, (dose) => 20 + dose / 8, { doses: [5, 5.5], cooks: 3, traySd: 3 });
-    return outcome.kind === "answer" && text(outcome.sentence).includes("smaller than the noise");
-  });
-  expect(told.length).toBeGreaterThanOrEqual(6);
-});
-
-test("the change that a step makes is covered at the stated level", () => {
-  const books = 300;
-  let covered = 0;
-  const mean = (dose: number) => 30 - 0.2 * (dose - 8) ** 2;
-  for (let seed = 1; seed <= books; seed++) {
-    const trays = simulateBook({ seed, cooks: 4, traysPerDose: 3, doses: [3, 6, 9], cookSd: 2, traySd: 1.5, mean });
-    const { observations } = observe(trays, doseFactor, yieldPerGoodTray("dry"), [batchFactor]);
-    const { low, high } = stepCurve(observations, ["cook"], 0.95).change(9, 12);
-    if (low <= mean(12) - mean(9) && high >= mean(12) - mean(9)) covered++;
+test("what was tried is never proposed, whatever the trays say", () => {
+  for (let seed = 1; seed <= 12; seed++) {
+    const outcome = book(seed, (dose) => 20 + (seed % 3) * (dose / 4), { doses: [3, 5, 6, 9], cooks: 2, traySd: 5 });
+    for (const dose of dosesOf(outcome)) expect([3, 5, 6, 9], `book ${seed}`).not.toContain(dose);
   }
-  expect(covered / books).toBeGreaterThanOrEqual(0.95 - 2 * Math.sqrt((0.05 * 0.95) / books));
 });
 
-test("money moves the answer: liquid that costs more than it gives stops the step", () => {
-  const trays = simulateBook({
-    seed: 4,
-    cooks: 6,
-    traysPerDose: 4,
-    doses: [4, 6, 8],
-    cookSd: 1,
-    traySd: 1,
-    mean: (dose) => 20 + dose / 10,
-  });
-  const source = { file: "costs.csv", row: 2 };
+test("doses in steps of the syringe: where every step was tried there is nothing between to try", () => {
+  const outcome = book(3, (dose) => 30 - (dose - 6) ** 2, { doses: [5, 6, 7] });
+  expect(dosesOf(outcome)).toEqual([]);
+  expect(said(outcome)).toContain("no untried dose beside 6 mL");
+});
+
+test("liquid that costs more than it gives: less is tried next, not more", () => {
   const trial = {
-    ...trialOfTrays(trays),
-    costLines: [
-      {
-        item: "culture",
-        kind: "culture" as const,
-        packPrice: 2,
-        packSize: 1,
-        packUnit: "mL" as const,
-        amount: 1,
-        per: "inoculum mL" as const,
-        ownerLabour: false,
-        source,
-      },
-    ],
-    products: [
-      {
-        product: "dried",
-        form: "dried" as const,
-        channel: "shop",
-        grams: 10,
-        processingLoss: 0,
-        packagingCost: 0,
-        minutes: 0,
-        shippingCost: 0,
-        shippingCharged: 0,
-        feeFraction: 0,
-        feeFixed: 0,
-        feeBase: "price" as const,
-        taxRate: 0,
-        taxIncluded: false,
-        currentPrice: 5,
-        sellThrough: 1,
-        priceEndings: [],
-        source,
-      },
-    ],
+    ...trialOf(4, (dose) => 20 + dose / 10, { doses: [4, 6, 8], cookSd: 1, traySd: 1 }),
+    costLines: [line({ item: "culture", kind: "culture", per: "inoculum mL", packUnit: "mL", packPrice: 2 })],
+    products: [product({ grams: 10, currentPrice: 5 })],
   };
-  const outcome = isTheNextStepWorthTrying.run(trial);
-  if (outcome.kind !== "answer") throw new Error(JSON.stringify(outcome));
-  // 2 mL cost 4 in money, 8 g at 0.50 each; the yield moves by a fraction of a gram
-  expect(text(outcome.sentence)).toMatch(/Worth trying: the next step down/);
-  expect(outcome.sentence).toContainEqual({ value: 2, unit: "mL" });
+  expect(said(answerOf(isTheNextStepWorthTrying.run(trial)))).toMatch(/^Try [23] mL next/);
 });
 
 test("thin and odd books: cannot tell", () => {

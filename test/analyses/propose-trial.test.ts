@@ -1,7 +1,7 @@
 import { expect, test } from "vitest";
 import { proposeDoses } from "../../analyses/planning/propose-doses.ts";
 import { proposeTrial } from "../../analyses/planning/propose-trial.ts";
-import { startsPerYear } from "../../analyses/planning/year-of-trays.ts";
+import { startsPerYear } from "../../analyses/treatment/year-of-trays.ts";
 import { valueOfSampleInformation } from "../../src/statistics/planning/value-of-sample-information.ts";
 import { seededRandom } from "../../src/statistics/random/seeded-random.ts";
 import { trayRecord, trialOfTrays } from "./demo-records.ts";

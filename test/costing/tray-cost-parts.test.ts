@@ -1,6 +1,5 @@
 import { expect, test } from "vitest";
 import { compensatedSum } from "../../src/costing/compensated-sum.ts";
-import { doseProfit } from "../../src/costing/dose-profit.ts";
 import { costAccount } from "../../src/costing/trays/cost-account.ts";
 import { type TrayCostParts, trayCostParts } from "../../src/costing/trays/tray-cost-parts.ts";
 import { type TrayCosts, trayCosts } from "../../src/costing/trays/tray-costs.ts";
@@ -50,18 +49,10 @@ test("at the book's own means the profit of a dose is the book's income less its
   const costs = costed();
   const parts = partsOf(costs, "full", "dried");
   const price = 0.6;
-  const { profitPerStartedTray } = doseProfit(8, {
-    gramsPerGoodTray: () => 39,
-    loss: () => 1 / 3,
-    daysPerGoodTray: () => 53,
-    daysPerLostTray: () => 11,
-    netPricePerGram: price - parts.perGram,
-    cultureCostPerMillilitre: parts.perMillilitre,
-    costPerShelfDay: parts.perShelfDay,
-    otherCostPerStartedTray: parts.perStartedTray,
-    otherCostPerGoodTray: parts.perGoodTray,
-    recoveredPerLostTray: 0.5,
-  });
+  const lost = 1 / 3;
+  const income = (1 - lost) * ((price - parts.perGram) * 39 - parts.perGoodTray) + lost * 0.5;
+  const days = (1 - lost) * 53 + lost * 11;
+  const profitPerStartedTray = income - 8 * parts.perMillilitre - days * parts.perShelfDay - parts.perStartedTray;
   const spent = compensatedSum(costs.totals.subarray(0, 3));
   assertClose(3 * profitPerStartedTray, 78 * price + 0.5 - spent, 1e-9);
   // and the cost of a gram is put together from its parts too

@@ -24,6 +24,7 @@ export type {
   Pair,
   Verdict,
 } from "./decision.ts";
+export { type GroupedTrays, groupTrays } from "./group-trays.ts";
 export { atSignificance } from "./judge.ts";
 export { readingLevel, readingOf } from "./reading-level.ts";
 export { type QuestionLevel, type TestedQuestion, type WholeReport, wholeReport } from "./whole-report.ts";

@@ -1,0 +1,189 @@
+import type { Excluded, Trial } from "../../src/analysis.ts";
+import { compensatedSum } from "../../src/costing/compensated-sum.ts";
+import type { TrayCosts } from "../../src/costing/trays/tray-costs.ts";
+import { daysCharged } from "../../src/costing/trays/tray-life.ts";
+import {
+  type CertaintyCap,
+  type DoseDecision,
+  type DosePrices as DoseMoney,
+  type DoseTray,
+  doseDecision,
+  type NoDoseDecision,
+} from "../../src/decisions/dose/index.ts";
+import { type Cap, type Decision, groupTrays } from "../../src/decisions/verdict/index.ts";
+import { doseFactor, grainFactor, supplementAmountFactor } from "../../src/design/factor.ts";
+import type { VariedThing } from "../../src/design/varied-things.ts";
+import { hasEnded } from "../../src/records/tray.ts";
+import { isLost, type YieldWeight, yieldPerGoodTray, yieldWeightOf } from "../comparison/tray-response.ts";
+import { type BookPrices, bookPrices } from "../costs/book-prices.ts";
+import { type DosePrices, dosePrices } from "../costs/dose-prices.ts";
+import { doseWork } from "../costs/dose-work.ts";
+import { gatherTrays } from "./compared-trays.ts";
+import { decideTreatment, thingsOf } from "./treatment-decision.ts";
+
+/** The decision about a dose that every answer of a book reads. */
+export interface BookDose {
+  kind: "dose";
+  /** what was varied; its unit is that of every dose */
+  thing: VariedThing;
+  weight: YieldWeight;
+  decision: DoseDecision;
+  /** what the verdict rules say of yield */
+  verdict: Decision;
+  /** what a gram brings and a dose costs; absent where the book has no money: then `left` is grams of a started tray */
+  money?: { prices: DosePrices; products: string[] };
+  /** why there is no money in it; "" where there is */
+  noMoney: string;
+  excluded: Excluded[];
+}
+
+/** Why a book has no decision about a dose; what was seen is there where trays were weighed. */
+export interface NoBookDose {
+  kind: "no-dose";
+  why: "not-weighed" | "nothing-varied" | NoDoseDecision["reason"] | Cap["reason"];
+  thing?: VariedThing;
+  weight?: YieldWeight;
+  /** the limits of the verdict rules, where they stand in the way */
+  verdict?: Decision;
+  found?: DoseDecision | NoDoseDecision;
+  /** whether `found` is in money */
+  priced: boolean;
+  excluded: Excluded[];
+}
+
+/** The main thing where it is an amount, else the dose of culture, else the first amount that varied. */
+export function doseThing(trial: Trial): VariedThing | undefined {
+  const things = thingsOf(trial);
+  const amounts = things.filter(({ kind }) => kind === "amount");
+  return things[0]?.kind === "amount" ? things[0] : (amounts.find(({ factor }) => factor === doseFactor) ?? amounts[0]);
+}
+
+const none: ReadonlyArray<object> = [];
+
+/** The decision about the dose of a book, worked out once. */
+export function bookDoseDecision(trial: Trial): BookDose | NoBookDose {
+  const { trays, settings, costLines = none, products = none, unread = none, memo } = trial;
+  const from = [trays, settings, costLines, products, unread];
+  return memo.once(from, `dose decision, reading ${trial.reading ?? "unknown"}`, () => decide(trial));
+}
+
+function decide(trial: Trial): BookDose | NoBookDose {
+  const weight = yieldWeightOf(trial.trays);
+  const thing = doseThing(trial);
+  if (weight === undefined) return { kind: "no-dose", why: "not-weighed", thing, priced: false, excluded: [] };
+  if (thing === undefined) return { kind: "no-dose", why: "nothing-varied", weight, priced: false, excluded: [] };
+  const response = yieldPerGoodTray(weight);
+  const of = decideTreatment(trial, thing, { response, better: "higher", withLost: true });
+  if (of === undefined) return { kind: "no-dose", why: "no-trays", thing, weight, priced: false, excluded: [] };
+  const verdict = of.decision;
+  const madeOf = weight === "dry" ? "dried" : "fresh";
+  const prices = bookPrices(trial);
+  const perPart = prices.kind === "prices" ? dosePrices(trial, prices, madeOf) : prices;
+  const costed = prices.kind === "prices" && perPart.kind === "dose-prices" ? { prices, perPart } : undefined;
+  const { trays, excluded } = doseTrays(trial, thing, weight, costed?.prices);
+  const { doseStep, nearOptimalShare, seed } = trial.settings;
+  const found = doseDecision({
+    trays,
+    ...(costed === undefined
+      ? {}
+      : {
+          prices: pricesOfThing(thing, costed.perPart, costed.prices.costs),
+          work: doseWork(trial, costed.prices, madeOf),
+        }),
+    caps: verdict.caps.flatMap(capOfDose),
+    settings: { tolerance: nearOptimalShare, seed, ...(doseStep > 0 ? { step: doseStep } : {}) },
+  });
+  const base = { thing, weight, verdict, excluded };
+  const priced = costed !== undefined;
+  if (found.kind === "cannot-tell") return { kind: "no-dose", why: found.reason, found, priced, ...base };
+  if (found.certainty === "cannot tell") {
+    const why = found.caps.find(({ atMost }) => atMost === "cannot tell")!.because as Cap["reason"];
+    return { kind: "no-dose", why, found, priced, ...base };
+  }
+  return {
+    kind: "dose",
+    ...base,
+    decision: found,
+    noMoney: costed !== undefined ? "" : prices.kind === "cannot-tell" ? prices.reason : reasonOf(perPart),
+    ...(costed === undefined ? {} : { money: { prices: costed.perPart, products: costed.perPart.products } }),
+  };
+}
+
+const reasonOf = (prices: { kind: string; reason?: string }): string => prices.reason ?? "";
+
+/** Limits of the verdict that hold for the dose, too. Losses that go with the level are counted in the money itself. */
+function capOfDose({ at, reason }: Cap): CertaintyCap[] {
+  if (at === "settled" || reason === "losses-follow-level") return [];
+  return [{ atMost: at === "cannot-tell" ? "cannot tell" : at, because: reason }];
+}
+
+/** Finished trays with their dose, in the same cooks as the verdict has them. A good tray without a weight counts for losses. */
+function doseTrays(
+  { trays }: Trial,
+  thing: VariedThing,
+  weight: YieldWeight,
+  prices: BookPrices | undefined,
+): { trays: DoseTray[]; excluded: Excluded[] } {
+  const grams = yieldPerGoodTray(weight);
+  const finished = {
+    ...grams,
+    of: (tray: (typeof trays)[number]) => (isLost(tray) ? undefined : (grams.of(tray) ?? 0)),
+  };
+  const ended = trays.filter(hasEnded);
+  const gathered = gatherTrays(ended, thing.factor, finished);
+  const { grouping, trays: placed } = groupTrays(gathered.trays);
+  const groupOf = new Map(placed.map(({ tray, group }) => [tray.row, grouping.groups[group]!]));
+  const lifeOf = new Map(prices?.costs.trays.map((tray, index) => [tray, prices.costs.lives[index]!]));
+  const unfinished = trays.filter((tray) => !hasEnded(tray)).map(({ trayId }) => trayId);
+  return {
+    trays: gathered.trays.map(({ row, level }) => {
+      const tray = gathered.trayOf.get(row)!;
+      const weighed = isLost(tray) ? undefined : grams.of(tray);
+      const life = lifeOf.get(tray);
+      const days = life === undefined ? undefined : daysCharged(life, "filling");
+      const cook = groupOf.get(row);
+      return {
+        dose: Number(level),
+        lost: isLost(tray),
+        ...(cook === undefined ? {} : { cook }),
+        ...(weighed === undefined ? {} : { grams: weighed }),
+        ...(tray.traysInPool === 1 ? {} : { trays: tray.traysInPool }),
+        ...(days === undefined ? {} : { days }),
+      };
+    }),
+    excluded: [
+      ...gathered.excluded,
+      ...(unfinished.length === 0 ? [] : [{ trays: unfinished, reason: "not finished, so no result yet" }]),
+    ],
+  };
+}
+
+/** Cost lines counted by the gram of an amount that may be varied. */
+const basisOf: ReadonlyMap<string, "supplement g" | "grain g"> = new Map([
+  [supplementAmountFactor.key, "supplement g"],
+  [grainFactor.key, "grain g"],
+]);
+
+/** Prices of a decision about any amount: only what follows that amount is per unit of it, the rest is per started tray. */
+function pricesOfThing({ factor }: VariedThing, prices: DosePrices, costs: TrayCosts): DoseMoney {
+  const { perGram, perGoodTray, perShelfDay, recoveredPerLostTray } = prices;
+  const kept = { perGram, perGoodTray, perShelfDay, recoveredPerLostTray };
+  if (factor === doseFactor) {
+    return { ...kept, perDoseUnit: prices.perMillilitre, perStartedTray: prices.perStartedTray };
+  }
+  const finished = costs.trays.flatMap((tray, index) => (hasEnded(tray) ? [{ tray, index }] : []));
+  const sum = (of: (one: (typeof finished)[number]) => number): number => compensatedSum(finished.map(of));
+  const started = sum(({ tray }) => tray.traysInPool);
+  const culture = prices.perMillilitre * sum(({ tray }) => (tray.inoculumMillilitres ?? 0) * tray.traysInPool);
+  const used = sum(({ tray }) => (factor.value?.(tray) ?? 0) * tray.traysInPool);
+  const basis = basisOf.get(factor.key);
+  let spent = 0;
+  costs.items.forEach(({ per }, row) => {
+    if (basis !== undefined && per === basis) spent += sum(({ index }) => costs.amounts[row]![index]!);
+  });
+  return {
+    ...kept,
+    perDoseUnit: used > 0 ? spent / used : 0,
+    perStartedTray: prices.perStartedTray + (culture - (used > 0 ? spent : 0)) / started,
+  };
+}

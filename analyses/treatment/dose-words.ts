@@ -1,0 +1,280 @@
+import type { Sentence, SentencePart } from "../../src/analysis.ts";
+import { type DoseStep, type DoseWarning, isWorthTrying, type SeenDose } from "../../src/decisions/dose/index.ts";
+import type { Settings } from "../../src/records/setting.ts";
+import { inSentence } from "../comparison/level-text.ts";
+import type { BookDose } from "./book-dose-decision.ts";
+import { capNotes } from "./decision-notes.ts";
+import { chanceText } from "./verdict-words.ts";
+
+/** What `left` of a decision is counted in. */
+export const leftUnit = ({ decision }: BookDose): "money" | "g" => (decision.priced ? "money" : "g");
+
+/** "left of a started tray", or grams where the book has no money. */
+export const leftLabel = ({ decision, weight }: BookDose): string =>
+  decision.priced ? "left of a started tray" : `${weight}, a started tray`;
+
+/** "earns", or "yields" where the book has no money. */
+export const earns = ({ decision }: BookDose): string => (decision.priced ? "earns" : "yields");
+
+/** A dose inside a sentence. */
+export const dosePart = ({ thing }: Pick<BookDose, "thing">, dose: number): SentencePart => ({
+  value: dose,
+  unit: thing.factor.unit === "" ? "factor" : thing.factor.unit,
+});
+
+/** A stretch of doses inside a sentence; one dose where both ends are the same. */
+export const doseRange = (of: Pick<BookDose, "thing">, { low, high }: { low: number; high: number }): SentencePart =>
+  low === high
+    ? dosePart(of, low)
+    : { from: low, to: high, unit: of.thing.factor.unit === "" ? "factor" : of.thing.factor.unit };
+
+/** Doses in a row: "3 mL, 6 mL and 9 mL". */
+export const doseList = (of: Pick<BookDose, "thing">, doses: ReadonlyArray<number>): Sentence =>
+  doses.flatMap((dose, at): Sentence => [at === 0 ? "" : at === doses.length - 1 ? " and " : ", ", dosePart(of, dose)]);
+
+/** An amount of what is left: never smaller than can be paid or weighed. */
+export function leftPart(
+  of: BookDose,
+  amount: number,
+  { currencyDecimals }: Pick<Settings, "currencyDecimals">,
+): Sentence {
+  const unit = leftUnit(of);
+  const least = unit === "money" ? 10 ** -currencyDecimals : 0.01;
+  return Math.abs(amount) < least / 2
+    ? ["less than ", { value: least, unit }]
+    : ["about ", { value: amount, unit, ...(unit === "g" ? { digits: 2 } : {}) }];
+}
+
+type Money = Pick<Settings, "currencyDecimals">;
+
+/** "Not knowing better costs about 0.16 a tray, 1 time in 20 more than 0.59." */
+function riskSentence(of: BookDose, settings: Money): Sentence {
+  const { risk } = of.decision;
+  return [
+    "Not knowing better costs ",
+    ...leftPart(of, risk.mean, settings),
+    " a tray on average, 1 time in 20 more than ",
+    { value: risk.high, unit: leftUnit(of) },
+    ".",
+  ];
+}
+
+/** "Anything from 5 to 12 mL could still be the best; 3 mL is ruled out." */
+function rangeSentence(of: BookDose): Sentence {
+  const { low, high, ruledOut } = of.decision.notRuledOut;
+  if (low === high) return ["Only ", dosePart(of, low), " is left: every other dose is ruled out."];
+  return [
+    "Anything from ",
+    doseRange(of, { low, high }),
+    " could still be the best",
+    ...(ruledOut.length === 0
+      ? []
+      : ["; ", ...doseList(of, ruledOut), ruledOut.length === 1 ? " is ruled out" : " are ruled out"]),
+    ".",
+  ];
+}
+
+/** No dose leaves anything: which loses least is said only where the trays tell. */
+function nonePaysSentence(of: BookDose, settings: Money): Sentence {
+  const { use, certainty } = of.decision;
+  const loss: Sentence = [...leftPart(of, -use.left.mean, settings), " a started tray"];
+  return certainty === "open"
+    ? [
+        "No dose pays at today's prices, and these trays cannot tell which loses least: at ",
+        dosePart(of, use.dose),
+        " a loss of ",
+        ...loss,
+        " is expected.",
+      ]
+    : ["No dose pays at today's prices; ", dosePart(of, use.dose), " loses least, ", ...loss, "."];
+}
+
+/** Dose decides nothing here, or nothing is known of it. */
+function openSentence(of: BookDose, settings: Money): Sentence {
+  const { decision, verdict } = of;
+  const { use, risk } = decision;
+  const even: Sentence =
+    decision.priced && verdict.verdict === "settled" ? [" More yield and what it costs are about even."] : [];
+  if (decision.hardlyMatters) {
+    return [
+      "It hardly matters: from ",
+      doseRange(of, { low: decision.doses[0]!, high: decision.doses.at(-1)! }),
+      " every dose does as well as ",
+      dosePart(of, use.dose),
+      ", within ",
+      { value: use.noDifference, unit: leftUnit(of) },
+      " a started tray, 9 chances in 10.",
+      ...even,
+    ];
+  }
+  return [
+    `These trays cannot tell which dose ${earns(of)} most. Meanwhile use `,
+    dosePart(of, use.dose),
+    ": it risks least, ",
+    ...leftPart(of, risk.mean, settings),
+    " a tray on average.",
+    ...even,
+  ];
+}
+
+/** What to use and how sure that is; every answer about a dose says it in these words. */
+export function useSentence(of: BookDose, settings: Money): Sentence {
+  const { decision } = of;
+  const { use, risk, certainty, doses, nonePays } = decision;
+  const unit = leftUnit(of);
+  if (nonePays) return nonePaysSentence(of, settings);
+  if (certainty === "open") return openSentence(of, settings);
+  const [low, high] = [doses[0]!, doses.at(-1)!];
+  const what = decision.priced ? " left of a started tray" : ` ${of.weight} of a started tray`;
+  if (certainty === "settled") {
+    return [
+      "Use ",
+      dosePart(of, use.dose),
+      ". Against the best from ",
+      doseRange(of, { low, high }),
+      " it gives up ",
+      ...leftPart(of, risk.mean, settings),
+      " a tray on average, 1 time in 20 more than ",
+      { value: risk.high, unit },
+      ".",
+      ...(use.dose === low || use.dose === high ? [" That is settled within what you tried."] : []),
+    ];
+  }
+  const place: Sentence =
+    use.over === undefined
+      ? [", which you have tried: ", ...leftPart(of, use.left.mean, settings), what, ". "]
+      : [
+          ", between doses you tried: ",
+          ...leftPart(of, use.left.mean, settings),
+          what,
+          ", ",
+          ...leftPart(of, use.over.difference, settings),
+          " over ",
+          dosePart(of, use.over.dose),
+          ". Check it on a few trays. ",
+        ];
+  return ["Use ", dosePart(of, use.dose), ...place, ...rangeSentence(of), " ", ...riskSentence(of, settings)];
+}
+
+/** "8 mL would do as well: within 0.22, 9 chances in 10."; none where only the dose to use does, or all do. */
+export function asGoodSentence(of: BookDose): Sentence[] {
+  const { asGood, hardlyMatters, use, expected } = of.decision;
+  if (asGood === undefined || hardlyMatters) return [];
+  const others = expected.filter(({ dose }) => dose >= asGood.low && dose <= asGood.high && dose !== use.dose);
+  return [
+    [
+      ...(others.length === 1 ? [dosePart(of, others[0]!.dose)] : ["Anything from ", doseRange(of, asGood)]),
+      " would do as well: within ",
+      { value: use.noDifference, unit: leftUnit(of) },
+      " a started tray, 9 chances in 10.",
+    ],
+  ];
+}
+
+/** Trays that a trial gives to a new dose: one cooker load. */
+export const trialTrays = ({ traysPerLoad }: Pick<Settings, "traysPerLoad">): number =>
+  Math.max(1, Math.round(traysPerLoad));
+
+/** An untried dose as it is judged in every answer. */
+export interface JudgedStep {
+  step: DoseStep;
+  /** it lies among the doses that do as well as the one to use */
+  asGood: boolean;
+  /** knowing it for sure brings more in a year than a trial of one load gives up */
+  worth: boolean;
+  /** at most, over a year's trays */
+  worthAYear: number;
+  /** by the trial's trays, against the dose to use; below 0 where more is expected of them */
+  givenUp: number;
+}
+
+/** The one rule by which a dose that was not tried is worth trying. */
+export function judgedStep(of: BookDose, step: DoseStep, traysAYear: number, settings: Settings): JudgedStep {
+  const { asGood: range } = of.decision;
+  const asGood = range !== undefined && step.dose >= range.low && step.dose <= range.high;
+  const trays = trialTrays(settings);
+  return {
+    step,
+    asGood,
+    worth: !asGood && isWorthTrying(step, traysAYear, trays),
+    worthAYear: step.value * traysAYear,
+    givenUp: -step.difference * trays,
+  };
+}
+
+/** What an untried dose promises: its chance, and what trying it brings and gives up. */
+export function stepSentence(
+  of: BookDose,
+  { step, asGood, worth, worthAYear, givenUp }: JudgedStep,
+  settings: Money,
+): Sentence {
+  const [dose, use] = [dosePart(of, step.dose), dosePart(of, of.decision.use.dose)];
+  if (asGood) return [dose, " is not worth a trial: it would do as well as ", use, "."];
+  const chance: Sentence = [`the chance that it ${earns(of)} more than `, use, ` is ${chanceText(step.chanceBetter)}`];
+  const onAverage: Sentence = [
+    "on average it would leave ",
+    ...leftPart(of, Math.abs(step.difference), settings),
+    step.difference >= 0 ? " more a tray." : " less a tray.",
+  ];
+  const rough = step.beyond ? [" That is beyond your data, so rough."] : [];
+  if (!worth) return [dose, " is not worth a trial: ", ...chance, ", and ", ...onAverage, ...rough];
+  const weighed: Sentence =
+    step.difference >= 0
+      ? onAverage
+      : [
+          "knowing for sure is worth ",
+          ...leftPart(of, worthAYear, settings),
+          " a year at most, and one load of it gives up ",
+          ...leftPart(of, givenUp, settings),
+          ".",
+        ];
+  return ["Try ", dose, " next: ", ...chance, "; ", ...weighed, ...rough];
+}
+
+/** Ends of the range tried beside which more could be earned. */
+export function edgeSentences(of: BookDose, traysAYear: number, settings: Settings): Sentence[] {
+  return of.decision.edges.map(({ side, dose, next }) => [
+    dosePart(of, dose),
+    ` is the ${side} dose you tried. `,
+    ...(next === undefined
+      ? ["There is none beyond it to try."]
+      : stepSentence(of, judgedStep(of, next, traysAYear, settings), settings)),
+  ]);
+}
+
+const warningTexts: Readonly<Record<Exclude<DoseWarning, "one-dose-left">, string>> = {
+  "up-down-up": "Yield goes up, down and up again over the doses: look for a mix-up.",
+  "none-lost": "No tray was lost, so losses are taken as none at every dose.",
+  "no-days": "No dates tell how long trays stood, so shelf days cost nothing here.",
+  "grams-bring-nothing": "A gram brings nothing after fees, packing and drying, so more yield pays for nothing.",
+};
+
+/** What limits the decision, and what a reader could get wrong. */
+export function doseCaveats(of: BookDose): Sentence[] {
+  const { decision, verdict, thing } = of;
+  const { gap, warnings, leftOut, caps, priced } = decision;
+  const shown = warnings.filter((one) => one !== "one-dose-left" && (priced || one === "up-down-up"));
+  const limits = [...new Set(caps.map(({ because }) => capNotes[because as keyof typeof capNotes]))];
+  return [
+    ...(gap === undefined
+      ? []
+      : [
+          [
+            "Nothing was tried between ",
+            doseRange(of, gap),
+            "; a peak hidden there would not show.",
+          ] satisfies Sentence,
+        ]),
+    ...(priced && verdict.verdict !== "settled"
+      ? [[`That ${inSentence(thing.factor.label)} changes the yield is not shown; cost and losses decide.`]]
+      : []),
+    ...limits.flatMap((text): Sentence[] => (text === undefined ? [] : [[text]])),
+    ...shown.map((one): Sentence => [warningTexts[one as keyof typeof warningTexts]]),
+    ...(leftOut.withoutCook === 0 ? [] : [[`${leftOut.withoutCook} trays without a cook do not count.`]]),
+    ...(of.noMoney === "" ? [] : [[`Money is not in it: ${of.noMoney}. So the question is which dose yields most.`]]),
+  ];
+}
+
+/** A dose as a cell: its number, or the doses that count as one. */
+export const doseCell = ({ dose, asTried }: Pick<SeenDose, "dose" | "asTried">): number | string =>
+  asTried.length > 1 ? asTried.map((one) => Number(one.toPrecision(6))).join(", ") : dose;

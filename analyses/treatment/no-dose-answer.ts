@@ -1,0 +1,86 @@
+import type { CannotTell, Missing, Sentence } from "../../src/analysis.ts";
+import type { SeenDose } from "../../src/decisions/dose/index.ts";
+import { inSentence } from "../comparison/level-text.ts";
+import { noAnswer } from "../comparison/no-answer.ts";
+import type { NoBookDose } from "./book-dose-decision.ts";
+import { seenTable } from "./dose-tables.ts";
+import { cannotTellWords } from "./verdict-words.ts";
+
+/** The dose of which most was left by itself, as far as was seen. */
+function seenBest({ found, priced, thing, weight }: NoBookDose): Sentence {
+  const seen = (found?.seen ?? []).filter(
+    (one): one is SeenDose & { left: NonNullable<SeenDose["left"]> } => one.left !== undefined,
+  );
+  const best = seen.reduce<(typeof seen)[number] | undefined>(
+    (top, one) => (top === undefined || one.left.mean > top.left.mean ? one : top),
+    undefined,
+  );
+  if (best === undefined || seen.length < 2) return [];
+  return [
+    " Seen so far: most at ",
+    { value: best.dose, unit: thing!.factor.unit || "factor" },
+    ", ",
+    { value: best.left.mean, unit: priced ? "money" : "g" },
+    priced ? " left of a started tray." : ` ${weight} of a started tray.`,
+  ];
+}
+
+/** Why, what would settle it, and what is missing for it. */
+function wordsOf(of: NoBookDose): { reason: string; settle: string; missing: Missing } {
+  const what = of.thing === undefined ? "dose" : inSentence(of.thing.factor.label);
+  const { why, found } = of;
+  switch (why) {
+    case "not-weighed":
+      return {
+        reason: "no good tray has a weight",
+        settle: "Weigh each tray at harvest, fresh and dry, and type the weights in.",
+        missing: { kind: "record", need: "the weight of each harvested tray" },
+      };
+    case "nothing-varied":
+    case "one-dose":
+    case "no-trays":
+      return {
+        reason: "the finished trays do not differ in any amount that is written down",
+        settle: "Give trays of one cook two or more doses, and write them down.",
+        missing: { kind: "vary", need: "two or more doses in the same cook" },
+      };
+    case "too-few-weighed": {
+      const { weighed, needed } = found as { weighed: number; needed: number };
+      return {
+        reason: `only ${weighed} finished trays have a weight, and it takes ${needed} for as many doses`,
+        settle: "Grow more trays of the same doses; a second cook tells most.",
+        missing: { kind: "trays", need: `${needed - weighed} more weighed trays of the doses tried` },
+      };
+    }
+    case "weights-do-not-vary":
+      return {
+        reason: "trays of one dose all weigh the same, so they were not weighed one by one",
+        settle: "Weigh each tray on its own.",
+        missing: { kind: "record", need: "the weight of each tray on its own" },
+      };
+    default: {
+      const { reason, remedy } = cannotTellWords(what, of.verdict!);
+      return {
+        reason,
+        settle: remedy,
+        missing: { kind: "layout", need: `two levels of ${what} in each of two cooks` },
+      };
+    }
+  }
+}
+
+/**
+ * The outcome of a question about a dose where there is no decision, with the means that were seen.
+ * @param start "Cannot tell which dose to use"
+ */
+export function noDoseAnswer(of: NoBookDose, start: string): CannotTell {
+  const { reason, settle, missing } = wordsOf(of);
+  return noAnswer([`${start}: ${reason}.`, ...seenBest(of)], [settle], {
+    missing,
+    tables: seenTable(of),
+    excluded: of.excluded,
+    short: [
+      of.found === undefined ? "Which dose to use is not known." : "Too little to choose a dose by; means are below.",
+    ],
+  });
+}
