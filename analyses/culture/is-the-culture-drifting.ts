@@ -5,6 +5,7 @@ import { inSentence } from "../comparison/level-text.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
 import { colonisationDays } from "../comparison/tray-days.ts";
 import { isFinished, isLost, type TrayResponse, yieldPerGoodTray, yieldWeightOf } from "../comparison/tray-response.ts";
+import { cultureFront, cultureMissing } from "./culture-front.ts";
 import { type CultureLayout, cultureLayout } from "./culture-layout.ts";
 import { cultureLossTrend, cultureTrend } from "./culture-trend.ts";
 
@@ -164,7 +165,7 @@ function run(trial: Trial): Outcome {
       unknown.length === trays.length
         ? ["Write down for every jar how many transfers it is from the first culture and how old it was when used."]
         : settle,
-      { excluded, tables },
+      { excluded, tables, missing: cultureMissing(unknown.length < trays.length) },
     );
   }
   const adjusted = holmAdjustment(findings.map(({ estimate }) => estimate.p!));
@@ -188,6 +189,7 @@ function run(trial: Trial): Outcome {
       ".",
     ],
     certainty: clear.length > 0 ? "settled" : leaning ? "leaning" : "open",
+    ...cultureFront(told[0]!, clear.length > 0),
     estimates: ranked.map(({ finding }) => finding.estimate),
     tables,
     charts: chart === undefined ? [] : [chart],

@@ -25,7 +25,8 @@ import {
   type Sought,
   wantedChance,
 } from "./more-trays.ts";
-import type { CookPair } from "./trial-power.ts";
+import { moreTraysFront } from "./more-trays-front.ts";
+import { type CookPair, chanceToShow } from "./trial-power.ts";
 import { type WorthwhileDifference, worthwhileDifference } from "./worthwhile-difference.ts";
 
 /** Trays of a dose in each further cook: as many as a cook of this book holds, within the places there are. */
@@ -168,6 +169,13 @@ function answer(trial: Trial, compared: TreatmentComparison, spread: BookSpread,
     kind: "answer",
     sentence,
     certainty: decided ? "settled" : "leaning",
+    ...moreTraysFront(
+      decided,
+      needed,
+      worth.grams / Math.abs(spread.mean),
+      chanceToShow(worth.grams, { ...input, moreCooks: 0 }),
+      wantedChance,
+    ),
     estimates: [
       { label: "between trays of one dose in one cook, standard deviation", value: traySd },
       ...(spread.cooks > 1 ? [{ label: "between cooks, standard deviation", value: cookSd }] : []),
@@ -271,7 +279,12 @@ function run(trial: Trial): Outcome {
         `Start with ${trial.settings.minimumTraysPerArm} trays of each dose in each of two cooks, then ask again.`,
         ...freshTrial(spread, doses, trial, weight),
       ],
-      { excluded, method: [layoutSentence(layout)], tables: spread === undefined ? usualSpreads(doses, trial) : [] },
+      {
+        excluded,
+        missing: { kind: "trays", need: "4 trays of each dose in each of two cooks" },
+        method: [layoutSentence(layout)],
+        tables: spread === undefined ? usualSpreads(doses, trial) : [],
+      },
     );
   }
   return answer(trial, compared, spread, weight);

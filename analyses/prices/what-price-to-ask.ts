@@ -1,18 +1,9 @@
-import type {
-  Analysis,
-  CannotTell,
-  Chart,
-  Estimate,
-  Missing,
-  Outcome,
-  Sentence,
-  Table,
-  Trial,
-} from "../../src/analysis.ts";
+import type { Analysis, CannotTell, Estimate, Missing, Outcome, Sentence, Table, Trial } from "../../src/analysis.ts";
 import { breakEvenMix } from "../../src/costing/products/break-even.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
 import { type BookPrices, bookPrices } from "../costs/book-prices.ts";
 import { askFor, noAsk, priceFront } from "./price-front.ts";
+import { priceListChart } from "./price-list-chart.ts";
 import { type PricedOutlook, priceOutlook } from "./price-outlook.ts";
 import { askTable, earnsTable, feeTable, quantityTable, unitPartsTable } from "./price-tables.ts";
 
@@ -51,25 +42,6 @@ function answerSentence(rows: ReadonlyArray<PricedOutlook>): Sentence {
         ]),
   ];
   return clauses.flatMap((clause, index) => (index === 0 ? clause : [" ", ...clause]));
-}
-
-/** Margin at the prices now, with both ends of the interval of a gram's cost. */
-function marginChart(rows: ReadonlyArray<PricedOutlook>): Chart | undefined {
-  const drawn = rows.flatMap(({ name, margin }) =>
-    margin?.low === undefined || margin.high === undefined
-      ? []
-      : [{ label: name, value: margin.value, low: margin.low, high: margin.high }],
-  );
-  if (drawn.length === 0) return undefined;
-  return {
-    kind: "intervals",
-    title: "Margin at the prices now",
-    description: `${drawn.map(({ label, value }) => `${label}: ${Math.round(value * 100)}%`).join("; ")}. Left of 0 the price does not cover full cost.`,
-    unit: "share",
-    valueLabel: "profit as a share of the price without tax",
-    rows: drawn,
-    reference: 0,
-  };
 }
 
 const breakEvenEstimates = (trial: Trial, rows: ReadonlyArray<PricedOutlook>): Estimate[] =>
@@ -193,7 +165,6 @@ function run(trial: Trial): Outcome {
     quantityTable(priced),
     unitPartsTable(priced, trial.settings.currencyDecimals),
   ].filter((table): table is Table => table !== undefined);
-  const chart = marginChart(priced);
   return {
     kind: "answer",
     ...priceFront(priced),
@@ -201,7 +172,7 @@ function run(trial: Trial): Outcome {
     certainty: certaintyOf(priced),
     estimates: breakEvenEstimates(trial, priced),
     tables,
-    charts: chart === undefined ? [] : [chart],
+    charts: [priceListChart(priced, unpriced)],
     excluded: [],
     method: [
       [

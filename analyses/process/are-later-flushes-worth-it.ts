@@ -6,6 +6,7 @@ import { type YieldWeight, yieldWeightOf } from "../comparison/tray-response.ts"
 import { flushMoney } from "./flush-money.ts";
 import { type FreshTray, freshTrays, type LaterFlushes, laterFlushes } from "./flush-shares.ts";
 import { flushChart, flushMoneyTable, flushTable } from "./flush-tables.ts";
+import { flushFront, flushMissing } from "./process-fronts.ts";
 
 const fewestKept = 4;
 /** With fewer cooks trays are taken one by one. */
@@ -83,7 +84,9 @@ function run(trial: Trial): Outcome {
   const { intervalLevel: level, significanceLevel: alpha } = settings;
   const usual = yieldWeightOf(trays);
   if (usual === undefined)
-    return noAnswer(["Cannot tell whether later flushes are worth it: no good tray has a weight."], settle);
+    return noAnswer(["Cannot tell whether later flushes are worth it: no good tray has a weight."], settle, {
+      missing: flushMissing,
+    });
   // pickings are often weighed fresh only, and dried together
   const other = usual === "dry" ? "fresh" : "dry";
   const tries = ([usual, other] as const).map((weight) => ({ weight, ...pickedApart(trays, weight) })) as [
@@ -100,7 +103,7 @@ function run(trial: Trial): Outcome {
           : `Cannot tell whether later flushes are worth it: only ${kept.length} ${kept.length === 1 ? "tray has" : "trays have"} a second picking with date and weight; ${fewestKept} are needed.`,
       ],
       settle,
-      { excluded },
+      { missing: flushMissing, excluded },
     );
   }
   const fresh = freshTrays(trays, weight);
@@ -116,7 +119,7 @@ function run(trial: Trial): Outcome {
         "Cannot tell whether later flushes are worth it: there are no days between pickings, or none from inoculation to a first picking.",
       ],
       settle,
-      { excluded, tables: [flushTable(kept, weight)] },
+      { missing: flushMissing, excluded, tables: [flushTable(kept, weight)] },
     );
   }
   const fruited = fresh.filter(
@@ -189,6 +192,11 @@ function run(trial: Trial): Outcome {
           ]),
       ".",
     ],
+    ...flushFront(
+      judged,
+      moneyRates === undefined ? `g ${weight}/shelf day` : "money/shelf day",
+      clear && !(opposite && moneyRates === undefined),
+    ),
     certainty: clear
       ? opposite && moneyRates === undefined
         ? "leaning"

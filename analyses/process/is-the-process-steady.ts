@@ -8,6 +8,7 @@ import { cookLossChart } from "../losses/cook-loss-chart.ts";
 import { lossClustering } from "../losses/loss-clustering.ts";
 import { changeLog, changeText } from "./cook-differences.ts";
 import { measureCharts, signalTable } from "./process-charts.ts";
+import { steadyFront } from "./process-fronts.ts";
 import { type ProcessMeasure, processMeasure, treatmentsWithinCooks, watchedResponses } from "./process-measures.ts";
 import { type Steadiness, steadiness } from "./steadiness.ts";
 
@@ -114,7 +115,7 @@ function run(trial: Trial): Outcome {
       [
         `Go on writing down the cook and the inoculation date of every tray; from ${fewestLots} cooks on the charts say something, from ${firmFrom} on their limits are firm.`,
       ],
-      { excluded },
+      { excluded, missing: { kind: "trays", need: `${fewestLots} cooks with results` } },
     );
   }
   const watched = long.flatMap((measure) => {
@@ -163,6 +164,12 @@ function run(trial: Trial): Outcome {
             ".",
           ],
     certainty: standing.length > 0 ? "settled" : doubtful ? "leaning" : "open",
+    ...steadyFront(
+      names,
+      standing.map(({ name }) => name),
+      lots,
+      order.lotName,
+    ),
     estimates: watched.map(({ measure, watch }): Estimate => {
       const mean = meanInterval(
         measure.lots.map(({ value }) => value),

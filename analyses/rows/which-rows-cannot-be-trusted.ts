@@ -7,6 +7,8 @@ import { noAnswer } from "../comparison/no-answer.ts";
 import { colonisationDays } from "../comparison/tray-days.ts";
 import { type TrayResponse, yieldPerGoodTray, yieldWeightOf } from "../comparison/tray-response.ts";
 import { type BookFact, bookFacts, factChanged } from "./book-facts.ts";
+import { dueTrays } from "./due-trays.ts";
+import { rowsFront } from "./rows-front.ts";
 
 const mostRows = 200;
 
@@ -168,7 +170,16 @@ function run(trial: Trial): Outcome {
   return {
     kind: "answer",
     sentence,
-    certainty: all.length === 0 ? "open" : moved.length === 0 ? "settled" : "leaning",
+    certainty: "measured",
+    ...rowsFront({
+      trays: doubtful.map(({ tray }) => tray.trayId),
+      of: trays.length,
+      moved: moved.length,
+      farthest: odd
+        .flatMap(({ response, outliers }) => outliers.map((outlier) => ({ outlier, unit: response.unit })))
+        .sort((a, b) => Math.abs(b.outlier.z) - Math.abs(a.outlier.z))[0],
+      due: dueTrays(trial),
+    }),
     estimates: without.map((fact) => ({
       label: clean ? fact.label : `${fact.label}, without doubtful trays`,
       value: fact.value,

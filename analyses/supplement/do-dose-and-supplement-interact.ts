@@ -1,4 +1,4 @@
-import type { Analysis, Estimate, Outcome, Sentence, Trial } from "../../src/analysis.ts";
+import type { Analysis, AnswerFront, Estimate, Outcome, Sentence, Trial } from "../../src/analysis.ts";
 import {
   doseFactor,
   type Factor,
@@ -9,81 +9,19 @@ import {
 import { readLayout } from "../../src/design/layout.ts";
 import { groupingsOf } from "../comparison/compare-treatment.ts";
 import { confounding, layoutSentence } from "../comparison/confounding.ts";
-import { inSentence, levelLabel, levelPart } from "../comparison/level-text.ts";
+import { inSentence, levelLabel } from "../comparison/level-text.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
 import { type Observation, observe, yieldPerGoodTray, yieldWeightOf } from "../comparison/tray-response.ts";
 import { type CrossedGrid, crossedGrid, type Interaction, interactionOf } from "./interaction.ts";
 import { cellChart, cellTable, contrastTable, surfaceChart, surfaceTable } from "./interaction-tables.ts";
+import { type Judged, judge } from "./judge-interplay.ts";
+import { interplayFront, interplayMissing } from "./supplement-fronts.ts";
 import { type TwoAmounts, twoAmounts } from "./two-amounts.ts";
 
 const leastPerCell = 2;
 
 /** What a second factor can stand beside the dose. */
 const seconds = [gradeFactor, supplementAmountFactor, supplementFactor] as const;
-
-/** The most a second factor may change what a dose does, by the intervals. */
-const largestPossible = ({ contrasts }: Interaction): number =>
-  Math.max(...contrasts.map(({ low, high }) => Math.max(Math.abs(low), Math.abs(high))));
-
-interface Judged {
-  sentence: Sentence;
-  certainty: "settled" | "leaning" | "open";
-}
-
-function judge(trial: Trial, interaction: Interaction, second: Factor, mean: number, unit: string): Judged {
-  const { test, contrasts } = interaction;
-  const { significanceLevel: alpha, worthwhileShare } = trial.settings;
-  const what = inSentence(second.label);
-  const largest = contrasts.reduce((a, b) => (Math.abs(b.estimate) > Math.abs(a.estimate) ? b : a));
-  const pair: Sentence = [
-    "from ",
-    levelPart(doseFactor, largest.fromDose, Number(largest.fromDose)),
-    " to ",
-    levelPart(doseFactor, largest.dose, Number(largest.dose)),
-    " with ",
-    levelLabel(second, largest.other),
-    " instead of ",
-    levelLabel(second, largest.fromOther),
-    " changes the gain by ",
-    { value: largest.estimate, unit, signed: true },
-    " (",
-    { from: largest.low, to: largest.high, unit, signed: true },
-    ")",
-  ];
-  // too small to matter, as for any difference
-  const margin = worthwhileShare * Math.abs(mean);
-  const possible = largestPossible(interaction);
-  if (possible <= margin) {
-    return {
-      sentence: [
-        test.p < alpha
-          ? `Dose and ${what} can be judged apart: they do interact, but one changes what the other does by no more than `
-          : `Dose and ${what} can be judged apart: one changes what the other does by no more than `,
-        { value: possible, unit },
-        ", less than ",
-        { value: worthwhileShare, unit: "share" },
-        " of a tray.",
-      ],
-      certainty: "settled",
-    };
-  }
-  if (test.p < alpha) {
-    return {
-      sentence: [`Dose and ${what} have to be judged together: going `, ...pair, "."],
-      certainty: contrasts.some(({ low, high }) => low * high > 0) ? "settled" : "leaning",
-    };
-  }
-  return {
-    sentence: [
-      `No interplay of dose and ${what} is shown, but one of up to `,
-      { value: possible, unit },
-      " a tray is not ruled out: going ",
-      ...pair,
-      ".",
-    ],
-    certainty: test.p < Math.max(0.2, alpha) ? "leaning" : "open",
-  };
-}
 
 const shapeWords = (surface: TwoAmounts, second: Factor, unit: string): Sentence => {
   const { canonical } = surface.surface;
@@ -138,6 +76,7 @@ function surfaceJudgement({ trial, second, response }: Setting, fitted: TwoAmoun
       ...shapeWords(fitted, second, response.unit),
     ],
     certainty: apart ? "open" : "settled",
+    together: !apart,
   };
 }
 
@@ -193,6 +132,7 @@ function answer(
     kind: "answer",
     sentence: [...judged.sentence, ...shape.flat()],
     certainty: judged.certainty,
+    ...frontOf(interaction, fitted, second, response.unit, judged),
     estimates: [...slopes, ...product],
     tables: [
       ...(interaction === undefined
@@ -286,7 +226,26 @@ function run(trial: Trial): Outcome {
       ...(first ?? ["every tray had the same supplement, or none is recorded."]),
     ],
     settle,
-    { excluded, method: [layoutSentence(doseLayout)] },
+    { excluded, method: [layoutSentence(doseLayout)], missing: interplayMissing(reasons.length > 0) },
+  );
+}
+
+/** What the front shows: the largest change of one dose's gain, or of what a mL does where only amounts were tried. */
+function frontOf(
+  interaction: Interaction | undefined,
+  fitted: TwoAmounts | undefined,
+  second: Factor,
+  unit: string,
+  { certainty, together }: Judged,
+): AnswerFront {
+  const largest = interaction?.contrasts.reduce((a, b) => (Math.abs(b.estimate) > Math.abs(a.estimate) ? b : a));
+  const change = largest ?? fitted!.product;
+  return interplayFront(
+    { value: change.estimate, low: change.low, high: change.high },
+    largest === undefined ? `${unit}/${doseFactor.unit}` : unit,
+    inSentence(second.label).replace("supplement grade", "grade"),
+    certainty,
+    !together,
   );
 }
 

@@ -11,6 +11,7 @@ import { bookPrices } from "../costs/book-prices.ts";
 import { dosePrices } from "../costs/dose-prices.ts";
 import { adjustedDifference } from "./adjusted-difference.ts";
 import { type Dearer, estimatesOf, moneyTable, type SupplementFacts } from "./dearer-supplement-tables.ts";
+import { dearerFront } from "./supplement-fronts.ts";
 import { dearerPays, supplementCosts } from "./supplement-money.ts";
 
 const start = "Cannot tell whether the dearer supplement pays: ";
@@ -91,6 +92,7 @@ function answer(trial: Trial, facts: SupplementFacts, goodCompared: TreatmentCom
     kind: "answer",
     sentence: answerSentence(facts, main),
     certainty: certaintyOf(main),
+    ...dearerFront(main.pays.extra, main.cost.level, cheapest.level, certaintyOf(main) === "settled"),
     estimates: estimatesOf(trial, facts, goodGain, main),
     tables: [moneyTable(facts), levelTable(trial, compared, goodCompared), ...(grid === undefined ? [] : [grid])],
     charts: [

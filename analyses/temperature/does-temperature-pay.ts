@@ -2,6 +2,7 @@ import type { Analysis, Chart, Estimate, Outcome, Sentence, Trial } from "../../
 import { holmAdjustment } from "../../src/statistics/comparisons/p-value-adjustments.ts";
 import type { ArmComparison, PairDifference } from "../comparison/arm-comparison.ts";
 import { compareArms } from "../comparison/compare-arms.ts";
+import { differenceFront } from "../comparison/difference-front.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
 import { harvestDays } from "../comparison/tray-days.ts";
 import {
@@ -18,6 +19,7 @@ import {
   temperatureLayout,
 } from "./chamber-runs.ts";
 import { tellSplitPlot } from "./split-plot.ts";
+import { temperatureFront, temperatureMissing } from "./temperature-front.ts";
 import { type TemperatureLogFacts, temperatureLogFacts } from "./temperature-log-facts.ts";
 import { earningResponses, energyResponse, profitPerStartedTray } from "./temperature-money.ts";
 import { runTable, temperatureMoney, traysByTemperature } from "./temperature-tables.ts";
@@ -167,6 +169,7 @@ function run(trial: Trial): Outcome {
     const runs = chamberRuns(trays.filter(({ fruitingCelsius }) => fruitingCelsius !== undefined));
     if (!unvaried || relation === undefined) {
       return noAnswer(["Cannot tell whether temperature pays: ", ...layout.detail, "."], settle, {
+        missing: temperatureMissing(layout),
         excluded,
         tables: [...(runs.length > 1 ? [runTable(runs, responses)] : []), ...moneyTables, ...logTables],
         estimates: facts?.relations ?? [],
@@ -188,6 +191,11 @@ function run(trial: Trial): Outcome {
         `, over ${relation.n} chamber runs.`,
       ],
       certainty: shown ? "leaning" : "open",
+      ...differenceFront(relation, "by the log", "no change", [
+        shown
+          ? "The log goes with temperature, though no two temperatures were compared."
+          : "By the log, nothing is shown to go with temperature.",
+      ]),
       estimates: facts!.relations,
       tables: [...logTables, ...moneyTables],
       charts: [],
@@ -204,7 +212,12 @@ function run(trial: Trial): Outcome {
         "Cannot tell whether temperature pays: fewer than two temperatures have two chamber runs with results that differ.",
       ],
       settle,
-      { excluded, tables: [runTable(layout.runs, responses), ...moneyTables, ...logTables], method: logMethod },
+      {
+        excluded,
+        missing: { kind: "trays", need: "two chamber runs with results at each temperature" },
+        tables: [runTable(layout.runs, responses), ...moneyTables, ...logTables],
+        method: logMethod,
+      },
     );
   }
   const adjusted = holmAdjustment(compared.map(({ comparison }) => comparison.overall.p));
@@ -237,6 +250,7 @@ function run(trial: Trial): Outcome {
       ...split.sentence,
     ],
     certainty: clear.length > 0 ? "settled" : leaning ? "leaning" : "open",
+    ...temperatureFront((clear[0] ?? first!).pair, (clear[0] ?? first!).response, clear.length > 0, layout.runs.length),
     estimates: [
       ...[...clear, ...compared.filter((one) => !clear.includes(one))].map((one) =>
         estimateOf(one, level, adjusted[compared.indexOf(one)]!),

@@ -70,7 +70,7 @@ export async function buildPage({ root, version, programs, live }) {
     },
   });
   // the page wears the report's style, and the report keeps its own when it is shown inside the page
-  const { stylesheet } = await exportsOf(root, "src/report/stylesheet.ts");
+  const { stylesheet } = await exportsOf(root, "src/report/style/stylesheet.ts");
   const { liveStyle } = await exportsOf(root, "src/live/live-style.ts");
   const { dropPageStyle } = await exportsOf(root, "src/page/drop-page-style.ts");
   const html = `<!DOCTYPE html>

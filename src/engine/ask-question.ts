@@ -2,6 +2,7 @@ import { doubtsThatMove, moneyDoubts, saidWithDoubts } from "../../analyses/cost
 import type { Analysis, AnsweredQuestion, CannotTell, Outcome, Sentence, Trial } from "../analysis.ts";
 import { contentName } from "../records/content-name.ts";
 import type { Tray } from "../records/tray.ts";
+import { withMissing } from "./what-is-missing.ts";
 
 /** The sentence of an outcome: the answer, or what cannot be told. */
 export const sentenceOf = (outcome: Outcome): Sentence =>
@@ -35,7 +36,7 @@ function failed({ id, question }: Analysis, error: unknown): CannotTell {
  */
 export function outcomeOf(analysis: Analysis, trial: Trial): Outcome {
   try {
-    const outcome = analysis.run(trial);
+    const outcome = withMissing(analysis.run(trial), analysis.topic, trial);
     if (analysis.topic !== "money") return outcome;
     return saidWithDoubts(
       outcome,

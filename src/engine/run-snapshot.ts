@@ -2,8 +2,8 @@ import type { AnsweredQuestion, Estimate, Topic } from "../analysis.ts";
 import type { Book } from "../records/book.ts";
 import { defaultSettings, settingDefinitions } from "../records/setting.ts";
 import type { Tray } from "../records/tray.ts";
-import { certaintyOf } from "../report/certainty.tsx";
 import { sentenceText } from "../report/format-quantity.ts";
+import { certaintyOf } from "../report/front/verdict-mark.tsx";
 import { sentenceOf } from "./ask-question.ts";
 import { finishedCooks } from "./book-readings.ts";
 

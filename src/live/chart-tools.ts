@@ -1,8 +1,13 @@
 import type { Chart } from "../analysis.ts";
+import type { Tray } from "../records/tray.ts";
+import { doseIndex, pickNames } from "../report/charts/chart-place.ts";
 import type { TrayMark } from "../report/charts/tray-marks.ts";
+import { chartOf } from "../report/questions/question-body.tsx";
+import { dosesOf } from "../report/report-facts.ts";
 import { visibleText } from "../report/visible-text.ts";
 import { startChartKeys } from "./chart-keys.ts";
 import { current, edits, picked, said, workbook } from "./model/workbook.ts";
+import { letGo, pickOut, startPicking } from "./pick-out.ts";
 import { saveFile } from "./save-file.ts";
 import type { GridModel } from "./sheet/grid-model.ts";
 import type { Answering } from "./worker/answering.ts";
@@ -18,8 +23,13 @@ const first = ["tray_id", "outcome", "inoculum_ml", "fresh_g", "dry_g", "batch",
 const figureOf = (target: EventTarget | null): HTMLElement | undefined =>
   (target instanceof Element ? target.closest<HTMLElement>("figure[data-chart]") : null) ?? undefined;
 
-const titleOf = (figure: HTMLElement): string =>
-  figure.querySelector(".figure-title")?.firstChild?.textContent ?? "chart";
+const titleOf = (figure: HTMLElement): string => figure.querySelector("figcaption")?.textContent ?? "chart";
+
+/** The drawing of a figure that is in sight: it has one for each width. */
+const inSight = (figure: HTMLElement): SVGSVGElement | undefined =>
+  [...figure.querySelectorAll<SVGSVGElement>(".figure-picture > svg")].find(
+    (picture) => picture.getBoundingClientRect().width > 0,
+  );
 
 const fileName = (title: string): string =>
   title
@@ -29,26 +39,50 @@ const fileName = (title: string): string =>
     .slice(0, 60)
     .toLowerCase() || "chart";
 
-/** The drawing behind a figure's image. */
+/** A figure's drawing by itself: the page's colours and letters put in as they are now. */
 function drawingOf(figure: HTMLElement): string {
-  const source = figure.querySelector("img")?.getAttribute("src") ?? "";
-  return decodeURIComponent(source.slice(source.indexOf(",") + 1));
+  const picture = inSight(figure)?.cloneNode(true) as SVGSVGElement;
+  const page = getComputedStyle(document.documentElement);
+  const [width, height] = [picture.getAttribute("width") ?? "", picture.getAttribute("height") ?? ""];
+  const ground = document.createElementNS("http://www.w3.org/2000/svg", "rect");
+  for (const [name, value] of Object.entries({ width, height, fill: "var(--ground)" }))
+    ground.setAttribute(name, value);
+  picture.prepend(ground);
+  picture.setAttribute("font-family", "sans-serif");
+  picture.setAttribute("font-size", "13");
+  return new XMLSerializer()
+    .serializeToString(picture)
+    .replace(/var\((--[a-z0-9-]+)\)/g, (_, name: string) => page.getPropertyValue(name).trim() || "currentColor");
 }
 
 /** A figure as a picture of dots, at three times its size. */
 async function asPicture(figure: HTMLElement): Promise<Blob> {
-  const image = figure.querySelector("img")!;
+  const picture = inSight(figure);
+  if (picture === undefined) throw new Error("asPicture: the chart is not in sight");
+  const image = new Image();
+  image.src = `data:image/svg+xml;charset=utf-8,${encodeURIComponent(drawingOf(figure))}`;
+  await image.decode();
   const canvas = document.createElement("canvas");
   const scale = 3;
-  canvas.width = Number(image.getAttribute("width")) * scale;
-  canvas.height = Number(image.getAttribute("height")) * scale;
+  canvas.width = Number(picture.getAttribute("width")) * scale;
+  canvas.height = Number(picture.getAttribute("height")) * scale;
   canvas.getContext("2d")!.drawImage(image, 0, 0, canvas.width, canvas.height);
   const blob = await new Promise<Blob | null>((resolve) => canvas.toBlob(resolve, "image/png"));
   if (blob === null) throw new Error("asPicture: this browser made no picture");
   return blob;
 }
 
-/** Makes charts answer: point to a tray to see its row, pick a group to see its trays, save a picture. */
+const isOnPicture = (target: EventTarget | null): boolean =>
+  target instanceof Element && target.closest(".figure-picture > svg") !== null;
+
+/** The drawing of a figure at the width in sight, with the places of its marks. */
+function drawingInSight(figure: HTMLElement, live: LiveAnswer | undefined) {
+  const size = inSight(figure)?.closest<HTMLElement>(".figure-picture")?.dataset.size;
+  const drawing = size === "wide" ? live?.drawn?.wide : live?.drawn?.narrow;
+  return drawing?.kind === "drawn" ? drawing : undefined;
+}
+
+/** Makes charts answer: point to a tray to see its row, pick a dose to follow its trays, save a picture. */
 export function startChartTools(answering: Answering, trays: GridModel): (live: LiveAnswer) => void {
   const known = new Map<string, LiveAnswer>();
   const card = document.createElement("div");
@@ -58,8 +92,6 @@ export function startChartTools(answering: Answering, trays: GridModel): (live: 
 
   const questionOf = (figure: HTMLElement): string =>
     figure.closest<HTMLElement>("[data-question]")?.dataset.question ?? "";
-  const chartIndex = (figure: HTMLElement): number =>
-    Number(/-chart-(\d+)$/.exec(figure.dataset.chart ?? "")?.[1] ?? 1) - 1;
   const ask = (figure: HTMLElement, then: (live: LiveAnswer) => void): void => {
     const question = questionOf(figure);
     const live = known.get(question);
@@ -74,9 +106,9 @@ export function startChartTools(answering: Answering, trays: GridModel): (live: 
 
   /** The mark nearest to a point of the screen, where one is near enough. */
   const markAt = (figure: HTMLElement, x: number, y: number) => {
-    const drawing = known.get(questionOf(figure))?.drawings[chartIndex(figure)];
-    if (drawing?.kind !== "drawn" || drawing.marks === undefined) return undefined;
-    const box = figure.querySelector("img")!.getBoundingClientRect();
+    const drawing = drawingInSight(figure, known.get(questionOf(figure)));
+    const box = inSight(figure)?.getBoundingClientRect();
+    if (drawing?.marks === undefined || box === undefined) return undefined;
     const scale = box.width / drawing.width;
     let best: { mark: TrayMark; x: number; y: number; distance: number } | undefined;
     for (const mark of drawing.marks) {
@@ -88,11 +120,13 @@ export function startChartTools(answering: Answering, trays: GridModel): (live: 
   };
   const rowOf = (tray: string): number => trays.sheet.rows.findIndex(([id = ""]) => visibleText(id, 40) === tray);
 
-  const chartOf = (figure: HTMLElement): Chart | undefined =>
-    known.get(questionOf(figure))?.answer.outcome.charts[chartIndex(figure)];
+  const shownChart = (figure: HTMLElement): Chart | undefined => {
+    const live = known.get(questionOf(figure));
+    return live === undefined ? undefined : chartOf(live.answer);
+  };
   /** The trays a mark stands for, where it stands for several. */
   const severalOf = (figure: HTMLElement, { tray }: TrayMark): string[] | undefined => {
-    const chart = chartOf(figure);
+    const chart = shownChart(figure);
     if (chart?.kind !== "trays-by-group" || chart.pointName === undefined) return undefined;
     const name = pointNamed(chart, tray)?.name;
     return name === undefined ? undefined : traysNamed(chart, new Set([name]), current.value.book);
@@ -102,7 +136,7 @@ export function startChartTools(answering: Answering, trays: GridModel): (live: 
   const linesOf = (figure: HTMLElement, mark: TrayMark): [label: string, text: string][] => {
     const several = severalOf(figure, mark);
     if (several !== undefined) {
-      const chart = chartOf(figure);
+      const chart = shownChart(figure);
       const what = chart?.kind === "trays-by-group" ? (chart.pointName ?? "") : "";
       return [
         [`${what.charAt(0).toUpperCase()}${what.slice(1)}`, mark.tray],
@@ -146,7 +180,7 @@ export function startChartTools(answering: Answering, trays: GridModel): (live: 
   };
 
   document.addEventListener("pointermove", (event) => {
-    const figure = event.target instanceof HTMLImageElement ? figureOf(event.target) : undefined;
+    const figure = isOnPicture(event.target) ? figureOf(event.target) : undefined;
     if (figure === undefined) {
       hideCard();
       return;
@@ -164,8 +198,13 @@ export function startChartTools(answering: Answering, trays: GridModel): (live: 
     said.value = `${picked.value.trays.size} trays of ${what} in the tray sheet, of ${workbook().saved.book.trays.length}.`;
   };
   const bringTraySheet = (): void => document.querySelector('[data-grid="trays"]')?.scrollIntoView({ block: "center" });
+  const openTraySheet = (): void => {
+    const fold = document.querySelector<HTMLDetailsElement>("#trays details");
+    if (fold !== null) fold.open = true;
+  };
   const goTo = (figure: HTMLElement, mark: TrayMark): void => {
     hideCard();
+    openTraySheet();
     const several = severalOf(figure, mark);
     if (several !== undefined) inTraySheet(several, mark.tray);
     else {
@@ -177,9 +216,8 @@ export function startChartTools(answering: Answering, trays: GridModel): (live: 
   startChartKeys({
     withMarks: (figure, then) =>
       ask(figure, (live) => {
-        const drawing = live.drawings[chartIndex(figure)];
-        if (drawing?.kind === "drawn" && drawing.marks !== undefined)
-          then(drawing.marks, drawing.width, drawing.height);
+        const drawing = drawingInSight(figure, live);
+        if (drawing?.marks !== undefined) then(drawing.marks, drawing.width, drawing.height);
       }),
     tell: (figure, mark, x, y) => {
       showCard(figure, mark, x, y, "Enter");
@@ -190,24 +228,48 @@ export function startChartTools(answering: Answering, trays: GridModel): (live: 
     hide: hideCard,
     goTo,
     showGroup: (figure, mark) => {
-      const chart = chartOf(figure);
+      const chart = shownChart(figure);
       const group = chart === undefined ? undefined : pointNamed(chart, mark.tray)?.group;
-      if (chart === undefined || group === undefined) return;
-      const option = [...figure.querySelectorAll("option")].find(({ value }) => value === group);
-      if (option !== undefined) option.selected = true;
-      inTraySheet(traysOfGroup(chart, group, current.value.book), option?.textContent ?? group);
+      if (group === undefined) return;
+      const dose = doseIndex(Number.parseFloat(group), dosesOf(current.value.book.trays)) + 1;
+      if (dose > 0) pick(pickOut(`dose-${dose}`, group) ? `dose-${dose}` : undefined, group);
+      else if (chart !== undefined) inTraySheet(traysOfGroup(chart, group, current.value.book), group);
     },
     showAll: () => {
       hideCard();
-      picked.value = undefined;
-      for (const list of document.querySelectorAll<HTMLSelectElement>("[data-pick=group]")) list.value = "";
-      said.value = "All trays are shown in the tray sheet.";
+      letGo();
+      pick(undefined, "");
     },
+  });
+  /** The tray sheet shows the trays that are picked out. */
+  const pick = (name: string | undefined, what: string): void => {
+    const { trays: all } = current.value.book;
+    const doses = dosesOf(all);
+    const isIn = ({ inoculumMillilitres: dose, batch }: Tray): boolean =>
+      pickNames(dose, batch, doses)
+        .split(" ")
+        .includes(name ?? "");
+    const own = name === undefined ? [] : all.filter(isIn).map(({ trayId }) => trayId);
+    if (own.length > 0) inTraySheet(own, what);
+    else {
+      picked.value = undefined;
+      trays.view.value = { ...trays.view.value };
+    }
+  };
+  startPicking(pick);
+  document.addEventListener("click", (event) => {
+    const tray =
+      event.target instanceof Element ? event.target.closest<HTMLElement>("[data-tray]")?.dataset.tray : undefined;
+    if (tray === undefined) return;
+    openTraySheet();
+    trays.find(rowOf(visibleText(tray, 40)), 0);
+    said.value = `Row of tray ${tray}.`;
+    bringTraySheet();
   });
   document.addEventListener("click", (event) => {
     const figure = figureOf(event.target);
     if (figure === undefined) return;
-    if (event.target instanceof HTMLImageElement) {
+    if (isOnPicture(event.target)) {
       const mark = markAt(figure, event.clientX, event.clientY);
       if (mark !== undefined) goTo(figure, mark.mark);
       return;
@@ -224,23 +286,6 @@ export function startChartTools(answering: Answering, trays: GridModel): (live: 
         },
       );
     }
-  });
-  document.addEventListener("change", (event) => {
-    const list = event.target;
-    if (!(list instanceof HTMLSelectElement) || list.dataset.pick !== "group") return;
-    const figure = figureOf(list);
-    if (figure === undefined) return;
-    const [group, label] = [list.value, list.selectedOptions[0]?.textContent ?? ""];
-    if (group === "") {
-      picked.value = undefined;
-      return;
-    }
-    ask(figure, (live) => {
-      const chart = live.answer.outcome.charts[chartIndex(figure)];
-      if (chart === undefined) return;
-      inTraySheet(traysOfGroup(chart, group, current.value.book), label);
-      bringTraySheet();
-    });
   });
   return (live) => void known.set(live.answer.id, live);
 }

@@ -12,7 +12,7 @@ import { readSavedPage } from "./saved-page.ts";
 import { Grid } from "./sheet/grid.tsx";
 import { handleUndoKeys } from "./sheet/grid-keys.ts";
 import { GridModel } from "./sheet/grid-model.ts";
-import { PricesNowTable } from "./sheet/prices-now.tsx";
+import { startInputs } from "./sheet/what-if.tsx";
 import { Answering } from "./worker/answering.ts";
 
 /** how long the reader has to pause before fits are asked for, in milliseconds */
@@ -74,7 +74,9 @@ export function startLivePage(data: string, makeWorker: () => Worker): void {
 
   const noteChart = { note: (_: Parameters<typeof showAnswer>[0]): void => undefined };
   const rate = () => current.value.book.settings.significanceLevel;
-  const answering = new Answering(makeWorker, data, sharedOut(), {
+  const full = [...document.querySelectorAll<HTMLElement>(".question[data-form=full]")];
+  const open = full.map(({ dataset }) => dataset.question ?? "");
+  const answering = new Answering(makeWorker, data, sharedOut(), open, {
     sentence: (answer) => showSentence(reportTests.ahead(answer, rate()), savedPage),
     answer: (live) => {
       for (const answer of reportTests.hear(live, rate())) {
@@ -89,11 +91,11 @@ export function startLivePage(data: string, makeWorker: () => Worker): void {
     const model = models.get(name);
     return model === undefined ? null : <Grid model={model} />;
   };
+  startInputs();
   const costs = slotFor("costs");
   if (costs !== undefined && sheets.costs !== undefined)
     render(
       <>
-        <PricesNowTable />
         {gridOf("costs")}
         {gridOf("products")}
       </>,
@@ -104,7 +106,7 @@ export function startLivePage(data: string, makeWorker: () => Worker): void {
     if (place !== undefined) render(gridOf(name), place);
   }
   const note = document.createElement("div");
-  document.querySelector("#answers > h2")?.after(note);
+  document.querySelector(".front > header")?.after(note);
   render(<AsideNote />, note);
   const bar = document.createElement("div");
   bar.className = "live-bar-place";

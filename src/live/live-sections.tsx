@@ -1,61 +1,119 @@
-import { render } from "preact";
+import { type ComponentChild, render } from "preact";
+import { analyses } from "../../analyses/index.ts";
 import type { AnsweredQuestion } from "../analysis.ts";
-import { AnswerInShort } from "../report/answers-summary.tsx";
-import { CostsRead } from "../report/costs-read.tsx";
-import { TraysAsRead } from "../report/every-tray.tsx";
-import { QuestionBody } from "../report/question-section.tsx";
+import { doseStyle } from "../report/charts/dose-ramp.ts";
+import { Contents } from "../report/contents.tsx";
+import { DoubtNote, FrontRows, NextList } from "../report/front/front-page.tsx";
+import { FrontRow } from "../report/front/front-row.tsx";
+import { WaitingBlock } from "../report/front/waiting-block.tsx";
+import { FullQuestion, RowQuestion } from "../report/questions/question-body.tsx";
+import { placeOf, type ReportFacts, reportFacts } from "../report/report-facts.ts";
+import { contentsParts } from "../report/report-page.tsx";
 import { SavedTexts, type SavedTextsOf } from "../report/saved-texts.tsx";
-import { SettingsAsUsed } from "../report/settings-used.tsx";
+import { CostsRead } from "../report/sheets/costs-read.tsx";
+import { TraysAsRead } from "../report/sheets/every-tray.tsx";
+import { SettingsAsUsed } from "../report/sheets/settings-used.tsx";
 import { current } from "./model/workbook.ts";
+import { showPicked } from "./pick-out.ts";
+import { fillInputs } from "./sheet/what-if.tsx";
 import type { LiveAnswer } from "./worker/worker-messages.ts";
 
-const sectionOf = (question: string): HTMLElement | undefined =>
-  [...document.querySelectorAll<HTMLElement>(".question-section")].find(
-    (section) => section.dataset.question === question,
-  );
+/** What every question answers now, as far as it was told in this visit. */
+const answersNow = new Map<string, AnsweredQuestion>();
 
-const lineOf = (question: string): HTMLElement | undefined =>
-  [...document.querySelectorAll<HTMLElement>(".answers > li")].find((line) => line.dataset.question === question);
+const factsNow = (): ReportFacts => {
+  const facts = reportFacts(current.value.book, true);
+  const style = document.querySelector("#dose-colours");
+  const colours = doseStyle(facts.doses.length);
+  if (style !== null && style.textContent !== colours) style.textContent = colours;
+  return facts;
+};
 
-/** Puts an answer in the place of the one before, held against the saved book. */
-export function showAnswer({ answer, drawings }: LiveAnswer, saved: SavedTextsOf): void {
-  const { settings } = current.value.book;
-  const section = sectionOf(answer.id);
-  if (section === undefined) return;
-  const focused = document.activeElement;
-  const chart = focused?.matches("[data-marks]") ? focused.closest<HTMLElement>("figure")?.dataset.chart : undefined;
-  const isOpen = section.querySelector<HTMLDetailsElement>(":scope > details")?.open ?? false;
-  render(
-    <SavedTexts.Provider value={saved}>
-      <QuestionBody place={section.id} answer={answer} drawings={drawings} settings={settings} hasTools />
-    </SavedTexts.Provider>,
-    section,
-  );
-  const fold = section.querySelector<HTMLDetailsElement>(":scope > details");
-  if (fold !== null) fold.open = isOpen;
-  // the first answer takes the place of what was written: who stood on a chart stays there
-  if (chart !== undefined && focused?.isConnected === false) {
-    const figures = [...section.querySelectorAll<HTMLElement>("figure[data-chart]")];
-    figures
-      .find((figure) => figure.dataset.chart === chart)
-      ?.querySelector<HTMLElement>("[data-marks]")
-      ?.focus({ preventScroll: true });
-  }
-  showSentence(answer, saved);
+const put = (content: ComponentChild, place: Element | null, saved: SavedTextsOf): void => {
+  if (place !== null) render(<SavedTexts.Provider value={saved}>{content}</SavedTexts.Provider>, place);
+};
+
+/** The place of a question; one that waited until now gets a line in its part. */
+function questionPlace(answer: AnsweredQuestion): HTMLElement | undefined {
+  const known = document.getElementById(placeOf(answer.id));
+  if (known?.classList.contains("question")) return known;
+  const part = document.getElementById(answer.topic);
+  if (answer.outcome.kind !== "answer" || part === null) return undefined;
+  known?.removeAttribute("id");
+  const line = document.createElement("details");
+  line.className = "question short";
+  line.id = placeOf(answer.id);
+  line.dataset.question = answer.id;
+  line.dataset.form = "row";
+  part.hidden = false;
+  part.append(line);
+  return line;
 }
 
-/** Puts a headline answer's line in the place of the one before, held against the saved book. */
+const foldsOf = (place: Element): HTMLDetailsElement[] => [...place.querySelectorAll("details")];
+
+/** Puts an answer in the place of the one before, held against the saved book. */
+export function showAnswer({ answer, drawn }: LiveAnswer, saved: SavedTextsOf): void {
+  const place = questionPlace(answer);
+  answersNow.set(answer.id, answer);
+  if (place !== undefined) {
+    const facts = factsNow();
+    const focused = document.activeElement;
+    const chart = focused?.matches("[data-marks]") ? focused.closest<HTMLElement>("figure")?.dataset.chart : undefined;
+    const open = new Set(foldsOf(place).flatMap((fold, index) => (fold.open ? [index] : [])));
+    const isFull = place.dataset.form === "full";
+    put(
+      isFull ? <FullQuestion {...{ answer, drawn, facts }} /> : <RowQuestion {...{ answer, drawn, facts }} />,
+      place,
+      saved,
+    );
+    foldsOf(place).forEach((fold, index) => {
+      fold.open = open.has(index);
+    });
+    // the first answer takes the place of what was written: who stood on a chart stays there
+    if (chart !== undefined && focused?.isConnected === false) {
+      const figures = [...place.querySelectorAll<HTMLElement>("figure[data-chart]")];
+      const stops = figures
+        .filter((figure) => figure.dataset.chart === chart)
+        .flatMap((figure) => [...figure.querySelectorAll<HTMLElement>("[data-marks]")]);
+      stops.find((stop) => stop.offsetParent !== null)?.focus({ preventScroll: true });
+    }
+    fillInputs(place);
+  }
+  showSentence(answer, saved);
+  showFront(saved);
+  showPicked();
+}
+
+/** Puts an answer's front row in the place of the one before, held against the saved book. */
 export function showSentence(answer: AnsweredQuestion, saved: SavedTextsOf): void {
-  const { settings } = current.value.book;
-  const line = lineOf(answer.id);
-  const place = sectionOf(answer.id)?.id;
-  if (line === undefined || place === undefined) return;
-  render(
-    <SavedTexts.Provider value={saved}>
-      <AnswerInShort answer={answer} place={place} settings={settings} />
-    </SavedTexts.Provider>,
-    line,
+  if (answersNow.size >= analyses.length) return;
+  const row = [...document.querySelectorAll<HTMLElement>("[data-front]")].find(
+    ({ dataset }) => dataset.front === answer.id,
   );
+  put(<FrontRow answer={answer} facts={factsNow()} />, row ?? null, saved);
+}
+
+/** Once every question was told, the lists that need all of them follow: front, what to do next, what waits, contents. */
+function showFront(saved: SavedTextsOf): void {
+  if (answersNow.size < analyses.length) return;
+  const facts = factsNow();
+  const answers = analyses.flatMap(({ id }) => answersNow.get(id) ?? []);
+  const rows = (
+    <>
+      <FrontRows answers={answers} facts={facts} />
+      <DoubtNote answers={answers} />
+    </>
+  );
+  put(rows, document.querySelector("#front-rows"), saved);
+  put(<NextList answers={answers} facts={facts} />, document.querySelector("#next-place"), saved);
+  const waiting = document.querySelector<HTMLElement>("#waiting");
+  if (waiting !== null) {
+    waiting.hidden = answers.every(({ outcome }) => outcome.kind === "answer");
+    const hasCosts = (current.value.book.costLines?.length ?? 0) > 0;
+    put(<WaitingBlock answers={answers} facts={facts} hasCosts={hasCosts} />, waiting, saved);
+  }
+  put(<Contents parts={contentsParts(answers)} />, document.querySelector("#contents"), saved);
 }
 
 /** Brings the tables that are printed in step with the changed cells. */

@@ -32,10 +32,9 @@ export const liveStyle = `
   .live .mark-stop { display: block; position: absolute; inset: 0; pointer-events: none; border-radius: 3px; }
   .live .mark-stop:focus-visible { outline: 2px solid var(--accent); outline-offset: 2px; }
   .live .grid-box { contain: layout paint style; }
-  .live .question-section, .live .prices-now { contain: layout style; }
   .live { scroll-padding-bottom: 8rem; }
 }
-@media print { .live-place, .live-bar-place, .tray-card, .figure-tools, #answers .live-note { display: none; } }
+@media print { .live-place, .live-bar-place, .tray-card, .figure-tools { display: none; } }
 .live-place button, .live-bar button, .figure-tools button, .figure-tools select {
   font: inherit; font-size: 0.8125rem; line-height: 1.3; color: var(--ink); background: var(--surface);
   border: 1px solid var(--line); border-radius: 3px; padding: 0.3rem 0.7rem; cursor: pointer; min-height: 1.75rem;
@@ -118,11 +117,11 @@ export const liveStyle = `
 .moved strong { color: var(--alert); }
 td .moved { white-space: normal; }
 .live-bar-place {
-  position: sticky; bottom: 0; z-index: 7; margin: 1.5rem calc(-1 * clamp(1rem, 3vw, 3rem)) -3rem;
+  position: sticky; bottom: 0; z-index: 7; margin: 1.5rem -1.75rem 0; grid-column: 1 / -1;
 }
 .live-bar {
   display: flex; flex-wrap: wrap; gap: 0.4rem 1.25rem; align-items: center;
-  padding: 0.55rem clamp(1rem, 3vw, 3rem); background: var(--head); border-top: 1px solid var(--line); font-size: 0.8125rem;
+  padding: 0.55rem 1.75rem; background: var(--head); border-top: 1px solid var(--line); font-size: 0.8125rem;
 }
 .live-bar.busy { border-top: 2px solid var(--alert); }
 .live-bar p { max-width: none; }
@@ -132,6 +131,8 @@ td .moved { white-space: normal; }
 .live-trouble { color: var(--alert); flex-basis: 100%; }
 .moved-list { list-style: none; padding: 0; display: flex; flex-wrap: wrap; gap: 0.2rem 1.25rem; }
 .live-buttons { display: flex; flex-wrap: wrap; gap: 0.4rem; margin-inline-start: auto; }
+@media (max-width: 73.99rem) { .live-bar-place { margin-inline: -1.5rem; } }
+@media (max-width: 43rem) { .live-bar-place { margin-inline: -1rem; } }
 @media (max-width: 40rem) {
   .live-buttons { margin-inline-start: 0; }
   .moved-list li:nth-child(n + 2) { display: none; }

@@ -1,4 +1,4 @@
-import { CertaintyTag } from "../report/certainty.tsx";
+import { VerdictMark } from "../report/front/verdict-mark.tsx";
 import { answers, progress } from "./workbench.ts";
 
 /** The headline answers as they come in; the report below says how each was found. */
@@ -9,14 +9,14 @@ export function AnswersFound() {
     <section aria-labelledby="found-title" class="block">
       <h2 id="found-title">Answers</h2>
       {headlines.length === 0 ? <p class="quiet">They appear here one by one.</p> : null}
-      <ol class="answers">
+      <ol class="answers-found">
         {headlines.map(({ question, certainty, text, wouldSettle }) => (
           <li key={question}>
-            <CertaintyTag certainty={certainty} />
+            <VerdictMark certainty={certainty} />
             <div>
               <p class="question">{question}</p>
               <p class="sentence">{text}</p>
-              {wouldSettle === "" ? null : <p class="settle">What would settle it: {wouldSettle}</p>}
+              {wouldSettle === "" ? null : <p class="settle">{wouldSettle}</p>}
             </div>
           </li>
         ))}

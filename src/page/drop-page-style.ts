@@ -1,6 +1,6 @@
 /** What the page adds to the report's style: its two sides, the drop field, lists and buttons. */
 export const dropPageStyle = `
-.drop-page { max-width: none; padding: 0; }
+.drop-page { max-width: none; padding: 0; display: block; }
 #page { min-height: 100dvh; display: grid; grid-template-columns: minmax(0, 1fr); grid-template-rows: auto 1fr auto; }
 .page-head, .page-foot, .bench { padding-inline: clamp(1rem, 2vw, 2.5rem); }
 .page-head {
@@ -79,7 +79,8 @@ main.at-start .drop-field h2 { font-size: 1.6rem; }
   background: var(--ground); padding-block: 0.4rem;
 }
 .save-bar > .quiet { margin-inline-end: 0.35rem; }
-.report-side .answers .sentence { font-size: 1rem; }
+.answers-found > li { display: grid; grid-template-columns: 6.6rem minmax(0, 1fr); gap: 0 1.1rem; padding: 0.45rem 0; border-top: 1px solid var(--hair); }
+.answers-found .question { font-size: 0.8125rem; color: var(--quiet); }
 .report-frame { width: 100%; height: 85dvh; border: 1px solid var(--line); background: var(--ground); display: block; }
 .report-block.large { position: fixed; inset: 0; z-index: 9; background: var(--ground); padding: 0.5rem; grid-template-rows: auto auto 1fr; }
 .report-block.large .report-frame { height: 100%; }

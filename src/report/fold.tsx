@@ -1,16 +1,11 @@
 import type { ComponentChildren } from "preact";
 
-/**
- * Text that can be folded away on screen and always prints. The text stands after the fold's own element, because what
- * is inside a closed one cannot be printed.
- */
+/** Text folded away under a line that says what is in it; "print everything" opens it on paper. */
 export function Fold({ summary, open, children }: { summary: string; open?: boolean; children: ComponentChildren }) {
   return (
-    <>
-      <details class="fold" open={open}>
-        <summary>{summary}</summary>
-      </details>
+    <details class="fold" open={open}>
+      <summary>{summary}</summary>
       <div class="fold-body">{children}</div>
-    </>
+    </details>
   );
 }

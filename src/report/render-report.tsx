@@ -1,10 +1,14 @@
 import { renderToString } from "preact-render-to-string";
-import type { AnsweredQuestion, Chart } from "../analysis.ts";
+import type { AnsweredQuestion } from "../analysis.ts";
 import type { Book } from "../records/book.ts";
-import { type Drawing, drawChart } from "./charts/draw-chart.ts";
+import { doseStyle } from "./charts/dose-ramp.ts";
+import { type DrawnChart, drawForPage } from "./charts/draw-chart.ts";
+import { titleOf } from "./front/book-head.tsx";
 import { type LiveParts, LiveScripts, requireInert } from "./live-parts.tsx";
-import { ReportPage, titleOf } from "./report-page.tsx";
-import { stylesheet } from "./stylesheet.ts";
+import { chartOf } from "./questions/question-body.tsx";
+import { dosesOf } from "./report-facts.ts";
+import { formsOf, ReportPage } from "./report-page.tsx";
+import { stylesheet } from "./style/stylesheet.ts";
 
 /** Nothing may be loaded or run: the page brings its own style, and its charts as images. */
 const contentPolicy =
@@ -50,9 +54,13 @@ export async function renderReport(input: {
     live === undefined
       ? contentPolicy
       : livePolicy([await scriptHash(live.script), ...(live.programHash === undefined ? [] : [live.programHash])]);
-  const drawings = new Map<Chart, Drawing>();
-  for (const chart of answers.flatMap(({ outcome }) => outcome.charts)) {
-    if (!drawings.has(chart)) drawings.set(chart, await drawChart(chart, book.settings));
+  const doses = dosesOf(book.trays);
+  const forms = formsOf(book, answers);
+  const drawn = new Map<string, DrawnChart>();
+  for (const answer of answers) {
+    const chart = chartOf(answer);
+    if (chart === undefined || answer.outcome.kind !== "answer") continue;
+    drawn.set(answer.id, await drawForPage(chart, { settings: book.settings, doses }, forms.get(answer.id) === "full"));
   }
   const page = renderToString(
     <html lang="en">
@@ -65,16 +73,11 @@ export async function renderReport(input: {
         <title>{titleOf(book)}</title>
         {/* our own text, in which nothing needs escaping */}
         <style>{stylesheet}</style>
+        <style id="dose-colours">{doseStyle(doses.length)}</style>
         {live?.styles === undefined ? null : <style>{live.styles}</style>}
       </head>
       <body>
-        <ReportPage
-          book={book}
-          answers={answers}
-          drawings={drawings}
-          generator={generator}
-          isLive={live !== undefined}
-        />
+        <ReportPage book={book} answers={answers} drawn={drawn} generator={generator} isLive={live !== undefined} />
         {live === undefined ? null : <LiveScripts live={live} />}
       </body>
     </html>,

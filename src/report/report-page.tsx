@@ -1,138 +1,144 @@
-import type { AnsweredQuestion, Chart } from "../analysis.ts";
+import type { AnsweredQuestion, Topic } from "../analysis.ts";
 import type { Book } from "../records/book.ts";
-import { AnswersSummary } from "./answers-summary.tsx";
-import { Cautions } from "./cautions.tsx";
-import type { Drawing } from "./charts/draw-chart.ts";
-import { ColumnsRead } from "./columns-read.tsx";
-import { CostsRead } from "./costs-read.tsx";
-import { EveryTray } from "./every-tray.tsx";
-import { countTrays } from "./excluded-trays.tsx";
-import { LeftOutRows } from "./left-out-rows.tsx";
-import { LiveSlot } from "./live-slot.tsx";
-import { QuestionSection } from "./question-section.tsx";
-import { SettingsUsed } from "./settings-used.tsx";
-import { SheetTroubles } from "./sheet-troubles.tsx";
-import { visibleText } from "./visible-text.ts";
+import type { DrawnChart } from "./charts/draw-chart.ts";
+import { Contents, type ContentsPart } from "./contents.tsx";
+import { BookHead } from "./front/book-head.tsx";
+import { frontAnswers, nextThings } from "./front/choose-front.ts";
+import { FewTrays } from "./front/few-trays.tsx";
+import { DoubtNote, FrontRows, NextList } from "./front/front-page.tsx";
+import { WaitingBlock } from "./front/waiting-block.tsx";
+import { type QuestionForm, QuestionPlace } from "./questions/question-body.tsx";
+import { hasFewTrays, type ReportFacts, reportFacts } from "./report-facts.ts";
+import { SheetsPart } from "./sheets/sheets-part.tsx";
 
 export interface ReportPageProps {
   book: Book;
   answers: ReadonlyArray<AnsweredQuestion>;
-  drawings: ReadonlyMap<Chart, Drawing>;
+  /** the chart of each question that has one, by the question's id */
+  drawn: ReadonlyMap<string, DrawnChart>;
   generator: { version: string };
   /** whether the page carries a script that makes its sheets live */
   isLive?: boolean;
 }
 
-const countOf = (values: ReadonlyArray<string | undefined>): number =>
-  new Set(values.filter((value) => value !== undefined)).size;
+/** How much room each question has: open in full where it carries the front, else one line. */
+export function formsOf(book: Book, answers: ReadonlyArray<AnsweredQuestion>): ReadonlyMap<string, QuestionForm> {
+  const few = hasFewTrays(book);
+  const front = new Set(few ? [] : frontAnswers(answers).map(({ id }) => id));
+  return new Map(answers.map(({ id }) => [id, front.has(id) ? "full" : "row"]));
+}
 
-/** The title shown: the book's own, or its folder's name. */
-export const titleOf = (book: Book): string => visibleText(book.settings.bookTitle || book.name, 120);
+const partNames: Readonly<Record<Topic, string>> = { growing: "Growing", money: "Costs and prices" };
 
-/** What the book is made of, in one line. */
-function bookLine(book: Book): string[] {
-  const cooks = countOf(book.trays.map(({ batch }) => batch));
-  const sheets = book.harvestFiles.length;
-  const shownNames = book.harvestFiles
-    .slice(0, 8)
-    .map(({ file, rows }) => `${visibleText(file, 80)} (${rows} ${rows === 1 ? "row" : "rows"})`);
-  const more = sheets > shownNames.length ? ` and ${sheets - shownNames.length} more` : "";
+interface PartProps {
+  topic: Topic;
+  answers: ReadonlyArray<AnsweredQuestion>;
+  forms: ReadonlyMap<string, QuestionForm>;
+  drawn: ReadonlyMap<string, DrawnChart>;
+  facts: ReportFacts;
+}
+
+/** One part's questions: those open in full, then the others a line each. Those that wait are in the block after them. */
+function Part({ topic, answers, forms, drawn, facts }: PartProps) {
+  const own = answers.filter((answer) => answer.topic === topic && answer.outcome.kind === "answer");
+  const ordered = [
+    ...own.filter(({ id }) => forms.get(id) === "full"),
+    ...own.filter(({ id }) => forms.get(id) !== "full"),
+  ];
+  return (
+    <section class="part" id={topic} aria-labelledby={`${topic}-title`} hidden={own.length === 0}>
+      <h2 id={`${topic}-title`}>{partNames[topic]}</h2>
+      {ordered.map((answer) => (
+        <QuestionPlace
+          key={answer.id}
+          answer={answer}
+          drawn={drawn.get(answer.id)}
+          form={forms.get(answer.id)!}
+          facts={facts}
+        />
+      ))}
+    </section>
+  );
+}
+
+/** The parts of the report with their questions, for the contents. */
+export function contentsParts(answers: ReadonlyArray<AnsweredQuestion>): ContentsPart[] {
+  const of = (topic: Topic) => answers.filter((answer) => answer.topic === topic && answer.outcome.kind === "answer");
+  const waiting = answers.filter(({ outcome }) => outcome.kind === "cannot-tell");
   return [
-    countTrays(book.trays.length),
-    cooks > 0 ? `${cooks} ${cooks === 1 ? "cook" : "cooks"}` : "",
-    `${sheets} harvest ${sheets === 1 ? "sheet" : "sheets"}${sheets > 0 ? `: ${shownNames.join(", ")}${more}` : ""}`,
-    book.settings.reportDate,
-  ].filter((part) => part !== "");
+    {
+      title: "Front page",
+      place: "top",
+      answers: [],
+      places: nextThings(answers).length === 0 ? [] : [["next", "Do this next"]],
+    },
+    ...(["growing", "money"] as const)
+      .filter((topic) => of(topic).length > 0)
+      .map((topic) => ({ title: partNames[topic], place: topic, answers: of(topic) })),
+    ...(waiting.length > 0 ? [{ title: `Waiting (${waiting.length})`, place: "waiting", answers: [] }] : []),
+    {
+      title: "Sheets and trays",
+      place: "sheets",
+      answers: [],
+      places: [
+        ["trays", "Every tray"],
+        ["settings", "Settings"],
+      ],
+    },
+  ];
 }
 
 /** The body of the report: the same markup on paper, on a screen without script, and as the ground for a live one. */
-export function ReportPage({ book, answers, drawings, generator, isLive = false }: ReportPageProps) {
-  const { settings } = book;
-  const placeOf = (answer: AnsweredQuestion) => `question-${answers.indexOf(answer) + 1}`;
-  const sections = (wanted: ReadonlyArray<AnsweredQuestion>) =>
-    wanted.map((answer) => (
-      <QuestionSection
-        key={answer.id}
-        place={placeOf(answer)}
-        answer={answer}
-        drawings={answer.outcome.charts.map((chart) => drawings.get(chart)!)}
-        settings={settings}
-        {...(isLive ? { hasTools: true } : {})}
-      />
-    ));
-  const growing = answers.filter(({ topic }) => topic === "growing");
-  const money = answers.filter(({ topic }) => topic === "money");
+export function ReportPage({ book, answers, drawn, generator, isLive = false }: ReportPageProps) {
+  const facts = reportFacts(book, isLive);
+  const forms = formsOf(book, answers);
+  const few = hasFewTrays(book);
+  const hasCosts = book.costLines !== undefined;
   return (
     <>
-      <a class="skip" href="#answers">
+      <a class="skip" href="#top">
         To the answers
       </a>
-      <header>
-        <p class="kicker">Tray trial report</p>
-        <h1>{titleOf(book)}</h1>
-        <p class="book-line">{bookLine(book).join(" · ")}</p>
-        <nav aria-label="Contents">
-          <ul>
-            <li>
-              <a href="#answers">Answers</a>
-            </li>
-            <li>
-              <a href="#questions">Growing</a>
-            </li>
-            <li>
-              <a href="#costs">Costs</a>
-            </li>
-            <li>
-              <a href="#sheets">The sheets</a>
-            </li>
-            <li>
-              <a href="#left-out">Rows left out</a>
-            </li>
-            <li>
-              <a href="#columns">Columns</a>
-            </li>
-            <li>
-              <a href="#trays">Every tray</a>
-            </li>
-            <li>
-              <a href="#settings">Settings</a>
-            </li>
-            <li>
-              <a href="#cautions">Cautions</a>
-            </li>
-          </ul>
-        </nav>
-      </header>
+      <div class="rail" id="contents">
+        <Contents parts={contentsParts(answers)} />
+      </div>
       <main>
-        <AnswersSummary answers={answers} placeOf={placeOf} settings={settings} />
-        <section id="questions" aria-labelledby="questions-title">
-          <h2 id="questions-title">Growing, question by question</h2>
-          {growing.length === 0 ? <p>No question about growing was asked.</p> : sections(growing)}
+        <div class="front">
+          <BookHead book={book} hasMarks={!few} />
+          {few ? (
+            <FewTrays book={book} answers={answers} facts={facts} />
+          ) : (
+            <div id="front-rows">
+              <FrontRows answers={answers} facts={facts} />
+              <DoubtNote answers={answers} />
+            </div>
+          )}
+          <div id="next-place">
+            <NextList answers={answers} facts={facts} />
+          </div>
+        </div>
+        {(["growing", "money"] as const).map((topic) => (
+          <Part key={topic} {...{ topic, answers, forms, drawn, facts }} />
+        ))}
+        <section
+          class="part waiting"
+          id="waiting"
+          aria-labelledby="waiting-title"
+          hidden={answers.every(({ outcome }) => outcome.kind === "answer")}
+        >
+          <WaitingBlock answers={answers} facts={facts} hasCosts={hasCosts} />
         </section>
-        <section id="costs" aria-labelledby="costs-title">
-          <h2 id="costs-title">Costs</h2>
-          {sections(money)}
-          <LiveSlot name="costs" isLive={isLive}>
-            <CostsRead
-              settings={settings}
-              {...(book.costLines === undefined ? {} : { costLines: book.costLines })}
-              {...(book.products === undefined ? {} : { products: book.products })}
-            />
-          </LiveSlot>
-        </section>
-        <SheetTroubles issues={book.issues} logFile={`${visibleText(book.name, 120)}-log.csv`} />
-        <LeftOutRows rows={book.leftOut} />
-        <ColumnsRead columns={book.columns} />
-        <EveryTray trays={book.trays} settings={settings} isLive={isLive} />
-        <SettingsUsed settings={settings} isLive={isLive} />
-        <Cautions />
+        <SheetsPart book={book} facts={facts} />
+        <footer>
+          <label class="print-all">
+            <input type="checkbox" id="print-all" /> Print everything, folds and sheets too
+          </label>
+          <p>
+            Written by Gramwright {generator.version}. Everything random started from seed {facts.settings.seed}: the
+            same sheets give the same report.
+          </p>
+        </footer>
       </main>
-      <footer>
-        <p>
-          Written by Gramwright {generator.version} from the sheets named above. Everything random started from seed{" "}
-          {settings.seed}: the same sheets give the same report.
-        </p>
-      </footer>
     </>
   );
 }

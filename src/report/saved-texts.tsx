@@ -11,10 +11,10 @@ export interface SavedRows {
 export interface SavedTextsOf {
   /** by the table's place on the page */
   tables: ReadonlyMap<string, SavedRows>;
-  /** answers' sentences by question, and what would settle them */
+  /** answers' sentences by question */
   sentences: ReadonlyMap<string, string>;
-  /** pictures of charts by their place on the page */
-  pictures: ReadonlyMap<string, string>;
+  /** answers' large numbers by question */
+  figures: ReadonlyMap<string, string>;
 }
 
 /** Set where a report is changed while it is read; a report as it is written has none. */
@@ -33,4 +33,10 @@ export function SavedSentence({ id, text }: { id: string; text: string }) {
       <strong>Changed.</strong> In the saved book: {saved}
     </p>
   );
+}
+
+/** What a large number was in the saved book, where it has changed. */
+export function WasFigure({ id, text }: { id: string; text: string }) {
+  const saved = useContext(SavedTexts)?.figures.get(id);
+  return saved === undefined || sameText(saved, text) ? null : <span class="was">was {saved}</span>;
 }

@@ -23,3 +23,9 @@ export function visibleText(text: string, most = longest): string {
   const cut = text.length > most ? `${text.slice(0, most)}… (${text.length} characters)` : text;
   return cut.replaceAll("\r\n", "\n").replace(unseen, visibleSign);
 }
+
+/** Text as a label of a picture: visible, in at most so many letters, cut with an ellipsis. @example labelText("shed rent", 6) // "shed…" */
+export function labelText(text: string, most: number): string {
+  const shown = visibleText(text);
+  return shown.length <= most ? shown : `${shown.slice(0, most - 1).trimEnd()}…`;
+}

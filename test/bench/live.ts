@@ -70,14 +70,14 @@ async function editTimes(page: Page, sheet: string, column: string, edits: numbe
     times.push(
       await page.evaluate(async () => {
         const field = document.activeElement!;
-        const before = document.querySelector(".prices-now")!.textContent;
+        const before = document.querySelector(".live-bar")!.textContent;
         const start = performance.now();
         field.dispatchEvent(new KeyboardEvent("keydown", { key: "Enter", bubbles: true, cancelable: true }));
         // the page redraws in a microtask
         for (let turn = 0; turn < 50 && document.contains(field); turn++) await Promise.resolve();
         document.body.getBoundingClientRect();
         const time = performance.now() - start;
-        if (document.querySelector(".prices-now")!.textContent === before)
+        if (document.querySelector(".live-bar")!.textContent === before)
           throw new Error("the edit did not reach the prices");
         return time;
       }),

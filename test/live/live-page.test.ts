@@ -11,16 +11,15 @@ describeInBrowser("a live report", ({ open }) => {
     await ready(page);
     const price = await cellOf(page, "costs", "cracked sorghum", "Price of a pack");
     await type(page, price, "155");
-    const list = page.locator(".prices-now");
-    await list.locator(".moved").first().waitFor();
-    expect(await list.locator("s").first().textContent()).toContain("€");
+    await page.locator(".live-bar .moved").first().waitFor();
+    expect(await page.locator(".live-bar .moved s").first().textContent()).toContain("€");
     await settled(page);
-    const optimum = page.locator('.answers > li[data-question="which-dose-earns-most"]');
-    expect(await optimum.locator(".was-sentence").textContent()).toContain("In the saved book");
-    const ask = page.locator('.question-section[data-question="what-price-to-ask"] td .was');
+    const gram = page.locator('[data-front="what-does-a-good-gram-cost"]');
+    expect(await gram.locator(".was").textContent()).toContain("was €");
+    const ask = page.locator('.question[data-question="what-price-to-ask"] td .was');
     expect(await ask.count()).toBeGreaterThan(0);
-    // what does not hang on costs is as it was
-    expect(await page.locator('.answers > li[data-question="what-changed-the-yield"] .was-sentence').count()).toBe(0);
+    // what does not depend on costs is as it was
+    expect(await page.locator('.question[data-question="what-changed-the-yield"] .was-sentence').count()).toBe(0);
 
     const { name, bytes } = await downloaded(page, "Save costs.csv");
     expect(name).toBe("costs.csv");
@@ -33,7 +32,7 @@ describeInBrowser("a live report", ({ open }) => {
     expect(await (await cellOf(page, "costs", "cracked sorghum", "Price of a pack")).textContent()).toMatch(/31\s*155/);
     await page.getByRole("button", { name: "Back to the saved book" }).click();
     expect(await (await cellOf(page, "costs", "cracked sorghum", "Price of a pack")).textContent()).toBe("31");
-    expect(await page.locator(".prices-now .moved").count()).toBe(0);
+    expect(await page.locator(".live-bar .moved").count()).toBe(0);
     await page.keyboard.press("Control+z");
     expect(await (await cellOf(page, "costs", "cracked sorghum", "Price of a pack")).textContent()).toMatch(/31\s*155/);
     expect(requests).toEqual([]);
@@ -136,7 +135,7 @@ describeInBrowser("a live report", ({ open }) => {
     const tray = (await book).trays[0]!.trayId;
     const reason = grid(page, "trays").locator('[data-row="0"] [data-column="1"]');
     await type(page, reason, "dropped on the floor");
-    expect(await page.locator("#answers .flagged").first().textContent()).toContain(`${tray} (dropped on the floor)`);
+    expect(await page.locator(".front .flagged").first().textContent()).toContain(`${tray} (dropped on the floor)`);
     await page.locator(".was-sentence").first().waitFor({ timeout: 50_000 });
     const { bytes } = await downloaded(page, page.locator(".live-bar button.strong"));
     expect(bytes.toString("utf8")).toContain("set aside: dropped on the floor");
@@ -182,14 +181,19 @@ describeInBrowser("a live report", ({ open }) => {
       await costs.getByRole("button", { name: "Delete row" }).click();
       await costs.getByRole("button", { name: "Add row" }).click();
       expect(await costs.locator(".grid-count").textContent()).toMatch(/1 added, 1 deleted/);
-      await page.locator(".question-section td .was").first().waitFor({ timeout: 50_000 });
+      await page.locator(".question td .was").first().waitFor({ timeout: 50_000, state: "attached" });
       expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)).toBeLessThanOrEqual(0);
-      await page.locator(".question-section figure [data-marks]").first().focus();
+      await page
+        .locator(".q figure .wide [data-marks], .q figure .narrow [data-marks]")
+        .filter({ visible: true })
+        .first()
+        .focus();
       // sections alike are looked at once; the rest of the report has a test of its own
       await page.evaluate(() => {
-        const sections = [...document.querySelectorAll(".question-section")];
+        const sections = [...document.querySelectorAll(".question")];
         const kept = sections.find((section) => section.querySelector("td .was") !== null);
         for (const section of sections) if (section !== kept) section.remove();
+        for (const fold of kept?.querySelectorAll("details") ?? []) fold.open = true;
         for (const other of document.querySelectorAll("#sheets, #columns, #left-out, .as-written")) other.remove();
       });
       const { violations } = await new AxeBuilder({ page })
@@ -229,7 +233,7 @@ describeInBrowser("a live report", ({ open }) => {
     expect(await page.evaluate(() => "hit" in globalThis)).toBe(false);
     const name = grid(page, "trays").locator('[data-row="0"] [data-column="1"]');
     await type(page, name, "<img src=x onerror=globalThis.hit=1><script>hit=1</script>");
-    expect(await page.locator("#answers .flagged").first().textContent()).toContain("<img src=x");
+    expect(await page.locator(".front .flagged").first().textContent()).toContain("<img src=x");
     // a script that a page's own code tries to add does not run
     await page.evaluate(() => {
       const script = document.createElement("script");
@@ -258,16 +262,18 @@ describeInBrowser("a live report", ({ open }) => {
       .first();
     expect(await row.textContent()).toContain("€155.00");
     expect(await row.isVisible()).toBe(true);
-    for (const hidden of [".grid-box", ".live-bar", ".figure-tools"])
+    for (const hidden of [".grid-box", ".live-bar", ".q .figure-tools"])
       expect(await page.locator(hidden).first().isVisible()).toBe(false);
     await page.context().close();
   });
 
   test("without script the page reads as the static report", async () => {
     const { page } = await open(await report, { javaScriptEnabled: false });
+    await page.locator("#costs-sheet summary").click();
     expect(await page.locator("#costs-lines").isVisible()).toBe(true);
+    await page.locator("#trays summary").click();
     expect(await page.locator("#trays-table").isVisible()).toBe(true);
-    expect(await page.locator(".figure-tools").first().isVisible()).toBe(false);
+    expect(await page.locator(".q .figure-tools").first().isVisible()).toBe(false);
     await page.context().close();
   });
 });

@@ -11,8 +11,12 @@ export const book = bookInFolder("data-samples/demo-book").then(
 );
 export const report = book.then(liveReport);
 
+/** Waits until a live report answers, and opens its sheets. */
 export async function ready(page: Page): Promise<void> {
   await page.locator("html.live").waitFor({ timeout: 20_000 });
+  await page.evaluate(() => {
+    for (const fold of document.querySelectorAll<HTMLDetailsElement>("#sheets details")) fold.open = true;
+  });
 }
 
 export const grid = (page: Page, sheet: string): Locator => page.locator(`[data-grid="${sheet}"] .grid-box`);

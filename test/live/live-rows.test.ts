@@ -20,7 +20,7 @@ describeInBrowser("rows of a live report", ({ open }) => {
     expect(await added.first().textContent()).toMatch(/new\s+gloves/);
     expect(await added.locator("[aria-invalid]").count()).toBe(0);
     expect(await count.textContent()).toContain("1 added");
-    await page.locator(".prices-now .moved").first().waitFor();
+    await page.locator(".live-bar .moved").first().waitFor();
     await page.keyboard.press("Control+Home");
     await page.keyboard.press("Control+Delete");
     const gone = box.locator(".grid-row.deleted");

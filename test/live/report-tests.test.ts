@@ -8,7 +8,7 @@ test("answers worked out again one by one are told as surely as in the saved rep
   const rate = book.settings.significanceLevel;
   const saved = () => new Map(together.map((answer) => [answer.id, testsOf(answer)]));
   const reportTests = new ReportTests(saved());
-  const shown = alone.map((answer) => reportTests.hear({ answer, drawings: [] }, rate));
+  const shown = alone.map((answer) => reportTests.hear({ answer, drawn: undefined }, rate));
   expect(shown.map((live) => live.length)).toEqual(alone.map(() => 1));
   expect(shown.map(([live]) => certaintyOf(live!.answer))).toEqual(together.map(certaintyOf));
 });

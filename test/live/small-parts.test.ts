@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import type { Chart } from "../../src/analysis.ts";
+import type { Answer, AnsweredQuestion } from "../../src/analysis.ts";
 import { markStep } from "../../src/live/mark-steps.ts";
 import { EditStorage } from "../../src/live/model/edit-storage.ts";
 import { withoutDoubt } from "../../src/live/model/edited-sheet.ts";
@@ -11,9 +11,9 @@ import { passes, rowsInView } from "../../src/live/sheet/rows-in-view.ts";
 import { shownCell } from "../../src/live/sheet/shown-cell.ts";
 import { AnswerAgain } from "../../src/live/worker/answer-again.ts";
 import { DrawingsAgain } from "../../src/live/worker/drawings-again.ts";
+import type { Book } from "../../src/records/book.ts";
 import { contentName } from "../../src/records/content-name.ts";
 import { defaultSettings } from "../../src/records/setting.ts";
-import { drawChart } from "../../src/report/charts/draw-chart.ts";
 import { requireInert } from "../../src/report/live-parts.tsx";
 import { bookInFolder } from "./book-in-folder.ts";
 
@@ -195,27 +195,36 @@ describe("steps between the marks of a chart", () => {
   });
 });
 
-test("a chart that says the same is not drawn anew; one that says something else is, in the same order", async () => {
-  const chart = (value: number): Chart => ({
-    kind: "breakdown",
-    title: "Cost",
-    description: "",
-    unit: "money",
-    valueLabel: "cost",
-    parts: [
-      { label: "grain", value },
-      { label: "bag", value: 2 },
-    ],
+test("a chart that says the same is not drawn again; one that says something else is", async () => {
+  const answer = (value: number, id = "q"): AnsweredQuestion => ({
+    ...{ id, name: "Cost", question: "Cost?", assumes: [], topic: "money", headline: false },
+    outcome: {
+      ...{ kind: "answer", sentence: [], certainty: "measured", estimates: [], tables: [], excluded: [] },
+      ...{ method: [], caveats: [] },
+      charts: [
+        {
+          kind: "breakdown",
+          title: "Cost",
+          description: "",
+          unit: "money",
+          valueLabel: "cost",
+          parts: [
+            { label: "grain", value },
+            { label: "bag", value: 2 },
+          ],
+        },
+      ],
+    } as Answer,
   });
-  const drawings = new DrawingsAgain();
-  const [first, second] = await drawings.draw("q", [chart(1), chart(3)], defaultSettings);
-  expect(first).toEqual(await drawChart(chart(1), defaultSettings, true));
-  const again = await drawings.draw("q", [chart(3), chart(4), chart(1)], defaultSettings);
-  expect(again[0]).toBe(second);
-  expect(again[1]).toEqual(await drawChart(chart(4), defaultSettings, true));
-  expect(again[2]).toBe(first);
-  const [elsewhere] = await drawings.draw("q", [chart(1)], { ...defaultSettings, currency: "USD" });
-  expect(elsewhere).not.toBe(first);
+  const book = { settings: defaultSettings, trays: [] } as unknown as Book;
+  const drawings = new DrawingsAgain(new Set(["full"]));
+  const first = await drawings.draw(answer(1), book);
+  expect(first?.wide).toBeUndefined();
+  expect(await drawings.draw(answer(4), book)).not.toBe(first);
+  expect(await drawings.draw(answer(1), book)).toBe(first);
+  const dollars = { ...book, settings: { ...defaultSettings, currency: "USD" } };
+  expect(await drawings.draw(answer(1), dollars)).not.toBe(first);
+  expect((await drawings.draw(answer(1, "full"), book))?.wide?.kind).toBe("drawn");
 });
 
 test.each([

@@ -21,6 +21,12 @@ const book = (): (readonly [string, string])[] => [
 
 const reportFrame = (page: Page): Frame => page.frames().find((frame) => frame !== page.mainFrame())!;
 
+/** Opens the fold that holds the cost sheet. */
+const openCosts = (frame: Frame): Promise<void> =>
+  frame.locator("#costs-sheet > details").evaluate((fold: HTMLDetailsElement) => {
+    fold.open = true;
+  });
+
 /** The first cost line's price of a pack. */
 async function packPrice(frame: Frame): Promise<Locator> {
   const box = frame.locator('[data-grid="costs"] .grid-box');
@@ -32,10 +38,11 @@ async function packPrice(frame: Frame): Promise<Locator> {
 
 /** Types a new price of a pack, and waits until the price list has moved. */
 async function changePrice(page: Page, frame: Frame, price: string): Promise<void> {
+  await openCosts(frame);
   await (await packPrice(frame)).click();
   await page.keyboard.type(price);
   await page.keyboard.press("Enter");
-  await frame.locator(".prices-now .moved").first().waitFor({ timeout: 20_000 });
+  await frame.locator(".live-bar .moved").first().waitFor({ timeout: 20_000 });
 }
 
 test("core and either part put end to end are one gzip file, and the page knows the live one by its hash", () => {
@@ -129,6 +136,7 @@ describeInBrowser("the live report of the drop page", ({ open }) => {
     await waitForReport(page);
     expect(await page.locator(".sheet-list li").count()).toBe(before);
     await reportFrame(page).locator("html.live").waitFor({ timeout: 20_000 });
+    await openCosts(reportFrame(page));
     expect(await (await packPrice(reportFrame(page))).textContent()).toBe("155");
     expectQuiet(opened);
     await page.context().close();

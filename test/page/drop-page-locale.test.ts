@@ -20,7 +20,7 @@ describeInBrowser("numbers on the drop page", ({ open }) => {
     await waitForReport(page);
     const frame = page.frames().find((one) => one !== page.mainFrame())!;
     await frame.locator("html.live").waitFor({ timeout: 20_000 });
-    const answers = (await page.locator(".answers .sentence").allTextContents()).join(" ");
+    const answers = (await page.locator(".answers-found .sentence").allTextContents()).join(" ");
     expect(answers).toMatch(withComma);
     expect(answers).not.toMatch(withPoint);
     const told = (await frame.locator(".sentence").allTextContents()).join(" ");
@@ -42,7 +42,7 @@ describeInBrowser("numbers on the drop page", ({ open }) => {
     await asked.getByRole("button", { name: "Use it" }).click();
     await page.getByText("The full report follows the answers.").waitFor();
     await waitForReport(page);
-    expect((await page.locator(".answers .sentence").allTextContents()).join(" ")).toMatch(withPoint);
+    expect((await page.locator(".answers-found .sentence").allTextContents()).join(" ")).toMatch(withPoint);
     expect((await saved(page, "Settings")).text).toContain("locale,en-GB");
     expectQuiet(opened);
     await page.context().close();
@@ -56,7 +56,7 @@ describeInBrowser("numbers on the drop page", ({ open }) => {
     const { page } = await open(pageHtml(), { locale: "de-DE" });
     await dropFiles(page, book(settings));
     await waitForReport(page);
-    expect((await page.locator(".answers .sentence").allTextContents()).join(" ")).toMatch(expected);
+    expect((await page.locator(".answers-found .sentence").allTextContents()).join(" ")).toMatch(expected);
     expect(await page.locator("[data-setting='locale']").count()).toBe(0);
     await page.context().close();
   });

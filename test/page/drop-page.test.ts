@@ -41,10 +41,9 @@ describeInBrowser("the page that sheets are dropped on", ({ open }) => {
     expect(await page.locator(".log-fold summary").allTextContents()).toEqual(
       expect.arrayContaining([expect.stringMatching(/^\d+ flags/), expect.stringMatching(/^\d+ changes/)]),
     );
-    const told = await page.locator(".answers .sentence").allTextContents();
-    expect(told.length).toBeGreaterThan(3);
-    expect(await frame.locator("#answers .sentence").allTextContents()).toEqual(told);
-    expect(await frame.locator("img").count()).toBeGreaterThan(3);
+    expect(await page.locator(".answers-found .sentence").count()).toBeGreaterThan(3);
+    expect(await frame.locator("#answers > li").count()).toBe(8);
+    expect(await frame.locator("svg.chart").count()).toBeGreaterThan(3);
     for (const width of [390, 1280, 3840]) {
       await page.setViewportSize({ width, height: 900 });
       const sideways = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);

@@ -1,17 +1,21 @@
 import { describe, expect, test } from "vitest";
 import type { Chart, CurveChart, TraysByGroupChart } from "../../src/analysis.ts";
 import { defaultSettings } from "../../src/records/setting.ts";
-import { chartNumbers } from "../../src/report/chart-numbers.ts";
-import { bandColours } from "../../src/report/charts/chart-palette.ts";
+import { tints } from "../../src/report/charts/chart-palette.ts";
+import type { ChartPlace } from "../../src/report/charts/chart-place.ts";
 import { chartSpecification } from "../../src/report/charts/chart-specification.ts";
 import { drawChart } from "../../src/report/charts/draw-chart.ts";
+import { chartNumbers } from "../../src/report/questions/chart-numbers.ts";
 import { hostileAnswers } from "./hostile.ts";
 import { sampleCharts, wave } from "./sample-answers.ts";
 
-async function svgOf(chart: Chart, settings = defaultSettings): Promise<string> {
-  const drawing = await drawChart(chart, settings);
+const place: ChartPlace = { settings: defaultSettings, width: 560, doses: [4, 6, 8, 10] };
+
+async function svgOf(chart: Chart, settings = defaultSettings, width = 560): Promise<string> {
+  const drawing = await drawChart(chart, { ...place, settings, width });
   if (drawing.kind !== "drawn") throw new Error(`not drawn: ${drawing.reason}`);
-  return decodeURIComponent(drawing.source.slice(drawing.source.indexOf(",") + 1));
+  expect(drawing.width).toBe(width);
+  return drawing.svg;
 }
 
 const groups = sampleCharts["trays-by-group"] as TraysByGroupChart;
@@ -24,7 +28,7 @@ describe.each(Object.entries(sampleCharts))("%s", (_, chart: Chart) => {
     expect(first).not.toMatch(/NaN|undefined|Infinity|null/);
   });
   test("its specification is plain data", () => {
-    const { spec } = chartSpecification(chart, defaultSettings);
+    const { spec } = chartSpecification(chart, place);
     expect(JSON.parse(JSON.stringify(spec))).toEqual(spec);
   });
   test("its numbers can stand in a table", () => {
@@ -37,20 +41,20 @@ describe.each(Object.entries(sampleCharts))("%s", (_, chart: Chart) => {
 test("every tray is a mark", async () => {
   const svg = await svgOf({ ...groups, points: groups.points.map(({ series: _, ...point }) => point) });
   // 60 trays; the four means are drawn in ink
-  expect(count(svg, /<path [^>]*fill='#66737a'/g)).toBe(60);
-  expect(count(svg, /<path [^>]*fill='#1c2326'/g)).toBe(4);
+  expect(count(svg, /<path aria-label="pick [^>]*>/g)).toBe(60);
+  expect(count(svg, /<path [^>]*stroke="var\(--ink\)" stroke-width="2.5"/g)).toBe(4);
 });
 
 test("a surface: bands from the palest to the deepest, a ring for every pair tried, and its best named", async () => {
   const chart = sampleCharts.surface;
   const svg = await svgOf(chart);
-  for (const colour of bandColours) expect(svg).toContain(`fill='${colour}' stroke=`);
-  expect(count(svg, /<path [^>]*fill='#ffffff'[^>]*stroke='#1c2326'/g)).toBe(9);
+  for (const colour of tints) expect(svg).toContain(`fill="${colour}" stroke=`);
+  expect(count(svg, /<path [^>]*fill="var\(--ground\)"[^>]*stroke="var\(--ink\)"/g)).toBe(9);
   expect(svg).toContain("highest point");
   const flat = await svgOf({ ...chart, values: chart.values.map((row) => row.map(() => 20)) });
-  expect(flat).toContain(`fill='${bandColours[0]}' stroke=`);
-  expect(flat).not.toContain(`fill='${bandColours[1]}' stroke=`);
-  const drawing = await drawChart({ ...chart, x: [3] }, defaultSettings);
+  expect(flat).toContain(`fill="${tints[0]}" stroke=`);
+  expect(flat).not.toContain(`fill="${tints[1]}" stroke=`);
+  const drawing = await drawChart({ ...chart, x: [3] }, place);
   expect(drawing).toEqual({ kind: "not-drawn", reason: expect.stringContaining("two places") });
 });
 
@@ -74,9 +78,9 @@ test("many points are thinned, and it is said", async () => {
     points,
     groups: ["0", "1", "2", "3"].map((group) => ({ group, mean: 0, n: 5000 })),
   };
-  const drawing = await drawChart(chart, defaultSettings);
+  const drawing = await drawChart(chart, place);
   if (drawing.kind !== "drawn") throw new Error(drawing.reason);
-  expect(drawing.source.length).toBeLessThan(160_000);
+  expect(drawing.svg.length).toBeLessThan(200_000);
   expect(drawing.notes.join(" ")).toContain("600 of 20000 trays are drawn");
 });
 
@@ -101,14 +105,11 @@ test("hostile names are drawn as text", async () => {
 
 describe("what cannot be drawn is said", () => {
   test("a number that is none", async () => {
-    const drawing = await drawChart(
-      { ...groups, groups: [{ group: "4 mL", mean: Number.NaN, n: 1 }] },
-      defaultSettings,
-    );
+    const drawing = await drawChart({ ...groups, groups: [{ group: "4 mL", mean: Number.NaN, n: 1 }] }, place);
     expect(drawing).toEqual({ kind: "not-drawn", reason: expect.stringContaining("finite") });
   });
   test("nothing to draw", async () => {
-    const drawing = await drawChart({ ...groups, groups: [], points: [] }, defaultSettings);
+    const drawing = await drawChart({ ...groups, groups: [], points: [] }, place);
     expect(drawing).toEqual({ kind: "not-drawn", reason: expect.stringContaining("at least one") });
   });
 });

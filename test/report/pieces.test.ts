@@ -1,11 +1,10 @@
 import { describe, expect, test } from "vitest";
 import { letterWidth } from "../../src/report/charts/letter-width.ts";
 import { namedPlaces } from "../../src/report/charts/named-places.ts";
-import { svgImage } from "../../src/report/charts/svg-image.ts";
 import { thinPoints } from "../../src/report/charts/thin-points.ts";
-import { trayNames } from "../../src/report/excluded-trays.tsx";
-import { issueGroups, worstIssues } from "../../src/report/issue-groups.ts";
-import { trayColumns } from "../../src/report/tray-columns.ts";
+import { trayNames } from "../../src/report/questions/excluded-trays.tsx";
+import { issueGroups, worstIssues } from "../../src/report/sheets/issue-groups.ts";
+import { trayColumns } from "../../src/report/sheets/tray-columns.ts";
 import { visibleText } from "../../src/report/visible-text.ts";
 import { sampleBook, sampleIssue, sampleTray } from "./sample-book.ts";
 
@@ -63,14 +62,6 @@ test("names on an axis cannot clash, act as code or grow without end", () => {
 test("letters have widths", () => {
   expect(letterWidth("ll", 10)).toBeCloseTo(5.4, 10);
   expect(letterWidth("", 10)).toBe(0);
-});
-
-test("an image's address keeps text in quotes and stays one attribute", () => {
-  const address = svgImage('<svg width="3"><text fill="#1c2326">5" &amp; 10% \'x\' #1</text></svg>');
-  expect(address).not.toMatch(/[<>"\n]/);
-  const svg = decodeURIComponent(address.slice(address.indexOf(",") + 1));
-  expect(svg).toContain(`5" &amp; 10% 'x' #1`);
-  expect(svg).toContain("prefers-color-scheme:dark");
 });
 
 describe("the log", () => {

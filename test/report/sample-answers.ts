@@ -193,6 +193,13 @@ const bare = { tables: [], charts: [], excluded: [], method: [], caveats: [], es
 
 const doseChangesYield: Outcome = {
   kind: "answer",
+  short: ["More liquid culture gives more: ", { value: 12, unit: "mL" }, " against ", { value: 4, unit: "mL" }, "."],
+  figure: { label: "dry, a good tray", value: 3.1, unit: "g", from: 0.4, to: 5.8, signed: true },
+  strip: { kind: "difference", unit: "g", value: 3.1, from: 0.4, to: 5.8, zero: "no gain" },
+  next: [
+    { rank: "dose", act: ["Meanwhile use ", { value: 12, unit: "mL" }, "."], because: ["Most dry grams of a tray."] },
+    { rank: "doubtful", act: ["Weigh or re-read tray T7."], see: "tray:T7" },
+  ],
   certainty: "settled",
   sentence: [
     "Yes: ",

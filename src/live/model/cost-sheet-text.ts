@@ -103,9 +103,8 @@ export function takesOwnerRate(line: CostLine, issues: Book["issues"]): boolean 
   return issues.some((issue) => issue.rule === "owner-rate" && issue.file === file && issue.row === row);
 }
 
-/** The cost lines of a book as the sheet costs.csv; undefined where the book has none. */
-export function costSheet({ costLines, issues }: Book): LiveSheet | undefined {
-  if (costLines === undefined) return undefined;
+/** The cost lines of a book as the sheet costs.csv; without a line where the book has none. */
+export function costSheet({ costLines = [], issues }: Book): LiveSheet {
   const rows = costLines.map((line) => costCells(line, takesOwnerRate(line, issues)));
   return { name: "costs", title: "Cost lines", columns, rows };
 }

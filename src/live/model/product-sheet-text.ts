@@ -98,8 +98,10 @@ const columns: LiveColumn[] = productColumns.map((key) => ({
   ...(choices[key] === undefined ? {} : { choices: choices[key] }),
 }));
 
-/** The products of a book as the sheet products.csv; undefined where the book has none. */
-export const productSheet = ({ products }: Book): LiveSheet | undefined =>
-  products === undefined
-    ? undefined
-    : { name: "products", title: "Products", columns, rows: products.map((product) => productCells(product)) };
+/** The products of a book as the sheet products.csv; without a line where the book has none. */
+export const productSheet = ({ products = [] }: Book): LiveSheet => ({
+  name: "products",
+  title: "Products",
+  columns,
+  rows: products.map((product) => productCells(product)),
+});

@@ -6,7 +6,7 @@ import type { LiveAnswer } from "../worker/worker-messages.ts";
 /** The tests each question's section was saved with. */
 export function savedTests(page: Document): Map<string, ReportTest[]> {
   const tests = new Map<string, ReportTest[]>();
-  for (const { dataset } of page.querySelectorAll<HTMLElement>(".question-section[data-tests]")) {
+  for (const { dataset } of page.querySelectorAll<HTMLElement>(".question[data-tests]")) {
     const id = dataset.question ?? "";
     tests.set(id, JSON.parse(dataset.tests!) as ReportTest[]);
   }

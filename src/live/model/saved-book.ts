@@ -25,8 +25,8 @@ export function savedBook(book: Book): SavedBook {
     else rows.push(row);
   });
   const sheets = {
-    ...(costs === undefined ? {} : { costs }),
-    ...(products === undefined ? {} : { products }),
+    costs,
+    products,
     settings: settingsSheet(book.settings),
     trays,
   };

@@ -18,23 +18,28 @@ export interface Worked {
 /** Works out questions of a changed book; one that nothing it looked at was changed for is the very same object. */
 export class AnswerAgain {
   private readonly answers = new KeptAnswers();
-  private readonly drawings = new DrawingsAgain();
+  private readonly drawings: DrawingsAgain;
   private readonly cleaned = new Memo(mostCleaned);
   private readonly worked = new WeakMap<AnsweredQuestion, Worked>();
   private last: { edits: Edits; book: Book } | undefined;
 
-  constructor(private readonly saved: SavedBook) {}
+  constructor(
+    private readonly saved: SavedBook,
+    full: ReadonlyArray<string> = [],
+  ) {
+    this.drawings = new DrawingsAgain(new Set(full));
+  }
 
   private bookWith(edits: Edits): Book {
     if (this.last?.edits !== edits) this.last = { edits, book: editedBook(this.saved, edits, this.cleaned).book };
     return this.last.book;
   }
 
-  private workedOf(answer: AnsweredQuestion, { settings }: Book): Worked {
+  private workedOf(answer: AnsweredQuestion, book: Book): Worked {
     let drawn: Promise<LiveAnswer> | undefined;
     const draw = async (): Promise<LiveAnswer> => ({
       answer,
-      drawings: await this.drawings.draw(answer.id, answer.outcome.charts, settings),
+      drawn: await this.drawings.draw(answer, book),
     });
     return {
       answer,

@@ -17,6 +17,7 @@ class Lane {
     private readonly make: () => Worker,
     private readonly data: string,
     readonly questions: ReadonlyArray<string>,
+    private readonly full: ReadonlyArray<string>,
     private readonly hear: (news: LiveNews, lane: Lane) => void,
   ) {}
 
@@ -34,7 +35,12 @@ class Lane {
       this.isBusy = false;
       this.hear({ kind: "trouble", text: event.message || "the worker could not be started" }, this);
     });
-    worker.postMessage({ kind: "open", data: this.data, questions: this.questions } satisfies LiveOrder);
+    worker.postMessage({
+      kind: "open",
+      data: this.data,
+      questions: this.questions,
+      full: this.full,
+    } satisfies LiveOrder);
     return worker;
   }
 
@@ -71,6 +77,7 @@ export class Answering {
 
   /**
    * @param shared questions by worker, in the order wanted
+   * @param full questions that are open in full
    * @param show.sentence called with a headline answer ahead of its charts
    * @param show.answer called with an answer and its charts
    */
@@ -78,10 +85,11 @@ export class Answering {
     makeWorker: () => Worker,
     data: string,
     shared: ReadonlyArray<ReadonlyArray<string>>,
+    full: ReadonlyArray<string>,
     private readonly show: { sentence(answer: AnsweredQuestion): void; answer(live: LiveAnswer): void },
   ) {
     this.lanes = shared.map(
-      (questions) => new Lane(makeWorker, data, questions, (news, from) => this.hear(news, from)),
+      (questions) => new Lane(makeWorker, data, questions, full, (news, from) => this.hear(news, from)),
     );
   }
 

@@ -73,7 +73,7 @@ export function startLiveWorker(): void {
   };
 
   self.addEventListener("message", ({ data }: MessageEvent<LiveOrder>) => {
-    if (data.kind === "open") work = new AnswerAgain(savedBook(readBookData(data.data)));
+    if (data.kind === "open") work = new AnswerAgain(savedBook(readBookData(data.data)), data.full);
     else {
       if (data.kind === "edits") {
         // older edits need no answer any more

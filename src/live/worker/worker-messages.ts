@@ -1,11 +1,11 @@
 import type { AnsweredQuestion } from "../../analysis.ts";
-import type { Drawing } from "../../report/charts/draw-chart.ts";
+import type { DrawnChart } from "../../report/charts/draw-chart.ts";
 import type { Edits } from "../model/live-sheet.ts";
 
 /** What the page asks of a worker. */
 export type LiveOrder =
-  /** comes first, once: the book as it stands in the page, and the questions this worker will be asked */
-  | { kind: "open"; data: string; questions: ReadonlyArray<string> }
+  /** comes first, once: the book as it stands in the page, the questions this worker will be asked, and those open in full */
+  | { kind: "open"; data: string; questions: ReadonlyArray<string>; full: ReadonlyArray<string> }
   /** work out these questions again, in this order; a later order replaces one that is not finished */
   | { kind: "edits"; turn: number; edits: Edits; questions: string[] }
   /** one question's charts as they are, with the places of their marks */
@@ -14,7 +14,8 @@ export type LiveOrder =
 /** A question answered of a changed book. */
 export interface LiveAnswer {
   answer: AnsweredQuestion;
-  drawings: Drawing[];
+  /** its chart; absent where it has none */
+  drawn: DrawnChart | undefined;
 }
 
 /** What a worker tells the page. */

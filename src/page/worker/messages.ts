@@ -1,5 +1,5 @@
 import type { BuiltLive } from "../../live/model/book-parts.ts";
-import type { CertaintyWord } from "../../report/certainty.tsx";
+import type { CertaintyWord } from "../../report/front/verdict-mark.tsx";
 import type { CleanedSummary } from "./cleaned-summary.ts";
 
 /** A sheet as it was dropped: its name inside the book and its bytes, which stay as they were at that moment. */

@@ -21,13 +21,14 @@ export const measured = (
     inset = 0,
     line = false,
     whole = false,
-  }: { domain?: [number, number]; inset?: number; line?: boolean; whole?: boolean } = {},
+    nice = domain === undefined && inset === 0,
+  }: { domain?: [number, number]; inset?: number; line?: boolean; whole?: boolean; nice?: boolean } = {},
 ) => ({
   field,
   type: "quantitative" as const,
   scale: {
     zero: false,
-    nice: domain === undefined && inset === 0,
+    nice,
     padding: inset,
     ...(domain === undefined ? {} : { domain }),
   },

@@ -1,8 +1,9 @@
 import type { Chart } from "../../analysis.ts";
-import type { NumberSettings } from "../format-quantity.ts";
 import { breakdownSpecification } from "./breakdown.ts";
+import type { ChartPlace } from "./chart-place.ts";
 import { controlChartSpecification } from "./control-chart.ts";
 import { curveSpecification } from "./curve.ts";
+import { dosesSpecification } from "./doses.ts";
 import { intervalsSpecification } from "./intervals.ts";
 import type { Specification } from "./specification.ts";
 import { surfaceSpecification } from "./surface.ts";
@@ -14,26 +15,27 @@ import { waitingSpecification } from "./waiting.ts";
  * The vega-lite specification of a chart in the reader's units and number format.
  * @throws RangeError if the chart holds nothing to draw
  */
-export function chartSpecification(chart: Chart, settings: NumberSettings): Specification {
+export function chartSpecification(chart: Chart, place: ChartPlace): Specification {
   switch (chart.kind) {
     case "price-list":
+      throw new RangeError("chartSpecification: a price list is a table of the page, not a drawing");
     case "doses":
-      throw new RangeError(`chartSpecification: ${chart.kind} is not drawn yet`);
+      return dosesSpecification(chart, place);
     case "trays-by-group":
-      return traysByGroupSpecification(chart, settings);
+      return traysByGroupSpecification(chart, place);
     case "curve":
-      return curveSpecification(chart, settings);
+      return curveSpecification(chart, place);
     case "breakdown":
-      return breakdownSpecification(chart, settings);
+      return breakdownSpecification(chart, place);
     case "intervals":
-      return intervalsSpecification(chart, settings);
+      return intervalsSpecification(chart, place);
     case "control-chart":
-      return controlChartSpecification(chart, settings);
+      return controlChartSpecification(chart, place);
     case "waiting":
-      return waitingSpecification(chart, settings);
+      return waitingSpecification(chart, place);
     case "surface":
-      return surfaceSpecification(chart, settings);
+      return surfaceSpecification(chart, place);
     case "tornado":
-      return tornadoSpecification(chart, settings);
+      return tornadoSpecification(chart, place);
   }
 }

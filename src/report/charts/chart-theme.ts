@@ -1,10 +1,8 @@
 import type { TopLevelSpec } from "vega-lite";
-import type { NumberSettings } from "../format-quantity.ts";
 import { knownLocale } from "../write-number.ts";
 import { chartColours } from "./chart-palette.ts";
+import type { ChartPlace } from "./chart-place.ts";
 
-/** width of every chart in its own units; pages scale it */
-export const chartWidth = 440;
 export const chartFontSize = 13;
 
 /** The number format of a locale in the words of d3. */
@@ -15,14 +13,14 @@ function numberFormat(locale: string) {
   return { decimal: part("decimal", "."), thousands: part("group", ""), grouping: [3], currency, minus: "−" };
 }
 
-/** What all charts share: size, ground, type, colours and number format. */
-export function chartFrame(settings: NumberSettings, height: number) {
-  const { ink, quiet, grid, ground } = chartColours;
+/** What all charts share: size, ground, type, colours and number format. The value axis has its title above, lying. */
+export function chartFrame({ settings, width }: ChartPlace, height: number) {
+  const { ink, quiet, grid } = chartColours;
   return {
-    width: chartWidth,
+    width,
     height,
-    padding: 10,
-    background: ground,
+    padding: { left: 2, right: 4, top: 4, bottom: 4 },
+    background: "transparent",
     autosize: { type: "fit", contains: "padding", resize: false },
     config: {
       aria: false,
@@ -34,42 +32,28 @@ export function chartFrame(settings: NumberSettings, height: number) {
         titleFontSize: chartFontSize,
         titleFontWeight: "normal",
         labelColor: quiet,
-        titleColor: ink,
+        titleColor: quiet,
         gridColor: grid,
         domainColor: quiet,
         tickColor: quiet,
         labelLimit: 0,
         titleLimit: 0,
-        titlePadding: 8,
-        tickCount: 5,
+        titlePadding: 6,
+        tickCount: 4,
         titleLineHeight: chartFontSize + 4,
-        labelLineHeight: chartFontSize + 3,
+        labelLineHeight: chartFontSize + 4,
+        labelOverlap: "greedy",
       },
       axisX: { labelAngle: 0 },
       axisQuantitative: { domain: false, ticks: false, labelPadding: 6 },
-      legend: {
-        orient: "bottom",
-        direction: "horizontal",
-        labelFontSize: chartFontSize,
-        titleFontSize: chartFontSize,
-        titleFontWeight: "normal",
-        labelColor: ink,
-        titleColor: quiet,
-        labelLimit: 0,
-        symbolSize: 90,
-        symbolStrokeWidth: 2,
-        rowPadding: 4,
-        columnPadding: 14,
-        offset: 12,
-      },
       title: {
         aria: false,
         anchor: "start",
         frame: "bounds",
         fontSize: chartFontSize,
         fontWeight: "normal",
-        color: ink,
-        offset: 8,
+        color: quiet,
+        offset: 6,
         limit: 0,
         lineHeight: chartFontSize + 4,
       },
@@ -78,10 +62,8 @@ export function chartFrame(settings: NumberSettings, height: number) {
   } satisfies Partial<TopLevelSpec>;
 }
 
-/**
- * Columns a legend can have before its labels run out of the chart.
- * @param widest pixels of its widest label; @param taken pixels to the left of the plot, where no legend stands
- */
-export function legendColumns(widest: number, labels: number, taken = 0): number {
-  return Math.max(1, Math.min(labels, Math.floor((chartWidth - 50 - taken) / (widest + 36))));
-}
+/** Text over a halo of the ground's colour, which stays readable on points and lines: the two marks to draw. */
+export const haloed = <Mark extends object>(mark: Mark) =>
+  [{ stroke: chartColours.ground, strokeWidth: 4, strokeJoin: "round" as const, color: chartColours.ground }, {}].map(
+    (halo) => ({ type: "text" as const, ...mark, ...halo }),
+  );

@@ -1,10 +1,10 @@
 import type { TopLevelSpec } from "vega-lite";
 import type { ControlChart } from "../../analysis.ts";
 import { asHead } from "../column-format.ts";
-import type { NumberSettings } from "../format-quantity.ts";
-import { visibleText } from "../visible-text.ts";
+import { labelText, visibleText } from "../visible-text.ts";
 import { measured } from "./axes.ts";
-import { chartColours, seriesColours } from "./chart-palette.ts";
+import { chartColours } from "./chart-palette.ts";
+import type { ChartPlace } from "./chart-place.ts";
 import { chartScale, present } from "./chart-scale.ts";
 import { chartFrame } from "./chart-theme.ts";
 import { titleLines } from "./named-places.ts";
@@ -15,10 +15,10 @@ import { mostPoints, thinPoints } from "./thin-points.ts";
 const mostNamed = 5;
 
 /** A measure in time order between its limits; points beyond them are named. */
-export function controlChartSpecification(chart: ControlChart, settings: NumberSettings): Specification {
+export function controlChartSpecification(chart: ControlChart, place: ChartPlace): Specification {
   const { points } = chart;
   const every = points.flatMap(({ value, centre, lower, upper }) => present(value, centre, lower, upper));
-  const scale = chartScale(chart.valueLabel, chart.unit, every, settings);
+  const scale = chartScale(chart.valueLabel, chart.unit, every, place.settings);
   const signals = points.filter(({ signal }) => signal !== undefined);
   const calm = points.filter(({ signal }) => signal === undefined);
   const kept = new Set([
@@ -35,7 +35,7 @@ export function controlChartSpecification(chart: ControlChart, settings: NumberS
     order,
     value: scale.show(value),
     centre: scale.show(centre),
-    label: visibleText(label, 24),
+    label: labelText(label, 24),
     signal: signal !== undefined,
     late: index > drawn.length / 2,
     ...(lower === undefined ? {} : { lower: scale.show(lower) }),
@@ -58,7 +58,7 @@ export function controlChartSpecification(chart: ControlChart, settings: NumberS
   });
   const named = rows.filter(({ signal }) => signal).slice(0, mostNamed);
   const spec: TopLevelSpec = {
-    ...chartFrame(settings, 260),
+    ...chartFrame(place, 230),
     title: scale.title,
     layer: [
       limit("centre"),
@@ -66,17 +66,17 @@ export function controlChartSpecification(chart: ControlChart, settings: NumberS
       limit("upper"),
       {
         data: { values: rows },
-        mark: { type: "line", strokeWidth: 1, color: seriesColours[0], opacity: 0.6 },
+        mark: { type: "line", strokeWidth: 1, color: chartColours.range, opacity: 1 },
         encoding: { x, y: y("value") },
       },
       {
         data: { values: rows.filter(({ signal }) => !signal) },
-        mark: { type: "point", filled: true, size: 34, opacity: 1, color: seriesColours[0] },
+        mark: { type: "point", filled: true, size: 34, opacity: 1, color: chartColours.ink },
         encoding: { x, y: y("value") },
       },
       {
         data: { values: rows.filter(({ signal }) => signal) },
-        mark: { type: "point", filled: true, shape: "diamond", size: 130, opacity: 1, color: chartColours.signal },
+        mark: { type: "point", filled: true, shape: "diamond", size: 130, opacity: 1, color: chartColours.warm },
         encoding: { x, y: y("value") },
       },
       ...[true, false].map((late) => ({

@@ -1,14 +1,19 @@
 import type { Chart } from "../../analysis.ts";
-import type { NumberSettings } from "../format-quantity.ts";
+import { type ChartPlace, plotWidths } from "./chart-place.ts";
 import { chartSpecification } from "./chart-specification.ts";
 import { letterWidth } from "./letter-width.ts";
-import { svgImage } from "./svg-image.ts";
 import { type ScenePart, type TrayMark, trayMarks } from "./tray-marks.ts";
 
-/** A chart as an image, or why it could not be drawn. */
+/** A chart as SVG whose colours are names of the page, or why it could not be drawn. */
 export type Drawing =
-  | { kind: "drawn"; source: string; width: number; height: number; notes: string[]; marks?: TrayMark[] }
+  | { kind: "drawn"; svg: string; width: number; height: number; notes: string[]; marks?: TrayMark[] }
   | { kind: "not-drawn"; reason: string };
+
+/** A chart drawn for the widths its question needs: both where it is open in full, the narrow one elsewhere. */
+export interface DrawnChart {
+  narrow: Drawing;
+  wide?: Drawing;
+}
 
 declare module "vega" {
   /** the measure of text, which the library's own types leave out */
@@ -45,12 +50,15 @@ function statedSize(svg: string): { width: number; height: number } {
   return { width: Number(width), height: Number(height) };
 }
 
+/** The same drawing with tenths of a pixel, no more; what it says in letters stays. */
+const shortened = (svg: string): string => svg.replace(/<[^>]*>/g, (tag) => tag.replace(/(\d+\.\d)\d+/g, "$1"));
+
 /**
- * Draws a chart as an SVG image without a canvas and without running code made from text. The drawing library is loaded
+ * Draws a chart as SVG without a canvas and without running code made from text. The drawing library is loaded
  * on first use. Draw one chart after the other: the library numbers its parts from a counter that is reset here.
  * @param withMarks whether to say where each tray's mark stands
  */
-export async function drawChart(chart: Chart, settings: NumberSettings, withMarks = false): Promise<Drawing> {
+export async function drawChart(chart: Chart, place: ChartPlace, withMarks = false): Promise<Drawing> {
   const [vega, { compile }, { expressionInterpreter }] = await Promise.all([
     import("vega"),
     import("vega-lite"),
@@ -60,7 +68,7 @@ export async function drawChart(chart: Chart, settings: NumberSettings, withMark
   // its own measure needs a canvas, and takes all letters for wide without one
   textMetrics.width = ({ fontSize = 11 }, text) => letterWidth(String(text ?? ""), fontSize);
   try {
-    const { spec, notes } = chartSpecification(chart, settings);
+    const { spec, notes } = chartSpecification(chart, place);
     const logger = new Complaints();
     const compiled = compile(spec, { logger });
     resetSVGDefIds();
@@ -75,7 +83,7 @@ export async function drawChart(chart: Chart, settings: NumberSettings, withMark
     if (logger.errors.length > 0) return { kind: "not-drawn", reason: logger.errors.join("; ") };
     return {
       kind: "drawn",
-      source: svgImage(svg),
+      svg: shortened(svg),
       ...statedSize(svg),
       notes,
       ...(marks === undefined ? {} : { marks }),
@@ -83,4 +91,17 @@ export async function drawChart(chart: Chart, settings: NumberSettings, withMark
   } catch (error) {
     return { kind: "not-drawn", reason: error instanceof Error ? error.message : String(error) };
   }
+}
+
+/** A chart for every width its question needs. @param isFull whether the question is open in full */
+export async function drawForPage(
+  chart: Chart,
+  place: Omit<ChartPlace, "width">,
+  isFull: boolean,
+  withMarks = false,
+): Promise<DrawnChart> {
+  const narrow = await drawChart(chart, { ...place, width: plotWidths.narrow }, withMarks);
+  return isFull
+    ? { narrow, wide: await drawChart(chart, { ...place, width: plotWidths.wide }, withMarks) }
+    : { narrow };
 }

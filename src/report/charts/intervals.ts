@@ -1,21 +1,23 @@
 import type { TopLevelSpec } from "vega-lite";
 import type { IntervalsChart } from "../../analysis.ts";
-import { formatQuantity, type NumberSettings } from "../format-quantity.ts";
+import { formatQuantity } from "../format-quantity.ts";
 import { measured, namesBeside } from "./axes.ts";
-import { chartColours, seriesColours } from "./chart-palette.ts";
+import { chartColours } from "./chart-palette.ts";
+import { type ChartPlace, doseNamed, markOfDose, pickNames } from "./chart-place.ts";
 import { chartScale, present } from "./chart-scale.ts";
 import { chartFrame } from "./chart-theme.ts";
 import { namedPlaces } from "./named-places.ts";
 import type { Specification } from "./specification.ts";
 
 /** Estimates with their intervals one under the other; those clear of the reference are drawn filled. */
-export function intervalsSpecification(chart: IntervalsChart, settings: NumberSettings): Specification {
+export function intervalsSpecification(chart: IntervalsChart, place: ChartPlace): Specification {
   const { rows, reference } = chart;
+  const { settings, doses } = place;
   const every = [...rows.flatMap(({ value, low, high }) => [value, low, high]), ...present(reference)];
   const scale = chartScale(chart.valueLabel, chart.unit, every, settings);
   const places = namedPlaces(
     rows.map(({ label }) => label),
-    { letters: 22, lines: 2 },
+    { letters: place.width < 400 ? 16 : 22, lines: 2 },
   );
   const clearOf = (low: number, high: number) => reference !== undefined && (low > reference || high < reference);
   const drawn = rows.map(({ label, value, low, high }) => ({
@@ -24,7 +26,12 @@ export function intervalsSpecification(chart: IntervalsChart, settings: NumberSe
     low: scale.show(low),
     high: scale.show(high),
     clear: clearOf(low, high),
+    colour:
+      doseNamed(label, doses) === undefined ? chartColours.ink : markOfDose(doseNamed(label, doses), doses).colour,
+    pick: `pick ${pickNames(doseNamed(label, doses), undefined, doses)}`,
   }));
+  const colour = { field: "colour", type: "nominal" as const, scale: null, legend: null };
+  const description = { field: "pick", type: "nominal" as const };
   const y = namesBeside(places);
   const x = (field: string) => measured(field, scale.title);
   const point = (clear: boolean) => ({
@@ -35,13 +42,18 @@ export function intervalsSpecification(chart: IntervalsChart, settings: NumberSe
       size: 90,
       opacity: 1,
       strokeWidth: 2,
-      stroke: seriesColours[0],
-      fill: clear ? seriesColours[0] : chartColours.ground,
+      aria: true,
     },
-    encoding: { y, x: x("value") },
+    encoding: {
+      y,
+      x: x("value"),
+      stroke: colour,
+      fill: clear ? colour : { value: chartColours.ground },
+      description,
+    },
   });
   const spec: TopLevelSpec = {
-    ...chartFrame(settings, 80 + places.keys.length * 36),
+    ...chartFrame(place, 60 + places.keys.length * 34),
     layer: [
       ...(reference === undefined
         ? []
@@ -54,8 +66,8 @@ export function intervalsSpecification(chart: IntervalsChart, settings: NumberSe
           ]),
       {
         data: { values: drawn },
-        mark: { type: "rule", strokeWidth: 2.5, color: seriesColours[0] },
-        encoding: { y, x: x("low"), x2: { field: "high" } },
+        mark: { type: "rule", aria: true, strokeWidth: 3 },
+        encoding: { y, x: x("low"), x2: { field: "high" }, color: colour, description },
       },
       point(true),
       point(false),
@@ -65,7 +77,7 @@ export function intervalsSpecification(chart: IntervalsChart, settings: NumberSe
     reference === undefined
       ? []
       : [
-          `The dashed line is ${formatQuantity({ value: reference, unit: chart.unit }, settings)}. A filled mark: the interval is clear of it.`,
+          `The dashed line is at ${formatQuantity({ value: reference, unit: chart.unit }, settings)}. A filled mark: the interval is clear of it.`,
         ];
   return { spec, notes: told };
 }

@@ -1,4 +1,4 @@
-import { visibleText } from "../visible-text.ts";
+import { labelText } from "../visible-text.ts";
 import { chartFontSize } from "./chart-theme.ts";
 import { letterWidth } from "./letter-width.ts";
 
@@ -20,7 +20,7 @@ const separator = "\u001f";
 export const placeLabel = "split(split(datum.label, '\\u001f')[1], '\\n')";
 
 /** Breaks an axis title into as many lines as it needs. */
-export const titleLines = (title: string): string[] => wrap(title, 56, 3);
+export const titleLines = (title: string): string[] => wrap(title, 44, 3);
 
 /** Breaks a label into at most `lines` lines of about `letters` letters. */
 function wrap(text: string, letters: number, lines: number): string[] {
@@ -45,7 +45,7 @@ export function namedPlaces(
   const labels = [...new Set(names)].map((name) => ({
     name,
     lines: [
-      ...wrap(visibleText(name, letters * lines * 2), letters, lines),
+      ...wrap(labelText(name, letters * lines * 2), letters, lines),
       ...(below === undefined ? [] : [below(name)]),
     ],
   }));

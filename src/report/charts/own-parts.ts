@@ -1,18 +1,19 @@
 import type { TopLevelSpec } from "vega-lite";
 import type { BreakdownChart } from "../../analysis.ts";
 import { columnFormat } from "../column-format.ts";
-import type { NumberSettings } from "../format-quantity.ts";
-import { visibleText } from "../visible-text.ts";
+import { labelText } from "../visible-text.ts";
 import { measured, namesBeside } from "./axes.ts";
-import { chartColours, seriesColours } from "./chart-palette.ts";
+import { chartColours, tints } from "./chart-palette.ts";
+import type { ChartPlace } from "./chart-place.ts";
 import { chartScale } from "./chart-scale.ts";
-import { chartFontSize, chartFrame, chartWidth } from "./chart-theme.ts";
+import { chartFontSize, chartFrame } from "./chart-theme.ts";
 import { letterWidth } from "./letter-width.ts";
 import { namedPlaces } from "./named-places.ts";
 import type { Specification } from "./specification.ts";
 
 /** One bar per group, each divided into parts of its own, which are named where there is room. */
-export function ownPartsSpecification(chart: BreakdownChart, settings: NumberSettings): Specification {
+export function ownPartsSpecification(chart: BreakdownChart, place: ChartPlace): Specification {
+  const { settings } = place;
   const groups = new Map<string, { label: string; value: number }[]>();
   for (const { group = "no group", label, value } of chart.parts) {
     const parts = groups.get(group);
@@ -23,7 +24,7 @@ export function ownPartsSpecification(chart: BreakdownChart, settings: NumberSet
   const bars = [...groups].sort((a, b) => total(b[1]) - total(a[1]));
   const places = namedPlaces(
     bars.map(([group]) => group),
-    { letters: 18, lines: 2 },
+    { letters: place.width < 400 ? 14 : 18, lines: 2 },
   );
   const rows = bars.flatMap(([group, parts]) => {
     // gains to the right of 0, losses to its left, the largest next to it
@@ -34,7 +35,7 @@ export function ownPartsSpecification(chart: BreakdownChart, settings: NumberSet
         const side = value < 0 ? "loss" : "gain";
         const from = ends[side];
         ends[side] += value;
-        return { place: places.keyOf(group), label: visibleText(label, 40), from, to: ends[side] };
+        return { place: places.keyOf(group), label: labelText(label, 40), from, to: ends[side] };
       });
   });
   const ends = [0, ...rows.map(({ to }) => to)];
@@ -49,7 +50,7 @@ export function ownPartsSpecification(chart: BreakdownChart, settings: NumberSet
   const least = Math.min(...ends.map(scale.show));
   const most = Math.max(...ends.map(scale.show));
   const room = Math.max(...ofBars.map(({ text }) => letterWidth(text, chartFontSize))) + 12;
-  const perPixel = (most - least || 1) / Math.max(80, chartWidth - 40 - places.widest - room);
+  const perPixel = (most - least || 1) / Math.max(80, place.width - 40 - places.widest - room);
   const domain: [number, number] = [least, most + room * perPixel];
   const shown = rows.map(({ place, label, from, to }) => {
     const [start, end] = [scale.show(from), scale.show(to)];
@@ -58,16 +59,16 @@ export function ownPartsSpecification(chart: BreakdownChart, settings: NumberSet
   });
   const y = namesBeside(places);
   const spec: TopLevelSpec = {
-    ...chartFrame(settings, 70 + places.keys.length * 40),
+    ...chartFrame(place, 60 + places.keys.length * 36),
     layer: [
       {
         data: { values: shown },
-        mark: { type: "bar", color: seriesColours[0], stroke: chartColours.ground, strokeWidth: 1.5 },
+        mark: { type: "bar", color: tints[2], stroke: chartColours.ground, strokeWidth: 1.5 },
         encoding: { y, x: measured("start", scale.title, { domain }), x2: { field: "end" } },
       },
       {
         data: { values: shown.filter(({ label }) => label !== "") },
-        mark: { type: "text", color: chartColours.ground },
+        mark: { type: "text", color: chartColours.ink },
         encoding: { y, x: measured("middle", scale.title, { domain }), text: { field: "label" } },
       },
       {

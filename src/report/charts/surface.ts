@@ -1,13 +1,13 @@
 import type { TopLevelSpec } from "vega-lite";
 import type { SurfaceChart } from "../../analysis.ts";
-import { formatRange, type NumberSettings } from "../format-quantity.ts";
-import { visibleText } from "../visible-text.ts";
+import { formatRange } from "../format-quantity.ts";
+import { labelText, visibleText } from "../visible-text.ts";
 import { measured } from "./axes.ts";
-import { bandColours, chartColours } from "./chart-palette.ts";
+import { chartColours, tints } from "./chart-palette.ts";
+import type { ChartPlace } from "./chart-place.ts";
 import { chartScale } from "./chart-scale.ts";
 import { chartFrame } from "./chart-theme.ts";
-import { namedPlaces, titleLines } from "./named-places.ts";
-import { placesLegend } from "./series-marks.ts";
+import { namedPlaces } from "./named-places.ts";
 import type { Specification } from "./specification.ts";
 
 interface Cell {
@@ -22,7 +22,7 @@ interface Cell {
 function bandsOf(values: ReadonlyArray<number>): { from: number; to: number }[] {
   const least = values.reduce((a, b) => Math.min(a, b));
   const most = values.reduce((a, b) => Math.max(a, b));
-  const count = most > least ? bandColours.length : 1;
+  const count = most > least ? tints.length : 1;
   return Array.from({ length: count }, (_, band) => ({
     from: least + ((most - least) * band) / count,
     to: least + ((most - least) * (band + 1)) / count,
@@ -30,7 +30,8 @@ function bandsOf(values: ReadonlyArray<number>): { from: number; to: number }[] 
 }
 
 /** A response over two amounts: bands from pale (least) to deep (most), the pairs tried as rings, the best as a diamond. */
-export function surfaceSpecification(chart: SurfaceChart, settings: NumberSettings): Specification {
+export function surfaceSpecification(chart: SurfaceChart, place: ChartPlace): Specification {
+  const { settings } = place;
   const { x, y, values, tried, marks = [] } = chart;
   if (x.length < 2 || y.length < 2) throw new RangeError("surfaceSpecification: needs two places or more each way");
   const [stepX, stepY] = [(x[1]! - x[0]!) / 2, (y[1]! - y[0]!) / 2];
@@ -68,12 +69,12 @@ export function surfaceSpecification(chart: SurfaceChart, settings: NumberSettin
   const named = marks.map((mark) => ({
     x: along.show(mark.x),
     y: up.show(mark.y),
-    label: visibleText(mark.label, 40),
+    label: labelText(mark.label, 40),
     leftward: along.show(mark.x) > centre,
   }));
-  const scale = { domain: places.keys, range: places.keys.map((_, band) => bandColours[band]!) };
+  const scale = { domain: places.keys, range: places.keys.map((_, band) => tints[band]!) };
   const spec: TopLevelSpec = {
-    ...chartFrame(settings, 380),
+    ...chartFrame(place, 320),
     title: up.title,
     layer: [
       {
@@ -90,13 +91,7 @@ export function surfaceSpecification(chart: SurfaceChart, settings: NumberSettin
             field: "band",
             type: "nominal",
             scale,
-            legend: {
-              ...placesLegend(places, null),
-              title: titleLines(visibleText(chart.valueLabel)),
-              symbolType: "square",
-              symbolStrokeWidth: 0,
-              symbolOpacity: 1,
-            },
+            legend: null,
           },
         },
       },
@@ -122,7 +117,7 @@ export function surfaceSpecification(chart: SurfaceChart, settings: NumberSettin
           filled: true,
           size: 130,
           opacity: 1,
-          fill: chartColours.signal,
+          fill: chartColours.ink,
           stroke: chartColours.ground,
           strokeWidth: 1.5,
         },
@@ -146,6 +141,7 @@ export function surfaceSpecification(chart: SurfaceChart, settings: NumberSettin
   return {
     spec,
     notes: [
+      `Palest: ${visibleText(chart.valueLabel)} ${names[0]}; darkest: ${names.at(-1)}.`,
       `Rings: the ${tried.length} pairs of amounts that trays had (${tried.reduce((sum, { trays }) => sum + trays, 0)} trays). Away from them the surface is the curve's guess.`,
     ],
   };

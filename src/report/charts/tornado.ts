@@ -1,9 +1,10 @@
 import type { TopLevelSpec } from "vega-lite";
 import type { TornadoChart } from "../../analysis.ts";
-import { formatQuantity, type NumberSettings } from "../format-quantity.ts";
-import { visibleText } from "../visible-text.ts";
+import { formatQuantity } from "../format-quantity.ts";
+import { labelText } from "../visible-text.ts";
 import { measured, namesBeside } from "./axes.ts";
-import { chartColours, seriesColours } from "./chart-palette.ts";
+import { chartColours } from "./chart-palette.ts";
+import type { ChartPlace } from "./chart-place.ts";
 import { chartScale } from "./chart-scale.ts";
 import { chartFrame } from "./chart-theme.ts";
 import { namedPlaces } from "./named-places.ts";
@@ -13,14 +14,15 @@ import type { Specification } from "./specification.ts";
 const mostRows = 12;
 
 /** How far a result moves as each input runs from its low to its high, longest bar first. */
-export function tornadoSpecification(chart: TornadoChart, settings: NumberSettings): Specification {
+export function tornadoSpecification(chart: TornadoChart, place: ChartPlace): Specification {
+  const { settings } = place;
   const longestFirst = chart.rows.toSorted((a, b) => Math.abs(b.high - b.low) - Math.abs(a.high - a.low));
   const rows = longestFirst.slice(0, mostRows);
   const every = [chart.centre, ...rows.flatMap(({ low, high }) => [low, high])];
   const scale = chartScale(chart.valueLabel, chart.unit, every, settings);
   const places = namedPlaces(
     rows.map(({ label }) => label),
-    { letters: 20, lines: 2 },
+    { letters: place.width < 400 ? 15 : 20, lines: 2 },
   );
   const centre = scale.show(chart.centre);
   const ends = rows.flatMap(({ label, low, high, lowLabel, highLabel }) =>
@@ -31,7 +33,7 @@ export function tornadoSpecification(chart: TornadoChart, settings: NumberSettin
       place: places.keyOf(label),
       centre,
       value: scale.show(value),
-      text: visibleText(text, 18),
+      text: labelText(text, 18),
       end,
       // equal results still get their two labels on their own sides
       leftward:
@@ -41,13 +43,13 @@ export function tornadoSpecification(chart: TornadoChart, settings: NumberSettin
     })),
   );
   const shown = every.map(scale.show);
-  const room = 0.26 * (Math.max(...shown) - Math.min(...shown) || Math.abs(centre) || 1);
+  const room = (place.width < 400 ? 0.5 : 0.3) * (Math.max(...shown) - Math.min(...shown) || Math.abs(centre) || 1);
   const y = namesBeside(places, 0.35);
   const domain: [number, number] = [Math.min(...shown) - room, Math.max(...shown) + room];
   const x = (field: string) => measured(field, scale.title, { domain });
   const names = ["low end", "high end"];
   const spec: TopLevelSpec = {
-    ...chartFrame(settings, 100 + places.keys.length * 34),
+    ...chartFrame(place, 60 + places.keys.length * 34),
     layer: [
       {
         data: { values: ends },
@@ -59,8 +61,8 @@ export function tornadoSpecification(chart: TornadoChart, settings: NumberSettin
           color: {
             field: "end",
             type: "nominal",
-            scale: { domain: names, range: [seriesColours[5], seriesColours[0]] },
-            legend: { title: "Input at its", columns: names.length },
+            scale: { domain: names, range: [chartColours.range, chartColours.ink] },
+            legend: null,
           },
         },
       },
@@ -83,6 +85,7 @@ export function tornadoSpecification(chart: TornadoChart, settings: NumberSettin
   return {
     spec,
     notes: [
+      "Dark: the input at its high end; grey: at its low end.",
       `The upright line is today's ${formatQuantity({ value: chart.centre, unit: chart.unit }, settings)}.`,
       ...(rows.length < longestFirst.length
         ? [`The ${rows.length} longest of ${longestFirst.length} bars are drawn; the table has every one.`]

@@ -1,61 +1,97 @@
 import type { TopLevelSpec } from "vega-lite";
 import type { WaitingChart } from "../../analysis.ts";
-import type { NumberSettings } from "../format-quantity.ts";
-import { seriesColours, seriesDashes } from "./chart-palette.ts";
+import { labelText } from "../visible-text.ts";
+import { measured } from "./axes.ts";
+import { chartColours } from "./chart-palette.ts";
+import { type ChartPlace, doseNamed, markOfDose, pickNames } from "./chart-place.ts";
 import { chartScale } from "./chart-scale.ts";
-import { chartFrame } from "./chart-theme.ts";
-import { namedPlaces } from "./named-places.ts";
-import { placesLegend } from "./series-marks.ts";
+import { chartFontSize, chartFrame, haloed } from "./chart-theme.ts";
+import { letterWidth } from "./letter-width.ts";
+import { lineEnds } from "./line-ends.ts";
 import type { Specification } from "./specification.ts";
 
-/** Share of trays still waiting, falling in steps as the days pass. */
-export function waitingSpecification(chart: WaitingChart, settings: NumberSettings): Specification {
-  const days = chartScale(
-    chart.timeLabel,
-    "days",
-    chart.groups.flatMap((group) => group.days),
-    settings,
-  );
+const height = 260;
+
+/** Share of trays still waiting, falling in steps as the days pass; each line is named where it reaches the foot. */
+export function waitingSpecification(chart: WaitingChart, place: ChartPlace): Specification {
+  const { settings, doses, width } = place;
+  const everyDay = chart.groups.flatMap((group) => group.days);
+  const days = chartScale(chart.timeLabel, "days", everyDay, settings);
   const shares = chartScale(
-    "Still waiting",
+    "still waiting",
     "share",
     chart.groups.flatMap((group) => group.share),
     settings,
   );
-  const names = namedPlaces(
-    chart.groups.map(({ group }) => group),
-    { letters: 26, lines: 1 },
+  const longest = Math.max(...everyDay);
+  const groups = chart.groups.map(({ group, days: at, share }) => {
+    const half = share.findIndex((value) => value <= 0.5);
+    return {
+      group,
+      at,
+      share,
+      look: markOfDose(doseNamed(group, doses), doses),
+      half: half < 0 ? at.length - 1 : half,
+    };
+  });
+  // names stand in a column right of the last day, in the order in which lines reach the half
+  const ends = lineEnds(
+    groups.map(({ at, half }) => (at[half]! / longest) * height),
+    18,
+    [10, height - 40],
   );
-  const cycle = <Item>(items: ReadonlyArray<Item>) => names.keys.map((_, index) => items[index % items.length]!);
-  const legend = placesLegend(names, null);
+  const room = Math.max(...groups.map(({ group }) => letterWidth(labelText(group, 22), chartFontSize))) + 26;
+  const first = Math.min(...everyDay);
+  const domain: [number, number] = [first, longest + (longest - first || 1) * (room / Math.max(80, width - 50 - room))];
+  const x = measured("day", days.title, { domain, line: true });
+  const y = { ...measured("share", null, { domain: [0, 100] }) };
   const spec: TopLevelSpec = {
-    ...chartFrame(settings, 280),
+    ...chartFrame(place, height),
     title: shares.title,
-    data: {
-      values: chart.groups.flatMap(({ group, days: at, share }) =>
-        at.map((day, index) => ({
-          group: names.keyOf(group),
-          day: days.show(day),
-          share: shares.show(share[index]!),
-        })),
+    layer: [
+      ...groups.map(({ group, at, share, look }, index) => ({
+        data: {
+          values: at.map((day, step) => ({
+            day: days.show(day),
+            share: shares.show(share[step]!),
+            pick: `pick ${pickNames(doseNamed(group, doses), undefined, doses)}`,
+          })),
+        },
+        mark: {
+          type: "line" as const,
+          interpolate: "step-after" as const,
+          strokeWidth: 2.2,
+          aria: true,
+          color: look.colour,
+          ...(look.hollow
+            ? {
+                strokeDash: [
+                  [1, 0],
+                  [6, 3],
+                  [2, 2],
+                  [9, 3, 2, 3],
+                ][index % 4]!,
+              }
+            : {}),
+        },
+        encoding: { x, y, description: { field: "pick", type: "nominal" as const } },
+      })),
+      ...groups.flatMap(({ group, look }, index) =>
+        ends[index] === undefined
+          ? []
+          : haloed({
+              align: "left" as const,
+              dx: 8,
+              y: ends[index],
+              fontWeight: "bold" as const,
+              color: look.hollow ? chartColours.ink : look.letters,
+            }).map((mark) => ({
+              data: { values: [{ day: days.show(longest), label: labelText(group, 22) }] },
+              mark,
+              encoding: { x, text: { field: "label" } },
+            })),
       ),
-    },
-    mark: { type: "line", interpolate: "step-after", strokeWidth: 2.2 },
-    encoding: {
-      x: {
-        field: "day",
-        type: "quantitative",
-        axis: { title: days.title, grid: false, domain: true },
-      },
-      y: { field: "share", type: "quantitative", scale: { domain: [0, 100] }, axis: { title: null } },
-      color: { field: "group", type: "nominal", scale: { domain: names.keys, range: cycle(seriesColours) }, legend },
-      strokeDash: {
-        field: "group",
-        type: "nominal",
-        scale: { domain: names.keys, range: cycle(seriesDashes) },
-        legend,
-      },
-    },
+    ],
   };
-  return { spec, notes: ["A line steps down on each day that trays get there."] };
+  return { spec, notes: ["A line steps down on each day that trays get there; names are in the order of the lines."] };
 }

@@ -1,0 +1,81 @@
+import type { AnswerFront, NextStep } from "../../src/analysis.ts";
+import type { Outlier } from "../../src/statistics/descriptive/robust-outliers.ts";
+import type { DueTrays } from "./due-trays.ts";
+
+interface Doubt {
+  trays: ReadonlyArray<string>;
+  of: number;
+  /** figures that change without them */
+  moved: number;
+  /** the value farthest from what its dose and cook give, and its unit */
+  farthest: { outlier: Outlier; unit: string } | undefined;
+  due: DueTrays;
+}
+
+/** Trays due or overdue as a thing to do; none where nothing is due. */
+function dueStep({ overdue, due }: DueTrays): NextStep[] {
+  const [first] = [...overdue, ...due];
+  if (first === undefined) return [];
+  const count = overdue.length + due.length;
+  return [
+    {
+      rank: "due",
+      act: [
+        count === 1 ? `Look at growing tray ${first.tray}.` : `Look at ${count} growing trays, ${first.tray} first.`,
+      ],
+      because: [
+        overdue.length > 0
+          ? `${overdue.length} ${overdue.length === 1 ? "is" : "are"} past the longest time a tray has taken.`
+          : "They have grown as long as most trays take.",
+      ],
+      see: `tray:${first.tray}`,
+    },
+  ];
+}
+
+/** What the front shows of the rows: how many are in doubt, and which tray to look at first. */
+export function rowsFront({ trays, of, moved, farthest, due }: Doubt): AnswerFront {
+  const [first] = trays;
+  const weigh: NextStep[] =
+    first === undefined
+      ? []
+      : [
+          {
+            rank: "doubtful",
+            act: [
+              trays.length === 1
+                ? `Weigh or re-read tray ${first}.`
+                : `Re-read ${trays.length} trays, ${farthest?.outlier.tray ?? first} first.`,
+            ],
+            ...(farthest === undefined
+              ? {}
+              : {
+                  because: [
+                    { value: farthest.outlier.value, unit: farthest.unit },
+                    "; trays like it near ",
+                    { value: farthest.outlier.expected, unit: farthest.unit },
+                    ".",
+                  ],
+                }),
+            see: `tray:${farthest?.outlier.tray ?? first}`,
+          },
+        ];
+  return {
+    short: [
+      trays.length === 0
+        ? "No row is doubtful."
+        : moved === 0
+          ? `${trays.length === 1 ? "One tray" : `${trays.length} trays`} to look at; no main figure changes without ${trays.length === 1 ? "it" : "them"}.`
+          : `${trays.length === 1 ? "One tray" : `${trays.length} trays`} to look at; ${moved === 1 ? "a main figure changes" : `${moved} main figures change`} without ${trays.length === 1 ? "it" : "them"}.`,
+    ],
+    figure:
+      trays.length === 1
+        ? { label: "to look at", text: first! }
+        : { label: "trays to look at", value: trays.length, of, unit: "trays" },
+    strip: {
+      kind: "losses",
+      groups: [{ name: "in doubt", trays: of, lost: trays.length }],
+    },
+    next: [...weigh, ...dueStep(due)],
+  };
+}

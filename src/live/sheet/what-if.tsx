@@ -1,0 +1,177 @@
+import { render } from "preact";
+import { visibleText } from "../../report/visible-text.ts";
+import type { SheetName } from "../model/live-sheet.ts";
+import { cellText, change, changedTexts, deletedRows, edits, rowCount, said, workbook } from "../model/workbook.ts";
+
+/** One cell of a sheet that moves an answer. */
+interface Input {
+  label: string;
+  sheet: SheetName;
+  row: number;
+  column: number;
+}
+
+/** inputs beside one answer */
+const mostInputs = 5;
+
+const columnOf = (sheet: SheetName, key: string): number =>
+  workbook().saved.sheets[sheet]?.columns.findIndex((column) => column.key === key) ?? -1;
+
+/** Prices now of the products, as far as there is room. */
+function productInputs(): Input[] {
+  const [name, channel, price] = [
+    columnOf("products", "product"),
+    columnOf("products", "channel"),
+    columnOf("products", "current_price"),
+  ];
+  return Array.from({ length: Math.min(rowCount("products"), 2) }, (_, row) => ({
+    label: ["Price of", cellText("products", row, name), cellText("products", row, channel)]
+      .filter((part) => part !== "")
+      .join(" "),
+    sheet: "products" as const,
+    row,
+    column: price,
+  }));
+}
+
+/** Pack prices of cost lines whose kind or basis matters to an answer. */
+function costInputs(wanted: (kind: string, per: string) => boolean): Input[] {
+  const [item, kind, per, price] = ["item", "kind", "per", "pack_price"].map((key) => columnOf("costs", key)) as [
+    number,
+    number,
+    number,
+    number,
+  ];
+  return Array.from({ length: rowCount("costs") }, (_, row) => row)
+    .filter(
+      (row) => !deletedRows.value.costs.has(row) && wanted(cellText("costs", row, kind), cellText("costs", row, per)),
+    )
+    .filter((row) => cellText("costs", row, price) !== "")
+    .map((row) => ({ label: `${cellText("costs", row, item)}, a pack`, sheet: "costs" as const, row, column: price }));
+}
+
+const isCulture = (kind: string, per: string): boolean => kind === "culture" || per === "jar" || per === "inoculum mL";
+const isSpace = (kind: string): boolean => kind === "space";
+const isSupplement = (_: string, per: string): boolean => per === "supplement g";
+
+/** The cells that move each answer most; questions without an entry have none beside them. */
+const inputsOf: Readonly<Record<string, () => Input[]>> = {
+  "which-dose-earns-most": () => [
+    ...costInputs(isCulture).slice(0, 1),
+    ...costInputs(isSpace).slice(0, 1),
+    ...productInputs(),
+  ],
+  "per-tray-shelf-day-or-hour": () => [
+    ...costInputs(isCulture).slice(0, 1),
+    ...costInputs(isSpace).slice(0, 1),
+    ...productInputs(),
+  ],
+  "is-the-next-step-worth-trying": () => [...costInputs(isCulture).slice(0, 1), ...productInputs()],
+  "does-the-dearer-supplement-pay": () => [...costInputs(isSupplement).slice(0, 2), ...productInputs().slice(0, 1)],
+  "what-does-a-good-gram-cost": () => [
+    ...costInputs(isSpace).slice(0, 2),
+    ...costInputs((kind) => kind === "energy").slice(0, 2),
+  ],
+};
+
+function WhatIf({ inputs }: { inputs: ReadonlyArray<Input> }) {
+  return (
+    <div class="what">
+      <h4>What if…</h4>
+      {inputs.map(({ label, sheet, row, column }) => {
+        const saved = workbook().saved.sheets[sheet]?.rows[row]?.[column] ?? "";
+        const now = cellText(sheet, row, column);
+        return (
+          <label key={`${sheet}/${row}`}>
+            <span>{visibleText(label, 60)}</span>
+            {now === saved ? <span /> : <span class="was">was {saved === "" ? "empty" : saved}</span>}
+            <input
+              type="text"
+              inputMode="decimal"
+              class={now === saved ? undefined : "changed"}
+              value={now}
+              data-cell={`${sheet}/${row}/${column}`}
+            />
+          </label>
+        );
+      })}
+    </div>
+  );
+}
+
+/** Puts the inputs that move an answer beside it. */
+export function fillInputs(place: ParentNode): void {
+  for (const slot of place.querySelectorAll<HTMLElement>("[data-inputs]")) {
+    const inputs = inputsOf[slot.dataset.inputs ?? ""]?.().slice(0, mostInputs) ?? [];
+    if (inputs.length > 0 && inputs.every(({ column }) => column >= 0)) render(<WhatIf inputs={inputs} />, slot);
+  }
+}
+
+/** The row of a product by its name and channel; -1 where there is none. */
+function productRow(product: string, channel: string): number {
+  const [name, where] = [columnOf("products", "product"), columnOf("products", "channel")];
+  return Array.from({ length: rowCount("products") }, (_, row) => row).findIndex(
+    (row) => cellText("products", row, name) === product && cellText("products", row, where) === channel,
+  );
+}
+
+/** The cell an input stands for. */
+function cellOf({ dataset }: HTMLInputElement): { sheet: SheetName; row: number; column: number } | undefined {
+  if (dataset.cell !== undefined) {
+    const [sheet, row, column] = dataset.cell.split("/");
+    return { sheet: sheet as SheetName, row: Number(row), column: Number(column) };
+  }
+  if (dataset.price === undefined) return undefined;
+  const row = productRow(dataset.price, dataset.channel ?? "");
+  return row < 0 ? undefined : { sheet: "products", row, column: columnOf("products", "current_price") };
+}
+
+/** The lines a cost sheet starts with, where the book has none: what, kind, unit, amount, per. */
+const firstLines: ReadonlyArray<Readonly<Record<string, string>>> = [
+  { item: "grain", kind: "ingredient", pack_unit: "kg", per: "tray" },
+  { item: "supplement", kind: "ingredient", pack_unit: "kg", per: "tray" },
+  { item: "filter bag", kind: "consumable", pack_unit: "each", amount: "1", per: "tray" },
+  { item: "liquid culture", kind: "culture", pack_unit: "mL", amount: "1", per: "inoculum mL" },
+  { item: "shed rent", kind: "space", pack_size: "1", pack_unit: "month", amount: "1", per: "month" },
+];
+
+/** Opens the cost sheet where it is; an empty one gets the five lines that most books start with. */
+function openCosts(): void {
+  const fold = document.querySelector<HTMLDetailsElement>("#costs-sheet details");
+  if (fold !== null) fold.open = true;
+  if (rowCount("costs") > 0) return;
+  const cells = firstLines.flatMap((line, row) =>
+    Object.entries(line).map(([key, text]) => ({ sheet: "costs" as const, row, column: columnOf("costs", key), text })),
+  );
+  change(cells, [], { sheet: "costs", rows: firstLines.length });
+  said.value = "Five lines to fill in stand in the cost sheet; type over what does not fit.";
+}
+
+/** Makes the inputs beside answers and in the price list change the sheets' cells. */
+export function startInputs(): void {
+  fillInputs(document);
+  document.addEventListener("change", ({ target }) => {
+    if (!(target instanceof HTMLInputElement)) return;
+    const cell = cellOf(target);
+    if (cell !== undefined) change([{ ...cell, text: target.value }]);
+  });
+  document.addEventListener("click", (event) => {
+    const link = event.target instanceof Element ? event.target.closest<HTMLElement>("[data-open=costs-sheet]") : null;
+    if (link !== null) openCosts();
+  });
+  edits.subscribe(() => markChanged());
+}
+
+/** Marks the price cells that differ from the saved book, and brings undone ones back. */
+function markChanged(): void {
+  if (workbook().saved.sheets.products === undefined) return;
+  const texts = changedTexts.products.value;
+  for (const input of document.querySelectorAll<HTMLInputElement>("input[data-price]")) {
+    const cell = cellOf(input);
+    const isChanged = cell !== undefined && texts.has(`products/${cell.row}/${cell.column}`);
+    if (input.classList.contains("changed") && !isChanged && cell !== undefined && document.activeElement !== input)
+      input.value = cellText("products", cell.row, cell.column);
+    input.classList.toggle("changed", isChanged);
+  }
+  fillInputs(document);
+}

@@ -1,0 +1,284 @@
+import type { AnsweredQuestion } from "../../analysis.ts";
+import type { Book } from "../../records/book.ts";
+import type { Tray } from "../../records/tray.ts";
+import { markOfDose } from "../charts/chart-place.ts";
+import { chartFontSize } from "../charts/chart-theme.ts";
+import { letterWidth } from "../charts/letter-width.ts";
+import { formatQuantity, type NumberSettings, sentenceText } from "../format-quantity.ts";
+import { type ReportFacts, weightOf } from "../report-facts.ts";
+import { visibleText } from "../visible-text.ts";
+import { DoseShape } from "./dose-shape.tsx";
+import { certaintyOf, VerdictMark } from "./verdict-mark.tsx";
+
+const isLost = ({ outcome }: Tray): boolean =>
+  outcome === "contaminated" || outcome === "failed" || outcome === "discarded";
+
+interface DoseGroup {
+  dose: number | undefined;
+  name: string;
+  trays: Tray[];
+  weights: { tray: Tray; grams: number }[];
+}
+
+/** The trays of each dose with their weights. */
+function groupsOf({ trays, settings }: Book, doses: ReadonlyArray<number>): DoseGroup[] {
+  const weight = weightOf(trays);
+  return [...doses, undefined]
+    .map((dose): DoseGroup => {
+      const own = trays.filter(({ inoculumMillilitres }) => inoculumMillilitres === dose);
+      return {
+        dose,
+        name: dose === undefined ? "no dose" : formatQuantity({ value: dose, unit: "mL" }, settings),
+        trays: own,
+        weights: own.flatMap((tray) => {
+          const grams = weight(tray);
+          return tray.outcome === "good" && grams !== undefined ? [{ tray, grams }] : [];
+        }),
+      };
+    })
+    .filter((group) => group.trays.length > 0);
+}
+
+const mean = (values: ReadonlyArray<number>): number => values.reduce((sum, value) => sum + value, 0) / values.length;
+
+/** Days from inoculation to colonised, where both are known. */
+function daysOf({ inoculatedOn, colonisedOn, daysToColonise }: Tray): number | undefined {
+  if (inoculatedOn === undefined || colonisedOn === undefined) return daysToColonise;
+  return Math.round((Date.parse(colonisedOn) - Date.parse(inoculatedOn)) / 86_400_000);
+}
+
+/** Four facts at most: how many were good, what they weighed, how long they took. */
+function Facts({
+  groups,
+  weightName,
+  settings,
+}: {
+  groups: ReadonlyArray<DoseGroup>;
+  weightName: string;
+  settings: NumberSettings;
+}) {
+  const all = groups.flatMap(({ trays }) => trays);
+  const ended = all.filter((tray) => tray.outcome === "good" || isLost(tray));
+  const weights = groups.flatMap((group) => group.weights.map(({ grams }) => grams));
+  const days = groups.flatMap(({ name, trays }) => {
+    const known = trays.map(daysOf).filter((value) => value !== undefined);
+    return known.length === 0 || known.length > 6
+      ? []
+      : [{ large: known.join(", "), small: `days to colonise at ${name}` }];
+  });
+  const facts = [
+    {
+      large: `${ended.filter(({ outcome }) => outcome === "good").length} of ${ended.length}`,
+      small: "finished trays good",
+    },
+    ...(weights.length === 0
+      ? []
+      : [
+          {
+            large: formatQuantity({ value: mean(weights), unit: "g", digits: 3 }, settings),
+            small: `${weightName}, mean of a good tray`,
+          },
+        ]),
+    ...days.slice(0, 2),
+  ];
+  return (
+    <ul class="plain-facts">
+      {facts.map(({ large, small }) => (
+        <li key={small}>
+          <span class="big">{large}</span>
+          <span>{small}</span>
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+const lane = 44;
+
+/** Every tray as a labelled mark on one scale of weight, a line for each dose, lost trays in a lane of their own. */
+function Marks({ groups, facts, width }: { groups: ReadonlyArray<DoseGroup>; facts: ReportFacts; width: number }) {
+  const every = groups.flatMap(({ weights }) => weights.map(({ grams }) => grams));
+  if (every.length === 0) return null;
+  const { settings } = facts;
+  const [least, most] = [Math.min(...every), Math.max(...every)];
+  // never so narrow that a gram looks like a gulf
+  const half = Math.max(0.25 * Math.abs(mean(every)), ((most - least) / 2) * 1.15) || 1;
+  const middle = (least + most) / 2;
+  const lost = groups.some(({ trays }) => trays.some(isLost));
+  const from = 64 + (lost ? 44 : 0);
+  const x = (grams: number) =>
+    Math.round((from + ((grams - middle + half) / (2 * half)) * (width - from - 22)) * 10) / 10;
+  const height = groups.length * lane + 38;
+  const raw = (half * 2) / 4;
+  const step = [1, 2, 5, 10].map((part) => part * 10 ** Math.floor(Math.log10(raw))).find((part) => part >= raw)!;
+  const first = Math.ceil((middle - half) / step) * step;
+  const ticks = Array.from(
+    { length: Math.floor((middle + half - first) / step) + 1 },
+    (_, index) => first + index * step,
+  );
+  const said = groups.map(
+    ({ name, weights, trays }) =>
+      `${name}: ${[...weights.map(({ grams }) => formatQuantity({ value: grams, unit: "g" }, settings)), ...trays.filter(isLost).map(() => "lost")].join(", ")}`,
+  );
+  return (
+    <svg
+      class="chart"
+      width={width}
+      height={height}
+      viewBox={`0 0 ${width} ${height}`}
+      role="img"
+      aria-label={`Every tray. ${said.join("; ")}.`}
+    >
+      {ticks.map((tick) => (
+        <g key={tick}>
+          <line class="grid" x1={x(tick)} x2={x(tick)} y1="0" y2={height - 38} />
+          <text class="quiet" x={x(tick)} y={height - 22} text-anchor="middle">
+            {formatQuantity({ value: Number(tick.toPrecision(6)), unit: "factor" }, settings)}
+          </text>
+        </g>
+      ))}
+      <text class="quiet" x={(from + width) / 2} y={height - 4} text-anchor="middle">
+        g
+      </text>
+      {lost ? (
+        <text class="quiet" x="72" y={height - 22} text-anchor="middle">
+          lost
+        </text>
+      ) : null}
+      {groups.map((group, index) => (
+        <DoseLine key={group.name} group={group} y={index * lane + 24} x={x} facts={facts} />
+      ))}
+    </svg>
+  );
+}
+
+/** One dose's trays, each labelled where labels do not touch: above, or below where the one before is near. */
+function DoseLine({
+  group,
+  y,
+  x,
+  facts,
+}: {
+  group: DoseGroup;
+  y: number;
+  x(grams: number): number;
+  facts: ReportFacts;
+}) {
+  const { dose, name, weights, trays } = group;
+  const { doses, settings } = facts;
+  const ends = { above: Number.NEGATIVE_INFINITY, below: Number.NEGATIVE_INFINITY };
+  const letters = markOfDose(dose, doses).letters;
+  const labelled = weights
+    .toSorted((a, b) => a.grams - b.grams)
+    .map(({ tray, grams }) => {
+      const text = formatQuantity({ value: grams, unit: "factor", digits: 3 }, settings);
+      const wide = letterWidth(text, chartFontSize);
+      const side = (["above", "below"] as const).find((place) => x(grams) - wide / 2 > ends[place] + 4);
+      if (side !== undefined) ends[side] = x(grams) + wide / 2;
+      return { tray, grams, text, side };
+    });
+  return (
+    <g>
+      <text x="0" y={y + 4} class="tick" style={`fill:${letters}`}>
+        {name}
+      </text>
+      {trays.filter(isLost).map((tray, index) => (
+        <path key={tray.trayId} class="cross" d={`M${66 + index * 12},${y - 5}l10,10m0,-10l-10,10`} />
+      ))}
+      {labelled.map(({ tray, grams, text, side }) => (
+        <g key={tray.trayId}>
+          <DoseShape dose={dose} doses={doses} x={x(grams)} y={y} size={5.5} />
+          {side === undefined ? null : (
+            <text x={x(grams)} y={side === "above" ? y - 9 : y + 19} text-anchor="middle" style={`fill:${letters}`}>
+              {text}
+            </text>
+          )}
+        </g>
+      ))}
+    </g>
+  );
+}
+
+function ByDose({ groups, settings }: { groups: ReadonlyArray<DoseGroup>; settings: NumberSettings }) {
+  const write = (value: number) => formatQuantity({ value, unit: "factor", digits: 3 }, settings);
+  return (
+    <table class="compact">
+      <caption>By dose</caption>
+      <thead>
+        <tr>
+          <th scope="col">Dose</th>
+          <th scope="col">Good</th>
+          <th scope="col" class="n">
+            Mean g, good tray
+          </th>
+          <th scope="col" class="n">
+            Mean g, finished tray
+          </th>
+        </tr>
+      </thead>
+      <tbody>
+        {groups.map(({ name, trays, weights }) => {
+          const ended = trays.filter((tray) => tray.outcome === "good" || isLost(tray));
+          const grams = weights.map((weight) => weight.grams);
+          return (
+            <tr key={name}>
+              <th scope="row">{name}</th>
+              <td>
+                {ended.filter(({ outcome }) => outcome === "good").length} of {ended.length}
+              </td>
+              <td class="n">{grams.length === 0 ? "–" : write(mean(grams))}</td>
+              <td class="n">
+                {grams.length === 0
+                  ? "–"
+                  : write(grams.reduce((sum, value) => sum + value, 0) / Math.max(1, ended.length))}
+              </td>
+            </tr>
+          );
+        })}
+      </tbody>
+    </table>
+  );
+}
+
+/** What a few trays gave: facts, every tray as a mark, and the answer about yield as far as it goes. */
+export function FewTrays({
+  book,
+  answers,
+  facts,
+}: {
+  book: Book;
+  answers: ReadonlyArray<AnsweredQuestion>;
+  facts: ReportFacts;
+}) {
+  const groups = groupsOf(book, facts.doses);
+  const weightName = book.trays.some(({ dryGrams }) => dryGrams !== undefined) ? "dry" : "fresh";
+  const yieldAnswer = answers.find(({ id, outcome }) => id === "what-changed-the-yield" && outcome.kind === "answer");
+  return (
+    <>
+      <p class="verdict-line">
+        {yieldAnswer?.outcome.kind === "answer" ? (
+          <>
+            <VerdictMark certainty={certaintyOf(yieldAnswer.outcome)} />{" "}
+            {visibleText(sentenceText(yieldAnswer.outcome.sentence, facts.settings), 600)}
+          </>
+        ) : (
+          "Too few trays to judge a dose yet. This is what they gave."
+        )}
+      </p>
+      <Facts groups={groups} weightName={weightName} settings={facts.settings} />
+      <div class="pair">
+        <div class="figure">
+          <div class="wide">
+            <Marks groups={groups} facts={facts} width={560} />
+          </div>
+          <div class="narrow">
+            <Marks groups={groups} facts={facts} width={358} />
+          </div>
+        </div>
+        <div class="beside">
+          <ByDose groups={groups} settings={facts.settings} />
+        </div>
+      </div>
+    </>
+  );
+}

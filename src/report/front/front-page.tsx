@@ -1,0 +1,70 @@
+import type { AnsweredQuestion } from "../../analysis.ts";
+import { sentenceText } from "../format-quantity.ts";
+import { trayNames } from "../questions/excluded-trays.tsx";
+import { placeOf, type ReportFacts } from "../report-facts.ts";
+import { visibleText } from "../visible-text.ts";
+import { frontAnswers, type NextThing, nextThings } from "./choose-front.ts";
+import { FrontRow } from "./front-row.tsx";
+
+/** Said once for all answers: whether any of them changes without the trays in doubt. */
+export function DoubtNote({ answers }: { answers: ReadonlyArray<AnsweredQuestion> }) {
+  const asked = answers.filter(({ withoutFlagged }) => withoutFlagged !== undefined);
+  const trays = asked[0]?.withoutFlagged?.trays ?? [];
+  if (trays.length === 0) return null;
+  const what = trays.length === 1 ? `the one doubtful tray, ${trayNames(trays)}` : `the ${trays.length} doubtful trays`;
+  const moved = asked.filter(({ withoutFlagged }) => withoutFlagged?.changes);
+  if (moved.length === 0) return <p class="same">None of these answers changes without {what}.</p>;
+  return (
+    <p class="same">
+      Without {what}, {moved.length === 1 ? "one answer changes" : `${moved.length} answers change`}:{" "}
+      {moved.map((answer, index) => [
+        index === 0 ? "" : "; ",
+        <a key={answer.id} href={`#${placeOf(answer.id)}`}>
+          {visibleText(answer.name)}
+        </a>,
+      ])}
+      .
+    </p>
+  );
+}
+
+/** Where a thing to do is explained. */
+function addressOf({ see, question }: NextThing): string {
+  if (see === undefined) return `#${placeOf(question)}`;
+  if (see.startsWith("tray:")) return "#trays";
+  return see === "waiting" ? "#waiting" : `#${placeOf(see)}`;
+}
+
+/** What to do next, at most four things, each linked to what explains it. */
+export function NextList({ answers, facts }: { answers: ReadonlyArray<AnsweredQuestion>; facts: ReportFacts }) {
+  const things = nextThings(answers);
+  if (things.length === 0) return null;
+  return (
+    <section class="next" id="next" aria-labelledby="next-title">
+      <h2 id="next-title">Do this next</h2>
+      <ol>
+        {things.map((thing) => (
+          <li key={thing.rank} data-tray={thing.see?.startsWith("tray:") ? thing.see.slice(5) : undefined}>
+            <a href={addressOf(thing)}>{visibleText(sentenceText(thing.act, facts.settings))}</a>
+            {thing.because === undefined ? null : (
+              <small>{visibleText(sentenceText(thing.because, facts.settings))}</small>
+            )}
+          </li>
+        ))}
+      </ol>
+    </section>
+  );
+}
+
+/** The answers in eight rows. */
+export function FrontRows({ answers, facts }: { answers: ReadonlyArray<AnsweredQuestion>; facts: ReportFacts }) {
+  return (
+    <ul class="answers" id="answers">
+      {frontAnswers(answers).map((answer) => (
+        <li key={answer.id} data-front={answer.id}>
+          <FrontRow answer={answer} facts={facts} />
+        </li>
+      ))}
+    </ul>
+  );
+}

@@ -1,0 +1,172 @@
+import type { Table } from "../../analysis.ts";
+import { doseIndex } from "../charts/chart-place.ts";
+import { asHead, columnFormat, withUnit } from "../column-format.ts";
+import { DoseShape } from "../front/dose-shape.tsx";
+import { betweenText } from "../front/figure-text.ts";
+import type { ReportFacts } from "../report-facts.ts";
+import { visibleText } from "../visible-text.ts";
+
+/** columns a reader takes in at a glance */
+const mostColumns = 5;
+/** rows beside a chart; the fold has them all */
+const mostRows = 9;
+
+/** One column of the short table: a column of the whole one, or the range that its two next ones hold. */
+interface ShortColumn {
+  index: number;
+  /** the columns of the range's ends */
+  range?: [from: number, to: number];
+}
+
+const isText = (table: Table, index: number): boolean =>
+  table.columns[index]!.unit === undefined && !table.rows.some((row) => typeof row[index] === "number");
+
+/**
+ * The columns of a table that stand beside a chart: its name, then the numbers that differ from row to row, at most five.
+ * "from" and "to" become one drawn range.
+ */
+export function shortColumns(table: Table): ShortColumn[] {
+  const found: ShortColumn[] = [];
+  const { columns, rows } = table;
+  for (let index = 0; index < columns.length; index++) {
+    const [label, next] = [columns[index]!.label, columns[index + 1]?.label];
+    if (index > 0 && label === "from" && next === "to" && !isText(table, index)) {
+      found.push({ index, range: [index, index + 1] });
+      index += 1;
+    } else if (index === 0 || !(isText(table, index) && rows.some((row) => String(row[index] ?? "").length > 24)))
+      found.push({ index });
+  }
+  const says = ({ index, range }: ShortColumn): boolean =>
+    index === 0 || range !== undefined || rows.length < 2 || rows.some((row) => row[index] !== rows[0]![index]);
+  const dull = ({ index, range }: ShortColumn): boolean =>
+    range === undefined && /^(p|standard deviation|level|from|to)$/.test(columns[index]!.label);
+  return found.filter((column) => says(column) && !dull(column)).slice(0, mostColumns);
+}
+
+const drawnWidth = 84;
+
+/** A range drawn on the ruler that all rows of its column share, read out as "between A and B". */
+function DrawnRange({
+  from,
+  to,
+  least,
+  most,
+  text,
+}: {
+  from: number;
+  to: number;
+  least: number;
+  most: number;
+  text: string;
+}) {
+  const x = (value: number) => Math.round((3 + ((value - least) / (most - least || 1)) * (drawnWidth - 6)) * 10) / 10;
+  return (
+    <svg class="tiny" width={drawnWidth} height="14" viewBox={`0 0 ${drawnWidth} 14`} role="img" aria-label={text}>
+      <line class="ruler" x1="0" x2={drawnWidth} y1="7" y2="7" />
+      {least < 0 && most > 0 ? <line class="ref" x1={x(0)} x2={x(0)} y1="0" y2="14" /> : null}
+      <rect class="range" x={x(from)} y="4" width={Math.max(1, x(to) - x(from))} height="6" />
+    </svg>
+  );
+}
+
+/** The name of a row: the dose's own mark and a button to pick it, where the row is a dose. */
+function RowName({ text, dose, facts }: { text: string; dose: number | undefined; facts: ReportFacts }) {
+  if (dose === undefined) return <>{text}</>;
+  const picture = (
+    <svg class="tiny" width="14" height="14" viewBox="0 0 14 14" aria-hidden="true">
+      <DoseShape dose={dose} doses={facts.doses} x={7} y={7} size={4.4} />
+    </svg>
+  );
+  if (!facts.isLive)
+    return (
+      <span class="dose">
+        {picture}
+        {text}
+      </span>
+    );
+  return (
+    <button type="button" class="dose" aria-pressed="false" data-pick={`dose-${doseIndex(dose, facts.doses) + 1}`}>
+      {picture}
+      {text}
+    </button>
+  );
+}
+
+/** The table beside a chart: at most five columns, ranges drawn; the whole table is in the fold. */
+export function CompactTable({ id, table, facts }: { id: string; table: Table; facts: ReportFacts }) {
+  const { settings, doses } = facts;
+  const numbers = (index: number) =>
+    table.rows.map((row) => row[index]).filter((cell): cell is number => typeof cell === "number");
+  const shown = shortColumns(table).map((column) => {
+    const { label, unit } = table.columns[column.index]!;
+    const [from, to] = column.range ?? [column.index, column.index];
+    const values = [...numbers(from), ...numbers(to)];
+    return { ...column, label, unit, values, format: columnFormat(table.columns[column.index]!, values, settings) };
+  });
+  const rows = table.rows.slice(0, mostRows);
+  const isDose = table.columns[0]?.unit === "mL";
+  const doseOf = (cell: string | number | null | undefined): number | undefined => {
+    const amount = typeof cell === "number" ? cell : Number(/^([\d.]+)(?: mL)?$/.exec(cell ?? "")?.[1] ?? Number.NaN);
+    return (isDose || /mL$/.test(String(cell))) && doseIndex(amount, doses) >= 0 ? amount : undefined;
+  };
+  return (
+    <table class="compact">
+      <caption id={id}>{visibleText(table.caption)}</caption>
+      <thead>
+        <tr>
+          {shown.map(({ index, label, unit, range, format }) => (
+            <th
+              scope="col"
+              key={index}
+              class={range === undefined && unit !== undefined ? "n" : range === undefined ? undefined : "hide-phone"}
+            >
+              {range === undefined
+                ? visibleText(withUnit(asHead(label === "" ? "–" : label), format.unit), 60)
+                : "between"}
+            </th>
+          ))}
+        </tr>
+      </thead>
+      <tbody>
+        {rows.map((row, at) => {
+          const dose = doseOf(row[0]);
+          return (
+            <tr key={at} class={dose === undefined ? undefined : `pick dose-${doseIndex(dose, doses) + 1}`}>
+              {shown.map(({ index, range, unit, values, format }, place) => {
+                const cell = row[index] ?? null;
+                const text = typeof cell === "number" ? format.write(cell) : visibleText(cell ?? "", 80);
+                if (place === 0)
+                  return (
+                    <th scope="row" key={index}>
+                      <RowName
+                        text={typeof cell === "number" && isDose ? `${text} mL` : text || "–"}
+                        dose={dose}
+                        facts={facts}
+                      />
+                    </th>
+                  );
+                if (range === undefined)
+                  return (
+                    <td key={index} class={unit === undefined && typeof cell !== "number" ? undefined : "n"}>
+                      {text}
+                    </td>
+                  );
+                const [from, to] = [row[range[0]], row[range[1]]];
+                return (
+                  <td key={index} class="hide-phone">
+                    {typeof from === "number" && typeof to === "number" ? (
+                      <DrawnRange
+                        {...{ from, to, least: Math.min(...values), most: Math.max(...values) }}
+                        text={betweenText({ from, to, unit: unit ?? "factor" }, settings)}
+                      />
+                    ) : null}
+                  </td>
+                );
+              })}
+            </tr>
+          );
+        })}
+      </tbody>
+    </table>
+  );
+}

@@ -1,0 +1,146 @@
+import type { AnsweredQuestion, Chart, ControlChart } from "../../analysis.ts";
+import type { DrawnChart } from "../charts/draw-chart.ts";
+import { sentenceText } from "../format-quantity.ts";
+import { figureText } from "../front/figure-text.ts";
+import { certaintyOf, VerdictMark } from "../front/verdict-mark.tsx";
+import { placeOf, type ReportFacts } from "../report-facts.ts";
+import { SavedSentence, WasFigure } from "../saved-texts.tsx";
+import { visibleText } from "../visible-text.ts";
+import { ChartFigure } from "./chart-figure.tsx";
+import { CompactTable } from "./compact-table.tsx";
+import { PriceList } from "./price-list.tsx";
+import { longestSentence, QuestionFolds } from "./question-folds.tsx";
+import { SmallMultiples } from "./small-multiples.tsx";
+
+/** How much room a question has: open in full, or one line that opens. */
+export type QuestionForm = "full" | "row";
+
+interface QuestionProps {
+  answer: AnsweredQuestion;
+  /** the question's chart drawn; absent where it has none */
+  drawn: DrawnChart | undefined;
+  facts: ReportFacts;
+}
+
+const isControl = (chart: Chart): chart is ControlChart => chart.kind === "control-chart";
+
+/** The chart of a question that is drawn: one, the first; measures watched side by side are drawn in small instead. */
+export function chartOf({ outcome }: AnsweredQuestion): Chart | undefined {
+  const [first] = outcome.charts;
+  const isMany = outcome.charts.length > 1 && outcome.charts.every(isControl);
+  return isMany || first?.kind === "price-list" ? undefined : first;
+}
+
+/** A question's one picture. */
+function Picture({ answer, drawn, facts }: QuestionProps) {
+  const { charts } = answer.outcome;
+  const [first] = charts;
+  const chart = chartOf(answer);
+  if (first?.kind === "price-list") return <PriceList chart={first} facts={facts} />;
+  if (chart !== undefined && drawn !== undefined)
+    return <ChartFigure id={`${placeOf(answer.id)}-chart`} chart={chart} drawn={drawn} facts={facts} />;
+  return charts.length > 1 && charts.every(isControl) ? (
+    <SmallMultiples charts={charts} settings={facts.settings} />
+  ) : null;
+}
+
+function Said({ answer, facts }: { answer: AnsweredQuestion; facts: ReportFacts }) {
+  const { outcome } = answer;
+  const text = visibleText(
+    sentenceText(outcome.kind === "answer" ? outcome.sentence : outcome.reason, facts.settings),
+    longestSentence,
+  );
+  return (
+    <>
+      <p class="sentence">{text}</p>
+      <SavedSentence id={answer.id} text={text} />
+      {outcome.kind === "cannot-tell" ? (
+        <p class="settle">{visibleText(sentenceText(outcome.wouldSettle, facts.settings), longestSentence)}</p>
+      ) : null}
+    </>
+  );
+}
+
+/** What is in the section of a question that is open in full. */
+export function FullQuestion({ answer, drawn, facts }: QuestionProps) {
+  const [table] = answer.outcome.tables;
+  const isList = answer.outcome.charts[0]?.kind === "price-list";
+  return (
+    <>
+      <div class="top">
+        <VerdictMark certainty={certaintyOf(answer.outcome)} />
+        <span class="name">{visibleText(answer.name)}</span>
+      </div>
+      <h3 id={`${placeOf(answer.id)}-title`}>{visibleText(answer.question)}</h3>
+      <Said answer={answer} facts={facts} />
+      {isList ? (
+        <Picture answer={answer} drawn={drawn} facts={facts} />
+      ) : (
+        <div class={drawn === undefined ? "pair alone" : "pair"}>
+          <Picture answer={answer} drawn={drawn} facts={facts} />
+          <div class="beside">
+            {facts.isLive ? <div class="what-place" data-inputs={answer.id} /> : null}
+            {table === undefined ? null : (
+              <CompactTable id={`${placeOf(answer.id)}-short`} table={table} facts={facts} />
+            )}
+          </div>
+        </div>
+      )}
+      <QuestionFolds answer={answer} facts={facts} />
+    </>
+  );
+}
+
+/** What is in a question of one line: the line, and what it opens to. */
+export function RowQuestion({ answer, drawn, facts }: QuestionProps) {
+  const { figure, short } = answer.outcome;
+  const large = figure === undefined ? "" : figureText(figure, facts.settings).large;
+  return (
+    <>
+      <summary>
+        <VerdictMark certainty={certaintyOf(answer.outcome)} />
+        <span class="mid">
+          {large}
+          <WasFigure id={answer.id} text={large} />
+        </span>
+        <span class="said">
+          <span class="name">{visibleText(answer.name)}</span>
+          <span class="short-sentence" id={`${placeOf(answer.id)}-title`}>
+            {visibleText(short === undefined ? answer.question : sentenceText(short, facts.settings))}
+          </span>
+        </span>
+      </summary>
+      <div class="in">
+        <Said answer={answer} facts={facts} />
+        <Picture answer={answer} drawn={drawn} facts={facts} />
+        <QuestionFolds answer={answer} facts={facts} />
+      </div>
+    </>
+  );
+}
+
+interface QuestionPlaceProps extends QuestionProps {
+  form: QuestionForm;
+}
+
+/** One question in its place on the page; a live page puts a changed answer into the same place. */
+export function QuestionPlace({ form, ...props }: QuestionPlaceProps) {
+  const { answer, facts } = props;
+  const place = placeOf(answer.id);
+  // answers that are worked out again in the page are held against all tests of the report
+  const tests = answer.outcome.estimates.flatMap(({ label, p }) => (p === undefined ? [] : [[label, p]]));
+  const data = {
+    "data-question": answer.id,
+    "data-form": form,
+    "data-tests": facts.isLive && tests.length > 0 ? JSON.stringify(tests) : undefined,
+  };
+  return form === "full" ? (
+    <section id={place} class="question q" aria-labelledby={`${place}-title`} {...data}>
+      <FullQuestion {...props} />
+    </section>
+  ) : (
+    <details id={place} class="question short" {...data}>
+      <RowQuestion {...props} />
+    </details>
+  );
+}

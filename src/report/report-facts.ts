@@ -1,0 +1,53 @@
+import type { Book } from "../records/book.ts";
+import type { Settings } from "../records/setting.ts";
+import type { Tray } from "../records/tray.ts";
+
+/** What every part of a report is written with. */
+export interface ReportFacts {
+  settings: Settings;
+  /** doses tried, in mL, ascending: each keeps its colour and shape everywhere */
+  doses: ReadonlyArray<number>;
+  /** whether a script can answer: buttons and inputs are only then of use */
+  isLive: boolean;
+}
+
+/** The doses of a book's trays, ascending. */
+export const dosesOf = (trays: ReadonlyArray<Tray>): number[] =>
+  [...new Set(trays.map(({ inoculumMillilitres }) => inoculumMillilitres))]
+    .filter((dose) => dose !== undefined)
+    .sort((a, b) => a - b);
+
+/** What a book's report is written with. */
+export const reportFacts = (book: Book, isLive: boolean): ReportFacts => ({
+  settings: book.settings,
+  doses: dosesOf(book.trays),
+  isLive,
+});
+
+/** The place on the page of a question. */
+export const placeOf = (question: string): string => `q-${question}`;
+
+/** The weight that tells how a tray did: dry where any tray has it, else fresh. */
+export function weightOf(trays: ReadonlyArray<Tray>): (tray: Tray) => number | undefined {
+  const isDry = trays.some(({ dryGrams }) => dryGrams !== undefined);
+  return ({ dryGrams, freshGrams, traysInPool }) => {
+    const total = isDry ? dryGrams : freshGrams;
+    return total === undefined ? undefined : total / traysInPool;
+  };
+}
+
+/** results a dose must have before a report is more than a list of what the trays gave */
+const enough = 4;
+
+/** Whether no dose (or the book as a whole, where none is stated) has the results that a comparison starts from. */
+export function hasFewTrays({ trays }: Book): boolean {
+  const weight = weightOf(trays);
+  const results = new Map<number | undefined, number>();
+  for (const tray of trays) {
+    if (tray.outcome === "good" && weight(tray) === undefined) continue;
+    if (tray.outcome === "growing" || tray.outcome === "asked") continue;
+    const dose = tray.inoculumMillilitres;
+    results.set(dose, (results.get(dose) ?? 0) + tray.traysInPool);
+  }
+  return trays.length <= 60 && [...results.values()].every((count) => count < enough);
+}

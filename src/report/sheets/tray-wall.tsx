@@ -1,0 +1,182 @@
+import type { Tray } from "../../records/tray.ts";
+import { doseIndex, pickNames } from "../charts/chart-place.ts";
+import { formatQuantity } from "../format-quantity.ts";
+import { DoseShape } from "../front/dose-shape.tsx";
+import { type ReportFacts, weightOf } from "../report-facts.ts";
+import { labelText } from "../visible-text.ts";
+
+/** trays shown with their weight; up to `mostMarks` one mark each; beyond, counts by cook and dose */
+const mostNumbers = 300;
+const mostMarks = 2000;
+/** rows of counts beyond which the sheet itself is the better place */
+const mostCountRows = 60;
+
+const isLost = ({ outcome }: Tray): boolean =>
+  outcome === "contaminated" || outcome === "failed" || outcome === "discarded";
+
+const noCook = "no cook";
+
+/** Trays by cook, in the order met; inside a cook by dose. */
+function rowsOf(trays: ReadonlyArray<Tray>): [cook: string, trays: Tray[]][] {
+  const rows = new Map<string, Tray[]>();
+  for (const tray of trays) {
+    const cook = tray.batch ?? noCook;
+    const row = rows.get(cook);
+    if (row === undefined) rows.set(cook, [tray]);
+    else row.push(tray);
+  }
+  for (const row of rows.values()) row.sort((a, b) => (a.inoculumMillilitres ?? 0) - (b.inoculumMillilitres ?? 0));
+  return [...rows];
+}
+
+function Mark({ tray, facts }: { tray: Tray; facts: ReportFacts }) {
+  const { doses } = facts;
+  const dose = tray.inoculumMillilitres;
+  return (
+    <svg class="tiny" width="15" height="15" viewBox="0 0 15 15" aria-hidden="true">
+      {isLost(tray) ? (
+        <path class={`cross pick ${pickNames(dose, tray.batch, doses)}`} d="M3,3l9,9m0,-9l-9,9" />
+      ) : (
+        <DoseShape
+          dose={dose}
+          doses={doses}
+          x={7.5}
+          y={7.5}
+          open={tray.outcome === "growing" || tray.outcome === "asked"}
+          {...(tray.batch === undefined ? {} : { cook: tray.batch })}
+        />
+      )}
+    </svg>
+  );
+}
+
+/** A tray in words, for who cannot see its mark. */
+function inWords(tray: Tray, weight: number | undefined, { settings }: ReportFacts): string {
+  const said = isLost(tray)
+    ? "lost"
+    : tray.outcome === "good" && weight !== undefined
+      ? formatQuantity({ value: weight, unit: "g" }, settings)
+      : tray.outcome;
+  return `${labelText(tray.trayId, 40)}: ${said}`;
+}
+
+/** Counts of trays by cook and dose, where one mark a tray would be too many. */
+function Counts({ trays, facts }: { trays: ReadonlyArray<Tray>; facts: ReportFacts }) {
+  const { settings } = facts;
+  const doses = facts.doses.slice(0, 8);
+  const rows = rowsOf(trays);
+  const of = (cookTrays: ReadonlyArray<Tray>, dose: number) => {
+    const own = cookTrays.filter(({ inoculumMillilitres }) => inoculumMillilitres === dose);
+    const lost = own.filter(isLost).length;
+    return own.length === 0 ? "" : lost === 0 ? String(own.length) : `${own.length}, ${lost} lost`;
+  };
+  return (
+    <table class="compact">
+      <caption>Trays by cook and dose</caption>
+      <thead>
+        <tr>
+          <th scope="col">Cook</th>
+          {doses.map((dose) => (
+            <th scope="col" class="n" key={dose}>
+              {formatQuantity({ value: dose, unit: "mL" }, settings)}
+            </th>
+          ))}
+        </tr>
+      </thead>
+      <tbody>
+        {rows.slice(0, mostCountRows).map(([cook, cookTrays]) => (
+          <tr key={cook}>
+            <th scope="row">{labelText(cook, 24)}</th>
+            {doses.map((dose) => (
+              <td class="n" key={dose}>
+                {of(cookTrays, dose)}
+              </td>
+            ))}
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}
+
+/** The wall: a row a cook, a mark a tray, its weight beside it; a cross was lost, a ring still grows. */
+export function TrayWall({ trays, facts }: { trays: ReadonlyArray<Tray>; facts: ReportFacts }) {
+  const weight = weightOf(trays);
+  if (trays.length > mostMarks) return <Counts trays={trays} facts={facts} />;
+  const hasNumbers = trays.length <= mostNumbers;
+  return (
+    <>
+      <p class="note">
+        Every tray: a row is a cook{hasNumbers ? ", the number its weight in g" : ""}; a cross was lost, a ring is still
+        growing.
+      </p>
+      <div class={hasNumbers ? "wall" : "wall bare"}>
+        {rowsOf(trays).map(([cook, cookTrays]) => (
+          <div class="wall-row" key={cook}>
+            <span class="cook">{labelText(cook, 16)}</span>
+            <ul>
+              {cookTrays.map((tray, index) => {
+                const grams = weight(tray);
+                const isDoubtful = tray.flags.length > 0;
+                return (
+                  <li
+                    key={index}
+                    class={`pick ${pickNames(tray.inoculumMillilitres, tray.batch, facts.doses)}${isDoubtful ? " doubtful" : ""}`}
+                    title={inWords(tray, grams, facts)}
+                    data-tray={facts.isLive ? tray.trayId : undefined}
+                  >
+                    <Mark tray={tray} facts={facts} />
+                    {hasNumbers ? (
+                      <span class="grams">
+                        {tray.outcome === "good" && grams !== undefined
+                          ? formatQuantity({ value: Math.round(grams), unit: "factor" }, facts.settings)
+                          : ""}
+                        {isDoubtful ? "?" : ""}
+                      </span>
+                    ) : null}
+                    <span class="unseen">{inWords(tray, grams, facts)}</span>
+                  </li>
+                );
+              })}
+            </ul>
+          </div>
+        ))}
+      </div>
+      <DosePicks facts={facts} />
+    </>
+  );
+}
+
+/** Buttons that pick a dose out of every chart, table and the wall. */
+function DosePicks({ facts }: { facts: ReportFacts }) {
+  const { doses, settings, isLive } = facts;
+  if (doses.length < 2 || doses.length > 8) return null;
+  return (
+    <p class="dose-picks">
+      {isLive ? "Pick out: " : ""}
+      {doses.map((dose) => {
+        const content = [
+          <svg key="mark" class="tiny" width="14" height="14" viewBox="0 0 14 14" aria-hidden="true">
+            <DoseShape dose={dose} doses={doses} x={7} y={7} size={4.4} />
+          </svg>,
+          formatQuantity({ value: dose, unit: "mL" }, settings),
+        ];
+        return isLive ? (
+          <button
+            type="button"
+            class="dose"
+            key={dose}
+            aria-pressed="false"
+            data-pick={`dose-${doseIndex(dose, doses) + 1}`}
+          >
+            {content}
+          </button>
+        ) : (
+          <span class="dose" key={dose}>
+            {content}
+          </span>
+        );
+      })}
+    </p>
+  );
+}
