@@ -1,4 +1,5 @@
 import type { AnsweredQuestion, Chart, ControlChart } from "../../analysis.ts";
+import { testsOf } from "../../report-test.ts";
 import type { DrawnChart } from "../charts/draw-chart.ts";
 import { sentenceText } from "../format-quantity.ts";
 import { figureText } from "../front/figure-text.ts";
@@ -127,8 +128,8 @@ interface QuestionPlaceProps extends QuestionProps {
 export function QuestionPlace({ form, ...props }: QuestionPlaceProps) {
   const { answer, facts } = props;
   const place = placeOf(answer.id);
-  // answers that are worked out again in the page are held against all tests of the report
-  const tests = answer.outcome.estimates.flatMap(({ label, p }) => (p === undefined ? [] : [[label, p]]));
+  // answers that are worked out again in the page are weighed against all tests of the report
+  const tests = testsOf(answer);
   const data = {
     "data-question": answer.id,
     "data-form": form,
