@@ -1,7 +1,6 @@
 import { type ComponentChild, render } from "preact";
 import { analyses } from "../../analyses/index.ts";
 import type { AnsweredQuestion } from "../analysis.ts";
-import { doseStyle } from "../report/charts/dose-ramp.ts";
 import { Contents } from "../report/contents.tsx";
 import { DoubtNote, FrontRows, NextList } from "../report/front/front-page.tsx";
 import { FrontRow } from "../report/front/front-row.tsx";
@@ -23,9 +22,7 @@ const answersNow = new Map<string, AnsweredQuestion>();
 
 const factsNow = (): ReportFacts => {
   const facts = reportFacts(current.value.book, true);
-  const style = document.querySelector("#dose-colours");
-  const colours = doseStyle(facts.doses.length);
-  if (style !== null && style.textContent !== colours) style.textContent = colours;
+  document.documentElement.dataset.doses = String(facts.doses.length);
   return facts;
 };
 

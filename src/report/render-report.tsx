@@ -1,7 +1,6 @@
 import { renderToString } from "preact-render-to-string";
 import type { AnsweredQuestion } from "../analysis.ts";
 import type { Book } from "../records/book.ts";
-import { doseStyle } from "./charts/dose-ramp.ts";
 import { type DrawnChart, drawForPage } from "./charts/draw-chart.ts";
 import { titleOf } from "./front/book-head.tsx";
 import { type LiveParts, LiveScripts, requireInert } from "./live-parts.tsx";
@@ -63,7 +62,7 @@ export async function renderReport(input: {
     drawn.set(answer.id, await drawForPage(chart, { settings: book.settings, doses }, forms.get(answer.id) === "full"));
   }
   const page = renderToString(
-    <html lang="en">
+    <html lang="en" data-doses={doses.length}>
       <head>
         <meta charset="utf-8" />
         <meta http-equiv="Content-Security-Policy" content={policy} />
@@ -73,7 +72,6 @@ export async function renderReport(input: {
         <title>{titleOf(book)}</title>
         {/* our own text, in which nothing needs escaping */}
         <style>{stylesheet}</style>
-        <style id="dose-colours">{doseStyle(doses.length)}</style>
         {live?.styles === undefined ? null : <style>{live.styles}</style>}
       </head>
       <body>

@@ -15,7 +15,7 @@ export const report = book.then(liveReport);
 export async function ready(page: Page): Promise<void> {
   await page.locator("html.live").waitFor({ timeout: 20_000 });
   await page.evaluate(() => {
-    for (const fold of document.querySelectorAll<HTMLDetailsElement>("#sheets details")) fold.open = true;
+    for (const fold of document.querySelectorAll<HTMLDetailsElement>("#sheets .fold")) fold.open = true;
   });
 }
 

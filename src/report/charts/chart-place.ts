@@ -1,5 +1,5 @@
 import type { NumberSettings } from "../format-quantity.ts";
-import { type DoseMark, doseMark } from "./chart-palette.ts";
+import { type DoseMark, doseMark, mostDoses } from "./chart-palette.ts";
 
 /** Where a chart is drawn: how wide, for whom, and the doses of the book, which keep their look in every chart. */
 export interface ChartPlace {
@@ -40,3 +40,9 @@ export const pickNames = (dose: number | undefined, cook: string | undefined, do
 /** A cook's name as part of a class. */
 export const cookKey = (cook: string): string =>
   [...cook].map((letter) => (/[A-Za-z0-9]/.test(letter) ? letter : `_${letter.codePointAt(0)!.toString(36)}`)).join("");
+
+/** The classes of letters in a dose's colour. @example lettersClass(6, [3, 6]) // "pick dose-2 dose-2-letters" */
+export function lettersClass(dose: number, doses: ReadonlyArray<number>): string {
+  const name = pickNames(dose, undefined, doses);
+  return name === "" || doses.length > mostDoses ? "" : `pick ${name} ${name}-letters`;
+}

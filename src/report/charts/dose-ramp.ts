@@ -46,9 +46,12 @@ export function doseColours(ramp: keyof typeof ramps, count: number): string[] {
 const names = (colours: ReadonlyArray<string>, suffix = ""): string =>
   colours.map((colour, index) => `--dose-${index + 1}${suffix}:${colour};`).join("");
 
-/** The style that gives the doses of a report their colours, on light, dark and paper. */
-export function doseStyle(count: number): string {
-  const light = names(doseColours("light", count)) + names(doseColours("lightLetters", count), "-ink");
-  const dark = names(doseColours("dark", count)) + names(doseColours("darkLetters", count), "-ink");
-  return `:root{${light}}@media screen and (prefers-color-scheme:dark){:root{${dark}}}`;
-}
+const counts = Array.from({ length: mostDoses }, (_, index) => index + 1);
+
+/** The colours of so many doses on one ground, for a page whose root says how many there are. */
+const ofCount = (ground: "light" | "dark", count: number): string =>
+  `:root[data-doses='${count}']{${names(doseColours(ground, count))}${names(doseColours(`${ground}Letters`, count), "-ink")}}`;
+
+/** The style that gives the doses of a report their colours, on light, dark and paper; the root's `data-doses` says how many. */
+export const doseStyle = `${counts.map((count) => ofCount("light", count)).join("")}
+@media screen and (prefers-color-scheme:dark){${counts.map((count) => ofCount("dark", count)).join("")}}`;

@@ -1,7 +1,7 @@
 import type { AnsweredQuestion } from "../../analysis.ts";
 import type { Book } from "../../records/book.ts";
 import type { Tray } from "../../records/tray.ts";
-import { markOfDose } from "../charts/chart-place.ts";
+import { lettersClass } from "../charts/chart-place.ts";
 import { chartFontSize } from "../charts/chart-theme.ts";
 import { letterWidth } from "../charts/letter-width.ts";
 import { formatQuantity, type NumberSettings, sentenceText } from "../format-quantity.ts";
@@ -167,7 +167,7 @@ function DoseLine({
   const { dose, name, weights, trays } = group;
   const { doses, settings } = facts;
   const ends = { above: Number.NEGATIVE_INFINITY, below: Number.NEGATIVE_INFINITY };
-  const letters = markOfDose(dose, doses).letters;
+  const letters = dose === undefined ? "" : lettersClass(dose, doses);
   const labelled = weights
     .toSorted((a, b) => a.grams - b.grams)
     .map(({ tray, grams }) => {
@@ -179,7 +179,7 @@ function DoseLine({
     });
   return (
     <g>
-      <text x="0" y={y + 4} class="tick" style={`fill:${letters}`}>
+      <text x="0" y={y + 4} class={`tick ${letters}`}>
         {name}
       </text>
       {trays.filter(isLost).map((tray, index) => (
@@ -189,7 +189,7 @@ function DoseLine({
         <g key={tray.trayId}>
           <DoseShape dose={dose} doses={doses} x={x(grams)} y={y} size={5.5} />
           {side === undefined ? null : (
-            <text x={x(grams)} y={side === "above" ? y - 9 : y + 19} text-anchor="middle" style={`fill:${letters}`}>
+            <text x={x(grams)} y={side === "above" ? y - 9 : y + 19} text-anchor="middle" class={`tick ${letters}`}>
               {text}
             </text>
           )}

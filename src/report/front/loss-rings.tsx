@@ -1,4 +1,4 @@
-import { markOfDose } from "../charts/chart-place.ts";
+import { lettersClass } from "../charts/chart-place.ts";
 import { labelText } from "../visible-text.ts";
 import { DoseShape } from "./dose-shape.tsx";
 import { labelsThatFit } from "./strip-labels.ts";
@@ -30,10 +30,7 @@ export function LossRings({
   const labels = shown.map(({ name, dose, lost }, index) => ({
     x: index * each + (each - 10) / 2,
     text: `${labelText(name, 12)}: ${lost}`,
-    look:
-      dose === undefined
-        ? "tick"
-        : `tick pick ${markOfDose(dose, doses).letters.replace(/var\(--(dose-\d+)-ink\)/, "$1 $1-letters")}`,
+    look: dose === undefined ? "tick" : `tick ${lettersClass(dose, doses)}`,
     weight: lost,
   }));
   return (

@@ -1,4 +1,4 @@
-import { markOfDose } from "../charts/chart-place.ts";
+import { lettersClass } from "../charts/chart-place.ts";
 import { formatQuantity } from "../format-quantity.ts";
 import { labelText } from "../visible-text.ts";
 import { DoseShape } from "./dose-shape.tsx";
@@ -54,7 +54,7 @@ export function BestDose({ strip, place }: { strip: Of<"best-dose">; place: Stri
     return {
       x: x(dose),
       text: index === tried.length - 1 ? text : bare(text),
-      look: `tick pick ${markOfDose(dose, doses).letters.replace(/var\(--(dose-\d+)-ink\)/, "$1 $1-letters")}`,
+      look: `tick ${lettersClass(dose, doses)}`,
       weight: dose === use ? 3 : index === 0 || index === tried.length - 1 ? 2 : 1,
     };
   });
