@@ -1,0 +1,97 @@
+import { describe, expect, test } from "vitest";
+import { cleanedHarvestCsv } from "../../src/cleaning/cleaned-harvest-csv.ts";
+import { issuesCsv } from "../../src/cleaning/issues-csv.ts";
+import { allFacts, bookOf, trayOf } from "./book-of.ts";
+
+const harvest = "Tray,LC ml,Fresh g,Dry g\nT1,10,205,21\nT2,15,231,24\nT3,20,240,25\nT4,20,,\n";
+
+describe("what is no harvest sheet is said, with the reason", () => {
+  test.each([
+    ["English", "Date,Payee,Memo,Amount,Balance\n2026-03-01,Grain Co,rye,-45.00,1200.00\n"],
+    [
+      "German",
+      "Buchungstag;Auftraggeber/Empfänger;Verwendungszweck;Betrag;Saldo\n01.03.2026;Mühle;Roggen;-45,00;1200,00\n",
+    ],
+    ["French", "Date opération;Libellé;Débit;Crédit;Solde\n01/03/2026;Moulin;45,00;;1200,00\n"],
+    ["Spanish", "Fecha;Concepto;Importe;Saldo\n01/03/2026;Molino;-45,00;1200,00\n"],
+    ["Italian", "Data contabile;Descrizione;Importo;Saldo\n01/03/2026;Mulino;-45,00;1200,00\n"],
+    ["Dutch", "Boekdatum;Naam tegenpartij;Omschrijving;Bedrag\n01-03-2026;Molen;rogge;-45,00\n"],
+    ["Polish", "Data operacji;Odbiorca;Opis;Kwota;Saldo\n2026-03-01;Młyn;żyto;-45,00;1200,00\n"],
+    ["Portuguese", "Data;Descrição;Valor;Saldo\n01/03/2026;Moinho;-45,00;1200,00\n"],
+  ])("a statement of an account, %s", async (_, statement) => {
+    const book = await bookOf({ "spring.csv": harvest, "harvests/statement.csv": statement });
+    expect(book.trays.length).toBe(4);
+    expect(book.issues.find(({ rule }) => rule === "no-harvest-sheet")).toMatchObject({
+      file: "harvests/statement.csv",
+    });
+  });
+
+  test("the program's own log, whatever its name", async () => {
+    const book = await bookOf({ "spring.csv": harvest });
+    const again = await bookOf({ "spring.csv": harvest, "harvests/notes.csv": issuesCsv(book.issues) });
+    expect(allFacts(again)).toEqual(allFacts(book));
+    expect(again.issues.find(({ rule }) => rule === "no-harvest-sheet")?.reason).toContain("log");
+  });
+
+  test("a harvest whose name speaks of temperatures is read", async () => {
+    const book = await bookOf({ "harvest temps march.csv": harvest, "costs.csv": "item,pack_price\nrye,20\n" });
+    expect(book.trays.length).toBe(4);
+  });
+
+  test("a sheet that nothing tells the purpose of names the setting that decides, and it works", async () => {
+    const stranger = "Thing,Colour\na,red\nb,blue\n";
+    const book = await bookOf({ "spring.csv": harvest, "x.csv": stranger });
+    const said = book.issues.find(({ rule }) => rule === "unknown-sheet")!;
+    expect(said).toMatchObject({ file: "x.csv", setting: "sheet_role" });
+    const settings = "key,value,unit,note,sheet\nsheet_role,ignore,,,x.csv\n";
+    const settled = await bookOf({ "spring.csv": harvest, "x.csv": stranger, "settings.csv": settings });
+    expect(settled.issues.filter(({ rule }) => rule === "unknown-sheet")).toEqual([]);
+    expect(settled.issues.find(({ rule }) => rule === "ignored-sheet")).toMatchObject({ file: "x.csv" });
+  });
+});
+
+describe("a cleaned copy beside its original", () => {
+  test("is passed over and named", async () => {
+    const book = await bookOf({ "spring.csv": harvest });
+    const both = await bookOf({ "spring.csv": harvest, "spring-fixed.csv": cleanedHarvestCsv(book) });
+    expect(allFacts(both)).toEqual(allFacts(book));
+    expect(both.issues.find(({ rule }) => rule === "copy-passed-over")).toMatchObject({
+      file: "spring-fixed.csv",
+      raw: "spring.csv",
+    });
+  });
+
+  test("another month with the same trays' names is no copy", async () => {
+    const april =
+      "tray_id,inoculum_ml,outcome,fresh_g,dry_g\nT1,10,good,188,19\nT2,15,good,211,22\nT3,20,good,222,23\nT4,20,good,219,24\n";
+    const book = await bookOf({ "march.csv": harvest, "april.csv": april });
+    expect(book.issues.filter(({ rule }) => rule === "copy-passed-over")).toEqual([]);
+  });
+});
+
+describe("settings of shape for one sheet", () => {
+  const blocks = "Batch,Dose ml,Tray,Fresh g\nA,10,T1,200\n,,T2,205\n,,T3,210\nB,15,T4,220\n,,T5,230\n,,T6,240\n";
+
+  test("undo what was assumed there and leave the other sheets as they are", async () => {
+    const files = { "a.csv": blocks, "b.csv": blocks.replace(/T(\d)/g, "U$1") };
+    const filled = await bookOf(files);
+    expect(trayOf(filled, "T2").inoculumMillilitres).toBe(10);
+    const said = filled.issues.find(({ rule, column }) => rule === "fill-down" && column === "Dose ml")!;
+    expect(said.action).toContain("fill_down = no");
+    const settings = "key,value,unit,note,sheet\nfill_down,no,,,a.csv\n";
+    const undone = await bookOf({ ...files, "settings.csv": settings });
+    expect(trayOf(undone, "T2").inoculumMillilitres).toBeUndefined();
+    expect(trayOf(undone, "U2").inoculumMillilitres).toBe(10);
+  });
+
+  test("for the whole book", async () => {
+    const undone = await bookOf({ "a.csv": blocks, "settings.csv": "key,value\nfill_down,no\n" });
+    expect(trayOf(undone, "T2").inoculumMillilitres).toBeUndefined();
+  });
+
+  test("a setting of the whole book cannot be set for one sheet, and says so", async () => {
+    const book = await bookOf({ "a.csv": blocks, "settings.csv": "key,value,sheet\ncurrency,USD,a.csv\n" });
+    expect(book.settings.currency).toBe("EUR");
+    expect(book.issues.map(({ rule }) => rule)).toContain("setting-for-one-sheet");
+  });
+});
