@@ -85,13 +85,13 @@ export class FillSurvey {
     return [...new Set([0, ...this.separators])].filter((at) => at < this.rows).sort((a, b) => a - b);
   }
 
-  private reasonFor(column: number, fills: number[]): string | undefined {
+  private reasonFor(column: number, fills: number[], byNeighbour: boolean): string | undefined {
     for (let other = 0; other < this.patterns.length; other++) {
       const pattern = this.patterns[other];
       if (other === column || pattern === undefined || other === this.trayColumn) continue;
       // a column nobody is known to write is filled only beside one that is known
       if (this.sorts[other] !== "set") continue;
-      if (pattern.fills !== undefined && pattern.filled < this.rows && sameList(pattern.fills, fills))
+      if (byNeighbour && pattern.fills !== undefined && pattern.filled < this.rows && sameList(pattern.fills, fills))
         return "another column is filled on the same rows";
       const whole = pattern.filled === this.rows && pattern.changes !== undefined && pattern.changes.length < this.rows;
       if (whole && fills.length > 1 && sameList(pattern.changes!, fills))
@@ -124,8 +124,10 @@ export class FillSurvey {
       }
       // it has to look like blocks; a column filled here and there is one with gaps
       const apart = fills.every((at, index) => index === 0 || at - fills[index - 1]! >= 2);
-      if (this.rows < 4 || !apart || this.rows / fills.length < 2.5) continue;
-      const because = mayFill ? this.reasonFor(column, fills) : undefined;
+      const average = this.rows / fills.length;
+      if (this.rows < 4 || !apart || average < 2) continue;
+      // every second row blank may be the trays that got nothing
+      const because = mayFill ? this.reasonFor(column, fills, average >= 2.5) : undefined;
       const known = this.sorts[column] === "set";
       const isDoubtful = known && fills.length >= 2 && this.rows >= 6;
       if (because !== undefined || isDoubtful) found.push({ column, because, cells });

@@ -5,6 +5,8 @@ import type { SheetWords } from "./sheet-words.ts";
 import { namesSummary } from "./summary-words.ts";
 import type { TableColumns } from "./table-columns.ts";
 
+const otherSeparators = /^[^;|\t,]{1,20}([;|\t,])[^;|\t,]*\d[^;|\t,]*\1/;
+
 interface LoneRow {
   row: number;
   cells: string[];
@@ -41,6 +43,8 @@ export class LoneRows {
     // a tray of which nothing is known yet
     if (filled.length === 1 && first === this.columns.tray && this.columns.masks.has(nameMask(filled[0]!)))
       return false;
+    // a row apart by other separators than the rest
+    if (filled.length === 1 && otherSeparators.test(filled[0]!)) return false;
     // a number alone under a weight may be a sum
     if (
       filled.length === 1 &&

@@ -88,6 +88,8 @@ export class RaggedRows {
   /** Whether a row of another length may have its cells in the wrong columns. */
   isShifted(cells: ReadonlyArray<string>): boolean {
     if (this.stranger(cells) !== undefined) return true;
+    // apart by other separators than the rest
+    if (cells.length < this.named && cells.some((cell) => (cell.match(/[;|\t,]/g)?.length ?? 0) >= 2)) return true;
     const beyond = cells.slice(this.named).filter((cell) => cell.trim() !== "");
     return beyond.some((cell) => cellKind(cell) !== "text");
   }

@@ -5,6 +5,14 @@ import type { TableColumns } from "./table-columns.ts";
 
 const plainTray = /^[A-Za-z]{0,3}[-_ ]?\d{1,7}$/;
 
+const formulaError = /^#(?:REF!|N\/A|DIV\/0!|VALUE!|NAME\?|NUM!|NULL!)$/i;
+
+/** Whether a row has nothing behind its name but errors of formulas, which only a row that sums up can have. */
+function isErrorsOnly(cells: ReadonlyArray<string>): boolean {
+  const filled = cells.filter((cell) => !isNothing(cell)).map((cell) => cell.trim());
+  return filled.length > 1 && !/\d/.test(filled[0]!) && filled.slice(1).every((cell) => formulaError.test(cell));
+}
+
 /** Tells the rows that sum up others from the rows of trays, by their labels and by their numbers. */
 export class SummaryRows {
   private readonly arithmetic = new SummaryArithmetic();
@@ -34,6 +42,7 @@ export class SummaryRows {
     }
     const isTrayName = (cell: string, column: number): boolean =>
       column === columns.tray && columns.masks.has(nameMask(cell)) && !namesSummary(cell);
+    if (isErrorsOnly(cells)) return { label: cells.find((cell) => !isNothing(cell))!.trim() };
     const label = summaryLabel(cells, afterSummary, isTrayName)?.label ?? this.namedSummary(cells);
     return label !== undefined || (byArithmetic && this.addsUp(cells, dataRows)) ? { label } : undefined;
   }
