@@ -26,7 +26,8 @@ export function daysInMonth(year: number, month: number): number {
  * Number of a calendar day, counted from 1970-01-01 = 0, by integer arithmetic alone.
  * @param isoDate exactly YYYY-MM-DD, years 0000 to 9999
  * @throws RangeError if the text is not such a date or the day does not exist
- * @source Gregorian calendar, ISO 8601 (from memory); the count runs over 400-year cycles of 146,097 days from 1 March
+ * @source Hinnant, chrono-Compatible Low-Level Date Algorithms (public domain), days_from_civil: cycles of 400 years,
+ *   146,097 days, from 1 March
  * @example dayNumber("1970-01-02") // 1
  */
 export function dayNumber(isoDate: string): number {

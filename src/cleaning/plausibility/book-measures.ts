@@ -65,7 +65,7 @@ function centresBy<K>(values: ReadonlyArray<readonly [K, number]>): Map<K, Robus
 
 /**
  * Medians of the logarithm by dose, then of what is left by cook: one sweep of a median polish.
- * @source Tukey 1977, Exploratory Data Analysis, chapter 11 (from memory)
+ * @source Tukey 1977, Exploratory Data Analysis
  */
 function weightMeasures(trays: ReadonlyArray<Tray>, weight: "freshGrams" | "dryGrams"): WeightMeasures {
   const known = trays.flatMap((tray): (readonly [Tray, number])[] => {

@@ -93,7 +93,7 @@ function cellOf(own: Cell[], group: number, level: number): Cell {
   return cell;
 }
 
-/** Running mean and squares. @source Welford 1962, Technometrics 4:419-420 (from memory) */
+/** Running mean and squares. @source Welford 1962, Technometrics 4(3):419-420 */
 function addWeighing(cell: Cell, value: number, size: number): void {
   cell.weighings++;
   cell.count += size;

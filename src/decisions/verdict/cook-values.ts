@@ -131,7 +131,7 @@ export type CalendarTie = "none" | "some" | "same";
 /**
  * Judges whether level and order in time can be told apart: Spearman's correlation for numbers, the share of order's variation
  * between levels (the square of it) for names.
- * @source Spearman 1904, American Journal of Psychology 15:72-101 (from memory); the limits are the project's own simulation
+ * @source Spearman 1904, American Journal of Psychology 15(1):72-101; the limits are the project's own simulation
  */
 export function calendarTie(cooks: LevelsInOrder, ordered: boolean): CalendarTie {
   const rho = ordered ? correlationWithOrder(cooks) : Math.sqrt(shareBetweenLevels(cooks));

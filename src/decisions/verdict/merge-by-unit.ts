@@ -40,7 +40,7 @@ function unitsOf(
  * Cooks joined by a unit (a shelf, a jar) that stood in several of them with one and the same level: what is peculiar to the
  * unit would else count as the level's, again in every cook.
  * @returns the name of the group each cook belongs to, and the cooks that were merged
- * @source union-find: Tarjan 1975, Journal of the ACM 22:215-225 (from memory); the rule is the project's own
+ * @source union-find: Tarjan 1975, Journal of the ACM 22(2):215-225; the rule is the project's own
  */
 export function mergeByUnit(trays: ReadonlyArray<NamedTray>): { nameOf(name: string): string; merged: string[][] } {
   const parent = new Map<string, string>();

@@ -12,7 +12,8 @@ const unevenAt = 0.1;
 /**
  * Whether variances differ so much between levels that levels must not lend one another their error: the largest over the
  * smallest, with Bonferroni's allowance for all pairs, at 10 %. Not judged unless each has 2 or more degrees of freedom.
- * @source variance ratio: Snedecor and Cochran 1989, Statistical Methods, section 6.11 (from memory); its use here is the project's own
+ * @source variance ratio: NIST/SEMATECH e-Handbook of Statistical Methods, section 1.3.5.9; its use here is the project's
+ *   own
  */
 export function unevenSpread(spreads: ReadonlyArray<LevelSpread>): boolean {
   if (spreads.length < 2 || spreads.some(({ degreesOfFreedom }) => degreesOfFreedom < 2)) return false;

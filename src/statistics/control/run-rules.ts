@@ -85,8 +85,8 @@ const patterns: Record<RunRule, Pattern> = {
  *   belongs to neither side; a step of 0 neither rises nor falls. A two-of-three or four-of-five pattern is complete only at a
  *   point that itself lies beyond; near the start, fewer points than the window suffice if enough of them lie beyond.
  * @throws RangeError if there are no values, one is not finite, or a sigma is not above 0
- * @source Nelson 1984, Journal of Quality Technology 16(4):237-239; Western Electric 1956, Statistical Quality Control
- *   Handbook (from memory)
+ * @source Nelson 1984, Journal of Quality Technology 16(4):237-239; Western Electric Company 1956, Statistical Quality
+ *   Control Handbook, rules 1 to 4
  * @example runRules([0, 3.5], 0, 1) // [{ rule: "one point beyond three sigma", from: 1, to: 1 }]
  */
 export function runRules(

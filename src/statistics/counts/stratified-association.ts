@@ -70,8 +70,8 @@ export interface StratifiedAssociation {
  * @param strata counts at each level; a level absent from a stratum has 0 trials there
  * @returns undefined if no stratum has both outcomes at two levels, or strata do not connect the levels
  * @throws RangeError if columns differ in length or counts are not whole or exceed the trials
- * @source Mantel 1963, Journal of the American Statistical Association 58:690-700, extended to several levels: Landis, Heyman
- *   and Koch 1978, International Statistical Review 46:237-254 (from memory)
+ * @source Mantel 1963, Journal of the American Statistical Association 58:690-700, extended to several levels: Landis,
+ *   Heyman and Koch 1978, International Statistical Review 46:237-254
  * @example stratifiedAssociation([{ events: [1, 4], trials: [10, 10] }])?.chiSquare // 2.28
  */
 export function stratifiedAssociation(strata: ReadonlyArray<Stratum>): StratifiedAssociation | undefined {

@@ -12,7 +12,7 @@ export const one: DoubleDouble = { high: 1, low: 0 };
 
 /**
  * a + b without error.
- * @source Knuth, The Art of Computer Programming 2, section 4.2.2 (from memory)
+ * @source the two-sum of Knuth 1969, The Art of Computer Programming 2, and Dekker 1971
  * @example exactSum(1e16, 1) // { high: 1e16, low: 1 }
  */
 export function exactSum(a: number, b: number): DoubleDouble {
