@@ -8,8 +8,8 @@ import { isWeekday, monthNamed } from "./month-names.ts";
 /** What one cell of dates says. Dates are ISO 8601. */
 export type DateReading =
   | { kind: "date"; iso: string; approximate: boolean; changes: Change[] }
-  /** two numbers that can both be the month; each reading where that day exists */
-  | { kind: "ambiguous"; dayFirst: string; monthFirst: string; changes: Change[] }
+  /** numbers that can be in more than one order; each reading where that day exists, "" where it does not */
+  | { kind: "ambiguous"; dayFirst: string; monthFirst: string; yearFirst?: string; changes: Change[] }
   /** month and day without a year; two readings where the order is open too */
   | { kind: "yearless"; days: { month: number; day: number }[]; changes: Change[] }
   /** a spreadsheet's day count, and no system agreed on */
@@ -54,12 +54,26 @@ function fullYear(typed: string, changes: Change[]): number {
   return year < 80 ? 2000 + year : 1900 + year;
 }
 
+const isoIfReal = (year: number, month: number, day: number): string =>
+  isRealDay(year, month, day) ? isoDate(year, month, day) : "";
+
+/** "26-01-14": two digits at either end and hyphens between, so that the year can stand first or last. */
+function openOrder(a: number, b: number, c: number): (DateReading & { kind: "ambiguous" }) | undefined {
+  const century = (year: number): number => (year < 80 ? 2000 : 1900) + year;
+  const yearFirst = isoIfReal(century(a), b, c);
+  const [dayFirst, monthFirst] = [isoIfReal(century(c), b, a), isoIfReal(century(c), a, b)];
+  if (yearFirst === "" || (dayFirst === "" && monthFirst === "")) return undefined;
+  const reason = "the year can be the first or the last number, and nothing in the sheet decides";
+  return { kind: "ambiguous", dayFirst, monthFirst, yearFirst, changes: [{ rule: "day-or-month", reason }] };
+}
+
 function threeNumbers(
   first: string,
   second: string,
   third: string,
   typed: Typed,
   order: DateConventions["order"],
+  dashed = false,
 ): DateReading {
   const { changes } = typed;
   if (first.length === 4) {
@@ -69,8 +83,12 @@ function threeNumbers(
   const [a, b] = [Number(first), Number(second)];
   if (order === "year first" && third.length <= 2) {
     const year = fullYear(first.padStart(2, "0"), changes);
-    changes.push({ rule: "date-format", reason: "year first, as the settings say" });
+    changes.push({ rule: "date-format", reason: "year first, as agreed for the column" });
     return dated(year, b, Number(third), typed);
+  }
+  if (order === "" && dashed && first.length === 2 && third.length === 2) {
+    const inOrder = openOrder(a, b, Number(third));
+    if (inOrder !== undefined) return { ...inOrder, changes: [...changes, ...inOrder.changes] };
   }
   if (third.length === 3 || third.length === 1) return unreadable("not-a-date", "the year is not clear");
   const year = fullYear(third, changes);
@@ -227,7 +245,7 @@ export function parseDate(text: string, { order, epoch }: Readonly<DateConventio
   const typed: Typed = { changes, approximate };
   if (isIsoShape(rest)) return dated(+rest.slice(0, 4), +rest.slice(5, 7), +rest.slice(8, 10), typed);
   const three = /^(\d{1,4})\s*[./\s-]\s*(\d{1,2})\s*[./\s-]\s*'?(\d{1,4})\.?$/.exec(rest);
-  if (three !== null) return threeNumbers(three[1]!, three[2]!, three[3]!, typed, order);
+  if (three !== null) return threeNumbers(three[1]!, three[2]!, three[3]!, typed, order, /^\d+-\d+-\d/.test(rest));
   const compact = /^((?:19|20)\d{2})(\d{2})(\d{2})$/.exec(rest);
   if (compact !== null && isRealDay(Number(compact[1]), Number(compact[2]), Number(compact[3]))) {
     return threeNumbers(compact[1]!, compact[2]!, compact[3]!, typed, order);

@@ -60,6 +60,56 @@ function epochOf(
   };
 }
 
+const spread = ([least, most]: [number, number]): number => most - least;
+
+/** The years that a sheet's dates in plain sight fall into, with one to either side. */
+function yearsAround(all: ReadonlyArray<DateEvidence>): [number, number] | undefined {
+  const known = all.filter(({ first }) => first !== "");
+  if (known.length === 0) return undefined;
+  const years = known.flatMap(({ first, last }) => [Number(first.slice(2, 4)), Number(last.slice(2, 4))]);
+  return [Math.min(...years) - 1, Math.max(...years) + 1];
+}
+
+/**
+ * Whether the year stands first in a column of dates such as "26-01-14": years keep together, days do not.
+ * @returns undefined where both ends could be years
+ */
+function isYearFirst({ dashed }: DateEvidence, years: [number, number] | undefined): boolean | undefined {
+  const { first, third } = dashed;
+  if (first[1] > 31 || third[1] > 31) return third[1] <= 31;
+  if (spread(first) <= 2 && spread(third) > 3) return true;
+  if (spread(third) <= 2 && spread(first) > 3) return false;
+  if (years === undefined) return undefined;
+  const within = ([least, most]: [number, number]): boolean => least >= years[0] && most <= years[1];
+  return within(first) === within(third) ? undefined : within(first);
+}
+
+/** Settles the order of dates such as "26-01-14", column by column; what they show of day and month counts with the rest. */
+function agreeOnDashed(
+  columns: ReadonlyArray<ColumnPlan>,
+  evidence: TableEvidence,
+  settings: Settings,
+  agreed: DatesAgreed[],
+): Set<ColumnPlan> {
+  const yearFirst = new Set<ColumnPlan>();
+  const all = columns.map(({ index }) => evidence.dates.get(index)!);
+  const years = yearsAround(all);
+  for (const plan of columns) {
+    const column = evidence.dates.get(plan.index)!;
+    if (column.dashed.count === 0 || settings.dateOrder !== "") continue;
+    const first = isYearFirst(column, years);
+    if (first === true) {
+      yearFirst.add(plan);
+      const reason = "their first numbers keep together as years do, and their last ones do not";
+      agreed.push({ setting: "date_order", result: "year first", reason, columns: [plan.header], assumed: false });
+    } else if (first === false) {
+      column.dayFirst += column.dashed.dayFirst;
+      column.monthFirst += column.dashed.monthFirst;
+    }
+  }
+  return yearFirst;
+}
+
 /**
  * The order of day and month and the system of serial dates for a table's columns of dates: as the settings say, else as
  * dates with a number above 12 show, else as the stages of a tray allow. Where nothing decides the order stays open.
@@ -77,8 +127,11 @@ export function agreeOnDates(
     all.reduce((total, column) => total + pick(column), 0);
   const namesOf = (pick: (column: DateEvidence) => number): string[] =>
     columns.filter(({ index }) => pick(evidence.dates.get(index)!) > 0).map(({ header }) => header);
+  const yearFirst = agreeOnDashed(columns, evidence, settings, agreed);
   const [dayFirst, monthFirst] = [sum((column) => column.dayFirst), sum((column) => column.monthFirst)];
-  const ambiguous = namesOf((column) => column.ambiguous);
+  const ambiguous = columns
+    .filter((plan) => !yearFirst.has(plan) && evidence.dates.get(plan.index)!.ambiguous > 0)
+    .map(({ header }) => header);
   let sheet: DateConventions["order"] = settings.dateOrder;
   if (sheet === "") {
     sheet = ofCounts(dayFirst, monthFirst);
@@ -96,7 +149,7 @@ export function agreeOnDates(
     const column = evidence.dates.get(plan.index)!;
     // a sheet that shows both orders may still keep to one in each column
     const own = settings.dateOrder === "" ? ofCounts(column.dayFirst, column.monthFirst) : "";
-    plan.dates = { ...plan.dates, order: sheet || own };
+    plan.dates = { ...plan.dates, order: yearFirst.has(plan) ? "year first" : sheet || own };
     if (sheet === "" && own !== "" && column.ambiguous > 0) {
       const reason = "other dates in the column have a number above 12 in that place";
       agreed.push({ setting: "date_order", result: own, reason, columns: [plan.header], assumed: false });

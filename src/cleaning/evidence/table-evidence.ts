@@ -2,7 +2,7 @@ import type { RawTable } from "../../records/sheet.ts";
 import { type ColumnPlan, quantityKindOf } from "../columns/column-plan.ts";
 import { type DateReading, parseDate } from "../dates/parse-date.ts";
 import { type CellTraits, cellTraits } from "./cell-traits.ts";
-import { dateOrderEvidence } from "./date-order-evidence.ts";
+import { dashedNumbers, dateOrderEvidence } from "./date-order-evidence.ts";
 import { isLikely, temperatureScale } from "./likely-ranges.ts";
 import { inUnit, massUnits, volumeUnits } from "./unit-factors.ts";
 
@@ -32,6 +32,8 @@ export interface DateEvidence {
   last: string;
   firstSerial: string;
   lastSerial: string;
+  /** dates such as "26-01-14": the reach of their first and last numbers, and what their other numbers show */
+  dashed: { count: number; first: [number, number]; third: [number, number]; dayFirst: number; monthFirst: number };
 }
 
 /** Rows in which the stages of a tray run backwards under each reading of its dates. */
@@ -73,7 +75,16 @@ const newDates = (): DateEvidence => ({
   last: "",
   firstSerial: "",
   lastSerial: "",
+  dashed: { count: 0, first: [99, 0], third: [99, 0], dayFirst: 0, monthFirst: 0 },
 });
+
+function noteDashed({ dashed }: DateEvidence, [a, b, c]: [number, number, number]): void {
+  dashed.count++;
+  dashed.first = [Math.min(dashed.first[0], a), Math.max(dashed.first[1], a)];
+  dashed.third = [Math.min(dashed.third[0], c), Math.max(dashed.third[1], c)];
+  if (a > 12 && b <= 12) dashed.dayFirst++;
+  else if (b > 12 && a <= 12) dashed.monthFirst++;
+}
 
 const count = (counts: Map<string, number>, key: string): void => void counts.set(key, (counts.get(key) ?? 0) + 1);
 
@@ -94,6 +105,8 @@ function note(evidence: QuantityEvidence, { decimalMark, bare, unit }: CellTrait
 }
 
 function noteDate(evidence: DateEvidence, reading: DateReading, text: string): void {
+  const numbers = dashedNumbers(text);
+  if (numbers !== undefined) noteDashed(evidence, numbers);
   if (reading.kind === "ambiguous") evidence.ambiguous++;
   if (reading.kind === "serial") {
     evidence.serials++;

@@ -10,6 +10,9 @@ const words = languages
   .sort((a, b) => b.length - a.length);
 const behind = new RegExp(`^(.*\\d.*?)\\s*[,(]?\\s*(?<![\\p{L}])(?:${words.join("|")})\\.?\\)?$`, "iu");
 
+/** A text without words that say it is of each tray; as it is where there are none. */
+export const withoutEach = (text: string): string => behind.exec(text)?.[1] ?? text;
+
 /** "10 mL/tray", "210 g each", "5 ml pro Beutel": the amount of one tray. */
 export const perTray: CleaningRule = {
   code: eachRule,

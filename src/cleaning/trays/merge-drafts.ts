@@ -43,6 +43,7 @@ function logConflict(
   column: string,
   told: ReadonlyArray<Told>,
   action: string,
+  question = "",
 ): void {
   addFlag(merged, "conflict");
   const places = new Set(told.map(({ source }) => source.file)).size > 1 ? "sheets" : "rows";
@@ -51,7 +52,10 @@ function logConflict(
       rule: "conflict",
       severity: "warning",
       raw: shown(field, value),
-      reason: `${places} say different things of the same tray: neither is used until one of them is corrected`,
+      reason:
+        question === ""
+          ? `${places} say different things of the same tray: neither is used until one of them is corrected`
+          : `${places} of one name give different values: ${question} Neither is used until that is said`,
       expected: "the same fact in every row of a tray",
       action,
       ...(column === "" ? {} : { column }),
@@ -149,9 +153,15 @@ class Merging {
     });
   }
 
-  private conflict(field: HarvestFieldKey | "", column: string, told: ReadonlyArray<Told>, action: string): void {
+  private conflict(
+    field: HarvestFieldKey | "",
+    column: string,
+    told: ReadonlyArray<Told>,
+    action: string,
+    question = "",
+  ): void {
     this.conflicts++;
-    logConflict(this.merged, this.log, field, column, told, action);
+    logConflict(this.merged, this.log, field, column, told, action, question);
   }
 
   facts(): void {
@@ -189,7 +199,7 @@ class Merging {
     for (const { field, accounts } of picked.conflicts) {
       const action =
         "Number the pickings in a flush column if they are two, or give each tray its own name (or its cook in a batch column) if they are two trays";
-      this.conflict(field, "", accounts, action);
+      this.conflict(field, "", accounts, action, "two pickings of one tray, or two trays?");
     }
     return picked.conflicts.some(({ field }) => field !== "harvested_on");
   }
