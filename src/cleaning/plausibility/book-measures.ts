@@ -48,18 +48,15 @@ export function ratioOf(tray: Tray): number | undefined {
 /** Fewer trays of a cook say nothing of the cook. */
 const fewestOfCook = 3;
 
-function centresBy<K>(values: ReadonlyArray<readonly [K, number]>): Map<K, RobustCentre> {
-  const groups = new Map<K, number[]>();
-  for (const [key, value] of values) {
-    const group = groups.get(key);
-    if (group === undefined) groups.set(key, [value]);
-    else group.push(value);
-  }
+function put<K>(groups: Map<K, number[]>, key: K, value: number): void {
+  const group = groups.get(key);
+  if (group === undefined) groups.set(key, [value]);
+  else group.push(value);
+}
+
+function centresOf<K>(groups: ReadonlyMap<K, number[]>): Map<K, RobustCentre> {
   const centres = new Map<K, RobustCentre>();
-  for (const [key, group] of groups) {
-    const centre = robustCentre(group);
-    if (centre !== undefined) centres.set(key, centre);
-  }
+  for (const [key, group] of groups) centres.set(key, robustCentre(group)!);
   return centres;
 }
 
@@ -68,23 +65,26 @@ function centresBy<K>(values: ReadonlyArray<readonly [K, number]>): Map<K, Robus
  * @source Tukey 1977, Exploratory Data Analysis
  */
 function weightMeasures(trays: ReadonlyArray<Tray>, weight: "freshGrams" | "dryGrams"): WeightMeasures {
-  const known = trays.flatMap((tray): (readonly [Tray, number])[] => {
-    const grams = tray[weight];
-    return grams === undefined || grams <= 0 || !isComparable(tray) ? [] : [[tray, Math.log(grams)]];
-  });
-  const doses = centresBy(known.map(([tray, log]) => [doseOf(tray), log] as const));
+  const isKnown = (tray: Tray): boolean => (tray[weight] ?? 0) > 0 && isComparable(tray);
+  const byDose = new Map<number, number[]>();
+  for (const tray of trays) if (isKnown(tray)) put(byDose, doseOf(tray), Math.log(tray[weight]!));
+  const doses = centresOf(byDose);
   const doseMedian = (tray: Tray): number => doses.get(doseOf(tray))?.median ?? 0;
-  const cooks = centresBy(
-    known.flatMap(([tray, log]) => (tray.batch === undefined ? [] : [[tray.batch, log - doseMedian(tray)] as const])),
-  );
+  const byCook = new Map<string, number[]>();
+  for (const tray of trays) {
+    if (tray.batch !== undefined && isKnown(tray)) put(byCook, tray.batch, Math.log(tray[weight]!) - doseMedian(tray));
+  }
+  const cooks = centresOf(byCook);
   const cookShift = ({ batch }: Tray): number => {
     const cook = batch === undefined ? undefined : cooks.get(batch);
     return cook === undefined || cook.count < fewestOfCook ? 0 : cook.median;
   };
-  const left = (tray: Tray, log: number): number => log - doseMedian(tray) - cookShift(tray);
+  const residualOf = (tray: Tray, grams: number): number => Math.log(grams) - doseMedian(tray) - cookShift(tray);
+  const left = new Map<number, number[]>();
+  for (const tray of trays) if (isKnown(tray)) put(left, doseOf(tray), residualOf(tray, tray[weight]!));
   return {
-    residuals: centresBy(known.map(([tray, log]) => [doseOf(tray), left(tray, log)] as const)),
-    residualOf: (tray, grams) => left(tray, Math.log(grams)),
+    residuals: centresOf(left),
+    residualOf,
     usualOf: (tray) => Math.exp(doseMedian(tray) + cookShift(tray)),
   };
 }

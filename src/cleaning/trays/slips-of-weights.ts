@@ -17,8 +17,15 @@ const weights = [
   ["dryGrams", "dry_g", "dry"],
 ] as const;
 
-/** Trays are compared with those of their strain in their container, at their dose where it has enough of them. */
-const kindOf = ({ strain = "", container = "" }: Tray): string => `${strain}|${container}`;
+/** What is usual of one kind of tray, over all doses and at each. */
+interface Usual {
+  all: number[];
+  doses: Map<number | undefined, number[]>;
+}
+
+/** Trays are compared with those of their strain in their container. */
+const kindOf = ({ strain, container }: Tray): string =>
+  strain === undefined && container === undefined ? "" : `${strain ?? ""}|${container ?? ""}`;
 
 /** Logarithm of a weight per tray; undefined where it cannot be compared. */
 const logOf = (tray: Tray, property: "freshGrams" | "dryGrams"): number | undefined => {
@@ -26,21 +33,36 @@ const logOf = (tray: Tray, property: "freshGrams" | "dryGrams"): number | undefi
   return tray.outcome !== "good" || grams === undefined || grams <= 0 ? undefined : Math.log(grams / tray.traysInPool);
 };
 
-function centresOf(trays: ReadonlyArray<Tray>, property: "freshGrams" | "dryGrams"): ReadonlyMap<string, RobustCentre> {
-  const groups = new Map<string, number[]>();
+/** Gives the centre that a tray is compared with: of its dose where that has enough trays, else of its kind. */
+function centresOf(
+  trays: ReadonlyArray<Tray>,
+  property: "freshGrams" | "dryGrams",
+): (tray: Tray) => RobustCentre | undefined {
+  const kinds = new Map<string, Usual>();
   for (const tray of trays) {
     const log = logOf(tray, property);
     if (log === undefined) continue;
     const kind = kindOf(tray);
-    for (const key of [kind, `${kind}|${tray.inoculumMillilitres ?? ""}`]) {
-      const group = groups.get(key);
-      if (group === undefined) groups.set(key, [log]);
-      else group.push(log);
+    let usual = kinds.get(kind);
+    if (usual === undefined) {
+      usual = { all: [], doses: new Map() };
+      kinds.set(kind, usual);
     }
+    usual.all.push(log);
+    const dose = usual.doses.get(tray.inoculumMillilitres);
+    if (dose === undefined) usual.doses.set(tray.inoculumMillilitres, [log]);
+    else dose.push(log);
   }
-  return new Map(
-    [...groups].flatMap(([key, logs]) => (logs.length < fewest ? [] : [[key, robustCentre(logs)!] as const])),
-  );
+  const known = new Map<number[], RobustCentre | undefined>();
+  const centre = (logs: number[]): RobustCentre | undefined => {
+    if (logs.length < fewest) return undefined;
+    if (!known.has(logs)) known.set(logs, robustCentre(logs));
+    return known.get(logs);
+  };
+  return (tray) => {
+    const usual = kinds.get(kindOf(tray));
+    return usual && (centre(usual.doses.get(tray.inoculumMillilitres) ?? []) ?? centre(usual.all));
+  };
 }
 
 /**
@@ -49,14 +71,11 @@ function centresOf(trays: ReadonlyArray<Tray>, property: "freshGrams" | "dryGram
  */
 export function setSlipsAside(trays: ReadonlyArray<Tray>, log: TrayLog): void {
   for (const [property, field, label] of weights) {
-    const centres = centresOf(trays, property);
-    if (centres.size === 0) continue;
+    const centreOf = centresOf(trays, property);
     for (const tray of trays) {
       const own = logOf(tray, property);
-      if (own === undefined) continue;
-      const kind = kindOf(tray);
-      const centre = centres.get(`${kind}|${tray.inoculumMillilitres ?? ""}`) ?? centres.get(kind);
-      if (centre === undefined) continue;
+      const centre = own === undefined ? undefined : centreOf(tray);
+      if (own === undefined || centre === undefined) continue;
       const away = own - centre.median;
       if (away < Math.log(tooMany) && away > Math.log(tooFew)) continue;
       if (Math.abs(away) < (farAway * centre.deviation) / 0.6745) continue;
