@@ -65,40 +65,49 @@ function centresOf<K>(groups: ReadonlyMap<K, number[]>): Map<K, RobustCentre> {
  * @source Tukey 1977, Exploratory Data Analysis
  */
 function weightMeasures(trays: ReadonlyArray<Tray>, weight: "freshGrams" | "dryGrams"): WeightMeasures {
-  const isKnown = (tray: Tray): boolean => (tray[weight] ?? 0) > 0 && isComparable(tray);
-  const byDose = new Map<number, number[]>();
-  for (const tray of trays) if (isKnown(tray)) put(byDose, doseOf(tray), Math.log(tray[weight]!));
-  const doses = centresOf(byDose);
-  const doseMedian = (tray: Tray): number => doses.get(doseOf(tray))?.median ?? 0;
-  const byCook = new Map<string, number[]>();
+  const known: Tray[] = [];
+  const left: number[] = [];
   for (const tray of trays) {
-    if (tray.batch !== undefined && isKnown(tray)) put(byCook, tray.batch, Math.log(tray[weight]!) - doseMedian(tray));
+    const grams = tray[weight];
+    if (grams === undefined || grams <= 0 || !isComparable(tray)) continue;
+    known.push(tray);
+    left.push(Math.log(grams));
   }
-  const cooks = centresOf(byCook);
-  const cookShift = ({ batch }: Tray): number => {
-    const cook = batch === undefined ? undefined : cooks.get(batch);
-    return cook === undefined || cook.count < fewestOfCook ? 0 : cook.median;
+  /** takes the medians of groups off what is left, and gives them */
+  const sweep = <K>(keyOf: (tray: Tray) => K | undefined, fewest: number): ReadonlyMap<K, number> => {
+    const groups = new Map<K, number[]>();
+    for (let at = 0; at < known.length; at++) {
+      const key = keyOf(known[at]!);
+      if (key !== undefined) put(groups, key, left[at]!);
+    }
+    const medians = new Map<K, number>();
+    for (const [key, group] of groups) if (group.length >= fewest) medians.set(key, robustCentre(group)!.median);
+    for (let at = 0; at < known.length; at++) {
+      const key = keyOf(known[at]!);
+      const median = key === undefined ? undefined : medians.get(key);
+      if (median !== undefined) left[at] = left[at]! - median;
+    }
+    return medians;
   };
-  const residualOf = (tray: Tray, grams: number): number => Math.log(grams) - doseMedian(tray) - cookShift(tray);
-  const left = new Map<number, number[]>();
-  for (const tray of trays) if (isKnown(tray)) put(left, doseOf(tray), residualOf(tray, tray[weight]!));
+  const doses = sweep(doseOf, 1);
+  const cooks = sweep(({ batch }) => batch, fewestOfCook);
+  const shift = (tray: Tray): number =>
+    (doses.get(doseOf(tray)) ?? 0) + (tray.batch === undefined ? 0 : (cooks.get(tray.batch) ?? 0));
+  const residuals = new Map<number, number[]>();
+  for (let at = 0; at < known.length; at++) put(residuals, doseOf(known[at]!), left[at]!);
   return {
-    residuals: centresOf(left),
-    residualOf,
-    usualOf: (tray) => Math.exp(doseMedian(tray) + cookShift(tray)),
+    residuals: centresOf(residuals),
+    residualOf: (tray, grams) => Math.log(grams) - shift(tray),
+    usualOf: (tray) => Math.exp(shift(tray)),
   };
 }
 
-const dateProperties = ["inoculatedOn", "colonisedOn", "fruitingOn", "harvestedOn", "driedOn"] as const;
-
-/** The middle one of all dates, where there are four or more and half of them lie within a year of it. */
+/** The middle one of the trays' first dates, where there are four or more and half of them lie within a year of it. */
 function middleOfDates(trays: ReadonlyArray<Tray>): string | undefined {
   const days: number[] = [];
-  for (const tray of trays) {
-    for (const property of dateProperties) {
-      const day = daysFrom("1970-01-01", tray[property]);
-      if (day !== undefined) days.push(day);
-    }
+  for (const { inoculatedOn, harvestedOn, colonisedOn, fruitingOn, driedOn } of trays) {
+    const day = daysFrom("1970-01-01", inoculatedOn ?? harvestedOn ?? colonisedOn ?? fruitingOn ?? driedOn);
+    if (day !== undefined) days.push(day);
   }
   const centre = days.length < 4 ? undefined : robustCentre(days);
   return centre === undefined || centre.deviation > 366 ? undefined : isoOfDay(Math.round(centre.median));

@@ -20,6 +20,8 @@ const weights = [
 /** What is usual of one kind of tray, over all doses and at each. */
 interface Usual {
   all: number[];
+  least: number;
+  most: number;
   doses: Map<number | undefined, number[]>;
 }
 
@@ -45,14 +47,18 @@ function centresOf(
     const kind = kindOf(tray);
     let usual = kinds.get(kind);
     if (usual === undefined) {
-      usual = { all: [], doses: new Map() };
+      usual = { all: [], least: log, most: log, doses: new Map() };
       kinds.set(kind, usual);
     }
     usual.all.push(log);
+    if (log < usual.least) usual.least = log;
+    if (log > usual.most) usual.most = log;
     const dose = usual.doses.get(tray.inoculumMillilitres);
     if (dose === undefined) usual.doses.set(tray.inoculumMillilitres, [log]);
     else dose.push(log);
   }
+  // weights that reach less far from end to end hold no slip
+  if ([...kinds.values()].every(({ least, most }) => most - least < Math.log(tooMany))) return () => undefined;
   const known = new Map<number[], RobustCentre | undefined>();
   const centre = (logs: number[]): RobustCentre | undefined => {
     if (logs.length < fewest) return undefined;
