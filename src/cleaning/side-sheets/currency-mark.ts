@@ -7,6 +7,11 @@ const bySign: Readonly<Record<string, ReadonlyArray<string>>> = {
   "₺": ["TRY"],
   "₩": ["KRW"],
   zł: ["PLN"],
+  zl: ["PLN"],
+  kč: ["CZK"],
+  kc: ["CZK"],
+  ft: ["HUF"],
+  R$: ["BRL"],
   kr: ["SEK", "NOK", "DKK", "ISK"],
   $: ["USD", "CAD", "AUD", "NZD", "SGD", "HKD", "MXN"],
   US$: ["USD"],
@@ -22,10 +27,22 @@ const words: Readonly<Record<string, string>> = {
   pound: "GBP",
   pounds: "GBP",
   francs: "CHF",
+  franken: "CHF",
+  lei: "RON",
+  leu: "RON",
+  zloty: "PLN",
+  złoty: "PLN",
+  złotych: "PLN",
+  zlotych: "PLN",
+  reais: "BRL",
+  koruna: "CZK",
+  korun: "CZK",
+  kronor: "SEK",
+  forint: "HUF",
   yen: "JPY",
 };
 const codes: ReadonlySet<string> = new Set(Intl.supportedValuesOf("currency"));
-const mark = /(US\$|NZ\$|[CA]\$|[€£¥₹₽₺₩$]|zł|\bkr\b\.?|[A-Za-z]{3,7})/;
+const mark = /(US\$|NZ\$|[CAR]\$|[€£¥₹₽₺₩$]|(?<!\p{L})(?:z[łl]|kr|k[čc]|ft)(?!\p{L})\.?|[A-Za-zł]{3,8})/iu;
 
 /** Whether a text is a currency's ISO 4217 code. */
 export const isCurrencyCode = (text: string): boolean => codes.has(text);
@@ -39,7 +56,7 @@ export interface CurrencyMark {
 }
 
 function currenciesOf(text: string): ReadonlyArray<string> {
-  const sign = bySign[text.replace(/^kr\.$/, "kr")];
+  const sign = bySign[text.toUpperCase()] ?? bySign[text.toLowerCase().replace(/\.$/, "")];
   if (sign !== undefined) return sign;
   const code = text.toUpperCase();
   if (codes.has(code)) return [code];

@@ -43,6 +43,14 @@ test.each([
   ["3 euros", "3", "EUR"],
   ["12.9", "12.9", undefined],
   ["12 bag", "12 bag", undefined],
+  ["12,50 zl", "12,50", "PLN"],
+  ["49,99 zł", "49,99", "PLN"],
+  ["250 Kč", "250", "CZK"],
+  ["250 Kc", "250", "CZK"],
+  ["99 kr.", "99", "SEK"],
+  ["R$ 12,90", "12,90", "BRL"],
+  ["35 lei", "35", "RON"],
+  ["1200 Ft", "1200", "HUF"],
 ])("currency of %s", (cell, amount, currency) => {
   const found = currencyMark(cell);
   expect([found.amount, found.currencies[0]]).toEqual([amount, currency]);
