@@ -1,4 +1,4 @@
-import { seededRandom } from "../../src/statistics/random/seeded-random.ts";
+import { type SeededRandom, seededRandom } from "../../src/statistics/random/seeded-random.ts";
 
 /** Trays with a known end, and the group each belongs to. */
 export interface LossClusteringInput {
@@ -48,6 +48,110 @@ function coded(labels: ReadonlyArray<string>): { codes: Int32Array; names: strin
   return { codes, names: [...numbers.keys()] };
 }
 
+/** One stratum as it is dealt: its trays' groups, and how many of them are picked. */
+interface Stratum {
+  groups: Int32Array;
+  picks: number;
+  /** picks are losses, or survivors that are taken off a stratum of losses */
+  sign: 1 | -1;
+}
+
+/** Losses of each group as observed and as expected, by the group's number. */
+interface GroupSums {
+  observed: Float64Array;
+  sizes: Float64Array;
+  expected: Float64Array;
+  variance: Float64Array;
+  /** losses of each group before any are dealt: all of a stratum's trays where the survivors are dealt instead */
+  base: Float64Array;
+  dealt: Stratum[];
+}
+
+/** Counts the trays of one stratum into the sums. */
+function addStratum(
+  sums: GroupSums,
+  own: ReadonlyArray<number>,
+  codes: Int32Array,
+  lost: ReadonlyArray<boolean>,
+): void {
+  const total = own.length;
+  let losses = 0;
+  const counts = new Map<number, number>();
+  for (const tray of own) {
+    const code = codes[tray]!;
+    counts.set(code, (counts.get(code) ?? 0) + 1);
+    sums.sizes[code]!++;
+    if (lost[tray]) {
+      losses++;
+      sums.observed[code]!++;
+    }
+  }
+  const dealSurvivors = losses * 2 > total;
+  const spread = total > 1 ? (losses * (total - losses)) / (total * total * (total - 1)) : 0;
+  for (const [code, count] of counts) {
+    sums.expected[code]! += (count * losses) / total;
+    sums.variance[code]! += count * (total - count) * spread;
+    if (dealSurvivors) sums.base[code]! += count;
+  }
+  if (losses === 0 || losses === total) return;
+  sums.dealt.push({
+    groups: Int32Array.from(own, (tray) => codes[tray]!),
+    picks: dealSurvivors ? total - losses : losses,
+    sign: dealSurvivors ? -1 : 1,
+  });
+}
+
+/** Deals one stratum's picks at random and counts them to their groups. */
+function deal({ groups, picks, sign }: Stratum, counts: Float64Array, random: SeededRandom): void {
+  for (let pick = 0; pick < picks; pick++) {
+    const other = pick + random.integer(groups.length - pick);
+    const code = groups[other]!;
+    groups[other] = groups[pick]!;
+    groups[pick] = code;
+    counts[code]! += sign;
+  }
+}
+
+/** Sum of the groups' squares, and the largest on the losing side. */
+function squaresOf(counts: Float64Array, free: Int32Array, { expected, variance }: GroupSums) {
+  let sum = 0;
+  let highest = 0;
+  for (const code of free) {
+    const away = counts[code]! - expected[code]!;
+    const square = (away * away) / variance[code]!;
+    sum += square;
+    if (away > 0 && square > highest) highest = square;
+  }
+  return { sum, highest };
+}
+
+/** Draws whose largest square is at least this one; `largest` in rising order. */
+function drawsFrom(largest: Float64Array, square: number): number {
+  let [low, high] = [0, largest.length];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (largest[middle]! < square * (1 - 1e-9)) low = middle + 1;
+    else high = middle;
+  }
+  return largest.length - low;
+}
+
+function sumsOf({ lost, group, strata = lost.map(() => "") }: LossClusteringInput): GroupSums & { names: string[] } {
+  if (group.length !== lost.length || strata.length !== lost.length) {
+    throw new RangeError(
+      `lossClustering: lost, group and strata must be as long as each other; received ${lost.length}, ${group.length} and ${strata.length}`,
+    );
+  }
+  const { codes, names } = coded(group);
+  const stratum = coded(strata);
+  const members: number[][] = stratum.names.map(() => []);
+  for (let i = 0; i < codes.length; i++) members[stratum.codes[i]!]!.push(i);
+  const zeros = () => new Float64Array(names.length);
+  const sums = { observed: zeros(), sizes: zeros(), expected: zeros(), variance: zeros(), base: zeros(), dealt: [] };
+  for (const own of members) addStratum(sums, own, codes, lost);
+  return { ...sums, names };
+}
+
 /**
  * Tests whether losses sit together in groups (jars, loads, cooks) more than they would if they had fallen on trays at random.
  * Two statistics: the sum over groups of (lost - expected)² / variance, with the hypergeometric mean and variance of the
@@ -61,87 +165,22 @@ function coded(labels: ReadonlyArray<string>): { codes: Int32Array; names: strin
  *   Testing, Wiley, 66-67
  */
 export function lossClustering(input: LossClusteringInput): LossClustering | undefined {
-  const { lost, group, seed } = input;
-  const strata = input.strata ?? lost.map(() => "");
-  if (group.length !== lost.length || strata.length !== lost.length) {
-    throw new RangeError(
-      `lossClustering: lost, group and strata must be as long as each other; received ${lost.length}, ${group.length} and ${strata.length}`,
-    );
-  }
-  const { codes, names } = coded(group);
-  const stratum = coded(strata);
-  const members: number[][] = stratum.names.map(() => []);
-  for (let i = 0; i < codes.length; i++) members[stratum.codes[i]!]!.push(i);
-
-  const width = names.length;
-  const observed = new Float64Array(width);
-  const sizes = new Float64Array(width);
-  const expected = new Float64Array(width);
-  const variance = new Float64Array(width);
-  /** losses of each group before any are dealt: all of a stratum's trays where the survivors are dealt instead */
-  const base = new Float64Array(width);
-  const dealt: { groups: Int32Array; picks: number; sign: 1 | -1 }[] = [];
-  for (const own of members) {
-    const total = own.length;
-    let losses = 0;
-    const counts = new Map<number, number>();
-    for (const tray of own) {
-      const code = codes[tray]!;
-      counts.set(code, (counts.get(code) ?? 0) + 1);
-      sizes[code]!++;
-      if (lost[tray]) {
-        losses++;
-        observed[code]!++;
-      }
-    }
-    const dealSurvivors = losses * 2 > total;
-    const spread = total > 1 ? (losses * (total - losses)) / (total * total * (total - 1)) : 0;
-    for (const [code, count] of counts) {
-      expected[code]! += (count * losses) / total;
-      variance[code]! += count * (total - count) * spread;
-      if (dealSurvivors) base[code]! += count;
-    }
-    if (losses === 0 || losses === total) continue;
-    dealt.push({
-      groups: Int32Array.from(own, (tray) => codes[tray]!),
-      picks: dealSurvivors ? total - losses : losses,
-      sign: dealSurvivors ? -1 : 1,
-    });
-  }
-  const free = Int32Array.from({ length: width }, (_, code) => code).filter((code) => variance[code]! > 0);
+  const sums = sumsOf(input);
+  const { observed, sizes, expected, variance, base, dealt, names } = sums;
+  const free = Int32Array.from(names, (_, code) => code).filter((code) => variance[code]! > 0);
   if (free.length < 2) return undefined;
-
-  let highest = 0;
-  const sumOf = (counts: Float64Array): number => {
-    let sum = 0;
-    highest = 0;
-    for (const code of free) {
-      const away = counts[code]! - expected[code]!;
-      const square = (away * away) / variance[code]!;
-      sum += square;
-      if (away > 0 && square > highest) highest = square;
-    }
-    return sum;
-  };
-  const limit = sumOf(observed) * (1 - 1e-9);
+  const limit = squaresOf(observed, free, sums).sum * (1 - 1e-9);
   const picks = dealt.reduce((sum, one) => sum + one.picks, 0);
-  const draws = Math.max(fewestDraws, Math.min(mostDraws, Math.floor(work / (picks + width))));
-  const random = seededRandom(seed);
-  const counts = new Float64Array(width);
+  const draws = Math.max(fewestDraws, Math.min(mostDraws, Math.floor(work / (picks + names.length))));
+  const random = seededRandom(input.seed);
+  const counts = new Float64Array(names.length);
   const largest = new Float64Array(draws);
   let extreme = 0;
   for (let draw = 0; draw < draws; draw++) {
     counts.set(base);
-    for (const { groups, picks: wanted, sign } of dealt) {
-      for (let pick = 0; pick < wanted; pick++) {
-        const other = pick + random.integer(groups.length - pick);
-        const code = groups[other]!;
-        groups[other] = groups[pick]!;
-        groups[pick] = code;
-        counts[code]! += sign;
-      }
-    }
-    if (sumOf(counts) >= limit) extreme++;
+    for (const stratum of dealt) deal(stratum, counts, random);
+    const { sum, highest } = squaresOf(counts, free, sums);
+    if (sum >= limit) extreme++;
     largest[draw] = highest;
   }
   largest.sort();
@@ -149,21 +188,11 @@ export function lossClustering(input: LossClusteringInput): LossClustering | und
     const away = observed[code]! - expected[code]!;
     return away > 0 ? (away * away) / variance[code]! : 0;
   };
-  /** draws whose largest square is at least this one */
-  const atLeast = (square: number): number => {
-    let [low, high] = [0, draws];
-    while (low < high) {
-      const middle = (low + high) >> 1;
-      if (largest[middle]! < square * (1 - 1e-9)) low = middle + 1;
-      else high = middle;
-    }
-    return draws - low;
-  };
+  const chanceOf = (square: number) => (square === 0 ? 1 : (drawsFrom(largest, square) + 1) / (draws + 1));
   const topSquare = free.reduce((top, code) => Math.max(top, squareOf(code)), 0);
   const together = (extreme + 1) / (draws + 1);
-  const standingOut = topSquare === 0 ? 1 : (atLeast(topSquare) + 1) / (draws + 1);
   return {
-    p: Math.min(1, 2 * Math.min(together, standingOut)),
+    p: Math.min(1, 2 * Math.min(together, chanceOf(topSquare))),
     draws,
     groups: [...free]
       .sort((a, b) => squareOf(b) - squareOf(a) || sizes[b]! - sizes[a]!)
@@ -172,7 +201,7 @@ export function lossClustering(input: LossClusteringInput): LossClustering | und
         lost: observed[code]!,
         trays: sizes[code]!,
         expected: expected[code]!,
-        p: squareOf(code) === 0 ? 1 : (atLeast(squareOf(code)) + 1) / (draws + 1),
+        p: chanceOf(squareOf(code)),
       })),
   };
 }
