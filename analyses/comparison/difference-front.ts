@@ -5,7 +5,7 @@ import type { AnswerFront, Sentence } from "../../src/analysis.ts";
  * @param difference value with the ends of its range, in `unit`; ends may be absent
  * @param label what the number is, at most six words: "dry, a good tray"
  * @param zero the name of the line of no effect: "no gain"
- * @example differenceFront({ value: 7.3, low: 4.2, high: 10.4, unit: "g" }, "dry, a good tray", "no gain", ["More."])
+ * @example differenceFront({ value: 7.3, low: 4.2, high: 10.4, unit: "g" }, "dry, a good tray", "no gain", ["More."]).figure.from // 4.2
  */
 export function differenceFront(
   difference: { value: number; low?: number; high?: number; unit: string },
