@@ -70,7 +70,7 @@ export async function cleanBook(sources: ReadonlyArray<SheetSource>, options: Cl
     leftOut,
     harvestFiles: harvest.harvestFiles,
   };
-  const unread = unopened(ordered, tables);
+  const unread = [...opened.unread, ...unopened(ordered, tables)];
   if (tables.costs.length > 0) {
     const costs = readCosts(tables.costs, settings);
     take(costs);

@@ -3,6 +3,7 @@ import { openShape, type ShapeSettings } from "../csv/shape/sheet-words.ts";
 import type { Issue, LeftOutRow } from "../records/issue.ts";
 import { defaultSettings, type Settings } from "../records/setting.ts";
 import type { RawTable, SheetSource } from "../records/sheet.ts";
+import type { UnreadMoney } from "../records/unread-money.ts";
 import { cleaningIssue } from "./cleaning-issue.ts";
 import { harvestWords } from "./columns/harvest-words.ts";
 import { passOverCopies } from "./pass-over-copies.ts";
@@ -15,6 +16,8 @@ import { namesTrays, roleByHeader, roleByName, type SheetRole } from "./sort-sou
 export interface BookTables {
   tables: Record<SheetRole, RawTable[]>;
   settings: Settings;
+  /** settings about money that cannot be read */
+  unread: UnreadMoney[];
   issues: Issue[];
   leftOut: LeftOutRow[];
 }
@@ -132,7 +135,7 @@ function readBookSettings(tables: ReadonlyArray<RawTable>, issues: Issue[]): Set
   return read;
 }
 
-const none: SettingsRead = { settings: defaultSettings, stated: new Set(), sheets: [], issues: [] };
+const none: SettingsRead = { settings: defaultSettings, stated: new Set(), sheets: [], unread: [], issues: [] };
 
 const statesShape = ({ settings, sheets }: SettingsRead): boolean =>
   sheets.length > 0 || Object.values(shapeOf(settings)).some((value) => value !== "");
@@ -161,6 +164,7 @@ export async function openBookSheets(sources: ReadonlyArray<SheetSource>): Promi
   return {
     tables: opening.tables,
     settings: { ...defaultSettings, ...inCurrency.settings },
+    unread: read.unread,
     issues: [...opening.issues, ...read.issues, ...issues, ...inCurrency.issues, ...copies.issues],
     leftOut: opening.leftOut,
   };

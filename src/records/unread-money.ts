@@ -2,11 +2,11 @@ import type { CostLine } from "./cost-line.ts";
 import type { RowSource } from "./tray.ts";
 
 /**
- * A row of costs.csv or products.csv that is not in the money, or is in it and doubtful. What such a row could move must
+ * A row of costs.csv, products.csv or settings.csv that is not in the money, or is in it and doubtful. What such a row could move must
  * say that it is missing.
  */
 export interface UnreadMoney {
-  sheet: "costs" | "products";
+  sheet: "costs" | "products" | "settings";
   /** the item or product as typed; "row 12" where it has no name; the file where none of it could be read */
   name: string;
   /** what was wrong, in plain words without a full stop */

@@ -83,3 +83,14 @@ test("a costs.csv of which nothing can be read is said to be unread, not absent"
   if (cost.kind === "answer") throw new Error("an answer");
   expect(sentenceText(cost.reason, run.book.settings)).toContain("no line of costs.csv could be used");
 });
+
+test("a rate or size in the settings that cannot be read makes nothing cheaper without a word", async () => {
+  const rate = await runWith("settings.csv", "owner_labour_rate,16,", "owner_labour_rate,16O,");
+  expect(rate.book.unread).toMatchObject([{ sheet: "settings", name: "owner_labour_rate", inUse: false }]);
+  expect(text(named(rate, "what-price-to-ask"), rate)).toContain("Without: owner_labour_rate.");
+  const dollars = await runWith("settings.csv", "owner_labour_rate,16,", "owner_labour_rate,$16,");
+  expect(dollars.book.settings.ownerLabourRate).toBe(0);
+  expect(text(named(dollars, "what-price-to-ask"), dollars)).toContain("Without: owner_labour_rate.");
+  const jar = await runWith("settings.csv", "jar_ml,250,", "jar_ml,a pint,");
+  expect(text(named(jar, "what-does-a-good-gram-cost"), jar)).toContain("Doubtful: jar_ml.");
+});

@@ -4,7 +4,12 @@ import type { SettingDefinition, Settings } from "../../records/setting.ts";
 import { toCanonical, unitNamed } from "../../records/words/units.ts";
 import { parseDate } from "../dates/parse-date.ts";
 import { parseQuantity } from "../values/parse-quantity.ts";
-import { type Conventions, plainConventions, type QuantityKind } from "../values/quantity-reading.ts";
+import {
+  type Conventions,
+  plainConventions,
+  type QuantityKind,
+  type QuantityReading,
+} from "../values/quantity-reading.ts";
 import { currencyMark, isCurrencyCode } from "./currency-mark.ts";
 import { plainName } from "./match-side-columns.ts";
 import { answersOf } from "./setting-words.ts";
@@ -141,28 +146,26 @@ function readLocale(typed: string, refuse: Refuse): string | undefined {
   }
 }
 
-function readNumber(
-  { kind, property, unit: definedUnit, least, most, key }: SettingDefinition,
-  typed: string,
+/** The range of a number, for messages: "shelf_places, at least 1 trays". */
+function rangeText({ key, unit, least, most }: SettingDefinition): string {
+  const low = least ?? Number.NEGATIVE_INFINITY;
+  const bounds = most === undefined || !Number.isFinite(most) ? `at least ${low}` : `${low} to ${most}`;
+  return `${key}, ${bounds}${unit === "" ? "" : ` ${unit}`}`;
+}
+
+/** How a setting's number is read. */
+function numberConventions(
+  definition: SettingDefinition,
+  quantityKind: QuantityKind,
   unit: string,
   { decimalMark, percentStyle, cupMillilitres }: Readonly<Settings>,
-  refuse: Refuse,
-  change: Change,
-): number | undefined {
-  if (typed.length > 120) {
-    return refuse({ rule: "not-a-number", reason: "a text, not a number", expected: `a number for ${key}` });
-  }
-  const isPercent = kind === "percent";
-  const quantityKind = isPercent ? "percent" : (kindByUnit[definedUnit] ?? "number");
-  const low = least ?? Number.NEGATIVE_INFINITY;
-  const high = most ?? Number.POSITIVE_INFINITY;
-  const range = `${key}, ${Number.isFinite(high) ? `${low} to ${high}` : `at least ${low}`}${definedUnit === "" ? "" : ` ${definedUnit}`}`;
+): Conventions {
   const inUnit = unitNamed(unit, quantityKind);
-  const conventions: Conventions = {
+  return {
     ...plainConventions,
     cupMillilitres,
     decimalMark: decimalMark === "" ? "" : decimalMark === "comma" ? "," : ".",
-    bareUnit: isPercent ? "" : (inUnit?.name ?? definedUnit),
+    bareUnit: quantityKind === "percent" ? "" : (inUnit?.name ?? definition.unit),
     bareUnitReason: inUnit === undefined ? "the setting is kept in it" : "the unit beside it says so",
     // a % in the unit column marks the cell
     percentStyle:
@@ -172,60 +175,83 @@ function readNumber(
           ? "fraction"
           : percentStyle,
   };
-  const money = kind === "money" ? currencyMark(typed).amount : typed;
-  // "40 trays": the word of the setting's own unit, or of its unit column, says nothing new
-  const words = quantityKind === "number" ? [definedUnit, unit].filter((word) => word !== "") : [];
-  let bare = words.reduce(
-    (text, word) => (text.toLowerCase().endsWith(word.toLowerCase()) ? text.slice(0, -word.length).trim() : text),
-    money,
-  );
-  if (words.length > 0) bare = bare.replace(/\s+(?:trays?|places?|per hour|\/\s*h(?:our)?)$/i, "");
-  const reading = parseQuantity(bare, quantityKind, conventions);
+}
 
-  let value: number | undefined;
-  if (reading.kind === "value") value = reading.value;
-  else if (reading.kind === "ambiguous" && isPercent) {
-    // only one of the two readings may be possible: 0.95 of an interval level can only be 95 %
-    const possible = reading.candidates.filter(
-      (candidate) => candidate.value * 100 >= low && candidate.value * 100 <= high,
-    );
-    if (possible.length !== 1) {
-      return refuse({
-        rule: "bare-share",
-        reason: "it could be a percentage or a share of one",
-        expected: "a percentage with its sign, such as 12 %",
-        setting: "percent_style",
-      });
+/** A number without words that say nothing new: "40 trays" where the setting, or its unit column, is in trays. */
+function withoutUnitWords(text: string, quantityKind: QuantityKind, units: ReadonlyArray<string>): string {
+  if (quantityKind !== "number") return text;
+  const words = units.filter((word) => word !== "");
+  const bare = words.reduce(
+    (rest, word) => (rest.toLowerCase().endsWith(word.toLowerCase()) ? rest.slice(0, -word.length).trim() : rest),
+    text,
+  );
+  return words.length > 0 ? bare.replace(/\s+(?:trays?|places?|per hour|\/\s*h(?:our)?)$/i, "") : bare;
+}
+
+const wholeNumbers: ReadonlyArray<keyof Settings> = [
+  "currencyDecimals",
+  "shelfPlaces",
+  "traysPerLoad",
+  "minimumTraysPerArm",
+  "seed",
+];
+
+/** The one reading of a share of which only one is in the setting's range: 0.95 of an interval level can only be 95 %. */
+function onlyPossibleShare(reading: QuantityReading, { least, most }: SettingDefinition): number | undefined {
+  if (reading.kind !== "ambiguous") return undefined;
+  const possible = reading.candidates.filter(
+    ({ value }) =>
+      value * 100 >= (least ?? Number.NEGATIVE_INFINITY) && value * 100 <= (most ?? Number.POSITIVE_INFINITY),
+  );
+  return possible.length === 1 ? possible[0]!.value : undefined;
+}
+
+function readNumber(
+  definition: SettingDefinition,
+  typed: string,
+  unit: string,
+  settings: Readonly<Settings>,
+  refuse: Refuse,
+  change: Change,
+): number | undefined {
+  const { kind, property, unit: definedUnit, least, most, key } = definition;
+  if (typed.length > 120) {
+    return refuse({ rule: "not-a-number", reason: "a text, not a number", expected: `a number for ${key}` });
+  }
+  const isPercent = kind === "percent";
+  const quantityKind = isPercent ? "percent" : (kindByUnit[definedUnit] ?? "number");
+  const range = rangeText(definition);
+  const money = kind === "money" ? currencyMark(typed) : undefined;
+  if (money !== undefined && money.mark !== "" && !money.currencies.includes(settings.currency)) {
+    const reason = `this money is not in ${settings.currency}, the book's currency`;
+    return refuse({ rule: "two-currencies", reason, expected: range, setting: "currency" });
+  }
+  const bare = withoutUnitWords(money?.amount ?? typed, quantityKind, [definedUnit, unit]);
+  const reading = parseQuantity(bare, quantityKind, numberConventions(definition, quantityKind, unit, settings));
+  const asPercent = (share: number): number => toCanonical(share, { factor: 100, offset: 0 });
+
+  let value = reading.kind === "value" ? reading.value : undefined;
+  if (reading.kind === "ambiguous" && isPercent) {
+    value = onlyPossibleShare(reading, definition);
+    if (value === undefined) {
+      const expected = "a percentage with its sign, such as 12 %";
+      const reason = "it could be a percentage or a share of one";
+      return refuse({ rule: "bare-share", reason, expected, setting: "percent_style" });
     }
-    value = possible[0]!.value;
-    change(
-      "share-or-percent",
-      "only this reading is in the setting's range",
-      `${toCanonical(value, { factor: 100, offset: 0 })} %`,
-    );
-  }
-  if (value === undefined) {
-    return refuse({
-      rule: reading.changes.at(-1)?.rule ?? "not-a-number",
-      reason: "no number can be read here for certain",
-      expected: range,
-    });
-  }
-  const inDefinedUnit = isPercent ? toCanonical(value, { factor: 100, offset: 0 }) : value;
-  if (inDefinedUnit < low || inDefinedUnit > high) {
-    return refuse({ rule: "out-of-range", reason: "the value is out of the setting's range", expected: range });
-  }
-  const wholes: ReadonlyArray<keyof Settings> = [
-    "currencyDecimals",
-    "shelfPlaces",
-    "traysPerLoad",
-    "minimumTraysPerArm",
-    "seed",
-  ];
-  if (wholes.includes(property) && !Number.isInteger(value)) {
-    return refuse({ rule: "not-a-whole-number", reason: "a whole number is needed", expected: range });
+    change("share-or-percent", "only this reading is in the setting's range", `${asPercent(value)} %`);
   }
   const last = reading.changes.at(-1);
+  if (value === undefined) {
+    const reason = "no number can be read here for certain";
+    return refuse({ rule: last?.rule ?? "not-a-number", reason, expected: range });
+  }
+  const inDefinedUnit = isPercent ? asPercent(value) : value;
+  if (inDefinedUnit < (least ?? Number.NEGATIVE_INFINITY) || inDefinedUnit > (most ?? Number.POSITIVE_INFINITY)) {
+    return refuse({ rule: "out-of-range", reason: "the value is out of the setting's range", expected: range });
+  }
+  if (wholeNumbers.includes(property) && !Number.isInteger(value)) {
+    return refuse({ rule: "not-a-whole-number", reason: "a whole number is needed", expected: range });
+  }
   if (reading.kind === "value" && last !== undefined) {
     change(last.rule, reading.changes.map(({ reason }) => reason).join("; "), `${inDefinedUnit} ${definedUnit}`.trim());
   }

@@ -2,6 +2,7 @@ import { sheetIssue } from "../../csv/sheet-issue.ts";
 import type { Issue } from "../../records/issue.ts";
 import { defaultSettings, type SettingDefinition, type Settings, settingDefinitions } from "../../records/setting.ts";
 import type { RawTable } from "../../records/sheet.ts";
+import type { UnreadMoney } from "../../records/unread-money.ts";
 import { closestWord } from "../../records/words/closest-word.ts";
 import { matchColumns, plainName } from "./match-side-columns.ts";
 import { readSettingValue, type StatedSetting } from "./read-setting-value.ts";
@@ -37,6 +38,8 @@ export interface SettingsRead {
   /** the settings that the book's sheet states */
   stated: ReadonlySet<keyof Settings>;
   sheets: SheetSettings[];
+  /** settings that decide what things cost and cannot be read, so that their default counts */
+  unread: UnreadMoney[];
   issues: Issue[];
 }
 
@@ -49,6 +52,22 @@ const shapeProperties: ReadonlyArray<keyof Settings> = [
   "summaryRows",
   "sheetRole",
 ];
+
+/** Settings that are not money and decide what things cost. */
+const costSettings: ReadonlyArray<keyof Settings> = ["jarMillilitres", "traysPerLoad", "shelfPlaces", "normalLossRate"];
+
+/** A rate that counts as 0 is missing; a size, and what lost trays bring in, are there by their default and doubtful. */
+const unreadSetting = (
+  { key, property, kind, default: byDefault }: SettingDefinition,
+  file: string,
+  row: number,
+): UnreadMoney => ({
+  sheet: "settings",
+  name: key,
+  reason: byDefault === "" ? "it cannot be read" : `it cannot be read, and its default of ${byDefault} counts`,
+  source: { file, row },
+  inUse: kind !== "money" || property === "recoveredPerLostTray",
+});
 
 /** The lines of a settings sheet, whether or not it has a header: one setting a row, or one a column. */
 function statedIn(table: RawTable, issues: Issue[]): StatedSetting[] {
@@ -93,7 +112,8 @@ export function readSettings(table: RawTable | undefined, file: string): Setting
   const issues: Issue[] = [];
   const settings: Settings = { ...defaultSettings };
   const sheets: SheetSettings[] = [];
-  if (table === undefined) return { settings, stated: new Set(), sheets, issues };
+  const unread: UnreadMoney[] = [];
+  if (table === undefined) return { settings, stated: new Set(), sheets, unread, issues };
   const chosen = new Map<keyof Settings, { definition: SettingDefinition; line: StatedSetting }>();
   for (const line of statedIn(table, issues)) {
     const plain = plainName(line.key);
@@ -156,11 +176,14 @@ export function readSettings(table: RawTable | undefined, file: string): Setting
   for (const { definition, line } of inOrder) {
     const value = readSettingValue(definition, line, settings, file, issues);
     if (value !== undefined) Object.assign(settings, { [definition.property]: value });
+    else if (definition.kind === "money" || costSettings.includes(definition.property)) {
+      unread.push(unreadSetting(definition, file, line.row));
+    }
   }
   if (!chosen.has("currencyDecimals")) settings.currencyDecimals = decimalsOf(settings.currency);
   checkPairs(settings, file, issues);
   issues.sort((a, b) => a.row - b.row);
-  return { settings, stated: new Set(chosen.keys()), sheets, issues };
+  return { settings, stated: new Set(chosen.keys()), sheets, unread, issues };
 }
 
 /** A setting of one sheet, which only the settings of its shape can be. */

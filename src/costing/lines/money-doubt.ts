@@ -4,7 +4,7 @@ import type { UnreadMoney } from "../../records/unread-money.ts";
 
 /** A cost line or product that is missing from the money, in it in part, or doubtful. */
 export interface MoneyDoubt {
-  sheet: "costs" | "products";
+  sheet: UnreadMoney["sheet"];
   name: string;
   /** in plain words without a full stop */
   reason: string;

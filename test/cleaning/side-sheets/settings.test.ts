@@ -13,10 +13,11 @@ test("no sheet, and a blank one with every key, are the defaults", async () => {
     settings: defaultSettings,
     stated: new Set(),
     sheets: [],
+    unread: [],
     issues: [],
   });
   const blank = await read(`key,value,unit,note\n${settingDefinitions.map(({ key }) => `${key},,,x`).join("\n")}\n`);
-  expect(blank).toEqual({ settings: defaultSettings, stated: new Set(), sheets: [], issues: [] });
+  expect(blank).toEqual({ settings: defaultSettings, stated: new Set(), sheets: [], unread: [], issues: [] });
 });
 
 test("every setting typed as its own default reads as the default", async () => {
