@@ -14,7 +14,7 @@ import {
   useSentence,
 } from "../treatment/dose-words.ts";
 import { noDoseAnswer } from "../treatment/no-dose-answer.ts";
-import { startsPerYear } from "../treatment/year-of-trays.ts";
+import { trialTerms } from "../treatment/year-of-trays.ts";
 
 /** One claim for the front. */
 function shortOf(of: BookDose): Sentence {
@@ -111,7 +111,7 @@ function run(trial: Trial): Outcome {
     method: methodOf(of),
     caveats: [
       ...asGoodSentence(of),
-      ...edgeSentences(of, startsPerYear(trial), trial.settings),
+      ...edgeSentences(of, trialTerms(trial), trial.settings),
       ...doseCaveats(of),
       ...missingTrays(trial),
       ...(of.money === undefined

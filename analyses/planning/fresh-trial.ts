@@ -22,7 +22,7 @@ export function freshTrial(spread: BookSpread | undefined, doses: number, trial:
     traysPerDoseSoFar: 0,
     wanted: wantedChance,
   };
-  const worth = worthwhileDifference(trial.settings.worthwhileShare, spread.mean, undefined, undefined, undefined);
+  const worth = worthwhileDifference(trial.settings.worthwhileShare, spread.mean);
   return [
     " With trays that vary as these do, a difference of ",
     { value: trial.settings.worthwhileShare, unit: "share" },

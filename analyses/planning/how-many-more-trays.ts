@@ -1,303 +1,281 @@
-import type { Analysis, Outcome, Sentence, Trial } from "../../src/analysis.ts";
+import type { Analysis, Answer, AnswerFront, Certainty, Outcome, Sentence, Table, Trial } from "../../src/analysis.ts";
+import { type MoreTraysWorth, valueOfMoreTrays } from "../../src/decisions/dose/index.ts";
+import { couldShowAfter } from "../../src/decisions/verdict/index.ts";
 import { doseFactor } from "../../src/design/factor.ts";
 import { readLayout } from "../../src/design/layout.ts";
-import { compareTreatment, type TreatmentComparison } from "../comparison/compare-treatment.ts";
-import { confounding, layoutSentence } from "../comparison/confounding.ts";
-import { levelPart } from "../comparison/level-text.ts";
+import { inSentence } from "../comparison/level-text.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
-import {
-  type Observation,
-  observe,
-  type YieldWeight,
-  yieldPerGoodTray,
-  yieldWeightOf,
-} from "../comparison/tray-response.ts";
-import { doseMoney } from "../dose/dose-money.ts";
-import { gainSequence } from "../dose/gain-sequence.ts";
-import { type BookSpread, bookSpread } from "./book-spread.ts";
+import { observe, type YieldWeight, yieldPerGoodTray, yieldWeightOf } from "../comparison/tray-response.ts";
+import { type BookDose, bookDoseDecision } from "../treatment/book-dose-decision.ts";
+import { leftPart, leftUnit, useSentence } from "../treatment/dose-words.ts";
+import type { TreatmentDecision } from "../treatment/treatment-decision.ts";
+import { cannotTellWords } from "../treatment/verdict-words.ts";
+import { yieldDecision } from "../treatment/what-changed-the-yield.ts";
+import { startsPerYear } from "../treatment/year-of-trays.ts";
+import { bookSpread } from "./book-spread.ts";
 import { freshTrial, usualSpreads } from "./fresh-trial.ts";
-import {
-  chanceChart,
-  chanceTable,
-  differenceTable,
-  type MoreTraysInput,
-  moreNeeded,
-  type Sought,
-  wantedChance,
-} from "./more-trays.ts";
-import { moreTraysFront } from "./more-trays-front.ts";
-import { type CookPair, chanceToShow } from "./trial-power.ts";
 import { type WorthwhileDifference, worthwhileDifference } from "./worthwhile-difference.ts";
 
-/** Trays of a dose in each further cook: as many as a cook of this book holds, within the places there are. */
-function usualTraysPerDose(observations: ReadonlyArray<Observation>, doses: number, trial: Trial): number {
-  const cells = new Map<string, number>();
-  for (const { arm, source } of observations) {
-    const key = `${source.batch ?? ""}\n${arm}`;
-    cells.set(key, (cells.get(key) ?? 0) + 1);
-  }
-  const sizes = [...cells.values()].sort((a, b) => a - b);
-  const usual = sizes.length === 0 ? 4 : sizes[Math.floor(sizes.length / 2)]!;
-  const places = Math.floor(trial.settings.shelfPlaces / doses);
-  return Math.max(1, Math.min(Math.max(2, usual), places, 24));
+/** Further cooks that are weighed; more than the last are out of reach of a few shelves. */
+const furtherCooks: ReadonlyArray<number> = [1, 2, 3, 4, 6, 8, 12, 16, 24];
+
+/** What so many further cooks like those of the book would bring. */
+interface Further {
+  cooks: number;
+  trays: number;
+  /** grams that could then be shown four times in five */
+  couldShow: number | undefined;
+  /** absent where there is no decision about the dose */
+  worth: MoreTraysWorth | undefined;
 }
 
-/** Trays of two doses in each cook. */
-function cookPairs(observations: ReadonlyArray<Observation>, from: string, to: string): CookPair[] {
-  const cooks = new Map<string, CookPair>();
-  for (const { arm, source } of observations) {
-    const cook = source.batch ?? "";
-    const pair = cooks.get(cook) ?? { from: 0, to: 0 };
-    cooks.set(cook, pair);
-    if (arm === from) pair.from++;
-    if (arm === to) pair.to++;
-  }
-  return [...cooks.values()];
+const cooksText = (count: number): string => `${count} more ${count === 1 ? "cook" : "cooks"}`;
+
+/** Trays of a cook of this book: the middle one by size. */
+function usualCook({ gathered, decision }: TreatmentDecision): number {
+  const sizes = new Map<string, number>();
+  for (const { cook, pooled = 1 } of gathered.trays) sizes.set(cook ?? "", (sizes.get(cook ?? "") ?? 0) + pooled);
+  const sorted = [...sizes.values()].sort((a, b) => a - b);
+  return Math.max(2 * decision.levels.length, sorted[Math.floor(sorted.length / 2)] ?? 0);
 }
 
-const count = (number: number, one: string, many: string): string => `${number} ${number === 1 ? one : many}`;
-
-/** "24 further trays per dose over 4 further cooks". */
-function neededParts(difference: number, input: MoreTraysInput): Sentence {
-  const needed = moreNeeded(difference, input);
-  if (needed === undefined) return ["more than 400 further cooks, which is out of reach"];
-  if (needed.moreCooks === 0) return ["no further trays"];
-  return [
-    `${count(needed.moreTraysPerDose, "further tray", "further trays")} per dose over ${count(needed.moreCooks, "further cook", "further cooks")}`,
-  ];
-}
-
-function soughtOf(spread: BookSpread, worth: WorthwhileDifference, seen: number): Sought[] {
-  const shares = [0.05, 0.1, 0.15, 0.2, 0.3].map((share) => ({
-    label: `${Math.round(share * 100)}% of a tray`,
-    grams: share * Math.abs(spread.mean),
+function furtherOf(trial: Trial, of: TreatmentDecision, dose: BookDose | undefined): Further[] {
+  const perCook = usualCook(of);
+  const traysAYear = startsPerYear(trial);
+  return furtherCooks.map((cooks) => ({
+    cooks,
+    trays: cooks * perCook,
+    couldShow: couldShowAfter(of.decision, cooks, { alpha: trial.settings.significanceLevel }),
+    worth:
+      dose &&
+      valueOfMoreTrays(dose.decision, {
+        traysPerDose: Math.max(1, Math.round((cooks * perCook) / dose.decision.doses.length)),
+        cooks,
+        traysAYear,
+      }),
   }));
-  return [
-    ...shares,
-    ...(worth.isForLiquid ? [{ label: worth.label, grams: worth.grams }] : []),
-    { label: "as seen so far", grams: seen },
-  ].filter(({ grams }) => grams > 0);
 }
 
-function answer(trial: Trial, compared: TreatmentComparison, spread: BookSpread, weight: YieldWeight): Outcome {
-  const { settings } = trial;
-  const { headline, comparison, observations, layout } = compared;
-  const { treatment } = layout;
-  const money = doseMoney(trial, weight);
-  const prices = money.kind === "money" ? money : undefined;
-  const worth = worthwhileDifference(
-    trial.settings.worthwhileShare,
-    spread.mean,
-    prices,
-    headline.from.dose,
-    headline.to.dose,
-  );
-  const seen = Math.abs(headline.difference);
-  const doses = comparison.arms.length;
-  const whole = layout.unit !== "tray";
-  const input: MoreTraysInput = {
-    spread,
-    doses,
-    significance: settings.significanceLevel,
-    // whole cooks or jars of one dose tell nothing inside a cook: the cooks to come have to hold every dose
-    existing: whole ? [] : cookPairs(observations, headline.from.arm, headline.to.arm),
-    existingTrays: whole ? 0 : observations.length,
-    traysPerDose: usualTraysPerDose(observations, doses, trial),
-    mean: spread.mean,
-    traysPerDoseSoFar: whole ? 0 : Math.min(headline.from.n, headline.to.n),
-    wanted: wantedChance,
-  };
-  const sequence = gainSequence(trial, compared);
-  const decided = sequence.kind === "sequence" && sequence.realSince !== undefined;
-  const pair: Sentence = [
-    "between ",
-    levelPart(treatment, headline.from.arm, headline.from.dose),
-    " and ",
-    levelPart(treatment, headline.to.arm, headline.to.dose),
-  ];
-  const needed = moreNeeded(worth.grams, input);
-  const showWorth: Sentence = [
-    "to show a difference of ",
-    { value: worth.grams, unit: "g" },
-    " (",
-    ...worth.because,
-    ") ",
-    ...pair,
-    " with a chance of ",
-    { value: wantedChance, unit: "share" },
-  ];
-  const forWorth: Sentence = [...showWorth, " takes ", ...neededParts(worth.grams, input)];
-  const forSeen: Sentence =
-    seen > worth.grams
-      ? ["; if it is as large as seen so far (", { value: seen, unit: "g" }, "), ", ...neededParts(seen, input)]
-      : [];
-  const sentence: Sentence = decided
-    ? [
-        "Already decided: no more trays are needed to tell that dose changes the yield ",
-        ...pair,
-        ". To measure it more finely, so as ",
-        ...forWorth,
-        ".",
-      ]
-    : needed?.moreCooks === 0
-      ? [
-          "The trays there are were enough ",
-          ...showWorth,
-          " or more, and none has been shown: a smaller one may be there",
-          ...(seen > 0
-            ? [
-                "; for one as large as seen so far (",
-                { value: seen, unit: "g" } as const,
-                "): ",
-                ...neededParts(seen, input),
-              ]
-            : []),
-          ".",
-        ]
-      : [
-          "Not decided yet: ",
-          ...forWorth,
-          ...forSeen,
-          `, ${count(input.traysPerDose, "tray", "trays")} of each dose in a cook.`,
-        ];
-  const sought = soughtOf(spread, worth, seen);
-  const most = Math.floor(settings.shelfPlaces / doses);
-  const perCook = [...new Set([2, 4, 6, 8, 12, input.traysPerDose])].filter((trays) => trays <= Math.max(1, most));
-  const shownCooks = Math.max(4, Math.min(24, needed?.moreCooks ?? 24));
-  const { traySd, cookSd, cookDoseSd } = spread;
+function furtherTable(of: TreatmentDecision, further: ReadonlyArray<Further>, dose: BookDose | undefined): Table {
+  const unit = dose === undefined ? "g" : leftUnit(dose);
   return {
-    kind: "answer",
-    sentence,
-    certainty: decided ? "settled" : "leaning",
-    ...moreTraysFront(
-      decided,
-      needed,
-      worth.grams / Math.abs(spread.mean),
-      chanceToShow(worth.grams, { ...input, moreCooks: 0 }),
-      wantedChance,
-    ),
-    estimates: [
-      { label: "between trays of one dose in one cook, standard deviation", value: traySd },
-      ...(spread.cooks > 1 ? [{ label: "between cooks, standard deviation", value: cookSd }] : []),
-      ...(spread.cooks > 1 ? [{ label: "of a dose from cook to cook, standard deviation", value: cookDoseSd }] : []),
-    ].map(({ label, value }) => ({
-      label,
-      value,
-      level: settings.intervalLevel,
-      unit: "g",
-      n: spread.trays,
-      nUnit: "trays",
-      method: spread.cooks > 1 ? "mixed model" : "pooled",
-    })),
-    tables: [
-      differenceTable(sought, input),
-      ...(perCook.length === 0
+    caption: "What more cooks like these would bring",
+    columns: [
+      { label: "more cooks", unit: "cooks" },
+      { label: "more trays", unit: "trays" },
+      { label: "could show from end to end", unit: of.response.unit },
+      ...(dose === undefined
         ? []
         : [
-            chanceTable(
-              worth.grams,
-              input,
-              perCook.sort((a, b) => a - b),
-              [1, 2, 3, 4, 6, 8],
-            ),
+            { label: "better choice of dose, a year", unit },
+            { label: "the trial gives up", unit },
+            { label: "left of it in a year", unit },
           ]),
     ],
-    charts: [
-      chanceChart(
-        [{ label: worth.label, grams: worth.grams }, ...(seen > 0 ? [{ label: "as seen so far", grams: seen }] : [])],
-        input,
-        shownCooks,
-      ),
+    rows: further.map(({ cooks, trays, couldShow, worth }) => [
+      cooks,
+      trays,
+      couldShow ?? null,
+      ...(worth === undefined ? [] : [worth.perYear + worth.trialCost, worth.trialCost, worth.perYear]),
+    ]),
+    note: "Could show: the difference seen four times in five. The trial gives up what its trays would leave more at the dose to use.",
+  };
+}
+
+/** What more trays do for the choice of a dose, in money or grams a year. */
+function worthSentence(dose: BookDose, further: ReadonlyArray<Further>, trial: Trial): Sentence {
+  const best = bestWorth(further);
+  const year = Math.round(startsPerYear(trial));
+  const { cooks, trays, worth } = best ?? further.find((one) => one.cooks === 4)!;
+  const saved = worth!.perYear + worth!.trialCost;
+  const figures: Sentence = [
+    ...leftPart(dose, saved, trial.settings),
+    ` a year (${year} trays), and its trays give up `,
+    ...leftPart(dose, worth!.trialCost, trial.settings),
+    ".",
+  ];
+  return best === undefined
+    ? [` For choosing the dose more trays do not pay: ${cooksText(cooks)} (${trays} trays) would be worth `, ...figures]
+    : [` For choosing the dose ${cooksText(cooks)} (${trays} trays) would be worth `, ...figures];
+}
+
+/** The further cooks that leave most in a year; undefined where none leaves anything. */
+function bestWorth(further: ReadonlyArray<Further>): Further | undefined {
+  const paying = further.filter(({ worth }) => worth !== undefined && worth.perYear > 0);
+  return paying.reduce<Further | undefined>(
+    (top, one) => (top === undefined || one.worth!.perYear > top.worth!.perYear ? one : top),
+    undefined,
+  );
+}
+
+function showSentence(of: TreatmentDecision, further: ReadonlyArray<Further>, worth: WorthwhileDifference): Sentence {
+  const { verdict, difference } = of.decision;
+  const what = inSentence(of.thing.factor.label);
+  if (verdict === "settled")
+    return [`Already decided: no more trays are needed to show that ${what} changes the yield.`];
+  const now = difference!.couldHaveShown;
+  const enough = further.find(({ couldShow }) => couldShow !== undefined && couldShow <= worth.grams);
+  const sought: Sentence = [{ value: worth.grams, unit: of.response.unit, digits: 2 }, " (", ...worth.because, ")"];
+  if (now <= worth.grams) {
+    return ["The trays there are could have shown ", ...sought, ": if it is there at all, it is smaller."];
+  }
+  return [
+    "Not decided yet: these trays could show ",
+    { value: now, unit: of.response.unit, digits: 2 },
+    " from end to end. ",
+    ...(enough === undefined
+      ? [`Even ${cooksText(further.at(-1)!.cooks)} would not show `, ...sought, "."]
+      : [`With ${cooksText(enough.cooks)} (${enough.trays} trays) it would be `, ...sought, "."]),
+  ];
+}
+
+function frontOf(of: TreatmentDecision, further: ReadonlyArray<Further>, worth: WorthwhileDifference): AnswerFront {
+  const { decision, response } = of;
+  const now = decision.difference!.couldHaveShown;
+  const enough = further.find(({ couldShow }) => couldShow !== undefined && couldShow <= worth.grams);
+  const pays = bestWorth(further);
+  const settled = decision.verdict === "settled";
+  const more = settled || now <= worth.grams ? pays : enough;
+  return {
+    short: settled
+      ? ["No more trays are needed to show that it changes the yield."]
+      : more === undefined
+        ? ["More cooks like these would not show a gain worth having."]
+        : [`${cooksText(more.cooks)} would show a gain of `, ...worth.because, "."],
+    figure: { label: "could be shown so far", value: now, unit: response.unit, digits: 2 },
+    strip: {
+      kind: "amount",
+      unit: response.unit,
+      value: now,
+      others: [
+        { name: "worth finding", value: worth.grams },
+        ...(enough?.couldShow === undefined
+          ? []
+          : [{ name: `after ${cooksText(enough.cooks)}`, value: enough.couldShow }]),
+      ],
+    },
+    ...(more === undefined
+      ? {}
+      : { next: [{ rank: "trial", act: [`Grow ${cooksText(more.cooks)} of the same levels.`] }] }),
+  };
+}
+
+function answer(trial: Trial, of: TreatmentDecision, found: ReturnType<typeof bookDoseDecision>): Answer {
+  const { decision, gathered, response } = of;
+  const dose = found.kind === "dose" && found.thing.factor.key === of.thing.factor.key ? found : undefined;
+  const further = furtherOf(trial, of, dose);
+  const good = decision.levels.flatMap(({ values }) => values);
+  const mean = good.reduce((sum, { value }) => sum + value / good.length, 0);
+  const worth = worthwhileDifference(trial.settings.worthwhileShare, mean);
+  const shown = further.filter((one): one is Further & { couldShow: number } => one.couldShow !== undefined);
+  return {
+    kind: "answer",
+    sentence: [...showSentence(of, further, worth), ...(dose === undefined ? [] : worthSentence(dose, further, trial))],
+    ...frontOf(of, further, worth),
+    certainty: "measured" satisfies Certainty,
+    estimates: [
+      {
+        label: "difference that could be shown so far",
+        value: decision.difference!.couldHaveShown,
+        level: 0.8,
+        unit: response.unit,
+        n: good.length,
+        nUnit: "trays",
+        method: "standard error of the difference from end to end",
+      },
     ],
-    excluded: compared.excluded,
+    tables: [furtherTable(of, further, dose)],
+    charts:
+      shown.length < 2
+        ? []
+        : [
+            {
+              kind: "curve",
+              title: "Difference that could be shown, by further cooks",
+              description: shown
+                .map(({ cooks, couldShow }) => `${cooksText(cooks)}: ${couldShow.toPrecision(3)}`)
+                .join("; "),
+              xLabel: "more cooks",
+              xUnit: "cooks",
+              yLabel: "could be shown",
+              yUnit: response.unit,
+              points: [],
+              curves: [
+                {
+                  name: "four times in five",
+                  x: shown.map(({ cooks }) => cooks),
+                  y: shown.map(({ couldShow }) => couldShow),
+                },
+              ],
+            },
+          ],
+    excluded: gathered.excluded,
     method: [
-      layoutSentence(layout),
-      spread.says,
       [
-        `Power by the noncentral t for two of ${doses} doses compared inside cooks, all pairs allowed for (Bonferroni) at ${Math.round(settings.significanceLevel * 100)}%; trays of one dose in one cook share what that cook does to that dose, so they count for less than as many in several cooks (design effect).`,
+        "Standard errors fall with the root of the number of cooks; further cooks are taken to be like those in the book.",
       ],
-      worth.says,
-    ],
-    caveats: [
-      [
-        "Every further cook has to hold every dose, drawn at random tray by tray; what a cook does to all its trays then drops out.",
-      ],
-      ...(cookDoseSd > 0
-        ? [
-            [
-              "A dose does not do the same in every cook here, so more cooks help more than more trays in a cook.",
-            ] satisfies Sentence,
-          ]
+      ...(dose === undefined
+        ? []
         : [
             [
-              "No difference between what a dose does in one cook and in another could be seen; with few cooks that says little, so spread the trays over three cooks or more.",
+              "More trays are worth the better choice that is expected after them: expected value of sample information.",
             ] satisfies Sentence,
           ]),
-      [
-        "The difference seen so far is a poor guide to plan by: the largest of several differences tends to be too large.",
-      ],
-      ...(spread.degreesOfFreedom < 20
-        ? [
-            [
-              `The spread itself rests on few trays (${spread.degreesOfFreedom} degrees of freedom), so take these numbers as rough.`,
-            ],
-          ]
-        : []),
-      ...(money.kind === "cannot-tell" ? [[`What a gain is worth in money is not in it: ${money.reason}.`]] : []),
+    ],
+    caveats: [
+      ["Every further cook has to hold every level, drawn by lot tray by tray."],
+      ...(dose === undefined ? [] : [useSentence(dose, trial.settings)]),
     ],
   };
+}
+
+function spreadOf(trial: Trial, weight: YieldWeight) {
+  return bookSpread(observe(trial.trays, doseFactor, yieldPerGoodTray(weight)).observations);
 }
 
 function run(trial: Trial): Outcome {
-  const layout = readLayout(trial.trays, doseFactor, trial.memo);
-  const doses = Math.max(2, layout.arms.length);
   const weight = yieldWeightOf(trial.trays);
+  const levels = Math.max(2, readLayout(trial.trays, doseFactor, trial.memo).arms.length);
   if (weight === undefined) {
     return noAnswer(
       ["Cannot tell how many more trays are needed: no good tray has a weight, so how much trays vary is not known."],
       ["Weigh each tray on its own. Until then the table of usual spreads is a start."],
-      { tables: usualSpreads(doses, trial) },
-    );
-  }
-  const response = yieldPerGoodTray(weight);
-  const { observations, excluded } = observe(trial.trays, doseFactor, response);
-  const spread = bookSpread(observations);
-  const verdict = confounding(layout);
-  if (verdict.kind === "not-separable") {
-    return noAnswer(
-      [...verdict.reason, " So no number of further trays laid out this way would decide."],
-      [...verdict.wouldSettle, ...freshTrial(spread, doses, trial, weight)],
-      { excluded, method: [layoutSentence(layout)], tables: spread === undefined ? usualSpreads(doses, trial) : [] },
-    );
-  }
-  const compared = compareTreatment(trial, doseFactor, response, "higher");
-  if (compared.kind === "cannot-tell" || spread === undefined) {
-    const thin = compared.kind === "cannot-tell" ? compared.reason : ["too few trays to tell how much they vary."];
-    return noAnswer(
-      ["Cannot tell how many more trays are needed from this book yet. ", ...thin],
-      [
-        `Start with ${trial.settings.minimumTraysPerArm} trays of each dose in each of two cooks, then ask again.`,
-        ...freshTrial(spread, doses, trial, weight),
-      ],
       {
-        excluded,
-        missing: { kind: "trays", need: "4 trays of each dose in each of two cooks" },
-        method: [layoutSentence(layout)],
-        tables: spread === undefined ? usualSpreads(doses, trial) : [],
+        tables: usualSpreads(levels, trial),
+        missing: { kind: "record", need: "the weight of each harvested tray" },
       },
     );
   }
-  return answer(trial, compared, spread, weight);
+  const of = yieldDecision(trial);
+  if (of === undefined || of.decision.difference === undefined || of.decision.errors === undefined) {
+    const spread = spreadOf(trial, weight);
+    const words = of && cannotTellWords(inSentence(of.thing.factor.label), of.decision);
+    return noAnswer(
+      [
+        `Cannot tell how many more trays are needed: ${words?.reason ?? "every finished tray was treated alike"}. No number of trays laid out this way would decide.`,
+      ],
+      [
+        words?.remedy ?? "Give some trays of each cook another dose, and write it down.",
+        ...freshTrial(spread, levels, trial, weight),
+      ],
+      {
+        excluded: of?.gathered.excluded ?? [],
+        tables: spread === undefined ? usualSpreads(levels, trial) : [],
+        missing: { kind: "layout", need: "two levels of one thing in each of two cooks" },
+      },
+    );
+  }
+  return answer(trial, of, bookDoseDecision(trial));
 }
 
-/** How many more trays over how many cooks would decide between doses. */
+/** What more trays over more cooks would show, and what that is worth. */
 export const howManyMoreTrays: Analysis = {
   id: "how-many-more-trays",
   name: "How many more trays",
   question: "How many more trays, over how many cooks, would decide it?",
-  needs: ["tray_id", "inoculum_ml"],
+  needs: ["tray_id"],
   experimentalUnit: "tray",
-  assumes: ["trays and cooks to come vary as those in the book", "every further cook holds every dose"],
+  assumes: ["trays and cooks to come vary as those in the book", "every further cook holds every level"],
   topic: "growing",
   headline: true,
   run,

@@ -16,15 +16,15 @@ import {
 } from "../treatment/dose-words.ts";
 import { noDoseAnswer } from "../treatment/no-dose-answer.ts";
 import { chanceText } from "../treatment/verdict-words.ts";
-import { startsPerYear } from "../treatment/year-of-trays.ts";
+import { trialTerms } from "../treatment/year-of-trays.ts";
 
 /** Untried doses beside the one to use, and those beyond the range where more could be earned; most worth trying first. */
 export function judgedSteps(trial: Trial, of: BookDose): JudgedStep[] {
   const { nextSteps, edges } = of.decision;
   const all = [...nextSteps, ...edges.flatMap(({ next }) => next ?? [])];
-  const year = startsPerYear(trial);
+  const terms = trialTerms(trial);
   return [...new Map(all.map((step) => [step.dose, step])).values()]
-    .map((step) => judgedStep(of, step, year, trial.settings))
+    .map((step) => judgedStep(of, step, terms))
     .sort((a, b) => Number(b.worth) - Number(a.worth) || b.worthAYear - b.givenUp - (a.worthAYear - a.givenUp));
 }
 
@@ -38,7 +38,7 @@ function stepTable(of: BookDose, steps: ReadonlyArray<JudgedStep>): Table {
       { label: `chance that it ${earns(of)} more`, unit: "share" },
       { label: `expected, ${leftLabel(of)}, more`, unit },
       { label: "knowing is worth at most, a year", unit },
-      { label: "one load gives up", unit },
+      { label: "a small trial takes", unit },
       { label: "worth trying" },
     ],
     rows: steps.map(({ step, asGood, worth, worthAYear, givenUp }) => [
@@ -50,7 +50,7 @@ function stepTable(of: BookDose, steps: ReadonlyArray<JudgedStep>): Table {
       givenUp,
       worth ? "yes" : asGood ? "no, does as well" : "no",
     ]),
-    note: "Worth trying: what knowing brings over a year's trays is more than what one cooker load at that dose gives up.",
+    note: "Worth trying: what knowing brings over a year's trays is more than what the smallest trial takes: what its trays give up, and the work on them.",
   };
 }
 
@@ -72,9 +72,7 @@ function frontOf(of: BookDose, best: JudgedStep | undefined): AnswerFront {
     };
   const dose = dosePart(of, best.step.dose);
   return {
-    short: best.worth
-      ? [dose, ", which you have not tried, is worth one load."]
-      : ["No untried dose is worth a trial."],
+    short: best.worth ? [dose, ", which you have not tried, is worth a trial."] : ["No untried dose is worth a trial."],
     figure: {
       label: `chance that ${Number(best.step.dose.toPrecision(4))} ${of.thing.factor.unit} is better`,
       value: best.step.chanceBetter,
@@ -87,7 +85,7 @@ function frontOf(of: BookDose, best: JudgedStep | undefined): AnswerFront {
           next: [
             {
               rank: "trial",
-              act: ["Try ", dose, " in one load, beside ", dosePart(of, use.dose), "."],
+              act: ["Try ", dose, " beside ", dosePart(of, use.dose), "."],
               because: [`The chance that it ${earns(of)} more is ${chanceText(best.step.chanceBetter)}.`],
             },
           ],
@@ -102,6 +100,7 @@ function run(trial: Trial): Outcome {
   const { decision } = of;
   const { settings } = trial;
   const steps = judgedSteps(trial, of);
+  const terms = trialTerms(trial);
   const [best] = steps;
   const stay: Sentence = best?.worth === true ? [] : ["Stay with what you have tried. "];
   return {
@@ -135,7 +134,7 @@ function run(trial: Trial): Outcome {
     method: [
       ["The draws of the dose decision at doses that no tray had yet."],
       [
-        `Weighed against ${Math.round(startsPerYear(trial))} trays a year and ${trialTrays(settings)} trial trays, one cooker load.`,
+        `Weighed against ${Math.round(terms.traysAYear)} trays a year; the smallest trial gives ${trialTrays(terms.traysPerLoad)} trays to a new dose and as many to the dose to use.`,
       ],
     ],
     caveats: [

@@ -5,7 +5,7 @@ import {
   type TrialPlan,
 } from "../../src/planning/trial-plan.ts";
 import { seededRandom } from "../../src/statistics/random/seeded-random.ts";
-import type { WantedLayout } from "./propose-trial.ts";
+import type { WantedLayout } from "./trial-wishes.ts";
 
 /** What is to be laid out. */
 export interface LayOutInput {

@@ -4,48 +4,56 @@ export interface ProposedDoses {
   why: string;
 }
 
+/** What a decision about the dose says of the doses to grow next. */
+export interface DosesKnown {
+  use: number;
+  /** doses that may still be the best */
+  low: number;
+  high: number;
+  /** untried doses worth a trial, the most worth first */
+  worthTrying: ReadonlyArray<number>;
+}
+
+/** More doses than this spread the trays too thin. */
+const mostDoses = 4;
+
 const tidy = (value: number): number => Number(value.toPrecision(3));
+const distinct = (doses: ReadonlyArray<number>): number[] => [...new Set(doses.map(tidy))].sort((a, b) => a - b);
 
 /**
- * Doses for the next trial from those tried and the best of them: the lowest stays in as the control that links trials,
- * the best stays in, and the others stand wide apart on the side where more is to be learnt.
+ * Doses for the next trial: the dose to use, untried ones that are worth a trial, its neighbours that may still be best, and
+ * the lowest as the control that links trials. Where nothing is decided yet, the ends and the middle of what was tried.
  * @param tried different doses above 0, lowest first
- * @param best one of them; undefined when none stands out
  * @returns undefined when there is no dose to start from
  */
-export function proposeDoses(tried: ReadonlyArray<number>, best: number | undefined): ProposedDoses | undefined {
+export function proposeDoses(tried: ReadonlyArray<number>, known: DosesKnown | undefined): ProposedDoses | undefined {
   const [lowest] = tried;
   const highest = tried.at(-1);
   if (lowest === undefined || highest === undefined) return undefined;
-  const distinct = (doses: ReadonlyArray<number>) => [...new Set(doses.map(tidy))].sort((a, b) => a - b);
   if (lowest === highest) {
     return {
       doses: distinct([lowest / 2, lowest, 2 * lowest]),
       why: "half and double the one dose in use: wide steps, to see which way it goes",
     };
   }
-  const widest = Math.max(...tried.slice(1).map((dose, k) => dose - tried[k]!));
-  if (best === undefined) {
+  if (known === undefined) {
     return {
       doses: distinct([lowest, (lowest + highest) / 2, highest]),
       why: "the ends of the doses tried and the middle, as none stands out yet",
     };
   }
-  const at = tried.indexOf(best);
-  if (best === highest) {
-    return {
-      doses: distinct([lowest, best, best + widest, best + 2 * widest]),
-      why: "the highest dose tried is the best so far, so two steps beyond it, with the lowest as the control",
-    };
-  }
-  if (best === lowest) {
-    return {
-      doses: distinct([lowest / 2, lowest, tried[1]!, highest]),
-      why: "the lowest dose tried is the best so far, so half of it is tried too",
-    };
-  }
+  const { use, low, high, worthTrying } = known;
+  const below = tried.filter((dose) => dose < use && dose >= low).at(-1);
+  const above = tried.find((dose) => dose > use && dose <= high);
+  const core = [use, ...worthTrying.slice(0, 2), below, above].filter((dose) => dose !== undefined);
+  const doses = distinct(core.slice(0, mostDoses));
+  // two doses show no bend: an end of what was tried links the trials
+  const control = use === lowest ? highest : lowest;
   return {
-    doses: distinct([lowest, tried[at - 1]!, best, tried[at + 1]!]),
-    why: "the best dose so far with its neighbours, and the lowest as the control",
+    doses: doses.length < 3 ? distinct([...doses, control]) : doses,
+    why:
+      worthTrying.length > 0
+        ? "the dose to use, what is worth trying beside it, and what may still be best"
+        : "the dose to use and the doses beside it that may still be best",
   };
 }

@@ -1,5 +1,6 @@
 import type { Trial } from "../../src/analysis.ts";
 import { daysBetween } from "../../src/measures/day-number.ts";
+import type { TrialTerms } from "./dose-words.ts";
 
 /** Fillings of the shelves in a year where a book has no dates: a crop of about two months. Common practice, no source. */
 const usualFillings = 6;
@@ -20,3 +21,24 @@ export function startsPerYear({ trays, settings }: Pick<Trial, "trays" | "settin
   const dates = new Set(trays.flatMap(({ inoculatedOn }) => inoculatedOn ?? [])).size;
   return (started * 365.25) / (days * (dates / Math.max(1, dates - 1)));
 }
+
+/** Trays of one cooker load: as most loads of the book were, else as the settings say. */
+export function traysPerLoadOf({ trays, settings }: Pick<Trial, "trays" | "settings">): number {
+  const loads = new Map<string, number>();
+  for (const { batch, load, traysInPool } of trays) {
+    if (load === undefined) continue;
+    const name = JSON.stringify([batch, load]);
+    loads.set(name, (loads.get(name) ?? 0) + traysInPool);
+  }
+  const sizes = new Map<number, number>();
+  for (const size of loads.values()) sizes.set(size, (sizes.get(size) ?? 0) + 1);
+  const [usual] = [...sizes].sort((a, b) => b[1] - a[1] || b[0] - a[0]);
+  return usual === undefined || usual[0] < 2 ? settings.traysPerLoad : usual[0];
+}
+
+/** What untried doses of a book are judged by. */
+export const trialTerms = (trial: Pick<Trial, "trays" | "settings">): TrialTerms => ({
+  traysAYear: startsPerYear(trial),
+  traysPerLoad: traysPerLoadOf(trial),
+  ownerLabourRate: trial.settings.ownerLabourRate,
+});

@@ -1,6 +1,7 @@
 import { join } from "node:path";
 import { layOutTrial } from "../../analyses/planning/lay-out-trial.ts";
-import { proposeTrial, type TrialWishes, type WantedLayout } from "../../analyses/planning/propose-trial.ts";
+import { proposeTrial } from "../../analyses/planning/propose-trial.ts";
+import type { TrialWishes, WantedLayout } from "../../analyses/planning/trial-wishes.ts";
 import { writeCsv } from "../csv/write-csv.ts";
 import { trialOf } from "../engine/trial-of.ts";
 import { loadMap } from "../planning/load-map.ts";
@@ -32,6 +33,10 @@ export interface PlanOptions {
   chambers?: ReadonlyArray<string>;
   /** their fruiting temperatures, °C */
   temperatures?: ReadonlyArray<number>;
+  /** the most trays, or money, that the trial may take */
+  budget?: { trays: number } | { money: number };
+  /** write the files of a trial that is better not run, too */
+  anyway?: boolean;
 }
 
 /** The files of a plan. */
@@ -91,6 +96,11 @@ function wishesOf(book: Book, options: PlanOptions): TrialWishes & { rooms: stri
     ...(doses === undefined ? {} : { doses }),
     ...(trays === undefined ? {} : { traysPerDose: trays }),
     ...(cooks === undefined ? {} : { cooks }),
+    ...(options.budget === undefined
+      ? {}
+      : "trays" in options.budget
+        ? { mostTrays: options.budget.trays }
+        : { mostMoney: options.budget.money }),
     layout,
     chambers: rooms.length,
     rooms,
@@ -102,7 +112,10 @@ function wishesOf(book: Book, options: PlanOptions): TrialWishes & { rooms: stri
  * Proposes the next trial of a book, lays it out and writes its files as text.
  * @throws PlainFailure if an option makes no sense, or nothing can be proposed or laid out
  */
-export function planFor(book: Book, options: PlanOptions): { says: string[]; plan: TrialPlan; files: PlanFiles } {
+export function planFor(
+  book: Book,
+  options: PlanOptions,
+): { says: string[]; against?: string; plan: TrialPlan; files: PlanFiles } {
   const wishes = wishesOf(book, options);
   const seed = options.seed ?? book.settings.seed;
   const proposal = proposeTrial(trialOf(book), wishes);
@@ -126,7 +139,7 @@ export function planFor(book: Book, options: PlanOptions): { says: string[]; pla
       doses: proposal.doses,
       traysPerDose: proposal.traysPerDose,
       cooks,
-      traysPerLoad: book.settings.traysPerLoad,
+      traysPerLoad: proposal.traysPerLoad,
       seed,
       prefix,
       chambers: wishes.rooms,
@@ -146,6 +159,7 @@ export function planFor(book: Book, options: PlanOptions): { says: string[]; pla
       ...proposal.says.map((sentence) => sentenceText(sentence, book.settings)),
       `Layout: ${plan.arrangement}, drawn at random with seed ${seed}; cooks ${cooks.join(", ")}.`,
     ],
+    ...(proposal.against === undefined ? {} : { against: sentenceText(proposal.against, book.settings) }),
     plan,
     files: {
       "planned-harvest.csv": writeCsv(plannedRows(plan, sharedByLatest(book.trays)), { guard: true }),
@@ -156,7 +170,8 @@ export function planFor(book: Book, options: PlanOptions): { says: string[]; pla
 }
 
 /**
- * `gramwright plan`: proposes and lays out the next trial, and writes its sheet, labels and load map.
+ * `gramwright plan`: proposes and lays out the next trial, and writes its sheet, labels and load map;
+ * nothing where it is better not run, unless asked to.
  * @throws PlainFailure if the book cannot be read, an option makes no sense, or the files cannot be written
  */
 export async function planTrial(path: string, options: PlanOptions): Promise<void> {
@@ -164,8 +179,14 @@ export async function planTrial(path: string, options: PlanOptions): Promise<voi
   const { book, folder } = await openBookFolder(path, progress);
   requireTrays(book, path);
   progress.say("planning the trial");
-  const { says, files } = planFor(book, options);
+  const { says, against, files } = planFor(book, options);
   progress.done();
+  if (against !== undefined && options.anyway !== true) {
+    process.stdout.write(
+      `${[...says, "", `Better not run it. ${against}`, "Nothing was written; --anyway writes it all the same."].join("\n")}\n`,
+    );
+    return;
+  }
   const out = options.out ?? join(besideBook(path), "next-trial");
   const outputs = Object.entries(files).map(([name, text]): Output => ({ path: join(out, name), text, kind: "sheet" }));
   const paths = writeOutputs(outputs, folder);
@@ -173,6 +194,7 @@ export async function planTrial(path: string, options: PlanOptions): Promise<voi
   process.stdout.write(
     `${[
       ...says,
+      ...(against === undefined ? [] : [`Better not run it. ${against}`]),
       "",
       `Sheet to fill in:  ${sheet} (put it into the book's harvests folder when the trial starts)`,
       `Labels to print:   ${labels}`,

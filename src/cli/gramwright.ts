@@ -31,6 +31,15 @@ function temperatureList(text: string): number[] {
   });
 }
 
+/** Reads what a trial may take: "36 trays", or money of the book. */
+function budget(text: string): { trays: number } | { money: number } {
+  const typed = /^\s*(\d+(?:\.\d+)?)\s*(trays?)?\s*$/i.exec(text);
+  if (typed === null || Number(typed[1]) === 0) {
+    throw new InvalidArgumentError('Give trays or money, such as "36 trays" or 200.');
+  }
+  return typed[2] === undefined ? { money: Number(typed[1]) } : { trays: Math.floor(Number(typed[1])) };
+}
+
 /** Reads a list of names: "Tent 1,Tent 2". */
 const nameList = (text: string): string[] => text.split(",").map((part) => part.trim());
 
@@ -114,6 +123,8 @@ Examples:
     .option("--doses <list>", "doses in mL, with commas between them, instead of the proposed ones", doseList)
     .option("--trays <number>", "trays of each dose in each cook", wholeNumber)
     .option("--cooks <number>", "number of cooks", wholeNumber)
+    .option("--budget <amount>", 'the most it may take: trays ("36 trays"), or what its trays cost (200)', budget)
+    .option("--anyway", "write it even where it is better not run")
     .option("--seed <number>", "start of the random order, instead of the book's own", wholeNumber)
     .addOption(
       new Option("--layout <kind>", "how trays are laid out").choices(["blocks", "latin", "split"]).default("blocks"),

@@ -197,7 +197,7 @@ export const settingDefinitions: ReadonlyArray<SettingDefinition> = [
   amount("ownerLabourRate", "owner_labour_rate", "money", "per hour", "0", "owner's own time"),
   amount("jarMillilitres", "jar_ml", "number", "mL", "500", "usable liquid culture in one jar", 1),
   amount("shelfPlaces", "shelf_places", "number", "trays", "40", "trays the shelves hold", 1),
-  amount("traysPerLoad", "trays_per_load", "number", "trays", "12", "trays in one cooker load", 1),
+  amount("traysPerLoad", "trays_per_load", "number", "trays", "6", "trays in one cooker load", 1),
   amount("labourHoursPerMonth", "labour_hours_per_month", "number", "hours", "40", "hours of work at hand"),
   amount(
     "dryingCostPerKgFresh",

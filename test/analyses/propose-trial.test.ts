@@ -1,7 +1,8 @@
 import { expect, test } from "vitest";
 import { proposeDoses } from "../../analyses/planning/propose-doses.ts";
 import { proposeTrial } from "../../analyses/planning/propose-trial.ts";
-import { startsPerYear } from "../../analyses/treatment/year-of-trays.ts";
+import { sizesWithin } from "../../analyses/planning/trial-sizes.ts";
+import { startsPerYear, traysPerLoadOf } from "../../analyses/treatment/year-of-trays.ts";
 import { valueOfSampleInformation } from "../../src/statistics/planning/value-of-sample-information.ts";
 import { seededRandom } from "../../src/statistics/random/seeded-random.ts";
 import { trayRecord, trialOfTrays } from "./demo-records.ts";
@@ -31,26 +32,71 @@ test("the value of knowing is the mean gain of choosing after a simulated trial"
   expect(() => valueOfSampleInformation({ mean: 2, sd: -1 }, 1)).toThrow(RangeError);
 });
 
-test("doses: beyond the edge where the best lies on it, round the best where it does not, the lowest kept", () => {
-  expect(proposeDoses([3, 6, 9], 9)!.doses).toEqual([3, 9, 12, 15]);
-  expect(proposeDoses([3, 6, 9], 3)!.doses).toEqual([1.5, 3, 6, 9]);
-  expect(proposeDoses([3, 6, 9, 12], 9)!.doses).toEqual([3, 6, 9, 12]);
+test("doses: the one to use, what is worth trying, its neighbours that may still be best, and a third as control", () => {
+  const known = (use: number, low: number, high: number, worthTrying: number[] = []) => ({
+    use,
+    low,
+    high,
+    worthTrying,
+  });
+  expect(proposeDoses([3, 6, 9], known(9, 6, 9, [12]))!.doses).toEqual([6, 9, 12]);
+  expect(proposeDoses([3, 6, 9], known(3, 3, 6, [1.5]))!.doses).toEqual([1.5, 3, 6]);
+  expect(proposeDoses([3, 6, 9, 12], known(9, 3, 12))!.doses).toEqual([6, 9, 12]);
+  expect(proposeDoses([3, 6, 9, 12], known(9, 9, 9))!.doses).toEqual([3, 9]);
   expect(proposeDoses([10], undefined)!.doses).toEqual([5, 10, 20]);
   expect(proposeDoses([3, 6, 9], undefined)!.doses).toEqual([3, 6, 9]);
   expect(proposeDoses([], undefined)).toBeUndefined();
 });
 
-test("more spread asks for more trays, and the shelves are a limit", () => {
+test("whole loads: 6 trays a load make cooks of 6 or 12, never 8; the book's own loads come before the setting", () => {
+  expect(sizesWithin(wishes, 4, 40, 6).map(({ traysPerDose }) => 4 * traysPerDose)).not.toContain(8);
+  for (const doses of [2, 3, 4]) {
+    for (const { traysPerDose } of sizesWithin(wishes, doses, 40, 6)) expect((traysPerDose * doses) % 6).toBe(0);
+  }
+  // where no full load fits the shelves there is a trial all the same
+  expect(sizesWithin(wishes, 5, 20, 6).length).toBeGreaterThan(0);
+  const loads = [1, 2, 3].flatMap((load) =>
+    Array.from({ length: 8 }, (_, k) => trayRecord({ trayId: `${load}-${k}`, batch: "A", load: String(load) })),
+  );
+  expect(traysPerLoadOf(trialOfTrays(loads))).toBe(8);
+  expect(traysPerLoadOf(trialOfTrays([], { traysPerLoad: 5 }))).toBe(5);
+});
+
+test("a budget in trays is kept to, and one that buys no trial is told", () => {
+  const trial = trialOfTrays(simulateBook({ ...book, seed: 1, mean: (dose) => 20 + dose }));
+  const within = proposeTrial(trial, { ...wishes, mostTrays: 40 });
+  if (within.kind === "cannot-tell") throw new Error(within.reason);
+  expect(within.doses.length * within.traysPerDose * within.cooks).toBeLessThanOrEqual(40);
+  expect(proposeTrial(trial, { ...wishes, mostTrays: 3 })).toMatchObject({ kind: "cannot-tell" });
+});
+
+test("a plan is advised against just where what it brings in a year is less than what it takes", () => {
+  const flat = proposeTrial(
+    trialOfTrays(
+      simulateBook({ ...book, seed: 2, cooks: 8, traysPerDose: 6, traySd: 0.5, mean: (dose) => 30 - (dose - 6) ** 2 }),
+    ),
+    wishes,
+  );
+  expect(flat.kind === "proposal" && flat.against).toBeTruthy();
+  const climbing = proposeTrial(
+    trialOfTrays(simulateBook({ ...book, seed: 2, mean: (dose) => 10 + 1.5 * dose })),
+    wishes,
+  );
+  expect(climbing.kind === "proposal" && climbing.against).toBeUndefined();
+  expect(climbing.kind === "proposal" && climbing.doses).toContain(12);
+});
+
+test("more spread never asks for fewer trays, and the shelves are a limit", () => {
   const sizeOf = (traySd: number, shelfPlaces = 40) => {
     const proposal = proposeTrial(
-      trialOfTrays(simulateBook({ ...book, seed: 1, traySd, mean: (dose) => 20 + dose }), { shelfPlaces }),
+      trialOfTrays(simulateBook({ ...book, seed: 1, traySd, mean: () => 20 }), { shelfPlaces }),
       { ...wishes, doses: [3, 9] },
     );
     if (proposal.kind === "cannot-tell") throw new Error(proposal.reason);
     expect(proposal.traysPerDose * 2).toBeLessThanOrEqual(shelfPlaces);
     return proposal.traysPerDose * proposal.cooks;
   };
-  expect(sizeOf(1.5)).toBeLessThan(sizeOf(3));
+  expect(sizeOf(1)).toBeLessThanOrEqual(sizeOf(4));
   expect(sizeOf(6, 8)).toBeLessThanOrEqual(4 * 8);
 });
 

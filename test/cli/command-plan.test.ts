@@ -1,4 +1,4 @@
-import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -45,7 +45,7 @@ function filledIn(sheet: string): string {
 
 test("the demo book gets a trial within its shelves, with money weighed", () => {
   const { says, plan } = planFor(book, base);
-  expect(says.join("\n")).toContain("Money: knowing is worth about");
+  expect(says.join("\n")).toContain("Money: choosing the dose better is worth");
   const perCook = new Map<string, number>();
   for (const { cook } of plan.trays) perCook.set(cook, (perCook.get(cook) ?? 0) + 1);
   expect(Math.max(...perCook.values())).toBeLessThanOrEqual(book.settings.shelfPlaces);
@@ -149,14 +149,21 @@ test("options that make no sense are refused in one line", () => {
   expect(refused({ doses: [5] })).toThrow(/at least two different doses/);
 });
 
+test("a trial that does not pay is advised against, and nothing is written unless asked for anyway", async () => {
+  const out = join(mkdtempSync(join(tmpdir(), "gramwright-plan-")), "next-trial");
+  expect(planFor(book, base).against).toContain("does not pay");
+  await planTrial(demo, { ...base, out });
+  expect(existsSync(out)).toBe(false);
+});
+
 test("three files are written, and none is written over", async () => {
   const out = mkdtempSync(join(tmpdir(), "gramwright-plan-"));
   try {
-    await planTrial(demo, { ...base, out, doses: [5, 10] });
+    await planTrial(demo, { ...base, out, doses: [5, 10], anyway: true });
     expect(readFileSync(join(out, "tray-labels.html"), "utf8")).toContain("<svg");
     expect(readFileSync(join(out, "cooker-loads.html"), "utf8")).toContain("drawn with seed 11");
     writeFileSync(join(out, "planned-harvest.csv"), "filled in");
-    await planTrial(demo, { ...base, out, doses: [5, 10] });
+    await planTrial(demo, { ...base, out, doses: [5, 10], anyway: true });
     expect(readFileSync(join(out, "planned-harvest.csv"), "utf8")).toBe("filled in");
     expect(readdirSync(out).filter((name) => name.includes("-2."))).toEqual([
       ...["cooker-loads-2.html", "planned-harvest-2.csv", "tray-labels-2.html"],

@@ -10,7 +10,6 @@ const notYet: ReadonlyArray<string> = [
   "do-dose-and-supplement-interact",
   "do-trials-agree",
   "does-the-dearer-supplement-pay",
-  "how-many-more-trays",
   "is-contamination-a-signal",
   "is-the-process-steady",
   "which-rows-cannot-be-trusted",

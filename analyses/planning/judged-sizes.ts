@@ -1,0 +1,146 @@
+import type { Sentence, Trial } from "../../src/analysis.ts";
+import { valueOfMoreTrays } from "../../src/decisions/dose/index.ts";
+import { startedCount } from "../../src/design/arm.ts";
+import { doseFactor } from "../../src/design/factor.ts";
+import { hasEnded } from "../../src/records/tray.ts";
+import { observe, yieldPerGoodTray, yieldWeightOf } from "../comparison/tray-response.ts";
+import { bookCosts } from "../costs/book-prices.ts";
+import { type BookDose, bookDoseDecision } from "../treatment/book-dose-decision.ts";
+import { extraMinutes, type JudgedStep } from "../treatment/dose-words.ts";
+import { startsPerYear } from "../treatment/year-of-trays.ts";
+import { type BookSpread, bookSpread } from "./book-spread.ts";
+import { judgedSteps } from "./is-the-next-step-worth-trying.ts";
+import { wantedChance } from "./more-trays.ts";
+import { chanceToShow, type PowerInput } from "./trial-power.ts";
+import { type Size, sizesWithin } from "./trial-sizes.ts";
+import type { TrialWishes } from "./trial-wishes.ts";
+
+/** A smaller trial that leaves this share of the best is preferred: money is not known to the last percent. */
+const nearlyBest = 0.95;
+/** Without a spread of its own a book's trays are taken to vary by a quarter of their mean. Common practice, no source. */
+const usualVariation = 0.25;
+
+/** What the book knows that a proposal rests on. */
+export interface Known {
+  dose: BookDose | undefined;
+  steps: JudgedStep[];
+  tried: number[];
+  spread: Pick<BookSpread, "traySd" | "cookDoseSd" | "mean">;
+  spreadSays: Sentence;
+  unit: string;
+  /** of a started tray that has ended; absent where the book has no costs */
+  costPerTray: number | undefined;
+}
+
+function costPerTrayOf(trial: Trial): number | undefined {
+  const costs = bookCosts(trial);
+  if (costs.kind === "cannot-tell") return undefined;
+  let spent = 0;
+  costs.trays.forEach((tray, index) => {
+    if (hasEnded(tray)) spent += costs.totals[index]!;
+  });
+  const started = startedCount(costs.trays.filter(hasEnded));
+  return started === 0 ? undefined : spent / started;
+}
+
+export function knownOf(trial: Trial): Known {
+  const tried = [...new Set(trial.trays.flatMap(({ inoculumMillilitres: dose }) => (dose === undefined ? [] : [dose])))]
+    .filter((dose) => dose > 0)
+    .sort((a, b) => a - b);
+  const found = bookDoseDecision(trial);
+  const dose = found.kind === "dose" && found.thing.factor === doseFactor ? found : undefined;
+  const weight = yieldWeightOf(trial.trays);
+  const spread = weight && bookSpread(observe(trial.trays, doseFactor, yieldPerGoodTray(weight)).observations);
+  const own = spread !== undefined && spread.mean > 0 ? spread : undefined;
+  return {
+    dose,
+    steps: dose === undefined ? [] : judgedSteps(trial, dose),
+    tried,
+    spread: own ?? { traySd: usualVariation, cookDoseSd: 0, mean: 1 },
+    spreadSays: own?.says ?? [
+      "How much trays vary is not known from this book; a quarter of their mean is assumed (common practice, no source).",
+    ],
+    unit: own === undefined ? "share" : "g",
+    costPerTray: costPerTrayOf(trial),
+  };
+}
+
+/** A size with what it shows, brings and takes. */
+export interface JudgedSize extends Size {
+  trays: number;
+  power: PowerInput;
+  /** chance of showing the worthwhile difference */
+  chance: number;
+  /** what choosing the dose better is worth over a year, in the unit of the decision; 0 where there is none */
+  gain: number;
+  /** what the trial takes beyond an ordinary crop: work, and trays at doses that leave less */
+  cost: number;
+}
+
+/** What a trial of some doses brings a year and takes, by the draws of the dose decision. */
+function worthOf(trial: Trial, known: Known, doses: ReadonlyArray<number>, size: Size, rooms: number) {
+  const { dose, steps } = known;
+  if (dose === undefined) return { gain: 0, cost: 0 };
+  const { decision } = dose;
+  const traysPerDose = size.traysPerDose * size.cooks * rooms;
+  const year = startsPerYear(trial);
+  const again = doses.filter((one) => decision.doses.includes(one)).length;
+  const retested =
+    again < 2 ? 0 : year * valueOfMoreTrays(decision, { traysPerDose, cooks: size.cooks, traysAYear: year }).perTray;
+  const fresh = steps.flatMap(({ step, worthAYear }) => (doses.includes(step.dose) ? [worthAYear] : []));
+  const givenUp = doses.reduce((sum, one) => {
+    const expected = decision.expected.find((place) => Math.abs(place.dose - one) < decision.settings.step / 2);
+    return sum + Math.max(0, expected?.givesUp ?? 0);
+  }, 0);
+  const work = decision.priced ? (traysPerDose * doses.length * extraMinutes * trial.settings.ownerLabourRate) / 60 : 0;
+  return { gain: Math.max(retested, ...fresh), cost: givenUp * traysPerDose + work };
+}
+
+/** Trays of a dose over all cooks below which a trial is no comparison. Common practice, no source. */
+const fewestPerDose = 4;
+
+/** The size to propose from those that fit, smallest first. */
+export function chosenSize(sizes: ReadonlyArray<JudgedSize>): JudgedSize {
+  const left = ({ gain, cost }: JudgedSize) => gain - cost;
+  const most = Math.max(...sizes.map(left));
+  if (most > 0) return sizes.find((size) => left(size) >= nearlyBest * most)!;
+  const enough = sizes.find(({ chance }) => chance >= wantedChance);
+  const surest = sizes.reduce((a, b) => (b.chance > a.chance ? b : a));
+  // a trial that does not pay is kept as small as still makes a comparison
+  const smallest = sizes.find(({ traysPerDose, cooks }) => traysPerDose * cooks >= fewestPerDose) ?? sizes[0]!;
+  return sizes.some(({ cost }) => cost > 0) ? smallest : (enough ?? surest);
+}
+
+function withinBudget(trays: number, { mostTrays, mostMoney }: TrialWishes, { costPerTray }: Known): boolean {
+  if (mostTrays !== undefined && trays > mostTrays) return false;
+  return mostMoney === undefined || costPerTray === undefined || trays * costPerTray <= mostMoney;
+}
+
+/** Every size of a trial of some doses that fits the shelves and the budget, fewest trays first. */
+export function judgedSizes(
+  trial: Trial,
+  wishes: TrialWishes,
+  known: Known,
+  doses: ReadonlyArray<number>,
+  { worthFinding, traysPerLoad }: { worthFinding: number; traysPerLoad: number },
+): JudgedSize[] {
+  const { settings } = trial;
+  const rooms = wishes.layout === "split" ? wishes.chambers : 1;
+  return sizesWithin(wishes, doses.length, settings.shelfPlaces, traysPerLoad)
+    .map((size): JudgedSize => {
+      const power: PowerInput = {
+        spread: known.spread,
+        doses: doses.length,
+        significance: settings.significanceLevel,
+        existing: [],
+        existingTrays: 0,
+        moreCooks: size.cooks,
+        traysPerDose: size.traysPerDose * rooms,
+      };
+      const trays = size.traysPerDose * size.cooks * doses.length * rooms;
+      const chance = chanceToShow(worthFinding, power);
+      return { ...size, trays, power, chance, ...worthOf(trial, known, doses, size, rooms) };
+    })
+    .filter(({ trays }) => withinBudget(trays, wishes, known))
+    .sort((a, b) => a.trays - b.trays || b.cooks - a.cooks);
+}

@@ -1,0 +1,104 @@
+import type { Sentence, Trial } from "../../src/analysis.ts";
+import { extraMinutes, leftPart, useSentence } from "../treatment/dose-words.ts";
+import { startsPerYear } from "../treatment/year-of-trays.ts";
+import type { JudgedSize, Known } from "./judged-sizes.ts";
+import { wantedChance } from "./more-trays.ts";
+import { smallestShown } from "./trial-power.ts";
+import type { WorthwhileDifference } from "./worthwhile-difference.ts";
+
+/** A trial with less than this chance of showing a worthwhile difference tells next to nothing. Common practice, no source. */
+const leastChance = 0.5;
+
+/** Why it is better not to run the trial. */
+export function againstOf(
+  { dose }: Known,
+  { gain, cost, chance }: JudgedSize,
+  worth: WorthwhileDifference,
+): Sentence | undefined {
+  if (dose !== undefined) {
+    return gain > cost
+      ? undefined
+      : ["It does not pay: choosing the dose better is worth less in a year than the trial gives up."];
+  }
+  return chance >= leastChance
+    ? undefined
+    : [
+        "It could hardly tell: a difference of ",
+        ...worth.because,
+        " it would show with a chance of ",
+        { value: chance, unit: "share", digits: 2 },
+        " only. Take more cooks, or doses that lie further apart.",
+      ];
+}
+
+/** Trays, cooks and loads. */
+export function sizeSays(
+  { traysPerDose, cooks, trays }: JudgedSize,
+  rooms: number,
+  { settings }: Trial,
+  perLoad: number,
+): Sentence[] {
+  const perCook = trays / cooks;
+  const loads = Math.ceil(perCook / perLoad);
+  const full =
+    perCook % perLoad === 0
+      ? `${loads === 1 ? "one full load" : `${loads} full loads`}`
+      : `${loads === 1 ? "one load" : `${loads} loads`} of up to ${perLoad}`;
+  return [
+    [
+      `Size: ${traysPerDose} ${traysPerDose === 1 ? "tray" : "trays"} of each dose${rooms > 1 ? " and chamber" : ""} in each of ${cooks} ${cooks === 1 ? "cook" : "cooks"}, ${trays} trays in all; ${perCook} trays a cook, ${full}.`,
+    ],
+    ...(perCook > settings.shelfPlaces
+      ? [[`A cook of ${perCook} trays does not fit on ${settings.shelfPlaces} shelf places at once.`]]
+      : []),
+    ...(cooks === 1 ? [["One cook cannot show whether another would do the same: take three or more."]] : []),
+  ];
+}
+
+/** What a trial of this size would show. */
+export function showsSays({ power, chance }: JudgedSize, worth: WorthwhileDifference, { unit }: Known): Sentence {
+  const smallest = smallestShown(wantedChance, power);
+  return smallest === undefined
+    ? ["It is too small for a test: take more cooks or more trays."]
+    : [
+        "With a chance of ",
+        { value: wantedChance, unit: "share" },
+        " it shows a difference between two doses of ",
+        { value: smallest, unit },
+        " a good tray; one of ",
+        { value: worth.grams, unit },
+        " (",
+        ...worth.because,
+        ") it shows with a chance of ",
+        { value: chance, unit: "share", digits: 2 },
+        ".",
+      ];
+}
+
+/** What the trial is worth and what it takes. */
+export function worthSays({ dose, costPerTray }: Known, size: JudgedSize, trial: Trial): Sentence[] {
+  const trays: Sentence[] =
+    costPerTray === undefined
+      ? []
+      : [
+          [
+            "Its trays cost about ",
+            { value: size.trays * costPerTray, unit: "money" },
+            " as they would anyway, and sell like any others.",
+          ],
+        ];
+  if (dose === undefined)
+    return [["What knowing is worth is not in it: the book decides nothing about the dose yet."], ...trays];
+  const { settings } = trial;
+  return [
+    ["So far: ", ...useSentence(dose, settings)],
+    [
+      `${dose.decision.priced ? "Money" : "Worth"}: choosing the dose better is worth `,
+      ...leftPart(dose, size.gain, settings),
+      ` over a year of ${Math.round(startsPerYear(trial))} trays; the trial takes `,
+      ...leftPart(dose, size.cost, settings),
+      ` beyond an ordinary crop (${extraMinutes} minutes more a tray, and trays at doses that are expected to leave less).`,
+    ],
+    ...trays,
+  ];
+}

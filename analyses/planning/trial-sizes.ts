@@ -1,0 +1,33 @@
+import { fewestCooks } from "../treatment/dose-words.ts";
+import type { TrialWishes } from "./trial-wishes.ts";
+
+/** Trays of each dose in each cook (and chamber), and cooks. */
+export interface Size {
+  traysPerDose: number;
+  cooks: number;
+}
+
+const mostCooks = 8;
+const mostTraysPerDose = 12;
+
+/** Sizes that fit the shelves: cooks of whole rounds of the doses, in full cooker loads where some fit. */
+export function sizesWithin(
+  wishes: Pick<TrialWishes, "layout" | "chambers" | "traysPerDose" | "cooks">,
+  doses: number,
+  places: number,
+  traysPerLoad: number,
+): Size[] {
+  const share = doses * (wishes.layout === "split" ? wishes.chambers : 1);
+  if (wishes.layout === "latin") return [{ traysPerDose: 1, cooks: doses }];
+  const most = Math.min(mostTraysPerDose, Math.floor(places / share));
+  const all = Array.from({ length: most }, (_, k) => k + 1);
+  const full = all.filter((trays) => (trays * share) % traysPerLoad === 0);
+  // two trays of a dose in a cook show how much trays vary there, so one is taken only where two do not fit
+  const several = (sizes: number[]): number[] => sizes.filter((trays) => trays > 1 || sizes.length === 1);
+  const perDose = wishes.traysPerDose === undefined ? several(full.length > 0 ? full : all) : [wishes.traysPerDose];
+  const cooks =
+    wishes.cooks === undefined
+      ? Array.from({ length: mostCooks - fewestCooks + 1 }, (_, k) => k + fewestCooks)
+      : [wishes.cooks];
+  return perDose.flatMap((traysPerDose) => cooks.map((count) => ({ traysPerDose, cooks: count })));
+}
