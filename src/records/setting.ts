@@ -121,7 +121,8 @@ const amount = (
   byDefault: string,
   meaning: string,
   least = 0,
-  most = Number.POSITIVE_INFINITY,
+  // more than this makes no sense of anything a book states
+  most = 1e9,
 ) => ({ key, property, kind, unit, meaning, default: byDefault, least, most }) satisfies SettingDefinition;
 
 /** Every setting a book may state, in the order a blank settings.csv shows them. */
@@ -269,7 +270,7 @@ export const settingDefinitions: ReadonlyArray<SettingDefinition> = [
     0.5,
     100,
   ),
-  amount("seed", "seed", "number", "", "20261", "of everything random"),
+  amount("seed", "seed", "number", "", "20261", "of everything random", 0, Number.MAX_SAFE_INTEGER),
   {
     key: "report_date",
     property: "reportDate",

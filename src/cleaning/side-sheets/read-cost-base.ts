@@ -23,7 +23,7 @@ export function readBase(row: CostRow): { per: CostBase; share: number } | undef
       grain: "grain g",
       supplement: "supplement g",
     } as const;
-    if (mass !== undefined && word in weighed) {
+    if (mass !== undefined && Object.hasOwn(weighed, word)) {
       const per = weighed[word as keyof typeof weighed];
       return { per, share: per.startsWith("kg") ? mass.factor / 1000 : mass.factor };
     }

@@ -32,6 +32,9 @@ const kindByUnit: Readonly<Record<string, QuantityKind>> = {
   hours: "hours",
 };
 
+/** Decimal marks typed as themselves. */
+const marks: Readonly<Record<string, string>> = { ".": "point", ",": "comma" };
+
 interface Trouble {
   rule: string;
   reason: string;
@@ -81,7 +84,8 @@ export function readSettingValue(
           : typed;
     case "choice": {
       const choices = answersOf(definition.property, definition.choices ?? []);
-      const sign = definition.property === "decimalMark" ? { ".": "point", ",": "comma" }[typed] : undefined;
+      const isMark = definition.property === "decimalMark" && Object.hasOwn(marks, typed);
+      const sign = isMark ? marks[typed] : undefined;
       const percent = definition.property === "percentStyle" && typed === "%" ? "percent" : undefined;
       const answer = sign ?? percent ?? choices.find(typed)?.answer;
       if (answer === undefined) {
@@ -135,7 +139,14 @@ function readCurrency(typed: string, refuse: Refuse, change: Change): string | u
 
 function readLocale(typed: string, refuse: Refuse): string | undefined {
   try {
-    return Intl.getCanonicalLocales(typed.replaceAll("_", "-"))[0] ?? typed;
+    const [tag = typed] = Intl.getCanonicalLocales(typed.replaceAll("_", "-"));
+    // a well-formed tag of no language would be written as the machine happens to write numbers
+    if (Intl.NumberFormat.supportedLocalesOf(tag).length > 0) return tag;
+    return refuse({
+      rule: "unknown-locale",
+      reason: "there is no such language",
+      expected: "a language tag such as en-GB",
+    });
   } catch (error) {
     if (!(error instanceof RangeError)) throw error;
     return refuse({

@@ -180,7 +180,7 @@ class Merging {
     if (headers.length === 0) return;
     this.merged.factors = newFactors();
     for (const header of headers) {
-      const told = this.tell(({ factors }) => factors[header]);
+      const told = this.tell(({ factors }) => (Object.hasOwn(factors, header) ? factors[header] : undefined));
       const value = agreed(told);
       if (value === "conflict") this.conflict("", header, told, "Correct one of the rows");
       else if (value !== undefined) this.merged.factors[header] = String(value.value);

@@ -15,7 +15,9 @@ function factsDiffer(a: TrayDraft, b: TrayDraft): boolean {
     const property = trayProperty[field];
     if (a[property] !== b[property] && differ(a[property], b[property])) return true;
   }
-  for (const header in a.factors) if (differ(a.factors[header], b.factors[header])) return true;
+  for (const header of Object.keys(a.factors)) {
+    if (Object.hasOwn(b.factors, header) && differ(a.factors[header], b.factors[header])) return true;
+  }
   return false;
 }
 

@@ -39,7 +39,11 @@ export function unifySpellings(
     if (several.size === 0) continue;
     const header = key.startsWith("factor ") ? key.slice(7) : undefined;
     const textOf = (draft: TrayDraft): string | undefined =>
-      header === undefined ? ((draft as unknown as Loose)[key] as string | undefined) : draft.factors[header];
+      header === undefined
+        ? ((draft as unknown as Loose)[key] as string | undefined)
+        : Object.hasOwn(draft.factors, header)
+          ? draft.factors[header]
+          : undefined;
     const counts = new Map<string, Map<string, number>>();
     for (const draft of drafts) {
       const text = textOf(draft);

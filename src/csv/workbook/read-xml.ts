@@ -15,7 +15,7 @@ function decoded(text: string): string {
   const ended = text.includes("\r") ? text.replace(/\r\n?/g, "\n") : text;
   if (!ended.includes("&")) return ended;
   return ended.replace(/&(?:#(\d{1,7})|#x([\da-f]{1,6})|(\w+));/gi, (whole, decimal, hexadecimal, name) => {
-    if (name !== undefined) return entities[name] ?? whole;
+    if (name !== undefined) return Object.hasOwn(entities, name) ? entities[name]! : whole;
     const code = decimal === undefined ? Number.parseInt(hexadecimal, 16) : Number(decimal);
     return code <= 0x10ffff ? String.fromCodePoint(code) : "\uFFFD";
   });
