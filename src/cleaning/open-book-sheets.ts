@@ -38,6 +38,9 @@ const shapeOf = ({ layout, tables, sectionTitles, fillDown, summaryRows }: Setti
   summaryRows,
 });
 
+/** Rows of refused tables that are listed, all tables together. */
+const mostLeftOut = 1000;
+
 class BookOpening {
   readonly issues: Issue[] = [];
   readonly leftOut: LeftOutRow[] = [];
@@ -83,6 +86,16 @@ class BookOpening {
     );
   }
 
+  private hasTrays({ header }: RawTable): boolean {
+    return header.some((name) => name !== "" && this.words.columnSort(name) === "tray");
+  }
+
+  private leaveRows({ file, forEachRow }: RawTable, reason: string): void {
+    forEachRow((cells, row) => {
+      if (this.leftOut.length < mostLeftOut) this.leftOut.push({ file, row, cells, rule: "no-harvest-sheet", reason });
+    });
+  }
+
   /** Puts a table where it belongs; false where it belongs nowhere. */
   private take(table: RawTable, named: SheetRole | undefined): boolean {
     const stated = settingsFor(this.read, table.file).sheetRole;
@@ -96,9 +109,10 @@ class BookOpening {
       return true;
     }
     const byHeader = roleByHeader(table);
-    const refusal = refusalOf(table, namesTrays(table.header));
+    const refusal = refusalOf(table, namesTrays(table.header), this.hasTrays(table));
     if (refusal !== undefined) {
-      this.say(table, "no-harvest-sheet", "note", refusal.reason, refusal.action);
+      this.say(table, "no-harvest-sheet", refusal.severity, refusal.reason, refusal.action);
+      if (refusal.severity === "warning") this.leaveRows(table, refusal.reason);
       return false;
     }
     const bookWide = stated === "" || stated === "ignore" ? undefined : stated;

@@ -1,9 +1,18 @@
 import type { RawTable } from "../records/sheet.ts";
+import { summaryKind } from "../records/words/summary-label.ts";
 
 /** Why a table is no sheet of a book, and what its owner can do. */
 export interface Refusal {
   reason: string;
   action: string;
+  severity: "note" | "warning";
+}
+
+/** Whether a header names means, counts or spreads rather than what was weighed. */
+function headsMeans(header: ReadonlyArray<string>): boolean {
+  const kinds = header.map((name) => summaryKind(name));
+  const means = kinds.filter((kind) => kind === "mean" || kind === "median").length;
+  return means > 0 && (means >= 2 || kinds.includes("count") || kinds.includes("spread") || header.length <= 3);
 }
 
 const folded = (text: string): string =>
@@ -34,25 +43,36 @@ function isBankStatement(names: ReadonlyArray<string>): boolean {
 
 /**
  * Why a table belongs to no book: a statement of an account, or one of the lists this program writes.
+ * @param hasTrays whether a column names trays
  * @param isHarvest whether the header names a tray or a weight, which a statement never does
  */
-export function refusalOf({ header }: RawTable, isHarvest: boolean): Refusal | undefined {
+export function refusalOf({ header }: RawTable, isHarvest: boolean, hasTrays: boolean): Refusal | undefined {
   const names = header.map(folded);
   const has = (wanted: ReadonlyArray<string>): boolean => wanted.every((name) => names.includes(name));
   if (has(logColumns)) {
     return {
+      severity: "note",
       reason: "it is a log that this program wrote, by its columns, and no harvest sheet",
       action: "Nothing: it may stay where it is",
     };
   }
   if (has(priceListColumns)) {
     return {
+      severity: "note",
       reason: "it is a price list that this program wrote, by its columns, and no sheet of products",
       action: "Nothing: it may stay where it is",
     };
   }
+  if (!hasTrays && headsMeans(header)) {
+    return {
+      severity: "warning",
+      reason: "it is a table of means, by its columns, and names no trays: not read",
+      action: "Name the trays in a column if each row is one; otherwise nothing is to be done",
+    };
+  }
   if (!isHarvest && isBankStatement(names)) {
     return {
+      severity: "note",
       reason: "it looks like a statement of an account (date, payee, amount), and no harvest sheet",
       action: "Put what was bought into costs.csv, and keep the statement elsewhere",
     };

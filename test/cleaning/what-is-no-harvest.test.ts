@@ -95,3 +95,26 @@ describe("settings of shape for one sheet", () => {
     expect(book.issues.map(({ rule }) => rule)).toContain("setting-for-one-sheet");
   });
 });
+
+describe("a table of means", () => {
+  const means = "Dose,n,Mean fresh,SD\n10,2,201.5,4.9\n15,2,230,1.4\n";
+
+  test.each([
+    ["below the trays", `${harvest}\n${means}`],
+    [
+      "beside the trays",
+      "Tray,LC ml,Fresh g,Dry g,,Dose,n,Mean fresh,SD\nT1,10,205,21,,10,2,201.5,4.9\nT2,15,231,24,,15,2,230,1.4\nT3,20,240,25,,,,,\nT4,20,,,,,,,\n",
+    ],
+  ])("%s gives no trays and is pointed out", async (_, text) => {
+    const book = await bookOf({ "spring.csv": text });
+    expect(book.trays.map(({ trayId }) => trayId)).toEqual(["T1", "T2", "T3", "T4"]);
+    const said = book.issues.filter(({ rule }) => rule === "no-harvest-sheet" || rule === "beside-table");
+    expect(said).toMatchObject([{ severity: "warning" }]);
+    expect(book.leftOut.length).toBeGreaterThan(0);
+  });
+
+  test("of another tab or file is refused too", async () => {
+    const book = await bookOf({ "spring.csv": harvest, "harvests/summary.csv": means });
+    expect(book.trays.length).toBe(4);
+  });
+});

@@ -1,5 +1,6 @@
 import type { ColumnSort, SheetWords } from "../../csv/shape/sheet-words.ts";
 import { type HarvestFieldKey, isHarvestFieldKey } from "../../records/harvest-field.ts";
+import { summaryKind } from "../../records/words/summary-label.ts";
 import { unitOfAnyKind } from "../../records/words/units.ts";
 import { isMarkedFree } from "./free-mark.ts";
 import { headerParts } from "./header-unit.ts";
@@ -54,6 +55,8 @@ export function harvestWords(): SheetWords {
       if (text === "" || text.length > 60 || !/\p{L}|#/u.test(text)) return undefined;
       const sorts = meaningsOf(text, asWritten).map(({ field }) => sortOf(field));
       // "dried" may be a date or a weight: both are results; where results and settings both fit it is not filled down
+      // "n" is a count where it heads a table of means
+      if (sorts.includes("tray") && summaryKind(text) !== undefined) return undefined;
       return sorts.includes("tray") ? "tray" : sorts.includes("result") ? "result" : sorts[0];
     },
     dateOf(name) {

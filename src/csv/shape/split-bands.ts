@@ -1,7 +1,9 @@
+import { summaryKind } from "../../records/words/summary-label.ts";
 import { isNothing } from "./cell-kind.ts";
 import { findHeader } from "./find-header.ts";
 import type { SheetRow } from "./grid.ts";
 import type { ColumnSort, SheetWords } from "./sheet-words.ts";
+import { namesSpread } from "./summary-words.ts";
 
 /** Columns from the first up to the one before the last. */
 export type ColumnRange = readonly [from: number, to: number];
@@ -41,6 +43,10 @@ const sortsOf = (names: ReadonlyArray<string>, words: SheetWords): Map<string, C
     }),
   );
 
+/** Whether names head a table of means: two of them name a mean, a count or a spread. */
+const headsMeans = (names: ReadonlyArray<string>): boolean =>
+  names.filter((name) => namesSpread(name) || ["mean", "median"].includes(summaryKind(name) ?? "")).length >= 2;
+
 /** Whether the part right of a gap is something of its own, beside what stands left of it. */
 function sideOf(
   left: ReadonlyArray<SheetRow>,
@@ -57,6 +63,7 @@ function sideOf(
     // cells without names beside a table: remarks of a few rows, not a column
     return right[0]!.row > leftHeader.lastRow && right.length < 0.3 * left.length ? "stray" : undefined;
   }
+  if (headsMeans(rightHeader.names)) return "list";
   const known = words.looksLikeHeader(rightHeader.names);
   const [mine, its] = [sortsOf(leftHeader.names, words), sortsOf(rightHeader.names, words)];
   const hasTrays = (sorts: ReadonlyMap<string, ColumnSort>) => [...sorts.values()].includes("tray");

@@ -49,6 +49,14 @@ export class SummaryArithmetic {
     if (tray >= 0) values[tray] = Number.NaN;
   }
 
+  /** Columns that hold numbers so far and in which a row has something else. */
+  overNumbers(cells: ReadonlyArray<string>): number {
+    return cells.filter(
+      (cell, column) =>
+        cell.trim() !== "" && (this.sinceStart[column]?.count ?? 0) >= 2 && Number.isNaN(numberOf(cell)),
+    ).length;
+  }
+
   /** Takes the row as data. */
   add(): void {
     const { values, sinceLast, sinceStart } = this;

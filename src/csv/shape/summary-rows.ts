@@ -47,6 +47,12 @@ export class SummaryRows {
     return label !== undefined || (byArithmetic && this.addsUp(cells, dataRows)) ? { label } : undefined;
   }
 
+  /** Whether a row of words stands where numbers stood, two at least, and has no tray's name: names of other columns. */
+  isOtherHeader(cells: ReadonlyArray<string>): boolean {
+    const name = cells[this.columns.tray] ?? "";
+    return this.arithmetic.overNumbers(cells) >= 2 && !this.columns.masks.has(nameMask(name));
+  }
+
   /** Takes the row looked at as data. */
   add(): void {
     this.arithmetic.add();

@@ -202,7 +202,8 @@ class RowSurvey {
     }
     const enough = this.afterBlank ? filled >= 2 : filled >= 3;
     if (!enough || header.lines.some((line) => repeatsHeader(cells, line))) return false;
-    return words.looksLikeHeader(cells) >= (this.afterBlank ? 0.6 : 0.75);
+    if (words.looksLikeHeader(cells) >= (this.afterBlank ? 0.6 : 0.75)) return true;
+    return this.afterBlank && this.sums.isOtherHeader(cells);
   }
 
   private sayUnclosed(cells: ReadonlyArray<string>, row: number): void {
