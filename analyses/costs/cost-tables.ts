@@ -72,7 +72,7 @@ export function gramKindTable(trial: Trial, account: CostAccount): Table {
     const cost = account.perGram[kind];
     const interval = gramCostInterval(trial, cost, seed);
     if (cost.kind === "cannot-tell" || interval.kind === "cannot-tell") return [];
-    const { redrawn } = interval;
+    const { bootstrap } = interval;
     return [
       [
         gramNames[kind],
@@ -81,8 +81,8 @@ export function gramKindTable(trial: Trial, account: CostAccount): Table {
         cost.withAllLosses - cost.withNormalLoss,
         interval.low ?? null,
         interval.high ?? null,
-        redrawn.kind === "redrawn" ? redrawn.low : null,
-        redrawn.kind === "redrawn" ? redrawn.high : null,
+        bootstrap.kind === "bootstrap" ? bootstrap.low : null,
+        bootstrap.kind === "bootstrap" ? bootstrap.high : null,
       ],
     ];
   });

@@ -10,7 +10,7 @@ export interface GramCostInterval extends RatioOverCooks {
 
 /**
  * Cost of a gram as a ratio of sums with Fieller's interval, over cooks (or trays where cooks are few or not recorded).
- * @param seed for the interval that redrawing whole cooks gives; absent: only Fieller's
+ * @param seed for the bootstrap interval over whole cooks; absent: only Fieller's
  * @returns the costing's own reason where there is no cost
  */
 export function gramCostInterval(

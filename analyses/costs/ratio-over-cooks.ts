@@ -22,8 +22,8 @@ export interface RatioOverCooks {
   means?: RatioMeans;
   /** one plain sentence without a full stop */
   says: string;
-  /** the same by drawing whole units anew; the reason where it was not done */
-  redrawn: Redrawn | { kind: "not-redrawn"; reason: string };
+  /** the same by the bootstrap over whole units; the reason where it was not done */
+  bootstrap: BootstrapRange | { kind: "none"; reason: string };
 }
 
 /** Means of both sums over units, and how sure they are. */
@@ -51,9 +51,9 @@ export function ratioAt(t: number, means: RatioMeans): number {
   return (b + Math.sign(t) * Math.sqrt(Math.max(0, b * b - a * c))) / a;
 }
 
-/** An interval by drawing units anew. */
-export interface Redrawn {
-  kind: "redrawn";
+/** A bootstrap interval over units. */
+export interface BootstrapRange {
+  kind: "bootstrap";
   low: number;
   high: number;
   draws: number;
@@ -67,11 +67,11 @@ interface UnitSums {
 }
 
 const leastUnits = 3;
-/** beyond this many units redrawing shows nothing that the ratio's own interval does not */
-const mostRedrawnUnits = 2000;
+/** beyond this many units the bootstrap shows nothing that the ratio's own interval does not */
+const mostBootstrapUnits = 2000;
 const draws = 1999;
 
-/** Trays of one cook share its luck, so cooks are the units where there are at least three; else trays stand alone. */
+/** Trays of one cook share its luck, so cooks are the units where there are at least three; else each tray is one. */
 export function unitSums(pairs: ReadonlyArray<RatioPair>): { units: UnitSums[]; unitName: "cooks" | "trays" } {
   const byCook = new Map<string, UnitSums>();
   for (const { tray, numerator, denominator } of pairs) {
@@ -95,13 +95,13 @@ const ratioOf = (units: ReadonlyArray<UnitSums>): number => {
   return above / below;
 };
 
-/** Draws whole units anew; the reason in words where no interval came of it. */
-function redraw(units: UnitSums[], level: number, seed: number): RatioOverCooks["redrawn"] {
-  if (units.length < leastUnits) return { kind: "not-redrawn", reason: "too few to draw from" };
-  if (units.length > mostRedrawnUnits) {
+/** The bootstrap over whole units; the reason in words where no interval came of it. */
+function bootstrapOver(units: UnitSums[], level: number, seed: number): RatioOverCooks["bootstrap"] {
+  if (units.length < leastUnits) return { kind: "none", reason: "too few to draw from" };
+  if (units.length > mostBootstrapUnits) {
     return {
-      kind: "not-redrawn",
-      reason: `with more than ${mostRedrawnUnits} units it would not differ from Fieller's interval`,
+      kind: "none",
+      reason: `with more than ${mostBootstrapUnits} units it would not differ from Fieller's interval`,
     };
   }
   let reason = "";
@@ -119,29 +119,29 @@ function redraw(units: UnitSums[], level: number, seed: number): RatioOverCooks[
   for (const method of ["bca", "percentile"] as const) {
     try {
       const { lower, upper } = bootstrapInterval({ rows, statistic: ratioDrawn, seed, draws, level, method });
-      return { kind: "redrawn", low: lower, high: upper, draws, method, seed };
+      return { kind: "bootstrap", low: lower, high: upper, draws, method, seed };
     } catch (error) {
       if (!(error instanceof RangeError)) throw error;
       reason = error.message;
     }
   }
-  return { kind: "not-redrawn", reason };
+  return { kind: "none", reason };
 }
 
-const notAsked: RatioOverCooks["redrawn"] = { kind: "not-redrawn", reason: "not asked for" };
+const notAsked: RatioOverCooks["bootstrap"] = { kind: "none", reason: "not asked for" };
 
 /**
  * A ratio of sums over trays, such as money over grams, with Fieller's interval over cooks (over trays where cooks are
- * few or not recorded), and on request the interval that drawing whole cooks anew gives.
+ * few or not recorded), and on request the bootstrap interval over whole cooks.
  * @param pairs one per tray; the denominators must add up to more than 0
- * @param seed of the redrawing; absent: none
+ * @param@param seed of the bootstrap; absent: none
  */
 export function ratioOverCooks(pairs: ReadonlyArray<RatioPair>, level: number, seed?: number): RatioOverCooks {
   const { units, unitName } = unitSums(pairs);
   const count = units.length;
   const value = ratioOf(units);
-  const redrawn = seed === undefined ? notAsked : redraw(units, level, seed);
-  const plain = { value, units: count, unitName, redrawn };
+  const bootstrap = seed === undefined ? notAsked : bootstrapOver(units, level, seed);
+  const plain = { value, units: count, unitName, bootstrap };
   if (count < leastUnits) {
     return { ...plain, low: undefined, high: undefined, says: `too few ${unitName} for an interval` };
   }

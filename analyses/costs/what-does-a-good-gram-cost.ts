@@ -49,13 +49,13 @@ const intervalPart = ({ low, high }: GramCostInterval): Sentence =>
   low === undefined || high === undefined ? [] : [" (", { from: low, to: high, unit: "money/g" }, ")"];
 
 /** What the bootstrap over whole cooks says beside Fieller's interval. */
-function bootstrapSentence({ redrawn, units, unitName }: GramCostInterval): Sentence {
-  if (redrawn.kind === "not-redrawn") return [`No bootstrap over ${unitName}: ${redrawn.reason}.`];
+function bootstrapSentence({ bootstrap, units, unitName }: GramCostInterval): Sentence {
+  if (bootstrap.kind === "none") return [`No bootstrap over ${unitName}: ${bootstrap.reason}.`];
   const how =
-    redrawn.method === "bca" ? "bias-corrected and accelerated bootstrap" : "bootstrap with percentile limits";
+    bootstrap.method === "bca" ? "bias-corrected and accelerated bootstrap" : "bootstrap with percentile limits";
   return [
-    `The ${how} over whole ${unitName} (${redrawn.draws} samples, seed ${redrawn.seed}) gives `,
-    { from: redrawn.low, to: redrawn.high, unit: "money/g" },
+    `The ${how} over whole ${unitName} (${bootstrap.draws} samples, seed ${bootstrap.seed}) gives `,
+    { from: bootstrap.low, to: bootstrap.high, unit: "money/g" },
     units < 8 ? `; with only ${units} ${unitName} that range is too short, so go by Fieller's.` : ".",
   ];
 }

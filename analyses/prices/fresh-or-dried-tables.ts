@@ -108,19 +108,21 @@ export function turningTable(fresh: ReadonlyArray<NetOffer>, dried: ReadonlyArra
     ],
     rows: fresh.flatMap((freshOffer) =>
       dried.map((driedOffer) => {
-        const told = answerTo(freshOffer, driedOffer, drying);
-        const driedPays = ((told.fresh + drying.costPerKgFresh) * drying.ratio) / driedOffer.sellThrough;
+        const answer = answerTo(freshOffer, driedOffer, drying);
+        const driedPays = ((answer.fresh + drying.costPerKgFresh) * drying.ratio) / driedOffer.sellThrough;
         return [
           freshOffer.name,
           driedOffer.name,
-          told.better,
+          answer.better,
           drying.ratio,
-          told.breakEvenRatio.kind === "ratio" ? told.breakEvenRatio.ratio : null,
+          answer.breakEvenRatio.kind === "ratio" ? answer.breakEvenRatio.ratio : null,
           drying.costPerKgFresh,
-          told.dried + drying.costPerKgFresh - told.fresh > 0 ? told.dried + drying.costPerKgFresh - told.fresh : null,
+          answer.dried + drying.costPerKgFresh - answer.fresh > 0
+            ? answer.dried + drying.costPerKgFresh - answer.fresh
+            : null,
           freshOffer.sellThrough,
-          told.breakEvenSellThrough.kind === "share" && told.breakEvenSellThrough.share <= 1
-            ? told.breakEvenSellThrough.share
+          answer.breakEvenSellThrough.kind === "share" && answer.breakEvenSellThrough.share <= 1
+            ? answer.breakEvenSellThrough.share
             : null,
           driedOffer.perKgSold,
           Math.max(0, driedPays),

@@ -8,7 +8,7 @@ import { type BookPrices, pricesWithGuesses } from "../costs/book-prices.ts";
 import { gramCostInterval } from "../costs/gram-cost.ts";
 import { productName } from "../costs/product-name.ts";
 
-/** Where a product's price stands, in the order of how badly it wants a change. */
+/** What a product's price reaches, in the order of how badly it wants a change. */
 export type Standing = PriceEarnings["standing"] | "has no price yet";
 
 /** A value now, and at both ends of the interval of a gram's cost. */

@@ -18,7 +18,7 @@ const nameCells = ({ product }: PricedOutlook): [string, string] => [product.pro
 const perWeight = ({ grams }: Product, price: number, by: number): number | null =>
   grams > 0 ? (price * by) / grams : null;
 
-/** What to ask for each product: cost, floor, break-even, target and where the price stands now. */
+/** What to ask for each product: cost, floor, break-even, target and how the price now compares. */
 export function askTable(rows: ReadonlyArray<PricedOutlook>, { displayUnits }: Pick<Settings, "displayUnits">): Table {
   const weight = displayUnits === "us" ? { name: "oz", grams: 28.349523125 } : { name: "100 g", grams: 100 };
   return {
@@ -215,5 +215,5 @@ export function unitPartsTable(rows: ReadonlyArray<PricedOutlook>, decimals: num
   };
 }
 
-/** Mushrooms stand in one column, whatever the product is made of. */
+/** Mushrooms have one column, whatever the product is made of. */
 const partName = (item: string): string => (item.startsWith("mushrooms, ") ? "mushrooms" : item);

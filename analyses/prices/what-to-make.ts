@@ -85,7 +85,7 @@ function monthPlan(trial: Trial, prices: BookPrices): MonthPlan | CostCannotTell
   };
 }
 
-/** The plan for each end of the range of grams; the solver's own trouble is told, not thrown. */
+/** The plan for each end of the range of grams; the solver's own trouble becomes a reason. */
 function plansOf(input: MakeInput): Record<keyof Range, MakePlan> | CostCannotTell {
   try {
     const [low, mid, high] = [

@@ -50,7 +50,7 @@ test("the demo book: money adds up, months and grades have rows, both intervals 
   }
 });
 
-test("redrawing whole cooks gives Fieller's interval within a tenth of its width, with forty cooks", () => {
+test("the bootstrap over whole cooks gives Fieller's interval within a tenth of its width, with forty cooks", () => {
   const random = seededRandom(4);
   const pairs = Array.from({ length: 40 }, (_, cook) => {
     const luck = random.normal();
@@ -60,23 +60,23 @@ test("redrawing whole cooks gives Fieller's interval within a tenth of its width
       denominator: 30 + 3 * luck + 3 * random.normal(),
     }));
   }).flat();
-  const { low, high, redrawn, units, unitName } = ratioOverCooks(pairs, 0.95, 1);
-  if (redrawn.kind !== "redrawn") throw new Error(redrawn.reason);
+  const { low, high, bootstrap, units, unitName } = ratioOverCooks(pairs, 0.95, 1);
+  if (bootstrap.kind !== "bootstrap") throw new Error(bootstrap.reason);
   expect([units, unitName]).toEqual([40, "cooks"]);
   const width = high! - low!;
-  assertClose(redrawn.low, low!, 0.1 * width);
-  assertClose(redrawn.high, high!, 0.1 * width);
+  assertClose(bootstrap.low, low!, 0.1 * width);
+  assertClose(bootstrap.high, high!, 0.1 * width);
 });
 
-test("a ratio over two trays has a value and no interval; over thousands it is not redrawn", () => {
+test("a ratio over two trays has a value and no interval; over thousands it has no bootstrap", () => {
   const pair = () => ({ tray: tray({}), numerator: 2, denominator: 4 });
   const two = ratioOverCooks([pair(), pair()], 0.95, 1);
-  expect([two.value, two.low, two.redrawn.kind]).toEqual([0.5, undefined, "not-redrawn"]);
+  expect([two.value, two.low, two.bootstrap.kind]).toEqual([0.5, undefined, "none"]);
   const many = ratioOverCooks(
     Array.from({ length: 2001 }, (_, index) => ({ ...pair(), numerator: index % 3 })),
     0.95,
     1,
   );
-  expect(many.redrawn).toMatchObject({ kind: "not-redrawn" });
+  expect(many.bootstrap).toMatchObject({ kind: "none" });
   expect(many.low).toBeLessThan(many.value);
 });

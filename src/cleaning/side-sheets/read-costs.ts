@@ -72,7 +72,7 @@ function withoutMoney({ packPrice, salvage, packPriceLow, packPriceHigh, ...rest
   return rest;
 }
 
-/** What the costed book is told of a row that is left out, or doubtful. */
+/** What the costed book gets to know of a row that is left out, or doubtful. */
 function unreadLine(row: DoubtfulRow<CostDraft>, costLines: ReadonlyArray<CostLine>): UnreadMoney {
   const { name, reason, source, inUse, isForeign } = row;
   const draft = row.draft !== undefined && isForeign ? withoutMoney(row.draft) : row.draft;

@@ -19,7 +19,7 @@ export function readPriceEndings<K extends string>(row: RowCells<K>, key: K, dec
     if (Number.isNaN(ending) || ending < 0 || ending >= 1) {
       row.say(key, {
         rule: "not-a-price-ending",
-        reason: "a price ending is what stands behind the decimal mark",
+        reason: "a price ending is what is typed behind the decimal mark",
         expected: "endings such as 0.50; 0.90",
         action: "Type the endings with semicolons between them, or leave the cell empty",
         raw: part,

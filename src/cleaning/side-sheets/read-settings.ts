@@ -162,7 +162,7 @@ export function readSettings(table: RawTable | undefined, file: string): Setting
           severity: "warning",
           reason: `${definition.key} is set twice, differently; the last one counts`,
           expected: "each setting once",
-          action: `Remove one of the lines; the other stands in row ${before.line.row}`,
+          action: `Remove one of the lines; the other is in row ${before.line.row}`,
         }),
       );
     }

@@ -12,7 +12,7 @@ export interface CostedTrays {
   settings: Readonly<Settings>;
   /** which trays of a cook or load share its cost: every started one, or those not lost */
   sharedOver: "started" | "not lost";
-  /** name of the load each tray went through, told apart by cook where names repeat; undefined when not recorded */
+  /** name of the load each tray went through, kept apart by cook where names repeat; undefined when not recorded */
   loads: ReadonlyArray<string | undefined>;
 }
 
@@ -40,8 +40,8 @@ const notRecorded = (what: string, expected: string): { shortfall: Shortfall; qu
 });
 
 /**
- * Names the load of each tray. A name that stands for more trays than a load holds, in more than one cook, is a name
- * used again in each cook, and is told apart by cook.
+ * Names the load of each tray. A name of more trays than a load holds, in more than one cook, is a name
+ * used again in each cook, and is kept apart by cook.
  */
 export function loadNames(trays: ReadonlyArray<Tray>, traysPerLoad: number): (string | undefined)[] {
   const counts = new Map<string, { trays: number; cooks: Set<string> }>();

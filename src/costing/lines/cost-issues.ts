@@ -48,7 +48,7 @@ export const lineIssue = (
   action: expected === "" ? "" : `give ${expected}`,
 });
 
-/** Lines of one item, base, date and trays stand side by side; the grower may have meant one. */
+/** Lines of one item, base, date and trays are both counted; the grower may have meant one. */
 export function repeatedLines(lines: ReadonlyArray<CostLine>): Issue[] {
   const seen = new Set<string>();
   return lines.flatMap((line) => {
@@ -69,7 +69,7 @@ export function repeatedLines(lines: ReadonlyArray<CostLine>): Issue[] {
         line,
         "cost-line-twice",
         "warning",
-        "the same item stands twice with the same base and date; both are counted",
+        "the same item is there twice with the same base and date; both are counted",
         "one line, or a from_date",
       ),
     ];

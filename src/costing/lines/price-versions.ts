@@ -18,7 +18,7 @@ const sameTrays = (a: CostLine, b: CostLine): boolean =>
 /**
  * Says from which day to which each cost line is in force. A dated line replaces the earlier lines of the same item, for
  * the same trays and the same base; when the item had no line with that base before, it replaces all its earlier lines
- * (the grower changed what the item is counted per). Lines of one item with equal dates stand side by side.
+ * (the grower changed what the item is counted per). Lines of one item with equal dates are both in force.
  * @returns one version per line, in the order given
  * @throws RangeError if a fromDate is no date
  * @example priceVersions([bran, branFromMarch])[0].until // 20513

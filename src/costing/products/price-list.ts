@@ -99,7 +99,7 @@ export function quantityPrice(
   };
 }
 
-/** What a price earns, per unit, gram, tray and shelf day, and where it stands. */
+/** What a price earns, per unit, gram, tray and shelf day, and what it reaches. */
 export function priceEarnings(
   price: number,
   product: Product,

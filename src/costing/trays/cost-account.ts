@@ -37,7 +37,7 @@ export interface GramCost {
   withNormalLoss: number;
   /** with all loss: the ratio of the pairs' sums */
   withAllLosses: number;
-  /** laid out anew each time it is asked for: one for every tray */
+  /** laid out again each time it is asked for: one for every tray */
   readonly pairs: CostGramPair[];
 }
 

@@ -40,7 +40,7 @@ const partOf = ({ per }: CostItem): "mL" | "day" | "gram" | "good" | "started" =
 /**
  * Takes the cost of finished trays apart for questions that change one part: the best dose, the uncertainty of margin,
  * the month's plan. Put together again at the book's own means, the parts make the book's cost.
- * @param weight the gram costs per kg are told in; of fresh, drying is left out
+ * @param weight the gram that costs per kg are given for; of fresh, drying is left out
  * @returns cannot-tell when nothing was good
  * @example trayCostParts(costs, "full", "dried").perMillilitre // 0.06
  */
