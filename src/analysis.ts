@@ -135,6 +135,8 @@ export interface Trial {
   memo: Memo;
   /** which reading of the book this is, as the record beside the last report has it; absent where there is no record */
   reading?: Reading;
+  /** finished cooks at each recorded reading, this one last; absent where there is no record */
+  readings?: ReadonlyArray<ReadonlyArray<string>>;
 }
 
 /** The part of the report a question belongs to: what happened in the trays, or what it cost and earned. */

@@ -12,8 +12,8 @@ export interface ReportTest extends TestedQuestion {
 export function testsOf({ id, main, outcome }: Pick<AnsweredQuestion, "id" | "main" | "outcome">): ReportTest[] {
   const isMain = main === true;
   if (outcome.kind === "answer" && outcome.test !== undefined) {
-    const { p, settleable, caps } = outcome.test;
-    return p === undefined ? [] : [{ id, isMain, p, settleable, caps }];
+    const { p, settleable, caps, settledBefore } = outcome.test;
+    return p === undefined ? [] : [{ id, isMain, p, settleable, caps, settledBefore }];
   }
   const p = outcome.estimates.find((estimate) => estimate.p !== undefined)?.p;
   return p === undefined ? [] : [{ id, isMain, p }];

@@ -11,12 +11,43 @@ export interface GatheredTrays {
   /** the tray of each row number among `trays` */
   trayOf: ReadonlyMap<number, Tray>;
   excluded: Excluded[];
+  /** jars whose name came back so much later that another jar is meant */
+  jarsAgain: string[];
 }
 
-/** What a tray shared with others. One name is one thing in the whole book, but for a load: it belongs to its cook. */
-function unitsOf(tray: Tray): Record<string, string> {
+/** A jar of culture is used up or thrown away within so many days; its name coming back later is another jar. */
+const jarLastsDays = 21;
+
+/** Which use of its jar's name each tray belongs to; undated trays belong to the first. */
+function jarUses(trays: ReadonlyArray<Tray>): { useOf: ReadonlyMap<Tray, string>; again: string[] } {
+  const byName = new Map<string, Tray[]>();
+  for (const tray of trays) {
+    if (tray.jar === undefined) continue;
+    const own = byName.get(tray.jar);
+    if (own === undefined) byName.set(tray.jar, [tray]);
+    else own.push(tray);
+  }
+  const useOf = new Map<Tray, string>();
+  const again: string[] = [];
+  for (const [name, own] of byName) {
+    const dated = own.flatMap((tray) =>
+      tray.inoculatedOn === undefined ? [] : [{ tray, day: dayNumber(tray.inoculatedOn) }],
+    );
+    dated.sort((a, b) => a.day - b.day);
+    let use = 1;
+    dated.forEach(({ tray, day }, at) => {
+      if (at > 0 && day - dated[at - 1]!.day > jarLastsDays) use++;
+      useOf.set(tray, use === 1 ? name : `${name} (${use})`);
+    });
+    if (use > 1) again.push(name);
+  }
+  return { useOf, again };
+}
+
+/** What a tray shared with others. One name is one thing in the whole book, but for a load, which belongs to its cook, and a jar. */
+function unitsOf(tray: Tray, jar: string | undefined): Record<string, string> {
   return {
-    ...(tray.jar === undefined ? {} : { jar: tray.jar }),
+    ...(jar === undefined ? {} : { jar }),
     ...(tray.shelf === undefined ? {} : { shelf: tray.shelf }),
     ...(tray.chamber === undefined ? {} : { chamber: tray.chamber }),
     ...(tray.load === undefined ? {} : { load: `${tray.batch ?? ""}, ${tray.load}` }),
@@ -55,6 +86,7 @@ export function gatherTrays(
   const compared: ComparedTray[] = [];
   const trayOf = new Map<number, Tray>();
   const reasons = new Map<string, string[]>();
+  const { useOf, again } = jarUses(trays);
   for (const [row, tray] of trays.entries()) {
     const level = thing.value === undefined ? thing.level(tray) : thing.value(tray);
     const value = response.of(tray);
@@ -71,11 +103,12 @@ export function gatherTrays(
       level,
       row,
       value: value ?? "lost",
-      units: unitsOf(tray),
+      units: unitsOf(tray, useOf.get(tray) ?? tray.jar),
       ...(tray.batch === undefined ? {} : { cook: tray.batch }),
       ...(day === undefined ? {} : { day }),
       ...(tray.traysInPool === 1 ? {} : { pooled: tray.traysInPool }),
     });
   }
-  return { trays: compared, trayOf, excluded: [...reasons].map(([reason, names]) => ({ trays: names, reason })) };
+  const excluded = [...reasons].map(([reason, names]) => ({ trays: names, reason }));
+  return { trays: compared, trayOf, excluded, jarsAgain: again };
 }

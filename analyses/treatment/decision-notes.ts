@@ -1,6 +1,8 @@
-import type { Sentence } from "../../src/analysis.ts";
-import type { Cap, Decision, LeftOutReason } from "../../src/decisions/verdict/index.ts";
-import type { TreatmentDecision } from "./treatment-decision.ts";
+import type { Sentence, Trial } from "../../src/analysis.ts";
+import { type Cap, couldShowAfter, type Decision, type LeftOutReason } from "../../src/decisions/verdict/index.ts";
+import { inSentence } from "../comparison/level-text.ts";
+import { settledSince } from "./earlier-readings.ts";
+import { isPeriod, type TreatmentDecision } from "./treatment-decision.ts";
 
 /** From this coefficient of variation on trays treated alike differ a lot. Common practice, no source. */
 const largeSpread = 0.3;
@@ -34,31 +36,69 @@ const leftOutWords: Readonly<Record<LeftOutReason, string>> = {
   "tied-to-the-other-factor": "stand where two things changed together",
 };
 
-/** "Trays of one level differ by about 12 %." */
-export function spreadNote({ levels, grouping }: Decision): Sentence[] {
-  let squares = 0;
-  let freedom = 0;
-  let sum = 0;
-  let count = 0;
-  for (const { values } of levels) {
-    if (values.length === 0) continue;
-    const mean = values.reduce((total, { value }) => total + value, 0) / values.length;
-    for (const { value } of values) squares += (value - mean) ** 2;
-    freedom += values.length - 1;
-    sum += mean * values.length;
-    count += values.length;
-  }
-  if (freedom < 2 || !(sum > 0)) return [];
-  const share = Math.sqrt(squares / freedom) / (sum / count);
-  const among =
-    grouping.groups.length > 1
-      ? "Trays of one level, cooks taken together, differ by about "
-      : "Trays of one level differ by about ";
+/** "Trays treated alike differ by about 12 %." */
+function spreadNote({ levels, traySpread }: Decision): Sentence[] {
+  const good = levels.flatMap(({ mean, started, lost }) =>
+    mean === undefined ? [] : [{ mean, trays: started - lost }],
+  );
+  const trays = good.reduce((sum, one) => sum + one.trays, 0);
+  const mean = good.reduce((sum, one) => sum + (one.mean * one.trays) / trays, 0);
+  if (traySpread === undefined || traySpread.degreesOfFreedom < 2 || !(mean > 0)) return [];
+  const share = Math.sqrt(traySpread.variance) / mean;
   return [
     [
-      among,
+      "Trays treated alike in one cook differ by about ",
       { value: share, unit: "share", digits: 2 },
       share > largeSpread ? ", which is a lot: look for what else differs between them." : ".",
+    ],
+  ];
+}
+
+/** What more cooks like these would do. */
+function moreCooksNote({ decision, settings, response }: TreatmentDecision): Sentence[] {
+  if (decision.verdict === "settled" || decision.difference === undefined) return [];
+  const [one, three] = [1, 3].map((cooks) => couldShowAfter(decision, cooks, settings));
+  if (one === undefined || three === undefined) return [];
+  const { unit } = response;
+  return [
+    [
+      "A difference of about ",
+      { value: one, unit, digits: 2 },
+      " would show after one more cook like these, of about ",
+      { value: three, unit, digits: 2 },
+      " after three, four times in five.",
+    ],
+  ];
+}
+
+/** Where the calendar, or something that always came with it, fits as well as the thing itself. */
+function confoundedNotes(of: TreatmentDecision, ties: ReadonlyArray<string>): Sentence[] {
+  const what = inSentence(of.thing.factor.label);
+  return [
+    ...(isPeriod(of.thing) ? [[`This shows that the periods differ, not why.`]] : []),
+    ...(ties.length === 0
+      ? []
+      : [[`${ties.join(" and ")} changed together with ${what}: what is said of one may be due to the other.`]]),
+  ];
+}
+
+/** Asked once, where it matters: whole cooks are compared, and nobody has said who chose. */
+function lotNote(trial: Trial, of: TreatmentDecision): Sentence[] {
+  if (of.decision.method !== "whole-cooks" || trial.settings.dosesDrawnByLot !== "" || isPeriod(of.thing)) return [];
+  const what = inSentence(of.thing.factor.label);
+  return [
+    [
+      `Did chance decide which cook got which ${what}? Type doses_drawn_by_lot,yes in settings.csv if so: more can then be said. Until then the order of the cooks is allowed for.`,
+    ],
+  ];
+}
+
+function sinceNote({ readings, decision, settledBefore }: TreatmentDecision): Sentence[] {
+  const cooks = settledSince(readings, decision);
+  if (cooks === undefined) return [];
+  return [
+    [
+      `Settled since ${cooks} ${cooks === 1 ? "cook was" : "cooks were"} finished${settledBefore ? ", and nothing since speaks against it" : ""}.`,
     ],
   ];
 }
@@ -75,13 +115,22 @@ function leftOutNotes({ decision, gathered }: TreatmentDecision): Sentence[] {
   ]);
 }
 
-/** How a decision was made, and what a reader could get wrong. */
-export function decisionNotes(of: TreatmentDecision): { method: Sentence[]; caveats: Sentence[] } {
+/**
+ * How a decision was made, and what a reader could get wrong.
+ * @param ties what always changed together with the thing, inside a sentence
+ */
+export function decisionNotes(
+  trial: Trial,
+  of: TreatmentDecision,
+  ties: ReadonlyArray<string>,
+): { method: Sentence[]; caveats: Sentence[] } {
   const { grouping, caps, holdsForOneReading, p, significance } = of.decision;
   const filled = grouping.filled.map(({ row, cook }) => `${of.gathered.trayOf.get(row)!.trayId} (${cook})`);
+  const { jarsAgain } = of.gathered;
   return {
     method: [
       [groupedBy[grouping.by]],
+      ...(of.beside === undefined ? [] : [[`${of.beside.factor.label} varied in the same cooks and is taken out.`]]),
       ...(filled.length === 0
         ? []
         : [[`A blank cook was filled from the only cook of its day: ${filled.join(", ")}.`]]),
@@ -92,12 +141,24 @@ export function decisionNotes(of: TreatmentDecision): { method: Sentence[]; cave
               `Cooks that share a shelf, jar or chamber with one level count as one: ${grouping.merged.map((names) => names.join(" and ")).join("; ")}.`,
             ],
           ]),
+      ...(jarsAgain.length === 0
+        ? []
+        : [
+            [
+              `A jar's name that comes back more than three weeks later counts as another jar: ${jarsAgain.slice(0, 6).join(", ")}.`,
+            ],
+          ]),
       ...(p === undefined
         ? []
         : [["Deciding p ", { value: p, unit: "p" }, "; settled below ", { value: significance, unit: "p" }, "."]]),
     ],
     caveats: [
+      ...sinceNote(of),
+      ...spreadNote(of.decision),
+      ...moreCooksNote(of),
+      ...confoundedNotes(of, ties),
       ...caps.flatMap(({ reason }): Sentence[] => (capNotes[reason] === undefined ? [] : [[capNotes[reason]]])),
+      ...lotNote(trial, of),
       ...(holdsForOneReading && p !== undefined
         ? [["This holds for one reading: read again after every cook, a chance finding would come up sooner or later."]]
         : []),

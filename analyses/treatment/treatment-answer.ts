@@ -4,17 +4,26 @@ import type {
   CannotTell,
   Chart,
   Excluded,
+  NextStep,
   Outcome,
   Sentence,
   Table,
   Trial,
 } from "../../src/analysis.ts";
-import { atSignificance, type Decision } from "../../src/decisions/verdict/index.ts";
+import { atSignificance, couldShowAfter, type Decision } from "../../src/decisions/verdict/index.ts";
 import { inSentence } from "../comparison/level-text.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
-import { decisionNotes, spreadNote } from "./decision-notes.ts";
-import { isDrawnByLot, type TreatmentDecision } from "./treatment-decision.ts";
-import { differenceEstimate, levelsChart, levelsTable, pairsTable } from "./treatment-tables.ts";
+import { cameTogether } from "./came-together.ts";
+import { decisionNotes } from "./decision-notes.ts";
+import { isDrawnByLot, isPeriod, type TreatmentDecision, thingsOf } from "./treatment-decision.ts";
+import {
+  differenceEstimate,
+  levelsChart,
+  levelsTable,
+  pairsTable,
+  readingsTable,
+  usualTable,
+} from "./treatment-tables.ts";
 import { cannotTellWords, capOf, endsOf, levelOf, type ResponseWords, verdictSentence } from "./verdict-words.ts";
 
 /** What stands at the front: at most sixteen words, the number and its picture. */
@@ -52,7 +61,47 @@ function frontOf(of: TreatmentDecision, decision: Decision, words: ResponseWords
       ...range,
       zero: words.better === "higher" ? "no gain" : "no change",
     },
+    next: nextOf(of, decision, words),
   };
+}
+
+/** What to do about it, where trays decide: the cook to come, or the thing to write down. */
+function nextOf(of: TreatmentDecision, decision: Decision, words: ResponseWords): NextStep[] {
+  const { difference, caps, verdict } = decision;
+  const { factor, kind } = of.thing;
+  if (difference === undefined || isPeriod(of.thing)) return [];
+  if (caps.some(({ reason }) => reason === "cooks-not-recorded" || reason === "cook-assumed")) {
+    return [
+      {
+        rank: "record",
+        act: ["Write down the cook of every tray."],
+        because: ["Cooks differ, and nothing says which tray came from which."],
+      },
+    ];
+  }
+  const { to, from } = endsOf(difference, words);
+  if (verdict === "settled") {
+    // what an amount or a supplement earns is the money answers' to say
+    if (kind === "amount" || words.better === "lower" || factor.key.startsWith("supplement")) return [];
+    return [
+      {
+        rank: "dose",
+        act: ["Use ", levelOf(factor, to), "."],
+        because: ["It gave more than the others, cook by cook."],
+      },
+    ];
+  }
+  const other: Sentence = from === undefined ? ["the others"] : [levelOf(factor, from)];
+  const later = couldShowAfter(decision, 1, of.settings);
+  return [
+    {
+      rank: "trial",
+      act: ["Put ", levelOf(factor, to), " and ", ...other, " into one more cook."],
+      ...(later === undefined
+        ? {}
+        : { because: ["A difference of ", { value: later, unit: of.response.unit, digits: 2 }, " would then show."] }),
+    },
+  ];
 }
 
 /** The figure of started trays, in a sentence of its own. */
@@ -85,38 +134,41 @@ function lostOf({ gathered }: TreatmentDecision): Excluded[] {
 }
 
 function settledParts(trial: Trial, of: TreatmentDecision, decision: Decision, words: ResponseWords) {
-  const sentence = verdictSentence(of, decision, words, isDrawnByLot(trial));
+  const later = decision.verdict === "open" ? couldShowAfter(decision, 1, of.settings) : undefined;
+  const sentence = verdictSentence(of, decision, words, isDrawnByLot(trial), later);
   return { sentence, ...frontOf(of, decision, words) };
 }
 
 /** The whole answer of a decision that compares. */
 function comparedAnswer(trial: Trial, of: TreatmentDecision, words: ResponseWords): Answer {
-  const { decision, started, gathered, response } = of;
-  const pairs = pairsTable(of, decision);
+  const { decision, started, gathered, response, settledBefore } = of;
+  const notes = decisionNotes(trial, of, cameTogether(of.thing, thingsOf(trial), trial));
+  const tables = [levelsTable(of, decision), pairsTable(of, decision), usualTable(of, decision), readingsTable(of)];
   const lowered = atSignificance(decision, Number.MIN_VALUE);
   return {
     kind: "answer",
     certainty: decision.verdict === "cannot-tell" ? "open" : decision.verdict,
     ...settledParts(trial, of, decision, words),
     ...(decision.verdict === "settled" ? { lowered: settledParts(trial, of, lowered, words) } : {}),
-    test: decision,
+    test: { ...decision, settledBefore },
     estimates: [
       ...differenceEstimate(of, decision),
       ...(started === undefined
         ? []
         : differenceEstimate(of, started, response.label.replace("good", "started")).map(({ p: _, ...rest }) => rest)),
     ],
-    tables: [levelsTable(of, decision), pairs].filter((one): one is Table => one !== undefined),
+    tables: tables.filter((one): one is Table => one !== undefined),
     charts: [levelsChart(of, decision)] satisfies Chart[],
     excluded: [...gathered.excluded, ...lostOf(of)],
-    method: decisionNotes(of).method,
-    caveats: [...startedSentence(of, words), ...spreadNote(decision), ...decisionNotes(of).caveats],
+    method: notes.method,
+    caveats: [...startedSentence(of, words), ...notes.caveats],
   };
 }
 
 /** What is known where nothing can be compared: means and trays, and what would settle it. */
-function meansOnly(of: TreatmentDecision, result: string): CannotTell {
+function meansOnly(trial: Trial, of: TreatmentDecision, result: string): CannotTell {
   const { decision, thing, gathered } = of;
+  const notes = decisionNotes(trial, of, []);
   const what = inSentence(thing.factor.label);
   const { reason, remedy } = cannotTellWords(what, decision);
   return noAnswer([`Cannot tell whether ${what} mattered for ${result}: ${reason}.`], [remedy], {
@@ -127,8 +179,8 @@ function meansOnly(of: TreatmentDecision, result: string): CannotTell {
     tables: [levelsTable(of, decision)],
     charts: [levelsChart(of, decision)],
     excluded: gathered.excluded,
-    method: decisionNotes(of).method,
-    caveats: [...spreadNote(decision), ...decisionNotes(of).caveats],
+    method: notes.method,
+    caveats: notes.caveats,
   });
 }
 
@@ -143,6 +195,7 @@ export function treatmentAnswer(trial: Trial, of: TreatmentDecision, words: Resp
     question: `Did the ${inSentence(label)} change the ${result}?`,
     name: `${label} and ${result.split(" ")[0]!}`,
   };
-  const outcome = of.decision.difference === undefined ? meansOnly(of, result) : comparedAnswer(trial, of, words);
+  const outcome =
+    of.decision.difference === undefined ? meansOnly(trial, of, result) : comparedAnswer(trial, of, words);
   return { ...outcome, asked };
 }

@@ -1,17 +1,21 @@
 import type { Trial } from "../../src/analysis.ts";
 import {
+  type ComparedTray,
   type Decision,
   decideComparison,
   decideStartedTrays,
+  decideTwoFactors,
   decideUnordered,
   type Level,
   type Suppositions,
   type VerdictSettings,
 } from "../../src/decisions/verdict/index.ts";
+import type { Factor } from "../../src/design/factor.ts";
 import { mostLevels, type VariedThing, variedThings } from "../../src/design/varied-things.ts";
 import { hasEnded } from "../../src/records/tray.ts";
 import type { TrayResponse } from "../comparison/tray-response.ts";
 import { type GatheredTrays, gatherTrays } from "./compared-trays.ts";
+import { atReadings, type ReadingWord, standingSince } from "./earlier-readings.ts";
 
 /** What varied in a book and what the verdict rules say of it on one response. */
 export interface TreatmentDecision {
@@ -21,6 +25,13 @@ export interface TreatmentDecision {
   decision: Decision;
   /** per started tray; absent for responses that lost trays know nothing of */
   started?: Decision;
+  /** another thing varied in the same cooks, which is taken out */
+  beside?: VariedThing;
+  /** what each recorded reading says of the trays it had, this one last; empty where no record is kept */
+  readings: ReadingWord[];
+  /** settled at an earlier reading and not contradicted since */
+  settledBefore: boolean;
+  settings: VerdictSettings;
 }
 
 /** How a response is compared. */
@@ -42,27 +53,58 @@ export function thingsOf(trial: Trial): ReadonlyArray<VariedThing> {
 }
 
 /** Dates make seasons and years, so what they hold followed the calendar by itself. */
-const isPeriod = ({ factor }: VariedThing): boolean => factor.key === "season" || factor.key === "year";
+export const isPeriod = ({ factor }: VariedThing): boolean => factor.key === "season" || factor.key === "year";
 
 /** Whether chance chose which tray, or cook, got which level. */
 export const isDrawnByLot = ({ settings }: Trial): boolean => settings.dosesDrawnByLot === "yes";
 
 function settingsOf(trial: Trial, thing: VariedThing, on: ComparedOn): VerdictSettings {
   const { settings, reading } = trial;
+  const usual = usualLevel(settings.usualDose, thing);
   return {
     alpha: settings.significanceLevel,
     reading: reading ?? "unknown",
     drawnByLot: isDrawnByLot(trial) || isPeriod(thing),
     better: on.better,
     ...(on.suppositions === undefined ? {} : { suppositions: on.suppositions }),
-    ...(usualLevel(settings.usualDose, thing) ?? {}),
+    ...(usual === undefined ? {} : { usual }),
   };
 }
 
-function usualLevel(typed: string, { kind }: VariedThing): { usual: Level } | undefined {
-  if (typed === "") return undefined;
-  return { usual: kind === "amount" ? Number(typed) : typed };
+/** The level that the settings call usual: "9" or "9 mL" of an amount, a name as it is. */
+function usualLevel(typed: string, { kind, factor }: VariedThing): Level | undefined {
+  const text = typed.trim();
+  if (text === "" || kind === "names") return text === "" ? undefined : text;
+  const bare = factor.unit !== "" && text.endsWith(factor.unit) ? text.slice(0, -factor.unit.length).trim() : text;
+  const value = Number(bare.replace(",", "."));
+  return Number.isFinite(value) ? value : undefined;
 }
+
+/** Things that may be crossed with another in one trial and change a yield themselves. */
+const crossed: ReadonlyArray<string> = [
+  "inoculum_ml",
+  "spawn_g",
+  "spawn_pct",
+  "supplement_g",
+  "supplement",
+  "supplement_grade",
+  "strain",
+];
+
+/** Another thing that varied beside this one in the same cooks: its part is taken out. */
+function besideOf(trial: Trial, thing: VariedThing): VariedThing | undefined {
+  if (thing.place === "whole cooks" || !crossed.includes(thing.factor.key)) return undefined;
+  return thingsOf(trial).find(
+    (other) =>
+      other.factor.key !== thing.factor.key &&
+      other.place === thing.place &&
+      other.levels <= mostLevels &&
+      crossed.includes(other.factor.key),
+  );
+}
+
+const levelIn = (thing: Factor, tray: Parameters<Factor["level"]>[0]): Level =>
+  (thing.value === undefined ? thing.level(tray) : thing.value(tray)) ?? "not written";
 
 /**
  * What the verdict rules say of a thing that varied, on one response.
@@ -70,18 +112,39 @@ function usualLevel(typed: string, { kind }: VariedThing): { usual: Level } | un
  */
 export function decideTreatment(trial: Trial, thing: VariedThing, on: ComparedOn): TreatmentDecision | undefined {
   const { trays, settings, memo } = trial;
-  const name = JSON.stringify(["verdict", thing.factor.key, on.response.label, trial.reading ?? "unknown"]);
+  const name = JSON.stringify(["verdict", thing.factor.key, on.response.label, trial.reading, trial.readings?.length]);
   return memo.once([trays, settings], name, () => {
     const gathered = gatherTrays(trays, thing.factor, on.response, on.withLost);
     if (gathered.trays.length === 0) return undefined;
     const verdictSettings = settingsOf(trial, thing, on);
-    const decide = thing.kind === "amount" ? decideComparison : decideUnordered;
+    const beside = besideOf(trial, thing);
+    const decide = (some: ReadonlyArray<ComparedTray>, at: VerdictSettings): Decision => {
+      if (beside === undefined) {
+        return thing.kind === "amount" ? decideComparison(some, at) : decideUnordered(some, at);
+      }
+      const both = some.map((one) => ({ ...one, other: levelIn(beside.factor, gathered.trayOf.get(one.row)!) }));
+      return decideTwoFactors(both, at).first;
+    };
+    const now = decide(gathered.trays, verdictSettings);
+    const isMain = on.withLost && thingsOf(trial)[0] === thing;
+    const cookOf = (row: number): string => {
+      const { batch, inoculatedOn } = gathered.trayOf.get(row)!;
+      return batch ?? inoculatedOn ?? "";
+    };
+    const readings = isMain
+      ? atReadings(trial, gathered.trays, cookOf, now, (some, at) => decide(some, { ...verdictSettings, ...at }))
+      : [];
+    const { decision, settledBefore } = standingSince(readings, now, settings.significanceLevel);
     return {
       thing,
       response: on.response,
       gathered,
-      decision: decide(gathered.trays, verdictSettings),
+      decision,
       ...(on.withLost ? { started: decideStartedTrays(gathered.trays, verdictSettings) } : {}),
+      ...(beside === undefined ? {} : { beside }),
+      readings,
+      settledBefore,
+      settings: verdictSettings,
     };
   });
 }

@@ -1,5 +1,5 @@
 import type { Chart, Estimate, Table } from "../../src/analysis.ts";
-import type { Decision, Level } from "../../src/decisions/verdict/index.ts";
+import { againstUsual, type Decision, type Level, rangesOfMeans } from "../../src/decisions/verdict/index.ts";
 import type { Factor } from "../../src/design/factor.ts";
 import { inSentence, levelLabel } from "../comparison/level-text.ts";
 import { isTrend, type TreatmentDecision } from "./treatment-decision.ts";
@@ -7,7 +7,9 @@ import { isTrend, type TreatmentDecision } from "./treatment-decision.ts";
 const labelOf = (thing: Factor, level: Level): string => levelLabel(thing, String(level));
 
 /** Trays, losses and mean of each level; a mean is over the good trays as they came. */
-export function levelsTable({ thing: { factor }, response }: TreatmentDecision, { levels }: Decision): Table {
+export function levelsTable({ thing: { factor }, response, settings }: TreatmentDecision, decision: Decision): Table {
+  const { levels } = decision;
+  const ranges = new Map(rangesOfMeans(decision, settings).map((one) => [one.level, one]));
   return {
     caption: `Trays and results by ${inSentence(factor.label)}`,
     columns: [
@@ -16,6 +18,8 @@ export function levelsTable({ thing: { factor }, response }: TreatmentDecision, 
       { label: "lost", unit: "trays" },
       { label: `mean ${response.label}`, unit: response.unit },
       { label: "mean over the same cooks", unit: response.unit },
+      { label: "from", unit: response.unit },
+      { label: "to", unit: response.unit },
     ],
     rows: levels.map(({ level, started, lost, mean, adjusted }) => [
       level,
@@ -23,8 +27,10 @@ export function levelsTable({ thing: { factor }, response }: TreatmentDecision, 
       lost,
       mean ?? null,
       adjusted ?? null,
+      ranges.get(level)?.lower ?? null,
+      ranges.get(level)?.upper ?? null,
     ]),
-    note: "The mean is of the trays as they came; the last column is as if every level had stood in every cook.",
+    note: "The mean is of the trays as they came; over the same cooks is as if every level had stood in every cook, with its range. Ranges compare levels: what a whole cook has in common is not in them.",
   };
 }
 
@@ -58,8 +64,58 @@ export function pairsTable({ thing: { factor }, response }: TreatmentDecision, d
   };
 }
 
-/** Every tray as a mark, with each level's mean. */
-export function levelsChart({ thing, response, gathered }: TreatmentDecision, decision: Decision): Chart {
+/** Every level against the usual one; undefined where nothing is compared. */
+export function usualTable(
+  { thing: { factor }, response, settings }: TreatmentDecision,
+  decision: Decision,
+): Table | undefined {
+  const used = decision.levels.filter(({ mean }) => mean !== undefined);
+  if (used.length < 3) return undefined;
+  const most = used.reduce((best, one) => (one.started > best.started ? one : best));
+  const typed = used.some(({ level }) => level === settings.usual);
+  const usual = typed ? settings.usual! : most.level;
+  const rows = againstUsual(decision, usual, settings);
+  if (rows.length === 0) return undefined;
+  const { unit } = response;
+  return {
+    caption: `Against ${labelOf(factor, usual)}, ${typed ? "your usual one" : "the one used most"}`,
+    columns: [
+      { label: factor.label, unit: factor.unit || undefined },
+      { label: "difference", unit },
+      { label: "from", unit },
+      { label: "to", unit },
+    ],
+    rows: rows.map(({ level, estimate, lower, upper }) => [level, estimate, lower, upper]),
+    note: "Ranges hold for all of them at once. They measure; the verdict above decides. usual_dose in settings.csv names another.",
+  };
+}
+
+/** What each recorded reading says; undefined where there are not two. */
+export function readingsTable({ readings, response }: TreatmentDecision): Table | undefined {
+  if (readings.length < 2) return undefined;
+  const { unit } = response;
+  return {
+    caption: "What was known at each reading",
+    columns: [
+      { label: "finished cooks", unit: "cooks" },
+      { label: "difference", unit },
+      { label: "from", unit },
+      { label: "to", unit },
+      { label: "word" },
+    ],
+    rows: readings.map(({ cooks, decision: { difference, verdict } }) => [
+      cooks,
+      difference?.estimate ?? null,
+      difference?.interval?.lower ?? null,
+      difference?.interval?.upper ?? null,
+      verdict === "cannot-tell" ? "cannot tell" : verdict,
+    ]),
+    note: "Worked out from the cells as they are today, each at the level of its reading.",
+  };
+}
+
+/** Every tray as a mark, with each level's mean and its range. */
+export function levelsChart({ thing, response, gathered, settings }: TreatmentDecision, decision: Decision): Chart {
   const { factor } = thing;
   const title = `${response.label.charAt(0).toUpperCase()}${response.label.slice(1)} by ${inSentence(factor.label)}`;
   const shown = decision.levels.filter(({ mean }) => mean !== undefined);
@@ -74,6 +130,7 @@ export function levelsChart({ thing, response, gathered }: TreatmentDecision, de
     return { value, tray: trayId, ...(batch === undefined ? {} : { cook: batch }) };
   };
   if (thing.kind === "amount" && !isTrend(thing)) {
+    const ranges = new Map(rangesOfMeans(decision, settings).map((one) => [one.level, one]));
     return {
       kind: "doses",
       title,
@@ -81,13 +138,18 @@ export function levelsChart({ thing, response, gathered }: TreatmentDecision, de
       valueLabel: response.label,
       unit: response.unit,
       doseUnit: factor.unit,
-      doses: decision.levels.map(({ level, started, lost, mean, values }) => ({
-        dose: Number(level),
-        trays: started,
-        lost,
-        ...(mean === undefined ? {} : { mean }),
-        points: values.map(pointOf),
-      })),
+      doses: decision.levels.map(({ level, started, lost, mean, values }) => {
+        const range = ranges.get(level);
+        const shownMean = range?.mean ?? mean;
+        return {
+          dose: Number(level),
+          trays: started,
+          lost,
+          ...(shownMean === undefined ? {} : { mean: shownMean }),
+          ...(range === undefined ? {} : { low: range.lower, high: range.upper }),
+          points: values.map(pointOf),
+        };
+      }),
     };
   }
   return {

@@ -74,6 +74,10 @@ const whyCannot: Readonly<Partial<Record<Cap["reason"], (what: string) => string
   calendar: (what) => `${what} followed the calendar, so anything else that changed with time fits as well`,
   "calendar-by-row-order": (what) =>
     `${what} followed the order of the rows and no dates are typed, so anything else that changed with time fits as well`,
+  "calendar-by-cook-number": (what) =>
+    `${what} followed the numbers of the cooks and no dates are typed, so anything else that changed with time fits as well`,
+  "levels-follow-rows-of-one-day": (what) =>
+    `${what} followed the order of the rows of each day, so cooks of one day cannot be told from ${what}`,
   "tied-to-the-other-factor": (what) => `${what} changed together with something else that was varied`,
 };
 
@@ -86,6 +90,8 @@ const remedyOf: Readonly<Partial<Record<Cap["reason"], string>>> = {
   calendar:
     "Put two or more levels into each cook, or say doses_drawn_by_lot,yes where chance chose each cook's level.",
   "calendar-by-row-order": "Type the inoculation dates, and put two or more levels into each cook.",
+  "calendar-by-cook-number": "Type the inoculation dates, and put two or more levels into each cook.",
+  "levels-follow-rows-of-one-day": "Write down the cook of each tray.",
   "tied-to-the-other-factor": "Vary one thing at a time, or every level of one with every level of the other.",
 };
 
@@ -120,12 +126,14 @@ const against = (thing: Factor, from: Level | undefined): Sentence =>
 /**
  * The sentence of a decision that compares. No word says that the thing caused it, unless chance chose who got what.
  * @param drawnByLot whether chance chose; then "gives", else "gave"
+ * @param onceMore difference that one more cook could show
  */
 export function verdictSentence(
   { thing: { factor }, response }: TreatmentDecision,
   decision: Decision,
   words: ResponseWords,
   drawnByLot: boolean,
+  onceMore?: number,
 ): Sentence {
   const { difference, verdict, chance = 0.5 } = decision;
   const what = inSentence(factor.label);
@@ -174,6 +182,10 @@ export function verdictSentence(
     ...toward,
     `; the chance that it is better is ${chanceText(Math.max(chance, 1 - chance))}. Only about `,
     { value: difference.couldHaveShown, unit, digits: 2 },
-    " could have shown.",
+    " could have shown",
+    ...(onceMore === undefined || onceMore > 0.97 * difference.couldHaveShown
+      ? []
+      : ["; with one more cook, about ", { value: onceMore, unit, digits: 2 } as const]),
+    ".",
   ];
 }

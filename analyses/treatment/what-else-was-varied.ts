@@ -2,6 +2,7 @@ import type { Analysis, Outcome, Sentence, Table, Trial } from "../../src/analys
 import type { VariedThing } from "../../src/design/varied-things.ts";
 import { inSentence, levelLabel } from "../comparison/level-text.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
+import { cameTogether } from "./came-together.ts";
 import { type TreatmentDecision, thingsOf } from "./treatment-decision.ts";
 import { endsOf } from "./verdict-words.ts";
 import { yieldDecision, yieldWords } from "./what-changed-the-yield.ts";
@@ -14,23 +15,6 @@ const placeWords: Readonly<Record<VariedThing["place"], string>> = {
   "one cook": "in one cook",
   "whole cooks": "from cook to cook",
 };
-
-/** Things whose levels always came with the same level of another: the two cannot be told apart. */
-function tiedTo(thing: VariedThing, things: ReadonlyArray<VariedThing>, { trays }: Trial): string[] {
-  return things
-    .filter((other) => other !== thing)
-    .filter((other) => {
-      const partner = new Map<string, string>();
-      return trays.every((tray) => {
-        const [own, theirs] = [thing.factor.level(tray), other.factor.level(tray)];
-        if (own === undefined || theirs === undefined) return true;
-        const before = partner.get(own) ?? theirs;
-        partner.set(own, before);
-        return before === theirs;
-      });
-    })
-    .map(({ factor }) => inSentence(factor.label));
-}
 
 interface Looked {
   of: TreatmentDecision;
@@ -84,7 +68,7 @@ function run(trial: Trial): Outcome {
     const of = yieldDecision(trial, thing);
     return of === undefined
       ? []
-      : [{ of, ties: tiedTo(thing, main === undefined ? others : [main, ...others], trial) }];
+      : [{ of, ties: cameTogether(thing, main === undefined ? others : [main, ...others], trial) }];
   });
   if (looked.length === 0) {
     return noAnswer(

@@ -21,6 +21,7 @@ export function trialOf(book: Book, trays: ReadonlyArray<Tray> = book.trays, mem
     issues: book.issues,
     memo,
     ...(reading === undefined ? {} : { reading }),
+    ...(book.readings === undefined ? {} : { readings: book.readings }),
   };
 }
 

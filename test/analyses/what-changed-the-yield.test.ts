@@ -118,3 +118,55 @@ test("lost trays count as nothing per started tray and are named as left out per
   expect(outcome.estimates[1]!.value).toBeLessThan(0);
   expect(outcome.excluded.flatMap(({ trays: names }) => names)).toHaveLength(6);
 });
+
+/** Two doses in each of some cooks, a fortnight apart, the higher one with `gain` more. */
+function stepBook(
+  cooks: number,
+  gain: number,
+  given: (place: { cook: number; high: boolean; copy: number }) => object,
+) {
+  return Array.from({ length: cooks }, (_, cook) =>
+    [false, true].flatMap((high) =>
+      Array.from({ length: 3 }, (_, copy) =>
+        tray(`C${cook + 1}-${high ? 9 : 3}-${copy}`, high ? 9 : 3, 30 + cook + (high ? gain + cook / 4 : 0) + copy, {
+          batch: `C${cook + 1}`,
+          inoculatedOn: new Date(Date.UTC(2026, 0, 1 + 28 * cook)).toISOString().slice(0, 10),
+          ...given({ cook, high, copy }),
+        }),
+      ),
+    ),
+  ).flat();
+}
+
+test("a jar's name that comes back a month later is another jar; the same jar within three weeks is one", () => {
+  const jars = ({ high }: { high: boolean }) => ({ jar: high ? "jar 2" : "jar 1" });
+  const far = whatChangedTheYield.run(trialOfTrays(stepBook(4, 8, jars)));
+  expect(far.kind === "answer" && far.certainty).toBe("settled");
+  const near = stepBook(4, 8, jars).map((one, at) => ({ ...one, inoculatedOn: `2026-01-0${1 + Math.floor(at / 6)}` }));
+  expect(whatChangedTheYield.run(trialOfTrays(near)).kind).toBe("cannot-tell");
+});
+
+test("a supplement that always came with the dose: cannot tell; crossed with it, it is taken out", () => {
+  const tied = stepBook(4, 8, ({ high }) => ({ supplement: high ? "bran" : "none" }));
+  expect(whatChangedTheYield.run(trialOfTrays(tied)).kind).toBe("cannot-tell");
+  const crossed = stepBook(4, 8, ({ copy, cook }) => ({ supplement: (copy + cook) % 2 ? "bran" : "none" }));
+  const outcome = whatChangedTheYield.run(trialOfTrays(crossed));
+  if (outcome.kind !== "answer") throw new Error(JSON.stringify(outcome.reason));
+  expect(outcome.method.flat().join("")).toContain("taken out");
+});
+
+test("settled at the planned reading, it stays settled while later cooks do not speak against it", () => {
+  const names = (count: number) => Array.from({ length: count }, (_, cook) => `C${cook + 1}`);
+  // gains 8, 2, 7 and 3 g: p between the level of a later reading and that of the planned one
+  const trays = stepBook(4, 0, ({ cook, high, copy }) => ({
+    dryGrams: 30 + copy + (high ? [8, 5, 7, 4.5][cook]! : 0),
+  }));
+  const trial = { ...trialOfTrays(trays, { plannedCooks: 3 }), reading: "other" as const };
+  const without = whatChangedTheYield.run(trial);
+  const within = whatChangedTheYield.run({ ...trial, readings: [names(3), names(4)] });
+  if (without.kind !== "answer" || within.kind !== "answer") throw new Error("expected answers");
+  expect(without.certainty).toBe("leaning");
+  expect(within.certainty).toBe("settled");
+  expect(within.test?.settledBefore).toBe(true);
+  expect(within.caveats.flat().join("")).toContain("Settled since 3 cooks");
+});

@@ -26,5 +26,6 @@ export type {
 } from "./decision.ts";
 export { type GroupedTrays, groupTrays } from "./group-trays.ts";
 export { atSignificance } from "./judge.ts";
+export { type AgainstUsual, againstUsual, type MeanRange, rangesOfMeans } from "./ranges-of-means.ts";
 export { readingLevel, readingOf } from "./reading-level.ts";
 export { type QuestionLevel, type TestedQuestion, type WholeReport, wholeReport } from "./whole-report.ts";

@@ -11,6 +11,8 @@ export interface TestedQuestion {
   /** false where p alone may not settle it */
   settleable?: boolean;
   caps?: ReadonlyArray<Cap>;
+  /** settled at an earlier reading by the level of that one, and not contradicted since: it has spent its level */
+  settledBefore?: boolean;
 }
 
 /** Significance of one question among all of the report. */
@@ -72,6 +74,7 @@ export function wholeReport(input: {
   };
 }
 
-function stands({ p, settleable = true, caps = [] }: TestedQuestion, significance: number): boolean {
-  return p !== undefined && p < significance && settleable && mostThat(caps) === "settled";
+function stands(question: TestedQuestion, significance: number): boolean {
+  const { p, settleable = true, caps = [], settledBefore = false } = question;
+  return settledBefore || (p !== undefined && p < significance && settleable && mostThat(caps) === "settled");
 }
