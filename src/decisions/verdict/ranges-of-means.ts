@@ -83,7 +83,7 @@ export interface AgainstUsual extends Interval {
  * @param usual a level of the decision
  * @returns none where nothing is compared, or the usual level has no mean
  * @source Dunnett 1955, Journal of the American Statistical Association 50:1096-1121
- * @example againstUsual(decideComparison(comparedTrays), 3).length // 1
+ * @example againstUsual(decideComparison(comparedTrays), 3).length // 2
  */
 export function againstUsual(decision: Decision, usual: Level, settings: VerdictSettings = {}): AgainstUsual[] {
   const common = commonError(decision, settings);
