@@ -28,6 +28,9 @@ export interface LogisticSearch {
 
 const mostIterations = 200;
 
+/** a step is halved down to this share: far-out rows can make the first ones overshoot by many powers of ten */
+const smallestStep = 1e-14;
+
 /**
  * Maximises the (penalised) likelihood of a logistic regression by iteratively reweighted least squares with step halving.
  * @param design with its free columns first
@@ -42,17 +45,21 @@ export function maximiseLogistic(design: LogisticDesign, search: LogisticSearch)
     .map((start) => evaluate(design, columns, search, start))
     .reduce((best, next) => (next.objective > best.objective ? next : best));
   for (let iteration = 1; iteration <= mostIterations; iteration++) {
-    const { step, gain } = newtonStep(design, search, current);
+    // held so far out that nothing is left to learn from: as unlikely as can be
+    if (current.objective === Number.NEGATIVE_INFINITY) return { ...current, iterations: 0 };
+    const { step, gain } = newtonStep(design, columns, search, current);
     let size = 1;
     let next = evaluate(design, columns, search, combine(current.coefficients, step, size));
     // rounding of the objective must not look like a failed step
     const slack = 1e-12 * (1 + Math.abs(current.objective));
-    while (!(next.objective >= current.objective - slack) && size > 1e-6) {
+    while (!(next.objective >= current.objective - slack) && size > smallestStep) {
       size /= 2;
       next = evaluate(design, columns, search, combine(current.coefficients, step, size));
     }
     // `gain` is the squared step in standard errors
     if (gain < 1e-22 || (gain < 1e-16 && iteration > 60)) return { ...next, iterations: iteration };
+    // flat: the objective no longer rises, though rounding keeps the coefficients moving
+    if (iteration > 100 && next.objective - current.objective <= slack) return { ...next, iterations: iteration };
     current = next;
   }
   throw new Error(`${search.routine}: the fit must settle within ${mostIterations} steps; it did not`);
@@ -64,6 +71,12 @@ type State = Omit<LogisticMaximum, "iterations"> & { basis: Float64Array[]; root
 function combine(a: Float64Array, step: Float64Array, size: number): Float64Array {
   return a.map((value, index) => value + size * step[index]!);
 }
+
+const weighted = (columns: ReadonlyArray<Float64Array>, roots: Float64Array) =>
+  orthonormalColumns(
+    columns.map((column) => column.map((value, row) => value * roots[row]!)),
+    dependentBelow,
+  );
 
 function evaluate(
   design: LogisticDesign,
@@ -91,33 +104,44 @@ function evaluate(
     const far = predictor >= 0 ? trials - successes : successes;
     objective += trials * logNear - far * Math.abs(predictor);
   }
-  const { basis, triangle, collinear } = orthonormalColumns(
-    columns.map((column) => column.map((value, row) => value * roots[row]!)),
-    dependentBelow,
-  );
+  const { basis, triangle, collinear } = weighted(columns, roots);
   // weights that underflow leave no information: a point the search has to back away from
   if (collinear.length > 0) objective = Number.NEGATIVE_INFINITY;
   if (search.biasReduced) for (const [index, row] of triangle.entries()) objective += Math.log(row[index]!);
   return { coefficients, fitted, roots, basis, triangle, objective };
 }
 
+/** How much of each row the fit follows, 0 to 1, summed over the columns. */
+function leverages({ basis, fitted }: State): Float64Array {
+  const leverage = new Float64Array(fitted.length);
+  for (const column of basis) {
+    for (let row = 0; row < leverage.length; row++) leverage[row]! += column[row]! ** 2;
+  }
+  return leverage;
+}
+
+/**
+ * A step by the information that belongs to the score: the bias-reduced score counts a row as its trials and its leverage,
+ * half of it with the outcome. Where a lone row far out has a leverage near 1, the plain information would step twice too far.
+ */
 function newtonStep(
   design: LogisticDesign,
+  columns: ReadonlyArray<Float64Array>,
   search: LogisticSearch,
   state: State,
 ): { step: Float64Array; gain: number } {
-  const { basis, triangle, fitted, roots, coefficients } = state;
+  const { fitted, coefficients } = state;
+  const leverage = search.biasReduced ? leverages(state) : undefined;
   // each row's share of the score, brought to unit variance
   const residuals = new Float64Array(fitted.length);
+  const roots = state.roots.map((root, row) => root * Math.sqrt(1 + (leverage?.[row] ?? 0) / design.trials[row]!));
   for (let row = 0; row < fitted.length; row++) {
-    let residual = design.successes[row]! - design.trials[row]! * fitted[row]!;
-    if (search.biasReduced) {
-      let leverage = 0;
-      for (const column of basis) leverage += column[row]! ** 2;
-      residual += leverage * (0.5 - fitted[row]!);
-    }
+    const plain = design.successes[row]! - design.trials[row]! * fitted[row]!;
+    const residual = plain + (leverage?.[row] ?? 0) * (0.5 - fitted[row]!);
     residuals[row] = roots[row]! > 0 ? residual / roots[row]! : 0;
   }
+  const own = leverage === undefined ? undefined : weighted(columns, roots);
+  const { basis, triangle } = own === undefined || own.collinear.length > 0 ? state : own;
   const score = Float64Array.from({ length: search.free }, (_, column) => dot(basis[column]!, residuals));
   const solved = solveUpper(ordinary, triangle.slice(0, search.free), score);
   const step = Float64Array.from(coefficients, (_, column) => solved[column] ?? 0);

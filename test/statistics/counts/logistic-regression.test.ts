@@ -7,6 +7,7 @@ import { overdispersedErrors } from "../../../src/statistics/counts/overdisperse
 import { predictProportion } from "../../../src/statistics/counts/predict-proportion.ts";
 import { findSeparation } from "../../../src/statistics/counts/separation.ts";
 import { chiSquareUpperTail } from "../../../src/statistics/distributions/chi-square.ts";
+import { seededRandom } from "../../../src/statistics/random/seeded-random.ts";
 import { assertClose, expectAgreement } from "../../agreement.ts";
 import cbpp from "../../reference/logistic-cbpp.json" with { type: "json" };
 import mtcars from "../../reference/logistic-mtcars.json" with { type: "json" };
@@ -245,4 +246,33 @@ test("wrong calls", () => {
     designEffect: 1,
     effectiveUnits: 10,
   });
+});
+
+// Firth 1993, Biometrika 80(1):27-38; the place of the maximum was found by an independent search of the penalised likelihood
+test("a lone tray at an outlying dose that was lost: the bias-reduced fit settles at its finite maximum", () => {
+  const dose = { name: "dose", values: [3, 6, 9, 12, 90] };
+  const { coefficients, method } = logisticRegression({
+    successes: [0, 0, 0, 0, 1],
+    trials: [14, 14, 14, 14, 1],
+    columns: [dose],
+  });
+  expect(method).toBe("bias-reduced likelihood");
+  expect(coefficients[0]!.estimate).toBeCloseTo(-5.2792, 4);
+  expect(coefficients[1]!.estimate).toBeCloseTo(0.07084, 5);
+});
+
+test("no sheet of doses, however far apart, keeps the fit from settling", () => {
+  const random = seededRandom(5);
+  for (let book = 0; book < 300; book++) {
+    const doses = Array.from({ length: 3 + random.integer(5) }, () =>
+      random.integer(8) === 0 ? 10 ** (1 + random.integer(5)) + random.integer(9) : random.integer(200) / 10,
+    );
+    const trials = doses.map(() => (random.integer(3) === 0 ? 1 : 1 + random.integer(20)));
+    const successes = trials.map((count) =>
+      random.integer(3) === 0 ? random.integer(count + 1) : random.integer(4) === 0 ? count : 0,
+    );
+    if (new Set(doses).size < 3) continue;
+    const { coefficients } = logisticRegression({ successes, trials, columns: [{ name: "dose", values: doses }] });
+    expect(coefficients.every(({ estimate }) => Number.isFinite(estimate))).toBe(true);
+  }
 });
