@@ -8,6 +8,7 @@ import {
 import { noAnswer } from "../comparison/no-answer.ts";
 import { type TrayResponse, yieldPerGoodTray, yieldWeightOf } from "../comparison/tray-response.ts";
 import { effectIn, judgeTrial, type SharedEffect, sharedEffect, type TrialEffect } from "./effect-per-trial.ts";
+import { trialsFront } from "./trials-front.ts";
 import { trialsOfBook } from "./trials-of-book.ts";
 
 interface Combined {
@@ -187,6 +188,17 @@ function answer(trial: Trial, combined: Combined): Outcome {
     kind: "answer",
     sentence,
     certainty,
+    ...trialsFront(
+      {
+        value: summary.estimate,
+        low: summary.modifiedHartungKnapp.lower,
+        high: summary.modifiedHartungKnapp.upper,
+      },
+      combined.unit,
+      effects.length,
+      effects.every(({ estimate }) => estimate > 0) || effects.every(({ estimate }) => estimate < 0),
+      heterogeneity.p < trial.settings.significanceLevel,
+    ),
     estimates: estimates(trial, combined),
     tables: [trialTable(combined)],
     charts: [trialChart(combined)],
@@ -237,6 +249,7 @@ function run(trial: Trial): Outcome {
     return noAnswer(
       ["Cannot tell whether trials agree: the book holds one harvest sheet, which counts as one trial."],
       settle,
+      { missing: { kind: "vary", need: "a second trial in a harvest sheet of its own" } },
     );
   }
   const read = trials.map((one) => judgeTrial(trial, one, response));
@@ -252,7 +265,10 @@ function run(trial: Trial): Outcome {
         `Cannot tell whether trials agree: ${effects.length === 0 ? "in none" : "in only one"} of ${trials.length} harvest sheets can the dose be judged on its own.`,
       ],
       settle,
-      { caveats: sentenceList(without) },
+      {
+        caveats: sentenceList(without),
+        missing: { kind: "trays", need: "trials in which the dose can be judged on its own" },
+      },
     );
   }
   const summary = randomEffectsSummary(

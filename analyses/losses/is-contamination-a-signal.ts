@@ -12,6 +12,7 @@ import { lossGroupings } from "./loss-groupings.ts";
 import { lossGroupTables, lossPatternTable, lossSignalParts } from "./loss-source-facts.ts";
 import { lossSources } from "./loss-sources.ts";
 import { lossOverDose, lossOverTime } from "./loss-trends.ts";
+import { lossesFront } from "./losses-front.ts";
 
 /** With fewer lost, or fewer kept, no pattern can be told from chance. */
 const fewestOfEither = 3;
@@ -205,6 +206,7 @@ function run(trial: Trial): Outcome {
           ]),
     ],
     certainty: signal ? "settled" : leaning ? "leaning" : "open",
+    ...lossesFront(units, share, signal ? sources.standing[0]!.name : undefined, leaning ? first!.name : undefined),
     estimates: [
       { ...share, p: first!.adjustedP },
       ...estimates.slice(1),

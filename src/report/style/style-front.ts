@@ -38,7 +38,8 @@ header > :first-child { flex: 1 1 20rem; }
 .wide { display: block; }
 .narrow { display: none; }
 svg { display: block; max-width: 100%; overflow: visible; }
-svg text { font: 13px var(--sans); fill: var(--ink); font-variant-numeric: tabular-nums; }
+svg text { font-family: var(--sans); font-size: 13px; font-variant-numeric: tabular-nums; }
+svg text:not([fill]) { fill: var(--ink); }
 .strip text, .price-shares text, .small-chart text { font-size: 12.5px; }
 svg text.quiet { fill: var(--quiet); }
 svg text.tick { font-weight: 600; fill: var(--letters, var(--ink)); }

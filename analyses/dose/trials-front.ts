@@ -1,0 +1,23 @@
+import type { AnswerFront } from "../../src/analysis.ts";
+import { differenceFront } from "../comparison/difference-front.ts";
+
+/**
+ * What the front shows of trials together: the summary of what dose does, and whether they agree.
+ * @param summary the effect over all trials with its range, in `unit`
+ */
+export function trialsFront(
+  summary: { value: number; low: number; high: number },
+  unit: string,
+  trials: number,
+  sameWay: boolean,
+  differ: boolean,
+): AnswerFront {
+  const many = trials === 2 ? "The two trials" : `The ${trials} trials`;
+  return differenceFront({ ...summary, unit }, "over all trials", "no gain", [
+    differ
+      ? `${many} differ by more than chance${sameWay ? ", though they point the same way" : ""}.`
+      : sameWay
+        ? `${many} point the same way, and differ by no more than chance.`
+        : `${many} do not point the same way, but differ by no more than chance.`,
+  ]);
+}
