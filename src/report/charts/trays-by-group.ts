@@ -49,7 +49,7 @@ export function traysByGroupSpecification(chart: TraysByGroupChart, place: Chart
   const places = namedPlaces(names, {
     letters: lying ? 20 : letters,
     lines: lying ? 2 : 1,
-    below: (name) => `n ${countOf.get(name) ?? 0}`,
+    ...(groups.length === 0 ? {} : { below: (name: string) => `n ${countOf.get(name) ?? 0}` }),
   });
   const series = seriesShapes(chart);
   const drawn = thinPoints(
@@ -85,10 +85,13 @@ export function traysByGroupSpecification(chart: TraysByGroupChart, place: Chart
     axis: { labelExpr: placeLabel, title: lying ? null : groupTitle, ticks: false, labelPadding: 6 },
   };
   const aside = { field: "aside", type: "quantitative" as const, scale: { domain: [-0.5, 0.5] } };
+  const [least, most] = [Math.min(...every), Math.max(...every)].map(scale.show) as [number, number];
+  // values all alike still need an axis with a width
+  const flat = most - least < 1e-9 ? { domain: [least - 1, most + 1] as [number, number] } : {};
   const at = (field: string) =>
     lying
-      ? { y: band, yOffset: aside, x: measured(field, scale.title) }
-      : { x: band, xOffset: aside, y: measured(field, null) };
+      ? { y: band, yOffset: aside, x: measured(field, scale.title, flat) }
+      : { x: band, xOffset: aside, y: measured(field, null, flat) };
   const raw = (field: string) => ({ field, type: "nominal" as const, scale: null, legend: null });
   const spec: TopLevelSpec = {
     ...chartFrame(place, lying ? 90 + places.keys.length * (16 * places.lines + 14) : 280),
@@ -127,7 +130,7 @@ export function traysByGroupSpecification(chart: TraysByGroupChart, place: Chart
   return {
     spec,
     notes: [
-      `Small marks are ${chart.pointName === undefined ? "trays" : `${chart.pointName}s`}, large rings the means with their range.`,
+      `Small marks are ${chart.pointName === undefined ? "trays" : `${chart.pointName}s`}${groups.length === 0 ? "" : ", large rings the means with their range"}.`,
       ...thinningNote(points.length, chart.points.length, "trays"),
       ...series.notes,
     ],

@@ -6,8 +6,10 @@ interface DoseShapeProps {
   x: number;
   y: number;
   size?: number;
-  /** drawn as an outline: a tray that is still growing */
+  /** drawn as an outline, one ring a tray */
   open?: boolean;
+  /** a dashed outline: a tray that is still growing */
+  growing?: boolean;
   cook?: string;
 }
 
@@ -22,9 +24,9 @@ const paths = {
 const tenth = (value: number): number => Math.round(value * 10) / 10;
 
 /** A dose's own mark at a place of a picture; ink where it is no dose tried. */
-export function DoseShape({ dose, doses, x, y, size = 4, open = false, cook }: DoseShapeProps) {
+export function DoseShape({ dose, doses, x, y, size = 4, open = false, growing = false, cook }: DoseShapeProps) {
   const { colour, shape, hollow } = markOfDose(dose, doses);
-  const isOpen = hollow || open;
+  const isOpen = hollow || open || growing;
   return (
     <path
       class={`pick ${pickNames(dose, cook, doses)}`.trim()}
@@ -32,6 +34,7 @@ export function DoseShape({ dose, doses, x, y, size = 4, open = false, cook }: D
       fill={isOpen ? "none" : colour}
       stroke={isOpen ? colour : undefined}
       stroke-width={isOpen ? 1.4 : undefined}
+      stroke-dasharray={growing ? "1.8 1.6" : undefined}
     />
   );
 }

@@ -60,7 +60,8 @@ function Facts({
   const all = groups.flatMap(({ trays }) => trays);
   const ended = all.filter((tray) => tray.outcome === "good" || isLost(tray));
   const weights = groups.flatMap((group) => group.weights.map(({ grams }) => grams));
-  const days = groups.flatMap(({ name, trays }) => {
+  const every = all.map(daysOf).filter((value) => value !== undefined);
+  const days = (groups.length > 2 ? [] : groups).flatMap(({ name, trays }) => {
     const known = trays.map(daysOf).filter((value) => value !== undefined);
     return known.length === 0 || known.length > 6
       ? []
@@ -79,7 +80,14 @@ function Facts({
             small: `${weightName}, mean of a good tray`,
           },
         ]),
-    ...days.slice(0, 2),
+    ...(groups.length > 2 && every.length > 0
+      ? [
+          {
+            large: formatQuantity({ value: mean(every), unit: "days", digits: 3 }, settings),
+            small: "to colonise, mean",
+          },
+        ]
+      : days),
   ];
   return (
     <ul class="plain-facts">

@@ -57,7 +57,9 @@ function Group({ group, facts, hasCosts }: { group: WaitingGroup; facts: ReportF
       <h3>
         <VerdictPicture certainty="cannot tell" /> {heads[kind]}
       </h3>
-      {needs.length > 0 ? (
+      {kind === "costs" ? (
+        <p>Five lines are enough to start: substrate, bags, culture, rent, your own time.</p>
+      ) : needs.length > 0 ? (
         <p>
           {`${needs.map((need) => visibleText(need, 160)).join("; ")}.`.replace(/^./, (letter) => letter.toUpperCase())}
         </p>

@@ -29,26 +29,59 @@ function rowsOf(trays: ReadonlyArray<Tray>): [cook: string, trays: Tray[]][] {
   return [...rows];
 }
 
-function Mark({ tray, facts }: { tray: Tray; facts: ReportFacts }) {
+const isGrowing = ({ outcome }: Tray): boolean => outcome === "growing" || outcome === "asked";
+
+/** A tray's mark with its middle at a place of a picture. */
+function TrayMark({ tray, facts, x, y }: { tray: Tray; facts: ReportFacts; x: number; y: number }) {
   const { doses } = facts;
-  const dose = tray.inoculumMillilitres;
+  const { inoculumMillilitres: dose, batch } = tray;
+  return isLost(tray) ? (
+    <path class={`cross pick ${pickNames(dose, batch, doses)}`.trim()} d={`M${x - 4.5},${y - 4.5}l9,9m0,-9l-9,9`} />
+  ) : (
+    <DoseShape {...{ dose, doses, x, y }} growing={isGrowing(tray)} {...(batch === undefined ? {} : { cook: batch })} />
+  );
+}
+
+function Mark({ tray, facts }: { tray: Tray; facts: ReportFacts }) {
   return (
     <svg class="tiny" width="15" height="15" viewBox="0 0 15 15" aria-hidden="true">
-      {isLost(tray) ? (
-        <path class={`cross pick ${pickNames(dose, tray.batch, doses)}`} d="M3,3l9,9m0,-9l-9,9" />
-      ) : (
-        <DoseShape
-          dose={dose}
-          doses={doses}
-          x={7.5}
-          y={7.5}
-          open={tray.outcome === "growing" || tray.outcome === "asked"}
-          {...(tray.batch === undefined ? {} : { cook: tray.batch })}
-        />
+      <TrayMark tray={tray} facts={facts} x={7.5} y={7.5} />
+    </svg>
+  );
+}
+
+const bareStep = 20;
+
+/** A cook's trays as one picture of marks, where there are too many for a number each. */
+function BareRow({ cook, trays, facts }: { cook: string; trays: ReadonlyArray<Tray>; facts: ReportFacts }) {
+  const lines = chunks(trays, 24);
+  const lost = trays.filter(isLost).length;
+  const growing = trays.filter(isGrowing).length;
+  const name = [
+    `${labelText(cook, 24)}: ${trays.length} ${trays.length === 1 ? "tray" : "trays"}`,
+    lost > 0 ? `${lost} lost` : "",
+    growing > 0 ? `${growing} growing` : "",
+  ];
+  const [width, height] = [Math.min(trays.length, 24) * bareStep, lines.length * bareStep];
+  return (
+    <svg
+      width={width}
+      height={height}
+      viewBox={`0 0 ${width} ${height}`}
+      role="img"
+      aria-label={name.filter((part) => part !== "").join(", ")}
+    >
+      {lines.flatMap((line, row) =>
+        line.map((tray, index) => (
+          <TrayMark key={`${row}/${index}`} {...{ tray, facts }} x={10 + index * bareStep} y={10 + row * bareStep} />
+        )),
       )}
     </svg>
   );
 }
+
+const chunks = <Item,>(items: ReadonlyArray<Item>, size: number): Item[][] =>
+  Array.from({ length: Math.ceil(items.length / size) }, (_, index) => items.slice(index * size, (index + 1) * size));
 
 /** A tray in words, for who cannot see its mark. */
 function inWords(tray: Tray, weight: number | undefined, { settings }: ReportFacts): string {
@@ -99,7 +132,7 @@ function Counts({ trays, facts }: { trays: ReadonlyArray<Tray>; facts: ReportFac
   );
 }
 
-/** The wall: a row a cook, a mark a tray, its weight beside it; a cross was lost, a ring still grows. */
+/** The wall: a row a cook, a mark a tray, its weight beside it; a cross was lost, a dashed outline still grows. */
 export function TrayWall({ trays, facts }: { trays: ReadonlyArray<Tray>; facts: ReportFacts }) {
   const weight = weightOf(trays);
   if (trays.length > mostMarks) return <Counts trays={trays} facts={facts} />;
@@ -107,43 +140,46 @@ export function TrayWall({ trays, facts }: { trays: ReadonlyArray<Tray>; facts: 
   return (
     <>
       <p class="note">
-        Every tray: a row is a cook{hasNumbers ? ", the number its weight in g" : ""}; a cross was lost, a ring is still
-        growing.
+        Every tray: a row is a cook{hasNumbers ? ", the number its weight in g" : ""}; a cross was lost, a dashed
+        outline is still growing.
       </p>
       <div class={hasNumbers ? "wall" : "wall bare"}>
         {rowsOf(trays).map(([cook, cookTrays]) => (
           <div class="wall-row" key={cook}>
             <span class="cook">{labelText(cook, 16)}</span>
-            <ul>
-              {cookTrays.map((tray, index) => {
-                const grams = weight(tray);
-                const isDoubtful = tray.flags.length > 0;
-                return (
-                  <li
-                    key={index}
-                    class={`pick ${pickNames(tray.inoculumMillilitres, tray.batch, facts.doses)}${isDoubtful ? " doubtful" : ""}`}
-                    title={inWords(tray, grams, facts)}
-                    data-tray={facts.isLive ? tray.trayId : undefined}
-                  >
-                    <Mark tray={tray} facts={facts} />
-                    {hasNumbers ? (
-                      <span class="grams">
-                        {tray.outcome === "good" && grams !== undefined
-                          ? formatQuantity({ value: Math.round(grams), unit: "factor" }, facts.settings)
-                          : ""}
-                        {isDoubtful ? "?" : ""}
-                      </span>
-                    ) : null}
-                    <span class="unseen">{inWords(tray, grams, facts)}</span>
-                  </li>
-                );
-              })}
-            </ul>
+            {hasNumbers ? (
+              <ul>
+                {cookTrays.map((tray, index) => (
+                  <TrayItem key={index} tray={tray} grams={weight(tray)} facts={facts} />
+                ))}
+              </ul>
+            ) : (
+              <BareRow cook={cook} trays={cookTrays} facts={facts} />
+            )}
           </div>
         ))}
       </div>
       <DosePicks facts={facts} />
     </>
+  );
+}
+
+/** A tray of the wall: its mark, its weight, and the same in words. */
+function TrayItem({ tray, grams, facts }: { tray: Tray; grams: number | undefined; facts: ReportFacts }) {
+  const isDoubtful = tray.flags.length > 0;
+  const weighed = tray.outcome === "good" && grams !== undefined;
+  return (
+    <li
+      class={`pick ${pickNames(tray.inoculumMillilitres, tray.batch, facts.doses)}${isDoubtful ? " doubtful" : ""}`}
+      data-tray={facts.isLive ? tray.trayId : undefined}
+    >
+      <Mark tray={tray} facts={facts} />
+      <span class="grams" aria-hidden="true">
+        {weighed ? formatQuantity({ value: Math.round(grams), unit: "factor" }, facts.settings) : ""}
+        {isDoubtful ? "?" : ""}
+      </span>
+      <span class="unseen">{inWords(tray, grams, facts)}</span>
+    </li>
   );
 }
 

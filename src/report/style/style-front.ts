@@ -64,6 +64,7 @@ ${letters}
 .faded:is(path, circle, line, g, text, svg) { opacity: 0.18; }
 tr.faded > *, li.faded { color: var(--quiet); }
 :is(tr, li).faded svg { opacity: 0.3; }
+.front .pair { margin-bottom: 1.2rem; }
 .waits { display: grid; grid-template-columns: repeat(3, minmax(0, 1fr)); gap: 0 2rem; }
 .waits:has(> :only-child) { grid-template-columns: minmax(0, 1fr); }
 .wait { padding: 0.7rem 0; border-top: 1px solid var(--hair); }

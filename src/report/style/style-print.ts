@@ -15,7 +15,7 @@ export const printStyle = `
   header { padding-top: 0; }
   .legend { display: flex; }
   .answers > li {
-    grid-template-columns: 5.6rem 9rem minmax(0, 1fr) 196px; grid-template-areas: 'v b s g'; gap: 0 0.7rem; min-height: 4rem;
+    grid-template-columns: 6.4rem 9rem minmax(0, 1fr) 196px; grid-template-areas: 'v b s g'; gap: 0 0.7rem; min-height: 4rem;
     padding: 0.2rem 0; align-items: center; break-inside: avoid; position: static;
   }
   .answers .verdict { position: static; align-self: center; grid-area: v; }
@@ -25,9 +25,11 @@ export const printStyle = `
   .pic .wide { display: none; }
   .pic .narrow { display: block; }
   .said p, .short-sentence { font-size: 1.0625rem; }
-  .short > summary { grid-template-columns: 5.6rem 9rem minmax(0, 1fr); grid-template-areas: none; min-height: 2.3rem; }
+  .short > summary { grid-template-columns: 6.4rem 9rem minmax(0, 1fr); grid-template-areas: none; min-height: 2.3rem; }
   .short > summary > * { grid-area: auto; justify-self: start; text-align: start; }
   .next ol { grid-template-columns: 1fr 1fr; gap: 0.7rem 2rem; }
+  .waits { grid-template-columns: 1fr 1fr; }
+  .plain-facts { grid-template-columns: repeat(4, minmax(0, 1fr)); }
   .pair { grid-template-columns: 358px minmax(0, 1fr); gap: 0 1.4rem; }
   .pair .wide { display: none; }
   .pair .narrow { display: block; }
