@@ -22,14 +22,18 @@ export function tableColumns(
 ): TableColumns {
   const sorts = names.map((name) => (name === "" ? undefined : words?.columnSort(name)));
   const tray = sorts.indexOf("tray");
-  const masks = new Set<string>();
+  const counts = new Map<string, number>();
   if (tray >= 0) {
     for (const { cells } of rows) {
       const name = cells[tray]?.trim() ?? "";
       const others = cells.filter((cell, column) => column !== tray && !isNothing(cell)).length;
-      if (name !== "" && others > 0 && !namesSummary(name) && !namesSpread(name)) masks.add(nameMask(name));
+      if (name === "" || others === 0 || namesSummary(name) || namesSpread(name)) continue;
+      counts.set(nameMask(name), (counts.get(nameMask(name)) ?? 0) + 1);
     }
   }
+  // a single other one may be the header of a further table
+  const most = Math.max(0, ...counts.values());
+  const masks = new Set([...counts].filter(([, count]) => count > 1 || most < 3).map(([mask]) => mask));
   return { sorts, tray, flush: sorts.indexOf("flush"), masks };
 }
 
