@@ -173,6 +173,9 @@ function withMonthName(text: string, typed: Typed): DateReading | undefined {
     };
   }
   const [first, second] = numbers as [string, string];
+  // "03 25 Sep": either number can be the year
+  const isLast = at === glued.length - 1;
+  if (isLast && first.length <= 2 && second.length <= 2) return unreadable("not-a-date", "the year is not clear");
   const yearFirst = first.length === 4;
   if (!yearFirst && second.length !== 4 && second.length !== 2)
     return unreadable("not-a-date", "the year is not clear");

@@ -11,9 +11,14 @@ const included = new RegExp(
 );
 const without = /\b(?:without|w o|ohne|sans|sin|senza|zonder|bez|sem|no|minus|less|not)\s+(?:\p{L}+\s+)?(?:\p{L}+)$/u;
 
+const bareThing = new RegExp(`^(?:\\p{L}+ )?(?:${things.join("|")})s?$`, "u");
+
 /** Whether a text says that something was weighed along: "incl. bag", "with towel", "gross". */
 export function includesContainer(text: string): boolean {
   const words = fold(text);
+  // "310 g (wet towel)": what stands in brackets was on the scale, or was not
+  const inside = /[([]\s*(\D[^()[\]]*)[)\]]/.exec(text)?.[1];
+  if (inside !== undefined && bareThing.test(fold(inside))) return true;
   return included.test(words) && (/\btared\b/.test(words) || !without.test(words));
 }
 

@@ -8,7 +8,12 @@ const words = languages
   .flatMap(({ each }) => each.split("|"))
   .map((word) => word.replace(/[.*+?^${}()|[\]\\]/g, "\\$&").replaceAll(" ", "\\s+"))
   .sort((a, b) => b.length - a.length);
-const behind = new RegExp(`^(.*\\d.*?)\\s*[,(]?\\s*(?<![\\p{L}])(?:${words.join("|")})\\.?\\)?$`, "iu");
+const slashed = words.filter((word) => word.startsWith("/"));
+const spoken = words.filter((word) => !word.startsWith("/"));
+const behind = new RegExp(
+  `^(.*\\d.*?)\\s*[,(]?\\s*(?:(?:${slashed.join("|")})|(?<![\\p{L}])(?:${spoken.join("|")}))\\.?\\)?$`,
+  "iu",
+);
 
 /** A text without words that say it is of each tray; as it is where there are none. */
 export const withoutEach = (text: string): string => behind.exec(text)?.[1] ?? text;

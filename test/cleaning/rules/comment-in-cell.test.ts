@@ -3,7 +3,7 @@ import { testRule } from "./rule-table.ts";
 testRule(
   "comment-in-cell",
   [
-    ["310 g (wet towel)", "mass", "310"],
+    ["310 g (nice one)", "mass", "310"],
     ["310 (g)", "mass", "310"],
     ["22 C [new probe]", "temperature", "22"],
     ["30 g, ok", "mass", "30"],

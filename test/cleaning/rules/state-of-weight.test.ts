@@ -17,7 +17,7 @@ testRule(
   ],
   [
     ["310 g fresh", "mass", "unreadable"],
-    ["310 g (wet towel)", "mass", "310", fresh],
+    ["310 g (wet one)", "mass", "310", fresh],
     ["310 g", "mass", "310", fresh],
     ["dry", "mass", "unreadable", dry],
   ],
