@@ -7,6 +7,7 @@ import type { Issue, Severity } from "../records/issue.ts";
 import { openBookFolder } from "./open-book.ts";
 import type { Output } from "./output-place.ts";
 import { writeOutputs } from "./output-set.ts";
+import { print } from "./print.ts";
 import { terminalProgress } from "./progress.ts";
 
 export interface CheckOptions {
@@ -59,7 +60,7 @@ function groupLines(group: IssueGroup): string[] {
   ];
 }
 
-function print(book: Book, options: CheckOptions): string[] {
+function checkLines(book: Book, options: CheckOptions): string[] {
   const count = (severity: Severity) => book.issues.filter((issue) => issue.severity === severity).length;
   const groups = groupIssues(book.issues);
   const flagged = book.trays.filter(({ flags }) => flags.length > 0).length;
@@ -92,12 +93,15 @@ export async function checkBook(path: string, options: CheckOptions): Promise<vo
   const written = writeOutputs(outputsOf(book, options), folder);
   if (options.json) {
     const { name, harvestFiles, columns, issues, leftOut } = book;
-    process.stdout.write(
+    print(
       `${JSON.stringify({ book: name, trays: book.trays.length, harvestFiles, columns, issues, leftOut }, null, 2)}\n`,
     );
   } else {
-    const lines = [...print(book, options), ...(written.length === 0 ? [] : ["", `Written: ${written.join(", ")}`])];
-    process.stdout.write(`${lines.join("\n")}\n`);
+    const lines = [
+      ...checkLines(book, options),
+      ...(written.length === 0 ? [] : ["", `Written: ${written.join(", ")}`]),
+    ];
+    print(`${lines.join("\n")}\n`);
   }
   if (book.issues.some(({ severity }) => severity === "error")) process.exitCode = 1;
 }

@@ -5,6 +5,7 @@ import { harvestFields } from "../records/harvest-field.ts";
 import { productColumns } from "../records/product.ts";
 import { settingDefinitions } from "../records/setting.ts";
 import { fileTrouble, PlainFailure } from "./plain-failure.ts";
+import { print } from "./print.ts";
 
 const quoted = (cell: string): string => (/[",\n]/.test(cell) ? `"${cell.replaceAll('"', '""')}"` : cell);
 const line = (cells: ReadonlyArray<string>): string => `${cells.map(quoted).join(",")}\n`;
@@ -76,7 +77,7 @@ export function newBook(folder: string): void {
     if (error instanceof PlainFailure) throw error;
     throw new PlainFailure(`${folder}: ${fileTrouble(error)}. Give a folder that can be made.`);
   }
-  process.stdout.write(
+  print(
     `New book: ${folder}\nType your trays into ${join(folder, "harvests", "harvest-1.csv")} (${join(folder, "README.md")} explains the columns),\nthen run: gramwright report ${folder}\n`,
   );
 }

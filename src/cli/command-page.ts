@@ -2,6 +2,7 @@ import { existsSync, readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { writeOutputs } from "./output-set.ts";
 import { PlainFailure } from "./plain-failure.ts";
+import { print } from "./print.ts";
 
 /** The built page: beside the bundled program, or in dist/ when the sources run as they are. */
 function builtPage(): string {
@@ -23,5 +24,5 @@ function builtPage(): string {
  */
 export function writePage(out: string): void {
   const [written] = writeOutputs([{ path: out, text: builtPage(), kind: "page" }]);
-  process.stdout.write(`${written}\nOpen it in a browser and drop your sheets on it. It needs no network.\n`);
+  print(`${written}\nOpen it in a browser and drop your sheets on it. It needs no network.\n`);
 }

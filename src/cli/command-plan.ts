@@ -16,6 +16,7 @@ import { openBookFolder, requireTrays } from "./open-book.ts";
 import type { Output } from "./output-place.ts";
 import { writeOutputs } from "./output-set.ts";
 import { PlainFailure } from "./plain-failure.ts";
+import { print } from "./print.ts";
 import { terminalProgress } from "./progress.ts";
 import { besideBook } from "./read-book-folder.ts";
 
@@ -182,7 +183,7 @@ export async function planTrial(path: string, options: PlanOptions): Promise<voi
   const { says, against, files } = planFor(book, options);
   progress.done();
   if (against !== undefined && options.anyway !== true) {
-    process.stdout.write(
+    print(
       `${[...says, "", `Better not run it. ${against}`, "Nothing was written; --anyway writes it all the same."].join("\n")}\n`,
     );
     return;
@@ -191,7 +192,7 @@ export async function planTrial(path: string, options: PlanOptions): Promise<voi
   const outputs = Object.entries(files).map(([name, text]): Output => ({ path: join(out, name), text, kind: "sheet" }));
   const paths = writeOutputs(outputs, folder);
   const [sheet, labels, map] = paths;
-  process.stdout.write(
+  print(
     `${[
       ...says,
       ...(against === undefined ? [] : [`Better not run it. ${against}`]),

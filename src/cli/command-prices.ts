@@ -8,6 +8,7 @@ import { writeOutputs } from "./output-set.ts";
 import { PlainFailure } from "./plain-failure.ts";
 import { priceListCsv } from "./price-list-csv.ts";
 import { priceListText } from "./price-list-text.ts";
+import { print } from "./print.ts";
 import { terminalProgress } from "./progress.ts";
 
 export interface PricesOptions {
@@ -79,11 +80,11 @@ export async function printPrices(path: string, options: PricesOptions): Promise
   const outputs = options.out === undefined ? [] : [{ path: options.out, text: list, kind: "price list" as const }];
   const written = writeOutputs(outputs, folder);
   if (options.json) {
-    process.stdout.write(`${JSON.stringify(pricesAsData(book, prices, priced, unpriced), null, 2)}\n`);
+    print(`${JSON.stringify(pricesAsData(book, prices, priced, unpriced), null, 2)}\n`);
     return;
   }
   const title = book.settings.bookTitle === "" ? book.name : book.settings.bookTitle;
   const lines = [...priceListText(title, priced, unpriced, book.settings), ...missingMoneyLines(doubts, book.settings)];
   const said = written.length === 0 ? [] : ["", `Written: ${written.join(", ")}`];
-  process.stdout.write(`${[...lines, ...said].join("\n")}\n`);
+  print(`${[...lines, ...said].join("\n")}\n`);
 }

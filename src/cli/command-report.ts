@@ -6,6 +6,7 @@ import type { Book } from "../records/book.ts";
 import { sentenceText } from "../report/format-quantity.ts";
 import { headlineLines } from "./headline-lines.ts";
 import { missingMoneyLines } from "./missing-money-lines.ts";
+import { print } from "./print.ts";
 import { terminalProgress } from "./progress.ts";
 import { runReport } from "./report-run.ts";
 
@@ -56,11 +57,11 @@ export async function reportOnBook(
   const isAnswered = answers.some(({ outcome }) => outcome.kind === "answer");
   if (!isAnswered || (options.strict && isUnread)) process.exitCode = 1;
   if (options.json) {
-    process.stdout.write(`${JSON.stringify(answersAsData(book, answers), null, 2)}\n`);
+    print(`${JSON.stringify(answersAsData(book, answers), null, 2)}\n`);
     return;
   }
   const changes = comparison === undefined ? [] : describeChanges(comparison);
-  process.stdout.write(
+  print(
     `${[
       files.report,
       "",

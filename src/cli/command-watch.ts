@@ -2,6 +2,7 @@ import { statSync } from "node:fs";
 import { describeChanges } from "../engine/compare-runs.ts";
 import { headlineLines } from "./headline-lines.ts";
 import { fileTrouble, PlainFailure } from "./plain-failure.ts";
+import { print } from "./print.ts";
 import { type ReportRun, runReport } from "./report-run.ts";
 import { firstScan, lookAgain } from "./settled-scan.ts";
 import { FolderWatchers, lookAtBook } from "./watch-folder.ts";
@@ -134,9 +135,9 @@ export async function keepReport(path: string, { out }: WatchOptions, around: Wa
  */
 export async function watchBook(path: string, options: WatchOptions): Promise<void> {
   requireThere(path);
-  process.stdout.write(`Watching ${path}. Save or drop a sheet and the report is written again; Ctrl-C ends it.\n\n`);
+  print(`Watching ${path}. Save or drop a sheet and the report is written again; Ctrl-C ends it.\n\n`);
   await keepReport(path, options, {
-    say: (text) => void process.stdout.write(`${text}\n\n`),
+    say: (text) => print(`${text}\n\n`),
     signal: new AbortController().signal,
   });
 }

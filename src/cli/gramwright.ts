@@ -2,6 +2,7 @@
 import { Command, CommanderError, InvalidArgumentError, Option } from "commander";
 import { version } from "../engine/version.ts";
 import { PlainFailure } from "./plain-failure.ts";
+import { print, printError } from "./print.ts";
 
 /** Reads a whole number of 0 or more from the command line. */
 function wholeNumber(text: string): number {
@@ -53,7 +54,11 @@ function buildProgram(): Command {
     .helpCommand("help [command]", "show help for a command")
     .showHelpAfterError("Run with --help to see what is possible.")
     .exitOverride()
-    .configureOutput({ outputError: (text, write) => write(`gramwright: ${text.replace(/^error: /, "")}`) })
+    .configureOutput({
+      writeOut: print,
+      writeErr: printError,
+      outputError: (text, write) => write(`gramwright: ${text.replace(/^error: /, "")}`),
+    })
     .addHelpText(
       "after",
       `
@@ -175,14 +180,14 @@ try {
   if (error instanceof CommanderError) {
     process.exitCode = error.exitCode;
   } else if (error instanceof PlainFailure) {
-    process.stderr.write(`gramwright: ${error.message}\n`);
+    printError(`gramwright: ${error.message}\n`);
     process.exitCode = error.exitCode;
   } else {
     const what = error instanceof Error ? `${error.name}: ${error.message}` : String(error);
-    process.stderr.write(
+    printError(
       `gramwright: something went wrong in the program itself, not in your sheets (${what.replace(/\s+/g, " ")}). Nothing was changed. Set GRAMWRIGHT_TRACE=1 to see where.\n`,
     );
-    if (process.env.GRAMWRIGHT_TRACE && error instanceof Error) process.stderr.write(`${error.stack}\n`);
+    if (process.env.GRAMWRIGHT_TRACE && error instanceof Error) printError(`${error.stack}\n`);
     process.exitCode = 70;
   }
 }

@@ -1,3 +1,5 @@
+import { terminalText } from "./print.ts";
+
 /** A line on the terminal that says what is going on. */
 export interface Progress {
   /** replaces the line, at most ten times a second */
@@ -16,7 +18,7 @@ export function terminalProgress(): Progress {
       const now = Date.now();
       if (now - started < 1000 || now - shownAt < 100) return;
       shownAt = now;
-      process.stderr.write(`\r\u001b[2K${text.slice(0, (process.stderr.columns ?? 80) - 1)}`);
+      process.stderr.write(`\r\u001b[2K${terminalText(text).slice(0, (process.stderr.columns ?? 80) - 1)}`);
     },
     done() {
       if (shownAt > 0) process.stderr.write("\r\u001b[2K");

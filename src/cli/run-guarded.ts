@@ -1,4 +1,5 @@
 import { spawn } from "node:child_process";
+import { print } from "./print.ts";
 
 /**
  * Runs this program a second time with the same arguments and ends it at once when told to, whatever it is working on:
@@ -22,7 +23,7 @@ export function runGuarded(farewell: string): Promise<number> {
       process.off("SIGINT", end).off("SIGTERM", end);
       // Ctrl-C reaches both: which of them hears it first does not matter
       const isStopped = isEnded || signal === "SIGINT" || signal === "SIGTERM";
-      if (isStopped) process.stdout.write(farewell);
+      if (isStopped) print(farewell);
       resolve(isStopped ? 0 : (code ?? 70));
     });
   });

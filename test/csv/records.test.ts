@@ -210,7 +210,7 @@ test("cells a spreadsheet would run are guarded, numbers are not", () => {
     "'＝1",
   ]);
   expect(["-5", "+3.2", "-1e5", "-0.5", "12", "a=b"].map(written)).toEqual(["-5", "+3.2", "-1e5", "-0.5", "12", "a=b"]);
-  expect(written("\t=1")).toBe('"\'\t=1"');
+  expect(written("\t=1")).toBe("\"'\t'=1\"");
   expect(written("\rx")).toBe('"\'\nx"');
   expect(writeCsv([["=1"]], { guard: false, newline: "\n" })).toBe("=1\n");
   expect(
