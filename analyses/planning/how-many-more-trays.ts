@@ -276,7 +276,7 @@ export const howManyMoreTrays: Analysis = {
   needs: ["tray_id"],
   experimentalUnit: "tray",
   assumes: ["trays and cooks to come vary as those in the book", "every further cook holds every level"],
-  topic: "growing",
+  topic: "money",
   headline: true,
   run,
 };

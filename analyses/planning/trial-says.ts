@@ -1,4 +1,5 @@
 import type { Sentence, Trial } from "../../src/analysis.ts";
+import { doubtsThatMove, moneyDoubts, withoutText } from "../costs/money-doubts.ts";
 import { extraMinutes, leftPart, useSentence } from "../treatment/dose-words.ts";
 import { startsPerYear } from "../treatment/year-of-trays.ts";
 import type { JudgedSize, Known } from "./judged-sizes.ts";
@@ -90,6 +91,7 @@ export function worthSays({ dose, costPerTray }: Known, size: JudgedSize, trial:
   if (dose === undefined)
     return [["What knowing is worth is not in it: the book decides nothing about the dose yet."], ...trays];
   const { settings } = trial;
+  const missing = dose.money === undefined ? "" : withoutText(doubtsThatMove(moneyDoubts(trial), "products"));
   return [
     ["So far: ", ...useSentence(dose, settings)],
     [
@@ -100,5 +102,6 @@ export function worthSays({ dose, costPerTray }: Known, size: JudgedSize, trial:
       ` beyond an ordinary crop (${extraMinutes} minutes more a tray, and trays at doses that are expected to leave less).`,
     ],
     ...trays,
+    ...(missing === "" ? [] : [[`${missing.charAt(0).toUpperCase()}${missing.slice(1)}.`]]),
   ];
 }

@@ -6,6 +6,7 @@ import {
   type CertaintyCap,
   type DoseDecision,
   type DosePrices as DoseMoney,
+  type DoseQuestion,
   type DoseTray,
   doseDecision,
   type NoDoseDecision,
@@ -81,7 +82,6 @@ function decide(trial: Trial): BookDose | NoBookDose {
   const perPart = prices.kind === "prices" ? dosePrices(trial, prices, madeOf) : prices;
   const costed = prices.kind === "prices" && perPart.kind === "dose-prices" ? { prices, perPart } : undefined;
   const { trays, excluded } = doseTrays(trial, thing, weight, costed?.prices);
-  const { doseStep, nearOptimalShare, seed } = trial.settings;
   const found = doseDecision({
     trays,
     ...(costed === undefined
@@ -91,7 +91,7 @@ function decide(trial: Trial): BookDose | NoBookDose {
           work: doseWork(trial, costed.prices, madeOf),
         }),
     caps: verdict.caps.flatMap(capOfDose),
-    settings: { tolerance: nearOptimalShare, seed, ...(doseStep > 0 ? { step: doseStep } : {}) },
+    settings: decisionSettings(trial),
   });
   const base = { thing, weight, verdict, excluded };
   const priced = costed !== undefined;
@@ -107,6 +107,29 @@ function decide(trial: Trial): BookDose | NoBookDose {
     noMoney: costed !== undefined ? "" : prices.kind === "cannot-tell" ? prices.reason : reasonOf(perPart),
     ...(costed === undefined ? {} : { money: { prices: costed.perPart, products: costed.perPart.products } }),
   };
+}
+
+const decisionSettings = ({ settings: { doseStep, nearOptimalShare, seed } }: Trial): DoseQuestion["settings"] => ({
+  tolerance: nearOptimalShare,
+  seed,
+  ...(doseStep > 0 ? { step: doseStep } : {}),
+});
+
+/**
+ * What is expected of a good tray over dose, in grams: the very draws of the decision, but looked at without any price, so
+ * that an answer about yield does not move with one. Undefined where there is no decision.
+ */
+export function expectedGrams(trial: Trial, thing: VariedThing): DoseDecision["expected"] | undefined {
+  const { trays, settings, memo } = trial;
+  const weight = yieldWeightOf(trays);
+  if (weight === undefined || thing !== doseThing(trial)) return undefined;
+  return memo.once([trays, settings], "grams expected over dose", () => {
+    const found = doseDecision({
+      trays: doseTrays(trial, thing, weight, undefined).trays,
+      settings: decisionSettings(trial),
+    });
+    return found.kind === "decision" ? found.expected : undefined;
+  });
 }
 
 const reasonOf = (prices: { kind: string; reason?: string }): string => prices.reason ?? "";

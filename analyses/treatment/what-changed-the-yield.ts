@@ -1,7 +1,8 @@
-import type { Analysis, Outcome, Trial } from "../../src/analysis.ts";
+import type { Analysis, Chart, Outcome, Trial } from "../../src/analysis.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
 import { type YieldWeight, yieldPerGoodTray, yieldWeightOf } from "../comparison/tray-response.ts";
 import { missingTrays } from "../rows/missing-trays.ts";
+import { expectedGrams } from "./book-dose-decision.ts";
 import { treatmentAnswer } from "./treatment-answer.ts";
 import { decideTreatment, type TreatmentDecision, thingsOf } from "./treatment-decision.ts";
 import type { ResponseWords } from "./verdict-words.ts";
@@ -22,6 +23,19 @@ export function yieldDecision(trial: Trial, thing = thingsOf(trial)[0]): Treatme
   return decideTreatment(trial, thing, { response: yieldPerGoodTray(weight), better: "higher", withLost: true });
 }
 
+/** Draws what the decision about the dose expects of a good tray beside what was seen. */
+function withCurve(trial: Trial, { thing, decision }: TreatmentDecision): (chart: Chart) => Chart {
+  const expected = expectedGrams(trial, thing);
+  if (expected === undefined || decision.difference === undefined) return (chart) => chart;
+  const curve = {
+    x: expected.map(({ dose }) => dose),
+    y: expected.map(({ grams }) => grams.mean),
+    low: expected.map(({ grams }) => grams.low),
+    high: expected.map(({ grams }) => grams.high),
+  };
+  return (chart) => (chart.kind === "doses" ? { ...chart, curve } : chart);
+}
+
 function run(trial: Trial): Outcome {
   const weight = yieldWeightOf(trial.trays);
   if (weight === undefined) {
@@ -40,7 +54,11 @@ function run(trial: Trial): Outcome {
     );
   }
   const outcome = treatmentAnswer(trial, of, yieldWords(weight), "yield");
-  return { ...outcome, caveats: [...outcome.caveats, ...missingTrays(trial)] };
+  return {
+    ...outcome,
+    charts: outcome.charts.map(withCurve(trial, of)),
+    caveats: [...outcome.caveats, ...missingTrays(trial)],
+  };
 }
 
 /** Whether what was varied changed the yield: one verdict with its parts. */

@@ -256,7 +256,7 @@ export const settingDefinitions: ReadonlyArray<SettingDefinition> = [
     "percent",
     "%",
     "2",
-    "profit this near the best counts as equal",
+    "of a started tray's income (or yield): doses this near one another count as equal",
     0.1,
     50,
   ),

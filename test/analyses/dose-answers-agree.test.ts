@@ -4,6 +4,7 @@ import { whichDoseEarnsMost } from "../../analyses/dose/which-dose-earns-most.ts
 import { howManyMoreTrays } from "../../analyses/planning/how-many-more-trays.ts";
 import { isTheNextStepWorthTrying } from "../../analyses/planning/is-the-next-step-worth-trying.ts";
 import { proposeTrial } from "../../analyses/planning/propose-trial.ts";
+import { bookDoseDecision } from "../../analyses/treatment/book-dose-decision.ts";
 import { whatChangedTheYield } from "../../analyses/treatment/what-changed-the-yield.ts";
 import type { Outcome, Sentence, Trial } from "../../src/analysis.ts";
 import { seededRandom } from "../../src/statistics/random/seeded-random.ts";
@@ -141,4 +142,17 @@ test("100 random books: every text has plain numbers, and money no more digits t
       expect(text, name).not.toMatch(/0\.0000/);
     }
   }
+});
+
+test("100 random books: the curve beside the yields is what the decision expects, whatever the prices", () => {
+  let drawn = 0;
+  for (const { name, trial, changed } of books) {
+    const found = bookDoseDecision(trial);
+    const chart = changed.charts.find(({ kind }) => kind === "doses");
+    if (found.kind === "no-dose" || chart?.kind !== "doses" || chart.curve === undefined) continue;
+    drawn++;
+    expect(chart.curve.y, name).toEqual(found.decision.expected.map(({ grams }) => grams.mean));
+    expect(chart.curve.x, name).toEqual(found.decision.expected.map(({ dose }) => dose));
+  }
+  expect(drawn).toBeGreaterThan(50);
 });
