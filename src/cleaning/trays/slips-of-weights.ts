@@ -8,7 +8,7 @@ import { setWeightAside } from "./weights-in-reach.ts";
 const tooMany = 7;
 const tooFew = 1 / 15;
 /** Fewer trays have no usual weight. */
-const fewest = 5;
+const fewest = 4;
 /** Robust standard deviations (on the logarithm) that a slip lies away at least. */
 const farAway = 4;
 
