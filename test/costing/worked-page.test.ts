@@ -9,9 +9,7 @@ import { trialOf } from "../../src/engine/trial-of.ts";
 import type { Book } from "../../src/records/book.ts";
 import { assertClose } from "../agreement.ts";
 
-const section = readFileSync(new URL("../../README.md", import.meta.url), "utf8").split(
-  "\n## From sheet to price, worked\n",
-)[1]!;
+const section = readFileSync(new URL("../../docs/worked-price.md", import.meta.url), "utf8");
 
 /** The sheets on the page: a file name in back quotes, and the block of CSV under it. */
 const sheets = [...section.matchAll(/^`([\w./-]+\.csv)`\n\n```csv\n([\s\S]*?)```/gm)].map((match) => {
