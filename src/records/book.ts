@@ -18,6 +18,10 @@ export interface ColumnReading {
   because: string;
   /** unit that cells without one are read in, "" when none applies */
   unit: string;
+  /** fields it may hold, where it is not read until the grower says which */
+  mayBe?: ReadonlyArray<HarvestFieldKey>;
+  /** the first cell with something in it, as typed; absent where no column of the sheet was looked at */
+  example?: string;
 }
 
 /** Everything the sheets of a book say, cleaned. */

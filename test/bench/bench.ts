@@ -1,4 +1,5 @@
 import { benchDoseDecision } from "./dose-decision.ts";
+import { benchLayouts } from "./layouts.ts";
 import { benchLive, benchLiveAnswers } from "./live.ts";
 import { benchMessySheets } from "./messy-sheets.ts";
 import { benchPage } from "./page.ts";
@@ -10,6 +11,7 @@ import { benchWholePath } from "./whole-path.ts";
 /** The parts of the bench by name; `npm run bench` runs all, `npm run bench -- NAME` one. */
 const parts: Record<string, () => void | Promise<void>> = {
   "messy-sheets": () => benchMessySheets(100_000),
+  layouts: () => benchLayouts(10_000),
   page: () => benchPage(),
   live: () => benchLive(),
   "live-answers": () => benchLiveAnswers(),

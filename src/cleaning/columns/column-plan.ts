@@ -32,6 +32,8 @@ export interface ColumnPlan {
   dates: DateConventions;
   /** a column of temperatures in which some bare numbers can only be °C and others only °F */
   mixedTemperatures: boolean;
+  /** fields it may hold, where it is not read until the grower says which */
+  mayBe?: ReadonlyArray<HarvestFieldKey>;
 }
 
 /** The kind of number a column holds; undefined for text, dates and outcomes. */

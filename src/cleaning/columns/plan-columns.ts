@@ -154,7 +154,10 @@ export function planColumns(
       const field = pin?.field === "unread" || claims.doubts.has(index) || name === "" ? "unread" : "factor";
       const because =
         pin !== undefined ? "pinned in columns.csv" : field === "factor" ? "no field by that name" : "left out";
-      return { ...base, field, kind: "text", because, canonical: false, mixedTemperatures: false };
+      const doubt = claims.doubts.get(index);
+      const mayBe =
+        doubt === undefined ? {} : { mayBe: doubt.kind === "several fields" ? doubt.fields : [doubt.field] };
+      return { ...base, field, kind: "text", because, canonical: false, mixedTemperatures: false, ...mayBe };
     }
     sayHow(file, name, meaning, say);
     return {

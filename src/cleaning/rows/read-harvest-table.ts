@@ -78,10 +78,14 @@ function agree(table: RawTable, plans: ColumnPlan[], settings: Settings, issues:
   return evidence;
 }
 
-function columnReading(file: string, { header, field, because, kind, conventions }: ColumnPlan): ColumnReading {
+function columnReading(
+  file: string,
+  { header, field, because, kind, conventions, mayBe }: ColumnPlan,
+  example: string,
+): ColumnReading {
   const quantity = quantityKindOf(kind);
   const unit = quantity === undefined ? "" : kind === "days" || kind === "hours" ? kind : conventions.bareUnit;
-  return { file, header, field, because, unit };
+  return { file, header, field, because, unit, example, ...(mayBe === undefined ? {} : { mayBe }) };
 }
 
 /**
@@ -150,7 +154,7 @@ export function readHarvestTable(
     file,
     drafts: read.drafts,
     plans,
-    columns: plans.map((column) => columnReading(file, column)),
+    columns: plans.map((column) => columnReading(file, column, read.examples[column.index] ?? "")),
     issues,
     rows: read.rows,
     evidence: read.evidence,

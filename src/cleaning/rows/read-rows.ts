@@ -29,6 +29,8 @@ export interface RowsRead {
   issues: Issue[];
   rows: number;
   evidence: EvidenceByDraft;
+  /** the first filled cell of each column, where one of the first rows has any */
+  examples: string[];
   /** the different texts of each column of names, by field or free header; not for columns with very many */
   levels(): Map<string, string[]>;
 }
@@ -38,12 +40,14 @@ class OpenCell extends Error {}
 type Loose = Record<string, unknown>;
 
 const rowsPerReport = 20_000;
+const rowsForExamples = 200;
 
 /** Reads every row of a table by the plan of its columns. */
 class RowsReading {
   readonly drafts: TrayDraft[] = [];
   readonly issues: Issue[] = [];
   readonly evidence: EvidenceByDraft = new Map();
+  readonly examples: string[] = [];
   rows = 0;
   private readonly readers: ColumnReader[];
   private readonly template: Loose;
@@ -69,6 +73,7 @@ class RowsReading {
     const { state, remarks } = this;
     state.reset();
     remarks.startRow(row);
+    if (this.rows < rowsForExamples) this.noteExamples(cells);
     for (const reader of this.readers) {
       const text = cells[reader.index]!;
       if (text === "") continue;
@@ -92,6 +97,10 @@ class RowsReading {
     this.rows++;
     if (this.rows % rowsPerReport === 0) this.options.onRows?.(this.rows);
   };
+
+  private noteExamples(cells: ReadonlyArray<string>): void {
+    for (let column = 0; column < cells.length; column++) this.examples[column] ||= cells[column]!.trim();
+  }
 
   /** A cell that is no plain number. */
   private readCell(reader: ColumnReader, text: string, draft: TrayDraft): void {

@@ -28,7 +28,15 @@ function trayLog(harvests: ReadonlyArray<HarvestTable>, issues: Issue[]): TrayLo
       return [file, byField] as const;
     }),
   );
+  const endings: ReadonlySet<HarvestFieldKey> = new Set(["outcome", "fresh_g", "dry_g", "harvested_on"]);
+  const unread = new Map(
+    harvests.flatMap(({ file, plans }) => {
+      const plan = plans.find(({ mayBe }) => mayBe?.some((field) => endings.has(field)));
+      return plan === undefined ? [] : [[file, plan.header] as const];
+    }),
+  );
   return {
+    unreadEnding: (file: string) => unread.get(file) ?? "",
     headerOf: (file: string, field: HarvestFieldKey) => headers.get(file)?.get(field) ?? "",
     hasOutcomes: (file: string) => headers.get(file)?.has("outcome") ?? false,
     add: (issue) => void issues.push(issue),

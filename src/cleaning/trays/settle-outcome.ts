@@ -57,8 +57,15 @@ const asked = (rule: string, reason: string): Settled => ({
   said: { rule, reason, expected, action: `Type the outcome: ${expected}` },
 });
 
-/** What a tray with no outcome typed has become: its weight or harvest date decides, then its note, then nothing yet. */
-function inferOutcome(draft: TrayDraft, { says, unread = false, dated = false }: TrayEvidence): Settled {
+/**
+ * What a tray with no outcome typed has become: its weight or harvest date decides, then its note, then nothing yet.
+ * @param unreadColumn a column that may tell it and is not read; "" where there is none
+ */
+function inferOutcome(
+  draft: TrayDraft,
+  { says, unread = false, dated = false }: TrayEvidence,
+  unreadColumn: string,
+): Settled {
   const picked = pickedOf(draft, dated);
   const fromNote = lossInNote(draft.note);
   if (picked === "weight") {
@@ -91,14 +98,19 @@ function inferOutcome(draft: TrayDraft, { says, unread = false, dated = false }:
   if (says === "drying") return inferred("good", "it is drying, so it was picked");
   if (fromNote === "asked")
     return asked("note-unclear", "the note may speak of a loss, and nothing else says what became of the tray");
+  if (unreadColumn !== "")
+    return asked(
+      "ending-not-read",
+      `the column “${unreadColumn}” may tell what became of the tray, and it is not read yet`,
+    );
   return inferred("growing", "it has neither weight nor harvest date");
 }
 
 /** What a tray has become, its typed outcome weighed against its weights where they cannot both hold. */
-function settled(draft: TrayDraft, evidence: TrayEvidence): Settled {
+function settled(draft: TrayDraft, evidence: TrayEvidence, unreadColumn: string): Settled {
   const { outcome } = draft;
   const picked = pickedOf(draft, evidence.dated ?? false);
-  if (outcome === undefined) return inferOutcome(draft, evidence);
+  if (outcome === undefined) return inferOutcome(draft, evidence, unreadColumn);
   if (evidence.queried === true && isLossWord(outcome as "failed") && picked === "weight")
     return asked("doubted-loss-with-weight", "a loss typed with a doubt beside a weight: neither is taken");
   if (outcome === "growing" && evidence.unread === true)
@@ -108,7 +120,8 @@ function settled(draft: TrayDraft, evidence: TrayEvidence): Settled {
 
 /** Settles what became of a tray and writes why, where no one typed it plainly. Changes the draft in place. */
 export function settleOutcome(draft: TrayDraft, log: TrayLog, evidence: TrayEvidence = noEvidence): void {
-  const { outcome, said, flagged = false } = settled(draft, evidence);
+  const unreadColumn = draft.sources.map(({ file }) => log.unreadEnding(file)).find((name) => name !== "") ?? "";
+  const { outcome, said, flagged = false } = settled(draft, evidence, unreadColumn);
   draft.outcome = outcome;
   if (said === undefined) return;
   const source = draft.sources.find(({ file }) => log.hasOutcomes(file)) ?? (flagged ? draft.sources[0] : undefined);

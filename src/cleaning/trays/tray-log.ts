@@ -8,6 +8,8 @@ export interface TrayLog {
   headerOf(file: string, field: HarvestFieldKey): string;
   /** whether a file has a column of outcomes */
   hasOutcomes(file: string): boolean;
+  /** a column of a file that may tell what became of its trays and is not read until the grower says what it is; "" for none */
+  unreadEnding(file: string): string;
   add(issue: Issue): void;
 }
 

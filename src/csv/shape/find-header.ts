@@ -137,16 +137,18 @@ function score(rows: ReadonlyArray<SheetRow>, at: number, width: number, known: 
 }
 
 /** Whether a row names columns that the rows right below it, up to a blank one, fill with values. */
-function heads(rows: ReadonlyArray<SheetRow>, at: number, before: number): boolean {
+function heads(rows: ReadonlyArray<SheetRow>, at: number, before: number, known: LooksLikeHeader | undefined): boolean {
   const { cells, row } = rows[at]!;
   const some = filled(cells);
   if (some.length < 2 || some.filter(isLabelLike).length < 0.8 * some.length) return false;
   const below: SheetRow[] = [];
-  for (let index = at + 1; index < before && rows[index]!.row === row + below.length + 1; index++) {
+  for (let index = at + 1; index < before && rows[index]!.row === row + index - at; index++) {
     if (!isUnitsRow(rows[index]!.cells)) below.push(rows[index]!);
   }
   const values = below.filter(({ cells: under }) => filled(under).filter(isValueLike).length >= 0.5 * some.length);
-  return values.length > 0 && values.length >= below.length / 2;
+  if (values.length > 0 && values.length >= below.length / 2) return true;
+  // with names that are known, less is needed: lost trays have few values
+  return below.some(({ cells: under }) => filled(under).some(isValueLike)) && (known?.(cells) ?? 0) >= 0.6;
 }
 
 /**
@@ -168,7 +170,7 @@ export function findHeader(rows: ReadonlyArray<SheetRow>, known?: LooksLikeHeade
   }
   // of two tables in one sheet the upper one comes first
   for (let index = 0; index < at; index++) {
-    if (heads(looked, index, at)) at = index;
+    if (heads(looked, index, at, known)) at = index;
   }
   const header = looked[at];
   if (header === undefined) return undefined;

@@ -15,6 +15,7 @@ export interface ColumnJoin {
 
 const unitHeader =
   /^(?:units?|uom|u\/m|einheit(?:en)?|unites?|unidad(?:es)?|unita|eenheid|eenheden|jednostka|jedn\.?|unidades?|measure|g ?(?:\/|or) ?(?:oz|kg|lb))?$/;
+const amountUnit = /^(?:m?g|kg|gr|grams?|oz|lbs?|ml|cc)$/i;
 const perUnit: Readonly<Record<string, number>> = { g: 1, kg: 1000, oz: 28.349523125, lb: 453.59237 };
 
 const folded = (text: string): string => text.normalize("NFKD").replace(/\p{M}/gu, "").trim().toLowerCase();
@@ -29,8 +30,15 @@ function unitJoin(
   at: number,
   words: SheetWords,
 ): ColumnJoin | undefined {
-  if (!unitHeader.test(folded(names[at + 1]!))) return undefined;
+  const header = folded(names[at + 1]!);
   const units = columnCells(rows, at + 1);
+  // a group's name may stand before or above: "Results Unit", "Results"
+  const isNamed = unitHeader.test(header) || unitHeader.test(header.split(" ").at(-1)!);
+  if (
+    !isNamed &&
+    (words.columnSort(names[at + 1]!, true) !== "result" || !units.every((cell) => amountUnit.test(cell)))
+  )
+    return undefined;
   const numbers = columnCells(rows, at);
   const areUnits = units.length > 0 && units.filter((cell) => words.isUnit(cell)).length >= 0.9 * units.length;
   const areNumbers =

@@ -1,13 +1,22 @@
-import type { Issue } from "../../records/issue.ts";
+import type { Issue, LeftOutRow } from "../../records/issue.ts";
 import type { ReadingPlan, ShapeAssumption } from "../../records/reading-plan.ts";
 import type { RawTable } from "../../records/sheet.ts";
+import { isNothing, nameMask } from "./cell-kind.ts";
 import type { FoundHeader } from "./find-header.ts";
 import type { ForEachRecord, SheetRow } from "./grid.ts";
-import { longColumns, pivotLong } from "./pivot-long.ts";
+import { type LongColumns, longColumns, pivotLong } from "./pivot-long.ts";
 import { planIssues } from "./plan-issues.ts";
 import { rowMaker } from "./row-maker.ts";
 import type { SheetWords } from "./sheet-words.ts";
 import type { Survey } from "./survey-rows.ts";
+
+/** Splits rows that say a thing of a tray from remarks: one text where trays' names stand, of another pattern than theirs. */
+function withoutRemarks(rows: ReadonlyArray<SheetRow>, { tray, what, values }: LongColumns): [SheetRow[], SheetRow[]] {
+  const says = ({ cells }: SheetRow): boolean => [what, ...values].some((column) => !isNothing(cells[column] ?? ""));
+  const masks = new Set(rows.filter(says).map(({ cells }) => nameMask(cells[tray] ?? "")));
+  const isRemark = (row: SheetRow): boolean => !says(row) && !masks.has(nameMask(row.cells[tray] ?? ""));
+  return [rows.filter((row) => !isRemark(row)), rows.filter(isRemark)];
+}
 
 /**
  * A long table, turned into one row a tray.
@@ -20,19 +29,20 @@ export function longTable(
   header: FoundHeader,
   survey: Survey,
   words: SheetWords,
-): { table: RawTable; issues: Issue[] } | undefined {
+): { table: RawTable; issues: Issue[]; leftOut: LeftOutRow[] } | undefined {
   const { names } = header;
   const rows: SheetRow[] = [];
   const make = rowMaker(survey, { names, joins: [], titles: [], merges: [], results: [], settings: [] });
   make.forEachRow(records, (cells, row) => rows.push({ cells, row }));
   const columns = longColumns(names, rows, words);
   if (columns === undefined) return undefined;
-  const pivoted = pivotLong(names, rows, columns, words);
+  const [said, remarks] = withoutRemarks(rows, columns);
+  const pivoted = pivotLong(names, said, columns, words);
   const assumption: ShapeAssumption = {
     rule: "long-layout",
-    says: `every row says one thing of one tray: “${names[columns.what]}” names it, and ${rows.length} rows were put together to ${pivoted.rows.length} rows of trays`,
+    says: `every row says one thing of one tray: “${names[columns.what]}” names it, and ${said.length} rows were put together to ${pivoted.rows.length} rows of trays`,
     columns: [names[columns.what]!],
-    count: rows.length,
+    count: said.length,
     row: 0,
     example: "",
     undo: { key: "layout", value: "rows" },
@@ -53,5 +63,7 @@ export function longTable(
       for (const { cells, row } of pivoted.rows) visit([...cells], row);
     },
   };
-  return { table, issues: planIssues(plan) };
+  const reason = "it is a remark beside the table";
+  const leftOut = remarks.map(({ cells, row }): LeftOutRow => ({ file, row, cells, rule: "footnote", reason }));
+  return { table, issues: planIssues(plan), leftOut };
 }

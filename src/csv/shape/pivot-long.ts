@@ -14,6 +14,11 @@ export interface LongColumns {
   others: number[];
 }
 
+function isNamed(name: string, words: SheetWords): boolean {
+  const sort = name === "" ? undefined : words.columnSort(name, true);
+  return sort === "result" || sort === "set" || sort === "tray";
+}
+
 const unitName = /^(?:units?|uom|einheit|unite|unité|unidad|unità|eenheid|jednostka|unidade)$/i;
 
 /** Finds the columns of a long table; undefined where the table is none. */
@@ -31,6 +36,8 @@ export function longColumns(
   };
   let what = -1;
   for (let index = 0; index < names.length && what < 0; index++) {
+    // a column of outcomes or grades holds words, but it has a name of its own
+    if (isNamed(names[index]!, words)) continue;
     const cells = column(index);
     const different = new Set(cells.map((cell) => cell.toLowerCase()));
     if (different.size > cells.length / 2 || different.size < 2) continue;

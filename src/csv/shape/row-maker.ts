@@ -132,6 +132,11 @@ class MergedCells {
     return this.byColumn.keys();
   }
 
+  /** Blank cells below the first of each merge of a column. */
+  blanksOf(column: number): number {
+    return (this.byColumn.get(column) ?? []).reduce((sum, { top, bottom }) => sum + bottom - top, 0);
+  }
+
   /** What a merge makes of a cell; undefined where none covers it. */
   cellAt(column: number, row: number, above: ReadonlyArray<string>, own: string): string | undefined {
     const merge = this.byColumn.get(column)?.find(({ top, bottom }) => row >= top && row <= bottom);
@@ -204,7 +209,7 @@ export function rowMaker(survey: Survey, recipe: RowRecipe): RowMaker {
 
   function issues(file: string): Issue[] {
     const asked = survey.fills.flatMap(({ column, because, cells }) =>
-      because !== undefined || names[column] === undefined
+      because !== undefined || names[column] === undefined || merges.blanksOf(column) >= cells
         ? []
         : [
             sheetIssue({

@@ -27,7 +27,8 @@ export function tableColumns(
     for (const { cells } of rows) {
       const name = cells[tray]?.trim() ?? "";
       const others = cells.filter((cell, column) => column !== tray && !isNothing(cell)).length;
-      if (name === "" || others === 0 || namesSummary(name) || namesSpread(name)) continue;
+      const isHeader = name.toLowerCase() === names[tray]!.toLowerCase();
+      if (name === "" || isHeader || others === 0 || namesSummary(name) || namesSpread(name)) continue;
       counts.set(nameMask(name), (counts.get(nameMask(name)) ?? 0) + 1);
     }
   }

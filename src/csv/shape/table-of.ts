@@ -155,12 +155,12 @@ export function tableOf(grid: Grid, options: TableOptions = {}): OpenedSheet {
     usualLength: Math.max(header.names.length, usualLength(body)),
   });
   issues.push(...survey.issues);
-  const made =
-    (isLong && words !== undefined
-      ? longTable(file, upTo(grid.forEachRecord, survey.nextTable), header, survey, words)
-      : undefined) ?? plainTable(grid, header, survey, columns.sorts, sample, options);
+  const long = isLong ? longTable(file, upTo(grid.forEachRecord, survey.nextTable), header, survey, words) : undefined;
+  // only its first rows looked so
+  if (isLong && long === undefined) return tableOf(grid, { ...options, settings: { ...settings, layout: "rows" } });
+  const made = long ?? plainTable(grid, header, survey, columns.sorts, sample, options);
   issues.push(...made.issues);
-  const opened: OpenedSheet = { tables: [made.table], issues, leftOut: survey.leftOut };
+  const opened: OpenedSheet = { tables: [made.table], issues, leftOut: [...survey.leftOut, ...(made.leftOut ?? [])] };
   if (survey.nextTable === undefined) return opened;
   const rest: Grid = {
     ...grid,
@@ -212,13 +212,14 @@ function plainTable(
   sorts: ReadonlyArray<string | undefined>,
   sample: ReadonlyArray<SheetRow>,
   options: TableOptions,
-): { table: RawTable; issues: Issue[] } {
+): { table: RawTable; issues: Issue[]; leftOut?: LeftOutRow[] } {
   const { file } = grid;
   const { words, isTurned = false } = options;
   let width = survey.width;
   while (width > 0 && !survey.used[width - 1]) width--;
   const names = Array.from({ length: width }, (_, column) => header.names[column] ?? "");
-  const body = sample.filter(({ row }) => row > header.lastRow);
+  const isData = (row: number): boolean => !survey.notData.some(([first, last]) => row >= first && row <= last);
+  const body = sample.filter(({ row }) => row > header.lastRow && isData(row));
   const titles =
     words === undefined || options.settings?.sectionTitles === "ignore"
       ? []

@@ -74,6 +74,7 @@ function checkLog({ columns }: Book, issues: Issue[]): TrayLog {
   return {
     headerOf: (file, field) => (file === addedFile ? field : (headers.get(`${file}\n${field}`) ?? "")),
     hasOutcomes: () => true,
+    unreadEnding: () => "",
     add: (issue) => void issues.push(issue),
   };
 }
