@@ -1,4 +1,4 @@
-import type { Analysis, Estimate, Excluded, Outcome, Sentence, Trial } from "../../src/analysis.ts";
+import type { Analysis, Answer, Estimate, Excluded, Outcome, Sentence, Trial } from "../../src/analysis.ts";
 import { hasEnded } from "../../src/records/tray.ts";
 import { type RateDifference, rateDifference } from "../../src/statistics/groups/rate-difference.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
@@ -79,63 +79,46 @@ function pickedApart(trays: Trial["trays"], weight: YieldWeight): { kept: LaterF
   };
 }
 
-function run(trial: Trial): Outcome {
-  const { trays, settings } = trial;
-  const { intervalLevel: level, significanceLevel: alpha } = settings;
-  const usual = yieldWeightOf(trays);
-  if (usual === undefined)
-    return noAnswer(["Cannot tell whether later flushes are worth it: no good tray has a weight."], settle, {
-      missing: flushMissing,
-    });
-  // pickings are often weighed fresh only, and dried together
+/** The weight with which more trays can be picked apart; pickings are often weighed fresh only, and dried together. */
+function pickedByWeight(trays: Trial["trays"], usual: YieldWeight): Picked {
   const other = usual === "dry" ? "fresh" : "dry";
-  const tries = ([usual, other] as const).map((weight) => ({ weight, ...pickedApart(trays, weight) })) as [
-    Picked,
-    Picked,
-  ];
-  const { weight, kept, excluded } = tries[0].kept.length * 2 >= tries[1].kept.length ? tries[0] : tries[1];
-  const several = trays.filter(({ flushes }) => flushes.length > 1).length;
-  if (kept.length < fewestKept) {
-    return noAnswer(
-      [
-        several === 0
-          ? "Cannot tell whether later flushes are worth it: no tray has more than one picking recorded."
-          : `Cannot tell whether later flushes are worth it: only ${kept.length} ${kept.length === 1 ? "tray has" : "trays have"} a second picking with date and weight; ${fewestKept} are needed.`,
-      ],
-      settle,
-      { missing: flushMissing, excluded },
-    );
-  }
-  const fresh = freshTrays(trays, weight);
-  const grams = compareRates(
-    kept,
-    fresh,
-    { later: (row) => row.laterGrams, fresh: (row) => row.grams, days: (row) => row.days },
-    level,
-  );
-  if (grams === undefined) {
-    return noAnswer(
-      [
-        "Cannot tell whether later flushes are worth it: there are no days between pickings, or none from inoculation to a first picking.",
-      ],
-      settle,
-      { missing: flushMissing, excluded, tables: [flushTable(kept, weight)] },
-    );
-  }
-  const fruited = fresh.filter(
-    (row): row is FreshTray & { fruitingDays: number } => row.fruitingDays !== undefined && row.fruitingDays > 0,
-  );
+  const [first, second] = [usual, other].map((weight): Picked => {
+    const one = weight as YieldWeight;
+    return { weight: one, ...pickedApart(trays, one) };
+  });
+  return first!.kept.length * 2 >= second!.kept.length ? first! : second!;
+}
+
+type Rates = NonNullable<ReturnType<typeof compareRates>>;
+
+/** Later flushes against new trays: in grams, in grams where new trays hold the place only while fruiting, and in money. */
+interface FlushesCompared extends Picked {
+  fresh: ReadonlyArray<FreshTray>;
+  grams: Rates;
+  fruitingOnly: Rates | undefined;
+  money: ReturnType<typeof flushMoney>;
+  inMoney: Rates | undefined;
+  /** what decides: money where the book has prices */
+  judged: Rates;
+  clear: boolean;
+  /** grams turn the other way where new trays colonise elsewhere */
+  opposite: boolean;
+}
+
+function compareFlushes(trial: Trial, picked: Picked): FlushesCompared | undefined {
+  const { intervalLevel: level, significanceLevel: alpha } = trial.settings;
+  const { weight, kept } = picked;
+  const fresh = freshTrays(trial.trays, weight);
+  const inGrams = { later: (row: LaterFlushes) => row.laterGrams, fresh: (row: FreshTray) => row.grams };
+  const grams = compareRates(kept, fresh, { ...inGrams, days: (row) => row.days }, level);
+  if (grams === undefined) return undefined;
+  const fruited = fresh.filter(({ fruitingDays = 0 }) => fruitingDays > 0);
   const fruitingOnly =
     fruited.length < fresh.length / 2
       ? undefined
-      : compareRates(
-          kept,
-          fruited,
-          { later: (row) => row.laterGrams, fresh: (row) => row.grams, days: (row) => row.fruitingDays ?? row.days },
-          level,
-        );
+      : compareRates(kept, fruited, { ...inGrams, days: (row) => row.fruitingDays ?? row.days }, level);
   const money = flushMoney(trial, weight, kept, fresh);
-  const moneyRates =
+  const inMoney =
     money.kind === "cannot-tell"
       ? undefined
       : compareRates(
@@ -148,77 +131,97 @@ function run(trial: Trial): Outcome {
           },
           level,
         );
-  const judged = moneyRates ?? grams;
-  const clear = judged.p < alpha;
+  const judged = inMoney ?? grams;
+  const opposite = fruitingOnly !== undefined && Math.sign(fruitingOnly.difference) !== Math.sign(grams.difference);
+  return { ...picked, fresh, grams, fruitingOnly, money, inMoney, judged, clear: judged.p < alpha, opposite };
+}
+
+function flushSentence({ weight, grams, inMoney, judged, clear }: FlushesCompared): Sentence {
   const pays = judged.difference > 0;
-  const nUnit = grams.byCook ? "cooks" : "trays";
-  const estimateOf = (rates: RateDifference & { clusters: number }, label: string, unit: string): Estimate => ({
-    label,
-    value: rates.difference,
-    low: rates.low,
-    high: rates.high,
-    level,
-    unit,
-    n: rates.clusters,
-    nUnit,
-    p: rates.p,
+  const opening = clear
+    ? pays
+      ? "Later flushes are worth their place: "
+      : "Later flushes are not worth their place: a new tray gives more. "
+    : "Whether later flushes are worth their place is not shown: ";
+  return [
+    opening,
+    `${clear && !pays ? "They" : "they"} gave `,
+    { value: grams.first, unit: `g ${weight}/shelf day` },
+    " of extra time, a new tray in that place gives ",
+    { value: grams.second, unit: `g ${weight}/shelf day` },
+    " (difference ",
+    { from: grams.low, to: grams.high, unit: `g ${weight}/shelf day`, signed: true },
+    ")",
+    ...(inMoney === undefined
+      ? []
+      : [
+          "; in money they leave ",
+          { value: inMoney.difference, unit: "money/shelf day", signed: true },
+          " against a new tray (",
+          { from: inMoney.low, to: inMoney.high, unit: "money/shelf day", signed: true },
+          ")",
+        ]),
+    ".",
+  ];
+}
+
+function flushEstimates({ weight, grams, fruitingOnly, inMoney }: FlushesCompared, level: number): Estimate[] {
+  const estimateOf = (rates: Rates, label: string, unit: string): Estimate => ({
+    ...{ label, value: rates.difference, low: rates.low, high: rates.high, level, unit },
+    ...{ n: rates.clusters, nUnit: grams.byCook ? "cooks" : "trays", p: rates.p },
     method: "difference of two rates, each a ratio of sums over clusters",
   });
+  const unit = `g ${weight}/shelf day`;
+  return [
+    ...(inMoney === undefined
+      ? []
+      : [estimateOf(inMoney, "money a place and day, later flushes against a new tray", "money/shelf day")]),
+    estimateOf(grams, `${weight} yield a place and day, later flushes against a new tray`, unit),
+    ...(fruitingOnly === undefined
+      ? []
+      : [estimateOf(fruitingOnly, "the same, where new trays hold the place only while fruiting", unit)]),
+  ];
+}
+
+function flushCaveats({ kept, grams, money, opposite }: FlushesCompared, { trays }: Trial): Sentence[] {
   const single = trays.filter(({ outcome, flushes }) => outcome === "good" && flushes.length < 2).length;
-  const opposite = fruitingOnly !== undefined && Math.sign(fruitingOnly.difference) !== Math.sign(grams.difference);
+  return [
+    [
+      `${kept.length} records were kept for another flush and ${single} were not: if the best-looking ones were kept, later flushes look better than they are. A tray kept in vain counts only if its 0 was written down.`,
+    ],
+    ...(money.kind === "money"
+      ? [
+          [
+            "Where places stand empty anyway, a later flush has only its own days and grams to pay for: it leaves ",
+            { value: money.laterPerDay, unit: "money/shelf day", signed: true },
+            ".",
+          ] satisfies Sentence,
+        ]
+      : [
+          [
+            `Money is not counted: ${money.reason}. A new tray also costs what it takes to start it, which speaks for later flushes.`,
+          ],
+        ]),
+    ...(opposite
+      ? [
+          [
+            "If new trays colonise elsewhere and hold the place only while fruiting, the comparison in grams turns the other way.",
+          ],
+        ]
+      : []),
+    ...(grams.byCook ? [] : [["There are too few cooks to allow for differences between them."]]),
+  ];
+}
+
+function flushAnswer(trial: Trial, compared: FlushesCompared): Answer {
+  const { weight, kept, fresh, excluded, grams, money, inMoney, judged, clear, opposite } = compared;
+  const doubtful = opposite && inMoney === undefined;
   return {
     kind: "answer",
-    sentence: [
-      clear
-        ? pays
-          ? "Later flushes are worth their place: "
-          : "Later flushes are not worth their place: a new tray gives more. "
-        : "Whether later flushes are worth their place is not shown: ",
-      `${clear && !pays ? "They" : "they"} gave `,
-      { value: grams.first, unit: `g ${weight}/shelf day` },
-      " of extra time, a new tray in that place gives ",
-      { value: grams.second, unit: `g ${weight}/shelf day` },
-      " (difference ",
-      { from: grams.low, to: grams.high, unit: `g ${weight}/shelf day`, signed: true },
-      ")",
-      ...(moneyRates === undefined
-        ? []
-        : [
-            "; in money they leave ",
-            { value: moneyRates.difference, unit: "money/shelf day", signed: true },
-            " against a new tray (",
-            { from: moneyRates.low, to: moneyRates.high, unit: "money/shelf day", signed: true },
-            ")",
-          ]),
-      ".",
-    ],
-    ...flushFront(
-      judged,
-      moneyRates === undefined ? `g ${weight}/shelf day` : "money/shelf day",
-      clear && !(opposite && moneyRates === undefined),
-    ),
-    certainty: clear
-      ? opposite && moneyRates === undefined
-        ? "leaning"
-        : "settled"
-      : judged.p < 0.2
-        ? "leaning"
-        : "open",
-    estimates: [
-      ...(moneyRates === undefined
-        ? []
-        : [estimateOf(moneyRates, "money a place and day, later flushes against a new tray", "money/shelf day")]),
-      estimateOf(grams, `${weight} yield a place and day, later flushes against a new tray`, `g ${weight}/shelf day`),
-      ...(fruitingOnly === undefined
-        ? []
-        : [
-            estimateOf(
-              fruitingOnly,
-              "the same, where new trays hold the place only while fruiting",
-              `g ${weight}/shelf day`,
-            ),
-          ]),
-    ],
+    sentence: flushSentence(compared),
+    ...flushFront(judged, inMoney === undefined ? `g ${weight}/shelf day` : "money/shelf day", clear && !doubtful),
+    certainty: clear ? (doubtful ? "leaning" : "settled") : judged.p < 0.2 ? "leaning" : "open",
+    estimates: flushEstimates(compared, trial.settings.intervalLevel),
     tables: [flushTable(kept, weight), ...(money.kind === "money" ? [flushMoneyTable(money)] : [])],
     charts: [flushChart(kept, weight)],
     excluded,
@@ -227,33 +230,41 @@ function run(trial: Trial): Outcome {
         `Later flushes: grams after the first picking over days from first to last picking, ${kept.length} records. New tray: first-flush grams over days from inoculation, lost trays with nothing, ${fresh.length} records. Interval over ${grams.byCook ? "cooks" : "trays taken one by one"} with ${grams.degreesOfFreedom} degrees of freedom.`,
       ],
     ],
-    caveats: [
-      [
-        `${kept.length} records were kept for another flush and ${single} were not: if the best-looking ones were kept, later flushes look better than they are. A tray kept in vain counts only if its 0 was written down.`,
-      ],
-      ...(money.kind === "money"
-        ? [
-            [
-              "Where places stand empty anyway, a later flush has only its own days and grams to pay for: it leaves ",
-              { value: money.laterPerDay, unit: "money/shelf day", signed: true },
-              ".",
-            ] satisfies Sentence,
-          ]
-        : [
-            [
-              `Money is not counted: ${money.reason}. A new tray also costs what it takes to start it, which speaks for later flushes.`,
-            ],
-          ]),
-      ...(opposite
-        ? [
-            [
-              "If new trays colonise elsewhere and hold the place only while fruiting, the comparison in grams turns the other way.",
-            ],
-          ]
-        : []),
-      ...(grams.byCook ? [] : [["There are too few cooks to allow for differences between them."]]),
-    ],
+    caveats: flushCaveats(compared, trial),
   };
+}
+
+function run(trial: Trial): Outcome {
+  const { trays } = trial;
+  const usual = yieldWeightOf(trays);
+  if (usual === undefined) {
+    return noAnswer(["Cannot tell whether later flushes are worth it: no good tray has a weight."], settle, {
+      missing: flushMissing,
+    });
+  }
+  const picked = pickedByWeight(trays, usual);
+  const { kept, excluded, weight } = picked;
+  if (kept.length < fewestKept) {
+    const none = trays.every(({ flushes }) => flushes.length < 2);
+    return noAnswer(
+      [
+        none
+          ? "Cannot tell whether later flushes are worth it: no tray has more than one picking recorded."
+          : `Cannot tell whether later flushes are worth it: only ${kept.length} ${kept.length === 1 ? "tray has" : "trays have"} a second picking with date and weight; ${fewestKept} are needed.`,
+      ],
+      settle,
+      { missing: flushMissing, excluded },
+    );
+  }
+  const compared = compareFlushes(trial, picked);
+  if (compared !== undefined) return flushAnswer(trial, compared);
+  return noAnswer(
+    [
+      "Cannot tell whether later flushes are worth it: there are no days between pickings, or none from inoculation to a first picking.",
+    ],
+    settle,
+    { missing: flushMissing, excluded, tables: [flushTable(kept, weight)] },
+  );
 }
 
 /** Whether flushes after the first are worth their shelf time. */

@@ -1,4 +1,4 @@
-import type { Analysis, Outcome, Sentence, Table, Trial } from "../../src/analysis.ts";
+import type { Analysis, Estimate, Outcome, Sentence, Table, Trial } from "../../src/analysis.ts";
 import { batchFactor, doseFactor } from "../../src/design/factor.ts";
 import type { Issue } from "../../src/records/issue.ts";
 import type { Tray } from "../../src/records/tray.ts";
@@ -109,30 +109,31 @@ function factTable(all: BookFact[], without: BookFact[]): Table {
   };
 }
 
-function run(trial: Trial): Outcome {
-  const { trays, issues, settings } = trial;
-  if (trays.length === 0) {
-    return noAnswer(
-      ["Cannot tell which rows can be trusted: no tray could be read."],
-      ["See the log for the rows that were left out and why."],
-    );
-  }
-  const flagged = trays.filter(({ flags }) => flags.length > 0);
-  const weight = yieldWeightOf(trays);
-  const odd = [...(weight === undefined ? [] : [yieldPerGoodTray(weight)]), colonisationDays]
-    .map((response) => ({ response, outliers: oddValues(trays, response, settings.outlierZ) }))
-    .filter(({ outliers }) => outliers.length > 0);
+/** Trays with rows in doubt, and the main figures with and without them. */
+interface Doubts {
+  flagged: ReadonlyArray<Tray>;
+  odd: { response: TrayResponse; outliers: Outlier[] }[];
+  doubtful: { tray: Tray; why: string }[];
+  all: BookFact[];
+  without: BookFact[];
+  moved: BookFact[];
+  movedByFlagged: BookFact[];
+  /** doubtful only because they lie far from the rest */
+  farOnly: number;
+}
+
+/** Why each doubtful tray is: what its flags say, and what lies far from the rest. */
+function doubtfulTrays({ trays, issues }: Trial, odd: Doubts["odd"]): Doubts["doubtful"] {
   const far = new Map<string, string[]>();
   for (const { response, outliers } of odd) {
     for (const { tray } of outliers) far.set(tray, [...(far.get(tray) ?? []), response.label]);
   }
-  const byId = new Map(trays.map((tray) => [tray.trayId, tray]));
   const severe = new Map<string, Set<string>>();
   for (const { tray, severity, reason } of issues) {
     if (tray === undefined || (severity !== "warning" && severity !== "error")) continue;
     severe.set(tray, (severe.get(tray) ?? new Set()).add(reason));
   }
-  const doubtful = trays
+  return trays
     .filter((tray) => tray.flags.length > 0 || far.has(tray.trayId))
     .map((tray) => ({
       tray,
@@ -141,99 +142,133 @@ function run(trial: Trial): Outcome {
         ...(far.get(tray.trayId) ?? []).map((label) => `${label} far from trays of the same dose and cook`),
       ].join("; "),
     }));
+}
+
+function doubtsOf(trial: Trial): Doubts {
+  const { trays, settings } = trial;
+  const weight = yieldWeightOf(trays);
+  const odd = [...(weight === undefined ? [] : [yieldPerGoodTray(weight)]), colonisationDays]
+    .map((response) => ({ response, outliers: oddValues(trays, response, settings.outlierZ) }))
+    .filter(({ outliers }) => outliers.length > 0);
+  const doubtful = doubtfulTrays(trial, odd);
+  const flagged = trays.filter(({ flags }) => flags.length > 0);
   const all = bookFacts(trial, weight);
-  const sureOnly = trays.filter(({ flags }) => flags.length === 0);
-  const clean = doubtful.length === 0;
-  const outOf = new Set(doubtful.map(({ tray }) => tray));
-  const unflagged = flagged.length === 0 ? all : bookFacts({ ...trial, trays: sureOnly }, weight);
-  const without = clean ? all : bookFacts({ ...trial, trays: trays.filter((tray) => !outOf.has(tray)) }, weight);
+  const factsWithout = (left: ReadonlySet<Tray>): BookFact[] =>
+    left.size === 0 ? all : bookFacts({ ...trial, trays: trays.filter((tray) => !left.has(tray)) }, weight);
   const movedBy = (facts: BookFact[]) =>
     all.filter((fact) => {
       const other = facts.find(({ label }) => label === fact.label);
       return other === undefined || factChanged(fact, other);
     });
-  const moved = movedBy(without);
-  const movedByFlagged = movedBy(unflagged);
-  const farOnly = doubtful.filter(({ tray }) => tray.flags.length === 0).length;
+  const without = factsWithout(new Set(doubtful.map(({ tray }) => tray)));
+  return {
+    ...{ flagged, odd, doubtful, all, without },
+    moved: movedBy(without),
+    movedByFlagged: movedBy(factsWithout(new Set(flagged))),
+    farOnly: doubtful.filter(({ tray }) => tray.flags.length === 0).length,
+  };
+}
+
+const labelsOf = (facts: ReadonlyArray<BookFact>): string => facts.map(({ label }) => label).join("; ");
+
+function rowsSentence({ trays }: Trial, { doubtful, flagged, farOnly, all, moved }: Doubts): Sentence {
+  if (doubtful.length === 0) {
+    return [
+      `No row of ${trays.length} trays is doubtful: no cell is flagged and no value lies far from its dose and cook.`,
+    ];
+  }
   const named = doubtful.slice(0, 3).map(({ tray }) => `${tray.trayId} (${placeOf(tray)})`);
-  const sentence: Sentence = clean
-    ? [`No row of ${trays.length} trays is doubtful: no cell is flagged and no value lies far from its dose and cook.`]
-    : [
-        `${doubtful.length} of ${trays.length} trays ${doubtful.length === 1 ? "has" : "have"} rows to look at (${flagged.length} flagged${farOnly > 0 ? `, ${farOnly} only far from the rest` : ""}), such as ${named.join(", ")}; without them ${
-          all.length === 0
-            ? "nothing can be compared, as the book has no yield or loss to work out"
-            : moved.length === 0
-              ? `the main figures do not change (${all.map(({ label }) => label).join("; ")})`
-              : `these figures change: ${moved.map(({ label }) => label).join("; ")}`
-        }.`,
-      ];
+  const effect =
+    all.length === 0
+      ? "nothing can be compared, as the book has no yield or loss to work out"
+      : moved.length === 0
+        ? `the main figures do not change (${labelsOf(all)})`
+        : `these figures change: ${labelsOf(moved)}`;
+  return [
+    `${doubtful.length} of ${trays.length} trays ${doubtful.length === 1 ? "has" : "have"} rows to look at (${flagged.length} flagged${farOnly > 0 ? `, ${farOnly} only far from the rest` : ""}), such as ${named.join(", ")}; without them ${effect}.`,
+  ];
+}
+
+function factEstimates({ without, doubtful }: Doubts, level: number): Estimate[] {
+  const methodOf = ({ unit, label }: BookFact): string => {
+    if (unit === "share") return "Wilson's score interval";
+    return label.startsWith("mean") ? "t interval, trays taken one by one" : "as in the question about the yield";
+  };
+  return without.map((fact) => ({
+    label: doubtful.length === 0 ? fact.label : `${fact.label}, without doubtful trays`,
+    ...{ value: fact.value, low: fact.low, high: fact.high, level, unit: fact.unit, n: fact.n, nUnit: "trays" },
+    method: methodOf(fact),
+  }));
+}
+
+function rowsCaveats({ moved, movedByFlagged, farOnly }: Doubts): Sentence[] {
+  const alone = movedByFlagged.length === 0 ? "changes nothing" : `changes ${labelsOf(movedByFlagged)}`;
+  return [
+    ...(movedByFlagged.length === moved.length
+      ? []
+      : [[`Leaving out the flagged trays alone ${alone}; the far ones make the difference.`]]),
+    ...(farOnly === 0
+      ? []
+      : [
+          [
+            "Leaving out far values because they are far makes ranges look narrower than they are: check the cells instead.",
+          ],
+        ]),
+  ];
+}
+
+function rowsTables({ issues, trays }: Trial, { doubtful, all, without, flagged, odd }: Doubts): Table[] {
+  if (doubtful.length === 0) return [];
+  const byId = new Map(trays.map((tray) => [tray.trayId, tray]));
+  return [
+    ...(all.length === 0 ? [] : [factTable(all, without)]),
+    ...(flagged.length === 0 ? [] : [ruleTable([...flagged], issues)]),
+    rowTable(doubtful),
+    ...odd.map(({ response, outliers }) => outlierTable(response, outliers, byId)),
+  ];
+}
+
+function run(trial: Trial): Outcome {
+  const { trays, settings } = trial;
+  if (trays.length === 0) {
+    return noAnswer(
+      ["Cannot tell which rows can be trusted: no tray could be read."],
+      ["See the log for the rows that were left out and why."],
+    );
+  }
+  const doubts = doubtsOf(trial);
+  const names = doubts.doubtful.map(({ tray }) => tray.trayId);
   return {
     kind: "answer",
-    sentence,
+    sentence: rowsSentence(trial, doubts),
     certainty: "measured",
     ...rowsFront({
-      trays: doubtful.map(({ tray }) => tray.trayId),
+      trays: names,
       of: trays.length,
-      moved: moved.length,
-      farthest: odd
+      moved: doubts.moved.length,
+      farthest: doubts.odd
         .flatMap(({ response, outliers }) => outliers.map((outlier) => ({ outlier, unit: response.unit })))
         .sort((a, b) => Math.abs(b.outlier.z) - Math.abs(a.outlier.z))[0],
       due: dueTrays(trial),
     }),
-    estimates: without.map((fact) => ({
-      label: clean ? fact.label : `${fact.label}, without doubtful trays`,
-      value: fact.value,
-      low: fact.low,
-      high: fact.high,
-      level: settings.intervalLevel,
-      unit: fact.unit,
-      n: fact.n,
-      nUnit: "trays",
-      method:
-        fact.unit === "share"
-          ? "Wilson's score interval"
-          : fact.label.startsWith("mean")
-            ? "t interval, trays taken one by one"
-            : "as in the question about dose and yield",
-    })),
-    tables: clean
-      ? []
-      : [
-          ...(all.length === 0 ? [] : [factTable(all, without)]),
-          ...(flagged.length === 0 ? [] : [ruleTable(flagged, issues)]),
-          rowTable(doubtful),
-          ...odd.map(({ response, outliers }) => outlierTable(response, outliers, byId)),
-        ],
+    estimates: factEstimates(doubts, settings.intervalLevel),
+    tables: rowsTables(trial, doubts),
     charts: [],
-    excluded: clean
-      ? []
-      : [
-          {
-            trays: doubtful.map(({ tray }) => tray.trayId),
-            reason: "flagged, or far from trays of the same dose and cook: left out of the second set of figures",
-          },
-        ],
+    excluded:
+      names.length === 0
+        ? []
+        : [
+            {
+              trays: names,
+              reason: "flagged, or far from trays of the same dose and cook: left out of the second set of figures",
+            },
+          ],
     method: [
       [
         `Flagged: a cell of the tray broke a rule of the log. Far: more than ${settings.outlierZ} robust standard deviations from what the medians of its dose and cook add up to.`,
       ],
     ],
-    caveats: [
-      ...(movedByFlagged.length !== moved.length
-        ? [
-            [
-              `Leaving out the flagged trays alone ${movedByFlagged.length === 0 ? "changes nothing" : `changes ${movedByFlagged.map(({ label }) => label).join("; ")}`}; the far ones make the difference.`,
-            ],
-          ]
-        : []),
-      ...(farOnly > 0
-        ? [
-            [
-              "Leaving out far values because they are far makes ranges look narrower than they are: mend or confirm them instead.",
-            ],
-          ]
-        : []),
-    ],
+    caveats: rowsCaveats(doubts),
   };
 }
 
