@@ -5,9 +5,9 @@ import { startChartTools } from "./chart-tools.ts";
 import { AsideNote, keepTrouble, LiveBar } from "./live-bar.tsx";
 import { bringPrintInStep, showAnswer, showSentence } from "./live-sections.tsx";
 import { EditStorage } from "./model/edit-storage.ts";
-import { isAnyEdit, type SheetName } from "./model/live-sheet.ts";
+import { isAnyEdit, noEdits, type SheetName } from "./model/live-sheet.ts";
 import { ReportTests, savedTests } from "./model/report-tests.ts";
-import { current, edits, openWorkbook, rehearse, resume, said, workbook } from "./model/workbook.ts";
+import { current, edits, figures, openWorkbook, rehearse, resume, said, workbook } from "./model/workbook.ts";
 import { readSavedPage } from "./saved-page.ts";
 import { Grid } from "./sheet/grid.tsx";
 import { handleUndoKeys } from "./sheet/grid-keys.ts";
@@ -56,6 +56,25 @@ function slotFor(name: string): HTMLElement | undefined {
   return place;
 }
 
+/** Takes up the changes of the last visit. What is broken among them is dropped with a word, and the page goes on. */
+function takeUp(kept: EditStorage): void {
+  const { edits: before, dropped } = kept.read();
+  const broken = "Changes of your last visit were broken and are dropped.";
+  if (dropped > 0) said.value = broken;
+  if (!isAnyEdit(before)) return;
+  try {
+    resume(before);
+    // whether they can be worked with shows here and not at the first keystroke
+    void figures.value;
+    if (dropped === 0) said.value = "Your changes of the last visit are still here.";
+  } catch (error) {
+    console.warn(error);
+    resume(noEdits);
+    kept.write(noEdits);
+    said.value = broken;
+  }
+}
+
 /** Makes the report's sheets live. @param makeWorker starts the page's own worker */
 export function startLivePage(data: string, makeWorker: () => Worker): void {
   const savedPage = readSavedPage(document);
@@ -64,12 +83,8 @@ export function startLivePage(data: string, makeWorker: () => Worker): void {
   const { sheets } = workbook().saved;
   const models = new Map<SheetName, GridModel>();
   for (const sheet of Object.values(sheets)) models.set(sheet.name, new GridModel(sheet));
-  const kept = new EditStorage(data, () => localStorage);
-  const before = kept.read();
-  if (isAnyEdit(before)) {
-    resume(before);
-    said.value = "Your changes of the last visit are still here.";
-  }
+  const kept = new EditStorage(data, () => localStorage, sheets);
+  takeUp(kept);
   keepTrouble.value = kept.trouble;
 
   const noteChart = { note: (_: Parameters<typeof showAnswer>[0]): void => undefined };

@@ -3,7 +3,7 @@ import type { Answer, AnsweredQuestion } from "../../src/analysis.ts";
 import { markStep } from "../../src/live/mark-steps.ts";
 import { EditStorage } from "../../src/live/model/edit-storage.ts";
 import { withoutDoubt } from "../../src/live/model/edited-sheet.ts";
-import { type Edits, noEdits } from "../../src/live/model/live-sheet.ts";
+import { type Edits, type LiveColumn, noEdits } from "../../src/live/model/live-sheet.ts";
 import { packRecords, unpackRecords } from "../../src/live/model/packed-records.ts";
 import { savedBook } from "../../src/live/model/saved-book.ts";
 import { blockText, cellsOfBlock } from "../../src/live/sheet/block-text.ts";
@@ -111,34 +111,43 @@ describe("changes that outlast a reload", () => {
     aside: [{ tray: "T1", reason: "spilled" }],
   };
 
+  const row = ["a", "b", "c", "d", "e", "f", "g", "h"];
+  const sheet = { rows: Array.from({ length: 200 }, () => row), columns: row.map((key) => ({ key }) as LiveColumn) };
+  const sheets = { costs: sheet, products: sheet, settings: sheet, trays: sheet };
+  const keptOf = (book: string, shared: Storage) => new EditStorage(book, () => shared, sheets);
+
   test("belong to one content", () => {
     const shared = storage();
-    new EditStorage("one book", () => shared).write(edits);
-    expect(new EditStorage("one book", () => shared).read()).toEqual(edits);
-    expect(new EditStorage("another book", () => shared).read()).toEqual(noEdits);
+    keptOf("one book", shared).write(edits);
+    expect(keptOf("one book", shared).read()).toEqual({ edits, dropped: 0 });
+    expect(keptOf("another book", shared).read()).toEqual({ edits: noEdits, dropped: 0 });
     expect(contentName("one book")).not.toBe(contentName("one bool"));
   });
 
-  test("are dropped where they are not what was written", () => {
+  test.each([
+    ['{"cells":[{"sheet":"__proto__","row":0}],"aside":[3]}', 2],
+    ['{"cells":[{"sheet":"trays","row":1e9,"column":0,"text":""},{"sheet":"costs","row":0,"column":99,"text":""}]}', 2],
+    ['{"added":{"trays":1e9,"settings":1,"x":2},"deleted":[null,{"sheet":"settings","row":0}]}', 2],
+    ['{"cells":"none","aside":{}}', 0],
+    ["not JSON", 1],
+    ["null", 1],
+  ])("are dropped, and counted, where they are not what was written: %s", (text, dropped) => {
     const shared = storage();
-    const kept = new EditStorage("book", () => shared);
-    shared.setItem(`gramwright-live-${contentName("book")}`, '{"cells":[{"sheet":"__proto__","row":0}],"aside":[3]}');
-    expect(kept.read()).toEqual(noEdits);
-    const rows =
-      '{"cells":[],"aside":[],"added":{"trays":1e9,"settings":1,"x":2},"deleted":[null,{"sheet":"settings","row":0}]}';
-    shared.setItem(`gramwright-live-${contentName("book")}`, rows);
-    expect(kept.read()).toEqual(noEdits);
-    shared.setItem(`gramwright-live-${contentName("book")}`, "not JSON");
-    expect(kept.read()).toEqual(noEdits);
+    shared.setItem(`gramwright-live-${contentName("book")}`, text);
+    expect(keptOf("book", shared).read()).toEqual({ edits: noEdits, dropped });
   });
 
   test("say why they are not kept", () => {
-    const kept = new EditStorage("book", () => {
-      throw new Error("quota");
-    });
+    const kept = new EditStorage(
+      "book",
+      () => {
+        throw new Error("quota");
+      },
+      sheets,
+    );
     kept.write(edits);
     expect(kept.trouble).toContain("quota");
-    expect(kept.read()).toEqual(noEdits);
+    expect(kept.read().edits).toEqual(noEdits);
   });
 });
 

@@ -1,32 +1,55 @@
 import { contentName } from "../../records/content-name.ts";
-import { canGrow, type Edits, isAnyEdit, mostAddedRows, noEdits, type RowPlace, sheetNames } from "./live-sheet.ts";
+import {
+  type CellEdit,
+  canGrow,
+  type Edits,
+  isAnyEdit,
+  type LiveSheet,
+  mostAddedRows,
+  noEdits,
+  type RowPlace,
+  type SheetName,
+  sheetNames,
+} from "./live-sheet.ts";
 
 const isText = (value: unknown): value is string => typeof value === "string";
 
-/** Edits from a text; undefined where it is none. */
-function parseEdits(text: string): Edits | undefined {
-  let value: Partial<Edits> | null;
+/** The sheets changes are made to, by name. */
+type Sheets = Partial<Record<SheetName, Pick<LiveSheet, "rows" | "columns">>>;
+
+const listOf = (value: unknown): ReadonlyArray<Record<string, unknown> | null> => (Array.isArray(value) ? value : []);
+
+/** Edits from a text, those that name no place of the book dropped. @returns how many were, too */
+function parseEdits(text: string, sheets: Sheets): { edits: Edits; dropped: number } {
+  let value: Partial<Record<keyof Edits, unknown>> | null;
   try {
-    value = JSON.parse(text) as Partial<Edits> | null;
+    value = JSON.parse(text) as typeof value;
   } catch (error) {
-    if (error instanceof SyntaxError) return undefined;
+    if (error instanceof SyntaxError) return { edits: noEdits, dropped: 1 };
     throw error;
   }
-  if (!Array.isArray(value?.cells) || !Array.isArray(value.aside)) return undefined;
-  const cells = value.cells.filter(
+  if (typeof value !== "object" || value === null) return { edits: noEdits, dropped: 1 };
+  const added = addedRows(value.added as Partial<Record<string, unknown>> | undefined);
+  const isWithin = (place: unknown, count: number): boolean =>
+    Number.isInteger(place) && Number(place) >= 0 && Number(place) < count;
+  const isRow = (name: unknown, row: unknown): name is SheetName => {
+    const sheet = sheetNames.find((one) => one === name);
+    const own = sheet === undefined ? undefined : sheets[sheet]?.rows.length;
+    return own !== undefined && isWithin(row, own + (added[sheet!] ?? 0));
+  };
+  const given = [listOf(value.cells), listOf(value.aside), listOf(value.deleted)] as const;
+  const cells = given[0].filter(
     (cell) =>
-      sheetNames.includes(cell?.sheet) &&
-      Number.isInteger(cell.row) &&
-      Number.isInteger(cell.column) &&
-      isText(cell.text),
-  );
-  const aside = value.aside.filter((one) => isText(one?.tray) && isText(one?.reason));
-  // changes kept by an earlier version know no rows
-  const deleted = (Array.isArray(value.deleted) ? (value.deleted as ReadonlyArray<RowPlace | null>) : []).filter(
-    (place): place is RowPlace =>
-      place !== null && sheetNames.includes(place.sheet) && canGrow(place.sheet) && Number.isInteger(place.row),
-  );
-  return { cells, aside, added: addedRows(value.added), deleted };
+      isRow(cell?.sheet, cell?.row) &&
+      isWithin(cell!.column, sheets[cell!.sheet]!.columns.length) &&
+      isText(cell!.text),
+  ) as unknown as CellEdit[];
+  const aside = given[1].filter((one) => isText(one?.tray) && isText(one?.reason)) as unknown as Edits["aside"];
+  const deleted = given[2].filter(
+    (place) => isRow(place?.sheet, place?.row) && canGrow(place!.sheet as SheetName),
+  ) as unknown as RowPlace[];
+  const kept = cells.length + aside.length + deleted.length;
+  return { edits: { cells, aside, added, deleted }, dropped: given.reduce((sum, list) => sum + list.length, -kept) };
 }
 
 /** How many rows were added to each sheet; what is no such count is dropped. */
@@ -43,9 +66,11 @@ export class EditStorage {
   /** why changes are not kept; "" while they are */
   trouble = "";
 
+  /** @param sheets of the book: a change that names no place in them is dropped */
   constructor(
     data: string,
     private readonly storage: () => Storage,
+    private readonly sheets: Sheets,
   ) {
     this.key = `gramwright-live-${contentName(data)}`;
   }
@@ -62,9 +87,10 @@ export class EditStorage {
     }
   }
 
-  read(): Edits {
+  /** @returns the changes, and how many were broken and are dropped */
+  read(): { edits: Edits; dropped: number } {
     const text = this.guarded((storage) => storage.getItem(this.key), null);
-    return (text === null ? undefined : parseEdits(text)) ?? noEdits;
+    return text === null ? { edits: noEdits, dropped: 0 } : parseEdits(text, this.sheets);
   }
 
   write(edits: Edits): void {
