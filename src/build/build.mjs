@@ -2,6 +2,7 @@
 import { chmodSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { build as bundle } from "esbuild";
+import { billOfMaterials } from "./bill-of-materials.mjs";
 import { buildLive } from "./build-live.mjs";
 import { buildPage } from "./build-page.mjs";
 import { buildInto } from "./move-in.mjs";
@@ -35,16 +36,22 @@ export function buildForNode({ entryPoints, outdir }) {
   });
 }
 
-/** The texts of the licences of every package the bundle took in, one after the other. */
-function thirdPartyNotices(inputs) {
+/** Every package the bundle took in, with what its package.json says, by name. */
+function bundledPackages(inputs) {
   const names = new Set();
   for (const input of inputs) {
     const match = /node_modules\/((?:@[^/]+\/)?[^/]+)\//.exec(input);
     if (match) names.add(match[1]);
   }
-  const notices = [...names].sort().map((name) => {
+  return [...names].sort().map((name) => {
     const folder = `${root}node_modules/${name}`;
-    const about = JSON.parse(readFileSync(`${folder}/package.json`, "utf8"));
+    return { name, folder, about: JSON.parse(readFileSync(`${folder}/package.json`, "utf8")) };
+  });
+}
+
+/** The texts of the licences of packages, one after the other. */
+function thirdPartyNotices(packages) {
+  const notices = packages.map(({ name, folder, about }) => {
     const file = readdirSync(folder).find((entry) => /^licen[cs]e/i.test(entry));
     const text = file ? readFileSync(`${folder}/${file}`, "utf8").trim() : `Licence: ${about.license}`;
     return `${name} ${about.version}\n\n${text}\n`;
@@ -53,7 +60,7 @@ function thirdPartyNotices(inputs) {
 }
 
 /**
- * Writes dist/: the command line, the page, what makes reports live, and the third-party notices. A build that fails leaves
+ * Writes dist/: the command line, the page, what makes reports live, the third-party notices and the bill of materials. A build that fails leaves
  * the one before as it was.
  * @param isAlone nothing of an earlier build may stay: for a package
  */
@@ -66,7 +73,9 @@ export function build({ isAlone = false } = {}) {
     writeFileSync(`${fresh}/page.html`, page.html);
     writeFileSync(`${fresh}/live.json`, JSON.stringify(live.parts));
     const inputs = [...Object.keys(metafile.inputs), ...page.inputs, ...live.inputs];
-    writeFileSync(`${fresh}/THIRD-PARTY-NOTICES.txt`, thirdPartyNotices(inputs));
+    const packages = bundledPackages(inputs);
+    writeFileSync(`${fresh}/THIRD-PARTY-NOTICES.txt`, thirdPartyNotices(packages));
+    writeFileSync(`${fresh}/bill-of-materials.cdx.json`, billOfMaterials({ version, packages }));
     chmodSync(`${fresh}/gramwright.js`, 0o755);
   };
   return buildInto(`${root}dist`, make, { entry: "gramwright.js", isAlone });

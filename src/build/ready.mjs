@@ -17,7 +17,8 @@ if (major < 20 || (major === 20 && minor < 19)) {
 
 if (changedAt("node_modules/.package-lock.json") < changedAt("package-lock.json")) {
   console.error("Installing what is missing (once) ...");
-  const npm = spawnSync("npm", ["ci", "--no-audit", "--no-fund", "--loglevel=error"], {
+  // nothing that is installed runs anything of its own while it is
+  const npm = spawnSync("npm", ["ci", "--ignore-scripts", "--no-audit", "--no-fund", "--loglevel=error"], {
     cwd: root,
     stdio: ["ignore", 2, 2],
     shell: process.platform === "win32",

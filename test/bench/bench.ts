@@ -1,4 +1,5 @@
 import { benchDoseDecision } from "./dose-decision.ts";
+import { benchFaults } from "./faults.ts";
 import { benchLayouts } from "./layouts.ts";
 import { benchLive, benchLiveAnswers } from "./live.ts";
 import { benchMessySheets } from "./messy-sheets.ts";
@@ -14,6 +15,8 @@ const parts: Record<string, () => void | Promise<void>> = {
   layouts: () => benchLayouts(10_000),
   page: () => benchPage(),
   live: () => benchLive(),
+  faults: () => benchFaults(),
+  "faults-short": () => benchFaults({ kills: 8, sheets: 300, books: 12 }),
   "live-answers": () => benchLiveAnswers(),
   "simulated-books": () => benchSimulatedBooks(),
   "dose-decision": () => benchDoseDecision(),
