@@ -5,7 +5,7 @@ import { labelText, visibleText } from "../visible-text.ts";
 import { measured } from "./axes.ts";
 import { chartColours, tints } from "./chart-palette.ts";
 import type { ChartPlace } from "./chart-place.ts";
-import { chartScale } from "./chart-scale.ts";
+import { type ChartScale, chartScale } from "./chart-scale.ts";
 import { chartFrame } from "./chart-theme.ts";
 import { namedPlaces } from "./named-places.ts";
 import type { Specification } from "./specification.ts";
@@ -29,20 +29,10 @@ function bandsOf(values: ReadonlyArray<number>): { from: number; to: number }[] 
   }));
 }
 
-/** A response over two amounts: bands from pale (least) to deep (most), the pairs tried as rings, the best as a diamond. */
-export function surfaceSpecification(chart: SurfaceChart, place: ChartPlace): Specification {
-  const { settings } = place;
-  const { x, y, values, tried, marks = [] } = chart;
-  if (x.length < 2 || y.length < 2) throw new RangeError("surfaceSpecification: needs two places or more each way");
+/** The surface as cells: neighbours of one band along a line are one cell. */
+function cellsOf(chart: SurfaceChart, along: ChartScale, up: ChartScale, bandOf: (value: number) => string): Cell[] {
+  const { x, y, values } = chart;
   const [stepX, stepY] = [(x[1]! - x[0]!) / 2, (y[1]! - y[0]!) / 2];
-  const edges = (middles: ReadonlyArray<number>, step: number) => [middles[0]! - step, middles.at(-1)! + step];
-  const along = chartScale(chart.xLabel, chart.xUnit, [...edges(x, stepX), ...tried.map((pair) => pair.x)], settings);
-  const up = chartScale(chart.yLabel, chart.yUnit, [...edges(y, stepY), ...tried.map((pair) => pair.y)], settings);
-  const bands = bandsOf(values.flat());
-  const names = bands.map((band) => formatRange({ ...band, unit: chart.unit }, settings));
-  const places = namedPlaces(names, { letters: 26, lines: 1 });
-  const bandOf = (value: number): string =>
-    places.keyOf(names[bands.findIndex(({ to }, index) => value < to || index === bands.length - 1)]!);
   const cells: Cell[] = [];
   values.forEach((row, line) => {
     let open: Cell | undefined;
@@ -53,89 +43,95 @@ export function surfaceSpecification(chart: SurfaceChart, place: ChartPlace): Sp
         open.x2 = right;
         return;
       }
-      open = {
-        x: along.show(x[place]! - stepX),
-        x2: right,
-        y: up.show(y[line]! - stepY),
-        y2: up.show(y[line]! + stepY),
-        band,
-      };
+      const [bottom, top] = [up.show(y[line]! - stepY), up.show(y[line]! + stepY)];
+      open = { x: along.show(x[place]! - stepX), x2: right, y: bottom, y2: top, band };
       cells.push(open);
     });
   });
+  return cells;
+}
+
+type Axis = ReturnType<typeof measured>;
+
+/** The bands; an edge in the cell's own colour closes the seams between cells. */
+function bandLayer(cells: Cell[], keys: string[], x: Axis, y: Axis) {
+  const scale = { domain: keys, range: keys.map((_, band) => tints[band]!) };
+  const colour = { field: "band", type: "nominal" as const, scale, legend: null };
+  return {
+    data: { values: cells },
+    mark: { type: "rect" as const, opacity: 1, strokeWidth: 0.8 },
+    encoding: { x, x2: { field: "x2" }, y, y2: { field: "y2" }, stroke: colour, color: colour },
+  };
+}
+
+interface NamedMark {
+  x: number;
+  y: number;
+  label: string;
+  leftward: boolean;
+}
+
+/** Pairs tried as rings, named places as diamonds, and their names beside them. */
+function markLayers(tried: { x: number; y: number }[], named: NamedMark[], x: Axis, y: Axis) {
+  const { ink, ground } = chartColours;
+  const point = { type: "point" as const, filled: true, opacity: 1 };
+  return [
+    {
+      data: { values: tried },
+      mark: { ...point, shape: "circle", size: 42, stroke: ink, strokeWidth: 1.4, fill: ground },
+      encoding: { x, y },
+    },
+    {
+      data: { values: named },
+      mark: { ...point, shape: "diamond", size: 130, fill: ink, stroke: ground, strokeWidth: 1.5 },
+      encoding: { x, y },
+    },
+    ...[ground, ink].flatMap((colour) =>
+      named.map((mark) => ({
+        data: { values: [mark] },
+        mark: {
+          type: "text" as const,
+          align: mark.leftward ? ("right" as const) : ("left" as const),
+          dx: mark.leftward ? -12 : 12,
+          color: colour,
+          ...(colour === ground ? { stroke: colour, strokeWidth: 5 } : {}),
+        },
+        encoding: { x, y, text: { field: "label" } },
+      })),
+    ),
+  ];
+}
+
+/** A response over two amounts: bands from pale (least) to deep (most), the pairs tried as rings, the best as a diamond. */
+export function surfaceSpecification(chart: SurfaceChart, place: ChartPlace): Specification {
+  const { settings } = place;
+  const { x, y, values, tried, marks = [] } = chart;
+  if (x.length < 2 || y.length < 2) throw new RangeError("surfaceSpecification: needs two places or more each way");
+  const edges = (middles: ReadonlyArray<number>) => {
+    const step = (middles[1]! - middles[0]!) / 2;
+    return [middles[0]! - step, middles.at(-1)! + step];
+  };
+  const along = chartScale(chart.xLabel, chart.xUnit, [...edges(x), ...tried.map((pair) => pair.x)], settings);
+  const up = chartScale(chart.yLabel, chart.yUnit, [...edges(y), ...tried.map((pair) => pair.y)], settings);
+  const bands = bandsOf(values.flat());
+  const names = bands.map((band) => formatRange({ ...band, unit: chart.unit }, settings));
+  const places = namedPlaces(names, { letters: 26, lines: 1 });
+  const bandOf = (value: number): string =>
+    places.keyOf(names[bands.findIndex(({ to }, index) => value < to || index === bands.length - 1)]!);
   const xOf = measured("x", along.title, { line: true, inset: 8 });
   const yOf = measured("y", null, { line: true, inset: 8 });
   const centre = along.show((x[0]! + x.at(-1)!) / 2);
-  const named = marks.map((mark) => ({
-    x: along.show(mark.x),
-    y: up.show(mark.y),
-    label: labelText(mark.label, 40),
-    leftward: along.show(mark.x) > centre,
-  }));
-  const scale = { domain: places.keys, range: places.keys.map((_, band) => tints[band]!) };
+  const shown = (pair: { x: number; y: number }) => ({ x: along.show(pair.x), y: up.show(pair.y) });
+  const named = marks.map((mark): NamedMark => {
+    const at = shown(mark);
+    return { ...at, label: labelText(mark.label, 40), leftward: at.x > centre };
+  });
   const spec: TopLevelSpec = {
     ...chartFrame(place, 320),
     title: up.title,
     layer: [
-      {
-        data: { values: cells },
-        mark: { type: "rect", opacity: 1, strokeWidth: 0.8 },
-        encoding: {
-          x: xOf,
-          x2: { field: "x2" },
-          y: yOf,
-          y2: { field: "y2" },
-          // an edge in the cell's own colour closes the seams between cells
-          stroke: { field: "band", type: "nominal", scale, legend: null },
-          color: {
-            field: "band",
-            type: "nominal",
-            scale,
-            legend: null,
-          },
-        },
-      },
-      {
-        data: { values: tried.map((pair) => ({ x: along.show(pair.x), y: up.show(pair.y) })) },
-        mark: {
-          type: "point",
-          shape: "circle",
-          filled: true,
-          size: 42,
-          opacity: 1,
-          stroke: chartColours.ink,
-          strokeWidth: 1.4,
-          fill: chartColours.ground,
-        },
-        encoding: { x: xOf, y: yOf },
-      },
-      {
-        data: { values: named },
-        mark: {
-          type: "point",
-          shape: "diamond",
-          filled: true,
-          size: 130,
-          opacity: 1,
-          fill: chartColours.ink,
-          stroke: chartColours.ground,
-          strokeWidth: 1.5,
-        },
-        encoding: { x: xOf, y: yOf },
-      },
-      ...[chartColours.ground, chartColours.ink].flatMap((colour) =>
-        named.map((mark) => ({
-          data: { values: [mark] },
-          mark: {
-            type: "text" as const,
-            align: mark.leftward ? ("right" as const) : ("left" as const),
-            dx: mark.leftward ? -12 : 12,
-            color: colour,
-            ...(colour === chartColours.ground ? { stroke: colour, strokeWidth: 5 } : {}),
-          },
-          encoding: { x: xOf, y: yOf, text: { field: "label" } },
-        })),
-      ),
+      bandLayer(cellsOf(chart, along, up, bandOf), places.keys, xOf, yOf),
+      ...markLayers(tried.map(shown), named, xOf, yOf),
     ],
   };
   return {

@@ -5,7 +5,7 @@ import { visibleText } from "../visible-text.ts";
 import { measured } from "./axes.ts";
 import { chartColours, shapes } from "./chart-palette.ts";
 import { type ChartPlace, doseNamed, markOfDose, pickNames } from "./chart-place.ts";
-import { chartScale, present } from "./chart-scale.ts";
+import { type ChartScale, chartScale, present } from "./chart-scale.ts";
 import { chartFrame } from "./chart-theme.ts";
 import { namedPlaces, placeLabel, titleLines } from "./named-places.ts";
 import type { Specification } from "./specification.ts";
@@ -25,7 +25,7 @@ function spread(count: number): number[] {
 function seriesShapes(chart: TraysByGroupChart): { shapeOf(series: string | undefined): string; notes: string[] } {
   const names = [...new Set(chart.points.map(({ series }) => series))].filter((name) => name !== undefined);
   // cooks are picked out by pointing, not by shape
-  if (names.length < 2 || names.length > shapes.length || /^cook$/i.test(chart.seriesLabel ?? ""))
+  if (names.length < 2 || names.length > shapes.length || isOfCooks(chart))
     return { shapeOf: () => "circle", notes: [] };
   const words: Record<string, string> = { "triangle-up": "triangle" };
   const told = names.map((name, index) => `${visibleText(name, 40)}: ${words[shapes[index]!] ?? shapes[index]}`);
@@ -35,15 +35,38 @@ function seriesShapes(chart: TraysByGroupChart): { shapeOf(series: string | unde
   };
 }
 
-/** Every tray as a point, with each group's mean and interval beside them. */
-export function traysByGroupSpecification(chart: TraysByGroupChart, place: ChartPlace): Specification {
-  const { groups, unit, valueLabel } = chart;
-  const { settings, doses } = place;
-  const every = [...chart.points.map(({ value }) => value), ...groups.flatMap((g) => present(g.mean, g.low, g.high))];
-  const scale = chartScale(valueLabel, unit, every, settings);
-  const names = [...groups.map(({ group }) => group), ...chart.points.map(({ group }) => group)];
+const isOfCooks = ({ seriesLabel = "" }: TraysByGroupChart): boolean => /^cook$/i.test(seriesLabel);
+
+/** Trays as points, set sideways so that neighbours in value stand apart. */
+function pointsOf(
+  chart: TraysByGroupChart,
+  drawn: TraysByGroupChart["points"],
+  { doses }: ChartPlace,
+  scale: ChartScale,
+  keyOf: (name: string) => string,
+  shapeOf: (series: string | undefined) => string,
+) {
+  const sideways = new Map<string, number[]>();
+  for (const { group } of drawn) {
+    if (!sideways.has(group)) sideways.set(group, spread(drawn.filter((other) => other.group === group).length));
+  }
+  return drawn
+    .toSorted((a, b) => a.value - b.value)
+    .map(({ group, value, tray, series }) => ({
+      place: keyOf(group),
+      value: scale.show(value),
+      aside: sideways.get(group)!.shift()!,
+      tray: visibleText(tray, 40),
+      shape: shapeOf(series),
+      colour: markOfDose(doseNamed(group, doses), doses).colour,
+      pick: `pick ${pickNames(doseNamed(group, doses), isOfCooks(chart) ? series : undefined, doses)}`,
+    }));
+}
+
+/** Where each group lies: side by side, or one under the other where there are many or their names are long. */
+function groupBand(names: ReadonlyArray<string>, { groups }: TraysByGroupChart, { width }: ChartPlace) {
   const distinct = new Set(names).size;
-  const letters = Math.floor((place.width - 50) / distinct / 8);
+  const letters = Math.floor((width - 50) / distinct / 8);
   const lying = distinct > 6 || names.some((name) => name.length > letters);
   const countOf = new Map(groups.map(({ group, n }) => [group, n]));
   const places = namedPlaces(names, {
@@ -51,30 +74,62 @@ export function traysByGroupSpecification(chart: TraysByGroupChart, place: Chart
     lines: lying ? 2 : 1,
     ...(groups.length === 0 ? {} : { below: (name: string) => `n ${countOf.get(name) ?? 0}` }),
   });
+  return { lying, places };
+}
+
+type EncodingAt = (field: string) => object;
+
+/** Points, and each group's mean with its range beside them. */
+function groupLayers(
+  points: ReturnType<typeof pointsOf>,
+  means: { place: string; aside: number; mean: number; low?: number; high?: number }[],
+  at: EncodingAt,
+  lying: boolean,
+) {
+  const raw = (field: string) => ({ field, type: "nominal" as const, scale: null, legend: null });
+  return [
+    {
+      data: { values: points },
+      mark: { type: "point" as const, filled: true, aria: true, size: points.length > 200 ? 20 : 34, opacity: 1 },
+      encoding: {
+        ...at("value"),
+        color: raw("colour"),
+        shape: raw("shape"),
+        description: { field: "pick", type: "nominal" as const },
+      },
+    },
+    {
+      data: { values: means.filter(({ low }) => low !== undefined) },
+      mark: { type: "rule" as const, strokeWidth: 3, color: chartColours.ink },
+      encoding: { ...at("low"), ...(lying ? { x2: { field: "high" } } : { y2: { field: "high" } }) },
+    },
+    {
+      data: { values: means },
+      mark: {
+        ...{ type: "point" as const, filled: true, size: 110, opacity: 1 },
+        ...{ fill: chartColours.ground, stroke: chartColours.ink, strokeWidth: 2.5 },
+      },
+      encoding: at("mean"),
+    },
+  ];
+}
+
+/** Every tray as a point, with each group's mean and interval beside them. */
+export function traysByGroupSpecification(chart: TraysByGroupChart, place: ChartPlace): Specification {
+  const { groups, unit, valueLabel } = chart;
+  const every = [...chart.points.map(({ value }) => value), ...groups.flatMap((g) => present(g.mean, g.low, g.high))];
+  const scale = chartScale(valueLabel, unit, every, place.settings);
+  const names = [...groups.map(({ group }) => group), ...chart.points.map(({ group }) => group)];
+  const { lying, places } = groupBand(names, chart, place);
   const series = seriesShapes(chart);
   const drawn = thinPoints(
     chart.points,
     ({ group }) => group,
     ({ value }) => value,
   );
-  const sideways = new Map<string, number[]>();
-  for (const name of new Set(names)) sideways.set(name, spread(drawn.filter(({ group }) => group === name).length));
-  const isCook = /^cook$/i.test(chart.seriesLabel ?? "");
-  const points = drawn
-    .toSorted((a, b) => a.value - b.value)
-    .map(({ group, value, tray, series: name }) => ({
-      place: places.keyOf(group),
-      value: scale.show(value),
-      aside: sideways.get(group)!.shift()!,
-      tray: visibleText(tray, 40),
-      shape: series.shapeOf(name),
-      colour: markOfDose(doseNamed(group, doses), doses).colour,
-      pick: `pick ${pickNames(doseNamed(group, doses), isCook ? name : undefined, doses)}`,
-    }));
+  const points = pointsOf(chart, drawn, place, scale, places.keyOf, series.shapeOf);
   const means = groups.map(({ group, mean, low, high }) => ({
-    place: places.keyOf(group),
-    aside: besidePoints,
-    mean: scale.show(mean),
+    ...{ place: places.keyOf(group), aside: besidePoints, mean: scale.show(mean) },
     ...(low === undefined || high === undefined ? {} : { low: scale.show(low), high: scale.show(high) }),
   }));
   const groupTitle = titleLines(asHead(visibleText(chart.groupLabel)));
@@ -92,40 +147,10 @@ export function traysByGroupSpecification(chart: TraysByGroupChart, place: Chart
     lying
       ? { y: band, yOffset: aside, x: measured(field, scale.title, flat) }
       : { x: band, xOffset: aside, y: measured(field, null, flat) };
-  const raw = (field: string) => ({ field, type: "nominal" as const, scale: null, legend: null });
   const spec: TopLevelSpec = {
     ...chartFrame(place, lying ? 90 + places.keys.length * (16 * places.lines + 14) : 280),
     title: lying ? groupTitle : scale.title,
-    layer: [
-      {
-        data: { values: points },
-        mark: { type: "point", filled: true, aria: true, size: points.length > 200 ? 20 : 34, opacity: 1 },
-        encoding: {
-          ...at("value"),
-          color: raw("colour"),
-          shape: raw("shape"),
-          description: { field: "pick", type: "nominal" },
-        },
-      },
-      {
-        data: { values: means.filter(({ low }) => low !== undefined) },
-        mark: { type: "rule", strokeWidth: 3, color: chartColours.ink },
-        encoding: { ...at("low"), ...(lying ? { x2: { field: "high" } } : { y2: { field: "high" } }) },
-      },
-      {
-        data: { values: means },
-        mark: {
-          type: "point",
-          filled: true,
-          size: 110,
-          opacity: 1,
-          fill: chartColours.ground,
-          stroke: chartColours.ink,
-          strokeWidth: 2.5,
-        },
-        encoding: at("mean"),
-      },
-    ],
+    layer: groupLayers(points, means, at, lying),
   };
   return {
     spec,
