@@ -1,4 +1,5 @@
 import type { HarvestFieldKey } from "../../records/harvest-field.ts";
+import type { Flush } from "../../records/tray.ts";
 import { addFlag } from "./add-flag.ts";
 import type { TrayDraft } from "./tray-draft.ts";
 import { logAtRow, type TrayLog } from "./tray-log.ts";
@@ -52,20 +53,29 @@ function say(
   });
 }
 
+function heaviest(flushes: ReadonlyArray<Flush>, property: "freshGrams" | "dryGrams"): number | undefined {
+  let most: number | undefined;
+  for (const { [property]: grams } of flushes) if (grams !== undefined && grams > (most ?? 0)) most = grams;
+  return most;
+}
+
 function dropOutOfReach(draft: TrayDraft, log: TrayLog): boolean {
   let dropped = false;
   for (const [property, field] of weights) {
-    const grams = draft[property];
+    const { least, most } = reach[field];
+    // where another flush has no weight the tray has no total, and each flush is judged by itself
+    const grams = draft[property] ?? heaviest(draft.flushes, property);
     if (grams === undefined || grams === 0) continue;
     const perTray = grams / draft.traysInPool;
-    const { least, most } = reach[field];
-    if (perTray >= least && perTray <= most) continue;
+    if (perTray <= most && (perTray >= least || draft[property] === undefined)) continue;
     const reason =
       perTray > most
         ? "more than one tray can give: another unit, a slip of ten, or several trays weighed together? It is not used"
         : "less than a scale shows of one tray: another unit, or a slip of the decimal point? It is not used";
     say(draft, field, `${grams} g`, "weight-out-of-reach", reason, log);
     setWeightAside(draft, property);
+    const { [field]: _limits, ...bounds } = draft.bounds;
+    draft.bounds = bounds;
     dropped = true;
   }
   return dropped;
@@ -103,8 +113,7 @@ function dropImpossiblePair(draft: TrayDraft, log: TrayLog): boolean {
  * @returns whether a weight was set aside that shows, wrong as it is, that the tray was picked
  */
 export function keepWeightsInReach(draft: TrayDraft, log: TrayLog): boolean {
-  const { freshGrams, dryGrams } = draft;
-  if (freshGrams === undefined && dryGrams === undefined) return false;
+  if (draft.freshGrams === undefined && draft.dryGrams === undefined && draft.flushes.length === 0) return false;
   const impossible = dropImpossiblePair(draft, log);
   return dropOutOfReach(draft, log) || impossible;
 }

@@ -41,6 +41,13 @@ function headerShare(cells: string[], words: SheetWords): number {
   return filled.length === 0 ? 0 : (words.looksLikeHeader(cells) * new Set(filled).size) / filled.length;
 }
 
+const isKnownName = (name: string, words: SheetWords): boolean =>
+  isLabelLike(name) && words.columnSort(name, true) !== undefined;
+
+/** The different names of columns among cells, as they are written. */
+const knownNames = (cells: ReadonlyArray<string>, words: SheetWords): Set<string> =>
+  new Set(cells.filter((cell) => isKnownName(cell, words)).map((cell) => cell.toLowerCase()));
+
 /**
  * Whether the trays of a table are its rows or its columns: by how many names along its first row and its first column the
  * trade knows, and by how alike the kinds of cells are down the columns and along the rows.
@@ -60,10 +67,15 @@ export function directionOf(sample: ReadonlyArray<SheetRow>, words: SheetWords):
   if (top.length >= 2 && words.isTidy(top)) return { layout: "rows", doubt: false };
   const first = Math.min(...rows.map(({ cells }) => cells.findIndex((cell) => !isNothing(cell.trim()))));
   const names = rows.map(({ cells }) => (cells[first] ?? "").trim()).filter((cell) => cell !== "");
-  const known = names.filter((name) => isLabelLike(name) && words.columnSort(name, true) !== undefined);
-  const distinct = new Set(known.map((name) => name.toLowerCase())).size;
+  const known = names.filter((name) => isKnownName(name, words));
+  const distinct = knownNames(names, words).size;
   const downNames = names.length === 0 ? 0 : known.length / names.length;
   if (distinct < 2 || downNames < 0.4) return { layout: "rows", doubt: false };
+  // of one or two trays the few names down the first column are no match for a whole row of them
+  const topKnown = knownNames(top, words);
+  if (topKnown.size >= 3 && topKnown.size > distinct && topKnown.size >= 0.6 * top.length) {
+    return { layout: "rows", doubt: false };
+  }
   const across = rows.slice(0, 8).map(({ cells }) => headerShare(cells, words));
   const best = Math.max(...across);
   if (best >= 0.75 && downNames < 0.75) return { layout: "rows", doubt: false };
