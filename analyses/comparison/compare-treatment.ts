@@ -8,6 +8,9 @@ import { type Decision, decidingTest } from "./deciding-test.ts";
 import { inSentence, levelLabel } from "./level-text.ts";
 import { type Observation, observe, type TrayResponse } from "./tray-response.ts";
 
+/** Two trays are needed to see how far trays of one level differ. */
+const fewestTrays = 2;
+
 /** A treatment compared on one response, with all that a report needs to tell of it. */
 export interface TreatmentComparison {
   kind: "compared";
@@ -110,7 +113,7 @@ function compare(
 
   const groupings = groupingsOf(layout, trial.trays);
   const { observations, excluded } = observe(trial.trays, treatment, response, groupings);
-  const minimum = Math.max(2, settings.minimumTraysPerArm);
+  const minimum = fewestTrays;
   const counts = new Map<string, number>();
   for (const { arm } of observations) counts.set(arm, (counts.get(arm) ?? 0) + 1);
   const arms = layout.arms.map(({ level }) => level).filter((level) => (counts.get(level) ?? 0) >= minimum);

@@ -1,6 +1,16 @@
-import type { Analysis, Certainty, Chart, Estimate, Outcome, Sentence, Table, Trial } from "../../src/analysis.ts";
+import type {
+  Analysis,
+  AnswerFront,
+  Certainty,
+  Chart,
+  Estimate,
+  Outcome,
+  Sentence,
+  Table,
+  Trial,
+} from "../../src/analysis.ts";
 import { doseFactor } from "../../src/design/factor.ts";
-import { normalQuantile } from "../../src/statistics/distributions/normal.ts";
+import { type AgreementOfTrials, agreementOfTrials } from "../../src/statistics/meta-analysis/agreement-of-trials.ts";
 import {
   type RandomEffectsSummary,
   randomEffectsSummary,
@@ -16,6 +26,7 @@ interface Combined {
   effects: TrialEffect[];
   leftOut: { name: string; reason: string }[];
   summary: RandomEffectsSummary;
+  agreement: AgreementOfTrials;
   response: TrayResponse;
   unit: string;
 }
@@ -31,57 +42,76 @@ const effectLabel = (effect: SharedEffect): string =>
     ? `${effect.to} ${doseFactor.unit} against ${effect.from} ${doseFactor.unit}`
     : `each further ${doseFactor.unit}`;
 
-function verdict(
-  { effect, effects, summary, response, unit }: Combined,
-  alpha: number,
-): { sentence: Sentence; certainty: Certainty } {
-  const { heterogeneity, modifiedHartungKnapp: mean } = summary;
-  const together: Sentence = [
-    "together ",
-    ...effectParts(effect),
-    " gives ",
-    { value: summary.estimate, unit, signed: true },
-    " (",
-    { from: mean.lower, to: mean.upper, unit, signed: true },
-    `) ${response.label}`,
-  ];
+/** With fewer trials the spread between them is hardly known, and a range that allows for it says next to nothing. */
+const trialsForSpread = 5;
+
+/** The range that is told: of the effect if it is the same in all, unless trials differ or are enough to know how much they do. */
+function toldMean({ agreement, summary, effects }: Combined, alpha: number) {
+  const { modifiedHartungKnapp: mean } = summary;
+  return agreement.p < alpha || effects.length >= trialsForSpread
+    ? { allowed: true, estimate: summary.estimate, low: mean.lower, high: mean.upper }
+    : {
+        allowed: false,
+        estimate: agreement.common.estimate,
+        low: agreement.common.lower,
+        high: agreement.common.upper,
+      };
+}
+
+interface Said extends Pick<AnswerFront, "short" | "figure" | "strip"> {
+  sentence: Sentence;
+  certainty: Certainty;
+}
+
+function verdict(combined: Combined, alpha: number): Said {
+  const { effect, effects, agreement, response, unit } = combined;
+  const told = toldMean(combined, alpha);
   const many = `${effects.length} trials`;
   const sameWay = effects.every(({ estimate }) => estimate > 0) || effects.every(({ estimate }) => estimate < 0);
-  if (heterogeneity.p < alpha) {
+  const front = trialsFront(
+    { value: told.estimate, low: told.low, high: told.high },
+    unit,
+    effects.length,
+    sameWay,
+    agreement.p < alpha,
+  );
+  const together: Sentence = [
+    told.allowed ? "together " : "if the true difference is the same in all, ",
+    ...effectParts(effect),
+    told.allowed ? " gave " : " gives ",
+    { value: told.estimate, unit, signed: true },
+    " (",
+    { from: told.low, to: told.high, unit, signed: true },
+    `) ${response.label}.`,
+  ];
+  // one cook shows nothing of how much gains differ between cooks, so trials of one cook cannot settle that they differ
+  const firm = effects.every(({ oneCook }) => !oneCook);
+  if (agreement.p < alpha) {
     return {
       sentence: [
-        `The ${many} do not agree${sameWay ? " on how much, though all point the same way" : ""}: what dose does differed from trial to trial by more than chance; `,
+        `The ${many} do not agree${sameWay ? " on how much, though all point the same way" : ""}: ${firm ? "they differ by more than chance" : "they differ by more than trays do, though one cook a trial cannot show more"}; `,
         ...together,
-        ".",
       ],
-      certainty: "settled",
+      certainty: firm ? "settled" : "leaning",
+      ...front,
     };
   }
-  const clear = mean.lower * mean.upper > 0;
   return {
     sentence: [
       sameWay
         ? `The ${many} agree as far as can be told: all point the same way and differ by no more than chance; `
         : `The ${many} do not point the same way, but differ by no more than chance; `,
       ...together,
-      ".",
     ],
-    certainty: sameWay && clear ? "settled" : sameWay ? "leaning" : "open",
+    // agreement is never shown, only not refuted; the difference itself is settled by the question about it
+    certainty: sameWay ? "leaning" : "open",
+    ...front,
   };
 }
 
-/** The mean effect if it were the same in every trial, with its normal interval. */
-function sameEverywhere(effects: ReadonlyArray<TrialEffect>, level: number) {
-  const weights = effects.map(({ standardError }) => 1 / standardError ** 2);
-  const total = weights.reduce((sum, weight) => sum + weight, 0);
-  const estimate = effects.reduce((sum, one, k) => sum + (one.estimate * weights[k]!) / total, 0);
-  const reach = normalQuantile((1 + level) / 2) / Math.sqrt(total);
-  return { estimate, low: estimate - reach, high: estimate + reach };
-}
-
-function trialTable({ effects, summary, effect, response, unit }: Combined): Table {
+function trialTable({ effects, summary, agreement, effect, response, unit }: Combined): Table {
   const { modifiedHartungKnapp: mean, prediction } = summary;
-  const same = sameEverywhere(effects, summary.level);
+  const same = agreement.common;
   return {
     caption: `${effectLabel(effect)}, trial by trial: ${response.label}`,
     columns: [
@@ -92,10 +122,9 @@ function trialTable({ effects, summary, effect, response, unit }: Combined): Tab
       { label: "from", unit },
       { label: "to", unit },
       { label: "weight", unit: "share" },
-      { label: "model" },
     ],
     rows: [
-      ...effects.map(({ name, trays, cooks, estimate, low, high, model }, k) => [
+      ...effects.map(({ name, trays, cooks, estimate, low, high }, k) => [
         name,
         trays,
         cooks === 0 ? null : cooks,
@@ -103,32 +132,19 @@ function trialTable({ effects, summary, effect, response, unit }: Combined): Tab
         low,
         high,
         summary.weights[k]!,
-        model,
       ]),
-      ["if the true effect is the same in all", null, null, same.estimate, same.low, same.high, null, "common effect"],
+      ["if the true effect is the same in all", null, null, same.estimate, same.lower, same.upper, null],
       ...(prediction === undefined
         ? []
-        : [
-            [
-              "a next trial like these",
-              null,
-              null,
-              summary.estimate,
-              prediction.lower,
-              prediction.upper,
-              null,
-              "prediction",
-            ],
-          ]),
+        : [["a next trial like these", null, null, summary.estimate, prediction.lower, prediction.upper, null]]),
       [
-        "together",
+        "if it differs from trial to trial",
         effects.reduce((sum, { trays }) => sum + trays, 0),
         null,
         summary.estimate,
         mean.lower,
         mean.upper,
         1,
-        "random effects",
       ],
     ],
     totalRows: 1,
@@ -136,8 +152,9 @@ function trialTable({ effects, summary, effect, response, unit }: Combined): Tab
   };
 }
 
-function trialChart({ effects, summary, effect, response, unit }: Combined): Chart {
-  const { modifiedHartungKnapp: mean } = summary;
+function trialChart(combined: Combined, alpha: number): Chart {
+  const { effects, effect, response, unit } = combined;
+  const told = toldMean(combined, alpha);
   return {
     kind: "intervals",
     title: `${effectLabel(effect)}, trial by trial`,
@@ -146,32 +163,34 @@ function trialChart({ effects, summary, effect, response, unit }: Combined): Cha
     valueLabel: `gain in ${response.label}`,
     rows: [
       ...effects.map(({ name, estimate, low, high }) => ({ label: name, value: estimate, low, high })),
-      { label: "together", value: summary.estimate, low: mean.lower, high: mean.upper },
+      { label: "together", value: told.estimate, low: told.low, high: told.high },
     ],
     reference: 0,
   };
 }
 
-function estimates(trial: Trial, { effect, effects, summary, response, unit }: Combined): Estimate[] {
-  const { modifiedHartungKnapp: mean, betweenVariance } = summary;
+function estimates(trial: Trial, combined: Combined): Estimate[] {
+  const { effect, effects, summary, response, unit, agreement } = combined;
+  const { betweenVariance } = summary;
+  const told = toldMean(combined, trial.settings.significanceLevel);
   const base = { level: trial.settings.intervalLevel, unit, n: effects.length, nUnit: "trials" };
   const spread = Math.sqrt(betweenVariance.upper);
   return [
     {
       ...base,
       label: `${effectLabel(effect)}, ${response.label}, trials together`,
-      value: summary.estimate,
-      low: mean.lower,
-      high: mean.upper,
-      p: mean.p,
-      method: "random effects, Hartung and Knapp",
+      value: told.estimate,
+      low: told.low,
+      high: told.high,
+      method: told.allowed ? "random effects, Hartung and Knapp" : "weighted by precision, if the same in all trials",
     },
     {
       ...base,
       label: "standard deviation of the true effect from trial to trial",
       value: Math.sqrt(betweenVariance.estimate),
       ...(Number.isFinite(spread) ? { low: Math.sqrt(betweenVariance.lower), high: spread } : {}),
-      method: "restricted maximum likelihood, limits from the generalised Q",
+      p: agreement.p,
+      method: "restricted maximum likelihood, limits from the generalised Q; p by Welch's F",
     },
   ];
 }
@@ -180,45 +199,45 @@ const sentenceList = (items: ReadonlyArray<{ name: string; reason: string }>): S
   items.map(({ name, reason }) => [`Trial ${name} takes no part: ${reason}.`]);
 
 function answer(trial: Trial, combined: Combined): Outcome {
-  const { effect, effects, summary, leftOut } = combined;
-  const { heterogeneity } = summary;
-  const { sentence, certainty } = verdict(combined, trial.settings.significanceLevel);
+  const { effect, effects, summary, agreement, leftOut, unit } = combined;
+  const alpha = trial.settings.significanceLevel;
+  const { heterogeneity, modifiedHartungKnapp: mean } = summary;
+  const said = verdict(combined, alpha);
   const percent = (share: number) => `${Math.round(share * 100)}%`;
   return {
     kind: "answer",
-    sentence,
-    certainty,
-    ...trialsFront(
-      {
-        value: summary.estimate,
-        low: summary.modifiedHartungKnapp.lower,
-        high: summary.modifiedHartungKnapp.upper,
-      },
-      combined.unit,
-      effects.length,
-      effects.every(({ estimate }) => estimate > 0) || effects.every(({ estimate }) => estimate < 0),
-      heterogeneity.p < trial.settings.significanceLevel,
-    ),
+    ...said,
+    test: { p: agreement.p, settleable: effects.every(({ oneCook }) => !oneCook) },
+    ...(said.certainty === "settled"
+      ? {
+          lowered: {
+            sentence: ["Leaning to a difference between trials. ", ...said.sentence] satisfies Sentence,
+            short: ["The trials seem to differ."] satisfies Sentence,
+          },
+        }
+      : {}),
     estimates: estimates(trial, combined),
     tables: [trialTable(combined)],
-    charts: [trialChart(combined)],
+    charts: [trialChart(combined, alpha)],
     excluded: [],
     method: [
       [
         `A trial is one harvest sheet. ${effect.kind === "pair" ? `The two doses most trials hold link them: ${effectLabel(effect)}, each compared inside its own trial and cooks.` : "No two doses stand together in two trials, so the rise per mL along a straight line is compared, each inside its own trial and cooks."}`,
       ],
       [
-        "Combined by a random-effects summary: variance between trials by restricted maximum likelihood, interval by Hartung and Knapp, never narrower than the trials' own errors.",
+        "Each trial is decided as the book is. Whether they agree: Welch's F, which allows for how poorly few cooks know their own error. Where they may differ: random effects, variance between trials by restricted maximum likelihood, interval by Hartung and Knapp.",
       ],
       [
-        `Differences between trials: Q = ${heterogeneity.q.toPrecision(3)} with ${heterogeneity.df} degree${heterogeneity.df === 1 ? "" : "s"} of freedom, p = ${heterogeneity.p.toPrecision(2)}; ${percent(heterogeneity.iSquared)} of the variation between trials is more than chance.`,
+        `Differences between trials: F = ${agreement.f.toPrecision(3)} with ${agreement.numeratorDf} and ${agreement.denominatorDf.toPrecision(3)} degrees of freedom, p = ${agreement.p.toPrecision(2)}; ${percent(heterogeneity.iSquared)} of the variation between trials is more than chance.`,
       ],
     ],
     caveats: [
-      ...(effects.length < 4
+      ...(effects.length < trialsForSpread
         ? [
             [
-              `With ${effects.length} trials a real difference between them is easily missed, and the interval of the summary is wide: it has ${effects.length - 1} degree${effects.length === 2 ? "" : "s"} of freedom.`,
+              `With ${effects.length} trials a real difference between them is easily missed. Allowing for one, the range of the mean would be `,
+              { from: mean.lower, to: mean.upper, unit, signed: true },
+              ": so few trials cannot say how much they differ, so that range is of no use yet.",
             ] satisfies Sentence,
           ]
         : []),
@@ -241,7 +260,9 @@ function run(trial: Trial): Outcome {
   ];
   const weight = yieldWeightOf(trial.trays);
   if (weight === undefined) {
-    return noAnswer(["Cannot tell whether trials agree: no good tray has a weight."], settle);
+    return noAnswer(["Cannot tell whether trials agree: no good tray has a weight."], settle, {
+      missing: { kind: "record", need: "the weight of each harvested tray" },
+    });
   }
   const response = yieldPerGoodTray(weight);
   const trials = trialsOfBook(trial.trays);
@@ -256,7 +277,7 @@ function run(trial: Trial): Outcome {
   const judged = read.flatMap((one) => (one.kind === "judged" ? [one.judged] : []));
   const leftOut = read.flatMap((one) => (one.kind === "left-out" ? [{ name: one.name, reason: one.reason }] : []));
   const effect = sharedEffect(judged);
-  const found = judged.map((one) => effectIn(one, effect, trial.settings.intervalLevel));
+  const found = judged.map((one) => effectIn(trial, one, effect));
   const effects = found.flatMap((one) => ("reason" in one ? [] : [one]));
   const without = [...leftOut, ...found.flatMap((one) => ("reason" in one ? [one] : []))];
   if (effects.length < 2) {
@@ -276,8 +297,14 @@ function run(trial: Trial): Outcome {
     effects.map(({ standardError }) => standardError),
     { level: trial.settings.intervalLevel },
   );
+  const agreement = agreementOfTrials(
+    effects.map(({ estimate }) => estimate),
+    effects.map(({ standardError }) => standardError),
+    effects.map(({ degreesOfFreedom }) => degreesOfFreedom),
+    trial.settings.intervalLevel,
+  );
   const unit = effect.kind === "pair" ? response.unit : `${response.unit}/${doseFactor.unit}`;
-  return answer(trial, { effect, effects, leftOut: without, summary, response, unit });
+  return answer(trial, { effect, effects, leftOut: without, summary, agreement, response, unit });
 }
 
 /** Whether earlier trials of the same doses agree, and what they say together. */

@@ -1,35 +1,44 @@
 import type { Trial } from "../../src/analysis.ts";
+import { type ComparedTray, type Decision, decideComparison } from "../../src/decisions/verdict/index.ts";
 import { doseFactor } from "../../src/design/factor.ts";
-import { readLayout } from "../../src/design/layout.ts";
-import { groupingsOf } from "../comparison/compare-treatment.ts";
-import { confounding } from "../comparison/confounding.ts";
-import { fitTerms, type TermContrast } from "../comparison/fit-terms.ts";
+import { studentTQuantile } from "../../src/statistics/distributions/student-t.ts";
 import { inSentence } from "../comparison/level-text.ts";
-import { type Observation, observe, type TrayResponse } from "../comparison/tray-response.ts";
+import type { TrayResponse } from "../comparison/tray-response.ts";
+import { gatherTrays } from "../treatment/compared-trays.ts";
+import { isDrawnByLot } from "../treatment/treatment-decision.ts";
+import { cannotTellWords } from "../treatment/verdict-words.ts";
 import type { BookTrial } from "./trials-of-book.ts";
 
 /** A trial whose dose effect can be judged on its own. */
 export interface JudgedTrial {
   trial: BookTrial;
-  observations: Observation[];
-  groupNames: string[];
-  /** doses with enough trays, lowest first */
+  trays: ComparedTray[];
+  /** doses with a good tray that counts, lowest first */
   doses: number[];
 }
 
-/** The same effect in one trial. */
-export interface TrialEffect extends TermContrast {
+/** The same effect in one trial, as the verdict rules have it. */
+export interface TrialEffect {
   name: string;
   trays: number;
   cooks: number;
-  model: string;
+  estimate: number;
+  low: number;
+  high: number;
+  standardError: number;
+  degreesOfFreedom: number;
+  /** one cook cannot show how gains differ from cook to cook */
+  oneCook: boolean;
 }
 
 /** What is compared over the trials. */
 export type SharedEffect =
   | { kind: "pair"; from: number; to: number }
-  /** no two doses are shared, so the rise per mL along a straight line is compared */
+  /** no two doses are shared, so the rise per mL from end to end is compared */
   | { kind: "slope" };
+
+const decide = (book: Trial, trays: ReadonlyArray<ComparedTray>): Decision =>
+  decideComparison(trays, { alpha: book.settings.significanceLevel, drawnByLot: isDrawnByLot(book) });
 
 /** Reads one trial; the reason where its dose cannot be judged. */
 export function judgeTrial(
@@ -37,33 +46,19 @@ export function judgeTrial(
   trial: BookTrial,
   response: TrayResponse,
 ): { kind: "judged"; judged: JudgedTrial } | { kind: "left-out"; name: string; reason: string } {
-  const leftOut = (reason: string) => ({ kind: "left-out" as const, name: trial.name, reason });
-  const layout = readLayout(trial.trays, doseFactor, book.memo);
-  const verdict = confounding(layout);
-  if (verdict.kind === "not-separable")
-    return leftOut(
-      verdict.reason
-        .map(String)
-        .join("")
-        .replace(/^Cannot tell [^:]*: /, "")
-        .replace(/\.$/, ""),
-    );
-  const groupings = groupingsOf(layout, trial.trays);
-  const { observations } = observe(trial.trays, doseFactor, response, groupings);
-  const counts = new Map<number, number>();
-  for (const { dose } of observations) if (dose !== undefined) counts.set(dose, (counts.get(dose) ?? 0) + 1);
-  const least = Math.max(2, book.settings.minimumTraysPerArm);
-  const doses = [...counts].flatMap(([dose, trays]) => (trays >= least ? [dose] : [])).sort((a, b) => a - b);
-  if (doses.length < 2) return leftOut(`fewer than two doses have ${least} trays with a result`);
-  return {
-    kind: "judged",
-    judged: {
-      trial,
-      observations: observations.filter(({ dose }) => dose !== undefined && doses.includes(dose)),
-      groupNames: groupings.map(({ label }) => inSentence(label)),
-      doses,
-    },
-  };
+  const { trays } = gatherTrays(trial.trays, doseFactor, response);
+  const { name } = trial;
+  if (trays.length === 0) return { kind: "left-out", name, reason: "no finished tray has a dose" };
+  const decision = decide(book, trays);
+  if (decision.errors === undefined) {
+    return {
+      kind: "left-out",
+      name,
+      reason: cannotTellWords(inSentence(doseFactor.label), decision).reason,
+    };
+  }
+  const doses = decision.levels.flatMap(({ level, mean }) => (mean === undefined ? [] : [Number(level)]));
+  return { kind: "judged", judged: { trial, trays, doses } };
 }
 
 /**
@@ -92,40 +87,43 @@ export function sharedEffect(trials: ReadonlyArray<JudgedTrial>): SharedEffect {
 }
 
 /**
- * The shared effect in one trial, by the model its layout calls for.
- * @returns the reason where this trial does not hold both doses, or cannot be fitted
+ * The shared effect in one trial, decided as everything that varied is.
+ * @returns the reason where this trial does not hold both doses, or says nothing of them
  */
 export function effectIn(
-  { trial, observations, groupNames, doses }: JudgedTrial,
+  book: Trial,
+  { trial, trays, doses }: JudgedTrial,
   effect: SharedEffect,
-  level: number,
 ): TrialEffect | { name: string; reason: string } {
   const { name } = trial;
   if (effect.kind === "pair" && !(doses.includes(effect.from) && doses.includes(effect.to))) {
     return { name, reason: "it does not hold both doses" };
   }
-  try {
-    const values = observations.map(({ dose }) => dose!);
-    const fit =
-      effect.kind === "slope"
-        ? fitTerms(observations, [{ kind: "number", name: "dose", values }], groupNames, level)
-        : fitTerms(
-            observations,
-            [{ kind: "factor", name: "dose", values: values.map(String), reference: String(effect.from) }],
-            groupNames,
-            level,
-          );
-    const contrast = fit.contrast({ [effect.kind === "slope" ? "dose" : `dose: ${effect.to}`]: 1 });
-    if (!(contrast.standardError > 0)) return { name, reason: "its trays do not vary, which real trays do" };
-    return {
-      ...contrast,
-      name,
-      trays: observations.length,
-      cooks: new Set(observations.flatMap(({ source }) => source.batch ?? [])).size,
-      model: fit.model,
-    };
-  } catch (error) {
-    if (!(error instanceof RangeError)) throw error;
-    return { name, reason: error.message };
+  const decision = decide(
+    book,
+    effect.kind === "slope" ? trays : trays.filter(({ level }) => level === effect.from || level === effect.to),
+  );
+  const { difference, errors, cooks, method } = decision;
+  if (difference === undefined || errors === undefined) {
+    return { name, reason: cannotTellWords(inSentence(doseFactor.label), decision).reason };
   }
+  const span = effect.kind === "slope" ? Number(difference.to) - Number(difference.from) : 1;
+  const standardError = errors.supposed.standardError / span;
+  const { degreesOfFreedom } = errors.supposed;
+  const estimate = difference.estimate / span;
+  if (!(decision.traySpread?.variance !== 0 && standardError > 1e-9 * Math.abs(estimate) && standardError > 0)) {
+    return { name, reason: "its trays do not vary, which real trays do" };
+  }
+  const half = studentTQuantile((1 + book.settings.intervalLevel) / 2, degreesOfFreedom) * standardError;
+  return {
+    name,
+    trays: decision.levels.reduce((sum, { values }) => sum + values.length, 0),
+    cooks,
+    estimate,
+    low: estimate - half,
+    high: estimate + half,
+    standardError,
+    degreesOfFreedom,
+    oneCook: method === "one-cook",
+  };
 }

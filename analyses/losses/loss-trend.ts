@@ -13,8 +13,11 @@ export interface LossTrendInput {
   strata?: ReadonlyArray<string>;
   /** what the amount was given to as a whole, where not to trays */
   units?: ReadonlyArray<string>;
+  /** of a test that was made already, within cooks; the amounts are dealt again where it is absent */
+  p?: number;
   level: number;
-  seed: number;
+  /** of the dealing */
+  seed?: number;
 }
 
 /** How the odds of losing a tray change with one more unit of an amount. */
@@ -23,7 +26,7 @@ export interface LossTrend {
   oddsRatio: number;
   low: number;
   high: number;
-  /** by re-dealing the amounts */
+  /** two-sided */
   p: number;
   trays: number;
   method: string;
@@ -87,7 +90,7 @@ function coarsened(clusters: ReadonlyArray<string>): string[] {
  * @returns the reason where it cannot be worked out
  */
 export function lossTrend(input: LossTrendInput): LossTrend | { kind: "none"; reason: string } {
-  const { lost, amount, strata, units, level, seed } = input;
+  const { lost, amount, strata, units, level, seed = 1 } = input;
   const clusters = input.clusters === undefined ? undefined : coarsened(input.clusters);
   const cells = new Map<string, { amount: number; cluster: string; lost: number; trays: number }>();
   lost.forEach((one, index) => {
@@ -116,17 +119,17 @@ export function lossTrend(input: LossTrendInput): LossTrend | { kind: "none"; re
         ).coefficients[1]!
       : fit.coefficients[1]!;
     const dealt = units !== undefined || lost.length <= mostDealt;
-    const p = dealt
-      ? permuteSlope(
-          {
-            response: lost.map((one) => (one ? 1 : 0)),
-            amount,
-            ...(strata === undefined ? {} : { strata }),
-            ...(units === undefined ? {} : { clusters: units }),
-          },
-          { seed, draws: Math.max(299, Math.min(3999, Math.floor(work / lost.length))) },
-        ).p
-      : stratifiedTrendP(input);
+    const dealtP = () =>
+      permuteSlope(
+        {
+          response: lost.map((one) => (one ? 1 : 0)),
+          amount,
+          ...(strata === undefined ? {} : { strata }),
+          ...(units === undefined ? {} : { clusters: units }),
+        },
+        { seed, draws: Math.max(299, Math.min(3999, Math.floor(work / lost.length))) },
+      ).p;
+    const p = input.p ?? (dealt ? dealtP() : stratifiedTrendP(input));
     return {
       kind: "trend",
       oddsRatio: Math.exp(estimate),
@@ -134,7 +137,7 @@ export function lossTrend(input: LossTrendInput): LossTrend | { kind: "none"; re
       high: Math.exp(upper),
       p,
       trays: lost.length,
-      method: `logistic regression${fit.method === "bias-reduced likelihood" ? ", bias-reduced" : ""}${byCluster ? ", errors by cluster" : ""}; p by ${dealt ? "permutation" : "Mantel's test within strata"}`,
+      method: `logistic regression${fit.method === "bias-reduced likelihood" ? ", bias-reduced" : ""}${byCluster ? ", errors by cluster" : ""}; p by ${input.p === undefined && dealt ? "permutation" : "Mantel's test within strata"}`,
       separated: fit.separation.kind !== "none",
       clusters: byCluster ? count : 0,
     };

@@ -1,52 +1,53 @@
 import type { Sentence, Trial } from "../../src/analysis.ts";
 import { doseFactor } from "../../src/design/factor.ts";
-import { readLayout } from "../../src/design/layout.ts";
 import type { Tray } from "../../src/records/tray.ts";
 import { permuteSlope } from "../../src/statistics/resampling/stratified-permutation.ts";
-import { confounding } from "../comparison/confounding.ts";
 import type { LotsInOrder } from "../comparison/cooks-in-order.ts";
-import { isFinished, isLost } from "../comparison/tray-response.ts";
+import { inSentence } from "../comparison/level-text.ts";
+import { isFinished, isLost, type TrayResponse } from "../comparison/tray-response.ts";
+import { type ComparedOn, decideTreatment, thingsOf } from "../treatment/treatment-decision.ts";
+import { cannotTellWords, capOf } from "../treatment/verdict-words.ts";
 import { type LossTrend, lossTrend } from "./loss-trend.ts";
 
-/** Odds of loss over dose, where the layout lets dose be judged. */
+/** Of a good tray only that it ended well counts. */
+const goodTray: TrayResponse = {
+  label: "good tray",
+  unit: "trays",
+  of: ({ outcome }) => (outcome === "good" ? 1 : undefined),
+};
+const endedWell: ComparedOn = { response: goodTray, better: "higher", withLost: true };
+
+/**
+ * Odds of loss over dose, where the layout lets dose be judged. Cooks are those of the question about yield, and the test
+ * is the one that lowers the word about good trays.
+ */
 export function lossOverDose(trial: Trial, units: ReadonlyArray<Tray>): { trend?: LossTrend; caveats: Sentence[] } {
-  const dosed = units.filter(({ inoculumMillilitres }) => inoculumMillilitres !== undefined);
-  const layout = readLayout(dosed, doseFactor);
-  if (layout.arms.length < 2) return { caveats: [] };
-  const verdict = confounding(layout);
-  if (verdict.kind === "not-separable") {
-    return { caveats: [["Whether losses rise with dose: ", ...verdict.reason]] };
+  const thing = thingsOf(trial).find(({ factor }) => factor.key === doseFactor.key);
+  const of = thing === undefined ? undefined : decideTreatment(trial, thing, endedWell);
+  if (of === undefined) return { caveats: [] };
+  const { decision, gathered } = of;
+  if (capOf(decision) !== undefined && decision.verdict === "cannot-tell" && decision.losses === undefined) {
+    const { reason } = cannotTellWords(inSentence(doseFactor.label), decision);
+    return { caveats: [[`Whether losses rise with dose cannot be told: ${reason}.`]] };
   }
-  const { block, unit } = layout;
-  const allHave = (read: (tray: Tray) => string | undefined) => dosed.every((tray) => read(tray) !== undefined);
-  const cluster = allHave(({ batch }) => batch)
-    ? ({ batch }: Tray) => batch!
-    : allHave(({ jar }) => jar)
-      ? ({ jar }: Tray) => jar!
-      : undefined;
-  const blockOf = (tray: Tray) => block?.level(tray) ?? "";
-  const whole = unit !== "tray" && allHave((tray) => unit.level(tray)) ? unit : undefined;
+  const { losses } = decision;
+  if (losses?.z === undefined) return { caveats: [] };
+  const named = new Set(units);
+  const rows = gathered.trays.filter(({ row }) => named.has(gathered.trayOf.get(row)!));
+  const cookOf = ({ cook, day }: (typeof rows)[number]) => cook ?? String(day ?? "");
   const trend = lossTrend({
-    lost: dosed.map(isLost),
-    amount: dosed.map(({ inoculumMillilitres }) => inoculumMillilitres!),
-    ...(cluster === undefined ? {} : { clusters: dosed.map(cluster) }),
-    ...(block === undefined ? {} : { strata: dosed.map(blockOf) }),
-    ...(whole === undefined
-      ? {}
-      : {
-          units: dosed.map((tray) =>
-            JSON.stringify([blockOf(tray), whole.level(tray), String(tray.inoculumMillilitres)]),
-          ),
-        }),
+    lost: rows.map(({ value }) => value === "lost"),
+    amount: rows.map(({ level }) => Number(level)),
+    ...(decision.cooks > 1 ? { clusters: rows.map(cookOf) } : {}),
+    p: losses.p,
     level: trial.settings.intervalLevel,
-    seed: trial.settings.seed,
   });
   if (trend.kind === "none")
     return { caveats: [[`Whether losses change with dose could not be worked out: ${trend.reason}.`]] };
   return {
     trend,
     caveats: [
-      ...(trend.clusters > 0 || cluster === undefined
+      ...(trend.clusters > 0 || decision.cooks < 2
         ? []
         : [
             [

@@ -7,6 +7,7 @@ import { isFinished, isLost } from "../comparison/tray-response.ts";
 import { cookLossChart } from "../losses/cook-loss-chart.ts";
 import { lossClustering } from "../losses/loss-clustering.ts";
 import { changeLog, changeText } from "./cook-differences.ts";
+import { periodShift } from "./period-shift.ts";
 import { measureCharts, signalTable } from "./process-charts.ts";
 import { steadyFront } from "./process-fronts.ts";
 import { type ProcessMeasure, processMeasure, treatmentsWithinCooks, watchedResponses } from "./process-measures.ts";
@@ -133,15 +134,21 @@ function run(trial: Trial): Outcome {
       p: watch.p,
       change: changeOf(measure, watch, order.lotName),
     })),
+    ...long.flatMap((measure) => {
+      const shift = periodShift(measure);
+      if (shift === undefined) return [];
+      const { p, lot, text } = shift;
+      return [{ name: `${measure.response.label}, by season or half`, p, change: { lot, text } }];
+    }),
     ...(losses === undefined ? [] : [{ name: "losses", ...losses }]),
   ];
   const adjusted = found.length === 0 ? [] : holmAdjustment(found.map(({ p }) => p));
   const results: Watched[] = found.map((one, index) => ({ ...one, adjustedP: adjusted[index]! }));
   const standing = results.filter(({ adjustedP }) => adjustedP < alpha).sort((a, b) => a.p - b.p);
-  const doubtful = standing.length === 0 && results.some(({ p }) => p < alpha);
+  const doubtful = standing.length > 0 ? [] : results.filter(({ p }) => p < alpha).sort((a, b) => a.p - b.p);
   const changes = changeLog(order.lots);
   const lossChart = cookLossChart(order);
-  const names = [...found.map(({ name }) => name), ...flat.map(({ response }) => response.label)];
+  const names = [...long.map(({ response }) => response.label), ...(losses === undefined ? [] : ["losses"])];
   const lots = Math.max(...long.map((measure) => measure.lots.length), losses === undefined ? 0 : order.lots.length);
   const news = standing.map(({ change }) => {
     const { lot, text } = change;
@@ -154,19 +161,28 @@ function run(trial: Trial): Outcome {
   return {
     kind: "answer",
     sentence:
-      standing.length === 0
+      doubtful.length > 0
         ? [
-            `The process looks steady over ${lots} ${order.lotName}s: ${names.join(", ")} ${names.length === 1 ? "shows" : "show"} no change beyond what cooks differ by${doubtful ? ", though one chart comes close" : ""}.`,
+            `Perhaps not steady over ${lots} ${order.lotName}s: `,
+            ...doubtful[0]!.change.text,
+            `. Alone that would be beyond chance (p `,
+            { value: doubtful[0]!.p, unit: "p" },
+            `), among the ${results.length} things looked at it is not.`,
           ]
-        : [
-            "The process changed: ",
-            ...news.flatMap((part, index) => (index === 0 ? part : [". Also, ", ...part])),
-            ".",
-          ],
-    certainty: standing.length > 0 ? "settled" : doubtful ? "leaning" : "open",
+        : standing.length === 0
+          ? [
+              `The process looks steady over ${lots} ${order.lotName}s: ${names.join(", ")} ${names.length === 1 ? "shows" : "show"} no change beyond what cooks differ by.`,
+            ]
+          : [
+              "The process changed: ",
+              ...news.flatMap((part, index) => (index === 0 ? part : [". Also, ", ...part])),
+              ".",
+            ],
+    certainty: standing.length > 0 ? "settled" : doubtful.length > 0 ? "leaning" : "open",
+    ...(results.length === 0 ? {} : { test: { p: Math.min(...results.map(({ adjustedP }) => adjustedP)) } }),
     ...steadyFront(
       names,
-      standing.map(({ name }) => name),
+      standing.map(({ name }) => name.replace(", by season or half", "")),
       lots,
       order.lotName,
     ),
@@ -210,7 +226,7 @@ function run(trial: Trial): Outcome {
             adjustedP,
           ];
         }),
-        note: "p: how often a steady process of as many cooks strays as far on either chart. Losses: how often losses dealt at random differ as much between cooks.",
+        note: "p: how often a steady process of as many cooks strays as far on either chart. By season or half: the means of seasons with three cooks or more, else of the two halves of the record, one value a cook. Losses: how often losses dealt at random differ as much between cooks.",
       },
       ...(watched.some(({ watch }) => watch.signals.size > 0) ? [signalTable(watched, changes, order.lots)] : []),
     ],

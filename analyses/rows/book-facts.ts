@@ -1,11 +1,10 @@
 import type { Trial } from "../../src/analysis.ts";
 import { startedCount } from "../../src/design/arm.ts";
-import { doseFactor } from "../../src/design/factor.ts";
 import { wilsonInterval } from "../../src/statistics/counts/proportion-interval.ts";
 import { meanInterval } from "../../src/statistics/descriptive/mean-interval.ts";
-import { compareTreatment } from "../comparison/compare-treatment.ts";
-import { levelLabel } from "../comparison/level-text.ts";
 import { isFinished, isLost, type YieldWeight, yieldPerGoodTray } from "../comparison/tray-response.ts";
+import { decideTreatment, thingsOf } from "../treatment/treatment-decision.ts";
+import { differenceEstimate } from "../treatment/treatment-tables.ts";
 
 /** A figure of the whole book with its range. */
 export interface BookFact {
@@ -18,7 +17,7 @@ export interface BookFact {
 }
 
 /**
- * The figures that answers hang on: mean yield of a good tray, share lost, and what the highest dose adds over the lowest.
+ * The figures that answers hang on: mean yield of a good tray, share lost, and the difference that the main thing makes.
  * @param weight fixed beforehand, so that leaving trays out does not change what is compared
  * @returns those that can be worked out
  */
@@ -47,22 +46,14 @@ export function bookFacts(trial: Trial, weight: YieldWeight | undefined): BookFa
     });
   }
   if (weight === undefined) return facts;
-  const compared = compareTreatment(trial, doseFactor, yieldPerGoodTray(weight), "higher");
-  if (compared.kind === "cannot-tell") return facts;
-  const { arms, pairs } = compared.comparison;
-  const ordered = [...arms].sort((a, b) => (a.dose ?? 0) - (b.dose ?? 0));
-  const [first, last] = [ordered[0]!.arm, ordered.at(-1)!.arm];
-  const pair = pairs.find((one) => [one.first, one.second].includes(first) && [one.first, one.second].includes(last))!;
-  const sign = pair.first === first ? 1 : -1;
-  const ends = [sign * pair.low, sign * pair.high].sort((a, b) => a - b);
-  facts.push({
-    label: `${levelLabel(doseFactor, last)} against ${levelLabel(doseFactor, first)}, ${compared.response.label}`,
-    unit: compared.response.unit,
-    value: sign * pair.difference,
-    low: ends[0]!,
-    high: ends[1]!,
-    n: compared.observations.length,
-  });
+  const [thing] = thingsOf(trial);
+  const response = yieldPerGoodTray(weight);
+  const of =
+    thing === undefined ? undefined : decideTreatment(trial, thing, { response, better: "higher", withLost: true });
+  const [difference] = of === undefined ? [] : differenceEstimate(of, of.decision);
+  if (difference?.low === undefined || difference.high === undefined) return facts;
+  const { label, unit, value, low, high, n } = difference;
+  facts.push({ label, unit, value, low, high, n });
   return facts;
 }
 

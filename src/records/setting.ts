@@ -73,8 +73,6 @@ export interface Settings {
   plannedCooks: number;
   /** smallest step of a dose that can be measured, in the dose's own unit; 0 leaves it to the doses tried */
   doseStep: number;
-  /** trays per dose below which nothing is concluded */
-  minimumTraysPerArm: number;
   /** doses whose profit is within this share of the best count as equally good */
   nearOptimalShare: number;
   /** a difference in yield worth finding, as a share of a tray's yield */
@@ -124,6 +122,11 @@ const amount = (
   // more than this makes no sense of anything a book states
   most = 1e9,
 ) => ({ key, property, kind, unit, meaning, default: byDefault, least, most }) satisfies SettingDefinition;
+
+/** Keys of earlier versions, and why they are no longer used. A sheet may still hold them. */
+export const retiredSettings: Readonly<Record<string, string>> = {
+  minimum_trays_per_arm: "no longer used: every number of trays gets its means, range and chance",
+};
 
 /** Every setting a book may state, in the order a blank settings.csv shows them. */
 export const settingDefinitions: ReadonlyArray<SettingDefinition> = [
@@ -240,15 +243,6 @@ export const settingDefinitions: ReadonlyArray<SettingDefinition> = [
     "in the dose's unit",
     "0",
     "smallest step you can measure; 0: 0.5 for doses below 5, 1 below 50, 5 above",
-  ),
-  amount(
-    "minimumTraysPerArm",
-    "minimum_trays_per_arm",
-    "number",
-    "trays",
-    "4",
-    "fewer than this per dose: cannot tell",
-    2,
   ),
   amount(
     "nearOptimalShare",

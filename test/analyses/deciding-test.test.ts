@@ -136,7 +136,7 @@ test("three trays against three cannot be clear, however far apart, and it is sa
       trayRecord({ trayId: `T${dose}-${copy}`, inoculumMillilitres: dose, dryGrams: 10 * dose + copy }),
     ),
   );
-  const { decision, certainty, caveats } = compared(trays, { minimumTraysPerArm: 3 });
+  const { decision, certainty, caveats } = compared(trays);
   expect(decision.p).toBeCloseTo(2 / 20, 12); // 6 choose 3 ways, two of them this far apart
   expect(certainty).toBe("leaning");
   expect(caveats.map(renderedSentence).join(" ")).toContain("p could not be below 0.1");

@@ -65,7 +65,7 @@ test("the demo's two trials combine over the doses they share", () => {
     "spring",
     "summer",
     "if the true effect is the same in all",
-    "together",
+    "if it differs from trial to trial",
   ]);
   expect(outcome.sentence).toContainEqual({ value: 12, unit: "mL" });
 });
@@ -109,7 +109,7 @@ test("trials without two doses in common are compared by their slopes; a trial t
   expect(outcome.estimates[0]!.low).toBeLessThan(1);
   expect(outcome.estimates[0]!.high).toBeGreaterThan(1);
   expect(outcome.caveats.map((one) => text(one)).join(" ")).toContain(
-    "Trial c takes no part: each level came from one cook",
+    "Trial c takes no part: each inoculum had cooks of its own",
   );
 });
 

@@ -127,3 +127,22 @@ test("30,000 trays over 5,000 cooks are answered", () => {
   const trays = book(seededRandom(3), 5000, () => 0);
   expect(isTheProcessSteady.run(trialOfTrays(trays)).kind).toBe("answer");
 });
+
+test("two seasons of four cooks, 42 against 50 g, are not called steady", () => {
+  // cook means of 42 and 50 g that differ by 3.3 g within a season: t test with 6 degrees of freedom, p .014
+  const means = [38, 41, 43, 46, 46, 49, 51, 54];
+  const trays = means.flatMap((mean, cook) =>
+    [-2, 0, 2].map((away, copy) =>
+      trayRecord({
+        trayId: `T${cook}-${copy}`,
+        batch: `C${cook + 1}`,
+        inoculatedOn: day((cook < 4 ? 0 : 160) + 10 * ((cook * 3) % 4)),
+        dryGrams: mean + away,
+      }),
+    ),
+  );
+  const outcome = isTheProcessSteady.run(trialOfTrays(trays));
+  expect(outcome.kind === "answer" && outcome.certainty).not.toBe("open");
+  expect(text(outcome)).not.toContain("looks steady");
+  expect(text(outcome)).toContain("dry yield per good tray");
+});

@@ -203,7 +203,7 @@ const wholeNumbers: ReadonlyArray<keyof Settings> = [
   "currencyDecimals",
   "shelfPlaces",
   "traysPerLoad",
-  "minimumTraysPerArm",
+  "plannedCooks",
   "seed",
 ];
 

@@ -1,6 +1,12 @@
 import { sheetIssue } from "../../csv/sheet-issue.ts";
 import type { Issue } from "../../records/issue.ts";
-import { defaultSettings, type SettingDefinition, type Settings, settingDefinitions } from "../../records/setting.ts";
+import {
+  defaultSettings,
+  retiredSettings,
+  type SettingDefinition,
+  type Settings,
+  settingDefinitions,
+} from "../../records/setting.ts";
 import type { RawTable } from "../../records/sheet.ts";
 import type { UnreadMoney } from "../../records/unread-money.ts";
 import { closestWord } from "../../records/words/closest-word.ts";
@@ -120,6 +126,20 @@ export function readSettings(table: RawTable | undefined, file: string): Setting
     const near = byName.has(plain) ? plain : closestWord(plain, allNames, (name) => byName.get(name)!.key);
     const definition = near === undefined ? undefined : byName.get(near);
     const about = { file, row: line.row, column: "key", raw: line.key };
+    const retired = Object.keys(retiredSettings).find((key) => plainName(key) === plain);
+    if (retired !== undefined) {
+      issues.push(
+        sheetIssue({
+          ...about,
+          rule: "retired-setting",
+          severity: "note",
+          reason: retiredSettings[retired]!,
+          expected: "",
+          action: "Nothing needs to change; the line may be removed",
+        }),
+      );
+      continue;
+    }
     if (definition === undefined) {
       const nearest = nearestKey(plain);
       issues.push(

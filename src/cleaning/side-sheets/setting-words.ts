@@ -41,8 +41,6 @@ export const settingNames: Readonly<Partial<Record<keyof Settings, string>>> = {
   dryingCostPerKgFresh: "drying cost|cost of drying|drying cost per kg|drying",
   intervalLevel: "confidence level|confidence|interval|level of intervals|ci level|coverage",
   significanceLevel: "alpha|significance|test level|p limit|level of tests",
-  minimumTraysPerArm:
-    "minimum trays|min trays|minimum per dose|min trays per dose|smallest group|minimum trays per dose|minimum n",
   nearOptimalShare: "near optimal|near best|near optimum|close enough|tolerance of the best",
   worthwhileShare: "worthwhile difference|worth finding|difference worth finding|smallest gain|smallest difference",
   seed: "random seed|seed number",

@@ -98,6 +98,11 @@ test("percent_style, wherever it stands, decides what a bare share is", async ()
   expect((await read("key,value\ngrain_moisture,0.12\npercent_style,percent\n")).settings.grainMoisture).toBe(0.0012);
 });
 
+test("a key that is no longer used is accepted, and said to be so", async () => {
+  const { issues } = await line("minimum_trays_per_arm", "4");
+  expect(issues).toMatchObject([{ rule: "retired-setting", severity: "note", raw: "minimum_trays_per_arm" }]);
+});
+
 test("an unknown key is flagged with the nearest; a key set twice says so; ranges the wrong way round keep the defaults", async () => {
   const unknown = await line("moisture of the straw", "12 %");
   expect(unknown.issues).toMatchObject([

@@ -1,0 +1,70 @@
+import { fUpperTail } from "../distributions/f.ts";
+import { studentTQuantile } from "../distributions/student-t.ts";
+import { requireFinite, requireOpenProbability, requirePositive } from "../require-numbers.ts";
+
+/** Whether trials agree, and what they say if they do. */
+export interface AgreementOfTrials {
+  /** Welch's F that all true effects are equal */
+  f: number;
+  numeratorDf: number;
+  denominatorDf: number;
+  p: number;
+  /** the effect if it is the same in every trial, weighted by precision */
+  common: { estimate: number; standardError: number; df: number; lower: number; upper: number };
+}
+
+/**
+ * Tests whether the true effects of a few trials are equal, allowing for how poorly each knows its own error: Cochran's Q takes
+ * the errors as known and finds differences too often where trials are small.
+ * @param estimates effect of each trial, in one unit; 2 or more
+ * @param standardErrors of the estimates, above 0
+ * @param degreesOfFreedom of the standard errors, above 0
+ * @throws RangeError if lists differ in length, hold fewer than two, a number is not finite, an error or its degrees of freedom
+ *   are not above 0, or the level is not between 0 and 1
+ * @source Welch 1951, Biometrika 38(3/4):330-336; degrees of freedom of the common effect: Satterthwaite 1946, Biometrics
+ *   Bulletin 2(6):110-114 (from memory)
+ * @example agreementOfTrials([1, 3], [1, 1], [4, 4]).f // 2
+ */
+export function agreementOfTrials(
+  estimates: ReadonlyArray<number>,
+  standardErrors: ReadonlyArray<number>,
+  degreesOfFreedom: ReadonlyArray<number>,
+  level = 0.95,
+): AgreementOfTrials {
+  const routine = "agreementOfTrials";
+  const trials = estimates.length;
+  if (trials < 2 || standardErrors.length !== trials || degreesOfFreedom.length !== trials) {
+    throw new RangeError(
+      `${routine}: 2 trials or more are needed, each with an error and its degrees of freedom; received ${trials}, ${standardErrors.length} and ${degreesOfFreedom.length}`,
+    );
+  }
+  requireFinite(routine, "estimates", estimates);
+  requireOpenProbability(routine, "level", level);
+  for (const error of standardErrors) requirePositive(routine, "a standard error", error);
+  for (const df of degreesOfFreedom) requirePositive(routine, "degrees of freedom", df);
+  const weights = standardErrors.map((error) => 1 / error ** 2);
+  const whole = weights.reduce((sum, weight) => sum + weight, 0);
+  const centre = estimates.reduce((sum, estimate, k) => sum + (weights[k]! * estimate) / whole, 0);
+  let spread = 0;
+  let penalty = 0;
+  let inverseDf = 0;
+  weights.forEach((weight, k) => {
+    const share = weight / whole;
+    spread += weight * (estimates[k]! - centre) ** 2;
+    penalty += (1 - share) ** 2 / degreesOfFreedom[k]!;
+    inverseDf += share ** 2 / degreesOfFreedom[k]!;
+  });
+  const pairs = trials ** 2 - 1;
+  const f = spread / (trials - 1) / (1 + (2 * (trials - 2) * penalty) / pairs);
+  const denominatorDf = pairs / (3 * penalty);
+  const standardError = Math.sqrt(1 / whole);
+  const df = 1 / inverseDf;
+  const half = studentTQuantile((1 + level) / 2, df) * standardError;
+  return {
+    f,
+    numeratorDf: trials - 1,
+    denominatorDf,
+    p: fUpperTail(f, trials - 1, denominatorDf),
+    common: { estimate: centre, standardError, df, lower: centre - half, upper: centre + half },
+  };
+}

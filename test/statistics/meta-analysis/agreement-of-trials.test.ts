@@ -1,0 +1,66 @@
+import { expect, test } from "vitest";
+import { welchAnova } from "../../../src/statistics/groups/welch-anova.ts";
+import { agreementOfTrials } from "../../../src/statistics/meta-analysis/agreement-of-trials.ts";
+import { seededRandom } from "../../../src/statistics/random/seeded-random.ts";
+import { expectAgreement } from "../../agreement.ts";
+
+// Dobson 1983, An Introduction to Statistical Modelling; data set PlantGrowth of R: dried weight of plants, three conditions
+const plants = [
+  [4.17, 5.58, 5.18, 6.11, 4.5, 4.61, 5.17, 4.53, 5.33, 5.14],
+  [4.81, 4.17, 4.41, 3.59, 5.87, 3.83, 6.03, 4.89, 4.32, 4.69],
+  [6.31, 5.12, 5.54, 5.5, 5.37, 5.29, 4.92, 6.15, 5.8, 5.26],
+];
+
+const ofGroups = (groups: number[][]) => {
+  const means = groups.map((group) => group.reduce((sum, value) => sum + value, 0) / group.length);
+  const errors = groups.map((group, k) =>
+    Math.sqrt(group.reduce((sum, value) => sum + (value - means[k]!) ** 2, 0) / (group.length - 1) / group.length),
+  );
+  return agreementOfTrials(
+    means,
+    errors,
+    groups.map(({ length }) => length - 1),
+  );
+};
+
+test("means of groups with their errors: Welch's analysis of variance", () => {
+  const { f, denominatorDf, p } = ofGroups(plants);
+  expectAgreement(
+    {
+      method: "agreement of trials",
+      dataset: "PlantGrowth",
+      statistic: "F, df, p",
+      source: "R oneway.test (from memory)",
+    },
+    [
+      [f, 5.181],
+      [denominatorDf, 17.128],
+      [p, 0.01739],
+    ],
+    3,
+  );
+  const random = seededRandom(3);
+  for (let run = 0; run < 20; run++) {
+    const groups = Array.from({ length: 2 + (run % 4) }, () =>
+      Array.from({ length: 2 + random.integer(6) }, () => random.normal()),
+    );
+    const [ours, theirs] = [ofGroups(groups), welchAnova(groups)];
+    expect(ours.f).toBeCloseTo(theirs.f, 9);
+    expect(ours.p).toBeCloseTo(theirs.p, 9);
+  }
+});
+
+test("the common effect is the precision-weighted mean, with the degrees of freedom of all where errors are alike", () => {
+  const { common } = agreementOfTrials([1, 3], [1, 1], [4, 4]);
+  expect(common.estimate).toBeCloseTo(2, 12);
+  expect(common.standardError).toBeCloseTo(Math.SQRT1_2, 12);
+  expect(common.df).toBeCloseTo(8, 12);
+});
+
+test("what cannot be worked out is refused", () => {
+  expect(() => agreementOfTrials([1], [1], [1])).toThrow(RangeError);
+  expect(() => agreementOfTrials([1, 2], [1, 0], [1, 1])).toThrow(RangeError);
+  expect(() => agreementOfTrials([1, 2], [1, 1], [1])).toThrow(RangeError);
+  expect(() => agreementOfTrials([1, Number.NaN], [1, 1], [1, 1])).toThrow(RangeError);
+  expect(() => agreementOfTrials([1, 2], [1, 1], [1, 1], 1)).toThrow(RangeError);
+});
