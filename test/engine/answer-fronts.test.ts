@@ -5,21 +5,6 @@ import { demoAnswers } from "./demo-answers.ts";
 
 const { book, answers } = await demoAnswers();
 
-<<<<<<< HEAD
-=======
-/** Answers that do not give the front its data yet; a line goes when they do, and none comes. */
-const notYet: ReadonlyArray<string> = [
-  "do-dose-and-supplement-interact",
-  "does-the-dearer-supplement-pay",
-  "is-contamination-a-signal",
-  "is-the-process-steady",
-  "which-rows-cannot-be-trusted",
-  "are-later-flushes-worth-it",
-  "does-temperature-pay",
-  "is-the-culture-drifting",
-];
-
->>>>>>> 1f21efc (Trials agree by a test that knows few cooks; seasons are compared; losses by the verdict's own test)
 const words = (text: string): number => text.split(/\s+/).filter((word) => /[\p{L}\p{N}]/u.test(word)).length;
 const idsOf = (wanted: ReadonlyArray<AnsweredQuestion>): string[] => wanted.map(({ id }) => id).sort();
 
