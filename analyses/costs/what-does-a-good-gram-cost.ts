@@ -14,8 +14,8 @@ import type { CannotTell as CostCannotTell } from "../../src/costing/cannot-tell
 import { type CostAccount, costAccount } from "../../src/costing/trays/cost-account.ts";
 import type { TrayCosts } from "../../src/costing/trays/tray-costs.ts";
 import { batchFactor, doseFactor, gradeFactor } from "../../src/design/factor.ts";
+import { missingTrays } from "../comparison/missing-trays.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
-import { missingTrays } from "../rows/missing-trays.ts";
 import { bookCosts, costsWithGuesses } from "./book-prices.ts";
 import {
   costTable,

@@ -1,5 +1,5 @@
 import type { Analysis, AnswerFront, Certainty, NextStep, Outcome, Sentence, Trial } from "../../src/analysis.ts";
-import { missingTrays } from "../rows/missing-trays.ts";
+import { missingTrays } from "../comparison/missing-trays.ts";
 import { type BookDose, bookDoseDecision } from "../treatment/book-dose-decision.ts";
 import { doseChart, doseEstimates, doseTable } from "../treatment/dose-tables.ts";
 import {

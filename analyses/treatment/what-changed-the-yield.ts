@@ -1,7 +1,7 @@
 import type { Analysis, Chart, Outcome, Trial } from "../../src/analysis.ts";
+import { missingTrays } from "../comparison/missing-trays.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
 import { type YieldWeight, yieldPerGoodTray, yieldWeightOf } from "../comparison/tray-response.ts";
-import { missingTrays } from "../rows/missing-trays.ts";
 import { expectedGrams } from "./book-dose-decision.ts";
 import { treatmentAnswer } from "./treatment-answer.ts";
 import { decideTreatment, type TreatmentDecision, thingsOf } from "./treatment-decision.ts";
