@@ -71,6 +71,7 @@ Examples:
   gramwright report my-trays --out reports     write the report
   gramwright report spring.csv                 report on one sheet
   gramwright prices my-trays                   what to charge
+  gramwright due my-trays                      what is due, day by day
   gramwright plan my-trays                     lay out the next trial
   gramwright watch my-trays --out reports      report again whenever a sheet is saved
   gramwright page drop-page.html               the same as a page to drop sheets on`,
@@ -149,6 +150,16 @@ Examples:
       "\nExamples:\n  gramwright plan my-trays --doses 6,9,12 --out next-trial\n  gramwright plan my-trays --layout split --chambers tent,cupboard --temperatures 15,18",
     )
     .action(async (book: string, options) => (await import("./command-plan.ts")).planTrial(book, options));
+
+  program
+    .command("due")
+    .argument("<book>", "folder of a book, or one harvest sheet")
+    .description("print what is due of every growing tray, day by day, from the book's own days")
+    .option("--on <date>", "the day the list is for, year-month-day; today unless given")
+    .option("--ics <file>", "write it as a calendar file, which a phone's calendar reads")
+    .option("--week <file>", "write the next seven days as a page to print")
+    .addHelpText("after", "\nExample:\n  gramwright due my-trays --ics trays.ics --week week.html")
+    .action(async (book: string, options) => (await import("./command-due.ts")).printDue(book, options));
 
   program
     .command("watch")

@@ -2,7 +2,7 @@ import { logColumns } from "../cleaning/issues-csv.ts";
 import type { SheetSource } from "../records/sheet.ts";
 
 /** What this program writes and knows again: none of it is a sheet, and a newer one may take its place. */
-export type OwnOutput = "report" | "page" | "answers" | "log" | "price list";
+export type OwnOutput = "report" | "page" | "answers" | "log" | "price list" | "week" | "calendar";
 
 /** The columns of a written price list, in order. */
 export const priceListColumns = [
@@ -32,10 +32,12 @@ export const headBytes = 1 << 16;
 export function ownOutput(head: string): OwnOutput | undefined {
   const text = head.replace(/^\uFEFF/, "");
   if (/^<!doctype html/i.test(text)) {
+    if (text.includes('<body class="due-week">')) return "week";
     if (!text.includes('<meta name="generator" content="Gramwright ')) return undefined;
     return text.includes('<body class="drop-page">') ? "page" : "report";
   }
   if (/^\{\s*"format": "gramwright run /.test(text)) return "answers";
+  if (/^BEGIN:VCALENDAR\r\nVERSION:2\.0\r\nPRODID:-\/\/Gramwright\/\//.test(text)) return "calendar";
   const [first = ""] = text.split(/\r?\n/, 1);
   return Object.hasOwn(headers, first) ? headers[first] : undefined;
 }

@@ -61,3 +61,16 @@ export function dayNumber(isoDate: string): number {
 export function daysBetween(fromIsoDate: string, toIsoDate: string): number {
   return dayNumber(toIsoDate) - dayNumber(fromIsoDate);
 }
+
+/**
+ * The calendar day of a number counted from 1970-01-01 = 0: the way back from `dayNumber`.
+ * @throws RangeError if the number is not whole or the year does not lie from 0000 to 9999
+ * @example dateOfDay(1) // "1970-01-02"
+ */
+export function dateOfDay(day: number): string {
+  const date = new Date(day * 86_400_000);
+  if (!Number.isInteger(day) || !(date.getUTCFullYear() >= 0 && date.getUTCFullYear() <= 9999)) {
+    throw new RangeError(`dateOfDay: the day must be a whole number of a year from 0000 to 9999; received ${day}`);
+  }
+  return date.toISOString().slice(0, 10);
+}

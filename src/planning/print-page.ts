@@ -13,8 +13,9 @@ export function escapeHtml(text: string): string {
  * @param title plain text
  * @param style rules of this page
  * @param body HTML, already escaped
+ * @param name by which the page is known again, so that a newer one may take its place; none for a page to be kept
  */
-export function printPage(title: string, style: string, body: string): string {
+export function printPage(title: string, style: string, body: string, name?: string): string {
   return `<!doctype html>
 <html lang="en">
 <head>
@@ -31,7 +32,7 @@ p { margin: 0 0 3mm; max-width: 170mm; }
 ${style}
 </style>
 </head>
-<body>
+<body${name === undefined ? "" : ` class="${name}"`}>
 ${body}
 </body>
 </html>

@@ -1,0 +1,177 @@
+import type { Settings } from "../../src/records/setting.ts";
+import type { Tray } from "../../src/records/tray.ts";
+import { BookDays, type Scope, usualDays } from "./days-of-kind.ts";
+import { type DueDay, dueDay, knownDays } from "./known-days.ts";
+import { lossChance, lostBefore } from "./loss-chance.ts";
+import { type DatedTray, type Start, type Step, type Stretch, startOf } from "./wait-sample.ts";
+
+/** Where a forecast comes from: days of this book, or the range the trade takes as usual. */
+export type Basis = { kind: "own"; scope: Scope; done: number; waiting: number } | { kind: "usual" };
+
+/** When something is expected of a tray; days are day numbers. */
+export interface DueWindow {
+  step: Step;
+  from: Start;
+  start: number;
+  /** first and last day: 8 of 10 such trays fall into it, or the usual range */
+  low: number;
+  high: number;
+  /** as many come sooner as later; absent for the usual range */
+  likely?: number;
+  /** the last day by which 19 of 20 such trays are there, or the end of the usual range */
+  late: number;
+  basis: Basis;
+}
+
+/** How urgent a tray is: "lost" is more likely lost than slow. */
+export type DueState = "lost" | "overdue" | "due" | "coming";
+
+/** What is due of one growing tray. */
+export interface DueTray {
+  tray: Tray;
+  state: DueState;
+  /** what comes next */
+  next: DueWindow;
+  /** the harvest, where another step comes before it */
+  harvest?: DueWindow;
+  /** chance that the tray never gets there, 0 to 1; absent where the book's own days do not tell */
+  lossChance?: number;
+}
+
+/** What is due of a book's growing trays on one day. */
+export interface DueTrays {
+  day: DueDay;
+  trays: DueTray[];
+  /** growing trays without a date to count from */
+  undated: Tray[];
+}
+
+/** shares of such trays that are there by the first, middle and last day, and by the day after which a tray is overdue */
+const shares = { low: 0.1, likely: 0.5, high: 0.9, late: 0.95 } as const;
+
+/** A growing tray whose chance to be lost is above this is pointed out as lost. */
+const likelyLost = 0.5;
+
+const order: ReadonlyArray<Start> = ["fruiting", "colonised", "inoculated"];
+
+class Forecast {
+  private readonly book: BookDays;
+  private readonly lost = new Map<Step, number>();
+
+  constructor(
+    private readonly trays: ReadonlyArray<DatedTray>,
+    private readonly day: DueDay,
+    private readonly settings: Settings,
+  ) {
+    this.book = new BookDays(trays, day);
+  }
+
+  /** When a step is expected, from the latest day of the tray's life that tells it. */
+  window(dated: DatedTray, to: Step): DueWindow | undefined {
+    const froms: ReadonlyArray<Start> = to === "flush" ? ["picked"] : order;
+    for (const from of froms) {
+      const start = startOf(dated, from);
+      if (start === undefined) continue;
+      const own = this.own(dated, { from, to }, start);
+      if (own !== undefined) return own;
+    }
+    const start = startOf(dated, "inoculated");
+    const usual = usualDays({ from: "inoculated", to }, this.settings);
+    if (start === undefined || usual === undefined) return undefined;
+    const [low, high] = [start + Math.floor(usual.low), start + Math.ceil(usual.high)];
+    return { step: to, from: "inoculated", start, low, high, late: high, basis: { kind: "usual" } };
+  }
+
+  private own(dated: DatedTray, { from, to }: Stretch, start: number): DueWindow | undefined {
+    if ((to === "colonise" && from !== "inoculated") || (to === "move" && from === "fruiting")) return undefined;
+    const kind = this.book.of(dated, { from, to });
+    if (kind === undefined) return undefined;
+    const { scope, curve } = kind;
+    const waited = Math.max(0, this.day.known - start);
+    const low = start + curve.dayBy(shares.low, waited);
+    const likely = Math.max(low, start + curve.dayBy(shares.likely, waited));
+    const high = Math.max(likely, start + curve.dayBy(shares.high, waited));
+    const late = start + Math.max(curve.dayBy(shares.high, 0), curve.dayBy(shares.late, 0));
+    const basis = { kind: "own", scope, done: curve.done, waiting: curve.waiting } as const;
+    return { step: to, from, start, low, high, likely, late, basis };
+  }
+
+  /** Steps the tray has still to go, in order; those that the book never notes are left out. */
+  private steps({ days }: DatedTray): Step[] {
+    if (days.picked.length > 0) return this.book.isNoted({ from: "picked", to: "flush" }) ? ["flush"] : [];
+    if (days.fruiting !== undefined) return ["harvest"];
+    const anyHarvest = this.book.isNoted({ from: "inoculated", to: "harvest" });
+    const notes = (from: Start, to: Step) => this.book.isNoted({ from, to });
+    const colonise = days.colonised === undefined && (notes("inoculated", "colonise") || !anyHarvest);
+    const move = notes("colonised", "move") || notes("inoculated", "move");
+    return [...(colonise ? (["colonise"] as const) : []), ...(move ? (["move"] as const) : []), "harvest"];
+  }
+
+  private chanceLost(dated: DatedTray, { step, from, start }: DueWindow): number | undefined {
+    const kind = this.book.of(dated, { from, to: step });
+    if (kind === undefined || step === "flush") return undefined;
+    let lost = this.lost.get(step);
+    if (lost === undefined) {
+      lost = lostBefore(this.trays, step);
+      this.lost.set(step, lost);
+    }
+    return lossChance(lost, kind.curve.survival(Math.max(0, this.day.known - start)));
+  }
+
+  of(dated: DatedTray): DueTray | undefined {
+    const windows = this.steps(dated).flatMap((step) => this.window(dated, step) ?? []);
+    const [next] = windows;
+    if (next === undefined) return undefined;
+    const harvest = windows.find(({ step }) => step === "harvest" && step !== next.step);
+    const chance = next.basis.kind === "own" ? this.chanceLost(dated, next) : undefined;
+    const { on } = this.day;
+    const overdue = on > next.late;
+    const state: DueState =
+      overdue && chance !== undefined && chance > likelyLost
+        ? "lost"
+        : overdue
+          ? "overdue"
+          : on >= next.low
+            ? "due"
+            : "coming";
+    return {
+      tray: dated.tray,
+      state,
+      next,
+      ...(harvest === undefined ? {} : { harvest }),
+      ...(chance === undefined ? {} : { lossChance: chance }),
+    };
+  }
+}
+
+const urgency: ReadonlyArray<DueState> = ["lost", "overdue", "due", "coming"];
+
+/** The day a tray stands under in a list: the likely one, never a past one. */
+export const listedDay = ({ next: { likely, low } }: DueTray, { on }: DueDay): number => Math.max(on, likely ?? low);
+
+/**
+ * What is due of every growing tray of a book on a day, the most urgent first: what comes next, when, and whether it is late.
+ * Days are this book's own (of the same strain, dose and temperature where there are enough, else of the strain, else all),
+ * with growing trays counted as waiting; the usual range of the trade where the book has none.
+ * @param on ISO 8601 date
+ * @throws RangeError if the date does not exist
+ */
+export function dueTrays(trays: ReadonlyArray<Tray>, settings: Settings, on: string): DueTrays {
+  const day = dueDay(trays, on);
+  const dated = trays.flatMap((tray): DatedTray[] => {
+    const days = knownDays(tray, day);
+    return days === undefined ? [] : [{ tray, days }];
+  });
+  const forecast = new Forecast(dated, day, settings);
+  const growing = dated.filter(({ days }) => days.grows);
+  const undated = growing.filter(({ days }) => order.every((from) => days[from] === undefined) && !days.picked.length);
+  const without = new Set(undated);
+  const due = growing.flatMap((one) => (without.has(one) ? [] : (forecast.of(one) ?? [])));
+  due.sort(
+    (a, b) =>
+      urgency.indexOf(a.state) - urgency.indexOf(b.state) ||
+      listedDay(a, day) - listedDay(b, day) ||
+      a.next.late - b.next.late,
+  );
+  return { day, trays: due, undated: undated.map(({ tray }) => tray) };
+}

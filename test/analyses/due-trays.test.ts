@@ -1,0 +1,185 @@
+import { expect, test } from "vitest";
+import { dueEntries } from "../../analyses/due/due-entries.ts";
+import { dueLines } from "../../analyses/due/due-lines.ts";
+import { dueTrays } from "../../analyses/due/due-trays.ts";
+import { dueWeek } from "../../analyses/due/due-week.ts";
+import { lossChance } from "../../analyses/due/loss-chance.ts";
+import { waitCurve } from "../../analyses/due/wait-curve.ts";
+import { dateOfDay } from "../../src/measures/day-number.ts";
+import { defaultSettings } from "../../src/records/setting.ts";
+import { trayRecord } from "./demo-records.ts";
+import { dueBook, firstDay } from "./due-book.ts";
+import { measureDue } from "./measure-due.ts";
+
+const quiet = { cooks: 12, traysPerCook: 6, cookSd: 0.05, traySd: 0.08 };
+const onDay = (offset: number) => dateOfDay(firstDay + offset);
+const wait = (days: number, group: string) => ({ lower: days, upper: days + 1, group });
+
+test.each([
+  ["cooks that differ", { ...quiet, cookSd: 0.1 }],
+  ["a long tail of late trays", { ...quiet, law: "skewed" as const, traySd: 0.2 }],
+  ["losses", { ...quiet, lost: 0.2 }],
+])("on simulated books with %s the window told as 8 of 10 holds 8 of 10, and 19 of 20 are there in time", (_, book) => {
+  const { windows, held, sooner, later, byLate } = measureDue(book, 6, 49, 14);
+  expect(windows).toBeGreaterThan(400);
+  // three standard errors of cooks below: trays of one cook come true together
+  expect(held).toBeGreaterThan(0.76);
+  expect(held).toBeLessThan(0.95);
+  expect(Math.max(sooner, later)).toBeLessThan(0.18);
+  expect(byLate).toBeGreaterThan(0.9);
+});
+
+test("of nine waits the outermost bound 8 of 10; trays still waiting move the end, not the beginning", () => {
+  // order statistics: the next of n lies between the outermost of 9 with chance 8 / 10 (David and Nagaraja 2003, Order
+  // Statistics, section 7.3, from memory)
+  const nine = [10, 11, 12, 13, 14, 15, 16, 17, 18].map((days) => wait(days, `C${days}`));
+  const curve = waitCurve(nine, 0.3)!;
+  expect([curve.dayBy(0.1, 0), curve.dayBy(0.5, 0), curve.dayBy(0.9, 0)]).toEqual([10, 14, 18]);
+  const waiting = [15, 15, 15].map((lower) => ({ lower, upper: Number.POSITIVE_INFINITY, group: "C30" }));
+  const later = waitCurve([...nine, ...waiting], 0.3)!;
+  expect(later.dayBy(0.1, 0)).toBe(10);
+  expect(later.dayBy(0.5, 0)).toBe(15);
+});
+
+test("a tray that has waited already is expected later than one just started", () => {
+  const curve = waitCurve(
+    [10, 11, 12, 13, 14, 15, 16, 17, 18, 19, 20].map((days) => wait(days, `C${days}`)),
+    0,
+  )!;
+  expect(curve.dayBy(0.5, 16)).toBeGreaterThan(curve.dayBy(0.5, 0));
+  for (const waited of [0, 12, 18, 25]) expect(curve.dayBy(0.1, waited)).toBeGreaterThanOrEqual(waited);
+});
+
+test("trays of one cook tell less than as many in cooks of their own", () => {
+  const waits = (cook: (index: number) => string) => Array.from({ length: 12 }, (_, i) => wait(10 + (i % 4), cook(i)));
+  expect(waitCurve(waits(String), 0.3)!.effective).toBe(12);
+  expect(
+    waitCurve(
+      waits(() => "C1"),
+      0.3,
+    )!.effective,
+  ).toBeCloseTo(12 / (1 + 11 * 0.3), 10);
+});
+
+test("bounds instead of days are used as bounds; fewer than three waits tell nothing; equal waits do not fail", () => {
+  const bounds = [10, 11, 12, 13, 12, 11].map((low, i) => ({ lower: low, upper: low + 4, group: `C${i}` }));
+  const { dayBy } = waitCurve(bounds, 0)!;
+  expect(dayBy(0.5, 0)).toBeGreaterThanOrEqual(11);
+  expect(dayBy(0.5, 0)).toBeLessThanOrEqual(15);
+  expect(waitCurve([wait(5, "a"), wait(6, "b")], 0)).toBeUndefined();
+  const equal = waitCurve([wait(7, "a"), wait(7, "b"), wait(7, "c")], 0)!;
+  expect([equal.dayBy(0.1, 0), equal.dayBy(0.9, 0), equal.dayBy(0.9, 9)]).toEqual([7, 7, 9]);
+});
+
+test("what is left after long is the slow ones and the lost ones", () => {
+  expect(lossChance(0.1, 1)).toBeCloseTo(0.1, 12);
+  expect(lossChance(0.1, 0.01)).toBeGreaterThan(0.9);
+});
+
+test("each growing tray has what comes next, and the harvest after it", () => {
+  const trays = dueBook({ ...quiet, seed: 3 });
+  const steps = new Set<string>();
+  for (let day = 70; day < 77; day++) {
+    const { trays: due, undated } = dueTrays(trays, defaultSettings, onDay(day));
+    expect(undated).toEqual([]);
+    for (const { tray, next, harvest } of due) {
+      const step = tray.fruitingOn! <= onDay(day) ? "harvest" : tray.colonisedOn! <= onDay(day) ? "move" : "colonise";
+      steps.add(step);
+      expect(next.step, tray.trayId).toBe(step);
+      expect(next.basis.kind).toBe("own");
+      expect(harvest === undefined).toBe(step === "harvest");
+      expect(next.low).toBeLessThanOrEqual(next.likely!);
+      expect(next.likely).toBeLessThanOrEqual(next.high);
+    }
+  }
+  expect(steps).toEqual(new Set(["colonise", "move", "harvest"]));
+});
+
+test("a tray much later than its kind is overdue, and likely lost where losses are common", () => {
+  const trays = dueBook({ ...quiet, seed: 4, lost: 0.15 });
+  const late = trayRecord({
+    trayId: "LATE",
+    batch: "C1",
+    outcome: "growing",
+    strain: "strain 1",
+    inoculumMillilitres: 6,
+    inoculatedOn: onDay(0),
+  });
+  const { trays: due } = dueTrays([...trays, late], defaultSettings, onDay(60));
+  expect(due[0]!.tray.trayId).toBe("LATE");
+  expect(due[0]!.state).toBe("lost");
+  expect(due[0]!.lossChance).toBeGreaterThan(0.5);
+  const [line] = dueLines({ day: { on: firstDay + 60, known: firstDay + 60 }, trays: due, undated: [] });
+  expect(line!.when).toMatch(
+    /^not colonised 60 days after inoculation; 19 of 20 are there by \d+; chance that it is lost/,
+  );
+});
+
+test("a book without days of its own is told by the usual range of its settings, and says so", () => {
+  const started = ["A", "B"].map((trayId) =>
+    trayRecord({ trayId, batch: "C1", outcome: "growing", inoculatedOn: onDay(0) }),
+  );
+  const due = dueTrays(started, defaultSettings, onDay(5));
+  expect(due.trays.map(({ next, state }) => [next.step, next.low, next.high, state])).toEqual([
+    ["colonise", firstDay + 3, firstDay + 30, "due"],
+    ["colonise", firstDay + 3, firstDay + 30, "due"],
+  ]);
+  expect(due.trays[0]!.harvest).toMatchObject({ low: firstDay + 10, high: firstDay + 130, basis: { kind: "usual" } });
+  expect(dueLines(due)[0]!.when).toMatch(/usual range$/);
+});
+
+test("each strain is told by its own days where they are enough", () => {
+  const trays = dueBook({ ...quiet, cooks: 16, traysPerCook: 12, strains: 2, seed: 5 });
+  const due = dueTrays(trays, defaultSettings, onDay(100)).trays.filter(({ next }) => next.step === "colonise");
+  const likely = (strain: string) =>
+    due.filter(({ tray }) => tray.strain === strain).map(({ next }) => next.likely! - next.start);
+  expect(Math.min(...likely("strain 2"))).toBeGreaterThan(Math.max(...likely("strain 1")));
+});
+
+test("flushes: the next one is told from the last picking", () => {
+  const flushes = (days: number[]) => days.map((day, index) => ({ number: index + 1, harvestedOn: onDay(day) }));
+  const done = Array.from({ length: 12 }, (_, i) =>
+    trayRecord({
+      trayId: `T${i}`,
+      batch: `C${i}`,
+      inoculatedOn: onDay(i),
+      harvestedOn: onDay(i + 40),
+      flushes: flushes([i + 40, i + 52 + (i % 3)]),
+    }),
+  );
+  const growing = trayRecord({
+    trayId: "G",
+    outcome: "growing",
+    inoculatedOn: onDay(20),
+    harvestedOn: onDay(60),
+    flushes: flushes([60]),
+  });
+  const due = dueTrays([...done, growing], defaultSettings, onDay(66)).trays.find(({ tray }) => tray === growing)!;
+  expect(due.next).toMatchObject({ step: "flush", start: firstDay + 60, low: firstDay + 72, high: firstDay + 74 });
+});
+
+test("a past day gives the list as it was then; a tray not started, lost or picked is not in it", () => {
+  const trays = dueBook({ ...quiet, seed: 6, lost: 0.1 });
+  const due = dueTrays(trays, defaultSettings, onDay(45)).trays.map(({ tray }) => tray);
+  expect(due.length).toBeGreaterThan(0);
+  for (const tray of due) {
+    expect(tray.inoculatedOn! <= onDay(45) && tray.harvestedOn! > onDay(45) && tray.outcome === "good").toBe(true);
+  }
+});
+
+test("a list by day puts late trays first, and its calendar keeps an entry's name when days move", () => {
+  const trays = dueBook({ ...quiet, seed: 7 });
+  const at = (day: number) => {
+    const due = dueTrays(trays, defaultSettings, onDay(day));
+    return { due, lines: dueLines(due) };
+  };
+  const [now, next] = [at(70), at(71)];
+  const { days } = dueWeek(now.lines, now.due.day, true);
+  expect(days.filter(({ title }) => title !== "Look at first")).toHaveLength(7);
+  const listed = now.lines.flatMap(({ trays: names }) => names);
+  expect(new Set(listed).size).toBe(now.due.trays.length);
+  const uids = (lines: typeof now.lines, day: number) => dueEntries(lines, onDay(day)).map(({ uid }) => uid);
+  expect(new Set(uids(now.lines, 70)).size).toBe(uids(now.lines, 70).length);
+  expect(uids(next.lines, 71).filter((uid) => uids(now.lines, 70).includes(uid)).length).toBeGreaterThan(3);
+  for (const { from, to } of dueEntries(now.lines, onDay(70))) expect(from <= to && from >= onDay(70)).toBe(true);
+});

@@ -1,0 +1,45 @@
+import { dueTrays } from "../../analyses/due/due-trays.ts";
+import { dateOfDay, dayNumber } from "../../src/measures/day-number.ts";
+import { defaultSettings } from "../../src/records/setting.ts";
+import { type DueBook, dueBook, firstDay } from "./due-book.ts";
+
+/** How often what was told of growing trays came true. */
+export interface DueRates {
+  windows: number;
+  /** share of windows told as 8 of 10 that held */
+  held: number;
+  /** share of trays that came sooner, and later, than their window */
+  sooner: number;
+  later: number;
+  /** share of trays there by the day after which they are called overdue */
+  byLate: number;
+}
+
+/** Looks at simulated books week by week and compares what was told with what came. */
+export function measureDue(book: Omit<DueBook, "seed">, seeds: number, from: number, every = 7): DueRates {
+  let [windows, held, sooner, late] = [0, 0, 0, 0];
+  for (let seed = 1; seed <= seeds; seed++) {
+    const trays = dueBook({ ...book, seed });
+    const end = firstDay + 7 * book.cooks;
+    for (let day = firstDay + from; day < end; day += every) {
+      for (const { tray, next, harvest } of dueTrays(trays, defaultSettings, dateOfDay(day)).trays) {
+        for (const window of [next, ...(harvest === undefined ? [] : [harvest])]) {
+          if (window.basis.kind !== "own") continue;
+          const dates = {
+            colonise: tray.colonisedOn,
+            move: tray.fruitingOn,
+            harvest: tray.harvestedOn,
+            flush: undefined,
+          };
+          const came = dayNumber(dates[window.step]!);
+          windows++;
+          if (came < window.low) sooner++;
+          else if (came <= window.high) held++;
+          if (came <= window.late) late++;
+        }
+      }
+    }
+  }
+  const share = (count: number) => count / Math.max(1, windows);
+  return { windows, held: share(held), sooner: share(sooner), later: 1 - share(held + sooner), byLate: share(late) };
+}
