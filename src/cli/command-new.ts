@@ -1,11 +1,13 @@
-import { mkdirSync, readdirSync, writeFileSync } from "node:fs";
-import { join } from "node:path";
+import { existsSync, mkdirSync, readdirSync, renameSync, rmSync, writeFileSync } from "node:fs";
+import { dirname, join, resolve } from "node:path";
 import { costColumns } from "../records/cost-line.ts";
 import { harvestFields } from "../records/harvest-field.ts";
 import { productColumns } from "../records/product.ts";
 import { settingDefinitions } from "../records/setting.ts";
+import { freshName } from "./fresh-name.ts";
 import { fileTrouble, PlainFailure } from "./plain-failure.ts";
 import { print } from "./print.ts";
+import { isSystemPlace } from "./system-place.ts";
 
 const quoted = (cell: string): string => (/[",\n]/.test(cell) ? `"${cell.replaceAll('"', '""')}"` : cell);
 const line = (cells: ReadonlyArray<string>): string => `${cells.map(quoted).join(",")}\n`;
@@ -48,34 +50,51 @@ ${settings}
 `;
 }
 
+/** The sheets of a new book in a folder that holds nothing yet. */
+function writeSheets(folder: string): void {
+  const write = (name: string, text: string) => writeFileSync(join(folder, name), text, { flag: "wx" });
+  mkdirSync(join(folder, "harvests"));
+  write(join("harvests", "harvest-1.csv"), line(harvestFields.map(({ key }) => key)));
+  write("costs.csv", line(costColumns));
+  write("products.csv", line(productColumns));
+  write(
+    "settings.csv",
+    line(["key", "value", "unit", "note"]) +
+      settingDefinitions
+        .map(({ key, default: value, unit, choices, meaning }) =>
+          line([key, value, unit, choices ? `${meaning}: ${choices.join(", ")}` : meaning]),
+        )
+        .join(""),
+  );
+  write("README.md", bookNote());
+}
+
+/** Moves a finished folder to its place, which is empty or not there. One that somebody stands in is filled instead. */
+function moveTo(place: string, finished: string): void {
+  if (!existsSync(place)) renameSync(finished, place);
+  else for (const name of readdirSync(finished)) renameSync(join(finished, name), join(place, name));
+}
+
 /**
- * Writes a new book of headed, empty sheets.
+ * Writes a new book of headed, empty sheets: all of it, or nothing.
  * @throws PlainFailure if the folder exists and holds something, or cannot be written
  */
 export function newBook(folder: string): void {
+  const place = resolve(folder);
+  const fresh = join(dirname(place), freshName());
   try {
-    mkdirSync(folder, { recursive: true });
-    if (readdirSync(folder).length > 0) {
+    if (isSystemPlace(place)) throw new PlainFailure(`${folder}: this belongs to the system. Give another place.`);
+    if (existsSync(place) && readdirSync(place).length > 0) {
       throw new PlainFailure(`${folder}: this folder is not empty. Give a new name; nothing was written.`);
     }
-    mkdirSync(join(folder, "harvests"));
-    const write = (name: string, text: string) => writeFileSync(join(folder, name), text, { flag: "wx" });
-    write(join("harvests", "harvest-1.csv"), line(harvestFields.map(({ key }) => key)));
-    write("costs.csv", line(costColumns));
-    write("products.csv", line(productColumns));
-    write(
-      "settings.csv",
-      line(["key", "value", "unit", "note"]) +
-        settingDefinitions
-          .map(({ key, default: value, unit, choices, meaning }) =>
-            line([key, value, unit, choices ? `${meaning}: ${choices.join(", ")}` : meaning]),
-          )
-          .join(""),
-    );
-    write("README.md", bookNote());
+    mkdirSync(fresh, { recursive: true });
+    writeSheets(fresh);
+    moveTo(place, fresh);
   } catch (error) {
     if (error instanceof PlainFailure) throw error;
     throw new PlainFailure(`${folder}: ${fileTrouble(error)}. Give a folder that can be made.`);
+  } finally {
+    rmSync(fresh, { recursive: true, force: true });
   }
   print(
     `New book: ${folder}\nType your trays into ${join(folder, "harvests", "harvest-1.csv")} (${join(folder, "README.md")} explains the columns),\nthen run: gramwright report ${folder}\n`,

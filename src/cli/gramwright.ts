@@ -44,6 +44,127 @@ function budget(text: string): { trays: number } | { money: number } {
 /** Reads a list of names: "Tent 1,Tent 2". */
 const nameList = (text: string): string[] => text.split(",").map((part) => part.trim());
 
+function addNew(program: Command): void {
+  program
+    .command("new")
+    .argument("<folder>", "folder to make; must not exist or be empty")
+    .description("start a book: a folder of headed, empty sheets and a note on what goes where")
+    .action(async (folder: string) => (await import("./command-new.ts")).newBook(folder));
+}
+
+function addCheck(program: Command): void {
+  program
+    .command("check")
+    .argument("<book>", "folder of a book, or one sheet")
+    .description("clean the sheets without analysing them, and print what was found; exit code 1 when there are errors")
+    .option("--all", "print every entry of the log, not the groups")
+    .option("--fixed <file>", "write the cleaned harvest rows as CSV; the originals stay as they are")
+    .option("--log <file>", "write the whole log as CSV")
+    .option("--columns <file>", "write a columns.csv that pins how the columns were read")
+    .option("--json", "print the log as JSON")
+    .addHelpText("after", "\nExample:\n  gramwright check my-trays --fixed cleaned.csv --log log.csv")
+    .action(async (book: string, options) => (await import("./command-check.ts")).checkBook(book, options));
+}
+
+function addReport(program: Command): void {
+  program
+    .command("report")
+    .argument("<book>", "folder of a book, or one harvest sheet")
+    .description("clean, analyse, and write one HTML report that needs no network")
+    .option("-o, --out <folder>", "where the report goes; beside the book unless given")
+    .option("--json", "print the answers as JSON")
+    .option("--seed <number>", "start of everything random, instead of the book's own", wholeNumber)
+    .option("--plain", "leave out what makes the report's sheets editable in a browser: a smaller file")
+    .option("--strict", "exit code 1 when a row could not be read or money is missing")
+    .addHelpText("after", "\nExample:\n  gramwright report my-trays --out reports")
+    .action(async (book: string, options) => (await import("./command-report.ts")).reportOnBook(book, options));
+}
+
+function addPrices(program: Command): void {
+  program
+    .command("prices")
+    .argument("<book>", "folder of a book with costs.csv and products.csv")
+    .description(
+      "print the price list: what each product costs, its floor, break-even and target price, what it earns now",
+    )
+    .option("-o, --out <file>", "write the list as CSV too")
+    .option("--json", "print the list as JSON")
+    .option("--strict", "exit code 1 when money is missing from the list")
+    .addHelpText("after", "\nExample:\n  gramwright prices my-trays --out prices.csv")
+    .action(async (book: string, options) => (await import("./command-prices.ts")).printPrices(book, options));
+}
+
+function addPlan(program: Command): void {
+  program
+    .command("plan")
+    .argument("<book>", "folder of a book")
+    .description(
+      "propose the next trial from the book's own scatter and money; write its sheet, tray labels and cooker map",
+    )
+    .option("-o, --out <folder>", "where the three files go; next-trial beside the book unless given")
+    .option("--doses <list>", "doses in mL, with commas between them, instead of the proposed ones", doseList)
+    .option("--trays <number>", "trays of each dose in each cook", wholeNumber)
+    .option("--cooks <number>", "number of cooks", wholeNumber)
+    .option("--budget <amount>", 'the most it may take: trays ("36 trays"), or what its trays cost (200)', budget)
+    .option("--anyway", "write it even where it is better not run")
+    .option("--seed <number>", "start of the random order, instead of the book's own", wholeNumber)
+    .addOption(
+      new Option("--layout <kind>", "how trays are laid out").choices(["blocks", "latin", "split"]).default("blocks"),
+    )
+    .option(
+      "--chambers <list>",
+      "chambers of a split layout, with commas between them, instead of the book's",
+      nameList,
+    )
+    .option(
+      "--temperatures <list>",
+      "their fruiting temperatures in °C (or 59F), instead of the book's; each is swapped from chamber to chamber",
+      temperatureList,
+    )
+    .addHelpText(
+      "after",
+      "\nExamples:\n  gramwright plan my-trays --doses 6,9,12 --out next-trial\n  gramwright plan my-trays --layout split --chambers tent,cupboard --temperatures 15,18",
+    )
+    .action(async (book: string, options) => (await import("./command-plan.ts")).planTrial(book, options));
+}
+
+function addDue(program: Command): void {
+  program
+    .command("due")
+    .argument("<book>", "folder of a book, or one harvest sheet")
+    .description("print what is due of every growing tray, day by day, from the book's own days")
+    .option("--on <date>", "the day the list is for, year-month-day; today unless given")
+    .option("--ics <file>", "write it as a calendar file, which a phone's calendar reads")
+    .option("--week <file>", "write the next seven days as a page to print")
+    .addHelpText("after", "\nExample:\n  gramwright due my-trays --ics trays.ics --week week.html")
+    .action(async (book: string, options) => (await import("./command-due.ts")).printDue(book, options));
+}
+
+function addWatch(program: Command): void {
+  program
+    .command("watch")
+    .argument("<book>", "folder of a book, or one harvest sheet")
+    .description("write the report again whenever a sheet is dropped or saved, and say what changed; Ctrl-C ends it")
+    .option("-o, --out <folder>", "where the report goes; beside the book unless given")
+    .addHelpText("after", "\nExample:\n  gramwright watch my-trays --out reports")
+    .action(async (book: string, options) => {
+      const { isGuarded, runGuarded } = await import("./run-guarded.ts");
+      if (isGuarded()) await (await import("./command-watch.ts")).watchBook(book, options);
+      else process.exitCode = await runGuarded("Stopped. The last report stays where it is.\n");
+    });
+}
+
+function addPage(program: Command): void {
+  program
+    .command("page")
+    .argument("<file>", "HTML file to write")
+    .description(
+      "write the page that sheets can be dropped on: all of this without a terminal, from disk, without a network",
+    )
+    .addHelpText("after", "\nExample:\n  gramwright page drop-page.html")
+    .action(async (file: string) => (await import("./command-page.ts")).writePage(file));
+}
+
 function buildProgram(): Command {
   const program = new Command("gramwright")
     .description(
@@ -76,112 +197,7 @@ Examples:
   gramwright watch my-trays --out reports      report again whenever a sheet is saved
   gramwright page drop-page.html               the same as a page to drop sheets on`,
     );
-
-  program
-    .command("new")
-    .argument("<folder>", "folder to make; must not exist or be empty")
-    .description("start a book: a folder of headed, empty sheets and a note on what goes where")
-    .action(async (folder: string) => (await import("./command-new.ts")).newBook(folder));
-
-  program
-    .command("check")
-    .argument("<book>", "folder of a book, or one sheet")
-    .description("clean the sheets without analysing them, and print what was found; exit code 1 when there are errors")
-    .option("--all", "print every entry of the log, not the groups")
-    .option("--fixed <file>", "write the cleaned harvest rows as CSV; the originals stay as they are")
-    .option("--log <file>", "write the whole log as CSV")
-    .option("--columns <file>", "write a columns.csv that pins how the columns were read")
-    .option("--json", "print the log as JSON")
-    .addHelpText("after", "\nExample:\n  gramwright check my-trays --fixed cleaned.csv --log log.csv")
-    .action(async (book: string, options) => (await import("./command-check.ts")).checkBook(book, options));
-
-  program
-    .command("report")
-    .argument("<book>", "folder of a book, or one harvest sheet")
-    .description("clean, analyse, and write one HTML report that needs no network")
-    .option("-o, --out <folder>", "where the report goes; beside the book unless given")
-    .option("--json", "print the answers as JSON")
-    .option("--seed <number>", "start of everything random, instead of the book's own", wholeNumber)
-    .option("--plain", "leave out what makes the report's sheets editable in a browser: a smaller file")
-    .option("--strict", "exit code 1 when a row could not be read or money is missing")
-    .addHelpText("after", "\nExample:\n  gramwright report my-trays --out reports")
-    .action(async (book: string, options) => (await import("./command-report.ts")).reportOnBook(book, options));
-
-  program
-    .command("prices")
-    .argument("<book>", "folder of a book with costs.csv and products.csv")
-    .description(
-      "print the price list: what each product costs, its floor, break-even and target price, what it earns now",
-    )
-    .option("-o, --out <file>", "write the list as CSV too")
-    .option("--json", "print the list as JSON")
-    .option("--strict", "exit code 1 when money is missing from the list")
-    .addHelpText("after", "\nExample:\n  gramwright prices my-trays --out prices.csv")
-    .action(async (book: string, options) => (await import("./command-prices.ts")).printPrices(book, options));
-
-  program
-    .command("plan")
-    .argument("<book>", "folder of a book")
-    .description(
-      "propose the next trial from the book's own scatter and money; write its sheet, tray labels and cooker map",
-    )
-    .option("-o, --out <folder>", "where the three files go; next-trial beside the book unless given")
-    .option("--doses <list>", "doses in mL, with commas between them, instead of the proposed ones", doseList)
-    .option("--trays <number>", "trays of each dose in each cook", wholeNumber)
-    .option("--cooks <number>", "number of cooks", wholeNumber)
-    .option("--budget <amount>", 'the most it may take: trays ("36 trays"), or what its trays cost (200)', budget)
-    .option("--anyway", "write it even where it is better not run")
-    .option("--seed <number>", "start of the random order, instead of the book's own", wholeNumber)
-    .addOption(
-      new Option("--layout <kind>", "how trays are laid out").choices(["blocks", "latin", "split"]).default("blocks"),
-    )
-    .option(
-      "--chambers <list>",
-      "chambers of a split layout, with commas between them, instead of the book's",
-      nameList,
-    )
-    .option(
-      "--temperatures <list>",
-      "their fruiting temperatures in °C (or 59F), instead of the book's; each is swapped from chamber to chamber",
-      temperatureList,
-    )
-    .addHelpText(
-      "after",
-      "\nExamples:\n  gramwright plan my-trays --doses 6,9,12 --out next-trial\n  gramwright plan my-trays --layout split --chambers tent,cupboard --temperatures 15,18",
-    )
-    .action(async (book: string, options) => (await import("./command-plan.ts")).planTrial(book, options));
-
-  program
-    .command("due")
-    .argument("<book>", "folder of a book, or one harvest sheet")
-    .description("print what is due of every growing tray, day by day, from the book's own days")
-    .option("--on <date>", "the day the list is for, year-month-day; today unless given")
-    .option("--ics <file>", "write it as a calendar file, which a phone's calendar reads")
-    .option("--week <file>", "write the next seven days as a page to print")
-    .addHelpText("after", "\nExample:\n  gramwright due my-trays --ics trays.ics --week week.html")
-    .action(async (book: string, options) => (await import("./command-due.ts")).printDue(book, options));
-
-  program
-    .command("watch")
-    .argument("<book>", "folder of a book, or one harvest sheet")
-    .description("write the report again whenever a sheet is dropped or saved, and say what changed; Ctrl-C ends it")
-    .option("-o, --out <folder>", "where the report goes; beside the book unless given")
-    .addHelpText("after", "\nExample:\n  gramwright watch my-trays --out reports")
-    .action(async (book: string, options) => {
-      const { isGuarded, runGuarded } = await import("./run-guarded.ts");
-      if (isGuarded()) await (await import("./command-watch.ts")).watchBook(book, options);
-      else process.exitCode = await runGuarded("Stopped. The last report stays where it is.\n");
-    });
-
-  program
-    .command("page")
-    .argument("<file>", "HTML file to write")
-    .description(
-      "write the page that sheets can be dropped on: all of this without a terminal, from disk, without a network",
-    )
-    .addHelpText("after", "\nExample:\n  gramwright page drop-page.html")
-    .action(async (file: string) => (await import("./command-page.ts")).writePage(file));
-
+  for (const add of [addNew, addCheck, addReport, addPrices, addPlan, addDue, addWatch, addPage]) add(program);
   return program;
 }
 

@@ -75,6 +75,70 @@ function takeUp(kept: EditStorage): void {
   }
 }
 
+/** Puts the sheets, the bar and the note on trays set aside in their places. */
+function showSheets(models: ReadonlyMap<SheetName, GridModel>): void {
+  const gridOf = (name: SheetName) => {
+    const model = models.get(name);
+    return model === undefined ? null : <Grid model={model} />;
+  };
+  const costs = slotFor("costs");
+  if (costs !== undefined && models.has("costs"))
+    render(
+      <>
+        {gridOf("costs")}
+        {gridOf("products")}
+      </>,
+      costs,
+    );
+  for (const name of ["trays", "settings"] as const) {
+    const place = slotFor(name);
+    if (place !== undefined) render(gridOf(name), place);
+  }
+  const note = document.createElement("div");
+  document.querySelector(".front > header")?.after(note);
+  render(<AsideNote />, note);
+  const bar = document.createElement("div");
+  bar.className = "live-bar-place";
+  document.body.append(bar);
+  render(<LiveBar />, bar);
+  document.documentElement.classList.add("live");
+}
+
+/** Has the answers follow every change, and keeps the changes. */
+function followEdits(answering: Answering, kept: EditStorage): void {
+  let timer: number | undefined;
+  let isFirst = true;
+  effect(() => {
+    const now = edits.value;
+    if (isFirst) {
+      isFirst = false;
+      if (!isAnyEdit(now)) return;
+    } else {
+      kept.write(now);
+      keepTrouble.value = kept.trouble;
+    }
+    clearTimeout(timer);
+    const since = performance.now();
+    timer = window.setTimeout(() => answering.follow(now, since), pause);
+  });
+}
+
+/** Hears what is done in the page outside the sheets themselves. */
+function listen(answering: Answering): void {
+  // who stands in a sheet may be about to change it
+  const prepare = ({ target }: FocusEvent): void => {
+    if (!(target instanceof Element) || target.closest(".grid-box") === null) return;
+    document.removeEventListener("focusin", prepare);
+    answering.prepare();
+  };
+  document.addEventListener("focusin", prepare);
+  document.addEventListener("keydown", (event) => {
+    if (event.target instanceof HTMLInputElement || event.defaultPrevented) return;
+    handleUndoKeys(event);
+  });
+  addEventListener("beforeprint", bringPrintInStep);
+}
+
 /** Makes the report's sheets live. @param makeWorker starts the page's own worker */
 export function startLivePage(data: string, makeWorker: () => Worker): void {
   const savedPage = readSavedPage(document);
@@ -102,59 +166,9 @@ export function startLivePage(data: string, makeWorker: () => Worker): void {
   });
   noteChart.note = startChartTools(answering, models.get("trays")!);
 
-  const gridOf = (name: SheetName) => {
-    const model = models.get(name);
-    return model === undefined ? null : <Grid model={model} />;
-  };
   startInputs();
-  const costs = slotFor("costs");
-  if (costs !== undefined && sheets.costs !== undefined)
-    render(
-      <>
-        {gridOf("costs")}
-        {gridOf("products")}
-      </>,
-      costs,
-    );
-  for (const name of ["trays", "settings"] as const) {
-    const place = slotFor(name);
-    if (place !== undefined) render(gridOf(name), place);
-  }
-  const note = document.createElement("div");
-  document.querySelector(".front > header")?.after(note);
-  render(<AsideNote />, note);
-  const bar = document.createElement("div");
-  bar.className = "live-bar-place";
-  document.body.append(bar);
-  render(<LiveBar />, bar);
-  document.documentElement.classList.add("live");
-
-  let timer: number | undefined;
-  let isFirst = true;
-  effect(() => {
-    const now = edits.value;
-    if (isFirst) {
-      isFirst = false;
-      if (!isAnyEdit(now)) return;
-    } else {
-      kept.write(now);
-      keepTrouble.value = kept.trouble;
-    }
-    clearTimeout(timer);
-    const since = performance.now();
-    timer = window.setTimeout(() => answering.follow(now, since), pause);
-  });
-  // who stands in a sheet may be about to change it
-  const prepare = ({ target }: FocusEvent): void => {
-    if (!(target instanceof Element) || target.closest(".grid-box") === null) return;
-    document.removeEventListener("focusin", prepare);
-    answering.prepare();
-  };
-  document.addEventListener("focusin", prepare);
-  document.addEventListener("keydown", (event) => {
-    if (event.target instanceof HTMLInputElement || event.defaultPrevented) return;
-    handleUndoKeys(event);
-  });
-  addEventListener("beforeprint", bringPrintInStep);
+  showSheets(models);
+  followEdits(answering, kept);
+  listen(answering);
   rehearseWhenIdle();
 }

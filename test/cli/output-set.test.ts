@@ -15,6 +15,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import { issuesCsv } from "../../src/cleaning/issues-csv.ts";
+import { newBook } from "../../src/cli/command-new.ts";
 import type { Output } from "../../src/cli/output-place.ts";
 import { writeOutputs } from "../../src/cli/output-set.ts";
 import { harvestSheet } from "./small-book.ts";
@@ -168,5 +169,19 @@ describe("one set, old or new", () => {
     writeFileSync(join(out, ".gramwright.lock"), String(process.ppid));
     expect(() => writeOutputs(set("two"))).toThrow(/another run \(process \d+\) is writing there/);
     expect(read("b-report.html")).toBe(html("one"));
+  });
+});
+
+describe("a new book", () => {
+  test("is there whole or not at all, also where its folder is there already", () => {
+    const names = ["README.md", "costs.csv", "harvests", "products.csv", "settings.csv"];
+    newBook(join(folder, "one"));
+    mkdirSync(join(folder, "two"));
+    newBook(join(folder, "two"));
+    for (const name of ["one", "two"]) expect(readdirSync(join(folder, name)).sort()).toEqual(names);
+    expect(() => newBook(join(folder, "two"))).toThrow(/not empty/);
+    writeFileSync(join(folder, "file"), "x");
+    expect(() => newBook(join(folder, "file"))).toThrow(/Give a folder that can be made/);
+    expect(readdirSync(folder).sort()).toEqual(["file", "one", "out", "two"]);
   });
 });
