@@ -23,6 +23,7 @@ export const capNotes: Readonly<Partial<Record<Cap["reason"], string>>> = {
     "Write down the cook or the inoculation date of each tray: without them nothing can be settled.",
   "levels-between-row-blocks": "Levels do not vary among trays that stand together, so no range can be given.",
   "cooks-undated": "Type the inoculation dates: without them a change with time cannot be ruled out.",
+  "unfinished-trays": "Trays that are not there yet could still change this.",
   "losses-follow-level":
     "Losses go with the level, so the good trays alone flatter one of them: see the figure of started trays.",
 };

@@ -1,6 +1,9 @@
 import type { Analysis, Outcome, Sentence, Trial } from "../../src/analysis.ts";
+import { atSignificance, type Cap, type Decision } from "../../src/decisions/verdict/index.ts";
+import { daysBetween } from "../../src/measures/day-number.ts";
+import type { Tray } from "../../src/records/tray.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
-import { colonisationDays, harvestDays } from "../comparison/tray-days.ts";
+import { colonisationDays, harvestDays, lastDateOf } from "../comparison/tray-days.ts";
 import type { TrayResponse } from "../comparison/tray-response.ts";
 import { treatmentAnswer } from "./treatment-answer.ts";
 import { decideTreatment, type TreatmentDecision, thingsOf } from "./treatment-decision.ts";
@@ -12,19 +15,47 @@ const daysGain = 0.08;
 
 const words = { of: "", more: "more", less: "less", did: "took", does: "takes", better: "lower" } as const;
 
-/** The thing a book is about, compared on days; undefined where nothing varied or no tray has such days. */
+/** As `response`, a tray that is still waiting taken as the slowest so far: no sooner than it has waited already. */
+function withWaiting(trial: Trial, response: TrayResponse): TrayResponse {
+  const last = lastDateOf(trial.trays);
+  const slowest = Math.max(...trial.trays.flatMap((tray) => response.of(tray) ?? []));
+  return {
+    ...response,
+    label: `${response.label}, waiting trays counted`,
+    of: (tray) => {
+      const days = response.of(tray);
+      if (days !== undefined || tray.outcome !== "growing" || tray.inoculatedOn === undefined) return days;
+      return Math.max(slowest, last === undefined ? 0 : daysBetween(tray.inoculatedOn, last));
+    },
+  };
+}
+
+const isWaiting = (tray: Tray, response: TrayResponse): boolean =>
+  tray.outcome === "growing" && response.of(tray) === undefined;
+
+/**
+ * The thing a book is about, compared on days; undefined where nothing varied or no tray has such days. Settled only where
+ * trays that are still waiting could not change it.
+ */
 export function daysDecision(trial: Trial, response: TrayResponse): TreatmentDecision | undefined {
   const [thing] = thingsOf(trial);
   const days = trial.trays.flatMap((tray) => response.of(tray) ?? []);
   if (thing === undefined || days.length === 0) return undefined;
   const mean = days.reduce((sum, one) => sum + one, 0) / days.length;
   const suppositions = { traySd: Math.max(0.5, daysSpread * mean), gainSd: Math.max(0.25, daysGain * mean) };
-  return decideTreatment(trial, thing, { response, better: "lower", withLost: false, suppositions });
+  const on = { response, better: "lower", withLost: false, suppositions } as const;
+  const of = decideTreatment(trial, thing, on);
+  if (of?.decision.verdict !== "settled" || !trial.trays.some((tray) => isWaiting(tray, response))) return of;
+  const counted = decideTreatment(trial, thing, { ...on, response: withWaiting(trial, response) })?.decision;
+  const sign = (decision: Decision | undefined) => Math.sign(decision?.difference?.estimate ?? 0);
+  if (counted?.verdict === "settled" && sign(counted) === sign(of.decision)) return of;
+  const caps = [...of.decision.caps, { at: "leaning", reason: "unfinished-trays" } satisfies Cap];
+  return { ...of, decision: atSignificance({ ...of.decision, caps }, of.decision.significance) };
 }
 
 /** Trays that are not there yet are the slow ones, so leaving them out flatters a slow level. */
 function unfinishedNote({ trays }: Trial, response: TrayResponse): Sentence[] {
-  const waiting = trays.filter((tray) => tray.outcome === "growing" && response.of(tray) === undefined).length;
+  const waiting = trays.filter((tray) => isWaiting(tray, response)).length;
   if (waiting === 0) return [];
   return [[`${waiting === 1 ? "1 growing tray is" : `${waiting} growing trays are`} not counted: not there yet.`]];
 }

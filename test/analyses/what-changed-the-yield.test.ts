@@ -170,3 +170,28 @@ test("settled at the planned reading, it stays settled while later cooks do not 
   expect(within.test?.settledBefore).toBe(true);
   expect(within.caveats.flat().join("")).toContain("Settled since 3 cooks");
 });
+
+test("days: trays still waiting at the quick dose keep it at leaning; a few at the slow dose do not", () => {
+  const date = (days: number) => new Date(Date.UTC(2026, 0, 1 + days)).toISOString().slice(0, 10);
+  const trays = stepBook(4, 8, ({ cook, high, copy }) => ({
+    inoculatedOn: date(28 * cook),
+    colonisedOn: date(28 * cook + (high ? 10 : 15) + copy + (cook % 2)),
+  }));
+  const waiting = (dose: number, count: number) =>
+    Array.from({ length: count }, (_, at) =>
+      trayRecord({
+        trayId: `w${dose}-${at}`,
+        batch: "C4",
+        inoculumMillilitres: dose,
+        inoculatedOn: date(84),
+        outcome: "growing",
+      }),
+    );
+  const certainty = (more: ReturnType<typeof waiting>) => {
+    const outcome = whatChangedTheDays.run(trialOfTrays([...trays, ...more]));
+    return outcome.kind === "answer" ? outcome.certainty : outcome.reason.join("");
+  };
+  expect(certainty([])).toBe("settled");
+  expect(certainty(waiting(3, 2))).toBe("settled");
+  expect(certainty(waiting(9, 12))).not.toBe("settled");
+});

@@ -67,6 +67,8 @@ export interface Cap {
     | "levels-follow-rows-of-one-day"
     | "cooks-undated"
     | "losses-follow-level"
+    /** trays that are not there yet could turn a comparison of days; set by whoever knows of them */
+    | "unfinished-trays"
     | "tied-to-the-other-factor";
 }
 
