@@ -11,6 +11,7 @@ import { openBookFolder, requireTrays } from "./open-book.ts";
 import type { Output } from "./output-place.ts";
 import { writeOutputs } from "./output-set.ts";
 import { PlainFailure } from "./plain-failure.ts";
+import { print } from "./print.ts";
 import { terminalProgress } from "./progress.ts";
 
 export interface DueOptions {
@@ -134,5 +135,5 @@ export async function printDue(path: string, options: DueOptions): Promise<void>
   ];
   const written = writeOutputs(outputs, folder);
   const said = written.length === 0 ? [] : ["", `Written: ${written.join(", ")}`];
-  process.stdout.write(`${[...lines, ...said].join("\n")}\n`);
+  print(`${[...lines, ...said].join("\n")}\n`);
 }

@@ -1,6 +1,7 @@
-import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import { fileURLToPath } from "node:url";
 import { expect, test } from "vitest";
 import { terminalText } from "../../src/cli/print.ts";
 import { runProgram } from "./run-program.ts";
@@ -45,3 +46,14 @@ test("no command passes on what a sheet, a file name or an argument would tell t
     rmSync(folder, { recursive: true, force: true });
   }
 }, 60_000);
+
+test("nothing in the command line prints past it", () => {
+  const own = ["print.ts", "progress.ts"];
+  const folder = fileURLToPath(new URL("../../src/cli/", import.meta.url));
+  const wrong = readdirSync(folder).filter(
+    (name) =>
+      !own.includes(name) &&
+      /process\.std(out|err)\.write\(|console\.\w+\(/.test(readFileSync(join(folder, name), "utf8")),
+  );
+  expect(wrong).toEqual([]);
+});
