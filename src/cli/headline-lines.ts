@@ -1,11 +1,54 @@
 import type { AnsweredQuestion } from "../analysis.ts";
-import { sentenceOf } from "../engine/ask-question.ts";
 import type { Book } from "../records/book.ts";
 import { sentenceText } from "../report/format-quantity.ts";
+import { bookLine, titleOf } from "../report/front/book-head.tsx";
+import { frontAnswers, nextThings, waitingGroups } from "../report/front/choose-front.ts";
+import { figureText } from "../report/front/figure-text.ts";
 import { certaintyOf } from "../report/front/verdict-mark.tsx";
 
-/** The headline answers as lines for a terminal, each with how sure it is. */
-export const headlineLines = (book: Book, answers: ReadonlyArray<AnsweredQuestion>): string[] =>
-  answers
-    .filter(({ headline }) => headline)
-    .map(({ outcome }) => `  [${certaintyOf(outcome)}] ${sentenceText(sentenceOf(outcome), book.settings)}`);
+/** letters of a line of the terminal */
+const lineLength = 110;
+
+/** Words in lines of at most so many letters, the later ones set in by the same margin. */
+function wrapped(text: string, margin: number): string[] {
+  const lines: string[] = [""];
+  for (const word of text.split(" ")) {
+    const line = lines.at(-1)!;
+    if (line !== "" && margin + line.length + 1 + word.length > lineLength) lines.push(word);
+    else lines[lines.length - 1] = line === "" ? word : `${line} ${word}`;
+  }
+  return lines.map((line, index) => (index === 0 ? line : " ".repeat(margin) + line));
+}
+
+/** One answer of the front: verdict, figure, sentence. */
+function answerLines({ outcome, name }: AnsweredQuestion, { settings }: Book, width: number): string[] {
+  const { large, small } = figureText(outcome.figure!, settings);
+  const head = `  ${certaintyOf(outcome).padEnd(12)}${large.padEnd(width)}  `;
+  const said = `${sentenceText(outcome.short!, settings)} ${name}: ${small}.`;
+  return [...wrapped(said, head.length)].map((line, index) => (index === 0 ? head + line : line));
+}
+
+/**
+ * The front of the report in text: at most eight answers with verdict, figure and sentence, what to do next, and what waits.
+ * @example headlineLines(book, answers)[0] // "Lantern Shed lion's mane: 96 trays in 8 cooks, ..."
+ */
+export function headlineLines(book: Book, answers: ReadonlyArray<AnsweredQuestion>): string[] {
+  const front = frontAnswers(answers);
+  const width = Math.max(0, ...front.map(({ outcome }) => figureText(outcome.figure!, book.settings).large.length));
+  const next = nextThings(answers).map(({ act, because }, index) => {
+    const why = because === undefined ? "" : ` ${sentenceText(because, book.settings)}`;
+    return wrapped(`${index + 1}. ${sentenceText(act, book.settings)}${why}`, 5).map((line, at) =>
+      at === 0 ? `  ${line}` : line,
+    );
+  });
+  const waiting = waitingGroups(answers).flatMap((group) => group.answers);
+  return [
+    `${titleOf(book)}: ${bookLine(book)}`,
+    "",
+    ...front.flatMap((answer) => answerLines(answer, book, width)),
+    ...(next.length > 0 ? ["", "Do this next", ...next.flat()] : []),
+    ...(waiting.length > 0
+      ? ["", ...wrapped(`  ${waiting.length} waiting: ${waiting.map(({ name }) => name).join(", ")}.`, 2)]
+      : []),
+  ];
+}
