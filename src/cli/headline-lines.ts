@@ -30,7 +30,6 @@ function answerLines({ outcome, name }: AnsweredQuestion, { settings }: Book, wi
 
 /**
  * The front of the report in text: at most eight answers with verdict, figure and sentence, what to do next, and what waits.
- * @example headlineLines(book, answers)[0] // "Lantern Shed lion's mane: 96 trays in 8 cooks, ..."
  */
 export function headlineLines(book: Book, answers: ReadonlyArray<AnsweredQuestion>): string[] {
   const front = frontAnswers(answers);

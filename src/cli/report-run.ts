@@ -31,6 +31,8 @@ export interface ReportRun {
   book: Book;
   answers: AnsweredQuestion[];
   files: ReportFiles;
+  /** what the answers file holds */
+  snapshot: RunSnapshot;
   /** against the run before; absent when there was none */
   comparison?: RunComparison;
 }
@@ -118,5 +120,11 @@ export async function runReport(path: string, given: string | undefined, options
     ],
     folder,
   );
-  return { book, answers, files, ...(before === undefined ? {} : { comparison: compareRuns(before, snapshot) }) };
+  return {
+    book,
+    answers,
+    files,
+    snapshot,
+    ...(before === undefined ? {} : { comparison: compareRuns(before, snapshot) }),
+  };
 }

@@ -1,10 +1,8 @@
-import type { AnsweredQuestion, Estimate, Topic } from "../analysis.ts";
+import type { AnsweredQuestion } from "../analysis.ts";
 import type { Book } from "../records/book.ts";
 import { defaultSettings, settingDefinitions } from "../records/setting.ts";
 import type { Tray } from "../records/tray.ts";
-import { sentenceText } from "../report/format-quantity.ts";
-import { certaintyOf } from "../report/front/verdict-mark.tsx";
-import { sentenceOf } from "./ask-question.ts";
+import { type AnswerData, answerData } from "./answer-data.ts";
 import { finishedCooks } from "./book-readings.ts";
 
 /** One cell's worth of a record: what a tray, a cost line, a product or the settings said. */
@@ -13,22 +11,16 @@ export type Fact = string | number | boolean;
 /** Named facts of one record. A list and not an object, because names come from sheets. */
 export type Facts = [name: string, value: Fact][];
 
-/** An answer as it was given. */
-export interface SnapshotAnswer {
-  id: string;
-  question: string;
-  headline: boolean;
-  topic: Topic;
-  certainty: string;
-  text: string;
-  estimates: Pick<Estimate, "label" | "value" | "low" | "high" | "unit">[];
-}
+export type { AnswerData as SnapshotAnswer } from "./answer-data.ts";
 
 /** What a run saw and said, kept beside the report so that the next run can tell what changed. */
 export interface RunSnapshot {
-  format: "gramwright run 2";
+  format: "gramwright run 3";
   book: string;
-  answers: SnapshotAnswer[];
+  answers: AnswerData[];
+  /** start of everything random */
+  seed: number;
+  log: { entries: number; errors: number };
   trayCount: number;
   /** every tray by its id; absent when there were more than `mostTrays` */
   trays?: [id: string, facts: Facts][];
@@ -77,6 +69,9 @@ function numbered<T>(records: ReadonlyArray<T>, nameOf: (record: T) => string): 
   });
 }
 
+/** Data as they are read back from their file. */
+const asRead = <Data>(data: Data): Data => JSON.parse(JSON.stringify(data));
+
 /**
  * What a run saw and said, small enough to lie beside the report as JSON.
  * @param book the cleaned book; @param answers its questions answered
@@ -84,21 +79,11 @@ function numbered<T>(records: ReadonlyArray<T>, nameOf: (record: T) => string): 
 export function snapshotOf(book: Book, answers: ReadonlyArray<AnsweredQuestion>): RunSnapshot {
   const { settings, trays } = book;
   return {
-    format: "gramwright run 2",
+    format: "gramwright run 3",
     book: book.name,
-    answers: answers.map((answer) => ({
-      id: answer.id,
-      question: answer.question,
-      headline: answer.headline,
-      topic: answer.topic,
-      certainty: certaintyOf(answer.outcome),
-      text: sentenceText(sentenceOf(answer.outcome), settings),
-      estimates: answer.outcome.estimates.map(({ label, value, low, high, unit }) => ({
-        ...{ label, value, unit },
-        ...(low === undefined ? {} : { low }),
-        ...(high === undefined ? {} : { high }),
-      })),
-    })),
+    answers: asRead(answers.map((answer) => answerData(answer, settings))),
+    seed: settings.seed,
+    log: { entries: book.issues.length, errors: book.issues.filter(({ severity }) => severity === "error").length },
     trayCount: trays.length,
     readings: book.readings ?? [finishedCooks(trays)],
     ...(trays.length > mostTrays ? {} : { trays: trays.map((tray) => [tray.trayId, trayFacts(tray)]) }),
@@ -132,6 +117,6 @@ export function parseSnapshot(text: string): RunSnapshot | undefined {
   } catch {
     return undefined; // half-written or not ours; the next run writes it anew
   }
-  const isOurs = typeof read === "object" && read !== null && "format" in read && read.format === "gramwright run 2";
+  const isOurs = typeof read === "object" && read !== null && "format" in read && read.format === "gramwright run 3";
   return isOurs ? (read as RunSnapshot) : undefined;
 }

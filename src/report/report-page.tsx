@@ -48,6 +48,12 @@ function Part({ topic, answers, forms, drawn, facts }: PartProps) {
   return (
     <section class="part" id={topic} aria-labelledby={`${topic}-title`} hidden={own.length === 0}>
       <h2 id={`${topic}-title`}>{partNames[topic]}</h2>
+      {topic === "growing" && own.some(({ id }) => forms.get(id) === "full") ? (
+        <p class="note">
+          In every chart small marks are trays, large rings are means with their range, a line is what is expected, a
+          tinted band its range.
+        </p>
+      ) : null}
       {ordered.map((answer) => (
         <QuestionPlace
           key={answer.id}

@@ -117,9 +117,11 @@ test("report writes the same bytes twice, never touches the sheets, and --json g
   expect(read("one")).toMatch(/^<!doctype html>/i);
   const data = JSON.parse(second.out);
   expect(data.answers.length).toBeGreaterThan(3);
+  expect(data).toEqual(JSON.parse(readFileSync(join(folder, "two", "demo-book-answers.json"), "utf8")));
+  for (const line of ["Do this next", " waiting: ", "96 trays in 8 cooks"]) expect(first.out).toContain(line);
   for (const answer of data.answers) {
     expect(answer.text).not.toMatch(/undefined|NaN|\[object/);
-    if (answer.headline) expect(first.out).toContain(answer.text);
+    expect(answer.kind === "answer" ? answer.short : answer.missing.need).not.toBe("");
   }
 }, 120_000);
 

@@ -232,10 +232,6 @@ export function dosesSpecification(chart: DosesChart, place: ChartPlace): Specif
   return {
     spec,
     notes: [
-      all.length > 0
-        ? "Small marks are trays, large rings the means with their range."
-        : "Rings are means with their range.",
-      ...(chart.curve === undefined ? [] : ["The line is what is expected, its band the range."]),
       ...range("Lightly shaded, not ruled out", chart.notRuledOut),
       ...range("Darker, as good", chart.asGood),
       ...thinningNote(drawn.length, all.length, "trays"),

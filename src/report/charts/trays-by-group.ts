@@ -155,7 +155,7 @@ export function traysByGroupSpecification(chart: TraysByGroupChart, place: Chart
   return {
     spec,
     notes: [
-      `Small marks are ${chart.pointName === undefined ? "trays" : `${chart.pointName}s`}${groups.length === 0 ? "" : ", large rings the means with their range"}.`,
+      ...(chart.pointName === undefined ? [] : [`Small marks are ${chart.pointName}s.`]),
       ...thinningNote(points.length, chart.points.length, "trays"),
       ...series.notes,
     ],

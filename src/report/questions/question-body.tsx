@@ -87,7 +87,7 @@ export function FullQuestion({ answer, drawn, facts }: QuestionProps) {
           </div>
         </div>
       )}
-      <QuestionFolds answer={answer} facts={facts} />
+      <QuestionFolds answer={answer} facts={facts} isBeside={!isList && table !== undefined} />
     </>
   );
 }

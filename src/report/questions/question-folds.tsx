@@ -61,7 +61,16 @@ function Estimates({ id, estimates, settings }: EstimatesProps) {
 }
 
 /** What a reader who doubts can open: tables in full, how it was worked out, what is easily misread, trays left out. */
-export function QuestionFolds({ answer, facts }: { answer: AnsweredQuestion; facts: ReportFacts }) {
+export function QuestionFolds({
+  answer,
+  facts,
+  isBeside = false,
+}: {
+  answer: AnsweredQuestion;
+  facts: ReportFacts;
+  /** whether the first table stands beside the chart in short */
+  isBeside?: boolean;
+}) {
   const { outcome, assumes } = answer;
   const { settings } = facts;
   const place = placeOf(answer.id);
@@ -69,7 +78,7 @@ export function QuestionFolds({ answer, facts }: { answer: AnsweredQuestion; fac
   return (
     <div class="folds">
       {outcome.tables.map((table, index) => (
-        <Fold key={index} summary={visibleText(table.caption, 80)}>
+        <Fold key={index} summary={isBeside && index === 0 ? "The whole table" : visibleText(table.caption, 80)}>
           <AnswerTable id={`${place}-table-${index + 1}`} table={table} settings={settings} />
         </Fold>
       ))}
