@@ -3,7 +3,7 @@ import { expect, test } from "vitest";
 import { costColumns } from "../src/records/cost-line.ts";
 import { harvestFields } from "../src/records/harvest-field.ts";
 import { productColumns } from "../src/records/product.ts";
-import { settingDefinitions } from "../src/records/setting.ts";
+import { settingDefinitions } from "../src/records/setting-definitions.ts";
 
 const page = readFileSync(new URL("../docs/book.md", import.meta.url), "utf8");
 

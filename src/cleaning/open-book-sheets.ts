@@ -1,7 +1,8 @@
 import { openSheet } from "../csv/open-sheet.ts";
 import { openShape, type ShapeSettings } from "../csv/shape/sheet-words.ts";
 import type { Issue, LeftOutRow } from "../records/issue.ts";
-import { defaultSettings, type Settings } from "../records/setting.ts";
+import type { Settings } from "../records/setting.ts";
+import { defaultSettings } from "../records/setting-definitions.ts";
 import type { RawTable, SheetSource } from "../records/sheet.ts";
 import type { UnreadMoney } from "../records/unread-money.ts";
 import { cleaningIssue } from "./cleaning-issue.ts";

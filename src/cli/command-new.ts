@@ -3,7 +3,7 @@ import { dirname, join, resolve } from "node:path";
 import { costColumns } from "../records/cost-line.ts";
 import { harvestFields } from "../records/harvest-field.ts";
 import { productColumns } from "../records/product.ts";
-import { settingDefinitions } from "../records/setting.ts";
+import { settingDefinitions } from "../records/setting-definitions.ts";
 import { freshName } from "./fresh-name.ts";
 import { fileTrouble, PlainFailure } from "./plain-failure.ts";
 import { print } from "./print.ts";

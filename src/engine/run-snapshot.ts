@@ -1,6 +1,6 @@
 import type { AnsweredQuestion } from "../analysis.ts";
 import type { Book } from "../records/book.ts";
-import { defaultSettings, settingDefinitions } from "../records/setting.ts";
+import { defaultSettings, settingDefinitions } from "../records/setting-definitions.ts";
 import type { Tray } from "../records/tray.ts";
 import { type AnswerData, answerData } from "./answer-data.ts";
 import { finishedCooks } from "./book-readings.ts";

@@ -2,7 +2,8 @@ import { demoFilling } from "../../data-samples/demo-book.ts";
 import type { DemoTray } from "../../data-samples/demo-trial.ts";
 import type { Trial } from "../../src/analysis.ts";
 import { Memo } from "../../src/records/memo.ts";
-import { defaultSettings, type Settings } from "../../src/records/setting.ts";
+import type { Settings } from "../../src/records/setting.ts";
+import { defaultSettings } from "../../src/records/setting-definitions.ts";
 import type { Tray } from "../../src/records/tray.ts";
 
 /** A tray's record with nothing known but what is given. */

@@ -8,7 +8,7 @@ import { whatPriceToAsk } from "../../analyses/prices/what-price-to-ask.ts";
 import { whatToMakeAnalysis } from "../../analyses/prices/what-to-make.ts";
 import { doesTheDearerSupplementPay } from "../../analyses/supplement/does-the-dearer-supplement-pay.ts";
 import type { Outcome, Trial } from "../../src/analysis.ts";
-import { defaultSettings } from "../../src/records/setting.ts";
+import { defaultSettings } from "../../src/records/setting-definitions.ts";
 import type { Tray } from "../../src/records/tray.ts";
 import { demoMoneyTrial, inOtherCurrency } from "./money-books.ts";
 import { renderedSentence } from "./rendered-sentence.ts";

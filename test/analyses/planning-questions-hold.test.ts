@@ -6,7 +6,7 @@ import { proposeTrial } from "../../analyses/planning/propose-trial.ts";
 import { doDoseAndSupplementInteract } from "../../analyses/supplement/do-dose-and-supplement-interact.ts";
 import { whatChangedTheYield } from "../../analyses/treatment/what-changed-the-yield.ts";
 import type { Outcome } from "../../src/analysis.ts";
-import { defaultSettings } from "../../src/records/setting.ts";
+import { defaultSettings } from "../../src/records/setting-definitions.ts";
 import type { Tray } from "../../src/records/tray.ts";
 import { sentenceText } from "../../src/report/format-quantity.ts";
 import { seededRandom } from "../../src/statistics/random/seeded-random.ts";

@@ -1,11 +1,11 @@
 import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
-import { readCosts } from "../../src/cleaning/side-sheets/read-costs.ts";
+import { readCosts } from "../../src/cleaning/costs/read-costs.ts";
 import { costAccount } from "../../src/costing/trays/cost-account.ts";
 import { costSheet } from "../../src/costing/trays/cost-sheet.ts";
 import { trayCosts } from "../../src/costing/trays/tray-costs.ts";
 import { biologicalEfficiency } from "../../src/measures/biological-efficiency.ts";
-import { defaultSettings } from "../../src/records/setting.ts";
+import { defaultSettings } from "../../src/records/setting-definitions.ts";
 import { assertClose } from "../agreement.ts";
 import { tableOfText } from "../cleaning/side-sheets/table-of-text.ts";
 import { tray } from "./sample-records.ts";

@@ -1,6 +1,7 @@
 import type { CostLine } from "../../src/records/cost-line.ts";
 import type { Product } from "../../src/records/product.ts";
-import { defaultSettings, type Settings } from "../../src/records/setting.ts";
+import type { Settings } from "../../src/records/setting.ts";
+import { defaultSettings } from "../../src/records/setting-definitions.ts";
 import type { Tray } from "../../src/records/tray.ts";
 
 let made = 0;

@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import { finishedCooks, readingOfBook, readingsWith } from "../../src/engine/book-readings.ts";
-import { defaultSettings } from "../../src/records/setting.ts";
+import { defaultSettings } from "../../src/records/setting-definitions.ts";
 import { trayRecord } from "../analyses/demo-records.ts";
 
 // common practice, no source: a reading is a new set of finished cooks

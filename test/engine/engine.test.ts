@@ -2,7 +2,7 @@ import { expect, test } from "vitest";
 import type { Analysis, Answer, Trial } from "../../src/analysis.ts";
 import { answerQuestions } from "../../src/engine/run-book.ts";
 import type { Book } from "../../src/records/book.ts";
-import { defaultSettings } from "../../src/records/setting.ts";
+import { defaultSettings } from "../../src/records/setting-definitions.ts";
 import { trayRecord } from "../analyses/demo-records.ts";
 
 const bookOf = (trays = [trayRecord({ trayId: "1" })]): Book => ({

@@ -13,7 +13,7 @@ import { AnswerAgain } from "../../src/live/worker/answer-again.ts";
 import { DrawingsAgain } from "../../src/live/worker/drawings-again.ts";
 import type { Book } from "../../src/records/book.ts";
 import { contentName } from "../../src/records/content-name.ts";
-import { defaultSettings } from "../../src/records/setting.ts";
+import { defaultSettings } from "../../src/records/setting-definitions.ts";
 import { requireInert } from "../../src/report/live-parts.tsx";
 import { bookInFolder } from "./book-in-folder.ts";
 

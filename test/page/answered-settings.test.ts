@@ -4,7 +4,7 @@ import { choiceExample } from "../../src/page/choice-example.ts";
 import { bytesSource } from "../../src/page/worker/bytes-source.ts";
 import { withAnsweredSettings } from "../../src/page/worker/settings-sheet.ts";
 import { sheetQuestions } from "../../src/page/worker/sheet-questions.ts";
-import { defaultSettings } from "../../src/records/setting.ts";
+import { defaultSettings } from "../../src/records/setting-definitions.ts";
 import type { SheetSource } from "../../src/records/sheet.ts";
 
 const sheet = (path: string, text: string): SheetSource => {

@@ -1,7 +1,7 @@
 import { expect, test } from "vitest";
 import { numberLocale, writeNumbersFor } from "../../src/page/worker/readers-locale.ts";
 import type { Book } from "../../src/records/book.ts";
-import { defaultSettings } from "../../src/records/setting.ts";
+import { defaultSettings } from "../../src/records/setting-definitions.ts";
 
 const emptyBook = (locale: string): Book => ({
   ...{ name: "book", settings: { ...defaultSettings, locale }, trays: [], harvestFiles: [] },

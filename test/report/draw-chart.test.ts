@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import type { Chart, CurveChart, TraysByGroupChart } from "../../src/analysis.ts";
-import { defaultSettings } from "../../src/records/setting.ts";
+import { defaultSettings } from "../../src/records/setting-definitions.ts";
 import { tints } from "../../src/report/charts/chart-palette.ts";
 import type { ChartPlace } from "../../src/report/charts/chart-place.ts";
 import { chartSpecification } from "../../src/report/charts/chart-specification.ts";

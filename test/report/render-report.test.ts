@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import type { AnsweredQuestion } from "../../src/analysis.ts";
-import { defaultSettings } from "../../src/records/setting.ts";
+import { defaultSettings } from "../../src/records/setting-definitions.ts";
 import { renderReport } from "../../src/report/render-report.tsx";
 import { stylesheet } from "../../src/report/style/stylesheet.ts";
 import { hostileAnswers, hostileBook } from "./hostile.ts";

@@ -1,6 +1,6 @@
 import type { Book } from "../../src/records/book.ts";
 import type { Issue } from "../../src/records/issue.ts";
-import { defaultSettings } from "../../src/records/setting.ts";
+import { defaultSettings } from "../../src/records/setting-definitions.ts";
 import type { Tray } from "../../src/records/tray.ts";
 import { wave } from "./sample-answers.ts";
 

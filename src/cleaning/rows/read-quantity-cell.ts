@@ -1,5 +1,5 @@
 import type { HarvestFieldKey } from "../../records/harvest-field.ts";
-import { settingDefinitions } from "../../records/setting.ts";
+import { settingDefinitions } from "../../records/setting-definitions.ts";
 import { type ColumnPlan, quantityKindOf } from "../columns/column-plan.ts";
 import { temperatureScale } from "../evidence/likely-ranges.ts";
 import { whyImpossible } from "../plausibility/impossible-value.ts";

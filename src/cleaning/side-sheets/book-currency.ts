@@ -2,10 +2,10 @@ import { sheetIssue } from "../../csv/sheet-issue.ts";
 import type { Issue } from "../../records/issue.ts";
 import type { Settings } from "../../records/setting.ts";
 import type { RawTable } from "../../records/sheet.ts";
+import { costMoneyColumns, costSheetColumns } from "../costs/read-costs.ts";
+import { productMoneyColumns, productSheetColumns } from "../products/product-columns.ts";
 import { markedCurrency } from "./check-currency.ts";
 import { matchColumns, type SideColumn } from "./match-side-columns.ts";
-import { productMoneyColumns, productSheetColumns } from "./product-columns.ts";
-import { costMoneyColumns, costSheetColumns } from "./read-costs.ts";
 import { decimalsOf } from "./read-settings.ts";
 
 function moneyIn<K extends string>(table: RawTable, columns: ReadonlyArray<SideColumn<K>>, money: ReadonlyArray<K>) {

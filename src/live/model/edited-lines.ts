@@ -1,11 +1,12 @@
-import { readCosts } from "../../cleaning/side-sheets/read-costs.ts";
-import { readProducts } from "../../cleaning/side-sheets/read-products.ts";
+import { readCosts } from "../../cleaning/costs/read-costs.ts";
+import { readProducts } from "../../cleaning/products/read-products.ts";
 import { readSettings } from "../../cleaning/side-sheets/read-settings.ts";
 import type { CostLine } from "../../records/cost-line.ts";
 import { keepSame } from "../../records/is-same.ts";
 import type { Issue, LeftOutRow } from "../../records/issue.ts";
 import type { Product } from "../../records/product.ts";
-import { type Settings, settingDefinitions } from "../../records/setting.ts";
+import type { Settings } from "../../records/setting.ts";
+import { settingDefinitions } from "../../records/setting-definitions.ts";
 import type { RowSource } from "../../records/tray.ts";
 import type { UnreadMoney } from "../../records/unread-money.ts";
 import { costCells } from "./cost-sheet-text.ts";

@@ -1,5 +1,5 @@
 import { writeCsv } from "../../csv/write-csv.ts";
-import { defaultSettings, settingDefinitions } from "../../records/setting.ts";
+import { defaultSettings, settingDefinitions } from "../../records/setting-definitions.ts";
 import type { SheetName } from "./live-sheet.ts";
 import { settingText } from "./settings-sheet-text.ts";
 import { asideReasons, cellText, deletedRows, rowCount, savedRowCount, workbook } from "./workbook.ts";

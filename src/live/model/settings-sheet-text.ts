@@ -1,4 +1,5 @@
-import { type SettingDefinition, type Settings, settingDefinitions } from "../../records/setting.ts";
+import type { SettingDefinition, Settings } from "../../records/setting.ts";
+import { settingDefinitions } from "../../records/setting-definitions.ts";
 import type { LiveColumn, LiveSheet } from "./live-sheet.ts";
 
 const columns: LiveColumn[] = [

@@ -3,7 +3,7 @@ import { settingNames } from "../../cleaning/side-sheets/setting-words.ts";
 import { roleByHeader, roleByName } from "../../cleaning/sort-sources.ts";
 import { openSheet } from "../../csv/open-sheet.ts";
 import { writeCsv } from "../../csv/write-csv.ts";
-import { defaultSettings, settingDefinitions } from "../../records/setting.ts";
+import { defaultSettings, settingDefinitions } from "../../records/setting-definitions.ts";
 import type { RawTable, SheetSource } from "../../records/sheet.ts";
 
 /** a settings sheet is short; larger files are not opened to look whether they are one */

@@ -1,5 +1,6 @@
 import type { Issue } from "../../records/issue.ts";
-import { type SettingDefinition, settingDefinitions } from "../../records/setting.ts";
+import type { SettingDefinition } from "../../records/setting.ts";
+import { settingDefinitions } from "../../records/setting-definitions.ts";
 import { visibleText } from "../../report/visible-text.ts";
 
 /** Something the sheets leave to the reader, settled by one setting. */

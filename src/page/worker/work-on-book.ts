@@ -6,7 +6,7 @@ import { runBook } from "../../engine/run-book.ts";
 import { version } from "../../engine/version.ts";
 import { type BuiltLive, livePartsOf } from "../../live/model/book-parts.ts";
 import type { Book } from "../../records/book.ts";
-import { defaultSettings } from "../../records/setting.ts";
+import { defaultSettings } from "../../records/setting-definitions.ts";
 import type { SheetSource } from "../../records/sheet.ts";
 import { sentenceText } from "../../report/format-quantity.ts";
 import { certaintyOf } from "../../report/front/verdict-mark.tsx";

@@ -1,4 +1,5 @@
-import { defaultSettings, type SettingDefinition, type Settings, settingDefinitions } from "../../records/setting.ts";
+import type { SettingDefinition, Settings } from "../../records/setting.ts";
+import { defaultSettings, settingDefinitions } from "../../records/setting-definitions.ts";
 import { fallbackLocale, knownLocale, writeNumber } from "../write-number.ts";
 import { SheetTable } from "./sheet-table.tsx";
 

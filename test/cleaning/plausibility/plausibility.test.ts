@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import { whyImpossible } from "../../../src/cleaning/plausibility/impossible-value.ts";
 import { plausibilityRules } from "../../../src/cleaning/plausibility/index.ts";
 import { robustCentre, robustZ } from "../../../src/cleaning/plausibility/robust-centre.ts";
-import { settingDefinitions } from "../../../src/records/setting.ts";
+import { settingDefinitions } from "../../../src/records/setting-definitions.ts";
 import { harvestOf, trayOf } from "../book-of.ts";
 
 const header =

@@ -1,10 +1,11 @@
 import { readFileSync } from "node:fs";
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import { readCosts } from "../../../src/cleaning/side-sheets/read-costs.ts";
+import { readCosts } from "../../../src/cleaning/costs/read-costs.ts";
 import { writeCsv } from "../../../src/csv/write-csv.ts";
 import { type CostLine, costColumns } from "../../../src/records/cost-line.ts";
-import { defaultSettings, type Settings } from "../../../src/records/setting.ts";
+import type { Settings } from "../../../src/records/setting.ts";
+import { defaultSettings } from "../../../src/records/setting-definitions.ts";
 import { tableOfText } from "./table-of-text.ts";
 
 type Column = (typeof costColumns)[number];

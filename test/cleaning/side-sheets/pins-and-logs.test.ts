@@ -4,7 +4,8 @@ import { chamberOfFile, logColumns } from "../../../src/cleaning/side-sheets/log
 import { parseTimestamp } from "../../../src/cleaning/side-sheets/parse-timestamp.ts";
 import { readColumnPins } from "../../../src/cleaning/side-sheets/read-column-pins.ts";
 import { readTemperatureLog } from "../../../src/cleaning/side-sheets/read-temperature-log.ts";
-import { defaultSettings, type Settings } from "../../../src/records/setting.ts";
+import type { Settings } from "../../../src/records/setting.ts";
+import { defaultSettings } from "../../../src/records/setting-definitions.ts";
 import { tableOfText } from "./table-of-text.ts";
 
 test("columns.csv: canonical keys, labels, factor and unread, units by any name", async () => {

@@ -1,9 +1,10 @@
 import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
-import { readProducts } from "../../../src/cleaning/side-sheets/read-products.ts";
+import { readProducts } from "../../../src/cleaning/products/read-products.ts";
 import { writeCsv } from "../../../src/csv/write-csv.ts";
 import { type Product, productColumns } from "../../../src/records/product.ts";
-import { defaultSettings, type Settings } from "../../../src/records/setting.ts";
+import type { Settings } from "../../../src/records/setting.ts";
+import { defaultSettings } from "../../../src/records/setting-definitions.ts";
 import { tableOfText } from "./table-of-text.ts";
 
 type Column = (typeof productColumns)[number];

@@ -2,7 +2,8 @@ import { readFileSync } from "node:fs";
 import fc from "fast-check";
 import { expect, test } from "vitest";
 import { readSettings } from "../../../src/cleaning/side-sheets/read-settings.ts";
-import { defaultSettings, type Settings, settingDefinitions } from "../../../src/records/setting.ts";
+import type { Settings } from "../../../src/records/setting.ts";
+import { defaultSettings, settingDefinitions } from "../../../src/records/setting-definitions.ts";
 import { tableOfText } from "./table-of-text.ts";
 
 const read = async (text: string) => readSettings(await tableOfText(text, "settings.csv"), "settings.csv");

@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
-import { costMeasure, splitUnit } from "../../../src/cleaning/side-sheets/cost-amount.ts";
-import { costBase, costKind, yesOrNo } from "../../../src/cleaning/side-sheets/cost-words.ts";
+import { costMeasure, splitUnit } from "../../../src/cleaning/costs/cost-amount.ts";
+import { costBase, costKind, yesOrNo } from "../../../src/cleaning/costs/cost-words.ts";
 import { currencyMark } from "../../../src/cleaning/side-sheets/currency-mark.ts";
 import { dateText, percentText, plainNumberText } from "../../../src/csv/workbook/plain-cell-text.ts";
 

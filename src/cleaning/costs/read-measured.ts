@@ -1,7 +1,7 @@
 import type { costColumns } from "../../records/cost-line.ts";
 import type { Settings } from "../../records/setting.ts";
+import type { NumberRange, RowCells } from "../side-sheets/row-cells.ts";
 import { type CostMeasure, costMeasure, inMeasure, splitUnit } from "./cost-amount.ts";
-import type { NumberRange, RowCells } from "./row-cells.ts";
 
 export type CostColumn = (typeof costColumns)[number];
 /** One row of a cost sheet. */

@@ -1,6 +1,6 @@
 import { type productColumns as allColumns, productColumns } from "../../records/product.ts";
-import type { SideColumn } from "./match-side-columns.ts";
-import type { RowCells } from "./row-cells.ts";
+import type { SideColumn } from "../side-sheets/match-side-columns.ts";
+import type { RowCells } from "../side-sheets/row-cells.ts";
 
 export type ProductColumn = (typeof allColumns)[number];
 /** One row of a product sheet. */

@@ -1,8 +1,8 @@
 import type { CostBase } from "../../records/cost-line.ts";
 import { unitNamed } from "../../records/words/units.ts";
+import { readWord } from "../side-sheets/read-word.ts";
 import { costBase } from "./cost-words.ts";
 import type { CostRow } from "./read-measured.ts";
-import { readWord } from "./read-word.ts";
 
 /** What the words of a base leave out: how many canonical uses one typed use is. */
 const scaledBase =

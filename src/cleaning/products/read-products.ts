@@ -3,11 +3,11 @@ import type { Product } from "../../records/product.ts";
 import type { Settings } from "../../records/setting.ts";
 import type { RawTable } from "../../records/sheet.ts";
 import type { UnreadMoney } from "../../records/unread-money.ts";
-import { matchColumns } from "./match-side-columns.ts";
+import { matchColumns } from "../side-sheets/match-side-columns.ts";
+import { readSideTable } from "../side-sheets/read-side-table.ts";
+import { unreadColumns } from "../side-sheets/unread-columns.ts";
 import { productMoneyColumns, productSheetColumns } from "./product-columns.ts";
 import { readProductRow } from "./read-product-row.ts";
-import { readSideTable } from "./read-side-table.ts";
-import { unreadColumns } from "./unread-columns.ts";
 
 /**
  * Reads product sheets. A product with anything wrong is left out, with an error that names the row, the column and what

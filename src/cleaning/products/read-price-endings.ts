@@ -1,4 +1,4 @@
-import type { RowCells } from "./row-cells.ts";
+import type { RowCells } from "../side-sheets/row-cells.ts";
 
 /**
  * Reads the endings a price may have: "0.50; 0.90", ".49 / .99", "0,50 0,90", "99" (of a hundredth), "x.90".

@@ -3,13 +3,13 @@ import type { Issue, LeftOutRow } from "../../records/issue.ts";
 import type { Settings } from "../../records/setting.ts";
 import type { RawTable } from "../../records/sheet.ts";
 import type { UnreadMoney } from "../../records/unread-money.ts";
-import { datesOf } from "./dates-of.ts";
+import { datesOf } from "../side-sheets/dates-of.ts";
+import { matchColumns, type SideColumn } from "../side-sheets/match-side-columns.ts";
+import { type DoubtfulRow, readSideTable } from "../side-sheets/read-side-table.ts";
+import { unreadColumns } from "../side-sheets/unread-columns.ts";
 import { guessCostLine } from "./guess-cost-line.ts";
-import { matchColumns, type SideColumn } from "./match-side-columns.ts";
 import { type CostDraft, readCostRow } from "./read-cost-row.ts";
 import type { CostColumn } from "./read-measured.ts";
-import { type DoubtfulRow, readSideTable } from "./read-side-table.ts";
-import { unreadColumns } from "./unread-columns.ts";
 
 const names: Readonly<Record<CostColumn, string>> = {
   item: "name|what|cost|cost line|cost item|description|product|article|thing",

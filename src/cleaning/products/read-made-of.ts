@@ -1,6 +1,6 @@
 import type { MadeOf, ProductForm, ProductPart } from "../../records/product.ts";
+import { wordChoice } from "../side-sheets/word-choice.ts";
 import type { ProductRow } from "./product-columns.ts";
-import { wordChoice } from "./word-choice.ts";
 
 const weight = wordChoice<"fresh" | "dried">({
   fresh: "fresh mushrooms|fresh weight|fresh g|fresh grams|wet",

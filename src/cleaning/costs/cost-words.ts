@@ -1,5 +1,5 @@
 import type { CostBase, CostKind, Stage } from "../../records/cost-line.ts";
-import { wordChoice } from "./word-choice.ts";
+import { wordChoice } from "../side-sheets/word-choice.ts";
 
 /** Kinds of cost and the words people type for them. */
 export const costKind = wordChoice<CostKind>({

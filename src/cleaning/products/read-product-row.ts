@@ -1,13 +1,13 @@
 import type { FeeBase, MadeOf, Product, ProductForm } from "../../records/product.ts";
 import type { Settings } from "../../records/setting.ts";
 import { unitNamed } from "../../records/words/units.ts";
-import { yesOrNo } from "./cost-words.ts";
+import { yesOrNo } from "../costs/cost-words.ts";
+import { readWord } from "../side-sheets/read-word.ts";
+import { wordChoice } from "../side-sheets/word-choice.ts";
 import type { ProductColumn, ProductRow } from "./product-columns.ts";
 import { readMadeOf } from "./read-made-of.ts";
 import { readPriceEndings } from "./read-price-endings.ts";
 import { readQuantityDiscounts } from "./read-quantity-discounts.ts";
-import { readWord } from "./read-word.ts";
-import { wordChoice } from "./word-choice.ts";
 
 const productForm = wordChoice<ProductForm>({
   fresh: "raw|wet|whole fresh|fresh mushrooms",

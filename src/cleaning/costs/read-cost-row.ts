@@ -1,6 +1,7 @@
 import type { CostLine } from "../../records/cost-line.ts";
 import type { Settings } from "../../records/setting.ts";
 import type { DateConventions } from "../dates/parse-date.ts";
+import { readWord } from "../side-sheets/read-word.ts";
 import { costKind, costStage, yesOrNo } from "./cost-words.ts";
 import { readAmountUsed } from "./read-amount-used.ts";
 import { readBase } from "./read-cost-base.ts";
@@ -8,7 +9,6 @@ import { readEnergy } from "./read-energy.ts";
 import type { CostColumn, CostRow } from "./read-measured.ts";
 import { readPackPrice } from "./read-pack-price.ts";
 import { readWear } from "./read-wear.ts";
-import { readWord } from "./read-word.ts";
 
 /** What could be read of a cost line; what it cannot do without may be absent. */
 export type CostDraft = Partial<CostLine> & Pick<CostLine, "item" | "ownerLabour" | "source">;
