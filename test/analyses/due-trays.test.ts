@@ -6,7 +6,7 @@ import { dueWeek } from "../../analyses/due/due-week.ts";
 import { lossChance } from "../../analyses/due/loss-chance.ts";
 import { waitCurve } from "../../analyses/due/wait-curve.ts";
 import { dateOfDay } from "../../src/measures/day-number.ts";
-import { defaultSettings } from "../../src/records/setting.ts";
+import { defaultSettings } from "../../src/records/setting-definitions.ts";
 import { trayRecord } from "./demo-records.ts";
 import { dueBook, firstDay } from "./due-book.ts";
 import { measureDue } from "./measure-due.ts";

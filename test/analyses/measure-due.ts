@@ -1,6 +1,6 @@
 import { dueTrays } from "../../analyses/due/due-trays.ts";
 import { dateOfDay, dayNumber } from "../../src/measures/day-number.ts";
-import { defaultSettings } from "../../src/records/setting.ts";
+import { defaultSettings } from "../../src/records/setting-definitions.ts";
 import { type DueBook, dueBook, firstDay } from "./due-book.ts";
 
 /** How often what was told of growing trays came true. */

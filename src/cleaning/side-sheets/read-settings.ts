@@ -1,7 +1,7 @@
 import { sheetIssue } from "../../csv/sheet-issue.ts";
 import type { Issue } from "../../records/issue.ts";
-import type { retiredSettings, SettingDefinition, Settings } from "../../records/setting.ts";
-import { defaultSettings, settingDefinitions } from "../../records/setting-definitions.ts";
+import type { SettingDefinition, Settings } from "../../records/setting.ts";
+import { defaultSettings, retiredSettings, settingDefinitions } from "../../records/setting-definitions.ts";
 import type { RawTable } from "../../records/sheet.ts";
 import type { UnreadMoney } from "../../records/unread-money.ts";
 import { closestWord } from "../../records/words/closest-word.ts";
