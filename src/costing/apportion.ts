@@ -59,12 +59,14 @@ export function roundToAddUp(
   const total = forcedTotal ?? minorUnits(compensatedSum(amounts), decimals);
   const parts = scaled.map((value) => Math.floor(value) + 0);
   let missing = total - parts.reduce((sum, part) => sum + part, 0);
-  const byRemainder = scaled
-    .map((value, index) => ({ index, remainder: value - parts[index]! }))
-    .sort((a, b) => b.remainder - a.remainder || a.index - b.index);
+  const every = scaled.map((value, index) => ({ value, index, remainder: value - parts[index]! }));
+  // nothing stays nothing, whatever rounding noise the large amounts leave
+  const some = every.filter(({ value }) => value !== 0);
+  const byRemainder = (some.length > 0 ? some : every).sort((a, b) => b.remainder - a.remainder || a.index - b.index);
   // rounding noise can leave one unit to take back instead of to give
-  for (let turn = 0; missing > 0; turn = (turn + 1) % parts.length, missing--) parts[byRemainder[turn]!.index]! += 1;
-  for (let turn = parts.length - 1; missing < 0; turn = (turn || parts.length) - 1, missing++) {
+  for (let turn = 0; missing > 0; turn = (turn + 1) % byRemainder.length, missing--)
+    parts[byRemainder[turn]!.index]! += 1;
+  for (let turn = byRemainder.length - 1; missing < 0; turn = (turn || byRemainder.length) - 1, missing++) {
     parts[byRemainder[turn]!.index]! -= 1;
   }
   return { parts, total };

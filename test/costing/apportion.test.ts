@@ -22,6 +22,8 @@ test("thirds of ten: 3.34 + 3.33 + 3.33, arithmetic", () => {
   expect(apportion(0.01, [0, 5, 0], 2)).toEqual([0, 1, 0]);
   expect(roundToAddUp([1.004, 1.004, 1.004], 2)).toEqual({ parts: [101, 100, 100], total: 301 });
   expect(roundToAddUp([], 2)).toEqual({ parts: [], total: 0 });
+  // the noise of a large amount is taken from it, not from nothing
+  expect(roundToAddUp([999_999_999_999.991, 339_949_999.9949, 0], 2).parts[2]).toBe(0);
 });
 
 test("three seats of the classic largest-remainder rule: shares 47, 16, 15.8, 12, 6.1, 3.1 % of 10, arithmetic", () => {
