@@ -17,14 +17,12 @@ import type { LiveAnswer } from "./worker/worker-messages.ts";
 
 /** Leads from a chart's marks to what they stand for. */
 class MarkGuide {
-  readonly charts: KnownCharts;
-  readonly sheet: TraySheet;
   readonly card = new TrayCard();
 
-  constructor(charts: KnownCharts, sheet: TraySheet) {
-    this.charts = charts;
-    this.sheet = sheet;
-  }
+  constructor(
+    readonly charts: KnownCharts,
+    readonly sheet: TraySheet,
+  ) {}
 
   /** What is told of a mark: its tray's row, or how many trays it stands for. */
   linesOf(figure: HTMLElement, mark: TrayMark): [label: string, text: string][] {

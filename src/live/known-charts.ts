@@ -22,30 +22,26 @@ function drawingInSight(figure: HTMLElement, live: LiveAnswer | undefined) {
 
 /** What the page's charts show and where their marks lie, as far as their questions were answered in this visit. */
 export class KnownCharts {
-  readonly #known = new Map<string, LiveAnswer>();
-  readonly #answering: Answering;
-
-  constructor(answering: Answering) {
-    this.#answering = answering;
-  }
+  private readonly known = new Map<string, LiveAnswer>();
+  constructor(private readonly answering: Answering) {}
 
   /** Takes in what a question answers now. */
   note(live: LiveAnswer): void {
-    this.#known.set(live.answer.id, live);
+    this.known.set(live.answer.id, live);
   }
 
   has(figure: HTMLElement): boolean {
-    return this.#known.has(questionOf(figure));
+    return this.known.has(questionOf(figure));
   }
 
   /** Calls back with the answer a figure belongs to, asking for it where it is not known yet. */
   ask(figure: HTMLElement, then: (live: LiveAnswer) => void): void {
     const question = questionOf(figure);
-    const live = this.#known.get(question);
+    const live = this.known.get(question);
     if (live !== undefined) then(live);
     else {
-      this.#answering.marks(question, edits.value, (now) => {
-        this.#known.set(question, now);
+      this.answering.marks(question, edits.value, (now) => {
+        this.known.set(question, now);
         then(now);
       });
     }
@@ -61,7 +57,7 @@ export class KnownCharts {
 
   /** The mark nearest to a point of the screen, where one is near enough. */
   markAt(figure: HTMLElement, x: number, y: number) {
-    const drawing = drawingInSight(figure, this.#known.get(questionOf(figure)));
+    const drawing = drawingInSight(figure, this.known.get(questionOf(figure)));
     const box = inSight(figure)?.getBoundingClientRect();
     if (drawing?.marks === undefined || box === undefined) return undefined;
     const scale = box.width / drawing.width;
@@ -76,7 +72,7 @@ export class KnownCharts {
 
   /** The chart that a figure shows now. */
   chart(figure: HTMLElement): Chart | undefined {
-    const live = this.#known.get(questionOf(figure));
+    const live = this.known.get(questionOf(figure));
     return live === undefined ? undefined : chartOf(live.answer);
   }
 

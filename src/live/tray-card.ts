@@ -1,11 +1,11 @@
 /** The card beside a mark that tells what the mark stands for. There is one in the page. */
 export class TrayCard {
-  readonly #card = document.createElement("div");
+  private readonly card = document.createElement("div");
 
   constructor() {
-    this.#card.className = "tray-card";
-    this.#card.hidden = true;
-    document.body.append(this.#card);
+    this.card.className = "tray-card";
+    this.card.hidden = true;
+    document.body.append(this.card);
   }
 
   /** @param lines what is told, labels first; no card is shown for none. @param x place on the screen, as y */
@@ -14,16 +14,16 @@ export class TrayCard {
     const last = document.createElement("p");
     last.className = "hint";
     last.textContent = hint;
-    this.#card.replaceChildren(...lines.map(lineOf), last);
-    this.#card.hidden = false;
+    this.card.replaceChildren(...lines.map(lineOf), last);
+    this.card.hidden = false;
     const width = Math.min(260, innerWidth - 16);
-    this.#card.style.width = `${width}px`;
-    this.#card.style.left = `${Math.max(8, Math.min(x + 12, innerWidth - width - 8)) + scrollX}px`;
-    this.#card.style.top = `${y + 14 + scrollY}px`;
+    this.card.style.width = `${width}px`;
+    this.card.style.left = `${Math.max(8, Math.min(x + 12, innerWidth - width - 8)) + scrollX}px`;
+    this.card.style.top = `${y + 14 + scrollY}px`;
   }
 
   hide(): void {
-    this.#card.hidden = true;
+    this.card.hidden = true;
   }
 }
 

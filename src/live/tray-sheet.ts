@@ -10,15 +10,11 @@ const first = ["tray_id", "outcome", "inoculum_ml", "fresh_g", "dry_g", "batch",
 
 /** The sheet of trays as a chart or a button leads to it. */
 export class TraySheet {
-  readonly #grid: GridModel;
-
-  constructor(grid: GridModel) {
-    this.#grid = grid;
-  }
+  constructor(private readonly grid: GridModel) {}
 
   /** @param shown a tray's name as it is shown */
-  #rowOf(shown: string): number {
-    return this.#grid.sheet.rows.findIndex(([id = ""]) => visibleText(id, 40) === shown);
+  private rowOf(shown: string): number {
+    return this.grid.sheet.rows.findIndex(([id = ""]) => visibleText(id, 40) === shown);
   }
 
   open(): void {
@@ -32,14 +28,14 @@ export class TraySheet {
 
   /** Stands on a tray's row. @param shown its name as it is shown */
   goToRow(shown: string): void {
-    this.#grid.find(this.#rowOf(shown), 0);
+    this.grid.find(this.rowOf(shown), 0);
     said.value = `Row of tray ${shown}.`;
   }
 
   /** Shows only these trays. @param what they have in common */
   showTrays(names: ReadonlyArray<string>, what: string): void {
     picked.value = { trays: new Set(names), what };
-    this.#grid.view.value = { ...this.#grid.view.value };
+    this.grid.view.value = { ...this.grid.view.value };
     said.value = `${picked.value.trays.size} trays of ${what} in the tray sheet, of ${workbook().saved.book.trays.length}.`;
   }
 
@@ -55,22 +51,22 @@ export class TraySheet {
     if (own.length > 0) this.showTrays(own, what);
     else {
       picked.value = undefined;
-      this.#grid.view.value = { ...this.#grid.view.value };
+      this.grid.view.value = { ...this.grid.view.value };
     }
   }
 
   /** What a tray's row says, its cells with their labels, the most telling first. @param shown its name as it is shown */
   linesOf(shown: string): [label: string, text: string][] {
-    const row = this.#rowOf(shown);
+    const row = this.rowOf(shown);
     if (row < 0) return [];
     const rank = (key: string): number => (first.includes(key) ? first.indexOf(key) : first.length);
-    return [...this.#grid.columns]
+    return [...this.grid.columns]
       .sort((a, b) => rank(a.column.key) - rank(b.column.key))
-      .filter(({ at }) => this.#grid.text(row, at) !== "")
+      .filter(({ at }) => this.grid.text(row, at) !== "")
       .slice(0, 9)
       .map(({ column, at }) => {
         const unit = column.unit === "" ? "" : ` ${column.unit}`;
-        return [visibleText(column.label, 40), `${this.#grid.shown(this.#grid.text(row, at), column)}${unit}`];
+        return [visibleText(column.label, 40), `${this.grid.shown(this.grid.text(row, at), column)}${unit}`];
       });
   }
 }
