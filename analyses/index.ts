@@ -5,6 +5,7 @@ import { isTheCultureDrifting } from "./culture/is-the-culture-drifting.ts";
 import { doTrialsAgree } from "./dose/do-trials-agree.ts";
 import { perTrayShelfDayOrHour } from "./dose/per-tray-shelf-day-or-hour.ts";
 import { whichDoseEarnsMost } from "./dose/which-dose-earns-most.ts";
+import { whatIsDue } from "./due/what-is-due.ts";
 import { isContaminationASignal } from "./losses/is-contamination-a-signal.ts";
 import { howManyMoreTrays } from "./planning/how-many-more-trays.ts";
 import { isTheNextStepWorthTrying } from "./planning/is-the-next-step-worth-trying.ts";
@@ -23,8 +24,9 @@ import { whatChangedTheYield } from "./treatment/what-changed-the-yield.ts";
 
 import { whatElseWasVaried } from "./treatment/what-else-was-varied.ts";
 
-/** Every question the report asks, in the order it tells them: most valuable to a grower first. */
+/** Every question the report asks, in the order it tells them: what is due this week, then the most valuable to a grower first. */
 export const analyses: ReadonlyArray<Analysis> = [
+  whatIsDue,
   whichDoseEarnsMost,
   whatChangedTheYield,
   whatChangedTheDays,

@@ -1,6 +1,5 @@
 import type { AnswerFront, NextStep } from "../../src/analysis.ts";
 import type { Outlier } from "../../src/statistics/descriptive/robust-outliers.ts";
-import type { DueTrays } from "./due-trays.ts";
 
 interface Doubt {
   trays: ReadonlyArray<string>;
@@ -9,32 +8,10 @@ interface Doubt {
   moved: number;
   /** the value farthest from what its dose and cook give, and its unit */
   farthest: { outlier: Outlier; unit: string } | undefined;
-  due: DueTrays;
-}
-
-/** Trays due or overdue as a thing to do; none where nothing is due. */
-function dueStep({ overdue, due }: DueTrays): NextStep[] {
-  const [first] = [...overdue, ...due];
-  if (first === undefined) return [];
-  const count = overdue.length + due.length;
-  return [
-    {
-      rank: "due",
-      act: [
-        count === 1 ? `Look at growing tray ${first.tray}.` : `Look at ${count} growing trays, ${first.tray} first.`,
-      ],
-      because: [
-        overdue.length > 0
-          ? `${overdue.length} ${overdue.length === 1 ? "is" : "are"} past the longest time a tray has taken.`
-          : "They have grown as long as most trays take.",
-      ],
-      see: `tray:${first.tray}`,
-    },
-  ];
 }
 
 /** What the front shows of the rows: how many are in doubt, and which tray to look at first. */
-export function rowsFront({ trays, of, moved, farthest, due }: Doubt): AnswerFront {
+export function rowsFront({ trays, of, moved, farthest }: Doubt): AnswerFront {
   const [first] = trays;
   const weigh: NextStep[] =
     first === undefined
@@ -76,6 +53,6 @@ export function rowsFront({ trays, of, moved, farthest, due }: Doubt): AnswerFro
       kind: "losses",
       groups: [{ name: "in doubt", trays: of, lost: trays.length }],
     },
-    next: [...weigh, ...dueStep(due)],
+    next: weigh,
   };
 }

@@ -7,7 +7,6 @@ import { noAnswer } from "../comparison/no-answer.ts";
 import { colonisationDays } from "../comparison/tray-days.ts";
 import { type TrayResponse, yieldPerGoodTray, yieldWeightOf } from "../comparison/tray-response.ts";
 import { type BookFact, bookFacts, factChanged } from "./book-facts.ts";
-import { dueTrays } from "./due-trays.ts";
 import { rowsFront } from "./rows-front.ts";
 
 const mostRows = 200;
@@ -249,7 +248,6 @@ function run(trial: Trial): Outcome {
       farthest: doubts.odd
         .flatMap(({ response, outliers }) => outliers.map((outlier) => ({ outlier, unit: response.unit })))
         .sort((a, b) => Math.abs(b.outlier.z) - Math.abs(a.outlier.z))[0],
-      due: dueTrays(trial),
     }),
     estimates: factEstimates(doubts, settings.intervalLevel),
     tables: rowsTables(trial, doubts),

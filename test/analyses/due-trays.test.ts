@@ -5,9 +5,10 @@ import { dueTrays } from "../../analyses/due/due-trays.ts";
 import { dueWeek } from "../../analyses/due/due-week.ts";
 import { lossChance } from "../../analyses/due/loss-chance.ts";
 import { waitCurve } from "../../analyses/due/wait-curve.ts";
+import { whatIsDue } from "../../analyses/due/what-is-due.ts";
 import { dateOfDay } from "../../src/measures/day-number.ts";
 import { defaultSettings } from "../../src/records/setting-definitions.ts";
-import { trayRecord } from "./demo-records.ts";
+import { trayRecord, trialOfTrays } from "./demo-records.ts";
 import { dueBook, firstDay } from "./due-book.ts";
 import { measureDue } from "./measure-due.ts";
 
@@ -182,4 +183,16 @@ test("a list by day puts late trays first, and its calendar keeps an entry's nam
   expect(new Set(uids(now.lines, 70)).size).toBe(uids(now.lines, 70).length);
   expect(uids(next.lines, 71).filter((uid) => uids(now.lines, 70).includes(uid)).length).toBeGreaterThan(3);
   for (const { from, to } of dueEntries(now.lines, onDay(70))) expect(from <= to && from >= onDay(70)).toBe(true);
+});
+
+test("the question tells what is late first, by the report's date or else the book's last; none where nothing grows", () => {
+  const trays = dueBook({ ...quiet, seed: 8 });
+  const late = trayRecord({ trayId: "LATE", outcome: "growing", inoculatedOn: onDay(0) });
+  const outcome = whatIsDue.run(trialOfTrays([...trays, late], { reportDate: onDay(75) }));
+  expect(outcome.kind).toBe("answer");
+  expect(outcome.next?.[0]).toMatchObject({ rank: "due", see: "tray:LATE" });
+  expect(outcome.tables[1]!.rows[0]![0]).toBe("LATE");
+  const last = whatIsDue.run(trialOfTrays([...trays, late]));
+  expect(last.kind === "answer" && last.sentence.join("")).toContain("one tray is growing: 1 late, none due");
+  expect(whatIsDue.run(trialOfTrays(trays))).toMatchObject({ kind: "cannot-tell", missing: { kind: "record" } });
 });

@@ -12,7 +12,7 @@ const canStandInFront = ({ outcome }: AnsweredQuestion): boolean =>
   outcome.kind === "answer" && outcome.short !== undefined && outcome.figure !== undefined;
 
 const changesSomething = ({ topic, outcome }: AnsweredQuestion): boolean =>
-  topic === "money" || (outcome.next ?? []).some(({ rank }) => rank === "losing" || rank === "dose");
+  topic === "money" || (outcome.next ?? []).some(({ rank }) => rank === "losing" || rank === "due" || rank === "dose");
 
 /**
  * The answers that stand on the front page: the headline questions this book can answer, filled up with others to eight;

@@ -1,0 +1,63 @@
+import type { AnswerFront, NextStep } from "../../src/analysis.ts";
+import { dateOfDay } from "../../src/measures/day-number.ts";
+import { dayWords } from "../../src/planning/day-words.ts";
+import { stepWords, windowWords } from "./due-lines.ts";
+import { type DueTray, type DueTrays, listedDay } from "./due-trays.ts";
+
+const counted = (count: number, one: string, many: string): string => (count === 1 ? `one ${one}` : `${count} ${many}`);
+
+/** How many growing trays are late, due within seven days, and later. */
+export function dueCounts({ trays, day }: DueTrays): { late: DueTray[]; week: DueTray[]; later: DueTray[] } {
+  const late = trays.filter(({ state }) => state === "lost" || state === "overdue");
+  const others = trays.filter((tray) => !late.includes(tray));
+  const isNear = (tray: DueTray) => listedDay(tray, day) < day.on + 7;
+  return { late, week: others.filter(isNear), later: others.filter((tray) => !isNear(tray)) };
+}
+
+/** What the front shows of what is due: how many trays within a week, and which to look at first. */
+export function dueFront(due: DueTrays): AnswerFront {
+  const { late, week, later } = dueCounts(due);
+  const [first] = [...late, ...week];
+  const next: NextStep[] = [];
+  if (first !== undefined) {
+    const others = late.length + week.length - 1;
+    const name = first.tray.trayId;
+    next.push({
+      rank: "due",
+      act: [others === 0 ? `Look at growing tray ${name}.` : `Look at ${others + 1} growing trays, ${name} first.`],
+      because: [
+        late.length > 0
+          ? `${late.length === 1 ? "One is" : `${late.length} are`} later than 19 of 20 such trays.`
+          : `${stepWords[first.next.step].replace(/^./, (letter) => letter.toUpperCase())}: ${windowWords(first.next)}.`,
+      ],
+      see: `tray:${name}`,
+    });
+  }
+  const coming = later[0];
+  return {
+    short: [
+      late.length > 0
+        ? `${counted(late.length, "tray is", "trays are").replace(/^o/, "O")} late; ${counted(week.length, "other is", "others are")} due within seven days.`
+        : week.length > 0
+          ? `No tray is late; first comes ${stepWords[week[0]!.next.step]} of ${week[0]!.tray.trayId}.`
+          : coming === undefined
+            ? "No tray has a date to tell by."
+            : `Nothing this week; next ${dayWords(dateOfDay(listedDay(coming, due.day)))}: ${stepWords[coming.next.step]}.`,
+    ],
+    figure: {
+      label: "growing trays due this week",
+      value: late.length + week.length,
+      of: due.trays.length,
+      unit: "trays",
+    },
+    strip: {
+      kind: "shares",
+      parts: [
+        { name: "late", value: late.length },
+        { name: "this week", value: week.length },
+        { name: "later", value: later.length },
+      ].map(({ name, value }) => ({ name, value: value / Math.max(1, due.trays.length) })),
+    },
+    next,
+  };
+}

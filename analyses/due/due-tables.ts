@@ -1,0 +1,54 @@
+import type { Table } from "../../src/analysis.ts";
+import { dateOfDay } from "../../src/measures/day-number.ts";
+import { basisWords, dueLines, stepWords } from "./due-lines.ts";
+import type { DueState, DueTrays, DueWindow } from "./due-trays.ts";
+import { dueWeek } from "./due-week.ts";
+
+const mostRows = 200;
+
+const stateWords: Readonly<Record<DueState, string>> = {
+  lost: "likely lost",
+  overdue: "overdue",
+  due: "due",
+  coming: "coming",
+};
+
+const dates = (window: DueWindow | undefined): (string | null)[] =>
+  window === undefined ? [null, null] : [dateOfDay(window.low), dateOfDay(window.high)];
+
+/** The next seven days, and every growing tray. */
+export function dueTables(due: DueTrays): Table[] {
+  const { days, later } = dueWeek(dueLines(due), due.day);
+  const rows = [
+    ...days.flatMap(({ title, tasks }) => tasks.map(({ what, who, when }) => [title, what, who, when])),
+    ...later.slice(0, 12).map(({ what, who, when }) => ["later", what, who, when]),
+  ];
+  const shown = due.trays.slice(0, mostRows);
+  return [
+    {
+      caption: "What is due, day by day",
+      columns: [{ label: "Day" }, { label: "what" }, { label: "trays" }, { label: "when" }],
+      rows,
+      note: "“8 of 10”: of ten such trays eight fall between the two dates, one comes sooner, one later.",
+    },
+    {
+      caption: "Every growing tray",
+      columns: [
+        ...[{ label: "Tray" }, { label: "now" }, { label: "next" }, { label: "from" }, { label: "to" }],
+        ...[{ label: "late after" }, { label: "harvest from" }, { label: "harvest to" }],
+        ...[{ label: "chance lost", unit: "share" }, { label: "told by" }],
+      ],
+      rows: shown.map(({ tray, state, next, harvest, lossChance }) => [
+        tray.trayId,
+        stateWords[state],
+        stepWords[next.step],
+        ...dates(next),
+        dateOfDay(next.late),
+        ...dates(next.step === "harvest" ? next : harvest),
+        lossChance ?? null,
+        basisWords(next.basis),
+      ]),
+      ...(due.trays.length > shown.length ? { note: `${shown.length} of ${due.trays.length} are listed.` } : {}),
+    },
+  ];
+}

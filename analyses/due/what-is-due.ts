@@ -1,0 +1,92 @@
+import type { Analysis, Outcome, Sentence, Trial } from "../../src/analysis.ts";
+import { dateOfDay } from "../../src/measures/day-number.ts";
+import { dayWords } from "../../src/planning/day-words.ts";
+import { noAnswer } from "../comparison/no-answer.ts";
+import { lastDateOf } from "../comparison/tray-days.ts";
+import { dueCounts, dueFront } from "./due-front.ts";
+import { stepWords, windowWords } from "./due-lines.ts";
+import { dueTables } from "./due-tables.ts";
+import { type DueTrays, dueTrays } from "./due-trays.ts";
+
+const nothing = noAnswer(
+  ["Nothing is due: no tray is growing."],
+  ["Write a row for every tray when it is started, with the date of inoculation."],
+  { missing: { kind: "record", need: "a row and a date for each tray when it is started" } },
+);
+
+function sentenceOf(due: DueTrays): Sentence {
+  const { late, week } = dueCounts(due);
+  const { trays, day } = due;
+  const harvests = trays
+    .flatMap(({ next, harvest }) => (next.step === "harvest" ? next : (harvest ?? [])))
+    .filter(({ high }) => high >= day.on)
+    .sort((a, b) => (a.likely ?? a.low) - (b.likely ?? b.low));
+  const [first] = harvests;
+  return [
+    `On ${dayWords(dateOfDay(day.on))} ${trays.length === 1 ? "one tray is" : `${trays.length} trays are`} growing: ${late.length || "none"} late, ${week.length || "none"} due within seven days`,
+    ...(first === undefined
+      ? ["."]
+      : [
+          `; the next ${stepWords.harvest} is expected ${windowWords(first)}${first.basis.kind === "usual" ? " (usual range)" : " (8 of 10)"}.`,
+        ]),
+  ];
+}
+
+function caveatsOf(due: DueTrays): Sentence[] {
+  const usual = due.trays.filter(({ next }) => next.basis.kind === "usual").length;
+  return [
+    ...(usual > 0
+      ? [
+          [
+            `${usual} of ${due.trays.length} growing trays are told by the usual range in the settings (common practice, no source): fewer than three trays of this book have got so far.`,
+          ],
+        ]
+      : []),
+    ...(due.undated.length > 0
+      ? [[`${due.undated.length} growing trays have no date to count from: ${due.undated[0]!.trayId} for one.`]]
+      : []),
+    ["A window is for a tray that gets there; the chance that it is lost is told beside it."],
+  ];
+}
+
+function run({ trays, settings }: Trial): Outcome {
+  const on = settings.reportDate === "" ? lastDateOf(trays) : settings.reportDate;
+  if (on === undefined) return nothing;
+  const due = dueTrays(trays, settings, on);
+  if (due.trays.length === 0) return nothing;
+  return {
+    kind: "answer",
+    certainty: "measured",
+    sentence: sentenceOf(due),
+    ...dueFront(due),
+    estimates: [],
+    tables: dueTables(due),
+    charts: [],
+    excluded:
+      due.undated.length === 0
+        ? []
+        : [{ trays: due.undated.map(({ trayId }) => trayId), reason: "growing, with no date to count from" }],
+    method: [
+      [
+        "Days of trays of the same strain, dose and temperature where they tell as much as nine trays of nine cooks, else of the strain, else of the book; growing trays count as still waiting (product-limit estimate; Weibull law where trays are few or days known only within bounds).",
+      ],
+      [
+        "The first and last day leave a tenth of such trays on either side, widened for few trays and cooks as a t prediction interval is; a tray is late after 19 of 20 are there.",
+      ],
+    ],
+    caveats: caveatsOf(due),
+  };
+}
+
+/** What is due of the growing trays. */
+export const whatIsDue: Analysis = {
+  id: "what-is-due",
+  name: "What is due",
+  question: "What is due of the growing trays, and when?",
+  needs: ["tray_id", "inoculated_on"],
+  experimentalUnit: "tray",
+  assumes: ["trays to come take as long as trays like them took"],
+  topic: "growing",
+  headline: true,
+  run,
+};
