@@ -1,3 +1,4 @@
+import type { HarvestFieldKey } from "../records/harvest-field.ts";
 import type { RawTable, SheetSource } from "../records/sheet.ts";
 import { looksLikeHarvestHeader } from "./columns/looks-like-header.ts";
 import { meaningsOfHeader } from "./columns/match-columns.ts";
@@ -26,13 +27,12 @@ const words = (header: ReadonlyArray<string>): string[] => header.map((name) => 
 const timeHeader = /^(?:date|time|timestamp|date ?time|when|at|logged|recorded)\b/i;
 const temperatureHeader = /temp|°\s?[cf]|celsius|fahrenheit|^[cf]$/i;
 
+/** Fields that only a sheet of trays has. */
+const decisive: ReadonlyArray<HarvestFieldKey> = ["tray_id", "fresh_g", "dry_g", "inoculum_ml", "spawn_g", "spawn_pct"];
+
 /** Whether a header names trays, weights or doses beyond doubt, as a harvest sheet does and hardly any other. */
 export const namesTrays = (header: ReadonlyArray<string>): boolean =>
-  header.some((name) =>
-    meaningsOfHeader(name).some(
-      ({ field, rank }) => rank > 1 && ["tray_id", "fresh_g", "dry_g", "inoculum_ml"].includes(field),
-    ),
-  );
+  header.some((name) => meaningsOfHeader(name).some(({ field, rank }) => rank > 1 && decisive.includes(field)));
 
 /** The role that a sheet's header gives it; undefined where it is nothing a book knows. */
 export function roleByHeader({ header }: RawTable): SheetRole | undefined {
@@ -52,7 +52,6 @@ export function roleByHeader({ header }: RawTable): SheetRole | undefined {
   const isLog = header.some((name) => timeHeader.test(name)) && header.some((name) => temperatureHeader.test(name));
   if (isLog && header.length <= 6 && !fields.has("tray_id") && !fields.has("fresh_g") && !fields.has("dry_g"))
     return "temperature log";
-  if (fields.has("tray_id") || fields.has("fresh_g") || fields.has("dry_g") || fields.has("inoculum_ml"))
-    return "harvest";
+  if (decisive.some((field) => fields.has(field))) return "harvest";
   return looksLikeHarvestHeader([...header]) >= 0.3 ? "harvest" : undefined;
 }

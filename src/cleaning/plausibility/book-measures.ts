@@ -7,7 +7,7 @@ import { type RobustCentre, robustCentre } from "./robust-centre.ts";
 /** What is usual of one weight: its logarithm by dose, with good and poor cooks allowed for. */
 export interface WeightMeasures {
   /** centre of what is left of the logarithms after dose and cook, by dose */
-  residuals: ReadonlyMap<number, RobustCentre>;
+  residuals: ReadonlyMap<number | string, RobustCentre>;
   /** what is left of a tray's weight after its dose and cook */
   residualOf(tray: Tray, grams: number): number;
   /** the usual weight of its dose in its cook, in g */
@@ -32,8 +32,11 @@ export interface BookMeasures {
 /** Dose of trays whose dose is not known. */
 const noDose = -1;
 
-/** The dose a tray is compared within. */
-export const doseOf = ({ inoculumMillilitres }: Tray): number => inoculumMillilitres ?? noDose;
+/** The dose a tray is compared within: of liquid culture in mL, or with grain spawn all amounts as one text. */
+export const doseOf = ({ inoculumMillilitres, spawnGrams, spawnShare }: Tray): number | string =>
+  spawnGrams === undefined && spawnShare === undefined
+    ? (inoculumMillilitres ?? noDose)
+    : `${inoculumMillilitres ?? ""}|${spawnGrams ?? ""}|${spawnShare ?? ""}`;
 
 /** Whether a tray's weights can be compared with others': good, and on its own. */
 export const isComparable = ({ outcome, traysInPool }: Tray): boolean => outcome === "good" && traysInPool === 1;
@@ -93,7 +96,7 @@ function weightMeasures(trays: ReadonlyArray<Tray>, weight: "freshGrams" | "dryG
   const cooks = sweep(({ batch }) => batch, fewestOfCook);
   const shift = (tray: Tray): number =>
     (doses.get(doseOf(tray)) ?? 0) + (tray.batch === undefined ? 0 : (cooks.get(tray.batch) ?? 0));
-  const residuals = new Map<number, number[]>();
+  const residuals = new Map<number | string, number[]>();
   for (let at = 0; at < known.length; at++) put(residuals, doseOf(known[at]!), left[at]!);
   return {
     residuals: centresOf(residuals),

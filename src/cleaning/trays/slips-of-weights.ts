@@ -1,4 +1,5 @@
 import type { Tray } from "../../records/tray.ts";
+import { doseOf } from "../plausibility/book-measures.ts";
 import { type RobustCentre, robustCentre } from "../plausibility/robust-centre.ts";
 import { addFlag } from "./add-flag.ts";
 import { logAtRow, type TrayLog } from "./tray-log.ts";
@@ -22,7 +23,7 @@ interface Usual {
   all: number[];
   least: number;
   most: number;
-  doses: Map<number | undefined, number[]>;
+  doses: Map<number | string, number[]>;
 }
 
 /** Trays are compared with those of their strain in their container. */
@@ -53,8 +54,8 @@ function centresOf(
     usual.all.push(log);
     if (log < usual.least) usual.least = log;
     if (log > usual.most) usual.most = log;
-    const dose = usual.doses.get(tray.inoculumMillilitres);
-    if (dose === undefined) usual.doses.set(tray.inoculumMillilitres, [log]);
+    const dose = usual.doses.get(doseOf(tray));
+    if (dose === undefined) usual.doses.set(doseOf(tray), [log]);
     else dose.push(log);
   }
   // weights that reach less far from end to end hold no slip
@@ -67,7 +68,7 @@ function centresOf(
   };
   return (tray) => {
     const usual = kinds.get(kindOf(tray));
-    return usual && (centre(usual.doses.get(tray.inoculumMillilitres) ?? []) ?? centre(usual.all));
+    return usual && (centre(usual.doses.get(doseOf(tray)) ?? []) ?? centre(usual.all));
   };
 }
 

@@ -146,6 +146,40 @@ class MergedCells {
   }
 }
 
+/** What has to be asked of columns that may go on below, and of results merged over several trays. */
+function rowIssues(file: string, survey: Survey, names: ReadonlyArray<string>, merges: MergedCells): Issue[] {
+  const asked = survey.fills.flatMap(({ column, because, cells }) =>
+    because !== undefined || names[column] === undefined || merges.blanksOf(column) >= cells
+      ? []
+      : [
+          sheetIssue({
+            file,
+            column: names[column],
+            rule: "fill-down-in-doubt",
+            severity: "warning",
+            reason: `it is blank on ${cells} rows below filled ones, and nothing else in the sheet says whether the value above goes on; the blank cells were left blank`,
+            expected: "a value in every row",
+            action: "State fill_down = yes in settings.csv if the value above goes on, or no if the cells are blank",
+            setting: "fill_down",
+          }),
+        ],
+  );
+  const pooled = merges.asked.map(({ row, column, rows }) =>
+    sheetIssue({
+      file,
+      row,
+      column: names[column] ?? "",
+      rule: "merged-result",
+      severity: "warning",
+      reason:
+        "one cell is merged over the rows of several trays: it is not known what belongs to each, so it was not read",
+      expected: "one cell for each tray",
+      action: `Split the cell, or put the ${rows} trays into one row with ${rows} in a column trays_in_pool`,
+    }),
+  );
+  return [...asked, ...pooled];
+}
+
 /** Makes the rows of a table by what a survey found: no titles, sums or blanks, blocks filled, columns joined. */
 export function rowMaker(survey: Survey, recipe: RowRecipe): RowMaker {
   const { names, joins } = recipe;
@@ -207,39 +241,6 @@ export function rowMaker(survey: Survey, recipe: RowRecipe): RowMaker {
     });
   }
 
-  function issues(file: string): Issue[] {
-    const asked = survey.fills.flatMap(({ column, because, cells }) =>
-      because !== undefined || names[column] === undefined || merges.blanksOf(column) >= cells
-        ? []
-        : [
-            sheetIssue({
-              file,
-              column: names[column],
-              rule: "fill-down-in-doubt",
-              severity: "warning",
-              reason: `it is blank on ${cells} rows below filled ones, and nothing else in the sheet says whether the value above goes on; the blank cells were left blank`,
-              expected: "a value in every row",
-              action: "State fill_down = yes in settings.csv if the value above goes on, or no if the cells are blank",
-              setting: "fill_down",
-            }),
-          ],
-    );
-    const pooled = merges.asked.map(({ row, column, rows }) =>
-      sheetIssue({
-        file,
-        row,
-        column: names[column] ?? "",
-        rule: "merged-result",
-        severity: "warning",
-        reason:
-          "one cell is merged over the rows of several trays: it is not known what belongs to each, so it was not read",
-        expected: "one cell for each tray",
-        action: `Split the cell, or put the ${rows} trays into one row with ${rows} in a column trays_in_pool`,
-      }),
-    );
-    return [...asked, ...pooled];
-  }
-
   return {
     header,
     assumptions: [
@@ -250,7 +251,7 @@ export function rowMaker(survey: Survey, recipe: RowRecipe): RowMaker {
       ...summaryAssumptions(survey),
     ],
     forEachRow,
-    issues,
+    issues: (file) => rowIssues(file, survey, names, merges),
   };
 }
 

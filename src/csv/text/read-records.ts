@@ -28,6 +28,41 @@ const longestText = 1 << 26;
 /** After this many quotes that were never closed, quotes in the file mean something else: inches, perhaps. */
 const mostUnclosed = 100;
 
+function startOf(text: string, record: number, delimiter: string): number {
+  if (record === 0) return 0;
+  const upTo = new Papa.Parser({ delimiter, newline: "\n", preview: record, fastMode: false });
+  const { meta }: Parsed = upTo.parse(text, 0, true);
+  return meta.cursor;
+}
+
+function lineAt(text: string, start: number, delimiter: string): { cells: string[]; end: number } {
+  const newline = text.indexOf("\n", start);
+  const end = newline === -1 ? text.length : newline;
+  const line = text.slice(start, end);
+  const cells = (line.endsWith("\r") ? line.slice(0, -1) : line).split(delimiter);
+  return { cells, end: Math.min(end + 1, text.length) };
+}
+
+/** The first record that holds lines it should not: a quote in it was not closed. */
+function firstSwallower(
+  { data, errors }: Parsed,
+  text: string,
+  isEnd: boolean,
+  { delimiter, width = 0 }: RecordOptions,
+): number {
+  for (const error of errors) {
+    const index = error.row ?? data.length;
+    const record = data[index];
+    if (isEnd && index === data.length - 1 && error.code === "MissingQuotes") return index;
+    if (record?.some((cell) => cell.includes("\n"))) {
+      // unless it makes a whole row and its first line alone does not
+      if (record.length !== width || lineAt(text, startOf(text, index, delimiter), delimiter).cells.length === width)
+        return index;
+    }
+  }
+  return -1;
+}
+
 /**
  * Reads delimited text record by record, without holding more than a stretch of it. Quoted cells may hold delimiters,
  * doubled quotes and line breaks; CR LF, CR and LF all end a row. The row number counts records as a spreadsheet
@@ -38,7 +73,7 @@ const mostUnclosed = 100;
  * @param pieces the text in pieces of any size
  */
 export function readRecords(pieces: Iterable<string>, options: RecordOptions, visit: VisitRecord): void {
-  const { delimiter, width = 0, stretch = 1 << 15, skipSpace = false } = options;
+  const { delimiter, stretch = 1 << 15, skipSpace = false } = options;
   const inOneDialect = (text: string): string => {
     const ended = withLineFeeds(text);
     return skipSpace ? withoutSpaceBeforeQuotes(ended, delimiter) : ended;
@@ -57,35 +92,6 @@ export function readRecords(pieces: Iterable<string>, options: RecordOptions, vi
     }
   }
 
-  /** The first record that holds lines it should not: a quote in it was not closed. */
-  function firstSwallower({ data, errors }: Parsed, text: string, isEnd: boolean): number {
-    for (const error of errors) {
-      const index = error.row ?? data.length;
-      const record = data[index];
-      if (isEnd && index === data.length - 1 && error.code === "MissingQuotes") return index;
-      if (record?.some((cell) => cell.includes("\n"))) {
-        // unless it makes a whole row and its first line alone does not
-        if (record.length !== width || lineAt(text, startOf(text, index)).cells.length === width) return index;
-      }
-    }
-    return -1;
-  }
-
-  function startOf(text: string, record: number): number {
-    if (record === 0) return 0;
-    const upTo = new Papa.Parser({ delimiter, newline: "\n", preview: record, fastMode: false });
-    const { meta }: Parsed = upTo.parse(text, 0, true);
-    return meta.cursor;
-  }
-
-  function lineAt(text: string, start: number): { cells: string[]; end: number } {
-    const newline = text.indexOf("\n", start);
-    const end = newline === -1 ? text.length : newline;
-    const line = text.slice(start, end);
-    const cells = (line.endsWith("\r") ? line.slice(0, -1) : line).split(delimiter);
-    return { cells, end: Math.min(end + 1, text.length) };
-  }
-
   /** Emits the records of a stretch and gives back what is left of it. */
   function consume(stretchOfText: string, isEnd: boolean): string {
     let text = stretchOfText;
@@ -93,7 +99,7 @@ export function readRecords(pieces: Iterable<string>, options: RecordOptions, vi
       const quotesHonoured = unclosed < mostUnclosed;
       const guards = mayHoldGuards(text);
       const parsed: Parsed = (quotesHonoured ? parser : literal).parse(text, 0, !isEnd);
-      let swallower = quotesHonoured && parsed.errors.length > 0 ? firstSwallower(parsed, text, isEnd) : -1;
+      let swallower = quotesHonoured && parsed.errors.length > 0 ? firstSwallower(parsed, text, isEnd, options) : -1;
       emit(parsed.data, swallower === -1 ? parsed.data.length : swallower, guards);
       let start = 0;
       if (swallower === -1) {
@@ -102,9 +108,9 @@ export function readRecords(pieces: Iterable<string>, options: RecordOptions, vi
         const waitsForQuote = quotesHonoured && text.length > longestRow && text.includes("\n");
         if (!waitsForQuote && text.length <= longestText) return text;
         swallower = 0;
-      } else start = startOf(text, swallower);
+      } else start = startOf(text, swallower, delimiter);
       if (!going) return "";
-      const line = lineAt(text, start);
+      const line = lineAt(text, start, delimiter);
       unclosed++;
       going = visit(guards ? line.cells.map(withoutGuard) : line.cells, ++row, true) !== false;
       // what was taken for the inside of a quoted cell was not
