@@ -4,6 +4,7 @@ import type { SheetSource, TemperatureReading } from "../records/sheet.ts";
 import type { UnreadMoney } from "../records/unread-money.ts";
 import { readCosts } from "./costs/read-costs.ts";
 import { inSheetOrder } from "./in-sheet-order.ts";
+import { missingColumns } from "./missing-columns.ts";
 import { type BookTables, openBookSheets } from "./open-book-sheets.ts";
 import { readProducts } from "./products/read-products.ts";
 import { readColumnPins } from "./side-sheets/read-column-pins.ts";
@@ -70,6 +71,7 @@ export async function cleanBook(sources: ReadonlyArray<SheetSource>, options: Cl
     leftOut,
     harvestFiles: harvest.harvestFiles,
   };
+  take({ issues: missingColumns(book, tables.harvest) });
   const unread = [...opened.unread, ...unopened(ordered, tables)];
   if (tables.costs.length > 0) {
     const costs = readCosts(tables.costs, settings);

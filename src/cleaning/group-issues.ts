@@ -20,23 +20,20 @@ export interface IssueGroup {
 const mostExamples = 5;
 const gravity: Record<Severity, number> = { error: 0, warning: 1, note: 2, change: 3 };
 
-function sentence({ column, row, severity, reason, result, setting }: Issue, count: number): string {
+function sentence({ column, row, severity, reason }: Issue, count: number): string {
+  if (row === 0 && column === "") return reason;
   const what =
     row === 0
-      ? column === ""
-        ? "the sheet"
-        : `column “${column}”`
+      ? `column “${column}”`
       : column === ""
         ? count === 1
           ? "1 row"
           : `${count} rows`
         : `${count === 1 ? "1 cell" : `${count} cells`} of “${column}”`;
-  const settles =
-    severity === "warning" && result === "" && setting !== undefined ? ` (${setting} in settings.csv settles it)` : "";
   const readAs = /^read as ([^:]+): (.+)$/s.exec(reason);
-  if (readAs !== null) return `${what} read as ${readAs[1]} because ${readAs[2]}${settles}`;
+  if (readAs !== null) return `${what} read as ${readAs[1]} because ${readAs[2]}`;
   const verb = row === 0 ? "" : severity === "change" ? " changed" : severity === "note" ? "" : " flagged";
-  return `${what}${verb}: ${reason}${settles}`;
+  return `${what}${verb}: ${reason}`;
 }
 
 /**

@@ -161,15 +161,17 @@ const statesShape = ({ settings, sheets }: SettingsRead): boolean =>
  * @throws what reading a source's bytes throws
  */
 export async function openBookSheets(sources: ReadonlyArray<SheetSource>): Promise<BookTables> {
+  const speaking = sources.filter((source) => !["settings", "columns"].includes(roleByName(source) ?? ""));
+  const isOnly = speaking.length === 1;
   const stated = new BookOpening(none, false);
   for (const source of sources) if (roleByName(source) === "settings") await stated.open(source);
   let read = stated.tables.settings.length === 0 ? none : readBookSettings(stated.tables.settings, []);
-  let opening = new BookOpening(read, sources.length === 1);
+  let opening = new BookOpening(read, isOnly);
   for (const source of sources) await opening.open(source);
   const issues: Issue[] = [];
   read = readBookSettings(opening.tables.settings, issues);
   if (stated.tables.settings.length === 0 && statesShape(read)) {
-    opening = new BookOpening(read, sources.length === 1);
+    opening = new BookOpening(read, isOnly);
     for (const source of sources) await opening.open(source);
   }
   const copies = passOverCopies(opening.tables.harvest);

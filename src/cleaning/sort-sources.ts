@@ -7,10 +7,10 @@ import { meaningsOfHeader } from "./columns/match-columns.ts";
 export type SheetRole = "settings" | "costs" | "products" | "columns" | "temperature log" | "harvest";
 
 const byName: ReadonlyArray<readonly [SheetRole, RegExp]> = [
-  ["settings", /^settings?$/i],
+  ["settings", /^(?:.+\.)?settings?$/i],
   ["costs", /^costs?$/i],
   ["products", /^products?$/i],
-  ["columns", /^columns?$/i],
+  ["columns", /^(?:.+\.)?columns?$/i],
   ["temperature log", /temperature|\btemps?\b|thermo|logger|sensor|climate/i],
 ];
 

@@ -19,8 +19,11 @@ import { PlainFailure } from "./plain-failure.ts";
 import { print } from "./print.ts";
 import { terminalProgress } from "./progress.ts";
 import { besideBook } from "./read-book-folder.ts";
+import type { Stated } from "./stated-settings.ts";
 
 export interface PlanOptions {
+  /** settings and columns stated on the command line */
+  set?: ReadonlyArray<Stated>;
   /** folder the sheet, labels and map go into; beside the book unless given */
   out?: string;
   /** mL per tray */
@@ -177,7 +180,7 @@ export function planFor(
  */
 export async function planTrial(path: string, options: PlanOptions): Promise<void> {
   const progress = terminalProgress();
-  const { book, folder } = await openBookFolder(path, progress);
+  const { book, folder } = await openBookFolder(path, progress, options.set);
   requireTrays(book, path);
   progress.say("planning the trial");
   const { says, against, files } = planFor(book, options);

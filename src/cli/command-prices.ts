@@ -10,8 +10,11 @@ import { priceListCsv } from "./price-list-csv.ts";
 import { priceListText } from "./price-list-text.ts";
 import { print } from "./print.ts";
 import { terminalProgress } from "./progress.ts";
+import type { Stated } from "./stated-settings.ts";
 
 export interface PricesOptions {
+  /** settings and columns stated on the command line */
+  set?: ReadonlyArray<Stated>;
   /** file the list is written to as CSV */
   out?: string;
   /** print every number unrounded as JSON instead of the table */
@@ -62,7 +65,7 @@ function pricesAsData(
  */
 export async function printPrices(path: string, options: PricesOptions): Promise<void> {
   const progress = terminalProgress();
-  const { book, folder } = await openBookFolder(path, progress);
+  const { book, folder } = await openBookFolder(path, progress, options.set);
   progress.done();
   requireTrays(book, path);
   const trial = trialOf(book);

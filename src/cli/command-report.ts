@@ -6,6 +6,7 @@ import { missingMoneyLines } from "./missing-money-lines.ts";
 import { print } from "./print.ts";
 import { terminalProgress } from "./progress.ts";
 import { runReport } from "./report-run.ts";
+import type { Stated } from "./stated-settings.ts";
 
 /**
  * `gramwright report`: cleans, analyses and writes the report and the log beside it. What is missing from the money is said;
@@ -13,13 +14,21 @@ import { runReport } from "./report-run.ts";
  */
 export async function reportOnBook(
   path: string,
-  options: { out?: string; json?: boolean; seed?: number; plain?: boolean; strict?: boolean },
+  options: {
+    out?: string;
+    json?: boolean;
+    seed?: number;
+    plain?: boolean;
+    strict?: boolean;
+    set?: ReadonlyArray<Stated>;
+  },
 ): Promise<void> {
   const progress = terminalProgress();
   const { book, answers, files, snapshot, comparison } = await runReport(path, options.out, {
     say: progress.say,
     ...(options.seed === undefined ? {} : { seed: options.seed }),
     ...(options.plain ? { plain: true } : {}),
+    ...(options.set === undefined ? {} : { set: options.set }),
   });
   progress.done();
   const doubts = moneyDoubts(trialOf(book));

@@ -3,6 +3,7 @@ import { Command, CommanderError, InvalidArgumentError, Option } from "commander
 import { version } from "../engine/version.ts";
 import { PlainFailure } from "./plain-failure.ts";
 import { print, printError } from "./print.ts";
+import { statedSetting } from "./stated-settings.ts";
 
 /** Reads a whole number of 0 or more from the command line. */
 function wholeNumber(text: string): number {
@@ -44,6 +45,9 @@ function budget(text: string): { trays: number } | { money: number } {
 /** Reads a list of names: "Tent 1,Tent 2". */
 const nameList = (text: string): string[] => text.split(",").map((part) => part.trim());
 
+const setHelp =
+  "a setting as in settings.csv, or what a column holds (column:HEADER=FIELD); may be given several times";
+
 function addNew(program: Command): void {
   program
     .command("new")
@@ -57,6 +61,7 @@ function addCheck(program: Command): void {
     .command("check")
     .argument("<book>", "folder of a book, or one sheet")
     .description("clean the sheets without analysing them, and print what was found; exit code 1 when there are errors")
+    .option("--set <key=value>", setHelp, statedSetting)
     .option("--all", "print every entry of the log, not the groups")
     .option("--fixed <file>", "write the cleaned harvest rows as CSV; the originals stay as they are")
     .option("--log <file>", "write the whole log as CSV")
@@ -73,6 +78,7 @@ function addReport(program: Command): void {
     .description("clean, analyse, and write one HTML report that needs no network")
     .option("-o, --out <folder>", "where the report goes; beside the book unless given")
     .option("--json", "print the answers as JSON")
+    .option("--set <key=value>", setHelp, statedSetting)
     .option("--seed <number>", "start of everything random, instead of the book's own", wholeNumber)
     .option("--plain", "leave out what makes the report's sheets editable in a browser: a smaller file")
     .option("--strict", "exit code 1 when a row could not be read or money is missing")
@@ -88,6 +94,7 @@ function addPrices(program: Command): void {
       "print the price list: what each product costs, its floor, break-even and target price, what it earns now",
     )
     .option("-o, --out <file>", "write the list as CSV too")
+    .option("--set <key=value>", setHelp, statedSetting)
     .option("--json", "print the list as JSON")
     .option("--strict", "exit code 1 when money is missing from the list")
     .addHelpText("after", "\nExample:\n  gramwright prices my-trays --out prices.csv")
@@ -102,6 +109,7 @@ function addPlan(program: Command): void {
       "propose the next trial from the book's own scatter and money; write its sheet, tray labels and cooker map",
     )
     .option("-o, --out <folder>", "where the three files go; next-trial beside the book unless given")
+    .option("--set <key=value>", setHelp, statedSetting)
     .option("--doses <list>", "doses in mL, with commas between them, instead of the proposed ones", doseList)
     .option("--trays <number>", "trays of each dose in each cook", wholeNumber)
     .option("--cooks <number>", "number of cooks", wholeNumber)

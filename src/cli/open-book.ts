@@ -3,10 +3,19 @@ import type { Book } from "../records/book.ts";
 import { PlainFailure } from "./plain-failure.ts";
 import type { Progress } from "./progress.ts";
 import { type BookFolder, readBookFolder } from "./read-book-folder.ts";
+import { type Stated, withStated } from "./stated-settings.ts";
 
-/** A cleaned book from disk, with where its sheets lie. @throws PlainFailure if there is nothing to read */
-export async function openBookFolder(path: string, progress: Progress): Promise<{ book: Book; folder: BookFolder }> {
-  const folder = readBookFolder(path);
+/**
+ * A cleaned book from disk, with where its sheets lie.
+ * @param set settings and columns stated on the command line; they win over the book's own
+ * @throws PlainFailure if there is nothing to read
+ */
+export async function openBookFolder(
+  path: string,
+  progress: Progress,
+  set: ReadonlyArray<Stated> = [],
+): Promise<{ book: Book; folder: BookFolder }> {
+  const folder = await withStated(readBookFolder(path), set);
   const book = await readBook(folder.sheets, {
     name: folder.name,
     notRead: folder.notRead,

@@ -45,6 +45,16 @@ export interface BookFolder {
   notRead: NotRead[];
 }
 
+/** What says how one sheet is to be read: spring.settings.csv and spring.columns.csv beside spring.csv. */
+function besideSheet(path: string): Pick<BookFile, "path" | "name" | "size">[] {
+  const stem = path.replace(/\.[^./\\]+$/, "");
+  return ["settings", "columns"].flatMap((kind) => {
+    const own = `${stem}.${kind}.csv`;
+    const stats = own === path ? undefined : statSync(own, { throwIfNoEntry: false });
+    return stats?.isFile() ? [{ path: own, name: basename(own), size: stats.size }] : [];
+  });
+}
+
 function readPath(given: string): BookFolder {
   const path = realpathSync(resolve(given));
   const stats = statSync(path);
@@ -56,8 +66,12 @@ function readPath(given: string): BookFolder {
   if (stats.isFile()) {
     const name = basename(resolve(given));
     const file = { name, path, size: stats.size };
-    const sheets = [fileSource(file)];
-    return { name: name.replace(/\.[^.]+$/, ""), path, isFolder: false, sheets, files: [path], notRead: [] };
+    const beside = besideSheet(path);
+    const files = [file, ...beside];
+    return {
+      ...{ name: name.replace(/\.[^.]+$/, ""), path, isFolder: false, notRead: [] },
+      ...{ sheets: files.map(fileSource), files: files.map((one) => one.path) },
+    };
   }
   if (!stats.isDirectory()) {
     throw new PlainFailure(

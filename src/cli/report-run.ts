@@ -17,6 +17,7 @@ import { requireTrays } from "./open-book.ts";
 import { writeOutputs } from "./output-set.ts";
 import { fileTrouble, PlainFailure } from "./plain-failure.ts";
 import { besideBook, readBookFolder } from "./read-book-folder.ts";
+import { type Stated, withStated } from "./stated-settings.ts";
 
 /** Where a report and what belongs to it are written. */
 export interface ReportFiles {
@@ -45,6 +46,8 @@ export interface RunOptions {
   say?: (text: string) => void;
   /** start of everything random, instead of the book's own */
   seed?: number;
+  /** settings and columns stated on the command line */
+  set?: ReadonlyArray<Stated>;
   /** true writes a report whose sheets cannot be edited in the browser, and which is smaller */
   plain?: boolean;
 }
@@ -86,7 +89,7 @@ function requireAnswers(answers: ReadonlyArray<AnsweredQuestion>): void {
  */
 export async function runReport(path: string, given: string | undefined, options: RunOptions = {}): Promise<ReportRun> {
   const { breathe = async () => {}, say = () => {}, seed, plain = false } = options;
-  const folder = readBookFolder(path);
+  const folder = await withStated(readBookFolder(path), options.set ?? []);
   const files = reportFiles(given ?? besideBook(path), folder.name);
   const before = earlierRun(files.answers);
   const { book, answers } = await runBook(folder.sheets, {

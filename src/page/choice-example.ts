@@ -1,3 +1,5 @@
+import { harvestField, isHarvestFieldKey } from "../records/harvest-field.ts";
+
 const months = "January February March April May June July August September October November December".split(" ");
 
 /** What the typed date would be if its numbers came in this order; "" where they can not. */
@@ -25,6 +27,12 @@ function numberExample(typed: string, mark: string): string {
   return `${found} is ${found.replaceAll(thousands, "").replace(decimal, ".")}`;
 }
 
+/** What a choice for a column means: the field's name, or what becomes of a column that is none. */
+function columnChoice(choice: string): string {
+  if (isHarvestFieldKey(choice)) return harvestField(choice).label.toLowerCase();
+  return choice === "factor" ? "something else I varied" : "leave it out";
+}
+
 /**
  * What a cell would mean under one choice, in a few words; "" where no example helps.
  * @param key of the setting; @param typed the cell
@@ -32,5 +40,6 @@ function numberExample(typed: string, mark: string): string {
  */
 export function choiceExample(key: string, choice: string, typed: string): string {
   if (key === "date_order") return dateExample(typed, choice);
+  if (key.startsWith("column:")) return columnChoice(choice);
   return key === "decimal_mark" ? numberExample(typed, choice) : "";
 }

@@ -61,12 +61,12 @@ function TypedAnswer({ question, chosen }: { question: SheetQuestion; chosen: st
 function Question({ question }: { question: SheetQuestion }) {
   const { key, meaning, state, count, reason, columns, examples } = question;
   const chosen = answered.value.get(key) ?? "";
-  const cells = `${pageNumber(count)} ${count === 1 ? "cell hangs" : "cells hang"} on it`;
+  const cells = `${pageNumber(count)} ${count === 1 ? "cell depends" : "cells depend"} on it`;
   return (
     <li class="asked" data-setting={key}>
-      <h3>{titles.get(key) ?? `${key}: ${meaning}`}</h3>
+      <h3>{titles.get(key) ?? (key.startsWith("column:") ? meaning : `${key.replaceAll("_", " ")}: ${meaning}`)}</h3>
       <p class="quiet">
-        {state === "open" ? `${cells}. ` : ""}
+        {state === "open" && count > 0 ? `${cells}. ` : ""}
         {columns.length > 0 ? `Columns: ${columns.join(", ")}. ` : ""}
         {examples.length > 0 ? `Typed: ${examples.join("; ")}. ` : ""}
         {state === "open" ? "" : `${reason.replace(/^./, (letter) => letter.toUpperCase())}.`}

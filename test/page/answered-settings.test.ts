@@ -1,8 +1,8 @@
 import { describe, expect, test } from "vitest";
 import { cleanBook } from "../../src/cleaning/clean-book.ts";
+import { withAnsweredSettings } from "../../src/engine/answered-settings.ts";
 import { choiceExample } from "../../src/page/choice-example.ts";
 import { bytesSource } from "../../src/page/worker/bytes-source.ts";
-import { withAnsweredSettings } from "../../src/page/worker/settings-sheet.ts";
 import { sheetQuestions } from "../../src/page/worker/sheet-questions.ts";
 import { defaultSettings } from "../../src/records/setting-definitions.ts";
 import type { SheetSource } from "../../src/records/sheet.ts";
@@ -24,7 +24,7 @@ describe("answers go into the settings sheet", () => {
   test("there is none: a new one", async () => {
     const { settings, settingsCsv } = await settingsWith([harvest], [["date_order", "month first"]]);
     expect(settings.dateOrder).toBe("month first");
-    expect(settingsCsv).toBe("key,value,unit,note\r\ndate_order,month first,,answered on the page\r\n");
+    expect(settingsCsv).toBe("key,value,unit,note,sheet\r\ndate_order,month first,,answered\r\n");
   });
   test("there is one: its other lines stay, the same key gives way", async () => {
     const own = sheet(
@@ -33,7 +33,7 @@ describe("answers go into the settings sheet", () => {
     );
     const { settings, settingsCsv, issues } = await settingsWith([harvest, own], [["date_order", "month first"]]);
     expect([settings.currency, settings.dateOrder, settings.grainMoisture]).toEqual(["USD", "month first", 0.13]);
-    expect(settingsCsv).toMatch(/^key,value,unit,note\r\nCurrency,USD,,dollars\r\ngrain_moisture,13,%,\r\ndate_order,/);
+    expect(settingsCsv).toMatch(/^key,value,unit,note,sheet\r\nCurrency,USD,,dollars,\r\ngrain_moisture,13,%,,\r\ndate_order,/);
     expect(issues.filter(({ rule }) => rule === "setting-twice")).toEqual([]);
   });
   test("one of another shape, known by its contents", async () => {
@@ -48,7 +48,7 @@ describe("answers go into the settings sheet", () => {
     const own = sheet("settings.csv", "key,value\ncurrency,USD\n");
     const { sources, settingsCsv } = await settingsWith([own, harvest], []);
     expect(sources).toEqual([own, harvest]);
-    expect(settingsCsv).toBe("key,value,unit,note\r\ncurrency,USD,,\r\n");
+    expect(settingsCsv).toBe("key,value,unit,note,sheet\r\ncurrency,USD,,,\r\n");
     expect((await settingsWith([harvest], [])).settings).toEqual(defaultSettings);
   });
   test("a formula in the sheet stays text in the file that is saved", async () => {

@@ -15,10 +15,9 @@ const example = (file: string, header: string, field: string): string => `${file
 function pinOf(pins: ReadonlyArray<ColumnPin>, file: string, header: string): ColumnPin | undefined {
   const named = pins.filter((pin) => same(pin.header, header));
   const sheet = file.split(" > ")[0]!;
-  return (
-    named.find((pin) => same(pin.file, file) || same(pin.file, sheet) || same(pin.file, sheet.split("/").at(-1)!)) ??
-    named.find((pin) => pin.file.trim() === "")
-  );
+  const last = sheet.split("/").at(-1)!;
+  const names = [file, sheet, last, last.replace(/\.[^.]+$/, "")];
+  return named.find((pin) => names.some((name) => same(pin.file, name))) ?? named.find((pin) => pin.file.trim() === "");
 }
 
 /** What each column of a table is taken for, and what has to be said about it. */

@@ -126,6 +126,8 @@ export function readColumnPins(tables: ReadonlyArray<RawTable>): {
       if (line.kind === "trouble") return refuse(line);
       if (line.kind === "undecided") return;
       const { pin } = line;
+      // spring.columns.csv is about spring.csv
+      pin.file ||= /([^/]+)\.columns?\.[^.]+$/i.exec(file)?.[1] ?? "";
       const raw = cell("field");
       if (pin.field !== raw) {
         const reason = "another name for a canonical column";

@@ -77,13 +77,14 @@ export function summariseCleaning(book: Book, sources: ReadonlyArray<SheetSource
   const counts: Record<Severity, number> = { error: 0, warning: 0, note: 0, change: 0 };
   for (const { severity } of book.issues) counts[severity]++;
   const groups = groupIssues(book.issues);
+  const asked = new Set(book.columns.flatMap(({ header, mayBe }) => (mayBe === undefined ? [] : [header])));
   return {
     name: book.name,
     trays: book.trays.length,
     flaggedTrays: book.trays.filter(({ flags }) => flags.length > 0).length,
     sheets: sources.map(({ path }) => ({ path, ...useOf(path, book, counted) })),
     counts,
-    groups: groups.slice(0, most.groups).map(({ severity, count, file, text, examples, action }) => ({
+    groups: groups.slice(0, most.groups).map(({ severity, count, file, text, examples, action, column, setting }) => ({
       severity,
       count,
       file: visibleText(file, most.letters),
@@ -91,7 +92,11 @@ export function summariseCleaning(book: Book, sources: ReadonlyArray<SheetSource
       examples: examples
         .filter(({ row }) => row > 0)
         .map(({ row, raw }) => `row ${row}${raw === "" ? "" : `: ${visibleText(raw, most.letters)}`}`),
-      action: visibleText(action, most.sentence),
+      // what a question asks is answered there by a click
+      action:
+        setting !== undefined || asked.has(column) || /columns\.csv/.test(action)
+          ? "Answer it under “Questions to you”"
+          : visibleText(action, most.sentence),
     })),
     groupsLeftAway: Math.max(0, groups.length - most.groups),
     leftOut: {
@@ -100,6 +105,6 @@ export function summariseCleaning(book: Book, sources: ReadonlyArray<SheetSource
         .slice(0, most.leftOut)
         .map(({ file, row, reason }) => `${visibleText(file, most.letters)}, row ${row}: ${visibleText(reason)}`),
     },
-    questions: sheetQuestions(book.issues),
+    questions: sheetQuestions(book.issues, book.columns),
   };
 }

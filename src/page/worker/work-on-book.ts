@@ -1,6 +1,7 @@
 import type { AnsweredQuestion, Outcome } from "../../analysis.ts";
 import { cleanedHarvestCsv } from "../../cleaning/cleaned-harvest-csv.ts";
 import { issuesCsv } from "../../cleaning/issues-csv.ts";
+import { withAnsweredSettings } from "../../engine/answered-settings.ts";
 import { sentenceOf } from "../../engine/ask-question.ts";
 import { runBook } from "../../engine/run-book.ts";
 import { version } from "../../engine/version.ts";
@@ -15,7 +16,6 @@ import { visibleText } from "../../report/visible-text.ts";
 import { summariseCleaning } from "./cleaned-summary.ts";
 import type { AnswerLine, CleanedFiles, WorkNews } from "./messages.ts";
 import { writeNumbersFor } from "./readers-locale.ts";
-import { withAnsweredSettings } from "./settings-sheet.ts";
 
 const longestSentence = 1200;
 

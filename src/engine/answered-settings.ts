@@ -1,10 +1,10 @@
-import { readSettings } from "../../cleaning/side-sheets/read-settings.ts";
-import { settingNames } from "../../cleaning/side-sheets/setting-words.ts";
-import { roleByHeader, roleByName } from "../../cleaning/sort-sources.ts";
-import { openSheet } from "../../csv/open-sheet.ts";
-import { writeCsv } from "../../csv/write-csv.ts";
-import { defaultSettings, settingDefinitions } from "../../records/setting-definitions.ts";
-import type { RawTable, SheetSource } from "../../records/sheet.ts";
+import { readSettings } from "../cleaning/side-sheets/read-settings.ts";
+import { settingNames } from "../cleaning/side-sheets/setting-words.ts";
+import { roleByHeader, roleByName } from "../cleaning/sort-sources.ts";
+import { openSheet } from "../csv/open-sheet.ts";
+import { writeCsv } from "../csv/write-csv.ts";
+import { defaultSettings, settingDefinitions } from "../records/setting-definitions.ts";
+import type { RawTable, SheetSource } from "../records/sheet.ts";
 
 /** a settings sheet is short; larger files are not opened to look whether they are one */
 const largestSettings = 1 << 18;
@@ -57,15 +57,57 @@ function linesOf(table: RawTable, file: string): string[][] {
   return lines;
 }
 
+const columnKey = /^column:(?:(.*)\t)?(.+)$/s;
+
+/** The key by which an answer says what a column of a sheet holds. @example columnAnswerKey("a.csv", "Yield") // "column:a.csv\tYield" */
+export const columnAnswerKey = (file: string, header: string): string =>
+  `column:${file === "" ? "" : `${file}\t`}${header}`;
+
+/** The sheets with answers about columns as the first lines of their pins. */
+async function withAnsweredColumns(
+  sources: ReadonlyArray<SheetSource>,
+  answers: ReadonlyArray<readonly [key: string, value: string]>,
+): Promise<SheetSource[]> {
+  const pins = answers.flatMap(([key, value]) => {
+    const match = columnKey.exec(key);
+    return match === null ? [] : [[match[1] ?? "", match[2]!, value, "", "answered"]];
+  });
+  if (pins.length === 0) return [...sources];
+  const answered = new Set(pins.map(([, header]) => header!.trim().toLowerCase()));
+  const others: SheetSource[] = [];
+  const kept: string[][] = [];
+  for (const source of sources) {
+    if (roleByName(source) !== "columns") {
+      others.push(source);
+      continue;
+    }
+    for (const table of (await openSheet(source)).tables) {
+      const at = ["file", "header", "field", "unit", "note"].map((name) => table.header.map(plain).indexOf(name));
+      table.forEachRow((cells) => {
+        const line = at.map((index) => cells[index] ?? "");
+        if (!answered.has(line[1]!.trim().toLowerCase())) kept.push(line);
+      });
+    }
+  }
+  const text = writeCsv([["file", "header", "field", "unit", "note"], ...pins, ...kept], { guard: true });
+  const bytes = new TextEncoder().encode(text);
+  return [...others, { path: "columns.csv", size: bytes.length, chunks: () => [bytes] }];
+}
+
 /**
- * A book's sheets with the reader's answers put into its settings sheet, or into a new one where there is none.
- * @param answers by the keys of settings.csv; a line of the sheet with the same key gives way
+ * A book's sheets with the reader's answers put into its settings sheet, or into a new one where there is none; what
+ * columns hold goes into columns.csv likewise.
+ * @param answers by the keys of settings.csv, a line of the sheet with the same key gives way; "column:HEADER", or
+ * "column:FILE" tab "HEADER", with a harvest column, factor or unread
  * @returns the sheets, the text of the settings sheet among them, and whether it states how numbers are written
  */
 export async function withAnsweredSettings(
-  sources: ReadonlyArray<SheetSource>,
-  answers: ReadonlyArray<readonly [key: string, value: string]>,
+  allSources: ReadonlyArray<SheetSource>,
+  allAnswers: ReadonlyArray<readonly [key: string, value: string]>,
 ): Promise<{ sources: SheetSource[]; settingsCsv: string; statesLocale: boolean }> {
+  const columnAnswers = allAnswers.filter(([key]) => columnKey.test(key));
+  const answers = allAnswers.filter(([key]) => !columnKey.test(key));
+  const sources = await withAnsweredColumns(allSources, columnAnswers);
   const found = await findSettings(sources);
   const answered = new Set(answers.map(([key]) => key));
   const kept = found?.table === undefined ? [] : linesOf(found.table, found.source.path);
@@ -74,7 +116,7 @@ export async function withAnsweredSettings(
     ...kept.filter(([key, , , , sheet]) => !answered.has(plain(key!)) || (sheet ?? "") !== ""),
     ...answers.map(([key, value]) => {
       const unit = settingDefinitions.find((definition) => definition.key === key)?.unit ?? "";
-      return [key, value, unit, "answered on the page"];
+      return [key, value, unit, "answered"];
     }),
   ];
   const settingsCsv = writeCsv(rows, { guard: true });

@@ -1,0 +1,145 @@
+import { groupIssues, type IssueGroup } from "../cleaning/group-issues.ts";
+import type { Book, ColumnReading } from "../records/book.ts";
+import { harvestField, isHarvestFieldKey } from "../records/harvest-field.ts";
+import type { Issue, Severity } from "../records/issue.ts";
+import { visibleText } from "../report/visible-text.ts";
+
+const severities: ReadonlyArray<Severity> = ["error", "warning", "note", "change"];
+const one: Record<Severity, string> = { error: "error", warning: "flag", note: "note", change: "change" };
+
+const counted = (count: number, name: string): string => `${count} ${name}${count === 1 ? "" : "s"}`;
+
+/** What a column was taken for, in words. */
+function readAs({ field, unit, mayBe }: ColumnReading): string {
+  if (mayBe !== undefined) return `? ${mayBe.join(" or ")}`;
+  if (!isHarvestFieldKey(field)) return field === "factor" ? "your own column" : "not read";
+  const { label } = harvestField(field);
+  return `${field}${label.toLowerCase() === field.replaceAll("_", " ") ? "" : ` (${label})`}${unit === "" ? "" : `, ${unit}`}`;
+}
+
+/** The table of columns: how each was read, with one example; alike columns of several sheets once. */
+function columnTable({ columns }: Book): string[] {
+  const rows = new Map<string, string[]>();
+  for (const column of columns) {
+    if (column.header === "" || (column.example ?? "") === "") continue;
+    const cells = [visibleText(column.header, 30), readAs(column), visibleText(column.example ?? "", 30)];
+    if (!rows.has(cells.slice(0, 2).join("\t"))) rows.set(cells.slice(0, 2).join("\t"), cells);
+  }
+  if (rows.size === 0) return [];
+  const lines = [["column", "read as", "for example"], ...rows.values()];
+  const width = (at: number): number => Math.max(...lines.map((cells) => cells[at]!.length));
+  const [first, second] = [width(0), width(1)];
+  return lines.map(([a, b, c]) => `  ${a!.padEnd(first)}  ${b!.padEnd(second)}  ${c}`.trimEnd());
+}
+
+function groupLine({ text, file, severity, count, examples, action }: IssueGroup, hasSeveralFiles: boolean): string[] {
+  const [example] = examples;
+  const at =
+    example !== undefined && example.row > 0
+      ? ` (row ${example.row}${exampleText(example)}${count > 1 ? ` and ${count - 1} more` : ""})`
+      : "";
+  const [todo = "", ...lines] = action.split("\n");
+  const place = hasSeveralFiles ? `${file}: ` : "";
+  return [
+    `${one[severity]}: ${place}${text}${at}${todo === "" ? "" : `. ${todo}`}`,
+    ...lines.map((line) => `    ${line}`),
+  ];
+}
+
+const exampleText = ({ raw, result }: Issue): string =>
+  raw === "" ? "" : `, “${visibleText(raw, 40)}”${result === "" ? "" : ` as ${visibleText(result, 40)}`}`;
+
+/** Groups that say the same of several columns as one: the reason and the rule are one kind of thing. */
+function kindsOf(issues: ReadonlyArray<Issue>): IssueGroup[] {
+  const kinds = new Map<string, IssueGroup>();
+  for (const group of groupIssues(issues)) {
+    const key = [group.severity, group.rule, group.severity === "change" ? "" : group.reason, group.file].join("\t");
+    const kind = kinds.get(key);
+    if (kind === undefined) kinds.set(key, { ...group });
+    else {
+      if (!kind.column.split(", ").includes(group.column) && group.column !== "") kind.column += `, ${group.column}`;
+      kind.count += group.count;
+    }
+  }
+  return [...kinds.values()].map((kind) =>
+    kind.severity === "change"
+      ? {
+          ...kind,
+          text: `${counted(kind.count, "cell")} of ${kind.column.split(", ").slice(0, 4).join(", ")}: ${kind.reason}`,
+        }
+      : kind.column.includes(", ")
+        ? { ...kind, text: `${kind.column}: ${kind.reason}` }
+        : kind,
+  );
+}
+
+/** The line that adds up: rows in the files are rows of trays and rows set aside, by reason. */
+function closingLine({ trays, leftOut }: Book): string {
+  const used = trays.reduce((sum, { sources }) => sum + sources.length, 0);
+  const aside = new Map<string, number>();
+  for (const { rule } of leftOut) {
+    const name = rule.replaceAll("-", " ");
+    aside.set(name, (aside.get(name) ?? 0) + 1);
+  }
+  const reasons = [...aside].sort((a, b) => b[1] - a[1]).map(([name, count]) => `${count} ${name}`);
+  const total = used + leftOut.length;
+  return `${counted(total, "row")} below the headers = ${used} of trays + ${leftOut.length} set aside${reasons.length === 0 ? "" : ` (${reasons.join(", ")})`}`;
+}
+
+/** Lines of assumptions shown where nothing has to be corrected, so that a good sheet says so shortly. */
+const mostAssumptions = 2;
+
+/** What needs no hand: cells read otherwise than typed, and notes not shown. */
+function quietLine(changes: ReadonlyArray<IssueGroup>, notes: number, isFine: boolean): string[] {
+  const cells = changes.reduce((sum, { count }) => sum + count, 0);
+  const rules = [...new Set(changes.map(({ rule }) => rule.replaceAll("-", " ")))];
+  const parts = [
+    ...(isFine ? ["nothing to correct"] : []),
+    ...(cells === 0
+      ? []
+      : [
+          `${counted(cells, "cell")} safely read otherwise than typed (${rules.slice(0, 4).join(", ")}${rules.length > 4 ? ", ..." : ""})`,
+        ]),
+    ...(notes === 0 ? [] : [`${counted(notes, "further note")}`]),
+  ];
+  if (parts.length === 0) return [];
+  return [`${parts.join("; ")}${cells + notes > 0 ? "; --all lists them" : ""}`];
+}
+
+/**
+ * What `check` prints: how each column was read, then one line for each kind of thing found, the worst first, and a count of
+ * rows that adds up. Safe changes and notes that need nothing share a line.
+ */
+export function checkLines(book: Book): string[] {
+  const kinds = kindsOf(book.issues);
+  const hasSeveralFiles = new Set(book.issues.map(({ file }) => file)).size > 1;
+  const of = (severity: Severity): IssueGroup[] => kinds.filter((kind) => kind.severity === severity);
+  const wrong = [...of("error"), ...of("warning")];
+  const isFine = wrong.length === 0;
+  const assumed = of("note").filter(({ action }) => action !== "");
+  const shown = isFine ? assumed.slice(0, mostAssumptions) : assumed;
+  return [
+    `${book.name}: ${counted(book.trays.length, "tray")} from ${counted(book.harvestFiles.length, "harvest sheet")}`,
+    ...columnTable(book),
+    "",
+    ...[...wrong, ...shown].flatMap((kind) => groupLine(kind, hasSeveralFiles)),
+    ...quietLine(of("change"), of("note").length - shown.length, isFine),
+    closingLine(book),
+  ];
+}
+
+const place = ({ file, row, column }: Issue): string =>
+  [file, row > 0 ? `row ${row}` : "", column === "" ? "" : `“${column}”`].filter((part) => part !== "").join(", ");
+
+function entryLine(issue: Issue): string {
+  const read = issue.raw === "" ? "" : `: read “${issue.raw}”${issue.result === "" ? "" : ` as ${issue.result}`}`;
+  const expected = issue.expected === "" ? "" : `; expected ${issue.expected}`;
+  const action = issue.action === "" ? "" : `. ${issue.action}`;
+  return `${one[issue.severity]}: ${place(issue)}${read}: ${issue.reason}${expected}${action}`;
+}
+
+/** Every entry of the log on its line, the worst first, and every row set aside. */
+export const everyLine = ({ issues, leftOut }: Book): string[] => [
+  ...severities.flatMap((severity) => issues.filter((issue) => issue.severity === severity).map(entryLine)),
+  ...leftOut.map(({ file, row, reason }) => `set aside: ${file}, row ${row}: ${reason}`),
+];
