@@ -43,7 +43,7 @@ describe("what a remedy says works when it is done so", () => {
   test.each(kinds)("the lines for columns.csv, pasted, beside a sheet on top of the book: %s", async (_, text) => {
     const book = await bookOf({ "spring.csv": text });
     for (const { rule, action, column } of book.issues.filter(isOpen)) {
-      const block = /^file,header,field[^]*/m.exec(action)?.[0];
+      const block = /^file,header,field.*/ms.exec(action)?.[0];
       const line = /add the line (.+?) (?:\(or |to columns\.csv)/i.exec(action)?.[1];
       if (block === undefined && line === undefined) continue;
       const pins = block ?? `file,header,field\n${line}`;

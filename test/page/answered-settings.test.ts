@@ -33,7 +33,9 @@ describe("answers go into the settings sheet", () => {
     );
     const { settings, settingsCsv, issues } = await settingsWith([harvest, own], [["date_order", "month first"]]);
     expect([settings.currency, settings.dateOrder, settings.grainMoisture]).toEqual(["USD", "month first", 0.13]);
-    expect(settingsCsv).toMatch(/^key,value,unit,note,sheet\r\nCurrency,USD,,dollars,\r\ngrain_moisture,13,%,,\r\ndate_order,/);
+    expect(settingsCsv).toMatch(
+      /^key,value,unit,note,sheet\r\nCurrency,USD,,dollars,\r\ngrain_moisture,13,%,,\r\ndate_order,/,
+    );
     expect(issues.filter(({ rule }) => rule === "setting-twice")).toEqual([]);
   });
   test("one of another shape, known by its contents", async () => {
