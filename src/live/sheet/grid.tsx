@@ -4,11 +4,13 @@
 import { useSignal } from "@preact/signals";
 import { useEffect, useLayoutEffect, useMemo, useRef } from "preact/hooks";
 import { visibleText } from "../../report/visible-text.ts";
-import { canGrow, type LiveColumn } from "../model/live-sheet.ts";
+import { canGrow, type LiveColumn, type SheetName } from "../model/live-sheet.ts";
 import { asideReasons, changedTexts } from "../model/workbook.ts";
+import { focusActiveCell } from "./focus-active-cell.ts";
 import { copyBlock, pasteBlock } from "./grid-block-edits.ts";
 import { handleGridKey } from "./grid-keys.ts";
 import type { GridModel } from "./grid-model.ts";
+import { gridPointer } from "./grid-pointer.ts";
 import { GridRow } from "./grid-row.tsx";
 import { GridTools } from "./grid-tools.tsx";
 
@@ -84,24 +86,10 @@ function Head({ model }: { model: GridModel }) {
   );
 }
 
-/** A sheet whose cells can be changed. Only rows in sight are in the page, whatever the length of the sheet. */
-export function Grid({ model }: { model: GridModel }) {
-  const box = useRef<HTMLDivElement>(null);
-  const after = useRef<HTMLParagraphElement>(null);
+/** The part of a grid's box that is in sight, in pixels, and the height of its letters; `measure` looks again. */
+function useBoxInSight(box: { current: HTMLDivElement | null }) {
   const scrolled = useSignal({ top: 0, height: 400 });
   const rem = useSignal(16);
-  const drag = useRef(false);
-  const { sheet } = model;
-  const rows = model.rows.value;
-  const rowHeight = Math.round(rem.value * 1.75);
-  const headHeight = Math.round(rem.value * (model.isFiltering.value ? 4.6 : 2.6));
-  const own = useMemo(
-    () => model.shownColumns.value.map(({ column, at }) => ownWidth(model, column, at)),
-    [model.shownColumns.value],
-  );
-  const template = widths(model, own)
-    .map((letters, index) => (index === 0 ? `min(${letters}ch, 42vw)` : `${letters}ch`))
-    .join(" ");
   const measure = () => {
     const element = box.current;
     if (element === null) return;
@@ -115,58 +103,63 @@ export function Grid({ model }: { model: GridModel }) {
     watcher.observe(box.current!);
     return () => watcher.disconnect();
   }, []);
-  const active = model.active.value;
-  const isTyping = model.editing.value !== undefined;
-  useLayoutEffect(() => {
-    const element = box.current;
-    if (active.row >= rows.length) {
-      // the row stood on is gone: an added row was undone, or a filter took it away
-      model.wantsFocus ||= document.activeElement === document.body;
-      model.active.value = { row: rows.length - 1, column: active.column };
-      return;
-    }
-    if (element === null || !model.wantsFocus || isTyping) return;
-    model.wantsFocus = false;
-    const top = active.row * rowHeight;
-    if (active.row >= 0) {
-      if (top < element.scrollTop) element.scrollTop = top;
-      const room = element.clientHeight - headHeight;
-      if (top + rowHeight > element.scrollTop + room) element.scrollTop = top + rowHeight - room;
-    }
-    const cell = element.querySelector<HTMLElement>(
-      active.row < 0
-        ? `.grid-head [data-column="${active.column}"]`
-        : `[data-row="${active.row}"] > [data-column="${active.column}"]`,
-    );
-    if (cell === null) return;
-    cell.focus({ preventScroll: true });
-    // the first column stays in sight and must not cover the cell
-    const fixed = element.querySelector<HTMLElement>(".grid-head > :first-child")?.offsetWidth ?? 0;
-    if (active.column > 0) {
-      const isRightToLeft = getComputedStyle(element).direction === "rtl";
-      const start = element.getBoundingClientRect().left + element.clientLeft;
-      const [left, right] = [
-        start + (isRightToLeft ? 0 : fixed),
-        start + element.clientWidth - (isRightToLeft ? fixed : 0),
-      ];
-      const place = cell.getBoundingClientRect();
-      if (place.left < left) element.scrollLeft -= left - place.left;
-      else if (place.right > right) element.scrollLeft += Math.min(place.right - right, place.left - left);
-    } else element.scrollLeft = 0;
-  });
-  const first = Math.max(0, Math.floor(scrolled.value.top / rowHeight) - beyond);
-  const last = Math.min(rows.length - 1, Math.ceil((scrolled.value.top + scrolled.value.height) / rowHeight) + beyond);
+  return { ...scrolled.value, rem: rem.value, measure };
+}
+
+/** The widths of the columns in sight, as a style. */
+function useColumnTemplate(model: GridModel): string {
+  const own = useMemo(
+    () => model.shownColumns.value.map(({ column, at }) => ownWidth(model, column, at)),
+    [model.shownColumns.value],
+  );
+  return widths(model, own)
+    .map((letters, index) => (index === 0 ? `min(${letters}ch, 42vw)` : `${letters}ch`))
+    .join(" ");
+}
+
+/** Places of the rows to draw, in order. */
+function rowsToDraw(model: GridModel, { top, height }: { top: number; height: number }, rowHeight: number): number[] {
+  const count = model.rows.value.length;
+  const { row: active } = model.active.value;
+  const first = Math.max(0, Math.floor(top / rowHeight) - beyond);
+  const last = Math.min(count - 1, Math.ceil((top + height) / rowHeight) + beyond);
   const drawn = new Set<number>();
   for (let index = first; index <= last; index++) drawn.add(index);
   // the cell with the focus stays in the page even when it is scrolled out of sight
-  if (active.row >= 0 && active.row < rows.length) drawn.add(active.row);
-  const placeOf = (target: EventTarget | null) => {
-    const cell = target instanceof Element ? target.closest<HTMLElement>("[data-column]") : null;
-    if (cell === null) return undefined;
-    const row = cell.closest<HTMLElement>("[data-row]")?.dataset.row;
-    return { row: row === undefined ? -1 : Number(row), column: Number(cell.dataset.column) };
+  if (active >= 0 && active < count) drawn.add(active);
+  return [...drawn].sort((a, b) => a - b);
+}
+
+/** What may be chosen in a column, for the browser to offer. */
+function Choices({ model }: { model: GridModel }) {
+  return model.columns.map(({ column: { key, choices } }) =>
+    choices === undefined ? null : (
+      <datalist key={key} id={`${model.sheet.name}-${key}-choices`}>
+        {choices.map((choice) => (
+          <option key={choice} value={choice} />
+        ))}
+      </datalist>
+    ),
+  );
+}
+
+/** A sheet whose cells can be changed. Only rows in sight are in the page, whatever the length of the sheet. */
+export function Grid({ model }: { model: GridModel }) {
+  const box = useRef<HTMLDivElement>(null);
+  const after = useRef<HTMLParagraphElement>(null);
+  const drag = useRef(false);
+  const { sheet } = model;
+  const rows = model.rows.value;
+  const inSight = useBoxInSight(box);
+  const heights = {
+    row: Math.round(inSight.rem * 1.75),
+    head: Math.round(inSight.rem * (model.isFiltering.value ? 4.6 : 2.6)),
   };
-  const page = Math.max(1, Math.floor((scrolled.value.height - headHeight) / rowHeight) - 1);
+  const template = useColumnTemplate(model);
+  // read while drawing, so that the grid is drawn again, and its cell given the focus, once typing ends
+  const isTyping = model.editing.value !== undefined;
+  useLayoutEffect(() => focusActiveCell(model, box.current, heights, isTyping));
+  const page = Math.max(1, Math.floor((inSight.height - heights.head) / heights.row) - 1);
   return (
     <div class="grid-block" data-grid={sheet.name}>
       <GridTools model={model} />
@@ -179,83 +172,49 @@ export function Grid({ model }: { model: GridModel }) {
         aria-colcount={model.shownColumns.value.length}
         aria-multiselectable="true"
         aria-describedby={`${sheet.name}-keys`}
-        style={{ "--columns": template, "--head-height": `${headHeight}px` }}
-        onScroll={measure}
+        style={{ "--columns": template, "--head-height": `${heights.head}px` }}
+        onScroll={inSight.measure}
         onKeyDown={(event) => {
           if (event.target instanceof HTMLInputElement) return;
           handleGridKey(event, model, page, () => after.current?.focus());
         }}
-        onCopy={(event) => {
-          event.preventDefault();
-          event.clipboardData?.setData("text/plain", copyBlock(model));
-        }}
-        onPaste={(event) => {
-          event.preventDefault();
-          pasteBlock(model, event.clipboardData?.getData("text/plain") ?? "");
-        }}
-        onPointerDown={(event) => {
-          const place = placeOf(event.target);
-          if (place === undefined || event.target instanceof HTMLInputElement || event.button !== 0) return;
-          const { row, column } = model.active.value;
-          const isSame =
-            place.row === row &&
-            place.column === column &&
-            document.activeElement?.closest(".grid-box") === box.current;
-          if (place.row < 0) {
-            model.goTo(place);
-            model.sortBy(model.shownColumns.value[place.column]!.at);
-          } else if (isSame && !event.shiftKey && model.anchor.value === undefined) {
-            event.preventDefault();
-            model.open();
-          } else {
-            model.goTo(place, event.shiftKey);
-            drag.current = event.pointerType === "mouse";
-          }
-        }}
-        onPointerOver={(event) => {
-          const place = drag.current && event.buttons === 1 ? placeOf(event.target) : undefined;
-          if (place !== undefined && place.row >= 0) model.goTo(place, true);
-        }}
-        onPointerUp={() => {
-          drag.current = false;
-        }}
+        {...clipboard(model)}
+        {...gridPointer(model, box, drag)}
       >
-        <div class="grid-canvas" role="rowgroup" style={{ height: `${headHeight + rows.length * rowHeight}px` }}>
+        <div class="grid-canvas" role="rowgroup" style={{ height: `${heights.head + rows.length * heights.row}px` }}>
           <Head model={model} />
-          {[...drawn]
-            .sort((a, b) => a - b)
-            .map((index) => (
-              <GridRow
-                key={rows[index]}
-                model={model}
-                row={rows[index]!}
-                index={index}
-                top={headHeight + index * rowHeight}
-                height={rowHeight}
-              />
-            ))}
+          {rowsToDraw(model, inSight, heights.row).map((index) => {
+            const place = { index, top: heights.head + index * heights.row, height: heights.row };
+            return <GridRow key={rows[index]} model={model} row={rows[index]!} {...place} />;
+          })}
         </div>
       </div>
-      {model.columns.map(({ column: { key, choices } }) =>
-        choices === undefined ? null : (
-          <datalist key={key} id={`${sheet.name}-${key}-choices`}>
-            {choices.map((choice) => (
-              <option key={choice} value={choice} />
-            ))}
-          </datalist>
-        ),
-      )}
+      <Choices model={model} />
       <ActiveFinding model={model} />
       <p class="note" id={`${sheet.name}-keys`} tabIndex={-1} ref={after}>
-        Click a cell twice, type, or press Enter to change it; Escape takes it back, and once more leaves the sheet.
-        Arrows and Tab move, Shift selects, Ctrl C, V and Z copy, paste and undo.
-        {canGrow(sheet.name)
-          ? " Ctrl Enter adds a row, as does pasting past the last one; Ctrl Delete deletes the selected rows and brings them back."
-          : ""}
+        {keysNote(sheet.name)}
       </p>
     </div>
   );
 }
+
+const clipboard = (model: GridModel) => ({
+  onCopy: (event: ClipboardEvent): void => {
+    event.preventDefault();
+    event.clipboardData?.setData("text/plain", copyBlock(model));
+  },
+  onPaste: (event: ClipboardEvent): void => {
+    event.preventDefault();
+    pasteBlock(model, event.clipboardData?.getData("text/plain") ?? "");
+  },
+});
+
+const keysNote = (sheet: SheetName): string =>
+  `Click a cell twice, type, or press Enter to change it; Escape takes it back, and once more leaves the sheet. Arrows and Tab move, Shift selects, Ctrl C, V and Z copy, paste and undo.${
+    canGrow(sheet)
+      ? " Ctrl Enter adds a row, as does pasting past the last one; Ctrl Delete deletes the selected rows and brings them back."
+      : ""
+  }`;
 
 /** What is said of the cell the reader stands on. */
 function ActiveFinding({ model }: { model: GridModel }) {
