@@ -3,7 +3,7 @@ import { render } from "preact";
 import { analyses } from "../../analyses/index.ts";
 import { startChartTools } from "./chart-tools.ts";
 import { AsideNote, keepTrouble, LiveBar } from "./live-bar.tsx";
-import { bringPrintInStep, showAnswer, showSentence } from "./live-sections.tsx";
+import { type AnswersNow, bringPrintInStep, showAnswer, showSentence } from "./live-sections.tsx";
 import { EditStorage } from "./model/edit-storage.ts";
 import { isAnyEdit, noEdits, type SheetName } from "./model/live-sheet.ts";
 import { ReportTests, savedTests } from "./model/report-tests.ts";
@@ -151,15 +151,16 @@ export function startLivePage(data: string, makeWorker: () => Worker): void {
   takeUp(kept);
   keepTrouble.value = kept.trouble;
 
+  const answersNow: AnswersNow = new Map();
   const noteChart = { note: (_: Parameters<typeof showAnswer>[0]): void => undefined };
   const rate = () => current.value.book.settings.significanceLevel;
   const full = [...document.querySelectorAll<HTMLElement>(".question[data-form=full]")];
   const open = full.map(({ dataset }) => dataset.question ?? "");
   const answering = new Answering(makeWorker, data, sharedOut(), open, {
-    sentence: (answer) => showSentence(reportTests.ahead(answer, rate()), savedPage),
+    sentence: (answer) => showSentence(reportTests.ahead(answer, rate()), answersNow, savedPage),
     answer: (live) => {
       for (const answer of reportTests.hear(live, rate())) {
-        showAnswer(answer, savedPage);
+        showAnswer(answer, answersNow, savedPage);
         noteChart.note(answer);
       }
     },

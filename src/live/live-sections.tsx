@@ -17,8 +17,8 @@ import { showPicked } from "./pick-out.ts";
 import { fillInputs } from "./sheet/what-if.tsx";
 import type { LiveAnswer } from "./worker/worker-messages.ts";
 
-/** What every question answers now, as far as it was told in this visit. */
-const answersNow = new Map<string, AnsweredQuestion>();
+/** What every question answers now, as far as it was told in this visit, by the question's id. */
+export type AnswersNow = Map<string, AnsweredQuestion>;
 
 const factsNow = (): ReportFacts => {
   const facts = reportFacts(current.value.book, true);
@@ -49,8 +49,8 @@ function questionPlace(answer: AnsweredQuestion): HTMLElement | undefined {
 
 const foldsOf = (place: Element): HTMLDetailsElement[] => [...place.querySelectorAll("details")];
 
-/** Puts an answer in the place of the one before, held against the saved book. */
-export function showAnswer({ answer, drawn }: LiveAnswer, saved: SavedTextsOf): void {
+/** Puts an answer in the place of the one before, beside what the saved book said, and among the answers of this visit. */
+export function showAnswer({ answer, drawn }: LiveAnswer, answersNow: AnswersNow, saved: SavedTextsOf): void {
   const place = questionPlace(answer);
   answersNow.set(answer.id, answer);
   if (place !== undefined) {
@@ -77,13 +77,13 @@ export function showAnswer({ answer, drawn }: LiveAnswer, saved: SavedTextsOf): 
     }
     fillInputs(place);
   }
-  showSentence(answer, saved);
-  showFront(saved);
+  showSentence(answer, answersNow, saved);
+  showFront(answersNow, saved);
   showPicked();
 }
 
 /** Puts an answer's front row in the place of the one before, held against the saved book. */
-export function showSentence(answer: AnsweredQuestion, saved: SavedTextsOf): void {
+export function showSentence(answer: AnsweredQuestion, answersNow: AnswersNow, saved: SavedTextsOf): void {
   if (answersNow.size >= analyses.length) return;
   const row = [...document.querySelectorAll<HTMLElement>("[data-front]")].find(
     ({ dataset }) => dataset.front === answer.id,
@@ -92,7 +92,7 @@ export function showSentence(answer: AnsweredQuestion, saved: SavedTextsOf): voi
 }
 
 /** Once every question was told, the lists that need all of them follow: front, what to do next, what waits, contents. */
-function showFront(saved: SavedTextsOf): void {
+function showFront(answersNow: AnswersNow, saved: SavedTextsOf): void {
   if (answersNow.size < analyses.length) return;
   const facts = factsNow();
   const answers = analyses.flatMap(({ id }) => answersNow.get(id) ?? []);
