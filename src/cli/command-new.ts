@@ -1,13 +1,32 @@
-import { existsSync, mkdirSync, readdirSync, renameSync, rmSync, writeFileSync } from "node:fs";
-import { dirname, join, resolve } from "node:path";
+import { copyFileSync, existsSync, mkdirSync, readdirSync, renameSync, rmSync, statSync, writeFileSync } from "node:fs";
+import { basename, dirname, join, resolve } from "node:path";
+import { proposeColumns } from "../cleaning/propose-columns.ts";
+import { type SheetQuestion, sheetQuestions } from "../page/worker/sheet-questions.ts";
 import { costColumns } from "../records/cost-line.ts";
-import { harvestFields } from "../records/harvest-field.ts";
+import { type HarvestFieldKey, harvestFields } from "../records/harvest-field.ts";
 import { productColumns } from "../records/product.ts";
 import { settingDefinitions } from "../records/setting-definitions.ts";
 import { freshName } from "./fresh-name.ts";
+import { openBook } from "./open-book.ts";
 import { fileTrouble, PlainFailure } from "./plain-failure.ts";
 import { print } from "./print.ts";
+import { terminalProgress } from "./progress.ts";
 import { isSystemPlace } from "./system-place.ts";
+
+/** What a first sheet has columns for; the book's own note shows the others. */
+const firstColumns: ReadonlyArray<HarvestFieldKey> = [
+  ...(["tray_id", "batch", "strain", "inoculum_ml", "inoculated_on", "colonised_on"] as const),
+  ...(["harvested_on", "outcome", "fresh_g", "dry_g", "note"] as const),
+];
+
+/** A sheet that a book is started from. */
+interface FirstSheet {
+  path: string;
+  /** columns.csv, as its columns were read */
+  columns: string;
+  /** what it left open */
+  asked: ReadonlyArray<SheetQuestion>;
+}
 
 const quoted = (cell: string): string => (/[",\n]/.test(cell) ? `"${cell.replaceAll('"', '""')}"` : cell);
 const line = (cells: ReadonlyArray<string>): string => `${cells.map(quoted).join(",")}\n`;
@@ -50,22 +69,28 @@ ${settings}
 `;
 }
 
-/** The sheets of a new book in a folder that holds nothing yet. */
-function writeSheets(folder: string): void {
+/** The settings with their defaults; beside one that a sheet leaves open stands which cells it is about. */
+function settingsSheet(asked: ReadonlyArray<SheetQuestion>): string {
+  const rows = settingDefinitions.map(({ key, default: value, unit, choices, meaning }) => {
+    const examples = asked.find((question) => question.key === key)?.examples;
+    const cells = examples === undefined ? "" : `; asked: cells such as ${examples.join(" and ")}`;
+    return line([key, value, unit, `${meaning}${choices ? `: ${choices.join(", ")}` : ""}${cells}`]);
+  });
+  return [line(["key", "value", "unit", "note"]), ...rows].join("");
+}
+
+/** Writes a book's sheets into an empty folder. */
+function writeSheets(folder: string, from: FirstSheet | undefined): void {
   const write = (name: string, text: string) => writeFileSync(join(folder, name), text, { flag: "wx" });
   mkdirSync(join(folder, "harvests"));
-  write(join("harvests", "harvest-1.csv"), line(harvestFields.map(({ key }) => key)));
+  if (from === undefined) write(join("harvests", "harvest-1.csv"), line(firstColumns));
+  else {
+    copyFileSync(from.path, join(folder, "harvests", basename(from.path)));
+    write("columns.csv", from.columns);
+  }
   write("costs.csv", line(costColumns));
   write("products.csv", line(productColumns));
-  write(
-    "settings.csv",
-    line(["key", "value", "unit", "note"]) +
-      settingDefinitions
-        .map(({ key, default: value, unit, choices, meaning }) =>
-          line([key, value, unit, choices ? `${meaning}: ${choices.join(", ")}` : meaning]),
-        )
-        .join(""),
-  );
+  write("settings.csv", settingsSheet(from?.asked ?? []));
   write("README.md", bookNote());
 }
 
@@ -76,10 +101,10 @@ function moveTo(place: string, finished: string): void {
 }
 
 /**
- * Writes a new book of headed, empty sheets: all of it, or nothing.
+ * Writes a new book, all of it or nothing: headed, empty sheets, or a copy of a sheet that is there already.
  * @throws PlainFailure if the folder exists and holds something, or cannot be written
  */
-export function newBook(folder: string): void {
+export function newBook(folder: string, from?: FirstSheet): void {
   const place = resolve(folder);
   const fresh = join(dirname(place), freshName());
   try {
@@ -88,7 +113,7 @@ export function newBook(folder: string): void {
       throw new PlainFailure(`${folder}: this folder is not empty. Give a new name; nothing was written.`);
     }
     mkdirSync(fresh, { recursive: true });
-    writeSheets(fresh);
+    writeSheets(fresh, from);
     moveTo(place, fresh);
   } catch (error) {
     if (error instanceof PlainFailure) throw error;
@@ -96,7 +121,31 @@ export function newBook(folder: string): void {
   } finally {
     rmSync(fresh, { recursive: true, force: true });
   }
-  print(
-    `New book: ${folder}\nType your trays into ${join(folder, "harvests", "harvest-1.csv")} (${join(folder, "README.md")} explains the columns),\nthen run: gramwright report ${folder}\n`,
-  );
+  const sheet = join(folder, "harvests", from === undefined ? "harvest-1.csv" : basename(from.path));
+  const open = (from?.asked ?? []).map(({ key }) => key);
+  const next =
+    from === undefined
+      ? `Type your trays into ${sheet} (${join(folder, "README.md")} explains its columns and shows the others)`
+      : `${from.path} was copied to ${sheet}; columns.csv says how its columns were read${open.length === 0 ? "" : `;\nsettings.csv asks for ${open.join(", ")}: fill in the value`}`;
+  print(`New book: ${folder}\n${next},\nthen run: gramwright report ${folder}\n`);
+}
+
+/**
+ * `gramwright new`: starts a book of empty sheets, or one from a harvest sheet, which is copied and stays as it is.
+ * @throws PlainFailure as `newBook`, or if the sheet cannot be read
+ */
+export async function startBook(folder: string, { from: path }: { from?: string }): Promise<void> {
+  if (path === undefined) {
+    newBook(folder);
+    return;
+  }
+  if (!existsSync(path) || !statSync(path).isFile()) {
+    throw new PlainFailure(`${path}: there is no such file. Give one harvest sheet after --from.`);
+  }
+  const progress = terminalProgress();
+  const book = await openBook(path, progress);
+  progress.done();
+  const columns = book.columns.map((column) => ({ ...column, file: `harvests/${column.file}` }));
+  const asked = sheetQuestions(book.issues).filter(({ state }) => state === "open");
+  newBook(folder, { path, columns: proposeColumns({ ...book, columns }), asked });
 }

@@ -53,7 +53,9 @@ function addNew(program: Command): void {
     .command("new")
     .argument("<folder>", "folder to make; must not exist or be empty")
     .description("start a book: a folder of headed, empty sheets and a note on what goes where")
-    .action(async (folder: string) => (await import("./command-new.ts")).newBook(folder));
+    .option("--from <sheet>", "start it from a harvest sheet you have: it is copied, and what it leaves open is asked")
+    .addHelpText("after", "\nExample:\n  gramwright new my-trays --from spring.csv")
+    .action(async (folder: string, options) => (await import("./command-new.ts")).startBook(folder, options));
 }
 
 function addCheck(program: Command): void {
