@@ -1,7 +1,7 @@
 import { copyFileSync, existsSync, mkdirSync, readdirSync, renameSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { basename, dirname, join, resolve } from "node:path";
 import { proposeColumns } from "../cleaning/propose-columns.ts";
-import { type SheetQuestion, sheetQuestions } from "../page/worker/sheet-questions.ts";
+import { type SheetQuestion, sheetQuestions } from "../engine/sheet-questions.ts";
 import { costColumns } from "../records/cost-line.ts";
 import { type HarvestFieldKey, harvestFields } from "../records/harvest-field.ts";
 import { productColumns } from "../records/product.ts";

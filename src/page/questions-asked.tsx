@@ -1,7 +1,7 @@
+import type { SheetQuestion } from "../engine/sheet-questions.ts";
 import { choiceExample } from "./choice-example.ts";
 import { pageNumber } from "./page-number.ts";
 import { answered, answerQuestion, questions } from "./workbench.ts";
-import type { SheetQuestion } from "./worker/sheet-questions.ts";
 
 /** What the settings that stand open most are called in a question; others by their meaning. */
 const titles = new Map([

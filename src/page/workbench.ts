@@ -1,11 +1,11 @@
 import sampleJson from "gramwright:sample-book";
 import { batch, signal } from "@preact/signals";
+import type { SheetQuestion } from "../engine/sheet-questions.ts";
 import type { DroppedSheets } from "./dropped-sheets.ts";
 import { formatList } from "./format-list.ts";
 import { type RunningWork, startWorker } from "./start-worker.ts";
 import type { CleanedSummary } from "./worker/cleaned-summary.ts";
 import type { AnswerLine, CleanedFiles, SheetInHand, WorkNews } from "./worker/messages.ts";
-import type { SheetQuestion } from "./worker/sheet-questions.ts";
 
 /** How far the work is. */
 export type Progress =

@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import { cleanBook } from "../../src/cleaning/clean-book.ts";
 import { cleanedHarvestCsv } from "../../src/cleaning/cleaned-harvest-csv.ts";
 import { withAnsweredSettings } from "../../src/engine/answered-settings.ts";
-import { sheetQuestions } from "../../src/page/worker/sheet-questions.ts";
+import { sheetQuestions } from "../../src/engine/sheet-questions.ts";
 import type { Book } from "../../src/records/book.ts";
 import type { Issue } from "../../src/records/issue.ts";
 import type { SheetSource } from "../../src/records/sheet.ts";

@@ -1,9 +1,9 @@
 import { describe, expect, test } from "vitest";
 import { cleanBook } from "../../src/cleaning/clean-book.ts";
 import { withAnsweredSettings } from "../../src/engine/answered-settings.ts";
+import { sheetQuestions } from "../../src/engine/sheet-questions.ts";
 import { choiceExample } from "../../src/page/choice-example.ts";
 import { bytesSource } from "../../src/page/worker/bytes-source.ts";
-import { sheetQuestions } from "../../src/page/worker/sheet-questions.ts";
 import { defaultSettings } from "../../src/records/setting-definitions.ts";
 import type { SheetSource } from "../../src/records/sheet.ts";
 

@@ -1,10 +1,10 @@
 import { groupIssues } from "../../cleaning/group-issues.ts";
 import { roleByName } from "../../cleaning/sort-sources.ts";
+import { type SheetQuestion, sheetQuestions } from "../../engine/sheet-questions.ts";
 import type { Book } from "../../records/book.ts";
 import type { Severity } from "../../records/issue.ts";
 import type { SheetSource } from "../../records/sheet.ts";
 import { visibleText } from "../../report/visible-text.ts";
-import { type SheetQuestion, sheetQuestions } from "./sheet-questions.ts";
 
 /** Like entries of the log, as a page shows them. */
 export interface LogGroup {

@@ -1,10 +1,10 @@
-import { columnAnswerKey } from "../../engine/answered-settings.ts";
-import type { ColumnReading } from "../../records/book.ts";
-import type { HarvestFieldKey } from "../../records/harvest-field.ts";
-import type { Issue } from "../../records/issue.ts";
-import type { SettingDefinition } from "../../records/setting.ts";
-import { settingDefinitions } from "../../records/setting-definitions.ts";
-import { visibleText } from "../../report/visible-text.ts";
+import type { ColumnReading } from "../records/book.ts";
+import type { HarvestFieldKey } from "../records/harvest-field.ts";
+import type { Issue } from "../records/issue.ts";
+import type { SettingDefinition } from "../records/setting.ts";
+import { settingDefinitions } from "../records/setting-definitions.ts";
+import { visibleText } from "../report/visible-text.ts";
+import { columnAnswerKey } from "./answered-settings.ts";
 
 /** Something the sheets leave to the reader, settled by one setting. */
 export interface SheetQuestion {
