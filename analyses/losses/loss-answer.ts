@@ -1,0 +1,142 @@
+import type { Answer, Estimate, Sentence, Trial } from "../../src/analysis.ts";
+import type { Tray } from "../../src/records/tray.ts";
+import { isLost } from "../comparison/tray-response.ts";
+import { lossGroupings } from "./loss-groupings.ts";
+import { type LossShare, shareRange } from "./loss-share.ts";
+import { lossGroupTables, lossPatternTable, lossSignalParts } from "./loss-source-facts.ts";
+import { lossSources } from "./loss-sources.ts";
+import { lossOverDose, lossOverTime } from "./loss-trends.ts";
+import { lossesFront } from "./losses-front.ts";
+
+/** What losses go with, and how sure that is. */
+export interface LossTies {
+  units: ReadonlyArray<Tray>;
+  dose: ReturnType<typeof lossOverDose>;
+  sources: ReturnType<typeof lossSources>;
+  first: ReturnType<typeof lossSources>["patterns"][number];
+  signal: boolean;
+  /** the first pattern alone would be beyond chance */
+  leaning: boolean;
+}
+
+/**
+ * Looks for what lost trays have in common; undefined where nothing is recorded that several trays share.
+ * @param units finished trays that are recorded one by one
+ */
+export function lossTies(trial: Trial, { order }: LossShare, units: ReadonlyArray<Tray>): LossTies | undefined {
+  const { settings } = trial;
+  const { significanceLevel: alpha, seed } = settings;
+  const groupings = lossGroupings(units, settings);
+  const dose = lossOverDose(trial, units);
+  const time = lossOverTime(order, seed);
+  const others = [
+    ...(dose.trend === undefined
+      ? []
+      : [
+          { name: dose.trend.oddsRatio > 1 ? "rise with dose" : "fall with dose", p: dose.trend.p, key: "inoculum_ml" },
+        ]),
+    ...(time === undefined ? [] : [{ name: time.name, p: time.p }]),
+  ];
+  // a dose that is tied to something else is no explanation of its own
+  const judged = groupings.filter(
+    ({ keys }) => dose.trend !== undefined || keys.length > 1 || keys[0] !== "inoculum_ml",
+  );
+  const sources = lossSources(units.map(isLost), judged, others, alpha, seed);
+  const [first] = sources.patterns;
+  if (first === undefined) return undefined;
+  const signal = sources.standing.length > 0;
+  return { units, dose, sources, first, signal, leaning: !signal && first.p < alpha };
+}
+
+function tiesSentence(share: LossShare, { sources, first, signal, leaning }: LossTies, alpha: number): Sentence {
+  const checked = sources.patterns.length;
+  return [
+    ...shareRange(share),
+    ": ",
+    ...(signal
+      ? lossSignalParts(sources, alpha)
+      : [
+          `no more than scatter is shown${leaning ? `, though ${first.name} should be watched` : ""} (${checked} ${checked === 1 ? "pattern" : "patterns"} looked for).`,
+        ]),
+  ];
+}
+
+function trendEstimates({ dose: { trend } }: LossTies, level: number): Estimate[] {
+  if (trend === undefined) return [];
+  return [
+    {
+      label: "odds of losing a tray, per mL more",
+      value: trend.oddsRatio,
+      low: trend.low,
+      high: trend.high,
+      level,
+      unit: "factor",
+      n: trend.trays,
+      nUnit: "trays",
+      p: trend.p,
+      method: trend.method,
+    },
+  ];
+}
+
+const tiesMethod = ({ sources: { patterns } }: LossTies, seed: number): Sentence[] => [
+  [
+    `For each thing that trays share, the sum over its groups of (lost less expected)² over its variance, and the largest of them, are compared with losses dealt to trays at random (seed ${seed}), p being twice the smaller; Holm's adjustment allows for all ${patterns.length} patterns.`,
+  ],
+  ["Where two stand, losses are dealt again within the groups of the one, to see whether the other adds anything."],
+  [
+    "The chart of shares has limits three standard errors from the overall share; with few trays a cook they are rough.",
+  ],
+];
+
+function tiesCaveats({ byCook }: LossShare, { sources, signal, dose }: LossTies): Sentence[] {
+  return [
+    ...sources.accountedFor.map(
+      ({ name, by }): Sentence => [`Losses also differ by ${name}, but no more than ${by} accounts for.`],
+    ),
+    ...(signal ? [] : [["Not shown is not the same as not there: a weak tie needs more trays to be seen."]]),
+    ...(signal && byCook !== undefined && byCook.designEffect > 1
+      ? [
+          [
+            "Lost trays come in clumps, so the range that allows for them is the one to plan with: ",
+            { from: byCook.lower, to: byCook.upper, unit: "share" },
+            ".",
+          ] satisfies Sentence,
+        ]
+      : []),
+    ...sources.standing
+      .filter(({ grouping }) => grouping === undefined && sources.tiedTo.length > 0)
+      .map(
+        ({ name }): Sentence => [
+          `There is also a ${name} in the share lost; a few bad groups late or early can make one.`,
+        ],
+      ),
+    ...dose.caveats,
+  ];
+}
+
+/**
+ * Whether losses are a signal or scatter, told.
+ * @param beside what any answer to the question shows: its estimates and caveats start this one's
+ */
+export function lossAnswer(
+  { settings }: Trial,
+  lost: LossShare,
+  ties: LossTies,
+  beside: Pick<Answer, "estimates" | "charts" | "excluded" | "caveats">,
+): Answer {
+  const { intervalLevel: level, significanceLevel: alpha, seed } = settings;
+  const { units, sources, first, signal, leaning } = ties;
+  const { share } = lost;
+  return {
+    ...beside,
+    kind: "answer",
+    sentence: tiesSentence(lost, ties, alpha),
+    certainty: signal ? "settled" : leaning ? "leaning" : "open",
+    ...lossesFront(units, share, signal ? sources.standing[0]!.name : undefined, leaning ? first.name : undefined),
+    estimates: [{ ...share, p: first.adjustedP }, ...beside.estimates.slice(1), ...trendEstimates(ties, level)],
+    tables: [lossPatternTable(sources), ...lossGroupTables(sources)],
+    method: tiesMethod(ties, seed),
+    caveats: [...beside.caveats, ...tiesCaveats(lost, ties)],
+  };
+}
