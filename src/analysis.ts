@@ -95,13 +95,13 @@ export interface Answer extends OutcomeBase {
   /** the answer in one plain sentence */
   sentence: Sentence;
   certainty: Certainty;
+  /** its deciding test, which is weighed against the other tests of the report */
+  test?: TestedQuestion;
   /**
    * What a settled answer says once the whole report's tests lower it to leaning: sentence, short and next in words that
    * advise "meanwhile". Wanted wherever a settled answer makes a test (an estimate with a p).
    * @example { sentence: ["Leaning to ", { value: 9, unit: "mL" }, ": ..."], short: ["More liquid culture seems to give more."] }
    */
-  /** its deciding test, which is weighed against the other tests of the report */
-  test?: TestedQuestion;
   lowered?: { sentence: Sentence } & Pick<AnswerFront, "short" | "next">;
   estimates: Estimate[];
 }
