@@ -69,7 +69,7 @@ describeInBrowser("the page that sheets are dropped on", ({ open }) => {
     await dropFiles(page, [["spring.csv", eitherDates]]);
     await waitForReport(page);
     const asked = page.locator("[data-setting='date_order']");
-    expect(await asked.textContent()).toMatch(/8 cells hang on it/);
+    expect(await asked.textContent()).toMatch(/8 cells depend on it/);
     const dayFirst = asked.getByRole("button", { name: /^day first/ });
     expect(await dayFirst.textContent()).toMatch(/3\/4\/26 is 3 April 2026/);
     expect((await saved(page, "Cleaned sheet")).text).not.toMatch(/2026-/);
@@ -81,7 +81,7 @@ describeInBrowser("the page that sheets are dropped on", ({ open }) => {
     );
     expect((await saved(page, "Cleaned sheet")).text).toMatch(/2026-04-03/);
     expect((await saved(page, "Settings")).text).toBe(
-      "key,value,unit,note\r\ndate_order,day first,,answered on the page\r\n",
+      "key,value,unit,note,sheet\r\ndate_order,day first,,answered\r\n",
     );
     await asked.getByRole("button", { name: /^month first/ }).click();
     await waitForReport(page);
