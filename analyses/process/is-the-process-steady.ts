@@ -1,31 +1,17 @@
-import type { Analysis, Estimate, Outcome, Sentence, Trial } from "../../src/analysis.ts";
+import type { Analysis, Excluded, Outcome, Trial } from "../../src/analysis.ts";
 import { holmAdjustment } from "../../src/statistics/comparisons/p-value-adjustments.ts";
-import { meanInterval } from "../../src/statistics/descriptive/mean-interval.ts";
-import { cooksInOrder, type Lot, type LotsInOrder } from "../comparison/cooks-in-order.ts";
+import { cooksInOrder, type LotsInOrder } from "../comparison/cooks-in-order.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
 import { isFinished, isLost } from "../comparison/tray-response.ts";
-import { cookLossChart } from "../losses/cook-loss-chart.ts";
 import { lossClustering } from "../losses/loss-clustering.ts";
-import { changeLog, changeText } from "./cook-differences.ts";
+import { changeLog } from "./cook-differences.ts";
 import { periodShift } from "./period-shift.ts";
-import { measureCharts, signalTable } from "./process-charts.ts";
-import { steadyFront } from "./process-fronts.ts";
 import { type ProcessMeasure, processMeasure, treatmentsWithinCooks, watchedResponses } from "./process-measures.ts";
 import { type Steadiness, steadiness } from "./steadiness.ts";
+import { firmFrom, type ProcessWatched, steadinessAnswer, type Watched } from "./steadiness-answer.ts";
 
 /** With fewer cooks the limits say nothing. */
 const fewestLots = 6;
-/** Limits set from fewer are rough. */
-const firmFrom = 20;
-
-interface Watched {
-  name: string;
-  p: number;
-  adjustedP: number;
-  /** the cook where the change begins */
-  change: { lot: Lot; text: Sentence };
-}
-
 const meanOf = (values: ReadonlyArray<number>): number => values.reduce((sum, value) => sum + value, 0) / values.length;
 
 /** Where a measure changed, and by how much. */
@@ -90,49 +76,20 @@ function lossSteadiness(order: LotsInOrder, seed: number): { p: number; change: 
   };
 }
 
-function run(trial: Trial): Outcome {
-  const { settings, trays } = trial;
-  const { seed, significanceLevel: alpha, intervalLevel: level } = settings;
-  const order = cooksInOrder(trays);
-  const treatments = treatmentsWithinCooks(trays);
-  const measures = watchedResponses(trays).map((response) => processMeasure(order.lots, response, treatments));
-  const long = measures.filter(({ lots }) => lots.length >= fewestLots);
-  const losses = lossSteadiness(order, seed);
-  const growing = trays.filter((tray) => !isFinished(tray)).map(({ trayId }) => trayId);
-  const excluded = [
-    ...(growing.length === 0
-      ? []
-      : [{ trays: growing, reason: "still growing, so counted only in what they have already shown" }]),
-    ...(order.without.length === 0
-      ? []
-      : [{ trays: order.without.map(({ trayId }) => trayId), reason: `${order.lotName} not recorded` }]),
-  ];
-  if (long.length === 0 && losses === undefined) {
-    const most = Math.max(0, ...measures.map(({ lots }) => lots.length));
-    return noAnswer(
-      [
-        `Cannot tell whether the process is steady: ${most === 0 ? "no cook (or inoculation date) has a result" : `only ${most} ${most === 1 ? `${order.lotName} has` : `${order.lotName}s have`} a result`}, and ${fewestLots} are needed to know how much one differs from the next.`,
-      ],
-      [
-        `Go on writing down the cook and the inoculation date of every tray; from ${fewestLots} cooks on the charts say something, from ${firmFrom} on their limits are firm.`,
-      ],
-      { excluded, missing: { kind: "trays", need: `${fewestLots} cooks with results` } },
-    );
-  }
-  const watched = long.flatMap((measure) => {
-    const watch = steadiness(
-      measure.lots.map(({ value }) => value),
-      seed,
-      trial.memo,
-    );
-    return watch.kind === "flat" ? [] : [{ measure, watch }];
-  });
-  const flat = long.filter((measure) => !watched.some((one) => one.measure === measure));
+type LossSteadiness = NonNullable<ReturnType<typeof lossSteadiness>>;
+
+/** Every change looked for, measure by measure: cook by cook, by season or half, and losses. */
+function changesFound(
+  watched: ProcessWatched["watched"],
+  long: ReadonlyArray<ProcessMeasure>,
+  losses: LossSteadiness | undefined,
+  lotName: string,
+): Watched[] {
   const found = [
     ...watched.map(({ measure, watch }) => ({
       name: measure.response.label,
       p: watch.p,
-      change: changeOf(measure, watch, order.lotName),
+      change: changeOf(measure, watch, lotName),
     })),
     ...long.flatMap((measure) => {
       const shift = periodShift(measure);
@@ -143,140 +100,74 @@ function run(trial: Trial): Outcome {
     ...(losses === undefined ? [] : [{ name: "losses", ...losses }]),
   ];
   const adjusted = found.length === 0 ? [] : holmAdjustment(found.map(({ p }) => p));
-  const results: Watched[] = found.map((one, index) => ({ ...one, adjustedP: adjusted[index]! }));
-  const standing = results.filter(({ adjustedP }) => adjustedP < alpha).sort((a, b) => a.p - b.p);
-  const doubtful = standing.length > 0 ? [] : results.filter(({ p }) => p < alpha).sort((a, b) => a.p - b.p);
-  const changes = changeLog(order.lots);
-  const lossChart = cookLossChart(order);
-  const names = [...long.map(({ response }) => response.label), ...(losses === undefined ? [] : ["losses"])];
-  const lots = Math.max(...long.map((measure) => measure.lots.length), losses === undefined ? 0 : order.lots.length);
-  const news = standing.map(({ change }) => {
-    const { lot, text } = change;
-    const told = changes.at(order.lots.indexOf(lot)).map(changeText);
-    return [
-      ...text,
-      told.length === 0 ? "; nothing else recorded was new then" : `; new then: ${told.join("; ")}`,
-    ] as Sentence;
+  return found.map((one, index) => ({ ...one, adjustedP: adjusted[index]! }));
+}
+
+function watchProcess(
+  { settings, memo }: Trial,
+  order: LotsInOrder,
+  treatments: ProcessWatched["treatments"],
+  long: ReadonlyArray<ProcessMeasure>,
+  losses: LossSteadiness | undefined,
+): ProcessWatched {
+  const { seed, significanceLevel: alpha } = settings;
+  const watched = long.flatMap((measure) => {
+    const watch = steadiness(
+      measure.lots.map(({ value }) => value),
+      seed,
+      memo,
+    );
+    return watch.kind === "flat" ? [] : [{ measure, watch }];
   });
+  const results = changesFound(watched, long, losses, order.lotName);
+  const standing = results.filter(({ adjustedP }) => adjustedP < alpha).sort((a, b) => a.p - b.p);
   return {
-    kind: "answer",
-    sentence:
-      doubtful.length > 0
-        ? [
-            `Perhaps not steady over ${lots} ${order.lotName}s: `,
-            ...doubtful[0]!.change.text,
-            `. Alone that would be beyond chance (p `,
-            { value: doubtful[0]!.p, unit: "p" },
-            `), among the ${results.length} things looked at it is not.`,
-          ]
-        : standing.length === 0
-          ? [
-              `The process looks steady over ${lots} ${order.lotName}s: ${names.join(", ")} ${names.length === 1 ? "shows" : "show"} no change beyond what cooks differ by.`,
-            ]
-          : [
-              "The process changed: ",
-              ...news.flatMap((part, index) => (index === 0 ? part : [". Also, ", ...part])),
-              ".",
-            ],
-    certainty: standing.length > 0 ? "settled" : doubtful.length > 0 ? "leaning" : "open",
-    ...(results.length === 0 ? {} : { test: { p: Math.min(...results.map(({ adjustedP }) => adjustedP)) } }),
-    ...steadyFront(
-      names,
-      standing.map(({ name }) => name.replace(", by season or half", "")),
-      lots,
-      order.lotName,
-    ),
-    estimates: watched.map(({ measure, watch }): Estimate => {
-      const mean = meanInterval(
-        measure.lots.map(({ value }) => value),
-        level,
-      );
-      return {
-        label: `${measure.response.label}, mean of cooks`,
-        value: mean.mean,
-        low: mean.lower,
-        high: mean.upper,
-        level,
-        unit: measure.response.unit,
-        n: measure.lots.length,
-        nUnit: `${order.lotName}s`,
-        p: watch.p,
-        method: "mean of cooks, t interval; p that a steady process strays as far, by simulation",
-      };
-    }),
-    tables: [
-      {
-        caption: "How far each measure strays from its centre",
-        columns: [
-          { label: "Measure" },
-          { label: "cooks", unit: "cooks" },
-          { label: "furthest cook, as a share of its limit", unit: "share" },
-          { label: "furthest moving average, as a share of its limit", unit: "share" },
-          { label: "p", unit: "p" },
-          { label: "p, allowing for all measures", unit: "p" },
-        ],
-        rows: results.map(({ name, p, adjustedP }) => {
-          const one = watched.find(({ measure }) => measure.response.label === name);
-          return [
-            name,
-            one?.measure.lots.length ?? order.lots.length,
-            one?.watch.furthest.single.share ?? null,
-            one?.watch.furthest.average.share ?? null,
-            p,
-            adjustedP,
-          ];
-        }),
-        note: "p: how often a steady process of as many cooks strays as far on either chart. By season or half: the means of seasons with three cooks or more, else of the two halves of the record, one value a cook. Losses: how often losses dealt at random differ as much between cooks.",
-      },
-      ...(watched.some(({ watch }) => watch.signals.size > 0) ? [signalTable(watched, changes, order.lots)] : []),
-    ],
-    charts: [
-      ...watched.flatMap(({ measure, watch }) =>
-        measureCharts(
-          measure,
-          watch,
-          order,
-          standing.some(({ name }) => name === measure.response.label),
-        ),
-      ),
-      ...(lossChart === undefined ? [] : [lossChart]),
-    ],
-    excluded,
-    method: [
-      [
-        "Chart of single cook means with limits from the moving range, and of their exponentially weighted moving average (weight 0.2); losses on a chart of proportions. Run rules: one beyond three sigma, nine in a row on one side, six in a row rising or falling.",
-      ],
-      [
-        `Limits from few cooks are crossed often by chance, so each measure is compared with simulated steady processes of as many cooks (seed ${seed}); Holm's adjustment allows for ${results.length} measures.`,
-      ],
-      ...(treatments.length === 0
-        ? []
-        : [
-            [
-              `Differences between ${treatments.map(({ label }) => label.toLowerCase()).join(", ")} levels, which were tried inside cooks, are taken out first.`,
-            ],
-          ]),
-    ],
-    caveats: [
-      ...(lots < firmFrom
-        ? [[`With ${lots} ${order.lotName}s the limits are rough; from ${firmFrom} on they are firm.`]]
-        : []),
-      ...(order.dated
-        ? []
-        : [["Not every cook has an inoculation date, so the order of the sheets is taken as the order in time."]]),
-      ...(changes.always.length === 0
-        ? []
-        : [[`New at most cooks, so no explanation by itself: ${changes.always.join(", ")}.`]]),
-      ...(standing.length === 0
-        ? []
-        : [["What was new in the same cook need not be the cause: change it back in one cook to see."]]),
-      ...flat.map(
-        ({ response }): Sentence => [
-          `${response.label} hardly changes from cook to cook, so no limits can be set for it.`,
-        ],
-      ),
-    ],
+    order,
+    treatments,
+    watched,
+    flat: long.filter((measure) => !watched.some((one) => one.measure === measure)),
+    names: [...long.map(({ response }) => response.label), ...(losses === undefined ? [] : ["losses"])],
+    lots: Math.max(...long.map((measure) => measure.lots.length), losses === undefined ? 0 : order.lots.length),
+    results,
+    standing,
+    doubtful: standing.length > 0 ? [] : results.filter(({ p }) => p < alpha).sort((a, b) => a.p - b.p),
+    changes: changeLog(order.lots),
   };
+}
+
+function excludedOf({ trays }: Trial, { without, lotName }: LotsInOrder): Excluded[] {
+  const growing = trays.filter((tray) => !isFinished(tray)).map(({ trayId }) => trayId);
+  return [
+    ...(growing.length === 0
+      ? []
+      : [{ trays: growing, reason: "still growing, so counted only in what they have already shown" }]),
+    ...(without.length === 0
+      ? []
+      : [{ trays: without.map(({ trayId }) => trayId), reason: `${lotName} not recorded` }]),
+  ];
+}
+
+function run(trial: Trial): Outcome {
+  const { settings, trays } = trial;
+  const order = cooksInOrder(trays);
+  const treatments = treatmentsWithinCooks(trays);
+  const measures = watchedResponses(trays).map((response) => processMeasure(order.lots, response, treatments));
+  const long = measures.filter(({ lots }) => lots.length >= fewestLots);
+  const losses = lossSteadiness(order, settings.seed);
+  const excluded = excludedOf(trial, order);
+  if (long.length > 0 || losses !== undefined) {
+    return steadinessAnswer(trial, watchProcess(trial, order, treatments, long, losses), excluded);
+  }
+  const most = Math.max(0, ...measures.map(({ lots }) => lots.length));
+  return noAnswer(
+    [
+      `Cannot tell whether the process is steady: ${most === 0 ? "no cook (or inoculation date) has a result" : `only ${most} ${most === 1 ? `${order.lotName} has` : `${order.lotName}s have`} a result`}, and ${fewestLots} are needed to know how much one differs from the next.`,
+    ],
+    [
+      `Go on writing down the cook and the inoculation date of every tray; from ${fewestLots} cooks on the charts say something, from ${firmFrom} on their limits are firm.`,
+    ],
+    { excluded, missing: { kind: "trays", need: `${fewestLots} cooks with results` } },
+  );
 }
 
 /** Whether the process is steady from cook to cook, and what was new when it changed. */

@@ -5,6 +5,7 @@ import { defaultSettings, retiredSettings, settingDefinitions } from "../../reco
 import type { RawTable } from "../../records/sheet.ts";
 import type { UnreadMoney } from "../../records/unread-money.ts";
 import { closestWord } from "../../records/words/closest-word.ts";
+import { checkSettingPairs } from "./check-setting-pairs.ts";
 import { matchColumns, plainName } from "./match-side-columns.ts";
 import { readSettingValue, type StatedSetting } from "./read-setting-value.ts";
 import { settingNames } from "./setting-words.ts";
@@ -102,87 +103,84 @@ function statedIn(table: RawTable, issues: Issue[]): StatedSetting[] {
   return stated;
 }
 
-/**
- * Reads settings.csv: one setting a row, `key,value,unit,note` in any order, keys by meaning and with small misspellings.
- * An empty value keeps the default; a value that cannot be read or is out of range is flagged and the default kept.
- * @param table undefined when the book has no settings
- * @param file the sheet's path, for messages
- * @returns settings with every default filled in; the decimals of the currency follow the currency unless stated
- */
-export function readSettings(table: RawTable | undefined, file: string): SettingsRead {
-  const issues: Issue[] = [];
-  const settings: Settings = { ...defaultSettings };
-  const sheets: SheetSettings[] = [];
-  const unread: UnreadMoney[] = [];
-  if (table === undefined) return { settings, stated: new Set(), sheets, unread, issues };
-  const chosen = new Map<keyof Settings, { definition: SettingDefinition; line: StatedSetting }>();
-  for (const line of statedIn(table, issues)) {
-    const plain = plainName(line.key);
-    const near = byName.has(plain) ? plain : closestWord(plain, allNames, (name) => byName.get(name)!.key);
-    const definition = near === undefined ? undefined : byName.get(near);
-    const about = { file, row: line.row, column: "key", raw: line.key };
-    const retired = Object.keys(retiredSettings).find((key) => plainName(key) === plain);
-    if (retired !== undefined) {
-      issues.push(
-        sheetIssue({
-          ...about,
-          rule: "retired-setting",
-          severity: "note",
-          reason: retiredSettings[retired]!,
-          expected: "",
-          action: "Nothing needs to change; the line may be removed",
-        }),
-      );
-      continue;
-    }
-    if (definition === undefined) {
-      const nearest = nearestKey(plain);
-      issues.push(
-        sheetIssue({
-          ...about,
-          rule: "unknown-setting",
-          severity: "warning",
-          reason: "there is no setting of this name; the line was not read",
-          expected: nearest === undefined ? "a key of the settings reference" : `perhaps ${nearest}`,
-          action: "Correct the key, or remove the line",
-        }),
-      );
-      continue;
-    }
-    if (near !== plain) {
-      issues.push(
-        sheetIssue({
-          ...about,
-          result: definition.key,
-          rule: "setting-spelling",
-          severity: "change",
-          reason: "near enough to the name of a setting",
-        }),
-      );
-    }
-    if (line.value === "") continue;
-    if (line.sheet !== undefined) {
-      sheets.push(...forOneSheet(definition, { ...line, sheet: line.sheet }, settings, file, issues));
-      continue;
-    }
-    const before = chosen.get(definition.property);
-    if (before !== undefined && before.line.value !== line.value) {
-      issues.push(
-        sheetIssue({
-          ...about,
-          column: "value",
-          raw: line.value,
-          result: line.value,
-          rule: "setting-twice",
-          severity: "warning",
-          reason: `${definition.key} is set twice, differently; the last one counts`,
-          expected: "each setting once",
-          action: `Remove one of the lines; the other is in row ${before.line.row}`,
-        }),
-      );
-    }
-    chosen.set(definition.property, { definition, line });
+type Chosen = Map<keyof Settings, { definition: SettingDefinition; line: StatedSetting }>;
+
+/** The setting a line names, by meaning or with a small misspelling; what cannot be found, or is no more, is told. */
+function definitionOf(line: StatedSetting, file: string, issues: Issue[]): SettingDefinition | undefined {
+  const plain = plainName(line.key);
+  const near = byName.has(plain) ? plain : closestWord(plain, allNames, (name) => byName.get(name)!.key);
+  const definition = near === undefined ? undefined : byName.get(near);
+  const about = { file, row: line.row, column: "key", raw: line.key };
+  const retired = Object.keys(retiredSettings).find((key) => plainName(key) === plain);
+  if (retired !== undefined) {
+    issues.push(
+      sheetIssue({
+        ...about,
+        rule: "retired-setting",
+        severity: "note",
+        reason: retiredSettings[retired]!,
+        expected: "",
+        action: "Nothing needs to change; the line may be removed",
+      }),
+    );
+    return undefined;
   }
+  if (definition === undefined) {
+    const nearest = nearestKey(plain);
+    issues.push(
+      sheetIssue({
+        ...about,
+        rule: "unknown-setting",
+        severity: "warning",
+        reason: "there is no setting of this name; the line was not read",
+        expected: nearest === undefined ? "a key of the settings reference" : `perhaps ${nearest}`,
+        action: "Correct the key, or remove the line",
+      }),
+    );
+    return undefined;
+  }
+  if (near !== plain) {
+    issues.push(
+      sheetIssue({
+        ...about,
+        result: definition.key,
+        rule: "setting-spelling",
+        severity: "change",
+        reason: "near enough to the name of a setting",
+      }),
+    );
+  }
+  return definition;
+}
+
+/** Says so where a setting is given a second value, which counts. */
+function noteSetTwice(
+  before: StatedSetting,
+  line: StatedSetting,
+  { key }: SettingDefinition,
+  file: string,
+  issues: Issue[],
+): void {
+  if (before.value === line.value) return;
+  issues.push(
+    sheetIssue({
+      file,
+      row: line.row,
+      column: "value",
+      raw: line.value,
+      result: line.value,
+      rule: "setting-twice",
+      severity: "warning",
+      reason: `${key} is set twice, differently; the last one counts`,
+      expected: "each setting once",
+      action: `Remove one of the lines; the other is in row ${before.row}`,
+    }),
+  );
+}
+
+/** Reads the chosen lines into the settings; returns those that decide what things cost and cannot be read. */
+function readChosen(chosen: Chosen, settings: Settings, file: string, issues: Issue[]): UnreadMoney[] {
+  const unread: UnreadMoney[] = [];
   // what decides how other values are read comes first
   const first: ReadonlyArray<keyof Settings> = ["decimalMark", "percentStyle", "dateOrder", "currency"];
   const inOrder = [...chosen.values()].sort(
@@ -196,7 +194,35 @@ export function readSettings(table: RawTable | undefined, file: string): Setting
     }
   }
   if (!chosen.has("currencyDecimals")) settings.currencyDecimals = decimalsOf(settings.currency);
-  checkPairs(settings, file, issues);
+  return unread;
+}
+
+/**
+ * Reads settings.csv: one setting a row, `key,value,unit,note` in any order, keys by meaning and with small misspellings.
+ * An empty value keeps the default; a value that cannot be read or is out of range is flagged and the default kept.
+ * @param table undefined when the book has no settings
+ * @param file the sheet's path, for messages
+ * @returns settings with every default filled in; the decimals of the currency follow the currency unless stated
+ */
+export function readSettings(table: RawTable | undefined, file: string): SettingsRead {
+  const issues: Issue[] = [];
+  const settings: Settings = { ...defaultSettings };
+  const sheets: SheetSettings[] = [];
+  if (table === undefined) return { settings, stated: new Set(), sheets, unread: [], issues };
+  const chosen: Chosen = new Map();
+  for (const line of statedIn(table, issues)) {
+    const definition = definitionOf(line, file, issues);
+    if (definition === undefined || line.value === "") continue;
+    if (line.sheet !== undefined) {
+      sheets.push(...forOneSheet(definition, { ...line, sheet: line.sheet }, settings, file, issues));
+      continue;
+    }
+    const before = chosen.get(definition.property);
+    if (before !== undefined) noteSetTwice(before.line, line, definition, file, issues);
+    chosen.set(definition.property, { definition, line });
+  }
+  const unread = readChosen(chosen, settings, file, issues);
+  checkSettingPairs(settings, file, issues);
   issues.sort((a, b) => a.row - b.row);
   return { settings, stated: new Set(chosen.keys()), sheets, unread, issues };
 }
@@ -245,33 +271,3 @@ function nearestKey(plain: string): string | undefined {
 /** Decimals of a currency's smallest coin. @example decimalsOf("JPY") // 0 */
 export const decimalsOf = (currency: string): number =>
   new Intl.NumberFormat("en", { style: "currency", currency }).resolvedOptions().maximumFractionDigits ?? 2;
-
-/** Low and high ends of the trade ranges, which must not be the wrong way round. */
-const pairs = [
-  ["dryingRatioLow", "dryingRatioHigh"],
-  ["colonisationDaysLow", "colonisationDaysHigh"],
-  ["harvestDaysLow", "harvestDaysHigh"],
-  ["fruitingLowCelsius", "fruitingHighCelsius"],
-] as const;
-
-function checkPairs(settings: Settings, file: string, issues: Issue[]): void {
-  for (const [low, high] of pairs) {
-    if (settings[low] < settings[high]) continue;
-    const key = settingDefinitions.find(({ property }) => property === low)!.key;
-    issues.push(
-      sheetIssue({
-        file,
-        column: "value",
-        raw: `${settings[low]} to ${settings[high]}`,
-        result: `${defaultSettings[low]} to ${defaultSettings[high]}`,
-        rule: "setting-range-reversed",
-        severity: "error",
-        reason: "the low end of a range is not below its high end; the defaults were kept",
-        expected: "a low end below the high end",
-        action: `Correct ${key} or its high end`,
-      }),
-    );
-    settings[low] = defaultSettings[low];
-    settings[high] = defaultSettings[high];
-  }
-}
