@@ -183,3 +183,19 @@ export function temperatureLogFacts(
     unread: index.unread,
   };
 }
+
+/** What is to be kept in mind of the log. */
+export function logCaveats(facts: TemperatureLogFacts | undefined): Sentence[] {
+  if (facts === undefined) return [];
+  return [
+    ...(facts.unread === 0 ? [] : [[`${facts.unread} readings of the log have no usable time.`]]),
+    ...(facts.noRelation === undefined ? [] : [[`The log cannot be set against yield or days: ${facts.noRelation}.`]]),
+    ...(facts.relations.length === 0
+      ? []
+      : [
+          [
+            "What the log shows was not dealt to runs at random, so it can stand for something else that changed with it.",
+          ],
+        ]),
+  ];
+}
