@@ -88,17 +88,15 @@ export function compareTreatment(
   );
 }
 
-function compare(
-  trial: Trial,
-  treatment: Factor,
-  response: TrayResponse,
-  better: "higher" | "lower",
-): TreatmentComparison | CannotTell {
-  const { settings } = trial;
-  const layout = readLayout(trial.trays, treatment, trial.memo);
-  const verdict = confounding(layout);
+/** Why a treatment cannot be compared, with its layout. */
+function nothingCompared(
+  layout: Layout,
+  reason: Sentence,
+  wouldSettle: Sentence,
+  excluded: Excluded[] = [],
+): CannotTell {
   const grid = layoutGrid(layout);
-  const nothing = (reason: Sentence, wouldSettle: Sentence, excluded: Excluded[] = []): CannotTell => ({
+  return {
     kind: "cannot-tell",
     reason,
     wouldSettle,
@@ -108,73 +106,94 @@ function compare(
     excluded,
     method: [layoutSentence(layout)],
     caveats: [],
-  });
-  if (verdict.kind === "not-separable") return nothing(verdict.reason, verdict.wouldSettle);
+  };
+}
 
-  const groupings = groupingsOf(layout, trial.trays);
-  const { observations, excluded } = observe(trial.trays, treatment, response, groupings);
-  const minimum = fewestTrays;
+/** Levels with the trays a comparison needs, in the layout's order. */
+function comparableArms(layout: Layout, observations: ReadonlyArray<Observation>): string[] {
   const counts = new Map<string, number>();
   for (const { arm } of observations) counts.set(arm, (counts.get(arm) ?? 0) + 1);
-  const arms = layout.arms.map(({ level }) => level).filter((level) => (counts.get(level) ?? 0) >= minimum);
-  const thin = layout.arms.filter(({ level }) => !arms.includes(level));
+  return layout.arms.map(({ level }) => level).filter((level) => (counts.get(level) ?? 0) >= fewestTrays);
+}
+
+/** Why these trays cannot be compared, and what would help; undefined where they can. */
+function whyNot(
+  arms: ReadonlyArray<string>,
+  used: ReadonlyArray<Observation>,
+  treatment: Factor,
+  response: TrayResponse,
+): [reason: Sentence, wouldSettle: Sentence] | undefined {
   const what = inSentence(treatment.label);
   if (arms.length < 2) {
-    return nothing(
+    return [
       [
-        `Cannot tell whether ${what} changes ${response.label}: ${arms.length === 0 ? "no level has" : "only one level has"} the ${minimum} trays with a result that a comparison needs.`,
+        `Cannot tell whether ${what} changes ${response.label}: ${arms.length === 0 ? "no level has" : "only one level has"} the ${fewestTrays} trays with a result that a comparison needs.`,
       ],
       [
-        `Harvest at least ${minimum} trays of each level, from the same cooks; the question on how many more trays says how many would decide it.`,
+        `Harvest at least ${fewestTrays} trays of each level, from the same cooks; the question on how many more trays says how many would decide it.`,
       ],
-      excluded,
-    );
+    ];
   }
-  const used = observations.filter(({ arm }) => arms.includes(arm));
-  const tooThin = dropped(
-    `their level has fewer than ${minimum} trays with a result`,
-    observations.filter(({ arm }) => !arms.includes(arm)).map(({ tray }) => ({ trayId: tray })),
-  );
   const varies = arms.some(
     (level) => new Set(used.flatMap(({ arm, value }) => (arm === level ? [value] : []))).size > 1,
   );
-  if (!varies) {
-    return nothing(
-      [
-        `Cannot tell whether ${what} changes ${response.label}: trays of one level all have the same value, which real trays do not.`,
-      ],
-      ["Weigh (or date) each tray on its own and type what was read."],
-      excluded,
-    );
-  }
-  const comparison = compareArms({
-    observations: used,
-    arms,
-    groupNames: groupings.map(({ label }) => inSentence(label)),
-    level: settings.intervalLevel,
-  });
+  if (varies) return undefined;
+  return [
+    [
+      `Cannot tell whether ${what} changes ${response.label}: trays of one level all have the same value, which real trays do not.`,
+    ],
+    ["Weigh (or date) each tray on its own and type what was read."],
+  ];
+}
+
+/** The reference, the best arm, and the difference to tell first. */
+function headlineOf(
+  comparison: ArmComparison,
+  better: "higher" | "lower",
+): Pick<TreatmentComparison, "reference" | "best" | "headline"> {
   const sign = better === "higher" ? 1 : -1;
   const ranked = [...comparison.arms].sort((a, b) => sign * (b.adjustedMean - a.adjustedMean));
   const best = ranked[0]!;
   const reference = comparison.arms[0]!;
   const from = best === reference ? ranked.at(-1)! : reference;
-  const headline = differenceBetween(comparison, from.arm, best.arm);
-  const alpha = settings.significanceLevel;
-  const decision = decidingTest(
-    {
-      observations: used,
-      arms,
-      groupNames: groupings.map(({ label }) => inSentence(label)),
-      wholeGroups: layout.unit !== "tray",
-      level: settings.intervalLevel,
-      alpha,
-      seed: settings.seed,
-    },
-    comparison,
+  return { reference, best, headline: differenceBetween(comparison, from.arm, best.arm) };
+}
+
+/** How sure the headline is: settled where the deciding test is beyond chance and its range leaves out 0. */
+function certaintyOf({ p, logged }: Decision, headline: TreatmentComparison["headline"], alpha: number): Verdict {
+  const { low, high } = logged === undefined ? headline : differenceBetween(logged, headline.from.arm, headline.to.arm);
+  if (p < alpha && low * high > 0) return "settled";
+  return p < Math.max(0.2, alpha) ? "leaning" : "open";
+}
+
+function compare(
+  trial: Trial,
+  treatment: Factor,
+  response: TrayResponse,
+  better: "higher" | "lower",
+): TreatmentComparison | CannotTell {
+  const { intervalLevel: level, significanceLevel: alpha, seed } = trial.settings;
+  const layout = readLayout(trial.trays, treatment, trial.memo);
+  const verdict = confounding(layout);
+  if (verdict.kind === "not-separable") return nothingCompared(layout, verdict.reason, verdict.wouldSettle);
+
+  const groupings = groupingsOf(layout, trial.trays);
+  const { observations, excluded } = observe(trial.trays, treatment, response, groupings);
+  const arms = comparableArms(layout, observations);
+  const used = observations.filter(({ arm }) => arms.includes(arm));
+  const refused = whyNot(arms, used, treatment, response);
+  if (refused !== undefined) return nothingCompared(layout, ...refused, excluded);
+
+  const groupNames = groupings.map(({ label }) => inSentence(label));
+  const input = { observations: used, arms, groupNames, level };
+  const comparison = compareArms(input);
+  const ends = headlineOf(comparison, better);
+  const decision = decidingTest({ ...input, wholeGroups: layout.unit !== "tray", alpha, seed }, comparison);
+  const tooThin = dropped(
+    `their level has fewer than ${fewestTrays} trays with a result`,
+    observations.filter(({ arm }) => !arms.includes(arm)).map(({ tray }) => ({ trayId: tray })),
   );
-  const { low, high } =
-    decision.logged === undefined ? headline : differenceBetween(decision.logged, from.arm, best.arm);
-  const clear = decision.p < alpha && low * high > 0;
+  const thin = layout.arms.filter((one) => !arms.includes(one.level));
   return {
     kind: "compared",
     layout,
@@ -183,10 +202,8 @@ function compare(
     decision,
     observations: used,
     excluded: [...excluded, ...tooThin],
-    reference,
-    best,
-    headline,
-    certainty: clear ? "settled" : decision.p < Math.max(0.2, alpha) ? "leaning" : "open",
+    ...ends,
+    certainty: certaintyOf(decision, ends.headline, alpha),
     method: [layoutSentence(layout), ...comparison.method, ...decision.method],
     caveats: [
       ...verdict.caveats,
@@ -194,7 +211,7 @@ function compare(
       ...decision.caveats,
       ...(thin.length === 0
         ? []
-        : [[`Left out for want of trays: ${thin.map(({ level }) => levelLabel(treatment, level)).join(", ")}.`]]),
+        : [[`Left out for want of trays: ${thin.map((one) => levelLabel(treatment, one.level)).join(", ")}.`]]),
       ...(groupings.length === 0
         ? [["No cook is recorded (or there was only one), so how much another cook would differ is not known."]]
         : []),

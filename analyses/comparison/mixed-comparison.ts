@@ -62,24 +62,26 @@ function scatterWithin(observations: ReadonlyArray<Observation>): { sd: number; 
   return { sd: degrees > 0 ? Math.sqrt(squares / degrees) : 0, degrees };
 }
 
-/**
- * Compares arms with the group (cook, jar, load) as a random intercept: within groups where they hold several arms, between
- * groups where they do not. Where groups hold several trays of several arms, what a group does to one arm alone is a second
- * random effect: without it a gain that differs from cook to cook passes for a gain. Each arm keeps its own scatter within
- * groups. Intervals of pairs are simultaneous (studentised range with the degrees of freedom of each pair).
- * @param observations each with a level for every grouping
- * @param arms in the order wanted
- * @param groupNames one grouping, or two of which the second is read inside the first
- * @param withPairs false leaves the pairs out
- * @throws RangeError where the model cannot be fitted: too few observations or groups, or no variation
- */
-export function mixedComparison(
+/** The model fitted, and what it was fitted to. */
+interface FittedArms {
+  fit: MixedModel;
+  /** trays, or the means of the inner units where these are what counts */
+  used: ReadonlyArray<Observation>;
+  byUnit: boolean;
+  /** groupings in the model, outer first */
+  names: ReadonlyArray<string>;
+  /** what an arm in a group is called in the model */
+  cellName: string;
+  armInGroup: number | undefined;
+  precise: ReturnType<typeof heterogeneousVariance>;
+}
+
+/** @throws RangeError as mixedComparison */
+function fitArms(
   observations: ReadonlyArray<Observation>,
   arms: ReadonlyArray<string>,
   groupNames: ReadonlyArray<string>,
-  level: number,
-  withPairs = true,
-): MixedComparison {
+): FittedArms {
   const innermost = new Set(observations.map(({ groups, arm }) => levelsKey([...groups, arm]))).size;
   const cellCount = armCells(observations).length;
   // several jars of one arm in one cook: jars are what counts, and the arm in a cook is a level of its own above them
@@ -112,15 +114,15 @@ export function mixedComparison(
     residual: fit.residual.variance,
     onlyScatter: cell === undefined && cellCount > outer,
   });
-  const overall = termTests(fit)[0]!;
-  const means = estimatedMeans(fit, ["arm"], { level });
+  return { fit, used, byUnit, names, cellName, armInGroup, precise };
+}
+
+/** An estimate of the pooled model, made an estimate with each arm's own scatter. */
+type Precisely = (pooled: AloneEstimate, own: readonly [string] | readonly [string, string]) => AloneEstimate;
+
+function preciselyOf({ precise, used }: FittedArms, arms: ReadonlyArray<string>): Precisely {
   const held = armsByGroup(used);
-  const reaches = new Map<number, number>();
-  const meanOf = new Map(means.map((mean) => [mean.levels.arm!, mean]));
-  const precisely = (
-    pooled: { estimate: number; standardError: number; df: number },
-    own: readonly [string] | readonly [string, string],
-  ): AloneEstimate => {
+  return (pooled, own) => {
     if (precise === undefined) return pooled;
     const weights = arms.map((arm) => (arm === own.at(-1) ? 1 : arm === own[0] ? -1 : 0));
     const corrected = { estimate: pooled.estimate, ...precise(weights, pooled) };
@@ -129,7 +131,20 @@ export function mixedComparison(
     const alone = armsAlone(used, own);
     return alone !== undefined && alone.df > corrected.df ? alone : corrected;
   };
-  const pairs = (withPairs ? arms : []).flatMap((first, a) =>
+}
+
+type Means = ReadonlyMap<string, ReturnType<typeof estimatedMeans>[number]>;
+
+/** Differences of all pairs, with simultaneous intervals. */
+function pairsOf(
+  fit: MixedModel,
+  arms: ReadonlyArray<string>,
+  meanOf: Means,
+  precisely: Precisely,
+  level: number,
+): PairDifference[] {
+  const reaches = new Map<number, number>();
+  return arms.flatMap((first, a) =>
     arms.slice(a + 1).map((second): PairDifference => {
       const [from, to] = [meanOf.get(first)!, meanOf.get(second)!];
       const contrast = contrastTest(
@@ -152,16 +167,40 @@ export function mixedComparison(
       };
     }),
   );
+}
+
+/**
+ * Compares arms with the group (cook, jar, load) as a random intercept: within groups where they hold several arms, between
+ * groups where they do not. Where groups hold several trays of several arms, what a group does to one arm alone is a second
+ * random effect: without it a gain that differs from cook to cook passes for a gain. Each arm keeps its own scatter within
+ * groups. Intervals of pairs are simultaneous (studentised range with the degrees of freedom of each pair).
+ * @param observations each with a level for every grouping
+ * @param arms in the order wanted
+ * @param groupNames one grouping, or two of which the second is read inside the first
+ * @param withPairs false leaves the pairs out
+ * @throws RangeError where the model cannot be fitted: too few observations or groups, or no variation
+ */
+export function mixedComparison(
+  observations: ReadonlyArray<Observation>,
+  arms: ReadonlyArray<string>,
+  groupNames: ReadonlyArray<string>,
+  level: number,
+  withPairs = true,
+): MixedComparison {
+  const model = fitArms(observations, arms, groupNames);
+  const { fit, used, byUnit, names, cellName, armInGroup, precise } = model;
+  const { f, numeratorDf, denominatorDf, p } = termTests(fit)[0]!;
+  const meanOf: Means = new Map(estimatedMeans(fit, ["arm"], { level }).map((mean) => [mean.levels.arm!, mean]));
+  const precisely = preciselyOf(model, arms);
   const scatter = scatterWithin(observations);
   return {
     means: arms.map((arm) => {
-      const mean = meanOf.get(arm)!;
-      const { estimate, standardError, df } = precisely(mean, [arm]);
+      const { estimate, standardError, df } = precisely(meanOf.get(arm)!, [arm]);
       const reach = standardError * studentTQuantile((1 + level) / 2, df);
       return { arm, mean: estimate, low: estimate - reach, high: estimate + reach };
     }),
-    pairs,
-    overall: { f: overall.f, numeratorDf: overall.numeratorDf, denominatorDf: overall.denominatorDf, p: overall.p },
+    pairs: withPairs ? pairsOf(fit, arms, meanOf, precisely, level) : [],
+    overall: { f, numeratorDf, denominatorDf, p },
     residualSd: byUnit && scatter.degrees > 0 ? scatter.sd : fit.residual.standardDeviation,
     groupings: [
       ...fit.components
