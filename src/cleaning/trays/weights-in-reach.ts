@@ -63,11 +63,11 @@ function dropOutOfReach(draft: TrayDraft, log: TrayLog): boolean {
   let dropped = false;
   for (const [property, field] of weights) {
     const { least, most } = reach[field];
-    // where another flush has no weight the tray has no total, and each flush is judged by itself
+    // where another flush has no weight the tray has no total, and the heaviest flush is judged by itself
     const grams = draft[property] ?? heaviest(draft.flushes, property);
     if (grams === undefined || grams === 0) continue;
     const perTray = grams / draft.traysInPool;
-    if (perTray <= most && (perTray >= least || draft[property] === undefined)) continue;
+    if (perTray <= most && perTray >= least) continue;
     const reason =
       perTray > most
         ? "more than one tray can give: another unit, a slip of ten, or several trays weighed together? It is not used"

@@ -168,6 +168,9 @@ export function findHeader(rows: ReadonlyArray<SheetRow>, known?: LooksLikeHeade
     const here = score(looked, index, width, known);
     if (here > best) [at, best] = [index, here];
   }
+  // the head of a list of settings is no title, whatever its first setting looks like
+  const settings = looked.findIndex(({ cells }) => cells[0] === "key" && cells[1] === "value");
+  if (settings >= 0) at = settings;
   // of two tables in one sheet the upper one comes first
   for (let index = 0; index < at; index++) {
     if (heads(looked, index, at, known)) at = index;
@@ -182,6 +185,7 @@ export function findHeader(rows: ReadonlyArray<SheetRow>, known?: LooksLikeHeade
   if (knownHere < 0.5 && isLikeRowsBelow(looked, at)) return undefined;
 
   const found: FoundHeader = { names: header.cells, firstRow: header.row, lastRow: header.row, lines: [header.cells] };
+  if (at === settings) return found;
   const adjacent = (index: number, row: number) => (looked[index]?.row === row ? looked[index].cells : undefined);
   const below = adjacent(at + 1, header.row + 1);
   const above = adjacent(at - 1, header.row - 1);

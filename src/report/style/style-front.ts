@@ -37,7 +37,7 @@ header > :first-child { flex: 1 1 20rem; }
 .next small { display: block; font-size: 0.8125rem; color: var(--quiet); }
 .wide { display: block; }
 .narrow { display: none; }
-svg { display: block; max-width: 100%; overflow: visible; }
+svg { display: block; max-width: 100%; overflow: visible; direction: ltr; }
 svg text { font-family: var(--sans); font-size: 13px; font-variant-numeric: tabular-nums; }
 svg text:not([fill]) { fill: var(--ink); }
 .strip text, .price-shares text, .small-chart text { font-size: 12.5px; }
