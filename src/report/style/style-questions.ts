@@ -29,7 +29,7 @@ export const questionStyle = `
 .short .figure, .short .compact { margin-top: 0.6rem; }
 .compact, .prices { border-collapse: collapse; width: 100%; font-size: 0.875rem; }
 .compact { overflow-wrap: normal; }
-.compact thead th { overflow-wrap: anywhere; }
+.compact thead th, .compact :is(th, td):not(.n) { overflow-wrap: anywhere; }
 .compact tbody th { min-width: 5.5rem; }
 .compact caption { text-align: start; font-weight: 600; padding-bottom: 0.3rem; }
 :is(.compact, .prices) :is(th, td) { padding: 0.3rem 0.75rem 0.3rem 0; border-bottom: 1px solid var(--hair); text-align: start; }
