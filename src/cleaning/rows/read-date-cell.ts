@@ -15,62 +15,39 @@ export function readDateCell(text: string, { dates }: ColumnPlan): CellFact {
   const { changes } = reading;
   const last = changes.at(-1);
   const reason = [...new Set(changes.map((change) => change.reason))].join("; ");
-  const remark = (rule: string, more: Partial<CellRemark> & Pick<CellRemark, "severity">): CellRemark => ({
+  const changed = (rule: string, result = ""): CellRemark => ({
     rule,
     reason,
-    result: "",
+    severity: "change",
+    result,
     expected: "",
     action: "",
-    ...more,
+  });
+  const asked = (rule: string, action: string, setting?: "date_order" | "serial_dates"): CellRemark => ({
+    ...changed(rule),
+    severity: "warning",
+    expected,
+    action,
+    ...(setting === undefined ? {} : { setting }),
   });
   switch (reading.kind) {
-    case "date":
+    case "date": {
       if (last === undefined) return { value: reading.iso };
-      if (!reading.approximate)
-        return { value: reading.iso, remark: remark(last.rule, { severity: "change", result: reading.iso }) };
-      return {
-        value: reading.iso,
-        remark: remark("approximate", {
-          severity: "warning",
-          result: reading.iso,
-          expected,
-          action: "Type the date without the mark if it was noted on the day",
-        }),
-      };
+      if (!reading.approximate) return { value: reading.iso, remark: changed(last.rule, reading.iso) };
+      const doubt = asked("approximate", "Type the date without the mark if it was noted on the day");
+      return { value: reading.iso, remark: { ...doubt, result: reading.iso } };
+    }
     case "ambiguous":
-      return {
-        open: true,
-        remark: remark("day-or-month", {
-          severity: "warning",
-          expected,
-          action: settingAction("date_order"),
-          setting: "date_order",
-        }),
-      };
+      return { open: true, remark: asked("day-or-month", settingAction("date_order"), "date_order") };
     case "serial":
-      return {
-        open: true,
-        remark: remark("serial-date", {
-          severity: "warning",
-          expected,
-          action: settingAction("serial_dates"),
-          setting: "serial_dates",
-        }),
-      };
+      return { open: true, remark: asked("serial-date", settingAction("serial_dates"), "serial_dates") };
     case "yearless":
-      return {
-        open: true,
-        yearless: reading.days,
-        remark: remark("no-year", { severity: "warning", expected, action: "Type the year with the date" }),
-      };
+      return { open: true, yearless: reading.days, remark: asked("no-year", "Type the year with the date") };
     case "missing":
-      return reading.how === "blank" ? nothing : { remark: remark("missing-word", { severity: "change" }) };
+      return reading.how === "blank" ? nothing : { remark: changed("missing-word") };
     case "outcome-word":
       return outcomeWordFact(reading.says, reading.queried, reason);
     case "unreadable":
-      return {
-        unread: true,
-        remark: remark(last!.rule, { severity: "warning", expected, action: `Type ${expected}` }),
-      };
+      return { unread: true, remark: asked(last!.rule, `Type ${expected}`) };
   }
 }

@@ -88,8 +88,44 @@ function columnReading(
   return { file, header, field, because, unit, example, ...(mayBe === undefined ? {} : { mayBe }) };
 }
 
+const noKnownColumn = ({ file, header, headerRow }: RawTable): Issue =>
+  cleaningIssue({
+    file,
+    row: headerRow,
+    raw: header
+      .filter((name) => name !== "")
+      .join(", ")
+      .slice(0, 300),
+    rule: "no-known-column",
+    severity: "error",
+    reason: "no column of the sheet is known, so nothing can be said of its trays",
+    expected: "columns such as tray_id, inoculum_ml, outcome, fresh_g, dry_g",
+    action: "Rename the columns, or say in columns.csv what each of them holds",
+  });
+
+/** What is taken for granted where a sheet has no column of names or of outcomes. */
+function missingColumns(file: string, plans: ReadonlyArray<ColumnPlan>, isHarvest: boolean): Issue[] {
+  const has = (name: ColumnPlan["field"]): boolean => plans.some(({ field }) => field === name);
+  const names = cleaningIssue({
+    file,
+    rule: "no-tray-column",
+    severity: "note",
+    reason: "the sheet has no column of tray names, so every row is a tray of its own, called by its row",
+    action: "Add a column tray_id if several rows or sheets speak of one tray",
+  });
+  const outcomes = cleaningIssue({
+    file,
+    rule: "no-outcome-column",
+    severity: "note",
+    reason:
+      "the sheet has no column of outcomes: a tray with a weight or harvest date is good, one weighed at 0 failed, one with neither is still growing",
+    action: "Add a column outcome so that lost trays are counted as lost",
+  });
+  return [...(has("tray_id") ? [] : [names]), ...(has("outcome") || !isHarvest ? [] : [outcomes])];
+}
+
 /**
- * Reads a harvest sheet. When no cell's meaning hangs on the others the rows are read once; otherwise they are looked
+ * Reads a harvest sheet. When no cell's meaning depends on the others the rows are read once; otherwise they are looked
  * at first, so that a column is read alike from top to bottom.
  */
 export function readHarvestTable(
@@ -101,23 +137,7 @@ export function readHarvestTable(
   const { file, header } = table;
   const { plans, issues } = planColumns(file, header, settings, pins, (indexes) => profileColumns(table, indexes));
   const isHarvest = plans.some(({ field }) => field !== "factor" && field !== "unread" && field !== "note");
-  if (!isHarvest) {
-    issues.push(
-      cleaningIssue({
-        file,
-        row: table.headerRow,
-        raw: header
-          .filter((name) => name !== "")
-          .join(", ")
-          .slice(0, 300),
-        rule: "no-known-column",
-        severity: "error",
-        reason: "no column of the sheet is known, so nothing can be said of its trays",
-        expected: "columns such as tray_id, inoculum_ml, outcome, fresh_g, dry_g",
-        action: "Rename the columns, or say in columns.csv what each of them holds",
-      }),
-    );
-  }
+  if (!isHarvest) issues.push(noKnownColumn(table));
   applySettings(plans, settings);
   let read = readRows(table, plans, { spans: undefined, pooled: undefined, stopWhenOpen: true, onRows });
   if (read === undefined) {
@@ -126,29 +146,7 @@ export function readHarvestTable(
     const pooled = names === undefined ? undefined : pooledNames(table, names.index);
     read = readRows(table, plans, { spans: spansOf(evidence), pooled, stopWhenOpen: false, onRows })!;
   }
-  if (!plans.some(({ field }) => field === "tray_id") && read.rows > 0) {
-    issues.push(
-      cleaningIssue({
-        file,
-        rule: "no-tray-column",
-        severity: "note",
-        reason: "the sheet has no column of tray names, so every row is a tray of its own, called by its row",
-        action: "Add a column tray_id if several rows or sheets speak of one tray",
-      }),
-    );
-  }
-  if (!plans.some(({ field }) => field === "outcome") && read.rows > 0 && isHarvest) {
-    issues.push(
-      cleaningIssue({
-        file,
-        rule: "no-outcome-column",
-        severity: "note",
-        reason:
-          "the sheet has no column of outcomes: a tray with a weight or harvest date is good, one weighed at 0 failed, one with neither is still growing",
-        action: "Add a column outcome so that lost trays are counted as lost",
-      }),
-    );
-  }
+  if (read.rows > 0) issues.push(...missingColumns(file, plans, isHarvest));
   for (const issue of read.issues) issues.push(issue);
   return {
     file,

@@ -97,6 +97,62 @@ export interface Pivoted {
   twice: number;
 }
 
+const cellAt = (row: SheetRow, column: number): string => (column < 0 ? "" : (row.cells[column] ?? "").trim());
+
+/** The rows of each tray, whose name may be typed once for all its things. */
+function rowsByTray(rows: ReadonlyArray<SheetRow>, tray: number): Map<string, SheetRow[]> {
+  const byTray = new Map<string, SheetRow[]>();
+  let name = "";
+  for (const row of rows) {
+    name = cellAt(row, tray) || name;
+    const own = byTray.get(name);
+    if (own === undefined) byTray.set(name, [row]);
+    else own.push(row);
+  }
+  return byTray;
+}
+
+const saysOneThing = (rows: ReadonlyArray<SheetRow>, column: number): boolean =>
+  new Set(rows.map((row) => cellAt(row, column)).filter((cell) => cell !== "")).size <= 1;
+
+/** What each row says, as pairs of a thing and its value; `varied` are columns that say something of the thing itself. */
+function entryReader(
+  names: ReadonlyArray<string>,
+  { what, values, unit }: LongColumns,
+  varied: ReadonlyArray<number>,
+  words: SheetWords,
+): (row: SheetRow) => [thing: string, value: string][] {
+  // a day beside a fresh weight is the day of harvest
+  const besideName = (thing: string, name: string, cell: string): string =>
+    (cellKind(cell) === "date" ? words.dateOf(thing) : undefined) ?? `${thing} ${name}`;
+  return (row) => {
+    const thing = cellAt(row, what);
+    const said = values.map((column): [string, string] => [
+      values.length > 1 ? `${thing} ${names[column]}` : thing,
+      withUnit(cellAt(row, column), cellAt(row, unit)),
+    ]);
+    const beside = varied.map((column): [string, string] => [
+      besideName(thing, names[column]!, cellAt(row, column)),
+      cellAt(row, column),
+    ]);
+    return [...said, ...beside].filter(([, value]) => value !== "");
+  };
+}
+
+/** A header that grows by a column with each thing not met before, however it is capitalised. */
+class GrowingHeader {
+  private readonly places = new Map<string, number>();
+
+  constructor(readonly names: string[]) {}
+
+  placeOf(thing: string): number {
+    const known = this.places.get(thing.toLowerCase());
+    if (known !== undefined) return known;
+    this.places.set(thing.toLowerCase(), this.names.length);
+    return this.names.push(thing) - 1;
+  }
+}
+
 /**
  * Turns a table of one thing a row into one of one tray a row. A thing said twice of a tray begins a further row of that
  * tray, as a further flush would; what stands beside the values is kept where a tray has one of it, and named after the
@@ -105,84 +161,46 @@ export interface Pivoted {
 export function pivotLong(
   names: ReadonlyArray<string>,
   rows: ReadonlyArray<SheetRow>,
-  { tray, what, values, unit, others }: LongColumns,
+  columns: LongColumns,
   words: SheetWords,
 ): Pivoted {
-  const at = (row: SheetRow, column: number): string => (column < 0 ? "" : (row.cells[column] ?? "").trim());
-  const byTray = new Map<string, SheetRow[]>();
-  let name = "";
-  for (const row of rows) {
-    // a tray's name may be typed once for all its things
-    name = at(row, tray) || name;
-    byTray.set(name, [...(byTray.get(name) ?? []), row]);
-  }
-  const flushColumn = others.find((column) => words.columnSort(names[column]!) === "flush");
-  const constant = others.filter(
-    (column) =>
-      column !== flushColumn &&
-      [...byTray.values()].every(
-        (own) => new Set(own.map((row) => at(row, column)).filter((cell) => cell !== "")).size <= 1,
-      ),
+  const byTray = rowsByTray(rows, columns.tray);
+  const flushColumn = columns.others.find((column) => words.columnSort(names[column]!) === "flush");
+  const beside = columns.others.filter((column) => column !== flushColumn);
+  const constant = beside.filter((column) => [...byTray.values()].every((own) => saysOneThing(own, column)));
+  const entriesOf = entryReader(
+    names,
+    columns,
+    beside.filter((column) => !constant.includes(column)),
+    words,
   );
-  const varied = others.filter((column) => column !== flushColumn && !constant.includes(column));
-  const header: string[] = [
-    names[tray] || "tray",
+  const header = new GrowingHeader([
+    names[columns.tray] || "tray",
     ...(flushColumn === undefined ? [] : [names[flushColumn]!]),
     ...constant.map((column) => names[column]!),
-  ];
-  const place = new Map<string, number>();
-  const placeOf = (thing: string): number => {
-    const key = thing.toLowerCase();
-    let index = place.get(key);
-    if (index === undefined) {
-      index = header.length;
-      header.push(thing);
-      place.set(key, index);
-    }
-    return index;
-  };
-  // a day beside a fresh weight is the day of harvest
-  const besideName = (thing: string, name: string, cell: string): string =>
-    (cellKind(cell) === "date" ? words.dateOf(thing) : undefined) ?? `${thing} ${name}`;
+  ]);
   const made: SheetRow[] = [];
   let twice = 0;
   for (const [trayName, own] of byTray) {
+    const ofTray = constant.map((column) => own.map((row) => cellAt(row, column)).find((cell) => cell !== "") ?? "");
     const lines = new Map<string, SheetRow[]>();
-    const base = [
-      trayName,
-      ...constant.map((column) => own.map((row) => at(row, column)).find((cell) => cell !== "") ?? ""),
-    ];
     let repeatedHere = false;
     for (const row of own) {
-      const flush = flushColumn === undefined ? "" : at(row, flushColumn);
+      const flush = flushColumn === undefined ? "" : cellAt(row, flushColumn);
       const filled = lines.get(flush) ?? [];
       lines.set(flush, filled);
-      const entries = values.flatMap((column): [string, string][] => {
-        const value = at(row, column);
-        const thing = values.length > 1 ? `${at(row, what)} ${names[column]}` : at(row, what);
-        return value === "" ? [] : [[thing, withUnit(value, at(row, unit))]];
-      });
-      for (const column of varied)
-        if (at(row, column) !== "")
-          entries.push([besideName(at(row, what), names[column]!, at(row, column)), at(row, column)]);
-      const places = entries.map(([thing]) => placeOf(thing));
-      let line = filled.find(({ cells }) => places.every((index) => (cells[index] ?? "") === ""));
+      const entries = entriesOf(row).map(([thing, value]) => [header.placeOf(thing), value] as const);
+      let line = filled.find(({ cells }) => entries.every(([place]) => (cells[place] ?? "") === ""));
       if (line === undefined) {
         if (filled.length > 0) repeatedHere = true;
-        const [first, ...rest] = base;
-        line = { row: row.row, cells: flushColumn === undefined ? [...base] : [first!, flush, ...rest] };
+        line = { row: row.row, cells: [trayName, ...(flushColumn === undefined ? [] : [flush]), ...ofTray] };
         filled.push(line);
         made.push(line);
       }
-      entries.forEach(([, value], index) => {
-        line.cells[places[index]!] = value;
-      });
+      for (const [place, value] of entries) line.cells[place] = value;
     }
     if (repeatedHere) twice++;
   }
-  const full = made.map(({ cells, row }) => ({
-    row,
-    cells: Array.from({ length: header.length }, (_, column) => cells[column] ?? ""),
-  }));
-  return { header, rows: full, twice };
+  const full = made.map(({ cells, row }) => ({ row, cells: header.names.map((_, column) => cells[column] ?? "") }));
+  return { header: header.names, rows: full, twice };
 }

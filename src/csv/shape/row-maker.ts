@@ -5,22 +5,9 @@ import { isNothing } from "./cell-kind.ts";
 import { isDitto } from "./fill-down.ts";
 import type { ForEachRecord, Merge } from "./grid.ts";
 import { type ColumnJoin, joinedCell } from "./join-columns.ts";
+import { type RowRecipe, recipeAssumptions, titleColumns } from "./row-recipe.ts";
 import type { SectionTitle } from "./section-title.ts";
 import type { Survey } from "./survey-rows.ts";
-
-/** How the rows of a table are made of its records. */
-export interface RowRecipe {
-  /** of the columns read, as the header has them */
-  names: ReadonlyArray<string>;
-  joins: ReadonlyArray<ColumnJoin>;
-  /** titles above rows, top to bottom */
-  titles: ReadonlyArray<SectionTitle>;
-  merges: ReadonlyArray<Merge>;
-  /** columns that are never filled from above: weights, outcomes, notes */
-  results: ReadonlyArray<number>;
-  /** columns in which a mark may say "as above" */
-  settings: ReadonlyArray<number>;
-}
 
 /** Makes rows, and says what it assumes. */
 export interface RowMaker {
@@ -29,84 +16,6 @@ export interface RowMaker {
   forEachRow(records: ForEachRecord, visit: (cells: string[], row: number) => void): void;
   /** what has to be asked or said beyond the assumptions */
   issues(file: string): Issue[];
-}
-
-interface TitleColumn {
-  name: string;
-  /** place in the table's own columns where it has one of that name, else -1 */
-  own: number;
-}
-
-/** The columns that titles speak of. One that is no known name is kept only where several titles differ in it. */
-function titleColumns({ titles, names }: RowRecipe): TitleColumn[] {
-  const values = new Map<string, { name: string; known: boolean; values: Set<string>; count: number }>();
-  for (const { pairs } of titles) {
-    for (const { name, value, known } of pairs) {
-      const key = name.toLowerCase();
-      const entry = values.get(key) ?? { name, known, values: new Set<string>(), count: 0 };
-      entry.values.add(value);
-      entry.count++;
-      values.set(key, entry);
-    }
-  }
-  return [...values.values()]
-    .filter(({ known, values: own }) => known || own.size >= 2)
-    .map(({ name }) => ({ name, own: names.findIndex((own) => own.toLowerCase() === name.toLowerCase()) }));
-}
-
-const list = (names: ReadonlyArray<string>): string => names.map((name) => `“${name}”`).join(", ");
-
-function titleAssumptions({ titles }: RowRecipe, columns: ReadonlyArray<TitleColumn>): ShapeAssumption[] {
-  if (columns.length === 0) return [];
-  const used = titles.filter(({ pairs }) =>
-    pairs.some(({ name }) => columns.some((one) => one.name.toLowerCase() === name.toLowerCase())),
-  );
-  const first = used[0]!;
-  return [
-    {
-      rule: "section-titles",
-      says: `${used.length === 1 ? "a title tells" : `${used.length} titles tell`} ${list(columns.map(({ name }) => name))} of the rows below`,
-      columns: [],
-      count: used.length,
-      row: first.row,
-      example: first.pairs.map(({ name, value }) => `${name}: ${value}`).join("; "),
-      undo: { key: "section_titles", value: "ignore" },
-    },
-  ];
-}
-
-function fillAssumptions({ fills }: Survey, names: ReadonlyArray<string>): ShapeAssumption[] {
-  return fills.flatMap(({ column, because, cells }): ShapeAssumption[] =>
-    because === undefined || names[column] === undefined
-      ? []
-      : [
-          {
-            rule: "fill-down",
-            says: `blank cells are taken as the one above: ${because}`,
-            columns: [names[column]],
-            count: cells,
-            row: 0,
-            example: "",
-            undo: { key: "fill_down", value: "no" },
-          },
-        ],
-  );
-}
-
-function joinAssumptions(joins: ReadonlyArray<ColumnJoin>, names: ReadonlyArray<string>): ShapeAssumption[] {
-  return joins.map(({ how, left, right, units, name }) => ({
-    rule: "joined-columns",
-    says:
-      how === "unit"
-        ? `the column right of it, “${names[right]}”, holds its units`
-        : how === "parts"
-          ? `read together with the column “${names[right]}” as one weight in pounds and ounces`
-          : `the column “${names[right]}” holds the same weight in ${units[1]}; it is read only where this one is blank`,
-    columns: [names[left] || name],
-    count: 0,
-    row: 0,
-    example: "",
-  }));
 }
 
 /** Vertical merges by column: the cell at the top counts for all rows, in a column of results it is asked about. */
@@ -180,6 +89,49 @@ function rowIssues(file: string, survey: Survey, names: ReadonlyArray<string>, m
   return [...asked, ...pooled];
 }
 
+/** Titles as they come into force going down the rows; a later one replaces what it names and no more. */
+class TitlesInForce {
+  private next = 0;
+  private readonly values = new Map<string, string>();
+
+  constructor(private readonly titles: ReadonlyArray<SectionTitle>) {}
+
+  goTo(row: number): void {
+    while (this.next < this.titles.length && this.titles[this.next]!.row < row) {
+      for (const { name, value } of this.titles[this.next]!.pairs) this.values.set(name.toLowerCase(), value);
+      this.next++;
+    }
+  }
+
+  valueOf(name: string): string {
+    return this.values.get(name.toLowerCase()) ?? "";
+  }
+}
+
+/** Tells rows that are no data, asked of them from top to bottom. */
+function rowsToSkip({ notData }: Survey): (row: number) => boolean {
+  let next = 0;
+  return (row) => {
+    while (next < notData.length && row > notData[next]![1]) next++;
+    return next < notData.length && row >= notData[next]![0];
+  };
+}
+
+/** The columns left once those that are one are put together, and their cells in a row. */
+function joinedColumns(names: ReadonlyArray<string>, joins: ReadonlyArray<ColumnJoin>) {
+  const dropped = new Set(joins.map(({ right }) => right));
+  const kept = names.map((_, column) => column).filter((column) => !dropped.has(column));
+  const joinAt = new Map(joins.map((join) => [join.left, join]));
+  return {
+    names: kept.map((column) => joinAt.get(column)?.name ?? names[column]!),
+    cellsOf: (cells: ReadonlyArray<string>): string[] =>
+      kept.map((column) => {
+        const join = joinAt.get(column);
+        return join === undefined ? cells[column]! : joinedCell(join, cells[column]!, cells[join.right] ?? "");
+      }),
+  };
+}
+
 /** Makes the rows of a table by what a survey found: no titles, sums or blanks, blocks filled, columns joined. */
 export function rowMaker(survey: Survey, recipe: RowRecipe): RowMaker {
   const { names, joins } = recipe;
@@ -190,28 +142,17 @@ export function rowMaker(survey: Survey, recipe: RowRecipe): RowMaker {
   const titled = titleColumns(recipe);
   const added = titled.filter(({ own }) => own < 0);
   const filled = new Set(survey.fills.flatMap(({ column, because }) => (because === undefined ? [] : [column])));
-  const dropped = new Set(joins.map(({ right }) => right));
-  const kept = names.map((_, column) => column).filter((column) => !dropped.has(column));
-  const joinAt = new Map(joins.map((join) => [join.left, join]));
-  const header = [
-    ...kept.map((column) => joinAt.get(column)?.name ?? names[column]!),
-    ...added.map(({ name }) => name),
-  ];
+  const joined = joinedColumns(names, joins);
   const carried = [...new Set([...recipe.settings, ...filled, ...mergedColumns])];
   const isPlain = mergedColumns.length === 0 && titled.length === 0 && filled.size === 0 && joins.length === 0;
 
   function forEachRow(records: ForEachRecord, visit: (cells: string[], row: number) => void): void {
-    let next = 0;
-    let nextTitle = 0;
-    let title = new Map<string, string>();
+    const isSkipped = rowsToSkip(survey);
+    const titles = new TitlesInForce(recipe.titles);
     const above: string[] = [];
     records((cells, row) => {
-      while (nextTitle < recipe.titles.length && recipe.titles[nextTitle]!.row < row) {
-        const { pairs } = recipe.titles[nextTitle++]!;
-        title = new Map([...title, ...pairs.map(({ name, value }) => [name.toLowerCase(), value] as const)]);
-      }
-      while (next < survey.notData.length && row > survey.notData[next]![1]) next++;
-      if (next < survey.notData.length && row >= survey.notData[next]![0]) return true;
+      titles.goTo(row);
+      if (isSkipped(row)) return true;
       if (cells.length > width) cells.length = width;
       while (cells.length < width) cells.push("");
       for (let column = 0; column < width; column++) {
@@ -225,62 +166,20 @@ export function rowMaker(survey: Survey, recipe: RowRecipe): RowMaker {
           cells[column] = merges.cellAt(column, row, above, cells[column]!) ?? cells[column]!;
         for (const column of filled) if (isNothing(cells[column]!)) cells[column] = above[column] ?? "";
         for (const { name, own } of titled) {
-          if (own >= 0 && isNothing(cells[own]!)) cells[own] = title.get(name.toLowerCase()) ?? "";
+          if (own >= 0 && isNothing(cells[own]!)) cells[own] = titles.valueOf(name);
         }
       }
       for (const column of carried) if (!isNothing(cells[column]!)) above[column] = cells[column]!;
       if (isPlain) visit(cells, row);
-      else {
-        const made = kept.map((column) => {
-          const join = joinAt.get(column);
-          return join === undefined ? cells[column]! : joinedCell(join, cells[column]!, cells[join.right] ?? "");
-        });
-        visit([...made, ...added.map(({ name }) => title.get(name.toLowerCase()) ?? "")], row);
-      }
+      else visit([...joined.cellsOf(cells), ...added.map(({ name }) => titles.valueOf(name))], row);
       return true;
     });
   }
 
   return {
-    header,
-    assumptions: [
-      ...titleAssumptions(recipe, titled),
-      ...fillAssumptions(survey, names),
-      ...mergeAssumptions(recipe, results),
-      ...joinAssumptions(joins, names),
-      ...summaryAssumptions(survey),
-    ],
+    header: [...joined.names, ...added.map(({ name }) => name)],
+    assumptions: recipeAssumptions(recipe, survey, titled),
     forEachRow,
     issues: (file) => rowIssues(file, survey, names, merges),
   };
-}
-
-function mergeAssumptions({ merges, names }: RowRecipe, results: ReadonlySet<number>): ShapeAssumption[] {
-  const columns = new Set(
-    merges.filter(({ top, bottom, left }) => bottom > top && !results.has(left)).map(({ left }) => left),
-  );
-  return [...columns].flatMap((column): ShapeAssumption[] => {
-    const own = merges.filter(({ left, top, bottom }) => left === column && bottom > top);
-    const name = names[column];
-    if (name === undefined) return [];
-    const count = own.reduce((sum, { top, bottom }) => sum + bottom - top, 0);
-    const says = "a cell merged over several rows counts for each of them";
-    return [{ rule: "merged-cells", says, columns: [name], count, row: own[0]!.top, example: "" }];
-  });
-}
-
-function summaryAssumptions({ summaries }: Survey): ShapeAssumption[] {
-  const found = summaries.filter(({ byArithmetic }) => byArithmetic);
-  if (found.length === 0) return [];
-  return [
-    {
-      rule: "summary-by-arithmetic",
-      says: `${found.length === 1 ? "a row’s numbers sum" : `the numbers of ${found.length} rows sum`} up the rows above: set aside`,
-      columns: [],
-      count: found.length,
-      row: found[0]!.row,
-      example: found[0]!.example,
-      undo: { key: "summary_rows", value: "keep" },
-    },
-  ];
 }

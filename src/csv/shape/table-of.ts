@@ -92,6 +92,17 @@ const valuesInHeader = (file: string, { lastRow }: FoundHeader, values: Readonly
     action: "Put one tray in a row: tray_id, inoculum_ml, fresh_g",
   });
 
+const namelessIssue = (file: string, { lastRow }: FoundHeader): Issue =>
+  sheetIssue({
+    file,
+    row: lastRow,
+    rule: "nameless-trays",
+    severity: "note",
+    result: "tray_id",
+    reason: "the first column has no name and holds different codes: read as the trays’ names",
+    action: "Name the column if it holds something else",
+  });
+
 function sayEmpty(file: string, dropped: number, survey: Survey): Issue[] {
   const issues: Issue[] = [];
   if (dropped > 0) {
@@ -125,18 +136,7 @@ export function tableOf(grid: Grid, options: TableOptions = {}): OpenedSheet {
   const issues: Issue[] = [];
   if (words !== undefined && namelessTrays(header.names, body, words)) {
     header.names = ["tray", ...header.names.slice(1)];
-    const reason = "the first column has no name and holds different codes: read as the trays’ names";
-    issues.push(
-      sheetIssue({
-        file,
-        row: header.lastRow,
-        rule: "nameless-trays",
-        severity: "note",
-        result: "tray_id",
-        reason,
-        action: "Name the column if it holds something else",
-      }),
-    );
+    issues.push(namelessIssue(file, header));
   }
   const isLong =
     words !== undefined &&
@@ -162,22 +162,26 @@ export function tableOf(grid: Grid, options: TableOptions = {}): OpenedSheet {
   issues.push(...made.issues);
   const opened: OpenedSheet = { tables: [made.table], issues, leftOut: [...survey.leftOut, ...(made.leftOut ?? [])] };
   if (survey.nextTable === undefined) return opened;
-  const rest: Grid = {
-    ...grid,
-    forEachRecord: startingAt(grid.forEachRecord, survey.nextTable),
-    merges: grid.merges.filter(({ top }) => top >= survey.nextTable!),
-  };
-  const next = tableOf(rest, { ...options, mostFurther: mostFurther - 1 });
+  return merged([opened, furtherTables(grid, survey.nextTable, { ...options, mostFurther: mostFurther - 1 })]);
+}
+
+/** The tables of a grid from a row on that begins one with other columns. */
+function furtherTables(grid: Grid, firstRow: number, options: TableOptions): OpenedSheet {
   const note = sheetIssue({
-    file,
-    row: survey.nextTable,
+    file: grid.file,
+    row: firstRow,
     rule: "further-table",
     severity: "note",
     reason: "another table with other columns begins here; it was read as one of its own",
     action: "State tables = one in settings.csv if it is no table of its own",
     setting: "tables",
   });
-  return merged([opened, { tables: [], issues: [note], leftOut: [] }, next]);
+  const rest: Grid = {
+    ...grid,
+    forEachRecord: startingAt(grid.forEachRecord, firstRow),
+    merges: grid.merges.filter(({ top }) => top >= firstRow),
+  };
+  return merged([{ tables: [], issues: [note], leftOut: [] }, tableOf(rest, options)]);
 }
 
 function usualLength(rows: ReadonlyArray<SheetRow>): number {

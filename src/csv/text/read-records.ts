@@ -63,6 +63,68 @@ function firstSwallower(
   return -1;
 }
 
+/** Reads the records of text as it comes in; `going` until the visitor has had enough. */
+class RecordReader {
+  going = true;
+  private row = 0;
+  private unclosed = 0;
+  private readonly parser: Papa.Parser;
+  private readonly literal: Papa.Parser;
+
+  constructor(
+    private readonly options: RecordOptions,
+    private readonly visit: VisitRecord,
+  ) {
+    const { delimiter } = options;
+    this.parser = new Papa.Parser({ delimiter, newline: "\n" });
+    this.literal = new Papa.Parser({ delimiter, newline: "\n", fastMode: true });
+  }
+
+  inOneDialect(text: string): string {
+    const ended = withLineFeeds(text);
+    return this.options.skipSpace ? withoutSpaceBeforeQuotes(ended, this.options.delimiter) : ended;
+  }
+
+  private emit(records: ReadonlyArray<string[]>, until: number, guards: boolean): void {
+    for (let index = 0; index < until && this.going; index++) {
+      const cells = records[index]!;
+      if (guards) for (let cell = 0; cell < cells.length; cell++) cells[cell] = withoutGuard(cells[cell]!);
+      this.going = this.visit(cells, ++this.row, false) !== false;
+    }
+  }
+
+  /** Emits the records of a stretch in one dialect and gives back what is left of it. */
+  consume(stretch: string, isEnd: boolean): string {
+    const { delimiter } = this.options;
+    let text = stretch;
+    while (this.going && text !== "") {
+      const quotesHonoured = this.unclosed < mostUnclosed;
+      const guards = mayHoldGuards(text);
+      const parsed: Parsed = (quotesHonoured ? this.parser : this.literal).parse(text, 0, !isEnd);
+      let swallower =
+        quotesHonoured && parsed.errors.length > 0 ? firstSwallower(parsed, text, isEnd, this.options) : -1;
+      this.emit(parsed.data, swallower === -1 ? parsed.data.length : swallower, guards);
+      let start = 0;
+      if (swallower === -1) {
+        if (isEnd) return "";
+        text = text.slice(parsed.meta.cursor);
+        const waitsForQuote = quotesHonoured && text.length > longestRow && text.includes("\n");
+        if (!waitsForQuote && text.length <= longestText) return text;
+        swallower = 0;
+      } else start = startOf(text, swallower, delimiter);
+      if (!this.going) return "";
+      const line = lineAt(text, start, delimiter);
+      this.unclosed++;
+      this.going = this.visit(guards ? line.cells.map(withoutGuard) : line.cells, ++this.row, true) !== false;
+      // what was taken for the inside of a quoted cell was not
+      text = this.inOneDialect(text.slice(line.end));
+      // rows are whole again up to the last one
+      if (isEnd) return this.consume(this.consume(text, false), true);
+    }
+    return text;
+  }
+}
+
 /**
  * Reads delimited text record by record, without holding more than a stretch of it. Quoted cells may hold delimiters,
  * doubled quotes and line breaks; CR LF, CR and LF all end a row. The row number counts records as a spreadsheet
@@ -73,54 +135,8 @@ function firstSwallower(
  * @param pieces the text in pieces of any size
  */
 export function readRecords(pieces: Iterable<string>, options: RecordOptions, visit: VisitRecord): void {
-  const { delimiter, stretch = 1 << 15, skipSpace = false } = options;
-  const inOneDialect = (text: string): string => {
-    const ended = withLineFeeds(text);
-    return skipSpace ? withoutSpaceBeforeQuotes(ended, delimiter) : ended;
-  };
-  const parser = new Papa.Parser({ delimiter, newline: "\n" });
-  const literal = new Papa.Parser({ delimiter, newline: "\n", fastMode: true });
-  let row = 0;
-  let unclosed = 0;
-  let going = true;
-
-  function emit(records: ReadonlyArray<string[]>, until: number, guards: boolean): void {
-    for (let index = 0; index < until && going; index++) {
-      const cells = records[index]!;
-      if (guards) for (let cell = 0; cell < cells.length; cell++) cells[cell] = withoutGuard(cells[cell]!);
-      going = visit(cells, ++row, false) !== false;
-    }
-  }
-
-  /** Emits the records of a stretch and gives back what is left of it. */
-  function consume(stretchOfText: string, isEnd: boolean): string {
-    let text = stretchOfText;
-    while (going && text !== "") {
-      const quotesHonoured = unclosed < mostUnclosed;
-      const guards = mayHoldGuards(text);
-      const parsed: Parsed = (quotesHonoured ? parser : literal).parse(text, 0, !isEnd);
-      let swallower = quotesHonoured && parsed.errors.length > 0 ? firstSwallower(parsed, text, isEnd, options) : -1;
-      emit(parsed.data, swallower === -1 ? parsed.data.length : swallower, guards);
-      let start = 0;
-      if (swallower === -1) {
-        if (isEnd) return "";
-        text = text.slice(parsed.meta.cursor);
-        const waitsForQuote = quotesHonoured && text.length > longestRow && text.includes("\n");
-        if (!waitsForQuote && text.length <= longestText) return text;
-        swallower = 0;
-      } else start = startOf(text, swallower, delimiter);
-      if (!going) return "";
-      const line = lineAt(text, start, delimiter);
-      unclosed++;
-      going = visit(guards ? line.cells.map(withoutGuard) : line.cells, ++row, true) !== false;
-      // what was taken for the inside of a quoted cell was not
-      text = inOneDialect(text.slice(line.end));
-      // rows are whole again up to the last one
-      if (isEnd) return consume(consume(text, false), true);
-    }
-    return text;
-  }
-
+  const { stretch = 1 << 15 } = options;
+  const reader = new RecordReader(options, visit);
   let gathered = "";
   let heldReturn = "";
   let enough = stretch;
@@ -133,15 +149,15 @@ export function readRecords(pieces: Iterable<string>, options: RecordOptions, vi
       heldReturn = "\r";
       gathered = gathered.slice(0, -1);
     }
-    gathered = consume(inOneDialect(gathered), false);
-    if (!going) return;
+    gathered = reader.consume(reader.inOneDialect(gathered), false);
+    if (!reader.going) return;
     // doubling keeps the time in proportion to the text when one row is very long
     enough = Math.max(gathered.length + stretch, 2 * gathered.length);
   }
-  const rest = inOneDialect(gathered + heldReturn);
+  const rest = reader.inOneDialect(gathered + heldReturn);
   // the last row's own line end begins no further row
-  const last = consume(rest, false);
-  if (going && last !== "") consume(last, true);
+  const last = reader.consume(rest, false);
+  if (reader.going && last !== "") reader.consume(last, true);
 }
 
 /** Cut up, because records of a short stretch are gone again before the collector of memory has to move them. */

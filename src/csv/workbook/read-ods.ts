@@ -2,6 +2,8 @@ import type { Merge, SheetRow } from "../shape/grid.ts";
 import { percentText, plainNumberText } from "./plain-cell-text.ts";
 import { readXml } from "./read-xml.ts";
 
+type Attributes = Readonly<Record<string, string>>;
+
 const urn = "urn:oasis:names:tc:opendocument:xmlns";
 const prefixes: Readonly<Record<string, string>> = {
   [`${urn}:office:1.0`]: "office",
@@ -45,7 +47,7 @@ const dayText = (value: string): string =>
 const shownUnit = /^[^\p{L}°]*\d[\d.,\s\u00a0]*([\p{L}°][\p{L}°/. ]{0,9})$/u;
 
 /** What a person would type for a cell of that type; `shown` is its text as displayed. */
-function cellText(attributes: Readonly<Record<string, string>>, shown: string): string {
+function cellText(attributes: Attributes, shown: string): string {
   const value = Number(attributes["office:value"]);
   if (attributes["calcext:value-type"] === "error") return shown;
   switch (attributes["office:value-type"]) {
@@ -73,6 +75,87 @@ function cellText(attributes: Readonly<Record<string, string>>, shown: string): 
 const repeated = (count: string | undefined): number =>
   Math.min(Math.max(1, Math.floor(Number(count ?? 1)) || 1), mostRows);
 
+const isCell = (name: string): boolean => name === "table:table-cell" || name === "table:covered-table-cell";
+const isParagraph = (name: string): boolean => name === "text:p" || name === "text:h";
+
+/** The text of one cell as shown: paragraphs are lines; spaces, tabs and line breaks may be elements. */
+class ShownText {
+  text = "";
+  private paragraphs = 0;
+  private depth = 0;
+
+  open(name: string, attributes: Attributes): void {
+    if (isParagraph(name)) {
+      if (this.paragraphs++ > 0) this.text += "\n";
+      this.depth++;
+    } else if (name === "text:s") this.add(" ".repeat(Math.min(repeated(attributes["text:c"]), 1000)));
+    else if (name === "text:tab") this.add("\t");
+    else if (name === "text:line-break") this.add("\n");
+  }
+
+  close(name: string): void {
+    if (isParagraph(name)) this.depth--;
+  }
+
+  add(part: string): void {
+    if (this.depth > 0) this.text += part;
+  }
+}
+
+/** Tables as their rows and cells pass by; what a document says is repeated is written out where it holds something. */
+class TableRows {
+  readonly tables: OdsTable[] = [];
+  private table: OdsTable | undefined;
+  private rowNumber = 0;
+  private rowRepeats = 1;
+  private cells: string[] = [];
+  private column = 0;
+  private total = 0;
+
+  openTable(name: string, hidden: boolean): void {
+    this.table = { name, rows: [], merges: [], hidden };
+    this.tables.push(this.table);
+    this.rowNumber = 0;
+  }
+
+  closeTable(): void {
+    this.table = undefined;
+  }
+
+  openRow(attributes: Attributes): void {
+    this.rowRepeats = repeated(attributes["table:number-rows-repeated"]);
+    this.cells = [];
+    this.column = 0;
+  }
+
+  closeRow(): void {
+    if (this.table === undefined) return;
+    const repeats = this.cells.length === 0 ? 0 : Math.min(this.rowRepeats, mostRows - this.rowNumber);
+    for (let index = 1; index <= repeats; index++)
+      this.table.rows.push({ cells: [...this.cells], row: this.rowNumber + index });
+    this.rowNumber = Math.min(this.rowNumber + this.rowRepeats, mostRows);
+  }
+
+  /** @throws Error where there are more cells than a sheet can hold */
+  addCell(attributes: Attributes, filling: string): void {
+    const repeats = Math.min(repeated(attributes["table:number-columns-repeated"]), mostColumns - this.column);
+    if (filling !== "") {
+      this.total += repeats * this.rowRepeats;
+      if (this.total > mostCells) throw new Error("it holds more cells than a sheet can");
+      while (this.cells.length < this.column) this.cells.push("");
+      for (let index = 0; index < repeats; index++) this.cells.push(filling);
+    }
+    const down = Number(attributes["table:number-rows-spanned"] ?? 1);
+    const across = Number(attributes["table:number-columns-spanned"] ?? 1);
+    if (down > 1 || across > 1) {
+      const top = this.rowNumber + 1;
+      const bottom = top + (down || 1) - 1;
+      this.table?.merges.push({ top, bottom, left: this.column, right: this.column + (across || 1) - 1 });
+    }
+    this.column += repeats;
+  }
+}
+
 /**
  * The tables of an OpenDocument spreadsheet, cells as the text a person would type: dates as ISO 8601, numbers
  * unrounded, with the percent sign, unit or currency shown. Notes pinned to cells are not read.
@@ -81,91 +164,36 @@ const repeated = (count: string | undefined): number =>
  * @source OpenDocument 1.2 part 1, 9.1 (tables), 19.385 (office:value-type)
  */
 export function readOds(content: string): OdsTable[] {
-  const tables: OdsTable[] = [];
-  let table: OdsTable | undefined;
-  let rowNumber = 0;
-  let rowRepeats = 1;
-  let cells: string[] = [];
-  let column = 0;
-  let cell: Readonly<Record<string, string>> | undefined;
-  let text = "";
-  let paragraphs = 0;
-  let inParagraph = 0;
+  const rows = new TableRows();
+  let cell: { attributes: Attributes; shown: ShownText } | undefined;
   let ignored = 0;
-  let total = 0;
   const hiddenStyles = new Set<string>();
   let style = "";
-
-  function endCell(attributes: Readonly<Record<string, string>>): void {
-    const filling = cellText(attributes, text);
-    const repeats = Math.min(repeated(attributes["table:number-columns-repeated"]), mostColumns - column);
-    if (filling !== "") {
-      total += repeats * rowRepeats;
-      if (total > mostCells) throw new Error("it holds more cells than a sheet can");
-      while (cells.length < column) cells.push("");
-      for (let index = 0; index < repeats; index++) cells.push(filling);
-    }
-    const down = Number(attributes["table:number-rows-spanned"] ?? 1);
-    const across = Number(attributes["table:number-columns-spanned"] ?? 1);
-    if (table !== undefined && (down > 1 || across > 1)) {
-      const top = rowNumber + 1;
-      table.merges.push({ top, bottom: top + (down || 1) - 1, left: column, right: column + (across || 1) - 1 });
-    }
-    column += repeats;
-  }
-
   readXml(content, prefixes, {
     open: (name, attributes) => {
       // a note, a drawing or a table inside a cell is not its text
-      if (ignored > 0 || name === "office:annotation" || name.startsWith("draw:") || (cell && name === "table:table")) {
+      if (ignored > 0 || name === "office:annotation" || name.startsWith("draw:") || (cell && name === "table:table"))
         ignored++;
-        return;
-      }
-      if (name === "style:style") style = attributes["style:name"] ?? "";
+      else if (name === "style:style") style = attributes["style:name"] ?? "";
       else if (name === "style:table-properties" && attributes["table:display"] === "false") hiddenStyles.add(style);
-      else if (name === "table:table") {
-        table = {
-          name: attributes["table:name"] ?? "",
-          rows: [],
-          merges: [],
-          hidden: hiddenStyles.has(attributes["table:style-name"] ?? ""),
-        };
-        tables.push(table);
-        rowNumber = 0;
-      } else if (name === "table:table-row") {
-        rowRepeats = repeated(attributes["table:number-rows-repeated"]);
-        cells = [];
-        column = 0;
-      } else if (name === "table:table-cell" || name === "table:covered-table-cell") {
-        cell = attributes;
-        text = "";
-        paragraphs = 0;
-      } else if (cell !== undefined && (name === "text:p" || name === "text:h")) {
-        if (paragraphs++ > 0) text += "\n";
-        inParagraph++;
-      } else if (inParagraph > 0 && name === "text:s")
-        text += " ".repeat(Math.min(repeated(attributes["text:c"]), 1000));
-      else if (inParagraph > 0 && name === "text:tab") text += "\t";
-      else if (inParagraph > 0 && name === "text:line-break") text += "\n";
+      else if (name === "table:table")
+        rows.openTable(attributes["table:name"] ?? "", hiddenStyles.has(attributes["table:style-name"] ?? ""));
+      else if (name === "table:table-row") rows.openRow(attributes);
+      else if (isCell(name)) cell = { attributes, shown: new ShownText() };
+      else cell?.shown.open(name, attributes);
     },
     close: (name) => {
-      if (ignored > 0) {
-        ignored--;
-        return;
-      }
-      if (name === "text:p" || name === "text:h") inParagraph = Math.max(0, inParagraph - 1);
-      else if ((name === "table:table-cell" || name === "table:covered-table-cell") && cell !== undefined) {
-        endCell(cell);
+      if (ignored > 0) ignored--;
+      else if (name === "table:table") rows.closeTable();
+      else if (name === "table:table-row") rows.closeRow();
+      else if (cell !== undefined && isCell(name)) {
+        rows.addCell(cell.attributes, cellText(cell.attributes, cell.shown.text));
         cell = undefined;
-      } else if (name === "table:table-row" && table !== undefined) {
-        const repeats = cells.length === 0 ? 0 : Math.min(rowRepeats, mostRows - rowNumber);
-        for (let index = 1; index <= repeats; index++) table.rows.push({ cells: [...cells], row: rowNumber + index });
-        rowNumber = Math.min(rowNumber + rowRepeats, mostRows);
-      } else if (name === "table:table") table = undefined;
+      } else cell?.shown.close(name);
     },
     text: (part) => {
-      if (inParagraph > 0 && ignored === 0) text += part;
+      if (ignored === 0) cell?.shown.add(part);
     },
   });
-  return tables;
+  return rows.tables;
 }
