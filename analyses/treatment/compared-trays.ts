@@ -44,14 +44,20 @@ function jarUses(trays: ReadonlyArray<Tray>): { useOf: ReadonlyMap<Tray, string>
   return { useOf, again };
 }
 
-/** What a tray shared with others. One name is one thing in the whole book, but for a load, which belongs to its cook, and a jar. */
-function unitsOf(tray: Tray, jar: string | undefined): Record<string, string> {
-  return {
-    ...(jar === undefined ? {} : { jar }),
-    ...(tray.shelf === undefined ? {} : { shelf: tray.shelf }),
-    ...(tray.chamber === undefined ? {} : { chamber: tray.chamber }),
-    ...(tray.load === undefined ? {} : { load: `${tray.batch ?? ""}, ${tray.load}` }),
+/**
+ * What a tray shared with others, apart from the thing compared and its parts (the shelves of a chamber), which have one level
+ * by nature. One name is one thing in the whole book, but for a load, which belongs to its cook, and a jar.
+ */
+function unitsOf(tray: Tray, jar: string | undefined, { key }: Factor): Record<string, string> {
+  const units = {
+    jar,
+    shelf: key === "chamber" ? undefined : tray.shelf,
+    chamber: tray.chamber,
+    load: tray.load === undefined ? undefined : `${tray.batch ?? ""}, ${tray.load}`,
   };
+  return Object.fromEntries(
+    Object.entries(units).filter((unit): unit is [string, string] => unit[0] !== key && unit[1] !== undefined),
+  );
 }
 
 /** Why a tray says nothing about a thing and a response; undefined where it does. */
@@ -103,7 +109,7 @@ export function gatherTrays(
       level,
       row,
       value: value ?? "lost",
-      units: unitsOf(tray, useOf.get(tray) ?? tray.jar),
+      units: unitsOf(tray, useOf.get(tray) ?? tray.jar, thing),
       ...(tray.batch === undefined ? {} : { cook: tray.batch }),
       ...(day === undefined ? {} : { day }),
       ...(tray.traysInPool === 1 ? {} : { pooled: tray.traysInPool }),

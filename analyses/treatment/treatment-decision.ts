@@ -4,7 +4,6 @@ import {
   type Decision,
   decideComparison,
   decideStartedTrays,
-  decideTwoFactors,
   decideUnordered,
   type Level,
   type Suppositions,
@@ -14,6 +13,7 @@ import type { Factor } from "../../src/design/factor.ts";
 import { mostLevels, type VariedThing, variedThings } from "../../src/design/varied-things.ts";
 import { hasEnded } from "../../src/records/tray.ts";
 import type { TrayResponse } from "../comparison/tray-response.ts";
+import { alwaysWith } from "./came-together.ts";
 import { type GatheredTrays, gatherTrays } from "./compared-trays.ts";
 import { atReadings, type ReadingWord, standingSince } from "./earlier-readings.ts";
 
@@ -89,22 +89,39 @@ const crossed: ReadonlyArray<string> = [
   "supplement",
   "supplement_grade",
   "strain",
+  "fruiting_c",
 ];
 
-/** Another thing that varied beside this one in the same cooks: its part is taken out. */
+/** What a column is a facet of: a supplement has a name, a grade and an amount. */
+const subjectOf = ({ factor }: VariedThing): string => factor.key.split("_")[0]!;
+
+/** Two columns that say one thing twice: "none" and 0 g, "fine" and 40 g. Neither is taken out of the other. */
+const saySame = (trial: Trial, one: VariedThing, other: VariedThing): boolean =>
+  subjectOf(one) === subjectOf(other) &&
+  (alwaysWith(one.factor, other.factor, trial.trays) || alwaysWith(other.factor, one.factor, trial.trays));
+
+/**
+ * Another thing that the trial varied: its part is taken out. What was the same in each whole cook changes nothing inside
+ * cooks, so of a thing varied there only what varied there, too, is looked at.
+ */
 function besideOf(trial: Trial, thing: VariedThing): VariedThing | undefined {
-  if (thing.place === "whole cooks" || !crossed.includes(thing.factor.key)) return undefined;
+  if (!crossed.includes(thing.factor.key)) return undefined;
   return thingsOf(trial).find(
     (other) =>
       other.factor.key !== thing.factor.key &&
-      other.place === thing.place &&
+      (thing.place === "whole cooks" || other.place === thing.place) &&
       other.levels <= mostLevels &&
-      crossed.includes(other.factor.key),
+      crossed.includes(other.factor.key) &&
+      !saySame(trial, thing, other),
   );
 }
 
 const levelIn = (thing: Factor, tray: Parameters<Factor["level"]>[0]): Level =>
   (thing.value === undefined ? thing.level(tray) : thing.value(tray)) ?? "not written";
+
+/** The trays with the level of another thing that the same trial varied. */
+const withOther = ({ trays, trayOf }: GatheredTrays, beside: Factor): ComparedTray[] =>
+  trays.map((one) => ({ ...one, other: levelIn(beside, trayOf.get(one.row)!) }));
 
 /**
  * What the verdict rules say of a thing that varied, on one response.
@@ -118,21 +135,17 @@ export function decideTreatment(trial: Trial, thing: VariedThing, on: ComparedOn
     if (gathered.trays.length === 0) return undefined;
     const verdictSettings = settingsOf(trial, thing, on);
     const beside = besideOf(trial, thing);
-    const decide = (some: ReadonlyArray<ComparedTray>, at: VerdictSettings): Decision => {
-      if (beside === undefined) {
-        return thing.kind === "amount" ? decideComparison(some, at) : decideUnordered(some, at);
-      }
-      const both = some.map((one) => ({ ...one, other: levelIn(beside.factor, gathered.trayOf.get(one.row)!) }));
-      return decideTwoFactors(both, at).first;
-    };
-    const now = decide(gathered.trays, verdictSettings);
+    const compared = beside === undefined ? gathered.trays : withOther(gathered, beside.factor);
+    const decide = (some: ReadonlyArray<ComparedTray>, at: VerdictSettings): Decision =>
+      thing.kind === "amount" ? decideComparison(some, at) : decideUnordered(some, at);
+    const now = decide(compared, verdictSettings);
     const isMain = on.withLost && thingsOf(trial)[0] === thing;
     const cookOf = (row: number): string => {
       const { batch, inoculatedOn } = gathered.trayOf.get(row)!;
       return batch ?? inoculatedOn ?? "";
     };
     const readings = isMain
-      ? atReadings(trial, gathered.trays, cookOf, now, (some, at) => decide(some, { ...verdictSettings, ...at }))
+      ? atReadings(trial, compared, cookOf, now, (some, at) => decide(some, { ...verdictSettings, ...at }))
       : [];
     const { decision, settledBefore } = standingSince(readings, now, settings.significanceLevel);
     return {
@@ -140,7 +153,7 @@ export function decideTreatment(trial: Trial, thing: VariedThing, on: ComparedOn
       response: on.response,
       gathered,
       decision,
-      ...(on.withLost ? { started: decideStartedTrays(gathered.trays, verdictSettings) } : {}),
+      ...(on.withLost ? { started: decideStartedTrays(compared, verdictSettings) } : {}),
       ...(beside === undefined ? {} : { beside }),
       readings,
       settledBefore,

@@ -1,9 +1,4 @@
-import {
-  decideComparison,
-  decideStartedTrays,
-  decideTwoFactors,
-  decideUnordered,
-} from "../../src/decisions/verdict/index.ts";
+import { decideComparison, decideStartedTrays, decideUnordered } from "../../src/decisions/verdict/index.ts";
 import { blocked, growBook, wholeCooks } from "../simulation/verdict-books.ts";
 import { type CountedRow, crossedRows, nameRows, oneCookRows, startedRows } from "../simulation/verdict-more-rows.ts";
 import { countedMisses, coverageHeld, verdictMisses, verdictRates } from "../simulation/verdict-rates.ts";
@@ -77,7 +72,7 @@ function speed(): void {
   time("20,000 trays, doses", 5, () => decideComparison(large));
   time("20,000 trays, doses of whole cooks", 5, () => decideComparison(whole));
   time("20,000 trays, names", 5, () => decideUnordered(largeNames));
-  time("20,000 trays, two things varied", 5, () => decideTwoFactors(crossed));
+  time("20,000 trays, two things varied", 5, () => decideComparison(crossed));
 }
 
 /**

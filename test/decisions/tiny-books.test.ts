@@ -4,8 +4,8 @@ import {
   type ComparedTray,
   type Decision,
   decideComparison,
+  decideInteraction,
   decideStartedTrays,
-  decideTwoFactors,
   decideUnordered,
 } from "../../src/decisions/verdict/index.ts";
 
@@ -128,14 +128,17 @@ const anyBook = fc
 
 test("whatever the sheet holds: every tray is counted or left out with a reason, every level has its mean, no NaN", () => {
   fc.assert(
-    fc.property(anyBook, fc.boolean(), (book, drawnByLot) => {
+    fc.property(anyBook, fc.boolean(), (crossed, drawnByLot) => {
+      const book = crossed.map(({ other: _, ...one }) => one);
       sound(decideComparison(book, { drawnByLot }), book);
       const names = book.map((one) => ({ ...one, level: `L${one.level}` }));
       sound(decideUnordered(names, { drawnByLot }), book);
-      for (const number of numbersIn(decideStartedTrays(book))) expect(Number.isNaN(number)).toBe(false);
-      const { first, second } = decideTwoFactors(book);
-      sound(first, book);
-      sound(second, book);
+      for (const trays of [book, crossed]) {
+        for (const number of numbersIn(decideStartedTrays(trays))) expect(Number.isNaN(number)).toBe(false);
+      }
+      sound(decideComparison(crossed), book);
+      sound(decideUnordered(crossed.map((one) => ({ ...one, level: one.other, other: one.level }))), book);
+      for (const number of numbersIn(decideInteraction(crossed))) expect(Number.isNaN(number)).toBe(false);
     }),
     { seed: 7, numRuns: 150 },
   );

@@ -1,4 +1,9 @@
-import { decideStartedTrays, decideTwoFactors, decideUnordered } from "../../src/decisions/verdict/index.ts";
+import {
+  decideComparison,
+  decideInteraction,
+  decideStartedTrays,
+  decideUnordered,
+} from "../../src/decisions/verdict/index.ts";
 import type { SeededRandom } from "../../src/statistics/random/seeded-random.ts";
 import { blocked, growBook, type VerdictRow, wholeCooks } from "./verdict-books.ts";
 
@@ -245,7 +250,8 @@ const crossed = (
           value: tray.value === "lost" ? tray.value : tray.value + (withBran ? 6 : 0),
         };
       });
-      const { first, interaction } = decideTwoFactors(both);
+      const first = decideComparison(both);
+      const interaction = decideInteraction(both);
       const { lower, upper } = first.difference!.interval!;
       return {
         settled: first.verdict === "settled",

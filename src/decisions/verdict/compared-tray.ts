@@ -14,6 +14,8 @@ export interface ComparedTray {
   value: number | "lost";
   /** trays weighed together; 1 unless stated */
   pooled?: number;
+  /** the level of another thing that the same trial varied; where trays have one, that thing is taken out */
+  other?: number | string;
 }
 
 /** When a book is read: decides how much of the significance level this reading may use. */

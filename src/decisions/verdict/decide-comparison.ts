@@ -11,7 +11,7 @@ import { atSignificance, leaningFrom, type Undecided } from "./judge.ts";
 import { type LaidOut, layOutTrays } from "./lay-out-trays.ts";
 import { levelFacts, lossesAt, lossTrend } from "./level-facts.ts";
 import { unitsAsTrays } from "./merge-by-unit.ts";
-import { type OtherOf, tableBesideOther } from "./other-factor.ts";
+import { tableBesideOther } from "./other-factor.ts";
 
 /** What a layout found out; a cap where it found out that it can say nothing. */
 export type Found = (Partial<ComparedLevels> & { shown: Estimate }) | { cannot: Cap["reason"] };
@@ -27,18 +27,6 @@ export type Found = (Partial<ComparedLevels> & { shown: Estimate }) | { cannot: 
  * decideComparison(trays).difference?.chance // 0.7611...
  */
 export function decideComparison(trays: ReadonlyArray<ComparedTray>, settings: VerdictSettings = {}): Decision {
-  return orderedDecision(trays, settings);
-}
-
-/**
- * As {@link decideComparison}, with another thing that was varied taken out.
- * @param otherOf its level, of each tray; undefined where nothing else was varied
- */
-export function orderedDecision(
-  trays: ReadonlyArray<ComparedTray>,
-  settings: VerdictSettings,
-  otherOf?: OtherOf,
-): Decision {
   const filled = fillSettings(settings);
   const rows = inRowOrder(trays);
   const names = new Set(rows.map(({ level }) => level));
@@ -47,7 +35,7 @@ export function orderedDecision(
       "decideComparison: names as levels are compared by decideUnordered where there are more than two",
     );
   }
-  const laid = layOutTrays(rows, { ordered: true, drawnByLot: filled.drawnByLot, otherOf });
+  const laid = layOutTrays(rows, { ordered: true, drawnByLot: filled.drawnByLot });
   const found = laid.method === "means-only" ? undefined : compareOrdered(laid, filled);
   return decideOrdered(laid, found, filled);
 }

@@ -7,7 +7,7 @@ import { differenceOf } from "./estimate.ts";
 import { fillSettings, inRowOrder } from "./fill-settings.ts";
 import { atSignificance } from "./judge.ts";
 import { layOutTrays } from "./lay-out-trays.ts";
-import { type Counts, startedDifference } from "./started-difference.ts";
+import { type CountedPair, startedDifference } from "./started-difference.ts";
 
 /** No difference of two levels is larger than this multiple of the largest tray. */
 const mostOfLargest = 1.25;
@@ -41,6 +41,7 @@ export function decideStartedTrays(trays: ReadonlyArray<ComparedTray>, settings:
       group,
     }),
   );
+  const { otherInside } = laid;
   const all = levelsOf(placed);
   const [from, to] = [all[0]!, all.at(-1)!];
   const good = decideComparison(rows, settings);
@@ -52,7 +53,12 @@ export function decideStartedTrays(trays: ReadonlyArray<ComparedTray>, settings:
     return clipped(decideComparison(withZeros, settings), most);
   }
   const parts = startedDifference({
-    counts: countsByGroup(placed, from, to),
+    counts: counts(placed, from, to, ({ group }) => group),
+    ...(otherInside === undefined
+      ? {}
+      : {
+          strata: counts(placed, from, to, (tray) => JSON.stringify([tray.group, otherInside(tray)])),
+        }),
     means: { low, high },
     good: sameLevels ? good.errors?.supposed : undefined,
     estimate: sameLevels ? good.difference!.estimate : undefined,
@@ -80,7 +86,7 @@ export function decideStartedTrays(trays: ReadonlyArray<ComparedTray>, settings:
 
 function clipped(decision: Decision, most: number): Decision {
   const interval = decision.difference?.interval;
-  if (interval === undefined) return decision;
+  if (interval === undefined || Math.max(Math.abs(interval.lower), Math.abs(interval.upper)) <= most) return decision;
   const clip = (value: number): number => Math.max(-most, Math.min(most, value));
   return {
     ...decision,
@@ -102,16 +108,23 @@ function meanOf(trays: ReadonlyArray<PlacedTray>, level: unknown): number | unde
   return count === 0 ? undefined : sum / count;
 }
 
-/** Good and started trays of two levels in each group. */
-function countsByGroup(trays: ReadonlyArray<PlacedTray>, from: unknown, to: unknown): { low: Counts; high: Counts }[] {
-  const groups = new Map<number, { low: Counts; high: Counts }>();
-  for (const { tray, group } of trays) {
+/** Good and started trays of two levels in each group, or each part of one. */
+function counts(
+  trays: ReadonlyArray<PlacedTray>,
+  from: unknown,
+  to: unknown,
+  partOf: (tray: PlacedTray) => unknown,
+): CountedPair[] {
+  const parts = new Map<unknown, CountedPair>();
+  for (const placed of trays) {
+    const { tray } = placed;
     if (tray.level !== from && tray.level !== to) continue;
-    const own = groups.get(group) ?? { low: { good: 0, started: 0 }, high: { good: 0, started: 0 } };
-    groups.set(group, own);
+    const part = partOf(placed);
+    const own = parts.get(part) ?? { low: { good: 0, started: 0 }, high: { good: 0, started: 0 } };
+    parts.set(part, own);
     const counts = tray.level === from ? own.low : own.high;
     counts.started += tray.pooled ?? 1;
     if (tray.value !== "lost") counts.good += tray.pooled ?? 1;
   }
-  return [...groups.values()];
+  return [...parts.values()];
 }

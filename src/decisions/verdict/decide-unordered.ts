@@ -5,14 +5,14 @@ import { cellTable, meanOfGood } from "./cell-table.ts";
 import { type ComparedNames, compareNamesInOneCook, compareNamesInside, compareNamesOfCooks } from "./compare-names.ts";
 import type { ComparedTray, FilledSettings, VerdictSettings } from "./compared-tray.ts";
 import { pairWeights } from "./cook-table.ts";
-import { cannotTell, goodTrays, orderedDecision, tooFewCooks, undecided, withAdjusted } from "./decide-comparison.ts";
+import { cannotTell, decideComparison, goodTrays, tooFewCooks, undecided, withAdjusted } from "./decide-comparison.ts";
 import type { Decision, Difference, Level, Pair } from "./decision.ts";
 import { differenceOf, type Estimate, errorOf, intervalOf, pOf } from "./estimate.ts";
 import { fillSettings, inRowOrder } from "./fill-settings.ts";
 import { atSignificance, leaningFrom } from "./judge.ts";
 import { type LaidOut, layOutTrays } from "./lay-out-trays.ts";
 import { unitsAsTrays } from "./merge-by-unit.ts";
-import { type OtherOf, tableBesideOther, trayTableBesideOther } from "./other-factor.ts";
+import { tableBesideOther, trayTableBesideOther } from "./other-factor.ts";
 
 /**
  * Decides whether unordered levels (strains, recipes, containers) change a response, which is the best, and by how much.
@@ -26,33 +26,20 @@ import { type OtherOf, tableBesideOther, trayTableBesideOther } from "./other-fa
  * decideUnordered(trays).best?.[0]?.chance // 0.728...
  */
 export function decideUnordered(trays: ReadonlyArray<ComparedTray>, settings: VerdictSettings = {}): Decision {
-  return namedDecision(trays, settings);
-}
-
-/**
- * As {@link decideUnordered}, with another thing that was varied taken out.
- * @param otherOf its level, of each tray; undefined where nothing else was varied
- */
-export function namedDecision(
-  trays: ReadonlyArray<ComparedTray>,
-  settings: VerdictSettings,
-  otherOf?: OtherOf,
-): Decision {
   const filled = fillSettings(settings);
   const usual = settings.usual === undefined ? undefined : String(settings.usual);
   const named = inRowOrder(trays).map((tray) => ({ ...tray, level: String(tray.level) }));
   const names = [...new Set(named.map(({ level }) => level))];
-  if (names.length === 2) return decideTwoNames(named, names, usual, settings, otherOf);
-  const laid = layOutTrays(named, { ordered: false, drawnByLot: filled.drawnByLot, otherOf });
+  if (names.length === 2) return decideTwoNames(named, names, usual, settings);
+  const laid = layOutTrays(named, { ordered: false, drawnByLot: filled.drawnByLot });
   const base = undecided(laid, false, filled);
   if (laid.method === "means-only") return cannotTell(base, undefined, filled);
   const { levels } = goodTrays(laid.trays);
   if (levels.length === 2) {
     const kept = new Set<Level>(levels);
-    const two = namedDecision(
+    const two = decideUnordered(
       named.filter(({ level }) => kept.has(level)),
       settings,
-      otherOf,
     );
     const rows = new Set(named.filter(({ level }) => !kept.has(level)).map(({ row }) => row));
     return {
@@ -77,15 +64,13 @@ function decideTwoNames(
   names: ReadonlyArray<string>,
   usual: string | undefined,
   settings: VerdictSettings,
-  otherOf: OtherOf | undefined,
 ): Decision {
   const sorted = [...names].sort((a, b) => (a < b ? -1 : 1));
   const [from, to] = usual === sorted[1] ? [sorted[1]!, sorted[0]!] : [sorted[0]!, sorted[1]!];
   const nameOf = (level: Level): Level => (level === 0 ? from : to);
-  const decision = orderedDecision(
+  const decision = decideComparison(
     trays.map((tray) => ({ ...tray, level: tray.level === from ? 0 : 1 })),
     settings,
-    otherOf,
   );
   const { difference } = decision;
   const chances = difference === undefined ? undefined : chancesOfTwo(difference.chance, settings.better ?? "higher");

@@ -1,13 +1,8 @@
 export { couldShowAfter } from "./after-more-cooks.ts";
 export type { ComparedTray, Reading, Suppositions, VerdictSettings } from "./compared-tray.ts";
 export { decideComparison } from "./decide-comparison.ts";
+export { decideInteraction, type Interaction } from "./decide-interaction.ts";
 export { decideStartedTrays } from "./decide-started-trays.ts";
-export {
-  decideTwoFactors,
-  type Interaction,
-  type TwoFactorDecision,
-  type TwoFactorTray,
-} from "./decide-two-factors.ts";
 export { decideUnordered } from "./decide-unordered.ts";
 export type {
   Cap,
@@ -26,6 +21,7 @@ export type {
 } from "./decision.ts";
 export { type GroupedTrays, groupTrays } from "./group-trays.ts";
 export { atSignificance } from "./judge.ts";
+export { type Gain, gainsOver, type JudgedGain, judgeGain } from "./judge-gains.ts";
 export { type AgainstUsual, againstUsual, type MeanRange, rangesOfMeans } from "./ranges-of-means.ts";
 export { readingLevel, readingOf } from "./reading-level.ts";
 export { type QuestionLevel, type TestedQuestion, type WholeReport, wholeReport } from "./whole-report.ts";

@@ -53,7 +53,8 @@ export function atSignificance(undecided: Undecided, significance: number): Deci
   };
 }
 
-function verdictOf(most: Verdict, settles: boolean, chance: number | undefined): Verdict {
+/** The word, from what the caps leave, whether it would settle, and the chance behind leaning. */
+export function verdictOf(most: Verdict, settles: boolean, chance: number | undefined): Verdict {
   if (most === "cannot-tell") return most;
   if (settles && most === "settled") return "settled";
   const leans = chance !== undefined && chance >= leaningFrom;

@@ -5,7 +5,7 @@ import { type CookValues, calendarTie, cookValues } from "./cook-values.ts";
 import type { Cap, Grouping, LeftOutReason, Method } from "./decision.ts";
 import { groupTrays, oneCookAtMost } from "./group-trays.ts";
 import { oneUnitPerLevel } from "./merge-by-unit.ts";
-import { type OtherOf, separable, variesInside, withoutOther } from "./other-factor.ts";
+import { type OtherOf, otherIn, separable, variesInside, withoutOther } from "./other-factor.ts";
 
 /** Fewest whole cooks whose trend over many levels is judged. */
 const fewestForTrend = 4;
@@ -35,8 +35,6 @@ export interface LayoutChoice {
   ordered: boolean;
   /** which cook got which level was drawn by lot */
   drawnByLot: boolean;
-  /** what else was varied; absent where nothing was */
-  otherOf?: OtherOf;
 }
 
 /**
@@ -63,7 +61,7 @@ export function layOutTrays(trays: ReadonlyArray<ComparedTray>, choice: LayoutCh
   if (levelsOf(good).length < 2) return refuse("one-level");
   if (oneUnitPerLevel(grouped.trays.map(({ tray }) => tray))) return refuse("one-unit-per-level");
   const facts = layoutFacts(grouped.trays, choice.ordered);
-  const { otherOf } = choice;
+  const otherOf = otherIn(trays);
   const otherInside = otherOf !== undefined && variesInside(grouped.trays, otherOf) ? otherOf : undefined;
   const laid: LaidOut = {
     ...start,
@@ -75,7 +73,7 @@ export function layOutTrays(trays: ReadonlyArray<ComparedTray>, choice: LayoutCh
       ? oneCook(laid, undefined)
       : facts.inside
         ? inside(laid, facts.several, choice.ordered)
-        : whole(laid, facts.several, choice);
+        : whole(laid, facts.several, choice, otherOf);
   return withGroupingCaps(chosen, facts.inside || facts.groups === 1, choice.ordered);
 }
 
@@ -150,7 +148,12 @@ const calendarReason = {
 } as const;
 
 /** Compares whole cooks; where these say nothing, what little lies inside cooks. */
-function whole(laid: LaidOut, several: ReadonlySet<number>, choice: LayoutChoice): LaidOut {
+function whole(
+  laid: LaidOut,
+  several: ReadonlySet<number>,
+  choice: LayoutChoice,
+  otherOf: OtherOf | undefined,
+): LaidOut {
   const good = laid.trays.filter(({ tray }) => tray.value !== "lost");
   const { otherInside } = laid;
   const apart = otherInside === undefined ? undefined : withoutOther(laid.trays, otherInside);
@@ -158,7 +161,7 @@ function whole(laid: LaidOut, several: ReadonlySet<number>, choice: LayoutChoice
     laid.trays,
     levelsOf(good),
     laid.grouping.groups,
-    otherInside === undefined ? choice.otherOf : undefined,
+    otherInside === undefined ? otherOf : undefined,
     apart === undefined ? undefined : ({ tray }) => apart.get(tray.row)!,
   );
   const levelCount = cooks.levels.length;

@@ -1,10 +1,16 @@
 import { type AdditiveFit, additiveFit } from "../../statistics/groups/additive-fit.ts";
 import { type Cell, type CellTable, cellTable, type PlacedTray } from "./cell-table.ts";
 import { connectedPiece, type Kept, keepTrays } from "./choose-layout.ts";
+import type { ComparedTray } from "./compared-tray.ts";
 import type { Level } from "./decision.ts";
 
 /** What else was varied, of one tray. */
 export type OtherOf = (tray: PlacedTray) => string;
+
+/** What else was varied, as trays have it written; undefined where none has. */
+export function otherIn(trays: ReadonlyArray<ComparedTray>): OtherOf | undefined {
+  return trays.some(({ other }) => other !== undefined) ? ({ tray }) => String(tray.other ?? "") : undefined;
+}
 
 const isGood = ({ tray }: PlacedTray): boolean => tray.value !== "lost";
 

@@ -2,6 +2,7 @@ import { dunnettOfMeans } from "../../statistics/comparisons/dunnett.ts";
 import { studentTQuantile } from "../../statistics/distributions/student-t.ts";
 import type { VerdictSettings } from "./compared-tray.ts";
 import type { Decision, Interval, Level } from "./decision.ts";
+import type { Estimate } from "./estimate.ts";
 import { fillSettings } from "./fill-settings.ts";
 
 /** The mean of one level with the range it plausibly lies in. */
@@ -19,9 +20,16 @@ interface CommonError {
   degreesOfFreedom: number;
 }
 
+/** Levels that the decision compared: not those left out because they never stood beside the others. */
+export function comparedLevels({ levels }: Decision): Decision["levels"] {
+  const adjusted = levels.filter((level) => level.adjusted !== undefined);
+  return adjusted.length > 0 ? adjusted : levels;
+}
+
 /** Several cooks: the error of the difference, shared out over the means that make it. */
-function errorOverCooks({ levels, difference, errors, cooks }: Decision): CommonError | undefined {
-  const known = levels.flatMap(({ level, adjusted, mean = adjusted }) =>
+function errorOverCooks(decision: Decision): CommonError | undefined {
+  const { difference, errors, cooks } = decision;
+  const known = comparedLevels(decision).flatMap(({ level, adjusted, mean = adjusted }) =>
     mean === undefined ? [] : [{ level, mean: adjusted ?? mean, count: cooks }],
   );
   if (errors === undefined || difference === undefined || known.length < 2) return undefined;
@@ -73,9 +81,8 @@ export function rangesOfMeans(decision: Decision, settings: VerdictSettings = {}
 }
 
 /** One level against the usual one; the limits hold for all levels at once. */
-export interface AgainstUsual extends Interval {
+export interface AgainstUsual extends Estimate, Interval {
   level: Level;
-  estimate: number;
 }
 
 /**
@@ -89,18 +96,21 @@ export function againstUsual(decision: Decision, usual: Level, settings: Verdict
   const common = commonError(decision, settings);
   const control = common?.levels.findIndex(({ level }) => level === usual) ?? -1;
   if (common === undefined || control < 0) return [];
+  const { variance, degreesOfFreedom } = common;
   const { comparisons } = dunnettOfMeans(
     {
       means: common.levels.map(({ mean }) => mean),
       counts: common.levels.map(({ count }) => count),
-      errorVariance: common.variance,
-      degreesOfFreedom: common.degreesOfFreedom,
+      errorVariance: variance,
+      degreesOfFreedom,
     },
     { control },
   );
   return comparisons.map(({ group, difference, lower, upper }) => ({
     level: common.levels[group]!.level,
     estimate: difference,
+    standardError: Math.sqrt(variance * (1 / common.levels[group]!.count + 1 / common.levels[control]!.count)),
+    degreesOfFreedom,
     lower,
     upper,
   }));

@@ -1,4 +1,4 @@
-import { wilsonInterval } from "../../statistics/counts/proportion-interval.ts";
+import { scoreLimits } from "../../statistics/counts/proportion-interval.ts";
 import { studentTQuantile } from "../../statistics/distributions/student-t.ts";
 import type { Interval, StandardError } from "./decision.ts";
 import type { Estimate } from "./estimate.ts";
@@ -17,26 +17,33 @@ export interface StartedDifference extends Estimate {
   p: number;
 }
 
+/** Trays of two levels in one cook, or one part of it. */
+export interface CountedPair {
+  low: Counts;
+  high: Counts;
+}
+
 /** Groups up to which losses are not judged to cluster. */
 const fewGroups = 2;
 
 /**
  * Difference of two levels per started tray: difference of good trays times the mean share good, plus the mean of good trays
  * times the difference of shares, their intervals put together by their distances from the estimates.
- * @param input `counts` of each cook; `means` of good trays, one of them undefined where a level has none; `good` the error of
+ * @param input `counts` of each cook; `strata` the same of each cook's parts, where shares are to be compared inside these; `means` of good trays, one of them undefined where a level has none; `good` the error of
  *   the difference of good trays and `estimate` that difference, undefined where losses alone decide
  * @source Zou and Donner 2008, Statistics in Medicine 27:1693-1702; Newcombe 1998, Statistics in Medicine 17:873-890, with the
- *   distances widened by how much losses differ between cooks (the project's own)
+ *   distances widened by how much losses differ between cooks (the project's own); shares over strata with weights of Cochran
+ *   1954, Biometrics 10:417-451, and Kish's effective counts (from memory)
  */
 export function startedDifference(input: {
-  counts: ReadonlyArray<{ low: Counts; high: Counts }>;
+  counts: ReadonlyArray<CountedPair>;
+  strata?: ReadonlyArray<CountedPair>;
   means: { low: number | undefined; high: number | undefined };
   good: StandardError | undefined;
   estimate: number | undefined;
 }): StartedDifference {
-  const { counts, means, good, estimate: goodDifference } = input;
-  const low = sum(counts.map((cook) => cook.low));
-  const high = sum(counts.map((cook) => cook.high));
+  const { counts, strata = [], means, good, estimate: goodDifference } = input;
+  const [low, high] = overStrata(strata) ?? [sum(counts.map((cook) => cook.low)), sum(counts.map((cook) => cook.high))];
   const shareLow = low.good / low.started;
   const shareHigh = high.good / high.started;
   const share = (shareLow + shareHigh) / 2;
@@ -45,8 +52,8 @@ export function startedDifference(input: {
   const spread = clustering(counts, shareLow, shareHigh);
   const estimate = share * (goodDifference ?? 0) + mean * (shareHigh - shareLow);
   const boundsAt = (significance: number): Interval => {
-    const a = wilsonInterval(low.good, low.started, 1 - significance);
-    const b = wilsonInterval(high.good, high.started, 1 - significance);
+    const a = scoreLimits(low.good, low.started, 1 - significance);
+    const b = scoreLimits(high.good, high.started, 1 - significance);
     const half =
       good === undefined || good.standardError === 0
         ? 0
@@ -69,6 +76,26 @@ export function startedDifference(input: {
   };
 }
 
+/** Shares as if both levels lay alike over the strata, told by as many trays as they are worth; undefined where none has both. */
+function overStrata(strata: ReadonlyArray<CountedPair>): [Counts, Counts] | undefined {
+  const both = strata.filter(({ low, high }) => low.started > 0 && high.started > 0);
+  if (both.length === 0) return undefined;
+  const weights = both.map(({ low, high }) => (low.started * high.started) / (low.started + high.started));
+  const total = weights.reduce((all, weight) => all + weight, 0);
+  const worth = (of: (pair: CountedPair) => Counts): Counts => {
+    let [share, square] = [0, 0];
+    both.forEach((pair, i) => {
+      const { good, started } = of(pair);
+      const weight = weights[i]! / total;
+      share += (weight * good) / started;
+      square += weight ** 2 / started;
+    });
+    // a share of 1 is no more than that, whatever rounding does
+    return { good: Math.min(1, share) / square, started: 1 / square };
+  };
+  return [worth(({ low }) => low), worth(({ high }) => high)];
+}
+
 function sum(list: ReadonlyArray<Counts>): Counts {
   return list.reduce((total, { good, started }) => ({ good: total.good + good, started: total.started + started }), {
     good: 0,
@@ -77,7 +104,7 @@ function sum(list: ReadonlyArray<Counts>): Counts {
 }
 
 /** How many times more the shares' difference varies over cooks than trays lost one by one would make it. */
-function clustering(counts: ReadonlyArray<{ low: Counts; high: Counts }>, shareLow: number, shareHigh: number): number {
+function clustering(counts: ReadonlyArray<CountedPair>, shareLow: number, shareHigh: number): number {
   const both = counts.filter(({ low, high }) => low.started > 0 && high.started > 0);
   if (both.length <= fewGroups) return 1;
   const differences = both.map(({ low, high }) => high.good / high.started - low.good / low.started);

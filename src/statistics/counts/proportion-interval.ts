@@ -27,8 +27,10 @@ export function wilsonInterval(successes: number, trials: number, level = 0.95):
 }
 
 /**
- * The score limits for counts that need not be whole, such as effective counts of clustered trials.
- * @internal
+ * Score limits of a proportion for counts that need not be whole, such as effective counts of clustered trials.
+ * @param successes from 0 to `trials`; @param trials above 0; @param level confidence level
+ * @source Wilson 1927, Journal of the American Statistical Association 22:209-212
+ * @example scoreLimits(0, 20, 0.95).upper // 0.16112...
  */
 export function scoreLimits(successes: number, trials: number, level: number): { lower: number; upper: number } {
   const square = normalQuantile((1 + level) / 2) ** 2;
