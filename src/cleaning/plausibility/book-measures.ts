@@ -2,7 +2,7 @@ import type { Settings } from "../../records/setting.ts";
 import type { Tray } from "../../records/tray.ts";
 import { isoOfDay } from "../dates/calendar.ts";
 import { daysFrom } from "./days.ts";
-import { type RobustCentre, robustCentre } from "./robust-centre.ts";
+import { middle, type RobustCentre, robustCentre } from "./robust-centre.ts";
 
 /** What is usual of one weight: its logarithm by dose, with good and poor cooks allowed for. */
 export interface WeightMeasures {
@@ -51,55 +51,82 @@ export function ratioOf(tray: Tray): number | undefined {
 /** Fewer trays of a cook say nothing of the cook. */
 const fewestOfCook = 3;
 
-function put<K>(groups: Map<K, number[]>, key: K, value: number): void {
-  const group = groups.get(key);
-  if (group === undefined) groups.set(key, [value]);
-  else group.push(value);
+/** What trays are compared within: the places of their groups, -1 for a tray in none. */
+interface Groups<K> {
+  keys: K[];
+  places: Int32Array;
 }
 
-function centresOf<K>(groups: ReadonlyMap<K, number[]>): Map<K, RobustCentre> {
-  const centres = new Map<K, RobustCentre>();
-  for (const [key, group] of groups) centres.set(key, robustCentre(group)!);
-  return centres;
+function groupsOf<K>(trays: ReadonlyArray<Tray>, keyOf: (tray: Tray) => K | undefined): Groups<K> {
+  const keys: K[] = [];
+  const known = new Map<K, number>();
+  const places = new Int32Array(trays.length).fill(-1);
+  for (let at = 0; at < trays.length; at++) {
+    const key = keyOf(trays[at]!);
+    if (key === undefined) continue;
+    let place = known.get(key);
+    if (place === undefined) {
+      place = keys.length;
+      known.set(key, place);
+      keys.push(key);
+    }
+    places[at] = place;
+  }
+  return { keys, places };
+}
+
+/** The known values of each group side by side, in an array of their own. @param values one of each tray, NaN unknown */
+function gathered(values: Float64Array, { keys, places }: Groups<unknown>): Float64Array[] {
+  const starts = new Int32Array(keys.length + 1);
+  for (let at = 0; at < values.length; at++) {
+    const place = places[at]!;
+    if (place >= 0 && !Number.isNaN(values[at]!)) starts[place + 1]!++;
+  }
+  for (let place = 0; place < keys.length; place++) starts[place + 1]! += starts[place]!;
+  const all = new Float64Array(starts[keys.length]!);
+  const next = starts.slice();
+  for (let at = 0; at < values.length; at++) {
+    const place = places[at]!;
+    if (place >= 0 && !Number.isNaN(values[at]!)) all[next[place]!++] = values[at]!;
+  }
+  return keys.map((_, place) => all.subarray(starts[place], starts[place + 1]));
+}
+
+/** Takes the medians of groups off the values, and gives them. */
+function sweep<K>(values: Float64Array, groups: Groups<K>, fewest: number): Map<K, number> {
+  const medians = gathered(values, groups).map((group) => (group.length < fewest ? 0 : middle(group)));
+  for (let at = 0; at < values.length; at++) {
+    const place = groups.places[at]!;
+    if (place >= 0) values[at]! -= medians[place]!;
+  }
+  return new Map(medians.map((median, place) => [groups.keys[place]!, median]));
 }
 
 /**
  * Medians of the logarithm by dose, then of what is left by cook: one sweep of a median polish.
  * @source Tukey 1977, Exploratory Data Analysis
  */
-function weightMeasures(trays: ReadonlyArray<Tray>, weight: "freshGrams" | "dryGrams"): WeightMeasures {
-  const known: Tray[] = [];
-  const left: number[] = [];
-  for (const tray of trays) {
+function weightMeasures(
+  trays: ReadonlyArray<Tray>,
+  weight: "freshGrams" | "dryGrams",
+  byDose: Groups<number | string>,
+  byCook: Groups<string>,
+): WeightMeasures {
+  const left = Float64Array.from(trays, (tray) => {
     const grams = tray[weight];
-    if (grams === undefined || grams <= 0 || !isComparable(tray)) continue;
-    known.push(tray);
-    left.push(Math.log(grams));
-  }
-  /** takes the medians of groups off what is left, and gives them */
-  const sweep = <K>(keyOf: (tray: Tray) => K | undefined, fewest: number): ReadonlyMap<K, number> => {
-    const groups = new Map<K, number[]>();
-    for (let at = 0; at < known.length; at++) {
-      const key = keyOf(known[at]!);
-      if (key !== undefined) put(groups, key, left[at]!);
-    }
-    const medians = new Map<K, number>();
-    for (const [key, group] of groups) if (group.length >= fewest) medians.set(key, robustCentre(group)!.median);
-    for (let at = 0; at < known.length; at++) {
-      const key = keyOf(known[at]!);
-      const median = key === undefined ? undefined : medians.get(key);
-      if (median !== undefined) left[at] = left[at]! - median;
-    }
-    return medians;
-  };
-  const doses = sweep(doseOf, 1);
-  const cooks = sweep(({ batch }) => batch, fewestOfCook);
+    return grams === undefined || grams <= 0 || !isComparable(tray) ? Number.NaN : Math.log(grams);
+  });
+  const doses = sweep(left, byDose, 1);
+  const cooks = sweep(left, byCook, fewestOfCook);
   const shift = (tray: Tray): number =>
     (doses.get(doseOf(tray)) ?? 0) + (tray.batch === undefined ? 0 : (cooks.get(tray.batch) ?? 0));
-  const residuals = new Map<number | string, number[]>();
-  for (let at = 0; at < known.length; at++) put(residuals, doseOf(known[at]!), left[at]!);
+  const residuals = new Map<number | string, RobustCentre>();
+  for (const [place, group] of gathered(left, byDose).entries()) {
+    const centre = robustCentre(group);
+    if (centre !== undefined) residuals.set(byDose.keys[place]!, centre);
+  }
   return {
-    residuals: centresOf(residuals),
+    residuals,
     residualOf: (tray, grams) => Math.log(grams) - shift(tray),
     usualOf: (tray) => Math.exp(shift(tray)),
   };
@@ -143,11 +170,13 @@ export function bookMeasures(trays: ReadonlyArray<Tray>, settings: Settings): Bo
       else if (ratio < settings.dryingRatioLow) dryExcess.push(tray.dryGrams! - tray.freshGrams! / usual);
     }
   }
+  const byDose = groupsOf(trays, doseOf);
+  const byCook = groupsOf(trays, ({ batch }) => batch);
   return {
     settings,
     logRatio,
-    fresh: weightMeasures(trays, "freshGrams"),
-    dry: weightMeasures(trays, "dryGrams"),
+    fresh: weightMeasures(trays, "freshGrams", byDose, byCook),
+    dry: weightMeasures(trays, "dryGrams", byDose, byCook),
     middleDay: middleOfDates(trays),
     freshContainer: sharedExcess(freshExcess),
     dryContainer: sharedExcess(dryExcess),

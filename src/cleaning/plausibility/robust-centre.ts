@@ -32,7 +32,8 @@ function atPlace(values: Float64Array, place: number): number {
   return values[place]!;
 }
 
-function middle(values: Float64Array): number {
+/** The median of numbers, one at least; rearranges them. */
+export function middle(values: Float64Array): number {
   const half = values.length >> 1;
   const upper = atPlace(values, half);
   if (values.length % 2 === 1) return upper;
@@ -46,9 +47,9 @@ function middle(values: Float64Array): number {
  * @returns undefined for an empty set
  * @example robustCentre([1, 2, 3, 4, 100]) // { median: 3, deviation: 1, count: 5 }
  */
-export function robustCentre(values: ReadonlyArray<number>): RobustCentre | undefined {
+export function robustCentre(values: ArrayLike<number>): RobustCentre | undefined {
   if (values.length === 0) return undefined;
-  const copy = Float64Array.from(values);
+  const copy = new Float64Array(values);
   const median = middle(copy);
   const away = copy.map((value) => Math.abs(value - median));
   return { median, deviation: middle(away), count: values.length };

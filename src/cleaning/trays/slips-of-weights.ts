@@ -18,11 +18,9 @@ const weights = [
   ["dryGrams", "dry_g", "dry"],
 ] as const;
 
-/** What is usual of one kind of tray, over all doses and at each. */
+/** The weights of one kind of tray, over all doses and at each. */
 interface Usual {
   all: number[];
-  least: number;
-  most: number;
   doses: Map<number | string, number[]>;
 }
 
@@ -36,6 +34,20 @@ const logOf = (tray: Tray, property: "freshGrams" | "dryGrams"): number | undefi
   return tray.outcome !== "good" || grams === undefined || grams <= 0 ? undefined : Math.log(grams / tray.traysInPool);
 };
 
+/** Whether the weights of some kind of tray reach far enough from end to end to hold a slip. */
+function mayHoldSlips(trays: ReadonlyArray<Tray>, property: "freshGrams" | "dryGrams"): boolean {
+  const reaches = new Map<string, { least: number; most: number }>();
+  for (const tray of trays) {
+    const log = logOf(tray, property);
+    if (log === undefined) continue;
+    const reach = reaches.get(kindOf(tray));
+    if (reach === undefined) reaches.set(kindOf(tray), { least: log, most: log });
+    else if (log < reach.least) reach.least = log;
+    else if (log > reach.most) reach.most = log;
+  }
+  return [...reaches.values()].some(({ least, most }) => most - least >= Math.log(tooMany));
+}
+
 /** Gives the centre that a tray is compared with: of its dose where that has enough trays, else of its kind. */
 function centresOf(
   trays: ReadonlyArray<Tray>,
@@ -46,20 +58,13 @@ function centresOf(
     const log = logOf(tray, property);
     if (log === undefined) continue;
     const kind = kindOf(tray);
-    let usual = kinds.get(kind);
-    if (usual === undefined) {
-      usual = { all: [], least: log, most: log, doses: new Map() };
-      kinds.set(kind, usual);
-    }
+    const usual = kinds.get(kind) ?? { all: [], doses: new Map<number | string, number[]>() };
+    kinds.set(kind, usual);
     usual.all.push(log);
-    if (log < usual.least) usual.least = log;
-    if (log > usual.most) usual.most = log;
     const dose = usual.doses.get(doseOf(tray));
     if (dose === undefined) usual.doses.set(doseOf(tray), [log]);
     else dose.push(log);
   }
-  // weights that reach less far from end to end hold no slip
-  if ([...kinds.values()].every(({ least, most }) => most - least < Math.log(tooMany))) return () => undefined;
   const known = new Map<number[], RobustCentre | undefined>();
   const centre = (logs: number[]): RobustCentre | undefined => {
     if (logs.length < fewest) return undefined;
@@ -78,6 +83,7 @@ function centresOf(
  */
 export function setSlipsAside(trays: ReadonlyArray<Tray>, log: TrayLog): void {
   for (const [property, field, label] of weights) {
+    if (!mayHoldSlips(trays, property)) continue;
     const centreOf = centresOf(trays, property);
     for (const tray of trays) {
       const own = logOf(tray, property);

@@ -80,8 +80,25 @@ export function numberIn(cell: string): number | undefined {
   return Number.isNaN(value) ? undefined : value;
 }
 
+/** The pattern of a name of plain letters, digits and marks; undefined for any other name. */
+function plainMask(name: string): string | undefined {
+  let mask = "";
+  let before = "";
+  for (let at = 0; at < name.length; at++) {
+    const code = name.charCodeAt(at);
+    const letter = code | 32;
+    const isEdge = at === 0 || at === name.length - 1 || before === " ";
+    if (code < 32 || code > 126 || (code === 32 && isEdge)) return undefined;
+    const sign = letter >= 97 && letter <= 122 ? "a" : code >= 48 && code <= 57 ? "9" : name[at]!;
+    if (sign !== before || (sign !== "a" && sign !== "9")) mask += sign;
+    before = sign;
+  }
+  return mask;
+}
+
 /** The pattern of a name: letters a, digits 9, runs made one. @example nameMask("T-101") // "a-9" */
 export const nameMask = (name: string): string =>
+  plainMask(name) ??
   name
     .trim()
     .replace(/\p{L}+/gu, "a")

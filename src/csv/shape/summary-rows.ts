@@ -3,7 +3,7 @@ import { SummaryArithmetic } from "./summary-arithmetic.ts";
 import { namesSummary, summaryLabel } from "./summary-words.ts";
 import type { TableColumns } from "./table-columns.ts";
 
-const plainTray = /^[A-Za-z]{0,3}[-_ ]?\d{1,7}$/;
+const plainTray = /^(?:[A-Za-z]{0,3}[-_ ]?\d{1,7}|[A-Za-z]{1,2}\d{1,5}[-_ ./]\d{1,5})$/;
 
 const formulaError = /^#(?:REF!|N\/A|DIV\/0!|VALUE!|NAME\?|NUM!|NULL!)$/i;
 
@@ -63,12 +63,13 @@ export class SummaryRows {
     this.arithmetic.close();
   }
 
-  /** Whether a row has a tray's name of the plainest kind, as most rows do: a letter or two and a number. */
+  /** Whether a row has a tray's name like the others, as most rows do: with a number, and no word for a sum. */
   private isPlainTray(cells: ReadonlyArray<string>): boolean {
     const { tray, masks } = this.columns;
     if (tray < 0 || masks.size === 0) return false;
     const name = cells[tray] ?? "";
-    return plainTray.test(name) && masks.has(nameMask(name));
+    if (!masks.has(nameMask(name))) return false;
+    return plainTray.test(name) || (/^\p{L}.*\d/u.test(name) && !namesSummary(name));
   }
 
   /** A row whose tray's name itself is the name of a sum, whatever else stands in it. */

@@ -23,6 +23,8 @@ export function summaryKind(cell: string): SummaryKind | undefined {
   if (cell.length > 60) return undefined;
   const words = fold(cell.replaceAll("Σ", " Σ ").replaceAll("Ø", " ø ")).split(" ");
   if (words[0] === "" || words.length > 6) return undefined;
+  // the sign for a mean, without its stroke a letter like others
+  if (words[0] === "o" && !/[Øø]/.test(cell)) return undefined;
   for (let length = Math.min(3, words.length); length > 0; length--) {
     const first = labels.get(words.slice(0, length).join(" "));
     if (first !== undefined && (length > 1 || words.length === 1 || !/^(?:n|se|sd|i|tot|ges|min|max)$/.test(words[0]!)))

@@ -12,7 +12,7 @@ test.each(
 });
 
 test.each(
-  "T1|A-01|Tray 5|Blue Oyster|Meander|Sumatra|Totem|Mean Green Machine|good|average size|median strip 4 b|Mediterranean|Gesamtschule".split(
+  "T1|A-01|Tray 5|O-1|O 12|Blue Oyster|Meander|Sumatra|Totem|Mean Green Machine|good|average size|median strip 4 b|Mediterranean|Gesamtschule".split(
     "|",
   ),
 )("“%s” names none", (label) => {
@@ -47,6 +47,15 @@ test.each([
   expect(texts[0]!.slice(1).map((cells) => cells.split("|")[0])).toEqual(["T1", "T2", "T3"]);
   expect(left).toEqual(["totals-row 5"]);
   expect(issues).toMatchObject([{ rule: "summary-by-arithmetic", setting: "summary_rows" }]);
+});
+
+test.each(["O-%d", "O %d", "Tray %d", "C1-00%d", "MAR %d"])("trays called %s are trays", async (name) => {
+  const rows = [1, 2, 3, 4].map(
+    (tray) => `${name.replace("%d", String(tray))},${5 * tray},${200 + tray},${20 + tray},`,
+  );
+  const { texts, left } = await tablesOf([header, ...rows, "Total,,810,90,"].join("\n"));
+  expect(texts[0]!.slice(1).map((cells) => cells.split("|")[0])).toEqual(rows.map((row) => row.split(",")[0]));
+  expect(left).toEqual(["totals-row 6"]);
 });
 
 test("subtotals, then the total of all", async () => {
