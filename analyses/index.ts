@@ -13,6 +13,7 @@ import { freshOrDriedAnalysis } from "./prices/fresh-or-dried.ts";
 import { whatPriceToAsk } from "./prices/what-price-to-ask.ts";
 import { whatToMakeAnalysis } from "./prices/what-to-make.ts";
 import { areLaterFlushesWorthIt } from "./process/are-later-flushes-worth-it.ts";
+import { howMuchDidTheSubstrateGive } from "./process/how-much-did-the-substrate-give.ts";
 import { isTheProcessSteady } from "./process/is-the-process-steady.ts";
 import { whichRowsCannotBeTrusted } from "./rows/which-rows-cannot-be-trusted.ts";
 import { doDoseAndSupplementInteract } from "./supplement/do-dose-and-supplement-interact.ts";
@@ -46,6 +47,7 @@ export const analyses: ReadonlyArray<Analysis> = [
   areLaterFlushesWorthIt,
   whichCostMattersMost,
   doTrialsAgree,
+  howMuchDidTheSubstrateGive,
   isTheProcessSteady,
   whichRowsCannotBeTrusted,
 ];

@@ -2,6 +2,7 @@ import { expect, test } from "vitest";
 import { isTheCultureDrifting } from "../../analyses/culture/is-the-culture-drifting.ts";
 import { isContaminationASignal } from "../../analyses/losses/is-contamination-a-signal.ts";
 import { areLaterFlushesWorthIt } from "../../analyses/process/are-later-flushes-worth-it.ts";
+import { howMuchDidTheSubstrateGive } from "../../analyses/process/how-much-did-the-substrate-give.ts";
 import { isTheProcessSteady } from "../../analyses/process/is-the-process-steady.ts";
 import { whichRowsCannotBeTrusted } from "../../analyses/rows/which-rows-cannot-be-trusted.ts";
 import { doesTemperaturePay } from "../../analyses/temperature/does-temperature-pay.ts";
@@ -17,6 +18,7 @@ const asked = [
   isTheCultureDrifting,
   areLaterFlushesWorthIt,
   isTheProcessSteady,
+  howMuchDidTheSubstrateGive,
   whichRowsCannotBeTrusted,
 ];
 const day = (index: number) => new Date(Date.UTC(2026, 0, 5 + index)).toISOString().slice(0, 10);
