@@ -6,6 +6,7 @@ import type {
   Estimate,
   Missing,
   Outcome,
+  Quantity,
   Sentence,
   Table,
   Trial,
@@ -104,29 +105,20 @@ function answerSentence(
   account: CostAccount,
 ): Sentence {
   const { good } = account.loss;
-  const restsOn = `${good} good ${good === 1 ? "tray" : "trays"}${cost.unitName === "cooks" ? ` of ${cost.units} cooks` : ""}`;
+  const money = (value: number): Quantity => ({ value, unit: "money/g" });
   return [
     `A good ${word} gram cost ${isAtLeast ? "at least " : ""}`,
-    { value: cost.value, unit: "money/g" },
+    money(cost.value),
     ...intervalPart(cost),
-    `, lost trays included (${restsOn}${cost.low === undefined ? ", too few for a range" : ""})`,
-    ...(beyondUsual > 0
-      ? [", of which losses beyond the usual: ", { value: beyondUsual, unit: "money/g" } as const]
-      : []),
-    ...(withoutOwner === undefined
-      ? []
-      : ["; ", { value: withoutOwner, unit: "money/g" } as const, " without your own time"]),
-    ...(fresh === undefined
-      ? []
-      : ["; a good fresh gram cost ", { value: fresh.value, unit: "money/g" } as const, ...intervalPart(fresh)]),
-    ".",
+    `, lost trays included. It rests on ${good} good ${good === 1 ? "tray" : "trays"}`,
+    cost.unitName === "cooks" ? ` of ${cost.units} cooks` : "",
+    cost.low === undefined ? ", too few for a range." : ".",
+    ...(beyondUsual > 0 ? [" Losses beyond the usual are ", money(beyondUsual), " of it."] : []),
+    ...(withoutOwner === undefined ? [] : [" Without your own time it is ", money(withoutOwner), "."]),
+    ...(fresh === undefined ? [] : [" A good fresh gram cost ", money(fresh.value), ...intervalPart(fresh), "."]),
     ...(withGuesses === undefined
       ? []
-      : [
-          " With what could not be read counted as it could be: ",
-          { value: withGuesses, unit: "money/g" } as const,
-          ".",
-        ]),
+      : [" With what could not be read counted as it could be: ", money(withGuesses), "."]),
   ];
 }
 
