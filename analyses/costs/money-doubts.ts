@@ -1,4 +1,4 @@
-import type { Outcome, Sentence, Trial } from "../../src/analysis.ts";
+import type { NextStep, Outcome, Sentence, Trial } from "../../src/analysis.ts";
 import { doubtOfUnread, type MoneyDoubt } from "../../src/costing/lines/money-doubt.ts";
 import { bookCosts } from "./book-prices.ts";
 
@@ -58,9 +58,34 @@ const mostShort = 16;
 const wordsOf = (sentence: Sentence): number =>
   sentence.reduce<number>((sum, part) => sum + (typeof part === "string" ? (part.match(/\S+/g) ?? []).length : 1), 0);
 
+/** What a short sentence says of the doubts: their names where there is room, else that there are some. */
+function saidShort(short: Sentence, doubts: ReadonlyArray<MoneyDoubt>, without: string): Sentence {
+  if (wordsOf(short) + wordsOf([without]) <= mostShort) return [...short, ` ${without}`];
+  const isMissing = doubts.some(({ effect }) => effect !== "doubtful");
+  return [...short, isMissing ? " Some costs are missing." : " Some costs are in doubt."];
+}
+
+/** To type the first row that is missing again: until then every figure of money waits for it. */
+function typeAgain(doubts: ReadonlyArray<MoneyDoubt>): NextStep[] {
+  const first = doubts.find(({ effect, source }) => effect === "left out" && source.row > 0);
+  if (first === undefined) return [];
+  const others = doubts.filter(({ effect }) => effect === "left out").length - 1;
+  return [
+    {
+      rank: "doubtful",
+      act: [`Correct ${first.name}: ${rowText(first.source)}.`],
+      because: [
+        others > 0
+          ? `It and ${others} more are left out, so costs look lower than they are.`
+          : "It is left out, so costs look lower than they are.",
+      ],
+    },
+  ];
+}
+
 /**
- * An answer about money that says what is missing from it: in its sentence, under its tables and in its notes. It is
- * leaning at most, because an unread line may turn it. An outcome without doubts comes back as it is.
+ * An answer about money that says what is missing from it: in its sentences, under its tables, in its notes and as the thing
+ * to do. It is leaning at most, because an unread line may turn it. An outcome without doubts comes back as it is.
  */
 export function saidWithDoubts(outcome: Outcome, doubts: ReadonlyArray<MoneyDoubt>): Outcome {
   if (doubts.length === 0) return outcome;
@@ -70,12 +95,13 @@ export function saidWithDoubts(outcome: Outcome, doubts: ReadonlyArray<MoneyDoub
     note: table.note === undefined ? without : `${without} ${table.note}`,
   }));
   const caveats = [...doubts.map(doubtSentence), ...outcome.caveats];
-  if (outcome.kind === "cannot-tell") return { ...outcome, caveats };
+  const next = [...typeAgain(doubts), ...(outcome.next ?? [])];
+  const told = next.length === 0 ? {} : { next };
+  if (outcome.kind === "cannot-tell") return { ...outcome, ...told, caveats };
   return {
     ...outcome,
-    ...(outcome.short === undefined || wordsOf(outcome.short) + wordsOf([without]) > mostShort
-      ? {}
-      : { short: [...outcome.short, ` ${without}`] }),
+    ...told,
+    ...(outcome.short === undefined ? {} : { short: saidShort(outcome.short, doubts, without) }),
     sentence: [...outcome.sentence, ` ${without}`],
     certainty: outcome.certainty === "settled" ? "leaning" : outcome.certainty,
     tables,

@@ -38,7 +38,7 @@ export interface LossTrend {
 
 /** Errors by cluster are too small with fewer. */
 const fewestClusters = 10;
-/** With more, neighbouring cooks are taken together: larger clusters allow for everything that smaller ones do. */
+/** With more, neighbouring cooks are taken together, and the method says so: larger clusters allow for all that smaller ones do. */
 const mostClusters = 300;
 /** Work of the permutation: draws times trays. */
 const work = 4e6;
@@ -112,6 +112,7 @@ export function lossTrend(input: LossTrendInput): LossTrend | { kind: "none"; re
     });
     const count = new Set(rows.map(({ cluster }) => cluster)).size;
     const byCluster = count >= fewestClusters;
+    const isCoarse = count < new Set(input.clusters).size;
     const { estimate, lower, upper } = byCluster
       ? clusteredErrors(
           fit,
@@ -137,7 +138,7 @@ export function lossTrend(input: LossTrendInput): LossTrend | { kind: "none"; re
       high: Math.exp(upper),
       p,
       trays: lost.length,
-      method: `logistic regression${fit.method === "bias-reduced likelihood" ? ", bias-reduced" : ""}${byCluster ? ", errors by cluster" : ""}; p by ${input.p === undefined && dealt ? "permutation" : "Mantel's test within strata"}`,
+      method: `logistic regression${fit.method === "bias-reduced likelihood" ? ", bias-reduced" : ""}${byCluster ? `, errors by cluster${isCoarse ? `, neighbouring cooks taken together to make ${count}` : ""}` : ""}; p by ${input.p === undefined && dealt ? "permutation" : "Mantel's test within strata"}`,
       separated: fit.separation.kind !== "none",
       clusters: byCluster ? count : 0,
     };

@@ -7,8 +7,6 @@ import { harvestWords } from "./columns/harvest-words.ts";
 /** The trays a table names, each with the numbers of its row as typed. */
 type TrayNumbers = Map<string, Set<string>>;
 
-const mostRows = 20_000;
-
 /** A tray's name without case, spaces and leading noughts. */
 const foldedName = (name: string): string =>
   name
@@ -20,9 +18,7 @@ function numbersOf({ header, forEachRow }: RawTable, words: SheetWords): TrayNum
   const tray = header.findIndex((name) => name !== "" && words.columnSort(name) === "tray");
   if (tray < 0) return undefined;
   const trays: TrayNumbers = new Map();
-  let rows = 0;
   forEachRow((cells) => {
-    if (rows++ > mostRows) return;
     const name = foldedName(cells[tray]!);
     const own = trays.get(name) ?? new Set<string>();
     trays.set(name, own);

@@ -92,6 +92,7 @@ export function outputPlace({ path, kind, intoBook }: Output, originals?: Origin
     const facts = factsOf(place);
     if (facts === undefined) return place;
     if (facts.isSymbolicLink()) throw refuse(`there is a link of that name, which is not followed. ${elsewhere}`);
+    if (facts.isDirectory()) throw refuse("this is a folder. Give the name of a file in it with --out.");
     if (!facts.isFile()) throw refuse(`what is there is no file. ${elsewhere}`);
     const isOriginal = originals?.files.some((file) => {
       const one = statSync(file);

@@ -1,4 +1,4 @@
-import type { Fact, Facts, RunSnapshot, SnapshotAnswer } from "./run-snapshot.ts";
+import { type Fact, type Facts, mostTrays, type RunSnapshot, type SnapshotAnswer } from "./run-snapshot.ts";
 import { runsOfNames } from "./runs-of-names.ts";
 
 export { parseSnapshot, type RunSnapshot, snapshotOf } from "./run-snapshot.ts";
@@ -52,7 +52,11 @@ const mostTraysNamed = 8;
 function trayChanges(before: RunSnapshot, after: RunSnapshot): SheetChange[] {
   const change = (text: string): SheetChange => ({ where: "trays", text });
   if (before.trays === undefined || after.trays === undefined) {
-    return before.trayCount === after.trayCount ? [] : [change(`trays ${before.trayCount} → ${after.trayCount}`)];
+    const count =
+      before.trayCount === after.trayCount
+        ? `${after.trayCount} trays`
+        : `trays ${before.trayCount} → ${after.trayCount}`;
+    return [change(`${count}; over ${mostTrays} are not compared one by one`)];
   }
   const [old, now] = [new Map(before.trays), new Map(after.trays)];
   const added = [...now.keys()].filter((id) => !old.has(id));

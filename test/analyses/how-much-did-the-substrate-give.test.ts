@@ -2,7 +2,6 @@ import { expect, test } from "vitest";
 import { howMuchDidTheSubstrateGive } from "../../analyses/process/how-much-did-the-substrate-give.ts";
 import { springTrays } from "../../data-samples/demo-book.ts";
 import type { Tray } from "../../src/records/tray.ts";
-import { sentenceText } from "../../src/report/format-quantity.ts";
 import { recordOfDemoTray, trayRecord, trialOfTrays } from "./demo-records.ts";
 
 const answerOf = (trays: ReadonlyArray<Tray>, settings = {}) => {
@@ -69,7 +68,7 @@ test("wet weights alone give no biological efficiency, but their own share under
     trialOfTrays([trayRecord({ trayId: "A", freshGrams: 212.8, substrateWetGrams: 1000 })]),
   );
   if (outcome.kind !== "cannot-tell") throw new Error("an answer");
-  expect(sentenceText(outcome.reason)).toContain("grain_dry_g");
+  expect(JSON.stringify(outcome.reason)).toContain("grain_dry_g");
   expect(JSON.stringify(outcome.caveats)).toContain("0.2128");
   expect(JSON.stringify(outcome.caveats)).toContain("not biological efficiency");
 });

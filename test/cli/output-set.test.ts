@@ -133,7 +133,7 @@ describe("links, originals and what is no file", () => {
       expect(to("/dev/new/page.html")).toThrow(/belongs to the system/);
       expect(to("/proc/self/page.html")).toThrow(/belongs to the system/);
       mkdirSync(join(out, "page.html"));
-      expect(to(join(out, "page.html"))).toThrow(/no file/);
+      expect(to(join(out, "page.html"))).toThrow(/this is a folder/);
       if (spawnSync("mkfifo", [join(out, "pipe")]).status === 0) expect(to(join(out, "pipe"))).toThrow(/no file/);
     },
   );

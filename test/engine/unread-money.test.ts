@@ -3,6 +3,7 @@ import { demoFiles } from "../../data-samples/demo-book.ts";
 import type { AnsweredQuestion } from "../../src/analysis.ts";
 import { type BookRun, runBook } from "../../src/engine/run-book.ts";
 import { sentenceText } from "../../src/report/format-quantity.ts";
+import { nextThings } from "../../src/report/front/choose-front.ts";
 
 /** The demo book with one text in one sheet typed otherwise. */
 async function runWith(file: string, typed: string, instead: string): Promise<BookRun> {
@@ -30,12 +31,19 @@ test("rent typed 6O is missing from every answer about money, and none of them i
     const { outcome } = answer;
     expect(text(answer, run), answer.id).toContain("Without: shed rent.");
     expect(outcome.kind === "answer" && outcome.certainty, answer.id).not.toBe("settled");
+    if (outcome.short !== undefined) {
+      expect(sentenceText(outcome.short, run.book.settings), answer.id).toMatch(
+        /Without: shed rent|Some costs are missing/,
+      );
+    }
     for (const { note, caption } of outcome.tables) expect(note, caption).toContain("Without: shed rent.");
     expect(outcome.caveats.some((one) => sentenceText(one, run.book.settings).includes("costs.csv, row 18"))).toBe(
       true,
     );
   }
   expect(text(named(run, "what-does-a-good-gram-cost"), run)).toContain("cost at least €0.257");
+  const toDo = nextThings(run.answers).map(({ act }) => sentenceText(act, run.book.settings));
+  expect(toDo).toContain("Correct shed rent: costs.csv, row 18.");
   for (const { topic, outcome } of run.answers) {
     if (topic === "growing") expect(JSON.stringify(outcome)).not.toContain("Without: shed rent");
   }

@@ -111,7 +111,10 @@ export function readSideTable<K extends string, T, D>(
       const typed = row.text(name);
       read.doubtful.push({
         name: typed === "" ? `row ${number}` : typed,
-        reason: doubt === undefined ? "a cell it needs cannot be read" : `${doubt.column}: ${doubt.reason}`,
+        reason:
+          doubt === undefined
+            ? "a cell it needs cannot be read"
+            : `${doubt.column}${doubt.raw === "" ? "" : ` “${doubt.raw}”`}: ${doubt.reason}`,
         source: { file: table.file, row: number },
         inUse,
         draft,
