@@ -3,8 +3,10 @@ import type { Tray } from "../../src/records/tray.ts";
 import { exactInterval } from "../../src/statistics/counts/proportion-interval.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
 import { isFinished, isLost } from "../comparison/tray-response.ts";
+import { alarmCaveats, alarmSteps, alarmWords, watchedName } from "./alarm-words.ts";
 import { cookLossChart } from "./cook-loss-chart.ts";
-import { lossAnswer, lossTies } from "./loss-answer.ts";
+import { type LossAlarm, lossAlarm } from "./loss-alarm.ts";
+import { alarmMethod, lossAnswer, lossTies } from "./loss-answer.ts";
 import { type LossShare, lossShare, shareCaveats, shareEstimates, shareRange } from "./loss-share.ts";
 
 /** With fewer lost, or fewer kept, no pattern can be told from chance. */
@@ -27,13 +29,17 @@ function excludedOf(trays: ReadonlyArray<Tray>): Excluded[] {
 }
 
 /** What any answer shows, whether or not the losses are tied to something. */
-function besideOf(trial: Trial, share: LossShare): Pick<Answer, "estimates" | "charts" | "excluded" | "caveats"> {
-  const chart = cookLossChart(share.order);
+function besideOf(
+  trial: Trial,
+  share: LossShare,
+  alarm: LossAlarm | undefined,
+): Pick<Answer, "estimates" | "charts" | "excluded" | "caveats"> {
+  const chart = cookLossChart(alarm);
   return {
     estimates: shareEstimates(share, trial.settings.intervalLevel),
     charts: chart === undefined ? [] : [chart],
     excluded: excludedOf(trial.trays),
-    caveats: shareCaveats(trial, share),
+    caveats: [...shareCaveats(trial, share), ...alarmCaveats(alarm, trial.trays)],
   };
 }
 
@@ -52,6 +58,29 @@ function noneLost(total: number, level: number, beside: ReturnType<typeof beside
   };
 }
 
+/** The latest cooks lose more than usual, though too little is lost in all to look for what losses are tied to. */
+function onlyAlarm(share: LossShare, alarm: LossAlarm, beside: ReturnType<typeof besideOf>): Answer {
+  const { lost, total, interval } = share;
+  return {
+    ...beside,
+    kind: "answer",
+    sentence: [...shareRange(share), `: ${alarmWords(alarm)}.`],
+    certainty: "leaning",
+    short: [`More is lost than usual: ${watchedName(alarm.worst!)}.`],
+    figure: {
+      label: "lost",
+      value: lost,
+      of: total,
+      unit: "trays",
+      from: interval.lower * total,
+      to: interval.upper * total,
+    },
+    next: alarmSteps(alarm),
+    tables: [],
+    method: [alarmMethod],
+  };
+}
+
 function run(trial: Trial): Outcome {
   const share = lossShare(trial);
   if (share === undefined) {
@@ -62,10 +91,13 @@ function run(trial: Trial): Outcome {
     );
   }
   const { finished, lost, total } = share;
-  const beside = besideOf(trial, share);
+  const alarm = lossAlarm(trial.trays, trial.settings);
+  const beside = besideOf(trial, share, alarm);
   if (lost === 0 && total >= fewestTrays) return noneLost(total, trial.settings.intervalLevel, beside);
   const cannotTell = (why: string): Outcome =>
-    noAnswer(["Cannot tell whether losses are a signal or scatter: ", ...shareRange(share), why], settle, beside);
+    alarm?.heard === true
+      ? onlyAlarm(share, alarm, beside)
+      : noAnswer(["Cannot tell whether losses are a signal or scatter: ", ...shareRange(share), why], settle, beside);
   const units = finished.filter(({ traysInPool }) => traysInPool === 1);
   const lostUnits = units.filter(isLost).length;
   if (units.length < fewestTrays || Math.min(lostUnits, units.length - lostUnits) < fewestOfEither) {
@@ -76,7 +108,7 @@ function run(trial: Trial): Outcome {
     );
   }
   const ties = lossTies(trial, share, units);
-  if (ties !== undefined) return lossAnswer(trial, share, ties, beside);
+  if (ties !== undefined) return lossAnswer(trial, share, { ties, alarm }, beside);
   return cannotTell(
     ", and nothing is recorded that several trays share (jar, load, cook, place, shelf, operator, day).",
   );

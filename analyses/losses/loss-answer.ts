@@ -1,6 +1,8 @@
 import type { Answer, Estimate, Sentence, Trial } from "../../src/analysis.ts";
 import type { Tray } from "../../src/records/tray.ts";
 import { isLost } from "../comparison/tray-response.ts";
+import { alarmSteps, alarmWords, watchedName } from "./alarm-words.ts";
+import type { LossAlarm } from "./loss-alarm.ts";
 import { lossGroupings } from "./loss-groupings.ts";
 import { type LossShare, shareRange } from "./loss-share.ts";
 import { lossGroupTables, lossPatternTable, lossSignalParts } from "./loss-source-facts.ts";
@@ -48,18 +50,28 @@ export function lossTies(trial: Trial, { order }: LossShare, units: ReadonlyArra
   return { units, dose, sources, first, signal, leaning: !signal && first.p < alpha };
 }
 
-function tiesSentence(share: LossShare, { sources, first, signal, leaning }: LossTies, alpha: number): Sentence {
+function tiesSentence(
+  share: LossShare,
+  { sources, first, signal, leaning }: LossTies,
+  alarm: LossAlarm | undefined,
+  alpha: number,
+): Sentence {
   const checked = sources.patterns.length;
-  return [
-    ...shareRange(share),
-    ": ",
-    ...(signal
-      ? lossSignalParts(sources, alpha)
-      : [
-          `no more than scatter is shown${leaning ? `, though ${first.name} should be watched` : ""} (${checked} ${checked === 1 ? "pattern" : "patterns"} looked for).`,
-        ]),
-  ];
+  const looked = `${checked} ${checked === 1 ? "pattern" : "patterns"} looked for`;
+  const latest = alarmWords(alarm);
+  const scatter =
+    latest === undefined
+      ? `no more than scatter is shown${leaning ? `, though ${first.name} should be watched` : ""} (${looked}).`
+      : `${latest}; over the whole book no more than scatter is shown (${looked}).`;
+  if (!signal) return [...shareRange(share), `: ${scatter}`];
+  const ties = lossSignalParts(sources, alpha);
+  return [...shareRange(share), ": ", ...ties, ...(latest === undefined ? [] : [` Now ${latest}.`])];
 }
+
+/** How the alarm is made. */
+export const alarmMethod: Sentence = [
+  "The latest cooks: the chance of as many lost where losses are as in the finished cooks before (beta-binomial predictive distribution, Jeffreys' prior; cooks out of the usual left out); an alarm is what a grower with steady losses would see once a year or less over everything watched: cook, load, jar, age of culture, place, person, and the latest four cooks together.",
+];
 
 function trendEstimates({ dose: { trend } }: LossTies, level: number): Estimate[] {
   if (trend === undefined) return [];
@@ -84,9 +96,7 @@ const tiesMethod = ({ sources: { patterns } }: LossTies, seed: number): Sentence
     `For each thing that trays share, the sum over its groups of (lost less expected)² over its variance, and the largest of them, are compared with losses dealt to trays at random (seed ${seed}), p being twice the smaller; Holm's adjustment allows for all ${patterns.length} patterns.`,
   ],
   ["Where two stand, losses are dealt again within the groups of the one, to see whether the other adds anything."],
-  [
-    "The chart of shares has limits three standard errors from the overall share; with few trays a cook they are rough.",
-  ],
+  alarmMethod,
 ];
 
 function tiesCaveats({ byCook }: LossShare, { sources, signal, dose }: LossTies): Sentence[] {
@@ -122,7 +132,7 @@ function tiesCaveats({ byCook }: LossShare, { sources, signal, dose }: LossTies)
 export function lossAnswer(
   { settings }: Trial,
   lost: LossShare,
-  ties: LossTies,
+  { ties, alarm }: { ties: LossTies; alarm: LossAlarm | undefined },
   beside: Pick<Answer, "estimates" | "charts" | "excluded" | "caveats">,
 ): Answer {
   const { intervalLevel: level, significanceLevel: alpha, seed } = settings;
@@ -131,9 +141,14 @@ export function lossAnswer(
   return {
     ...beside,
     kind: "answer",
-    sentence: tiesSentence(lost, ties, alpha),
-    certainty: signal ? "settled" : leaning ? "leaning" : "open",
-    ...lossesFront(units, share, signal ? sources.standing[0]!.name : undefined, leaning ? first.name : undefined),
+    sentence: tiesSentence(lost, ties, alarm, alpha),
+    certainty: signal ? "settled" : leaning || alarm?.heard === true ? "leaning" : "open",
+    ...lossesFront(units, share, {
+      ...(signal ? { tie: sources.standing[0]!.name } : {}),
+      ...(alarm?.heard === true ? { alarm: watchedName(alarm.worst!) } : {}),
+      ...(leaning ? { watch: first.name } : {}),
+    }),
+    next: alarmSteps(alarm),
     estimates: [{ ...share, p: first.adjustedP }, ...beside.estimates.slice(1), ...trendEstimates(ties, level)],
     tables: [lossPatternTable(sources), ...lossGroupTables(sources)],
     method: tiesMethod(ties, seed),

@@ -4,6 +4,7 @@ import {
   chamberFactor,
   doseFactor,
   type Factor,
+  generationFactor,
   inoculationDayFactor,
   operatorFactor,
   positionFactor,
@@ -58,6 +59,16 @@ function namedLoads(trays: ReadonlyArray<Tray>, settings: Readonly<Settings>): (
   });
 }
 
+/** Width of a band of culture ages, in days: jars of nearly one age are one group. Common practice, no source. */
+const bandDays = 14;
+
+/** "14 to 27 days" */
+function ageBand({ cultureAgeDays: days }: Tray): string | undefined {
+  if (days === undefined || days < 0) return undefined;
+  const from = Math.floor(days / bandDays) * bandDays;
+  return `${from} to ${from + bandDays - 1} days`;
+}
+
 /** Whether two groupings sort the same trays into the same groups. */
 function alike(a: ReadonlyArray<string | undefined>, b: ReadonlyArray<string | undefined>): boolean {
   const [there, back] = [new Map<string, string>(), new Map<string, string>()];
@@ -100,6 +111,8 @@ export function lossGroupings(trays: ReadonlyArray<Tray>, settings: Readonly<Set
     { name: "shelf", keys: ["shelf"], levels: of(shelfFactor) },
     { name: "chamber", keys: ["chamber"], levels: of(chamberFactor) },
     { name: "operator", keys: ["operator"], levels: of(operatorFactor) },
+    { name: "culture age", keys: ["culture_age_days"], levels: trays.map(ageBand) },
+    { name: inSentence(generationFactor.label), keys: ["culture_generation"], levels: of(generationFactor) },
     {
       name: "dose",
       keys: ["inoculum_ml"],

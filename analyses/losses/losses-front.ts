@@ -21,14 +21,13 @@ function byDose(trays: ReadonlyArray<Tray>): { name: string; dose?: number; tray
 /**
  * What the front shows of losses: how many of the finished trays, and whether they are tied to anything.
  * @param units finished trays, one a unit; @param share lost with its range, 0 to 1
- * @param tie what they are tied to; undefined where no more than scatter is shown
- * @param watch the pattern that comes closest, where one leans
+ * @param found what they are tied to, where more than scatter is shown; what is worse than usual now; the pattern that
+ *   comes closest, where one leans
  */
 export function lossesFront(
   units: ReadonlyArray<Tray>,
   share: { low?: number; high?: number },
-  tie: string | undefined,
-  watch: string | undefined,
+  { tie, alarm, watch }: { tie?: string; alarm?: string; watch?: string },
 ): AnswerFront {
   const lost = units.filter(isLost).length;
   const named = (name: string) => name.split(" ").slice(0, 6).join(" ");
@@ -36,9 +35,11 @@ export function lossesFront(
     short: [
       tie !== undefined
         ? `Losses are tied to something: ${named(tie)}.`
-        : watch !== undefined
-          ? `No cause stands out from chance yet; watch ${named(watch)}.`
-          : "No cause stands out from chance.",
+        : alarm !== undefined
+          ? `More is lost than usual: ${alarm}.`
+          : watch !== undefined
+            ? `No cause stands out from chance yet; watch ${named(watch)}.`
+            : "No cause stands out from chance.",
     ],
     figure: {
       label: "lost",

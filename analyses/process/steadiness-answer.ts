@@ -1,7 +1,6 @@
 import type { Answer, Chart, Estimate, Excluded, Sentence, Table, Trial } from "../../src/analysis.ts";
 import { meanInterval } from "../../src/statistics/descriptive/mean-interval.ts";
 import type { Lot, LotsInOrder } from "../comparison/cooks-in-order.ts";
-import { cookLossChart } from "../losses/cook-loss-chart.ts";
 import { type changeLog, changeText } from "./cook-differences.ts";
 import { measureCharts, signalTable } from "./process-charts.ts";
 import { steadyFront } from "./process-fronts.ts";
@@ -116,24 +115,19 @@ const strayTable = ({ results, watched, order }: ProcessWatched): Table => ({
   note: "p: how often a steady process of as many cooks strays as far on either chart. By season or half: the means of seasons with three cooks or more, else of the two halves of the record, one value a cook. Losses: how often losses dealt at random differ as much between cooks.",
 });
 
-function steadinessCharts({ watched, order, standing }: ProcessWatched): Chart[] {
-  const lossChart = cookLossChart(order);
-  return [
-    ...watched.flatMap(({ measure, watch }) =>
-      measureCharts(
-        measure,
-        watch,
-        order,
-        standing.some(({ name }) => name === measure.response.label),
-      ),
+const steadinessCharts = ({ watched, order, standing }: ProcessWatched): Chart[] =>
+  watched.flatMap(({ measure, watch }) =>
+    measureCharts(
+      measure,
+      watch,
+      order,
+      standing.some(({ name }) => name === measure.response.label),
     ),
-    ...(lossChart === undefined ? [] : [lossChart]),
-  ];
-}
+  );
 
 const steadinessMethod = ({ results, treatments }: ProcessWatched, seed: number): Sentence[] => [
   [
-    "Chart of single cook means with limits from the moving range, and of their exponentially weighted moving average (weight 0.2); losses on a chart of proportions. Run rules: one beyond three sigma, nine in a row on one side, six in a row rising or falling.",
+    "Chart of single cook means with limits from the moving range, and of their exponentially weighted moving average (weight 0.2). Run rules: one beyond three sigma, nine in a row on one side, six in a row rising or falling.",
   ],
   [
     `Limits from few cooks are crossed often by chance, so each measure is compared with simulated steady processes of as many cooks (seed ${seed}); Holm's adjustment allows for ${results.length} measures.`,

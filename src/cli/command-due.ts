@@ -2,11 +2,14 @@ import { dueEntries } from "../../analyses/due/due-entries.ts";
 import { basisWords, dueLines } from "../../analyses/due/due-lines.ts";
 import { type DueTrays, dueTrays } from "../../analyses/due/due-trays.ts";
 import { dueWeek } from "../../analyses/due/due-week.ts";
+import { alarmSteps, alarmWords } from "../../analyses/losses/alarm-words.ts";
+import { lossAlarm } from "../../analyses/losses/loss-alarm.ts";
 import { dateOfDay, dayNumber } from "../measures/day-number.ts";
 import { calendarFile } from "../planning/calendar-file.ts";
 import { dayWords } from "../planning/day-words.ts";
 import { type WeekTask, weekPage } from "../planning/week-page.ts";
 import type { Book } from "../records/book.ts";
+import { sentenceText } from "../report/format-quantity.ts";
 import { openBookFolder, requireTrays } from "./open-book.ts";
 import type { Output } from "./output-place.ts";
 import { writeOutputs } from "./output-set.ts";
@@ -71,6 +74,15 @@ function notes({ trays, undated, day }: DueTrays): string[] {
   ];
 }
 
+/** Whether the latest cooks lose more than is usual, and what to look at. */
+function losses({ trays, settings }: Book): string[] {
+  const alarm = lossAlarm(trays, settings);
+  const words = alarmWords(alarm);
+  if (words === undefined) return [];
+  const says = `Losses: ${words}.`;
+  return [[says, ...alarmSteps(alarm).map(({ act }) => sentenceText(act, settings))].join(" ")];
+}
+
 /** Rows of text in columns. */
 function columns(tasks: ReadonlyArray<WeekTask>): string[] {
   const width = (of: (task: WeekTask) => string, most: number) =>
@@ -98,6 +110,7 @@ export function dueFiles(book: Book, on: string): DueFiles {
     lines: [
       `${title}, ${dayWords(on)} ${on.slice(0, 4)}: ${count === 0 ? "no tray is growing" : `${count} ${count === 1 ? "tray is" : "trays are"} growing`}.`,
       ...said,
+      ...losses(book),
       ...(count > 0 && days.length === 0 ? ["", "Nothing is due in the next seven days."] : []),
       ...days.flatMap(({ title: day, tasks }) => ["", day, ...columns(tasks)]),
       ...(shown.length === 0 ? [] : ["", "Later", ...columns(shown)]),

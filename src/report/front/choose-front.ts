@@ -5,14 +5,15 @@ const mostRows = 8;
 /** things to do that the front lists */
 const mostNext = 4;
 
-const ranks: ReadonlyArray<NextRank> = ["losing", "doubtful", "due", "dose", "record", "trial"];
+const ranks: ReadonlyArray<NextRank> = ["losing", "alarm", "doubtful", "due", "dose", "record", "trial"];
 
 /** Whether an answer has what a front row needs. */
 const canStandInFront = ({ outcome }: AnsweredQuestion): boolean =>
   outcome.kind === "answer" && outcome.short !== undefined && outcome.figure !== undefined;
 
 const changesSomething = ({ topic, outcome }: AnsweredQuestion): boolean =>
-  topic === "money" || (outcome.next ?? []).some(({ rank }) => rank === "losing" || rank === "due" || rank === "dose");
+  topic === "money" ||
+  (outcome.next ?? []).some(({ rank }) => rank === "losing" || rank === "alarm" || rank === "due" || rank === "dose");
 
 /**
  * The answers that stand on the front page: the headline questions this book can answer, filled up with others to eight;

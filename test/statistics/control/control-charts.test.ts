@@ -2,7 +2,6 @@ import { expect, test } from "vitest";
 import { controlConstants } from "../../../src/statistics/control/control-constants.ts";
 import { individualsChart } from "../../../src/statistics/control/individuals-chart.ts";
 import { meanAndRangeChart } from "../../../src/statistics/control/mean-and-range-chart.ts";
-import { proportionChart } from "../../../src/statistics/control/proportion-chart.ts";
 import { weightedAverageChart } from "../../../src/statistics/control/weighted-average-chart.ts";
 import { normalRange } from "../../../src/statistics/distributions/normal-range.ts";
 import { assertClose, expectAgreement } from "../../agreement.ts";
@@ -47,23 +46,6 @@ test("limits from the first value on: the variance of a weighted average of k va
     assertClose(point.upper - 50, 3 * 2.0539 * Math.sqrt(variance), 1e-12);
     assertClose(point.upper + point.lower, 100, 1e-12);
   });
-});
-
-test(`proportion chart, ${handbook}`, () => {
-  // 347 of 1500, thirty lots of 50, of which only the totals are needed for the limits
-  const counts = Array.from({ length: 30 }, (_, lot) => (lot < 17 ? 12 : 11));
-  const chart = proportionChart(
-    counts,
-    counts.map(() => 50),
-  );
-  assertClose(chart.centre, 0.2313, 0.00005);
-  assertClose(chart.points[0]!.upper, 0.4102, 0.00005);
-  assertClose(chart.points[0]!.lower, 0.0524, 0.00005);
-  const unequal = proportionChart([2, 30], [20, 100]);
-  assertClose(unequal.centre, 32 / 120, 1e-15);
-  assertClose(unequal.points[1]!.upper - unequal.centre, 3 * Math.sqrt(((32 / 120) * (88 / 120)) / 100), 1e-15);
-  expect(unequal.points[0]!.lower).toBe(0);
-  expect(proportionChart([0, 9], [100, 10]).points.map((point) => point.outside)).toEqual([false, true]);
 });
 
 test(`constants of the charts: printed table, ${handbook}; each again by integrating the normal range`, () => {
@@ -142,8 +124,6 @@ test("wrong calls", () => {
   );
   expect(() => weightedAverageChart([1], { ...settings, standardDeviation: -1 })).toThrow("standardDeviation");
   expect(() => weightedAverageChart([Number.NaN], settings)).toThrow("value 1 is NaN");
-  expect(() => proportionChart([], [])).toThrow("needs at least 1 lot; received 0");
-  expect(() => proportionChart([5], [4])).toThrow("received 5 of 4");
   expect(() => controlConstants(11)).toThrow("n must be 10 or less; received 11");
   expect(() => controlConstants(1)).toThrow("n must be a whole number of 2 or more; received 1");
   expect(() =>
