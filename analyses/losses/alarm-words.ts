@@ -56,7 +56,7 @@ export const isNamed = (alarm: LossAlarm | undefined): alarm is LossAlarm & { wo
 
 /**
  * What the latest cooks say, as part of a sentence; undefined where nothing stands out.
- * @example "cook C8 is worse than usual (4 of 6 lost, usual 0.5), which a steady grower sees about once in 3 years"
+ * such as "cook C8 is worse than usual (4 of 6 lost, usual 0.5), which a steady grower sees about once in 3 years"
  */
 export function alarmWords(alarm: LossAlarm | undefined): string | undefined {
   if (!isNamed(alarm)) return undefined;
