@@ -31,12 +31,13 @@ function settingsFor(read: SettingsRead, file: string): Settings {
   return Object.assign({ ...read.settings }, ...own.map(({ settings }) => settings)) as Settings;
 }
 
-const shapeOf = ({ layout, tables, sectionTitles, fillDown, summaryRows }: Settings): ShapeSettings => ({
+const shapeOf = ({ layout, tables, sectionTitles, fillDown, summaryRows, joinedCells }: Settings): ShapeSettings => ({
   layout,
   tables,
   sectionTitles,
   fillDown,
   summaryRows,
+  joinedCells,
 });
 
 /** Rows of refused tables that are listed, all tables together. */

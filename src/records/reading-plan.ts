@@ -1,5 +1,5 @@
 /** How the trays of a sheet lie in it. */
-export type SheetLayout = "rows" | "columns" | "long";
+export type SheetLayout = "rows" | "columns" | "long" | "cells";
 
 /** One thing that was assumed about the shape of a sheet, and what undoes it. */
 export interface ShapeAssumption {

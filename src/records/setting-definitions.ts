@@ -55,10 +55,21 @@ export const settingDefinitions: ReadonlyArray<SettingDefinition> = [
   choice("volumeUnit", "volume_unit", ["mL", "L", "fl oz", "tsp", "tbsp", "cup"], "of volumes typed without a unit"),
   amount("syringeMillilitres", "syringe_ml", "number", "mL", "0", "in one syringe; 0 when not stated"),
   amount("cupMillilitres", "cup_ml", "number", "mL", "236.5882365", "in one cup", 200, 300),
-  choice("layout", "layout", ["rows", "columns", "long"], "how trays lie in a sheet, when the sheet cannot tell"),
+  choice(
+    "layout",
+    "layout",
+    ["rows", "columns", "long", "cells"],
+    "how trays lie in a sheet: one a row, one a column, one thing of one a row, one a cell",
+  ),
   choice("tables", "tables", ["several", "one"], "whether a sheet holds several tables"),
   choice("sectionTitles", "section_titles", ["use", "ignore"], "titles over rows, such as Batch A, told of each row"),
   choice("fillDown", "fill_down", ["yes", "no"], "whether blank cells below a cook or dose mean the same one"),
+  choice(
+    "joinedCells",
+    "joined_cells",
+    ["use", "ignore"],
+    "merged cells told of all their rows; pounds beside ounces, numbers beside units as one column",
+  ),
   choice("summaryRows", "summary_rows", ["leave out", "keep"], "rows that sum up others"),
   choice(
     "sheetRole",

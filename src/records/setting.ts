@@ -22,7 +22,7 @@ export interface Settings {
   /** unit of volumes typed without one; "" lets the column decide */
   volumeUnit: "" | "mL" | "L" | "fl oz" | "tsp" | "tbsp" | "cup";
   /** how trays lie in a sheet; "" lets the sheet decide */
-  layout: "" | "rows" | "columns" | "long";
+  layout: "" | "rows" | "columns" | "long" | "cells";
   /** whether a sheet may hold several tables; "" lets the sheet decide */
   tables: "" | "several" | "one";
   /** whether titles over rows tell something of them */
@@ -31,6 +31,8 @@ export interface Settings {
   fillDown: "" | "yes" | "no";
   /** what becomes of rows that sum up others */
   summaryRows: "" | "leave out" | "keep";
+  /** whether merged cells count for all their rows, and columns that hold one quantity are joined */
+  joinedCells: "" | "use" | "ignore";
   /** what a sheet is for; "" lets its name and header decide */
   sheetRole: "" | "harvest" | "costs" | "products" | "temperature log" | "ignore";
   /** mL in one syringe, where cells say "1 syringe"; 0 when not stated */

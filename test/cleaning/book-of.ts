@@ -46,3 +46,16 @@ export function factsOf({ sources: _sources, flags: _flags, ...facts }: Tray): R
 /** Trays' facts by name, in the order of the names. */
 export const allFacts = ({ trays }: Book): Record<string, unknown>[] =>
   trays.map(factsOf).sort((a, b) => (String(a.trayId) < String(b.trayId) ? -1 : 1));
+
+/** A book's trays as "name: outcome fresh/dry @dose x pool", in the order of the names; grams and mL to a tenth. */
+export function inShort({ trays }: Book, withDose = false): string[] {
+  const tenth = (value: number | undefined): string => (value === undefined ? "" : String(Math.round(value * 10) / 10));
+  return trays
+    .map(({ trayId, outcome, freshGrams, dryGrams, inoculumMillilitres, traysInPool }) => {
+      const hasWeight = freshGrams !== undefined || dryGrams !== undefined;
+      const weights = hasWeight ? ` ${tenth(freshGrams)}/${tenth(dryGrams)}` : "";
+      const dose = withDose && inoculumMillilitres !== undefined ? ` @${tenth(inoculumMillilitres)}` : "";
+      return `${trayId}: ${outcome}${weights}${dose}${traysInPool === 1 ? "" : ` x${traysInPool}`}`;
+    })
+    .sort();
+}

@@ -1,20 +1,13 @@
 import { describe, expect, test } from "vitest";
 import { cleanedHarvestCsv } from "../../src/cleaning/cleaned-harvest-csv.ts";
-import { allFacts, bookOf, harvestOf, trayOf } from "./book-of.ts";
+import { allFacts, bookOf, harvestOf, inShort, trayOf } from "./book-of.ts";
 
-/** A sheet's trays as "name: outcome fresh/dry x pool", in the order of the names. */
+/** A sheet's trays in short; what the cleaned sheet says has to be what was used. */
 async function traysOf(files: string | Record<string, string>): Promise<string[]> {
   const book = await (typeof files === "string" ? harvestOf(files) : bookOf(files));
-  // what the cleaned sheet says is what was used
   const again = await harvestOf(cleanedHarvestCsv(book));
   expect(allFacts(again)).toEqual(allFacts(book));
-  return book.trays
-    .map(({ trayId, outcome, freshGrams, dryGrams, traysInPool }) => {
-      const weights =
-        freshGrams === undefined && dryGrams === undefined ? "" : ` ${freshGrams ?? ""}/${dryGrams ?? ""}`;
-      return `${trayId}: ${outcome}${weights}${traysInPool === 1 ? "" : ` x${traysInPool}`}`;
-    })
-    .sort();
+  return inShort(book);
 }
 
 const cases: [kind: string, sheet: string | Record<string, string>, trays: string[]][] = [
@@ -98,7 +91,7 @@ const cases: [kind: string, sheet: string | Record<string, string>, trays: strin
   [
     "arithmetic and containers in cells",
     "tray,dose ml,fresh g,dry g\nA,12ml + 5ml,205 + 40,21+4\nB,10 mL/tray,210g (with towel),20\nC,10,310 with towel,20\nD,10,7-1/2 oz,20\nE,10,200 + 50 + 30 g,28\n",
-    ["A: good 245/25", "B: good /20", "C: good /20", "D: good 212.6214234375/20", "E: good 280/28"],
+    ["A: good 245/25", "B: good /20", "C: good /20", "D: good 212.6/20", "E: good 280/28"],
   ],
 ];
 

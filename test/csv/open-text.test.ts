@@ -12,6 +12,7 @@ const wordsKnown = (looksLikeHeader: (cells: string[]) => number): SheetWords =>
   dateOf: () => undefined,
   isTidy: () => false,
   massUnit: () => undefined,
+  doseName: () => undefined,
   isUnit: () => false,
 });
 

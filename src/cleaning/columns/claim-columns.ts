@@ -38,12 +38,18 @@ function optionsOf(name: string, pin: ColumnPin | undefined): ColumnMeaning[] {
   return [{ field: pin.field, because: "pinned in columns.csv", rank: 4, unit }];
 }
 
-/** The weight that a header speaks of with something weighed along: "Fresh incl. tray (g)", "gross weight". */
-function grossWeight(name: string): HarvestFieldKey | undefined {
+const gross = new Set(["gross", "brutto", "bruto", "lordo", "brut"]);
+
+/**
+ * The weight that a header speaks of with something weighed along: "Fresh incl. tray (g)", "gross weight".
+ * @param isOnly whether no other column is a fresh weight, so that a bare "Gross" stands for it
+ */
+function grossWeight(name: string, isOnly: boolean): HarvestFieldKey | undefined {
   if (isHarvestFieldKey(name) || !includesContainer(name)) return undefined;
   const words = wordsOf(name);
   if (words.includes("dry")) return "dry_g";
-  return ["fresh", "wet", "weight", "harvest", "picked"].some((word) => words.includes(word)) ? "fresh_g" : undefined;
+  const speaks = ["fresh", "wet", "weight", "harvest", "picked"].some((word) => words.includes(word));
+  return speaks || (isOnly && words.some((word) => gross.has(word))) ? "fresh_g" : undefined;
 }
 
 /** "Trays" over numbers: counts of trays, or their names. */
@@ -99,8 +105,9 @@ export function claimColumns(
 ): Claims {
   const out: Claims = { taken: new Map(), doubts: new Map(), second: new Map() };
   const options = header.map((name, index) => optionsOf(name, pinned[index]));
+  const hasFresh = options.some((meanings) => has(meanings, "fresh_g"));
   header.forEach((name, index) => {
-    const field = pinned[index] === undefined ? grossWeight(name) : undefined;
+    const field = pinned[index] === undefined ? grossWeight(name, !hasFresh) : undefined;
     if (field === undefined) return;
     out.doubts.set(index, { kind: "container", field });
     options[index] = [];

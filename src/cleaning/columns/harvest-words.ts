@@ -74,6 +74,10 @@ export function harvestWords(): SheetWords {
       const whole = unitOfAnyKind(name.trim(), "mass");
       return whole?.kind === "mass" ? { name: "", unit: whole.name } : undefined;
     },
+    doseName(text) {
+      const unit = unitOfAnyKind(text.trim(), "volume");
+      return unit?.kind === "volume" ? `Dose (${unit.name})` : undefined;
+    },
     isUnit(text) {
       const unit = unitOfAnyKind(text.trim(), "mass");
       return unit !== undefined && ["mass", "volume", "temperature"].includes(unit.kind);

@@ -1,7 +1,9 @@
 import { type FieldKind, type HarvestFieldKey, harvestField, isHarvestFieldKey } from "../../records/harvest-field.ts";
 import { meaningsOf, meaningsOfPhrase } from "../../records/words/field-phrases.ts";
 import { flushInHeader } from "../../records/words/flush-words.ts";
+import { fold } from "../../records/words/fold.ts";
 import { correctedWords, wordsAsked, wordsOf } from "../../records/words/header-words.ts";
+import { phraseAt } from "../values/outcome-phrases.ts";
 import { type CellClass, fits } from "./cell-class.ts";
 import { isMarkedFree } from "./free-mark.ts";
 import { headerParts, unitsNamed } from "./header-unit.ts";
@@ -46,10 +48,16 @@ function flushMeanings(header: string): ColumnMeaning[] {
 export function meaningsOfHeader(header: string, asWritten = false): ColumnMeaning[] {
   if (isMarkedFree(header)) return [];
   const key = header.trim();
+  // a second column of one name is numbered when it is opened
+  const again = /^(.*\S) \(\d\)$/.exec(key)?.[1];
+  if (again !== undefined) return meaningsOfHeader(again, asWritten);
   if (isHarvestFieldKey(key)) {
     const unit = harvestField(key).unit;
     return [{ field: key, because: "canonical name", rank: 3, unit }];
   }
+  // "Good?" asks; "good" over a column, or in a row, may be anything
+  if (/\?$/.test(key) && phraseAt([fold(key)], 0)?.role === "good")
+    return [{ field: "outcome", because: "synonym", rank: 2, unit: "" }];
   const byFlush = flushMeanings(header);
   if (byFlush.length > 0) return byFlush;
   const stated = headerParts(header);

@@ -1,3 +1,4 @@
+import { writeCsv } from "../../csv/write-csv.ts";
 import { harvestField } from "../../records/harvest-field.ts";
 import type { Issue } from "../../records/issue.ts";
 import type { Settings } from "../../records/setting.ts";
@@ -9,7 +10,8 @@ import type { ColumnMeaning, ColumnProfile } from "./match-columns.ts";
 
 const same = (a: string, b: string): boolean => a.trim().toLowerCase() === b.trim().toLowerCase();
 
-const example = (file: string, header: string, field: string): string => `${file},${header},${field}`;
+const example = (file: string, header: string, field: string): string =>
+  writeCsv([[file, header, field]], { guard: true }).trim();
 
 /** The pin of a column: one for this sheet before one for every sheet. */
 function pinOf(pins: ReadonlyArray<ColumnPin>, file: string, header: string): ColumnPin | undefined {

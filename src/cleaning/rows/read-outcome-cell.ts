@@ -2,7 +2,7 @@ import { wordsOf } from "../../records/words/header-words.ts";
 import { phrasesOf } from "../../records/words/languages.ts";
 import { missingWord, whyMissing } from "../rules/missing-word.ts";
 import { isLossWord, phraseAt } from "../values/outcome-phrases.ts";
-import { isOutcome, readOutcome } from "../values/outcome-words.ts";
+import { isOutcome, readOutcome, type TraySaid } from "../values/outcome-words.ts";
 import { type CellFact, nothing } from "./cell-fact.ts";
 import { outcomesExpected as expected } from "./outcome-word-fact.ts";
 
@@ -23,12 +23,14 @@ export function questionOf(header: string): OutcomeQuestion | undefined {
   const roles = words.map((word) => phraseAt([word], 0)?.role);
   if (words.some((word) => /^contam/.test(word)) || roles.includes("contaminated")) return "contaminated";
   if (words.some((word) => lostWords.has(word))) return "discarded";
-  return words.some((word) => /^(?:success|ok|good|clean)/.test(word)) || roles.includes("good") ? "good" : undefined;
+  return words.some((word) => /^(?:success|ok|good|clean|surviv|usable)/.test(word)) || roles.includes("good")
+    ? "good"
+    : undefined;
 }
 
 const base = { result: "", expected: "", action: "" };
 
-/** The answer to a header's question; what is left behind a leading yes or no is read by the caller. */
+/** The answer to a header's question. */
 function answerTo(word: string, question: OutcomeQuestion): CellFact | undefined {
   const short = word.toLowerCase().normalize("NFKD").replace(/\p{M}/gu, "");
   const isYes = yes.has(short);
@@ -56,6 +58,39 @@ const asked = (rule: string, reason: string): CellFact => ({
   },
 });
 
+const queriedFact = (says: TraySaid): CellFact => ({
+  says,
+  queried: true,
+  remark: {
+    rule: "outcome-queried",
+    severity: "warning",
+    reason: isLossWord(says as "failed")
+      ? "typed with a doubt: the loss is taken where no weight speaks against it, until it is settled"
+      : "typed with a doubt",
+    result: says,
+    expected,
+    action: "Look at the tray, then type its outcome without doubt",
+  },
+});
+
+const answerFirst = /^(\p{L}+|✓|✔)\s*(?:[-–—,:;.(/]\s*)(\S.*)$/u;
+
+/** A yes or no with more behind it ("Yes - green"): a loss that is named says which, else the answer stands. */
+function answerWithMore(text: string, question: OutcomeQuestion): CellFact | undefined {
+  const [, first, more] = answerFirst.exec(text) ?? [];
+  const answer = first === undefined ? undefined : answerTo(first, question);
+  if (answer === undefined) return undefined;
+  const found = readOutcome(more!);
+  if (found === undefined || found.says === "not lost") return answer;
+  const isLost = isLossWord(found.says as "failed");
+  // "Contaminated? No, dried out" is lost to something else; "Good? Yes, green" says two things
+  return isLost && !found.queried && !found.contradictory && answer.says !== "good"
+    ? { says: found.says, remark: { ...answer.remark!, result: found.says } }
+    : isLost || found.queried || found.contradictory
+      ? undefined
+      : answer;
+}
+
 /**
  * What a cell of a column of outcomes says. A word that is not known, or a cell that says two things, is asked about.
  * @param text not empty
@@ -66,8 +101,11 @@ export function readOutcomeCell(text: string, question: OutcomeQuestion | undefi
   if (isOutcome(text)) return { says: text };
   const word = text.trim();
   if (question !== undefined) {
-    const answer = answerTo(word, question);
+    const answer = answerTo(word, question) ?? answerWithMore(word, question);
     if (answer !== undefined) return answer;
+    const doubted = /^(.+?)\s*\?+$/.exec(word)?.[1];
+    const says = doubted === undefined ? undefined : answerTo(doubted, question)?.says;
+    if (says !== undefined && says !== "not lost" && says !== "asked") return queriedFact(says);
   }
   const how = missingWord(text);
   if (how === "blank") return nothing;
@@ -86,22 +124,7 @@ export function readOutcomeCell(text: string, question: OutcomeQuestion | undefi
   if (contradictory) {
     return asked("outcome-two-ways", "says that the tray was good and that it was lost, so neither is taken");
   }
-  if (queried) {
-    return {
-      says,
-      queried: true,
-      remark: {
-        rule: "outcome-queried",
-        severity: "warning",
-        reason: isLossWord(says as "failed")
-          ? "typed with a doubt: the loss is taken where no weight speaks against it, until it is settled"
-          : "typed with a doubt",
-        result: says,
-        expected,
-        action: "Look at the tray, then type its outcome without doubt",
-      },
-    };
-  }
+  if (queried) return queriedFact(says);
   const reason = misspelt
     ? "a misspelt word for what became of the tray"
     : "a grower's word for what became of the tray";

@@ -14,11 +14,13 @@ import { ordinal } from "./ordinal.ts";
 import { outcomeInNumber } from "./outcome-in-number.ts";
 import { perTray } from "./per-tray.ts";
 import { pooledAmount } from "./pooled-amount.ts";
+import { quotedCell } from "./quoted-cell.ts";
 import { spreadsheetError } from "./spreadsheet-error.ts";
 import { stateOfWeight } from "./state-of-weight.ts";
 import { sumInCell } from "./sum-in-cell.ts";
 import { surroundingSpace } from "./surrounding-space.ts";
 import { thousandsMark } from "./thousands-mark.ts";
+import { timesInCell } from "./times-in-cell.ts";
 import { unusualCharacters } from "./unusual-characters.ts";
 
 /**
@@ -28,6 +30,7 @@ import { unusualCharacters } from "./unusual-characters.ts";
 export const cleaningRules: ReadonlyArray<CleaningRule> = [
   unusualCharacters,
   surroundingSpace,
+  quotedCell,
   spreadsheetError,
   missingValue,
   outcomeInNumber,
@@ -38,6 +41,7 @@ export const cleaningRules: ReadonlyArray<CleaningRule> = [
   numberWord,
   approximateAmount,
   lightCycle,
+  timesInCell,
   sumInCell,
   boundedAmount,
   commentInCell,

@@ -24,11 +24,19 @@ const numbers = new Map<string, string>([
   ["fourth", "4"],
 ]);
 
-/** Small numbers written out: "zero", "two weeks", "first". */
+const measure = "(?=\\s+(?:kilos?|kilogram|kg|pound|lb|ounce|oz|cup|lit(?:er|re)|teaspoon|tablespoon|tsp|tbsp|ml)$)";
+const partOf = new RegExp(`^(?:an?\\s+)?(half|quarter)(?:\\s+of)?(?:\\s+an?)?${measure}`, "i");
+const oneOf = new RegExp(`^an?${measure}`, "i");
+
+/** Small numbers written out: "zero", "two weeks", "first", "half a kilo", "a pound". */
 export const numberWord: CleaningRule = {
   code: "number-word",
   kinds: "every kind",
   apply(text) {
+    const part = partOf.exec(text)?.[1]?.toLowerCase();
+    const rewritten =
+      part !== undefined ? text.replace(partOf, part === "half" ? "0.5" : "0.25") : text.replace(oneOf, "1");
+    if (rewritten !== text) return { kind: "rewrite", text: rewritten, reason: "a number written as a word" };
     const match = /^([a-z]{3,6})\b(.*)$/i.exec(text);
     const digits = match === null ? undefined : numbers.get(match[1]!.toLowerCase());
     if (match === null || digits === undefined || /^\s*-/.test(match[2]!)) return keep;

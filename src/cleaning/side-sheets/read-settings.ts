@@ -52,6 +52,7 @@ const shapeProperties: ReadonlyArray<keyof Settings> = [
   "sectionTitles",
   "fillDown",
   "summaryRows",
+  "joinedCells",
   "sheetRole",
 ];
 

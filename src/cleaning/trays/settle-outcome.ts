@@ -98,6 +98,11 @@ function inferOutcome(
   if (says === "drying") return inferred("good", "it is drying, so it was picked");
   if (fromNote === "asked")
     return asked("note-unclear", "the note may speak of a loss, and nothing else says what became of the tray");
+  if (draft.note !== undefined && readOutcome(draft.note)?.picked === true)
+    return asked(
+      "picked-in-note",
+      "the note says that it was picked, and neither a weight nor a day of harvest says how it went",
+    );
   if (unreadColumn !== "")
     return asked(
       "ending-not-read",

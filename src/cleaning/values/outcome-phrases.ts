@@ -36,7 +36,7 @@ for (const word of [...worstWordFirst].reverse()) {
 }
 
 const afterNegations = new Set(phrasesOf(({ negations }) => negations.after));
-const seen = new Set(phrasesOf((words) => words.seen));
+const seen = new Set(phrasesOf((words) => words.seen.replaceAll(" ", "|")));
 
 /** Whether a phrase only denies a loss ("no mold", "schimmelfrei"), as its words by themselves already do. */
 const deniesLoss = (phrase: string): boolean => {
@@ -56,6 +56,9 @@ export function deniedByCompound(word: string): TrayWord | undefined {
 for (const phrase of phrasesOf(({ outcomes }) => outcomes.good)) {
   if (!roles.has(phrase) && !deniesLoss(phrase)) roles.set(phrase, "good");
 }
+
+const pickedPhrases = new Set(phrasesOf(({ picked }) => picked));
+for (const phrase of pickedPhrases) if (!roles.has(phrase)) roles.set(phrase, "good");
 
 const longest = Math.max(...[...roles.keys()].map((phrase) => phrase.split(" ").length));
 const unsure = new Set(phrasesOf((words) => words.unsure));
@@ -94,6 +97,7 @@ export function misspeltWord(word: string): TrayWord | undefined {
 
 export const isAfterNegation = (word: string): boolean => afterNegations.has(word);
 export const isSeenWord = (word: string): boolean => seen.has(word);
+export const isPicked = (phrase: string): boolean => pickedPhrases.has(phrase);
 export const isUnsure = (phrase: string): boolean => unsure.has(phrase);
 export const endsScope = (word: string): boolean => scopeEnds.has(word);
 export const isOr = (word: string): boolean => ors.has(word);

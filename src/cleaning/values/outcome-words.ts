@@ -8,6 +8,7 @@ import {
   isFilling,
   isLossWord,
   isOr,
+  isPicked,
   isSeenWord,
   isUnsure,
   misspeltWord,
@@ -27,6 +28,8 @@ export interface OutcomeReading {
   contradictory: boolean;
   /** the text holds nothing but outcome words, numbers and filling words */
   whole: boolean;
+  /** says that it was picked */
+  picked: boolean;
   /** a loss is named by a word that means nothing else in prose */
   sure: boolean;
   /** read through a misspelling */
@@ -46,6 +49,8 @@ interface Clause {
 /** A text in clauses: a negation never reaches over a stop, a dash, a bracket, or a word such as "but". */
 function clausesOf(text: string): Clause[] {
   const parts = text
+    // "mould-free" is one word, wherever it stands
+    .replace(/(\p{L}{4,})[-‐](free|frei\p{L}{0,2}|vrije?)(?!\p{L})/giu, "$1$2")
     .replace(/(\d)[.,](?=\d)/g, "$1")
     .replace(/\s[-–—]+\s|[.;!()[\]\n–—]+(?:\s|$)|[;()[\]\n]/g, " \ue000 ")
     .replace(/,/g, " \ue001 ")
@@ -75,6 +80,7 @@ class Sentence {
   unclear = false;
   whole = true;
   sure = false;
+  picked = false;
   misspelt = false;
   doubted = false;
   /** place behind the last negation word, in the running clause; below 0 when none holds */
@@ -123,6 +129,7 @@ class Sentence {
     const before = this.negatedFrom >= 0 && at - this.negatedFrom <= longestReach;
     if (!before && behind === 0) {
       this.found.add(role);
+      if (isPicked(phrase)) this.picked = true;
       if (isLossWord(role) && !isUnsure(phrase)) this.sure = true;
       return 0;
     }
@@ -160,7 +167,7 @@ export function readOutcome(text: string): OutcomeReading | undefined {
   if (count === 0 || count > mostWords) return undefined;
   const sentence = new Sentence();
   for (const clause of clauses) sentence.read(clause);
-  const { found, denied, unclear, whole, sure, misspelt, doubted } = sentence;
+  const { found, denied, unclear, whole, sure, picked, misspelt, doubted } = sentence;
   const worst = worstWordFirst.find((one) => found.has(one));
   if (worst === undefined && (!denied || unclear)) return undefined;
   // picked, then thrown away: spent
@@ -171,6 +178,7 @@ export function readOutcome(text: string): OutcomeReading | undefined {
     queried: text.includes("?") || doubted,
     contradictory: found.has("good") && (found.has("contaminated") || found.has("failed")),
     whole,
+    picked,
     sure,
     misspelt,
   };

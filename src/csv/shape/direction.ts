@@ -6,7 +6,7 @@ import { isLabelLike } from "./value-like.ts";
 
 /** How well each way of lying fits a table, and which one is taken; `doubt` where two fit alike. */
 export interface Direction {
-  layout: Exclude<SheetLayout, "long">;
+  layout: Extract<SheetLayout, "rows" | "columns">;
   doubt: boolean;
 }
 

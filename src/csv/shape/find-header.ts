@@ -1,6 +1,8 @@
 import { cellKind, nameMask } from "./cell-kind.ts";
 import type { SheetRow } from "./grid.ts";
+import { namesUnits } from "./join-columns.ts";
 import { isLabelLike, isValueLike } from "./value-like.ts";
+import { namesOverColumns } from "./wide-names.ts";
 
 /** How much a row's cells are known to be names of columns, 0 to 1. */
 export type LooksLikeHeader = (cells: string[]) => number;
@@ -27,18 +29,21 @@ const plainData = /^[+-]?[\d.,]+$|^\p{L}{1,3}[-_ #./]?\d[\d\-_./]*$/u;
 const tidy = (cell: string): string => cell.replace(/\s+/g, " ").trim();
 const filled = (cells: ReadonlyArray<string>): string[] => cells.filter((cell) => cell !== "");
 
+/** What stands in a line of units where there is none: a dash, or the line's own name. */
+const saysNoUnit = (cell: string): boolean => /^[-–—]$/.test(cell) || (cell !== "" && namesUnits(cell));
+
 /** Whether a row under the names holds nothing but units. */
 export function isUnitsRow(cells: ReadonlyArray<string>): boolean {
   const some = filled(cells.map(tidy));
   const unitCells = some.filter((cell) => unit.test(cell) || bracketed.test(cell)).length;
-  return unitCells > 0 && some.every((cell) => unit.test(cell) || bracketed.test(cell) || /^[-–—]$/.test(cell));
+  return unitCells > 0 && some.every((cell) => unit.test(cell) || bracketed.test(cell) || saysNoUnit(cell));
 }
 
 /** Name and the line under it: "Fresh wt" and "(g)" make "Fresh wt (g)". */
 const joinLines = (upper: ReadonlyArray<string>, lower: ReadonlyArray<string>): string[] =>
   Array.from({ length: Math.max(upper.length, lower.length) }, (_, column) => {
     const below = lower[column] ?? "";
-    return /^[-–—]$/.test(below) ? (upper[column] ?? "") : tidy(`${upper[column] ?? ""} ${below}`);
+    return saysNoUnit(below) ? (upper[column] ?? "") : tidy(`${upper[column] ?? ""} ${below}`);
   });
 
 /** A line of group names over several columns each: every name reaches to the next one. */
@@ -66,10 +71,19 @@ function underHeads(heads: ReadonlyArray<string>, names: ReadonlyArray<string>, 
     if (name === "") return heads[column] ?? "";
     if (group === "") return name;
     const joined = tidy(`${group} ${name}`);
-    const isShort = generic.test(name) || isUnitsRow([name]);
-    const alone = times.get(name.toLowerCase()) === 1 && known([name]) > 0 && !isShort;
-    return (known([joined]) > 0 && isShort) || !alone ? joined : name;
+    if (times.get(name.toLowerCase())! > 1 || (isUnitsRow([name]) && !generic.test(name))) return joined;
+    // "Date" under a group that says nothing of it stays "Date"
+    const mayStand = generic.test(name) ? known([joined]) === 0 : known([name]) > 0 || known([joined]) === 0;
+    return mayStand ? name : joined;
   });
+}
+
+/** The names of two lines: each its own with the one below it, or, where more of them are known so, groups over names. */
+function namesOver(upper: string[], lower: string[], known: LooksLikeHeader | undefined): string[] {
+  const joined = joinLines(upper, lower);
+  if (known === undefined || isUnitsRow(lower)) return joined;
+  const grouped = underHeads(upper, lower, known);
+  return known(grouped) > known(joined) ? grouped : joined;
 }
 
 /** What a cell is, to compare it with others: words alike, numbers by whether they carry a unit, codes by their pattern. */
@@ -83,6 +97,9 @@ function isLikeRowsBelow(rows: ReadonlyArray<SheetRow>, at: number): boolean {
   const { cells } = rows[at]!;
   const below = rows.slice(at + 1, at + 1 + rowsBelow);
   if (below.length === 0 || !cells.some((cell) => cell !== "" && isValueLike(cell))) return false;
+  // doses over columns look like the weights under them
+  if (namesOverColumns(cells).length > 0 && below.every((row) => namesOverColumns(row.cells).length === 0))
+    return false;
   return cells.every((cell, column) => {
     if (cell === "") return true;
     const looks = below
@@ -98,15 +115,22 @@ const repeats = (names: ReadonlyArray<string>): number => {
   return some.length - new Set(some).size;
 };
 
+/** Whether a cell of a row may be a name: by itself, or as one of amounts or numbered names that stand over columns. */
+function namesIn(cells: ReadonlyArray<string>): (cell: string) => boolean {
+  const over = new Set(namesOverColumns(cells).map((column) => cells[column]!));
+  return (cell) => over.has(cell) || isLabelLike(cell);
+}
+
 function score(rows: ReadonlyArray<SheetRow>, at: number, width: number, known: LooksLikeHeader | undefined): number {
   const cells = rows[at]!.cells;
   const some = filled(cells);
-  const labels = some.filter(isLabelLike).length;
+  const isName = namesIn(cells);
+  const labels = some.filter(isName).length;
   if (labels === 0) return 0;
   const below = rows.slice(at + 1, at + 1 + rowsBelow);
   let contrast = 0;
   cells.forEach((cell, column) => {
-    if (cell === "" || !isLabelLike(cell)) return;
+    if (cell === "" || !isName(cell)) return;
     const under = filled(below.map((row) => row.cells[column] ?? ""));
     if (under.length > 0 && under.filter(isValueLike).length > under.length / 2) contrast++;
   });
@@ -129,6 +153,8 @@ function score(rows: ReadonlyArray<SheetRow>, at: number, width: number, known: 
     0.5 * (new Set(some).size / some.length) +
     contrast / some.length +
     3 * (known?.(cells) ?? 0) -
+    // a word that stands alone in a wide sheet is a title
+    (some.length === 1 && width >= 3 ? 2.5 : 0) -
     underNames -
     goesOn -
     // of equals, the upper one
@@ -180,7 +206,8 @@ export function findHeader(rows: ReadonlyArray<SheetRow>, known?: LooksLikeHeade
   const some = filled(header.cells);
   const knownHere = known?.(header.cells) ?? 0;
   // numbers and item codes are data; doses or dates over columns ("2 mL", "2026-03-04") may be names
-  const isData = some.filter(isLabelLike).length < some.length / 2 && some.some((cell) => plainData.test(cell));
+  const isData =
+    some.filter(namesIn(header.cells)).length < some.length / 2 && some.some((cell) => plainData.test(cell));
   if (isData && knownHere < 0.4) return undefined;
   if (knownHere < 0.5 && isLikeRowsBelow(looked, at)) return undefined;
 
@@ -193,7 +220,7 @@ export function findHeader(rows: ReadonlyArray<SheetRow>, known?: LooksLikeHeade
   const isText = (cells: string[]) => filled(cells).length > 1 && !filled(cells).some(isValueLike);
 
   if (below !== undefined && (isUnitsRow(below) || (isText(below) && betterKnown(joinLines(header.cells, below))))) {
-    found.names = joinLines(header.cells, below);
+    found.names = namesOver(header.cells, below, known);
     found.lastRow = header.row + 1;
     found.lines.push(below);
   }

@@ -20,6 +20,9 @@ const perUnit: Readonly<Record<string, number>> = { g: 1, kg: 1000, oz: 28.34952
 
 const folded = (text: string): string => text.normalize("NFKD").replace(/\p{M}/gu, "").trim().toLowerCase();
 
+/** Whether a header, folded or not, is that of a column of units; a blank one may be. */
+export const namesUnits = (name: string): boolean => unitHeader.test(folded(name));
+
 function columnCells(rows: ReadonlyArray<SheetRow>, column: number): string[] {
   return rows.map(({ cells }) => (cells[column] ?? "").trim()).filter((cell) => !isNothing(cell));
 }
@@ -33,7 +36,7 @@ function unitJoin(
   const header = folded(names[at + 1]!);
   const units = columnCells(rows, at + 1);
   // a group's name may stand before or above: "Results Unit", "Results"
-  const isNamed = unitHeader.test(header) || unitHeader.test(header.split(" ").at(-1)!);
+  const isNamed = namesUnits(header) || namesUnits(header.split(" ").at(-1)!);
   if (
     !isNamed &&
     (words.columnSort(names[at + 1]!, true) !== "result" || !units.every((cell) => amountUnit.test(cell)))
@@ -60,7 +63,7 @@ function massJoin(names: ReadonlyArray<string>, rows: ReadonlyArray<SheetRow>, a
   const pairs = rows.map(({ cells }) => [numberIn(cells[at] ?? ""), numberIn(cells[at + 1] ?? "")] as const);
   const both = pairs.filter((pair): pair is [number, number] => pair[0] !== undefined && pair[1] !== undefined);
   const ounces = pairs.flatMap(([, ounce]) => (ounce === undefined ? [] : [ounce]));
-  const name = left.name === "" ? names[at]! : left.name;
+  const name = left.name === "" ? "Weight" : left.name;
   const units = [left.unit, right.unit] as const;
   const join = { left: at, right: at + 1, name, units };
   const ratio = perUnit[left.unit]! / perUnit[right.unit]!;

@@ -94,6 +94,7 @@ function joinAssumptions(joins: ReadonlyArray<ColumnJoin>, names: ReadonlyArray<
     count: 0,
     row: 0,
     example: "",
+    undo: { key: "joined_cells", value: "ignore" },
   }));
 }
 
@@ -107,7 +108,8 @@ function mergeAssumptions({ merges, names }: RowRecipe, results: ReadonlySet<num
     if (name === undefined) return [];
     const count = own.reduce((sum, { top, bottom }) => sum + bottom - top, 0);
     const says = "a cell merged over several rows counts for each of them";
-    return [{ rule: "merged-cells", says, columns: [name], count, row: own[0]!.top, example: "" }];
+    const undo = { key: "joined_cells", value: "ignore" };
+    return [{ rule: "merged-cells", says, columns: [name], count, row: own[0]!.top, example: "", undo }];
   });
 }
 

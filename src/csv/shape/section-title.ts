@@ -20,6 +20,8 @@ const apart = /^([^:=]{1,40}?)\s*(?:[:=]|\s[-–—]\s)\s*(\S.{0,79})$/;
 const amountFirst = /^([~≈]?\d[\d.,/½¼¾]*\s*\p{L}{1,6}\.?)\s+(?:of\s+|per\s+)?(\p{L}.{0,40})$/u;
 const volume = /^\d[\d.,½¼¾]*\s*(?:m[lL]s?|cc|ML|Ml)(?:\s*\/\s*\p{L}+)?$/u;
 
+const aDay = ({ value }: TitlePair): boolean => cellKind(value) === "date";
+
 const tidy = (text: string): string => text.replace(/\s+/g, " ").trim();
 
 /** "Batch A" is Batch and A where Batch is known: the longest beginning that names a column. */
@@ -74,7 +76,9 @@ export function titlePairs(cells: ReadonlyArray<string>, words: SheetWords): Tit
     else if (bare !== "") pairs.push({ name: "Section", value: bare, known: false });
     for (const part of inner) {
       for (const piece of part.split(/\s*[;,]\s+/)) {
-        const pair = pairOf(piece, words);
+        const said = pairOf(piece, words);
+        // a title that names its cook may say when that was
+        const pair = said?.known === true && pairs.some(({ known }) => known) && aDay(said) ? undefined : said;
         const split = /^(\p{L}[\p{L} ]{0,30}?)\s+(\S.*)$/u.exec(piece);
         if (pair !== undefined) pairs.push(pair);
         else if (split !== null && ["date", "number"].includes(cellKind(split[2]!))) {

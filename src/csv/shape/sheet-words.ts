@@ -1,3 +1,5 @@
+import type { SheetLayout } from "../../records/reading-plan.ts";
+
 /**
  * What a column of a known name tells, as far as the shape of a sheet hangs on it: the tray's name; something set before
  * the harvest (cook, dose, strain, a date of setting up); a result (weight, outcome, date of harvest); the flush's number.
@@ -19,17 +21,20 @@ export interface SheetWords {
   isTidy(names: ReadonlyArray<string>): boolean;
   /** the mass unit a header states, and what is left of it: "Fresh lb" is Fresh and lb */
   massUnit(name: string): { name: string; unit: string } | undefined;
+  /** the name of the column of doses in a unit of volume: "Dose (mL)"; undefined for any other unit */
+  doseName(unit: string): string | undefined;
   /** whether a text is nothing but a unit of a weight, volume or temperature */
   isUnit(text: string): boolean;
 }
 
 /** What a book's settings say of the shape of its sheets; "" leaves it to the sheet. */
 export interface ShapeSettings {
-  layout: "" | "rows" | "columns" | "long";
+  layout: "" | SheetLayout;
   tables: "" | "several" | "one";
   sectionTitles: "" | "use" | "ignore";
   fillDown: "" | "yes" | "no";
   summaryRows: "" | "leave out" | "keep";
+  joinedCells: "" | "use" | "ignore";
 }
 
 /** Everything left to the sheet. */
@@ -39,4 +44,5 @@ export const openShape: ShapeSettings = {
   sectionTitles: "",
   fillDown: "",
   summaryRows: "",
+  joinedCells: "",
 };

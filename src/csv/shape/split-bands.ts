@@ -2,6 +2,7 @@ import { summaryKind } from "../../records/words/summary-label.ts";
 import { isNothing } from "./cell-kind.ts";
 import { findHeader } from "./find-header.ts";
 import type { SheetRow } from "./grid.ts";
+import { namesUnits } from "./join-columns.ts";
 import type { ColumnSort, SheetWords } from "./sheet-words.ts";
 import { namesSpread } from "./summary-words.ts";
 
@@ -38,7 +39,8 @@ function stretches(rows: ReadonlyArray<SheetRow>): ColumnRange[] {
 const sortsOf = (names: ReadonlyArray<string>, words: SheetWords): Map<string, ColumnSort> =>
   new Map(
     names.flatMap((name) => {
-      const sort = name === "" ? undefined : words.columnSort(name);
+      // "Unit" may be a tray, and beside numbers holds their units
+      const sort = name === "" || namesUnits(name) ? undefined : words.columnSort(name);
       return sort === undefined ? [] : [[name.toLowerCase(), sort] as const];
     }),
   );

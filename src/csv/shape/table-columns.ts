@@ -38,17 +38,6 @@ export function tableColumns(
   return { sorts, tray, flush: sorts.indexOf("flush"), masks };
 }
 
-const amount = /^[~<>≤≥]?\d+(?:[.,]\d+)?\s*(\p{L}{1,5}|%|°\s?[CF])$/u;
-
-/** Names that are amounts of one unit ("5 mL", "10 mL"): what varies stands in the header, and not what was measured. */
-export function valuesAsNames(names: ReadonlyArray<string>, words: SheetWords): string[] {
-  const units = names.map((name) => amount.exec(name)?.[1]?.toLowerCase());
-  const unit = units.find((one) => one !== undefined);
-  const found = names.filter((_, column) => units[column] === unit && unit !== undefined);
-  const measured = names.some((name) => words.columnSort(name) === "result");
-  return found.length >= 2 && found.length >= names.length / 2 && !measured ? found : [];
-}
-
 /** A column without a name whose cells are all different codes, left of all others: the trays' names. */
 export function namelessTrays(names: ReadonlyArray<string>, rows: ReadonlyArray<SheetRow>, words: SheetWords): boolean {
   if (names[0] !== "" || names.some((name) => name !== "" && words.columnSort(name) === "tray")) return false;

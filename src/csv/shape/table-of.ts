@@ -15,7 +15,8 @@ import { knownTitles, type SectionTitle } from "./section-title.ts";
 import { openShape, type ShapeSettings, type SheetWords } from "./sheet-words.ts";
 import { repeatedNames } from "./split-bands.ts";
 import { type Survey, surveyRows } from "./survey-rows.ts";
-import { namelessTrays, tableColumns, valuesAsNames } from "./table-columns.ts";
+import { namelessTrays, tableColumns } from "./table-columns.ts";
+import { valuesAsNames, type WideColumns, wideColumns, wideTable } from "./wide-table.ts";
 
 /** A file read as a sheet: its tables, what is to be said about it, and the rows that are no data. */
 export interface OpenedSheet {
@@ -38,6 +39,12 @@ export interface TableOptions {
 }
 
 const sampleRows = 200;
+
+interface MadeTable {
+  table: RawTable;
+  issues: Issue[];
+  leftOut?: LeftOutRow[];
+}
 
 const merged = (parts: ReadonlyArray<OpenedSheet>): OpenedSheet => ({
   tables: parts.flatMap(({ tables }) => tables),
@@ -89,7 +96,9 @@ const valuesInHeader = (file: string, { lastRow }: FoundHeader, values: Readonly
     reason:
       "columns are named by amounts, so that it is not said what their numbers are (fresh weight, dry weight, days)",
     expected: "one row for each tray, with a column for the amount and one for what was weighed",
-    action: "Put one tray in a row: tray_id, inoculum_ml, fresh_g",
+    action:
+      "State layout = cells in settings.csv if each cell is a tray’s weight, or put one tray in a row: tray_id, inoculum_ml, fresh_g",
+    setting: "layout",
   });
 
 const namelessIssue = (file: string, { lastRow }: FoundHeader): Issue =>
@@ -130,9 +139,12 @@ export function tableOf(grid: Grid, options: TableOptions = {}): OpenedSheet {
   if (header === undefined) return withoutHeader(file, sample);
   const parts = words === undefined || settings.tables === "one" ? [] : repeatedNames(header.names, words);
   if (words !== undefined && parts.length > 0) return sideBySide(grid, parts, options);
-  const values = words === undefined ? [] : valuesAsNames(header.names, words);
-  if (values.length > 0) return { tables: [], issues: [valuesInHeader(file, header, values)], leftOut: [] };
   const body = sample.filter(({ row }) => row > header.lastRow);
+  const mayBeWide = words !== undefined && (settings.layout === "" || settings.layout === "cells");
+  const wide = mayBeWide ? wideColumns(header.names, body, words, settings.layout === "cells") : undefined;
+  const values =
+    words === undefined || wide !== undefined || settings.layout === "rows" ? [] : valuesAsNames(header.names, words);
+  if (values.length > 0) return { tables: [], issues: [valuesInHeader(file, header, values)], leftOut: [] };
   const issues: Issue[] = [];
   if (words !== undefined && namelessTrays(header.names, body, words)) {
     header.names = ["tray", ...header.names.slice(1)];
@@ -158,7 +170,8 @@ export function tableOf(grid: Grid, options: TableOptions = {}): OpenedSheet {
   const long = isLong ? longTable(file, upTo(grid.forEachRecord, survey.nextTable), header, survey, words) : undefined;
   // only its first rows looked so
   if (isLong && long === undefined) return tableOf(grid, { ...options, settings: { ...settings, layout: "rows" } });
-  const made = long ?? plainTable(grid, header, survey, columns.sorts, sample, options);
+  const plain = long ?? plainTable(grid, header, survey, columns.sorts, sample, options);
+  const made = wide === undefined ? plain : withTraysInCells(plain, wide, sample, header, words!);
   issues.push(...made.issues);
   const opened: OpenedSheet = { tables: [made.table], issues, leftOut: [...survey.leftOut, ...(made.leftOut ?? [])] };
   if (survey.nextTable === undefined) return opened;
@@ -208,6 +221,22 @@ function sideBySide(grid: Grid, parts: ReadonlyArray<readonly [number, number]>,
   return merged([{ tables: [], issues: [note], leftOut: [] }, ...opened]);
 }
 
+/** A table with a tray in each cell, of what a title above it names. */
+function withTraysInCells(
+  plain: MadeTable,
+  wide: WideColumns,
+  sample: ReadonlyArray<SheetRow>,
+  header: FoundHeader,
+  words: SheetWords,
+): MadeTable {
+  const titles = sample
+    .filter(({ row }) => row < header.firstRow)
+    .flatMap(({ cells }) => cells.map((cell) => cell.trim()));
+  const weight = titles.findLast((title) => title !== "" && words.columnSort(title) === "result") ?? "";
+  const turned = wideTable(plain.table, wide, weight, words);
+  return { ...plain, table: turned.table, issues: [...plain.issues, ...turned.issues] };
+}
+
 /** A table with one tray a row, or one flush. */
 function plainTable(
   grid: Grid,
@@ -216,7 +245,7 @@ function plainTable(
   sorts: ReadonlyArray<string | undefined>,
   sample: ReadonlyArray<SheetRow>,
   options: TableOptions,
-): { table: RawTable; issues: Issue[]; leftOut?: LeftOutRow[] } {
+): MadeTable {
   const { file } = grid;
   const { words, isTurned = false } = options;
   let width = survey.width;
@@ -228,11 +257,12 @@ function plainTable(
     words === undefined || options.settings?.sectionTitles === "ignore"
       ? []
       : [...(options.titles ?? []), ...titlesAbove(sample, header, words), ...survey.titles];
+  const isApart = options.settings?.joinedCells === "ignore";
   const maker = rowMaker(survey, {
     names,
-    joins: words === undefined ? [] : findJoins(names, body, words),
+    joins: words === undefined || isApart ? [] : findJoins(names, body, words),
     titles,
-    merges: grid.merges.filter(({ bottom }) => bottom > header.lastRow),
+    merges: isApart ? [] : grid.merges.filter(({ bottom }) => bottom > header.lastRow),
     results: sorts.flatMap((sort, column) => (sort === "result" || sort === "note" ? [column] : [])),
     settings: sorts.flatMap((sort, column) => (sort === "set" && column < width ? [column] : [])),
   });

@@ -21,7 +21,7 @@ export const dutch: Vocabulary = {
     supplement: "supplement|bijvoeding|toeslag|additief|zemelen|sojahullen|gips|recept",
     supplement_grade: "kwaliteit|klasse|merk|leverancier",
     supplement_g: "supplement g|zemelen g|bijvoeding g|dosering supplement",
-    inoculum_ml: "entvolume|LC ml|dosis|ml per zak|entmateriaal|?ml|entdosis|hoeveelheid LC",
+    inoculum_ml: "entvolume|vloeibare cultuur|LC|LC ml|dosis|ml per zak|entmateriaal|?ml|entdosis|hoeveelheid LC",
     spawn_g: "broed|graanbroed|hoeveelheid broed|korrelbroed|?dosis",
     spawn_pct: "broedpercentage|broed %|entpercentage|?dosis",
     added_liquid_ml: "toegevoegd water|water ml|bijgevoegd water|bouillon ml",
@@ -64,7 +64,7 @@ export const dutch: Vocabulary = {
   filling: "de het een van voor per op in na bij aan en met tot",
   formFilling: "is er was welke wanneer hoe hoeveel veel heb je netto wat zijn enige",
   outcomes: {
-    good: "goed|goede|ok|gezond|schoon|geoogst|geen schimmel|niet besmet|schimmelvrij|prima|perfect|alles goed|klaar|gezonde|schone",
+    good: "goed|i.o.|goede|ok|gezond|schoon|geoogst|geen schimmel|niet besmet|schimmelvrij|prima|perfect|alles goed|klaar|gezonde|schone",
     contaminated:
       "besmet|besmette|gecontamineerd|schimmel|beschimmeld|groene schimmel|groen|bacterieel|rot|verrot|besmetting|schimmels|schimmelig|trichoderma|bacterie|bacteriën|groene vlek|geïnfecteerd|contaminatie",
     failed:
@@ -77,6 +77,7 @@ export const dutch: Vocabulary = {
     pending: "in afwachting|volgt nog|open",
     spent: "uitgeput",
   },
+  picked: "geoogst|geplukt|verkocht|weggegeven|opgegeten",
   unsure: "groen|dood|niets|kapot|rot|verloren|vliegjes|mijten|slecht|bacterie|oververhit|prullenbak|uitgedroogd",
   negations: { before: "geen|niet|zonder|nooit|vrij van|noch|geen spoor van|nergens", after: "vrij|negatief|nee" },
   scopeEnds: "maar|alleen|echter|toch|dan|daarna|omdat|wel|nog",

@@ -7,7 +7,7 @@ export const english: Vocabulary = {
     tray_id:
       "tray|tray number|bag number|tray label|tub number|box number|tray bag|identifier|bottle number|tray bag number|?number|?tub|?box|?bag|?sample number|tray no|tray id|bag no|block|block id|?jar|?unit|?label|grow id|tray name|?sack|?bucket",
     batch:
-      "batch|batch number|cook|cook number|cook batch|mix|mix number|lot|lot number|run|run number|batch date|charge|lote|substrate batch|grain batch|cook run|recipe run|make date",
+      "batch|batch number|cook|cook number|cook batch|mix|mix number|lot|lot number|run|run number|batch date|charge|lote|substrate batch|grain batch|cook run|recipe run|make date|?cooked|?cook date|?date cooked|?cooked on",
     load: "load|load number|cooker load|steriliser load|steriliser run|cooker run|steriliser cycle|cooker number|steriliser|cooker cycle|pressure cooker load|pressure cooker run|cooker|steriliser batch|load cooker number|PC run|autoclave run|?cycle|barrel run",
     load_position:
       "load position|position|cooker position|position load|position cooker|steriliser position|rack position|tier|layer|level cooker|position steriliser|rack level|top middle bottom|where in cooker",
@@ -65,7 +65,7 @@ export const english: Vocabulary = {
     dried_on: "dry|dry date|date dry|dry finished|dry done|day dry|dry off|dry complete|dried|out of dehydrator",
     flush: "flush|flush number|picked number|harvest number|which flush|crop number|break|wave|pick #",
     outcome:
-      "outcome|result|status|how|fate|condition|contaminated|contam|contamination|contaminated yn|contam yn|success|fail|good bad|ok|verdict|happened|what happened|how turned out|outcome tray|tray status|finished how|end state|clean|contam?|notes on loss|any contamination|lost|losses|loss|mold|mould|what went wrong|any issues|any problems|problem",
+      "outcome|result|status|how|fate|condition|contaminated|contam|contamination|contaminated yn|contam yn|success|fail|good bad|ok|verdict|happened|what happened|how turned out|outcome tray|tray status|finished how|end state|clean|contam?|notes on loss|any contamination|lost|losses|loss|mold|mould|what went wrong|any issues|any problems|problem|good yn|survived|usable",
     fresh_g:
       "fresh weight|fresh|fresh yield|harvest weight|wet weight|weight fresh|fresh harvest|yield fresh|wet yield|harvest fresh weight|fresh weight harvest|picked weight|weight picked|fresh harvest weight|fresh mushroom weight|mushroom weight|mushroom fresh weight|fresh mushroom|harvest wet weight|harvest wet|yield wet weight|yield fresh weight|wet|gross yield|fresh tray|fresh weight tray|?harvest|?yield|?weight|?picked|?weight harvest|?total weight|?total yield|?yield tray|?yield weight|harvest g|picked g|net fresh|net fresh weight|net wet weight|net weight fresh|fresh pick|?lbs|?net weight|?net yield",
     dry_g:
@@ -134,13 +134,13 @@ export const english: Vocabulary = {
   },
   filling: "the of per a an in at for to from when was is each my our it this with and by on went",
   formFilling:
-    "any were are did do does you your what how much many please enter net there which got get been whats hows",
+    "any were are did do does you your what how much many please enter net there use used which got get been whats hows",
   outcomes: {
-    good: "good|ok|okay|okey|fine|success|successful|harvested|picked|done|complete|completed|finished|healthy|clean|great|excellent|perfect|yes|normal|not contaminated|no contamination|no contam|no mold|no mould|no issues|all good|✓|✔|sold|contam free|mold free|mould free|no sign of mold|no losses|no problem|no problems|not lost",
+    good: "good|ok|okay|okey|fine|success|successful|harvested|picked|done|complete|completed|finished|healthy|clean|great|excellent|perfect|yes|normal|not contaminated|no contamination|no contam|no mold|no mould|no issues|all good|✓|✔|sold|contam free|mold free|mould free|no sign of mold|no losses|no problem|no problems|not lost|nothing lost|none lost|nothing wrong",
     contaminated:
       "contam|contaminated|contamination|contaminate|contams|contamed|cont|mold|mould|molds|moulds|moldy|mouldy|green|trich|trichoderma|bacterial|bacteria|cobweb|dactylium|infected|infection|sour|wet rot|wet spot|rot|rotten|aspergillus|penicillium|neurospora|lipstick|blotch|green spot|green spots|green patch|mildew|sour rot|contam spotted|pin mold|bread mold|black mold",
     failed:
-      "fail|failed|failure|no growth|did not grow|didn t grow|did not colonise|did not colonize|didn t colonise|didn t colonize|never colonised|never colonized|no colonisation|no colonization|no pins|no fruit|no fruits|no yield|no harvest|aborted|abort|aborts|dead|died|stalled|stall|dud|barren|did not take|didn t take|nothing grew|dried out|overheated|never took|flies|mites|rats|no good|not good|never grew|never pinned|never fruited|nothing|did nothing|no show|dried up|cooked|not viable|bad",
+      "fail|failed|failure|no growth|did not grow|didn t grow|did not colonise|did not colonize|didn t colonise|didn t colonize|never colonised|never colonized|no colonisation|no colonization|no pins|no fruit|no fruits|no yield|no harvest|aborted|abort|aborts|dead|died|stalled|stall|dud|barren|did not take|didn t take|nothing grew|dried out|overheated|never took|flies|mites|rats|mice|slugs|eaten by mice|eaten by rats|eaten by slugs|no good|not good|never grew|never pinned|never fruited|nothing|did nothing|no show|dried up|cooked|not viable|bad",
     discarded:
       "discard|discarded|tossed|toss|threw out|thrown out|thrown away|threw away|binned|bin|trashed|trash|dumped|composted|compost|scrapped|culled|dropped|broken|broke|spilled|spilt|torn|destroyed|disposed|chucked|lost|thrown|chucked out|in the bin|to compost|threw it out|threw it away|tipped",
     growing:
@@ -150,8 +150,9 @@ export const english: Vocabulary = {
     pending: "pending|waiting|tbd|tbc|to come|later|open|not yet|to be done",
     spent: "spent|retired|exhausted|last flush done",
   },
+  picked: "harvested|picked|sold|gave away|given away|eaten|cropped",
   unsure:
-    "green|bin|dead|died|sour|rot|lost|dropped|broken|broke|torn|bad|nothing|cooked|cont|stall|pins|infection|blotch|lipstick|trash|spent|flies|mites|rats|abort|aborts|aborted|stalled|spilled|spilt|destroyed|culled|dried up|dried out|overheated|bacteria|compost|dud|toss|scrapped|black mold",
+    "green|bin|dead|died|sour|rot|lost|dropped|broken|broke|torn|bad|nothing|cooked|cont|stall|pins|infection|blotch|lipstick|trash|spent|flies|mites|rats|mice|slugs|abort|aborts|aborted|stalled|spilled|spilt|destroyed|culled|dried up|dried out|overheated|bacteria|compost|dud|toss|scrapped|black mold",
   negations: {
     before:
       "no|not|non|without|never|zero|nil|none|neither|nor|free of|free from|clear of|isn t|isnt|wasn t|wasnt|didn t|didnt|hasn t|hasnt|aint|no sign of|no signs of|no trace of|no visible|not a|not any|cannot see|can t see|don t see",

@@ -21,7 +21,7 @@ export const french: Vocabulary = {
     supplement: "supplément|additif|son|son de blé|coques de soja|gypse|plâtre|recette",
     supplement_grade: "qualité|grade|marque|fournisseur",
     supplement_g: "supplément g|son g|dose de supplément|additif %",
-    inoculum_ml: "volume d'inoculum|CL ml|dose|inoculum|ml par sac|?ml|volume de culture",
+    inoculum_ml: "volume d'inoculum|culture liquide|CL|CL ml|dose|inoculum|ml par sac|?ml|volume de culture",
     spawn_g: "blanc|blanc de semis|quantité de blanc|mycélium sur grain|blanc sur grain|?dose",
     spawn_pct: "taux de lardage|taux d'inoculation|taux d'ensemencement|taux de blanc|blanc %|?dose",
     added_liquid_ml: "eau ajoutée|eau ml|complément d'eau|bouillon ml",
@@ -65,7 +65,7 @@ export const french: Vocabulary = {
   filling: "le la les l de du des d un une par pour au aux et à en avant",
   formFilling: "quel quelle quels quelles combien quand est ce y a t il net nette avez vous svp",
   outcomes: {
-    good: "bon|bonne|ok|sain|propre|récolté|RAS|sans contamination|pas contaminé|pas de moisissure|non contaminé|parfait|nickel|bien|tout va bien|terminé|saine",
+    good: "bon|bonne|ok|sain|propre|récolté|RAS|R.A.S.|sans contamination|pas contaminé|pas de moisissure|non contaminé|parfait|nickel|bien|tout va bien|terminé|saine",
     contaminated:
       "contaminé|contaminée|conta|moisi|moisie|moisissure|vert|trichoderma|bactérien|pourri|infecté|contamination|moisissures|moisissure verte|trich|bactérienne|bactéries|tache verte|pourriture|verte|infectée",
     failed:
@@ -79,6 +79,7 @@ export const french: Vocabulary = {
     pending: "en attente|à venir",
     spent: "épuisé",
   },
+  picked: "récolté|récoltée|cueilli|cueillie|vendu|vendue|donné|mangé",
   unsure:
     "vert|verte|mort|morte|rien|cassé|perdu|perdue|mouches|acariens|mauvais|pourri|foutu|desséché|surchauffé|conta",
   negations: {

@@ -23,7 +23,8 @@ export const german: Vocabulary = {
     supplement: "Zuschlag|Zusatz|Zuschlagstoff|Additiv|Kleie|Weizenkleie|Sojaschalen|Gips|Rezept|Rezeptur",
     supplement_grade: "Güte|Qualität|Marke|?Sorte|Lieferant",
     supplement_g: "Zuschlag g|Kleie g|Zusatzmenge|Zusatz %|Zuschlagmenge",
-    inoculum_ml: "Impfmenge|FK ml|LC ml|Inokulum|Dosis|ml pro Beutel|Spritzen|?ml|Impfvolumen|Menge FK|ml FK|Dosis ml",
+    inoculum_ml:
+      "Impfmenge|Flüssigkultur|FK|Flüssigmyzel|FK ml|LC ml|Inokulum|Dosis|ml pro Beutel|Spritzen|?ml|Impfvolumen|Menge FK|ml FK|Dosis ml",
     spawn_g: "Brut|Körnerbrut|Getreidebrut|Brutmenge|Brutgewicht|?Dosis",
     spawn_pct: "Beimpfungsrate|Impfrate|Brut %|Brutanteil|Brutrate|?Dosis",
     added_liquid_ml: "Wasserzugabe|Wasser ml|Zusatzwasser|zugegebenes Wasser|Ausgleichswasser|Nährlösung ml",
@@ -73,7 +74,7 @@ export const german: Vocabulary = {
   formFilling:
     "wurde wurden ist sind war wann wie viel viele welche welches welcher gibt es irgendwelche bitte netto was hat",
   outcomes: {
-    good: "gut|ok|in Ordnung|sauber|geerntet|gesund|schimmelfrei|ohne Befund|o.B.|kein Schimmel|nicht kontaminiert|keine Kontamination|alles gut|fertig|super|prima|gute",
+    good: "gut|ok|i.O.|in Ordnung|sauber|geerntet|gesund|schimmelfrei|ohne Befund|o.B.|kein Schimmel|nicht kontaminiert|keine Kontamination|alles gut|fertig|super|prima|gute",
     contaminated:
       "kontaminiert|Konti|Kontis|Schimmel|verschimmelt|schimmelig|Grünschimmel|grün|Trichoderma|bakteriell|Bakterien|befallen|verpilzt|Kahmhefe|infiziert|faul|Nassfäule|kontamination|schimmelbefall|grüner schimmel|gruener schimmel|schimmelfleck|trich|verkeimt|bakterielle",
     failed:
@@ -87,6 +88,7 @@ export const german: Vocabulary = {
     pending: "ausstehend|steht aus|offen|kommt noch|folgt",
     spent: "abgetragen|ausgemustert|erschöpft|abgeerntet",
   },
+  picked: "geerntet|gepflückt|verkauft|verschenkt|gegessen",
   unsure:
     "grün|faul|rot|weg|tot|kaputt|müll|schlecht|verloren|bakterien|milben|trauermücken|verdorben|überhitzt|vertrocknet",
   negations: {

@@ -22,7 +22,7 @@ export const italian: Vocabulary = {
     supplement: "supplemento|additivo|integratore|crusca|gusci di soia|gesso|ricetta",
     supplement_grade: "grado|qualità|marca|fornitore",
     supplement_g: "supplemento g|crusca g|dose supplemento|additivo %",
-    inoculum_ml: "inoculo|CL ml|dose|ml per sacco|volume di inoculo|coltura liquida ml",
+    inoculum_ml: "inoculo|coltura liquida|CL|CL ml|dose|ml per sacco|volume di inoculo|coltura liquida ml",
     spawn_g: "micelio|seme|quantità di micelio|dose di micelio|micelio su grano|?dose",
     spawn_pct: "percentuale di inoculo|tasso di inoculo|micelio %|percentuale di micelio|?dose",
     added_liquid_ml: "acqua aggiunta|acqua ml|brodo ml",
@@ -81,6 +81,7 @@ export const italian: Vocabulary = {
     pending: "in attesa|sospeso|da fare",
     spent: "esaurito",
   },
+  picked: "raccolto|raccolta|venduto|venduta|regalato|regalata|mangiato",
   unsure: "verde|morto|morta|niente|rotto|rotta|perso|persa|mosche|acari|marcio|marcia|batteri|male|surriscaldato",
   negations: {
     before:

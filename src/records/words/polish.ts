@@ -21,7 +21,8 @@ export const polish: Vocabulary = {
     supplement: "dodatek|suplement|otręby|otręby pszenne|łuska sojowa|gips|receptura",
     supplement_grade: "klasa|jakość|marka|dostawca",
     supplement_g: "dodatek g|otręby g|dawka dodatku|suplement %",
-    inoculum_ml: "inokulum|dawka|ml na worek|objętość inokulum|ilość inokulum|kultura płynna ml",
+    inoculum_ml:
+      "inokulum|kultura płynna|płynna kultura|dawka|ml na worek|objętość inokulum|ilość inokulum|kultura płynna ml",
     spawn_g: "grzybnia|ilość grzybni|grzybnia na ziarnie|dawka grzybni|?dawka",
     spawn_pct: "% grzybni|procent grzybni|udział grzybni|?dawka",
     added_liquid_ml: "dodana woda|woda ml|pożywka ml",
@@ -79,6 +80,7 @@ export const polish: Vocabulary = {
     pending: "oczekuje|w oczekiwaniu",
     spent: "wyeksploatowany",
   },
+  picked: "zebrany|zebrana|zebrane|sprzedany|sprzedane|oddany|zjedzony|zjedzone",
   unsure:
     "zielony|zielone|martwy|martwa|nic|zniszczony|stracony|stracone|złe|muchówki|roztocza|bakterie|padł|przegrzany|wyschnięty|bakterii",
   negations: {

@@ -21,7 +21,7 @@ export const portuguese: Vocabulary = {
     supplement: "suplemento|aditivo|farelo|farelo de trigo|casca de soja|gesso|receita",
     supplement_grade: "grau|qualidade|marca|fornecedor",
     supplement_g: "suplemento g|farelo g|dose de suplemento|aditivo %",
-    inoculum_ml: "inóculo|CL ml|dose|ml por saco|volume de inóculo|cultura líquida ml",
+    inoculum_ml: "inóculo|cultura líquida|CL|CL ml|dose|ml por saco|volume de inóculo|cultura líquida ml",
     spawn_g: "semente|quantidade de semente|inóculo em grão|micélio em grão|?dose",
     spawn_pct: "taxa de inoculação|% de semente|porcentagem de semente|taxa de semeadura|?dose",
     added_liquid_ml: "água adicionada|água ml|caldo ml",
@@ -80,6 +80,7 @@ export const portuguese: Vocabulary = {
     pending: "pendente|a aguardar|aguardando",
     spent: "esgotado",
   },
+  picked: "colhido|colhida|vendido|vendida|dado|comido",
   unsure:
     "verde|morto|morta|nada|quebrado|perdido|perdida|moscas|ácaros|ruim|podre|bactéria|bactérias|lixo|superaquecido|perdeu",
   negations: {

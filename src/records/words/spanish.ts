@@ -22,7 +22,7 @@ export const spanish: Vocabulary = {
     supplement: "suplemento|aditivo|salvado|salvado de trigo|cascarilla de soya|yeso|receta|fórmula",
     supplement_grade: "grado|calidad|marca|proveedor",
     supplement_g: "suplemento g|salvado g|dosis de suplemento|aditivo %",
-    inoculum_ml: "inóculo|CL ml|dosis|ml por bolsa|volumen de inóculo|cultivo líquido ml",
+    inoculum_ml: "inóculo|cultivo líquido|CL|CL ml|dosis|ml por bolsa|volumen de inóculo|cultivo líquido ml",
     spawn_g: "semilla|cantidad de semilla|micelio|micelio en grano|?dosis",
     spawn_pct: "tasa de inoculación|% de semilla|tasa de siembra|porcentaje de semilla|?dosis",
     added_liquid_ml: "agua añadida|agua agregada|agua ml|caldo ml",
@@ -81,6 +81,7 @@ export const spanish: Vocabulary = {
     pending: "pendiente|por venir",
     spent: "agotado",
   },
+  picked: "cosechado|cosechada|vendido|vendida|regalado|regalada|comido",
   unsure:
     "verde|muerto|muerta|nada|roto|rota|perdido|perdida|moscas|ácaros|malo|mala|podrido|podrida|bacteria|bacterias|basura|sobrecalentado|tirado",
   negations: {

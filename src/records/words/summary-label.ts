@@ -31,5 +31,8 @@ export function summaryKind(cell: string): SummaryKind | undefined {
       return first;
   }
   const last = labels.get(words.at(-1)!);
-  return words.length > 1 && (last === "sum" || last === "mean") && words.at(-1)!.length > 3 ? last : undefined;
+  if (words.length === 1 || (last !== "sum" && last !== "mean")) return undefined;
+  // a short label counts behind an amount: "15 mL avg"
+  const isAmount = /^\d+(?: \d+)? ?(?:m?l|cc|k?g|oz|lbs?|%)?$/.test(words.slice(0, -1).join(" "));
+  return words.at(-1)!.length > 3 || isAmount ? last : undefined;
 }

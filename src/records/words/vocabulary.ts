@@ -30,6 +30,8 @@ export interface Vocabulary {
   /** further such words where a header is asked as a question, as in a form */
   formFilling: string;
   outcomes: Readonly<Record<TrayWord, string>>;
+  /** words for good that say that the tray was picked, weighed or not */
+  picked: string;
   /** words of loss that mean other things in prose ("green bag", "lid broken"): in a note they decide only by themselves */
   unsure: string;
   /** what turns a loss into none: before its word ("no mold") or after it ("mold free") */

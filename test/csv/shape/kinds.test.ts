@@ -326,7 +326,6 @@ test.each([
   ["mostly words", "T1,Blue,coir,good,205\nT2,Blue,coir,good,215\nT3,Oyster,coir,bad,225\n", "no-header"],
   ["apart by spaces", "Tray LC_ml Fresh_g\nT1 10 200\nT2 15 210\n", "unread-delimiter"],
   ["apart by a sign", "Tray#LC ml#Fresh g\nT1#10#200\nT2#15#210\n", "unread-delimiter"],
-  ["doses as names of columns", "Rep,5 mL,10 mL,15 mL\n1,200,210,250\n2,205,215,240\n", "values-as-names"],
 ])("refused with the reason: %s", async (_, text, rule) => {
   const { issues, tables } = await tablesOf(text);
   expect(tables).toEqual([]);
