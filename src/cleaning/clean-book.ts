@@ -2,6 +2,7 @@ import type { Book } from "../records/book.ts";
 import type { Issue, LeftOutRow } from "../records/issue.ts";
 import type { SheetSource, TemperatureReading } from "../records/sheet.ts";
 import type { UnreadMoney } from "../records/unread-money.ts";
+import { accountForRows } from "./account-for-rows.ts";
 import { readCosts } from "./costs/read-costs.ts";
 import { inSheetOrder } from "./in-sheet-order.ts";
 import { missingColumns } from "./missing-columns.ts";
@@ -71,6 +72,9 @@ export async function cleanBook(sources: ReadonlyArray<SheetSource>, options: Cl
     leftOut,
     harvestFiles: harvest.harvestFiles,
   };
+  const { account, issues: lost } = accountForRows(tables.harvest, book.trays, leftOut);
+  book.account = account;
+  take({ issues: lost });
   take({ issues: missingColumns(book, tables.harvest) });
   const unread = [...opened.unread, ...unopened(ordered, tables)];
   if (tables.costs.length > 0) {

@@ -5,6 +5,7 @@ import type { Bounds, Flush, Tray } from "../records/tray.ts";
 import { freeName, markedFree } from "./columns/free-mark.ts";
 import { meaningsOfHeader } from "./columns/match-columns.ts";
 import { canonicalBounds, canonicalNumber } from "./rows/canonical-text.ts";
+import { severalTrays } from "./rows/several-trays.ts";
 import { type PlainField, plainFields, trayProperty } from "./trays/tray-draft.ts";
 
 const shown = (value: number | string | undefined, field: HarvestFieldKey): string =>
@@ -91,7 +92,7 @@ function cell(tray: Tray, flush: Flush | undefined, isFirst: boolean, field: Har
       if (flush === undefined || flush.number === 0) return "";
       return tray.flushes.length > 1 || flush.number !== 1 ? String(flush.number) : "";
     case "trays_in_pool":
-      return tray.traysInPool === 1 ? "" : String(tray.traysInPool);
+      return tray.traysInPool === 1 && severalTrays(tray.trayId) === undefined ? "" : String(tray.traysInPool);
     case "note":
       return tray.note ?? "";
   }
@@ -103,7 +104,7 @@ function columnsOf({ trays, columns }: Book): HarvestFieldKey[] {
   for (const tray of trays) {
     for (const field of plainFields) if (tray[trayProperty[field]] !== undefined) needed.add(field);
     for (const field of Object.keys(tray.bounds)) needed.add(field);
-    if (tray.traysInPool !== 1) needed.add("trays_in_pool");
+    if (tray.traysInPool !== 1 || severalTrays(tray.trayId) !== undefined) needed.add("trays_in_pool");
     if (tray.note !== undefined) needed.add("note");
     if (tray.flushes.length > 1 || (tray.flushes[0]?.number ?? 1) !== 1 || openFlush(tray) !== undefined) {
       needed.add("flush");

@@ -73,6 +73,8 @@ class BookOpening {
     // what is said of a sheet that takes no part is that it takes none
     const gone = new Set(opened.tables.filter((table) => !kept.includes(table)).map(({ file }) => file));
     for (const { file } of kept) gone.delete(file);
+    // rows of a table that takes no part are not counted one by one
+    if (kept.length < opened.tables.length) for (const table of kept) delete table.filledRows;
     for (const issue of opened.issues) if (!gone.has(issue.file)) this.issues.push(issue);
     for (const row of opened.leftOut) if (!gone.has(row.file)) this.leftOut.push(row);
   }

@@ -73,17 +73,18 @@ function kindsOf(issues: ReadonlyArray<Issue>): IssueGroup[] {
   );
 }
 
-/** The line that adds up: rows in the files are rows of trays and rows set aside, by reason. */
-function closingLine({ trays, leftOut }: Book): string {
-  const used = trays.reduce((sum, { sources }) => sum + sources.length, 0);
-  const aside = new Map<string, number>();
-  for (const { rule } of leftOut) {
-    const name = rule.replaceAll("-", " ");
-    aside.set(name, (aside.get(name) ?? 0) + 1);
-  }
-  const reasons = [...aside].sort((a, b) => b[1] - a[1]).map(([name, count]) => `${count} ${name}`);
-  const total = used + leftOut.length;
-  return `${counted(total, "row")} below the headers = ${used} of trays + ${leftOut.length} set aside${reasons.length === 0 ? "" : ` (${reasons.join(", ")})`}`;
+/** The line that adds up: rows of the harvest sheets as counted in the files, and what became of them. */
+function closingLine({ leftOut, account }: Book): string[] {
+  if (account === undefined) return [];
+  const { filled, headers, trays, aside, lost } = account;
+  const rules = new Map<string, number>();
+  for (const { rule } of leftOut) if (rule !== "blank-row") rules.set(rule, (rules.get(rule) ?? 0) + 1);
+  const reasons = [...rules]
+    .sort((a, b) => b[1] - a[1])
+    .map(([rule, count]) => `${count} ${rule.replaceAll("-", " ")}`);
+  return [
+    `${counted(filled, "row")} = ${headers} of headers + ${trays} of trays + ${aside} set aside${aside === 0 ? "" : ` (${reasons.join(", ")})`}${lost === 0 ? "" : ` + ${lost} LOST`}`,
+  ];
 }
 
 /** Lines of assumptions shown where nothing has to be corrected, so that a good sheet says so shortly. */
@@ -124,7 +125,7 @@ export function checkLines(book: Book): string[] {
     "",
     ...[...wrong, ...shown].flatMap((kind) => groupLine(kind, hasSeveralFiles)),
     ...quietLine(of("change"), of("note").length - shown.length, isFine),
-    closingLine(book),
+    ...closingLine(book),
   ];
 }
 

@@ -1,15 +1,15 @@
 import type { Missing, Outcome, Topic, Trial } from "../analysis.ts";
-import { hasEnded } from "../records/tray.ts";
+import { doseOf, hasEnded } from "../records/tray.ts";
 
 /** results a dose has at least before it is compared */
 const enough = 4;
 
 /** Whether no dose has the results that a comparison starts from. */
 function tooFewTrays({ trays }: Trial): boolean {
-  const results = new Map<number | undefined, number>();
+  const results = new Map<number | string, number>();
   for (const tray of trays) {
     if (!hasEnded(tray)) continue;
-    const dose = tray.inoculumMillilitres;
+    const dose = doseOf(tray);
     results.set(dose, (results.get(dose) ?? 0) + tray.traysInPool);
   }
   return [...results.values()].every((count) => count < enough);

@@ -24,6 +24,16 @@ export interface ColumnReading {
   example?: string;
 }
 
+/** Rows of the harvest sheets that hold something, and what became of them: the last four add up to the first. */
+export interface RowAccount {
+  filled: number;
+  headers: number;
+  trays: number;
+  aside: number;
+  /** neither of them, which is a fault */
+  lost: number;
+}
+
 /** Everything the sheets of a book say, cleaned. */
 export interface Book {
   /** the folder's or first file's name */
@@ -44,6 +54,8 @@ export interface Book {
   leftOut: LeftOutRow[];
   /** cooks that were finished at each reading of the book, this one last; absent where no record of readings is kept */
   readings?: string[][];
+  /** rows of the harvest sheets, held against what became of them; absent where a book was made otherwise */
+  account?: RowAccount;
   /** harvest sheets read, with their rows of data */
   harvestFiles: { file: string; rows: number }[];
 }

@@ -20,6 +20,10 @@ export interface RawTable {
   headerRow: number;
   /** how the table lies in the sheet and what was assumed of it; absent for tables made otherwise */
   plan?: ReadingPlan;
+  /** rows of the sheet that hold something, counted before anything is made of them; absent where its rows are no rows of trays */
+  filledRows?: number;
+  /** rows of the sheet that went into the row of another, in a table of one thing a row */
+  joinedRows?: number;
   /**
    * Calls `visit` once per data row, top to bottom; can be called again. Every row has exactly header.length cells
    * (missing ones are ""; the array is the visitor's to keep). Title lines, blank rows, repeated headers and

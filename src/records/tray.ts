@@ -90,3 +90,12 @@ export interface Tray {
   /** codes of the rules that flagged a cell of this tray with a warning or an error; empty for a clean tray */
   flags: string[];
 }
+
+/** Dose of trays whose dose is not known. */
+const noDose = -1;
+
+/** The dose a tray is compared within: of liquid culture in mL, or with grain spawn all amounts as one text. */
+export const doseOf = ({ inoculumMillilitres, spawnGrams, spawnShare }: Tray): number | string =>
+  spawnGrams === undefined && spawnShare === undefined
+    ? (inoculumMillilitres ?? noDose)
+    : `${inoculumMillilitres ?? ""}|${spawnGrams ?? ""}|${spawnShare ?? ""}`;

@@ -1,6 +1,6 @@
 import type { Book } from "../records/book.ts";
 import type { Settings } from "../records/setting.ts";
-import type { Tray } from "../records/tray.ts";
+import { doseOf, type Tray } from "../records/tray.ts";
 
 /** What every part of a report is written with. */
 export interface ReportFacts {
@@ -42,11 +42,11 @@ const enough = 4;
 /** Whether no dose (or the book as a whole, where none is stated) has the results that a comparison starts from. */
 export function hasFewTrays({ trays }: Book): boolean {
   const weight = weightOf(trays);
-  const results = new Map<number | undefined, number>();
+  const results = new Map<number | string, number>();
   for (const tray of trays) {
     if (tray.outcome === "good" && weight(tray) === undefined) continue;
     if (tray.outcome === "growing" || tray.outcome === "asked") continue;
-    const dose = tray.inoculumMillilitres;
+    const dose = doseOf(tray);
     results.set(dose, (results.get(dose) ?? 0) + tray.traysInPool);
   }
   return trays.length <= 60 && [...results.values()].every((count) => count < enough);

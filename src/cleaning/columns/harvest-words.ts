@@ -23,6 +23,8 @@ const results: ReadonlySet<HarvestFieldKey> = new Set<HarvestFieldKey>([
 /** The day that belongs to a thing measured. */
 const dayOf: Readonly<Partial<Record<HarvestFieldKey, HarvestFieldKey>>> = {
   inoculum_ml: "inoculated_on",
+  spawn_g: "inoculated_on",
+  spawn_pct: "inoculated_on",
   fresh_g: "harvested_on",
   dry_g: "dried_on",
   colonised_on: "colonised_on",

@@ -11,6 +11,7 @@ const likely: Partial<Record<HarvestFieldKey, readonly [low: number, high: numbe
   fresh_g: [4, 3_000],
   dry_g: [0.4, 300],
   inoculum_ml: [0.05, 300],
+  spawn_g: [1, 6_000],
   added_liquid_ml: [0.05, 3_000],
 };
 

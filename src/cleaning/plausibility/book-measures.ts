@@ -1,5 +1,5 @@
 import type { Settings } from "../../records/setting.ts";
-import type { Tray } from "../../records/tray.ts";
+import { doseOf, type Tray } from "../../records/tray.ts";
 import { isoOfDay } from "../dates/calendar.ts";
 import { daysFrom } from "./days.ts";
 import { middle, type RobustCentre, robustCentre } from "./robust-centre.ts";
@@ -28,15 +28,6 @@ export interface BookMeasures {
   freshContainer: number | undefined;
   dryContainer: number | undefined;
 }
-
-/** Dose of trays whose dose is not known. */
-const noDose = -1;
-
-/** The dose a tray is compared within: of liquid culture in mL, or with grain spawn all amounts as one text. */
-export const doseOf = ({ inoculumMillilitres, spawnGrams, spawnShare }: Tray): number | string =>
-  spawnGrams === undefined && spawnShare === undefined
-    ? (inoculumMillilitres ?? noDose)
-    : `${inoculumMillilitres ?? ""}|${spawnGrams ?? ""}|${spawnShare ?? ""}`;
 
 /** Whether a tray's weights can be compared with others': good, and on its own. */
 export const isComparable = ({ outcome, traysInPool }: Tray): boolean => outcome === "good" && traysInPool === 1;

@@ -1,4 +1,5 @@
-import { doseOf, isComparable, type WeightMeasures } from "./book-measures.ts";
+import { doseOf } from "../../records/tray.ts";
+import { isComparable, type WeightMeasures } from "./book-measures.ts";
 import { type Finding, nothingFound, type PlausibilityRule } from "./plausibility-rule.ts";
 import { robustZ } from "./robust-centre.ts";
 

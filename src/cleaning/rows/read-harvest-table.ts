@@ -1,4 +1,5 @@
 import type { ColumnReading } from "../../records/book.ts";
+import type { HarvestFieldKey } from "../../records/harvest-field.ts";
 import type { Issue } from "../../records/issue.ts";
 import type { Settings } from "../../records/setting.ts";
 import type { RawTable } from "../../records/sheet.ts";
@@ -31,10 +32,35 @@ export interface HarvestTable {
   levels: Map<string, string[]>;
 }
 
-function spansOf({ dates }: TableEvidence): Map<number, DateSpan> {
+/** The full dates of each stage over all sheets of a book. */
+export type BookSpans = ReadonlyMap<HarvestFieldKey, DateSpan>;
+
+/** The full dates of each column; those of the whole book where a column has none of its own. */
+function spansOf({ dates }: TableEvidence, plans: ReadonlyArray<ColumnPlan>, book: BookSpans): Map<number, DateSpan> {
   return new Map(
-    [...dates].flatMap(([index, { first, last }]) => (first === "" ? [] : [[index, { first, last }] as const])),
+    plans.flatMap(({ index, field }) => {
+      const { first = "", last = "" } = dates.get(index) ?? {};
+      const span = first === "" ? book.get(field as HarvestFieldKey) : { first, last };
+      return span === undefined || !dates.has(index) ? [] : [[index, span] as const];
+    }),
   );
+}
+
+/** The first and the last full date of each stage, over tables that were read. */
+export function bookSpans(tables: ReadonlyArray<{ table: RawTable; plans: ReadonlyArray<ColumnPlan> }>): BookSpans {
+  const spans = new Map<HarvestFieldKey, DateSpan>();
+  for (const { table, plans } of tables) {
+    const dated = plans.filter(({ kind }) => kind === "date");
+    const { dates } = tableEvidence(table, dated);
+    for (const { index, field } of dated) {
+      const { first, last } = dates.get(index)!;
+      if (first === "") continue;
+      const known = spans.get(field as HarvestFieldKey);
+      const ends = [first, last, ...(known === undefined ? [] : [known.first, known.last])].sort();
+      spans.set(field as HarvestFieldKey, { first: ends[0]!, last: ends.at(-1)! });
+    }
+  }
+  return spans;
 }
 
 /** Lets the cells decide what headers and settings left open; says what was concluded. */
@@ -127,12 +153,14 @@ function missingColumns(file: string, plans: ReadonlyArray<ColumnPlan>, isHarves
 /**
  * Reads a harvest sheet. When no cell's meaning depends on the others the rows are read once; otherwise they are looked
  * at first, so that a column is read alike from top to bottom.
+ * @param spansOfBook by which dates without a year are completed in a column that has no full date
  */
 export function readHarvestTable(
   table: RawTable,
   settings: Settings,
   pins: ReadonlyArray<ColumnPin>,
   onRows?: (rows: number) => void,
+  spansOfBook: BookSpans = new Map(),
 ): HarvestTable {
   const { file, header } = table;
   const { plans, issues } = planColumns(file, header, settings, pins, (indexes) => profileColumns(table, indexes));
@@ -144,7 +172,12 @@ export function readHarvestTable(
     const evidence = agree(table, plans, settings, issues);
     const names = plans.find(({ field }) => field === "tray_id");
     const pooled = names === undefined ? undefined : pooledNames(table, names.index);
-    read = readRows(table, plans, { spans: spansOf(evidence), pooled, stopWhenOpen: false, onRows })!;
+    read = readRows(table, plans, {
+      spans: spansOf(evidence, plans, spansOfBook),
+      pooled,
+      stopWhenOpen: false,
+      onRows,
+    })!;
   }
   if (read.rows > 0) issues.push(...missingColumns(file, plans, isHarvest));
   for (const issue of read.issues) issues.push(issue);

@@ -128,7 +128,7 @@ class RowsReading {
       this.remarks.add(reader.plan.header, raw, {
         rule: "no-year",
         severity: "change",
-        reason: "a date without its year: the only one within a crop of the column's other dates",
+        reason: "a date without its year: the only one within a crop of the book's other dates of that column",
         result: iso,
         expected: "",
         action: "",

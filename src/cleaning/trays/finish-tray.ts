@@ -142,7 +142,8 @@ export function finishTray(draft: TrayDraft, log: TrayLog, evidence?: TrayEviden
     draft.dryGrams = only.dryGrams;
     draft.harvestedOn = only.harvestedOn;
   } else if (only !== undefined) settleFlushes(draft, log);
-  const isOver = draft.outcome !== undefined && isLost(draft.outcome);
+  // a loss typed with a doubt may still be asked about, with its weights
+  const isOver = draft.outcome !== undefined && isLost(draft.outcome) && evidence?.queried !== true;
   const picked = !isOver && keepWeightsInReach(draft, log);
   const known = picked ? { ...evidence, dated: true } : evidence;
   // by far the most trays have a plain outcome, and nothing else to be weighed against it

@@ -7,7 +7,7 @@ import type { Tray } from "../../records/tray.ts";
 import type { ColumnPin } from "../columns/column-plan.ts";
 import { checkTrays } from "../plausibility/check-trays.ts";
 import { plausibilityRules } from "../plausibility/index.ts";
-import { type HarvestTable, readHarvestTable } from "../rows/read-harvest-table.ts";
+import { type BookSpans, bookSpans, type HarvestTable, readHarvestTable } from "../rows/read-harvest-table.ts";
 import { assembleTrays } from "./assemble-trays.ts";
 import { missingNumberRule, noteMissingNumbers } from "./missing-numbers.ts";
 import { setSlipsAside } from "./slips-of-weights.ts";
@@ -43,6 +43,21 @@ function trayLog(harvests: ReadonlyArray<HarvestTable>, issues: Issue[]): TrayLo
   };
 }
 
+/** Sheets whose dates have no year are read again by the full dates of the book's other sheets, where there are any. */
+function withYears(
+  tables: ReadonlyArray<RawTable>,
+  harvests: HarvestTable[],
+  read: (table: RawTable, spans: BookSpans) => HarvestTable,
+): HarvestTable[] {
+  const isOpen = ({ issues }: HarvestTable): boolean =>
+    issues.some(({ rule, severity }) => rule === "no-year" && severity === "warning");
+  if (tables.length < 2 || !harvests.some(isOpen)) return harvests;
+  const spans = bookSpans(harvests.map(({ plans }, at) => ({ table: tables[at]!, plans })));
+  return spans.size === 0
+    ? harvests
+    : harvests.map((harvest, at) => (isOpen(harvest) ? read(tables[at]!, spans) : harvest));
+}
+
 /**
  * Reads every harvest sheet and puts its rows together to trays.
  * @param issues the log; what is found is added to it
@@ -54,8 +69,12 @@ export function readTrays(
   issues: Issue[],
   onProgress?: (done: { file: string; rows: number }) => void,
 ): ReadTrays {
-  const harvests = tables.map((table) =>
-    readHarvestTable(table, settings, pins, (rows) => onProgress?.({ file: table.file, rows })),
+  const read = (table: RawTable, spans?: BookSpans): HarvestTable =>
+    readHarvestTable(table, settings, pins, (rows) => onProgress?.({ file: table.file, rows }), spans);
+  const harvests = withYears(
+    tables,
+    tables.map((table) => read(table)),
+    read,
   );
   for (const harvest of harvests) for (const issue of harvest.issues) issues.push(issue);
   const log = trayLog(harvests, issues);

@@ -116,7 +116,8 @@ function settled(draft: TrayDraft, evidence: TrayEvidence, unreadColumn: string)
   const { outcome } = draft;
   const picked = pickedOf(draft, evidence.dated ?? false);
   if (outcome === undefined) return inferOutcome(draft, evidence, unreadColumn);
-  if (evidence.queried === true && isLossWord(outcome as "failed") && picked === "weight")
+  const isPicked = picked === "weight" || evidence.dated === true;
+  if (evidence.queried === true && isLossWord(outcome as "failed") && isPicked)
     return asked("doubted-loss-with-weight", "a loss typed with a doubt beside a weight: neither is taken");
   if (outcome === "growing" && evidence.unread === true)
     return asked("growing-with-weight", "said to be growing, beside a weight that cannot be used");

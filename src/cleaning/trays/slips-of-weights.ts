@@ -1,5 +1,4 @@
-import type { Tray } from "../../records/tray.ts";
-import { doseOf } from "../plausibility/book-measures.ts";
+import { doseOf, type Tray } from "../../records/tray.ts";
 import { type RobustCentre, robustCentre } from "../plausibility/robust-centre.ts";
 import { addFlag } from "./add-flag.ts";
 import { logAtRow, type TrayLog } from "./tray-log.ts";

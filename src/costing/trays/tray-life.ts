@@ -71,8 +71,8 @@ function reachedStage(
   // where the book keeps no fruiting dates, a tray is moved once it is colonised
   const moved = life.fruiting ?? (bookHasFruitingDates ? undefined : life.colonised);
   if (moved !== undefined && (life.end === undefined || moved <= life.end)) return "fruiting";
-  const inoculated =
-    tray.inoculatedOn !== undefined || tray.daysToHarvest !== undefined || (tray.inoculumMillilitres ?? 0) > 0;
+  const dose = tray.inoculumMillilitres ?? tray.spawnGrams ?? tray.spawnShare ?? 0;
+  const inoculated = tray.inoculatedOn !== undefined || tray.daysToHarvest !== undefined || dose > 0;
   return inoculated ? "incubation" : "filling";
 }
 

@@ -96,7 +96,11 @@ export class LoneRows {
         trays++;
         continue;
       }
-      const { row, cells, followed } = lone;
+      const { row, cells, filled, followed } = lone;
+      if (!filled.some((cell) => /[\p{L}\p{N}]/u.test(cell))) {
+        left.leave(cells, row, "marks-only", "it has no letter and no digit");
+        continue;
+      }
       const rule = followed ? "section-title" : "footnote";
       left.leave(
         cells,
@@ -104,7 +108,7 @@ export class LoneRows {
         rule,
         followed ? "it is a title over the rows below it" : "it is a remark under the table",
       );
-      if (followed) titles.push({ row, pairs: titlePairs(lone.filled, this.words) });
+      if (followed) titles.push({ row, pairs: titlePairs(filled, this.words) });
     }
     return { titles, trays };
   }

@@ -59,6 +59,7 @@ export function longTable(
     header: pivoted.header,
     headerRow: header.lastRow,
     plan,
+    joinedRows: said.length - pivoted.rows.length,
     forEachRow: (visit) => {
       for (const { cells, row } of pivoted.rows) visit([...cells], row);
     },

@@ -2,6 +2,7 @@ import type { LeftOutRow } from "../../records/issue.ts";
 import { sheetIssue } from "../sheet-issue.ts";
 import { blocksOf, directionOf, turned } from "./direction.ts";
 import { columnLetters, columnsOfGrid, firstRows, type Grid, gridOf, type SheetRow } from "./grid.ts";
+import { isBlank } from "./row-role.ts";
 import { knownTitles } from "./section-title.ts";
 import { openShape, type SheetWords } from "./sheet-words.ts";
 import { type SideBand, splitBands } from "./split-bands.ts";
@@ -144,7 +145,7 @@ function setAside(grid: Grid, { range, why }: SideBand): OpenedSheet {
       rule: "beside-table",
       reason: `it stands beside the table, in ${columnName(range)}`,
     });
-    return leftOut.length < 1000;
+    return true;
   });
   const issue = sheetIssue({
     file: grid.file,
@@ -169,8 +170,29 @@ const columnName = ([from, to]: readonly [number, number]): string =>
  * thing of one tray a row. Without words only a header and its rows are looked for.
  */
 export function shapeSheet(grid: Grid, options: TableOptions): OpenedSheet {
-  const { words, settings = openShape } = options;
+  const { words } = options;
   if (words === undefined) return tableOf(grid, options);
+  let most = 0;
+  const counting: Grid = {
+    ...grid,
+    forEachRecord(visit) {
+      let filled = 0;
+      grid.forEachRecord((cells, row, unclosed) => {
+        if (!isBlank(cells)) filled++;
+        return visit(cells, row, unclosed);
+      });
+      most = Math.max(most, filled);
+    },
+  };
+  const opened = anyShape(counting, options, words);
+  // the rows of a sheet whose trays are its columns are none of trays
+  if (opened.tables.every(({ plan }) => plan !== undefined && plan.layout !== "columns"))
+    for (const table of opened.tables) table.filledRows = most;
+  return opened;
+}
+
+function anyShape(grid: Grid, options: TableOptions, words: SheetWords): OpenedSheet {
+  const { settings = openShape } = options;
   if (settings.tables === "one") return bandTables(grid, options, words);
   const sample = firstRows(grid.forEachRecord, rowsLookedAt);
   const bands = splitBands(sample, words);
