@@ -70,10 +70,10 @@ function trayNames(trays: ReadonlyArray<string>): string {
   return trays.length <= 4 ? trays.join(", ") : `${trays[0]} to ${trays.at(-1)}`;
 }
 
-function whenWords({ state, next, lossChance }: DueTray, on: number): string {
+function whenWords({ state, next, lossChance, again }: DueTray, on: number): string {
   if (state === "coming" || state === "due") {
-    const range = windowWords(next);
-    return next.basis.kind === "usual" ? `${range}, usual range` : `${range}, 8 of 10`;
+    const range = `${windowWords(next)}, ${next.basis.kind === "usual" ? "usual range" : "8 of 10"}`;
+    return again === undefined ? range : `${range}, if it still stands: ${percent(again)} of such trays gave another`;
   }
   const late = `${notYet[next.step]} ${on - next.start} days after ${startWords[next.from]}`;
   const bound = next.late - next.start;
@@ -93,11 +93,11 @@ const expectations = (due: DueTray): DueTray[] => [
 const afterNext = ({ tray }: DueTray, harvest: DueWindow): DueTray => ({ tray, state: "coming", next: harvest });
 
 /** What is due in rows: the trays of one cook that have the same thing due at the same time stand together. */
-export function dueLines({ day, trays }: DueTrays): DueLine[] {
+export function dueLines({ day, trays, flushes }: Omit<DueTrays, "undated">): DueLine[] {
   const lines = new Map<string, { first: DueTray; names: string[] }>();
-  for (const due of trays.flatMap(expectations)) {
-    const { tray, state, next } = due;
-    const key = JSON.stringify([tray.batch, state, next.step, next.start, next.low, next.high, next.late]);
+  for (const due of [...trays.flatMap(expectations), ...flushes]) {
+    const { tray, state, next, again } = due;
+    const key = JSON.stringify([tray.batch, state, next.step, next.start, next.low, next.high, next.late, again]);
     const line = lines.get(key);
     if (line === undefined) lines.set(key, { first: due, names: [tray.trayId] });
     else line.names.push(tray.trayId);

@@ -3,6 +3,7 @@ import type { Tray } from "../../src/records/tray.ts";
 import { BookDays, type Scope, usualDays } from "./days-of-kind.ts";
 import { type DueDay, dueDay, knownDays } from "./known-days.ts";
 import { lossChance, lostBefore } from "./loss-chance.ts";
+import { fewestDone } from "./wait-curve.ts";
 import { type DatedTray, type Start, type Step, type Stretch, startOf } from "./wait-sample.ts";
 
 /** Where a forecast comes from: days of this book, or the range the trade takes as usual. */
@@ -36,18 +37,25 @@ export interface DueTray {
   harvest?: DueWindow;
   /** chance that the tray never gets there, 0 to 1; absent where the book's own days do not tell */
   lossChance?: number;
+  /** of a tray that counts as good: share of such trays that gave another flush, 0 to 1 */
+  again?: number;
 }
 
 /** What is due of a book's growing trays on one day. */
 export interface DueTrays {
   day: DueDay;
   trays: DueTray[];
+  /** good trays of which another flush is more likely than not, if they still stand */
+  flushes: DueTray[];
   /** growing trays without a date to count from */
   undated: Tray[];
 }
 
 /** shares of such trays that are there by the first, middle and last day, and by the day after which a tray is overdue */
 const shares = { low: 0.1, likely: 0.5, high: 0.9, late: 0.95 } as const;
+
+/** A good tray is listed for another flush where at least this share of such trays gave one. */
+const worthWaiting = 0.5;
 
 /** A growing tray whose chance to be lost is above this is pointed out as lost. */
 const likelyLost = 0.5;
@@ -57,6 +65,7 @@ const order: ReadonlyArray<Start> = ["fruiting", "colonised", "inoculated"];
 class Forecast {
   private readonly book: BookDays;
   private readonly lost = new Map<Step, number>();
+  private readonly flushShares = new Map<number, { value: number | undefined }>();
 
   constructor(
     private readonly trays: ReadonlyArray<DatedTray>,
@@ -118,6 +127,34 @@ class Forecast {
     return lossChance(lost, kind.curve.survival(Math.max(0, this.day.known - start)));
   }
 
+  /** Share of good trays that gave another flush after this many; undefined where fewer than three tell. */
+  private again(pickings: number, late: number): number | undefined {
+    let share = this.flushShares.get(pickings);
+    if (share === undefined) {
+      let [more, none] = [0, 0];
+      for (const { tray, days } of this.trays) {
+        if (tray.outcome !== "good" || days.picked.length < pickings) continue;
+        if (days.picked.length > pickings) more++;
+        else if (!days.grows && this.day.known - days.picked.at(-1)! > late) none++;
+      }
+      share = more + none < fewestDone ? { value: undefined } : { value: (more + 0.5) / (more + none + 1) };
+      this.flushShares.set(pickings, share);
+    }
+    return share.value;
+  }
+
+  /** The next flush of a tray that counts as good, where one is more likely than not. */
+  flushOf(dated: DatedTray): DueTray | undefined {
+    const { tray, days } = dated;
+    if (tray.outcome !== "good" || days.grows || days.picked.length === 0) return undefined;
+    if (!this.book.isNoted({ from: "picked", to: "flush" })) return undefined;
+    const next = this.window(dated, "flush");
+    if (next === undefined || this.day.on > next.late) return undefined;
+    const again = this.again(days.picked.length, next.late - next.start);
+    if (again === undefined || again < worthWaiting) return undefined;
+    return { tray, state: this.day.on >= next.low ? "due" : "coming", next, again };
+  }
+
   of(dated: DatedTray): DueTray | undefined {
     const windows = this.steps(dated).flatMap((step) => this.window(dated, step) ?? []);
     const [next] = windows;
@@ -167,11 +204,10 @@ export function dueTrays(trays: ReadonlyArray<Tray>, settings: Settings, on: str
   const undated = growing.filter(({ days }) => order.every((from) => days[from] === undefined) && !days.picked.length);
   const without = new Set(undated);
   const due = growing.flatMap((one) => (without.has(one) ? [] : (forecast.of(one) ?? [])));
-  due.sort(
-    (a, b) =>
-      urgency.indexOf(a.state) - urgency.indexOf(b.state) ||
-      listedDay(a, day) - listedDay(b, day) ||
-      a.next.late - b.next.late,
-  );
-  return { day, trays: due, undated: undated.map(({ tray }) => tray) };
+  const soonest = (a: DueTray, b: DueTray) =>
+    urgency.indexOf(a.state) - urgency.indexOf(b.state) ||
+    listedDay(a, day) - listedDay(b, day) ||
+    a.next.late - b.next.late;
+  const flushes = dated.flatMap((one) => forecast.flushOf(one) ?? []);
+  return { day, trays: due.sort(soonest), flushes: flushes.sort(soonest), undated: undated.map(({ tray }) => tray) };
 }

@@ -68,6 +68,12 @@ export function alarmWords(alarm: LossAlarm | undefined): string | undefined {
     : `of the latest cooks ${watchedName(worst)} ${verb} the most suspicious (${lostWords(worst)}), ${seen}`;
 }
 
+/** What the latest cooks say and what to look at, for a list; nothing where nothing stands out. */
+export function alarmNotes(alarm: LossAlarm | undefined): string[] {
+  const words = alarmWords(alarm);
+  return words === undefined ? [] : [[`Losses: ${words}.`, ...alarmSteps(alarm).flatMap(({ act }) => act)].join(" ")];
+}
+
 /** What to do at an alarm. */
 export function alarmSteps(alarm: LossAlarm | undefined): NextStep[] {
   if (alarm?.worst === undefined || !alarm.heard) return [];

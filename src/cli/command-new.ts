@@ -1,11 +1,13 @@
 import { copyFileSync, existsSync, mkdirSync, readdirSync, renameSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { basename, dirname, join, resolve } from "node:path";
 import { proposeColumns } from "../cleaning/propose-columns.ts";
+import { exampleMark } from "../csv/shape/example-row.ts";
 import { type SheetQuestion, sheetQuestions } from "../engine/sheet-questions.ts";
 import { costColumns } from "../records/cost-line.ts";
-import { type HarvestFieldKey, harvestFields } from "../records/harvest-field.ts";
+import type { HarvestFieldKey } from "../records/harvest-field.ts";
 import { productColumns } from "../records/product.ts";
 import { settingDefinitions } from "../records/setting-definitions.ts";
+import { columnsPage } from "./columns-page.ts";
 import { freshName } from "./fresh-name.ts";
 import { openBook } from "./open-book.ts";
 import { fileTrouble, PlainFailure } from "./plain-failure.ts";
@@ -13,11 +15,44 @@ import { print } from "./print.ts";
 import { terminalProgress } from "./progress.ts";
 import { isSystemPlace } from "./system-place.ts";
 
-/** What a first sheet has columns for; the book's own note shows the others. */
+/** What a first sheet has columns for; a page shows the others. */
 const firstColumns: ReadonlyArray<HarvestFieldKey> = [
   ...(["tray_id", "batch", "strain", "inoculum_ml", "inoculated_on", "colonised_on"] as const),
   ...(["harvested_on", "outcome", "fresh_g", "dry_g", "note"] as const),
 ];
+
+/** Two rows that show how to fill in the first columns: a good tray and a lost one. They are left out when read. */
+const exampleRows: ReadonlyArray<ReadonlyArray<string>> = [
+  [
+    `${exampleMark} C1-01`,
+    "C1",
+    "oyster",
+    "6",
+    "2026-01-10",
+    "2026-01-24",
+    "2026-02-21",
+    "good",
+    "310",
+    "34",
+    "one row a tray",
+  ],
+  [
+    `${exampleMark} C1-02`,
+    "C1",
+    "oyster",
+    "6",
+    "2026-01-10",
+    "",
+    "",
+    "contaminated",
+    "",
+    "",
+    "lost trays keep their row",
+  ],
+];
+
+/** Page with the columns a first sheet does not have. */
+const columnsFile = "columns-by-question.html";
 
 /** A sheet that a book is started from. */
 interface FirstSheet {
@@ -33,24 +68,18 @@ const line = (cells: ReadonlyArray<string>): string => `${cells.map(quoted).join
 
 /** The note that goes into a new book: what belongs in each sheet and column. */
 function bookNote(): string {
-  const columns = harvestFields.map(({ key, meaning, unit }) => `| ${key} | ${unit} | ${meaning} |`).join("\n");
   const settings = settingDefinitions
     .map(({ key, meaning, unit, choices }) => `| ${key} | ${choices?.join(", ") ?? unit} | ${meaning} |`)
     .join("\n");
   return `# This book
 
 Put one harvest sheet per trial or season into \`harvests/\`. One row is one started tray, lost and unfinished ones too.
-Use any of the columns below, in any order, or your own headers: they are matched by meaning, and units may stand in
-the cells. Only a tray, something that was varied (an inoculum volume, for instance) and one result are needed.
+The rows marked ${exampleMark} show how; they are left out of every answer. Columns may stand in any order, under your own
+headers: they are matched by meaning, and units may stand in the cells. \`${columnsFile}\` shows the other columns, question
+by question. Only a tray, something that was varied (an inoculum volume, for instance) and one result are needed.
 Your files are never written to.
 
 Then run \`gramwright check .\` to see what was wrong with the sheets and \`gramwright report .\` for the answers.
-
-## harvests/*.csv
-
-| column | unit | meaning |
-|---|---|---|
-${columns}
 
 ## costs.csv
 One row per cost: what it is, what kind (ingredient, culture, consumable, reusable, energy, labour, space, overhead),
@@ -83,7 +112,7 @@ function settingsSheet(asked: ReadonlyArray<SheetQuestion>): string {
 function writeSheets(folder: string, from: FirstSheet | undefined): void {
   const write = (name: string, text: string) => writeFileSync(join(folder, name), text, { flag: "wx" });
   mkdirSync(join(folder, "harvests"));
-  if (from === undefined) write(join("harvests", "harvest-1.csv"), line(firstColumns));
+  if (from === undefined) write(join("harvests", "harvest-1.csv"), [firstColumns, ...exampleRows].map(line).join(""));
   else {
     copyFileSync(from.path, join(folder, "harvests", basename(from.path)));
     write("columns.csv", from.columns);
@@ -92,6 +121,7 @@ function writeSheets(folder: string, from: FirstSheet | undefined): void {
   write("products.csv", line(productColumns));
   write("settings.csv", settingsSheet(from?.asked ?? []));
   write("README.md", bookNote());
+  write(columnsFile, columnsPage(firstColumns));
 }
 
 /** Moves a finished folder to its place, which is empty or not there. One that somebody stands in is filled instead. */
@@ -125,7 +155,7 @@ export function newBook(folder: string, from?: FirstSheet): void {
   const open = (from?.asked ?? []).map(({ key }) => key);
   const next =
     from === undefined
-      ? `Type your trays into ${sheet} (${join(folder, "README.md")} explains its columns and shows the others)`
+      ? `Type your trays into ${sheet} (its example rows show how, ${join(folder, columnsFile)} the other columns)`
       : `${from.path} was copied to ${sheet}; columns.csv says how its columns were read${open.length === 0 ? "" : `;\nsettings.csv asks for ${open.join(", ")}: fill in the value`}`;
   print(`New book: ${folder}\n${next},\nthen run: gramwright report ${folder}\n`);
 }

@@ -1,12 +1,13 @@
 import { AnswersFound } from "./answers-found.tsx";
 import { CleaningLog } from "./cleaning-log.tsx";
 import { DropField } from "./drop-field.tsx";
+import { DueToday } from "./due-today.tsx";
 import { QuestionsAsked } from "./questions-asked.tsx";
 import { ReportFrame } from "./report-frame.tsx";
 import { SaveBar } from "./save-bar.tsx";
 import { SheetsTaken } from "./sheets-taken.tsx";
 import { WorkStatus } from "./work-status.tsx";
-import { remark, sheets } from "./workbench.ts";
+import { due, remark, sheets } from "./workbench.ts";
 
 /** The whole page: sheets and what was found in them on one side, answers and report on the other. */
 export function DropPage() {
@@ -25,6 +26,7 @@ export function DropPage() {
           <nav class="page-jumps" aria-label="On this page">
             <a href="#sheets-title">Sheets</a>
             <a href="#log-title">Log</a>
+            {due.value.length === 0 ? null : <a href="#due-title">Due</a>}
             <a href="#found-title">Answers</a>
             <a href="#frame-title">Report</a>
           </nav>
@@ -44,6 +46,7 @@ export function DropPage() {
         {isEmpty ? null : (
           <div class="report-side">
             <SaveBar />
+            <DueToday />
             <AnswersFound />
             <ReportFrame />
           </div>

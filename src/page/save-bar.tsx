@@ -9,7 +9,8 @@ const fileName = (name: string): string =>
     .replace(/^[-.]+|[-.]+$/g, "")
     .slice(0, 80) || "book";
 
-function Save({ what, name, blob }: { what: string; name: string; blob: Blob | undefined }) {
+/** A link that saves a file; a button that does nothing yet where the file is not there. */
+export function Save({ what, name, blob }: { what: string; name: string; blob: Blob | undefined }) {
   const address = useBlobAddress(blob);
   if (address === undefined) {
     return (

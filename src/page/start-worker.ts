@@ -3,6 +3,12 @@ import { pageLocale } from "./page-number.ts";
 import { trustedWorkerAddress } from "./trusted-texts.ts";
 import type { WorkNews, WorkOrder } from "./worker/messages.ts";
 
+/** Today where the reader is, as an ISO date. */
+function today(): string {
+  const now = new Date();
+  return new Date(now.getTime() - now.getTimezoneOffset() * 60_000).toISOString().slice(0, 10);
+}
+
 /** Work under way. */
 export interface RunningWork {
   /** ends it at once; no more news comes */
@@ -13,7 +19,10 @@ export interface RunningWork {
  * Gives an order to a worker of its own, made from the script this page carries.
  * @param tell called with every piece of news, trouble of the worker itself included
  */
-export function startWorker(order: Omit<WorkOrder, "live" | "locale">, tell: (news: WorkNews) => void): RunningWork {
+export function startWorker(
+  order: Omit<WorkOrder, "live" | "locale" | "today">,
+  tell: (news: WorkNews) => void,
+): RunningWork {
   let worker: Worker | undefined;
   let isStopped = false;
   const tellUnlessStopped = (news: WorkNews) => {
@@ -28,7 +37,7 @@ export function startWorker(order: Omit<WorkOrder, "live" | "locale">, tell: (ne
       event.preventDefault();
       trouble(event.message || "the worker could not be started");
     });
-    worker.postMessage({ ...order, live: builtLive(), locale: pageLocale } satisfies WorkOrder);
+    worker.postMessage({ ...order, live: builtLive(), locale: pageLocale, today: today() } satisfies WorkOrder);
   };
   workerScript()
     .then(start)

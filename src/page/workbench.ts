@@ -1,5 +1,6 @@
 import sampleJson from "gramwright:sample-book";
 import { batch, signal } from "@preact/signals";
+import type { DueList } from "../../analyses/due/due-list.ts";
 import type { SheetQuestion } from "../engine/sheet-questions.ts";
 import type { DroppedSheets } from "./dropped-sheets.ts";
 import { formatList } from "./format-list.ts";
@@ -25,6 +26,8 @@ export const summary = signal<CleanedSummary | undefined>(undefined);
 /** questions asked so far; an answered one stays, so that the answer can be changed */
 export const questions = signal<ReadonlyArray<SheetQuestion>>([]);
 export const answers = signal<ReadonlyArray<AnswerLine>>([]);
+/** what is due: today, and on the sheets' last day where that is some days ago */
+export const due = signal<ReadonlyArray<DueList>>([]);
 export const cleanedFiles = signal<CleanedFiles | undefined>(undefined);
 export const report = signal<Blob | undefined>(undefined);
 /** whether the sheets in that report can be changed */
@@ -70,6 +73,9 @@ function hear(news: WorkNews): void {
         questions.value = withAnswered(news.summary.questions);
         cleanedFiles.value = news.files;
         break;
+      case "due":
+        due.value = news.lists;
+        break;
       case "answer":
         answers.value = withLine(answers.value, news.line);
         break;
@@ -104,6 +110,7 @@ export function startWork(): void {
   end();
   batch(() => {
     answers.value = [];
+    due.value = [];
     report.value = undefined;
     if (sheets.value.length === 0) {
       summary.value = undefined;

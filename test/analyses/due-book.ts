@@ -15,6 +15,8 @@ export interface DueBook {
   /** "skewed": a long tail of late trays */
   law?: "bell" | "skewed";
   strains?: number;
+  /** chance that a picked tray gives a second flush, about 12 days later */
+  second?: number;
 }
 
 const start = 20_454; // 2026-01-01
@@ -29,6 +31,7 @@ export function dueBook({
   lost = 0,
   law = "bell",
   strains = 1,
+  second = 0,
 }: DueBook): Tray[] {
   const random = seededRandom(seed);
   const draw = (mean: number, cook: number): number => {
@@ -44,6 +47,7 @@ export function dueBook({
       const fruiting = colonised + 1 + (tray % 2);
       const harvested = fruiting + draw(25 * slow, random.normal() * 0.5 + effect * 0.5);
       const isLost = random.uniform() < lost;
+      const pickings = [harvested, ...(second > 0 && random.uniform() < second ? [harvested + draw(12, effect)] : [])];
       return trayRecord({
         trayId: `C${cook + 1}-${tray + 1}`,
         batch: `C${cook + 1}`,
@@ -57,6 +61,7 @@ export function dueBook({
               fruitingOn: dateOfDay(fruiting),
               harvestedOn: dateOfDay(harvested),
               dryGrams: 30,
+              flushes: pickings.map((day, index) => ({ number: index + 1, dryGrams: 30, harvestedOn: dateOfDay(day) })),
             }),
       });
     });

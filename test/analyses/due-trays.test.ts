@@ -110,7 +110,7 @@ test("a tray much later than its kind is overdue, and likely lost where losses a
   expect(due[0]!.tray.trayId).toBe("LATE");
   expect(due[0]!.state).toBe("lost");
   expect(due[0]!.lossChance).toBeGreaterThan(0.5);
-  const [line] = dueLines({ day: { on: firstDay + 60, known: firstDay + 60 }, trays: due, undated: [] });
+  const [line] = dueLines({ day: { on: firstDay + 60, known: firstDay + 60 }, trays: due, flushes: [] });
   expect(line!.when).toMatch(
     /^not colonised 60 days after inoculation; 19 of 20 are there by \d+; chance that it is lost/,
   );
@@ -195,4 +195,33 @@ test("the question tells what is late first, by the report's date or else the bo
   const last = whatIsDue.run(trialOfTrays([...trays, late]));
   expect(last.kind === "answer" && last.sentence.join("")).toContain("one tray is growing: 1 late, none due");
   expect(whatIsDue.run(trialOfTrays(trays))).toMatchObject({ kind: "cannot-tell", missing: { kind: "record" } });
+});
+
+test("a good tray is listed for its next flush while one is more likely than not, with how many such trays gave one", () => {
+  const often = dueBook({ ...quiet, seed: 6, second: 0.8 });
+  const { flushes } = dueTrays(often, defaultSettings, onDay(120));
+  // trays whose second flush came count as growing until then: those left are the ones that may not give any
+  for (const { tray, next, again } of flushes) {
+    expect(tray.flushes).toHaveLength(1);
+    expect([next.step, next.from]).toEqual(["flush", "picked"]);
+    expect(again).toBeGreaterThan(0.6);
+    expect(next.late).toBeGreaterThanOrEqual(firstDay + 120);
+  }
+  const every = Array.from(
+    { length: 60 },
+    (_, day) => dueTrays(often, defaultSettings, onDay(60 + day)).flushes,
+  ).flat();
+  expect(every.length).toBeGreaterThan(5);
+  expect(dueLines({ day: { on: firstDay, known: firstDay }, trays: [], flushes: every })[0]!.when).toMatch(
+    /, 8 of 10, if it still stands: \d+% of such trays gave another$/,
+  );
+  const rarely = dueBook({ ...quiet, seed: 6, second: 0.2 });
+  for (let day = 60; day < 140; day += 10) expect(dueTrays(rarely, defaultSettings, onDay(day)).flushes).toEqual([]);
+});
+
+test("windows of flushes hold 8 of 10, too", () => {
+  const { windows, held, byLate } = measureDue({ ...quiet, cooks: 16, second: 0.7 }, 5, 60, 7);
+  expect(windows).toBeGreaterThan(400);
+  expect(held).toBeGreaterThan(0.76);
+  expect(byLate).toBeGreaterThan(0.9);
 });

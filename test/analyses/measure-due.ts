@@ -29,7 +29,7 @@ export function measureDue(book: Omit<DueBook, "seed">, seeds: number, from: num
             colonise: tray.colonisedOn,
             move: tray.fruitingOn,
             harvest: tray.harvestedOn,
-            flush: undefined,
+            flush: tray.flushes.map(({ harvestedOn }) => harvestedOn!).find((date) => dayNumber(date) > day),
           };
           const came = dayNumber(dates[window.step]!);
           windows++;

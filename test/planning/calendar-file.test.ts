@@ -1,5 +1,9 @@
 import { expect, test } from "vitest";
+import { dueList } from "../../analyses/due/due-list.ts";
+import { dateOfDay } from "../../src/measures/day-number.ts";
 import { calendarFile } from "../../src/planning/calendar-file.ts";
+import { defaultSettings } from "../../src/records/setting-definitions.ts";
+import { dueBook, firstDay } from "../analyses/due-book.ts";
 
 const entry = {
   uid: "harvest-1@gramwright",
@@ -55,4 +59,47 @@ test.each(["é".repeat(90), "🍄".repeat(60), "x".repeat(67), "x".repeat(68), "
 test("a month's and a year's end, and a leap day, are followed by the right day", () => {
   const end = (to: string) => /DTEND;VALUE=DATE:(\d+)/.exec(calendarFile([{ ...entry, to }], "x", "2026-03-09"))![1];
   expect([end("2026-12-31"), end("2028-02-28"), end("2026-02-28")]).toEqual(["20270101", "20280229", "20260301"]);
+});
+
+/** Grammar of a content line. RFC 5545, section 3.1: name *(";" param) ":" value */
+const contentLine =
+  /^(?<name>[A-Za-z0-9-]+)(?<params>(?:;[A-Za-z0-9-]+=(?:"[^"\p{Cc}]*"|[^";:,\p{Cc}]*)(?:,(?:"[^"\p{Cc}]*"|[^";:,\p{Cc}]*))*)*):(?<value>[^\p{Cc}]*)$/u;
+/** Value of type TEXT. RFC 5545, section 3.3.11 */
+const textValue = /^(?:[^\\;,\p{Cc}]|\\[\\;,Nn])*$/u;
+
+test("a calendar of a whole book follows the grammar and has what RFC 5545 asks of it, once each", () => {
+  const trays = dueBook({ seed: 2, cooks: 12, traysPerCook: 6, cookSd: 0.05, traySd: 0.08 });
+  const book = { trays, settings: { ...defaultSettings, bookTitle: "Tent, shed; cellar\\" }, name: "x" };
+  const { calendar } = dueList(
+    { ...book, temperatureLog: [], columns: [], issues: [], leftOut: [], harvestFiles: [] },
+    dateOfDay(firstDay + 70),
+  );
+  const read = calendar
+    .replaceAll("\r\n ", "")
+    .split("\r\n")
+    .slice(0, -1)
+    .map((line) => contentLine.exec(line)?.groups ?? { name: `not a content line: ${line}` });
+  const names = read.map(({ name }) => name);
+  // section 3.6: PRODID and VERSION once, before any component; section 3.6.1: UID and DTSTAMP once in each entry
+  expect(names.slice(0, 3)).toEqual(["BEGIN", "VERSION", "PRODID"]);
+  expect(names.filter((name) => name === "PRODID" || name === "VERSION")).toHaveLength(2);
+  const entries = calendar.split("BEGIN:VEVENT").slice(1);
+  expect(entries.length).toBeGreaterThan(3);
+  for (const name of ["UID", "DTSTAMP", "DTSTART", "DTEND", "SUMMARY"]) {
+    expect(
+      names.filter((one) => one === name),
+      name,
+    ).toHaveLength(entries.length);
+  }
+  expect(new Set(read.filter(({ name }) => name === "UID").map(({ value }) => value)).size).toBe(entries.length);
+  for (const { name, params, value } of read) {
+    if (name === "SUMMARY" || name === "DESCRIPTION" || name === "X-WR-CALNAME") expect(value).toMatch(textValue);
+    if (name === "DTSTART" || name === "DTEND")
+      expect([params, value]).toEqual([";VALUE=DATE", expect.stringMatching(/^\d{8}$/)]);
+    if (name === "DTSTAMP") expect(value).toMatch(/^\d{8}T\d{6}Z$/);
+  }
+  // section 3.6.1: the end is later than the start
+  for (const entry of entries) {
+    expect(/DTEND;VALUE=DATE:(\d+)/.exec(entry)![1]! > /DTSTART;VALUE=DATE:(\d+)/.exec(entry)![1]!).toBe(true);
+  }
 });

@@ -1,6 +1,7 @@
 import type { Issue, LeftOutRow } from "../../records/issue.ts";
 import { sheetIssue } from "../sheet-issue.ts";
 import { isNothing } from "./cell-kind.ts";
+import { exampleMark, isExampleRow } from "./example-row.ts";
 import { FillSurvey, type FillVerdict } from "./fill-down.ts";
 import type { FoundHeader } from "./find-header.ts";
 import type { ForEachRecord } from "./grid.ts";
@@ -89,7 +90,7 @@ class RowSurvey {
   }
 
   readonly visit = (cells: string[], row: number, unclosedQuote: boolean): boolean => {
-    const { header } = this.options;
+    const { header, words } = this.options;
     if (unclosedQuote) this.sayUnclosed(cells, row);
     // a workbook's blank rows are not stored
     if (row > this.lastRow + 1 && this.lastRow > 0) this.blanks(this.lastRow + 1, row - 1);
@@ -109,7 +110,8 @@ class RowSurvey {
     else if (header.lines.some((line) => repeatsHeader(cells, line))) {
       this.left.leave(cells, row, "repeated-header", "it repeats the header");
       this.fill.separate();
-    } else if (this.lone?.take(cells, row)) this.fill.separate();
+    } else if (words !== undefined && isExampleRow(cells)) this.example(cells, row);
+    else if (this.lone?.take(cells, row)) this.fill.separate();
     else this.body(cells, row);
     this.afterBlank = false;
     return true;
@@ -119,6 +121,21 @@ class RowSurvey {
     const found = this.sums.look(cells, this.afterSummary, this.dataRows);
     if (found === undefined) this.data(cells, row);
     else this.summary(cells, row, found.label);
+  }
+
+  private example(cells: string[], row: number): void {
+    this.left.leave(cells, row, "example-row", "example row, left out");
+    this.left.issues.push(
+      sheetIssue({
+        file: this.options.file,
+        row,
+        rule: "example-row",
+        severity: "note",
+        raw: shortened(cells.find((cell) => !isNothing(cell))!),
+        reason: "example row, left out",
+        action: `Delete the row; if it is a real tray, take ${exampleMark} out of its name`,
+      }),
+    );
   }
 
   private summary(cells: string[], row: number, label: string | undefined): void {

@@ -3,6 +3,7 @@ import type { ReadingPlan } from "../../records/reading-plan.ts";
 import type { RawTable } from "../../records/sheet.ts";
 import { notASheet } from "../not-a-sheet.ts";
 import { sheetIssue } from "../sheet-issue.ts";
+import { isExampleRow } from "./example-row.ts";
 import { type FoundHeader, findHeader } from "./find-header.ts";
 import { columnsOfGrid, type ForEachRecord, firstRows, type Grid, type SheetRow } from "./grid.ts";
 import { findJoins } from "./join-columns.ts";
@@ -139,7 +140,7 @@ export function tableOf(grid: Grid, options: TableOptions = {}): OpenedSheet {
   if (header === undefined) return withoutHeader(file, sample);
   const parts = words === undefined || settings.tables === "one" ? [] : repeatedNames(header.names, words);
   if (words !== undefined && parts.length > 0) return sideBySide(grid, parts, options);
-  const body = sample.filter(({ row }) => row > header.lastRow);
+  const body = sample.filter(({ row, cells }) => row > header.lastRow && !isExampleRow(cells));
   const mayBeWide = words !== undefined && (settings.layout === "" || settings.layout === "cells");
   const wide = mayBeWide ? wideColumns(header.names, body, words, settings.layout === "cells") : undefined;
   const values =

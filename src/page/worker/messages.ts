@@ -1,3 +1,4 @@
+import type { DueList } from "../../../analyses/due/due-list.ts";
 import type { BuiltLive } from "../../live/model/book-parts.ts";
 import type { CertaintyWord } from "../../report/front/verdict-mark.tsx";
 import type { CleanedSummary } from "./cleaned-summary.ts";
@@ -20,6 +21,8 @@ export interface WorkOrder {
   live: BuiltLive;
   /** how the reader's browser writes numbers, a language tag */
   locale: string;
+  /** the reader's day, ISO 8601 */
+  today: string;
 }
 
 /** One question answered, in the report's words. */
@@ -44,6 +47,8 @@ export type WorkNews =
   /** `share`: how much of the stage is done, 0 to 1, where that is known */
   | { kind: "stage"; text: string; share?: number }
   | { kind: "cleaned"; summary: CleanedSummary; files: CleanedFiles }
+  /** what is due: today, and on the sheets' last day where that is some days ago */
+  | { kind: "due"; lists: DueList[] }
   /** a question told before is told again where its answer does not stand among all */
   | { kind: "answer"; line: AnswerLine }
   /** `isLive`: its sheets can be changed where scripts may run */

@@ -1,3 +1,4 @@
+import { type DueList, dueList, isStale } from "../../../analyses/due/due-list.ts";
 import type { AnsweredQuestion, Outcome } from "../../analysis.ts";
 import { cleanedHarvestCsv } from "../../cleaning/cleaned-harvest-csv.ts";
 import { issuesCsv } from "../../cleaning/issues-csv.ts";
@@ -39,6 +40,12 @@ export function answerLine({ question, headline, outcome }: AnsweredQuestion, se
   };
 }
 
+/** What is due today, and as it stood on the sheets' last day where that is some days ago. */
+function dueLists(book: Book, today: string): DueList[] {
+  const list = dueList(book, today);
+  return isStale(list) ? [list, dueList(book, list.known)] : [list];
+}
+
 /** Why a book without trays answers nothing. */
 function whyNothing(book: Book): string {
   const worst = book.issues.find(({ severity }) => severity === "error");
@@ -57,6 +64,7 @@ function whyNothing(book: Book): string {
  * @param answers settings answered by the reader, by key
  * @param tell called with every piece of news, in order
  * @param options.built makes the report's sheets live, as those of the command line are
+ * @param options.today the reader's day, for what is due
  * @param options.locale how numbers are written that the page tells, and in a book that states no format of its own
  */
 export async function workOnBook(
@@ -64,7 +72,7 @@ export async function workOnBook(
   answers: ReadonlyArray<readonly [key: string, value: string]>,
   name: string | undefined,
   tell: (news: WorkNews) => void,
-  { built, locale }: { built?: BuiltLive; locale?: string } = {},
+  { built, locale, today }: { built?: BuiltLive; locale?: string; today?: string } = {},
 ): Promise<void> {
   tell({ kind: "stage", text: "Reading the sheets" });
   const settled = await withAnsweredSettings(sources, answers);
@@ -79,6 +87,7 @@ export async function workOnBook(
       const summary = summariseCleaning(cleaned, settled.sources, locale);
       tell({ kind: "cleaned", summary, files: cleanedFiles(cleaned, settled.settingsCsv) });
       settings = cleaned.settings;
+      if (today !== undefined && cleaned.trays.length > 0) tell({ kind: "due", lists: dueLists(cleaned, today) });
     },
     step: (step) => {
       if (step.kind === "asking") tell({ kind: "stage", text: step.question, share: step.done / step.of });

@@ -11,7 +11,11 @@ self.addEventListener("message", async ({ data }: MessageEvent<WorkOrder>) => {
     bytesSource(path, bytes, (part) => reader.readAsArrayBuffer(part)),
   );
   try {
-    await workOnBook(sources, data.answers, data.name, tell, { built: data.live, locale: data.locale });
+    await workOnBook(sources, data.answers, data.name, tell, {
+      built: data.live,
+      locale: data.locale,
+      today: data.today,
+    });
   } catch (error) {
     tell({ kind: "trouble", text: error instanceof Error ? `${error.name}: ${error.message}` : String(error) });
   }
