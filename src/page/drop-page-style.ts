@@ -85,7 +85,7 @@ main.at-start .drop-field h2 { font-size: 1.6rem; }
 .due-days { gap: 0.7rem; }
 .due-days h3 { font-size: 0.9375rem; }
 .due-tasks li { display: flex; flex-wrap: wrap; gap: 0 0.7rem; padding: 0.35rem 0; border-top: 1px solid var(--hair); max-width: none; overflow-wrap: anywhere; unicode-bidi: plaintext; }
-fieldset.choices { border: 0; padding: 0; margin: 0; min-width: 0; }
+fieldset.choices { border: 0; padding: 0; margin: 0 0 0.4rem; min-width: 0; }
 .answers-found > li { display: grid; grid-template-columns: 6.6rem minmax(0, 1fr); gap: 0 1.1rem; padding: 0.45rem 0; border-top: 1px solid var(--hair); }
 .answers-found .question { font-size: 0.8125rem; color: var(--quiet); }
 .report-frame { width: 100%; height: 85dvh; border: 1px solid var(--line); background: var(--ground); display: block; }
