@@ -16,6 +16,31 @@ const madeTexts = (texts) => ({
   },
 });
 
+/**
+ * Parts of the drawing library that no chart of ours asks for: maps, trees, forces, regions, word clouds, its own colour
+ * schemes, statistics of its own, reading of files. A chart that came to need one would not be drawn, and its test says so.
+ */
+const undrawn = new Set([
+  ...["vega-geo", "vega-force", "vega-hierarchy", "vega-label", "vega-regression", "vega-voronoi", "vega-wordcloud"],
+  ...["vega-crossfilter", "vega-projection", "d3-geo", "d3-ease", "d3-scale-chromatic", "topojson-client", "d3-dsv"],
+]);
+
+const withoutUndrawn = {
+  name: "without-undrawn",
+  setup({ onResolve, onLoad, resolve, initialOptions }) {
+    onResolve({ filter: /^(?:vega|d3|topojson)-/ }, ({ path }) =>
+      undrawn.has(path) ? { path, namespace: "undrawn" } : undefined,
+    );
+    // vega-lite brings an older copy of what vega brings: one is enough
+    onResolve({ filter: /^vega-expression$/ }, ({ path, kind, pluginData }) =>
+      pluginData === undefined
+        ? resolve(path, { kind, resolveDir: initialOptions.absWorkingDir, pluginData: { isOurs: true } })
+        : undefined,
+    );
+    onLoad({ filter: /.*/, namespace: "undrawn" }, () => ({ contents: "module.exports = {};" }));
+  },
+};
+
 /** What every bundle that runs in a browser is made with. */
 export const forBrowser = (root) => ({
   absWorkingDir: root,
@@ -27,6 +52,7 @@ export const forBrowser = (root) => ({
   charset: "utf8",
   legalComments: "none",
   logLevel: "warning",
+  plugins: [withoutUndrawn],
 });
 
 /** What stands for names that are known when building from the sources. */
@@ -47,7 +73,7 @@ export async function bundleForBrowser({ root, entryPoint, version, texts = {} }
     entryPoints: [entryPoint],
     format: "iife",
     metafile: true,
-    plugins: [madeTexts(texts)],
+    plugins: [withoutUndrawn, madeTexts(texts)],
   });
   const text = outputFiles[0].text.trim().replaceAll("<!--", "\\x3c!--");
   if (/<\/script/i.test(text)) throw new Error(`${entryPoint}: the bundle would end its own script element`);

@@ -3,6 +3,7 @@ import { createHash } from "node:crypto";
 import { posix } from "node:path";
 import { constants, crc32, deflateRawSync } from "node:zlib";
 import { build as bundle } from "esbuild";
+import { base85Of } from "../live/base85.mjs";
 import { defined, forBrowser } from "./bundle.mjs";
 
 const entryPoints = { live: "src/live/live-program.ts", worker: "src/page/worker/worker.ts" };
@@ -69,13 +70,13 @@ const gzipHead = Buffer.from([0x1f, 0x8b, 8, 0, 0, 0, 0, 0, 2, 3]);
 // RFC 1951: a stored block of no bytes, not the last one
 const emptyBlock = Buffer.from([0, 0, 0, 0xff, 0xff]);
 
-/** The first part of gzip files that begin alike: it ends on a byte, and its length lets base64 be put end to end. */
+/** The first part of gzip files that begin alike: it ends on a byte, and its length lets its text be put end to end. */
 function packStart(text) {
   const packed = deflateRawSync(text, { level: 9, finishFlush: constants.Z_FULL_FLUSH });
   const parts = [gzipHead, packed];
   let { length } = Buffer.concat(parts);
-  for (; length % 3 !== 0; length += emptyBlock.length) parts.push(emptyBlock);
-  return Buffer.concat(parts).toString("base64");
+  for (; length % 4 !== 0; length += emptyBlock.length) parts.push(emptyBlock);
+  return base85Of(Buffer.concat(parts));
 }
 
 /** The rest of a gzip file whose first part was packed with `packStart`. */
@@ -83,12 +84,12 @@ function packEnd(start, text) {
   const foot = Buffer.alloc(8);
   foot.writeUInt32LE(crc32(text, crc32(start)), 0);
   foot.writeUInt32LE(Buffer.byteLength(start) + Buffer.byteLength(text), 4);
-  return Buffer.concat([deflateRawSync(text, { level: 9 }), foot]).toString("base64");
+  return base85Of(Buffer.concat([deflateRawSync(text, { level: 9 }), foot]));
 }
 
 /**
  * Builds both programs. Same sources, same bytes.
- * @returns `core`, `live` and `worker` in base64: core and one of the others put end to end is that program's script in
+ * @returns `core`, `live` and `worker` as text of base 85: core and one of the others put end to end is that program's script in
  *   gzip; the hash of the live one as a content policy writes it; and the files that went into each
  */
 export async function buildPrograms({ root, version }) {

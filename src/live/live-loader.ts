@@ -1,4 +1,6 @@
 // Unpacks the program of a live report and starts it. The content policy knows both by their hashes and runs nothing else.
+import { unpackText } from "./packed-text.ts";
+
 interface ScriptPolicy {
   createScript(text: string): string;
   createScriptURL(url: string): string;
@@ -12,14 +14,16 @@ declare global {
   interface Window {
     /** how this page may make scripts, where the browser guards that; absent elsewhere */
     liveScripts?: ScriptPolicy;
+    /** the book as text, for `readBookData` */
+    liveBook?: string;
   }
 }
 
+const unpacked = (id: string): Promise<string> => unpackText(document.getElementById(id)?.textContent ?? "");
+
 async function start(): Promise<void> {
-  const packed = document.getElementById("live-program")?.textContent ?? "";
-  const bytes = Uint8Array.from(atob(packed), (letter) => letter.charCodeAt(0));
-  const stream = new Blob([bytes]).stream().pipeThrough(new DecompressionStream("gzip"));
-  const text = await new Response(stream).text();
+  window.liveBook = await unpacked("live-book");
+  const text = await unpacked("live-program");
   const maker = (window as unknown as { trustedTypes?: PolicyMaker }).trustedTypes;
   const rules: ScriptPolicy = {
     createScript(script) {
@@ -44,5 +48,3 @@ start().catch((error: unknown) => {
   note.textContent = `This browser cannot make the sheets live (${String(error)}); the report reads the same without.`;
   document.querySelector("header")?.append(note);
 });
-
-export {};

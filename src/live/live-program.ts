@@ -6,6 +6,5 @@ if (typeof document === "undefined") startLiveWorker();
 else {
   const text = document.currentScript?.textContent ?? "";
   const address = URL.createObjectURL(new Blob([text], { type: "text/javascript" }));
-  const data = document.getElementById("live-book")?.textContent ?? "";
-  startLivePage(data, () => new Worker(window.liveScripts?.createScriptURL(address) ?? address));
+  startLivePage(window.liveBook ?? "", () => new Worker(window.liveScripts?.createScriptURL(address) ?? address));
 }

@@ -1,19 +1,19 @@
-/** What the drop page's worker and a live report's program share: the first part of a gzip file, in base64. */
+/** What the drop page's worker and a live report's program share: the first part of a gzip file, in base 85. */
 declare module "gramwright:packed-core" {
-  const base64: string;
-  export default base64;
+  const packed: string;
+  export default packed;
 }
 
 /** The rest of that file for a live report's program. */
 declare module "gramwright:packed-live" {
-  const base64: string;
-  export default base64;
+  const packed: string;
+  export default packed;
 }
 
 /** The rest of that file for the page's worker. */
 declare module "gramwright:packed-worker" {
-  const base64: string;
-  export default base64;
+  const packed: string;
+  export default packed;
 }
 
 /** The script that starts a live report. */

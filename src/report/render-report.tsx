@@ -7,6 +7,7 @@ import { type LiveParts, LiveScripts, requireInert } from "./live-parts.tsx";
 import { chartOf } from "./questions/question-body.tsx";
 import { dosesOf } from "./report-facts.ts";
 import { formsOf, ReportPage } from "./report-page.tsx";
+import { shortMarkup } from "./short-markup.ts";
 import { stylesheet } from "./style/stylesheet.ts";
 
 /** Nothing may be loaded or run: the page brings its own style, and its charts as images. */
@@ -61,6 +62,12 @@ export async function renderReport(input: {
     if (chart === undefined || answer.outcome.kind !== "answer") continue;
     drawn.set(answer.id, await drawForPage(chart, { settings: book.settings, doses }, forms.get(answer.id) === "full"));
   }
+  const body = shortMarkup(
+    renderToString(
+      <ReportPage book={book} answers={answers} drawn={drawn} generator={generator} isLive={live !== undefined} />,
+    ),
+  );
+  const scripts = live === undefined ? "" : renderToString(<LiveScripts live={live} />);
   const page = renderToString(
     <html lang="en" data-doses={doses.length}>
       <head>
@@ -74,10 +81,8 @@ export async function renderReport(input: {
         <style>{stylesheet}</style>
         {live?.styles === undefined ? null : <style>{live.styles}</style>}
       </head>
-      <body>
-        <ReportPage book={book} answers={answers} drawn={drawn} generator={generator} isLive={live !== undefined} />
-        {live === undefined ? null : <LiveScripts live={live} />}
-      </body>
+      {/* rendered above, where its texts were escaped */}
+      <body dangerouslySetInnerHTML={{ __html: body + scripts }} />
     </html>,
   );
   return `<!DOCTYPE html>\n${page}\n`;

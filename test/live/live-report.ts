@@ -1,8 +1,7 @@
 import { fileURLToPath } from "node:url";
 import { buildLive } from "../../src/build/build-live.mjs";
 import { answerQuestions } from "../../src/engine/run-book.ts";
-import { liveStyle } from "../../src/live/live-style.ts";
-import { writeBookData } from "../../src/live/model/book-data.ts";
+import { livePartsOf } from "../../src/live/model/book-parts.ts";
 import type { Book } from "../../src/records/book.ts";
 import { renderReport } from "../../src/report/render-report.tsx";
 
@@ -12,6 +11,6 @@ const built = buildLive({ root: fileURLToPath(new URL("../../", import.meta.url)
 export async function liveReport(book: Book): Promise<string> {
   const { parts } = await built;
   const answers = answerQuestions(book);
-  const live = { ...parts, styles: liveStyle, data: writeBookData(book) };
+  const live = livePartsOf(book, parts)!;
   return renderReport({ book, answers, generator: { version: "1.2.3" }, live });
 }

@@ -19,7 +19,7 @@ interface BookData {
   lists: Partial<Record<(typeof lists)[number], PackedRecords>>;
 }
 
-/** A book as text that stands inert in a page: JSON without any character that could end or open an element. */
+/** A book as text, for `readBookData`. */
 export function writeBookData(book: Book): string {
   const { name, settings, harvestFiles, readings } = book;
   const packed: BookData = { name, settings, harvestFiles, readings, lists: {} };
@@ -27,10 +27,7 @@ export function writeBookData(book: Book): string {
     const records = book[list];
     if (records !== undefined) packed.lists[list] = packRecords(records);
   }
-  return JSON.stringify(packed).replace(
-    /[<>&\u2028\u2029]/g,
-    (sign) => `\\u${sign.charCodeAt(0).toString(16).padStart(4, "0")}`,
-  );
+  return JSON.stringify(packed);
 }
 
 /** The book that was written. @throws SyntaxError if the text is not what `writeBookData` gives */

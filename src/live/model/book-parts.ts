@@ -1,6 +1,7 @@
 import type { Book } from "../../records/book.ts";
 import type { LiveParts } from "../../report/live-parts.tsx";
 import { liveStyle } from "../live-style.ts";
+import { packText } from "../packed-text.ts";
 import { writeBookData } from "./book-data.ts";
 
 /** books with more trays than this are written without live sheets: the file would grow past what is easily sent */
@@ -14,4 +15,4 @@ export type BuiltLive = Pick<LiveParts, "script"> & Required<Pick<LiveParts, "pr
  * @returns undefined for a book of more than `mostLiveTrays` trays
  */
 export const livePartsOf = (book: Book, built: BuiltLive): LiveParts | undefined =>
-  book.trays.length > mostLiveTrays ? undefined : { ...built, styles: liveStyle, data: writeBookData(book) };
+  book.trays.length > mostLiveTrays ? undefined : { ...built, styles: liveStyle, data: packText(writeBookData(book)) };

@@ -59,12 +59,9 @@ const shortened = (svg: string): string => svg.replace(/<[^>]*>/g, (tag) => tag.
  * @param withMarks whether to say where each tray's mark stands
  */
 export async function drawChart(chart: Chart, place: ChartPlace, withMarks = false): Promise<Drawing> {
-  const [vega, { compile }, { expressionInterpreter }] = await Promise.all([
-    import("vega"),
-    import("vega-lite"),
-    import("vega-interpreter"),
-  ]);
-  const { parse, resetSVGDefIds, textMetrics, View } = vega;
+  const { compile, expressionInterpreter, parse, resetSVGDefIds, textMetrics, View } = await import(
+    "./drawing-library.ts"
+  );
   // its own measure needs a canvas, and takes all letters for wide without one
   textMetrics.width = ({ fontSize = 11 }, text) => letterWidth(String(text ?? ""), fontSize);
   try {

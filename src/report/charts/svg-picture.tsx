@@ -1,5 +1,6 @@
 import { type ComponentChild, h } from "preact";
 import { Parser } from "saxen";
+import { type SvgElement, shortShapes } from "./short-shapes.ts";
 
 const entities: Readonly<Record<string, string>> = { amp: "&", lt: "<", gt: ">", quot: '"', apos: "'" };
 const decoded = (text: string): string =>
@@ -8,12 +9,6 @@ const decoded = (text: string): string =>
       ? (entities[name] ?? whole)
       : String.fromCodePoint(decimal === undefined ? Number.parseInt(hexadecimal, 16) : Number(decimal)),
   );
-
-interface SvgElement {
-  name: string;
-  attributes: Record<string, string>;
-  children: (SvgElement | string)[];
-}
 
 /** what the drawing library writes and the page does not need, as it says the same by its own style */
 const needless = new Set([
@@ -26,14 +21,19 @@ const needless = new Set([
   "xmlns:xlink",
 ]);
 
+/** what holds where nothing is said: by SVG itself, or by the page's style for letters */
+const usual = new Set([
+  ...["opacity=1", "stroke-width=1", "x2=0", "y2=0", "transform=translate(0,0)", "text-anchor=start"],
+  ...["font-size=13px", "xmlns=http://www.w3.org/2000/svg"],
+]);
+
 /** An element's attributes as the page keeps them; a mark's own name becomes its classes. */
 function kept(raw: Readonly<Record<string, string>>): Record<string, string> {
   const attributes: Record<string, string> = {};
   for (const [name, value] of Object.entries(raw)) {
     if (name === "aria-label" && value.startsWith("pick ")) attributes.class = decoded(value).trim();
     else if (name.startsWith("aria-") || needless.has(name)) continue;
-    else if ((name === "opacity" && value === "1") || (name === "font-size" && value === "13px")) continue;
-    else if (name === "transform" && value === "translate(0,0)") continue;
+    else if (usual.has(`${name}=${value}`)) continue;
     else attributes[name] = decoded(value);
   }
   return attributes;
@@ -65,7 +65,7 @@ function parsed(svg: string): SvgElement {
   });
   const failure = parser.parse(svg);
   if (failure) throw failure;
-  return root.children[0] as SvgElement;
+  return shortShapes(root.children[0] as SvgElement);
 }
 
 const asChild = (part: SvgElement | string): ComponentChild =>

@@ -13,15 +13,20 @@ interface DoseShapeProps {
   cook?: string;
 }
 
-const paths = {
-  circle: (x: number, y: number, r: number) => `M${x - r},${y}a${r},${r} 0 1,0 ${2 * r},0a${r},${r} 0 1,0 ${-2 * r},0`,
-  square: (x: number, y: number, r: number) => `M${x - r},${y - r}h${2 * r}v${2 * r}h${-2 * r}z`,
-  "triangle-up": (x: number, y: number, r: number) => `M${x},${y - 1.25 * r}l${1.2 * r},${2.1 * r}h${-2.4 * r}z`,
-  diamond: (x: number, y: number, r: number) =>
-    `M${x},${y - 1.3 * r}l${1.3 * r},${1.3 * r}l${-1.3 * r},${1.3 * r}l${-1.3 * r},${-1.3 * r}z`,
-} as const;
-
 const tenth = (value: number): number => Math.round(value * 10) / 10;
+
+/** A path of tenths of a pixel, no finer. */
+const path = (parts: TemplateStringsArray, ...values: number[]): string =>
+  parts.reduce((text, part, index) => `${text}${tenth(values[index - 1]!)}${part}`);
+
+const paths = {
+  circle: (x: number, y: number, r: number) =>
+    path`M${x - r},${y}a${r},${r} 0 1,0 ${2 * r},0a${r},${r} 0 1,0 ${-2 * r},0`,
+  square: (x: number, y: number, r: number) => path`M${x - r},${y - r}h${2 * r}v${2 * r}h${-2 * r}z`,
+  "triangle-up": (x: number, y: number, r: number) => path`M${x},${y - 1.25 * r}l${1.2 * r},${2.1 * r}h${-2.4 * r}z`,
+  diamond: (x: number, y: number, r: number) =>
+    path`M${x},${y - 1.3 * r}l${1.3 * r},${1.3 * r}l${-1.3 * r},${1.3 * r}l${-1.3 * r},${-1.3 * r}z`,
+} as const;
 
 /** A dose's own mark at a place of a picture; ink where it is no dose tried. */
 export function DoseShape({ dose, doses, x, y, size = 4, open = false, growing = false, cook }: DoseShapeProps) {
@@ -30,7 +35,7 @@ export function DoseShape({ dose, doses, x, y, size = 4, open = false, growing =
   return (
     <path
       class={`pick ${pickNames(dose, cook, doses)}`.trim()}
-      d={paths[shape](tenth(x), tenth(y), shape === "square" ? tenth(size * 0.88) : size)}
+      d={paths[shape](x, y, shape === "square" ? size * 0.88 : size)}
       fill={isOpen ? "none" : colour}
       stroke={isOpen ? colour : undefined}
       stroke-width={isOpen ? 1.4 : undefined}
