@@ -17,12 +17,12 @@ const madeTexts = (texts) => ({
 });
 
 /**
- * Parts of the drawing library that no chart of ours asks for: maps, trees, forces, regions, word clouds, its own colour
- * schemes, statistics of its own, reading of files. A chart that came to need one would not be drawn, and its test says so.
+ * Parts of the drawing library that no chart of ours asks for: maps, trees, forces, regions, word clouds, statistics
+ * of its own, reading of files. A chart that came to need one would not be drawn, and its test says so.
  */
 const undrawn = new Set([
   ...["vega-geo", "vega-force", "vega-hierarchy", "vega-label", "vega-regression", "vega-voronoi", "vega-wordcloud"],
-  ...["vega-crossfilter", "vega-projection", "d3-geo", "d3-ease", "d3-scale-chromatic", "topojson-client", "d3-dsv"],
+  ...["vega-crossfilter", "vega-projection", "d3-geo", "d3-ease", "topojson-client", "d3-dsv"],
 ]);
 
 const withoutUndrawn = {

@@ -2,12 +2,13 @@ import { effect } from "@preact/signals";
 import { render } from "preact";
 import { analyses } from "../../analyses/index.ts";
 import { startChartTools } from "./chart-tools.ts";
-import { AsideNote, keepTrouble, LiveBar } from "./live-bar.tsx";
+import { AsideNote, keepTrouble, LiveBar, saveAll } from "./live-bar.tsx";
 import { type AnswersNow, bringPrintInStep, showAnswer, showSentence } from "./live-sections.tsx";
 import { EditStorage } from "./model/edit-storage.ts";
 import { isAnyEdit, noEdits, type SheetName } from "./model/live-sheet.ts";
 import { ReportTests, savedTests } from "./model/report-tests.ts";
 import { current, edits, figures, openWorkbook, rehearse, resume, said, workbook } from "./model/workbook.ts";
+import { startRegionKeys } from "./region-keys.ts";
 import { readSavedPage } from "./saved-page.ts";
 import { Grid } from "./sheet/grid.tsx";
 import { handleUndoKeys } from "./sheet/grid-keys.ts";
@@ -136,6 +137,7 @@ function listen(answering: Answering): void {
     if (event.target instanceof HTMLInputElement || event.defaultPrevented) return;
     handleUndoKeys(event);
   });
+  startRegionKeys(saveAll);
   addEventListener("beforeprint", bringPrintInStep);
 }
 

@@ -2,16 +2,19 @@ import { type ComponentChild, render } from "preact";
 import { analyses } from "../../analyses/index.ts";
 import type { AnsweredQuestion } from "../analysis.ts";
 import { Contents } from "../report/contents.tsx";
+import { figureText } from "../report/front/figure-text.ts";
 import { DoubtNote, FrontRows, NextList } from "../report/front/front-page.tsx";
 import { FrontRow } from "../report/front/front-row.tsx";
+import { certaintyOf } from "../report/front/verdict-mark.tsx";
 import { WaitingBlock } from "../report/front/waiting-block.tsx";
-import { FullQuestion, RowQuestion } from "../report/questions/question-body.tsx";
+import { FullQuestion, RowQuestion, saidOf } from "../report/questions/question-body.tsx";
 import { placeOf, type ReportFacts, reportFacts } from "../report/report-facts.ts";
 import { contentsParts } from "../report/report-page.tsx";
-import { SavedTexts, type SavedTextsOf } from "../report/saved-texts.tsx";
+import { SavedTexts, type SavedTextsOf, sameText } from "../report/saved-texts.tsx";
 import { CostsRead } from "../report/sheets/costs-read.tsx";
 import { TraysAsRead } from "../report/sheets/every-tray.tsx";
 import { SettingsAsUsed } from "../report/sheets/settings-used.tsx";
+import { type MovedAnswer, movedAnswers } from "./model/change-list.ts";
 import { current } from "./model/workbook.ts";
 import { showPicked } from "./pick-out.ts";
 import { fillInputs } from "./sheet/what-if.tsx";
@@ -49,6 +52,25 @@ function questionPlace(answer: AnsweredQuestion): HTMLElement | undefined {
 
 const foldsOf = (place: Element): HTMLDetailsElement[] => [...place.querySelectorAll("details")];
 
+/** The answers that say something else than the saved book, in the report's order. */
+function movedOf(answersNow: AnswersNow, saved: SavedTextsOf): MovedAnswer[] {
+  const facts = factsNow();
+  return analyses.flatMap(({ id }): MovedAnswer[] => {
+    const answer = answersNow.get(id);
+    if (answer === undefined) return [];
+    const { figure } = answer.outcome;
+    const pairs = [
+      [saved.figures.get(id), figure === undefined ? "" : figureText(figure, facts.settings).large],
+      [saved.verdicts.get(id), certaintyOf(answer.outcome)],
+      [saved.sentences.get(id), saidOf(answer, facts)],
+    ] as const;
+    const moved = pairs.findIndex(([was, now]) => was !== undefined && !sameText(was, now));
+    if (moved < 0) return [];
+    const [was = "", now] = pairs[moved]!;
+    return [{ id, name: answer.name, ...(moved < 2 ? { was, now } : { was: now, now }) }];
+  });
+}
+
 /** Puts an answer in the place of the one before, beside what the saved book said, and among the answers of this visit. */
 export function showAnswer({ answer, drawn }: LiveAnswer, answersNow: AnswersNow, saved: SavedTextsOf): void {
   const place = questionPlace(answer);
@@ -79,6 +101,7 @@ export function showAnswer({ answer, drawn }: LiveAnswer, answersNow: AnswersNow
   }
   showSentence(answer, answersNow, saved);
   showFront(answersNow, saved);
+  movedAnswers.value = movedOf(answersNow, saved);
   showPicked();
 }
 

@@ -125,8 +125,13 @@ td .moved { white-space: normal; }
 }
 .live-bar.busy { border-top: 2px solid var(--alert); }
 .live-bar p { max-width: none; }
-.live-count { font-weight: 650; }
-.live-bar:not(.busy) .live-count { font-weight: 400; color: var(--quiet); }
+.change-list, .more-changes ul { list-style: none; padding: 0; margin: 0; font-weight: 600; }
+.more-changes { font-weight: 400; }
+.more-changes > summary { cursor: pointer; padding: 0.2rem 0; }
+.more-changes[open] { flex-basis: 100%; max-height: 30vh; overflow: auto; }
+.live-saved { flex-basis: 100%; }
+.moved-list a { display: inline-block; padding: 0.15rem 0; }
+.live-count { color: var(--quiet); }
 .live-state { color: var(--quiet); }
 .live-trouble { color: var(--alert); flex-basis: 100%; }
 .moved-list { list-style: none; padding: 0; display: flex; flex-wrap: wrap; gap: 0.2rem 1.25rem; }

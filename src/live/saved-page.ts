@@ -12,13 +12,15 @@ export function readSavedPage(page: Document): SavedTextsOf {
   }
   const sentences = new Map<string, string>();
   const figures = new Map<string, string>();
+  const verdicts = new Map<string, string>();
   for (const question of page.querySelectorAll<HTMLElement>(".question")) {
     const id = question.dataset.question ?? "";
     sentences.set(id, textOf(question.querySelector(":scope > .sentence, :scope > .in > .sentence")));
+    verdicts.set(id, textOf(question.querySelector(":scope > .top > .verdict, :scope > summary > .verdict")));
     const figure = question.querySelector(":scope > summary > .mid");
     if (figure !== null) figures.set(id, textOf(figure));
   }
   for (const row of page.querySelectorAll<HTMLElement>("[data-front]"))
     figures.set(row.dataset.front ?? "", textOf(row.querySelector(".big")));
-  return { tables, sentences, figures };
+  return { tables, sentences, figures, verdicts };
 }

@@ -139,8 +139,17 @@ export function stopWork(): void {
   });
 }
 
+const baseName = (path: string): string => path.slice(path.lastIndexOf("/") + 1);
+
+/** A sheet that comes by itself, under the path of the one sheet at hand that has its name in some folder. */
+function atItsPath(sheet: SheetInHand): SheetInHand {
+  const alike = sheets.value.filter(({ path }) => baseName(path) === sheet.path);
+  return alike.length === 1 ? { ...sheet, path: alike[0]!.path } : sheet;
+}
+
 /** Adds sheets; one of the same name takes the place of the one before. */
-export function addSheets({ sheets: added, folder, notes }: DroppedSheets): void {
+export function addSheets({ sheets: given, folder, notes }: DroppedSheets): void {
+  const added = given.map(atItsPath);
   if (added.length === 0) {
     dropNotes.value = notes.length === 0 ? ["No sheet is among these."] : notes;
     remark.value = dropNotes.value.join(" ");

@@ -15,6 +15,8 @@ export interface SavedTextsOf {
   sentences: ReadonlyMap<string, string>;
   /** answers' large numbers by question */
   figures: ReadonlyMap<string, string>;
+  /** answers' verdicts by question */
+  verdicts: ReadonlyMap<string, string>;
 }
 
 /** Set where a report is changed while it is read; a report as it is written has none. */

@@ -12,12 +12,18 @@ describeInBrowser("a live report", ({ open }) => {
     const price = await cellOf(page, "costs", "cracked sorghum", "Price of a pack");
     await type(page, price, "155");
     await page.locator(".live-bar .moved").first().waitFor();
-    expect(await page.locator(".live-bar .moved s").first().textContent()).toContain("€");
+    const said = page.locator(".live-bar .change-list li");
+    expect(await said.allTextContents()).toEqual(["cracked sorghum, price of a pack: was 31 → 155"]);
     await settled(page);
     const gram = page.locator('[data-front="what-does-a-good-gram-cost"]');
     expect(await gram.locator(".was").textContent()).toContain("was €");
     const ask = page.locator('.question[data-question="what-price-to-ask"] td .was');
     expect(await ask.count()).toBeGreaterThan(0);
+    // each changed answer can be jumped to, and is named once
+    const jump = page.locator('.live-bar a[href="#q-what-does-a-good-gram-cost"]');
+    expect(await jump.count()).toBe(1);
+    await jump.click();
+    expect(await page.evaluate(() => location.hash)).toBe("#q-what-does-a-good-gram-cost");
     // what does not depend on costs is as it was
     expect(await page.locator('.question[data-question="what-changed-the-yield"] .was-sentence').count()).toBe(0);
 

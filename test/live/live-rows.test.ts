@@ -35,7 +35,8 @@ describeInBrowser("rows of a live report", ({ open }) => {
     await page.reload();
     await ready(page);
     expect(await gone.textContent()).toMatch(/cracked sorghum/);
-    expect(await page.locator(".live-count").textContent()).toContain("1 row added, 1 row deleted");
+    expect(await page.locator(".live-bar").textContent()).toMatch(/cost line cracked sorghum: .*deleted/);
+    expect(await page.locator(".live-bar").textContent()).toContain("costs: rows added: 1");
     const saved = await downloaded(page, "Save costs.csv");
     const lines = saved.bytes.toString("utf8").trimEnd().split("\r\n");
     expect(lines.length).toBe((await book).costLines!.length + 1);

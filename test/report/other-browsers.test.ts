@@ -60,7 +60,7 @@ describe.each(browsers)("$name", ({ name, has, open, needs, hasFiles }) => {
       input.dispatchEvent(new Event("change", { bubbles: true }));
       return true;
     })()`);
-    await until(page, `document.querySelector(".live-count").textContent.includes("1 cell changed")`);
+    await until(page, `(document.querySelector(".change-list")?.textContent ?? "").includes("→")`);
     await until(
       page,
       `document.querySelector("[data-front='what-price-to-ask'] .was, .question[data-question='what-price-to-ask'] .was-sentence")`,

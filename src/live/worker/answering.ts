@@ -1,6 +1,6 @@
 import { signal } from "@preact/signals";
 import type { AnsweredQuestion } from "../../analysis.ts";
-import type { Edits } from "../model/live-sheet.ts";
+import { type Edits, noEdits } from "../model/live-sheet.ts";
 import type { LiveAnswer, LiveNews, LiveOrder } from "./worker-messages.ts";
 
 /** a worker that was silent for so long on something no longer wanted is ended and started afresh, in milliseconds */
@@ -60,8 +60,8 @@ class Lane {
   }
 }
 
-/** What is being worked out. */
-export const working = signal<{ left: number; trouble: string }>({ left: 0, trouble: "" });
+/** What is being worked out: answers still to come, what went wrong, and the changes that every answer follows. */
+export const working = signal<{ left: number; trouble: string; followed?: Edits }>({ left: 0, trouble: "" });
 
 /**
  * Keeps the answers in step with the changes. Every question goes to the same worker each time, so that what the
@@ -69,6 +69,8 @@ export const working = signal<{ left: number; trouble: string }>({ left: 0, trou
  */
 export class Answering {
   private turn = 0;
+  /** the changes of that turn */
+  private edits = noEdits;
   /** when the last change was made, on the page's clock */
   private since = 0;
   private readonly lanes: ReadonlyArray<Lane>;
@@ -121,14 +123,19 @@ export class Answering {
       if (news.turn !== this.turn) return;
       this.waiting.delete(id);
       this.measure("answer", id);
-      working.value = { left: this.waiting.size, trouble: "" };
+      this.tellLeft();
       return;
     }
     if (news.turn !== this.turn) return;
     if (news.kind === "same") {
       this.waiting.delete(news.question);
-      working.value = { left: this.waiting.size, trouble: "" };
+      this.tellLeft();
     } else lane.isBusy = false;
+  }
+
+  private tellLeft(): void {
+    const left = this.waiting.size;
+    working.value = { left, trouble: "", ...(left === 0 ? { followed: this.edits } : {}) };
   }
 
   /** How long after the last change something was shown, for the browser's own record of times. */
@@ -145,6 +152,7 @@ export class Answering {
   follow(edits: Edits, since: number): void {
     this.turn += 1;
     this.since = since;
+    this.edits = edits;
     const { turn } = this;
     this.waiting = new Set(this.lanes.flatMap(({ questions }) => questions));
     working.value = { left: this.waiting.size, trouble: "" };

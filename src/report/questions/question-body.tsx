@@ -45,12 +45,13 @@ function Picture({ answer, drawn, facts }: QuestionProps) {
   ) : null;
 }
 
+/** An answer's sentence, or why there is none. */
+export const saidOf = ({ outcome }: AnsweredQuestion, { settings }: ReportFacts): string =>
+  visibleText(sentenceText(outcome.kind === "answer" ? outcome.sentence : outcome.reason, settings), longestSentence);
+
 function Said({ answer, facts }: { answer: AnsweredQuestion; facts: ReportFacts }) {
   const { outcome } = answer;
-  const text = visibleText(
-    sentenceText(outcome.kind === "answer" ? outcome.sentence : outcome.reason, facts.settings),
-    longestSentence,
-  );
+  const text = saidOf(answer, facts);
   return (
     <>
       <p class="sentence">{text}</p>
