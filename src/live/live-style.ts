@@ -140,7 +140,6 @@ td .moved { white-space: normal; }
 @media (max-width: 43rem) { .live-bar-place { margin-inline: -1rem; } }
 @media (max-width: 40rem) {
   .live-buttons { margin-inline-start: 0; }
-  .moved-list li:nth-child(n + 2) { display: none; }
   .live-buttons { flex-wrap: nowrap; overflow-x: auto; max-width: 100%; padding: 0.2rem 0; }
   .live-buttons button { flex: none; }
   .live-bar { gap: 0.25rem 0.75rem; padding-top: 0.4rem; padding-bottom: 0.4rem; }
