@@ -16,13 +16,14 @@ interface BookData {
   settings: Book["settings"];
   harvestFiles: Book["harvestFiles"];
   readings?: Book["readings"];
+  account?: Book["account"];
   lists: Partial<Record<(typeof lists)[number], PackedRecords>>;
 }
 
 /** A book as text, for `readBookData`. */
 export function writeBookData(book: Book): string {
-  const { name, settings, harvestFiles, readings } = book;
-  const packed: BookData = { name, settings, harvestFiles, readings, lists: {} };
+  const { name, settings, harvestFiles, readings, account } = book;
+  const packed: BookData = { name, settings, harvestFiles, readings, account, lists: {} };
   for (const list of lists) {
     const records = book[list];
     if (records !== undefined) packed.lists[list] = packRecords(records);
@@ -32,7 +33,7 @@ export function writeBookData(book: Book): string {
 
 /** The book that was written. @throws SyntaxError if the text is not what `writeBookData` gives */
 export function readBookData(text: string): Book {
-  const { name, settings, harvestFiles, readings, lists: packed } = JSON.parse(text) as BookData;
+  const { name, settings, harvestFiles, readings, account, lists: packed } = JSON.parse(text) as BookData;
   const listOf = <T>(list: (typeof lists)[number]): T[] =>
     packed[list] === undefined ? [] : unpackRecords<T>(packed[list]);
   return {
@@ -40,6 +41,7 @@ export function readBookData(text: string): Book {
     settings,
     harvestFiles,
     ...(readings === undefined ? {} : { readings }),
+    ...(account === undefined ? {} : { account }),
     trays: listOf<Tray>("trays"),
     ...(packed.costLines === undefined ? {} : { costLines: listOf<CostLine>("costLines") }),
     ...(packed.products === undefined ? {} : { products: listOf<Product>("products") }),
