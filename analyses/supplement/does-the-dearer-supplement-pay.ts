@@ -1,134 +1,91 @@
-import type { Analysis, CannotTell, Certainty, Outcome, Sentence, Trial } from "../../src/analysis.ts";
-import { armsOf } from "../../src/design/arm.ts";
-import { doseFactor, type Factor, gradeFactor, supplementFactor } from "../../src/design/factor.ts";
-import { compareTreatment, type TreatmentComparison } from "../comparison/compare-treatment.ts";
-import { layoutGrid } from "../comparison/confounding.ts";
+import type { Analysis, CannotTell, Outcome, Trial } from "../../src/analysis.ts";
+import { gainsOver, judgeGain } from "../../src/decisions/verdict/index.ts";
+import type { VariedThing } from "../../src/design/varied-things.ts";
 import { inSentence } from "../comparison/level-text.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
-import { yieldPerGoodTray, yieldPerStartedTray, yieldWeightOf } from "../comparison/tray-response.ts";
-import { levelChart, levelTable } from "../comparison/treatment-facts.ts";
+import { yieldWeightOf } from "../comparison/tray-response.ts";
 import { bookPrices } from "../costs/book-prices.ts";
 import { dosePrices } from "../costs/dose-prices.ts";
-import { adjustedDifference } from "./adjusted-difference.ts";
-import { type Dearer, estimatesOf, moneyTable, type SupplementFacts } from "./dearer-supplement-tables.ts";
-import { dearerFront } from "./supplement-fronts.ts";
-import { dearerPays, supplementCosts } from "./supplement-money.ts";
+import { capNotes } from "../treatment/decision-notes.ts";
+import { type TreatmentDecision, thingsOf } from "../treatment/treatment-decision.ts";
+import { levelsTable } from "../treatment/treatment-tables.ts";
+import { cannotTellWords, capOf } from "../treatment/verdict-words.ts";
+import { yieldDecision } from "../treatment/what-changed-the-yield.ts";
+import { dearerAnswer } from "./dearer-supplement-answer.ts";
+import type { Dearer } from "./dearer-supplement-table.ts";
+import { dearerPays, type SupplementCost, supplementCosts } from "./supplement-money.ts";
 
 const start = "Cannot tell whether the dearer supplement pays: ";
 
-/** Grades where there are two or more, else supplements. */
-const treatmentOf = ({ trays }: Trial): Factor =>
-  armsOf(trays, gradeFactor).arms.length >= 2 || armsOf(trays, supplementFactor).arms.length < 2
-    ? gradeFactor
-    : supplementFactor;
+/** What names a supplement in the order in which it is asked about: its grade, else which it is. */
+const named: ReadonlyArray<string> = ["supplement_grade", "supplement"];
 
-function certaintyOf({ pays, gain }: Dearer): Certainty {
-  if (pays.extra.low > 0 || pays.extra.high < 0) return "settled";
-  return gain.p < 0.2 && pays.extra.value !== 0 ? "leaning" : "open";
+function supplementThing(trial: Trial): VariedThing | undefined {
+  const things = thingsOf(trial);
+  return named.flatMap((key) => things.filter(({ factor }) => factor.key === key))[0];
 }
 
-function stopsParts({ pays }: Dearer, netPerGram: number): Sentence {
-  const { stopsBelow, mostPerKg } = pays;
-  if (stopsBelow.kind === "cannot-tell") return [stopsBelow.reason];
-  return [
-    "it stops paying below a net price of ",
-    { value: stopsBelow.value, unit: "money/g" },
-    " (",
-    { from: stopsBelow.low, to: stopsBelow.high, unit: "money/g" },
-    "; now ",
-    { value: netPerGram, unit: "money/g" },
-    ")",
-    ...(mostPerKg === undefined
-      ? []
-      : [
-          ", or once the supplement costs more than ",
-          { value: mostPerKg.value, unit: "money/kg" },
-          " (",
-          { from: mostPerKg.low, to: mostPerKg.high, unit: "money/kg" } as const,
-          ")",
-        ]),
-  ];
-}
-
-function answerSentence({ cheapest, netPerGram, compared }: SupplementFacts, main: Dearer): Sentence {
-  const { gain, pays, cost } = main;
-  const sure = certaintyOf(main) === "settled";
-  const which = `${compared.layout.treatment.label} ${cost.level}`;
-  const verdict = sure
-    ? `${which} ${pays.extra.value > 0 ? "pays" : "does not pay"} against ${cheapest.level}: `
-    : `Whether ${inSentence(which)} pays against ${cheapest.level} cannot be told from chance yet: `;
-  return [
-    verdict,
-    { value: gain.difference, unit: "g", signed: true },
-    " (",
-    { from: gain.low, to: gain.high, unit: "g", signed: true },
-    `) ${compared.response.label}, for `,
-    { value: cost.perTray - cheapest.perTray, unit: "money", signed: true },
-    " of supplement, leaves ",
-    { value: pays.extra.value, unit: "money", signed: true },
-    " (",
-    { from: pays.extra.low, to: pays.extra.high, unit: "money", signed: true },
-    ") a tray; ",
-    ...stopsParts(main, netPerGram),
-    ".",
-  ];
-}
-
-function answer(trial: Trial, facts: SupplementFacts, goodCompared: TreatmentComparison | undefined): Outcome {
-  const { compared, cheapest, dearer, treatment, products } = facts;
-  const main = dearer.reduce((best, one) => (one.pays.extra.value > best.pays.extra.value ? one : best));
-  const options = { level: trial.settings.intervalLevel, pairs: dearer.length };
-  const bothKnown = [cheapest.level, main.cost.level].every((level) =>
-    goodCompared?.comparison.arms.some(({ arm }) => arm === level),
-  );
-  const goodGain =
-    goodCompared !== undefined && bothKnown
-      ? adjustedDifference(goodCompared, doseFactor, cheapest.level, main.cost.level, options)
-      : undefined;
-  const grid = layoutGrid(compared.layout);
-  const { response } = compared;
-  const alreadySaid = new Set(compared.caveats.map((caveat) => caveat.join("")));
+/** Why no gain can be weighed. */
+function noGainReason(of: TreatmentDecision): { reason: string; remedy: string } {
+  const { started, decision } = of;
+  const what = inSentence(of.thing.factor.label);
+  if (started === undefined || started.difference === undefined) return cannotTellWords(what, started ?? decision);
+  const cap = capOf(started);
   return {
-    kind: "answer",
-    sentence: answerSentence(facts, main),
-    certainty: certaintyOf(main),
-    ...dearerFront(main.pays.extra, main.cost.level, cheapest.level, certaintyOf(main) === "settled"),
-    estimates: estimatesOf(trial, facts, goodGain, main),
-    tables: [moneyTable(facts), levelTable(trial, compared, goodCompared), ...(grid === undefined ? [] : [grid])],
-    charts: [
-      levelChart(compared),
-      {
-        kind: "intervals",
-        title: `What a dearer ${inSentence(treatment.label)} leaves more`,
-        description: dearer
-          .map(
-            ({ cost, pays }) => `${cost.level} against ${cheapest.level}: ${pays.extra.value.toPrecision(2)} per tray`,
-          )
-          .join("; "),
-        unit: "money/tray",
-        valueLabel: `left more per started tray than ${cheapest.level}`,
-        rows: dearer.map(({ cost, pays: { extra } }) => ({ label: cost.level, ...extra })),
-        reference: 0,
-      },
-    ],
-    excluded: compared.excluded,
-    method: [
-      ...main.gain.method,
-      [
-        `Money: the gain in ${response.label} times what a gram leaves (${products.join(", ")}), less what the supplement costs more by the lines of costs.csv that belong to it.`,
-      ],
-      [
-        "Net price at which it stops paying: extra cost over the gain, Fieller's set for a ratio whose numerator is exact.",
-      ],
-    ],
-    caveats: [
-      ...main.gain.notes.filter((note) => !alreadySaid.has(note.join(""))),
-      ...compared.caveats,
-      [
-        "Only yield and the price of the supplement are weighed: more picking on trays that would otherwise be lost, or days saved, are not.",
-      ],
-    ],
+    reason: "the layout gives the gain no range",
+    remedy: (cap === undefined ? undefined : capNotes[cap]) ?? "Write down the cook of each tray.",
   };
+}
+
+/** Every level of the comparison with what its supplement costs, the cheapest first. */
+function costsOf({ thing, started }: TreatmentDecision, prices: PricesOf): SupplementCost[] {
+  const compared = new Set(started?.levels.map(({ level }) => String(level)));
+  return supplementCosts(prices.costs, thing.factor)
+    .filter(({ level }) => compared.has(level))
+    .sort((a, b) => a.perTray - b.perTray || a.level.localeCompare(b.level, "en", { numeric: true }));
+}
+
+type PricesOf = Extract<ReturnType<typeof bookPrices>, { kind: "prices" }>;
+
+function weigh(trial: Trial, of: TreatmentDecision, prices: PricesOf, weight: "dry" | "fresh"): Outcome {
+  const { thing, started, settings } = of;
+  const what = inSentence(thing.factor.label);
+  const cannot = (reason: string, settle: string): CannotTell =>
+    noAnswer([`${start}${reason}.`], [settle], {
+      tables: [levelsTable(of, of.decision)],
+      excluded: of.gathered.excluded,
+    });
+  const net = dosePrices(trial, prices, weight === "dry" ? "dried" : "fresh");
+  if (net.kind === "cannot-tell") {
+    return cannot(net.reason, "Add a product with its price to products.csv, and harvest and weigh at least one tray.");
+  }
+  if (!(net.perGram > 0)) {
+    return cannot(
+      "a gram leaves nothing after fees, packing and drying, so more of it pays for nothing",
+      "Check the prices in products.csv.",
+    );
+  }
+  const [cheapest, ...rest] = costsOf(of, prices);
+  const dear = rest.filter(({ perTray }) => perTray > cheapest!.perTray * (1 + 1e-9) && perTray > 0);
+  if (cheapest === undefined || dear.length === 0) {
+    return cannot(
+      `costs.csv gives every ${what} the same cost, so none is dearer`,
+      `Give each ${what} its own line in costs.csv, with only_where_column ${thing.factor.key} and its name under only_where_value.`,
+    );
+  }
+  const gains = started === undefined ? [] : gainsOver(started, cheapest.level, settings);
+  const dearer = dear.flatMap((cost): Dearer[] => {
+    const gain = gains.find(({ level }) => level === cost.level);
+    if (gain === undefined || started === undefined) return [];
+    const pays = dearerPays({ value: gain.estimate, low: gain.lower, high: gain.upper }, cost, cheapest, net.perGram);
+    const least = (cost.perTray - cheapest.perTray) / net.perGram;
+    return [{ cost, gain, pays, judged: judgeGain(started, gain, least, dear.length, settings) }];
+  });
+  if (dearer.length === 0) {
+    const { reason, remedy } = noGainReason(of);
+    return cannot(reason, remedy);
+  }
+  return dearerAnswer(trial, { of, weight, cheapest, dearer, netPerGram: net.perGram, products: net.products });
 }
 
 function run(trial: Trial): Outcome {
@@ -143,54 +100,16 @@ function run(trial: Trial): Outcome {
   if (weight === undefined) {
     return noAnswer([`${start}no good tray has a weight.`], ["Weigh each tray at harvest and after drying."]);
   }
-  const treatment = treatmentOf(trial);
-  const compared = compareTreatment(trial, treatment, yieldPerStartedTray(weight), "higher");
-  if (compared.kind === "cannot-tell") {
-    return { ...compared, reason: [`${start}yields cannot be compared. `, ...compared.reason] } satisfies CannotTell;
-  }
-  const cannot = (reason: string, settle: string): CannotTell =>
-    noAnswer([`${start}${reason}.`], [settle], {
-      tables: [levelTable(trial, compared)],
-      excluded: compared.excluded,
-      method: compared.method,
-    });
-  const net = dosePrices(trial, prices, weight === "dry" ? "dried" : "fresh");
-  if (net.kind === "cannot-tell") {
-    return cannot(net.reason, "Add a product with its price to products.csv, and harvest and weigh at least one tray.");
-  }
-  const netPerGram = net.perGram;
-  if (!(netPerGram > 0)) {
-    return cannot(
-      "a gram leaves nothing after fees, packing and drying, so more of it pays for nothing",
-      "Check the prices in products.csv.",
+  const thing = supplementThing(trial);
+  const of = thing === undefined ? undefined : yieldDecision(trial, thing);
+  if (of === undefined) {
+    return noAnswer(
+      [`${start}every finished tray had the same one, or none is written down.`],
+      ["Give half the trays of each cook another supplement or grade, and write it down."],
+      { missing: { kind: "vary", need: "a second supplement or grade in the same cooks" } },
     );
   }
-  const usable = new Set(compared.comparison.arms.map(({ arm }) => arm));
-  const costs = supplementCosts(prices.costs, treatment)
-    .filter(({ level }) => usable.has(level))
-    .sort((a, b) => a.perTray - b.perTray || a.level.localeCompare(b.level, "en", { numeric: true }));
-  const cheapest = costs[0];
-  const dear = costs.filter(
-    ({ perTray }) => cheapest !== undefined && perTray > cheapest.perTray * (1 + 1e-9) && perTray > 0,
-  );
-  if (cheapest === undefined || dear.length === 0) {
-    return cannot(
-      `costs.csv gives every ${inSentence(treatment.label)} the same cost, so none is dearer`,
-      `Give each ${inSentence(treatment.label)} its own line in costs.csv, with only_where_column ${treatment.key} and its name under only_where_value.`,
-    );
-  }
-  const options = { level: trial.settings.intervalLevel, pairs: dear.length };
-  const dearer = dear.map((cost): Dearer => {
-    const gain = adjustedDifference(compared, doseFactor, cheapest.level, cost.level, options);
-    const { difference: value, low, high } = gain;
-    return { cost, gain, pays: dearerPays({ value, low, high }, cost, cheapest, netPerGram) };
-  });
-  const good = compareTreatment(trial, treatment, yieldPerGoodTray(weight), "higher");
-  return answer(
-    trial,
-    { treatment, compared, cheapest, dearer, netPerGram, products: net.products },
-    good.kind === "compared" ? good : undefined,
-  );
+  return weigh(trial, of, prices, weight);
 }
 
 /** Whether a dearer supplement earns its price back, and at what price it stops. */

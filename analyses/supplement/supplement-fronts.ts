@@ -1,4 +1,5 @@
 import type { AnswerFront, Missing } from "../../src/analysis.ts";
+import type { Verdict } from "../../src/decisions/verdict/index.ts";
 import { differenceFront } from "../comparison/difference-front.ts";
 
 /** What the interplay waits for: a second supplement or amount, or a trial laid out for it. */
@@ -15,19 +16,23 @@ export function dearerFront(
   extra: { value: number; low: number; high: number },
   dear: string,
   cheap: string,
-  isSure: boolean,
+  verdict: Verdict,
 ): AnswerFront {
   const [first, second] = [dear, cheap].map((name) => name.split(" ").slice(0, 3).join(" "));
-  const short = isSure
-    ? extra.value > 0
+  const pays = extra.value > 0;
+  const short = {
+    settled: pays
       ? `${first} pays: it leaves more than it costs over ${second}.`
-      : `${first} does not pay against ${second}.`
-    : `Whether ${first} pays against ${second} is not shown yet.`;
+      : `${first} does not pay against ${second}.`,
+    leaning: `${first} probably ${pays ? "pays" : "does not pay"} against ${second}.`,
+    open: `Whether ${first} pays against ${second} is not known yet.`,
+    "cannot-tell": `Whether ${first} pays cannot be told.`,
+  }[verdict];
   return {
     ...differenceFront({ ...extra, unit: "money" }, "left more, a tray", "no gain", [
       short.replace(/^./, (letter) => letter.toUpperCase()),
     ]),
-    ...(isSure && extra.value > 0
+    ...(verdict === "settled" && pays
       ? {
           next: [
             {
@@ -41,22 +46,23 @@ export function dearerFront(
   };
 }
 
+/** How an interaction is judged: both to be looked at together, each apart, or not known. */
+export type Judged = "together" | "apart" | "open";
+
 /**
  * What the front shows of dose and a second factor together.
- * @param change the largest change of one dose's gain by the other, in g a tray
+ * @param change the largest change of one thing's difference by the other, in g a tray
  */
 export function interplayFront(
   change: { value: number; low: number; high: number },
   unit: string,
   what: string,
-  certainty: "settled" | "leaning" | "open",
-  isApart: boolean,
+  judged: Judged,
 ): AnswerFront {
-  const short =
-    certainty === "settled"
-      ? isApart
-        ? `Dose and ${what} can be judged apart.`
-        : `Dose and ${what} have to be judged together.`
-      : `Dose seems to work alike with every ${what}; a difference is not ruled out.`;
+  const short = {
+    together: `Dose and ${what} have to be judged together.`,
+    apart: `Dose and ${what} can be judged apart.`,
+    open: `Whether dose and ${what} depend on one another is not known yet.`,
+  }[judged];
   return differenceFront({ ...change, unit }, "change of the dose's gain", "no change", [short]);
 }

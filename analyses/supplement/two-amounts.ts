@@ -1,21 +1,18 @@
-import type { Factor } from "../../src/design/factor.ts";
-import { type FittedSurface, responseSurface } from "../../src/statistics/curves/response-surface.ts";
-import type { Observation } from "../comparison/tray-response.ts";
+import type { ComparedTray } from "../../src/decisions/verdict/index.ts";
+import { responseSurface } from "../../src/statistics/curves/response-surface.ts";
 
 /** A second-order surface over dose and a second amount, with the coding taken back. */
 export interface TwoAmounts {
-  surface: FittedSurface;
-  /** change of the effect of a mL for each further unit of the second amount, in the response's unit */
-  product: { estimate: number; low: number; high: number; p: number };
-  /** the level point in natural units */
-  stationary: { dose: number; amount: number; value: number; inside: boolean } | undefined;
+  /** its shape in words: "a single top" */
+  says: string;
+  /** the top, where it lies among the amounts tried */
+  stationary: { dose: number; amount: number; value: number } | undefined;
   /** largest value of the surface over the amounts tried */
-  best: { dose: number; amount: number; value: number; atEdge: boolean };
+  best: { dose: number; amount: number; value: number };
   /** the surface over the amounts tried, evenly spaced: one row for each amount, one number for each dose */
   grid: { doses: number[]; amounts: number[]; values: number[][] };
   /** the pairs of amounts that trays had */
   tried: { dose: number; amount: number; trays: number }[];
-  trays: number;
 }
 
 /** Above this many cooks an offset for each costs too much; cook means are then taken out before the fit. */
@@ -57,36 +54,33 @@ function triedPairs(points: ReadonlyArray<{ dose: number; amount: number }>): Tw
 }
 
 /**
- * Fits a second-order response surface over dose and a second amount, both coded from -1 to 1, cooks as blocks.
- * @returns why there is none: fewer than three levels of either, or the two tied together
+ * Fits a second-order response surface over dose and a second amount, both coded from -1 to 1, cooks as blocks. It describes;
+ * whether the two depend on one another is the verdict rules' to say.
+ * @param trays `level` and `other` are the two amounts
+ * @returns undefined with fewer than three levels of either, or the two tied together
  */
-export function twoAmounts(
-  observations: ReadonlyArray<Observation>,
-  second: Factor,
-  level: number,
-): TwoAmounts | { reason: string } {
-  const points = observations.flatMap((one) => {
-    const amount = second.value?.(one.source);
-    return one.dose === undefined || amount === undefined ? [] : [{ dose: one.dose, amount, one }];
-  });
-  if (points.length < 8) return { reason: "fewer than 8 trays have both amounts" };
+export function twoAmounts(trays: ReadonlyArray<ComparedTray>): TwoAmounts | undefined {
+  const points = trays.flatMap(({ level, other, value, cook }) =>
+    typeof level === "number" && typeof other === "number" && value !== "lost"
+      ? [{ dose: level, amount: other, value, cook }]
+      : [],
+  );
+  if (points.length < 8) return undefined;
   const across = coding(points.map(({ dose }) => dose));
   const up = coding(points.map(({ amount }) => amount));
-  if (!(across.half > 0 && up.half > 0)) return { reason: "one of the amounts was always the same" };
-  const blocks = points.map(({ one }) => one.groups[0]);
+  if (!(across.half > 0 && up.half > 0)) return undefined;
+  const blocks = points.map(({ cook }) => cook);
   const blocked = blocks.every((block) => block !== undefined) && new Set(blocks).size > 1;
   const many = new Set(blocks).size > mostBlocks;
-  const own = points.map(({ one }) => one.value);
+  const own = points.map(({ value }) => value);
   const surface = responseSurface({
     x1: points.map(({ dose }) => across.code(dose)),
     x2: points.map(({ amount }) => up.code(amount)),
     responses: blocked && many ? withoutBlockMeans(own, blocks as string[]) : own,
     ...(blocked && !many ? { blocks: blocks as string[] } : {}),
-    level,
+    level: 0.95,
   });
-  if (surface.kind === "not-fitted") return { reason: surface.reason };
-  const term = surface.terms.find(({ name }) => name === "b12")!;
-  const scale = across.half * up.half;
+  if (surface.kind === "not-fitted") return undefined;
   let best = { u: -1, v: -1, value: Number.NEGATIVE_INFINITY };
   for (let i = 0; i <= steps; i++) {
     for (let j = 0; j <= steps; j++) {
@@ -95,32 +89,21 @@ export function twoAmounts(
       if (value > best.value) best = { u, v, value };
     }
   }
-  const { stationary } = surface.canonical;
+  const { stationary, shape, says } = surface.canonical;
+  const isTop = shape === "maximum" && stationary.kind === "at" && stationary.insideRegion === true;
   const middles = Array.from({ length: gridCells }, (_, cell) => (2 * cell + 1) / gridCells - 1);
   return {
-    surface,
-    product: { estimate: term.estimate / scale, low: term.low / scale, high: term.high / scale, p: term.p },
+    says,
     stationary:
-      stationary.kind === "at"
-        ? {
-            dose: across.back(stationary.x1),
-            amount: up.back(stationary.x2),
-            value: stationary.value,
-            inside: stationary.insideRegion ?? false,
-          }
+      isTop && stationary.kind === "at"
+        ? { dose: across.back(stationary.x1), amount: up.back(stationary.x2), value: stationary.value }
         : undefined,
-    best: {
-      dose: across.back(best.u),
-      amount: up.back(best.v),
-      value: best.value,
-      atEdge: Math.abs(best.u) === 1 || Math.abs(best.v) === 1,
-    },
+    best: { dose: across.back(best.u), amount: up.back(best.v), value: best.value },
     grid: {
       doses: middles.map(across.back),
       amounts: middles.map(up.back),
       values: middles.map((v) => middles.map((u) => surface.valueAt(u, v))),
     },
     tried: triedPairs(points),
-    trays: points.length,
   };
 }

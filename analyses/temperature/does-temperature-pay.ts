@@ -1,78 +1,64 @@
-import type { Analysis, Answer, Outcome, Sentence, Trial } from "../../src/analysis.ts";
+import type { Analysis, Answer, Excluded, Outcome, Sentence, Table, Trial } from "../../src/analysis.ts";
+import { fruitingFactor } from "../../src/design/factor.ts";
 import { differenceFront } from "../comparison/difference-front.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
-import { harvestDays } from "../comparison/tray-days.ts";
-import {
-  type TrayResponse,
-  yieldPerGoodTray,
-  yieldPerStartedTray,
-  yieldWeightOf,
-} from "../comparison/tray-response.ts";
-import { chamberRuns, type TemperatureLayout, temperatureLayout } from "./chamber-runs.ts";
-import { compareTemperatures, type TemperatureFacts, temperatureAnswer } from "./temperature-answer.ts";
-import { temperatureMissing } from "./temperature-front.ts";
+import { thingsOf } from "../treatment/treatment-decision.ts";
+import { chamberRuns } from "./chamber-runs.ts";
+import { temperatureAnswer } from "./temperature-answer.ts";
 import { logCaveats, type TemperatureLogFacts, temperatureLogFacts } from "./temperature-log-facts.ts";
-import { earningResponses } from "./temperature-money.ts";
+import { responsesOf, temperatureMeasures } from "./temperature-measures.ts";
 import { runTable, temperatureMoney, traysByTemperature } from "./temperature-tables.ts";
 
 const settle: Sentence = [
-  "Swap the temperatures between the chambers from run to run, for at least three runs of each temperature, every run with trays of the same cooks: a chamber run is one trial, however many trays it holds, so few trays a run are enough. With one chamber, change its setting from run to run in a drawn order.",
+  "Swap the temperatures between the chambers from cook to cook, for at least three cooks, each with some trays at every temperature: the trays of one cook in one chamber count as one, so few are enough. With one chamber, let chance draw its setting for each cook.",
 ];
 
-/** Saleable weight of a started tray for each day from inoculation to harvest. */
-const yieldPerDay = (perStarted: TrayResponse): TrayResponse => ({
-  label: `${perStarted.label.replace("per started tray", "per started tray and day")}`,
-  unit: "g/day",
-  of: (tray) => {
-    const [grams, days] = [perStarted.of(tray), harvestDays.of(tray)];
-    return grams === undefined || days === undefined || days <= 0 ? undefined : grams / days;
-  },
-});
-
-function responsesOf(trial: Trial): TrayResponse[] {
-  const weight = yieldWeightOf(trial.trays);
-  return [
-    ...(weight === undefined ? [] : [yieldPerGoodTray(weight)]),
-    harvestDays,
-    ...(weight === undefined ? [] : [yieldPerDay(yieldPerStartedTray(weight))]),
-    ...earningResponses(trial),
-  ];
+/** What the book says of temperature whether or not temperatures can be compared. */
+interface Facts {
+  log: TemperatureLogFacts | undefined;
+  tables: Table[];
+  method: Sentence[];
+  excluded: Excluded[];
+  energyNote: Sentence;
 }
 
-function temperatureFacts(trial: Trial): TemperatureFacts {
+function factsOf(trial: Trial): Facts {
   const { trays } = trial;
   const responses = responsesOf(trial);
   const log = temperatureLogFacts(trial, responses);
   const money = temperatureMoney(trial, traysByTemperature(trays));
+  const known = trays.filter(({ fruitingCelsius }) => fruitingCelsius !== undefined);
+  const runs = chamberRuns(known);
   const unknown = trays.filter(({ fruitingCelsius }) => fruitingCelsius === undefined).map(({ trayId }) => trayId);
   return {
-    responses,
     log,
-    money,
-    moneyTables: money === undefined ? [] : [money.table],
-    logTables: log === undefined || log.exposures.size === 0 ? [] : [log.table],
-    logMethod: log === undefined ? [] : [log.method],
-    excluded: unknown.length === 0 ? [] : [{ trays: unknown, reason: "fruiting temperature not recorded" }],
+    tables: [
+      ...(runs.length > 1 ? [runTable(runs, responses)] : []),
+      ...(money === undefined ? [] : [money.table]),
+      ...(log === undefined || log.exposures.size === 0 ? [] : [log.table]),
+    ],
+    method: log === undefined ? [] : [log.method],
+    excluded:
+      unknown.length === 0 || known.length === 0
+        ? []
+        : [{ trays: unknown, reason: `${fruitingFactor.label.toLowerCase()} not recorded or not readable` }],
+    energyNote: money === undefined ? [] : [" The costs do not tell energy apart by temperature."],
   };
 }
 
-type NotJudged = Extract<TemperatureLayout, { kind: "not-judged" }>;
-
 /** What the log alone shows, where no two temperatures were compared. */
-function answerByLog(trial: Trial, layout: NotJudged, facts: TemperatureFacts, log: TemperatureLogFacts): Answer {
+function answerByLog(trial: Trial, why: string, { tables, method }: Facts, log: TemperatureLogFacts): Answer {
   const relation = log.relations[0]!;
   const shown = relation.adjustedP < trial.settings.significanceLevel;
   return {
     kind: "answer",
     sentence: [
-      "No two temperatures were compared (",
-      ...layout.detail,
-      `), but by the log ${shown ? "" : "nothing is shown to go with temperature; strongest is: "}${relation.label} is `,
+      `No two temperatures were compared (${why}), but by the log ${shown ? "" : "nothing is shown to go with temperature; strongest is: "}${relation.label} is `,
       { value: relation.value, unit: relation.unit, signed: true },
       ...(relation.low === undefined || relation.high === undefined
         ? []
-        : [" (", { from: relation.low, to: relation.high, unit: relation.unit, signed: true }, ")"]),
-      `, over ${relation.n} chamber runs.`,
+        : [" (", { from: relation.low, to: relation.high, unit: relation.unit, signed: true } as const, ")"]),
+      `, over ${relation.n} cooks.`,
     ],
     certainty: shown ? "leaning" : "open",
     ...differenceFront(relation, "by the log", "no change", [
@@ -80,52 +66,59 @@ function answerByLog(trial: Trial, layout: NotJudged, facts: TemperatureFacts, l
         ? "The log goes with temperature, though no two temperatures were compared."
         : "By the log, nothing is shown to go with temperature.",
     ]),
-    estimates: log.relations,
-    tables: [...facts.logTables, ...facts.moneyTables],
+    test: { p: relation.adjustedP, settleable: false },
+    estimates: log.relations.map(({ adjustedP: _, ...estimate }) => estimate),
+    tables,
     charts: [],
     excluded: [],
-    method: facts.logMethod,
+    method,
     caveats: logCaveats(log),
   };
 }
 
-/** Where the layout cannot judge temperature: the log, if nothing was varied, or what is wanting. */
-function tellNotJudged(trial: Trial, layout: NotJudged, facts: TemperatureFacts): Outcome {
-  const { log, responses } = facts;
-  const unvaried = layout.because === "not recorded" || layout.because === "one level";
-  if (unvaried && log !== undefined && log.relations.length > 0) return answerByLog(trial, layout, facts, log);
-  const runs = chamberRuns(trial.trays.filter(({ fruitingCelsius }) => fruitingCelsius !== undefined));
-  return noAnswer(["Cannot tell whether temperature pays: ", ...layout.detail, "."], settle, {
-    missing: temperatureMissing(layout),
+/** Where no tray, or every tray alike, has a temperature: the log, or what is wanting. */
+function nothingVaried(trial: Trial, facts: Facts): Outcome {
+  const levels = new Set(trial.trays.flatMap(({ fruitingCelsius }) => fruitingCelsius ?? []));
+  const why =
+    levels.size === 0
+      ? "no tray has its fruiting temperature written down"
+      : levels.size === 1
+        ? `every tray was fruited at ${[...levels][0]} °C`
+        : "no two temperatures have finished trays";
+  const { log } = facts;
+  if (log !== undefined && log.relations.length > 0) return answerByLog(trial, why, facts, log);
+  return noAnswer([`Cannot tell whether temperature pays: ${why}.`], settle, {
+    missing:
+      levels.size === 0
+        ? { kind: "record", need: "the fruiting temperature of each tray" }
+        : { kind: "vary", need: "a second fruiting temperature in the same cooks" },
     excluded: facts.excluded,
-    tables: [...(runs.length > 1 ? [runTable(runs, responses)] : []), ...facts.moneyTables, ...facts.logTables],
-    estimates: log?.relations ?? [],
-    method: facts.logMethod,
+    tables: facts.tables,
+    method: facts.method,
     caveats: logCaveats(log),
   });
 }
 
 function run(trial: Trial): Outcome {
-  const facts = temperatureFacts(trial);
-  const layout = temperatureLayout(trial.trays);
-  if (layout.kind === "not-judged") return tellNotJudged(trial, layout, facts);
-  const compared = compareTemperatures(trial, layout, facts.responses);
-  if (compared !== undefined) return temperatureAnswer(trial, facts, compared);
-  return noAnswer(
-    [
-      "Cannot tell whether temperature pays: fewer than two temperatures have two chamber runs with results that differ.",
-    ],
-    settle,
-    {
-      excluded: facts.excluded,
-      missing: { kind: "trays", need: "two chamber runs with results at each temperature" },
-      tables: [runTable(layout.runs, facts.responses), ...facts.moneyTables, ...facts.logTables],
-      method: facts.logMethod,
-    },
-  );
+  const facts = factsOf(trial);
+  const thing = thingsOf(trial).find(({ factor }) => factor.key === fruitingFactor.key);
+  const measures = thing === undefined ? [] : temperatureMeasures(trial, thing);
+  if (measures.length === 0) return nothingVaried(trial, facts);
+  const outcome = temperatureAnswer(trial, measures, facts.energyNote);
+  const relations = (facts.log?.relations ?? []).map(({ adjustedP: _, p: _p, ...estimate }) => estimate);
+  return {
+    ...outcome,
+    ...(outcome.kind === "cannot-tell"
+      ? { reason: ["Cannot tell whether temperature pays. ", ...outcome.reason], wouldSettle: settle }
+      : {}),
+    estimates: [...outcome.estimates, ...relations],
+    tables: [...outcome.tables, ...facts.tables],
+    method: [...outcome.method, ...facts.method],
+    caveats: [...outcome.caveats, ...logCaveats(facts.log)],
+  };
 }
 
-/** Whether a fruiting temperature pays in yield, days and energy, chamber runs as units. */
+/** Whether a fruiting temperature pays in yield, days and energy, judged over cooks and their chambers. */
 export const doesTemperaturePay: Analysis = {
   id: "does-temperature-pay",
   name: "Temperature",

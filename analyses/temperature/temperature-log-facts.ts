@@ -1,10 +1,11 @@
 import type { Estimate, Sentence, Table, Trial } from "../../src/analysis.ts";
+import { decideComparison, type Level } from "../../src/decisions/verdict/index.ts";
+import type { Factor } from "../../src/design/factor.ts";
 import type { Tray } from "../../src/records/tray.ts";
 import { holmAdjustment } from "../../src/statistics/comparisons/p-value-adjustments.ts";
-import { linearModel } from "../../src/statistics/linear-models/linear-model.ts";
-import { permuteSlope } from "../../src/statistics/resampling/stratified-permutation.ts";
 import type { TrayResponse } from "../comparison/tray-response.ts";
-import { type ChamberRun, chamberRuns, runMean } from "./chamber-runs.ts";
+import { gatherTrays } from "../treatment/compared-trays.ts";
+import { type ChamberRun, chamberRuns } from "./chamber-runs.ts";
 import {
   bandOf,
   setPointTolerance,
@@ -13,22 +14,23 @@ import {
   temperatureOfTray,
 } from "./temperature-join.ts";
 
+/** How a response goes with the log, with the p that decides it. */
+type Relation = Estimate & { p: number };
+
 /** What the temperature log says of the trays. */
 export interface TemperatureLogFacts {
   exposures: ReadonlyMap<Tray, TemperatureExposure>;
   table: Table;
   /** how yield and days go with hours in the band, run by run */
-  relations: (Estimate & { adjustedP: number })[];
+  relations: (Relation & { adjustedP: number })[];
   /** why there are none */
   noRelation?: string;
   method: Sentence;
   unread: number;
 }
 
-const fewestRuns = 6;
 /** A tray whose stretch the log covers less is not used for relations. */
 const leastCovered = 0.5;
-const mostRuns = 1000;
 
 const mean = (values: ReadonlyArray<number>): number => values.reduce((sum, value) => sum + value, 0) / values.length;
 
@@ -58,53 +60,55 @@ function runExposures(
   });
 }
 
-/** Change of a response with one measure of the log, runs as units, inside chambers where several are recorded. */
-function relation(
-  units: ReadonlyArray<RunExposure>,
-  of: { label: string; unit: string; read(unit: RunExposure): number },
-  response: TrayResponse,
-  trial: Trial,
-): Estimate | undefined {
-  const rows = units.flatMap((unit) => {
-    const value = runMean(unit.run, response);
-    return value === undefined ? [] : [{ value, amount: of.read(unit), chamber: unit.run.chamber ?? "" }];
-  });
-  if (rows.length < fewestRuns || rows.length > mostRuns) return undefined;
-  const chambers = new Set(rows.map(({ chamber }) => chamber)).size;
-  const { intervalLevel: level, seed } = trial.settings;
-  const response_ = rows.map(({ value }) => value);
-  const amount = rows.map((row) => row.amount);
-  try {
-    const { observed, p } = permuteSlope(
-      { response: response_, amount, ...(chambers > 1 ? { strata: rows.map(({ chamber }) => chamber) } : {}) },
-      { seed, draws: 3999, exactUpTo: 50_000 },
-    );
-    const fit = linearModel({
-      response: response_,
-      terms: [
-        ...(chambers > 1
-          ? [{ kind: "factor" as const, name: "chamber", values: rows.map(({ chamber }) => chamber) }]
-          : []),
-        { kind: "number", name: "exposure", values: amount },
-      ],
-      level,
-    });
-    const slope = fit.coefficients.find(({ name }) => name === "exposure");
-    return {
-      label: `${response.label}, per ${of.label}`,
-      value: slope?.estimate ?? observed,
-      ...(slope === undefined ? {} : { low: slope.lower, high: slope.upper }),
-      level,
-      unit: `${response.unit}/${of.unit}`,
-      n: rows.length,
-      nUnit: "runs",
+/** A measure of the log, one value a run. */
+interface LogMeasure {
+  label: string;
+  unit: string;
+  /** rounded, so that runs alike but for a reading count as alike */
+  read(unit: RunExposure): number;
+}
+
+const measures: ReadonlyArray<LogMeasure> = [
+  {
+    label: "time inside the band",
+    unit: "share",
+    read: ({ shareInBand }) => Math.round(shareInBand * 100) / 100,
+  },
+  {
+    label: "degree-days a day",
+    unit: "°C difference",
+    read: ({ degreeDaysPerDay }) => Math.round(degreeDaysPerDay * 10) / 10,
+  },
+];
+
+/** A measure of the log as something that differed between trays. */
+function asFactor({ label, unit, read }: LogMeasure, units: ReadonlyArray<RunExposure>): Factor {
+  const values = new Map(units.flatMap((one) => one.run.trays.map((tray) => [tray, read(one)] as const)));
+  const value = (tray: Tray) => values.get(tray);
+  return { key: `log: ${label}`, label, unit, value, level: (tray) => value(tray)?.toString() };
+}
+
+/** How a response goes with a measure of the log, most less least of it, by the verdict rules; none without a test. */
+function relation(factor: Factor, response: TrayResponse, trial: Trial): Relation[] {
+  const { trays } = gatherTrays(trial.trays, factor, response, false);
+  if (trays.length === 0) return [];
+  const decision = decideComparison(trays, { alpha: trial.settings.significanceLevel });
+  const { difference, p, cooks } = decision;
+  if (difference?.from === undefined || p === undefined) return [];
+  const written = (level: Level) => (factor.unit === "share" ? `${Math.round(Number(level) * 100)}%` : `${level} °C`);
+  return [
+    {
+      label: `${response.label}, ${factor.label} ${written(difference.to)} against ${written(difference.from)}`,
+      value: difference.estimate,
+      ...(difference.interval === undefined ? {} : { low: difference.interval.lower, high: difference.interval.upper }),
+      level: 0.95,
+      unit: response.unit,
+      n: cooks,
+      nUnit: "cooks",
       p,
-      method: `straight line over chamber runs${chambers > 1 ? ", inside chambers" : ""}; p by permutation`,
-    };
-  } catch (error) {
-    if (!(error instanceof RangeError)) throw error;
-    return undefined;
-  }
+      method: "change over cooks, by the verdict rules",
+    },
+  ];
 }
 
 function exposureTable(units: ReadonlyArray<ChamberRun>, exposures: ReadonlyMap<Tray, TemperatureExposure>): Table {
@@ -156,13 +160,12 @@ export function temperatureLogFacts(
   }
   const runs = chamberRuns(trial.trays.filter((tray) => exposures.has(tray)));
   const units = runExposures(runs, exposures);
-  const measures = [
-    { label: "share of hours inside the band", unit: "whole share", read: (unit: RunExposure) => unit.shareInBand },
-    { label: "degree-day a day", unit: "°C difference", read: (unit: RunExposure) => unit.degreeDaysPerDay },
-  ];
-  const found = measures.flatMap((of) => responses.flatMap((response) => relation(units, of, response, trial) ?? []));
-  const adjusted = found.length === 0 ? [] : holmAdjustment(found.map(({ p }) => p!));
-  const relations = found.map((one, at) => ({ ...one, adjustedP: adjusted[at]! })).sort((a, b) => a.p! - b.p!);
+  const found = measures.flatMap((of) => {
+    const factor = asFactor(of, units);
+    return responses.flatMap((response) => relation(factor, response, trial));
+  });
+  const adjusted = found.length === 0 ? [] : holmAdjustment(found.map(({ p }) => p));
+  const relations = found.map((one, at) => ({ ...one, adjustedP: adjusted[at]! })).sort((a, b) => a.p - b.p);
   return {
     exposures,
     table: exposureTable(runs, exposures),
@@ -173,7 +176,7 @@ export function temperatureLogFacts(
           noRelation:
             exposures.size === 0
               ? "no tray has a fruiting (or colonised) date, a harvest date and readings of its chamber between them"
-              : `only ${units.length} chamber ${units.length === 1 ? "run has" : "runs have"} readings for half of its time, or they hardly differ; ${fewestRuns} that differ are needed`,
+              : `${units.length} chamber ${units.length === 1 ? "run has" : "runs have"} readings for half of their time, and these are too few, hardly differ, or changed with the calendar`,
         }),
     method: [
       `Log readings are joined to each tray from the day it was moved to fruiting (else colonised) to its harvest; a reading holds until the next, at most 6 hours. Inside the band: within ${setPointTolerance} °C of the tray's set point, or, without one, `,

@@ -1,7 +1,8 @@
 import type { Trial } from "../../src/analysis.ts";
+import type { Suppositions } from "../../src/decisions/verdict/index.ts";
 import type { Tray } from "../../src/records/tray.ts";
-import { isFinished, type TrayResponse, yieldWeightOf } from "../comparison/tray-response.ts";
-import { bookCosts, bookPrices } from "../costs/book-prices.ts";
+import { isFinished, type TrayResponse, yieldPerStartedTray, yieldWeightOf } from "../comparison/tray-response.ts";
+import { bookCosts, bookPrices, meanNetPrice } from "../costs/book-prices.ts";
 import { trayMoney } from "../costs/tray-money.ts";
 
 const perTray = (label: string, unit: string, values: ReadonlyMap<Tray, number>): TrayResponse => ({
@@ -29,24 +30,49 @@ export function energyResponse(trial: Trial): TrayResponse | undefined {
     : undefined;
 }
 
-/** The label of the response that says whether a temperature pays. */
-export const profitPerStartedTray = "profit per started tray";
+/** A measure of money with what is supposed of it. */
+export interface EarningResponse {
+  response: TrayResponse;
+  /** trays treated alike, and true gains, in the measure's own unit: shares of what a tray sells for */
+  suppositions: Suppositions;
+}
+
+/** Shares of a tray's takings, as the verdict rules suppose them of its weight. Common practice, no source. */
+const [traySdShare, gainSdShare] = [0.18, 0.12];
+
+function earning(
+  label: string,
+  unit: string,
+  values: ReadonlyMap<Tray, number>,
+  takings: ReadonlyMap<Tray, number>,
+): EarningResponse[] {
+  const mean = [...values.keys()].reduce((sum, tray) => sum + (takings.get(tray) ?? 0), 0) / values.size;
+  if (!(mean > 0)) return [];
+  const suppositions = { traySd: traySdShare * mean, gainSd: gainSdShare * mean };
+  return [{ response: perTray(label, unit, values), suppositions }];
+}
 
 /** What a started tray earned, and earned for each day it held its place; none without prices. */
-export function earningResponses(trial: Trial): TrayResponse[] {
+export function earningResponses(trial: Trial): EarningResponse[] {
   const weight = yieldWeightOf(trial.trays);
   const prices = bookPrices(trial);
   if (weight === undefined || prices.kind === "cannot-tell") return [];
   const money = trayMoney(trial, prices, weight);
-  if (money.kind === "cannot-tell") return [];
-  const profit = new Map<Tray, number>();
-  const perDay = new Map<Tray, number>();
+  const net = meanNetPrice(prices, trial, weight === "dry" ? "dried" : "fresh");
+  if (money.kind === "cannot-tell" || net.kind === "cannot-tell") return [];
+  const [profit, perDay] = [new Map<Tray, number>(), new Map<Tray, number>()];
+  const [takings, takingsPerDay] = [new Map<Tray, number>(), new Map<Tray, number>()];
+  const grams = yieldPerStartedTray(weight);
   for (const { tray, profit: earned, days } of money.records) {
+    const sold = (grams.of(tray) ?? 0) * net.perGram;
     profit.set(tray, earned / tray.traysInPool);
-    if (days !== undefined && days > 0) perDay.set(tray, earned / days);
+    takings.set(tray, sold);
+    if (days === undefined || days <= 0) continue;
+    perDay.set(tray, earned / days);
+    takingsPerDay.set(tray, (sold * tray.traysInPool) / days);
   }
   return [
-    perTray(profitPerStartedTray, "money", profit),
-    ...(perDay.size === 0 ? [] : [perTray("profit per started tray and shelf day", "money/shelf day", perDay)]),
+    ...earning("profit per started tray", "money", profit, takings),
+    ...earning("profit per started tray and shelf day", "money/shelf day", perDay, takingsPerDay),
   ];
 }

@@ -42,6 +42,8 @@ export interface ComparedOn {
   withLost: boolean;
   /** for responses that are not weights; see `Suppositions` */
   suppositions?: Suppositions;
+  /** what the response is worked out from besides the trays: costs, prices */
+  from?: ReadonlyArray<object>;
 }
 
 /** Everything that varied, the main thing first. */
@@ -116,12 +118,13 @@ function besideOf(trial: Trial, thing: VariedThing): VariedThing | undefined {
   );
 }
 
-const levelIn = (thing: Factor, tray: Parameters<Factor["level"]>[0]): Level =>
-  (thing.value === undefined ? thing.level(tray) : thing.value(tray)) ?? "not written";
+/** A tray's level of a thing: an amount as a number, else its name; undefined where it is not written. */
+export const levelIn = (thing: Factor, tray: Parameters<Factor["level"]>[0]): Level | undefined =>
+  thing.value === undefined ? thing.level(tray) : thing.value(tray);
 
 /** The trays with the level of another thing that the same trial varied. */
 const withOther = ({ trays, trayOf }: GatheredTrays, beside: Factor): ComparedTray[] =>
-  trays.map((one) => ({ ...one, other: levelIn(beside, trayOf.get(one.row)!) }));
+  trays.map((one) => ({ ...one, other: levelIn(beside, trayOf.get(one.row)!) ?? "not written" }));
 
 /**
  * What the verdict rules say of a thing that varied, on one response.
@@ -130,7 +133,7 @@ const withOther = ({ trays, trayOf }: GatheredTrays, beside: Factor): ComparedTr
 export function decideTreatment(trial: Trial, thing: VariedThing, on: ComparedOn): TreatmentDecision | undefined {
   const { trays, settings, memo } = trial;
   const name = JSON.stringify(["verdict", thing.factor.key, on.response.label, trial.reading, trial.readings?.length]);
-  return memo.once([trays, settings], name, () => {
+  return memo.once([trays, settings, ...(on.from ?? [])], name, () => {
     const gathered = gatherTrays(trays, thing.factor, on.response, on.withLost);
     if (gathered.trays.length === 0) return undefined;
     const verdictSettings = settingsOf(trial, thing, on);

@@ -13,7 +13,8 @@ const daysSpread = 0.1;
 /** True differences between levels are about this share of the days. Common practice, no source. */
 const daysGain = 0.08;
 
-const words = { of: "", more: "more", less: "less", did: "took", does: "takes", better: "lower" } as const;
+/** How days are spoken of. */
+export const daysWords = { of: "", more: "more", less: "less", did: "took", does: "takes", better: "lower" } as const;
 
 /** As `response`, a tray that is still waiting taken as the slowest so far: no sooner than it has waited already. */
 function withWaiting(trial: Trial, response: TrayResponse): TrayResponse {
@@ -34,11 +35,14 @@ const isWaiting = (tray: Tray, response: TrayResponse): boolean =>
   tray.outcome === "growing" && response.of(tray) === undefined;
 
 /**
- * The thing a book is about, compared on days; undefined where nothing varied or no tray has such days. Settled only where
- * trays that are still waiting could not change it.
+ * The thing a book is about, or another one, compared on days; undefined where nothing varied or no tray has such days. Settled
+ * only where trays that are still waiting could not change it.
  */
-export function daysDecision(trial: Trial, response: TrayResponse): TreatmentDecision | undefined {
-  const [thing] = thingsOf(trial);
+export function daysDecision(
+  trial: Trial,
+  response: TrayResponse,
+  thing = thingsOf(trial)[0],
+): TreatmentDecision | undefined {
   const days = trial.trays.flatMap((tray) => response.of(tray) ?? []);
   if (thing === undefined || days.length === 0) return undefined;
   const mean = days.reduce((sum, one) => sum + one, 0) / days.length;
@@ -70,7 +74,7 @@ function run(trial: Trial): Outcome {
       { missing: { kind: "record", need: "the dates of inoculation and colonising" } },
     );
   }
-  const outcome = treatmentAnswer(trial, of, words, response.label);
+  const outcome = treatmentAnswer(trial, of, daysWords, response.label);
   return { ...outcome, caveats: [...outcome.caveats, ...unfinishedNote(trial, response)] };
 }
 

@@ -3,7 +3,8 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { expect, test } from "vitest";
-import { temperatureLayout } from "../../analyses/temperature/chamber-runs.ts";
+import { yieldPerGoodTray } from "../../analyses/comparison/tray-response.ts";
+import { decideTreatment, thingsOf } from "../../analyses/treatment/treatment-decision.ts";
 import { whatChangedTheYield } from "../../analyses/treatment/what-changed-the-yield.ts";
 import { cleanBook } from "../../src/cleaning/clean-book.ts";
 import { type PlanOptions, planFor, planTrial } from "../../src/cli/command-plan.ts";
@@ -106,9 +107,16 @@ test("a split plot for chambers and temperatures the book has not had: swapped, 
     temperatures: [18, 15],
   });
   const back = await cleanBook([source(filledIn(files["planned-harvest.csv"]))]);
-  const layout = temperatureLayout(back.trays);
-  if (layout.kind !== "judged") throw new Error(layout.because);
-  expect([layout.levels, layout.runsPerLevel, layout.sideBySide]).toEqual([[15, 18], [3, 3], true]);
+  const trial = trialOf(back);
+  const thing = thingsOf(trial).find(({ factor }) => factor.key === fruitingFactor.key)!;
+  const on = { response: yieldPerGoodTray("dry"), better: "higher", withLost: true } as const;
+  const { decision, beside } = decideTreatment(trial, thing, on)!;
+  expect([decision.method, decision.cooks, decision.levels.map(({ level }) => level)]).toEqual([
+    "inside-cooks",
+    3,
+    [15, 18],
+  ]);
+  expect(beside?.factor).toBe(doseFactor);
 });
 
 test.each(Array.from({ length: 30 }, (_, seed) => seed))(

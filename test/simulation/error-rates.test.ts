@@ -1,10 +1,6 @@
 import { expect, test } from "vitest";
-import { compareTreatment } from "../../analyses/comparison/compare-treatment.ts";
-import { yieldPerGoodTray } from "../../analyses/comparison/tray-response.ts";
-import type { Trial } from "../../src/analysis.ts";
-import { doseFactor } from "../../src/design/factor.ts";
 import { broken, type Measured, measureRates } from "./measure-rates.ts";
-import { bookOf, type Read, type Scenario, scenarios } from "./scenarios.ts";
+import { type Read, type Scenario, scenarios } from "./scenarios.ts";
 
 const named = (name: string): Scenario => {
   const found = scenarios.find((scenario) => scenario.name === name);
@@ -90,20 +86,4 @@ test("a true gain is shown in nearly every book, losses or not", () => {
   // per good tray the risky dose looks better in every book; per started tray, where it is no better, it does not
   expect(measureRates(risky, "good", books).ours.alarm).toBeGreaterThan(0.95);
   expect(measureRates(risky, "started", books).ours.alarm).toBeLessThan(0.1);
-});
-
-test("two even doses keep their narrow interval beside a ragged one", () => {
-  const scenario = named("no effect, two even doses beside a ragged one");
-  for (let seed = 1; seed <= 10; seed++) {
-    const trial = bookOf(scenario, seed);
-    const width = (trays: Trial["trays"]) => {
-      const compared = compareTreatment({ ...trial, trays }, doseFactor, yieldPerGoodTray("dry"), "higher");
-      if (compared.kind === "cannot-tell") throw new Error("expected a comparison");
-      const pair = compared.comparison.pairs.find(({ first, second }) => first === "3" && second === "6")!;
-      return pair.high - pair.low;
-    };
-    const alone = width(trial.trays.filter((tray) => tray.inoculumMillilitres! < 9));
-    // allowing for three pairs instead of one costs at most half as much again at these degrees of freedom
-    expect(width(trial.trays), `seed ${seed}`).toBeLessThan(2 * alone);
-  }
 });

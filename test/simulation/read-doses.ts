@@ -1,5 +1,5 @@
-import { compareTreatment } from "../../analyses/comparison/compare-treatment.ts";
-import type { TrayResponse } from "../../analyses/comparison/tray-response.ts";
+import { type TrayResponse, yieldPerGoodTray } from "../../analyses/comparison/tray-response.ts";
+import { decideTreatment, thingsOf } from "../../analyses/treatment/treatment-decision.ts";
 import type { Trial } from "../../src/analysis.ts";
 import { doseFactor } from "../../src/design/factor.ts";
 import { studentTTest } from "../../src/statistics/descriptive/student-t-test.ts";
@@ -12,21 +12,25 @@ export interface Asked {
   truly(doseMillilitres: number): number;
 }
 
-/** The project's comparison of doses on one book. */
-export function readDoses(trial: Trial, asked: Asked): Reading {
-  const compared = compareTreatment(trial, doseFactor, asked.response, asked.better);
-  if (compared.kind === "cannot-tell") return toldNothing;
-  const { comparison, headline, certainty } = compared;
-  const trueOf = new Map(comparison.arms.map(({ arm, dose }) => [arm, asked.truly(dose!)]));
-  const covers = ({ first, second, low, high }: { first: string; second: string; low: number; high: number }) =>
-    holds(low, high, trueOf.get(second)! - trueOf.get(first)!);
-  return {
-    alarm: certainty === "settled",
-    cannotTell: false,
-    headlineCovers: covers(headline),
-    allPairsCover: comparison.pairs.every(covers),
-    meansCover: comparison.arms.map(({ arm, low, high }) => holds(low, high, trueOf.get(arm)!)),
-  };
+/** What the verdict rules say of the doses of one book. */
+export function readDoses(trial: Trial, { response, better, truly }: Asked): Reading {
+  const thing = thingsOf(trial).find(({ factor }) => factor === doseFactor);
+  if (thing === undefined) return toldNothing;
+  const isStarted = response.label.includes("started");
+  const of = decideTreatment(trial, thing, {
+    response: isStarted ? yieldPerGoodTray("dry") : response,
+    better,
+    withLost: response.unit === "g",
+    ...(response.unit === "g" ? {} : { suppositions: { traySd: 1.4, gainSd: 1.1 } }),
+  });
+  const decision = isStarted ? of?.started : of?.decision;
+  if (decision?.difference === undefined) return toldNothing;
+  const { to, from, interval } = decision.difference;
+  const truth = truly(Number(to)) - truly(Number(from));
+  return plainReading(
+    decision.verdict === "settled",
+    interval === undefined || holds(interval.lower, interval.upper, truth),
+  );
 }
 
 /**

@@ -64,7 +64,9 @@ export function judgeGain(
   const { caps, significance, cooks } = decision;
   const error = errorTowards(gain, least, together);
   const chance = chanceOver(error, least, fillSettings(settings).gainSd(meanOf(decision)));
-  const sure = Math.max(chance, 1 - chance);
+  // what is supposed of gains alone leans to nothing: the trays have to lie on that side, too
+  const agrees = (chance - 0.5) * (gain.estimate - least) > 0;
+  const sure = agrees ? Math.max(chance, 1 - chance) : 0.5;
   const p =
     decision.p === undefined ? undefined : Math.min(1, together * pOf({ ...error, estimate: gain.estimate - least }));
   const settleable = p !== undefined && (cooks > fewCooks || sure >= leaningFrom);
