@@ -1,8 +1,9 @@
 import type { Answer, Estimate, Sentence, Table, Trial } from "../../src/analysis.ts";
-import { gainsOver, type Verdict } from "../../src/decisions/verdict/index.ts";
+import { type Gain, gainsOver, type Verdict } from "../../src/decisions/verdict/index.ts";
 import { inSentence } from "../comparison/level-text.ts";
 import { cameTogether } from "../treatment/came-together.ts";
 import { decisionNotes } from "../treatment/decision-notes.ts";
+import { someLost } from "../treatment/treatment-answer.ts";
 import { isDrawnByLot, thingsOf } from "../treatment/treatment-decision.ts";
 import { levelsChart, levelsTable } from "../treatment/treatment-tables.ts";
 import { chanceText, verdictSentence } from "../treatment/verdict-words.ts";
@@ -17,13 +18,13 @@ function leaves({ cheapest, weight }: SupplementFacts, { pays: { extra }, gain, 
     { value: Math.abs(extra.value), unit: "money" },
     ` ${extra.value < 0 ? "less" : "more"} a started tray (`,
     { from: extra.low, to: extra.high, unit: "money", signed: true },
-    "), by ",
+    "), with ",
     { value: gain.estimate, unit: "g", signed: true, digits: 2 },
     ` ${weight} (`,
     { from: gain.lower, to: gain.upper, unit: "g", signed: true },
     ") for ",
-    { value: cost.perTray - cheapest.perTray, unit: "money", signed: true },
-    " of supplement",
+    { value: cost.perTray - cheapest.perTray, unit: "money" },
+    " more of supplement",
   ];
 }
 
@@ -35,7 +36,7 @@ function stops({ netPerGram }: SupplementFacts, { pays: { stopsBelow, mostPerKg 
     ...(mostPerKg === undefined
       ? []
       : ["above ", { value: mostPerKg.value, unit: "money/kg" } as const, " of supplement, or "]),
-    "where a gram leaves less than ",
+    "below a net price of ",
     { value: stopsBelow.value, unit: "money/g" },
     " (now ",
     { value: netPerGram, unit: "money/g" },
@@ -67,55 +68,43 @@ function sentenceOf(facts: SupplementFacts, main: Dearer, verdict: Verdict): Sen
 
 /** What each dearer level leaves and gains, the main one first; then the gain of a good tray. */
 function estimatesOf({ cheapest, of, dearer, weight }: SupplementFacts, main: Dearer): Estimate[] {
-  const { started, decision, settings } = of;
+  const { decision, settings } = of;
+  const isStarted = someLost(of);
   const against = (level: string) => `${level} against ${cheapest.level}`;
-  const shared = { level: 0.95, nUnit: "trays" };
-  const n = started!.levels.reduce((sum, level) => sum + level.started, 0);
-  const good = gainsOver(decision, cheapest.level, settings);
-  return [main, ...dearer.filter((one) => one !== main)].flatMap(({ cost, pays: { extra }, gain, judged }) => {
-    const ofGood = good.find(({ level }) => level === cost.level);
-    return [
-      {
-        ...shared,
-        label: `left more per started tray, ${against(cost.level)}`,
-        ...extra,
-        unit: "money/tray",
-        n,
-        ...(judged.p === undefined ? {} : { p: judged.p }),
-        method: "gain in yield times the net price, less the dearer supplement",
-      },
-      {
-        ...shared,
-        label: `${against(cost.level)}, ${weight} yield per started tray`,
-        value: gain.estimate,
-        low: gain.lower,
-        high: gain.upper,
-        unit: "g",
-        n,
-        method: "good trays and losses put together, other things that varied taken out",
-      },
-      ...(ofGood === undefined
-        ? []
-        : [
-            {
-              ...shared,
-              label: `${against(cost.level)}, ${weight} yield per good tray`,
-              value: ofGood.estimate,
-              low: ofGood.lower,
-              high: ofGood.upper,
-              unit: "g",
-              n: decision.levels.reduce((sum, { values }) => sum + values.length, 0),
-              method: "difference inside cooks, other things that varied taken out",
-            },
-          ]),
-    ];
+  const shared = { level: 0.95, nUnit: "trays", unit: "g" };
+  const good = decision.levels.reduce((sum, { values }) => sum + values.length, 0);
+  const started = decision.levels.reduce((sum, level) => sum + level.started, 0);
+  const grams = ({ level, estimate: value, lower: low, upper: high }: Gain, ofStarted: boolean): Estimate => ({
+    ...shared,
+    label: `${against(String(level))}, ${weight} yield per ${ofStarted ? "started" : "good"} tray`,
+    value,
+    low,
+    high,
+    n: ofStarted ? started : good,
+    method: ofStarted
+      ? "good trays and losses put together, other things that varied taken out"
+      : "difference of good trays, other things that varied taken out",
   });
+  const ofGood = isStarted ? gainsOver(decision, cheapest.level, settings) : [];
+  return [main, ...dearer.filter((one) => one !== main)].flatMap(({ cost, pays: { extra }, gain, judged }) => [
+    {
+      ...shared,
+      label: `left more per started tray, ${against(cost.level)}`,
+      ...extra,
+      unit: "money/tray",
+      n: started,
+      ...(judged.p === undefined ? {} : { p: judged.p }),
+      method: "gain in yield times the net price, less the dearer supplement",
+    },
+    grams(gain, isStarted),
+    ...ofGood.filter(({ level }) => level === cost.level).map((one) => grams(one, false)),
+  ]);
 }
 
 /** How the money goes with what is said of the yield: that is of good trays, this of started ones. */
 function besideYield(trial: Trial, { of, weight }: SupplementFacts): Sentence[] {
   const { decision } = of;
-  if (decision.difference === undefined || decision.levels.every(({ lost }) => lost === 0)) return [];
+  if (decision.difference === undefined || !someLost(of)) return [];
   return [
     [
       "Money goes by started trays, lost ones as nothing. Good trays alone: ",
@@ -143,10 +132,11 @@ function chartsOf({ of, cheapest, dearer }: SupplementFacts): Answer["charts"] {
 
 /** The answer: the dearer level that leaves most, in the words of its verdict. */
 export function dearerAnswer(trial: Trial, facts: SupplementFacts): Answer {
-  const { of, cheapest, dearer, products } = facts;
+  const { of, basis, cheapest, dearer, products } = facts;
   const main = dearer.reduce((best, one) => (one.pays.extra.value > best.pays.extra.value ? one : best));
   const { verdict, p, settleable, caps } = main.judged;
-  const notes = decisionNotes(trial, of, cameTogether(of.thing, thingsOf(trial), trial));
+  const weighed = { ...basis, verdict, p };
+  const notes = decisionNotes(trial, { ...of, decision: weighed }, cameTogether(of.thing, thingsOf(trial), trial));
   const said = (word: Verdict) => ({
     sentence: sentenceOf(facts, main, word),
     ...dearerFront(main.pays.extra, main.cost.level, cheapest.level, word),

@@ -1,5 +1,5 @@
 import type { Table } from "../../src/analysis.ts";
-import type { Gain, JudgedGain } from "../../src/decisions/verdict/index.ts";
+import type { Decision, Gain, JudgedGain } from "../../src/decisions/verdict/index.ts";
 import { inSentence } from "../comparison/level-text.ts";
 import type { YieldWeight } from "../comparison/tray-response.ts";
 import type { TreatmentDecision } from "../treatment/treatment-decision.ts";
@@ -18,6 +18,8 @@ export interface Dearer {
 /** What the question is answered from. */
 export interface SupplementFacts {
   of: TreatmentDecision;
+  /** the decision the gains come from: of started trays, or of good ones where none was lost */
+  basis: Decision;
   weight: YieldWeight;
   cheapest: SupplementCost;
   dearer: Dearer[];

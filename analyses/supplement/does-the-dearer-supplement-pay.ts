@@ -7,6 +7,7 @@ import { yieldWeightOf } from "../comparison/tray-response.ts";
 import { bookPrices } from "../costs/book-prices.ts";
 import { dosePrices } from "../costs/dose-prices.ts";
 import { capNotes } from "../treatment/decision-notes.ts";
+import { someLost } from "../treatment/treatment-answer.ts";
 import { type TreatmentDecision, thingsOf } from "../treatment/treatment-decision.ts";
 import { levelsTable } from "../treatment/treatment-tables.ts";
 import { cannotTellWords, capOf } from "../treatment/verdict-words.ts";
@@ -48,7 +49,9 @@ function costsOf({ thing, started }: TreatmentDecision, prices: PricesOf): Suppl
 type PricesOf = Extract<ReturnType<typeof bookPrices>, { kind: "prices" }>;
 
 function weigh(trial: Trial, of: TreatmentDecision, prices: PricesOf, weight: "dry" | "fresh"): Outcome {
-  const { thing, started, settings } = of;
+  const { thing, settings } = of;
+  // where no tray was lost a started tray is a good one
+  const basis = someLost(of) ? of.started : of.decision;
   const what = inSentence(thing.factor.label);
   const cannot = (reason: string, settle: string): CannotTell =>
     noAnswer([`${start}${reason}.`], [settle], {
@@ -73,19 +76,19 @@ function weigh(trial: Trial, of: TreatmentDecision, prices: PricesOf, weight: "d
       `Give each ${what} its own line in costs.csv, with only_where_column ${thing.factor.key} and its name under only_where_value.`,
     );
   }
-  const gains = started === undefined ? [] : gainsOver(started, cheapest.level, settings);
+  const gains = basis === undefined ? [] : gainsOver(basis, cheapest.level, settings);
   const dearer = dear.flatMap((cost): Dearer[] => {
     const gain = gains.find(({ level }) => level === cost.level);
-    if (gain === undefined || started === undefined) return [];
+    if (gain === undefined || basis === undefined) return [];
     const pays = dearerPays({ value: gain.estimate, low: gain.lower, high: gain.upper }, cost, cheapest, net.perGram);
     const least = (cost.perTray - cheapest.perTray) / net.perGram;
-    return [{ cost, gain, pays, judged: judgeGain(started, gain, least, dear.length, settings) }];
+    return [{ cost, gain, pays, judged: judgeGain(basis, gain, least, dear.length, settings) }];
   });
-  if (dearer.length === 0) {
+  if (dearer.length === 0 || basis === undefined) {
     const { reason, remedy } = noGainReason(of);
     return cannot(reason, remedy);
   }
-  return dearerAnswer(trial, { of, weight, cheapest, dearer, netPerGram: net.perGram, products: net.products });
+  return dearerAnswer(trial, { of, basis, weight, cheapest, dearer, netPerGram: net.perGram, products: net.products });
 }
 
 function run(trial: Trial): Outcome {

@@ -108,9 +108,7 @@ function run(trial: Trial): Outcome {
   const relations = (facts.log?.relations ?? []).map(({ adjustedP: _, p: _p, ...estimate }) => estimate);
   return {
     ...outcome,
-    ...(outcome.kind === "cannot-tell"
-      ? { reason: ["Cannot tell whether temperature pays. ", ...outcome.reason], wouldSettle: settle }
-      : {}),
+    ...(outcome.kind === "cannot-tell" ? { wouldSettle: settle } : {}),
     estimates: [...outcome.estimates, ...relations],
     tables: [...outcome.tables, ...facts.tables],
     method: [...outcome.method, ...facts.method],

@@ -1,9 +1,9 @@
 import type { Answer, Chart, Outcome, Sentence, Table, Trial } from "../../src/analysis.ts";
 import { rangesOfMeans } from "../../src/decisions/verdict/index.ts";
-import { levelLabel } from "../comparison/level-text.ts";
+import { inSentence, levelLabel } from "../comparison/level-text.ts";
 import { treatmentAnswer } from "../treatment/treatment-answer.ts";
 import { differenceEstimate } from "../treatment/treatment-tables.ts";
-import { endsOf, levelOf } from "../treatment/verdict-words.ts";
+import { cannotTellWords, endsOf, levelOf } from "../treatment/verdict-words.ts";
 import { type ChamberRun, chamberRuns, runMean } from "./chamber-runs.ts";
 import type { Measure } from "./temperature-measures.ts";
 
@@ -91,7 +91,10 @@ export function temperatureAnswer(trial: Trial, measures: ReadonlyArray<Measure>
     "A temperature is given to a chamber, so the trays of one cook at one temperature count as one value.",
   ];
   const shared = { charts: [runsChart(lead!, runs)], method: [method, ...outcome.method] };
-  if (outcome.kind === "cannot-tell") return { ...outcome, ...shared };
+  if (outcome.kind === "cannot-tell") {
+    const { reason } = cannotTellWords(inSentence(lead!.of.thing.factor.label), lead!.of.decision);
+    return { ...outcome, ...shared, reason: [`Cannot tell whether temperature pays: ${reason}.`] };
+  }
   const energy = others.find(({ result }) => result === "energy");
   const more = energy === undefined ? energyNote : energySentence(energy);
   const { lowered } = outcome;

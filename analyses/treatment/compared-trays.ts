@@ -44,16 +44,23 @@ function jarUses(trays: ReadonlyArray<Tray>): { useOf: ReadonlyMap<Tray, string>
   return { useOf, again };
 }
 
+/** What is set for a whole room. */
+const ofRooms: ReadonlyArray<string> = ["fruiting_c", "incubation_c"];
+
+const cookOf = ({ batch, inoculatedOn }: Tray): string => batch ?? inoculatedOn ?? "";
+
 /**
  * What a tray shared with others, apart from the thing compared and its parts (the shelves of a chamber), which have one level
- * by nature. One name is one thing in the whole book, but for a load, which belongs to its cook, and a jar.
+ * by nature. One name is one thing in the whole book, but for a load, which belongs to its cook, and a jar. What is set for a
+ * room is shared by the trays of a cook that stood there together.
  */
-function unitsOf(tray: Tray, jar: string | undefined, { key }: Factor): Record<string, string> {
+function unitsOf(tray: Tray, jar: string | undefined, { key }: Factor, level: number | string): Record<string, string> {
   const units = {
     jar,
     shelf: key === "chamber" ? undefined : tray.shelf,
     chamber: tray.chamber,
     load: tray.load === undefined ? undefined : `${tray.batch ?? ""}, ${tray.load}`,
+    run: ofRooms.includes(key) ? JSON.stringify([tray.chamber, cookOf(tray), level]) : undefined,
   };
   return Object.fromEntries(
     Object.entries(units).filter((unit): unit is [string, string] => unit[0] !== key && unit[1] !== undefined),
@@ -109,7 +116,7 @@ export function gatherTrays(
       level,
       row,
       value: value ?? "lost",
-      units: unitsOf(tray, useOf.get(tray) ?? tray.jar, thing),
+      units: unitsOf(tray, useOf.get(tray) ?? tray.jar, thing, level),
       ...(tray.batch === undefined ? {} : { cook: tray.batch }),
       ...(day === undefined ? {} : { day }),
       ...(tray.traysInPool === 1 ? {} : { pooled: tray.traysInPool }),

@@ -104,8 +104,13 @@ function nextOf(of: TreatmentDecision, decision: Decision, words: ResponseWords)
   ];
 }
 
+/** Whether started trays say anything that good ones do not. */
+export const someLost = ({ decision }: TreatmentDecision): boolean => decision.levels.some(({ lost }) => lost > 0);
+
 /** The figure of started trays, in a sentence of its own. */
-function startedSentence({ started, response, thing }: TreatmentDecision, words: ResponseWords): Sentence[] {
+function startedSentence(of: TreatmentDecision, words: ResponseWords): Sentence[] {
+  const { started, response, thing } = of;
+  if (!someLost(of)) return [];
   const difference = started?.difference;
   if (difference === undefined || difference.interval === undefined) return [];
   const { to, from, sign } = endsOf(difference, words);
@@ -153,7 +158,7 @@ function comparedAnswer(trial: Trial, of: TreatmentDecision, words: ResponseWord
     test: { ...decision, settledBefore },
     estimates: [
       ...differenceEstimate(of, decision),
-      ...(started === undefined
+      ...(started === undefined || !someLost(of)
         ? []
         : differenceEstimate(of, started, response.label.replace("good", "started")).map(({ p: _, ...rest }) => rest)),
     ],

@@ -58,7 +58,7 @@ const amountMore = (estimate: number, unit: string, words: ResponseWords): Sente
 export function betweenWords({ interval }: Difference, unit: string, sign: number, words: ResponseWords): Sentence {
   if (interval === undefined) return [];
   const [low, high] = sign < 0 ? [-interval.upper, -interval.lower] : [interval.lower, interval.upper];
-  const [more, less] = sign < 0 ? [words.less, words.more] : [words.more, words.less];
+  const { more, less } = words;
   if (low >= 0) return [" (", { from: low, to: high, unit }, ")"];
   if (high <= 0) return [" (", { from: -high, to: -low, unit }, ")"];
   return [" (", { value: -low, unit, digits: 2 }, ` ${less} to `, { value: high, unit, digits: 2 }, ` ${more})`];

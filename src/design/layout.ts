@@ -77,24 +77,15 @@ function tieBetween({ pieces, holdsSeveral }: Crossing, arms: number): "none" | 
 export interface Layout {
   treatment: Factor;
   arms: Arm[];
-  unknown: Tray[];
   /** the smallest thing the treatment was given to: a tray, or a whole group of trays */
   unit: Factor | "tray";
-  /** how many such units each arm has, in the order of the arms */
-  unitsPerArm: number[];
   /** the group that holds several arms at once, so that arms can be compared inside it; undefined when there is none */
   block: Factor | undefined;
   /** levels of the block */
   blockLevels: string[];
   /** what changes together with the treatment */
   ties: Tie[];
-  /** trays per arm (columns, in the order of the arms) and block or cook level (rows) */
-  grid: { label: string; rows: { level: string; counts: number[] }[] } | undefined;
 }
-
-const distinct = (trays: ReadonlyArray<Tray>, factor: Factor): string[] => [
-  ...new Set(trays.flatMap((tray) => factor.level(tray) ?? [])),
-];
 
 /** Whether every level of the group holds one arm only, while holding several trays: then the group got the treatment. */
 function isWholeUnit({ levels, holdsSeveral, recorded }: Crossing, trays: number): boolean {
@@ -114,7 +105,7 @@ export const readLayout = (trays: ReadonlyArray<Tray>, treatment: Factor, memo =
   memo.once([trays], `layout of ${treatment.key}`, () => layoutOf(trays, treatment));
 
 function layoutOf(trays: ReadonlyArray<Tray>, treatment: Factor): Layout {
-  const { arms, unknown } = armsOf(trays, treatment);
+  const { arms } = armsOf(trays, treatment);
   const known = arms.flatMap((arm) => arm.trays);
   const others = (factors: ReadonlyArray<Factor>) => factors.filter(({ key }) => key !== treatment.key);
   const crossings = new Map<string, Crossing>();
@@ -127,8 +118,6 @@ function layoutOf(trays: ReadonlyArray<Tray>, treatment: Factor): Layout {
     .filter((factor) => isWholeUnit(crossings.get(factor.key)!, known.length))
     .sort((a, b) => crossings.get(a.key)!.levels.length - crossings.get(b.key)!.levels.length);
   const unit = arms.length < 2 ? "tray" : (whole[0] ?? "tray");
-  const unitsPerArm = arms.map((arm) => (unit === "tray" ? arm.trays.length : distinct(arm.trays, unit).length));
-
   const ties = others(companionFactors).flatMap((factor): Tie[] => {
     const crossing = crossings.get(factor.key)!;
     const { levels, recorded } = crossing;
@@ -147,39 +136,12 @@ function layoutOf(trays: ReadonlyArray<Tray>, treatment: Factor): Layout {
     return holdingSeveral >= 2 && holdingSeveral * 2 >= levels.length;
   });
 
-  const gridFactor = block ?? others(groupFactors).find((factor) => crossings.get(factor.key)!.levels.length > 0);
-  const gridLevels = gridFactor === undefined ? [] : crossings.get(gridFactor.key)!.levels;
   return {
     treatment,
     arms,
-    unknown,
     unit,
-    unitsPerArm,
     block,
     blockLevels: block === undefined ? [] : [...crossings.get(block.key)!.levels].sort(byName),
     ties,
-    grid:
-      gridFactor === undefined || gridLevels.length > mostGridRows
-        ? undefined
-        : { label: gridFactor.label, rows: gridRows(arms, gridFactor, [...gridLevels].sort(byName)) },
   };
-}
-
-/** A grid of more rows than this is no help to anyone. */
-const mostGridRows = 200;
-
-/** Trays of each arm in each level of a group. */
-function gridRows(
-  arms: ReadonlyArray<Arm>,
-  factor: Factor,
-  levels: ReadonlyArray<string>,
-): NonNullable<Layout["grid"]>["rows"] {
-  const counts = new Map(levels.map((level) => [level, arms.map(() => 0)]));
-  arms.forEach(({ trays }, arm) => {
-    for (const tray of trays) {
-      const level = factor.level(tray);
-      if (level !== undefined) counts.get(level)![arm]!++;
-    }
-  });
-  return levels.map((level) => ({ level, counts: counts.get(level)! }));
 }

@@ -25,7 +25,7 @@ const graded = (seed: number, gain: number, given: Partial<SimulatedBook> = {}) 
       : tray,
   );
 
-test("without an interplay few books show one, and the interval of the slopes' difference covers 0", () => {
+test("without an interplay few books show one, and the interval of the change covers 0", () => {
   const books = 60;
   let [alarms, covered] = [0, 0];
   for (let seed = 1; seed <= books; seed++) {
@@ -39,21 +39,44 @@ test("without an interplay few books show one, and the interval of the slopes' d
   expect(covered / books).toBeGreaterThanOrEqual(0.95 - allowance);
 });
 
-test("a strong interplay is shown and its size is within the interval", () => {
+test("a strong interplay is shown, its size is within the interval, and every grade has a verdict of its own", () => {
   const outcome = doDoseAndSupplementInteract.run(trialOfTrays(graded(5, 1, { cooks: 6 })));
   if (outcome.kind !== "answer") throw new Error(JSON.stringify(outcome));
   expect(text(outcome.sentence)).toContain("judged together");
   expect(outcome.certainty).toBe("settled");
-  expect(outcome.estimates[0]!.low).toBeLessThan(1);
-  expect(outcome.estimates[0]!.high).toBeGreaterThan(1);
+  // 1 g a mL over 8 mL
+  expect(outcome.estimates[0]!.low).toBeLessThan(8);
+  expect(outcome.estimates[0]!.high).toBeGreaterThan(8);
+  const apart = outcome.tables.find(({ caption }) => caption === "12 mL less 4 mL, by supplement grade")!;
+  expect(apart.rows.map(([grade, , , , word]) => [grade, word])).toContainEqual(["fine", "settled"]);
+  expect(outcome.lowered?.sentence.join("")).toContain("seem to depend on one another");
 });
 
 test("many trays without an interplay are told to be judged apart; few are told what is not ruled out", () => {
   const many = doDoseAndSupplementInteract.run(trialOfTrays(graded(4, 0, { cooks: 20, traysPerDose: 8, traySd: 1 })));
   expect(many.kind === "answer" && many.certainty).toBe("settled");
   expect(many.kind === "answer" && text(many.sentence)).toContain("can be judged apart");
-  const few = doDoseAndSupplementInteract.run(trialOfTrays(graded(3, 0, { cooks: 2 })));
+  // no test of the report speaks against it, so none can lower it
+  expect(many.kind === "answer" && many.test).toBeFalsy();
+  const few = doDoseAndSupplementInteract.run(trialOfTrays(graded(3, 0, { cooks: 3 })));
   expect(few.kind === "answer" && text(few.sentence)).toContain("is not ruled out");
+});
+
+test("two cooks are too few to judge, but every combination has its mean", () => {
+  const outcome = doDoseAndSupplementInteract.run(trialOfTrays(graded(3, 0, { cooks: 2 })));
+  expect(outcome.kind).toBe("cannot-tell");
+  expect(outcome.tables[0]!.rows).toHaveLength(6);
+  expect(outcome.tables[0]!.rows.every(([, , , , mean]) => typeof mean === "number")).toBe(true);
+});
+
+test("a fruiting temperature beside the dose is looked at in the same way", () => {
+  const trays = graded(9, 0, { cooks: 6 }).map(({ supplementGrade, ...tray }) => ({
+    ...tray,
+    fruitingCelsius: supplementGrade === "fine" ? 22 : 18,
+  }));
+  const outcome = doDoseAndSupplementInteract.run(trialOfTrays(trays));
+  expect(outcome.kind).toBe("answer");
+  expect(outcome.asked?.question).toBe("Do dose and fruiting temperature interact, or can they be judged apart?");
 });
 
 test("two amounts with a top inside: the surface says maximum and where", () => {
@@ -74,14 +97,14 @@ test("two amounts with a top inside: the surface says maximum and where", () => 
   const outcome = doDoseAndSupplementInteract.run(trialOfTrays(trays));
   if (outcome.kind !== "answer") throw new Error(JSON.stringify(outcome));
   expect(text(outcome.sentence)).toContain("judged together");
-  expect(text(outcome.sentence)).toContain("a single top");
-  const product = outcome.estimates.at(-1)!;
-  // 2 over half ranges of 4 mL and 20 g
-  expect(product.low).toBeLessThan(2 / 80);
-  expect(product.high).toBeGreaterThan(2 / 80);
+  // from end to end of both, 2uv changes by 8; from the least amount to the middle one by 4
+  const change = outcome.estimates.find(({ label }) => label.includes("60 g against 20 g"))!;
+  expect(change.low).toBeLessThan(8);
+  expect(change.high).toBeGreaterThan(8);
   // gradient of the stated surface (1 - 8u + 2v, 1 - 6v + 2u) is 0 at u = 4/22, v = 5/22
   const chart = outcome.charts.find(({ kind }) => kind === "surface");
   if (chart?.kind !== "surface") throw new Error("no chart of the surface");
+  expect(chart.description).toContain("a single top");
   expect(chart.marks![0]!.label).toBe("highest point");
   expect(chart.marks![0]!.x).toBeCloseTo(8 + 4 * (4 / 22), 0);
   expect(Math.abs(chart.marks![0]!.y - (40 + 20 * (5 / 22)))).toBeLessThan(1.5);
@@ -105,7 +128,9 @@ test("a grade tied to the dose, one grade alone, and odd books: cannot tell", ()
   const one = trayRecord({ trayId: "1", inoculumMillilitres: 5, dryGrams: 20, supplementGrade: "fine" });
   const equal = graded(1, 0).map((tray) => ({ ...tray, dryGrams: 20 }));
   const lost = graded(1, 0).map(({ dryGrams: _, ...tray }) => ({ ...tray, outcome: "contaminated" as const }));
-  for (const trays of [tied, single, [one], [], equal, lost]) {
+  const alike = doDoseAndSupplementInteract.run(trialOfTrays(equal));
+  expect(alike.kind === "answer" && text(alike.sentence)).toContain("can be judged apart");
+  for (const trays of [tied, single, [one], [], lost]) {
     expect(doDoseAndSupplementInteract.run(trialOfTrays(trays)).kind).toBe("cannot-tell");
   }
 });

@@ -1,11 +1,16 @@
 import { expect, test } from "vitest";
 import { doesTheDearerSupplementPay } from "../../analyses/supplement/does-the-dearer-supplement-pay.ts";
 import { dearerPays } from "../../analyses/supplement/supplement-money.ts";
+import { thingsOf } from "../../analyses/treatment/treatment-decision.ts";
+import { yieldDecision } from "../../analyses/treatment/what-changed-the-yield.ts";
+import type { Trial } from "../../src/analysis.ts";
 import type { Tray } from "../../src/records/tray.ts";
 import { studentTQuantile } from "../../src/statistics/distributions/student-t.ts";
 import { fiellerRatio } from "../../src/statistics/optimum/fieller-ratio.ts";
+import { seededRandom } from "../../src/statistics/random/seeded-random.ts";
 import { assertClose } from "../agreement.ts";
 import { line, product } from "../costing/sample-records.ts";
+import { trayRecord } from "./demo-records.ts";
 import { answerOf, cellOf, moneyTrial, wordsOf } from "./money-books.ts";
 import { simulateBook } from "./simulated-book.ts";
 
@@ -80,15 +85,44 @@ const gradeLines = [
 ];
 const bag = product({ grams: 1, currentPrice: 0.5 });
 
+/** The yield's own answer about the grade. */
+function yieldOf(trial: Trial) {
+  const thing = thingsOf(trial).find(({ factor }) => factor.key === "supplement_grade")!;
+  return yieldDecision(trial, thing)!;
+}
+
 test("a true gain is found, its interval holds it, and the money follows from it", () => {
-  const outcome = answerOf(doesTheDearerSupplementPay.run(moneyTrial(trialTrays(11, 3), gradeLines, [bag])));
+  const trial = moneyTrial(trialTrays(11, 4), gradeLines, [bag]);
+  const outcome = answerOf(doesTheDearerSupplementPay.run(trial));
   const [money, grams] = outcome.estimates;
-  expect(grams!.low).toBeLessThan(3);
-  expect(grams!.high).toBeGreaterThan(3);
+  expect(grams!.low).toBeLessThan(4);
+  expect(grams!.high).toBeGreaterThan(4);
   assertClose(money!.value, grams!.value * 0.5 - 0.4, 1e-9);
   expect(outcome.certainty).toBe("settled");
   expect(wordsOf(outcome.sentence)).toMatch(/^Supplement grade fine pays against coarse: /);
   assertClose(Number(cellOf(outcome, "What a dearer", "fine", "supplement costs now")), 12.5, 1e-9);
+  expect(outcome.lowered?.sentence.join("")).toMatch(/^Leaning to supplement grade fine/);
+});
+
+test("grams and their range are those of what changed the yield: of good trays where none was lost, of started ones else", () => {
+  const whole = moneyTrial(trialTrays(11, 4), gradeLines, [bag]);
+  const good = yieldOf(whole).decision.difference!;
+  const [, grams] = answerOf(doesTheDearerSupplementPay.run(whole)).estimates;
+  expect([grams!.value, grams!.low, grams!.high]).toEqual([good.estimate, good.interval!.lower, good.interval!.upper]);
+  expect(grams!.label).toBe("fine against coarse, dry yield per good tray");
+  const losing = moneyTrial(
+    trialTrays(11, 4).map((tray, i) =>
+      i % 9 === 0 ? { ...tray, outcome: "contaminated" as const, dryGrams: undefined } : tray,
+    ),
+    gradeLines,
+    [bag],
+  );
+  const started = yieldOf(losing).started!.difference!;
+  const answer = answerOf(doesTheDearerSupplementPay.run(losing));
+  expect([answer.estimates[1]!.value, answer.estimates[1]!.low]).toEqual([started.estimate, started.interval!.lower]);
+  expect(answer.estimates[1]!.label).toBe("fine against coarse, dry yield per started tray");
+  expect(answer.estimates[2]!.value).toBe(yieldOf(losing).decision.difference!.estimate);
+  expect(answer.caveats.map(wordsOf).join(" ")).toContain("Money goes by started trays, lost ones as nothing.");
 });
 
 test("a dose that moves the yield does not blur the grade: the interval is as narrow as without", () => {
@@ -102,16 +136,79 @@ test("a dose that moves the yield does not blur the grade: the interval is as na
   assertClose(width(4) / width(0), 1, 1e-6);
 });
 
-test("intervals of the gain hold the truth about as often as they say", () => {
+test("a gain just worth its price is seldom called paying or not, and intervals hold the truth", () => {
   const runs = 60;
-  let held = 0;
+  let [held, called] = [0, 0];
   for (let seed = 1; seed <= runs; seed++) {
-    const outcome = answerOf(doesTheDearerSupplementPay.run(moneyTrial(trialTrays(seed, 1), gradeLines, [bag])));
-    const { low, high } = outcome.estimates[1]!;
-    if (low! <= 1 && high! >= 1) held++;
+    // 0.8 g at 0.50 is the 0.40 that fine costs more
+    const outcome = answerOf(doesTheDearerSupplementPay.run(moneyTrial(trialTrays(seed, 0.8), gradeLines, [bag])));
+    const { low, high } = outcome.estimates[0]!;
+    if (low! <= 0 && high! >= 0) held++;
+    if (outcome.certainty === "settled") called++;
   }
-  // 95 % less two standard errors of so many runs
-  expect(held / runs).toBeGreaterThanOrEqual(0.95 - 2 * Math.sqrt((0.95 * 0.05) / runs));
+  // two standard errors of so many runs
+  const allowance = 2 * Math.sqrt((0.95 * 0.05) / runs);
+  expect(held / runs).toBeGreaterThanOrEqual(0.95 - allowance);
+  expect(called / runs).toBeLessThanOrEqual(0.05 + allowance);
+});
+
+test("one cook leans at most, whatever the gain", () => {
+  const single = trialTrays(4, 12).filter(({ batch }) => batch === "C1");
+  const outcome = answerOf(doesTheDearerSupplementPay.run(moneyTrial(single, gradeLines, [bag])));
+  expect(outcome.certainty).toBe("leaning");
+  expect(wordsOf(outcome.sentence)).toMatch(/^Leaning to supplement grade fine against coarse: /);
+});
+
+test("three grades: each dearer one against the cheapest, with ranges that hold together", () => {
+  const names = ["coarse", "fine", "extra"];
+  const trays = simulateBook({
+    seed: 8,
+    cooks: 6,
+    traysPerDose: 6,
+    doses: [6],
+    mean: () => 30,
+    cookSd: 1.5,
+    traySd: 2,
+    extra: ({ copy }) => ({ supplementGrade: names[copy % 3]!, supplementGrams: 40 }),
+  }).map((one) => (one.supplementGrade === "extra" ? { ...one, dryGrams: one.dryGrams! + 5 } : one));
+  const extra = { ...gradeLines[2]!, item: "hulls, extra", packPrice: 0.9 / 40, onlyWhereValue: "extra" };
+  const outcome = answerOf(doesTheDearerSupplementPay.run(moneyTrial(trays, [...gradeLines, extra], [bag])));
+  expect(outcome.estimates.map(({ label }) => label)).toEqual([
+    "left more per started tray, extra against coarse",
+    "extra against coarse, dry yield per good tray",
+    "left more per started tray, fine against coarse",
+    "fine against coarse, dry yield per good tray",
+  ]);
+  expect(outcome.certainty).toBe("settled");
+  assertClose(outcome.estimates[0]!.value, outcome.estimates[1]!.value * 0.5 - 0.8, 1e-9);
+});
+
+test("yield that depends on the dose alone: the grade gives nothing, at two thousand trays and at one more", () => {
+  const random = seededRandom(5);
+  const trays = Array.from({ length: 2001 }, (_, i) => {
+    const [dose, place] = [i % 2 === 0 ? 3 : 9, Math.floor(i / 2) % 4];
+    // three in four of the high dose are fine, one in four of the low one
+    const isFine = dose === 9 ? place !== 0 : place === 0;
+    return trayRecord({
+      trayId: `T${i}`,
+      inoculumMillilitres: dose,
+      supplementGrade: isFine ? "fine" : "coarse",
+      supplementGrams: 40,
+      dryGrams: 20 + (dose === 9 ? 10 : 0) + 3 * random.normal(),
+    });
+  });
+  const cheap = gradeLines.map((one) => ({
+    ...one,
+    packPrice: one.item === "hulls, fine" ? 0.101 / 40 : one.packPrice,
+  }));
+  for (const count of [2000, 2001]) {
+    const trial = moneyTrial(trays.slice(0, count), cheap, [bag]);
+    const outcome = answerOf(doesTheDearerSupplementPay.run(trial));
+    expect(outcome.certainty, `${count} trays`).not.toBe("settled");
+    expect(Math.abs(outcome.estimates[1]!.value), `${count} trays`).toBeLessThan(0.3);
+    const { low, high } = outcome.estimates[1]!;
+    expect(low! < 0 && high! > 0, `${count} trays`).toBe(true);
+  }
 });
 
 test("one cook per grade, no line for the grades, a gram that leaves nothing: cannot tell", () => {
@@ -119,9 +216,7 @@ test("one cook per grade, no line for the grades, a gram that leaves nothing: ca
   const reason = (outcome: ReturnType<typeof doesTheDearerSupplementPay.run>) =>
     outcome.kind === "cannot-tell" ? wordsOf(outcome.reason) : "an answer";
   const tied = trays.map((one) => ({ ...one, batch: `C ${one.supplementGrade}` }));
-  expect(reason(doesTheDearerSupplementPay.run(moneyTrial(tied, gradeLines, [bag])))).toContain(
-    "came from one cook alone",
-  );
+  expect(reason(doesTheDearerSupplementPay.run(moneyTrial(tied, gradeLines, [bag])))).toContain("had cooks of its own");
   expect(reason(doesTheDearerSupplementPay.run(moneyTrial(trays, gradeLines.slice(0, 1), [bag])))).toContain(
     "the same cost",
   );
