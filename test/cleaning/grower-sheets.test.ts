@@ -47,7 +47,7 @@ const cases: [kind: string, sheet: string | Record<string, string>, trays: strin
     "dose ml,Trays,fresh g\n10,6,1240\n12,999999999,1300\n15,4,900\n",
     [
       "row 2 of harvests/one.csv: good 1240/ x6",
-      "row 3 of harvests/one.csv: good 1300/",
+      "row 3 of harvests/one.csv: asked",
       "row 4 of harvests/one.csv: good 900/ x4",
     ],
   ],

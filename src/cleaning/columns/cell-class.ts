@@ -27,6 +27,8 @@ export function cellClass(text: string): CellClass {
   const cell = /\d[^+]*\+\s*\d/.test(whole) ? whole.slice(whole.lastIndexOf("+") + 1).trim() : whole;
   if (missingWord(cell) !== undefined) return "empty";
   if (/^\d+(?:[.,]\d+)?$/.test(cell)) {
+    // "20260114"
+    if (/^(?:19|20)\d{6}$/.test(cell) && parseDate(cell).kind === "date") return "date";
     const value = Number(cell.replace(",", "."));
     return Number.isInteger(value) && value >= 36_000 && value < 62_000 ? "serial" : "number";
   }

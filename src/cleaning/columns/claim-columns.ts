@@ -59,7 +59,7 @@ function traysOrCount(
   hasNames: boolean,
 ): ColumnMeaning[] {
   if (!has(meanings, "tray_id") || !has(meanings, "trays_in_pool")) return meanings;
-  const { counts, filled, distinct } = profile ?? { counts: {}, filled: 0, distinct: 0 };
+  const { counts, filled, distinct } = profile ?? nothingKnown;
   const areNumbers = (counts.number ?? 0) > 0 && counts.text === undefined;
   const areCounts = areNumbers && (hasNames || distinct < filled || filled < 4);
   return meanings.filter(({ field }) => field === (areCounts ? "trays_in_pool" : "tray_id"));
@@ -71,6 +71,29 @@ function loneDate(meanings: ColumnMeaning[], hasWeights: boolean): ColumnMeaning
   return meanings.every(({ rank }) => rank === 1)
     ? meanings.filter(({ field }) => field === "inoculated_on")
     : meanings;
+}
+
+const nothingKnown: ColumnProfile = { counts: {}, filled: 0, distinct: 0, losses: 0, outcomes: 0 };
+
+/** Columns under names that say nothing, in a sheet without a column of outcomes: their cells may be the outcomes. */
+function namelessEnds(
+  header: ReadonlyArray<string>,
+  options: ReadonlyArray<ColumnMeaning[]>,
+  pinned: ReadonlyArray<ColumnPin | undefined>,
+  doubts: Claims["doubts"],
+): number[] {
+  if (options.some((meanings) => has(meanings, "outcome"))) return [];
+  return header.flatMap((name, index) =>
+    name === "" || options[index]!.length > 0 || pinned[index] !== undefined || doubts.has(index) ? [] : [index],
+  );
+}
+
+/** What such a column is by its cells: outcomes where each of them is one and a loss is among them, asked where some are. */
+function endsByCells({ counts, losses, outcomes }: ColumnProfile): "outcome" | "asked" | "nothing" {
+  const texts = counts.text ?? 0;
+  const others = Object.entries(counts).some(([look, count]) => look !== "text" && look !== "empty" && count > 0);
+  if (losses === 0) return "nothing";
+  return !others && outcomes === texts && losses < texts ? "outcome" : "asked";
 }
 
 /** Gives every slot to the column with the best claim; equal claims are left open. */
@@ -118,14 +141,23 @@ export function claimColumns(
   const looksNeeded = options.flatMap((meanings, index) =>
     meanings.length > 1 || (onlyTray(meanings) && meanings[0]!.rank === 1) ? [index] : [],
   );
-  const looked = looksNeeded.length > 0 ? profiles(looksNeeded) : new Map<number, ColumnProfile>();
+  const ends = namelessEnds(header, options, pinned, out.doubts);
+  const looks = [...looksNeeded, ...ends];
+  const looked = looks.length > 0 ? profiles(looks) : new Map<number, ColumnProfile>();
+  const found = ends.map((index) => ({ index, end: endsByCells(looked.get(index) ?? nothingKnown) }));
+  const isOne = found.filter(({ end }) => end === "outcome").length === 1;
+  for (const { index, end } of found) {
+    if (end === "outcome" && isOne)
+      options[index] = [{ field: "outcome", because: "words of outcomes in its cells", rank: 1, unit: "" }];
+    else if (end !== "nothing") out.doubts.set(index, { kind: "several fields", fields: ["outcome", "note"] });
+  }
   for (const index of looksNeeded) {
     const profile = looked.get(index);
     let left = loneDate(traysOrCount(options[index]!, profile, hasNames), hasWeights);
     if (profile !== undefined && !namesTrays(profile) && !hasNames)
       left = left.filter(({ field, rank }) => field !== "tray_id" || rank > 1);
     const doubtful = left.length > 1;
-    if (doubtful) left = borneOut(left, profile ?? { counts: {}, filled: 0, distinct: 0 });
+    if (doubtful) left = borneOut(left, profile ?? nothingKnown);
     if (doubtful && left.length === 1) left = [{ ...left[0]!, because: `${left[0]!.because}, by what the cells hold` }];
     options[index] = left;
   }

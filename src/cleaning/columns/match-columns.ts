@@ -101,6 +101,9 @@ export interface ColumnProfile {
   /** cells with something in them, and how many of those texts differ */
   filled: number;
   distinct: number;
+  /** different texts that name a loss beyond doubt, or are a tick or a cross; and those that say anything of a tray's end */
+  losses: number;
+  outcomes: number;
 }
 
 /** How well a field's kind is served by a column's cells, 0 to 1; 0.5 for a column with nothing in it. */

@@ -1,8 +1,23 @@
 import type { RawTable } from "../../records/sheet.ts";
+import type { TrayWord } from "../../records/words/vocabulary.ts";
+import { isLossWord } from "../values/outcome-phrases.ts";
+import { readOutcome } from "../values/outcome-words.ts";
 import { type CellClass, cellClass } from "./cell-class.ts";
 import type { ColumnProfile } from "./match-columns.ts";
 
 const textsCounted = 20_000;
+/** A column of outcomes has few different texts. */
+const wordsRead = 500;
+
+const mark = /^[✓✔✗✘☑☒☐]$/u;
+
+/** What a text says of a tray's end, for a column whose name says nothing. */
+function endOf(text: string): "loss" | "outcome" | "nothing" {
+  if (mark.test(text)) return "loss";
+  const found = readOutcome(text);
+  if (found === undefined) return "nothing";
+  return found.sure && !found.contradictory && isLossWord(found.says as TrayWord) ? "loss" : "outcome";
+}
 
 /**
  * Counts what the different texts in some columns look like, in one pass over the table. A text counts once however often
@@ -14,6 +29,8 @@ export function profileColumns(table: RawTable, indexes: ReadonlyArray<number>):
     seen: new Set<string>(),
     count: {} as Partial<Record<CellClass, number>>,
     filled: 0,
+    losses: 0,
+    outcomes: 0,
   }));
   table.forEachRow((cells) => {
     for (const column of columns) {
@@ -26,13 +43,16 @@ export function profileColumns(table: RawTable, indexes: ReadonlyArray<number>):
         seen.add(text);
         const look = cellClass(text);
         count[look] = (count[look] ?? 0) + 1;
+        const end = look === "text" && seen.size < wordsRead ? endOf(text) : "nothing";
+        if (end === "loss") column.losses++;
+        if (end !== "nothing") column.outcomes++;
       }
     }
   });
   return new Map(
-    columns.map(({ index, seen, count, filled }) => [
+    columns.map(({ index, seen, count, filled, losses, outcomes }) => [
       index,
-      { counts: count, filled, distinct: seen.size - (seen.has("") ? 1 : 0) },
+      { counts: count, filled, distinct: seen.size - (seen.has("") ? 1 : 0), losses, outcomes },
     ]),
   );
 }

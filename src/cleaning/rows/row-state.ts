@@ -33,6 +33,8 @@ export class RowState {
   evidence: TrayEvidence | undefined;
   /** weights said to be of each tray of a pool */
   each: ("fresh" | "dry")[] | undefined;
+  /** a count of trays was typed that cannot be read: of how many the weights are is not known */
+  isPoolUnknown = false;
 
   reset(): void {
     this.name = "";
@@ -52,6 +54,7 @@ export class RowState {
     this.yearless = undefined;
     this.evidence = undefined;
     this.each = undefined;
+    this.isPoolUnknown = false;
   }
 
   /** Takes what a cell says besides its value. */
@@ -72,6 +75,7 @@ export class RowState {
       if (fact.queried === true) this.evidence = { ...this.evidence, queried: true };
     }
     const isWeight = slot === "fresh" || slot === "dry";
+    if (slot === "pool" && (fact.unread === true || fact.open === true)) this.isPoolUnknown = true;
     if (fact.each === true && isWeight) this.each = [...(this.each ?? []), slot];
     if (fact.unread === true && isWeight) this.evidence = { ...this.evidence, unread: true };
     else if ((fact.unread === true || fact.open === true) && (slot === "harvested" || plan.field === "dried_on"))
@@ -117,6 +121,20 @@ export class RowState {
         break;
       }
     }
+  }
+
+  /** Takes the weights away where it is not known of how many trays they are. */
+  dropUnknownPool(): void {
+    if (!this.isPoolUnknown || this.namePool > 0 || this.cellPool > 0) return;
+    const sides = this.sideFlushes ?? [];
+    if (this.fresh === undefined && this.dry === undefined && sides.length === 0) return;
+    this.fresh = undefined;
+    this.dry = undefined;
+    for (const side of sides) {
+      delete side.freshGrams;
+      delete side.dryGrams;
+    }
+    this.evidence = { ...this.evidence, unread: true };
   }
 
   private takeSide(reader: ColumnReader, flush: number, value: number | string): void {

@@ -1,7 +1,7 @@
 import { numberOf } from "./cell-kind.ts";
 
 /** What a row's numbers are of the rows above it. */
-export type SummaryKind = "sum" | "mean" | "count" | "spread";
+export type SummaryKind = "sum" | "mean" | "count" | "spread" | "least" | "most";
 
 interface Running {
   count: number;
@@ -90,11 +90,14 @@ export class SummaryArithmetic {
   }
 
   /** What the row is of the rows above it, the reading with most columns; undefined where it is nothing of them. */
-  match(cells: ReadonlyArray<string>): SummaryMatch | undefined {
+  match(
+    cells: ReadonlyArray<string>,
+    kinds: ReadonlyArray<SummaryKind> = ["sum", "mean", "count", "spread"],
+  ): SummaryMatch | undefined {
     let best: SummaryMatch | undefined;
     const above = [this.sinceLast, this.sinceStart, this.subtotals].filter((part) => part.length > 0);
     for (const part of above) {
-      for (const kind of ["sum", "mean", "count", "spread"] as const) {
+      for (const kind of kinds) {
         const found = matchOf(cells, this.values, part, kind);
         if (found.columns.length > (best?.columns.length ?? 0)) best = found;
       }
@@ -116,10 +119,12 @@ function put(running: Running[], column: number, value: number): void {
   if (value > here.most) here.most = value;
 }
 
-function expected(kind: SummaryKind, { count, sum, squares }: Running): number {
+function expected(kind: SummaryKind, { count, sum, squares, least, most }: Running): number {
   if (kind === "sum") return sum;
   if (kind === "mean") return sum / count;
   if (kind === "count") return count;
+  if (kind === "least") return least;
+  if (kind === "most") return most;
   return count < 2 ? Number.NaN : Math.sqrt(Math.max(0, squares - (sum * sum) / count) / (count - 1));
 }
 

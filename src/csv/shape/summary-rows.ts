@@ -79,11 +79,24 @@ export class SummaryRows {
     return isName ? cell : undefined;
   }
 
+  /** Whether a row is named unlike the trays, and says nothing of what was set for one, where the sheet has columns for it. */
+  private isNoTray(cells: ReadonlyArray<string>): boolean {
+    const { tray, masks, sorts } = this.columns;
+    if (tray < 0 || masks.size === 0 || isNothing(cells[tray] ?? "") || masks.has(nameMask(cells[tray]!))) return false;
+    const set = sorts.flatMap((sort, column) => (sort === "set" ? [cells[column] ?? ""] : []));
+    return set.length > 0 && set.every(isNothing);
+  }
+
   /** Whether a row's numbers are the sums, means or counts of those above it. */
   private addsUp(cells: ReadonlyArray<string>, dataRows: number): boolean {
     if (dataRows < 2) return false;
-    const match = this.arithmetic.match(cells);
+    const isNoTray = this.isNoTray(cells);
+    const match = this.arithmetic.match(
+      cells,
+      isNoTray ? ["sum", "mean", "count", "spread", "least", "most"] : undefined,
+    );
     if (match === undefined) return false;
+    if (isNoTray) return match.misses === 0 && match.columns.length > 0;
     const { tray } = this.columns;
     const name = (tray >= 0 ? cells[tray] : cells[0]) ?? "";
     if (isNothing(name)) return match.misses === 0 || match.columns.length >= 2;

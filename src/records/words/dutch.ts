@@ -4,7 +4,7 @@ import type { Vocabulary } from "./vocabulary.ts";
 export const dutch: Vocabulary = {
   language: "nl",
   fields: {
-    tray_id: "bak|baknummer|zak|zaknr|?blok|?pot|?krat|?nummer|?nr|bak nr|bakje|schaal",
+    tray_id: "bak|baknummer|zak|zaknr|?blok|?pot|?krat|?nummer|?nr|bak nr|bakje|schaal|?bakken",
     batch: "partij|batch|charge|mengsel|kooksel|lot",
     load: "autoclaafrun|sterilisatierun|snelkookpan|lading|sterilisatie",
     load_position: "positie|laag|plaats|boven midden onder",

@@ -4,7 +4,8 @@ import type { Vocabulary } from "./vocabulary.ts";
 export const french: Vocabulary = {
   language: "fr",
   fields: {
-    tray_id: "barquette|bac|plateau|sac|n° sac|ballot|?bloc|?bocal|?numéro|?n°|barquette n°|numéro de bac|n° bac",
+    tray_id:
+      "barquette|bac|plateau|sac|n° sac|ballot|?bloc|?bocal|?numéro|?n°|barquette n°|numéro de bac|n° bac|?barquettes|?bacs",
     batch: "lot|fournée|cuisson|mélange|préparation",
     load: "cycle autoclave|passage autoclave|?cuve|cocotte|stérilisation|fût",
     load_position: "position|étage|niveau|haut milieu bas",

@@ -5,7 +5,7 @@ export const german: Vocabulary = {
   language: "de",
   fields: {
     tray_id:
-      "Schale|Schale Nr|Schalennummer|Beutel|Beutel Nr|?Block|Substratblock|?Glas|Glas Nr|?Kiste|?Nummer|?Nr|Schalen Nr|Schalen-ID|Tray|Beutelnummer",
+      "Schale|Schale Nr|Schalennummer|Beutel|Beutel Nr|?Block|Substratblock|?Glas|Glas Nr|?Kiste|?Nummer|?Nr|Schalen Nr|Schalen-ID|Tray|Beutelnummer|?Schalen",
     batch: "Charge|Ansatz|Los|Mischung|Partie|Kochung",
     load: "Sterilisationslauf|Autoklavengang|?Topf|Topfladung|Kesselladung|Dampfdrucktopf|Sterilisation",
     load_position: "Lage|Platz|Ebene|Etage|oben mitte unten|Position im Topf",

@@ -5,7 +5,7 @@ export const italian: Vocabulary = {
   language: "it",
   fields: {
     tray_id:
-      "vaschetta|vassoio|sacco|busta|balla|balletta|panetto|?blocco|?barattolo|?numero|?n.|numero vaschetta|vaschetta n.|n. vaschetta",
+      "vaschetta|vassoio|sacco|busta|balla|balletta|panetto|?blocco|?barattolo|?numero|?n.|numero vaschetta|vaschetta n.|n. vaschetta|?vaschette",
     batch: "lotto|cottura|impasto|preparazione|partita",
     load: "ciclo autoclave|carico|sterilizzazione|pentola a pressione",
     load_position: "posizione|livello|ripiano|alto medio basso",

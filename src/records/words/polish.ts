@@ -4,7 +4,7 @@ import type { Vocabulary } from "./vocabulary.ts";
 export const polish: Vocabulary = {
   language: "pl",
   fields: {
-    tray_id: "tacka|taca|worek|nr worka|balot|kostka|?blok|?słoik|?numer|?nr|nr tacki|numer tacki|nr tacy",
+    tray_id: "tacka|taca|worek|nr worka|balot|kostka|?blok|?słoik|?numer|?nr|nr tacki|numer tacki|nr tacy|?tacki",
     batch: "partia|seria|wsad|mieszanka|zasyp",
     load: "cykl autoklawu|sterylizacja|załadunek|wsad autoklawu|szybkowar",
     load_position: "pozycja|poziom|miejsce|góra środek dół",

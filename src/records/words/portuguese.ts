@@ -4,7 +4,7 @@ import type { Vocabulary } from "./vocabulary.ts";
 export const portuguese: Vocabulary = {
   language: "pt",
   fields: {
-    tray_id: "bandeja|saco|pacote|?bloco|?frasco|?pote|?número|?n.º|número da bandeja|bandeja n.º|tabuleiro",
+    tray_id: "bandeja|saco|pacote|?bloco|?frasco|?pote|?número|?n.º|número da bandeja|bandeja n.º|tabuleiro|?bandejas",
     batch: "lote|cozimento|batelada|mistura|fornada",
     load: "carga|ciclo de autoclave|autoclavagem|esterilização|panela de pressão",
     load_position: "posição|nível|andar|cima meio baixo",
@@ -73,7 +73,7 @@ export const portuguese: Vocabulary = {
     failed:
       "falhou|não cresceu|sem crescimento|não pegou|sem primórdios|sem colheita|abortado|morto|superaquecido|moscas|ácaros|nada|morta|fracassou|não vingou|ruim|abortada|perdeu",
     discarded:
-      "descartado|jogado fora|eliminado|compostado|perdido|quebrado|jogada fora|lixo|no lixo|descartada|perdida|deitado fora|eliminada",
+      "descartado|jogado fora|eliminado|compostado|perdido|quebrado|jogada fora|lixo|no lixo|descartada|perdida|deitado fora|deitada fora|deitei fora|joguei fora|foi para o lixo|para o lixo|eliminada",
     growing:
       "crescendo|em crescimento|em incubação|em frutificação|ainda não|em andamento|incubação|frutificação|ainda crescendo|a crescer|colonizando",
     drying: "secando|a secar|em secagem|no desidratador|a pesar|por pesar|ainda não seco|falta secar|falta pesar",

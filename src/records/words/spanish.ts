@@ -5,7 +5,7 @@ export const spanish: Vocabulary = {
   language: "es",
   fields: {
     tray_id:
-      "bandeja|n.º bandeja|charola|bolsa|bolsa n.º|?bloque|?frasco|?pastel|?número|?unidad|número de bandeja|id bandeja|charola n.º",
+      "bandeja|n.º bandeja|charola|bolsa|bolsa n.º|?bloque|?frasco|?pastel|?número|?unidad|número de bandeja|id bandeja|charola n.º|?bandejas",
     batch: "lote|cocción|tanda|mezcla|preparación|hornada",
     load: "?carga|ciclo de autoclave|esterilización|olla|olla a presión",
     load_position: "posición|nivel|arriba medio abajo|lugar",

@@ -58,6 +58,22 @@ test.each(["O-%d", "O %d", "Tray %d", "C1-00%d", "MAR %d"])("trays called %s are
   expect(left).toEqual(["totals-row 6"]);
 });
 
+test.each([
+  ["All", ",,636,66,"],
+  ["Best", ",,226,25,"],
+  ["min", ",,200,20,"],
+])("a row called %s with numbers of the rows above and no dose sums up", async (name, rest) => {
+  const { texts, left } = await tablesOf([header, ...trays, `${name}${rest}`].join("\n"));
+  expect(texts[0]!.slice(1)).toHaveLength(3);
+  expect(left).toEqual(["totals-row 5"]);
+});
+
+test("a tray of another name with a dose, or a weight of its own, is a tray", async () => {
+  const rows = ["control,0,226,25,", "spare,,231,24,"];
+  const { texts } = await tablesOf([header, ...trays, ...rows].join("\n"));
+  expect(texts[0]!.slice(4).map((cells) => cells.split("|")[0])).toEqual(["control", "spare"]);
+});
+
 test("subtotals, then the total of all", async () => {
   const rows = [...trays, ",,636,66,", "T4,10,190,19,", "T5,10,191,18,", ",,381,37,", ",,1017,103,"];
   const { texts, left } = await tablesOf([header, ...rows].join("\n"));
