@@ -2,8 +2,9 @@ import { missingWord, whyMissing } from "../rules/missing-word.ts";
 import { isSpreadsheetError } from "../rules/spreadsheet-error.ts";
 import { readOutcome, type TraySaid } from "../values/outcome-words.ts";
 import type { Change, Missing } from "../values/quantity-reading.ts";
+import { bareDate } from "./bare-date.ts";
 import { isoDate, isRealDay, serialDate } from "./calendar.ts";
-import { isWeekday, monthNamed } from "./month-names.ts";
+import { monthNamed } from "./month-names.ts";
 
 /** What one cell of dates says. Dates are ISO 8601. */
 export type DateReading =
@@ -184,13 +185,13 @@ function withMonthName(text: string, typed: Typed): DateReading | undefined {
   return dated(year, month, Number(yearFirst ? second : first), typed);
 }
 
-/** A date without the day of the week before it; "mar." is a Tuesday only before another month. */
-function withoutWeekday(text: string): string {
-  const named = /^([\p{L}-]{2,})[.,]*\s+(?=.*\d)/u.exec(text);
-  if (named === null || !isWeekday(named[1]!)) return text;
-  const rest = text.slice(named[0].length);
-  const isMonth = monthNamed(named[1]!) !== undefined;
-  return isMonth && !rest.split(/[^\p{L}]+/u).some((word) => monthNamed(word) !== undefined) ? text : rest;
+/** A spreadsheet's day count: a date once it is known from which day it counts. */
+function dayCount(days: number, { changes, approximate }: Typed, epoch: DateConventions["epoch"]): DateReading {
+  const [in1900, in1904] = [serialDate(days, "1900"), serialDate(days, "1904")];
+  const system = epoch === "" ? "" : `, in the ${epoch} system`;
+  changes.push({ rule: "serial-date", reason: `a spreadsheet's day count${system}` });
+  if (epoch === "") return { kind: "serial", in1900, in1904, changes };
+  return { kind: "date", iso: epoch === "1900" ? in1900 : in1904, approximate, changes };
 }
 
 const isDigit = (code: number): boolean => code >= 48 && code <= 57;
@@ -215,36 +216,8 @@ export function parseDate(text: string, { order, epoch }: Readonly<DateConventio
   const how = missingWord(text);
   if (how !== undefined) return { kind: "missing", how, changes: [{ rule: "missing-word", reason: whyMissing(how) }] };
   if (text.length > 60) return unreadable("not-a-date", "a text, not a date");
-  const changes: Change[] = [];
-  let rest = text
-    .replace(/[\u00a0\u2000-\u200a\u202f]/g, " ")
-    .replace(/[\u2010-\u2013\u2212]/g, "-")
-    .replace(/[\u2018\u2019]/g, "'");
-  const trimmed = rest.trim().replace(/\s+/g, " ");
-  if (trimmed !== text) changes.push({ rule: "surrounding-space", reason: "spaces that mean nothing were taken off" });
-  rest = trimmed;
-  if (isSpreadsheetError(rest)) return unreadable("spreadsheet-error", "a spreadsheet's error, not a value");
-  const sure = rest
-    .replace(/^(?:~|≈|c\.\s|ca\.?\s|circa|about|around|approx\.?)\s*/i, "")
-    .replace(/\s*(?:\?+|ish|approx\.?)$/i, "");
-  const approximate = sure !== rest && /\d/.test(sure);
-  if (approximate) {
-    rest = sure;
-    changes.push({ rule: "approximate", reason: "typed as about right, not as noted on the day" });
-  }
-  const timeless = rest.replace(
-    /[ T]\d{1,2}:\d{2}(?::\d{2}(?:[.,]\d+)?)?\s*(?:[ap]\.?m\.?)?\s*(?:Z|[+-]\d{2}:?\d{2})?$/i,
-    "",
-  );
-  if (timeless !== rest) {
-    rest = timeless;
-    changes.push({ rule: "time-of-day", reason: "the time of day was taken off" });
-  }
-  const dayless = withoutWeekday(rest);
-  if (dayless !== rest) {
-    rest = dayless;
-    changes.push({ rule: "date-format", reason: "the day of the week was taken off" });
-  }
+  if (isSpreadsheetError(text.trim())) return unreadable("spreadsheet-error", "a spreadsheet's error, not a value");
+  const { rest, changes, approximate } = bareDate(text);
   const typed: Typed = { changes, approximate };
   if (isIsoShape(rest)) return dated(+rest.slice(0, 4), +rest.slice(5, 7), +rest.slice(8, 10), typed);
   const three = /^(\d{1,4})\s*[./\s-]\s*(\d{1,2})\s*[./\s-]\s*'?(\d{1,4})\.?$/.exec(rest);
@@ -253,16 +226,8 @@ export function parseDate(text: string, { order, epoch }: Readonly<DateConventio
   if (compact !== null && isRealDay(Number(compact[1]), Number(compact[2]), Number(compact[3]))) {
     return threeNumbers(compact[1]!, compact[2]!, compact[3]!, typed, order);
   }
-  const serial = /^\d{5}(?:[.,]\d+)?$/.test(rest) ? Number(rest.replace(",", ".")) : 0;
-  if (serial >= 29_221 && serial < 73_416) {
-    const [in1900, in1904] = [serialDate(serial, "1900"), serialDate(serial, "1904")];
-    changes.push({
-      rule: "serial-date",
-      reason: `a spreadsheet's day count${epoch === "" ? "" : `, in the ${epoch} system`}`,
-    });
-    if (epoch === "") return { kind: "serial", in1900, in1904, changes };
-    return { kind: "date", iso: epoch === "1900" ? in1900 : in1904, approximate, changes };
-  }
+  const days = /^\d{5}(?:[.,]\d+)?$/.test(rest) ? Number(rest.replace(",", ".")) : 0;
+  if (days >= 29_221 && days < 73_416) return dayCount(days, typed, epoch);
   const two = /^(\d{1,2})\s*[./-]\s*(\d{1,2})\.?$/.exec(rest);
   if (two !== null) return twoNumbers(two[1]!, two[2]!, typed, order);
   if (/\p{L}/u.test(rest)) {
@@ -270,12 +235,9 @@ export function parseDate(text: string, { order, epoch }: Readonly<DateConventio
     if (named !== undefined) return named;
     const found = readOutcome(text);
     if (found?.whole && found.says !== "good" && found.says !== "not lost") {
-      return {
-        kind: "outcome-word",
-        says: found.says,
-        queried: found.queried,
-        changes: [{ rule: "outcome-word", reason: "a word for what became of the tray, not a date" }],
-      };
+      const reason = "a word for what became of the tray, not a date";
+      const { says, queried } = found;
+      return { kind: "outcome-word", says, queried, changes: [{ rule: "outcome-word", reason }] };
     }
   }
   return unreadable("not-a-date", "no date can be read here");

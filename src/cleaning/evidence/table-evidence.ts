@@ -140,73 +140,85 @@ const monthFirst: Pick = (reading) => (reading.kind === "ambiguous" ? reading.mo
 const in1900: Pick = (reading) => (reading.kind === "serial" ? reading.in1900 : certain(reading));
 const in1904: Pick = (reading) => (reading.kind === "serial" ? reading.in1904 : certain(reading));
 
+function noteRatio(evidence: TableEvidence, fresh: number, dry: number): void {
+  evidence.ratioRows++;
+  for (const freshUnit of massUnits) {
+    for (const dryUnit of massUnits) {
+      const ratio = inUnit(fresh, freshUnit, "mass") / inUnit(dry, dryUnit, "mass");
+      if (ratio >= 2 && ratio <= 25) count(evidence.ratios, `${freshUnit}/${dryUnit}`);
+    }
+  }
+}
+
+function noteBackward(backward: BackwardRows, row: ReadonlyArray<DateReading>): void {
+  if (!inOrder(row, certain)) return;
+  if (!inOrder(row, dayFirst)) backward.dayFirst++;
+  if (!inOrder(row, monthFirst)) backward.monthFirst++;
+  if (!inOrder(row, in1900)) backward.in1900++;
+  if (!inOrder(row, in1904)) backward.in1904++;
+}
+
+/** Reads each text once, as far as there are not too many different ones to keep. */
+function readingOnce<T>(read: (text: string) => T): (text: string) => T {
+  const readings = new Map<string, T>();
+  return (text) => {
+    const before = readings.get(text);
+    if (before !== undefined) return before;
+    const reading = read(text);
+    if (readings.size < memoLimit) readings.set(text, reading);
+    return reading;
+  };
+}
+
 /** Looks at every cell of a table once and counts what its columns agree on. The order of rows does not matter. */
 export function tableEvidence(table: RawTable, plans: ReadonlyArray<ColumnPlan>): TableEvidence {
-  const quantities = new Map<number, QuantityEvidence>();
-  const dates = new Map<number, DateEvidence>();
-  const backward: BackwardRows = { dayFirst: 0, monthFirst: 0, in1900: 0, in1904: 0 };
-  const ratios = new Map<string, number>();
-  let ratioRows = 0;
-  const dateMemo = new Map<string, DateReading>();
+  const found: TableEvidence = {
+    quantities: new Map(),
+    dates: new Map(),
+    backward: { dayFirst: 0, monthFirst: 0, in1900: 0, in1904: 0 },
+    ratios: new Map(),
+    ratioRows: 0,
+  };
+  const dateOf = readingOnce((text) => parseDate(text));
   const numberColumns = plans.flatMap((plan) => {
     const kind = quantityKindOf(plan.kind);
     if (kind === undefined) return [];
     const evidence = newQuantities();
-    quantities.set(plan.index, evidence);
-    return [{ plan, kind, evidence, memo: new Map<string, CellTraits>() }];
+    found.quantities.set(plan.index, evidence);
+    return [{ plan, evidence, traitsOf: readingOnce((text) => cellTraits(text, kind)) }];
   });
   const dateColumns = plans
     .filter(({ kind }) => kind === "date")
     .sort((a, b) => stages.indexOf(a.field) - stages.indexOf(b.field))
     .map((plan) => {
       const evidence = newDates();
-      dates.set(plan.index, evidence);
+      found.dates.set(plan.index, evidence);
       return { plan, evidence };
     });
   table.forEachRow((cells) => {
     let fresh: number | undefined;
     let dry: number | undefined;
-    for (const { plan, kind, evidence, memo } of numberColumns) {
+    for (const { plan, evidence, traitsOf } of numberColumns) {
       const text = cells[plan.index]!;
       if (text === "") continue;
-      let traits = memo.get(text);
-      if (traits === undefined) {
-        traits = cellTraits(text, kind);
-        if (memo.size < memoLimit) memo.set(text, traits);
-      }
+      const traits = traitsOf(text);
       note(evidence, traits, plan);
       if (plan.field === "fresh_g") fresh = traits.bare;
       else if (plan.field === "dry_g") dry = traits.bare;
     }
-    if (fresh !== undefined && dry !== undefined && fresh > 0 && dry > 0) {
-      ratioRows++;
-      for (const freshUnit of massUnits) {
-        for (const dryUnit of massUnits) {
-          const ratio = inUnit(fresh, freshUnit, "mass") / inUnit(dry, dryUnit, "mass");
-          if (ratio >= 2 && ratio <= 25) count(ratios, `${freshUnit}/${dryUnit}`);
-        }
-      }
-    }
+    if (fresh !== undefined && dry !== undefined && fresh > 0 && dry > 0) noteRatio(found, fresh, dry);
     const row: DateReading[] = [];
     let open = false;
     for (const { plan, evidence } of dateColumns) {
       const text = cells[plan.index]!;
       if (text === "") continue;
-      let reading = dateMemo.get(text);
-      if (reading === undefined) {
-        reading = parseDate(text);
-        if (dateMemo.size < memoLimit) dateMemo.set(text, reading);
-      }
+      const reading = dateOf(text);
       noteDate(evidence, reading, text);
       // flushes side by side have no place in the order of stages
       if (plan.flush === undefined) row.push(reading);
       open ||= reading.kind === "ambiguous" || reading.kind === "serial";
     }
-    if (!open || !inOrder(row, certain)) return;
-    if (!inOrder(row, dayFirst)) backward.dayFirst++;
-    if (!inOrder(row, monthFirst)) backward.monthFirst++;
-    if (!inOrder(row, in1900)) backward.in1900++;
-    if (!inOrder(row, in1904)) backward.in1904++;
+    if (open) noteBackward(found.backward, row);
   });
-  return { quantities, dates, backward, ratios, ratioRows };
+  return found;
 }

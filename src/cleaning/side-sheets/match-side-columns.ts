@@ -32,6 +32,29 @@ export const plainName = (text: string): string =>
 
 const unitInHeader = /[([{]\s*([^()[\]{}]{1,20}?)\s*[)\]}]|,\s*([^\s,]{1,8})\s*$|\s([€$£¥°]\p{L}?)\s*$/u;
 
+/** How near a name is to a column: its own name, another one it goes by, or one of them misspelt. */
+type Rank = 0 | 1 | 2;
+
+function columnsByName<K extends string>(columns: ReadonlyArray<SideColumn<K>>): Map<string, { key: K; rank: Rank }> {
+  const byName = new Map<string, { key: K; rank: Rank }>();
+  for (const { key, names } of columns) {
+    for (const name of names.split("|")) {
+      const plain = plainName(name);
+      if (plain !== "" && !byName.has(plain)) byName.set(plain, { key, rank: 1 });
+    }
+  }
+  for (const { key } of columns) byName.set(plainName(key), { key, rank: 0 });
+  return byName;
+}
+
+/** A header in its parts: the unit or currency set apart, the name with and without it. */
+function partsOf(header: string): { unit: string; whole: string; bare: string } {
+  const bracket = unitInHeader.exec(header);
+  const unit = (bracket?.[1] ?? bracket?.[2] ?? bracket?.[3] ?? "").trim();
+  const whole = plainName(header);
+  return { unit, whole, bare: bracket === null ? whole : plainName(header.replace(bracket[0], " ")) };
+}
+
 /**
  * Finds the columns of a side sheet by their names: the canonical one, then other names, then either misspelt.
  * A unit or currency in the header is set apart. Two columns with an equal claim are both left, with an error.
@@ -40,81 +63,57 @@ export function matchColumns<K extends string>(
   table: RawTable,
   columns: ReadonlyArray<SideColumn<K>>,
 ): { found: Map<K, MatchedColumn>; issues: Issue[] } {
-  const byName = new Map<string, { key: K; rank: number }>();
-  for (const { key, names } of columns) {
-    for (const name of names.split("|")) {
-      const plain = plainName(name);
-      if (plain !== "" && !byName.has(plain)) byName.set(plain, { key, rank: 1 });
-    }
-  }
-  for (const { key } of columns) byName.set(plainName(key), { key, rank: 0 });
+  const byName = columnsByName(columns);
   const allNames = [...byName.keys()];
-  const claims = new Map<K, { rank: number; column: MatchedColumn }[]>();
+  const claims = new Map<K, { rank: Rank; column: MatchedColumn }[]>();
   const issues: Issue[] = [];
   const about = { file: table.file, row: table.headerRow };
 
   table.header.forEach((header, index) => {
     if (header === "") return;
-    const bracket = unitInHeader.exec(header);
-    const unit = (bracket?.[1] ?? bracket?.[2] ?? bracket?.[3] ?? "").trim();
-    const whole = plainName(header);
-    const bare = bracket === null ? whole : plainName(header.replace(bracket[0], " "));
-    let match = byName.get(whole) ?? byName.get(bare);
+    const { unit, whole, bare } = partsOf(header);
+    const named = byName.get(whole) ?? byName.get(bare);
+    const near = named === undefined ? closestWord(bare, allNames, (name) => byName.get(name)!.key) : undefined;
+    const match = named ?? (near === undefined ? undefined : { key: byName.get(near)!.key, rank: 2 as const });
+    const aboutColumn = { ...about, column: header, raw: header };
     if (match === undefined) {
-      const near = closestWord(bare, allNames, (name) => byName.get(name)!.key);
-      if (near !== undefined) {
-        const { key } = byName.get(near)!;
-        match = { key, rank: 2 };
-        issues.push(
-          sheetIssue({
-            ...about,
-            column: header,
-            raw: header,
-            result: key,
-            rule: "column-spelling",
-            severity: "change",
-            reason: "the header is near enough to the name of a column",
-          }),
-        );
-      }
-    }
-    if (match === undefined) {
-      issues.push(
-        sheetIssue({
-          ...about,
-          column: header,
-          raw: header,
-          rule: "unread-column",
-          severity: "note",
-          reason: "the column is none that this sheet has; it was not read",
-          action: `Rename it if it was meant as one of: ${columns.map(({ key }) => key).join(", ")}`,
-        }),
-      );
+      const reason = "the column is none that this sheet has; it was not read";
+      const action = `Rename it if it was meant as one of: ${columns.map(({ key }) => key).join(", ")}`;
+      issues.push(sheetIssue({ ...aboutColumn, rule: "unread-column", severity: "note", reason, action }));
       return;
     }
-    const list = claims.get(match.key) ?? [];
-    list.push({ rank: match.rank, column: { index, header, unit } });
-    claims.set(match.key, list);
+    const { key, rank } = match;
+    if (rank === 2) {
+      const reason = "the header is near enough to the name of a column";
+      issues.push(sheetIssue({ ...aboutColumn, result: key, rule: "column-spelling", severity: "change", reason }));
+    }
+    const list = claims.get(key) ?? [];
+    list.push({ rank, column: { index, header, unit } });
+    claims.set(key, list);
   });
 
   const found = new Map<K, MatchedColumn>();
   for (const [key, list] of claims) {
     list.sort((a, b) => a.rank - b.rank || a.column.index - b.column.index);
     const [first, second] = list;
-    if (second !== undefined && second.rank === first!.rank) {
-      issues.push(
-        sheetIssue({
-          ...about,
-          column: first!.column.header,
-          raw: list.map(({ column }) => column.header).join(" | "),
-          rule: "two-columns-for-one",
-          severity: "error",
-          reason: `more than one column could be ${key}; none of them was read`,
-          expected: `one column named ${key}`,
-          action: `Name the right one ${key}, and the other one differently`,
-        }),
-      );
-    } else found.set(key, first!.column);
+    if (second?.rank === first!.rank) issues.push(twoForOne(key, list, about));
+    else found.set(key, first!.column);
   }
   return { found, issues };
 }
+
+const twoForOne = (
+  key: string,
+  claims: ReadonlyArray<{ column: MatchedColumn }>,
+  about: { file: string; row: number },
+): Issue =>
+  sheetIssue({
+    ...about,
+    column: claims[0]!.column.header,
+    raw: claims.map(({ column }) => column.header).join(" | "),
+    rule: "two-columns-for-one",
+    severity: "error",
+    reason: `more than one column could be ${key}; none of them was read`,
+    expected: `one column named ${key}`,
+    action: `Name the right one ${key}, and the other one differently`,
+  });

@@ -82,34 +82,10 @@ export function readSettingValue(
         : definition.property === "locale"
           ? readLocale(typed, refuse)
           : typed;
-    case "choice": {
-      const choices = answersOf(definition.property, definition.choices ?? []);
-      const isMark = definition.property === "decimalMark" && Object.hasOwn(marks, typed);
-      const sign = isMark ? marks[typed] : undefined;
-      const percent = definition.property === "percentStyle" && typed === "%" ? "percent" : undefined;
-      const answer = sign ?? percent ?? choices.find(typed)?.answer;
-      if (answer === undefined) {
-        return refuse({
-          rule: "unknown-answer",
-          reason: "the answer is none of those there are",
-          expected: `one of: ${choices.answers.join(", ")}`,
-        });
-      }
-      if (plainName(answer) !== plainName(typed)) change("setting-answer", "a word for one of the answers", answer);
-      return answer;
-    }
-    case "date": {
-      const reading = parseDate(typed, { order: settings.dateOrder, epoch: settings.serialDates });
-      if (reading.kind !== "date") {
-        return refuse({
-          rule: "not-a-date",
-          reason: "no date can be read here for certain",
-          expected: "a date such as 2026-03-04",
-        });
-      }
-      if (reading.iso !== typed) change("date-format", "the date was typed in another form", reading.iso);
-      return reading.iso;
-    }
+    case "choice":
+      return readChoice(definition, typed, refuse, change);
+    case "date":
+      return readDay(typed, settings, refuse, change);
     default:
       return readNumber(definition, typed, unit, settings, refuse, change);
   }
@@ -117,6 +93,39 @@ export function readSettingValue(
 
 type Refuse = (trouble: Trouble) => undefined;
 type Change = (rule: string, reason: string, result: string) => void;
+
+function readChoice(
+  { property, choices: defined = [] }: SettingDefinition,
+  typed: string,
+  refuse: Refuse,
+  change: Change,
+): string | undefined {
+  const choices = answersOf(property, defined);
+  const sign = property === "decimalMark" && Object.hasOwn(marks, typed) ? marks[typed] : undefined;
+  const percent = property === "percentStyle" && typed === "%" ? "percent" : undefined;
+  const answer = sign ?? percent ?? choices.find(typed)?.answer;
+  if (answer === undefined) {
+    const expected = `one of: ${choices.answers.join(", ")}`;
+    return refuse({ rule: "unknown-answer", reason: "the answer is none of those there are", expected });
+  }
+  if (plainName(answer) !== plainName(typed)) change("setting-answer", "a word for one of the answers", answer);
+  return answer;
+}
+
+function readDay(
+  typed: string,
+  { dateOrder, serialDates }: Readonly<Settings>,
+  refuse: Refuse,
+  change: Change,
+): string | undefined {
+  const reading = parseDate(typed, { order: dateOrder, epoch: serialDates });
+  if (reading.kind !== "date") {
+    const reason = "no date can be read here for certain";
+    return refuse({ rule: "not-a-date", reason, expected: "a date such as 2026-03-04" });
+  }
+  if (reading.iso !== typed) change("date-format", "the date was typed in another form", reading.iso);
+  return reading.iso;
+}
 
 function readCurrency(typed: string, refuse: Refuse, change: Change): string | undefined {
   const code = typed.toUpperCase();
