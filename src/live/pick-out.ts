@@ -1,38 +1,37 @@
+import { signal } from "@preact/signals";
 import { said } from "./model/workbook.ts";
 
-/** the name of what is picked out: "dose-3", "cook-C2"; "" while nothing is */
-let pickedName = "";
-let words = "";
+/** The name of what is picked out, "dose-3" or "cook-C2"; "" while nothing is. */
+const picked = signal("");
 
 /** Fades everything but what is picked, in every chart, table and the wall; called again after something was put in. */
 export function showPicked(): void {
   for (const mark of document.querySelectorAll(".pick")) {
-    const isOut = pickedName !== "" && isOfKind(mark) && !mark.classList.contains(pickedName);
+    const isOut = picked.value !== "" && isOfKind(mark) && !mark.classList.contains(picked.value);
     mark.classList.toggle("faded", isOut);
   }
   for (const button of document.querySelectorAll<HTMLElement>("[data-pick]"))
-    button.setAttribute("aria-pressed", String(button.dataset.pick === pickedName));
+    button.setAttribute("aria-pressed", String(button.dataset.pick === picked.value));
 }
 
 /** A mark fades only where it says what kind of thing it is of: a dose, a cook, a product. */
 function isOfKind(mark: Element): boolean {
-  const kind = pickedName.slice(0, pickedName.indexOf("-") + 1);
+  const kind = picked.value.slice(0, picked.value.indexOf("-") + 1);
   return [...mark.classList].some((name) => name.startsWith(kind) && !name.endsWith("-letters"));
 }
 
 /** Picks something out, or lets it go where it was picked already. @returns whether it is picked now */
 export function pickOut(name: string, what: string): boolean {
-  pickedName = pickedName === name ? "" : name;
-  words = what;
+  picked.value = picked.value === name ? "" : name;
   showPicked();
-  said.value = pickedName === "" ? "All trays are shown." : `${words} is picked out; Escape shows all.`;
-  return pickedName !== "";
+  said.value = picked.value === "" ? "All trays are shown." : `${what} is picked out; Escape shows all.`;
+  return picked.value !== "";
 }
 
 /** Shows all again. */
 export function letGo(): void {
-  if (pickedName === "") return;
-  pickedName = "";
+  if (picked.value === "") return;
+  picked.value = "";
   showPicked();
   said.value = "All trays are shown.";
 }

@@ -9,10 +9,11 @@ import { unpackText } from "../live/packed-text.ts";
 /** What makes a report live that is saved from this page: the same as the command line puts into its own. */
 export const builtLive = (): BuiltLive => ({ script: loader, program: core + livePart, programHash: hash });
 
-let unpacked: Promise<string> | undefined;
-
 /** The script of the page's worker, unpacked when it is first wanted. @throws Error in a browser that cannot unpack */
-export function workerScript(): Promise<string> {
-  unpacked ??= unpackText(core + workerPart);
-  return unpacked;
-}
+export const workerScript = (() => {
+  let unpacked: Promise<string> | undefined;
+  return (): Promise<string> => {
+    unpacked ??= unpackText(core + workerPart);
+    return unpacked;
+  };
+})();

@@ -37,7 +37,8 @@ export const remark = signal("");
 /** what is to be known of the last drop, shown under the drop field */
 export const dropNotes = signal<ReadonlyArray<string>>([]);
 
-let running: RunningWork | undefined;
+/** work under way */
+const running = signal<RunningWork | undefined>(undefined);
 
 /** The questions of this cleaning, and the answered ones that it no longer needs to ask. */
 function withAnswered(asked: ReadonlyArray<SheetQuestion>): SheetQuestion[] {
@@ -101,8 +102,8 @@ function hear(news: WorkNews): void {
 }
 
 function end(): void {
-  running?.stop();
-  running = undefined;
+  running.value?.stop();
+  running.value = undefined;
 }
 
 /** Starts the work afresh with the sheets and answers at hand. */
@@ -127,7 +128,7 @@ export function startWork(): void {
   if (sheets.value.length === 0) return;
   const name = bookName.value;
   const order = { sheets: [...sheets.value], answers: [...answered.value], ...(name === undefined ? {} : { name }) };
-  running = startWorker(order, hear);
+  running.value = startWorker(order, hear);
 }
 
 /** Ends the work; what has been found so far stays. */

@@ -9,8 +9,6 @@ export interface NumberStyle {
   settings: Pick<Settings, "locale" | "currency" | "currencyDecimals">;
 }
 
-const formats = new Map<string, Intl.NumberFormat>();
-
 /** the number format of a book whose locale is not known here */
 export const fallbackLocale = "en-GB";
 
@@ -23,21 +21,25 @@ export function knownLocale(locale: string): string {
 
 const isCurrencyCode = (currency: string): boolean => /^[A-Za-z]{3}$/.test(currency);
 
-function formatFor({ decimals, style, signed, settings }: NumberStyle): Intl.NumberFormat {
-  const currency = style === "money" && isCurrencyCode(settings.currency) ? settings.currency : "";
-  const key = `${settings.locale} ${decimals} ${style === "share"} ${currency} ${signed}`;
-  const known = formats.get(key);
-  if (known !== undefined) return known;
-  const made = new Intl.NumberFormat(knownLocale(settings.locale), {
-    minimumFractionDigits: decimals,
-    maximumFractionDigits: decimals,
-    signDisplay: signed ? "exceptZero" : "negative",
-    ...(style === "share" ? { style: "percent" } : {}),
-    ...(currency === "" ? {} : { style: "currency", currency }),
-  });
-  formats.set(key, made);
-  return made;
-}
+/** The number format of a style, made once for each: a book has some twenty, and making one takes as long as using it a hundred times. */
+const formatFor = (() => {
+  const made = new Map<string, Intl.NumberFormat>();
+  return ({ decimals, style, signed, settings }: NumberStyle): Intl.NumberFormat => {
+    const currency = style === "money" && isCurrencyCode(settings.currency) ? settings.currency : "";
+    const key = `${settings.locale} ${decimals} ${style === "share"} ${currency} ${signed}`;
+    const before = made.get(key);
+    if (before !== undefined) return before;
+    const format = new Intl.NumberFormat(knownLocale(settings.locale), {
+      minimumFractionDigits: decimals,
+      maximumFractionDigits: decimals,
+      signDisplay: signed ? "exceptZero" : "negative",
+      ...(style === "share" ? { style: "percent" } : {}),
+      ...(currency === "" ? {} : { style: "currency", currency }),
+    });
+    made.set(key, format);
+    return format;
+  };
+})();
 
 /**
  * A number with fixed decimals in the book's number format. A number that is not 0 but would print as 0 is written as

@@ -1,8 +1,9 @@
 import { type FieldKind, type HarvestFieldKey, harvestField, isHarvestFieldKey } from "../../records/harvest-field.ts";
+import { correctedWords } from "../../records/words/corrected-words.ts";
 import { meaningsOf, meaningsOfPhrase } from "../../records/words/field-phrases.ts";
 import { flushInHeader } from "../../records/words/flush-words.ts";
 import { fold } from "../../records/words/fold.ts";
-import { correctedWords, wordsAsked, wordsOf } from "../../records/words/header-words.ts";
+import { wordsAsked, wordsOf } from "../../records/words/header-words.ts";
 import { phraseAt } from "../values/outcome-phrases.ts";
 import { type CellClass, fits } from "./cell-class.ts";
 import { isMarkedFree } from "./free-mark.ts";

@@ -15,11 +15,21 @@ export const isoDate = (year: number, month: number, day: number): string =>
   `${String(year).padStart(4, "0")}-${two(month)}-${two(day)}`;
 
 /**
- * Days from 1 January 1970 to a date in ISO 8601.
+ * Days from 1 January 1970 to a date in ISO 8601 after the year 0.
+ * @source Fliegel and Van Flandern 1968, Communications of the ACM 11(10):657
  * @example dayNumber("1970-01-02") // 1
  */
-export const dayNumber = (iso: string): number =>
-  Date.UTC(+iso.slice(0, 4), +iso.slice(5, 7) - 1, +iso.slice(8, 10)) / 86_400_000;
+export function dayNumber(iso: string): number {
+  const digit = (at: number): number => iso.charCodeAt(at) - 48;
+  const year = digit(0) * 1000 + digit(1) * 100 + digit(2) * 10 + digit(3);
+  const month = digit(5) * 10 + digit(6);
+  const day = digit(8) * 10 + digit(9);
+  const beforeMarch = month < 3 ? 1 : 0;
+  const years = year + 4800 - beforeMarch;
+  const daysBeforeMonth = Math.floor((153 * (month + 12 * beforeMarch - 3) + 2) / 5);
+  const leapDays = Math.floor(years / 4) - Math.floor(years / 100) + Math.floor(years / 400);
+  return day + daysBeforeMonth + 365 * years + leapDays - 32_045 - 2_440_588;
+}
 
 /** The date in ISO 8601 so many days after 1 January 1970. */
 export const isoOfDay = (day: number): string => new Date(day * 86_400_000).toISOString().slice(0, 10);

@@ -1,18 +1,15 @@
+import { quantityKinds } from "../../records/words/units.ts";
 import type { CleaningRule, RuleContext } from "../rules/cleaning-rule.ts";
 import { cleaningRules } from "../rules/index.ts";
 import type { Change, Conventions, QuantityKind, QuantityReading } from "./quantity-reading.ts";
 import { readAmount, readBareNumber } from "./read-amount.ts";
 
-const rulesFor = new Map<QuantityKind, ReadonlyArray<CleaningRule>>();
-
-function rulesOf(kind: QuantityKind): ReadonlyArray<CleaningRule> {
-  let rules = rulesFor.get(kind);
-  if (rules === undefined) {
-    rules = cleaningRules.filter(({ kinds }) => kinds === "every kind" || kinds.includes(kind));
-    rulesFor.set(kind, rules);
-  }
-  return rules;
-}
+const rulesFor: ReadonlyMap<QuantityKind, ReadonlyArray<CleaningRule>> = new Map(
+  quantityKinds.map((kind) => [
+    kind,
+    cleaningRules.filter(({ kinds }) => kinds === "every kind" || kinds.includes(kind)),
+  ]),
+);
 
 /** A cell longer than this is prose, not a number. */
 const longestNumber = 120;
@@ -97,5 +94,5 @@ export function parseQuantity(text: string, kind: QuantityKind, conventions: Rea
       changes: [{ rule: "not-a-number", reason: "a text, not a number" }],
     };
   }
-  return applyRules(text, kind, conventions, rulesOf(kind), 0);
+  return applyRules(text, kind, conventions, rulesFor.get(kind)!, 0);
 }

@@ -1,6 +1,6 @@
 import { type HarvestFieldKey, harvestFields } from "../harvest-field.ts";
 import { fold } from "./fold.ts";
-import { hasFilling, learnWords, wordsOf } from "./header-words.ts";
+import { hasFilling, wordsOf } from "./header-words.ts";
 import { languages } from "./languages.ts";
 
 /** A field a phrase may mean. */
@@ -14,6 +14,10 @@ const meanings = new Map<string, PhraseMeaning[]>();
 const onlyExact: ReadonlySet<HarvestFieldKey> = new Set(["operator", "trays_in_pool"]);
 /** phrases with small words in them that decide: "inoculated by" is a person, "inoculated" a day */
 const exact = new Map<string, PhraseMeaning[]>();
+
+const inPhrases = new Set<string>();
+/** Every word of a phrase that names a field. */
+export const fieldWords: ReadonlySet<string> = inPhrases;
 
 function learn(list: Map<string, PhraseMeaning[]>, phrase: string, field: HarvestFieldKey, weak: boolean): void {
   const known = list.get(phrase) ?? [];
@@ -30,7 +34,7 @@ for (const { fields } of languages) {
       const weak = typed.startsWith("?");
       const phrase = fold(weak ? typed.slice(1) : typed);
       const words = wordsOf(phrase);
-      learnWords(words);
+      for (const word of words) inPhrases.add(word);
       const isExact = onlyExact.has(field) && (words.length === 1 || hasFilling(phrase));
       if (isExact || (hasFilling(phrase) && words.length > 0)) learn(exact, phrase, field, weak);
       if (!isExact) learn(meanings, words.join(" "), field, weak);

@@ -35,6 +35,8 @@ export const canonicalUnit: Readonly<Record<QuantityKind, string>> = {
   number: "",
 };
 
+export const quantityKinds = Object.keys(canonicalUnit) as ReadonlyArray<QuantityKind>;
+
 const fluidOunce = 29.5735295625;
 
 // Factors: 16 CFR 500.19; exact definitions of NIST Handbook 44, appendix C.

@@ -15,20 +15,6 @@ interface RangeTable {
   pieces: (Float64Array | undefined)[];
 }
 
-/**
- * Filled piece by piece on first use and never changed: constants, which take some 10 ms a number of values to work out while
- * a probability from them takes 0.1 ms. Comparisons of an answer share them.
- */
-const tables = new Map<number, RangeTable>();
-
-function tableOf(count: number): RangeTable {
-  const known = tables.get(count);
-  if (known !== undefined) return known;
-  const table: RangeTable = { direct: normalRange(count).upper, pieces: new Array(furthest).fill(undefined) };
-  tables.set(count, table);
-  return table;
-}
-
 /** Chebyshev coefficients of log upper(w) + w²/4, which hardly changes far out, for w from `from` to `from` + 1. */
 function coefficientsFrom(from: number, upper: (w: number) => number): Float64Array {
   const logs = Float64Array.from({ length: nodes }, (_, k) => {
@@ -41,6 +27,21 @@ function coefficientsFrom(from: number, upper: (w: number) => number): Float64Ar
     return ((degree === 0 ? 1 : 2) * sum) / nodes;
   });
 }
+
+/**
+ * The table of a number of values, filled piece by piece on first use: constants, which take some 10 ms a number of
+ * values to work out while a probability from them takes 0.1 ms. Comparisons share them.
+ */
+const tableOf = (() => {
+  const tables = new Map<number, RangeTable>();
+  return (count: number): RangeTable => {
+    const known = tables.get(count);
+    if (known !== undefined) return known;
+    const table: RangeTable = { direct: normalRange(count).upper, pieces: new Array(furthest).fill(undefined) };
+    tables.set(count, table);
+    return table;
+  };
+})();
 
 /**
  * The chance that the range of `count` standard normal values is above w, from Chebyshev series of its logarithm: they
