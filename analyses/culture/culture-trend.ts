@@ -42,33 +42,9 @@ export function cultureTrend(
   if (layout.withinCooks ? !varies : new Set(rows.map(({ amount }) => amount)).size < 2) {
     return { kind: "none", reason: `too few trays with ${response.label} differ in it` };
   }
-  const doses = rows.map(({ tray }) => tray.inoculumMillilitres);
-  const dosed = doses.every((dose) => dose !== undefined) && new Set(doses).size > 1;
-  const means = rows.map(({ cook }) => cookMean.get(cook)!);
-  const meansVary = new Set(means).size > 1;
-  const terms = [
-    {
-      kind: "number" as const,
-      name: amountName,
-      values: rows.map(({ amount }, index) => (layout.withinCooks ? amount - means[index]! : amount)),
-    },
-    ...(layout.withinCooks && meansVary ? [{ kind: "number" as const, name: "mean of the cook", values: means }] : []),
-    ...(dosed ? [{ kind: "factor" as const, name: "dose", values: doses.map(String) }] : []),
-  ];
-  const cook = { name: "cook", groups: rows.map((row) => row.cook) };
-  const jarInCook = { name: "jar", groups: rows.map((row) => row.jar), within: "cook" };
-  const cooksOfJar = new Map<string, Set<string>>();
-  for (const row of rows) cooksOfJar.set(row.jar, (cooksOfJar.get(row.jar) ?? new Set()).add(row.cook));
-  const spans = [...cooksOfJar.values()].some((cooks) => cooks.size > 1);
-  const jar = { name: "jar", groups: rows.map((row) => row.jar) };
-  const few = cooksOfJar.size + layout.cooks <= 300;
-  const tries = spans
-    ? few
-      ? [[cook, jar], [jar], [cook]]
-      : [[cook, jarInCook], [cook]]
-    : [[cook, jarInCook], [jar], [cook]];
+  const terms = termsOf(rows, layout.withinCooks, cookMean);
   const reasons: string[] = [];
-  for (const random of tries) {
+  for (const random of randomParts(rows, layout.cooks)) {
     let fit: MixedModel;
     try {
       fit = fitMixedModel({ response: rows.map(({ value }) => value), terms, random });
@@ -91,6 +67,35 @@ export function cultureTrend(
     }
   }
   return { kind: "none", reason: reasons.at(-1)! };
+}
+
+/** The amount, within cooks where they hold several levels; and what else has to be allowed for. */
+function termsOf(rows: ReadonlyArray<CultureTray>, withinCooks: boolean, cookMean: ReadonlyMap<string, number>) {
+  const doses = rows.map(({ tray }) => tray.inoculumMillilitres);
+  const dosed = doses.every((dose) => dose !== undefined) && new Set(doses).size > 1;
+  const means = rows.map(({ cook }) => cookMean.get(cook)!);
+  const meansVary = new Set(means).size > 1;
+  return [
+    {
+      kind: "number" as const,
+      name: amountName,
+      values: rows.map(({ amount }, index) => (withinCooks ? amount - means[index]! : amount)),
+    },
+    ...(withinCooks && meansVary ? [{ kind: "number" as const, name: "mean of the cook", values: means }] : []),
+    ...(dosed ? [{ kind: "factor" as const, name: "dose", values: doses.map(String) }] : []),
+  ];
+}
+
+/** What varies at random, fullest first: jars are nested in cooks unless one was used in several. */
+function randomParts(rows: ReadonlyArray<CultureTray>, cooks: number) {
+  const cook = { name: "cook", groups: rows.map((row) => row.cook) };
+  const jar = { name: "jar", groups: rows.map((row) => row.jar) };
+  const jarInCook = { ...jar, within: "cook" };
+  const cooksOfJar = new Map<string, Set<string>>();
+  for (const row of rows) cooksOfJar.set(row.jar, (cooksOfJar.get(row.jar) ?? new Set()).add(row.cook));
+  const spans = [...cooksOfJar.values()].some((own) => own.size > 1);
+  if (!spans) return [[cook, jarInCook], [jar], [cook]];
+  return cooksOfJar.size + cooks <= 300 ? [[cook, jar], [jar], [cook]] : [[cook, jarInCook], [cook]];
 }
 
 function meanBy(rows: ReadonlyArray<CultureTray>): Map<string, number> {

@@ -26,77 +26,84 @@ const settle: Sentence = [
   "Keep some of the oldest culture, and inoculate half of the trays of each of the next three cooks from it and half from a fresh transfer, two jars of each, drawn at random: then age is told from everything else that changes with time.",
 ];
 
-/** Every change that could be worked out for one factor. */
-function findingsOf(
-  trial: Trial,
+type JudgedLayout = Extract<CultureLayout, { kind: "judged" }>;
+
+const stepOf = (factor: Factor): string => (factor.key === generationFactor.key ? "generation" : "day of age");
+
+const jarsOf = ({ jars, jarsRecorded }: JudgedLayout) => ({
+  n: jars,
+  nUnit: jarsRecorded ? "jars" : "groups of trays",
+});
+
+/** How a measure changes; the reason where that could not be worked out. */
+function trendFinding(
   factor: Factor,
-  layout: Extract<CultureLayout, { kind: "judged" }>,
-): { findings: Finding[]; none: Sentence[] } {
+  layout: JudgedLayout,
+  level: number,
+  { response, goodWay }: { response: TrayResponse; goodWay: 1 | -1 },
+): Finding | string {
+  const trend = cultureTrend(layout, response, level);
+  if (trend.kind === "none")
+    return `${response.label} by ${inSentence(factor.label)} could not be worked out: ${trend.reason}.`;
+  const { slope: value, low, high, p, method, notes } = trend;
+  const step = stepOf(factor);
+  return {
+    factor,
+    step,
+    label: response.label,
+    direction: Math.sign(value),
+    worse: value * goodWay < 0,
+    notes,
+    estimate: {
+      label: `${response.label}, per ${step}`,
+      unit: `${response.unit}/${step}`,
+      ...jarsOf(layout),
+      ...{ value, low, high, level, p, method },
+    },
+  };
+}
+
+/** How the odds of losing a tray change; the reason where that could not be worked out. */
+function lossFinding(factor: Factor, layout: JudgedLayout, level: number, seed: number): Finding | string {
+  const losses = cultureLossTrend(layout, level, seed);
+  if (losses.kind === "none") return `Losses by ${inSentence(factor.label)} could not be worked out: ${losses.reason}.`;
+  const { oddsRatio: value, low, high, p, method } = losses;
+  const step = stepOf(factor);
+  return {
+    factor,
+    step,
+    label: "odds of losing a tray",
+    direction: value > 1 ? 1 : -1,
+    worse: value > 1,
+    notes: [],
+    estimate: {
+      label: `odds of losing a tray, times per ${step}`,
+      unit: "factor",
+      ...jarsOf(layout),
+      ...{ value, low, high, level, p, method },
+    },
+  };
+}
+
+/** Every change that could be worked out for one factor, and the reasons of the others. */
+function findingsOf(trial: Trial, factor: Factor, layout: JudgedLayout): { findings: Finding[]; none: Sentence[] } {
   const { intervalLevel: level, seed } = trial.settings;
   const weight = yieldWeightOf(trial.trays);
-  const step = factor.key === generationFactor.key ? "generation" : "day of age";
   const responses: { response: TrayResponse; goodWay: 1 | -1 }[] = [
     ...(weight === undefined ? [] : [{ response: yieldPerGoodTray(weight), goodWay: 1 as const }]),
     { response: colonisationDays, goodWay: -1 },
   ];
-  const findings: Finding[] = [];
-  const none: Sentence[] = [];
-  for (const { response, goodWay } of responses) {
-    const trend = cultureTrend(layout, response, level);
-    if (trend.kind === "none") {
-      none.push([`${response.label} by ${inSentence(factor.label)} could not be worked out: ${trend.reason}.`]);
-      continue;
-    }
-    findings.push({
-      factor,
-      step,
-      label: response.label,
-      direction: Math.sign(trend.slope),
-      worse: trend.slope * goodWay < 0,
-      notes: trend.notes,
-      estimate: {
-        label: `${response.label}, per ${step}`,
-        value: trend.slope,
-        low: trend.low,
-        high: trend.high,
-        level,
-        unit: `${response.unit}/${step}`,
-        n: layout.jars,
-        nUnit: layout.jarsRecorded ? "jars" : "groups of trays",
-        p: trend.p,
-        method: trend.method,
-      },
-    });
-  }
-  const losses = cultureLossTrend(layout, level, seed);
-  if (losses.kind === "none")
-    none.push([`Losses by ${inSentence(factor.label)} could not be worked out: ${losses.reason}.`]);
-  else {
-    findings.push({
-      factor,
-      step,
-      label: "odds of losing a tray",
-      direction: losses.oddsRatio > 1 ? 1 : -1,
-      worse: losses.oddsRatio > 1,
-      notes: [],
-      estimate: {
-        label: `odds of losing a tray, times per ${step}`,
-        value: losses.oddsRatio,
-        low: losses.low,
-        high: losses.high,
-        level,
-        unit: "factor",
-        n: layout.jars,
-        nUnit: layout.jarsRecorded ? "jars" : "groups of trays",
-        p: losses.p,
-        method: losses.method,
-      },
-    });
-  }
-  return { findings, none };
+  const found = [
+    ...responses.map((response) => trendFinding(factor, layout, level, response)),
+    lossFinding(factor, layout, level, seed),
+  ];
+  return {
+    findings: found.filter((one) => typeof one !== "string"),
+    none: found.flatMap((one) => (typeof one === "string" ? [[one]] : [])),
+  };
 }
 
-function levelTable(trial: Trial, factor: Factor, layout: Extract<CultureLayout, { kind: "judged" }>): Table {
+function levelTable(trial: Trial, factor: Factor, layout: JudgedLayout): Table {
   const weight = yieldWeightOf(trial.trays);
   const responses = [...(weight === undefined ? [] : [yieldPerGoodTray(weight)]), colonisationDays];
   const amounts = [...new Set(layout.trays.map(({ amount }) => amount))].sort((a, b) => a - b);
@@ -139,9 +146,54 @@ const changeParts = ({ label, estimate, direction, step }: Finding): Sentence =>
   estimate.unit === "factor" ? ` per ${step})` : ")",
 ];
 
+interface JudgedFactor {
+  factor: Factor;
+  layout: JudgedLayout;
+}
+
+/** What the findings say, measures ranked and their number allowed for. */
+function drift(findings: ReadonlyArray<Finding>, alpha: number) {
+  const adjusted = holmAdjustment(findings.map(({ estimate }) => estimate.p!));
+  const ranked = findings
+    .map((finding, index) => ({ finding, adjustedP: adjusted[index]! }))
+    .sort((a, b) => a.finding.estimate.p! - b.finding.estimate.p!);
+  const strongest = ranked[0]!.finding;
+  const clear = ranked.filter(({ adjustedP }) => adjustedP < alpha).map(({ finding }) => finding);
+  const leaning = clear.length === 0 && strongest.estimate.p! < alpha;
+  const opening =
+    clear.length === 0
+      ? `No drift of the culture is shown${leaning ? ", though one measure comes close" : ""}; strongest is: `
+      : clear.some((one) => one.worse)
+        ? "The culture is drifting: "
+        : "The culture changes, and not for the worse: ";
+  const said = clear.length > 0 ? clear : [strongest];
+  return {
+    sentence: [
+      opening,
+      ...said.flatMap((finding, index): Sentence => [...(index === 0 ? [] : ["; "]), ...changeParts(finding)]),
+      ".",
+    ] satisfies Sentence,
+    certainty: clear.length > 0 ? ("settled" as const) : leaning ? ("leaning" as const) : ("open" as const),
+    ...cultureFront(said[0]!, clear.length > 0),
+    estimates: ranked.map(({ finding }) => finding.estimate),
+  };
+}
+
+const methodSentence = ({ factor, layout }: JudgedFactor): Sentence => [
+  `${factor.label}: ${layout.withinCooks ? "compared inside cooks that hold several levels" : "compared between cooks, as it did not simply go up with time"}; ${layout.jars} ${layout.jarsRecorded ? "jars" : "groups of one cook and level (jars are not recorded)"}, each counting as one, in ${layout.cooks} ${layout.cookName}s.`,
+];
+
+const betweenCooksCaveat = ({ factor, layout }: JudgedFactor): Sentence[] =>
+  layout.withinCooks
+    ? []
+    : [
+        [
+          `${factor.label} was not tried side by side inside cooks, so something else that changed between cooks can look like drift.`,
+        ],
+      ];
+
 function run(trial: Trial): Outcome {
   const { trays, settings } = trial;
-  const alpha = settings.significanceLevel;
   const layouts = [generationFactor, cultureAgeFactor].map((factor) => ({
     factor,
     layout: cultureLayout(trays, factor),
@@ -168,48 +220,19 @@ function run(trial: Trial): Outcome {
       { excluded, tables, missing: cultureMissing(unknown.length < trays.length) },
     );
   }
-  const adjusted = holmAdjustment(findings.map(({ estimate }) => estimate.p!));
-  const ranked = findings
-    .map((finding, index) => ({ finding, adjustedP: adjusted[index]! }))
-    .sort((a, b) => a.finding.estimate.p! - b.finding.estimate.p!);
-  const clear = ranked.filter(({ adjustedP }) => adjustedP < alpha).map(({ finding }) => finding);
-  const leaning = clear.length === 0 && ranked[0]!.finding.estimate.p! < alpha;
-  const told = clear.length > 0 ? clear : [ranked[0]!.finding];
-  const worse = clear.some((one) => one.worse);
-  const chart: Chart | undefined = intervalsChart(findings);
+  const chart = intervalsChart(findings);
   return {
     kind: "answer",
-    sentence: [
-      clear.length === 0
-        ? `No drift of the culture is shown${leaning ? ", though one measure comes close" : ""}; strongest is: `
-        : worse
-          ? "The culture is drifting: "
-          : "The culture changes, and not for the worse: ",
-      ...told.flatMap((finding, index): Sentence => [...(index === 0 ? [] : ["; "]), ...changeParts(finding)]),
-      ".",
-    ],
-    certainty: clear.length > 0 ? "settled" : leaning ? "leaning" : "open",
-    ...cultureFront(told[0]!, clear.length > 0),
-    estimates: ranked.map(({ finding }) => finding.estimate),
+    ...drift(findings, settings.significanceLevel),
     tables,
     charts: chart === undefined ? [] : [chart],
     excluded,
     method: [
-      ...judged.map(
-        ({ factor, layout }): Sentence => [
-          `${factor.label}: ${layout.withinCooks ? "compared inside cooks that hold several levels" : "compared between cooks, as it did not simply go up with time"}; ${layout.jars} ${layout.jarsRecorded ? "jars" : "groups of one cook and level (jars are not recorded)"}, each counting as one, in ${layout.cooks} ${layout.cookName}s.`,
-        ],
-      ),
+      ...judged.map(methodSentence),
       [`Holm's adjustment allows for the ${findings.length} measures looked at.`],
     ],
     caveats: [
-      ...judged
-        .filter(({ layout }) => !layout.withinCooks)
-        .map(
-          ({ factor }): Sentence => [
-            `${factor.label} was not tried side by side inside cooks, so something else that changed between cooks can look like drift.`,
-          ],
-        ),
+      ...judged.flatMap(betweenCooksCaveat),
       ...refused.map((reason): Sentence => ["Not judged: ", ...reason, "."]),
       ...none,
       ...findings.flatMap(({ notes }) => notes),

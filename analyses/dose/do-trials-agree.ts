@@ -1,113 +1,20 @@
-import type {
-  Analysis,
-  AnswerFront,
-  Certainty,
-  Chart,
-  Estimate,
-  Outcome,
-  Sentence,
-  Table,
-  Trial,
-} from "../../src/analysis.ts";
+import type { Analysis, Chart, Estimate, Outcome, Sentence, Table, Trial } from "../../src/analysis.ts";
 import { doseFactor } from "../../src/design/factor.ts";
-import { type AgreementOfTrials, agreementOfTrials } from "../../src/statistics/meta-analysis/agreement-of-trials.ts";
-import {
-  type RandomEffectsSummary,
-  randomEffectsSummary,
-} from "../../src/statistics/meta-analysis/random-effects-summary.ts";
+import { agreementOfTrials } from "../../src/statistics/meta-analysis/agreement-of-trials.ts";
+import { randomEffectsSummary } from "../../src/statistics/meta-analysis/random-effects-summary.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
-import { type TrayResponse, yieldPerGoodTray, yieldWeightOf } from "../comparison/tray-response.ts";
-import { effectIn, judgeTrial, type SharedEffect, sharedEffect, type TrialEffect } from "./effect-per-trial.ts";
-import { trialsFront } from "./trials-front.ts";
+import { yieldPerGoodTray, yieldWeightOf } from "../comparison/tray-response.ts";
+import { effectIn, judgeTrial, sharedEffect } from "./effect-per-trial.ts";
 import { trialsOfBook } from "./trials-of-book.ts";
-
-interface Combined {
-  effect: SharedEffect;
-  effects: TrialEffect[];
-  leftOut: { name: string; reason: string }[];
-  summary: RandomEffectsSummary;
-  agreement: AgreementOfTrials;
-  response: TrayResponse;
-  unit: string;
-}
-
-/** "12 mL against 3 mL", or "a further mL". */
-const effectParts = (effect: SharedEffect): Sentence =>
-  effect.kind === "pair"
-    ? [{ value: effect.to, unit: doseFactor.unit }, " against ", { value: effect.from, unit: doseFactor.unit }]
-    : [`each further ${doseFactor.unit}`];
-
-const effectLabel = (effect: SharedEffect): string =>
-  effect.kind === "pair"
-    ? `${effect.to} ${doseFactor.unit} against ${effect.from} ${doseFactor.unit}`
-    : `each further ${doseFactor.unit}`;
-
-/** With fewer trials the spread between them is hardly known, and a range that allows for it says next to nothing. */
-const trialsForSpread = 5;
-
-/** The range that is told: of the effect if it is the same in all, unless trials differ or are enough to know how much they do. */
-function toldMean({ agreement, summary, effects }: Combined, alpha: number) {
-  const { modifiedHartungKnapp: mean } = summary;
-  return agreement.p < alpha || effects.length >= trialsForSpread
-    ? { allowed: true, estimate: summary.estimate, low: mean.lower, high: mean.upper }
-    : {
-        allowed: false,
-        estimate: agreement.common.estimate,
-        low: agreement.common.lower,
-        high: agreement.common.upper,
-      };
-}
-
-interface Said extends Pick<AnswerFront, "short" | "figure" | "strip"> {
-  sentence: Sentence;
-  certainty: Certainty;
-}
-
-function verdict(combined: Combined, alpha: number): Said {
-  const { effect, effects, agreement, response, unit } = combined;
-  const told = toldMean(combined, alpha);
-  const many = `${effects.length} trials`;
-  const sameWay = effects.every(({ estimate }) => estimate > 0) || effects.every(({ estimate }) => estimate < 0);
-  const front = trialsFront(
-    { value: told.estimate, low: told.low, high: told.high },
-    unit,
-    effects.length,
-    sameWay,
-    agreement.p < alpha,
-  );
-  const together: Sentence = [
-    told.allowed ? "together " : "if the true difference is the same in all, ",
-    ...effectParts(effect),
-    told.allowed ? " gave " : " gives ",
-    { value: told.estimate, unit, signed: true },
-    " (",
-    { from: told.low, to: told.high, unit, signed: true },
-    `) ${response.label}.`,
-  ];
-  // one cook shows nothing of how much gains differ between cooks, so trials of one cook cannot settle that they differ
-  const firm = effects.every(({ oneCook }) => !oneCook);
-  if (agreement.p < alpha) {
-    return {
-      sentence: [
-        `The ${many} do not agree${sameWay ? " on how much, though all point the same way" : ""}: ${firm ? "they differ by more than chance" : "they differ by more than trays do, though one cook a trial cannot show more"}; `,
-        ...together,
-      ],
-      certainty: firm ? "settled" : "leaning",
-      ...front,
-    };
-  }
-  return {
-    sentence: [
-      sameWay
-        ? `The ${many} agree as far as can be told: all point the same way and differ by no more than chance; `
-        : `The ${many} do not point the same way, but differ by no more than chance; `,
-      ...together,
-    ],
-    // agreement is never shown, only not refuted; the difference itself is settled by the question about it
-    certainty: sameWay ? "leaning" : "open",
-    ...front,
-  };
-}
+import {
+  type Combined,
+  caveatWords,
+  effectLabel,
+  methodWords,
+  sentenceList,
+  togetherMean,
+  verdict,
+} from "./trials-words.ts";
 
 function trialTable({ effects, summary, agreement, effect, response, unit }: Combined): Table {
   const { modifiedHartungKnapp: mean, prediction } = summary;
@@ -154,7 +61,7 @@ function trialTable({ effects, summary, agreement, effect, response, unit }: Com
 
 function trialChart(combined: Combined, alpha: number): Chart {
   const { effects, effect, response, unit } = combined;
-  const told = toldMean(combined, alpha);
+  const together = togetherMean(combined, alpha);
   return {
     kind: "intervals",
     title: `${effectLabel(effect)}, trial by trial`,
@@ -163,7 +70,7 @@ function trialChart(combined: Combined, alpha: number): Chart {
     valueLabel: `gain in ${response.label}`,
     rows: [
       ...effects.map(({ name, estimate, low, high }) => ({ label: name, value: estimate, low, high })),
-      { label: "together", value: told.estimate, low: told.low, high: told.high },
+      { label: "together", value: together.estimate, low: together.low, high: together.high },
     ],
     reference: 0,
   };
@@ -172,17 +79,19 @@ function trialChart(combined: Combined, alpha: number): Chart {
 function estimates(trial: Trial, combined: Combined): Estimate[] {
   const { effect, effects, summary, response, unit, agreement } = combined;
   const { betweenVariance } = summary;
-  const told = toldMean(combined, trial.settings.significanceLevel);
+  const together = togetherMean(combined, trial.settings.significanceLevel);
   const base = { level: trial.settings.intervalLevel, unit, n: effects.length, nUnit: "trials" };
   const spread = Math.sqrt(betweenVariance.upper);
   return [
     {
       ...base,
       label: `${effectLabel(effect)}, ${response.label}, trials together`,
-      value: told.estimate,
-      low: told.low,
-      high: told.high,
-      method: told.allowed ? "random effects, Hartung and Knapp" : "weighted by precision, if the same in all trials",
+      value: together.estimate,
+      low: together.low,
+      high: together.high,
+      method: together.allowed
+        ? "random effects, Hartung and Knapp"
+        : "weighted by precision, if the same in all trials",
     },
     {
       ...base,
@@ -195,15 +104,10 @@ function estimates(trial: Trial, combined: Combined): Estimate[] {
   ];
 }
 
-const sentenceList = (items: ReadonlyArray<{ name: string; reason: string }>): Sentence[] =>
-  items.map(({ name, reason }) => [`Trial ${name} takes no part: ${reason}.`]);
-
 function answer(trial: Trial, combined: Combined): Outcome {
-  const { effect, effects, summary, agreement, leftOut, unit } = combined;
+  const { effects, agreement } = combined;
   const alpha = trial.settings.significanceLevel;
-  const { heterogeneity, modifiedHartungKnapp: mean } = summary;
   const said = verdict(combined, alpha);
-  const percent = (share: number) => `${Math.round(share * 100)}%`;
   return {
     kind: "answer",
     ...said,
@@ -220,37 +124,8 @@ function answer(trial: Trial, combined: Combined): Outcome {
     tables: [trialTable(combined)],
     charts: [trialChart(combined, alpha)],
     excluded: [],
-    method: [
-      [
-        `A trial is one harvest sheet. ${effect.kind === "pair" ? `The two doses most trials hold link them: ${effectLabel(effect)}, each compared inside its own trial and cooks.` : "No two doses stand together in two trials, so the rise per mL along a straight line is compared, each inside its own trial and cooks."}`,
-      ],
-      [
-        "Each trial is decided as the book is. Whether they agree: Welch's F, which allows for how poorly few cooks know their own error. Where they may differ: random effects, variance between trials by restricted maximum likelihood, interval by Hartung and Knapp.",
-      ],
-      [
-        `Differences between trials: F = ${agreement.f.toPrecision(3)} with ${agreement.numeratorDf} and ${agreement.denominatorDf.toPrecision(3)} degrees of freedom, p = ${agreement.p.toPrecision(2)}; ${percent(heterogeneity.iSquared)} of the variation between trials is more than chance.`,
-      ],
-    ],
-    caveats: [
-      ...(effects.length < trialsForSpread
-        ? [
-            [
-              `With ${effects.length} trials a real difference between them is easily missed. Allowing for one, the range of the mean would be `,
-              { from: mean.lower, to: mean.upper, unit, signed: true },
-              ": so few trials cannot say how much they differ, so that range is of no use yet.",
-            ] satisfies Sentence,
-          ]
-        : []),
-      ...(effect.kind === "slope"
-        ? [
-            [
-              "A rise per mL means the same in every trial only where the doses lie in the straight part of the curve.",
-            ] satisfies Sentence,
-          ]
-        : []),
-      ...sentenceList(leftOut),
-      ["Keep the lowest dose in every cook of every trial: it is what links them."],
-    ],
+    method: methodWords(combined),
+    caveats: caveatWords(combined),
   };
 }
 

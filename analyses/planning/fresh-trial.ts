@@ -1,7 +1,7 @@
 import type { CannotTell, Sentence, Trial } from "../../src/analysis.ts";
 import type { YieldWeight } from "../comparison/tray-response.ts";
 import type { BookSpread } from "./book-spread.ts";
-import { type MoreTraysInput, moreNeeded, wantedChance } from "./more-trays.ts";
+import { type MoreTraysInput, moreNeeded, wantedChance } from "./trays-needed.ts";
 import { worthwhileDifference } from "./worthwhile-difference.ts";
 
 const cookCount = (number: number): string => `${number} ${number === 1 ? "cook" : "cooks"}`;

@@ -1,4 +1,14 @@
-import type { Analysis, Answer, AnswerFront, Certainty, Outcome, Sentence, Table, Trial } from "../../src/analysis.ts";
+import type {
+  Analysis,
+  Answer,
+  AnswerFront,
+  Certainty,
+  Chart,
+  Outcome,
+  Sentence,
+  Table,
+  Trial,
+} from "../../src/analysis.ts";
 import { type MoreTraysWorth, valueOfMoreTrays } from "../../src/decisions/dose/index.ts";
 import { couldShowAfter } from "../../src/decisions/verdict/index.ts";
 import { doseFactor } from "../../src/design/factor.ts";
@@ -160,6 +170,25 @@ function frontOf(of: TreatmentDecision, further: ReadonlyArray<Further>, worth: 
   };
 }
 
+function couldShowChart(further: ReadonlyArray<Further>, unit: string): Chart[] {
+  const shown = further.filter((one): one is Further & { couldShow: number } => one.couldShow !== undefined);
+  if (shown.length < 2) return [];
+  const [x, y] = [shown.map(({ cooks }) => cooks), shown.map(({ couldShow }) => couldShow)];
+  return [
+    {
+      kind: "curve",
+      title: "Difference that could be shown, by further cooks",
+      description: shown.map(({ cooks, couldShow }) => `${cooksText(cooks)}: ${couldShow.toPrecision(3)}`).join("; "),
+      xLabel: "more cooks",
+      xUnit: "cooks",
+      yLabel: "could be shown",
+      yUnit: unit,
+      points: [],
+      curves: [{ name: "four times in five", x, y }],
+    },
+  ];
+}
+
 function answer(trial: Trial, of: TreatmentDecision, found: ReturnType<typeof bookDoseDecision>): Answer {
   const { decision, gathered, response } = of;
   const dose = found.kind === "dose" && found.thing.factor.key === of.thing.factor.key ? found : undefined;
@@ -167,7 +196,6 @@ function answer(trial: Trial, of: TreatmentDecision, found: ReturnType<typeof bo
   const good = decision.levels.flatMap(({ values }) => values);
   const mean = good.reduce((sum, { value }) => sum + value / good.length, 0);
   const worth = worthwhileDifference(trial.settings.worthwhileShare, mean);
-  const shown = further.filter((one): one is Further & { couldShow: number } => one.couldShow !== undefined);
   return {
     kind: "answer",
     sentence: [...showSentence(of, further, worth), ...(dose === undefined ? [] : worthSentence(dose, further, trial))],
@@ -185,30 +213,7 @@ function answer(trial: Trial, of: TreatmentDecision, found: ReturnType<typeof bo
       },
     ],
     tables: [furtherTable(of, further, dose)],
-    charts:
-      shown.length < 2
-        ? []
-        : [
-            {
-              kind: "curve",
-              title: "Difference that could be shown, by further cooks",
-              description: shown
-                .map(({ cooks, couldShow }) => `${cooksText(cooks)}: ${couldShow.toPrecision(3)}`)
-                .join("; "),
-              xLabel: "more cooks",
-              xUnit: "cooks",
-              yLabel: "could be shown",
-              yUnit: response.unit,
-              points: [],
-              curves: [
-                {
-                  name: "four times in five",
-                  x: shown.map(({ cooks }) => cooks),
-                  y: shown.map(({ couldShow }) => couldShow),
-                },
-              ],
-            },
-          ],
+    charts: couldShowChart(further, response.unit),
     excluded: gathered.excluded,
     method: [
       [

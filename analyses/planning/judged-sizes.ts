@@ -10,7 +10,7 @@ import { extraMinutes, type JudgedStep } from "../treatment/dose-words.ts";
 import { startsPerYear } from "../treatment/year-of-trays.ts";
 import { type BookSpread, bookSpread } from "./book-spread.ts";
 import { judgedSteps } from "./is-the-next-step-worth-trying.ts";
-import { wantedChance } from "./more-trays.ts";
+import { wantedChance } from "./trays-needed.ts";
 import { chanceToShow, type PowerInput } from "./trial-power.ts";
 import { type Size, sizesWithin } from "./trial-sizes.ts";
 import type { TrialWishes } from "./trial-wishes.ts";

@@ -3,7 +3,7 @@ import { doubtsThatMove, moneyDoubts, withoutText } from "../costs/money-doubts.
 import { extraMinutes, leftPart, useSentence } from "../treatment/dose-words.ts";
 import { startsPerYear } from "../treatment/year-of-trays.ts";
 import type { JudgedSize, Known } from "./judged-sizes.ts";
-import { wantedChance } from "./more-trays.ts";
+import { wantedChance } from "./trays-needed.ts";
 import { smallestShown } from "./trial-power.ts";
 import type { WorthwhileDifference } from "./worthwhile-difference.ts";
 

@@ -106,6 +106,12 @@ function baseOf({ settings }: Trial, known: ReadonlyArray<SubstrateTray>): Sente
   ];
 }
 
+const wetSentence = (share: number): Sentence => [
+  "Of the wet substrate, good trays gave ",
+  { value: share, unit: "share", digits: 3 },
+  ".",
+];
+
 function run(trial: Trial): Outcome {
   const { trays, settings } = trial;
   const { known, gaps } = substrateTrays(trays, settings);
@@ -155,15 +161,7 @@ function run(trial: Trial): Outcome {
     ],
     caveats: [
       ["With lost trays counted as nothing it was ", { value: efficiencyOf(known), unit: "share", digits: 3 }, "."],
-      ...(wet === undefined
-        ? []
-        : [
-            [
-              "Of the wet substrate, good trays gave ",
-              { value: wet, unit: "share", digits: 3 },
-              ".",
-            ] satisfies Sentence,
-          ]),
+      ...(wet === undefined ? [] : [wetSentence(wet)]),
     ],
   };
 }

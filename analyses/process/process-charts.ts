@@ -6,18 +6,18 @@ import type { Steadiness } from "./steadiness.ts";
 
 /** The chart of single cooks and, where asked, that of the moving average. */
 export function measureCharts(
-  { response, lots }: ProcessMeasure,
+  measure: ProcessMeasure,
   watch: Steadiness,
   order: LotsInOrder,
   withAverages: boolean,
 ): Chart[] {
+  const { response, lots } = measure;
   const orderLabel = `${order.lotName}, ${order.dated ? "in order of inoculation" : "in the order of the sheets"}`;
-  const title = `${response.label.charAt(0).toUpperCase()}${response.label.slice(1)}`;
-  const { chart, averages, signals } = watch;
+  const { chart, signals } = watch;
   const marked = lots.filter((_, index) => signals.has(index)).map(({ lot }) => lot.name);
   const single: Chart = {
     kind: "control-chart",
-    title: `${title}, ${order.lotName} by ${order.lotName}`,
+    title: `${titleOf(measure)}, ${order.lotName} by ${order.lotName}`,
     description: marked.length === 0 ? "No signal." : `Signals at ${marked.slice(0, 10).join(", ")}.`,
     unit: response.unit,
     valueLabel: `mean ${response.label}`,
@@ -33,46 +33,58 @@ export function measureCharts(
     })),
   };
   if (!withAverages) return [single];
-  return [
-    single,
-    {
-      kind: "control-chart",
-      title: `${title}: step from the ${order.lotName} before`,
-      description: `Each point is how far a ${order.lotName} lies from the one before, either way (moving range).`,
-      unit: response.unit,
-      valueLabel: `moving range of ${response.label}`,
-      orderLabel,
-      points: chart.movingRanges.map((step, index) => ({
-        order: index + 2,
-        label: lots[index + 1]!.lot.name,
-        value: step,
-        centre: chart.meanMovingRange,
-        upper: chart.movingRangeUpper,
-        ...(step > chart.movingRangeUpper ? { signal: "step beyond its limit" } : {}),
-      })),
-    },
-    {
-      kind: "control-chart",
-      title: `${title}: weighted moving average`,
-      description:
-        "Each point weighs the newest cook by a fifth and the average before by four fifths; lasting shifts show here first.",
-      unit: response.unit,
-      valueLabel: `moving average of ${response.label}`,
-      orderLabel,
-      points: lots.map(({ lot }, index) => {
-        const { average, lower, upper, outside } = averages[index]!;
-        return {
-          order: index + 1,
-          label: lot.name,
-          value: average,
-          centre: chart.centre,
-          lower,
-          upper,
-          ...(outside ? { signal: "moving average beyond its limits" } : {}),
-        };
-      }),
-    },
-  ];
+  return [single, stepChart(measure, watch, order, orderLabel), averageChart(measure, watch, orderLabel)];
+}
+
+const titleOf = ({ response }: ProcessMeasure): string =>
+  `${response.label.charAt(0).toUpperCase()}${response.label.slice(1)}`;
+
+function stepChart(
+  measure: ProcessMeasure,
+  { chart }: Steadiness,
+  { lotName }: LotsInOrder,
+  orderLabel: string,
+): Chart {
+  return {
+    kind: "control-chart",
+    title: `${titleOf(measure)}: step from the ${lotName} before`,
+    description: `Each point is how far a ${lotName} lies from the one before, either way (moving range).`,
+    unit: measure.response.unit,
+    valueLabel: `moving range of ${measure.response.label}`,
+    orderLabel,
+    points: chart.movingRanges.map((step, index) => ({
+      order: index + 2,
+      label: measure.lots[index + 1]!.lot.name,
+      value: step,
+      centre: chart.meanMovingRange,
+      upper: chart.movingRangeUpper,
+      ...(step > chart.movingRangeUpper ? { signal: "step beyond its limit" } : {}),
+    })),
+  };
+}
+
+function averageChart(measure: ProcessMeasure, { chart, averages }: Steadiness, orderLabel: string): Chart {
+  return {
+    kind: "control-chart",
+    title: `${titleOf(measure)}: weighted moving average`,
+    description:
+      "Each point weighs the newest cook by a fifth and the average before by four fifths; lasting shifts show here first.",
+    unit: measure.response.unit,
+    valueLabel: `moving average of ${measure.response.label}`,
+    orderLabel,
+    points: measure.lots.map(({ lot }, index) => {
+      const { average, lower, upper, outside } = averages[index]!;
+      return {
+        order: index + 1,
+        label: lot.name,
+        value: average,
+        centre: chart.centre,
+        lower,
+        upper,
+        ...(outside ? { signal: "moving average beyond its limits" } : {}),
+      };
+    }),
+  };
 }
 
 /** Every signal with what was new in its cook. */

@@ -1,6 +1,6 @@
 import { existsSync, readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
-import { writeOutputs } from "./output-set.ts";
+import { writeOutputs } from "./output/output-set.ts";
 import { PlainFailure } from "./plain-failure.ts";
 import { print } from "./print.ts";
 

@@ -4,7 +4,7 @@ import { trialOf } from "../engine/trial-of.ts";
 import type { Book } from "../records/book.ts";
 import { missingMoneyLines } from "./missing-money-lines.ts";
 import { openBookFolder, requireTrays } from "./open-book.ts";
-import { writeOutputs } from "./output-set.ts";
+import { writeOutputs } from "./output/output-set.ts";
 import { PlainFailure } from "./plain-failure.ts";
 import { priceListCsv } from "./price-list-csv.ts";
 import { priceListText } from "./price-list-text.ts";

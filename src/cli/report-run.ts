@@ -14,7 +14,7 @@ import { runBook } from "../engine/run-book.ts";
 import { version } from "../engine/version.ts";
 import type { Book } from "../records/book.ts";
 import { requireTrays } from "./open-book.ts";
-import { writeOutputs } from "./output-set.ts";
+import { writeOutputs } from "./output/output-set.ts";
 import { fileTrouble, PlainFailure } from "./plain-failure.ts";
 import { besideBook, readBookFolder } from "./read-book-folder.ts";
 import { type Stated, withStated } from "./stated-settings.ts";

@@ -31,30 +31,21 @@ function useDrops(onOver: (isOver: boolean) => void): void {
 /** Not every browser, on phones above all, lets a whole folder be chosen. */
 const canChooseFolder = "webkitdirectory" in HTMLInputElement.prototype;
 
-/** Where sheets are dropped or chosen; the sample book stands beside it. */
-export function DropField({ isEmpty }: { isEmpty: boolean }) {
-  const [isOver, setOver] = useState(false);
+/** Buttons that open the browser's own choosers of files and folders. */
+function SheetChoosers() {
   const chooser = useRef<HTMLInputElement>(null);
   const folderChooser = useRef<HTMLInputElement>(null);
-  useDrops(setOver);
   useEffect(() => {
     if (folderChooser.current !== null) folderChooser.current.webkitdirectory = true;
   }, []);
   const chosen = async (field: HTMLInputElement, take: (files: File[]) => Promise<DroppedSheets>) => {
     const files = [...(field.files ?? [])];
-    // the same file may be chosen again after it was mended
+    // the same file may be chosen again after it was corrected
     field.value = "";
     if (files.length > 0) addSheets(await take(files));
   };
   return (
-    <section class={isOver ? "drop-field over" : "drop-field"} aria-labelledby="drop-title">
-      <h2 id="drop-title">{isEmpty ? "Drop your sheets here" : "Add or replace sheets"}</h2>
-      {isEmpty ? (
-        <p>
-          Harvest, cost, product, settings and temperature sheets: CSV, .xlsx or .ods, several at once or a whole
-          folder. Their names and columns tell which is which. One harvest sheet is enough to begin.
-        </p>
-      ) : null}
+    <>
       <p class="drop-buttons">
         <button type="button" class="strong" onClick={() => chooser.current?.click()}>
           Choose sheets
@@ -86,6 +77,24 @@ export function DropField({ isEmpty }: { isEmpty: boolean }) {
         aria-label="Folder of sheets"
         onChange={({ currentTarget }) => chosen(currentTarget, chosenFolder)}
       />
+    </>
+  );
+}
+
+/** Where sheets are dropped or chosen, or the sample book opened. */
+export function DropField({ isEmpty }: { isEmpty: boolean }) {
+  const [isOver, setOver] = useState(false);
+  useDrops(setOver);
+  return (
+    <section class={isOver ? "drop-field over" : "drop-field"} aria-labelledby="drop-title">
+      <h2 id="drop-title">{isEmpty ? "Drop your sheets here" : "Add or replace sheets"}</h2>
+      {isEmpty ? (
+        <p>
+          Harvest, cost, product, settings and temperature sheets: CSV, .xlsx or .ods, several at once or a whole
+          folder. Their names and columns tell which is which. One harvest sheet is enough to begin.
+        </p>
+      ) : null}
+      <SheetChoosers />
       {dropNotes.value.length === 0 ? null : (
         <ul class="drop-notes">
           {dropNotes.value.map((note) => (

@@ -16,8 +16,8 @@ import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import { issuesCsv } from "../../src/cleaning/issues-csv.ts";
 import { newBook } from "../../src/cli/command-new.ts";
-import type { Output } from "../../src/cli/output-place.ts";
-import { writeOutputs } from "../../src/cli/output-set.ts";
+import type { Output } from "../../src/cli/output/output-place.ts";
+import { writeOutputs } from "../../src/cli/output/output-set.ts";
 import { harvestSheet } from "./small-book.ts";
 
 let folder = "";

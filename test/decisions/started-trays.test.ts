@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { type ComparedTray, decideComparison, decideStartedTrays } from "../../src/decisions/verdict/index.ts";
-import { startedDifference } from "../../src/decisions/verdict/started-difference.ts";
+import { startedDifference } from "../../src/decisions/verdict/started-trays/started-difference.ts";
 import { wilsonInterval } from "../../src/statistics/counts/proportion-interval.ts";
 import { seededRandom } from "../../src/statistics/random/seeded-random.ts";
 

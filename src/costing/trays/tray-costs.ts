@@ -201,6 +201,24 @@ function linesToCount(costLines: ReadonlyArray<CostLine>, settings: Readonly<Set
   return settings.dryingCostPerKgFresh > 0 && !hasDryingLine ? [...costLines, dryingFromSettings(settings)] : costLines;
 }
 
+/** What a line lacks on some trays: said, and doubted where it is missing on many. */
+function sayShortfalls(line: CostLine, shortfalls: CountedLine["shortfalls"], trays: number) {
+  return {
+    issues: shortfalls.map(({ shortfall, trays: lacking }) => shortfallIssue(line, shortfall, lacking)),
+    doubts: shortfalls
+      .filter(
+        ({ shortfall, trays: lacking }) => shortfall.severity === "warning" && lacking.length > mostLacking * trays,
+      )
+      .map(({ shortfall, trays: lacking }) => doubtOfLine(line, shortfall.reason, "in part", lacking.length)),
+  };
+}
+
+function columnSums(rows: ReadonlyArray<Float64Array>, columns: number): Float64Array {
+  const sums = new Float64Array(columns);
+  for (const row of rows) for (let index = 0; index < columns; index++) sums[index]! += row[index]!;
+  return sums;
+}
+
 /**
  * What every tray cost, traceable to the lines of the cost sheet. A cost is put on a tray only if the tray came as far as
  * the stage at which it is spent, and costs per day only for the days it stood: a tray lost early cost less. Dated
@@ -230,9 +248,7 @@ export function trayCosts(input: {
 
   const costed = costedTrays(trays, settings, sharedOver, memo);
   const months = trays.map(({ inoculatedOn }) => inoculatedOn?.slice(0, 7));
-  const days = trays.map(({ inoculatedOn }, index) =>
-    inoculatedOn === undefined ? undefined : costed.lives[index]!.start,
-  );
+  const days = trays.map((tray, index) => (tray.inoculatedOn === undefined ? undefined : costed.lives[index]!.start));
   const versions = priceVersions(costLines);
   const issues = [...repeatedLines(costLines), ...uncertainPrices(versions, days)];
   const doubts = unread.map(doubtOfUnread);
@@ -251,17 +267,13 @@ export function trayCosts(input: {
     counted.push(one);
     if (!trays.some((tray) => isWhere(tray, line.onlyWhereColumn, line.onlyWhereValue)))
       issues.push(limitedToNoTray(line));
-    for (const { shortfall, trays: lacking } of one.shortfalls) {
-      issues.push(shortfallIssue(line, shortfall, lacking));
-      const isMany = lacking.length > mostLacking * trays.length;
-      if (shortfall.severity === "warning" && isMany)
-        doubts.push(doubtOfLine(line, shortfall.reason, "in part", lacking.length));
-    }
+    const lacking = sayShortfalls(line, one.shortfalls, trays.length);
+    issues.push(...lacking.issues);
+    doubts.push(...lacking.doubts);
   }
   const items = counted.map(({ item }) => item);
   const amounts = counted.map((one) => one.amounts);
-  const totals = new Float64Array(trays.length);
-  for (const row of amounts) for (let index = 0; index < totals.length; index++) totals[index]! += row[index]!;
+  const totals = columnSums(amounts, trays.length);
   return {
     kind: "costs",
     trays,

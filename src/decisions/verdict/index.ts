@@ -2,7 +2,6 @@ export { couldShowAfter } from "./after-more-cooks.ts";
 export type { ComparedTray, Reading, Suppositions, VerdictSettings } from "./compared-tray.ts";
 export { decideComparison } from "./decide-comparison.ts";
 export { decideInteraction, type Interaction } from "./decide-interaction.ts";
-export { decideStartedTrays } from "./decide-started-trays.ts";
 export { decideUnordered } from "./decide-unordered.ts";
 export type {
   Cap,
@@ -24,4 +23,5 @@ export { atSignificance } from "./judge.ts";
 export { type Gain, gainsOver, type JudgedGain, judgeGain } from "./judge-gains.ts";
 export { type AgainstUsual, againstUsual, type MeanRange, rangesOfMeans } from "./ranges-of-means.ts";
 export { readingLevel, readingOf } from "./reading-level.ts";
+export { decideStartedTrays } from "./started-trays/decide-started-trays.ts";
 export { type QuestionLevel, type TestedQuestion, type WholeReport, wholeReport } from "./whole-report.ts";

@@ -101,6 +101,12 @@ function Editor({ model, label, info }: { model: GridModel; label: string; info:
   );
 }
 
+function rowLook(model: GridModel, row: number): string {
+  const isAside = model.sheet.name === "trays" && asideReasons.value.has(model.nameOf(row));
+  const marks = { aside: isAside, added: model.isAdded(row), deleted: model.isDeleted(row) };
+  return ["grid-row", ...Object.entries(marks).flatMap(([mark, is]) => (is ? [mark] : []))].join(" ");
+}
+
 /** One row in sight. */
 export function GridRow({
   model,
@@ -119,14 +125,12 @@ export function GridRow({
   const { top: first, bottom, left, right } = model.block();
   const hasBlock = model.anchor.value !== undefined;
   const editing = model.editing.value;
-  const isAside = model.sheet.name === "trays" && asideReasons.value.has(model.nameOf(row));
   const name = visibleText(model.nameOf(row), 60);
   const [isAdded, isDeleted] = [model.isAdded(row), model.isDeleted(row)];
-  const look = ["grid-row", isAside ? "aside" : "", isAdded ? "added" : "", isDeleted ? "deleted" : ""];
   return (
     <div
       role="row"
-      class={look.filter((part) => part !== "").join(" ")}
+      class={rowLook(model, row)}
       aria-rowindex={index + 2}
       style={{ top: `${top}px`, height: `${height}px` }}
       data-row={index}

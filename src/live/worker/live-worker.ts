@@ -18,74 +18,83 @@ const breathe = (): Promise<void> =>
   });
 
 /** Answers orders, one question after the other; the newest order wins. */
-export function startLiveWorker(): void {
-  let work: AnswerAgain | undefined;
-  const waiting: Exclude<LiveOrder, { kind: "open" }>[] = [];
-  /** what the page was last told of each question */
-  const told = new Map<string, Worked>();
-  let isBusy = false;
-  const isOvertaken = (): boolean => waiting.some(({ kind }) => kind === "edits");
+class LiveWorker {
+  private work: AnswerAgain | undefined;
+  private readonly waiting: Exclude<LiveOrder, { kind: "open" }>[] = [];
+  /** what the page last heard of each question */
+  private readonly heard = new Map<string, Worked>();
+  private isBusy = false;
 
-  const marks = async ({ edits, question }: Extract<LiveOrder, { kind: "marks" }>, again: AnswerAgain) =>
-    tell({ kind: "marks", live: await again.ask(question, edits).drawn() });
-
-  /** Headline sentences first, then every answer with its charts. */
-  const follow = async ({ turn, edits, questions }: Extract<LiveOrder, { kind: "edits" }>, again: AnswerAgain) => {
-    for (const question of questions) {
-      const worked = again.ask(question, edits);
-      const { answer } = worked;
-      if (answer.headline && told.get(question) !== worked) {
-        tell({ kind: "sentence", turn, answer });
-        // the page now shows something else than the answer it had, even if these changes are overtaken
-        told.delete(question);
+  async take(order: LiveOrder): Promise<void> {
+    try {
+      if (order.kind === "open") {
+        this.work = new AnswerAgain(savedBook(readBookData(order.data)), order.full);
+        await this.rehearse(order.questions, this.work);
+        return;
       }
-      await breathe();
-      if (isOvertaken()) return;
+      // older edits need no answer any more
+      if (order.kind === "edits")
+        for (let index = this.waiting.length - 1; index >= 0; index--)
+          if (this.waiting[index]!.kind === "edits") this.waiting.splice(index, 1);
+      this.waiting.push(order);
+      await this.next();
+    } catch (error) {
+      this.isBusy = false;
+      tell({ kind: "trouble", text: error instanceof Error ? `${error.name}: ${error.message}` : String(error) });
     }
-    for (const question of questions) {
-      const worked = again.ask(question, edits);
-      if (told.get(question) === worked) tell({ kind: "same", turn, question });
-      else tell({ kind: "answer", turn, live: await worked.drawn() });
-      told.set(question, worked);
-      await breathe();
-      if (isOvertaken()) return;
-    }
-  };
+  }
 
-  /** Asks the saved book's questions while there is nothing to do, so that the first change finds the work made quick. */
-  const rehearse = async (questions: ReadonlyArray<string>, again: AnswerAgain): Promise<void> => {
-    for (const question of questions) {
-      await breathe();
-      if (isBusy || waiting.length > 0) return;
-      again.ask(question, noEdits);
-    }
-  };
+  private isOvertaken(): boolean {
+    return this.waiting.some(({ kind }) => kind === "edits");
+  }
 
-  const next = async (): Promise<void> => {
-    if (isBusy || work === undefined) return;
-    isBusy = true;
-    for (let order = waiting.shift(); order !== undefined; order = waiting.shift()) {
-      if (order.kind === "marks") await marks(order, work);
-      else await follow(order, work);
+  private async next(): Promise<void> {
+    if (this.isBusy || this.work === undefined) return;
+    this.isBusy = true;
+    for (let order = this.waiting.shift(); order !== undefined; order = this.waiting.shift()) {
+      if (order.kind === "marks")
+        tell({ kind: "marks", live: await this.work.ask(order.question, order.edits).drawn() });
+      else await this.follow(order, this.work);
       tell({ kind: "done", turn: order.turn });
     }
-    isBusy = false;
-  };
+    this.isBusy = false;
+  }
 
-  self.addEventListener("message", ({ data }: MessageEvent<LiveOrder>) => {
-    if (data.kind === "open") work = new AnswerAgain(savedBook(readBookData(data.data)), data.full);
-    else {
-      if (data.kind === "edits") {
-        // older edits need no answer any more
-        for (let index = waiting.length - 1; index >= 0; index--)
-          if (waiting[index]!.kind === "edits") waiting.splice(index, 1);
+  /** Headline sentences first, then every answer with its charts. */
+  private async follow({ turn, edits, questions }: Extract<LiveOrder, { kind: "edits" }>, work: AnswerAgain) {
+    for (const question of questions) {
+      const worked = work.ask(question, edits);
+      const { answer } = worked;
+      if (answer.headline && this.heard.get(question) !== worked) {
+        tell({ kind: "sentence", turn, answer });
+        // the page now shows something else than the answer it had, even if these changes are overtaken
+        this.heard.delete(question);
       }
-      waiting.push(data);
+      await breathe();
+      if (this.isOvertaken()) return;
     }
-    const doing = data.kind === "open" ? rehearse(data.questions, work!) : next();
-    doing.catch((error: unknown) => {
-      isBusy = false;
-      tell({ kind: "trouble", text: error instanceof Error ? `${error.name}: ${error.message}` : String(error) });
-    });
-  });
+    for (const question of questions) {
+      const worked = work.ask(question, edits);
+      if (this.heard.get(question) === worked) tell({ kind: "same", turn, question });
+      else tell({ kind: "answer", turn, live: await worked.drawn() });
+      this.heard.set(question, worked);
+      await breathe();
+      if (this.isOvertaken()) return;
+    }
+  }
+
+  /** Asks the saved book's questions while there is nothing to do, so that the first change finds the work made quick. */
+  private async rehearse(questions: ReadonlyArray<string>, work: AnswerAgain): Promise<void> {
+    for (const question of questions) {
+      await breathe();
+      if (this.isBusy || this.waiting.length > 0) return;
+      work.ask(question, noEdits);
+    }
+  }
+}
+
+/** Starts the worker of a live report. */
+export function startLiveWorker(): void {
+  const worker = new LiveWorker();
+  self.addEventListener("message", ({ data }: MessageEvent<LiveOrder>) => void worker.take(data));
 }

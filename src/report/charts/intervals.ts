@@ -9,6 +9,21 @@ import { chartFrame } from "./chart-theme.ts";
 import { namedPlaces } from "./named-places.ts";
 import type { Specification } from "./specification.ts";
 
+/** The colour of a row, its dose's where it is one, and the names it is picked out by. */
+const lookOf = (dose: number | undefined, doses: ChartPlace["doses"]) => ({
+  colour: dose === undefined ? chartColours.ink : markOfDose(dose, doses).colour,
+  pick: `pick ${pickNames(dose, undefined, doses)}`,
+});
+
+const pointMark = {
+  type: "point" as const,
+  shape: "circle" as const,
+  size: 90,
+  opacity: 1,
+  strokeWidth: 2,
+  aria: true,
+};
+
 /** Estimates with their intervals one under the other; those clear of the reference are drawn filled. */
 export function intervalsSpecification(chart: IntervalsChart, place: ChartPlace): Specification {
   const { rows, reference } = chart;
@@ -26,9 +41,7 @@ export function intervalsSpecification(chart: IntervalsChart, place: ChartPlace)
     low: scale.show(low),
     high: scale.show(high),
     clear: clearOf(low, high),
-    colour:
-      doseNamed(label, doses) === undefined ? chartColours.ink : markOfDose(doseNamed(label, doses), doses).colour,
-    pick: `pick ${pickNames(doseNamed(label, doses), undefined, doses)}`,
+    ...lookOf(doseNamed(label, doses), doses),
   }));
   const colour = { field: "colour", type: "nominal" as const, scale: null, legend: null };
   const description = { field: "pick", type: "nominal" as const };
@@ -36,21 +49,8 @@ export function intervalsSpecification(chart: IntervalsChart, place: ChartPlace)
   const x = (field: string) => measured(field, scale.title);
   const point = (clear: boolean) => ({
     data: { values: drawn.filter((row) => row.clear === clear) },
-    mark: {
-      type: "point" as const,
-      shape: "circle" as const,
-      size: 90,
-      opacity: 1,
-      strokeWidth: 2,
-      aria: true,
-    },
-    encoding: {
-      y,
-      x: x("value"),
-      stroke: colour,
-      fill: clear ? colour : { value: chartColours.ground },
-      description,
-    },
+    mark: pointMark,
+    encoding: { y, x: x("value"), stroke: colour, fill: clear ? colour : { value: chartColours.ground }, description },
   });
   const spec: TopLevelSpec = {
     ...chartFrame(place, 60 + places.keys.length * 34),
@@ -73,11 +73,11 @@ export function intervalsSpecification(chart: IntervalsChart, place: ChartPlace)
       point(false),
     ],
   };
-  const told =
+  const notes =
     reference === undefined
       ? []
       : [
           `The dashed line is at ${formatQuantity({ value: reference, unit: chart.unit }, settings)}. A filled mark: the interval is clear of it.`,
         ];
-  return { spec, notes: told };
+  return { spec, notes };
 }

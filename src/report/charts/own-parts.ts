@@ -11,33 +11,45 @@ import { letterWidth } from "./letter-width.ts";
 import { namedPlaces } from "./named-places.ts";
 import type { Specification } from "./specification.ts";
 
+interface Part {
+  label: string;
+  value: number;
+}
+
+const total = (parts: ReadonlyArray<Part>): number => parts.reduce((sum, { value }) => sum + value, 0);
+
+/** The parts of each group, the group with most first. */
+function groupsOf({ parts }: BreakdownChart): [group: string, parts: Part[]][] {
+  const groups = new Map<string, Part[]>();
+  for (const { group = "no group", label, value } of parts)
+    groups.set(group, [...(groups.get(group) ?? []), { label, value }]);
+  return [...groups].sort((a, b) => total(b[1]) - total(a[1]));
+}
+
+/** Parts end to end: gains to the right of 0, losses to its left, the largest next to it. */
+function endToEnd(parts: ReadonlyArray<Part>): { label: string; from: number; to: number }[] {
+  const ends = { gain: 0, loss: 0 };
+  return parts
+    .toSorted((a, b) => Math.abs(b.value) - Math.abs(a.value))
+    .map(({ label, value }) => {
+      const side = value < 0 ? "loss" : "gain";
+      const from = ends[side];
+      ends[side] += value;
+      return { label: labelText(label, 40), from, to: ends[side] };
+    });
+}
+
 /** One bar per group, each divided into parts of its own, which are named where there is room. */
 export function ownPartsSpecification(chart: BreakdownChart, place: ChartPlace): Specification {
   const { settings } = place;
-  const groups = new Map<string, { label: string; value: number }[]>();
-  for (const { group = "no group", label, value } of chart.parts) {
-    const parts = groups.get(group);
-    if (parts === undefined) groups.set(group, [{ label, value }]);
-    else parts.push({ label, value });
-  }
-  const total = (parts: { value: number }[]) => parts.reduce((sum, { value }) => sum + value, 0);
-  const bars = [...groups].sort((a, b) => total(b[1]) - total(a[1]));
+  const bars = groupsOf(chart);
   const places = namedPlaces(
     bars.map(([group]) => group),
     { letters: place.width < 400 ? 14 : 18, lines: 2 },
   );
-  const rows = bars.flatMap(([group, parts]) => {
-    // gains to the right of 0, losses to its left, the largest next to it
-    const ends = { gain: 0, loss: 0 };
-    return parts
-      .toSorted((a, b) => Math.abs(b.value) - Math.abs(a.value))
-      .map(({ label, value }) => {
-        const side = value < 0 ? "loss" : "gain";
-        const from = ends[side];
-        ends[side] += value;
-        return { place: places.keyOf(group), label: labelText(label, 40), from, to: ends[side] };
-      });
-  });
+  const rows = bars.flatMap(([group, parts]) =>
+    endToEnd(parts).map((part) => ({ place: places.keyOf(group), ...part })),
+  );
   const ends = [0, ...rows.map(({ to }) => to)];
   const scale = chartScale(chart.valueLabel, chart.unit, ends, settings);
   const totals = bars.map(([, parts]) => total(parts));

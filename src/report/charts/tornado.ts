@@ -13,6 +13,21 @@ import type { Specification } from "./specification.ts";
 /** rows drawn; the shortest are left to the table */
 const mostRows = 12;
 
+const endNames = ["low end", "high end"];
+const endColours = { domain: endNames, range: [chartColours.range, chartColours.ink] };
+
+const leftOf = { align: "right" as const, dx: -5 };
+const rightOf = { align: "left" as const, dx: 5 };
+
+/** The two ends of a bar; equal results still get their two labels on their own sides. */
+function barEnds({ low, high, lowLabel, highLabel }: TornadoChart["rows"][number], centre: number) {
+  const isLeft = (value: number): boolean => value < centre || (value === centre && value < Math.max(low, high));
+  return [
+    { value: low, text: lowLabel, end: endNames[0], leftward: low === high || isLeft(low) },
+    { value: high, text: highLabel, end: endNames[1], leftward: low !== high && isLeft(high) },
+  ];
+}
+
 /** How far a result moves as each input runs from its low to its high, longest bar first. */
 export function tornadoSpecification(chart: TornadoChart, place: ChartPlace): Specification {
   const { settings } = place;
@@ -25,21 +40,13 @@ export function tornadoSpecification(chart: TornadoChart, place: ChartPlace): Sp
     { letters: place.width < 400 ? 15 : 20, lines: 2 },
   );
   const centre = scale.show(chart.centre);
-  const ends = rows.flatMap(({ label, low, high, lowLabel, highLabel }) =>
-    [
-      { value: low, text: lowLabel, end: "low end" },
-      { value: high, text: highLabel, end: "high end" },
-    ].map(({ value, text, end }) => ({
-      place: places.keyOf(label),
+  const ends = rows.flatMap((row) =>
+    barEnds(row, chart.centre).map(({ value, text, ...end }) => ({
+      ...end,
+      place: places.keyOf(row.label),
       centre,
       value: scale.show(value),
       text: labelText(text, 18),
-      end,
-      // equal results still get their two labels on their own sides
-      leftward:
-        low === high
-          ? end === "low end"
-          : value < chart.centre || (value === chart.centre && value < Math.max(low, high)),
     })),
   );
   const shown = every.map(scale.show);
@@ -47,7 +54,6 @@ export function tornadoSpecification(chart: TornadoChart, place: ChartPlace): Sp
   const y = namesBeside(places, 0.35);
   const domain: [number, number] = [Math.min(...shown) - room, Math.max(...shown) + room];
   const x = (field: string) => measured(field, scale.title, { domain });
-  const names = ["low end", "high end"];
   const spec: TopLevelSpec = {
     ...chartFrame(place, 60 + places.keys.length * 34),
     layer: [
@@ -58,12 +64,7 @@ export function tornadoSpecification(chart: TornadoChart, place: ChartPlace): Sp
           y,
           x: x("centre"),
           x2: { field: "value" },
-          color: {
-            field: "end",
-            type: "nominal",
-            scale: { domain: names, range: [chartColours.range, chartColours.ink] },
-            legend: null,
-          },
+          color: { field: "end", type: "nominal", scale: endColours, legend: null },
         },
       },
       {
@@ -73,23 +74,18 @@ export function tornadoSpecification(chart: TornadoChart, place: ChartPlace): Sp
       },
       ...[true, false].map((leftward) => ({
         data: { values: ends.filter((end) => end.leftward === leftward) },
-        mark: {
-          type: "text" as const,
-          align: leftward ? ("right" as const) : ("left" as const),
-          dx: leftward ? -5 : 5,
-        },
+        mark: { type: "text" as const, ...(leftward ? leftOf : rightOf) },
         encoding: { y, x: x("value"), text: { field: "text" } },
       })),
     ],
   };
+  const notDrawn = `The ${rows.length} longest of ${longestFirst.length} bars are drawn; the table has every one.`;
   return {
     spec,
     notes: [
       "Dark: the input at its high end; grey: at its low end.",
       `The upright line is today's ${formatQuantity({ value: chart.centre, unit: chart.unit }, settings)}.`,
-      ...(rows.length < longestFirst.length
-        ? [`The ${rows.length} longest of ${longestFirst.length} bars are drawn; the table has every one.`]
-        : []),
+      ...(rows.length < longestFirst.length ? [notDrawn] : []),
     ],
   };
 }

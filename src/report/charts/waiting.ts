@@ -12,6 +12,38 @@ import type { Specification } from "./specification.ts";
 
 const height = 260;
 
+interface Line {
+  group: string;
+  at: ReadonlyArray<number>;
+  share: ReadonlyArray<number>;
+  look: ReturnType<typeof markOfDose>;
+  /** the step at which half of the trays still wait, or the last one */
+  half: number;
+  pick: string;
+}
+
+const linesOf = (chart: WaitingChart, doses: ChartPlace["doses"]): Line[] =>
+  chart.groups.map(({ group, days, share }) => {
+    const half = share.findIndex((value) => value <= 0.5);
+    const dose = doseNamed(group, doses);
+    return {
+      group,
+      at: days,
+      share,
+      look: markOfDose(dose, doses),
+      half: half < 0 ? days.length - 1 : half,
+      pick: `pick ${pickNames(dose, undefined, doses)}`,
+    };
+  });
+
+/** Lines that share one colour are told apart by their dashes. */
+const dashes: ReadonlyArray<number[]> = [
+  [1, 0],
+  [6, 3],
+  [2, 2],
+  [9, 3, 2, 3],
+];
+
 /** Share of trays still waiting, falling in steps as the days pass; each line is named where it reaches the foot. */
 export function waitingSpecification(chart: WaitingChart, place: ChartPlace): Specification {
   const { settings, doses, width } = place;
@@ -24,23 +56,14 @@ export function waitingSpecification(chart: WaitingChart, place: ChartPlace): Sp
     settings,
   );
   const longest = Math.max(...everyDay);
-  const groups = chart.groups.map(({ group, days: at, share }) => {
-    const half = share.findIndex((value) => value <= 0.5);
-    return {
-      group,
-      at,
-      share,
-      look: markOfDose(doseNamed(group, doses), doses),
-      half: half < 0 ? at.length - 1 : half,
-    };
-  });
+  const lines = linesOf(chart, doses);
   // names stand in a column right of the last day, in the order in which lines reach the half
   const ends = lineEnds(
-    groups.map(({ at, half }) => (at[half]! / longest) * height),
+    lines.map(({ at, half }) => (at[half]! / longest) * height),
     18,
     [10, height - 40],
   );
-  const room = Math.max(...groups.map(({ group }) => letterWidth(labelText(group, 22), chartFontSize))) + 26;
+  const room = Math.max(...lines.map(({ group }) => letterWidth(labelText(group, 22), chartFontSize))) + 26;
   const first = Math.min(...everyDay);
   const domain: [number, number] = [first, longest + (longest - first || 1) * (room / Math.max(80, width - 50 - room))];
   const x = measured("day", days.title, { domain, line: true });
@@ -49,34 +72,19 @@ export function waitingSpecification(chart: WaitingChart, place: ChartPlace): Sp
     ...chartFrame(place, height),
     title: shares.title,
     layer: [
-      ...groups.map(({ group, at, share, look }, index) => ({
-        data: {
-          values: at.map((day, step) => ({
-            day: days.show(day),
-            share: shares.show(share[step]!),
-            pick: `pick ${pickNames(doseNamed(group, doses), undefined, doses)}`,
-          })),
-        },
+      ...lines.map(({ at, share, look, pick }, index) => ({
+        data: { values: at.map((day, step) => ({ day: days.show(day), share: shares.show(share[step]!), pick })) },
         mark: {
           type: "line" as const,
           interpolate: "step-after" as const,
           strokeWidth: 2.2,
           aria: true,
           color: look.colour,
-          ...(look.hollow
-            ? {
-                strokeDash: [
-                  [1, 0],
-                  [6, 3],
-                  [2, 2],
-                  [9, 3, 2, 3],
-                ][index % 4]!,
-              }
-            : {}),
+          ...(look.hollow ? { strokeDash: dashes[index % dashes.length]! } : {}),
         },
         encoding: { x, y, description: { field: "pick", type: "nominal" as const } },
       })),
-      ...groups.flatMap(({ group, look }, index) =>
+      ...lines.flatMap(({ group, look }, index) =>
         ends[index] === undefined
           ? []
           : haloed({

@@ -92,77 +92,103 @@ function RowName({ text, dose, facts }: { text: string; dose: number | undefined
   );
 }
 
-/** The table beside a chart: at most five columns, ranges drawn; the whole table is in the fold. */
-export function CompactTable({ id, table, facts }: { id: string; table: Table; facts: ReportFacts }) {
-  const { settings, doses } = facts;
+/** A short column as it is shown: what its numbers are and how they are written. */
+interface ShownColumn extends ShortColumn {
+  label: string;
+  unit: string | undefined;
+  values: number[];
+  format: ReturnType<typeof columnFormat>;
+}
+
+function shownColumns(table: Table, settings: ReportFacts["settings"]): ShownColumn[] {
   const numbers = (index: number) =>
     table.rows.map((row) => row[index]).filter((cell): cell is number => typeof cell === "number");
-  const shown = shortColumns(table).map((column) => {
+  return shortColumns(table).map((column) => {
     const { label, unit } = table.columns[column.index]!;
     const [from, to] = column.range ?? [column.index, column.index];
     const values = [...numbers(from), ...numbers(to)];
     return { ...column, label, unit, values, format: columnFormat(table.columns[column.index]!, values, settings) };
   });
-  const rows = table.rows.slice(0, mostRows);
+}
+
+function HeadCell({ column: { label, unit, range, format } }: { column: ShownColumn }) {
+  if (range !== undefined)
+    return (
+      <th scope="col" class="hide-phone">
+        between
+      </th>
+    );
+  return (
+    <th scope="col" class={unit === undefined ? undefined : "n"}>
+      {visibleText(withUnit(asHead(label === "" ? "–" : label), format.unit), 60)}
+    </th>
+  );
+}
+
+/** A cell beside the row's name: its number or text, or a range drawn. */
+function RowCell({
+  row,
+  column: { index, range, unit, values, format },
+  settings,
+}: {
+  row: Table["rows"][number];
+  column: ShownColumn;
+  settings: ReportFacts["settings"];
+}) {
+  const cell = row[index] ?? null;
+  if (range === undefined)
+    return (
+      <td class={unit === undefined && typeof cell !== "number" ? undefined : "n"}>
+        {typeof cell === "number" ? format.write(cell) : visibleText(cell ?? "", 80)}
+      </td>
+    );
+  const [from, to] = [row[range[0]], row[range[1]]];
+  return (
+    <td class="hide-phone">
+      {typeof from === "number" && typeof to === "number" ? (
+        <DrawnRange
+          {...{ from, to, least: Math.min(...values), most: Math.max(...values) }}
+          text={betweenText({ from, to, unit: unit ?? "factor" }, settings)}
+        />
+      ) : null}
+    </td>
+  );
+}
+
+/** The table beside a chart: at most five columns, ranges drawn; the whole table is in the fold. */
+export function CompactTable({ id, table, facts }: { id: string; table: Table; facts: ReportFacts }) {
+  const { settings, doses } = facts;
+  const [names, ...others] = shownColumns(table, settings);
   const isDose = table.columns[0]?.unit === "mL";
   const doseOf = (cell: string | number | null | undefined): number | undefined => {
     const amount = typeof cell === "number" ? cell : Number(/^([\d.]+)(?: mL)?$/.exec(cell ?? "")?.[1] ?? Number.NaN);
     return (isDose || /mL$/.test(String(cell))) && doseIndex(amount, doses) >= 0 ? amount : undefined;
   };
+  const nameOf = (cell: string | number | null): string =>
+    typeof cell !== "number"
+      ? visibleText(cell ?? "", 80) || "–"
+      : `${names!.format.write(cell)}${isDose ? " mL" : ""}`;
   return (
     <table class="compact">
       <caption id={id}>{visibleText(table.caption)}</caption>
       <thead>
         <tr>
-          {shown.map(({ index, label, unit, range, format }) => (
-            <th
-              scope="col"
-              key={index}
-              class={range === undefined && unit !== undefined ? "n" : range === undefined ? undefined : "hide-phone"}
-            >
-              {range === undefined
-                ? visibleText(withUnit(asHead(label === "" ? "–" : label), format.unit), 60)
-                : "between"}
-            </th>
+          {[names!, ...others].map((column) => (
+            <HeadCell key={column.index} column={column} />
           ))}
         </tr>
       </thead>
       <tbody>
-        {rows.map((row, at) => {
+        {table.rows.slice(0, mostRows).map((row, at) => {
           const dose = doseOf(row[0]);
           return (
             <tr key={at} class={dose === undefined ? undefined : `pick dose-${doseIndex(dose, doses) + 1}`}>
-              {shown.map(({ index, range, unit, values, format }, place) => {
-                const cell = row[index] ?? null;
-                const text = typeof cell === "number" ? format.write(cell) : visibleText(cell ?? "", 80);
-                if (place === 0)
-                  return (
-                    <th scope="row" key={index}>
-                      <RowName
-                        text={typeof cell === "number" && isDose ? `${text} mL` : text || "–"}
-                        dose={dose}
-                        facts={facts}
-                      />
-                    </th>
-                  );
-                if (range === undefined)
-                  return (
-                    <td key={index} class={unit === undefined && typeof cell !== "number" ? undefined : "n"}>
-                      {text}
-                    </td>
-                  );
-                const [from, to] = [row[range[0]], row[range[1]]];
-                return (
-                  <td key={index} class="hide-phone">
-                    {typeof from === "number" && typeof to === "number" ? (
-                      <DrawnRange
-                        {...{ from, to, least: Math.min(...values), most: Math.max(...values) }}
-                        text={betweenText({ from, to, unit: unit ?? "factor" }, settings)}
-                      />
-                    ) : null}
-                  </td>
-                );
-              })}
+              <th scope="row">
+                <RowName text={nameOf(row[names!.index] ?? null)} dose={dose} facts={facts} />
+              </th>
+              {others.map((column) => (
+                <RowCell key={column.index} row={row} column={column} settings={settings} />
+              ))}
             </tr>
           );
         })}

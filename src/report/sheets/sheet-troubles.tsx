@@ -47,11 +47,60 @@ const entryRow = (issue: Issue): string[] => [
   actionOf({ action: issue.action, setting: issue.setting ?? "" }),
 ];
 
+const groupColumns = [
+  { label: "Kind" },
+  { label: "Entries", numeric: true },
+  { label: "What", wide: true },
+  { label: "Columns", wide: true },
+  { label: "Files", wide: true },
+  { label: "For example", wide: true },
+  { label: "A good cell", wide: true },
+  { label: "What to do", wide: true },
+];
+
+const entryColumns = [
+  { label: "Row", numeric: true },
+  { label: "File" },
+  { label: "Column" },
+  { label: "Tray" },
+  { label: "As typed" },
+  { label: "Used instead" },
+  { label: "Kind" },
+  { label: "Why", wide: true },
+  { label: "A good cell", wide: true },
+  { label: "What to do", wide: true },
+];
+
+/** The log entry by entry, the gravest of it where it is very long. */
+function WholeLog({ issues, logFile }: { issues: ReadonlyArray<Issue>; logFile: string }) {
+  const entries = worstIssues(issues, mostEntries);
+  const cut = entries.length < issues.length;
+  return (
+    <Fold
+      summary={
+        cut
+          ? `The log: ${entries.length} of ${issues.length} entries`
+          : `The whole log: ${issues.length} ${issues.length === 1 ? "entry" : "entries"}`
+      }
+    >
+      <SheetTable
+        id="sheets-log"
+        caption="The log, entry by entry"
+        columns={entryColumns}
+        rows={entries.map(entryRow)}
+        note={
+          cut
+            ? `The gravest ${entries.length} of ${issues.length} entries, in the order of the sheets; the other ${issues.length - entries.length} are in the file ${logFile} beside this report.`
+            : `The file ${logFile} beside this report holds the same log as a sheet.`
+        }
+      />
+    </Fold>
+  );
+}
+
 /** What was wrong with the sheets: how much of what kind, like entries together, and the log entry by entry. */
 export function SheetTroubles({ issues, logFile }: { issues: ReadonlyArray<Issue>; logFile: string }) {
   const groups = issueGroups(issues);
-  const entries = worstIssues(issues, mostEntries);
-  const cut = entries.length < issues.length;
   const counts = severities.map((severity) => [
     severity,
     String(issues.filter((issue) => issue.severity === severity).length),
@@ -72,16 +121,7 @@ export function SheetTroubles({ issues, logFile }: { issues: ReadonlyArray<Issue
           <SheetTable
             id="sheets-groups"
             caption="Like entries together"
-            columns={[
-              { label: "Kind" },
-              { label: "Entries", numeric: true },
-              { label: "What", wide: true },
-              { label: "Columns", wide: true },
-              { label: "Files", wide: true },
-              { label: "For example", wide: true },
-              { label: "A good cell", wide: true },
-              { label: "What to do", wide: true },
-            ]}
+            columns={groupColumns}
             rows={groups.slice(0, mostGroups).map(groupRow)}
             note={
               groups.length > mostGroups
@@ -89,36 +129,7 @@ export function SheetTroubles({ issues, logFile }: { issues: ReadonlyArray<Issue
                 : undefined
             }
           />
-          <Fold
-            summary={
-              cut
-                ? `The log: ${entries.length} of ${issues.length} entries`
-                : `The whole log: ${issues.length} ${issues.length === 1 ? "entry" : "entries"}`
-            }
-          >
-            <SheetTable
-              id="sheets-log"
-              caption="The log, entry by entry"
-              columns={[
-                { label: "Row", numeric: true },
-                { label: "File" },
-                { label: "Column" },
-                { label: "Tray" },
-                { label: "As typed" },
-                { label: "Used instead" },
-                { label: "Kind" },
-                { label: "Why", wide: true },
-                { label: "A good cell", wide: true },
-                { label: "What to do", wide: true },
-              ]}
-              rows={entries.map(entryRow)}
-              note={
-                cut
-                  ? `The gravest ${entries.length} of ${issues.length} entries, in the order of the sheets; the other ${issues.length - entries.length} are in the file ${logFile} beside this report.`
-                  : `The file ${logFile} beside this report holds the same log as a sheet.`
-              }
-            />
-          </Fold>
+          <WholeLog issues={issues} logFile={logFile} />
         </>
       )}
     </>

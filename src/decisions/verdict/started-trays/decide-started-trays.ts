@@ -1,12 +1,12 @@
-import { levelsOf, type PlacedTray } from "./cell-table.ts";
-import type { ComparedTray, VerdictSettings } from "./compared-tray.ts";
-import { decideComparison, undecided } from "./decide-comparison.ts";
-import { decideUnordered } from "./decide-unordered.ts";
-import type { Decision } from "./decision.ts";
-import { differenceOf } from "./estimate.ts";
-import { fillSettings, inRowOrder } from "./fill-settings.ts";
-import { atSignificance } from "./judge.ts";
-import { layOutTrays } from "./lay-out-trays.ts";
+import { levelsOf, type PlacedTray } from "../cell-table.ts";
+import type { ComparedTray, VerdictSettings } from "../compared-tray.ts";
+import { decideComparison, undecided } from "../decide-comparison.ts";
+import { decideUnordered } from "../decide-unordered.ts";
+import type { Decision } from "../decision.ts";
+import { differenceOf } from "../estimate.ts";
+import { fillSettings, inRowOrder } from "../fill-settings.ts";
+import { atSignificance } from "../judge.ts";
+import { layOutTrays } from "../lay-out-trays.ts";
 import { type CountedPair, startedDifference } from "./started-difference.ts";
 
 /** No difference of two levels is larger than this multiple of the largest tray. */
@@ -36,10 +36,7 @@ export function decideStartedTrays(trays: ReadonlyArray<ComparedTray>, settings:
   }
   const lostRows = new Set(rows.filter(({ value }) => value === "lost").map(({ row }) => row));
   const placed = laid.trays.map(
-    ({ tray, group }): PlacedTray => ({
-      tray: lostRows.has(tray.row) ? { ...tray, value: "lost" } : tray,
-      group,
-    }),
+    ({ tray, group }): PlacedTray => ({ tray: lostRows.has(tray.row) ? { ...tray, value: "lost" } : tray, group }),
   );
   const { otherInside } = laid;
   const all = levelsOf(placed);
@@ -56,9 +53,7 @@ export function decideStartedTrays(trays: ReadonlyArray<ComparedTray>, settings:
     counts: counts(placed, from, to, ({ group }) => group),
     ...(otherInside === undefined
       ? {}
-      : {
-          strata: counts(placed, from, to, (tray) => JSON.stringify([tray.group, otherInside(tray)])),
-        }),
+      : { strata: counts(placed, from, to, (tray) => JSON.stringify([tray.group, otherInside(tray)])) }),
     means: { low, high },
     good: sameLevels ? good.errors?.supposed : undefined,
     estimate: sameLevels ? good.difference!.estimate : undefined,

@@ -12,10 +12,10 @@ import {
   writeFileSync,
 } from "node:fs";
 import { basename, dirname, extname, join } from "node:path";
+import { fileTrouble, PlainFailure } from "../plain-failure.ts";
 import { withFolderLock } from "./folder-lock.ts";
 import { freshName, isFreshName } from "./fresh-name.ts";
 import { isOurs, type Originals, type Output, outputPlace } from "./output-place.ts";
-import { fileTrouble, PlainFailure } from "./plain-failure.ts";
 
 /** names what is still to be moved in a folder when a run was ended between two of its files */
 const listName = ".gramwright-moves.json";

@@ -11,10 +11,10 @@ import {
   statSync,
 } from "node:fs";
 import { basename, dirname, join, resolve, sep } from "node:path";
-import { headBytes, type OwnOutput, ownOutput } from "../engine/own-output.ts";
-import { fileTrouble, PlainFailure } from "./plain-failure.ts";
-import type { BookFolder } from "./read-book-folder.ts";
-import { isSystemPlace } from "./system-place.ts";
+import { headBytes, type OwnOutput, ownOutput } from "../../engine/own-output.ts";
+import { fileTrouble, PlainFailure } from "../plain-failure.ts";
+import type { BookFolder } from "../read-book-folder.ts";
+import { isSystemPlace } from "../system-place.ts";
 
 /** A file to write. */
 export interface Output {

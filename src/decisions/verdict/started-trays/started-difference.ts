@@ -1,7 +1,7 @@
-import { scoreLimits } from "../../statistics/counts/proportion-interval.ts";
-import { studentTQuantile } from "../../statistics/distributions/student-t.ts";
-import type { Interval, StandardError } from "./decision.ts";
-import type { Estimate } from "./estimate.ts";
+import { scoreLimits } from "../../../statistics/counts/proportion-interval.ts";
+import { studentTQuantile } from "../../../statistics/distributions/student-t.ts";
+import type { Interval, StandardError } from "../decision.ts";
+import type { Estimate } from "../estimate.ts";
 
 /** Trays of one level. */
 export interface Counts {

@@ -1,7 +1,7 @@
 import { linkSync, readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
+import { PlainFailure } from "../plain-failure.ts";
 import { freshName } from "./fresh-name.ts";
-import { PlainFailure } from "./plain-failure.ts";
 
 const lockName = ".gramwright.lock";
 
