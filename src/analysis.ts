@@ -85,7 +85,7 @@ interface OutcomeBase extends AnswerFront {
   excluded: Excluded[];
   /** what was done, in the textbook's words, one sentence each: model, why this one, experimental unit */
   method: Sentence[];
-  /** what a reader could get wrong, and checks of assumptions told as consequences */
+  /** what a reader could get wrong, and checks of assumptions reported as consequences */
   caveats: Sentence[];
 }
 
@@ -109,7 +109,7 @@ export interface Answer extends OutcomeBase {
 /** What the data cannot say, and what would settle it. */
 export interface CannotTell extends OutcomeBase {
   kind: "cannot-tell";
-  /** starts with what cannot be told: "Cannot tell whether ..., because ..." */
+  /** starts with what cannot be answered: "Cannot tell whether ..., because ..." */
   reason: Sentence;
   wouldSettle: Sentence;
   /** what it waits for, so that questions waiting for one thing are listed together */

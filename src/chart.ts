@@ -159,7 +159,7 @@ export interface PriceListChart extends ChartBase {
     ask?: number;
     marginNow?: number;
     marginWanted?: number;
-    /** in at most four words: "below cost", "below target", "covers both", or why it cannot be told */
+    /** in at most four words: "below cost", "below target", "covers both", or why there is no answer */
     stands: string;
     /** whether each sale loses money now */
     below: boolean;

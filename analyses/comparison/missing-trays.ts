@@ -12,7 +12,7 @@ export function missingTrays({ issues }: Trial): Sentence[] {
   const one = names.length === 1;
   return [
     [
-      `${one ? "One tray's number is" : `${names.length} tray numbers are`} missing from the sheets (${names.slice(0, mostNamed).join(", ")}${more}): if ${one ? "it was" : "they were"} filled and lost, losses and costs are higher than told here, and a risky dose looks better than it is.`,
+      `${one ? "One tray's number is" : `${names.length} tray numbers are`} missing from the sheets (${names.slice(0, mostNamed).join(", ")}${more}): if ${one ? "it was" : "they were"} filled and lost, losses and costs are higher than stated here, and a risky dose looks better than it is.`,
     ],
   ];
 }

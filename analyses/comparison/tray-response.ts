@@ -18,7 +18,7 @@ export const isLost = (tray: Tray): boolean =>
 /** Whether a tray's end is known: harvested or lost. */
 export const isFinished = (tray: Tray): boolean => hasEnded(tray);
 
-/** Which weight the book's yields are told in: dry when most good trays have one, else fresh. */
+/** Which weight the book's yields are reported in: dry when most good trays have one, else fresh. */
 export type YieldWeight = "dry" | "fresh";
 
 /** Chooses the weight most good trays have; dry wins a draw, because it does not depend on how wet the pick was. */

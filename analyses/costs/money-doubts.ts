@@ -96,11 +96,11 @@ export function saidWithDoubts(outcome: Outcome, doubts: ReadonlyArray<MoneyDoub
   }));
   const caveats = [...doubts.map(doubtSentence), ...outcome.caveats];
   const next = [...typeAgain(doubts), ...(outcome.next ?? [])];
-  const told = next.length === 0 ? {} : { next };
-  if (outcome.kind === "cannot-tell") return { ...outcome, ...told, caveats };
+  const withNext = next.length === 0 ? {} : { next };
+  if (outcome.kind === "cannot-tell") return { ...outcome, ...withNext, caveats };
   return {
     ...outcome,
-    ...told,
+    ...withNext,
     ...(outcome.short === undefined ? {} : { short: saidShort(outcome.short, doubts, without) }),
     sentence: [...outcome.sentence, ` ${without}`],
     certainty: outcome.certainty === "settled" ? "leaning" : outcome.certainty,

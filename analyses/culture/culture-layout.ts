@@ -22,7 +22,7 @@ export interface CultureTray {
   jar: string;
 }
 
-/** Whether the culture's age or generation can be told from the rest, and by which trays. */
+/** Whether the culture's age or generation can be separated from the rest, and by which trays. */
 export type CultureLayout =
   | {
       kind: "judged";
@@ -36,7 +36,7 @@ export type CultureLayout =
   | { kind: "not-judged"; reason: Sentence };
 
 const fewestJars = 4;
-/** With a rank correlation beyond this between amount and time, the two cannot be told apart between cooks. */
+/** With a rank correlation beyond this between amount and time, the two cannot be separated between cooks. */
 const strongestTimeTie = 0.6;
 
 /** Spearman's rank correlation, ties at their middle rank; 0 where either does not vary. */
@@ -77,7 +77,8 @@ export function cultureLayout(trays: ReadonlyArray<Tray>, factor: Factor): Cultu
       return { tray, amount, cook: name, jar: jarsRecorded ? tray.jar! : JSON.stringify([name, amount]) };
     }),
   );
-  if (cultureTrays.length === 0) return no(`neither cook nor date is recorded, so ${what} cannot be told from time`);
+  if (cultureTrays.length === 0)
+    return no(`neither cook nor date is recorded, so ${what} cannot be separated from time`);
   const jars = new Set(cultureTrays.map(({ jar }) => jar)).size;
   if (jars < fewestJars) {
     return no(
@@ -107,7 +108,7 @@ export function cultureLayout(trays: ReadonlyArray<Tray>, factor: Factor): Cultu
   );
   if (lots.length < 6 || Math.abs(tie) > strongestTimeTie) {
     return no(
-      `no two cooks hold several levels of ${what} side by side, and it ${Math.abs(tie) > strongestTimeTie ? `${tie > 0 ? "went up" : "went down"} with time` : "changed with the cook"}, so it cannot be told from everything else that changed from ${lotName} to ${lotName}`,
+      `no two cooks hold several levels of ${what} side by side, and it ${Math.abs(tie) > strongestTimeTie ? `${tie > 0 ? "went up" : "went down"} with time` : "changed with the cook"}, so it cannot be separated from everything else that changed from ${lotName} to ${lotName}`,
     );
   }
   return { ...base, withinCooks: false };

@@ -49,7 +49,7 @@ export function cultureTrend(
     try {
       fit = fitMixedModel({ response: rows.map(({ value }) => value), terms, random });
       const weights = fit.coefficientNames.map((name) => (name === amountName ? 1 : 0));
-      if (!weights.includes(1)) return { kind: "none", reason: "it cannot be told from the dose" };
+      if (!weights.includes(1)) return { kind: "none", reason: "it cannot be separated from the dose" };
       const { estimate, lower, upper, p } = contrastTest(fit, weights, { level });
       return {
         kind: "trend",
@@ -109,7 +109,7 @@ function meanBy(rows: ReadonlyArray<CultureTray>): Map<string, number> {
   return new Map([...sums].map(([cook, { sum, count }]) => [cook, sum / count]));
 }
 
-/** Change of the odds of losing a tray per unit of age or generation, jars re-dealt within cooks. */
+/** Change of the odds of losing a tray per unit of age or generation, jars permuted within cooks. */
 export function cultureLossTrend(
   layout: Judged,
   level: number,

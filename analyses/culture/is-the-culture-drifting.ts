@@ -23,7 +23,7 @@ interface Finding {
 }
 
 const settle: Sentence = [
-  "Keep some of the oldest culture, and inoculate half of the trays of each of the next three cooks from it and half from a fresh transfer, two jars of each, drawn at random: then age is told from everything else that changes with time.",
+  "Keep some of the oldest culture, and inoculate half of the trays of each of the next three cooks from it and half from a fresh transfer, two jars of each, drawn at random: then age is separated from everything else that changes with time.",
 ];
 
 type JudgedLayout = Extract<CultureLayout, { kind: "judged" }>;

@@ -86,7 +86,7 @@ export function verdict(combined: Combined, alpha: number): Said {
   return {
     sentence: [
       sameWay
-        ? `The ${many} agree as far as can be told: all point the same way and differ by no more than chance; `
+        ? `The ${many} agree as far as can be seen: all point the same way and differ by no more than chance; `
         : `The ${many} do not point the same way, but differ by no more than chance; `,
       ...together,
     ],

@@ -36,7 +36,7 @@ export function dueTables(due: DueTrays): Table[] {
       columns: [
         ...[{ label: "Tray" }, { label: "now" }, { label: "next" }, { label: "from" }, { label: "to" }],
         ...[{ label: "late after" }, { label: "harvest from" }, { label: "harvest to" }],
-        ...[{ label: "chance lost", unit: "share" }, { label: "told by" }],
+        ...[{ label: "chance lost", unit: "share" }, { label: "known from" }],
       ],
       rows: shown.map(({ tray, state, next, harvest, lossChance }) => [
         tray.trayId,

@@ -6,7 +6,7 @@ import { type KaplanMeierCurve, kaplanMeier } from "../../src/statistics/time-to
 import { type WeibullFit, weibullRegression } from "../../src/statistics/time-to-event/weibull-regression.ts";
 import type { Wait } from "./wait-sample.ts";
 
-/** fewest finished waits from which a book's own days are told */
+/** fewest finished waits from which a book's own days are taken */
 export const fewestDone = 3;
 
 /** How long trays of one kind wait. */

@@ -38,14 +38,14 @@ function caveatsOf(due: DueTrays): Sentence[] {
     ...(usual > 0
       ? [
           [
-            `${usual} of ${due.trays.length} growing trays are told by the usual range in the settings (common practice, no source): fewer than three trays of this book have got so far.`,
+            `${usual} of ${due.trays.length} growing trays are dated by the usual range in the settings (common practice, no source): fewer than three trays of this book have got so far.`,
           ],
         ]
       : []),
     ...(due.undated.length > 0
       ? [[`${due.undated.length} growing trays have no date to count from: ${due.undated[0]!.trayId} for one.`]]
       : []),
-    ["A window is for a tray that gets there; the chance that it is lost is told beside it."],
+    ["A window is for a tray that gets there; the chance that it is lost is given beside it."],
   ];
 }
 

@@ -9,12 +9,12 @@ import { type LossAlarm, lossAlarm } from "./loss-alarm.ts";
 import { alarmMethod, lossAnswer, lossTies } from "./loss-answer.ts";
 import { type LossShare, lossShare, shareCaveats, shareEstimates, shareRange } from "./loss-share.ts";
 
-/** With fewer lost, or fewer kept, no pattern can be told from chance. */
+/** With fewer lost, or fewer kept, no pattern can be distinguished from chance. */
 const fewestOfEither = 3;
 const fewestTrays = 10;
 
 const settle: Sentence = [
-  "Write down jar, cooker load, place in the load, shelf and operator for every tray, and spread each jar over several cooks and each cook over several jars, so that they can be told apart.",
+  "Write down jar, cooker load, place in the load, shelf and operator for every tray, and spread each jar over several cooks and each cook over several jars, so that they can be separated.",
 ];
 
 function excludedOf(trays: ReadonlyArray<Tray>): Excluded[] {

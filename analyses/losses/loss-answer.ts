@@ -95,7 +95,7 @@ const tiesMethod = ({ sources: { patterns } }: LossTies, seed: number): Sentence
   [
     `For each thing that trays share, the sum over its groups of (lost less expected)² over its variance, and the largest of them, are compared with losses dealt to trays at random (seed ${seed}), p being twice the smaller; Holm's adjustment allows for all ${patterns.length} patterns.`,
   ],
-  ["Where two stand, losses are dealt again within the groups of the one, to see whether the other adds anything."],
+  ["Where two stand, losses are shuffled within the groups of the one, to see whether the other adds anything."],
   alarmMethod,
 ];
 
@@ -126,7 +126,7 @@ function tiesCaveats({ byCook }: LossShare, { sources, signal, dose }: LossTies)
 }
 
 /**
- * Whether losses are a signal or scatter, told.
+ * Whether losses are a signal or scatter, as an answer.
  * @param beside what any answer to the question shows: its estimates and caveats start this one's
  */
 export function lossAnswer(

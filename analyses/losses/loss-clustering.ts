@@ -6,7 +6,7 @@ export interface LossClusteringInput {
   lost: ReadonlyArray<boolean>;
   /** level of the grouping, one per tray */
   group: ReadonlyArray<string>;
-  /** losses are re-dealt within these only; absent: over all trays */
+  /** losses are permuted within these only; absent: over all trays */
   strata?: ReadonlyArray<string>;
   /** of the random draws */
   seed: number;
@@ -32,7 +32,7 @@ export interface LossClustering {
   groups: GroupLosses[];
 }
 
-/** Work done per test: draws times trays re-dealt and groups summed. */
+/** Work done per test: draws times trays permuted and groups summed. */
 const work = 4e6;
 const [fewestDraws, mostDraws] = [399, 3999];
 

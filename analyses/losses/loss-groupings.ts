@@ -22,7 +22,7 @@ export interface LossGrouping {
   keys: string[];
   /** level of each tray as shown; undefined where not recorded */
   levels: (string | undefined)[];
-  /** groups within which losses are re-dealt, with their name: places are compared within loads */
+  /** groups within which losses are permuted, with their name: places are compared within loads */
   within?: { name: string; levels: (string | undefined)[] };
   groups: number;
   recorded: number;
@@ -33,7 +33,7 @@ const distinct = (levels: ReadonlyArray<string | undefined>): number =>
 
 /**
  * Names the jar of each tray. A name that stands for more liquid culture than a jar holds, in more than one cook, is a name
- * used again in each cook, and is told apart by cook.
+ * used again in each cook, and is kept apart by cook.
  */
 function jarNames(trays: ReadonlyArray<Tray>, settings: Readonly<Settings>): (string | undefined)[] {
   const used = new Map<string, { millilitres: number; cooks: Set<string> }>();
@@ -51,7 +51,7 @@ function jarNames(trays: ReadonlyArray<Tray>, settings: Readonly<Settings>): (st
   });
 }
 
-/** Loads with names that are used again in each cook told apart. */
+/** Loads with names that are used again in each cook kept apart. */
 function namedLoads(trays: ReadonlyArray<Tray>, settings: Readonly<Settings>): (string | undefined)[] {
   return loadNames(trays, settings.traysPerLoad).map((name, index) => {
     const { load, batch } = trays[index]!;

@@ -58,9 +58,9 @@ export function lossGroupTables({ tiedTo }: LossSources): Table[] {
 /** "culture jar (5 of 6 trays from J7)" */
 function tieParts(pattern: LossSources["tiedTo"][number], alpha: number): string {
   const groups = outstandingGroups(pattern.clustering, alpha);
-  const told = groups.slice(0, 3).map(({ level, lost, trays }) => `${lost} of ${trays} trays from ${level}`);
+  const shown = groups.slice(0, 3).map(({ level, lost, trays }) => `${lost} of ${trays} trays from ${level}`);
   const more = groups.length > 3 ? ` and ${groups.length - 3} more` : "";
-  return `${pattern.name} (${told.join(", ")}${more})`;
+  return `${pattern.name} (${shown.join(", ")}${more})`;
 }
 
 /** What the losses are tied to, as the second half of a sentence. */
@@ -74,7 +74,7 @@ export function lossSignalParts(sources: LossSources, alpha: number): Sentence {
       inseparable
         ? ", which these trays cannot tell apart"
         : same
-          ? "; these always changed together, so which of them it is cannot be told apart"
+          ? "; these always changed together, so which of them it is cannot be said"
           : ""
     }.`,
   ];

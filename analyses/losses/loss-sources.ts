@@ -23,7 +23,7 @@ export interface LossSources {
   tiedTo: (LossPattern & { grouping: LossGrouping; clustering: LossClustering })[];
   /** standing groupings left out of `tiedTo`, and the one that accounts for them */
   accountedFor: { name: string; by: string }[];
-  /** whether those in `tiedTo` cannot be told from each other */
+  /** whether those in `tiedTo` cannot be separated from each other */
   inseparable: boolean;
 }
 
@@ -52,7 +52,7 @@ function clusteringOf(
 
 /**
  * Looks for groups that losses sit together in, then asks of every two that stand whether one accounts for the other: losses
- * are re-dealt within the groups of the one, and what is left of the other is tested.
+ * are permuted within the groups of the one, and what is left of the other is tested.
  * @param lost one per tray
  * @param groupings levels, one per tray
  * @param others patterns tested elsewhere (a trend over dose in place of its grouping, a rise over time)
@@ -106,7 +106,7 @@ export function lossSources(
     }
   });
   const kept = grouped.filter(({ name }) => !out.has(name));
-  // each accounting for the other in a ring would leave nothing: then none is told from the rest
+  // each accounting for the other in a ring would leave nothing: then none is separated from the rest
   const tiedTo = kept.length === 0 ? grouped : kept;
   return {
     patterns,

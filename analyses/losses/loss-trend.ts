@@ -13,7 +13,7 @@ export interface LossTrendInput {
   strata?: ReadonlyArray<string>;
   /** what the amount was given to as a whole, where not to trays */
   units?: ReadonlyArray<string>;
-  /** of a test that was made already, within cooks; the amounts are dealt again where it is absent */
+  /** of a test that was made already, within cooks; the amounts are permuted where it is absent */
   p?: number;
   level: number;
   /** of the dealing */

@@ -28,7 +28,7 @@ export function lossOverDose(trial: Trial, units: ReadonlyArray<Tray>): { trend?
   const { decision, gathered } = of;
   if (capOf(decision) !== undefined && decision.verdict === "cannot-tell" && decision.losses === undefined) {
     const { reason } = cannotTellWords(inSentence(doseFactor.label), decision);
-    return { caveats: [[`Whether losses rise with dose cannot be told: ${reason}.`]] };
+    return { caveats: [[`Whether losses rise with dose cannot be said: ${reason}.`]] };
   }
   const { losses } = decision;
   if (losses?.z === undefined) return { caveats: [] };

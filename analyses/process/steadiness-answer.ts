@@ -40,10 +40,10 @@ export interface ProcessWatched {
 
 function changeNews({ standing, changes, order }: ProcessWatched): Sentence[] {
   return standing.map(({ change: { lot, text } }) => {
-    const told = changes.at(order.lots.indexOf(lot)).map(changeText);
+    const news = changes.at(order.lots.indexOf(lot)).map(changeText);
     return [
       ...text,
-      told.length === 0 ? "; nothing else recorded was new then" : `; new then: ${told.join("; ")}`,
+      news.length === 0 ? "; nothing else recorded was new then" : `; new then: ${news.join("; ")}`,
     ] as Sentence;
   });
 }
@@ -159,7 +159,7 @@ const steadinessCaveats = ({ lots, order, changes, standing, flat }: ProcessWatc
   ),
 ];
 
-/** Whether the process is steady, told, with its charts. */
+/** Whether the process is steady, as an answer with its charts. */
 export function steadinessAnswer({ settings }: Trial, process: ProcessWatched, excluded: Excluded[]): Answer {
   const { order, watched, names, lots, results, standing, doubtful, changes } = process;
   return {

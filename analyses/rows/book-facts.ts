@@ -17,7 +17,7 @@ export interface BookFact {
 }
 
 /**
- * The figures that answers hang on: mean yield of a good tray, share lost, and the difference that the main thing makes.
+ * The figures that answers depend on: mean yield of a good tray, share lost, and the difference that the main thing makes.
  * @param weight fixed beforehand, so that leaving trays out does not change what is compared
  * @returns those that can be worked out
  */

@@ -270,7 +270,7 @@ function run(trial: Trial): Outcome {
   };
 }
 
-/** Which rows are doubtful, and whether the main figures hang on them. */
+/** Which rows are doubtful, and whether the main figures depend on them. */
 export const whichRowsCannotBeTrusted: Analysis = {
   id: "which-rows-cannot-be-trusted",
   name: "Rows to check",

@@ -16,7 +16,7 @@ export function alwaysWith(one: Factor, other: Factor, trays: ReadonlyArray<Tray
   });
 }
 
-/** Things of which each level of one thing always came with the same level: the two cannot be told apart. Inside a sentence. */
+/** Things of which each level of one thing always came with the same level: the two cannot be separated. Inside a sentence. */
 export function cameTogether(thing: VariedThing, things: ReadonlyArray<VariedThing>, { trays }: Trial): string[] {
   if (thing.levels > mostLevels) return [];
   return things

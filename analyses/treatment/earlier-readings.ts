@@ -46,8 +46,8 @@ export function atReadings(
     });
     return { cooks: names.length, decision: decide(some, { reading }) };
   });
-  const told = words.filter((word): word is ReadingWord => word !== undefined).slice(-mostReadings);
-  return [...told, { cooks: readings.at(-1)?.length ?? 0, decision: now }];
+  const known = words.filter((word): word is ReadingWord => word !== undefined).slice(-mostReadings);
+  return [...known, { cooks: readings.at(-1)?.length ?? 0, decision: now }];
 }
 
 /**

@@ -49,7 +49,7 @@ function frontOf(of: TreatmentDecision, decision: Decision, words: ResponseWords
     settled: [more!, ...pair, "."],
     leaning: [probably!, ...pair, "."],
     open: [`Whether ${what} matters is not known yet: `, ...pair, "."],
-    "cannot-tell": [`What ${what} did cannot be told apart from the rest.`],
+    "cannot-tell": [`What ${what} did cannot be separated from the rest.`],
   };
   return {
     short: short[verdict],

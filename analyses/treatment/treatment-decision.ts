@@ -165,5 +165,5 @@ export function decideTreatment(trial: Trial, thing: VariedThing, on: ComparedOn
   });
 }
 
-/** Whether an amount has too many levels to be told one by one. */
+/** Whether an amount has too many levels to be reported one by one. */
 export const isTrend = ({ kind, levels }: VariedThing): boolean => kind === "amount" && levels > mostLevels;

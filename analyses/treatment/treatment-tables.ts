@@ -34,7 +34,7 @@ export function levelsTable({ thing: { factor }, response, settings }: Treatment
   };
 }
 
-/** The pairs that may be told, in the order in which they were tested; undefined where there are none. */
+/** The pairs that may be reported, in the order in which they were tested; undefined where there are none. */
 export function pairsTable({ thing: { factor }, response }: TreatmentDecision, decision: Decision): Table | undefined {
   if (decision.pairs.length === 0) return undefined;
   const { unit } = response;
@@ -60,7 +60,7 @@ export function pairsTable({ thing: { factor }, response }: TreatmentDecision, d
     ]),
     note: decision.pairsInOrder
       ? "Highest against lowest first; testing stops at the first pair that is not shown."
-      : "Told because the levels are settled to differ.",
+      : "Given because the levels are settled to differ.",
   };
 }
 

@@ -68,16 +68,16 @@ const whyCannot: Readonly<Partial<Record<Cap["reason"], (what: string) => string
   "one-level": (what) => `only one level of ${what} has trays with a result`,
   "no-good-trays": () => "no good tray has a result",
   "one-unit-per-level": (what) =>
-    `each ${what} had one shelf, jar or chamber of its own, so the two cannot be told apart`,
+    `each ${what} had one shelf, jar or chamber of its own, so the two cannot be separated`,
   "one-cook-per-level": (what) =>
-    `each ${what} had cooks of its own and too few of them, so cooks and ${what} cannot be told apart`,
+    `each ${what} had cooks of its own and too few of them, so cooks and ${what} cannot be separated`,
   calendar: (what) => `${what} followed the calendar, so anything else that changed with time fits as well`,
   "calendar-by-row-order": (what) =>
     `${what} followed the order of the rows and no dates are typed, so anything else that changed with time fits as well`,
   "calendar-by-cook-number": (what) =>
     `${what} followed the numbers of the cooks and no dates are typed, so anything else that changed with time fits as well`,
   "levels-follow-rows-of-one-day": (what) =>
-    `${what} followed the order of the rows of each day, so cooks of one day cannot be told from ${what}`,
+    `${what} followed the order of the rows of each day, so cooks of one day cannot be separated from ${what}`,
   "tied-to-the-other-factor": (what) => `${what} changed together with something else that was varied`,
 };
 
@@ -109,7 +109,7 @@ export function cannotTellWords(what: string, decision: Decision): { reason: str
   };
 }
 
-/** The two ends a difference is told of, the better one first. */
+/** The two ends a difference is between, the better one first. */
 export function endsOf(
   difference: Difference,
   words: ResponseWords,

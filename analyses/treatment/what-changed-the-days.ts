@@ -69,7 +69,7 @@ function run(trial: Trial): Outcome {
   const of = daysDecision(trial, response);
   if (of === undefined) {
     return noAnswer(
-      ["Cannot tell what changed the days: no date of colonising or harvest stands beside a thing that varied."],
+      ["Cannot tell what changed the days: no date of colonising or harvest goes with a thing that varied."],
       ["Type the date of inoculation, and the first date on which a tray is fully colonised."],
       { missing: { kind: "record", need: "the dates of inoculation and colonising" } },
     );

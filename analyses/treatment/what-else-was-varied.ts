@@ -58,7 +58,7 @@ function sentenceOf(looked: ReadonlyArray<Looked>): Sentence {
   const names = (some: ReadonlyArray<Looked>) => some.map(({ of }) => inSentence(of.thing.factor.label)).join(", ");
   if (clear.length === 0) return [`Nothing else that varied is seen to go with the yield: ${names(looked)}.`];
   return [
-    `Yield also goes with ${names(clear)}; looked at: ${names(looked)}. What came together with something else cannot be told from it.`,
+    `Yield also goes with ${names(clear)}; looked at: ${names(looked)}. What came together with something else cannot be separated from it.`,
   ];
 }
 
@@ -101,7 +101,7 @@ function run(trial: Trial): Outcome {
   };
 }
 
-/** Everything else that varied, each with its word, and what it cannot be told apart from. */
+/** Everything else that varied, each with its word, and what it cannot be separated from. */
 export const whatElseWasVaried: Analysis = {
   id: "what-else-was-varied",
   name: "What else varied",

@@ -13,11 +13,11 @@ import { readTemperatureLog } from "./side-sheets/read-temperature-log.ts";
 import { roleByName } from "./sort-sources.ts";
 import { checkBookTrays, readTrays } from "./trays/read-trays.ts";
 
-/** What may be told to and asked of a cleaning. */
+/** What may be passed to and asked of a cleaning. */
 export interface CleanOptions {
   /** called now and then with the rows of a harvest sheet read so far */
   onProgress?: (done: { file: string; rows: number }) => void;
-  /** the book's name; the first harvest file's unless told */
+  /** the book's name; the first harvest file's unless given */
   name?: string;
 }
 

@@ -19,16 +19,16 @@ export interface WatchPace {
   /** between looks while something is changing */
   soon: number;
   /** between looks where the system tells of changes, and where it does not */
-  told: number;
-  untold: number;
+  watched: number;
+  unwatched: number;
 }
 
-const usualPace: WatchPace = { settle: 500, soon: 150, told: 5000, untold: 1000 };
+const usualPace: WatchPace = { settle: 500, soon: 150, watched: 5000, unwatched: 1000 };
 
 /** What goes with a watch: where it prints, and when it ends. */
 export interface WatchSurroundings {
   say(text: string): void;
-  /** aborted when the watch shall end */
+  /** aborted when the watch is to end */
   signal: AbortSignal;
   pace?: WatchPace;
 }
@@ -74,11 +74,11 @@ function requireThere(path: string): void {
   }
 }
 
-/** Thrown between two steps of a run when the watch shall end. */
+/** Thrown between two steps of a run when the watch is to end. */
 class Stopped extends Error {}
 
 /**
- * Writes the report on a book again whenever its sheets change, until told to end. Trouble is one line and does not end
+ * Writes the report on a book again whenever its sheets change, until it is stopped. Trouble is one line and does not end
  * it; a folder without sheets is waited on.
  * @throws PlainFailure if there is nothing at the path when it starts
  */
@@ -101,10 +101,10 @@ export async function keepReport(path: string, { out }: WatchOptions, around: Wa
   };
   try {
     while (!signal.aborted) {
-      let rest = pace.untold;
+      let rest = pace.unwatched;
       try {
         const look = lookAtBook(path);
-        if (watchers.follow(look.folders)) rest = pace.told;
+        if (watchers.follow(look.folders)) rest = pace.watched;
         const { advice, state: next } = lookAgain(state, look.files, performance.now(), pace.settle);
         state = next;
         if (advice === "wait") rest = pace.soon;
@@ -120,7 +120,7 @@ export async function keepReport(path: string, { out }: WatchOptions, around: Wa
         complain(error);
         // a folder that went away is not watched under its name any more
         watchers.follow([]);
-        rest = pace.untold;
+        rest = pace.unwatched;
       }
       if (!signal.aborted) await pause.wait(rest);
     }

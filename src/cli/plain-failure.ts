@@ -1,4 +1,4 @@
-/** Trouble a user can mend: printed as its message alone, in one line, with a non-zero exit. */
+/** Trouble a user can fix: printed as its message alone, in one line, with a non-zero exit. */
 export class PlainFailure extends Error {
   readonly exitCode: number;
 

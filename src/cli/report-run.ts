@@ -38,7 +38,7 @@ export interface ReportRun {
   comparison?: RunComparison;
 }
 
-/** What may be told to and asked of a run. */
+/** What may be passed to and asked of a run. */
 export interface RunOptions {
   /** awaited between the steps, so that the program can be stopped */
   breathe?: () => Promise<void>;

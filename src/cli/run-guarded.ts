@@ -2,7 +2,7 @@ import { spawn } from "node:child_process";
 import { print } from "./print.ts";
 
 /**
- * Runs this program a second time with the same arguments and ends it at once when told to, whatever it is working on:
+ * Runs this program a second time with the same arguments and ends it at once when asked to, whatever it is working on:
  * what it writes is whole at any moment.
  * @param farewell printed when it is ended by Ctrl-C or from outside
  * @returns the exit code: 0 when it was ended

@@ -1,4 +1,4 @@
-/** What the records cannot say: no trays, nothing harvested, a price that does not exist. Told, not thrown: it is data, not a wrong call. */
+/** What the records cannot say: no trays, nothing harvested, a price that does not exist. Said, not thrown: it is data, not a wrong call. */
 export interface CannotTell {
   kind: "cannot-tell";
   /** in plain words, without a full stop */

@@ -11,7 +11,7 @@ export type { OpenedSheet } from "./shape/table-of.ts";
 
 /** How a file is opened. */
 export interface OpenOptions {
-  /** of a workbook; all of its sheets unless told */
+  /** of a workbook; all of its sheets unless given */
   sheetName?: string;
   /** what the trade calls its columns; without it only a header and its rows are looked for */
   words?: SheetWords;

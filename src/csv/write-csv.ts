@@ -4,7 +4,7 @@ import { withGuard } from "./formula-guard.ts";
 export interface WriteOptions {
   /** guard cells that a spreadsheet program would run as formulas; reading removes the guard again */
   guard: boolean;
-  /** between rows; CR LF as RFC 4180 has it unless told */
+  /** between rows; CR LF as RFC 4180 has it unless given */
   newline?: "\r\n" | "\n";
 }
 

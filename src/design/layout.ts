@@ -54,7 +54,7 @@ function cross(arms: ReadonlyArray<Arm>, companion: Factor): Crossing {
   return { levels, holdsSeveral, pieces, recorded };
 }
 
-/** A companion that changes with the treatment, so that the two cannot be told apart (fully) or only within parts (partly). */
+/** A companion that changes with the treatment, so that the two cannot be separated (fully) or only within parts (partly). */
 export interface Tie {
   factor: Factor;
   extent: "fully" | "partly";

@@ -2,7 +2,7 @@ import type { AnsweredQuestion, Sentence } from "../analysis.ts";
 import { type Reading, wholeReport } from "../decisions/verdict/index.ts";
 import { type ReportTest, testsOf } from "../report-test.ts";
 
-/** The ids of those whose tests do not stand beside the others. */
+/** The ids of those whose tests do not hold among the others. */
 function fallenOf(tests: ReadonlyArray<ReportTest>, alpha: number, reading: Reading): Set<string> {
   const main = tests.find(({ isMain }) => isMain);
   const others = tests.filter((test) => test !== main);
@@ -13,7 +13,7 @@ function fallenOf(tests: ReadonlyArray<ReportTest>, alpha: number, reading: Read
 }
 
 /**
- * Allows for how many tests a report makes of one set of trays: an answer that is settled alone, but does not stand beside
+ * Allows for how many tests a report makes of one set of trays: an answer that is settled alone, but does not hold among
  * the others, becomes leaning in all it says, and says why.
  * @param answers as asked, not yet allowed for
  * @param tests all of the report, those of the answers among them

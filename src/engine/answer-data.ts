@@ -25,7 +25,7 @@ export interface AnswerData {
   headline: boolean;
   kind: "answer" | "cannot-tell";
   certainty: string;
-  /** the sentence of the answer, or what cannot be told */
+  /** the sentence of the answer, or what cannot be answered */
   text: string;
   short?: string;
   figure?: Figure;

@@ -4,7 +4,7 @@ import { contentName } from "../records/content-name.ts";
 import type { Tray } from "../records/tray.ts";
 import { withMissing } from "./what-is-missing.ts";
 
-/** The sentence of an outcome: the answer, or what cannot be told. */
+/** The sentence of an outcome: the answer, or what cannot be answered. */
 export const sentenceOf = (outcome: Outcome): Sentence =>
   outcome.kind === "answer" ? outcome.sentence : outcome.reason;
 

@@ -169,11 +169,11 @@ const mostCauses = 4;
 export function describeChanges({ changes, moves }: RunComparison): string[] {
   const lines: string[] = [];
   if (changes.length > 0) lines.push("Changed in the sheets:", ...changes.map(({ text }) => `  ${text}`));
-  const told = moves.filter(({ headline }) => headline);
-  const others = moves.length - told.length;
+  const headlines = moves.filter(({ headline }) => headline);
+  const others = moves.length - headlines.length;
   if (moves.length > 0) lines.push("Answers that moved:");
   else if (changes.length > 0) lines.push("No answer moved.");
-  for (const { question, kind, before, after, because } of told) {
+  for (const { question, kind, before, after, because } of headlines) {
     lines.push(`  ${question}`);
     if (kind !== "new") lines.push(`    before [${before!.certainty}] ${before!.text}`);
     if (kind !== "gone") lines.push(`    now    [${after!.certainty}] ${after!.text}`);

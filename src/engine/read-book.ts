@@ -9,7 +9,7 @@ import { ownSheet } from "./own-output.ts";
 /** Something beside the sheets that is not read. */
 export interface NotRead extends Pick<Issue, "file" | "reason" | "severity" | "action"> {}
 
-/** What may be told to and asked of a reading. */
+/** What may be passed to and asked of a reading. */
 export interface ReadOptions extends CleanOptions {
   /** what was found beside the sheets and is not read: it comes into the log */
   notRead?: ReadonlyArray<NotRead>;

@@ -57,7 +57,7 @@ export interface BookRun {
   answers: AnsweredQuestion[];
 }
 
-/** What may be told to and asked of a run. */
+/** What may be passed to and asked of a run. */
 export interface RunOptions extends ReadOptions {
   /** called with the cleaned book before anything is asked of it; may set what the book leaves open */
   cleaned?: (book: Book) => void | Promise<void>;

@@ -58,7 +58,7 @@ function trayFacts(tray: Tray): Facts {
   return facts;
 }
 
-/** Names made unique, so that two lines of one item can be told apart. */
+/** Names made unique, so that two lines of one item are kept apart. */
 function numbered<T>(records: ReadonlyArray<T>, nameOf: (record: T) => string): [string, T][] {
   const met = new Map<string, number>();
   return records.map((record) => {
@@ -115,7 +115,7 @@ export function parseSnapshot(text: string): RunSnapshot | undefined {
   try {
     read = JSON.parse(text);
   } catch {
-    return undefined; // half-written or not ours; the next run writes it anew
+    return undefined; // half-written or not ours; the next run writes it again
   }
   const isOurs = typeof read === "object" && read !== null && "format" in read && read.format === "gramwright run 3";
   return isOurs ? (read as RunSnapshot) : undefined;

@@ -16,7 +16,7 @@ function tooFewTrays({ trays }: Trial): boolean {
 }
 
 /**
- * What an answer that cannot be told waits for, where it does not say so itself: by what the book lacks. Cost lines come
+ * What an answer that cannot be given waits for, where it does not say so itself: by what the book lacks. Cost lines come
  * before products, because no product is priced without them.
  */
 function missingFrom(topic: Topic, trial: Trial): Missing | undefined {
@@ -27,7 +27,7 @@ function missingFrom(topic: Topic, trial: Trial): Missing | undefined {
   return tooFewTrays(trial) ? { kind: "trays", need: "4 trays of each dose in each of two cooks" } : undefined;
 }
 
-/** An outcome that cannot be told with what it waits for; any other as it is. */
+/** An outcome without an answer, with what it waits for; any other as it is. */
 export function withMissing(outcome: Outcome, topic: Topic, trial: Trial): Outcome {
   if (outcome.kind === "answer" || outcome.missing !== undefined || outcome.failure !== undefined) return outcome;
   const missing = missingFrom(topic, trial);

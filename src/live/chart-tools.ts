@@ -24,7 +24,7 @@ class MarkGuide {
     readonly sheet: TraySheet,
   ) {}
 
-  /** What is told of a mark: its tray's row, or how many trays it stands for. */
+  /** What is shown of a mark: its tray's row, or how many trays it stands for. */
   linesOf(figure: HTMLElement, mark: TrayMark): [label: string, text: string][] {
     const several = this.charts.severalOf(figure, mark);
     if (several === undefined) return this.sheet.linesOf(mark.tray);

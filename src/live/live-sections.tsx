@@ -20,7 +20,7 @@ import { showPicked } from "./pick-out.ts";
 import { fillInputs } from "./sheet/what-if.tsx";
 import type { LiveAnswer } from "./worker/worker-messages.ts";
 
-/** What every question answers now, as far as it was told in this visit, by the question's id. */
+/** What every question answers now, as far as it was reported in this visit, by the question's id. */
 export type AnswersNow = Map<string, AnsweredQuestion>;
 
 const factsNow = (): ReportFacts => {
@@ -105,7 +105,7 @@ export function showAnswer({ answer, drawn }: LiveAnswer, answersNow: AnswersNow
   showPicked();
 }
 
-/** Puts an answer's front row in the place of the one before, held against the saved book. */
+/** Puts an answer's front row in the place of the one before, compared with the saved book. */
 export function showSentence(answer: AnsweredQuestion, answersNow: AnswersNow, saved: SavedTextsOf): void {
   if (answersNow.size >= analyses.length) return;
   const row = [...document.querySelectorAll<HTMLElement>("[data-front]")].find(
@@ -114,7 +114,7 @@ export function showSentence(answer: AnsweredQuestion, answersNow: AnswersNow, s
   put(<FrontRow answer={answer} facts={factsNow()} />, row ?? null, saved);
 }
 
-/** Once every question was told, the lists that need all of them follow: front, what to do next, what waits, contents. */
+/** Once every question was reported, the lists that need all of them follow: front, what to do next, what waits, contents. */
 function showFront(answersNow: AnswersNow, saved: SavedTextsOf): void {
   if (answersNow.size < analyses.length) return;
   const facts = factsNow();

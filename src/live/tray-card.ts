@@ -8,7 +8,7 @@ export class TrayCard {
     document.body.append(this.card);
   }
 
-  /** @param lines what is told, labels first; no card is shown for none. @param x place on the screen, as y */
+  /** @param lines what is reported, labels first; no card is shown for none. @param x place on the screen, as y */
   show(lines: ReadonlyArray<[label: string, text: string]>, hint: string, x: number, y: number): void {
     if (lines.length === 0) return;
     const last = document.createElement("p");

@@ -5,7 +5,7 @@ import { visibleText } from "../report/visible-text.ts";
 import { current, picked, said, workbook } from "./model/workbook.ts";
 import type { GridModel } from "./sheet/grid-model.ts";
 
-/** what is told of a tray before the rest of its row */
+/** what is shown of a tray before the rest of its row */
 const first = ["tray_id", "outcome", "inoculum_ml", "fresh_g", "dry_g", "batch", "supplement_g", "fruiting_c"];
 
 /** The sheet of trays as a chart or a button leads to it. */

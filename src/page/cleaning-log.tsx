@@ -4,7 +4,7 @@ import { summary } from "./workbench.ts";
 import type { LogGroup } from "./worker/cleaned-summary.ts";
 
 const severities: ReadonlyArray<readonly [Severity, one: string, many: string, meaning: string]> = [
-  ["error", "error", "errors", "cannot be used until mended"],
+  ["error", "error", "errors", "cannot be used until corrected"],
   ["warning", "flag", "flags", "left out where needed, or kept but doubtful"],
   ["note", "note", "notes", "worth knowing, nothing to do"],
   ["change", "change", "changes", "read as something other than typed, safely"],

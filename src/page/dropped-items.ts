@@ -57,7 +57,7 @@ async function folderOf(entry: FileSystemEntry, handle: Promise<Handle | null> |
   return found === null ? fromEntry(entry) : fromHandle(found);
 }
 
-/** What a drop holds. To be called while the drop is told: the lists are emptied as soon as it is over. */
+/** What a drop holds. To be called while the drop is handled: the lists are emptied as soon as it is over. */
 export function droppedItems(data: DataTransfer): Promise<DroppedItem[]> {
   const items = [...data.items]
     .filter(({ kind }) => kind === "file")

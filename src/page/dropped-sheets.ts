@@ -9,7 +9,7 @@ export interface DroppedSheets {
   sheets: SheetInHand[];
   /** the folder's name, when one folder was dropped */
   folder?: string;
-  /** sentences on what was passed over, could not be read or was named anew */
+  /** sentences on what was passed over, could not be read or was renamed */
   notes: string[];
 }
 

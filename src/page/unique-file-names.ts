@@ -16,7 +16,7 @@ const withoutNumber = (path: string): string => path.replace(/ \(\d+\)(?=(?:\.[^
 /**
  * Sheets that came together, each with a path of its own: of two with one name and the same contents one is kept, of two
  * that differ the later one gets a number.
- * @returns the sheets, and a sentence on each that was left away or named anew
+ * @returns the sheets, and a sentence on each that was left away or renamed
  */
 export async function withUniqueFileNames(
   sheets: ReadonlyArray<SheetInHand>,

@@ -53,10 +53,10 @@ function withAnswered(asked: ReadonlyArray<SheetQuestion>): SheetQuestion[] {
   return [...known, ...stillAsked.values()];
 }
 
-/** The answers with one more, or with one told again in its place. */
-function withLine(told: ReadonlyArray<AnswerLine>, line: AnswerLine): AnswerLine[] {
-  const at = told.findIndex(({ question }) => question === line.question);
-  return at < 0 ? [...told, line] : told.with(at, line);
+/** The answers with one more, or with one that takes the place of an earlier one. */
+function withLine(lines: ReadonlyArray<AnswerLine>, line: AnswerLine): AnswerLine[] {
+  const at = lines.findIndex(({ question }) => question === line.question);
+  return at < 0 ? [...lines, line] : lines.with(at, line);
 }
 
 function hear(news: WorkNews): void {
@@ -106,7 +106,7 @@ function end(): void {
   running.value = undefined;
 }
 
-/** Starts the work afresh with the sheets and answers at hand. */
+/** Starts the work again with the sheets and answers at hand. */
 export function startWork(): void {
   end();
   batch(() => {
@@ -159,7 +159,7 @@ export function addSheets({ sheets: given, folder, notes }: DroppedSheets): void
   const names = new Set(added.map(({ path }) => path));
   const replaced = sheets.value.filter(({ path }) => names.has(path)).map(({ path }) => path);
   dropNotes.value =
-    replaced.length === 0 ? notes : [...notes, `Read anew in place of the sheet before: ${formatList(replaced)}.`];
+    replaced.length === 0 ? notes : [...notes, `Read again in place of the sheet before: ${formatList(replaced)}.`];
   batch(() => {
     sheets.value = [...sheets.value.filter(({ path }) => !names.has(path)), ...added];
     if (folder !== undefined) bookName.value = folder;

@@ -14,7 +14,7 @@ const keptSame: ReadonlyArray<readonly [HarvestFieldKey, (tray: Tray) => string 
   ["fruiting_c", (tray) => tray.fruitingCelsius],
 ];
 
-/** What all trays of the latest cook had alike, as cells of a sheet: what the next trial keeps unless told otherwise. */
+/** What all trays of the latest cook had alike, as cells of a sheet: what the next trial keeps unless said otherwise. */
 export function sharedByLatest(trays: ReadonlyArray<Tray>): Record<string, string> {
   const last = trays.reduce<Tray | undefined>(
     (latest, tray) =>

@@ -3,7 +3,7 @@
  * `change`: a value was read as something other than what was typed, and the reading is safe.
  * `note`: worth knowing, nothing to do.
  * `warning`: the cell is flagged; its value is left out of the arithmetic that needs it, or is kept but doubtful.
- * `error`: the row, column or file cannot be used until it is mended.
+ * `error`: the row, column or file cannot be used until it is corrected.
  */
 export type Severity = "change" | "note" | "warning" | "error";
 

@@ -62,7 +62,12 @@ export const settingDefinitions: ReadonlyArray<SettingDefinition> = [
     "how trays lie in a sheet: one a row, one a column, one thing of one a row, one a cell",
   ),
   choice("tables", "tables", ["several", "one"], "whether a sheet holds several tables"),
-  choice("sectionTitles", "section_titles", ["use", "ignore"], "titles over rows, such as Batch A, told of each row"),
+  choice(
+    "sectionTitles",
+    "section_titles",
+    ["use", "ignore"],
+    "titles over rows, such as Batch A: they hold for each row",
+  ),
   choice("fillDown", "fill_down", ["yes", "no"], "whether blank cells below a cook or dose mean the same one"),
   choice(
     "joinedCells",

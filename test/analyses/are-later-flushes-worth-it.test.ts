@@ -38,19 +38,19 @@ const text = (outcome: Outcome): string =>
     .map((part) => (typeof part === "string" ? part : "#"))
     .join("");
 
-test("a second flush that gives as much a day as a new tray: told as different in no more than the nominal share", () => {
+test("a second flush that gives as much a day as a new tray: reported as different in no more than the nominal share", () => {
   const random = seededRandom(51);
   const books = 200;
-  let [told, held] = [0, 0];
+  let [reported, held] = [0, 0];
   for (let run = 0; run < books; run++) {
     const outcome = areLaterFlushesWorthIt.run(trialOfTrays(book(random, 5, 12)));
     if (outcome.kind !== "answer") throw new Error(text(outcome));
     const [rates] = outcome.estimates;
-    if (rates!.p! < 0.05) told++;
+    if (rates!.p! < 0.05) reported++;
     if (rates!.low! <= 0 && rates!.high! >= 0) held++;
   }
   const twoErrors = 2 * Math.sqrt((0.05 * 0.95) / books);
-  expect(told / books).toBeLessThanOrEqual(0.05 + twoErrors);
+  expect(reported / books).toBeLessThanOrEqual(0.05 + twoErrors);
   expect(held / books).toBeGreaterThanOrEqual(0.95 - twoErrors);
 });
 
@@ -101,7 +101,7 @@ test("lost trays make the new tray in that place worth less", () => {
   expect(after.value).toBeGreaterThan(before.value + 0.1);
 });
 
-test("pickings weighed fresh and dried together are told in fresh grams", () => {
+test("pickings weighed fresh and dried together are reported in fresh grams", () => {
   const trays = book(seededRandom(56), 5, 6).map((tray) => ({
     ...tray,
     flushes: tray.flushes.map(({ dryGrams, ...flush }) => ({ ...flush, freshGrams: 9 * dryGrams! })),

@@ -52,7 +52,7 @@ test("a strong interplay is shown, its size is within the interval, and every gr
   expect(outcome.lowered?.sentence.join("")).toContain("seem to depend on one another");
 });
 
-test("many trays without an interplay are told to be judged apart; few are told what is not ruled out", () => {
+test("many trays without an interplay are to be judged apart; few report what is not ruled out", () => {
   const many = doDoseAndSupplementInteract.run(trialOfTrays(graded(4, 0, { cooks: 20, traysPerDose: 8, traySd: 1 })));
   expect(many.kind === "answer" && many.certainty).toBe("settled");
   expect(many.kind === "answer" && text(many.sentence)).toContain("can be judged apart");
@@ -112,7 +112,7 @@ test("two amounts with a top inside: the surface says maximum and where", () => 
   expect(chart.values.flat().every((value) => value < chart.values[10]![10]! + 1)).toBe(true);
 });
 
-test("the demo book has no interplay and none is told", () => {
+test("the demo book has no interplay and none is reported", () => {
   const outcome = doDoseAndSupplementInteract.run(
     trialOfTrays([...springTrays(), ...summerTrays()].map(recordOfDemoTray)),
   );

@@ -8,7 +8,7 @@ import { simulateBook } from "./simulated-book.ts";
 
 const text = (parts: ReadonlyArray<unknown>): string => parts.filter((part) => typeof part === "string").join("");
 
-/** Several trials of one dose effect whose true size is drawn anew for each. */
+/** Several trials of one dose effect whose true size is drawn again for each. */
 function trialsWith(seed: number, count: number, spread: number, gain = 3) {
   const random = seededRandom(seed);
   return Array.from({ length: count }, (_, k) => {
@@ -27,7 +27,7 @@ function trialsWith(seed: number, count: number, spread: number, gain = 3) {
   }).flat();
 }
 
-test("the summary covers the true mean effect, and agreeing trials are seldom told to disagree", () => {
+test("the summary covers the true mean effect, and agreeing trials are seldom reported to disagree", () => {
   const books = 60;
   let [covered, disagree] = [0, 0];
   for (let seed = 1; seed <= books; seed++) {
@@ -42,7 +42,7 @@ test("the summary covers the true mean effect, and agreeing trials are seldom to
   expect(disagree / books).toBeLessThanOrEqual(0.05 + allowance + 0.02);
 });
 
-test("trials that truly differ are told so", () => {
+test("trials that truly differ are reported so", () => {
   const outcome = doTrialsAgree.run(trialOfTrays(trialsWith(2, 6, 6)));
   expect(outcome.kind === "answer" && text(outcome.sentence)).toContain("do not agree");
 });

@@ -20,15 +20,18 @@ test.each([
   ["cooks that differ", { ...quiet, cookSd: 0.1 }],
   ["a long tail of late trays", { ...quiet, law: "skewed" as const, traySd: 0.2 }],
   ["losses", { ...quiet, lost: 0.2 }],
-])("on simulated books with %s the window told as 8 of 10 holds 8 of 10, and 19 of 20 are there in time", (_, book) => {
-  const { windows, held, sooner, later, byLate } = measureDue(book, 6, 49, 14);
-  expect(windows).toBeGreaterThan(400);
-  // three standard errors of cooks below: trays of one cook come true together
-  expect(held).toBeGreaterThan(0.76);
-  expect(held).toBeLessThan(0.95);
-  expect(Math.max(sooner, later)).toBeLessThan(0.18);
-  expect(byLate).toBeGreaterThan(0.9);
-});
+])(
+  "on simulated books with %s the window reported as 8 of 10 holds 8 of 10, and 19 of 20 are there in time",
+  (_, book) => {
+    const { windows, held, sooner, later, byLate } = measureDue(book, 6, 49, 14);
+    expect(windows).toBeGreaterThan(400);
+    // three standard errors of cooks below: trays of one cook come true together
+    expect(held).toBeGreaterThan(0.76);
+    expect(held).toBeLessThan(0.95);
+    expect(Math.max(sooner, later)).toBeLessThan(0.18);
+    expect(byLate).toBeGreaterThan(0.9);
+  },
+);
 
 test("of nine waits the outermost bound 8 of 10; trays still waiting move the end, not the beginning", () => {
   // order statistics: the next of n lies between the outermost of 9 with chance 8 / 10 (David and Nagaraja 2003, Order
@@ -116,7 +119,7 @@ test("a tray much later than its kind is overdue, and likely lost where losses a
   );
 });
 
-test("a book without days of its own is told by the usual range of its settings, and says so", () => {
+test("a book without days of its own is dated by the usual range of its settings, and says so", () => {
   const started = ["A", "B"].map((trayId) =>
     trayRecord({ trayId, batch: "C1", outcome: "growing", inoculatedOn: onDay(0) }),
   );
@@ -129,7 +132,7 @@ test("a book without days of its own is told by the usual range of its settings,
   expect(dueLines(due)[0]!.when).toMatch(/usual range$/);
 });
 
-test("each strain is told by its own days where they are enough", () => {
+test("each strain is dated by its own days where they are enough", () => {
   const trays = dueBook({ ...quiet, cooks: 16, traysPerCook: 12, strains: 2, seed: 5 });
   const due = dueTrays(trays, defaultSettings, onDay(100)).trays.filter(({ next }) => next.step === "colonise");
   const likely = (strain: string) =>
@@ -137,7 +140,7 @@ test("each strain is told by its own days where they are enough", () => {
   expect(Math.min(...likely("strain 2"))).toBeGreaterThan(Math.max(...likely("strain 1")));
 });
 
-test("flushes: the next one is told from the last picking", () => {
+test("flushes: the next one is dated from the last picking", () => {
   const flushes = (days: number[]) => days.map((day, index) => ({ number: index + 1, harvestedOn: onDay(day) }));
   const done = Array.from({ length: 12 }, (_, i) =>
     trayRecord({

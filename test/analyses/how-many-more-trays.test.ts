@@ -104,12 +104,12 @@ test("variance components of a long simulated book come out near the truth", () 
 
 const small = { cooks: 2, traysPerDose: 4, doses: [5, 10], cookSd: 2, traySd: 3 } as const;
 
-test("a small open trial is told how many trays and cooks more; a plain one is told as decided", () => {
+test("a small open trial learns how many trays and cooks more; a plain one is reported as decided", () => {
   const open = howManyMoreTrays.run(trialOfTrays(simulateBook({ ...small, seed: 1, mean: () => 20 })));
   if (open.kind !== "answer") throw new Error(JSON.stringify(open));
-  const told = open.sentence.filter((part) => typeof part === "string").join("");
-  expect(told).toMatch(/^Not decided yet: these trays could show .* more cooks? /);
-  expect(told).toContain("For choosing the dose");
+  const said = open.sentence.filter((part) => typeof part === "string").join("");
+  expect(said).toMatch(/^Not decided yet: these trays could show .* more cooks? /);
+  expect(said).toContain("For choosing the dose");
   const decided = howManyMoreTrays.run(
     trialOfTrays(simulateBook({ ...small, cooks: 6, seed: 1, mean: (dose) => 10 + 2 * dose })),
   );
@@ -127,7 +127,7 @@ test("one cook per dose: no number of trays laid out so would decide, and the nu
   expect(outcome.wouldSettle.filter((part) => typeof part === "string").join("")).toMatch(/\d+ trays per dose over/);
 });
 
-test("thin and odd books are told so", () => {
+test("thin and odd books are reported so", () => {
   const one = trayRecord({ trayId: "1", inoculumMillilitres: 5, dryGrams: 20 });
   const lost = [5, 10].flatMap((dose) =>
     Array.from({ length: 6 }, (_, k) =>
@@ -169,12 +169,12 @@ test("a difference worth finding can be stated", () => {
     traySd: 4,
     mean: () => 20,
   });
-  const told = (worthwhileShare: number): string => {
+  const said = (worthwhileShare: number): string => {
     const { caveats, tables, ...outcome } = howManyMoreTrays.run(trialOfTrays(trays, { worthwhileShare }));
     return JSON.stringify([outcome, caveats, tables]);
   };
-  expect(told(0.1)).toContain('{"value":0.1,"unit":"share"}," of a tray');
-  expect(told(0.25)).toContain('{"value":0.25,"unit":"share"}," of a tray');
+  expect(said(0.1)).toContain('{"value":0.1,"unit":"share"}," of a tray');
+  expect(said(0.25)).toContain('{"value":0.25,"unit":"share"}," of a tray');
   const { grams } = worthwhileDifference(0.25, 20);
   expect(grams).toBe(5);
 });

@@ -36,7 +36,7 @@ const text = (outcome: Outcome): string =>
     .map((part) => (typeof part === "string" ? part : "#"))
     .join("");
 
-test("pure scatter: a signal is told in no more than the nominal share of books", () => {
+test("pure scatter: a signal is reported in no more than the nominal share of books", () => {
   const random = seededRandom(11);
   const books = 80;
   let signals = 0;
@@ -59,7 +59,7 @@ test("one bad jar is found and named, and the cook it was used in is not blamed"
   expect(found).toBeGreaterThanOrEqual(16);
 });
 
-test("jar and load that always changed together are told as inseparable", () => {
+test("jar and load that always changed together are reported as inseparable", () => {
   const random = seededRandom(13);
   const trays = book(random, ({ batch }) => (batch === "C3" ? 0.9 : 0.03)).map((tray) => ({
     ...tray,
@@ -68,7 +68,7 @@ test("jar and load that always changed together are told as inseparable", () => 
   const outcome = isContaminationASignal.run(trialOfTrays(trays));
   expect(outcome.kind === "answer" && outcome.certainty).toBe("settled");
   expect(text(outcome)).toContain("culture jar and cooker load and cook and inoculation day");
-  expect(text(outcome)).toContain("cannot be told apart");
+  expect(text(outcome)).toContain("cannot be separated");
 });
 
 test("a whole bad cook with two jars is tied to the cook, not to its jars", () => {

@@ -41,23 +41,23 @@ const text = (outcome: Outcome): string =>
     .join("");
 const sideBySide = (cook: number, jar: number) => (cook % 3) + 1 + (jar % 2) * 2;
 
-test("no drift, jars side by side: told in no more than the nominal share of books, and the interval holds 0", () => {
+test("no drift, jars side by side: reported in no more than the nominal share of books, and the interval holds 0", () => {
   const random = seededRandom(31);
   const books = 80;
-  let [told, held] = [0, 0];
+  let [reported, held] = [0, 0];
   for (let run = 0; run < books; run++) {
     const outcome = isTheCultureDrifting.run(trialOfTrays(book(random, 5, sideBySide, 0)));
     if (outcome.kind !== "answer") throw new Error(text(outcome));
-    if (outcome.certainty === "settled") told++;
+    if (outcome.certainty === "settled") reported++;
     const gain = outcome.estimates.find(({ label }) => label.startsWith("dry yield"))!;
     if (gain.low! <= 0 && gain.high! >= 0) held++;
   }
   const twoErrors = 2 * Math.sqrt((0.05 * 0.95) / books);
-  expect(told / books).toBeLessThanOrEqual(0.05 + twoErrors);
+  expect(reported / books).toBeLessThanOrEqual(0.05 + twoErrors);
   expect(held / books).toBeGreaterThanOrEqual(0.95 - twoErrors);
 });
 
-test("a real loss of 2 g a generation is told as drift, and the interval holds it", () => {
+test("a real loss of 2 g a generation is reported as drift, and the interval holds it", () => {
   const outcome = isTheCultureDrifting.run(trialOfTrays(book(seededRandom(32), 6, sideBySide, -2)));
   expect(outcome.kind === "answer" && outcome.certainty).toBe("settled");
   expect(text(outcome)).toContain("The culture is drifting: dry yield per good tray goes down");
@@ -67,7 +67,7 @@ test("a real loss of 2 g a generation is told as drift, and the interval holds i
   expect(slope.n).toBe(24);
 });
 
-test("generation that goes up from cook to cook cannot be told from time", () => {
+test("generation that goes up from cook to cook cannot be separated from time", () => {
   const outcome = isTheCultureDrifting.run(trialOfTrays(book(seededRandom(33), 8, (cook) => cook, -2)));
   expect(outcome.kind).toBe("cannot-tell");
   expect(text(outcome)).toContain("went up with time");
@@ -83,7 +83,7 @@ test("one jar a generation: a jar counts as one", () => {
   expect(text(outcome)).toContain("only 2 culture jars were used");
 });
 
-test("generation tied to dose cannot be told from it", () => {
+test("generation tied to dose cannot be separated from it", () => {
   const trays = book(seededRandom(35), 5, (_, jar) => 1 + (jar % 2), -2).map((tray) => ({
     ...tray,
     inoculumMillilitres: 5 * tray.cultureGeneration!,

@@ -42,18 +42,18 @@ const text = (outcome: Outcome): string =>
     .map((part) => (typeof part === "string" ? part : "#"))
     .join("");
 
-test("steady books: a change is told in no more than the nominal share", () => {
+test("steady books: a change is reported in no more than the nominal share", () => {
   const random = seededRandom(21);
   const books = 120;
-  let told = 0;
+  let reported = 0;
   for (let run = 0; run < books; run++) {
     const outcome = isTheProcessSteady.run(trialOfTrays(book(random, 8 + (run % 3) * 6, () => 0)));
-    if (outcome.kind === "answer" && outcome.certainty === "settled") told++;
+    if (outcome.kind === "answer" && outcome.certainty === "settled") reported++;
   }
-  expect(told / books).toBeLessThanOrEqual(0.05 + 2 * Math.sqrt((0.05 * 0.95) / books));
+  expect(reported / books).toBeLessThanOrEqual(0.05 + 2 * Math.sqrt((0.05 * 0.95) / books));
 });
 
-test("a lasting drop is told with the cook it began in, and what was new then", () => {
+test("a lasting drop is reported with the cook it began in, and what was new then", () => {
   const trays = book(
     seededRandom(22),
     20,

@@ -3,10 +3,10 @@ import { dateOfDay, dayNumber } from "../../src/measures/day-number.ts";
 import { defaultSettings } from "../../src/records/setting-definitions.ts";
 import { type DueBook, dueBook, firstDay } from "./due-book.ts";
 
-/** How often what was told of growing trays came true. */
+/** How often what was said of growing trays came true. */
 export interface DueRates {
   windows: number;
-  /** share of windows told as 8 of 10 that held */
+  /** share of windows reported as 8 of 10 that held */
   held: number;
   /** share of trays that came sooner, and later, than their window */
   sooner: number;
@@ -15,7 +15,7 @@ export interface DueRates {
   byLate: number;
 }
 
-/** Looks at simulated books week by week and compares what was told with what came. */
+/** Looks at simulated books week by week and compares what was reported with what came. */
 export function measureDue(book: Omit<DueBook, "seed">, seeds: number, from: number, every = 7): DueRates {
   let [windows, held, sooner, late] = [0, 0, 0, 0];
   for (let seed = 1; seed <= seeds; seed++) {

@@ -36,7 +36,7 @@ export async function demoMoneyTrial(): Promise<Trial> {
   return trialOf(await cleanBook(sheets, { name: "demo" }));
 }
 
-/** @throws Error with what could not be told, when there is no answer */
+/** @throws Error with what could not be answered, when there is no answer */
 export function answerOf(outcome: Outcome): Answer {
   if (outcome.kind === "answer") return outcome;
   throw new Error(outcome.reason.map((part) => (typeof part === "string" ? part : JSON.stringify(part))).join(""));

@@ -54,8 +54,8 @@ function faults(outcome: Outcome): string[] {
       if (![low, value, high].every(Number.isFinite)) found.push(`${chart.title}, ${label}: ${low}, ${value}, ${high}`);
     }
   }
-  const told = outcome.kind === "answer" ? [outcome.sentence] : [outcome.reason, outcome.wouldSettle];
-  for (const sentence of [...told, ...outcome.method, ...outcome.caveats]) {
+  const reported = outcome.kind === "answer" ? [outcome.sentence] : [outcome.reason, outcome.wouldSettle];
+  for (const sentence of [...reported, ...outcome.method, ...outcome.caveats]) {
     const text = renderedSentence(sentence);
     if (/NaN|undefined|Infinity|\[object/.test(text)) found.push(text);
   }
@@ -135,7 +135,7 @@ const odd: Record<string, (trial: Trial) => Trial> = {
   "paid work": withSettings({ ownerLabourRate: 20 }),
 };
 
-describe("odd books are answered or told, never thrown at", () => {
+describe("odd books are answered or reported, never thrown at", () => {
   for (const [name, change] of Object.entries(odd)) {
     test(name, () => {
       const trial = change(demo);

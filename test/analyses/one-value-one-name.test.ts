@@ -164,7 +164,7 @@ test("200 random books: no name has two values, no description carries a verdict
   expect(described).toBeGreaterThan(250);
 });
 
-test("a chance of nearly one never stands beside a margin that is below nothing at the dear end of a gram's interval", () => {
+test("a chance of nearly one is never given with a margin that is below nothing at the dear end of a gram's interval", () => {
   let looked = 0;
   for (const { seed, answers } of books) {
     const [which, price] = [answers.get(whichCostMattersMost), answers.get(whatPriceToAsk)];

@@ -62,7 +62,7 @@ test("whole loads: 6 trays a load make cooks of 6 or 12, never 8; the book's own
   expect(traysPerLoadOf(trialOfTrays([], { traysPerLoad: 5 }))).toBe(5);
 });
 
-test("a budget in trays is kept to, and one that buys no trial is told", () => {
+test("a budget in trays is kept to, and one that buys no trial is reported", () => {
   const trial = trialOfTrays(simulateBook({ ...book, seed: 1, mean: (dose) => 20 + dose }));
   const within = proposeTrial(trial, { ...wishes, mostTrays: 40 });
   if (within.kind === "cannot-tell") throw new Error(within.reason);
@@ -100,7 +100,7 @@ test("more spread never asks for fewer trays, and the shelves are a limit", () =
   expect(sizeOf(6, 8)).toBeLessThanOrEqual(4 * 8);
 });
 
-test("what the grower asks for is kept; what cannot be laid out is told", () => {
+test("what the grower asks for is kept; what cannot be laid out is reported", () => {
   const trial = trialOfTrays(simulateBook({ ...book, seed: 1, mean: (dose) => 20 + dose }));
   const asked = proposeTrial(trial, { ...wishes, doses: [12, 6], traysPerDose: 5, cooks: 2 });
   expect(asked).toMatchObject({ kind: "proposal", doses: [6, 12], traysPerDose: 5, cooks: 2 });

@@ -7,7 +7,7 @@ import { recordOfDemoTray, trayRecord, trialOfTrays } from "./demo-records.ts";
 
 const demoTrial = trialOfTrays([...springTrays(), ...summerTrays()].map(recordOfDemoTray));
 
-test("the demo book's true gain in yield lies within the interval, and is told as settled", () => {
+test("the demo book's true gain in yield lies within the interval, and is reported as settled", () => {
   const outcome = whatChangedTheYield.run(demoTrial);
   if (outcome.kind !== "answer") throw new Error(JSON.stringify(outcome));
   expect(outcome.certainty).toBe("settled");

@@ -90,7 +90,7 @@ test("doses that do nothing: no dose is named as settled, and what is advised is
   }
 });
 
-test("a dose stepped up from cook to cook cannot be told from the calendar: its means are given, no dose is advised", () => {
+test("a dose stepped up from cook to cook cannot be separated from the calendar: its means are given, no dose is advised", () => {
   const stepped = [3, 6, 9].flatMap((dose, cook) =>
     simulateBook({
       seed: cook + 1,

@@ -54,7 +54,7 @@ test("flagged trays are named with file and row, grouped by rule, and figures co
   ]);
 });
 
-test("a slipped decimal point is found within its dose and cook, and the gain it hid is told as changed", () => {
+test("a slipped decimal point is found within its dose and cook, and the gain it hid is reported as changed", () => {
   const trays = book(2, (index) => (index === 11 ? { dryGrams: 240 } : {}));
   const outcome = whichRowsCannotBeTrusted.run(trialOfTrays(trays));
   expect(text(outcome)).toContain("T11");

@@ -58,7 +58,7 @@ function printTimes(work: string, times: ReadonlyArray<number>, goal: number, go
   );
 }
 
-/** Milliseconds of the page's own work from a committed cell to a page laid out anew, for each of several edits. */
+/** Milliseconds of the page's own work from a committed cell to a page laid out again, for each of several edits. */
 async function editTimes(page: Page, sheet: string, column: string, edits: number): Promise<number[]> {
   const box = page.locator(`[data-grid="${sheet}"] .grid-box`);
   const heads = await box.locator(".head-label").allInnerTexts();

@@ -50,7 +50,7 @@ function row(measured: Measured): string {
 
 /**
  * Error rates over simulated books of known truth: false alarms against 5 %, intervals against 95 %, each with two standard
- * errors of the counted rate; what cannot be told apart must be told so in every book. "plain" is the heap of all trays of
+ * errors of the counted rate; what cannot be separated must be reported so in every book. "plain" is the heap of all trays of
  * a dose compared by a t test (for losses the worst cook against the rest, for money the dose with the best mean).
  * @param books per scenario
  */

@@ -44,11 +44,11 @@ function countedTable(rows: ReadonlyArray<CountedRow>, books: number): number {
     const counted = row.count(books, 1);
     const misses = countedMisses(row, counted, books, errors);
     missed += misses.length > 0 ? 1 : 0;
-    const told = Object.entries(counted).map(([name, share]) => {
+    const reported = Object.entries(counted).map(([name, share]) => {
       const stated = row.expected[name];
       return `${name} ${(100 * share).toFixed(1)}${stated === undefined ? "" : ` (${stated})`}`;
     });
-    console.log(`${row.name.padEnd(60)} ${told.join(", ")} ${misses.join("; ")}`);
+    console.log(`${row.name.padEnd(60)} ${reported.join(", ")} ${misses.join("; ")}`);
   }
   return missed;
 }

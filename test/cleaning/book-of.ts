@@ -38,7 +38,7 @@ export const rulesOf = ({ issues }: Book, column?: string): string[] => [
   ...new Set(issues.filter((issue) => column === undefined || issue.column === column).map(({ rule }) => rule)),
 ];
 
-/** A tray without where it was read and what was held against it, its absent properties taken out. */
+/** A tray without where it was read and what was flagged in it, its absent properties taken out. */
 export function factsOf({ sources: _sources, flags: _flags, ...facts }: Tray): Record<string, unknown> {
   return JSON.parse(JSON.stringify(facts)) as Record<string, unknown>;
 }

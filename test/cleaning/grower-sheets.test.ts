@@ -12,7 +12,7 @@ async function traysOf(files: string | Record<string, string>): Promise<string[]
 
 const cases: [kind: string, sheet: string | Record<string, string>, trays: string[]][] = [
   [
-    "losses told only in a note",
+    "losses reported only in a note",
     "tray,dose ml,fresh g,notes\nT1,10,250,\nT2,10,,contam - tossed\nT3,10,,green mold\nT4,20,,binned\nT5,20,,no sign of mold yet\nT6,20,,moved to shelf 2\n",
     ["T1: good 250/", "T2: contaminated", "T3: contaminated", "T4: discarded", "T5: growing", "T6: growing"],
   ],

@@ -137,14 +137,14 @@ describe("sheets of a book", () => {
     );
   });
 
-  test("the progress of a long sheet is told", async () => {
+  test("the progress of a long sheet is reported", async () => {
     const { cleanBook } = await import("../../src/cleaning/clean-book.ts");
     const rows = Array.from({ length: 45_000 }, (_, index) => `T${index},${200 + (index % 50)}`);
-    const told: number[] = [];
+    const reported: number[] = [];
     await cleanBook([sheet("harvests/long.csv", `tray_id,fresh_g\n${rows.join("\n")}`)], {
-      onProgress: ({ rows: done }) => told.push(done),
+      onProgress: ({ rows: done }) => reported.push(done),
     });
-    expect(told).toEqual([20_000, 40_000]);
+    expect(reported).toEqual([20_000, 40_000]);
   });
 
   test("limits on one flush reach the total", async () => {

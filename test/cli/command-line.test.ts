@@ -27,7 +27,7 @@ function expectOneLine(run: ReturnType<typeof runProgram>, pattern: RegExp): voi
   expect(run.err).not.toMatch(/^\s+at /m);
 }
 
-describe("trouble is told in one line", () => {
+describe("trouble is reported in one line", () => {
   test("a path that is not there", () => {
     expectOneLine(runProgram("report", join(folder, "nowhere")), /there is no such file or folder.*Give the folder/);
   });

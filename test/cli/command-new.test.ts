@@ -77,7 +77,7 @@ test("a book from a sheet has a copy of it, how its columns were read, and what 
   ]);
 });
 
-test("nothing is written over, and a sheet that is not there is told", async () => {
+test("nothing is written over, and a sheet that is not there is reported", async () => {
   await expect(startBook(join(folder, "made"), { from: sheet })).rejects.toThrow(/not empty/);
   await expect(startBook(join(folder, "other"), { from: join(folder, "none.csv") })).rejects.toThrow(/--from/);
 });

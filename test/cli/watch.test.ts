@@ -20,7 +20,7 @@ import { PlainFailure } from "../../src/cli/plain-failure.ts";
 import { builtFile } from "../built-file.ts";
 import { costSheet, harvestSheet } from "./small-book.ts";
 
-const usual = { settle: 200, soon: 50, told: 400, untold: 200 };
+const usual = { settle: 200, soon: 50, watched: 400, unwatched: 200 };
 let folder = "";
 let book = "";
 let out = "";
@@ -60,7 +60,7 @@ function watching(path = book, into = out, pace = usual) {
   };
 }
 
-test("a saved price, a dropped sheet, a renamed and a deleted one each write the report anew and say what changed", async () => {
+test("a saved price, a dropped sheet, a renamed and a deleted one each write the report again and say what changed", async () => {
   // long enough for the second piece of a sheet to come even on a busy machine
   const watch = watching(book, out, { ...usual, settle: 1200 });
   expect(await watch.next()).toMatch(/book-report\.html \(16 trays\)\nbook: 16 trays/);

@@ -41,15 +41,15 @@ test("each difference is what costing the whole book again at that price gives",
   if (found.kind === "cannot-tell") throw new Error(found.reason);
   assertClose(found.centre, perGram(cost(lines)), 1e-12);
   const bar = (label: string): CostSensitivity => found.bars.find((each) => each.label === label)!;
-  const anew = (item: string, times: number): number =>
+  const again = (item: string, times: number): number =>
     perGram(cost(lines.map((each) => (each.item === item ? { ...each, packPrice: each.packPrice * times } : each))));
   for (const item of ["grain", "frame", "dehydrator"]) {
-    assertClose(bar(item).atLow, anew(item, 0.8), 1e-12);
-    assertClose(bar(item).atHigh, anew(item, 1.2), 1e-12);
+    assertClose(bar(item).atLow, again(item, 0.8), 1e-12);
+    assertClose(bar(item).atHigh, again(item, 1.2), 1e-12);
     expect(bar(item).ownRange).toBe(false);
   }
-  assertClose(bar("culture").atLow, anew("culture", 0.8), 1e-12);
-  assertClose(bar("culture").atHigh, anew("culture", 1.5), 1e-12);
+  assertClose(bar("culture").atLow, again("culture", 0.8), 1e-12);
+  assertClose(bar("culture").atHigh, again("culture", 1.5), 1e-12);
   expect(bar("culture")).toMatchObject({ ownRange: true, lowShare: 0.8, highShare: 1.5 });
   assertClose(bar("work").atHigh, perGram(cost(lines, { ...set, ownerLabourRate: 19.2 })), 1e-12);
   expect(found.bars.some(({ label }) => label === "free")).toBe(false);

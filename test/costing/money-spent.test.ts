@@ -80,7 +80,7 @@ test("money spent is money in trays, in trays still growing and in what no tray 
       fc.array(someLine, { minLength: 1, maxLength: 8 }),
       fc.constantFrom(0, 2, 3),
       (trays, costLines, currencyDecimals) => {
-        // a load name that stands for too many trays would be told apart by cook: one load holds all
+        // a load name that stands for too many trays would be separated by cook: one load holds all
         const set = settings({ jarMillilitres: 250, traysPerLoad: 1000, currencyDecimals });
         const costs = trayCosts({ trays, costLines, settings: set });
         if (costs.kind === "cannot-tell") throw new Error(costs.reason);

@@ -267,7 +267,7 @@ test("a pool of three costs what its three trays cost", () => {
   assertClose(pooled.totals[1]!, apart.totals[0]!, 1e-9);
 });
 
-test("the owner's own time is told apart, and drying falls back on the setting", () => {
+test("the owner's own time is kept apart, and drying falls back on the setting", () => {
   const one = tray({ ...life, freshGrams: 500, dryGrams: 60 });
   const costs = cost(
     [one],

@@ -100,9 +100,9 @@ function numbersIn(value: unknown): number[] {
 
 function sound(decision: Decision, trays: ComparedTray[]): void {
   for (const number of numbersIn(decision)) expect(Number.isNaN(number)).toBe(false);
-  const told = new Set(decision.leftOut.map(({ row }) => row));
+  const reported = new Set(decision.leftOut.map(({ row }) => row));
   const counted = decision.levels.reduce((sum, { started }) => sum + started, 0);
-  expect(counted + told.size).toBe(trays.length);
+  expect(counted + reported.size).toBe(trays.length);
   for (const { started, lost, mean } of decision.levels) expect(mean !== undefined).toBe(started > lost);
   if (decision.verdict === "settled") expect(decision.p).toBeLessThan(decision.significance);
   if (decision.verdict === "cannot-tell") expect(decision.difference).toBeUndefined();

@@ -41,7 +41,7 @@ describe("two things varied", () => {
     expect(none!.estimate - bran!.estimate).toBeCloseTo(interaction!.changes[0]!.estimate, 10);
   });
 
-  test("tied in every cook: neither can be told", () => {
+  test("tied in every cook: neither can be judged", () => {
     const tied = trays(side(4)).map((tray) => ({ ...tray, other: tray.level === 3 ? "bran" : "none" }));
     const { first, second } = eachOf(tied.filter(({ level }) => level !== 6));
     expect(reasons(first)).toEqual(["tied-to-the-other-factor"]);

@@ -146,7 +146,7 @@ describe("layout", () => {
     expect(decideComparison(undated, { drawnByLot: true }).caps).toEqual([]);
   });
 
-  test("one cook a dose cannot be told; with one cook of several doses that cook answers, with two these do", () => {
+  test("one cook a dose cannot be judged; with one cook of several doses that cook answers, with two these do", () => {
     expect(reasons(decideComparison(trays(whole(3, 6, 9))))).toEqual(["one-cook-per-level"]);
     const oneMixed = decideComparison(trays([...whole(3, 3), [3, 3, 9, 9]]));
     expect(oneMixed.method).toBe("one-cook");

@@ -8,11 +8,11 @@ const { book, answers } = await demoAnswers();
 const words = (text: string): number => text.split(/\s+/).filter((word) => /[\p{L}\p{N}]/u.test(word)).length;
 const idsOf = (wanted: ReadonlyArray<AnsweredQuestion>): string[] => wanted.map(({ id }) => id).sort();
 
-test("every answer gives the front its short sentence, figure and strip; what cannot be told says what it waits for", () => {
-  const told = answers.filter(({ outcome }) => outcome.kind === "answer");
+test("every answer gives the front its short sentence, figure and strip; what cannot be answered says what it waits for", () => {
+  const reported = answers.filter(({ outcome }) => outcome.kind === "answer");
   const untold = answers.filter(({ outcome }) => outcome.kind === "cannot-tell");
   for (const part of ["short", "figure", "strip"] as const) {
-    const without = idsOf(told.filter(({ outcome }) => outcome[part] === undefined));
+    const without = idsOf(reported.filter(({ outcome }) => outcome[part] === undefined));
     expect(without, `without ${part}`).toEqual([]);
   }
   const without = idsOf(

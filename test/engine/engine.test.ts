@@ -49,7 +49,7 @@ const certaintyOf = (answers: ReturnType<typeof answerQuestions>, id: string) =>
 };
 
 // Benjamini and Hochberg 1995, worked by hand: beside the main question, 0.04 among eight of 0.5 adjusts to 0.04 x 9 = 0.36
-test("a finding that does not stand among all the tests of the report is told as leaning", () => {
+test("a finding that does not stand among all the tests of the report is reported as leaning", () => {
   const noise = Array.from({ length: 8 }, (_, index) =>
     question(`noise ${index}`, () => ({ p: 0.5, certainty: "open" })),
   );
@@ -69,7 +69,7 @@ test("the main question keeps nearly the whole level, another question a tenth w
   expect(certaintyOf(answerQuestions(bookOf(), [lucky]), "lucky")).toBe("leaning");
 });
 
-test("headline answers are asked again without flagged trays, and a change is told", () => {
+test("headline answers are asked again without flagged trays, and a change is reported", () => {
   const flagged = [trayRecord({ trayId: "1" }), trayRecord({ trayId: "2", flags: ["dry-over-fresh"] })];
   const [answer, quiet] = answerQuestions(bookOf(flagged), [
     question("turns", (trays) => ({ certainty: trays === 2 ? "settled" : "open" })),

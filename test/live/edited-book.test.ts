@@ -154,7 +154,7 @@ describe("rows added and deleted", () => {
   const rowOf = (saved: SavedBook, sheet: SheetName, first: string): number =>
     saved.sheets[sheet]!.rows.findIndex(([name]) => name === first);
 
-  test("a number missing among the trays is told until its row is added, and when its row is deleted", async () => {
+  test("a number missing among the trays is reported until its row is added, and when its row is deleted", async () => {
     const rows = Array.from(
       { length: 12 },
       (_, index) => `T${index + 1},C1,${index % 2 === 0 ? 4 : 8},good,${20 + index}`,

@@ -3,7 +3,7 @@ import { ReportTests } from "../../src/live/model/report-tests.ts";
 import { testsOf } from "../../src/report-test.ts";
 import { bookWithFallenAnswer, certaintyOf } from "../simulation/weak-trial.ts";
 
-test("answers worked out again one by one are told as surely as in the saved report", async () => {
+test("answers worked out again one by one are reported as surely as in the saved report", async () => {
   const { book, alone, together } = await bookWithFallenAnswer();
   const rate = book.settings.significanceLevel;
   const saved = () => new Map(together.map((answer) => [answer.id, testsOf(answer)]));

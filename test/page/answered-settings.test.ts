@@ -59,7 +59,7 @@ describe("answers go into the settings sheet", () => {
   });
 });
 
-test("what stands open is asked once for every cell that hangs on it, and is not asked again once answered", async () => {
+test("what stands open is asked once for every cell that depends on it, and is not asked again once answered", async () => {
   const before = await settingsWith([harvest], []);
   expect(sheetQuestions(before.issues)).toMatchObject([
     { key: "date_order", state: "open", count: 2, columns: ["inoculated"], examples: ["3/4/26"] },

@@ -58,8 +58,8 @@ const drop = (page: Page, paths: string[]) => dropFromDisk(page, paths);
 async function uses(page: Page): Promise<Record<string, string>> {
   const rows = page.locator(".sheet-list li");
   const names = await rows.locator(".sheet-name").allTextContents();
-  const told = await rows.locator(".use").allTextContents();
-  return Object.fromEntries(names.map((name, index) => [name, told[index]!]));
+  const reported = await rows.locator(".use").allTextContents();
+  return Object.fromEntries(names.map((name, index) => [name, reported[index]!]));
 }
 
 describeInBrowser("files on the drop page", ({ open }) => {
@@ -182,9 +182,9 @@ describeInBrowser("files on the drop page", ({ open }) => {
         await choose(page, paths);
         await waitForReport(page);
       });
-      const told = await uses(page);
-      expect(told["good.xlsx"]).toBe("harvest sheet, 8 rows");
-      expect(told[name]).toMatch(/^not used: /);
+      const reported = await uses(page);
+      expect(reported["good.xlsx"]).toBe("harvest sheet, 8 rows");
+      expect(reported[name]).toMatch(/^not used: /);
       expectQuiet(opened);
       await page.context().close();
     },
@@ -227,7 +227,7 @@ describeInBrowser("files on the drop page", ({ open }) => {
     });
     expect(await page.locator(".sheet-list li").count()).toBe(2);
     expect(await page.locator(".drop-notes li").allTextContents()).toEqual([
-      "Read anew in place of the sheet before: spring.csv.",
+      "Read again in place of the sheet before: spring.csv.",
     ]);
     // a browser may number them itself
     await page.getByRole("button", { name: "Take all out" }).click();

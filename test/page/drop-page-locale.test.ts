@@ -23,9 +23,9 @@ describeInBrowser("numbers on the drop page", ({ open }) => {
     const answers = (await page.locator(".answers-found .sentence").allTextContents()).join(" ");
     expect(answers).toMatch(withComma);
     expect(answers).not.toMatch(withPoint);
-    const told = (await frame.locator(".sentence").allTextContents()).join(" ");
-    expect(told).toMatch(withComma);
-    expect(told).not.toMatch(withPoint);
+    const reported = (await frame.locator(".sentence").allTextContents()).join(" ");
+    expect(reported).toMatch(withComma);
+    expect(reported).not.toMatch(withPoint);
     // what German writes, by the CLDR data of the browser itself
     const price = await page.evaluate(() => (24.9).toLocaleString("de-DE", { style: "currency", currency: "EUR" }));
     expect((await frame.locator("#costs").textContent())!.includes(price)).toBe(true);

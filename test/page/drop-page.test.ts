@@ -157,7 +157,7 @@ describeInBrowser("the page that sheets are dropped on", ({ open }) => {
     await tabTo(/^day first/);
     await page.keyboard.press("Space");
     await waitForReport(page);
-    // the answer keeps the focus while everything round it is written anew
+    // the answer keeps the focus while everything round it is written again
     expect(await focused()).toMatch(/^day first/);
     expect(await page.locator(".given").textContent()).toMatch(/^Answered: day first/);
     await tabTo(/^Fill the window$/);

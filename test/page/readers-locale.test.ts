@@ -10,7 +10,7 @@ const emptyBook = (locale: string): Book => ({
 
 test.each([
   ["de-DE", "de-DE"],
-  // CLDR: Egypt writes Arabic digits unless told otherwise
+  // CLDR: Egypt writes Arabic digits unless said otherwise
   ["ar-EG", "ar-EG-u-nu-latn"],
   ["", undefined],
   ["en_US.UTF-8", undefined],
@@ -19,7 +19,7 @@ test.each([
   expect(numberLocale(tag)).toBe(expected);
 });
 
-test("only a browser that writes numbers otherwise than the book is told of", () => {
+test("only a browser that writes numbers otherwise than the book is written", () => {
   const book = emptyBook("en-GB");
   writeNumbersFor(book, "en-IE");
   expect([book.settings.locale, book.issues.length]).toEqual(["en-GB", 0]);

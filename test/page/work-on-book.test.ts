@@ -5,11 +5,11 @@ import { bookWithFallenAnswer } from "../simulation/weak-trial.ts";
 
 test("the page tells what the command line tells, an answer that does not stand among all of them too", async () => {
   const { source, book, together } = await bookWithFallenAnswer();
-  const told = new Map<string, AnswerLine>();
+  const reported = new Map<string, AnswerLine>();
   const news: WorkNews[] = [];
   await workOnBook([source], [], undefined, (piece) => void news.push(piece));
-  for (const piece of news) if (piece.kind === "answer") told.set(piece.line.question, piece.line);
-  expect([...told.values()]).toEqual(together.map((answer) => answerLine(answer, book.settings)));
+  for (const piece of news) if (piece.kind === "answer") reported.set(piece.line.question, piece.line);
+  expect([...reported.values()]).toEqual(together.map((answer) => answerLine(answer, book.settings)));
   const report = news.find((piece) => piece.kind === "report")!;
   expect(await report.report.text()).toContain("beside the others it is not");
 });

@@ -114,7 +114,7 @@ export const sampleCharts = {
   intervals: {
     kind: "intervals",
     title: "Differences between doses",
-    description: "4 mL yields less than every other dose; the rest cannot be told apart.",
+    description: "4 mL yields less than every other dose; the rest cannot be separated.",
     unit: "g",
     valueLabel: "Difference in dry weight",
     reference: 0,

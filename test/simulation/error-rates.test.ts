@@ -40,7 +40,7 @@ test.each([
   expect(broken(measureRates(named(name), "good", 40), allowed)).toEqual([]);
 });
 
-test("what cannot be told apart is not told, whatever is asked", () => {
+test("what cannot be separated is not reported, whatever is asked", () => {
   const confounded = scenarios.filter(({ right }) => right === "cannot tell");
   expect(confounded.length).toBeGreaterThanOrEqual(4);
   for (const scenario of confounded) {
@@ -71,7 +71,7 @@ test("a book looked at after every cook", () => {
   expect(broken(measureRates(differing, "looks", 60), allowed)).toEqual([]);
 });
 
-test("an optimum beyond the doses tried is not told as one inside; one inside is found", () => {
+test("an optimum beyond the doses tried is not reported as one inside; one inside is found", () => {
   const beyond = measureRates(named("gain levels off beyond the doses tried"), "best dose", 8);
   expect(broken(beyond, allowed)).toEqual([]);
   const inside = measureRates(named("gain with its best among the doses tried"), "best dose", 8);

@@ -58,7 +58,7 @@ function trulyBest(doses: ReadonlyArray<number>, truly: (dose: number) => number
 }
 
 /**
- * Which dose earns most. An alarm is an optimum told as settled inside the range tried; the interval should hold the dose
+ * Which dose earns most. An alarm is an optimum reported as settled inside the range tried; the interval should hold the dose
  * of the range that really leaves most.
  */
 export function readBestDose(trial: Trial, truly: (dose: number) => number): Reading {

@@ -4,7 +4,7 @@ import type { Trial } from "../../src/analysis.ts";
 import { twoByTwoTest } from "../../src/statistics/counts/two-by-two-test.ts";
 import { plainReading, type Reading, toldNothing } from "./reading.ts";
 
-/** Whether losses are told as a signal. There is no true value for its interval to hold here. */
+/** Whether losses are reported as a signal. There is no true value for its interval to hold here. */
 export function readLosses(trial: Trial): Reading {
   const outcome = isContaminationASignal.run(trial);
   return outcome.kind === "cannot-tell" ? toldNothing : plainReading(outcome.certainty === "settled", true);

@@ -1,4 +1,4 @@
-/** What a method says of one book, held against the truth. */
+/** What a method says of one book, compared with the truth. */
 export interface Reading {
   /** says that dose makes a difference (or whatever the question asks) as settled */
   alarm: boolean;
@@ -17,5 +17,5 @@ export const plainReading = (alarm: boolean, covers: boolean): Reading => ({
   headlineCovers: covers,
 });
 
-/** The reading of a book of which nothing can be told. */
+/** The reading of a book of which nothing can be said. */
 export const toldNothing: Reading = { ...plainReading(false, true), cannotTell: true };

@@ -101,8 +101,8 @@ const named = ({ name, cooks, expected, gain = 0, unsteady = 0, traySd }: NamesP
         seed,
       );
       const decision = decideUnordered(trays);
-      const told = decision.pairs.filter(({ settled }) => settled);
-      const wrong = told.some(({ from, to }) => gain === 0 || (from !== "B" && to !== "B"));
+      const reported = decision.pairs.filter(({ settled }) => settled);
+      const wrong = reported.some(({ from, to }) => gain === 0 || (from !== "B" && to !== "B"));
       const leader = decision.best?.[0];
       const best = decision.difference?.to;
       const interval = decision.difference?.interval;

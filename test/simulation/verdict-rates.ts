@@ -2,7 +2,7 @@ import { type ComparedTray, type Decision, decideComparison } from "../../src/de
 import { studentTTest } from "../../src/statistics/descriptive/student-t-test.ts";
 import { growBook, type VerdictRow } from "./verdict-books.ts";
 
-/** What a row's books were told, as shares. */
+/** What was reported of a row's books, as shares. */
 export interface VerdictRates {
   books: number;
   settled: number;
@@ -12,7 +12,7 @@ export interface VerdictRates {
   coverage: number;
   /** mean width of the intervals, g */
   width: number;
-  /** told leaning or settled towards the wrong side, of those told so; nothing told gives 0 */
+  /** reported leaning or settled towards the wrong side, of those reported so; nothing reported gives 0 */
   wrongWay: number;
   /** settled by a t test of all trays of the highest against the lowest dose at 5 % */
   naive: number;
@@ -42,7 +42,7 @@ export function verdictRates(
     intervals: 0,
     held: 0,
     width: 0,
-    told: 0,
+    reported: 0,
     wrong: 0,
   };
   for (let book = 0; book < books; book++) {
@@ -59,7 +59,7 @@ export function verdictRates(
       counts.width += interval.upper - interval.lower;
     }
     if (decision.verdict === "settled" || decision.verdict === "leaning") {
-      counts.told++;
+      counts.reported++;
       counts.wrong += decision.difference!.estimate * row.truth < 0 ? 1 : 0;
     }
   }
@@ -71,7 +71,7 @@ export function verdictRates(
     naive: counts.naive / books,
     coverage: counts.held / Math.max(1, counts.intervals),
     width: counts.width / Math.max(1, counts.intervals),
-    wrongWay: counts.wrong / Math.max(1, counts.told),
+    wrongWay: counts.wrong / Math.max(1, counts.reported),
   };
 }
 

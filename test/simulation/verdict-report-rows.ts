@@ -6,7 +6,7 @@ import { type CountedRow, shares } from "./verdict-more-rows.ts";
 
 type Cooks = Parameters<typeof growBook>[0]["cooks"];
 
-/** Told to lean the wrong way, of those told to lean: true gains are drawn around 0. */
+/** Reported to lean the wrong way, of those reported to lean: true gains are drawn around 0. */
 const leaning = (name: string, cooks: Cooks, gainShare: number, wrong: number): CountedRow => ({
   name: `${name}, gains vary by ${100 * gainShare} %`,
   expected: { "leaning the wrong way": wrong },

@@ -9,7 +9,7 @@ import { growTrays } from "./grow-trays.ts";
 import { nothingHappens } from "./scenarios.ts";
 import { blockedInCooks } from "./trial-plans.ts";
 
-/** A dose trial with a gain that is hardly to be told from none. */
+/** A dose trial with a gain that is hardly to be separated from none. */
 function weakTrial(seed: number): string {
   const truth = { ...nothingHappens, grams: (dose: number) => 18.4 + 0.27 * dose };
   const trays = growTrays(blockedInCooks(4, [3, 6, 9], 4), truth, seededRandom(seed));

@@ -14,7 +14,7 @@ export interface WeightMeasures {
   usualOf(tray: Tray): number;
 }
 
-/** What a book's own trays say of what is usual, so that one tray can be held against the others. */
+/** What a book's own trays say of what is usual, so that one tray can be compared with the others. */
 export interface BookMeasures {
   settings: Settings;
   /** of the logarithm of fresh over dry, over all good trays with both */

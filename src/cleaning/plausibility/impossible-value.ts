@@ -17,7 +17,7 @@ const most: Partial<Record<HarvestFieldKey, number>> = {
 export const mostOf = (field: string): number | undefined => most[field as HarvestFieldKey];
 
 /**
- * Why a number can be no value of a field at all; "" when it can. Such a cell is left out, never mended.
+ * Why a number can be no value of a field at all; "" when it can. Such a cell is left out, never corrected.
  * @param value in the field's canonical unit; percentages as shares 0 to 1
  */
 export function whyImpossible(field: HarvestFieldKey, kind: FieldKind, value: number): string {

@@ -32,7 +32,7 @@ export interface CellFact {
   /** a date that still needs its year */
   yearless?: { month: number; day: number }[];
   remark?: CellRemark;
-  /** the reading hangs on something the sheet has not been asked yet */
+  /** the reading depends on something the sheet has not been asked yet */
   open?: boolean;
 }
 

@@ -18,7 +18,7 @@ export interface RowsOptions {
   spans: ReadonlyMap<number, DateSpan> | undefined;
   /** names that stand for several trays; undefined before that is decided */
   pooled: PooledNames | undefined;
-  /** give up at the first cell whose reading hangs on what the rest of the sheet says */
+  /** give up at the first cell whose reading depends on what the rest of the sheet says */
   stopWhenOpen: boolean;
   onRows?: (rows: number) => void;
 }

@@ -106,7 +106,7 @@ function statedIn(table: RawTable, issues: Issue[]): StatedSetting[] {
 
 type Chosen = Map<keyof Settings, { definition: SettingDefinition; line: StatedSetting }>;
 
-/** The setting a line names, by meaning or with a small misspelling; what cannot be found, or is no more, is told. */
+/** The setting a line names, by meaning or with a small misspelling; what cannot be found, or is no more, is reported. */
 function definitionOf(line: StatedSetting, file: string, issues: Issue[]): SettingDefinition | undefined {
   const plain = plainName(line.key);
   const near = byName.has(plain) ? plain : closestWord(plain, allNames, (name) => byName.get(name)!.key);

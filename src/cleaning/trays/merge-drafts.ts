@@ -17,7 +17,7 @@ import {
 import { type EvidenceByDraft, jointEvidence } from "./tray-evidence.ts";
 import { logAtRow, type TrayLog } from "./tray-log.ts";
 
-type Told = { source: RowSource; value: number | string };
+type Said = { source: RowSource; value: number | string };
 
 const folded = (value: number | string): number | string =>
   typeof value === "string" ? value.toLowerCase().replace(/\s+/g, " ") : value;
@@ -28,11 +28,11 @@ const shown = (field: HarvestFieldKey | "", value: number | string): string =>
 const bySource = (a: RowSource, b: RowSource): number => (a.file === b.file ? a.row - b.row : a.file < b.file ? -1 : 1);
 
 /** The value on which all rows agree (of spellings that differ in case, the first in the alphabet); "conflict" when they do not. */
-function agreed(told: ReadonlyArray<Told>): { value: number | string } | "conflict" | undefined {
-  const [first] = told;
+function agreed(said: ReadonlyArray<Said>): { value: number | string } | "conflict" | undefined {
+  const [first] = said;
   if (first === undefined) return undefined;
-  if (told.some(({ value }) => folded(value) !== folded(first.value))) return "conflict";
-  const values = told.map(({ value }) => value).sort((a, b) => (a < b ? -1 : 1));
+  if (said.some(({ value }) => folded(value) !== folded(first.value))) return "conflict";
+  const values = said.map(({ value }) => value).sort((a, b) => (a < b ? -1 : 1));
   return { value: values[0]! };
 }
 
@@ -41,13 +41,13 @@ function logConflict(
   log: TrayLog,
   field: HarvestFieldKey | "",
   column: string,
-  told: ReadonlyArray<Told>,
+  said: ReadonlyArray<Said>,
   action: string,
   question = "",
 ): void {
   addFlag(merged, "conflict");
-  const places = new Set(told.map(({ source }) => source.file)).size > 1 ? "sheets" : "rows";
-  for (const { source, value } of told) {
+  const places = new Set(said.map(({ source }) => source.file)).size > 1 ? "sheets" : "rows";
+  for (const { source, value } of said) {
     logAtRow(log, merged.trayId, source, field, {
       rule: "conflict",
       severity: "warning",
@@ -96,10 +96,10 @@ function mergeBounds(merged: TrayDraft, drafts: ReadonlyArray<TrayDraft>, log: T
   if (fields.size === 0) return;
   const kept: Partial<Record<string, Bounds>> = {};
   for (const field of [...fields].sort()) {
-    const told = drafts.flatMap(({ bounds, sources }) =>
+    const said = drafts.flatMap(({ bounds, sources }) =>
       bounds[field] === undefined ? [] : [{ bounds: bounds[field], source: sources[0]! }],
     );
-    const together = told
+    const together = said
       .map(({ bounds }) => bounds)
       .reduce<Bounds | undefined>((all, one) => all && narrower(all, one), {});
     const property = trayProperty[field as keyof typeof trayProperty];
@@ -112,7 +112,7 @@ function mergeBounds(merged: TrayDraft, drafts: ReadonlyArray<TrayDraft>, log: T
       continue;
     }
     addFlag(merged, "conflict");
-    for (const { source } of told) {
+    for (const { source } of said) {
       logAtRow(log, merged.trayId, source, field as HarvestFieldKey, {
         rule: "conflict",
         severity: "warning",
@@ -146,7 +146,7 @@ class Merging {
     };
   }
 
-  private tell(pick: (row: TrayDraft) => number | string | undefined): Told[] {
+  private tell(pick: (row: TrayDraft) => number | string | undefined): Said[] {
     return this.rows.flatMap((row) => {
       const value = pick(row);
       return value === undefined ? [] : [{ source: row.sources[0]!, value }];
@@ -156,21 +156,21 @@ class Merging {
   private conflict(
     field: HarvestFieldKey | "",
     column: string,
-    told: ReadonlyArray<Told>,
+    said: ReadonlyArray<Said>,
     action: string,
     question = "",
   ): void {
     this.conflicts++;
-    logConflict(this.merged, this.log, field, column, told, action, question);
+    logConflict(this.merged, this.log, field, column, said, action, question);
   }
 
   facts(): void {
     for (const field of plainFields) {
       const property = trayProperty[field];
-      const told = this.tell((row) => row[property]);
-      const value = agreed(told);
+      const said = this.tell((row) => row[property]);
+      const value = agreed(said);
       if (value === "conflict")
-        this.conflict(field, "", told, "Correct one of the rows; if they are two trays, give each its own name");
+        this.conflict(field, "", said, "Correct one of the rows; if they are two trays, give each its own name");
       else if (value !== undefined) Object.assign(this.merged, { [property]: value.value });
     }
   }
@@ -180,9 +180,9 @@ class Merging {
     if (headers.length === 0) return;
     this.merged.factors = newFactors();
     for (const header of headers) {
-      const told = this.tell(({ factors }) => (Object.hasOwn(factors, header) ? factors[header] : undefined));
-      const value = agreed(told);
-      if (value === "conflict") this.conflict("", header, told, "Correct one of the rows");
+      const said = this.tell(({ factors }) => (Object.hasOwn(factors, header) ? factors[header] : undefined));
+      const value = agreed(said);
+      if (value === "conflict") this.conflict("", header, said, "Correct one of the rows");
       else if (value !== undefined) this.merged.factors[header] = String(value.value);
     }
   }
@@ -236,7 +236,7 @@ class Merging {
 }
 
 /**
- * Puts all rows about one tray together. Facts that agree or complete each other are kept; a fact told in two ways is
+ * Puts all rows about one tray together. Facts that agree or complete each other are kept; a fact reported in two ways is
  * left out, with both in the log; flushes are kept apart by their number. The order of the rows does not matter.
  * @param drafts two or more, of one tray
  * @param evidence what rows tell of their trays' ends besides; the merged draft's is added

@@ -41,13 +41,13 @@ export function mergeFlushes(drafts: ReadonlyArray<TrayDraft>): MergedFlushes {
       const merged: Flush = { number };
       for (const field of flushFields) {
         const property = flushProperty[field];
-        const told = accounts.flatMap(({ flush, source }) => {
+        const said = accounts.flatMap(({ flush, source }) => {
           const value = flush[property];
           return value === undefined ? [] : [{ source, value }];
         });
-        const [first] = told;
+        const [first] = said;
         if (first === undefined) continue;
-        if (told.some(({ value }) => value !== first.value)) conflicts.push({ field, number, accounts: told });
+        if (said.some(({ value }) => value !== first.value)) conflicts.push({ field, number, accounts: said });
         else Object.assign(merged, { [property]: first.value });
       }
       return merged;

@@ -61,7 +61,7 @@ function sequences(trays: ReadonlyArray<Tray>): Numbered[][] {
   return [...byPrefix.values()].map((own) => own.sort(byNumber));
 }
 
-/** Between two cooks numbering may start afresh, so only a single number counts as missing there. */
+/** Between two cooks numbering may start again, so only a single number counts as missing there. */
 function isJump(before: Numbered, after: Numbered): boolean {
   const gap = after.number - before.number - 1;
   return gap > longestGap || (gap > 1 && before.tray.batch !== after.tray.batch);

@@ -2,7 +2,7 @@ import type { TraySaid } from "./outcome-words.ts";
 
 export type { QuantityKind } from "../../records/words/units.ts";
 
-/** Something a rule did to a cell, or held against it. */
+/** Something a rule did to a cell, or objects to in it. */
 export interface Change {
   /** the rule's code */
   rule: string;

@@ -139,7 +139,7 @@ function score(rows: ReadonlyArray<SheetRow>, at: number, width: number, known: 
   const row = rows[at]!.row;
   // units under names are no names
   const underNames = upper?.row === row - 1 && isUnitsRow(cells) && filled(upper.cells).some(isLabelLike) ? 2 : 0;
-  // names that stand over several columns are told apart in the line below
+  // names that stand over several columns are kept apart in the line below
   const goesOn =
     lower?.row === row + 1 &&
     !filled(lower.cells).some(isValueLike) &&

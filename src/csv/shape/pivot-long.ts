@@ -155,7 +155,7 @@ class GrowingHeader {
 
 /**
  * Turns a table of one thing a row into one of one tray a row. A thing said twice of a tray begins a further row of that
- * tray, as a further flush would; what stands beside the values is kept where a tray has one of it, and named after the
+ * tray, as a further flush would; what is next to the values is kept where a tray has one of it, and named after the
  * thing where it has several.
  */
 export function pivotLong(

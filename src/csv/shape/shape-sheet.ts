@@ -65,7 +65,7 @@ function turnedTable(file: string, block: ReadonlyArray<SheetRow>, options: Tabl
   return { ...opened, leftOut: [...leftOut, ...opened.leftOut] };
 }
 
-/** A table whose trays are its columns, turned, with the places of its cells told in the log. */
+/** A table whose trays are its columns, turned, with the places of its cells reported in the log. */
 function turnedTables(grid: Grid, options: TableOptions): OpenedSheet {
   const rows = allRows(grid);
   if (rows === undefined) return tableOf(grid, options);
@@ -143,7 +143,7 @@ function setAside(grid: Grid, { range, why }: SideBand): OpenedSheet {
       row,
       cells,
       rule: "beside-table",
-      reason: `it stands beside the table, in ${columnName(range)}`,
+      reason: `it is next to the table, in ${columnName(range)}`,
     });
     return true;
   });

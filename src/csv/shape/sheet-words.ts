@@ -1,7 +1,7 @@
 import type { SheetLayout } from "../../records/reading-plan.ts";
 
 /**
- * What a column of a known name tells, as far as the shape of a sheet hangs on it: the tray's name; something set before
+ * What a column of a known name tells, as far as the shape of a sheet depends on it: the tray's name; something set before
  * the harvest (cook, dose, strain, a date of setting up); a result (weight, outcome, date of harvest); the flush's number.
  */
 export type ColumnSort = "tray" | "set" | "result" | "flush" | "note";

@@ -146,7 +146,7 @@ function matchOf(
       misses++;
       continue;
     }
-    // a column of one value repeats its own mean, a sum of noughts is nought
+    // a column of one value repeats its own mean, a sum of zeros is zero
     const tells = kind === "sum" ? running!.sum !== running!.most : running!.least !== running!.most;
     if (tells) columns.push(column);
   }

@@ -4,7 +4,7 @@ import type { ColumnSort, SheetWords } from "./sheet-words.ts";
 import { namesSpread, namesSummary } from "./summary-words.ts";
 import { isValueLike } from "./value-like.ts";
 
-/** What the shape of a table hangs on: which column names trays, which are results, which number flushes. */
+/** What the shape of a table depends on: which column names trays, which are results, which number flushes. */
 export interface TableColumns {
   sorts: (ColumnSort | undefined)[];
   /** -1 where no column names the trays */

@@ -57,7 +57,7 @@ export function meanOfGood(trays: ReadonlyArray<PlacedTray>): number {
 }
 
 /**
- * Sorts trays into cells. Groups are numbered anew in the order in which they come.
+ * Sorts trays into cells. Groups are numbered again in the order in which they come.
  * @param trays in row order
  */
 export function cellTable(trays: ReadonlyArray<PlacedTray>): CellTable {

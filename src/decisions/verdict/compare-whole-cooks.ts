@@ -41,7 +41,7 @@ function coefficientCount(terms: ReadonlyArray<ModelTerm>): number {
   return terms.reduce((count, term) => count + (term.kind === "factor" ? new Set(term.values).size - 1 : 1), 1);
 }
 
-/** Fits the level as a factor; undefined without a residual degree of freedom, variation, or where levels cannot be told apart. */
+/** Fits the level as a factor; undefined without a residual degree of freedom, variation, or where levels cannot be separated. */
 export function modelOfLevels(cooks: CookValues, before: ReadonlyArray<ModelTerm>): CookModel | undefined {
   const terms: ModelTerm[] = [
     ...before,

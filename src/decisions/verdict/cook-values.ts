@@ -129,7 +129,7 @@ function meanOf(trays: ReadonlyArray<PlacedTray>, measured: (tray: PlacedTray) =
 export type CalendarTie = "none" | "some" | "same";
 
 /**
- * Judges whether level and order in time can be told apart: Spearman's correlation for numbers, the share of order's variation
+ * Judges whether level and order in time can be separated: Spearman's correlation for numbers, the share of order's variation
  * between levels (the square of it) for names.
  * @source Spearman 1904, American Journal of Psychology 15(1):72-101; the limits are the project's own simulation
  */

@@ -116,7 +116,7 @@ export interface Difference {
   couldHaveShown: number;
 }
 
-/** A pair of levels, told once levels are settled to differ. */
+/** A pair of levels, given once levels are settled to differ. */
 export interface Pair {
   from: Level;
   to: Level;
@@ -124,7 +124,7 @@ export interface Pair {
   standardError: number;
   degreesOfFreedom: number;
   interval: Interval;
-  /** adjusted for the pairs told together where the rule adjusts */
+  /** adjusted for the pairs given together where the rule adjusts */
   p: number;
   settled: boolean;
 }
@@ -180,7 +180,7 @@ export interface Decision {
     /** how often the interval may miss: 0.05, or less where the best of many names was chosen */
     miss: number;
   };
-  /** variance between good trays of one level and one cook, with its degrees of freedom; absent where none stands beside another */
+  /** variance between good trays of one level and one cook, with its degrees of freedom; absent where no two share both */
   traySpread?: { variance: number; degreesOfFreedom: number };
   /** whether the deciding p alone now decides between settled and not */
   settleable: boolean;

@@ -73,7 +73,7 @@ export function mergeByUnit(trays: ReadonlyArray<NamedTray>): { nameOf(name: str
   };
 }
 
-/** Whether some kind of unit carries each level on one unit alone, so that unit and level cannot be told apart. */
+/** Whether some kind of unit carries each level on one unit alone, so that unit and level cannot be separated. */
 export function oneUnitPerLevel(trays: ReadonlyArray<ComparedTray>): boolean {
   const units = unitsOf(trays.map((tray) => ({ tray, name: "" })));
   const kinds = new Map<string, Set<unknown>[]>();

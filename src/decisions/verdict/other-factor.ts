@@ -61,7 +61,7 @@ function crossesPlainly(own: ReadonlyArray<PlacedTray>, otherOf: OtherOf): boole
 }
 
 /**
- * Trays whose level can be told from the other thing inside their own group: of each group the piece in which both cross, and
+ * Trays whose level can be separated from the other thing inside their own group: of each group the piece in which both cross, and
  * no group in which only one level is left.
  */
 export function separable(trays: ReadonlyArray<PlacedTray>, otherOf: OtherOf): Kept {
@@ -127,7 +127,7 @@ function centreOf(parts: CellTable, fit: AdditiveFit): number {
 
 /**
  * Values of trays with the other thing's effect, as it shows inside groups, taken out.
- * @returns the value of each good tray by row; as measured where the effect cannot be told
+ * @returns the value of each good tray by row; as measured where the effect cannot be estimated
  */
 export function withoutOther(trays: ReadonlyArray<PlacedTray>, otherOf: OtherOf): Map<number, number> {
   const good = trays.filter(isGood);

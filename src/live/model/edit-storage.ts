@@ -60,7 +60,7 @@ function addedRows(value: Partial<Record<string, unknown>> | undefined): Edits["
   ) as Edits["added"];
 }
 
-/** Where changes of one book outlast a reload. Storage that is refused is told once, and nothing else breaks. */
+/** Where changes of one book outlast a reload. Storage that is refused is reported once, and nothing else breaks. */
 export class EditStorage {
   private readonly key: string;
   /** why changes are not kept; "" while they are */

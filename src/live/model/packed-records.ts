@@ -10,7 +10,7 @@ const repeats = (cells: ReadonlyArray<unknown>): cells is (string | null)[] =>
 
 /**
  * Records of like shape by column, so that names of properties and repeated texts stand once. A property that is absent
- * or undefined is absent after unpacking; null is not told from it.
+ * or undefined is absent after unpacking; null is not kept apart from it.
  * @param records plain data that JSON can hold
  */
 export function packRecords(records: ReadonlyArray<object>): PackedRecords {

@@ -28,7 +28,7 @@ export class ReportTests {
     return answer === alone.answer ? alone : { ...alone, answer: answer! };
   }
 
-  /** One question's new answer as it will be told, before its charts are there. */
+  /** One question's new answer as it will be reported, before its charts are there. */
   ahead(answer: AnsweredQuestion, rate: number): AnsweredQuestion {
     this.tests.set(answer.id, testsOf(answer));
     return allowForTests([answer], [...this.tests.values()].flat(), rate)[0]!;

@@ -3,10 +3,10 @@ import type { AnsweredQuestion } from "../../analysis.ts";
 import { type Edits, noEdits } from "../model/live-sheet.ts";
 import type { LiveAnswer, LiveNews, LiveOrder } from "./worker-messages.ts";
 
-/** a worker that was silent for so long on something no longer wanted is ended and started afresh, in milliseconds */
+/** a worker that was silent for so long on something no longer wanted is ended and started again, in milliseconds */
 const patience = 400;
 
-/** A worker that is ended and started afresh when what it works on is no longer wanted. */
+/** A worker that is ended and started again when what it works on is no longer wanted. */
 class Lane {
   private worker: Worker | undefined;
   isBusy = false;
@@ -44,7 +44,7 @@ class Lane {
     return worker;
   }
 
-  /** Ends a worker that hangs on one long fit. @returns whether it did */
+  /** Ends a worker that is stuck in one long fit. @returns whether it did */
   endIfStuck(): boolean {
     if (!this.isBusy || performance.now() - this.lastSign < patience) return false;
     this.worker?.terminate();
@@ -65,7 +65,7 @@ export const working = signal<{ left: number; trouble: string; followed?: Edits 
 
 /**
  * Keeps the answers in step with the changes. Every question goes to the same worker each time, so that what the
- * questions of one worker have in common is worked out once, and what was told before is known.
+ * questions of one worker have in common is worked out once, and what was reported before is known.
  */
 export class Answering {
   private turn = 0;
@@ -118,7 +118,7 @@ export class Answering {
       const { id } = news.live.answer;
       this.marksAsked.get(id)?.(news.live);
       this.marksAsked.delete(id);
-      // shown even where it is overtaken: the worker counts it as told, and tells nothing where the next one is the same
+      // shown even where it is overtaken: the worker counts it as heard, and sends nothing where the next one is the same
       this.show.answer(news.live);
       if (news.turn !== this.turn) return;
       this.waiting.delete(id);
@@ -148,7 +148,7 @@ export class Answering {
     for (const lane of this.lanes) lane.ready();
   }
 
-  /** Works out every question that hangs on what was changed at a time of the page's clock. */
+  /** Works out every question that depends on what was changed at a time of the page's clock. */
   follow(edits: Edits, since: number): void {
     this.turn += 1;
     this.since = since;

@@ -25,7 +25,7 @@ export type LiveNews =
   | { kind: "answer"; turn: number; live: LiveAnswer }
   /** what was asked for its marks; the page shows this answer already */
   | { kind: "marks"; live: LiveAnswer }
-  /** this question does not hang on what was changed since it was last told */
+  /** this question does not depend on what was changed since it was last answered */
   | { kind: "same"; turn: number; question: string }
   | { kind: "done"; turn: number }
   | { kind: "trouble"; text: string };

@@ -49,7 +49,7 @@ export type WorkNews =
   | { kind: "cleaned"; summary: CleanedSummary; files: CleanedFiles }
   /** what is due: today, and on the sheets' last day where that is some days ago */
   | { kind: "due"; lists: DueList[] }
-  /** a question told before is told again where its answer does not stand among all */
+  /** a question answered before is reported again where its answer does not stand among all */
   | { kind: "answer"; line: AnswerLine }
   /** `isLive`: its sheets can be changed where scripts may run */
   | { kind: "report"; report: Blob; isLive: boolean }

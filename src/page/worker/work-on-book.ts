@@ -59,8 +59,8 @@ function whyNothing(book: Book): string {
 }
 
 /**
- * The whole path in a browser: sheets are cleaned, questions answered one by one, the report drawn; each piece is told as
- * soon as it is there, and an answer that does not stand among all of them is told a second time. Runs in a worker or in a page; touches neither network nor disk.
+ * The whole path in a browser: sheets are cleaned, questions answered one by one, the report drawn; each piece is reported as
+ * soon as it is there, and an answer that does not stand among all of them is reported a second time. Runs in a worker or in a page; touches neither network nor disk.
  * @param answers settings answered by the reader, by key
  * @param tell called with every piece of news, in order
  * @param options.built makes the report's sheets live, as those of the command line are
@@ -76,7 +76,7 @@ export async function workOnBook(
 ): Promise<void> {
   tell({ kind: "stage", text: "Reading the sheets" });
   const settled = await withAnsweredSettings(sources, answers);
-  const told = new Map<string, Outcome>();
+  const reported = new Map<string, Outcome>();
   let settings: Book["settings"] = defaultSettings;
   const { book, answers: answered } = await runBook(settled.sources, {
     ...(name === undefined ? {} : { name }),
@@ -92,7 +92,7 @@ export async function workOnBook(
     step: (step) => {
       if (step.kind === "asking") tell({ kind: "stage", text: step.question, share: step.done / step.of });
       else {
-        told.set(step.answer.id, step.answer.outcome);
+        reported.set(step.answer.id, step.answer.outcome);
         tell({ kind: "answer", line: answerLine(step.answer, settings) });
       }
     },
@@ -102,7 +102,7 @@ export async function workOnBook(
     return;
   }
   for (const answer of answered) {
-    if (answer.outcome !== told.get(answer.id)) tell({ kind: "answer", line: answerLine(answer, book.settings) });
+    if (answer.outcome !== reported.get(answer.id)) tell({ kind: "answer", line: answerLine(answer, book.settings) });
   }
   tell({ kind: "stage", text: "Drawing the report", share: 1 });
   const live = built === undefined ? undefined : livePartsOf(book, built);

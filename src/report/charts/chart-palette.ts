@@ -12,10 +12,10 @@ export const chartColours = {
   warm: "var(--alert)",
 } as const;
 
-/** From least to most in ink; neighbours are told apart by a line of ground between them. */
+/** From least to most in ink; neighbours are kept apart by a line of ground between them. */
 export const tints = Array.from({ length: 7 }, (_, index) => `var(--tint-${index + 1})`);
 
-/** Colours of what is told apart by shape, not by colour. */
+/** Colours of what is kept apart by shape, not by colour. */
 export const shapes = ["circle", "square", "triangle-up", "diamond"] as const;
 
 /** How a dose looks everywhere in a report: a fixed colour and shape by its place among the doses tried. */

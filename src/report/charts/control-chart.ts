@@ -14,7 +14,7 @@ import { mostPoints, thinPoints } from "./thin-points.ts";
 /** signals named on the chart itself; the rest are marked only */
 const mostNamed = 5;
 
-/** The points that are drawn, in order: every signal, and so many of the calm ones as can be told apart. */
+/** The points that are drawn, in order: every signal, and so many of the calm ones as can be separated. */
 function pointsDrawn(points: ControlChart["points"]): ControlChart["points"] {
   const calm = thinPoints(
     points.filter(({ signal }) => signal === undefined),

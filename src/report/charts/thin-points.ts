@@ -33,7 +33,7 @@ export function thinPoints<Point>(
   return kept.sort((a, b) => a - b).map((index) => points[index]!);
 }
 
-/** What a reader must be told of thinned points; empty when all are drawn. */
+/** What a reader must know of thinned points; empty when all are drawn. */
 export function thinningNote(drawn: number, all: number, what: string): string[] {
   return drawn < all
     ? [`${drawn} of ${all} ${what} are drawn, spread evenly over the range of each group; the figures use all.`]

@@ -28,10 +28,10 @@ function seriesShapes(chart: TraysByGroupChart): { shapeOf(series: string | unde
   if (names.length < 2 || names.length > shapes.length || isOfCooks(chart))
     return { shapeOf: () => "circle", notes: [] };
   const words: Record<string, string> = { "triangle-up": "triangle" };
-  const told = names.map((name, index) => `${visibleText(name, 40)}: ${words[shapes[index]!] ?? shapes[index]}`);
+  const named = names.map((name, index) => `${visibleText(name, 40)}: ${words[shapes[index]!] ?? shapes[index]}`);
   return {
     shapeOf: (series) => shapes[Math.max(0, names.indexOf(series ?? ""))]!,
-    notes: [`${asHead(visibleText(chart.seriesLabel ?? "Series", 40))}, by shape: ${told.join("; ")}.`],
+    notes: [`${asHead(visibleText(chart.seriesLabel ?? "Series", 40))}, by shape: ${named.join("; ")}.`],
   };
 }
 

@@ -36,7 +36,7 @@ const linesOf = (chart: WaitingChart, doses: ChartPlace["doses"]): Line[] =>
     };
   });
 
-/** Lines that share one colour are told apart by their dashes. */
+/** Lines that share one colour are kept apart by their dashes. */
 const dashes: ReadonlyArray<number[]> = [
   [1, 0],
   [6, 3],

@@ -58,7 +58,7 @@ export interface WaitingGroup {
 
 const kinds: ReadonlyArray<WaitingGroup["kind"]> = ["trays", "costs", "products", "record", "vary", "layout", "other"];
 
-/** What cannot be told, grouped by what is missing. */
+/** What cannot be answered, grouped by what is missing. */
 export function waitingGroups(answers: ReadonlyArray<AnsweredQuestion>): WaitingGroup[] {
   const groups = new Map<WaitingGroup["kind"], WaitingGroup>();
   for (const answer of answers) {

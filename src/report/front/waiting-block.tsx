@@ -67,7 +67,7 @@ function Group({ group, facts, hasCosts }: { group: WaitingGroup; facts: ReportF
       {kind === "costs" && !hasCosts ? <BlankCosts facts={facts} /> : null}
       <p class="qs">{namesOf(answers)}</p>
       <details class="fold">
-        <summary>{answers.length === 1 ? "Why it cannot be told" : "Why they cannot be told"}</summary>
+        <summary>Why there is no answer</summary>
         <dl class="fold-body">
           {answers.map(({ id, question, outcome }) =>
             outcome.kind === "answer" ? null : (
@@ -86,7 +86,7 @@ function Group({ group, facts, hasCosts }: { group: WaitingGroup; facts: ReportF
   );
 }
 
-/** Everything that cannot be told, in one block, grouped by what is missing. */
+/** Everything that cannot be answered, in one block, grouped by what is missing. */
 export function WaitingBlock({
   answers,
   facts,

@@ -22,7 +22,7 @@ const isText = (table: Table, index: number): boolean =>
   table.columns[index]!.unit === undefined && !table.rows.some((row) => typeof row[index] === "number");
 
 /**
- * The columns of a table that stand beside a chart: its name, then the numbers that differ from row to row, at most five.
+ * The columns of a table shown beside a chart: its name, then the numbers that differ from row to row, at most five.
  * "from" and "to" become one drawn range.
  */
 export function shortColumns(table: Table): ShortColumn[] {

@@ -68,7 +68,7 @@ export function QuestionFolds({
 }: {
   answer: AnsweredQuestion;
   facts: ReportFacts;
-  /** whether the first table stands beside the chart in short */
+  /** whether the first table is shown beside the chart in short */
   isBeside?: boolean;
 }) {
   const { outcome, assumes } = answer;

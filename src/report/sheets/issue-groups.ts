@@ -22,7 +22,7 @@ export const severities: ReadonlyArray<Severity> = ["error", "warning", "note", 
 
 /** What each severity means to the grower. */
 export const severityMeaning: Readonly<Record<Severity, string>> = {
-  error: "a row, column or file that cannot be used until it is mended",
+  error: "a row, column or file that cannot be used until it is corrected",
   warning: "a flagged cell: left out where it is needed, or kept but doubtful",
   note: "worth knowing, nothing to do",
   change: "read as something other than what was typed, safely",

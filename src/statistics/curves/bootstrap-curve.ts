@@ -10,7 +10,7 @@ import type { CurveEstimate } from "./estimate-curve.ts";
 import { levenbergMarquardt } from "./levenberg-marquardt.ts";
 import { type ReplicateCells, replicateCells } from "./replicate-cells.ts";
 
-/** What was drawn anew in a bootstrap. */
+/** What was drawn again in a bootstrap. */
 export type Resampled = "trays within dose and block" | "trays within dose" | "residuals of the curve";
 
 export interface CurveBootstrapInput {

@@ -13,7 +13,7 @@ export interface CurveForm {
   range: ReadonlyArray<readonly [low: number, high: number]>;
   /** true when y is a sum of parameters times known functions of x, so that intervals are exact */
   linear: boolean;
-  /** different doses needed before the form can be told */
+  /** different doses needed before the form can be seen */
   dosesNeeded: number;
   value(x: number, parameters: ArrayLike<number>): number;
   /** derivatives of the value by each parameter, written into `into` */

@@ -18,7 +18,7 @@ export interface DosesBesideBlocks {
 
 /** With fewer offsets than this the fit to all values costs little. */
 const fewestOffsets = 8;
-/** Doses told apart less well than this within blocks are left to the fit to all values. */
+/** Doses kept apart less well than this within blocks are left to the fit to all values. */
 const leastIndependence = 1e-3;
 
 interface Layout {
@@ -72,10 +72,10 @@ function factorOf(data: CurveData, { doseOf }: Layout, columns: Float64Array[]):
     columns.map((column) => column.slice()),
     0,
   );
-  const told =
+  const separated =
     upper.length === count &&
     weights.every((weight, dose) => Math.abs(upper[dose]![dose]!) > leastIndependence * Math.sqrt(weight));
-  return told ? upper : undefined;
+  return separated ? upper : undefined;
 }
 
 /** The adjusted means are sums of the responses: the coefficients, one row for each dose. */
@@ -122,7 +122,7 @@ function ownMeans(data: CurveData, { doseOf }: Layout, meansOf: DosesBesideBlock
 /**
  * Takes the block offsets out of a curve's data.
  * @returns undefined where it would save nothing (few blocks, or more doses than blocks), or where doses and blocks cannot
- *   be told apart
+ *   be separated
  * @source partitioned least squares: Frisch and Waugh 1933, Econometrica 1(4):387-401; generalised least squares on
  *   adjusted means: Searle 1987, Linear Models for Unbalanced Data, section 9.3 (from memory)
  * @internal

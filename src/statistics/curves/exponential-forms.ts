@@ -10,7 +10,7 @@ function rates(data: CurveData): number[][] {
 /** A rate so small or so large that the data do not fix it. */
 function rateObjection(rate: number, data: CurveData, stopped: boolean): string | undefined {
   if (rate * doseSpan(data) < (stopped ? 0.1 : 1e-3)) {
-    return "the data show no flattening: the rate k cannot be told from 0, and a straight line says as much";
+    return "the data show no flattening: the rate k cannot be distinguished from 0, and a straight line says as much";
   }
   if (rate * smallestStep(data) > (stopped ? 5 : 18)) {
     return "the whole response lies between the two lowest doses: the rate k has no upper limit in these data";
@@ -109,7 +109,7 @@ export const exponentialThroughOrigin: CurveForm = {
     ),
   objection: (p, data, stopped) =>
     p[1]! * furthest(data) < (stopped ? 0.1 : 1e-3)
-      ? "the data show no flattening: the rate cannot be told from 0, and a straight line through the origin says as much"
+      ? "the data show no flattening: the rate cannot be distinguished from 0, and a straight line through the origin says as much"
       : p[1]! * nearest(data) > (stopped ? 5 : 18)
         ? "every dose above 0 gives the same: the rate has no upper limit in these data"
         : undefined,

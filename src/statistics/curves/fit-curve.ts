@@ -97,7 +97,7 @@ const mostCellsToProfile = 1000;
 
 /**
  * Fits one form of curve to responses at doses by least squares, with or without an additive offset for each block.
- * @returns the fit, or the plain reason why there is none (too few doses, flat data, no minimum, parameters that cannot be told apart)
+ * @returns the fit, or the plain reason why there is none (too few doses, flat data, no minimum, parameters that cannot be separated)
  * @throws RangeError if columns are empty, of different lengths or not finite, a weight is not above 0, the level is not between
  *   0 and 1, the form is not known or the start has the wrong length
  * @source least squares and profile t: Bates and Watts 1988, Nonlinear Regression Analysis and Its Applications, chapter

@@ -20,7 +20,7 @@ function halfDoseObjection(half: number, data: CurveData, stopped: boolean): str
     return "the data show no flattening: the half-saturation dose has no upper limit, and a straight line says as much";
   }
   if (half < (stopped ? 0.1 : 1e-6) * lowest) {
-    return "the response flattens sooner than a hyperbola can: the half-saturation dose cannot be told from 0";
+    return "the response flattens sooner than a hyperbola can: the half-saturation dose cannot be distinguished from 0";
   }
   return undefined;
 }

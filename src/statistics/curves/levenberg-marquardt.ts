@@ -25,7 +25,7 @@ export interface LeastSquaresSolution {
   converged: boolean;
   /** how far from that: the part of the residuals the parameters could still explain, relative to the rest */
   offset: number;
-  /** smallest relative diagonal of the triangular factor; near 0 when parameters cannot be told apart */
+  /** smallest relative diagonal of the triangular factor; near 0 when parameters cannot be separated */
   independence: number;
   iterations: number;
 }

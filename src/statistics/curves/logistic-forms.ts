@@ -18,7 +18,7 @@ const rise = (z: number): number => 1 / (1 + Math.exp(-z));
 
 function widthObjection(width: number, middle: number, data: CurveData, stopped: boolean): string | undefined {
   if (Math.abs(width) < doseSpan(data) * (stopped ? 0.02 : 1e-4))
-    return "the response is a single jump: its width cannot be told from 0";
+    return "the response is a single jump: its width cannot be distinguished from 0";
   if (Math.abs(middle - data.differentDoses[0]!) > (stopped ? 3 : 100) * doseSpan(data)) {
     return "the middle of the rise lies far outside the tested doses: the data show no S-shape";
   }

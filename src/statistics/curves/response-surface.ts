@@ -69,7 +69,7 @@ export function responseSurface(input: ResponseSurfaceInput): ResponseSurface {
   if (factor.independence < 1e-10) {
     return {
       kind: "not-fitted",
-      reason: "the levels of the two factors (or the blocks) are tied together, so their effects cannot be told apart",
+      reason: "the levels of the two factors (or the blocks) are tied together, so their effects cannot be separated",
     };
   }
   const rotated = factor.rotate(Float64Array.from(responses));

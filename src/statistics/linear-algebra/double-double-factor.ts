@@ -12,7 +12,7 @@ const collinearityTolerance = 1e-13;
  * Triangularisation in double-double arithmetic, for designs whose columns are nearly collinear.
  *
  * With 32 digits carried, the only noise in a column is the rounding it arrived with (1 part in 10^16), so dependence can be
- * told from bad conditioning: a tenth-degree polynomial is still independent, a copied or summed column is not.
+ * distinguished from bad conditioning: a tenth-degree polynomial is still independent, a copied or summed column is not.
  * @param columns equally long; left as they are
  * @source as {@link orthogonalFactor}
  * @example doubleDoubleFactor([columnOf([1, 1]), columnOf([2, 2])]).kept // [0]

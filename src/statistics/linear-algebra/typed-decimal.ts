@@ -1,6 +1,6 @@
 import { type DoubleDouble, exactProduct } from "./double-double.ts";
 
-/** A decimal of up to this many digits is told apart from its neighbours by its double. */
+/** A decimal of up to this many digits is kept apart from its neighbours by its double. */
 const digitsOfADouble = 15;
 
 /**

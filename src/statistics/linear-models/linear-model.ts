@@ -59,7 +59,7 @@ export interface Coefficient {
 export interface LinearModel {
   observations: number;
   coefficients: Coefficient[];
-  /** columns that could not be told apart from those before them */
+  /** columns that could not be separated from those before them */
   dropped: DroppedColumn[];
   residual: { degreesOfFreedom: number; sumOfSquares: number; meanSquare: number };
   /** sigma: square root of the residual mean square, in the response's unit */

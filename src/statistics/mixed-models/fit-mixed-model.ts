@@ -178,7 +178,7 @@ function covarianceOfVariances(state: VarianceState): Matrix {
   const inside = [...state.variances.keys()].filter((i) => state.variances[i]! > 0);
   const inverse = cholesky(subMatrix(state.hessian, inside))?.inverse();
   if (inverse === undefined) {
-    throw new RangeError("fitMixedModel: the variances cannot be told apart in this design (flat likelihood)");
+    throw new RangeError("fitMixedModel: the variances cannot be separated in this design (flat likelihood)");
   }
   const covariance = Array.from({ length: size }, () => new Float64Array(size));
   inside.forEach((i, a) => {

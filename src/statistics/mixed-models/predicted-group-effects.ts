@@ -4,7 +4,7 @@ import type { MixedModel } from "./fit-mixed-model.ts";
 /** How far one group (a cook, a jar) is predicted to lie from the average group. */
 export interface GroupEffect {
   level: string;
-  /** labels of the groups around it, outermost first, when the labels start afresh within another grouping */
+  /** labels of the groups around it, outermost first, when the labels start again within another grouping */
   within: string | undefined;
   /** predicted effect, shrunk towards 0, in the response's unit */
   effect: number;

@@ -6,7 +6,7 @@ export interface RandomFactor {
   name: string;
   /** the group of each observation */
   groups: ReadonlyArray<string>;
-  /** name of an earlier random factor inside which the labels start afresh: jar "1" of cook "A" is not jar "1" of cook "B" */
+  /** name of an earlier random factor inside which the labels start again: jar "1" of cook "A" is not jar "1" of cook "B" */
   within?: string;
 }
 
@@ -67,7 +67,7 @@ export function numberRandomFactors(
     if (labels.length === length) {
       throw new RangeError(
         `${routine}: at least one group of "${factor.name}" must hold 2 observations or more, ` +
-          `else its variance cannot be told from the residual; received ${length} groups of one`,
+          `else its variance cannot be separated from the residual; received ${length} groups of one`,
       );
     }
     const twin = numbered.find(
@@ -75,7 +75,7 @@ export function numberRandomFactors(
     );
     if (twin !== undefined) {
       throw new RangeError(
-        `${routine}: "${twin.name}" and "${factor.name}" split the observations alike, so their variances cannot be told apart`,
+        `${routine}: "${twin.name}" and "${factor.name}" split the observations alike, so their variances cannot be separated`,
       );
     }
     numbered.push({ name: factor.name, within: factor.within, index, labels });

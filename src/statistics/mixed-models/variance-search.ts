@@ -61,7 +61,7 @@ export function minimiseDeviance(
     const curvature = cholesky(pick(onPlane(state.hessian))) ?? cholesky(pick(onPlane(state.expectedHessian)));
     if (curvature === undefined) {
       throw new RangeError(
-        "fitMixedModel: the variances cannot be told apart in this design (the information matrix is singular)",
+        "fitMixedModel: the variances cannot be separated in this design (the information matrix is singular)",
       );
     }
     const move = curvature.solve(moving.map((k) => -slope[k]!));

@@ -18,7 +18,7 @@ export interface OptimumBootstrapInput extends CurveColumns {
   level?: number;
 }
 
-/** How far the best dose moves when the trays are drawn anew. */
+/** How far the best dose moves when the trays are drawn again. */
 export type OptimumBootstrap =
   | {
       kind: "interval";

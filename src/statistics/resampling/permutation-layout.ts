@@ -5,13 +5,13 @@ import { orderings } from "./count-arrangements.ts";
 export interface PermutationRows {
   /** one value per row */
   response: ReadonlyArray<number>;
-  /** block of each row: treatments were dealt within blocks, and are re-dealt within them */
+  /** block of each row: treatments were dealt within blocks, and are permuted within them */
   strata?: ReadonlyArray<string>;
-  /** what the treatment was given to, if not to the row: a jar, a cook. Rows of one cluster are averaged and re-dealt together */
+  /** what the treatment was given to, if not to the row: a jar, a cook. Rows of one cluster are averaged and permuted together */
   clusters?: ReadonlyArray<string>;
 }
 
-/** Units sorted by stratum, ready to be re-dealt. */
+/** Units sorted by stratum, ready to be permuted. */
 export interface PermutationLayout {
   /** response of each unit less the mean of its stratum */
   centred: Float64Array;

@@ -21,7 +21,7 @@ export interface PermutedStatistic {
 
 /** A permutation test of treatments dealt within strata. */
 export interface StratifiedPermutation extends PermutationResult {
-  /** units re-dealt: rows, or clusters */
+  /** units permuted: rows, or clusters */
   units: number;
   /** different ways to deal, looked at or not; 1 over this bounds p from below */
   possible: number;

@@ -1,7 +1,7 @@
 import type { SeededRandom } from "../random/seeded-random.ts";
 import { requireSameLength } from "../require-numbers.ts";
 
-/** What is drawn anew: rows, or clusters of rows, each within its stratum. */
+/** What is drawn again: rows, or clusters of rows, each within its stratum. */
 export interface ResamplingPlan {
   /** rows of each unit, by stratum */
   strata: Int32Array[][];

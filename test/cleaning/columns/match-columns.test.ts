@@ -112,7 +112,7 @@ describe("headers by meaning", () => {
     expect(editsBetween("tray", "substrate", 2)).toBe(3);
   });
 
-  test("a header row is told from data", () => {
+  test("a header row is recognised among data", () => {
     expect(looksLikeHarvestHeader(["Tray", "Dose (mL)", "Fresh wt", "Whatever"])).toBe(0.75);
     expect(looksLikeHarvestHeader(["T1", "10", "310", ""])).toBe(0);
     expect(looksLikeHarvestHeader([])).toBe(0);

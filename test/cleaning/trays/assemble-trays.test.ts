@@ -79,7 +79,7 @@ describe("rows put together to trays", () => {
     ]);
   });
 
-  test("a name used twice in one file is told the same way", async () => {
+  test("a name used twice in one file is reported the same way", async () => {
     const book = await harvestOf(`${header}A,10,,,,good,200,20,\nA,10,,,,good,150,20,\n`);
     expect(book.trays).toHaveLength(1);
     expect(trayOf(book, "A").freshGrams).toBeUndefined();

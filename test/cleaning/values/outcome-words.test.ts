@@ -91,7 +91,7 @@ test.each(cases)("%j says %s", (text, says) => {
   expect(readOutcome(text)?.says).toBe(says);
 });
 
-test("good and lost in one text is no answer, and a doubt is told", () => {
+test("good and lost in one text is no answer, and a doubt is reported", () => {
   expect(readOutcome("picked, slight green on the corner")).toMatchObject({ contradictory: true });
   expect(readOutcome("mold?")).toMatchObject({ says: "contaminated", queried: true });
   expect(readOutcome("vielleicht kontaminiert")).toMatchObject({ says: "contaminated", queried: true });

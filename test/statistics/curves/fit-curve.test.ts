@@ -214,7 +214,7 @@ describe("blocks and weights", () => {
     const free = fitted({ form: "hyperbola-with-offset", ...trial });
     expect(free.parameters.every(({ standardError }) => standardError > 0)).toBe(true);
   });
-  test("one dose per block: blocks and doses cannot be told apart", () => {
+  test("one dose per block: blocks and doses cannot be separated", () => {
     const doses = [1, 1, 2, 2, 3, 3, 4, 4];
     const blocks = doses.map((dose) => `cook ${dose}`);
     const responses = [1, 2, 2, 3, 4, 4, 5, 6];

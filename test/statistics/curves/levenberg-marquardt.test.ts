@@ -75,7 +75,7 @@ describe("minima known exactly: More, Garbow and Hillstrom 1981, ACM Transaction
     assertClose(zero.parameters[0]!, 5, 1e-10);
     assertClose(zero.parameters[1]!, 4, 1e-10);
   });
-  test("parameters that cannot be told apart are not called converged", () => {
+  test("parameters that cannot be separated are not called converged", () => {
     const twins = problem(
       3,
       2,

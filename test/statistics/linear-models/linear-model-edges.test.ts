@@ -123,7 +123,7 @@ test("columns that depend on others are dropped and named", () => {
   ]);
 });
 
-test("a dose given by one cook only cannot be told from the cook", () => {
+test("a dose given by one cook only cannot be separated from the cook", () => {
   const model = linearModel({
     response: grams,
     terms: [factor("cook", ["A", "A", "A", "B", "B", "B"]), factor("dose", ["5", "5", "5", "10", "10", "10"])],

@@ -61,7 +61,7 @@ describe("BCG vaccine trials, log risk ratio", () => {
     assertClose(100 * summary.heterogeneity.iSquared, 92.12, 0.005);
   });
   test("the DerSimonian-Laird variance makes its own moment equation true", () => {
-    // E(Q) = k - 1 + tau2 (S1 - S2 / S1), solved here from sums written out afresh
+    // E(Q) = k - 1 + tau2 (S1 - S2 / S1), solved here from sums written out again
     const weights = standardError.map((error) => error ** -2);
     const s1 = weights.reduce((a, b) => a + b);
     const s2 = weights.reduce((a, b) => a + b * b, 0);

@@ -76,7 +76,7 @@ export function startedDifference(input: {
   };
 }
 
-/** Shares as if both levels lay alike over the strata, told by as many trays as they are worth; undefined where none has both. */
+/** Shares as if both levels lay alike over the strata, from as many trays as they are worth; undefined where none has both. */
 function overStrata(strata: ReadonlyArray<CountedPair>): [Counts, Counts] | undefined {
   const both = strata.filter(({ low, high }) => low.started > 0 && high.started > 0);
   if (both.length === 0) return undefined;
