@@ -178,7 +178,7 @@ function addPage(program: Command): void {
 function buildProgram(): Command {
   const program = new Command("gramwright")
     .description(
-      "Reads a mushroom-tray grower's harvest, cost and product sheets; says what was wrong with them, which dose really changed the yield, and what a good gram cost.",
+      "Reads a mushroom-tray grower's harvest, cost and product sheets. Says what was wrong with them, which dose really changed the yield, and what a good gram cost.",
     )
     .version(version, "-v, --version", "print the version")
     .helpOption("-h, --help", "show this help")
