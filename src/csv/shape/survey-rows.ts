@@ -12,7 +12,7 @@ import { isBlank, repeatsHeader } from "./row-role.ts";
 import type { SectionTitle } from "./section-title.ts";
 import type { ShapeSettings, SheetWords } from "./sheet-words.ts";
 import { SummaryRows } from "./summary-rows.ts";
-import type { TableColumns } from "./table-columns.ts";
+import { isResultOfNone, type TableColumns } from "./table-columns.ts";
 import { isLabelLike } from "./value-like.ts";
 
 /** What a whole table holds besides its data rows. */
@@ -164,7 +164,8 @@ class RowSurvey {
     if (words !== undefined) {
       this.sums.add();
       this.fill.add(cells);
-      if (this.isSuspect(cells) && this.suspects.length < mostEntries) this.suspects.push({ row, cells: [...cells] });
+      if (isResultOfNone(cells, this.options.columns) && this.suspects.length < mostEntries)
+        this.suspects.push({ row, cells: [...cells] });
     }
     for (let index = this.unnamed.length - 1; index >= 0; index--) {
       const column = this.unnamed[index]!;
@@ -181,19 +182,6 @@ class RowSurvey {
     }
     // a workbook stores no cells behind the last one of a row
     if (delimited || end > this.named) this.ragged.add(cells, row, end > this.named);
-  }
-
-  /** Neither a tray's name nor anything set before the harvest, and still a number. */
-  private isSuspect(cells: ReadonlyArray<string>): boolean {
-    const { tray, sorts } = this.options.columns;
-    if (tray < 0 || !isNothing(cells[tray] ?? "")) return false;
-    let results = 0;
-    for (let column = 0; column < sorts.length; column++) {
-      if (isNothing(cells[column] ?? "")) continue;
-      if (sorts[column] === "set" || sorts[column] === "flush") return false;
-      if (sorts[column] === "result" && /\d/.test(cells[column]!)) results++;
-    }
-    return results > 0;
   }
 
   private blanks(from: number, to: number): void {

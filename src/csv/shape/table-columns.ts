@@ -45,3 +45,15 @@ export function namelessTrays(names: ReadonlyArray<string>, rows: ReadonlyArray<
   const codes = cells.filter((cell) => isValueLike(cell) && nameMask(cell).length <= 8).length;
   return cells.length >= 2 && codes >= 0.8 * cells.length && new Set(cells).size === cells.length;
 }
+
+/** Whether a row has a result, and neither a tray's name nor anything set before the harvest. */
+export function isResultOfNone(cells: ReadonlyArray<string>, { tray, sorts }: TableColumns): boolean {
+  if (tray < 0 || !isNothing(cells[tray] ?? "")) return false;
+  let results = 0;
+  for (let column = 0; column < sorts.length; column++) {
+    if (isNothing(cells[column] ?? "")) continue;
+    if (sorts[column] === "set" || sorts[column] === "flush") return false;
+    if (sorts[column] === "result" && /\d/.test(cells[column]!)) results++;
+  }
+  return results > 0;
+}
