@@ -91,7 +91,7 @@ export function alarmCaveats(alarm: LossAlarm | undefined, trays: ReadonlyArray<
   const notes = trays.some(hadColonised);
   return [
     ...(worst.keys.length > 1
-      ? [[`${sentenceCase(worst.name)} sort these trays alike: which of them it is cannot be told apart.`]]
+      ? [[`${sentenceCase(worst.name)} sort these trays alike: which of them it is cannot be said.`]]
       : []),
     ...(notes
       ? [

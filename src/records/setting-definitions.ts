@@ -73,7 +73,7 @@ export const settingDefinitions: ReadonlyArray<SettingDefinition> = [
     "joinedCells",
     "joined_cells",
     ["use", "ignore"],
-    "merged cells told of all their rows; pounds beside ounces, numbers beside units as one column",
+    "merged cells hold for all their rows; pounds beside ounces, numbers beside units as one column",
   ),
   choice("summaryRows", "summary_rows", ["leave out", "keep"], "rows that sum up others"),
   choice(
