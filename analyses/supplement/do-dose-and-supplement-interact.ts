@@ -12,7 +12,7 @@ import { cellChart, cellTable, surfaceChart } from "./interplay-tables.ts";
 import { interplayMissing } from "./supplement-fronts.ts";
 import { twoAmounts } from "./two-amounts.ts";
 
-/** What a second thing can stand beside the dose, in the order in which it is looked at. */
+/** What a second thing beside the dose can be, in the order in which it is looked at. */
 const seconds: ReadonlyArray<string> = ["supplement_grade", "supplement_g", "supplement", "strain", "fruiting_c"];
 
 const settle: Sentence = [

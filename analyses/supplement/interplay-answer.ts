@@ -43,17 +43,17 @@ function changeWords(crossed: Crossed, interaction: Interaction): Sentence {
 /** What the dose did at each level, once the two are settled to depend on one another. */
 function apartWords(crossed: Crossed, interaction: Interaction): Sentence {
   const { at } = rolesOf(crossed, interaction);
-  const told = interaction.apart.flatMap(({ at: level, decision: { difference, verdict } }) =>
+  const said = interaction.apart.flatMap(({ at: level, decision: { difference, verdict } }) =>
     difference === undefined ? [] : [{ level, difference, verdict }],
   );
-  return told.flatMap(
+  return said.flatMap(
     ({ level, difference, verdict }, place): Sentence => [
       place === 0 ? " With " : "; with ",
       levelOf(at, level),
       ": ",
       { value: difference.estimate, unit: crossed.dose.response.unit, signed: true, digits: 2 },
       ` (${verdict === "open" ? "not known yet" : verdict})`,
-      place === told.length - 1 ? "." : "",
+      place === said.length - 1 ? "." : "",
     ],
   );
 }

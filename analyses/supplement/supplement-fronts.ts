@@ -26,7 +26,7 @@ export function dearerFront(
       : `${first} does not pay against ${second}.`,
     leaning: `${first} probably ${pays ? "pays" : "does not pay"} against ${second}.`,
     open: `Whether ${first} pays against ${second} is not known yet.`,
-    "cannot-tell": `Whether ${first} pays cannot be told.`,
+    "cannot-tell": `Whether ${first} pays cannot be said.`,
   }[verdict];
   return {
     ...differenceFront({ ...extra, unit: "money" }, "left more, a tray", "no gain", [

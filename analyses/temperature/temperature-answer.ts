@@ -74,7 +74,7 @@ function chamberNotes(trial: Trial): Sentence[] {
   if (known.every(({ chamber }) => chamber !== undefined)) return [];
   return [
     [
-      "Chambers are not written down for every tray. If each temperature had a chamber of its own, chamber and temperature cannot be told apart.",
+      "Chambers are not written down for every tray. If each temperature had a chamber of its own, chamber and temperature cannot be separated.",
     ],
   ];
 }

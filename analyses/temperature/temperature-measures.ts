@@ -14,7 +14,7 @@ import { daysDecision, daysWords } from "../treatment/what-changed-the-days.ts";
 import { yieldDecision, yieldWords } from "../treatment/what-changed-the-yield.ts";
 import { earningResponses, energyResponse } from "./temperature-money.ts";
 
-/** Temperatures compared on one measure, with the words it is told in. */
+/** Temperatures compared on one measure, with the words it is reported in. */
 export interface Measure {
   of: TreatmentDecision;
   words: ResponseWords;
@@ -35,7 +35,7 @@ function yieldPerDay(weight: "dry" | "fresh"): TrayResponse {
   };
 }
 
-/** What a run's trays are told by, whether or not temperatures can be compared. */
+/** What a run's trays are judged by, whether or not temperatures can be compared. */
 export function responsesOf(trial: Trial): TrayResponse[] {
   const weight = yieldWeightOf(trial.trays);
   const weights = weight === undefined ? [] : [yieldPerGoodTray(weight)];

@@ -55,19 +55,19 @@ test("one chamber per temperature: cannot tell, whatever the number of cooks and
   );
 });
 
-test("no effect, chambers swapped, runs with draws of their own: told in no more than the nominal share of books", () => {
+test("no effect, chambers swapped, runs with draws of their own: reported in no more than the nominal share of books", () => {
   const random = seededRandom(42);
   const books = 100;
-  let [told, held] = [0, 0];
+  let [reported, held] = [0, 0];
   for (let run = 0; run < books; run++) {
     const outcome = doesTemperaturePay.run(trialOfTrays(book(random, 6, swapped, 0)));
     if (outcome.kind !== "answer") throw new Error(text(outcome));
-    if (outcome.certainty === "settled") told++;
+    if (outcome.certainty === "settled") reported++;
     const [gain] = outcome.estimates;
     if (gain!.low! <= 0 && gain!.high! >= 0) held++;
   }
   const twoErrors = 2 * Math.sqrt((0.05 * 0.95) / books);
-  expect(told / books).toBeLessThanOrEqual(0.05 + twoErrors);
+  expect(reported / books).toBeLessThanOrEqual(0.05 + twoErrors);
   expect(held / books).toBeGreaterThanOrEqual(0.95 - twoErrors);
 });
 
@@ -83,7 +83,7 @@ test("a real effect is found over cooks, lies within its interval, and is the ve
   expect(main.kind === "answer" && main.sentence).toEqual(outcome.kind === "answer" && outcome.sentence);
 });
 
-test("temperature that followed the season cannot be told from it", () => {
+test("temperature that followed the season cannot be separated from it", () => {
   const season = (cook: number) => (cook < 4 ? 18 : 22);
   const trays = book(seededRandom(5), 8, season, 3).map(({ chamber: _, ...tray }) => tray);
   const outcome = doesTemperaturePay.run(trialOfTrays(trays));
@@ -180,7 +180,7 @@ test("the join agrees with adding readings up one by one, in any order", () => {
   }
 });
 
-test("without two temperatures the log is set against yield, cook by cook, and never told as settled", () => {
+test("without two temperatures the log is set against yield, cook by cook, and never reported as settled", () => {
   const random = seededRandom(45);
   const cooks = 9;
   const warm = Array.from({ length: cooks }, (_, cook) => (cook * 2) % 3);

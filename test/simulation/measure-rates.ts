@@ -30,11 +30,11 @@ const share = <T>(of: ReadonlyArray<T>, holds: (one: T) => boolean): number =>
   of.length === 0 ? 1 : of.filter(holds).length / of.length;
 
 function ratesOf(readings: ReadonlyArray<Reading>): Rates {
-  const told = readings.filter(({ cannotTell }) => !cannotTell);
+  const reported = readings.filter(({ cannotTell }) => !cannotTell);
   return {
     alarm: share(readings, ({ alarm }) => alarm),
     cannotTell: share(readings, ({ cannotTell }) => cannotTell),
-    headlineCoverage: share(told, ({ headlineCovers }) => headlineCovers),
+    headlineCoverage: share(reported, ({ headlineCovers }) => headlineCovers),
   };
 }
 

@@ -10,7 +10,7 @@ export interface Reading {
 /** Whether an interval holds a value. */
 export const holds = (low: number, high: number, value: number): boolean => low <= value && value <= high;
 
-/** The reading of a book of which something is told. */
+/** The reading of a book of which something is reported. */
 export const plainReading = (alarm: boolean, covers: boolean): Reading => ({
   alarm,
   cannotTell: false,
