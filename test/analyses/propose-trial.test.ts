@@ -3,8 +3,6 @@ import { proposeDoses } from "../../analyses/planning/propose-doses.ts";
 import { proposeTrial } from "../../analyses/planning/propose-trial.ts";
 import { sizesWithin } from "../../analyses/planning/trial-sizes.ts";
 import { startsPerYear, traysPerLoadOf } from "../../analyses/treatment/year-of-trays.ts";
-import { valueOfSampleInformation } from "../../src/statistics/planning/value-of-sample-information.ts";
-import { seededRandom } from "../../src/statistics/random/seeded-random.ts";
 import { trayRecord, trialOfTrays } from "./demo-records.ts";
 import { simulateBook } from "./simulated-book.ts";
 
@@ -12,25 +10,6 @@ const text = (says: ReadonlyArray<ReadonlyArray<unknown>>): string =>
   says.map((one) => one.filter((part) => typeof part === "string").join("")).join("\n");
 const wishes = { layout: "blocks" as const, chambers: 0 };
 const book = { cooks: 4, traysPerDose: 4, doses: [3, 6, 9], cookSd: 2, traySd: 2 } as const;
-
-test("the value of knowing is the mean gain of choosing after a simulated trial", () => {
-  const random = seededRandom(3);
-  const [known, error] = [{ mean: 0.4, sd: 1.2 }, 0.7];
-  const draws = 200_000;
-  let gained = 0;
-  for (let k = 0; k < draws; k++) {
-    const truth = known.mean + known.sd * random.normal();
-    const seen = truth + error * random.normal();
-    const after = (seen / error ** 2 + known.mean / known.sd ** 2) / (1 / error ** 2 + 1 / known.sd ** 2);
-    gained += (after > 0 ? truth : 0) - truth; // against taking the second dose now, as its mean is above 0
-  }
-  expect(Math.abs(gained / draws - valueOfSampleInformation(known, error))).toBeLessThan(0.006);
-  // half the mean absolute value of a standard normal, sqrt(2 / pi) / 2
-  expect(valueOfSampleInformation({ mean: 0, sd: 1 }, 0)).toBeCloseTo(Math.sqrt(2 / Math.PI) / 2, 12);
-  expect(valueOfSampleInformation({ mean: 2, sd: 0 }, 1)).toBe(0);
-  expect(valueOfSampleInformation({ mean: 2, sd: 1 }, Number.POSITIVE_INFINITY)).toBe(0);
-  expect(() => valueOfSampleInformation({ mean: 2, sd: -1 }, 1)).toThrow(RangeError);
-});
 
 test("doses: the one to use, what is worth trying, its neighbours that may still be best, and a third as control", () => {
   const known = (use: number, low: number, high: number, worthTrying: number[] = []) => ({

@@ -1,6 +1,5 @@
 import { springTrays, summerTrays } from "../../data-samples/demo-book.ts";
 import { fitMixedModel } from "../../src/statistics/mixed-models/fit-mixed-model.ts";
-import { optimumBootstrap } from "../../src/statistics/optimum/optimum-bootstrap.ts";
 import { seededRandom } from "../../src/statistics/random/seeded-random.ts";
 import { permuteBetweenGroups } from "../../src/statistics/resampling/stratified-permutation.ts";
 import { medianMilliseconds, printRatio } from "./ratio.ts";
@@ -33,31 +32,11 @@ function simulatedCooks(count: number) {
   };
 }
 
-/** Bootstrap, permutation and mixed model at the sizes the project asks for. */
+/** Permutation and mixed model at the sizes the project asks for. */
 export async function benchStatistics(): Promise<void> {
   const rounds = 10_000;
   const responses = trays.map(({ dryGrams }) => dryGrams!);
   const naive = await medianMilliseconds(() => naiveResampling(responses, rounds), 5);
-  const refits = await medianMilliseconds(
-    () =>
-      optimumBootstrap({
-        form: "quadratic",
-        doses: trays.map(({ doseMillilitres }) => doseMillilitres),
-        responses,
-        blocks: trays.map(({ batch }) => batch),
-        pricePerUnit: 0.4,
-        costPerUnit: 0.06,
-        replicates: rounds,
-        seed: 1,
-      }),
-    5,
-  );
-  printRatio({
-    work: `${rounds} bootstrap refits of the 60-tray dose curve`,
-    baseline: "naive loop drawing as many trays",
-    milliseconds: refits,
-    baselineMilliseconds: naive,
-  });
   const permutations = await medianMilliseconds(
     () =>
       permuteBetweenGroups(

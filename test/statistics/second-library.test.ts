@@ -6,7 +6,6 @@ import { medianAbsoluteDeviation } from "../../src/statistics/descriptive/median
 import { median } from "../../src/statistics/descriptive/quantile.ts";
 import { sampleStandardDeviation, sampleVariance } from "../../src/statistics/descriptive/sample-variance.ts";
 import { linearModel } from "../../src/statistics/linear-models/linear-model.ts";
-import { twoSamplePermutation } from "../../src/statistics/resampling/two-sample-permutation.ts";
 
 // a second, independent library on the demo's weights: two routes to one answer
 const good = springTrays().filter(({ outcome }) => outcome === "good");
@@ -25,9 +24,4 @@ test("a straight line agrees with simple-statistics", () => {
   const { m, b } = other.linearRegression(doses.map((dose, index) => [dose, grams[index]!]));
   const { coefficients } = linearModel({ response: grams, terms: [{ kind: "number", name: "dose", values: doses }] });
   expect(coefficients.map(({ estimate }) => estimate)).toEqual([expect.closeTo(b, 10), expect.closeTo(m, 11)]);
-});
-
-test("our permutation test is right where group sizes differ, which is why it is our own", () => {
-  // 1, 2 against 3, 4, 5: of the ten ways to choose two of five, only the observed one and its mirror are as extreme
-  expect(twoSamplePermutation([1, 2], [3, 4, 5]).p).toBe(2 / 10);
 });

@@ -3,8 +3,6 @@ import { clusteredErrors } from "../../../src/statistics/counts/clustered-errors
 import { clusteredProportion } from "../../../src/statistics/counts/clustered-proportion.ts";
 import { indicatorColumns } from "../../../src/statistics/counts/logistic-design.ts";
 import { type LogisticRegression, logisticRegression } from "../../../src/statistics/counts/logistic-regression.ts";
-import { overdispersedErrors } from "../../../src/statistics/counts/overdispersed-errors.ts";
-import { predictProportion } from "../../../src/statistics/counts/predict-proportion.ts";
 import { findSeparation } from "../../../src/statistics/counts/separation.ts";
 import { chiSquareUpperTail } from "../../../src/statistics/distributions/chi-square.ts";
 import { seededRandom } from "../../../src/statistics/random/seeded-random.ts";
@@ -166,7 +164,6 @@ test("a two-by-two table fits exactly: log odds ratio and Woolf's error (algebra
   assertClose(slope.estimate, Math.log((9 * 17) / (11 * 3)), 1e-12);
   assertClose(slope.standardError, Math.sqrt(1 / 3 + 1 / 17 + 1 / 9 + 1 / 11), 1e-12);
   assertClose(fit.deviance, 0, 1e-12);
-  assertClose(predictProportion(fit, { B: 1 }).proportion, 9 / 20, 1e-12);
 });
 
 test("order of rows, units of a column, and 0/1 rows against counts give the same fit", () => {
@@ -234,9 +231,6 @@ test("wrong calls", () => {
   fails({ successes: [0, 1, 0, 1], columns: [{ name: "dose", values: [1, 2, 3, Number.NaN] }] }, "value 4 is NaN");
   fails({ successes: [0, 1, 0, 1], columns: [dose], level: 1 }, "level must lie between 0 and 1");
   const fit = logisticRegression({ successes: [0, 1, 0, 1], columns: [dose] });
-  expect(() => predictProportion(fit, {})).toThrow("received none for dose");
-  expect(() => predictProportion(fit, { dose: 1, jar: 2 })).toThrow("received jar");
-  expect(() => overdispersedErrors(fit)).toThrow("received single units only");
   expect(() => clusteredErrors(fit, ["a", "a", "b", "b"])).toThrow("more clusters than coefficients (2); received 2");
   expect(() => indicatorColumns("jar", ["A", "A"])).toThrow("needs two different labels");
   expect(() => clusteredProportion([1], [4])).toThrow("needs at least 2 clusters; received 1");

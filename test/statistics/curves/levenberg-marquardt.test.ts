@@ -1,5 +1,4 @@
 import { describe, expect, test } from "vitest";
-import { akaikeWeights, informationCriteria } from "../../../src/statistics/curves/information-criteria.ts";
 import { type LeastSquaresProblem, levenbergMarquardt } from "../../../src/statistics/curves/levenberg-marquardt.ts";
 import { assertClose } from "../../agreement.ts";
 
@@ -98,17 +97,4 @@ describe("minima known exactly: More, Garbow and Hillstrom 1981, ACM Transaction
     expect(() => levenbergMarquardt(line, [1, 2])).toThrow(/1 starting values/);
     expect(() => levenbergMarquardt(line, [-1])).toThrow(/no value at the start/);
   });
-});
-
-test("information criteria: by hand for residual sum of squares 20, 10 values, 2 parameters", () => {
-  // -2 log L = 10 (ln(2 pi) + ln 2 + 1); k = 3
-  const twice = 10 * (1.8378770664093453 + Math.LN2 + 1);
-  const found = informationCriteria(20, 10, 2);
-  assertClose(found.aic, twice + 6, 1e-12);
-  assertClose(found.aicc, twice + 6 + 24 / 6, 1e-12);
-  assertClose(found.bic, twice + 3 * Math.log(10), 1e-12);
-  expect(informationCriteria(20, 4, 2).aicc).toBe(Number.POSITIVE_INFINITY);
-  expect(akaikeWeights([Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY])).toEqual([0.5, 0.5]);
-  expect(akaikeWeights([Number.NEGATIVE_INFINITY, 3])).toEqual([1, 0]);
-  assertClose(akaikeWeights([10, 12])[1]!, Math.exp(-1) / (1 + Math.exp(-1)), 1e-12);
 });

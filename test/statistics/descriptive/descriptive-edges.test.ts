@@ -1,17 +1,11 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import { coefficientOfVariation } from "../../../src/statistics/descriptive/coefficient-of-variation.ts";
-import { lagOneAutocorrelation } from "../../../src/statistics/descriptive/lag-one-autocorrelation.ts";
 import { mean } from "../../../src/statistics/descriptive/mean.ts";
 import { meanInterval } from "../../../src/statistics/descriptive/mean-interval.ts";
 import { medianAbsoluteDeviation } from "../../../src/statistics/descriptive/median-absolute-deviation.ts";
-import { oneSampleTTest } from "../../../src/statistics/descriptive/one-sample-t-test.ts";
-import { pairedTTest } from "../../../src/statistics/descriptive/paired-t-test.ts";
 import { interquartileRange, median, quantileType7 } from "../../../src/statistics/descriptive/quantile.ts";
-import { rankSumTest } from "../../../src/statistics/descriptive/rank-sum-test.ts";
 import { sampleStandardDeviation, sampleVariance } from "../../../src/statistics/descriptive/sample-variance.ts";
 import { studentTTest } from "../../../src/statistics/descriptive/student-t-test.ts";
-import { varianceRatioTest } from "../../../src/statistics/descriptive/variance-ratio-test.ts";
 import { welchDegreesOfFreedom } from "../../../src/statistics/descriptive/welch-degrees-of-freedom.ts";
 import { welchTTest } from "../../../src/statistics/descriptive/welch-t-test.ts";
 import { assertClose } from "../../agreement.ts";
@@ -44,10 +38,6 @@ test("two routes to one answer: pooled and Welch t agree on equal sizes; two tie
   const b = [3, 8, 9, 15];
   assertClose(welchTTest(a, b).t, studentTTest(a, b).t, 1e-14);
   assertClose(welchTTest(a, b).t, -welchTTest(b, a).t, 1e-15);
-  assertClose(pairedTTest(a, b).t, oneSampleTTest([-2, -6, -5, -8]).t, 1e-14);
-  assertClose(oneSampleTTest([1, 2, 3], 2).p, 1, 1e-15);
-  assertClose(rankSumTest([1, 2, 2], [1, 2, 2]).p, 1, 1e-15);
-  assertClose(rankSumTest([1, 2, 2], [1, 2, 2]).u, 4.5, 0);
 });
 
 test("smallest samples, ties, no spread", () => {
@@ -67,30 +57,14 @@ test("smallest samples, ties, no spread", () => {
 });
 
 test("wrong calls", () => {
-  for (const routine of [
-    sampleVariance,
-    sampleStandardDeviation,
-    meanInterval,
-    lagOneAutocorrelation,
-    oneSampleTTest,
-  ]) {
-    expect(() => routine([1])).toThrow("needs at least 2 values; received 1");
-    expect(() => routine([1, Number.NaN])).toThrow("value 2 is NaN");
-  }
   for (const routine of [mean, median, medianAbsoluteDeviation, interquartileRange]) {
     expect(() => routine([])).toThrow("needs at least 1 values; received 0");
     expect(() => routine([Number.POSITIVE_INFINITY])).toThrow("value 1 is Infinity");
   }
   expect(() => quantileType7([1], 1.2)).toThrow("p must lie from 0 to 1; received 1.2");
-  expect(() => coefficientOfVariation([-1, 1])).toThrow("the mean must be above 0; received 0");
-  expect(() => lagOneAutocorrelation([4, 4])).toThrow("must not all be equal");
-  expect(() => pairedTTest([1, 2], [1])).toThrow("must be equally long; received 2 and 1");
-  expect(() => pairedTTest([1.1, 2.1, 3.1], [0.1, 1.1, 2.1])).toThrow("the values must vary");
   expect(() => welchTTest([1, 1], [2, 2])).toThrow("welchTTest: the values must vary");
   expect(() => studentTTest([1, 1], [2, 2])).toThrow("studentTTest: the values must vary");
   expect(() => welchTTest([1, 2], [2, 3], 1)).toThrow("level must lie between 0 and 1");
-  expect(() => varianceRatioTest([1, 2], [2, 2])).toThrow("b must vary");
-  expect(() => rankSumTest([2], [2])).toThrow("must not all be equal");
   expect(() => welchDegreesOfFreedom(0, 3, 0, 3)).toThrow("one variance must be above 0");
   expect(() => welchDegreesOfFreedom(-1, 3, 1, 3)).toThrow("received -1");
 });

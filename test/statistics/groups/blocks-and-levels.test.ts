@@ -1,10 +1,8 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
-import { pairedTTest } from "../../../src/statistics/descriptive/paired-t-test.ts";
 import { welchTTest } from "../../../src/statistics/descriptive/welch-t-test.ts";
 import { additiveFit } from "../../../src/statistics/groups/additive-fit.ts";
 import { brownForsytheMeans } from "../../../src/statistics/groups/brown-forsythe-means.ts";
-import { randomisedBlocks } from "../../../src/statistics/groups/randomised-blocks.ts";
 import { slopeWithinBlocks } from "../../../src/statistics/groups/slope-within-blocks.ts";
 import { sphericity } from "../../../src/statistics/groups/sphericity.ts";
 import { seededRandom } from "../../../src/statistics/random/seeded-random.ts";
@@ -28,7 +26,6 @@ describe("slope within blocks", () => {
       ],
       9,
     );
-    expect(slope.standardError).toBeCloseTo(pairedTTest(second, first).standardError, 12);
   });
 
   test("unequal blocks agree with the matrix form of the bias-reduced variance, Bell and McCaffrey 2002", () => {
@@ -75,33 +72,6 @@ describe("slope within blocks", () => {
 });
 
 describe("additive fit", () => {
-  test("levels after blocks: agrees with the analysis of randomised blocks, with holes and without", () => {
-    const oats = reference("lmm-Oats").data as { Block: string[]; nitro: number[]; yield: number[] };
-    const rows = oats.yield.map((value, i) => ({ value, block: oats.Block[i]!, level: oats.nitro[i]! }));
-    for (const kept of [rows, rows.filter((_, i) => i % 7 !== 3)]) {
-      const blocks = [...new Set(kept.map(({ block }) => block))];
-      const levels = [0, 0.2, 0.4, 0.6];
-      const cells = kept.map(({ value, block, level }) => ({
-        value,
-        block: blocks.indexOf(block),
-        level: levels.indexOf(level),
-      }));
-      const fit = additiveFit(cells, blocks.length, 4)!;
-      const model = randomisedBlocks({
-        response: kept.map(({ value }) => value),
-        treatment: kept.map(({ level }) => String(level)),
-        block: kept.map(({ block }) => block),
-      });
-      expect(fit.levels.sumOfSquares).toBeCloseTo(model.treatments.sumOfSquares, 8);
-      expect(fit.residual.sumOfSquares).toBeCloseTo(model.residual.sumOfSquares, 8);
-      expect(fit.residual.degreesOfFreedom).toBe(model.residual.degreesOfFreedom);
-      expect(fit.effects[3]! - fit.effects[0]!).toBeCloseTo(
-        model.means[3]!.mean.estimate - model.means[0]!.mean.estimate,
-        10,
-      );
-    }
-  });
-
   test("its example; variance of a difference; levels that nothing joins", () => {
     const cells = [
       [0, 0, 1],

@@ -1,10 +1,6 @@
 import { expect, test } from "vitest";
-import { latinSquare } from "../../../src/statistics/groups/latin-square.ts";
 import { oneWayAnova } from "../../../src/statistics/groups/one-way-anova.ts";
-import { modelLackOfFit, pureError } from "../../../src/statistics/groups/pure-error.ts";
-import { blockingEfficiency, randomisedBlocks } from "../../../src/statistics/groups/randomised-blocks.ts";
 import { friedmanTest } from "../../../src/statistics/groups/rank-tests.ts";
-import { twoWayAnova } from "../../../src/statistics/groups/two-way-anova.ts";
 import { type LinearModel, linearModel } from "../../../src/statistics/linear-models/linear-model.ts";
 import type { ModelTerm } from "../../../src/statistics/linear-models/model-term.ts";
 import {
@@ -49,9 +45,6 @@ function compareTable(dataset: string, tests: ReadonlyArray<TermTest>, model: Li
 test("randomised complete blocks on Oats, Golden Rain", () => {
   const { data, expected } = goldenRain;
   const layout = { response: data.yield, treatment: data.nitroF, block: data.Block };
-  const analysis = randomisedBlocks(layout);
-  compareTable("Oats, Golden Rain", [analysis.blocks, analysis.treatments], analysis.model, expected.anova);
-  expect([analysis.complete, analysis.missing]).toEqual([true, []]);
   const friedman = friedmanTest(layout);
   expect(friedman.degreesOfFreedom).toBe(expected.friedman.df);
   expectAgreement(
@@ -64,8 +57,6 @@ test("randomised complete blocks on Oats, Golden Rain", () => {
     [[friedman.p, expected.friedman.p]],
     7,
   );
-  // a trial without blocks would have pooled blocks into its error, so blocks with F above 1 pay
-  expect(blockingEfficiency(analysis)).toBeGreaterThan(1);
 });
 
 test("blocked factorial on npk", () => {
@@ -111,34 +102,6 @@ test("blocked factorial on npk", () => {
   expect(confounded.dropped[0]!.because).toMatch(/^equals .*block: /);
   expect(sequentialTests(confounded).map(({ term }) => term)).not.toContain("N × P × K");
   expect(adjustedForAllTests(confounded).map(({ term }) => term)).not.toContain("N × P × K");
-});
-
-test("two-way analysis of variance on warpbreaks, balanced", () => {
-  const { data, expected } = warp;
-  const analysis = twoWayAnova({
-    response: data.breaks,
-    first: { name: "wool", values: data.wool },
-    second: { name: "tension", values: data.tension },
-  });
-  compareTable("warpbreaks", analysis.sequential, analysis.model, expected.anova);
-  // balanced: the order and the way of adjusting make no difference
-  compareTable("warpbreaks", analysis.marginal, analysis.model, expected.anova);
-  compareTable("warpbreaks", adjustedForAllTests(analysis.model), analysis.model, expected.anova);
-  expect(analysis.balanced).toBe(true);
-  const { cellMeans } = expected;
-  expect(analysis.cells.length).toBe(cellMeans.Freq.length);
-  expectAgreement(
-    { method: "two-way analysis of variance", dataset: "warpbreaks", statistic: "cell means", source: "R 4.2.2" },
-    cellMeans.Freq.map(
-      (mean, i) =>
-        [
-          analysis.cells.find(({ first, second }) => first === cellMeans.wool[i] && second === cellMeans.tension[i])!
-            .mean,
-          mean,
-        ] as const,
-    ),
-    9,
-  );
 });
 
 test("two-way, unbalanced: each line is the difference of two fitted models", () => {
@@ -206,14 +169,6 @@ test("randomised blocks that lost units: adjusted means and test as in the linea
     treatment: keep.map((i) => data.nitroF[i]!),
     block: keep.map((i) => data.Block[i]!),
   };
-  const analysis = randomisedBlocks(layout);
-  expect(analysis.complete).toBe(false);
-  expect(analysis.missing).toEqual([
-    { block: "II", treatment: "N0.2" },
-    { block: "IV", treatment: "N0.4" },
-  ]);
-  assertClose(analysis.treatments.sumOfSquares, marginalTests(analysis.model)[1]!.sumOfSquares, 1e-8);
-  expect(() => blockingEfficiency(analysis)).toThrow(/each block must hold each treatment once/);
   expect(() => friedmanTest(layout)).toThrow(/received 0 of "N0.2" in "II"/);
 });
 
@@ -256,74 +211,4 @@ test("completely randomised rice trial: Gomez and Gomez 1984, chapter 2 (from me
   const mean = groups.flat().reduce((sum, value) => sum + value, 0) / 28;
   assertClose(mean, 2039.6, 0.05);
   assertClose((100 * table.residualStandardDeviation) / mean, 15.1, 0.05);
-});
-
-test("Latin square: maize hybrids, Gomez and Gomez 1984, section 2.3 (from memory)", () => {
-  const plots = [
-    ["B 1.640", "D 1.210", "C 1.425", "A 1.345"],
-    ["C 1.475", "A 1.185", "D 1.400", "B 1.290"],
-    ["A 1.670", "C 0.710", "B 1.665", "D 1.180"],
-    ["D 1.565", "B 1.290", "A 1.655", "C 0.660"],
-  ].flatMap((row, i) =>
-    row.map((plot, j) => ({
-      row: `row ${i}`,
-      column: `column ${j}`,
-      treatment: plot[0]!,
-      response: Number(plot.slice(2)),
-    })),
-  );
-  const square = latinSquare({
-    response: plots.map(({ response }) => response),
-    row: plots.map(({ row }) => row),
-    column: plots.map(({ column }) => column),
-    treatment: plots.map(({ treatment }) => treatment),
-  });
-  // the book cuts the sixth decimal off instead of rounding it
-  assertClose(square.rows.sumOfSquares, 0.030154, 0.000001);
-  assertClose(square.columns.sumOfSquares, 0.827342, 0.000001);
-  assertClose(square.treatments.sumOfSquares, 0.426842, 0.000001);
-  assertClose(square.residual.sumOfSquares, 0.129585, 0.000001);
-  assertClose(square.total.sumOfSquares, 1.413923, 0.000001);
-  assertClose(square.treatments.f, 6.59, 0.005);
-  expect(() =>
-    latinSquare({
-      response: plots.map(({ response }) => response),
-      row: plots.map(({ row }) => row),
-      column: plots.map(({ column }) => column),
-      treatment: plots.map(({ treatment }, i) => (i === 0 ? "A" : treatment)),
-    }),
-  ).toThrow(/row and treatment may meet once/);
-});
-
-test("pure error and lack of fit add up to the residual", () => {
-  const doses = [0, 0, 5, 5, 10, 10, 15];
-  const response = [1, 2, 6, 7, 7, 9, 8];
-  const pure = pureError(response, doses);
-  expect([pure.settings, pure.degreesOfFreedom, pure.sumOfSquares]).toEqual([4, 3, 3]);
-  const straight = linearModel({ response, terms: [{ kind: "number", name: "dose", values: doses }] });
-  const lack = modelLackOfFit(straight);
-  if (lack.kind !== "tested") throw new Error(lack.reason);
-  assertClose(lack.lack.sumOfSquares + lack.pureError.sumOfSquares, straight.residual.sumOfSquares, 1e-12);
-  expect([lack.numeratorDf, lack.denominatorDf]).toEqual([2, 3]);
-  // the same test is the factor's own, after the straight line
-  const factor = linearModel({
-    response,
-    terms: [
-      { kind: "number", name: "dose", values: doses },
-      { kind: "factor", name: "dose level", values: doses.map(String) },
-    ],
-  });
-  assertClose(lack.f, sequentialTests(factor)[1]!.f, 1e-10);
-  expect(
-    modelLackOfFit(linearModel({ response: [1, 3, 4], terms: [{ kind: "number", name: "dose", values: [1, 2, 3] }] }))
-      .kind,
-  ).toBe("not-tested");
-  expect(
-    modelLackOfFit(
-      linearModel({
-        response: [1, 1, 4, 4, 9, 9],
-        terms: [{ kind: "number", name: "dose", values: [1, 1, 2, 2, 3, 3] }],
-      }),
-    ).kind,
-  ).toBe("not-tested");
 });

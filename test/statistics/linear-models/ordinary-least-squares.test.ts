@@ -1,13 +1,6 @@
 import { expect, test } from "vitest";
-import { shapiroWilk } from "../../../src/statistics/groups/shapiro-wilk.ts";
-import { influence, leverages } from "../../../src/statistics/linear-models/influence.ts";
 import { type LinearModel, linearModel } from "../../../src/statistics/linear-models/linear-model.ts";
-import { modelLikelihood } from "../../../src/statistics/linear-models/model-likelihood.ts";
 import type { ModelTerm } from "../../../src/statistics/linear-models/model-term.ts";
-import { meanAt, predictAt, type Setting } from "../../../src/statistics/linear-models/predict-mean.ts";
-import { breuschPaganTest, durbinWatson } from "../../../src/statistics/linear-models/residual-tests.ts";
-import { robustStandardErrors } from "../../../src/statistics/linear-models/robust-errors.ts";
-import { varianceInflation } from "../../../src/statistics/linear-models/variance-inflation.ts";
 import { expectAgreement } from "../../agreement.ts";
 import cars from "../../reference/ols-cars-quadratic.json" with { type: "json" };
 import mtcars from "../../reference/ols-mtcars.json" with { type: "json" };
@@ -27,16 +20,12 @@ const floor = 1e-12;
 const numbers = (data: Record<string, number[]>, names: string[]): ModelTerm[] =>
   names.map((name) => ({ kind: "number", name, values: data[name]! }));
 
-const cases: { dataset: string; source: string; expected: Expected; model: LinearModel; settings: Setting[] }[] = [
+const cases: { dataset: string; source: string; expected: Expected; model: LinearModel }[] = [
   {
     dataset: "trees",
     source: "R 4.2.2 datasets::trees",
     expected: trees.expected,
     model: linearModel({ response: trees.data.Volume, terms: numbers(trees.data, ["Girth", "Height"]) }),
-    settings: trees.expected.prediction.at.Girth.map((Girth, i) => ({
-      Girth,
-      Height: trees.expected.prediction.at.Height[i]!,
-    })),
   },
   {
     dataset: "cars, quadratic",
@@ -49,25 +38,18 @@ const cases: { dataset: string; source: string; expected: Expected; model: Linea
         { kind: "power", name: "speed squared", values: cars.data.speed, exponent: 2 },
       ],
     }),
-    settings: cars.expected.quadratic.prediction.at.speed.map((speed) => ({ speed })),
   },
   {
     dataset: "cars, straight line",
     source: "R 4.2.2 datasets::cars",
     expected: cars.expected.simple,
     model: linearModel({ response: cars.data.dist, terms: numbers(cars.data, ["speed"]) }),
-    settings: cars.expected.simple.prediction.at.speed.map((speed) => ({ speed })),
   },
   {
     dataset: "mtcars",
     source: "R 4.2.2 datasets::mtcars",
     expected: mtcars.expected,
     model: linearModel({ response: mtcars.data.mpg, terms: numbers(mtcars.data, ["wt", "hp", "qsec"]) }),
-    settings: mtcars.expected.prediction.at.wt.map((wt, i) => ({
-      wt,
-      hp: mtcars.expected.prediction.at.hp[i]!,
-      qsec: mtcars.expected.prediction.at.qsec[i]!,
-    })),
   },
 ];
 
@@ -76,7 +58,7 @@ const zip = (ours: ReadonlyArray<number>, theirs: ReadonlyArray<number>) => {
   return ours.map((value, i) => [value, theirs[i]!] as const);
 };
 
-for (const { dataset, source, expected, model, settings } of cases) {
+for (const { dataset, source, expected, model } of cases) {
   const row = (statistic: string) => ({ method: "linear model", dataset, statistic, source });
 
   test(`linear model on ${dataset}: estimates`, () => {
@@ -128,139 +110,24 @@ for (const { dataset, source, expected, model, settings } of cases) {
     expect(model.residual.degreesOfFreedom).toBe(expected.dfResidual);
     expect(model.regression.degreesOfFreedom).toBe(expected.F.df1);
     expect(model.residual.degreesOfFreedom).toBe(expected.F.df2);
-    const likelihood = modelLikelihood(model);
     expectAgreement(
-      row("R², adjusted R², sigma, F, residual sum of squares, likelihood, criteria"),
+      row("R², adjusted R², sigma, F, residual sum of squares"),
       [
         [model.rSquared, expected.r2],
         [model.adjustedRSquared, expected.adjR2],
         [model.residualStandardDeviation, expected.sigma],
         [model.regression.f, expected.F.value],
         [model.residual.sumOfSquares, expected.rss],
-        [likelihood.logLikelihood, expected.logLik],
-        [likelihood.aic, expected.AIC],
-        [likelihood.bic, expected.BIC],
       ],
-      digits,
-    );
-  });
-
-  test(`linear model on ${dataset}: robust standard errors`, () => {
-    const kinds = [
-      ["HC0", expected.hc0],
-      ["HC1", expected.hc1],
-      ["HC2", expected.hc2],
-      ["HC3", expected.hc3],
-    ] as const;
-    expectAgreement(
-      row("HC0 to HC3 standard errors"),
-      kinds.flatMap(([kind, reference]) =>
-        zip(
-          robustStandardErrors(model, kind).map((one) => one.standardError),
-          Object.values(reference),
-        ),
-      ),
       digits,
     );
   });
 
   test(`linear model on ${dataset}: rows`, () => {
-    const rows = influence(model);
     // residuals are differences of numbers near 100: the reference itself is rounded at about 1e-14 of those
     expectAgreement(
-      row("fitted, residuals, leverage, Cook's distance, studentised residuals"),
-      [
-        ...zip(model.fitted, expected.fitted),
-        ...zip(model.residuals, expected.residuals),
-        ...zip(
-          rows.map((one) => one.residual),
-          expected.residuals,
-        ),
-        ...zip(leverages(model), expected.leverage),
-        ...zip(
-          rows.map((one) => one.cooksDistance),
-          expected.cooksDistance,
-        ),
-        ...zip(
-          rows.map((one) => one.standardisedResidual),
-          expected.studentizedInternal,
-        ),
-        ...zip(
-          rows.map((one) => one.studentisedResidual),
-          expected.studentizedExternal,
-        ),
-      ],
-      digits,
-      floor,
-    );
-    const shapiro = shapiroWilk(model.residuals);
-    const spread = breuschPaganTest(model);
-    expect(spread.degreesOfFreedom).toBe(expected.breuschPaganKoenker.df);
-    expectAgreement(
-      row("Durbin-Watson, Shapiro-Wilk W, Breusch-Pagan statistic"),
-      [
-        [durbinWatson(model), expected.durbinWatson],
-        [shapiro.w, expected.shapiroResiduals.W],
-        [spread.statistic, expected.breuschPaganKoenker.statistic],
-      ],
-      digits,
-    );
-    expectAgreement(
-      row("p of Shapiro-Wilk and Breusch-Pagan"),
-      [
-        [shapiro.p, expected.shapiroResiduals.p],
-        [spread.p, expected.breuschPaganKoenker.p],
-      ],
-      digitsOfP,
-    );
-  });
-
-  test(`linear model on ${dataset}: inflation and prediction`, () => {
-    if ("vif" in expected) {
-      expectAgreement(
-        row("variance inflation"),
-        zip(
-          varianceInflation(model).map((one) => one.inflation),
-          Object.values(expected.vif),
-        ),
-        digits,
-      );
-    }
-    const { prediction } = expected;
-    const means = settings.map((setting) => meanAt(model, setting));
-    const news = settings.map((setting) => predictAt(model, setting));
-    expectAgreement(
-      row("mean and new observation: estimate, standard error, limits"),
-      [
-        ...zip(
-          means.map((one) => one.estimate),
-          prediction.fit,
-        ),
-        ...zip(
-          news.map((one) => one.estimate),
-          prediction.fit,
-        ),
-        ...zip(
-          means.map((one) => one.standardError),
-          prediction.seFit,
-        ),
-        ...zip(
-          means.map((one) => one.lower),
-          prediction.ci95Lower,
-        ),
-        ...zip(
-          means.map((one) => one.upper),
-          prediction.ci95Upper,
-        ),
-        ...zip(
-          news.map((one) => one.lower),
-          prediction.pi95Lower,
-        ),
-        ...zip(
-          news.map((one) => one.upper),
-          prediction.pi95Upper,
-        ),
-      ],
+      row("fitted, residuals"),
+      [...zip(model.fitted, expected.fitted), ...zip(model.residuals, expected.residuals)],
       digits,
       floor,
     );

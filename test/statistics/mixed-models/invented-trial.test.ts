@@ -3,10 +3,7 @@ import type { ModelTerm } from "../../../src/statistics/linear-models/model-term
 import { contrastTest, jointTest } from "../../../src/statistics/mixed-models/contrast-test.ts";
 import { estimatedMeans } from "../../../src/statistics/mixed-models/estimated-means.ts";
 import { fitMixedModel } from "../../../src/statistics/mixed-models/fit-mixed-model.ts";
-import { intraclassCorrelation } from "../../../src/statistics/mixed-models/intraclass-correlation.ts";
-import { randomInterceptTest } from "../../../src/statistics/mixed-models/random-intercept-test.ts";
 import { termTests } from "../../../src/statistics/mixed-models/term-tests.ts";
-import { varianceIntervals } from "../../../src/statistics/mixed-models/variance-intervals.ts";
 import { varianceState } from "../../../src/statistics/mixed-models/variance-likelihood.ts";
 import { seededRandom } from "../../../src/statistics/random/seeded-random.ts";
 import { assertClose } from "../../agreement.ts";
@@ -122,17 +119,6 @@ describe("properties on an invented unbalanced trial", () => {
       assertClose(joint.denominatorDf, single.df, 1e-8 * single.df);
       assertClose(joint.p, single.p, 1e-9);
     }
-  });
-  test("nested correlations: same jar is never below same cook", () => {
-    const [sameCook, sameJar] = [
-      intraclassCorrelation(nested, ["cook"]),
-      intraclassCorrelation(nested, ["cook", "jar"]),
-    ];
-    expect(sameJar.estimate).toBeGreaterThan(sameCook.estimate);
-    expect(sameJar.lower).toBeLessThan(sameJar.estimate);
-    expect(sameJar.upper).toBeGreaterThan(sameJar.estimate);
-    expect(varianceIntervals(nested).map((one) => one.name)).toEqual(["cook", "jar", "residual"]);
-    expect(randomInterceptTest(nested, "jar").exact).toBeUndefined();
   });
 });
 

@@ -1,7 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { type FittedCurve, fitCurve } from "../../../src/statistics/curves/fit-curve.ts";
 import { studentTQuantile } from "../../../src/statistics/distributions/student-t.ts";
-import { fiellerOptimum } from "../../../src/statistics/optimum/fieller-optimum.ts";
 import { type FiellerInput, fiellerRatio } from "../../../src/statistics/optimum/fieller-ratio.ts";
 import { seededRandom } from "../../../src/statistics/random/seeded-random.ts";
 import { assertClose } from "../../agreement.ts";
@@ -124,59 +122,5 @@ describe("a ratio of two estimates", () => {
     expect(() => fiellerRatio({ ...base, degreesOfFreedom: 0 })).toThrow(/above 0/);
     expect(() => fiellerRatio({ ...base, numerator: Number.NaN })).toThrow(/finite/);
     expect(() => fiellerRatio({ ...base, level: 1 })).toThrow(/level/);
-  });
-});
-
-describe("the optimum of a quadratic", () => {
-  const prices = { pricePerUnit: 0.5, costPerUnit: 0.4, lowestDose: 2, highestDose: 20 };
-  function simulated(
-    bend: number,
-    noise: number,
-    seed: number,
-  ): { doses: number[]; responses: number[]; fit: FittedCurve } {
-    const random = seededRandom(seed);
-    const doses = [2, 6, 10, 14, 18, 20].flatMap((dose) => [dose, dose, dose, dose]);
-    const responses = doses.map((x) => 40 + 6 * x - bend * x * x + noise * random.normal());
-    const fit = fitCurve({ form: "quadratic", doses, responses });
-    if (fit.kind !== "fitted") throw new Error(fit.reason);
-    return { doses, responses, fit };
-  }
-
-  test("the limits by another route: the parabola forced to have its optimum there fits worse by exactly t^2 variances", () => {
-    for (const noise of [2, 8]) {
-      const { doses, responses, fit } = simulated(0.2, noise, 4);
-      const { set } = fiellerOptimum(fit, prices);
-      if (set.kind !== "bounded") throw new Error(set.kind);
-      const t = studentTQuantile(0.975, fit.degreesOfFreedom);
-      for (const best of [set.low, set.high]) {
-        // b + 2 c best = r leaves y - r x = a + c (x^2 - 2 best x): a straight line in one new variable
-        const forced = fitCurve({
-          form: "straight-line",
-          doses: doses.map((x) => x * x - 2 * best * x),
-          responses: responses.map((y, i) => y - 0.8 * doses[i]!),
-        });
-        if (forced.kind !== "fitted") throw new Error(forced.reason);
-        const rise = (forced.residualSumOfSquares - fit.residualSumOfSquares) / fit.sigma ** 2;
-        assertClose(rise, t * t, 1e-6);
-      }
-    }
-  });
-
-  test("a bend that is not significant gives a set that is not bounded, and says so", () => {
-    const { fit } = simulated(0.005, 25, 9);
-    const found = fiellerOptimum(fit, prices);
-    expect(["exclusive", "whole-line"]).toContain(found.set.kind);
-    expect(found.says).toMatch(/not significant|no best dose/);
-    expect(found.withinTested.every(({ low, high }) => low >= 2 && high <= 20)).toBe(true);
-  });
-
-  test("wrong calls", () => {
-    const { fit, doses, responses } = simulated(0.2, 2, 1);
-    expect(() => fiellerOptimum(fit, { ...prices, pricePerUnit: 0 })).toThrow(/pricePerUnit/);
-    expect(() => fiellerOptimum(fit, { ...prices, costPerUnit: -1 })).toThrow(/costPerUnit/);
-    expect(() => fiellerOptimum(fit, { ...prices, lowestDose: 50 })).toThrow(/lowestDose/);
-    const line = fitCurve({ form: "straight-line", doses, responses });
-    if (line.kind !== "fitted") throw new Error(line.reason);
-    expect(() => fiellerOptimum(line, prices)).toThrow(/must be a quadratic/);
   });
 });

@@ -1,7 +1,6 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { kaplanMeier } from "../../../src/statistics/time-to-event/kaplan-meier.ts";
-import { logRankTest } from "../../../src/statistics/time-to-event/log-rank-test.ts";
 import type { SurvivalSample } from "../../../src/statistics/time-to-event/survival-sample.ts";
 import { weibullRegression } from "../../../src/statistics/time-to-event/weibull-regression.ts";
 import { expectAgreement } from "../../agreement.ts";
@@ -97,31 +96,6 @@ describe.each(Object.keys(expected.kaplanMeier))("Kaplan-Meier: %s", (group) => 
       tolerance.absolute,
     );
   });
-});
-
-test("log-rank and Peto-Peto tests", () => {
-  const ours = logRankTest(sampleOf(chosen), data.x);
-  const { logRank, petoPetoRho1 } = expected;
-  expect(ours.df).toBe(logRank.df);
-  expectAgreement(
-    row("log-rank test", "chi-square, observed, expected"),
-    [
-      [ours.chiSquare, logRank.X2],
-      ...ours.groups.map((group, g): [number, number] => [group.observed, logRank.observed[g]!]),
-      ...ours.groups.map((group, g): [number, number] => [group.expected, logRank.expected[g]!]),
-    ],
-    digits,
-  );
-  const early = logRankTest(sampleOf(chosen), data.x, { weighting: "peto-peto" });
-  expectAgreement(row("Peto-Peto test", "chi-square"), [[early.chiSquare, petoPetoRho1.X2]], digits);
-  expectAgreement(
-    row("log-rank and Peto-Peto tests", "p"),
-    [
-      [ours.p, logRank.p],
-      [early.p, petoPetoRho1.p],
-    ],
-    pDigits,
-  );
 });
 
 test("Weibull regression, right-censored", () => {
