@@ -1,12 +1,5 @@
-import type { Quantity, Sentence, SentencePart } from "../../src/analysis.ts";
+import type { Sentence } from "../../src/analysis.ts";
 import type { Factor } from "../../src/design/factor.ts";
-
-/** A level of a treatment inside a sentence: an amount with its unit, or its name. */
-export function levelPart(treatment: Factor, level: string, dose: number | undefined): SentencePart {
-  return dose === undefined || treatment.unit === ""
-    ? level
-    : ({ value: dose, unit: treatment.unit } satisfies Quantity);
-}
 
 /** A level as a label in a chart or table. */
 export const levelLabel = (treatment: Factor, level: string): string =>

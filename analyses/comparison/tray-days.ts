@@ -1,5 +1,4 @@
 import { daysToColonise, daysToHarvest } from "../../src/measures/crop-days.ts";
-import { daysBetween } from "../../src/measures/day-number.ts";
 import type { Tray } from "../../src/records/tray.ts";
 import type { TrayResponse } from "./tray-response.ts";
 
@@ -42,21 +41,4 @@ export function lastDateOf(trays: ReadonlyArray<Tray>): string | undefined {
 export interface WaitingTime {
   lower: number;
   upper: number;
-}
-
-/**
- * How long a tray took to colonise, as far as it is known: trays are looked at once a day, so "day 12" means after day 11
- * and by day 12; a tray not yet colonised has waited from inoculation to the book's last date.
- * @param lastDate the book's last date
- * @returns undefined when nothing is known, or the tray was lost before it had colonised
- */
-export function colonisationWait(tray: Tray, lastDate: string | undefined): WaitingTime | undefined {
-  const days = colonisationDays.of(tray);
-  if (days !== undefined) return { lower: Math.max(0, days - 1), upper: Math.max(days, 0.5) };
-  const bounds = tray.bounds.days_to_colonise;
-  if (bounds !== undefined) return { lower: bounds.low ?? 0, upper: bounds.high ?? Number.POSITIVE_INFINITY };
-  if (tray.outcome !== "growing" || tray.colonisedOn !== undefined || tray.inoculatedOn === undefined) return undefined;
-  if (lastDate === undefined) return undefined;
-  const waited = daysBetween(tray.inoculatedOn, lastDate);
-  return waited > 0 ? { lower: waited, upper: Number.POSITIVE_INFINITY } : undefined;
 }

@@ -8,9 +8,6 @@ export interface CannotTell {
 /** Makes the tagged result. @example cannotTell("no tray was good").kind // "cannot-tell" */
 export const cannotTell = (reason: string): CannotTell => ({ kind: "cannot-tell", reason });
 
-/** Tells it apart from an answer. */
-export const isCannotTell = (result: { kind: string }): result is CannotTell => result.kind === "cannot-tell";
-
 /**
  * Does some work; a number no book should hold, such as a negative price, becomes a reason, so that one bad number does
  * not stop the other answers.

@@ -35,17 +35,3 @@ function meanOf(sums: GroupSums): GroupMean {
     variance: sums.count > 1 ? toNumber(sums.sumOfSquares) / (sums.count - 1) : 0,
   };
 }
-
-/**
- * All pairs in the order 1-2, 1-3, ..., 2-3, ...
- * @example allPairs([{ mean: 5 }, { mean: 7 }]) // [{ first: 0, second: 1, difference: 2 }]
- */
-export function allPairs(means: ReadonlyArray<{ mean: number }>): PairOfGroups[] {
-  return means.flatMap((one, first) =>
-    means.slice(first + 1).map((other, k) => ({
-      first,
-      second: first + 1 + k,
-      difference: other.mean - one.mean,
-    })),
-  );
-}

@@ -24,14 +24,6 @@ export const nelsonRules: ReadonlyArray<RunRule> = [
   "eight in a row outside one sigma",
 ];
 
-/** The four zone tests of the Western Electric handbook. */
-export const zoneRules: ReadonlyArray<RunRule> = [
-  "one point beyond three sigma",
-  "two of three beyond two sigma",
-  "four of five beyond one sigma",
-  "eight in a row on one side",
-];
-
 /** A pattern found. */
 export interface RunSignal {
   rule: RunRule;

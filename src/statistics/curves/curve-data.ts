@@ -11,17 +11,6 @@ export interface CurveData {
   blockNames: string[];
   /** the different doses, ascending */
   differentDoses: number[];
-  /** only for values that are correlated with one another and stand for many more */
-  correlated?: CorrelatedValues;
-}
-
-/** How values that stand for many more are correlated, and what is left of those whatever the curve. */
-export interface CorrelatedValues {
-  /** triangular, by rows: its product with response less curve holds independent residuals of equal spread */
-  mixing: ReadonlyArray<ArrayLike<number>>;
-  /** sum of squares that no curve takes away, and its degrees of freedom */
-  sumOfSquares: number;
-  degreesOfFreedom: number;
 }
 
 /**
@@ -30,18 +19,6 @@ export interface CorrelatedValues {
  */
 export function offsetCount(data: CurveData): number {
   return Math.max(data.blockNames.length - 1, 0);
-}
-
-/**
- * Multiplies a column of residuals or derivatives in place by the mixing of correlated values.
- * @internal
- */
-export function mixColumn({ mixing }: CorrelatedValues, column: Float64Array): void {
-  mixing.forEach((row, i) => {
-    let sum = 0;
-    for (let j = i; j < row.length; j++) sum += row[j]! * column[j]!;
-    column[i] = sum;
-  });
 }
 
 /** The columns a curve is fitted to. */
@@ -87,4 +64,19 @@ export function curveData(routine: string, columns: CurveColumns): CurveData {
     blockNames: several ? [...numbers.keys()] : [],
     differentDoses: [...new Set(doses)].sort((a, b) => a - b),
   };
+}
+
+/**
+ * Writes the weighted columns of the block offsets (each block against the last).
+ * @internal
+ */
+export function fillOffsetColumns(data: CurveData, columns: Float64Array[], from: number): void {
+  const offsets = offsetCount(data);
+  for (let j = 0; j < offsets; j++) {
+    const column = columns[from + j]!;
+    for (let i = 0; i < column.length; i++) {
+      const block = data.blockOf[i]!;
+      column[i] = data.rootWeights[i]! * (block === j ? 1 : block === offsets ? -1 : 0);
+    }
+  }
 }

@@ -4,8 +4,7 @@ import { orthogonalFactor } from "../linear-algebra/orthogonal-factor.ts";
 import { inverseCrossProduct } from "../linear-algebra/triangle.ts";
 import { requireOpenProbability, requireSameLength, requireSample } from "../require-numbers.ts";
 import { type CanonicalAnalysis, canonicalAnalysis, type SurfaceCoefficients } from "./canonical-analysis.ts";
-import { type CurveData, curveData, offsetCount } from "./curve-data.ts";
-import { fillOffsetColumns } from "./curve-problem.ts";
+import { type CurveData, curveData, fillOffsetColumns, offsetCount } from "./curve-data.ts";
 
 export interface ResponseSurfaceInput {
   /** the two factors, coded to comparable ranges (for instance -1 to 1) */

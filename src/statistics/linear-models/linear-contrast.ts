@@ -32,7 +32,9 @@ export interface ContrastEstimate {
  * @param level of the interval; the model's unless stated
  * @throws RangeError if a name is not a coefficient or was dropped, a weight is not finite or all are 0
  * @source Seber and Lee 2003, Linear Regression Analysis, chapter 4
- * @example linearContrast(model, { "cook: B": 1, "cook: C": -1 }).estimate // 3, with the set-up of adjustedMeans
+ * @example
+ * const model = linearModel({ response: [4, 6, 9, 11, 5, 9], terms: [{ kind: "factor", name: "cook", values: ["A", "A", "B", "B", "C", "C"] }] });
+ * linearContrast(model, { "cook: B": 1, "cook: C": -1 }).estimate // 3
  */
 export function linearContrast(model: LinearModel, weights: CoefficientWeights, level = model.level): ContrastEstimate {
   requireOpenProbability("linearContrast", "level", level);
@@ -71,7 +73,7 @@ export function contrastEstimate(
  * @param contrasts linearly independent, each as for `linearContrast`
  * @throws RangeError as `linearContrast`, or if there is no contrast or one follows from the others
  * @source Seber and Lee 2003, Linear Regression Analysis, chapter 4
- * @example jointContrastTest(model, [{ "cook: B": 1 }, { "cook: C": 1 }]).f // 3.1666..., with the set-up of adjustedMeans
+ * @example jointContrastTest(model, [{ "cook: B": 1 }, { "cook: C": 1 }]).f // 3.1666..., with the set-up of linearContrast
  */
 export function jointContrastTest(
   model: LinearModel,

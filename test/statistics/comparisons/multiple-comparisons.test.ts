@@ -1,7 +1,5 @@
 import { expect, test } from "vitest";
 import { dunnett } from "../../../src/statistics/comparisons/dunnett.ts";
-import { gamesHowell } from "../../../src/statistics/comparisons/games-howell.ts";
-import { type SimultaneousComparison, tukeyKramer } from "../../../src/statistics/comparisons/tukey-kramer.ts";
 import { expectAgreement } from "../../agreement.ts";
 import ozone from "../../reference/multcomp-airqualityOzone.json" with { type: "json" };
 import insects from "../../reference/multcomp-InsectSprays.json" with { type: "json" };
@@ -23,48 +21,6 @@ for (const { dataset, file, values, labels } of cases) {
   const groups = names.map((name) => values.filter((_, i) => labels[i] === name));
   const { expected } = file;
   const row = (method: string, statistic: string, source: string) => ({ method, dataset, statistic, source });
-  const ofPair = <T extends { first: number; second: number }>(ours: T[], pair: string): T => {
-    const found = ours.find(({ first, second }) => `${names[second]} - ${names[first]}` === pair);
-    if (found === undefined) throw new Error(`no comparison for ${pair}`);
-    return found;
-  };
-
-  const simultaneous = (
-    method: string,
-    ours: SimultaneousComparison[],
-    reference: typeof plants.expected.tukeyKramer,
-  ): void => {
-    expect(ours.length).toBe(reference.length);
-    const matched = reference.map((one) => ({ one, own: ofPair(ours, one.pair) }));
-    expectAgreement(
-      row(method, "differences, standard errors, q, df", "R 4.2.2"),
-      matched.flatMap(({ one, own }) => [
-        [own.difference, one.diff] as const,
-        [own.standardError, one.se] as const,
-        [own.q, one.q] as const,
-        [own.df, one.df] as const,
-      ]),
-      9,
-      1e-12,
-    );
-    expectAgreement(
-      row(method, "adjusted p", "R 4.2.2 ptukey"),
-      matched.map(({ one, own }) => [own.p, one.pAdj] as const),
-      6,
-      tailNoise,
-    );
-    expectAgreement(
-      row(method, "simultaneous 95 % limits", "R 4.2.2 qtukey"),
-      matched.flatMap(({ one, own }) => [[own.lower, one.lower] as const, [own.upper, one.upper] as const]),
-      6,
-      1e-5,
-    );
-  };
-
-  test(`all pairs on ${dataset}`, () => {
-    simultaneous("Tukey-Kramer", tukeyKramer(groups), expected.tukeyKramer);
-    simultaneous("Games-Howell", gamesHowell(groups), expected.gamesHowell);
-  });
 
   test(`against the control on ${dataset}`, () => {
     const ours = dunnett(groups);

@@ -1,11 +1,6 @@
 import { expect, test } from "vitest";
 import { controlConstants } from "../../../src/statistics/control/control-constants.ts";
 import { individualsChart } from "../../../src/statistics/control/individuals-chart.ts";
-<<<<<<< HEAD
-import { meanAndRangeChart } from "../../../src/statistics/control/mean-and-range-chart.ts";
-=======
-import { proportionChart } from "../../../src/statistics/control/proportion-chart.ts";
->>>>>>> 3b29a50 (Statistics that no program reaches are gone)
 import { weightedAverageChart } from "../../../src/statistics/control/weighted-average-chart.ts";
 import { normalRange } from "../../../src/statistics/distributions/normal-range.ts";
 import { assertClose, expectAgreement } from "../../agreement.ts";

@@ -1,6 +1,4 @@
 import { expect, test } from "vitest";
-import { oneWayAnova } from "../../../src/statistics/groups/one-way-anova.ts";
-import { friedmanTest } from "../../../src/statistics/groups/rank-tests.ts";
 import { type LinearModel, linearModel } from "../../../src/statistics/linear-models/linear-model.ts";
 import type { ModelTerm } from "../../../src/statistics/linear-models/model-term.ts";
 import {
@@ -9,9 +7,8 @@ import {
   sequentialTests,
   type TermTest,
 } from "../../../src/statistics/linear-models/term-sums-of-squares.ts";
-import { assertClose, expectAgreement } from "../../agreement.ts";
+import { expectAgreement } from "../../agreement.ts";
 import npk from "../../reference/rcbd-npk.json" with { type: "json" };
-import goldenRain from "../../reference/rcbd-OatsGoldenRain.json" with { type: "json" };
 import warp from "../../reference/twoway-warpbreaks.json" with { type: "json" };
 
 type Table = Record<string, { df: number; ss: number; ms: number; F: number | null; p: number | null }>;
@@ -41,23 +38,6 @@ function compareTable(dataset: string, tests: ReadonlyArray<TermTest>, model: Li
     7,
   );
 }
-
-test("randomised complete blocks on Oats, Golden Rain", () => {
-  const { data, expected } = goldenRain;
-  const layout = { response: data.yield, treatment: data.nitroF, block: data.Block };
-  const friedman = friedmanTest(layout);
-  expect(friedman.degreesOfFreedom).toBe(expected.friedman.df);
-  expectAgreement(
-    { method: "Friedman", dataset: "Oats, Golden Rain", statistic: "Q", source: "R 4.2.2" },
-    [[friedman.statistic, expected.friedman.Q]],
-    9,
-  );
-  expectAgreement(
-    { method: "Friedman", dataset: "Oats, Golden Rain", statistic: "p", source: "R 4.2.2" },
-    [[friedman.p, expected.friedman.p]],
-    7,
-  );
-});
 
 test("blocked factorial on npk", () => {
   const { data, expected } = npk;
@@ -159,56 +139,4 @@ test("two-way, unbalanced: each line is the difference of two fitted models", ()
     [[adjustedForAllTests(full)[0]!.sumOfSquares, contrast ** 2 / spread]],
     11,
   );
-});
-
-test("randomised blocks that lost units: adjusted means and test as in the linear model", () => {
-  const { data } = goldenRain;
-  const keep = [...data.yield.keys()].filter((i) => i !== 5 && i !== 14);
-  const layout = {
-    response: keep.map((i) => data.yield[i]!),
-    treatment: keep.map((i) => data.nitroF[i]!),
-    block: keep.map((i) => data.Block[i]!),
-  };
-  expect(() => friedmanTest(layout)).toThrow(/received 0 of "N0.2" in "II"/);
-});
-
-test("one-way, resistors: NIST/SEMATECH e-Handbook, section 7.4.3 (from memory)", () => {
-  const table = oneWayAnova([
-    [6.9, 5.4, 5.8, 4.6, 4.0],
-    [8.3, 6.8, 7.8, 9.2, 6.5],
-    [8.0, 10.5, 8.1, 6.9, 9.3],
-    [5.8, 3.8, 6.1, 5.6, 6.2],
-  ]);
-  table.groups.forEach(({ mean }, i) => {
-    assertClose(mean, [5.34, 7.72, 8.56, 5.5][i]!, 1e-12);
-  });
-  assertClose(table.between.sumOfSquares, 38.82, 0.0005);
-  assertClose(table.between.meanSquare, 12.94, 0.0005);
-  assertClose(table.within.sumOfSquares, 21.292, 0.0005);
-  assertClose(table.within.meanSquare, 1.331, 0.0005);
-  assertClose(table.total.sumOfSquares, 60.112, 0.0005);
-  assertClose(table.f, 9.724, 0.0005);
-  assertClose(table.p, 0.00068, 0.000005);
-});
-
-test("completely randomised rice trial: Gomez and Gomez 1984, chapter 2 (from memory)", () => {
-  const groups = [
-    [2537, 2069, 2104, 1797],
-    [3366, 2591, 2211, 2544],
-    [2536, 2459, 2827, 2385],
-    [2387, 2453, 1556, 2116],
-    [1997, 1679, 1649, 1859],
-    [1796, 1704, 1904, 1320],
-    [1401, 1516, 1270, 1077],
-  ];
-  const table = oneWayAnova(groups);
-  assertClose(table.between.sumOfSquares, 5_587_175, 0.5);
-  assertClose(table.between.meanSquare, 931_196, 0.5);
-  assertClose(table.within.sumOfSquares, 1_990_238, 0.5);
-  assertClose(table.within.meanSquare, 94_773, 0.5);
-  assertClose(table.total.sumOfSquares, 7_577_412, 0.5);
-  assertClose(table.f, 9.83, 0.005);
-  const mean = groups.flat().reduce((sum, value) => sum + value, 0) / 28;
-  assertClose(mean, 2039.6, 0.05);
-  assertClose((100 * table.residualStandardDeviation) / mean, 15.1, 0.05);
 });
