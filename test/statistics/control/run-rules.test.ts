@@ -41,15 +41,15 @@ for (const [rule, pattern, short] of definitions) {
   });
 }
 
-const twoOfThree: RunRule[] = ["two of three beyond two sigma"];
+const two: RunRule[] = ["one point beyond three sigma", "two of three beyond two sigma"];
 
 test("the set: eight of Nelson; only the rules switched on are looked for", () => {
   expect(nelsonRules).toHaveLength(8);
   expect(runRules([3.5, 0, 0], 0, 1)).toEqual([{ rule: "one point beyond three sigma", from: 0, to: 0 }]);
   expect(runRules([3.5, 0, 0], 0, 1, [])).toEqual([]);
-  expect(runRules([2.5, 2.5], 0, 1, twoOfThree)).toEqual([{ rule: "two of three beyond two sigma", from: 0, to: 1 }]);
-  expect(runRules([13.5, 10], 10, [1, 2], twoOfThree)).toHaveLength(1);
-  expect(runRules([13.5, 10], 10, [2, 1], twoOfThree)).toHaveLength(0);
+  expect(runRules([2.5, 2.5], 0, 1, two)).toEqual([{ rule: "two of three beyond two sigma", from: 0, to: 1 }]);
+  expect(runRules([13.5, 10], 10, [1, 2], two)).toHaveLength(1);
+  expect(runRules([13.5, 10], 10, [2, 1], two)).toHaveLength(0);
 });
 
 test("a lasting run signals at every further point; a flat line never alternates or trends", () => {
