@@ -28,9 +28,10 @@ function supplementThing(trial: Trial): VariedThing | undefined {
 
 /** Why no gain can be weighed. */
 function noGainReason(of: TreatmentDecision): { reason: string; remedy: string } {
-  const { started, decision } = of;
+  const { started, decision, beside } = of;
   const what = inSentence(of.thing.factor.label);
-  if (started === undefined || started.difference === undefined) return cannotTellWords(what, started ?? decision);
+  if (started === undefined || started.difference === undefined)
+    return cannotTellWords(what, started ?? decision, beside);
   const cap = capOf(started);
   return {
     reason: "the layout gives the gain no range",

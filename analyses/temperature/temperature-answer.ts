@@ -1,6 +1,7 @@
 import type { Answer, Chart, Outcome, Sentence, Table, Trial } from "../../src/analysis.ts";
 import { rangesOfMeans } from "../../src/decisions/verdict/index.ts";
 import { inSentence, levelLabel } from "../comparison/level-text.ts";
+import { doseThing } from "../treatment/book-dose-decision.ts";
 import { treatmentAnswer } from "../treatment/treatment-answer.ts";
 import { differenceEstimate } from "../treatment/treatment-tables.ts";
 import { cannotTellWords, endsOf, levelOf } from "../treatment/verdict-words.ts";
@@ -79,6 +80,27 @@ function chamberNotes(trial: Trial): Sentence[] {
   ];
 }
 
+/** What to do once the money is settled, unless the answer about the dose, which then is of temperatures, says it. */
+function nextOf(trial: Trial, { of, words, result }: Measure): Pick<Answer, "next"> {
+  const { decision, thing, response } = of;
+  if (result !== "profit" || decision.verdict !== "settled" || decision.difference === undefined) return {};
+  if (doseThing(trial) === thing) return {};
+  const { to, sign } = endsOf(decision.difference, words);
+  return {
+    next: [
+      {
+        rank: "dose",
+        act: ["Fruit at ", levelOf(thing.factor, to), "."],
+        because: [
+          "It earned ",
+          { value: sign * decision.difference.estimate, unit: response.unit },
+          " more a started tray.",
+        ],
+      },
+    ],
+  };
+}
+
 /**
  * Whether temperature pays, by the verdict rules on the measure that comes first, with all other measures beside it.
  * @param energyNote what the costs say of energy, where no measure does
@@ -92,7 +114,8 @@ export function temperatureAnswer(trial: Trial, measures: ReadonlyArray<Measure>
   ];
   const shared = { charts: [runsChart(lead!, runs)], method: [method, ...outcome.method] };
   if (outcome.kind === "cannot-tell") {
-    const { reason } = cannotTellWords(inSentence(lead!.of.thing.factor.label), lead!.of.decision);
+    const { thing, decision, beside } = lead!.of;
+    const { reason } = cannotTellWords(inSentence(thing.factor.label), decision, beside);
     return { ...outcome, ...shared, reason: [`Cannot tell whether temperature pays: ${reason}.`] };
   }
   const energy = others.find(({ result }) => result === "energy");
@@ -101,6 +124,7 @@ export function temperatureAnswer(trial: Trial, measures: ReadonlyArray<Measure>
   return {
     ...outcome,
     ...shared,
+    ...nextOf(trial, lead!),
     sentence: [...outcome.sentence, ...more],
     ...(lowered === undefined ? {} : { lowered: { ...lowered, sentence: [...lowered.sentence, ...more] } }),
     estimates: [

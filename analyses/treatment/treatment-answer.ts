@@ -175,7 +175,7 @@ function meansOnly(trial: Trial, of: TreatmentDecision, result: string): CannotT
   const { decision, thing, gathered } = of;
   const notes = decisionNotes(trial, of, []);
   const what = inSentence(thing.factor.label);
-  const { reason, remedy } = cannotTellWords(what, decision);
+  const { reason, remedy } = cannotTellWords(what, decision, of.beside);
   return noAnswer([`Cannot tell whether ${what} mattered for ${result}: ${reason}.`], [remedy], {
     missing: {
       kind: capOf(decision) === "one-level" ? "vary" : "layout",

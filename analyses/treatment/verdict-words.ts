@@ -64,7 +64,7 @@ export function betweenWords({ interval }: Difference, unit: string, sign: numbe
   return [" (", { value: -low, unit, digits: 2 }, ` ${less} to `, { value: high, unit, digits: 2 }, ` ${more})`];
 }
 
-const whyCannot: Readonly<Partial<Record<Cap["reason"], (what: string) => string>>> = {
+const whyCannot: Readonly<Partial<Record<Cap["reason"], (what: string, other: string) => string>>> = {
   "one-level": (what) => `only one level of ${what} has trays with a result`,
   "no-good-trays": () => "no good tray has a result",
   "one-unit-per-level": (what) =>
@@ -78,7 +78,7 @@ const whyCannot: Readonly<Partial<Record<Cap["reason"], (what: string) => string
     `${what} followed the numbers of the cooks and no dates are typed, so anything else that changed with time fits as well`,
   "levels-follow-rows-of-one-day": (what) =>
     `${what} followed the order of the rows of each day, so cooks of one day cannot be separated from ${what}`,
-  "tied-to-the-other-factor": (what) => `${what} changed together with something else that was varied`,
+  "tied-to-the-other-factor": (what, other) => `${what} changed together with ${other}`,
 };
 
 /** What would lift a cap, as words that follow a verb. */
@@ -101,10 +101,16 @@ export function capOf({ caps, verdict }: Decision): Cap["reason"] | undefined {
   return caps.find(({ at }) => at === "cannot-tell")?.reason;
 }
 
-export function cannotTellWords(what: string, decision: Decision): { reason: string; remedy: string } {
+/** @param beside another thing that varied in the same trial */
+export function cannotTellWords(
+  what: string,
+  decision: Decision,
+  beside?: TreatmentDecision["beside"],
+): { reason: string; remedy: string } {
+  const other = beside === undefined ? "something else that was varied" : inSentence(beside.factor.label);
   const cap = capOf(decision) ?? "one-level";
   return {
-    reason: whyCannot[cap]?.(what) ?? `too few trays of ${what} have a result`,
+    reason: whyCannot[cap]?.(what, other) ?? `too few trays of ${what} have a result`,
     remedy: remedyOf[cap] ?? "Put two or more levels into each of two or more cooks.",
   };
 }
@@ -129,7 +135,7 @@ const against = (thing: Factor, from: Level | undefined): Sentence =>
  * @param onceMore difference that one more cook could show
  */
 export function verdictSentence(
-  { thing: { factor }, response }: TreatmentDecision,
+  { thing: { factor }, response, beside }: TreatmentDecision,
   decision: Decision,
   words: ResponseWords,
   drawnByLot: boolean,
@@ -137,7 +143,7 @@ export function verdictSentence(
 ): Sentence {
   const { difference, verdict, chance = 0.5 } = decision;
   const what = inSentence(factor.label);
-  if (difference === undefined) return [`Cannot tell: ${cannotTellWords(what, decision).reason}.`];
+  if (difference === undefined) return [`Cannot tell: ${cannotTellWords(what, decision, beside).reason}.`];
   const { unit } = response;
   const { to, from, sign } = endsOf(difference, words);
   const estimate = sign * difference.estimate;

@@ -234,6 +234,11 @@ test("what a temperature costs in energy and what it earns", () => {
   expect(dearer.estimates[0]!.value).toBeCloseTo(1 - 2 * 2, 9);
   expect(dearer.kind === "answer" && dearer.certainty).toBe("settled");
   expect(text(dearer)).toMatch(/^# earned # more a started tray than #/);
+  // what varied is the temperature alone, so the answer about the dose to use is of temperatures and says what to do
+  expect(dearer.next).toEqual([]);
+  const beside = { ...trial, trays: trays.map((tray, i) => ({ ...tray, inoculumMillilitres: i % 2 === 0 ? 5 : 10 })) };
+  const { next } = doesTemperaturePay.run({ ...beside, products: [{ ...sold, currentPrice: 20 }] });
+  expect(next?.map(({ act }) => act)).toEqual([["Fruit at ", { value: 18, unit: "°C" }, "."]]);
 });
 
 test("300,000 readings and ten thousand trays are joined to an answer", () => {

@@ -1,6 +1,13 @@
 import { decideComparison, decideStartedTrays, decideUnordered } from "../../src/decisions/verdict/index.ts";
 import { blocked, growBook, wholeCooks } from "../simulation/verdict-books.ts";
-import { type CountedRow, crossedRows, nameRows, oneCookRows, startedRows } from "../simulation/verdict-more-rows.ts";
+import {
+  type CountedRow,
+  crossedRows,
+  nameRows,
+  oneCookRows,
+  payingRows,
+  startedRows,
+} from "../simulation/verdict-more-rows.ts";
 import { countedMisses, coverageHeld, verdictMisses, verdictRates } from "../simulation/verdict-rates.ts";
 import { leaningRows, readingRows, refusedRows, reportRows } from "../simulation/verdict-report-rows.ts";
 import { gainRows, nullRows } from "../simulation/verdict-rows.ts";
@@ -86,7 +93,16 @@ export function benchVerdicts(books = 2000): void {
   const missed =
     ratesTable(books) +
     countedTable(
-      [...startedRows, ...crossedRows, ...nameRows, ...leaningRows, ...readingRows, ...reportRows, ...refusedRows],
+      [
+        ...startedRows,
+        ...crossedRows,
+        ...payingRows,
+        ...nameRows,
+        ...leaningRows,
+        ...readingRows,
+        ...reportRows,
+        ...refusedRows,
+      ],
       books,
     );
   console.log(missed === 0 ? "every row kept what is asked of it" : `${missed} rows missed what is asked of them`);

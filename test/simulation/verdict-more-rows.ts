@@ -3,6 +3,8 @@ import {
   decideInteraction,
   decideStartedTrays,
   decideUnordered,
+  gainsOver,
+  judgeGain,
 } from "../../src/decisions/verdict/index.ts";
 import type { SeededRandom } from "../../src/statistics/random/seeded-random.ts";
 import { blocked, growBook, type VerdictRow, wholeCooks } from "./verdict-books.ts";
@@ -266,6 +268,36 @@ export const crossedRows: ReadonlyArray<CountedRow> = [
   crossed("dose beside a supplement, no effect", 0, 2, 0, { settled: 6, covers: 95 }),
   crossed("dose partly tied to a supplement, no effect", 0, 4, 1, { settled: 6, covers: 95 }),
   crossed("dose beside a supplement, +4.5 g", 4.5, 2, 0, { settled: 38, covers: 95 }),
+];
+
+/** A dearer grade whose gain is just what it has to be, or more: "settled" is that it pays, or does not. */
+const paying = (name: string, cooks: number, gain: number, expected: Record<string, number>): CountedRow => ({
+  name,
+  expected,
+  gain: gain !== worthwhile,
+  count: (books, firstSeed) =>
+    shares(books, firstSeed, (seed) => {
+      const trays = growBook(
+        { cooks: blocked(cooks, ["coarse", "fine"], 4), effect: (level) => (level === "fine" ? gain : 0) },
+        seed,
+      );
+      const decision = decideUnordered(trays);
+      const own = gainsOver(decision, "coarse")[0]!;
+      return {
+        settled: judgeGain(decision, own, worthwhile, 1).verdict === "settled",
+        covers: own.lower <= gain && gain <= own.upper,
+      };
+    }),
+});
+
+/** Grams that the dearer grade has to give to be worth its price. */
+const worthwhile = 2;
+
+/** A gain against its price; the rates stated are those of the same test against nothing. */
+export const payingRows: ReadonlyArray<CountedRow> = [
+  paying("a dearer grade just worth its price, 4 cooks", 4, worthwhile, { settled: 5, covers: 95 }),
+  paying("a dearer grade just worth its price, 3 cooks", 3, worthwhile, { settled: 5, covers: 95 }),
+  paying("a dearer grade 4.5 g above its price, 4 cooks", 4, worthwhile + 4.5, { settled: 54, covers: 95 }),
 ];
 
 /** One cook: coverage for trays of any spread. */

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { crossedRows, nameRows, oneCookRows, startedRows } from "./verdict-more-rows.ts";
+import { crossedRows, nameRows, oneCookRows, payingRows, startedRows } from "./verdict-more-rows.ts";
 import { countedMisses, coverageHeld, verdictMisses, verdictRates } from "./verdict-rates.ts";
 import { readingRows, reportRows } from "./verdict-report-rows.ts";
 import { gainRows, nullRows } from "./verdict-rows.ts";
@@ -22,7 +22,7 @@ describe("verdicts on books of known truth, beside the specification's rates", (
     expect(coverageHeld(row, verdictRates(row, books, 33_000), errors)).toEqual([]);
   });
 
-  test.each([...startedRows, ...crossedRows])("$name", (row) => {
+  test.each([...startedRows, ...crossedRows, ...payingRows])("$name", (row) => {
     expect(countedMisses(row, row.count(60, 34_000), 60, errors)).toEqual([]);
   });
 

@@ -19,9 +19,8 @@ export type {
   Verdict,
 } from "./decision.ts";
 export { type GroupedTrays, groupTrays } from "./group-trays.ts";
-export { atSignificance } from "./judge.ts";
-export { type Gain, gainsOver, type JudgedGain, judgeGain } from "./judge-gains.ts";
-export { type AgainstUsual, againstUsual, type MeanRange, rangesOfMeans } from "./ranges-of-means.ts";
+export { atSignificance, type JudgedGain, judgeGain } from "./judge.ts";
+export { againstUsual, type Gain, gainsOver, type MeanRange, rangesOfMeans } from "./ranges-of-means.ts";
 export { readingLevel, readingOf } from "./reading-level.ts";
 export { decideStartedTrays } from "./started-trays/decide-started-trays.ts";
 export { type QuestionLevel, type TestedQuestion, type WholeReport, wholeReport } from "./whole-report.ts";

@@ -80,8 +80,8 @@ export function rangesOfMeans(decision: Decision, settings: VerdictSettings = {}
   });
 }
 
-/** One level against the usual one; the limits hold for all levels at once. */
-export interface AgainstUsual extends Estimate, Interval {
+/** What one level gives more than another they are all measured against; the limits hold for all levels at once. */
+export interface Gain extends Estimate, Interval {
   level: Level;
 }
 
@@ -92,7 +92,7 @@ export interface AgainstUsual extends Estimate, Interval {
  * @source Dunnett 1955, Journal of the American Statistical Association 50:1096-1121
  * @example againstUsual(decideComparison(comparedTrays), 3).length // 2
  */
-export function againstUsual(decision: Decision, usual: Level, settings: VerdictSettings = {}): AgainstUsual[] {
+export function againstUsual(decision: Decision, usual: Level, settings: VerdictSettings = {}): Gain[] {
   const common = commonError(decision, settings);
   const control = common?.levels.findIndex(({ level }) => level === usual) ?? -1;
   if (common === undefined || control < 0) return [];
@@ -114,4 +114,29 @@ export function againstUsual(decision: Decision, usual: Level, settings: Verdict
     lower,
     upper,
   }));
+}
+
+/**
+ * What every other level gives more than one of them: of two levels the decision's own difference.
+ * @returns none where nothing is compared, or no interval holds
+ * @source Dunnett 1955, Journal of the American Statistical Association 50:1096-1121
+ * @example gainsOver(decideComparison(comparedTrays.filter(({ level }) => level !== 6)), 3).length // 1
+ */
+export function gainsOver(decision: Decision, level: Level, settings: VerdictSettings = {}): Gain[] {
+  const { difference } = decision;
+  if (difference?.interval === undefined) return [];
+  const { from, to, interval, estimate, standardError, degreesOfFreedom } = difference;
+  if (comparedLevels(decision).length > 2) return againstUsual(decision, level, settings);
+  if (level === from) return [{ level: to, estimate, standardError, degreesOfFreedom, ...interval }];
+  if (level !== to || from === undefined) return [];
+  return [
+    {
+      level: from,
+      estimate: -estimate,
+      standardError,
+      degreesOfFreedom,
+      lower: -interval.upper,
+      upper: -interval.lower,
+    },
+  ];
 }

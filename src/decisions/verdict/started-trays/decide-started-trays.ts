@@ -51,9 +51,7 @@ export function decideStartedTrays(trays: ReadonlyArray<ComparedTray>, settings:
   }
   const parts = startedDifference({
     counts: counts(placed, from, to, ({ group }) => group),
-    ...(otherInside === undefined
-      ? {}
-      : { strata: counts(placed, from, to, (tray) => JSON.stringify([tray.group, otherInside(tray)])) }),
+    strata: otherInside && counts(placed, from, to, (tray) => JSON.stringify([tray.group, otherInside(tray)])),
     means: { low, high },
     good: sameLevels ? good.errors?.supposed : undefined,
     estimate: sameLevels ? good.difference!.estimate : undefined,

@@ -37,7 +37,7 @@ const fewGroups = 2;
  */
 export function startedDifference(input: {
   counts: ReadonlyArray<CountedPair>;
-  strata?: ReadonlyArray<CountedPair>;
+  strata?: ReadonlyArray<CountedPair> | undefined;
   means: { low: number | undefined; high: number | undefined };
   good: StandardError | undefined;
   estimate: number | undefined;

@@ -1,0 +1,113 @@
+import { describe, expect, test } from "vitest";
+import { yieldPerGoodTray } from "../../analyses/comparison/tray-response.ts";
+import { gatherTrays } from "../../analyses/treatment/compared-trays.ts";
+import { decideTreatment, thingsOf } from "../../analyses/treatment/treatment-decision.ts";
+import { whatChangedTheYield } from "../../analyses/treatment/what-changed-the-yield.ts";
+import { decideUnordered } from "../../src/decisions/verdict/index.ts";
+import { chamberFactor, shelfFactor } from "../../src/design/factor.ts";
+import type { Tray } from "../../src/records/tray.ts";
+import { seededRandom } from "../../src/statistics/random/seeded-random.ts";
+import { trayRecord, trialOfTrays } from "./demo-records.ts";
+import { renderedSentence } from "./rendered-sentence.ts";
+
+// layouts with a truth of their own; what each should say is common practice, no source
+
+const on = { response: yieldPerGoodTray("dry"), better: "higher", withLost: true } as const;
+
+/** Cooks of so many trays, each with what `of` gives it; fortnights apart. */
+function book(cooks: number, trays: number, of: (place: number, cook: number) => Partial<Tray>, seed = 1): Tray[] {
+  const random = seededRandom(seed);
+  return Array.from({ length: cooks }, (_, cook) => {
+    const base = 30 + 3 * random.normal();
+    return Array.from({ length: trays }, (_tray, place) => {
+      const facts = of(place, cook);
+      return trayRecord({
+        trayId: `T${cook}-${place}`,
+        batch: `C${cook + 1}`,
+        inoculatedOn: new Date(Date.UTC(2026, 0, 1 + 14 * cook)).toISOString().slice(0, 10),
+        ...facts,
+        dryGrams: base + (facts.dryGrams ?? 0) + random.normal(),
+      });
+    });
+  }).flat();
+}
+
+function decided(trays: Tray[], key: string) {
+  const trial = trialOfTrays(trays);
+  return decideTreatment(trial, thingsOf(trial).find(({ factor }) => factor.key === key)!, on)!;
+}
+
+describe("another thing that varied is taken out", () => {
+  test("a supplement is not held against its own grams: none is 0 g, bran is 40 g", () => {
+    const trays = book(4, 6, (place) =>
+      place % 2 === 0 ? { supplement: "none", supplementGrams: 0 } : { supplement: "bran", supplementGrams: 40 },
+    );
+    for (const key of ["supplement", "supplement_g"]) {
+      const { decision, beside } = decided(trays, key);
+      expect(beside, key).toBeUndefined();
+      expect(decision.verdict, key).not.toBe("cannot-tell");
+    }
+  });
+
+  test("grade and grams that vary apart are taken out of one another", () => {
+    const trays = book(4, 8, (place) => ({
+      supplementGrade: place % 2 === 0 ? "coarse" : "fine",
+      supplementGrams: place % 4 < 2 ? 20 : 40,
+      dryGrams: place % 4 < 2 ? 0 : 6,
+    }));
+    expect(decided(trays, "supplement_grade").beside?.factor.key).toBe("supplement_g");
+    expect(decided(trays, "supplement_g").decision.verdict).toBe("settled");
+  });
+
+  test("a dose and a grade given to whole cooks: each without the other, or named as one", () => {
+    const doses = [3, 9, 9, 3, 9, 3, 3, 9];
+    const grades = [0, 1, 1, 0, 0, 0, 1, 1];
+    const facts = (cook: number, tied: boolean) => ({
+      inoculumMillilitres: doses[cook]!,
+      supplementGrade: (tied ? doses[cook] === 9 : grades[cook] === 1) ? "fine" : "coarse",
+    });
+    const { decision, beside } = decided(
+      book(8, 4, (_, cook) => facts(cook, false)),
+      "supplement_grade",
+    );
+    expect(beside?.factor.key).toBe("inoculum_ml");
+    // eight cooks less a mean, a grade and a dose
+    expect(decision.difference!.degreesOfFreedom).toBe(5);
+    const tied = whatChangedTheYield.run(trialOfTrays(book(8, 4, (_, cook) => facts(cook, true))));
+    expect(tied.kind === "cannot-tell" && renderedSentence(tied.reason)).toContain(
+      "inoculum changed together with supplement grade",
+    );
+  });
+});
+
+describe("what trays share", () => {
+  test("shelves are compared as shelves, not taken for what their trays share", () => {
+    const trays = book(5, 6, (place) => ({
+      shelf: `S${place % 3}`,
+      chamber: "A",
+      dryGrams: place % 3 === 2 ? 9 : 0,
+    }));
+    const gathered = gatherTrays(trays, shelfFactor, on.response);
+    expect(gathered.trays.every(({ units }) => units !== undefined && !("shelf" in units))).toBe(true);
+    const { verdict, best } = decideUnordered(gathered.trays);
+    expect(verdict).toBe("settled");
+    expect(best![0]!.level).toBe("S2");
+  });
+
+  test("a chamber is compared with its shelves as parts of it", () => {
+    const trays = book(5, 6, (place) => ({ chamber: `A${place % 2}`, shelf: `A${place % 2}, ${place % 3}` }));
+    const [tray] = gatherTrays(trays, chamberFactor, on.response).trays;
+    expect(tray!.units).toEqual({});
+  });
+
+  test("one cook split over two temperatures: two runs, however many trays", () => {
+    const trays = book(1, 20, (place) => ({
+      fruitingCelsius: place % 2 === 0 ? 18 : 22,
+      dryGrams: place % 2 === 0 ? 0 : 20,
+    }));
+    const { decision } = decided(trays, "fruiting_c");
+    expect(decision.verdict).toBe("cannot-tell");
+    expect(decision.caps.map(({ reason }) => reason)).toContain("one-unit-per-level");
+    expect(decision.levels.map(({ mean }) => Math.round(mean!))).toHaveLength(2);
+  });
+});
