@@ -103,10 +103,11 @@ function weightMeasures(
   byDose: Groups<number | string>,
   byCook: Groups<string>,
 ): WeightMeasures {
-  const left = Float64Array.from(trays, (tray) => {
-    const grams = tray[weight];
-    return grams === undefined || grams <= 0 || !isComparable(tray) ? Number.NaN : Math.log(grams);
-  });
+  const left = new Float64Array(trays.length).fill(Number.NaN);
+  for (let at = 0; at < trays.length; at++) {
+    const grams = trays[at]![weight];
+    if (grams !== undefined && grams > 0 && isComparable(trays[at]!)) left[at] = Math.log(grams);
+  }
   const doses = sweep(left, byDose, 1);
   const cooks = sweep(left, byCook, fewestOfCook);
   const shift = (tray: Tray): number =>

@@ -103,6 +103,8 @@ export function columnReader(plan: ColumnPlan, pooled?: PooledNames): ColumnRead
   const { field, kind, conventions } = plan;
   const memo = new Map<string, CellFact>();
   let full = false;
+  let lastText = "";
+  let lastFact = nothing;
   const readFact = factReader(plan);
   const quantity = quantityKindOf(kind);
   const isName = field === "tray_id";
@@ -126,17 +128,23 @@ export function columnReader(plan: ColumnPlan, pooled?: PooledNames): ColumnRead
     read(text) {
       // names of trays are all different: remembering them costs more than it saves
       if (isName) return readName(text, readFact(text), pooled);
+      // what a whole cook shares stands in row after row
+      if (text === lastText) return lastFact;
       let fact = memo.get(text);
       if (fact === undefined) {
-        fact = text === "" ? nothing : readFact(text);
+        fact = readFact(text);
         if (memo.size < memoLimit) memo.set(text, fact);
         else full = true;
       }
+      lastText = text;
+      lastFact = fact;
       return fact;
     },
     texts() {
       if (full) return undefined;
-      return [...new Set([...memo.values()].flatMap(({ value }) => (typeof value === "string" ? [value] : [])))];
+      const found = new Set<string>();
+      for (const { value } of memo.values()) if (typeof value === "string") found.add(value);
+      return [...found];
     },
   };
 }

@@ -13,6 +13,22 @@ export interface YearlessCell {
   raw: string;
 }
 
+/** One picking with what is known of it. Most have all of it: made in one piece they take less memory. */
+function pickingOf(
+  number: number,
+  freshGrams: number | undefined,
+  dryGrams: number | undefined,
+  harvestedOn: string | undefined,
+): Flush {
+  if (freshGrams !== undefined && dryGrams !== undefined && harvestedOn !== undefined)
+    return { number, freshGrams, dryGrams, harvestedOn };
+  const flush: Flush = { number };
+  if (freshGrams !== undefined) flush.freshGrams = freshGrams;
+  if (dryGrams !== undefined) flush.dryGrams = dryGrams;
+  if (harvestedOn !== undefined) flush.harvestedOn = harvestedOn;
+  return flush;
+}
+
 /** What the cells of one row have said so far. Used again for every row. */
 export class RowState {
   name = "";
@@ -153,10 +169,7 @@ export class RowState {
   flushes(none: Flush[]): Flush[] {
     const { fresh, dry, harvested, flush: number, sideFlushes } = this;
     if (fresh === undefined && dry === undefined && harvested === undefined && number === 0) return sideFlushes ?? none;
-    const flush: Flush = { number };
-    if (fresh !== undefined) flush.freshGrams = fresh;
-    if (dry !== undefined) flush.dryGrams = dry;
-    if (harvested !== undefined) flush.harvestedOn = harvested;
+    const flush = pickingOf(number, fresh, dry, harvested);
     if (sideFlushes === undefined) return [flush];
     const beside = sideFlushes.find((side) => side.number === number);
     if (beside === undefined) return [...sideFlushes, flush];

@@ -5,7 +5,10 @@ import { logAtRow, type TrayLog } from "./tray-log.ts";
 /** The key under which a column's different texts are gathered: a tray's property, or a free header. */
 export const levelKey = (name: string, isFactor: boolean): string => (isFactor ? `factor ${name}` : name);
 
-const folded = (text: string): string => text.toLowerCase().replace(/[\s_-]+/g, " ");
+const folded = (text: string): string => {
+  const lower = text.toLowerCase();
+  return /[\s_-]/.test(lower) ? lower.replace(/[\s_-]+/g, " ") : lower;
+};
 
 const fieldOfProperty = new Map<string, HarvestFieldKey>(plainFields.map((field) => [trayProperty[field], field]));
 

@@ -30,6 +30,17 @@ function marked(head: Uint8Array): Encoding | undefined {
   return undefined;
 }
 
+const isAscii = (bytes: Uint8Array): boolean => {
+  for (let at = 0; at < bytes.length; at++) if (bytes[at]! >= 0x80) return false;
+  return true;
+};
+
+/** Whether a file has none but plain ASCII characters, as most have: then nothing need be decoded to know it. */
+function isAllAscii(source: SheetSource): boolean {
+  for (const chunk of source.chunks()) if (!isAscii(chunk)) return false;
+  return true;
+}
+
 const replacement = "\uFFFD";
 
 /**
@@ -46,6 +57,7 @@ export function detectEncoding(source: SheetSource, head: Uint8Array): EncodingR
     for (const text of decodeText(source.chunks(), encoding)) damaged ||= text.includes(replacement);
     return { encoding, because: mark === undefined ? "zero bytes" : "byte-order mark", damaged };
   }
+  if (isAllAscii(source)) return { encoding: "utf-8", because: "valid UTF-8", damaged: false };
   try {
     let damaged = false;
     for (const text of decodeText(source.chunks(), "utf-8", true)) damaged ||= text.includes(replacement);
