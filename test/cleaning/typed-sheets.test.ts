@@ -495,6 +495,221 @@ const typed: Typed[] = [
     "Tray,n trays,ml,Fresh g\nA,4,5,800\nB,four or five,10,900\nC,4,10,820\n",
     "A 5 800 - good x4|B 10 - - asked|C 10 820 - good x4",
   ],
+
+  [
+    "loss in second note col",
+    "Tray,ml,Fresh g,Notes,Comments\n1,5,200,,\n2,5,,small,went green - binned\n3,10,220,,\n",
+    "1 5 200 - good|2 5 - - contaminated/discarded|3 10 220 - good",
+  ],
+  [
+    "contam date in note",
+    "Tray,ml,Inoculated,Fresh g,Notes\n1,5,2026-01-03,200,\n2,5,2026-01-03,,contam 1/20\n3,10,2026-01-04,,cobweb day 12 tossed\n",
+    "1 5 200 - good|2 5 - - contaminated|3 10 - - contaminated/discarded",
+  ],
+  [
+    "loss words capital",
+    "TRAY,ML,WET,DRY,COMMENT\nA,5,200,20,\nB,5,,,GREEN MOULD\nC,10,,,CONTAMINATED!!\n",
+    "A 5 200 20 good|B 5 - - contaminated|C 10 - - contaminated",
+  ],
+  [
+    "gave to friend",
+    "Tray,ml,Fresh g,Notes\n1,5,200,\n2,5,,gave to neighbour\n3,10,,eaten by mice\n",
+    "1 5 200 - good|2 5 - - growing/asked/good|3 10 - - growing/asked/failed/discarded",
+  ],
+  [
+    "contaminated col x",
+    "Tray,ml,Contaminated,Fresh g\n1,5,,200\n2,5,x,\n3,10,,220\n4,10,X,\n",
+    "1 5 200 - good|2 5 - - contaminated|3 10 220 - good|4 10 - - contaminated",
+  ],
+  [
+    "contaminated col 0/1",
+    "Tray,ml,Contam,Fresh g\n1,5,0,200\n2,5,1,\n3,10,0,220\n4,10,1,\n",
+    "1 5 200 - good|2 5 - - contaminated|3 10 220 - good|4 10 - - contaminated",
+  ],
+  [
+    "contaminated col TRUE",
+    "Tray,ml,contam?,Fresh g\n1,5,FALSE,200\n2,5,TRUE,\n3,10,FALSE,220\n",
+    "1 5 200 - good|2 5 - - contaminated|3 10 220 - good",
+  ],
+  [
+    "success col",
+    "Tray,ml,Success?,Fresh g\n1,5,y,200\n2,5,n,\n3,10,yes,220\n4,10,no,\n",
+    "1 5 200 - good|2 5 - - failed/asked|3 10 220 - good|4 10 - - failed/asked",
+  ],
+  [
+    "kontam de ja nein",
+    "Schale;ml;Kontamination;Frisch g\n1;5;nein;200\n2;5;ja;\n3;10;Nein;220\n",
+    "1 5 200 - good|2 5 - - contaminated|3 10 220 - good",
+  ],
+  [
+    "lost yes",
+    "Tray,ml,Lost?,Fresh g\n1,5,no,200\n2,5,yes,\n3,10,,220\n",
+    "1 5 200 - good|2 5 - - discarded/failed/asked/contaminated|3 10 220 - good",
+  ],
+  [
+    "two outcomes rows",
+    "Tray,ml,Outcome,Fresh g\n1,5,good then contam,200\n2,5,contam?,\n3,10,ok,220\n",
+    "1 5 200/- - good/asked|2 5 - - contaminated/asked|3 10 220 - good",
+  ],
+  [
+    "subtotals blank name per batch",
+    "Batch,Tray,ml,Fresh g,Dry g\nA,1,5,200,20\nA,2,5,210,21\n,,,410,41\nB,3,10,240,24\nB,4,10,250,25\n,,,490,49\n,,,900,90\n",
+    "1 5 200 20 good|2 5 210 21 good|3 10 240 24 good|4 10 250 25 good",
+  ],
+  [
+    "totals on top",
+    "Tray,ml,Fresh g\nTotal,,630\n1,5,200\n2,5,210\n3,10,220\n",
+    "1 5 200 - good|2 5 210 - good|3 10 220 - good",
+  ],
+  [
+    "percent row",
+    "Tray,ml,Fresh g,BE\n1,5,200,40%\n2,5,210,42%\n3,10,220,44%\nMean,,210,42%\n",
+    "1 5 200 - good|2 5 210 - good|3 10 220 - good",
+  ],
+  [
+    "excel error total",
+    "Tray,ml,Fresh g\n1,5,200\n2,5,210\n3,10,220\nTotal,,#REF!\n",
+    "1 5 200 - good|2 5 210 - good|3 10 220 - good",
+  ],
+  [
+    "totals nl pt",
+    "Bak;ml;Vers g\n1;5;200\n2;5;210\n3;10;220\nTotaal;;630\nGemiddeld;;210\n",
+    "1 5 200 - good|2 5 210 - good|3 10 220 - good",
+  ],
+  [
+    "tray total col",
+    "Tray,ml,Fresh g,Total\n1,5,200,200\n2,5,210,210\n3,10,220,220\n",
+    "1 5 200 - good|2 5 210 - good|3 10 220 - good",
+  ],
+  ["pool en dash oz", "Bags,LC cc,Yield oz\n1–3,5,22\n4–6,10,25\n", "1–3 5 623.7 - good x3|4–6 10 708.7 - good x3"],
+  [
+    "pool list semicolon",
+    'Schale;ml;Frisch g\n"1, 2";5;400\n3 und 4;10;450\n5;5;205\n',
+    "1, 2 5 400 - good x2|3 und 4 10 450 - good x2|5 5 205 - good",
+  ],
+  [
+    "pool x3",
+    "Tray,ml,Fresh g\nA x3,5,600\nB x3,10,700\nC,5,210\n",
+    "A x3 5 600 - good x3|B x3 10 700 - good x3|C 5 210 - good",
+  ],
+  [
+    "trays col with names col",
+    "Batch,# of trays,ml,Fresh g\nA,3,5,600\nB,3,10,690\n",
+    "row 2 of harvests/one.csv 5 600 - good x3|row 3 of harvests/one.csv 10 690 - good x3",
+  ],
+  [
+    "same name different dose same batch",
+    "Batch,Tray,ml,Fresh g\nA,1,5,200\nA,1,10,230\nA,2,5,210\n",
+    "? ? ? - asked|2 5 210 - good",
+  ],
+  [
+    "files with own batch names",
+    { "batchA.csv": "Tray,ml,Fresh g\n1,5,200\n2,10,210\n", "batchB.csv": "Tray,ml,Fresh g\n1,5,220\n2,10,230\n" },
+    "1 5 - - asked|2 10 - - asked",
+  ],
+  [
+    "notes continuation rows",
+    "Tray,ml,Fresh g,Note\n1,5,200,slow start\n,,,then fine\n2,10,220,\n",
+    "1 5 200 - good|2 10 220 - good",
+  ],
+  [
+    "fresh below dry col oz/g mix",
+    "Tray,ml,Fresh oz,Dry g\n1,5,7.4,21\n2,10,7.9,22\n",
+    "1 5 209.8 21 good|2 10 224 22 good",
+  ],
+  ["huge tray kg", "Tray,ml,Fresh kg\n1,5,200\n2,10,210\n", "1 5 - - ?|2 10 - - ?"],
+  [
+    "weight 1st in g then unit",
+    "Tray,ml,Fresh\n1,5,200g\n2,10,7 oz\n3,5,210\n",
+    "1 5 200 - good|2 10 198.4 - good|3 5 210/- - good/asked",
+  ],
+  ["negative", "Tray,ml,Fresh g\n1,5,-200\n2,10,210\n", "1 5 - - asked|2 10 210 - good"],
+  [
+    "date in weight",
+    "Tray,ml,Fresh g\n1,5,2-Mar\n2,10,210\n3,5,Jan-05\n",
+    "1 5 - - asked|2 10 210 - good|3 5 - - asked",
+  ],
+  [
+    "harvest before inoc",
+    "Tray,ml,Inoculated,Harvested,Fresh g\n1,5,2026-03-01,2026-02-01,200\n2,10,2026-01-01,2026-02-10,210\n",
+    "1 5 200 - good|2 10 210 - good",
+  ],
+  [
+    "short years",
+    "Schale;ml;Beimpft;Ernte am;Frisch g\n1;5;14.1.26;28.2.26;200\n2;10;14.1.;1.3.;210\n",
+    "1 5 200 - good i2026-01-14 h2026-02-28|2 10 210 - good i2026-01-14 h2026-03-01",
+  ],
+  [
+    "months fr it",
+    "Barquette;LC ml;Inoculé le;Récolté le;Frais g\n1;5;14 janv. 2026;28 févr. 2026;200\n2;10;15 janvier 2026;1er mars 2026;210\n",
+    "1 5 200 - good i2026-01-14 h2026-02-28|2 10 210 - good i2026-01-15 h2026-03-01",
+  ],
+  [
+    "months pl",
+    "Taca;Dawka ml;Zaszczepione;Zebrane;Świeże g\n1;5;14 stycznia 2026;28 lut 2026;200\n2;10;15 sty 2026;1 marca 2026;210\n",
+    "1 5 200 - good i2026-01-14 h2026-02-28|2 10 210 - good i2026-01-15 h2026-03-01",
+  ],
+  [
+    "days since",
+    "Tray,ml,Days to colonise,Fresh g\n1,5,14,200\n2,10,2 wks,210\n3,10,12-13,220\n",
+    "1 5 200 - good|2 10 210 - good|3 10 220 - good",
+  ],
+  [
+    "date time",
+    "Tray,ml,Inoculated,Fresh g\n1,5,2026-01-14 09:30,200\n2,10,1/15/2026 14:00,210\n",
+    "1 5 200 - good i2026-01-14|2 10 210 - good i2026-01-15",
+  ],
+  [
+    "month only",
+    "Tray,ml,Inoculated,Fresh g\n1,5,Jan 2026,200\n2,10,Feb 2026,210\n",
+    "1 5 200 - good iNONE|2 10 210 - good iNONE",
+  ],
+  [
+    "times",
+    "Tray,ml,Fresh g\n1,5,2 x 105\n2,5,2*105\n3,10,210\n",
+    "1 5 210/- - good/asked|2 5 210/- - good/asked|3 10 210 - good",
+  ],
+  [
+    "mix of frac",
+    "Tray,LC ml,Fresh oz\n1,5,7 1/2\n2,5,7½\n3,10,8 3/4 oz\n4,10,7.5oz\n",
+    "1 5 212.6 - good|2 5 212.6 - good|3 10 248.1 - good|4 10 212.6 - good",
+  ],
+  [
+    "lb oz in cell",
+    'Tray,ml,Fresh\n1,5,1 lb 2 oz\n2,5,1lb\n3,10,"1lb, 4oz"\n4,10,18oz\n',
+    "1 5 510.3 - good|2 5 453.6 - good|3 10 567 - good|4 10 510.3 - good",
+  ],
+  ["equals text", "Tray,ml,Fresh g\n1,5,=SUM(B2:B3)\n2,10,210\n", "1 5 - - asked|2 10 210 - good"],
+  [
+    "plus flush in cell",
+    "Tray,ml,Fresh g\n1,5,150+60+20\n2,10,180 / 70\n3,10,200; 60\n",
+    "1 5 230 - good|2 10 - - asked|3 10 - - asked",
+  ],
+  [
+    "tare col",
+    "Tray,ml,Gross g,Tare g\n1,5,250,40\n2,10,260,40\n",
+    "1 5 210/- - good/asked/growing|2 10 220/- - good/asked/growing",
+  ],
+  [
+    "missing words",
+    "Tray,ml,Fresh g,Dry g\n1,5,200,n/a\n2,5,not weighed,21\n3,10,220,tbd\n4,10,?,22\n",
+    "1 5 200 - good|2 5 - 21 good|3 10 220 - good|4 10 - 22 good",
+  ],
+  [
+    "comma header units de",
+    "Schale;Dosis (ml);Frischgewicht (g);Trockengewicht (g)\n1;2,5;210,5;21,3\n2;5;1.050,5;105,2\n",
+    "1 2.5 210.5 21.3 good|2 5 1050.5 105.2 good",
+  ],
+  [
+    "dose with strain in cell",
+    "Tray,LC,Fresh g\n1,5ml Blue,180\n2,10ml Pink,200\n",
+    "1 -/5 180 - good|2 -/10 200 - good",
+  ],
+  [
+    "dose ranges",
+    "Tray,LC ml,Fresh g\n1,5-6,180\n2,10,200\n3,~10,205\n",
+    "1 - 180 - good|2 10 200 - good|3 10 205 - good",
+  ],
 ];
 
 const shown = (value: string | number | undefined): string =>

@@ -27,8 +27,9 @@ const item = new RegExp(`^${end}$`, "u");
 function mayBeSeveral(text: string): boolean {
   for (let at = 1; at < text.length - 1; at++) {
     const code = text.charCodeAt(at);
-    // space & + , - . / ; and dashes
-    if (code === 32 || code === 38 || (code >= 43 && code <= 47) || code === 59 || code >= 0x2013) return true;
+    // space & × + , - . / ; and dashes
+    if (code === 32 || code === 38 || code === 0xd7 || (code >= 43 && code <= 47) || code === 59 || code >= 0x2013)
+      return true;
   }
   return false;
 }
@@ -66,14 +67,26 @@ function inList(text: string): SeveralTrays | undefined {
   return { keys, sure: !/^[^,;+&\s]*\/[^,;+&\s]*$/.test(text.trim()) || (prefix !== "" && found[1]![1] !== "") };
 }
 
+const times = /^(.{1,20}?)(?:\s+[x×]\s?|\s*×\s*|\s*\([x×]\s?)(\d{1,2})\)?$/iu;
+
+/** "A x3", "A ×3", "A (x3)": three trays under one name. */
+function byCount(text: string): SeveralTrays | undefined {
+  const match = times.exec(text);
+  const count = match === null ? 0 : Number(match[2]);
+  if (count < 2 || count > mostTrays) return undefined;
+  // trays without names of their own, which no other cell can speak of
+  return { keys: Array.from({ length: count }, (_, at) => `${trayKey(match![1]!)} ×${at + 1}`), sure: true };
+}
+
 /**
- * The trays that a cell of names speaks of, where it speaks of several: "T1-T6", "2+3", "4,5,6", "7 and 8", "9/10".
+ * The trays that a cell of names speaks of, where it speaks of several: "T1-T6", "2+3", "4,5,6", "7 and 8", "9/10",
+ * "A x3".
  * @returns undefined for the name of one tray
  * @example severalTrays("T1-T3")?.keys // ["t1", "t2", "t3"]
  */
 export function severalTrays(text: string): SeveralTrays | undefined {
   if (!mayBeSeveral(text)) return undefined;
-  return inRange(text.trim()) ?? inList(text.trim());
+  return inRange(text.trim()) ?? inList(text.trim()) ?? byCount(text.trim());
 }
 
 /** How names of several trays are taken in a table: each with its count of trays, or as plain names. */
