@@ -10,6 +10,7 @@ import { harvestWords } from "./columns/harvest-words.ts";
 import { passOverCopies } from "./pass-over-copies.ts";
 import { refusalOf } from "./refuse-sheet.ts";
 import { withBookCurrency } from "./side-sheets/book-currency.ts";
+import { readCellAnswers, withCellAnswers } from "./side-sheets/read-cell-answers.ts";
 import { readSettings, type SettingsRead } from "./side-sheets/read-settings.ts";
 import { namesTrays, roleByHeader, roleByName, type SheetRole } from "./sort-sources.ts";
 
@@ -51,6 +52,7 @@ class BookOpening {
     costs: [],
     products: [],
     columns: [],
+    cells: [],
     "temperature log": [],
     harvest: [],
   };
@@ -164,7 +166,7 @@ const statesShape = ({ settings, sheets }: SettingsRead): boolean =>
  * @throws what reading a source's bytes throws
  */
 export async function openBookSheets(sources: ReadonlyArray<SheetSource>): Promise<BookTables> {
-  const speaking = sources.filter((source) => !["settings", "columns"].includes(roleByName(source) ?? ""));
+  const speaking = sources.filter((source) => !["settings", "columns", "cells"].includes(roleByName(source) ?? ""));
   const isOnly = speaking.length === 1;
   const stated = new BookOpening(none, false);
   for (const source of sources) if (roleByName(source) === "settings") await stated.open(source);
@@ -177,7 +179,10 @@ export async function openBookSheets(sources: ReadonlyArray<SheetSource>): Promi
     opening = new BookOpening(read, isOnly);
     for (const source of sources) await opening.open(source);
   }
-  const copies = passOverCopies(opening.tables.harvest);
+  const answers = readCellAnswers(opening.tables.cells);
+  const answered = withCellAnswers(opening.tables.harvest, answers.answers);
+  issues.push(...answers.issues, ...answered.issues);
+  const copies = passOverCopies(answered.tables);
   opening.tables.harvest = copies.kept;
   const { costs, products } = opening.tables;
   const inCurrency = withBookCurrency(read.settings, read.stated, costs, products);

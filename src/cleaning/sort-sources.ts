@@ -4,13 +4,14 @@ import { looksLikeHarvestHeader } from "./columns/looks-like-header.ts";
 import { meaningsOfHeader } from "./columns/match-columns.ts";
 
 /** What a sheet of a book is for. */
-export type SheetRole = "settings" | "costs" | "products" | "columns" | "temperature log" | "harvest";
+export type SheetRole = "settings" | "costs" | "products" | "columns" | "cells" | "temperature log" | "harvest";
 
 const byName: ReadonlyArray<readonly [SheetRole, RegExp]> = [
   ["settings", /^(?:.+\.)?settings?$/i],
   ["costs", /^costs?$/i],
   ["products", /^products?$/i],
   ["columns", /^(?:.+\.)?columns?$/i],
+  ["cells", /^(?:.+\.)?cells?$/i],
   ["temperature log", /temperature|\btemps?\b|thermo|logger|sensor|climate/i],
 ];
 
@@ -42,6 +43,7 @@ export function roleByHeader({ header }: RawTable): SheetRole | undefined {
   if (has("item") && (has("pack_price") || has("per"))) return "costs";
   if (has("product") && (has("form") || has("channel"))) return "products";
   if (has("header", "field")) return "columns";
+  if (has("row", "column", "value")) return "cells";
   const fields = new Set(
     header.flatMap((name) =>
       meaningsOfHeader(name)

@@ -1,4 +1,5 @@
 import { groupIssues, type IssueGroup } from "../cleaning/group-issues.ts";
+import { sheetQuestions } from "../engine/sheet-questions.ts";
 import type { Book, ColumnReading } from "../records/book.ts";
 import { harvestField, isHarvestFieldKey } from "../records/harvest-field.ts";
 import type { Issue, Severity } from "../records/issue.ts";
@@ -107,6 +108,12 @@ function quietLine(changes: ReadonlyArray<IssueGroup>, notes: number, isFine: bo
   return [`${parts.join("; ")}${cells + notes > 0 ? "; --all lists them" : ""}`];
 }
 
+/** Where single cells are asked about: how to answer without touching a sheet. */
+function cellsLine({ issues, columns }: Book): string[] {
+  const isAsked = sheetQuestions(issues, columns).some(({ key }) => key.startsWith("cell:"));
+  return isAsked ? ["Single cells can also be answered in cells.csv: file,row,tray,column,value"] : [];
+}
+
 /**
  * What `check` prints: how each column was read, then one line for each kind of thing found, the worst first, and a count of
  * rows that adds up. Safe changes and notes that need nothing share a line.
@@ -124,6 +131,7 @@ export function checkLines(book: Book): string[] {
     ...columnTable(book),
     "",
     ...[...wrong, ...shown].flatMap((kind) => groupLine(kind, hasSeveralFiles)),
+    ...cellsLine(book),
     ...quietLine(of("change"), of("note").length - shown.length, isFine),
     ...closingLine(book),
   ];

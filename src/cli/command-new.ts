@@ -176,6 +176,6 @@ export async function startBook(folder: string, { from: path }: { from?: string 
   const book = await openBook(path, progress);
   progress.done();
   const columns = book.columns.map((column) => ({ ...column, file: `harvests/${column.file}` }));
-  const asked = sheetQuestions(book.issues).filter(({ state }) => state === "open");
+  const asked = sheetQuestions(book.issues).filter(({ key, state }) => state === "open" && !key.startsWith("cell:"));
   newBook(folder, { path, columns: proposeColumns({ ...book, columns }), asked });
 }

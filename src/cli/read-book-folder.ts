@@ -45,10 +45,10 @@ export interface BookFolder {
   notRead: NotRead[];
 }
 
-/** What says how one sheet is to be read: spring.settings.csv and spring.columns.csv beside spring.csv. */
+/** What says how one sheet is to be read: spring.settings.csv, spring.columns.csv and spring.cells.csv beside spring.csv. */
 function besideSheet(path: string): Pick<BookFile, "path" | "name" | "size">[] {
   const stem = path.replace(/\.[^./\\]+$/, "");
-  return ["settings", "columns"].flatMap((kind) => {
+  return ["settings", "columns", "cells"].flatMap((kind) => {
     const own = `${stem}.${kind}.csv`;
     const stats = own === path ? undefined : statSync(own, { throwIfNoEntry: false });
     return stats?.isFile() ? [{ path: own, name: basename(own), size: stats.size }] : [];

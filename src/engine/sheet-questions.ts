@@ -4,7 +4,7 @@ import type { Issue } from "../records/issue.ts";
 import type { SettingDefinition } from "../records/setting.ts";
 import { settingDefinitions } from "../records/setting-definitions.ts";
 import { visibleText } from "../report/visible-text.ts";
-import { columnAnswerKey } from "./answered-settings.ts";
+import { cellAnswerKey, columnAnswerKey } from "./answered-settings.ts";
 
 /** Something the sheets leave to the reader, settled by one setting. */
 export interface SheetQuestion {
@@ -30,7 +30,7 @@ export interface SheetQuestion {
 /** What a column of a harvest sheet most often holds. */
 const likelyFields: ReadonlyArray<HarvestFieldKey> = ["inoculum_ml", "fresh_g", "dry_g", "outcome"];
 
-const most = { columns: 6, examples: 4, letters: 60 };
+const most = { columns: 6, examples: 4, letters: 60, cells: 40 };
 
 function addOnce(list: string[], text: string, limit: number): void {
   const shown = visibleText(text, most.letters);
@@ -58,11 +58,67 @@ function addColumn(
   });
 }
 
+/** Rules whose cell cannot be typed by itself: the row, or the trays it stands for, is in doubt. */
+const notOfOneCell: ReadonlySet<string> = new Set([
+  ...["shifted-row", "long-row", "row-without-tray", "merged-result", "blank-tray-cells", "conflict"],
+  ...["cell-answer-without-place", "no-such-cell"],
+]);
+const outcomes: ReadonlyArray<string> = ["good", "contaminated", "failed", "discarded", "growing"];
+
+/** Asks what stands in single cells of harvest sheets that no setting or column can settle, and what became of trays. */
+function addCells(
+  questions: Map<string, SheetQuestion>,
+  issues: ReadonlyArray<Issue>,
+  columns: ReadonlyArray<ColumnReading>,
+): void {
+  const files = new Set(columns.map(({ file }) => file));
+  const waiting = new Set(
+    columns.filter(({ mayBe }) => mayBe !== undefined).map(({ file, header }) => `${file}\t${header}`),
+  );
+  const trays = new Set<string>();
+  let asked = 0;
+  for (const issue of issues) {
+    const { file, row, tray = "", column, raw, result, reason, expected, setting, severity, rule } = issue;
+    if (row === 0 || setting !== undefined || !files.has(file) || notOfOneCell.has(rule)) continue;
+    if (severity !== "warning" && severity !== "error") continue;
+    const isEnding = expected.startsWith(`${outcomes.slice(0, -1).join(", ")} or `);
+    const isOpen = isEnding
+      ? !followsFromOther.has(rule) || !trays.has(`${file}\t${tray}`)
+      : result === "" && column !== "";
+    if (!isOpen || waiting.has(`${file}\t${column}`)) continue;
+    trays.add(`${file}\t${tray}`);
+    const place = { ...issue, column: column || "outcome" };
+    const key = cellAnswerKey(place);
+    if (questions.has(key) || asked++ >= most.cells) continue;
+    const where = `${visibleText(file.split("/").at(-1)!, most.letters)}, row ${row}${tray === "" ? "" : `, tray ${visibleText(tray, most.letters)}`}`;
+    questions.set(key, {
+      key,
+      meaning: isEnding
+        ? `What became of the tray? (${where})`
+        : `What should “${visibleText(column, most.letters)}” say? (${where})`,
+      kind: isEnding ? "choice" : "text",
+      unit: "",
+      choices: isEnding ? [...outcomes] : [],
+      state: "open",
+      count: 0,
+      reason,
+      columns: column === "" ? [] : [visibleText(column, most.letters)],
+      examples: raw === "" ? [] : [visibleText(raw, most.letters)],
+    });
+  }
+}
+
+/** Rules that only say what another question about the same tray leaves open. */
+const followsFromOther: ReadonlySet<string> = new Set(["weight-not-known", "ending-not-read", "growing-with-weight"]);
+
 /**
  * What one answer would settle: cells left out because they can be read in two ways, and columns whose reading the sheets
  * decided. Open questions come first, then those that touch most.
  */
-export function sheetQuestions(issues: Iterable<Issue>, columns: ReadonlyArray<ColumnReading> = []): SheetQuestion[] {
+export function sheetQuestions(
+  issues: ReadonlyArray<Issue>,
+  columns: ReadonlyArray<ColumnReading> = [],
+): SheetQuestion[] {
   const questions = new Map<string, SheetQuestion>();
   for (const column of columns) if (column.mayBe !== undefined) addColumn(questions, column, column.mayBe);
   for (const { setting, severity, result, reason, column, raw } of issues) {
@@ -87,6 +143,7 @@ export function sheetQuestions(issues: Iterable<Issue>, columns: ReadonlyArray<C
     addOnce(question.columns, column, most.columns);
     if (isOpen) addOnce(question.examples, raw, most.examples);
   }
+  addCells(questions, issues, columns);
   return [...questions.values()].sort(
     (a, b) => Number(a.state === "decided") - Number(b.state === "decided") || b.count - a.count,
   );

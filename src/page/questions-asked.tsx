@@ -64,12 +64,16 @@ function Question({ question }: { question: SheetQuestion }) {
   const cells = `${pageNumber(count)} ${count === 1 ? "cell depends" : "cells depend"} on it`;
   return (
     <li class="asked" data-setting={key}>
-      <h3>{titles.get(key) ?? (key.startsWith("column:") ? meaning : `${key.replaceAll("_", " ")}: ${meaning}`)}</h3>
+      <h3>
+        {titles.get(key) ?? (/^(?:column|cell):/.test(key) ? meaning : `${key.replaceAll("_", " ")}: ${meaning}`)}
+      </h3>
       <p class="quiet">
         {state === "open" && count > 0 ? `${cells}. ` : ""}
         {columns.length > 0 ? `Columns: ${columns.join(", ")}. ` : ""}
         {examples.length > 0 ? `Typed: ${examples.join("; ")}. ` : ""}
-        {state === "open" ? "" : `${reason.replace(/^./, (letter) => letter.toUpperCase())}.`}
+        {state === "open" && !key.startsWith("cell:")
+          ? ""
+          : `${reason.replace(/^./, (letter) => letter.toUpperCase())}.`}
       </p>
       {question.choices.length > 0 ? (
         <Choices question={question} chosen={chosen} />

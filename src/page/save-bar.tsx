@@ -37,6 +37,8 @@ export function SaveBar() {
       <Save what="Cleaned sheet" name={`${name}-cleaned.csv`} blob={files?.cleaned} />
       <Save what="Log" name={`${name}-log.csv`} blob={files?.log} />
       <Save what="Settings" name="settings.csv" blob={files?.settings} />
+      {files?.columns === undefined ? null : <Save what="Columns" name="columns.csv" blob={files.columns} />}
+      {files?.cells === undefined ? null : <Save what="Answers" name="cells.csv" blob={files.cells} />}
     </section>
   );
 }

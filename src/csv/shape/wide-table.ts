@@ -122,7 +122,7 @@ export function wideTable(
   const plan =
     table.plan === undefined
       ? undefined
-      : { ...table.plan, assumptions: [...table.plan.assumptions, assumption], rows: made };
+      : { ...table.plan, layout: "cells" as const, assumptions: [...table.plan.assumptions, assumption], rows: made };
   const turned: RawTable = {
     ...table,
     header: ["tray", ...kept.map((column) => header[column]!), ...(over === undefined ? [] : [over.name]), value],

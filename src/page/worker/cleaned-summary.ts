@@ -1,8 +1,9 @@
 import { groupIssues } from "../../cleaning/group-issues.ts";
 import { roleByName } from "../../cleaning/sort-sources.ts";
+import { cellAnswerKey } from "../../engine/answered-settings.ts";
 import { type SheetQuestion, sheetQuestions } from "../../engine/sheet-questions.ts";
 import type { Book } from "../../records/book.ts";
-import type { Severity } from "../../records/issue.ts";
+import type { Issue, Severity } from "../../records/issue.ts";
 import type { SheetSource } from "../../records/sheet.ts";
 import { visibleText } from "../../report/visible-text.ts";
 
@@ -63,7 +64,10 @@ function useOf(path: string, book: Book, counted: Counted): { use: string; isTro
   if (trouble !== undefined) return { use: `not used: ${visibleText(trouble.reason, most.sentence)}`, isTrouble: true };
   const named = roleByName({ path, size: 0, chunks: () => [] });
   return {
-    use: named === undefined ? "read" : `${named === "columns" ? "column names" : named} sheet`,
+    use:
+      named === undefined
+        ? "read"
+        : `${named === "columns" ? "column names" : named === "cells" ? "answers" : named} sheet`,
     isTrouble: false,
   };
 }
@@ -77,6 +81,10 @@ export function summariseCleaning(book: Book, sources: ReadonlyArray<SheetSource
   const counts: Record<Severity, number> = { error: 0, warning: 0, note: 0, change: 0 };
   for (const { severity } of book.issues) counts[severity]++;
   const groups = groupIssues(book.issues);
+  const questions = sheetQuestions(book.issues, book.columns);
+  const cellsAsked = new Set(questions.map(({ key }) => key));
+  const isAskedCell = (issue: Issue): boolean =>
+    cellsAsked.has(cellAnswerKey({ ...issue, column: issue.column || "outcome" }));
   const asked = new Set(book.columns.flatMap(({ header, mayBe }) => (mayBe === undefined ? [] : [header])));
   return {
     name: book.name,
@@ -94,7 +102,7 @@ export function summariseCleaning(book: Book, sources: ReadonlyArray<SheetSource
         .map(({ row, raw }) => `row ${row}${raw === "" ? "" : `: ${visibleText(raw, most.letters)}`}`),
       // what a question asks is answered there by a click
       action:
-        setting !== undefined || asked.has(column) || /columns\.csv/.test(action)
+        setting !== undefined || asked.has(column) || /columns\.csv/.test(action) || examples.some(isAskedCell)
           ? "Answer it under “Questions to you”"
           : visibleText(action, most.sentence),
     })),
@@ -105,6 +113,6 @@ export function summariseCleaning(book: Book, sources: ReadonlyArray<SheetSource
         .slice(0, most.leftOut)
         .map(({ file, row, reason }) => `${visibleText(file, most.letters)}, row ${row}: ${visibleText(reason)}`),
     },
-    questions: sheetQuestions(book.issues, book.columns),
+    questions,
   };
 }

@@ -40,6 +40,9 @@ export interface CleanedFiles {
   cleaned: Blob;
   log: Blob;
   settings: Blob;
+  /** what columns and single cells hold, where it was answered */
+  columns?: Blob;
+  cells?: Blob;
 }
 
 /** What the worker tells the page, in this order; "stage" in between. */

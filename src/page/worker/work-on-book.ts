@@ -2,7 +2,7 @@ import { type DueList, dueList, isStale } from "../../../analyses/due/due-list.t
 import type { AnsweredQuestion, Outcome } from "../../analysis.ts";
 import { cleanedHarvestCsv } from "../../cleaning/cleaned-harvest-csv.ts";
 import { issuesCsv } from "../../cleaning/issues-csv.ts";
-import { withAnsweredSettings } from "../../engine/answered-settings.ts";
+import { type AnsweredSheets, withAnsweredSettings } from "../../engine/answered-settings.ts";
 import { sentenceOf } from "../../engine/ask-question.ts";
 import { runBook } from "../../engine/run-book.ts";
 import { version } from "../../engine/version.ts";
@@ -22,10 +22,12 @@ const longestSentence = 1200;
 
 const csvFile = (text: string): Blob => new Blob([text], { type: "text/csv;charset=utf-8" });
 
-const cleanedFiles = (book: Book, settingsCsv: string): CleanedFiles => ({
+const cleanedFiles = (book: Book, { settingsCsv, answered }: AnsweredSheets): CleanedFiles => ({
   cleaned: csvFile(cleanedHarvestCsv(book)),
   log: csvFile(issuesCsv(book.issues)),
   settings: csvFile(settingsCsv),
+  ...(answered.columns === undefined ? {} : { columns: csvFile(answered.columns) }),
+  ...(answered.cells === undefined ? {} : { cells: csvFile(answered.cells) }),
 });
 
 /** An answered question as one line, numbers written in the book's units. */
@@ -85,7 +87,7 @@ export async function workOnBook(
     cleaned: (cleaned) => {
       if (locale !== undefined && !settled.statesLocale) writeNumbersFor(cleaned, locale);
       const summary = summariseCleaning(cleaned, settled.sources, locale);
-      tell({ kind: "cleaned", summary, files: cleanedFiles(cleaned, settled.settingsCsv) });
+      tell({ kind: "cleaned", summary, files: cleanedFiles(cleaned, settled) });
       settings = cleaned.settings;
       if (today !== undefined && cleaned.trays.length > 0) tell({ kind: "due", lists: dueLists(cleaned, today) });
     },

@@ -1,0 +1,149 @@
+import { sheetIssue } from "../../csv/sheet-issue.ts";
+import { isHarvestFieldKey } from "../../records/harvest-field.ts";
+import type { Issue } from "../../records/issue.ts";
+import type { RawTable } from "../../records/sheet.ts";
+import { matchColumns } from "./match-side-columns.ts";
+
+/** One line of cells.csv: what stands in one cell of a sheet, in place of what was typed there. */
+export interface CellAnswer {
+  /** the sheet it is about, by its path, its last part or its tab; "" for the only one there is */
+  file: string;
+  /** as the log numbers it */
+  row: number;
+  /** needed only where a row holds several trays */
+  tray: string;
+  /** the header as typed, or a canonical harvest column, which is added where the sheet has none */
+  column: string;
+  value: string;
+  source: { file: string; row: number };
+}
+
+const columns = [
+  { key: "file", names: "sheet|in|files|file name|workbook" },
+  { key: "row", names: "line|row number" },
+  { key: "tray", names: "tray id|tray name" },
+  { key: "column", names: "header|field|cell" },
+  { key: "value", names: "answer|is|correct|should be" },
+  { key: "note", names: "notes|comment|comments|why|because" },
+] as const;
+
+const same = (a: string, b: string): boolean => a.trim().toLowerCase() === b.trim().toLowerCase();
+
+/** Reads cells.csv: `file,row,tray,column,value`. A line without a value is one still to be answered. */
+export function readCellAnswers(tables: ReadonlyArray<RawTable>): { answers: CellAnswer[]; issues: Issue[] } {
+  const answers: CellAnswer[] = [];
+  const issues: Issue[] = [];
+  for (const table of tables) {
+    const { file } = table;
+    const { found, issues: headerIssues } = matchColumns(table, columns);
+    issues.push(...headerIssues);
+    table.forEachRow((cells, row) => {
+      const cell = (key: "file" | "row" | "tray" | "column" | "value") =>
+        cells[found.get(key)?.index ?? -1]?.trim() ?? "";
+      if (cell("value") === "") return;
+      const number = Number(cell("row"));
+      if (Number.isInteger(number) && number > 0 && cell("column") !== "") {
+        const about = { file: cell("file"), tray: cell("tray"), column: cell("column"), value: cell("value") };
+        answers.push({ ...about, row: number, source: { file, row } });
+        return;
+      }
+      issues.push(
+        sheetIssue({
+          file,
+          row,
+          raw: cells.join(","),
+          rule: "cell-answer-without-place",
+          severity: "error",
+          reason: "the line does not say which cell it is about; it was not used",
+          expected: "file,row,tray,column,value",
+          action: "Type the row and the column as the log names them",
+        }),
+      );
+    });
+  }
+  return { answers, issues };
+}
+
+function isAbout(answer: CellAnswer, file: string): boolean {
+  const [path = "", tab] = file.split(" > ");
+  const last = path.split("/").at(-1)!;
+  return ["", file, path, last, last.replace(/\.[^.]+$/, ""), tab ?? file].some((name) => same(name, answer.file));
+}
+
+/** Whether a line is about this row: by its number, and by its tray where the sheet has several trays in a row. */
+const meets = ({ row, tray }: CellAnswer, { plan }: RawTable, cells: ReadonlyArray<string>, at: number): boolean =>
+  row === at && (plan?.layout !== "cells" || tray === "" || same(cells[0]!, tray));
+
+/** One table with the answers about it in place of its cells. */
+function answered(
+  table: RawTable,
+  answers: ReadonlyArray<CellAnswer>,
+  used: Set<CellAnswer>,
+  issues: Issue[],
+): RawTable {
+  const header = [...table.header];
+  const placed = answers.flatMap((answer) => {
+    let column = header.findIndex((name) => same(name, answer.column));
+    if (column < 0 && isHarvestFieldKey(answer.column)) column = header.push(answer.column) - 1;
+    return column < 0 ? [] : [{ answer, column }];
+  });
+  table.forEachRow((cells, row) => {
+    for (const { answer, column } of placed) {
+      if (!meets(answer, table, cells, row)) continue;
+      used.add(answer);
+      issues.push(
+        sheetIssue({
+          ...{ file: table.file, row, column: header[column]!, raw: cells[column] ?? "", result: answer.value },
+          rule: "cell-answered",
+          severity: "change",
+          reason: `the answer in ${answer.source.file} is read in place of what was typed`,
+        }),
+      );
+    }
+  });
+  const inPlace = placed.filter(({ answer }) => used.has(answer));
+  if (inPlace.length === 0) return table;
+  return {
+    ...table,
+    header,
+    forEachRow: (visit) =>
+      table.forEachRow((typed, row) => {
+        const cells = [...typed];
+        while (cells.length < header.length) cells.push("");
+        for (const { answer, column } of inPlace) if (meets(answer, table, typed, row)) cells[column] = answer.value;
+        visit(cells, row);
+      }),
+  };
+}
+
+/**
+ * Tables with the answers of cells.csv in place of their cells; every cell so read is a change in the log, and a line that
+ * meets no cell is pointed out. The sheets themselves stay as they are.
+ */
+export function withCellAnswers(
+  tables: ReadonlyArray<RawTable>,
+  answers: ReadonlyArray<CellAnswer>,
+): { tables: RawTable[]; issues: Issue[] } {
+  if (answers.length === 0) return { tables: [...tables], issues: [] };
+  const used = new Set<CellAnswer>();
+  const issues: Issue[] = [];
+  const made = tables.map((table) => {
+    const own = answers.filter((answer) => isAbout(answer, table.file));
+    return own.length === 0 ? table : answered(table, own, used, issues);
+  });
+  for (const answer of answers) {
+    if (used.has(answer)) continue;
+    issues.push(
+      sheetIssue({
+        ...answer.source,
+        raw: [answer.file, answer.row, answer.tray, answer.column].join(","),
+        rule: "no-such-cell",
+        severity: "warning",
+        reason: "no sheet has this row and column; the answer was not used",
+        expected: "the file, row and column as the log names them",
+        action: "Correct the line, or remove it",
+      }),
+    );
+  }
+  return { tables: made, issues };
+}
