@@ -235,7 +235,8 @@ function withTraysInCells(
     .flatMap(({ cells }) => cells.map((cell) => cell.trim()));
   const weight = titles.findLast((title) => title !== "" && words.columnSort(title) === "result") ?? "";
   const turned = wideTable(plain.table, wide, weight, words);
-  return { ...plain, table: turned.table, issues: [...plain.issues, ...turned.issues] };
+  const leftOut = [...(plain.leftOut ?? []), ...turned.leftOut];
+  return { table: turned.table, issues: [...plain.issues, ...turned.issues], leftOut };
 }
 
 /** A table with one tray a row, or one flush. */

@@ -1,4 +1,4 @@
-import type { Issue } from "../../records/issue.ts";
+import type { Issue, LeftOutRow } from "../../records/issue.ts";
 import type { ShapeAssumption } from "../../records/reading-plan.ts";
 import type { RawTable } from "../../records/sheet.ts";
 import { sheetIssue } from "../sheet-issue.ts";
@@ -88,8 +88,9 @@ export function wideTable(
   { trays, over }: WideColumns,
   weight: string,
   words: SheetWords,
-): { table: RawTable; issues: Issue[] } {
+): { table: RawTable; issues: Issue[]; leftOut: LeftOutRow[] } {
   const { header } = table;
+  const leftOut: LeftOutRow[] = [];
   const others = header.flatMap((_, column) => (trays.includes(column) ? [] : [column]));
   const trayColumn = others.find((column) => words.columnSort(header[column]!) === "tray") ?? -1;
   const labels = new Map<string, number>();
@@ -100,6 +101,8 @@ export function wideTable(
   let made = 0;
   table.forEachRow((cells, row) => {
     labels.set(label(cells), (labels.get(label(cells)) ?? 0) + 1);
+    if (trays.every((column) => isNothing(cells[column]!)))
+      leftOut.push({ file: table.file, row, cells, rule: "blank-tray-cells", reason: "no tray stands in it" });
     for (const column of trays) {
       if (!isNothing(cells[column]!)) made++;
       else if (blank++ === 0) firstBlank = row;
@@ -149,6 +152,7 @@ export function wideTable(
   });
   return {
     table: turned,
+    leftOut,
     issues: [...planIssues({ ...table.plan!, assumptions: [assumption] }), ...(blank > 0 ? [blanks] : [])],
   };
 }

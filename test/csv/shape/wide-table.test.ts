@@ -81,8 +81,9 @@ describe("a tray in each cell", () => {
   });
 
   test("a blank cell is pointed out, and no tray is made of it", async () => {
-    const book = await harvestOf("Tray,3 mL,6 mL\n1,205,231\n2,198,\n3,210,mold\n");
+    const book = await harvestOf("Tray,3 mL,6 mL\n1,205,231\n2,198,\n3,210,mold\n4,,\n");
     expect(book.trays).toHaveLength(5);
+    expect(book.account).toMatchObject({ filled: 5, headers: 1, trays: 3, aside: 1, lost: 0 });
     expect(book.issues).toContainEqual(
       expect.objectContaining({ rule: "blank-tray-cells", severity: "warning", row: 3 }),
     );

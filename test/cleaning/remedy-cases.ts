@@ -1,0 +1,284 @@
+/** Texts of sheets by path. */
+export type Files = Record<string, string>;
+
+/**
+ * How a printed remedy is carried out: "setting" takes "State KEY = VALUE" or the first choice of "State KEY ... (A, B)",
+ * "pins" the line or lines for columns.csv, each from the very text; "cell" answers the page's question of the cell, by
+ * the text or the first button; a pair replaces text in the sheet, as the remedy says it in words.
+ */
+export type Remedy =
+  | "setting"
+  | "pins"
+  | { cell: string }
+  | { ending: true }
+  | readonly [find: string | RegExp, replace: string]
+  | { files: Files };
+
+/** A rule, sheets it complains of, and remedies; each alone has to end the complaint. */
+export type Case = readonly [rule: string, sheets: string | Files, ...remedies: Remedy[]];
+
+const rows = (head: string, ...lines: string[]): string => `${[head, ...lines].join("\n")}\n`;
+const trays = "Tray,LC ml,Fresh g,Dry g,Outcome";
+const six = [
+  ...["T1,10,205,21,good", "T2,10,198,20,good", "T3,10,210,21,good", "T4,15,231,23,good", "T5,15,226,23,good"],
+  "T6,15,240,24,good",
+];
+/** The six trays with one more line. */
+const and = (line: string): string => rows(trays, ...six, line);
+const costs = "item,kind,pack_price,pack_size,pack_unit,amount,unit,per";
+const cost = (line: string, head = costs): Files => ({ "a.csv": rows(trays, ...six), "costs.csv": rows(head, line) });
+const product = (line: string, head = "product,form,pack_g,price"): Files => ({
+  "a.csv": rows(trays, ...six),
+  "products.csv": rows(head, line),
+});
+const setting = (...lines: string[]): Files => ({
+  "a.csv": rows(trays, ...six),
+  "settings.csv": rows("key,value,unit,note,sheet", ...lines),
+});
+const pin = (...lines: string[]): Files => ({
+  "a.csv": rows(trays, ...six),
+  "columns.csv": rows("file,header,field,unit", ...lines),
+});
+
+const ofShape: Case[] = [
+  ["no-header", "T1,10,205,good\nT2,15,231,good\nT3,15,226,good\n", [/^/, "tray_id,inoculum_ml,fresh_g,outcome\n"]],
+  [
+    "values-as-names",
+    "Flush,5 ml,10 ml\n1,205,231\n2,60,70\n",
+    "setting",
+    { files: { "a.csv": "tray_id,inoculum_ml,fresh_g\n1,5,205\n2,10,231\n" } },
+  ],
+  ["layout-in-doubt", "Tray,Strain,Yield\nBatch,10,10\nDose,200,210\n", "setting"],
+  [
+    "blank-tray-cells",
+    "Tray,3 mL,6 mL\n1,205,231\n2,198,\n",
+    ["198,", "198,contaminated"],
+    ["198,", "198,growing"],
+    ["198,", "198,none"],
+  ],
+  [
+    "beside-table",
+    "Tray,Dose ml,Fresh g,,Dose ml,Mean fresh\nT1,10,200,,10,205\nT2,10,210,,15,225\nT3,15,220,,,\nT4,15,230,,,\n",
+    "setting",
+  ],
+  [
+    "shifted-row",
+    "Tray,LC ml,Fresh g,Dry g\nA1,10,205,22\nA2,10,,250,25,\nA3,15,240,26\nA4,15,230,25\n",
+    ["A2,10,,250,25,", "A2,10,250,25"],
+  ],
+  [
+    "long-row",
+    rows("Tray,LC ml,Fresh g,Notes", "T1,10,205,ok", "T2,15,231,dense, late"),
+    ["dense, late", '"dense, late"'],
+  ],
+  ["unclosed-quote", rows("Tray,LC ml,Fresh g,Notes", 'T1,10,205,"ok', "T2,15,231,x"), ['"ok', '"ok"'], ['"ok', "ok"]],
+  [
+    "row-without-tray",
+    rows("Tray,LC ml,Fresh g", "T1,10,205", "T2,15,231", ",,97", "T3,15,240"),
+    ["\n,,97", "\nT9,15,97"],
+    "setting",
+  ],
+  [
+    "fill-down-in-doubt",
+    "Tray,Dose ml,Fresh g\nT1,5,200\nT2,,205\nT3,,210\nT4,15,220\nT5,,230\nT6,20,240\nT7,,241\nT8,,242\nT9,,243\n",
+    "setting",
+  ],
+  [
+    "column-used-twice",
+    rows("Tray,LC ml,Fresh g,Rack x,Rack x", "T1,10,205,1,2", "T2,15,231,1,2"),
+    ["Rack x,Rack x", "Rack x,Bench"],
+    [/Rack x,Rack x|(?<=,1),2/g, ""],
+  ],
+  ["nameless-column", rows("Tray,,LC ml,Fresh g", "T1,x,10,205", "T2,y,15,231"), ["Tray,,", "Tray,Bench,"]],
+  ["unread-delimiter", "Tray#LC ml#Fresh g\nT1#10#205\nT2#15#231\n", [/#/g, ","]],
+];
+
+const ofColumns: Case[] = [
+  ["column-in-doubt", rows("Tray,LC ml,Date,Fresh g", "T1,10,2026-03-02,205", "T2,15,2026-03-04,231"), "pins"],
+  [
+    "gross-weight-column",
+    rows("Tray,LC ml,Fresh incl. tray (g)", "T1,10,305", "T2,15,331"),
+    "pins",
+    ["Fresh incl. tray (g)", "Fresh g"],
+  ],
+  [
+    "two-columns-one-field",
+    rows("Tray,LC ml,Fresh wt,Harvest weight", "T1,10,205,210", "T2,15,231,240"),
+    { files: { "columns.csv": "file,header,field\na.csv,Fresh wt,fresh_g\na.csv,Harvest weight,factor\n" } },
+  ],
+  [
+    "no-known-column",
+    rows("Thing,Squirt,Stuff", "Q1,10,205", "Q2,10,198", "Q3,15,231", "Q4,15,229"),
+    ["Thing,Squirt,Stuff", "Tray,LC ml,Fresh g"],
+    { files: { "columns.csv": "file,header,field\na.csv,Squirt,inoculum_ml\na.csv,Stuff,fresh_g\n" } },
+  ],
+  ["no-varied-column", rows("Thing,Squirt,Stuff", "Q1,10,205", "Q2,10,198", "Q3,15,231", "Q4,15,229"), "pins"],
+  ["no-result-column", rows("Thing,Squirt,Stuff", "Q1,10,205", "Q2,10,198", "Q3,15,231", "Q4,15,229"), "pins"],
+];
+
+const ofCells: Case[] = [
+  ["decimal-or-thousands", rows("Tray,LC ml,Fresh g", 'T1,10,"1,234"', 'T2,15,"1,310"'), "setting"],
+  [
+    "syringe-size",
+    rows("Tray,LC volume,Fresh g", "T1,1 syringe,205", "T2,2 syringes,231"),
+    { files: { "settings.csv": "key,value\nsyringe_ml,12\n" } },
+  ],
+  ["bare-number", rows("Tray,Dose ml,Weight", "1,5,0.205", "2,10,0.198", "3,10,0.250"), "setting"],
+  ["day-or-month", rows("Tray,LC ml,Inoculated,Fresh g", "T1,10,3/4/26,205", "T2,15,5/4/26,231"), "setting"],
+  ["not-a-number", and("T7,15,abc,,good"), { cell: "310 g" }, ["abc", "310 g"]],
+  ["container-included", and("T7,15,310 with towel,,good"), { cell: "230 g" }, ["310 with towel", "230 g"]],
+  ["bounds", and("T7,15,>200,,good"), [">200", "230"]],
+  ["spreadsheet-error", and("T7,15,#REF!,,good"), { cell: "230" }, ["#REF!", "230"]],
+  [
+    "not-a-date",
+    rows("Tray,LC ml,Inoculated,Fresh g", "T1,10,2026-03-02,205", "T2,15,some day,231"),
+    { cell: "2026-03-02" },
+  ],
+  ["no-year", rows("Tray,LC ml,Inoculated,Fresh g", "T1,10,3 Mar,205", "T2,15,5 Mar,231"), { cell: "2026-03-03" }],
+  [
+    "approximate",
+    rows("Tray,LC ml,Inoculated,Fresh g", "T1,10,2026-03-02,205", "T2,15,~2026-03-04,231"),
+    ["~2026", "2026"],
+  ],
+  ["not-an-outcome", and("T7,15,200,,meh"), { ending: true }, [",meh", ",good"]],
+  ["outcome-two-ways", and('T7,15,200,,"good, green"'), { ending: true }, ['"good, green"', "contaminated"]],
+  ["outcome-unknown", and("T7,15,200,,?"), { ending: true }, [",?", ",failed"]],
+  ["outcome-asked", and("T7,15,200,,asked"), { ending: true }, [",asked", ",good"]],
+  ["outcome-queried", and("T7,15,,,contam?"), { ending: true }, ["contam?", "contaminated"]],
+  [
+    "outcome-contradiction",
+    rows("Tray,LC ml,Fresh g,Dry g,Outcome", "T1,10,contam,,good", "T2,15,231,23,good"),
+    ["contam", "205"],
+    [",,good", ",,contaminated"],
+  ],
+  ["pool-contradiction", rows("Tray,LC ml,Fresh g,Trays", "T1-T3,10,600,4", "T4-T6,15,690,3"), ["600,4", "600,3"]],
+];
+
+const ofTrays: Case[] = [
+  ["loss-from-note", rows("Tray,LC ml,Fresh g,Notes", "T1,10,205,", "T2,15,,green mold"), { ending: true }],
+  [
+    "note-unclear",
+    rows("Tray,LC ml,Fresh g,Notes", "T1,10,205,", "T2,15,,spot of green on day 3 but grew past it"),
+    { ending: true },
+  ],
+  [
+    "note-against-weight",
+    rows("Tray,LC ml,Fresh g,Notes", "T1,10,205,", "T2,15,231,green mold on 2nd flush"),
+    { ending: true },
+  ],
+  ["picked-in-note", rows("Tray,LC ml,Fresh g,Notes", "T1,10,205,", "T2,15,,sold"), { ending: true }],
+  ["weight-not-known", rows("Tray,LC ml,Fresh g", "T1,10,205", "T2,15,abc"), { cell: "310 g" }, ["abc", "310 g"]],
+  [
+    "ending-not-read",
+    rows("Tray,LC ml,Fresh wt,Harvest weight", "T1,10,205,210", "T2,15,231,240"),
+    { files: { "columns.csv": "file,header,field\na.csv,Fresh wt,fresh_g\na.csv,Harvest weight,factor\n" } },
+  ],
+  ["growing-with-weight", and("T7,15,abc,,growing"), { cell: "230" }, ["abc,,growing", "230,,good"]],
+  ["doubted-loss-with-weight", and("T7,15,200,,contam?"), { ending: true }, ["contam?", "good"]],
+  ["conflict", and("T6,15,199,24,good"), [/\nT6,15,199.*/, "\nT7,15,199,24,good"], ["199,24", "240,24"]],
+  [
+    "weight-out-of-reach",
+    rows("Tray,LC ml,Fresh oz,Dry oz", "T1,10,205,21", "T2,15,231,23", "T3,15,240,24"),
+    "pins",
+    ["Fresh oz,Dry oz", "Fresh g,Dry g"],
+  ],
+  ["weight-slip", and("T7,15,2310,23,good"), ["2310", "231"]],
+  ["dry-zero", and("T7,15,230,0,good"), { cell: "23" }, ["230,0,", "230,,"]],
+  ["weight-of-lost-tray", and("T7,15,230,23,contaminated"), ["contaminated", "good"]],
+  [
+    "flush-without-weight",
+    rows("Tray,Flush,LC ml,Harvested,Fresh g,Dry g", "T1,1,10,,205,21", "T1,2,10,2026-03-01,60,", "T2,1,15,,231,23"),
+    ["60,", "60,6"],
+    ["60,", "60,0"],
+  ],
+  [
+    "flush-total-disagrees",
+    rows("Tray,Flush,LC ml,Fresh g", "T1,1,10,205", "T1,2,10,60", "T1,,10,300", "T2,1,15,231"),
+    ["T1,,10,300", "T1,3,10,300"],
+    ["T1,,10,300", "T1,,10,265"],
+  ],
+];
+
+const ofBooks: Case[] = [
+  [
+    "unknown-sheet",
+    { "a.csv": rows(trays, ...six), "b.csv": "Colour,Mood\nred,fine\nblue,low\n" },
+    { files: { "settings.csv": "key,value,unit,note,sheet\nsheet_role,harvest,,,b.csv\n" } },
+  ],
+  [
+    "second-settings",
+    { ...setting("currency,USD,,,"), "mine.csv": "key,value\ncurrency,USD\n" },
+    { files: { "mine.csv": "" } },
+  ],
+  [
+    "missing-column",
+    { "a.csv": rows(trays, ...six), "costs.csv": "item,kind\nstraw,ingredient\n" },
+    { files: { "costs.csv": rows(costs, "straw,ingredient,10,5,kg,2,kg,cook") } },
+  ],
+  [
+    "two-columns-for-one",
+    cost("straw,ingredient,10,11,5,kg,2,kg,cook", "item,kind,price,price,pack_size,pack_unit,amount,unit,per"),
+    [/price,price/, "pack_price,old money"],
+  ],
+  [
+    "currency-from-sheets",
+    cost("straw,ingredient,$10,5,kg,2,kg,cook"),
+    { files: { "settings.csv": "key,value\ncurrency,USD\n" } },
+  ],
+  [
+    "two-currencies",
+    { ...cost("straw,ingredient,$10,5,kg,2,kg,cook"), "settings.csv": "key,value\ncurrency,EUR\n" },
+    ["currency,EUR", "currency,USD"],
+    ["$10", "9.20"],
+  ],
+  ["setting-for-one-sheet", setting("currency,USD,,,a.csv"), ["a.csv", ""]],
+  [
+    "setting-range-reversed",
+    setting("drying_ratio_low,20,,,", "drying_ratio_high,10,,,"),
+    ["low,20", "low,5"],
+    ["high,10", "high,30"],
+  ],
+  [
+    "setting-twice",
+    setting("currency,USD,,,", "currency,GBP,,,"),
+    ["currency,GBP,,,\n", ""],
+    ["currency,USD,,,\n", ""],
+  ],
+  [
+    "unknown-setting",
+    setting("colour of shed,red,,,"),
+    ["colour of shed", "book_title"],
+    ["colour of shed,red,,,\n", ""],
+  ],
+  ["unknown-answer", setting("date_order,sideways,,,"), ["sideways", "day first"], ["sideways", ""]],
+  ["out-of-range", setting("grain_moisture,99,%,,"), ["99", "12"], ["99", ""]],
+  ["unknown-field", pin("a.csv,Fresh g,heft,"), ["heft", "fresh_g"], ["a.csv,Fresh g,heft,\n", ""]],
+  ["unknown-unit", pin("a.csv,Fresh g,fresh_g,parsec"), ["parsec", "g"], ["a.csv,Fresh g,fresh_g,parsec\n", ""]],
+  ["pinned-twice", pin("a.csv,Fresh g,fresh_g,", "a.csv,Fresh g,dry_g,"), ["a.csv,Fresh g,dry_g,\n", ""]],
+  [
+    "no-such-cell",
+    { "a.csv": rows(trays, ...six), "cells.csv": "file,row,tray,column,value\na.csv,99,,Fresh g,205\n" },
+    ["99", "2"],
+    ["a.csv,99,,Fresh g,205\n", ""],
+  ],
+  [
+    "cell-answer-without-place",
+    { "a.csv": rows(trays, ...six), "cells.csv": "file,row,tray,column,value\na.csv,x,,Fresh g,205\n" },
+    [",x,", ",2,"],
+  ],
+  ["missing-pack-size", cost("straw,ingredient,10,,kg,2,kg,cook"), ["10,,kg", "10,5,kg"]],
+  [
+    "missing-life",
+    cost("tub,reusable,10,1,piece,1,piece,tray"),
+    { files: { "costs.csv": rows(`${costs},life_uses`, "tub,reusable,10,1,piece,1,piece,tray,50") } },
+  ],
+  ["missing", cost("straw,ingredient,,5,kg,2,kg,cook"), [",,5", ",10,5"]],
+  [
+    "missing-made-of",
+    product("box,other,,5,", "product,form,pack_g,price,made_of"),
+    ["box,other,,5,", "box,other,,5,fresh"],
+  ],
+];
+
+/** One broken sheet for every rule that prints a remedy, and what the remedy says. */
+export const cases: Case[] = [...ofShape, ...ofColumns, ...ofCells, ...ofTrays, ...ofBooks];
