@@ -8,7 +8,7 @@ import { bookOf, sheet } from "./book-of.ts";
 
 const plain = "Tray,Dose mL,Fresh g,Outcome\nA1,5,200,good\nA2,10,210,good\nA3,5,,contam\nA4,10,190,good\n";
 
-// Layouts of docs/how-sheets-lie.md; what a row is follows from how each was typed.
+// Layouts of docs/reading.md; what a row is follows from how each was typed.
 test.each([
   ["plain", plain, [5, 1, 4, 0]],
   ["blank rows, a total and a source under it", `${plain}\n,,\nTotal,,600,\n\nSource: my book\n`, [7, 1, 4, 2]],

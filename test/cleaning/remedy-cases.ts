@@ -143,6 +143,12 @@ const ofCells: Case[] = [
   ["not-an-outcome", and("T7,15,200,,meh"), { ending: true }, [",meh", ",good"]],
   ["outcome-two-ways", and('T7,15,200,,"good, green"'), { ending: true }, ['"good, green"', "contaminated"]],
   ["outcome-unknown", and("T7,15,200,,?"), { ending: true }, [",?", ",failed"]],
+  [
+    "lost-in-part",
+    rows("Tray,LC ml,Fresh g,Contam %", "T1,10,205,0", "T2,15,150,20"),
+    { ending: true },
+    ["150,20", "150,good"],
+  ],
   ["outcome-asked", and("T7,15,200,,asked"), { ending: true }, [",asked", ",good"]],
   ["outcome-queried", and("T7,15,,,contam?"), { ending: true }, ["contam?", "contaminated"]],
   [

@@ -22,8 +22,11 @@ export interface ColumnMeaning {
   flush?: number;
 }
 
+/** An outcome may be a share: "Contam %". */
 const withUnit = (kind: FieldKind, units: ReturnType<typeof headerParts>["units"]): string | undefined =>
-  units.length === 0 ? "" : units.find((unit) => unit.kind === kind)?.name;
+  units.length === 0 || (kind === "outcome" && units.every((unit) => unit.kind === "percent"))
+    ? ""
+    : units.find((unit) => unit.kind === kind)?.name;
 
 function flushMeanings(header: string): ColumnMeaning[] {
   const found = flushInHeader(header);
@@ -48,10 +51,20 @@ function flushMeanings(header: string): ColumnMeaning[] {
  */
 export function meaningsOfHeader(header: string, asWritten = false): ColumnMeaning[] {
   if (isMarkedFree(header)) return [];
-  const key = header.trim();
+  const found = meaningsByWords(header.trim(), asWritten);
+  if (!otherMeasure.test(header)) return found;
+  return found.filter(({ field }) => harvestField(field).kind !== "volume" && harvestField(field).kind !== "mass");
+}
+
+/** What doses are counted in that are neither weight nor volume: twenty drops are no 20 mL. */
+const otherMeasure =
+  /\b(?:drops?|pumps?|squirts?|scoops?|spoons?|plugs?|wedges?|cubes?|handfuls?|tropfen|löffel|gouttes?|cuillères?|gotas?|gocce|cucchiai|druppels?|lepels?|krople|kropli|łyżki|colheres)\b/iu;
+
+function meaningsByWords(header: string, asWritten: boolean): ColumnMeaning[] {
+  const key = header;
   // a second column of one name is numbered when it is opened
   const again = /^(.*\S) \(\d\)$/.exec(key)?.[1];
-  if (again !== undefined) return meaningsOfHeader(again, asWritten);
+  if (again !== undefined) return meaningsByWords(again, asWritten);
   if (isHarvestFieldKey(key)) {
     const unit = harvestField(key).unit;
     return [{ field: key, because: "canonical name", rank: 3, unit }];

@@ -7,7 +7,7 @@ import { type CellFact, nothing } from "./cell-fact.ts";
 import { outcomesExpected as expected } from "./outcome-word-fact.ts";
 
 /** What yes means under a header that asks a question. */
-export type OutcomeQuestion = "contaminated" | "discarded" | "good";
+export type OutcomeQuestion = "contaminated" | "discarded" | "good" | "share lost";
 
 const yes = new Set(phrasesOf((words) => words.yes).concat("✓", "✔"));
 const no = new Set(phrasesOf((words) => words.no));
@@ -19,6 +19,7 @@ const lostWords = new Set(
 
 /** The question a header asks: "Contaminated?", "Schimmel", "Success"; undefined when it asks none. */
 export function questionOf(header: string): OutcomeQuestion | undefined {
+  if (/%|\b(?:percent|pct)\b/i.test(header)) return "share lost";
   const words = wordsOf(header);
   const roles = words.map((word) => phraseAt([word], 0)?.role);
   if (words.some((word) => /^contam/.test(word)) || roles.includes("contaminated")) return "contaminated";
@@ -30,8 +31,24 @@ export function questionOf(header: string): OutcomeQuestion | undefined {
 
 const base = { result: "", expected: "", action: "" };
 
+/** A share of the tray that was lost: none, all, or a part, which makes it neither. */
+function shareLost(word: string): CellFact | undefined {
+  const share = /^(\d+(?:[.,]\d+)?)\s*%?$/.exec(word)?.[1];
+  if (share === undefined) return undefined;
+  const lost = Number(share.replace(",", "."));
+  const reason = "the share of the tray that was lost, by its header";
+  if (lost === 0) return { says: "not lost", remark: { ...base, rule: "outcome-word", severity: "change", reason } };
+  if (lost === 100)
+    return {
+      says: "contaminated",
+      remark: { ...base, rule: "outcome-word", severity: "change", reason, result: "contaminated" },
+    };
+  return asked("lost-in-part", "a part of the tray was lost: whether it counts as good is not said");
+}
+
 /** The answer to a header's question. */
 function answerTo(word: string, question: OutcomeQuestion): CellFact | undefined {
+  if (question === "share lost") return shareLost(word);
   const short = word.toLowerCase().normalize("NFKD").replace(/\p{M}/gu, "");
   const isYes = yes.has(short);
   if (!isYes && !no.has(short)) return undefined;

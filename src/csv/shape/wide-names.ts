@@ -1,3 +1,5 @@
+import { namesSummary } from "./summary-words.ts";
+
 const amount = /^[~<>≤≥]?(\d+(?:[.,]\d+)?)\s*(\p{L}{1,5}|%|°\s?[CF])$/u;
 const repeat =
   /^(?:rep(?:licate|eat|etition)?s?|nr|no|#|trays?|bags?|wdh|wiederholung|répétition|repetición|ripetizione|herhaling|powtórzenie|repetição)$/iu;
@@ -30,7 +32,7 @@ export function namesOverColumns(cells: ReadonlyArray<string>): number[] {
   if (shared !== undefined)
     return new Set(shared.columns.map((column) => cells[column])).size === shared.columns.length ? shared.columns : [];
   const parts = cells.map(numberedName);
-  const stem = parts.at(-1)?.stem.toLowerCase() ?? "";
+  const stem = parts.findLast((_, column) => !namesSummary(cells[column]!))?.stem.toLowerCase() ?? "";
   const columns = parts.flatMap((part, column) => (part?.stem.toLowerCase() === stem ? [column] : []));
   const isSeries =
     stem.length >= 2 && columns.length >= 2 && columns.length >= cells.filter((cell) => cell !== "").length / 2;

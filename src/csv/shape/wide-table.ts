@@ -6,6 +6,7 @@ import { isNothing, numberIn } from "./cell-kind.ts";
 import type { SheetRow } from "./grid.ts";
 import { planIssues } from "./plan-issues.ts";
 import type { SheetWords } from "./sheet-words.ts";
+import { namesSpread, namesSummary } from "./summary-words.ts";
 import { isRepeat, numberedName, sharedUnit } from "./wide-names.ts";
 
 /** A table with a tray in each cell: what varies, or which tray it is, stands over the columns. */
@@ -26,6 +27,9 @@ export function valuesAsNames(names: ReadonlyArray<string>, words: SheetWords): 
   return shared.columns.map((column) => names[column]!);
 }
 
+/** A column that sums up the ones beside it. */
+const isAside = (name: string): boolean => namesSummary(name) || namesSpread(name);
+
 /** Whether a column beside weights of trays tells which trays a row holds: their number, or what was set for all of them. */
 function namesRowOfTrays(name: string, words: SheetWords): boolean {
   const sort = name === "" ? "tray" : words.columnSort(name);
@@ -38,13 +42,13 @@ function numberedColumns(
   rows: ReadonlyArray<SheetRow>,
   words: SheetWords,
 ): WideColumns | undefined {
-  const parts = names.map((name) => numberedName(name));
-  const stem = parts.at(-1)?.stem ?? "";
+  const parts = names.map((name) => (isAside(name) ? undefined : numberedName(name)));
+  const stem = parts.findLast((_, column) => !isAside(names[column]!))?.stem ?? "";
   const sort = words.columnSort(stem, true);
   if (stem === "" || !(isRepeat(stem) || sort === "tray" || sort === "set")) return undefined;
   const trays = parts.flatMap((part, column) => (part?.stem.toLowerCase() === stem.toLowerCase() ? [column] : []));
-  const others = names.filter((_, column) => !trays.includes(column));
-  if (trays.length < 2 || others.length !== names.length - trays.length || others.length > 2) return undefined;
+  const others = names.filter((name, column) => !trays.includes(column) && !isAside(name));
+  if (trays.length < 2 || others.length > 2) return undefined;
   if (
     !others.some((name) => words.columnSort(name) === "set") ||
     others.some((name) => words.columnSort(name) === "result")
@@ -72,7 +76,9 @@ export function wideColumns(
   if (valuesAsNames(names, words).length === 0) return numberedColumns(names, rows, words);
   const { unit, columns } = sharedUnit(names)!;
   // rows of flushes, weeks or days are of one tray each column
-  const isRowOfTrays = names.every((name, column) => columns.includes(column) || namesRowOfTrays(name, words));
+  const isRowOfTrays = names.every(
+    (name, column) => columns.includes(column) || isAside(name) || namesRowOfTrays(name, words),
+  );
   if (!isRowOfTrays && !isStated) return undefined;
   const name = words.doseName(unit) ?? (isStated ? `Amount (${unit})` : undefined);
   if (name === undefined) return undefined;
@@ -108,7 +114,9 @@ export function wideTable(
       else if (blank++ === 0) firstBlank = row;
     }
   });
-  const kept = others.filter((column) => column !== trayColumn && !isRepeat(header[column]!));
+  const kept = others.filter(
+    (column) => column !== trayColumn && !isRepeat(header[column]!) && !isAside(header[column]!),
+  );
   const value = weight === "" ? "Weight" : weight;
   const says = `each cell is a tray: its ${value.toLowerCase()} stands in it, and ${
     over === undefined ? "its number" : `its ${over.name.toLowerCase()}`

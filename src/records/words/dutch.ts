@@ -81,7 +81,7 @@ export const dutch: Vocabulary = {
   unsure: "groen|dood|niets|kapot|rot|verloren|vliegjes|mijten|slecht|bacterie|oververhit|prullenbak|uitgedroogd",
   negations: { before: "geen|niet|zonder|nooit|vrij van|noch|geen spoor van|nergens", after: "vrij|negatief|nee" },
   scopeEnds: "maar|alleen|echter|toch|dan|daarna|omdat|wel|nog",
-  doubt: "misschien|mogelijk|verdacht|waarschijnlijk|vermoedelijk",
+  doubt: "buur|buurman|ernaast|naast|deksel|misschien|mogelijk|verdacht|waarschijnlijk|vermoedelijk",
   yes: "ja|j|waar",
   no: "nee|neen|onwaar|geen",
   missing: {

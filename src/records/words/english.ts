@@ -159,7 +159,8 @@ export const english: Vocabulary = {
     after: "free|nil|none|negative|no",
   },
   scopeEnds: "but|just|however|although|though|only|then|so|after|because|until|except|yet|still|and then|instead",
-  doubt: "maybe|possibly|possible|suspect|suspected|probably|perhaps|might be|looks like|unsure|not sure",
+  doubt:
+    "neighbour|neighbor|next to|next one|nearby|the other one|lid only|on the lid|on lid|maybe|possibly|possible|suspect|suspected|probably|perhaps|might be|looks like|unsure|not sure",
   yes: "y|yes|yep|yeah|true|x|1|✓|✔",
   no: "n|no|nope|false|0|none|nil",
   missing: {

@@ -88,7 +88,7 @@ export const french: Vocabulary = {
     after: "négatif|non|exempt",
   },
   scopeEnds: "mais|juste|seulement|cependant|puis|ensuite|car|toutefois|après|encore",
-  doubt: "peut être|possible|suspect|suspecte|probable|probablement|soupçon",
+  doubt: "voisin|voisine|à côté|couvercle|peut être|possible|suspect|suspecte|probable|probablement|soupçon",
   yes: "o|oui|vrai",
   no: "non|faux|aucune|aucun",
   missing: {

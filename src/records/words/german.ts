@@ -96,7 +96,8 @@ export const german: Vocabulary = {
     after: "frei|negativ|nein",
   },
   scopeEnds: "aber|sondern|nur|jedoch|doch|dann|danach|weil|trotzdem|allerdings|noch",
-  doubt: "vielleicht|evtl|eventuell|vermutlich|wohl|möglich|verdacht|wahrscheinlich",
+  doubt:
+    "nachbar|nachbarin|nebenan|daneben|am deckel|nur deckel|vielleicht|evtl|eventuell|vermutlich|wohl|möglich|verdacht|wahrscheinlich",
   yes: "j|ja|jawohl|wahr",
   no: "nein|falsch|keine|keiner",
   missing: {

@@ -89,7 +89,7 @@ export const italian: Vocabulary = {
     after: "negativo|assente|no|nessuna",
   },
   scopeEnds: "ma|solo|soltanto|però|poi|perché|invece|anche se|ancora",
-  doubt: "forse|possibile|sospetto|sospetta|probabile|probabilmente|magari",
+  doubt: "vicino|vicina|accanto|coperchio|forse|possibile|sospetto|sospetta|probabile|probabilmente|magari",
   yes: "sì|si|s|vero",
   no: "falso|nessuna|nessuno",
   missing: {

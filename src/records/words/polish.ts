@@ -88,7 +88,7 @@ export const polish: Vocabulary = {
     after: "brak|negatywny|nie",
   },
   scopeEnds: "ale|tylko|lecz|jednak|potem|ponieważ|bo|jeszcze|dopiero",
-  doubt: "może|możliwe|podejrzenie|podejrzany|prawdopodobnie|chyba",
+  doubt: "sąsiad|sąsiednia|obok|pokrywka|może|możliwe|podejrzenie|podejrzany|prawdopodobnie|chyba",
   yes: "tak|t|prawda",
   no: "nie|fałsz|brak",
   missing: {

@@ -88,7 +88,7 @@ export const portuguese: Vocabulary = {
     after: "negativo|não|nenhuma|nenhum",
   },
   scopeEnds: "mas|só|somente|apenas|porém|depois|porque|embora|ainda|então",
-  doubt: "talvez|possível|possivelmente|suspeita|suspeito|provável|provavelmente|acho",
+  doubt: "vizinho|vizinha|ao lado|tampa|talvez|possível|possivelmente|suspeita|suspeito|provável|provavelmente|acho",
   yes: "sim|s|verdadeiro",
   no: "não|nao|falso|nenhuma|nenhum",
   missing: {

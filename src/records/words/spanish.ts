@@ -89,7 +89,7 @@ export const spanish: Vocabulary = {
     after: "negativo|no|ninguna|ninguno",
   },
   scopeEnds: "pero|solo|sólo|sino|luego|después|porque|aunque|todavía|entonces",
-  doubt: "quizás|quizá|tal vez|posible|posiblemente|sospecha|probable|sospechoso",
+  doubt: "vecino|vecina|al lado|tapa|quizás|quizá|tal vez|posible|posiblemente|sospecha|probable|sospechoso",
   yes: "sí|si|s|verdadero",
   no: "falso|ninguna|ninguno",
   missing: {

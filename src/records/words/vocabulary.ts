@@ -38,7 +38,7 @@ export interface Vocabulary {
   negations: Readonly<Record<"before" | "after", string>>;
   /** words behind which a negation no longer holds: "not much, but green" */
   scopeEnds: string;
-  /** words that doubt what they are next to */
+  /** words that doubt what they are next to, or say that it is of another tray or only of its lid */
   doubt: string;
   yes: string;
   no: string;
