@@ -113,7 +113,7 @@ test("only the command line, the build and what puts live parts into a report im
 const shares: Readonly<Record<string, ReadonlyArray<string>>> = {
   "analyses/culture": [],
   "analyses/temperature": ["chamber-runs.ts"],
-  "analyses/process": [],
+  "analyses/process": ["flush-money.ts", "flush-shares.ts"],
   "analyses/costs": [
     "book-prices.ts",
     "dose-prices.ts",

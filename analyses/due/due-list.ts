@@ -1,14 +1,15 @@
+import type { Sentence, Trial } from "../../src/analysis.ts";
 import { dateOfDay, dayNumber } from "../../src/measures/day-number.ts";
 import { calendarFile } from "../../src/planning/calendar-file.ts";
 import { dayWords } from "../../src/planning/day-words.ts";
 import { type WeekDay, type WeekTask, weekPage } from "../../src/planning/week-page.ts";
-import type { Book } from "../../src/records/book.ts";
 import { alarmNotes } from "../losses/alarm-words.ts";
 import { lossAlarm } from "../losses/loss-alarm.ts";
 import { dueEntries } from "./due-entries.ts";
 import { basisWords, dueLines } from "./due-lines.ts";
 import { type DueTrays, dueTrays } from "./due-trays.ts";
 import { dueWeek } from "./due-week.ts";
+import { keepOrBin, keepOrBinSays } from "./keep-or-bin.ts";
 
 /** What is due in a book on a day, in words, as a calendar and as a page for paper. */
 export interface DueList {
@@ -33,6 +34,8 @@ const staleDays = 4;
 /** Whether the sheets end some days before the day the list is for. */
 export const isStale = ({ on, known }: DueList): boolean => dayNumber(on) - dayNumber(known) >= staleDays;
 
+/** pieces of advice on late trays */
+const mostAdvice = 3;
 /** rows of what comes after the week */
 const mostLater = 12;
 
@@ -65,13 +68,19 @@ function notesOf({ trays, undated, day }: DueTrays): string[] {
 /**
  * What is due in a book on a day, as lists and files.
  * @param on ISO 8601 date
+ * @param write a sentence as text, in the book's money
  */
-export function dueList({ trays, settings, name }: Book, on: string): DueList {
+export function dueList(trial: Trial, name: string, on: string, write: (says: Sentence) => string): DueList {
+  const { trays, settings } = trial;
   const due = dueTrays(trays, settings, on);
   const lines = dueLines(due);
   const title = settings.bookTitle === "" ? name : settings.bookTitle;
   const { days, later } = dueWeek(lines, due.day);
-  const notes = [...notesOf(due), ...alarmNotes(lossAlarm(trays, settings))];
+  const notes = [
+    ...notesOf(due),
+    ...alarmNotes(lossAlarm(trays, settings)),
+    ...keepOrBinSays(keepOrBin(trial, due), mostAdvice).map(write),
+  ];
   const count = due.trays.length;
   const plain = ({ what, who, when }: WeekTask): WeekTask => ({ what, who, when });
   return {

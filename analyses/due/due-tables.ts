@@ -3,6 +3,7 @@ import { dateOfDay } from "../../src/measures/day-number.ts";
 import { basisWords, dueLines, stepWords } from "./due-lines.ts";
 import type { DueState, DueTrays, DueWindow } from "./due-trays.ts";
 import { dueWeek } from "./due-week.ts";
+import type { KeepOrBin } from "./keep-or-bin.ts";
 
 const mostRows = 200;
 
@@ -16,14 +17,19 @@ const stateWords: Readonly<Record<DueState, string>> = {
 const dates = (window: DueWindow | undefined): (string | null)[] =>
   window === undefined ? [null, null] : [dateOfDay(window.low), dateOfDay(window.high)];
 
+const adviceCells = (one: KeepOrBin | undefined): (string | number | null)[] =>
+  one === undefined ? [null, null, null] : [one.advice, one.waiting, one.place];
+
 /** The next seven days, and every growing tray. */
-export function dueTables(due: DueTrays): Table[] {
+export function dueTables(due: DueTrays, advice: ReadonlyArray<KeepOrBin>): Table[] {
+  const advised = new Map(advice.map((one) => [one.trayId, one]));
+  const withAdvice = advice.length > 0;
   const { days, later } = dueWeek(dueLines(due), due.day);
   const rows = [
     ...days.flatMap(({ title, tasks }) => tasks.map(({ what, who, when }) => [title, what, who, when])),
     ...later.slice(0, 12).map(({ what, who, when }) => ["later", what, who, when]),
   ];
-  const shown = due.trays.slice(0, mostRows);
+  const shown = [...due.trays, ...due.flushes].slice(0, mostRows);
   return [
     {
       caption: "What is due, day by day",
@@ -37,6 +43,13 @@ export function dueTables(due: DueTrays): Table[] {
         ...[{ label: "Tray" }, { label: "now" }, { label: "next" }, { label: "from" }, { label: "to" }],
         ...[{ label: "late after" }, { label: "harvest from" }, { label: "harvest to" }],
         ...[{ label: "chance lost", unit: "share" }, { label: "known from" }],
+        ...(withAdvice
+          ? [
+              { label: "keep or bin" },
+              { label: "waiting brings", unit: "money" },
+              { label: "its place brings", unit: "money" },
+            ]
+          : []),
       ],
       rows: shown.map(({ tray, state, next, harvest, lossChance }) => [
         tray.trayId,
@@ -47,8 +60,11 @@ export function dueTables(due: DueTrays): Table[] {
         ...dates(next.step === "harvest" ? next : harvest),
         lossChance ?? null,
         basisWords(next.basis),
+        ...(withAdvice ? adviceCells(advised.get(tray.trayId)) : []),
       ]),
-      ...(due.trays.length > shown.length ? { note: `${shown.length} of ${due.trays.length} are listed.` } : {}),
+      ...(due.trays.length + due.flushes.length > shown.length
+        ? { note: `${shown.length} of ${due.trays.length + due.flushes.length} are listed.` }
+        : {}),
     },
   ];
 }

@@ -64,7 +64,7 @@ const order: ReadonlyArray<Start> = ["fruiting", "colonised", "inoculated"];
 
 class Forecast {
   private readonly book: BookDays;
-  private readonly lost = new Map<Step, number>();
+  private readonly lost = new Map<string, number>();
   private readonly flushShares = new Map<number, { value: number | undefined }>();
 
   constructor(
@@ -119,10 +119,11 @@ class Forecast {
   private chanceLost(dated: DatedTray, { step, from, start }: DueWindow): number | undefined {
     const kind = this.book.of(dated, { from, to: step });
     if (kind === undefined || step === "flush") return undefined;
-    let lost = this.lost.get(step);
+    const key = `${from} ${step}`;
+    let lost = this.lost.get(key);
     if (lost === undefined) {
-      lost = lostBefore(this.trays, step);
-      this.lost.set(step, lost);
+      lost = lostBefore(this.trays, { from, to: step });
+      this.lost.set(key, lost);
     }
     return lossChance(lost, kind.curve.survival(Math.max(0, this.day.known - start)));
   }

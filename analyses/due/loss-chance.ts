@@ -1,5 +1,5 @@
 import { isLost } from "../comparison/tray-response.ts";
-import type { DatedTray, Step } from "./wait-sample.ts";
+import { type DatedTray, type Step, type Stretch, startOf } from "./wait-sample.ts";
 
 /** Whether a tray got past a step, as far as it is written down. */
 const gotThere = ({ days, tray }: DatedTray, step: Step): boolean =>
@@ -9,14 +9,14 @@ const gotThere = ({ days, tray }: DatedTray, step: Step): boolean =>
   (step === "move" && days.fruiting !== undefined);
 
 /**
- * Share of the book's ended trays that were lost before a step, of those that came so far; half a tray is added on either
- * side, so that no loss yet does not mean never.
+ * Share of the book's ended trays that were lost before a step, of those that got to where the tray is now; half a tray is
+ * added on either side, so that no loss yet does not mean never.
  * @source Jeffreys' prior for a share: Brown, Cai and DasGupta 2001, Statistical Science 16(2):101-133
  */
-export function lostBefore(trays: ReadonlyArray<DatedTray>, step: Step): number {
+export function lostBefore(trays: ReadonlyArray<DatedTray>, { from, to: step }: Stretch): number {
   let [lost, ended] = [0, 0];
   for (const one of trays) {
-    if (one.days.grows || one.tray.outcome === "asked") continue;
+    if (one.days.grows || one.tray.outcome === "asked" || startOf(one, from) === undefined) continue;
     const passed = gotThere(one, step);
     if (!passed && !isLost(one.tray)) continue;
     const pool = one.tray.traysInPool;

@@ -7,6 +7,10 @@ import { dueCounts, dueFront } from "./due-front.ts";
 import { stepWords, windowWords } from "./due-lines.ts";
 import { dueTables } from "./due-tables.ts";
 import { type DueTrays, dueTrays } from "./due-trays.ts";
+import { type KeepOrBin, keepOrBin, keepOrBinSays } from "./keep-or-bin.ts";
+
+/** pieces of advice on late trays */
+const mostAdvice = 3;
 
 const nothing = noAnswer(
   ["Nothing is due: no tray is growing."],
@@ -32,9 +36,17 @@ function sentenceOf(due: DueTrays): Sentence {
   ];
 }
 
-function caveatsOf(due: DueTrays): Sentence[] {
+function caveatsOf(due: DueTrays, advice: ReadonlyArray<KeepOrBin>): Sentence[] {
   const usual = due.trays.filter(({ next }) => next.basis.kind === "usual").length;
   return [
+    ...keepOrBinSays(advice, mostAdvice),
+    ...(advice.length === 0
+      ? []
+      : [
+          [
+            "Keep or bin: the expected money of the next picking, less what its days and grams cost, against what new trays leave in as many days of the place while the shelves are full; only where one is twice the other. A contaminated tray is taken out whatever it is worth.",
+          ],
+        ]),
     ...(usual > 0
       ? [
           [
@@ -49,18 +61,20 @@ function caveatsOf(due: DueTrays): Sentence[] {
   ];
 }
 
-function run({ trays, settings }: Trial): Outcome {
+function run(trial: Trial): Outcome {
+  const { trays, settings } = trial;
   const on = settings.reportDate === "" ? lastDateOf(trays) : settings.reportDate;
   if (on === undefined) return nothing;
   const due = dueTrays(trays, settings, on);
   if (due.trays.length === 0) return nothing;
+  const advice = keepOrBin(trial, due);
   return {
     kind: "answer",
     certainty: "measured",
     sentence: sentenceOf(due),
     ...dueFront(due),
     estimates: [],
-    tables: dueTables(due),
+    tables: dueTables(due, advice),
     charts: [],
     excluded:
       due.undated.length === 0
@@ -74,7 +88,7 @@ function run({ trays, settings }: Trial): Outcome {
         "The first and last day leave a tenth of such trays on either side, widened for few trays and cooks as a t prediction interval is; a tray is late after 19 of 20 are there.",
       ],
     ],
-    caveats: caveatsOf(due),
+    caveats: caveatsOf(due, advice),
   };
 }
 

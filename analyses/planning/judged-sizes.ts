@@ -32,7 +32,8 @@ export interface Known {
   costPerTray: number | undefined;
 }
 
-function costPerTrayOf(trial: Trial): number | undefined {
+/** What a started tray that has ended cost, all costs shared; undefined where the book has none. */
+export function costPerTrayOf(trial: Trial): number | undefined {
   const costs = bookCosts(trial);
   if (costs.kind === "cannot-tell") return undefined;
   let spent = 0;

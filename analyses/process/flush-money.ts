@@ -5,8 +5,8 @@ import type { YieldWeight } from "../comparison/tray-response.ts";
 import { bookPrices, meanNetPrice } from "../costs/book-prices.ts";
 import type { FreshTray, LaterFlushes } from "./flush-shares.ts";
 
-/** What a later flush and a new tray leave for each day a place is held. */
-export interface FlushMoney {
+/** What a gram and a place leave. Money. */
+export interface PlaceMoney {
   kind: "money";
   /** net of fees, packing and sending */
   pricePerGram: number;
@@ -14,24 +14,31 @@ export interface FlushMoney {
   costPerShelfDay: number;
   /** costs counted per gram of what is picked or dried */
   costPerGram: number;
+  /** price of a gram less what a gram costs to pick and dry */
+  left: number;
   /** everything else a started tray costs */
   costOfStarting: number;
-  laterPerDay: number;
+  /** what a new tray leaves for each day its place is held */
   newTrayPerDay: number;
   products: string[];
 }
 
+/** What a later flush and a new tray leave for each day a place is held. */
+export interface FlushMoney extends PlaceMoney {
+  laterPerDay: number;
+}
+
+const sum = (values: number[]) => values.reduce((total, value) => total + value, 0);
+
 /**
- * Money a place leaves a day: a later flush pays for its days and its grams only; a new tray also for everything it takes to
- * start one.
+ * What a gram leaves, and what a new tray leaves for each day its place is held, with all it takes to start one.
  * @returns the reason where the book lacks prices or costs for it
  */
-export function flushMoney(
+export function placeMoney(
   trial: Trial,
   weight: YieldWeight,
-  kept: ReadonlyArray<LaterFlushes>,
   fresh: ReadonlyArray<FreshTray>,
-): FlushMoney | { kind: "cannot-tell"; reason: string } {
+): PlaceMoney | { kind: "cannot-tell"; reason: string } {
   const prices = bookPrices(trial);
   if (prices.kind === "cannot-tell") return prices;
   const price = meanNetPrice(prices, trial, weight === "dry" ? "dried" : "fresh");
@@ -55,10 +62,7 @@ export function flushMoney(
     grams > 0 ? gramMoney / grams : 0,
     otherMoney / trays,
   ];
-  const sum = (values: number[]) => values.reduce((total, value) => total + value, 0);
   const left = price.perGram - costPerGram;
-  const laterGrams = sum(kept.map(({ laterGrams: own, tray }) => own * tray.traysInPool));
-  const laterDays = sum(kept.map(({ extraDays, tray }) => extraDays * tray.traysInPool));
   const started = sum(fresh.map(({ tray }) => tray.traysInPool));
   const newGrams = sum(fresh.map(({ grams: own, tray }) => own * tray.traysInPool));
   const newDays = sum(fresh.map(({ days: own, tray }) => own * tray.traysInPool));
@@ -68,8 +72,26 @@ export function flushMoney(
     costPerShelfDay,
     costPerGram,
     costOfStarting,
-    laterPerDay: (laterGrams * left) / laterDays - costPerShelfDay,
+    left,
     newTrayPerDay: (newGrams * left - started * costOfStarting) / newDays - costPerShelfDay,
     products: price.products,
   };
+}
+
+/**
+ * Money a place leaves a day: a later flush pays for its days and its grams only; a new tray also for everything it takes to
+ * start one.
+ * @returns the reason where the book lacks prices or costs for it
+ */
+export function flushMoney(
+  trial: Trial,
+  weight: YieldWeight,
+  kept: ReadonlyArray<LaterFlushes>,
+  fresh: ReadonlyArray<FreshTray>,
+): FlushMoney | { kind: "cannot-tell"; reason: string } {
+  const money = placeMoney(trial, weight, fresh);
+  if (money.kind === "cannot-tell") return money;
+  const laterGrams = sum(kept.map(({ laterGrams: own, tray }) => own * tray.traysInPool));
+  const laterDays = sum(kept.map(({ extraDays, tray }) => extraDays * tray.traysInPool));
+  return { ...money, laterPerDay: (laterGrams * money.left) / laterDays - money.costPerShelfDay };
 }

@@ -1,12 +1,16 @@
 import { type DueList, dueList } from "../../analyses/due/due-list.ts";
-import { dateOfDay, dayNumber } from "../measures/day-number.ts";
+import { trialOf } from "../engine/trial-of.ts";
+import { dayNumber } from "../measures/day-number.ts";
 import type { WeekTask } from "../planning/week-page.ts";
+import type { Book } from "../records/book.ts";
+import { sentenceText } from "../report/format-quantity.ts";
 import { openBookFolder, requireTrays } from "./open-book.ts";
 import type { Output } from "./output/output-place.ts";
 import { writeOutputs } from "./output/output-set.ts";
 import { PlainFailure } from "./plain-failure.ts";
 import { print } from "./print.ts";
 import { terminalProgress } from "./progress.ts";
+import { today } from "./today.ts";
 
 export interface DueOptions {
   /** ISO 8601 date the list is for; today unless given */
@@ -17,13 +21,9 @@ export interface DueOptions {
   week?: string;
 }
 
-/** Today where this machine is, as an ISO date. */
-function today(): string {
-  const now = new Date();
-  return dateOfDay(
-    dayNumber("1970-01-01") + Math.floor((now.getTime() - now.getTimezoneOffset() * 60_000) / 86_400_000),
-  );
-}
+/** What is due in a book on a day (ISO 8601). */
+export const listDue = (book: Book, on: string): DueList =>
+  dueList(trialOf(book), book.name, on, (says) => sentenceText(says, book.settings));
 
 /** Rows of text in columns. */
 function columns(tasks: ReadonlyArray<WeekTask>): string[] {
@@ -65,7 +65,7 @@ export async function printDue(path: string, options: DueOptions): Promise<void>
   const { book, folder } = await openBookFolder(path, progress);
   progress.done();
   requireTrays(book, path);
-  const list = dueList(book, on);
+  const list = listDue(book, on);
   const outputs: Output[] = [
     ...(options.ics === undefined ? [] : [{ path: options.ics, text: list.calendar, kind: "calendar" as const }]),
     ...(options.week === undefined ? [] : [{ path: options.week, text: list.week, kind: "week" as const }]),

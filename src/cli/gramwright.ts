@@ -108,7 +108,7 @@ function addPlan(program: Command): void {
     .command("plan")
     .argument("<book>", "folder of a book")
     .description(
-      "propose the next trial from the book's own scatter and money; write its sheet, tray labels and cooker map",
+      "propose the next trial from the book's own scatter and money; write its sheet, tray labels and cooker map; or say what to start for an order",
     )
     .option("-o, --out <folder>", "where the three files go; next-trial beside the book unless given")
     .option("--set <key=value>", setHelp, statedSetting)
@@ -131,11 +131,19 @@ function addPlan(program: Command): void {
       "their fruiting temperatures in °C (or 59F), instead of the book's; each is swapped from chamber to chamber",
       temperatureList,
     )
+    .option("--order <amount>", 'which loads to start for an order instead of a trial: "1.5 kg dried"')
+    .option("--by <date>", "day the order is wanted, year-month-day")
+    .option("--sure <percent>", "chance wanted that the order is met, 50 to 99; 90 unless given", wholeNumber)
+    .option("--on <date>", "day an order is planned on; today unless given")
     .addHelpText(
       "after",
-      "\nExamples:\n  gramwright plan my-trays --doses 6,9,12 --out next-trial\n  gramwright plan my-trays --layout split --chambers tent,cupboard --temperatures 15,18",
+      '\nExamples:\n  gramwright plan my-trays --order "1.5 kg dried" --by 2026-12-18 --sure 90\n  gramwright plan my-trays --doses 6,9,12 --out next-trial\n  gramwright plan my-trays --layout split --chambers tent,cupboard --temperatures 15,18',
     )
-    .action(async (book: string, options) => (await import("./command-plan.ts")).planTrial(book, options));
+    .action(async (book: string, options) =>
+      options.order === undefined
+        ? (await import("./command-plan.ts")).planTrial(book, options)
+        : (await import("./command-order.ts")).planOrder(book, options),
+    );
 }
 
 function addDue(program: Command): void {

@@ -1,13 +1,8 @@
+import { today } from "../cli/today.ts";
 import { builtLive, workerScript } from "./packed-programs.ts";
 import { pageLocale } from "./page-number.ts";
 import { trustedWorkerAddress } from "./trusted-texts.ts";
 import type { WorkNews, WorkOrder } from "./worker/messages.ts";
-
-/** Today where the reader is, as an ISO date. */
-function today(): string {
-  const now = new Date();
-  return new Date(now.getTime() - now.getTimezoneOffset() * 60_000).toISOString().slice(0, 10);
-}
 
 /** Work under way. */
 export interface RunningWork {

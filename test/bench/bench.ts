@@ -1,5 +1,6 @@
 import { benchDoseDecision } from "./dose-decision.ts";
 import { benchFaults } from "./faults.ts";
+import { benchFirstYear } from "./first-year.ts";
 import { benchLayouts } from "./layouts.ts";
 import { benchLive, benchLiveAnswers } from "./live.ts";
 import { benchMessySheets } from "./messy-sheets.ts";
@@ -21,6 +22,7 @@ const parts: Record<string, () => void | Promise<void>> = {
   "simulated-books": () => benchSimulatedBooks(),
   "dose-decision": () => benchDoseDecision(),
   verdicts: () => benchVerdicts(),
+  "first-year": () => benchFirstYear(),
   statistics: () => benchStatistics(),
   "whole-path": () => benchWholePath([200, 20_000, 1_000_000]),
   "million-rows-report": () => benchWholePath([1_000_000], { reportOnAll: true }),

@@ -174,7 +174,7 @@ describe("one set, old or new", () => {
 
 describe("a new book", () => {
   test("is there whole or not at all, also where its folder is there already", () => {
-    const names = ["README.md", "costs.csv", "harvests", "products.csv", "settings.csv"];
+    const names = ["README.md", "columns-by-question.html", "costs.csv", "harvests", "products.csv", "settings.csv"];
     newBook(join(folder, "one"));
     mkdirSync(join(folder, "two"));
     newBook(join(folder, "two"));

@@ -1,13 +1,14 @@
 import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
 import { demoFiles } from "../../data-samples/demo-book.ts";
+import { firstYearFiles } from "../../data-samples/first-year.ts";
 import { cleanBook } from "../../src/cleaning/clean-book.ts";
 import { sentenceOf } from "../../src/engine/ask-question.ts";
 import { answerQuestions } from "../../src/engine/run-book.ts";
 import type { Book } from "../../src/records/book.ts";
 import type { SheetSource } from "../../src/records/sheet.ts";
 
-const files = demoFiles();
+const files = { ...demoFiles(), ...firstYearFiles() };
 
 const bookOf = (name: string): Promise<Book> => {
   const sources: SheetSource[] = Object.entries(files)
@@ -33,6 +34,19 @@ test("the tidy book has nothing wrong with it; the demo is as big as it says", a
   expect(new Set(book.trays.map(({ inoculumMillilitres }) => inoculumMillilitres)).size).toBe(4);
   const outcomes = new Set(book.trays.map(({ outcome }) => outcome));
   expect(outcomes).toEqual(new Set(["good", "contaminated", "growing"]));
+});
+
+test("the first year has nothing wrong with it: six trays a load, a bad cook in May, trays that still grow", async () => {
+  const book = await bookOf("first-year");
+  expect(book.issues.filter(({ severity }) => severity === "error")).toEqual([]);
+  expect(book.trays.length).toBe(156);
+  const cooks = new Map<string, number>();
+  for (const { batch } of book.trays) cooks.set(batch!, (cooks.get(batch!) ?? 0) + 1);
+  expect(new Set(cooks.values())).toEqual(new Set([6]));
+  expect(
+    book.trays.filter(({ batch, outcome }) => batch === "C10" && outcome === "contaminated").length,
+  ).toBeGreaterThan(3);
+  expect(book.trays.filter(({ outcome }) => outcome === "growing").length).toBeGreaterThan(10);
 });
 
 test("as typed and tidy give the same records and answers to the last digit, flagged trays left out", async () => {

@@ -2,7 +2,7 @@ import { expect, test } from "vitest";
 import { dueList } from "../../analyses/due/due-list.ts";
 import { dateOfDay } from "../../src/measures/day-number.ts";
 import { calendarFile } from "../../src/planning/calendar-file.ts";
-import { defaultSettings } from "../../src/records/setting-definitions.ts";
+import { trialOfTrays } from "../analyses/demo-records.ts";
 import { dueBook, firstDay } from "../analyses/due-book.ts";
 
 const entry = {
@@ -69,11 +69,8 @@ const textValue = /^(?:[^\\;,\p{Cc}]|\\[\\;,Nn])*$/u;
 
 test("a calendar of a whole book follows the grammar and has what RFC 5545 asks of it, once each", () => {
   const trays = dueBook({ seed: 2, cooks: 12, traysPerCook: 6, cookSd: 0.05, traySd: 0.08 });
-  const book = { trays, settings: { ...defaultSettings, bookTitle: "Tent, shed; cellar\\" }, name: "x" };
-  const { calendar } = dueList(
-    { ...book, temperatureLog: [], columns: [], issues: [], leftOut: [], harvestFiles: [] },
-    dateOfDay(firstDay + 70),
-  );
+  const trial = trialOfTrays(trays, { bookTitle: "Tent, shed; cellar\\" });
+  const { calendar } = dueList(trial, "x", dateOfDay(firstDay + 70), String);
   const read = calendar
     .replaceAll("\r\n ", "")
     .split("\r\n")

@@ -1,7 +1,7 @@
 import type { Issue, LeftOutRow } from "../../records/issue.ts";
 import { sheetIssue } from "../sheet-issue.ts";
 import { isNothing } from "./cell-kind.ts";
-import { exampleMark, isExampleRow } from "./example-row.ts";
+import { isExampleRow, leaveExample } from "./example-row.ts";
 import { FillSurvey, type FillVerdict } from "./fill-down.ts";
 import type { FoundHeader } from "./find-header.ts";
 import type { ForEachRecord } from "./grid.ts";
@@ -110,7 +110,7 @@ class RowSurvey {
     else if (header.lines.some((line) => repeatsHeader(cells, line))) {
       this.left.leave(cells, row, "repeated-header", "it repeats the header");
       this.fill.separate();
-    } else if (words !== undefined && isExampleRow(cells)) this.example(cells, row);
+    } else if (words !== undefined && isExampleRow(cells)) leaveExample(this.left, cells, row);
     else if (this.lone?.take(cells, row)) this.fill.separate();
     else this.body(cells, row);
     this.afterBlank = false;
@@ -121,21 +121,6 @@ class RowSurvey {
     const found = this.sums.look(cells, this.afterSummary, this.dataRows);
     if (found === undefined) this.data(cells, row);
     else this.summary(cells, row, found.label);
-  }
-
-  private example(cells: string[], row: number): void {
-    this.left.leave(cells, row, "example-row", "example row, left out");
-    this.left.issues.push(
-      sheetIssue({
-        file: this.options.file,
-        row,
-        rule: "example-row",
-        severity: "note",
-        raw: shortened(cells.find((cell) => !isNothing(cell))!),
-        reason: "example row, left out",
-        action: `Delete the row; if it is a real tray, take ${exampleMark} out of its name`,
-      }),
-    );
   }
 
   private summary(cells: string[], row: number, label: string | undefined): void {

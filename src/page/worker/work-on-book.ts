@@ -5,6 +5,7 @@ import { issuesCsv } from "../../cleaning/issues-csv.ts";
 import { type AnsweredSheets, withAnsweredSettings } from "../../engine/answered-settings.ts";
 import { sentenceOf } from "../../engine/ask-question.ts";
 import { runBook } from "../../engine/run-book.ts";
+import { trialOf } from "../../engine/trial-of.ts";
 import { version } from "../../engine/version.ts";
 import { type BuiltLive, livePartsOf } from "../../live/model/book-parts.ts";
 import type { Book } from "../../records/book.ts";
@@ -44,8 +45,10 @@ export function answerLine({ question, headline, outcome }: AnsweredQuestion, se
 
 /** What is due today, and as it stood on the sheets' last day where that is some days ago. */
 function dueLists(book: Book, today: string): DueList[] {
-  const list = dueList(book, today);
-  return isStale(list) ? [list, dueList(book, list.known)] : [list];
+  const trial = trialOf(book);
+  const listOn = (day: string) => dueList(trial, book.name, day, (says) => sentenceText(says, book.settings));
+  const list = listOn(today);
+  return isStale(list) ? [list, listOn(list.known)] : [list];
 }
 
 /** Why a book without trays answers nothing. */

@@ -1,0 +1,259 @@
+import type { Trial } from "../../src/analysis.ts";
+import { startedCount } from "../../src/design/arm.ts";
+import { doseFactor } from "../../src/design/factor.ts";
+import { dateOfDay, dayNumber } from "../../src/measures/day-number.ts";
+import type { Tray } from "../../src/records/tray.ts";
+import { clusteredProportion } from "../../src/statistics/counts/clustered-proportion.ts";
+import { quantileType7 } from "../../src/statistics/descriptive/quantile.ts";
+import { cooksInOrder } from "../comparison/cooks-in-order.ts";
+import { isFinished, isLost, observe, type YieldWeight, yieldPerGoodTray } from "../comparison/tray-response.ts";
+import { cookLikeness } from "../due/cook-likeness.ts";
+import { dueTrays } from "../due/due-trays.ts";
+import { dueDay, knownDays } from "../due/known-days.ts";
+import { type WaitCurve, waitCurve } from "../due/wait-curve.ts";
+import { type DatedTray, waitSample } from "../due/wait-sample.ts";
+import { traysPerLoadOf } from "../treatment/year-of-trays.ts";
+import { bookSpread } from "./book-spread.ts";
+import { costPerTrayOf } from "./judged-sizes.ts";
+import { chanceByLoads, type OrderLoad, type OrderModel, orderDraws } from "./order-draws.ts";
+
+/** An order to be met. */
+export interface Order {
+  grams: number;
+  weight: YieldWeight;
+  /** ISO 8601 date by which it is to be picked and dried */
+  by: string;
+  /** chance wanted that it is met, 0 to 1 */
+  sure: number;
+  /** ISO 8601 date of today */
+  on: string;
+}
+
+/** What to start for an order, and how sure that is. */
+export interface OrderPlan {
+  kind: "order";
+  traysPerLoad: number;
+  /** days on which a load is to be started, the last at the latest; none where what grows is enough */
+  starts: string[];
+  /** chance that it is enough with so many loads: with none, one, ... up to one more than asked for */
+  chances: number[];
+  /** grams expected, and 8 of 10 */
+  grams: { likely: number; low: number; high: number };
+  /** growing trays that are counted in, and grams expected of them */
+  growing: number;
+  growingGrams: number;
+  /** trays it was told from, and how they differ from the whole book */
+  basis: { good: number; finished: number; cooks: number; mean: number; lost: number; kept: string };
+  /** days from inoculation by which 19 of 20 are picked, and days to dry */
+  pickedBy: number;
+  dryingDays: number;
+  /** days from one load to the next: the book's own pace, a week where that is slower */
+  gap: number;
+  /** what a started tray costs until it has ended; absent where the book has no costs */
+  costPerTray: number | undefined;
+  /** whether the chance wanted is reached */
+  isEnough: boolean;
+  /** places free on the shelves for new trays, as far as the sheets tell */
+  freePlaces: number;
+}
+
+/** Drying takes so long where the book does not say. Common practice, no source. */
+const usualDryingDays = 2;
+/** what is supposed of cooks that tell nothing, and its weight in cooks. Common practice, no source. */
+const supposed = { yield: 0.3, loss: 0.05, cooks: 4 };
+const mostLoads = 60;
+const draws = 4000;
+const fewest = { good: 6, cooks: 2, ofOneDose: 12 };
+
+const drawnTo = (found: number, value: number, cooks: number): number =>
+  (Math.max(0, cooks - 1) * found + supposed.cooks * value) / (Math.max(0, cooks - 1) + supposed.cooks);
+
+/** Trays of the latest strain, and those of them whose yields trays to come are like: at the dose used most, where enough had it. */
+function likeTrays(trays: ReadonlyArray<Tray>): { ofStrain: Tray[]; trays: Tray[]; kept: string } {
+  const { lots } = cooksInOrder(trays);
+  const strain = lots.at(-1)?.trays.at(-1)?.strain;
+  const ofStrain = trays.filter((tray) => tray.strain === strain);
+  const doses = new Map<number, number>();
+  for (const { inoculumMillilitres: dose } of ofStrain)
+    if (dose !== undefined) doses.set(dose, (doses.get(dose) ?? 0) + 1);
+  const [most] = [...doses].sort((a, b) => b[1] - a[1] || b[0] - a[0]);
+  const said = strain === undefined ? "" : ` of ${strain}`;
+  const same = most === undefined ? [] : ofStrain.filter(({ inoculumMillilitres }) => inoculumMillilitres === most[0]);
+  return doses.size > 1 && same.filter(isFinished).length >= fewest.ofOneDose
+    ? { ofStrain, trays: same, kept: `${said} at ${most![0]} mL, the dose used most` }
+    : { ofStrain, trays: ofStrain, kept: said };
+}
+
+/** How trays to come yield and are lost; undefined where too little is known. */
+function modelOf(
+  like: ReadonlyArray<Tray>,
+  ofStrain: ReadonlyArray<Tray>,
+  weight: YieldWeight,
+  dayLikeness: number,
+): OrderModel | undefined {
+  const good = observe(like, doseFactor, yieldPerGoodTray(weight)).observations;
+  const plain = good.length > 0 ? good : undosed(like, weight);
+  const spread = bookSpread(plain);
+  if (spread === undefined || plain.length < fewest.good) return undefined;
+  const ended = ofStrain.filter(isFinished);
+  const { lots } = cooksInOrder(ended);
+  if (lots.length < fewest.cooks) return undefined;
+  const lost = startedCount(ended.filter(isLost));
+  const total = startedCount(ended);
+  const perCook = lots.map((lot) => ({ lost: startedCount(lot.trays.filter(isLost)), trays: startedCount(lot.trays) }));
+  const deff = Math.max(
+    1,
+    lost === 0 || lost === total
+      ? 1
+      : clusteredProportion(
+          perCook.map((one) => one.lost),
+          perCook.map((one) => one.trays),
+        ).designEffect,
+  );
+  const size = total / lots.length;
+  const likeness = size > 1 ? Math.min(0.9, (deff - 1) / (size - 1)) : 0;
+  const variance = spread.traySd ** 2 + spread.cookSd ** 2;
+  const between = drawnTo(variance > 0 ? spread.cookSd ** 2 / variance : supposed.yield, supposed.yield, lots.length);
+  return {
+    mean: spread.mean,
+    traySd: Math.sqrt(variance * (1 - between)),
+    cookSd: Math.sqrt(variance * between),
+    trays: plain.length,
+    cooks: lots.length,
+    lost: lost / deff,
+    kept: (total - lost) / deff,
+    lossLikeness: drawnTo(likeness, supposed.loss, lots.length),
+    dayLikeness,
+  };
+}
+
+/** Observations of trays without a dose: all of one arm. */
+const undosed = (trays: ReadonlyArray<Tray>, weight: YieldWeight) =>
+  observe(trays, { key: "all", label: "", unit: "", level: () => "all" }, yieldPerGoodTray(weight)).observations;
+
+/** Days from picking to dry: the middle of the book's own. */
+function dryingDaysOf(trays: ReadonlyArray<Tray>, weight: YieldWeight): number {
+  if (weight === "fresh") return 0;
+  const days = trays
+    .flatMap(({ harvestedOn, driedOn }) =>
+      harvestedOn === undefined || driedOn === undefined || driedOn < harvestedOn
+        ? []
+        : [dayNumber(driedOn) - dayNumber(harvestedOn)],
+    )
+    .sort((a, b) => a - b);
+  return days.length < 3 ? usualDryingDays : Math.ceil(quantileType7(days, 0.9));
+}
+
+/** Days between the starts of two cooks, the middle of the last ones; a week where the book goes slower or has no dates. */
+function gapOf(trays: ReadonlyArray<Tray>): number {
+  const { lots } = cooksInOrder(trays);
+  const days = [...new Set(lots.slice(-13).flatMap(({ startedOn }) => startedOn ?? []))].sort().map(dayNumber);
+  const gaps = days
+    .slice(1)
+    .map((day, index) => day - days[index]!)
+    .sort((a, b) => a - b);
+  return gaps.length === 0 ? 7 : Math.min(7, Math.max(1, Math.round(quantileType7(gaps, 0.5))));
+}
+
+/** Chance that a tray which has waited so long is picked by a day, counted from its start: the share whose day that is. */
+function chanceBy(curve: WaitCurve, days: number, waited: number): number {
+  let [low, high] = [0, 0.999];
+  if (curve.dayBy(high, waited) <= days) return high;
+  while (high - low > 0.002) {
+    const middle = (low + high) / 2;
+    if (curve.dayBy(middle, waited) <= days) low = middle;
+    else high = middle;
+  }
+  return low;
+}
+
+/** Growing trays of one strain by cook, with the chances that they are lost and that they are picked in time. */
+function growingLoads(
+  trial: Trial,
+  strain: string | undefined,
+  curve: WaitCurve,
+  pickedBy: number,
+  on: string,
+): OrderLoad[] {
+  const due = dueTrays(trial.trays, trial.settings, on).trays.filter(({ tray }) => tray.strain === strain);
+  const loads = new Map<string, OrderLoad>();
+  const today = dayNumber(on);
+  for (const { tray, state, next, lossChance } of due) {
+    if (state === "lost" || tray.inoculatedOn === undefined || next.step === "flush") continue;
+    const start = dayNumber(tray.inoculatedOn);
+    const inTime = pickedBy < today ? 0 : chanceBy(curve, pickedBy - start, Math.max(0, today - start));
+    // of a tray on its way to colonise in good time the whole way is still to come
+    const lost = next.step === "colonise" && state !== "overdue" ? undefined : lossChance;
+    const key = JSON.stringify([tray.batch ?? tray.inoculatedOn, inTime.toFixed(6), lost?.toFixed(6)]);
+    const load = loads.get(key);
+    if (load !== undefined) load.trays += tray.traysInPool;
+    else loads.set(key, { trays: tray.traysInPool, inTime, ...(lost === undefined ? {} : { lost }) });
+  }
+  return [...loads.values()];
+}
+
+/**
+ * Which loads to start, and by when, so that an order is met as surely as wanted: whole loads, at the pace of the book, the
+ * last one as late as 19 of 20 trays are picked and dried in time.
+ * @returns the reason where the book does not tell
+ */
+export function startForOrder(trial: Trial, order: Order): OrderPlan | { kind: "cannot-tell"; reason: string } {
+  const { grams, weight, by, sure, on } = order;
+  const { ofStrain, trays: like, kept } = likeTrays(trial.trays);
+  const day = dueDay(trial.trays, on);
+  const dated = ofStrain.flatMap((tray): DatedTray[] => {
+    const days = knownDays(tray, day);
+    return days === undefined ? [] : [{ tray, days }];
+  });
+  const waits = waitSample(dated, { from: "inoculated", to: "harvest" }, day);
+  const likeness = cookLikeness(waits);
+  const curve = waitCurve(waits, likeness);
+  const model = modelOf(like, ofStrain, weight, likeness);
+  if (model === undefined) {
+    return {
+      kind: "cannot-tell",
+      reason: `fewer than ${fewest.good} good trays${kept} with a ${weight} weight in ${fewest.cooks} finished cooks`,
+    };
+  }
+  if (curve === undefined) {
+    return { kind: "cannot-tell", reason: `fewer than three trays${kept} with the dates of inoculation and harvest` };
+  }
+  const dryingDays = dryingDaysOf(ofStrain, weight);
+  const [today, end] = [dayNumber(on), dayNumber(by) - dryingDays];
+  const pickedBy = Math.max(curve.dayBy(0.9, 0), curve.dayBy(0.95, 0));
+  const gap = gapOf(trial.trays);
+  const traysPerLoad = traysPerLoadOf(trial);
+  const latest = end - pickedBy;
+  const days = Array.from({ length: mostLoads }, (_, index) => latest - index * gap).filter((start) => start >= today);
+  const loads = days.map((start): OrderLoad => ({ trays: traysPerLoad, inTime: chanceBy(curve, end - start, 0) }));
+  const now = growingLoads(trial, like[0]?.strain, curve, end, on);
+  const future = orderDraws(model, now, loads, { draws, seed: trial.settings.seed });
+  const chances = chanceByLoads(future, grams);
+  const reached = chances.findIndex((chance) => chance >= sure);
+  const count = reached < 0 ? loads.length : reached;
+  const sums = future.map((one) => one[count]!).sort((a, b) => a - b);
+  const ended = ofStrain.filter(isFinished);
+  return {
+    kind: "order",
+    traysPerLoad,
+    starts: days.slice(0, count).reverse().map(dateOfDay),
+    chances: chances.slice(0, count + 2),
+    grams: { likely: quantileType7(sums, 0.5), low: quantileType7(sums, 0.1), high: quantileType7(sums, 0.9) },
+    growing: now.reduce((sum, one) => sum + one.trays, 0),
+    growingGrams: future.reduce((sum, one) => sum + one[0]!, 0) / draws,
+    basis: {
+      good: model.trays,
+      finished: startedCount(ended),
+      cooks: model.cooks,
+      mean: model.mean,
+      lost: startedCount(ended.filter(isLost)),
+      kept,
+    },
+    pickedBy,
+    dryingDays,
+    gap,
+    costPerTray: costPerTrayOf(trial),
+    isEnough: reached >= 0,
+    freePlaces: trial.settings.shelfPlaces - startedCount(trial.trays.filter(({ outcome }) => outcome === "growing")),
+  };
+}

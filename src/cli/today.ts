@@ -1,0 +1,5 @@
+/** Today where this machine or reader is, as an ISO date. */
+export function today(): string {
+  const now = new Date();
+  return new Date(now.getTime() - now.getTimezoneOffset() * 60_000).toISOString().slice(0, 10);
+}

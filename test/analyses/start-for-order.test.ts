@@ -1,0 +1,83 @@
+import { expect, test } from "vitest";
+import { chanceByLoads, orderDraws } from "../../analyses/planning/order-draws.ts";
+import { startForOrder } from "../../analyses/planning/start-for-order.ts";
+import { growLoad, yearTrays } from "../../data-samples/first-year.ts";
+import { dateOfDay, dayNumber } from "../../src/measures/day-number.ts";
+import { seededRandom } from "../../src/statistics/random/seeded-random.ts";
+import { trialOfTrays } from "./demo-records.ts";
+import { measureOrders, recordsOn } from "./measure-year.ts";
+
+const on = dayNumber("2026-09-28");
+const trial = trialOfTrays(recordsOn(yearTrays(26), on));
+const order = { grams: 700, weight: "dry" as const, by: "2026-12-18", sure: 0.9, on: dateOfDay(on) };
+
+const planned = (wanted: Partial<typeof order>) => {
+  const plan = startForOrder(trial, { ...order, ...wanted });
+  if (plan.kind !== "order") throw new Error(plan.reason);
+  return plan;
+};
+
+test("on simulated growers an order said to be 90 % sure is met about as often", () => {
+  const { promised, told, met, loads } = measureOrders(60, { pastCooks: 14, grams: 900, sure: 0.9 });
+  expect(promised).toBeGreaterThan(40);
+  expect(loads).toBeGreaterThan(1);
+  expect(told).toBeGreaterThanOrEqual(0.9);
+  // three standard errors of 60 orders below
+  expect(met).toBeGreaterThan(0.9 - 3 * Math.sqrt((0.9 * 0.1) / promised));
+});
+
+test("whole loads, the last in time to be picked and dried; more grams, more certainty or less time never take fewer", () => {
+  const plan = planned({});
+  expect(plan.starts.length).toBeGreaterThan(0);
+  expect(dayNumber(plan.starts.at(-1)!) + plan.pickedBy + plan.dryingDays).toBeLessThanOrEqual(dayNumber(order.by));
+  expect(dayNumber(plan.starts[0]!)).toBeGreaterThanOrEqual(on);
+  expect(plan.chances[plan.starts.length]).toBeGreaterThanOrEqual(0.9);
+  expect(plan.chances[plan.starts.length - 1]).toBeLessThan(0.9);
+  const counts = [500, 600, 700].map((grams) => planned({ grams }).starts.length);
+  expect([...counts].sort((a, b) => a - b)).toEqual(counts);
+  expect(planned({ sure: 0.6 }).starts.length).toBeLessThanOrEqual(plan.starts.length);
+});
+
+test("what grows is counted in, and may be enough alone", () => {
+  const plan = planned({ grams: 200 });
+  expect(plan.starts).toEqual([]);
+  expect(plan.growing).toBeGreaterThan(10);
+  expect(plan.growingGrams).toBeGreaterThan(200);
+});
+
+test("an order that cannot be met says so instead of promising", () => {
+  expect(planned({ grams: 20_000 }).isEnough).toBe(false);
+  expect(planned({ by: "2026-10-10" })).toMatchObject({ isEnough: false, starts: [] });
+  expect(startForOrder(trialOfTrays([]), order)).toMatchObject({ kind: "cannot-tell" });
+  const young = trialOfTrays(recordsOn(growLoad({ cook: "C1", day: on, doses: [6, 6] }, seededRandom(1)), on + 3));
+  expect(startForOrder(young, order)).toMatchObject({ kind: "cannot-tell" });
+});
+
+test("without scatter, loss or doubt the draws are arithmetic", () => {
+  const sure = {
+    mean: 30,
+    traySd: 0,
+    cookSd: 0,
+    trays: 1e6,
+    cooks: 1e6,
+    lost: 0,
+    kept: 1e9,
+    lossLikeness: 0,
+    dayLikeness: 0,
+  };
+  const draws = orderDraws(
+    sure,
+    [{ trays: 4, inTime: 1 }],
+    [
+      { trays: 6, inTime: 1 },
+      { trays: 6, inTime: 0 },
+    ],
+    { draws: 20, seed: 1 },
+  );
+  for (const sums of draws) {
+    expect(sums[0]).toBeCloseTo(120, 6);
+    expect(sums[1]).toBeCloseTo(300, 6);
+    expect(sums[2]).toBeCloseTo(300, 6);
+  }
+  expect(chanceByLoads(draws, 200)).toEqual([0, 1, 1]);
+});
