@@ -53,8 +53,8 @@ export function columnsPage(first: ReadonlyArray<HarvestFieldKey>): string {
     "Columns by question",
     style,
     `<main><h1>Columns by question</h1>
-<p>The first sheet has <code>${first.join(",")}</code>. Add a column only for a question you have: type its name into the header row, at any place.</p>
-<h2>Answered from the first columns</h2>
+<p>The sheet has <code>${first.join(",")}</code>. Add a column only for a question you have: type its name into the header row, at any place.</p>
+<h2>Answered from these columns</h2>
 <ul>${enough.map((question) => `<li>${escapeHtml(question)}</li>`).join("")}</ul>
 ${asking
   .filter(({ keys }) => keys.length > 0)

@@ -1,6 +1,6 @@
 import { copyFileSync, existsSync, mkdirSync, readdirSync, renameSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { basename, dirname, join, resolve } from "node:path";
-import { proposeColumns } from "../cleaning/propose-columns.ts";
+import { proposeColumns, toBeTyped } from "../cleaning/propose-columns.ts";
 import { exampleMark } from "../csv/shape/example-row.ts";
 import { type SheetQuestion, sheetQuestions } from "../engine/sheet-questions.ts";
 import { costColumns } from "../records/cost-line.ts";
@@ -59,6 +59,8 @@ interface FirstSheet {
   path: string;
   /** columns.csv, as its columns were read */
   columns: string;
+  /** the columns it has */
+  has: ReadonlyArray<HarvestFieldKey>;
   /** what it left open */
   asked: ReadonlyArray<SheetQuestion>;
 }
@@ -67,15 +69,14 @@ const quoted = (cell: string): string => (/[",\n]/.test(cell) ? `"${cell.replace
 const line = (cells: ReadonlyArray<string>): string => `${cells.map(quoted).join(",")}\n`;
 
 /** The note that goes into a new book: what belongs in each sheet and column. */
-function bookNote(): string {
+function bookNote(withExamples: boolean): string {
   const settings = settingDefinitions
     .map(({ key, meaning, unit, choices }) => `| ${key} | ${choices?.join(", ") ?? unit} | ${meaning} |`)
     .join("\n");
   return `# This book
 
 Put one harvest sheet per trial or season into \`harvests/\`. One row is one started tray, lost and unfinished ones too.
-The rows marked ${exampleMark} show how; they are left out of every answer. Columns may stand in any order, under your own
-headers: they are matched by meaning, and units may stand in the cells. \`${columnsFile}\` shows the other columns, question
+${withExamples ? `The rows marked ${exampleMark} show how; they are left out of every answer.\n` : ""}Columns may stand in any order, under your own headers: they are matched by meaning, and units may stand in the cells. \`${columnsFile}\` shows the other columns, question
 by question. Only a tray, something that was varied (an inoculum volume, for instance) and one result are needed.
 Your files are never written to.
 
@@ -120,8 +121,8 @@ function writeSheets(folder: string, from: FirstSheet | undefined): void {
   write("costs.csv", line(costColumns));
   write("products.csv", line(productColumns));
   write("settings.csv", settingsSheet(from?.asked ?? []));
-  write("README.md", bookNote());
-  write(columnsFile, columnsPage(firstColumns));
+  write("README.md", bookNote(from === undefined));
+  write(columnsFile, columnsPage(from?.has ?? firstColumns));
 }
 
 /** Moves a finished folder to its place, which is empty or not there. One that somebody stands in is filled instead. */
@@ -156,7 +157,7 @@ export function newBook(folder: string, from?: FirstSheet): void {
   const next =
     from === undefined
       ? `Type your trays into ${sheet} (its example rows show how, ${join(folder, columnsFile)} the other columns)`
-      : `${from.path} was copied to ${sheet}; columns.csv says how its columns were read${open.length === 0 ? "" : `;\nsettings.csv asks for ${open.join(", ")}: fill in the value`}`;
+      : `${from.path} was copied to ${sheet}; columns.csv says how its columns were read${from.columns.includes(toBeTyped) ? ", and asks about some" : ""}${open.length === 0 ? "" : `;\nsettings.csv asks for ${open.join(", ")}: fill in the value`}`;
   print(`New book: ${folder}\n${next},\nthen run: gramwright report ${folder}\n`);
 }
 
@@ -177,5 +178,6 @@ export async function startBook(folder: string, { from: path }: { from?: string 
   progress.done();
   const columns = book.columns.map((column) => ({ ...column, file: `harvests/${column.file}` }));
   const asked = sheetQuestions(book.issues).filter(({ key, state }) => state === "open" && !key.startsWith("cell:"));
-  newBook(folder, { path, columns: proposeColumns({ ...book, columns }), asked });
+  const has = book.columns.flatMap(({ field }) => (field === "factor" || field === "unread" ? [] : [field]));
+  newBook(folder, { path, columns: proposeColumns({ ...book, columns }), has, asked });
 }

@@ -100,7 +100,14 @@ test("check exits 1 when there are errors, 0 when there are none", () => {
 test("new makes a book that check reads without an error, and never writes over anything", () => {
   const book = join(folder, "mine");
   expect(runProgram("new", book).status).toBe(0);
-  expect(readdirSync(book).sort()).toEqual(["README.md", "columns-by-question.html", "costs.csv", "harvests", "products.csv", "settings.csv"]);
+  expect(readdirSync(book).sort()).toEqual([
+    "README.md",
+    "columns-by-question.html",
+    "costs.csv",
+    "harvests",
+    "products.csv",
+    "settings.csv",
+  ]);
   expect(runProgram("check", book).status).toBe(0);
   expectOneLine(runProgram("new", book), /not empty/);
 });

@@ -66,6 +66,10 @@ test("a book from a sheet has a copy of it, how its columns were read, and what 
   expect(readFileSync(sheet, "utf8")).toBe(typed);
   expect(readFileSync(join(made, "harvests", "mine.csv"), "utf8")).toBe(typed);
   expect(readFileSync(join(made, "columns.csv"), "utf8")).toMatch(/Dry wt \(g\),dry_g/);
+  expect(readFileSync(join(made, "README.md"), "utf8")).not.toContain("[example]");
+  expect(readFileSync(join(made, "columns-by-question.html"), "utf8")).toContain(
+    "<code>tray_id,batch,inoculum_ml,inoculated_on,harvested_on,dry_g</code>",
+  );
   const settings = readFileSync(join(made, "settings.csv"), "utf8");
   expect(settings).toMatch(/^date_order,,,.*asked: .*3\/4\/26/m);
   rmSync(join(made, "settings.csv"));
