@@ -184,7 +184,7 @@ cellar rent,space,35,720,day,1,day,shelf day
 `;
 const products = `product,form,channel,grams,packaging_cost,minutes,target_margin_pct,current_price,expected_units_month,max_units_month
 dried caps 40 g,dried,market stall,40,0.4,3,30 %,14,8,16
-fresh box 250 g,fresh,market stall,250,0.3,2,25 %,5.5,10,20
+fresh box 250 g,fresh,market stall,250,0.3,2,25 %,12,10,20
 `;
 const settings = `key,value,unit,note
 book_title,Cellar oysters,,an invented grower's first year

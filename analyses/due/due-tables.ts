@@ -26,14 +26,14 @@ export function dueTables(due: DueTrays, advice: ReadonlyArray<KeepOrBin>): Tabl
   const withAdvice = advice.length > 0;
   const { days, later } = dueWeek(dueLines(due), due.day);
   const rows = [
-    ...days.flatMap(({ title, tasks }) => tasks.map(({ what, who, when }) => [title, what, who, when])),
-    ...later.slice(0, 12).map(({ what, who, when }) => ["later", what, who, when]),
+    ...days.flatMap(({ title, tasks }) => tasks.map(({ what, who, when }) => [title, `${what}: ${who}`, when])),
+    ...later.slice(0, 12).map(({ what, who, when }) => ["later", `${what}: ${who}`, when]),
   ];
   const shown = [...due.trays, ...due.flushes].slice(0, mostRows);
   return [
     {
       caption: "What is due, day by day",
-      columns: [{ label: "Day" }, { label: "what" }, { label: "trays" }, { label: "when" }],
+      columns: [{ label: "Day" }, { label: "what and which trays" }, { label: "when" }],
       rows,
       note: "“8 of 10”: of ten such trays eight fall between the two dates, one comes sooner, one later.",
     },

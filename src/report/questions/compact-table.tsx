@@ -22,18 +22,25 @@ const isText = (table: Table, index: number): boolean =>
   table.columns[index]!.unit === undefined && !table.rows.some((row) => typeof row[index] === "number");
 
 /**
- * The columns of a table shown beside a chart: its name, then the numbers that differ from row to row, at most five.
+ * The columns of a table shown beside a chart: its name, then the numbers that differ from row to row, at most five; a list
+ * in words stays whole.
  * "from" and "to" become one drawn range.
  */
 export function shortColumns(table: Table): ShortColumn[] {
   const found: ShortColumn[] = [];
   const { columns, rows } = table;
+  // a list in words has nothing but its words
+  const isList = columns.every((_, index) => isText(table, index));
   for (let index = 0; index < columns.length; index++) {
     const [label, next] = [columns[index]!.label, columns[index + 1]?.label];
     if (index > 0 && label === "from" && next === "to" && !isText(table, index)) {
       found.push({ index, range: [index, index + 1] });
       index += 1;
-    } else if (index === 0 || !(isText(table, index) && rows.some((row) => String(row[index] ?? "").length > 24)))
+    } else if (
+      isList ||
+      index === 0 ||
+      !(isText(table, index) && rows.some((row) => String(row[index] ?? "").length > 24))
+    )
       found.push({ index });
   }
   const says = ({ index, range }: ShortColumn): boolean =>
