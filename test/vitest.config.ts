@@ -1,3 +1,4 @@
+import { availableParallelism } from "node:os";
 import { fileURLToPath } from "node:url";
 import { defineConfig } from "vitest/config";
 
@@ -9,6 +10,9 @@ export default defineConfig({
     include: ["test/**/*.test.ts", "test/**/*.test.tsx"],
     exclude: ["dist/**", "node_modules/**"],
     globalSetup: ["test/agreement-table.ts"],
+    // files share what is imported (no module keeps anything between them) and both of a small machine's cores are used
+    isolate: false,
+    maxWorkers: Math.max(2, availableParallelism() - 1),
     reporters: results ? ["default", ["json", { outputFile: results }]] : ["default"],
     testTimeout: 60_000,
     hookTimeout: 120_000,

@@ -2,7 +2,7 @@ import { quantityKinds } from "../../records/words/units.ts";
 import type { CleaningRule, RuleContext } from "../rules/cleaning-rule.ts";
 import { cleaningRules } from "../rules/index.ts";
 import type { Change, Conventions, QuantityKind, QuantityReading } from "./quantity-reading.ts";
-import { readAmount, readBareNumber } from "./read-amount.ts";
+import { readAmount, readBareNumber, sizeCanBeMeant } from "./read-amount.ts";
 
 const rulesFor: ReadonlyMap<QuantityKind, ReadonlyArray<CleaningRule>> = new Map(
   quantityKinds.map((kind) => [
@@ -86,7 +86,7 @@ function applyRules(
  */
 export function parseQuantity(text: string, kind: QuantityKind, conventions: Readonly<Conventions>): QuantityReading {
   const plain = plainNumber(text, conventions.decimalMark === ".");
-  if (plain >= 0) return readBareNumber(plain, kind, conventions);
+  if (plain >= 0 && sizeCanBeMeant(plain, text)) return readBareNumber(plain, kind, conventions);
   if (text.length > longestNumber) {
     return {
       kind: "unreadable",

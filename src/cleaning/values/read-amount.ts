@@ -131,6 +131,15 @@ function wrongUnit(found: Unit, kind: QuantityKind): QuantityReading {
   return unreadable(kind, "wrong-unit", reason, expected);
 }
 
+/** No quantity, price or share of a book is nearer to 0 than the first, or further from it than the second. */
+const [leastSize, mostSize] = [1e-9, 1e16];
+
+/** Whether a number of this size can be meant. @param typed its digits, which may say more than the number holds: "1e-400" is no 0 */
+export function sizeCanBeMeant(amount: number, typed: string): boolean {
+  const size = Math.abs(amount);
+  return size === 0 ? !/^[^e]*[1-9]/i.test(typed) : size >= leastSize && size <= mostSize;
+}
+
 /**
  * A number in plain digits with a decimal point, with or without a unit, or several in falling units ("2 lb 3 oz").
  * @param text what the rules left of the cell
@@ -152,8 +161,11 @@ export function readAmount(text: string, kind: QuantityKind, conventions: Readon
       .replace(/^\+\s*/, "");
   }
   const first = terms[0];
-  if (first === undefined || terms.some(({ amount }) => !Number.isFinite(amount))) {
-    return unreadable(kind, "not-a-number", "no number can be read here");
+  if (first === undefined) return unreadable(kind, "not-a-number", "no number can be read here");
+  const senseless = terms.find(({ amount, typed }) => !sizeCanBeMeant(amount, typed));
+  if (senseless !== undefined) {
+    const size = Math.abs(senseless.amount) < 1 ? "too near to 0" : "too large";
+    return unreadable(kind, "senseless-size", `the number is ${size} for anything that is weighed, counted or paid`);
   }
   const power = /e/i.test(first.typed) ? [{ rule: "scientific-notation", reason: "a number with a power of ten" }] : [];
   const withPower = (reading: QuantityReading): QuantityReading =>
