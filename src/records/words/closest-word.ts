@@ -25,6 +25,20 @@ export function editsBetween(a: string, b: string, limit: number): number {
   return Math.min(last[b.length]!, limit + 1);
 }
 
+/** Which letters a word has, a bit each; letters that share a bit only make the bound below weaker. */
+function lettersOf(word: string): number {
+  let letters = 0;
+  for (let at = 0; at < word.length; at++) letters |= 1 << (word.charCodeAt(at) & 31);
+  return letters;
+}
+
+/** Whether more letters are in the one and not in the other than edits could make up for: the quick way past most words. */
+function tooFar(letters: number, others: number, limit: number): boolean {
+  let missing = 0;
+  for (let left = letters & ~others; left !== 0; left &= left - 1) if (++missing > limit) return true;
+  return false;
+}
+
 /** Misspellings allowed in a word of a given length: none in short words, where one letter makes another word. */
 const editsAllowed = (length: number): number => (length < 5 ? 0 : length < 8 ? 1 : 2);
 
@@ -44,8 +58,11 @@ export function closestWord(
   let best: string | undefined;
   let bestEdits = limit + 1;
   let rivalEdits = Number.POSITIVE_INFINITY;
+  const letters = lettersOf(word);
   for (const candidate of words) {
-    if (editsAllowed(candidate.length) === 0) continue;
+    if (editsAllowed(candidate.length) === 0 || Math.abs(candidate.length - word.length) > limit) continue;
+    const others = lettersOf(candidate);
+    if (tooFar(letters, others, limit) || tooFar(others, letters, limit)) continue;
     const edits = editsBetween(word, candidate, limit);
     if (edits > limit) continue;
     if (best !== undefined && meaning(candidate) === meaning(best)) {
