@@ -14,7 +14,7 @@ export default defineConfig({
     isolate: false,
     maxWorkers: Math.max(2, availableParallelism() - 1),
     reporters: results ? ["default", ["json", { outputFile: results }]] : ["default"],
-    testTimeout: 60_000,
-    hookTimeout: 120_000,
+    testTimeout: 180_000,
+    hookTimeout: 180_000,
   },
 });
