@@ -16,8 +16,10 @@ const parts: Record<string, () => void | Promise<void>> = {
   layouts: () => benchLayouts(10_000),
   page: () => benchPage(),
   live: () => benchLive(),
-  faults: () => benchFaults(),
-  "faults-short": () => benchFaults({ kills: 8, sheets: 300, books: 12 }),
+  "faults-places": () => benchFaults(["places"]),
+  "faults-sheets": () => benchFaults(["sheets"]),
+  "faults-kills": () => benchFaults(["kills"]),
+  "short-faults": () => benchFaults(["places", "sheets", "kills"], { kills: 8, sheets: 300, books: 12 }),
   "live-answers": () => benchLiveAnswers(),
   "simulated-books": () => benchSimulatedBooks(),
   "dose-decision": () => benchDoseDecision(),
@@ -29,13 +31,15 @@ const parts: Record<string, () => void | Promise<void>> = {
 };
 
 const wanted = process.argv.slice(2);
-const unknown = wanted.find((name) => !Object.hasOwn(parts, name));
+/** A part by its name, or all parts that begin with it: "faults" is all of "faults-places", "faults-sheets" and so on. */
+const isWanted = (name: string, by: string): boolean => name === by || name.startsWith(`${by}-`);
+const unknown = wanted.find((by) => !Object.keys(parts).some((name) => isWanted(name, by)));
 if (unknown !== undefined) {
   console.error(`There is no part "${unknown}". Parts: ${Object.keys(parts).join(", ")}`);
   process.exitCode = 1;
 } else {
   for (const [name, run] of Object.entries(parts)) {
-    if (wanted.length > 0 && !wanted.includes(name)) continue;
+    if (wanted.length > 0 && !wanted.some((by) => isWanted(name, by))) continue;
     console.log(`\n${name}`);
     await run();
   }

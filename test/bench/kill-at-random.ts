@@ -1,0 +1,113 @@
+import { spawn, spawnSync } from "node:child_process";
+import { cpSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { seededRandom } from "../../src/statistics/random/seeded-random.ts";
+import { contents, printAttack } from "./attacks.ts";
+
+const program = "dist/gramwright.js";
+
+/** Commands that write, each from a book into a folder. */
+const commands: Record<string, (book: string, out: string) => string[]> = {
+  report: (book, out) => ["report", book, "--out", out],
+  prices: (book, out) => ["prices", book, "--out", join(out, "prices.csv")],
+  plan: (book, out) => ["plan", book, "--out", out],
+  check: (book, out) => ["check", book, "--log", join(out, "log.csv"), "--fixed", join(out, "cleaned.csv")],
+  due: (book, out) => ["due", book, "--ics", join(out, "due.ics"), "--week", join(out, "week.html")],
+  page: (_, out) => ["page", join(out, "page.html")],
+  new: (_, out) => ["new", join(out, "begun")],
+};
+
+/** Runs the program and kills it at a moment. @returns the milliseconds it ran where it ended before, undefined where it was killed */
+const killedAfter = (args: ReadonlyArray<string>, milliseconds: number): Promise<number | undefined> =>
+  new Promise((resolve) => {
+    const start = performance.now();
+    const child = spawn(process.execPath, [program, ...args], { stdio: "ignore" });
+    const timer = setTimeout(() => child.kill("SIGKILL"), milliseconds);
+    child.on("exit", (_, signal) => {
+      clearTimeout(timer);
+      resolve(signal === "SIGKILL" ? undefined : performance.now() - start);
+    });
+  });
+
+const run = (args: ReadonlyArray<string>): number | null =>
+  spawnSync(process.execPath, [program, ...args], { stdio: "ignore" }).status;
+
+/** Two books of one name whose every output differs: the demo, and the same with other weights and prices, some trays growing. */
+function twoBooks(folder: string): [string, string] {
+  const books = ["first", "second"].map((name) => join(folder, name, "book")) as [string, string];
+  for (const [index, book] of books.entries()) {
+    cpSync("data-samples/demo-book", book, { recursive: true });
+    for (const sheet of ["costs.csv", "harvests/2026-spring.csv"]) {
+      const text = readFileSync(join(book, sheet), "utf8");
+      const changed = sheet === "costs.csv" ? text.replace(/,31,25,/, ",33,25,") : text.replace(/,261,/, ",262,");
+      if (changed === text) throw new Error(`twoBooks: ${sheet} has not what is changed in it`);
+      if (index === 1) writeFileSync(join(book, sheet), changed);
+    }
+  }
+  return books;
+}
+
+const isHidden = (name: string): boolean => name.split("/").some((part) => part.startsWith("."));
+/** A sheet gets a number where its name is taken: "plan-2.csv" is another "plan.csv". */
+const unnumbered = (name: string): string => name.replace(/-\d+(\.\w+)$/, "$1");
+
+/** What one command left after kills. */
+type Found = { kills: number; torn: number; mixed: number; "next run fails": number; "left behind": number };
+
+/** Looks at what is there after a kill and after the next run has begun: every file whole, all of one set. */
+function look(out: string, sets: ReadonlyArray<Map<string, string>>, found: Found): void {
+  const visible = (): [string, string][] => [...contents(out)].filter(([name]) => !isHidden(name));
+  const whole = ([name, text]: [string, string]): boolean => sets.some((set) => set.get(unnumbered(name)) === text);
+  found.torn += visible().filter((file) => !whole(file)).length;
+  // any run into the folder first finishes what another had begun
+  if (run(["page", join(out, "any.html")]) !== 0) found["next run fails"]++;
+  rmSync(join(out, "any.html"), { force: true });
+  const numberOf = (name: string): string => /-(\d+)\.\w+$/.exec(name)?.[1] ?? "";
+  const files = visible();
+  for (const number of new Set(files.map(([name]) => numberOf(name)))) {
+    const ofOne = sets.some((set) =>
+      files.every(([name, text]) => numberOf(name) !== number || set.get(unnumbered(name)) === text),
+    );
+    if (!ofOne) found.mixed++;
+  }
+}
+
+/**
+ * Kills every command that writes at random moments of its own run, onto the set of another book: what is there afterwards
+ * must be whole, old or new, and the next run must work.
+ * @param kills that really hit, for each command
+ */
+export async function killAtRandom(folder: string, kills: number, only?: string): Promise<void> {
+  const random = seededRandom(5);
+  const books = twoBooks(folder);
+  const before = JSON.stringify(books.map((book) => [...contents(book)]));
+  for (const [name, argsOf] of Object.entries(commands)) {
+    if (only !== undefined && only !== name) continue;
+    let whole = 0;
+    const sets = books.map((book, index) => {
+      const alone = join(folder, `${name}-${index}`);
+      mkdirSync(alone);
+      const start = performance.now();
+      run(argsOf(book, alone));
+      whole = performance.now() - start;
+      return contents(alone);
+    });
+    const out = join(folder, `kill-${name}`);
+    mkdirSync(out);
+    run(argsOf(books[0], out));
+    const found: Found = { kills: 0, torn: 0, mixed: 0, "next run fails": 0, "left behind": 0 };
+    for (let tried = 0; found.kills < kills && tried < 4 * kills; tried++) {
+      // half of the moments anywhere, half where the files are written
+      const share = tried % 2 === 0 ? random.uniform() : 0.7 + 0.35 * random.uniform();
+      if (name === "new") rmSync(join(out, "begun"), { recursive: true, force: true });
+      const ended = await killedAfter(argsOf(books[tried % 2]!, out), whole * share);
+      if (ended === undefined) found.kills++;
+      else whole = 0.7 * whole + 0.3 * ended;
+      look(out, sets, found);
+    }
+    found["left behind"] = readdirSync(out).filter((file) => file.startsWith(".")).length;
+    printAttack(`kill -9 of ${name} at random moments`, found);
+  }
+  const after = JSON.stringify(books.map((book) => [...contents(book)]));
+  printAttack("originals after all of it", { changed: after === before ? 0 : 1 });
+}
