@@ -2,6 +2,7 @@ import { quantileType7 } from "../../src/statistics/descriptive/quantile.ts";
 import { normalCdf } from "../../src/statistics/distributions/normal.ts";
 import { studentTQuantile } from "../../src/statistics/distributions/student-t.ts";
 import { designEffect } from "../../src/statistics/planning/design-effect.ts";
+import { power } from "../../src/statistics/power.ts";
 import { type KaplanMeierCurve, kaplanMeier } from "../../src/statistics/time-to-event/kaplan-meier.ts";
 import { type WeibullFit, weibullRegression } from "../../src/statistics/time-to-event/weibull-regression.ts";
 import type { Wait } from "./wait-sample.ts";
@@ -88,7 +89,7 @@ export function waitCurve(waits: ReadonlyArray<Wait>, likeness: number): WaitCur
     const fit = law();
     if (fit === undefined) return Math.max(waited, share < 0.5 ? soonest : share > 0.5 ? longest : middle);
     const [shape, scale] = [fit.shape.estimate, Math.exp(fit.coefficients[0]!.estimate)];
-    const time = scale * ((waited / scale) ** shape - Math.log1p(-share)) ** (1 / shape);
+    const time = scale * power(power(waited / scale, shape) - Math.log1p(-share), 1 / shape);
     return Math.max(waited, Math.ceil(time) - 1);
   };
   return {
@@ -118,7 +119,7 @@ const stillWaiting = ({ steps }: KaplanMeierCurve, days: number): number =>
 
 function lawLeft(fit: WeibullFit | undefined, days: number, longest: number): number {
   if (fit === undefined) return days > longest ? 0 : 1;
-  return Math.exp(-((days / Math.exp(fit.coefficients[0]!.estimate)) ** fit.shape.estimate));
+  return Math.exp(-power(days / Math.exp(fit.coefficients[0]!.estimate), fit.shape.estimate));
 }
 
 /** First day after which at most this share of those that waited `waited` full days still waits; undefined where it is not reached. */

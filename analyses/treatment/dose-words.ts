@@ -39,7 +39,7 @@ export function leftPart(
   { currencyDecimals }: Pick<Settings, "currencyDecimals">,
 ): Sentence {
   const unit = leftUnit(of);
-  const least = unit === "money" ? 10 ** -currencyDecimals : 0.01;
+  const least = unit === "money" ? 1 / 10 ** currencyDecimals : 0.01;
   return Math.abs(amount) < least / 2
     ? ["less than ", { value: least, unit }]
     : ["about ", { value: amount, unit, ...(unit === "g" ? { digits: 2 } : {}) }];

@@ -52,7 +52,7 @@ export function writeNumber(value: number, how: NumberStyle): string {
     const text = format.format(how.style === "share" ? number / 100 : number).replaceAll("-", "−");
     return how.style === "money" && !isCurrencyCode(how.settings.currency) ? `${text} ${how.settings.currency}` : text;
   };
-  const smallest = 10 ** -how.decimals;
+  const smallest = 1 / 10 ** how.decimals;
   // no test gives a probability of exactly 0; elsewhere the last few bits of a sum that should be 0 are no amount
   const vanishes = Math.abs(value) < smallest / 2 && (how.style === "probability" || Math.abs(value) > 1e-12);
   if (vanishes && how.decimals > 0) return value >= 0 ? `< ${write(smallest)}` : `> ${write(-smallest)}`;

@@ -49,7 +49,8 @@ function twoBooks(folder: string): [string, string] {
 
 const isHidden = (name: string): boolean => name.split("/").some((part) => part.startsWith("."));
 /** A sheet gets a number where its name is taken: "plan-2.csv" is another "plan.csv". */
-const unnumbered = (name: string): string => name.replace(/-\d+(\.\w+)$/, "$1");
+const textIn = (set: ReadonlyMap<string, string>, name: string): string | undefined =>
+  set.get(name) ?? set.get(name.replace(/-\d+(\.\w+)$/, "$1"));
 
 /** What one command left after kills. */
 type Found = { kills: number; torn: number; mixed: number; "next run fails": number; "left behind": number };
@@ -57,7 +58,7 @@ type Found = { kills: number; torn: number; mixed: number; "next run fails": num
 /** Looks at what is there after a kill and after the next run has begun: every file whole, all of one set. */
 function look(out: string, sets: ReadonlyArray<Map<string, string>>, found: Found): void {
   const visible = (): [string, string][] => [...contents(out)].filter(([name]) => !isHidden(name));
-  const whole = ([name, text]: [string, string]): boolean => sets.some((set) => set.get(unnumbered(name)) === text);
+  const whole = ([name, text]: [string, string]): boolean => sets.some((set) => textIn(set, name) === text);
   found.torn += visible().filter((file) => !whole(file)).length;
   // any run into the folder first finishes what another had begun
   if (run(["page", join(out, "any.html")]) !== 0) found["next run fails"]++;
@@ -66,7 +67,7 @@ function look(out: string, sets: ReadonlyArray<Map<string, string>>, found: Foun
   const files = visible();
   for (const number of new Set(files.map(([name]) => numberOf(name)))) {
     const ofOne = sets.some((set) =>
-      files.every(([name, text]) => numberOf(name) !== number || set.get(unnumbered(name)) === text),
+      files.every(([name, text]) => numberOf(name) !== number || textIn(set, name) === text),
     );
     if (!ofOne) found.mixed++;
   }

@@ -25,7 +25,7 @@ const start = (): Running => ({ count: 0, sum: 0, squares: 0, least: Infinity, m
 /** Half of the last digit a number is written with, and a little for binary fractions. */
 function halfDigit(cell: string, value: number): number {
   const decimals = /[.,](\d+)\s*\D*$/.exec(cell)?.[1]?.length ?? 0;
-  return 0.5000001 * 10 ** -decimals + 1e-9 * Math.abs(value);
+  return 0.5000001 / 10 ** decimals + 1e-9 * Math.abs(value);
 }
 
 /**

@@ -8,8 +8,10 @@ const ramps = {
   darkLetters: ["#a9ba58", "#5cc9b7", "#8cc3f3", "#e6dcff"],
 } as const;
 
-const toLinear = (part: number): number => (part <= 0.04045 ? part / 12.92 : ((part + 0.055) / 1.055) ** 2.4);
-const toPart = (linear: number): number => (linear <= 0.0031308 ? 12.92 * linear : 1.055 * linear ** (1 / 2.4) - 0.055);
+const toLinear = (part: number): number =>
+  part <= 0.04045 ? part / 12.92 : Math.exp(2.4 * Math.log((part + 0.055) / 1.055));
+const toPart = (linear: number): number =>
+  linear <= 0.0031308 ? 12.92 * linear : 1.055 * Math.exp(Math.log(linear) / 2.4) - 0.055;
 
 /** The three linear parts of a colour. @source IEC 61966-2-1 (sRGB) */
 export const linearParts = (hex: string): number[] =>

@@ -118,7 +118,9 @@ function Marks({ groups, facts, width }: { groups: ReadonlyArray<DoseGroup>; fac
     Math.round((from + ((grams - middle + half) / (2 * half)) * (width - from - 22)) * 10) / 10;
   const height = groups.length * lane + 38;
   const raw = (half * 2) / 4;
-  const step = [1, 2, 5, 10].map((part) => part * 10 ** Math.floor(Math.log10(raw))).find((part) => part >= raw)!;
+  const step = [1, 2, 5, 10]
+    .map((part) => part * Number(`1e${Math.floor(Math.log10(raw))}`))
+    .find((part) => part >= raw)!;
   const first = Math.ceil((middle - half) / step) * step;
   const ticks = Array.from(
     { length: Math.floor((middle + half - first) / step) + 1 },

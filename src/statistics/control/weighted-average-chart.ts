@@ -1,3 +1,4 @@
+import { power } from "../power.ts";
 import { requireFinite, requirePositive, requireSample } from "../require-numbers.ts";
 
 /** Settings of an exponentially weighted moving average chart. */
@@ -45,7 +46,7 @@ export function weightedAverageChart(
   let average = target;
   return values.map((value, index) => {
     average = weight * value + (1 - weight) * average;
-    const settled = limits === "asymptotic" ? 1 : 1 - (1 - weight) ** (2 * (index + 1));
+    const settled = limits === "asymptotic" ? 1 : 1 - power(1 - weight, 2 * (index + 1));
     const reach = width * standardDeviation * Math.sqrt((weight / (2 - weight)) * settled);
     const lower = target - reach;
     const upper = target + reach;

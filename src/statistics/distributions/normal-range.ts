@@ -1,3 +1,4 @@
+import { power } from "../power.ts";
 import { normalCdf, normalDensity, normalUpperTail } from "./normal.ts";
 
 /** The distribution of the largest minus the smallest of several independent standard normal values. */
@@ -24,7 +25,7 @@ export function normalRange(count: number): NormalRange {
     let sum = 0;
     for (let z = -reach; z <= reach; z += step) {
       const between = z + w / 2 < 0 ? normalCdf(z + w) - normalCdf(z) : normalUpperTail(z) - normalUpperTail(z + w);
-      sum += normalDensity(z) * between ** others;
+      sum += normalDensity(z) * power(between, others);
     }
     return Math.min(1, count * step * sum);
   };
@@ -38,7 +39,7 @@ export function normalRange(count: number): NormalRange {
       const beyond = normalUpperTail(z + w);
       if (above === 0) break;
       const share = Math.min(1, beyond / above);
-      const term = normalDensity(z) * -Math.expm1(others * Math.log1p(-share)) * above ** others;
+      const term = normalDensity(z) * -Math.expm1(others * Math.log1p(-share)) * power(above, others);
       sum += term;
       if (z > 0 && term < previous && term < 1e-18 * sum) break;
       previous = term;

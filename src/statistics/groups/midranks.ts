@@ -1,3 +1,5 @@
+import { power } from "../power.ts";
+
 /** Ranks with ties, and what the ties cost a rank test. */
 export interface Midranks {
   /** rank of each value from 1, tied values sharing the mean of their ranks */
@@ -18,7 +20,7 @@ export function midranks(values: ArrayLike<number>): Midranks {
     let end = start + 1;
     while (end < order.length && values[order[end]!] === values[order[start]!]) end++;
     for (let i = start; i < end; i++) ranks[order[i]!] = (start + 1 + end) / 2;
-    tieSum += (end - start) ** 3 - (end - start);
+    tieSum += power(end - start, 3) - (end - start);
     start = end;
   }
   return { ranks, tieSum };

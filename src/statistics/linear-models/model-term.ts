@@ -1,3 +1,4 @@
+import { power } from "../power.ts";
 import { requireFinite, requireSameLength } from "../require-numbers.ts";
 
 /** One term of a linear model, with one value per row. */
@@ -63,7 +64,7 @@ export function termCodings(routine: string, terms: ReadonlyArray<ModelTerm>, ro
     }
     requireFinite(routine, name, term.values);
     const exponent = term.kind === "power" ? term.exponent : 1;
-    const unsafe = term.values.find((value) => Math.abs(value) ** exponent > largest);
+    const unsafe = term.values.find((value) => power(Math.abs(value), exponent) > largest);
     if (unsafe !== undefined) {
       throw new RangeError(`${routine}: values of "${name}" must stay below ${largest}; received ${unsafe}`);
     }

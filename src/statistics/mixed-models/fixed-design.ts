@@ -5,6 +5,7 @@ import {
   type TermCoding,
   termCodings,
 } from "../linear-models/model-term.ts";
+import { power } from "../power.ts";
 
 /** What one column of the design stands for: an indicator of these levels times the product of these numbers. */
 export interface FixedColumn {
@@ -104,7 +105,13 @@ function columnsOf(
   });
   design.terms.push({ name, factors: [], numbers });
   return [
-    { name, term: name, levels: new Map(), numbers, values: Float64Array.from(values, (value) => value ** exponent) },
+    {
+      name,
+      term: name,
+      levels: new Map(),
+      numbers,
+      values: Float64Array.from(values, (value) => power(value, exponent)),
+    },
   ];
 }
 

@@ -7,6 +7,7 @@ import {
   traceOfProduct,
   weightedSum,
 } from "../linear-algebra/dense-matrix.ts";
+import { power } from "../power.ts";
 import type { CovarianceMoments, RandomStructure } from "./covariance-moments.ts";
 
 /** Restricted (REML) or full (ML) likelihood. */
@@ -150,7 +151,7 @@ export function varianceState(model: VarianceModel, variances: Float64Array): Va
       const expected = (all.traceTwice[i]![j]! + lostTwice) / residual ** 2;
       const quadratic =
         (bilinear(contrast, all.twice[i]![j]!, contrast) - bilinear(pulls[i]!, scaledCovariance, pulls[j]!)) /
-        residual ** 3;
+        power(residual, 3);
       expectedHessian[i]![j] = expected;
       hessian[i]![j] = 2 * quadratic - expected;
     }
@@ -161,7 +162,7 @@ export function varianceState(model: VarianceModel, variances: Float64Array): Va
     effects,
     covariance: weightedSum([[residual, scaledCovariance]]),
     once: onceFixed.map((matrix) => weightedSum([[1 / residual ** 2, matrix]])),
-    twice: twiceFixed.map((row) => row.map((matrix) => weightedSum([[1 / residual ** 3, matrix]]))),
+    twice: twiceFixed.map((row) => row.map((matrix) => weightedSum([[1 / power(residual, 3), matrix]]))),
     score,
     hessian,
     expectedHessian,

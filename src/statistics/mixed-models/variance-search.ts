@@ -1,5 +1,6 @@
 import { cholesky } from "../linear-algebra/cholesky.ts";
 import { type Matrix, multiply, multiplyVector, transpose, zeroMatrix } from "../linear-algebra/dense-matrix.ts";
+import { power } from "../power.ts";
 import { profileResidual, type VarianceModel, type VarianceState, varianceState } from "./variance-likelihood.ts";
 
 /** A flat piece of the variance space: variances = fixed + directions * free, with free >= 0. */
@@ -92,7 +93,7 @@ export function minimiseDeviance(
 
 /** Ratios tried before the Newton steps, so that a likelihood with two humps is climbed at its higher one. */
 function ratioGrid(factors: number, steps: number): Float64Array[] {
-  const single = Array.from({ length: steps }, (_, k) => (k === 0 ? 0 : 10 ** (-3 + (7 * (k - 1)) / (steps - 2))));
+  const single = Array.from({ length: steps }, (_, k) => (k === 0 ? 0 : power(10, -3 + (7 * (k - 1)) / (steps - 2))));
   let grid = [new Float64Array(0)];
   for (let f = 0; f < factors; f++) {
     grid = grid.flatMap((ratios) => single.map((ratio) => Float64Array.of(...ratios, ratio)));

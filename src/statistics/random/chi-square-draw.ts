@@ -1,3 +1,4 @@
+import { power } from "../power.ts";
 import { requirePositive } from "../require-numbers.ts";
 import type { SeededRandom } from "./seeded-random.ts";
 
@@ -24,7 +25,7 @@ export function chiSquareDraw(degreesOfFreedom: number, random: SeededRandom): n
     const v = root * root * root;
     const u = random.uniform();
     if (Math.log(u) < (x * x) / 2 + d - d * v + d * Math.log(v)) {
-      const boost = shape < 1 ? (1 - random.uniform()) ** (1 / shape) : 1;
+      const boost = shape < 1 ? power(1 - random.uniform(), 1 / shape) : 1;
       return 2 * d * v * boost;
     }
   }

@@ -1,4 +1,5 @@
 import { normalCdf, normalQuantile } from "../distributions/normal.ts";
+import { power } from "../power.ts";
 import { seededRandom } from "../random/seeded-random.ts";
 import { requireCount, requireOpenProbability } from "../require-numbers.ts";
 import { drawRows, type ResamplingPlan, resamplingPlan } from "./resampling-plan.ts";
@@ -157,11 +158,11 @@ function accelerationOf<Row>(
     const mean = without.reduce((sum, value) => sum + value, 0) / without.length;
     for (const value of without) {
       const influence = ((without.length - 1) * (mean - value)) / without.length;
-      cubes += influence ** 3;
+      cubes += power(influence, 3);
       squares += influence ** 2;
     }
   }
-  return squares === 0 ? 0 : cubes / 6 / squares ** 1.5;
+  return squares === 0 ? 0 : cubes / 6 / power(squares, 1.5);
 }
 
 /** Value below which a share p of the draws lies, the i-th smallest of n standing at i / (n + 1). */

@@ -1,4 +1,5 @@
 import { normalQuantile } from "../distributions/normal.ts";
+import { power } from "../power.ts";
 import { requireOpenProbability } from "../require-numbers.ts";
 import { type RiskStep, requireSurvivalSample, riskSteps, type SurvivalSample } from "./survival-sample.ts";
 
@@ -62,7 +63,7 @@ function limitsAt(survival: number, hazardVariance: number, z: number, scale: Su
     return { kind: "interval", standardError, lower, upper: Math.min(1, Math.exp(log + z * logError)) };
   }
   const reach = Math.exp((z * logError) / Math.abs(log));
-  return { kind: "interval", standardError, lower: survival ** reach, upper: survival ** (1 / reach) };
+  return { kind: "interval", standardError, lower: power(survival, reach), upper: power(survival, 1 / reach) };
 }
 
 /**
