@@ -4,6 +4,7 @@ import { benchFirstYear } from "./first-year.ts";
 import { benchLayouts } from "./layouts.ts";
 import { benchLive, benchLiveAnswers } from "./live.ts";
 import { benchMessySheets } from "./messy-sheets.ts";
+import { benchNodes } from "./nodes.ts";
 import { benchPage } from "./page.ts";
 import { benchSimulatedBooks } from "./simulated-books.ts";
 import { benchStatistics } from "./statistics.ts";
@@ -20,6 +21,7 @@ const parts: Record<string, () => void | Promise<void>> = {
   "faults-sheets": () => benchFaults(["sheets"]),
   "faults-kills": () => benchFaults(["kills"]),
   "short-faults": () => benchFaults(["places", "sheets", "kills"], { kills: 8, sheets: 300, books: 12 }),
+  nodes: () => benchNodes(),
   "live-answers": () => benchLiveAnswers(),
   "simulated-books": () => benchSimulatedBooks(),
   "dose-decision": () => benchDoseDecision(),
