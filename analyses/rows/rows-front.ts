@@ -10,6 +10,9 @@ interface Doubt {
   farthest: { outlier: Outlier; unit: string } | undefined;
 }
 
+/** A tray whose name is a bare number needs the word before it. */
+const trayNamed = (name: string): string => (/^\d/.test(name) ? `tray ${name}` : name);
+
 /** What the front shows of the rows: how many are in doubt, and which tray to look at first. */
 export function rowsFront({ trays, of, moved, farthest }: Doubt): AnswerFront {
   const [first] = trays;
@@ -21,7 +24,7 @@ export function rowsFront({ trays, of, moved, farthest }: Doubt): AnswerFront {
             rank: "doubtful",
             act: [
               trays.length === 1
-                ? `Weigh or re-read tray ${first}.`
+                ? `Look again at ${trayNamed(first)}.`
                 : `Re-read ${trays.length} trays, ${farthest?.outlier.tray ?? first} first.`,
             ],
             ...(farthest === undefined
@@ -47,7 +50,7 @@ export function rowsFront({ trays, of, moved, farthest }: Doubt): AnswerFront {
     ],
     figure:
       trays.length === 1
-        ? { label: "to look at", text: first! }
+        ? { label: "to look at", text: trayNamed(first!) }
         : { label: "trays to look at", value: trays.length, of, unit: "trays" },
     strip: {
       kind: "losses",
