@@ -1,4 +1,13 @@
-import type { Analysis, AnswerFront, Certainty, NextStep, Outcome, Sentence, Trial } from "../../src/analysis.ts";
+import type {
+  Analysis,
+  AnswerFront,
+  Certainty,
+  Figure,
+  NextStep,
+  Outcome,
+  Sentence,
+  Trial,
+} from "../../src/analysis.ts";
 import { missingTrays } from "../comparison/missing-trays.ts";
 import { type BookDose, bookDoseDecision } from "../treatment/book-dose-decision.ts";
 import { doseChart, doseEstimates, doseTable } from "../treatment/dose-tables.ts";
@@ -16,22 +25,49 @@ import {
 import { noDoseAnswer } from "../treatment/no-dose-answer.ts";
 import { trialTerms } from "../treatment/year-of-trays.ts";
 
-/** One claim for the front. */
+/** Whether a dose is advised at all: not where none pays, nor where all do as well. */
+const isAdvised = ({ decision: { nonePays, hardlyMatters } }: BookDose): boolean => !nonePays && !hardlyMatters;
+
+/** One claim for the front; the dose itself is the large number beside it. */
 function shortOf(of: BookDose): Sentence {
-  const { use, certainty, hardlyMatters, nonePays, notRuledOut, doses } = of.decision;
-  const dose = dosePart(of, use.dose);
+  const { use, certainty, nonePays, doses, priced } = of.decision;
   if (nonePays) return ["No dose pays at today's prices."];
-  if (hardlyMatters)
+  if (!isAdvised(of))
     return ["Any dose from ", doseRange(of, { low: doses[0]!, high: doses.at(-1)! }), " does as well."];
-  if (certainty === "open") return [`These trays cannot tell which dose ${earns(of)} most; meanwhile use `, dose, "."];
-  if (certainty === "settled" || notRuledOut.low === notRuledOut.high) return ["Use ", dose, "."];
-  return [dose, " is the best guess; from ", doseRange(of, notRuledOut), " any could still be best."];
+  if (certainty === "open") return [`These trays cannot tell which dose ${earns(of)} most.`];
+  const left = (value: number) => ({ value, unit: leftUnit(of), ...(priced ? {} : { digits: 3 }) });
+  return [
+    `Expected to ${priced ? "leave" : "yield"} `,
+    left(use.left.mean),
+    " of a started tray, between ",
+    left(use.left.low),
+    " and ",
+    left(use.left.high),
+    ".",
+  ];
+}
+
+/** The dose to use, with those not ruled out; where none is advised, what is left of a tray. */
+function figureOf(of: BookDose): Figure {
+  const { use, certainty, notRuledOut } = of.decision;
+  if (!isAdvised(of)) {
+    const { mean, low, high } = use.left;
+    return { label: `expected, ${leftLabel(of)}`, value: mean, unit: leftUnit(of), from: low, to: high };
+  }
+  const { low, high } = notRuledOut;
+  const label = certainty === "settled" ? "dose to use" : certainty === "open" ? "to use meanwhile" : "best guess";
+  return {
+    label,
+    value: use.dose,
+    unit: of.thing.factor.unit === "" ? "factor" : of.thing.factor.unit,
+    ...(low < high && low <= use.dose && use.dose <= high ? { from: low, to: high } : {}),
+  };
 }
 
 /** What to do because of it. A dose that pays for nothing is no advice, nor is one among equals. */
 function nextOf(of: BookDose): NextStep[] {
-  const { use, certainty, hardlyMatters, nonePays, notRuledOut } = of.decision;
-  if (nonePays || hardlyMatters) return [];
+  const { use, certainty, notRuledOut } = of.decision;
+  if (!isAdvised(of)) return [];
   return [
     {
       rank: "dose",
@@ -50,13 +86,7 @@ function frontOf(of: BookDose): AnswerFront {
   const { use, notRuledOut, doses } = of.decision;
   return {
     short: shortOf(of),
-    figure: {
-      label: `expected, ${leftLabel(of)}`,
-      value: use.left.mean,
-      unit: leftUnit(of),
-      from: use.left.low,
-      to: use.left.high,
-    },
+    figure: figureOf(of),
     strip: {
       kind: "best-dose",
       unit: of.thing.factor.unit,

@@ -1,6 +1,7 @@
 import type { Book } from "../records/book.ts";
 import type { Settings } from "../records/setting.ts";
 import { doseOf, type Tray } from "../records/tray.ts";
+import { nameKey } from "./charts/chart-place.ts";
 
 /** What every part of a report is written with. */
 export interface ReportFacts {
@@ -9,6 +10,19 @@ export interface ReportFacts {
   doses: ReadonlyArray<number>;
   /** whether a script can answer: buttons and inputs are only then of use */
   isLive: boolean;
+  /** what picks out a cook or a product by its name: "cook-C2"; undefined for other names */
+  pickOf(name: string): string | undefined;
+}
+
+/** The names by which a book's cooks and products are picked out; a product in any of its channels. */
+function pickNamesOf({ trays, products = [] }: Book): ReportFacts["pickOf"] {
+  const cooks = new Set(trays.map(({ batch }) => batch));
+  const names = new Set(products.map(({ product }) => product));
+  return (name) => {
+    if (cooks.has(name)) return `cook-${nameKey(name)}`;
+    const product = [...names].find((own) => name === own || name.startsWith(`${own}, `));
+    return product === undefined ? undefined : `product-${nameKey(product)}`;
+  };
 }
 
 /** The doses of a book's trays, ascending. */
@@ -22,6 +36,7 @@ export const reportFacts = (book: Book, isLive: boolean): ReportFacts => ({
   settings: book.settings,
   doses: dosesOf(book.trays),
   isLive,
+  pickOf: pickNamesOf(book),
 });
 
 /** The place on the page of a question. */

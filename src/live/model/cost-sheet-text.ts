@@ -95,6 +95,7 @@ const columns: LiveColumn[] = costColumns.map((key) => ({
   unit: key === "watts" ? "W" : "",
   isNumber: !texts.has(key),
   ...(choices[key] === undefined ? {} : { choices: choices[key] }),
+  ...(key === "from_date" ? { isDate: true } : {}),
 }));
 
 /** Whether a line's price is the owner's rate of the settings, by what the log says of its row. */

@@ -14,6 +14,8 @@ export interface LiveColumn {
   isNumber: boolean;
   /** what may be typed, where that is a short list */
   choices?: ReadonlyArray<string>;
+  /** cells are dates, YYYY-MM-DD */
+  isDate?: boolean;
   /** why its cells cannot be changed here; absent where they can */
   fixed?: string;
   /** a column for reading only: not in the saved file */

@@ -5,14 +5,28 @@ import type { Book } from "../../records/book.ts";
 import { harvestField, isHarvestFieldKey } from "../../records/harvest-field.ts";
 import type { LiveColumn, LiveSheet } from "./live-sheet.ts";
 
-function columnOf(key: string): LiveColumn {
-  if (!isHarvestFieldKey(key)) return { key, label: key, unit: "", isNumber: false };
+/** as many different words as are worth a list */
+const mostWords = 24;
+
+/** The words a column uses again and again, to pick from; undefined where its cells mostly differ. */
+function wordsIn(cells: ReadonlyArray<string>): ReadonlyArray<string> | undefined {
+  const filled = cells.filter((cell) => cell !== "");
+  const words = [...new Set(filled)].sort();
+  return words.length > 0 && words.length <= mostWords && words.length * 2 <= filled.length ? words : undefined;
+}
+
+function columnOf(key: string, cells: ReadonlyArray<string>): LiveColumn {
+  const words = wordsIn(cells);
+  const known = words === undefined ? {} : { choices: words };
+  if (!isHarvestFieldKey(key)) return { key, label: key, unit: "", isNumber: false, ...known };
   const { label, unit, kind } = harvestField(key);
   return {
     key,
     label,
     unit,
     isNumber: kind !== "text" && kind !== "date" && kind !== "outcome",
+    ...(kind === "date" ? { isDate: true } : {}),
+    ...(kind === "text" && key !== "tray_id" && key !== "note" ? known : {}),
     ...(kind === "outcome" ? { choices: ["good", "contaminated", "failed", "discarded", "growing"] } : {}),
     ...(key === "tray_id" ? { fixed: "a tray's name ties its rows together; change it in your own sheet" } : {}),
   };
@@ -23,5 +37,11 @@ export function traySheet(book: Book): LiveSheet {
   const { data } = Papa.parse<string[]>(cleanedHarvestCsv(book), { delimiter: ",", newline: "\r\n" });
   const rows = data.filter((cells) => cells.length > 1).map((cells) => cells.map(withoutGuard));
   const [header = [], ...body] = rows;
-  return { name: "trays", title: "Trays", columns: header.map(columnOf), rows: body };
+  const columns = header.map((key, index) =>
+    columnOf(
+      key,
+      body.map((cells) => cells[index] ?? ""),
+    ),
+  );
+  return { name: "trays", title: "Trays", columns, rows: body };
 }

@@ -27,6 +27,10 @@ export const asideColumn: LiveColumn = {
   isExtra: true,
 };
 
+/** The place of a column's list of choices on the page: what separates words in an id is written otherwise. */
+export const choicesId = (model: GridModel, { key }: LiveColumn): string =>
+  `${model.sheet.name}-${encodeURIComponent(key)}-choices`;
+
 /** A place in a grid as it is looked at: row -1 is the head. */
 export interface Place {
   row: number;

@@ -7,7 +7,7 @@ import { visibleText } from "../../report/visible-text.ts";
 import type { LiveColumn } from "../model/live-sheet.ts";
 import { asideReasons } from "../model/workbook.ts";
 import { handleEditorKey } from "./grid-keys.ts";
-import { asideColumn, type GridModel } from "./grid-model.ts";
+import { asideColumn, choicesId, type GridModel } from "./grid-model.ts";
 
 interface CellProps {
   text: string;
@@ -69,22 +69,25 @@ function Editor({ model, label, info }: { model: GridModel; label: string; info:
   const field = useRef<HTMLInputElement>(null);
   const isDone = useRef(false);
   const editing = model.editing.value!;
+  // a date that is typed over, or is none, is typed as a text
+  const isDate = info.isDate === true && !editing.isReplacing && /^(?:\d{4}-\d{2}-\d{2})?$/.test(editing.text);
   useLayoutEffect(() => {
     const input = field.current!;
     input.focus();
+    if (isDate) return;
     if (editing.isReplacing) input.setSelectionRange(input.value.length, input.value.length);
     else input.select();
   }, []);
   return (
     <input
       ref={field}
-      type="text"
+      type={isDate ? "date" : "text"}
       class="cell-field"
       aria-label={label}
       autocomplete="off"
       spellcheck={false}
       defaultValue={editing.text}
-      list={info.choices === undefined ? undefined : `${model.sheet.name}-${info.key}-choices`}
+      list={info.choices === undefined ? undefined : choicesId(model, info)}
       onKeyDown={(event) => {
         handleEditorKey(event, model, event.currentTarget.value);
         if (model.editing.value === undefined) isDone.current = true;

@@ -9,7 +9,7 @@ import { asideReasons, changedTexts } from "../model/workbook.ts";
 import { focusActiveCell } from "./focus-active-cell.ts";
 import { copyBlock, pasteBlock } from "./grid-block-edits.ts";
 import { handleGridKey } from "./grid-keys.ts";
-import type { GridModel } from "./grid-model.ts";
+import { choicesId, type GridModel } from "./grid-model.ts";
 import { gridPointer } from "./grid-pointer.ts";
 import { GridRow } from "./grid-row.tsx";
 import { GridTools } from "./grid-tools.tsx";
@@ -132,10 +132,10 @@ function rowsToDraw(model: GridModel, { top, height }: { top: number; height: nu
 
 /** What may be chosen in a column, for the browser to offer. */
 function Choices({ model }: { model: GridModel }) {
-  return model.columns.map(({ column: { key, choices } }) =>
-    choices === undefined ? null : (
-      <datalist key={key} id={`${model.sheet.name}-${key}-choices`}>
-        {choices.map((choice) => (
+  return model.columns.map(({ column }) =>
+    column.choices === undefined ? null : (
+      <datalist key={column.key} id={choicesId(model, column)}>
+        {column.choices.map((choice) => (
           <option key={choice} value={choice} />
         ))}
       </datalist>

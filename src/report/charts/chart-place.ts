@@ -32,14 +32,14 @@ export const markOfDose = (dose: number | undefined, doses: ReadonlyArray<number
 export const pickNames = (dose: number | undefined, cook: string | undefined, doses: ReadonlyArray<number>): string =>
   [
     dose === undefined || doseIndex(dose, doses) < 0 ? "" : `dose-${doseIndex(dose, doses) + 1}`,
-    cook === undefined ? "" : `cook-${cookKey(cook)}`,
+    cook === undefined ? "" : `cook-${nameKey(cook)}`,
   ]
     .filter((name) => name !== "")
     .join(" ");
 
-/** A cook's name as part of a class. */
-export const cookKey = (cook: string): string =>
-  [...cook].map((letter) => (/[A-Za-z0-9]/.test(letter) ? letter : `_${letter.codePointAt(0)!.toString(36)}`)).join("");
+/** A name as part of a class. */
+export const nameKey = (name: string): string =>
+  [...name].map((letter) => (/[A-Za-z0-9]/.test(letter) ? letter : `_${letter.codePointAt(0)!.toString(36)}`)).join("");
 
 /** The classes of letters in a dose's colour. @example lettersClass(6, [3, 6]) // "pick dose-2 dose-2-letters" */
 export function lettersClass(dose: number, doses: ReadonlyArray<number>): string {

@@ -9,6 +9,8 @@ import { chartScale, present } from "./chart-scale.ts";
 export const laneStep = 7;
 /** about what the value axis takes of the width */
 const axisRoom = 46;
+/** what a mean in letters takes on the left of its dose */
+const labelRoom = 46;
 
 /** A chart's doses in order, the way they are drawn. */
 export type DosesInOrder = DosesChart["doses"];
@@ -88,7 +90,13 @@ export function dosesAxes(chart: DosesChart, doses: DosesInOrder, place: ChartPl
   const ends = [first, last, ...(chart.curve?.x ?? [])].map(along.show);
   const [from, to] = [Math.min(...ends), Math.max(...ends)];
   const margin = (to - from || Math.abs(to) || 1) * 0.13;
-  const domain: [number, number] = [from - margin * 0.9, to + margin];
+  const end = to + margin;
+  // the first mean is written on the left of its dose, and must not reach into the axis
+  const share = labelRoom / (width - axisRoom);
+  const domain: [number, number] = [
+    Math.min(from - margin * 0.9, (along.show(first) - share * end) / (1 - share)),
+    end,
+  ];
   const perPixel = (domain[1] - domain[0]) / (width - axisRoom);
   const height = width === plotWidths.wide ? 330 : 290;
   const valueEnds = valueDomain(every, chart).map(up.show) as [number, number];

@@ -1,5 +1,6 @@
 import type { Strip } from "../../analysis.ts";
 import { formatQuantity, type NumberSettings } from "../format-quantity.ts";
+import type { ReportFacts } from "../report-facts.ts";
 import { labelsThatFit, type StripLabel } from "./strip-labels.ts";
 
 /** What a strip needs to be drawn. */
@@ -8,6 +9,7 @@ export interface StripPlace {
   doses: ReadonlyArray<number>;
   /** pixels */
   width: number;
+  pickOf: ReportFacts["pickOf"];
 }
 
 /** free at both ends of a ruler */

@@ -75,8 +75,12 @@ export function BestDose({ strip, place }: { strip: Of<"best-dose">; place: Stri
 /** The margin now and the margin wanted of every product, around break-even. */
 export function Margins({ strip, place }: { strip: Of<"margins">; place: StripPlace }) {
   const { settings, width } = place;
-  const now = strip.products.flatMap((product) => (product.now === undefined ? [] : [product.now]));
-  const wanted = strip.products.flatMap((product) => (product.wanted === undefined ? [] : [product.wanted]));
+  const of = (which: "now" | "wanted") =>
+    strip.products.flatMap(({ name, [which]: margin }) =>
+      margin === undefined ? [] : [{ margin, pick: `pick ${place.pickOf(name) ?? ""}`.trim() }],
+    );
+  const [nowMarks, wantedMarks] = [of("now"), of("wanted")];
+  const [now, wanted] = [nowMarks.map(({ margin }) => margin), wantedMarks.map(({ margin }) => margin)];
   // a margin far below is drawn at the end of the ruler, with its number
   const floor = Math.max(-0.6, Math.min(0, ...now));
   const x = ruler([floor, 0, ...now.map((margin) => Math.max(floor, margin)), ...wanted, 0.1], width);
@@ -85,13 +89,13 @@ export function Margins({ strip, place }: { strip: Of<"margins">; place: StripPl
     <>
       <Ruler width={width} />
       <Line x={x(0)} />
-      {wanted.map((margin, index) => (
-        <circle key={`w${index}`} class="ring" cx={x(margin)} cy={rulerAt} r="4.6" />
+      {wantedMarks.map(({ margin, pick }, index) => (
+        <circle key={`w${index}`} class={`ring ${pick}`} cx={x(margin)} cy={rulerAt} r="4.6" />
       ))}
-      {now.map((margin, index) => (
+      {nowMarks.map(({ margin, pick }, index) => (
         <path
           key={`n${index}`}
-          class={margin < 0 ? "mark warm" : "mark"}
+          class={`${margin < 0 ? "mark warm" : "mark"} ${pick}`}
           d={`M${x(Math.max(floor, margin))},${rulerAt - 6}l6,6l-6,6l-6,-6z`}
         />
       ))}

@@ -5,6 +5,7 @@ import { DoseShape } from "../front/dose-shape.tsx";
 import { betweenText } from "../front/figure-text.ts";
 import type { ReportFacts } from "../report-facts.ts";
 import { visibleText } from "../visible-text.ts";
+import { PickName } from "./pick-name.tsx";
 
 /** columns a reader takes in at a glance */
 const mostColumns = 5;
@@ -76,9 +77,9 @@ function DrawnRange({
   );
 }
 
-/** The name of a row: the dose's own mark and a button to pick it, where the row is a dose. */
+/** The name of a row: a button to pick it where the row is a dose, a cook or a product; a dose has its own mark. */
 function RowName({ text, dose, facts }: { text: string; dose: number | undefined; facts: ReportFacts }) {
-  if (dose === undefined) return <>{text}</>;
+  if (dose === undefined) return <PickName name={text} facts={facts} />;
   const picture = (
     <svg class="tiny" width="14" height="14" viewBox="0 0 14 14" aria-hidden="true">
       <DoseShape dose={dose} doses={facts.doses} x={7} y={7} size={4.4} />
@@ -188,8 +189,9 @@ export function CompactTable({ id, table, facts }: { id: string; table: Table; f
       <tbody>
         {table.rows.slice(0, mostRows).map((row, at) => {
           const dose = doseOf(row[0]);
+          const pick = dose === undefined ? facts.pickOf(String(row[0] ?? "")) : `dose-${doseIndex(dose, doses) + 1}`;
           return (
-            <tr key={at} class={dose === undefined ? undefined : `pick dose-${doseIndex(dose, doses) + 1}`}>
+            <tr key={at} class={pick === undefined ? undefined : `pick ${pick}`}>
               <th scope="row">
                 <RowName text={nameOf(row[names!.index] ?? null)} dose={dose} facts={facts} />
               </th>

@@ -5,6 +5,7 @@ import { betweenText } from "../front/figure-text.ts";
 import type { ReportFacts } from "../report-facts.ts";
 import { visibleText } from "../visible-text.ts";
 import { currencyName } from "../write-number.ts";
+import { PickName } from "./pick-name.tsx";
 
 type Product = PriceListChart["products"][number];
 
@@ -112,9 +113,9 @@ function Rows({ products, facts }: { products: ReadonlyArray<Product>; facts: Re
       </thead>
       <tbody>
         {products.map((product, index) => (
-          <tr key={index} class={`pick product-${index + 1}`}>
+          <tr key={index} class={`pick ${facts.pickOf(product.product) ?? ""}`.trim()}>
             <th scope="row">
-              {visibleText(product.name ?? product.product, 60)}
+              <PickName name={product.name ?? product.product} facts={facts} />
               {product.channel ? <small>{visibleText(product.channel, 60)}</small> : null}
             </th>
             <td class="n" data-label={`Now, ${symbol}`}>

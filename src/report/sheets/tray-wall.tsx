@@ -2,6 +2,7 @@ import type { Tray } from "../../records/tray.ts";
 import { doseIndex, pickNames } from "../charts/chart-place.ts";
 import { formatQuantity } from "../format-quantity.ts";
 import { DoseShape } from "../front/dose-shape.tsx";
+import { PickName } from "../questions/pick-name.tsx";
 import { type ReportFacts, weightOf } from "../report-facts.ts";
 import { labelText } from "../visible-text.ts";
 
@@ -146,7 +147,9 @@ export function TrayWall({ trays, facts }: { trays: ReadonlyArray<Tray>; facts: 
       <div class={hasNumbers ? "wall" : "wall bare"}>
         {rowsOf(trays).map(([cook, cookTrays]) => (
           <div class="wall-row" key={cook}>
-            <span class="cook">{labelText(cook, 16)}</span>
+            <span class="cook">
+              <PickName name={cook} facts={facts} />
+            </span>
             {hasNumbers ? (
               <ul>
                 {cookTrays.map((tray, index) => (

@@ -12,6 +12,7 @@ export const questionStyle = `
 .pair { display: grid; grid-template-columns: 560px minmax(0, 1fr); gap: 1.1rem 2rem; margin-top: 0.6rem; align-items: start; }
 .pair.alone { grid-template-columns: minmax(0, 44rem); }
 .beside { min-width: 0; display: grid; gap: 0.9rem; grid-template-columns: minmax(0, 1fr); }
+.beside { container-type: inline-size; }
 .figure { max-width: 100%; }
 .figure-picture { position: relative; width: fit-content; max-width: 100%; }
 .short { border-top: 1px solid var(--hair); }
@@ -33,6 +34,10 @@ export const questionStyle = `
 .compact tbody th { min-width: 5.5rem; }
 .compact caption { text-align: start; font-weight: 600; padding-bottom: 0.3rem; }
 :is(.compact, .prices) :is(th, td) { padding: 0.3rem 0.75rem 0.3rem 0; border-bottom: 1px solid var(--hair); text-align: start; }
+@container (max-width: 24rem) {
+  :is(.compact, .prices) :is(th, td) { padding-inline-end: 0.4rem; }
+  .compact tbody th { min-width: 4rem; }
+}
 :is(.compact, .prices) tr > :last-child { padding-inline-end: 0; }
 :is(.compact, .prices) thead th {
   font-weight: 400; color: var(--quiet); vertical-align: bottom; line-height: 1.25; font-size: 0.8125rem; border-bottom: 1px solid var(--ink);
@@ -45,8 +50,9 @@ export const questionStyle = `
   align-items: center; gap: 0.45rem; min-height: 1.5rem; white-space: nowrap;
 }
 button.dose { cursor: pointer; }
-button.dose:hover { text-decoration: underline; }
-button.dose[aria-pressed=true] { text-decoration: underline; text-decoration-thickness: 3px; }
+.pick-name { font: inherit; color: inherit; background: none; border: 0; padding: 0; text-align: start; cursor: pointer; min-height: 1.5rem; overflow-wrap: anywhere; }
+button:is(.dose, .pick-name):hover { text-decoration: underline; }
+button:is(.dose, .pick-name)[aria-pressed=true] { text-decoration: underline; text-decoration-thickness: 3px; }
 .prices { margin-top: 0.5rem; }
 .prices small { display: block; font-size: 0.8125rem; font-weight: 400; color: var(--quiet); }
 .prices input { width: 5.4rem; }
