@@ -10,12 +10,15 @@ export function AnswersFound() {
       <h2 id="found-title">Answers</h2>
       {headlines.length === 0 ? <p class="quiet">They appear here one by one.</p> : null}
       <ol class="answers-found">
-        {headlines.map(({ question, certainty, text, wouldSettle }) => (
+        {headlines.map(({ question, name, figure, certainty, text, wouldSettle }) => (
           <li key={question}>
             <VerdictMark certainty={certainty} />
             <div>
-              <p class="question">{question}</p>
-              <p class="sentence">{text}</p>
+              <p class="question">{name}</p>
+              <p class="sentence">
+                {figure === "" ? null : <strong>{figure} </strong>}
+                {text}
+              </p>
               {wouldSettle === "" ? null : <p class="settle">{wouldSettle}</p>}
             </div>
           </li>

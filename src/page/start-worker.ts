@@ -2,7 +2,7 @@ import { today } from "../cli/today.ts";
 import { builtLive, workerScript } from "./packed-programs.ts";
 import { pageLocale } from "./page-number.ts";
 import { trustedWorkerAddress } from "./trusted-texts.ts";
-import type { WorkNews, WorkOrder } from "./worker/messages.ts";
+import type { SheetInHand, WorkNews, WorkOrder } from "./worker/messages.ts";
 
 /** Work under way. */
 export interface RunningWork {
@@ -15,7 +15,7 @@ export interface RunningWork {
  * @param tell called with every piece of news, trouble of the worker itself included
  */
 export function startWorker(
-  order: Omit<WorkOrder, "live" | "locale" | "today">,
+  order: Omit<WorkOrder, "live" | "locale" | "today" | "sheets"> & { sheets: ReadonlyArray<SheetInHand> },
   tell: (news: WorkNews) => void,
 ): RunningWork {
   let worker: Worker | undefined;
@@ -24,7 +24,10 @@ export function startWorker(
     if (!isStopped) tell(news);
   };
   const trouble = (text: string) => tellUnlessStopped({ kind: "trouble", text });
-  const start = (script: string) => {
+  const start = async (script: string) => {
+    const sheets = await Promise.all(
+      order.sheets.map(async ({ path, bytes }) => ({ path, bytes: await bytes.arrayBuffer() })),
+    );
     if (isStopped) return;
     worker = new Worker(trustedWorkerAddress(script));
     worker.addEventListener("message", ({ data }: MessageEvent<WorkNews>) => tellUnlessStopped(data));
@@ -32,7 +35,11 @@ export function startWorker(
       event.preventDefault();
       trouble(event.message || "the worker could not be started");
     });
-    worker.postMessage({ ...order, live: builtLive(), locale: pageLocale, today: today() } satisfies WorkOrder);
+    const whole: WorkOrder = { ...order, sheets, live: builtLive(), locale: pageLocale, today: today() };
+    worker.postMessage(
+      whole,
+      sheets.map(({ bytes }) => bytes),
+    );
   };
   workerScript()
     .then(start)

@@ -28,7 +28,7 @@ export const questions = signal<ReadonlyArray<SheetQuestion>>([]);
 export const answers = signal<ReadonlyArray<AnswerLine>>([]);
 /** what is due: today, and on the sheets' last day where that is some days ago */
 export const due = signal<ReadonlyArray<DueList>>([]);
-export const cleanedFiles = signal<CleanedFiles | undefined>(undefined);
+export const cleanedFiles = signal<Partial<Record<keyof CleanedFiles, Blob>> | undefined>(undefined);
 export const report = signal<Blob | undefined>(undefined);
 /** whether the sheets in that report can be changed */
 export const isReportLive = signal(false);
@@ -59,6 +59,8 @@ function withLine(lines: ReadonlyArray<AnswerLine>, line: AnswerLine): AnswerLin
   return at < 0 ? [...lines, line] : lines.with(at, line);
 }
 
+const csvFile = (text: string): Blob => new Blob([text], { type: "text/csv;charset=utf-8" });
+
 function hear(news: WorkNews): void {
   batch(() => {
     switch (news.kind) {
@@ -72,7 +74,9 @@ function hear(news: WorkNews): void {
       case "cleaned":
         summary.value = news.summary;
         questions.value = withAnswered(news.summary.questions);
-        cleanedFiles.value = news.files;
+        cleanedFiles.value = Object.fromEntries(
+          Object.entries(news.files).map(([name, text]: [string, string]) => [name, csvFile(text)]),
+        );
         break;
       case "due":
         due.value = news.lists;
@@ -81,7 +85,7 @@ function hear(news: WorkNews): void {
         answers.value = withLine(answers.value, news.line);
         break;
       case "report":
-        report.value = news.report;
+        report.value = new Blob([news.report], { type: "text/html;charset=utf-8" });
         isReportLive.value = news.isLive;
         progress.value = { state: "done" };
         remark.value = "The report is ready.";

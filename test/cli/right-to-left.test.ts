@@ -96,6 +96,7 @@ describeInBrowser("from right to left", ({ open }) => {
       expect(await misplaced(page)).toEqual([]);
       await page.context().close();
     },
+    120_000,
   );
 
   test.each([1280, 390])("a report without scripts, at %d px", async (width) => {
@@ -136,21 +137,25 @@ describeInBrowser("from right to left", ({ open }) => {
     await page.context().close();
   });
 
-  test.each([1280, 390])("the drop page and the report in it, at %d px", async (width) => {
-    const { page } = await open(pageHtml(), { viewport: { width, height: 900 } });
-    await turn(page, "rtl");
-    expect(await misplaced(page)).toEqual([]);
-    await dropFiles(page, [
-      ["2026-spring.csv", typedSheet("harvests/2026-spring.csv")],
-      ["costs.csv", typedSheet("costs.csv")],
-      ["note.md", "x"],
-    ]);
-    await waitForReport(page);
-    expect(await misplaced(page)).toEqual([]);
-    const frame = page.frames().find((one) => one !== page.mainFrame())!;
-    await frame.locator("html.live").waitFor({ timeout: 20_000 });
-    await turn(frame, "rtl");
-    expect(await misplaced(frame)).toEqual([]);
-    await page.context().close();
-  });
+  test.each([1280, 390])(
+    "the drop page and the report in it, at %d px",
+    async (width) => {
+      const { page } = await open(pageHtml(), { viewport: { width, height: 900 } });
+      await turn(page, "rtl");
+      expect(await misplaced(page)).toEqual([]);
+      await dropFiles(page, [
+        ["2026-spring.csv", typedSheet("harvests/2026-spring.csv")],
+        ["costs.csv", typedSheet("costs.csv")],
+        ["note.md", "x"],
+      ]);
+      await waitForReport(page);
+      expect(await misplaced(page)).toEqual([]);
+      const frame = page.frames().find((one) => one !== page.mainFrame())!;
+      await frame.locator("html.live").waitFor({ timeout: 20_000 });
+      await turn(frame, "rtl");
+      expect(await misplaced(frame)).toEqual([]);
+      await page.context().close();
+    },
+    240_000,
+  );
 });

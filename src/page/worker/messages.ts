@@ -12,7 +12,8 @@ export interface SheetInHand {
 
 /** What the page asks of the worker: one book, from sheets to report. */
 export interface WorkOrder {
-  sheets: SheetInHand[];
+  /** bytes and not blobs: WebKit lets no worker of a page opened from disk read a blob */
+  sheets: { path: string; bytes: ArrayBuffer }[];
   /** settings answered by the reader, by their keys; they win over the settings sheet */
   answers: [key: string, value: string][];
   /** the dropped folder's name, where there was one */
@@ -25,9 +26,13 @@ export interface WorkOrder {
   today: string;
 }
 
-/** One question answered, in the report's words. */
+/** One question answered, in the words of the report's front. */
 export interface AnswerLine {
   question: string;
+  /** what it is about, in a few words */
+  name: string;
+  /** its one large number; "" where it has none */
+  figure: string;
   certainty: CertaintyWord;
   text: string;
   /** what would settle it; "" for an answer */
@@ -35,14 +40,14 @@ export interface AnswerLine {
   headline: boolean;
 }
 
-/** Sheets written after cleaning, ready to be saved. */
+/** Sheets written after cleaning, as text to be saved. */
 export interface CleanedFiles {
-  cleaned: Blob;
-  log: Blob;
-  settings: Blob;
+  cleaned: string;
+  log: string;
+  settings: string;
   /** what columns and single cells hold, where it was answered */
-  columns?: Blob;
-  cells?: Blob;
+  columns?: string;
+  cells?: string;
 }
 
 /** What the worker tells the page, in this order; "stage" in between. */
@@ -55,7 +60,7 @@ export type WorkNews =
   /** a question answered before is reported again where its answer does not stand among all */
   | { kind: "answer"; line: AnswerLine }
   /** `isLive`: its sheets can be changed where scripts may run */
-  | { kind: "report"; report: Blob; isLive: boolean }
+  | { kind: "report"; report: string; isLive: boolean }
   /** nothing can be answered; says why in one sentence */
   | { kind: "nothing"; text: string }
   | { kind: "trouble"; text: string };

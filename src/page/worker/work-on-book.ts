@@ -12,6 +12,7 @@ import type { Book } from "../../records/book.ts";
 import { defaultSettings } from "../../records/setting-definitions.ts";
 import type { SheetSource } from "../../records/sheet.ts";
 import { sentenceText } from "../../report/format-quantity.ts";
+import { figureText } from "../../report/front/figure-text.ts";
 import { certaintyOf } from "../../report/front/verdict-mark.tsx";
 import { renderReport } from "../../report/render-report.tsx";
 import { visibleText } from "../../report/visible-text.ts";
@@ -21,23 +22,26 @@ import { writeNumbersFor } from "./readers-locale.ts";
 
 const longestSentence = 1200;
 
-const csvFile = (text: string): Blob => new Blob([text], { type: "text/csv;charset=utf-8" });
-
 const cleanedFiles = (book: Book, { settingsCsv, answered }: AnsweredSheets): CleanedFiles => ({
-  cleaned: csvFile(cleanedHarvestCsv(book)),
-  log: csvFile(issuesCsv(book.issues)),
-  settings: csvFile(settingsCsv),
-  ...(answered.columns === undefined ? {} : { columns: csvFile(answered.columns) }),
-  ...(answered.cells === undefined ? {} : { cells: csvFile(answered.cells) }),
+  cleaned: cleanedHarvestCsv(book),
+  log: issuesCsv(book.issues),
+  settings: settingsCsv,
+  ...(answered.columns === undefined ? {} : { columns: answered.columns }),
+  ...(answered.cells === undefined ? {} : { cells: answered.cells }),
 });
 
 /** An answered question as one line, numbers written in the book's units. */
-export function answerLine({ question, headline, outcome }: AnsweredQuestion, settings: Book["settings"]): AnswerLine {
+export function answerLine(
+  { question, name, headline, outcome }: AnsweredQuestion,
+  settings: Book["settings"],
+): AnswerLine {
   return {
     question,
+    name,
     headline,
     certainty: certaintyOf(outcome),
-    text: visibleText(sentenceText(sentenceOf(outcome), settings), longestSentence),
+    text: visibleText(sentenceText(outcome.short ?? sentenceOf(outcome), settings), longestSentence),
+    figure: outcome.figure === undefined ? "" : figureText(outcome.figure, settings).large,
     wouldSettle:
       outcome.kind === "cannot-tell" ? visibleText(sentenceText(outcome.wouldSettle, settings), longestSentence) : "",
   };
@@ -113,9 +117,5 @@ export async function workOnBook(
   const live = built === undefined ? undefined : livePartsOf(book, built);
   const report = { book, answers: answered, generator: { version } };
   const html = await renderReport(live === undefined ? report : { ...report, live });
-  tell({
-    kind: "report",
-    report: new Blob([html], { type: "text/html;charset=utf-8" }),
-    isLive: live !== undefined,
-  });
+  tell({ kind: "report", report: html, isLive: live !== undefined });
 }

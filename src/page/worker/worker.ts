@@ -6,10 +6,7 @@ import { workOnBook } from "./work-on-book.ts";
 const tell = (news: WorkNews): void => self.postMessage(news);
 
 self.addEventListener("message", async ({ data }: MessageEvent<WorkOrder>) => {
-  const reader = new FileReaderSync();
-  const sources = data.sheets.map(({ path, bytes }) =>
-    bytesSource(path, bytes, (part) => reader.readAsArrayBuffer(part)),
-  );
+  const sources = data.sheets.map(({ path, bytes }) => bytesSource(path, new Uint8Array(bytes)));
   try {
     await workOnBook(sources, data.answers, data.name, tell, {
       built: data.live,
