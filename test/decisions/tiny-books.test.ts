@@ -2,6 +2,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import {
   type ComparedTray,
+  couldShowAfter,
   type Decision,
   decideComparison,
   decideInteraction,
@@ -17,6 +18,16 @@ const tray = (level: number | string, value: number | "lost", row: number, cook 
 });
 
 describe("the smallest books", () => {
+  test("three recipes over two cooks that share one: what more cooks would show is told", () => {
+    const book = ["A", "B"].flatMap((level, i) => [tray(level, 30 + i, i), tray(level, 32 - i, 2 + i)]);
+    const next = ["B", "C"].flatMap((level, i) => [tray(level, 33 + i, 4 + i, "2"), tray(level, 34 - i, 6 + i, "2")]);
+    const decision = decideUnordered([...book, ...next]);
+    expect(decision.verdict).not.toBe("cannot-tell");
+    const [one, three] = [1, 3].map((more) => couldShowAfter(decision, more)!);
+    expect(one).toBeGreaterThan(0);
+    expect(three).toBeGreaterThan(0);
+  });
+
   test("one tray at each of two doses: means, difference, interval, chance, what could have been shown", () => {
     const decision = decideComparison([tray(3, 30, 2), tray(9, 38, 3)]);
     expect(decision.levels.map(({ mean }) => mean)).toEqual([30, 38]);

@@ -32,7 +32,8 @@ export function couldShowAfter(
   const growing = method === "whole-cooks" ? moreCooks : (settled.degreesOfFreedom * moreCooks) / (cooks - 1);
   return multipleOf({
     standardError: supposed.standardError * Math.sqrt(cooks / later),
-    degreesOfFreedom: settled.degreesOfFreedom + growing,
+    // a further cook adds one degree at least, also where those before it left none
+    degreesOfFreedom: settled.degreesOfFreedom + Math.max(moreCooks, growing),
     few,
   });
 }
