@@ -1,14 +1,17 @@
 import type { Excluded, Trial } from "../../src/analysis.ts";
 import { compensatedSum } from "../../src/costing/compensated-sum.ts";
+import { livesOnce } from "../../src/costing/trays/costed-trays.ts";
 import type { TrayCosts } from "../../src/costing/trays/tray-costs.ts";
 import { daysCharged } from "../../src/costing/trays/tray-life.ts";
 import {
+  type Band,
   type CertaintyCap,
   type DoseDecision,
   type DosePrices as DoseMoney,
   type DoseQuestion,
   type DoseTray,
   doseDecision,
+  doseYields,
   type NoDoseDecision,
 } from "../../src/decisions/dose/index.ts";
 import { type Cap, type Decision, groupTrays } from "../../src/decisions/verdict/index.ts";
@@ -16,7 +19,7 @@ import { doseFactor, grainFactor, supplementAmountFactor } from "../../src/desig
 import type { VariedThing } from "../../src/design/varied-things.ts";
 import { hasEnded } from "../../src/records/tray.ts";
 import { isLost, type YieldWeight, yieldPerGoodTray, yieldWeightOf } from "../comparison/tray-response.ts";
-import { type BookPrices, bookPrices } from "../costs/book-prices.ts";
+import { bookPrices } from "../costs/book-prices.ts";
 import { type DosePrices, dosePrices } from "../costs/dose-prices.ts";
 import { doseWork } from "../costs/dose-work.ts";
 import { gatherTrays } from "./compared-trays.ts";
@@ -81,8 +84,8 @@ function decide(trial: Trial): BookDose | NoBookDose {
   const prices = bookPrices(trial);
   const perPart = prices.kind === "prices" ? dosePrices(trial, prices, madeOf) : prices;
   const costed = prices.kind === "prices" && perPart.kind === "dose-prices" ? { prices, perPart } : undefined;
-  const { trays, excluded } = doseTrays(trial, thing, weight, costed?.prices);
-  const found = doseDecision({
+  const { trays, excluded, yields } = dosesGrown(trial, thing, weight);
+  const question: DoseQuestion = {
     trays,
     ...(costed === undefined
       ? {}
@@ -92,7 +95,8 @@ function decide(trial: Trial): BookDose | NoBookDose {
         }),
     caps: verdict.caps.flatMap(capOfDose),
     settings: decisionSettings(trial),
-  });
+  };
+  const found = doseDecision(question, yields);
   const base = { thing, weight, verdict, excluded };
   const priced = costed !== undefined;
   if (found.kind === "cannot-tell") return { kind: "no-dose", why: found.reason, found, priced, ...base };
@@ -115,21 +119,22 @@ const decisionSettings = ({ settings: { doseStep, nearOptimalShare, seed } }: Tr
   ...(doseStep > 0 ? { step: doseStep } : {}),
 });
 
-/**
- * What is expected of a good tray over dose, in grams: the very draws of the decision, but looked at without any price, so
- * that an answer about yield does not move with one. Undefined where there is no decision.
- */
-export function expectedGrams(trial: Trial, thing: VariedThing): DoseDecision["expected"] | undefined {
+/** What the dose decision rests on but for prices: yields and losses drawn once, whatever is asked of them. */
+function dosesGrown(trial: Trial, thing: VariedThing, weight: YieldWeight) {
   const { trays, settings, memo } = trial;
-  const weight = yieldWeightOf(trays);
-  if (weight === undefined || thing !== doseThing(trial)) return undefined;
-  return memo.once([trays, settings], "grams expected over dose", () => {
-    const found = doseDecision({
-      trays: doseTrays(trial, thing, weight, undefined).trays,
-      settings: decisionSettings(trial),
-    });
-    return found.kind === "decision" ? found.expected : undefined;
+  return memo.once([trays, settings], `yields over ${thing.factor.key}, ${weight}`, () => {
+    const gathered = doseTrays(trial, thing, weight);
+    return { ...gathered, yields: doseYields({ trays: gathered.trays, settings: decisionSettings(trial) }) };
   });
+}
+
+/** Grams expected of a good tray over dose, from the decision's own draws; undefined where there are none. */
+export function expectedGrams(trial: Trial, thing: VariedThing): { dose: number; grams: Band }[] | undefined {
+  const weight = yieldWeightOf(trial.trays);
+  if (weight === undefined || thing !== doseThing(trial)) return undefined;
+  const { yields } = dosesGrown(trial, thing, weight);
+  if (yields.kind === "cannot-tell") return undefined;
+  return yields.grid.doses.map((dose, at) => ({ dose, grams: yields.grams[at]! }));
 }
 
 const reasonOf = (prices: { kind: string; reason?: string }): string => prices.reason ?? "";
@@ -142,10 +147,9 @@ function capOfDose({ at, reason }: Cap): CertaintyCap[] {
 
 /** Finished trays with their dose, in the same cooks as the verdict has them. A good tray without a weight counts for losses. */
 function doseTrays(
-  { trays }: Trial,
+  { trays, settings, memo }: Trial,
   thing: VariedThing,
   weight: YieldWeight,
-  prices: BookPrices | undefined,
 ): { trays: DoseTray[]; excluded: Excluded[] } {
   const grams = yieldPerGoodTray(weight);
   const finished = {
@@ -156,14 +160,14 @@ function doseTrays(
   const gathered = gatherTrays(ended, thing.factor, finished);
   const { grouping, trays: placed } = groupTrays(gathered.trays);
   const groupOf = new Map(placed.map(({ tray, group }) => [tray.row, grouping.groups[group]!]));
-  const lifeOf = new Map(prices?.costs.trays.map((tray, index) => [tray, prices.costs.lives[index]!]));
+  const lives = livesOnce(trays, settings, memo);
+  const lifeOf = new Map(trays.map((tray, index) => [tray, lives[index]!]));
   const unfinished = trays.filter((tray) => !hasEnded(tray)).map(({ trayId }) => trayId);
   return {
     trays: gathered.trays.map(({ row, level }) => {
       const tray = gathered.trayOf.get(row)!;
       const weighed = isLost(tray) ? undefined : grams.of(tray);
-      const life = lifeOf.get(tray);
-      const days = life === undefined ? undefined : daysCharged(life, "filling");
+      const days = daysCharged(lifeOf.get(tray)!, "filling");
       const cook = groupOf.get(row);
       return {
         dose: Number(level),

@@ -156,7 +156,7 @@ export function decideTreatment(trial: Trial, thing: VariedThing, on: ComparedOn
       response: on.response,
       gathered,
       decision,
-      ...(on.withLost ? { started: decideStartedTrays(compared, verdictSettings) } : {}),
+      ...(on.withLost ? { started: decideStartedTrays(compared, verdictSettings, now) } : {}),
       ...(beside === undefined ? {} : { beside }),
       readings,
       settledBefore,

@@ -1,4 +1,5 @@
 import { doseDecision } from "../../src/decisions/dose/index.ts";
+import { type ComparedTray, decideComparison, decideStartedTrays } from "../../src/decisions/verdict/index.ts";
 import { fitMixedModel } from "../../src/statistics/mixed-models/fit-mixed-model.ts";
 import { doseBook, doseTruths, nullDesigns } from "../simulation/dose-truths.ts";
 import { type MeasuredDose, measureDose, summariseDose } from "../simulation/measure-dose.ts";
@@ -53,16 +54,22 @@ function printMeans(all: ReadonlyArray<MeasuredDose>): void {
   console.log(`next dose up leaves more, said / true: ${mean.beyond.said.toFixed(2)}/${mean.beyond.true.toFixed(2)}`);
 }
 
-/** Time of a whole decision beside a mixed model of the same trays. */
+/** Time of the verdicts and the dose decision beside a mixed model of the same trays. */
 async function benchSpeed(): Promise<void> {
   const truth = doseTruths.find(({ name }) => name === "quadratic")!;
   for (const [cooks, goal] of [
-    [8, 30],
-    [1667, 300],
+    [8, 60],
+    [1667, 1000],
   ] as const) {
     const trays = doseBook({ ...truth, cooks }, 1);
     const good = trays.filter(({ lost }) => !lost);
-    const decision = await medianMilliseconds(() => doseDecision({ trays, prices: truth.prices }), 9);
+    const compared = trays.map(({ dose, cook, lost, grams }, row): ComparedTray => {
+      return { level: dose, row, cook: cook!, value: lost ? "lost" : grams! };
+    });
+    const decision = await medianMilliseconds(() => {
+      decideStartedTrays(compared, {}, decideComparison(compared));
+      doseDecision({ trays, prices: truth.prices });
+    }, 9);
     const model = await medianMilliseconds(
       () =>
         fitMixedModel({
@@ -73,7 +80,7 @@ async function benchSpeed(): Promise<void> {
       9,
     );
     printRatio({
-      work: `dose decision from ${trays.length} trays (asked: ${goal} ms)`,
+      work: `verdicts and dose decision from ${trays.length} trays (asked: ${goal} ms)`,
       baseline: "mixed model of their yields",
       milliseconds: decision,
       baselineMilliseconds: model,

@@ -8,7 +8,11 @@ import {
   costDriverQuantity,
   loadNames,
 } from "../lines/cost-driver-quantity.ts";
-import { trayLives } from "./tray-life.ts";
+import { type TrayLife, trayLives } from "./tray-life.ts";
+
+/** Each tray's life, laid out once for the same trays and settings. */
+export const livesOnce = (trays: ReadonlyArray<Tray>, settings: Readonly<Settings>, memo: Memo): TrayLife[] =>
+  memo.once([trays, settings], "lives of trays", () => trayLives(trays, settings.reportDate));
 
 /**
  * Lays out trays for costing, once for the same trays, settings and way of sharing, so that what depends on them alone is
@@ -23,7 +27,7 @@ export const costedTrays = (
 ): CostedTrays =>
   memo.once([trays, settings], `laid out for costing, shared over ${sharedOver}`, () => ({
     trays,
-    lives: trayLives(trays, settings.reportDate),
+    lives: livesOnce(trays, settings, memo),
     settings,
     sharedOver,
     loads: loadNames(trays, settings.traysPerLoad),

@@ -1,7 +1,7 @@
+import { bandOf } from "./band-of.ts";
 import type { ChosenDose } from "./choose-dose.ts";
 import type { BestPer } from "./dose-facts.ts";
 import type { DoseGrid } from "./dose-grid.ts";
-import { bandOf } from "./expected-doses.ts";
 import { chanceBelow, type MoneyDraws, placeMean } from "./money-draws.ts";
 
 const surelyAnother = 0.95;

@@ -1,22 +1,20 @@
 import { seededRandom } from "../../statistics/random/seeded-random.ts";
 import { type AllPrices, allPrices } from "./all-prices.ts";
+import { bandOf } from "./band-of.ts";
 import { bestPer } from "./best-per.ts";
-import { weighedCells } from "./cell-sums.ts";
 import { checkQuestion } from "./check-question.ts";
 import { type ChosenDose, chooseDose } from "./choose-dose.ts";
-import { type CurveDraws, curveDraws } from "./curve-draws.ts";
+import type { CurveDraws } from "./curve-draws.ts";
 import { dayDraws } from "./day-draws.ts";
 import type { DoseDecision, DoseEvidence, DoseWarning, NoDoseDecision } from "./dose-facts.ts";
-import { type DoseGrid, doseGrid } from "./dose-grid.ts";
+import type { DoseGrid } from "./dose-grid.ts";
 import type { DoseQuestion } from "./dose-tray.ts";
-import { bandOf, expectedDoses } from "./expected-doses.ts";
-import { lossDraws } from "./loss-draws.ts";
+import { doseYields } from "./dose-yields.ts";
+import { expectedDoses } from "./expected-doses.ts";
 import { type MoneyDraws, moneyDraws } from "./money-draws.ts";
 import { doseEdges, nextSteps } from "./next-steps.ts";
 import { capped, ownCertainty, widestGap } from "./own-certainty.ts";
 import { seenDoses } from "./seen-doses.ts";
-import { testedDoses, usualStep } from "./tested-doses.ts";
-import { yieldMixture } from "./yield-mixture.ts";
 import { yieldPairs } from "./yield-pairs.ts";
 
 /** How often the doses not ruled out hold the best one of the range, by the simulation in test/bench. */
@@ -25,38 +23,27 @@ export const measuredCoverage = 0.97;
 /**
  * Which dose to use and how sure that is: one object that every answer about dose reads.
  * @param question finished trays, prices, caps from outside and settings; see {@link DoseQuestion} for units
+ * @param yields what {@link doseYields} gave for the same trays and settings, where it was worked out before
  * @returns the decision, or why there is none; what was seen is in both
  * @throws RangeError if a number is not finite or outside its range, naming it
  * @source Gramwright's own method; its parts name theirs
  * @example doseDecision({ trays: doseTrays, prices: { perGram: 0.3 } }).kind // "decision"
  */
-export function doseDecision(question: DoseQuestion): DoseDecision | NoDoseDecision {
+export function doseDecision(question: DoseQuestion, yields = doseYields(question)): DoseDecision | NoDoseDecision {
   checkQuestion(question);
-  const { trays, settings = {}, work } = question;
-  const highest = trays.reduce((most, { dose }) => Math.max(most, dose), Number.NEGATIVE_INFINITY);
-  const lowest = trays.reduce((least, { dose }) => Math.min(least, dose), Number.POSITIVE_INFINITY);
-  const { tolerance = 0.02, seed = 1, draws = 4000, step = usualStep(lowest, highest) } = settings;
+  const { settings = {}, work } = question;
+  const { tolerance = 0.02 } = settings;
+  const { tested, step, seed, draws } = yields;
   const prices = allPrices(question.prices);
-  const tested = testedDoses(trays, step);
-  const { doses } = tested;
   const seen = seenDoses(tested, prices);
-  const cells = weighedCells(tested);
   const leftOut = { withoutCook: tested.withoutCook };
-  const refuse = (reason: NoDoseDecision["reason"]): NoDoseDecision => {
-    return { kind: "cannot-tell", reason, seen, weighed: cells.records, needed: doses.length + 3, leftOut };
-  };
-  if (doses.length === 0) return refuse("no-trays");
-  if (doses.length === 1) return refuse("one-dose");
-  if (cells.records < doses.length + 3) return refuse("too-few-weighed");
-
-  const grid = doseGrid(doses, step);
-  const mixture = yieldMixture(cells, doses, grid);
-  const unexplained = mixture.components.reduce((least, { rss }) => Math.min(least, rss), Number.POSITIVE_INFINITY);
-  // trays that differ by less than a millionth of their weight were not weighed one by one
-  if (!(unexplained > 1e-12 * cells.records * cells.centre ** 2)) return refuse("weights-do-not-vary");
-  const random = seededRandom(seed);
-  const curves = curveDraws(mixture, draws, random);
-  const losses = lossDraws(tested, grid.doses, curves.count, random);
+  if (yields.kind === "cannot-tell") {
+    const { reason, weighed } = yields;
+    return { kind: "cannot-tell", reason, seen, weighed, needed: tested.doses.length + 3, leftOut };
+  }
+  const { grid, curves, losses } = yields;
+  // a stream of its own, so that what was drawn of yields is the same whatever is asked of it
+  const random = seededRandom((seed + 1) % Number.MAX_SAFE_INTEGER);
   const dated = dayDraws(tested, grid.doses, curves.count, random);
   const money = moneyDraws(grid.doses, curves, losses, dated, prices, work);
   const chosen = chooseDose(money, grid, tolerance, prices.perGram > 0 && !curves.upDownUp);
@@ -69,9 +56,9 @@ export function doseDecision(question: DoseQuestion): DoseDecision | NoDoseDecis
   return {
     kind: "decision",
     priced: question.prices !== undefined,
-    doses,
+    doses: tested.doses,
     seen,
-    expected: expectedDoses(grid, curves, losses, money, chosen),
+    expected: expectedDoses(yields, money, chosen),
     ...choiceOf(question, chosen, grid, money, warnings, step),
     edges: doseEdges(chosen, grid, money),
     nextSteps: nextSteps(chosen, grid, money),

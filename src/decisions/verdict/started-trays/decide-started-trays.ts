@@ -16,13 +16,18 @@ const mostOfLargest = 1.25;
  * Decides what a started tray gives: the difference of good trays and that of losses put together, for the highest and the
  * lowest level. Whole cooks, and more than two names, are compared with a lost tray as 0.
  * @param trays as for {@link decideComparison}, lost ones included; the response is 0 where a tray is lost (a weight, money)
+ * @param good the decision on the good ones of these trays, where it was made before, with whatever else was varied taken out
  * @returns a decision whose difference is per started tray; its interval never exceeds what trays can give
  * @throws RangeError as {@link decideComparison}
  * @source Zou and Donner 2008, Statistics in Medicine 27:1693-1702 (two intervals put together, the two means held fixed);
  *   Newcombe 1998, Statistics in Medicine 17:873-890; the allowance for losses that cluster in cooks is the project's own
  * @example decideStartedTrays(comparedTrays).verdict // "open"
  */
-export function decideStartedTrays(trays: ReadonlyArray<ComparedTray>, settings: VerdictSettings = {}): Decision {
+export function decideStartedTrays(
+  trays: ReadonlyArray<ComparedTray>,
+  settings: VerdictSettings = {},
+  good?: Decision,
+): Decision {
   const filled = fillSettings(settings);
   const rows = inRowOrder(trays);
   const withZeros = rows.map((tray) => ({ ...tray, value: tray.value === "lost" ? 0 : tray.value }));
@@ -41,10 +46,10 @@ export function decideStartedTrays(trays: ReadonlyArray<ComparedTray>, settings:
   const { otherInside } = laid;
   const all = levelsOf(placed);
   const [from, to] = [all[0]!, all.at(-1)!];
-  const good = decideComparison(rows, settings);
   const low = meanOf(placed, from);
   const high = meanOf(placed, to);
-  const sameLevels = good.difference?.from === from && good.difference.to === to;
+  const ofGood = good ?? decideComparison(rows, settings);
+  const sameLevels = ofGood.difference?.from === from && ofGood.difference.to === to;
   const oneLevelLost = (low === undefined) !== (high === undefined);
   if (!sameLevels && !oneLevelLost) {
     return clipped(decideComparison(withZeros, settings), most);
@@ -53,8 +58,8 @@ export function decideStartedTrays(trays: ReadonlyArray<ComparedTray>, settings:
     counts: counts(placed, from, to, ({ group }) => group),
     strata: otherInside && counts(placed, from, to, (tray) => JSON.stringify([tray.group, otherInside(tray)])),
     means: { low, high },
-    good: sameLevels ? good.errors?.supposed : undefined,
-    estimate: sameLevels ? good.difference!.estimate : undefined,
+    good: sameLevels ? ofGood.errors?.supposed : undefined,
+    estimate: sameLevels ? ofGood.difference!.estimate : undefined,
   });
   const base = undecided({ ...laid, trays: placed }, true, filled);
   const mean = withZeros.reduce((sum, { value }) => sum + value, 0) / withZeros.length;
