@@ -98,11 +98,11 @@ export interface Answer extends OutcomeBase {
   /** its deciding test, which is weighed against the other tests of the report */
   test?: TestedQuestion;
   /**
-   * What a settled answer says once the whole report's tests lower it to leaning: sentence, short and next in words that
-   * advise "meanwhile". Wanted wherever a settled answer makes a test (an estimate with a p).
+   * All that a settled answer says otherwise once the whole report's tests lower it to leaning, `next` in words that advise
+   * "meanwhile". Without it the same is said after "Leaning only".
    * @example { sentence: ["Leaning to ", { value: 9, unit: "mL" }, ": ..."], short: ["More liquid culture seems to give more."] }
    */
-  lowered?: { sentence: Sentence } & Pick<AnswerFront, "short" | "next">;
+  lowered?: { sentence: Sentence } & AnswerFront & Partial<Pick<Answer, "estimates" | "tables" | "charts">>;
   estimates: Estimate[];
 }
 

@@ -112,14 +112,6 @@ function answer(trial: Trial, combined: Combined): Outcome {
     kind: "answer",
     ...said,
     test: { p: agreement.p, settleable: effects.every(({ oneCook }) => !oneCook) },
-    ...(said.certainty === "settled"
-      ? {
-          lowered: {
-            sentence: ["Leaning to a difference between trials. ", ...said.sentence] satisfies Sentence,
-            short: ["The trials seem to differ."] satisfies Sentence,
-          },
-        }
-      : {}),
     estimates: estimates(trial, combined),
     tables: [trialTable(combined)],
     charts: [trialChart(combined, alpha)],

@@ -145,13 +145,17 @@ function frontOf(of: TreatmentDecision, further: ReadonlyArray<Further>, worth: 
   const enough = further.find(({ couldShow }) => couldShow !== undefined && couldShow <= worth.grams);
   const pays = bestWorth(further);
   const settled = decision.verdict === "settled";
-  const more = settled || now <= worth.grams ? pays : enough;
+  // where the dose decides, cooks that do not pay for themselves are not advised, whatever they would show
+  const isWeighed = further.some((one) => one.worth !== undefined);
+  const more = isWeighed ? pays : settled || now <= worth.grams ? undefined : enough;
   return {
     short: settled
       ? ["No more trays are needed to show that it changes the yield."]
-      : more === undefined
-        ? ["More cooks like these would not show a gain worth having."]
-        : [`${cooksText(more.cooks)} would show a gain of `, ...worth.because, "."],
+      : now <= worth.grams
+        ? ["These trays could have shown a gain of ", ...worth.because, "."]
+        : enough === undefined
+          ? ["More cooks like these would not show a gain worth having."]
+          : [`${cooksText(enough.cooks)} would show a gain of `, ...worth.because, "."],
     figure: { label: "could be shown so far", value: now, unit: response.unit, digits: 2 },
     strip: {
       kind: "amount",
@@ -166,7 +170,17 @@ function frontOf(of: TreatmentDecision, further: ReadonlyArray<Further>, worth: 
     },
     ...(more === undefined
       ? {}
-      : { next: [{ rank: "trial", act: [`Grow ${cooksText(more.cooks)} of the same levels.`] }] }),
+      : {
+          next: [
+            {
+              rank: "trial",
+              act: [`Grow ${cooksText(more.cooks)} of the same levels.`],
+              because: [
+                more === enough ? "They would show a gain worth having." : "The better choice of dose pays for it.",
+              ],
+            },
+          ],
+        }),
   };
 }
 

@@ -151,7 +151,14 @@ export function decisionNotes(
           ]),
       ...(p === undefined
         ? []
-        : [["Deciding p ", { value: p, unit: "p" }, "; settled below ", { value: significance, unit: "p" }, "."]]),
+        : [
+            [
+              "Deciding p ",
+              { value: p, unit: "p" },
+              ...(of.isMain ? (["; settled below ", { value: significance, unit: "p" }] as const) : []),
+              ".",
+            ] satisfies Sentence,
+          ]),
     ],
     caveats: [
       ...sinceNote(of),

@@ -117,8 +117,37 @@ function openSentence(of: BookDose, settings: Money): Sentence {
   ];
 }
 
+/** The dose that gave more, where money or losses speak for another: the yield's verdict is not contradicted without a word. */
+function againstYield(of: BookDose, settings: Money): Sentence {
+  const { decision, verdict } = of;
+  const { use, asGood, expected, priced } = decision;
+  const { difference } = verdict;
+  if (difference?.from === undefined || (verdict.verdict !== "settled" && verdict.verdict !== "leaning")) return [];
+  const [more, less] = difference.estimate > 0 ? [difference.to, difference.from] : [difference.from, difference.to];
+  const [better, worse] = [Number(more), Number(less)];
+  const left = expected.find(({ dose }) => Math.abs(dose - better) < decision.settings.step / 2);
+  const isNearer = Math.abs(use.dose - worse) < Math.abs(use.dose - better);
+  const doesAsWell = asGood !== undefined && better >= asGood.low && better <= asGood.high;
+  if (!isNearer || doesAsWell || left === undefined || !(left.givesUp > 0)) return [];
+  return [
+    " ",
+    dosePart(of, better),
+    ` gave more a good tray than `,
+    dosePart(of, worse),
+    `, but with ${priced ? "its cost and losses" : "its losses"} counted it is expected to leave `,
+    ...leftPart(of, left.givesUp, settings),
+    " less a started tray than ",
+    dosePart(of, use.dose),
+    ".",
+  ];
+}
+
 /** What to use and how sure that is; every answer about a dose says it in these words. */
 export function useSentence(of: BookDose, settings: Money): Sentence {
+  return [...chosenSentence(of, settings), ...againstYield(of, settings)];
+}
+
+function chosenSentence(of: BookDose, settings: Money): Sentence {
   const { decision } = of;
   const { use, risk, certainty, doses, nonePays } = decision;
   const unit = leftUnit(of);
@@ -275,7 +304,9 @@ export function doseCaveats(of: BookDose): Sentence[] {
       : [
           [
             "Nothing was tried between ",
-            doseRange(of, gap),
+            dosePart(of, gap.low),
+            " and ",
+            dosePart(of, gap.high),
             "; a peak hidden there would not show.",
           ] satisfies Sentence,
         ]),

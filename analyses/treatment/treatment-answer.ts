@@ -65,7 +65,7 @@ function frontOf(of: TreatmentDecision, decision: Decision, words: ResponseWords
   };
 }
 
-/** What to do about it, where trays decide: the cook to come, or the thing to write down. */
+/** What to do about it, where trays decide: the level to use, or the thing to write down. */
 function nextOf(of: TreatmentDecision, decision: Decision, words: ResponseWords): NextStep[] {
   const { difference, caps, verdict } = decision;
   const { factor, kind } = of.thing;
@@ -79,27 +79,15 @@ function nextOf(of: TreatmentDecision, decision: Decision, words: ResponseWords)
       },
     ];
   }
-  const { to, from } = endsOf(difference, words);
-  if (verdict === "settled") {
-    // what an amount or a supplement earns is the money answers' to say
-    if (kind === "amount" || words.better === "lower" || factor.key.startsWith("supplement")) return [];
-    return [
-      {
-        rank: "dose",
-        act: ["Use ", levelOf(factor, to), "."],
-        because: ["It gave more than the others, cook by cook."],
-      },
-    ];
+  // what an amount or a supplement earns is the money answers' to say; whether more cooks pay is that of more trays
+  if (verdict !== "settled" || kind === "amount" || words.better === "lower" || factor.key.startsWith("supplement")) {
+    return [];
   }
-  const other: Sentence = from === undefined ? ["the others"] : [levelOf(factor, from)];
-  const later = couldShowAfter(decision, 1, of.settings);
   return [
     {
-      rank: "trial",
-      act: ["Put ", levelOf(factor, to), " and ", ...other, " into one more cook."],
-      ...(later === undefined
-        ? {}
-        : { because: ["A difference of ", { value: later, unit: of.response.unit, digits: 2 }, " would then show."] }),
+      rank: "dose",
+      act: ["Use ", levelOf(factor, endsOf(difference, words).to), "."],
+      because: ["It gave more than the others, cook by cook."],
     },
   ];
 }
@@ -138,24 +126,14 @@ function lostOf({ gathered }: TreatmentDecision): Excluded[] {
   return lost.length === 0 ? [] : [{ trays: lost, reason: "lost, so they count in the figure of started trays alone" }];
 }
 
-function settledParts(trial: Trial, of: TreatmentDecision, decision: Decision, words: ResponseWords) {
+/** All that depends on the word: sentence, front, figures, tables, chart. */
+function partsAt(trial: Trial, of: TreatmentDecision, decision: Decision, words: ResponseWords) {
+  const { started, response } = of;
   const later = decision.verdict === "open" ? couldShowAfter(decision, 1, of.settings) : undefined;
-  const sentence = verdictSentence(of, decision, words, isDrawnByLot(trial), later);
-  return { sentence, ...frontOf(of, decision, words) };
-}
-
-/** The whole answer of a decision that compares. */
-function comparedAnswer(trial: Trial, of: TreatmentDecision, words: ResponseWords): Answer {
-  const { decision, started, gathered, response, settledBefore } = of;
-  const notes = decisionNotes(trial, of, cameTogether(of.thing, thingsOf(trial), trial));
   const tables = [levelsTable(of, decision), pairsTable(of, decision), usualTable(of, decision), readingsTable(of)];
-  const lowered = atSignificance(decision, Number.MIN_VALUE);
   return {
-    kind: "answer",
-    certainty: decision.verdict === "cannot-tell" ? "open" : decision.verdict,
-    ...settledParts(trial, of, decision, words),
-    ...(decision.verdict === "settled" ? { lowered: settledParts(trial, of, lowered, words) } : {}),
-    test: { ...decision, settledBefore },
+    sentence: verdictSentence(of, decision, words, isDrawnByLot(trial), later),
+    ...frontOf(of, decision, words),
     estimates: [
       ...differenceEstimate(of, decision),
       ...(started === undefined || !someLost(of)
@@ -164,6 +142,21 @@ function comparedAnswer(trial: Trial, of: TreatmentDecision, words: ResponseWord
     ],
     tables: tables.filter((one): one is Table => one !== undefined),
     charts: [levelsChart(of, decision)] satisfies Chart[],
+  };
+}
+
+/** The whole answer of a decision that compares. */
+function comparedAnswer(trial: Trial, of: TreatmentDecision, words: ResponseWords): Answer {
+  const { decision, gathered, isMain, settledBefore } = of;
+  const notes = decisionNotes(trial, of, cameTogether(of.thing, thingsOf(trial), trial));
+  // the main question comes first in a report, so nothing lowers it
+  const mayFall = decision.verdict === "settled" && !isMain;
+  return {
+    kind: "answer",
+    certainty: decision.verdict === "cannot-tell" ? "open" : decision.verdict,
+    ...partsAt(trial, of, decision, words),
+    ...(mayFall ? { lowered: partsAt(trial, of, atSignificance(decision, Number.MIN_VALUE), words) } : {}),
+    test: { ...decision, settledBefore },
     excluded: [...gathered.excluded, ...lostOf(of)],
     method: notes.method,
     caveats: [...startedSentence(of, words), ...notes.caveats],

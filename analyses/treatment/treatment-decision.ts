@@ -25,6 +25,8 @@ export interface TreatmentDecision {
   decision: Decision;
   /** per started tray; absent for responses that lost trays know nothing of */
   started?: Decision;
+  /** the report's main question: it is decided first, the others by what that leaves */
+  isMain: boolean;
   /** another thing varied in the same cooks, which is taken out */
   beside?: VariedThing;
   /** what each recorded reading says of the trays it had, this one last; empty where no record is kept */
@@ -156,7 +158,10 @@ export function decideTreatment(trial: Trial, thing: VariedThing, on: ComparedOn
       response: on.response,
       gathered,
       decision,
-      ...(on.withLost ? { started: decideStartedTrays(compared, verdictSettings, now) } : {}),
+      ...(on.withLost
+        ? { started: decideStartedTrays(compared, verdictSettings, thing.kind === "amount" ? now : undefined) }
+        : {}),
+      isMain,
       ...(beside === undefined ? {} : { beside }),
       readings,
       settledBefore,

@@ -54,7 +54,7 @@ const amountMore = (estimate: number, unit: string, words: ResponseWords): Sente
   ` ${estimate < 0 ? words.less : words.more}`,
 ];
 
-/** ", between 1.1 and 10.3 g" or ", between 2 g less and 10 g more" */
+/** " (1.1 to 10.3 g)" or " (2 g less to 10 g more)"; `sign` is that of `endsOf` */
 export function betweenWords({ interval }: Difference, unit: string, sign: number, words: ResponseWords): Sentence {
   if (interval === undefined) return [];
   const [low, high] = sign < 0 ? [-interval.upper, -interval.lower] : [interval.lower, interval.upper];
@@ -129,6 +129,35 @@ export function endsOf(
 const against = (thing: Factor, from: Level | undefined): Sentence =>
   from === undefined ? [" than the others"] : [" than ", levelOf(thing, from)];
 
+/** Both ends came out alike: nothing is more or less. */
+function sameSentence(
+  factor: Factor,
+  { difference }: Decision,
+  { did, of, more, less }: ResponseWords,
+  unit: string,
+): Sentence {
+  const { to, from, interval, couldHaveShown } = difference!;
+  const both: Sentence = [levelOf(factor, to), from === undefined ? " and the others" : " and "];
+  return [
+    "Not known yet: ",
+    ...both,
+    ...(from === undefined ? [] : [levelOf(factor, from)]),
+    ` ${did} the same${of === "" ? "" : ` ${of}`}`,
+    ...(interval === undefined || !(interval.upper > 0)
+      ? []
+      : [
+          " (",
+          { value: interval.upper, unit, digits: 2 } as const,
+          ` ${less} to `,
+          { value: interval.upper, unit, digits: 2 } as const,
+          ` ${more}); only about `,
+          { value: couldHaveShown, unit, digits: 2 } as const,
+          " could have shown",
+        ]),
+    ".",
+  ];
+}
+
 /**
  * The sentence of a decision that compares. No word says that the thing caused it, unless chance chose who got what.
  * @param drawnByLot whether chance chose; then "gives", else "gave"
@@ -146,6 +175,7 @@ export function verdictSentence(
   if (difference === undefined) return [`Cannot tell: ${cannotTellWords(what, decision, beside).reason}.`];
   const { unit } = response;
   const { to, from, sign } = endsOf(difference, words);
+  if (difference.estimate === 0) return sameSentence(factor, decision, words, unit);
   const estimate = sign * difference.estimate;
   const amount = amountMore(estimate, unit, words);
   const between = betweenWords(difference, unit, sign, words);
@@ -178,7 +208,7 @@ export function verdictSentence(
       levelOf(factor, to),
       ": ",
       ...toward,
-      `; the chance that it is better is ${chanceText(chance)}. Repeat it in another cook.`,
+      `; the chance that it is better is ${chanceText(chance)}. To be surer, repeat it in another cook.`,
     ];
   }
   return [

@@ -45,7 +45,11 @@ function thingsTable(looked: ReadonlyArray<Looked>): Table {
         placeWords[thing.place],
         ends === undefined ? "" : levelLabel(thing.factor, String(ends.to)),
         difference === undefined ? null : Math.abs(difference.estimate),
-        decision.verdict === "cannot-tell" ? "cannot tell" : decision.verdict,
+        decision.verdict === "cannot-tell"
+          ? "cannot tell"
+          : decision.verdict === "settled"
+            ? "leaning"
+            : decision.verdict,
         ties.join(", "),
       ];
     }),

@@ -1,16 +1,27 @@
-import type { AnsweredQuestion, Sentence } from "../analysis.ts";
+import type { Answer, AnsweredQuestion, Sentence } from "../analysis.ts";
 import { type Reading, wholeReport } from "../decisions/verdict/index.ts";
 import { type ReportTest, testsOf } from "../report-test.ts";
 
-/** The ids of those whose tests do not hold among the others. */
-function fallenOf(tests: ReadonlyArray<ReportTest>, alpha: number, reading: Reading): Set<string> {
+/** The level that each test which does not hold among the others would have had to keep, by its id. */
+function fallenOf(tests: ReadonlyArray<ReportTest>, alpha: number, reading: Reading): Map<string, number> {
   const main = tests.find(({ isMain }) => isMain);
   const others = tests.filter((test) => test !== main);
   const report = wholeReport({ alpha, reading, others, ...(main === undefined ? {} : { main }) });
-  const fallen = others.filter((_, place) => !report.others[place]!.stands);
-  if (main !== undefined && !report.main.stands) fallen.push(main);
-  return new Set(fallen.map(({ id }) => id));
+  const fallen = new Map<string, number>();
+  others.forEach(({ id }, place) => {
+    const { stands, significance } = report.others[place]!;
+    if (!stands) fallen.set(id, significance);
+  });
+  if (main !== undefined && !report.main.stands) fallen.set(main.id, report.main.significance);
+  return fallen;
 }
+
+/** The words of an answer that has none of its own for being lowered: the same with what it is worth before them. */
+const leaningOnly = ({ sentence, short, next }: Answer): Required<Answer>["lowered"] => ({
+  sentence: ["Leaning only: ", ...sentence],
+  ...(short === undefined ? {} : { short: ["Leaning only: ", ...short] }),
+  ...(next === undefined ? {} : { next: next.filter(({ rank }) => rank !== "dose") }),
+});
 
 /**
  * Allows for how many tests a report makes of one set of trays: an answer that is settled alone, but does not hold among
@@ -29,11 +40,14 @@ export function allowForTests(
   const fallen = fallenOf(tests, alpha, reading);
   return answers.map((answer) => {
     const { outcome } = answer;
-    if (outcome.kind !== "answer" || outcome.certainty !== "settled" || !fallen.has(answer.id)) return answer;
+    const level = fallen.get(answer.id);
+    if (outcome.kind !== "answer" || outcome.certainty !== "settled" || level === undefined) return answer;
     const why: Sentence = [
-      `Alone this is clear. This report makes ${tests.length} tests of the same trays, and beside the others it is not.`,
+      `Alone this is clear. This report makes ${tests.length} tests of the same trays; beside the others it takes a p below `,
+      { value: level, unit: "p" },
+      ".",
     ];
-    const { lowered, ...said } = outcome;
+    const { lowered = leaningOnly(outcome), ...said } = outcome;
     return { ...answer, outcome: { ...said, ...lowered, certainty: "leaning", caveats: [why, ...outcome.caveats] } };
   });
 }

@@ -11,5 +11,5 @@ test("the page tells what the command line tells, an answer that does not stand 
   for (const piece of news) if (piece.kind === "answer") reported.set(piece.line.question, piece.line);
   expect([...reported.values()]).toEqual(together.map((answer) => answerLine(answer, book.settings)));
   const report = news.find((piece) => piece.kind === "report")!;
-  expect(report.report).toContain("beside the others it is not");
+  expect(report.report).toContain("beside the others it takes a p below");
 });

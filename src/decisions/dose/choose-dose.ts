@@ -28,7 +28,7 @@ const doesAsWell = 0.9;
 /**
  * The dose to use and the doses around it, from money left in each draw.
  * @param tolerance share of expected income that does not matter
- * @param mayBeUntested false where only a tested dose may be named
+ * @param mayBeUntested false where only a tested dose may be named, as it is where none is ruled out
  * @source expected loss: Raiffa and Schlaifer 1961, Applied Statistical Decision Theory, Harvard Business School; limits
  *   that compare with the best: the aim of Hsu 1984, Annals of Statistics 12(3):1136-1144
  */
@@ -40,7 +40,8 @@ export function chooseDose(money: MoneyDraws, grid: DoseGrid, tolerance: number,
   const range = Array.from({ length: grid.last - grid.first + 1 }, (_, i) => grid.first + i);
   const best = range.reduce(better, bestTested);
   const clear = meanLeft[best]! - meanLeft[bestTested]! > clearlyBetter * income[bestTested]!;
-  const use = mayBeUntested && clear ? best : bestTested;
+  const isOpen = [grid.first, grid.last].every((at) => chanceBelow(left, count, at, best) <= ruledOutAbove);
+  const use = mayBeUntested && clear && !isOpen ? best : bestTested;
   const noDifference = Math.max(0, tolerance * income[use]!);
   const losses = new Float64Array(count);
   const near = new Float64Array(points);

@@ -46,7 +46,7 @@ export function doseDecision(question: DoseQuestion, yields = doseYields(questio
   const random = seededRandom((seed + 1) % Number.MAX_SAFE_INTEGER);
   const dated = dayDraws(tested, grid.doses, curves.count, random);
   const money = moneyDraws(grid.doses, curves, losses, dated, prices, work);
-  const chosen = chooseDose(money, grid, tolerance, prices.perGram > 0 && !curves.upDownUp);
+  const chosen = chooseDose(money, grid, tolerance, prices.perGram > 0 && !curves.upDownUp && !isCappedOpen(question));
   const warnings: DoseWarning[] = [];
   if (curves.upDownUp) warnings.push("up-down-up");
   if (chosen.notRuledOut[0] === chosen.notRuledOut[1]) warnings.push("one-dose-left");
@@ -71,6 +71,9 @@ export function doseDecision(question: DoseQuestion, yields = doseYields(questio
     evidence: evidenceOf(grid, money, chosen.meanLeft, curves, prices, seed),
   };
 }
+
+/** Something outside the fit leaves the doses open: then none that was not tried is advised. */
+const isCappedOpen = ({ caps = [] }: DoseQuestion): boolean => caps.some(({ atMost }) => atMost !== "leaning");
 
 /** The choice itself: the dose, what it risks, the doses beside it and how certain that is. */
 function choiceOf(

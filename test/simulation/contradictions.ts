@@ -1,0 +1,129 @@
+import { type BookDose, bookDoseDecision } from "../../analyses/treatment/book-dose-decision.ts";
+import { yieldDecision } from "../../analyses/treatment/what-changed-the-yield.ts";
+import type { Answer, AnsweredQuestion, Outcome, Sentence, Trial } from "../../src/analysis.ts";
+import { sentenceText } from "../../src/report/format-quantity.ts";
+
+const outcomeIn = (answers: ReadonlyArray<AnsweredQuestion>, id: string): Outcome | undefined =>
+  answers.find((one) => one.id === id)?.outcome;
+const answerIn = (answers: ReadonlyArray<AnsweredQuestion>, id: string): Answer | undefined => {
+  const outcome = outcomeIn(answers, id);
+  return outcome?.kind === "answer" ? outcome : undefined;
+};
+
+const verdictStarts = { settled: /^(?!Leaning|Not known)/, leaning: /^Leaning to/, open: /^Not known yet/ } as const;
+
+/**
+ * What a report's answers say against one another: the yield's verdict, the dose to use, the next step, more trays, days,
+ * other things that varied, and what to do next.
+ * @returns one line for each; none where they speak with one voice
+ */
+export function contradictionsOf(trial: Trial, answers: ReadonlyArray<AnsweredQuestion>): string[] {
+  const found: string[] = [];
+  const say = (holds: boolean, what: string): void => {
+    if (!holds) found.push(what);
+  };
+  const text = (sentence: Sentence | undefined): string =>
+    sentenceText(sentence ?? [], trial.settings).replaceAll("\u00a0", " ");
+  const all = (outcome: Outcome | undefined): string =>
+    outcome === undefined
+      ? ""
+      : [outcome.kind === "answer" ? outcome.sentence : outcome.reason, ...outcome.caveats].map(text).join(" ");
+  const gain = answerIn(answers, "what-changed-the-yield");
+  const dose = answerIn(answers, "which-dose-earns-most");
+  const more = answerIn(answers, "how-many-more-trays");
+  const step = answerIn(answers, "is-the-next-step-worth-trying");
+  const other = answerIn(answers, "what-else-was-varied");
+  const decided = bookDoseDecision(trial);
+  const of = yieldDecision(trial);
+
+  for (const { id, outcome } of answers) {
+    say(outcome.kind === "answer" || outcome.failure === undefined, `${id}: failed`);
+    say(!/NaN|undefined|Infinity|\[object/.test(all(outcome)), `${id}: ${all(outcome)}`);
+    say(!/(?<![\d.,])0 (days?|g) (more|less)/.test(all(outcome)), `${id}: a difference of nought: ${all(outcome)}`);
+  }
+  for (const id of ["what-changed-the-yield", "what-changed-the-days"]) {
+    const answer = answerIn(answers, id);
+    if (answer === undefined) continue;
+    const word = answer.certainty as keyof typeof verdictStarts;
+    say(verdictStarts[word].test(text(answer.sentence)), `${id}, ${word}: ${text(answer.sentence)}`);
+    const pairs = answer.tables.find(({ caption }) => caption.startsWith("Pairs"));
+    say(word === "settled" || pairs === undefined || !/settled/.test(JSON.stringify(pairs)), `${id}, ${word}: pairs`);
+    const [estimate] = answer.estimates;
+    if (answer.figure !== undefined && "value" in answer.figure && estimate !== undefined) {
+      const { value, from, to } = answer.figure;
+      say(Math.abs(Math.abs(value) - Math.abs(estimate.value)) < 1e-9, `${id}: two differences`);
+      const width = (low: number | undefined, high: number | undefined) => (high ?? 0) - (low ?? 0);
+      say(Math.abs(width(from, to) - width(estimate.low, estimate.high)) < 1e-9, `${id}, ${word}: two ranges`);
+    }
+  }
+  const settled = gain?.certainty === "settled";
+  if (more !== undefined) {
+    say(
+      /Already decided/.test(text(more.sentence)) === settled,
+      `yield ${gain?.certainty}, more trays: ${text(more.sentence)}`,
+    );
+    const pays = !/do not pay/.test(text(more.sentence));
+    say(
+      pays || (more.next ?? []).length === 0,
+      `more trays do not pay, but: ${(more.next ?? []).map(({ act }) => text(act))}`,
+    );
+    const could = /could have shown/.test(text(more.sentence));
+    say(
+      !could || !/would (not )?show/.test(text(more.short)),
+      `more trays: ${text(more.sentence)} | ${text(more.short)}`,
+    );
+    const trials = (gain?.next ?? []).filter(({ rank }) => rank === "trial");
+    say(
+      pays || trials.length === 0,
+      `more trays do not pay, but the yield says: ${trials.map(({ act }) => text(act))}`,
+    );
+  }
+  if (decided.kind === "dose" && dose !== undefined) contradictionsOfDose(decided);
+  if (other !== undefined) {
+    say(
+      !/"settled"/.test(JSON.stringify(other.tables[0]!.rows)),
+      "what else varied: settled beside a note that none is",
+    );
+  }
+  const days = answerIn(answers, "what-changed-the-days");
+  say(
+    days === undefined || !/quicker/i.test(text(days.short)) || /less|fewer/.test(text(days.sentence)),
+    `days: ${text(days?.short)} ${text(days?.sentence)}`,
+  );
+  const agree = answerIn(answers, "do-trials-agree");
+  const together = agree?.estimates[0];
+  if (together?.low !== undefined && gain !== undefined && gain.certainty === "open") {
+    say(
+      !(together.low > 0 || together.high! < 0),
+      `yield open, trials: ${text(agree!.sentence)} | ${text(gain.sentence)}`,
+    );
+  }
+  const advised = answers.flatMap(({ id, outcome }) => (outcome.next ?? []).map((one) => ({ id, ...one })));
+  const doses = new Set(
+    advised.filter(({ rank }) => rank === "dose").map(({ act }) => text(act).replace(/^.*[Uu]se /, "")),
+  );
+  say(doses.size <= 1 || decided.kind !== "dose", `two things to use: ${[...doses].join(" / ")}`);
+
+  function contradictionsOfDose({ decision, thing, verdict }: BookDose): void {
+    const { use, certainty, doses: tried } = decision;
+    const said = `${text(dose!.sentence)} ${dose!.caveats.map(text).join(" ")}`;
+    say(certainty !== "open" || tried.includes(use.dose), `open, but use ${use.dose}: ${text(dose!.sentence)}`);
+    const acts = (dose!.next ?? []).map(({ act }) => text(act));
+    say(certainty === "settled" || acts.every((one) => one.startsWith("Meanwhile")), `dose ${certainty}: ${acts}`);
+    if (thing.factor.key !== of?.thing.factor.key) return;
+    const notShown = /changes the yield is not shown/.test(said);
+    if (decision.priced) say(notShown !== settled, `yield ${gain?.certainty}, dose: ${said}`);
+    const difference = verdict.difference;
+    if (difference === undefined || !(gain?.certainty === "settled" || gain?.certainty === "leaning")) return;
+    const [better, worse] =
+      difference.estimate > 0 ? [difference.to, difference.from] : [difference.from, difference.to];
+    const nearerWorse = Math.abs(use.dose - Number(worse)) < Math.abs(use.dose - Number(better));
+    say(
+      !nearerWorse || /gave more a good tray|would do as well|hardly matters/.test(said),
+      `yield ${gain.certainty} to ${better}, use ${use.dose} without a word why: ${said}`,
+    );
+    const next = (step?.next ?? []).map(({ act }) => text(act));
+    say(!next.some((one) => one.includes(`Try ${use.dose} `)), `next step tries the dose to use: ${next}`);
+  }
+  return found;
+}
