@@ -4,6 +4,7 @@ import { benchFirstYear } from "./first-year.ts";
 import { benchLayouts } from "./layouts.ts";
 import { benchLive, benchLiveAnswers } from "./live.ts";
 import { benchMessySheets } from "./messy-sheets.ts";
+import { benchMixedBooks } from "./mixed-books.ts";
 import { benchNodes } from "./nodes.ts";
 import { benchPage } from "./page.ts";
 import { benchSimulatedBooks } from "./simulated-books.ts";
@@ -24,6 +25,7 @@ const parts: Record<string, () => void | Promise<void>> = {
   nodes: () => benchNodes(),
   "live-answers": () => benchLiveAnswers(),
   "simulated-books": () => benchSimulatedBooks(),
+  "mixed-books": () => benchMixedBooks(),
   "dose-decision": () => benchDoseDecision(),
   verdicts: () => benchVerdicts(),
   "first-year": () => benchFirstYear(),

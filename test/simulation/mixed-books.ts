@@ -88,6 +88,8 @@ interface Chosen {
   layout?: number;
   fault?: (typeof faults)[number];
   gain?: number;
+  /** a straight gain, nothing else varied, no losses; trays and cooks differ by 3.5 g each */
+  plain?: boolean;
 }
 
 /**
@@ -96,6 +98,7 @@ interface Chosen {
  * @param chosen what is not left to the seed
  */
 export function mixedBook(seed: number, chosen: Chosen = {}): MixedBook {
+  const { plain = false } = chosen;
   const random = seededRandom(seed);
   const pick = <T>(values: ReadonlyArray<T>): T => values[random.integer(values.length)]!;
   const layout = layouts[chosen.layout ?? random.integer(layouts.length)]!;
@@ -103,10 +106,17 @@ export function mixedBook(seed: number, chosen: Chosen = {}): MixedBook {
   const fault = chosen.fault ?? drawnFault;
   const drawnGain = pick([0, 0, 4.5, 9, -5]);
   const gain = chosen.gain ?? drawnGain;
-  const shape = pick([(x: number) => x, (x: number) => x, (x: number) => 1 - (2 * x - 1) ** 2]);
-  const risk = pick([0, 0.02, 0.05]);
-  const [spacing, cookSd, traySd] = [pick([14, 14, 40]), pick([1, 3.5]), pick([2, 3.5])];
-  const [hasMoney, hasLamp, hasSecond] = [random.uniform() < 0.7, random.uniform() < 0.3, random.uniform() < 0.3];
+  const drawnShape = pick([(x: number) => x, (x: number) => x, (x: number) => 1 - (2 * x - 1) ** 2]);
+  const drawn = {
+    risk: pick([0, 0.02, 0.05]),
+    spacing: pick([14, 14, 40]),
+    cookSd: pick([1, 3.5]),
+    traySd: pick([2, 3.5]),
+  };
+  const { risk, spacing, cookSd, traySd } = plain ? { risk: 0, spacing: 14, cookSd: 3.5, traySd: 3.5 } : drawn;
+  const hasMoney = random.uniform() < 0.7;
+  const [hasLamp, hasSecond] = [random.uniform() < 0.3 && !plain, random.uniform() < 0.3 && !plain];
+  const shape = plain ? (x: number) => x : drawnShape;
   const cooks = layout.cooks(random);
   const levels = [...new Set(cooks.flat())].sort((a, b) => (typeof a === "number" ? a - Number(b) : a < b ? -1 : 1));
   const share = (level: Level) => (levels.length === 1 ? 0 : levels.indexOf(level) / (levels.length - 1));
