@@ -1,4 +1,7 @@
 import type { Analysis, Chart, Outcome, Trial } from "../../src/analysis.ts";
+import { daysWords } from "../../src/planning/day-words.ts";
+import { plannedTrialOf, trialInBook } from "../../src/records/planned-trial.ts";
+import { hasEnded } from "../../src/records/tray.ts";
 import { missingTrays } from "../comparison/missing-trays.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
 import { type YieldWeight, yieldPerGoodTray, yieldWeightOf } from "../comparison/tray-response.ts";
@@ -36,6 +39,20 @@ function withCurve(trial: Trial, { thing, decision }: TreatmentDecision): (chart
   return (chart) => (chart.kind === "doses" ? { ...chart, curve } : chart);
 }
 
+/** "This is the trial planned on 2 Mar 2026: 2 of its 3 cooks are finished."; nothing where no plan came back filled in. */
+function plannedWords({ trays }: Trial, { thing }: TreatmentDecision): string[] {
+  const found = trialInBook(trays);
+  if (found === undefined || found.trial.varies !== thing.factor.key) return [];
+  const { trial, isWholeBook } = found;
+  const own = trays.filter((tray) => plannedTrialOf(tray)?.plannedOn === trial.plannedOn);
+  const growing = new Set(own.filter((tray) => !hasEnded(tray)).map(({ batch }) => batch));
+  const finished = new Set(own.map(({ batch }) => batch).filter((batch) => !growing.has(batch))).size;
+  const day = `${daysWords(trial.plannedOn, trial.plannedOn)} ${trial.plannedOn.slice(0, 4)}`;
+  return [
+    ` ${isWholeBook ? "This is" : "Among the trays is"} the trial planned on ${day}: ${finished} of its ${trial.cooks} ${trial.cooks === 1 ? "cook is" : "cooks are"} finished.`,
+  ];
+}
+
 function run(trial: Trial): Outcome {
   const weight = yieldWeightOf(trial.trays);
   if (weight === undefined) {
@@ -54,8 +71,11 @@ function run(trial: Trial): Outcome {
     );
   }
   const outcome = treatmentAnswer(trial, of, yieldWords(weight), "yield");
+  const planned = plannedWords(trial, of);
   return {
-    ...outcome,
+    ...(outcome.kind === "answer"
+      ? { ...outcome, sentence: [...outcome.sentence, ...planned] }
+      : { ...outcome, reason: [...outcome.reason, ...planned] }),
     charts: outcome.charts.map(withCurve(trial, of)),
     caveats: [...outcome.caveats, ...missingTrays(trial)],
   };

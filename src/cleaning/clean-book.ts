@@ -11,7 +11,7 @@ import { readProducts } from "./products/read-products.ts";
 import { readColumnPins } from "./side-sheets/read-column-pins.ts";
 import { readTemperatureLog } from "./side-sheets/read-temperature-log.ts";
 import { roleByName } from "./sort-sources.ts";
-import { checkBookTrays, readTrays } from "./trays/read-trays.ts";
+import { checkBookTrays, readTrays, rowsOnlyPlanned } from "./trays/read-trays.ts";
 
 /** What may be passed to and asked of a cleaning. */
 export interface CleanOptions {
@@ -61,11 +61,13 @@ export async function cleanBook(sources: ReadonlyArray<SheetSource>, options: Cl
   const pinned = readColumnPins(tables.columns);
   take(pinned);
   const harvest = readTrays(tables.harvest, settings, pinned.pins, issues, options.onProgress);
+  leftOut.push(...rowsOnlyPlanned(harvest.planned ?? []));
   checkBookTrays(harvest.trays, settings, leftOut, harvest.log);
   const book: Book = {
     name: options.name ?? nameOf(harvest.harvestFiles[0]?.file ?? "book"),
     settings,
     trays: harvest.trays,
+    ...(harvest.planned === undefined ? {} : { planned: harvest.planned }),
     temperatureLog: [] as TemperatureReading[],
     columns: harvest.columns,
     issues,

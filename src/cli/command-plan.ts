@@ -11,6 +11,7 @@ import { sharedByLatest } from "../planning/shared-by-latest.ts";
 import { trayLabels } from "../planning/tray-labels.ts";
 import type { TrialPlan } from "../planning/trial-plan.ts";
 import type { Book } from "../records/book.ts";
+import { plannedTrialOf } from "../records/planned-trial.ts";
 import { sentenceText } from "../report/format-quantity.ts";
 import { openBookFolder, requireTrays } from "./open-book.ts";
 import type { Output } from "./output/output-place.ts";
@@ -20,6 +21,7 @@ import { print } from "./print.ts";
 import { terminalProgress } from "./progress.ts";
 import { besideBook } from "./read-book-folder.ts";
 import type { Stated } from "./stated-settings.ts";
+import { today } from "./today.ts";
 
 export interface PlanOptions {
   /** settings and columns stated on the command line */
@@ -32,6 +34,8 @@ export interface PlanOptions {
   trays?: number;
   cooks?: number;
   seed?: number;
+  /** ISO 8601 date of the plan; today unless given */
+  on?: string;
   layout: WantedLayout;
   /** chambers of a split layout */
   chambers?: ReadonlyArray<string>;
@@ -134,9 +138,10 @@ export function planFor(
       `--layout latin: ${proposal.doses.length} doses need ${proposal.doses.length} cooks; received --cooks ${options.cooks}.`,
     );
   }
-  const known = distinct(book.trays.map(({ batch }) => batch));
+  const planned = book.planned ?? [];
+  const known = distinct([...book.trays, ...planned].map(({ batch }) => batch));
   const cooks = nextCooks(known, proposal.cooks);
-  const takenIds = new Set(book.trays.map(({ trayId }) => trayId));
+  const takenIds = new Set([...book.trays, ...planned].map(({ trayId }) => trayId));
   const layOut = (prefix: string): TrialPlan =>
     layOutTrial({
       layout: options.layout,
@@ -157,16 +162,22 @@ export function planFor(
     if (!(error instanceof RangeError)) throw error;
     throw new PlainFailure(`The trial cannot be laid out: ${error.message}. Give fewer doses, or --layout blocks.`);
   }
+  const trial = { plannedOn: options.on ?? today(), varies: "inoculum_ml", cooks: cooks.length };
   const title = `Trial over cooks ${cooks[0]} to ${cooks.at(-1)}`;
+  const waiting = distinct(planned.map(plannedTrialOf).map((one) => one?.plannedOn));
   return {
     says: [
+      ...waiting.map(
+        (on) =>
+          `The trial planned on ${on} is in the book and not started yet: its trays count once dates are filled in.`,
+      ),
       ...proposal.says.map((sentence) => sentenceText(sentence, book.settings)),
       `Layout: ${plan.arrangement}, drawn at random with seed ${seed}; cooks ${cooks.join(", ")}.`,
     ],
     ...(proposal.against === undefined ? {} : { against: sentenceText(proposal.against, book.settings) }),
     plan,
     files: {
-      "planned-harvest.csv": writeCsv(plannedRows(plan, sharedByLatest(book.trays)), { guard: true }),
+      "planned-harvest.csv": writeCsv(plannedRows(plan, trial, sharedByLatest(book.trays)), { guard: true }),
       "tray-labels.html": trayLabels(plan, `Tray labels: ${title}`),
       "cooker-loads.html": loadMap(plan, `Cooker loads: ${title}`),
     },

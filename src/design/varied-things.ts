@@ -1,3 +1,4 @@
+import { plannedTrialColumn } from "../records/planned-trial.ts";
 import type { Tray } from "../records/tray.ts";
 import {
   addedLiquidFactor,
@@ -151,7 +152,9 @@ function freeFactorOf(trays: ReadonlyArray<Tray>, header: string): Factor {
  * @param wanted key or header of the thing that the book says it is about; it comes first where it varied
  */
 export function variedThings(trays: ReadonlyArray<Tray>, wanted = ""): VariedThing[] {
-  const headers = [...new Set(trays.flatMap(({ factors }) => Object.keys(factors)))].sort();
+  const headers = [...new Set(trays.flatMap(({ factors }) => Object.keys(factors)))]
+    .filter((header) => header !== plannedTrialColumn)
+    .sort();
   const own = headers.map((header) => freeFactorOf(trays, header));
   const found = (factors: ReadonlyArray<Factor>) =>
     factors.flatMap((factor): VariedThing[] => {

@@ -41,6 +41,8 @@ export interface Book {
   settings: Settings;
   /** in the order first met */
   trays: Tray[];
+  /** trays of a plan's own sheet that no date, weight or outcome says were filled; absent where there are none */
+  planned?: Tray[];
   /** absent when the book has no costs.csv */
   costLines?: CostLine[];
   /** absent when the book has no products.csv */

@@ -142,7 +142,14 @@ export const settingDefinitions: ReadonlyArray<SettingDefinition> = [
     ["yes", "no"],
     "whether chance decided which tray, or which cook, got which dose; a plan's own sheet says so by itself",
   ),
-  amount("plannedCooks", "planned_cooks", "number", "cooks", "0", "how many cooks the trial is to have; 0: no plan"),
+  amount(
+    "plannedCooks",
+    "planned_cooks",
+    "number",
+    "cooks",
+    "0",
+    "how many cooks the trial is to have; 0: no plan. A plan's own sheet says so by itself",
+  ),
   amount(
     "doseStep",
     "dose_step",

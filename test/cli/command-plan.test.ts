@@ -44,6 +44,15 @@ function filledIn(sheet: string): string {
   return [header!, ...rows].map((row) => row.join(",")).join("\r\n");
 }
 
+/** A row of a planned sheet with its inoculation date typed in. */
+function withDate(header: string, row: string): string {
+  const at = header.split(",").indexOf("inoculated_on");
+  return row
+    .split(",")
+    .map((cell, column) => (column === at ? "2026-03-10" : cell))
+    .join(",");
+}
+
 test("the demo book gets a trial within its shelves, with money weighed", () => {
   const { says, plan } = planFor(book, base);
   expect(says.join("\n")).toContain("Money: choosing the dose better is worth");
@@ -71,12 +80,51 @@ test("the sheet filled in and read back is recognised: trays as units, cooks as 
   expect(outcome.kind === "answer" && outcome.certainty).toBe("settled");
 });
 
-test("the empty sheet reads back as trays not yet grown", async () => {
-  const { files, plan } = planFor(book, { ...base, doses: [5, 10] });
-  const back = await cleanBook([source(files["planned-harvest.csv"])]);
-  expect(back.trays).toHaveLength(plan.trays.length);
-  expect(back.trays.every(({ dryGrams }) => dryGrams === undefined)).toBe(true);
-  expect(back.trays.every(({ outcome }) => outcome === "growing")).toBe(true);
+test("the empty sheet is a plan: no tray is started until a date is filled in, and its names are taken", async () => {
+  const { files, plan } = planFor(book, { ...base, doses: [5, 10], on: "2026-03-02" });
+  const sheet = files["planned-harvest.csv"];
+  const back = await cleanBook([source(sheet)]);
+  expect(back.trays).toEqual([]);
+  expect(back.planned).toHaveLength(plan.trays.length);
+  expect(back.leftOut.map(({ rule }) => rule)).toEqual(plan.trays.map(() => "planned-not-started"));
+  expect(back.issues.filter(({ severity }) => severity !== "note")).toEqual([]);
+  const [header, first, ...others] = sheet.split("\r\n");
+  const started = await cleanBook([source([header, withDate(header!, first!), ...others].join("\r\n"))]);
+  expect(started.trays.map(({ trayId, outcome }) => [trayId, outcome])).toEqual([[plan.trays[0]!.trayId, "growing"]]);
+  expect(started.planned).toHaveLength(plan.trays.length - 1);
+  const next = planFor({ ...book, planned: back.planned! }, { ...base, doses: [5, 10], on: "2026-03-09" });
+  expect(next.says[0]).toBe(
+    "The trial planned on 2026-03-02 is in the book and not started yet: its trays count once dates are filled in.",
+  );
+  const cooks = new Set(plan.trays.map(({ cook }) => cook));
+  expect(next.plan.trays.some(({ cook }) => cooks.has(cook))).toBe(false);
+});
+
+test("filled in it is the trial planned on its day: cooks and lot come from it, and its question is the first", async () => {
+  const { files, plan } = planFor(book, { ...base, doses: [5, 15], trays: 3, cooks: 3, on: "2026-03-02" });
+  const sheet = files["planned-harvest.csv"];
+  const whole = trialOf(await cleanBook([source(filledIn(sheet))]));
+  expect(whole.settings).toMatchObject({ varied: "inoculum_ml", plannedCooks: 3, dosesDrawnByLot: "yes" });
+  expect(whole.reading).toBe("planned");
+  const outcome = whatChangedTheYield.run(whole);
+  const said = outcome.kind === "answer" ? outcome.sentence.join("") : "";
+  expect(said).toContain("This is the trial planned on 2 Mar 2026: 3 of its 3 cooks are finished.");
+  // two cooks filled in: not the reading that was planned
+  const rows = filledIn(sheet).split("\r\n");
+  const empty = sheet.split("\r\n");
+  const last = plan.trays.findIndex(({ cook }) => cook === plan.trays.at(-1)!.cook) + 1;
+  const part = await cleanBook([source([...rows.slice(0, last), ...empty.slice(last)].join("\r\n"))]);
+  expect(trialOf(part).reading).toBe("other");
+  expect(part.planned).toHaveLength(6);
+  // beside trays that nobody planned, the plan's cooks and lot say nothing of those
+  const mixed = trialOf({ ...book, trays: [...book.trays, ...whole.trays] });
+  expect(mixed.settings).toMatchObject({ varied: "inoculum_ml", plannedCooks: 0, dosesDrawnByLot: "" });
+  // what is typed in settings.csv comes first
+  const typed = await cleanBook([
+    source(filledIn(sheet)),
+    { ...source("key,value\nplanned_cooks,5\n"), path: "settings.csv" },
+  ]);
+  expect(trialOf(typed).settings.plannedCooks).toBe(5);
 });
 
 test("a split plot read back: temperature by chamber run, dose by tray", async () => {

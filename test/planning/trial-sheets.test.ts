@@ -7,6 +7,7 @@ import { nextCooks } from "../../src/planning/next-cooks.ts";
 import { plannedRows } from "../../src/planning/planned-rows.ts";
 import { sharedByLatest } from "../../src/planning/shared-by-latest.ts";
 import { trayCode, trayLabels } from "../../src/planning/tray-labels.ts";
+import { plannedTrialOf } from "../../src/records/planned-trial.ts";
 import { trayRecord } from "../analyses/demo-records.ts";
 
 const base = {
@@ -75,9 +76,18 @@ test("cook names go on from the book's own", () => {
   expect(() => nextCooks([], 0)).toThrow(RangeError);
 });
 
+const trial = { plannedOn: "2026-03-02", varies: "inoculum_ml", cooks: 3 };
+
+test("every row says which trial it is", () => {
+  const [header, ...rows] = plannedRows(layOutTrial(base), trial);
+  const texts = new Set(rows.map((row) => row[header!.indexOf("planned_trial")]));
+  expect([...texts]).toEqual(["2026-03-02: inoculum_ml over 3 cooks drawn by lot"]);
+  expect(plannedTrialOf(trayRecord({ trayId: "1", factors: { planned_trial: [...texts][0]! } }))).toEqual(trial);
+});
+
 test("a value outside the canonical columns is refused", () => {
   const plan = layOutTrial(base);
-  expect(() => plannedRows(plan, { colour: "red" })).toThrow(/canonical column; received colour/);
+  expect(() => plannedRows(plan, trial, { colour: "red" })).toThrow(/canonical column; received colour/);
 });
 
 test("the next trial keeps what the latest cook had alike", () => {

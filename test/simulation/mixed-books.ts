@@ -120,7 +120,7 @@ export function mixedBook(seed: number, chosen: Chosen = {}): MixedBook {
   const cooks = layout.cooks(random);
   const levels = [...new Set(cooks.flat())].sort((a, b) => (typeof a === "number" ? a - Number(b) : a < b ? -1 : 1));
   const share = (level: Level) => (levels.length === 1 ? 0 : levels.indexOf(level) / (levels.length - 1));
-  const shelves = levels.map(() => random.normal() * 3.5);
+  const shelves = levels.map(() => [random.normal() * 3.5, random.normal() * 3.5]);
   const rows: string[] = [];
   const picked = levels.map(() => 0);
   cooks.forEach((own, cook) => {
@@ -133,7 +133,7 @@ export function mixedBook(seed: number, chosen: Chosen = {}): MixedBook {
         base +
         gain * shape(share(level)) +
         random.normal() * traySd +
-        (fault === "shelves" ? shelves[at]! : 0) +
+        (fault === "shelves" ? shelves[at]![place % 2]! : 0) +
         (second === 1 ? 1.5 : 0);
       const lost = random.uniform() < risk * (1 + at);
       const growing = fault === "growing trays" && cook === cooks.length - 1 && random.uniform() < 0.5;

@@ -1,6 +1,7 @@
 import { writeCsv } from "../../csv/write-csv.ts";
 import { harvestField } from "../../records/harvest-field.ts";
 import type { Issue } from "../../records/issue.ts";
+import { plannedTrialColumn } from "../../records/planned-trial.ts";
 import type { Settings } from "../../records/setting.ts";
 import { cleaningIssue } from "../cleaning-issue.ts";
 import { plainConventions } from "../values/quantity-reading.ts";
@@ -109,6 +110,7 @@ function conventionsOf(meaning: ColumnMeaning | undefined, settings: Settings): 
 /** Says which columns are passed through, and which have no name. */
 function sayUnknown(file: string, plans: ReadonlyArray<ColumnPlan>, issues: ReadonlyArray<Issue>, say: Say): void {
   for (const { field, header: name, because } of plans) {
+    if (name === plannedTrialColumn) continue;
     if (field === "factor" && because === "no field by that name" && !issues.some(({ column }) => column === name)) {
       say(name, {
         rule: "free-column",

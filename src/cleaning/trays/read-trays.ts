@@ -1,9 +1,11 @@
 import type { Book } from "../../records/book.ts";
 import type { HarvestFieldKey } from "../../records/harvest-field.ts";
 import type { Issue, LeftOutRow } from "../../records/issue.ts";
+import { isOnlyPlanned } from "../../records/planned-trial.ts";
 import type { Settings } from "../../records/setting.ts";
 import type { RawTable } from "../../records/sheet.ts";
 import type { Tray } from "../../records/tray.ts";
+import { cleaningIssue } from "../cleaning-issue.ts";
 import type { ColumnPin } from "../columns/column-plan.ts";
 import { checkTrays } from "../plausibility/check-trays.ts";
 import { plausibilityRules } from "../plausibility/index.ts";
@@ -15,7 +17,7 @@ import type { TrayLog } from "./tray-log.ts";
 import { unifySpellings } from "./unify-spellings.ts";
 
 /** Harvest sheets read and put together to trays, not yet checked against each other. */
-export interface ReadTrays extends Pick<Book, "trays" | "columns" | "harvestFiles"> {
+export interface ReadTrays extends Pick<Book, "trays" | "planned" | "columns" | "harvestFiles"> {
   /** for the checks that follow */
   log: TrayLog;
 }
@@ -87,12 +89,46 @@ export function readTrays(
   const evidence =
     harvests.length === 1 ? harvests[0]!.evidence : new Map(harvests.flatMap((harvest) => [...harvest.evidence]));
   return {
-    trays: assembleTrays(drafts, log, evidence),
+    ...startedOf(assembleTrays(drafts, log, evidence), issues),
     columns: harvests.flatMap(({ columns }) => columns),
     harvestFiles: harvests.map(({ file, rows }) => ({ file, rows })),
     log,
   };
 }
+
+/** Trays apart from those that a plan's own sheet only plans: these are not started. */
+function startedOf(all: Tray[], issues: Issue[]): Pick<Book, "trays" | "planned"> {
+  const planned = all.filter(isOnlyPlanned);
+  if (planned.length === 0) return { trays: all };
+  const only = new Set(planned);
+  const bySheet = new Map<string, Tray[]>();
+  for (const tray of planned) {
+    const { file } = tray.sources[0]!;
+    bySheet.set(file, [...(bySheet.get(file) ?? []), tray]);
+  }
+  // what was said of such a tray, that it grows for one, was said of a row nobody has filled in
+  const isOfPlan = ({ file, row, column }: Issue): boolean =>
+    column !== "" && (bySheet.get(file)?.some(({ sources }) => sources.some((source) => source.row === row)) ?? false);
+  issues.splice(0, issues.length, ...issues.filter((issue) => !isOfPlan(issue)));
+  for (const [file, own] of bySheet) {
+    const row = own[0]!.sources[0]!.row;
+    const many = own.length === 1 ? "1 tray is" : `${own.length} trays are`;
+    const reason = `${many} planned and not started: no date is filled in yet`;
+    issues.push(cleaningIssue({ file, row, rule: "planned-not-started", severity: "note", reason }));
+  }
+  return { trays: all.filter((tray) => !only.has(tray)), planned };
+}
+
+/** The rows of trays that are only planned, as rows that no answer counts. */
+export const rowsOnlyPlanned = (planned: ReadonlyArray<Tray>): LeftOutRow[] =>
+  planned.flatMap(({ trayId, sources }) =>
+    sources.map((source) => ({
+      ...source,
+      cells: [trayId],
+      rule: "planned-not-started",
+      reason: "planned and not started: it counts once a date is filled in",
+    })),
+  );
 
 /** Checks a book's trays one by one, against each other, and for numbers missing among them. Adds flags and log entries. */
 export function checkBookTrays(

@@ -1,0 +1,49 @@
+import type { Tray } from "./tray.ts";
+
+/** A trial as its plan was written: every row of its sheet says so, so that it is known again when it comes back filled in. */
+export interface PlannedTrial {
+  /** ISO 8601 date of the plan */
+  plannedOn: string;
+  /** canonical column of what it varies: the trial's question */
+  varies: string;
+  cooks: number;
+}
+
+/** The column of a plan's own sheet that says which trial a tray belongs to. */
+export const plannedTrialColumn = "planned_trial";
+
+/**
+ * The cell of that column. Plans are always drawn by lot.
+ * @example plannedTrialText({ plannedOn: "2026-03-02", varies: "inoculum_ml", cooks: 3 }) // "2026-03-02: inoculum_ml over 3 cooks drawn by lot"
+ */
+export const plannedTrialText = ({ plannedOn, varies, cooks }: PlannedTrial): string =>
+  `${plannedOn}: ${varies} over ${cooks} ${cooks === 1 ? "cook" : "cooks"} drawn by lot`;
+
+const written = /^(\d{4}-\d{2}-\d{2}): (\w+) over (\d{1,3}) cooks? drawn by lot$/;
+
+/** The trial that a tray belongs to; undefined where its row came from no plan. */
+export function plannedTrialOf({ factors }: Pick<Tray, "factors">): PlannedTrial | undefined {
+  const found = written.exec(factors[plannedTrialColumn]?.trim() ?? "");
+  return found === null ? undefined : { plannedOn: found[1]!, varies: found[2]!, cooks: Number(found[3]) };
+}
+
+/** Whether a tray's row is still as its plan wrote it: no date, no weight and no outcome says that it was filled. */
+export function isOnlyPlanned(tray: Tray): boolean {
+  if (tray.factors[plannedTrialColumn] === undefined || tray.outcome !== "growing") return false;
+  const { inoculatedOn, colonisedOn, fruitingOn, harvestedOn, driedOn, daysToColonise, daysToHarvest } = tray;
+  const signs = [inoculatedOn, colonisedOn, fruitingOn, harvestedOn, driedOn, daysToColonise, daysToHarvest];
+  const isUntouched = signs.every((sign) => sign === undefined) && tray.flushes.length === 0;
+  return isUntouched && plannedTrialOf(tray) !== undefined;
+}
+
+/** The latest trial of a book that came from a plan, and whether every tray of the book belongs to it. */
+export function trialInBook(trays: ReadonlyArray<Tray>): { trial: PlannedTrial; isWholeBook: boolean } | undefined {
+  let latest: PlannedTrial | undefined;
+  const texts = new Set<string>();
+  for (const tray of trays) {
+    const trial = plannedTrialOf(tray);
+    texts.add(trial === undefined ? "" : plannedTrialText(trial));
+    if (trial !== undefined && (latest === undefined || trial.plannedOn >= latest.plannedOn)) latest = trial;
+  }
+  return latest === undefined ? undefined : { trial: latest, isWholeBook: texts.size === 1 };
+}
