@@ -7,7 +7,7 @@ export interface MixedBook {
   sheets: Record<string, string>;
   /** levels of what the layout varied, lowest first */
   levels: (number | string)[];
-  /** highest less lowest level, g dry a good tray; 0 where nothing makes a difference */
+  /** highest less lowest dose, or last strain less the mean of the others, g dry a good tray; 0 where nothing differs */
   truth: number;
   /** trays of each level that were picked */
   picked: number[];
@@ -83,6 +83,10 @@ const costs = [
   "rent,overhead,40,1,month,1,month,month",
 ];
 const products = ["product,form,grams,current_price,packaging_cost,minutes", "dried 50 g,dried,50,SOLD,0.5,3"];
+
+/** Mean of all but the last. */
+const restOf = (values: ReadonlyArray<number>): number =>
+  values.slice(0, -1).reduce((sum, value) => sum + value, 0) / (values.length - 1);
 
 interface Chosen {
   layout?: number;
@@ -179,7 +183,8 @@ export function mixedBook(seed: number, chosen: Chosen = {}): MixedBook {
         : {}),
     },
     levels,
-    truth: gain * (shape(1) - shape(0)),
+    truth:
+      gain * (shape(1) - (layout.column === "strain" ? restOf(levels.map((level) => shape(share(level)))) : shape(0))),
     picked,
   };
 }
