@@ -17,12 +17,12 @@ import {
   dosePart,
   doseRange,
   earns,
-  edgeSentences,
   leftLabel,
   leftUnit,
   useSentence,
 } from "../treatment/dose-words.ts";
 import { noDoseAnswer } from "../treatment/no-dose-answer.ts";
+import { edgeSentences } from "../treatment/step-words.ts";
 import { trialTerms } from "../treatment/year-of-trays.ts";
 
 /** Whether a dose is advised at all: not where none pays, nor where all do as well. */

@@ -2,19 +2,9 @@ import type { Analysis, AnswerFront, Certainty, Outcome, Sentence, Table, Trial 
 import { doseFactor } from "../../src/design/factor.ts";
 import { type BookDose, bookDoseDecision } from "../treatment/book-dose-decision.ts";
 import { doseChart } from "../treatment/dose-tables.ts";
-import {
-  doseCaveats,
-  dosePart,
-  earns,
-  type JudgedStep,
-  judgedStep,
-  leftLabel,
-  leftUnit,
-  stepSentence,
-  trialTrays,
-  useSentence,
-} from "../treatment/dose-words.ts";
+import { doseCaveats, dosePart, earns, leftLabel, leftUnit, useSentence } from "../treatment/dose-words.ts";
 import { noDoseAnswer } from "../treatment/no-dose-answer.ts";
+import { type JudgedStep, judgedStep, stepSentence, trialTrays } from "../treatment/step-words.ts";
 import { chanceText } from "../treatment/verdict-words.ts";
 import { trialTerms } from "../treatment/year-of-trays.ts";
 

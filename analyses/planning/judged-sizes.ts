@@ -6,7 +6,7 @@ import { hasEnded } from "../../src/records/tray.ts";
 import { observe, yieldPerGoodTray, yieldWeightOf } from "../comparison/tray-response.ts";
 import { bookCosts } from "../costs/book-prices.ts";
 import { type BookDose, bookDoseDecision } from "../treatment/book-dose-decision.ts";
-import { extraMinutes, type JudgedStep } from "../treatment/dose-words.ts";
+import { extraMinutes, type JudgedStep } from "../treatment/step-words.ts";
 import { startsPerYear } from "../treatment/year-of-trays.ts";
 import { type BookSpread, bookSpread } from "./book-spread.ts";
 import { judgedSteps } from "./is-the-next-step-worth-trying.ts";

@@ -1,6 +1,7 @@
 import type { Sentence, Trial } from "../../src/analysis.ts";
 import { doubtsThatMove, moneyDoubts, withoutText } from "../costs/money-doubts.ts";
-import { extraMinutes, leftPart, useSentence } from "../treatment/dose-words.ts";
+import { leftPart, useSentence } from "../treatment/dose-words.ts";
+import { extraMinutes } from "../treatment/step-words.ts";
 import { startsPerYear } from "../treatment/year-of-trays.ts";
 import type { JudgedSize, Known } from "./judged-sizes.ts";
 import { wantedChance } from "./trays-needed.ts";

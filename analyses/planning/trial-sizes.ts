@@ -1,4 +1,4 @@
-import { fewestCooks } from "../treatment/dose-words.ts";
+import { fewestCooks } from "../treatment/step-words.ts";
 import type { TrialWishes } from "./trial-wishes.ts";
 
 /** Trays of each dose in each cook (and chamber), and cooks. */

@@ -1,6 +1,6 @@
 import type { Trial } from "../../src/analysis.ts";
 import { daysBetween } from "../../src/measures/day-number.ts";
-import type { TrialTerms } from "./dose-words.ts";
+import type { TrialTerms } from "./step-words.ts";
 
 /** Fillings of the shelves in a year where a book has no dates: a crop of about two months. Common practice, no source. */
 const usualFillings = 6;
