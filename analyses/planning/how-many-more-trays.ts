@@ -9,8 +9,6 @@ import type {
   Table,
   Trial,
 } from "../../src/analysis.ts";
-import { type MoreTraysWorth, valueOfMoreTrays } from "../../src/decisions/dose/index.ts";
-import { couldShowAfter } from "../../src/decisions/verdict/index.ts";
 import { doseFactor } from "../../src/design/factor.ts";
 import { readLayout } from "../../src/design/layout.ts";
 import { inSentence } from "../comparison/level-text.ts";
@@ -24,47 +22,10 @@ import { yieldDecision } from "../treatment/what-changed-the-yield.ts";
 import { startsPerYear } from "../treatment/year-of-trays.ts";
 import { bookSpread } from "./book-spread.ts";
 import { freshTrial, usualSpreads } from "./fresh-trial.ts";
+import { bestWorth, type Further, furtherOf } from "./further-cooks.ts";
 import { type WorthwhileDifference, worthwhileDifference } from "./worthwhile-difference.ts";
 
-/** Further cooks that are weighed; more than the last are out of reach of a few shelves. */
-const furtherCooks: ReadonlyArray<number> = [1, 2, 3, 4, 6, 8, 12, 16, 24];
-
-/** What so many further cooks like those of the book would bring. */
-interface Further {
-  cooks: number;
-  trays: number;
-  /** grams that could then be shown four times in five */
-  couldShow: number | undefined;
-  /** absent where there is no decision about the dose */
-  worth: MoreTraysWorth | undefined;
-}
-
 const cooksText = (count: number): string => `${count} more ${count === 1 ? "cook" : "cooks"}`;
-
-/** Trays of a cook of this book: the middle one by size. */
-function usualCook({ gathered, decision }: TreatmentDecision): number {
-  const sizes = new Map<string, number>();
-  for (const { cook, pooled = 1 } of gathered.trays) sizes.set(cook ?? "", (sizes.get(cook ?? "") ?? 0) + pooled);
-  const sorted = [...sizes.values()].sort((a, b) => a - b);
-  return Math.max(2 * decision.levels.length, sorted[Math.floor(sorted.length / 2)] ?? 0);
-}
-
-function furtherOf(trial: Trial, of: TreatmentDecision, dose: BookDose | undefined): Further[] {
-  const perCook = usualCook(of);
-  const traysAYear = startsPerYear(trial);
-  return furtherCooks.map((cooks) => ({
-    cooks,
-    trays: cooks * perCook,
-    couldShow: couldShowAfter(of.decision, cooks, { alpha: trial.settings.significanceLevel }),
-    worth:
-      dose &&
-      valueOfMoreTrays(dose.decision, {
-        traysPerDose: Math.max(1, Math.round((cooks * perCook) / dose.decision.doses.length)),
-        cooks,
-        traysAYear,
-      }),
-  }));
-}
 
 function furtherTable(of: TreatmentDecision, further: ReadonlyArray<Further>, dose: BookDose | undefined): Table {
   const unit = dose === undefined ? "g" : leftUnit(dose);
@@ -107,15 +68,6 @@ function worthSentence(dose: BookDose, further: ReadonlyArray<Further>, trial: T
   return best === undefined
     ? [` For choosing the dose more trays do not pay: ${cooksText(cooks)} (${trays} trays) would be worth `, ...figures]
     : [` For choosing the dose ${cooksText(cooks)} (${trays} trays) would be worth `, ...figures];
-}
-
-/** The further cooks that leave most in a year; undefined where none leaves anything. */
-function bestWorth(further: ReadonlyArray<Further>): Further | undefined {
-  const paying = further.filter(({ worth }) => worth !== undefined && worth.perYear > 0);
-  return paying.reduce<Further | undefined>(
-    (top, one) => (top === undefined || one.worth!.perYear > top.worth!.perYear ? one : top),
-    undefined,
-  );
 }
 
 function showSentence(of: TreatmentDecision, further: ReadonlyArray<Further>, worth: WorthwhileDifference): Sentence {
