@@ -88,6 +88,7 @@ main input.changed { border: 2px solid var(--ink); font-weight: 650; }
 }
 @media (max-width: 60rem) { .short > summary { grid-template-columns: 6.2rem 8.4rem minmax(0, 1fr) 1.2rem; } }
 @media (max-width: 52rem) {
+  .pair { grid-template-columns: minmax(0, 1fr); }
   .prices, .prices tbody { display: grid; grid-template-columns: minmax(0, 1fr); }
   .prices thead { position: absolute; clip-path: inset(50%); width: 1px; height: 1px; overflow: hidden; }
   .prices tr { display: grid; grid-template-columns: repeat(3, minmax(0, 1fr)); gap: 0.1rem 1rem; border-bottom: 1px solid var(--hair); padding: 0.55rem 0; }
