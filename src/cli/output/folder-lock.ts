@@ -58,8 +58,8 @@ export function withFolderLock<T>(folder: string, work: () => T): T {
   const own = join(folder, freshName());
   const until = performance.now() + patience;
   for (;;) {
-    writeFileSync(own, String(process.pid), { flag: "wx" });
     try {
+      writeFileSync(own, String(process.pid), { flag: "wx" });
       setLock(own, lock);
       break;
     } catch (error) {
