@@ -1,7 +1,14 @@
 import { fUpperTail } from "../distributions/f.ts";
 import { toNumber } from "../linear-algebra/double-double.ts";
 import { sumsOfGroups } from "./group-sums.ts";
-import type { FTest } from "./welch-anova.ts";
+
+/** An F test. */
+export interface FTest {
+  f: number;
+  numeratorDf: number;
+  denominatorDf: number;
+  p: number;
+}
 
 /**
  * Whether the means of independent groups differ, without taking their variances as equal: the usual sum of squares between

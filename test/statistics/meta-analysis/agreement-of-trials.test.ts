@@ -1,8 +1,10 @@
 import { expect, test } from "vitest";
-import { welchAnova } from "../../../src/statistics/groups/welch-anova.ts";
 import { agreementOfTrials } from "../../../src/statistics/meta-analysis/agreement-of-trials.ts";
-import { seededRandom } from "../../../src/statistics/random/seeded-random.ts";
 import { expectAgreement } from "../../agreement.ts";
+import ozone from "../../reference/oneway-airqualityOzone.json" with { type: "json" };
+import insects from "../../reference/oneway-InsectSprays.json" with { type: "json" };
+import teeth from "../../reference/oneway-ToothGrowthDose.json" with { type: "json" };
+import warp from "../../reference/twoway-warpbreaks.json" with { type: "json" };
 
 // Dobson 1983, An Introduction to Statistical Modelling; data set PlantGrowth of R: dried weight of plants, three conditions
 const plants = [
@@ -39,15 +41,26 @@ test("means of groups with their errors: Welch's analysis of variance", () => {
     ],
     3,
   );
-  const random = seededRandom(3);
-  for (let run = 0; run < 20; run++) {
-    const groups = Array.from({ length: 2 + (run % 4) }, () =>
-      Array.from({ length: 2 + random.integer(6) }, () => random.normal()),
-    );
-    const [ours, theirs] = [ofGroups(groups), welchAnova(groups)];
-    expect(ours.f).toBeCloseTo(theirs.f, 9);
-    expect(ours.p).toBeCloseTo(theirs.p, 9);
-  }
+});
+
+test.each([
+  ["InsectSprays", insects.expected, insects.data.count, insects.data.spray],
+  ["ToothGrowth by dose", teeth.expected, teeth.data.len, teeth.data.dose],
+  ["airquality, ozone by month", ozone.expected, ozone.data.Ozone, ozone.data.Month],
+  ["warpbreaks by tension", warp.expected.oneWayTension, warp.data.breaks, warp.data.tension],
+] as const)("means of groups with their errors, %s: R's Welch test", (dataset, expected, values, labels) => {
+  const groups = expected.levels.map((level) => values.filter((_, row) => labels[row] === level));
+  const { f, denominatorDf, p } = ofGroups(groups);
+  const row = { method: "agreement of trials", dataset, source: "R 4.2.2 oneway.test" };
+  expectAgreement(
+    { ...row, statistic: "F, df" },
+    [
+      [f, expected.welch.F],
+      [denominatorDf, expected.welch.df2],
+    ],
+    9,
+  );
+  expectAgreement({ ...row, statistic: "p" }, [[p, expected.welch.p]], 7);
 });
 
 test("the common effect is the precision-weighted mean, with the degrees of freedom of all where errors are alike", () => {
