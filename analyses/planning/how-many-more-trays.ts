@@ -70,6 +70,18 @@ function worthSentence(dose: BookDose, further: ReadonlyArray<Further>, trial: T
     : [` For choosing the dose ${cooksText(cooks)} (${trays} trays) would be worth `, ...figures];
 }
 
+/** The first of the further cooks that would show a difference of the size seen so far. */
+const showsSeen = ({ decision }: TreatmentDecision, further: ReadonlyArray<Further>): Further | undefined =>
+  further.find(({ couldShow }) => couldShow !== undefined && couldShow <= Math.abs(decision.difference!.estimate));
+
+/** How many cooks would show a difference as large as the one seen, where a smaller one is out of reach. */
+function seenSentence(of: TreatmentDecision, further: ReadonlyArray<Further>): Sentence {
+  const shows = showsSeen(of, further);
+  if (shows === undefined) return [];
+  const seen = { value: Math.abs(of.decision.difference!.estimate), unit: of.response.unit, digits: 2 };
+  return [" The ", seen, ` seen so far would show after ${cooksText(shows.cooks)} (${shows.trays} trays).`];
+}
+
 function showSentence(of: TreatmentDecision, further: ReadonlyArray<Further>, worth: WorthwhileDifference): Sentence {
   const { verdict, difference } = of.decision;
   const what = inSentence(of.thing.factor.label);
@@ -86,7 +98,7 @@ function showSentence(of: TreatmentDecision, further: ReadonlyArray<Further>, wo
     { value: now, unit: of.response.unit, digits: 2 },
     " from end to end. ",
     ...(enough === undefined
-      ? [`Even ${cooksText(further.at(-1)!.cooks)} would not show `, ...sought, "."]
+      ? [`Even ${cooksText(further.at(-1)!.cooks)} would not show `, ...sought, ".", ...seenSentence(of, further)]
       : [`With ${cooksText(enough.cooks)} (${enough.trays} trays) it would be `, ...sought, "."]),
   ];
 }
@@ -100,13 +112,16 @@ function frontOf(of: TreatmentDecision, further: ReadonlyArray<Further>, worth: 
   // where the dose decides, cooks that do not pay for themselves are not advised, whatever they would show
   const isWeighed = further.some((one) => one.worth !== undefined);
   const more = isWeighed ? pays : settled || now <= worth.grams ? undefined : enough;
+  const seen = showsSeen(of, further);
   return {
     short: settled
       ? ["No more trays are needed to show that it changes the yield."]
       : now <= worth.grams
         ? ["These trays could have shown a gain of ", ...worth.because, "."]
         : enough === undefined
-          ? ["More cooks like these would not show a gain worth having."]
+          ? seen === undefined
+            ? ["More cooks like these would not show a gain worth having."]
+            : [`${cooksText(seen.cooks)} would show a difference like the one seen.`]
           : [`${cooksText(enough.cooks)} would show a gain of `, ...worth.because, "."],
     figure: { label: "could be shown so far", value: now, unit: response.unit, digits: 2 },
     strip: {
