@@ -1,6 +1,6 @@
 import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
-import { join } from "node:path";
+import { join, sep } from "node:path";
 import { fileURLToPath } from "node:url";
 import { expect, test } from "vitest";
 import { terminalText } from "../../src/cli/print.ts";
@@ -50,7 +50,9 @@ test("no command passes on what a sheet, a file name or an argument would tell t
 test("nothing in the command line prints past it", () => {
   const own = ["print.ts", "progress.ts"];
   const folder = fileURLToPath(new URL("../../src/cli/", import.meta.url));
-  const wrong = readdirSync(folder).filter(
+  const files = readdirSync(folder, { recursive: true, encoding: "utf8" }).filter((name) => name.endsWith(".ts"));
+  expect(files).toContain("output/output-set.ts".replaceAll("/", sep));
+  const wrong = files.filter(
     (name) =>
       !own.includes(name) &&
       /process\.std(out|err)\.write\(|console\.\w+\(/.test(readFileSync(join(folder, name), "utf8")),
