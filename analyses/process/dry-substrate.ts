@@ -48,8 +48,11 @@ export function substrateTrays(
     const dryGrams = substrateOf(tray, isSupplementWeighed, settings);
     const freshGrams = tray.outcome === "good" ? tray.freshGrams : 0;
     const gap = typeof dryGrams === "string" ? dryGrams : freshGrams === undefined ? "no fresh weight" : undefined;
-    if (gap !== undefined) gaps.set(gap, [...(gaps.get(gap) ?? []), tray]);
-    else if ((dryGrams as number) > 0) {
+    if (gap !== undefined) {
+      const alike = gaps.get(gap) ?? [];
+      gaps.set(gap, alike);
+      alike.push(tray);
+    } else if ((dryGrams as number) > 0) {
       known.push({ tray, freshGrams: freshGrams as number, dryGrams: dryGrams as number });
     }
   }

@@ -43,7 +43,10 @@ function levelTable(good: ReadonlyArray<SubstrateTray>, { factor }: { factor: Fa
   const byLevel = new Map<string, SubstrateTray[]>();
   for (const one of good) {
     const level = factor.level(one.tray);
-    if (level !== undefined) byLevel.set(level, [...(byLevel.get(level) ?? []), one]);
+    if (level === undefined) continue;
+    const alike = byLevel.get(level) ?? [];
+    byLevel.set(level, alike);
+    alike.push(one);
   }
   const levels = [...byLevel].sort(([a], [b]) => a.localeCompare(b, "en", { numeric: true }));
   return {
