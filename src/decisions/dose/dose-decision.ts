@@ -66,7 +66,7 @@ export function doseDecision(question: DoseQuestion, yields = doseYields(questio
     per: bestPer(chosen, grid, money),
     warnings,
     leftOut,
-    settings: { step, tolerance, seed, draws },
+    settings: { step: grid.step, tolerance, seed, draws },
     oneTop: curves.oneTop,
     evidence: evidenceOf(grid, money, chosen.meanLeft, curves, prices, seed),
   };

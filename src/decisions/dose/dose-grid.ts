@@ -7,6 +7,8 @@ export interface DoseGrid {
   last: number;
   /** places of the tested doses */
   tested: number[];
+  /** how far the doses looked at lie apart: the step, or a whole multiple of it */
+  step: number;
 }
 
 const mostPoints = 60;
@@ -47,5 +49,11 @@ export function doseGrid(tested: ReadonlyArray<number>, step: number): DoseGrid 
   range.sort((a, b) => a - b);
   const doses = [...(down === undefined ? [] : [down]), ...range, up];
   const first = down === undefined ? 0 : 1;
-  return { doses, first, last: first + range.length - 1, tested: tested.map((dose) => doses.indexOf(dose)) };
+  return {
+    doses,
+    first,
+    last: first + range.length - 1,
+    tested: tested.map((dose) => doses.indexOf(dose)),
+    step: wide,
+  };
 }

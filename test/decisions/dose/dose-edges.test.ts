@@ -51,7 +51,9 @@ describe("doses and grid", () => {
   });
 
   test("over sixty points the step widens in whole multiples and tested doses stay", () => {
-    const { doses, tested } = doseGrid([10, 33, 400], 1);
+    const { doses, tested, step } = doseGrid([10, 33, 400], 1);
+    // a range of 390 in at most sixty points: eight at a time, which the answer then says
+    expect(step).toBe(8);
     expect(doses.length).toBeLessThanOrEqual(62);
     expect(tested.map((at) => doses[at])).toEqual([10, 33, 400]);
     const steps = doses.filter((dose) => ![10, 33, 400].includes(dose)).slice(1, -1);
