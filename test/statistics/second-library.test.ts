@@ -4,7 +4,6 @@ import { springTrays } from "../../data-samples/demo-book.ts";
 import { mean } from "../../src/statistics/descriptive/mean.ts";
 import { medianAbsoluteDeviation } from "../../src/statistics/descriptive/median-absolute-deviation.ts";
 import { median } from "../../src/statistics/descriptive/quantile.ts";
-import { sampleStandardDeviation, sampleVariance } from "../../src/statistics/descriptive/sample-variance.ts";
 import { linearModel } from "../../src/statistics/linear-models/linear-model.ts";
 
 // a second, independent library on the demo's weights: two routes to one answer
@@ -14,8 +13,6 @@ const doses = good.map(({ doseMillilitres }) => doseMillilitres);
 
 test("summaries agree with simple-statistics", () => {
   expect(mean(grams)).toBeCloseTo(other.mean(grams), 12);
-  expect(sampleVariance(grams)).toBeCloseTo(other.sampleVariance(grams), 10);
-  expect(sampleStandardDeviation(grams)).toBeCloseTo(other.sampleStandardDeviation(grams), 11);
   expect(median(grams)).toBeCloseTo(other.median(grams), 12);
   expect(medianAbsoluteDeviation(grams).raw).toBeCloseTo(other.medianAbsoluteDeviation(grams), 12);
 });
