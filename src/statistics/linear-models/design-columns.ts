@@ -21,13 +21,8 @@ export interface DesignColumn {
 export type TermValues = ReadonlyMap<string, ReadonlyArray<number> | ReadonlyArray<string>>;
 
 /**
- * How a factor becomes columns: "reference" compares each level with the first; "deviation" lets the effects of all
- * levels sum to 0, the first being minus the sum of the others.
- */
-export type FactorCoding = "reference" | "deviation";
-
-/**
- * Lays out a design for any rows: an intercept if wanted, then the columns of each term in the order given.
+ * Lays out a design for any rows: an intercept if wanted, then the columns of each term in the order given; a factor's compare
+ * each level with the first.
  * @internal
  */
 export function designColumns(
@@ -35,7 +30,6 @@ export function designColumns(
   values: TermValues,
   rows: number,
   intercept: boolean,
-  coding: FactorCoding = "reference",
 ): DesignColumn[] {
   const columns: DesignColumn[] = [];
   if (intercept) {
@@ -45,19 +39,14 @@ export function designColumns(
   }
   const byTerm = new Map<string, DesignColumn[]>();
   for (const term of codings) {
-    const own = columnsOf(term, values, coding, byTerm);
+    const own = columnsOf(term, values, byTerm);
     byTerm.set(term.name, own);
     columns.push(...own);
   }
   return columns;
 }
 
-function columnsOf(
-  term: TermCoding,
-  values: TermValues,
-  coding: FactorCoding,
-  byTerm: ReadonlyMap<string, DesignColumn[]>,
-): DesignColumn[] {
+function columnsOf(term: TermCoding, values: TermValues, byTerm: ReadonlyMap<string, DesignColumn[]>): DesignColumn[] {
   if (term.kind === "interaction") {
     let products: DesignColumn[] = byTerm.get(term.of[0]!)!;
     for (const part of term.of.slice(1)) {
@@ -73,12 +62,9 @@ function columnsOf(
   }
   if (term.kind === "factor") {
     const own = values.get(term.name) as ReadonlyArray<string>;
-    const reference = term.levels[0]!;
     return term.levels.slice(1).map((level) => {
       const column = emptyColumn(own.length);
-      for (let i = 0; i < own.length; i++) {
-        column.high[i] = own[i] === level ? 1 : coding === "deviation" && own[i] === reference ? -1 : 0;
-      }
+      for (let i = 0; i < own.length; i++) column.high[i] = own[i] === level ? 1 : 0;
       return { name: `${term.name}: ${level}`, term: term.name, values: column };
     });
   }
