@@ -30,6 +30,10 @@ describeInBrowser("the page that sheets are dropped on", ({ open }) => {
       ["settings.csv", typedSheet("settings.csv")],
     ]);
     await waitForReport(page);
+    // the head stands over both sides, though the report's own style lays out a rail beside what it calls main
+    for (const part of [".page-head", ".bench", ".page-foot"]) {
+      expect((await page.locator(part).boundingBox())!.width, part).toBe(page.viewportSize()!.width);
+    }
     const frame = page.frameLocator("iframe.report-frame");
     // a link inside the report leads to its place in it
     // the contents are a line that opens where the frame has no room for a rail

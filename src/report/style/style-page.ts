@@ -41,7 +41,8 @@ a:hover { text-decoration-thickness: 2px; }
 .skip { position: absolute; inset-inline-start: 1rem; top: -5rem; padding: 0.5rem 0.75rem; background: var(--ink); color: var(--ground); z-index: 9; }
 .skip:focus { top: 0.5rem; }
 .unseen { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); white-space: nowrap; }
-main { min-width: 0; padding-bottom: 3rem; grid-column: 2; }
+main { min-width: 0; padding-bottom: 3rem; }
+.rail ~ main { grid-column: 2; }
 .rail {
   position: sticky; top: 0; align-self: start; max-height: 100vh; overflow: auto; padding: 1.5rem 0 1rem;
   font-size: 0.8125rem; border-inline-end: 1px solid var(--hair); grid-column: 1;
@@ -82,7 +83,7 @@ footer { margin-top: 2rem; border-top: 1px solid var(--hair); padding-top: 0.7re
 }
 @media (max-width: 73.99rem) {
   body { grid-template-columns: minmax(0, 1fr); padding: 0 1.5rem; }
-  main { grid-column: 1; }
+  .rail ~ main { grid-column: 1; }
   .rail {
     border: 0; padding: 0; z-index: 4; max-height: none; overflow: visible; background: var(--ground); margin: 0 -1.5rem;
     border-bottom: 1px solid var(--hair);
