@@ -82,7 +82,8 @@ function whenWords({ state, next, lossChance, again }: DueTray, on: number): str
   return `${late}; ${usual}${chance}`;
 }
 
-const percent = (share: number): string => `${Math.min(99, Math.round(share * 100))}%`;
+/** A chance in words, never "100%": 99 at most. */
+export const percent = (share: number): string => `${Math.min(99, Math.round(share * 100))}%`;
 
 /** What is expected of a tray, one thing each: what comes next, and the harvest where that is still to come after it. */
 const expectations = (due: DueTray): DueTray[] => [

@@ -1,3 +1,4 @@
+import { dayNumber } from "../../src/measures/day-number.ts";
 import type { Settings } from "../../src/records/setting.ts";
 import type { Tray } from "../../src/records/tray.ts";
 import { betaBinomialUpperTails } from "../../src/statistics/distributions/beta-binomial.ts";
@@ -169,7 +170,7 @@ class Watch {
 
 /** Lots of the last year (sixty at most), and how many such stretches are in a year. */
 function yearOf(lots: ReadonlyArray<Lot>, dated: boolean): { first: number; stretches: number } {
-  const dayOf = ({ startedOn }: Lot) => Date.parse(`${startedOn}T00:00:00Z`) / 86_400_000;
+  const dayOf = ({ startedOn }: Lot) => dayNumber(startedOn!);
   const recent = Math.max(0, lots.length - mostCounted);
   if (!dated || lots.length < 2) return { first: recent, stretches: supposedCooksAYear / (lots.length - recent) };
   const end = dayOf(lots.at(-1)!);

@@ -44,6 +44,10 @@ export function furtherOf(trial: Trial, of: TreatmentDecision, dose: BookDose | 
   }));
 }
 
+/** The fewest of the further cooks that would show so many grams; undefined where none would. */
+export const firstToShow = (further: ReadonlyArray<Further>, grams: number): Further | undefined =>
+  further.find(({ couldShow }) => couldShow !== undefined && couldShow <= grams);
+
 /** The further cooks that leave most in a year; undefined where none leaves anything. */
 export function bestWorth(further: ReadonlyArray<Further>): Further | undefined {
   const paying = further.filter(({ worth }) => worth !== undefined && worth.perYear > 0);

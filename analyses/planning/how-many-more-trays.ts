@@ -22,7 +22,7 @@ import { yieldDecision } from "../treatment/what-changed-the-yield.ts";
 import { startsPerYear } from "../treatment/year-of-trays.ts";
 import { bookSpread } from "./book-spread.ts";
 import { freshTrial, usualSpreads } from "./fresh-trial.ts";
-import { bestWorth, type Further, furtherOf } from "./further-cooks.ts";
+import { bestWorth, type Further, firstToShow, furtherOf } from "./further-cooks.ts";
 import { type WorthwhileDifference, worthwhileDifference } from "./worthwhile-difference.ts";
 
 const cooksText = (count: number): string => `${count} more ${count === 1 ? "cook" : "cooks"}`;
@@ -72,7 +72,7 @@ function worthSentence(dose: BookDose, further: ReadonlyArray<Further>, trial: T
 
 /** The first of the further cooks that would show a difference of the size seen so far. */
 const showsSeen = ({ decision }: TreatmentDecision, further: ReadonlyArray<Further>): Further | undefined =>
-  further.find(({ couldShow }) => couldShow !== undefined && couldShow <= Math.abs(decision.difference!.estimate));
+  firstToShow(further, Math.abs(decision.difference!.estimate));
 
 /** How many cooks would show a difference as large as the one seen, where a smaller one is out of reach. */
 function seenSentence(of: TreatmentDecision, further: ReadonlyArray<Further>): Sentence {
@@ -88,7 +88,7 @@ function showSentence(of: TreatmentDecision, further: ReadonlyArray<Further>, wo
   if (verdict === "settled")
     return [`Already decided: no more trays are needed to show that ${what} changes the yield.`];
   const now = difference!.couldHaveShown;
-  const enough = further.find(({ couldShow }) => couldShow !== undefined && couldShow <= worth.grams);
+  const enough = firstToShow(further, worth.grams);
   const sought: Sentence = [{ value: worth.grams, unit: of.response.unit, digits: 2 }, " (", ...worth.because, ")"];
   if (now <= worth.grams) {
     return ["The trays there are could have shown ", ...sought, ": if it is there at all, it is smaller."];
@@ -106,7 +106,7 @@ function showSentence(of: TreatmentDecision, further: ReadonlyArray<Further>, wo
 function frontOf(of: TreatmentDecision, further: ReadonlyArray<Further>, worth: WorthwhileDifference): AnswerFront {
   const { decision, response } = of;
   const now = decision.difference!.couldHaveShown;
-  const enough = further.find(({ couldShow }) => couldShow !== undefined && couldShow <= worth.grams);
+  const enough = firstToShow(further, worth.grams);
   const pays = bestWorth(further);
   const settled = decision.verdict === "settled";
   // where the dose decides, cooks that do not pay for themselves are not advised, whatever they would show

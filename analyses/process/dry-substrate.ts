@@ -44,17 +44,17 @@ export function substrateTrays(
   const isSupplementWeighed = trays.some(({ supplementGrams }) => supplementGrams !== undefined);
   const known: SubstrateTray[] = [];
   const gaps = new Map<SubstrateGap, Tray[]>();
+  const note = (gap: SubstrateGap, tray: Tray): void => {
+    const alike = gaps.get(gap);
+    if (alike === undefined) gaps.set(gap, [tray]);
+    else alike.push(tray);
+  };
   for (const tray of trays.filter(hasEnded)) {
     const dryGrams = substrateOf(tray, isSupplementWeighed, settings);
     const freshGrams = tray.outcome === "good" ? tray.freshGrams : 0;
-    const gap = typeof dryGrams === "string" ? dryGrams : freshGrams === undefined ? "no fresh weight" : undefined;
-    if (gap !== undefined) {
-      const alike = gaps.get(gap) ?? [];
-      gaps.set(gap, alike);
-      alike.push(tray);
-    } else if ((dryGrams as number) > 0) {
-      known.push({ tray, freshGrams: freshGrams as number, dryGrams: dryGrams as number });
-    }
+    if (typeof dryGrams === "string") note(dryGrams, tray);
+    else if (freshGrams === undefined) note("no fresh weight", tray);
+    else if (dryGrams > 0) known.push({ tray, freshGrams, dryGrams });
   }
   return { known, gaps };
 }

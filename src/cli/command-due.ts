@@ -1,16 +1,15 @@
 import { type DueList, dueList } from "../../analyses/due/due-list.ts";
 import { trialOf } from "../engine/trial-of.ts";
-import { dayNumber } from "../measures/day-number.ts";
 import type { WeekTask } from "../planning/week-page.ts";
 import type { Book } from "../records/book.ts";
 import { sentenceText } from "../report/format-quantity.ts";
 import { openBookFolder, requireTrays } from "./open-book.ts";
 import type { Output } from "./output/output-place.ts";
 import { writeOutputs } from "./output/output-set.ts";
-import { PlainFailure } from "./plain-failure.ts";
+
 import { print } from "./print.ts";
 import { terminalProgress } from "./progress.ts";
-import { today } from "./today.ts";
+import { dateOption, today } from "./today.ts";
 
 export interface DueOptions {
   /** ISO 8601 date the list is for; today unless given */
@@ -45,22 +44,12 @@ export const dueText = ({ title, notes, days, later, more }: DueList): string[] 
   ...(more > 0 ? [`  and ${more} more`] : []),
 ];
 
-/** @throws PlainFailure unless the text is a date */
-function checkedDate(text: string): string {
-  try {
-    dayNumber(text);
-    return text;
-  } catch {
-    throw new PlainFailure(`--on: give a date as year-month-day, such as 2026-03-10; received ${text}.`);
-  }
-}
-
 /**
  * `gramwright due`: prints what is due of every growing tray by day, and writes it as a calendar or a page when asked to.
  * @throws PlainFailure if the book cannot be read, the date makes no sense, or a file cannot be written
  */
 export async function printDue(path: string, options: DueOptions): Promise<void> {
-  const on = checkedDate(options.on ?? today());
+  const on = dateOption("--on", options.on ?? today(), "2026-03-10");
   const progress = terminalProgress();
   const { book, folder } = await openBookFolder(path, progress);
   progress.done();

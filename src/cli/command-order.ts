@@ -1,6 +1,6 @@
+import { percent } from "../../analyses/due/due-lines.ts";
 import { type OrderPlan, startForOrder } from "../../analyses/planning/start-for-order.ts";
 import { trialOf } from "../engine/trial-of.ts";
-import { dayNumber } from "../measures/day-number.ts";
 import { dayWords } from "../planning/day-words.ts";
 import type { Book } from "../records/book.ts";
 import { toCanonical, unitNamed } from "../records/words/units.ts";
@@ -10,7 +10,7 @@ import { PlainFailure } from "./plain-failure.ts";
 import { print } from "./print.ts";
 import { terminalProgress } from "./progress.ts";
 import type { Stated } from "./stated-settings.ts";
-import { today } from "./today.ts";
+import { dateOption, today } from "./today.ts";
 
 export interface OrderOptions {
   set?: ReadonlyArray<Stated>;
@@ -24,6 +24,7 @@ export interface OrderOptions {
   on?: string;
 }
 
+const exampleDay = "2026-12-18";
 const example = 'Give a weight and its state, such as --order "1.5 kg dried" or "20 lb fresh"';
 
 /** Grams and state of an order as typed. @throws PlainFailure if it is none */
@@ -34,17 +35,6 @@ function orderedGrams(text: string): { grams: number; weight: "dry" | "fresh" } 
   if (!(grams > 0)) throw new PlainFailure(`--order: ${example}; received ${text}.`);
   return { grams, weight: typed![3]!.toLowerCase() === "fresh" ? "fresh" : "dry" };
 }
-
-function dateOf(option: string, text: string): string {
-  try {
-    dayNumber(text);
-    return text;
-  } catch {
-    throw new PlainFailure(`${option}: give a date as year-month-day, such as 2026-12-18; received ${text}.`);
-  }
-}
-
-const percent = (share: number): string => `${Math.min(99, Math.round(share * 100))}%`;
 
 function startLine({ starts, traysPerLoad, growing }: OrderPlan, asked: string): string {
   const trays = starts.length * traysPerLoad;
@@ -70,9 +60,10 @@ function chanceLine({ chances, starts }: OrderPlan): string {
 /** An order and what to start for it, in lines of text. @throws PlainFailure if the book or an option does not allow it */
 export function orderText(book: Book, options: OrderOptions & { on: string }): string[] {
   const { grams, weight } = orderedGrams(options.order);
-  if (options.by === undefined) throw new PlainFailure("--order: give the day it is wanted, such as --by 2026-12-18.");
-  const by = dateOf("--by", options.by);
-  const on = dateOf("--on", options.on);
+  if (options.by === undefined)
+    throw new PlainFailure(`--order: give the day it is wanted, such as --by ${exampleDay}.`);
+  const by = dateOption("--by", options.by, exampleDay);
+  const on = dateOption("--on", options.on, exampleDay);
   if (by <= on) throw new PlainFailure(`--by: the day must lie after ${on}; received ${by}.`);
   const sure = options.sure ?? 90;
   if (!(sure >= 50 && sure <= 99)) throw new PlainFailure(`--sure: give a chance from 50 to 99 %; received ${sure}.`);
