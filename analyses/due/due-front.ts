@@ -34,18 +34,18 @@ export function dueFront(due: DueTrays): AnswerFront {
     });
   }
   const coming = later[0];
+  const says =
+    late.length > 0
+      ? `${counted(late.length, "tray is", "trays are")} late; ${counted(week.length, "other is", "others are")} due within seven days.`
+      : week.length > 0
+        ? `no tray is late; first comes ${stepWords[week[0]!.next.step]} of ${week[0]!.tray.trayId}.`
+        : coming === undefined
+          ? "no tray has a date to tell by."
+          : `nothing within seven days; next ${dayWords(dateOfDay(listedDay(coming, due.day)))}: ${stepWords[coming.next.step]}.`;
   return {
-    short: [
-      late.length > 0
-        ? `${counted(late.length, "tray is", "trays are").replace(/^o/, "O")} late; ${counted(week.length, "other is", "others are")} due within seven days.`
-        : week.length > 0
-          ? `No tray is late; first comes ${stepWords[week[0]!.next.step]} of ${week[0]!.tray.trayId}.`
-          : coming === undefined
-            ? "No tray has a date to tell by."
-            : `Nothing this week; next ${dayWords(dateOfDay(listedDay(coming, due.day)))}: ${stepWords[coming.next.step]}.`,
-    ],
+    short: [`On ${dayWords(dateOfDay(due.day.on))}: ${says}`],
     figure: {
-      label: "growing trays due this week",
+      label: "growing trays late or due within seven days",
       value: late.length + week.length,
       of: due.trays.length,
       unit: "trays",
@@ -54,7 +54,7 @@ export function dueFront(due: DueTrays): AnswerFront {
       kind: "shares",
       parts: [
         { name: "late", value: late.length },
-        { name: "this week", value: week.length },
+        { name: "within seven days", value: week.length },
         { name: "later", value: later.length },
       ].map(({ name, value }) => ({ name, value: value / Math.max(1, due.trays.length) })),
     },

@@ -58,7 +58,7 @@ const shares = { low: 0.1, likely: 0.5, high: 0.9, late: 0.95 } as const;
 const worthWaiting = 0.5;
 
 /** A growing tray whose chance to be lost is above this is pointed out as lost. */
-const likelyLost = 0.5;
+export const likelyLost = 0.5;
 
 const order: ReadonlyArray<Start> = ["fruiting", "colonised", "inoculated"];
 
@@ -125,7 +125,8 @@ class Forecast {
       lost = lostBefore(this.trays, { from, to: step });
       this.lost.set(key, lost);
     }
-    return lossChance(lost, kind.curve.survival(Math.max(0, this.day.known - start)));
+    const { never, slow } = kind.curve;
+    return lossChance(lost + (1 - lost) * never, slow(Math.max(0, this.day.known - start)));
   }
 
   /** Share of good trays that gave another flush after this many; undefined where fewer than three tell. */

@@ -4,7 +4,7 @@ import { daysBetween } from "../../src/measures/day-number.ts";
 import { yieldWeightOf } from "../comparison/tray-response.ts";
 import { type PlaceMoney, placeMoney } from "../process/flush-money.ts";
 import { freshTrays, laterFlushes } from "../process/flush-shares.ts";
-import type { DueTray, DueTrays } from "./due-trays.ts";
+import { type DueTray, type DueTrays, likelyLost } from "./due-trays.ts";
 
 /** What is left in a late or picked tray, against its place. Money until it would be picked. */
 export interface KeepOrBin {
@@ -61,13 +61,18 @@ function judge(
   const waiting = (1 - nothing) * own * left - days * costPerShelfDay;
   const place = isFull ? Math.max(0, newTrayPerDay * days) : 0;
   const advice =
-    waiting > clear * place && waiting > 0 ? "keep" : waiting * clear < place || waiting < 0 ? "bin" : undefined;
+    waiting > clear * place && waiting > 0 && nothing <= likelyLost
+      ? "keep"
+      : waiting * clear < place || waiting < 0
+        ? "bin"
+        : undefined;
   return advice === undefined ? [] : [{ trayId: tray.trayId, advice, nothing, days, waiting, place }];
 }
 
 /**
  * Which late trays, and which picked ones that may give another flush, are worth their place: the expected money of the
- * next picking against what new trays leave in the same place in as many days. Only where one is twice the other.
+ * next picking against what new trays leave in the same place in as many days. Only where one is twice the other; a tray more
+ * likely lost than slow is never advised to be kept: it is to be looked at.
  * @returns nothing where the book has no prices or costs
  */
 export function keepOrBin(trial: Trial, { trays, flushes, day }: DueTrays): KeepOrBin[] {

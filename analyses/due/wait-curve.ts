@@ -17,8 +17,10 @@ export interface WaitCurve {
   waiting: number;
   /** as many trays, each of a cook of its own, would tell as much */
   effective: number;
-  /** chance that a tray waits longer than this many full days; never below what this few trays can rule out */
-  survival(days: number): number;
+  /** share still waiting after every wait that ended: such trays may never get there */
+  never: number;
+  /** of trays that get there, the share that waits longer than this many full days; never below what this few trays can rule out */
+  slow(days: number): number;
   /** the day, counted from the start, by which this share of the trays that have waited `waited` full days is there */
   dayBy(share: number, waited: number): number;
 }
@@ -60,7 +62,8 @@ function effectiveNumber(done: ReadonlyArray<Wait>, likeness: number): number {
 
 /**
  * How long trays of one kind wait: the product-limit curve where there are enough trays for the share asked for, else the
- * Weibull law fitted to them; trays that still wait count as waiting.
+ * Weibull law fitted to them; trays that still wait count as waiting. What the curve ends at is the share that may never get
+ * there (Maller and Zhou 1992, Biometrika 79(4):731-739).
  * @param likeness share of the variance that lies between cooks, 0 to 1
  * @returns undefined where fewer than three waits have ended
  */
@@ -85,6 +88,7 @@ export function waitCurve(waits: ReadonlyArray<Wait>, likeness: number): WaitCur
   const left = (days: number): number =>
     curve === undefined ? lawLeft(law(), days, longest) : stillWaiting(curve, days);
   const floor = 1 / (effective + 1);
+  const never = curve === undefined ? 0 : left(longest);
   const lawDay = (share: number, waited: number): number => {
     const fit = law();
     if (fit === undefined) return Math.max(waited, share < 0.5 ? soonest : share > 0.5 ? longest : middle);
@@ -96,7 +100,8 @@ export function waitCurve(waits: ReadonlyArray<Wait>, likeness: number): WaitCur
     done: done.length,
     waiting: waits.length - done.length,
     effective,
-    survival: (days) => Math.max(floor, left(days)),
+    never,
+    slow: (days) => Math.max(floor, (left(days) - never) / (1 - never)),
     dayBy: (share, waited) => {
       const wanted = widened(share, effective);
       const remaining = effective * left(waited);

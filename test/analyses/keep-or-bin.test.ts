@@ -6,6 +6,7 @@ import { dateOfDay } from "../../src/measures/day-number.ts";
 import { line, product } from "../costing/sample-records.ts";
 import { trayRecord, trialOfTrays } from "./demo-records.ts";
 import { dueBook, firstDay } from "./due-book.ts";
+import { measureKeepOrBin } from "./measure-keep-or-bin.ts";
 import { answerOf, moneyTrial } from "./money-books.ts";
 import { renderedSentence } from "./rendered-sentence.ts";
 
@@ -62,4 +63,13 @@ test("without prices nothing is said; with them the answer shows advice and figu
   const table = tables.find(({ caption }) => caption === "Every growing tray")!;
   const column = table.columns.findIndex(({ label }) => label === "keep or bin");
   expect(table.rows.find(([tray]) => tray === "LATE")![column]).toBe("bin");
+});
+
+test("over two simulated years of losses seen late, a tray that was advised to be binned had mostly been lost", () => {
+  // common practice, no source: the simulated grower's own truth
+  const { bin, keep } = measureKeepOrBin(2, 12);
+  expect(bin.trays).toBeGreaterThan(8);
+  expect(bin.regretted).toBeLessThan(0.2);
+  expect(bin.came).toBeGreaterThan(0);
+  expect(keep.trays).toBeLessThan(bin.trays / 4);
 });

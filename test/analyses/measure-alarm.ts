@@ -45,9 +45,18 @@ const nameOf = ({ worst }: LossAlarm): string => {
   return JSON.stringify([worst!.name, worst!.level, moves ? worst!.cook : ""]);
 };
 
-/** Alarms a year that growers with steady losses hear, looking after each cook from half a year on. */
+/** Losses that come in clumps: one cook in five loses three times its share, the others half of it. */
+const clumped = (seed: number, cooks: number, share: number): number[] => {
+  const random = seededRandom(900_000 + seed);
+  return Array.from({ length: cooks }, () => share * (random.uniform() < 0.2 ? 3 : 0.5));
+};
+
+/**
+ * Alarms a year that growers with steady losses hear, looking after each cook from half a year on.
+ * @param grower `clumps`: the share changes from cook to cook by chance, with the same mean
+ */
 export function falseAlarmsAYear(
-  grower: Omit<AlarmGrower, "seed" | "share" | "cooks"> & { share: number },
+  grower: Omit<AlarmGrower, "seed" | "share" | "cooks"> & { share: number; clumps?: boolean },
   growers: number,
   years: number,
 ): number {
@@ -55,7 +64,8 @@ export function falseAlarmsAYear(
   const cooks = first + Math.round(years * grower.cooksAYear);
   let alarms = 0;
   for (let seed = 1; seed <= growers; seed++) {
-    const trays = alarmBook({ ...grower, seed, cooks, share: () => grower.share });
+    const shares = grower.clumps === true ? clumped(seed, cooks, grower.share) : [];
+    const trays = alarmBook({ ...grower, seed, cooks, share: (_, cook) => shares[cook] ?? grower.share });
     let named = "";
     for (let cook = first; cook < cooks; cook++) {
       const alarm = lossAlarm(trays.slice(0, (cook + 1) * grower.traysPerCook), defaultSettings)!;
