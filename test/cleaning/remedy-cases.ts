@@ -172,6 +172,12 @@ const ofTrays: Case[] = [
     rows("Tray,LC ml,Fresh g,Notes", "T1,10,205,", "T2,15,231,green mold on 2nd flush"),
     { ending: true },
   ],
+  ["note-not-understood", rows("Tray,LC ml,Fresh g,Notes", "T1,10,205,", "T2,15,,flibber"), { ending: true }],
+  [
+    "note-against-outcome",
+    rows("Tray,LC ml,Fresh g,Outcome,Notes", "T1,10,205,good,", "T2,15,,good,tossed"),
+    [",good,tossed", ",discarded,tossed"],
+  ],
   ["picked-in-note", rows("Tray,LC ml,Fresh g,Notes", "T1,10,205,", "T2,15,,sold"), { ending: true }],
   ["weight-not-known", rows("Tray,LC ml,Fresh g", "T1,10,205", "T2,15,abc"), { cell: "310 g" }, ["abc", "310 g"]],
   [

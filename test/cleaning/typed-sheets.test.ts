@@ -1,14 +1,8 @@
 import { expect, test } from "vitest";
-import type { Tray } from "../../src/records/tray.ts";
 import { bookOf } from "./book-of.ts";
+import { misread, type Typed } from "./tray-lines.ts";
 
-/**
- * Sheets as growers type them, each with what a careful person reads from it: for every tray its name, dose in mL, fresh
- * and dry weight in g ("-" where none is to be used) and outcome; then trays in the pool (x), days of inoculation (i) and
- * harvest (h). "/" parts readings that are both right, asking among them; "?" takes any. Common practice, no source.
- */
-type Typed = [name: string, sheets: string | Record<string, string>, trays: string];
-
+/** Sheets as growers type them, each with what a careful person reads from it. */
 const typed: Typed[] = [
   // losses in notes
   [
@@ -712,36 +706,8 @@ const typed: Typed[] = [
   ],
 ];
 
-const shown = (value: string | number | undefined): string =>
-  typeof value === "number" ? String(Number(value.toFixed(1))) : (value ?? "-");
-
-/** Whether a tray is what a line of truth says. */
-function isAsSaid(tray: Tray, line: string): boolean {
-  const [, name, dose, fresh, dry, outcome, more] = /^(.*?) (\S+) (\S+) (\S+) (\S+)((?: [xih]\S+)*)$/.exec(line)!;
-  const fits = (said: string, value: string | number | undefined): boolean =>
-    said.split("/").some((one) => one === "?" || one === shown(value));
-  const facts = { x: tray.traysInPool, i: tray.inoculatedOn ?? "NONE", h: tray.harvestedOn ?? "NONE" };
-  return (
-    (name === "?" || name === tray.trayId) &&
-    fits(dose!, tray.inoculumMillilitres) &&
-    fits(fresh!, tray.freshGrams) &&
-    fits(dry!, tray.dryGrams) &&
-    fits(outcome!, tray.outcome) &&
-    [...more!.matchAll(/ ([xih])(\S+)/g)].every(([, key, said]) => String(facts[key as "x"]) === said)
-  );
-}
-
 test.each(typed)("%s is read right or asked about", async (_, sheets, truth) => {
-  const { trays, account } = await bookOf(typeof sheets === "string" ? { "harvests/one.csv": sheets } : sheets);
-  const left = [...trays];
-  const missing = truth.split("|").filter((line) => {
-    const at = left.findIndex((tray) => isAsSaid(tray, line));
-    if (at >= 0) left.splice(at, 1);
-    return at < 0;
-  });
-  expect({ missing, left: left.map(({ trayId, outcome, freshGrams }) => ({ trayId, outcome, freshGrams })) }).toEqual({
-    missing: [],
-    left: [],
-  });
-  expect(account?.lost).toBe(0);
+  const book = await bookOf(typeof sheets === "string" ? { "harvests/one.csv": sheets } : sheets);
+  expect(misread(book, truth)).toEqual({ missing: [], left: [] });
+  expect(book.account?.lost).toBe(0);
 });

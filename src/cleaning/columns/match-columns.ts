@@ -4,7 +4,8 @@ import { meaningsOf, meaningsOfPhrase } from "../../records/words/field-phrases.
 import { flushInHeader } from "../../records/words/flush-words.ts";
 import { fold } from "../../records/words/fold.ts";
 import { wordsAsked, wordsOf } from "../../records/words/header-words.ts";
-import { phraseAt } from "../values/outcome-phrases.ts";
+import type { TrayWord } from "../../records/words/vocabulary.ts";
+import { isLossWord, isUnsure, phraseAt } from "../values/outcome-phrases.ts";
 import { type CellClass, fits } from "./cell-class.ts";
 import { isMarkedFree } from "./free-mark.ts";
 import { headerParts, unitsNamed } from "./header-unit.ts";
@@ -60,6 +61,20 @@ export function meaningsOfHeader(header: string, asWritten = false): ColumnMeani
 const otherMeasure =
   /\b(?:drops?|pumps?|squirts?|scoops?|spoons?|plugs?|wedges?|cubes?|handfuls?|tropfen|löffel|gouttes?|cuillères?|gotas?|gocce|cucchiai|druppels?|lepels?|krople|kropli|łyżki|colheres)\b/iu;
 
+const noteWords = ["note", "comment", "remark", "observation"];
+
+/** A header that names nothing but a loss, its day or its cause ("Tossed on", "Reason binned"), or notes on something. */
+function namesByPart(header: string): ColumnMeaning[] {
+  const words = wordsOf(header);
+  const isLost = (word: string): boolean => isLossWord(phraseAt([word], 0)?.role as TrayWord) && !isUnsure(word);
+  const telling = words.filter((word) => word !== "date" && word !== "reason" && word !== "cause");
+  if (telling.length > 0 && telling.every(isLost))
+    return [{ field: "outcome", because: "a word for a loss", rank: 1, unit: "" }];
+  return words.some((word) => noteWords.includes(word))
+    ? [{ field: "note", because: "notes by its name", rank: 1, unit: "" }]
+    : [];
+}
+
 function meaningsByWords(header: string, asWritten: boolean): ColumnMeaning[] {
   const key = header;
   // a second column of one name is numbered when it is opened
@@ -105,7 +120,7 @@ function meaningsByWords(header: string, asWritten: boolean): ColumnMeaning[] {
         return [...found, ...exactly.filter(({ field }) => !found.some((one) => one.field === field))];
     }
   }
-  return exactly;
+  return exactly.length > 0 ? exactly : namesByPart(header);
 }
 
 /** What the cells of a column look like. */

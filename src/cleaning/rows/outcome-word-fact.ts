@@ -1,8 +1,5 @@
-import type { TraySaid } from "../values/outcome-words.ts";
+import { outcomesExpected, type TraySaid } from "../values/outcome-words.ts";
 import type { CellFact } from "./cell-fact.ts";
-
-/** What a good cell of outcomes holds. */
-export const outcomesExpected = "good, contaminated, failed, discarded or growing";
 
 /** What a cell adds to its tray that holds a word for what became of it where a number or a date should be. */
 export function outcomeWordFact(says: TraySaid, queried: boolean, reason: string): CellFact {

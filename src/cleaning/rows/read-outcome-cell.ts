@@ -1,13 +1,13 @@
 import { wordsOf } from "../../records/words/header-words.ts";
 import { phrasesOf } from "../../records/words/languages.ts";
+import { cellClass } from "../columns/cell-class.ts";
 import { missingWord, whyMissing } from "../rules/missing-word.ts";
 import { isLossWord, phraseAt } from "../values/outcome-phrases.ts";
-import { isOutcome, readOutcome, type TraySaid } from "../values/outcome-words.ts";
+import { outcomesExpected as expected, isOutcome, readOutcome, type TraySaid } from "../values/outcome-words.ts";
 import { type CellFact, nothing } from "./cell-fact.ts";
-import { outcomesExpected as expected } from "./outcome-word-fact.ts";
 
 /** What yes means under a header that asks a question. */
-export type OutcomeQuestion = "contaminated" | "discarded" | "good" | "share lost";
+export type OutcomeQuestion = "contaminated" | "failed" | "discarded" | "good" | "share lost";
 
 const yes = new Set(phrasesOf((words) => words.yes).concat("✓", "✔"));
 const no = new Set(phrasesOf((words) => words.no));
@@ -24,6 +24,8 @@ export function questionOf(header: string): OutcomeQuestion | undefined {
   const roles = words.map((word) => phraseAt([word], 0)?.role);
   if (words.some((word) => /^contam/.test(word)) || roles.includes("contaminated")) return "contaminated";
   if (words.some((word) => lostWords.has(word))) return "discarded";
+  const lost = roles.find((role) => role === "failed" || role === "discarded");
+  if (lost === "failed" || lost === "discarded") return lost;
   return words.some((word) => /^(?:success|ok|good|clean|surviv|usable)/.test(word)) || roles.includes("good")
     ? "good"
     : undefined;
@@ -90,13 +92,26 @@ const queriedFact = (says: TraySaid): CellFact => ({
   },
 });
 
-const answerFirst = /^(\p{L}+|✓|✔)\s*(?:[-–—,:;.(/]\s*)(\S.*)$/u;
+const answerFirst = /^(\p{L}+|✓|✔)(?:\s*[-–—,:;.!(/]+\s*|\s+)(\S.*)$/u;
+
+/** A day under a header that asks whether a tray was lost: it was put away then, which is a loss where nothing was picked. */
+const putAway: CellFact = {
+  says: "spent",
+  remark: {
+    ...base,
+    rule: "outcome-word",
+    severity: "change",
+    reason: "the day it was put away, by its header: lost where nothing was picked before",
+    result: "spent",
+  },
+};
 
 /** A yes or no with more behind it ("Yes - green"): a loss that is named says which, else the answer stands. */
 function answerWithMore(text: string, question: OutcomeQuestion): CellFact | undefined {
   const [, first, more] = answerFirst.exec(text) ?? [];
   const answer = first === undefined ? undefined : answerTo(first, question);
-  if (answer === undefined) return undefined;
+  // "no fruits" is no answer but a phrase
+  if (answer === undefined || (answer.says !== question && /^\p{L}+\s+\p{L}/u.test(text))) return undefined;
   const found = readOutcome(more!);
   if (found === undefined || found.says === "not lost") return answer;
   const isLost = isLossWord(found.says as "failed");
@@ -118,11 +133,12 @@ export function readOutcomeCell(text: string, question: OutcomeQuestion | undefi
   if (isOutcome(text)) return { says: text };
   const word = text.trim();
   if (question !== undefined) {
-    const answer = answerTo(word, question) ?? answerWithMore(word, question);
+    const answer = answerTo(word.replace(/[!.]+$/, ""), question) ?? answerWithMore(word, question);
     if (answer !== undefined) return answer;
     const doubted = /^(.+?)\s*\?+$/.exec(word)?.[1];
     const says = doubted === undefined ? undefined : answerTo(doubted, question)?.says;
     if (says !== undefined && says !== "not lost" && says !== "asked") return queriedFact(says);
+    if ((question === "discarded" || question === "failed") && cellClass(word) === "date") return putAway;
   }
   const how = missingWord(text);
   if (how === "blank") return nothing;

@@ -1,4 +1,5 @@
 import type { Tray } from "../../records/tray.ts";
+import { askUnexplained } from "./ask-unexplained.ts";
 import { finishTray } from "./finish-tray.ts";
 import { mergeDrafts } from "./merge-drafts.ts";
 import { splitByTray } from "./split-names.ts";
@@ -43,6 +44,12 @@ export function assembleTrays(
       trays.push(rows.length === 1 ? rows[0]! : mergeDrafts(rows, log, evidence));
     }
   }
-  for (const draft of trays) finishTray(draft, log, evidence.get(draft));
+  const open = new Set<TrayDraft>();
+  for (const draft of trays) {
+    if (draft.outcome === undefined && draft.note !== undefined && evidence.get(draft)?.says === undefined)
+      open.add(draft);
+    finishTray(draft, log, evidence.get(draft));
+  }
+  askUnexplained(trays, open, log);
   return trays as Tray[];
 }

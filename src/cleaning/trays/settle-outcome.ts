@@ -1,14 +1,13 @@
 import type { Issue } from "../../records/issue.ts";
 import type { Outcome } from "../../records/tray.ts";
 import { isLossWord } from "../values/outcome-phrases.ts";
-import { readOutcome } from "../values/outcome-words.ts";
+import { outcomesExpected as expected, readOutcome } from "../values/outcome-words.ts";
 import { addFlag } from "./add-flag.ts";
 import type { TrayDraft } from "./tray-draft.ts";
 import type { TrayEvidence } from "./tray-evidence.ts";
 import { logAtRow, type TrayLog } from "./tray-log.ts";
 
 const noEvidence: TrayEvidence = Object.freeze({});
-const expected = "good, contaminated, failed, discarded or growing";
 
 /** What there is of a tray to weigh or to date. */
 type Picked = "weight" | "nothing weighed" | "date" | "neither";
@@ -31,6 +30,8 @@ type Said = Pick<Issue, "rule" | "reason"> & Partial<Issue>;
 /** The loss that a note tells of; "asked" where its words may mean something else. */
 function lossInNote(note: string | undefined): Outcome | undefined {
   const found = note === undefined ? undefined : readOutcome(note);
+  // "fine at first, then binned"
+  if (found?.says === "spent" && found.thrownOut && !found.picked) return "discarded";
   if (found === undefined || !isLossWord(found.says as "failed")) return undefined;
   if (found.queried || found.contradictory || !(found.sure || found.whole)) return "asked";
   return found.says as Outcome;
@@ -119,6 +120,14 @@ function settled(draft: TrayDraft, evidence: TrayEvidence, unreadColumn: string)
   const isPicked = picked === "weight" || evidence.dated === true;
   if (evidence.queried === true && isLossWord(outcome as "failed") && isPicked)
     return asked("doubted-loss-with-weight", "a loss typed with a doubt beside a weight: neither is taken");
+  if (outcome === "good" && picked === "neither" && evidence.unread !== true) {
+    const fromNote = lossInNote(draft.note);
+    if (fromNote !== undefined && fromNote !== "asked")
+      return asked(
+        "note-against-outcome",
+        "said to be good, with neither weight nor day of harvest, and the note speaks of a loss",
+      );
+  }
   if (outcome === "growing" && evidence.unread === true)
     return asked("growing-with-weight", "said to be growing, beside a weight that cannot be used");
   return { outcome };

@@ -95,6 +95,11 @@ export function misspeltWord(word: string): TrayWord | undefined {
   return near === undefined ? undefined : (roles.get(near) as TrayWord);
 }
 
+const untils = new Set("until till til bis jusqu hasta fino tot ate".split(" "));
+
+export const isBeforeNegation = (phrase: string): boolean => beforeNegations.has(phrase);
+/** Whether a word ends what was so before: "clean until day 20". */
+export const isUntil = (word: string): boolean => untils.has(word);
 export const isAfterNegation = (word: string): boolean => afterNegations.has(word);
 export const isSeenWord = (word: string): boolean => seen.has(word);
 export const isPicked = (phrase: string): boolean => pickedPhrases.has(phrase);

@@ -5,12 +5,14 @@ import {
   deniedByCompound,
   endsScope,
   isAfterNegation,
+  isBeforeNegation,
   isFilling,
   isLossWord,
   isOr,
   isPicked,
   isSeenWord,
   isUnsure,
+  isUntil,
   misspeltWord,
   phraseAt,
   worstWordFirst,
@@ -28,6 +30,8 @@ export interface OutcomeReading {
   contradictory: boolean;
   /** the text holds nothing but outcome words, numbers and filling words */
   whole: boolean;
+  /** says that it was thrown out, with or without good words */
+  thrownOut: boolean;
   /** says that it was picked */
   picked: boolean;
   /** a loss is named by a word that means nothing else in prose */
@@ -66,6 +70,12 @@ function clausesOf(text: string): Clause[] {
       .split(" ")
       .filter((word) => word !== "");
     if (words.length === 0) continue;
+    const before = clauses.at(-1);
+    // "contam - no": the answer is to what stands before it
+    if (words.length === 1 && before !== undefined && isAfterNegation(words[0]!)) {
+      before.words.push(words[0]!);
+      continue;
+    }
     const isList =
       comma && parts.slice(index).some((later, ahead) => ahead % 2 === 0 && fold(later).split(" ").some(isOr));
     clauses.push({ words, listed: isList });
@@ -73,6 +83,9 @@ function clausesOf(text: string): Clause[] {
   }
   return clauses;
 }
+
+/** "12", or a day or week of the run: "d12", "wk3". */
+const isNumberOrDay = (word: string): boolean => /^(?:d|day|w|wk|week)?\d+$/.test(word);
 
 class Sentence {
   readonly found = new Set<TrayWord>();
@@ -96,7 +109,7 @@ class Sentence {
   private take(words: ReadonlyArray<string>, at: number): number {
     const word = words[at]!;
     const found = phraseAt(words, at);
-    if (found?.role === "negation") {
+    if (found?.role === "negation" || (found !== undefined && deniesNext(words, at, found))) {
       const next = words[at + found.length];
       // "not only contaminated": no negation at all
       this.negatedFrom = next !== undefined && endsScope(next) ? -1 : at + found.length;
@@ -113,12 +126,12 @@ class Sentence {
       return 1;
     }
     if (endsScope(word)) this.negatedFrom = -1;
-    const meant = isFilling(word) || /^\d+$/.test(word) ? undefined : misspeltWord(word);
+    const meant = isFilling(word) || isNumberOrDay(word) ? undefined : misspeltWord(word);
     if (meant !== undefined) {
       this.misspelt = true;
       return 1 + this.say(meant, word, words, at, 1);
     }
-    this.whole &&= isFilling(word) || /^\d+$/.test(word);
+    this.whole &&= isFilling(word) || isNumberOrDay(word);
     return 1;
   }
 
@@ -127,7 +140,12 @@ class Sentence {
     const end = at + length;
     const behind = negationBehind(words, end);
     const before = this.negatedFrom >= 0 && at - this.negatedFrom <= longestReach;
+    // "clean until day 20": good no longer
+    if (role === "good" && isUntil(words[end] ?? "")) return 0;
     if (!before && behind === 0) {
+      // "mold on one corner, still going": a loss that is none yet
+      const goesOn = [...phrase.split(" "), words[at - 1] ?? ""].some(endsScope);
+      if (role === "growing" && goesOn && [...this.found].some(isLossWord)) this.doubted = true;
       this.found.add(role);
       if (isPicked(phrase)) this.picked = true;
       if (isLossWord(role) && !isUnsure(phrase)) this.sure = true;
@@ -141,6 +159,10 @@ class Sentence {
     return behind;
   }
 }
+
+/** "niente muffa": a word for nothing before a loss is no loss. */
+const deniesNext = (words: ReadonlyArray<string>, at: number, { phrase, length }: { phrase: string; length: number }) =>
+  isBeforeNegation(phrase) && isLossWord(phraseAt(words, at + length)?.role as TrayWord);
 
 /** Words of a negation that stands behind what it denies, at a clause's end: "mold free", "contam: none", "mold not seen". */
 function negationBehind(words: ReadonlyArray<string>, end: number): number {
@@ -178,6 +200,7 @@ export function readOutcome(text: string): OutcomeReading | undefined {
     queried: text.includes("?") || doubted,
     contradictory: found.has("good") && (found.has("contaminated") || found.has("failed")),
     whole,
+    thrownOut: found.has("discarded"),
     picked,
     sure,
     misspelt,
@@ -185,6 +208,9 @@ export function readOutcome(text: string): OutcomeReading | undefined {
 }
 
 const canonical: ReadonlyArray<string> = ["contaminated", "failed", "discarded", "growing", "good", "asked"];
+
+/** What a good cell of outcomes holds. */
+export const outcomesExpected = "good, contaminated, failed, discarded or growing";
 
 /** The outcomes in their canonical words. */
 export const isOutcome = (text: string): text is Outcome => canonical.includes(text);

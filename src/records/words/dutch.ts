@@ -70,7 +70,7 @@ export const dutch: Vocabulary = {
     failed:
       "mislukt|niet aangeslagen|niet gegroeid|geen groei|geen knoppen|geen oogst|afgestorven|uitgedroogd|oververhit|vliegjes|mijten|niets|dood|niets gegroeid|slecht|afgekeurd door droogte|gefaald",
     discarded:
-      "weggegooid|afgevoerd|verwijderd|gecomposteerd|afgekeurd|kapot|weggedaan|prullenbak|in de prullenbak|verloren|weggooien|weg gegooid",
+      "weggegooid|afgevoerd|verwijderd|gecomposteerd|afgekeurd|kapot|weggedaan|prullenbak|in de prullenbak|verloren|weggooien|weg gegooid|kliko|in de kliko|groenbak|vuilnisbak",
     growing:
       "groeit|groeit nog|in incubatie|in doorgroei|in vrucht|nog niet|loopt|in groei|incubatie|aan het groeien|nog aan het groeien|doorgroei",
     drying: "droogt|droogt nog|aan het drogen|in de droger|nog niet droog|te wegen|nog te wegen|in de voedseldroger",
@@ -81,7 +81,8 @@ export const dutch: Vocabulary = {
   unsure: "groen|dood|niets|kapot|rot|verloren|vliegjes|mijten|slecht|bacterie|oververhit|prullenbak|uitgedroogd",
   negations: { before: "geen|niet|zonder|nooit|vrij van|noch|geen spoor van|nergens", after: "vrij|negatief|nee" },
   scopeEnds: "maar|alleen|echter|toch|dan|daarna|omdat|wel|nog",
-  doubt: "buur|buurman|ernaast|naast|deksel|misschien|mogelijk|verdacht|waarschijnlijk|vermoedelijk",
+  doubt:
+    "buur|buurman|ernaast|naast|deksel|misschien|mogelijk|verdacht|waarschijnlijk|vermoedelijk|in de gaten houden|controleren|vervangen",
   yes: "ja|j|waar",
   no: "nee|neen|onwaar|geen",
   missing: {

@@ -138,11 +138,11 @@ export const english: Vocabulary = {
   outcomes: {
     good: "good|ok|okay|okey|fine|success|successful|harvested|picked|done|complete|completed|finished|healthy|clean|great|excellent|perfect|yes|normal|not contaminated|no contamination|no contam|no mold|no mould|no issues|all good|✓|✔|sold|contam free|mold free|mould free|no sign of mold|no losses|no problem|no problems|not lost|nothing lost|none lost|nothing wrong",
     contaminated:
-      "contam|contaminated|contamination|contaminate|contams|contamed|cont|mold|mould|molds|moulds|moldy|mouldy|green|trich|trichoderma|bacterial|bacteria|cobweb|dactylium|infected|infection|sour|wet rot|wet spot|rot|rotten|aspergillus|penicillium|neurospora|lipstick|blotch|green spot|green spots|green patch|mildew|sour rot|contam spotted|pin mold|bread mold|black mold",
+      "contam|contaminated|contamination|contaminate|contams|contamed|cont|mold|mould|molds|moulds|moldy|mouldy|green|trich|trichoderma|bacterial|bacteria|cobweb|dactylium|infected|infection|sour|wet rot|wet spot|rot|rotten|aspergillus|penicillium|neurospora|lipstick|blotch|green spot|green spots|green patch|went green|gone green|turned green|all green|greened|greened up|green mold|green mould|green carpet|bact|mildew|sour rot|contam spotted|pin mold|bread mold|black mold",
     failed:
-      "fail|failed|failure|no growth|did not grow|didn t grow|did not colonise|did not colonize|didn t colonise|didn t colonize|never colonised|never colonized|no colonisation|no colonization|no pins|no fruit|no fruits|no yield|no harvest|aborted|abort|aborts|dead|died|stalled|stall|dud|barren|did not take|didn t take|nothing grew|dried out|overheated|never took|flies|mites|rats|mice|slugs|eaten by mice|eaten by rats|eaten by slugs|no good|not good|never grew|never pinned|never fruited|nothing|did nothing|no show|dried up|cooked|not viable|bad",
+      "fail|failed|failure|no growth|did not grow|didn t grow|did not colonise|did not colonize|didn t colonise|didn t colonize|never colonised|never colonized|no colonisation|no colonization|no pins|no fruit|no fruits|no yield|no harvest|aborted|abort|aborts|dead|died|stalled|stall|dud|barren|did not take|didn t take|nothing grew|dried out|overheated|never took|flies|mites|rats|mice|slugs|eaten by mice|eaten by rats|eaten by slugs|no good|not good|never grew|never pinned|never fruited|nothing|did nothing|no show|dried up|cooked|not viable|DOA|RIP|bad",
     discarded:
-      "discard|discarded|tossed|toss|threw out|thrown out|thrown away|threw away|binned|bin|trashed|trash|dumped|composted|compost|scrapped|culled|dropped|broken|broke|spilled|spilt|torn|destroyed|disposed|chucked|lost|thrown|chucked out|in the bin|to compost|threw it out|threw it away|tipped",
+      "discard|discarded|tossed|toss|threw out|thrown out|thrown away|threw away|binned|bin|trashed|trash|dumped|composted|compost|scrapped|culled|dropped|broken|broke|spilled|spilt|torn|destroyed|disposed|chucked|lost|thrown|chucked out|in the bin|to compost|threw it out|threw it away|tipped|pitched|pitched it|wiped out|total loss|written off|wrote off|gave up",
     growing:
       "growing|still growing|in progress|inprogress|colonising|colonizing|incubating|incubation|fruiting|pinning|pins|ongoing|on going|active|started|still going|wip|running|not ready|not done|not harvested|not harvested yet|still colonising|still colonizing|still incubating|in incubation|in fruiting|not ready yet|colonised|spawn run",
     drying:
@@ -160,7 +160,7 @@ export const english: Vocabulary = {
   },
   scopeEnds: "but|just|however|although|though|only|then|so|after|because|until|except|yet|still|and then|instead",
   doubt:
-    "neighbour|neighbor|next to|next one|nearby|the other one|lid only|on the lid|on lid|maybe|possibly|possible|suspect|suspected|probably|perhaps|might be|looks like|unsure|not sure",
+    "neighbour|neighbor|next to|next one|nearby|the other one|lid only|on the lid|on lid|maybe|possibly|possible|suspect|suspected|probably|perhaps|might be|looks like|unsure|not sure|away from|other trays|all others|lid|replaced|swapped|watch|watch for|watching|check|check for|keep an eye|if|will toss|may toss|toss on",
   yes: "y|yes|yep|yeah|true|x|1|✓|✔",
   no: "n|no|nope|false|0|none|nil",
   missing: {

@@ -16,6 +16,8 @@ const onlyExact: ReadonlySet<HarvestFieldKey> = new Set(["operator", "trays_in_p
 const exact = new Map<string, PhraseMeaning[]>();
 
 const inPhrases = new Set<string>();
+const inSetUp = new Set<string>();
+const ends: ReadonlySet<HarvestFieldKey> = new Set(["outcome", "note", "fresh_g", "dry_g"]);
 /** Every word of a phrase that names a field. */
 export const fieldWords: ReadonlySet<string> = inPhrases;
 
@@ -34,13 +36,19 @@ for (const { fields } of languages) {
       const weak = typed.startsWith("?");
       const phrase = fold(weak ? typed.slice(1) : typed);
       const words = wordsOf(phrase);
-      for (const word of words) inPhrases.add(word);
+      for (const word of words) {
+        inPhrases.add(word);
+        if (!ends.has(field)) inSetUp.add(word);
+      }
       const isExact = onlyExact.has(field) && (words.length === 1 || hasFilling(phrase));
       if (isExact || (hasFilling(phrase) && words.length > 0)) learn(exact, phrase, field, weak);
       if (!isExact) learn(meanings, words.join(" "), field, weak);
     }
   }
 }
+
+/** Whether a folded word names something of how a tray is set up or kept: a shelf, a jar, a day. */
+export const saysOfSetUp = (word: string): boolean => wordsOf(word).every((one) => inSetUp.has(one));
 
 /** The fields that a header's words may mean, as given by `wordsOf`; empty when nobody is known to write them. */
 export const meaningsOf = (words: ReadonlyArray<string>): ReadonlyArray<PhraseMeaning> =>

@@ -88,7 +88,8 @@ export const french: Vocabulary = {
     after: "négatif|non|exempt",
   },
   scopeEnds: "mais|juste|seulement|cependant|puis|ensuite|car|toutefois|après|encore",
-  doubt: "voisin|voisine|à côté|couvercle|peut être|possible|suspect|suspecte|probable|probablement|soupçon",
+  doubt:
+    "voisin|voisine|à côté|couvercle|peut être|possible|suspect|suspecte|probable|probablement|soupçon|surveiller|vérifier|remplacé|changé",
   yes: "o|oui|vrai",
   no: "non|faux|aucune|aucun",
   missing: {

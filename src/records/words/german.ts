@@ -76,11 +76,11 @@ export const german: Vocabulary = {
   outcomes: {
     good: "gut|ok|i.O.|in Ordnung|sauber|geerntet|gesund|schimmelfrei|ohne Befund|o.B.|kein Schimmel|nicht kontaminiert|keine Kontamination|alles gut|fertig|super|prima|gute",
     contaminated:
-      "kontaminiert|Konti|Kontis|Schimmel|verschimmelt|schimmelig|Grünschimmel|grün|Trichoderma|bakteriell|Bakterien|befallen|verpilzt|Kahmhefe|infiziert|faul|Nassfäule|kontamination|schimmelbefall|grüner schimmel|gruener schimmel|schimmelfleck|trich|verkeimt|bakterielle",
+      "kontaminiert|Konti|Kontis|Schimmel|verschimmelt|schimmelig|Grünschimmel|grün|Trichoderma|bakteriell|Bakterien|befallen|verpilzt|Kahmhefe|infiziert|faul|Nassfäule|kontamination|schimmelbefall|grüner schimmel|gruener schimmel|schimmelfleck|trich|verkeimt|bakterielle|grün geworden|wurde grün|alles grün|ganz grün|vergammelt|gammelig|verrottet|verfault",
     failed:
-      "fehlgeschlagen|misslungen|nicht angewachsen|nicht angegangen|kein Wachstum|keine Pins|kein Ertrag|abgestorben|vertrocknet|überhitzt|Trauermücken|Milben|nichts gewachsen|verdorben|schlecht|gescheitert|nicht gewachsen|nichts geworden",
+      "fehlgeschlagen|misslungen|nicht angewachsen|nicht angegangen|kein Wachstum|keine Pins|kein Ertrag|abgestorben|vertrocknet|überhitzt|Trauermücken|Milben|nichts gewachsen|verdorben|schlecht|gescheitert|nicht gewachsen|nichts geworden|nix geworden|nix gewachsen|eingegangen|umgekippt|abgestanden",
     discarded:
-      "verworfen|entsorgt|weggeworfen|weggeschmissen|kompostiert|aussortiert|kaputt|entsorgung|müll|ausgefallen|in den müll|weggetan|verloren",
+      "verworfen|entsorgt|weggeworfen|weggeschmissen|kompostiert|aussortiert|kaputt|entsorgung|müll|ausgefallen|in den müll|weggetan|verloren|tonne|in die tonne|mülltonne|biomüll|komposthaufen|auf den kompost|auf dem kompost",
     growing:
       "wächst|wächst noch|am Wachsen|in Inkubation|durchwächst|fruchtet|pinnt|noch nicht|läuft|wächst weiter|inkubiert|steht noch|unterwegs|noch am wachsen|noch nicht reif",
     drying:
@@ -97,7 +97,7 @@ export const german: Vocabulary = {
   },
   scopeEnds: "aber|sondern|nur|jedoch|doch|dann|danach|weil|trotzdem|allerdings|noch",
   doubt:
-    "nachbar|nachbarin|nebenan|daneben|am deckel|nur deckel|vielleicht|evtl|eventuell|vermutlich|wohl|möglich|verdacht|wahrscheinlich",
+    "nachbar|nachbarin|nebenan|daneben|am deckel|nur deckel|vielleicht|evtl|eventuell|vermutlich|wohl|möglich|verdacht|wahrscheinlich|nachbarschale|nachbarbeutel|deckel|getauscht|ersetzt|prüfen|kontrollieren|beobachten|falls|wenn",
   yes: "j|ja|jawohl|wahr",
   no: "nein|falsch|keine|keiner",
   missing: {

@@ -71,7 +71,7 @@ export const italian: Vocabulary = {
     contaminated:
       "contaminato|contaminata|muffa|ammuffito|verde|muffa verde|trichoderma|batteri|marcio|infetto|contaminazione|muffe|ammuffita|tricoderma|batterico|macchia verde|marcia|infetta",
     failed:
-      "fallito|non cresciuto|non partito|nessuna crescita|senza primordi|nessun raccolto|abortito|morto|surriscaldato|mosche|acari|niente|non cresciuta|morta|fallita|abortita|non è cresciuto|non è partito|male",
+      "fallito|non cresciuto|non partito|nessuna crescita|senza primordi|nessun raccolto|abortito|morto|surriscaldato|mosche|acari|niente|non cresciuta|morta|fallita|abortita|non è cresciuto|non è partito|mai partito|mai partita|non partita|andato a male|andata a male|male",
     discarded:
       "scartato|buttato|buttata|gettato|compostato|eliminato|rotto|gettata|scartata|cestinato|nella spazzatura|perso|persa|buttato via",
     growing:
@@ -85,11 +85,12 @@ export const italian: Vocabulary = {
   unsure: "verde|morto|morta|niente|rotto|rotta|perso|persa|mosche|acari|marcio|marcia|batteri|male|surriscaldato",
   negations: {
     before:
-      "no|non|senza|nessun|nessuna|nessuno|mai|privo di|priva di|né|niente|esente da|libero da|traccia di nessuna",
+      "no|non|senza|nessun|nessuna|nessuno|mai|privo di|priva di|né|niente|niente traccia di|esente da|libero da|traccia di nessuna",
     after: "negativo|assente|no|nessuna",
   },
   scopeEnds: "ma|solo|soltanto|però|poi|perché|invece|anche se|ancora",
-  doubt: "vicino|vicina|accanto|coperchio|forse|possibile|sospetto|sospetta|probabile|probabilmente|magari",
+  doubt:
+    "vicino|vicina|accanto|coperchio|forse|possibile|sospetto|sospetta|probabile|probabilmente|magari|controllare|da controllare|tenere d occhio|sostituito",
   yes: "sì|si|s|vero",
   no: "falso|nessuna|nessuno",
   missing: {

@@ -88,7 +88,8 @@ export const polish: Vocabulary = {
     after: "brak|negatywny|nie",
   },
   scopeEnds: "ale|tylko|lecz|jednak|potem|ponieważ|bo|jeszcze|dopiero",
-  doubt: "sąsiad|sąsiednia|obok|pokrywka|może|możliwe|podejrzenie|podejrzany|prawdopodobnie|chyba",
+  doubt:
+    "sąsiad|sąsiednia|obok|pokrywka|może|możliwe|podejrzenie|podejrzany|prawdopodobnie|chyba|sprawdzić|obserwować|wymieniona|jeśli",
   yes: "tak|t|prawda",
   no: "nie|fałsz|brak",
   missing: {

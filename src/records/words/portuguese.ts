@@ -69,11 +69,11 @@ export const portuguese: Vocabulary = {
   outcomes: {
     good: "bom|boa|ok|sadio|limpo|colhido|sem contaminação|sem mofo|não contaminado|perfeito|ótimo|tudo bem|terminado|sadia|limpa|colhida",
     contaminated:
-      "contaminado|contaminada|mofo|mofado|bolor|embolorado|mofo verde|verde|bactéria|podre|infectado|contaminação|mofos|tricoderma|bactérias|mancha verde|infectada|mofada|embolorada|bacteriano|bolores",
+      "contaminado|contaminada|mofo|mofado|bolor|embolorado|mofo verde|verde|bactéria|podre|infectado|contaminação|mofos|tricoderma|bactérias|mancha verde|infectada|mofada|embolorada|bacteriano|bolores|mofou|embolorou|contaminou|contaminou se|apodreceu|apodrecida|apodrecido",
     failed:
       "falhou|não cresceu|sem crescimento|não pegou|sem primórdios|sem colheita|abortado|morto|superaquecido|moscas|ácaros|nada|morta|fracassou|não vingou|ruim|abortada|perdeu",
     discarded:
-      "descartado|jogado fora|eliminado|compostado|perdido|quebrado|jogada fora|lixo|no lixo|descartada|perdida|deitado fora|deitada fora|deitei fora|joguei fora|foi para o lixo|para o lixo|eliminada",
+      "descartado|jogado fora|eliminado|compostado|perdido|quebrado|jogada fora|lixo|no lixo|descartada|perdida|deitado fora|deitada fora|deitei fora|joguei fora|foi para o lixo|para o lixo|pro lixo|foi pro lixo|eliminada|jogou fora|jogado no lixo",
     growing:
       "crescendo|em crescimento|em incubação|em frutificação|ainda não|em andamento|incubação|frutificação|ainda crescendo|a crescer|colonizando",
     drying: "secando|a secar|em secagem|no desidratador|a pesar|por pesar|ainda não seco|falta secar|falta pesar",
@@ -88,7 +88,8 @@ export const portuguese: Vocabulary = {
     after: "negativo|não|nenhuma|nenhum",
   },
   scopeEnds: "mas|só|somente|apenas|porém|depois|porque|embora|ainda|então",
-  doubt: "vizinho|vizinha|ao lado|tampa|talvez|possível|possivelmente|suspeita|suspeito|provável|provavelmente|acho",
+  doubt:
+    "vizinho|vizinha|ao lado|tampa|talvez|possível|possivelmente|suspeita|suspeito|provável|provavelmente|acho|vigiar|verificar|ficar de olho|trocada|substituída",
   yes: "sim|s|verdadeiro",
   no: "não|nao|falso|nenhuma|nenhum",
   missing: {

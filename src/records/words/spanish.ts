@@ -69,7 +69,7 @@ export const spanish: Vocabulary = {
   outcomes: {
     good: "bueno|buena|bien|ok|sano|limpio|cosechado|sin contaminación|sin moho|no contaminado|perfecto|excelente|todo bien|terminado|sana|limpia|cosechada",
     contaminated:
-      "contaminado|contaminada|moho|mohoso|verde|trichoderma|hongo verde|bacteria|podrido|infectado|contaminación|mohos|moho verde|tricoderma|bacterias|mancha verde|podrida|infectada|bacteriano",
+      "contaminado|contaminada|moho|mohoso|verde|trichoderma|hongo verde|bacteria|podrido|infectado|contaminación|mohos|moho verde|tricoderma|bacterias|mancha verde|podrida|infectada|bacteriano|se pudrió|pudrió|se contaminó|contaminó|se enmoheció",
     failed:
       "fallido|fracasó|no creció|sin crecimiento|no prendió|sin primordios|sin cosecha|abortado|muerto|sobrecalentado|moscas|ácaros|nada|no salió nada|muerta|fallida|malo|mala|abortada",
     discarded:
@@ -89,7 +89,8 @@ export const spanish: Vocabulary = {
     after: "negativo|no|ninguna|ninguno",
   },
   scopeEnds: "pero|solo|sólo|sino|luego|después|porque|aunque|todavía|entonces",
-  doubt: "vecino|vecina|al lado|tapa|quizás|quizá|tal vez|posible|posiblemente|sospecha|probable|sospechoso",
+  doubt:
+    "vecino|vecina|al lado|tapa|quizás|quizá|tal vez|posible|posiblemente|sospecha|probable|sospechoso|vigilar|revisar|cambiada|reemplazada",
   yes: "sí|si|s|verdadero",
   no: "falso|ninguna|ninguno",
   missing: {
