@@ -58,7 +58,7 @@ const shares = { low: 0.1, likely: 0.5, high: 0.9, late: 0.95 } as const;
 const worthWaiting = 0.5;
 
 /** A growing tray whose chance to be lost is above this is pointed out as lost. */
-export const likelyLost = 0.5;
+const likelyLost = 0.5;
 
 const order: ReadonlyArray<Start> = ["fruiting", "colonised", "inoculated"];
 
@@ -122,11 +122,13 @@ class Forecast {
     const key = `${from} ${step}`;
     let lost = this.lost.get(key);
     if (lost === undefined) {
-      lost = lostBefore(this.trays, { from, to: step });
+      const stretch = { from, to: step };
+      const slowOf = (one: DatedTray) =>
+        this.book.of(one, stretch)?.curve.slow(Math.max(0, this.day.known - startOf(one, from)!));
+      lost = lostBefore(this.trays, stretch, slowOf);
       this.lost.set(key, lost);
     }
-    const { never, slow } = kind.curve;
-    return lossChance(lost + (1 - lost) * never, slow(Math.max(0, this.day.known - start)));
+    return lossChance(lost, kind.curve.slow(Math.max(0, this.day.known - start)));
   }
 
   /** Share of good trays that gave another flush after this many; undefined where fewer than three tell. */

@@ -4,7 +4,7 @@ import { daysBetween } from "../../src/measures/day-number.ts";
 import { yieldWeightOf } from "../comparison/tray-response.ts";
 import { type PlaceMoney, placeMoney } from "../process/flush-money.ts";
 import { freshTrays, laterFlushes } from "../process/flush-shares.ts";
-import { type DueTray, type DueTrays, likelyLost } from "./due-trays.ts";
+import type { DueTray, DueTrays } from "./due-trays.ts";
 
 /** What is left in a late or picked tray, against its place. Money until it would be picked. */
 export interface KeepOrBin {
@@ -20,7 +20,7 @@ export interface KeepOrBin {
   place: number;
 }
 
-/** One is clear where it is this many times the other. Common practice, no source. */
+/** One is clear where it is this many times the other, money and chance alike. Common practice, no source. */
 const clear = 2;
 
 /** Mean grams of a first and of a later picking of this book's trays. */
@@ -61,7 +61,7 @@ function judge(
   const waiting = (1 - nothing) * own * left - days * costPerShelfDay;
   const place = isFull ? Math.max(0, newTrayPerDay * days) : 0;
   const advice =
-    waiting > clear * place && waiting > 0 && nothing <= likelyLost
+    waiting > clear * place && waiting > 0 && 1 - nothing >= clear * nothing
       ? "keep"
       : waiting * clear < place || waiting < 0
         ? "bin"
@@ -71,8 +71,8 @@ function judge(
 
 /**
  * Which late trays, and which picked ones that may give another flush, are worth their place: the expected money of the
- * next picking against what new trays leave in the same place in as many days. Only where one is twice the other; a tray more
- * likely lost than slow is never advised to be kept: it is to be looked at.
+ * next picking against what new trays leave in the same place in as many days. Only where one is twice the other; a tray is
+ * kept only where it is twice as likely to give as not: else it is to be looked at.
  * @returns nothing where the book has no prices or costs
  */
 export function keepOrBin(trial: Trial, { trays, flushes, day }: DueTrays): KeepOrBin[] {

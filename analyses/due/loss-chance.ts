@@ -8,22 +8,43 @@ const gotThere = ({ days, tray }: DatedTray, step: Step): boolean =>
   (step === "colonise" && (days.colonised !== undefined || days.fruiting !== undefined)) ||
   (step === "move" && days.fruiting !== undefined);
 
+/** Rounds of expectation and maximisation: the share moves by less than a thousandth after them. */
+const rounds = 30;
+
 /**
- * Share of the book's ended trays that were lost before a step, of those that got to where the tray is now; half a tray is
- * added on either side, so that no loss yet does not mean never.
- * @source Jeffreys' prior for a share: Brown, Cai and DasGupta 2001, Statistical Science 16(2):101-133
+ * Share of the book's trays that are lost before a step, of those that got to where the tray is now: those that were, and of
+ * those that still wait as many as their days make likely. Half a tray is added on either side, so that no loss yet does not
+ * mean never.
+ * @param slowOf share of trays that get there that wait longer than this growing tray has; undefined where nothing tells
+ * @source Jeffreys' prior for a share: Brown, Cai and DasGupta 2001, Statistical Science 16(2):101-133; the mixture of slow and
+ * lost trays: Farewell 1982, Biometrics 38(4):1041-1046, its share by expectation and maximisation
  */
-export function lostBefore(trays: ReadonlyArray<DatedTray>, { from, to: step }: Stretch): number {
+export function lostBefore(
+  trays: ReadonlyArray<DatedTray>,
+  { from, to: step }: Stretch,
+  slowOf: (tray: DatedTray) => number | undefined,
+): number {
   let [lost, ended] = [0, 0];
+  const waiting: { slow: number; pool: number }[] = [];
   for (const one of trays) {
-    if (one.days.grows || one.tray.outcome === "asked" || startOf(one, from) === undefined) continue;
-    const passed = gotThere(one, step);
-    if (!passed && !isLost(one.tray)) continue;
+    if (one.tray.outcome === "asked" || startOf(one, from) === undefined) continue;
     const pool = one.tray.traysInPool;
-    ended += pool;
-    if (!passed) lost += pool;
+    const passed = gotThere(one, step);
+    if (passed || isLost(one.tray)) {
+      ended += pool;
+      if (!passed) lost += pool;
+    } else if (one.days.grows) {
+      const slow = slowOf(one);
+      if (slow !== undefined) waiting.push({ slow, pool });
+    }
   }
-  return (lost + 0.5) / (ended + 1);
+  const all = waiting.reduce((sum, { pool }) => sum + pool, ended) + 1;
+  let share = (lost + 0.5) / (ended + 1);
+  for (let round = 0; round < rounds; round++) {
+    const likely = waiting.reduce((sum, { slow, pool }) => sum + pool * lossChance(share, slow), lost);
+    share = (likely + 0.5) / all;
+  }
+  return share;
 }
 
 /**

@@ -17,8 +17,6 @@ export interface WaitCurve {
   waiting: number;
   /** as many trays, each of a cook of its own, would tell as much */
   effective: number;
-  /** share still waiting after every wait that ended: such trays may never get there */
-  never: number;
   /** of trays that get there, the share that waits longer than this many full days; never below what this few trays can rule out */
   slow(days: number): number;
   /** the day, counted from the start, by which this share of the trays that have waited `waited` full days is there */
@@ -88,7 +86,7 @@ export function waitCurve(waits: ReadonlyArray<Wait>, likeness: number): WaitCur
   const left = (days: number): number =>
     curve === undefined ? lawLeft(law(), days, longest) : stillWaiting(curve, days);
   const floor = 1 / (effective + 1);
-  const never = curve === undefined ? 0 : left(longest);
+  const never = curve === undefined ? 0 : left(longest + 1);
   const lawDay = (share: number, waited: number): number => {
     const fit = law();
     if (fit === undefined) return Math.max(waited, share < 0.5 ? soonest : share > 0.5 ? longest : middle);
@@ -100,7 +98,6 @@ export function waitCurve(waits: ReadonlyArray<Wait>, likeness: number): WaitCur
     done: done.length,
     waiting: waits.length - done.length,
     effective,
-    never,
     slow: (days) => Math.max(floor, (left(days) - never) / (1 - never)),
     dayBy: (share, waited) => {
       const wanted = widened(share, effective);
