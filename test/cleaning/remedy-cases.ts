@@ -71,6 +71,12 @@ const ofShape: Case[] = [
     rows("Tray,LC ml,Fresh g,Notes", "T1,10,205,ok", "T2,15,231,dense, late"),
     ["dense, late", '"dense, late"'],
   ],
+  [
+    "all-rows-short",
+    rows("Tray,no,LC ml,Fresh g", "T1,10,205", "T2,15,231", "T3,15,240"),
+    ["Tray,no", '"Tray,no"'],
+    [/(?<=T\d.*)$/gm, ","],
+  ],
   ["unclosed-quote", rows("Tray,LC ml,Fresh g,Notes", 'T1,10,205,"ok', "T2,15,231,x"), ['"ok', '"ok"'], ['"ok', "ok"]],
   [
     "row-without-tray",
@@ -179,6 +185,11 @@ const ofTrays: Case[] = [
     [",good,tossed", ",discarded,tossed"],
   ],
   ["picked-in-note", rows("Tray,LC ml,Fresh g,Notes", "T1,10,205,", "T2,15,,sold"), { ending: true }],
+  [
+    "loss-in-other-column",
+    rows("Tray,LC ml,Fresh g,Brand", "T1,10,205,Acme", "T2,10,198,Bolt", "T3,15,231,Acme", "T4,15,,tossed"),
+    { ending: true },
+  ],
   ["weight-not-known", rows("Tray,LC ml,Fresh g", "T1,10,205", "T2,15,abc"), { cell: "310 g" }, ["abc", "310 g"]],
   [
     "ending-not-read",

@@ -1,4 +1,4 @@
-import { type HarvestFieldKey, isHarvestFieldKey } from "../../records/harvest-field.ts";
+import { type HarvestFieldKey, harvestField, isHarvestFieldKey } from "../../records/harvest-field.ts";
 import { wordsOf } from "../../records/words/header-words.ts";
 import { includesContainer } from "../rules/container-included.ts";
 import type { ColumnPin } from "./column-plan.ts";
@@ -75,8 +75,16 @@ function loneDate(meanings: ColumnMeaning[], hasWeights: boolean): ColumnMeaning
 
 const nothingKnown: ColumnProfile = { counts: {}, filled: 0, distinct: 0, losses: 0, outcomes: 0 };
 
-/** Columns under names that say nothing, in a sheet without a column of outcomes: their cells may be the outcomes. */
-function namelessEnds(
+/** A column under a word for names of some kind, such as "Brand", which a tray's end can stand in by mistake. */
+const holdsNames = (meanings: ReadonlyArray<ColumnMeaning>): boolean =>
+  meanings.every(({ field, rank }) => rank < 3 && field !== "tray_id" && field !== "note") &&
+  meanings.every(({ field }) => harvestField(field).kind === "text");
+
+/**
+ * Columns under names that say nothing, or that of things with names, in a sheet without a column of outcomes: their cells
+ * may be the outcomes.
+ */
+function possibleEnds(
   header: ReadonlyArray<string>,
   options: ReadonlyArray<ColumnMeaning[]>,
   pinned: ReadonlyArray<ColumnPin | undefined>,
@@ -84,15 +92,19 @@ function namelessEnds(
 ): number[] {
   if (options.some((meanings) => has(meanings, "outcome"))) return [];
   return header.flatMap((name, index) =>
-    name === "" || options[index]!.length > 0 || pinned[index] !== undefined || doubts.has(index) ? [] : [index],
+    name === "" || !holdsNames(options[index]!) || pinned[index] !== undefined || doubts.has(index) ? [] : [index],
   );
 }
 
-/** What such a column is by its cells: outcomes where each of them is one and a loss is among them, asked where some are. */
-function endsByCells({ counts, losses, outcomes }: ColumnProfile): "outcome" | "asked" | "nothing" {
+/**
+ * What such a column is by its cells: outcomes where each of them is one and a loss is among them, asked where some are;
+ * under a known name, asked where most are.
+ */
+function endsByCells({ counts, losses, outcomes }: ColumnProfile, isKnown: boolean): "outcome" | "asked" | "nothing" {
   const texts = counts.text ?? 0;
   const others = Object.entries(counts).some(([look, count]) => look !== "text" && look !== "empty" && count > 0);
   if (losses === 0) return "nothing";
+  if (isKnown) return outcomes > texts / 2 ? "asked" : "nothing";
   return !others && outcomes === texts && losses < texts ? "outcome" : "asked";
 }
 
@@ -141,15 +153,22 @@ export function claimColumns(
   const looksNeeded = options.flatMap((meanings, index) =>
     meanings.length > 1 || (onlyTray(meanings) && meanings[0]!.rank === 1) ? [index] : [],
   );
-  const ends = namelessEnds(header, options, pinned, out.doubts);
+  const ends = possibleEnds(header, options, pinned, out.doubts);
   const looks = [...looksNeeded, ...ends];
   const looked = looks.length > 0 ? profiles(looks) : new Map<number, ColumnProfile>();
-  const found = ends.map((index) => ({ index, end: endsByCells(looked.get(index) ?? nothingKnown) }));
+  const found = ends.map((index) => ({
+    index,
+    end: endsByCells(looked.get(index) ?? nothingKnown, options[index]!.length > 0),
+  }));
   const isOne = found.filter(({ end }) => end === "outcome").length === 1;
   for (const { index, end } of found) {
     if (end === "outcome" && isOne)
       options[index] = [{ field: "outcome", because: "words of outcomes in its cells", rank: 1, unit: "" }];
-    else if (end !== "nothing") out.doubts.set(index, { kind: "several fields", fields: ["outcome", "note"] });
+    else if (end !== "nothing") {
+      const named = options[index]!.map(({ field }) => field);
+      out.doubts.set(index, { kind: "several fields", fields: ["outcome", "note", ...named] });
+      options[index] = [];
+    }
   }
   for (const index of looksNeeded) {
     const profile = looked.get(index);

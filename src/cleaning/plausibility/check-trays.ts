@@ -1,7 +1,7 @@
 import type { Settings } from "../../records/setting.ts";
 import type { Tray } from "../../records/tray.ts";
 import { addFlag } from "../trays/add-flag.ts";
-import { logAtRow, type TrayLog } from "../trays/tray-log.ts";
+import { logAtCell, type TrayLog } from "../trays/tray-log.ts";
 import { bookMeasures } from "./book-measures.ts";
 import { plausibilityRules } from "./index.ts";
 
@@ -11,8 +11,7 @@ export function checkTrays(trays: ReadonlyArray<Tray>, settings: Settings, log: 
   for (const tray of trays) {
     for (const { code, check, impossible } of plausibilityRules) {
       for (const { field, raw, reason, expected, action, setting } of check(tray, book)) {
-        const source = tray.sources.find(({ file }) => log.headerOf(file, field) !== "") ?? tray.sources[0]!;
-        logAtRow(log, tray.trayId, source, field, {
+        logAtCell(log, tray, field, {
           rule: code,
           severity: impossible ? "error" : "warning",
           raw,

@@ -140,6 +140,30 @@ function numberFact(
   return { value, ...each, remark: remark(last.rule, reasons(changes), { severity: "change", result }) };
 }
 
+/** What is put into a tray before anything can become of it: "compost" there is no word for its end. */
+const putIn: ReadonlySet<string> = new Set<HarvestFieldKey>([
+  "substrate_wet_g",
+  "grain_dry_g",
+  "supplement_g",
+  "inoculum_ml",
+  "spawn_g",
+  "spawn_pct",
+  "added_liquid_ml",
+]);
+
+/** A word for a tray's end where a number should be; where things put in are counted it has to mean nothing else. */
+function outcomeFact(
+  text: string,
+  { says, queried, changes }: QuantityReading & { kind: "outcome-word" },
+  { field }: ColumnPlan,
+  kind: QuantityKind,
+): CellFact {
+  if (!putIn.has(field) || readOutcome(text)?.sure === true)
+    return outcomeWordFact(says, queried, changes.at(-1)?.reason ?? "");
+  const said = { severity: "warning", expected: exampleOf[kind], action: `Type ${exampleOf[kind]}` } as const;
+  return { unread: true, remark: remark("not-a-number", "no number can be read here", said) };
+}
+
 /**
  * What a cell of a column of numbers adds to its tray.
  * @param text not empty
@@ -152,7 +176,7 @@ export function readQuantityCell(text: string, plan: ColumnPlan): CellFact {
     case "missing":
       return missingFact(text, reading.how, reason);
     case "outcome-word":
-      return outcomeWordFact(reading.says, reading.queried, reason);
+      return outcomeFact(text, reading, plan, kind);
     case "ambiguous":
       return (
         (plan.mixedTemperatures ? byOnlyScale(text, reading) : undefined) ?? {

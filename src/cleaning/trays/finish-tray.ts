@@ -1,5 +1,6 @@
 import type { Flush, Outcome, Tray } from "../../records/tray.ts";
 import { addFlag } from "./add-flag.ts";
+import { isPicked, logEmptyFlush } from "./empty-flush-row.ts";
 import { placeUnnumbered } from "./place-unnumbered.ts";
 import { settleOutcome } from "./settle-outcome.ts";
 import { noBounds, type TrayDraft } from "./tray-draft.ts";
@@ -96,9 +97,6 @@ function dropWeights(draft: TrayDraft, log: TrayLog): void {
   }
 }
 
-const isPicked = ({ freshGrams, dryGrams, harvestedOn }: Flush): boolean =>
-  freshGrams !== undefined || dryGrams !== undefined || harvestedOn !== undefined;
-
 const noTotals = Object.freeze({});
 
 /** The only flush of a tray is its first, unless it says otherwise. */
@@ -141,7 +139,11 @@ export function finishTray(draft: TrayDraft, log: TrayLog, evidence?: TrayEviden
     draft.freshGrams = only.freshGrams;
     draft.dryGrams = only.dryGrams;
     draft.harvestedOn = only.harvestedOn;
-  } else if (only !== undefined) settleFlushes(draft, log);
+  } else if (only !== undefined) {
+    // the only row of a tray may be about its second flush
+    if (only.number > 1 && draft.sources.length === 1) logEmptyFlush(draft, evidence, log);
+    settleFlushes(draft, log);
+  }
   // a loss typed with a doubt may still be asked about, with its weights
   const isOver = draft.outcome !== undefined && isLost(draft.outcome) && evidence?.queried !== true;
   const picked = !isOver && keepWeightsInReach(draft, log);

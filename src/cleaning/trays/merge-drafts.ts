@@ -2,6 +2,7 @@ import { type HarvestFieldKey, harvestField } from "../../records/harvest-field.
 import type { Bounds, RowSource } from "../../records/tray.ts";
 import { canonicalNumber } from "../rows/canonical-text.ts";
 import { addFlag } from "./add-flag.ts";
+import { logEmptyFlush } from "./empty-flush-row.ts";
 import { joinNotes } from "./join-notes.ts";
 import { mergeFlushes, narrower } from "./merge-flushes.ts";
 import { mergeOutcomes } from "./merge-outcomes.ts";
@@ -254,6 +255,7 @@ export function mergeDrafts(
   merging.notes();
   settleWeightLimits(merged, rows, log);
   mergeBounds(merged, rows, log);
+  for (const row of rows) logEmptyFlush(row, evidence.get(row), log);
   const unread = merging.flushes();
   merging.pool();
   merging.outcome();

@@ -11,10 +11,13 @@ import { checkTrays } from "../plausibility/check-trays.ts";
 import { plausibilityRules } from "../plausibility/index.ts";
 import { type BookSpans, bookSpans, type HarvestTable, readHarvestTable } from "../rows/read-harvest-table.ts";
 import { assembleTrays } from "./assemble-trays.ts";
+import { lossWordsBeside } from "./loss-words-beside.ts";
 import { missingNumberRule, noteMissingNumbers } from "./missing-numbers.ts";
 import { setSlipsAside } from "./slips-of-weights.ts";
+import type { TrayDraft } from "./tray-draft.ts";
 import type { TrayLog } from "./tray-log.ts";
 import { unifySpellings } from "./unify-spellings.ts";
+import { type HeaderOf, weightPlaces } from "./weight-places.ts";
 
 /** Harvest sheets read and put together to trays, not yet checked against each other. */
 export interface ReadTrays extends Pick<Book, "trays" | "planned" | "columns" | "harvestFiles"> {
@@ -22,14 +25,21 @@ export interface ReadTrays extends Pick<Book, "trays" | "planned" | "columns" | 
   log: TrayLog;
 }
 
-function trayLog(harvests: ReadonlyArray<HarvestTable>, issues: Issue[]): TrayLog {
+function trayLog(harvests: ReadonlyArray<HarvestTable>, drafts: ReadonlyArray<TrayDraft>, issues: Issue[]): TrayLog {
   const headers = new Map(
     harvests.map(({ file, plans }) => {
       const byField = new Map<string, string>();
-      for (const { field, header } of plans) if (!byField.has(field)) byField.set(field, header);
+      for (const { field, flush, header } of plans) {
+        if (!byField.has(field)) byField.set(field, header);
+        if (flush !== undefined) byField.set(`${field} ${flush}`, header);
+      }
       return [file, byField] as const;
     }),
   );
+  const headerOf: HeaderOf = (file, field, flush) => {
+    const own = headers.get(file);
+    return own?.get(`${field} ${flush}`) ?? own?.get(field) ?? "";
+  };
   const endings: ReadonlySet<HarvestFieldKey> = new Set(["outcome", "fresh_g", "dry_g", "harvested_on"]);
   const unread = new Map(
     harvests.flatMap(({ file, plans }) => {
@@ -39,7 +49,9 @@ function trayLog(harvests: ReadonlyArray<HarvestTable>, issues: Issue[]): TrayLo
   );
   return {
     unreadEnding: (file: string) => unread.get(file) ?? "",
-    headerOf: (file: string, field: HarvestFieldKey) => headers.get(file)?.get(field) ?? "",
+    lossBeside: lossWordsBeside(harvests, drafts),
+    headerOf,
+    placeOf: weightPlaces(drafts, headerOf),
     hasOutcomes: (file: string) => headers.get(file)?.has("outcome") ?? false,
     add: (issue) => void issues.push(issue),
   };
@@ -79,8 +91,8 @@ export function readTrays(
     read,
   );
   for (const harvest of harvests) for (const issue of harvest.issues) issues.push(issue);
-  const log = trayLog(harvests, issues);
   const drafts = harvests.length === 1 ? harvests[0]!.drafts : harvests.flatMap((harvest) => harvest.drafts);
+  const log = trayLog(harvests, drafts, issues);
   unifySpellings(
     drafts,
     harvests.map(({ levels }) => levels),

@@ -52,21 +52,16 @@ const inferred = (outcome: Outcome, why: string): Settled => ({
   },
 });
 
-const asked = (rule: string, reason: string): Settled => ({
+const asked = (rule: string, reason: string, more: Partial<Issue> = {}): Settled => ({
   outcome: "asked",
   flagged: true,
-  said: { rule, reason, expected, action: `Type the outcome: ${expected}` },
+  said: { rule, reason, expected, action: `Type the outcome: ${expected}`, ...more },
 });
 
 /**
  * What a tray with no outcome typed has become: its weight or harvest date decides, then its note, then nothing yet.
- * @param unreadColumn a column that may tell it and is not read; "" where there is none
  */
-function inferOutcome(
-  draft: TrayDraft,
-  { says, unread = false, dated = false }: TrayEvidence,
-  unreadColumn: string,
-): Settled {
+function inferOutcome(draft: TrayDraft, { says, unread = false, dated = false }: TrayEvidence, log: TrayLog): Settled {
   const picked = pickedOf(draft, dated);
   const fromNote = lossInNote(draft.note);
   if (picked === "weight") {
@@ -95,6 +90,13 @@ function inferOutcome(
     return asked("weight-not-known", "a weight was typed that cannot be used, so what became of the tray is not known");
   if (picked === "nothing weighed") return inferred("failed", "it was weighed and gave nothing");
   if (says === "spent") return inferred("discarded", "it was put away and has no weight");
+  const beside = log.lossBeside(draft);
+  if (beside !== undefined)
+    return asked(
+      "loss-in-other-column",
+      `the column “${beside.column}” has a word for a loss, and nothing else says what became of the tray`,
+      { raw: beside.text },
+    );
   if (picked === "date") return inferred("good", "it was harvested");
   if (says === "drying") return inferred("good", "it is drying, so it was picked");
   if (fromNote === "asked")
@@ -104,7 +106,9 @@ function inferOutcome(
       "picked-in-note",
       "the note says that it was picked, and neither a weight nor a day of harvest says how it went",
     );
-  if (unreadColumn !== "")
+  // a column that may tell it and is not read
+  const unreadColumn = draft.sources.map(({ file }) => log.unreadEnding(file)).find((name) => name !== "");
+  if (unreadColumn !== undefined)
     return asked(
       "ending-not-read",
       `the column “${unreadColumn}” may tell what became of the tray, and it is not read yet`,
@@ -113,10 +117,10 @@ function inferOutcome(
 }
 
 /** What a tray has become, its typed outcome weighed against its weights where they cannot both hold. */
-function settled(draft: TrayDraft, evidence: TrayEvidence, unreadColumn: string): Settled {
+function settled(draft: TrayDraft, evidence: TrayEvidence, log: TrayLog): Settled {
   const { outcome } = draft;
   const picked = pickedOf(draft, evidence.dated ?? false);
-  if (outcome === undefined) return inferOutcome(draft, evidence, unreadColumn);
+  if (outcome === undefined) return inferOutcome(draft, evidence, log);
   const isPicked = picked === "weight" || evidence.dated === true;
   if (evidence.queried === true && isLossWord(outcome as "failed") && isPicked)
     return asked("doubted-loss-with-weight", "a loss typed with a doubt beside a weight: neither is taken");
@@ -135,8 +139,7 @@ function settled(draft: TrayDraft, evidence: TrayEvidence, unreadColumn: string)
 
 /** Settles what became of a tray and writes why, where no one typed it plainly. Changes the draft in place. */
 export function settleOutcome(draft: TrayDraft, log: TrayLog, evidence: TrayEvidence = noEvidence): void {
-  const unreadColumn = draft.sources.map(({ file }) => log.unreadEnding(file)).find((name) => name !== "") ?? "";
-  const { outcome, said, flagged = false } = settled(draft, evidence, unreadColumn);
+  const { outcome, said, flagged = false } = settled(draft, evidence, log);
   draft.outcome = outcome;
   if (said === undefined) return;
   const source = draft.sources.find(({ file }) => log.hasOutcomes(file)) ?? (flagged ? draft.sources[0] : undefined);

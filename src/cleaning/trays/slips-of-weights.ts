@@ -1,7 +1,7 @@
 import { doseOf, type Tray } from "../../records/tray.ts";
 import { type RobustCentre, robustCentre } from "../plausibility/robust-centre.ts";
 import { addFlag } from "./add-flag.ts";
-import { logAtRow, type TrayLog } from "./tray-log.ts";
+import { logAtCell, type TrayLog } from "./tray-log.ts";
 import { setWeightAside } from "./weights-in-reach.ts";
 
 /** A weight this many times the usual one is no good tray, and one this small a part of it no poor one. */
@@ -92,7 +92,7 @@ export function setSlipsAside(trays: ReadonlyArray<Tray>, log: TrayLog): void {
       if (away < Math.log(tooMany) && away > Math.log(tooFew)) continue;
       if (Math.abs(away) < (farAway * centre.deviation) / 0.6745) continue;
       addFlag(tray, "weight-slip");
-      logAtRow(log, tray.trayId, tray.sources[0]!, field, {
+      logAtCell(log, tray, field, {
         rule: "weight-slip",
         severity: "error",
         raw: String(tray[property]),

@@ -1,8 +1,8 @@
-import type { HarvestFieldKey } from "../../records/harvest-field.ts";
-import type { Flush } from "../../records/tray.ts";
+import type { Issue } from "../../records/issue.ts";
 import { addFlag } from "./add-flag.ts";
 import type { TrayDraft } from "./tray-draft.ts";
-import { logAtRow, type TrayLog } from "./tray-log.ts";
+import { logAtCell, type TrayLog } from "./tray-log.ts";
+import { heaviestFlush } from "./weight-places.ts";
 
 /**
  * What one tray can give, in g: from the least a scale shows to more than the largest blocks yield over all flushes.
@@ -29,34 +29,23 @@ export function setWeightAside(
   );
 }
 
-const sourceOf = (draft: TrayDraft, field: HarvestFieldKey, log: TrayLog) =>
-  draft.sources.find(({ file }) => log.headerOf(file, field) !== "") ?? draft.sources[0]!;
-
 function say(
   draft: TrayDraft,
   field: "fresh_g" | "dry_g",
-  raw: string,
-  rule: string,
-  reason: string,
+  entry: Pick<Issue, "raw" | "rule" | "reason">,
   log: TrayLog,
+  flush?: number,
 ): void {
-  const source = sourceOf(draft, field, log);
-  const header = log.headerOf(source.file, field);
-  addFlag(draft, rule);
-  logAtRow(log, draft.trayId, source, field, {
-    rule,
-    severity: "error",
-    raw,
-    reason,
-    expected: "the weight of one tray, such as 310 g",
-    action: `Correct the weight; if the whole column is in another unit, add the line ${source.file},${header},${field},g (or the unit) to columns.csv`,
-  });
-}
-
-function heaviest(flushes: ReadonlyArray<Flush>, property: "freshGrams" | "dryGrams"): number | undefined {
-  let most: number | undefined;
-  for (const { [property]: grams } of flushes) if (grams !== undefined && grams > (most ?? 0)) most = grams;
-  return most;
+  const { file, column } = log.placeOf(draft, field, flush);
+  addFlag(draft, entry.rule);
+  const action = `Correct the weight; if the whole column is in another unit, add the line ${file},${column},${field},g (or the unit) to columns.csv`;
+  logAtCell(
+    log,
+    draft,
+    field,
+    { ...entry, severity: "error", expected: "the weight of one tray, such as 310 g", action },
+    flush,
+  );
 }
 
 function dropOutOfReach(draft: TrayDraft, log: TrayLog): boolean {
@@ -64,7 +53,8 @@ function dropOutOfReach(draft: TrayDraft, log: TrayLog): boolean {
   for (const [property, field] of weights) {
     const { least, most } = reach[field];
     // where another flush has no weight the tray has no total, and the heaviest flush is judged by itself
-    const grams = draft[property] ?? heaviest(draft.flushes, property);
+    const heaviest = heaviestFlush(draft.flushes, property);
+    const grams = draft[property] ?? heaviest?.[property];
     if (grams === undefined || grams === 0) continue;
     const perTray = grams / draft.traysInPool;
     if (perTray <= most && perTray >= least) continue;
@@ -72,7 +62,7 @@ function dropOutOfReach(draft: TrayDraft, log: TrayLog): boolean {
       perTray > most
         ? "more than one tray can give: another unit, a slip of ten, or several trays weighed together? It is not used"
         : "less than a scale shows of one tray: another unit, or a slip of the decimal point? It is not used";
-    say(draft, field, `${grams} g`, "weight-out-of-reach", reason, log);
+    say(draft, field, { raw: `${grams} g`, rule: "weight-out-of-reach", reason }, log, heaviest?.number);
     setWeightAside(draft, property);
     const { [field]: _limits, ...bounds } = draft.bounds;
     draft.bounds = bounds;
@@ -84,18 +74,18 @@ function dropOutOfReach(draft: TrayDraft, log: TrayLog): boolean {
 /** Weights of one picking, or of the tray, that cannot both be so. */
 function dropImpossiblePair(draft: TrayDraft, log: TrayLog): boolean {
   const { freshGrams, dryGrams, flushes } = draft;
-  const pairs = flushes.length > 1 ? [...flushes, { freshGrams, dryGrams }] : [{ freshGrams, dryGrams }];
-  for (const { freshGrams: fresh, dryGrams: dry } of pairs) {
+  const total = { freshGrams, dryGrams, number: undefined };
+  for (const { freshGrams: fresh, dryGrams: dry, number } of flushes.length > 1 ? [...flushes, total] : [total]) {
     if (fresh === undefined || dry === undefined || dry <= fresh) continue;
     const reason =
       "it weighs more dry than fresh: swapped columns, a wrong unit, or a container on the scale? Neither weight is used";
-    say(draft, "dry_g", `${dry} dry, ${fresh} fresh`, "dry-above-fresh", reason, log);
+    say(draft, "dry_g", { raw: `${dry} dry, ${fresh} fresh`, rule: "dry-above-fresh", reason }, log, number);
     for (const [property] of weights) setWeightAside(draft, property);
     return true;
   }
   if (dryGrams === 0 && freshGrams !== undefined && freshGrams > 0) {
     addFlag(draft, "dry-zero");
-    logAtRow(log, draft.trayId, sourceOf(draft, "dry_g", log), "dry_g", {
+    logAtCell(log, draft, "dry_g", {
       rule: "dry-zero",
       severity: "warning",
       raw: "0",

@@ -1,6 +1,7 @@
 import { sheetIssue } from "../sheet-issue.ts";
 import { type CellKind, cellKind, numberIn } from "./cell-kind.ts";
 import type { LeftRows } from "./left-rows.ts";
+import type { SheetWords } from "./sheet-words.ts";
 
 interface Profile {
   kinds: Partial<Record<CellKind, number>>;
@@ -85,6 +86,16 @@ export class RaggedRows {
     return undefined;
   }
 
+  /** Whether all rows are shorter than the header by the same, and a column they do not reach is one that matters. */
+  private areAllShort(names: ReadonlyArray<string>, words: SheetWords): boolean {
+    const length = this.rows[0]?.cells.length ?? this.named;
+    if (this.profiled > 0 || length >= this.named || this.rows.some(({ cells }) => cells.length !== length))
+      return false;
+    return names
+      .slice(length, this.named)
+      .some((name) => ["set", "result", "tray"].includes(words.columnSort(name) ?? ""));
+  }
+
   /** Whether a row of another length may have its cells in the wrong columns. */
   isShifted(cells: ReadonlyArray<string>): boolean {
     if (this.stranger(cells) !== undefined) return true;
@@ -97,11 +108,11 @@ export class RaggedRows {
   /**
    * Says which rows are longer or shorter than the header, and leaves out those whose cells may have moved.
    * @param names of the columns
-   * @param judge compare rows with their neighbours; otherwise each is read as it stands
+   * @param words compare rows with their neighbours; without them each is read as it stands
    * @param widen most rows have cells beyond the header, which is a column whose name is missing
    * @returns rows left out
    */
-  settle(left: LeftRows, names: ReadonlyArray<string>, judge: boolean, widen: boolean): number {
+  settle(left: LeftRows, names: ReadonlyArray<string>, words: SheetWords | undefined, widen: boolean): number {
     const { file } = left;
     const expected = `${this.named} cells, as many as the header has`;
     const action =
@@ -111,7 +122,7 @@ export class RaggedRows {
     for (const { row, cells } of this.rows) {
       let end = cells.length;
       while (end > this.named && cells[end - 1]!.trim() === "") end--;
-      if (judge && !widen && this.isShifted(cells)) {
+      if (words !== undefined && !widen && this.isShifted(cells)) {
         this.leaveShifted(left, cells, row, names, expected);
         shifted++;
       } else if (cells.length < this.named) short.push(row);
@@ -127,7 +138,15 @@ export class RaggedRows {
       const reason = `${this.uncounted} further rows have more or fewer cells than the header`;
       left.issues.push(sheetIssue({ file, rule: "long-row", severity: "warning", reason, expected, action }));
     }
-    if (short.length > 0) {
+    if (words !== undefined && this.areAllShort(names, words)) {
+      const reason =
+        "every row has fewer cells than the header: with a separator too many in a name, values stand under the wrong names";
+      const action =
+        "Put a name that holds the separator into quotation marks; if only cells at the rows' ends are missing, type their separators";
+      left.issues.push(
+        sheetIssue({ file, row: short[0]!, rule: "all-rows-short", severity: "warning", reason, expected, action }),
+      );
+    } else if (short.length > 0) {
       const reason = `${short.length === 1 ? "one row has" : `${short.length} rows have`} fewer cells than the header; the missing ones are taken as blank`;
       left.issues.push(sheetIssue({ file, row: short[0]!, rule: "short-row", severity: "note", reason }));
     }

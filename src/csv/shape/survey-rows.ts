@@ -255,7 +255,7 @@ class RowSurvey {
     this.settleSuspects(fills);
     // most rows have it: then it is a column whose name is missing, not a slip
     const widen = this.longCount >= 2 && this.longCount > this.dataRows / 2;
-    this.dataRows -= this.ragged.settle(this.left, header.names, words !== undefined, widen);
+    this.dataRows -= this.ragged.settle(this.left, header.names, words, widen);
     const width = widen ? this.widest : this.named;
     return {
       notData: this.left.inOrder(),

@@ -1,5 +1,5 @@
 import { isLabelLike } from "../shape/value-like.ts";
-import { readRecords } from "./read-records.ts";
+import { type RecordOptions, readRecords } from "./read-records.ts";
 
 /** What may stand between cells. */
 export const delimiters = ["\t", ";", "|", ","] as const;
@@ -23,12 +23,7 @@ const rowsLookedAt = 200;
 const decimalComma = /^[+-]?\d+,\d+(?:\s*\p{L}{1,5})?$/u;
 
 function candidateFor(sample: string, delimiter: Delimiter): Candidate {
-  const rows: string[][] = [];
-  readRecords([sample], { delimiter }, (cells) => {
-    const trimmed = cells.map((cell) => cell.trim());
-    if (trimmed.some((cell) => cell !== "")) rows.push(trimmed);
-    return rows.length < rowsLookedAt;
-  });
+  const rows = rowsOf(sample, { delimiter }).map((cells) => cells.map((cell) => cell.trim()));
   const counts = new Map<number, number>();
   for (const { length } of rows) counts.set(length, (counts.get(length) ?? 0) + 1);
   // lines of one cell are titles above a table; they say nothing for or against a delimiter unless all are such
@@ -88,14 +83,35 @@ export function detectDelimiter(sample: string): Delimiter {
 export function spacesBeforeQuotes(sample: string, delimiter: string): boolean {
   if (!sample.includes(`${delimiter} `) || !/[,;|\t] +"/.test(sample)) return false;
   const cut = (skipSpace: boolean) => {
-    const rows: string[][] = [];
-    readRecords([sample], { delimiter, skipSpace }, (cells) => {
-      if (cells.some((cell) => cell.trim() !== "")) rows.push(cells);
-      return rows.length < rowsLookedAt;
-    });
+    const rows = rowsOf(sample, { delimiter, skipSpace });
     const torn = rows.flat().filter((cell) => cell.trim().startsWith('"')).length;
     return { torn, widths: new Set(rows.map(({ length }) => length)).size };
   };
   const [kept, skipped] = [cut(false), cut(true)];
   return skipped.torn < kept.torn && skipped.widths <= kept.widths;
+}
+
+/**
+ * Whether a backslash before a delimiter makes it part of the cell, as in `Tray\,no`: unless more rows are of one width
+ * where it does not. Nobody ends a cell with a backslash for its own sake.
+ * @param sample the start of the text
+ */
+export function escapesDelimiters(sample: string, delimiter: string): boolean {
+  if (!sample.includes(`\\${delimiter}`)) return false;
+  const alike = (escapes: boolean): number => {
+    const counts = new Map<number, number>();
+    for (const { length } of rowsOf(sample, { delimiter, escapes })) counts.set(length, (counts.get(length) ?? 0) + 1);
+    return Math.max(0, ...counts.values());
+  };
+  return alike(true) >= alike(false);
+}
+
+/** The first rows of a text that hold anything. */
+function rowsOf(sample: string, options: RecordOptions): string[][] {
+  const rows: string[][] = [];
+  readRecords([sample], options, (cells) => {
+    if (cells.some((cell) => cell.trim() !== "")) rows.push(cells);
+    return rows.length < rowsLookedAt;
+  });
+  return rows;
 }

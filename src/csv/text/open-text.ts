@@ -7,7 +7,7 @@ import { openShape, type ShapeSettings, type SheetWords } from "../shape/sheet-w
 import type { OpenedSheet } from "../shape/table-of.ts";
 import { sheetIssue } from "../sheet-issue.ts";
 import { decodeText } from "./decode-text.ts";
-import { delimiters, detectDelimiter, spacesBeforeQuotes } from "./detect-delimiter.ts";
+import { delimiters, detectDelimiter, escapesDelimiters, spacesBeforeQuotes } from "./detect-delimiter.ts";
 import { detectEncoding } from "./detect-encoding.ts";
 import { readRecords, type VisitRecord } from "./read-records.ts";
 
@@ -23,10 +23,10 @@ function sampleOf(pieces: Iterable<string>): string {
 }
 
 /** Cells most rows of the sample have. */
-function usualWidth(sample: string, delimiter: string): number {
+function usualWidth(sample: string, delimiter: string, escapes: boolean): number {
   const counts = new Map<number, number>();
   let rows = 0;
-  readRecords([sample], { delimiter }, ({ length }) => {
+  readRecords([sample], { delimiter, escapes }, ({ length }) => {
     if (length > 1) counts.set(length, (counts.get(length) ?? 0) + 1);
     return ++rows < 200;
   });
@@ -84,7 +84,8 @@ export function openText(
     return { tables: [], issues: [notASheet(file, kind)], leftOut: [] };
   }
   const delimiter = detectDelimiter(sample);
-  const width = usualWidth(sample, delimiter);
+  const escapes = escapesDelimiters(sample, delimiter);
+  const width = usualWidth(sample, delimiter, escapes);
   const other = width <= 1 ? unreadDelimiter(sample) : undefined;
   if (other !== undefined) return { tables: [], issues: [otherDelimiter(file, other, sample)], leftOut: [] };
   const skipSpace = spacesBeforeQuotes(sample, delimiter);
@@ -92,7 +93,7 @@ export function openText(
     file,
     merges: [],
     delimited: true,
-    forEachRecord: (visit: VisitRecord) => readRecords(pieces(), { delimiter, width, skipSpace }, visit),
+    forEachRecord: (visit: VisitRecord) => readRecords(pieces(), { delimiter, width, skipSpace, escapes }, visit),
   };
   const opened = shapeSheet(grid, { words, settings: shapeOf?.(file) ?? openShape });
   if (because === "not UTF-8") {
@@ -104,6 +105,19 @@ export function openText(
         result: "windows-1252",
         reason: "the file is not UTF-8 and was read as Windows-1252; look whether letters with accents are right",
         action: "Save the sheet as CSV UTF-8 if they are not",
+      }),
+    );
+  }
+  if (escapes) {
+    opened.issues.unshift(
+      sheetIssue({
+        file,
+        rule: "escaped-separator",
+        severity: "note",
+        raw: `\\${delimiter}`,
+        result: delimiter,
+        reason: "a backslash before a separator is read as making it part of the cell",
+        action: "Put such cells into quotation marks instead if they are read wrongly",
       }),
     );
   }

@@ -13,6 +13,8 @@ export interface RecordOptions {
   stretch?: number;
   /** spaces between a delimiter and a quotation mark mean nothing, as in `A1, "good, dense"` */
   skipSpace?: boolean;
+  /** a backslash before a delimiter makes it part of the cell, as in `Tray\,no` */
+  escapes?: boolean;
 }
 
 interface Parsed {
@@ -20,6 +22,9 @@ interface Parsed {
   errors: { code: string; row?: number }[];
   meta: { cursor: number };
 }
+
+/** Stands for an escaped delimiter while a text is cut into cells: Unicode keeps it out of any text. */
+const escaped = "\ufdd0";
 
 /** A row this long that still waits for its closing quote will not get it. */
 const longestRow = 1 << 18;
@@ -81,15 +86,26 @@ class RecordReader {
   }
 
   inOneDialect(text: string): string {
+    const { skipSpace, escapes, delimiter } = this.options;
     const ended = withLineFeeds(text);
-    return this.options.skipSpace ? withoutSpaceBeforeQuotes(ended, this.options.delimiter) : ended;
+    const plain = escapes ? ended.replaceAll(`\\${delimiter}`, escaped) : ended;
+    return skipSpace ? withoutSpaceBeforeQuotes(plain, delimiter) : plain;
+  }
+
+  /** Takes out of the cells of a row, in place, what only serves to write them down. */
+  private plainCells(cells: string[], guards: boolean): string[] {
+    const { escapes, delimiter } = this.options;
+    if (!guards && !escapes) return cells;
+    for (let at = 0; at < cells.length; at++) {
+      if (escapes) cells[at] = cells[at]!.replaceAll(escaped, delimiter);
+      if (guards) cells[at] = withoutGuard(cells[at]!);
+    }
+    return cells;
   }
 
   private emit(records: ReadonlyArray<string[]>, until: number, guards: boolean): void {
     for (let index = 0; index < until && this.going; index++) {
-      const cells = records[index]!;
-      if (guards) for (let cell = 0; cell < cells.length; cell++) cells[cell] = withoutGuard(cells[cell]!);
-      this.going = this.visit(cells, ++this.row, false) !== false;
+      this.going = this.visit(this.plainCells(records[index]!, guards), ++this.row, false) !== false;
     }
   }
 
@@ -115,7 +131,7 @@ class RecordReader {
       if (!this.going) return "";
       const line = lineAt(text, start, delimiter);
       this.unclosed++;
-      this.going = this.visit(guards ? line.cells.map(withoutGuard) : line.cells, ++this.row, true) !== false;
+      this.going = this.visit(this.plainCells(line.cells, guards), ++this.row, true) !== false;
       // what was taken for the inside of a quoted cell was not
       text = this.inOneDialect(text.slice(line.end));
       // rows are whole again up to the last one

@@ -1,11 +1,13 @@
 import { freeName, isMarkedFree } from "../../cleaning/columns/free-mark.ts";
 import { bookTrayRules, checkBookTrays, readTrays } from "../../cleaning/trays/read-trays.ts";
 import type { TrayLog } from "../../cleaning/trays/tray-log.ts";
+import { type HeaderOf, weightPlaces } from "../../cleaning/trays/weight-places.ts";
 import type { Book } from "../../records/book.ts";
 import { keepSame } from "../../records/is-same.ts";
 import type { Issue, LeftOutRow } from "../../records/issue.ts";
 import type { Settings } from "../../records/setting.ts";
 import type { RowSource, Tray } from "../../records/tray.ts";
+import { flushInHeader } from "../../records/words/flush-words.ts";
 import { addedFile, deletedRows, type EditedSheet, newlySaid, sourceOf, tableOf } from "./edited-sheet.ts";
 import type { LiveColumn } from "./live-sheet.ts";
 import type { SavedBook } from "./saved-book.ts";
@@ -69,12 +71,18 @@ function touchedTrays({ sheet, changed, gone }: EditedSheet, trays: ReadonlyArra
 function checkLog({ columns }: Book, issues: Issue[]): TrayLog {
   const headers = new Map<string, string>();
   for (const { file, field, header } of columns) {
+    const flush = flushInHeader(header)?.flush;
     if (!headers.has(`${file}\n${field}`)) headers.set(`${file}\n${field}`, header);
+    if (flush !== undefined) headers.set(`${file}\n${field}\n${flush}`, header);
   }
+  const headerOf: HeaderOf = (file, field, flush) =>
+    file === addedFile ? field : (headers.get(`${file}\n${field}\n${flush}`) ?? headers.get(`${file}\n${field}`) ?? "");
   return {
-    headerOf: (file, field) => (file === addedFile ? field : (headers.get(`${file}\n${field}`) ?? "")),
+    headerOf,
+    placeOf: weightPlaces([], headerOf),
     hasOutcomes: () => true,
     unreadEnding: () => "",
+    lossBeside: () => undefined,
     add: (issue) => void issues.push(issue),
   };
 }

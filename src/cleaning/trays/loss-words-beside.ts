@@ -1,0 +1,95 @@
+import { harvestField } from "../../records/harvest-field.ts";
+import type { ColumnPlan } from "../columns/column-plan.ts";
+import { freeName } from "../columns/free-mark.ts";
+import { isLossWord } from "../values/outcome-phrases.ts";
+import { readOutcome } from "../values/outcome-words.ts";
+import { type TrayDraft, trayProperty } from "./tray-draft.ts";
+
+/** A word for a loss in a column of names, such as one headed “Brand”. */
+export interface LossBeside {
+  /** header as typed */
+  column: string;
+  text: string;
+}
+
+/** How far a text in a column of names speaks of a loss: beyond doubt, by a word that may as well be a name, or not. */
+type Speaks = "surely" | "perhaps" | "not";
+
+interface NameColumn {
+  header: string;
+  textOf(draft: TrayDraft): string | undefined;
+}
+
+function speaksOf(text: string): Speaks {
+  const found = readOutcome(text);
+  if (found === undefined || !isLossWord(found.says as "failed")) return "not";
+  // "bin 3" is a place
+  return found.sure ? "surely" : found.whole && !/\d/.test(text) ? "perhaps" : "not";
+}
+
+/** The columns of names of a sheet; what the grower said of one by a pin is taken at its word. */
+function nameColumns(plans: ReadonlyArray<ColumnPlan>): NameColumn[] {
+  return plans.flatMap(({ field, header, because }): NameColumn[] => {
+    if (because === "pinned in columns.csv") return [];
+    if (field === "factor") {
+      const name = freeName(header);
+      return [{ header, textOf: ({ factors }) => (Object.hasOwn(factors, name) ? factors[name] : undefined) }];
+    }
+    if (!(field in trayProperty) || field === "unread" || harvestField(field).kind !== "text") return [];
+    const property = trayProperty[field as keyof typeof trayProperty];
+    return [{ header, textOf: (draft) => draft[property] as string | undefined }];
+  });
+}
+
+const isWeighed = ({ flushes }: TrayDraft): boolean =>
+  flushes.some(({ freshGrams, dryGrams }) => freshGrams !== undefined || dryGrams !== undefined);
+
+/** Texts of each column that stand beside a weight, and so name no loss; undefined where nothing is weighed. */
+function textsBesideWeights(
+  drafts: ReadonlyArray<TrayDraft>,
+  columns: ReadonlyMap<string, ReadonlyArray<NameColumn>>,
+): ReadonlySet<string> | undefined {
+  const texts = new Set<string>();
+  let weighed = 0;
+  for (const draft of drafts) {
+    if (!isWeighed(draft)) continue;
+    weighed++;
+    for (const { header, textOf } of columns.get(draft.sources[0]!.file) ?? []) {
+      const text = textOf(draft);
+      if (text !== undefined) texts.add(`${header}\n${text}`);
+    }
+  }
+  return weighed === 0 ? undefined : texts;
+}
+
+/**
+ * Looks through the columns of names for losses typed there. A word that may as well be a name ("compost", "green") counts
+ * only where other trays were weighed and none of them bears it.
+ * @param sheets the columns of every sheet; @param drafts the rows of all sheets
+ * @returns what to ask about one tray; undefined where no column speaks of a loss
+ */
+export function lossWordsBeside(
+  sheets: ReadonlyArray<{ file: string; plans: ReadonlyArray<ColumnPlan> }>,
+  drafts: ReadonlyArray<TrayDraft>,
+): (draft: TrayDraft) => LossBeside | undefined {
+  const columns = new Map(sheets.map(({ file, plans }) => [file, nameColumns(plans)]));
+  const known = new Map<string, Speaks>();
+  let besideWeights: ReadonlySet<string> | "not looked" | undefined = "not looked";
+  const isName = (place: string): boolean => {
+    if (besideWeights === "not looked") besideWeights = textsBesideWeights(drafts, columns);
+    return besideWeights === undefined || besideWeights.has(place);
+  };
+  return (draft) => {
+    for (const { file } of draft.sources) {
+      for (const { header, textOf } of columns.get(file) ?? []) {
+        const text = textOf(draft);
+        if (text === undefined) continue;
+        const speaks = known.get(text) ?? speaksOf(text);
+        known.set(text, speaks);
+        if (speaks === "not" || (speaks === "perhaps" && isName(`${header}\n${text}`))) continue;
+        return { column: header, text };
+      }
+    }
+    return undefined;
+  };
+}
