@@ -77,6 +77,9 @@ const columnKey = /^column:(?:(.*)\t)?(.+)$/s;
 export const columnAnswerKey = (file: string, header: string): string =>
   `column:${file === "" ? "" : `${file}\t`}${header}`;
 
+/** The key by which an answer gives a setting for one sheet. @example sheetAnswerKey("sheet_role", "b.csv") // "sheet_role\tb.csv" */
+export const sheetAnswerKey = (setting: string, file: string): string => `${setting}\t${file}`;
+
 const cellKey = /^cell:(.*)\t(\d+)\t(.*)\t(.+)$/s;
 
 /** The key by which an answer says what stands in one cell. @example cellAnswerKey({ file: "a.csv", row: 3, tray: "T2", column: "Fresh" }) // "cell:a.csv\t3\tT2\tFresh" */
@@ -149,7 +152,8 @@ async function withAnswerLines(
 /**
  * A book's sheets with the reader's answers put into its settings sheet, or into a new one where there is none; what
  * columns hold goes into columns.csv likewise, what single cells hold into cells.csv.
- * @param answers by the keys of settings.csv, a line of the sheet with the same key gives way; "column:HEADER", or
+ * @param answers by the keys of settings.csv, a line of the sheet with the same key gives way; by `sheetAnswerKey` for one
+ * sheet; "column:HEADER", or
  * "column:FILE" tab "HEADER", with a harvest column, factor or unread;
  * cells by `cellAnswerKey`
  */
@@ -170,10 +174,13 @@ export async function withAnsweredSettings(
   const kept = found?.table === undefined ? [] : linesOf(found.table, found.source.path);
   const rows = [
     ["key", "value", "unit", "note", "sheet"],
-    ...kept.filter(([key, , , , sheet]) => !keys.has(plain(key!)) || (sheet ?? "") !== ""),
-    ...answers.map(([key, value]) => {
+    ...kept.filter(
+      ([key, , , , sheet = ""]) => !keys.has(sheet === "" ? plain(key!) : sheetAnswerKey(plain(key!), sheet)),
+    ),
+    ...answers.map(([answer, value]) => {
+      const [key, sheet = ""] = answer.split("\t");
       const unit = settingDefinitions.find((definition) => definition.key === key)?.unit ?? "";
-      return [key, value, unit, "answered"];
+      return [key!, value, unit, "answered", ...(sheet === "" ? [] : [sheet])];
     }),
   ];
   const settingsCsv = writeCsv(rows, { guard: true });

@@ -1,10 +1,10 @@
 import type { ColumnReading } from "../records/book.ts";
-import type { HarvestFieldKey } from "../records/harvest-field.ts";
+import { type HarvestFieldKey, isHarvestFieldKey } from "../records/harvest-field.ts";
 import type { Issue } from "../records/issue.ts";
 import type { SettingDefinition } from "../records/setting.ts";
 import { settingDefinitions } from "../records/setting-definitions.ts";
 import { visibleText } from "../report/visible-text.ts";
-import { cellAnswerKey, columnAnswerKey } from "./answered-settings.ts";
+import { cellAnswerKey, columnAnswerKey, sheetAnswerKey } from "./answered-settings.ts";
 
 /** Something the sheets leave to the reader, settled by one setting. */
 export interface SheetQuestion {
@@ -16,7 +16,7 @@ export interface SheetQuestion {
   unit: string;
   /** what may be answered; empty where a number or a word has to be typed */
   choices: string[];
-  /** open: cells are left out until it is answered; decided: the sheets themselves gave the answer */
+  /** open: cells are left out until it is answered; decided: the sheets gave the answer, or a usual limit flags cells */
   state: "open" | "decided";
   /** cells, or columns for a decided question, that depend on it */
   count: number;
@@ -37,11 +37,12 @@ function addOnce(list: string[], text: string, limit: number): void {
   if (text !== "" && list.length < limit && !list.includes(shown)) list.push(shown);
 }
 
-/** Asks what a column holds that is not read until it is known. */
+/** Asks what a column holds that is not read until it is known, or whose reading may be changed. */
 function addColumn(
   questions: Map<string, SheetQuestion>,
   { file, header, example = "" }: ColumnReading,
   mayBe: ReadonlyArray<HarvestFieldKey>,
+  { state, reason }: Pick<SheetQuestion, "state" | "reason"> = { state: "open", reason: "its name does not say it" },
 ): void {
   const key = columnAnswerKey(file, header);
   questions.set(key, {
@@ -50,12 +51,28 @@ function addColumn(
     kind: "choice",
     unit: "",
     choices: [...new Set([...mayBe, ...likelyFields, "factor", "unread"])],
-    state: "open",
+    state,
     count: 0,
-    reason: "its name does not say it",
+    reason,
     columns: [visibleText(header, most.letters)],
     examples: example === "" ? [] : [visibleText(example, most.letters)],
   });
+}
+
+/** Columns whose reading the log says how to change: passed through, or taken for a field for want of another. */
+function addReadColumns(
+  questions: Map<string, SheetQuestion>,
+  issues: ReadonlyArray<Issue>,
+  columns: ReadonlyArray<ColumnReading>,
+): void {
+  let asked = 0;
+  for (const { file, row, column, severity, reason, action } of issues) {
+    if (severity !== "note" || row !== 0 || column === "" || !action.includes("columns.csv")) continue;
+    const reading = columns.find((one) => one.file === file && one.header === column);
+    if (reading === undefined || questions.has(columnAnswerKey(file, column)) || asked++ >= most.cells) continue;
+    const named = action.split(/[^a-z_]+/).filter(isHarvestFieldKey);
+    addColumn(questions, reading, named, { state: "decided", reason });
+  }
 }
 
 /** Rules whose cell cannot be typed by itself: the row, or the trays it stands for, is in doubt. */
@@ -63,7 +80,16 @@ const notOfOneCell: ReadonlySet<string> = new Set([
   ...["shifted-row", "long-row", "row-without-tray", "merged-result", "blank-tray-cells", "conflict"],
   ...["cell-answer-without-place", "no-such-cell"],
 ]);
+/** Rules about another cell that the tray's outcome settles. */
+const settledByOutcome: ReadonlySet<string> = new Set(["weight-of-lost-tray"]);
 const outcomes: ReadonlyArray<string> = ["good", "contaminated", "failed", "discarded", "growing"];
+
+/** The key of the question about the cell that an entry of the log is about, or about its tray's outcome. */
+export function cellQuestionKey(issue: Issue, columns: ReadonlyArray<ColumnReading>): string {
+  const own = settledByOutcome.has(issue.rule) ? "" : issue.column;
+  const ofOutcome = columns.find(({ file, field }) => file === issue.file && field === "outcome")?.header;
+  return cellAnswerKey({ ...issue, column: own || (ofOutcome ?? "outcome") });
+}
 
 /** Asks what stands in single cells of harvest sheets that no setting or column can settle, and what became of trays. */
 function addCells(
@@ -81,14 +107,13 @@ function addCells(
     const { file, row, tray = "", column, raw, result, reason, expected, setting, severity, rule } = issue;
     if (row === 0 || setting !== undefined || !files.has(file) || notOfOneCell.has(rule)) continue;
     if (severity !== "warning" && severity !== "error") continue;
-    const isEnding = expected.startsWith(`${outcomes.slice(0, -1).join(", ")} or `);
+    const isEnding = settledByOutcome.has(rule) || expected.startsWith(`${outcomes.slice(0, -1).join(", ")} or `);
     const isOpen = isEnding
       ? !followsFromOther.has(rule) || !trays.has(`${file}\t${tray}`)
       : result === "" && column !== "";
     if (!isOpen || waiting.has(`${file}\t${column}`)) continue;
     trays.add(`${file}\t${tray}`);
-    const place = { ...issue, column: column || "outcome" };
-    const key = cellAnswerKey(place);
+    const key = cellQuestionKey(issue, columns);
     if (questions.has(key) || asked++ >= most.cells) continue;
     const where = `${visibleText(file.split("/").at(-1)!, most.letters)}, row ${row}${tray === "" ? "" : `, tray ${visibleText(tray, most.letters)}`}`;
     questions.set(key, {
@@ -112,8 +137,8 @@ function addCells(
 const followsFromOther: ReadonlySet<string> = new Set(["weight-not-known", "ending-not-read", "growing-with-weight"]);
 
 /**
- * What one answer would settle: cells left out because they can be read in two ways, and columns whose reading the sheets
- * decided. Open questions come first, then those that touch most.
+ * What one answer would settle: cells left out because they can be read in two ways, columns whose reading the sheets
+ * decided, and the limits by which cells are flagged. Open questions come first, then those that touch most.
  */
 export function sheetQuestions(
   issues: ReadonlyArray<Issue>,
@@ -121,29 +146,32 @@ export function sheetQuestions(
 ): SheetQuestion[] {
   const questions = new Map<string, SheetQuestion>();
   for (const column of columns) if (column.mayBe !== undefined) addColumn(questions, column, column.mayBe);
-  for (const { setting, severity, result, reason, column, raw } of issues) {
+  for (const { setting, severity, result, reason, column, raw, file } of issues) {
     if (setting === undefined) continue;
     const isOpen = (severity === "warning" || severity === "error") && result === "";
-    const isDecided = severity === "note";
+    const isDecided = severity === "note" || (severity !== "change" && result !== "");
     const definition = settingDefinitions.find(({ key }) => key === setting);
     if (definition === undefined || !(isOpen || isDecided)) continue;
-    const before = questions.get(setting);
+    const key = setting === "sheet_role" ? sheetAnswerKey(setting, file) : setting;
+    const before = questions.get(key);
     // an open question says more than a reading that was decided elsewhere
     if (before !== undefined && before.state === "open" && !isOpen) continue;
     let question = before;
     if (question === undefined || (question.state === "decided" && isOpen)) {
-      const { key, meaning, kind, unit, choices = [] } = definition;
+      const { kind, unit, choices = [] } = definition;
+      const meaning = key === setting ? definition.meaning : `What is ${visibleText(file, most.letters)} for?`;
       question = {
         ...{ key, meaning, kind, unit, choices: [...choices], state: isOpen ? "open" : "decided" },
         ...{ count: 0, reason, columns: [], examples: [] },
       };
-      questions.set(setting, question);
+      questions.set(key, question);
     }
     question.count++;
     addOnce(question.columns, column, most.columns);
     if (isOpen) addOnce(question.examples, raw, most.examples);
   }
   addCells(questions, issues, columns);
+  addReadColumns(questions, issues, columns);
   return [...questions.values()].sort(
     (a, b) => Number(a.state === "decided") - Number(b.state === "decided") || b.count - a.count,
   );

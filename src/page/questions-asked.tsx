@@ -65,7 +65,7 @@ function Question({ question }: { question: SheetQuestion }) {
   return (
     <li class="asked" data-setting={key}>
       <h3>
-        {titles.get(key) ?? (/^(?:column|cell):/.test(key) ? meaning : `${key.replaceAll("_", " ")}: ${meaning}`)}
+        {titles.get(key) ?? (/^(?:column|cell):|\t/.test(key) ? meaning : `${key.replaceAll("_", " ")}: ${meaning}`)}
       </h3>
       <p class="quiet">
         {state === "open" && count > 0 ? `${cells}. ` : ""}
@@ -112,7 +112,7 @@ export function QuestionsAsked() {
       </ul>
       {decided.length > 0 ? (
         <details class="fold">
-          <summary>Decided by the sheets themselves ({decided.length}); change what is wrong</summary>
+          <summary>Taken without asking ({decided.length}); change what is wrong</summary>
           <ul class="asked-list">
             {decided.map((question) => (
               <Question key={question.key} question={question} />

@@ -123,8 +123,11 @@ function bandTables(grid: Grid, options: TableOptions, words: SheetWords): Opene
   return direction.layout === "columns" ? turnedTables(grid, options) : tableOf(grid, options);
 }
 
-/** Cells beside a table that are none of it: shown as left out, and pointed out where they look like a list of values. */
-function setAside(grid: Grid, { range, why }: SideBand): OpenedSheet {
+/**
+ * Cells beside a table that are none of it: shown as left out, and pointed out where they look like a list of values.
+ * @param isStated the grower has said that there are several tables
+ */
+function setAside(grid: Grid, { range, why }: SideBand, isStated: boolean): OpenedSheet {
   const leftOut: LeftOutRow[] = [];
   const beside = columnsOfGrid(grid, range[0], range[1]);
   let first = 0;
@@ -151,12 +154,12 @@ function setAside(grid: Grid, { range, why }: SideBand): OpenedSheet {
     file: grid.file,
     row: first,
     rule: "beside-table",
-    severity: why === "stray" ? "note" : "warning",
+    severity: why === "stray" || isStated ? "note" : "warning",
     raw: example,
     reason: `${columnName(range)} beside the table hold ${why === "stray" ? "a few cells" : "a list"} without trays’ names, apart by a blank column: not read`,
     expected: "one table a sheet",
     action:
-      "Close the gap if they belong to the table (or state tables = one in settings.csv), or move them to a sheet of their own",
+      "Close the gap if they belong to the table (or state tables = one in settings.csv); if not, state tables = several, or move them to a sheet of their own",
     setting: "tables",
   });
   return { tables: [], issues: first === 0 ? [] : [issue], leftOut };
@@ -198,7 +201,7 @@ function anyShape(grid: Grid, options: TableOptions, words: SheetWords): OpenedS
   const bands = splitBands(sample, words);
   if (bands.length < 2) return bandTables(grid, options, words);
   const opened = bands.map((band, index) => {
-    if (index > 0 && band.why !== "table") return setAside(grid, band);
+    if (index > 0 && band.why !== "table") return setAside(grid, band, settings.tables === "several");
     // what lies right of the last column looked at still belongs to the last band
     const last = index === bands.length - 1 ? Number.MAX_SAFE_INTEGER : band.range[1];
     return bandTables(columnsOfGrid(grid, band.range[0], last), options, words);

@@ -1,9 +1,9 @@
-import { groupIssues } from "../../cleaning/group-issues.ts";
+import { groupIssues, type IssueGroup } from "../../cleaning/group-issues.ts";
 import { roleByName } from "../../cleaning/sort-sources.ts";
-import { cellAnswerKey } from "../../engine/answered-settings.ts";
-import { type SheetQuestion, sheetQuestions } from "../../engine/sheet-questions.ts";
-import type { Book } from "../../records/book.ts";
-import type { Issue, Severity } from "../../records/issue.ts";
+import { columnAnswerKey, sheetAnswerKey } from "../../engine/answered-settings.ts";
+import { cellQuestionKey, type SheetQuestion, sheetQuestions } from "../../engine/sheet-questions.ts";
+import type { Book, ColumnReading } from "../../records/book.ts";
+import type { Severity } from "../../records/issue.ts";
 import type { SheetSource } from "../../records/sheet.ts";
 import { visibleText } from "../../report/visible-text.ts";
 
@@ -72,6 +72,27 @@ function useOf(path: string, book: Book, counted: Counted): { use: string; isTro
   };
 }
 
+const there = "under “Questions to you”";
+
+/** What to do about entries of the log: on the page what a question asks is answered there by a click. */
+function actionOnPage(
+  { severity, file, column, action, setting = "", examples }: IssueGroup,
+  questions: ReadonlyArray<SheetQuestion>,
+  columns: ReadonlyArray<ColumnReading>,
+): string {
+  const keys = new Set([
+    ...[setting, sheetAnswerKey(setting, file), columnAnswerKey(file, column)],
+    ...examples.map((issue) => cellQuestionKey(issue, columns)),
+  ]);
+  const asked = questions.filter(({ key }) => keys.has(key));
+  const namesColumns = action.includes("columns.csv") && column === "";
+  const isOpen = ({ state }: SheetQuestion): boolean => state === "open";
+  if (asked.some(isOpen) || (namesColumns && questions.some((one) => isOpen(one) && one.key.startsWith("column:"))))
+    return `Answer it ${there}`;
+  if (asked.length === 0) return action;
+  return severity === "note" ? `Change it ${there} if it is wrong` : action.replace("in settings.csv", there);
+}
+
 /**
  * What the page shows of a cleaned book: counts, like entries together, what the reader could settle.
  * @param locale how counts are written
@@ -82,29 +103,21 @@ export function summariseCleaning(book: Book, sources: ReadonlyArray<SheetSource
   for (const { severity } of book.issues) counts[severity]++;
   const groups = groupIssues(book.issues);
   const questions = sheetQuestions(book.issues, book.columns);
-  const cellsAsked = new Set(questions.map(({ key }) => key));
-  const isAskedCell = (issue: Issue): boolean =>
-    cellsAsked.has(cellAnswerKey({ ...issue, column: issue.column || "outcome" }));
-  const asked = new Set(book.columns.flatMap(({ header, mayBe }) => (mayBe === undefined ? [] : [header])));
   return {
     name: book.name,
     trays: book.trays.length,
     flaggedTrays: book.trays.filter(({ flags }) => flags.length > 0).length,
     sheets: sources.map(({ path }) => ({ path, ...useOf(path, book, counted) })),
     counts,
-    groups: groups.slice(0, most.groups).map(({ severity, count, file, text, examples, action, column, setting }) => ({
-      severity,
-      count,
-      file: visibleText(file, most.letters),
-      text: visibleText(text, most.sentence),
-      examples: examples
+    groups: groups.slice(0, most.groups).map((group) => ({
+      severity: group.severity,
+      count: group.count,
+      file: visibleText(group.file, most.letters),
+      text: visibleText(group.text, most.sentence),
+      examples: group.examples
         .filter(({ row }) => row > 0)
         .map(({ row, raw }) => `row ${row}${raw === "" ? "" : `: ${visibleText(raw, most.letters)}`}`),
-      // what a question asks is answered there by a click
-      action:
-        setting !== undefined || asked.has(column) || /columns\.csv/.test(action) || examples.some(isAskedCell)
-          ? "Answer it under “Questions to you”"
-          : visibleText(action, most.sentence),
+      action: visibleText(actionOnPage(group, questions, book.columns), most.sentence),
     })),
     groupsLeftAway: Math.max(0, groups.length - most.groups),
     leftOut: {

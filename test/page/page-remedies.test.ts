@@ -1,0 +1,110 @@
+import { describe, expect, test } from "vitest";
+import { cleanBook } from "../../src/cleaning/clean-book.ts";
+import { groupIssues, type IssueGroup } from "../../src/cleaning/group-issues.ts";
+import { columnAnswerKey, sheetAnswerKey, withAnsweredSettings } from "../../src/engine/answered-settings.ts";
+import { cellQuestionKey, type SheetQuestion } from "../../src/engine/sheet-questions.ts";
+import { summariseCleaning } from "../../src/page/worker/cleaned-summary.ts";
+import type { Book } from "../../src/records/book.ts";
+import type { SheetSource } from "../../src/records/sheet.ts";
+import { sheet } from "../cleaning/book-of.ts";
+import { cases } from "../cleaning/remedy-cases.ts";
+
+const head = "Tray,LC ml,Inoculated,Harvested,Fresh g,Dry g,Outcome";
+const usual = [0, 1, 2, 3, 4, 5, 6, 7].map((at) => `T${at},10,2026-01-05,2026-02-20,${200 + at},20,good`);
+const flagged: [string, string][] = [
+  ["an unusual weight", "T9,10,2026-01-05,2026-02-20,420,42,good"],
+  ["an unusual drying ratio", "T9,10,2026-01-05,2026-02-20,205,11,good"],
+  ["an early harvest", "T9,10,2026-01-05,2026-01-09,205,20,good"],
+].map(([what, line]) => [what!, `${[head, ...usual, line].join("\n")}\n`]);
+
+const sourcesOf = (files: Readonly<Record<string, string>>): SheetSource[] =>
+  Object.entries(files).map(([path, text]) => sheet(path, text));
+
+/** What the questions that a group of the log is about are called. */
+const keysOf = ({ setting = "", file, column, examples }: IssueGroup, { columns }: Book): string[] => [
+  ...[setting, sheetAnswerKey(setting, file), columnAnswerKey(file, column)],
+  ...examples.map((issue) => cellQuestionKey(issue, columns)),
+];
+
+async function shown(sources: SheetSource[]) {
+  const book = await cleanBook(sources);
+  const { groups, questions } = summariseCleaning(book, sources);
+  return {
+    book,
+    questions,
+    entries: groupIssues(book.issues).map((entry, at) => ({ ...entry, says: groups[at]!.action })),
+  };
+}
+
+const open = ({ issues }: Book): number =>
+  issues.filter(({ severity }) => severity !== "note" && severity !== "change").length;
+
+const typed: Readonly<Record<string, string>> = { syringe_ml: "12", currency: "USD" };
+const answersTo = ({ key, choices, examples, columns: [column = ""] }: SheetQuestion): string[] => {
+  if (choices.length > 0) return choices;
+  const isDate = /\d{4}-|Mar|day/.test(examples[0] ?? "");
+  return [typed[key] ?? (isDate ? "2026-03-03" : /dry/i.test(column) ? "23 g" : "231 g")];
+};
+
+/** Answers every question in turn as it helps most. @returns complaints left */
+async function answeredWell(
+  files: Readonly<Record<string, string>>,
+  asked: ReadonlyArray<SheetQuestion>,
+): Promise<number> {
+  const given: (readonly [string, string])[] = [];
+  let least = Infinity;
+  for (const question of asked) {
+    const found: { left: number; answer: string }[] = [];
+    for (const answer of answersTo(question)) {
+      const all = [...given, [question.key, answer] as const];
+      found.push({ left: open(await cleanBook((await withAnsweredSettings(sourcesOf(files), all)).sources)), answer });
+    }
+    const best = found.reduce((a, b) => (b.left < a.left ? b : a));
+    least = Math.min(least, best.left);
+    given.push([question.key, best.answer]);
+  }
+  return least;
+}
+
+describe("what the page's log says to answer is asked, and what it says to do elsewhere is not", () => {
+  const all = [...cases.map(([what, sheets]) => [what, sheets] as const), ...flagged];
+  test.each(all.map(([what, sheets]) => ({ what, sheets })))("$what", async ({ sheets }) => {
+    const files = typeof sheets === "string" ? { "a.csv": sheets } : sheets;
+    const { questions, entries, book } = await shown(sourcesOf(files));
+    const asked = questions.filter(({ state }) => state === "open");
+    for (const entry of entries) {
+      const { says, column } = entry;
+      if (!says.includes("“Questions to you”")) continue;
+      const own = questions.filter(({ key }) => keysOf(entry, book).includes(key));
+      const ofColumns = column === "" ? asked.filter(({ key }) => key.startsWith("column:")) : [];
+      expect([...own, ...ofColumns].length, `${entry.rule}: ${says}`).toBeGreaterThan(0);
+    }
+    if (asked.length === 0) return;
+    expect(await answeredWell(files, asked), asked.map(({ key }) => key).join(", ")).toBeLessThan(open(book));
+  });
+});
+
+test.each([
+  [flagged[0]![1], "weight-unusual", "outlier_z", "50"],
+  [flagged[1]![1], "drying-ratio-range", "drying_ratio_high", "40"],
+  [flagged[2]![1], "duration-range", "harvest_days_low", "3"],
+])("a limit that flags a cell is changed by its question: %#", async (text, rule, key, value) => {
+  const sources = sourcesOf({ "a.csv": text });
+  const { questions, entries } = await shown(sources);
+  expect(entries.find((entry) => entry.rule === rule)?.says).not.toMatch(/Answer it|settings\.csv/);
+  expect(questions.find((question) => question.key === key)?.state).toBe("decided");
+  const { sources: answered } = await withAnsweredSettings(sources, [[key, value]]);
+  expect((await cleanBook(answered)).issues.filter((issue) => issue.rule === rule)).toEqual([]);
+});
+
+test("a column that is passed through can be given its field by a question", async () => {
+  const sources = sourcesOf({ "a.csv": "Tray,LC ml,Fresh g,Heap\nT1,10,205,21\nT2,15,231,23\n" });
+  const { questions, entries } = await shown(sources);
+  expect(entries.find(({ rule }) => rule === "free-column")?.says).toBe(
+    "Change it under “Questions to you” if it is wrong",
+  );
+  const question = questions.find(({ key }) => key === columnAnswerKey("a.csv", "Heap"))!;
+  expect(question.state).toBe("decided");
+  const { sources: answered } = await withAnsweredSettings(sources, [[question.key, "dry_g"]]);
+  expect((await cleanBook(answered)).trays.map(({ dryGrams }) => dryGrams)).toEqual([21, 23]);
+});
