@@ -15,6 +15,7 @@ export interface SubstrateTray {
 export type SubstrateGap =
   | "no fresh weight"
   | "grain per tray not recorded (grain_dry_g)"
+  | "substrate without weight: 0 g typed (grain_dry_g)"
   | "amount of supplement not recorded (supplement_g)";
 
 /** A supplement column that says the tray had none. */
@@ -55,6 +56,7 @@ export function substrateTrays(
     if (typeof dryGrams === "string") note(dryGrams, tray);
     else if (freshGrams === undefined) note("no fresh weight", tray);
     else if (dryGrams > 0) known.push({ tray, freshGrams, dryGrams });
+    else note("substrate without weight: 0 g typed (grain_dry_g)", tray);
   }
   return { known, gaps };
 }

@@ -63,6 +63,16 @@ test("a named supplement without its amount, and a blank where others have one, 
   expect(excluded.map(({ trays }) => trays)).toEqual([["B", "C"]]);
 });
 
+test("a tray with 0 g of grain is named as left out, alone and among others", () => {
+  const good = trayRecord({ trayId: "A", freshGrams: 200, grainDryGrams: 400 });
+  const empty = trayRecord({ trayId: "B", freshGrams: 180, grainDryGrams: 0 });
+  expect(answerOf([good, empty]).excluded).toEqual([
+    { trays: ["B"], reason: "substrate without weight: 0 g typed (grain_dry_g)" },
+  ]);
+  const outcome = howMuchDidTheSubstrateGive.run(trialOfTrays([empty]));
+  expect(JSON.stringify(outcome.kind === "cannot-tell" && outcome.reason)).toContain("0 g typed");
+});
+
 test("wet weights alone give no biological efficiency, but their own share under its own name", () => {
   const outcome = howMuchDidTheSubstrateGive.run(
     trialOfTrays([trayRecord({ trayId: "A", freshGrams: 212.8, substrateWetGrams: 1000 })]),

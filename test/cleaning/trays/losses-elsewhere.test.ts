@@ -30,7 +30,7 @@ const sheets: ReadonlyArray<readonly [what: string, text: string, trays: string[
   ],
   [
     "by a word that may be a name, which no weighed tray bears",
-    "Tray,LC ml,Fresh g,Remark code\nT1,10,205,A\nT2,10,198,B\nT4,15,,lost\n",
+    "Tray,LC ml,Fresh g,Bench code\nT1,10,205,A\nT2,10,198,B\nT4,15,,lost\n",
     ["T4: asked"],
   ],
   [
