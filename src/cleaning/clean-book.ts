@@ -8,7 +8,6 @@ import { inSheetOrder } from "./in-sheet-order.ts";
 import { missingColumns } from "./missing-columns.ts";
 import { type BookTables, openBookSheets } from "./open-book-sheets.ts";
 import { readProducts } from "./products/read-products.ts";
-import { readColumnPins } from "./side-sheets/read-column-pins.ts";
 import { readTemperatureLog } from "./side-sheets/read-temperature-log.ts";
 import { roleByName } from "./sort-sources.ts";
 import { checkBookTrays, readTrays, rowsOnlyPlanned } from "./trays/read-trays.ts";
@@ -57,8 +56,7 @@ export async function cleanBook(sources: ReadonlyArray<SheetSource>, options: Cl
   };
   const opened = await openBookSheets(ordered);
   take(opened);
-  const { tables, settings } = opened;
-  const pinned = readColumnPins(tables.columns);
+  const { tables, settings, pinned } = opened;
   take(pinned);
   const harvest = readTrays(tables.harvest, settings, pinned.pins, issues, options.onProgress);
   leftOut.push(...rowsOnlyPlanned(harvest.planned ?? []));

@@ -7,10 +7,12 @@ import type { RawTable, SheetSource } from "../records/sheet.ts";
 import type { UnreadMoney } from "../records/unread-money.ts";
 import { cleaningIssue } from "./cleaning-issue.ts";
 import { harvestWords } from "./columns/harvest-words.ts";
+import { leaveOtherLists } from "./leave-other-lists.ts";
 import { passOverCopies } from "./pass-over-copies.ts";
 import { refusalOf } from "./refuse-sheet.ts";
 import { withBookCurrency } from "./side-sheets/book-currency.ts";
 import { readCellAnswers, withCellAnswers } from "./side-sheets/read-cell-answers.ts";
+import { readColumnPins } from "./side-sheets/read-column-pins.ts";
 import { readSettings, type SettingsRead } from "./side-sheets/read-settings.ts";
 import { namesTrays, roleByHeader, roleByName, type SheetRole } from "./sort-sources.ts";
 
@@ -22,6 +24,8 @@ export interface BookTables {
   unread: UnreadMoney[];
   issues: Issue[];
   leftOut: LeftOutRow[];
+  /** what columns.csv says */
+  pinned: ReturnType<typeof readColumnPins>;
 }
 
 /** Settings that hold for one sheet: those of the book, then those stated for its file, its last part or its tab. */
@@ -47,6 +51,8 @@ const mostLeftOut = 1000;
 class BookOpening {
   readonly issues: Issue[] = [];
   readonly leftOut: LeftOutRow[] = [];
+  /** tables whose role the settings state */
+  readonly stated = new Set<RawTable>();
   readonly tables: BookTables["tables"] = {
     settings: [],
     costs: [],
@@ -112,6 +118,7 @@ class BookOpening {
     }
     if (stated !== "" && stated !== "ignore" && !isBookWide) {
       this.tables[stated].push(table);
+      this.stated.add(table);
       return true;
     }
     const byHeader = roleByHeader(table);
@@ -131,6 +138,7 @@ class BookOpening {
       return false;
     }
     this.tables[role].push(table);
+    if (role === bookWide) this.stated.add(table);
     return true;
   }
 }
@@ -183,14 +191,17 @@ export async function openBookSheets(sources: ReadonlyArray<SheetSource>): Promi
   const answered = withCellAnswers(opening.tables.harvest, answers.answers);
   issues.push(...answers.issues, ...answered.issues);
   const copies = passOverCopies(answered.tables);
-  opening.tables.harvest = copies.kept;
+  const pinned = readColumnPins(opening.tables.columns);
+  const lists = leaveOtherLists(copies.kept, pinned.pins, opening.stated);
+  opening.tables.harvest = lists.kept;
   const { costs, products } = opening.tables;
   const inCurrency = withBookCurrency(read.settings, read.stated, costs, products);
   return {
     tables: opening.tables,
     settings: { ...defaultSettings, ...inCurrency.settings },
     unread: read.unread,
-    issues: [...opening.issues, ...read.issues, ...issues, ...inCurrency.issues, ...copies.issues],
-    leftOut: opening.leftOut,
+    issues: [...opening.issues, ...read.issues, ...issues, ...inCurrency.issues, ...copies.issues, ...lists.issues],
+    leftOut: [...opening.leftOut, ...lists.leftOut],
+    pinned,
   };
 }

@@ -13,6 +13,7 @@ const wordsKnown = (looksLikeHeader: (cells: string[]) => number): SheetWords =>
   isTidy: () => false,
   massUnit: () => undefined,
   doseName: () => undefined,
+  isMoney: () => false,
   isUnit: () => false,
 });
 

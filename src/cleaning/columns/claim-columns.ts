@@ -173,6 +173,11 @@ export function claimColumns(
   for (const index of looksNeeded) {
     const profile = looked.get(index);
     let left = loneDate(traysOrCount(options[index]!, profile, hasNames), hasWeights);
+    // "Jar" over a name of its own in each row, where nothing else names the trays
+    const isLone = !options.some((others, at) => at !== index && has(others, "tray_id"));
+    if (isLone && has(left, "tray_id") && profile !== undefined && profile.filled >= 4)
+      if (profile.distinct === profile.filled && profile.counts.date === undefined)
+        left = left.filter(({ field }) => field === "tray_id");
     if (profile !== undefined && !namesTrays(profile) && !hasNames)
       left = left.filter(({ field, rank }) => field !== "tray_id" || rank > 1);
     const doubtful = left.length > 1;

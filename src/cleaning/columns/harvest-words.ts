@@ -1,5 +1,6 @@
 import type { ColumnSort, SheetWords } from "../../csv/shape/sheet-words.ts";
 import { type HarvestFieldKey, isHarvestFieldKey } from "../../records/harvest-field.ts";
+import { speaksOfMoney } from "../../records/words/money-words.ts";
 import { summaryKind } from "../../records/words/summary-label.ts";
 import { unitOfAnyKind } from "../../records/words/units.ts";
 import { isMarkedFree } from "./free-mark.ts";
@@ -80,6 +81,7 @@ export function harvestWords(): SheetWords {
       const unit = unitOfAnyKind(text.trim(), "volume");
       return unit?.kind === "volume" ? `Dose (${unit.name})` : undefined;
     },
+    isMoney: speaksOfMoney,
     isUnit(text) {
       const unit = unitOfAnyKind(text.trim(), "mass");
       return unit !== undefined && ["mass", "volume", "temperature"].includes(unit.kind);

@@ -3,7 +3,7 @@ import { correctedWords } from "../../records/words/corrected-words.ts";
 import { meaningsOf, meaningsOfPhrase } from "../../records/words/field-phrases.ts";
 import { flushInHeader } from "../../records/words/flush-words.ts";
 import { fold } from "../../records/words/fold.ts";
-import { wordsAsked, wordsOf } from "../../records/words/header-words.ts";
+import { saysNothing, wordsAsked, wordsOf } from "../../records/words/header-words.ts";
 import type { TrayWord } from "../../records/words/vocabulary.ts";
 import { isLossWord, isUnsure, phraseAt } from "../values/outcome-phrases.ts";
 import { type CellClass, fits } from "./cell-class.ts";
@@ -52,10 +52,14 @@ function flushMeanings(header: string): ColumnMeaning[] {
  */
 export function meaningsOfHeader(header: string, asWritten = false): ColumnMeaning[] {
   if (isMarkedFree(header)) return [];
-  const found = meaningsByWords(header.trim(), asWritten);
+  let found = meaningsByWords(header.trim(), asWritten);
+  // "FreshWeightG", "TrayNo"
+  if (found.length === 0 && camel.test(header)) found = meaningsByWords(header.trim().replace(camel, "$1 "), asWritten);
   if (!otherMeasure.test(header)) return found;
   return found.filter(({ field }) => harvestField(field).kind !== "volume" && harvestField(field).kind !== "mass");
 }
+
+const camel = /(\p{Ll})(?=\p{Lu})/gu;
 
 /** What doses are counted in that are neither weight nor volume: twenty drops are no 20 mL. */
 const otherMeasure =
@@ -120,7 +124,28 @@ function meaningsByWords(header: string, asWritten: boolean): ColumnMeaning[] {
         return [...found, ...exactly.filter(({ field }) => !found.some((one) => one.field === field))];
     }
   }
-  return exactly.length > 0 ? exactly : namesByPart(header);
+  if (exactly.length > 0) return exactly;
+  const inside = stated.units.length > 0 ? [] : byUnitInside(header, asWritten);
+  return inside.length > 0 ? inside : namesByPart(header);
+}
+
+/** What a header may mean whose weight or volume unit stands among its words: "How many ml of LC?", "grams of spawn". */
+function byUnitInside(header: string, asWritten: boolean): ColumnMeaning[] {
+  const words = fold(header).split(" ");
+  const isUnit = (word: string): boolean =>
+    word.length > 1 && unitsNamed(word).some(({ kind }) => kind === "mass" || kind === "volume");
+  const at = words.findIndex(isUnit);
+  if (at < 0 || words.length < 2) return [];
+  const unit = words[at]!;
+  const all = wordsOf(words.filter((_, index) => index !== at).join(" "));
+  for (const name of [all, wordsAsked(all)]) {
+    const fields = meaningsOf(name).map(({ field }) => field);
+    // "cc/bag", "how many ml?": nothing but the unit
+    if (name.every(saysNothing) || (fields.length > 0 && fields.every((field) => field === "tray_id")))
+      return meaningsByWords(unit, asWritten);
+    if (fields.length > 0) return meaningsByWords(`${name.join(" ")} (${unit})`, asWritten);
+  }
+  return [];
 }
 
 /** What the cells of a column look like. */

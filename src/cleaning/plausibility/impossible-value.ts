@@ -13,6 +13,9 @@ const most: Partial<Record<HarvestFieldKey, number>> = {
   culture_generation: 200,
 };
 
+/** Grain spawn is mixed in at some per cent; a share typed under a % is a hundredth of that. Common practice, no source. */
+const leastSpawn = 0.005;
+
 /** The most a field's plain number may be to be taken as it stands; undefined where there is no such limit. */
 export const mostOf = (field: string): number | undefined => most[field as HarvestFieldKey];
 
@@ -27,6 +30,8 @@ export function whyImpossible(field: HarvestFieldKey, kind: FieldKind, value: nu
   if (value < 0) return "it cannot be below 0";
   if (kind === "hours" && value > 24) return "a day has 24 hours";
   if (kind === "percent" && value > 1) return "it cannot be above 100 %";
+  if (field === "spawn_pct" && value > 0 && value < leastSpawn)
+    return "less than half a per cent of the substrate: is 0.05 meant as 5 %?";
   if ((field === "flush" || field === "trays_in_pool") && value < 1) return "counting starts at 1";
   if (kind === "days" && value > 3650) return "that is more than ten years";
   const limit = most[field];

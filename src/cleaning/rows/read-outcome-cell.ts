@@ -92,7 +92,8 @@ const queriedFact = (says: TraySaid): CellFact => ({
   },
 });
 
-const answerFirst = /^(\p{L}+|✓|✔)(?:\s*[-–—,:;.!(/]+\s*|\s+)(\S.*)$/u;
+// the first letter of "o.B." or "n/a" is no answer
+const answerFirst = /^(\p{L}{2,}|\p{L}(?![./]\S)|✓|✔)(?:\s*[-–—,:;.!(/]+\s*|\s+)(\S.*)$/u;
 
 /** A day under a header that asks whether a tray was lost: it was put away then, which is a loss where nothing was picked. */
 const putAway: CellFact = {

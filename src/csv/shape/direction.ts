@@ -67,6 +67,8 @@ export function directionOf(sample: ReadonlyArray<SheetRow>, words: SheetWords):
   if (top.length >= 2 && words.isTidy(top)) return { layout: "rows", doubt: false };
   const first = Math.min(...rows.map(({ cells }) => cells.findIndex((cell) => !isNothing(cell.trim()))));
   const names = rows.map(({ cells }) => (cells[first] ?? "").trim()).filter((cell) => cell !== "");
+  // a list of prices names things that trays are made of
+  if (top.some(words.isMoney) && !names.some(words.isMoney)) return { layout: "rows", doubt: false };
   const known = names.filter((name) => isKnownName(name, words));
   const distinct = knownNames(names, words).size;
   const downNames = names.length === 0 ? 0 : known.length / names.length;

@@ -20,7 +20,8 @@ export interface FillVerdict {
   cells: number;
 }
 
-const ditto = /^(?:"|''|,,|〃|″|”|ditto|do\.|dto\.?|id\.|idem|same|same as above|s\.a\.|↓|")$/i;
+const ditto =
+  /^(?:"|''|,,|〃|″|”|\||[-–—]+\s?["'”″]{1,2}\s?[-–—]+|ditto|dito|do\.|dto\.?|id\.|idem|same|same as above|s\.a\.|w\.o\.|j\.w\.|wie oben|zie boven|come sopra|jak wyżej|↓|")$/i;
 
 /** Whether a cell says "as above". */
 export function isDitto(cell: string): boolean {
@@ -120,6 +121,8 @@ export class FillSurvey {
       if (column === this.trayColumn) {
         if (mayFill && this.flushColumn >= 0 && this.flushRises)
           found.push({ column, because: "the rows below are further flushes", cells });
+        else if (mayFill && this.flushColumn < 0 && fills.length >= 2 && cells >= fills.length && this.rows >= 4)
+          found.push({ column, because: undefined, cells });
         continue;
       }
       // it has to look like blocks; a column filled here and there is one with gaps

@@ -26,7 +26,7 @@ export class LoneRows {
   constructor(
     private readonly columns: TableColumns,
     private readonly words: SheetWords,
-    private readonly named: number,
+    private readonly names: ReadonlyArray<string>,
   ) {}
 
   /** Takes a row that is one; false where it is a row like others. */
@@ -59,7 +59,7 @@ export class LoneRows {
   }
 
   private areNamesAndValues(filled: ReadonlyArray<string>): boolean {
-    if (filled.length % 2 !== 0 || filled.length >= this.named) return false;
+    if (filled.length % 2 !== 0 || filled.length >= this.names.length) return false;
     const first = filled[0]!;
     const key = first.replace(/\s*[:=]$/, "");
     if (key !== first) return /\p{L}/u.test(key);
@@ -87,6 +87,14 @@ export class LoneRows {
     return masks.size === 0 ? /\d/.test(filled[0]!) && filled[0]!.length < 16 : masks.has(nameMask(filled[0]!));
   }
 
+  /** What a title says; alone under a column set before the harvest it is that column's value. */
+  private pairsOf({ filled, column }: LoneRow): SectionTitle["pairs"] {
+    const name = this.names[column] ?? "";
+    const pairs = titlePairs(filled, this.words);
+    if (pairs.some(({ known }) => known) || filled.length > 1 || this.columns.sorts[column] !== "set") return pairs;
+    return [{ name, value: filled[0]!, known: true }];
+  }
+
   /** Leaves out titles and remarks. @returns the titles, and how many rows are trays after all */
   settle(left: LeftRows): { titles: SectionTitle[]; trays: number } {
     const titles: SectionTitle[] = [];
@@ -108,7 +116,7 @@ export class LoneRows {
         rule,
         followed ? "it is a title over the rows below it" : "it is a remark under the table",
       );
-      if (followed) titles.push({ row, pairs: titlePairs(filled, this.words) });
+      if (followed) titles.push({ row, pairs: this.pairsOf(lone) });
     }
     return { titles, trays };
   }

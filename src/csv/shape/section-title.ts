@@ -18,6 +18,9 @@ export interface SectionTitle {
 
 const apart = /^([^:=]{1,40}?)\s*(?:[:=]|\s[-–—]\s)\s*(\S.{0,79})$/;
 const amountFirst = /^([~≈]?\d[\d.,/½¼¾]*\s*\p{L}{1,6}\.?)\s+(?:of\s+|per\s+)?(\p{L}.{0,40})$/u;
+const volumeFirst = /^(\d[\d.,½¼¾]*\s*(?:m[lL]s?|cc|ML|Ml))\s+(\p{L}.{0,40})$/u;
+const perTray = /\s*\b(?:per|each|pro|je|par|por|per|na)\b.*$/iu;
+const edges = /^[-–—=*_#~\s]+|[-–—=*_~:\s]+$/g;
 const volume = /^\d[\d.,½¼¾]*\s*(?:m[lL]s?|cc|ML|Ml)(?:\s*\/\s*\p{L}+)?$/u;
 
 const aDay = ({ value }: TitlePair): boolean => cellKind(value) === "date";
@@ -39,16 +42,33 @@ function pairOf(text: string, words: SheetWords): TitlePair | undefined {
   const split = apart.exec(text);
   if (split !== null) {
     const name = tidy(split[1]!.replace(/^[#*\s]+/, ""));
+    if (volume.test(tidy(split[2]!)) && words.columnSort(name, true) === undefined)
+      return { name: "inoculum", value: tidy(split[2]!), known: true };
     if (name !== "") return { name, value: tidy(split[2]!), known: words.columnSort(name, true) === "set" };
   }
   const known = knownBeginning(text, words);
   if (known !== undefined) return known;
   if (volume.test(text)) return { name: "inoculum", value: text, known: true };
+  const [, dose, of] = volumeFirst.exec(text) ?? [];
+  if (dose !== undefined) {
+    const what = of!.replace(perTray, "").trim();
+    if (what === "" || words.columnSort(what, true) === "set") return { name: "inoculum", value: dose, known: true };
+  }
   const amount = amountFirst.exec(text);
   if (amount !== null && words.columnSort(amount[2]!, true) === "set") {
     return { name: tidy(amount[2]!), value: amount[1]!, known: true };
   }
   return undefined;
+}
+
+/** "Cook A, 5 ml", "Batch 1 - 10 ml LC": parts that each say something known; undefined where one does not. */
+function severalPairs(text: string, words: SheetWords): TitlePair[] | undefined {
+  const parts = text.split(/\s*[;,]\s+|\s+[-–—|]\s+/);
+  if (parts.length < 2) return undefined;
+  const pairs = parts.map((part) => pairOf(part, words));
+  if (!pairs.every((pair) => pair?.known === true)) return undefined;
+  const said = (pairs as TitlePair[]).filter((pair, index) => index === 0 || !aDay(pair));
+  return new Set(said.map(({ name }) => name.toLowerCase())).size === said.length ? said : undefined;
 }
 
 /**
@@ -70,9 +90,11 @@ export function titlePairs(cells: ReadonlyArray<string>, words: SheetWords): Tit
   }
   for (const text of texts) {
     const inner = [...text.matchAll(/\(([^()]{1,60})\)/g)].map((match) => tidy(match[1]!));
-    const bare = tidy(text.replace(/\([^()]*\)/g, " "));
+    const bare = tidy(text.replace(/\([^()]*\)/g, " ").replace(edges, ""));
+    const several = severalPairs(bare, words);
     const main = bare === "" ? undefined : pairOf(bare, words);
-    if (main !== undefined) pairs.push(main);
+    if (several !== undefined) pairs.push(...several);
+    else if (main !== undefined) pairs.push(main);
     else if (bare !== "") pairs.push({ name: "Section", value: bare, known: false });
     for (const part of inner) {
       for (const piece of part.split(/\s*[;,]\s+/)) {

@@ -23,6 +23,8 @@ export interface SheetWords {
   massUnit(name: string): { name: string; unit: string } | undefined;
   /** the name of the column of doses in a unit of volume: "Dose (mL)"; undefined for any other unit */
   doseName(unit: string): string | undefined;
+  /** whether a name speaks of a price or a cost, as no column of trays does */
+  isMoney(name: string): boolean;
   /** whether a text is nothing but a unit of a weight, volume or temperature */
   isUnit(text: string): boolean;
 }

@@ -81,7 +81,7 @@ class RowSurvey {
     this.widest = this.named;
     this.isTidy = words?.isTidy(header.names.filter((name) => name !== "")) ?? false;
     this.lone =
-      words === undefined || this.named < 3 || this.isTidy ? undefined : new LoneRows(columns, words, this.named);
+      words === undefined || this.named < 3 || this.isTidy ? undefined : new LoneRows(columns, words, header.names);
     this.sums = new SummaryRows(columns, settings.summaryRows !== "keep", words !== undefined);
     this.fill = new FillSurvey(columns.sorts, columns.tray, columns.flush);
     this.ragged = new RaggedRows(this.named, usualLength);
@@ -111,8 +111,11 @@ class RowSurvey {
       this.left.leave(cells, row, "repeated-header", "it repeats the header");
       this.fill.separate();
     } else if (words !== undefined && isExampleRow(cells)) leaveExample(this.left, cells, row);
-    else if (this.lone?.take(cells, row)) this.fill.separate();
-    else this.body(cells, row);
+    else if (this.lone?.take(cells, row)) {
+      this.fill.separate();
+      // a title keeps what stands below it apart as the gap above it does
+      return true;
+    } else this.body(cells, row);
     this.afterBlank = false;
     return true;
   };
@@ -193,6 +196,8 @@ class RowSurvey {
     const enough = this.afterBlank ? filled >= 2 : filled >= 3;
     if (!enough || header.lines.some((line) => repeatsHeader(cells, line))) return false;
     if (words.looksLikeHeader(cells) >= (this.afterBlank ? 0.6 : 0.75)) return true;
+    const isMoney = words.isMoney;
+    if (this.afterBlank && cells.some(isMoney) && !header.names.some(isMoney)) return true;
     return this.afterBlank && this.sums.isOtherHeader(cells);
   }
 
@@ -217,6 +222,8 @@ class RowSurvey {
     const filled = ({ column, because }: FillVerdict): boolean =>
       because !== undefined && (column === columns.tray || columns.sorts[column] === "set");
     if (settings.summaryRows === "keep" || this.isTidy || fills.some(filled)) return;
+    // as many rows as trays, or more: further picks of the tray above, whose own number would be only a part
+    const arePicks = fills.some(({ column }) => column === columns.tray);
     for (const { row, cells } of this.suspects) {
       this.dataRows--;
       const reason = "it has a weight or a date and names neither a tray nor anything set for one";
@@ -226,12 +233,16 @@ class RowSurvey {
           file,
           row,
           rule: "row-without-tray",
-          severity: "warning",
+          severity: arePicks ? "error" : "warning",
           raw: shortened(cells.filter((cell) => !isNothing(cell)).join(" | ")),
-          reason: "the row names neither a tray nor anything set for one, so it may be a total; it was left out",
+          reason: arePicks
+            ? "the row names no tray: a further pick of the one above, or a tray without a name; it was left out"
+            : "the row names neither a tray nor anything set for one, so it may be a total; it was left out",
           expected: "the tray's name",
-          action: "Name the tray in the row, or state summary_rows = keep in settings.csv",
-          setting: "summary_rows",
+          action: arePicks
+            ? "Name the tray in the row, or state fill_down = yes in settings.csv if it is a pick of the tray above"
+            : "Name the tray in the row, or state summary_rows = keep in settings.csv",
+          setting: arePicks ? "fill_down" : "summary_rows",
         }),
       );
     }

@@ -4,7 +4,8 @@ import type { Vocabulary } from "./vocabulary.ts";
 export const dutch: Vocabulary = {
   language: "nl",
   fields: {
-    tray_id: "bak|baknummer|zak|zaknr|?blok|?pot|?krat|?nummer|?nr|bak nr|bakje|schaal|?bakken",
+    tray_id:
+      "bak|baknummer|zak|zaknr|?blok|?pot|?krat|?nummer|?nr|bak nr|zak nr|nummer bak|nummer zak|bakje|schaal|?bakken",
     batch: "partij|batch|charge|mengsel|kooksel|lot",
     load: "autoclaafrun|sterilisatierun|snelkookpan|lading|sterilisatie",
     load_position: "positie|laag|plaats|boven midden onder",
@@ -23,7 +24,7 @@ export const dutch: Vocabulary = {
     supplement_g: "supplement g|zemelen g|bijvoeding g|dosering supplement",
     inoculum_ml: "entvolume|vloeibare cultuur|LC|LC ml|dosis|ml per zak|entmateriaal|?ml|entdosis|hoeveelheid LC",
     spawn_g: "broed|graanbroed|hoeveelheid broed|korrelbroed|?dosis",
-    spawn_pct: "broedpercentage|broed %|entpercentage|?dosis",
+    spawn_pct: "broedpercentage|broed %|entpercentage|?dosis|?broed|?hoeveelheid broed",
     added_liquid_ml: "toegevoegd water|water ml|bijgevoegd water|bouillon ml",
     incubation_c: "incubatietemperatuur|doorgroeitemperatuur|temp. doorgroei",
     fruiting_c: "vruchttemperatuur|kweektemperatuur|teelttemperatuur",

@@ -41,7 +41,7 @@ export const english: Vocabulary = {
     spawn_g:
       "spawn|spawn weight|spawn amount|grain spawn|grain spawn weight|spawn used|spawn added|spawn bag|spawn dose|?dose|?spawn rate|?inoculation rate",
     spawn_pct:
-      "spawn rate|spawn %|spawn percent|spawning rate|inoculation rate|inoculation %|inoculum rate|spawn ratio|?dose|?rate",
+      "spawn rate|spawn %|spawn percent|spawning rate|inoculation rate|inoculation %|inoculum rate|spawn ratio|?dose|?rate|?spawn|?spawn amount|?grain spawn",
     added_liquid_ml:
       "added liquid|added water|water|water volume|balance water|water balance|make up water|liquid balance|added liquid volume|water added|water amount|makeup water|top up water|liquid added|sterile water|water ml|top-up|broth ml|hydration",
     incubation_c:
@@ -67,9 +67,9 @@ export const english: Vocabulary = {
     outcome:
       "outcome|result|status|how|fate|condition|contaminated|contam|contamination|contaminated yn|contam yn|success|fail|good bad|ok|verdict|happened|what happened|how turned out|outcome tray|tray status|finished how|end state|clean|contam?|notes on loss|any contamination|lost|losses|loss|mold|mould|what went wrong|any issues|any problems|problem|good yn|survived|usable",
     fresh_g:
-      "fresh weight|fresh|fresh yield|harvest weight|wet weight|weight fresh|fresh harvest|yield fresh|wet yield|harvest fresh weight|fresh weight harvest|picked weight|weight picked|fresh harvest weight|fresh mushroom weight|mushroom weight|mushroom fresh weight|fresh mushroom|harvest wet weight|harvest wet|yield wet weight|yield fresh weight|wet|gross yield|fresh tray|fresh weight tray|?harvest|?yield|?weight|?picked|?weight harvest|?total weight|?total yield|?yield tray|?yield weight|harvest g|picked g|net fresh|net fresh weight|net wet weight|net weight fresh|fresh pick|?lbs|?net weight|?net yield",
+      "fresh weight|fresh|fresh yield|harvest weight|wet weight|weight fresh|fresh harvest|yield fresh|wet yield|harvest fresh weight|fresh weight harvest|picked weight|weight picked|fresh harvest weight|fresh mushroom weight|mushroom weight|mushroom fresh weight|fresh mushroom|harvest wet weight|harvest wet|yield wet weight|yield fresh weight|wet|gross yield|fresh tray|fresh weight tray|?harvest|?yield|?weight|?picked|?weight harvest|?total weight|?total yield|?yield tray|?yield weight|harvest g|picked g|net fresh|net fresh weight|net wet weight|net weight fresh|fresh pick|?lbs|?net weight|?net yield|?fw",
     dry_g:
-      "dry weight|dry|dry yield|weight dry|yield dry|dry weight harvest|harvest dry weight|dry mushroom weight|mushroom dry weight|dry harvest|final dry weight|weight after dry|after dry weight|dry mushroom|final dry|dry product|dry weight tray|dry tray|yield dry weight|dry out weight|dried g|after drying|cracker dry|net dry|net dry weight|dry net",
+      "dry weight|dry|dry yield|weight dry|yield dry|dry weight harvest|harvest dry weight|dry mushroom weight|mushroom dry weight|dry harvest|final dry weight|weight after dry|after dry weight|dry mushroom|final dry|dry product|dry weight tray|dry tray|yield dry weight|dry out weight|dried g|after drying|cracker dry|net dry|net dry weight|dry net|?dw",
     final_moisture_pct:
       "final moisture|moisture|moisture content|residual moisture|dry moisture|moisture after dry|after dry moisture|moisture final|end moisture|product moisture|dry product moisture|mc|moisture %",
     trays_in_pool:

@@ -5,7 +5,7 @@ export const french: Vocabulary = {
   language: "fr",
   fields: {
     tray_id:
-      "barquette|bac|plateau|sac|n° sac|ballot|?bloc|?bocal|?numéro|?n°|barquette n°|numéro de bac|n° bac|?barquettes|?bacs",
+      "barquette|bac|plateau|sac|n° sac|ballot|?bloc|?bocal|?numéro|?n°|barquette n°|numéro de bac|numéro de sac|n° bac|?barquettes|?bacs",
     batch: "lot|fournée|cuisson|mélange|préparation",
     load: "cycle autoclave|passage autoclave|?cuve|cocotte|stérilisation|fût",
     load_position: "position|étage|niveau|haut milieu bas",
@@ -24,7 +24,8 @@ export const french: Vocabulary = {
     supplement_g: "supplément g|son g|dose de supplément|additif %",
     inoculum_ml: "volume d'inoculum|culture liquide|CL|CL ml|dose|inoculum|ml par sac|?ml|volume de culture",
     spawn_g: "blanc|blanc de semis|quantité de blanc|mycélium sur grain|blanc sur grain|?dose",
-    spawn_pct: "taux de lardage|taux d'inoculation|taux d'ensemencement|taux de blanc|blanc %|?dose",
+    spawn_pct:
+      "taux de lardage|taux d'inoculation|taux d'ensemencement|taux de blanc|blanc %|?dose|?blanc|?quantité de blanc",
     added_liquid_ml: "eau ajoutée|eau ml|complément d'eau|bouillon ml",
     incubation_c: "température d'incubation|temp. incubation",
     fruiting_c: "température de fructification|temp. fructification",

@@ -26,7 +26,7 @@ export const german: Vocabulary = {
     inoculum_ml:
       "Impfmenge|Flüssigkultur|FK|Flüssigmyzel|FK ml|LC ml|Inokulum|Dosis|ml pro Beutel|Spritzen|?ml|Impfvolumen|Menge FK|ml FK|Dosis ml",
     spawn_g: "Brut|Körnerbrut|Getreidebrut|Brutmenge|Brutgewicht|?Dosis",
-    spawn_pct: "Beimpfungsrate|Impfrate|Brut %|Brutanteil|Brutrate|?Dosis",
+    spawn_pct: "Beimpfungsrate|Impfrate|Brut %|Brutanteil|Brutrate|?Dosis|?Brut|?Körnerbrut|?Brutmenge",
     added_liquid_ml: "Wasserzugabe|Wasser ml|Zusatzwasser|zugegebenes Wasser|Ausgleichswasser|Nährlösung ml",
     incubation_c: "Inkubationstemperatur|Durchwachstemperatur|Bruttemperatur|Temp. Inkubation|Durchwachsphase °C",
     fruiting_c: "Fruchtungstemperatur|Temp. Fruchtung|Raumtemperatur|Ertragsphase °C",

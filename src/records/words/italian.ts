@@ -5,7 +5,7 @@ export const italian: Vocabulary = {
   language: "it",
   fields: {
     tray_id:
-      "vaschetta|vassoio|sacco|busta|balla|balletta|panetto|?blocco|?barattolo|?numero|?n.|numero vaschetta|vaschetta n.|n. vaschetta|?vaschette",
+      "vaschetta|vassoio|sacco|busta|balla|balletta|panetto|?blocco|?barattolo|?numero|?n.|numero vaschetta|numero vassoio|numero sacco|numero busta|vaschetta n.|n. vaschetta|?vaschette",
     batch: "lotto|cottura|impasto|preparazione|partita",
     load: "ciclo autoclave|carico|sterilizzazione|pentola a pressione",
     load_position: "posizione|livello|ripiano|alto medio basso",
@@ -24,7 +24,7 @@ export const italian: Vocabulary = {
     supplement_g: "supplemento g|crusca g|dose supplemento|additivo %",
     inoculum_ml: "inoculo|coltura liquida|CL|CL ml|dose|ml per sacco|volume di inoculo|coltura liquida ml",
     spawn_g: "micelio|seme|quantità di micelio|dose di micelio|micelio su grano|?dose",
-    spawn_pct: "percentuale di inoculo|tasso di inoculo|micelio %|percentuale di micelio|?dose",
+    spawn_pct: "percentuale di inoculo|tasso di inoculo|micelio %|percentuale di micelio|?dose|?micelio|?seme",
     added_liquid_ml: "acqua aggiunta|acqua ml|brodo ml",
     incubation_c: "temperatura di incubazione|temp. incubazione",
     fruiting_c: "temperatura di fruttificazione|temp. fruttificazione",
@@ -65,7 +65,7 @@ export const italian: Vocabulary = {
     contaminated: "contaminato|contaminata|contaminazione|contaminazioni",
   },
   filling: "il lo la i gli le di del della dello dei delle da in al per e un una su alla",
-  formFilling: "che qual quale quando quanto quanta quanti è c sono stato stata netto ci prego",
+  formFilling: "si che qual quale quando quanto quanta quanti è c sono stato stata netto ci prego",
   outcomes: {
     good: "buono|buona|ok|sano|pulito|raccolto|senza muffa|non contaminato|nessuna contaminazione|perfetto|ottimo|tutto bene|finito|sana|pulita|raccolta",
     contaminated:

@@ -4,11 +4,12 @@ import type { Vocabulary } from "./vocabulary.ts";
 export const polish: Vocabulary = {
   language: "pl",
   fields: {
-    tray_id: "tacka|taca|worek|nr worka|balot|kostka|?blok|?słoik|?numer|?nr|nr tacki|numer tacki|nr tacy|?tacki",
+    tray_id:
+      "tacka|taca|worek|nr worka|balot|kostka|?blok|?słoik|?numer|?nr|nr tacki|numer tacki|numer worka|nr tacy|?tacki",
     batch: "partia|seria|wsad|mieszanka|zasyp",
     load: "cykl autoklawu|sterylizacja|załadunek|wsad autoklawu|szybkowar",
     load_position: "pozycja|poziom|miejsce|góra środek dół",
-    jar: "kultura płynna|płynna kultura|słoik z kulturą|strzykawka|grzybnia|partia grzybni|grzybnia matka",
+    jar: "kultura płynna|płynna kultura|płynnej kultury|słoik z kulturą|strzykawka|grzybnia|partia grzybni|grzybnia matka",
     culture_generation: "pokolenie|generacja|pasaż|przeszczep",
     culture_age_days: "wiek kultury|wiek grzybni|wiek dni",
     strain: "szczep|gatunek|odmiana|izolat|klon",
@@ -22,9 +23,9 @@ export const polish: Vocabulary = {
     supplement_grade: "klasa|jakość|marka|dostawca",
     supplement_g: "dodatek g|otręby g|dawka dodatku|suplement %",
     inoculum_ml:
-      "inokulum|kultura płynna|płynna kultura|dawka|ml na worek|objętość inokulum|ilość inokulum|kultura płynna ml",
+      "inokulum|kultura płynna|płynna kultura|płynnej kultury|dawka|ml na worek|objętość inokulum|ilość inokulum|kultura płynna ml",
     spawn_g: "grzybnia|ilość grzybni|grzybnia na ziarnie|dawka grzybni|?dawka",
-    spawn_pct: "% grzybni|procent grzybni|udział grzybni|?dawka",
+    spawn_pct: "% grzybni|procent grzybni|udział grzybni|?dawka|?grzybnia|?ilość grzybni",
     added_liquid_ml: "dodana woda|woda ml|pożywka ml",
     incubation_c: "temperatura inkubacji|temp. przerastania",
     fruiting_c: "temperatura owocowania|temp. plonowania",
@@ -65,7 +66,7 @@ export const polish: Vocabulary = {
     contaminated: "skażony|skażone|skażenie|zakażony|zakażenie|kontaminacja",
   },
   filling: "na z ze w we do od po dla i oraz u",
-  formFilling: "czy jaka jaki jakie ile kiedy był była było są jest netto proszę jakieś",
+  formFilling: "czy która który które jaka jaki jakie ile kiedy był była było są jest netto proszę jakieś",
   outcomes: {
     good: "dobry|dobra|ok|zdrowy|czysty|zebrany|udany|bez pleśni|nie skażony|brak kontaminacji|dobre|w porządku|super|zdrowa|czysta|zebrane|udane",
     contaminated:

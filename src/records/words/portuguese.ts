@@ -4,7 +4,8 @@ import type { Vocabulary } from "./vocabulary.ts";
 export const portuguese: Vocabulary = {
   language: "pt",
   fields: {
-    tray_id: "bandeja|saco|pacote|?bloco|?frasco|?pote|?número|?n.º|número da bandeja|bandeja n.º|tabuleiro|?bandejas",
+    tray_id:
+      "bandeja|saco|pacote|?bloco|?frasco|?pote|?número|?n.º|número da bandeja|número do saco|bandeja n.º|tabuleiro|?bandejas",
     batch: "lote|cozimento|batelada|mistura|fornada",
     load: "carga|ciclo de autoclave|autoclavagem|esterilização|panela de pressão",
     load_position: "posição|nível|andar|cima meio baixo",
@@ -23,7 +24,8 @@ export const portuguese: Vocabulary = {
     supplement_g: "suplemento g|farelo g|dose de suplemento|aditivo %",
     inoculum_ml: "inóculo|cultura líquida|CL|CL ml|dose|ml por saco|volume de inóculo|cultura líquida ml",
     spawn_g: "semente|quantidade de semente|inóculo em grão|micélio em grão|?dose",
-    spawn_pct: "taxa de inoculação|% de semente|porcentagem de semente|taxa de semeadura|?dose",
+    spawn_pct:
+      "taxa de inoculação|% de semente|porcentagem de semente|taxa de semeadura|?dose|?semente|?quantidade de semente",
     added_liquid_ml: "água adicionada|água ml|caldo ml",
     incubation_c: "temperatura de incubação|temp. incubação",
     fruiting_c: "temperatura de frutificação|temp. frutificação",
@@ -39,7 +41,7 @@ export const portuguese: Vocabulary = {
     flush: "fluxo|colheita n.º|safra|flush",
     outcome: "resultado|situação|estado|status|contaminação|contaminado|perda|perdas|mofo|problema",
     fresh_g:
-      "peso fresco|fresco|colheita g|rendimento|produção|massa fresca|peso úmido|peso líquido fresco|colheita fresca|?peso|?colheita",
+      "peso fresco|fresco|colheita g|rendimento|produção|massa fresca|peso úmido|peso líquido fresco|colheita fresca|?peso|?colheita|?peso líquido",
     dry_g: "peso seco|seco|massa seca|seco g|desidratado g|peso desidratado|colheita seca",
     final_moisture_pct: "umidade final|umidade residual|humidade|teor de água",
     trays_in_pool:
@@ -65,7 +67,7 @@ export const portuguese: Vocabulary = {
     contaminated: "contaminado|contaminada|contaminação|contaminações",
   },
   filling: "o a os as de do da dos das em no na por para ao à e um uma",
-  formFilling: "qual quais quando quanto quanta quantos houve há alguma algum foi líquido favor que",
+  formFilling: "qual quais quando quanto quanta quantos houve há alguma algum foi favor que",
   outcomes: {
     good: "bom|boa|ok|sadio|limpo|colhido|sem contaminação|sem mofo|não contaminado|perfeito|ótimo|tudo bem|terminado|sadia|limpa|colhida",
     contaminated:

@@ -5,7 +5,7 @@ export const spanish: Vocabulary = {
   language: "es",
   fields: {
     tray_id:
-      "bandeja|n.º bandeja|charola|bolsa|bolsa n.º|?bloque|?frasco|?pastel|?número|?unidad|número de bandeja|id bandeja|charola n.º|?bandejas",
+      "bandeja|n.º bandeja|charola|bolsa|bolsa n.º|?bloque|?frasco|?pastel|?número|?unidad|número de bandeja|número de bolsa|número de charola|id bandeja|charola n.º|?bandejas",
     batch: "lote|cocción|tanda|mezcla|preparación|hornada",
     load: "?carga|ciclo de autoclave|esterilización|olla|olla a presión",
     load_position: "posición|nivel|arriba medio abajo|lugar",
@@ -24,7 +24,7 @@ export const spanish: Vocabulary = {
     supplement_g: "suplemento g|salvado g|dosis de suplemento|aditivo %",
     inoculum_ml: "inóculo|cultivo líquido|CL|CL ml|dosis|ml por bolsa|volumen de inóculo|cultivo líquido ml",
     spawn_g: "semilla|cantidad de semilla|micelio|micelio en grano|?dosis",
-    spawn_pct: "tasa de inoculación|% de semilla|tasa de siembra|porcentaje de semilla|?dosis",
+    spawn_pct: "tasa de inoculación|% de semilla|tasa de siembra|porcentaje de semilla|?dosis|?semilla|?micelio",
     added_liquid_ml: "agua añadida|agua agregada|agua ml|caldo ml",
     incubation_c: "temperatura de incubación|temp. incubación",
     fruiting_c: "temperatura de fructificación|temp. fructificación",
@@ -62,10 +62,10 @@ export const spanish: Vocabulary = {
     amount: "cantidad",
     note: "nota|notas",
     comment: "comentario|comentarios",
-    contaminated: "contaminado|contaminada|contaminación|contaminaciones",
+    contaminated: "contaminado|contaminada|contaminación|contaminaciones|contaminó",
   },
   filling: "el la los las de del en por para al y un una",
-  formFilling: "qué que cuál cuándo cuánto cuánta cuántos hubo hay alguna algún fue neto favor",
+  formFilling: "se qué que cuál cuándo cuánto cuánta cuántos hubo hay alguna algún fue neto favor",
   outcomes: {
     good: "bueno|buena|bien|ok|sano|limpio|cosechado|sin contaminación|sin moho|no contaminado|perfecto|excelente|todo bien|terminado|sana|limpia|cosechada",
     contaminated:

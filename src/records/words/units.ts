@@ -43,12 +43,17 @@ const fluidOunce = 29.5735295625;
 const table: ReadonlyArray<
   readonly [kind: QuantityKind, name: string, factor: number, words: string, offset?: number]
 > = [
-  ["mass", "g", 1, "g gr gm gms grm gram grams gramm gramme grammes gramos grammi"],
+  ["mass", "g", 1, "g gr gm gms grm gram grams gramm gramme grammes gramos grammi gramas gramy gramach gramów"],
   ["mass", "kg", 1000, "kg kgs kilo kilos kilogram kilograms kilogramme"],
   ["mass", "mg", 0.001, "mg milligram milligrams"],
   ["mass", "oz", 28.349523125, "oz ozs ounce ounces onz"],
   ["mass", "lb", 453.59237, "lb lbs pound pounds #"],
-  ["volume", "mL", 1, "ml mls mil mils cc ccm cm3 cm^3 millilitre millilitres milliliter milliliters"],
+  [
+    "volume",
+    "mL",
+    1,
+    "ml mls mil mils cc ccm cm3 cm^3 millilitre millilitres milliliter milliliters mililitros mililitry mililitrach millilitri",
+  ],
   ["volume", "µL", 0.001, "ul µl μl microlitre microlitres microliter microliters"],
   ["volume", "cL", 10, "cl centilitre centilitres centiliter centiliters"],
   ["volume", "dL", 100, "dl decilitre decilitres deciliter deciliters"],
