@@ -2,6 +2,7 @@ import type { HarvestFieldKey } from "../records/harvest-field.ts";
 import type { Issue, LeftOutRow } from "../records/issue.ts";
 import { plannedTrialColumn } from "../records/planned-trial.ts";
 import type { RawTable } from "../records/sheet.ts";
+import { summaryKind } from "../records/words/summary-label.ts";
 import { cleaningIssue } from "./cleaning-issue.ts";
 import type { ColumnPin } from "./columns/column-plan.ts";
 import { meaningsOfHeader } from "./columns/match-columns.ts";
@@ -30,7 +31,8 @@ const anywhere: ReadonlySet<string> = new Set<HarvestFieldKey>([
   "dried_on",
 ]);
 
-type Tells = "trays" | "something" | "nothing";
+/** "means": trays by their number alone, beside a mean, which sum up trays where others are named. */
+type Tells = "trays" | "means" | "something" | "nothing";
 
 /**
  * Whether a table's columns say that its rows are trays: a name for a tray, a weight or a dose beyond doubt, or a word
@@ -40,14 +42,22 @@ function tellsOfTrays({ header }: RawTable, pinned: ReadonlySet<string>): Tells 
   let strong = false;
   let weak = false;
   let others = 0;
+  let counted = false;
   for (const name of header) {
     if (name === plannedTrialColumn || pinned.has(name.trim().toLowerCase())) strong = true;
     const meanings = meaningsOfHeader(name);
     const sure = meanings.filter(({ rank }) => rank > 1);
+    if (meanings.some(({ field }) => field === "tray_id") && meanings.some(({ field }) => field === "trays_in_pool"))
+      counted = true;
     if (sure.some(({ field }) => decisive.has(field))) strong = true;
     else if (meanings.some(({ field }) => decisive.has(field))) weak = true;
     else if (sure.some(({ field }) => !anywhere.has(field))) others++;
   }
+  const named = header.some((name) => {
+    const fields = meaningsOfHeader(name).map(({ field }) => field);
+    return fields.includes("tray_id") && !fields.includes("trays_in_pool");
+  });
+  if (counted && !named && header.some((name) => summaryKind(name) === "mean")) return "means";
   if (strong || (weak && others > 0)) return "trays";
   return others > 0 ? "something" : "nothing";
 }
@@ -71,21 +81,22 @@ export function leaveOtherLists(
   const tells = new Map(
     tables.map((table) => [table, stated.has(table) ? "trays" : tellsOfTrays(table, pinned)] as const),
   );
-  const kept = tables.filter((table) => tells.get(table) === "trays");
+  const most = tables.some((table) => tells.get(table) === "trays") ? "trays" : "means";
+  const kept = tables.filter((table) => tells.get(table) === most);
   const issues: Issue[] = [];
   const leftOut: LeftOutRow[] = [];
   if (kept.length === 0) {
     const first = tables.find((table) => tells.get(table) === "something");
-    if (first !== undefined) issues.push(notOfTrays(first, "error"));
+    if (first !== undefined) issues.push(notOfTrays(first, true));
     return { kept: [...tables], issues, leftOut };
   }
   for (const table of tables) {
     if (kept.includes(table)) continue;
-    const issue = notOfTrays(table, "warning");
+    const issue = notOfTrays(table, false, tells.get(table));
+    const left = { file: table.file, rule: "no-harvest-sheet", reason: issue.reason };
     issues.push(issue);
     table.forEachRow((cells, row) => {
-      if (leftOut.length < mostListed)
-        leftOut.push({ file: table.file, row, cells, rule: "no-harvest-sheet", reason: issue.reason });
+      if (leftOut.length < mostListed) leftOut.push({ ...left, row, cells });
     });
     // what is left of such a sheet is not counted row by row
     for (const other of kept) if (other.file === table.file) delete other.filledRows;
@@ -93,22 +104,34 @@ export function leaveOtherLists(
   return { kept, issues, leftOut };
 }
 
-function notOfTrays({ file, header, headerRow }: RawTable, severity: "error" | "warning"): Issue {
+/** Says that a table names no trays: an error where a book has nothing else. */
+function notOfTrays({ file, header, headerRow }: RawTable, isError: boolean, tells?: Tells): Issue {
   const name = file.split(" > ").at(-1)!.split("/").at(-1)!;
-  return cleaningIssue({
+  const none = "no column names trays, a weight or a dose";
+  const base = {
     file,
     row: headerRow,
     raw: header
       .filter((text) => text !== "")
       .join(", ")
       .slice(0, 300),
-    rule: severity === "error" ? "no-trays-named" : "unknown-sheet",
-    severity,
-    reason:
-      severity === "error"
-        ? "no column names trays, a weight or a dose, so nothing says that the rows are trays"
-        : "no column names trays, a weight or a dose: it is no harvest sheet, and is left out",
     action: `Name such a column if each row is a tray, or state sheet_role = harvest with ${name} in a column sheet of settings.csv`,
     setting: "sheet_role",
+  };
+  if (isError)
+    return cleaningIssue({
+      ...base,
+      rule: "no-trays-named",
+      severity: "error",
+      reason: `${none}, so nothing says that the rows are trays`,
+    });
+  return cleaningIssue({
+    ...base,
+    rule: "unknown-sheet",
+    severity: "warning",
+    reason:
+      tells === "means"
+        ? "it counts trays beside a mean: it sums up trays that other sheets name, and is left out"
+        : `${none}: it is no harvest sheet, and is left out`,
   });
 }

@@ -3,6 +3,7 @@ import type { Book } from "../records/book.ts";
 import type { HarvestFieldKey } from "../records/harvest-field.ts";
 import type { Issue } from "../records/issue.ts";
 import type { RawTable } from "../records/sheet.ts";
+import { speaksOfMoney } from "../records/words/money-words.ts";
 import { cleaningIssue } from "./cleaning-issue.ts";
 import { type FieldGuess, guessFields } from "./columns/guess-fields.ts";
 
@@ -50,7 +51,17 @@ const wording = {
     expected: "a column such as fresh_g, dry_g, outcome or harvested_on",
     add: "Add a column such as fresh_g with each tray’s fresh weight in grams",
   },
+  weight: {
+    rule: "no-weight-column",
+    reason: "no column is known to hold a weight, and there is one whose numbers look like weights",
+    expected: "a column such as fresh_g or dry_g",
+    add: "Say what the column holds: name it Fresh g",
+  },
 } as const;
+
+/** A column whose numbers differ from row to row within what a tray yields. */
+const isLikelyWeight = ({ field, weight, header }: FieldGuess): boolean =>
+  field === "fresh_g" && weight >= 0.5 && !speaksOfMoney(header);
 
 /**
  * What a book lacks whose columns cannot answer anything: one that was varied, or one that says what came of it. An
@@ -62,12 +73,12 @@ export function missingColumns(
 ): Issue[] {
   const first = harvestFiles.find(({ rows }) => rows > 0);
   if (first === undefined) return [];
+  const isPinned = (because: string): boolean => because.startsWith("pinned");
   const levels = new Map<string, Set<string>>();
-  for (const { file, header, field } of columns) {
-    if (field !== "factor") continue;
+  for (const { file, header, field, because } of columns) {
+    if (field !== "factor" || isPinned(because)) continue;
     levels.set(file, (levels.get(file) ?? new Set()).add(header));
   }
-  const isPinned = (because: string): boolean => because.startsWith("pinned");
   // several columns that could be one field are asked about already
   const asked = columns.flatMap(({ mayBe }) => mayBe ?? []);
   const hasVaried =
@@ -79,10 +90,16 @@ export function missingColumns(
   const hasResult = columns.some(({ field }) => results.has(field)) || asked.some((field) => results.has(field));
   const issues: Issue[] = [];
   const taken = new Set<string>();
-  for (const wanted of ["varied", "result"] as const) {
-    const guesses = guessFields(tables, levels, wanted).filter(({ file, header }) => !taken.has(`${file}\n${header}`));
+  const isWeight = (field: string): boolean => field === "fresh_g" || field === "dry_g";
+  const hasWeight = columns.some(({ field }) => isWeight(field)) || asked.some(isWeight);
+  for (const wanted of ["varied", "result", "weight"] as const) {
+    const guesses = guessFields(tables, levels, wanted === "varied" ? "varied" : "result").filter(
+      ({ file, header, field }) => !taken.has(`${file}\n${header}`) && (wanted !== "weight" || isWeight(field)),
+    );
     // a column of the grower's own name in which a few values recur can be what was varied
-    if (wanted === "varied" ? hasVaried || (hasResult && guesses.length > 0) : hasResult) continue;
+    if (wanted === "varied" && (hasVaried || (hasResult && guesses.length > 0))) continue;
+    if (wanted === "result" && hasResult) continue;
+    if (wanted === "weight" && (hasWeight || !hasResult || !guesses.some(isLikelyWeight))) continue;
     const { rule, reason, expected, add } = wording[wanted];
     for (const { file, header, field } of guesses) {
       taken.add(`${file}\n${header}`);

@@ -15,6 +15,7 @@ import { readCellAnswers, withCellAnswers } from "./side-sheets/read-cell-answer
 import { readColumnPins } from "./side-sheets/read-column-pins.ts";
 import { readSettings, type SettingsRead } from "./side-sheets/read-settings.ts";
 import { namesTrays, roleByHeader, roleByName, type SheetRole } from "./sort-sources.ts";
+import { withTabNames } from "./tab-names.ts";
 
 /** The tables of a book by what they are for, its settings, and what opening its sheets had to say. */
 export interface BookTables {
@@ -193,14 +194,23 @@ export async function openBookSheets(sources: ReadonlyArray<SheetSource>): Promi
   const copies = passOverCopies(answered.tables);
   const pinned = readColumnPins(opening.tables.columns);
   const lists = leaveOtherLists(copies.kept, pinned.pins, opening.stated);
-  opening.tables.harvest = lists.kept;
+  const tabs = read.settings.sectionTitles === "ignore" ? { tables: lists.kept, issues: [] } : withTabNames(lists.kept);
+  opening.tables.harvest = tabs.tables;
   const { costs, products } = opening.tables;
   const inCurrency = withBookCurrency(read.settings, read.stated, costs, products);
   return {
     tables: opening.tables,
     settings: { ...defaultSettings, ...inCurrency.settings },
     unread: read.unread,
-    issues: [...opening.issues, ...read.issues, ...issues, ...inCurrency.issues, ...copies.issues, ...lists.issues],
+    issues: [
+      ...opening.issues,
+      ...read.issues,
+      ...issues,
+      ...inCurrency.issues,
+      ...copies.issues,
+      ...lists.issues,
+      ...tabs.issues,
+    ],
     leftOut: [...opening.leftOut, ...lists.leftOut],
     pinned,
   };

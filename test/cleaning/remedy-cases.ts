@@ -229,6 +229,11 @@ const ofBooks: Case[] = [
     { files: { "settings.csv": "key,value,unit,note,sheet\nsheet_role,harvest,,,b.csv\n" } },
   ],
   [
+    "no-trays-named",
+    { "a.csv": "Made on,Strain,Culture jar,Recipe,Clean?\n2026-01-02,blue,J1,malt,yes\n2026-01-02,blue,J2,malt,no\n" },
+    { files: { "settings.csv": "key,value,unit,note,sheet\nsheet_role,harvest,,,a.csv\n" } },
+  ],
+  [
     "second-settings",
     { ...setting("currency,USD,,,"), "mine.csv": "key,value\ncurrency,USD\n" },
     { files: { "mine.csv": "" } },

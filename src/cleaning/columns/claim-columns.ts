@@ -140,6 +140,13 @@ export function claimColumns(
 ): Claims {
   const out: Claims = { taken: new Map(), doubts: new Map(), second: new Map() };
   const options = header.map((name, index) => optionsOf(name, pinned[index]));
+  // "1st", "2nd" are flushes where they stand together and no column is the fresh weight
+  const isOrdinal = ([first]: ColumnMeaning[]): boolean => first?.flush !== undefined && first.rank === 1;
+  const weighed = options.some((meanings) => !isOrdinal(meanings) && has(meanings, "fresh_g"));
+  if (weighed || options.filter(isOrdinal).length < 2)
+    options.forEach((meanings, index) => {
+      if (isOrdinal(meanings)) options[index] = [];
+    });
   const hasFresh = options.some((meanings) => has(meanings, "fresh_g"));
   header.forEach((name, index) => {
     const field = pinned[index] === undefined ? grossWeight(name, !hasFresh) : undefined;

@@ -1,7 +1,7 @@
 import { type FieldKind, type HarvestFieldKey, harvestField, isHarvestFieldKey } from "../../records/harvest-field.ts";
 import { correctedWords } from "../../records/words/corrected-words.ts";
 import { meaningsOf, meaningsOfPhrase } from "../../records/words/field-phrases.ts";
-import { flushInHeader } from "../../records/words/flush-words.ts";
+import { bareOrdinal, flushInHeader } from "../../records/words/flush-words.ts";
 import { fold } from "../../records/words/fold.ts";
 import { saysNothing, wordsAsked, wordsOf } from "../../records/words/header-words.ts";
 import type { TrayWord } from "../../records/words/vocabulary.ts";
@@ -31,6 +31,8 @@ const withUnit = (kind: FieldKind, units: ReturnType<typeof headerParts>["units"
 
 function flushMeanings(header: string): ColumnMeaning[] {
   const found = flushInHeader(header);
+  const alone = found === undefined ? bareOrdinal(header) : undefined;
+  if (alone !== undefined) return [{ field: "fresh_g", because: "an ordinal", rank: 1, unit: "", flush: alone }];
   if (found === undefined) return [];
   const parts = headerParts(found.rest);
   const words = wordsOf(parts.name);

@@ -12,7 +12,7 @@ import { isBlank, repeatsHeader } from "./row-role.ts";
 import type { SectionTitle } from "./section-title.ts";
 import type { ShapeSettings, SheetWords } from "./sheet-words.ts";
 import { SummaryRows } from "./summary-rows.ts";
-import { isResultOfNone, type TableColumns } from "./table-columns.ts";
+import { headsPrices, isResultOfNone, type TableColumns } from "./table-columns.ts";
 import { isLabelLike } from "./value-like.ts";
 
 /** What a whole table holds besides its data rows. */
@@ -196,8 +196,7 @@ class RowSurvey {
     const enough = this.afterBlank ? filled >= 2 : filled >= 3;
     if (!enough || header.lines.some((line) => repeatsHeader(cells, line))) return false;
     if (words.looksLikeHeader(cells) >= (this.afterBlank ? 0.6 : 0.75)) return true;
-    const isMoney = words.isMoney;
-    if (this.afterBlank && cells.some(isMoney) && !header.names.some(isMoney)) return true;
+    if (this.afterBlank && headsPrices(cells, header.names, words)) return true;
     return this.afterBlank && this.sums.isOtherHeader(cells);
   }
 
@@ -221,9 +220,9 @@ class RowSurvey {
     const { columns, settings, file } = this.options;
     const filled = ({ column, because }: FillVerdict): boolean =>
       because !== undefined && (column === columns.tray || columns.sorts[column] === "set");
-    if (settings.summaryRows === "keep" || this.isTidy || fills.some(filled)) return;
     // as many rows as trays, or more: further picks of the tray above, whose own number would be only a part
-    const arePicks = fills.some(({ column }) => column === columns.tray);
+    const arePicks = fills.some(({ column, because }) => column === columns.tray && because === undefined);
+    if (settings.summaryRows === "keep" || this.isTidy || (!arePicks && fills.some(filled))) return;
     for (const { row, cells } of this.suspects) {
       this.dataRows--;
       const reason = "it has a weight or a date and names neither a tray nor anything set for one";

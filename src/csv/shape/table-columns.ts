@@ -25,6 +25,7 @@ export function tableColumns(
   const counts = new Map<string, number>();
   if (tray >= 0) {
     for (const { cells } of rows) {
+      if (words !== undefined && headsPrices(cells, names, words)) break;
       const name = cells[tray]?.trim() ?? "";
       const others = cells.filter((cell, column) => column !== tray && !isNothing(cell)).length;
       const isHeader = name.toLowerCase() === names[tray]!.toLowerCase();
@@ -37,6 +38,17 @@ export function tableColumns(
   const masks = new Set([...counts].filter(([, count]) => count > 1 || most < 3).map(([mask]) => mask));
   return { sorts, tray, flush: sorts.indexOf("flush"), masks };
 }
+
+/** Whether a row of labels heads a list of prices under a table that has none. */
+export const headsPrices = (
+  cells: ReadonlyArray<string>,
+  names: ReadonlyArray<string>,
+  { isMoney }: SheetWords,
+): boolean =>
+  cells.some((cell) => cell !== "" && isMoney(cell)) &&
+  cells.filter((cell) => cell.trim() !== "").length >= 2 &&
+  !cells.some((cell) => /\d/.test(cell)) &&
+  !names.some((name) => isMoney(name));
 
 /** A column without a name whose cells are all different codes, left of all others: the trays' names. */
 export function namelessTrays(names: ReadonlyArray<string>, rows: ReadonlyArray<SheetRow>, words: SheetWords): boolean {

@@ -1,5 +1,5 @@
 /** Encodings a sheet's text is read in. */
-export type Encoding = "utf-8" | "utf-16le" | "utf-16be" | "windows-1252";
+export type Encoding = "utf-8" | "utf-16le" | "utf-16be" | "windows-1252" | "windows-1250" | "iso-8859-2";
 
 /** Where a UTF-8 text may be cut so that no character is torn: before a last character that is not complete. */
 function wholeCharacters(bytes: Uint8Array): number {

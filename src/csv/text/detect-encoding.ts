@@ -41,11 +41,29 @@ function isAllAscii(source: SheetSource): boolean {
   return true;
 }
 
+/** Signs that Polish letters show as in Windows-1252, between letters, where no text of another language has them. */
+const centralEuropean = /\p{L}[¹¿¯£¥]\p{L}|\p{Ll}³\p{Ll}|\p{L}œñ|\bŒ(?=[a-z])(?!uvre|il)/u;
+/** What Windows-1252 leaves unassigned: the text is in some other encoding. */
+const unassigned = /[\u0081\u008d\u008f\u0090\u009d]/;
+const latin2 = /\p{L}[±¶¼]\p{L}/u;
+
+/** The eight-bit encoding of a text that is no UTF-8: Polish words show in Windows-1252 as signs amid letters. */
+function eightBit(source: SheetSource): Omit<EncodingReading, "because"> {
+  let isPolish = false;
+  let damaged = false;
+  for (const text of decodeText(source.chunks(), "windows-1252")) {
+    if (latin2.test(text)) return { encoding: "iso-8859-2", damaged: false };
+    isPolish ||= centralEuropean.test(text);
+    damaged ||= unassigned.test(text);
+  }
+  return isPolish ? { encoding: "windows-1250", damaged: false } : { encoding: "windows-1252", damaged };
+}
+
 const replacement = "\uFFFD";
 
 /**
  * Decides a text file's encoding: by its byte-order mark, else by the pattern of zero bytes, else UTF-8 where every
- * byte of the file is valid in it, else Windows-1252.
+ * byte of the file is valid in it, else Windows-1252, or Windows-1250 or ISO 8859-2 where Polish letters show as signs.
  * @param head the first bytes
  * @source WHATWG Encoding Standard, sections 4 and 9 (labels, windows-1252 index)
  */
@@ -64,6 +82,6 @@ export function detectEncoding(source: SheetSource, head: Uint8Array): EncodingR
     return { encoding: "utf-8", because: "valid UTF-8", damaged };
   } catch (error) {
     if (!(error instanceof TypeError)) throw error;
-    return { encoding: "windows-1252", because: "not UTF-8", damaged: false };
+    return { ...eightBit(source), because: "not UTF-8" };
   }
 }

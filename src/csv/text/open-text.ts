@@ -12,6 +12,11 @@ import { detectEncoding } from "./detect-encoding.ts";
 import { readRecords, type VisitRecord } from "./read-records.ts";
 
 const sampleCharacters = 1 << 16;
+const encodingNames: Readonly<Record<string, string>> = {
+  "windows-1252": "Windows-1252",
+  "windows-1250": "Windows-1250",
+  "iso-8859-2": "ISO 8859-2",
+};
 
 function sampleOf(pieces: Iterable<string>): string {
   let sample = "";
@@ -102,8 +107,8 @@ export function openText(
         file,
         rule: "encoding",
         severity: "note",
-        result: "windows-1252",
-        reason: "the file is not UTF-8 and was read as Windows-1252; look whether letters with accents are right",
+        result: encoding,
+        reason: `the file is not UTF-8 and was read as ${encodingNames[encoding] ?? encoding}; look whether letters with accents are right`,
         action: "Save the sheet as CSV UTF-8 if they are not",
       }),
     );

@@ -81,6 +81,8 @@ interface OpenCell {
   style: number;
   value: string;
   inline: string;
+  /** undefined where the cell has none */
+  formula: string | undefined;
 }
 
 function cellText(cell: OpenCell, { strings, styles, from1904 }: XlsxContext): string {
@@ -91,6 +93,8 @@ function cellText(cell: OpenCell, { strings, styles, from1904 }: XlsxContext): s
   if (type === "e") return value;
   if (type === "b") return value.trim() === "1" || /^true$/i.test(value.trim()) ? "TRUE" : "FALSE";
   if (type === "d") return isoText(value.trim());
+  // a formula that was written and never worked out has no value: it is shown, not lost
+  if (value.trim() === "" && cell.formula !== undefined) return `=${cell.formula.trim() || "formula"}`;
   if (value.trim() === "") return cell.inline;
   const number = Number(value);
   if (Number.isNaN(number)) return value;
@@ -133,7 +137,7 @@ export function readXlsxSheet(sheet: string, context: XlsxContext): XlsxSheet {
   let row = 0;
   let column = -1;
   let cell: OpenCell | undefined;
-  let into: "value" | "inline" | undefined;
+  let into: "value" | "inline" | "formula" | undefined;
 
   function endCell(ended: OpenCell): void {
     const text = cellText(ended, context);
@@ -159,9 +163,13 @@ export function readXlsxSheet(sheet: string, context: XlsxContext): XlsxSheet {
         column = place?.column ?? column + 1;
         const at = place?.row ?? row;
         if (at < 1 || at > mostRows || column >= mostColumns) throw new Error("a cell lies outside the sheet");
-        cell = { row: at, column, type: attributes.t ?? "n", style: Number(attributes.s || -1), value: "", inline: "" };
+        const [type, style] = [attributes.t ?? "n", Number(attributes.s || -1)];
+        cell = { row: at, column, type, style, value: "", inline: "", formula: undefined };
       } else if (name === "s:v") into = "value";
-      else if (name === "s:t" && cell !== undefined) into = "inline";
+      else if (name === "s:f" && cell !== undefined) {
+        cell.formula = "";
+        into = "formula";
+      } else if (name === "s:t" && cell !== undefined) into = "inline";
       else if (name === "s:rPh") into = undefined;
       else if (name === "s:mergeCell") {
         const merge = mergeOf(attributes.ref);
@@ -169,14 +177,14 @@ export function readXlsxSheet(sheet: string, context: XlsxContext): XlsxSheet {
       }
     },
     close: (name) => {
-      if (name === "s:v" || name === "s:t") into = undefined;
+      if (name === "s:v" || name === "s:t" || name === "s:f") into = undefined;
       else if (name === "s:c" && cell !== undefined) {
         endCell(cell);
         cell = undefined;
       }
     },
     text: (part) => {
-      if (cell !== undefined && into !== undefined) cell[into] += part;
+      if (cell !== undefined && into !== undefined) cell[into] = `${cell[into] ?? ""}${part}`;
     },
   });
   const rows = [...byRow].map(([number, cells]) => ({ cells, row: number })).sort((a, b) => a.row - b.row);

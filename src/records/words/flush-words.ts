@@ -16,6 +16,12 @@ const numberOf = (word: string): number | undefined => {
   return place === undefined ? undefined : place + 1;
 };
 
+/** The flush that a name speaks of which is nothing but an ordinal: "1st", "zweite"; undefined for any other. */
+export const bareOrdinal = (header: string): number | undefined => {
+  const place = ordinals.get(fold(header));
+  return place === undefined || /^\d+$/.test(header.trim()) ? undefined : place + 1;
+};
+
 /**
  * The flush that a column's name speaks of: "Flush1_g", "1st pick", "flush 2 fresh", "F3 dry", "2. Welle (g)",
  * "première volée", in any of the eight languages.
