@@ -4,7 +4,7 @@ import { proposeColumns } from "../cleaning/propose-columns.ts";
 import type { Book } from "../records/book.ts";
 import { checkLines, everyLine } from "./check-lines.ts";
 import { openBookFolder } from "./open-book.ts";
-import type { Output } from "./output/output-place.ts";
+import type { PlannedOutput } from "./output/output-place.ts";
 import { writeOutputs } from "./output/output-set.ts";
 import { print } from "./print.ts";
 import { terminalProgress } from "./progress.ts";
@@ -20,22 +20,26 @@ export interface CheckOptions {
   set?: ReadonlyArray<Stated>;
 }
 
-/** The files the user asked for. */
-function outputsOf(book: Book, { fixed, log, columns }: CheckOptions): Output[] {
-  const outputs: Output[] = [];
-  if (fixed !== undefined) outputs.push({ path: fixed, text: cleanedHarvestCsv(book), kind: "sheet" });
-  if (log !== undefined) outputs.push({ path: log, text: issuesCsv(book.issues), kind: "log" });
-  // its place is in the book
-  if (columns !== undefined) outputs.push({ path: columns, text: proposeColumns(book), kind: "sheet", intoBook: true });
-  return outputs;
+/** The files the user asked for, and how each is made. */
+function outputsOf({ fixed, log, columns }: CheckOptions): (PlannedOutput & { textOf: (book: Book) => string })[] {
+  return [
+    ...(fixed === undefined ? [] : [{ path: fixed, kind: "sheet" as const, textOf: cleanedHarvestCsv }]),
+    ...(log === undefined ? [] : [{ path: log, kind: "log" as const, textOf: (book: Book) => issuesCsv(book.issues) }]),
+    // its place is in the book
+    ...(columns === undefined
+      ? []
+      : [{ path: columns, kind: "sheet" as const, intoBook: true as const, textOf: proposeColumns }]),
+  ];
 }
 
 /** `gramwright check`: cleans a book and says what was found. Exit code 1 when there are errors. */
 export async function checkBook(path: string, options: CheckOptions): Promise<void> {
   const progress = terminalProgress();
-  const { book, folder } = await openBookFolder(path, progress, options.set);
+  const outputs = outputsOf(options);
+  const { book, folder } = await openBookFolder(path, progress, { set: options.set, outputs });
   progress.done();
-  const written = writeOutputs(outputsOf(book, options), folder);
+  const made = outputs.map(({ textOf, ...output }) => ({ ...output, text: textOf(book) }));
+  const written = writeOutputs(made, folder);
   if (options.json) {
     const { name, harvestFiles, columns, issues, leftOut } = book;
     print(

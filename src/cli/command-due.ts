@@ -4,7 +4,6 @@ import type { WeekTask } from "../planning/week-page.ts";
 import type { Book } from "../records/book.ts";
 import { sentenceText } from "../report/format-quantity.ts";
 import { openBookFolder, requireTrays } from "./open-book.ts";
-import type { Output } from "./output/output-place.ts";
 import { writeOutputs } from "./output/output-set.ts";
 
 import { print } from "./print.ts";
@@ -51,15 +50,16 @@ export const dueText = ({ title, notes, days, later, more }: DueList): string[] 
 export async function printDue(path: string, options: DueOptions): Promise<void> {
   const on = dateOption("--on", options.on ?? today(), "2026-03-10");
   const progress = terminalProgress();
-  const { book, folder } = await openBookFolder(path, progress);
+  const outputs = [
+    ...(options.ics === undefined ? [] : [{ path: options.ics, kind: "calendar" as const }]),
+    ...(options.week === undefined ? [] : [{ path: options.week, kind: "week" as const }]),
+  ];
+  const { book, folder } = await openBookFolder(path, progress, { outputs });
   progress.done();
   requireTrays(book, path);
   const list = listDue(book, on);
-  const outputs: Output[] = [
-    ...(options.ics === undefined ? [] : [{ path: options.ics, text: list.calendar, kind: "calendar" as const }]),
-    ...(options.week === undefined ? [] : [{ path: options.week, text: list.week, kind: "week" as const }]),
-  ];
-  const written = writeOutputs(outputs, folder);
+  const made = outputs.map((output) => ({ ...output, text: output.kind === "week" ? list.week : list.calendar }));
+  const written = writeOutputs(made, folder);
   const said = written.length === 0 ? [] : ["", `Written: ${written.join(", ")}`];
   print(`${[...dueText(list), ...said].join("\n")}\n`);
 }

@@ -1,5 +1,5 @@
-import { copyFileSync, existsSync, mkdirSync, readdirSync, renameSync, rmSync, statSync, writeFileSync } from "node:fs";
-import { basename, dirname, join, resolve } from "node:path";
+import { copyFileSync, existsSync, mkdirSync, statSync } from "node:fs";
+import { basename, join, resolve } from "node:path";
 import { proposeColumns, toBeTyped } from "../cleaning/propose-columns.ts";
 import { exampleMark } from "../csv/shape/example-row.ts";
 import { type SheetQuestion, sheetQuestions } from "../engine/sheet-questions.ts";
@@ -9,11 +9,11 @@ import { productColumns } from "../records/product.ts";
 import { settingDefinitions } from "../records/setting-definitions.ts";
 import { columnsPage } from "./columns-page.ts";
 import { openBook } from "./open-book.ts";
-import { freshName } from "./output/fresh-name.ts";
+import { outputPlace } from "./output/output-place.ts";
+import { isFreePlace, makeFolder, writeDown } from "./output/output-set.ts";
 import { fileTrouble, PlainFailure } from "./plain-failure.ts";
 import { print } from "./print.ts";
 import { terminalProgress } from "./progress.ts";
-import { isSystemPlace } from "./system-place.ts";
 
 /** What a first sheet has columns for; a page shows the others. */
 const firstColumns: ReadonlyArray<HarvestFieldKey> = [
@@ -111,7 +111,7 @@ function settingsSheet(asked: ReadonlyArray<SheetQuestion>): string {
 
 /** Writes a book's sheets into an empty folder. */
 function writeSheets(folder: string, from: FirstSheet | undefined): void {
-  const write = (name: string, text: string) => writeFileSync(join(folder, name), text, { flag: "wx" });
+  const write = (name: string, text: string) => writeDown(join(folder, name), text);
   mkdirSync(join(folder, "harvests"));
   if (from === undefined) write(join("harvests", "harvest-1.csv"), [firstColumns, ...exampleRows].map(line).join(""));
   else {
@@ -125,10 +125,23 @@ function writeSheets(folder: string, from: FirstSheet | undefined): void {
   write(columnsFile, columnsPage(from?.has ?? firstColumns));
 }
 
-/** Moves a finished folder to its place, which is empty or not there. One that somebody stands in is filled instead. */
-function moveTo(place: string, finished: string): void {
-  if (!existsSync(place)) renameSync(finished, place);
-  else for (const name of readdirSync(finished)) renameSync(join(finished, name), join(place, name));
+const notEmpty = (folder: string): PlainFailure =>
+  new PlainFailure(`${folder}: this folder is not empty. Give a new name; nothing was written.`);
+
+const unmakable = (folder: string, error: unknown): PlainFailure =>
+  error instanceof PlainFailure
+    ? error
+    : new PlainFailure(`${folder}: ${fileTrouble(error)}. Give a folder that can be made.`);
+
+/** @throws PlainFailure where no book can be begun at a place */
+function requireFree(folder: string): void {
+  try {
+    // as any file in it: links in the path are followed, and what belongs to the system is refused
+    outputPlace({ path: join(folder, "README.md"), kind: "sheet" });
+    if (!isFreePlace(resolve(folder))) throw notEmpty(folder);
+  } catch (error) {
+    throw unmakable(folder, error);
+  }
 }
 
 /**
@@ -136,21 +149,10 @@ function moveTo(place: string, finished: string): void {
  * @throws PlainFailure if the folder exists and holds something, or cannot be written
  */
 export function newBook(folder: string, from?: FirstSheet): void {
-  const place = resolve(folder);
-  const fresh = join(dirname(place), freshName());
   try {
-    if (isSystemPlace(place)) throw new PlainFailure(`${folder}: this belongs to the system. Give another place.`);
-    if (existsSync(place) && readdirSync(place).length > 0) {
-      throw new PlainFailure(`${folder}: this folder is not empty. Give a new name; nothing was written.`);
-    }
-    mkdirSync(fresh, { recursive: true });
-    writeSheets(fresh, from);
-    moveTo(place, fresh);
+    if (!makeFolder(resolve(folder), (fresh) => writeSheets(fresh, from))) throw notEmpty(folder);
   } catch (error) {
-    if (error instanceof PlainFailure) throw error;
-    throw new PlainFailure(`${folder}: ${fileTrouble(error)}. Give a folder that can be made.`);
-  } finally {
-    rmSync(fresh, { recursive: true, force: true });
+    throw unmakable(folder, error);
   }
   const sheet = join(folder, "harvests", from === undefined ? "harvest-1.csv" : basename(from.path));
   const open = (from?.asked ?? []).map(({ key }) => key);
@@ -166,6 +168,7 @@ export function newBook(folder: string, from?: FirstSheet): void {
  * @throws PlainFailure as `newBook`, or if the sheet cannot be read
  */
 export async function startBook(folder: string, { from: path }: { from?: string }): Promise<void> {
+  requireFree(folder);
   if (path === undefined) {
     newBook(folder);
     return;

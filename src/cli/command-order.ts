@@ -123,7 +123,7 @@ export function orderText(book: Book, options: OrderOptions & { on: string }): s
  */
 export async function planOrder(path: string, options: OrderOptions): Promise<void> {
   const progress = terminalProgress();
-  const { book } = await openBookFolder(path, progress, options.set);
+  const { book } = await openBookFolder(path, progress, { set: options.set });
   progress.done();
   requireTrays(book, path);
   print(`${orderText(book, { ...options, on: options.on ?? today() }).join("\n")}\n`);

@@ -14,7 +14,6 @@ import type { Book } from "../records/book.ts";
 import { plannedTrialOf } from "../records/planned-trial.ts";
 import { sentenceText } from "../report/format-quantity.ts";
 import { openBookFolder, requireTrays } from "./open-book.ts";
-import type { Output } from "./output/output-place.ts";
 import { writeOutputs } from "./output/output-set.ts";
 import { PlainFailure } from "./plain-failure.ts";
 import { print } from "./print.ts";
@@ -47,12 +46,10 @@ export interface PlanOptions {
   anyway?: boolean;
 }
 
-/** The files of a plan. */
-export interface PlanFiles {
-  "planned-harvest.csv": string;
-  "tray-labels.html": string;
-  "cooker-loads.html": string;
-}
+const planFiles = ["planned-harvest.csv", "tray-labels.html", "cooker-loads.html"] as const;
+
+/** The files of a plan by name. */
+export type PlanFiles = Record<(typeof planFiles)[number], string>;
 
 const distinct = <T>(values: ReadonlyArray<T | undefined>): T[] => [
   ...new Set(values.filter((value): value is T => value !== undefined)),
@@ -191,7 +188,9 @@ export function planFor(
  */
 export async function planTrial(path: string, options: PlanOptions): Promise<void> {
   const progress = terminalProgress();
-  const { book, folder } = await openBookFolder(path, progress, options.set);
+  const out = options.out ?? join(besideBook(path), "next-trial");
+  const outputs = planFiles.map((name) => ({ name, path: join(out, name), kind: "sheet" as const }));
+  const { book, folder } = await openBookFolder(path, progress, { set: options.set, outputs });
   requireTrays(book, path);
   progress.say("planning the trial");
   const { says, against, files } = planFor(book, options);
@@ -202,9 +201,10 @@ export async function planTrial(path: string, options: PlanOptions): Promise<voi
     );
     return;
   }
-  const out = options.out ?? join(besideBook(path), "next-trial");
-  const outputs = Object.entries(files).map(([name, text]): Output => ({ path: join(out, name), text, kind: "sheet" }));
-  const paths = writeOutputs(outputs, folder);
+  const paths = writeOutputs(
+    outputs.map(({ name, ...output }) => ({ ...output, text: files[name] })),
+    folder,
+  );
   const [sheet, labels, map] = paths;
   print(
     `${[

@@ -65,7 +65,8 @@ function pricesAsData(
  */
 export async function printPrices(path: string, options: PricesOptions): Promise<void> {
   const progress = terminalProgress();
-  const { book, folder } = await openBookFolder(path, progress, options.set);
+  const outputs = options.out === undefined ? [] : [{ path: options.out, kind: "price list" as const }];
+  const { book, folder } = await openBookFolder(path, progress, { set: options.set, outputs });
   progress.done();
   requireTrays(book, path);
   const trial = trialOf(book);
@@ -80,8 +81,10 @@ export async function printPrices(path: string, options: PricesOptions): Promise
   const { doubts } = prices.costs;
   if (priced.length === 0 || (options.strict && doubts.length > 0)) process.exitCode = 1;
   const list = priceListCsv(priced, unpriced, book.settings, { hasMonths: prices.fixed !== undefined, doubts });
-  const outputs = options.out === undefined ? [] : [{ path: options.out, text: list, kind: "price list" as const }];
-  const written = writeOutputs(outputs, folder);
+  const written = writeOutputs(
+    outputs.map((output) => ({ ...output, text: list })),
+    folder,
+  );
   if (options.json) {
     print(`${JSON.stringify(pricesAsData(book, prices, priced, unpriced), null, 2)}\n`);
     return;

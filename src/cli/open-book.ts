@@ -1,5 +1,7 @@
 import { readBook } from "../engine/read-book.ts";
 import type { Book } from "../records/book.ts";
+import type { PlannedOutput } from "./output/output-place.ts";
+import { requirePlaces } from "./output/output-set.ts";
 import { PlainFailure } from "./plain-failure.ts";
 import type { Progress } from "./progress.ts";
 import { type BookFolder, readBookFolder } from "./read-book-folder.ts";
@@ -7,15 +9,18 @@ import { type Stated, withStated } from "./stated-settings.ts";
 
 /**
  * A cleaned book from disk, with where its sheets lie.
- * @param set settings and columns stated on the command line; they win over the book's own
- * @throws PlainFailure if there is nothing to read
+ * @param given.set settings and columns stated on the command line; they win over the book's own
+ * @param given.outputs what will be written from it: a place that cannot be written to is refused before the sheets are read
+ * @throws PlainFailure if there is nothing to read, or an output cannot be written
  */
 export async function openBookFolder(
   path: string,
   progress: Progress,
-  set: ReadonlyArray<Stated> = [],
+  { set = [], outputs = [] }: { set?: ReadonlyArray<Stated>; outputs?: ReadonlyArray<PlannedOutput> } = {},
 ): Promise<{ book: Book; folder: BookFolder }> {
-  const folder = await withStated(readBookFolder(path), set);
+  const found = readBookFolder(path);
+  requirePlaces(outputs, found);
+  const folder = await withStated(found, set);
   const book = await readBook(folder.sheets, {
     name: folder.name,
     notRead: folder.notRead,

@@ -22,6 +22,12 @@ export function fileTrouble(error: unknown): string {
     EROFS: "the disk is read-only",
     EBUSY: "another program has it open",
     EEXIST: "something of that name is already there",
+    ENAMETOOLONG: "the name is too long",
+    ELOOP: "links lead in a circle",
+    ENXIO: "it is no file",
+    EXDEV: "it would have to move to another disk",
+    ENOTEMPTY: "something appeared there in the meantime",
+    EIO: "the disk cannot be read or written",
     EMFILE: "too many files are open",
   };
   return known[code] ?? (error instanceof Error ? error.message : String(error));

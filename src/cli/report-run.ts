@@ -14,7 +14,7 @@ import { runBook } from "../engine/run-book.ts";
 import { version } from "../engine/version.ts";
 import type { Book } from "../records/book.ts";
 import { requireTrays } from "./open-book.ts";
-import { writeOutputs } from "./output/output-set.ts";
+import { requirePlaces, writeOutputs } from "./output/output-set.ts";
 import { fileTrouble, PlainFailure } from "./plain-failure.ts";
 import { besideBook, readBookFolder } from "./read-book-folder.ts";
 import { type Stated, withStated } from "./stated-settings.ts";
@@ -89,8 +89,11 @@ function requireAnswers(answers: ReadonlyArray<AnsweredQuestion>): void {
  */
 export async function runReport(path: string, given: string | undefined, options: RunOptions = {}): Promise<ReportRun> {
   const { breathe = async () => {}, say = () => {}, seed, plain = false } = options;
-  const folder = await withStated(readBookFolder(path), options.set ?? []);
-  const files = reportFiles(given ?? besideBook(path), folder.name);
+  const found = readBookFolder(path);
+  const files = reportFiles(given ?? besideBook(path), found.name);
+  const outputs = (["report", "log", "answers"] as const).map((kind) => ({ path: files[kind], kind }));
+  requirePlaces(outputs, found);
+  const folder = await withStated(found, options.set ?? []);
   const before = earlierRun(files.answers);
   const { book, answers } = await runBook(folder.sheets, {
     name: folder.name,
@@ -115,12 +118,9 @@ export async function runReport(path: string, given: string | undefined, options
   const html = await renderReport({ book, answers, generator: { version }, ...(live === undefined ? {} : { live }) });
   await breathe();
   const snapshot = snapshotOf(book, answers);
+  const texts = { report: html, log: issuesCsv(book.issues), answers: `${JSON.stringify(snapshot, null, 1)}\n` };
   writeOutputs(
-    [
-      { path: files.report, text: html, kind: "report" },
-      { path: files.log, text: issuesCsv(book.issues), kind: "log" },
-      { path: files.answers, text: `${JSON.stringify(snapshot, null, 1)}\n`, kind: "answers" },
-    ],
+    outputs.map((output) => ({ ...output, text: texts[output.kind] })),
     folder,
   );
   return {

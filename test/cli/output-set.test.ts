@@ -15,9 +15,14 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import { issuesCsv } from "../../src/cleaning/issues-csv.ts";
-import { newBook } from "../../src/cli/command-new.ts";
+import { checkBook } from "../../src/cli/command-check.ts";
+import { printDue } from "../../src/cli/command-due.ts";
+import { newBook, startBook } from "../../src/cli/command-new.ts";
+import { planTrial } from "../../src/cli/command-plan.ts";
+import { printPrices } from "../../src/cli/command-prices.ts";
+import { reportOnBook } from "../../src/cli/command-report.ts";
 import type { Output } from "../../src/cli/output/output-place.ts";
-import { writeOutputs } from "../../src/cli/output/output-set.ts";
+import { requirePlaces, writeOutputs } from "../../src/cli/output/output-set.ts";
 import { harvestSheet } from "./small-book.ts";
 
 let folder = "";
@@ -172,7 +177,59 @@ describe("one set, old or new", () => {
   });
 });
 
+describe("a place that cannot be written to is refused before any work", () => {
+  // the sheet holds no tray, which is what each command says once it has read it
+  test("by every command", async () => {
+    const sheet = join(folder, "spring.csv");
+    writeFileSync(sheet, "tray_id,inoculum_ml,dry_g\n");
+    const taken = join(out, "taken");
+    writeFileSync(taken, "a stranger's");
+    writeFileSync(join(out, "spring-log.csv"), "a stranger's");
+    symlinkSync("nowhere", join(out, "planned-harvest.csv"));
+    await expect(reportOnBook(sheet, { out })).rejects.toThrow(/spring-log.csv: another file/);
+    await expect(reportOnBook(sheet, { out: taken })).rejects.toThrow(/taken is a file, not a folder/);
+    await expect(checkBook(sheet, { log: taken })).rejects.toThrow(/taken: another file/);
+    await expect(printDue(sheet, { ics: taken })).rejects.toThrow(/taken: another file/);
+    await expect(printPrices(sheet, { out: taken })).rejects.toThrow(/taken: another file/);
+    await expect(planTrial(sheet, { out, layout: "blocks" })).rejects.toThrow(/planned-harvest.csv: there is a link/);
+    await expect(startBook(out, { from: sheet })).rejects.toThrow(/not empty/);
+    await expect(checkBook(sheet, { log: join(out, "a"), fixed: join(out, "a") })).rejects.toThrow(/two outputs/);
+  });
+
+  test("and no folder is made for it", () => {
+    const [output] = set("one");
+    requirePlaces([{ ...output!, path: join(out, "new", "deep", "x.html") }]);
+    expect(readdirSync(out)).toEqual([]);
+  });
+});
+
 describe("a new book", () => {
+  test("that was ended in the middle leaves nothing in the way of the next run", () => {
+    const digits = ["1", "2", "3"].map((digit) => `.gramwright-${digit.repeat(24)}.tmp`);
+    // ended before it took its place
+    mkdirSync(join(out, digits[0]!, "harvests"), { recursive: true });
+    writeOutputs(set("one"));
+    expect(readdirSync(out).filter((name) => name.startsWith("."))).toEqual([]);
+    // ended while a folder that was there was filled: what had begun to move is finished
+    const there = join(folder, "there");
+    mkdirSync(join(there, digits[1]!), { recursive: true });
+    writeFileSync(join(there, digits[2]!), "costs");
+    writeFileSync(
+      join(there, ".gramwright-moves.json"),
+      JSON.stringify([
+        { from: digits[1], to: "harvests", kind: "sheet" },
+        { from: digits[2], to: "costs.csv", kind: "sheet" },
+      ]),
+    );
+    expect(() => newBook(there)).toThrow(/not empty/);
+    expect(readdirSync(there).sort()).toEqual(["costs.csv", "harvests"]);
+    // ended before that: as if nothing had been
+    const empty = join(folder, "empty");
+    mkdirSync(join(empty, digits[1]!, "harvests"), { recursive: true });
+    newBook(empty);
+    expect(readdirSync(empty)).toHaveLength(6);
+  });
+
   test("is there whole or not at all, also where its folder is there already", () => {
     const names = ["README.md", "columns-by-question.html", "costs.csv", "harvests", "products.csv", "settings.csv"];
     newBook(join(folder, "one"));

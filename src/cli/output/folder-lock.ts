@@ -3,7 +3,8 @@ import { join } from "node:path";
 import { PlainFailure } from "../plain-failure.ts";
 import { freshName } from "./fresh-name.ts";
 
-const lockName = ".gramwright.lock";
+/** The file that says which run is writing in a folder. */
+export const lockName = ".gramwright.lock";
 
 /** how long another run is waited for, in milliseconds */
 const patience = 5000;

@@ -1,29 +1,33 @@
 import {
+  accessSync,
   closeSync,
   constants,
   existsSync,
   fstatSync,
   lstatSync,
-  mkdirSync,
   openSync,
   readSync,
   realpathSync,
   statSync,
 } from "node:fs";
-import { basename, dirname, join, resolve, sep } from "node:path";
+import { dirname, join, relative, resolve, sep } from "node:path";
 import { headBytes, type OwnOutput, ownOutput } from "../../engine/own-output.ts";
 import { fileTrouble, PlainFailure } from "../plain-failure.ts";
 import type { BookFolder } from "../read-book-folder.ts";
 import { isSystemPlace } from "../system-place.ts";
 
-/** A file to write. */
-export interface Output {
+/** A file that is to be written, its text aside. */
+export interface PlannedOutput {
   path: string;
-  text: string;
   /** "sheet": a person may fill it in, so it is never written over, whoever made it */
   kind: OwnOutput | "sheet";
   /** it may go into the book's own folder; nothing else does */
   intoBook?: true;
+}
+
+/** A file to write. */
+export interface Output extends PlannedOutput {
+  text: string;
 }
 
 /** The book that outputs are made from: none of it is written to. */
@@ -55,40 +59,44 @@ function headOf(path: string): string {
 export const isOurs = (path: string, kind: Output["kind"]): boolean =>
   kind !== "sheet" && ownOutput(headOf(path)) === kind;
 
-/** The nearest folder above a path that is there, links followed. */
+/** The nearest folder above a path that is there. */
 function nearest(path: string): string {
   const above = dirname(path);
-  return existsSync(above) || above === path ? realpathSync(above) : nearest(above);
+  return existsSync(above) || above === path ? above : nearest(above);
 }
 
 const isWithin = (path: string, folder: string): boolean => path === folder || path.startsWith(`${folder}${sep}`);
 
-/** Makes the folder of an output. @returns the output's place, links in its folder followed */
-function placeIn(path: string): string {
+/** The place of a path, links in its folder followed, and the folder that is there already. Nothing is made. */
+function placeOf(path: string): { place: string; above: string } {
   const full = resolve(path);
-  if (isSystemPlace(full) || isSystemPlace(nearest(full))) {
+  const there = nearest(full);
+  const above = realpathSync(there);
+  if (isSystemPlace(full) || isSystemPlace(above)) {
     throw new PlainFailure(`${path}: this belongs to the system; nothing is written there. Give another place.`);
   }
-  mkdirSync(dirname(full), { recursive: true });
-  return join(realpathSync(dirname(full)), basename(full));
+  return { place: join(above, relative(there, full)), above };
 }
 
 /**
- * Where an output goes.
+ * Where an output goes. Nothing is made or written, so that a place can be refused before any work is done.
  * @param originals what it is made from; absent where it is made from nothing
- * @returns the whole path, links in its folder followed; its folder is there
- * @throws PlainFailure where a link, a stranger's file, or a sheet of the book lies there, or it would go into the book
+ * @returns the whole path, links in its folder followed
+ * @throws PlainFailure where a link, a stranger's file, or a sheet of the book lies there, it would go into the book, or its
+ *   folder cannot be made or written to
  */
-export function outputPlace({ path, kind, intoBook }: Output, originals?: Originals): string {
+export function outputPlace({ path, kind, intoBook }: PlannedOutput, originals?: Originals): string {
   const refuse = (why: string): PlainFailure => new PlainFailure(`${path}: ${why} Nothing was written.`);
   const elsewhere = "Give another place with --out.";
   try {
-    if (originals?.isFolder && intoBook !== true && isWithin(resolve(nearest(resolve(path))), originals.path)) {
+    const { place, above } = placeOf(path);
+    if (originals?.isFolder && intoBook !== true && isWithin(above, originals.path)) {
       throw refuse(
         `this lies inside the book, where it would be taken for a part of it. Give a folder beside the book.`,
       );
     }
-    const place = placeIn(path);
+    if (!statSync(above).isDirectory()) throw refuse(`${above} is a file, not a folder. ${elsewhere}`);
+    accessSync(above, constants.W_OK | constants.X_OK);
     const facts = factsOf(place);
     if (facts === undefined) return place;
     if (facts.isSymbolicLink()) throw refuse(`there is a link of that name, which is not followed. ${elsewhere}`);

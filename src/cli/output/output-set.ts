@@ -4,6 +4,7 @@ import {
   fsyncSync,
   linkSync,
   lstatSync,
+  mkdirSync,
   openSync,
   readdirSync,
   readFileSync,
@@ -13,9 +14,9 @@ import {
 } from "node:fs";
 import { basename, dirname, extname, join } from "node:path";
 import { fileTrouble, PlainFailure } from "../plain-failure.ts";
-import { withFolderLock } from "./folder-lock.ts";
+import { lockName, withFolderLock } from "./folder-lock.ts";
 import { freshName, isFreshName } from "./fresh-name.ts";
-import { isOurs, type Originals, type Output, outputPlace } from "./output-place.ts";
+import { isOurs, type Originals, type Output, outputPlace, type PlannedOutput } from "./output-place.ts";
 
 /** names what is still to be moved in a folder when a run was ended between two of its files */
 const listName = ".gramwright-moves.json";
@@ -27,8 +28,8 @@ interface Move {
   kind: Output["kind"];
 }
 
-/** Writes a file under a fresh name, down to the disk. No link is followed, since nothing of that name is there. */
-function writeDown(path: string, text: string): void {
+/** Writes a new file, down to the disk. No link is followed, since nothing may be there. @throws EEXIST where something is */
+export function writeDown(path: string, text: string): void {
   const file = openSync(path, "wx");
   try {
     writeFileSync(file, text);
@@ -77,7 +78,7 @@ function recover(folder: string): void {
     if (mayFinish(folder, move)) renameSync(join(folder, move.from), join(folder, move.to));
   }
   for (const name of readdirSync(folder)) {
-    if (isFreshName(name) || name === listName) rmSync(join(folder, name), { force: true });
+    if (isFreshName(name) || name === listName) rmSync(join(folder, name), { recursive: true, force: true });
   }
 }
 
@@ -100,40 +101,91 @@ function moveIn(folder: string, { from, to, kind }: Move): void {
   }
 }
 
-function writeSet(folder: string, set: ReadonlyArray<{ place: string; output: Output }>): void {
-  recover(folder);
-  // a sheet's place can be taken in the meantime: if it is, nothing else has moved yet
-  const inOrder = [...set].sort((a, b) => Number(b.output.kind === "sheet") - Number(a.output.kind === "sheet"));
-  const moves = inOrder.map(
-    ({ place, output }): Move => ({
-      from: freshName(),
-      to: basename(place),
-      kind: output.kind,
-    }),
-  );
-  try {
-    inOrder.forEach(({ output }, index) => {
-      writeDown(join(folder, moves[index]!.from), output.text);
-    });
-    // one file takes its place at once; of several, the list says which are still to come
-    if (moves.length > 1) {
-      const list = freshName();
-      writeDown(join(folder, list), JSON.stringify(moves));
-      renameSync(join(folder, list), join(folder, listName));
-      syncFolder(folder);
-    }
-    for (const move of moves) moveIn(folder, move);
+/** Moves what is written in a folder to its names there; once it has begun it is finished, by the next run if need be. */
+function moveSet(folder: string, moves: ReadonlyArray<Move>): void {
+  // one takes its place at once; of several, the list says which are still to come
+  if (moves.length > 1) {
+    const list = freshName();
+    writeDown(join(folder, list), JSON.stringify(moves));
+    renameSync(join(folder, list), join(folder, listName));
     syncFolder(folder);
+  }
+  for (const move of moves) moveIn(folder, move);
+  syncFolder(folder);
+}
+
+/** Does work in a folder that ends with moves, and leaves nothing but them. */
+function withMoves(folder: string, work: (moves: Move[]) => void): void {
+  const moves: Move[] = [];
+  try {
+    work(moves);
+    moveSet(folder, moves);
   } finally {
-    for (const { from } of moves) rmSync(join(folder, from), { force: true });
+    for (const { from } of moves) rmSync(join(folder, from), { recursive: true, force: true });
     rmSync(join(folder, listName), { force: true });
   }
 }
 
+function writeSet(folder: string, set: ReadonlyArray<{ place: string; output: Output }>): void {
+  recover(folder);
+  // a sheet's place can be taken in the meantime: if it is, nothing else has moved yet
+  const inOrder = [...set].sort((a, b) => Number(b.output.kind === "sheet") - Number(a.output.kind === "sheet"));
+  withMoves(folder, (moves) => {
+    for (const { place, output } of inOrder) {
+      const from = freshName();
+      moves.push({ from, to: basename(place), kind: output.kind });
+      writeDown(join(folder, from), output.text);
+    }
+  });
+}
+
+/** Whether a folder can be made at a path: nothing is there, or an empty folder, or what a run that was ended left. */
+export function isFreePlace(place: string): boolean {
+  if (!existsSync(place)) return true;
+  const names = readdirSync(place);
+  return names.includes(listName) || names.every((name) => name === lockName || isFreshName(name));
+}
+
+/**
+ * Makes a folder of files, all of it or nothing.
+ * @param place whole path; not there, or an empty folder. One that somebody stands in stays and is filled
+ * @param fill writes the files into the folder it is given
+ * @returns false where the folder holds something; then nothing is written
+ * @throws what the file system throws
+ */
+export function makeFolder(place: string, fill: (folder: string) => void): boolean {
+  const isThere = existsSync(place);
+  const home = isThere ? place : dirname(place);
+  mkdirSync(home, { recursive: true });
+  return withFolderLock(home, () => {
+    recover(home);
+    if (!isFreePlace(place)) return false;
+    const fresh = join(home, freshName());
+    try {
+      mkdirSync(fresh);
+      fill(fresh);
+      if (!isThere) renameSync(fresh, place);
+      else {
+        withMoves(place, (moves) => {
+          for (const to of readdirSync(fresh)) {
+            const from = freshName();
+            moves.push({ from, to, kind: "sheet" });
+            renameSync(join(fresh, to), join(place, from));
+          }
+        });
+      }
+      syncFolder(home);
+      return true;
+    } finally {
+      rmSync(fresh, { recursive: true, force: true });
+    }
+  });
+}
+
 /** The set under names that are free: "plan.csv", then "plan-2.csv"; all of a set get the same number. */
-function withFreeNames(outputs: ReadonlyArray<Output>): Output[] {
-  const isTaken = (list: ReadonlyArray<Output>) => list.some(({ path, kind }) => kind === "sheet" && existsSync(path));
-  const numbered = (k: number): Output[] =>
+function withFreeNames<O extends PlannedOutput>(outputs: ReadonlyArray<O>): O[] {
+  const isTaken = (list: ReadonlyArray<O>) => list.some(({ path, kind }) => kind === "sheet" && existsSync(path));
+  const numbered = (k: number): O[] =>
     outputs.map((output) => {
       const ending = extname(output.path);
       return { ...output, path: `${output.path.slice(0, output.path.length - ending.length)}-${k}${ending}` };
@@ -142,6 +194,21 @@ function withFreeNames(outputs: ReadonlyArray<Output>): Output[] {
   while (isTaken(list)) list = numbered(k++);
   return list;
 }
+
+/** Outputs with their places. @throws PlainFailure where one may not be written, or two would be one file */
+function placed<O extends PlannedOutput>(outputs: ReadonlyArray<O>, originals?: Originals) {
+  const set = outputs.map((output) => ({ place: outputPlace(output, originals), output }));
+  const twice = set.find(({ place }, index) => set.findIndex((one) => one.place === place) < index);
+  if (twice === undefined) return set;
+  throw new PlainFailure(`${twice.output.path}: two outputs would go into this file. Give each its own.`);
+}
+
+/**
+ * Says no before any work is done where an output could not be written.
+ * @throws PlainFailure as `writeOutputs` would
+ */
+export const requirePlaces = (outputs: ReadonlyArray<PlannedOutput>, originals?: Originals): void =>
+  void placed(withFreeNames(outputs), originals);
 
 /** Lets Ctrl-C and an end from outside wait until a set is whole. */
 function heldSignals(): () => void {
@@ -168,12 +235,15 @@ function heldSignals(): () => void {
  */
 export function writeOutputs(outputs: ReadonlyArray<Output>, originals?: Originals): string[] {
   const named = withFreeNames(outputs);
-  const set = named.map((output) => ({ place: outputPlace(output, originals), output }));
+  const set = placed(named, originals);
   const release = heldSignals();
   const folders = new Map(set.map(({ place }) => [dirname(place), [] as typeof set]));
   for (const one of set) folders.get(dirname(one.place))!.push(one);
   try {
-    for (const [folder, own] of folders) withFolderLock(folder, () => writeSet(folder, own));
+    for (const [folder, own] of folders) {
+      mkdirSync(folder, { recursive: true });
+      withFolderLock(folder, () => writeSet(folder, own));
+    }
   } catch (error) {
     if (error instanceof PlainFailure) throw error;
     throw new PlainFailure(`${named[0]!.path}: ${fileTrouble(error)}. Give another place with --out.`);
