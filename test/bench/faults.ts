@@ -5,7 +5,7 @@ import { join } from "node:path";
 import { writeCsv } from "../../src/csv/write-csv.ts";
 import { ownOutput } from "../../src/engine/own-output.ts";
 import { contents, printAttack } from "./attacks.ts";
-import { killAtRandom } from "./kill-at-random.ts";
+import { killCommands } from "./kill-commands.ts";
 import { mutatedBooks } from "./mutated-sheets.ts";
 
 const program = "dist/gramwright.js";
@@ -134,7 +134,7 @@ export async function benchFaults(
       fullDisk(folder);
     }
     if (parts.includes("sheets")) await mutatedBooks(sizes.sheets, sizes.books);
-    if (parts.includes("kills")) await killAtRandom(folder, sizes.kills);
+    if (parts.includes("kills")) await killCommands(folder, sizes.kills);
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }

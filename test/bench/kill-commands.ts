@@ -1,10 +1,12 @@
 import { spawn, spawnSync } from "node:child_process";
-import { cpSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { cpSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
+import { writeOutputs } from "../../src/cli/output/output-set.ts";
 import { seededRandom } from "../../src/statistics/random/seeded-random.ts";
 import { contents, printAttack } from "./attacks.ts";
 
 const program = "dist/gramwright.js";
+const preloaded = "./test/bench/kill-at-step.cjs";
 
 /** Commands that write, each from a book into a folder. */
 const commands: Record<string, (book: string, out: string) => string[]> = {
@@ -16,6 +18,16 @@ const commands: Record<string, (book: string, out: string) => string[]> = {
   page: (_, out) => ["page", join(out, "page.html")],
   new: (_, out) => ["new", join(out, "begun")],
 };
+
+/** files of a book that was just begun */
+const bookSize = 6;
+
+/** A folder for the next run: half of the new books go into an empty folder that is there. */
+function makeReady(name: string, out: string, tried: number): void {
+  if (name !== "new") return;
+  rmSync(join(out, "begun"), { recursive: true, force: true });
+  if (tried % 4 > 1) mkdirSync(join(out, "begun"));
+}
 
 /** Runs the program and kills it at a moment. @returns the milliseconds it ran where it ended before, undefined where it was killed */
 const killedAfter = (args: ReadonlyArray<string>, milliseconds: number): Promise<number | undefined> =>
@@ -31,6 +43,15 @@ const killedAfter = (args: ReadonlyArray<string>, milliseconds: number): Promise
 
 const run = (args: ReadonlyArray<string>): number | null =>
   spawnSync(process.execPath, [program, ...args], { stdio: "ignore" }).status;
+
+/** Runs the program, killed just before its n-th step that changes what lies on the disk. @returns null where it has fewer */
+function runToStep(args: ReadonlyArray<string>, step: number): string | null {
+  const preload = ["--require", preloaded, program];
+  return spawnSync(process.execPath, [...preload, ...args], {
+    stdio: "ignore",
+    env: { ...process.env, KILL_AT: String(step) },
+  }).signal;
+}
 
 /** Two books of one name whose every output differs: the demo, and the same with other weights and prices, some trays growing. */
 function twoBooks(folder: string): [string, string] {
@@ -60,9 +81,18 @@ function look(out: string, sets: ReadonlyArray<Map<string, string>>, found: Foun
   const visible = (): [string, string][] => [...contents(out)].filter(([name]) => !isHidden(name));
   const whole = ([name, text]: [string, string]): boolean => sets.some((set) => textIn(set, name) === text);
   found.torn += visible().filter((file) => !whole(file)).length;
-  // any run into the folder first finishes what another had begun
-  if (run(["page", join(out, "any.html")]) !== 0) found["next run fails"]++;
-  rmSync(join(out, "any.html"), { force: true });
+  // whatever is written into the folder next first finishes what a run had begun
+  const begun = join(out, "begun");
+  for (const folder of existsSync(begun) ? [out, begun] : [out]) {
+    try {
+      writeOutputs([{ path: join(folder, "any.ics"), text: "", kind: "calendar" }]);
+    } catch (error) {
+      found["next run fails"]++;
+      console.log(String(error));
+    }
+    rmSync(join(folder, "any.ics"), { force: true });
+  }
+  if (existsSync(begun) && ![0, bookSize].includes(contents(begun).size)) found.mixed++;
   const numberOf = (name: string): string => /-(\d+)\.\w+$/.exec(name)?.[1] ?? "";
   const files = visible();
   for (const number of new Set(files.map(([name]) => numberOf(name)))) {
@@ -73,42 +103,74 @@ function look(out: string, sets: ReadonlyArray<Map<string, string>>, found: Foun
   }
 }
 
+/** A command's own output of each book, and a folder that holds the first. */
+function prepare(folder: string, name: string, books: readonly [string, string]) {
+  const argsOf = commands[name]!;
+  let took = 0;
+  const sets = books.map((book, index) => {
+    const alone = join(folder, `${name}-${index}`);
+    mkdirSync(alone);
+    const start = performance.now();
+    run(argsOf(book, alone));
+    took = performance.now() - start;
+    return contents(alone);
+  });
+  const out = join(folder, `kill-${name}`);
+  mkdirSync(out);
+  run(argsOf(books[0], out));
+  const found: Found = { kills: 0, torn: 0, mixed: 0, "next run fails": 0, "left behind": 0 };
+  return { argsOf, sets, out, found, took };
+}
+
+const leftBehind = (out: string): number => readdirSync(out).filter((file) => file.startsWith(".")).length;
+
 /**
- * Kills every command that writes at random moments of its own run, onto the set of another book: what is there afterwards
- * must be whole, old or new, and the next run must work.
- * @param kills that really hit, for each command
+ * Kills commands that write, onto the set of another book: what is there afterwards must be whole, old or new, and the next
+ * run must work. First before every single step that changes the disk, then at random moments of the run.
+ * @param kills at random moments that really hit, for each command
+ * @param only these commands; @param every 2 takes every second step only
  */
-export async function killAtRandom(folder: string, kills: number, only?: string): Promise<void> {
+export async function killCommands(
+  folder: string,
+  kills: number,
+  only: ReadonlyArray<string> = Object.keys(commands),
+  every = 1,
+): Promise<Found[]> {
   const random = seededRandom(5);
   const books = twoBooks(folder);
   const before = JSON.stringify(books.map((book) => [...contents(book)]));
-  for (const [name, argsOf] of Object.entries(commands)) {
-    if (only !== undefined && only !== name) continue;
-    let whole = 0;
-    const sets = books.map((book, index) => {
-      const alone = join(folder, `${name}-${index}`);
-      mkdirSync(alone);
-      const start = performance.now();
-      run(argsOf(book, alone));
-      whole = performance.now() - start;
-      return contents(alone);
-    });
-    const out = join(folder, `kill-${name}`);
-    mkdirSync(out);
-    run(argsOf(books[0], out));
-    const found: Found = { kills: 0, torn: 0, mixed: 0, "next run fails": 0, "left behind": 0 };
-    for (let tried = 0; found.kills < kills && tried < 4 * kills; tried++) {
+  const all: Found[] = [];
+  for (const name of only) {
+    const { argsOf, sets, out, found, took } = prepare(folder, name, books);
+    // a book goes into a folder that is not there, and into one that is
+    for (const round of name === "new" ? [0, 2] : [0]) {
+      for (let step = 1; ; step += every) {
+        makeReady(name, out, round);
+        if (runToStep(argsOf(books[step % 2]!, out), step) === null) break;
+        found.kills++;
+        look(out, sets, found);
+      }
+    }
+    found["left behind"] = leftBehind(out);
+    printAttack(`kill -9 of ${name} before each step`, found);
+    all.push({ ...found });
+    if (kills === 0) continue;
+    const atRandom: Found = { kills: 0, torn: 0, mixed: 0, "next run fails": 0, "left behind": 0 };
+    let whole = took;
+    for (let tried = 0; atRandom.kills < kills && tried < 4 * kills; tried++) {
       // half of the moments anywhere, half where the files are written
       const share = tried % 2 === 0 ? random.uniform() : 0.7 + 0.35 * random.uniform();
-      if (name === "new") rmSync(join(out, "begun"), { recursive: true, force: true });
+      makeReady(name, out, tried);
       const ended = await killedAfter(argsOf(books[tried % 2]!, out), whole * share);
-      if (ended === undefined) found.kills++;
+      if (ended === undefined) atRandom.kills++;
       else whole = 0.7 * whole + 0.3 * ended;
-      look(out, sets, found);
+      look(out, sets, atRandom);
     }
-    found["left behind"] = readdirSync(out).filter((file) => file.startsWith(".")).length;
-    printAttack(`kill -9 of ${name} at random moments`, found);
+    atRandom["left behind"] = leftBehind(out);
+    printAttack(`kill -9 of ${name} at random moments`, atRandom);
+    all.push(atRandom);
   }
   const after = JSON.stringify(books.map((book) => [...contents(book)]));
   printAttack("originals after all of it", { changed: after === before ? 0 : 1 });
+  return all;
 }
