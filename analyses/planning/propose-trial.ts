@@ -47,19 +47,23 @@ function dosesToWeigh({ dose, steps, tried }: Known, { doses }: TrialWishes): Pr
 export function proposeTrial(
   trial: Trial,
   wishes: TrialWishes,
-): TrialProposal | { kind: "cannot-tell"; reason: string } {
-  const cannot = (reason: string) => ({ kind: "cannot-tell", reason }) as const;
+): TrialProposal | { kind: "cannot-tell"; reason: string; remedy: string } {
+  const cannot = (reason: string, remedy: string) => ({ kind: "cannot-tell", reason, remedy }) as const;
+  const giveDoses = "Give two doses or more, such as --doses 5,10,15";
   const { settings } = trial;
   const known = knownOf(trial);
   const candidates = dosesToWeigh(known, wishes);
-  if (candidates.length === 0) return cannot("the book records no dose to start from");
+  if (candidates.length === 0) return cannot("the book records no dose to start from", giveDoses);
   const doses = candidates[0]!.doses;
-  if (doses.length < 2) return cannot("a trial needs at least two different doses");
+  if (doses.length < 2) return cannot("a trial needs at least two different doses", giveDoses);
   const rooms = wishes.layout === "split" ? wishes.chambers : 1;
   const traysPerLoad = traysPerLoadOf(trial);
   if (sizesWithin(wishes, doses.length, settings.shelfPlaces, traysPerLoad).length === 0) {
     const inRooms = rooms > 1 ? ` in ${rooms} chambers` : "";
-    return cannot(`${doses.length} doses${inRooms} do not fit on ${settings.shelfPlaces} shelf places, one tray each`);
+    return cannot(
+      `${doses.length} doses${inRooms} do not fit on ${settings.shelfPlaces} shelf places, one tray each`,
+      "Give fewer doses with --doses, or correct shelf_places in settings.csv",
+    );
   }
   const worth = worthwhileDifference(settings.worthwhileShare, known.spread.mean);
   const weighed = candidates.flatMap((proposed) => {
@@ -68,7 +72,11 @@ export function proposeTrial(
     return sizes.length === 0 ? [] : [{ proposed, size: chosenSize(sizes) }];
   });
   const chosen = weighed.find(({ size }) => size.gain > size.cost) ?? weighed[0];
-  if (chosen === undefined) return cannot("no trial of these doses is within the budget");
+  if (chosen === undefined)
+    return cannot(
+      "no trial of these doses is within the budget",
+      "Give more with --budget, or fewer doses with --doses",
+    );
   const { proposed, size } = chosen;
   const against = againstOf(known, size, worth);
   return {

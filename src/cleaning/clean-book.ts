@@ -3,6 +3,7 @@ import type { Issue, LeftOutRow } from "../records/issue.ts";
 import type { SheetSource, TemperatureReading } from "../records/sheet.ts";
 import type { UnreadMoney } from "../records/unread-money.ts";
 import { accountForRows } from "./account-for-rows.ts";
+import { pinsWithoutColumn } from "./columns/plan-columns.ts";
 import { readCosts } from "./costs/read-costs.ts";
 import { inSheetOrder } from "./in-sheet-order.ts";
 import { missingColumns } from "./missing-columns.ts";
@@ -59,6 +60,7 @@ export async function cleanBook(sources: ReadonlyArray<SheetSource>, options: Cl
   const { tables, settings, pinned } = opened;
   take(pinned);
   const harvest = readTrays(tables.harvest, settings, pinned.pins, issues, options.onProgress);
+  take({ issues: pinsWithoutColumn(pinned.pins, harvest.columns) });
   leftOut.push(...rowsOnlyPlanned(harvest.planned ?? []));
   checkBookTrays(harvest.trays, settings, leftOut, harvest.log);
   const book: Book = {

@@ -2,6 +2,7 @@ import { copyFileSync, existsSync, mkdirSync, statSync } from "node:fs";
 import { basename, join, resolve } from "node:path";
 import { proposeColumns, toBeTyped } from "../cleaning/propose-columns.ts";
 import { exampleMark } from "../csv/shape/example-row.ts";
+import { writeCsv } from "../csv/write-csv.ts";
 import { type SheetQuestion, sheetQuestions } from "../engine/sheet-questions.ts";
 import { costColumns } from "../records/cost-line.ts";
 import type { HarvestFieldKey } from "../records/harvest-field.ts";
@@ -65,8 +66,8 @@ interface FirstSheet {
   asked: ReadonlyArray<SheetQuestion>;
 }
 
-const quoted = (cell: string): string => (/[",\n]/.test(cell) ? `"${cell.replaceAll('"', '""')}"` : cell);
-const line = (cells: ReadonlyArray<string>): string => `${cells.map(quoted).join(",")}\n`;
+const sheetText = (...rows: ReadonlyArray<ReadonlyArray<string>>): string =>
+  writeCsv(rows, { guard: true, newline: "\n" });
 
 /** The note that goes into a new book: what belongs in each sheet and column. */
 function bookNote(withExamples: boolean): string {
@@ -104,22 +105,22 @@ function settingsSheet(asked: ReadonlyArray<SheetQuestion>): string {
   const rows = settingDefinitions.map(({ key, default: value, unit, choices, meaning }) => {
     const examples = asked.find((question) => question.key === key)?.examples;
     const cells = examples === undefined ? "" : `; asked: cells such as ${examples.join(" and ")}`;
-    return line([key, value, unit, `${meaning}${choices ? `: ${choices.join(", ")}` : ""}${cells}`]);
+    return [key, value, unit, `${meaning}${choices ? `: ${choices.join(", ")}` : ""}${cells}`];
   });
-  return [line(["key", "value", "unit", "note"]), ...rows].join("");
+  return sheetText(["key", "value", "unit", "note"], ...rows);
 }
 
 /** Writes a book's sheets into an empty folder. */
 function writeSheets(folder: string, from: FirstSheet | undefined): void {
   const write = (name: string, text: string) => writeDown(join(folder, name), text);
   mkdirSync(join(folder, "harvests"));
-  if (from === undefined) write(join("harvests", "harvest-1.csv"), [firstColumns, ...exampleRows].map(line).join(""));
+  if (from === undefined) write(join("harvests", "harvest-1.csv"), sheetText(firstColumns, ...exampleRows));
   else {
     copyFileSync(from.path, join(folder, "harvests", basename(from.path)));
     write("columns.csv", from.columns);
   }
-  write("costs.csv", line(costColumns));
-  write("products.csv", line(productColumns));
+  write("costs.csv", sheetText(costColumns));
+  write("products.csv", sheetText(productColumns));
   write("settings.csv", settingsSheet(from?.asked ?? []));
   write("README.md", bookNote(from === undefined));
   write(columnsFile, columnsPage(from?.has ?? firstColumns));

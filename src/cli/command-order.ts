@@ -25,7 +25,7 @@ export interface OrderOptions {
 }
 
 const exampleDay = "2026-12-18";
-const example = 'Give a weight and its state, such as --order "1.5 kg dried" or "20 lb fresh"';
+const example = 'give a weight and its state, such as --order "1.5 kg dried" or "20 lb fresh"';
 
 /** Grams and state of an order as typed. @throws PlainFailure if it is none */
 function orderedGrams(text: string): { grams: number; weight: "dry" | "fresh" } {

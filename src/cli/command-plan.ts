@@ -55,6 +55,9 @@ const distinct = <T>(values: ReadonlyArray<T | undefined>): T[] => [
   ...new Set(values.filter((value): value is T => value !== undefined)),
 ];
 
+/** More than this no tray takes; common practice, no source. */
+const mostMillilitres = 1000;
+
 /** Fruiting temperatures a mushroom could be grown at, °C. */
 const likely = { least: 0, most: 40 };
 
@@ -86,8 +89,10 @@ function roomsOf(book: Book, { layout, chambers, temperatures }: PlanOptions): {
 /** Doses and counts as wanted, checked. @throws PlainFailure if one makes no sense */
 function wishesOf(book: Book, options: PlanOptions): TrialWishes & { rooms: string[]; celsius: number[] } {
   const { doses, trays, cooks, layout } = options;
-  const wrong = doses?.find((dose) => !(dose > 0) || !Number.isFinite(dose));
-  if (wrong !== undefined) throw new PlainFailure(`--doses: every dose must be above 0 mL; received ${wrong}.`);
+  const wrong = doses?.find((dose) => !(dose > 0 && dose <= mostMillilitres));
+  if (wrong !== undefined) {
+    throw new PlainFailure(`--doses: a dose is above 0 and at most ${mostMillilitres} mL a tray; received ${wrong}.`);
+  }
   for (const [name, value] of [
     ["--trays", trays],
     ["--cooks", cooks],
@@ -125,10 +130,7 @@ export function planFor(
   const seed = options.seed ?? book.settings.seed;
   const proposal = proposeTrial(trialOf(book), wishes);
   if (proposal.kind === "cannot-tell") {
-    throw new PlainFailure(
-      `No trial can be proposed: ${proposal.reason}. Give doses with --doses 5,10,15, or fewer of them.`,
-      1,
-    );
+    throw new PlainFailure(`No trial can be proposed: ${proposal.reason}. ${proposal.remedy}.`, 1);
   }
   if (options.layout === "latin" && options.cooks !== undefined && options.cooks !== proposal.doses.length) {
     throw new PlainFailure(

@@ -12,6 +12,38 @@ function wholeNumber(text: string): number {
   return value;
 }
 
+/** Reads a path; an empty one, such as an unset variable of a script, is not taken for the folder one stands in. */
+function pathOf(text: string): string {
+  if (text.trim() === "") throw new InvalidArgumentError("Give a name; . is the folder you are in.");
+  return text;
+}
+
+/** Reads the name of a page, which a browser opens by its ending. */
+function pageOf(text: string): string {
+  if (!/\.html?$/i.test(text)) throw new InvalidArgumentError("Give a name that ends in .html.");
+  return text;
+}
+
+/** Reads a folder for outputs. */
+function outFolder(text: string): string {
+  if (/\.(html?|csv|json)$/i.test(text))
+    throw new InvalidArgumentError("Give a folder; the files in it get their names.");
+  return pathOf(text);
+}
+
+/** Refuses an option that would be passed over. */
+function requireFit(options: Record<string, unknown>): void {
+  const orderOnly = ["by", "sure"];
+  const trialOnly = ["doses", "trays", "cooks", "budget", "anyway", "chambers", "temperatures", "out"];
+  const wrong = (options.order === undefined ? orderOnly : trialOnly).find((name) => options[name] !== undefined);
+  if (wrong === undefined) return;
+  throw new PlainFailure(
+    options.order === undefined
+      ? `--${wrong}: it belongs to an order. Give the order too, such as --order "1.5 kg dried".`
+      : `--${wrong}: it belongs to a trial. Leave out --order, or --${wrong}.`,
+  );
+}
+
 /** Reads a list of doses: "5,10,15". */
 function doseList(text: string): number[] {
   const doses = text.split(",").map((part) => Number(part.trim()));
@@ -51,9 +83,13 @@ const setHelp =
 function addNew(program: Command): void {
   program
     .command("new")
-    .argument("<folder>", "folder to make; must not exist or be empty")
+    .argument("<folder>", "folder to make; must not exist or be empty", pathOf)
     .description("start a book: a folder of headed, empty sheets and a note on what goes where")
-    .option("--from <sheet>", "start it from a harvest sheet you have: it is copied, and what it leaves open is asked")
+    .option(
+      "--from <sheet>",
+      "start it from a harvest sheet you have: it is copied, and what it leaves open is asked",
+      pathOf,
+    )
     .addHelpText("after", "\nExample:\n  gramwright new my-trays --from spring.csv")
     .action(async (folder: string, options) => (await import("./command-new.ts")).startBook(folder, options));
 }
@@ -61,13 +97,13 @@ function addNew(program: Command): void {
 function addCheck(program: Command): void {
   program
     .command("check")
-    .argument("<book>", "folder of a book, or one sheet")
+    .argument("<book>", "folder of a book, or one sheet", pathOf)
     .description("clean the sheets without analysing them, and print what was found; exit code 1 when there are errors")
     .option("--set <key=value>", setHelp, statedSetting)
     .option("--all", "print every entry of the log, not the groups")
-    .option("--fixed <file>", "write the cleaned harvest rows as CSV; the originals stay as they are")
-    .option("--log <file>", "write the whole log as CSV")
-    .option("--columns <file>", "write a columns.csv that pins how the columns were read")
+    .option("--fixed <file>", "write the cleaned harvest rows as CSV; the originals stay as they are", pathOf)
+    .option("--log <file>", "write the whole log as CSV", pathOf)
+    .option("--columns <file>", "write a columns.csv that pins how the columns were read", pathOf)
     .option("--json", "print the log as JSON")
     .addHelpText("after", "\nExample:\n  gramwright check my-trays --fixed cleaned.csv --log log.csv")
     .action(async (book: string, options) => (await import("./command-check.ts")).checkBook(book, options));
@@ -76,9 +112,9 @@ function addCheck(program: Command): void {
 function addReport(program: Command): void {
   program
     .command("report")
-    .argument("<book>", "folder of a book, or one harvest sheet")
+    .argument("<book>", "folder of a book, or one harvest sheet", pathOf)
     .description("clean, analyse, and write one HTML report that needs no network")
-    .option("-o, --out <folder>", "where the report goes; beside the book unless given")
+    .option("-o, --out <folder>", "where the report goes; beside the book unless given", outFolder)
     .option("--json", "print the answers as JSON")
     .option("--set <key=value>", setHelp, statedSetting)
     .option("--seed <number>", "start of everything random, instead of the book's own", wholeNumber)
@@ -91,11 +127,11 @@ function addReport(program: Command): void {
 function addPrices(program: Command): void {
   program
     .command("prices")
-    .argument("<book>", "folder of a book with costs.csv and products.csv")
+    .argument("<book>", "folder of a book with costs.csv and products.csv", pathOf)
     .description(
       "print the price list: what each product costs, its floor, break-even and target price, what it earns now",
     )
-    .option("-o, --out <file>", "write the list as CSV too")
+    .option("-o, --out <file>", "write the list as CSV too", pathOf)
     .option("--set <key=value>", setHelp, statedSetting)
     .option("--json", "print the list as JSON")
     .option("--strict", "exit code 1 when money is missing from the list")
@@ -106,11 +142,11 @@ function addPrices(program: Command): void {
 function addPlan(program: Command): void {
   program
     .command("plan")
-    .argument("<book>", "folder of a book")
+    .argument("<book>", "folder of a book", pathOf)
     .description(
       "propose the next trial from the book's own scatter and money; write its sheet, tray labels and cooker map; or say what to start for an order",
     )
-    .option("-o, --out <folder>", "where the three files go; next-trial beside the book unless given")
+    .option("-o, --out <folder>", "where the three files go; next-trial beside the book unless given", outFolder)
     .option("--set <key=value>", setHelp, statedSetting)
     .option("--doses <list>", "doses in mL, with commas between them, instead of the proposed ones", doseList)
     .option("--trays <number>", "trays of each dose in each cook", wholeNumber)
@@ -139,21 +175,21 @@ function addPlan(program: Command): void {
       "after",
       '\nExamples:\n  gramwright plan my-trays --order "1.5 kg dried" --by 2026-12-18 --sure 90\n  gramwright plan my-trays --doses 6,9,12 --out next-trial\n  gramwright plan my-trays --layout split --chambers tent,cupboard --temperatures 15,18',
     )
-    .action(async (book: string, options) =>
-      options.order === undefined
-        ? (await import("./command-plan.ts")).planTrial(book, options)
-        : (await import("./command-order.ts")).planOrder(book, options),
-    );
+    .action(async (book: string, options) => {
+      requireFit(options);
+      if (options.order === undefined) await (await import("./command-plan.ts")).planTrial(book, options);
+      else await (await import("./command-order.ts")).planOrder(book, options);
+    });
 }
 
 function addDue(program: Command): void {
   program
     .command("due")
-    .argument("<book>", "folder of a book, or one harvest sheet")
+    .argument("<book>", "folder of a book, or one harvest sheet", pathOf)
     .description("print what is due of every growing tray, day by day, from the book's own days")
     .option("--on <date>", "the day the list is for, year-month-day; today unless given")
-    .option("--ics <file>", "write it as a calendar file, which a phone's calendar reads")
-    .option("--week <file>", "write the next seven days as a page to print")
+    .option("--ics <file>", "write it as a calendar file, which a phone's calendar reads", pathOf)
+    .option("--week <file>", "write the next seven days as a page to print", pageOf)
     .addHelpText("after", "\nExample:\n  gramwright due my-trays --ics trays.ics --week week.html")
     .action(async (book: string, options) => (await import("./command-due.ts")).printDue(book, options));
 }
@@ -161,9 +197,9 @@ function addDue(program: Command): void {
 function addWatch(program: Command): void {
   program
     .command("watch")
-    .argument("<book>", "folder of a book, or one harvest sheet")
+    .argument("<book>", "folder of a book, or one harvest sheet", pathOf)
     .description("write the report again whenever a sheet is dropped or saved, and say what changed; Ctrl-C ends it")
-    .option("-o, --out <folder>", "where the report goes; beside the book unless given")
+    .option("-o, --out <folder>", "where the report goes; beside the book unless given", outFolder)
     .addHelpText("after", "\nExample:\n  gramwright watch my-trays --out reports")
     .action(async (book: string, options) => {
       const { isGuarded, runGuarded } = await import("./run-guarded.ts");
@@ -175,7 +211,7 @@ function addWatch(program: Command): void {
 function addPage(program: Command): void {
   program
     .command("page")
-    .argument("<file>", "HTML file to write")
+    .argument("<file>", "HTML file to write", pageOf)
     .description(
       "write the page that sheets can be dropped on: all of this without a terminal, from disk, without a network",
     )
@@ -223,7 +259,8 @@ try {
   await buildProgram().parseAsync();
 } catch (error) {
   if (error instanceof CommanderError) {
-    process.exitCode = error.exitCode;
+    // 1 says that something is wrong with the sheets
+    process.exitCode = error.exitCode === 0 ? 0 : 2;
   } else if (error instanceof PlainFailure) {
     printError(`gramwright: ${error.message}\n`);
     process.exitCode = error.exitCode;

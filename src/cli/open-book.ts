@@ -5,7 +5,7 @@ import { requirePlaces } from "./output/output-set.ts";
 import { PlainFailure } from "./plain-failure.ts";
 import type { Progress } from "./progress.ts";
 import { type BookFolder, readBookFolder } from "./read-book-folder.ts";
-import { type Stated, withStated } from "./stated-settings.ts";
+import { requireStated, type Stated, withStated } from "./stated-settings.ts";
 
 /**
  * A cleaned book from disk, with where its sheets lie.
@@ -26,6 +26,7 @@ export async function openBookFolder(
     notRead: folder.notRead,
     onProgress: ({ file, rows }) => progress.say(`reading ${file}: ${rows.toLocaleString("en")} rows`),
   });
+  requireStated(book, set);
   return { book, folder };
 }
 

@@ -17,7 +17,7 @@ import { requireTrays } from "./open-book.ts";
 import { requirePlaces, writeOutputs } from "./output/output-set.ts";
 import { fileTrouble, PlainFailure } from "./plain-failure.ts";
 import { besideBook, readBookFolder } from "./read-book-folder.ts";
-import { type Stated, withStated } from "./stated-settings.ts";
+import { requireStated, type Stated, withStated } from "./stated-settings.ts";
 
 /** Where a report and what belongs to it are written. */
 export interface ReportFiles {
@@ -100,6 +100,7 @@ export async function runReport(path: string, given: string | undefined, options
     notRead: folder.notRead,
     onProgress: ({ file, rows }) => say(`reading ${file}: ${rows.toLocaleString("en")} rows`),
     cleaned: (cleaned) => {
+      requireStated(cleaned, options.set ?? []);
       requireTrays(cleaned, path);
       if (seed !== undefined) cleaned.settings = { ...cleaned.settings, seed };
       cleaned.readings = readingsWith(before?.readings ?? [], finishedCooks(cleaned.trays));

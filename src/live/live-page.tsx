@@ -60,19 +60,22 @@ function slotFor(name: string): HTMLElement | undefined {
 /** Takes up the changes of the last visit. What is broken among them is dropped with a word, and the page goes on. */
 function takeUp(kept: EditStorage): void {
   const { edits: before, dropped } = kept.read();
-  const broken = "Changes of your last visit were broken and are dropped.";
-  if (dropped > 0) said.value = broken;
+  const broken = "Changes of your last visit were broken and are dropped";
+  if (dropped > 0) said.value = `${broken}.`;
   if (!isAnyEdit(before)) return;
   try {
     resume(before);
     // whether they can be worked with shows here and not at the first keystroke
     void figures.value;
-    if (dropped === 0) said.value = "Your changes of the last visit are still here.";
+    said.value =
+      dropped === 0
+        ? "Your changes of the last visit are still here."
+        : `${broken} (${dropped}); the others are still here.`;
   } catch (error) {
     console.warn(error);
     resume(noEdits);
     kept.write(noEdits);
-    said.value = broken;
+    said.value = `${broken}.`;
   }
 }
 

@@ -25,7 +25,7 @@ main .block h2, main .drop-field h2 { border-top: 0; padding-top: 0; font-size: 
 .drop-field { border: 1px solid var(--line); border-inline-start: 4px solid var(--accent); background: var(--surface); padding: 0.8rem 1rem; }
 .drop-field p { font-size: 0.9375rem; }
 .drop-field.over { background: var(--tint); border-color: var(--accent); }
-.drop-notes { list-style: none; padding: 0; font-size: 0.875rem; }
+.drop-notes { list-style: none; padding: 0; font-size: 0.875rem; max-block-size: 14rem; overflow: auto; }
 .drop-notes li { border-inline-start: 3px solid var(--alert); padding-block: 0.1rem; padding-inline: 0.7rem 0; max-width: none; }
 .drop-buttons { display: flex; flex-wrap: wrap; gap: 0.5rem; }
 .at-start { justify-content: center; grid-template-columns: minmax(0, 46rem); padding-top: clamp(1rem, 12vh, 8rem); }

@@ -18,10 +18,11 @@ interface FoundFile {
   file(): Promise<File> | File;
 }
 
-/** What was found in a drop, and the folders that could not be opened. */
+/** What was found in a drop, the folders that could not be opened, and those that are hidden. */
 interface Found {
   files: FoundFile[];
   shut: string[];
+  hidden: string[];
 }
 
 /** Files that are gone or held shut are the reader's matter; anything else is a fault of the page. */
@@ -35,7 +36,10 @@ async function look(item: DroppedItem, above: string, found: Found): Promise<voi
     found.files.push({ path, file: item.file });
     return;
   }
-  if (item.name.startsWith(".")) return;
+  if (item.name.startsWith(".")) {
+    found.hidden.push(path);
+    return;
+  }
   await lookInside(item, path, `${path}/`, found);
 }
 
@@ -58,13 +62,16 @@ async function lookInside(
 const nameOf = (path: string): string => path.slice(path.lastIndexOf("/") + 1);
 
 /** Takes the bytes as they are now, so that a later change of the file on disk does not matter. */
-async function inHand({ files, shut }: Found): Promise<Omit<DroppedSheets, "folder">> {
+async function inHand({ files, shut, hidden }: Found): Promise<Omit<DroppedSheets, "folder">> {
   const read: SheetInHand[] = [];
-  const passedOver: string[] = [];
+  const passedOver = new Map<string, string[]>();
+  const passOver = (path: string, why: string) => passedOver.set(why, [...(passedOver.get(why) ?? []), path]);
+  for (const path of hidden) passOver(path, whyNoSheet(nameOf(path))!);
   const unread: string[] = [];
   for (const { path, file } of files) {
-    if (whyNoSheet(nameOf(path)) !== undefined) {
-      passedOver.push(path);
+    const why = whyNoSheet(nameOf(path));
+    if (why !== undefined) {
+      passOver(path, why);
       continue;
     }
     try {
@@ -77,30 +84,36 @@ async function inHand({ files, shut }: Found): Promise<Omit<DroppedSheets, "fold
   const { sheets, notes } = await withUniqueFileNames(read);
   if (unread.length > 0) {
     notes.push(
-      `Could not be read: ${formatList(unread)}. ${unread.length === 1 ? "It was" : "They were"} moved or deleted meanwhile, or another program holds ${unread.length === 1 ? "it" : "them"} shut. Close that program and try again.`,
+      `Could not be read: ${formatList(unread, unread.length)}. ${unread.length === 1 ? "It was" : "They were"} moved or deleted meanwhile, or another program holds ${unread.length === 1 ? "it" : "them"} shut. Close that program and try again.`,
     );
   }
   if (shut.length > 0) {
     notes.push(
-      `This browser did not open the folder ${formatList(shut)} for the page. Use "Choose a folder", or drop the sheets themselves.`,
+      `This browser did not open the folder ${formatList(shut, shut.length)} for the page. Use "Choose a folder", or drop the sheets themselves.`,
     );
   }
-  if (passedOver.length > 0) notes.push(`Not a sheet: ${formatList(passedOver)}.`);
+  for (const [why, paths] of passedOver) notes.push(`Not read: ${formatList(paths, paths.length)} (${why}).`);
   return { sheets, notes };
 }
 
 /** The files of a file chooser. */
 export const chosenSheets = (files: Iterable<File>): Promise<DroppedSheets> =>
-  inHand({ files: [...files].map((file) => ({ path: file.name, file: () => file })), shut: [] });
+  inHand({ files: [...files].map((file) => ({ path: file.name, file: () => file })), shut: [], hidden: [] });
 
 /** The files of a folder chooser: the folder is the book and gives it its name. */
 export async function chosenFolder(files: ReadonlyArray<File>): Promise<DroppedSheets> {
   const found = files.map((file) => ({ parts: file.webkitRelativePath.split("/"), file: () => file }));
-  const inSight = found.filter(({ parts }) => parts.slice(0, -1).every((part) => !part.startsWith(".")));
-  const inOrder = inSight
+  // as in a drop, where a hidden folder is not opened
+  const hiddenPart = ({ parts }: (typeof found)[number]) =>
+    parts.slice(1, -1).findIndex((part) => part.startsWith("."));
+  const hidden = found.flatMap((one) =>
+    hiddenPart(one) < 0 ? [] : [one.parts.slice(1, hiddenPart(one) + 2).join("/")],
+  );
+  const inOrder = found
+    .filter((one) => hiddenPart(one) < 0)
     .map(({ parts, file }) => ({ path: parts.slice(1).join("/"), file }))
     .sort((a, b) => (a.path < b.path ? -1 : 1));
-  const taken = await inHand({ files: inOrder, shut: [] });
+  const taken = await inHand({ files: inOrder, shut: [], hidden: [...new Set(hidden)] });
   const folder = found[0]?.parts[0];
   return folder === undefined ? taken : { ...taken, folder };
 }
@@ -111,7 +124,7 @@ export async function chosenFolder(files: ReadonlyArray<File>): Promise<DroppedS
  */
 export async function droppedSheets(data: DataTransfer): Promise<DroppedSheets> {
   const items = await droppedItems(data);
-  const found: Found = { files: [], shut: [] };
+  const found: Found = { files: [], shut: [], hidden: [] };
   const [only] = items;
   if (items.length === 1 && only?.kind === "folder") {
     await lookInside(only, only.name, "", found);

@@ -1,11 +1,11 @@
 import { spawnSync } from "node:child_process";
-import { cpSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, symlinkSync, writeFileSync } from "node:fs";
+import { cpSync, mkdirSync, mkdtempSync, rmSync, symlinkSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { writeCsv } from "../../src/csv/write-csv.ts";
 import { ownOutput } from "../../src/engine/own-output.ts";
 import { contents, printAttack } from "./attacks.ts";
 import { killCommands } from "./kill-commands.ts";
+import { liveFormulas } from "./live-formulas.ts";
 import { mutatedBooks } from "./mutated-sheets.ts";
 
 const program = "dist/gramwright.js";
@@ -65,54 +65,6 @@ function strangePlaces(folder: string): void {
   }
 }
 
-/** Cells that a spreadsheet program would run, opened by one with formulas evaluated and each separator. */
-function liveFormulas(folder: string): void {
-  const before = [
-    "",
-    " ",
-    "\t",
-    "\u00a0",
-    "\u200b",
-    "\ufeff",
-    "\u001f",
-    "note;",
-    "note; ",
-    "note\t",
-    "note|",
-    '"',
-    "'",
-  ];
-  const cells = before.flatMap((start) => ["=1+1", "+1+1", "-1+1", "@SUM(1)", "＝1+1"].map((cell) => start + cell));
-  const count = (guard: boolean): number | undefined => {
-    writeFileSync(
-      join(folder, "cells.csv"),
-      writeCsv([["a", "b", "c"], ...cells.map((cell) => ["x", cell, "y"])], { guard }),
-    );
-    let formulas = 0;
-    for (const separator of [44, 59, 9, 124]) {
-      const filter = `CSV:${separator},34,76,1,,1033,false,true,false,false,false,0,true`;
-      const args = ["--headless", `--infilter=${filter}`, "--convert-to", "fods", "--outdir", folder];
-      const { error } = spawnSync("soffice", [...args, join(folder, "cells.csv")], {
-        stdio: "ignore",
-        timeout: 120_000,
-      });
-      if (error !== undefined) return undefined;
-      for (const name of readdirSync(folder).filter((file) => file.endsWith(".fods"))) {
-        formulas += readFileSync(join(folder, name), "utf8").split("table:formula").length - 1;
-        rmSync(join(folder, name));
-      }
-    }
-    return formulas;
-  };
-  const [bare, guarded] = [count(false), count(true)];
-  if (bare === undefined || guarded === undefined) console.log("live formulas: skipped, LibreOffice is not installed");
-  else
-    printAttack(`live formulas of ${cells.length} hostile cells under four separators`, {
-      guarded,
-      "not guarded": bare,
-    });
-}
-
 /** The parts of the attacks; each can be made by itself. */
 type Part = "places" | "sheets" | "kills";
 
@@ -130,7 +82,7 @@ export async function benchFaults(
   try {
     if (parts.includes("places")) {
       strangePlaces(folder);
-      liveFormulas(folder);
+      await liveFormulas(folder);
       fullDisk(folder);
     }
     if (parts.includes("sheets")) await mutatedBooks(sizes.sheets, sizes.books);

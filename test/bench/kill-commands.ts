@@ -12,7 +12,7 @@ const preloaded = "./test/bench/kill-at-step.cjs";
 const commands: Record<string, (book: string, out: string) => string[]> = {
   report: (book, out) => ["report", book, "--out", out],
   prices: (book, out) => ["prices", book, "--out", join(out, "prices.csv")],
-  plan: (book, out) => ["plan", book, "--out", out],
+  plan: (book, out) => ["plan", book, "--anyway", "--out", out],
   check: (book, out) => ["check", book, "--log", join(out, "log.csv"), "--fixed", join(out, "cleaned.csv")],
   due: (book, out) => ["due", book, "--ics", join(out, "due.ics"), "--week", join(out, "week.html")],
   page: (_, out) => ["page", join(out, "page.html")],
@@ -151,6 +151,7 @@ export async function killCommands(
         look(out, sets, found);
       }
     }
+    if (found.kills === 0) throw new Error(`killCommands: ${name} wrote nothing`);
     found["left behind"] = leftBehind(out);
     printAttack(`kill -9 of ${name} before each step`, found);
     all.push({ ...found });

@@ -31,7 +31,8 @@ function mutated(text: string, random: ReturnType<typeof seededRandom>): string 
   return changed;
 }
 
-function sourceOf(path: string, text: string): SheetSource {
+/** A sheet from a text. */
+export function sourceOf(path: string, text: string): SheetSource {
   const bytes = new TextEncoder().encode(text);
   return { path, size: bytes.length, chunks: () => [bytes] };
 }

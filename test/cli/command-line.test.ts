@@ -58,18 +58,43 @@ describe("trouble is reported in one line", () => {
   test("a report folder that is a file", () => {
     const blocked = file("blocked", "x");
     const run = runProgram("report", demoBook, "--out", blocked);
-    expect(run.status).not.toBe(0);
-    expect(run.err).toMatch(/--out/);
+    expect(run.status).toBe(2);
+    expect(run.err).toMatch(/blocked is a file, not a folder. Give another place/);
   });
 });
 
 test("wrong commands, arguments and options exit above 0 and point to the help", () => {
-  for (const args of [["brew"], ["report"], ["report", demoBook, "--colour"], ["report", demoBook, "--seed", "lots"]]) {
+  const wrong = [
+    ...[["brew"], ["report"], ["report", demoBook, "--colour"], ["report", demoBook, "--seed", "lots"]],
+    ...[
+      ["report", ""],
+      ["report", demoBook, "--out", "report.html"],
+      ["page", "page"],
+      ["plan", demoBook, "--doses", "-"],
+    ],
+  ];
+  for (const args of wrong) {
     const run = runProgram(...args);
-    expect(run.status, args.join(" ")).toBeGreaterThan(0);
+    // 1 is for what is wrong with the sheets
+    expect(run.status, args.join(" ")).toBe(2);
     expect(run.err, args.join(" ")).toMatch(/--help/);
     expect(run.err).not.toMatch(/^\s+at /m);
   }
+});
+
+test("an option that would be passed over is refused", () => {
+  expectOneLine(runProgram("plan", demoBook, "--sure", "90"), /--sure: it belongs to an order/);
+  expectOneLine(
+    runProgram("plan", demoBook, "--order", "1 kg dried", "--cooks", "2"),
+    /--cooks: it belongs to a trial/,
+  );
+});
+
+test("a setting stated on the command line that cannot be read ends the run", () => {
+  expectOneLine(runProgram("report", demoBook, "--set", "nonsense=1"), /--set nonsense=1: there is no setting of this/);
+  expectOneLine(runProgram("check", demoBook, "--set", "shelf_places=-1"), /--set shelf_places=-1: .*out of the/);
+  expectOneLine(runProgram("due", demoBook, "--on", "2026-02-30"), /--on: give a date/);
+  expectOneLine(runProgram("plan", demoBook, "--set", "column:Nope=dry_g"), /column:Nope=dry_g: no harvest sheet has/);
 });
 
 test("help has examples and exits 0; so does the version", () => {

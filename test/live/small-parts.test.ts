@@ -127,14 +127,21 @@ describe("changes that outlast a reload", () => {
   test.each([
     ['{"cells":[{"sheet":"__proto__","row":0}],"aside":[3]}', 2],
     ['{"cells":[{"sheet":"trays","row":1e9,"column":0,"text":""},{"sheet":"costs","row":0,"column":99,"text":""}]}', 2],
-    ['{"added":{"trays":1e9,"settings":1,"x":2},"deleted":[null,{"sheet":"settings","row":0}]}', 2],
-    ['{"cells":"none","aside":{}}', 0],
+    ['{"added":{"trays":1e9,"settings":1,"x":2},"deleted":[null,{"sheet":"settings","row":0}]}', 5],
+    ['{"cells":"none","aside":{}}', 2],
     ["not JSON", 1],
     ["null", 1],
   ])("are dropped, and counted, where they are not what was written: %s", (text, dropped) => {
     const shared = storage();
     shared.setItem(`gramwright-live-${contentName("book")}`, text);
     expect(keptOf("book", shared).read()).toEqual({ edits: noEdits, dropped });
+  });
+
+  test("that are sound stay where others beside them are broken", () => {
+    const shared = storage();
+    const cells = [...edits.cells, { sheet: "costs", row: 0, column: 2 }];
+    shared.setItem(`gramwright-live-${contentName("book")}`, JSON.stringify({ ...edits, cells }));
+    expect(keptOf("book", shared).read()).toEqual({ edits, dropped: 1 });
   });
 
   test("say why they are not kept", () => {

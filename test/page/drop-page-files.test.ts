@@ -143,7 +143,9 @@ describeInBrowser("files on the drop page", ({ open }) => {
         "harvests/summer.xlsx": "harvest sheet, 6 rows",
         "costs.ods": "cost sheet, 1 line",
       });
-      expect(await page.locator(".drop-notes li").allTextContents()).toEqual(["Not a sheet: photo.png."]);
+      expect(await page.locator(".drop-notes li").allTextContents()).toEqual([
+        "Not read: photo.png (another kind of document, not a sheet).",
+      ]);
       expect((await saved(page, "Log")).name).toBe("lantern-shed-log.csv");
       expectQuiet(opened);
       await page.context().close();

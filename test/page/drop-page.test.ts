@@ -238,7 +238,9 @@ describeInBrowser("the page that sheets are dropped on", ({ open }) => {
     const opened = await open(html);
     const { page } = opened;
     await dropFiles(page, [["photo.png", "x"]]);
-    expect(await page.getByRole("status").textContent()).toBe("Not a sheet: photo.png.");
+    expect(await page.getByRole("status").textContent()).toBe(
+      "Not read: photo.png (another kind of document, not a sheet).",
+    );
     await dropFiles(page, [["page.csv", "<!doctype html><html><body>hello</body></html>"]]);
     await page.getByRole("alert").waitFor();
     expect(await page.getByRole("alert").textContent()).toMatch(/page\.csv.*HTML/s);

@@ -11,6 +11,8 @@ export interface ColumnPin {
   field: HarvestFieldKey | "factor" | "unread";
   /** of numbers typed without one; "" leaves it to the sheet */
   unit: string;
+  /** where it stands; absent where no line of a sheet says it */
+  line?: { file: string; row: number };
 }
 
 /** How one column of a table will be read. */

@@ -1,4 +1,6 @@
+import { sheetIssue } from "../../csv/sheet-issue.ts";
 import { writeCsv } from "../../csv/write-csv.ts";
+import type { ColumnReading } from "../../records/book.ts";
 import { harvestField } from "../../records/harvest-field.ts";
 import type { Issue } from "../../records/issue.ts";
 import { plannedTrialColumn } from "../../records/planned-trial.ts";
@@ -14,13 +16,44 @@ const same = (a: string, b: string): boolean => a.trim().toLowerCase() === b.tri
 const example = (file: string, header: string, field: string): string =>
   writeCsv([[file, header, field]], { guard: true }).trim();
 
+/** Whether a pin names a sheet itself, not every sheet. */
+function namesSheet(pin: ColumnPin, file: string): boolean {
+  const sheet = file.split(" > ")[0]!;
+  const last = sheet.split("/").at(-1)!;
+  return [file, sheet, last, last.replace(/\.[^.]+$/, "")].some((name) => same(pin.file, name));
+}
+
+const isForAll = (pin: ColumnPin): boolean => pin.file.trim() === "";
+
 /** The pin of a column: one for this sheet before one for every sheet. */
 function pinOf(pins: ReadonlyArray<ColumnPin>, file: string, header: string): ColumnPin | undefined {
   const named = pins.filter((pin) => same(pin.header, header));
-  const sheet = file.split(" > ")[0]!;
-  const last = sheet.split("/").at(-1)!;
-  const names = [file, sheet, last, last.replace(/\.[^.]+$/, "")];
-  return named.find((pin) => names.some((name) => same(pin.file, name))) ?? named.find((pin) => pin.file.trim() === "");
+  return named.find((pin) => namesSheet(pin, file)) ?? named.find(isForAll);
+}
+
+/** Lines of columns.csv about columns that no harvest sheet has: said, so that a misspelt header is not passed over. */
+export function pinsWithoutColumn(
+  pins: ReadonlyArray<ColumnPin>,
+  columns: ReadonlyArray<Pick<ColumnReading, "file" | "header">>,
+): Issue[] {
+  const isUsed = (pin: ColumnPin): boolean =>
+    columns.some(({ file, header }) => same(pin.header, header) && (isForAll(pin) || namesSheet(pin, file)));
+  return pins.flatMap((pin) =>
+    pin.line === undefined || isUsed(pin)
+      ? []
+      : [
+          sheetIssue({
+            ...pin.line,
+            column: "header",
+            raw: pin.header,
+            rule: "pin-without-column",
+            severity: pin.field === "unread" ? "note" : "warning",
+            reason: `${isForAll(pin) ? "no harvest sheet" : "the sheet it names"} has no column of this header; the line was not used`,
+            expected: "a header as it stands in the sheet",
+            action: "Correct the line, or remove it",
+          }),
+        ],
+  );
 }
 
 /** What each column of a table is taken for, and what has to be said about it. */

@@ -138,7 +138,7 @@ export function readColumnPins(tables: ReadonlyArray<RawTable>): {
       const before = rowOf.get(key);
       if (before === undefined) {
         rowOf.set(key, { pin, row });
-        pins.push(pin);
+        pins.push({ ...pin, line: { file, row } });
       } else if (before.pin.field !== pin.field || before.pin.unit !== pin.unit) {
         const reason = "the same column is pinned in two ways; the first line counts";
         const expected = `one line for it; the other is row ${before.row}`;

@@ -65,7 +65,7 @@ export function readSettingValue(
         severity: "error",
         reason: `${reason}; ${isDefault}`,
         expected,
-        action: `Correct ${definition.key}, or empty it to keep the default`,
+        action: `Correct ${definition.key}, or empty it${definition.default === "" ? "" : " to keep the default"}`,
         ...(setting === undefined ? {} : { setting }),
       }),
     );

@@ -87,7 +87,7 @@ function placeOf(path: string): { place: string; above: string } {
  */
 export function outputPlace({ path, kind, intoBook }: PlannedOutput, originals?: Originals): string {
   const refuse = (why: string): PlainFailure => new PlainFailure(`${path}: ${why} Nothing was written.`);
-  const elsewhere = "Give another place with --out.";
+  const elsewhere = "Give another place for it.";
   try {
     const { place, above } = placeOf(path);
     if (originals?.isFolder && intoBook !== true && isWithin(above, originals.path)) {
@@ -100,7 +100,7 @@ export function outputPlace({ path, kind, intoBook }: PlannedOutput, originals?:
     const facts = factsOf(place);
     if (facts === undefined) return place;
     if (facts.isSymbolicLink()) throw refuse(`there is a link of that name, which is not followed. ${elsewhere}`);
-    if (facts.isDirectory()) throw refuse("this is a folder. Give the name of a file in it with --out.");
+    if (facts.isDirectory()) throw refuse("this is a folder. Give the name of a file in it.");
     if (!facts.isFile()) throw refuse(`what is there is no file. ${elsewhere}`);
     const isOriginal = originals?.files.some((file) => {
       const one = statSync(file);

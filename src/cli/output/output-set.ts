@@ -246,7 +246,7 @@ export function writeOutputs(outputs: ReadonlyArray<Output>, originals?: Origina
     }
   } catch (error) {
     if (error instanceof PlainFailure) throw error;
-    throw new PlainFailure(`${named[0]!.path}: ${fileTrouble(error)}. Give another place with --out.`);
+    throw new PlainFailure(`${named[0]!.path}: ${fileTrouble(error)}. Give another place for it.`);
   } finally {
     release();
   }

@@ -17,7 +17,13 @@ const isText = (value: unknown): value is string => typeof value === "string";
 /** The sheets changes are made to, by name. */
 type Sheets = Partial<Record<SheetName, Pick<LiveSheet, "rows" | "columns">>>;
 
-const listOf = (value: unknown): ReadonlyArray<Record<string, unknown> | null> => (Array.isArray(value) ? value : []);
+/** A list as it was saved; anything else counts as one broken change. */
+const listOf = (value: unknown): ReadonlyArray<Record<string, unknown> | null> =>
+  Array.isArray(value) ? value : value === undefined ? [] : [null];
+
+/** How many changes there are; rows added to one sheet count as one. */
+const countOf = ({ cells, aside, deleted, added }: Partial<Record<keyof Edits, unknown>>): number =>
+  [cells, aside, deleted].flat().length + Object.keys(Object(added)).length;
 
 /** Edits from a text, those that name no place of the book dropped. @returns how many were, too */
 function parseEdits(text: string, sheets: Sheets): { edits: Edits; dropped: number } {
@@ -29,7 +35,7 @@ function parseEdits(text: string, sheets: Sheets): { edits: Edits; dropped: numb
     throw error;
   }
   if (typeof value !== "object" || value === null) return { edits: noEdits, dropped: 1 };
-  const added = addedRows(value.added as Partial<Record<string, unknown>> | undefined);
+  const added = addedRows(value.added);
   const isWithin = (place: unknown, count: number): boolean =>
     Number.isInteger(place) && Number(place) >= 0 && Number(place) < count;
   const isRow = (name: unknown, row: unknown): name is SheetName => {
@@ -48,13 +54,17 @@ function parseEdits(text: string, sheets: Sheets): { edits: Edits; dropped: numb
   const deleted = given[2].filter(
     (place) => isRow(place?.sheet, place?.row) && canGrow(place!.sheet as SheetName),
   ) as unknown as RowPlace[];
-  const kept = cells.length + aside.length + deleted.length;
-  return { edits: { cells, aside, added, deleted }, dropped: given.reduce((sum, list) => sum + list.length, -kept) };
+  const edits = { cells, aside, added, deleted };
+  return {
+    edits,
+    dropped: countOf({ ...value, cells: given[0], aside: given[1], deleted: given[2] }) - countOf(edits),
+  };
 }
 
 /** How many rows were added to each sheet; what is no such count is dropped. */
-function addedRows(value: Partial<Record<string, unknown>> | undefined): Edits["added"] {
-  const counts = sheetNames.filter(canGrow).map((sheet) => [sheet, value?.[sheet]] as const);
+function addedRows(value: unknown): Edits["added"] {
+  const given: Partial<Record<string, unknown>> = Object(value);
+  const counts = sheetNames.filter(canGrow).map((sheet) => [sheet, given[sheet]] as const);
   return Object.fromEntries(
     counts.filter(([, count]) => Number.isInteger(count) && Number(count) > 0 && Number(count) <= mostAddedRows),
   ) as Edits["added"];

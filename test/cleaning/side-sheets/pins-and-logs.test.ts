@@ -1,5 +1,6 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
+import { pinsWithoutColumn } from "../../../src/cleaning/columns/plan-columns.ts";
 import { chamberOfFile, logColumns } from "../../../src/cleaning/side-sheets/log-columns.ts";
 import { parseTimestamp } from "../../../src/cleaning/side-sheets/parse-timestamp.ts";
 import { readColumnPins } from "../../../src/cleaning/side-sheets/read-column-pins.ts";
@@ -12,7 +13,7 @@ test("columns.csv: canonical keys, labels, factor and unread, units by any name"
   const text =
     "file,header,field,unit\nspring.csv,Wt,fresh_g,ounces\n*,Spawn mL,Inoculum,\n,Brand,factor,\n,Colour,ignore,\n,Later,,\n,Dry wt,dry weigth,g\n";
   const { pins, issues } = readColumnPins([await tableOfText(text, "columns.csv")]);
-  expect(pins).toEqual([
+  expect(pins).toMatchObject([
     { file: "spring.csv", header: "Wt", field: "fresh_g", unit: "oz" },
     { file: "", header: "Spawn mL", field: "inoculum_ml", unit: "" },
     { file: "", header: "Brand", field: "factor", unit: "" },
@@ -34,6 +35,33 @@ test.each([
   expect(pins).toEqual([]);
   expect(issues).toMatchObject([{ rule, column, row: 2, severity: "error" }]);
   expect(leftOut.length).toBe(1);
+});
+
+test("columns.csv: a line about a column that is not there is said", async () => {
+  const { pins } = readColumnPins([
+    await tableOfText(
+      "file,header,field,unit\nspring.csv,Wt,fresh_g,\n,Wet,fresh_g,\nautumn.csv,Wt,dry_g,\n,x,unread,\n",
+      "columns.csv",
+    ),
+  ]);
+  const read = pinsWithoutColumn(pins, [{ file: "harvests/spring.csv", header: "wt " }]);
+  expect(read).toMatchObject([
+    {
+      file: "columns.csv",
+      row: 3,
+      raw: "Wet",
+      severity: "warning",
+      reason: expect.stringMatching(/^no harvest sheet/),
+    },
+    {
+      file: "columns.csv",
+      row: 4,
+      raw: "Wt",
+      severity: "warning",
+      reason: expect.stringMatching(/^the sheet it names/),
+    },
+    { file: "columns.csv", row: 5, raw: "x", severity: "note" },
+  ]);
 });
 
 test("columns.csv: the same column pinned two ways; a sheet without the needed columns", async () => {
