@@ -15,11 +15,33 @@ export interface OpenedPage {
   complaints: string[];
 }
 
-/** Opens pages in one browser that is started before the tests of a group and closed after them. */
+/** Opens pages in the worker's browser; those still open after the tests of a group are closed. */
 export interface PageOpener {
   /** writes the HTML to a file of its own and opens that file in a fresh context */
   open(html: string, options?: BrowserContextOptions): Promise<OpenedPage>;
 }
+
+// What the driver itself turns off (a later list takes the place of one before), and the pages behind the address field: a
+// new window loads two of them, which takes longer than most of our pages.
+const withoutFeatures = [
+  ...["AvoidUnnecessaryBeforeUnloadCheckSync", "DestroyProfileOnBrowserClose", "HttpsUpgrades", "LensOverlay"],
+  ...["MediaRouter", "NetworkTimeServiceQuerying", "OptimizationHints", "PaintHolding", "ThirdPartyStoragePartitioning"],
+  ...["WebUIOmniboxPopup", "WebUIOmniboxAimPopup", "WebUIOmniboxFullPopup"],
+];
+
+/** The browser of this worker, for all of its files: the driver ends it with the worker. Each test has a context of its own. */
+let started: Promise<Browser> | undefined;
+
+const browserOf = (executablePath: string): Promise<Browser> => {
+  started ??= chromium.launch({
+    executablePath,
+    args: [
+      ...["--headless", "--no-sandbox", "--disable-gpu", "--disable-background-networking"],
+      `--disable-features=${withoutFeatures.join(",")}`,
+    ],
+  });
+  return started;
+};
 
 /**
  * Tests that need a real browser. Where none is found they fail on a build server (CI=true) and are left out elsewhere,
@@ -44,13 +66,10 @@ export function describeInBrowser(name: string, tests: (opener: PageOpener) => v
     let opened = 0;
     beforeAll(async () => {
       folder = mkdtempSync(join(tmpdir(), "gramwright-page-"));
-      browser = await chromium.launch({
-        executablePath,
-        args: ["--headless", "--no-sandbox", "--disable-gpu", "--disable-background-networking"],
-      });
+      browser = await browserOf(executablePath);
     });
     afterAll(async () => {
-      await browser.close();
+      for (const context of browser.contexts()) await context.close();
       rmSync(folder, { recursive: true, force: true });
     });
     tests({
@@ -61,6 +80,8 @@ export function describeInBrowser(name: string, tests: (opener: PageOpener) => v
         const address = pathToFileURL(file).href;
         const context = await browser.newContext(options);
         const page = await context.newPage();
+        // what is waited for is there soon, or the machine is busy: a test's own limit ends a wait, not a shorter one
+        page.setDefaultTimeout(150_000);
         const requests: string[] = [];
         const complaints: string[] = [];
         page.on("request", (request) => {

@@ -1,7 +1,8 @@
 import { readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
-import type { Page } from "playwright-core";
-import { expect } from "vitest";
+import type { BrowserContextOptions, Page } from "playwright-core";
+import { afterAll, afterEach, beforeAll, expect } from "vitest";
+import type { OpenedPage, PageOpener } from "../browser.ts";
 import { builtFile } from "../built-file.ts";
 
 /** The built page. */
@@ -37,9 +38,34 @@ export async function dropFromDisk(page: Page, paths: string[]): Promise<void> {
 
 /** Waits until the report stands in its frame. */
 export async function waitForReport(page: Page): Promise<void> {
-  await page.locator("iframe.report-frame").waitFor({ timeout: 90_000 });
-  const frame = page.frameLocator("iframe.report-frame");
-  await frame.locator("h1").waitFor({ timeout: 30_000 });
+  await page.locator("iframe.report-frame").waitFor();
+  await page.frameLocator("iframe.report-frame").locator("h1").waitFor();
+}
+
+/** Waits until the sheets are cleaned and every question is answered; the report may still be drawn. */
+export async function waitForAnswers(page: Page): Promise<void> {
+  const isDrawing = page.locator(".work-text", { hasText: "Drawing the report" });
+  await isDrawing.or(page.locator("iframe.report-frame")).first().waitFor();
+}
+
+/**
+ * One page for all tests of a group, opened once and emptied after each of them; what it asked of the network or complained
+ * of in one test is still known in the next.
+ */
+export function sharedPage(open: PageOpener["open"], options: BrowserContextOptions = {}): () => OpenedPage {
+  let opened: OpenedPage;
+  beforeAll(async () => {
+    opened = await open(pageHtml(), { acceptDownloads: true, ...options });
+  });
+  afterEach(async () => {
+    const out = opened.page.getByRole("button", { name: "Take all out" });
+    if ((await out.count()) > 0) await out.click();
+    await opened.page.getByText("Drop your sheets here").waitFor();
+  });
+  afterAll(async () => {
+    await opened?.page.context().close();
+  });
+  return () => opened;
 }
 
 /** Saves one of the files the page offers and gives its name and text. */
