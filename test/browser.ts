@@ -17,15 +17,24 @@ export interface OpenedPage {
 
 /** Opens pages in the worker's browser; those still open after the tests of a group are closed. */
 export interface PageOpener {
-  /** writes the HTML to a file of its own and opens that file in a fresh context */
-  open(html: string, options?: BrowserContextOptions): Promise<OpenedPage>;
+  /**
+   * Writes the HTML to a file of its own and opens that file in a fresh context.
+   * @param before runs in the page before its own scripts
+   */
+  open(html: string, options?: BrowserContextOptions, before?: () => void): Promise<OpenedPage>;
 }
 
 // What the driver itself turns off (a later list takes the place of one before), and the pages behind the address field: a
 // new window loads two of them, which takes longer than most of our pages.
 const withoutFeatures = [
   ...["AvoidUnnecessaryBeforeUnloadCheckSync", "DestroyProfileOnBrowserClose", "HttpsUpgrades", "LensOverlay"],
-  ...["MediaRouter", "NetworkTimeServiceQuerying", "OptimizationHints", "PaintHolding", "ThirdPartyStoragePartitioning"],
+  ...[
+    "MediaRouter",
+    "NetworkTimeServiceQuerying",
+    "OptimizationHints",
+    "PaintHolding",
+    "ThirdPartyStoragePartitioning",
+  ],
   ...["WebUIOmniboxPopup", "WebUIOmniboxAimPopup", "WebUIOmniboxFullPopup"],
 ];
 
@@ -73,7 +82,7 @@ export function describeInBrowser(name: string, tests: (opener: PageOpener) => v
       rmSync(folder, { recursive: true, force: true });
     });
     tests({
-      async open(html, options) {
+      async open(html, options, before) {
         opened += 1;
         const file = join(folder, `page-${opened}.html`);
         writeFileSync(file, html);
@@ -92,6 +101,7 @@ export function describeInBrowser(name: string, tests: (opener: PageOpener) => v
           if (message.type() === "error") complaints.push(message.text());
         });
         page.on("pageerror", (error) => complaints.push(String(error)));
+        if (before !== undefined) await page.addInitScript(before);
         await page.goto(address);
         return { page, requests, complaints };
       },

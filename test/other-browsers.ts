@@ -1,5 +1,6 @@
 import { spawn } from "node:child_process";
 import { existsSync } from "node:fs";
+import { type AddressInfo, connect, createServer } from "node:net";
 
 /** A browser by its command; undefined where the machine has none. */
 const found = (names: ReadonlyArray<string>): string | undefined =>
@@ -51,21 +52,60 @@ export const hasWebKit = webkitDriver !== undefined && miniBrowser !== undefined
 
 const wait = (milliseconds: number): Promise<void> => new Promise((resolve) => setTimeout(resolve, milliseconds));
 
+/** A port nobody listens on. */
+const freePort = (): Promise<number> =>
+  new Promise((resolve, reject) => {
+    const server = createServer().once("error", reject);
+    server.listen(0, "127.0.0.1", () => {
+      const { port } = server.address() as AddressInfo;
+      server.close(() => resolve(port));
+    });
+  });
+
+/** A screen of its own, under a number that nobody else has. */
+async function openScreen(): Promise<{ name: string; end(): void }> {
+  const x = spawn(screen!, ["-displayfd", "1", "-screen", "0", "1280x900x24", "-nolisten", "tcp"], {
+    stdio: ["ignore", "pipe", "ignore"],
+  });
+  const number = await new Promise<string>((resolve, reject) => {
+    let said = "";
+    x.stdout.on("data", (text) => {
+      said += text;
+      if (said.includes("\n")) resolve(said.trim());
+    });
+    x.once("error", reject).once("exit", (code) => reject(new Error(`Xvfb ended with ${code}`)));
+  });
+  return { name: `:${number}`, end: () => void x.kill() };
+}
+
+/** Waits until something listens on a port. */
+async function listening(port: number): Promise<void> {
+  const reached = (): Promise<boolean> =>
+    new Promise((resolve) => {
+      const socket = connect(port, "127.0.0.1");
+      socket.once("connect", () => resolve(true)).once("error", () => resolve(false));
+      socket.once("connect", () => socket.destroy());
+    });
+  for (let tries = 0; !(await reached()); tries++) {
+    if (tries > 600) throw new Error(`nothing listens on port ${port}`);
+    await wait(100);
+  }
+}
+
 /** WebKit's own small browser on a screen of its own. */
 export async function openWebKit(): Promise<PageElsewhere> {
-  const number = 90 + (process.pid % 100);
-  const x = spawn(screen!, [`:${number}`, "-screen", "0", "1280x900x24", "-nolisten", "tcp"], { stdio: "ignore" });
-  const port = 4600 + (process.pid % 300);
+  const { name, end: endScreen } = await openScreen();
+  const port = await freePort();
   const driver = spawn(webkitDriver!, [`--port=${port}`], {
     stdio: "ignore",
-    env: { ...process.env, DISPLAY: `:${number}`, WEBKIT_DISABLE_SANDBOX_THIS_IS_DANGEROUS: "1", NO_AT_BRIDGE: "1" },
+    env: { ...process.env, DISPLAY: name, WEBKIT_DISABLE_SANDBOX_THIS_IS_DANGEROUS: "1", NO_AT_BRIDGE: "1" },
   });
   const end = (): void => {
     driver.kill();
-    x.kill();
+    endScreen();
   };
   try {
-    await wait(1500);
+    await listening(port);
     const { Builder, Capabilities } = await import("selenium-webdriver");
     const wanted = new Capabilities()
       .setBrowserName("MiniBrowser")

@@ -10,6 +10,7 @@ export default defineConfig({
     include: ["test/**/*.test.ts", "test/**/*.test.tsx"],
     exclude: ["dist/**", "node_modules/**"],
     globalSetup: ["test/agreement-table.ts"],
+    setupFiles: ["test/fixed-chance.ts"],
     // files share what is imported (no module keeps anything between them) and both of a small machine's cores are used
     isolate: false,
     maxWorkers: Math.max(2, availableParallelism() - 1),

@@ -12,7 +12,6 @@ import {
 } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { fileURLToPath } from "node:url";
 import { afterEach, beforeAll, beforeEach, expect, test } from "vitest";
 import { issuesCsv } from "../../src/cleaning/issues-csv.ts";
 import { keepReport } from "../../src/cli/command-watch.ts";
@@ -131,10 +130,9 @@ test.each(["SIGINT", "SIGTERM"] as const)("%s ends it at once with exit 0, whate
   renameSync(join(book, "harvests", "a.csv"), join(book, "a.csv"));
   symlinkSync(join("..", "a.csv"), join(book, "harvests", "linked.csv"));
   symlinkSync("..", join(book, "harvests", "round"));
-  const root = fileURLToPath(new URL("../../", import.meta.url));
-  const program = ["src/build/run.mjs", "src/cli/gramwright.ts", "watch", book, "--out", out];
-  const child = spawn(process.execPath, program, { cwd: root });
+  const child = spawn(process.execPath, [builtFile("gramwright.js"), "watch", book, "--out", out]);
   let printed = "";
+  const began = performance.now();
   let killedAt = 0;
   const kill = (): void => {
     if (killedAt > 0) return;
@@ -148,8 +146,9 @@ test.each(["SIGINT", "SIGTERM"] as const)("%s ends it at once with exit 0, whate
     if (printed.includes("book-report.html")) kill();
   });
   const code = await new Promise((done) => child.on("exit", done));
-  expect(performance.now() - killedAt).toBeLessThan(1500);
+  // at once by this machine's own measure: sooner than a report takes, and the one under way is not waited for
+  if (signal === "SIGINT") expect(performance.now() - killedAt).toBeLessThan(killedAt - began);
+  expect(existsSync(join(out, "book-report.html"))).toBe(signal === "SIGINT");
   expect(printed).toMatch(/^Watching .*Ctrl-C ends it\.\n[\s\S]*Stopped\. The last report stays where it is\.\n$/);
   expect(code).toBe(0);
-  if (signal === "SIGINT") expect(existsSync(join(out, "book-report.html"))).toBe(true);
 });

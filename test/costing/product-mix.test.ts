@@ -182,9 +182,7 @@ test("three to eight products alike but for cents end after a set number of bran
       })),
       trays: { shelfPlaces: 40, startsPerPlace: 0.53, freshGrams: certain(212.7), cost: 3.17, hours: 0.31 },
     };
-    const started = performance.now();
     const found = plan(input);
-    expect(performance.now() - started).toBeLessThan(3000);
     // what is not searched is under a tenth of what is brought
     expect(found.notSearched).toBeLessThan(found.contributionMargin / 10);
     expect(plan(input)).toEqual(found);

@@ -2,7 +2,7 @@ import type { Locator, Page } from "playwright-core";
 import { expect, test } from "vitest";
 import { describeInBrowser } from "../browser.ts";
 import { bookInFolder } from "./book-in-folder.ts";
-import { downloaded, ready, report } from "./live-page.ts";
+import { downloaded, ready, sharedReport } from "./live-page.ts";
 import { liveReport } from "./live-report.ts";
 
 /** The figure of the yield, its question open. */
@@ -13,16 +13,17 @@ async function yieldFigure(page: Page): Promise<Locator> {
 }
 
 describeInBrowser("charts of a live report", ({ open }) => {
+  const shared = sharedReport(open);
+
   test("charts: point to a tray, pick a dose, save as SVG and PNG", async () => {
-    const { page } = await open(await report);
-    await ready(page);
+    const { page } = shared();
     const figure = await yieldFigure(page);
     const image = figure.locator("svg.chart").filter({ visible: true });
     await image.scrollIntoViewIfNeeded();
     await image.hover();
     const pick = page.locator(".dose-picks button").first();
     await pick.click();
-    await page.locator('[data-grid="trays"] .grid-count', { hasText: "of 24 rows" }).waitFor({ timeout: 30_000 });
+    await page.locator('[data-grid="trays"] .grid-count', { hasText: "of 24 rows" }).waitFor();
     expect(await pick.getAttribute("aria-pressed")).toBe("true");
     expect(await figure.locator(".pick.faded").count()).toBeGreaterThan(0);
     expect(await figure.locator(".pick.dose-1.faded").count()).toBe(0);
@@ -44,18 +45,16 @@ describeInBrowser("charts of a live report", ({ open }) => {
     expect(svg.bytes.toString("utf8")).toMatch(/^<svg .*fill="#/s);
     const png = await downloaded(page, figure.getByRole("button", { name: "Save as PNG" }));
     expect(png.bytes.subarray(1, 4).toString("latin1")).toBe("PNG");
-    await page.context().close();
   });
 
   test("charts by keyboard: one stop, arrows between marks, Space shows a dose's trays, Escape all, Enter goes to the row", async () => {
-    const { page, complaints } = await open(await report);
-    await ready(page);
+    const { page, complaints } = shared();
     const figure = await yieldFigure(page);
     const stop = figure.locator("[data-marks]").filter({ visible: true });
     const said = page.locator(".live-bar [role=status]");
     expect(await figure.locator('[tabindex="0"]').filter({ visible: true }).count()).toBe(1);
     await stop.focus();
-    await said.getByText(/^Tray \S+, Outcome/).waitFor({ state: "attached", timeout: 50_000 });
+    await said.getByText(/^Tray \S+, Outcome/).waitFor({ state: "attached" });
     const ring = stop.locator(".mark-ring");
     const at = async () => (await ring.boundingBox())!;
     const first = await at();
@@ -82,8 +81,7 @@ describeInBrowser("charts of a live report", ({ open }) => {
     expect(row).toContain(/^Row of tray (\S+)\.$/.exec((await said.textContent())!)![1]);
     expect(tray).not.toBe("");
     expect(complaints).toEqual([]);
-    await page.context().close();
-  }, 90_000);
+  });
 
   test("a chart of chamber runs: a run shows the trays it stands for", async () => {
     const whole = await bookInFolder("data-samples/demo-book");
@@ -104,9 +102,9 @@ describeInBrowser("charts of a live report", ({ open }) => {
     await page
       .locator(".live-bar [role=status]")
       .getByText(/^Chamber run .*, Trays 3$/)
-      .waitFor({ state: "attached", timeout: 20_000 });
+      .waitFor({ state: "attached" });
     await page.keyboard.press("Enter");
     expect(await count.textContent()).toMatch(/^3 of 48 rows/);
     await page.context().close();
-  }, 90_000);
+  });
 });

@@ -1,9 +1,10 @@
-import AxeBuilder from "@axe-core/playwright";
-import { expect, test } from "vitest";
+import { describe, expect, test } from "vitest";
+import { accessFaults } from "../accessible.ts";
 import { describeInBrowser } from "../browser.ts";
 import { hostileBook } from "../report/hostile.ts";
-import { book, cellOf, downloaded, grid, ready, report, settled, type } from "./live-page.ts";
+import { book, cellOf, downloaded, grid, ready, report, sharedReport, type } from "./live-page.ts";
 import { liveReport } from "./live-report.ts";
+import { settled } from "./settled.ts";
 
 describeInBrowser("a live report", ({ open }) => {
   test("a price changed: costs and prices at once, answers after them; undo; save; a reload keeps it", async () => {
@@ -46,182 +47,190 @@ describeInBrowser("a live report", ({ open }) => {
     await page.context().close();
   }, 150_000);
 
-  test("by keyboard alone: move, type, take back, select, undo and redo, leave", async () => {
-    const { page } = await open(await report);
-    await ready(page);
-    await grid(page, "products").locator('[tabindex="0"]').focus();
-    const at = () =>
-      page.evaluate(() => {
-        const cell = document.activeElement as HTMLElement;
-        return `${cell.closest<HTMLElement>("[data-row]")?.dataset.row ?? "head"}/${cell.dataset.column ?? cell.tagName}`;
-      });
-    expect(await at()).toBe("0/0");
-    for (const [key, place] of [
-      ["ArrowRight", "0/1"],
-      ["ArrowDown", "1/1"],
-      ["End", "1/18"],
-      ["Home", "1/0"],
-      ["Tab", "1/1"],
-      ["Shift+Tab", "1/0"],
-      ["PageDown", "3/0"],
-      ["Control+Home", "0/0"],
-      ["ArrowUp", "head/0"],
-      ["ArrowDown", "0/0"],
-    ] as const) {
-      await page.keyboard.press(key);
-      if (key === "End") expect(await at()).toMatch(/^1\/1\d$/);
-      else expect(await at()).toBe(place);
-    }
-    const grams = await cellOf(page, "products", "dried slices 50 g", "Holds");
-    for (const _ of [1, 2, 3]) await page.keyboard.press("ArrowRight");
-    await page.keyboard.press("F2");
-    await page.keyboard.press("Escape");
-    expect(await grams.textContent()).toBe("50");
-    await page.keyboard.type("60");
-    await page.keyboard.press("Enter");
-    expect(await grams.textContent()).toMatch(/50\s*60/);
-    expect(await page.locator(".live-bar [role=status]").textContent()).toContain("now 60, was 50");
-    await page.keyboard.press("Control+z");
-    expect(await grams.textContent()).toBe("50");
-    await page.keyboard.press("Control+y");
-    expect(await grams.textContent()).toMatch(/50\s*60/);
-    await page.keyboard.press("Shift+ArrowDown");
-    await page.keyboard.press("Shift+ArrowRight");
-    expect(await grid(page, "products").locator(".selected").count()).toBe(4);
-    await page.keyboard.press("Escape");
-    expect(await page.evaluate(() => document.activeElement?.closest(".grid-box") === null)).toBe(true);
-    await page.context().close();
-  });
+  describe("one report, taken back to its saved book after each", () => {
+    const shared = sharedReport(open, { permissions: ["clipboard-read", "clipboard-write"] });
 
-  test("a bad cell keeps what was typed and says what is expected", async () => {
-    const { page } = await open(await report);
-    await ready(page);
-    const bag = await cellOf(page, "costs", "filter bag", "Price of a pack");
-    await type(page, bag, "a few coins");
-    expect(await bag.textContent()).toContain("a few coins");
-    expect(await bag.getAttribute("aria-invalid")).toBe("true");
-    await page.locator('[data-grid="costs"] .bad-cells button').click();
-    expect(await page.locator('[data-grid="costs"] .bad-finding').textContent()).toMatch(/expected a /i);
-    await page.context().close();
-  });
+    test("by keyboard alone: move, type, take back, select, undo and redo, leave", async () => {
+      const { page } = shared();
+      await grid(page, "products").locator('[tabindex="0"]').focus();
+      const at = () =>
+        page.evaluate(() => {
+          const cell = document.activeElement as HTMLElement;
+          return `${cell.closest<HTMLElement>("[data-row]")?.dataset.row ?? "head"}/${cell.dataset.column ?? cell.tagName}`;
+        });
+      expect(await at()).toBe("0/0");
+      for (const [key, place] of [
+        ["ArrowRight", "0/1"],
+        ["ArrowDown", "1/1"],
+        ["End", "1/18"],
+        ["Home", "1/0"],
+        ["Tab", "1/1"],
+        ["Shift+Tab", "1/0"],
+        ["PageDown", "3/0"],
+        ["Control+Home", "0/0"],
+        ["ArrowUp", "head/0"],
+        ["ArrowDown", "0/0"],
+      ] as const) {
+        await page.keyboard.press(key);
+        if (key === "End") expect(await at()).toMatch(/^1\/1\d$/);
+        else expect(await at()).toBe(place);
+      }
+      const grams = await cellOf(page, "products", "dried slices 50 g", "Holds");
+      for (const _ of [1, 2, 3]) await page.keyboard.press("ArrowRight");
+      await page.keyboard.press("F2");
+      await page.keyboard.press("Escape");
+      expect(await grams.textContent()).toBe("50");
+      await page.keyboard.type("60");
+      await page.keyboard.press("Enter");
+      expect(await grams.textContent()).toMatch(/50\s*60/);
+      expect(await page.locator(".live-bar [role=status]").textContent()).toContain("now 60, was 50");
+      await page.keyboard.press("Control+z");
+      expect(await grams.textContent()).toBe("50");
+      await page.keyboard.press("Control+y");
+      expect(await grams.textContent()).toMatch(/50\s*60/);
+      await page.keyboard.press("Shift+ArrowDown");
+      await page.keyboard.press("Shift+ArrowRight");
+      expect(await grid(page, "products").locator(".selected").count()).toBe(4);
+      await page.keyboard.press("Escape");
+      expect(await page.evaluate(() => document.activeElement?.closest(".grid-box") === null)).toBe(true);
+    });
 
-  test("a block pasted from a spreadsheet, copied out with formulas guarded", async () => {
-    const { page } = await open(await report, { permissions: ["clipboard-read", "clipboard-write"] });
-    await ready(page);
-    const first = await cellOf(page, "products", "dried slices 50 g", "Packaging");
-    await first.click();
-    const clipboard = (kind: "copy" | "paste", text = "") =>
-      page.evaluate(
-        ([kind, text]) => {
-          const data = new DataTransfer();
-          if (text) data.setData("text/plain", text);
-          document.activeElement?.dispatchEvent(
-            new ClipboardEvent(kind!, { clipboardData: data, bubbles: true, cancelable: true }),
-          );
-          return data.getData("text/plain");
-        },
-        [kind, text],
+    test("a bad cell keeps what was typed and says what is expected", async () => {
+      const { page } = shared();
+      const bag = await cellOf(page, "costs", "filter bag", "Price of a pack");
+      await type(page, bag, "a few coins");
+      expect(await bag.textContent()).toContain("a few coins");
+      expect(await bag.getAttribute("aria-invalid")).toBe("true");
+      await page.locator('[data-grid="costs"] .bad-cells button').click();
+      expect(await page.locator('[data-grid="costs"] .bad-finding').textContent()).toMatch(/expected a /i);
+    });
+
+    test("a block pasted from a spreadsheet, copied out with formulas guarded", async () => {
+      const { page } = shared();
+      const first = await cellOf(page, "products", "dried slices 50 g", "Packaging");
+      await first.click();
+      const clipboard = (kind: "copy" | "paste", text = "") =>
+        page.evaluate(
+          ([kind, text]) => {
+            const data = new DataTransfer();
+            if (text) data.setData("text/plain", text);
+            document.activeElement?.dispatchEvent(
+              new ClipboardEvent(kind!, { clipboardData: data, bubbles: true, cancelable: true }),
+            );
+            return data.getData("text/plain");
+          },
+          [kind, text],
+        );
+      await clipboard("paste", "0.75\t6\r\n1.25\t7\r\n");
+      expect(await (await cellOf(page, "products", "dried slices 50 g", "Packaging")).textContent()).toMatch(/0\.75$/);
+      expect(await (await cellOf(page, "products", "dried slices 250 g", "Work")).textContent()).toMatch(/7$/);
+      expect(await clipboard("copy")).toBe("0.75\t6\n1.25\t7");
+      const name = await cellOf(page, "products", "powder 30 g", "Channel");
+      await type(page, name, "=1+1");
+      await name.click();
+      expect(await clipboard("copy")).toBe("'=1+1");
+      const { bytes } = await downloaded(page, "Save products.csv");
+      expect(bytes.toString("utf8")).toContain(",'=1+1,");
+    });
+
+    test("a tray set aside: the headline says so, answers follow, its row stays in the saved sheet", async () => {
+      const { page } = shared();
+      const tray = (await book).trays[0]!.trayId;
+      const reason = grid(page, "trays").locator('[data-row="0"] [data-column="1"]');
+      await type(page, reason, "dropped on the floor");
+      expect(await page.locator(".front .flagged").first().textContent()).toContain(`${tray} (dropped on the floor)`);
+      await page.locator(".was-sentence").first().waitFor();
+      const { bytes } = await downloaded(page, page.locator(".live-bar button.strong"));
+      expect(bytes.toString("utf8")).toContain("set aside: dropped on the floor");
+    });
+
+    test("sorting, filtering and hiding columns change what is looked at, not the sheet", async () => {
+      const { page } = shared();
+      const box = grid(page, "trays");
+      const heads = await box.locator(".head-label").allInnerTexts();
+      const dry = heads.findIndex((text) => text.startsWith("Dry weight"));
+      const column = async () =>
+        (await box.locator(`.grid-row [data-column="${dry}"]`).allInnerTexts())
+          .filter((text) => text !== "")
+          .map(Number);
+      const before = await column();
+      await box.locator(`.grid-head [data-column="${dry}"]`).click();
+      const sorted = await column();
+      expect(sorted).not.toEqual(before);
+      expect(sorted).toEqual([...sorted].sort((a, b) => a - b));
+      const block = page.locator('[data-grid="trays"]');
+      await block.getByRole("button", { name: "Filter" }).click();
+      await block.getByLabel("Show rows where Inoculum holds").fill("9 to 9");
+      expect(await block.locator(".grid-count").textContent()).toMatch(/^6 of 24 rows/);
+      await block.getByText("Columns").click();
+      await block.getByRole("checkbox", { name: "Dry weight" }).uncheck();
+      expect((await box.locator(".head-label").allInnerTexts()).some((text) => text.startsWith("Dry weight"))).toBe(
+        false,
       );
-    await clipboard("paste", "0.75\t6\r\n1.25\t7\r\n");
-    expect(await (await cellOf(page, "products", "dried slices 50 g", "Packaging")).textContent()).toMatch(/0\.75$/);
-    expect(await (await cellOf(page, "products", "dried slices 250 g", "Work")).textContent()).toMatch(/7$/);
-    expect(await clipboard("copy")).toBe("0.75\t6\n1.25\t7");
-    const name = await cellOf(page, "products", "powder 30 g", "Channel");
-    await type(page, name, "=1+1");
-    await name.click();
-    expect(await clipboard("copy")).toBe("'=1+1");
-    const { bytes } = await downloaded(page, "Save products.csv");
-    expect(bytes.toString("utf8")).toContain(",'=1+1,");
-    await page.context().close();
+    });
+
+    test("printed: the tables of the report, with what was changed in them, and nothing to click", async () => {
+      const { page } = shared();
+      await type(page, await cellOf(page, "costs", "cracked sorghum", "Price of a pack"), "155");
+      await page.emulateMedia({ media: "print" });
+      await page.evaluate(() => dispatchEvent(new Event("beforeprint")));
+      const row = page
+        .locator("table", { has: page.locator("#costs-lines") })
+        .locator("tbody tr")
+        .first();
+      expect(await row.textContent()).toContain("€155.00");
+      expect(await row.isVisible()).toBe(true);
+      for (const hidden of [".grid-box", ".live-bar", ".q .figure-tools"])
+        expect(await page.locator(hidden).first().isVisible()).toBe(false);
+    });
   });
 
-  test("a tray set aside: the headline says so, answers follow, its row stays in the saved sheet", async () => {
-    const { page } = await open(await report);
+  test("accessible with changes in it, in light at 1280 px and in dark at 390 px, and nothing runs out sideways", async () => {
+    const { page } = await open(await report, { colorScheme: "light", viewport: { width: 1280, height: 900 } });
     await ready(page);
-    const tray = (await book).trays[0]!.trayId;
-    const reason = grid(page, "trays").locator('[data-row="0"] [data-column="1"]');
-    await type(page, reason, "dropped on the floor");
-    expect(await page.locator(".front .flagged").first().textContent()).toContain(`${tray} (dropped on the floor)`);
-    await page.locator(".was-sentence").first().waitFor({ timeout: 50_000 });
-    const { bytes } = await downloaded(page, page.locator(".live-bar button.strong"));
-    expect(bytes.toString("utf8")).toContain("set aside: dropped on the floor");
-    await page.context().close();
-  });
-
-  test("sorting, filtering and hiding columns change what is looked at, not the sheet", async () => {
-    const { page } = await open(await report);
-    await ready(page);
-    const box = grid(page, "trays");
-    const heads = await box.locator(".head-label").allInnerTexts();
-    const dry = heads.findIndex((text) => text.startsWith("Dry weight"));
-    const column = async () =>
-      (await box.locator(`.grid-row [data-column="${dry}"]`).allInnerTexts()).filter((text) => text !== "").map(Number);
-    const before = await column();
-    await box.locator(`.grid-head [data-column="${dry}"]`).click();
-    const sorted = await column();
-    expect(sorted).not.toEqual(before);
-    expect(sorted).toEqual([...sorted].sort((a, b) => a - b));
-    const block = page.locator('[data-grid="trays"]');
-    await block.getByRole("button", { name: "Filter" }).click();
-    await block.getByLabel("Show rows where Inoculum holds").fill("9 to 9");
-    expect(await block.locator(".grid-count").textContent()).toMatch(/^6 of 24 rows/);
-    await block.getByText("Columns").click();
-    await block.getByRole("checkbox", { name: "Dry weight" }).uncheck();
-    expect((await box.locator(".head-label").allInnerTexts()).some((text) => text.startsWith("Dry weight"))).toBe(
-      false,
-    );
-    await page.context().close();
-  });
-
-  test.each([
-    ["light", 1280],
-    ["dark", 390],
-  ] as const)(
-    "accessible in %s at %d px with changes in it, and nothing runs out sideways",
-    async (colorScheme, width) => {
-      const { page } = await open(await report, { colorScheme, viewport: { width, height: 900 } });
-      await ready(page);
-      await type(page, await cellOf(page, "costs", "cracked sorghum", "Price of a pack"), "62");
-      await type(page, await cellOf(page, "costs", "filter bag", "Price of a pack"), "dear");
-      const costs = page.locator('[data-grid="costs"]');
-      await costs.getByRole("button", { name: "Delete row" }).click();
-      await costs.getByRole("button", { name: "Add row" }).click();
-      expect(await costs.locator(".grid-count").textContent()).toMatch(/1 added, 1 deleted/);
-      await page.locator(".question td .was").first().waitFor({ timeout: 50_000, state: "attached" });
+    await type(page, await cellOf(page, "costs", "cracked sorghum", "Price of a pack"), "62");
+    await type(page, await cellOf(page, "costs", "filter bag", "Price of a pack"), "dear");
+    const costs = page.locator('[data-grid="costs"]');
+    await costs.getByRole("button", { name: "Delete row" }).click();
+    await costs.getByRole("button", { name: "Add row" }).click();
+    expect(await costs.locator(".grid-count").textContent()).toMatch(/1 added, 1 deleted/);
+    await page.locator(".question td .was").first().waitFor({ state: "attached" });
+    const look = async (colorScheme: "light" | "dark", width: number) => {
+      await page.emulateMedia({ colorScheme });
+      await page.setViewportSize({ width, height: 900 });
       expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)).toBeLessThanOrEqual(0);
       await page
         .locator(".q figure .wide [data-marks], .q figure .narrow [data-marks]")
         .filter({ visible: true })
         .first()
         .focus();
-      // sections alike are looked at once; the rest of the report has a test of its own
-      await page.evaluate(() => {
-        const sections = [...document.querySelectorAll(".question")];
-        const kept = sections.find((section) => section.querySelector("td .was") !== null);
-        for (const section of sections) if (section !== kept) section.remove();
-        for (const fold of kept?.querySelectorAll("details") ?? []) fold.open = true;
-        for (const other of document.querySelectorAll("#sheets, #columns, #left-out, .as-written")) other.remove();
-      });
-      const { violations } = await new AxeBuilder({ page })
-
-        .exclude("tbody tr:nth-child(n+4)")
-        .exclude(".grid-row:nth-child(n+5)")
-        .analyze();
-      expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
-      await page.context().close();
-    },
-  );
+    };
+    await look("dark", 390);
+    await look("light", 1280);
+    // sections alike are looked at once; the rest of the report has a test of its own
+    await page.evaluate(() => {
+      const sections = [...document.querySelectorAll(".question")];
+      const kept = sections.find((section) => section.querySelector("td .was") !== null);
+      for (const section of sections) if (section !== kept) section.remove();
+      for (const fold of kept?.querySelectorAll("details") ?? []) fold.open = true;
+      for (const other of document.querySelectorAll("#sheets, #columns, #left-out, .as-written")) other.remove();
+    });
+    const further = ["tbody tr:nth-child(n+4)", ".grid-row:nth-child(n+5)"];
+    expect(await accessFaults(page, further)).toEqual([]);
+    await page.emulateMedia({ colorScheme: "dark" });
+    await page.setViewportSize({ width: 390, height: 900 });
+    expect(await accessFaults(page, further)).toEqual([]);
+    await page.context().close();
+  });
 
   test("refused storage is said, and everything else works", async () => {
-    const { page, complaints } = await open(await report);
-    await page.addInitScript(() => {
+    const { page, complaints } = await open(await report, {}, () => {
       Object.defineProperty(window, "localStorage", {
         get: () => {
           throw new DOMException("The operation is insecure.", "SecurityError");
         },
       });
     });
-    await page.reload();
     await ready(page);
     const price = await cellOf(page, "costs", "cracked sorghum", "Price of a pack");
     await type(page, price, "40");
@@ -253,23 +262,6 @@ describeInBrowser("a live report", ({ open }) => {
     expect(await page.evaluate(() => "hit" in globalThis)).toBe(false);
     expect(await page.evaluate(() => document.querySelectorAll(".live-place a, .live-place img").length)).toBe(0);
     expect(requests).toEqual([]);
-    await page.context().close();
-  });
-
-  test("printed: the tables of the report, with what was changed in them, and nothing to click", async () => {
-    const { page } = await open(await report);
-    await ready(page);
-    await type(page, await cellOf(page, "costs", "cracked sorghum", "Price of a pack"), "155");
-    await page.emulateMedia({ media: "print" });
-    await page.evaluate(() => dispatchEvent(new Event("beforeprint")));
-    const row = page
-      .locator("table", { has: page.locator("#costs-lines") })
-      .locator("tbody tr")
-      .first();
-    expect(await row.textContent()).toContain("€155.00");
-    expect(await row.isVisible()).toBe(true);
-    for (const hidden of [".grid-box", ".live-bar", ".q .figure-tools"])
-      expect(await page.locator(hidden).first().isVisible()).toBe(false);
     await page.context().close();
   });
 

@@ -1,7 +1,8 @@
 import { readFileSync } from "node:fs";
-import type { Locator, Page } from "playwright-core";
-import { expect } from "vitest";
+import type { BrowserContextOptions, Locator, Page } from "playwright-core";
+import { afterAll, afterEach, beforeAll, expect } from "vitest";
 import type { Book } from "../../src/records/book.ts";
+import type { OpenedPage, PageOpener } from "../browser.ts";
 import { bookInFolder } from "./book-in-folder.ts";
 import { liveReport } from "./live-report.ts";
 
@@ -13,7 +14,7 @@ export const report = book.then(liveReport);
 
 /** Waits until a live report answers, and opens its sheets. */
 export async function ready(page: Page): Promise<void> {
-  await page.locator("html.live").waitFor({ timeout: 20_000 });
+  await page.locator("html.live").waitFor();
   await page.evaluate(() => {
     for (const fold of document.querySelectorAll<HTMLDetailsElement>("#sheets .fold")) fold.open = true;
   });
@@ -36,16 +37,26 @@ export async function type(page: Page, cell: Locator, text: string): Promise<voi
   await page.keyboard.press("Enter");
 }
 
-/** Waits until every answer has followed. */
-export const settled = (page: Page): Promise<unknown> =>
-  page.waitForFunction(
-    () => document.querySelector(".live-state")?.textContent?.startsWith("All answers") ?? false,
-    null,
-    { timeout: 120_000 },
-  );
-
 export async function downloaded(page: Page, button: string | Locator): Promise<{ name: string; bytes: Buffer }> {
   const target = typeof button === "string" ? page.getByRole("button", { name: button }) : button;
   const [file] = await Promise.all([page.waitForEvent("download"), target.click()]);
   return { name: file.suggestedFilename(), bytes: readFileSync(await file.path()) };
+}
+
+/** One report for all tests of a group, opened once and taken back to its saved book after each of them. */
+export function sharedReport(open: PageOpener["open"], options: BrowserContextOptions = {}): () => OpenedPage {
+  let opened: OpenedPage;
+  beforeAll(async () => {
+    opened = await open(await report, { acceptDownloads: true, ...options });
+    await ready(opened.page);
+  });
+  afterEach(async () => {
+    await opened.page.keyboard.press("Escape");
+    const back = opened.page.getByRole("button", { name: "Back to the saved book" });
+    if (await back.isVisible()) await back.click();
+  });
+  afterAll(async () => {
+    await opened?.page.context().close();
+  });
+  return () => opened;
 }

@@ -1,11 +1,12 @@
 import { expect, test } from "vitest";
 import { describeInBrowser } from "../browser.ts";
-import { book, downloaded, grid, ready, report } from "./live-page.ts";
+import { book, downloaded, grid, ready, sharedReport } from "./live-page.ts";
 
 describeInBrowser("rows of a live report", ({ open }) => {
+  const shared = sharedReport(open);
+
   test("rows by keyboard: add and fill one, delete and bring back, undo, a reload, and the saved sheet", async () => {
-    const { page, complaints } = await open(await report);
-    await ready(page);
+    const { page, complaints } = shared();
     const box = grid(page, "costs");
     const count = page.locator('[data-grid="costs"] .grid-count');
     const said = page.locator(".live-bar [role=status]");
@@ -48,12 +49,10 @@ describeInBrowser("rows of a live report", ({ open }) => {
     await page.keyboard.press("Control+Delete");
     expect(await gone.count()).toBe(0);
     expect(complaints).toEqual([]);
-    await page.context().close();
   });
 
   test("trays by keyboard: a block pasted past the last row adds rows, answers follow, undo takes all of it back", async () => {
-    const { page } = await open(await report);
-    await ready(page);
+    const { page } = shared();
     const box = grid(page, "trays");
     const rows = (await book).trays.length;
     await box.locator('[tabindex="0"]').focus();
@@ -69,7 +68,7 @@ describeInBrowser("rows of a live report", ({ open }) => {
     const names = () => box.locator(".grid-row.added [role=rowheader]").allInnerTexts();
     expect((await names()).map((text) => text.replace(/\s+/g, " "))).toEqual(["new Z-1", "new Z-2", "new Z-3"]);
     expect(await page.locator('[data-grid="trays"] .grid-count').textContent()).toContain(`${rows + 3} rows`);
-    await page.locator(".was-sentence").first().waitFor({ timeout: 50_000 });
+    await page.locator(".was-sentence").first().waitFor();
     const { bytes } = await downloaded(page, page.locator(".live-bar button.strong"));
     expect(
       bytes
@@ -84,6 +83,5 @@ describeInBrowser("rows of a live report", ({ open }) => {
     await page.keyboard.press("Control+z");
     expect(await names()).toEqual([]);
     expect(await page.evaluate(() => document.activeElement?.closest(".grid-box") !== null)).toBe(true);
-    await page.context().close();
   });
 });

@@ -1,11 +1,13 @@
 import { expect, test } from "vitest";
 import { describeInBrowser } from "../browser.ts";
-import { cellOf, ready, report, settled, type } from "./live-page.ts";
+import { cellOf, sharedReport, type } from "./live-page.ts";
+import { settled } from "./settled.ts";
 
 describeInBrowser("picking out", ({ open }) => {
+  const shared = sharedReport(open);
+
   test("a cook fades every other cook's trays, a product the other products; Escape shows all", async () => {
-    const { page, complaints } = await open(await report);
-    await ready(page);
+    const { page, complaints } = shared();
     const faded = (where: string) => page.locator(`${where} .faded, ${where}.faded`).count();
     const all = await page.locator(".wall li.pick").count();
     const own = await page.locator(".wall li.cook-C2").count();
@@ -28,12 +30,10 @@ describeInBrowser("picking out", ({ open }) => {
     await page.keyboard.press("Escape");
     expect(await faded("body")).toBe(0);
     expect(complaints).toEqual([]);
-    await page.context().close();
-  }, 120_000);
+  });
 
   test("words that are known are offered, dates are picked from a calendar", async () => {
-    const { page } = await open(await report);
-    await ready(page);
+    const { page } = shared();
     const field = page.locator('[data-grid="trays"] .cell-field');
     await (await cellOf(page, "trays", "C1-002", "Strain")).dblclick();
     const list = await field.getAttribute("list");
@@ -49,12 +49,10 @@ describeInBrowser("picking out", ({ open }) => {
     await page.keyboard.type("3 April 2026");
     expect(await field.getAttribute("type")).toBe("text");
     await page.keyboard.press("Escape");
-    await page.context().close();
-  }, 120_000);
+  });
 
   test("Save and the contents are within ten key presses of anywhere", async () => {
-    const { page } = await open(await report, { acceptDownloads: true });
-    await ready(page);
+    const { page } = shared();
     await type(page, await cellOf(page, "costs", "cracked sorghum", "Price of a pack"), "155");
     await settled(page);
     const stands = (selector: string) => page.evaluate((of) => document.activeElement?.matches(of) ?? false, selector);
@@ -83,6 +81,5 @@ describeInBrowser("picking out", ({ open }) => {
     }
     const [file] = await Promise.all([page.waitForEvent("download"), page.keyboard.press("Control+s")]);
     expect(file.suggestedFilename()).toBe("costs.csv");
-    await page.context().close();
-  }, 200_000);
+  });
 });

@@ -10,6 +10,7 @@ import { mostLiveTrays } from "../../src/live/model/book-parts.ts";
 import { writeBigSheet } from "../bench/big-sheet.ts";
 import { describeInBrowser } from "../browser.ts";
 import { builtFile } from "../built-file.ts";
+import { settled } from "../live/settled.ts";
 import { dropFiles, expectQuiet, pageHtml, saved, typedSheet, waitForReport } from "./drop-page.ts";
 
 const built = (name: string): string => readFileSync(builtFile(name), "utf8");
@@ -43,7 +44,7 @@ async function changePrice(page: Page, frame: Frame, price: string): Promise<voi
   await (await packPrice(frame)).click();
   await page.keyboard.type(price);
   await page.keyboard.press("Enter");
-  await frame.locator(".live-bar .moved").first().waitFor({ timeout: 20_000 });
+  await frame.locator(".live-bar .moved").first().waitFor();
 }
 
 test("core and either part put end to end are one gzip file, and the page knows the live one by its hash", () => {
@@ -59,33 +60,6 @@ test("core and either part put end to end are one gzip file, and the page knows 
 });
 
 describeInBrowser("the live report of the drop page", ({ open }) => {
-  test("saved and opened from disk: the parts of the command line's reports; a price changed moves the price list", async () => {
-    const opened = await open(pageHtml(), { acceptDownloads: true });
-    await dropFiles(opened.page, book());
-    await waitForReport(opened.page);
-    const { text } = await saved(opened.page, "Report");
-    expectQuiet(opened);
-    await opened.page.context().close();
-
-    const { script, program, programHash } = JSON.parse(built("live.json")) as Record<string, string>;
-    const parts = [`<script type="text/plain" id="live-program">${program}</script>`, `<script>${script}</script>`];
-    expect(parts.map((part) => text.includes(part))).toEqual([true, true]);
-    const policy = /Content-Security-Policy" content="([^"]*)"/.exec(text)![1]!;
-    expect(policy).toContain(programHash);
-    expect(policy).toContain("connect-src 'none'");
-
-    const report = await open(text);
-    await report.page.locator("html.live").waitFor({ timeout: 20_000 });
-    await changePrice(report.page, report.page.mainFrame(), "155");
-    await report.page.waitForFunction(
-      () => document.querySelector(".live-state")?.textContent?.startsWith("All answers"),
-      null,
-      { timeout: 120_000 },
-    );
-    expectQuiet(report);
-    await report.page.context().close();
-  }, 240_000);
-
   test("a book of more trays than are sent live: its report runs nothing, and the page says so", async () => {
     const folder = mkdtempSync(join(tmpdir(), "gramwright-big-"));
     const opened = await open(pageHtml(), { acceptDownloads: true });
@@ -102,25 +76,24 @@ describeInBrowser("the live report of the drop page", ({ open }) => {
       rmSync(folder, { recursive: true, force: true });
       await page.context().close();
     }
-  }, 240_000);
+  });
 
   test("a browser that cannot unpack the program says so", async () => {
-    const { page } = await open(pageHtml());
-    await page.addInitScript(() => Reflect.deleteProperty(globalThis, "DecompressionStream"));
-    await page.reload();
+    const { page } = await open(pageHtml(), {}, () => Reflect.deleteProperty(globalThis, "DecompressionStream"));
     await page.getByRole("button", { name: "Open the sample book" }).click();
-    await page.getByRole("alert").waitFor({ timeout: 10_000 });
+    await page.getByRole("alert").waitFor();
     expect(await page.getByRole("alert").textContent()).toMatch(/this browser is too old.*use a newer one/);
     await page.context().close();
   });
 
-  test("in the page: a price changed moves the price list, the changed sheet is saved and dropped again", async () => {
+  test("in the page: a price changed moves the price list, the changed sheet is saved and dropped again; the saved report opened from disk is as live", async () => {
     const opened = await open(pageHtml(), { acceptDownloads: true });
     const { page } = opened;
     await dropFiles(page, book());
     await waitForReport(page);
+    const { text } = await saved(page, "Report");
     const frame = reportFrame(page);
-    await frame.locator("html.live").waitFor({ timeout: 20_000 });
+    await frame.locator("html.live").waitFor();
     // nothing in the frame reaches the page around it
     expect(await frame.evaluate(() => self.origin)).toBe("null");
     await changePrice(page, frame, "155");
@@ -136,10 +109,25 @@ describeInBrowser("the live report of the drop page", ({ open }) => {
     await page.getByText("The full report follows the answers.").waitFor();
     await waitForReport(page);
     expect(await page.locator(".sheet-list li").count()).toBe(before);
-    await reportFrame(page).locator("html.live").waitFor({ timeout: 20_000 });
+    await reportFrame(page).locator("html.live").waitFor();
     await openCosts(reportFrame(page));
     expect(await (await packPrice(reportFrame(page))).textContent()).toBe("155");
     expectQuiet(opened);
     await page.context().close();
-  }, 240_000);
+
+    // the parts of the command line's reports
+    const { script, program, programHash } = JSON.parse(built("live.json")) as Record<string, string>;
+    const parts = [`<script type="text/plain" id="live-program">${program}</script>`, `<script>${script}</script>`];
+    expect(parts.map((part) => text.includes(part))).toEqual([true, true]);
+    const policy = /Content-Security-Policy" content="([^"]*)"/.exec(text)![1]!;
+    expect(policy).toContain(programHash);
+    expect(policy).toContain("connect-src 'none'");
+
+    const report = await open(text);
+    await report.page.locator("html.live").waitFor();
+    await changePrice(report.page, report.page.mainFrame(), "155");
+    await settled(report.page);
+    expectQuiet(report);
+    await report.page.context().close();
+  });
 });

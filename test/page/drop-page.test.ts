@@ -2,15 +2,15 @@ import { createHash } from "node:crypto";
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import AxeBuilder from "@axe-core/playwright";
 import Papa from "papaparse";
 import { expect, test } from "vitest";
 import { writePage } from "../../src/cli/command-page.ts";
 import { PlainFailure } from "../../src/cli/plain-failure.ts";
+import { accessFaults } from "../accessible.ts";
 import { writeBigSheet } from "../bench/big-sheet.ts";
 import { describeInBrowser } from "../browser.ts";
 import { hostileSheet } from "../cli/hostile-sheet.ts";
-import { dropFiles, expectQuiet, pageHtml, saved, typedSheet, waitForReport } from "./drop-page.ts";
+import { dropFiles, expectQuiet, pageHtml, saved, typedSheet, waitForAnswers, waitForReport } from "./drop-page.ts";
 
 /** Dates that can be read in two ways, and nothing else in the sheet that decides. */
 const eitherDates =
@@ -38,7 +38,7 @@ describeInBrowser("the page that sheets are dropped on", ({ open }) => {
     // a link inside the report leads to its place in it
     // the contents are a line that opens where the frame has no room for a rail
     await frame.locator("nav a[href$='#trays']").evaluate((link: HTMLAnchorElement) => link.click());
-    await frame.locator("#trays:target").waitFor({ timeout: 5000 });
+    await frame.locator("#trays:target").waitFor();
     const uses = await page.locator(".sheet-list .use").allTextContents();
     expect(uses.map((use) => use.replace(/,.*/, "")).sort()).toEqual(
       ["cost sheet", "harvest sheet", "harvest sheet", "product sheet", "settings sheet"].sort(),
@@ -79,7 +79,7 @@ describeInBrowser("the page that sheets are dropped on", ({ open }) => {
     expect(await dayFirst.textContent()).toMatch(/3\/4\/26 is 3 April 2026/);
     expect((await saved(page, "Cleaned sheet")).text).not.toMatch(/2026-/);
     await dayFirst.click();
-    await waitForReport(page);
+    await waitForAnswers(page);
     expect(await dayFirst.getAttribute("aria-pressed")).toBe("true");
     expect(await page.locator(".log-fold").allTextContents()).not.toContainEqual(
       expect.stringMatching(/can be swapped/),
@@ -89,10 +89,10 @@ describeInBrowser("the page that sheets are dropped on", ({ open }) => {
       "key,value,unit,note,sheet\r\ndate_order,day first,,answered\r\n",
     );
     await asked.getByRole("button", { name: /^month first/ }).click();
-    await waitForReport(page);
+    await waitForAnswers(page);
     expect((await saved(page, "Cleaned sheet")).text).toMatch(/2026-03-04/);
     await asked.getByRole("button", { name: "Take it back" }).click();
-    await waitForReport(page);
+    await waitForAnswers(page);
     expect((await saved(page, "Cleaned sheet")).text).not.toMatch(/2026-/);
     expectQuiet(opened);
     await page.context().close();
@@ -105,30 +105,33 @@ describeInBrowser("the page that sheets are dropped on", ({ open }) => {
     try {
       writeBigSheet(join(folder, "big.csv"), 100_000);
       await page.setInputFiles("input[type=file]", join(folder, "big.csv"));
-      await page.getByText(/rows$/).first().waitFor({ timeout: 60_000 });
+      await page.getByText(/rows$/).first().waitFor();
+      const client = await page.context().newCDPSession(page);
+      await client.send("Performance.enable");
+      const busySeconds = async () =>
+        (await client.send("Performance.getMetrics")).metrics.find(({ name }) => name === "TaskDuration")!.value;
+      const before = await busySeconds();
       const frames = await page.evaluate(
         () =>
-          new Promise<{ count: number; longest: number }>((done) => {
+          new Promise<{ count: number; seconds: number }>((done) => {
             const start = performance.now();
-            let [count, longest, last] = [0, 0, start];
+            let count = 0;
             const tick = (now: number) => {
               count++;
-              longest = Math.max(longest, now - last);
-              last = now;
-              if (now - start > 3000) done({ count, longest });
+              if (now - start > 2000) done({ count, seconds: (now - start) / 1000 });
               else requestAnimationFrame(tick);
             };
             requestAnimationFrame(tick);
           }),
       );
-      // on a busy machine frames come late, but a page that does the work itself stops for seconds
-      expect(frames.count).toBeGreaterThan(30);
-      expect(frames.longest).toBeLessThan(1000);
+      // a page that did the work itself would do nothing else, however quick or slow the machine
+      expect(frames.count).toBeGreaterThan(10);
+      expect(((await busySeconds()) - before) / frames.seconds).toBeLessThan(0.7);
       await page.getByRole("button", { name: "Cancel" }).click();
-      await page.getByText("Stopped before it was finished").waitFor({ timeout: 5000 });
-      const before = await page.locator("main").textContent();
+      await page.getByText("Stopped before it was finished").waitFor();
+      const shown = await page.locator("main").textContent();
       await page.waitForTimeout(500);
-      expect(await page.locator("main").textContent()).toBe(before);
+      expect(await page.locator("main").textContent()).toBe(shown);
       expect(await page.getByRole("button", { name: "Start again" }).count()).toBe(1);
       expectQuiet(opened);
     } finally {
@@ -175,23 +178,27 @@ describeInBrowser("the page that sheets are dropped on", ({ open }) => {
     await page.context().close();
   });
 
-  test.each([
-    ["light", 1280],
-    ["dark", 390],
-  ] as const)("accessible in %s at %d px, empty and with the sample book", async (colorScheme, width) => {
-    const { page } = await open(html, { colorScheme, viewport: { width, height: 900 } });
-    const findings = async () => {
-      // the report in the frame is tested on its own, and runs nothing a tester could use
-      const { violations } = await new AxeBuilder({ page }).setLegacyMode().exclude("iframe").analyze();
-      return violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`);
+  test("accessible in light at 1280 px and in dark at 390 px, empty and with the sample book", async () => {
+    const { page } = await open(html, { viewport: { width: 1280, height: 900 } });
+    const looks = [
+      ["light", 1280],
+      ["dark", 390],
+    ] as const;
+    const expectNoFaults = async () => {
+      for (const [colorScheme, width] of looks) {
+        await page.emulateMedia({ colorScheme });
+        await page.setViewportSize({ width, height: 900 });
+        // the report in the frame is tested on its own
+        expect(await accessFaults(page, ["iframe"]), `${colorScheme}, ${width} px`).toEqual([]);
+      }
     };
-    expect(await findings()).toEqual([]);
+    await expectNoFaults();
     await page.getByRole("button", { name: "Open the sample book" }).click();
     await waitForReport(page);
     await page.evaluate(() => {
       for (const fold of document.querySelectorAll("details")) fold.open = true;
     });
-    expect(await findings()).toEqual([]);
+    await expectNoFaults();
     await page.context().close();
   });
 
@@ -200,7 +207,7 @@ describeInBrowser("the page that sheets are dropped on", ({ open }) => {
     const { page } = opened;
     const name = "<img src=x onerror=hit=1>.csv";
     await dropFiles(page, [[name, hostileSheet()]]);
-    await page.locator("iframe.report-frame, .work-status.trouble").first().waitFor({ timeout: 90_000 });
+    await page.locator("iframe.report-frame, .work-status.trouble").first().waitFor();
     expect(await page.locator(".work-status.trouble").allTextContents()).toEqual([]);
     await waitForReport(page);
     const state = await page.evaluate(() => ({
@@ -218,7 +225,7 @@ describeInBrowser("the page that sheets are dropped on", ({ open }) => {
     const frame = page.frames().find((one) => one !== page.mainFrame())!;
     expect(await frame.locator("iframe, object, embed, form").count()).toBe(0);
     // the report's own: its book, its program packed, what starts it, and the program unpacked
-    await frame.locator("html.live").waitFor({ timeout: 20_000 });
+    await frame.locator("html.live").waitFor();
     expect(await frame.locator("script").count()).toBe(4);
     expect(await frame.evaluate(() => "hit" in globalThis)).toBe(false);
     expect(await frame.locator("a:not([href^='about:srcdoc#'], [download])").count()).toBe(0);

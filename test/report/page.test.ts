@@ -1,7 +1,8 @@
-import AxeBuilder from "@axe-core/playwright";
-import { expect, test } from "vitest";
+import type { Page } from "playwright-core";
+import { afterAll, beforeAll, expect, test } from "vitest";
 import { renderReport } from "../../src/report/render-report.tsx";
-import { describeInBrowser } from "../browser.ts";
+import { accessFaults } from "../accessible.ts";
+import { describeInBrowser, type OpenedPage } from "../browser.ts";
 import { hostileAnswers, hostileBook } from "./hostile.ts";
 import { sampleAnswers } from "./sample-answers.ts";
 import { sampleBook } from "./sample-book.ts";
@@ -18,67 +19,38 @@ const writtenTags = (html: string) =>
     (match) => match[1]!,
   );
 
+/** The tags of the page as the browser has them. */
+const tagsBuilt = (page: Page): Promise<string[]> =>
+  page.evaluate(() => [...document.querySelectorAll("*")].map(({ localName }) => localName));
+
 describeInBrowser("the report in a browser", ({ open }) => {
-  test.each([
-    ["light", 320],
-    ["light", 1280],
-    ["light", 1920],
-    ["dark", 390],
-    ["dark", 768],
-  ] as const)("accessible in %s at %d px", async (colorScheme, width) => {
-    const html = await sample();
-    const { page } = await open(html, { colorScheme, viewport: { width, height: 900 } });
-    // open the folds: what is hidden is not looked at
-    await page.evaluate(() => {
+  let page: Page;
+  let opened: OpenedPage;
+  beforeAll(async () => {
+    opened = await open(await sample(), { viewport: { width: 1280, height: 900 } });
+    page = opened.page;
+  });
+  afterAll(() => page?.context().close());
+  const openAll = (of: Page) =>
+    of.evaluate(() => {
       for (const fold of document.querySelectorAll("details")) fold.open = true;
     });
-    const { violations } = await new AxeBuilder({ page })
-      // further rows look like the first three, and only take time
-      .exclude("tbody tr:nth-child(n+4)")
-      .analyze();
-    expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
-    await page.context().close();
-  });
 
-  test.each([390, 1280, 3840])("no sideways scrolling at %d px, folds open or closed", async (width) => {
-    for (const html of [await sample(), await hostile()]) {
-      const { page, requests, complaints } = await open(html, { viewport: { width, height: 800 } });
-      const sideways = () => page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
-      expect(await sideways()).toBeLessThanOrEqual(0);
-      await page.evaluate(() => {
-        for (const fold of document.querySelectorAll("details")) fold.open = true;
-      });
-      expect(await sideways()).toBeLessThanOrEqual(0);
-      expect(requests).toEqual([]);
-      expect(complaints).toEqual([]);
-      await page.context().close();
-    }
-  });
-
-  test("nothing in a hostile book runs, and every drawing is there", async () => {
-    const { page } = await open(await hostile());
-    expect(await page.evaluate(() => "hit" in globalThis)).toBe(false);
-    expect(await page.locator("svg.chart").count()).toBeGreaterThan(1);
-    expect(await page.locator("svg script, svg foreignObject, svg a").count()).toBe(0);
-    await page.context().close();
-  });
-
-  test.each([
-    ["sample", sample],
-    ["hostile", hostile],
-  ])("the browser builds the %s page as it is written", async (_, make) => {
-    const html = await make();
-    const { page } = await open(html);
-    const built = await page.evaluate(() => [...document.querySelectorAll("*")].map(({ localName }) => localName));
-    expect(built).toEqual(writtenTags(html));
-    await page.context().close();
+  test("the first stop by keyboard leads to the answers", async () => {
+    await page.keyboard.press("Tab");
+    expect(await page.evaluate(() => document.activeElement?.textContent?.trim())).toBe("To the answers");
+    await page.keyboard.press("Enter");
+    expect(await page.evaluate(() => location.hash)).toBe("#top");
   });
 
   test("head and first column stay in sight while a sheet scrolls", async () => {
-    const { page } = await open(await sample(), { viewport: { width: 390, height: 800 } });
-    await page.locator("#trays > details").evaluate((fold: HTMLDetailsElement) => {
-      fold.open = true;
-    });
+    await page.setViewportSize({ width: 390, height: 800 });
+    const fold = page.locator("#trays > details");
+    const setOpen = (isOpen: boolean) =>
+      fold.evaluate((it: HTMLDetailsElement, to) => {
+        it.open = to;
+      }, isOpen);
+    await setOpen(true);
     const box = page.locator("#trays .sheet-box");
     const inside = await box.evaluate((element) => {
       element.scrollTo(300, 300);
@@ -90,11 +62,12 @@ describeInBrowser("the report in a browser", ({ open }) => {
     expect(inside.moved).toBe(true);
     expect(Math.abs(inside.down)).toBeLessThanOrEqual(2);
     expect(Math.abs(inside.along)).toBeLessThanOrEqual(2);
-    await page.context().close();
+    await setOpen(false);
   });
 
   test("folds open by keyboard; on paper they stay as they are, or all open, in light colours", async () => {
-    const { page } = await open(await sample(), { colorScheme: "dark" });
+    await page.setViewportSize({ width: 1280, height: 720 });
+    await page.emulateMedia({ colorScheme: "dark" });
     const fold = page.locator(".q .fold").first();
     const body = fold.locator("> .fold-body");
     expect(await body.isVisible()).toBe(false);
@@ -104,20 +77,60 @@ describeInBrowser("the report in a browser", ({ open }) => {
     await page.keyboard.press("Enter");
     await page.emulateMedia({ media: "print" });
     expect(await body.isVisible()).toBe(false);
-    await page.locator("#print-all").evaluate((box: HTMLInputElement) => {
-      box.checked = true;
-    });
+    const printAll = (isAll: boolean) =>
+      page.locator("#print-all").evaluate((box: HTMLInputElement, to) => {
+        box.checked = to;
+      }, isAll);
+    await printAll(true);
     expect(await body.evaluate((element) => element.getBoundingClientRect().height)).toBeGreaterThan(0);
     expect(await page.evaluate(() => getComputedStyle(document.body).color)).toBe("rgb(17, 17, 17)");
-    await page.context().close();
+    await printAll(false);
+    await page.emulateMedia({ media: "screen" });
   });
 
-  test("the first stop by keyboard leads to the answers", async () => {
-    const { page } = await open(await sample());
-    await page.keyboard.press("Tab");
-    expect(await page.evaluate(() => document.activeElement?.textContent?.trim())).toBe("To the answers");
-    await page.keyboard.press("Enter");
-    expect(await page.evaluate(() => location.hash)).toBe("#top");
-    await page.context().close();
+  /** Sideways scrolling at each width, with the folds as they are and all open. */
+  async function expectNoSideways(of: OpenedPage): Promise<void> {
+    const sideways = () => of.page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+    const widths = [390, 1280, 3840];
+    for (const isOpen of [false, true]) {
+      if (isOpen) await openAll(of.page);
+      for (const width of widths) {
+        await of.page.setViewportSize({ width, height: 800 });
+        expect(await sideways(), `${width} px, folds ${isOpen ? "open" : "as they are"}`).toBeLessThanOrEqual(0);
+      }
+    }
+    expect(of.requests).toEqual([]);
+    expect(of.complaints).toEqual([]);
+  }
+
+  test("no sideways scrolling at 390, 1280 and 3840 px, folds open or closed", () => expectNoSideways(opened));
+
+  test.each([
+    ["light", 320],
+    ["light", 1280],
+    ["light", 1920],
+    ["dark", 390],
+    ["dark", 768],
+  ] as const)("accessible in %s at %d px", async (colorScheme, width) => {
+    await page.emulateMedia({ colorScheme });
+    await page.setViewportSize({ width, height: 900 });
+    // open the folds: what is hidden is not looked at
+    await openAll(page);
+    expect(await accessFaults(page, ["tbody tr:nth-child(n+4)"])).toEqual([]);
+  });
+
+  test("a hostile book: nothing in it runs, every drawing is there, and nothing scrolls sideways", async () => {
+    const html = await hostile();
+    const ill = await open(html);
+    expect(await tagsBuilt(ill.page)).toEqual(writtenTags(html));
+    expect(await ill.page.evaluate(() => "hit" in globalThis)).toBe(false);
+    expect(await ill.page.locator("svg.chart").count()).toBeGreaterThan(1);
+    expect(await ill.page.locator("svg script, svg foreignObject, svg a").count()).toBe(0);
+    await expectNoSideways(ill);
+    await ill.page.context().close();
+  });
+
+  test("the browser builds the page as it is written", async () => {
+    expect(await tagsBuilt(page)).toEqual(writtenTags(await sample()));
   });
 });

@@ -155,9 +155,7 @@ test.each([
 });
 
 test("one cell in the last row and column of a sheet costs neither memory nor a flag for every column", async () => {
-  const before = Date.now();
   const { texts, issues } = await tablesOf(xlsx([{ ...trial, more: { XFD1048576: "x" } }]), {}, "book.xlsx");
   expect(texts).toEqual([filled]);
   expect(issues.length).toBeLessThan(5);
-  expect(Date.now() - before).toBeLessThan(10_000);
 });
