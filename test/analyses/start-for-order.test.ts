@@ -18,11 +18,11 @@ const planned = (wanted: Partial<typeof order>) => {
 };
 
 test("on simulated growers an order said to be 90 % sure is met about as often", () => {
-  const { promised, told, met, loads } = measureOrders(60, { pastCooks: 14, grams: 900, sure: 0.9 });
-  expect(promised).toBeGreaterThan(40);
+  const { promised, told, met, loads } = measureOrders(30, { pastCooks: 14, grams: 900, sure: 0.9 });
+  expect(promised).toBeGreaterThan(20);
   expect(loads).toBeGreaterThan(1);
   expect(told).toBeGreaterThanOrEqual(0.9);
-  // three standard errors of 60 orders below
+  // three standard errors below; the bench places more orders
   expect(met).toBeGreaterThan(0.9 - 3 * Math.sqrt((0.9 * 0.1) / promised));
 });
 

@@ -2,12 +2,11 @@ import { spawn } from "node:child_process";
 import { mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { fileURLToPath } from "node:url";
 import { afterEach, beforeEach, expect, test } from "vitest";
 import { buildInto } from "../../src/build/move-in.mjs";
 import { builtFile } from "../built-file.ts";
+import { harvestSheet } from "../cli/small-book.ts";
 
-const root = fileURLToPath(new URL("../..", import.meta.url));
 const hour = 3_600_000;
 let folder = "";
 let place = "";
@@ -67,11 +66,12 @@ function renamed(mark: string): Record<string, string> {
 
 test("a report begun before a build ends well, and so does one begun after", async () => {
   writeFileSync(join(folder, "package.json"), '{"type":"module"}');
+  const sheet = join(folder, "spring.csv");
+  writeFileSync(sheet, harvestSheet());
   const run = () =>
     new Promise<{ status: number | null; err: string }>((resolve) => {
       const out = mkdtempSync(join(folder, "out-"));
-      const book = join(root, "data-samples/as-typed-book");
-      const child = spawn(process.execPath, [join(place, "gramwright.js"), "report", book, "--out", out]);
+      const child = spawn(process.execPath, [join(place, "gramwright.js"), "report", sheet, "--out", out]);
       let err = "";
       child.stderr.on("data", (chunk) => {
         err += chunk;

@@ -5,17 +5,20 @@ import { contradictionsOf } from "../simulation/contradictions.ts";
 import { mixedBook } from "../simulation/mixed-books.ts";
 import { readMixed } from "../simulation/mixed-rates.ts";
 
-test("100 mixed books, read from their sheets: no answer speaks against another", async () => {
+/** Books here; `npm run bench -- mixed-books` reads 1,000. */
+const books = 40;
+
+test("mixed books, read from their sheets: no answer speaks against another", async () => {
   let compared = 0;
-  for (let seed = 1; seed <= 100; seed++) {
+  for (let seed = 1; seed <= books; seed++) {
     const simulated = mixedBook(seed);
     const book = await readMixed(simulated);
     const answers = answerQuestions(book);
     expect(contradictionsOf(trialOf(book), answers), simulated.name).toEqual([]);
     compared += answers.filter(({ outcome }) => outcome.kind === "answer").length;
   }
-  expect(compared).toBeGreaterThan(600);
-}, 300_000);
+  expect(compared).toBeGreaterThan(6 * books);
+});
 
 test("the scan sees an answer that speaks against another", async () => {
   const book = await readMixed(mixedBook(4, { layout: 3, fault: "none", gain: 9, plain: true }));
