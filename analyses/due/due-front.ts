@@ -45,7 +45,7 @@ export function dueFront(due: DueTrays): AnswerFront {
   return {
     short: [`On ${dayWords(dateOfDay(due.day.on))}: ${says}`],
     figure: {
-      label: "growing trays late or due within seven days",
+      label: "late or due within seven days",
       value: late.length + week.length,
       of: due.trays.length,
       unit: "trays",
