@@ -15,7 +15,7 @@ export default defineConfig({
     isolate: false,
     maxWorkers: Math.max(2, availableParallelism() - 1),
     reporters: results ? ["default", ["json", { outputFile: results }]] : ["default"],
-    testTimeout: 180_000,
+    testTimeout: 400_000,
     hookTimeout: 180_000,
   },
 });
