@@ -5,7 +5,7 @@ import { readingRows, reportRows } from "./verdict-report-rows.ts";
 import { gainRows, nullRows } from "./verdict-rows.ts";
 
 /** Books a row here; the bench reads 2,000. Four standard errors, for some eighty rates are checked at once. */
-const books = 150;
+const books = 80;
 const errors = 4;
 
 describe("verdicts on books of known truth, beside the specification's rates", () => {
