@@ -1,3 +1,5 @@
+import Papa from "papaparse";
+
 const bad = [
   "<script>globalThis.hit=1</script>",
   "<img src=x onerror=hit=1>",
@@ -21,10 +23,10 @@ const quoted = (text: string): string => `"${text.replaceAll('"', '""')}"`;
 
 /**
  * A harvest sheet made to do harm: markup, scripts, formulas and addresses in headers, names and cells, the names that
- * objects have of their own, a cell of a megabyte, and ten thousand columns.
+ * objects have of their own, a cell of a megabyte, and thousands of columns.
  */
-export function hostileSheet(): string {
-  const extra = Array.from({ length: 10_000 - 9 - bad.length }, (_, column) => `extra ${column}`);
+export function hostileSheet(columns = 10_000): string {
+  const extra = Array.from({ length: columns - 9 - bad.length }, (_, column) => `extra ${column}`);
   const header = ["tray_id", "batch", "supplement", "strain", "inoculum_ml", "fresh_g", "dry_g", "outcome", "note"];
   const rows = Array.from({ length: 24 }, (_, row) => {
     const own = bad[row % bad.length]!;
@@ -35,4 +37,13 @@ export function hostileSheet(): string {
     return [...named, ...bad, ...extra.map((_, column) => (column % 997 === row ? own : ""))].map(quoted).join(",");
   });
   return `${[...header, ...bad, ...extra].map(quoted).join(",")}\n${rows.join("\n")}\n`;
+}
+
+/** The cells of a saved sheet, counted, and those that start with what a spreadsheet program would run, plain numbers aside. */
+export function riskyCells(text: string): { cells: number; risky: string[] } {
+  const cells = Papa.parse<string[]>(text).data.flat();
+  return {
+    cells: cells.length,
+    risky: cells.filter((cell) => /^[=@+\-\t\r]/.test(cell) && Number.isNaN(Number(cell))),
+  };
 }
