@@ -10,3 +10,7 @@ export const inSentence = (label: string): string => label.charAt(0).toLowerCase
 
 /** One sentence after another. */
 export const joined = (...sentences: ReadonlyArray<Sentence>): Sentence => sentences.flat();
+
+/** Names in a row: "a, b and c". */
+export const inRow = (names: ReadonlyArray<string>): string =>
+  names.length < 2 ? names.join("") : `${names.slice(0, -1).join(", ")} and ${names.at(-1)}`;

@@ -16,10 +16,19 @@ export function alwaysWith(one: Factor, other: Factor, trays: ReadonlyArray<Tray
   });
 }
 
-/** Things of which each level of one thing always came with the same level: the two cannot be separated. Inside a sentence. */
+/** One is told by the other: its own levels, or those of a thing with fewer than twice as many. Periods overlap by nature. */
+function goTogether(one: VariedThing, other: VariedThing, trays: ReadonlyArray<Tray>): boolean {
+  if (one.isPeriod && other.isPeriod) return true;
+  return (
+    alwaysWith(one.factor, other.factor, trays) ||
+    (other.levels < 2 * one.levels && alwaysWith(other.factor, one.factor, trays))
+  );
+}
+
+/** Things that one thing always came together with: they cannot be separated from it. Inside a sentence. */
 export function cameTogether(thing: VariedThing, things: ReadonlyArray<VariedThing>, { trays }: Trial): string[] {
   if (thing.levels > mostLevels) return [];
   return things
-    .filter((other) => other !== thing && alwaysWith(thing.factor, other.factor, trays))
+    .filter((other) => other !== thing && goTogether(thing, other, trays))
     .map(({ factor }) => inSentence(factor.label));
 }

@@ -50,15 +50,16 @@ const ofRooms: ReadonlyArray<string> = ["fruiting_c", "incubation_c"];
 const cookOf = ({ batch, inoculatedOn }: Tray): string => batch ?? inoculatedOn ?? "";
 
 /**
- * What a tray shared with others, apart from the thing compared and its parts (the shelves of a chamber), which have one level
- * by nature. One name is one thing in the whole book, but for a load, which belongs to its cook, and a jar. What is set for a
+ * What a tray shared with others, apart from the thing compared, its parts (the shelves of a chamber) and what it is a part of,
+ * which have one level by nature. One name is one thing in the whole book, but for a load, which belongs to its cook, and a jar. What is set for a
  * room is shared by the trays of a cook that stood there together.
  */
 function unitsOf(tray: Tray, jar: string | undefined, { key }: Factor, level: number | string): Record<string, string> {
+  const isPlace = key === "chamber" || key === "shelf";
   const units = {
     jar,
-    shelf: key === "chamber" ? undefined : tray.shelf,
-    chamber: tray.chamber,
+    shelf: isPlace ? undefined : tray.shelf,
+    chamber: isPlace ? undefined : tray.chamber,
     load: tray.load === undefined ? undefined : `${tray.batch ?? ""}, ${tray.load}`,
     run: ofRooms.includes(key) ? JSON.stringify([tray.chamber, cookOf(tray), level]) : undefined,
   };

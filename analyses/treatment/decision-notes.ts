@@ -1,8 +1,8 @@
 import type { Sentence, Trial } from "../../src/analysis.ts";
 import { type Cap, couldShowAfter, type Decision, type LeftOutReason } from "../../src/decisions/verdict/index.ts";
-import { inSentence } from "../comparison/level-text.ts";
+import { inRow, inSentence } from "../comparison/level-text.ts";
 import { settledSince } from "./earlier-readings.ts";
-import { isPeriod, type TreatmentDecision } from "./treatment-decision.ts";
+import type { TreatmentDecision } from "./treatment-decision.ts";
 
 /** From this coefficient of variation on trays treated alike differ a lot. Common practice, no source. */
 const largeSpread = 0.3;
@@ -76,16 +76,29 @@ function moreCooksNote({ decision, settings, response }: TreatmentDecision): Sen
 function confoundedNotes(of: TreatmentDecision, ties: ReadonlyArray<string>): Sentence[] {
   const what = inSentence(of.thing.factor.label);
   return [
-    ...(isPeriod(of.thing) ? [[`This shows that the periods differ, not why.`]] : []),
+    ...(of.thing.isPeriod ? [[`This shows that the periods differ, not why.`]] : []),
     ...(ties.length === 0
       ? []
-      : [[`${ties.join(" and ")} changed together with ${what}: what is said of one may be due to the other.`]]),
+      : [[`${inRow(ties)} changed together with ${what}: what is said of one may be due to the other.`]]),
+    ...of.beside.tied.map(({ factor }): Sentence => {
+      const other = inSentence(factor.label);
+      return [
+        `${factor.label} went together with ${what} in part, and too few trays tell the two apart: some of what is said of ${what} may be due to ${other}.`,
+      ];
+    }),
   ];
+}
+
+/** "Supplement amount and my_lamp varied in the same cooks and are taken out." */
+function takenOutNote({ beside: { takenOut } }: TreatmentDecision): Sentence[] {
+  const names = takenOut.map(({ factor }, at) => (at === 0 ? factor.label : inSentence(factor.label)));
+  if (names.length === 0) return [];
+  return [[`${inRow(names)} varied in the same cooks and ${names.length === 1 ? "is" : "are"} taken out.`]];
 }
 
 /** Asked once, where it matters: whole cooks are compared, and nobody has said who chose. */
 function lotNote(trial: Trial, of: TreatmentDecision): Sentence[] {
-  if (of.decision.method !== "whole-cooks" || trial.settings.dosesDrawnByLot !== "" || isPeriod(of.thing)) return [];
+  if (of.decision.method !== "whole-cooks" || trial.settings.dosesDrawnByLot !== "" || of.thing.isPeriod) return [];
   const what = inSentence(of.thing.factor.label);
   return [
     [
@@ -131,7 +144,7 @@ export function decisionNotes(
   return {
     method: [
       [groupedBy[grouping.by]],
-      ...(of.beside === undefined ? [] : [[`${of.beside.factor.label} varied in the same cooks and is taken out.`]]),
+      ...takenOutNote(of),
       ...(filled.length === 0
         ? []
         : [[`A blank cook was filled from the only cook of its day: ${filled.join(", ")}.`]]),

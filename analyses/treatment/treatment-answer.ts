@@ -15,7 +15,7 @@ import { inSentence } from "../comparison/level-text.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
 import { cameTogether } from "./came-together.ts";
 import { decisionNotes } from "./decision-notes.ts";
-import { isDrawnByLot, isPeriod, type TreatmentDecision, thingsOf } from "./treatment-decision.ts";
+import { isDrawnByLot, type TreatmentDecision, thingsOf } from "./treatment-decision.ts";
 import {
   differenceEstimate,
   levelsChart,
@@ -24,7 +24,15 @@ import {
   readingsTable,
   usualTable,
 } from "./treatment-tables.ts";
-import { cannotTellWords, capOf, endsOf, levelOf, type ResponseWords, verdictSentence } from "./verdict-words.ts";
+import {
+  cannotTellWords,
+  capOf,
+  endsOf,
+  isUnsteady,
+  levelOf,
+  type ResponseWords,
+  verdictSentence,
+} from "./verdict-words.ts";
 
 /** What stands at the front: at most sixteen words, the number and its picture. */
 function frontOf(of: TreatmentDecision, decision: Decision, words: ResponseWords): AnswerFront {
@@ -46,7 +54,9 @@ function frontOf(of: TreatmentDecision, decision: Decision, words: ResponseWords
   const [more, probably] =
     words.better === "higher" ? ["More from ", "Probably more from "] : ["Quicker with ", "Probably quicker with "];
   const short: Readonly<Record<Decision["verdict"], Sentence>> = {
-    settled: [more!, ...pair, "."],
+    settled: isUnsteady(decision)
+      ? [`${thing.factor.label} matters, but ${thing.kind === "amount" ? "not steadily" : "no one level leads"}.`]
+      : [more!, ...pair, "."],
     leaning: [probably!, ...pair, "."],
     open: [`Whether ${what} matters is not known yet: `, ...pair, "."],
     "cannot-tell": [`What ${what} did cannot be separated from the rest.`],
@@ -69,7 +79,7 @@ function frontOf(of: TreatmentDecision, decision: Decision, words: ResponseWords
 function nextOf(of: TreatmentDecision, decision: Decision, words: ResponseWords): NextStep[] {
   const { difference, caps, verdict } = decision;
   const { factor, kind } = of.thing;
-  if (difference === undefined || isPeriod(of.thing)) return [];
+  if (difference === undefined || of.thing.isPeriod) return [];
   if (caps.some(({ reason }) => reason === "cooks-not-recorded" || reason === "cook-assumed")) {
     return [
       {
@@ -79,6 +89,7 @@ function nextOf(of: TreatmentDecision, decision: Decision, words: ResponseWords)
       },
     ];
   }
+  if (isUnsteady(decision)) return [];
   // what an amount or a supplement earns is the money answers' to say; whether more cooks pay is that of more trays
   if (verdict !== "settled" || kind === "amount" || words.better === "lower" || factor.key.startsWith("supplement")) {
     return [];

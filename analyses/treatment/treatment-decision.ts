@@ -9,13 +9,12 @@ import {
   type Suppositions,
   type VerdictSettings,
 } from "../../src/decisions/verdict/index.ts";
-import type { Factor } from "../../src/design/factor.ts";
 import { mostLevels, type VariedThing, variedThings } from "../../src/design/varied-things.ts";
 import { hasEnded } from "../../src/records/tray.ts";
 import type { TrayResponse } from "../comparison/tray-response.ts";
-import { alwaysWith } from "./came-together.ts";
 import { type GatheredTrays, gatherTrays } from "./compared-trays.ts";
 import { atReadings, type ReadingWord, standingSince } from "./earlier-readings.ts";
+import { type VariedBeside, variedBeside } from "./varied-beside.ts";
 
 /** What varied in a book and what the verdict rules say of it on one response. */
 export interface TreatmentDecision {
@@ -27,8 +26,8 @@ export interface TreatmentDecision {
   started?: Decision;
   /** the report's main question: it is decided first, the others by what that leaves */
   isMain: boolean;
-  /** another thing varied in the same cooks, which is taken out */
-  beside?: VariedThing;
+  /** other things that varied in the same cooks: taken out, or tied to it in part */
+  beside: Pick<VariedBeside, "takenOut" | "tied">;
   /** what each recorded reading says of the trays it had, this one last; empty where no record is kept */
   readings: ReadingWord[];
   /** settled at an earlier reading and not contradicted since */
@@ -56,9 +55,6 @@ export function thingsOf(trial: Trial): ReadonlyArray<VariedThing> {
   );
 }
 
-/** Dates make seasons and years, so what they hold followed the calendar by itself. */
-export const isPeriod = ({ factor }: VariedThing): boolean => factor.key === "season" || factor.key === "year";
-
 /** Whether chance chose which tray, or cook, got which level. */
 export const isDrawnByLot = ({ settings }: Trial): boolean => settings.dosesDrawnByLot === "yes";
 
@@ -68,7 +64,7 @@ function settingsOf(trial: Trial, thing: VariedThing, on: ComparedOn): VerdictSe
   return {
     alpha: settings.significanceLevel,
     reading: reading ?? "unknown",
-    drawnByLot: isDrawnByLot(trial) || isPeriod(thing),
+    drawnByLot: isDrawnByLot(trial) || thing.isPeriod,
     better: on.better,
     ...(on.suppositions === undefined ? {} : { suppositions: on.suppositions }),
     ...(usual === undefined ? {} : { usual }),
@@ -84,50 +80,6 @@ function usualLevel(typed: string, { kind, factor }: VariedThing): Level | undef
   return Number.isFinite(value) ? value : undefined;
 }
 
-/** Things that may be crossed with another in one trial and change a yield themselves. */
-const crossed: ReadonlyArray<string> = [
-  "inoculum_ml",
-  "spawn_g",
-  "spawn_pct",
-  "supplement_g",
-  "supplement",
-  "supplement_grade",
-  "strain",
-  "fruiting_c",
-];
-
-/** What a column is a facet of: a supplement has a name, a grade and an amount. */
-const subjectOf = ({ factor }: VariedThing): string => factor.key.split("_")[0]!;
-
-/** Two columns that say one thing twice: "none" and 0 g, "fine" and 40 g. Neither is taken out of the other. */
-const saySame = (trial: Trial, one: VariedThing, other: VariedThing): boolean =>
-  subjectOf(one) === subjectOf(other) &&
-  (alwaysWith(one.factor, other.factor, trial.trays) || alwaysWith(other.factor, one.factor, trial.trays));
-
-/**
- * Another thing that the trial varied: its part is taken out. What was the same in each whole cook changes nothing inside
- * cooks, so of a thing varied there only what varied there, too, is looked at.
- */
-function besideOf(trial: Trial, thing: VariedThing): VariedThing | undefined {
-  if (!crossed.includes(thing.factor.key)) return undefined;
-  return thingsOf(trial).find(
-    (other) =>
-      other.factor.key !== thing.factor.key &&
-      (thing.place === "whole cooks" || other.place === thing.place) &&
-      other.levels <= mostLevels &&
-      crossed.includes(other.factor.key) &&
-      !saySame(trial, thing, other),
-  );
-}
-
-/** A tray's level of a thing: an amount as a number, else its name; undefined where it is not written. */
-export const levelIn = (thing: Factor, tray: Parameters<Factor["level"]>[0]): Level | undefined =>
-  thing.value === undefined ? thing.level(tray) : thing.value(tray);
-
-/** The trays with the level of another thing that the same trial varied. */
-const withOther = ({ trays, trayOf }: GatheredTrays, beside: Factor): ComparedTray[] =>
-  trays.map((one) => ({ ...one, other: levelIn(beside, trayOf.get(one.row)!) ?? "not written" }));
-
 /**
  * What the verdict rules say of a thing that varied, on one response.
  * @returns undefined where no finished tray counts
@@ -139,8 +91,7 @@ export function decideTreatment(trial: Trial, thing: VariedThing, on: ComparedOn
     const gathered = gatherTrays(trays, thing.factor, on.response, on.withLost);
     if (gathered.trays.length === 0) return undefined;
     const verdictSettings = settingsOf(trial, thing, on);
-    const beside = besideOf(trial, thing);
-    const compared = beside === undefined ? gathered.trays : withOther(gathered, beside.factor);
+    const { trays: compared, ...beside } = variedBeside(trial, thing, thingsOf(trial), gathered);
     const decide = (some: ReadonlyArray<ComparedTray>, at: VerdictSettings): Decision =>
       thing.kind === "amount" ? decideComparison(some, at) : decideUnordered(some, at);
     const now = decide(compared, verdictSettings);
@@ -162,7 +113,7 @@ export function decideTreatment(trial: Trial, thing: VariedThing, on: ComparedOn
         ? { started: decideStartedTrays(compared, verdictSettings, thing.kind === "amount" ? now : undefined) }
         : {}),
       isMain,
-      ...(beside === undefined ? {} : { beside }),
+      beside,
       readings,
       settledBefore,
       settings: verdictSettings,

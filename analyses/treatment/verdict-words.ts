@@ -1,7 +1,7 @@
 import type { Sentence, SentencePart } from "../../src/analysis.ts";
 import type { Cap, Decision, Difference, Level } from "../../src/decisions/verdict/index.ts";
 import type { Factor } from "../../src/design/factor.ts";
-import { inSentence } from "../comparison/level-text.ts";
+import { inRow, inSentence } from "../comparison/level-text.ts";
 import type { TreatmentDecision } from "./treatment-decision.ts";
 
 /** A chance as a person says it: "about 7 in 8". */
@@ -101,13 +101,14 @@ export function capOf({ caps, verdict }: Decision): Cap["reason"] | undefined {
   return caps.find(({ at }) => at === "cannot-tell")?.reason;
 }
 
-/** @param beside another thing that varied in the same trial */
+/** @param beside what else varied in the same cooks */
 export function cannotTellWords(
   what: string,
   decision: Decision,
   beside?: TreatmentDecision["beside"],
 ): { reason: string; remedy: string } {
-  const other = beside === undefined ? "something else that was varied" : inSentence(beside.factor.label);
+  const first = beside?.takenOut[0];
+  const other = first === undefined ? "something else that was varied" : inSentence(first.factor.label);
   const cap = capOf(decision) ?? "one-level";
   return {
     reason: whyCannot[cap]?.(what, other) ?? `too few trays of ${what} have a result`,
@@ -158,19 +159,42 @@ function sameSentence(
   ];
 }
 
+/** "matters, but not as a steady rise" */
+const mattersUnsteadily = ({ better }: ResponseWords): string =>
+  `matters, but not as a steady ${better === "higher" ? "rise" : "change"}`;
+
+/** Levels differ, but the difference that is told is not clear of nothing: a curve, or names among which none leads. */
+export const isUnsteady = ({ verdict, difference }: Decision): boolean =>
+  verdict === "settled" &&
+  difference?.interval !== undefined &&
+  difference.interval.lower < 0 &&
+  difference.interval.upper > 0;
+
+/** "the chance that it is better is about 7 in 8": of two ends the likelier; of several names that of being the best. */
+function chanceWords({ chance = 0.5, best = [] }: Decision, to: Level): string {
+  if (best.length < 3) return `the chance that it is better is ${chanceText(Math.max(chance, 1 - chance))}`;
+  return `the chance that it is the best is ${chanceText(best.find(({ level }) => level === to)?.chance ?? chance)}`;
+}
+
+/** " Still in the running: Amber and Birch."; nothing where no name is out of it, or only one is in. */
+function runningWords({ running = [], levels }: Decision): string {
+  const names = running.map(String);
+  return names.length > 1 && names.length < levels.length ? ` Still in the running: ${inRow(names)}.` : "";
+}
+
 /**
  * The sentence of a decision that compares. No word says that the thing caused it, unless chance chose who got what.
  * @param drawnByLot whether chance chose; then "gives", else "gave"
  * @param onceMore difference that one more cook could show
  */
 export function verdictSentence(
-  { thing: { factor }, response, beside }: TreatmentDecision,
+  { thing: { factor, kind }, response, beside }: TreatmentDecision,
   decision: Decision,
   words: ResponseWords,
   drawnByLot: boolean,
   onceMore?: number,
 ): Sentence {
-  const { difference, verdict, chance = 0.5 } = decision;
+  const { difference, verdict } = decision;
   const what = inSentence(factor.label);
   if (difference === undefined) return [`Cannot tell: ${cannotTellWords(what, decision, beside).reason}.`];
   const { unit } = response;
@@ -180,14 +204,18 @@ export function verdictSentence(
   const amount = amountMore(estimate, unit, words);
   const between = betweenWords(difference, unit, sign, words);
   if (verdict === "settled" && difference.interval !== undefined) {
-    const { lower, upper } = difference.interval;
-    if (lower < 0 && upper > 0) {
-      return [
-        `${factor.label} matters, but not as a steady ${words.better === "higher" ? "rise" : "change"}: from end to end `,
-        ...amount,
-        ...between,
-        ".",
-      ];
+    if (isUnsteady(decision)) {
+      return kind === "amount"
+        ? [`${factor.label} ${mattersUnsteadily(words)}: from end to end `, ...amount, ...between, "."]
+        : [
+            `${factor.label} matters, but none stands clear of all the others: `,
+            levelOf(factor, to),
+            ` ${words.did} `,
+            ...amount,
+            ...against(factor, from),
+            ...between,
+            ".",
+          ];
     }
     return [
       levelOf(factor, to),
@@ -208,7 +236,7 @@ export function verdictSentence(
       levelOf(factor, to),
       ": ",
       ...toward,
-      `; the chance that it is better is ${chanceText(chance)}. To be surer, repeat it in another cook.`,
+      `; ${chanceWords(decision, to)}. To be surer, repeat it in another cook.`,
     ];
   }
   return [
@@ -216,12 +244,13 @@ export function verdictSentence(
     levelOf(factor, to),
     ` ${drawnByLot ? words.does : words.did} `,
     ...toward,
-    `; the chance that it is better is ${chanceText(Math.max(chance, 1 - chance))}. Only about `,
+    `; ${chanceWords(decision, to)}. Only about `,
     { value: difference.couldHaveShown, unit, digits: 2 },
     " could have shown",
     ...(onceMore === undefined || onceMore > 0.97 * difference.couldHaveShown
       ? []
       : ["; with one more cook, about ", { value: onceMore, unit, digits: 2 } as const]),
     ".",
+    runningWords(decision),
   ];
 }

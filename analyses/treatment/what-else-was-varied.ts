@@ -1,6 +1,6 @@
 import type { Analysis, Outcome, Sentence, Table, Trial } from "../../src/analysis.ts";
 import type { VariedThing } from "../../src/design/varied-things.ts";
-import { inSentence, levelLabel } from "../comparison/level-text.ts";
+import { inRow, inSentence, levelLabel } from "../comparison/level-text.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
 import { cameTogether } from "./came-together.ts";
 import { type TreatmentDecision, thingsOf } from "./treatment-decision.ts";
@@ -57,13 +57,26 @@ function thingsTable(looked: ReadonlyArray<Looked>): Table {
   };
 }
 
+const namesOf = (some: ReadonlyArray<Looked>): string[] => some.map(({ of }) => inSentence(of.thing.factor.label));
+
+/** "My_lamp came together with inoculum: the two cannot be told apart." */
+const tiedSentence = ({ of, ties }: Looked): string =>
+  `${of.thing.factor.label} came together with ${inRow(ties)}, so it cannot be told apart from ${ties.length === 1 ? "it" : "them"}.`;
+
 function sentenceOf(looked: ReadonlyArray<Looked>): Sentence {
   const clear = looked.filter(standsOut);
-  const names = (some: ReadonlyArray<Looked>) => some.map(({ of }) => inSentence(of.thing.factor.label)).join(", ");
-  if (clear.length === 0) return [`Nothing else that varied is seen to go with the yield: ${names(looked)}.`];
-  return [
-    `Yield also goes with ${names(clear)}; looked at: ${names(looked)}. What came together with something else cannot be separated from it.`,
+  const tied = looked.filter(({ ties }) => ties.length > 0);
+  const apart = looked.filter(({ ties }) => ties.length === 0);
+  const quiet = apart.filter((one) => !standsOut(one));
+  const none = clear.length === 0;
+  const said = [
+    none ? "" : `Yield also goes with ${inRow(namesOf(clear))}.`,
+    quiet.length === 0
+      ? ""
+      : `${none ? "Nothing else that varied is seen to go with the yield" : "Not seen to"}: ${inRow(namesOf(quiet))}.`,
+    ...tied.map(tiedSentence),
   ];
+  return [said.filter((one) => one !== "").join(" ")];
 }
 
 function run(trial: Trial): Outcome {
@@ -90,7 +103,9 @@ function run(trial: Trial): Outcome {
     short:
       leads.length > 0
         ? [`Yield also goes with ${inSentence(leads[0]!.of.thing.factor.label)}.`]
-        : ["Nothing else stands out."],
+        : looked.every(({ ties }) => ties.length > 0)
+          ? ["Nothing else can be told apart from what was tried."]
+          : ["Nothing else stands out."],
     figure: { label: "other things go with the yield", value: leads.length, of: looked.length, unit: "things" },
     strip: {
       kind: "measures",

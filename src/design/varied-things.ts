@@ -3,6 +3,7 @@ import type { Tray } from "../records/tray.ts";
 import {
   addedLiquidFactor,
   batchFactor,
+  chamberFactor,
   containerFactor,
   cultureAgeFactor,
   doseFactor,
@@ -16,7 +17,9 @@ import {
   inoculationDayFactor,
   lightFactor,
   operatorFactor,
+  positionFactor,
   seasonFactor,
+  shelfFactor,
   spawnFactor,
   spawnRateFactor,
   strainFactor,
@@ -45,6 +48,8 @@ export interface VariedThing {
   place: "inside cooks" | "one cook" | "whole cooks";
   /** no level has under half its even share of trays */
   balanced: boolean;
+  /** made from dates: what it holds followed the calendar by itself */
+  isPeriod: boolean;
 }
 
 /** In the order in which they are asked about where two lie alike: what a grower turns most, first. */
@@ -68,8 +73,14 @@ const candidates: ReadonlyArray<Factor> = [
   operatorFactor,
 ];
 
+/** Where trays stood: written down for most books, so what was given to trays comes before them. */
+const standings: ReadonlyArray<Factor> = [chamberFactor, shelfFactor, positionFactor];
+
 /** Made from dates: they hold whatever else changed with time. */
 const periods: ReadonlyArray<Factor> = [seasonFactor, yearFactor];
+
+/** Cooks over fewer days than a season has differ by no season. */
+const daysOfASeason = 90;
 
 const places = ["inside cooks", "one cook", "whole cooks"] as const;
 
@@ -128,6 +139,7 @@ function variedThing(trays: ReadonlyArray<Tray>, factor: Factor): VariedThing | 
     trays: recorded,
     place: placeOf(trays, factor),
     balanced: Math.min(...counts.values()) >= even / 2,
+    isPeriod: periods.includes(factor),
   };
 }
 
@@ -147,7 +159,8 @@ function freeFactorOf(trays: ReadonlyArray<Tray>, header: string): Factor {
 
 /**
  * What varied in a book, the thing to ask about first at the head: what varied inside cooks before what did not, evenly
- * before unevenly, and of those that lie alike what a grower turns most. Seasons and years come last.
+ * before unevenly, and of those that lie alike what a grower turns most. Where trays stood comes after what they were given;
+ * seasons and years, where the book is longer than one, come last.
  * @param trays the finished trays that count; columns known only after the harvest are never looked at
  * @param wanted key or header of the thing that the book says it is about; it comes first where it varied
  */
@@ -162,12 +175,23 @@ export function variedThings(trays: ReadonlyArray<Tray>, wanted = ""): VariedThi
       return varied === undefined ? [] : [varied];
     });
   const asked = (one: VariedThing) => Number(one.factor.key === wanted || one.factor.label === wanted);
-  const set = found([...candidates, ...own]).sort(
-    (a, b) =>
-      asked(b) - asked(a) ||
-      places.indexOf(a.place) - places.indexOf(b.place) ||
-      Number(b.balanced) - Number(a.balanced) ||
-      Number(a.levels > mostLevels) - Number(b.levels > mostLevels),
-  );
-  return [...set, ...found(periods)].sort((a, b) => asked(b) - asked(a));
+  const byLayout = (a: VariedThing, b: VariedThing) =>
+    asked(b) - asked(a) ||
+    places.indexOf(a.place) - places.indexOf(b.place) ||
+    Number(b.balanced) - Number(a.balanced) ||
+    Number(a.levels > mostLevels) - Number(b.levels > mostLevels);
+  const set = found([...candidates, ...own]).sort(byLayout);
+  const stood = found(standings).sort(byLayout);
+  const when = daysBetween(trays) < daysOfASeason ? [] : found(periods);
+  return [...set, ...stood, ...when].sort((a, b) => asked(b) - asked(a));
+}
+
+/** Days from the first inoculation to the last; 0 where no tray is dated. */
+function daysBetween(trays: ReadonlyArray<Tray>): number {
+  const days = trays.flatMap(({ inoculatedOn }) => (inoculatedOn === undefined ? [] : [Date.parse(inoculatedOn)]));
+  const [first, last] = [
+    days.reduce((a, b) => Math.min(a, b), Infinity),
+    days.reduce((a, b) => Math.max(a, b), -Infinity),
+  ];
+  return days.length === 0 ? 0 : (last - first) / 86_400_000;
 }

@@ -44,7 +44,7 @@ describe("another thing that varied is taken out", () => {
     );
     for (const key of ["supplement", "supplement_g"]) {
       const { decision, beside } = decided(trays, key);
-      expect(beside, key).toBeUndefined();
+      expect(beside.takenOut, key).toEqual([]);
       expect(decision.verdict, key).not.toBe("cannot-tell");
     }
   });
@@ -55,7 +55,7 @@ describe("another thing that varied is taken out", () => {
       supplementGrams: place % 4 < 2 ? 20 : 40,
       dryGrams: place % 4 < 2 ? 0 : 6,
     }));
-    expect(decided(trays, "supplement_grade").beside?.factor.key).toBe("supplement_g");
+    expect(decided(trays, "supplement_grade").beside.takenOut[0]?.factor.key).toBe("supplement_g");
     expect(decided(trays, "supplement_g").decision.verdict).toBe("settled");
   });
 
@@ -70,7 +70,7 @@ describe("another thing that varied is taken out", () => {
       book(8, 4, (_, cook) => facts(cook, false)),
       "supplement_grade",
     );
-    expect(beside?.factor.key).toBe("inoculum_ml");
+    expect(beside.takenOut[0]?.factor.key).toBe("inoculum_ml");
     // eight cooks less a mean, a grade and a dose
     expect(decision.difference!.degreesOfFreedom).toBe(5);
     const tied = whatChangedTheYield.run(trialOfTrays(book(8, 4, (_, cook) => facts(cook, true))));

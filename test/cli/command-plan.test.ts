@@ -164,7 +164,7 @@ test("a split plot for chambers and temperatures the book has not had: swapped, 
     3,
     [15, 18],
   ]);
-  expect(beside?.factor).toBe(doseFactor);
+  expect(beside.takenOut[0]?.factor).toBe(doseFactor);
 });
 
 test.each(Array.from({ length: 30 }, (_, seed) => seed))(

@@ -1,0 +1,90 @@
+import type { Trial } from "../../src/analysis.ts";
+import { besideOther, type ComparedTray, type Level } from "../../src/decisions/verdict/index.ts";
+import type { Factor } from "../../src/design/factor.ts";
+import { mostLevels, type VariedThing } from "../../src/design/varied-things.ts";
+import { alwaysWith } from "./came-together.ts";
+import type { GatheredTrays } from "./compared-trays.ts";
+
+/** Other things that varied in the same cooks as the thing compared. */
+export interface VariedBeside {
+  /** taken out of the comparison */
+  takenOut: VariedThing[];
+  /** partly tied to the thing compared, and not taken out since that would leave trays out */
+  tied: VariedThing[];
+  /** the trays, each with what is taken out as its other level */
+  trays: ComparedTray[];
+}
+
+/** Things that may be crossed with another in one trial and change a yield themselves: the first of them is always taken out. */
+const crossed: ReadonlyArray<string> = [
+  "inoculum_ml",
+  "spawn_g",
+  "spawn_pct",
+  "supplement_g",
+  "supplement",
+  "supplement_grade",
+  "strain",
+  "fruiting_c",
+];
+
+/** What a column is a facet of: a supplement has a name, a grade and an amount. */
+const subjectOf = ({ factor }: VariedThing): string => factor.key.split("_")[0]!;
+
+/** Two columns that say one thing twice: "none" and 0 g, "fine" and 40 g, "low" and 3 mL. Neither is taken out of the other. */
+const saySame = (trial: Trial, one: VariedThing, other: VariedThing): boolean => {
+  const [there, back] = [
+    alwaysWith(one.factor, other.factor, trial.trays),
+    alwaysWith(other.factor, one.factor, trial.trays),
+  ];
+  return subjectOf(one) === subjectOf(other) ? there || back : !crossed.includes(other.factor.key) && (there || back);
+};
+
+/** A tray's level of a thing: an amount as a number, else its name; undefined where it is not written. */
+export const levelIn = (thing: Factor, tray: Parameters<Factor["level"]>[0]): Level | undefined =>
+  thing.value === undefined ? thing.level(tray) : thing.value(tray);
+
+/** The trays with their levels of all of some things as one. */
+function withOthers({ trays, trayOf }: GatheredTrays, things: ReadonlyArray<VariedThing>): ComparedTray[] {
+  const one = things.length === 1 ? things[0]! : undefined;
+  return trays.map((compared) => {
+    const tray = trayOf.get(compared.row)!;
+    const levels = things.map(({ factor }) => levelIn(factor, tray) ?? "not written");
+    return { ...compared, other: one === undefined ? JSON.stringify(levels) : levels[0]! };
+  });
+}
+
+/**
+ * Other things that the same cooks varied, and the trays with them to be taken out. Of what grows are tried on, the first is
+ * taken out whatever it costs; every further one, and any column of one's own, only where no tray is left out for it and it
+ * was either crossed with the thing compared or goes together with it. What was the same in each whole cook changes nothing
+ * inside cooks, so beside a thing varied there only what varied there, too, is looked at.
+ * @param things everything that varied
+ */
+export function variedBeside(
+  trial: Trial,
+  thing: VariedThing,
+  things: ReadonlyArray<VariedThing>,
+  gathered: GatheredTrays,
+): VariedBeside {
+  const inside = thing.place !== "whole cooks";
+  const mayBe = things.filter(
+    (other) =>
+      other.factor.key !== thing.factor.key &&
+      !other.isPeriod &&
+      (!inside || other.place === thing.place) &&
+      other.levels <= mostLevels &&
+      !saySame(trial, thing, other),
+  );
+  const isTried = ({ factor }: VariedThing): boolean => crossed.includes(factor.key);
+  const first = isTried(thing) ? mayBe.find(isTried) : undefined;
+  const takenOut = first === undefined ? [] : [first];
+  const tied: VariedThing[] = [];
+  for (const other of inside ? mayBe : []) {
+    if (other === first || takenOut.some((one) => saySame(trial, one, other))) continue;
+    const alone = besideOther(withOthers(gathered, [other]));
+    if (!alone.crossed && !alone.tied) continue;
+    if (besideOther(withOthers(gathered, [...takenOut, other])).costsNoTray) takenOut.push(other);
+    else if (alone.tied) tied.push(other);
+  }
+  return { takenOut, tied, trays: takenOut.length === 0 ? gathered.trays : withOthers(gathered, takenOut) };
+}
