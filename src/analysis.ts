@@ -99,7 +99,7 @@ export interface Answer extends OutcomeBase {
   test?: TestedQuestion;
   /**
    * All that a settled answer says otherwise once the whole report's tests lower it to leaning, `next` in words that advise
-   * "meanwhile". Without it the same is said after "Leaning only".
+   * "meanwhile". An answer that makes a test and can settle has to have it.
    * @example { sentence: ["Leaning to ", { value: 9, unit: "mL" }, ": ..."], short: ["More liquid culture seems to give more."] }
    */
   lowered?: { sentence: Sentence } & AnswerFront & Partial<Pick<Answer, "estimates" | "tables" | "charts">>;

@@ -118,6 +118,7 @@ const shares: Readonly<Record<string, ReadonlyArray<string>>> = {
     "book-prices.ts",
     "dose-prices.ts",
     "dose-work.ts",
+    "earning-responses.ts",
     "gram-cost.ts",
     "money-doubts.ts",
     "product-name.ts",

@@ -19,12 +19,17 @@ interface Finding {
   worse: boolean;
 }
 
-/** What the front shows of drift: the strongest finding. @param isClear whether it stands with all measures allowed for */
-export function cultureFront({ label, estimate, direction, step, worse }: Finding, isClear: boolean): AnswerFront {
+/** How sure a drift is: beyond chance with all measures allowed for, alone, or not. */
+export type Drift = "clear" | "perhaps" | "not shown";
+
+/** What the front shows of drift: the strongest finding. */
+export function cultureFront({ label, estimate, direction, step, worse }: Finding, drift: Drift): AnswerFront {
   const measure = label.split(" ").slice(0, 3).join(" ");
-  const short = isClear
-    ? `The culture ${worse ? "is getting worse" : "changes, not for the worse"}: ${measure} ${direction > 0 ? "goes up" : "goes down"}.`
-    : "No drift of the culture is shown.";
+  const [is, changes] = drift === "clear" ? ["is getting", "changes"] : ["may be getting", "may change"];
+  const short =
+    drift === "not shown"
+      ? "No drift of the culture is shown."
+      : `The culture ${worse ? `${is} worse` : `${changes}, not for the worse`}: ${measure} ${direction > 0 ? "goes up" : "goes down"}.`;
   const { value, low, high, unit } = estimate;
   if (unit !== "factor")
     return differenceFront(

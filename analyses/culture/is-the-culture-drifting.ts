@@ -5,7 +5,7 @@ import { inSentence } from "../comparison/level-text.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
 import { colonisationDays } from "../comparison/tray-days.ts";
 import { isFinished, isLost, type TrayResponse, yieldPerGoodTray, yieldWeightOf } from "../comparison/tray-response.ts";
-import { cultureFront, cultureMissing } from "./culture-front.ts";
+import { cultureFront, cultureMissing, type Drift } from "./culture-front.ts";
 import { type CultureLayout, cultureLayout } from "./culture-layout.ts";
 import { cultureLossTrend, cultureTrend } from "./culture-trend.ts";
 
@@ -151,6 +151,24 @@ interface JudgedFactor {
   layout: JudgedLayout;
 }
 
+const certaintyOf = { clear: "settled", perhaps: "leaning", "not shown": "open" } as const;
+
+/** Sentence and front of what is said to change, in the words of how sure it is. */
+function driftWords(said: ReadonlyArray<Finding>, word: Drift) {
+  const worse = said.some((one) => one.worse);
+  const opening = {
+    clear: worse ? "The culture is drifting: " : "The culture changes, and not for the worse: ",
+    perhaps: worse ? "The culture may be drifting: " : "The culture may be changing, and not for the worse: ",
+    "not shown": "No drift of the culture is shown; strongest is: ",
+  }[word];
+  const sentence: Sentence = [
+    opening,
+    ...said.flatMap((finding, index): Sentence => [...(index === 0 ? [] : ["; "]), ...changeParts(finding)]),
+    ".",
+  ];
+  return { sentence, ...cultureFront(said[0]!, word) };
+}
+
 /** What the findings say, measures ranked and their number allowed for. */
 function drift(findings: ReadonlyArray<Finding>, alpha: number) {
   const adjusted = holmAdjustment(findings.map(({ estimate }) => estimate.p!));
@@ -159,22 +177,12 @@ function drift(findings: ReadonlyArray<Finding>, alpha: number) {
     .sort((a, b) => a.finding.estimate.p! - b.finding.estimate.p!);
   const strongest = ranked[0]!.finding;
   const clear = ranked.filter(({ adjustedP }) => adjustedP < alpha).map(({ finding }) => finding);
-  const leaning = clear.length === 0 && strongest.estimate.p! < alpha;
-  const opening =
-    clear.length === 0
-      ? `No drift of the culture is shown${leaning ? ", though one measure comes close" : ""}; strongest is: `
-      : clear.some((one) => one.worse)
-        ? "The culture is drifting: "
-        : "The culture changes, and not for the worse: ";
+  const word: Drift = clear.length > 0 ? "clear" : strongest.estimate.p! < alpha ? "perhaps" : "not shown";
   const said = clear.length > 0 ? clear : [strongest];
   return {
-    sentence: [
-      opening,
-      ...said.flatMap((finding, index): Sentence => [...(index === 0 ? [] : ["; "]), ...changeParts(finding)]),
-      ".",
-    ] satisfies Sentence,
-    certainty: clear.length > 0 ? ("settled" as const) : leaning ? ("leaning" as const) : ("open" as const),
-    ...cultureFront(said[0]!, clear.length > 0),
+    ...driftWords(said, word),
+    certainty: certaintyOf[word],
+    ...(word === "clear" ? { lowered: driftWords(said, "perhaps") } : {}),
     estimates: ranked.map(({ finding }) => finding.estimate),
   };
 }

@@ -1,10 +1,10 @@
-import type { AnswerFront, Certainty, Sentence } from "../../src/analysis.ts";
+import type { Answer, Certainty, Sentence } from "../../src/analysis.ts";
 import { doseFactor } from "../../src/design/factor.ts";
 import type { AgreementOfTrials } from "../../src/statistics/meta-analysis/agreement-of-trials.ts";
 import type { RandomEffectsSummary } from "../../src/statistics/meta-analysis/random-effects-summary.ts";
 import type { TrayResponse } from "../comparison/tray-response.ts";
 import type { SharedEffect, TrialEffect } from "./effect-per-trial.ts";
-import { trialsFront } from "./trials-front.ts";
+import { type Differ, trialsFront } from "./trials-front.ts";
 
 /** What trials of the same doses say together. */
 export interface Combined {
@@ -44,8 +44,7 @@ export function togetherMean({ agreement, summary, effects }: Combined, alpha: n
       };
 }
 
-interface Said extends Pick<AnswerFront, "short" | "figure" | "strip"> {
-  sentence: Sentence;
+interface Said extends Pick<Answer, "short" | "figure" | "strip" | "sentence" | "lowered"> {
   certainty: Certainty;
 }
 
@@ -55,13 +54,9 @@ export function verdict(combined: Combined, alpha: number): Said {
   const mean = togetherMean(combined, alpha);
   const many = `${effects.length} trials`;
   const sameWay = effects.every(({ estimate }) => estimate > 0) || effects.every(({ estimate }) => estimate < 0);
-  const front = trialsFront(
-    { value: mean.estimate, low: mean.low, high: mean.high },
-    unit,
-    effects.length,
-    sameWay,
-    agreement.p < alpha,
-  );
+  const frontOf = (differ: Differ) =>
+    trialsFront({ value: mean.estimate, low: mean.low, high: mean.high }, unit, effects.length, sameWay, differ);
+  const front = frontOf(agreement.p < alpha ? "yes" : "no");
   const together: Sentence = [
     mean.allowed ? "together " : "if the true difference is the same in all, ",
     ...effectParts(effect),
@@ -74,13 +69,25 @@ export function verdict(combined: Combined, alpha: number): Said {
   // one cook shows nothing of how much gains differ between cooks, so trials of one cook cannot settle that they differ
   const firm = effects.every(({ oneCook }) => !oneCook);
   if (agreement.p < alpha) {
+    const how = sameWay ? " on how much, though all point the same way" : "";
+    const differ = firm
+      ? "they differ by more than chance"
+      : "they differ by more than trays do, though one cook a trial cannot show more";
     return {
-      sentence: [
-        `The ${many} do not agree${sameWay ? " on how much, though all point the same way" : ""}: ${firm ? "they differ by more than chance" : "they differ by more than trays do, though one cook a trial cannot show more"}; `,
-        ...together,
-      ],
+      sentence: [`The ${many} do not agree${how}: ${differ}; `, ...together],
       certainty: firm ? "settled" : "leaning",
       ...front,
+      ...(firm
+        ? {
+            lowered: {
+              sentence: [
+                `The ${many} may not agree${how}: alone they would differ by more than chance, among all that this report looks at they do not; `,
+                ...together,
+              ],
+              ...frontOf("perhaps"),
+            },
+          }
+        : {}),
     };
   }
   return {

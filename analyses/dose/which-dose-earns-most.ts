@@ -9,7 +9,7 @@ import type {
   Trial,
 } from "../../src/analysis.ts";
 import { missingTrays } from "../comparison/missing-trays.ts";
-import { type BookDose, bookDoseDecision } from "../treatment/book-dose-decision.ts";
+import { type BookDose, bookDoseDecision, namedThing } from "../treatment/book-dose-decision.ts";
 import { doseChart, doseEstimates, doseTable } from "../treatment/dose-tables.ts";
 import {
   asGoodSentence,
@@ -24,6 +24,7 @@ import {
 import { noDoseAnswer } from "../treatment/no-dose-answer.ts";
 import { edgeSentences } from "../treatment/step-words.ts";
 import { trialTerms } from "../treatment/year-of-trays.ts";
+import { namesAnswer } from "./names-answer.ts";
 
 /** Whether a dose is advised at all: not where none pays, nor where all do as well. */
 const isAdvised = ({ decision: { nonePays, hardlyMatters } }: BookDose): boolean => !nonePays && !hardlyMatters;
@@ -127,6 +128,9 @@ function methodOf(of: BookDose): Sentence[] {
 }
 
 function run(trial: Trial): Outcome {
+  const named = namedThing(trial);
+  const byName = named === undefined ? undefined : namesAnswer(trial, named);
+  if (byName !== undefined) return byName;
   const of = bookDoseDecision(trial);
   if (of.kind === "no-dose") return noDoseAnswer(of, "Cannot tell which dose to use");
   return {

@@ -1,6 +1,7 @@
 import type { Answer, Estimate, Sentence, Trial } from "../../src/analysis.ts";
 import type { Tray } from "../../src/records/tray.ts";
 import { isLost } from "../comparison/tray-response.ts";
+import { thingsOf } from "../treatment/treatment-decision.ts";
 import { alarmSteps, alarmWords, watchedName } from "./alarm-words.ts";
 import type { LossAlarm } from "./loss-alarm.ts";
 import { lossGroupings } from "./loss-groupings.ts";
@@ -28,7 +29,10 @@ export interface LossTies {
 export function lossTies(trial: Trial, { order }: LossShare, units: ReadonlyArray<Tray>): LossTies | undefined {
   const { settings } = trial;
   const { significanceLevel: alpha, seed } = settings;
-  const groupings = lossGroupings(units, settings);
+  const tried = thingsOf(trial).flatMap(({ kind, isPeriod, place, factor }) =>
+    kind === "names" && !isPeriod && place === "inside cooks" ? [factor] : [],
+  );
+  const groupings = lossGroupings(units, settings, tried.slice(0, 1));
   const dose = lossOverDose(trial, units);
   const time = lossOverTime(order, seed);
   const others = [
@@ -138,16 +142,20 @@ export function lossAnswer(
   const { intervalLevel: level, significanceLevel: alpha, seed } = settings;
   const { units, sources, first, signal, leaning } = ties;
   const { share } = lost;
+  const saidOf = (word: LossTies) => ({
+    sentence: tiesSentence(lost, word, alarm, alpha),
+    ...lossesFront(units, share, {
+      ...(word.signal ? { tie: sources.standing[0]!.name } : {}),
+      ...(alarm?.heard === true ? { alarm: watchedName(alarm.worst!) } : {}),
+      ...(word.leaning ? { watch: first.name } : {}),
+    }),
+  });
   return {
     ...beside,
     kind: "answer",
-    sentence: tiesSentence(lost, ties, alarm, alpha),
+    ...saidOf(ties),
     certainty: signal ? "settled" : leaning || alarm?.heard === true ? "leaning" : "open",
-    ...lossesFront(units, share, {
-      ...(signal ? { tie: sources.standing[0]!.name } : {}),
-      ...(alarm?.heard === true ? { alarm: watchedName(alarm.worst!) } : {}),
-      ...(leaning ? { watch: first.name } : {}),
-    }),
+    ...(signal ? { lowered: saidOf({ ...ties, signal: false, leaning: true }) } : {}),
     next: alarmSteps(alarm),
     estimates: [{ ...share, p: first.adjustedP }, ...beside.estimates.slice(1), ...trendEstimates(ties, level)],
     tables: [lossPatternTable(sources), ...lossGroupTables(sources)],

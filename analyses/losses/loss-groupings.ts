@@ -86,8 +86,13 @@ function alike(a: ReadonlyArray<string | undefined>, b: ReadonlyArray<string | u
 /**
  * The groupings that the records can say something about: recorded for half of the trays or more, with two groups or more
  * that hold several trays. Groupings that sort the trays alike are one, under both names.
+ * @param tried what else was tried on trays, by name: strains, containers
  */
-export function lossGroupings(trays: ReadonlyArray<Tray>, settings: Readonly<Settings>): LossGrouping[] {
+export function lossGroupings(
+  trays: ReadonlyArray<Tray>,
+  settings: Readonly<Settings>,
+  tried: ReadonlyArray<Factor> = [],
+): LossGrouping[] {
   const of = (factor: Factor) => trays.map((tray) => factor.level(tray));
   const loads = namedLoads(trays, settings);
   const cooks = of(batchFactor);
@@ -119,6 +124,15 @@ export function lossGroupings(trays: ReadonlyArray<Tray>, settings: Readonly<Set
       levels: of(doseFactor).map((level) => (level === undefined ? undefined : `${level} ${doseFactor.unit}`)),
     },
   ];
+  for (const factor of tried) {
+    if (candidates.some(({ keys }) => keys.includes(factor.key))) continue;
+    candidates.push({
+      name: inSentence(factor.label),
+      keys: [factor.key],
+      levels: of(factor),
+      ...(within === undefined ? {} : { within }),
+    });
+  }
   const groupings: LossGrouping[] = [];
   for (const candidate of candidates) {
     const recorded = candidate.levels.filter((level) => level !== undefined).length;

@@ -2,7 +2,7 @@ import type { Trial } from "../../src/analysis.ts";
 import { type MoreTraysWorth, valueOfMoreTrays } from "../../src/decisions/dose/index.ts";
 import { couldShowAfter } from "../../src/decisions/verdict/index.ts";
 import type { BookDose } from "../treatment/book-dose-decision.ts";
-import type { TreatmentDecision } from "../treatment/treatment-decision.ts";
+import { isTrend, type TreatmentDecision } from "../treatment/treatment-decision.ts";
 import { startsPerYear } from "../treatment/year-of-trays.ts";
 
 /** Further cooks that are weighed; more than the last are out of reach of a few shelves. */
@@ -18,12 +18,15 @@ export interface Further {
   worth: MoreTraysWorth | undefined;
 }
 
-/** Trays of a cook of this book: the middle one by size. */
-function usualCook({ gathered, decision }: TreatmentDecision): number {
+/** Trays of a cook of this book: the middle one by size, and no fewer than hold every level that is compared with others. */
+function usualCook({ gathered, decision, thing }: TreatmentDecision): number {
   const sizes = new Map<string, number>();
-  for (const { cook, pooled = 1 } of gathered.trays) sizes.set(cook ?? "", (sizes.get(cook ?? "") ?? 0) + pooled);
+  for (const { cook, day = "", pooled = 1 } of gathered.trays) {
+    const name = cook ?? String(day);
+    sizes.set(name, (sizes.get(name) ?? 0) + pooled);
+  }
   const sorted = [...sizes.values()].sort((a, b) => a - b);
-  return Math.max(2 * decision.levels.length, sorted[Math.floor(sorted.length / 2)] ?? 0);
+  return Math.max(isTrend(thing) ? 2 : decision.levels.length, sorted[Math.floor(sorted.length / 2)] ?? 0);
 }
 
 /** The further cooks that are weighed, each with what it would bring. */

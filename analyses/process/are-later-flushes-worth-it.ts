@@ -136,16 +136,27 @@ function compareFlushes(trial: Trial, picked: Picked): FlushesCompared | undefin
   return { ...picked, fresh, grams, fruitingOnly, money, inMoney, judged, clear: judged.p < alpha, opposite };
 }
 
-function flushSentence({ weight, grams, inMoney, judged, clear }: FlushesCompared): Sentence {
+/** How sure it is on its own. */
+function flushCertainty({ clear, judged, opposite, inMoney }: FlushesCompared): "settled" | "leaning" | "open" {
+  const doubtful = opposite && inMoney === undefined;
+  return clear && !doubtful ? "settled" : clear || judged.p < 0.2 ? "leaning" : "open";
+}
+
+function flushSentence(
+  { weight, grams, inMoney, judged }: FlushesCompared,
+  certainty: "settled" | "leaning" | "open",
+): Sentence {
   const pays = judged.difference > 0;
-  const opening = clear
-    ? pays
-      ? "Later flushes are worth their place: "
-      : "Later flushes are not worth their place: a new tray gives more. "
-    : "Whether later flushes are worth their place is not shown: ";
+  const [are, gives] = certainty === "settled" ? ["are", "gives"] : ["seem", "seems to give"];
+  const opening =
+    certainty === "open"
+      ? "Whether later flushes are worth their place is not shown: "
+      : pays
+        ? `Later flushes ${are} worth their place: `
+        : `Later flushes ${are} not worth their place: a new tray ${gives} more. `;
   return [
     opening,
-    `${clear && !pays ? "They" : "they"} gave `,
+    `${certainty === "open" || pays ? "they" : "They"} gave `,
     { value: grams.first, unit: `g ${weight}/shelf day` },
     " of extra time, a new tray in that place gives ",
     { value: grams.second, unit: `g ${weight}/shelf day` },
@@ -214,13 +225,17 @@ function flushCaveats({ kept, grams, money, opposite }: FlushesCompared, { trays
 }
 
 function flushAnswer(trial: Trial, compared: FlushesCompared): Answer {
-  const { weight, kept, fresh, excluded, grams, money, inMoney, judged, clear, opposite } = compared;
-  const doubtful = opposite && inMoney === undefined;
+  const { weight, kept, fresh, excluded, grams, money, inMoney, judged } = compared;
+  const certainty = flushCertainty(compared);
+  const saidAt = (word: typeof certainty) => ({
+    sentence: flushSentence(compared, word),
+    ...flushFront(judged, inMoney === undefined ? `g ${weight}/shelf day` : "money/shelf day", word),
+  });
   return {
     kind: "answer",
-    sentence: flushSentence(compared),
-    ...flushFront(judged, inMoney === undefined ? `g ${weight}/shelf day` : "money/shelf day", clear && !doubtful),
-    certainty: clear ? (doubtful ? "leaning" : "settled") : judged.p < 0.2 ? "leaning" : "open",
+    ...saidAt(certainty),
+    certainty,
+    ...(certainty === "settled" ? { lowered: saidAt("leaning") } : {}),
     estimates: flushEstimates(compared, trial.settings.intervalLevel),
     tables: [flushTable(kept, weight), ...(money.kind === "money" ? [flushMoneyTable(money)] : [])],
     charts: [flushChart(kept, weight)],

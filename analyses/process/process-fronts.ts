@@ -1,21 +1,24 @@
 import type { AnswerFront, Missing } from "../../src/analysis.ts";
 import { differenceFront } from "../comparison/difference-front.ts";
 
-/** What the front shows of the process: one mark for each measure watched. @param names all measures; @param moved those that changed */
+/** What the front shows of the process: one mark for each measure watched. @param names all measures; @param moved those that changed; @param perhaps one that would have, alone */
 export function steadyFront(
   names: ReadonlyArray<string>,
   moved: ReadonlyArray<string>,
   lots: number,
   lotName: string,
+  perhaps?: string,
 ): AnswerFront {
   return {
     short: [
-      moved.length === 0
-        ? `${names.length === 1 ? "One measure" : `${names.length} measures`} over ${lots} ${lotName}s; none has moved beyond chance.`
-        : `${moved[0]!.split(" ").slice(0, 4).join(" ")} moved beyond chance${moved.length > 1 ? `, and ${moved.length - 1} more` : ""}.`.replace(
-            /^./,
-            (letter) => letter.toUpperCase(),
-          ),
+      perhaps !== undefined
+        ? `Perhaps not steady: ${perhaps.split(" ").slice(0, 4).join(" ")}.`
+        : moved.length === 0
+          ? `${names.length === 1 ? "One measure" : `${names.length} measures`} over ${lots} ${lotName}s; none has moved beyond chance.`
+          : `${moved[0]!.split(" ").slice(0, 4).join(" ")} moved beyond chance${moved.length > 1 ? `, and ${moved.length - 1} more` : ""}.`.replace(
+              /^./,
+              (letter) => letter.toUpperCase(),
+            ),
     ],
     figure: { label: "measures moved", value: moved.length, of: names.length, unit: "measures" },
     strip: { kind: "measures", measures: names.map((name) => ({ name, moved: moved.includes(name) })) },
@@ -29,13 +32,15 @@ export const flushMissing: Missing = { kind: "record", need: "one row for each p
 export function flushFront(
   rates: { difference: number; low: number; high: number },
   unit: string,
-  isClear: boolean,
+  certainty: "settled" | "leaning" | "open",
 ): AnswerFront {
   const { difference: value, low, high } = rates;
-  const short = !isClear
-    ? "Whether later flushes are worth their place is not shown."
-    : value > 0
-      ? "Later flushes are worth their place on the shelf."
-      : "A new tray in the place gives more than a later flush.";
+  const seems = certainty === "settled" ? ["are", "gives"] : ["seem", "seems to give"];
+  const short =
+    certainty === "open"
+      ? "Whether later flushes are worth their place is not shown."
+      : value > 0
+        ? `Later flushes ${seems[0]} worth their place on the shelf.`
+        : `A new tray in the place ${seems[1]} more than a later flush.`;
   return differenceFront({ value, low, high, unit }, "a place and day", "no gain", [short]);
 }

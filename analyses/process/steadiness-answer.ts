@@ -48,17 +48,20 @@ function changeNews({ standing, changes, order }: ProcessWatched): Sentence[] {
   });
 }
 
+/** @param among what it does not stand among */
+const perhapsSentence = ({ order, lots }: ProcessWatched, { change, p }: Watched, among: string): Sentence => [
+  `Perhaps not steady over ${lots} ${order.lotName}s: `,
+  ...change.text,
+  `. Alone that would be beyond chance (p `,
+  { value: p, unit: "p" },
+  `), among ${among} it is not.`,
+];
+
+const withoutPeriod = ({ name }: Watched): string => name.replace(", by season or half", "");
+
 function steadinessSentence(process: ProcessWatched): Sentence {
   const { order, names, lots, results, standing, doubtful } = process;
-  if (doubtful.length > 0) {
-    return [
-      `Perhaps not steady over ${lots} ${order.lotName}s: `,
-      ...doubtful[0]!.change.text,
-      `. Alone that would be beyond chance (p `,
-      { value: doubtful[0]!.p, unit: "p" },
-      `), among the ${results.length} things looked at it is not.`,
-    ];
-  }
+  if (doubtful.length > 0) return perhapsSentence(process, doubtful[0]!, `the ${results.length} things looked at`);
   if (standing.length === 0) {
     return [
       `The process looks steady over ${lots} ${order.lotName}s: ${names.join(", ")} ${names.length === 1 ? "shows" : "show"} no change beyond what cooks differ by.`,
@@ -162,17 +165,21 @@ const steadinessCaveats = ({ lots, order, changes, standing, flat }: ProcessWatc
 /** Whether the process is steady, as an answer with its charts. */
 export function steadinessAnswer({ settings }: Trial, process: ProcessWatched, excluded: Excluded[]): Answer {
   const { order, watched, names, lots, results, standing, doubtful, changes } = process;
+  const perhaps = doubtful.length === 0 ? undefined : withoutPeriod(doubtful[0]!);
   return {
     kind: "answer",
     sentence: steadinessSentence(process),
     certainty: standing.length > 0 ? "settled" : doubtful.length > 0 ? "leaning" : "open",
     ...(results.length === 0 ? {} : { test: { p: Math.min(...results.map(({ adjustedP }) => adjustedP)) } }),
-    ...steadyFront(
-      names,
-      standing.map(({ name }) => name.replace(", by season or half", "")),
-      lots,
-      order.lotName,
-    ),
+    ...steadyFront(names, standing.map(withoutPeriod), lots, order.lotName, perhaps),
+    ...(standing.length === 0
+      ? {}
+      : {
+          lowered: {
+            sentence: perhapsSentence(process, standing[0]!, "all that this report looks at"),
+            ...steadyFront(names, [], lots, order.lotName, withoutPeriod(standing[0]!)),
+          },
+        }),
     estimates: steadinessEstimates(process, settings.intervalLevel),
     tables: [
       strayTable(process),

@@ -8,11 +8,11 @@ import {
   yieldPerStartedTray,
   yieldWeightOf,
 } from "../comparison/tray-response.ts";
+import { earningResponses, energyResponse } from "../costs/earning-responses.ts";
 import { decideTreatment, type TreatmentDecision } from "../treatment/treatment-decision.ts";
 import type { ResponseWords } from "../treatment/verdict-words.ts";
 import { daysDecision, daysWords } from "../treatment/what-changed-the-days.ts";
 import { yieldDecision, yieldWords } from "../treatment/what-changed-the-yield.ts";
-import { earningResponses, energyResponse } from "./temperature-money.ts";
 
 /** Temperatures compared on one measure, with the words it is reported in. */
 export interface Measure {

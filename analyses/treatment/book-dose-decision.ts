@@ -15,7 +15,14 @@ import {
   type NoDoseDecision,
 } from "../../src/decisions/dose/index.ts";
 import { type Cap, type Decision, groupTrays } from "../../src/decisions/verdict/index.ts";
-import { doseFactor, grainFactor, supplementAmountFactor } from "../../src/design/factor.ts";
+import {
+  cultureAgeFactor,
+  doseFactor,
+  type Factor,
+  generationFactor,
+  grainFactor,
+  supplementAmountFactor,
+} from "../../src/design/factor.ts";
 import type { VariedThing } from "../../src/design/varied-things.ts";
 import { hasEnded } from "../../src/records/tray.ts";
 import { isLost, type YieldWeight, yieldPerGoodTray, yieldWeightOf } from "../comparison/tray-response.ts";
@@ -55,10 +62,21 @@ export interface NoBookDose {
   excluded: Excluded[];
 }
 
-/** The main thing where it is an amount, else the dose of culture, else the first amount that varied. */
+/** Amounts that tell how old a culture is: nobody measures them out. */
+const ages: ReadonlyArray<Factor> = [cultureAgeFactor, generationFactor];
+
+/** The main thing where it has names and no dose of culture was varied beside it; supplements have a question of their own. */
+export function namedThing(trial: Trial): VariedThing | undefined {
+  const things = thingsOf(trial);
+  const [main] = things;
+  const isNamed = main?.kind === "names" && !main.isPeriod && !main.factor.key.startsWith("supplement");
+  return isNamed && !things.some(({ factor }) => factor === doseFactor) ? main : undefined;
+}
+
+/** The main thing where it is an amount, else the dose of culture, else the first amount that varied and can be measured out. */
 export function doseThing(trial: Trial): VariedThing | undefined {
   const things = thingsOf(trial);
-  const amounts = things.filter(({ kind }) => kind === "amount");
+  const amounts = things.filter(({ kind, factor }) => kind === "amount" && !ages.includes(factor));
   return things[0]?.kind === "amount" ? things[0] : (amounts.find(({ factor }) => factor === doseFactor) ?? amounts[0]);
 }
 

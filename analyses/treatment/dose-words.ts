@@ -1,7 +1,7 @@
 import type { Sentence, SentencePart } from "../../src/analysis.ts";
 import type { DoseWarning, SeenDose } from "../../src/decisions/dose/index.ts";
 import type { Settings } from "../../src/records/setting.ts";
-import { inSentence } from "../comparison/level-text.ts";
+import { inRow, inSentence } from "../comparison/level-text.ts";
 import type { BookDose } from "./book-dose-decision.ts";
 import { capNotes } from "./decision-notes.ts";
 
@@ -58,6 +58,9 @@ function riskSentence(of: BookDose, settings: CoinDigits): Sentence {
   ];
 }
 
+/** More doses than this that are ruled out are not named one by one. */
+const mostNamed = 3;
+
 /** "Anything from 5 to 12 mL could still be the best; 3 mL is ruled out." */
 function rangeSentence(of: BookDose): Sentence {
   const { low, high, ruledOut } = of.decision.notRuledOut;
@@ -68,7 +71,9 @@ function rangeSentence(of: BookDose): Sentence {
     " could still be the best",
     ...(ruledOut.length === 0
       ? []
-      : ["; ", ...doseList(of, ruledOut), ruledOut.length === 1 ? " is ruled out" : " are ruled out"]),
+      : ruledOut.length > mostNamed
+        ? ["; all else that you tried is ruled out"]
+        : ["; ", ...doseList(of, ruledOut), ruledOut.length === 1 ? " is ruled out" : " are ruled out"]),
     ".",
   ];
 }
@@ -146,6 +151,14 @@ export function useSentence(of: BookDose, settings: CoinDigits): Sentence {
   return [...chosenSentence(of, settings), ...againstYield(of, settings)];
 }
 
+/** ", which you have tried: "; of doses too near one another to tell apart, that they are taken as one. */
+function triedWords({ decision: { use, seen } }: BookDose): string {
+  const as = seen.find(({ dose }) => dose === use.dose)?.asTried ?? [];
+  return as.length > 1
+    ? `, as you have tried (${inRow(as.map((one) => String(Number(one.toPrecision(6)))))}): `
+    : ", which you have tried: ";
+}
+
 function chosenSentence(of: BookDose, settings: CoinDigits): Sentence {
   const { decision } = of;
   const { use, risk, certainty, doses, nonePays } = decision;
@@ -170,7 +183,7 @@ function chosenSentence(of: BookDose, settings: CoinDigits): Sentence {
   }
   const place: Sentence =
     use.over === undefined
-      ? [", which you have tried: ", ...leftPart(of, use.left.mean, settings), what, ". "]
+      ? [triedWords(of), ...leftPart(of, use.left.mean, settings), what, ". "]
       : [
           ", between doses you tried: ",
           ...leftPart(of, use.left.mean, settings),
@@ -225,7 +238,13 @@ export function doseCaveats(of: BookDose): Sentence[] {
           ] satisfies Sentence,
         ]),
     ...(priced && verdict.verdict !== "settled"
-      ? [[`That ${inSentence(thing.factor.label)} changes the yield is not shown; cost and losses decide.`]]
+      ? [
+          [
+            verdict.verdict === "leaning"
+              ? `That ${inSentence(thing.factor.label)} changes the yield is likely, but not settled.`
+              : `That ${inSentence(thing.factor.label)} changes the yield is not shown; cost and losses decide.`,
+          ],
+        ]
       : []),
     ...limits.flatMap((text): Sentence[] => (text === undefined ? [] : [[text]])),
     ...shown.map((one): Sentence => [warningTexts[one as keyof typeof warningTexts]]),

@@ -7,6 +7,8 @@ import {
   readingOf,
 } from "../../src/decisions/verdict/index.ts";
 
+import { traysOfPlan } from "../../src/records/planned-trial.ts";
+
 /** What one recorded reading of a book says of the trays it had. */
 export interface ReadingWord {
   /** finished cooks at that reading */
@@ -25,7 +27,7 @@ const mostReadings = 12;
  * @returns in the order of the record; empty where none is kept
  */
 export function atReadings(
-  { readings, settings }: Trial,
+  { readings, settings, trays: all }: Trial,
   trays: ReadonlyArray<ComparedTray>,
   cookOf: (row: number) => string,
   now: Decision,
@@ -34,12 +36,13 @@ export function atReadings(
   if (readings === undefined) return [];
   const earlier = readings.slice(0, -1);
   const { plannedCooks } = settings;
+  const ofPlan = new Set(traysOfPlan(all).map(({ batch, inoculatedOn }) => batch ?? inoculatedOn ?? ""));
   const words = earlier.map((names, place): ReadingWord | undefined => {
     const cooks = new Set(names);
     const some = trays.filter(({ row }) => cooks.has(cookOf(row)));
     if (some.length === 0) return undefined;
     const reading = readingOf({
-      finishedCooks: names.length,
+      finishedCooks: names.filter((name) => ofPlan.has(name)).length,
       growing: false,
       ...(plannedCooks === 0 ? {} : { plannedCooks }),
       earlierReadings: place,

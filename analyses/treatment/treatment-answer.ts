@@ -13,6 +13,7 @@ import type {
 import { atSignificance, couldShowAfter, type Decision } from "../../src/decisions/verdict/index.ts";
 import { inSentence } from "../comparison/level-text.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
+import { namedThing } from "./book-dose-decision.ts";
 import { cameTogether } from "./came-together.ts";
 import { decisionNotes } from "./decision-notes.ts";
 import { isDrawnByLot, type TreatmentDecision, thingsOf } from "./treatment-decision.ts";
@@ -35,7 +36,7 @@ import {
 } from "./verdict-words.ts";
 
 /** What stands at the front: at most sixteen words, the number and its picture. */
-function frontOf(of: TreatmentDecision, decision: Decision, words: ResponseWords): AnswerFront {
+function frontOf(trial: Trial, of: TreatmentDecision, decision: Decision, words: ResponseWords): AnswerFront {
   const { thing, response } = of;
   const { difference, verdict } = decision;
   const what = inSentence(thing.factor.label);
@@ -71,12 +72,12 @@ function frontOf(of: TreatmentDecision, decision: Decision, words: ResponseWords
       ...range,
       zero: words.better === "higher" ? "no gain" : "no change",
     },
-    next: nextOf(of, decision, words),
+    next: nextOf(trial, of, decision, words),
   };
 }
 
 /** What to do about it, where trays decide: the level to use, or the thing to write down. */
-function nextOf(of: TreatmentDecision, decision: Decision, words: ResponseWords): NextStep[] {
+function nextOf(trial: Trial, of: TreatmentDecision, decision: Decision, words: ResponseWords): NextStep[] {
   const { difference, caps, verdict } = decision;
   const { factor, kind } = of.thing;
   if (difference === undefined || of.thing.isPeriod) return [];
@@ -90,10 +91,9 @@ function nextOf(of: TreatmentDecision, decision: Decision, words: ResponseWords)
     ];
   }
   if (isUnsteady(decision)) return [];
-  // what an amount or a supplement earns is the money answers' to say; whether more cooks pay is that of more trays
-  if (verdict !== "settled" || kind === "amount" || words.better === "lower" || factor.key.startsWith("supplement")) {
-    return [];
-  }
+  // what an amount, a supplement or a name earns is the money answers' to say; whether more cooks pay is that of more trays
+  const saidByMoney = kind === "amount" || factor.key.startsWith("supplement") || namedThing(trial) === of.thing;
+  if (verdict !== "settled" || words.better === "lower" || saidByMoney) return [];
   return [
     {
       rank: "dose",
@@ -144,7 +144,7 @@ function partsAt(trial: Trial, of: TreatmentDecision, decision: Decision, words:
   const tables = [levelsTable(of, decision), pairsTable(of, decision), usualTable(of, decision), readingsTable(of)];
   return {
     sentence: verdictSentence(of, decision, words, isDrawnByLot(trial), later),
-    ...frontOf(of, decision, words),
+    ...frontOf(trial, of, decision, words),
     estimates: [
       ...differenceEstimate(of, decision),
       ...(started === undefined || !someLost(of)

@@ -1,6 +1,6 @@
 import type { Analysis, Chart, Outcome, Trial } from "../../src/analysis.ts";
 import { daysWords } from "../../src/planning/day-words.ts";
-import { plannedTrialOf, trialInBook } from "../../src/records/planned-trial.ts";
+import { traysOfPlan, trialInBook } from "../../src/records/planned-trial.ts";
 import { hasEnded } from "../../src/records/tray.ts";
 import { missingTrays } from "../comparison/missing-trays.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
@@ -44,7 +44,7 @@ function plannedWords({ trays }: Trial, { thing }: TreatmentDecision): string[] 
   const found = trialInBook(trays);
   if (found === undefined || found.trial.varies !== thing.factor.key) return [];
   const { trial, isWholeBook } = found;
-  const own = trays.filter((tray) => plannedTrialOf(tray)?.plannedOn === trial.plannedOn);
+  const own = traysOfPlan(trays);
   const growing = new Set(own.filter((tray) => !hasEnded(tray)).map(({ batch }) => batch));
   const finished = new Set(own.map(({ batch }) => batch).filter((batch) => !growing.has(batch))).size;
   const day = `${daysWords(trial.plannedOn, trial.plannedOn)} ${trial.plannedOn.slice(0, 4)}`;

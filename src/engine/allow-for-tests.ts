@@ -1,4 +1,4 @@
-import type { Answer, AnsweredQuestion, Sentence } from "../analysis.ts";
+import type { AnsweredQuestion, Sentence } from "../analysis.ts";
 import { type Reading, wholeReport } from "../decisions/verdict/index.ts";
 import { type ReportTest, testsOf } from "../report-test.ts";
 
@@ -15,13 +15,6 @@ function fallenOf(tests: ReadonlyArray<ReportTest>, alpha: number, reading: Read
   if (main !== undefined && !report.main.stands) fallen.set(main.id, report.main.significance);
   return fallen;
 }
-
-/** The words of an answer that has none of its own for being lowered: the same with what it is worth before them. */
-const leaningOnly = ({ sentence, short, next }: Answer): Required<Answer>["lowered"] => ({
-  sentence: ["Leaning only: ", ...sentence],
-  ...(short === undefined ? {} : { short: ["Leaning only: ", ...short] }),
-  ...(next === undefined ? {} : { next: next.filter(({ rank }) => rank !== "dose") }),
-});
 
 /**
  * Allows for how many tests a report makes of one set of trays: an answer that is settled alone, but does not hold among
@@ -47,7 +40,7 @@ export function allowForTests(
       { value: level, unit: "p" },
       ".",
     ];
-    const { lowered = leaningOnly(outcome), ...said } = outcome;
+    const { lowered = {}, ...said } = outcome;
     return { ...answer, outcome: { ...said, ...lowered, certainty: "leaning", caveats: [why, ...outcome.caveats] } };
   });
 }

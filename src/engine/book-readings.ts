@@ -1,5 +1,6 @@
 import { type Reading, readingOf } from "../decisions/verdict/index.ts";
 import type { Book } from "../records/book.ts";
+import { traysOfPlan } from "../records/planned-trial.ts";
 import { hasEnded, type Tray } from "../records/tray.ts";
 
 /** The cook of a tray, or the day that stands for it. */
@@ -31,10 +32,11 @@ export function readingsWith(
 export function readingOfBook({ readings, settings, trays }: Book): Reading | undefined {
   const { plannedCooks } = settings;
   if (readings === undefined && plannedCooks === 0) return undefined;
-  const finished = finishedCooks(trays);
+  // cooks that were there before the plan are none of those it counts
+  const planned = traysOfPlan(trays);
   return readingOf({
-    finishedCooks: finished.length,
-    growing: trays.some(({ outcome }) => outcome === "growing"),
+    finishedCooks: finishedCooks(planned).length,
+    growing: planned.some(({ outcome }) => outcome === "growing"),
     ...(plannedCooks === 0 ? {} : { plannedCooks }),
     ...(readings === undefined ? {} : { earlierReadings: readings.length - 1 }),
   });

@@ -8,7 +8,8 @@ import { readingOfBook } from "./book-readings.ts";
 
 /**
  * The settings of a book, with what the plan's own sheet says of a trial that came back filled in: what it varied is asked
- * first; its planned cooks and that they were drawn by lot hold where the book is that trial and nothing else.
+ * first, and its planned cooks are those to wait for; that they were drawn by lot holds where the book is that trial and nothing
+ * else.
  */
 const settingsOfTrial = ({ trays, settings }: Book, memo: Memo): Settings =>
   memo.once([trays, settings], "settings with those of the plan", () => {
@@ -18,7 +19,7 @@ const settingsOfTrial = ({ trays, settings }: Book, memo: Memo): Settings =>
     return {
       ...settings,
       ...(settings.varied === "" ? { varied: trial.varies } : {}),
-      ...(isWholeBook && settings.plannedCooks === 0 ? { plannedCooks: trial.cooks } : {}),
+      ...(settings.plannedCooks === 0 ? { plannedCooks: trial.cooks } : {}),
       ...(isWholeBook && settings.dosesDrawnByLot === "" ? { dosesDrawnByLot: "yes" as const } : {}),
     };
   });

@@ -47,3 +47,11 @@ export function trialInBook(trays: ReadonlyArray<Tray>): { trial: PlannedTrial; 
   }
   return latest === undefined ? undefined : { trial: latest, isWholeBook: texts.size === 1 };
 }
+
+/** The trays of the latest planned trial; all trays where no row came from a plan. */
+export function traysOfPlan(trays: ReadonlyArray<Tray>): ReadonlyArray<Tray> {
+  const found = trialInBook(trays);
+  return found === undefined
+    ? trays
+    : trays.filter((tray) => plannedTrialOf(tray)?.plannedOn === found.trial.plannedOn);
+}

@@ -60,6 +60,7 @@ test("no drift, jars side by side: reported in no more than the nominal share of
 test("a real loss of 2 g a generation is reported as drift, and the interval holds it", () => {
   const outcome = isTheCultureDrifting.run(trialOfTrays(book(seededRandom(32), 6, sideBySide, -2)));
   expect(outcome.kind === "answer" && outcome.certainty).toBe("settled");
+  expect(outcome.kind === "answer" && outcome.lowered?.sentence[0]).toBe("The culture may be drifting: ");
   expect(text(outcome)).toContain("The culture is drifting: dry yield per good tray goes down");
   const slope = outcome.estimates.find(({ label }) => label.startsWith("dry yield"))!;
   expect(slope.low).toBeLessThan(-2);

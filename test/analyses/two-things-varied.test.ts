@@ -59,6 +59,42 @@ describe("another thing that varied is taken out", () => {
     expect(decided(trays, "supplement_g").decision.verdict).toBe("settled");
   });
 
+  test("everything crossed with a dose is taken out, columns of one's own among it; chance is left alone", () => {
+    const crossed = (place: number): Partial<Tray> => ({
+      inoculumMillilitres: place % 2 === 0 ? 3 : 9,
+      supplementGrade: place % 4 < 2 ? "fine" : "coarse",
+      factors: { "lamp side": place % 8 < 4 ? "left" : "right", label: `no ${place % 2}` },
+      dryGrams: (place % 2 === 0 ? 0 : 2) + (place % 4 < 2 ? 8 : 0) + (place % 8 < 4 ? 8 : 0),
+    });
+    const { beside, decision } = decided(book(4, 8, crossed), "inoculum_ml");
+    // what says the same as the dose cannot be taken out of it
+    expect(beside.takenOut.map(({ factor }) => factor.key)).toEqual(["supplement_grade", "factor:lamp side"]);
+    // trays differ by 1 g once grade and lamp, 8 g each, are out
+    expect(Math.abs(decision.difference!.estimate - 2)).toBeLessThan(3 * decision.difference!.standardError);
+    expect(decision.difference!.standardError).toBeLessThan(1);
+  });
+
+  test("a column of one's own that went with the dose in part: taken out, else said", () => {
+    const lamp = (place: number) => (place < 6 ? place % 2 === 0 : place % 2 === 1);
+    const partly = (place: number): Partial<Tray> => ({
+      inoculumMillilitres: place % 2 === 0 ? 3 : 9,
+      factors: { lamp: lamp(place) ? "red" : "blue" },
+      dryGrams: lamp(place) ? 8 : 0,
+    });
+    const apart = decided(book(5, 8, partly), "inoculum_ml");
+    expect(apart.beside.takenOut.map(({ factor }) => factor.key)).toEqual(["factor:lamp"]);
+    expect(apart.decision.verdict).not.toBe("settled");
+    const bags = (place: number): Partial<Tray> => ({
+      inoculumMillilitres: place % 2 === 0 ? 3 : 9,
+      factors: { bag: place === 1 || place === 2 ? "shared" : `bag of ${place % 2 === 0 ? "low" : "high"}` },
+    });
+    const tied = decided(
+      book(5, 8, (place) => (place < 6 ? bags(place) : { ...bags(place), factors: { bag: "third" } })),
+      "inoculum_ml",
+    );
+    expect([...tied.beside.takenOut, ...tied.beside.tied].map(({ factor }) => factor.key)).toEqual(["factor:bag"]);
+  });
+
   test("a dose and a grade given to whole cooks: each without the other, or named as one", () => {
     const doses = [3, 9, 9, 3, 9, 3, 3, 9];
     const grades = [0, 1, 1, 0, 0, 0, 1, 1];

@@ -139,3 +139,28 @@ test("grams of supplement are decided by the same rule, at what the supplement c
   assertClose(Number(cellOf(outcome, "Seen and expected", 40, "seen, left of a started tray")), 10.8, 1e-9);
   expect(said(outcome)).toContain("g");
 });
+
+test("strains instead of doses: what a started tray of each earned, its losses in it, decides which to use", () => {
+  // the heavier strain loses every third tray; common practice, no source
+  const strains = ["Amber", "Birch"].flatMap((strain, at) =>
+    Array.from({ length: 36 }, (_, place) => {
+      const lost = at === 0 && Math.floor(place / 6) % 3 === 0;
+      return tray({
+        trayId: `${strain}${place}`,
+        batch: `C${1 + (place % 6)}`,
+        inoculatedOn: `2026-0${1 + (place % 6)}-03`,
+        strain,
+        outcome: lost ? "contaminated" : "good",
+        dryGrams: lost ? undefined : 30 + (at === 0 ? 4 : 0) + ((7 * place) % 5),
+      });
+    }),
+  );
+  const answer = answerOf(
+    whichDoseEarnsMost.run(moneyTrial(strains, [culture], [product({ form: "dried", grams: 50, currentPrice: 25 })])),
+  );
+  expect(answer.asked?.question).toBe("Which strain should I use?");
+  expect(answer.certainty).toBe("settled");
+  expect(plain(answer.sentence)).toMatch(/^Birch earned \S+ more a started tray than Amber/);
+  expect(answer.next!.map(({ act }) => plain(act))).toEqual(["Use Birch."]);
+  expect(answer.caveats.map(plain)).toContain("Lost, fewest first: Birch 0 of 36 and Amber 12 of 36.");
+});

@@ -60,3 +60,19 @@ test("seasons and years are made from dates and come last", () => {
   expect(keys(trays)).toEqual(["inoculum_ml", "season", "year"]);
   expect(variedThings(trays)[1]!.factor.level(trays[0]!)).toBe("2026 Dec to Feb");
 });
+
+test("where trays stood comes after what they were given, and is the question where nothing else was", () => {
+  const shelves = (facts: Partial<Tray>) =>
+    inside((place, cook) => ({
+      shelf: `S${place % 3}`,
+      ...facts,
+      ...(facts.strain ? { strain: cook < "C" ? "x" : "y" } : {}),
+    }));
+  expect(keys(shelves({}))).toEqual(["shelf"]);
+  expect(keys(shelves({ strain: "either" }))).toEqual(["strain", "shelf"]);
+});
+
+test("cooks of two months are of one season, whatever the calendar says", () => {
+  const trays = inside((_, cook) => ({ inoculatedOn: cook < "C" ? "2026-02-03" : "2026-03-11" }));
+  expect(keys(trays)).toEqual([]);
+});

@@ -1,5 +1,6 @@
 import { expect, test } from "vitest";
 import { finishedCooks, readingOfBook, readingsWith } from "../../src/engine/book-readings.ts";
+import { trialOf } from "../../src/engine/trial-of.ts";
 import { defaultSettings } from "../../src/records/setting-definitions.ts";
 import { trayRecord } from "../analyses/demo-records.ts";
 
@@ -29,4 +30,30 @@ test("without record or plan the reading is unknown; a record knows the first, a
   expect(readingOfBook(book({ readings: [["A"], ["A", "B"]] }))).toBe("other");
   expect(readingOfBook(book({ settings: { ...defaultSettings, plannedCooks: 2 } }))).toBe("planned");
   expect(readingOfBook(book({ settings: { ...defaultSettings, plannedCooks: 3 } }))).toBe("other");
+});
+
+test("cooks that lie beside a plan's are none of the cooks that it counts", () => {
+  const planned = (batch: string, outcome: "good" | "growing" = "good") =>
+    trayRecord({
+      trayId: batch,
+      batch,
+      outcome,
+      factors: { planned_trial: "2026-03-02: inoculum_ml over 2 cooks drawn by lot" },
+    });
+  const readingWith = (...trays: ReturnType<typeof planned>[]) =>
+    trialOf({
+      ...{
+        name: "",
+        settings: defaultSettings,
+        temperatureLog: [],
+        columns: [],
+        issues: [],
+        leftOut: [],
+        harvestFiles: [],
+      },
+      trays: [tray("A"), tray("B"), tray("C", "growing"), ...trays],
+    }).reading;
+  expect(readingWith(planned("P1"))).toBe("other");
+  expect(readingWith(planned("P1"), planned("P2"))).toBe("planned");
+  expect(readingWith(planned("P1"), planned("P2", "growing"))).toBe("other");
 });

@@ -111,8 +111,12 @@ export function contradictionsOf(trial: Trial, answers: ReadonlyArray<AnsweredQu
     const acts = (dose!.next ?? []).map(({ act }) => text(act));
     say(certainty === "settled" || acts.every((one) => one.startsWith("Meanwhile")), `dose ${certainty}: ${acts}`);
     if (thing.factor.key !== of?.thing.factor.key) return;
-    const notShown = /changes the yield is not shown/.test(said);
-    if (decision.priced) say(notShown !== settled, `yield ${gain?.certainty}, dose: ${said}`);
+    const shown = {
+      settled: !/changes the yield is/.test(said),
+      leaning: /changes the yield is likely/.test(said),
+      open: /changes the yield is not shown/.test(said),
+    }[gain?.certainty as "settled" | "leaning" | "open"];
+    if (decision.priced) say(shown !== false, `yield ${gain?.certainty}, dose: ${said}`);
     const difference = verdict.difference;
     if (difference === undefined || !(gain?.certainty === "settled" || gain?.certainty === "leaning")) return;
     const [better, worse] =

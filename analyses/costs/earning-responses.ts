@@ -2,8 +2,8 @@ import type { Trial } from "../../src/analysis.ts";
 import type { Suppositions } from "../../src/decisions/verdict/index.ts";
 import type { Tray } from "../../src/records/tray.ts";
 import { isFinished, type TrayResponse, yieldPerStartedTray, yieldWeightOf } from "../comparison/tray-response.ts";
-import { bookCosts, bookPrices, meanNetPrice } from "../costs/book-prices.ts";
-import { trayMoney } from "../costs/tray-money.ts";
+import { bookCosts, bookPrices, meanNetPrice } from "./book-prices.ts";
+import { trayMoney } from "./tray-money.ts";
 
 const perTray = (label: string, unit: string, values: ReadonlyMap<Tray, number>): TrayResponse => ({
   label,
