@@ -82,7 +82,9 @@ export function namesAnswer(trial: Trial, thing: VariedThing): Outcome | undefin
   return {
     ...outcome,
     asked,
-    ...(outcome.certainty === "open" ? { short: [`Which ${what} ${words.did === "earned" ? "earns" : "yields"} most is not known yet.`] } : {}),
+    ...(outcome.certainty === "open"
+      ? { short: [`Which ${what} ${words.did === "earned" ? "earns" : "yields"} most is not known yet.`] }
+      : {}),
     next: nextOf(of, words, outcome.certainty),
     ...(lowered === undefined ? {} : { lowered: { ...lowered, next: nextOf(of, words, "leaning") } }),
     caveats: [...lossesSentence(thing, of), ...outcome.caveats],

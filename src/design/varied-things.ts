@@ -17,7 +17,6 @@ import {
   inoculationDayFactor,
   lightFactor,
   operatorFactor,
-  positionFactor,
   seasonFactor,
   shelfFactor,
   spawnFactor,
@@ -74,7 +73,7 @@ const candidates: ReadonlyArray<Factor> = [
 ];
 
 /** Where trays stood: written down for most books, so what was given to trays comes before them. */
-const standings: ReadonlyArray<Factor> = [chamberFactor, shelfFactor, positionFactor];
+const standings: ReadonlyArray<Factor> = [chamberFactor, shelfFactor];
 
 /** Made from dates: they hold whatever else changed with time. */
 const periods: ReadonlyArray<Factor> = [seasonFactor, yearFactor];
