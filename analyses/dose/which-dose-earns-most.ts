@@ -22,7 +22,7 @@ import {
   useSentence,
 } from "../treatment/dose-words.ts";
 import { noDoseAnswer } from "../treatment/no-dose-answer.ts";
-import { edgeSentences } from "../treatment/step-words.ts";
+import { edgeSentences, judgedSteps } from "../treatment/step-words.ts";
 import { trialTerms } from "../treatment/year-of-trays.ts";
 import { namesAnswer } from "./names-answer.ts";
 
@@ -66,9 +66,20 @@ function figureOf(of: BookDose): Figure {
 }
 
 /** What to do because of it. A dose that pays for nothing is no advice, nor is one among equals. */
-function nextOf(of: BookDose): NextStep[] {
+function nextOf(trial: Trial, of: BookDose): NextStep[] {
   const { use, certainty, notRuledOut } = of.decision;
   if (!isAdvised(of)) return [];
+  const untried = certainty === "open" ? judgedSteps(of, trialTerms(trial)).find(({ worth }) => worth) : undefined;
+  if (untried !== undefined) {
+    const act: Sentence = ["Meanwhile use ", dosePart(of, use.dose), ", and try ", dosePart(of, untried.step.dose)];
+    return [
+      {
+        rank: "dose",
+        act: [...act, " beside it."],
+        because: ["The trays cannot tell the doses apart; more cooks of both would."],
+      },
+    ];
+  }
   return [
     {
       rank: "dose",
@@ -83,7 +94,7 @@ function nextOf(of: BookDose): NextStep[] {
   ];
 }
 
-function frontOf(of: BookDose): AnswerFront {
+function frontOf(trial: Trial, of: BookDose): AnswerFront {
   const { use, notRuledOut, doses } = of.decision;
   return {
     short: shortOf(of),
@@ -96,7 +107,7 @@ function frontOf(of: BookDose): AnswerFront {
       to: notRuledOut.high,
       tried: doses,
     },
-    next: nextOf(of),
+    next: nextOf(trial, of),
   };
 }
 
@@ -137,7 +148,7 @@ function run(trial: Trial): Outcome {
     kind: "answer",
     sentence: useSentence(of, trial.settings),
     certainty: of.decision.certainty as Certainty,
-    ...frontOf(of),
+    ...frontOf(trial, of),
     estimates: doseEstimates(of),
     tables: [doseTable(of)],
     charts: [doseChart(of)],

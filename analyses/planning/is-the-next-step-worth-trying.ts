@@ -4,19 +4,9 @@ import { type BookDose, bookDoseDecision } from "../treatment/book-dose-decision
 import { doseChart } from "../treatment/dose-tables.ts";
 import { doseCaveats, dosePart, earns, leftLabel, leftUnit, useSentence } from "../treatment/dose-words.ts";
 import { noDoseAnswer } from "../treatment/no-dose-answer.ts";
-import { type JudgedStep, judgedStep, stepSentence, trialTrays } from "../treatment/step-words.ts";
+import { type JudgedStep, judgedSteps, stepSentence, trialTrays } from "../treatment/step-words.ts";
 import { chanceText } from "../treatment/verdict-words.ts";
 import { trialTerms } from "../treatment/year-of-trays.ts";
-
-/** Untried doses beside the one to use, and those beyond the range where more could be earned; most worth trying first. */
-export function judgedSteps(trial: Trial, of: BookDose): JudgedStep[] {
-  const { nextSteps, edges } = of.decision;
-  const all = [...nextSteps, ...edges.flatMap(({ next }) => next ?? [])];
-  const terms = trialTerms(trial);
-  return [...new Map(all.map((step) => [step.dose, step])).values()]
-    .map((step) => judgedStep(of, step, terms))
-    .sort((a, b) => Number(b.worth) - Number(a.worth) || b.worthAYear - b.givenUp - (a.worthAYear - a.givenUp));
-}
 
 function stepTable(of: BookDose, steps: ReadonlyArray<JudgedStep>): Table {
   const unit = leftUnit(of);
@@ -70,7 +60,8 @@ function frontOf(of: BookDose, best: JudgedStep | undefined): AnswerFront {
       digits: 2,
     },
     strip,
-    ...(best.worth
+    // where the trays cannot tell the doses apart, what to use and what to try is one advice, and the dose's answer gives it
+    ...(best.worth && of.decision.certainty !== "open"
       ? {
           next: [
             {
@@ -89,8 +80,8 @@ function run(trial: Trial): Outcome {
   if (of.kind === "no-dose") return noDoseAnswer(of, "Cannot tell whether another dose is worth trying");
   const { decision } = of;
   const { settings } = trial;
-  const steps = judgedSteps(trial, of);
   const terms = trialTerms(trial);
+  const steps = judgedSteps(of, terms);
   const [best] = steps;
   const stay: Sentence = best?.worth === true ? [] : ["Stay with what you have tried. "];
   return {

@@ -6,10 +6,9 @@ import { hasEnded } from "../../src/records/tray.ts";
 import { observe, yieldPerGoodTray, yieldWeightOf } from "../comparison/tray-response.ts";
 import { bookCosts } from "../costs/book-prices.ts";
 import { type BookDose, bookDoseDecision } from "../treatment/book-dose-decision.ts";
-import { extraMinutes, type JudgedStep } from "../treatment/step-words.ts";
-import { startsPerYear } from "../treatment/year-of-trays.ts";
+import { extraMinutes, type JudgedStep, judgedSteps } from "../treatment/step-words.ts";
+import { startsPerYear, trialTerms } from "../treatment/year-of-trays.ts";
 import { type BookSpread, bookSpread } from "./book-spread.ts";
-import { judgedSteps } from "./is-the-next-step-worth-trying.ts";
 import { wantedChance } from "./trays-needed.ts";
 import { chanceToShow, type PowerInput } from "./trial-power.ts";
 import { type Size, sizesWithin } from "./trial-sizes.ts";
@@ -55,7 +54,7 @@ export function knownOf(trial: Trial): Known {
   const own = spread !== undefined && spread.mean > 0 ? spread : undefined;
   return {
     dose,
-    steps: dose === undefined ? [] : judgedSteps(trial, dose),
+    steps: dose === undefined ? [] : judgedSteps(dose, trialTerms(trial)),
     tried,
     spread: own ?? { traySd: usualVariation, cookDoseSd: 0, mean: 1 },
     spreadSays: own?.says ?? [

@@ -25,7 +25,7 @@ export const capNotes: Readonly<Partial<Record<Cap["reason"], string>>> = {
   "cooks-undated": "Type the inoculation dates: without them a change with time cannot be ruled out.",
   "unfinished-trays": "Trays that are not there yet could still change this.",
   "losses-follow-level":
-    "Losses go with the level, so the good trays alone flatter one of them: see the figure of started trays.",
+    "More was lost at some levels than at others, so the good trays alone may flatter one of them: see started trays.",
 };
 
 const leftOutWords: Readonly<Record<LeftOutReason, string>> = {

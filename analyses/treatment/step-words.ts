@@ -49,6 +49,15 @@ export function judgedStep(of: BookDose, step: DoseStep, terms: TrialTerms): Jud
   };
 }
 
+/** Untried doses beside the one to use, and those beyond the range where more could be earned; most worth trying first. */
+export function judgedSteps(of: BookDose, terms: TrialTerms): JudgedStep[] {
+  const { nextSteps, edges } = of.decision;
+  const all = [...nextSteps, ...edges.flatMap(({ next }) => next ?? [])];
+  return [...new Map(all.map((step) => [step.dose, step])).values()]
+    .map((step) => judgedStep(of, step, terms))
+    .sort((a, b) => Number(b.worth) - Number(a.worth) || b.worthAYear - b.givenUp - (a.worthAYear - a.givenUp));
+}
+
 /** What an untried dose promises: its chance, and what trying it brings and gives up. */
 export function stepSentence(
   of: BookDose,

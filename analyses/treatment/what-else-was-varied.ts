@@ -70,7 +70,7 @@ function sentenceOf(looked: ReadonlyArray<Looked>): Sentence {
   const quiet = apart.filter((one) => !standsOut(one));
   const none = clear.length === 0;
   const said = [
-    none ? "" : `Yield also goes with ${inRow(namesOf(clear))}.`,
+    none ? "" : `Yield may also go with ${inRow(namesOf(clear))}.`,
     quiet.length === 0
       ? ""
       : `${none ? "Nothing else that varied is seen to go with the yield" : "Not seen to"}: ${inRow(namesOf(quiet))}.`,
@@ -102,7 +102,7 @@ function run(trial: Trial): Outcome {
     sentence: sentenceOf(looked),
     short:
       leads.length > 0
-        ? [`Yield also goes with ${inSentence(leads[0]!.of.thing.factor.label)}.`]
+        ? [`Yield may also go with ${inSentence(leads[0]!.of.thing.factor.label)}.`]
         : looked.every(({ ties }) => ties.length > 0)
           ? ["Nothing else can be told apart from what was tried."]
           : ["Nothing else stands out."],

@@ -116,9 +116,9 @@ test("filled in it is the trial planned on its day: cooks and lot come from it, 
   const part = await cleanBook([source([...rows.slice(0, last), ...empty.slice(last)].join("\r\n"))]);
   expect(trialOf(part).reading).toBe("other");
   expect(part.planned).toHaveLength(6);
-  // beside trays that nobody planned, the plan's cooks and lot say nothing of those
+  // beside trays that nobody planned, the plan's cooks are counted among its own trays, and its lot says nothing of those
   const mixed = trialOf({ ...book, trays: [...book.trays, ...whole.trays] });
-  expect(mixed.settings).toMatchObject({ varied: "inoculum_ml", plannedCooks: 0, dosesDrawnByLot: "" });
+  expect(mixed.settings).toMatchObject({ varied: "inoculum_ml", plannedCooks: 3, dosesDrawnByLot: "" });
   // what is typed in settings.csv comes first
   const typed = await cleanBook([
     source(filledIn(sheet)),

@@ -85,6 +85,7 @@ export function contradictionsOf(trial: Trial, answers: ReadonlyArray<AnsweredQu
       "what else varied: settled beside a note that none is",
     );
   }
+  contradictionsOfAdvice();
   const days = answerIn(answers, "what-changed-the-days");
   say(
     days === undefined || !/quicker/i.test(text(days.short)) || /less|fewer/.test(text(days.sentence)),
@@ -103,6 +104,55 @@ export function contradictionsOf(trial: Trial, answers: ReadonlyArray<AnsweredQu
     advised.filter(({ rank }) => rank === "dose").map(({ act }) => text(act).replace(/^.*[Uu]se /, "")),
   );
   say(doses.size <= 1 || decided.kind !== "dose", `two things to use: ${[...doses].join(" / ")}`);
+
+  /** What answers advise beside what others say: nothing where nothing is known, no dose tried already, one list of losses. */
+  function contradictionsOfAdvice(): void {
+    const acts = answers.flatMap(({ id, outcome }) => (outcome.next ?? []).map(({ act }) => ({ id, act: text(act) })));
+    if (decided.kind === "dose") {
+      const tried = new Set(decided.decision.doses.map(String));
+      for (const { id, act } of acts) {
+        const dose = /[Tt]ry (\S+) \S+ beside/.exec(act)?.[1];
+        say(dose === undefined || !tried.has(dose), `${id}: tries ${dose}, which was tried: ${act}`);
+      }
+    }
+    say(
+      acts.filter(({ act }) => /[Tt]ry /.test(act)).length <= 1,
+      `two things to try: ${acts.map(({ act }) => act).join(" / ")}`,
+    );
+    const named = outcomeIn(answers, "which-dose-earns-most");
+    if (named?.kind === "cannot-tell") {
+      const said = acts.filter(({ id }) => id === "which-dose-earns-most" || id === "is-the-next-step-worth-trying");
+      say(said.length === 0, `no dose can be told, but: ${said.map(({ act }) => act).join(" / ")}`);
+    }
+    for (const { id, outcome } of answers) {
+      if (outcome.kind !== "answer" || outcome.figure === undefined || !("value" in outcome.figure)) continue;
+      const { value, from, to } = outcome.figure;
+      if (from !== undefined && to !== undefined)
+        say(from <= value && value <= to, `${id}: ${value} outside ${from} to ${to}`);
+      if (outcome.strip !== undefined && "use" in outcome.strip && outcome.figure.label.includes("use")) {
+        say(outcome.strip.use === value, `${id}: strip ${outcome.strip.use}, figure ${value}`);
+      }
+      say(
+        !/^Leaning|^Not known/.test(text(outcome.sentence)) || outcome.certainty !== "settled",
+        `${id}: settled in leaning words`,
+      );
+      say(
+        !/^(Already|More from)/.test(text(outcome.short)) || outcome.certainty !== "open",
+        `${id}, open: ${text(outcome.short)}`,
+      );
+    }
+    const losses = answerIn(answers, "is-contamination-a-signal");
+    const says = all(gain);
+    say(
+      !/no more than scatter/.test(text(losses?.sentence)) || !/Losses go with/.test(says),
+      "losses: scatter, but they go with the level",
+    );
+    const steady = text(answerIn(answers, "is-the-process-steady")?.sentence);
+    say(
+      !/looks steady/.test(steady) || !(settled && of?.thing.isPeriod === true),
+      `steady, but seasons differ: ${steady}`,
+    );
+  }
 
   function contradictionsOfDose({ decision, thing, verdict }: BookDose): void {
     const { use, certainty, doses: tried } = decision;
