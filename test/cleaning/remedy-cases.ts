@@ -184,6 +184,14 @@ const ofTrays: Case[] = [
     rows("Tray,LC ml,Fresh g,Outcome,Notes", "T1,10,205,good,", "T2,15,,good,tossed"),
     [",good,tossed", ",discarded,tossed"],
   ],
+  ["weighed-with-others", rows("Tray,LC ml,Fresh g,Notes", "T1,10,205,", "T2,15,,weighed with T1"), { ending: true }],
+  ["several-or-one", rows("Tray,LC ml,Fresh g", "1-4,10,820", "3,15,205"), ["1-4", "1-2"]],
+  ["count-of-what", rows("Tray,LC ml,Fresh g,Count", "T1,10,205,12", "T2,15,231,9"), "pins"],
+  [
+    "weight-of-more",
+    rows("Tray,LC ml,Fresh g,Notes", "T1,10,405,incl. tray", "T2,15,231,"),
+    ["405,incl. tray", "205,"],
+  ],
   ["picked-in-note", rows("Tray,LC ml,Fresh g,Notes", "T1,10,205,", "T2,15,,sold"), { ending: true }],
   [
     "loss-in-other-column",

@@ -333,16 +333,16 @@ const typed: Typed[] = [
     "T1-T3 5 630 - good x3|T4-T6 10 690 - good x3",
   ],
   ["pool es", "Bandejas;ml;Fresco g\n1 a 4;5;810\n5 a 8;10;900\n", "1 a 4 5 810 - good x4|5 a 8 10 900 - good x4"],
-  ["pool words", "Tray,ml,Fresh g\n4 trays,5,810\n4 trays,10,900\n", "4 trays - - - asked"],
+  ["pool words", "Tray,ml,Fresh g\n4 trays,5,810\n4 trays,10,900\n", "? 5 810 - good x4|? 10 900 - good x4"],
   [
     "jar and tray",
     "Jar,Tray,ml,Fresh g\n1,1,5,200\n1,2,5,210\n2,1,10,250\n2,2,10,260\n",
-    "1 - - - asked|2 - - - asked",
+    "1 (Culture jar 1) 5 200 - good|2 (Culture jar 1) 5 210 - good|1 (Culture jar 2) 10 250 - good|2 (Culture jar 2) 10 260 - good",
   ],
   [
     "flush words",
     "Tray,ml,Pick,Fresh g\nT1,5,1st,150\nT1,5,2nd,60\nT2,10,first,170\nT2,10,second,70\n",
-    "T1 5 - - asked|T2 10 - - asked",
+    "T1 5 210 - good|T2 10 240 - good",
   ],
   [
     "flush columns",

@@ -35,6 +35,7 @@ export function cellClass(text: string): CellClass {
   const date = parseDate(cell);
   if (date.kind === "date" || date.kind === "ambiguous" || date.kind === "yearless") return "date";
   if (date.changes.some(({ rule }) => rule === "impossible-date")) return "date";
+  if (/^\d{1,2}(?:st|nd|rd|th|\.|er|re|e|ème|[ªº])$/i.test(cell)) return "number";
   const match = amount.exec(cell);
   if (match === null) return /\d/.test(cell) && /^(?:about|over|under|approx)/i.test(cell) ? "number" : "text";
   const unitText = match[1]!.trim();

@@ -1,6 +1,6 @@
 import { type HarvestFieldKey, harvestField, isHarvestFieldKey } from "../../records/harvest-field.ts";
 import { wordsOf } from "../../records/words/header-words.ts";
-import { includesContainer } from "../rules/container-included.ts";
+import { includesContainer, namesContainer } from "../rules/container-included.ts";
 import type { ColumnPin } from "./column-plan.ts";
 import { borneOut, type ColumnMeaning, type ColumnProfile, meaningsOfHeader } from "./match-columns.ts";
 
@@ -18,7 +18,9 @@ export interface Claims {
 export type ColumnDoubt =
   | { kind: "several fields"; fields: HarvestFieldKey[] }
   | { kind: "one field twice"; field: HarvestFieldKey; columns: number[] }
-  | { kind: "container"; field: HarvestFieldKey };
+  | { kind: "container"; field: HarvestFieldKey }
+  /** numbers beside the names of trays: of trays, or of mushrooms, clusters, anything */
+  | { kind: "count"; field: HarvestFieldKey };
 
 const slotOf = ({ field, flush }: ColumnMeaning): string => (flush === undefined ? field : `${field} ${flush}`);
 const has = (meanings: ReadonlyArray<ColumnMeaning>, field: HarvestFieldKey): boolean =>
@@ -154,8 +156,20 @@ export function claimColumns(
     out.doubts.set(index, { kind: "container", field });
     options[index] = [];
   });
+  if (out.doubts.size > 0) {
+    // "Tray weight" beside "Weight with tray" is what the tray weighs
+    header.forEach((name, index) => {
+      if (pinned[index] === undefined && has(options[index]!, "fresh_g") && namesContainer(name)) options[index] = [];
+    });
+  }
   const onlyTray = (meanings: ColumnMeaning[]) => meanings.length === 1 && meanings[0]!.field === "tray_id";
   const hasNames = options.some((meanings) => onlyTray(meanings) && meanings[0]!.rank > 1);
+  options.forEach((meanings, index) => {
+    const isCount = meanings.length === 1 && meanings[0]!.field === "trays_in_pool" && meanings[0]!.rank === 1;
+    if (!isCount || !hasNames) return;
+    out.doubts.set(index, { kind: "count", field: "trays_in_pool" });
+    options[index] = [];
+  });
   const hasWeights = options.some((meanings) => has(meanings, "fresh_g") || has(meanings, "dry_g"));
   const looksNeeded = options.flatMap((meanings, index) =>
     meanings.length > 1 || (onlyTray(meanings) && meanings[0]!.rank === 1) ? [index] : [],

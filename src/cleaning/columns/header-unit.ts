@@ -1,4 +1,5 @@
 import type { FieldKind } from "../../records/harvest-field.ts";
+import { wordsOf } from "../../records/words/header-words.ts";
 import { type Unit, unitNamed } from "../../records/words/units.ts";
 import type { QuantityKind } from "../values/quantity-reading.ts";
 
@@ -39,6 +40,12 @@ export function headerParts(header: string): HeaderParts {
     const units = unitsNamed(tail[2]!);
     // "days to colonise (d)" states days, "Colonised day" names them: words of time are left in the name too
     if (units.length > 0) return { name: tail[1]!.replace(/[\s_,:/-]+(?:in\s*)?$/i, ""), full, units };
+  }
+  // "Fresh g total"
+  const middle = /^(.+?)\s(\p{L}{1,5})\s(\p{L}+)$/u.exec(full);
+  if (middle !== null && wordsOf(middle[3]!)[0] === "total") {
+    const units = unitsNamed(middle[2]!);
+    if (units.length > 0) return { name: `${middle[1]} ${middle[3]}`, full, units };
   }
   const sign = /^(.*?)\s*(°\s?[CF]|%)$/.exec(full);
   if (sign !== null) return { name: sign[1]!, full: sign[1]!, units: unitsNamed(sign[2]!) };

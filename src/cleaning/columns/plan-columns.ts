@@ -85,6 +85,14 @@ function sayDoubts(file: string, header: ReadonlyArray<string>, { doubts, second
         expected: `net weights, under a name such as ${doubt.field}`,
         action: `Take the container's weight off in the sheet; if the weights are net, add the line ${example(file, name, doubt.field)} to columns.csv`,
       });
+    } else if (doubt.kind === "count") {
+      say(name, {
+        rule: "count-of-what",
+        severity: "error",
+        reason: "a count beside the names of trays: of trays weighed together, or of something else (mushrooms, say)?",
+        expected: "a name that says what is counted, such as trays_in_pool or mushrooms",
+        action: `Add the line ${example(file, name, "factor")} to columns.csv, or ${example(file, name, doubt.field)} where it counts trays`,
+      });
     } else {
       const names = doubt.columns.map((column) => `“${header[column]}”`).join(" and ");
       say(name, {

@@ -24,6 +24,8 @@ export interface BookMeasures {
   dry: WeightMeasures;
   /** the middle one of all the book's dates, ISO 8601, where there are enough and most lie near it */
   middleDay: string | undefined;
+  /** doses in mL that a single tray has and that are ten times, or a tenth of, one that several have */
+  doseSlips: ReadonlySet<number>;
   /** grams that several trays' fresh (or dry) weights are too heavy by alike, as a container would make them */
   freshContainer: number | undefined;
   dryContainer: number | undefined;
@@ -143,6 +145,18 @@ function sharedExcess(excesses: ReadonlyArray<number>): number | undefined {
   return alike.length >= 3 && alike.length >= 0.6 * centre.count ? centre.median : undefined;
 }
 
+/** A lone dose that is another with its point moved, where every other dose has several trays. */
+function slipsOfDoses(trays: ReadonlyArray<Tray>): Set<number> {
+  const counts = new Map<number, number>();
+  for (const { inoculumMillilitres: dose, traysInPool } of trays)
+    if (dose !== undefined && dose > 0) counts.set(dose, (counts.get(dose) ?? 0) + traysInPool);
+  const lone = [...counts.keys()].filter((dose) => counts.get(dose) === 1);
+  if (lone.length !== 1 || counts.size < 3) return new Set();
+  const isTenfold = (dose: number): boolean =>
+    lone.every((one) => [10 * dose, dose / 10].some((slip) => Math.abs(slip - one) < 1e-6 * one));
+  return new Set([...counts.keys()].some((dose) => !lone.includes(dose) && isTenfold(dose)) ? lone : []);
+}
+
 /** Measures a book's trays against which single ones are held. */
 export function bookMeasures(trays: ReadonlyArray<Tray>, settings: Settings): BookMeasures {
   const logs: number[] = [];
@@ -170,6 +184,7 @@ export function bookMeasures(trays: ReadonlyArray<Tray>, settings: Settings): Bo
     fresh: weightMeasures(trays, "freshGrams", byDose, byCook),
     dry: weightMeasures(trays, "dryGrams", byDose, byCook),
     middleDay: middleOfDates(trays),
+    doseSlips: slipsOfDoses(trays),
     freshContainer: sharedExcess(freshExcess),
     dryContainer: sharedExcess(dryExcess),
   };

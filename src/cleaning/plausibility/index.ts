@@ -1,4 +1,5 @@
 import { dateFarOff } from "./date-far-off.ts";
+import { doseSlip } from "./dose-slip.ts";
 import { dryingRatioRange } from "./drying-ratio-range.ts";
 import { dryingRatioUnusual } from "./drying-ratio-unusual.ts";
 import { durationDisagrees } from "./duration-disagrees.ts";
@@ -13,6 +14,7 @@ import { weightUnusual } from "./weight-unusual.ts";
 export const plausibilityRules: ReadonlyArray<PlausibilityRule> = [
   stagesBackwards,
   dateFarOff,
+  doseSlip,
   durationDisagrees,
   dryingRatioRange,
   dryingRatioUnusual,

@@ -9,7 +9,7 @@ import { readDateCell } from "./read-date-cell.ts";
 import { questionOf, readOutcomeCell } from "./read-outcome-cell.ts";
 import { readQuantityCell } from "./read-quantity-cell.ts";
 import { isPlainName, readTextCell } from "./read-text-cell.ts";
-import { type PooledNames, severalTrays } from "./several-trays.ts";
+import { countOnly, type PooledNames, severalTrays } from "./several-trays.ts";
 
 /** Where a column's value goes. */
 export type Slot =
@@ -74,25 +74,42 @@ function factReader(plan: ColumnPlan): (text: string) => CellFact {
   return (text) => readQuantityCell(text, plan);
 }
 
+const ofSeveral = (fact: CellFact, trays: number): CellFact => ({
+  ...fact,
+  pool: trays,
+  remark: {
+    rule: "pooled-name",
+    severity: "note",
+    reason: "names several trays: what the row says of weights is of all of them together",
+    result: `${trays} trays`,
+    expected: "",
+    action: "Give each tray a row of its own if they were weighed one by one",
+  },
+});
+
+const severalOrOne: CellFact = {
+  unread: true,
+  remark: {
+    rule: "several-or-one",
+    severity: "error",
+    reason:
+      "several trays, or one of that name? Another row speaks of one of them by itself; the row's weights are not used",
+    result: "",
+    expected: "a row for each tray, or trays that no other row names",
+    action: "Take the tray that has a row of its own out of the range, or name the tray otherwise",
+  },
+};
+
 /** The name of a tray, or of several weighed together; open until it is decided which. */
 function readName(text: string, fact: CellFact, pooled: PooledNames | undefined): CellFact {
+  const count = countOnly(text);
+  if (count > 0) return ofSeveral({}, count);
   const several = severalTrays(text);
   if (several === undefined) return fact;
   if (pooled === undefined) return { ...fact, open: true };
   const trays = pooled.get(text.trim());
   if (trays === undefined) return fact;
-  return {
-    ...fact,
-    pool: trays,
-    remark: {
-      rule: "pooled-name",
-      severity: "note",
-      reason: "names several trays: what the row says of weights is of all of them together",
-      result: `${trays} trays`,
-      expected: "",
-      action: "Give each tray a row of its own if they were weighed one by one",
-    },
-  };
+  return trays === "asked" ? { ...fact, ...severalOrOne } : ofSeveral(fact, trays);
 }
 
 /**

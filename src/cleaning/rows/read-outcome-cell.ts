@@ -22,6 +22,9 @@ export function questionOf(header: string): OutcomeQuestion | undefined {
   if (/%|\b(?:percent|pct)\b/i.test(header)) return "share lost";
   const words = wordsOf(header);
   const roles = words.map((word) => phraseAt([word], 0)?.role);
+  // "Trays lost", "No. contaminated": a count, of which any but 0 leaves open what became of the others
+  if (words.some((word) => word === "tray" || word === "number") && words.some((word) => lostWords.has(word)))
+    return "share lost";
   if (words.some((word) => /^contam/.test(word)) || roles.includes("contaminated")) return "contaminated";
   if (words.some((word) => lostWords.has(word))) return "discarded";
   const lost = roles.find((role) => role === "failed" || role === "discarded");

@@ -91,7 +91,7 @@ export class RowState {
       if (fact.queried === true) this.evidence = { ...this.evidence, queried: true };
     }
     const isWeight = slot === "fresh" || slot === "dry";
-    if (slot === "pool" && (fact.unread === true || fact.open === true)) this.isPoolUnknown = true;
+    if ((slot === "pool" || slot === "tray") && (fact.unread === true || fact.open === true)) this.isPoolUnknown = true;
     if (fact.each === true && isWeight) this.each = [...(this.each ?? []), slot];
     if (fact.unread === true && isWeight) this.evidence = { ...this.evidence, unread: true };
     else if ((fact.unread === true || fact.open === true) && (slot === "harvested" || plan.field === "dried_on"))

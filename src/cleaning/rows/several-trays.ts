@@ -17,10 +17,10 @@ const rangeWords = phrasesOf((words) => words.ranges).filter((word) => /^\p{L}+$
 const joinWords = phrasesOf((words) => words.joins).filter((word) => /^\p{L}+$/u.test(word) && word.length > 1);
 const end = "(\\p{L}{0,12})[ #.]?(\\d{1,6})";
 const range = new RegExp(
-  `^${end}(\\s*(?:[-–—]|\\.\\.\\.?|…)\\s*|\\s+(?:${rangeWords.join("|")}|a|t/m)\\s+)${end}$`,
+  `^${end}(\\s*(?:[-–—]|\\.\\.\\.?|…)\\s*|\\s+(?:${rangeWords.join("|")}|[aà]|t/m)\\s+)${end}$`,
   "iu",
 );
-const join = new RegExp(`\\s*[,;+&/]\\s*|\\s+(?:${joinWords.join("|")}|y|e|i)\\s+`, "iu");
+const join = new RegExp(`\\s*[,;+&/]\\s*|\\s+(?:${joinWords.join("|")}|y|e|i|u\\.?)\\s+`, "iu");
 const item = new RegExp(`^${end}$`, "u");
 
 /** Whether a name has any mark or word in it that could stand between two trays' numbers. */
@@ -78,6 +78,15 @@ function byCount(text: string): SeveralTrays | undefined {
   return { keys: Array.from({ length: count }, (_, at) => `${trayKey(match![1]!)} ×${at + 1}`), sure: true };
 }
 
+const stems = phrasesOf(({ tray }) => tray).map((word) => word.replace(/[aeiouy]$/, ""));
+const onlyCount = new RegExp(`^(\\d{1,2})\\s+(?:${stems.join("|")})\\p{L}{0,3}$`, "iu");
+
+/** How many trays a cell stands for that says nothing else of them: "4 trays", "3 Schalen"; 0 for any other. */
+export function countOnly(text: string): number {
+  const count = Number(onlyCount.exec(text.trim())?.[1] ?? 0);
+  return count >= 2 && count <= mostTrays ? count : 0;
+}
+
 /**
  * The trays that a cell of names speaks of, where it speaks of several: "T1-T6", "2+3", "4,5,6", "7 and 8", "9/10",
  * "A x3".
@@ -89,8 +98,8 @@ export function severalTrays(text: string): SeveralTrays | undefined {
   return inRange(text.trim()) ?? inList(text.trim()) ?? byCount(text.trim());
 }
 
-/** How names of several trays are taken in a table: each with its count of trays, or as plain names. */
-export type PooledNames = ReadonlyMap<string, number>;
+/** How names of several trays are taken in a table: each with its count of trays, "asked", or as plain names. */
+export type PooledNames = ReadonlyMap<string, number | "asked">;
 
 /**
  * Decides on the cells of a column of names that may each name several trays. They do where none of them speaks of a tray
@@ -115,8 +124,8 @@ export function pooledNames(table: RawTable, index: number): PooledNames {
   });
   const overlaps = ({ keys }: SeveralTrays): boolean => keys.some((key) => speaking.get(key)! > 1 || single.has(key));
   const unsure = [...several.values()].filter(({ sure }) => !sure);
-  const areNames = unsure.some(overlaps);
-  return new Map(
-    [...several].filter(([, { sure }]) => sure || !areNames).map(([text, { keys }]) => [text, keys.length]),
-  );
+  const areNames = unsure.some(({ keys }) => keys.some((key) => speaking.get(key)! > 1));
+  const taken = [...several].filter(([, { sure }]) => sure || !areNames);
+  // "1-4" beside a row for tray 3
+  return new Map(taken.map(([text, found]) => [text, overlaps(found) ? "asked" : found.keys.length]));
 }

@@ -1,8 +1,28 @@
+import { fold } from "../../records/words/fold.ts";
+import { phrasesOf } from "../../records/words/languages.ts";
+import { unitOfAnyKind } from "../../records/words/units.ts";
 import { type CleaningRule, keep } from "./cleaning-rule.ts";
 
 /** behind a number with its unit: a mark and words without a figure, or a word that says it is all there is */
 const behind =
   /^(.*\d\s*(?:g|kg|grams?|oz|lbs?|ml|cc|°?[cf]|days?|d)\.?)(?:\s*[,;:–-]\s*[a-z][a-z' ]*|\s+(?:total|net|in all|altogether))?[.!\s]*$/i;
+
+/** behind a bare number: a mark, and words behind it that are no amount, no unit and nothing weighed along */
+const apart = /^(.*\d)\s*(?:[,;:*!]+\s*|\s[-–—]+\s+)(\p{L}[\p{L}' ]*)?[.!*\s]*$/u;
+const net = /^(.*\d\s*(?:g|kg|oz|lbs?)?\.?)[\s,(]+(?:net|nett|netto|neto)(?:\s+(?:weight|wt))?[.)\s]*$/i;
+
+/** Words that change an amount, or may: units, numbers, things weighed along, "each". */
+const amountWords = new Set(
+  phrasesOf((words) =>
+    [words.tare, words.each, words.tray, words.numbers.replaceAll(",", "|"), words.withWords].join("|"),
+  )
+    .concat("half double twice dozen halb doppelt demi doble doppio".split(" "))
+    .flatMap((phrase) => phrase.split(" ")),
+);
+const changesNothing = (remark: string): boolean =>
+  fold(remark)
+    .split(" ")
+    .every((word) => !amountWords.has(word) && unitOfAnyKind(word, "mass") === undefined);
 
 const withoutStop = (text: string): string => text.replace(/[.\s]+$/, "");
 
@@ -11,6 +31,9 @@ export const commentInCell: CleaningRule = {
   code: "comment-in-cell",
   kinds: "every kind",
   apply(text) {
+    const alone = net.exec(text) ?? apart.exec(text);
+    if (alone !== null && changesNothing(alone[2] ?? ""))
+      return { kind: "rewrite", text: alone[1]!, reason: "a remark behind the number, kept here only" };
     const match = /^(.*\d.*?)\s*[([]\s*(\D[^()[\]]*)[)\]]$/.exec(text);
     const plain = match === null ? behind.exec(text) : null;
     if (plain !== null && withoutStop(plain[1]!) !== withoutStop(text)) {

@@ -11,6 +11,12 @@ const included = new RegExp(
 );
 const without = /\b(?:without|w o|ohne|sans|sin|senza|zonder|bez|sem|no|minus|less|not)\s+(?:\p{L}+\s+)?(?:\p{L}+)$/u;
 
+/** "233 w/o bag", "210 g ohne Deckel" */
+const saidWithout = new RegExp(
+  `^(.*\\d\\s*\\p{L}{0,5}\\.?)[\\s,(]+(?:without|w/o|ohne|sans|sin|senza|zonder|bez|sem|no)\\s+(?:(?:${articles})\\s+)?(?:${phrasesOf((words) => words.tare).join("|")})s?[).\\s]*$`,
+  "iu",
+);
+
 const bareThing = new RegExp(`^(?:\\p{L}+ )?(?:${things.join("|")})s?$`, "u");
 
 /** Whether a text says that something was weighed along: "incl. bag", "with towel", "gross". */
@@ -22,6 +28,14 @@ export function includesContainer(text: string): boolean {
   return included.test(words) && (/\btared\b/.test(words) || !without.test(words));
 }
 
+const emptyThing = new RegExp(
+  `^(?:empty |weight )?(?:${things.join("|")})s?(?: empty)?(?: weight| wt| gewicht)?(?: m?k?g| oz)?$`,
+  "u",
+);
+
+/** Whether a header names what a container weighs: "Tray weight g", "empty box". */
+export const namesContainer = (header: string): boolean => emptyThing.test(fold(header));
+
 /**
  * A weight taken with its container ("310 with towel", "210 g (incl. bag)") is not the weight of what was in it, or may not
  * be: asked, with what it weighed empty.
@@ -31,6 +45,8 @@ export const containerIncluded: CleaningRule = {
   kinds: ["mass"],
   apply(text) {
     if (!/\d/.test(text) || !/\p{L}{2}/u.test(text)) return keep;
+    const net = saidWithout.exec(text)?.[1];
+    if (net !== undefined) return { kind: "rewrite", text: net, reason: "said to be without what it lay in" };
     return includesContainer(text)
       ? unreadable(
           "the weight without what was weighed along, such as 310 g",

@@ -8,11 +8,16 @@ const unitOf = (text: string): string => /[a-zµ°%][a-z.%]*$/i.exec(text.trim()
 /** "1 lb and 3 oz" is one amount in two units */
 const compound = /^\s*\d[\d.,]*\s*(?:lbs?|pounds?|kg)\b.*\b(?:oz|ounces?|g|grams?)\s*$/i;
 
+/** "150 + 60 = 210": a sum with its result typed behind it */
+const withResult = /^(.*\d.*\+.*\d.*?)\s*=\s*(\d[\d.,]*\s*[a-z]*)$/i;
+
 /** "205 + 40", "12ml + 5ml", "200 + 50 g": amounts taken one after the other, added up. */
 export const sumInCell: CleaningRule = {
   code: "sum-in-cell",
   kinds: ["mass", "volume"],
-  apply(text, { read }) {
+  apply(typed, { read }) {
+    const [, left, result] = withResult.exec(typed) ?? [];
+    const text = left ?? typed;
     const match = sum.exec(text);
     if (match === null || compound.test(text)) return keep;
     const parts = match[1]!.split(joins);
@@ -21,8 +26,8 @@ export const sumInCell: CleaningRule = {
     let approximate = false;
     const changes: Change[] = [];
     let first: QuantityReading | undefined;
-    for (const typed of parts) {
-      const reading = read(unitOf(typed) === "" && unit !== "" ? `${typed} ${unit}` : typed);
+    for (const amount of parts) {
+      const reading = read(unitOf(amount) === "" && unit !== "" ? `${amount} ${unit}` : amount);
       if (reading.kind === "ambiguous")
         return { kind: "settle", reading, reason: "amounts to add up that can be read two ways" };
       if (reading.kind !== "value" && reading.kind !== "approximate")
@@ -34,6 +39,11 @@ export const sumInCell: CleaningRule = {
     }
     if (first === undefined || !("unit" in first)) return keep;
     const value = Number(total.toPrecision(14));
+    if (result !== undefined) {
+      const said = read(result);
+      if (said.kind !== "value" || Math.abs(said.value - value) > 0.006 * value)
+        return unreadable("one number, or a sum that comes out", "a sum and its result, which do not agree");
+    }
     return {
       kind: "settle",
       reading: { kind: approximate ? "approximate" : "value", value, unit: first.unit, changes },

@@ -2,6 +2,7 @@ import type { Tray } from "../../records/tray.ts";
 import { askUnexplained } from "./ask-unexplained.ts";
 import { finishTray } from "./finish-tray.ts";
 import { mergeDrafts } from "./merge-drafts.ts";
+import { partingFacts } from "./parting-facts.ts";
 import { splitByTray } from "./split-names.ts";
 import type { TrayDraft } from "./tray-draft.ts";
 import type { EvidenceByDraft } from "./tray-evidence.ts";
@@ -33,6 +34,7 @@ export function assembleTrays(
     if (others === undefined) more.set(place, [draft]);
     else others.push(draft);
   }
+  const parting = more.size < 2 ? new Map() : partingFacts(drafts);
   const trays: TrayDraft[] = [];
   for (const [place, first] of firsts.entries()) {
     const others = more.get(place);
@@ -40,7 +42,7 @@ export function assembleTrays(
       trays.push(first);
       continue;
     }
-    for (const rows of splitByTray([first, ...others], log)) {
+    for (const rows of splitByTray([first, ...others], log, parting)) {
       trays.push(rows.length === 1 ? rows[0]! : mergeDrafts(rows, log, evidence));
     }
   }

@@ -149,8 +149,8 @@ export function finishTray(draft: TrayDraft, log: TrayLog, evidence?: TrayEviden
   const picked = !isOver && keepWeightsInReach(draft, log);
   const known = picked ? { ...evidence, dated: true } : evidence;
   // by far the most trays have a plain outcome, and nothing else to be weighed against it
-  const isOnlySaid = draft.outcome === "good" && draft.note !== undefined && draft.flushes.length === 0;
-  if (draft.outcome === undefined || known !== undefined || isOnlySaid) settleOutcome(draft, log, known);
+  const isNoted = draft.outcome === "good" && draft.note !== undefined;
+  if (draft.outcome === undefined || known !== undefined || isNoted) settleOutcome(draft, log, known);
   if (isLost(draft.outcome!) && draft.flushes.length > 0) dropWeights(draft, log);
   return draft as Tray;
 }

@@ -1,3 +1,4 @@
+import type { PartingFact } from "./parting-facts.ts";
 import { plainFields, type TrayDraft, trayProperty } from "./tray-draft.ts";
 
 /** How two rows of one name stand to each other. */
@@ -46,8 +47,11 @@ const bothHaveResults = (a: TrayDraft, b: TrayDraft): boolean => a.flushes.lengt
 /**
  * Whether two rows of one name are one tray: they are where they agree or complete each other, and two where their cook,
  * their file or their dates tell them apart. Where both can be, it is unclear.
+ * @param parting what parts the trays of their sheet
  */
-export function kinship(a: TrayDraft, b: TrayDraft): Kinship {
+export function kinship(a: TrayDraft, b: TrayDraft, parting?: PartingFact): Kinship {
+  if (parting !== undefined && a.sources[0]!.file === b.sources[0]!.file && parting(a) !== parting(b))
+    return "two trays";
   const facts = factsDiffer(a, b);
   const results = resultsClash(a, b);
   if (differ(a.inoculatedOn, b.inoculatedOn)) return bothHaveResults(a, b) || facts ? "two trays" : "unclear";
@@ -55,7 +59,9 @@ export function kinship(a: TrayDraft, b: TrayDraft): Kinship {
   if (a.sources[0]!.file !== b.sources[0]!.file) {
     if (!facts && !results) return "one tray";
     // the same day of inoculation, or the same cook, holds two sheets together
-    const isHeld = a.inoculatedOn !== undefined && b.inoculatedOn !== undefined;
+    const isHeld =
+      (a.inoculatedOn !== undefined && b.inoculatedOn !== undefined) ||
+      (a.batch !== undefined && b.batch !== undefined);
     if (results && facts) return "two trays";
     if (results) return isHeld && pickedApart(a, b) ? "one tray" : "unclear";
     return bothHaveResults(a, b) ? "two trays" : "unclear";

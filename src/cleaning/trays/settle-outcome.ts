@@ -1,5 +1,6 @@
 import type { Issue } from "../../records/issue.ts";
 import type { Outcome } from "../../records/tray.ts";
+import { includesContainer } from "../rules/container-included.ts";
 import { isLossWord } from "../values/outcome-phrases.ts";
 import { outcomesExpected as expected, readOutcome } from "../values/outcome-words.ts";
 import { addFlag } from "./add-flag.ts";
@@ -36,6 +37,15 @@ function lossInNote(note: string | undefined): Outcome | undefined {
   if (found.queried || found.contradictory || !(found.sure || found.whole)) return "asked";
   return found.says as Outcome;
 }
+
+const weighed =
+  /(?<!\p{L})(?:weigh\p{L}*|combined|together|gewogen|zusammen|pes\p{L}{1,5}|ensemble|junt[oa]s?|insieme|samen|razem|zważ\p{L}*)\s+(?:\p{L}+\s+)?(?:with|mit|avec|con|met|z|com)\s+(?:\p{L}+\s+)?[#\p{L}]{0,3}\d/iu;
+const boxed = /^\W*(?:with|w\/|mit|avec|con|met|z|com)\s+\p{L}+\s*\(?\d+\s*g?\)?$/iu;
+const gross = /^\W*(?:weigh\p{L}*\s+)?(?:incl|inkl|inc\.|gross|brutto|bruto|lordo|brut(?!\p{L}))/iu;
+
+/** A note that says that something else is in the weight: another tray, or what the mushrooms lay in. */
+const saysMoreWeighed = (note: string): boolean =>
+  weighed.test(note) || ((gross.test(note) || boxed.test(note)) && includesContainer(note));
 
 interface Settled {
   outcome: Outcome;
@@ -120,6 +130,23 @@ function inferOutcome(draft: TrayDraft, { says, unread = false, dated = false }:
 function settled(draft: TrayDraft, evidence: TrayEvidence, log: TrayLog): Settled {
   const { outcome } = draft;
   const picked = pickedOf(draft, evidence.dated ?? false);
+  const mayBeGood = outcome === undefined || outcome === "good";
+  if (mayBeGood && picked === "weight" && draft.note !== undefined && saysMoreWeighed(draft.note))
+    return {
+      outcome: "asked",
+      flagged: true,
+      said: {
+        rule: "weight-of-more",
+        reason: "the note says that more was weighed than this tray's mushrooms, so its weight is not used",
+        expected: "the weight of this tray's mushrooms alone",
+        action: "Correct the weight and take the words out of the note",
+      },
+    };
+  if (outcome === undefined && picked === "neither" && weighed.test(draft.note ?? ""))
+    return asked(
+      "weighed-with-others",
+      "the note says that it was weighed with another tray, so it is not known what it gave",
+    );
   if (outcome === undefined) return inferOutcome(draft, evidence, log);
   const isPicked = picked === "weight" || evidence.dated === true;
   if (evidence.queried === true && isLossWord(outcome as "failed") && isPicked)

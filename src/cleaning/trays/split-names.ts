@@ -1,3 +1,4 @@
+import type { PartingFact } from "./parting-facts.ts";
 import { kinship } from "./same-tray.ts";
 import type { TrayDraft } from "./tray-draft.ts";
 import { logAtRow, type TrayLog } from "./tray-log.ts";
@@ -6,19 +7,24 @@ const bySource = ({ sources: [a] }: TrayDraft, { sources: [b] }: TrayDraft): num
   a!.file === b!.file ? a!.row - b!.row : a!.file < b!.file ? -1 : 1;
 
 /** Rows of one name in groups, one for each tray. A row that may belong to a group or not goes into it and is asked about there. */
-function groupsOf(rows: ReadonlyArray<TrayDraft>): TrayDraft[][] {
+function groupsOf(
+  rows: ReadonlyArray<TrayDraft>,
+  parting: ReadonlyMap<string, PartingFact>,
+): { groups: TrayDraft[][]; unclear: Set<TrayDraft[]> } {
   const groups: TrayDraft[][] = [];
+  const unclear = new Set<TrayDraft[]>();
   for (const row of rows) {
     const kinships = groups.map((group) => {
-      const each = group.map((other) => kinship(other, row));
+      const each = group.map((other) => kinship(other, row, parting.get(row.sources[0]!.file)));
       return each.includes("two trays") ? "two trays" : each.includes("unclear") ? "unclear" : "one tray";
     });
     const at = kinships.indexOf("one tray");
     const place = at >= 0 ? at : kinships.indexOf("unclear");
     if (place < 0) groups.push([row]);
     else groups[place]!.push(row);
+    if (at < 0 && place >= 0) unclear.add(groups[place]!);
   }
-  return groups;
+  return { groups, unclear };
 }
 
 const baseName = (file: string): string =>
@@ -30,11 +36,15 @@ const baseName = (file: string): string =>
 const first = (rows: ReadonlyArray<TrayDraft>, property: "batch" | "inoculatedOn"): string | undefined =>
   rows.find((row) => row[property] !== undefined)?.[property];
 
-/** What tells groups of one name apart: their cooks, else their days of inoculation, else their files. */
-function markOf(groups: ReadonlyArray<TrayDraft[]>): (group: TrayDraft[]) => string | undefined {
+/** What tells groups of one name apart: their cooks, else their days of inoculation, what parts their sheet, or their files. */
+function markOf(
+  groups: ReadonlyArray<TrayDraft[]>,
+  parting: ReadonlyMap<string, PartingFact>,
+): (group: TrayDraft[]) => string | undefined {
   const ways: ((group: TrayDraft[]) => string | undefined)[] = [
     (group) => first(group, "batch"),
     (group) => first(group, "inoculatedOn"),
+    ([one]) => parting.get(one!.sources[0]!.file)?.(one!),
     (group) => baseName(group[0]!.sources[0]!.file),
   ];
   const apart = ways.find((way) => {
@@ -80,14 +90,19 @@ function logSpelling(rows: ReadonlyArray<TrayDraft>, name: string, log: TrayLog)
  * Rows of one name, parted into trays. Where there are several trays of the name, each is called by what tells it from the
  * others: "T1 (A)", "T1 (april)".
  * @param rows two or more whose names differ at most in spelling
+ * @param parting what parts the trays of a sheet, by file
  * @returns the rows of each tray, under the name of the tray
  */
-export function splitByTray(rows: ReadonlyArray<TrayDraft>, log: TrayLog): TrayDraft[][] {
-  const groups = groupsOf([...rows].sort(bySource));
+export function splitByTray(
+  rows: ReadonlyArray<TrayDraft>,
+  log: TrayLog,
+  parting: ReadonlyMap<string, PartingFact>,
+): TrayDraft[][] {
+  const { groups, unclear } = groupsOf([...rows].sort(bySource), parting);
   const name = groups[0]![0]!.trayId;
   for (const group of groups) logSpelling(group, name, log);
   if (groups.length > 1) {
-    const mark = markOf(groups);
+    const mark = markOf(groups, parting);
     for (const group of groups) {
       const own = `${name} (${mark(group)})`;
       for (const row of group) row.trayId = own;
@@ -96,12 +111,13 @@ export function splitByTray(rows: ReadonlyArray<TrayDraft>, log: TrayLog): TrayD
         severity: "note",
         raw: name,
         result: own,
-        reason: "several trays have this name, and their cook, dates or file tell them apart",
+        reason: "several trays have this name, and their cook, dates, file or another fact of theirs tells them apart",
         expected: "a name of its own for every tray of the book",
         action: "If they are one tray, correct the facts that differ",
       });
     }
   }
-  for (const group of groups) numberByDay(group, log);
+  // days in sheets that nothing holds together may be of two trays
+  for (const group of groups) if (!unclear.has(group)) numberByDay(group, log);
   return groups;
 }

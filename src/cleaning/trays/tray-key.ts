@@ -44,13 +44,22 @@ function asciiKey(name: string): string | undefined {
   return key === "" ? undefined : key;
 }
 
+/** A word for a tray before its number says nothing. Words for other containers may tell two lots apart. */
+const trayAndNumber =
+  /^\s*(?:tray|schale|barquette|bandeja|vaschetta|bak|tack?a)(?:\s+(?:no|nr|num)\.?)?[\s_#.:-]*(\d[^\s]*)\s*$/iu;
+
 /**
  * The form in which two spellings of one tray's name are the same: case, spaces, hyphens and leading zeros do not matter,
  * but two numbers stay two.
  * @example trayKey("T 01") // "t1"
  * @example trayKey("1-12") // "1-12"
+ * @example trayKey("Tray 3") // "3"
  */
 export function trayKey(name: string): string {
+  if (name.length > 3) {
+    const number = trayAndNumber.exec(name)?.[1];
+    if (number !== undefined) return trayKey(number);
+  }
   if (isPlain(name)) return name.toLowerCase();
   const plain = asciiKey(name);
   if (plain !== undefined) return plain;

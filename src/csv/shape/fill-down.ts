@@ -1,5 +1,8 @@
-import { isNothing } from "./cell-kind.ts";
+import { cellKind, isNothing } from "./cell-kind.ts";
 import type { ColumnSort } from "./sheet-words.ts";
+
+/** Names that begin again after more than these are no lots of a cook. */
+const mostNames = 2000;
 
 /** Where a column is filled and where it changes, in ordinals of the data rows. */
 interface Pattern {
@@ -36,15 +39,24 @@ const sameList = (a: ReadonlyArray<number>, b: ReadonlyArray<number>): boolean =
 /** Follows how the columns of a table are filled, to know the ones that are typed once for each block of rows. */
 export class FillSurvey {
   private readonly patterns: (Pattern | undefined)[];
+  private readonly results: number[];
   private readonly separators: number[] = [];
   private rows = 0;
   private flushRises = true;
+  /** every row without a tray's name has a day among its results, another than the row above */
+  private daysDiffer = true;
+  /** the row above, in the columns of results */
+  private readonly above: string[] = [];
+  /** ordinals where names of trays begin again; undefined once that is too often */
+  private restarts: number[] | undefined = [0];
+  private names = new Set<string>();
 
   constructor(
     private readonly sorts: ReadonlyArray<ColumnSort | undefined>,
     private readonly trayColumn: number,
     private readonly flushColumn: number,
   ) {
+    this.results = [...sorts.keys()].filter((column) => sorts[column] === "result");
     this.patterns = sorts.map((sort) =>
       sort === "result" || sort === "note" || sort === "flush"
         ? undefined
@@ -78,7 +90,31 @@ export class FillSurvey {
     if (this.trayColumn >= 0 && isNothing(cells[this.trayColumn] ?? "")) {
       const flush = this.flushColumn < 0 ? "" : (cells[this.flushColumn] ?? "");
       if (isNothing(flush) || /^\D*1\D*$/.test(flush)) this.flushRises = false;
+      this.daysDiffer &&= this.isOnOtherDay(cells);
+    } else if (this.trayColumn >= 0) this.follow(cells[this.trayColumn]!, at);
+    if (this.daysDiffer && this.trayColumn >= 0) {
+      for (const column of this.results) this.above[column] = cells[column] ?? "";
     }
+  }
+
+  private isOnOtherDay(cells: ReadonlyArray<string>): boolean {
+    if (this.sorts.some((sort, column) => sort === "set" && !isNothing(cells[column] ?? ""))) return false;
+    const isDay = (cell: string | undefined): boolean => cell !== undefined && cellKind(cell) === "date";
+    return this.results.some(
+      (column) => isDay(cells[column]) && isDay(this.above[column]) && cells[column] !== this.above[column],
+    );
+  }
+
+  private follow(name: string, at: number): void {
+    const { restarts, names } = this;
+    if (restarts === undefined) return;
+    if (names.has(name)) {
+      restarts.push(at);
+      names.clear();
+      if (restarts.length > 20 && restarts.length > 0.6 * at) this.restarts = undefined;
+    }
+    names.add(name);
+    if (names.size > mostNames) this.restarts = undefined;
   }
 
   /** Whether a row's ordinal begins a block after a separator. */
@@ -98,6 +134,8 @@ export class FillSurvey {
       if (whole && fills.length > 1 && sameList(pattern.changes!, fills))
         return "another column changes on just these rows";
     }
+    if (fills.length > 1 && this.restarts !== undefined && sameList(this.restarts, fills))
+      return "the trays' names begin again on just these rows";
     const separated = this.blocksBySeparators();
     if (separated.length > 1 && sameList(separated, fills)) return "each is the first row below a gap or a title";
     const sizes = fills.map((at, index) => (fills[index + 1] ?? this.rows) - at);
@@ -121,6 +159,8 @@ export class FillSurvey {
       if (column === this.trayColumn) {
         if (mayFill && this.flushColumn >= 0 && this.flushRises)
           found.push({ column, because: "the rows below are further flushes", cells });
+        else if (mayFill && this.flushColumn < 0 && this.daysDiffer)
+          found.push({ column, because: "the rows below were picked on days of their own", cells });
         else if (mayFill && this.flushColumn < 0 && fills.length >= 2 && cells >= fills.length && this.rows >= 4)
           found.push({ column, because: undefined, cells });
         continue;

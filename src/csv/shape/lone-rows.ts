@@ -43,6 +43,8 @@ export class LoneRows {
     // a tray of which nothing is known yet
     if (filled.length === 1 && first === this.columns.tray && this.columns.masks.has(nameMask(filled[0]!)))
       return false;
+    // in two columns a name alone is a tray without a result, unless it says something of those below
+    if (this.names.length < 3 && !titlePairs(filled, this.words).some(({ known }) => known)) return false;
     // a row apart by other separators than the rest
     if (filled.length === 1 && otherSeparators.test(filled[0]!)) return false;
     // a number alone under a weight may be a sum

@@ -12,7 +12,7 @@ import { isBlank, repeatsHeader } from "./row-role.ts";
 import type { SectionTitle } from "./section-title.ts";
 import type { ShapeSettings, SheetWords } from "./sheet-words.ts";
 import { SummaryRows } from "./summary-rows.ts";
-import { headsPrices, isResultOfNone, type TableColumns } from "./table-columns.ts";
+import { headsPrices, SuspectRows, type TableColumns, whyNoTray } from "./table-columns.ts";
 import { isLabelLike } from "./value-like.ts";
 
 /** What a whole table holds besides its data rows. */
@@ -59,7 +59,7 @@ class RowSurvey {
   nextTable: number | undefined;
   private dataRows = 0;
   private readonly lone: LoneRows | undefined;
-  private readonly suspects: { row: number; cells: string[] }[] = [];
+  private readonly suspects: SuspectRows;
   private readonly sums: SummaryRows;
   private readonly fill: FillSurvey;
   private readonly ragged: RaggedRows;
@@ -81,7 +81,8 @@ class RowSurvey {
     this.widest = this.named;
     this.isTidy = words?.isTidy(header.names.filter((name) => name !== "")) ?? false;
     this.lone =
-      words === undefined || this.named < 3 || this.isTidy ? undefined : new LoneRows(columns, words, header.names);
+      words === undefined || this.named < 2 || this.isTidy ? undefined : new LoneRows(columns, words, header.names);
+    this.suspects = new SuspectRows(columns, mostEntries);
     this.sums = new SummaryRows(columns, settings.summaryRows !== "keep", words !== undefined);
     this.fill = new FillSurvey(columns.sorts, columns.tray, columns.flush);
     this.ragged = new RaggedRows(this.named, usualLength);
@@ -110,7 +111,9 @@ class RowSurvey {
     else if (header.lines.some((line) => repeatsHeader(cells, line))) {
       this.left.leave(cells, row, "repeated-header", "it repeats the header");
       this.fill.separate();
-    } else if (words !== undefined && isExampleRow(cells)) leaveExample(this.left, cells, row);
+    } else if (words !== undefined && cells.every(isNothing))
+      this.left.leave(cells, row, "marks-only", "it has no letter and no digit");
+    else if (words !== undefined && isExampleRow(cells)) leaveExample(this.left, cells, row);
     else if (this.lone?.take(cells, row)) {
       this.fill.separate();
       // a title keeps what stands below it apart as the gap above it does
@@ -152,8 +155,7 @@ class RowSurvey {
     if (words !== undefined) {
       this.sums.add();
       this.fill.add(cells);
-      if (isResultOfNone(cells, this.options.columns) && this.suspects.length < mostEntries)
-        this.suspects.push({ row, cells: [...cells] });
+      this.suspects.look(cells, row);
     }
     for (let index = this.unnamed.length - 1; index >= 0; index--) {
       const column = this.unnamed[index]!;
@@ -223,9 +225,11 @@ class RowSurvey {
     // as many rows as trays, or more: further picks of the tray above, whose own number would be only a part
     const arePicks = fills.some(({ column, because }) => column === columns.tray && because === undefined);
     if (settings.summaryRows === "keep" || this.isTidy || (!arePicks && fills.some(filled))) return;
-    for (const { row, cells } of this.suspects) {
+    for (const { row, cells, isNameless } of this.suspects.found()) {
       this.dataRows--;
-      const reason = "it has a weight or a date and names neither a tray nor anything set for one";
+      const reason = isNameless
+        ? "it has a weight or a date and names neither a tray nor anything set for one"
+        : "it is named unlike the trays and has nothing set for one";
       this.left.leave(cells, row, "row-without-tray", reason);
       this.left.issues.push(
         sheetIssue({
@@ -234,14 +238,7 @@ class RowSurvey {
           rule: "row-without-tray",
           severity: arePicks ? "error" : "warning",
           raw: shortened(cells.filter((cell) => !isNothing(cell)).join(" | ")),
-          reason: arePicks
-            ? "the row names no tray: a further pick of the one above, or a tray without a name; it was left out"
-            : "the row names neither a tray nor anything set for one, so it may be a total; it was left out",
-          expected: "the tray's name",
-          action: arePicks
-            ? "Name the tray in the row, or state fill_down = yes in settings.csv if it is a pick of the tray above"
-            : "Name the tray in the row, or state summary_rows = keep in settings.csv",
-          setting: arePicks ? "fill_down" : "summary_rows",
+          ...whyNoTray(isNameless, arePicks),
         }),
       );
     }

@@ -58,8 +58,21 @@ export function namelessTrays(names: ReadonlyArray<string>, rows: ReadonlyArray<
   return cells.length >= 2 && codes >= 0.8 * cells.length && new Set(cells).size === cells.length;
 }
 
+/** Whether a row has something that was set before the harvest. */
+const isSet = (cells: ReadonlyArray<string>, { sorts }: TableColumns): boolean =>
+  sorts.some((sort, column) => sort === "set" && !isNothing(cells[column] ?? ""));
+
+/** Whether a row has a number for a result, nothing set before the harvest, and a name that no tray of a numbered lot has. */
+function isNamedOddly(cells: ReadonlyArray<string>, columns: TableColumns): boolean {
+  const { tray, sorts, masks } = columns;
+  const name = cells[tray]?.trim() ?? "";
+  if (tray < 0 || isNothing(name) || !sorts.includes("set") || isSet(cells, columns)) return false;
+  if (/\d/.test(name) && /^[\p{L}\d#]/u.test(name) && masks.has(nameMask(name))) return false;
+  return sorts.some((sort, column) => sort === "result" && /\d/.test(cells[column] ?? ""));
+}
+
 /** Whether a row has a result, and neither a tray's name nor anything set before the harvest. */
-export function isResultOfNone(cells: ReadonlyArray<string>, { tray, sorts }: TableColumns): boolean {
+function isResultOfNone(cells: ReadonlyArray<string>, { tray, sorts }: TableColumns): boolean {
   if (tray < 0 || !isNothing(cells[tray] ?? "")) return false;
   let results = 0;
   for (let column = 0; column < sorts.length; column++) {
@@ -68,4 +81,67 @@ export function isResultOfNone(cells: ReadonlyArray<string>, { tray, sorts }: Ta
     if (sorts[column] === "result" && /\d/.test(cells[column]!)) results++;
   }
   return results > 0;
+}
+
+/** Rows that may be no tray's: without a name, or named unlike the others; and with nothing set for a tray. */
+export class SuspectRows {
+  private readonly rows: { row: number; cells: string[]; isNameless: boolean }[] = [];
+  /** rows with something set for a tray, those of them with a number in the name, and rows with a name only */
+  private setRows = 0;
+  private numberedRows = 0;
+  private bareRows = 0;
+
+  constructor(
+    private readonly columns: TableColumns,
+    private readonly most: number,
+  ) {}
+
+  look(cells: string[], row: number): void {
+    const { columns, rows } = this;
+    const isNameless = isResultOfNone(cells, columns);
+    if (isSet(cells, columns)) {
+      this.setRows++;
+      if (/\d/.test(cells[columns.tray] ?? "")) this.numberedRows++;
+    } else if (!isNameless) this.bareRows++;
+    if (rows.length < this.most && (isNameless || isNamedOddly(cells, columns)))
+      rows.push({ row, cells: [...cells], isNameless });
+  }
+
+  /** Those without a name; and where every other row has a number in its name and something set, those named unlike them. */
+  found(): ReadonlyArray<{ row: number; cells: string[]; isNameless: boolean }> {
+    const { rows } = this;
+    const named = rows.filter(({ isNameless }) => !isNameless).length;
+    const areOthersPlain = this.setRows >= 2 && this.numberedRows === this.setRows && this.bareRows === named;
+    return areOthersPlain ? rows : rows.filter(({ isNameless }) => isNameless);
+  }
+}
+
+/** What is said of a row that was left out as no tray's. @param arePicks such rows may be further picks of the trays above */
+export function whyNoTray(
+  isNameless: boolean,
+  arePicks: boolean,
+): Record<"reason" | "expected" | "action" | "setting", string> {
+  const keep = "or state summary_rows = keep in settings.csv";
+  if (!isNameless)
+    return {
+      reason:
+        "the row is named unlike the trays and has nothing set for one (a dose, say), so it may be a total or an aim; it was left out",
+      expected: "what was set for the tray",
+      action: `If it is a tray, fill in what was set for it, ${keep}`,
+      setting: "summary_rows",
+    };
+  const expected = "the tray's name";
+  if (arePicks)
+    return {
+      reason: "the row names no tray: a further pick of the one above, or a tray without a name; it was left out",
+      expected,
+      action: "Name the tray in the row, or state fill_down = yes in settings.csv if it is a pick of the tray above",
+      setting: "fill_down",
+    };
+  return {
+    reason: "the row names neither a tray nor anything set for one, so it may be a total; it was left out",
+    expected,
+    action: `Name the tray in the row, ${keep}`,
+    setting: "summary_rows",
+  };
 }

@@ -46,6 +46,7 @@ export const dutch: Vocabulary = {
     note: "opmerking|notitie|opmerkingen|nota|notities|opmerkingen overig",
   },
   sameWords: {
+    total: "totaal|totale",
     weight: "gewicht|massa|gewogen|gewichten",
     temperature: "temperatuur|temperaturen",
     number: "nummer|nummers",

@@ -51,7 +51,7 @@ export const english: Vocabulary = {
     light_hours:
       "light|light hour|hour light|light day|photoperiod|lighting|lights|light cycle|light hour day|lights hour|light h|hours of light|12 12",
     inoculated_on:
-      "inoculated|inoculated date|date inoculated|inoculum date|spawned|spawn date|spawned date|date spawned|date lc|injected|injected date|start date|date started|started|injection|day inoculated|inoculated day|date injected|shot|knocked up|lc date|set up date|made date|date made|?date|inoc date|noc'd|shot on|?made|sown|inoculation date|knock up date",
+      "=date in|=in date|inoculated|inoculated date|date inoculated|inoculum date|spawned|spawn date|spawned date|date spawned|date lc|injected|injected date|start date|date started|started|injection|day inoculated|inoculated day|date injected|shot|knocked up|lc date|set up date|made date|date made|?date|inoc date|noc'd|shot on|?made|sown|inoculation date|knock up date",
     colonised_on:
       "colonised|colonised date|date colonised|fully colonised|full colonised|full colonised date|fully colonised date|colonised complete|100 colonised|100 % colonised|date fully colonised|spawn run complete|spawn run finished|run through|day colonised|colonised finished|colonised done|full colonisation|100%|consolidated",
     days_to_colonise:
@@ -59,11 +59,11 @@ export const english: Vocabulary = {
     fruiting_on:
       "fruiting|fruiting date|fruiting started|fruiting start|fruiting start date|date fruiting|moved fruiting|into fruiting|opened|open date|birthed|birthed date|introduced fruiting|fruiting conditions|fruiting moved|fruiting since|date moved fruiting|pinning|pinned|pins date|in fruiting|start fruiting|opened date|fruiting introduced|to fruiting|into FC|initiated|light on",
     harvested_on:
-      "harvest|harvest date|date harvest|picked|picked date|date picked|day picked|harvest day|cut|cut date|day harvest|harvested|flush date|date of harvest|?date",
+      "=date out|=out date|harvest|harvest date|date harvest|picked|picked date|date picked|day picked|harvest day|cut|cut date|day harvest|harvested|flush date|date of harvest|?date",
     days_to_harvest:
       "days harvest|harvest days|harvest time|time harvest|days picked|crop cycle|cycle days|cycle length|crop days|total days|days total|cycle time|inoculated harvest days|days inoculated harvest|days to harvest|DTH",
     dried_on: "dry|dry date|date dry|dry finished|dry done|day dry|dry off|dry complete|dried|out of dehydrator",
-    flush: "flush|flush number|picked number|harvest number|which flush|crop number|break|wave|pick #",
+    flush: "flush|flush number|picked number|harvest number|which flush|crop number|?pick|?picking|break|wave|pick #",
     outcome:
       "outcome|result|status|how|fate|condition|contaminated|contam|contamination|contaminated yn|contam yn|success|fail|good bad|ok|verdict|happened|what happened|how turned out|outcome tray|tray status|finished how|end state|clean|contam?|notes on loss|any contamination|lost|losses|loss|mold|mould|what went wrong|any issues|any problems|problem|good yn|survived|usable",
     fresh_g:
@@ -73,10 +73,11 @@ export const english: Vocabulary = {
     final_moisture_pct:
       "final moisture|moisture|moisture content|residual moisture|dry moisture|moisture after dry|after dry moisture|moisture final|end moisture|product moisture|dry product moisture|mc|moisture %",
     trays_in_pool:
-      "tray pool|tray together|tray weighed together|pool|pooled|pool size|tray pooled|how many tray|tray count|number of trays weighed|tray weighed|weight together tray|count tray|trays pooled|no. of bags|weighed together|?count|n trays|n bags|# of trays|# of bags|trays in pool|how many|number of bags|number of trays|no of trays|?trays|?bags",
+      "tray pool|tray together|tray weighed together|pool|pooled|pool size|tray pooled|how many tray|tray count|number of trays weighed|tray weighed|weight together tray|count tray|trays pooled|no. of bags|weighed together|?count|n trays|n bags|# of trays|# of bags|trays in pool|how many|?qty|?quantity|number of bags|number of trays|no of trays|?trays|?bags",
     note: "note|comment|remark|observation|observations|memo|notes comment|comment note|misc|details|notes|comments|remarks|obs|anything else|notes remarks",
   },
   sameWords: {
+    total: "totals|altogether",
     weight: "wt|wgt|wts|weights|mass|weighed|weighing|wght",
     temperature: "temp|temps|tmp|temperatures",
     number: "no|nr|num|nos|#|id|ids|code|label|name|ref",
@@ -179,7 +180,8 @@ export const english: Vocabulary = {
     mean: "average|avg|averages|mean|means|ave|avg tray|average per tray|per tray average|mean tray",
     median: "median|medians",
     count: "count|n|number of trays|no of trays",
-    spread: "std dev|st dev|stdev|standard deviation|sd|s d|min|minimum|max|maximum|range|cv|variance|stderr|se",
+    spread:
+      "std dev|st dev|stdev|standard deviation|sd|s d|min|minimum|max|maximum|range|cv|cv%|cv %|variance|stderr|std err|se",
   },
   flushes: "flush|flushes|pick|picking|break|harvest|crop|wave|fl",
   ordinals: "1st,first|2nd,second|3rd,third|4th,fourth|5th,fifth",

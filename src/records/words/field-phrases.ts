@@ -34,13 +34,13 @@ for (const { fields } of languages) {
     for (const typed of fields[field].split("|")) {
       if (typed === "") continue;
       const weak = typed.startsWith("?");
-      const phrase = fold(weak ? typed.slice(1) : typed);
+      const phrase = fold(typed.replace(/^[?=]/, ""));
       const words = wordsOf(phrase);
       for (const word of words) {
         inPhrases.add(word);
         if (!ends.has(field)) inSetUp.add(word);
       }
-      const isExact = onlyExact.has(field) && (words.length === 1 || hasFilling(phrase));
+      const isExact = typed.startsWith("=") || (onlyExact.has(field) && (words.length === 1 || hasFilling(phrase)));
       if (isExact || (hasFilling(phrase) && words.length > 0)) learn(exact, phrase, field, weak);
       if (!isExact) learn(meanings, words.join(" "), field, weak);
     }

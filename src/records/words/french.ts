@@ -49,6 +49,7 @@ export const french: Vocabulary = {
     note: "remarque|note|observations|commentaire|obs|remarques|notes|commentaires",
   },
   sameWords: {
+    total: "totale|totaux",
     weight: "poids|masse|pesee|pese",
     temperature: "température|temperatures",
     number: "numéro|num",

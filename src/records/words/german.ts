@@ -52,6 +52,7 @@ export const german: Vocabulary = {
     note: "Notiz|Bemerkung|Anmerkung|Kommentar|Notizen|Bemerkungen|Anmerkungen|Kommentare",
   },
   sameWords: {
+    total: "gesamt|insgesamt|zusammen|summe",
     weight: "gewicht|gewichte|masse|gew|gewogen",
     temperature: "temperatur|temperaturen",
     number: "nummer|nrn|kennung|bezeichnung",
@@ -114,7 +115,8 @@ export const german: Vocabulary = {
     mean: "durchschnitt|mittelwert|mittel|schnitt|ø|durchschn|im schnitt|durchschnittlich",
     median: "median|zentralwert",
     count: "anzahl|stückzahl|zahl",
-    spread: "standardabweichung|stdabw|streuung|varianz|spannweite|minimum|maximum|kleinster|größter",
+    spread:
+      "standardabweichung|stdabw|std abw|standardabw|stabw|streuung|varianz|spannweite|minimum|maximum|kleinster|größter",
   },
   flushes: "welle|erntewelle|schub|erntegang|pflücke|ernte",
   ordinals: "1.,erste,erster|2.,zweite,zweiter|3.,dritte,dritter|4.,vierte,vierter|5.,fünfte,fünfter",

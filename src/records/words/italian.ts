@@ -48,6 +48,7 @@ export const italian: Vocabulary = {
     note: "nota|osservazioni|commento|note|commenti|osservazione",
   },
   sameWords: {
+    total: "totale|totali|complessivo",
     weight: "peso|pesi|massa|pesato",
     temperature: "temperatura|temperature",
     number: "numero|num",

@@ -21,7 +21,8 @@ export type MissingWordKind = "not applicable" | "unknown" | "not weighed";
  */
 export interface Vocabulary {
   language: Language;
-  /** names of columns, in any word order; a leading "?" marks a name that says little and gives way to a better one */
+  /** names of columns, in any word order; a leading "?" marks a name that says little and gives way to a better one, "="
+   * one that counts only word for word */
   fields: Readonly<Record<HarvestFieldKey, string>>;
   /** words of a header that mean the same as an English one */
   sameWords: Readonly<Record<string, string>>;

@@ -1,0 +1,71 @@
+import { harvestField } from "../../records/harvest-field.ts";
+import { canonicalNumber } from "../rows/canonical-text.ts";
+import { type TrayDraft, trayProperty } from "./tray-draft.ts";
+import { trayKey } from "./tray-key.ts";
+
+/** What parts rows of one name in a sheet: reads it off a row; undefined where the row does not state it. */
+export type PartingFact = (draft: TrayDraft) => string | undefined;
+
+/** A value as it tells trays apart in their names: "Blue", "Jar 2". */
+function said(field: SetField, value: string | number | undefined): string | undefined {
+  if (value === undefined) return undefined;
+  const text = typeof value === "number" ? canonicalNumber(value, harvestField(field).kind) : value;
+  return /^\d/.test(text) ? `${harvestField(field).label} ${text}` : text;
+}
+
+/** What is set once for a tray. Where it stood, who picked it and when it was dried may differ from flush to flush. */
+const setFields = [
+  ...(["jar", "strain", "load", "culture_generation", "supplement", "supplement_grade", "supplement_g"] as const),
+  ...(["inoculum_ml", "spawn_g", "spawn_pct", "substrate_wet_g", "grain_dry_g"] as const),
+] as const;
+type SetField = (typeof setFields)[number];
+
+const setFacts = setFields.map(
+  (field): PartingFact =>
+    (draft) =>
+      said(field, draft[trayProperty[field]]),
+);
+
+/** Whether a fact lies in blocks of rows, each of another value and with each name once, and names come again in the next. */
+function isOfBlocks(rows: ReadonlyArray<TrayDraft>, fact: PartingFact): boolean {
+  const blocks = new Map<string, Set<string>>();
+  let last: string | undefined;
+  let again = 0;
+  const all = new Set<string>();
+  for (const row of rows) {
+    const value = fact(row);
+    if (value === undefined) return false;
+    if (value !== last) {
+      if (blocks.has(value)) return false;
+      blocks.set(value, new Set());
+    }
+    last = value;
+    const names = blocks.get(value)!;
+    const key = trayKey(row.trayId);
+    if (names.has(key)) return false;
+    names.add(key);
+    if (all.has(key)) again++;
+    all.add(key);
+  }
+  return again >= 2 && blocks.size >= 2 && [...blocks.values()].every(({ size }) => size >= 2);
+}
+
+/**
+ * The fact that parts the trays of each sheet in which names begin again for each jar, strain, dose or the like: two rows
+ * of one name that differ in it are two trays. A single name that comes again may be a slip and is parted by nothing.
+ */
+export function partingFacts(drafts: ReadonlyArray<TrayDraft>): Map<string, PartingFact> {
+  const byFile = new Map<string, TrayDraft[]>();
+  for (const draft of drafts) {
+    const { file } = draft.sources[0]!;
+    const rows = byFile.get(file);
+    if (rows === undefined) byFile.set(file, [draft]);
+    else rows.push(draft);
+  }
+  const found = new Map<string, PartingFact>();
+  for (const [file, rows] of byFile) {
+    const fact = setFacts.find((one) => isOfBlocks(rows, one));
+    if (fact !== undefined) found.set(file, fact);
+  }
+  return found;
+}

@@ -1,0 +1,149 @@
+import { expect, test } from "vitest";
+import { cleanedHarvestCsv } from "../../src/cleaning/cleaned-harvest-csv.ts";
+import { allFacts, bookOf, harvestOf } from "./book-of.ts";
+import { misread, type Typed } from "./tray-lines.ts";
+
+/** One name in several rows, sheets, cooks, jars or doses, and the flushes of one tray. Common practice, no source. */
+const typed: Typed[] = [
+  [
+    "same names two batches flush rows",
+    "Batch,Tray,ml,Flush,Fresh g\nA,1,5,1,150\nA,1,5,2,60\nB,1,10,1,170\nB,1,10,2,66\nA,2,10,1,168\nA,2,10,2,61\n",
+    "1 (A) 5 210 - good bA|1 (B) 10 236 - good bB|2 10 229 - good bA",
+  ],
+  [
+    "two files dates",
+    {
+      "jan.csv": "Tray,Inoculated,ml,Fresh g\n1,2026-01-05,5,200\n2,2026-01-05,10,230\n",
+      "feb.csv": "Tray,Inoculated,ml,Fresh g\n1,2026-02-05,5,205\n2,2026-02-05,10,231\n",
+    },
+    "1 (2026-01-05) 5 200 - good|2 (2026-01-05) 10 230 - good|1 (2026-02-05) 5 205 - good|2 (2026-02-05) 10 231 - good",
+  ],
+  [
+    "two files no dates other dose",
+    {
+      "jan.csv": "Tray,ml,Fresh g\n1,5,200\n2,10,230\n",
+      "feb.csv": "Tray,ml,Fresh g\n1,10,235\n2,5,205\n",
+    },
+    "1 (jan) 5 200 - good|2 (jan) 10 230 - good|1 (feb) 10 235 - good|2 (feb) 5 205 - good",
+  ],
+  [
+    "setup file and harvest file",
+    {
+      "setup.csv": "Tray,Batch,LC ml,Inoculated\n1,A,5,2026-01-05\n2,A,10,2026-01-05\n",
+      "weights.csv": "Tray,Fresh g,Dry g,Harvested\n1,200,20,2026-02-16\n2,230,23,2026-02-17\n",
+    },
+    "1 5 200 20 good bA h2026-02-16|2 10 230 23 good bA",
+  ],
+  [
+    "spelled names",
+    "Tray,ml,Fresh g\nT1,5,150\nt-1,5,60\nT 02,10,160\nT2,10,66\nTray 3,5,155\n3,5,61\n",
+    "T1 5 - - asked|T 02 10 - - asked|Tray 3 5 - - asked",
+  ],
+  [
+    "flush dates rise",
+    "Tray,ml,Picked,Fresh g\n1,5,2026-02-10,150\n2,10,2026-02-11,170\n1,5,2026-02-24,60\n2,10,2026-02-25,66\n",
+    "1 5 210 - good|2 10 236 - good",
+  ],
+  [
+    "blank tray below = second flush",
+    "Tray,ml,Picked,Fresh g\n1,5,2026-02-10,150\n,,2026-02-24,60\n2,10,2026-02-11,170\n,,2026-02-25,66\n",
+    "1 5 210 - good|2 10 236 - good",
+  ],
+  [
+    "exact duplicate row",
+    "Tray,ml,Fresh g,Dry g\n1,5,200,20\n2,10,230,23\n2,10,230,23\n3,10,241,24\n",
+    "1 5 200 20 good|2 10 230 23 good|3 10 241 24 good",
+  ],
+  ["same tray other dose", "Tray,ml,Fresh g\n1,5,200\n2,10,230\n1,10,241\n", "1 5/- 200/- - asked|2 10 230 - good"],
+  [
+    "reused numbers per cook via section",
+    "Tray,ml,Fresh g\nCook A,,\n1,5,200\n2,10,230\nCook B,,\n1,5,190\n2,10,221\n",
+    "1 (A) 5 200 - good|2 (A) 10 230 - good|1 (B) 5 190 - good|2 (B) 10 221 - good",
+  ],
+  [
+    "reused names, batch letter in other col filled down",
+    "Cook,Tray,ml,Fresh g\nA,1,5,200\n,2,10,230\nB,1,5,190\n,2,10,221\n",
+    "1 (A) 5 200 - good bA|2 (A) 10 230 - good bA|1 (B) 5 190 - good bB|2 (B) 10 221 - good bB",
+  ],
+  [
+    "reused by inoc date",
+    "Inoc date,Tray,ml,Fresh g\n2026-01-05,1,5,200\n2026-01-05,2,10,230\n2026-02-05,1,5,190\n2026-02-05,2,10,221\n",
+    "? 5 200 - good|? 10 230 - good|? 5 190 - good|? 10 221 - good",
+  ],
+  [
+    "replicate column",
+    "Dose ml,Rep,Fresh g\n5,1,200\n5,2,205\n10,1,230\n10,2,228\n",
+    "? 5 200 - good|? 5 205 - good|? 10 230 - good|? 10 228 - good",
+  ],
+  [
+    "no tray name at all",
+    "LC ml,Fresh g,Dry g\n5,200,20\n5,205,21\n10,230,23\n10,230,23\n",
+    "? 5 200 20 good|? 5 205 21 good|? 10 230 23 good|? 10 230 23 good",
+  ],
+  [
+    "1st pick 2nd pick rows",
+    "Tray,ml,Pick,Fresh g\n1,5,1st,150\n1,5,2nd,60\n2,10,1st,170\n2,10,2nd,66\n",
+    "1 5 210 - good|2 10 236 - good",
+  ],
+  ["Pick 1st / 2nd header", "Tray,ml,Pick 1st,Pick 2nd\n1,5,150,60\n2,10,170,66\n", "1 5 210 - good|2 10 236 - good"],
+  [
+    "tray a b halves",
+    "Tray,ml,Fresh g\n1a,5,100\n1b,5,110\n2a,10,120\n2b,10,121\n",
+    "1a 5 100 - good|1b 5 110 - good|2a 10 120 - good|2b 10 121 - good",
+  ],
+  [
+    "jar+tray",
+    "Jar,Tray,ml,Fresh g\nJ1,1,5,200\nJ1,2,10,230\nJ2,1,5,190\nJ2,2,10,221\n",
+    "? 5 200 - good|? 10 230 - good|? 5 190 - good|? 10 221 - good",
+  ],
+  [
+    "stacked titles with strain",
+    "Strain: Blue,,\nTray,ml,Fresh g\n1,5,200\n2,10,230\n,,\nStrain: Pink,,\nTray,ml,Fresh g\n1,5,190\n2,10,221\n",
+    "? 5 200 - good|? 10 230 - good|? 5 190 - good|? 10 221 - good",
+  ],
+  [
+    "stacked titles dose",
+    "5 ml,\nTray,Fresh g\n1,200\n2,210\n,\n10 ml,\nTray,Fresh g\n1,230\n2,231\n",
+    "? 5 200 - good|? 5 210 - good|? 10 230 - good|? 10 231 - good",
+  ],
+  [
+    "serials across cooks year",
+    {
+      "2025/h.csv": "Tray,ml,Harvested,Fresh g\n1,5,2025-11-02,200\n2,10,2025-11-03,230\n",
+      "2026/h.csv": "Tray,ml,Harvested,Fresh g\n1,5,2026-02-02,204\n2,10,2026-02-03,233\n",
+    },
+    "1 5 - - asked|2 10 - - asked",
+  ],
+  [
+    "name with batch prefix and batch",
+    "Batch,Tray,ml,Fresh g\nA,A1,5,200\nA,A2,10,230\nB,B1,5,190\nB,B2,10,221\n",
+    "A1 5 200 - good bA|A2 10 230 - good bA|B1 5 190 - good bB|B2 10 221 - good bB",
+  ],
+  [
+    "lost flush row",
+    "Tray,ml,Flush,Fresh g,Outcome\n1,5,1,150,good\n1,5,2,,contam\n2,10,1,170,good\n2,10,2,66,good\n3,10,1,,contam\n",
+    "1 5 150 - good|2 10 236 - good|3 10 - - lost",
+  ],
+  [
+    "flush total col beside",
+    "Tray,ml,Flush 1 g,Flush 2 g,Total g\n1,5,150,60,210\n2,10,170,66,236\n3,10,160,,160\n",
+    "1 5 210 - good|2 10 236 - good|3 10 160 - good",
+  ],
+  [
+    "total not equal",
+    "Tray,ml,Flush 1 g,Flush 2 g,Total g\n1,5,150,60,210\n2,10,170,66,263\n3,10,160,,160\n",
+    "1 5 210 - good|2 10 236/263/- - ?|3 10 160 - good",
+  ],
+  [
+    "en tray letter case",
+    "Tray,ml,Fresh g\na,5,200\nA,5,205\nb,10,230\nB,10,232\n",
+    "a 5/- 200/405/- - ?|b 10/- 230/462/- - ?",
+  ],
+];
+
+test.each(typed)("%s", async (_, sheets, truth) => {
+  const book = await bookOf(typeof sheets === "string" ? { "harvests/one.csv": sheets } : sheets);
+  expect(misread(book, truth)).toEqual({ missing: [], left: [] });
+  expect(book.account?.lost).toBe(0);
+  expect(allFacts(await harvestOf(cleanedHarvestCsv(book)))).toEqual(allFacts(book));
+});

@@ -1,0 +1,261 @@
+import { expect, test } from "vitest";
+import { cleanedHarvestCsv } from "../../src/cleaning/cleaned-harvest-csv.ts";
+import { allFacts, bookOf, harvestOf } from "./book-of.ts";
+import { misread, type Typed } from "./tray-lines.ts";
+
+/** Weights with slips, of other units, with what they lay in; and arithmetic and remarks in cells. Common practice, no source. */
+const typed: Typed[] = [
+  [
+    "kg among g",
+    "Tray,ml,Fresh g,Dry g\n1,5,210,21\n2,5,0.205,20\n3,10,230,23\n4,10,0.24,24\n",
+    "1 5 210 21 good|2 5 - - ?|3 10 230 23 good|4 10 - - ?",
+  ],
+  [
+    "slip of ten down",
+    "Tray,ml,Fresh g,Dry g\n1,5,210,21\n2,5,20.5,20\n3,10,230,23\n4,10,2400,24\n",
+    "1 5 210 21 good|2 5 ? ? ?|3 10 230 23 good|4 10 ? ? ?",
+  ],
+  [
+    "slip of ten, few trays no dry",
+    "Tray,ml,Fresh g\n1,5,210\n2,5,205\n3,10,230\n4,10,2400\n5,10,238\n",
+    "1 5 210 - good|2 5 205 - good|3 10 230 - good|4 10 ? ? ?|5 10 238 - good",
+  ],
+  [
+    "fresh dry swapped",
+    "Tray,ml,Fresh g,Dry g\n1,5,210,21\n2,5,20,205\n3,10,230,23\n4,10,240,24\n",
+    "1 5 210 21 good|2 5 ? ? ?|3 10 230 23 good|4 10 240 24 good",
+  ],
+  [
+    "all swapped headers",
+    "Tray,ml,Dry g,Fresh g\n1,5,210,21\n2,5,205,20\n3,10,230,23\n4,10,240,24\n",
+    "1 5 ? ? ?|2 5 ? ? ?|3 10 ? ? ?|4 10 ? ? ?",
+  ],
+  [
+    "oz header, grams typed",
+    "Tray,ml,Fresh oz,Dry oz\n1,5,210,21\n2,5,205,20\n3,10,230,23\n",
+    "1 5 ? ? ?|2 5 ? ? ?|3 10 ? ? ?",
+  ],
+  [
+    "lb header",
+    "Tray,ml,Fresh lb\n1,5,0.46\n2,5,0.45\n3,10,0.51\n",
+    "1 5 208.7 - good|2 5 204.1 - good|3 10 231.3 - good",
+  ],
+  [
+    "tare included for some",
+    "Tray,ml,Fresh g,Notes\n1,5,210,\n2,5,405,incl. tray\n3,10,230,\n4,10,430,with box (200)\n",
+    "1 5 210 - good|2 5 ? ? ?|3 10 230 - good|4 10 ? ? ?",
+  ],
+  [
+    "comma decimals in point file",
+    'Tray,ml,Fresh g,Dry g\n1,5,210.5,21.2\n2,5,"205,5","20,4"\n3,10,230.1,23.0\n',
+    "1 5 210.5 21.2 good|2 5 205.5 20.4 good|3 10 230.1 23 good",
+  ],
+  [
+    "thousand comma",
+    'Tray,ml,Fresh g\n1,5,"1,210"\n2,5,"1,105"\n3,10,"1,330"\n',
+    "1 5 1210/1.2/- - good/asked|2 5 1105/- - good/asked|3 10 1330/- - good/asked",
+  ],
+  [
+    "thousand point de",
+    "Schale;ml;Frisch g\n1;5;1.210\n2;5;1.105\n3;10;980\n",
+    "1 5 1210/- - good/asked|2 5 1105/- - good/asked|3 10 980 - good",
+  ],
+  [
+    "comma kg",
+    "Schale;ml;Frisch kg\n1;5;0,210\n2;5;0,205\n3;10;0,23\n",
+    "1 5 210 - good|2 5 205 - good|3 10 230 - good",
+  ],
+  [
+    "dates in 2031",
+    "Tray,ml,Inoculated,Harvested,Fresh g\n1,5,2026-01-05,2026-02-15,210\n2,5,2026-01-05,2031-02-15,205\n3,10,2026-01-05,2026-02-16,230\n",
+    "1 5 210 - good h2026-02-15|2 5 205 ? ?|3 10 230 - good",
+  ],
+  [
+    "harvest before inoculation",
+    "Tray,ml,Inoculated,Harvested,Fresh g\n1,5,2026-01-05,2026-02-15,210\n2,5,2026-01-05,2025-02-15,205\n3,10,2026-01-05,2026-02-16,230\n",
+    "1 5 210 - good h2026-02-15|2 5 205 ? ?|3 10 230 - good",
+  ],
+  [
+    "two digit years",
+    "Tray,ml,Inoculated,Harvested,Fresh g\n1,5,05.01.26,15.02.26,210\n2,5,05.01.26,16.02.26,205\n3,10,12.01.26,21.02.26,230\n",
+    "1 5 210 - good i2026-01-05 h2026-02-15|2 5 205 - good i2026-01-05 h2026-02-16|3 10 230 - good i2026-01-12 h2026-02-21",
+  ],
+  ["negative", "Tray,ml,Fresh g\n1,5,210\n2,5,-205\n3,10,230\n", "1 5 210 - good|2 5 - - asked|3 10 230 - good"],
+  [
+    "dry equals fresh",
+    "Tray,ml,Fresh g,Dry g\n1,5,210,21\n2,5,205,205\n3,10,230,23\n",
+    "1 5 210 21 good|2 5 ? ? ?|3 10 230 23 good",
+  ],
+  [
+    "dry 0",
+    "Tray,ml,Fresh g,Dry g\n1,5,210,21\n2,5,205,0\n3,10,230,23\n",
+    "1 5 210 21 good|2 5 205 ? ?|3 10 230 23 good",
+  ],
+  [
+    "units in cell mixed",
+    "Tray,ml,Fresh\n1,5,210 g\n2,5,0.2 kg\n3,10,8 oz\n4,10,1/2 lb\n5,10,240gr\n",
+    "1 5 210 - good|2 5 200 - good|3 10 226.8 - good|4 10 226.8 - good|5 10 240 - good",
+  ],
+  [
+    "typed letter O",
+    "Tray,ml,Fresh g,Dry g\n1,5,21O,21\n2,5,2l5,20\n3,10,230,23\n",
+    "1 5 210/- 21 ?|2 5 215/- 20 ?|3 10 230 23 good",
+  ],
+  [
+    "dose slip",
+    "Tray,ml,Fresh g\n1,5,210\n2,5,205\n3,10,230\n4,100,236\n5,10,233\n",
+    "1 5 210 - good|2 5 205 - good|3 10 230 - good|4 ? 236 ? ?|5 10 233 - good",
+  ],
+  [
+    "dose litre",
+    "Tray,LC (l),Fresh g\n1,0.005,210\n2,0.005,205\n3,0.01,230\n",
+    "1 5 210 - good|2 5 205 - good|3 10 230 - good",
+  ],
+  [
+    "dose in g header ml",
+    "Tray,Dose ml,Fresh g\n1,5 g,210\n2,5 g,205\n3,10 g,230\n",
+    "1 -/5 210 - ?|2 -/5 205 - ?|3 -/10 230 - ?",
+  ],
+  [
+    "column of gross with separate tare const note",
+    "Tray,ml,Weight with tray g,Tray weight g,Dry g\n1,5,250,40,21\n2,5,245,40,20\n3,10,272,41,23\n",
+    "1 5 210/- 21 ?|2 5 205/- 20 ?|3 10 231/- 23 ?",
+  ],
+  [
+    "weight unit row",
+    "Tray,LC,Fresh,Dry\n,ml,g,g\n1,5,210,21\n2,5,205,20\n3,10,230,23\n",
+    "1 5 210 21 good|2 5 205 20 good|3 10 230 23 good",
+  ],
+  [
+    "fresh in kg dry in g",
+    "Tray,ml,Fresh kg,Dry g\n1,5,0.21,21\n2,5,0.205,20\n3,10,0.23,23\n",
+    "1 5 210 21 good|2 5 205 20 good|3 10 230 23 good",
+  ],
+  [
+    "fresh weight cell with lb oz",
+    'Tray,ml,Fresh\n1,5,7 1/2 oz\n2,5,"0 lb 7 oz"\n3,10,8.25oz\n4,10,"½ lb"\n',
+    "1 5 212.6 - good|2 5 198.4 - good|3 10 233.9 - good|4 10 226.8 - good",
+  ],
+  [
+    "same weight copied",
+    "Tray,ml,Fresh g,Dry g\n1,5,210,21\n2,5,210,21\n3,5,210,21\n4,10,210,21\n",
+    "1 5 210 21 good|2 5 210 21 good|3 5 210 21 good|4 10 210 21 good",
+  ],
+  [
+    "pct moisture dry",
+    "Tray,ml,Fresh g,Dry %\n1,5,210,10\n2,5,205,10\n3,10,230,10.5\n",
+    "1 5 210 -/21 good|2 5 205 -/20.5 good|3 10 230 -/24.1 good",
+  ],
+  [
+    "dry lost tenth point",
+    "Tray,ml,Fresh g,Dry g\n1,5,210,21.4\n2,5,205,208\n3,10,230,23.5\n4,10,235,239\n",
+    "1 5 210 21.4 good|2 5 - - ?|3 10 230 23.5 good|4 10 - - ?",
+  ],
+  [
+    "space thousands",
+    "Tray;ml;Fresh g\n1;5;1 210\n2;5;1 105\n3;10;980\n",
+    "1 5 1210 - good|2 5 1105 - good|3 10 980 - good",
+  ],
+  [
+    "apostrophe thousands",
+    "Schale;ml;Frisch g\n1;5;1'210\n2;5;1'105,5\n3;10;980\n",
+    "1 5 1210 - good|2 5 1105.5 - good|3 10 980 - good",
+  ],
+  [
+    "sums dose",
+    "Tray,LC ml,Fresh g\n1,5+5,210\n2,5 + 5 ml,205\n3,2x5,230\n4,3*5,231\n5,20-5,232\n",
+    "1 10 210 - good|2 10 205 - good|3 10 230 - good|4 15 231 - good|5 15/- 232 - ?",
+  ],
+  [
+    "sums fresh",
+    'Tray,ml,Fresh g\n1,5,150+60\n2,5,=150+55\n3,10,120+80+30\n4,10,"150 & 60"\n5,10,150/60\n6,10,150 then 60\n',
+    "1 5 210 - good|2 5 205 - good|3 10 230 - good|4 10 210/- - ?|5 10 - - asked|6 10 210/- - ?",
+  ],
+  [
+    "minus tare",
+    "Tray,ml,Fresh g\n1,5,250-40\n2,5,245 - 40\n3,10,270-40=230\n4,10,231\n",
+    "1 5 210/- - ?|2 5 205/- - ?|3 10 230/- - ?|4 10 231 - good",
+  ],
+  [
+    "towel",
+    "Tray,ml,Fresh g\n1,5,210g (with towel)\n2,5,310 with towel\n3,10,230 (w/ bag)\n4,10,231 net\n5,10,233 w/o bag\n",
+    "1 5 - - asked|2 5 - - asked|3 10 - - asked|4 10 231 - good|5 10 233 - good",
+  ],
+  [
+    "per tray",
+    "Tray,LC,Fresh g\n1,10 mL/tray,210\n2,10ml per tray,205\n3,5 ml each,230\n",
+    "1 10 210 - good|2 10 205 - good|3 5 230 - good",
+  ],
+  [
+    "fractions",
+    "Tray,LC ml,Fresh oz\n1,5,7-1/2\n2,5,7 1/4\n3,10,8½\n4,10,8 3/8\n",
+    "1 5 212.6 - good|2 5 205.5 - good|3 10 241 - good|4 10 237.4 - good",
+  ],
+  [
+    "approximations",
+    "Tray,LC ml,Fresh g,Dry g\n1,5,~210,21\n2,5,about 205,20\n3,10,230ish,23\n4,10,c. 231,23\n5,10,ca 235,23.5\n6,10,230±2,23\n",
+    "1 5 210 21 good|2 5 205 20 good|3 10 230 23 good|4 10 231 23 good|5 10 235 23.5 good|6 10 230/- 23 ?",
+  ],
+  [
+    "notes in weight",
+    'Tray,LC ml,Fresh g\n1,5,210 (2 clusters)\n2,5,205 - nice\n3,10,230 small caps\n4,10,231*\n5,10,"233, dense"\n',
+    "1 5 - - asked|2 5 205 - good|3 10 - - asked|4 10 231 - good|5 10 233 - good",
+  ],
+  [
+    "dose fractions of syringe + bigger",
+    'Tray,LC ml,Fresh g\n1,"5 (1/2 syringe)",210\n2,"10 (full)",205\n3,5,230\n',
+    "1 5/- 210 - good|2 10/- 205 - good|3 5 230 - good",
+  ],
+  [
+    "flushes in a cell",
+    'Tray,LC ml,Fresh g\n1,5,"150 (1st), 60 (2nd)"\n2,5,F1 150 F2 55\n3,10,230\n',
+    "1 5 210/- - ?|2 5 205/- - ?|3 10 230 - good",
+  ],
+  [
+    "equals result",
+    "Tray,LC ml,Fresh g\n1,5,150+60=210\n2,5,150 + 55 = 250\n3,10,230\n",
+    "1 5 210 - good|2 5 - - asked|3 10 230 - good",
+  ],
+  [
+    "formula left as text",
+    'Tray,LC ml,Fresh g\n1,5,"=C3-40"\n2,5,"=SUM(C1:C2)"\n3,10,230\n',
+    "1 5 - - asked|2 5 - - asked|3 10 230 - good",
+  ],
+  [
+    "percent dose",
+    "Tray,Spawn %,Fresh g\n1,5%,210\n2,5,205\n3,10 %,230\n",
+    "1 - 210 - good|2 - 205 - good|3 - 230 - good",
+  ],
+  [
+    "kg with comma sum",
+    "Schale;ml;Frisch kg\n1;5;0,15+0,06\n2;5;0,2 + 0,005\n3;10;0,230\n",
+    "1 5 210 - good|2 5 205 - good|3 10 230 - good",
+  ],
+  [
+    "sum in two units",
+    "Tray,ml,Fresh\n1,5,150 g + 60 g\n2,5,5 oz + 2 oz\n3,10,0.2 kg + 30 g\n",
+    "1 5 210 - good|2 5 198.4 - good|3 10 230 - good",
+  ],
+  [
+    "unit glued and wrong",
+    "Tray,ml,Fresh g,Dry g\n1,5,210g,21g\n2,5,205gms,20gm\n3,10,230 grams,23 gr.\n4,10,231Gr,23.5 grammes\n5,10,240 mg,24\n",
+    "1 5 210 21 good|2 5 205 20 good|3 10 230 23 good|4 10 231 23.5 good|5 10 - - ?",
+  ],
+  [
+    "two weights slash",
+    "Tray,ml,Fresh/Dry g\n1,5,210/21\n2,5,205/20\n3,10,230/23\n",
+    "1 5 210/- 21/- ?|2 5 205/- 20/- ?|3 10 230/- 23/- ?",
+  ],
+  [
+    "censored",
+    "Tray,ml,Fresh g\n1,5,>200\n2,5,<250\n3,10,230\n4,10,200-250\n5,10,200+\n",
+    "1 5 - - ?|2 5 - - ?|3 10 230 - good|4 10 - - ?|5 10 - - ?",
+  ],
+];
+
+test.each(typed)("%s", async (_, sheets, truth) => {
+  const book = await bookOf(typeof sheets === "string" ? { "harvests/one.csv": sheets } : sheets);
+  expect(misread(book, truth)).toEqual({ missing: [], left: [] });
+  expect(book.account?.lost).toBe(0);
+  expect(allFacts(await harvestOf(cleanedHarvestCsv(book)))).toEqual(allFacts(book));
+});
