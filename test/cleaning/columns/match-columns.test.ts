@@ -40,7 +40,7 @@ const cases: [header: string, fields: string, unit?: string][] = [
   ["Fully colonized", "colonised_on days_to_colonise"],
   ["Days to colonize", "days_to_colonise"],
   ["To fruiting", "fruiting_on"],
-  ["Picked", "harvested_on fresh_g"],
+  ["Picked", "harvested_on fresh_g flush"],
   ["Harvest date", "harvested_on"],
   ["Days to harvest", "days_to_harvest"],
   ["Dried on", "dried_on dry_g"],
