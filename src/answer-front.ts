@@ -24,7 +24,7 @@ export type Figure =
     }
   | {
       label: string;
-      /** at most 14 characters @example "cook 2", "C1-010", "shed rent" */
+      /** at most 40 characters @example "cook 2", "C1-010", "shed rent" */
       text: string;
     };
 
@@ -46,7 +46,7 @@ export type Figure =
  *   @example { kind: "chance", name: "chance to see 10%", value: 0.59, wanted: 0.8 }
  * - `groups`: a mean with its range for each of 2 to 6 groups, one under the other; `dose` where they are doses.
  *   @example { kind: "groups", unit: "money/kg", groups: [{ name: "fresh", value: 21 }, { name: "dried", value: 39 }] }
- * - `shares`: parts of a whole, longest first, at most five; `value` 0 to 1.
+ * - `shares`: parts of a whole, longest first, at most five; `value` 0 to 1, `count` where the whole is counted.
  *   @example { kind: "shares", parts: [{ name: "yield", value: 0.4 }, { name: "shed rent", value: 0.22 }] }
  * - `measures`: one mark for each measure watched, filled where it has moved beyond chance.
  *   @example { kind: "measures", measures: [{ name: "dry weight", moved: false }, { name: "drying ratio", moved: true }] }
@@ -72,6 +72,8 @@ export type Strip =
       from?: number;
       to?: number;
       others?: ReadonlyArray<{ name: string; value: number }>;
+      /** as in the figure beside it */
+      digits?: number;
     }
   | { kind: "chance"; name: string; value: number; wanted: number }
   | {
@@ -79,7 +81,7 @@ export type Strip =
       unit: Unit;
       groups: ReadonlyArray<{ name: string; dose?: number; value: number; from?: number; to?: number }>;
     }
-  | { kind: "shares"; parts: ReadonlyArray<{ name: string; value: number }> }
+  | { kind: "shares"; parts: ReadonlyArray<{ name: string; value: number; count?: number }> }
   | { kind: "measures"; measures: ReadonlyArray<{ name: string; moved: boolean }> };
 
 /**

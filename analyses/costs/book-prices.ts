@@ -1,4 +1,4 @@
-import type { Trial } from "../../src/analysis.ts";
+import type { Missing, Trial } from "../../src/analysis.ts";
 import { type CannotTell, cannotTell as no, outOfRangeToReason } from "../../src/costing/cannot-tell.ts";
 import { netPricePerGram } from "../../src/costing/products/make-product.ts";
 import { type PricedProduct, priceList } from "../../src/costing/products/price-list.ts";
@@ -50,6 +50,21 @@ export function bookPrices(trial: Trial): BookPrices | CannotTell {
   if (products === undefined) return no("the book has no products.csv");
   if (products.length === 0) return no("products.csv has no row that could be used");
   return memo.once([costs, products, settings], "prices", () => pricesAtCosts(costs, products, settings));
+}
+
+/**
+ * What a question about prices waits for where `bookPrices` has none: a sheet that is not there, rows of it that can be read, or
+ * trays with weights.
+ * @param products what of products.csv the question needs
+ */
+export function pricesMissing({ costLines, products: sold, unread = [] }: Trial, products: string): Missing {
+  const noCostLines = costLines === undefined || costLines.length === 0;
+  if (noCostLines && !unread.some(({ sheet }) => sheet === "costs"))
+    return { kind: "costs", need: "cost lines in costs.csv" };
+  if (noCostLines) return { kind: "record", need: "cost lines that can be read" };
+  if (sold === undefined) return { kind: "products", need: products };
+  if (sold.length === 0) return { kind: "record", need: "rows of products.csv that can be read" };
+  return { kind: "record", need: "good trays with their weights" };
 }
 
 /** The price list at the costs of some trays. */

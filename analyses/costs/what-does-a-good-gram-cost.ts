@@ -113,7 +113,7 @@ function answerSentence(
     `, lost trays included. It rests on ${good} good ${good === 1 ? "tray" : "trays"}`,
     cost.unitName === "cooks" ? ` of ${cost.units} cooks` : "",
     cost.low === undefined ? ", too few for a range." : ".",
-    ...(beyondUsual > 0 ? [" Losses beyond the usual are ", money(beyondUsual), " of it."] : []),
+    ...(beyondUsual > 0 ? [" Losses beyond the usual are ", { ...money(beyondUsual), digits: 2 }, " of it."] : []),
     ...(withoutOwner === undefined ? [] : [" Without your own time it is ", money(withoutOwner), "."]),
     ...(fresh === undefined ? [] : [" A good fresh gram cost ", money(fresh.value), ...intervalPart(fresh), "."]),
     ...(withGuesses === undefined

@@ -165,7 +165,7 @@ function frontOf({ word, all, lines }: Bars): AnswerFront {
   const longest = all.slice(0, 5);
   return {
     short: [`What moves the cost of a good ${word} gram most, price by price.`],
-    figure: { label: "moves a gram's cost most", text: shortened(lines[0]!.label) },
+    figure: { label: "moves a gram's cost most", text: lines[0]!.label },
     strip: {
       kind: "shares",
       parts: longest.map(({ label, spread }) => ({
@@ -175,9 +175,6 @@ function frontOf({ word, all, lines }: Bars): AnswerFront {
     },
   };
 }
-
-/** A name in at most 14 characters. */
-const shortened = (name: string): string => (name.length <= 14 ? name : `${name.slice(0, 13).trimEnd()}…`);
 
 function methodOf(trial: Trial, { outlooks, units, unitName }: Margins): Sentence[] {
   return [

@@ -56,7 +56,7 @@ export function dueFront(due: DueTrays): AnswerFront {
         { name: "late", value: late.length },
         { name: "within seven days", value: week.length },
         { name: "later", value: later.length },
-      ].map(({ name, value }) => ({ name, value: value / Math.max(1, due.trays.length) })),
+      ].map(({ name, value }) => ({ name, value: value / Math.max(1, due.trays.length), count: value })),
     },
     next,
   };

@@ -48,7 +48,7 @@ export function oftenWords(timesAYear: number): string {
 }
 
 const lostWords = ({ lost, trays, expected }: WatchedGroup): string =>
-  `${lost.length} of ${trays} lost, usual ${expected < 0.95 ? expected.toFixed(1) : Math.round(expected)}`;
+  `${lost.length} of ${trays} trays lost, usually ${expected < 0.95 ? expected.toFixed(1) : Math.round(expected)}`;
 
 /** Whether there is anything in the latest cooks to name: an alarm, or the most suspicious group. */
 export const isNamed = (alarm: LossAlarm | undefined): alarm is LossAlarm & { worst: WatchedGroup } =>
@@ -56,7 +56,7 @@ export const isNamed = (alarm: LossAlarm | undefined): alarm is LossAlarm & { wo
 
 /**
  * What the latest cooks say, as part of a sentence; undefined where nothing stands out.
- * such as "cook C8 is worse than usual (4 of 6 lost, usual 0.5), which a steady grower sees about once in 3 years"
+ * such as "cook C8 is worse than usual (4 of 6 trays lost, usually 0.5), which a steady grower sees about once in 3 years"
  */
 export function alarmWords(alarm: LossAlarm | undefined): string | undefined {
   if (!isNamed(alarm)) return undefined;

@@ -1,4 +1,4 @@
-import type { Analysis, Answer, Excluded, Outcome, Sentence, Trial } from "../../src/analysis.ts";
+import type { Analysis, Answer, Excluded, Figure, Outcome, Sentence, Trial } from "../../src/analysis.ts";
 import type { Tray } from "../../src/records/tray.ts";
 import { exactInterval } from "../../src/statistics/counts/proportion-interval.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
@@ -8,6 +8,7 @@ import { cookLossChart } from "./cook-loss-chart.ts";
 import { type LossAlarm, lossAlarm } from "./loss-alarm.ts";
 import { alarmMethod, lossAnswer, lossTies } from "./loss-answer.ts";
 import { type LossShare, lossShare, shareCaveats, shareEstimates, shareRange } from "./loss-share.ts";
+import { lossesFront } from "./losses-front.ts";
 
 /** With fewer lost, or fewer kept, no pattern can be distinguished from chance. */
 const fewestOfEither = 3;
@@ -43,10 +44,23 @@ function besideOf(
   };
 }
 
-function noneLost(total: number, level: number, beside: ReturnType<typeof besideOf>): Answer {
+/** Lost trays of those that are finished, with the range of their share. */
+const lostFigure = ({ lost, total, interval }: LossShare): Figure => ({
+  label: "lost",
+  value: lost,
+  of: total,
+  unit: "trays",
+  from: Math.min(interval.lower * total, lost),
+  to: Math.max(interval.upper * total, lost),
+});
+
+function noneLost(share: LossShare, level: number, beside: ReturnType<typeof besideOf>): Answer {
+  const { total, finished } = share;
   return {
     ...beside,
     kind: "answer",
+    ...lossesFront(finished, {}, {}),
+    figure: lostFigure(share),
     sentence: [
       `None of ${total} finished trays was lost, so there is no signal; the true share could still be up to `,
       { value: exactInterval(0, total, level).upper, unit: "share" },
@@ -58,23 +72,38 @@ function noneLost(total: number, level: number, beside: ReturnType<typeof beside
   };
 }
 
+/** Every finished tray was lost: nothing to compare with, and one thing to do. */
+function allLost(share: LossShare, beside: ReturnType<typeof besideOf>): Answer {
+  const { total, finished } = share;
+  return {
+    ...beside,
+    kind: "answer",
+    ...lossesFront(finished, {}, {}),
+    figure: lostFigure(share),
+    short: ["Every finished tray was lost, so none is left to compare with."],
+    sentence: [`All ${total} finished trays were lost, so no good tray is left to tell a cause by.`],
+    certainty: "measured",
+    next: [
+      {
+        rank: "alarm",
+        act: ["Find out why before the next cook."],
+        because: ["First the cook, the culture and the inoculation (common practice)."],
+      },
+    ],
+    tables: [],
+    method: [["Common practice, no source: what all trays share is looked at first."]],
+  };
+}
+
 /** The latest cooks lose more than usual, though too little is lost in all to look for what losses are tied to. */
 function onlyAlarm(share: LossShare, alarm: LossAlarm, beside: ReturnType<typeof besideOf>): Answer {
-  const { lost, total, interval } = share;
   return {
     ...beside,
     kind: "answer",
     sentence: [...shareRange(share), `: ${alarmWords(alarm)}.`],
     certainty: "leaning",
     short: [`More is lost than usual: ${watchedName(alarm.worst!)}.`],
-    figure: {
-      label: "lost",
-      value: lost,
-      of: total,
-      unit: "trays",
-      from: interval.lower * total,
-      to: interval.upper * total,
-    },
+    figure: lostFigure(share),
     next: alarmSteps(alarm),
     tables: [],
     method: [alarmMethod],
@@ -93,7 +122,8 @@ function run(trial: Trial): Outcome {
   const { finished, lost, total } = share;
   const alarm = lossAlarm(trial.trays, trial.settings);
   const beside = besideOf(trial, share, alarm);
-  if (lost === 0 && total >= fewestTrays) return noneLost(total, trial.settings.intervalLevel, beside);
+  if (lost === 0 && total >= fewestTrays) return noneLost(share, trial.settings.intervalLevel, beside);
+  if (lost === total && total >= fewestTrays) return allLost(share, beside);
   const cannotTell = (why: string): Outcome =>
     alarm?.heard === true
       ? onlyAlarm(share, alarm, beside)

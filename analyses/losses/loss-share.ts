@@ -79,7 +79,7 @@ export function shareEstimates({ share, byCook, order: { lotName } }: LossShare,
 /** The share lost with its range, as an answer starts. */
 export const shareRange = ({ lost, total, share, interval }: LossShare): Sentence => [
   `${lost} of ${total} finished trays lost (`,
-  { value: share.value, unit: "share" },
+  { value: share.value, unit: "share", digits: 2 },
   ", ",
   { from: interval.lower, to: interval.upper, unit: "share" },
   ")",

@@ -38,8 +38,10 @@ export function lossesFront(
         : alarm !== undefined
           ? `More is lost than usual: ${alarm}.`
           : watch !== undefined
-            ? `No cause stands out from chance yet; watch ${named(watch)}.`
-            : "No cause stands out from chance.",
+            ? `No cause stands out from chance yet; watch the ${named(watch)}.`
+            : lost === 0
+              ? "No finished tray was lost."
+              : "No cause stands out from chance.",
     ],
     figure: {
       label: "lost",

@@ -128,6 +128,7 @@ function frontOf(of: TreatmentDecision, further: ReadonlyArray<Further>, worth: 
       kind: "amount",
       unit: response.unit,
       value: now,
+      digits: 2,
       others: [
         { name: "worth finding", value: worth.grams },
         ...(enough?.couldShow === undefined

@@ -10,7 +10,7 @@ import type {
 } from "../../src/analysis.ts";
 import { trayCostParts } from "../../src/costing/trays/tray-cost-parts.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
-import { type BookPrices, bookPrices } from "../costs/book-prices.ts";
+import { type BookPrices, bookPrices, pricesMissing } from "../costs/book-prices.ts";
 import {
   answerTo,
   type Drying,
@@ -219,7 +219,7 @@ function run(trial: Trial): Outcome {
     return noAnswer(
       [`${start}${prices.reason}.`],
       ["Fill in costs.csv and products.csv, with one product sold fresh and one made of dried mushrooms."],
-      { missing: { kind: "products", need: "costs, and a fresh and a dried product" } },
+      { missing: pricesMissing(trial, "a fresh and a dried product, in products.csv") },
     );
   }
   const ratio = bookDryingRatio(trial);

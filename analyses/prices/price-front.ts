@@ -1,4 +1,4 @@
-import type { AnswerFront } from "../../src/analysis.ts";
+import type { AnswerFront, Sentence } from "../../src/analysis.ts";
 import { highestMargin, termsOf } from "../../src/costing/products/price.ts";
 import type { PricedOutlook } from "./price-outlook.ts";
 
@@ -19,20 +19,31 @@ export function noAsk({ product }: PricedOutlook): string {
     : "no price earns anything, the fee takes it all";
 }
 
+const leastMargin = (rows: ReadonlyArray<PricedOutlook>): PricedOutlook | undefined =>
+  rows.toSorted((a, b) => (a.margin?.value ?? 0) - (b.margin?.value ?? 0))[0];
+
+/** The product that stands worst, with its price and the one that breaks even. */
+function worstFirst(worst: PricedOutlook | undefined): Sentence {
+  if (worst === undefined) return ["Every price covers cost and the margin you want."];
+  const { product, currentPrice = 0 } = worst.product;
+  const { breakEven } = worst;
+  const now: Sentence = [`Worst: ${labelled(product)}, `, { value: currentPrice, unit: "money" }, " now"];
+  return breakEven === undefined
+    ? [...now, "; no price breaks even."]
+    : [...now, "; it breaks even at ", { value: breakEven.value, unit: "money" }, "."];
+}
+
+/** A product's name in as few words as a short sentence has room for. */
+const labelled = (name: string): string => name.split(" ").slice(0, 6).join(" ");
+
 /** What the front page shows: what sells below cost, and the margins now and wanted. */
 export function priceFront(rows: ReadonlyArray<PricedOutlook>): AnswerFront {
   const below = rows.filter(({ call }) => call === "covers less than cost");
   const short = rows.filter(({ call }) => call === "short of the target");
-  const worst = [...below].sort((a, b) => (a.margin?.value ?? 0) - (b.margin?.value ?? 0))[0];
+  const worst = leastMargin(below);
   const ask = worst === undefined ? undefined : askFor(worst);
   return {
-    short: [
-      below.length > 0
-        ? `${below.length} of ${rows.length} ${rows.length === 1 ? "product sells" : "products sell"} below cost.`
-        : short.length > 0
-          ? `${short.length} of ${rows.length} ${rows.length === 1 ? "product misses" : "products miss"} the margin you want.`
-          : "Every price covers cost and the margin you want.",
-    ],
+    short: worstFirst(worst ?? leastMargin(short)),
     figure: {
       label:
         below.length > 0 ? "sold below cost" : short.length > 0 ? "short of their margin" : "earn what they should",

@@ -1,7 +1,7 @@
 import type { Analysis, CannotTell, Estimate, Missing, Outcome, Sentence, Table, Trial } from "../../src/analysis.ts";
 import { breakEvenMix } from "../../src/costing/products/break-even.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
-import { type BookPrices, bookPrices } from "../costs/book-prices.ts";
+import { type BookPrices, bookPrices, pricesMissing } from "../costs/book-prices.ts";
 import { askFor, noAsk, priceFront } from "./price-front.ts";
 import { priceListChart } from "./price-list-chart.ts";
 import { type PricedOutlook, priceOutlook } from "./price-outlook.ts";
@@ -145,9 +145,7 @@ function run(trial: Trial): Outcome {
     return cannot(
       prices.reason,
       "Fill in costs.csv (what you pay for) and products.csv (what you sell, on which channel); the log says which rows could not be used.",
-      trial.costLines === undefined
-        ? { kind: "costs", need: "cost lines in costs.csv" }
-        : { kind: "products", need: "what you sell, in products.csv" },
+      pricesMissing(trial, "what you sell, in products.csv"),
     );
   }
   const { priced, unpriced } = priceOutlook(trial, prices);
@@ -155,7 +153,7 @@ function run(trial: Trial): Outcome {
     return cannot(
       unpriced.map(({ name, reason }) => `${name}: ${reason}`).join("; "),
       "Weigh trays at harvest and after drying, and see the log for the rows of products.csv.",
-      { kind: "products", need: "products whose cost can be worked out" },
+      { kind: "record", need: "trays weighed at harvest and after drying" },
     );
   }
   const tables = [

@@ -1,4 +1,4 @@
-import type { Analysis, AnswerFront, CannotTell, Outcome, Sentence, Trial } from "../../src/analysis.ts";
+import type { Analysis, AnswerFront, CannotTell, Missing, Outcome, Sentence, Trial } from "../../src/analysis.ts";
 import type { CannotTell as CostCannotTell } from "../../src/costing/cannot-tell.ts";
 import { makeProduct } from "../../src/costing/products/make-product.ts";
 import {
@@ -13,7 +13,7 @@ import { trayStartsInMonth } from "../../src/costing/trays/book-rates.ts";
 import type { FixedMonth } from "../../src/costing/trays/fixed-month.ts";
 import { trayCostParts } from "../../src/costing/trays/tray-cost-parts.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
-import { type BookPrices, bookPrices } from "../costs/book-prices.ts";
+import { type BookPrices, bookPrices, pricesMissing } from "../costs/book-prices.ts";
 import { productName } from "../costs/product-name.ts";
 import { fixedTable, limitTable, type MonthPlan, mixTable, monthTable, profitOf } from "./make-tables.ts";
 import { monthYield } from "./month-yield.ts";
@@ -191,13 +191,13 @@ function caveatsOf({ input, without }: MonthPlan): Sentence[] {
   ];
 }
 
-const cannot = (reason: string): CannotTell =>
+const cannot = (reason: string, missing: Missing): CannotTell =>
   noAnswer(
     [`Cannot tell what to make: ${reason}.`],
     [
       "Fill in costs.csv and products.csv, with dates on the trays, and shelf_places and labour_hours_per_month in settings.csv.",
     ],
-    { missing: { kind: "products", need: "costs, products and dates on the trays" } },
+    { missing },
   );
 
 /** What the front page shows: the month's money, and how often each product is in it. */
@@ -225,11 +225,12 @@ function frontOf(plan: MakePlan, money: Money, hasRange: boolean): AnswerFront {
 
 function run(trial: Trial): Outcome {
   const prices = bookPrices(trial);
-  if (prices.kind === "cannot-tell") return cannot(prices.reason);
+  if (prices.kind === "cannot-tell")
+    return cannot(prices.reason, pricesMissing(trial, "what you sell, in products.csv"));
   const month = monthPlan(trial, prices);
-  if (month.kind === "cannot-tell") return cannot(month.reason);
+  if (month.kind === "cannot-tell") return cannot(month.reason, { kind: "record", need: "dates on the trays" });
   const plans = plansOf(month.input);
-  if ("kind" in plans) return cannot(plans.reason);
+  if ("kind" in plans) return cannot(plans.reason, { kind: "record", need: "products that can be made of what grows" });
   const { low, mid, high } = plans;
   const { yields } = month;
   const sameMix = mid.units.every(

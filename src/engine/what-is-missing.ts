@@ -27,9 +27,14 @@ function missingFrom(topic: Topic, trial: Trial): Missing | undefined {
   return tooFewTrays(trial) ? { kind: "trays", need: "4 trays of each dose in each of two cooks" } : undefined;
 }
 
-/** An outcome without an answer, with what it waits for; any other as it is. */
+/** An outcome without an answer, with what it waits for; any other as it is. Until a tray is picked, that comes first. */
 export function withMissing(outcome: Outcome, topic: Topic, trial: Trial): Outcome {
-  if (outcome.kind === "answer" || outcome.missing !== undefined || outcome.failure !== undefined) return outcome;
+  if (outcome.kind === "answer" || outcome.failure !== undefined) return outcome;
+  const { missing: stated } = outcome;
+  const waitsForTrays = stated === undefined || stated.kind === "record" || stated.kind === "trays";
+  if (waitsForTrays && trial.trays.length > 0 && !trial.trays.some((tray) => tray.outcome === "good"))
+    return { ...outcome, missing: { kind: "trays", need: "trays that are picked and weighed" } };
+  if (stated !== undefined) return outcome;
   const missing = missingFrom(topic, trial);
   return missing === undefined ? outcome : { ...outcome, missing };
 }

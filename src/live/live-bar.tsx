@@ -207,8 +207,8 @@ export function LiveBar() {
         <Changes />
       ) : (
         <p class="live-count">
-          Costs, products, trays and settings can be changed in this page; answers follow. F6 jumps between its parts,
-          Ctrl+S saves.
+          Costs, products, trays and settings can be changed in this page; answers follow.
+          <span class="for-keys"> F6 jumps between its parts, Ctrl+S saves.</span>
         </p>
       )}
       {isAny && working.value.followed !== edits.value ? <Moved /> : null}

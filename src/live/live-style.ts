@@ -116,6 +116,7 @@ export const liveStyle = `
 .moved s { position: relative; }
 .moved strong { color: var(--alert); }
 td .moved { white-space: normal; }
+@media (pointer: coarse), (max-width: 43rem) { .for-keys { display: none; } }
 .live-bar-place {
   position: sticky; bottom: 0; z-index: 7; margin: 1.5rem -1.75rem 0; grid-column: 1 / -1;
 }
@@ -136,8 +137,10 @@ td .moved { white-space: normal; }
 .live-trouble { color: var(--alert); flex-basis: 100%; }
 .moved-list { list-style: none; padding: 0; display: flex; flex-wrap: wrap; gap: 0.2rem 1.25rem; }
 .live-buttons { display: flex; flex-wrap: wrap; gap: 0.4rem; margin-inline-start: auto; }
-@media (max-width: 73.99rem) { .live-bar-place { margin-inline: -1.5rem; } }
-@media (max-width: 43rem) { .live-bar-place { margin-inline: -1rem; } }
+@media (max-width: 73.99rem) { @media (pointer: coarse), (max-width: 43rem) { .for-keys { display: none; } }
+.live-bar-place { margin-inline: -1.5rem; } }
+@media (max-width: 43rem) { @media (pointer: coarse), (max-width: 43rem) { .for-keys { display: none; } }
+.live-bar-place { margin-inline: -1rem; } }
 @media (max-width: 40rem) {
   .live-buttons { margin-inline-start: 0; }
   .live-buttons { flex-wrap: nowrap; overflow-x: auto; max-width: 100%; padding: 0.2rem 0; }

@@ -54,7 +54,7 @@ export function weightOf(trays: ReadonlyArray<Tray>): (tray: Tray) => number | u
 /** results a dose must have before a report is more than a list of what the trays gave */
 const enough = 4;
 
-/** Whether no dose (or the book as a whole, where none is stated) has the results that a comparison starts from. */
+/** Whether trays have ended, and no dose (or the book as a whole, where none is stated) has the results that a comparison starts from. */
 export function hasFewTrays({ trays }: Book): boolean {
   const weight = weightOf(trays);
   const results = new Map<number | string, number>();
@@ -64,5 +64,5 @@ export function hasFewTrays({ trays }: Book): boolean {
     const dose = doseOf(tray);
     results.set(dose, (results.get(dose) ?? 0) + tray.traysInPool);
   }
-  return trays.length <= 60 && [...results.values()].every((count) => count < enough);
+  return trays.length <= 60 && results.size > 0 && [...results.values()].every((count) => count < enough);
 }

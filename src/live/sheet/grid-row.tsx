@@ -43,7 +43,7 @@ const Cell = memo(function Cell(props: CellProps) {
       aria-selected={isSelected || isActive ? "true" : undefined}
       aria-readonly={isFixed ? "true" : undefined}
       aria-invalid={isBad ? "true" : undefined}
-      title={finding || undefined}
+      title={finding || (isFixed ? text : undefined) || undefined}
       tabIndex={isActive ? 0 : -1}
       data-column={column}
     >

@@ -6,11 +6,13 @@ import { measured } from "./axes.ts";
 import { chartColours } from "./chart-palette.ts";
 import type { ChartPlace } from "./chart-place.ts";
 import { type ChartScale, chartScale, present } from "./chart-scale.ts";
-import { chartFrame } from "./chart-theme.ts";
+import { chartFontSize, chartFrame } from "./chart-theme.ts";
+import { letterWidth } from "./letter-width.ts";
 import { titleLines } from "./named-places.ts";
 import type { Specification } from "./specification.ts";
 import { mostPoints, thinPoints } from "./thin-points.ts";
 
+const height = 230;
 /** signals named on the chart itself; the rest are marked only */
 const mostNamed = 5;
 
@@ -79,15 +81,35 @@ function pointLayers(rows: Rows, x: Axis) {
   ];
 }
 
-/** The first signals by name, on the side with room. */
-function nameLayers(rows: Rows, x: Axis) {
-  const named = rows.filter(({ signal }) => signal).slice(0, mostNamed);
+/** pixels of a name up and down, and between a point and its name */
+const nameHeight = 17;
+const besidePoint = 9;
+
+/** Signals by name, those whose names do not touch; the first ones first. */
+function namedSignals(rows: Rows, domain: [number, number], width: number): Rows {
+  const values = rows.flatMap(({ value, centre, lower = centre, upper = centre }) => [value, lower, upper]);
+  const span = Math.max(...values) - Math.min(...values) || 1;
+  const taken: { from: number; to: number; at: number }[] = [];
+  return rows.filter(({ signal, late, order, value, label }) => {
+    if (!signal || taken.length === mostNamed) return false;
+    const x = ((order - domain[0]) / (domain[1] - domain[0])) * (width - 46);
+    const wide = letterWidth(label, chartFontSize) + besidePoint;
+    const box = { from: late ? x - wide : x, to: late ? x : x + wide, at: (value / span) * (height - 70) };
+    if (taken.some((other) => Math.abs(other.at - box.at) < nameHeight && other.from < box.to && box.from < other.to))
+      return false;
+    taken.push(box);
+    return true;
+  });
+}
+
+/** Names beside their points, on the side with room. */
+function nameLayers(named: Rows, x: Axis) {
   return [true, false].map((late) => ({
     data: { values: named.filter((row) => row.late === late) },
     mark: {
       type: "text" as const,
       align: late ? ("right" as const) : ("left" as const),
-      dx: late ? -9 : 9,
+      dx: late ? -besidePoint : besidePoint,
       baseline: "middle" as const,
     },
     encoding: { x, y: y("value"), text: { field: "label" } },
@@ -106,9 +128,9 @@ export function controlChartSpecification(chart: ControlChart, place: ChartPlace
   const x = measured("order", titleLines(asHead(visibleText(chart.orderLabel))), { domain, line: true, whole: true });
   const limits = (["centre", "lower", "upper"] as const).map((field) => limitLayer(rows, field, x));
   const spec: TopLevelSpec = {
-    ...chartFrame(place, 230),
+    ...chartFrame(place, height),
     title: scale.title,
-    layer: [...limits, ...pointLayers(rows, x), ...nameLayers(rows, x)],
+    layer: [...limits, ...pointLayers(rows, x), ...nameLayers(namedSignals(rows, domain, place.width), x)],
   };
   const reasons = [...new Set(points.flatMap(({ signal }) => signal ?? []))].map((reason) => visibleText(reason));
   return {

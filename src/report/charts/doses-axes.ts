@@ -4,6 +4,8 @@ import { measured } from "./axes.ts";
 import { chartColours } from "./chart-palette.ts";
 import { type ChartPlace, markOfDose, plotWidths } from "./chart-place.ts";
 import { chartScale, present } from "./chart-scale.ts";
+import { chartFontSize } from "./chart-theme.ts";
+import { letterWidth } from "./letter-width.ts";
 
 /** pixels between marks that stand side by side */
 export const laneStep = 7;
@@ -40,18 +42,40 @@ function everyValue({ curve }: DosesChart, doses: DosesInOrder): number[] {
   ];
 }
 
+/** bold letters against plain ones, and what parts two names */
+const boldness = 1.12;
+const gap = 6;
+
+/**
+ * The lines under each dose: its name, and what was lost where there is room for it. A name that would touch another is left
+ * out, the doses at both ends last.
+ */
+function namesThatFit({ doseUnit }: DosesChart, doses: DosesInOrder, settings: ChartPlace["settings"], at: number[]) {
+  const names = doses.map(({ dose }) => formatQuantity({ value: dose, unit: doseUnit }, settings));
+  const losses = doses.map(({ lost }) => lostText(lost));
+  const half = (text: string) => (letterWidth(text, chartFontSize) * boldness + gap) / 2;
+  const touch = (texts: ReadonlyArray<string>, a: number, b: number) =>
+    Math.abs(at[a]! - at[b]!) < half(texts[a]!) + half(texts[b]!);
+  const lastIndex = doses.length - 1;
+  const kept: number[] = [];
+  for (const index of [0, lastIndex, ...doses.keys()])
+    if (!kept.some((other) => other === index || touch(names, index, other))) kept.push(index);
+  const withLost = doses.length <= 7 && kept.every((a) => kept.every((b) => a === b || !touch(losses, a, b)));
+  return doses.map((_, index) =>
+    !kept.includes(index) ? [""] : withLost ? [names[index]!, losses[index]!] : [names[index]!],
+  );
+}
+
 /** The axis along: each dose by its name in its own colour, and under it what was lost. */
 function doseAxis(
-  { doseUnit }: DosesChart,
+  chart: DosesChart,
   doses: DosesInOrder,
   { settings, doses: tried }: ChartPlace,
   shown: ReadonlyArray<number>,
-  domain: [number, number],
+  { domain, perPixel }: { domain: [number, number]; perPixel: number },
 ) {
-  const names = doses.map(({ dose, lost }) => [
-    formatQuantity({ value: dose, unit: doseUnit }, settings),
-    ...(doses.length <= 7 ? [lostText(lost)] : []),
-  ]);
+  const pixels = shown.map((dose) => (dose - domain[0]) / perPixel);
+  const names = namesThatFit(chart, doses, settings, pixels);
   const test = (index: number) => `abs(datum.value-${shown[index]})<1e-6`;
   return {
     field: "x",
@@ -63,6 +87,8 @@ function doseAxis(
       domain: true,
       values: [...shown],
       labelFontWeight: "bold" as const,
+      // those that do not fit are empty already
+      labelOverlap: false,
       labelExpr: doses.reduceRight(
         (otherwise, _, index) => `${test(index)} ? ${JSON.stringify(names[index])} : ${otherwise}`,
         "''",
@@ -105,7 +131,7 @@ export function dosesAxes(chart: DosesChart, doses: DosesInOrder, place: ChartPl
   return {
     up,
     at: along.show,
-    x: doseAxis(chart, doses, place, shown, domain),
+    x: doseAxis(chart, doses, place, shown, { domain, perPixel }),
     y: (field: string) => measured(field, null, { domain: valueEnds, nice: true }),
     /** the doses tried, from and to */
     triedEnds: [first, last] as const,

@@ -18,3 +18,15 @@ export function letterWidth(text: string, size: number): number {
   for (const letter of text) width += shareOfSize(letter);
   return width * size;
 }
+
+/**
+ * Text cut with an ellipsis so that it fits into so many pixels.
+ * @param size of the letters in pixels
+ * @example cutToWidth("shed rent", 40, 12.5) // "shed…"
+ */
+export function cutToWidth(text: string, pixels: number, size: number): string {
+  if (letterWidth(text, size) <= pixels) return text;
+  const letters = [...text];
+  while (letters.length > 0 && letterWidth(`${letters.join("").trimEnd()}…`, size) > pixels) letters.pop();
+  return `${letters.join("").trimEnd()}…`;
+}

@@ -1,5 +1,6 @@
 import type { Book } from "../../records/book.ts";
 import type { Tray } from "../../records/tray.ts";
+import { formatQuantity } from "../format-quantity.ts";
 import { visibleText } from "../visible-text.ts";
 import { knownLocale } from "../write-number.ts";
 import { type CertaintyWord, certaintyMeaning, VerdictPicture } from "./verdict-mark.tsx";
@@ -34,13 +35,14 @@ export function bookLine({ trays, settings }: Pick<Book, "trays" | "settings">):
     [of(({ outcome }) => outcome === "growing"), "still growing"],
     [of(({ outcome }) => outcome === "asked"), "to be answered in the log"],
   ] as const;
+  const counted = (trayCount: number) => formatQuantity({ value: trayCount, unit: "factor" }, settings);
   return [
-    `${count} ${count === 1 ? "tray" : "trays"}`,
+    `${counted(count)} ${count === 1 ? "tray" : "trays"}`,
     cooks > 0 ? ` in ${cooks} ${cooks === 1 ? "cook" : "cooks"}` : "",
     days.length > 0 ? `, ${monthsText(days, settings.locale)}` : "",
     `: ${outcomes
       .filter(([trayCount]) => trayCount > 0)
-      .map(([trayCount, word]) => `${trayCount} ${word}`)
+      .map(([trayCount, word]) => `${counted(trayCount)} ${word}`)
       .join(", ")}`,
   ].join("");
 }

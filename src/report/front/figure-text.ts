@@ -1,6 +1,6 @@
 import type { Figure } from "../../analysis.ts";
 import { formatQuantity, formatRange, type NumberSettings } from "../format-quantity.ts";
-import { visibleText } from "../visible-text.ts";
+import { labelText, visibleText } from "../visible-text.ts";
 
 /**
  * A range in words: "between 4.2 and 10.4". The unit is left to the number beside it; of a difference both ways it says
@@ -39,7 +39,7 @@ export interface FigureText {
 /** A figure in the reader's units: "7 of 84" over "lost; between 4% and 16%". */
 export function figureText(figure: Figure, settings: NumberSettings): FigureText {
   const label = visibleText(figure.label, 60);
-  if ("text" in figure) return { large: visibleText(figure.text, 24), small: label };
+  if ("text" in figure) return { large: labelText(figure.text, 40), small: label };
   const { value, unit, from, to, of, digits, signed } = figure;
   const quantity = { value, unit, ...(digits === undefined ? {} : { digits }), ...(signed ? { signed } : {}) };
   const range =
@@ -57,10 +57,10 @@ export function figureText(figure: Figure, settings: NumberSettings): FigureText
       ? undefined
       : { from: from / (unit === "share" ? 1 : of), to: to / (unit === "share" ? 1 : of), unit: "share" };
   const between = range ?? shares;
+  // a range without width is none
+  const isRange = between !== undefined && between.from < between.to;
   return {
     large,
-    small: [label, between === undefined ? "" : betweenText(between, settings)]
-      .filter((part) => part !== "")
-      .join("; "),
+    small: [label, isRange ? betweenText(between, settings) : ""].filter((part) => part !== "").join("; "),
   };
 }

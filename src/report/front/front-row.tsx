@@ -7,6 +7,9 @@ import { figureText } from "./figure-text.ts";
 import { StripPicture } from "./strip-picture.tsx";
 import { certaintyOf, VerdictMark } from "./verdict-mark.tsx";
 
+/** letters from which a figure is written smaller */
+const longFigure = 9;
+
 /** pixels of a strip on a wide page and on a phone */
 export const stripWidths = { wide: 292, narrow: 196 } as const;
 
@@ -35,7 +38,7 @@ export function FrontRow({ answer, facts }: { answer: AnsweredQuestion; facts: R
       <div class="num">
         {written === undefined ? null : (
           <>
-            <span class="big">{written.large}</span>
+            <span class={written.large.length > longFigure ? "big lesser" : "big"}>{written.large}</span>
             <span class="between">{written.small}</span>
             <WasFigure id={answer.id} text={written.large} />
           </>

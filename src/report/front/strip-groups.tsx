@@ -1,7 +1,7 @@
 import { formatQuantity } from "../format-quantity.ts";
 import { labelText } from "../visible-text.ts";
 import { DoseShape } from "./dose-shape.tsx";
-import { edge, Labels, type Of, RangeBar, ruler, rulerAt, type StripPlace, short } from "./strip-parts.tsx";
+import { edge, Labels, nameBefore, type Of, RangeBar, ruler, rulerAt, type StripPlace, short } from "./strip-parts.tsx";
 
 /** What was known after each cook. */
 export function Cooks({ strip, place }: { strip: Of<"cooks">; place: StripPlace }) {
@@ -55,7 +55,7 @@ export function Groups({ strip, place }: { strip: Of<"groups">; place: StripPlac
       {groups.map(({ name, dose, value, from, to }, index) => (
         <g key={name} transform={`translate(${names},${index * step - 4})`}>
           <text x={-8} y={rulerAt + 4} class={dose === undefined ? "quiet" : "tick"} text-anchor="end">
-            {labelText(name, 13)}
+            {nameBefore(name, names - 8)}
           </text>
           {from === undefined || to === undefined ? null : <RangeBar from={x(from)} to={x(to)} />}
           {dose === undefined ? (
@@ -80,14 +80,14 @@ export function Shares({ strip, place }: { strip: Of<"shares">; place: StripPlac
   const names = 104;
   return (
     <>
-      {parts.map(({ name, value }, index) => (
+      {parts.map(({ name, value, count }, index) => (
         <g key={name} transform={`translate(0,${index * 17})`}>
           <text x={names - 8} y="14" class="quiet" text-anchor="end">
-            {labelText(name, 16)}
+            {nameBefore(name, names - 8)}
           </text>
           <rect class="range" x={names} y="5" width={Math.max(1, (value / most) * (width - names - 40))} height="9" />
           <text x={names + (value / most) * (width - names - 40) + 5} y="14">
-            {formatQuantity({ value, unit: "share", digits: 2 }, settings)}
+            {count ?? formatQuantity({ value, unit: "share", digits: 2 }, settings)}
           </text>
         </g>
       ))}

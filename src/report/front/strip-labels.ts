@@ -14,7 +14,8 @@ export interface PlacedLabel extends StripLabel {
   anchor: "start" | "middle" | "end";
 }
 
-const size = 12.5;
+/** letters of a strip, in pixels */
+export const stripLetters = 12.5;
 const gap = 6;
 
 /**
@@ -25,7 +26,7 @@ export function labelsThatFit(labels: ReadonlyArray<StripLabel>, width: number):
   const taken: { from: number; to: number }[] = [];
   const placed: PlacedLabel[] = [];
   for (const label of labels.toSorted((a, b) => (b.weight ?? 0) - (a.weight ?? 0))) {
-    const wide = letterWidth(label.text, size) * (label.look?.includes("tick") ? 1.12 : 1.04);
+    const wide = letterWidth(label.text, stripLetters) * (label.look?.includes("tick") ? 1.12 : 1.04);
     if (label.text === "" || wide > width) continue;
     const from = Math.min(Math.max(0, label.x - wide / 2), width - wide);
     const box = { from: from - gap / 2, to: from + wide + gap / 2 };

@@ -1,7 +1,9 @@
 import type { Strip } from "../../analysis.ts";
+import { cutToWidth } from "../charts/letter-width.ts";
 import { formatQuantity, type NumberSettings } from "../format-quantity.ts";
 import type { ReportFacts } from "../report-facts.ts";
-import { labelsThatFit, type StripLabel } from "./strip-labels.ts";
+import { visibleText } from "../visible-text.ts";
+import { labelsThatFit, type StripLabel, stripLetters } from "./strip-labels.ts";
 
 /** What a strip needs to be drawn. */
 export interface StripPlace {
@@ -62,10 +64,16 @@ export const short = (
   unit: string,
   settings: NumberSettings,
   others: ReadonlyArray<number> = [],
+  digits?: number,
 ): string => {
   const spread = others.length > 1 ? { from: Math.min(...others), to: Math.max(...others), unit } : undefined;
-  return formatQuantity({ value: Math.abs(value), unit }, settings, undefined, spread).replace(/ per .*$/, "");
+  const quantity = { value: Math.abs(value), unit, ...(digits === undefined ? {} : { digits }) };
+  return formatQuantity(quantity, settings, undefined, spread).replace(/ per .*$/, "");
 };
+
+/** A name before its bar, cut to the room there is; a little wider faces than the everyday one fit, too. */
+export const nameBefore = (name: string, pixels: number): string =>
+  cutToWidth(visibleText(name), pixels / 1.12, stripLetters);
 
 /** A written number without its unit. */
 export const bare = (text: string): string => text.replace(/\u00a0.*$/, "");

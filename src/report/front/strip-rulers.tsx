@@ -123,11 +123,11 @@ export function Margins({ strip, place }: { strip: Of<"margins">; place: StripPl
 
 /** An amount with its range from 0. */
 export function Amount({ strip, place }: { strip: Of<"amount">; place: StripPlace }) {
-  const { unit, value, from, to, others = [] } = strip;
+  const { unit, value, from, to, others = [], digits } = strip;
   const { settings, width } = place;
   const ends = from === undefined || to === undefined ? [] : [from, to];
   const x = ruler([0, value, ...ends, ...others.map((other) => other.value)], width);
-  const written = (amount: number) => short(amount, unit, settings, ends);
+  const written = (amount: number) => short(amount, unit, settings, ends, digits);
   return (
     <>
       <Ruler width={width} />

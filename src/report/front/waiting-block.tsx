@@ -6,7 +6,7 @@ import { type WaitingGroup, waitingGroups } from "./choose-front.ts";
 import { VerdictPicture } from "./verdict-mark.tsx";
 
 const heads: Readonly<Record<WaitingGroup["kind"], string>> = {
-  trays: "More trays of each dose",
+  trays: "More trays",
   costs: "A cost sheet",
   products: "What you sell",
   record: "More written down",

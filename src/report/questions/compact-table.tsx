@@ -1,5 +1,6 @@
 import type { Table } from "../../analysis.ts";
 import { doseIndex } from "../charts/chart-place.ts";
+import { letterWidth } from "../charts/letter-width.ts";
 import { asHead, columnFormat, withUnit } from "../column-format.ts";
 import { DoseShape } from "../front/dose-shape.tsx";
 import { betweenText } from "../front/figure-text.ts";
@@ -47,7 +48,7 @@ export function shortColumns(table: Table): ShortColumn[] {
   const says = ({ index, range }: ShortColumn): boolean =>
     index === 0 || range !== undefined || rows.length < 2 || rows.some((row) => row[index] !== rows[0]![index]);
   const dull = ({ index, range }: ShortColumn): boolean =>
-    range === undefined && /^(p|standard deviation|level|from|to)$/.test(columns[index]!.label);
+    range === undefined && /^(p$|standard deviation$|level$|from\b|to\b)/.test(columns[index]!.label);
   return found.filter((column) => says(column) && !dull(column)).slice(0, mostColumns);
 }
 
@@ -100,9 +101,18 @@ function RowName({ text, dose, facts }: { text: string; dose: number | undefined
   );
 }
 
+/** pixels of a table in a narrow place that a column may fill; of one beside a wide chart */
+const narrowTable = 286;
+const wideTable = 396;
+/** pixels of letters and of the room beside them */
+const letters = 14;
+const besideCell = 7;
+
 /** A short column as it is shown: what its numbers are and how they are written. */
 interface ShownColumn extends ShortColumn {
-  label: string;
+  head: string;
+  /** left out where the table is narrow, because its words would break */
+  needsRoom?: boolean;
   unit: string | undefined;
   values: number[];
   format: ReturnType<typeof columnFormat>;
@@ -111,32 +121,49 @@ interface ShownColumn extends ShortColumn {
 function shownColumns(table: Table, settings: ReportFacts["settings"]): ShownColumn[] {
   const numbers = (index: number) =>
     table.rows.map((row) => row[index]).filter((cell): cell is number => typeof cell === "number");
-  return shortColumns(table).map((column) => {
+  const every = shortColumns(table).map((column): ShownColumn => {
     const { label, unit } = table.columns[column.index]!;
     const [from, to] = column.range ?? [column.index, column.index];
     const values = [...numbers(from), ...numbers(to)];
-    return { ...column, label, unit, values, format: columnFormat(table.columns[column.index]!, values, settings) };
+    const format = columnFormat(table.columns[column.index]!, values, settings);
+    const head = column.range ? "between" : visibleText(withUnit(asHead(label === "" ? "–" : label), format.unit), 60);
+    return { ...column, head, unit, values, format };
+  });
+  let filled = 0;
+  return every.flatMap((column) => {
+    filled += leastWidth(table, column);
+    // a row's name and its first number stand in any case
+    if (column === every[0] || column === every[1] || filled <= narrowTable) return [column];
+    return filled <= wideTable ? [{ ...column, needsRoom: true }] : [];
   });
 }
 
-function HeadCell({ column: { label, unit, range, format } }: { column: ShownColumn }) {
-  if (range !== undefined)
-    return (
-      <th scope="col" class="hide-phone">
-        between
-      </th>
-    );
-  return (
-    <th scope="col" class={unit === undefined ? undefined : "n"}>
-      {visibleText(withUnit(asHead(label === "" ? "–" : label), format.unit), 60)}
-    </th>
-  );
+/** About the pixels that a column needs so that no word of it breaks. */
+function leastWidth(table: Table, { index, range, head, format }: ShownColumn): number {
+  const cells = table.rows.slice(0, mostRows).map((row) => row[index] ?? "");
+  const words = cells.flatMap((cell) => (typeof cell === "number" ? format.write(cell) : cell.split(/[\s-]/)));
+  const widest = [...head.split(" "), ...words].map((word) => letterWidth(word, letters));
+  // a name with a mark stays in one line
+  const mark = index === 0 && table.columns[0]?.unit === "mL" ? 50 : 0;
+  return besideCell + Math.max(range === undefined ? 0 : drawnWidth, mark, ...widest);
 }
+
+const classOf = (...names: ReadonlyArray<string | false | undefined>): string | undefined =>
+  names.filter(Boolean).join(" ") || undefined;
+
+const HeadCell = ({ column: { head, unit, range, needsRoom } }: { column: ShownColumn }) => (
+  <th
+    scope="col"
+    class={classOf(range !== undefined ? "hide-phone" : unit !== undefined && "n", needsRoom && "needs-room")}
+  >
+    {head}
+  </th>
+);
 
 /** A cell beside the row's name: its number or text, or a range drawn. */
 function RowCell({
   row,
-  column: { index, range, unit, values, format },
+  column: { index, range, unit, values, format, needsRoom },
   settings,
 }: {
   row: Table["rows"][number];
@@ -146,13 +173,13 @@ function RowCell({
   const cell = row[index] ?? null;
   if (range === undefined)
     return (
-      <td class={unit === undefined && typeof cell !== "number" ? undefined : "n"}>
+      <td class={classOf((unit !== undefined || typeof cell === "number") && "n", needsRoom && "needs-room")}>
         {typeof cell === "number" ? format.write(cell) : visibleText(cell ?? "", 80)}
       </td>
     );
   const [from, to] = [row[range[0]], row[range[1]]];
   return (
-    <td class="hide-phone">
+    <td class={classOf("hide-phone", needsRoom && "needs-room")}>
       {typeof from === "number" && typeof to === "number" ? (
         <DrawnRange
           {...{ from, to, least: Math.min(...values), most: Math.max(...values) }}

@@ -23,7 +23,8 @@ header > :first-child { flex: 1 1 20rem; }
   border-top: 1px solid var(--hair); min-height: 4.2rem; padding: 0.25rem 0;
 }
 .answers > li:first-child { border-top: 2px solid var(--ink); }
-.big { font: 600 1.6875rem/1.05 var(--serif); letter-spacing: -0.01em; display: block; }
+.big { font: 600 1.6875rem/1.05 var(--serif); letter-spacing: -0.01em; display: block; overflow-wrap: break-word; }
+.big.lesser { font-size: 1.25rem; }
 .between { display: block; font-size: 0.8125rem; color: var(--quiet); line-height: 1.3; }
 .said .name { font-size: 0.8125rem; color: var(--quiet); display: block; width: fit-content; line-height: 1.3; text-decoration-color: var(--line); }
 .said p, .short-sentence { font: 400 1.0625rem/1.3 var(--serif); text-wrap: pretty; }
@@ -98,7 +99,7 @@ tr.faded > *, li.faded { color: var(--quiet); }
   header { padding: 0.8rem 0 0.5rem; }
   .legend { display: none; }
   .answers > li {
-    grid-template-columns: minmax(0, 1fr) minmax(0, 196px); grid-template-areas: 's s' 'b g'; gap: 0.1rem 0.9rem;
+    grid-template-columns: minmax(min-content, 1fr) minmax(0, 196px); grid-template-areas: 's s' 'b g'; gap: 0.1rem 0.9rem;
     padding: 0.5rem 0 0.35rem; min-height: 0; position: relative; align-items: center;
   }
   .answers .verdict { position: absolute; inset-inline-end: 0; top: 0.55rem; font-size: 0.8125rem; }
@@ -107,7 +108,9 @@ tr.faded > *, li.faded { color: var(--quiet); }
   .pic .wide { display: none; }
   .pic .narrow { display: block; }
   .pic svg { width: 196px; height: auto; }
+  .num { overflow-wrap: break-word; }
   .big { font-size: 1.4375rem; }
+  .big.lesser { font-size: 1.125rem; }
   .next ol { grid-template-columns: 1fr; gap: 0.45rem; }
 }
 `;

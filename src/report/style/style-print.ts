@@ -12,7 +12,8 @@ export const printStyle = `
   .rail, .skip, .folds:not(:has([open])), .fold:not([open]), .short > summary::after, .note.screen, .blank-costs, .print-all, .dose-picks { display: none; }
   main { padding: 0; }
   a { text-decoration: none; }
-  header { padding-top: 0; }
+  header { padding-top: 0; display: block; }
+  header .legend { margin-top: 0.4rem; }
   .legend { display: flex; }
   .answers > li {
     grid-template-columns: 6.4rem 9rem minmax(0, 1fr) 196px; grid-template-areas: 'v b s g'; gap: 0 0.7rem; min-height: 4rem;
@@ -35,7 +36,7 @@ export const printStyle = `
   .pair .narrow { display: block; }
   .pair .hide-phone { display: none; }
   .hide-print { display: none; }
-  h2, h3, h4, summary, .top { break-after: avoid; }
+  h2, h3, h4, summary, .top, .part > .note { break-after: avoid; }
   .q, .short, .wait, .wall-row, .next, .prices tr, figure { break-inside: avoid; }
   .part { padding-top: 1.3rem; }
   main input[type=text] { border: 0; padding: 0; min-height: 0; background: none; }

@@ -29,14 +29,12 @@ export const questionStyle = `
 .short > .in { padding: 0.2rem 0 1rem; }
 .short .figure, .short .compact { margin-top: 0.6rem; }
 .compact, .prices { border-collapse: collapse; width: 100%; font-size: 0.875rem; }
-.compact { overflow-wrap: normal; }
-.compact thead th, .compact :is(th, td):not(.n) { overflow-wrap: anywhere; }
-.compact tbody th { min-width: 5.5rem; }
+.compact { overflow-wrap: break-word; }
 .compact caption { text-align: start; font-weight: 600; padding-bottom: 0.3rem; }
 :is(.compact, .prices) :is(th, td) { padding: 0.3rem 0.75rem 0.3rem 0; border-bottom: 1px solid var(--hair); text-align: start; }
 @container (max-width: 24rem) {
   :is(.compact, .prices) :is(th, td) { padding-inline-end: 0.4rem; }
-  .compact tbody th { min-width: 4rem; }
+  .compact .needs-room { display: none; }
 }
 :is(.compact, .prices) tr > :last-child { padding-inline-end: 0; }
 :is(.compact, .prices) thead th {
