@@ -135,7 +135,7 @@ export interface AnswerFront {
    * One sentence of at most 16 words, one claim, the reader's nouns. It never repeats the figure beside it, names no method
    * and no p; "more" and "less" instead of signs. Of what cannot be answered: what is known, or why not.
    * @example ["More liquid culture gives more: ", { value: 9, unit: "mL" }, " against ", { value: 3, unit: "mL" }, "."]
-   * @example ["A good dry gram, with lost trays and your own time in it."]
+   * @example ["A good dry gram, lost trays and your own time included."]
    */
   short?: Sentence;
   figure?: Figure;

@@ -160,7 +160,7 @@ function caveatsOf(trial: Trial, costs: TrayCosts, { loss }: CostAccount): Sente
 function frontOf({ word, cost, withoutOwner, isAtLeast }: MainGram): AnswerFront {
   const range = cost.low === undefined || cost.high === undefined ? {} : { from: cost.low, to: cost.high };
   return {
-    short: [`A good ${word} gram, with lost trays and your own time in it.`],
+    short: [`A good ${word} gram, lost trays and your own time included.`],
     figure: {
       label: `a good ${word} gram${isAtLeast ? ", at least" : ""}`,
       value: cost.value,

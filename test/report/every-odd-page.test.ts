@@ -84,6 +84,6 @@ describeInBrowser("pages of books that differ from the demo", ({ open }) => {
       expect(complaints).toEqual([]);
       await page.context().close();
     },
-    60_000,
+    240_000,
   );
 });

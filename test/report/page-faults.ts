@@ -52,7 +52,7 @@ export function pageFaults(): PageFaults {
   for (const cell of document.querySelectorAll(
     "main :is(th, td, caption, h1, h2, h3, h4, dt, dd, summary, figcaption, label, .front *, .few *)",
   )) {
-    if (!seen(cell) || cell.matches("tr:nth-child(n+11) *")) continue;
+    if (cell.matches("tr:nth-child(n+11) *, li:nth-child(n+31) *") || !seen(cell)) continue;
     for (const node of cell.childNodes) {
       if (node.nodeType !== Node.TEXT_NODE) continue;
       for (const { 0: word, index } of node.textContent!.matchAll(/[\p{L}\p{N}.,€%]+/gu)) {
@@ -67,13 +67,13 @@ export function pageFaults(): PageFaults {
       }
     }
   }
-  const cut = [...document.querySelectorAll("main *, nav *")]
+  const cut = [...document.querySelectorAll("main *:not(svg *), nav *:not(svg *)")]
     .filter((element) => {
       const { overflowX, textOverflow, clipPath } = getComputedStyle(element);
       return (
         clipPath === "none" &&
         // a cell of a sheet opens where it is chosen
-        !element.matches(".grid-box *") &&
+        !element.matches(".grid-box *, tr:nth-child(n+11) *") &&
         (overflowX === "hidden" || overflowX === "clip" || textOverflow === "ellipsis") &&
         element.scrollWidth > element.clientWidth + 1 &&
         element.clientWidth > 1 &&
