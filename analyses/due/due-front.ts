@@ -38,7 +38,7 @@ export function dueFront(due: DueTrays): AnswerFront {
     late.length > 0
       ? `${counted(late.length, "tray is", "trays are")} late; ${counted(week.length, "other is", "others are")} due within seven days.`
       : week.length > 0
-        ? `no tray is late; first comes ${stepWords[week[0]!.next.step]} of ${week[0]!.tray.trayId}.`
+        ? `no tray is late; next ${week[0]!.tray.trayId}: ${stepWords[week[0]!.next.step]}.`
         : coming === undefined
           ? "no tray has a date to tell by."
           : `nothing within seven days; next ${dayWords(dateOfDay(listedDay(coming, due.day)))}: ${stepWords[coming.next.step]}.`;
