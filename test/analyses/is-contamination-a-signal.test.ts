@@ -111,14 +111,19 @@ test("none of 20 lost: no signal, and the exact upper end 16.84 %", () => {
   expect(upper !== undefined && typeof upper !== "string" && "value" in upper && upper.value).toBeCloseTo(0.1684, 4);
 });
 
+test("every tray lost: that is said, with one thing to do and no cause", () => {
+  const trays = Array.from({ length: 30 }, (_, i) =>
+    trayRecord({ trayId: `T${i}`, batch: `C${i % 3}`, outcome: "contaminated" }),
+  );
+  const outcome = isContaminationASignal.run(trialOfTrays(trays));
+  expect(outcome).toMatchObject({ kind: "answer", certainty: "measured", figure: { value: 30, of: 30 } });
+  expect(outcome.next).toMatchObject([{ rank: "alarm" }]);
+});
+
 test.each([
   ["no tray", []],
   ["one tray", [trayRecord({ trayId: "T1" })]],
   ["all growing", [trayRecord({ trayId: "T1", outcome: "growing" })]],
-  [
-    "all lost",
-    Array.from({ length: 30 }, (_, i) => trayRecord({ trayId: `T${i}`, batch: `C${i % 3}`, outcome: "contaminated" })),
-  ],
   [
     "one lost",
     Array.from({ length: 30 }, (_, i) =>

@@ -43,7 +43,7 @@ test("the losses answer says it in one voice: the cook, what is usual, how often
   if (outcome.kind !== "answer") throw new Error("an answer is expected");
   expect(outcome.certainty).not.toBe("open");
   expect(renderedSentence(outcome.sentence)).toMatch(
-    /cook C23 is worse than usual \(\d of 6 lost, usual 0\.\d\), which a steady grower sees/,
+    /cook C23 is worse than usual \(\d of 6 trays lost, usually 0\.\d\), which a steady grower sees/,
   );
   expect(outcome.next![0]).toMatchObject({
     rank: "alarm",
