@@ -55,7 +55,7 @@ export function pageFaults(): PageFaults {
     if (cell.matches("tr:nth-child(n+11) *, li:nth-child(n+31) *") || !seen(cell)) continue;
     for (const node of cell.childNodes) {
       if (node.nodeType !== Node.TEXT_NODE) continue;
-      for (const { 0: word, index } of node.textContent!.matchAll(/[\p{L}\p{N}.,€%]+/gu)) {
+      for (const { 0: word, index } of node.textContent!.matchAll(/[\p{L}\p{N}€%]+(?:[.,]\p{N}+)*/gu)) {
         // a very long word, or one with numbers and letters mixed, is a name and may break
         if (word.length > 18) continue;
         words.setStart(node, index);

@@ -1,9 +1,21 @@
 import type { ControlChart } from "../../analysis.ts";
+import { cutToWidth, letterWidth } from "../charts/letter-width.ts";
 import { asHead, columnFormat, withUnit } from "../column-format.ts";
 import type { NumberSettings } from "../format-quantity.ts";
 import { labelText, visibleText } from "../visible-text.ts";
 
 const size = { width: 164, height: 104, left: 4, right: 4, top: 10, bottom: 18 } as const;
+
+/** pixels of letters, and of a cook's name under its end of the axis */
+const letters = 12.5;
+const nameRoom = 44;
+
+/** A cook's name under the axis; of one too long its last word, which tells cooks apart more often than the first. */
+function endName(label: string): string {
+  const name = labelText(label, 40);
+  if (letterWidth(name, letters) <= nameRoom) return name;
+  return cutToWidth(`…${name.split(" ").at(-1)}`, nameRoom, letters);
+}
 
 /** One measure over the cooks between its limits, in small. */
 function SmallChart({ chart, settings }: { chart: ControlChart; settings: NumberSettings }) {
@@ -52,10 +64,10 @@ function SmallChart({ chart, settings }: { chart: ControlChart; settings: Number
           </circle>
         ))}
         <text class="quiet" x={size.left} y={size.height - 3}>
-          {labelText(points[0]!.label, 9)}
+          {endName(points[0]!.label)}
         </text>
         <text class="quiet" x={size.width - size.right} y={size.height - 3} text-anchor="end">
-          {`${labelText(last.label, 9)}: ${format.write(last.value)}`}
+          {`${endName(last.label)}: ${format.write(last.value)}`}
         </text>
       </svg>
     </figure>
