@@ -66,7 +66,11 @@ function thirdPartyNotices(packages) {
  */
 export function build({ isAlone = false } = {}) {
   const make = async (fresh) => {
-    const { metafile } = await buildForNode({ entryPoints: { gramwright: "src/cli/gramwright.ts" }, outdir: fresh });
+    const entryPoints = {
+      gramwright: "src/cli/gramwright.ts",
+      "drawing-worker": "src/cli/drawing/drawing-worker.ts",
+    };
+    const { metafile } = await buildForNode({ entryPoints, outdir: fresh });
     const programs = await buildPrograms({ root, version });
     const live = await buildLive({ root, version, programs });
     const page = await buildPage({ root, version, programs, live: live.parts });

@@ -10,13 +10,14 @@ import {
   type RunSnapshot,
   snapshotOf,
 } from "../engine/compare-runs.ts";
-import { runBook } from "../engine/run-book.ts";
+import { type BookRun, runBook } from "../engine/run-book.ts";
 import { version } from "../engine/version.ts";
 import type { Book } from "../records/book.ts";
+import { DrawAside } from "./drawing/draw-aside.ts";
 import { requireTrays } from "./open-book.ts";
 import { requirePlaces, writeOutputs } from "./output/output-set.ts";
 import { fileTrouble, PlainFailure } from "./plain-failure.ts";
-import { besideBook, readBookFolder } from "./read-book-folder.ts";
+import { type BookFolder, besideBook, readBookFolder } from "./read-book-folder.ts";
 import { requireStated, type Stated, withStated } from "./stated-settings.ts";
 
 /** Where a report and what belongs to it are written. */
@@ -81,6 +82,34 @@ function requireAnswers(answers: ReadonlyArray<AnsweredQuestion>): void {
   );
 }
 
+/** Reads a book and asks its questions; every chart is begun as soon as its answer is there. */
+function runFolder(
+  path: string,
+  folder: BookFolder,
+  before: RunSnapshot | undefined,
+  drawings: DrawAside | undefined,
+  { breathe = async () => {}, say = () => {}, seed, set = [] }: RunOptions,
+): Promise<BookRun> {
+  let book: Book | undefined;
+  return runBook(folder.sheets, {
+    name: folder.name,
+    notRead: folder.notRead,
+    onProgress: ({ file, rows }) => say(`reading ${file}: ${rows.toLocaleString("en")} rows`),
+    cleaned: (cleaned) => {
+      requireStated(cleaned, set);
+      requireTrays(cleaned, path);
+      if (seed !== undefined) cleaned.settings = { ...cleaned.settings, seed };
+      cleaned.readings = readingsWith(before?.readings ?? [], finishedCooks(cleaned.trays));
+      book = cleaned;
+    },
+    step: async (step) => {
+      if (step.kind === "answered") return drawings?.begin(step.answer, book!);
+      say(`${step.done + 1}/${step.of} ${step.question}`);
+      await breathe();
+    },
+  });
+}
+
 /**
  * One whole run: sheets read and cleaned, questions answered, report, log and snapshot written, and compared with the run
  * before. What an earlier run wrote is never read as a sheet.
@@ -88,47 +117,42 @@ function requireAnswers(answers: ReadonlyArray<AnsweredQuestion>): void {
  * @throws PlainFailure if there is nothing to read, no tray to look at, or the report cannot be written
  */
 export async function runReport(path: string, given: string | undefined, options: RunOptions = {}): Promise<ReportRun> {
-  const { breathe = async () => {}, say = () => {}, seed, plain = false } = options;
+  const { breathe = async () => {}, say = () => {}, plain = false } = options;
   const found = readBookFolder(path);
   const files = reportFiles(given ?? besideBook(path), found.name);
   const outputs = (["report", "log", "answers"] as const).map((kind) => ({ path: files[kind], kind }));
   requirePlaces(outputs, found);
   const folder = await withStated(found, options.set ?? []);
   const before = earlierRun(files.answers);
-  const { book, answers } = await runBook(folder.sheets, {
-    name: folder.name,
-    notRead: folder.notRead,
-    onProgress: ({ file, rows }) => say(`reading ${file}: ${rows.toLocaleString("en")} rows`),
-    cleaned: (cleaned) => {
-      requireStated(cleaned, options.set ?? []);
-      requireTrays(cleaned, path);
-      if (seed !== undefined) cleaned.settings = { ...cleaned.settings, seed };
-      cleaned.readings = readingsWith(before?.readings ?? [], finishedCooks(cleaned.trays));
-    },
-    step: async (step) => {
-      if (step.kind !== "asking") return;
-      say(`${step.done + 1}/${step.of} ${step.question}`);
-      await breathe();
-    },
-  });
-  requireAnswers(answers);
-  await breathe();
-  say("drawing the report");
-  const { renderReport } = await import("../report/render-report.tsx");
-  const live = plain ? undefined : (await import("../live/live-parts.ts")).liveParts(book);
-  const html = await renderReport({ book, answers, generator: { version }, ...(live === undefined ? {} : { live }) });
-  await breathe();
-  const snapshot = snapshotOf(book, answers);
-  const texts = { report: html, log: issuesCsv(book.issues), answers: `${JSON.stringify(snapshot, null, 1)}\n` };
-  writeOutputs(
-    outputs.map((output) => ({ ...output, text: texts[output.kind] })),
-    folder,
-  );
-  return {
-    book,
-    answers,
-    files,
-    snapshot,
-    ...(before === undefined ? {} : { comparison: compareRuns(before, snapshot) }),
-  };
+  const drawings = DrawAside.start();
+  try {
+    const { book, answers } = await runFolder(path, folder, before, drawings, options);
+    requireAnswers(answers);
+    await breathe();
+    say("drawing the report");
+    const { renderReport } = await import("../report/render-report.tsx");
+    const live = plain ? undefined : (await import("../live/live-parts.ts")).liveParts(book);
+    const drawn = await drawings?.finish(book, answers);
+    const html = await renderReport({
+      ...{ book, answers, generator: { version } },
+      ...(live === undefined ? {} : { live }),
+      ...(drawn === undefined ? {} : { drawn }),
+    });
+    await breathe();
+    const snapshot = snapshotOf(book, answers);
+    const texts = { report: html, log: issuesCsv(book.issues), answers: `${JSON.stringify(snapshot, null, 1)}\n` };
+    writeOutputs(
+      outputs.map((output) => ({ ...output, text: texts[output.kind] })),
+      folder,
+    );
+    return {
+      book,
+      answers,
+      files,
+      snapshot,
+      ...(before === undefined ? {} : { comparison: compareRuns(before, snapshot) }),
+    };
+  } finally {
+    drawings?.end();
+  }
 }

@@ -1,12 +1,12 @@
 import { renderToString } from "preact-render-to-string";
 import type { AnsweredQuestion } from "../analysis.ts";
 import type { Book } from "../records/book.ts";
-import { type DrawnChart, drawForPage } from "./charts/draw-chart.ts";
+import type { DrawnChart } from "./charts/draw-chart.ts";
+import { drawCharts } from "./draw-charts.ts";
 import { titleOf } from "./front/book-head.tsx";
 import { type LiveParts, LiveScripts, requireInert } from "./live-parts.tsx";
-import { chartOf } from "./questions/question-body.tsx";
 import { dosesOf } from "./report-facts.ts";
-import { formsOf, ReportPage } from "./report-page.tsx";
+import { ReportPage } from "./report-page.tsx";
 import { shortMarkup } from "./short-markup.ts";
 import { stylesheet } from "./style/stylesheet.ts";
 
@@ -40,6 +40,7 @@ async function scriptHash(script: string): Promise<string> {
  * @param input.book the cleaned book; @param input.answers its questions answered
  * @param input.generator the version printed at the foot
  * @param input.live makes its sheets live where scripts may run; the page reads the same without
+ * @param input.drawn its charts, where they are drawn already
  * @throws RangeError if an answer holds something that is not a number, or a live part could end its own element
  */
 export async function renderReport(input: {
@@ -47,6 +48,7 @@ export async function renderReport(input: {
   answers: ReadonlyArray<AnsweredQuestion>;
   generator: { version: string };
   live?: LiveParts;
+  drawn?: ReadonlyMap<string, DrawnChart>;
 }): Promise<string> {
   const { book, answers, generator, live } = input;
   if (live !== undefined) requireInert(live);
@@ -54,14 +56,7 @@ export async function renderReport(input: {
     live === undefined
       ? contentPolicy
       : livePolicy([await scriptHash(live.script), ...(live.programHash === undefined ? [] : [live.programHash])]);
-  const doses = dosesOf(book.trays);
-  const forms = formsOf(book, answers);
-  const drawn = new Map<string, DrawnChart>();
-  for (const answer of answers) {
-    const chart = chartOf(answer);
-    if (chart === undefined || answer.outcome.kind !== "answer") continue;
-    drawn.set(answer.id, await drawForPage(chart, { settings: book.settings, doses }, forms.get(answer.id) === "full"));
-  }
+  const { drawn = await drawCharts(book, answers) } = input;
   const body = shortMarkup(
     renderToString(
       <ReportPage book={book} answers={answers} drawn={drawn} generator={generator} isLive={live !== undefined} />,
@@ -69,7 +64,7 @@ export async function renderReport(input: {
   );
   const scripts = live === undefined ? "" : renderToString(<LiveScripts live={live} />);
   const page = renderToString(
-    <html lang="en" data-doses={doses.length}>
+    <html lang="en" data-doses={dosesOf(book.trays).length}>
       <head>
         <meta charset="utf-8" />
         <meta http-equiv="Content-Security-Policy" content={policy} />
