@@ -30,7 +30,7 @@ const workerFile = new URL("./drawing-worker.js", import.meta.url);
  * this thread. Must be ended, or the program goes on.
  */
 export class DrawAside {
-  private readonly worker = new Worker(workerFile);
+  private readonly worker: Worker;
   private readonly asked = new Map<Chart, Map<number, Promise<Drawing>>>();
   private readonly open = new Map<number, (drawing: Drawing) => void>();
   private asks = 0;
@@ -38,11 +38,12 @@ export class DrawAside {
   private failure: string | undefined;
 
   /** Undefined where the program runs from its sources: its charts are drawn as the report is written. */
-  static start(): DrawAside | undefined {
-    return existsSync(fileURLToPath(workerFile)) ? new DrawAside() : undefined;
+  static start(file = workerFile): DrawAside | undefined {
+    return existsSync(fileURLToPath(file)) ? new DrawAside(file) : undefined;
   }
 
-  private constructor() {
+  private constructor(file: URL) {
+    this.worker = new Worker(file);
     this.worker.on("message", ({ id, drawing }: DrawnReply) => this.settle(id, drawing));
     // a thread that dies takes no answer with it: its charts say why they are not there
     this.worker.on("error", ({ message }) => {
