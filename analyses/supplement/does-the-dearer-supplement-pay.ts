@@ -28,7 +28,8 @@ function supplementThing(trial: Trial): VariedThing | undefined {
 
 /** Why no gain can be weighed. */
 function noGainReason(of: TreatmentDecision): { reason: string; remedy: string } {
-  const { started, decision, beside } = of;
+  const { decision, beside } = of;
+  const started = of.started();
   const what = inSentence(of.thing.factor.label);
   if (started === undefined || started.difference === undefined)
     return cannotTellWords(what, started ?? decision, beside);
@@ -41,7 +42,7 @@ function noGainReason(of: TreatmentDecision): { reason: string; remedy: string }
 
 /** Every level of the comparison with what its supplement costs, the cheapest first. */
 function costsOf({ thing, started }: TreatmentDecision, prices: PricesOf): SupplementCost[] {
-  const compared = new Set(started?.levels.map(({ level }) => String(level)));
+  const compared = new Set(started()?.levels.map(({ level }) => String(level)));
   return supplementCosts(prices.costs, thing.factor)
     .filter(({ level }) => compared.has(level))
     .sort((a, b) => a.perTray - b.perTray || a.level.localeCompare(b.level, "en", { numeric: true }));
@@ -52,7 +53,7 @@ type PricesOf = Extract<ReturnType<typeof bookPrices>, { kind: "prices" }>;
 function weigh(trial: Trial, of: TreatmentDecision, prices: PricesOf, weight: "dry" | "fresh"): Outcome {
   const { thing, settings } = of;
   // where no tray was lost a started tray is a good one
-  const basis = someLost(of) ? of.started : of.decision;
+  const basis = someLost(of) ? of.started() : of.decision;
   const what = inSentence(thing.factor.label);
   const cannot = (reason: string, settle: string): CannotTell =>
     noAnswer([`${start}${reason}.`], [settle], {

@@ -108,9 +108,9 @@ export const someLost = ({ decision }: TreatmentDecision): boolean => decision.l
 
 /** The figure of started trays, in a sentence of its own. */
 function startedSentence(of: TreatmentDecision, words: ResponseWords): Sentence[] {
-  const { started, response, thing } = of;
+  const { response, thing } = of;
   if (!someLost(of)) return [];
-  const difference = started?.difference;
+  const difference = of.started()?.difference;
   if (difference === undefined || difference.interval === undefined) return [];
   const { to, from, sign } = endsOf(difference, words);
   const [low, high] = [difference.interval.lower, difference.interval.upper]
@@ -139,7 +139,8 @@ function lostOf({ gathered }: TreatmentDecision): Excluded[] {
 
 /** All that depends on the word: sentence, front, figures, tables, chart. */
 function partsAt(trial: Trial, of: TreatmentDecision, decision: Decision, words: ResponseWords) {
-  const { started, response } = of;
+  const { response } = of;
+  const started = someLost(of) ? of.started() : undefined;
   const later = decision.verdict === "open" ? couldShowAfter(decision, 1, of.settings) : undefined;
   const tables = [levelsTable(of, decision), pairsTable(of, decision), usualTable(of, decision), readingsTable(of)];
   return {
@@ -147,7 +148,7 @@ function partsAt(trial: Trial, of: TreatmentDecision, decision: Decision, words:
     ...frontOf(trial, of, decision, words),
     estimates: [
       ...differenceEstimate(of, decision),
-      ...(started === undefined || !someLost(of)
+      ...(started === undefined
         ? []
         : differenceEstimate(of, started, response.label.replace("good", "started")).map(({ p: _, ...rest }) => rest)),
     ],

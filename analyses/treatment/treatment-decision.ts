@@ -22,8 +22,8 @@ export interface TreatmentDecision {
   response: TrayResponse;
   gathered: GatheredTrays;
   decision: Decision;
-  /** per started tray; absent for responses that lost trays know nothing of */
-  started?: Decision;
+  /** per started tray, worked out where it is asked for; undefined for responses that lost trays know nothing of */
+  started(): Decision | undefined;
   /** the report's main question: it is decided first, the others by what that leaves */
   isMain: boolean;
   /** other things that varied in the same cooks: taken out, or tied to it in part */
@@ -109,9 +109,12 @@ export function decideTreatment(trial: Trial, thing: VariedThing, on: ComparedOn
       response: on.response,
       gathered,
       decision,
-      ...(on.withLost
-        ? { started: decideStartedTrays(compared, verdictSettings, thing.kind === "amount" ? now : undefined) }
-        : {}),
+      started: () =>
+        on.withLost
+          ? memo.once([compared], "started trays", () =>
+              decideStartedTrays(compared, verdictSettings, thing.kind === "amount" ? now : undefined),
+            )
+          : undefined,
       isMain,
       beside,
       readings,

@@ -117,7 +117,7 @@ test("grams and their range are those of what changed the yield: of good trays w
     gradeLines,
     [bag],
   );
-  const started = yieldOf(losing).started!.difference!;
+  const started = yieldOf(losing).started()!.difference!;
   const answer = answerOf(doesTheDearerSupplementPay.run(losing));
   expect([answer.estimates[1]!.value, answer.estimates[1]!.low]).toEqual([started.estimate, started.interval!.lower]);
   expect(answer.estimates[1]!.label).toBe("fine against coarse, dry yield per started tray");

@@ -23,7 +23,7 @@ export function readDoses(trial: Trial, { response, better, truly }: Asked): Rea
     withLost: response.unit === "g",
     ...(response.unit === "g" ? {} : { suppositions: { traySd: 1.4, gainSd: 1.1 } }),
   });
-  const decision = isStarted ? of?.started : of?.decision;
+  const decision = isStarted ? of?.started() : of?.decision;
   if (decision?.difference === undefined) return toldNothing;
   const { to, from, interval } = decision.difference;
   const truth = truly(Number(to)) - truly(Number(from));

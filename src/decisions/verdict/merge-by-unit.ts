@@ -15,25 +15,29 @@ export function enough(named: number, all: number): boolean {
   return named >= enoughNamed * all - 1e-9;
 }
 
-/** Trays of each unit, by kind and name. */
-function unitsOf(
-  trays: ReadonlyArray<NamedTray>,
-): Map<string, { kind: string; levels: Set<unknown>; names: Set<string> }> {
-  const units = new Map<string, { kind: string; levels: Set<unknown>; names: Set<string> }>();
+/** What the trays of one unit have. */
+interface SharedUnit {
+  levels: Set<unknown>;
+  /** the cooks it stood in */
+  names: Set<string>;
+}
+
+/** Units by kind, each kind's by name. */
+function unitsOf(trays: ReadonlyArray<NamedTray>): Map<string, Map<string, SharedUnit>> {
+  const kinds = new Map<string, Map<string, SharedUnit>>();
   for (const { tray, name } of trays) {
     if (tray.units === undefined) continue;
-    for (const [kind, id] of Object.entries(tray.units)) {
-      const key = JSON.stringify([kind, id]);
-      let unit = units.get(key);
-      if (unit === undefined) {
-        unit = { kind, levels: new Set(), names: new Set() };
-        units.set(key, unit);
-      }
+    for (const kind of Object.keys(tray.units)) {
+      const units = kinds.get(kind) ?? new Map<string, SharedUnit>();
+      kinds.set(kind, units);
+      const id = tray.units[kind]!;
+      const unit = units.get(id) ?? { levels: new Set(), names: new Set() };
+      units.set(id, unit);
       unit.levels.add(tray.level);
       unit.names.add(name);
     }
   }
-  return units;
+  return kinds;
 }
 
 /**
@@ -54,10 +58,12 @@ export function mergeByUnit(trays: ReadonlyArray<NamedTray>): { nameOf(name: str
     }
     return root;
   };
-  for (const { levels, names } of unitsOf(trays).values()) {
-    if (levels.size > 1 || names.size < 2) continue;
-    const [first, ...others] = names;
-    for (const other of others) parent.set(rootOf(other), rootOf(first!));
+  for (const units of unitsOf(trays).values()) {
+    for (const { levels, names } of units.values()) {
+      if (levels.size > 1 || names.size < 2) continue;
+      const [first, ...others] = names;
+      for (const other of others) parent.set(rootOf(other), rootOf(first!));
+    }
   }
   if (parent.size === 0) return { nameOf: (name) => name, merged: [] };
   const members = new Map<string, string[]>();
@@ -75,21 +81,15 @@ export function mergeByUnit(trays: ReadonlyArray<NamedTray>): { nameOf(name: str
 
 /** Whether some kind of unit carries each level on one unit alone, so that unit and level cannot be separated. */
 export function oneUnitPerLevel(trays: ReadonlyArray<ComparedTray>): boolean {
-  const units = unitsOf(trays.map((tray) => ({ tray, name: "" })));
-  const kinds = new Map<string, Set<unknown>[]>();
-  for (const { kind, levels } of units.values()) {
-    const list = kinds.get(kind);
-    if (list === undefined) kinds.set(kind, [levels]);
-    else list.push(levels);
-  }
   const levelCount = new Set(trays.map(({ level }) => level)).size;
-  for (const [kind, levelsOfUnits] of kinds) {
+  if (levelCount < 2) return false;
+  for (const [kind, units] of unitsOf(trays.map((tray) => ({ tray, name: "" })))) {
+    if (units.size !== levelCount) continue;
+    const levelsOfUnits = [...units.values()].map(({ levels }) => levels);
+    if (levelsOfUnits.some((levels) => levels.size > 1)) continue;
     const named = trays.filter(({ units: own }) => own?.[kind] !== undefined).length;
-    const single = levelsOfUnits.length === levelCount && levelsOfUnits.every((levels) => levels.size === 1);
-    if (levelCount > 1 && single && enough(named, trays.length)) {
-      const distinct = new Set(levelsOfUnits.flatMap((levels) => [...levels]));
-      if (distinct.size === levelCount) return true;
-    }
+    if (!enough(named, trays.length)) continue;
+    if (new Set(levelsOfUnits.flatMap((levels) => [...levels])).size === levelCount) return true;
   }
   return false;
 }
@@ -99,19 +99,13 @@ export function oneUnitPerLevel(trays: ReadonlyArray<ComparedTray>): boolean {
  * one unit are no repeats. Of several kinds of unit the one with fewest is taken.
  */
 export function unitsAsTrays(trays: ReadonlyArray<PlacedTray>): PlacedTray[] {
-  const units = unitsOf(trays.map(({ tray }) => ({ tray, name: "" })));
-  const kinds = new Map<string, { count: number; single: boolean }>();
-  for (const { kind, levels } of units.values()) {
-    const own = kinds.get(kind) ?? { count: 0, single: true };
-    kinds.set(kind, { count: own.count + 1, single: own.single && levels.size === 1 });
-  }
-  const usable = [...kinds].filter(
-    ([kind, { count, single }]) =>
-      single &&
-      count < trays.length &&
+  const usable = [...unitsOf(trays.map(({ tray }) => ({ tray, name: "" })))].filter(
+    ([kind, units]) =>
+      units.size < trays.length &&
+      [...units.values()].every(({ levels }) => levels.size === 1) &&
       enough(trays.filter(({ tray }) => tray.units?.[kind] !== undefined).length, trays.length),
   );
-  usable.sort((a, b) => a[1].count - b[1].count || (a[0] < b[0] ? -1 : 1));
+  usable.sort((a, b) => a[1].size - b[1].size || (a[0] < b[0] ? -1 : 1));
   const kind = usable[0]?.[0];
   if (kind === undefined) return [...trays];
   const sums = new Map<string, { first: PlacedTray; sum: number; count: number }>();
