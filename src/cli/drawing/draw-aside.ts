@@ -45,11 +45,14 @@ export class DrawAside {
   private constructor(file: URL) {
     this.worker = new Worker(file);
     this.worker.on("message", ({ id, drawing }: DrawnReply) => this.settle(id, drawing));
-    // a thread that dies takes no answer with it: its charts say why they are not there
-    this.worker.on("error", ({ message }) => {
-      this.failure = message;
-      for (const id of this.open.keys()) this.settle(id, { kind: "not-drawn", reason: message });
-    });
+    this.worker.on("error", ({ message }) => this.fail(message));
+    this.worker.on("exit", (code) => this.fail(`the thread that draws ended with code ${code}`));
+  }
+
+  /** A thread that dies takes no answer with it: its charts say why they are not there. */
+  private fail(reason: string): void {
+    this.failure ??= reason;
+    for (const id of this.open.keys()) this.settle(id, { kind: "not-drawn", reason: this.failure });
   }
 
   private settle(id: number, drawing: Drawing): void {
