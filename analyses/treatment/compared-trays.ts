@@ -56,16 +56,16 @@ const cookOf = ({ batch, inoculatedOn }: Tray): string => batch ?? inoculatedOn 
  */
 function unitsOf(tray: Tray, jar: string | undefined, { key }: Factor, level: number | string): Record<string, string> {
   const isPlace = key === "chamber" || key === "shelf";
-  const units = {
-    jar,
-    shelf: isPlace ? undefined : tray.shelf,
-    chamber: isPlace ? undefined : tray.chamber,
-    load: tray.load === undefined ? undefined : `${tray.batch ?? ""}, ${tray.load}`,
-    run: ofRooms.includes(key) ? JSON.stringify([tray.chamber, cookOf(tray), level]) : undefined,
+  const units: Record<string, string> = {};
+  const add = (kind: string, name: string | undefined): void => {
+    if (kind !== key && name !== undefined) units[kind] = name;
   };
-  return Object.fromEntries(
-    Object.entries(units).filter((unit): unit is [string, string] => unit[0] !== key && unit[1] !== undefined),
-  );
+  add("jar", jar);
+  add("shelf", isPlace ? undefined : tray.shelf);
+  add("chamber", isPlace ? undefined : tray.chamber);
+  add("load", tray.load === undefined ? undefined : `${tray.batch ?? ""}, ${tray.load}`);
+  add("run", ofRooms.includes(key) ? JSON.stringify([tray.chamber, cookOf(tray), level]) : undefined);
+  return units;
 }
 
 /** Why a tray says nothing about a thing and a response; undefined where it does. */
@@ -118,9 +118,9 @@ export function gatherTrays(
       row,
       value: value ?? "lost",
       units: unitsOf(tray, useOf.get(tray) ?? tray.jar, thing, level),
-      ...(tray.batch === undefined ? {} : { cook: tray.batch }),
-      ...(day === undefined ? {} : { day }),
-      ...(tray.traysInPool === 1 ? {} : { pooled: tray.traysInPool }),
+      cook: tray.batch,
+      day,
+      pooled: tray.traysInPool === 1 ? undefined : tray.traysInPool,
     });
   }
   const excluded = [...reasons].map(([reason, names]) => ({ trays: names, reason }));

@@ -33,8 +33,6 @@ export interface PlacedTray {
   group: number;
 }
 
-const sizeOf = ({ pooled = 1 }: ComparedTray): number => pooled;
-
 /** Distinct levels of some trays: numbers upwards, names by code point after them. */
 export function levelsOf(trays: ReadonlyArray<PlacedTray>): Level[] {
   const levels = new Set<Level>();
@@ -50,8 +48,9 @@ export function meanOfGood(trays: ReadonlyArray<PlacedTray>): number {
   let good = 0;
   for (const { tray } of trays) {
     if (tray.value === "lost") continue;
-    total += sizeOf(tray) * tray.value;
-    good += sizeOf(tray);
+    const { pooled = 1 } = tray;
+    total += pooled * tray.value;
+    good += pooled;
   }
   return good === 0 ? 0 : total / good;
 }
@@ -66,6 +65,8 @@ export function cellTable(trays: ReadonlyArray<PlacedTray>): CellTable {
   for (let i = 0; i < levels.length; i++) levelNumber.set(levels[i]!, i);
   const groupNumber = new Map<number, number>();
   const byGroup: Cell[][] = [];
+  let total = 0;
+  let good = 0;
   for (const { tray, group: named } of trays) {
     let group = groupNumber.get(named);
     if (group === undefined) {
@@ -73,16 +74,21 @@ export function cellTable(trays: ReadonlyArray<PlacedTray>): CellTable {
       groupNumber.set(named, group);
       byGroup.push([]);
     }
-    const cell = cellOf(byGroup[group]!, group, levelNumber.get(tray.level)!);
-    if (tray.value === "lost") cell.lost += sizeOf(tray);
-    else addWeighing(cell, tray.value, sizeOf(tray));
+    const { level, value, pooled = 1 } = tray;
+    const cell = cellOf(byGroup[group]!, group, levelNumber.get(level)!);
+    if (value === "lost") cell.lost += pooled;
+    else {
+      addWeighing(cell, value, pooled);
+      total += pooled * value;
+      good += pooled;
+    }
   }
   const cells: Cell[] = [];
   for (const own of byGroup) {
     own.sort((a, b) => a.level - b.level);
     for (const cell of own) cells.push(cell);
   }
-  return { levels, groupCount: byGroup.length, cells, mean: meanOfGood(trays) };
+  return { levels, groupCount: byGroup.length, cells, mean: good === 0 ? 0 : total / good };
 }
 
 /** The cell of a level among those of its group, made where there is none; groups have few levels. */

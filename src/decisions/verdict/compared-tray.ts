@@ -1,19 +1,19 @@
-/** One tray, or one pool of trays weighed together, as a comparison sees it. */
+/** One tray, or one pool of trays weighed together, as a comparison sees it. Objects of one shape are gone through fastest. */
 export interface ComparedTray {
   /** what was varied: a number (a dose) or a name (a strain) */
   level: number | string;
   /** the cook it belongs to, where one is written down */
-  cook?: string;
+  cook?: string | undefined;
   /** what it shared with other trays, by kind and name: { shelf: "A", jar: "cook 3, jar 2" }; one name is one real thing in the whole book */
   units?: Readonly<Record<string, string>>;
   /** inoculation day, counted in days from any fixed day; never the harvest day */
-  day?: number;
+  day?: number | undefined;
   /** place in the sheet; trays are read in this order */
   row: number;
   /** the response of a good tray, a mean per tray where several were weighed together; or that it was lost */
   value: number | "lost";
   /** trays weighed together; 1 unless stated */
-  pooled?: number;
+  pooled?: number | undefined;
   /** the level of another thing that the same trial varied; where trays have one, that thing is taken out */
   other?: number | string;
 }

@@ -67,8 +67,9 @@ export function tooFewCooks({ other }: CookValues): Cap["reason"] {
 
 /** What is said whatever was found. */
 export function undecided(laid: LaidOut, ordered: boolean, settings: FilledSettings): Undecided {
-  const losses = lossTrend(laid.trays, ordered);
-  const { squares, degreesOfFreedom } = withinCells(cellTable(laid.trays).cells);
+  const table = cellTable(laid.trays);
+  const losses = lossTrend(table, ordered);
+  const { squares, degreesOfFreedom } = withinCells(table.cells);
   return {
     caps: [
       ...laid.caps,

@@ -23,7 +23,13 @@ export interface GroupedTrays {
  */
 export function groupTrays(trays: ReadonlyArray<ComparedTray>): GroupedTrays {
   const named = namesOf(trays);
-  const counted = trays.flatMap((tray, i) => (named.names[i] === undefined ? [] : [{ tray, name: named.names[i] }]));
+  const counted: { tray: ComparedTray; name: string }[] = [];
+  const leftOut: GroupedTrays["leftOut"] = [];
+  for (let i = 0; i < trays.length; i++) {
+    const name = named.names[i];
+    if (name !== undefined) counted.push({ tray: trays[i]!, name });
+    else leftOut.push({ row: trays[i]!.row, reason: named.by === "day" ? "no-day" : "no-cook" });
+  }
   const merging = mergeByUnit(counted);
   const numbers = new Map<string, number>();
   const groups: string[] = [];
@@ -40,9 +46,7 @@ export function groupTrays(trays: ReadonlyArray<ComparedTray>): GroupedTrays {
   return {
     grouping: { by: named.by, groups, filled: named.filled, merged: merging.merged },
     trays: placed,
-    leftOut: trays.flatMap((tray, i) =>
-      named.names[i] === undefined ? [{ row: tray.row, reason: named.by === "day" ? "no-day" : "no-cook" }] : [],
-    ),
+    leftOut,
   };
 }
 

@@ -1,5 +1,5 @@
 import { stratifiedAssociation, stratifiedTrend } from "../../statistics/counts/stratified-association.ts";
-import { cellTable, levelsOf, type PlacedTray } from "./cell-table.ts";
+import { type CellTable, levelsOf, type PlacedTray } from "./cell-table.ts";
 import type { LevelFacts, LossTrend } from "./decision.ts";
 
 /** Fewest lost trays whose trend is judged. */
@@ -28,12 +28,11 @@ export function levelFacts(trays: ReadonlyArray<PlacedTray>): LevelFacts[] {
 
 /**
  * Whether losses go with the level, compared inside groups.
- * @param trays that count, lost ones included
+ * @param table of the trays that count, lost ones included
  * @returns undefined with fewer than three lost trays, or where no group shows it
  * @source Mantel 1963, Journal of the American Statistical Association 58:690-700
  */
-export function lossTrend(trays: ReadonlyArray<PlacedTray>, ordered: boolean): LossTrend | undefined {
-  const { levels, groupCount, cells } = cellTable(trays);
+export function lossTrend({ levels, groupCount, cells }: CellTable, ordered: boolean): LossTrend | undefined {
   const lost = cells.reduce((sum, cell) => sum + cell.lost, 0);
   if (lost < fewestLost) return undefined;
   const byGroup = Array.from({ length: groupCount }, () => [] as typeof cells);
