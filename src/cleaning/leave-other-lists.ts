@@ -92,7 +92,9 @@ export function leaveOtherLists(
   }
   for (const table of tables) {
     if (kept.includes(table)) continue;
-    const issue = notOfTrays(table, false, tells.get(table));
+    // a part of a sheet of trays that lies otherwise may be some of their columns
+    const isPart = table.plan?.layout === "columns" && kept.some(({ file }) => file === table.file);
+    const issue = notOfTrays(table, isPart, tells.get(table));
     const left = { file: table.file, rule: "no-harvest-sheet", reason: issue.reason };
     issues.push(issue);
     table.forEachRow((cells, row) => {

@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import { meaningsOfHeader } from "../../src/cleaning/columns/match-columns.ts";
 import { bookOf, harvestOf, inShort, rulesOf } from "./book-of.ts";
 
 const rows = (...lines: string[]): string => `${lines.join("\n")}\n`;
@@ -135,5 +136,52 @@ describe("no column of weights is known, and one looks like weights", () => {
         ? sheet(name).replace("1st", "1st,2nd").replaceAll(",good", ",0,good").replace(",,", ",,,")
         : sheet(name);
     expect(inShort(await harvestOf(two), true)).toEqual(four);
+  });
+});
+
+describe("headers as forms ask them, and as they are typed", () => {
+  // our own questions in the eight languages
+  test.each([
+    ["How many ml of LC did you inject?", "inoculum_ml", "mL"],
+    ["Wie viel ml Flüssigkultur?", "inoculum_ml", "mL"],
+    ["Combien de ml de culture liquide ?", "inoculum_ml", "mL"],
+    ["¿Cuántos ml de cultivo líquido?", "inoculum_ml", ""],
+    ["Quanti ml di coltura liquida?", "inoculum_ml", ""],
+    ["Hoeveel ml vloeibare cultuur?", "inoculum_ml", "mL"],
+    ["Ile ml płynnej kultury?", "inoculum_ml", "mL"],
+    ["Quantos ml de cultura líquida?", "inoculum_ml", ""],
+    ["cc/bag", "inoculum_ml", "mL"],
+    ["mL LC / bag", "inoculum_ml", "mL"],
+    ["g fresh / bag", "fresh_g", "g"],
+    ["Grams of spawn", "spawn_g", "g"],
+    ["Brutmenge %", "spawn_pct", "%"],
+    ["Impfmenge / dose (ml)", "inoculum_ml", "mL"],
+    ["Syringes (10 ml)", "inoculum_ml", "syringe"],
+    ["HarvestDate", "harvested_on", ""],
+    ["'Fresh g'", "fresh_g", "g"],
+  ])("%s", (header, field, unit) => {
+    expect(meaningsOfHeader(header)[0]).toMatchObject({ field, unit });
+  });
+
+  test("syringes have no size of their own, and half a per cent is the least of spawn", async () => {
+    const syringes = await harvestOf(rows("Tray,Syringes,Fresh g", "T1,2,205", "T2,3,231"));
+    expect(inShort(syringes, true)).toEqual(["T1: good 205/", "T2: good 231/"]);
+    expect(rulesOf(syringes)).toContain("syringe-size");
+    const shares = await harvestOf(rows("Tray,Spawn %,Fresh g", "T1,0.05,205", "T2,0.1,231"));
+    expect(shares.trays.map(({ spawnShare }) => spawnShare)).toEqual([undefined, undefined]);
+  });
+
+  test("marks that keep a name as text, an example and a count of losses", async () => {
+    const sheet = rows("Tray,LC ml,Fresh g", "e.g. T0,10,250", `"=""T1""",5,205`, "'T2,10,231");
+    expect(inShort(await harvestOf(sheet))).toEqual(["T1: good 205/", "T2: good 231/"]);
+    const pools = await harvestOf(
+      rows("Batch,Dose ml,Trays,Lost,Fresh g", "A,5,3,1,403", "B,10,3,0,697", "C,5,4,0,700"),
+    );
+    expect(pools.trays.map(({ outcome }) => outcome)).toEqual(["asked", "good", "good"]);
+  });
+
+  test("o.B. (ohne Befund) is no yes", async () => {
+    const book = await harvestOf("Schale;FK ml;Frisch g;Konti\nT1;5;205;o.B.\nT2;10;231;ja\n");
+    expect(book.trays.map(({ outcome }) => outcome)).toEqual(["good", "contaminated"]);
   });
 });

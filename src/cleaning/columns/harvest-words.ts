@@ -6,7 +6,7 @@ import { unitOfAnyKind } from "../../records/words/units.ts";
 import { isMarkedFree } from "./free-mark.ts";
 import { headerParts } from "./header-unit.ts";
 import { looksLikeHarvestHeader } from "./looks-like-header.ts";
-import { type ColumnMeaning, meaningsOfHeader } from "./match-columns.ts";
+import { type ColumnMeaning, lossWord, meaningsOfHeader } from "./match-columns.ts";
 
 const results: ReadonlySet<HarvestFieldKey> = new Set<HarvestFieldKey>([
   "fresh_g",
@@ -47,6 +47,8 @@ export function harvestWords(): SheetWords {
     let meanings = asked.get(key);
     if (meanings === undefined) {
       meanings = meaningsOfHeader(name, asWritten);
+      // "trich" names a column only where it is known to stand in a header
+      if (meanings[0]?.because === lossWord && !/\s/.test(name.trim())) meanings = [];
       asked.set(key, meanings);
     }
     return meanings;

@@ -54,13 +54,15 @@ function flushMeanings(header: string): ColumnMeaning[] {
  */
 export function meaningsOfHeader(header: string, asWritten = false): ColumnMeaning[] {
   if (isMarkedFree(header)) return [];
-  let found = meaningsByWords(header.trim(), asWritten);
+  let found = meaningsByWords(header.trim().replace(quoted, "$2"), asWritten);
   // "FreshWeightG", "TrayNo"
   if (found.length === 0 && camel.test(header)) found = meaningsByWords(header.trim().replace(camel, "$1 "), asWritten);
   if (!otherMeasure.test(header)) return found;
   return found.filter(({ field }) => harvestField(field).kind !== "volume" && harvestField(field).kind !== "mass");
 }
 
+/** A header in quotation marks of any kind. */
+const quoted = /^(['"“”„‘’])\s*(.+?)\s*['"“”‘’]$/;
 const camel = /(\p{Ll})(?=\p{Lu})/gu;
 
 /** What doses are counted in that are neither weight nor volume: twenty drops are no 20 mL. */
@@ -69,13 +71,15 @@ const otherMeasure =
 
 const noteWords = ["note", "comment", "remark", "observation"];
 
+/** Why a header of nothing but a word for a loss is taken for the outcome. */
+export const lossWord = "a word for a loss";
+
 /** A header that names nothing but a loss, its day or its cause ("Tossed on", "Reason binned"), or notes on something. */
 function namesByPart(header: string): ColumnMeaning[] {
   const words = wordsOf(header);
   const isLost = (word: string): boolean => isLossWord(phraseAt([word], 0)?.role as TrayWord) && !isUnsure(word);
   const telling = words.filter((word) => word !== "date" && word !== "reason" && word !== "cause");
-  if (telling.length > 0 && telling.every(isLost))
-    return [{ field: "outcome", because: "a word for a loss", rank: 1, unit: "" }];
+  if (telling.length > 0 && telling.every(isLost)) return [{ field: "outcome", because: lossWord, rank: 1, unit: "" }];
   return words.some((word) => noteWords.includes(word))
     ? [{ field: "note", because: "notes by its name", rank: 1, unit: "" }]
     : [];
@@ -97,7 +101,8 @@ function meaningsByWords(header: string, asWritten: boolean): ColumnMeaning[] {
   if (byFlush.length > 0) return byFlush;
   const stated = headerParts(header);
   // "ml", "cc": a header that is nothing but a unit
-  const parts = stated.units.length === 0 ? { ...stated, units: unitsNamed(header) } : stated;
+  const bare = stated.units.length === 0 ? [...unitsNamed(header), ...unitsNamed(stated.name)] : [];
+  const parts = stated.units.length === 0 ? { ...stated, units: bare } : stated;
   const variants = [header, parts.full, parts.name].map(wordsOf);
   for (const word of ["tray", "date", "total"]) {
     for (const words of variants.slice(0, 3)) {
@@ -128,19 +133,34 @@ function meaningsByWords(header: string, asWritten: boolean): ColumnMeaning[] {
   }
   if (exactly.length > 0) return exactly;
   const inside = stated.units.length > 0 ? [] : byUnitInside(header, asWritten);
-  return inside.length > 0 ? inside : namesByPart(header);
+  if (inside.length > 0) return inside;
+  const twice = saidTwice(header, asWritten);
+  return twice.length > 0 ? twice : namesByPart(header);
+}
+
+/** What a header means that says one thing twice: "Impfmenge / dose (ml)", in two languages or by two names. */
+function saidTwice(header: string, asWritten: boolean): ColumnMeaning[] {
+  const parts = header.split(/\s+[/|]\s+/);
+  if (parts.length !== 2) return [];
+  const [first = [], second = []] = parts.map((part) => meaningsByWords(part.trim(), asWritten));
+  return first.flatMap((one) => {
+    const other = second.find(({ field }) => field === one.field);
+    return other === undefined ? [] : [one.unit === "" ? other : one];
+  });
 }
 
 /** What a header may mean whose weight or volume unit stands among its words: "How many ml of LC?", "grams of spawn". */
 function byUnitInside(header: string, asWritten: boolean): ColumnMeaning[] {
   const words = fold(header).split(" ");
   const isUnit = (word: string): boolean =>
-    word.length > 1 && unitsNamed(word).some(({ kind }) => kind === "mass" || kind === "volume");
+    (word.length > 1 || word === "g") && unitsNamed(word).some(({ kind }) => kind === "mass" || kind === "volume");
   const at = words.findIndex(isUnit);
   if (at < 0 || words.length < 2) return [];
   const unit = words[at]!;
   const all = wordsOf(words.filter((_, index) => index !== at).join(" "));
-  for (const name of [all, wordsAsked(all)]) {
+  // "mL LC / bag"
+  const perTray = all.filter((word) => !meaningsOf([word]).some(({ field }) => field === "tray_id"));
+  for (const name of [all, wordsAsked(all), perTray]) {
     const fields = meaningsOf(name).map(({ field }) => field);
     // "cc/bag", "how many ml?": nothing but the unit
     if (name.every(saysNothing) || (fields.length > 0 && fields.every((field) => field === "tray_id")))

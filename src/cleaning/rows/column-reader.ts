@@ -60,12 +60,12 @@ const noProperty: SetProperty = (draft, value) => {
   throw new TypeError(`columnReader: tray ${draft.trayId} has no property for ${value}`);
 };
 
-function factReader(plan: ColumnPlan): (text: string) => CellFact {
+function factReader(plan: ColumnPlan, ofSeveral: boolean): (text: string) => CellFact {
   const { kind, field } = plan;
   if (kind === "date") return (text) => readDateCell(text, plan);
   if (kind === "outcome") {
     const question = questionOf(plan.header);
-    return (text) => readOutcomeCell(text, question);
+    return (text) => readOutcomeCell(text, question, ofSeveral);
   }
   if (kind === "text") {
     const asTyped = field === "factor" || field === "note";
@@ -115,14 +115,15 @@ function readName(text: string, fact: CellFact, pooled: PooledNames | undefined)
 /**
  * Makes the reader of one planned column.
  * @param pooled for a column of tray names: those that stand for several trays, once that is decided
+ * @param ofSeveral whether a column counts the trays of each row
  */
-export function columnReader(plan: ColumnPlan, pooled?: PooledNames): ColumnReader {
+export function columnReader(plan: ColumnPlan, pooled?: PooledNames, ofSeveral = false): ColumnReader {
   const { field, kind, conventions } = plan;
   const memo = new Map<string, CellFact>();
   let full = false;
   let lastText = "";
   let lastFact = nothing;
-  const readFact = factReader(plan);
+  const readFact = factReader(plan, ofSeveral);
   const quantity = quantityKindOf(kind);
   const isName = field === "tray_id";
   const isCanonical = quantity !== undefined && (kind === "days" || conventions.bareUnit === canonicalUnit[quantity]);

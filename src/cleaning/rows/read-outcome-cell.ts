@@ -131,8 +131,11 @@ function answerWithMore(text: string, question: OutcomeQuestion): CellFact | und
  * What a cell of a column of outcomes says. A word that is not known, or a cell that says two things, is asked about.
  * @param text not empty
  * @param question what yes means in this column
+ * @param ofSeveral the rows are of several trays, by a column of counts: a number says how many, which is no outcome
  */
-export function readOutcomeCell(text: string, question: OutcomeQuestion | undefined): CellFact {
+export function readOutcomeCell(text: string, question: OutcomeQuestion | undefined, ofSeveral = false): CellFact {
+  if (ofSeveral && /^\s*[1-9]\d{0,3}\s*$/.test(text))
+    return asked("lost-in-part", "a number beside a count of trays: so many of them were lost, not all of the row");
   if (text === "asked") return asked("outcome-asked", "asked about when the sheet was cleaned, and not answered yet");
   if (isOutcome(text)) return { says: text };
   const word = text.trim();

@@ -61,9 +61,10 @@ class RowsReading {
     private readonly options: RowsOptions,
   ) {
     this.remarks = new RowRemarks(file);
+    const ofSeveral = plans.some(({ field }) => field === "trays_in_pool");
     this.readers = plans
       .filter(({ field }) => field !== "unread")
-      .map((plan) => columnReader(plan, plan.field === "tray_id" ? options.pooled : undefined));
+      .map((plan) => columnReader(plan, plan.field === "tray_id" ? options.pooled : undefined, ofSeveral));
     this.template = recordTemplate(plans);
     this.hasTrayColumn = plans.some(({ field }) => field === "tray_id");
   }

@@ -40,6 +40,14 @@ export function readTextCell(text: string, asTyped: boolean): CellFact {
         .replace(/[^\S\n]+/g, " ")
         .trim();
   if (plain === "") return nothing;
+  const kept = asTyped ? undefined : (/^="([^"]+)"$/.exec(plain) ?? /^['‘]([^'‘’]+)['’]?$/.exec(plain))?.[1]?.trim();
+  if (kept !== undefined && kept !== "" && kept !== plain) {
+    const reason = "the marks that keep a name as text were taken off";
+    return {
+      value: kept,
+      remark: { rule: "quoted-cell", severity: "change", reason, result: kept, expected: "", action: "" },
+    };
+  }
   const base = { result: "", expected: "", action: "" };
   if (!asTyped) {
     if (isSpreadsheetError(plain)) {

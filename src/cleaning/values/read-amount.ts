@@ -77,6 +77,8 @@ export function readBareNumber(
   const rivals = rivalUnits[kind];
   if (rivals === undefined || bareUnit === canonicalUnit[kind]) return value(kind, amount, []);
   if (bareUnit !== "") {
+    const sized = unitNamed(bareUnit, kind);
+    if (sized?.sizedBy !== undefined && amount !== 0) return readWithUnit(amount, sized, kind, conventions);
     const converted = inUnit(amount, bareUnit, kind);
     return value(kind, converted, [{ rule: "unit-of-column", reason: `read as ${bareUnit}: ${bareUnitReason}` }]);
   }

@@ -65,7 +65,7 @@ const table: ReadonlyArray<
   ["volume", "quart", fluidOunce * 32, "qt qts quart quarts"],
   ["volume", "gallon", fluidOunce * 128, "gal gals gallon gallons"],
   ["volume", "cup", 1, "cup cups"],
-  ["volume", "syringe", 1, "syringe syringes syr"],
+  ["volume", "syringe", 1, "syringe syringes syr spritzen seringues jeringas siringhe spuiten strzykawki seringas"],
   ["temperature", "°C", 1, "c °c degc degreec degreesc celsius degcelsius degreescelsius centigrade grad gradc"],
   ["temperature", "°F", 5 / 9, "f °f degf degreef degreesf fahrenheit degfahrenheit degreesfahrenheit", 32],
   ["temperature", "K", 1, "k kelvin", 273.15],
