@@ -22,6 +22,7 @@ export type NotASheet =
   | "protected workbook"
   | "damaged workbook"
   | "huge workbook"
+  | "endless row"
   | "no table"
   | "unreadable";
 
@@ -67,6 +68,10 @@ const sayings: Record<NotASheet, readonly [what: string, action: string]> = {
   "huge workbook": [
     "this workbook is too large to be read at once",
     "Save the sheet as CSV (UTF-8): those are read piece by piece",
+  ],
+  "endless row": [
+    "a row with something in it is repeated thousands of times, down to the end of the sheet",
+    "Delete the rows below the last tray and save the workbook again",
   ],
   "no table": [
     "none of the workbook’s tabs holds a table with column names",

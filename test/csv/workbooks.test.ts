@@ -94,6 +94,19 @@ test("an OpenDocument sheet: typed values, repeated cells and rows, notes left a
   ]);
 });
 
+test("a filled row repeated to the end of an OpenDocument sheet is refused at once, not read as a million trays", async () => {
+  const endless = (times: string) =>
+    ods(
+      `<table:table table:name="A">${header}<table:table-row table:number-rows-repeated="${times}">${cell("T1")}</table:table-row></table:table>`,
+    );
+  for (const times of ["1000000000", "1e99", "10001"]) {
+    const { issues, rows } = await open(endless(times));
+    expect([rows.length, issues[0]!.reason]).toEqual([0, expect.stringContaining("(tab A, from row 2)")]);
+    expect(issues[0]!.action).toBe("Delete the rows below the last tray and save the workbook again");
+  }
+  expect((await open(endless("10000"))).rows.length).toBe(10_000);
+});
+
 test.each([
   ["an archive", zipSync({ "a/harvest.csv": text("x") }), "a zip archive, not a sheet (holding a/harvest.csv)"],
   ["an empty archive", zipSync({}), "a zip archive, not a sheet (empty)"],

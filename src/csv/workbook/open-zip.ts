@@ -2,7 +2,7 @@ import type { SheetSource } from "../../records/sheet.ts";
 import { allBytes } from "../all-bytes.ts";
 import { type NotASheet, notASheet } from "../not-a-sheet.ts";
 import type { OpenedSheet } from "../shape/table-of.ts";
-import { readOds } from "./read-ods.ts";
+import { EndlessRow, readOds } from "./read-ods.ts";
 import { readXlsxSheet, sharedStrings } from "./read-xlsx.ts";
 import { openTabs, type WorkbookOptions, type WorkbookTab } from "./workbook-tabs.ts";
 import { isXlsxPart, partName, xlsxParts } from "./xlsx-parts.ts";
@@ -87,6 +87,6 @@ export function openZip(source: SheetSource, options: WorkbookOptions): OpenedSh
     if (size > largestWorkbook) return refused(file, "huge workbook");
     return isXlsx ? openXlsx(file, entries, options) : openOds(file, entries, options);
   } catch (error) {
-    return refused(file, "damaged workbook", messageOf(error));
+    return refused(file, error instanceof EndlessRow ? "endless row" : "damaged workbook", messageOf(error));
   }
 }

@@ -27,6 +27,12 @@ const mostColumns = 16_384;
 /** Cells that repetition may make of one document; more is an attack, or no sheet of a person. */
 const mostCells = 20_000_000;
 
+/** Like rows that are read; more of a row with something in it is a column filled down too far. Common practice, no source. */
+const mostAlike = 10_000;
+
+/** A row with something in it is repeated more often than anyone has trays. */
+export class EndlessRow extends Error {}
+
 /** "PT13H30M00S" is "13:30"; whole days count into the hours. */
 function timeText(duration: string): string {
   const [, days = "0", hours = "0", minutes = "0", seconds = "0"] =
@@ -131,6 +137,7 @@ class TableRows {
   closeRow(): void {
     if (this.table === undefined) return;
     const repeats = this.cells.length === 0 ? 0 : Math.min(this.rowRepeats, mostRows - this.rowNumber);
+    if (repeats > mostAlike) throw new EndlessRow(`tab ${this.table.name}, from row ${this.rowNumber + 1}`);
     for (let index = 1; index <= repeats; index++)
       this.table.rows.push({ cells: [...this.cells], row: this.rowNumber + index });
     this.rowNumber = Math.min(this.rowNumber + this.rowRepeats, mostRows);
@@ -160,7 +167,8 @@ class TableRows {
  * The tables of an OpenDocument spreadsheet, cells as the text a person would type: dates as ISO 8601, numbers
  * unrounded, with the percent sign, unit or currency shown. Notes pinned to cells are not read.
  * @param content the archive's content.xml
- * @throws Error where it is not well-formed or holds more cells than a sheet can
+ * @throws EndlessRow where a filled row is repeated to no end; Error where it is not well-formed or holds more cells than a
+ * sheet can
  * @source OpenDocument 1.2 part 1, 9.1 (tables), 19.385 (office:value-type)
  */
 export function readOds(content: string): OdsTable[] {
