@@ -12,15 +12,15 @@ test("a command killed before a step that changes the disk leaves the old files 
   builtFile("gramwright.js");
   const folder = mkdtempSync(join(tmpdir(), "gramwright-kills-"));
   try {
-    const [found] = await killCommands(folder, 0, ["page"], 2);
+    const [found] = await killCommands(folder, 0, ["page"], 3);
     expect(found).toMatchObject({ torn: 0, mixed: 0, "next run fails": 0, "left behind": 0 });
-    expect(found!.kills).toBeGreaterThan(3);
+    expect(found!.kills).toBeGreaterThan(2);
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }
-}, 60_000);
+}, 240_000);
 
 test("sheets and books with faults typed into them: nothing throws, no row is missing, no question fails", async () => {
   const found = await mutatedBooks(60, 1, 23);
   expect(found).toMatchObject({ thrown: 0, "rows missing": 0, "questions failed": 0 });
-}, 60_000);
+}, 240_000);
