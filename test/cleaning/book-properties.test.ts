@@ -71,7 +71,7 @@ describe("whatever is in the files", () => {
           expect(Array.isArray(book.trays)).toBe(true);
         },
       ),
-      { numRuns: 300 },
+      { numRuns: 150 },
     );
   });
 
@@ -88,7 +88,7 @@ describe("whatever is in the files", () => {
           }
         }
       }),
-      { numRuns: 250 },
+      { numRuns: 150 },
     );
   });
 
@@ -103,7 +103,7 @@ describe("whatever is in the files", () => {
         expect(allFacts(again)).toEqual(allFacts(book));
       }),
       {
-        numRuns: 250,
+        numRuns: 150,
         examples: [
           ['"Tray","Tray","harvested_on","Flush 2 (g)"\n"!","","green?","1e5"'],
           ['Tray,fresh_g,dry_g,Notes\n":",,,\nT1,200,20,\nT2,210,21,\n"@",,,\nT3,220,22,'],

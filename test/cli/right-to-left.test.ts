@@ -1,14 +1,8 @@
 import type { Frame, Page } from "playwright-core";
 import { afterAll, beforeAll, expect, test } from "vitest";
-import type { Book } from "../../src/records/book.ts";
 import { describeInBrowser } from "../browser.ts";
-import { bookInFolder } from "../live/book-in-folder.ts";
-import { liveReport } from "../live/live-report.ts";
+import { report } from "../live/live-page.ts";
 import { dropFiles, pageHtml, typedSheet, waitForReport } from "../page/drop-page.ts";
-
-const report = bookInFolder("data-samples/demo-book")
-  .then((whole): Book => ({ ...whole, trays: whole.trays.slice(0, 24) }))
-  .then(liveReport);
 
 /** What is out of place in the tables and sheets of a page; "" for each that is right. */
 const misplaced = (page: Page | Frame): Promise<string[]> =>

@@ -11,10 +11,17 @@ export const sheetSources = (files: Readonly<Record<string, string>>) =>
     return { path, size: bytes.length, chunks: () => [bytes] };
   });
 
-/** The demo book, cleaned and with every question answered. */
-export async function demoAnswers(): Promise<{ book: Book; answers: AnsweredQuestion[] }> {
+async function answered(): Promise<{ book: Book; answers: AnsweredQuestion[] }> {
   const demo = Object.entries(demoFiles()).filter(([path]) => /^demo-book\/.*\.csv$/.test(path));
   const files = Object.fromEntries(demo.map(([path, text]) => [path.replace("demo-book/", ""), text]));
   const book = await cleanBook(sheetSources(files), { name: "demo-book" });
   return { book, answers: answerQuestions(book) };
+}
+
+let kept: ReturnType<typeof answered> | undefined;
+
+/** The demo book, cleaned and with every question answered: once for all files of a worker, which only look at it. */
+export function demoAnswers(): ReturnType<typeof answered> {
+  kept ??= answered();
+  return kept;
 }
