@@ -18,4 +18,4 @@ test("the committed answers and log of the demo book are what a run gives today"
   } finally {
     rmSync(out, { recursive: true, force: true });
   }
-}, 120_000);
+});

@@ -33,4 +33,4 @@ test("a bundle for the browser leaves parts of the drawing library out and draws
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }
-}, 120_000);
+});

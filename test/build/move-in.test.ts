@@ -84,4 +84,4 @@ test("a report begun before a build ends well, and so does one begun after", asy
   await buildInto(place, writing(renamed("two")), { entry: "gramwright.js" });
   expect(await begun).toMatchObject({ status: 0 });
   expect(await run()).toMatchObject({ status: 0 });
-}, 120_000);
+});

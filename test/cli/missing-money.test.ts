@@ -26,4 +26,4 @@ test("a cost line that cannot be read: all is written and said, exit code 0, or 
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }
-}, 120_000);
+});

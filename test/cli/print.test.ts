@@ -45,7 +45,7 @@ test("no command passes on what a sheet, a file name or an argument would tell t
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }
-}, 60_000);
+});
 
 test("nothing in the command line prints past it", () => {
   const own = ["print.ts", "progress.ts"];

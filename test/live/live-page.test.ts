@@ -45,7 +45,7 @@ describeInBrowser("a live report", ({ open }) => {
     expect(requests).toEqual([]);
     expect(complaints).toEqual([]);
     await page.context().close();
-  }, 150_000);
+  });
 
   describe("one report, taken back to its saved book after each", () => {
     const shared = sharedReport(open, { permissions: ["clipboard-read", "clipboard-write"] });

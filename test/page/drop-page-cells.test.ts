@@ -34,5 +34,5 @@ describeInBrowser("single cells on the page", ({ open }) => {
       .not.toMatch(/T2,.*210/);
     expectQuiet(opened);
     await page.context().close();
-  }, 180_000);
+  });
 });

@@ -69,7 +69,7 @@ describeInBrowser("a report is read in two minutes", ({ open }) => {
     expect(narrow.screens).toBeLessThanOrEqual(18);
     expect(narrow.sideways).toBeLessThanOrEqual(2);
     await page.context().close();
-  }, 120_000);
+  });
 
   test("the demo book weighs little, and its front stands before any script", async () => {
     const bytes = (html: string) => Buffer.byteLength(html);
@@ -81,7 +81,7 @@ describeInBrowser("a report is read in two minutes", ({ open }) => {
     expect(live.search(/<script[ >]/)).toBeGreaterThan(front);
     // what comes before a browser can paint the front
     expect(front).toBeLessThan(100_000);
-  }, 120_000);
+  });
 
   test("six trays: two screens, and no refusal said again and again", async () => {
     const { page } = await open(await six, { viewport: { width: 1280, height: 900 } });
@@ -91,5 +91,5 @@ describeInBrowser("a report is read in two minutes", ({ open }) => {
     expect(twice).toEqual([]);
     expect(await pages(page)).toBeLessThanOrEqual(2);
     await page.context().close();
-  }, 120_000);
+  });
 });
