@@ -119,6 +119,24 @@ describeInBrowser("the report in a browser", ({ open }) => {
     expect(await accessFaults(page, ["tbody tr:nth-child(n+4)"])).toEqual([]);
   });
 
+  // WCAG 2.2, success criterion 2.5.8 (24 px); for a finger our own 36 px
+  test("what is pressed is high enough for a finger, and the page is accessible in forced colours", async () => {
+    const touch = { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true } as const;
+    const held = await open(await sample(), { ...touch, forcedColors: "active" });
+    await openAll(held.page);
+    const [isTouch, low] = await held.page.evaluate(() => {
+      const targets = document.querySelectorAll("main :is(summary, button, input[type=text]), .rail summary");
+      const tooLow = [...targets]
+        .filter((target) => target.checkVisibility() && target.getBoundingClientRect().height < 35.5)
+        .map((target) => `${target.outerHTML.slice(0, 80)}: ${target.getBoundingClientRect().height}`);
+      return [matchMedia("(pointer: coarse)").matches, tooLow] as const;
+    });
+    expect(isTouch).toBe(true);
+    expect(low).toEqual([]);
+    expect(await accessFaults(held.page, ["tbody tr:nth-child(n+4)"])).toEqual([]);
+    await held.page.context().close();
+  });
+
   test("a hostile book: nothing in it runs, every drawing is there, and nothing scrolls sideways", async () => {
     const html = await hostile();
     const ill = await open(html);
