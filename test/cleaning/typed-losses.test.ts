@@ -280,6 +280,16 @@ const typed: Typed[] = [
     "bandeja;dose ml;peso fresco g;observações\n1;5;212;\n2;5;;talvez mofo\n3;10;;suspeita de contaminação\n4;10;;ficar de olho no mofo\n",
     "1 5 212 - good|2 5 - - asked|3 10 - - asked|4 10 - - growing/asked",
   ],
+  [
+    "es, a loss in words nobody knows, beside one that grows and says so",
+    "bandeja;dosis ml;fresco g;obs\n1;5;190;\n2;5;;moho negro\n3;10;225;\n4;10;;no dio setas\n5;10;;limpia, todavía colonizando\n",
+    "1 5 190 - good|2 5 - - lost|3 10 225 - good|4 10 - - lost/asked|5 10 - - growing",
+  ],
+  [
+    "pl, the same",
+    "tacka;dawka ml;świeża g;uwagi\n1;5;190;\n2;5;;poszła do śmieci\n3;10;225;ok\n4;10;;czysta, jeszcze przerasta\n",
+    "1 5 190 - good|2 5 - - lost/asked|3 10 225 - good|4 10 - - growing",
+  ],
 ];
 
 test.each(typed)("%s", async (_, sheets, truth) => {

@@ -31,7 +31,7 @@ export function askUnexplained(trays: ReadonlyArray<TrayDraft>, open: ReadonlySe
     const start = starts.get(startOf(draft));
     if (start === undefined) continue;
     if (doubted.has(draft)) start.asked++;
-    else if (draft.outcome === "growing") start.growing++;
+    else if (draft.outcome === "growing") start.growing += draft.note === undefined ? 1 : 0;
     else start.ended++;
   }
   for (const draft of asked) {
