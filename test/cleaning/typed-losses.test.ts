@@ -108,7 +108,7 @@ const typed: Typed[] = [
   [
     "growing notes",
     'tray,LC ml,fresh g,notes\n1,5,210,\n2,5,,pinning now\n3,10,,"fully colonised, moved to FC"\n4,10,,looks clean\n5,10,,half white\n',
-    "1 5 210 - good|2 5 - - growing|3 10 - - growing|4 10 - - growing|5 10 - - growing",
+    "1 5 210 - good|2 5 - - growing|3 10 - - growing|4 10 - - growing|5 10 - - growing/asked",
   ],
   [
     "status words",
@@ -178,7 +178,7 @@ const typed: Typed[] = [
   [
     "false alarm",
     "tray,LC ml,fresh g,notes\n1,5,210,thought it was mold but it was mycelium\n2,5,,false alarm - no trich\n3,10,230,looked green under the light. fine\n4,10,,yellow metabolites only\n",
-    "1 5 210 - good|2 5 - - growing/asked|3 10 230 - good|4 10 - - growing",
+    "1 5 210 - good|2 5 - - growing/asked|3 10 230 - good|4 10 - - growing/asked",
   ],
   [
     "neither nor",

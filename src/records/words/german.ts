@@ -77,7 +77,7 @@ export const german: Vocabulary = {
   outcomes: {
     good: "gut|ok|i.O.|in Ordnung|sauber|geerntet|gesund|schimmelfrei|ohne Befund|o.B.|kein Schimmel|nicht kontaminiert|keine Kontamination|alles gut|fertig|super|prima|gute",
     contaminated:
-      "kontaminiert|Konti|Kontis|Schimmel|verschimmelt|schimmelig|Grünschimmel|grün|Trichoderma|bakteriell|Bakterien|befallen|verpilzt|Kahmhefe|infiziert|faul|Nassfäule|kontamination|schimmelbefall|grüner schimmel|gruener schimmel|schimmelfleck|trich|verkeimt|bakterielle|grün geworden|wurde grün|alles grün|ganz grün|vergammelt|gammelig|verrottet|verfault",
+      "kontaminiert|Konti|Kontis|Schimmel|verschimmelt|schimmelig|Grünschimmel|grün|Trichoderma|bakteriell|Bakterien|befallen|befall|verpilzt|Kahmhefe|infiziert|faul|Nassfäule|kontamination|schimmelbefall|grüner schimmel|gruener schimmel|schimmelfleck|trich|verkeimt|bakterielle|grün geworden|wurde grün|alles grün|ganz grün|vergammelt|gammelig|verrottet|verfault",
     failed:
       "fehlgeschlagen|misslungen|nicht angewachsen|nicht angegangen|kein Wachstum|keine Pins|kein Ertrag|abgestorben|vertrocknet|überhitzt|Trauermücken|Milben|nichts gewachsen|verdorben|schlecht|gescheitert|nicht gewachsen|nichts geworden|nix geworden|nix gewachsen|eingegangen|umgekippt|abgestanden",
     discarded:
