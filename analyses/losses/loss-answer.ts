@@ -145,6 +145,7 @@ export function lossAnswer(
   const saidOf = (word: LossTies) => ({
     sentence: tiesSentence(lost, word, alarm, alpha),
     ...lossesFront(units, share, {
+      varied: settings.varied,
       ...(word.signal ? { tie: sources.standing[0]!.name } : {}),
       ...(alarm?.heard === true ? { alarm: watchedName(alarm.worst!) } : {}),
       ...(word.leaning ? { watch: first.name } : {}),

@@ -1,17 +1,24 @@
 import type { AnswerFront } from "../../src/analysis.ts";
+import { type VariedLevels, variedLevels } from "../../src/design/varied-levels.ts";
 import type { Tray } from "../../src/records/tray.ts";
 import { isLost } from "../comparison/tray-response.ts";
 
-/** Trays of each dose, and how many were lost; one group where no dose is stated. */
-function byDose(trays: ReadonlyArray<Tray>): { name: string; dose?: number; trays: number; lost: number }[] {
-  const doses = [...new Set(trays.map(({ inoculumMillilitres }) => inoculumMillilitres))].sort(
-    (a, b) => (a ?? 0) - (b ?? 0),
-  );
-  return doses.map((dose) => {
-    const own = trays.filter(({ inoculumMillilitres }) => inoculumMillilitres === dose);
+/** Trays of each dose, or level of what else varied, and how many were lost; one group where none is stated. */
+function byLevel(
+  trays: ReadonlyArray<Tray>,
+  { what, unit, names, levelOf }: VariedLevels,
+): { name: string; dose?: number; trays: number; lost: number }[] {
+  const values = [...new Set(trays.map(levelOf))].sort((a, b) => (a ?? 0) - (b ?? 0));
+  return values.map((value) => {
+    const own = trays.filter((tray) => levelOf(tray) === value);
     return {
-      name: dose === undefined ? "all" : `${dose} mL`,
-      ...(dose === undefined ? {} : { dose }),
+      name:
+        value === undefined
+          ? values.length === 1
+            ? "all"
+            : `no ${what}`
+          : (names?.[value] ?? `${value} ${unit}`.trim()),
+      ...(value === undefined || what !== "dose" ? {} : { dose: value }),
       trays: own.length,
       lost: own.filter(isLost).length,
     };
@@ -22,12 +29,12 @@ function byDose(trays: ReadonlyArray<Tray>): { name: string; dose?: number; tray
  * What the front shows of losses: how many of the finished trays, and whether they are tied to anything.
  * @param units finished trays, one a unit; @param share lost with its range, 0 to 1
  * @param found what they are tied to, where more than scatter is shown; what is worse than usual now; the pattern that
- *   comes closest, where one leans
+ *   comes closest, where one leans; the thing that the book says it is about
  */
 export function lossesFront(
   units: ReadonlyArray<Tray>,
   share: { low?: number; high?: number },
-  { tie, alarm, watch }: { tie?: string; alarm?: string; watch?: string },
+  { tie, alarm, watch, varied = "" }: { tie?: string; alarm?: string; watch?: string; varied?: string },
 ): AnswerFront {
   const lost = units.filter(isLost).length;
   const named = (name: string) => name.split(" ").slice(0, 6).join(" ");
@@ -52,6 +59,6 @@ export function lossesFront(
         ? {}
         : { from: Math.min(share.low * units.length, lost), to: Math.max(share.high * units.length, lost) }),
     },
-    strip: { kind: "losses", groups: byDose(units) },
+    strip: { kind: "losses", groups: byLevel(units, variedLevels(units, varied)) },
   };
 }

@@ -25,7 +25,7 @@ export type AnswersNow = Map<string, AnsweredQuestion>;
 
 const factsNow = (): ReportFacts => {
   const facts = reportFacts(current.value.book, true);
-  document.documentElement.dataset.doses = String(facts.doses.length);
+  document.documentElement.dataset.doses = String(facts.levels.values.length);
   return facts;
 };
 

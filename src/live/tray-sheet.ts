@@ -1,12 +1,23 @@
+import { variedLevels } from "../design/varied-levels.ts";
 import type { Tray } from "../records/tray.ts";
 import { pickNames } from "../report/charts/chart-place.ts";
-import { dosesOf } from "../report/report-facts.ts";
 import { visibleText } from "../report/visible-text.ts";
 import { current, picked, said, workbook } from "./model/workbook.ts";
 import type { GridModel } from "./sheet/grid-model.ts";
 
 /** what is shown of a tray before the rest of its row */
-const first = ["tray_id", "outcome", "inoculum_ml", "fresh_g", "dry_g", "batch", "supplement_g", "fruiting_c"];
+const first = [
+  "tray_id",
+  "outcome",
+  "inoculum_ml",
+  "spawn_g",
+  "spawn_pct",
+  "fresh_g",
+  "dry_g",
+  "batch",
+  "supplement_g",
+  "fruiting_c",
+];
 
 /** The sheet of trays as a chart or a button leads to it. */
 export class TraySheet {
@@ -42,9 +53,9 @@ export class TraySheet {
   /** Shows the trays that are picked out, or all. @param name of what is picked out, undefined where nothing is */
   showPicked(name: string | undefined, what: string): void {
     const { trays: all } = current.value.book;
-    const doses = dosesOf(all);
-    const isIn = ({ inoculumMillilitres: dose, batch }: Tray): boolean =>
-      pickNames(dose, batch, doses)
+    const { values, levelOf } = variedLevels(all, current.value.book.settings.varied);
+    const isIn = (tray: Tray): boolean =>
+      pickNames(levelOf(tray), tray.batch, values)
         .split(" ")
         .includes(name ?? "");
     const own = name === undefined ? [] : all.filter(isIn).map(({ trayId }) => trayId);

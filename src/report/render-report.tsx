@@ -5,7 +5,7 @@ import type { DrawnChart } from "./charts/draw-chart.ts";
 import { drawCharts } from "./draw-charts.ts";
 import { titleOf } from "./front/book-head.tsx";
 import { type LiveParts, LiveScripts, requireInert } from "./live-parts.tsx";
-import { dosesOf } from "./report-facts.ts";
+import { reportFacts } from "./report-facts.ts";
 import { ReportPage } from "./report-page.tsx";
 import { shortMarkup } from "./short-markup.ts";
 import { stylesheet } from "./style/stylesheet.ts";
@@ -64,7 +64,7 @@ export async function renderReport(input: {
   );
   const scripts = live === undefined ? "" : renderToString(<LiveScripts live={live} />);
   const page = renderToString(
-    <html lang="en" data-doses={dosesOf(book.trays).length}>
+    <html lang="en" data-doses={reportFacts(book, false).levels.values.length}>
       <head>
         <meta charset="utf-8" />
         <meta http-equiv="Content-Security-Policy" content={policy} />

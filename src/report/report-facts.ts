@@ -1,13 +1,18 @@
+import { type VariedLevels, variedLevels } from "../design/varied-levels.ts";
 import type { Book } from "../records/book.ts";
 import type { Settings } from "../records/setting.ts";
 import { doseOf, type Tray } from "../records/tray.ts";
 import { nameKey } from "./charts/chart-place.ts";
+import { formatQuantity, type NumberSettings } from "./format-quantity.ts";
+import { visibleText } from "./visible-text.ts";
 
 /** What every part of a report is written with. */
 export interface ReportFacts {
   settings: Settings;
-  /** doses tried, in mL, ascending: each keeps its colour and shape everywhere */
+  /** doses tried, in mL, ascending: each keeps its colour and shape everywhere; empty where something else varied */
   doses: ReadonlyArray<number>;
+  /** the levels by which trays are grouped and marked: the doses where those differ */
+  levels: VariedLevels;
   /** whether a script can answer: buttons and inputs are only then of use */
   isLive: boolean;
   /** what picks out a cook or a product by its name: "cook-C2"; undefined for other names */
@@ -32,12 +37,19 @@ export const dosesOf = (trays: ReadonlyArray<Tray>): number[] =>
     .sort((a, b) => a - b);
 
 /** What a book's report is written with. */
-export const reportFacts = (book: Book, isLive: boolean): ReportFacts => ({
-  settings: book.settings,
-  doses: dosesOf(book.trays),
-  isLive,
-  pickOf: pickNamesOf(book),
-});
+export function reportFacts(book: Book, isLive: boolean): ReportFacts {
+  const levels = variedLevels(book.trays, book.settings.varied);
+  const doses = levels.what === "dose" ? levels.values : [];
+  return { settings: book.settings, doses, levels, isLive, pickOf: pickNamesOf(book) };
+}
+
+/** A level as it is written: "9 mL", "100 g", "5 %", or its name. */
+export function levelName({ unit, names }: VariedLevels, value: number, settings: NumberSettings): string {
+  if (names !== undefined) return visibleText(names[value] ?? "", 40);
+  return unit === "%"
+    ? formatQuantity({ value: value / 100, unit: "share" }, settings)
+    : formatQuantity({ value, unit: unit || "factor" }, settings);
+}
 
 /** The place on the page of a question. */
 export const placeOf = (question: string): string => `q-${question}`;

@@ -1,34 +1,26 @@
 import type { AnsweredQuestion } from "../../analysis.ts";
+import type { VariedLevels } from "../../design/varied-levels.ts";
 import type { Book } from "../../records/book.ts";
 import type { Tray } from "../../records/tray.ts";
 import { lettersClass } from "../charts/chart-place.ts";
 import { chartFontSize } from "../charts/chart-theme.ts";
 import { letterWidth } from "../charts/letter-width.ts";
 import { formatQuantity, type NumberSettings, sentenceText } from "../format-quantity.ts";
-import { type ReportFacts, weightOf } from "../report-facts.ts";
+import { levelName, type ReportFacts, weightOf } from "../report-facts.ts";
 import { visibleText } from "../visible-text.ts";
 import { DoseShape } from "./dose-shape.tsx";
+import { ByLevel, type DoseGroup, isLost, mean } from "./few-trays-table.tsx";
 import { certaintyOf, VerdictMark } from "./verdict-mark.tsx";
 
-const isLost = ({ outcome }: Tray): boolean =>
-  outcome === "contaminated" || outcome === "failed" || outcome === "discarded";
-
-interface DoseGroup {
-  dose: number | undefined;
-  name: string;
-  trays: Tray[];
-  weights: { tray: Tray; grams: number }[];
-}
-
-/** The trays of each dose with their weights. */
-function groupsOf({ trays, settings }: Book, doses: ReadonlyArray<number>): DoseGroup[] {
+/** The trays of each dose, or of each level of what else varied, with their weights. */
+function groupsOf({ trays, settings }: Book, levels: VariedLevels): DoseGroup[] {
   const weight = weightOf(trays);
-  return [...doses, undefined]
+  return [...levels.values, undefined]
     .map((dose): DoseGroup => {
-      const own = trays.filter(({ inoculumMillilitres }) => inoculumMillilitres === dose);
+      const own = trays.filter((tray) => levels.levelOf(tray) === dose);
       return {
         dose,
-        name: dose === undefined ? "no dose" : formatQuantity({ value: dose, unit: "mL" }, settings),
+        name: dose === undefined ? `no ${levels.what}` : levelName(levels, dose, settings),
         trays: own,
         weights: own.flatMap((tray) => {
           const grams = weight(tray);
@@ -38,8 +30,6 @@ function groupsOf({ trays, settings }: Book, doses: ReadonlyArray<number>): Dose
     })
     .filter((group) => group.trays.length > 0);
 }
-
-const mean = (values: ReadonlyArray<number>): number => values.reduce((sum, value) => sum + value, 0) / values.length;
 
 /** Days from inoculation to colonised, where both are known. */
 function daysOf({ inoculatedOn, colonisedOn, daysToColonise }: Tray): number | undefined {
@@ -175,7 +165,8 @@ function DoseLine({
   facts: ReportFacts;
 }) {
   const { dose, name, weights, trays } = group;
-  const { doses, settings } = facts;
+  const { levels, settings } = facts;
+  const doses = levels.values;
   const ends = { above: Number.NEGATIVE_INFINITY, below: Number.NEGATIVE_INFINITY };
   const letters = dose === undefined ? "" : lettersClass(dose, doses);
   const labelled = weights
@@ -209,47 +200,6 @@ function DoseLine({
   );
 }
 
-function ByDose({ groups, settings }: { groups: ReadonlyArray<DoseGroup>; settings: NumberSettings }) {
-  const write = (value: number) => formatQuantity({ value, unit: "factor", digits: 3 }, settings);
-  return (
-    <table class="compact">
-      <caption>By dose</caption>
-      <thead>
-        <tr>
-          <th scope="col">Dose</th>
-          <th scope="col">Good</th>
-          <th scope="col" class="n">
-            Mean g, good tray
-          </th>
-          <th scope="col" class="n">
-            Mean g, finished tray
-          </th>
-        </tr>
-      </thead>
-      <tbody>
-        {groups.map(({ name, trays, weights }) => {
-          const ended = trays.filter((tray) => tray.outcome === "good" || isLost(tray));
-          const grams = weights.map((weight) => weight.grams);
-          return (
-            <tr key={name}>
-              <th scope="row">{name}</th>
-              <td>
-                {ended.filter(({ outcome }) => outcome === "good").length} of {ended.length}
-              </td>
-              <td class="n">{grams.length === 0 ? "–" : write(mean(grams))}</td>
-              <td class="n">
-                {grams.length === 0
-                  ? "–"
-                  : write(grams.reduce((sum, value) => sum + value, 0) / Math.max(1, ended.length))}
-              </td>
-            </tr>
-          );
-        })}
-      </tbody>
-    </table>
-  );
-}
-
 /** What a few trays gave: facts, every tray as a mark, and the answer about yield as far as it goes. */
 export function FewTrays({
   book,
@@ -260,7 +210,8 @@ export function FewTrays({
   answers: ReadonlyArray<AnsweredQuestion>;
   facts: ReportFacts;
 }) {
-  const groups = groupsOf(book, facts.doses);
+  const groups = groupsOf(book, facts.levels);
+  const { what } = facts.levels;
   const weightName = book.trays.some(({ dryGrams }) => dryGrams !== undefined) ? "dry" : "fresh";
   const yieldAnswer = answers.find(({ id, outcome }) => id === "what-changed-the-yield" && outcome.kind === "answer");
   return (
@@ -272,7 +223,7 @@ export function FewTrays({
             {visibleText(sentenceText(yieldAnswer.outcome.sentence, facts.settings), 600)}
           </>
         ) : (
-          "Too few trays to judge a dose yet. This is what they gave."
+          `Too few trays to judge ${what === "dose" ? "a dose" : `the ${what}`} yet. This is what they gave.`
         )}
       </p>
       <Facts groups={groups} weightName={weightName} settings={facts.settings} />
@@ -286,7 +237,7 @@ export function FewTrays({
           </div>
         </div>
         <div class="beside">
-          <ByDose groups={groups} settings={facts.settings} />
+          <ByLevel groups={groups} what={what} settings={facts.settings} />
         </div>
       </div>
     </>

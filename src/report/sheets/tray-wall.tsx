@@ -1,9 +1,10 @@
+import type { VariedLevels } from "../../design/varied-levels.ts";
 import type { Tray } from "../../records/tray.ts";
 import { doseIndex, pickNames } from "../charts/chart-place.ts";
 import { formatQuantity } from "../format-quantity.ts";
 import { DoseShape } from "../front/dose-shape.tsx";
 import { PickName } from "../questions/pick-name.tsx";
-import { type ReportFacts, weightOf } from "../report-facts.ts";
+import { levelName, type ReportFacts, weightOf } from "../report-facts.ts";
 import { labelText } from "../visible-text.ts";
 
 /** trays shown with their weight; up to `mostMarks` one mark each; beyond, counts by cook and dose */
@@ -17,8 +18,8 @@ const isLost = ({ outcome }: Tray): boolean =>
 
 const noCook = "no cook";
 
-/** Trays by cook, in the order met; inside a cook by dose. */
-function rowsOf(trays: ReadonlyArray<Tray>): [cook: string, trays: Tray[]][] {
+/** Trays by cook, in the order met; inside a cook by dose, or by the level of what else varied. */
+function rowsOf(trays: ReadonlyArray<Tray>, { levelOf }: VariedLevels): [cook: string, trays: Tray[]][] {
   const rows = new Map<string, Tray[]>();
   for (const tray of trays) {
     const cook = tray.batch ?? noCook;
@@ -26,7 +27,7 @@ function rowsOf(trays: ReadonlyArray<Tray>): [cook: string, trays: Tray[]][] {
     if (row === undefined) rows.set(cook, [tray]);
     else row.push(tray);
   }
-  for (const row of rows.values()) row.sort((a, b) => (a.inoculumMillilitres ?? 0) - (b.inoculumMillilitres ?? 0));
+  for (const row of rows.values()) row.sort((a, b) => (levelOf(a) ?? 0) - (levelOf(b) ?? 0));
   return [...rows];
 }
 
@@ -34,8 +35,9 @@ const isGrowing = ({ outcome }: Tray): boolean => outcome === "growing" || outco
 
 /** A tray's mark with its middle at a place of a picture. */
 function TrayMark({ tray, facts, x, y }: { tray: Tray; facts: ReportFacts; x: number; y: number }) {
-  const { doses } = facts;
-  const { inoculumMillilitres: dose, batch } = tray;
+  const { values: doses, levelOf } = facts.levels;
+  const { batch } = tray;
+  const dose = levelOf(tray);
   return isLost(tray) ? (
     <path class={`cross pick ${pickNames(dose, batch, doses)}`.trim()} d={`M${x - 4.5},${y - 4.5}l9,9m0,-9l-9,9`} />
   ) : (
@@ -94,25 +96,25 @@ function inWords(tray: Tray, weight: number | undefined, { settings }: ReportFac
   return `${labelText(tray.trayId, 40)}: ${said}`;
 }
 
-/** Counts of trays by cook and dose, where one mark a tray would be too many. */
+/** Counts of trays by cook and level, where one mark a tray would be too many. */
 function Counts({ trays, facts }: { trays: ReadonlyArray<Tray>; facts: ReportFacts }) {
-  const { settings } = facts;
-  const doses = facts.doses.slice(0, 8);
-  const rows = rowsOf(trays);
+  const { settings, levels } = facts;
+  const doses = levels.values.slice(0, 8);
+  const rows = rowsOf(trays, levels);
   const of = (cookTrays: ReadonlyArray<Tray>, dose: number) => {
-    const own = cookTrays.filter(({ inoculumMillilitres }) => inoculumMillilitres === dose);
+    const own = cookTrays.filter((tray) => levels.levelOf(tray) === dose);
     const lost = own.filter(isLost).length;
     return own.length === 0 ? "" : lost === 0 ? String(own.length) : `${own.length}, ${lost} lost`;
   };
   return (
     <table class="compact">
-      <caption>Trays by cook and dose</caption>
+      <caption>Trays by cook and {levels.what}</caption>
       <thead>
         <tr>
           <th scope="col">Cook</th>
           {doses.map((dose) => (
             <th scope="col" class="n" key={dose}>
-              {formatQuantity({ value: dose, unit: "mL" }, settings)}
+              {levelName(levels, dose, settings)}
             </th>
           ))}
         </tr>
@@ -145,7 +147,7 @@ export function TrayWall({ trays, facts }: { trays: ReadonlyArray<Tray>; facts: 
         outline is still growing.
       </p>
       <div class={hasNumbers ? "wall" : "wall bare"}>
-        {rowsOf(trays).map(([cook, cookTrays]) => (
+        {rowsOf(trays, facts.levels).map(([cook, cookTrays]) => (
           <div class="wall-row" key={cook}>
             <span class="cook">
               <PickName name={cook} facts={facts} />
@@ -173,7 +175,7 @@ function TrayItem({ tray, grams, facts }: { tray: Tray; grams: number | undefine
   const weighed = tray.outcome === "good" && grams !== undefined;
   return (
     <li
-      class={`pick ${pickNames(tray.inoculumMillilitres, tray.batch, facts.doses)}${isDoubtful ? " doubtful" : ""}`}
+      class={`pick ${pickNames(facts.levels.levelOf(tray), tray.batch, facts.levels.values)}${isDoubtful ? " doubtful" : ""}`}
       data-tray={facts.isLive ? tray.trayId : undefined}
     >
       <Mark tray={tray} facts={facts} />
@@ -186,9 +188,10 @@ function TrayItem({ tray, grams, facts }: { tray: Tray; grams: number | undefine
   );
 }
 
-/** Buttons that pick a dose out of every chart, table and the wall. */
+/** Buttons that pick a dose, or a level of what else varied, out of every chart, table and the wall. */
 function DosePicks({ facts }: { facts: ReportFacts }) {
-  const { doses, settings, isLive } = facts;
+  const { levels, settings, isLive } = facts;
+  const doses = levels.values;
   if (doses.length < 2 || doses.length > 8) return null;
   return (
     <p class="dose-picks">
@@ -198,7 +201,7 @@ function DosePicks({ facts }: { facts: ReportFacts }) {
           <svg key="mark" class="tiny" width="14" height="14" viewBox="0 0 14 14" aria-hidden="true">
             <DoseShape dose={dose} doses={doses} x={7} y={7} size={4.4} />
           </svg>,
-          formatQuantity({ value: dose, unit: "mL" }, settings),
+          levelName(levels, dose, settings),
         ];
         return isLive ? (
           <button
