@@ -5,6 +5,7 @@ import { mostOf } from "../plausibility/impossible-value.ts";
 import { type PlainField, type SetProperty, setProperty, trayProperty } from "../trays/tray-draft.ts";
 import { plainNumber } from "../values/parse-quantity.ts";
 import { type CellFact, nothing } from "./cell-fact.ts";
+import { ownText } from "./own-text.ts";
 import { readDateCell } from "./read-date-cell.ts";
 import { questionOf, readOutcomeCell } from "./read-outcome-cell.ts";
 import { readQuantityCell } from "./read-quantity-cell.ts";
@@ -69,7 +70,7 @@ function factReader(plan: ColumnPlan, ofSeveral: boolean): (text: string) => Cel
   }
   if (kind === "text") {
     const asTyped = field === "factor" || field === "note";
-    return (text) => (isPlainName(text) ? { value: text } : readTextCell(text, asTyped));
+    return (text) => (isPlainName(text) ? { value: ownText(text) } : readTextCell(ownText(text), asTyped));
   }
   return (text) => readQuantityCell(text, plan);
 }

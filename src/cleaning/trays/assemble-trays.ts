@@ -2,11 +2,11 @@ import type { Tray } from "../../records/tray.ts";
 import { askUnexplained } from "./ask-unexplained.ts";
 import { finishTray } from "./finish-tray.ts";
 import { mergeDrafts } from "./merge-drafts.ts";
+import { NameTable } from "./name-table.ts";
 import { partingFacts } from "./parting-facts.ts";
 import { splitByTray } from "./split-names.ts";
 import type { TrayDraft } from "./tray-draft.ts";
 import type { EvidenceByDraft } from "./tray-evidence.ts";
-import { trayKey } from "./tray-key.ts";
 import type { TrayLog } from "./tray-log.ts";
 
 /**
@@ -19,14 +19,12 @@ export function assembleTrays(
   log: TrayLog,
   evidence: EvidenceByDraft = new Map(),
 ): Tray[] {
-  const places = new Map<string, number>();
   const firsts: TrayDraft[] = [];
   const more = new Map<number, TrayDraft[]>();
+  const names = new NameTable(drafts.length, (place) => firsts[place]!.trayId);
   for (const draft of drafts) {
-    const key = trayKey(draft.trayId);
-    const place = places.get(key);
-    if (place === undefined) {
-      places.set(key, firsts.length);
+    const place = names.add(draft.trayId, firsts.length);
+    if (place === firsts.length) {
       firsts.push(draft);
       continue;
     }

@@ -3,7 +3,7 @@ import { SummaryArithmetic } from "./summary-arithmetic.ts";
 import { namesSummary, summaryLabel } from "./summary-words.ts";
 import type { TableColumns } from "./table-columns.ts";
 
-const plainTray = /^(?:[A-Za-z]{0,3}[-_ ]?\d{1,7}|[A-Za-z]{1,2}\d{1,5}[-_ ./]\d{1,5})$/;
+const plainTray = /^(?:[A-Za-z]{0,3}[-_ ]?\d{1,7}|[A-Za-z]{1,2}\d{1,7}[-_ ./]\d{1,7})$/;
 
 const formulaError = /^#(?:REF!|N\/A|DIV\/0!|VALUE!|NAME\?|NUM!|NULL!)$/i;
 
