@@ -1,5 +1,5 @@
 import type { Tray } from "../records/tray.ts";
-import { doseFactor, type Factor, seasonFactor, yearFactor } from "./factor.ts";
+import { doseFactor, type Factor } from "./factor.ts";
 import { mostLevels, variedThings } from "./varied-things.ts";
 
 /** The levels by which trays are grouped, marked and coloured: those of one thing that varied. */
@@ -47,9 +47,7 @@ function ofNames(trays: ReadonlyArray<Tray>, factor: Factor): VariedLevels {
 export function variedLevels(trays: ReadonlyArray<Tray>, wanted: string): VariedLevels {
   const doses = ofAmount(trays, doseFactor);
   if (doses.values.length > 1) return doses;
-  const thing = variedThings(trays, wanted).find(
-    ({ factor: { key }, levels }) => levels <= mostLevels && key !== seasonFactor.key && key !== yearFactor.key,
-  );
+  const thing = variedThings(trays, wanted).find(({ levels, isPeriod }) => levels <= mostLevels && !isPeriod);
   if (thing === undefined) return doses;
   return thing.kind === "amount" ? ofAmount(trays, thing.factor) : ofNames(trays, thing.factor);
 }
