@@ -108,6 +108,8 @@ describe("whatever is in the files", () => {
           ['"Tray","Tray","harvested_on","Flush 2 (g)"\n"!","","green?","1e5"'],
           ['Tray,fresh_g,dry_g,Notes\n":",,,\nT1,200,20,\nT2,210,21,\n"@",,,\nT3,220,22,'],
           ['"fresh_g","Contaminated?","dry_g"\n"2","green?","0"'],
+          ['"Flush","Notes","Tray"\n"","contam","contam"\n"","0","=1+1"'],
+          ['"Tray","Yield","Temp","batch","dry_g"\n"contam","","","#","green?"'],
           ['"Harvest","Flush","Tray","Soy hulls","Date","trays_in_pool"\n"","","40-50","","","T1"'],
         ],
       },

@@ -1,11 +1,11 @@
 import { cellKind, nameMask } from "./cell-kind.ts";
 import type { SheetRow } from "./grid.ts";
 import { namesUnits } from "./join-columns.ts";
+import type { SheetWords } from "./sheet-words.ts";
 import { isLabelLike, isValueLike } from "./value-like.ts";
 import { namesOverColumns } from "./wide-names.ts";
 
-/** How much a row's cells are known to be names of columns, 0 to 1. */
-export type LooksLikeHeader = (cells: string[]) => number;
+type LooksLikeHeader = SheetWords["looksLikeHeader"];
 
 /** The header of a sheet and the lines it came from. */
 export interface FoundHeader {
@@ -184,10 +184,13 @@ function heads(rows: ReadonlyArray<SheetRow>, at: number, before: number, known:
  * @param rows the first rows that are not blank, top to bottom
  * @returns undefined where no row reads like a header
  */
-export function findHeader(rows: ReadonlyArray<SheetRow>, known?: LooksLikeHeader): FoundHeader | undefined {
+export function findHeader(rows: ReadonlyArray<SheetRow>, words?: SheetWords): FoundHeader | undefined {
+  const known = words?.looksLikeHeader;
   const looked = rows.slice(0, linesLookedAt + rowsBelow).map(({ cells, row }) => ({ cells: cells.map(tidy), row }));
   const widths = looked.map(({ cells }) => filled(cells).length).sort((a, b) => a - b);
   const width = widths[Math.floor(widths.length * 0.75)] ?? 0;
+  // names of ours are whole: nothing but units belongs to them
+  const isOurs = (cells: string[]) => filled(cells).length > 1 && words?.isTidy(filled(cells)) === true;
   let at = -1;
   let best = 0;
   for (let index = 0; index < Math.min(looked.length, linesLookedAt); index++) {
@@ -199,7 +202,7 @@ export function findHeader(rows: ReadonlyArray<SheetRow>, known?: LooksLikeHeade
   if (settings >= 0) at = settings;
   // of two tables in one sheet the upper one comes first
   for (let index = 0; index < at; index++) {
-    if (heads(looked, index, at, known)) at = index;
+    if (heads(looked, index, at, known) || isOurs(looked[index]!.cells)) at = index;
   }
   const header = looked[at];
   if (header === undefined) return undefined;
@@ -219,12 +222,15 @@ export function findHeader(rows: ReadonlyArray<SheetRow>, known?: LooksLikeHeade
   const betterKnown = (names: string[]) => known !== undefined && known(names) > knownHere + 0.1;
   const isText = (cells: string[]) => filled(cells).length > 1 && !filled(cells).some(isValueLike);
 
-  if (below !== undefined && (isUnitsRow(below) || (isText(below) && betterKnown(joinLines(header.cells, below))))) {
+  if (
+    below !== undefined &&
+    (isUnitsRow(below) || (!isOurs(header.cells) && isText(below) && betterKnown(joinLines(header.cells, below))))
+  ) {
     found.names = namesOver(header.cells, below, known);
     found.lastRow = header.row + 1;
     found.lines.push(below);
   }
-  if (above !== undefined && isText(above)) {
+  if (above !== undefined && !isOurs(header.cells) && isText(above)) {
     const grouped =
       known === undefined
         ? joinLines(spread(above, header.cells.length), found.names)

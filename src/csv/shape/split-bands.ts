@@ -56,10 +56,10 @@ function sideOf(
   words: SheetWords,
 ): SideBand["why"] | undefined {
   if (right.length === 0) return undefined;
-  const leftHeader = findHeader(left, words.looksLikeHeader);
+  const leftHeader = findHeader(left, words);
   if (leftHeader === undefined) return undefined;
   const cells = right.reduce((sum, { cells: own }) => sum + own.filter((cell) => !isNothing(cell.trim())).length, 0);
-  const rightHeader = findHeader(right, words.looksLikeHeader);
+  const rightHeader = findHeader(right, words);
   if (cells <= 2 && left.length > 3 && right[0]!.row > leftHeader.lastRow) return "stray";
   if (rightHeader === undefined) {
     // cells without names beside a table: remarks of a few rows, not a column

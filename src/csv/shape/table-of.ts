@@ -136,7 +136,7 @@ export function tableOf(grid: Grid, options: TableOptions = {}): OpenedSheet {
   const { words, settings = openShape, mostFurther = 20 } = options;
   const sample = firstRows(grid.forEachRecord, sampleRows);
   if (sample.length === 0) return { tables: [], issues: [notASheet(file, "empty")], leftOut: [] };
-  const header = findHeader(sample, words?.looksLikeHeader);
+  const header = findHeader(sample, words);
   if (header === undefined) return withoutHeader(file, sample);
   const parts = words === undefined || settings.tables === "one" ? [] : repeatedNames(header.names, words);
   if (words !== undefined && parts.length > 0) return sideBySide(grid, parts, options);
