@@ -103,6 +103,9 @@ function showSentence(of: TreatmentDecision, further: ReadonlyArray<Further>, wo
   ];
 }
 
+/** Further cooks that are advised: two months of a load a week. Common practice, no source. */
+const mostAdvised = 8;
+
 function frontOf(of: TreatmentDecision, further: ReadonlyArray<Further>, worth: WorthwhileDifference): AnswerFront {
   const { decision, response } = of;
   const now = decision.difference!.couldHaveShown;
@@ -136,7 +139,7 @@ function frontOf(of: TreatmentDecision, further: ReadonlyArray<Further>, worth: 
           : [{ name: `after ${cooksText(enough.cooks)}`, value: enough.couldShow }]),
       ],
     },
-    ...(more === undefined
+    ...(more === undefined || more.cooks > mostAdvised
       ? {}
       : {
           next: [
