@@ -117,7 +117,7 @@ function answer(trial: Trial, of: BookDose): Answer {
     short:
       turns.length > 0
         ? ["By ", turns[0]!.per, " ", dosePart(of, turns[0]!.dose), " does better than ", dose, "."]
-        : ["No other dose than ", dose, " is shown better by shelf day or hour."],
+        : ["None is shown better than ", dose, " by shelf day or hour."],
     figure: {
       label: per.length === 0 ? "expected, left of a started tray" : `expected, left per ${per[0]!.per}`,
       value: per.length === 0 ? use.left.mean : leftAtUse(per[0]!),

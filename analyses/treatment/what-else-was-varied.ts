@@ -59,9 +59,9 @@ function thingsTable(looked: ReadonlyArray<Looked>): Table {
 
 const namesOf = (some: ReadonlyArray<Looked>): string[] => some.map(({ of }) => inSentence(of.thing.factor.label));
 
-/** "My_lamp came together with inoculum: the two cannot be told apart." */
+/** "My_lamp came together with inoculum: the two cannot be separated." */
 const tiedSentence = ({ of, ties }: Looked): string =>
-  `${of.thing.factor.label} came together with ${inRow(ties)}, so it cannot be told apart from ${ties.length === 1 ? "it" : "them"}.`;
+  `${of.thing.factor.label} came together with ${inRow(ties)}, so it cannot be separated from ${ties.length === 1 ? "it" : "them"}.`;
 
 function sentenceOf(looked: ReadonlyArray<Looked>): Sentence {
   const clear = looked.filter(standsOut);
@@ -104,7 +104,7 @@ function run(trial: Trial): Outcome {
       leads.length > 0
         ? [`Yield may also go with ${inSentence(leads[0]!.of.thing.factor.label)}.`]
         : looked.every(({ ties }) => ties.length > 0)
-          ? ["Nothing else can be told apart from what was tried."]
+          ? ["Nothing else can be separated from what was tried."]
           : ["Nothing else stands out."],
     figure: { label: "other things go with the yield", value: leads.length, of: looked.length, unit: "things" },
     strip: {

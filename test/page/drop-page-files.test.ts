@@ -139,6 +139,7 @@ describeInBrowser("files on the drop page", ({ open }) => {
         "costs.ods": "cost sheet, 1 line",
       });
       expect(await page.locator(".drop-notes li").allTextContents()).toEqual([
+        "Not read: .kept (hidden files are not read).",
         "Not read: photo.png (another kind of document, not a sheet).",
       ]);
       expect((await saved(page, "Log")).name).toBe("lantern-shed-log.csv");

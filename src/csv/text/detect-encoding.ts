@@ -47,11 +47,27 @@ const centralEuropean = /\p{L}[¹¿¯£¥]\p{L}|\p{Ll}³\p{Ll}|\p{L}œñ|\bŒ(?=
 const unassigned = /[\u0081\u008d\u008f\u0090\u009d]/;
 const latin2 = /\p{L}[±¶¼]\p{L}/u;
 
+/** characters of a text without a separator that are held back for the next piece */
+const longestWord = 4096;
+
+/** A text in pieces that end between words, however its bytes came. */
+function* wholeWords(pieces: Iterable<string>): Generator<string> {
+  let rest = "";
+  for (const piece of pieces) {
+    const text = rest + piece;
+    const end = Math.max(...["\n", "\r", " ", ",", ";", "\t"].map((mark) => text.lastIndexOf(mark))) + 1;
+    const cut = end === 0 && text.length > longestWord ? text.length : end;
+    yield text.slice(0, cut);
+    rest = text.slice(cut);
+  }
+  yield rest;
+}
+
 /** The eight-bit encoding of a text that is no UTF-8: Polish words show in Windows-1252 as signs amid letters. */
 function eightBit(source: SheetSource): Omit<EncodingReading, "because"> {
   let isPolish = false;
   let damaged = false;
-  for (const text of decodeText(source.chunks(), "windows-1252")) {
+  for (const text of wholeWords(decodeText(source.chunks(), "windows-1252"))) {
     if (latin2.test(text)) return { encoding: "iso-8859-2", damaged: false };
     isPolish ||= centralEuropean.test(text);
     damaged ||= unassigned.test(text);

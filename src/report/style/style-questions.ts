@@ -77,6 +77,7 @@ main input.changed { border: 2px solid var(--ink); font-weight: 650; }
 .wall-row .cook { font-size: 0.8125rem; color: var(--quiet); overflow-wrap: anywhere; }
 .wall li.doubtful .grams { color: var(--alert); font-weight: 600; }
 .dose-picks { display: flex; flex-wrap: wrap; gap: 0.2rem 1.2rem; font-size: 0.875rem; margin-top: 0.5rem; align-items: center; }
+.dose-picks .dose { white-space: normal; text-align: start; }
 .print-all { display: inline-flex; gap: 0.4rem; align-items: center; min-height: 1.5rem; }
 @media (max-width: 73.99rem) {
   .pair { grid-template-columns: 358px minmax(0, 1fr); gap: 1.1rem 1.5rem; }
