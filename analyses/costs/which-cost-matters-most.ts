@@ -164,7 +164,7 @@ function frontOf({ word, all, lines }: Bars): AnswerFront {
   const total = all.reduce((sum, { spread }) => sum + spread, 0);
   const longest = all.slice(0, 5);
   return {
-    short: [`What moves the cost of a good ${word} gram most, price by price.`],
+    short: [`Its price moves the cost of a good ${word} gram most.`],
     figure: { label: "moves a gram's cost most", text: lines[0]!.label },
     strip: {
       kind: "shares",
