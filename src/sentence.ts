@@ -12,6 +12,8 @@ export interface Quantity {
   digits?: number;
   /** print a leading + on gains */
   signed?: boolean;
+  /** what was set, not worked out: an interval behind it is not its own */
+  isSet?: boolean;
 }
 
 /** A range with its unit, left for the report to format. */

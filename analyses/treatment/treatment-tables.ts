@@ -129,8 +129,8 @@ export function levelsChart({ thing, response, gathered, settings }: TreatmentDe
     const { trayId, batch } = gathered.trayOf.get(row)!;
     return { value, tray: trayId, ...(batch === undefined ? {} : { cook: batch }) };
   };
+  const ranges = new Map(rangesOfMeans(decision, settings).map((one) => [one.level, one]));
   if (thing.kind === "amount" && !isTrend(thing)) {
-    const ranges = new Map(rangesOfMeans(decision, settings).map((one) => [one.level, one]));
     return {
       kind: "doses",
       title,
@@ -165,7 +165,13 @@ export function levelsChart({ thing, response, gathered, settings }: TreatmentDe
         return { group: labelOf(factor, level), ...point, ...(cook === undefined ? {} : { series: cook }) };
       }),
     ),
-    groups: [],
+    groups: isTrend(thing)
+      ? []
+      : shown.map(({ level, mean, values }) => {
+          const range = ranges.get(level);
+          const ends = range === undefined ? {} : { low: range.lower, high: range.upper };
+          return { group: labelOf(factor, level), mean: range?.mean ?? mean!, ...ends, n: values.length };
+        }),
     ...(decision.grouping.by === "cook" ? { seriesLabel: "Cook" } : {}),
   };
 }

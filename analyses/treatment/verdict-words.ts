@@ -33,7 +33,7 @@ export function chanceText(chance: number): string {
 
 /** A level inside a sentence: an amount with its unit, or its name. */
 export const levelOf = (thing: Factor, level: Level): SentencePart =>
-  typeof level === "number" && thing.unit !== "" ? { value: level, unit: thing.unit } : String(level);
+  typeof level === "number" && thing.unit !== "" ? { value: level, unit: thing.unit, isSet: true } : String(level);
 
 /** How a response is spoken of. */
 export interface ResponseWords {

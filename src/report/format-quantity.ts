@@ -187,7 +187,8 @@ export function sentenceText(sentence: Sentence, settings: NumberSettings): stri
       if (typeof part === "string") return part;
       const most = largest.get(part.unit);
       if ("from" in part) return formatRange(part, settings, most);
-      return formatQuantity(part, settings, most, intervalAfter(sentence, index, part.unit));
+      const interval = part.isSet ? undefined : intervalAfter(sentence, index, part.unit);
+      return formatQuantity(part, settings, most, interval);
     })
     .join("");
 }
