@@ -48,7 +48,7 @@ test("how sure is a mark and a word; what waits is said once, with what would se
   expect(html).toContain("1 question waits for one thing");
   const [waiting] = sampleAnswers.filter(({ outcome }) => outcome.kind === "cannot-tell");
   expect(html.split(waiting!.question).length - 1).toBe(1);
-  expect(html).toContain("Without the 2 doubtful trays, one answer changes");
+  expect(html).toContain("Without the 2 flagged trays, one answer changes");
 });
 
 test("every table has a caption, headed columns and headed rows; every image a text", async () => {

@@ -6,12 +6,12 @@ import { visibleText } from "../visible-text.ts";
 import { frontAnswers, type NextThing, nextThings } from "./choose-front.ts";
 import { FrontRow } from "./front-row.tsx";
 
-/** Said once for all answers: whether any of them changes without the trays in doubt. */
+/** Said once for all answers: whether any of them changes without the flagged trays. */
 export function DoubtNote({ answers }: { answers: ReadonlyArray<AnsweredQuestion> }) {
   const asked = answers.filter(({ withoutFlagged }) => withoutFlagged !== undefined);
   const trays = asked[0]?.withoutFlagged?.trays ?? [];
   if (trays.length === 0) return null;
-  const what = trays.length === 1 ? `the one doubtful tray, ${trayNames(trays)}` : `the ${trays.length} doubtful trays`;
+  const what = trays.length === 1 ? `the one flagged tray, ${trayNames(trays)}` : `the ${trays.length} flagged trays`;
   const moved = asked.filter(({ withoutFlagged }) => withoutFlagged?.changes);
   if (moved.length === 0) return <p class="same">None of these answers changes without {what}.</p>;
   return (
