@@ -44,7 +44,7 @@ function caveatsOf(due: DueTrays, advice: ReadonlyArray<KeepOrBin>): Sentence[] 
       ? []
       : [
           [
-            "Keep or bin: the expected money of the next picking, less what its days and grams cost, against what new trays leave in as many days of the place while the shelves are full; only where one is twice the other, and a tray is kept only where it is twice as likely to give as not. A contaminated tray is taken out whatever it is worth.",
+            "Keep or bin: the expected money of the next picking, less what its days and grams cost, against what new trays leave in as many days of the place while the shelves are full; only where one is twice the other; a late tray is never said to be worth keeping. A contaminated tray is taken out whatever it is worth.",
           ],
         ]),
     ...(usual > 0
