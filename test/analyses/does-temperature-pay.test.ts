@@ -238,7 +238,7 @@ test("what a temperature costs in energy and what it earns", () => {
   expect(dearer.next).toEqual([]);
   const beside = { ...trial, trays: trays.map((tray, i) => ({ ...tray, inoculumMillilitres: i % 2 === 0 ? 5 : 10 })) };
   const { next } = doesTemperaturePay.run({ ...beside, products: [{ ...sold, currentPrice: 20 }] });
-  expect(next?.map(({ act }) => act)).toEqual([["Fruit at ", { value: 18, unit: "°C" }, "."]]);
+  expect(next?.map(({ act }) => act)).toEqual([["Fruit at ", { value: 18, unit: "°C", isSet: true }, "."]]);
 });
 
 test("300,000 readings and ten thousand trays are joined to an answer", () => {
