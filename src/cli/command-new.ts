@@ -137,7 +137,7 @@ const unmakable = (folder: string, error: unknown): PlainFailure =>
 /** @throws PlainFailure where no book can be begun at a place */
 function requireFree(folder: string): void {
   try {
-    // as any file in it: links in the path are followed, and what belongs to the system is refused
+    // judged by a file in it: links in the path are followed, and what belongs to the system is refused
     outputPlace({ path: join(folder, "README.md"), kind: "sheet" });
     if (!isFreePlace(resolve(folder))) throw notEmpty(folder);
   } catch (error) {

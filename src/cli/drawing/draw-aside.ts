@@ -34,6 +34,8 @@ export class DrawAside {
   private readonly asked = new Map<Chart, Map<number, Promise<Drawing>>>();
   private readonly open = new Map<number, (drawing: Drawing) => void>();
   private asks = 0;
+  /** of the book it draws for, found once */
+  private doses: ReturnType<typeof dosesOf> | undefined;
   /** why the worker draws no more */
   private failure: string | undefined;
 
@@ -77,7 +79,8 @@ export class DrawAside {
   begin(answer: AnsweredQuestion, { settings, trays }: Book): void {
     const chart = chartOf(answer);
     if (chart === undefined || answer.outcome.kind !== "answer") return;
-    const place = { settings, doses: dosesOf(trays) };
+    this.doses ??= dosesOf(trays);
+    const place = { settings, doses: this.doses };
     this.draw(chart, { ...place, width: plotWidths.narrow });
     if (answer.headline) this.draw(chart, { ...place, width: plotWidths.wide });
   }
