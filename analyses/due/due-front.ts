@@ -54,7 +54,7 @@ export function dueFront(due: DueTrays): AnswerFront {
       kind: "shares",
       parts: [
         { name: "late", value: late.length },
-        { name: "within seven days", value: week.length },
+        { name: "in 7 days", value: week.length },
         { name: "later", value: later.length },
       ].map(({ name, value }) => ({ name, value: value / Math.max(1, due.trays.length), count: value })),
     },
