@@ -22,7 +22,7 @@ export const capNotes: Readonly<Partial<Record<Cap["reason"], string>>> = {
   "cooks-not-recorded":
     "Write down the cook or the inoculation date of each tray: without them nothing can be settled.",
   "levels-between-row-blocks": "Levels do not vary among trays that stand together, so no range can be given.",
-  "cooks-undated": "Type the inoculation dates: without them a change with time cannot be ruled out.",
+  "cooks-undated": "Type each cook's own inoculation date: without them a change with time cannot be ruled out.",
   "unfinished-trays": "Trays that are not there yet could still change this.",
   "losses-follow-level":
     "More was lost at some levels than at others, so the good trays alone may flatter one of them: see started trays.",

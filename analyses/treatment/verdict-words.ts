@@ -73,9 +73,9 @@ const whyCannot: Readonly<Partial<Record<Cap["reason"], (what: string, other: st
     `each ${what} had cooks of its own and too few of them, so cooks and ${what} cannot be separated`,
   calendar: (what) => `${what} followed the calendar, so anything else that changed with time fits as well`,
   "calendar-by-row-order": (what) =>
-    `${what} followed the order of the rows and no dates are typed, so anything else that changed with time fits as well`,
+    `${what} followed the order of the rows and no dates tell their order, so anything else that changed with time fits as well`,
   "calendar-by-cook-number": (what) =>
-    `${what} followed the numbers of the cooks and no dates are typed, so anything else that changed with time fits as well`,
+    `${what} followed the numbers of the cooks and no dates tell their order, so anything else that changed with time fits as well`,
   "levels-follow-rows-of-one-day": (what) =>
     `${what} followed the order of the rows of each day, so cooks of one day cannot be separated from ${what}`,
   "tied-to-the-other-factor": (what, other) => `${what} changed together with ${other}`,
@@ -89,8 +89,8 @@ const remedyOf: Readonly<Partial<Record<Cap["reason"], string>>> = {
   "one-cook-per-level": "Put two or more levels into each cook.",
   calendar:
     "Put two or more levels into each cook, or say doses_drawn_by_lot,yes where chance chose each cook's level.",
-  "calendar-by-row-order": "Type the inoculation dates, and put two or more levels into each cook.",
-  "calendar-by-cook-number": "Type the inoculation dates, and put two or more levels into each cook.",
+  "calendar-by-row-order": "Type each cook's own inoculation date, and put two or more levels into each cook.",
+  "calendar-by-cook-number": "Type each cook's own inoculation date, and put two or more levels into each cook.",
   "levels-follow-rows-of-one-day": "Write down the cook of each tray.",
   "tied-to-the-other-factor": "Vary one thing at a time, or every level of one with every level of the other.",
 };

@@ -140,6 +140,21 @@ describe("layout", () => {
     expect(decideComparison(stepped, { drawnByLot: true }).method).toBe("whole-cooks");
   });
 
+  test("days that cooks share do not tell their order: the numbers of the cooks do", () => {
+    const shared = trays(whole(3, 3, 6, 6, 9, 9, 9), (tray) => ({ ...tray, day: 100 }));
+    expect(reasons(decideComparison(shared))).toEqual(["calendar-by-cook-number"]);
+    const mixed = trays(whole(9, 3, 3, 9, 3, 9, 9, 3), (tray) => ({ ...tray, day: 100 }));
+    expect(reasons(decideComparison(mixed))).toEqual(["cooks-undated"]);
+    // two cooks a day, stepped up: in the order of the sheet within each day
+    const pairs = trays(whole(3, 3, 9, 3, 9, 9), (tray) => ({
+      ...tray,
+      day: Math.ceil(Number(tray.cook!.slice(1)) / 3),
+    }));
+    expect(decideComparison(pairs).caps).toEqual([]);
+    const inPairs = trays(whole(3, 6, 6, 9), (tray) => ({ ...tray, day: Math.ceil(Number(tray.cook!.slice(1)) / 2) }));
+    expect(reasons(decideComparison(inPairs))).toEqual(["calendar"]);
+  });
+
   test("whole cooks without days lean at most, unless drawn by lot", () => {
     const undated = trays(whole(9, 3, 3, 9, 3, 9, 9, 3), (tray) => ({ ...tray, day: undefined }));
     expect(reasons(decideComparison(undated))).toEqual(["cooks-undated"]);

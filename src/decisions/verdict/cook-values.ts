@@ -25,7 +25,7 @@ export interface CookValues extends LevelsInOrder {
   value: number[];
   /** what else was constant in each cook, where something was */
   other?: string[];
-  /** what `order` goes by: the inoculation day, else the number in the cook's name, else the sheet */
+  /** what `order` goes by: the inoculation day, else (or where most share one) the number in the cook's name, else the sheet */
   orderedBy: "day" | "cook-number" | "row";
   /** trays that count: those of their cook's level */
   kept: PlacedTray[];
@@ -38,12 +38,14 @@ export interface CookValues extends LevelsInOrder {
  * @param levels all levels, in order
  * @param names of the groups
  * @param otherOf what else is constant in a tray's cook; undefined where nothing else was varied
+ * @param ordered whether levels are numbers in order, or names
  * @param measured the value of a good tray; as measured unless stated
  */
 export function cookValues(
   trays: ReadonlyArray<PlacedTray>,
   levels: ReadonlyArray<Level>,
   names: ReadonlyArray<string>,
+  ordered: boolean,
   otherOf?: (tray: PlacedTray) => string,
   measured: (tray: PlacedTray) => number = ({ tray }) => tray.value as number,
 ): CookValues {
@@ -81,11 +83,12 @@ export function cookValues(
       other: otherOf === undefined ? undefined : otherOf(own[0]!),
     };
   });
+  const level = entries.map((entry) => entry.level);
   return {
     levels: present,
-    level: entries.map(({ level }) => level),
+    level,
     value: entries.map(({ value }) => value),
-    ...orderOf(entries),
+    ...orderOf(entries, (order) => nearnessOf({ levels: present, level, order }, ordered)),
     ...(otherOf === undefined ? {} : { other: entries.map(({ other }) => other!) }),
     kept,
     leftOut,
@@ -100,17 +103,31 @@ function numbersIn(names: ReadonlyArray<string>): number[] | undefined {
   return around.size === 1 && !around.has(undefined) && new Set(numbers).size === names.length ? numbers : undefined;
 }
 
-/** Order in time, as far as the sheet tells it. */
+/**
+ * Order in time, as far as the sheet tells it; days that most pairs of cooks share tell none. Cooks of one day may have followed
+ * one another in the sheet, too: of the order with such ties and the one without, the one nearer to the levels counts.
+ */
 function orderOf(
   entries: ReadonlyArray<{ day: number | undefined; name: string; firstRow: number }>,
+  nearness: (order: number[]) => number,
 ): Pick<CookValues, "order" | "orderedBy"> {
   const ranksOf = (values: number[]): number[] => Array.from(midranks(values).ranks);
-  if (entries.every(({ day }) => day !== undefined)) {
-    return { order: ranksOf(entries.map(({ day }) => day!)), orderedBy: "day" };
-  }
   const numbers = numbersIn(entries.map(({ name }) => name));
-  if (numbers !== undefined) return { order: ranksOf(numbers), orderedBy: "cook-number" };
-  return { order: ranksOf(entries.map(({ firstRow }) => firstRow)), orderedBy: "row" };
+  const sheet = ranksOf(numbers ?? entries.map(({ firstRow }) => firstRow));
+  const inSheet = { order: sheet, orderedBy: numbers === undefined ? "row" : "cook-number" } as const;
+  if (entries.some(({ day }) => day === undefined)) return inSheet;
+  const days = ranksOf(entries.map(({ day }) => day!));
+  if (sharedPairs(days) > 0.5) return inSheet;
+  const withoutTies = ranksOf(days.map((rank, i) => rank + sheet[i]! / (2 * days.length + 2)));
+  return { order: nearness(withoutTies) > nearness(days) ? withoutTies : days, orderedBy: "day" };
+}
+
+/** Share of the pairs of cooks that have one rank. */
+function sharedPairs(ranks: ReadonlyArray<number>): number {
+  const sizes = new Map<number, number>();
+  for (const rank of ranks) sizes.set(rank, (sizes.get(rank) ?? 0) + 1);
+  const shared = [...sizes.values()].reduce((sum, size) => sum + size * (size - 1), 0);
+  return ranks.length < 2 ? 0 : shared / (ranks.length * (ranks.length - 1));
 }
 
 function meanOf(trays: ReadonlyArray<PlacedTray>, measured: (tray: PlacedTray) => number): number {
@@ -134,10 +151,13 @@ export type CalendarTie = "none" | "some" | "same";
  * @source Spearman 1904, American Journal of Psychology 15(1):72-101; the limits are the project's own simulation
  */
 export function calendarTie(cooks: LevelsInOrder, ordered: boolean): CalendarTie {
-  const rho = ordered ? correlationWithOrder(cooks) : Math.sqrt(shareBetweenLevels(cooks));
+  const rho = nearnessOf(cooks, ordered);
   if (rho >= calendarFrom - tolerance) return "same";
   return rho > orderFrom + tolerance ? "some" : "none";
 }
+
+const nearnessOf = (cooks: LevelsInOrder, ordered: boolean): number =>
+  ordered ? correlationWithOrder(cooks) : Math.sqrt(shareBetweenLevels(cooks));
 
 function correlationWithOrder({ levels, level, order }: LevelsInOrder): number {
   const scores = scoresOf(levels);

@@ -161,6 +161,7 @@ function whole(
     laid.trays,
     levelsOf(good),
     laid.grouping.groups,
+    choice.ordered,
     otherInside === undefined ? otherOf : undefined,
     apart === undefined ? undefined : ({ tray }) => apart.get(tray.row)!,
   );
