@@ -1,11 +1,13 @@
 import type { AnswerFront, NextStep } from "../../src/analysis.ts";
 import type { Outlier } from "../../src/statistics/descriptive/robust-outliers.ts";
+import type { Doubts } from "./row-doubts.ts";
 
 interface Doubt {
   trays: ReadonlyArray<string>;
   of: number;
   /** figures that change without them */
   moved: number;
+  wide: Doubts["wide"];
   /** the value farthest from what its dose and cook give, and its unit */
   farthest: { outlier: Outlier; unit: string } | undefined;
 }
@@ -14,8 +16,19 @@ interface Doubt {
 const trayNamed = (name: string): string => (/^\d/.test(name) ? `tray ${name}` : name);
 
 /** What the front shows of the rows: how many are in doubt, and which tray to look at first. */
-export function rowsFront({ trays, of, moved, farthest }: Doubt): AnswerFront {
+export function rowsFront({ trays, of, moved, wide, farthest }: Doubt): AnswerFront {
   const [first] = trays;
+  const answer: NextStep[] =
+    wide === undefined
+      ? []
+      : [
+          {
+            rank: "doubtful",
+            act: [`Answer one question about ${wide.trays} trays.`],
+            because: [`${wide.reason.replace(/^./, (letter) => letter.toUpperCase())}.`],
+            see: "which-rows-cannot-be-trusted",
+          },
+        ];
   const weigh: NextStep[] =
     first === undefined
       ? []
@@ -43,7 +56,9 @@ export function rowsFront({ trays, of, moved, farthest }: Doubt): AnswerFront {
   return {
     short: [
       trays.length === 0
-        ? "No row is doubtful."
+        ? wide === undefined
+          ? "No row is doubtful."
+          : "No tray stands out; one question is open for most."
         : moved === 0
           ? `${trays.length === 1 ? "One tray" : `${trays.length} trays`} to look at; no main figure changes without ${trays.length === 1 ? "it" : "them"}.`
           : `${trays.length === 1 ? "One tray" : `${trays.length} trays`} to look at; ${moved === 1 ? "a main figure changes" : `${moved} main figures change`} without ${trays.length === 1 ? "it" : "them"}.`,
@@ -56,6 +71,6 @@ export function rowsFront({ trays, of, moved, farthest }: Doubt): AnswerFront {
       kind: "losses",
       groups: [{ name: "in doubt", trays: of, lost: trays.length }],
     },
-    next: weigh,
+    next: [...answer, ...weigh],
   };
 }

@@ -1,12 +1,11 @@
 import type { Analysis, Estimate, Outcome, Sentence, Table, Trial } from "../../src/analysis.ts";
-import { batchFactor, doseFactor } from "../../src/design/factor.ts";
 import type { Issue } from "../../src/records/issue.ts";
 import type { Tray } from "../../src/records/tray.ts";
-import { type Outlier, robustOutliers } from "../../src/statistics/descriptive/robust-outliers.ts";
+import type { Outlier } from "../../src/statistics/descriptive/robust-outliers.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
-import { colonisationDays } from "../comparison/tray-days.ts";
-import { type TrayResponse, yieldPerGoodTray, yieldWeightOf } from "../comparison/tray-response.ts";
-import { type BookFact, bookFacts, factChanged } from "./book-facts.ts";
+import type { TrayResponse } from "../comparison/tray-response.ts";
+import { type BookFact, factChanged } from "./book-facts.ts";
+import { type Doubts, doubtsOf } from "./row-doubts.ts";
 import { rowsFront } from "./rows-front.ts";
 
 const mostRows = 200;
@@ -57,17 +56,6 @@ function rowTable(doubtful: ReadonlyArray<{ tray: Tray; why: string }>): Table {
   };
 }
 
-function oddValues(trays: ReadonlyArray<Tray>, response: TrayResponse, threshold: number): Outlier[] {
-  return robustOutliers(
-    trays.flatMap((tray) => {
-      const value = response.of(tray);
-      if (value === undefined || tray.traysInPool > 1) return [];
-      return [{ tray: tray.trayId, value, row: doseFactor.level(tray) ?? "", column: batchFactor.level(tray) ?? "" }];
-    }),
-    threshold,
-  );
-}
-
 function outlierTable(response: TrayResponse, outliers: Outlier[], byId: ReadonlyMap<string, Tray>): Table {
   return {
     caption: `${response.label.charAt(0).toUpperCase()}${response.label.slice(1)} far from that of the same dose and cook`,
@@ -108,69 +96,12 @@ function factTable(all: BookFact[], without: BookFact[]): Table {
   };
 }
 
-/** Trays with rows in doubt, and the main figures with and without them. */
-interface Doubts {
-  flagged: ReadonlyArray<Tray>;
-  odd: { response: TrayResponse; outliers: Outlier[] }[];
-  doubtful: { tray: Tray; why: string }[];
-  all: BookFact[];
-  without: BookFact[];
-  moved: BookFact[];
-  movedByFlagged: BookFact[];
-  /** doubtful only because they lie far from the rest */
-  farOnly: number;
-}
-
-/** Why each doubtful tray is: what its flags say, and what lies far from the rest. */
-function doubtfulTrays({ trays, issues }: Trial, odd: Doubts["odd"]): Doubts["doubtful"] {
-  const far = new Map<string, string[]>();
-  for (const { response, outliers } of odd) {
-    for (const { tray } of outliers) far.set(tray, [...(far.get(tray) ?? []), response.label]);
-  }
-  const severe = new Map<string, Set<string>>();
-  for (const { tray, severity, reason } of issues) {
-    if (tray === undefined || (severity !== "warning" && severity !== "error")) continue;
-    severe.set(tray, (severe.get(tray) ?? new Set()).add(reason));
-  }
-  return trays
-    .filter((tray) => tray.flags.length > 0 || far.has(tray.trayId))
-    .map((tray) => ({
-      tray,
-      why: [
-        ...(tray.flags.length === 0 ? [] : (severe.get(tray.trayId) ?? new Set(tray.flags))),
-        ...(far.get(tray.trayId) ?? []).map((label) => `${label} far from trays of the same dose and cook`),
-      ].join("; "),
-    }));
-}
-
-function doubtsOf(trial: Trial): Doubts {
-  const { trays, settings } = trial;
-  const weight = yieldWeightOf(trays);
-  const odd = [...(weight === undefined ? [] : [yieldPerGoodTray(weight)]), colonisationDays]
-    .map((response) => ({ response, outliers: oddValues(trays, response, settings.outlierZ) }))
-    .filter(({ outliers }) => outliers.length > 0);
-  const doubtful = doubtfulTrays(trial, odd);
-  const flagged = trays.filter(({ flags }) => flags.length > 0);
-  const all = bookFacts(trial, weight);
-  const factsWithout = (left: ReadonlySet<Tray>): BookFact[] =>
-    left.size === 0 ? all : bookFacts({ ...trial, trays: trays.filter((tray) => !left.has(tray)) }, weight);
-  const movedBy = (facts: BookFact[]) =>
-    all.filter((fact) => {
-      const other = facts.find(({ label }) => label === fact.label);
-      return other === undefined || factChanged(fact, other);
-    });
-  const without = factsWithout(new Set(doubtful.map(({ tray }) => tray)));
-  return {
-    ...{ flagged, odd, doubtful, all, without },
-    moved: movedBy(without),
-    movedByFlagged: movedBy(factsWithout(new Set(flagged))),
-    farOnly: doubtful.filter(({ tray }) => tray.flags.length === 0).length,
-  };
-}
-
 const labelsOf = (facts: ReadonlyArray<BookFact>): string => facts.map(({ label }) => label).join("; ");
 
-function rowsSentence({ trays }: Trial, { doubtful, flagged, farOnly, all, moved }: Doubts): Sentence {
+function rowsSentence({ trays }: Trial, { doubtful, flagged, farOnly, all, moved, wide }: Doubts): Sentence {
+  if (doubtful.length === 0 && wide !== undefined) {
+    return [`One doubt is the same in ${wide.trays} of ${trays.length} trays: ${wide.reason}. No tray stands out.`];
+  }
   if (doubtful.length === 0) {
     return [
       `No row of ${trays.length} trays is doubtful: no cell is flagged and no value lies far from its dose and cook.`,
@@ -216,12 +147,13 @@ function rowsCaveats({ moved, movedByFlagged, farOnly }: Doubts): Sentence[] {
   ];
 }
 
-function rowsTables({ issues, trays }: Trial, { doubtful, all, without, flagged, odd }: Doubts): Table[] {
-  if (doubtful.length === 0) return [];
+function rowsTables({ issues, trays }: Trial, { doubtful, all, without, odd }: Doubts): Table[] {
+  const anyFlag = trays.filter(({ flags }) => flags.length > 0);
+  if (doubtful.length === 0) return anyFlag.length === 0 ? [] : [ruleTable(anyFlag, issues)];
   const byId = new Map(trays.map((tray) => [tray.trayId, tray]));
   return [
     ...(all.length === 0 ? [] : [factTable(all, without)]),
-    ...(flagged.length === 0 ? [] : [ruleTable([...flagged], issues)]),
+    ...(anyFlag.length === 0 ? [] : [ruleTable(anyFlag, issues)]),
     rowTable(doubtful),
     ...odd.map(({ response, outliers }) => outlierTable(response, outliers, byId)),
   ];
@@ -245,6 +177,7 @@ function run(trial: Trial): Outcome {
       trays: names,
       of: trays.length,
       moved: doubts.moved.length,
+      wide: doubts.wide,
       farthest: doubts.odd
         .flatMap(({ response, outliers }) => outliers.map((outlier) => ({ outlier, unit: response.unit })))
         .sort((a, b) => Math.abs(b.outlier.z) - Math.abs(a.outlier.z))[0],

@@ -64,16 +64,29 @@ function unfinishedNote({ trays }: Trial, response: TrayResponse): Sentence[] {
   return [[`${waiting === 1 ? "1 growing tray is" : `${waiting} growing trays are`} not counted: not there yet.`]];
 }
 
+/** Why there are no days: dates that were typed and wait for an answer, or none at all. */
+function noDays({ issues }: Trial): Outcome {
+  const open = issues.find(
+    ({ rule, severity }) => severity === "warning" && ["no-year", "day-or-month", "serial-date"].includes(rule),
+  );
+  if (open !== undefined) {
+    return noAnswer(
+      [`Cannot tell what changed the days: dates are typed but not read (${open.reason}).`],
+      [`${open.action}.`],
+      { missing: { kind: "record", need: `one answer about the dates: ${open.reason}` } },
+    );
+  }
+  return noAnswer(
+    ["Cannot tell what changed the days: no date of colonising or harvest goes with a thing that varied."],
+    ["Type the date of inoculation, and the first date on which a tray is fully colonised."],
+    { missing: { kind: "record", need: "the dates of inoculation and colonising" } },
+  );
+}
+
 function run(trial: Trial): Outcome {
   const response = trial.trays.some((tray) => colonisationDays.of(tray) !== undefined) ? colonisationDays : harvestDays;
   const of = daysDecision(trial, response);
-  if (of === undefined) {
-    return noAnswer(
-      ["Cannot tell what changed the days: no date of colonising or harvest goes with a thing that varied."],
-      ["Type the date of inoculation, and the first date on which a tray is fully colonised."],
-      { missing: { kind: "record", need: "the dates of inoculation and colonising" } },
-    );
-  }
+  if (of === undefined) return noDays(trial);
   const outcome = treatmentAnswer(trial, of, daysWords, response.label);
   return { ...outcome, caveats: [...outcome.caveats, ...unfinishedNote(trial, response)] };
 }

@@ -57,9 +57,9 @@ export async function cleanBook(sources: ReadonlyArray<SheetSource>, options: Cl
   };
   const opened = await openBookSheets(ordered);
   take(opened);
-  const { tables, settings, pinned } = opened;
+  const { tables, settings, settingsOf, pinned } = opened;
   take(pinned);
-  const harvest = readTrays(tables.harvest, settings, pinned.pins, issues, options.onProgress);
+  const harvest = readTrays(tables.harvest, settingsOf, pinned.pins, issues, options.onProgress);
   take({ issues: pinsWithoutColumn(pinned.pins, harvest.columns) });
   leftOut.push(...rowsOnlyPlanned(harvest.planned ?? []));
   checkBookTrays(harvest.trays, settings, leftOut, harvest.log);

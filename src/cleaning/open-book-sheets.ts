@@ -21,6 +21,8 @@ import { withTabNames } from "./tab-names.ts";
 export interface BookTables {
   tables: Record<SheetRole, RawTable[]>;
   settings: Settings;
+  /** the settings with those stated for one sheet */
+  settingsOf(file: string): Settings;
   /** settings about money that cannot be read */
   unread: UnreadMoney[];
   issues: Issue[];
@@ -30,7 +32,7 @@ export interface BookTables {
 }
 
 /** Settings that hold for one sheet: those of the book, then those stated for its file, its last part or its tab. */
-function settingsFor(read: SettingsRead, file: string): Settings {
+function settingsFor(read: Pick<SettingsRead, "settings" | "sheets">, file: string): Settings {
   const [path = "", tab] = file.split(" > ");
   const names = new Set([file, path, path.split("/").at(-1)!, tab ?? file].map((name) => name.trim().toLowerCase()));
   const own = read.sheets.filter(({ sheet }) => names.has(sheet.toLowerCase()));
@@ -198,9 +200,11 @@ export async function openBookSheets(sources: ReadonlyArray<SheetSource>): Promi
   opening.tables.harvest = tabs.tables;
   const { costs, products } = opening.tables;
   const inCurrency = withBookCurrency(read.settings, read.stated, costs, products);
+  const settings = { ...defaultSettings, ...inCurrency.settings };
   return {
     tables: opening.tables,
-    settings: { ...defaultSettings, ...inCurrency.settings },
+    settings,
+    settingsOf: (file) => settingsFor({ sheets: read.sheets, settings }, file),
     unread: read.unread,
     issues: [
       ...opening.issues,

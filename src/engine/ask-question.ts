@@ -1,6 +1,7 @@
 import { doubtsThatMove, moneyDoubts, saidWithDoubts } from "../../analyses/costs/money-doubts.ts";
 import type { Analysis, AnsweredQuestion, CannotTell, Outcome, Sentence, Trial } from "../analysis.ts";
 import { contentName } from "../records/content-name.ts";
+import { doubtfulTrays } from "../records/doubtful-trays.ts";
 import type { Tray } from "../records/tray.ts";
 import { withMissing } from "./what-is-missing.ts";
 
@@ -87,12 +88,12 @@ export const besideUnflagged = (
 });
 
 /**
- * One question asked of a book's trays. A headline question is asked twice where a tray has a flagged cell: with every
- * tray, and then without the flagged ones.
- * @param unflagged the trial with only the trays that have no flag; called where it is wanted
+ * One question asked of a book's trays. A headline question is asked twice where a tray is doubtful: with every tray, and
+ * then without the doubtful ones.
+ * @param unflagged the trial without the doubtful trays; called where it is wanted
  */
 export function askQuestion(analysis: Analysis, trial: Trial, unflagged: () => Trial): AnsweredQuestion {
   const answer = answerOf(analysis, outcomeOf(analysis, trial));
-  const flagged = analysis.headline ? trial.trays.filter(({ flags }) => flags.length > 0) : [];
+  const flagged = analysis.headline ? doubtfulTrays(trial.trays) : [];
   return flagged.length === 0 ? answer : besideUnflagged(answer, flagged, outcomeOf(analysis, unflagged()));
 }

@@ -1,6 +1,7 @@
 import { analyses } from "../../analyses/index.ts";
 import type { Analysis, AnsweredQuestion } from "../analysis.ts";
 import type { Book } from "../records/book.ts";
+import { doubtfulTrays } from "../records/doubtful-trays.ts";
 import type { SheetSource } from "../records/sheet.ts";
 import { allowForManyQuestions } from "./allow-for-tests.ts";
 import { answerOf, besideUnflagged, outcomeOf } from "./ask-question.ts";
@@ -23,7 +24,7 @@ export function* askInTurn(
   book: Book,
   questions: ReadonlyArray<Analysis> = analyses,
 ): Generator<AskingStep, AnsweredQuestion[]> {
-  const flagged = book.trays.filter(({ flags }) => flags.length > 0);
+  const flagged = doubtfulTrays(book.trays);
   const again = flagged.length === 0 ? [] : questions.filter(({ headline }) => headline);
   const answers = new Map<Analysis, AnsweredQuestion>();
   const of = questions.length + again.length;

@@ -27,6 +27,9 @@ export interface SheetQuestion {
   examples: string[];
 }
 
+/** Settings that are asked for each sheet by itself. */
+const ofOneSheet: ReadonlySet<string> = new Set(["sheet_role", "first_year"]);
+
 /** What a column of a harvest sheet most often holds. */
 const likelyFields: ReadonlyArray<HarvestFieldKey> = ["inoculum_ml", "fresh_g", "dry_g", "outcome"];
 
@@ -152,14 +155,20 @@ export function sheetQuestions(
     const isDecided = severity === "note" || (severity !== "change" && result !== "");
     const definition = settingDefinitions.find(({ key }) => key === setting);
     if (definition === undefined || !(isOpen || isDecided)) continue;
-    const key = setting === "sheet_role" ? sheetAnswerKey(setting, file) : setting;
+    const key = ofOneSheet.has(setting) ? sheetAnswerKey(setting, file) : setting;
     const before = questions.get(key);
     // an open question says more than a reading that was decided elsewhere
     if (before !== undefined && before.state === "open" && !isOpen) continue;
     let question = before;
     if (question === undefined || (question.state === "decided" && isOpen)) {
       const { kind, unit, choices = [] } = definition;
-      const meaning = key === setting ? definition.meaning : `What is ${visibleText(file, most.letters)} for?`;
+      const name = visibleText(file, most.letters);
+      const meaning =
+        setting === "sheet_role"
+          ? `What is ${name} for?`
+          : setting === "first_year"
+            ? `In which year is the first date of ${name}?`
+            : definition.meaning;
       question = {
         ...{ key, meaning, kind, unit, choices: [...choices], state: isOpen ? "open" : "decided" },
         ...{ count: 0, reason, columns: [], examples: [] },

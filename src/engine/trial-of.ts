@@ -1,5 +1,6 @@
 import type { Trial } from "../analysis.ts";
 import type { Book } from "../records/book.ts";
+import { doubtfulTrays } from "../records/doubtful-trays.ts";
 import { Memo } from "../records/memo.ts";
 import { trialInBook } from "../records/planned-trial.ts";
 import type { Settings } from "../records/setting.ts";
@@ -46,6 +47,9 @@ export function trialOf(book: Book, trays: ReadonlyArray<Tray> = book.trays, mem
   };
 }
 
-/** The trays of a book without a flagged cell; the very same list each time a memo is asked. */
+/** The trays of a book without the doubtful ones; the very same list each time a memo is asked. */
 export const unflaggedTrays = (trays: ReadonlyArray<Tray>, memo = new Memo()): ReadonlyArray<Tray> =>
-  memo.once([trays], "trays without a flag", () => trays.filter(({ flags }) => flags.length === 0));
+  memo.once([trays], "trays without a flag", () => {
+    const doubtful = new Set(doubtfulTrays(trays));
+    return trays.filter((tray) => !doubtful.has(tray));
+  });

@@ -15,6 +15,8 @@ export interface Settings {
   dateOrder: "" | "day first" | "month first" | "year first";
   /** which day a spreadsheet's serial 0 means; "" lets the sheet decide */
   serialDates: "" | "1900" | "1904";
+  /** the year of the first date that a sheet's column types without one; 0 when not stated */
+  firstYear: number;
   /** unit of temperatures typed without one; "" lets the column decide */
   temperatureUnit: "" | "C" | "F";
   /** unit of weights typed without one; "" lets the column decide */

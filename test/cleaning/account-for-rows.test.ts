@@ -39,7 +39,7 @@ test("a row dropped on purpose is an error and stands in the last line of check"
     ...whole!,
     forEachRow: (visit) => whole!.forEachRow((cells, row) => (row === 3 ? undefined : visit(cells, row))),
   };
-  const { trays } = readTrays([dropping], settings, [], []);
+  const { trays } = readTrays([dropping], () => settings, [], []);
   expect(trays).toHaveLength(3);
   const { account, issues } = accountForRows([dropping], trays, leftOut);
   expect(account).toEqual({ filled: 5, headers: 1, trays: 3, aside: 0, lost: 1 });

@@ -140,7 +140,11 @@ const ofCells: Case[] = [
     rows("Tray,LC ml,Inoculated,Fresh g", "T1,10,2026-03-02,205", "T2,15,some day,231"),
     { cell: "2026-03-02" },
   ],
-  ["no-year", rows("Tray,LC ml,Inoculated,Fresh g", "T1,10,3 Mar,205", "T2,15,5 Mar,231"), { cell: "2026-03-03" }],
+  [
+    "no-year",
+    rows("Tray,LC ml,Inoculated,Fresh g", "T1,10,3 Mar,205", "T2,15,5 Mar,231"),
+    { files: { "settings.csv": "key,value\nfirst_year,2026\n" } },
+  ],
   [
     "approximate",
     rows("Tray,LC ml,Inoculated,Fresh g", "T1,10,2026-03-02,205", "T2,15,~2026-03-04,231"),

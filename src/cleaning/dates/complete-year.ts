@@ -46,3 +46,30 @@ export function completeYear(
   }
   return fitting.length === 1 ? fitting[0] : undefined;
 }
+
+/**
+ * A date typed without its year, counted on from the row above: within a crop of the row's own full dates, or nearest to
+ * the column's date above, or in the stated year where nothing stands above.
+ * @param above ISO date of the row above, or the stated year
+ * @returns the ISO date, or undefined where day and month could be swapped or the day does not exist
+ * @example countedOn([{ month: 1, day: 3 }], 0, [], "2025-12-20") // "2026-01-03"
+ * @example countedOn([{ month: 11, day: 3 }], 0, [], 2025) // "2025-11-03"
+ */
+export function countedOn(
+  days: ReadonlyArray<{ month: number; day: number }>,
+  stage: number,
+  others: ReadonlyArray<{ stage: number; iso: string }>,
+  above: string | number,
+): string | undefined {
+  const [only] = days;
+  if (only === undefined || days.length > 1) return undefined;
+  const own = others.at(-1)?.iso;
+  if (own !== undefined) return completeYear(days, stage, others, { first: own, last: own });
+  const stated = typeof above === "number";
+  const years = stated ? [above] : [-1, 0, 1].map((by) => Number(above.slice(0, 4)) + by);
+  const distance = (iso: string): number => (stated ? 0 : Math.abs(dayNumber(iso) - dayNumber(above)));
+  return years
+    .filter((year) => isRealDay(year, only.month, only.day))
+    .map((year) => isoDate(year, only.month, only.day))
+    .sort((a, b) => distance(a) - distance(b))[0];
+}

@@ -1,7 +1,9 @@
-/** The order of day and month that a date shows by a number above 12; "" when it shows none. */
+/** The order of day and month that a date, with its year or without, shows by a number above 12; "" when it shows none. */
 export function dateOrderEvidence(text: string): "" | "day first" | "month first" {
   if (dashedNumbers(text) !== undefined) return "";
-  const match = /^\D*?(\d{1,2})\s*[./\s-]\s*(\d{1,2})\s*[./\s-]\s*'?(?:\d{2}|\d{4})(?!\d)/.exec(text);
+  const match =
+    /^\D*?(\d{1,2})\s*[./\s-]\s*(\d{1,2})\s*[./\s-]\s*'?(?:\d{2}|\d{4})(?!\d)/.exec(text) ??
+    /^\s*(\d{1,2})\s*[./-]\s*(\d{1,2})\.?\s*$/.exec(text);
   if (match === null) return "";
   const [first, second] = [Number(match[1]), Number(match[2])];
   if (first > 12 && first <= 31 && second <= 12) return "day first";

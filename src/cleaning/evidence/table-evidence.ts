@@ -107,16 +107,18 @@ function note(evidence: QuantityEvidence, { decimalMark, bare, unit }: CellTrait
 function noteDate(evidence: DateEvidence, reading: DateReading, text: string): void {
   const numbers = dashedNumbers(text);
   if (numbers !== undefined) noteDashed(evidence, numbers);
-  if (reading.kind === "ambiguous") evidence.ambiguous++;
   if (reading.kind === "serial") {
     evidence.serials++;
     if (evidence.firstSerial === "" || reading.in1900 < evidence.firstSerial) evidence.firstSerial = reading.in1900;
     if (reading.in1900 > evidence.lastSerial) evidence.lastSerial = reading.in1900;
   }
-  if (reading.kind !== "date") return;
+  const isSwappable = reading.kind === "yearless" && reading.days.length > 1;
+  if (reading.kind === "ambiguous" || isSwappable) evidence.ambiguous++;
+  if (reading.kind !== "date" && reading.kind !== "yearless") return;
   const order = dateOrderEvidence(text);
   if (order === "day first") evidence.dayFirst++;
   else if (order === "month first") evidence.monthFirst++;
+  if (reading.kind !== "date") return;
   if (evidence.first === "" || reading.iso < evidence.first) evidence.first = reading.iso;
   if (reading.iso > evidence.last) evidence.last = reading.iso;
 }

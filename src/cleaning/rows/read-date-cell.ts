@@ -6,6 +6,8 @@ import { settingAction } from "./read-quantity-cell.ts";
 
 const expected = "a date such as 2026-03-14";
 
+const swapped = "a date without its year, whose day and month can be swapped";
+
 /**
  * What a cell of a column of dates adds to its tray.
  * @param text not empty
@@ -23,7 +25,7 @@ export function readDateCell(text: string, { dates }: ColumnPlan): CellFact {
     expected: "",
     action: "",
   });
-  const asked = (rule: string, action: string, setting?: "date_order" | "serial_dates"): CellRemark => ({
+  const asked = (rule: string, action: string, setting?: "date_order" | "serial_dates" | "first_year"): CellRemark => ({
     ...changed(rule),
     severity: "warning",
     expected,
@@ -42,7 +44,15 @@ export function readDateCell(text: string, { dates }: ColumnPlan): CellFact {
     case "serial":
       return { open: true, remark: asked("serial-date", settingAction("serial_dates"), "serial_dates") };
     case "yearless":
-      return { open: true, yearless: reading.days, remark: asked("no-year", "Type the year with the date") };
+      if (reading.days.length > 1) {
+        const remark = { ...asked("day-or-month", settingAction("date_order"), "date_order"), reason: swapped };
+        return { open: true, yearless: reading.days, remark };
+      }
+      return {
+        open: true,
+        yearless: reading.days,
+        remark: asked("no-year", settingAction("first_year"), "first_year"),
+      };
     case "missing":
       return reading.how === "blank" ? nothing : { remark: changed("missing-word") };
     case "outcome-word":

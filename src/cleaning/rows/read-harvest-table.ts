@@ -150,6 +150,9 @@ function missingColumns(file: string, plans: ReadonlyArray<ColumnPlan>, isHarves
   return [...(has("tray_id") ? [] : [names]), ...(has("outcome") || !isHarvest ? [] : [outcomes])];
 }
 
+/** The first look at a sheet, before its cells have agreed on anything. */
+const nothingKnown = { spans: undefined, pooled: undefined, stopWhenOpen: true };
+
 /**
  * Reads a harvest sheet. When no cell's meaning depends on the others the rows are read once; otherwise they are looked
  * at first, so that a column is read alike from top to bottom.
@@ -167,13 +170,14 @@ export function readHarvestTable(
   const isHarvest = plans.some(({ field }) => field !== "factor" && field !== "unread" && field !== "note");
   if (!isHarvest) issues.push(noKnownColumn(table));
   applySettings(plans, settings);
-  let read = readRows(table, plans, { spans: undefined, pooled: undefined, stopWhenOpen: true, onRows });
+  let read = readRows(table, plans, { ...nothingKnown, firstYear: settings.firstYear, onRows });
   if (read === undefined) {
     const evidence = agree(table, plans, settings, issues);
     const names = plans.find(({ field }) => field === "tray_id");
     const pooled = names === undefined ? undefined : pooledNames(table, names.index);
     read = readRows(table, plans, {
       spans: spansOf(evidence, plans, spansOfBook),
+      firstYear: settings.firstYear,
       pooled,
       stopWhenOpen: false,
       onRows,

@@ -1,7 +1,7 @@
 import type { Issue } from "../../records/issue.ts";
 import type { RawTable } from "../../records/sheet.ts";
 import type { ColumnPlan } from "../columns/column-plan.ts";
-import { completeYear, type DateSpan, stageFields } from "../dates/complete-year.ts";
+import { completeYear, countedOn, type DateSpan, stageFields } from "../dates/complete-year.ts";
 import { rowOutcome } from "../trays/row-outcome.ts";
 import { noFlushes, type TrayDraft, trayProperty } from "../trays/tray-draft.ts";
 import type { EvidenceByDraft } from "../trays/tray-evidence.ts";
@@ -16,6 +16,8 @@ import type { PooledNames } from "./several-trays.ts";
 export interface RowsOptions {
   /** the full dates of each column, by its place */
   spans: ReadonlyMap<number, DateSpan> | undefined;
+  /** the stated year of each column's first date that has none; 0 when not stated */
+  firstYear: number;
   /** names that stand for several trays; undefined before that is decided */
   pooled: PooledNames | undefined;
   /** give up at the first cell whose reading depends on what the rest of the sheet says */
@@ -54,6 +56,8 @@ class RowsReading {
   private readonly hasTrayColumn: boolean;
   private readonly remarks: RowRemarks;
   private readonly state = new RowState();
+  /** the last date of each column whose year follows from the one above */
+  private readonly dateAbove = new Map<number, string>();
 
   constructor(
     private readonly file: string,
@@ -115,13 +119,22 @@ class RowsReading {
     }
     if (fact.remark !== undefined) remarks.add(reader.plan.header, text, fact.remark);
     state.takeFact(reader, fact);
-    if (fact.value !== undefined) state.takeValue(reader, fact.value, draft);
+    if (fact.value === undefined) return;
+    if (reader.plan.kind === "date") this.takeDate(reader, fact.value as string, draft);
+    else state.takeValue(reader, fact.value, draft);
   }
 
-  /** Completes dates without a year where the column's other dates leave one. */
+  /** Completes dates without a year: by the column's other dates where they leave one, else counted on from a stated year. */
   private completeYears(cells: ReadonlyArray<YearlessCell>, draft: TrayDraft): void {
+    const { spans, firstYear } = this.options;
     for (const { reader, fact, raw } of cells) {
-      const iso = this.yearOf(reader, fact.yearless!, draft);
+      const days = fact.yearless!;
+      const stage = (stageFields as ReadonlyArray<string>).indexOf(reader.plan.field);
+      const others = this.stagesOf(draft).filter((other) => other.stage !== stage);
+      const span = spans?.get(reader.index);
+      const bySpan = span === undefined ? undefined : completeYear(days, stage, others, span);
+      const above = this.dateAbove.get(reader.index) ?? firstYear;
+      const iso = bySpan ?? (firstYear === 0 ? undefined : countedOn(days, stage, others, above));
       if (iso === undefined) {
         this.remarks.add(reader.plan.header, raw, fact.remark!);
         this.state.takeFact(reader, fact);
@@ -130,24 +143,29 @@ class RowsReading {
       this.remarks.add(reader.plan.header, raw, {
         rule: "no-year",
         severity: "change",
-        reason: "a date without its year: the only one within a crop of the book's other dates of that column",
+        reason:
+          bySpan === undefined
+            ? "a date without its year: counted on from first_year in the settings"
+            : "a date without its year: the only one within a crop of the book's other dates of that column",
         result: iso,
         expected: "",
         action: "",
       });
-      this.state.takeValue(reader, iso, draft);
+      this.takeDate(reader, iso, draft);
     }
   }
 
-  private yearOf(reader: ColumnReader, days: { month: number; day: number }[], draft: TrayDraft): string | undefined {
-    const span = this.options.spans?.get(reader.index);
-    if (span === undefined) return undefined;
-    const stage = (stageFields as ReadonlyArray<string>).indexOf(reader.plan.field);
-    const others = stageFields.flatMap((field, index) => {
+  private takeDate(reader: ColumnReader, iso: string, draft: TrayDraft): void {
+    if (this.options.firstYear > 0) this.dateAbove.set(reader.index, iso);
+    this.state.takeValue(reader, iso, draft);
+  }
+
+  /** The row's full dates by stage. */
+  private stagesOf(draft: TrayDraft): { stage: number; iso: string }[] {
+    return stageFields.flatMap((field, stage) => {
       const iso = field === "harvested_on" ? this.state.harvested : (draft[trayProperty[field]] as string | undefined);
-      return iso === undefined || index === stage ? [] : [{ stage: index, iso }];
+      return iso === undefined ? [] : [{ stage, iso }];
     });
-    return completeYear(days, stage, others, span);
   }
 
   private outcome(): TrayDraft["outcome"] {

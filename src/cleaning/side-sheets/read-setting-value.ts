@@ -213,6 +213,7 @@ const wholeNumbers: ReadonlyArray<keyof Settings> = [
   "shelfPlaces",
   "traysPerLoad",
   "plannedCooks",
+  "firstYear",
   "seed",
 ];
 
@@ -266,7 +267,10 @@ function readNumber(
     return refuse({ rule: last?.rule ?? "not-a-number", reason, expected: range });
   }
   const inDefinedUnit = isPercent ? asPercent(value) : value;
-  if (inDefinedUnit < (least ?? Number.NEGATIVE_INFINITY) || inDefinedUnit > (most ?? Number.POSITIVE_INFINITY)) {
+  // a default such as 0 for "not stated" may stand outside of what can be stated
+  const isDefault = inDefinedUnit === Number(definition.default);
+  const isLow = inDefinedUnit < (least ?? Number.NEGATIVE_INFINITY);
+  if (!isDefault && (isLow || inDefinedUnit > (most ?? Number.POSITIVE_INFINITY))) {
     return refuse({ rule: "out-of-range", reason: "the value is out of the setting's range", expected: range });
   }
   if (wholeNumbers.includes(property) && !Number.isInteger(value)) {

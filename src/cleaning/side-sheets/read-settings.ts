@@ -45,8 +45,8 @@ export interface SettingsRead {
   issues: Issue[];
 }
 
-/** Settings that may differ from sheet to sheet: how trays lie in it, and what it is for. */
-const shapeProperties: ReadonlyArray<keyof Settings> = [
+/** Settings that may differ from sheet to sheet: how trays lie in it, what it is for, and when it was. */
+const sheetProperties: ReadonlyArray<keyof Settings> = [
   "layout",
   "tables",
   "sectionTitles",
@@ -54,6 +54,7 @@ const shapeProperties: ReadonlyArray<keyof Settings> = [
   "summaryRows",
   "joinedCells",
   "sheetRole",
+  "firstYear",
 ];
 
 /** Settings that are not money and decide what things cost. */
@@ -237,7 +238,7 @@ function forOneSheet(
   issues: Issue[],
 ): SheetSettings[] {
   const { property, key } = definition;
-  if (!shapeProperties.includes(property)) {
+  if (!sheetProperties.includes(property)) {
     issues.push(
       sheetIssue({
         file,

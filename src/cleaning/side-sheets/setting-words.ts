@@ -11,6 +11,7 @@ export const settingNames: Readonly<Partial<Record<keyof Settings, string>>> = {
   decimalMark: "decimal|decimal separator|decimal sign|decimal point or comma|decimal point|decimal comma",
   dateOrder: "date format|dates|order of dates|day month order|date style",
   serialDates: "serial date|serials|date system|epoch|excel dates|spreadsheet dates|serial date system",
+  firstYear: "year|dates year|start year|starting year",
   temperatureUnit: "temperature|temperatures|temp unit|temperature in|temp|temps",
   massUnit: "weight unit|weights|weights in|mass|weight|unit of weight",
   volumeUnit: "volume|volumes|volumes in|liquid unit|unit of volume",

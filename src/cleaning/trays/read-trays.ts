@@ -74,17 +74,18 @@ function withYears(
 
 /**
  * Reads every harvest sheet and puts its rows together to trays.
+ * @param settingsOf the settings that hold for a sheet
  * @param issues the log; what is found is added to it
  */
 export function readTrays(
   tables: ReadonlyArray<RawTable>,
-  settings: Settings,
+  settingsOf: (file: string) => Settings,
   pins: ReadonlyArray<ColumnPin>,
   issues: Issue[],
   onProgress?: (done: { file: string; rows: number }) => void,
 ): ReadTrays {
   const read = (table: RawTable, spans?: BookSpans): HarvestTable =>
-    readHarvestTable(table, settings, pins, (rows) => onProgress?.({ file: table.file, rows }), spans);
+    readHarvestTable(table, settingsOf(table.file), pins, (rows) => onProgress?.({ file: table.file, rows }), spans);
   const harvests = withYears(
     tables,
     tables.map((table) => read(table)),

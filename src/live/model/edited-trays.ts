@@ -25,7 +25,7 @@ export interface CleanedTrays {
 /** What the cleaning says of the tray sheet, with the trays it gives. */
 function clean(edited: EditedSheet, settings: Settings): { trays: Tray[]; issues: Issue[] } {
   const issues: Issue[] = [];
-  const { trays } = readTrays([tableOf("trays", edited, settings)], settings, [], issues);
+  const { trays } = readTrays([tableOf("trays", edited, settings)], () => settings, [], issues);
   return { trays, issues };
 }
 
