@@ -5,6 +5,7 @@ import { benchLayouts } from "./layouts.ts";
 import { benchLive, benchLiveAnswers } from "./live.ts";
 import { benchMessySheets } from "./messy-sheets.ts";
 import { benchMixedBooks } from "./mixed-books.ts";
+import { benchMutants } from "./mutants.ts";
 import { benchNodes } from "./nodes.ts";
 import { benchPage } from "./page.ts";
 import { benchSimulatedBooks } from "./simulated-books.ts";
@@ -30,6 +31,7 @@ const parts: Record<string, () => void | Promise<void>> = {
   verdicts: () => benchVerdicts(),
   "first-year": () => benchFirstYear(),
   statistics: () => benchStatistics(),
+  mutants: () => benchMutants(),
   "whole-path": () => benchWholePath([200, 20_000, 1_000_000]),
   "million-rows-report": () => benchWholePath([1_000_000], { reportOnAll: true }),
 };
