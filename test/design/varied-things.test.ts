@@ -76,3 +76,91 @@ test("cooks of two months are of one season, whatever the calendar says", () => 
   const trays = inside((_, cook) => ({ inoculatedOn: cook < "C" ? "2026-02-03" : "2026-03-11" }));
   expect(keys(trays)).toEqual([]);
 });
+
+test("a column filled for half of the trays is asked about, one for fewer is not", () => {
+  const filled = (places: number) => keys(inside((place) => (place < places ? { strain: place % 2 ? "x" : "y" } : {})));
+  expect(filled(3)).toEqual(["strain"]);
+  expect(filled(2)).toEqual([]);
+});
+
+test("twelve names are compared one by one, thirteen are not; thirteen amounts are a trend", () => {
+  const tried = (levels: number, of: (level: number) => Partial<Tray>) =>
+    keys(Array.from({ length: 3 * levels }, (_, place) => tray({ batch: "A", ...of(place % levels) })));
+  const named = (level: number) => ({ strain: `s${level}` });
+  expect(tried(12, named)).toEqual(["strain"]);
+  expect(tried(13, named)).toEqual([]);
+  expect(tried(13, (level) => ({ inoculumMillilitres: 1 + level }))).toEqual(["inoculum_ml"]);
+});
+
+test("names that nearly every tray has for itself are no groups, but three trays may be three strains", () => {
+  const strains = (...names: string[]) => keys(names.map((strain) => tray({ batch: "A", strain })));
+  expect(strains("a", "b", "c")).toEqual(["strain"]);
+  expect(strains("a", "b", "c", "d")).toEqual([]);
+  // four names for six trays group them; three names for four do not
+  expect(strains("a", "a", "b", "c", "d", "d")).toEqual(["strain"]);
+  expect(strains("a", "a", "b", "c")).toEqual([]);
+});
+
+test("levels lie evenly where the rarest has half its even share of trays, a pool counting as its trays", () => {
+  const trays = (rare: Partial<Tray>[]) => [
+    ...Array.from({ length: 9 }, () => tray({ batch: "A", strain: "x" })),
+    ...rare.map((facts) => tray({ batch: "A", strain: "y", ...facts })),
+  ];
+  const balanced = (...rare: Partial<Tray>[]) => variedThings(trays(rare))[0]!.balanced;
+  expect(balanced({}, {}, {})).toBe(true); // 3 of 12: half of 6
+  expect(balanced({}, {})).toBe(false); // 2 of 11
+  expect(balanced({ traysInPool: 2 }, {})).toBe(true);
+});
+
+test("a thing varied inside cooks where two cooks or more, and half of all, hold several of its levels", () => {
+  const placed = (mixed: string) =>
+    variedThings(
+      inside((place, cook) => ({ strain: mixed.includes(cook) && place % 2 ? "x" : cook < "C" ? "y" : "z" })),
+    )[0]!.place;
+  expect(placed("ABCD")).toBe("inside cooks");
+  expect(placed("AB")).toBe("inside cooks");
+  expect(placed("A")).toBe("whole cooks");
+  const fifth = Array.from({ length: 6 }, () => tray({ batch: "E", strain: "y" }));
+  const two = inside((place, cook) => ({ strain: cook < "C" && place % 2 ? "x" : "y" }));
+  expect(variedThings([...two, ...fifth])[0]!.place).toBe("whole cooks");
+});
+
+test("trays whose cooks are not named lie in the days they were inoculated", () => {
+  const days = ["2026-03-02", "2026-03-09", "2026-03-16"];
+  const dated = (named: number) =>
+    days.flatMap((inoculatedOn, day) =>
+      Array.from({ length: 10 }, (_, place) =>
+        tray({
+          inoculatedOn,
+          strain: place % 2 ? "x" : "y",
+          ...(place < named ? { batch: `${day} ${place % 2}` } : {}),
+        }),
+      ),
+    );
+  expect(variedThings(dated(7))[0]!.place).toBe("inside cooks");
+  // eight in ten are named: the cooks decide, and each of them got one strain
+  expect(variedThings(dated(8))[0]!.place).toBe("whole cooks");
+});
+
+test("of two things that lie alike, one with few levels comes before a trend over many", () => {
+  const trays = Array.from({ length: 26 }, (_, place) =>
+    tray({ batch: "A", inoculumMillilitres: 1 + (place % 13), strain: place < 13 ? "x" : "y" }),
+  );
+  expect(keys(trays)).toEqual(["strain", "inoculum_ml"]);
+});
+
+test("amounts within 3 % of their mean were measured, not set, below zero too", () => {
+  const warm = (...degrees: number[]) =>
+    keys(degrees.map((incubationCelsius) => tray({ batch: "A", incubationCelsius })));
+  expect(warm(100, 102.9, 100)).toEqual([]);
+  expect(warm(98.5, 101.5, 98.5)).toEqual(["incubation_c"]);
+  const own = (...values: string[]) => keys(values.map((shift) => tray({ batch: "A", factors: { shift } })));
+  expect(own("-100", "-101", "-100")).toEqual([]);
+});
+
+test("a book of a whole season, 90 days, may differ by season", () => {
+  const until = (last: string) =>
+    keys(inside((_, cook) => ({ inoculatedOn: cook < "C" ? "2026-01-01" : last }))).includes("season");
+  expect(until("2026-03-31")).toBe(false); // 89 days
+  expect(until("2026-04-01")).toBe(true); // 90 days
+});
