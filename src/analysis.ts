@@ -98,11 +98,12 @@ export interface Answer extends OutcomeBase {
   /** its deciding test, which is weighed against the other tests of the report */
   test?: TestedQuestion;
   /**
-   * All that a settled answer says otherwise once the whole report's tests lower it to leaning, `next` in words that advise
-   * "meanwhile". An answer that makes a test and can settle has to have it.
+   * All that a settled answer says otherwise once the whole report's tests, or money that is missing, lower it: to leaning where
+   * no `certainty` is stated, `next` in words that advise "meanwhile". An answer that makes a test and can settle has to have it.
    * @example { sentence: ["Leaning to ", { value: 9, unit: "mL" }, ": ..."], short: ["More liquid culture seems to give more."] }
    */
-  lowered?: { sentence: Sentence } & AnswerFront & Partial<Pick<Answer, "estimates" | "tables" | "charts">>;
+  lowered?: { sentence: Sentence } & AnswerFront &
+    Partial<Pick<Answer, "certainty" | "estimates" | "tables" | "charts">>;
   estimates: Estimate[];
 }
 

@@ -1,4 +1,4 @@
-import type { AnsweredQuestion } from "./analysis.ts";
+import type { Answer, AnsweredQuestion } from "./analysis.ts";
 import type { TestedQuestion } from "./decisions/verdict/index.ts";
 
 /** The deciding test of one question of a report. */
@@ -17,4 +17,11 @@ export function testsOf({ id, main, outcome }: Pick<AnsweredQuestion, "id" | "ma
   }
   const p = outcome.estimates.find((estimate) => estimate.p !== undefined)?.p;
   return p === undefined ? [] : [{ id, isMain, p }];
+}
+
+/** A settled answer in the words of what is left of it once something outside it lowers it; any other as it is. */
+export function loweredAnswer(answer: Answer): Answer {
+  if (answer.certainty !== "settled") return answer;
+  const { lowered = {}, ...said } = answer;
+  return { ...said, certainty: "leaning", ...lowered };
 }

@@ -1,5 +1,6 @@
 import type { NextStep, Outcome, Sentence, Trial } from "../../src/analysis.ts";
 import { doubtOfUnread, type MoneyDoubt } from "../../src/costing/lines/money-doubt.ts";
+import { loweredAnswer } from "../../src/report-test.ts";
 import { bookCosts } from "./book-prices.ts";
 
 /** Everything that is missing from the book's money or doubtful in it, in the order of the sheets. */
@@ -90,21 +91,20 @@ function typeAgain(doubts: ReadonlyArray<MoneyDoubt>): NextStep[] {
 export function saidWithDoubts(outcome: Outcome, doubts: ReadonlyArray<MoneyDoubt>): Outcome {
   if (doubts.length === 0) return outcome;
   const without = `${capital(withoutText(doubts))}.`;
-  const tables = outcome.tables.map((table) => ({
-    ...table,
-    note: table.note === undefined ? without : `${without} ${table.note}`,
-  }));
-  const caveats = [...doubts.map(doubtSentence), ...outcome.caveats];
-  const next = [...typeAgain(doubts), ...(outcome.next ?? [])];
+  const said = outcome.kind === "answer" ? loweredAnswer(outcome) : outcome;
+  const caveats = [...doubts.map(doubtSentence), ...said.caveats];
+  const next = [...typeAgain(doubts), ...(said.next ?? [])];
   const withNext = next.length === 0 ? {} : { next };
-  if (outcome.kind === "cannot-tell") return { ...outcome, ...withNext, caveats };
+  if (said.kind === "cannot-tell") return { ...said, ...withNext, caveats };
   return {
-    ...outcome,
+    ...said,
     ...withNext,
-    ...(outcome.short === undefined ? {} : { short: saidShort(outcome.short, doubts, without) }),
-    sentence: [...outcome.sentence, ` ${without}`],
-    certainty: outcome.certainty === "settled" ? "leaning" : outcome.certainty,
-    tables,
+    ...(said.short === undefined ? {} : { short: saidShort(said.short, doubts, without) }),
+    sentence: [...said.sentence, ` ${without}`],
+    tables: said.tables.map((table) => ({
+      ...table,
+      note: table.note === undefined ? without : `${without} ${table.note}`,
+    })),
     caveats,
   };
 }

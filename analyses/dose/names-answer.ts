@@ -6,6 +6,7 @@ import { earningResponses } from "../costs/earning-responses.ts";
 import { treatmentAnswer } from "../treatment/treatment-answer.ts";
 import { decideTreatment, type TreatmentDecision } from "../treatment/treatment-decision.ts";
 import { endsOf, isUnsteady, levelOf, type ResponseWords } from "../treatment/verdict-words.ts";
+import { yieldDecision } from "../treatment/what-changed-the-yield.ts";
 
 const perStarted = (did: string, does: string): ResponseWords => ({
   of: "a started tray",
@@ -20,19 +21,38 @@ const none: ReadonlyArray<object> = [];
 
 /** What a started tray earned of each level, lost ones with their cost; its yield where the book has no prices. */
 function decide(trial: Trial, thing: VariedThing): { of: TreatmentDecision; words: ResponseWords } | undefined {
-  const weight = yieldWeightOf(trial.trays);
-  if (weight === undefined) return undefined;
   const { costLines = none, products = none, unread = none } = trial;
   const [earned] = earningResponses(trial);
-  const words = earned === undefined ? perStarted("gave", "gives") : perStarted("earned", "earns");
+  if (earned === undefined) return decideYield(trial, thing);
+  const { response, suppositions } = earned;
   const of = decideTreatment(trial, thing, {
-    response: earned?.response ?? yieldPerStartedTray(weight),
+    response,
     better: "higher",
     withLost: false,
-    ...(earned === undefined ? {} : { suppositions: earned.suppositions }),
+    suppositions,
     from: [costLines, products, unread],
   });
-  return of === undefined ? undefined : { of, words };
+  return of === undefined ? undefined : { of, words: perStarted("earned", "earns") };
+}
+
+/** What a started tray gave, as the question about the yield has it. */
+function decideYield(trial: Trial, thing: VariedThing): { of: TreatmentDecision; words: ResponseWords } | undefined {
+  const of = yieldDecision(trial, thing);
+  const weight = yieldWeightOf(trial.trays);
+  const decision = of?.started();
+  if (of === undefined || weight === undefined || decision === undefined) return undefined;
+  return {
+    of: {
+      ...of,
+      response: yieldPerStartedTray(weight),
+      decision,
+      isMain: false,
+      readings: [],
+      settledBefore: false,
+      started: () => undefined,
+    },
+    words: perStarted("gave", "gives"),
+  };
 }
 
 /** "Lost: Amber 5 of 18, Birch 1 of 18."; fewest first, at most six. */

@@ -12,10 +12,10 @@ export function steadyFront(
   return {
     short: [
       perhaps !== undefined
-        ? `Perhaps not steady: ${perhaps.split(" ").slice(0, 4).join(" ")}.`
+        ? `Perhaps not steady: ${perhaps}.`
         : moved.length === 0
           ? `${names.length === 1 ? "One measure" : `${names.length} measures`} over ${lots} ${lotName}s; none has moved beyond chance.`
-          : `${moved[0]!.split(" ").slice(0, 4).join(" ")} moved beyond chance${moved.length > 1 ? `, and ${moved.length - 1} more` : ""}.`.replace(
+          : `${moved[0]!} moved beyond chance${moved.length > 1 ? `, and ${moved.length - 1} more` : ""}.`.replace(
               /^./,
               (letter) => letter.toUpperCase(),
             ),

@@ -120,18 +120,21 @@ export function temperatureAnswer(trial: Trial, measures: ReadonlyArray<Measure>
   }
   const energy = others.find(({ result }) => result === "energy");
   const more = energy === undefined ? energyNote : energySentence(energy);
-  const { lowered } = outcome;
-  return {
-    ...outcome,
-    ...shared,
-    ...nextOf(trial, lead!),
-    sentence: [...outcome.sentence, ...more],
-    ...(lowered === undefined ? {} : { lowered: { ...lowered, sentence: [...lowered.sentence, ...more] } }),
+  const withOthers = <Said extends Pick<Answer, "sentence"> & Partial<Answer>>(said: Said): Said => ({
+    ...said,
+    sentence: [...said.sentence, ...more],
     estimates: [
-      ...outcome.estimates,
+      ...(said.estimates ?? []),
       ...others.flatMap(({ of }) => differenceEstimate(of, of.decision).map(({ p: _p, ...rest }) => rest)),
     ],
-    tables: [measuresTable(measures), ...outcome.tables],
+    tables: [measuresTable(measures), ...(said.tables ?? [])],
+  });
+  const { lowered } = outcome;
+  return {
+    ...withOthers(outcome),
+    ...shared,
+    ...nextOf(trial, lead!),
+    ...(lowered === undefined ? {} : { lowered: withOthers(lowered) }),
     caveats: [...outcome.caveats, ...chamberNotes(trial)],
   } satisfies Answer;
 }

@@ -29,6 +29,7 @@ import { isLost, type YieldWeight, yieldPerGoodTray, yieldWeightOf } from "../co
 import { bookPrices } from "../costs/book-prices.ts";
 import { type DosePrices, dosePrices } from "../costs/dose-prices.ts";
 import { doseWork } from "../costs/dose-work.ts";
+import { doubtsThatMove, moneyDoubts } from "../costs/money-doubts.ts";
 import { gatherTrays } from "./compared-trays.ts";
 import { decideTreatment, thingsOf } from "./treatment-decision.ts";
 
@@ -111,7 +112,7 @@ function decide(trial: Trial): BookDose | NoBookDose {
           prices: pricesOfThing(thing, costed.perPart, costed.prices.costs),
           work: doseWork(trial, costed.prices, madeOf),
         }),
-    caps: verdict.caps.flatMap(capOfDose),
+    caps: [...verdict.caps.flatMap(capOfDose), ...(costed === undefined ? [] : capOfMoney(trial))],
     settings: decisionSettings(trial),
   };
   const found = doseDecision(question, yields);
@@ -161,6 +162,12 @@ const reasonOf = (prices: { kind: string; reason?: string }): string => prices.r
 function capOfDose({ at, reason }: Cap): CertaintyCap[] {
   if (at === "settled" || reason === "losses-follow-level") return [];
   return [{ atMost: at === "cannot-tell" ? "cannot tell" : at, because: reason }];
+}
+
+/** A cost line that is not read, or in doubt, may turn which dose earns most. */
+function capOfMoney(trial: Trial): CertaintyCap[] {
+  const moving = doubtsThatMove(moneyDoubts(trial), "products");
+  return moving.length === 0 ? [] : [{ atMost: "leaning", because: "money-in-doubt" }];
 }
 
 /** Finished trays with their dose, in the same cooks as the verdict has them. A good tray without a weight counts for losses. */

@@ -144,6 +144,7 @@ function partsAt(trial: Trial, of: TreatmentDecision, decision: Decision, words:
   const later = decision.verdict === "open" ? couldShowAfter(decision, 1, of.settings) : undefined;
   const tables = [levelsTable(of, decision), pairsTable(of, decision), usualTable(of, decision), readingsTable(of)];
   return {
+    certainty: decision.verdict === "cannot-tell" ? ("open" as const) : decision.verdict,
     sentence: verdictSentence(of, decision, words, isDrawnByLot(trial), later),
     ...frontOf(trial, of, decision, words),
     estimates: [
@@ -165,7 +166,6 @@ function comparedAnswer(trial: Trial, of: TreatmentDecision, words: ResponseWord
   const mayFall = decision.verdict === "settled" && !isMain;
   return {
     kind: "answer",
-    certainty: decision.verdict === "cannot-tell" ? "open" : decision.verdict,
     ...partsAt(trial, of, decision, words),
     ...(mayFall ? { lowered: partsAt(trial, of, atSignificance(decision, Number.MIN_VALUE), words) } : {}),
     test: { ...decision, settledBefore },

@@ -1,14 +1,26 @@
 import type { Chart, Estimate, Table } from "../../src/analysis.ts";
-import { againstUsual, type Decision, type Level, rangesOfMeans } from "../../src/decisions/verdict/index.ts";
+import {
+  againstUsual,
+  type Decision,
+  type Level,
+  type LevelFacts,
+  rangesOfMeans,
+} from "../../src/decisions/verdict/index.ts";
 import type { Factor } from "../../src/design/factor.ts";
 import { inSentence, levelLabel } from "../comparison/level-text.ts";
+import { isLost } from "../comparison/tray-response.ts";
 import { isTrend, type TreatmentDecision } from "./treatment-decision.ts";
 
 const labelOf = (thing: Factor, level: Level): string => levelLabel(thing, String(level));
 
 /** Trays, losses and mean of each level; a mean is over the good trays as they came. */
-export function levelsTable({ thing: { factor }, response, settings }: TreatmentDecision, decision: Decision): Table {
+export function levelsTable(of: TreatmentDecision, decision: Decision): Table {
+  const { thing, response, settings, gathered } = of;
+  const { factor } = thing;
   const { levels } = decision;
+  // of money and started trays a lost one has a value, too
+  const lostOf = ({ lost, values }: LevelFacts): number =>
+    values.reduce((sum, { row, pooled }) => sum + (isLost(gathered.trayOf.get(row)!) ? pooled : 0), lost);
   const ranges = new Map(rangesOfMeans(decision, settings).map((one) => [one.level, one]));
   return {
     caption: `Trays and results by ${inSentence(factor.label)}`,
@@ -21,14 +33,14 @@ export function levelsTable({ thing: { factor }, response, settings }: Treatment
       { label: "from", unit: response.unit },
       { label: "to", unit: response.unit },
     ],
-    rows: levels.map(({ level, started, lost, mean, adjusted }) => [
-      level,
-      started,
-      lost,
-      mean ?? null,
-      adjusted ?? null,
-      ranges.get(level)?.lower ?? null,
-      ranges.get(level)?.upper ?? null,
+    rows: levels.map((facts) => [
+      facts.level,
+      facts.started,
+      lostOf(facts),
+      facts.mean ?? null,
+      facts.adjusted ?? null,
+      ranges.get(facts.level)?.lower ?? null,
+      ranges.get(facts.level)?.upper ?? null,
     ]),
     note: "The mean is of the trays as they came; over the same cooks is as if every level had stood in every cook, with its range. Ranges compare levels: what a whole cook has in common is not in them.",
   };

@@ -185,6 +185,21 @@ export function variedThings(trays: ReadonlyArray<Tray>, wanted = ""): VariedThi
   return [...set, ...stood, ...when].sort((a, b) => asked(b) - asked(a));
 }
 
+/**
+ * Things of which one level is written on some trays and none on others, as a supplement that only some had: blank may be none
+ * or not written down, so nothing is compared.
+ * @param trays the finished trays that count
+ */
+export function halfWrittenThings(trays: ReadonlyArray<Tray>): { factor: Factor; level: string; blank: number }[] {
+  return candidates.flatMap((factor) => {
+    const levels = trays.map((tray) => factor.level(tray));
+    const [level, ...others] = new Set(levels.filter((one) => one !== undefined));
+    const blank = levels.filter((one) => one === undefined).length;
+    const few = Math.min(blank, trays.length - blank) < 2;
+    return level === undefined || others.length > 0 || few ? [] : [{ factor, level, blank }];
+  });
+}
+
 /** Days from the first inoculation to the last; 0 where no tray is dated. */
 function daysBetween(trays: ReadonlyArray<Tray>): number {
   const days = trays.flatMap(({ inoculatedOn }) => (inoculatedOn === undefined ? [] : [Date.parse(inoculatedOn)]));

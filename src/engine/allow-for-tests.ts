@@ -1,6 +1,6 @@
 import type { AnsweredQuestion, Sentence } from "../analysis.ts";
 import { type Reading, wholeReport } from "../decisions/verdict/index.ts";
-import { type ReportTest, testsOf } from "../report-test.ts";
+import { loweredAnswer, type ReportTest, testsOf } from "../report-test.ts";
 
 /** The level that each test which does not hold among the others would have had to keep, by its id. */
 function fallenOf(tests: ReadonlyArray<ReportTest>, alpha: number, reading: Reading): Map<string, number> {
@@ -18,7 +18,7 @@ function fallenOf(tests: ReadonlyArray<ReportTest>, alpha: number, reading: Read
 
 /**
  * Allows for how many tests a report makes of one set of trays: an answer that is settled alone, but does not hold among
- * the others, becomes leaning in all it says, and says why.
+ * the others, becomes leaning, or open, in all it says, and says why.
  * @param answers as asked, not yet allowed for
  * @param tests all of the report, those of the answers among them
  * @param alpha share of reports that may settle something that is not so, above 0 and below 1
@@ -40,8 +40,7 @@ export function allowForTests(
       { value: level, unit: "p" },
       ".",
     ];
-    const { lowered = {}, ...said } = outcome;
-    return { ...answer, outcome: { ...said, ...lowered, certainty: "leaning", caveats: [why, ...outcome.caveats] } };
+    return { ...answer, outcome: { ...loweredAnswer(outcome), caveats: [why, ...outcome.caveats] } };
   });
 }
 

@@ -195,3 +195,20 @@ test("days: trays still waiting at the quick dose keep it at leaning; a few at t
   expect(certainty(waiting(3, 2))).toBe("settled");
   expect(certainty(waiting(9, 12))).not.toBe("settled");
 });
+
+test("one supplement written and blank beside it: asked, since blank may be none or not written down", () => {
+  const trays = Array.from({ length: 12 }, (_, place) =>
+    trayRecord({
+      trayId: `${place}`,
+      batch: `C${place % 2}`,
+      dryGrams: 30 + place,
+      supplement: place % 3 === 0 ? undefined : "wheat bran",
+    }),
+  );
+  const outcome = whatChangedTheYield.run(trialOfTrays(trays));
+  if (outcome.kind !== "cannot-tell") throw new Error(JSON.stringify(outcome));
+  expect(outcome.reason.map((part) => (typeof part === "string" ? part : "#")).join("")).toContain(
+    "wheat bran is the only supplement written, and 4 finished trays have none written.",
+  );
+  expect(outcome.wouldSettle.join("")).toContain("Type none");
+});

@@ -1,5 +1,7 @@
 import { expect, test } from "vitest";
+import { moneyDoubts, saidWithDoubts } from "../../analyses/costs/money-doubts.ts";
 import { whichDoseEarnsMost } from "../../analyses/dose/which-dose-earns-most.ts";
+import { whatChangedTheYield } from "../../analyses/treatment/what-changed-the-yield.ts";
 import type { Sentence } from "../../src/analysis.ts";
 import type { CostLine } from "../../src/records/cost-line.ts";
 import type { Product } from "../../src/records/product.ts";
@@ -163,4 +165,34 @@ test("strains instead of doses: what a started tray of each earned, its losses i
   expect(plain(answer.sentence)).toMatch(/^Birch earned \S+ more a started tray than Amber/);
   expect(answer.next!.map(({ act }) => plain(act))).toEqual(["Use Birch."]);
   expect(answer.caveats.map(plain)).toContain("Lost, fewest first: Birch 0 of 36 and Amber 12 of 36.");
+  expect(cellOf(answer, "Trays and results", "Amber", "lost")).toBe(12);
+  const unread = moneyDoubts({
+    ...moneyTrial(strains, [culture], [product({ form: "dried", grams: 50, currentPrice: 25 })]),
+    unread: [{ sheet: "costs", name: "rent", reason: "6O", source: { file: "costs.csv", row: 3 }, inUse: false }],
+  });
+  const lowered = answerOf(saidWithDoubts(answer, unread));
+  expect(lowered.certainty).toBe("leaning");
+  expect(plain(lowered.sentence)).toMatch(/^Leaning to Birch/);
+  expect(lowered.next!.map(({ act }) => plain(act))).toContain("Meanwhile use Birch.");
+});
+
+test("strains without prices: a started tray of each gave what the question about the yield says it gave", () => {
+  const strains = ["Amber", "Birch"].flatMap((strain, at) =>
+    Array.from({ length: 24 }, (_, place) => {
+      const lost = place === 5 || (at === 0 && place % 7 === 0);
+      return trayRecord({
+        trayId: `${strain}${place}`,
+        batch: `C${1 + (place % 4)}`,
+        strain,
+        outcome: lost ? "contaminated" : "good",
+        dryGrams: lost ? undefined : 30 + at + ((7 * place) % 5),
+      });
+    }),
+  );
+  const trial = trialOfTrays(strains);
+  const use = answerOf(whichDoseEarnsMost.run(trial));
+  const started = answerOf(whatChangedTheYield.run(trial)).estimates[1]!;
+  expect(started.label).toBe("Birch against Amber, dry yield per started tray");
+  expect(use.estimates[0]).toMatchObject({ label: started.label, value: started.value, low: started.low });
+  expect(cellOf(use, "Trays and results", "Amber", "lost")).toBe(5);
 });

@@ -173,7 +173,8 @@ function whole(
     if (several.size >= 2) return inside(laid, several, choice.ordered);
     if (several.size === 1) return oneCook(laid, [...several][0]);
     const calendar = !tooFew && levelCount >= 2;
-    const reason = calendar ? calendarReason[cooks.orderedBy] : "one-cook-per-level";
+    const order = laid.grouping.by === "row-blocks" ? "row" : cooks.orderedBy;
+    const reason = calendar ? calendarReason[order] : "one-cook-per-level";
     return { ...laid, caps: [{ at: "cannot-tell", reason }] };
   }
   return {

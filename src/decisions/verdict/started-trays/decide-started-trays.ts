@@ -7,6 +7,7 @@ import { differenceOf } from "../estimate.ts";
 import { fillSettings, inRowOrder } from "../fill-settings.ts";
 import { atSignificance } from "../judge.ts";
 import { layOutTrays } from "../lay-out-trays.ts";
+import { levelFacts } from "../level-facts.ts";
 import { type CountedPair, startedDifference } from "./started-difference.ts";
 
 /** No difference of two levels is larger than this multiple of the largest tray. */
@@ -17,7 +18,8 @@ const mostOfLargest = 1.25;
  * lowest level. Whole cooks, and more than two names, are compared with a lost tray as 0.
  * @param trays as for {@link decideComparison}, lost ones included; the response is 0 where a tray is lost (a weight, money)
  * @param good the decision on the good ones of these trays, where it was made before, with whatever else was varied taken out
- * @returns a decision whose difference is per started tray; its interval never exceeds what trays can give
+ * @returns a decision whose difference is per started tray; its interval never exceeds what trays can give, and a lost tray is
+ *   a value of 0 in its levels
  * @throws RangeError as {@link decideComparison}
  * @source Zou and Donner 2008, Statistics in Medicine 27:1693-1702 (two intervals put together, the two means held fixed);
  *   Newcombe 1998, Statistics in Medicine 17:873-890; the allowance for losses that cluster in cooks is the project's own
@@ -70,6 +72,7 @@ export function decideStartedTrays(
       {
         ...base,
         caps: laid.caps,
+        levels: levelFacts(laid.trays),
         ...(laid.method === "inside-cooks" ? { p: parts.p } : {}),
         difference: laid.interval ? { ...difference, interval: bounds } : { ...difference, interval: undefined },
         // what is supposed of gains says nothing of losses: an interval that leaves out 0 leans whatever the gain
