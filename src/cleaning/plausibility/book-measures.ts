@@ -1,17 +1,17 @@
 import type { Settings } from "../../records/setting.ts";
 import { doseOf, type Tray } from "../../records/tray.ts";
-import { isoOfDay } from "../dates/calendar.ts";
-import { daysFrom } from "./days.ts";
-import { middle, type RobustCentre, robustCentre } from "./robust-centre.ts";
+import { centreInPlace, type RobustCentre, robustCentre } from "./robust-centre.ts";
+import { type StageDays, stageDays } from "./stage-days.ts";
+import { centresByGroup, type Groups, groupsOf, sweepMedians } from "./tray-groups.ts";
 
 /** What is usual of one weight: its logarithm by dose, with good and poor cooks allowed for. */
 export interface WeightMeasures {
-  /** centre of what is left of the logarithms after dose and cook, by dose */
-  residuals: ReadonlyMap<number | string, RobustCentre>;
-  /** what is left of a tray's weight after its dose and cook */
-  residualOf(tray: Tray, grams: number): number;
-  /** the usual weight of its dose in its cook, in g */
-  usualOf(tray: Tray): number;
+  /** what is left of a tray's logarithm after its dose and cook, by the tray's place; NaN where it has nothing to compare */
+  residuals: Float64Array;
+  /** centre of what is left of the logarithms of a tray's dose */
+  centreOf(at: number): RobustCentre | undefined;
+  /** the usual weight of a tray's dose in its cook, in g */
+  usualOf(at: number): number;
 }
 
 /** What a book's own trays say of what is usual, so that one tray can be compared with the others. */
@@ -22,8 +22,9 @@ export interface BookMeasures {
   /** of fresh and dry weights of good trays, by dose and cook */
   fresh: WeightMeasures;
   dry: WeightMeasures;
-  /** the middle one of all the book's dates, ISO 8601, where there are enough and most lie near it */
-  middleDay: string | undefined;
+  /** the middle one of all the book's dates, in days since 1970, where there are enough and most lie near it */
+  middleDay: number | undefined;
+  days: StageDays;
   /** doses in mL that a single tray has and that are ten times, or a tenth of, one that several have */
   doseSlips: ReadonlySet<number>;
   /** grams that several trays' fresh (or dry) weights are too heavy by alike, as a container would make them */
@@ -44,97 +45,43 @@ export function ratioOf(tray: Tray): number | undefined {
 /** Fewer trays of a cook say nothing of the cook. */
 const fewestOfCook = 3;
 
-/** What trays are compared within: the places of their groups, -1 for a tray in none. */
-interface Groups<K> {
-  keys: K[];
-  places: Int32Array;
-}
-
-function groupsOf<K>(trays: ReadonlyArray<Tray>, keyOf: (tray: Tray) => K | undefined): Groups<K> {
-  const keys: K[] = [];
-  const known = new Map<K, number>();
-  const places = new Int32Array(trays.length).fill(-1);
-  for (let at = 0; at < trays.length; at++) {
-    const key = keyOf(trays[at]!);
-    if (key === undefined) continue;
-    let place = known.get(key);
-    if (place === undefined) {
-      place = keys.length;
-      known.set(key, place);
-      keys.push(key);
-    }
-    places[at] = place;
-  }
-  return { keys, places };
-}
-
-/** The known values of each group side by side, in an array of their own. @param values one of each tray, NaN unknown */
-function gathered(values: Float64Array, { keys, places }: Groups<unknown>): Float64Array[] {
-  const starts = new Int32Array(keys.length + 1);
-  for (let at = 0; at < values.length; at++) {
-    const place = places[at]!;
-    if (place >= 0 && !Number.isNaN(values[at]!)) starts[place + 1]!++;
-  }
-  for (let place = 0; place < keys.length; place++) starts[place + 1]! += starts[place]!;
-  const all = new Float64Array(starts[keys.length]!);
-  const next = starts.slice();
-  for (let at = 0; at < values.length; at++) {
-    const place = places[at]!;
-    if (place >= 0 && !Number.isNaN(values[at]!)) all[next[place]!++] = values[at]!;
-  }
-  return keys.map((_, place) => all.subarray(starts[place], starts[place + 1]));
-}
-
-/** Takes the medians of groups off the values, and gives them. */
-function sweep<K>(values: Float64Array, groups: Groups<K>, fewest: number): Map<K, number> {
-  const medians = gathered(values, groups).map((group) => (group.length < fewest ? 0 : middle(group)));
-  for (let at = 0; at < values.length; at++) {
-    const place = groups.places[at]!;
-    if (place >= 0) values[at]! -= medians[place]!;
-  }
-  return new Map(medians.map((median, place) => [groups.keys[place]!, median]));
-}
-
 /**
  * Medians of the logarithm by dose, then of what is left by cook: one sweep of a median polish.
+ * @param logs of one weight, one of each tray, NaN where it has nothing to compare
  * @source Tukey 1977, Exploratory Data Analysis
  */
-function weightMeasures(
-  trays: ReadonlyArray<Tray>,
-  weight: "freshGrams" | "dryGrams",
-  byDose: Groups<number | string>,
-  byCook: Groups<string>,
-): WeightMeasures {
-  const left = new Float64Array(trays.length).fill(Number.NaN);
-  for (let at = 0; at < trays.length; at++) {
-    const grams = trays[at]![weight];
-    if (grams !== undefined && grams > 0 && isComparable(trays[at]!)) left[at] = Math.log(grams);
-  }
-  const doses = sweep(left, byDose, 1);
-  const cooks = sweep(left, byCook, fewestOfCook);
-  const shift = (tray: Tray): number =>
-    (doses.get(doseOf(tray)) ?? 0) + (tray.batch === undefined ? 0 : (cooks.get(tray.batch) ?? 0));
-  const residuals = new Map<number | string, RobustCentre>();
-  for (const [place, group] of gathered(left, byDose).entries()) {
-    const centre = robustCentre(group);
-    if (centre !== undefined) residuals.set(byDose.keys[place]!, centre);
-  }
+function weightMeasures(logs: Float64Array, byDose: Groups<number | string>, byCook: Groups<string>): WeightMeasures {
+  const left = logs.slice();
+  const doses = sweepMedians(left, byDose, 1);
+  const cooks = sweepMedians(left, byCook, fewestOfCook);
+  const centres = centresByGroup(left, byDose, 1);
+  const shift = (at: number): number => {
+    const cook = byCook.places[at]!;
+    return doses[byDose.places[at]!]! + (cook < 0 ? 0 : cooks[cook]!);
+  };
+  for (let at = 0; at < left.length; at++) left[at] = logs[at]! - shift(at);
   return {
-    residuals,
-    residualOf: (tray, grams) => Math.log(grams) - shift(tray),
-    usualOf: (tray) => Math.exp(shift(tray)),
+    residuals: left,
+    centreOf: (at) => centres[byDose.places[at]!],
+    usualOf: (at) => Math.exp(shift(at)),
   };
 }
 
 /** The middle one of the trays' first dates, where there are four or more and half of them lie within a year of it. */
-function middleOfDates(trays: ReadonlyArray<Tray>): string | undefined {
-  const days: number[] = [];
-  for (const { inoculatedOn, harvestedOn, colonisedOn, fruitingOn, driedOn } of trays) {
-    const day = daysFrom("1970-01-01", inoculatedOn ?? harvestedOn ?? colonisedOn ?? fruitingOn ?? driedOn);
-    if (day !== undefined) days.push(day);
+function middleOfDays(days: StageDays): number | undefined {
+  const [inoculated, colonised, fruiting, harvested, dried] = days;
+  const inTurn = [inoculated!, harvested!, colonised!, fruiting!, dried!];
+  const known = new Float64Array(inoculated!.length);
+  let count = 0;
+  for (let at = 0; at < known.length; at++) {
+    for (const stage of inTurn) {
+      if (Number.isNaN(stage[at]!)) continue;
+      known[count++] = stage[at]!;
+      break;
+    }
   }
-  const centre = days.length < 4 ? undefined : robustCentre(days);
-  return centre === undefined || centre.deviation > 366 ? undefined : isoOfDay(Math.round(centre.median));
+  const centre = count < 4 ? undefined : centreInPlace(known.subarray(0, count));
+  return centre === undefined || centre.deviation > 366 ? undefined : Math.round(centre.median);
 }
 
 /** The excess that at least three suspect weights share within 15 %. */
@@ -157,35 +104,48 @@ function slipsOfDoses(trays: ReadonlyArray<Tray>): Set<number> {
   return new Set([...counts.keys()].some((dose) => !lone.includes(dose) && isTenfold(dose)) ? lone : []);
 }
 
-/** Measures a book's trays against which single ones are held. */
-export function bookMeasures(trays: ReadonlyArray<Tray>, settings: Settings): BookMeasures {
-  const logs: number[] = [];
-  const freshExcess: number[] = [];
-  const dryExcess: number[] = [];
+/** What weighs too much where fresh over dry is out of the usual range: the fresh weight, or the dry one. */
+function excesses(trays: ReadonlyArray<Tray>, usual: number, { dryingRatioLow, dryingRatioHigh }: Settings) {
+  const fresh: number[] = [];
+  const dry: number[] = [];
   for (const tray of trays) {
     const ratio = ratioOf(tray);
-    if (ratio !== undefined) logs.push(Math.log(ratio));
+    if (ratio === undefined) continue;
+    if (ratio > dryingRatioHigh) fresh.push(tray.freshGrams! - tray.dryGrams! * usual);
+    else if (ratio < dryingRatioLow) dry.push(tray.dryGrams! - tray.freshGrams! / usual);
   }
-  const logRatio = robustCentre(logs);
-  if (logRatio !== undefined) {
-    const usual = Math.exp(logRatio.median);
-    for (const tray of trays) {
-      const ratio = ratioOf(tray);
-      if (ratio === undefined) continue;
-      if (ratio > settings.dryingRatioHigh) freshExcess.push(tray.freshGrams! - tray.dryGrams! * usual);
-      else if (ratio < settings.dryingRatioLow) dryExcess.push(tray.dryGrams! - tray.freshGrams! / usual);
-    }
+  return { fresh, dry };
+}
+
+/** Measures a book's trays against which single ones are held. */
+export function bookMeasures(trays: ReadonlyArray<Tray>, settings: Settings): BookMeasures {
+  const fresh = new Float64Array(trays.length).fill(Number.NaN);
+  const dry = new Float64Array(trays.length).fill(Number.NaN);
+  const ratios = new Float64Array(trays.length);
+  let compared = 0;
+  for (let at = 0; at < trays.length; at++) {
+    const tray = trays[at]!;
+    if (!isComparable(tray)) continue;
+    const { freshGrams, dryGrams } = tray;
+    if (freshGrams !== undefined && freshGrams > 0) fresh[at] = Math.log(freshGrams);
+    if (dryGrams !== undefined && dryGrams > 0) dry[at] = Math.log(dryGrams);
+    const ratio = ratioOf(tray);
+    if (ratio !== undefined) ratios[compared++] = Math.log(ratio);
   }
+  const logRatio = centreInPlace(ratios.subarray(0, compared));
+  const tooHeavy = logRatio === undefined ? undefined : excesses(trays, Math.exp(logRatio.median), settings);
+  const days = stageDays(trays);
   const byDose = groupsOf(trays, doseOf);
   const byCook = groupsOf(trays, ({ batch }) => batch);
   return {
     settings,
     logRatio,
-    fresh: weightMeasures(trays, "freshGrams", byDose, byCook),
-    dry: weightMeasures(trays, "dryGrams", byDose, byCook),
-    middleDay: middleOfDates(trays),
+    fresh: weightMeasures(fresh, byDose, byCook),
+    dry: weightMeasures(dry, byDose, byCook),
+    middleDay: middleOfDays(days),
+    days,
     doseSlips: slipsOfDoses(trays),
-    freshContainer: sharedExcess(freshExcess),
-    dryContainer: sharedExcess(dryExcess),
+    freshContainer: sharedExcess(tooHeavy?.fresh ?? []),
+    dryContainer: sharedExcess(tooHeavy?.dry ?? []),
   };
 }

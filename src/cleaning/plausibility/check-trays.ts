@@ -4,25 +4,32 @@ import { addFlag } from "../trays/add-flag.ts";
 import { logAtCell, type TrayLog } from "../trays/tray-log.ts";
 import { bookMeasures } from "./book-measures.ts";
 import { plausibilityRules } from "./index.ts";
+import type { Finding, PlausibilityRule } from "./plausibility-rule.ts";
+
+function report(tray: Tray, { code, impossible }: PlausibilityRule, found: ReadonlyArray<Finding>, log: TrayLog): void {
+  for (const { field, raw, reason, expected, action, setting } of found) {
+    logAtCell(log, tray, field, {
+      rule: code,
+      severity: impossible ? "error" : "warning",
+      raw,
+      result: raw,
+      reason,
+      expected,
+      action,
+      ...(setting === undefined ? {} : { setting }),
+    });
+    addFlag(tray, code);
+  }
+}
 
 /** Flags what is impossible or unusual about whole trays; writes the log, changes no number. */
 export function checkTrays(trays: ReadonlyArray<Tray>, settings: Settings, log: TrayLog): void {
   const book = bookMeasures(trays, settings);
-  for (const tray of trays) {
-    for (const { code, check, impossible } of plausibilityRules) {
-      for (const { field, raw, reason, expected, action, setting } of check(tray, book)) {
-        logAtCell(log, tray, field, {
-          rule: code,
-          severity: impossible ? "error" : "warning",
-          raw,
-          result: raw,
-          reason,
-          expected,
-          action,
-          ...(setting === undefined ? {} : { setting }),
-        });
-        addFlag(tray, code);
-      }
+  for (let at = 0; at < trays.length; at++) {
+    const tray = trays[at]!;
+    for (const rule of plausibilityRules) {
+      const found = rule.check(tray, book, at);
+      if (found.length > 0) report(tray, rule, found, log);
     }
   }
 }

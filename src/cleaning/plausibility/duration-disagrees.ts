@@ -1,18 +1,18 @@
-import { daysFrom } from "./days.ts";
 import { type Finding, nothingFound, type PlausibilityRule } from "./plausibility-rule.ts";
+import { daysTo } from "./stage-days.ts";
 
 /** Days typed beside two dates that make another number; a day either way is a matter of how one counts. */
 export const durationDisagrees: PlausibilityRule = {
   code: "duration-disagrees",
   settings: [],
-  check({ inoculatedOn, colonisedOn, harvestedOn, daysToColonise, daysToHarvest }) {
+  check({ daysToColonise, daysToHarvest }, { days }, at) {
     if (daysToColonise === undefined && daysToHarvest === undefined) return nothingFound;
     const found: Finding[] = [];
     for (const [field, typed, counted] of [
-      ["days_to_colonise", daysToColonise, daysFrom(inoculatedOn, colonisedOn)],
-      ["days_to_harvest", daysToHarvest, daysFrom(inoculatedOn, harvestedOn)],
+      ["days_to_colonise", daysToColonise, daysTo("colonised", days, at)],
+      ["days_to_harvest", daysToHarvest, daysTo("harvested", days, at)],
     ] as const) {
-      if (typed === undefined || counted === undefined || Math.abs(typed - counted) <= 1) continue;
+      if (typed === undefined || Number.isNaN(counted) || Math.abs(typed - counted) <= 1) continue;
       found.push({
         field,
         raw: `${typed} days typed, ${counted} by the dates`,

@@ -1,6 +1,6 @@
 import type { HarvestFieldKey } from "../../records/harvest-field.ts";
-import { daysFrom } from "./days.ts";
 import { type Finding, nothingFound, type PlausibilityRule } from "./plausibility-rule.ts";
+import { daysTo } from "./stage-days.ts";
 
 interface Stretch {
   field: HarvestFieldKey;
@@ -13,6 +13,9 @@ interface Stretch {
 
 const isUsual = (days: number | undefined, low: number, high: number): boolean =>
   days === undefined || days < 0 || (days >= low && days <= high);
+
+/** The days between two dates, or else as typed. */
+const counted = (days: number, typed: number | undefined): number | undefined => (Number.isNaN(days) ? typed : days);
 
 function finding({ field, what, days, low, high, settings }: Stretch): Finding[] {
   if (days === undefined || isUsual(days, low, high)) return [];
@@ -35,9 +38,9 @@ function finding({ field, what, days, low, high, settings }: Stretch): Finding[]
 export const durationRange: PlausibilityRule = {
   code: "duration-range",
   settings: ["colonisationDaysLow", "colonisationDaysHigh", "harvestDaysLow", "harvestDaysHigh"],
-  check({ inoculatedOn, colonisedOn, harvestedOn, daysToColonise, daysToHarvest }, { settings }) {
-    const colonised = daysFrom(inoculatedOn, colonisedOn) ?? daysToColonise;
-    const harvested = daysFrom(inoculatedOn, harvestedOn) ?? daysToHarvest;
+  check({ colonisedOn, harvestedOn, daysToColonise, daysToHarvest }, { settings, days }, at) {
+    const colonised = counted(daysTo("colonised", days, at), daysToColonise);
+    const harvested = counted(daysTo("harvested", days, at), daysToHarvest);
     const { colonisationDaysLow, colonisationDaysHigh, harvestDaysLow, harvestDaysHigh } = settings;
     if (
       isUsual(colonised, colonisationDaysLow, colonisationDaysHigh) &&

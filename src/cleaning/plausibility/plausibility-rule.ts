@@ -25,8 +25,8 @@ export interface PlausibilityRule {
   settings: ReadonlyArray<keyof Settings>;
   /** true for what cannot be at all, which is an error rather than a flag */
   impossible?: true;
-  /** @returns what is doubtful, or nothing */
-  check(tray: Tray, book: BookMeasures): ReadonlyArray<Finding>;
+  /** @param at the tray's place among those the book was measured by; @returns what is doubtful, or nothing */
+  check(tray: Tray, book: BookMeasures, at: number): ReadonlyArray<Finding>;
 }
 
 /** What a check finds in most trays. */

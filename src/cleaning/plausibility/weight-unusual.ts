@@ -1,5 +1,4 @@
-import { doseOf } from "../../records/tray.ts";
-import { isComparable, type WeightMeasures } from "./book-measures.ts";
+import type { WeightMeasures } from "./book-measures.ts";
 import { type Finding, nothingFound, type PlausibilityRule } from "./plausibility-rule.ts";
 import { robustZ } from "./robust-centre.ts";
 
@@ -8,16 +7,11 @@ const fewestTrays = 6;
 /** Trays differ by as much as this whatever is done to them. */
 const usualShare = Math.log(1.25);
 
-/** How far a weight lies from those of its dose, its cook allowed for, beyond the limit; 0 when it is within. */
-function unusual(
-  tray: Parameters<typeof doseOf>[0],
-  grams: number | undefined,
-  of: WeightMeasures,
-  limit: number,
-): number {
-  const centre = of.residuals.get(doseOf(tray));
-  if (grams === undefined || grams <= 0 || centre === undefined || centre.count < fewestTrays) return 0;
-  const residual = of.residualOf(tray, grams);
+/** How far a tray's weight lies from those of its dose, its cook allowed for, beyond the limit; 0 when it is within. */
+function unusual({ residuals, centreOf }: WeightMeasures, at: number, limit: number): number {
+  const residual = residuals[at]!;
+  const centre = centreOf(at);
+  if (Number.isNaN(residual) || centre === undefined || centre.count < fewestTrays) return 0;
   if (Math.abs(residual - centre.median) < usualShare) return 0;
   const z = robustZ(residual, centre);
   return Math.abs(z) > limit ? z : 0;
@@ -47,14 +41,13 @@ function finding(
 export const weightUnusual: PlausibilityRule = {
   code: "weight-unusual",
   settings: ["outlierZ"],
-  check(tray, { fresh, dry, settings }) {
-    if (!isComparable(tray)) return nothingFound;
-    const freshZ = unusual(tray, tray.freshGrams, fresh, settings.outlierZ);
-    const dryZ = unusual(tray, tray.dryGrams, dry, settings.outlierZ);
+  check(tray, { fresh, dry, settings }, at) {
+    const freshZ = unusual(fresh, at, settings.outlierZ);
+    const dryZ = unusual(dry, at, settings.outlierZ);
     if (freshZ === 0 && dryZ === 0) return nothingFound;
     return [
-      ...finding("fresh_g", "fresh", tray.freshGrams, freshZ, fresh.usualOf(tray)),
-      ...finding("dry_g", "dry", tray.dryGrams, dryZ, dry.usualOf(tray)),
+      ...finding("fresh_g", "fresh", tray.freshGrams, freshZ, fresh.usualOf(at)),
+      ...finding("dry_g", "dry", tray.dryGrams, dryZ, dry.usualOf(at)),
     ];
   },
 };

@@ -29,14 +29,26 @@ function numberStart(name: string): number {
   return name.length - at > mostDigits ? name.length : at;
 }
 
+/** The number of the digits of a name from a place on. */
+function numberFrom(name: string, start: number): number {
+  let number = 0;
+  for (let at = start; at < name.length; at++) number = number * 10 + name.charCodeAt(at) - 48;
+  return number;
+}
+
 /** Whether every tray's number differs from the others and none between the first and the last is missing. */
 function isUnbroken(trays: ReadonlyArray<Tray>): boolean {
   const numbers = new Float64Array(trays.length);
   let count = 0;
+  let inOrder = true;
   for (const { trayId } of trays) {
     const at = numberStart(trayId);
-    if (at < trayId.length) numbers[count++] = Number(trayId.slice(at));
+    if (at === trayId.length) continue;
+    numbers[count] = numberFrom(trayId, at);
+    inOrder &&= count === 0 || numbers[count] === numbers[count - 1]! + 1;
+    count++;
   }
+  if (inOrder) return true;
   const sorted = numbers.subarray(0, count).sort();
   for (let index = 1; index < count; index++) if (sorted[index]! - sorted[index - 1]! !== 1) return false;
   return true;
@@ -47,8 +59,8 @@ function sequences(trays: ReadonlyArray<Tray>): Numbered[][] {
   const all = trays.flatMap((tray): Numbered[] => {
     const at = numberStart(tray.trayId);
     if (at === tray.trayId.length) return [];
-    const digits = tray.trayId.slice(at);
-    return [{ tray, prefix: tray.trayId.slice(0, at), number: Number(digits), width: digits.length }];
+    const { length } = tray.trayId;
+    return [{ tray, prefix: tray.trayId.slice(0, at), number: numberFrom(tray.trayId, at), width: length - at }];
   });
   const byNumber = (a: Numbered, b: Numbered) => a.number - b.number;
   if (new Set(all.map(({ number }) => number)).size === all.length) return [all.sort(byNumber)];

@@ -1,5 +1,6 @@
 import { doseOf, type Tray } from "../../records/tray.ts";
-import { type RobustCentre, robustCentre } from "../plausibility/robust-centre.ts";
+import type { RobustCentre } from "../plausibility/robust-centre.ts";
+import { centresByGroup, type Groups, groupsOf, groupsWithin } from "../plausibility/tray-groups.ts";
 import { addFlag } from "./add-flag.ts";
 import { logAtCell, type TrayLog } from "./tray-log.ts";
 import { setWeightAside } from "./weights-in-reach.ts";
@@ -17,63 +18,42 @@ const weights = [
   ["dryGrams", "dry_g", "dry"],
 ] as const;
 
-/** The weights of one kind of tray, over all doses and at each. */
-interface Usual {
-  all: number[];
-  doses: Map<number | string, number[]>;
-}
-
 /** Trays are compared with those of their strain in their container. */
 const kindOf = ({ strain, container }: Tray): string =>
   strain === undefined && container === undefined ? "" : `${strain ?? ""}|${container ?? ""}`;
 
-/** Logarithm of a weight per tray; undefined where it cannot be compared. */
-const logOf = (tray: Tray, property: "freshGrams" | "dryGrams"): number | undefined => {
-  const grams = tray[property];
-  return tray.outcome !== "good" || grams === undefined || grams <= 0 ? undefined : Math.log(grams / tray.traysInPool);
-};
-
-/** Whether the weights of some kind of tray reach far enough from end to end to hold a slip. */
-function mayHoldSlips(trays: ReadonlyArray<Tray>, property: "freshGrams" | "dryGrams"): boolean {
-  const reaches = new Map<string, { least: number; most: number }>();
-  for (const tray of trays) {
-    const log = logOf(tray, property);
-    if (log === undefined) continue;
-    const reach = reaches.get(kindOf(tray));
-    if (reach === undefined) reaches.set(kindOf(tray), { least: log, most: log });
-    else if (log < reach.least) reach.least = log;
-    else if (log > reach.most) reach.most = log;
+/** Logarithm of a weight per tray; NaN where it cannot be compared. */
+function logsOf(trays: ReadonlyArray<Tray>, property: "freshGrams" | "dryGrams"): Float64Array {
+  const logs = new Float64Array(trays.length).fill(Number.NaN);
+  for (let at = 0; at < logs.length; at++) {
+    const { outcome, traysInPool, freshGrams, dryGrams } = trays[at]!;
+    const grams = property === "freshGrams" ? freshGrams : dryGrams;
+    if (outcome === "good" && grams !== undefined && grams > 0) logs[at] = Math.log(grams / traysInPool);
   }
-  return [...reaches.values()].some(({ least, most }) => most - least >= Math.log(tooMany));
+  return logs;
 }
 
-/** Gives the centre that a tray is compared with: of its dose where that has enough trays, else of its kind. */
-function centresOf(
-  trays: ReadonlyArray<Tray>,
-  property: "freshGrams" | "dryGrams",
-): (tray: Tray) => RobustCentre | undefined {
-  const kinds = new Map<string, Usual>();
-  for (const tray of trays) {
-    const log = logOf(tray, property);
-    if (log === undefined) continue;
-    const kind = kindOf(tray);
-    const usual = kinds.get(kind) ?? { all: [], doses: new Map<number | string, number[]>() };
-    kinds.set(kind, usual);
-    usual.all.push(log);
-    const dose = usual.doses.get(doseOf(tray));
-    if (dose === undefined) usual.doses.set(doseOf(tray), [log]);
-    else dose.push(log);
+/** Whether the weights of some kind of tray reach far enough from end to end to hold a slip. */
+function mayHoldSlips(logs: Float64Array, { keys, places }: Groups<string>): boolean {
+  const least = new Float64Array(keys.length).fill(Number.POSITIVE_INFINITY);
+  const most = new Float64Array(keys.length).fill(Number.NEGATIVE_INFINITY);
+  for (let at = 0; at < logs.length; at++) {
+    const [log, kind] = [logs[at]!, places[at]!];
+    if (log < least[kind]!) least[kind] = log;
+    if (log > most[kind]!) most[kind] = log;
   }
-  const known = new Map<number[], RobustCentre | undefined>();
-  const centre = (logs: number[]): RobustCentre | undefined => {
-    if (logs.length < fewest) return undefined;
-    if (!known.has(logs)) known.set(logs, robustCentre(logs));
-    return known.get(logs);
-  };
-  return (tray) => {
-    const usual = kinds.get(kindOf(tray));
-    return usual && (centre(usual.doses.get(doseOf(tray)) ?? []) ?? centre(usual.all));
-  };
+  return keys.some((_, kind) => most[kind]! - least[kind]! >= Math.log(tooMany));
+}
+
+/** Gives the centre that the tray at a place is compared with: of its dose where that has enough trays, else of its kind. */
+function centresOf(
+  logs: Float64Array,
+  kinds: Groups<string>,
+  doses: Groups<unknown>,
+): (at: number) => RobustCentre | undefined {
+  const ofKinds = centresByGroup(logs, kinds, fewest);
+  const ofDoses = centresByGroup(logs, doses, fewest);
+  return (at) => ofDoses[doses.places[at]!] ?? ofKinds[kinds.places[at]!];
 }
 
 /**
@@ -81,16 +61,20 @@ function centresOf(
  * gave. Such a weight has two readings, so it is set aside and asked about. Changes the trays in place.
  */
 export function setSlipsAside(trays: ReadonlyArray<Tray>, log: TrayLog): void {
+  const kinds = groupsOf(trays, kindOf);
+  let doses: Groups<unknown> | undefined;
   for (const [property, field, label] of weights) {
-    if (!mayHoldSlips(trays, property)) continue;
-    const centreOf = centresOf(trays, property);
-    for (const tray of trays) {
-      const own = logOf(tray, property);
-      const centre = own === undefined ? undefined : centreOf(tray);
-      if (own === undefined || centre === undefined) continue;
-      const away = own - centre.median;
+    const logs = logsOf(trays, property);
+    if (!mayHoldSlips(logs, kinds)) continue;
+    doses ??= groupsWithin(kinds, groupsOf(trays, doseOf));
+    const centreOf = centresOf(logs, kinds, doses);
+    for (let at = 0; at < logs.length; at++) {
+      const centre = Number.isNaN(logs[at]!) ? undefined : centreOf(at);
+      if (centre === undefined) continue;
+      const away = logs[at]! - centre.median;
       if (away < Math.log(tooMany) && away > Math.log(tooFew)) continue;
       if (Math.abs(away) < (farAway * centre.deviation) / 0.6745) continue;
+      const tray = trays[at]!;
       addFlag(tray, "weight-slip");
       logAtCell(log, tray, field, {
         rule: "weight-slip",
