@@ -39,4 +39,4 @@ export function withoutGuard(cell: string): string {
 const somewhere = new RegExp(`'${starter}`);
 
 /** Whether any cell of a stretch of a sheet's text can carry a guard; false for most, and quick to find out. */
-export const mayHoldGuards = (text: string): boolean => somewhere.test(text);
+export const mayHoldGuards = (text: string): boolean => text.includes("'") && somewhere.test(text);

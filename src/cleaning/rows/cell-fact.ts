@@ -38,3 +38,15 @@ export interface CellFact {
 
 /** The fact of a cell with nothing in it. */
 export const nothing: CellFact = Object.freeze({});
+
+/** A cell as its column takes it: its value, and its fact where that says anything besides. */
+export interface CellReading {
+  value: number | string | undefined;
+  more: CellFact | undefined;
+}
+
+/** Most facts are a value and nothing else, which then need not be asked about the rest. */
+export function readingOf(fact: CellFact): CellReading {
+  for (const key in fact) if (key !== "value") return { value: fact.value, more: fact };
+  return { value: fact.value, more: undefined };
+}

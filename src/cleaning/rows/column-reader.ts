@@ -4,7 +4,7 @@ import { freeName } from "../columns/free-mark.ts";
 import { mostOf } from "../plausibility/impossible-value.ts";
 import { type PlainField, type SetProperty, setProperty, trayProperty } from "../trays/tray-draft.ts";
 import { plainNumber } from "../values/parse-quantity.ts";
-import { type CellFact, nothing } from "./cell-fact.ts";
+import { type CellFact, type CellReading, nothing, readingOf } from "./cell-fact.ts";
 import { ownText } from "./own-text.ts";
 import { readDateCell } from "./read-date-cell.ts";
 import { questionOf, readOutcomeCell } from "./read-outcome-cell.ts";
@@ -38,7 +38,7 @@ export interface ColumnReader {
   plainUpTo: number;
   pointIsDecimal: boolean;
   /** what a cell says; the same text is read once */
-  read(text: string): CellFact;
+  read(text: string): CellReading;
   /** the different texts met so far; undefined for a column with very many */
   texts(): string[] | undefined;
 }
@@ -120,10 +120,10 @@ function readName(text: string, fact: CellFact, pooled: PooledNames | undefined)
  */
 export function columnReader(plan: ColumnPlan, pooled?: PooledNames, ofSeveral = false): ColumnReader {
   const { field, kind, conventions } = plan;
-  const memo = new Map<string, CellFact>();
+  const memo = new Map<string, CellReading>();
   let full = false;
   let lastText = "";
-  let lastFact = nothing;
+  let last = readingOf(nothing);
   const readFact = factReader(plan, ofSeveral);
   const quantity = quantityKindOf(kind);
   const isName = field === "tray_id";
@@ -146,18 +146,18 @@ export function columnReader(plan: ColumnPlan, pooled?: PooledNames, ofSeveral =
     pointIsDecimal: conventions.decimalMark === ".",
     read(text) {
       // names of trays are all different: remembering them costs more than it saves
-      if (isName) return readName(text, readFact(text), pooled);
+      if (isName) return readingOf(readName(text, readFact(text), pooled));
       // what a whole cook shares stands in row after row
-      if (text === lastText) return lastFact;
-      let fact = memo.get(text);
-      if (fact === undefined) {
-        fact = readFact(text);
-        if (memo.size < memoLimit) memo.set(text, fact);
+      if (text === lastText) return last;
+      let reading = memo.get(text);
+      if (reading === undefined) {
+        reading = readingOf(readFact(text));
+        if (memo.size < memoLimit) memo.set(text, reading);
         else full = true;
       }
       lastText = text;
-      lastFact = fact;
-      return fact;
+      last = reading;
+      return reading;
     },
     texts() {
       if (full) return undefined;

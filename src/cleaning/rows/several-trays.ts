@@ -34,7 +34,29 @@ function mayBeSeveral(text: string): boolean {
   return false;
 }
 
+const isDigit = (code: number): boolean => code >= 48 && code <= 57;
+
+/** The number that begins at a place of a text. */
+function numberAt(text: string, start: number): number {
+  let number = 0;
+  for (let at = start; isDigit(text.charCodeAt(at)); at++) number = 10 * number + text.charCodeAt(at) - 48;
+  return number;
+}
+
+/** Whether the first and the last number of a name can be the ends of a range; "C1-001" and "C84-1000" are names. */
+function mayBeRange(text: string): boolean {
+  let first = 0;
+  while (first < text.length && !isDigit(text.charCodeAt(first))) first++;
+  let last = text.length;
+  while (last > first && isDigit(text.charCodeAt(last - 1))) last--;
+  // leading zeros that the first number has not
+  if (text.charCodeAt(last) === 48 && text.charCodeAt(first) !== 48) return false;
+  const steps = numberAt(text, last) - numberAt(text, first);
+  return steps > 0 && steps < mostTrays;
+}
+
 function inRange(text: string): SeveralTrays | undefined {
+  if (!mayBeRange(text)) return undefined;
   const match = range.exec(text);
   if (match === null) return undefined;
   const [, firstPrefix, first, between, lastPrefix, last] = match as unknown as [
@@ -46,15 +68,13 @@ function inRange(text: string): SeveralTrays | undefined {
     string,
   ];
   if (lastPrefix !== "" && lastPrefix.toLowerCase() !== firstPrefix.toLowerCase()) return undefined;
-  // "C1-001" is a name: leading zeros that the first number has not
-  if (last.startsWith("0") && !first.startsWith("0")) return undefined;
   const count = Number(last) - Number(first) + 1;
-  if (count < 2 || count > mostTrays) return undefined;
   const keys = Array.from({ length: count }, (_, step) => trayKey(`${firstPrefix}${Number(first) + step}`));
   return { keys, sure: (lastPrefix !== "" && firstPrefix !== "") || /[\p{L}.…]/u.test(between) };
 }
 
 function inList(text: string): SeveralTrays | undefined {
+  if (!/[,;+&/\s]/.test(text)) return undefined;
   const items = text.split(join).filter((one) => one !== "");
   if (items.length < 2 || items.length > mostTrays) return undefined;
   const found = items.map((one) => item.exec(one.trim()));
@@ -71,7 +91,7 @@ const times = /^(.{1,20}?)(?:\s+[x×]\s?|\s*×\s*|\s*\([x×]\s?)(\d{1,2})\)?$/iu
 
 /** "A x3", "A ×3", "A (x3)": three trays under one name. */
 function byCount(text: string): SeveralTrays | undefined {
-  const match = times.exec(text);
+  const match = /[x×]/i.test(text) ? times.exec(text) : null;
   const count = match === null ? 0 : Number(match[2]);
   if (count < 2 || count > mostTrays) return undefined;
   // trays without names of their own, which no other cell can speak of
@@ -83,6 +103,9 @@ const onlyCount = new RegExp(`^(\\d{1,2})\\s+(?:${stems.join("|")})\\p{L}{0,3}$`
 
 /** How many trays a cell stands for that says nothing else of them: "4 trays", "3 Schalen"; 0 for any other. */
 export function countOnly(text: string): number {
+  // most names begin with a letter
+  const first = text.charCodeAt(0);
+  if (first > 57 && first < 128) return 0;
   const count = Number(onlyCount.exec(text.trim())?.[1] ?? 0);
   return count >= 2 && count <= mostTrays ? count : 0;
 }

@@ -1,20 +1,17 @@
-import { trayKey } from "./tray-key.ts";
+import { plainKey, trayKey } from "./tray-key.ts";
 
-/** FNV-1a over UTF-16 units. @source Fowler, Noll and Vo; IETF draft-eastlake-fnv, 32-bit offset basis and prime */
-function hashOf(key: string): number {
-  let hash = 0x811c9dc5;
-  for (let at = 0; at < key.length; at++) hash = Math.imul(hash ^ key.charCodeAt(at), 0x01000193);
-  return hash >>> 0;
-}
+/** Longer names take the long way. */
+const longestPlain = 64;
 
 /**
  * Finds the first of several names that are one tray's, by `trayKey`. It keeps places, not names: a map of a million keys
  * takes more memory than what is read of the trays.
  */
 export class NameTable {
+  /** of each slot the place of its name and the name's hash, side by side; -1 for no name */
   private readonly slots: Int32Array;
-  private readonly hashes: Uint32Array;
   private readonly mask: number;
+  private readonly codes = new Uint16Array(longestPlain);
 
   /** @param most names that will be added; @param nameOf the name at a place */
   constructor(
@@ -23,23 +20,37 @@ export class NameTable {
   ) {
     let size = 16;
     while (size < 2 * most) size *= 2;
-    this.slots = new Int32Array(size).fill(-1);
-    this.hashes = new Uint32Array(size);
+    this.slots = new Int32Array(2 * size).fill(-1);
     this.mask = size - 1;
+  }
+
+  /**
+   * FNV-1a over the UTF-16 units of a name's key, which is not made a text for it.
+   * @source Fowler, Noll and Vo; IETF draft-eastlake-fnv, 32-bit offset basis and prime
+   */
+  private hashOf(name: string): number {
+    const { codes } = this;
+    const length = plainKey(name, codes);
+    let hash = 0x811c9dc5 | 0;
+    for (let at = 0; at < length; at++) hash = Math.imul(hash ^ codes[at]!, 0x01000193);
+    if (length > 0) return hash;
+    const key = trayKey(name);
+    for (let at = 0; at < key.length; at++) hash = Math.imul(hash ^ key.charCodeAt(at), 0x01000193);
+    return hash;
   }
 
   /** Adds a name at a place, unless one like it is there. @returns the place of the first one like it */
   add(name: string, place: number): number {
-    const { slots, hashes, mask } = this;
-    const key = trayKey(name);
-    const hash = hashOf(key);
+    const { slots, mask } = this;
+    const hash = this.hashOf(name);
     let slot = hash & mask;
-    while (slots[slot]! >= 0) {
-      if (hashes[slot] === hash && trayKey(this.nameOf(slots[slot]!)) === key) return slots[slot]!;
+    while (slots[2 * slot]! >= 0) {
+      const there = slots[2 * slot]!;
+      if (slots[2 * slot + 1] === hash && trayKey(this.nameOf(there)) === trayKey(name)) return there;
       slot = (slot + 1) & mask;
     }
-    slots[slot] = place;
-    hashes[slot] = hash;
+    slots[2 * slot] = place;
+    slots[2 * slot + 1] = hash;
     return place;
   }
 }

@@ -11,11 +11,11 @@ const example =
 
 /** Whether a row is an example of how to fill in a sheet: its first filled cell begins with the mark, or says so. */
 export function isExampleRow(cells: ReadonlyArray<string>): boolean {
-  const first = cells
-    .find((cell) => !isNothing(cell))
-    ?.trim()
-    .toLowerCase();
-  return first !== undefined && (first.startsWith(exampleMark) || example.test(first));
+  const cell = cells.find((one) => !isNothing(one));
+  // most names do not begin like one of these
+  if (cell === undefined || !/^[\s[(ezpbnv]/i.test(cell)) return false;
+  const first = cell.trim().toLowerCase();
+  return first.startsWith(exampleMark) || example.test(first);
 }
 
 /** Leaves an example row out and says so. */

@@ -26,11 +26,13 @@ export interface FillVerdict {
 const ditto =
   /^(?:"|''|,,|〃|″|”|\||[-–—]+\s?["'”″]{1,2}\s?[-–—]+|ditto|dito|do\.|dto\.?|id\.|idem|same|same as above|s\.a\.|w\.o\.|j\.w\.|wie oben|zie boven|come sopra|jak wyżej|↓|")$/i;
 
+const isDigit = (code: number): boolean => code >= 48 && code <= 57;
+
 /** Whether a cell says "as above". */
 export function isDitto(cell: string): boolean {
-  const code = cell.charCodeAt(0);
-  // most cells are blank, numbers or longer words
-  return cell !== "" && cell.length < 15 && !(code >= 48 && code <= 57) && ditto.test(cell.trim());
+  // most cells are blank, numbers, codes or longer words
+  if (cell === "" || cell.length > 14 || isDigit(cell.charCodeAt(0)) || isDigit(cell.charCodeAt(1))) return false;
+  return ditto.test(cell.trim());
 }
 
 const sameList = (a: ReadonlyArray<number>, b: ReadonlyArray<number>): boolean =>
@@ -81,10 +83,9 @@ export class FillSurvey {
         pattern.fills.push(at);
         if (at > 50 && pattern.filled > 0.6 * at) pattern.fills = undefined;
       }
-      if (pattern.changes !== undefined && cell !== pattern.last) {
-        pattern.changes.push(at);
-        if (at > 50 && pattern.changes.length > 0.6 * at) pattern.changes = undefined;
-      }
+      if (pattern.changes === undefined || cell === pattern.last) continue;
+      pattern.changes.push(at);
+      if (at > 50 && pattern.changes.length > 0.6 * at) pattern.changes = undefined;
       pattern.last = cell;
     }
     if (this.trayColumn >= 0 && isNothing(cells[this.trayColumn] ?? "")) {

@@ -32,14 +32,14 @@ export class LoneRows {
   /** Takes a row that is one; false where it is a row like others. */
   take(cells: string[], row: number): boolean {
     let first = -1;
-    const filled: string[] = [];
+    let count = 0;
     for (let column = 0; column < cells.length; column++) {
       if (isNothing(cells[column]!)) continue;
       if (first < 0) first = column;
-      filled.push(cells[column]!.trim());
-      if (filled.length > 4) return false;
+      if (++count > 4) return false;
     }
     if (first < 0) return false;
+    const filled = cells.flatMap((cell) => (isNothing(cell) ? [] : [cell.trim()]));
     // a tray of which nothing is known yet
     if (filled.length === 1 && first === this.columns.tray && this.columns.masks.has(nameMask(filled[0]!)))
       return false;

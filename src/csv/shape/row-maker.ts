@@ -138,6 +138,7 @@ export function rowMaker(survey: Survey, recipe: RowRecipe): RowMaker {
   const width = names.length;
   const results = new Set(recipe.results);
   const merges = new MergedCells(recipe.merges, results);
+  const repeatable = [...names.keys()].filter((column) => !results.has(column));
   const mergedColumns = [...merges.columns].filter((column) => column < width);
   const titled = titleColumns(recipe);
   const added = titled.filter(({ own }) => own < 0);
@@ -155,11 +156,9 @@ export function rowMaker(survey: Survey, recipe: RowRecipe): RowMaker {
       if (isSkipped(row)) return true;
       if (cells.length > width) cells.length = width;
       while (cells.length < width) cells.push("");
-      for (let column = 0; column < width; column++) {
-        const cell = cells[column]!;
+      for (const column of repeatable) {
         // a mark that says "as above", where nothing is weighed
-        if (cell !== "" && cell.length < 15 && !results.has(column) && isDitto(cell) && (above[column] ?? "") !== "")
-          cells[column] = above[column]!;
+        if (isDitto(cells[column]!) && (above[column] ?? "") !== "") cells[column] = above[column]!;
       }
       if (!isPlain) {
         for (const column of mergedColumns)

@@ -3,12 +3,21 @@ import { numberOf } from "./cell-kind.ts";
 /** What a row's numbers are of the rows above it. */
 export type SummaryKind = "sum" | "mean" | "count" | "spread" | "least" | "most";
 
-interface Running {
-  count: number;
-  sum: number;
-  squares: number;
-  least: number;
-  most: number;
+/** What is known of the numbers of a column so far. */
+class Running {
+  count = 0;
+  sum = 0;
+  squares = 0;
+  least = Infinity;
+  most = -Infinity;
+
+  add(value: number): void {
+    this.count++;
+    this.sum += value;
+    this.squares += value * value;
+    if (value < this.least) this.least = value;
+    if (value > this.most) this.most = value;
+  }
 }
 
 /** A match of one row with the rows above. */
@@ -19,8 +28,6 @@ export interface SummaryMatch {
   /** columns whose number is not */
   misses: number;
 }
-
-const start = (): Running => ({ count: 0, sum: 0, squares: 0, least: Infinity, most: -Infinity });
 
 /** Half of the last digit a number is written with, and a little for binary fractions. */
 function halfDigit(cell: string, value: number): number {
@@ -33,8 +40,9 @@ function halfDigit(cell: string, value: number): number {
  * alone.
  */
 export class SummaryArithmetic {
-  private sinceLast: Running[] = [];
-  private sinceStart: Running[] = [];
+  private readonly sinceStart: Running[] = [];
+  /** the same as since the start until a row sums up */
+  private sinceLast = this.sinceStart;
   private subtotals: Running[] = [];
   private values: number[] = [];
 
@@ -44,7 +52,7 @@ export class SummaryArithmetic {
    */
   look(cells: ReadonlyArray<string>, tray: number): void {
     const { values } = this;
-    values.length = cells.length;
+    if (values.length !== cells.length) values.length = cells.length;
     for (let column = 0; column < cells.length; column++) values[column] = numberOf(cells[column]!);
     if (tray >= 0) values[tray] = Number.NaN;
   }
@@ -63,8 +71,8 @@ export class SummaryArithmetic {
     for (let column = 0; column < values.length; column++) {
       const value = values[column]!;
       if (Number.isNaN(value)) continue;
-      put(sinceLast, column, value);
       put(sinceStart, column, value);
+      if (sinceLast !== sinceStart) put(sinceLast, column, value);
     }
   }
 
@@ -109,14 +117,10 @@ export class SummaryArithmetic {
 function put(running: Running[], column: number, value: number): void {
   let here = running[column];
   if (here === undefined) {
-    here = start();
+    here = new Running();
     running[column] = here;
   }
-  here.count++;
-  here.sum += value;
-  here.squares += value * value;
-  if (value < here.least) here.least = value;
-  if (value > here.most) here.most = value;
+  here.add(value);
 }
 
 function expected(kind: SummaryKind, { count, sum, squares, least, most }: Running): number {

@@ -5,6 +5,18 @@ import type { TableColumns } from "./table-columns.ts";
 
 const plainTray = /^(?:[A-Za-z]{0,3}[-_ ]?\d{1,7}|[A-Za-z]{1,2}\d{1,7}[-_ ./]\d{1,7})$/;
 
+const isDigit = (code: number): boolean => code >= 48 && code <= 57;
+
+/** Whether a name differs from another in its digits only, and so is as plain as that one. */
+function isAlike(name: string, other: string): boolean {
+  if (name === "" || name.length !== other.length) return false;
+  for (let at = 0; at < name.length; at++) {
+    const [a, b] = [name.charCodeAt(at), other.charCodeAt(at)];
+    if (a !== b && !(isDigit(a) && isDigit(b))) return false;
+  }
+  return true;
+}
+
 const formulaError = /^#(?:REF!|N\/A|DIV\/0!|VALUE!|NAME\?|NUM!|NULL!)$/i;
 
 /** Whether a row has nothing behind its name but errors of formulas, which only a row that sums up can have. */
@@ -16,6 +28,8 @@ function isErrorsOnly(cells: ReadonlyArray<string>): boolean {
 /** Tells the rows that sum up others from the rows of trays, by their labels and by their numbers. */
 export class SummaryRows {
   private readonly arithmetic = new SummaryArithmetic();
+  /** the name of the tray met last, where it is a plain one */
+  private lastPlain = "";
 
   /**
    * @param isLookedFor otherwise no row is one
@@ -68,8 +82,11 @@ export class SummaryRows {
     const { tray, masks } = this.columns;
     if (tray < 0 || masks.size === 0) return false;
     const name = cells[tray] ?? "";
+    if (isAlike(name, this.lastPlain)) return true;
     if (!masks.has(nameMask(name))) return false;
-    return plainTray.test(name) || (/^\p{L}.*\d/u.test(name) && !namesSummary(name));
+    const isPlain = plainTray.test(name);
+    if (isPlain) this.lastPlain = name;
+    return isPlain || (/^\p{L}.*\d/u.test(name) && !namesSummary(name));
   }
 
   /** A row whose tray's name itself is the name of a sum, whatever else stands in it. */

@@ -62,22 +62,22 @@ export function namelessTrays(names: ReadonlyArray<string>, rows: ReadonlyArray<
 const isSet = (cells: ReadonlyArray<string>, { sorts }: TableColumns): boolean =>
   sorts.some((sort, column) => sort === "set" && !isNothing(cells[column] ?? ""));
 
-/** Whether a row has a number for a result, nothing set before the harvest, and a name that no tray of a numbered lot has. */
+/** Whether a row with nothing set before the harvest has a number for a result, and a name that no tray of a numbered lot has. */
 function isNamedOddly(cells: ReadonlyArray<string>, columns: TableColumns): boolean {
   const { tray, sorts, masks } = columns;
   const name = cells[tray]?.trim() ?? "";
-  if (tray < 0 || isNothing(name) || !sorts.includes("set") || isSet(cells, columns)) return false;
+  if (tray < 0 || isNothing(name) || !sorts.includes("set")) return false;
   if (/\d/.test(name) && /^[\p{L}\d#]/u.test(name) && masks.has(nameMask(name))) return false;
   return sorts.some((sort, column) => sort === "result" && /\d/.test(cells[column] ?? ""));
 }
 
-/** Whether a row has a result, and neither a tray's name nor anything set before the harvest. */
+/** Whether a row with nothing set before the harvest has a result, and no tray's name. */
 function isResultOfNone(cells: ReadonlyArray<string>, { tray, sorts }: TableColumns): boolean {
   if (tray < 0 || !isNothing(cells[tray] ?? "")) return false;
   let results = 0;
   for (let column = 0; column < sorts.length; column++) {
     if (isNothing(cells[column] ?? "")) continue;
-    if (sorts[column] === "set" || sorts[column] === "flush") return false;
+    if (sorts[column] === "flush") return false;
     if (sorts[column] === "result" && /\d/.test(cells[column]!)) results++;
   }
   return results > 0;
@@ -98,11 +98,13 @@ export class SuspectRows {
 
   look(cells: string[], row: number): void {
     const { columns, rows } = this;
-    const isNameless = isResultOfNone(cells, columns);
     if (isSet(cells, columns)) {
       this.setRows++;
       if (/\d/.test(cells[columns.tray] ?? "")) this.numberedRows++;
-    } else if (!isNameless) this.bareRows++;
+      return;
+    }
+    const isNameless = isResultOfNone(cells, columns);
+    if (!isNameless) this.bareRows++;
     if (rows.length < this.most && (isNameless || isNamedOddly(cells, columns)))
       rows.push({ row, cells: [...cells], isNameless });
   }
