@@ -1,7 +1,7 @@
 import { writeCsv } from "../csv/write-csv.ts";
 import type { Book } from "../records/book.ts";
 import { type HarvestFieldKey, harvestField, harvestFields } from "../records/harvest-field.ts";
-import type { Bounds, Flush, Tray } from "../records/tray.ts";
+import { type Bounds, type Flush, pickingsOf, type Tray } from "../records/tray.ts";
 import { freeName, markedFree } from "./columns/free-mark.ts";
 import { meaningsOfHeader } from "./columns/match-columns.ts";
 import { canonicalBounds, canonicalNumber } from "./rows/canonical-text.ts";
@@ -41,7 +41,7 @@ function totalsOf({ flushes, freshGrams, dryGrams, harvestedOn }: Tray): Flush |
 }
 
 /** A flush of which only limits on its weight are known, and which no flush of the tray stands for. */
-function openFlush({ flushes, freshGrams, dryGrams, bounds }: Tray): Flush | undefined {
+function openFlush({ freshGrams, dryGrams, bounds }: Tray, flushes: ReadonlyArray<Flush>): Flush | undefined {
   if (flushes.length === 0) return undefined;
   const isOpen = (
     property: "freshGrams" | "dryGrams",
@@ -53,16 +53,24 @@ function openFlush({ flushes, freshGrams, dryGrams, bounds }: Tray): Flush | und
   return { number: Math.max(...flushes.map(({ number }) => number)) + 1 };
 }
 
-function weight(tray: Tray, flush: Flush | undefined, isFirst: boolean, field: "fresh_g" | "dry_g"): string {
+/** One of the rows a tray takes: of one of its pickings, of all together, or of one that is open. */
+interface TrayRow {
+  tray: Tray;
+  pickings: ReadonlyArray<Flush>;
+  flush: Flush | undefined;
+  isFirst: boolean;
+}
+
+function weight({ tray, pickings, flush, isFirst }: TrayRow, field: "fresh_g" | "dry_g"): string {
   const property = weightProperty[field];
   const value = flush?.[property];
   if (value !== undefined) return shown(value, field);
   const bounds = tray.bounds[field];
   if (bounds === undefined) return "";
-  const known = tray.flushes.flatMap((one) => (one[property] === undefined ? [] : [one[property]]));
+  const known = pickings.flatMap((one) => (one[property] === undefined ? [] : [one[property]]));
   if (known.length === 0) return isFirst ? canonicalBounds(bounds, "mass") : "";
-  const isExtra = flush !== undefined && flush.number > 0 && !tray.flushes.includes(flush);
-  const firstOpen = tray.flushes.find((one) => one[property] === undefined);
+  const isExtra = flush !== undefined && flush.number > 0 && !pickings.includes(flush);
+  const firstOpen = pickings.find((one) => one[property] === undefined);
   if (firstOpen === undefined ? !isExtra : flush !== firstOpen) return "";
   const left = openBounds(
     bounds,
@@ -72,7 +80,8 @@ function weight(tray: Tray, flush: Flush | undefined, isFirst: boolean, field: "
   return canonicalBounds(left, "mass");
 }
 
-function cell(tray: Tray, flush: Flush | undefined, isFirst: boolean, field: HarvestFieldKey): string {
+function cell(row: TrayRow, field: HarvestFieldKey): string {
+  const { tray, pickings, flush } = row;
   if (isPlain(field)) {
     const value = tray[trayProperty[field]];
     const bounds = value === undefined ? tray.bounds[field] : undefined;
@@ -85,12 +94,12 @@ function cell(tray: Tray, flush: Flush | undefined, isFirst: boolean, field: Har
       return tray.outcome;
     case "fresh_g":
     case "dry_g":
-      return weight(tray, flush, isFirst, field);
+      return weight(row, field);
     case "harvested_on":
       return flush?.harvestedOn ?? "";
     case "flush":
       if (flush === undefined || flush.number === 0) return "";
-      return tray.flushes.length > 1 || flush.number !== 1 ? String(flush.number) : "";
+      return pickings.length > 1 || flush.number !== 1 ? String(flush.number) : "";
     case "trays_in_pool":
       return tray.traysInPool === 1 && severalTrays(tray.trayId) === undefined ? "" : String(tray.traysInPool);
     case "note":
@@ -106,10 +115,11 @@ function columnsOf({ trays, columns }: Book): HarvestFieldKey[] {
     for (const field of Object.keys(tray.bounds)) needed.add(field);
     if (tray.traysInPool !== 1 || severalTrays(tray.trayId) !== undefined) needed.add("trays_in_pool");
     if (tray.note !== undefined) needed.add("note");
-    if (tray.flushes.length > 1 || (tray.flushes[0]?.number ?? 1) !== 1 || openFlush(tray) !== undefined) {
+    const pickings = pickingsOf(tray);
+    if (pickings.length > 1 || (pickings[0]?.number ?? 1) !== 1 || openFlush(tray, pickings) !== undefined) {
       needed.add("flush");
     }
-    for (const { freshGrams, dryGrams, harvestedOn } of tray.flushes) {
+    for (const { freshGrams, dryGrams, harvestedOn } of pickings) {
       if (freshGrams !== undefined) needed.add("fresh_g");
       if (dryGrams !== undefined) needed.add("dry_g");
       if (harvestedOn !== undefined) needed.add("harvested_on");
@@ -137,13 +147,14 @@ export function cleanedHarvestCsv(book: Book): string {
     yield [...fields, ...free.map((name) => (meaningsOfHeader(name).length > 0 ? markedFree(name) : name))];
     for (const tray of book.trays) {
       const totals = totalsOf(tray);
-      const flushes: (Flush | undefined)[] = tray.flushes.length > 0 ? [...tray.flushes] : [undefined];
+      const pickings = pickingsOf(tray);
+      const flushes: (Flush | undefined)[] = pickings.length > 0 ? [...pickings] : [undefined];
       if (totals !== undefined) flushes.push(totals);
-      const open = openFlush(tray);
+      const open = openFlush(tray, pickings);
       if (open !== undefined) flushes.push(open);
       for (const [index, flush] of flushes.entries()) {
         yield [
-          ...fields.map((field) => cell(tray, flush, index === 0, field)),
+          ...fields.map((field) => cell({ tray, pickings, flush, isFirst: index === 0 }, field)),
           ...free.map((header) => (Object.hasOwn(tray.factors, header) ? tray.factors[header]! : "")),
         ];
       }

@@ -1,4 +1,4 @@
-import type { Tray } from "./tray.ts";
+import { pickingsOf, type Tray } from "./tray.ts";
 
 /** A trial as its plan was written: every row of its sheet says so, so that it is known again when it comes back filled in. */
 export interface PlannedTrial {
@@ -32,7 +32,7 @@ export function isOnlyPlanned(tray: Tray): boolean {
   if (tray.factors[plannedTrialColumn] === undefined || tray.outcome !== "growing") return false;
   const { inoculatedOn, colonisedOn, fruitingOn, harvestedOn, driedOn, daysToColonise, daysToHarvest } = tray;
   const signs = [inoculatedOn, colonisedOn, fruitingOn, harvestedOn, driedOn, daysToColonise, daysToHarvest];
-  const isUntouched = signs.every((sign) => sign === undefined) && tray.flushes.length === 0;
+  const isUntouched = signs.every((sign) => sign === undefined) && pickingsOf(tray).length === 0;
   return isUntouched && plannedTrialOf(tray) !== undefined;
 }
 

@@ -79,7 +79,7 @@ export interface Tray {
   /** trays this record stands for; 1 unless several were weighed together */
   traysInPool: number;
   note?: string;
-  /** in the order picked; a tray with no flush number has one */
+  /** in the order picked, where they have numbers; none for a tray picked once, whose own weights and day they are (`pickingsOf`) */
   flushes: Flush[];
   /** free columns under their own headers, as typed (trimmed); they can be used as factors */
   factors: Record<string, string>;
@@ -90,6 +90,27 @@ export interface Tray {
   /** codes of the rules that flagged a cell of this tray with a warning or an error; empty for a clean tray */
   flags: string[];
 }
+
+type Picked = Pick<Tray, "flushes" | "freshGrams" | "dryGrams" | "harvestedOn">;
+
+/** A tray's own weights and day as its one picking. They are most often all known: made in one piece they take less memory. */
+export function pickingOf(number: number, { freshGrams, dryGrams, harvestedOn }: Omit<Picked, "flushes">): Flush {
+  if (freshGrams !== undefined && dryGrams !== undefined && harvestedOn !== undefined)
+    return { number, freshGrams, dryGrams, harvestedOn };
+  const flush: Flush = { number };
+  if (freshGrams !== undefined) flush.freshGrams = freshGrams;
+  if (dryGrams !== undefined) flush.dryGrams = dryGrams;
+  if (harvestedOn !== undefined) flush.harvestedOn = harvestedOn;
+  return flush;
+}
+
+/** Every picking of a tray, in the order picked. @example pickingsOf(tray).length // 1 */
+export const pickingsOf = (tray: Picked): ReadonlyArray<Flush> =>
+  tray.flushes.length > 0
+    ? tray.flushes
+    : tray.freshGrams === undefined && tray.dryGrams === undefined && tray.harvestedOn === undefined
+      ? []
+      : [pickingOf(1, tray)];
 
 /** Dose of trays whose dose is not known. */
 const noDose = -1;

@@ -3,9 +3,10 @@ import type { RawTable } from "../../records/sheet.ts";
 import type { ColumnPlan } from "../columns/column-plan.ts";
 import { completeYear, countedOn, type DateSpan, stageFields } from "../dates/complete-year.ts";
 import { rowOutcome } from "../trays/row-outcome.ts";
-import { noFlushes, type TrayDraft, trayProperty } from "../trays/tray-draft.ts";
+import { type TrayDraft, trayProperty } from "../trays/tray-draft.ts";
 import type { EvidenceByDraft } from "../trays/tray-evidence.ts";
 import { levelKey } from "../trays/unify-spellings.ts";
+import type { CellFact } from "./cell-fact.ts";
 import { type ColumnReader, columnReader, plainValue } from "./column-reader.ts";
 import { recordTemplate } from "./record-template.ts";
 import { RowRemarks } from "./row-remarks.ts";
@@ -92,7 +93,7 @@ class RowsReading {
     draft.traysInPool = this.pool();
     draft.trayId = state.name === "" ? this.madeUpName(row) : state.name;
     draft.note = state.note;
-    draft.flushes = state.flushes(noFlushes);
+    state.putPickings(draft);
     draft.factors = state.factors;
     draft.bounds = state.bounds;
     draft.sources = [{ file: this.file, row }];
@@ -110,18 +111,24 @@ class RowsReading {
 
   /** A cell that is no plain number. */
   private readCell(reader: ColumnReader, text: string, draft: TrayDraft): void {
+    const { value, more } = reader.read(text);
+    if (more !== undefined && !this.takeMore(reader, text, more)) return;
+    if (value === undefined) return;
+    if (reader.plan.kind === "date") this.takeDate(reader, value as string, draft);
+    else this.state.takeValue(reader, value, draft);
+  }
+
+  /** Takes what a cell says besides its value; false where its value has to wait. */
+  private takeMore(reader: ColumnReader, raw: string, fact: CellFact): boolean {
     const { state, remarks } = this;
-    const fact = reader.read(text);
     if (fact.open === true && this.options.stopWhenOpen) throw new OpenCell();
     if (fact.yearless !== undefined) {
-      state.yearless = [...(state.yearless ?? []), { reader, fact, raw: text }];
-      return;
+      state.yearless = [...(state.yearless ?? []), { reader, fact, raw }];
+      return false;
     }
-    if (fact.remark !== undefined) remarks.add(reader.plan.header, text, fact.remark);
+    if (fact.remark !== undefined) remarks.add(reader.plan.header, raw, fact.remark);
     state.takeFact(reader, fact);
-    if (fact.value === undefined) return;
-    if (reader.plan.kind === "date") this.takeDate(reader, fact.value as string, draft);
-    else state.takeValue(reader, fact.value, draft);
+    return true;
   }
 
   /** Completes dates without a year: by the column's other dates where they leave one, else counted on from a stated year. */

@@ -1,6 +1,6 @@
-import type { Bounds, Flush } from "../../records/tray.ts";
+import { type Bounds, type Flush, pickingOf } from "../../records/tray.ts";
 import { joinNotes } from "../trays/join-notes.ts";
-import { newFactors, noBounds, noFactors, type TrayDraft } from "../trays/tray-draft.ts";
+import { newFactors, noBounds, noFactors, noFlushes, type TrayDraft } from "../trays/tray-draft.ts";
 import type { TrayEvidence } from "../trays/tray-evidence.ts";
 import type { TraySaid } from "../values/outcome-words.ts";
 import type { CellFact } from "./cell-fact.ts";
@@ -11,22 +11,6 @@ export interface YearlessCell {
   reader: ColumnReader;
   fact: CellFact;
   raw: string;
-}
-
-/** One picking with what is known of it. Most have all of it: made in one piece they take less memory. */
-function pickingOf(
-  number: number,
-  freshGrams: number | undefined,
-  dryGrams: number | undefined,
-  harvestedOn: string | undefined,
-): Flush {
-  if (freshGrams !== undefined && dryGrams !== undefined && harvestedOn !== undefined)
-    return { number, freshGrams, dryGrams, harvestedOn };
-  const flush: Flush = { number };
-  if (freshGrams !== undefined) flush.freshGrams = freshGrams;
-  if (dryGrams !== undefined) flush.dryGrams = dryGrams;
-  if (harvestedOn !== undefined) flush.harvestedOn = harvestedOn;
-  return flush;
 }
 
 /** What the cells of one row have said so far. Used again for every row. */
@@ -165,16 +149,22 @@ export class RowState {
     else side.harvestedOn = value as string;
   }
 
-  /** The row's pickings: those of flushes side by side, and the one of its plain columns. */
-  flushes(none: Flush[]): Flush[] {
-    const { fresh, dry, harvested, flush: number, sideFlushes } = this;
-    if (fresh === undefined && dry === undefined && harvested === undefined && number === 0) return sideFlushes ?? none;
-    const flush = pickingOf(number, fresh, dry, harvested);
-    if (sideFlushes === undefined) return [flush];
-    const beside = sideFlushes.find((side) => side.number === number);
-    if (beside === undefined) return [...sideFlushes, flush];
+  /** Gives a draft the row's weights: as its own where it is picked once, without a number; else as numbered pickings. */
+  putPickings(draft: TrayDraft): void {
+    const { fresh: freshGrams, dry: dryGrams, harvested: harvestedOn, flush: number, sideFlushes, bounds } = this;
+    const isNumbered = number > 0 || sideFlushes !== undefined || bounds !== noBounds;
+    const isNone = number === 0 && freshGrams === undefined && dryGrams === undefined && harvestedOn === undefined;
+    if (!isNumbered || isNone) {
+      draft.freshGrams = freshGrams;
+      draft.dryGrams = dryGrams;
+      draft.harvestedOn = harvestedOn;
+      draft.flushes = sideFlushes ?? noFlushes;
+      return;
+    }
+    const flush = pickingOf(number, { freshGrams, dryGrams, harvestedOn });
+    const beside = sideFlushes?.find((side) => side.number === number);
     // a numbered row may tell of a flush that has columns of its own: those come first
-    Object.assign(beside, { ...flush, ...beside });
-    return sideFlushes;
+    if (beside !== undefined) Object.assign(beside, { ...flush, ...beside });
+    draft.flushes = beside === undefined ? [...(sideFlushes ?? []), flush] : sideFlushes!;
   }
 }

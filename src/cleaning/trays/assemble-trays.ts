@@ -1,4 +1,4 @@
-import type { Tray } from "../../records/tray.ts";
+import { pickingOf, pickingsOf, type Tray } from "../../records/tray.ts";
 import { askUnexplained } from "./ask-unexplained.ts";
 import { finishTray } from "./finish-tray.ts";
 import { mergeDrafts } from "./merge-drafts.ts";
@@ -8,6 +8,35 @@ import { splitByTray } from "./split-names.ts";
 import type { TrayDraft } from "./tray-draft.ts";
 import type { EvidenceByDraft } from "./tray-evidence.ts";
 import type { TrayLog } from "./tray-log.ts";
+
+/** A row of a tray that has others: its weights are one picking among several, whose number is not known yet. */
+function withPickings(row: TrayDraft): TrayDraft {
+  if (row.flushes.length > 0 || pickingsOf(row).length === 0) return row;
+  row.flushes = [pickingOf(0, row)];
+  row.freshGrams = undefined;
+  row.dryGrams = undefined;
+  row.harvestedOn = undefined;
+  return row;
+}
+
+/** @param more further rows of a tray, by the place of its first one */
+function putTogether(
+  drafts: ReadonlyArray<TrayDraft>,
+  more: ReadonlyMap<number, ReadonlyArray<TrayDraft>>,
+  log: TrayLog,
+  evidence: EvidenceByDraft,
+): TrayDraft[] {
+  const further = new Set([...more.values()].flat());
+  const parting = more.size < 2 ? new Map() : partingFacts(drafts);
+  return drafts.flatMap((first, place) => {
+    if (further.has(first)) return [];
+    const others = more.get(place);
+    if (others === undefined) return [first];
+    return splitByTray([first, ...others].map(withPickings), log, parting).map((rows) =>
+      rows.length === 1 ? rows[0]! : mergeDrafts(rows, log, evidence),
+    );
+  });
+}
 
 /**
  * Puts rows together to trays: one record for each tray, in the order first met.
@@ -19,37 +48,22 @@ export function assembleTrays(
   log: TrayLog,
   evidence: EvidenceByDraft = new Map(),
 ): Tray[] {
-  const firsts: TrayDraft[] = [];
   const more = new Map<number, TrayDraft[]>();
-  const names = new NameTable(drafts.length, (place) => firsts[place]!.trayId);
-  for (const draft of drafts) {
-    const place = names.add(draft.trayId, firsts.length);
-    if (place === firsts.length) {
-      firsts.push(draft);
-      continue;
-    }
-    const others = more.get(place);
-    if (others === undefined) more.set(place, [draft]);
-    else others.push(draft);
+  const names = new NameTable(drafts.length, (place) => drafts[place]!.trayId);
+  for (let at = 0; at < drafts.length; at++) {
+    const first = names.add(drafts[at]!.trayId, at);
+    if (first === at) continue;
+    const others = more.get(first);
+    if (others === undefined) more.set(first, [drafts[at]!]);
+    else others.push(drafts[at]!);
   }
-  const parting = more.size < 2 ? new Map() : partingFacts(drafts);
-  const trays: TrayDraft[] = [];
-  for (const [place, first] of firsts.entries()) {
-    const others = more.get(place);
-    if (others === undefined) {
-      trays.push(first);
-      continue;
-    }
-    for (const rows of splitByTray([first, ...others], log, parting)) {
-      trays.push(rows.length === 1 ? rows[0]! : mergeDrafts(rows, log, evidence));
-    }
-  }
+  const trays = more.size === 0 ? drafts : putTogether(drafts, more, log, evidence);
   const open = new Set<TrayDraft>();
   for (const draft of trays) {
-    if (draft.outcome === undefined && draft.note !== undefined && evidence.get(draft)?.says === undefined)
-      open.add(draft);
-    finishTray(draft, log, evidence.get(draft));
+    const own = evidence.size === 0 ? undefined : evidence.get(draft);
+    if (draft.outcome === undefined && draft.note !== undefined && own?.says === undefined) open.add(draft);
+    finishTray(draft, log, own);
   }
   askUnexplained(trays, open, log);
-  return trays as Tray[];
+  return trays as ReadonlyArray<TrayDraft> as Tray[];
 }

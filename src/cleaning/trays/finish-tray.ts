@@ -1,9 +1,9 @@
-import type { Flush, Outcome, Tray } from "../../records/tray.ts";
+import { type Flush, type Outcome, pickingsOf, type Tray } from "../../records/tray.ts";
 import { addFlag } from "./add-flag.ts";
 import { isPicked, logEmptyFlush } from "./empty-flush-row.ts";
 import { placeUnnumbered } from "./place-unnumbered.ts";
 import { settleOutcome } from "./settle-outcome.ts";
-import { noBounds, type TrayDraft } from "./tray-draft.ts";
+import { noFlushes, type TrayDraft } from "./tray-draft.ts";
 import type { TrayEvidence } from "./tray-evidence.ts";
 import { logAtRow, type TrayLog } from "./tray-log.ts";
 import { keepWeightsInReach } from "./weights-in-reach.ts";
@@ -125,21 +125,25 @@ function settleFlushes(draft: TrayDraft, log: TrayLog): void {
       draft.harvestedOn = harvestedOn;
     }
   }
+  if (isOnlyPicking(draft, flushes)) draft.flushes = noFlushes;
 }
+
+/** Whether a tray's own weights and day say all of its pickings. */
+const isOnlyPicking = ({ freshGrams, dryGrams, harvestedOn }: TrayDraft, [first, ...others]: Flush[]): boolean =>
+  others.length === 0 &&
+  first!.number === 1 &&
+  first!.freshGrams === freshGrams &&
+  first!.dryGrams === dryGrams &&
+  first!.harvestedOn === harvestedOn;
 
 /**
  * Turns a draft of everything known of one tray into its record: adds up its flushes, and settles its outcome where no
  * one typed it. Changes the draft in place.
  */
 export function finishTray(draft: TrayDraft, log: TrayLog, evidence?: TrayEvidence): Tray {
-  const [only] = draft.flushes;
-  if (only !== undefined && draft.flushes.length === 1 && draft.bounds === noBounds && isPicked(only)) {
-    // by far the most trays: picked once, with nothing in doubt
-    if (only.number === 0) only.number = 1;
-    draft.freshGrams = only.freshGrams;
-    draft.dryGrams = only.dryGrams;
-    draft.harvestedOn = only.harvestedOn;
-  } else if (only !== undefined) {
+  // by far the most trays are picked once, without a number: their weights are their own already
+  const only = draft.flushes[0];
+  if (only !== undefined) {
     // the only row of a tray may be about its second flush
     if (only.number > 1 && draft.sources.length === 1) logEmptyFlush(draft, evidence, log);
     settleFlushes(draft, log);
@@ -151,6 +155,6 @@ export function finishTray(draft: TrayDraft, log: TrayLog, evidence?: TrayEviden
   // by far the most trays have a plain outcome, and nothing else to be weighed against it
   const isNoted = draft.outcome === "good" && draft.note !== undefined;
   if (draft.outcome === undefined || known !== undefined || isNoted) settleOutcome(draft, log, known);
-  if (isLost(draft.outcome!) && draft.flushes.length > 0) dropWeights(draft, log);
+  if (isLost(draft.outcome!) && pickingsOf(draft).length > 0) dropWeights(draft, log);
   return draft as Tray;
 }

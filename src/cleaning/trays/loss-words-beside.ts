@@ -1,4 +1,5 @@
 import { harvestField } from "../../records/harvest-field.ts";
+import { pickingsOf } from "../../records/tray.ts";
 import type { ColumnPlan } from "../columns/column-plan.ts";
 import { freeName } from "../columns/free-mark.ts";
 import { isLossWord } from "../values/outcome-phrases.ts";
@@ -41,8 +42,8 @@ function nameColumns(plans: ReadonlyArray<ColumnPlan>): NameColumn[] {
   });
 }
 
-const isWeighed = ({ flushes }: TrayDraft): boolean =>
-  flushes.some(({ freshGrams, dryGrams }) => freshGrams !== undefined || dryGrams !== undefined);
+const isWeighed = (draft: TrayDraft): boolean =>
+  pickingsOf(draft).some(({ freshGrams, dryGrams }) => freshGrams !== undefined || dryGrams !== undefined);
 
 /** Texts of each column that stand beside a weight, and so name no loss; undefined where nothing is weighed. */
 function textsBesideWeights(

@@ -1,9 +1,9 @@
 import type { HarvestFieldKey } from "../../records/harvest-field.ts";
 import type { Issue } from "../../records/issue.ts";
-import type { RowSource, Tray } from "../../records/tray.ts";
+import type { RowSource } from "../../records/tray.ts";
 import type { LossBeside } from "./loss-words-beside.ts";
 import type { TrayDraft } from "./tray-draft.ts";
-import type { HeaderOf, PlaceOf } from "./weight-places.ts";
+import type { HeaderOf, PlacedTray, PlaceOf } from "./weight-places.ts";
 
 /** What putting trays together needs to know of the sheets, and where it writes its part of the log. */
 export interface TrayLog {
@@ -22,13 +22,7 @@ export interface TrayLog {
 type Entry = Pick<Issue, "rule" | "severity" | "reason"> & Partial<Issue>;
 
 /** Writes one entry about a weight or another fact of a tray, at the cell where it was typed. @param flush of which picking */
-export function logAtCell(
-  log: TrayLog,
-  tray: Pick<Tray, "trayId" | "sources" | "flushes">,
-  field: HarvestFieldKey,
-  entry: Entry,
-  flush?: number,
-): void {
+export function logAtCell(log: TrayLog, tray: PlacedTray, field: HarvestFieldKey, entry: Entry, flush?: number): void {
   const place = log.placeOf(tray, field, flush);
   log.add({ ...place, tray: tray.trayId, raw: "", result: "", expected: "", action: "", ...entry });
 }

@@ -1,5 +1,5 @@
 import type { HarvestFieldKey } from "../../records/harvest-field.ts";
-import type { Flush, RowSource, Tray } from "../../records/tray.ts";
+import { type Flush, pickingsOf, type RowSource, type Tray } from "../../records/tray.ts";
 import { type FlushField, flushProperty, type TrayDraft } from "./tray-draft.ts";
 
 /** A cell of a sheet. */
@@ -8,12 +8,11 @@ export interface CellPlace extends RowSource {
   column: string;
 }
 
+/** What of a tray tells where a fact of it was typed. */
+export type PlacedTray = Pick<Tray, "trayId" | "sources" | "flushes" | "freshGrams" | "dryGrams" | "harvestedOn">;
+
 /** Where a fact of a tray was typed. @param flush of which picking; the heaviest one unless given */
-export type PlaceOf = (
-  tray: Pick<Tray, "trayId" | "sources" | "flushes">,
-  field: HarvestFieldKey,
-  flush?: number,
-) => CellPlace;
+export type PlaceOf = (tray: PlacedTray, field: HarvestFieldKey, flush?: number) => CellPlace;
 
 /** The header over a field in a file; over that of one flush where flushes stand side by side; "" when it has none. */
 export type HeaderOf = (file: string, field: HarvestFieldKey, flush?: number) => string;
@@ -49,8 +48,10 @@ export function weightPlaces(drafts: ReadonlyArray<TrayDraft>, headerOf: HeaderO
     rowsAt(source).some(({ flushes }) =>
       flushes.some((flush) => flush.number === number && flush[flushProperty[field]] !== undefined),
     );
-  return ({ sources, flushes }, field, flush) => {
-    const number = flush ?? (field === "fresh_g" || field === "dry_g" ? heaviestNumber(flushes, field) : undefined);
+  return (tray, field, flush) => {
+    const { sources } = tray;
+    const isWeight = field === "fresh_g" || field === "dry_g";
+    const number = flush ?? (isWeight ? heaviestNumber(pickingsOf(tray), field) : undefined);
     const rows = sources.filter(({ file }) => headerOf(file, field, number) !== "");
     const [first = sources[0]!, ...more] = rows;
     let source = first;

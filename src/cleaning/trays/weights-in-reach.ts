@@ -48,6 +48,9 @@ function say(
   );
 }
 
+const isWithin = ({ least, most }: { least: number; most: number }, grams: number | undefined): grams is number =>
+  grams !== undefined && grams >= least && grams <= most;
+
 function dropOutOfReach(draft: TrayDraft, log: TrayLog): boolean {
   let dropped = false;
   for (const [property, field] of weights) {
@@ -103,7 +106,11 @@ function dropImpossiblePair(draft: TrayDraft, log: TrayLog): boolean {
  * @returns whether a weight was set aside that shows, wrong as it is, that the tray was picked
  */
 export function keepWeightsInReach(draft: TrayDraft, log: TrayLog): boolean {
-  if (draft.freshGrams === undefined && draft.dryGrams === undefined && draft.flushes.length === 0) return false;
+  const { freshGrams, dryGrams, flushes, traysInPool } = draft;
+  if (freshGrams === undefined && dryGrams === undefined && flushes.length === 0) return false;
+  // by far the most trays: weighed once, and well within reach
+  const isUsual = isWithin(reach.fresh_g, freshGrams) && isWithin(reach.dry_g, dryGrams) && dryGrams <= freshGrams;
+  if (isUsual && flushes.length < 2 && traysInPool === 1) return false;
   const impossible = dropImpossiblePair(draft, log);
   return dropOutOfReach(draft, log) || impossible;
 }

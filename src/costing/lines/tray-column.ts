@@ -1,5 +1,5 @@
 import { type HarvestFieldKey, isHarvestFieldKey } from "../../records/harvest-field.ts";
-import type { Tray } from "../../records/tray.ts";
+import { pickingsOf, type Tray } from "../../records/tray.ts";
 
 const readers: Record<HarvestFieldKey, (tray: Tray) => string | number | undefined> = {
   tray_id: (tray) => tray.trayId,
@@ -33,7 +33,7 @@ const readers: Record<HarvestFieldKey, (tray: Tray) => string | number | undefin
   harvested_on: (tray) => tray.harvestedOn,
   days_to_harvest: (tray) => tray.daysToHarvest,
   dried_on: (tray) => tray.driedOn,
-  flush: (tray) => (tray.flushes.length === 0 ? undefined : tray.flushes.length),
+  flush: (tray) => pickingsOf(tray).length || undefined,
   outcome: (tray) => tray.outcome,
   fresh_g: (tray) => tray.freshGrams,
   dry_g: (tray) => tray.dryGrams,

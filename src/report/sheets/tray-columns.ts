@@ -1,5 +1,5 @@
 import { type HarvestFieldKey, harvestField } from "../../records/harvest-field.ts";
-import type { Bounds, Tray } from "../../records/tray.ts";
+import { type Bounds, pickingsOf, type Tray } from "../../records/tray.ts";
 import { columnFormat } from "../column-format.ts";
 import type { NumberSettings } from "../format-quantity.ts";
 import type { SheetColumn } from "./sheet-table.tsx";
@@ -105,7 +105,7 @@ export function trayColumns(trays: ReadonlyArray<Tray>, settings: NumberSettings
     ? [
         {
           column: { label: "Flushes", numeric: true },
-          cells: trays.map((tray) => String(tray.flushes.length)),
+          cells: trays.map((tray) => String(pickingsOf(tray).length)),
         },
       ]
     : [];
