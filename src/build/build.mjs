@@ -5,6 +5,7 @@ import { build as bundle } from "esbuild";
 import { billOfMaterials } from "./bill-of-materials.mjs";
 import { buildLive } from "./build-live.mjs";
 import { buildPage } from "./build-page.mjs";
+import { withoutUndrawn } from "./bundle.mjs";
 import { buildInto } from "./move-in.mjs";
 import { buildPrograms } from "./shared-programs.mjs";
 
@@ -24,10 +25,14 @@ export function buildForNode({ entryPoints, outdir }) {
     splitting: true,
     chunkNames: "part-[hash]",
     minifySyntax: true,
+    minifyWhitespace: true,
     charset: "utf8",
     legalComments: "none",
     logLevel: "warning",
     metafile: true,
+    plugins: [withoutUndrawn],
+    // for Node it looks for a package that draws on a canvas, which no chart needs
+    alias: { "vega-canvas": `${root}node_modules/vega-canvas/build/vega-canvas.browser.js` },
     define: { "process.env.NODE_ENV": '"production"', GRAMWRIGHT_VERSION: JSON.stringify(version) },
     // packages in the older module form call require for Node's own modules
     banner: {

@@ -25,7 +25,7 @@ const undrawn = new Set([
   ...["vega-crossfilter", "vega-projection", "d3-geo", "d3-ease", "topojson-client", "d3-dsv"],
 ]);
 
-const withoutUndrawn = {
+export const withoutUndrawn = {
   name: "without-undrawn",
   setup({ onResolve, onLoad, resolve, initialOptions }) {
     onResolve({ filter: /^(?:vega|d3|topojson)-/ }, ({ path }) =>

@@ -6,7 +6,8 @@ import { type BookFile, bookFiles } from "./book-files.ts";
 import { fileTrouble, PlainFailure } from "./plain-failure.ts";
 import { isSystemPlace } from "./system-place.ts";
 
-const pieceBytes = 1 << 20;
+const mostPieceBytes = 1 << 20;
+const fewestPieceBytes = 1 << 10;
 
 /** A file as a sheet that is read piece by piece, from the start each time. */
 function fileSource({ path, name, size }: Pick<BookFile, "path" | "name" | "size">): SheetSource {
@@ -15,10 +16,12 @@ function fileSource({ path, name, size }: Pick<BookFile, "path" | "name" | "size
     try {
       // what was a file when it was looked at may be a pipe by now: opening that would wait for ever
       file = openSync(path, constants.O_RDONLY | (constants.O_NONBLOCK ?? 0));
-      if (!fstatSync(file).isFile()) throw new PlainFailure(`${name}: it is not a file any more`);
+      const stats = fstatSync(file);
+      if (!stats.isFile()) throw new PlainFailure(`${name}: it is not a file any more`);
+      const room = Math.min(mostPieceBytes, stats.size + fewestPieceBytes);
       for (;;) {
-        const piece = new Uint8Array(pieceBytes);
-        const length = readSync(file, piece, 0, pieceBytes, null);
+        const piece = new Uint8Array(room);
+        const length = readSync(file, piece, 0, room, null);
         if (length === 0) return;
         yield piece.subarray(0, length);
       }

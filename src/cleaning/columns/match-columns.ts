@@ -119,8 +119,10 @@ function meaningsByWords(header: string, asWritten: boolean): ColumnMeaning[] {
     return unit === undefined ? [] : [{ field, because: "synonym", rank: weak ? 1 : 2, unit }];
   });
   if (exactly.some(({ rank }) => rank > 1)) return exactly;
+  // most headers have their one name in every variant
+  const differing = [...new Map(variants.map((words) => [words.join(" "), words])).values()];
   for (const because of asWritten ? ["synonym"] : ["synonym", "spelling"]) {
-    for (const words of variants) {
+    for (const words of differing) {
       const spelt = because === "spelling" ? correctedWords(words) : words;
       if (spelt === undefined) continue;
       const found = meaningsOf(spelt).flatMap(({ field, weak }): ColumnMeaning[] => {

@@ -55,23 +55,31 @@ export function valueOfMoreTrays(
   const moves = covariance.map((row) =>
     factor[0]!.map((_, k) => row.reduce((sum, c, j) => sum + c * factor[j]![k]!, 0)),
   );
+  const best = bestAfterNews(Float64Array.from(means), Float64Array.from(moves.flat()), tested.length, seed);
+  const perTray = Math.max(0, best - Math.max(use.left.mean, ...means));
+  return { perTray, trialCost, perYear: perTray * traysAYear - trialCost };
+}
+
+/** Mean of the largest of the moved means over imagined news. @param moves `size` numbers for each mean, one after the other */
+function bestAfterNews(means: Float64Array, moves: Float64Array, size: number, seed: number): number {
   const random = seededRandom(seed);
-  const news = new Float64Array(tested.length);
+  const news = new Float64Array(size);
   let sum = 0;
   for (let draw = 0; draw < imagined; draw++) {
-    for (let k = 0; k < news.length; k++) news[k] = random.normal();
+    for (let k = 0; k < size; k++) news[k] = random.normal();
     // each draw counts with its mirror image, so that means move by 0 in all
-    let [up, down] = [Number.NEGATIVE_INFINITY, Number.NEGATIVE_INFINITY];
-    for (let at = 0; at < means.length; at++) {
+    let up = Number.NEGATIVE_INFINITY;
+    let down = Number.NEGATIVE_INFINITY;
+    for (let at = 0, from = 0; at < means.length; at++, from += size) {
+      const mean = means[at]!;
       let move = 0;
-      for (let k = 0; k < news.length; k++) move += moves[at]![k]! * news[k]!;
-      up = Math.max(up, means[at]! + move);
-      down = Math.max(down, means[at]! - move);
+      for (let k = 0; k < size; k++) move += moves[from + k]! * news[k]!;
+      if (mean + move > up) up = mean + move;
+      if (mean - move > down) down = mean - move;
     }
     sum += (up + down) / 2;
   }
-  const perTray = Math.max(0, sum / imagined - Math.max(use.left.mean, ...means));
-  return { perTray, trialCost, perYear: perTray * traysAYear - trialCost };
+  return sum / imagined;
 }
 
 /** Lower triangular L with L L' = matrix. */

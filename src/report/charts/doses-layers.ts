@@ -13,6 +13,9 @@ export type TrayAtDose = NonNullable<DosesInOrder[number]["points"]>[number] & {
 
 const description = { field: "pick", type: "nominal" as const };
 
+/** What a mark takes from its row as it stands there: one layer draws the marks of all doses, which is quicker than one each. */
+const own = (field: string) => ({ field, type: "nominal" as const, scale: null });
+
 /** A shaded stretch of doses. */
 export function shadeLayers(range: { from: number; to: number } | undefined, colour: string, { at, x }: DosesAxes) {
   if (range === undefined) return [];
@@ -114,47 +117,52 @@ export function trayLayers(
   { doses: tried }: ChartPlace,
   { x, y, at, up, near, lanes, perPixel }: DosesAxes,
 ) {
-  return doses.flatMap(({ dose }) => {
-    const own = drawn.filter((point) => point.dose === dose);
-    if (own.length === 0) return [];
-    const values = own.map(({ value }) => up.show(value));
+  const rows = doses.flatMap(({ dose }) => {
+    const trays = drawn.filter((point) => point.dose === dose);
+    const values = trays.map(({ value }) => up.show(value));
     const aside = asides(values, near, lanes);
-    const rows = own.map(({ tray, cook }, index) => ({
+    const { shape, hollow, colour } = markOfDose(dose, tried);
+    const look = hollow ? { shape, fill: "transparent", stroke: colour } : { shape, fill: colour };
+    return trays.map(({ tray, cook }, index) => ({
       x: at(dose) + (9 + aside[index]! * laneStep) * perPixel,
       y: values[index]!,
       tray: visibleText(tray, 40),
       pick: `pick ${pickNames(dose, cook, tried)}`,
+      ...look,
     }));
-    const { shape, hollow, colour } = markOfDose(dose, tried);
-    const look = { shape, filled: !hollow, size: count > 200 ? 20 : 34, strokeWidth: 1.2, opacity: 1, color: colour };
-    return [
-      {
-        data: { values: rows },
-        mark: { type: "point" as const, aria: true, ...look },
-        encoding: { x, y: y("y"), description },
-      },
-    ];
   });
+  if (rows.length === 0) return [];
+  return [
+    {
+      data: { values: rows },
+      mark: { type: "point" as const, aria: true, size: count > 200 ? 20 : 34, strokeWidth: 1.2, opacity: 1 },
+      encoding: { x, y: y("y"), shape: own("shape"), fill: own("fill"), stroke: own("stroke"), description },
+    },
+  ];
 }
 
 /** Each dose's mean as a ring, with its range. */
 export function meanLayers(doses: DosesInOrder, { doses: tried }: ChartPlace, { x, y, at, up }: DosesAxes) {
-  return doses.flatMap(({ dose, mean, low, high }, index) => {
+  const rows = doses.flatMap(({ dose, mean, low, high }) => {
     if (mean === undefined) return [];
-    const { colour } = markOfDose(dose, tried);
-    const row = { dose, index, x: at(dose), y: up.show(mean), pick: `pick ${pickNames(dose, undefined, tried)}` };
-    const isRanged = low !== undefined && high !== undefined;
-    const data = { values: [isRanged ? { ...row, low: up.show(low), high: up.show(high) } : row] };
-    const ring = { filled: true, size: 110, opacity: 1, fill: chartColours.ground, stroke: colour, strokeWidth: 2.5 };
-    return [
-      {
-        data,
-        mark: { type: "rule" as const, aria: true, strokeWidth: 4, color: colour },
-        encoding: { x, y: y("low"), y2: { field: "high" }, description },
-      },
-      { data, mark: { type: "point" as const, aria: true, ...ring }, encoding: { x, y: y("y"), description } },
-    ].slice(isRanged ? 0 : 1);
+    const pick = `pick ${pickNames(dose, undefined, tried)}`;
+    const row = { x: at(dose), y: up.show(mean), colour: markOfDose(dose, tried).colour, pick };
+    return [low === undefined || high === undefined ? row : { ...row, low: up.show(low), high: up.show(high) }];
   });
+  const ranged = rows.filter((row) => "low" in row);
+  const ring = { filled: true, size: 110, opacity: 1, fill: chartColours.ground, strokeWidth: 2.5 };
+  return [
+    {
+      data: { values: ranged },
+      mark: { type: "rule" as const, aria: true, strokeWidth: 4 },
+      encoding: { x, y: y("low"), y2: { field: "high" }, stroke: own("colour"), description },
+    },
+    {
+      data: { values: rows },
+      mark: { type: "point" as const, aria: true, ...ring },
+      encoding: { x, y: y("y"), stroke: own("colour"), description },
+    },
+  ].filter(({ data }) => data.values.length > 0);
 }
 
 /** Each mean in letters on its left, where there is room for it. */
@@ -170,15 +178,23 @@ export function meanLabelLayers(
     means.map(({ mean }) => mean),
     settings,
   );
-  return means
-    .map(({ dose, mean }) => ({ dose, x: at(dose), y: up.show(mean), label: written.write(mean) }))
-    .filter(({ label }) => letterWidth(label, chartFontSize) + 14 + lanes * laneStep < room)
-    .flatMap((row) =>
-      haloed({
-        align: "right" as const,
-        dx: -11,
-        fontWeight: "bold" as const,
-        color: markOfDose(row.dose, tried).letters,
-      }).map((mark) => ({ data: { values: [row] }, mark, encoding: { x, y: y("y"), text: { field: "label" } } })),
-    );
+  const rows = means
+    .map(({ dose, mean }) => ({
+      x: at(dose),
+      y: up.show(mean),
+      label: written.write(mean),
+      colour: markOfDose(dose, tried).letters,
+    }))
+    .filter(({ label }) => letterWidth(label, chartFontSize) + 14 + lanes * laneStep < room);
+  if (rows.length === 0) return [];
+  return haloed({ align: "right" as const, dx: -11, fontWeight: "bold" as const }).map((mark) => ({
+    data: { values: rows },
+    mark,
+    encoding: {
+      x,
+      y: y("y"),
+      text: { field: "label" },
+      ...("stroke" in mark ? {} : { color: own("colour") }),
+    },
+  }));
 }

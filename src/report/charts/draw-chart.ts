@@ -1,4 +1,5 @@
 import type { Chart } from "../../analysis.ts";
+import { axesOnce } from "./axes-once.ts";
 import { type ChartPlace, plotWidths } from "./chart-place.ts";
 import { chartSpecification } from "./chart-specification.ts";
 import { letterWidth } from "./letter-width.ts";
@@ -67,7 +68,7 @@ export async function drawChart(chart: Chart, place: ChartPlace, withMarks = fal
   try {
     const { spec, notes } = chartSpecification(chart, place);
     const logger = new Complaints();
-    const compiled = compile(spec, { logger });
+    const compiled = compile(axesOnce(spec), { logger });
     resetSVGDefIds();
     const view = new View(parse(compiled.spec, undefined, { ast: true }), {
       renderer: "none",

@@ -8,6 +8,8 @@ const rootOfTwoPi = Math.sqrt(2 * Math.PI);
 
 /** Beyond this many standard deviations the normal density is below 1e-31 of its peak. */
 const reach = 12;
+/** So small a share of a sum is lost in its rounding. */
+const tooLittle = 2 ** -54;
 
 /**
  * Probability that, with no true difference, some mean differs from the control's by more than t standard errors.
@@ -57,6 +59,8 @@ export function largestComparisonUpperTail(
     const limit = t * s;
     let sum = densities[0]! * anyBeyond(0, limit);
     for (let i = 1; i <= steps; i++) {
+      // what is still to come, twice the density at most, no longer changes the sum
+      if (densities[i]! * 2 < sum * tooLittle) break;
       const z = i * step;
       // for either direction the integrand is even in z
       const both = direction === "either" ? 2 * anyBeyond(z, limit) : anyBeyond(z, limit) + anyBeyond(-z, limit);

@@ -1,6 +1,7 @@
 import { requireOpenProbability } from "../require-numbers.ts";
 
 const logOfRootTwoPi = 0.9189385332046728;
+const rootOf32 = Math.sqrt(32);
 
 /**
  * Height of the standard normal curve.
@@ -74,8 +75,8 @@ const middleBottom = [
   38912.00328609327, 19685.429676859992,
 ];
 function polynomial(coefficients: ReadonlyArray<number>, x: number): number {
-  let value = 0;
-  for (const coefficient of coefficients) value = value * x + coefficient;
+  let value = coefficients[0]!;
+  for (let at = 1; at < coefficients.length; at++) value = value * x + coefficients[at]!;
   return value;
 }
 
@@ -95,7 +96,7 @@ function lowerTail(z: number): number {
   let tail = 0;
   if (size < 40) {
     let ratio: number;
-    if (size <= Math.sqrt(32)) ratio = polynomial(middleTop, size) / polynomial(middleBottom, size);
+    if (size <= rootOf32) ratio = polynomial(middleTop, size) / polynomial(middleBottom, size);
     else ratio = Math.exp(-logOfRootTwoPi) / laplaceFraction(size);
     // exp(-z²/2) in two factors, so that rounding z² costs no digits
     const coarse = Math.trunc(size * 16) / 16;
