@@ -1,5 +1,5 @@
 import type { Trial } from "../../src/analysis.ts";
-import { besideOther, type ComparedTray, type Level } from "../../src/decisions/verdict/index.ts";
+import { type BesideOther, besideOther, type ComparedTray, type Level } from "../../src/decisions/verdict/index.ts";
 import type { Factor } from "../../src/design/factor.ts";
 import { mostLevels, type VariedThing } from "../../src/design/varied-things.ts";
 import { alwaysWith } from "./came-together.ts";
@@ -43,14 +43,20 @@ const saySame = (trial: Trial, one: VariedThing, other: VariedThing): boolean =>
 export const levelIn = (thing: Factor, tray: Parameters<Factor["level"]>[0]): Level | undefined =>
   thing.value === undefined ? thing.level(tray) : thing.value(tray);
 
+/** The level of each tray of all of some things as one, by its row. */
+function levelsOfOthers({ trays, trayOf }: GatheredTrays, things: ReadonlyArray<VariedThing>): Map<number, Level> {
+  const found = new Map<number, Level>();
+  for (const { row } of trays) {
+    const levels = things.map(({ factor }) => levelIn(factor, trayOf.get(row)!) ?? "not written");
+    found.set(row, levels.length === 1 ? levels[0]! : JSON.stringify(levels));
+  }
+  return found;
+}
+
 /** The trays with their levels of all of some things as one. */
-function withOthers({ trays, trayOf }: GatheredTrays, things: ReadonlyArray<VariedThing>): ComparedTray[] {
-  const one = things.length === 1 ? things[0]! : undefined;
-  return trays.map((compared) => {
-    const tray = trayOf.get(compared.row)!;
-    const levels = things.map(({ factor }) => levelIn(factor, tray) ?? "not written");
-    return { ...compared, other: one === undefined ? JSON.stringify(levels) : levels[0]! };
-  });
+function withOthers(gathered: GatheredTrays, things: ReadonlyArray<VariedThing>): ComparedTray[] {
+  const levels = levelsOfOthers(gathered, things);
+  return gathered.trays.map((tray) => ({ ...tray, other: levels.get(tray.row)! }));
 }
 
 /**
@@ -79,11 +85,18 @@ export function variedBeside(
   const first = isTried(thing) ? mayBe.find(isTried) : undefined;
   const takenOut = first === undefined ? [] : [first];
   const tied: VariedThing[] = [];
+  let look: ReturnType<typeof besideOther> | undefined;
+  const beside = (some: ReadonlyArray<VariedThing>): BesideOther => {
+    look ??= besideOther(gathered.trays);
+    const levels = levelsOfOthers(gathered, some);
+    return look(({ tray }) => String(levels.get(tray.row)!));
+  };
   for (const other of inside ? mayBe : []) {
     if (other === first || takenOut.some((one) => saySame(trial, one, other))) continue;
-    const alone = besideOther(withOthers(gathered, [other]));
+    const alone = beside([other]);
     if (!alone.crossed && !alone.tied) continue;
-    if (besideOther(withOthers(gathered, [...takenOut, other])).costsNoTray) takenOut.push(other);
+    const all = takenOut.length === 0 ? alone : beside([...takenOut, other]);
+    if (all.costsNoTray()) takenOut.push(other);
     else if (alone.tied) tied.push(other);
   }
   return { takenOut, tied, trays: takenOut.length === 0 ? gathered.trays : withOthers(gathered, takenOut) };

@@ -25,7 +25,6 @@ export function buildForNode({ entryPoints, outdir }) {
     splitting: true,
     chunkNames: "part-[hash]",
     minifySyntax: true,
-    minifyWhitespace: true,
     charset: "utf8",
     legalComments: "none",
     logLevel: "warning",

@@ -35,9 +35,15 @@ export interface PlacedTray {
 
 /** Distinct levels of some trays: numbers upwards, names by code point after them. */
 export function levelsOf(trays: ReadonlyArray<PlacedTray>): Level[] {
-  const levels = new Set<Level>();
-  for (const { tray } of trays) levels.add(tray.level);
-  return [...levels].sort((a, b) =>
+  // a short list is gone through faster than a set is asked
+  const few: Level[] = [];
+  const more = new Set<Level>();
+  for (const { tray } of trays) {
+    if (few.includes(tray.level)) continue;
+    if (few.length < mostLevels) few.push(tray.level);
+    else more.add(tray.level);
+  }
+  return [...few, ...more].sort((a, b) =>
     typeof a === "number" && typeof b === "number" ? a - b : String(a) < String(b) ? -1 : 1,
   );
 }

@@ -1,5 +1,5 @@
 export { couldShowAfter } from "./after-more-cooks.ts";
-export { besideOther } from "./beside-other.ts";
+export { type BesideOther, besideOther } from "./beside-other.ts";
 export type { ComparedTray, Reading, Suppositions, VerdictSettings } from "./compared-tray.ts";
 export { decideComparison } from "./decide-comparison.ts";
 export { decideInteraction, type Interaction } from "./decide-interaction.ts";

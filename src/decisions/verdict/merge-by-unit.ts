@@ -1,5 +1,6 @@
 import type { PlacedTray } from "./cell-table.ts";
 import type { ComparedTray } from "./compared-tray.ts";
+import type { Level } from "./decision.ts";
 
 /** Share of trays that must name their cook, day or unit for it to be used. */
 const enoughNamed = 0.8;
@@ -17,8 +18,11 @@ export function enough(named: number, all: number): boolean {
 
 /** What the trays of one unit have. */
 interface SharedUnit {
-  levels: Set<unknown>;
-  /** the cooks it stood in */
+  /** of its first tray */
+  level: Level;
+  /** whether another tray has another level */
+  several: boolean;
+  /** the cooks it stood in, as long as its trays have one level */
   names: Set<string>;
 }
 
@@ -28,13 +32,17 @@ function unitsOf(trays: ReadonlyArray<NamedTray>): Map<string, Map<string, Share
   for (const { tray, name } of trays) {
     if (tray.units === undefined) continue;
     for (const kind of Object.keys(tray.units)) {
-      const units = kinds.get(kind) ?? new Map<string, SharedUnit>();
-      kinds.set(kind, units);
+      let units = kinds.get(kind);
+      if (units === undefined) {
+        units = new Map();
+        kinds.set(kind, units);
+      }
       const id = tray.units[kind]!;
-      const unit = units.get(id) ?? { levels: new Set(), names: new Set() };
-      units.set(id, unit);
-      unit.levels.add(tray.level);
-      unit.names.add(name);
+      const unit = units.get(id);
+      if (unit === undefined) units.set(id, { level: tray.level, several: false, names: new Set([name]) });
+      else if (unit.several) continue;
+      else if (unit.level === tray.level) unit.names.add(name);
+      else unit.several = true;
     }
   }
   return kinds;
@@ -59,8 +67,8 @@ export function mergeByUnit(trays: ReadonlyArray<NamedTray>): { nameOf(name: str
     return root;
   };
   for (const units of unitsOf(trays).values()) {
-    for (const { levels, names } of units.values()) {
-      if (levels.size > 1 || names.size < 2) continue;
+    for (const { several, names } of units.values()) {
+      if (several || names.size < 2) continue;
       const [first, ...others] = names;
       for (const other of others) parent.set(rootOf(other), rootOf(first!));
     }
@@ -85,11 +93,11 @@ export function oneUnitPerLevel(trays: ReadonlyArray<ComparedTray>): boolean {
   if (levelCount < 2) return false;
   for (const [kind, units] of unitsOf(trays.map((tray) => ({ tray, name: "" })))) {
     if (units.size !== levelCount) continue;
-    const levelsOfUnits = [...units.values()].map(({ levels }) => levels);
-    if (levelsOfUnits.some((levels) => levels.size > 1)) continue;
+    const shared = [...units.values()];
+    if (shared.some(({ several }) => several)) continue;
     const named = trays.filter(({ units: own }) => own?.[kind] !== undefined).length;
     if (!enough(named, trays.length)) continue;
-    if (new Set(levelsOfUnits.flatMap((levels) => [...levels])).size === levelCount) return true;
+    if (new Set(shared.map(({ level }) => level)).size === levelCount) return true;
   }
   return false;
 }
@@ -102,7 +110,7 @@ export function unitsAsTrays(trays: ReadonlyArray<PlacedTray>): PlacedTray[] {
   const usable = [...unitsOf(trays.map(({ tray }) => ({ tray, name: "" })))].filter(
     ([kind, units]) =>
       units.size < trays.length &&
-      [...units.values()].every(({ levels }) => levels.size === 1) &&
+      [...units.values()].every(({ several }) => !several) &&
       enough(trays.filter(({ tray }) => tray.units?.[kind] !== undefined).length, trays.length),
   );
   usable.sort((a, b) => a[1].size - b[1].size || (a[0] < b[0] ? -1 : 1));
