@@ -2,7 +2,7 @@ import type { Settings } from "../../records/setting.ts";
 import { doseOf, type Tray } from "../../records/tray.ts";
 import { centreInPlace, type RobustCentre, robustCentre } from "./robust-centre.ts";
 import { type StageDays, stageDays } from "./stage-days.ts";
-import { centresByGroup, type Groups, groupsOf, sweepMedians } from "./tray-groups.ts";
+import { centresByGroup, groupsOf, sweepMedians, type TrayGroups } from "./tray-groups.ts";
 
 /** What is usual of one weight: its logarithm by dose, with good and poor cooks allowed for. */
 export interface WeightMeasures {
@@ -50,7 +50,11 @@ const fewestOfCook = 3;
  * @param logs of one weight, one of each tray, NaN where it has nothing to compare
  * @source Tukey 1977, Exploratory Data Analysis
  */
-function weightMeasures(logs: Float64Array, byDose: Groups<number | string>, byCook: Groups<string>): WeightMeasures {
+function weightMeasures(
+  logs: Float64Array,
+  byDose: TrayGroups<number | string>,
+  byCook: TrayGroups<string>,
+): WeightMeasures {
   const left = logs.slice();
   const doses = sweepMedians(left, byDose, 1);
   const cooks = sweepMedians(left, byCook, fewestOfCook);

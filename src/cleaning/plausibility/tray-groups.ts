@@ -1,13 +1,14 @@
 import { centreInPlace, middle, type RobustCentre } from "./robust-centre.ts";
 
-/** What trays are compared within: the key of each group, and the place of every tray's group, -1 for a tray in none. */
-export interface Groups<K> {
+/** Trays in groups within which they are compared. */
+export interface TrayGroups<K> {
   keys: K[];
+  /** the place of every tray's group among the keys, -1 for a tray in none */
   places: Int32Array;
 }
 
 /** Puts trays into groups by a key; undefined for a tray in none. */
-export function groupsOf<T, K>(trays: ReadonlyArray<T>, keyOf: (tray: T, at: number) => K | undefined): Groups<K> {
+export function groupsOf<T, K>(trays: ReadonlyArray<T>, keyOf: (tray: T, at: number) => K | undefined): TrayGroups<K> {
   const keys: K[] = [];
   const known = new Map<K, number>();
   const places = new Int32Array(trays.length).fill(-1);
@@ -31,41 +32,41 @@ export function groupsOf<T, K>(trays: ReadonlyArray<T>, keyOf: (tray: T, at: num
 }
 
 /** The groups of trays that are together in both of two groupings, every tray being in a group of each. */
-export const groupsWithin = (one: Groups<unknown>, other: Groups<unknown>): Groups<unknown> =>
+export const groupsWithin = (one: TrayGroups<unknown>, other: TrayGroups<unknown>): TrayGroups<unknown> =>
   one.keys.length < 2 ? other : groupsOf([...one.places], (place, at) => place * other.keys.length + other.places[at]!);
 
-/** The known values of every group side by side. @param values one of each tray, NaN unknown */
-function gathered(values: Float64Array, { keys, places }: Groups<unknown>): { all: Float64Array; starts: Int32Array } {
+/**
+ * Finds something of each group's known values.
+ * @param values one of each tray, NaN unknown
+ * @param find what is looked for, of the values from a place up to the one before another, which it may use up
+ */
+function ofEachGroup<R>(
+  values: Float64Array,
+  { keys, places }: TrayGroups<unknown>,
+  find: (all: Float64Array, from: number, to: number) => R,
+): R[] {
   const starts = new Int32Array(keys.length + 1);
-  for (let at = 0; at < values.length; at++) {
-    const place = places[at]!;
-    if (place >= 0 && !Number.isNaN(values[at]!)) starts[place + 1]!++;
-  }
+  const isKnown = (at: number): boolean => places[at]! >= 0 && !Number.isNaN(values[at]!);
+  for (let at = 0; at < values.length; at++) if (isKnown(at)) starts[places[at]! + 1]!++;
   for (let place = 0; place < keys.length; place++) starts[place + 1]! += starts[place]!;
   const all = new Float64Array(starts[keys.length]!);
   const next = starts.slice();
-  for (let at = 0; at < values.length; at++) {
-    const place = places[at]!;
-    if (place >= 0 && !Number.isNaN(values[at]!)) all[next[place]!++] = values[at]!;
-  }
-  return { all, starts };
+  for (let at = 0; at < values.length; at++) if (isKnown(at)) all[next[places[at]!]!++] = values[at]!;
+  return keys.map((_, place) => find(all, starts[place]!, starts[place + 1]!));
 }
 
 /**
  * The centre of the known values of each group; undefined for a group with fewer values than `fewest`.
  * @param values one of each tray, NaN unknown
  */
-export function centresByGroup(
+export const centresByGroup = (
   values: Float64Array,
-  groups: Groups<unknown>,
+  groups: TrayGroups<unknown>,
   fewest: number,
-): (RobustCentre | undefined)[] {
-  const { all, starts } = gathered(values, groups);
-  return groups.keys.map((_, place) => {
-    const own = all.subarray(starts[place], starts[place + 1]);
-    return own.length < fewest ? undefined : centreInPlace(own);
-  });
-}
+): (RobustCentre | undefined)[] =>
+  ofEachGroup(values, groups, (all, from, to) =>
+    to - from < fewest ? undefined : centreInPlace(all.subarray(from, to)),
+  );
 
 /**
  * Takes the medians of groups off the values.
@@ -73,13 +74,8 @@ export function centresByGroup(
  * @param fewest a group with fewer values has a median of 0
  * @returns the median of each group
  */
-export function sweepMedians(values: Float64Array, groups: Groups<unknown>, fewest: number): Float64Array {
-  const { all, starts } = gathered(values, groups);
-  const medians = new Float64Array(groups.keys.length);
-  for (let place = 0; place < medians.length; place++) {
-    const [from, to] = [starts[place]!, starts[place + 1]!];
-    if (to - from >= fewest) medians[place] = middle(all, from, to);
-  }
+export function sweepMedians(values: Float64Array, groups: TrayGroups<unknown>, fewest: number): number[] {
+  const medians = ofEachGroup(values, groups, (all, from, to) => (to - from < fewest ? 0 : middle(all, from, to)));
   for (let at = 0; at < values.length; at++) {
     const place = groups.places[at]!;
     if (place >= 0) values[at]! -= medians[place]!;

@@ -1,6 +1,6 @@
 import { doseOf, type Tray } from "../../records/tray.ts";
 import type { RobustCentre } from "../plausibility/robust-centre.ts";
-import { centresByGroup, type Groups, groupsOf, groupsWithin } from "../plausibility/tray-groups.ts";
+import { centresByGroup, groupsOf, groupsWithin, type TrayGroups } from "../plausibility/tray-groups.ts";
 import { addFlag } from "./add-flag.ts";
 import { logAtCell, type TrayLog } from "./tray-log.ts";
 import { setWeightAside } from "./weights-in-reach.ts";
@@ -34,7 +34,7 @@ function logsOf(trays: ReadonlyArray<Tray>, property: "freshGrams" | "dryGrams")
 }
 
 /** Whether the weights of some kind of tray reach far enough from end to end to hold a slip. */
-function mayHoldSlips(logs: Float64Array, { keys, places }: Groups<string>): boolean {
+function mayHoldSlips(logs: Float64Array, { keys, places }: TrayGroups<string>): boolean {
   const least = new Float64Array(keys.length).fill(Number.POSITIVE_INFINITY);
   const most = new Float64Array(keys.length).fill(Number.NEGATIVE_INFINITY);
   for (let at = 0; at < logs.length; at++) {
@@ -48,8 +48,8 @@ function mayHoldSlips(logs: Float64Array, { keys, places }: Groups<string>): boo
 /** Gives the centre that the tray at a place is compared with: of its dose where that has enough trays, else of its kind. */
 function centresOf(
   logs: Float64Array,
-  kinds: Groups<string>,
-  doses: Groups<unknown>,
+  kinds: TrayGroups<string>,
+  doses: TrayGroups<unknown>,
 ): (at: number) => RobustCentre | undefined {
   const ofKinds = centresByGroup(logs, kinds, fewest);
   const ofDoses = centresByGroup(logs, doses, fewest);
@@ -62,7 +62,7 @@ function centresOf(
  */
 export function setSlipsAside(trays: ReadonlyArray<Tray>, log: TrayLog): void {
   const kinds = groupsOf(trays, kindOf);
-  let doses: Groups<unknown> | undefined;
+  let doses: TrayGroups<unknown> | undefined;
   for (const [property, field, label] of weights) {
     const logs = logsOf(trays, property);
     if (!mayHoldSlips(logs, kinds)) continue;
