@@ -1,4 +1,4 @@
-import type { Tray } from "../../src/records/tray.ts";
+import { sourcesOf, type Tray } from "../../src/records/tray.ts";
 
 /** Trays that belong to one trial: one harvest sheet, or several that speak of the same trays. */
 export interface BookTrial {
@@ -19,8 +19,10 @@ export function trialsOfBook(trays: ReadonlyArray<Tray>): BookTrial[] {
     while (parent.get(root) !== root) root = parent.get(root)!;
     return root;
   };
-  const filesOf = (tray: Tray): string[] =>
-    tray.sources.length === 0 ? ["without a sheet"] : [...new Set(tray.sources.map(({ file }) => file))];
+  const filesOf = (tray: Tray): string[] => {
+    const files = [...new Set(sourcesOf(tray).map(({ file }) => file))];
+    return files.length === 0 ? ["without a sheet"] : files;
+  };
   for (const tray of trays) {
     const files = filesOf(tray);
     for (const file of files) if (!parent.has(file)) parent.set(file, file);

@@ -1,7 +1,7 @@
 import type { RowAccount } from "../records/book.ts";
 import type { Issue, LeftOutRow } from "../records/issue.ts";
 import type { RawTable } from "../records/sheet.ts";
-import type { Tray } from "../records/tray.ts";
+import { sourcesOf, type Tray } from "../records/tray.ts";
 import { cleaningIssue } from "./cleaning-issue.ts";
 
 /** The rows of one sheet that something is known to have become of. */
@@ -65,8 +65,8 @@ export function accountForRows(
   leftOut: ReadonlyArray<LeftOutRow>,
 ): { account: RowAccount; issues: Issue[] } {
   const sheets = sheetsOf(tables);
-  for (const { sources } of trays) {
-    for (const { file, row } of sources) {
+  for (const tray of trays) {
+    for (const { file, row } of sourcesOf(tray)) {
       const sheet = sheets.get(file);
       if (sheet !== undefined) sheet.trays += sheet.known.add(row);
     }

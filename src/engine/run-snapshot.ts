@@ -46,7 +46,8 @@ const recordFacts = (record: object): Facts =>
 
 /** What a tray's record says, under the names of its properties; free columns under their headers. */
 function trayFacts(tray: Tray): Facts {
-  const { trayId: _, traysInPool, flushes, factors, bounds, sources: _sources, flags: _flags, ...plain } = tray;
+  const { trayId: _, traysInPool, flushes, factors, bounds, ...rest } = tray;
+  const { file: _file, row: _row, sources: _sources, flags: _flags, ...plain } = rest;
   const facts = recordFacts(plain);
   if (traysInPool !== 1) facts.push(["traysInPool", traysInPool]);
   if (flushes.length > 1) facts.push(["flushes", flushes.length]);

@@ -85,7 +85,10 @@ export interface Tray {
   factors: Record<string, string>;
   /** cells known only within bounds, by canonical column; the property itself is then absent */
   bounds: Partial<Record<string, Bounds>>;
-  /** every row that speaks of this tray */
+  /** the row that speaks of this tray, where only one does; else absent */
+  file?: string | undefined;
+  row?: number | undefined;
+  /** every row that speaks of this tray, where several do; none where its own file and row tell it (`sourcesOf`) */
   sources: RowSource[];
   /** codes of the rules that flagged a cell of this tray with a warning or an error; empty for a clean tray */
   flags: string[];
@@ -111,6 +114,21 @@ export const pickingsOf = (tray: Picked): ReadonlyArray<Flush> =>
     : tray.freshGrams === undefined && tray.dryGrams === undefined && tray.harvestedOn === undefined
       ? []
       : [pickingOf(1, tray)];
+
+/** Every row that speaks of a tray. @example sourcesOf(tray).length // 0 */
+export const sourcesOf = ({ sources, file, row }: Pick<Tray, "sources" | "file" | "row">): ReadonlyArray<RowSource> =>
+  file === undefined || row === undefined ? sources : [{ file, row }];
+
+/** What a record says of the rows that speak of it. */
+export const spokenOfBy = (rows: RowSource[]): Pick<Tray, "file" | "row" | "sources"> =>
+  rows.length === 1 ? { ...rows[0]!, sources: [] } : { file: undefined, row: undefined, sources: rows };
+
+/** The first row that speaks of a tray read from a sheet. @throws TypeError for a tray that no row speaks of */
+export function sourceOf(tray: Pick<Tray, "trayId" | "sources" | "file" | "row">): RowSource {
+  const [source] = sourcesOf(tray);
+  if (source === undefined) throw new TypeError(`sourceOf: no row speaks of tray ${tray.trayId}`);
+  return source;
+}
 
 /** Dose of trays whose dose is not known. */
 const noDose = -1;

@@ -3,6 +3,7 @@ import { join } from "node:path";
 import { readBook } from "../../src/engine/read-book.ts";
 import { runBook } from "../../src/engine/run-book.ts";
 import type { SheetSource } from "../../src/records/sheet.ts";
+import { sourcesOf } from "../../src/records/tray.ts";
 import { seededRandom } from "../../src/statistics/random/seeded-random.ts";
 import { printAttack } from "./attacks.ts";
 
@@ -66,7 +67,7 @@ export async function mutatedBooks(sheets: number, books: number, seed = 17) {
   const rowsMissing = ({ trays, leftOut, harvestFiles }: Awaited<ReturnType<typeof readBook>>): number =>
     harvestFiles.reduce((sum, { file, rows }) => {
       const seen = new Set(
-        trays.flatMap((tray) => tray.sources.flatMap((one) => (one.file === file ? [one.row] : []))),
+        trays.flatMap((tray) => sourcesOf(tray).flatMap((one) => (one.file === file ? [one.row] : []))),
       );
       for (const one of leftOut) if (one.file === file) seen.add(one.row);
       return sum + Math.max(0, rows - seen.size);

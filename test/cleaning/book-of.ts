@@ -39,7 +39,13 @@ export const rulesOf = ({ issues }: Book, column?: string): string[] => [
 ];
 
 /** A tray without where it was read and what was flagged in it, its absent properties taken out. */
-export function factsOf({ sources: _sources, flags: _flags, ...facts }: Tray): Record<string, unknown> {
+export function factsOf({
+  file: _file,
+  row: _row,
+  sources: _sources,
+  flags: _flags,
+  ...facts
+}: Tray): Record<string, unknown> {
   return JSON.parse(JSON.stringify(facts)) as Record<string, unknown>;
 }
 

@@ -3,6 +3,7 @@ import { describe, expect, test } from "vitest";
 import { cleanBook } from "../../src/cleaning/clean-book.ts";
 import { cleanedHarvestCsv } from "../../src/cleaning/cleaned-harvest-csv.ts";
 import type { Book } from "../../src/records/book.ts";
+import { sourcesOf } from "../../src/records/tray.ts";
 import { allFacts, bookOf, harvestOf, sheet } from "./book-of.ts";
 
 const cell = fc.oneof(
@@ -80,7 +81,7 @@ describe("whatever is in the files", () => {
       fc.asyncProperty(fc.oneof(fc.string({ unit: "grapheme", maxLength: 200 }), messySheet), async (text) => {
         const book = await harvestOf(text);
         const rows = book.harvestFiles.reduce((sum, file) => sum + file.rows, 0);
-        expect(book.trays.reduce((sum, { sources }) => sum + sources.length, 0)).toBe(rows);
+        expect(book.trays.reduce((sum, tray) => sum + sourcesOf(tray).length, 0)).toBe(rows);
         expect(book.account?.lost ?? 0).toBe(0);
         for (const { freshGrams, dryGrams, inoculumMillilitres } of book.trays) {
           for (const amount of [freshGrams, dryGrams, inoculumMillilitres]) {

@@ -42,7 +42,7 @@ function givesOf(book: Book): string {
 /** What of a book follows from how its sheet lies. */
 const shapeOf = ({ trays, leftOut, issues }: Book): string =>
   JSON.stringify([
-    trays.map(({ sources: _sources, ...facts }) => facts),
+    trays.map(({ file: _file, row: _row, sources: _sources, ...facts }) => facts),
     leftOut.length,
     issues.map(({ rule }) => rule),
   ]);

@@ -59,7 +59,7 @@ test("as typed and tidy give the same records and answers to the last digit, fla
   const facts = ({ trays }: Book) =>
     trays
       .filter(({ trayId }) => !flagged.has(trayId))
-      .map(({ sources: _, note: __, ...fact }) => fact)
+      .map(({ file: _f, row: _r, sources: _, note: __, ...fact }) => fact)
       .sort((a, b) => (a.trayId < b.trayId ? -1 : 1));
   expect(facts(typed)).toEqual(facts(tidy));
   const unflagged = (book: Book): Book => ({ ...book, trays: book.trays.filter(({ trayId }) => !flagged.has(trayId)) });

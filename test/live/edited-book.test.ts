@@ -274,8 +274,20 @@ describe("a changed sheet is cleaned as it would be if it were saved and read", 
     const row = saved.book.trays.findIndex(({ outcome, flushes }) => outcome === "good" && flushes.length === 0);
     const { trayId } = saved.book.trays[row]!;
     const { cell } = change(saved, "trays", trayId, "fresh_g", text);
-    const { sources: _, flags, ...tray } = edit(saved, cell).book.trays.find((one) => one.trayId === trayId)!;
-    const { sources: __, flags: wanted, ...fromFile } = await cleanedFromFile(saved, cell.row, cell.column, text);
+    const {
+      file: _f,
+      row: _r,
+      sources: _,
+      flags,
+      ...tray
+    } = edit(saved, cell).book.trays.find((one) => one.trayId === trayId)!;
+    const {
+      file: __f,
+      row: __r,
+      sources: __,
+      flags: wanted,
+      ...fromFile
+    } = await cleanedFromFile(saved, cell.row, cell.column, text);
     expect(tray).toEqual(fromFile);
     expect([...flags].sort()).toEqual([...wanted].sort());
   });

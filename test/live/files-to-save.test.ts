@@ -87,7 +87,7 @@ describe("sheets are saved under their own names, one per source file", () => {
 
   test("a workbook is not replaced by its trays alone", async () => {
     const book = await bookOf(files);
-    for (const { sources } of book.trays) for (const source of sources) source.file = "shed.xlsx > Spring";
+    for (const tray of book.trays) tray.file = "shed.xlsx > Spring";
     openWorkbook(writeBookData(book));
     backToSaved();
     type("trays", "A2", "dry_g", "24");

@@ -13,6 +13,8 @@ const alwaysThere = [
   "flushes",
   "factors",
   "bounds",
+  "file",
+  "row",
   "sources",
   "flags",
 ];

@@ -1,3 +1,4 @@
+import { sourceOf } from "../../records/tray.ts";
 import { saysOfSetUp } from "../../records/words/field-phrases.ts";
 import { fold } from "../../records/words/fold.ts";
 import { isFilling } from "../values/outcome-phrases.ts";
@@ -22,7 +23,7 @@ function isUnderstood(note: string): boolean {
  * @param open trays of which only a note tells anything; changed in place
  */
 export function askUnexplained(trays: ReadonlyArray<TrayDraft>, open: ReadonlySet<TrayDraft>, log: TrayLog): void {
-  const startOf = (draft: TrayDraft): string => draft.batch ?? draft.inoculatedOn ?? draft.sources[0]?.file ?? "";
+  const startOf = (draft: TrayDraft): string => draft.batch ?? draft.inoculatedOn ?? sourceOf(draft).file;
   const asked = [...open].filter((draft) => draft.outcome === "growing" && !isUnderstood(draft.note ?? ""));
   if (asked.length === 0) return;
   const starts = new Map(asked.map((draft) => [startOf(draft), { ended: 0, asked: 0, growing: 0 }]));
@@ -39,7 +40,7 @@ export function askUnexplained(trays: ReadonlyArray<TrayDraft>, open: ReadonlySe
     if (start.growing > 0 || start.ended < start.asked) continue;
     draft.outcome = "asked";
     addFlag(draft, "note-not-understood");
-    logAtRow(log, draft.trayId, draft.sources[0]!, "note", {
+    logAtRow(log, draft.trayId, sourceOf(draft), "note", {
       rule: "note-not-understood",
       severity: "warning",
       raw: draft.note ?? "",

@@ -1,4 +1,4 @@
-import type { Flush } from "../../records/tray.ts";
+import { type Flush, sourceOf } from "../../records/tray.ts";
 import type { TrayDraft } from "./tray-draft.ts";
 import type { TrayEvidence } from "./tray-evidence.ts";
 import { logAtRow, type TrayLog } from "./tray-log.ts";
@@ -13,7 +13,7 @@ export function logEmptyFlush(row: TrayDraft, evidence: TrayEvidence | undefined
   const [flush] = flushes;
   if (flush === undefined || flushes.some(isPicked) || outcome !== undefined || evidence !== undefined) return;
   if (bounds.fresh_g !== undefined || bounds.dry_g !== undefined) return;
-  logAtRow(log, row.trayId, row.sources[0]!, "flush", {
+  logAtRow(log, row.trayId, sourceOf(row), "flush", {
     rule: "flush-not-picked",
     severity: "note",
     raw: String(flush.number),

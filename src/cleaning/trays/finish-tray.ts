@@ -1,4 +1,4 @@
-import { type Flush, type Outcome, pickingsOf, type Tray } from "../../records/tray.ts";
+import { type Flush, type Outcome, pickingsOf, sourceOf, sourcesOf, type Tray } from "../../records/tray.ts";
 import { addFlag } from "./add-flag.ts";
 import { isPicked, logEmptyFlush } from "./empty-flush-row.ts";
 import { placeUnnumbered } from "./place-unnumbered.ts";
@@ -37,7 +37,7 @@ function addUp(draft: TrayDraft, property: "freshGrams" | "dryGrams", field: "fr
   };
   draft.bounds = { ...draft.bounds, [field]: bounds };
   addFlag(draft, "flush-without-weight");
-  logAtRow(log, draft.trayId, draft.sources.at(-1)!, field, {
+  logAtRow(log, draft.trayId, sourcesOf(draft).at(-1)!, field, {
     rule: "flush-without-weight",
     severity: "warning",
     result: `>${bounds.low}`,
@@ -77,7 +77,7 @@ function dropWeights(draft: TrayDraft, log: TrayLog): void {
     for (const weight of weights) {
       const isZero = weight === 0;
       if (!isZero) addFlag(draft, "weight-of-lost-tray");
-      logAtRow(log, draft.trayId, draft.sources[0]!, field, {
+      logAtRow(log, draft.trayId, sourceOf(draft), field, {
         rule: "weight-of-lost-tray",
         severity: isZero ? "change" : "warning",
         raw: String(weight),
@@ -145,7 +145,7 @@ export function finishTray(draft: TrayDraft, log: TrayLog, evidence?: TrayEviden
   const only = draft.flushes[0];
   if (only !== undefined) {
     // the only row of a tray may be about its second flush
-    if (only.number > 1 && draft.sources.length === 1) logEmptyFlush(draft, evidence, log);
+    if (only.number > 1 && sourcesOf(draft).length === 1) logEmptyFlush(draft, evidence, log);
     settleFlushes(draft, log);
   }
   // a loss typed with a doubt may still be asked about, with its weights

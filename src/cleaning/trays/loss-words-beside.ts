@@ -1,5 +1,5 @@
 import { harvestField } from "../../records/harvest-field.ts";
-import { pickingsOf } from "../../records/tray.ts";
+import { pickingsOf, sourceOf, sourcesOf } from "../../records/tray.ts";
 import type { ColumnPlan } from "../columns/column-plan.ts";
 import { freeName } from "../columns/free-mark.ts";
 import { isLossWord } from "../values/outcome-phrases.ts";
@@ -55,7 +55,7 @@ function textsBesideWeights(
   for (const draft of drafts) {
     if (!isWeighed(draft)) continue;
     weighed++;
-    for (const { header, textOf } of columns.get(draft.sources[0]!.file) ?? []) {
+    for (const { header, textOf } of columns.get(sourceOf(draft).file) ?? []) {
       const text = textOf(draft);
       if (text !== undefined) texts.add(`${header}\n${text}`);
     }
@@ -81,7 +81,7 @@ export function lossWordsBeside(
     return besideWeights === undefined || besideWeights.has(place);
   };
   return (draft) => {
-    for (const { file } of draft.sources) {
+    for (const { file } of sourcesOf(draft)) {
       for (const { header, textOf } of columns.get(file) ?? []) {
         const text = textOf(draft);
         if (text === undefined) continue;

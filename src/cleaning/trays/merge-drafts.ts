@@ -1,5 +1,5 @@
 import { type HarvestFieldKey, harvestField } from "../../records/harvest-field.ts";
-import type { Bounds, RowSource } from "../../records/tray.ts";
+import { type Bounds, type RowSource, sourceOf, sourcesOf } from "../../records/tray.ts";
 import { canonicalNumber } from "../rows/canonical-text.ts";
 import { addFlag } from "./add-flag.ts";
 import { logEmptyFlush } from "./empty-flush-row.ts";
@@ -81,7 +81,7 @@ function settleWeightLimits(merged: TrayDraft, rows: ReadonlyArray<TrayDraft>, l
       row.bounds = bounds;
       if (weights.every((weight) => weight >= (limits.low ?? weight) && weight <= (limits.high ?? weight))) continue;
       addFlag(merged, "conflict");
-      logAtRow(log, merged.trayId, row.sources[0]!, field, {
+      logAtRow(log, merged.trayId, sourceOf(row), field, {
         rule: "conflict",
         severity: "warning",
         reason: "limits that leave out the weight another row gives; the weight is kept",
@@ -97,8 +97,8 @@ function mergeBounds(merged: TrayDraft, drafts: ReadonlyArray<TrayDraft>, log: T
   if (fields.size === 0) return;
   const kept: Partial<Record<string, Bounds>> = {};
   for (const field of [...fields].sort()) {
-    const said = drafts.flatMap(({ bounds, sources }) =>
-      bounds[field] === undefined ? [] : [{ bounds: bounds[field], source: sources[0]! }],
+    const said = drafts.flatMap((draft) =>
+      draft.bounds[field] === undefined ? [] : [{ bounds: draft.bounds[field], source: sourceOf(draft) }],
     );
     const together = said
       .map(({ bounds }) => bounds)
@@ -142,7 +142,7 @@ class Merging {
       flushes: [],
       factors: noFactors,
       bounds: noBounds,
-      sources: rows.flatMap((row) => row.sources),
+      sources: rows.flatMap(sourcesOf),
       flags: [...new Set(rows.flatMap(({ flags }) => flags))].sort(),
     };
   }
@@ -150,7 +150,7 @@ class Merging {
   private tell(pick: (row: TrayDraft) => number | string | undefined): Said[] {
     return this.rows.flatMap((row) => {
       const value = pick(row);
-      return value === undefined ? [] : [{ source: row.sources[0]!, value }];
+      return value === undefined ? [] : [{ source: sourceOf(row), value }];
     });
   }
 
@@ -227,7 +227,7 @@ class Merging {
       );
     }
     if (!laterFlushLost) return;
-    logAtRow(this.log, this.merged.trayId, this.merged.sources.at(-1)!, "outcome", {
+    logAtRow(this.log, this.merged.trayId, sourcesOf(this.merged).at(-1)!, "outcome", {
       rule: "later-flush-lost",
       severity: "note",
       result: "good",
@@ -247,7 +247,7 @@ export function mergeDrafts(
   log: TrayLog,
   evidence: EvidenceByDraft = new Map(),
 ): TrayDraft {
-  const rows = [...drafts].sort((a, b) => bySource(a.sources[0]!, b.sources[0]!));
+  const rows = [...drafts].sort((a, b) => bySource(sourceOf(a), sourceOf(b)));
   const merging = new Merging(rows, log);
   const { merged } = merging;
   merging.facts();
@@ -266,7 +266,7 @@ export function mergeDrafts(
   return merged;
 }
 
-const factsOf = ({ sources: _sources, flags: _flags, ...facts }: TrayDraft): string =>
+const factsOf = ({ file: _file, row: _row, sources: _sources, flags: _flags, ...facts }: TrayDraft): string =>
   JSON.stringify(
     Object.entries(facts)
       .filter(([, value]) => value !== undefined)
@@ -278,7 +278,7 @@ function logSameTray(rows: ReadonlyArray<TrayDraft>, { trayId }: TrayDraft, log:
   const first = factsOf(rows[0]!);
   for (const row of rows.slice(1)) {
     const same = factsOf(row) === first;
-    logAtRow(log, trayId, row.sources[0]!, "", {
+    logAtRow(log, trayId, sourceOf(row), "", {
       rule: same ? "repeated-row" : "rows-joined",
       severity: "note",
       reason: same

@@ -1,4 +1,4 @@
-import type { Bounds, Flush, RowSource } from "../../records/tray.ts";
+import { type Bounds, type Flush, type RowSource, sourceOf } from "../../records/tray.ts";
 import { type FlushField, flushFields, flushProperty, type TrayDraft } from "./tray-draft.ts";
 
 /** One row's account of one picking. */
@@ -25,7 +25,7 @@ function byFlush(drafts: ReadonlyArray<TrayDraft>): Map<number, Account[]> {
   for (const draft of drafts) {
     for (const flush of draft.flushes) {
       const accounts = groups.get(flush.number) ?? [];
-      accounts.push({ flush, source: draft.sources[0]! });
+      accounts.push({ flush, source: sourceOf(draft) });
       groups.set(flush.number, accounts);
     }
   }

@@ -1,5 +1,5 @@
 import type { LeftOutRow } from "../../records/issue.ts";
-import type { Tray } from "../../records/tray.ts";
+import { sourceOf, type Tray } from "../../records/tray.ts";
 import { logAtRow, type TrayLog } from "./tray-log.ts";
 
 interface Numbered {
@@ -107,7 +107,7 @@ export function noteMissingNumbers(trays: ReadonlyArray<Tray>, leftOut: Readonly
       for (let number = before.number + 1; number < after.number; number++) {
         const name = `${before.prefix}${String(number).padStart(before.width, "0")}`;
         if (setAside.has(name) || setAside.has(`${after.prefix}${String(number).padStart(after.width, "0")}`)) continue;
-        logAtRow(log, name, after.tray.sources[0]!, "tray_id", {
+        logAtRow(log, name, sourceOf(after.tray), "tray_id", {
           rule: missingNumberRule,
           severity: "warning",
           raw: `${before.tray.trayId}, ${after.tray.trayId}`,

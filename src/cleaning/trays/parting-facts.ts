@@ -1,4 +1,5 @@
 import { harvestField } from "../../records/harvest-field.ts";
+import { sourceOf } from "../../records/tray.ts";
 import { canonicalNumber } from "../rows/canonical-text.ts";
 import { type TrayDraft, trayProperty } from "./tray-draft.ts";
 import { trayKey } from "./tray-key.ts";
@@ -57,7 +58,7 @@ function isOfBlocks(rows: ReadonlyArray<TrayDraft>, fact: PartingFact): boolean 
 export function partingFacts(drafts: ReadonlyArray<TrayDraft>): Map<string, PartingFact> {
   const byFile = new Map<string, TrayDraft[]>();
   for (const draft of drafts) {
-    const { file } = draft.sources[0]!;
+    const { file } = sourceOf(draft);
     const rows = byFile.get(file);
     if (rows === undefined) byFile.set(file, [draft]);
     else rows.push(draft);

@@ -1,4 +1,4 @@
-import type { Flush } from "../../records/tray.ts";
+import { type Flush, sourceOf } from "../../records/tray.ts";
 import { addFlag } from "./add-flag.ts";
 import type { TrayDraft } from "./tray-draft.ts";
 import { logAtRow, type TrayLog } from "./tray-log.ts";
@@ -63,7 +63,7 @@ export function placeUnnumbered(
     const sum = known.reduce((all, weight) => all + weight, 0);
     if (agrees(sum, total)) continue;
     addFlag(draft, "flush-total-disagrees");
-    logAtRow(log, draft.trayId, draft.sources[0]!, field, {
+    logAtRow(log, draft.trayId, sourceOf(draft), field, {
       rule: "flush-total-disagrees",
       severity: "warning",
       raw: String(total),

@@ -4,7 +4,7 @@ import type { Issue, LeftOutRow } from "../../records/issue.ts";
 import { isOnlyPlanned } from "../../records/planned-trial.ts";
 import type { Settings } from "../../records/setting.ts";
 import type { RawTable } from "../../records/sheet.ts";
-import type { Tray } from "../../records/tray.ts";
+import { sourceOf, sourcesOf, type Tray } from "../../records/tray.ts";
 import { cleaningIssue } from "../cleaning-issue.ts";
 import type { ColumnPin } from "../columns/column-plan.ts";
 import { checkTrays } from "../plausibility/check-trays.ts";
@@ -116,15 +116,15 @@ function startedOf(all: Tray[], issues: Issue[]): Pick<Book, "trays" | "planned"
   const only = new Set(planned);
   const bySheet = new Map<string, Tray[]>();
   for (const tray of planned) {
-    const { file } = tray.sources[0]!;
+    const { file } = sourceOf(tray);
     bySheet.set(file, [...(bySheet.get(file) ?? []), tray]);
   }
   // what was said of such a tray, that it grows for one, was said of a row nobody has filled in
   const isOfPlan = ({ file, row, column }: Issue): boolean =>
-    column !== "" && (bySheet.get(file)?.some(({ sources }) => sources.some((source) => source.row === row)) ?? false);
+    column !== "" && (bySheet.get(file)?.some((tray) => sourcesOf(tray).some((source) => source.row === row)) ?? false);
   issues.splice(0, issues.length, ...issues.filter((issue) => !isOfPlan(issue)));
   for (const [file, own] of bySheet) {
-    const row = own[0]!.sources[0]!.row;
+    const row = sourceOf(own[0]!).row;
     const many = own.length === 1 ? "1 tray is" : `${own.length} trays are`;
     const reason = `${many} planned and not started: no date is filled in yet`;
     issues.push(cleaningIssue({ file, row, rule: "planned-not-started", severity: "note", reason }));
@@ -134,10 +134,10 @@ function startedOf(all: Tray[], issues: Issue[]): Pick<Book, "trays" | "planned"
 
 /** The rows of trays that are only planned, as rows that no answer counts. */
 export const rowsOnlyPlanned = (planned: ReadonlyArray<Tray>): LeftOutRow[] =>
-  planned.flatMap(({ trayId, sources }) =>
-    sources.map((source) => ({
+  planned.flatMap((tray) =>
+    sourcesOf(tray).map((source) => ({
       ...source,
-      cells: [trayId],
+      cells: [tray.trayId],
       rule: "planned-not-started",
       reason: "planned and not started: it counts once a date is filled in",
     })),

@@ -1,3 +1,4 @@
+import { sourceOf } from "../../records/tray.ts";
 import type { PartingFact } from "./parting-facts.ts";
 import { plainFields, type TrayDraft, trayProperty } from "./tray-draft.ts";
 
@@ -50,13 +51,12 @@ const bothHaveResults = (a: TrayDraft, b: TrayDraft): boolean => a.flushes.lengt
  * @param parting what parts the trays of their sheet
  */
 export function kinship(a: TrayDraft, b: TrayDraft, parting?: PartingFact): Kinship {
-  if (parting !== undefined && a.sources[0]!.file === b.sources[0]!.file && parting(a) !== parting(b))
-    return "two trays";
+  if (parting !== undefined && sourceOf(a).file === sourceOf(b).file && parting(a) !== parting(b)) return "two trays";
   const facts = factsDiffer(a, b);
   const results = resultsClash(a, b);
   if (differ(a.inoculatedOn, b.inoculatedOn)) return bothHaveResults(a, b) || facts ? "two trays" : "unclear";
   if (differ(a.batch, b.batch)) return facts || results ? "two trays" : bothHaveResults(a, b) ? "two trays" : "unclear";
-  if (a.sources[0]!.file !== b.sources[0]!.file) {
+  if (sourceOf(a).file !== sourceOf(b).file) {
     if (!facts && !results) return "one tray";
     // the same day of inoculation, or the same cook, holds two sheets together
     const isHeld =

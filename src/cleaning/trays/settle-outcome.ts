@@ -1,5 +1,5 @@
 import type { Issue } from "../../records/issue.ts";
-import type { Outcome } from "../../records/tray.ts";
+import { type Outcome, sourceOf, sourcesOf } from "../../records/tray.ts";
 import { includesContainer } from "../rules/container-included.ts";
 import { isLossWord } from "../values/outcome-phrases.ts";
 import { outcomesExpected as expected, readOutcome } from "../values/outcome-words.ts";
@@ -117,7 +117,9 @@ function inferOutcome(draft: TrayDraft, { says, unread = false, dated = false }:
       "the note says that it was picked, and neither a weight nor a day of harvest says how it went",
     );
   // a column that may tell it and is not read
-  const unreadColumn = draft.sources.map(({ file }) => log.unreadEnding(file)).find((name) => name !== "");
+  const unreadColumn = sourcesOf(draft)
+    .map(({ file }) => log.unreadEnding(file))
+    .find((name) => name !== "");
   if (unreadColumn !== undefined)
     return asked(
       "ending-not-read",
@@ -169,7 +171,7 @@ export function settleOutcome(draft: TrayDraft, log: TrayLog, evidence: TrayEvid
   const { outcome, said, flagged = false } = settled(draft, evidence, log);
   draft.outcome = outcome;
   if (said === undefined) return;
-  const source = draft.sources.find(({ file }) => log.hasOutcomes(file)) ?? (flagged ? draft.sources[0] : undefined);
+  const source = sourcesOf(draft).find(({ file }) => log.hasOutcomes(file)) ?? (flagged ? sourceOf(draft) : undefined);
   if (source === undefined) return;
   if (flagged) addFlag(draft, said.rule);
   const entry = { raw: flagged ? (draft.note ?? "") : "", result: outcome, ...said } as const;

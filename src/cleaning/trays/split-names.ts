@@ -1,9 +1,12 @@
+import { type RowSource, sourceOf } from "../../records/tray.ts";
 import type { PartingFact } from "./parting-facts.ts";
 import { kinship } from "./same-tray.ts";
 import type { TrayDraft } from "./tray-draft.ts";
 import { logAtRow, type TrayLog } from "./tray-log.ts";
 
-const bySource = ({ sources: [a] }: TrayDraft, { sources: [b] }: TrayDraft): number =>
+const bySource = (one: TrayDraft, other: TrayDraft): number => byPlace(sourceOf(one), sourceOf(other));
+
+const byPlace = (a: RowSource, b: RowSource): number =>
   a!.file === b!.file ? a!.row - b!.row : a!.file < b!.file ? -1 : 1;
 
 /** Rows of one name in groups, one for each tray. A row that may belong to a group or not goes into it and is asked about there. */
@@ -15,7 +18,7 @@ function groupsOf(
   const unclear = new Set<TrayDraft[]>();
   for (const row of rows) {
     const kinships = groups.map((group) => {
-      const each = group.map((other) => kinship(other, row, parting.get(row.sources[0]!.file)));
+      const each = group.map((other) => kinship(other, row, parting.get(sourceOf(row).file)));
       return each.includes("two trays") ? "two trays" : each.includes("unclear") ? "unclear" : "one tray";
     });
     const at = kinships.indexOf("one tray");
@@ -44,14 +47,14 @@ function markOf(
   const ways: ((group: TrayDraft[]) => string | undefined)[] = [
     (group) => first(group, "batch"),
     (group) => first(group, "inoculatedOn"),
-    ([one]) => parting.get(one!.sources[0]!.file)?.(one!),
-    (group) => baseName(group[0]!.sources[0]!.file),
+    ([one]) => parting.get(sourceOf(one!).file)?.(one!),
+    (group) => baseName(sourceOf(group[0]!).file),
   ];
   const apart = ways.find((way) => {
     const marks = groups.map(way);
     return !marks.includes(undefined) && new Set(marks).size === groups.length;
   });
-  return apart ?? ((group) => `row ${group[0]!.sources[0]!.row} of ${baseName(group[0]!.sources[0]!.file)}`);
+  return apart ?? ((group) => `row ${sourceOf(group[0]!).row} of ${baseName(sourceOf(group[0]!).file)}`);
 }
 
 /** Pickings of one tray on different days without numbers are its flushes, in the order of their days. */
@@ -63,7 +66,7 @@ function numberByDay(rows: ReadonlyArray<TrayDraft>, log: TrayLog): void {
   for (const [index, row] of rows.entries()) {
     const number = order.indexOf(days[index]!) + 1;
     flushes[index]!.number = number;
-    logAtRow(log, row.trayId, row.sources[0]!, "flush", {
+    logAtRow(log, row.trayId, sourceOf(row), "flush", {
       rule: "flush-by-day",
       severity: "change",
       result: String(number),
@@ -75,7 +78,7 @@ function numberByDay(rows: ReadonlyArray<TrayDraft>, log: TrayLog): void {
 function logSpelling(rows: ReadonlyArray<TrayDraft>, name: string, log: TrayLog): void {
   for (const row of rows) {
     if (row.trayId === name) continue;
-    logAtRow(log, name, row.sources[0]!, "tray_id", {
+    logAtRow(log, name, sourceOf(row), "tray_id", {
       rule: "name-spelling",
       severity: "change",
       raw: row.trayId,
@@ -106,7 +109,7 @@ export function splitByTray(
     for (const group of groups) {
       const own = `${name} (${mark(group)})`;
       for (const row of group) row.trayId = own;
-      logAtRow(log, own, group[0]!.sources[0]!, "tray_id", {
+      logAtRow(log, own, sourceOf(group[0]!), "tray_id", {
         rule: "name-used-twice",
         severity: "note",
         raw: name,

@@ -1,4 +1,5 @@
 import type { HarvestFieldKey } from "../../records/harvest-field.ts";
+import { sourceOf } from "../../records/tray.ts";
 import { plainFields, type TrayDraft, trayProperty } from "./tray-draft.ts";
 import { logAtRow, type TrayLog } from "./tray-log.ts";
 
@@ -68,7 +69,7 @@ export function unifySpellings(
       if (header === undefined) (draft as unknown as Loose)[key] = spelling;
       else draft.factors[header] = spelling;
       const field = header === undefined ? (fieldOfProperty.get(key) ?? "") : "";
-      logAtRow(log, draft.trayId, draft.sources[0]!, field, {
+      logAtRow(log, draft.trayId, sourceOf(draft), field, {
         rule: "spelling-unified",
         severity: "change",
         raw: text,

@@ -1,5 +1,5 @@
 import type { HarvestFieldKey } from "../../records/harvest-field.ts";
-import { type Flush, pickingsOf, type RowSource, type Tray } from "../../records/tray.ts";
+import { type Flush, pickingsOf, type RowSource, sourceOf, sourcesOf, type Tray } from "../../records/tray.ts";
 import { type FlushField, flushProperty, type TrayDraft } from "./tray-draft.ts";
 
 /** A cell of a sheet. */
@@ -9,7 +9,10 @@ export interface CellPlace extends RowSource {
 }
 
 /** What of a tray tells where a fact of it was typed. */
-export type PlacedTray = Pick<Tray, "trayId" | "sources" | "flushes" | "freshGrams" | "dryGrams" | "harvestedOn">;
+export type PlacedTray = Pick<
+  Tray,
+  "trayId" | "file" | "row" | "sources" | "flushes" | "freshGrams" | "dryGrams" | "harvestedOn"
+>;
 
 /** Where a fact of a tray was typed. @param flush of which picking; the heaviest one unless given */
 export type PlaceOf = (tray: PlacedTray, field: HarvestFieldKey, flush?: number) => CellPlace;
@@ -38,7 +41,8 @@ export function weightPlaces(drafts: ReadonlyArray<TrayDraft>, headerOf: HeaderO
     if (byRow === undefined) {
       byRow = new Map();
       for (const draft of drafts) {
-        const key = `${draft.sources[0]!.file}\n${draft.sources[0]!.row}`;
+        const { file, row } = sourceOf(draft);
+        const key = `${file}\n${row}`;
         byRow.set(key, [...(byRow.get(key) ?? []), draft]);
       }
     }
@@ -49,11 +53,10 @@ export function weightPlaces(drafts: ReadonlyArray<TrayDraft>, headerOf: HeaderO
       flushes.some((flush) => flush.number === number && flush[flushProperty[field]] !== undefined),
     );
   return (tray, field, flush) => {
-    const { sources } = tray;
     const isWeight = field === "fresh_g" || field === "dry_g";
     const number = flush ?? (isWeight ? heaviestNumber(pickingsOf(tray), field) : undefined);
-    const rows = sources.filter(({ file }) => headerOf(file, field, number) !== "");
-    const [first = sources[0]!, ...more] = rows;
+    const rows = sourcesOf(tray).filter(({ file }) => headerOf(file, field, number) !== "");
+    const [first = sourceOf(tray), ...more] = rows;
     let source = first;
     if (more.length > 0 && isOfFlush(field) && number !== undefined)
       // a weight without a number is of the first flush

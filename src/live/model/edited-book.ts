@@ -3,7 +3,7 @@ import type { Book } from "../../records/book.ts";
 import { keepSame } from "../../records/is-same.ts";
 import type { Issue, LeftOutRow } from "../../records/issue.ts";
 import type { Memo } from "../../records/memo.ts";
-import type { Tray } from "../../records/tray.ts";
+import { sourcesOf, type Tray } from "../../records/tray.ts";
 import type { CellFinding } from "../sheet/cell-finding.ts";
 import { type EditFindings, noteFindings } from "./edit-findings.ts";
 import {
@@ -34,9 +34,10 @@ export const mostCleaned = 24;
 /** The rows of trays set aside, with the reason given. */
 function setAside(trays: ReadonlyArray<Tray>, { aside }: Edits): LeftOutRow[] {
   const reasons = new Map(aside.map(({ tray, reason }) => [tray, reason]));
-  return trays.flatMap(({ trayId, sources }) => {
+  return trays.flatMap((tray) => {
+    const { trayId } = tray;
     const reason = reasons.get(trayId);
-    const [source] = sources;
+    const [source] = sourcesOf(tray);
     if (reason === undefined || source === undefined) return [];
     return [{ ...source, cells: [trayId], rule: "set-aside", reason: `set aside in the report: ${reason}` }];
   });

@@ -6,7 +6,7 @@ import type { Book } from "../../records/book.ts";
 import { keepSame } from "../../records/is-same.ts";
 import type { Issue, LeftOutRow } from "../../records/issue.ts";
 import type { Settings } from "../../records/setting.ts";
-import type { RowSource, Tray } from "../../records/tray.ts";
+import { type RowSource, sourcesOf, spokenOfBy, type Tray } from "../../records/tray.ts";
 import { flushInHeader } from "../../records/words/flush-words.ts";
 import { addedFile, deletedRows, type EditedSheet, newlySaid, sourceOf, tableOf } from "./edited-sheet.ts";
 import type { LiveColumn } from "./live-sheet.ts";
@@ -46,8 +46,9 @@ const traySource =
   ({ book, sheets, rowsOfTray }: SavedBook) =>
   (place: number): RowSource | undefined => {
     const id = sheets.trays?.rows[place]?.[0] ?? "";
-    const sources = book.trays.find(({ trayId }) => trayId === id)?.sources;
-    return sources?.[rowsOfTray.get(id)!.indexOf(place)] ?? sources?.[0];
+    const tray = book.trays.find(({ trayId }) => trayId === id);
+    const sources = tray === undefined ? [] : sourcesOf(tray);
+    return sources[rowsOfTray.get(id)?.indexOf(place) ?? 0] ?? sources[0];
   };
 
 /** Trays that the changes speak of, with the columns that were changed. */
@@ -56,8 +57,9 @@ function touchedTrays({ sheet, changed, gone }: EditedSheet, trays: ReadonlyArra
   const touch = (id: string, columns: Iterable<number>) =>
     touched.set(id, new Set([...(touched.get(id) ?? []), ...columns]));
   const typed = new Map(changed.map((row) => [row.row, row.typed]));
-  for (const { trayId, sources } of trays) {
-    for (const { row } of sources) if (typed.has(row)) touch(trayId, typed.get(row)!.keys());
+  for (const tray of trays) {
+    const { trayId } = tray;
+    for (const { row } of sourcesOf(tray)) if (typed.has(row)) touch(trayId, typed.get(row)!.keys());
   }
   // rows that hold no tray any more
   for (const row of [...typed.keys(), ...gone]) {
@@ -127,18 +129,20 @@ export function cleanedTrays(
   );
 
   const savedIds = new Set(book.trays.map(({ trayId }) => trayId));
-  const sourcesOf = (tray: Tray): RowSource[] => tray.sources.map(({ row }) => sourceOf(edited, row, own));
+  const placesOf = (tray: Tray): RowSource[] => sourcesOf(tray).map(({ row }) => sourceOf(edited, row, own));
   const withChanges = (tray: Tray): Tray => {
     const now = touched.has(tray.trayId) ? again.get(tray.trayId) : undefined;
     const flags = tray.flags.filter((flag) => !bookTrayRules.has(flag));
     if (now === undefined) return { ...tray, flags };
     const still = flags.filter((flag) => supported.has(`${tray.trayId}\n${flag}`));
-    const added = sourcesOf(now).filter(({ file }) => file === addedFile);
-    return { ...now, sources: [...tray.sources, ...added], flags: [...new Set([...still, ...now.flags])] };
+    const added = placesOf(now).filter(({ file }) => file === addedFile);
+    return { ...now, ...spokenOfBy([...sourcesOf(tray), ...added]), flags: [...new Set([...still, ...now.flags])] };
   };
   const trays = [
     ...book.trays.filter(({ trayId }) => !isGone(trayId)).map(withChanges),
-    ...read.trays.filter(({ trayId }) => !savedIds.has(trayId)).map((tray) => ({ ...tray, sources: sourcesOf(tray) })),
+    ...read.trays
+      .filter(({ trayId }) => !savedIds.has(trayId))
+      .map((tray) => ({ ...tray, ...spokenOfBy(placesOf(tray)) })),
   ];
   const checks: Issue[] = [];
   checkBookTrays(trays, settings, book.leftOut, checkLog(book, checks));
@@ -172,9 +176,9 @@ function newChecks(
   const known = new Set(book.issues.map(({ tray, rule }) => `${tray}\n${rule}`));
   const fieldOf = new Map(book.columns.map(({ file, header, field }) => [`${file}\n${header}`, field]));
   const rowOf = new Map<string, number>();
-  for (const { trayId, sources } of trays) {
-    const first = changed.find(({ row }) => sources.some((source) => source.row === row));
-    if (first !== undefined) rowOf.set(trayId, first.row);
+  for (const tray of trays) {
+    const first = changed.find(({ row }) => sourcesOf(tray).some((source) => source.row === row));
+    if (first !== undefined) rowOf.set(tray.trayId, first.row);
   }
   return checks.flatMap((issue): Issue[] => {
     const row = issue.tray === undefined ? undefined : rowOf.get(issue.tray);

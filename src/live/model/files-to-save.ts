@@ -1,4 +1,5 @@
 import type { Book } from "../../records/book.ts";
+import { sourcesOf } from "../../records/tray.ts";
 import type { Edits, SheetName } from "./live-sheet.ts";
 import type { SavedBook } from "./saved-book.ts";
 
@@ -25,11 +26,11 @@ const asFileName = (text: string): string =>
     .slice(0, 80) || "sheet";
 
 /** Which files a row of a live sheet came from, its own first; none for settings and added rows. */
-function sourcesOf({ book, sheets }: SavedBook, sheet: SheetName): string[][] {
+function filesOfRows({ book, sheets }: SavedBook, sheet: SheetName): string[][] {
   if (sheet === "costs") return (book.costLines ?? []).map(({ source }) => [pathOf(source.file)]);
   if (sheet === "products") return (book.products ?? []).map(({ source }) => [pathOf(source.file)]);
   if (sheet === "settings") return [];
-  const files = new Map(book.trays.map(({ trayId, sources }) => [trayId, sources.map(({ file }) => pathOf(file))]));
+  const files = new Map(book.trays.map((tray) => [tray.trayId, sourcesOf(tray).map(({ file }) => pathOf(file))]));
   return (sheets.trays?.rows ?? []).map(([tray = ""]) => files.get(tray) ?? []);
 }
 
@@ -64,7 +65,7 @@ function notReplaceable({ trays, costLines = [], products = [] }: Book): (path: 
   const note = (kind: string, file: string): void => {
     kinds.set(pathOf(file), (kinds.get(pathOf(file)) ?? new Set()).add(kind));
   };
-  for (const { sources } of trays) for (const { file } of sources) note("trays", file);
+  for (const tray of trays) for (const { file } of sourcesOf(tray)) note("trays", file);
   for (const { source } of costLines) note("costs", source.file);
   for (const { source } of products) note("products", source.file);
   return (path) => (kinds.get(path)?.size ?? 0) > 1 || !/\.(?:csv|tsv|tab|txt)$/i.test(path);
@@ -81,7 +82,7 @@ export function filesToSave(saved: SavedBook, edits: Edits): FileToSave[] {
     const own = sheets[sheet]?.rows ?? [];
     const touched = touchedRows(sheet, edits, own);
     if (touched.size === 0) return [];
-    const sources = sourcesOf(saved, sheet);
+    const sources = filesOfRows(saved, sheet);
     const files = [...new Set(sources.flat())];
     const usual = sheet === "trays" ? "trays.csv" : `${sheet}.csv`;
     if (files.length === 0) files.push(usual);

@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import { sourcesOf } from "../../../src/records/tray.ts";
 import { allFacts, bookOf, harvestOf, rulesOf, trayOf } from "../book-of.ts";
 
 const header = "tray_id,inoculum_ml,inoculated_on,flush,harvested_on,outcome,fresh_g,dry_g,note\n";
@@ -24,7 +25,7 @@ describe("rows put together to trays", () => {
       [3, 8],
       [4, 5],
     ]);
-    expect(tray.sources.map(({ row }) => row)).toEqual([2, 3, 4, 5]);
+    expect(sourcesOf(tray).map(({ row }) => row)).toEqual([2, 3, 4, 5]);
     expect(tray.flags).toEqual([]);
   });
 
@@ -55,7 +56,7 @@ describe("rows put together to trays", () => {
     const same = await bookOf({ "harvests/a.csv": `${header}${row}\n`, "harvests/b.csv": `${header}${row}\n` });
     expect(same.trays).toHaveLength(1);
     expect(trayOf(same, "A")).toMatchObject({ freshGrams: 200, flags: [] });
-    expect(trayOf(same, "A").sources).toHaveLength(2);
+    expect(sourcesOf(trayOf(same, "A"))).toHaveLength(2);
     expect(rulesOf(same)).toContain("repeated-row");
     const joined = await bookOf({
       "harvests/a.csv": "tray_id,inoculum_ml,outcome\nA,10,growing\n",
