@@ -31,7 +31,9 @@ const parts: Record<string, () => void | Promise<void>> = {
   verdicts: () => benchVerdicts(),
   "first-year": () => benchFirstYear(),
   statistics: () => benchStatistics(),
-  mutants: () => benchMutants(),
+  "mutants-cleaning": () => benchMutants("cleaning"),
+  "mutants-statistics": () => benchMutants("statistics"),
+  "mutants-money": () => benchMutants("money"),
   "whole-path": () => benchWholePath([200, 20_000, 1_000_000]),
   "million-rows-report": () => benchWholePath([1_000_000], { reportOnAll: true }),
 };

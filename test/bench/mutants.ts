@@ -12,54 +12,56 @@ import {
 } from "node:fs";
 import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
-import { join, resolve } from "node:path";
+import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 import { type SeededRandom, seededRandom } from "../../src/statistics/random/seeded-random.ts";
+import type { FaultLine } from "./mutants-runner.ts";
 
 interface Place {
   line: number;
   column: number;
 }
-interface Mutant {
+
+/** A small fault: a piece of source and what stands there instead. Lines and columns count from 0. */
+interface Fault {
   id: string;
+  fileName: string;
   mutatorName: string;
   location: { start: Place; end: Place };
-  replacement?: string;
-  status: string;
-  static?: boolean;
+  replacement: string;
+  status?: string;
 }
+
 interface Instrumenter {
   instrument(
-    files: ReadonlyArray<{ name: string; mutate: boolean; content: string }>,
+    files: ReadonlyArray<{ name: string; mutate: boolean | Fault["location"][]; content: string }>,
     options: { plugins: null; excludedMutations: string[]; ignorers: [] },
-  ): Promise<{ mutants: Mutant[] }>;
+  ): Promise<{ files: { name: string; content: string }[]; mutants: Fault[] }>;
 }
 
-/** The rooms that decide what a grower is told, and the tests that are asked about them. */
-const runs = [
-  { rooms: ["src/cleaning"], tests: ["cleaning"] },
-  { rooms: ["src/statistics"], tests: ["statistics"] },
-  {
-    rooms: ["src/costing", "src/design", "analyses/comparison"],
-    tests: ["costing", "design", "decisions", "analyses"],
-  },
-];
+/** The rooms that decide what a grower is told, by part of the bench, and the tests that are asked about them. */
+const parts = {
+  cleaning: { rooms: ["src/cleaning"], tests: ["cleaning"] },
+  statistics: { rooms: ["src/statistics"], tests: ["statistics"] },
+  money: { rooms: ["src/costing", "src/design", "analyses/comparison"], tests: ["costing", "design", "analyses"] },
+};
 const leastShare = 0.05; // of the sample, for each room
-const longestRange = 4; // lines
-const left = { excludedMutations: ["StringLiteral"] }; // texts: their words are looked at in reports, not tested one by one
+const options = { plugins: null, ignorers: [] as [], excludedMutations: ["StringLiteral"] }; // reports show the words
+const instrumenter = "@stryker-mutator/instrumenter@9.6.1";
 
-/** Installs the mutation tester into a folder of its own, beside links to this project's vitest and compiler. */
-function installTester(folder: string): string {
-  const packages = join(folder, "node_modules");
-  const names = ["core", "instrumenter", "vitest-runner"].map((name) => `@stryker-mutator/${name}@9.6.1`);
-  mkdirSync(packages, { recursive: true });
-  if (!existsSync(join(packages, "@stryker-mutator", "vitest-runner"))) {
-    const how = ["install", "--no-save", "--ignore-scripts", "--no-audit", "--no-fund", "--legacy-peer-deps"];
-    const { status } = spawnSync("npm", [...how, "--prefix", folder, ...names], { stdio: "inherit" });
-    if (status !== 0) throw new Error(`npm could not install ${names.join(" ")}`);
-    for (const own of ["vitest", "typescript"]) symlinkSync(realpathSync(`node_modules/${own}`), join(packages, own));
+/** Installs what makes the faults into a folder of its own. */
+async function installInstrumenter(folder: string): Promise<Instrumenter> {
+  mkdirSync(join(folder, "node_modules"), { recursive: true });
+  const asks = createRequire(join(folder, "node_modules", "x.js"));
+  if (!existsSync(join(folder, "node_modules", "@stryker-mutator", "instrumenter"))) {
+    const how = ["install", "--no-save", "--ignore-scripts", "--no-audit", "--no-fund", "--prefix", folder];
+    const { status } = spawnSync("npm", [...how, instrumenter], { stdio: "inherit" });
+    if (status !== 0) throw new Error(`npm could not install ${instrumenter}`);
   }
-  return packages;
+  const { Instrumenter } = (await import(pathToFileURL(asks.resolve("@stryker-mutator/instrumenter")).href)) as {
+    Instrumenter: new (log: Record<string, unknown>) => Instrumenter;
+  };
+  return new Instrumenter({ debug() {}, info() {}, warn() {}, isDebugEnabled: () => false });
 }
 
 /** The files under version control, as they stand, with this project's packages. */
@@ -71,158 +73,160 @@ function copyProject(to: string): void {
   symlinkSync(realpathSync("node_modules"), join(to, "node_modules"));
 }
 
-interface SourceLines {
-  file: string;
-  lines: number;
-  mutants: Mutant[];
-}
+/** The source files of a room. */
+const filesOf = (room: string): string[] =>
+  readdirSync(room, { recursive: true, withFileTypes: true })
+    .filter((entry) => entry.isFile() && entry.name.endsWith(".ts"))
+    .map(({ parentPath, name }) => join(parentPath, name))
+    .sort();
 
-async function mutantsOf(packages: string, room: string): Promise<SourceLines[]> {
-  const place = createRequire(join(packages, "x.js")).resolve("@stryker-mutator/instrumenter");
-  const { Instrumenter } = (await import(pathToFileURL(place).href)) as {
-    Instrumenter: new (log: Record<string, unknown>) => Instrumenter;
-  };
-  const silent = { debug() {}, info() {}, warn() {}, isDebugEnabled: () => false };
-  const found: SourceLines[] = [];
-  for (const entry of readdirSync(room, { recursive: true, withFileTypes: true })) {
-    if (!entry.isFile() || !entry.name.endsWith(".ts")) continue;
-    const file = join(entry.parentPath, entry.name);
-    const content = readFileSync(file, "utf8");
-    const { mutants } = await new Instrumenter(silent).instrument([{ name: resolve(file), mutate: true, content }], {
-      plugins: null,
-      ignorers: [],
-      ...left,
-    });
-    found.push({
-      file,
-      lines: content.split("\n").length,
-      mutants: mutants.filter(({ status }) => status !== "Ignored"),
-    });
+const same = (a: Fault, b: Fault): boolean =>
+  a.fileName === b.fileName &&
+  a.mutatorName === b.mutatorName &&
+  a.replacement === b.replacement &&
+  JSON.stringify(a.location) === JSON.stringify(b.location);
+
+/** The faults that can be made in a room, by the line they begin on. */
+async function faultsByLine(by: Instrumenter, room: string): Promise<Fault[][]> {
+  const lines = new Map<string, Fault[]>();
+  for (const name of filesOf(room)) {
+    const { mutants } = await by.instrument([{ name, mutate: true, content: readFileSync(name, "utf8") }], options);
+    for (const fault of mutants) {
+      if (fault.status === "Ignored") continue;
+      const line = `${name}:${fault.location.start.line}`;
+      lines.set(line, [...(lines.get(line) ?? []), fault]);
+    }
   }
-  return found;
+  return [...lines.values()];
 }
 
-/** Ranges of lines drawn at random, as `file:first-last`, until at least so many mutants lie wholly in one. */
-function drawRanges(sources: ReadonlyArray<SourceLines>, mutants: number, random: SeededRandom): string[] {
-  const lines = sources.flatMap(({ lines }, at) =>
-    Array.from({ length: lines }, (_, line) => ({ at, line: line + 1 })),
-  );
-  const ranges: string[] = [];
-  const drawn = new Set<Mutant>();
-  while (drawn.size < mutants) {
-    const { at, line } = lines[random.integer(lines.length)]!;
-    const last = line + random.integer(longestRange);
-    // the instrumenter counts lines from 0
-    const within = sources[at]!.mutants.filter(
-      (mutant) => mutant.location.start.line + 1 >= line && mutant.location.end.line + 1 <= last && !drawn.has(mutant),
-    );
-    if (within.length === 0) continue;
-    ranges.push(`${sources[at]!.file}:${line}-${last}`);
-    for (const mutant of within) drawn.add(mutant);
+/** Draws a line at random, then one of its faults, until there are so many different ones. */
+function drawFaults(lines: ReadonlyArray<ReadonlyArray<Fault>>, count: number, random: SeededRandom): Fault[] {
+  const drawn = new Set<Fault>();
+  while (drawn.size < count) {
+    const line = lines[random.integer(lines.length)]!;
+    drawn.add(line[random.integer(line.length)]!);
   }
-  return ranges;
+  return [...drawn];
 }
 
-interface Found extends Mutant {
-  file: string;
-  was: string;
+/** Puts switches for the faults into the sources of the copy. @returns the faults with the numbers of their switches */
+async function switchIn(by: Instrumenter, copy: string, faults: ReadonlyArray<Fault>): Promise<Fault[]> {
+  const names = [...new Set(faults.map(({ fileName }) => fileName))];
+  const sources = names.map((name) => ({
+    name,
+    content: readFileSync(name, "utf8"),
+    mutate: faults.filter(({ fileName }) => fileName === name).map(({ location }) => location),
+  }));
+  const { files, mutants } = await by.instrument(sources, options);
+  for (const { name, content } of files) writeFileSync(join(copy, name), content);
+  return faults.map((fault) => ({ ...fault, id: mutants.find((one) => same(one, fault))!.id }));
 }
 
-/** Runs the tester over some ranges in the copy; gives the mutants with what became of each. */
-function runTester(
-  packages: string,
-  copy: string,
-  ranges: ReadonlyArray<string>,
-  tests: ReadonlyArray<string>,
-): Found[] {
-  const output = resolve(copy, "..", "mutants.json");
-  rmSync(output, { force: true });
-  const settings = {
-    mutate: ranges,
-    mutator: left,
-    testRunner: "vitest",
-    vitest: { configFile: "test/bench/mutants-vitest.config.ts" },
-    plugins: ["@stryker-mutator/vitest-runner"],
-    coverageAnalysis: "perTest",
-    concurrency: 1,
-    timeoutMS: 30_000,
-    timeoutFactor: 4,
-    dryRunTimeoutMinutes: 60,
-    ignorePatterns: ["/reports/*.html"],
-    reporters: ["json"],
-    jsonReporter: { fileName: output },
-    allowEmpty: true,
-    checkers: [],
-    disableTypeChecks: false,
-    allowConsoleColors: false,
-    logLevel: "warn",
-  };
-  writeFileSync(join(copy, "mutants-settings.json"), JSON.stringify(settings));
-  const program = join(packages, "@stryker-mutator", "core", "bin", "stryker.js");
-  const { status } = spawnSync(process.execPath, [program, "run", "mutants-settings.json"], {
+/** Runs tests in the copy; gives what they told of the faults, and whether all passed. */
+function runTests(copy: string, args: string[], env: Record<string, string>): { told: FaultLine[]; passed: boolean } {
+  const log = join(copy, "faults.jsonl");
+  writeFileSync(log, "");
+  const vitest = join("node_modules", "vitest", "vitest.mjs");
+  const config = join("test", "bench", "mutants-vitest.config.ts");
+  const { status } = spawnSync(process.execPath, [vitest, ...args, "--run", "--config", config], {
     cwd: copy,
-    env: { ...process.env, GRAMWRIGHT_TEST_ROOMS: tests.join(",") },
-    stdio: ["ignore", "inherit", "inherit"],
+    env: { ...process.env, ...env, GRAMWRIGHT_FAULT_LOG: log },
+    stdio: "ignore",
   });
-  if (!existsSync(output)) throw new Error(`the mutation tester ended with ${status} and left no results`);
-  const { files } = JSON.parse(readFileSync(output, "utf8")) as {
-    files: Record<string, { source: string; mutants: Mutant[] }>;
+  const lines = readFileSync(log, "utf8").split("\n").filter(Boolean);
+  return { told: lines.map((line) => JSON.parse(line) as FaultLine), passed: status === 0 };
+}
+
+type Fate = "noticed" | "noticed, it did not end" | "not noticed" | "reached by no test";
+
+/** What tests told of the faults that are in the copy: the quick ones first, then the slow ones of those still waiting. */
+function toldOf(copy: string, rooms: string, faults: ReadonlyArray<Fault>): Map<string, FaultLine[]> {
+  const told = new Map<string, FaultLine[]>(faults.map(({ id }) => [id, []]));
+  const noticed = new Set<string>();
+  const tell = (args: string[], env: Record<string, string>): void => {
+    const ids = [...told.keys()].filter((id) => !noticed.has(id)).join(",");
+    const run = runTests(copy, args, { GRAMWRIGHT_TEST_ROOMS: rooms, GRAMWRIGHT_FAULTS: ids, ...env });
+    if (!run.passed) console.log(`tests of ${rooms} failed although no fault was on`);
+    for (const line of run.told) {
+      if ("spoiled" in line) console.log(`left failing by a fault: ${line.spoiled}`);
+      else told.get(line.id)?.push(line);
+      if ("noticedBy" in line) noticed.add(line.id);
+    }
   };
-  return Object.entries(files).flatMap(([file, { source, mutants }]) =>
-    mutants
-      .filter(({ status }) => status !== "Ignored")
-      .map((mutant) => ({ ...mutant, file, was: textAt(source, mutant.location) })),
-  );
+  tell([], {});
+  const waiting = [...told].flatMap(([id, lines]) => (noticed.has(id) ? [] : lines));
+  const slow = new Set(waiting.flatMap((line) => ("leftFor" in line ? [line.leftFor] : [])));
+  if (slow.size > 0) tell([...slow], { GRAMWRIGHT_FAULT_SLOW: "1" });
+  return told;
 }
 
-/** The text of a place; lines and columns count from 1. */
-function textAt(source: string, { start, end }: Mutant["location"]): string {
-  const lines = source.split("\n").slice(start.line - 1, end.line);
-  lines[lines.length - 1] = lines.at(-1)!.slice(0, end.column - 1);
-  lines[0] = lines[0]!.slice(start.column - 1);
-  return lines.join("\n");
+/** What became of each fault. One that is met as modules load has a run of its own, in which it is on from the start. */
+function fatesOf(copy: string, rooms: string, faults: ReadonlyArray<Fault>): Map<Fault, Fate> {
+  const told = toldOf(copy, rooms, faults);
+  const fates = new Map<Fault, Fate>();
+  for (const fault of faults) {
+    const about = told.get(fault.id)!;
+    const noticed = about.find((line) => "noticedBy" in line);
+    if (noticed !== undefined) fates.set(fault, noticed.endless ? "noticed, it did not end" : "noticed");
+    else if (about.length === 0) fates.set(fault, "reached by no test");
+    else if (!about.some((line) => "onLoading" in line)) fates.set(fault, "not noticed");
+    else {
+      const env = { GRAMWRIGHT_TEST_ROOMS: rooms, GRAMWRIGHT_FAULT: fault.id };
+      const { passed } = runTests(copy, ["related", fault.fileName, "--bail", "1"], env);
+      fates.set(fault, passed ? "not noticed" : "noticed");
+    }
+  }
+  return fates;
 }
 
-function report(name: string, found: ReadonlyArray<Found>): void {
-  const counts = new Map<string, number>();
-  for (const { status } of found) counts.set(status, (counts.get(status) ?? 0) + 1);
-  console.log(`${name}: ${found.length} drawn; ${[...counts].map(([status, n]) => `${n} ${status}`).join(", ")}`);
-  for (const { file, location, was, replacement, status, mutatorName } of found) {
-    if (status === "Killed" || status === "Timeout") continue;
-    console.log(`  ${status} ${file}:${location.start.line}:${location.start.column} ${mutatorName}`);
-    console.log(`    - ${was.replaceAll("\n", "\n      ")}\n    + ${replacement ?? "left out"}`);
+/** The text of a place. */
+function textAt({ fileName, location: { start, end } }: Fault): string {
+  const lines = readFileSync(fileName, "utf8")
+    .split("\n")
+    .slice(start.line, end.line + 1);
+  lines[lines.length - 1] = lines.at(-1)!.slice(0, end.column);
+  lines[0] = lines[0]!.slice(start.column);
+  return lines.join("\n").replaceAll("\n", "\n      ");
+}
+
+function report(room: string, fates: ReadonlyMap<Fault, Fate>): void {
+  const counts = new Map<Fate, number>();
+  for (const [{ fileName }, fate] of fates)
+    if (fileName.startsWith(`${room}/`)) counts.set(fate, (counts.get(fate) ?? 0) + 1);
+  console.log(`${room}: ${[...counts].map(([fate, count]) => `${count} ${fate}`).join("; ")}`);
+  for (const [fault, fate] of fates) {
+    const { fileName, location, mutatorName, replacement } = fault;
+    if (!fileName.startsWith(`${room}/`) || fate.startsWith("noticed")) continue;
+    console.log(`  ${fileName}:${location.start.line + 1}:${location.start.column + 1} ${mutatorName}, ${fate}`);
+    console.log(`    - ${textAt(fault)}\n    + ${replacement}`);
   }
 }
 
 /**
- * Makes small faults in the rooms that decide what a grower is told (StrykerJS, https://stryker-mutator.io) and counts how
- * many of them a test of the room notices. What survives is printed with its place: a test that should say what is right
- * is missing there, the code is not needed, or the two are equivalent.
- * @param mutants how many are drawn at least, by ranges of lines; each room has its share by lines, 5 % at least
+ * Makes small faults in the rooms that decide what a grower is told (by StrykerJS, https://stryker-mutator.io, without its
+ * own runner: one run of the tests tries every fault on each test that comes by it) and says which no test notices. A test
+ * that says what is right is missing there, the code is not needed, or the fault changes nothing.
+ * @param count how many are drawn for all parts; each room has its share by lines that can hold one, 5 % at least
  */
 export async function benchMutants(
-  mutants = Number(process.env.GRAMWRIGHT_MUTANTS ?? 300),
+  part: keyof typeof parts,
+  count = Number(process.env.GRAMWRIGHT_MUTANTS ?? 300),
   seed = Number(process.env.GRAMWRIGHT_SEED ?? 11),
 ): Promise<void> {
   const folder = join(tmpdir(), "gramwright-mutants");
-  const packages = installTester(folder);
-  const copy = join(folder, "copy");
-  copyProject(copy);
+  const copy = join(folder, part);
+  const by = await installInstrumenter(folder);
+  const lines = new Map<string, Fault[][]>();
+  for (const room of Object.values(parts).flatMap(({ rooms }) => rooms)) lines.set(room, await faultsByLine(by, room));
+  const all = [...lines.values()].reduce((sum, { length }) => sum + length, 0);
   const random = seededRandom(seed);
-  const sources = new Map<string, SourceLines[]>();
-  for (const room of runs.flatMap(({ rooms }) => rooms)) sources.set(room, await mutantsOf(packages, room));
-  const linesOf = (room: string): number => sources.get(room)!.reduce((sum, { lines }) => sum + lines, 0);
-  const allLines = [...sources.keys()].reduce((sum, room) => sum + linesOf(room), 0);
-  for (const { rooms, tests } of runs) {
-    const ranges = rooms.flatMap((room) =>
-      drawRanges(sources.get(room)!, Math.ceil(mutants * Math.max(leastShare, linesOf(room) / allLines)), random),
-    );
-    const found = runTester(packages, copy, ranges, tests);
-    for (const room of rooms) {
-      report(
-        `${room}, seed ${seed}`,
-        found.filter(({ file }) => file.startsWith(`${room}/`)),
-      );
-    }
-  }
+  const { rooms, tests } = parts[part];
+  const drawn = rooms.flatMap((room) => {
+    const own = lines.get(room)!;
+    return drawFaults(own, Math.ceil(count * Math.max(leastShare, own.length / all)), random);
+  });
+  copyProject(copy);
+  const fates = fatesOf(copy, tests.join(","), await switchIn(by, copy, drawn));
+  for (const room of rooms) report(room, fates);
 }

@@ -71,6 +71,50 @@ test("a larger yield lowers the cost of a gram, but not what is spent per kg", (
   assertClose(bar.atHigh, perTray.centre / 1.2, 1e-12);
 });
 
+test("a fresh gram's cost holds no drying, so what is spent per kg dried neither moves it nor moves with its yield", () => {
+  const found = costSensitivity(
+    cost(
+      [
+        line({ item: "grain", packPrice: 3 }),
+        line({ item: "picking", kind: "labour", per: "kg fresh", packPrice: 2 }),
+        line({ item: "bags", per: "kg dried", packPrice: 9 }),
+      ],
+      settings(),
+    ),
+    "fresh",
+  );
+  if (found.kind === "cannot-tell") throw new Error(found.reason);
+  // five trays at 3.00 over 1050 g, and 2.00 a kg
+  assertClose(found.centre, 15 / 1050 + 0.002, 1e-12);
+  expect(found.bars.map(({ label }) => label)).toEqual(["yield per good tray", "grain", "picking"]);
+  const [yields] = found.bars;
+  assertClose(yields!.atLow, 15 / 1050 / 0.8 + 0.002, 1e-12);
+  assertClose(yields!.atHigh, 15 / 1050 / 1.2 + 0.002, 1e-12);
+  expect(yields).toMatchObject({ lowShare: 0.8, highShare: 1.2, ownRange: false });
+  assertClose(yields!.spread, yields!.atLow - yields!.atHigh, 1e-15);
+});
+
+test("a range typed the wrong way round, or with one end, is from the lower price to the higher", () => {
+  const bar = (facts: Partial<CostLine>): CostSensitivity => {
+    const found = costSensitivity(cost([line({ item: "grain", packPrice: 2, ...facts })], settings()), "dried");
+    if (found.kind === "cannot-tell") throw new Error(found.reason);
+    return found.bars.find(({ label }) => label === "grain")!;
+  };
+  expect(bar({ packPriceLow: 3, packPriceHigh: 1 })).toMatchObject({ lowShare: 0.5, highShare: 1.5, ownRange: true });
+  expect(bar({ packPriceHigh: 3 })).toMatchObject({ lowShare: 1, highShare: 1.5, ownRange: true });
+  expect(bar({ packPriceLow: 1 })).toMatchObject({ lowShare: 0.5, highShare: 1, ownRange: true });
+  expect(bar({}).spread).toBeCloseTo(bar({}).atHigh - bar({}).atLow, 12);
+});
+
+test("a whole share moves prices from nothing to double, where a yield of nothing has no cost of a gram", () => {
+  const found = costSensitivity(cost([line({ item: "grain", packPrice: 2 })], settings()), "dried", 1);
+  if (found.kind === "cannot-tell") throw new Error(found.reason);
+  expect(found.bars.map(({ label }) => label)).toEqual(["grain"]);
+  assertClose(found.bars[0]!.atLow, 0, 1e-12);
+  assertClose(found.bars[0]!.atHigh, 2 * found.centre, 1e-12);
+  expect(() => costSensitivity(cost(lines), "dried", 0)).toThrow("share must be above 0");
+});
+
 test("no gram to cost, and a share out of range", () => {
   const none = trayCosts({ trays: [tray()], costLines: lines, settings: set });
   if (none.kind === "cannot-tell") throw new Error(none.reason);

@@ -109,6 +109,96 @@ describe("checks of whole trays", () => {
     expect((await rowAmongUsual(row, "fruiting_high_c,36")).tray.flags).toEqual([]);
   });
 
+  // the ranges are those of the settings (docs/settings.md); what lies on a limit is within it
+  test.each([
+    ["colonised after 3 days", "X,10,900,18,2026-01-01,2026-01-04,,2026-03-01,200,20", []],
+    [
+      "colonised after 2",
+      "X,10,900,18,2026-01-01,2026-01-03,,2026-03-01,200,20",
+      ["duration-range colonisation_days_low"],
+    ],
+    ["colonised after 30", "X,10,900,18,2026-01-01,2026-01-31,,2026-03-01,200,20", []],
+    [
+      "colonised after 31",
+      "X,10,900,18,2026-01-01,2026-02-01,,2026-03-01,200,20",
+      ["duration-range colonisation_days_high"],
+    ],
+    ["typed as 31 days", "X,10,900,18,2026-01-01,,31,2026-03-01,200,20", ["duration-range colonisation_days_high"]],
+    ["picked after 10", "X,10,900,18,2026-01-01,2026-01-06,,2026-01-11,200,20", []],
+    ["picked after 9", "X,10,900,18,2026-01-01,2026-01-06,,2026-01-10,200,20", ["duration-range harvest_days_low"]],
+    ["picked after 130", "X,10,900,18,2026-01-01,2026-01-12,,2026-05-11,200,20", []],
+    ["picked after 131", "X,10,900,18,2026-01-01,2026-01-12,,2026-05-12,200,20", ["duration-range harvest_days_high"]],
+    ["days typed one off", "X,10,900,18,2026-01-01,2026-01-12,12,2026-03-01,200,20", []],
+    ["days typed two off", "X,10,900,18,2026-01-01,2026-01-12,13,2026-03-01,200,20", ["duration-disagrees "]],
+    ["fruited at 8 °C", "X,10,900,8,2026-01-01,2026-01-12,,2026-03-01,200,20", []],
+    [
+      "fruited at 7",
+      "X,10,900,7,2026-01-01,2026-01-12,,2026-03-01,200,20",
+      ["fruiting-temperature-range fruiting_low_c"],
+    ],
+    ["fruited at 30", "X,10,900,30,2026-01-01,2026-01-12,,2026-03-01,200,20", []],
+    [
+      "fruited at 31",
+      "X,10,900,31,2026-01-01,2026-01-12,,2026-03-01,200,20",
+      ["fruiting-temperature-range fruiting_high_c"],
+    ],
+    ["as much fresh as substrate", "X,10,200,18,2026-01-01,2026-01-12,,2026-03-01,200,20", []],
+    ["a stage on the day of the one before", "X,10,900,18,2026-01-01,2026-01-12,,2026-03-01,200,20", []],
+  ])("%s", async (_, row, flags) => {
+    const { said } = await rowAmongUsual(row);
+    expect(said.map(({ rule, setting = "" }) => `${rule} ${setting}`)).toEqual(flags);
+  });
+
+  test("a ratio of fresh to dry on a limit of the range is within it", async () => {
+    const at = async (dry: number) =>
+      (await rowAmongUsual(`X,10,900,18,2026-01-01,2026-01-12,,2026-03-01,210,${dry}`)).said
+        .filter(({ rule }) => rule === "drying-ratio-range")
+        .map(({ setting, column, reason }) => [setting, column, reason]);
+    expect(await at(210 / 4)).toEqual([]);
+    expect(await at(210 / 15)).toEqual([]);
+    expect(await at(52.6)).toEqual([["drying_ratio_low", "dry_g", "fresh over dry is below 4"]]);
+    expect(await at(13.9)).toEqual([["drying_ratio_high", "fresh_g", "fresh over dry is above 15"]]);
+  });
+
+  test("what the log says of an unusual weight has its direction right", async () => {
+    const of = async (fresh: number) =>
+      (await rowAmongUsual(`X,10,900,18,2026-01-01,2026-01-12,,2026-03-01,${fresh},`)).said.map(
+        ({ rule, reason, expected }) => `${rule}: ${reason.split(" those ")[0]}; ${expected}`,
+      );
+    expect(await of(420)).toEqual(["weight-unusual: the fresh weight is far above; fresh weights near 201 g"]);
+    expect(await of(100)).toEqual(["weight-unusual: the fresh weight is far below; fresh weights near 200 g"]);
+    expect((await of(2000))[0]).toContain("weight-slip: many times the fresh weight");
+    expect((await of(7))[0]).toContain("weight-slip: a small part of the fresh weight");
+  });
+
+  test("a date is far off beyond three years from the middle of a book of four dates", async () => {
+    const flags = async (count: number, date: string) => {
+      const rows = Array.from({ length: count }, (_, at) => `U${at},10,2026-01-01,200`);
+      const book = await harvestOf(
+        `tray_id,inoculum_ml,inoculated_on,fresh_g\n${[...rows, `X,10,${date},200`].join("\n")}\n`,
+      );
+      return book.issues.filter(({ rule }) => rule === "date-far-off").map(({ reason }) => reason);
+    };
+    expect(await flags(3, "2029-01-01")).toEqual([]); // 1096 days
+    expect(await flags(3, "2029-01-02")).toEqual(["years later than the book's other dates"]);
+    expect(await flags(3, "2022-12-30")).toEqual(["years earlier than the book's other dates"]);
+    expect(await flags(2, "2029-01-02")).toEqual([]);
+  });
+
+  test("a lone dose is a slip where it is another one's tenth or tenfold, and every other dose has several trays", async () => {
+    const slips = async (...doses: number[]) =>
+      (
+        await harvestOf(`tray_id,inoculum_ml,fresh_g\n${doses.map((dose, at) => `T${at},${dose},200`).join("\n")}\n`)
+      ).trays
+        .filter(({ flags }) => flags.includes("dose-slip"))
+        .map(({ inoculumMillilitres }) => inoculumMillilitres);
+    expect(await slips(5, 5, 10, 10, 100)).toEqual([100]);
+    expect(await slips(5, 5, 10, 10, 0.5)).toEqual([0.5]);
+    expect(await slips(5, 5, 10, 10, 15)).toEqual([]);
+    expect(await slips(5, 5, 10, 100)).toEqual([]); // two lone doses: steps of ten may be meant
+    expect(await slips(10, 10, 100)).toEqual([]); // nothing beside the two that could be a plan
+  });
+
   test("several dry weights too heavy by the same suggest a container", async () => {
     const tared = [200, 180, 220, 190].map(
       (fresh, index) => `C${index},10,900,18,2026-01-01,2026-01-12,,2026-03-01,${fresh},${fresh / 10 + 90}`,
@@ -140,6 +230,25 @@ test.each([
   ["final_moisture_pct", "percent", 1.2, true],
   ["flush", "count", 0, true],
   ["days_to_harvest", "days", -3, true],
+  ["fruiting_c", "temperature", -10, false],
+  ["fruiting_c", "temperature", 60, false],
+  ["light_hours", "hours", 24, false],
+  ["final_moisture_pct", "percent", 1, false],
+  ["days_to_harvest", "days", 3650, false],
+  ["days_to_harvest", "days", 3651, true],
+  ["flush", "count", 1, false],
+  ["flush", "count", 30, false],
+  ["flush", "count", 31, true],
+  ["trays_in_pool", "count", 0, true],
+  ["trays_in_pool", "count", 500, false],
+  ["culture_generation", "count", 0, false],
+  ["spawn_pct", "percent", 0, false],
+  ["spawn_pct", "percent", 0.004, true],
+  ["spawn_pct", "percent", 0.005, false],
+  ["inoculum_ml", "volume", 1000, false],
+  ["inoculum_ml", "volume", 1001, true],
+  ["fresh_g", "mass", 1_000_000, false],
+  ["fresh_g", "mass", 1_000_001, true],
 ] as const)("%s (%s) of %d is impossible: %s", (field, kind, value, impossible) => {
   expect(whyImpossible(field, kind, value) !== "").toBe(impossible);
 });

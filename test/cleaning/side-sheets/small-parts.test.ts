@@ -1,8 +1,9 @@
-import { expect, test } from "vitest";
+import { describe, expect, test } from "vitest";
 import { costMeasure, splitUnit } from "../../../src/cleaning/costs/cost-amount.ts";
 import { costBase, costKind, yesOrNo } from "../../../src/cleaning/costs/cost-words.ts";
 import { currencyMark } from "../../../src/cleaning/side-sheets/currency-mark.ts";
 import { dateText, percentText, plainNumberText } from "../../../src/csv/workbook/plain-cell-text.ts";
+import { bookOf } from "../book-of.ts";
 
 test.each([
   ["min", { unit: "hour", factor: 1 / 60 }],
@@ -75,4 +76,60 @@ test("text of workbook values", () => {
   expect(dateText(new Date(Date.UTC(2026, 2, 4, 13, 29, 59, 999)))).toBe("2026-03-04T13:30");
   expect(dateText(new Date(Date.UTC(1899, 11, 30, 13, 30)))).toBe("13:30");
   expect(dateText(new Date(Number.NaN))).toBe("#NUM!");
+});
+
+describe("the currency of a book that states none is the one all its money is marked in", () => {
+  const trays = "tray,dose ml,fresh g\nT1,10,200\nT2,20,210\n";
+  const of = async (costs: string, products = "", stated = "") => {
+    const { settings, issues, costLines = [] } = await bookOf({
+      "trays.csv": trays,
+      "costs.csv": `item,kind,pack_price,pack_size,pack_unit,amount,amount_unit,per\n${costs}`,
+      ...(products === "" ? {} : { "products.csv": `product,form,grams,price\n${products}` }),
+      ...(stated === "" ? {} : { "settings.csv": `key,value\n${stated}` }),
+    });
+    const { currency, currencyDecimals } = settings;
+    const rules = issues.filter(({ rule }) => /currenc/.test(rule)).map(({ rule, severity }) => `${rule}: ${severity}`);
+    return { currency, currencyDecimals, rules, counted: costLines.length };
+  };
+  const straw = (price: string) => `straw,ingredient,${price},5,kg,2,kg,cook\n`;
+  const taken = "currency-from-sheets: warning";
+
+  test.each<[string, Awaited<ReturnType<typeof of>>, Parameters<typeof of>]>([
+    ["nothing is marked", { currency: "EUR", currencyDecimals: 2, rules: [], counted: 1 }, [straw("10")]],
+    ["marked as it is anyway", { currency: "EUR", currencyDecimals: 2, rules: [], counted: 1 }, [straw("€10")]],
+    ["all in dollars", { currency: "USD", currencyDecimals: 2, rules: [taken], counted: 1 }, [straw("$10")]],
+    ["yen have no cents", { currency: "JPY", currencyDecimals: 0, rules: [taken], counted: 1 }, [straw("¥1000")]],
+    [
+      "but where decimals are stated, those",
+      { currency: "JPY", currencyDecimals: 2, rules: [taken], counted: 1 },
+      [straw("¥1000"), "", "currency_decimals,2\n"],
+    ],
+    [
+      "a sign of several currencies is the one that a code names",
+      { currency: "DKK", currencyDecimals: 2, rules: [taken], counted: 1 },
+      [straw("100 kr"), "slices,dried,50,80 DKK\n"],
+    ],
+    [
+      "two currencies: the book's, and what is in another is not added up",
+      { currency: "EUR", currencyDecimals: 2, rules: ["two-currencies: error"], counted: 1 },
+      [straw("$10") + straw("€9").replace("straw", "bran")],
+    ],
+    [
+      "a stated currency stays",
+      { currency: "GBP", currencyDecimals: 2, rules: ["two-currencies: error"], counted: 0 },
+      [straw("$10"), "", "currency,GBP\n"],
+    ],
+  ])("%s", async (_, expected, book) => {
+    expect(await of(...book)).toEqual(expected);
+  });
+
+  test("products alone tell it, and a mark in the header counts for cells without one of their own", async () => {
+    const book = (products: string) => bookOf({ "trays.csv": trays, "products.csv": products });
+    const currencyOf = async (products: string) => (await book(products)).settings.currency;
+    expect(await currencyOf("product,form,grams,price\nslices,dried,50,£8\n")).toBe("GBP");
+    expect(await currencyOf("product,form,grams,price (USD)\nslices,dried,50,8\n")).toBe("USD");
+    expect(await currencyOf("product,form,grams,price (USD)\nslices,dried,50,£8\n")).toBe("GBP");
+    expect(await currencyOf("product,form,grams,price (USD)\nslices,dried,50,£8\nbox,dried,90,9\n")).toBe("EUR");
+    expect(await currencyOf("product,form,grams,price (USD)\nslices,dried,50,\n")).toBe("EUR");
+  });
 });
