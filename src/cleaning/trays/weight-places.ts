@@ -23,8 +23,7 @@ export type HeaderOf = (file: string, field: HarvestFieldKey, flush?: number) =>
 /** The heaviest picking of a tray: where a total is wrong, most likely the one that was mistyped. */
 export function heaviestFlush(flushes: ReadonlyArray<Flush>, property: "freshGrams" | "dryGrams"): Flush | undefined {
   let heaviest: Flush | undefined;
-  for (const flush of flushes)
-    if (flush[property] !== undefined && flush[property] > (heaviest?.[property] ?? -1)) heaviest = flush;
+  for (const flush of flushes) if ((flush[property] ?? -1) > (heaviest?.[property] ?? -1)) heaviest = flush;
   return heaviest;
 }
 

@@ -70,6 +70,58 @@ describe("checks of whole trays", () => {
     expect(trayOf(book, "P")).toMatchObject({ freshGrams: 1500, flags: [] });
   });
 
+  // what one tray can give; common practice, no source
+  test.each([
+    ["fresh_g", 5000, 1, true],
+    ["fresh_g", 5001, 1, false],
+    ["fresh_g", 30_000, 6, true],
+    ["fresh_g", 30_006, 6, false],
+    ["fresh_g", 0.5, 1, true],
+    ["fresh_g", 0.4, 1, false],
+    ["dry_g", 600, 1, true],
+    ["dry_g", 601, 1, false],
+    ["dry_g", 0.05, 1, true],
+    ["dry_g", 0.04, 1, false],
+  ])("%s of %d from %d trays is used: %s", async (field, grams, pool, used) => {
+    const book = await harvestOf(`tray_id,inoculum_ml,${field},trays_in_pool\nA,10,${grams},${pool}\n`);
+    const { freshGrams, dryGrams } = trayOf(book, "A");
+    expect(freshGrams ?? dryGrams).toBe(used ? grams : undefined);
+    expect(book.issues.some(({ rule }) => rule === "weight-out-of-reach")).toBe(!used);
+  });
+
+  // 200 g is usual: seven times as much, 1400, or a fifteenth, 13.3, is a slip; common practice, no source
+  test("a slip is seven times the usual weight or a fifteenth of it, beside three trays of its kind", async () => {
+    const isSlip = async (grams: number, others = 3, facts = ["pearl", "bag", 10]) => {
+      const rows = Array.from({ length: others }, (_, at) => `U${at},pearl,bag,10,200`);
+      const text = `tray_id,strain,container,inoculum_ml,fresh_g\n${rows.join("\n")}\nX,${facts.join(",")},${grams}\n`;
+      return trayOf(await harvestOf(text), "X").freshGrams === undefined;
+    };
+    expect(await Promise.all([1400, 1399, 13.3, 13.4].map((grams) => isSlip(grams)))).toEqual([
+      true,
+      false,
+      true,
+      false,
+    ]);
+    expect(await isSlip(1400, 2)).toBe(false);
+    expect(await isSlip(1400, 3, ["blue", "bag", 10])).toBe(false);
+    expect(await isSlip(1400, 3, ["pearl", "bucket", 10])).toBe(false);
+    // another dose is held against all trays of the kind
+    expect(await isSlip(1400, 3, ["pearl", "bag", 20])).toBe(true);
+    expect(await isSlip(1399, 3, ["pearl", "bag", 20])).toBe(false);
+  });
+
+  test("where weights scatter, a slip lies four robust deviations away as well", async () => {
+    const isSlip = async (grams: number) => {
+      const rows = [100, 200, 400, 800].map((fresh, at) => `U${at},10,${fresh}`);
+      return (
+        trayOf(await harvestOf(`tray_id,inoculum_ml,fresh_g\n${rows.join("\n")}\nX,10,${grams}\n`), "X").freshGrams ===
+        undefined
+      );
+    };
+    // centre 400, median deviation one doubling: 4 / 0.6745 doublings are 61 times
+    expect(await isSlip(4900)).toBe(false);
+  });
+
   test("grams under a header of ounces are asked about, not used", async () => {
     const book = await harvestOf("tray,dose ml,fresh oz\nA,10,250\nB,10,260\nC,20,270\nD,20,280\n");
     expect(book.trays.map(({ freshGrams, outcome }) => [freshGrams, outcome])).toEqual(

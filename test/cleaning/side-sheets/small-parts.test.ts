@@ -81,7 +81,11 @@ test("text of workbook values", () => {
 describe("the currency of a book that states none is the one all its money is marked in", () => {
   const trays = "tray,dose ml,fresh g\nT1,10,200\nT2,20,210\n";
   const of = async (costs: string, products = "", stated = "") => {
-    const { settings, issues, costLines = [] } = await bookOf({
+    const {
+      settings,
+      issues,
+      costLines = [],
+    } = await bookOf({
       "trays.csv": trays,
       "costs.csv": `item,kind,pack_price,pack_size,pack_unit,amount,amount_unit,per\n${costs}`,
       ...(products === "" ? {} : { "products.csv": `product,form,grams,price\n${products}` }),
