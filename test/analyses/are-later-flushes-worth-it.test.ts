@@ -2,7 +2,6 @@ import { expect, test } from "vitest";
 import { areLaterFlushesWorthIt } from "../../analyses/process/are-later-flushes-worth-it.ts";
 import type { Outcome } from "../../src/analysis.ts";
 import type { Tray } from "../../src/records/tray.ts";
-import { rateDifference } from "../../src/statistics/groups/rate-difference.ts";
 import { type SeededRandom, seededRandom } from "../../src/statistics/random/seeded-random.ts";
 import { line, product } from "../costing/sample-records.ts";
 import { trayRecord, trialOfTrays } from "./demo-records.ts";
@@ -108,20 +107,6 @@ test("pickings weighed fresh and dried together are reported in fresh grams", ()
   }));
   const outcome = areLaterFlushesWorthIt.run(trialOfTrays(trays));
   expect(outcome.estimates[0]!.unit).toBe("g fresh/shelf day");
-});
-
-test("difference of rates by hand", () => {
-  const result = rateDifference(
-    [
-      { firstGives: 2, firstDays: 1, secondGives: 1, secondDays: 1 },
-      { firstGives: 4, firstDays: 1, secondGives: 1, secondDays: 1 },
-    ],
-    0.95,
-  );
-  // pulls -1/2 and 1/2, so the standard error is 1; Student's t with 1 degree of freedom 12.706
-  expect(result.difference).toBe(2);
-  expect(result.high).toBeCloseTo(2 + 12.706, 3);
-  expect(() => rateDifference([], 0.95)).toThrow(RangeError);
 });
 
 const one = book(seededRandom(1), 1, 10);

@@ -82,8 +82,8 @@ export function restrictedMaximumLikelihood(trials: TrialEstimates): number {
   deviances.forEach((deviance, k) => {
     if (deviance < deviances[best]!) best = k;
   });
-  let [low, high] = [grid[Math.max(0, best - 1)]!, grid[best + 1] ?? largest * 3];
-  if (best === 0 && restrictedDeviance(trials, 0).slope >= 0) return 0;
+  if (best === 0) return 0;
+  let [low, high] = [grid[best - 1]!, grid[best + 1] ?? largest * 3];
   for (let step = 0; step < 200 && high - low > 1e-15 * high; step++) {
     const middle = (low + high) / 2;
     if (restrictedDeviance(trials, middle).slope < 0) low = middle;

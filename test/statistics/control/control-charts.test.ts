@@ -96,6 +96,17 @@ test("a baseline keeps a later change out of the limits", () => {
   expect(individualsChart([5, 5, 5])).toMatchObject({ lower: 5, upper: 5, outside: [] });
 });
 
+test("a weight of 1 is the chart of single values; a value on a limit is within it", () => {
+  const points = weightedAverageChart([3, 3.001, -3, -3.001], { weight: 1, target: 0, standardDeviation: 1 });
+  expect(points.map(({ average, outside }) => [average, outside])).toEqual([
+    [3, false],
+    [3.001, true],
+    [-3, false],
+    [-3.001, true],
+  ]);
+  expect(points[1]).toMatchObject({ lower: -3, upper: 3 });
+});
+
 test("wrong calls", () => {
   expect(() => individualsChart([1])).toThrow("needs at least 2 values; received 1");
   expect(() => individualsChart([1, 2, 3], 1)).toThrow("baseline must be a whole number from 2 to 3; received 1");
@@ -103,6 +114,7 @@ test("wrong calls", () => {
   expect(() => weightedAverageChart([1], { ...settings, weight: 0 })).toThrow(
     "weight must be above 0 and at most 1; received 0",
   );
+  expect(() => weightedAverageChart([1], { ...settings, weight: 1.1 })).toThrow("received 1.1");
   expect(() => weightedAverageChart([1], { ...settings, standardDeviation: -1 })).toThrow("standardDeviation");
   expect(() => weightedAverageChart([Number.NaN], settings)).toThrow("value 1 is NaN");
   expect(() => controlConstants(11)).toThrow("n must be 10 or less; received 11");

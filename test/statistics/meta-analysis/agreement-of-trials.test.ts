@@ -71,9 +71,11 @@ test("the common effect is the precision-weighted mean, with the degrees of free
 });
 
 test("what cannot be worked out is refused", () => {
-  expect(() => agreementOfTrials([1], [1], [1])).toThrow(RangeError);
-  expect(() => agreementOfTrials([1, 2], [1, 0], [1, 1])).toThrow(RangeError);
-  expect(() => agreementOfTrials([1, 2], [1, 1], [1])).toThrow(RangeError);
-  expect(() => agreementOfTrials([1, Number.NaN], [1, 1], [1, 1])).toThrow(RangeError);
-  expect(() => agreementOfTrials([1, 2], [1, 1], [1, 1], 1)).toThrow(RangeError);
+  expect(() => agreementOfTrials([1], [1], [1])).toThrow("2 trials or more are needed");
+  expect(() => agreementOfTrials([1, 2], [1, 1, 1], [1, 1])).toThrow("received 2, 3 and 2");
+  expect(() => agreementOfTrials([1, 2], [1, 1], [1, 1, 1])).toThrow("received 2, 2 and 3");
+  expect(() => agreementOfTrials([1, 2], [1, 0], [1, 1])).toThrow("a standard error must be");
+  expect(() => agreementOfTrials([1, 2], [1, 1], [1, 0])).toThrow("degrees of freedom must be");
+  expect(() => agreementOfTrials([1, Number.NaN], [1, 1], [1, 1])).toThrow("finite");
+  expect(() => agreementOfTrials([1, 2], [1, 1], [1, 1], 1)).toThrow("level");
 });

@@ -101,6 +101,38 @@ describe("properties", () => {
       1e-14,
     );
   });
+  test("of two low points of the restricted deviance the lower one is taken", () => {
+    // the definition, written out: log determinant, log of the total weight, weighted squares; least over a fine grid
+    const least = (estimates: number[], variances: number[]) => {
+      const at = (between: number) => {
+        const weights = variances.map((variance) => 1 / (variance + between));
+        const total = weights.reduce((a, b) => a + b);
+        const mean = weights.reduce((sum, weight, k) => sum + weight * estimates[k]!, 0) / total;
+        const squares = weights.reduce((sum, weight, k) => sum + weight * (estimates[k]! - mean) ** 2, 0);
+        return variances.reduce((sum, variance) => sum + Math.log(variance + between), Math.log(total) + squares);
+      };
+      const grid = [0, ...Array.from({ length: 4000 }, (_, k) => 1e-4 * 1.004 ** k)];
+      return grid.reduce((best, between) => (at(between) < at(best) ? between : best), 0);
+    };
+    for (const [estimates, variances] of [
+      [
+        [-6.5, 0.7, 0.7, 0.1],
+        [4, 0.01, 0.01, 0.25],
+      ], // 0, and a higher low point at 6.62
+      [
+        [-4.8, 1.6, -4.9],
+        [0.01, 4, 0.25],
+      ], // 9.52, and a higher low point at 0
+      [
+        [5, -3.2, 1.9, 2.6, 2.3],
+        [1, 4, 1, 0.01, 0.25],
+      ],
+    ] as [number[], number[]][]) {
+      const { betweenVariance } = randomEffectsSummary(estimates, variances.map(Math.sqrt));
+      const expected = least(estimates, variances);
+      expect(Math.abs(betweenVariance.estimate - expected)).toBeLessThanOrEqual(0.005 * expected);
+    }
+  });
   test("the prediction interval holds the mean's, and the modified interval is never the narrower", () => {
     const summary = randomEffectsSummary(estimates, errors);
     expect(summary.prediction!.lower).toBeLessThan(summary.hartungKnapp.lower);
