@@ -34,6 +34,7 @@ const parts: Record<string, () => void | Promise<void>> = {
   "mutants-cleaning": () => benchMutants("cleaning"),
   "mutants-statistics": () => benchMutants("statistics"),
   "mutants-money": () => benchMutants("money"),
+  "mutants-comparison": () => benchMutants("comparison"),
   "whole-path": () => benchWholePath([200, 20_000, 1_000_000]),
   "million-rows-report": () => benchWholePath([1_000_000], { reportOnAll: true }),
 };
