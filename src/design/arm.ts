@@ -29,10 +29,9 @@ export function armsOf(trays: ReadonlyArray<Tray>, factor: Factor): { arms: Arm[
       byLevel.set(level, { level, ...(value === undefined ? {} : { value }), trays: [tray] });
     }
   }
-  const arms = [...byLevel.values()].sort((a, b) =>
-    a.value !== undefined && b.value !== undefined
-      ? a.value - b.value
-      : a.level.localeCompare(b.level, "en", { numeric: true }),
+  const arms = [...byLevel.values()].sort(
+    (a, b) =>
+      (a.value ?? Number.NaN) - (b.value ?? Number.NaN) || a.level.localeCompare(b.level, "en", { numeric: true }),
   );
   return { arms, unknown };
 }

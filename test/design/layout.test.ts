@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { armsOf } from "../../src/design/arm.ts";
+import { armsOf, startedCount } from "../../src/design/arm.ts";
 import { doseFactor, strainFactor } from "../../src/design/factor.ts";
 import { readLayout } from "../../src/design/layout.ts";
 import type { Tray } from "../../src/records/tray.ts";
@@ -100,4 +100,9 @@ test("arms of amounts are in the order of the amounts, of names in that of the n
     ["s9", false, 2],
     ["s10", false, 1],
   ]);
+});
+
+test("a pool counts as its trays", () => {
+  expect(startedCount([])).toBe(0);
+  expect(startedCount([trayRecord({ trayId: "A" }), trayRecord({ trayId: "B", traysInPool: 3 })])).toBe(4);
 });

@@ -164,3 +164,30 @@ test("a book of a whole season, 90 days, may differ by season", () => {
   expect(until("2026-03-31")).toBe(false); // 89 days
   expect(until("2026-04-01")).toBe(true); // 90 days
 });
+
+test.each<[string, Partial<Tray>, Partial<Tray>, "amount" | "names"]>([
+  ["inoculum_ml", { inoculumMillilitres: 5 }, { inoculumMillilitres: 9 }, "amount"],
+  ["spawn_g", { spawnGrams: 50 }, { spawnGrams: 90 }, "amount"],
+  ["spawn_pct", { spawnShare: 0.05 }, { spawnShare: 0.1 }, "amount"],
+  ["supplement_g", { supplementGrams: 0 }, { supplementGrams: 20 }, "amount"],
+  ["supplement", { supplement: "bran" }, { supplement: "soy" }, "names"],
+  ["supplement_grade", { supplementGrade: "fine" }, { supplementGrade: "coarse" }, "names"],
+  ["strain", { strain: "x" }, { strain: "y" }, "names"],
+  ["fruiting_c", { fruitingCelsius: 16 }, { fruitingCelsius: 20 }, "amount"],
+  ["incubation_c", { incubationCelsius: 22 }, { incubationCelsius: 26 }, "amount"],
+  ["light_hours", { lightHours: 8 }, { lightHours: 12 }, "amount"],
+  ["added_liquid_ml", { addedLiquidMillilitres: 0 }, { addedLiquidMillilitres: 5 }, "amount"],
+  ["container", { container: "bag" }, { container: "bucket" }, "names"],
+  ["substrate_wet_g", { substrateWetGrams: 900 }, { substrateWetGrams: 1500 }, "amount"],
+  ["grain_dry_g", { grainDryGrams: 300 }, { grainDryGrams: 500 }, "amount"],
+  ["culture_generation", { cultureGeneration: 1 }, { cultureGeneration: 3 }, "amount"],
+  ["culture_age_days", { cultureAgeDays: 10 }, { cultureAgeDays: 40 }, "amount"],
+  ["operator", { operator: "An" }, { operator: "Bo" }, "names"],
+  ["chamber", { chamber: "1" }, { chamber: "2" }, "names"],
+  ["shelf", { shelf: "top" }, { shelf: "low" }, "names"],
+])("%s is found where it varied, as what it is", (key, one, other, kind) => {
+  const found = variedThings(inside((place) => (place % 2 ? one : other)));
+  expect(found.map(({ factor, kind: as, trays, isPeriod }) => [factor.key, as, trays, isPeriod])).toEqual([
+    [key, kind, 24, false],
+  ]);
+});
