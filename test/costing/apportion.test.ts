@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
 import { apportion, minorUnits, roundToAddUp } from "../../src/costing/apportion.ts";
-import { compensatedSum } from "../../src/costing/compensated-sum.ts";
+import { compensatedSum, compensatedSumOver } from "../../src/costing/compensated-sum.ts";
 
 const money = fc.double({ min: -1e6, max: 1e6, noNaN: true });
 const decimals = fc.constantFrom(0, 2, 3);
@@ -64,6 +64,11 @@ test("a shared sum is neither more nor less than the sum, and heavier weights ne
   );
 });
 
+test("a share of nothing is nothing, not minus nothing, of money given back too", () => {
+  expect(apportion(-1, [1, 0, 1], 2)).toEqual([-50, 0, -50]);
+  expect(apportion(0, [1, 2], 2)).toEqual([0, 0]);
+});
+
 test("a forced total is met, and impossible calls are named", () => {
   expect(roundToAddUp([1.5, 1.5], 0, 4).parts).toEqual([2, 2]);
   expect(roundToAddUp([1.5, 1.5], 0, 2).parts).toEqual([1, 1]);
@@ -75,5 +80,8 @@ test("a forced total is met, and impossible calls are named", () => {
 
 test("a compensated sum keeps what plain addition loses", () => {
   expect(compensatedSum([1e16, 1, -1e16])).toBe(1);
+  expect(compensatedSum([1, 1e16, -1e16])).toBe(1);
   expect(compensatedSum([])).toBe(0);
+  expect(compensatedSumOver([2, 0, 1], (place) => [1, -1e16, 1e16][place]!)).toBe(1);
+  expect(compensatedSumOver([1, 1], (place) => [5, 0.5][place]!)).toBe(1);
 });

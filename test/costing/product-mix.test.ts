@@ -42,6 +42,22 @@ test("doors and windows: Hillier and Lieberman, Introduction to Operations Resea
   assertClose(worth(found, "dried grams"), 0, 1e-9);
 });
 
+test("only what limits this plan is shown as a limit, with what is used of it", () => {
+  const shown = (input: Partial<MakeInput>) =>
+    plan({ ...base, driedGrams: 300, products: [{ name: "bag", grams: dried(50), earns: 3, hours: 1 }], ...input })
+      .limits;
+  const trays = { shelfPlaces: 4, startsPerPlace: 0.5, freshGrams: certain(0), cost: 1, hours: 0 };
+  const names = (input: Partial<MakeInput>) => shown(input).map(({ limit }) => limit);
+  expect(names({})).toEqual(["fresh grams", "dried grams", "hours of work"]);
+  expect(names({ trays })).toEqual(["fresh grams", "dried grams", "hours of work", "shelf places"]);
+  expect(names({ trays: { ...trays, startsPerPlace: 0 } })).toEqual(["fresh grams", "dried grams", "hours of work"]);
+  expect(shown({}).map(({ used, available, isBinding }) => [used, available, isBinding])).toEqual([
+    [0, 0, true], // one more gram could be dried and sold
+    [300, 300, true],
+    [6, 100, false],
+  ]);
+});
+
 test("fresh at 30 a kg against dried at 260, ratio 9, drying 1.20: fresh while it sells, the rest dried; arithmetic", () => {
   const input: MakeInput = {
     ...base,

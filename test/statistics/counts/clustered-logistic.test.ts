@@ -37,6 +37,14 @@ test("errors by cluster, cbpp: rows of one herd", () => {
     ],
     10,
   );
+  // limits and t from those errors: Student's t of 14 degrees of freedom, 2.1447866879 at 0.975
+  for (const { estimate, standardError, lower, upper, t, degreesOfFreedom, p } of byHerd.coefficients) {
+    expect(degreesOfFreedom).toBe(14);
+    expect(t).toBeCloseTo(estimate / standardError, 12);
+    expect(lower).toBeCloseTo(estimate - 2.1447866879 * standardError, 9);
+    expect(upper).toBeCloseTo(estimate + 2.1447866879 * standardError, 9);
+    expect(p < 0.05).toBe(lower > 0 || upper < 0);
+  }
   const herds = [...new Set(cbpp.data.herd)];
   const total = (values: number[], herd: string) =>
     values.reduce((sum, value, row) => (cbpp.data.herd[row] === herd ? sum + value : sum), 0);
