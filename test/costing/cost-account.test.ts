@@ -152,6 +152,24 @@ test("scopes: the owner's time and what does not grow with output are left out i
   assertClose(month.withoutOwnerLabour, 68.375, 1e-9);
 });
 
+test("a cost per shelf day is one of the whole month where it is for all trays from the start; else what the months took", () => {
+  // 40 places at 0.05 a day for 365.25/12 days are 60.875; the tray stood 19 days in one month
+  const rent = line({ item: "rent", kind: "space", per: "shelf day", packPrice: 0.05 });
+  const trays = [
+    good({ inoculatedOn: "2026-02-01", fruitingOn: "2026-02-11", harvestedOn: "2026-02-20", chamber: "A" }),
+  ];
+  const amount = (facts: Partial<CostLine>): number => {
+    const month = fixedMonth(cost(trays, [{ ...rent, ...facts }], settings({ shelfPlaces: 40 })));
+    if (month.kind === "cannot-tell") throw new Error(month.reason);
+    return month.lines[0]!.amount;
+  };
+  for (const stage of [undefined, "filling", "inoculation"] as const) assertClose(amount({ stage }), 60.875, 1e-9);
+  assertClose(amount({ stage: "incubation" }), 10 * 0.05, 1e-9);
+  assertClose(amount({ stage: "fruiting" }), 9 * 0.05, 1e-9);
+  assertClose(amount({ onlyWhereColumn: "chamber", onlyWhereValue: "A" }), 19 * 0.05, 1e-9);
+  assertClose(amount({ onlyWhereColumn: "chamber", onlyWhereValue: "B" }), 0, 1e-9);
+});
+
 test("what a started tray gives: lost trays count, labour is counted in hours", () => {
   const work = line({ item: "work", kind: "labour", packUnit: "hour", packPrice: 0, amount: 0.5 });
   expect(

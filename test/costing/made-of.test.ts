@@ -111,7 +111,16 @@ test("grades share a gram's cost by weight alike, by value as they sell; the sha
       costLines: [],
       settings: settings({ jointCostBy }),
       fixedCostPerMonth: 0,
-    }).map(({ priced }) => (priced.kind === "priced" ? priced.unit.full : Number.NaN));
+    }).map(({ priced }) => {
+      if (priced.kind !== "priced") throw new Error(priced.reason);
+      const { full, variable, mushrooms, mushroomsVariable, withoutOwnerLabour, gradeFactor } = priced.unit;
+      // every scope takes the same share
+      assertClose(full, 50 * rates.full.dried! * gradeFactor, 1e-12);
+      assertClose(withoutOwnerLabour, 50 * rates["without owner labour"].dried! * gradeFactor, 1e-12);
+      assertClose(variable, 50 * rates.variable.dried! * gradeFactor, 1e-12);
+      expect([mushrooms, mushroomsVariable]).toEqual([full, variable]);
+      return full;
+    });
   expect(noLabels([prime, broken], "weight")).toEqual([10, 10]);
   const [primeFull, brokenFull] = noLabels([prime, broken], "value");
   assertClose(primeFull!, (10 * 0.5) / 0.42, 1e-9);
@@ -121,6 +130,7 @@ test("grades share a gram's cost by weight alike, by value as they sell; the sha
   // what is left of the weight is sold under no grade; where nothing is, it carries nothing
   const rest = product({ product: "rest", grams: 50, currentPrice: 10 });
   const [a, b] = noLabels([{ ...prime, gradeShare: 0.6 }, rest], "value");
+  assertClose(a!, (10 * 0.5) / (0.6 * 0.5 + 0.4 * 0.2), 1e-9);
   assertClose(0.6 * a! + 0.4 * b!, 10, 1e-9);
   const [alone] = noLabels([prime], "value");
   assertClose(0.8 * alone!, 10, 1e-9);

@@ -33,6 +33,21 @@ test("triangular draws have their distribution's mean and variance (textbook for
   expect(drawTriangular(5, 5, 5, random)).toBe(5);
 });
 
+test("a triangular draw is where its distribution has the share drawn; by hand, from 2 by 4 to 7", () => {
+  // below 4 the share is (x - 2)^2 / 10, above it 1 - (7 - x)^2 / 15
+  const at = (share: number) => drawTriangular(2, 4, 7, { ...seededRandom(1), uniform: () => share });
+  for (const [share, x] of [
+    [0, 2],
+    [0.1, 3],
+    [0.4, 4],
+    [1 - 4 / 15, 5],
+    [1 - 1 / 15, 6],
+  ] as const)
+    assertClose(at(share), x, 1e-12);
+  expect(() => drawTriangular(5, 4, 7, seededRandom(1))).toThrow("low <= central <= high must hold");
+  expect(() => drawTriangular(2, 8, 7, seededRandom(1))).toThrow("received 2, 8, 7");
+});
+
 test("with everything certain the margin is the one worked out by hand", () => {
   const certain: MarginUncertainty = { mushrooms: () => 10.5, price: { low: 20, central: 20, high: 20 } };
   const found = simulateMargin(basis, certain, 200, seededRandom(1));

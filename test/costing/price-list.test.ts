@@ -64,6 +64,9 @@ test("lines per unit sold can be for one product, channel or form, and the last 
   };
   assertClose(fullWith([{ ...label, onlyWhereColumn: "channel", onlyWhereValue: "Web Shop" }]), 1.2, 1e-12);
   assertClose(fullWith([{ ...label, onlyWhereColumn: "form", onlyWhereValue: "fresh" }]), 0.2, 1e-12);
+  assertClose(fullWith([{ ...label, onlyWhereColumn: "product", onlyWhereValue: " Dried Slices" }]), 1.2, 1e-12);
+  assertClose(fullWith([{ ...label, onlyWhereColumn: "product", onlyWhereValue: "powder" }]), 0.2, 1e-12);
+  assertClose(fullWith([{ ...label, onlyWhereColumn: "strain", onlyWhereValue: "pearl" }]), 0.2, 1e-12);
   assertClose(fullWith([label, { ...label, packPrice: 2, fromDate: "2026-02-01" }]), 2.2, 1e-12);
 });
 

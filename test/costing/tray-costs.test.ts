@@ -217,6 +217,23 @@ test("a line can be for some trays only", () => {
   ]);
 });
 
+test("the value a line is limited to: text without case, numbers as numbers, per cent as typed, blank for what is not recorded", () => {
+  const where = (facts: Partial<Tray>, column: string, value: string): boolean =>
+    totals([tray(facts)], [line({ item: "a", onlyWhereColumn: column, onlyWhereValue: value })])[0] === 1;
+  expect(where({ spawnShare: 0.07 }, "spawn_pct", "7")).toBe(true);
+  expect(where({}, "spawn_pct", "")).toBe(true);
+  expect(where({ spawnShare: 0.07 }, "spawn_pct", "")).toBe(false);
+  expect(where({ finalMoisture: 0.1 }, "final_moisture_pct", "10.0")).toBe(true);
+  expect(where({ finalMoisture: 0.1 }, "final_moisture_pct", "0.1")).toBe(false);
+  expect(where({ inoculumMillilitres: 10 }, "inoculum_ml", "10.001")).toBe(false);
+  expect(where({ substrateWetGrams: 1e6 }, "substrate_wet_g", "1000000.0000001")).toBe(true);
+  expect(where({ jar: "J 1" }, "jar", "j 1 ")).toBe(true);
+  expect(where({ flushes: [{ number: 1 }, { number: 2 }] }, "flush", "2")).toBe(true);
+  expect(where({}, "flush", "")).toBe(true);
+  expect(where({ factors: { toString: "x" } }, "toString", "x")).toBe(true);
+  expect(where({}, "toString", "x")).toBe(false);
+});
+
 test("a line limited to something no tray has is pointed out", () => {
   const nowhere = line({ item: "a", onlyWhereColumn: "Shed", onlyWhereValue: "1" });
   expect(cost([tray()], [nowhere]).issues).toMatchObject([{ rule: "cost-line-for-no-tray", severity: "warning" }]);
@@ -282,6 +299,7 @@ test("the owner's own time is kept apart, and drying falls back on the setting",
     total: 5,
     totalWithoutOwnerLabour: 1,
   });
+  expect(costs.items.map(({ line: { source } }) => source.file)).toEqual(["costs.csv", "settings.csv"]);
   expect(() => costs.of(tray())).toThrow("trayCosts.of: the tray must be one that was costed");
 });
 

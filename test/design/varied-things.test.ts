@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { variedThings } from "../../src/design/varied-things.ts";
+import { halfWrittenThings, variedThings } from "../../src/design/varied-things.ts";
 import type { Tray } from "../../src/records/tray.ts";
 
 // common practice, no source: layouts typed by hand whose main question a grower would name at a glance
@@ -190,4 +190,17 @@ test.each<[string, Partial<Tray>, Partial<Tray>, "amount" | "names"]>([
   expect(found.map(({ factor, kind: as, trays, isPeriod }) => [factor.key, as, trays, isPeriod])).toEqual([
     [key, kind, 24, false],
   ]);
+});
+
+test("what is written on some trays only, two or more each way, is pointed out and not compared", () => {
+  const written = (count: number, facts: Partial<Tray> = { supplement: "bran" }) => {
+    const trays = Array.from({ length: 8 }, (_, place) => tray(place < count ? facts : {}));
+    return halfWrittenThings(trays).map(({ factor, level, blank }) => [factor.key, level, blank]);
+  };
+  expect(written(3)).toEqual([["supplement", "bran", 5]]);
+  expect(written(2)).toEqual([["supplement", "bran", 6]]);
+  expect(written(6)).toEqual([["supplement", "bran", 2]]);
+  expect([0, 1, 7, 8].flatMap((count) => written(count))).toEqual([]);
+  const [first, ...more] = [tray({ supplement: "bran" }), tray({ supplement: "soy" }), tray({}), tray({})];
+  expect(halfWrittenThings([first!, ...more])).toEqual([]);
 });

@@ -20,6 +20,10 @@ export type CellClass =
 
 const amount = /^[~<>≈≤≥]?\s*[-+]?\d[\d.,' /½¼¾-]*\s*([^\d]{0,20})$/;
 
+/** "1 lb 2 oz", "2 weeks 3 days". */
+const compound = /^\d[\d.,]*\s*(?:lbs?|kg|wk|weeks?)\b.*\d/i;
+const worded = /^(?:about|over|under|approx).*\d/i;
+
 /** What one cell looks like. */
 export function cellClass(text: string): CellClass {
   const whole = withoutEach(text.trim());
@@ -37,11 +41,11 @@ export function cellClass(text: string): CellClass {
   if (date.changes.some(({ rule }) => rule === "impossible-date")) return "date";
   if (/^\d{1,2}(?:st|nd|rd|th|\.|er|re|e|ème|[ªº])$/i.test(cell)) return "number";
   const match = amount.exec(cell);
-  if (match === null) return /\d/.test(cell) && /^(?:about|over|under|approx)/i.test(cell) ? "number" : "text";
+  if (match === null) return compound.test(cell) || worded.test(cell) ? "number" : "text";
   const unitText = match[1]!.trim();
   if (unitText === "" || /^(?:ish|deg|°|\?)$/i.test(unitText)) return "number";
   const unit = unitOfAnyKind(unitText, "mass");
-  if (unit === undefined) return /\d\s*(?:lbs?|kg|wk|weeks?)\b.*\d/i.test(cell) ? "number" : "text";
+  if (unit === undefined) return "text";
   return unit.kind === "length" || unit.kind === "count" || unit.kind === "number" ? "text" : unit.kind;
 }
 
