@@ -61,6 +61,24 @@ describe("a cleaned copy beside its original", () => {
     });
   });
 
+  // common practice, no source: corrections change some numbers, another month's weights nearly all
+  test("is one by most of its numbers, six in ten; where its name says so, by two in ten; for three trays or more", async () => {
+    const typed = ["T1,10,200,20", "T2,15,210,21", "T3,25,220,22", "T4,30,230,23", "T5,35,240,24"];
+    const isCopy = async (changed: number, file: string, trays = 5) => {
+      const rows = typed.slice(0, trays);
+      let left = changed;
+      const other = rows.map((row) => row.replace(/(?<=,)\d+/g, (number) => (left-- > 0 ? `${number}7` : number)));
+      const book = await bookOf({
+        "march.csv": `Tray,LC ml,Fresh,Dry\n${rows.join("\n")}\n`,
+        [file]: `tray_id,inoculum_ml,fresh_g,dry_g,outcome\n${other.map((row) => `${row},good`).join("\n")}\n`,
+      });
+      return book.issues.some(({ rule, file: of }) => rule === "copy-passed-over" && of === file);
+    };
+    expect([await isCopy(6, "b.csv"), await isCopy(7, "b.csv")]).toEqual([true, false]);
+    expect([await isCopy(12, "march-clean.csv"), await isCopy(13, "march-clean.csv")]).toEqual([true, false]);
+    expect([await isCopy(0, "b.csv", 3), await isCopy(0, "b.csv", 2)]).toEqual([true, false]);
+  });
+
   test("another month with the same trays' names is no copy", async () => {
     const april =
       "tray_id,inoculum_ml,outcome,fresh_g,dry_g\nT1,10,good,188,19\nT2,15,good,211,22\nT3,20,good,222,23\nT4,20,good,219,24\n";
