@@ -28,9 +28,10 @@ export function orderInTime(table: RawTable, columns: LogColumns, dates: DateCon
   const monthFirst: string[] = [];
   table.forEachRow((cells) => {
     const reading = parseTimestamp(momentOf(cells, columns), dates);
-    if (reading.kind !== "ambiguous") return;
-    dayFirst.push(reading.dayFirst);
-    monthFirst.push(reading.monthFirst);
+    // a date that is the same either way, such as 4/4/26, belongs to both series
+    if (reading.kind !== "ambiguous" && reading.kind !== "moment") return;
+    dayFirst.push(reading.kind === "moment" ? reading.at : reading.dayFirst);
+    monthFirst.push(reading.kind === "moment" ? reading.at : reading.monthFirst);
   });
   const [day, month] = [largestStep(dayFirst), largestStep(monthFirst)];
   if (day === undefined && month === undefined) return dates;

@@ -234,3 +234,74 @@ test("a cell that is all spaces or all digits is given up at once", () => {
     expect(parseTimestamp(text, open)).toEqual({ kind: "unreadable" });
   }
 });
+
+// how people write a time of day: noon is 12 pm and midnight 12 am; a day ends at 23:59. Common practice, no source
+test.each([
+  ["2026-03-04 12:05 am", "00:05"],
+  ["2026-03-04 12:05 pm", "12:05"],
+  ["2026-03-04 11:59 p.m.", "23:59"],
+  ["2026-03-04 1 a", undefined],
+  ["2026-03-04 1 am", "01:00"],
+  ["2026-03-04 12 pm", "12:00"],
+  ["2026-03-04 23:59", "23:59"],
+  ["2026-03-04 24:00", undefined],
+  ["2026-03-04 10:60", undefined],
+  ["2026-03-04 0:10 am", undefined],
+  ["2026-03-04 13:10 pm", undefined],
+  ["2026-03-04 9h05", "09:05"],
+  ["2026-03-04 9.05", "09:05"],
+])("the time in %s is %s", (text, time) => {
+  const reading = parseTimestamp(text, open);
+  expect(reading.kind === "moment" ? reading.at.slice(11) : undefined).toBe(time);
+});
+
+test("part of a day in a spreadsheet's day number, a zone and a date alone are told apart", () => {
+  const serial = (text: string) => parseTimestamp(text, { order: "", epoch: "1900" });
+  expect(serial("46085.999999")).toEqual({ kind: "moment", at: "2026-03-04T23:59", zoned: false, timeless: false });
+  expect(serial("46085,25")).toMatchObject({ at: "2026-03-04T06:00" });
+  expect(serial("46085")).toMatchObject({ at: "2026-03-04T00:00", timeless: true });
+  expect(parseTimestamp("2026-03-04 10:00 UTC", open)).toMatchObject({ zoned: true, timeless: false });
+  expect(parseTimestamp("2026-03-04 10:00", open)).toMatchObject({ zoned: false, timeless: false });
+  expect(parseTimestamp("2026-03-04", open)).toMatchObject({ zoned: false, timeless: true });
+  expect(parseTimestamp("1772631000", open)).toMatchObject({ zoned: true, timeless: false });
+});
+
+test("a log decides day and month where it runs in time one way only, or by far the smaller steps", async () => {
+  const read = async (...dates: string[]) =>
+    (await log(`Time,Temp °C\n${dates.map((date) => `${date} 10:00,18`).join("\n")}\n`)).readings.map(({ at }) =>
+      at.slice(0, 10),
+    );
+  // both ways rise: 1 day against 30, and the other way round
+  expect(await read("3/4/26", "4/4/26")).toEqual(["2026-04-03", "2026-04-04"]);
+  expect(await read("4/3/26", "4/4/26")).toEqual(["2026-04-03", "2026-04-04"]);
+  // newest first is in time as well
+  expect(await read("5/4/26", "4/4/26", "3/4/26")).toEqual(["2026-04-05", "2026-04-04", "2026-04-03"]);
+  // by days the steps are 9 and 1, by months 275 back: only one way runs in time
+  expect(await read("1/10/26", "10/10/26", "11/10/26")).toEqual(["2026-10-01", "2026-10-10", "2026-10-11"]);
+  // neither way runs in time, and the steps are alike: it is asked
+  expect(await read("2/3/26", "3/2/26", "2/3/26")).toEqual([]);
+  expect(await read("2/3/26", "3/4/26")).toEqual([]);
+});
+
+test("a log's numbers are of the scale that nineteen in twenty of those that show it are", async () => {
+  const scales = async (fahrenheit: number, celsius: number) => {
+    const rows = [...Array.from({ length: fahrenheit }, () => 70), ...Array.from({ length: celsius }, () => 20)];
+    const text = rows.map(
+      (value, at) => `2026-03-04 ${String(at % 24).padStart(2, "0")}:${at < 24 ? 10 : 40},${value}`,
+    );
+    const { readings } = await log(`Time,Temp\n${text.join("\n")}\n`);
+    return [...new Set(readings.map(({ celsius: read }) => Math.round(read)))];
+  };
+  expect(await scales(19, 1)).toEqual([21, -7]);
+  expect(await scales(18, 1)).toEqual([]);
+  expect(await scales(1, 19)).toEqual([20]);
+  expect(await scales(1, 18)).toEqual([]);
+});
+
+test("a sensor's reading is used from -40 to 60 °C", async () => {
+  const { readings, leftOut } = await log(
+    "Time,Temp °C\n2026-03-04 10:00,-40\n2026-03-04 11:00,60\n2026-03-04 12:00,-40.1\n2026-03-04 13:00,60.1\n",
+  );
+  expect(readings.map(({ celsius }) => celsius)).toEqual([-40, 60]);
+  expect(leftOut.map(({ row }) => row)).toEqual([4, 5]);
+});
