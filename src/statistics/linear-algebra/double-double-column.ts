@@ -69,18 +69,6 @@ export function setEntry(column: DoubleDoubleColumn, index: number, value: Doubl
 }
 
 /**
- * A column of the entries given.
- * @example columnOfEntries([{ high: 2, low: 0 }]).high // [2]
- */
-export function columnOfEntries(entries: ReadonlyArray<DoubleDouble>): DoubleDoubleColumn {
-  const column = emptyColumn(entries.length);
-  entries.forEach((value, i) => {
-    setEntry(column, i, value);
-  });
-  return column;
-}
-
-/**
  * Entry by entry product of two columns of one length.
  * @example columnProduct(columnOf([2, 3]), columnOf([4, 5])).high // [8, 15]
  */

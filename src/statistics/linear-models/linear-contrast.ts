@@ -1,9 +1,5 @@
-import { fUpperTail } from "../distributions/f.ts";
 import { studentTQuantile, studentTTwoTailed } from "../distributions/student-t.ts";
-import { type DoubleDouble, sumOfSquares, toNumber, zero } from "../linear-algebra/double-double.ts";
-import { columnOfEntries, doubleDouble } from "../linear-algebra/double-double-column.ts";
-import { doubleDoubleFactor } from "../linear-algebra/double-double-factor.ts";
-import { solveUpperTransposed } from "../linear-algebra/triangle.ts";
+import { type DoubleDouble, zero } from "../linear-algebra/double-double.ts";
 import { typedDecimal } from "../linear-algebra/typed-decimal.ts";
 import { requireFinite, requireOpenProbability } from "../require-numbers.ts";
 import { keptSum } from "./estimable-sum.ts";
@@ -66,39 +62,6 @@ export function contrastEstimate(
     p: studentTTwoTailed(t, degreesOfFreedom),
     level,
   };
-}
-
-/**
- * F test that several weighted sums of coefficients are all 0.
- * @param contrasts linearly independent, each as for `linearContrast`
- * @throws RangeError as `linearContrast`, or if there is no contrast or one follows from the others
- * @source Seber and Lee 2003, Linear Regression Analysis, chapter 4
- * @example jointContrastTest(model, [{ "cook: B": 1 }, { "cook: C": 1 }]).f // 3.1666..., with the set-up of linearContrast
- */
-export function jointContrastTest(
-  model: LinearModel,
-  contrasts: ReadonlyArray<CoefficientWeights>,
-): { sumOfSquares: number; f: number; numeratorDf: number; denominatorDf: number; p: number } {
-  const routine = "jointContrastTest";
-  if (contrasts.length === 0) throw new RangeError(`${routine}: at least one contrast is needed; received none`);
-  const { factor } = model.working;
-  const estimates: DoubleDouble[] = [];
-  const directions = contrasts.map((weights) => {
-    const kept = keptWeights(routine, model, weights);
-    estimates.push({ high: keptSum(model, kept).estimate, low: 0 });
-    return columnOfEntries(solveUpperTransposed(doubleDouble, factor.upper, kept));
-  });
-  const basis = doubleDoubleFactor(directions);
-  if (basis.kept.length < contrasts.length) {
-    throw new RangeError(
-      `${routine}: no contrast may follow from the others; received ${contrasts.length} of which ${basis.kept.length} are independent`,
-    );
-  }
-  const sum = toNumber(sumOfSquares(solveUpperTransposed(doubleDouble, basis.upper, estimates)));
-  const denominatorDf = model.residual.degreesOfFreedom;
-  const f = sum === 0 ? 0 : sum / contrasts.length / model.residual.meanSquare;
-  const numeratorDf = contrasts.length;
-  return { sumOfSquares: sum, f, numeratorDf, denominatorDf, p: fUpperTail(f, numeratorDf, denominatorDf) };
 }
 
 /** Weights of the kept columns, in their order. */

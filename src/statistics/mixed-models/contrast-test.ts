@@ -1,14 +1,11 @@
-import { fUpperTail } from "../distributions/f.ts";
 import { studentTQuantile, studentTTwoTailed } from "../distributions/student-t.ts";
-import { cholesky } from "../linear-algebra/cholesky.ts";
-import { bilinear, type Matrix, multiply, transpose } from "../linear-algebra/dense-matrix.ts";
+import { bilinear } from "../linear-algebra/dense-matrix.ts";
 import { ordinary } from "../linear-algebra/ordinary-columns.ts";
-import { orthonormalColumns } from "../linear-algebra/orthonormal-columns.ts";
 import { solveUpperTransposed } from "../linear-algebra/triangle.ts";
 import { requireFinite, requireOpenProbability } from "../require-numbers.ts";
 import type { MixedModel } from "./fit-mixed-model.ts";
 import { type KenwardRoger, kenwardRogerF } from "./kenward-roger.ts";
-import { satterthwaiteDf, satterthwaiteF } from "./satterthwaite.ts";
+import { satterthwaiteDf } from "./satterthwaite.ts";
 
 /** How degrees of freedom are found. */
 export type SmallSampleMethod = "kenward-roger" | "satterthwaite";
@@ -34,16 +31,6 @@ export interface ContrastResult {
   p: number;
   method: SmallSampleMethod;
   level: number;
-}
-
-/** A test that several combinations of fixed effects are all 0. */
-export interface JointTest {
-  /** scaled under Kenward-Roger */
-  f: number;
-  numeratorDf: number;
-  denominatorDf: number;
-  p: number;
-  method: SmallSampleMethod;
 }
 
 function correctionOf(routine: string, fit: MixedModel): KenwardRoger {
@@ -104,43 +91,4 @@ export function contrastTest(
     method,
     level,
   };
-}
-
-/**
- * F test that several combinations of fixed effects are all 0. Rows that others already determine are dropped.
- * @param rows each with one weight per entry of `fit.coefficientNames`
- * @throws RangeError as `contrastTest`, or if there is no row
- * @source Kenward and Roger 1997, Biometrics 53(3):983-997; Fai and Cornelius 1996, Journal of Statistical Computation
- *   and Simulation 54(4):363-378
- * @example jointTest(fit, [[0, 1, 0], [0, 0, 1]]).numeratorDf // 2, with the set-up of fitMixedModel
- */
-export function jointTest(
-  fit: MixedModel,
-  rows: ReadonlyArray<ReadonlyArray<number>>,
-  options: TestOptions = {},
-): JointTest {
-  const routine = "jointTest";
-  const { method = "kenward-roger" } = options;
-  if (rows.length === 0) throw new RangeError(`${routine}: rows needs at least one contrast; received none`);
-  for (const row of rows) requireWeights(routine, fit, row);
-  const { state, scale, columns, effects } = fit.working;
-  // perpendicular unit rows span the same hypothesis and keep the algebra well scaled
-  const contrasts: Matrix = orthonormalColumns(
-    rows.map((row) => Float64Array.from(solveUpperTransposed(ordinary, columns.triangle, row))),
-  ).basis;
-  const numeratorDf = contrasts.length;
-  const scaledEffects = effects.map((effect) => effect / scale);
-  if (method === "satterthwaite") {
-    const { f, denominatorDf } = satterthwaiteF(state, fit.working.varianceCovariance, contrasts, scaledEffects);
-    return { f, numeratorDf, denominatorDf, p: fUpperTail(f, numeratorDf, denominatorDf), method };
-  }
-  const correction = correctionOf(routine, fit);
-  const { denominatorDf, scale: fScale } = kenwardRogerF(state, correction, contrasts);
-  const spread = multiply(contrasts, multiply(correction.adjusted, transpose(contrasts)));
-  const estimates = contrasts.map((row) => row.reduce((sum, weight, k) => sum + weight * scaledEffects[k]!, 0));
-  const factor = cholesky(spread);
-  if (factor === undefined) throw new RangeError(`${routine}: the corrected covariance must be positive definite`);
-  const quadratic = factor.solve(estimates).reduce((sum, value, k) => sum + value * estimates[k]!, 0);
-  const f = (fScale * quadratic) / numeratorDf;
-  return { f, numeratorDf, denominatorDf, p: fUpperTail(f, numeratorDf, denominatorDf), method };
 }

@@ -209,6 +209,19 @@ test("separation: intercept alone, mixed rows, overlap", () => {
   });
 });
 
+test("which column separates does not depend on the units of another", () => {
+  // jar B held no loss at any dose; in jar A both doses saw both
+  const jar = { name: "jar B", values: [0, 0, 0, 0, 1, 1] };
+  const dose = [1, 1, 2, 2, 1, 2];
+  for (const unit of [1e-12, 1, 1e12]) {
+    const columns = [jar, { name: "dose", values: dose.map((one) => one * unit) }];
+    expect(findSeparation({ successes: [0, 1, 0, 1, 1, 1], columns })).toEqual({
+      kind: "quasi-complete",
+      columns: ["jar B"],
+    });
+  }
+});
+
 test("wrong calls", () => {
   const dose = { name: "dose", values: [1, 2, 3, 4] };
   const fails = (options: Parameters<typeof logisticRegression>[0], message: string) =>

@@ -182,3 +182,22 @@ test("a call outside its range names the routine and the value", () => {
   expect(() => noncentralTCdf(1, 5, Number.POSITIVE_INFINITY)).toThrow(RangeError);
   expect(() => findRoot((x) => x * x + 1, 0, 1)).toThrow("must change sign");
 });
+
+test("far out a noncentral t falls as the power of its degrees of freedom", () => {
+  // the tail of t with n degrees of freedom is c / t^n, whatever the noncentrality
+  for (const noncentrality of [0.5, 1, 3]) {
+    const product = (t: number) => noncentralTUpperTail(t, 1, noncentrality) * t;
+    expect(Math.abs(product(1e152) / product(1e100) - 1)).toBeLessThan(1e-9);
+    // where t squared is no number any more, neither is the tail
+    expect(noncentralTUpperTail(1e200, 1, noncentrality)).toBe(0);
+  }
+});
+
+test("at both ends of its range a gamma variable is certain", () => {
+  for (const a of [0.5, 1, 40]) {
+    expect([regularizedGammaP(a, 0), regularizedGammaQ(a, 0)]).toEqual([0, 1]);
+    expect([regularizedGammaP(a, Number.POSITIVE_INFINITY), regularizedGammaQ(a, Number.POSITIVE_INFINITY)]).toEqual([
+      1, 0,
+    ]);
+  }
+});

@@ -5,6 +5,7 @@ import { additiveFit } from "../../../src/statistics/groups/additive-fit.ts";
 import { brownForsytheMeans } from "../../../src/statistics/groups/brown-forsythe-means.ts";
 import { slopeWithinBlocks } from "../../../src/statistics/groups/slope-within-blocks.ts";
 import { sphericity } from "../../../src/statistics/groups/sphericity.ts";
+import { linearModel } from "../../../src/statistics/linear-models/linear-model.ts";
 import { seededRandom } from "../../../src/statistics/random/seeded-random.ts";
 import { expectAgreement } from "../../agreement.ts";
 
@@ -92,6 +93,39 @@ describe("additive fit", () => {
     expect(() => additiveFit(cells, 1, 2)).toThrow(/places/);
     expect(() => additiveFit([{ block: 0, level: 0, value: Number.NaN }], 1, 1)).toThrow(/finite/);
   });
+});
+
+test("an additive fit with several trays a place and holes is the linear model's on block and level", () => {
+  // the same least squares by another route: the linear model, which is checked against R
+  const cells = [
+    [0, 0, 12.1],
+    [0, 0, 13.4],
+    [0, 1, 15.2],
+    [0, 1, 14.1],
+    [0, 1, 16.3],
+    [1, 1, 18.2],
+    [1, 2, 21.7],
+    [1, 2, 20.4],
+    [2, 0, 9.3],
+    [2, 2, 17.9],
+    [2, 1, 13.3],
+  ].map(([block, level, value]) => ({ block: block!, level: level!, value: value! }));
+  const fit = additiveFit(cells, 3, 3)!;
+  const model = linearModel({
+    response: cells.map(({ value }) => value),
+    terms: [
+      { kind: "factor", name: "block", values: cells.map(({ block }) => String(block)) },
+      { kind: "factor", name: "level", values: cells.map(({ level }) => String(level)) },
+    ],
+  });
+  const [first, second] = ["level: 1", "level: 2"].map((name) => model.coefficients.find((one) => one.name === name)!);
+  const close = (ours: number, other: number) => expect(Math.abs(ours / other - 1)).toBeLessThan(1e-10);
+  close(fit.effects[1]! - fit.effects[0]!, first!.estimate);
+  close(fit.effects[2]! - fit.effects[0]!, second!.estimate);
+  close(fit.varianceOf([-1, 1, 0]) * model.residual.meanSquare, first!.standardError ** 2);
+  close(fit.varianceOf([-1, 0, 1]) * model.residual.meanSquare, second!.standardError ** 2);
+  close(fit.residual.sumOfSquares, model.residual.sumOfSquares);
+  expect(fit.residual.degreesOfFreedom).toBe(model.residual.degreesOfFreedom);
 });
 
 describe("sphericity", () => {

@@ -11,12 +11,12 @@ import {
   subtract,
   toNumber,
 } from "../../../src/statistics/linear-algebra/double-double.ts";
-import {
-  columnOfEntries,
-  dotProduct,
-  entry,
-  subtractMultiple,
-} from "../../../src/statistics/linear-algebra/double-double-column.ts";
+import { dotProduct, entry, subtractMultiple } from "../../../src/statistics/linear-algebra/double-double-column.ts";
+
+const columnOfEntries = (entries: ReadonlyArray<{ high: number; low: number }>) => ({
+  high: Float64Array.from(entries, ({ high }) => high),
+  low: Float64Array.from(entries, ({ low }) => low),
+});
 
 // The exact answers come from whole-number arithmetic of any length (BigInt).
 

@@ -1,6 +1,5 @@
 import { describe, expect, test } from "vitest";
 import type { ModelTerm } from "../../../src/statistics/linear-models/model-term.ts";
-import { contrastTest, jointTest } from "../../../src/statistics/mixed-models/contrast-test.ts";
 import { fitMixedModel } from "../../../src/statistics/mixed-models/fit-mixed-model.ts";
 import { varianceState } from "../../../src/statistics/mixed-models/variance-likelihood.ts";
 import { seededRandom } from "../../../src/statistics/random/seeded-random.ts";
@@ -81,15 +80,6 @@ describe("properties on an invented unbalanced trial", () => {
     nested.components.forEach((component, k) => {
       assertClose(other.components[k]!.variance / 1e6, component.variance, 1e-9 * component.variance + 1e-12);
     });
-  });
-  test("a single contrast's F is its t squared, by either method", () => {
-    for (const method of ["kenward-roger", "satterthwaite"] as const) {
-      const weights = [0, 1, 0, 0.5, 0];
-      const [single, joint] = [contrastTest(nested, weights, { method }), jointTest(nested, [weights], { method })];
-      assertClose(joint.f, single.t ** 2, 1e-9 * joint.f);
-      assertClose(joint.denominatorDf, single.df, 1e-8 * single.df);
-      assertClose(joint.p, single.p, 1e-9);
-    }
   });
 });
 

@@ -14,6 +14,18 @@ describe("wrong calls", () => {
     ["no variation", { ...good, response: [4, 4, 4, 4] }, /must vary/],
     ["no variation within groups", { ...good, response: [1, 1, 5, 5] }, /vary within groups/],
     [
+      "no variation within the finer of two groupings",
+      {
+        ...good,
+        response: [1, 1, 3, 3, 6, 6, 2, 2],
+        random: [
+          { name: "cook", groups: ["a", "a", "a", "a", "b", "b", "b", "b"] },
+          { name: "jar", groups: ["1", "1", "2", "2", "3", "3", "4", "4"] },
+        ],
+      },
+      /vary within groups of "jar"/,
+    ],
+    [
       "grouping in the fixed part",
       {
         ...good,

@@ -53,6 +53,7 @@ describe("a ratio of two estimates", () => {
     // denominator within its noise, numerator far from 0
     const exclusive = fiellerRatio({ ...base, denominator: 1 });
     expect(exclusive.kind).toBe("exclusive");
+    expect(exclusive.says).toBe("the denominator may be 0: only the values between the two limits are ruled out");
     if (exclusive.kind === "exclusive") {
       expect(exclusive.below).toBeLessThan(0);
       expect(exclusive.above).toBeGreaterThan(0);
@@ -69,7 +70,14 @@ describe("a ratio of two estimates", () => {
     } else throw new Error("a lower limit was expected");
     const upper = fiellerRatio({ ...edge, numerator: -10 });
     expect(upper.kind === "one-sided" && "high" in upper).toBe(true);
-    expect(fiellerRatio({ ...edge, numerator: 0 }).kind).toBe("whole-line");
+    expect([oneSided.says, upper.says]).toEqual([
+      "the data set a lower limit and no upper one",
+      "the data set an upper limit and no lower one",
+    ]);
+    expect(fiellerRatio({ ...edge, numerator: 0 })).toMatchObject({
+      kind: "whole-line",
+      says: "the data rule out no value of the ratio",
+    });
     const kinds = [base, edge].map((input) => fiellerRatio(input).says);
     expect(new Set(kinds).size).toBe(2);
   });
