@@ -2,6 +2,7 @@ import type { FieldKind } from "../../records/harvest-field.ts";
 import { unitOfAnyKind } from "../../records/words/units.ts";
 import { parseDate } from "../dates/parse-date.ts";
 import { missingWord } from "../rules/missing-word.ts";
+import { withoutCulture } from "../rules/named-amount.ts";
 import { withoutEach } from "../rules/per-tray.ts";
 
 /** What a cell looks like before it is known what its column holds. */
@@ -26,7 +27,7 @@ const worded = /^(?:about|over|under|approx).*\d/i;
 
 /** What one cell looks like. */
 export function cellClass(text: string): CellClass {
-  const whole = withoutEach(text.trim());
+  const whole = withoutCulture(withoutEach(text.trim()));
   // "12 mL + 5 mL" looks like its last amount
   const cell = /\d[^+]*\+\s*\d/.test(whole) ? whole.slice(whole.lastIndexOf("+") + 1).trim() : whole;
   if (missingWord(cell) !== undefined) return "empty";

@@ -1,8 +1,10 @@
 import { type HarvestFieldKey, harvestField, isHarvestFieldKey } from "../../records/harvest-field.ts";
 import { wordsOf } from "../../records/words/header-words.ts";
+import { summaryKind } from "../../records/words/summary-label.ts";
 import { includesContainer, namesContainer } from "../rules/container-included.ts";
 import type { ColumnPin } from "./column-plan.ts";
-import { borneOut, type ColumnMeaning, type ColumnProfile, meaningsOfHeader } from "./match-columns.ts";
+import { headerParts } from "./header-unit.ts";
+import { borneOut, type ColumnMeaning, type ColumnProfile, fitness, meaningsOfHeader } from "./match-columns.ts";
 
 /** What each column may be, and what of it had to be left open. */
 export interface Claims {
@@ -75,6 +77,17 @@ function loneDate(meanings: ColumnMeaning[], hasWeights: boolean): ColumnMeaning
     : meanings;
 }
 
+const namedByKind: ReadonlySet<HarvestFieldKey> = new Set([
+  "substrate_wet_g",
+  "grain_dry_g",
+  "supplement_g",
+  "spawn_g",
+]);
+
+/** "Substrate", "Grain": amounts, or what it was made of, which only the cells tell. */
+const mayHoldNames = ([only, second]: ReadonlyArray<ColumnMeaning>): boolean =>
+  only !== undefined && second === undefined && namedByKind.has(only.field) && only.rank < 3 && only.unit === "";
+
 const nothingKnown: ColumnProfile = { counts: {}, filled: 0, distinct: 0, losses: 0, outcomes: 0 };
 
 /** A column under a word for names of some kind, such as "Brand", which a tray's end can stand in by mistake. */
@@ -108,6 +121,27 @@ function endsByCells({ counts, losses, outcomes }: ColumnProfile, isKnown: boole
   if (losses === 0) return "nothing";
   if (isKnown) return outcomes > texts / 2 ? "asked" : "nothing";
   return !others && outcomes === texts && losses < texts ? "outcome" : "asked";
+}
+
+/** "Total g" beside weights of flushes of one kind is that weight in all: their sum is held against it. */
+function totalOfFlushes(
+  header: ReadonlyArray<string>,
+  options: ColumnMeaning[][],
+  pinned: ReadonlyArray<ColumnPin | undefined>,
+): void {
+  const ofFlushes = options.flat().filter(({ flush, field }) => flush !== undefined && field !== "harvested_on");
+  const field = ofFlushes[0]?.field;
+  if (field === undefined || ofFlushes.length < 2 || ofFlushes.some((meaning) => meaning.field !== field)) return;
+  if (options.some((meanings) => meanings.some((one) => one.field === field && one.flush === undefined))) return;
+  const totals = header.flatMap((name, index) => {
+    const { name: words, units } = headerParts(name);
+    const isFree = options[index]!.length === 0 && pinned[index] === undefined;
+    const unit = units.find(({ kind }) => kind === "mass")?.name ?? "";
+    return isFree && summaryKind(words) === "sum" && (unit !== "" || units.length === 0) ? [{ index, unit }] : [];
+  });
+  if (totals.length !== 1) return;
+  const { index, unit } = totals[0]!;
+  options[index] = [{ field, because: "a total beside flushes", rank: 1, unit }];
 }
 
 /** Gives every slot to the column with the best claim; equal claims are left open. */
@@ -172,7 +206,7 @@ export function claimColumns(
   });
   const hasWeights = options.some((meanings) => has(meanings, "fresh_g") || has(meanings, "dry_g"));
   const looksNeeded = options.flatMap((meanings, index) =>
-    meanings.length > 1 || (onlyTray(meanings) && meanings[0]!.rank === 1) ? [index] : [],
+    meanings.length > 1 || (onlyTray(meanings) && meanings[0]!.rank === 1) || mayHoldNames(meanings) ? [index] : [],
   );
   const ends = possibleEnds(header, options, pinned, out.doubts);
   const looks = [...looksNeeded, ...ends];
@@ -201,11 +235,13 @@ export function claimColumns(
         left = left.filter(({ field }) => field === "tray_id");
     if (profile !== undefined && !namesTrays(profile) && !hasNames)
       left = left.filter(({ field, rank }) => field !== "tray_id" || rank > 1);
+    if (mayHoldNames(left) && profile !== undefined && fitness(left[0]!.field, profile) === 0) left = [];
     const doubtful = left.length > 1;
     if (doubtful) left = borneOut(left, profile ?? nothingKnown);
     if (doubtful && left.length === 1) left = [{ ...left[0]!, because: `${left[0]!.because}, by what the cells hold` }];
     options[index] = left;
   }
+  totalOfFlushes(header, options, pinned);
   const strong = new Set(options.filter((meanings) => meanings.length === 1).map(([only]) => slotOf(only!)));
   const claims = new Map<string, { index: number; meaning: ColumnMeaning }[]>();
   options.forEach((meanings, index) => {

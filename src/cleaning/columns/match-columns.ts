@@ -4,6 +4,7 @@ import { meaningsOf, meaningsOfPhrase } from "../../records/words/field-phrases.
 import { bareOrdinal, flushInHeader } from "../../records/words/flush-words.ts";
 import { fold } from "../../records/words/fold.ts";
 import { saysNothing, wordsAsked, wordsOf } from "../../records/words/header-words.ts";
+import { phrasesOf } from "../../records/words/languages.ts";
 import type { TrayWord } from "../../records/words/vocabulary.ts";
 import { isLossWord, isUnsure, phraseAt } from "../values/outcome-phrases.ts";
 import { type CellClass, fits } from "./cell-class.ts";
@@ -69,6 +70,19 @@ const camel = /(\p{Ll})(?=\p{Lu})/gu;
 const otherMeasure =
   /\b(?:drops?|pumps?|squirts?|scoops?|spoons?|plugs?|wedges?|cubes?|handfuls?|tropfen|löffel|gouttes?|cuillères?|gotas?|gocce|cucchiai|druppels?|lepels?|krople|kropli|łyżki|colheres)\b/iu;
 
+const yesWords: ReadonlySet<string> = new Set(phrasesOf(({ yes }) => yes));
+const noWords: ReadonlySet<string> = new Set(phrasesOf(({ no }) => no));
+
+/** What a header asks that names its answers: "Contam Y/N", "Befallen (ja/nein)"; undefined for any other. */
+function withoutYesNo(header: string): string | undefined {
+  const [, asks, one = "", other = ""] =
+    /^(.*\S)[\s_,:([-]+(\p{L}{1,4})\s?[/|]\s?(\p{L}{1,4})[\s)\]?]*$/u.exec(header) ?? [];
+  const [first, second] = [fold(one), fold(other)];
+  return (yesWords.has(first) && noWords.has(second)) || (noWords.has(first) && yesWords.has(second))
+    ? asks
+    : undefined;
+}
+
 const noteWords = ["note", "comment", "remark", "observation"];
 
 /** Why a header of nothing but a word for a loss is taken for the outcome. */
@@ -97,6 +111,8 @@ function meaningsByWords(header: string, asWritten: boolean): ColumnMeaning[] {
   // "Good?" asks; "good" over a column, or in a row, may be anything
   if (/\?$/.test(key) && phraseAt([fold(key)], 0)?.role === "good")
     return [{ field: "outcome", because: "synonym", rank: 2, unit: "" }];
+  const asks = withoutYesNo(header);
+  if (asks !== undefined) return meaningsByWords(`${asks}?`, asWritten);
   const byFlush = flushMeanings(header);
   if (byFlush.length > 0) return byFlush;
   const stated = headerParts(header);
@@ -104,7 +120,8 @@ function meaningsByWords(header: string, asWritten: boolean): ColumnMeaning[] {
   const bare = stated.units.length === 0 ? [...unitsNamed(header), ...unitsNamed(stated.name)] : [];
   const parts = stated.units.length === 0 ? { ...stated, units: bare } : stated;
   const variants = [header, parts.full, parts.name].map(wordsOf);
-  for (const word of ["tray", "date", "total"]) {
+  // "amount" says nothing where the unit says it
+  for (const word of ["tray", "date", "total", ...(parts.units.length > 0 ? ["amount"] : [])]) {
     for (const words of variants.slice(0, 3)) {
       if (words.length > 1 && words.includes(word)) variants.push(words.filter((other) => other !== word));
     }
@@ -206,5 +223,12 @@ export function borneOut(meanings: ReadonlyArray<ColumnMeaning>, profile: Column
   if (best === undefined || best.fit < 0.25) return [];
   const near = scored.filter(({ fit }) => fit > best.fit - 0.1).map(({ meaning }) => meaning);
   const rank = Math.max(...near.map((meaning) => meaning.rank));
+  // units in half of the cells: beside them the rest are words for an amount ("none"), not names
+  const cells = Object.entries(profile.counts).reduce((sum, [cell, count]) => sum + (cell === "empty" ? 0 : count), 0);
+  const measured = near.filter(({ field }) => {
+    const { kind } = harvestField(field);
+    return cells > 0 && (kind === "mass" || kind === "volume") && 2 * (profile.counts[kind] ?? 0) >= cells;
+  });
+  if (measured.length === 1) return measured;
   return near.filter((meaning) => meaning.rank === rank);
 }

@@ -139,8 +139,7 @@ function conventionsOf(meaning: ColumnMeaning | undefined, settings: Settings): 
   const conventions = { ...plainConventions };
   conventions.cupMillilitres = settings.cupMillilitres;
   conventions.syringeMillilitres = settings.syringeMillilitres;
-  if (meaning?.field === "fresh_g") conventions.weightState = "fresh";
-  if (meaning?.field === "dry_g") conventions.weightState = "dry";
+  if (meaning !== undefined) conventions.measures = meaning.field;
   if (meaning !== undefined && meaning.unit !== "") {
     conventions.bareUnit = meaning.unit;
     conventions.bareUnitReason = "the header says so";
@@ -149,8 +148,14 @@ function conventionsOf(meaning: ColumnMeaning | undefined, settings: Settings): 
 }
 
 /** Says which columns are passed through, and which have no name. */
-function sayUnknown(file: string, plans: ReadonlyArray<ColumnPlan>, issues: ReadonlyArray<Issue>, say: Say): void {
-  for (const { field, header: name, because } of plans) {
+function sayUnknown(
+  file: string,
+  plans: ReadonlyArray<ColumnPlan>,
+  issues: ReadonlyArray<Issue>,
+  isFilled: (index: number) => boolean,
+  say: Say,
+): void {
+  for (const { index, field, header: name, because } of plans) {
     if (name === plannedTrialColumn) continue;
     if (field === "factor" && because === "no field by that name" && !issues.some(({ column }) => column === name)) {
       say(name, {
@@ -160,7 +165,7 @@ function sayUnknown(file: string, plans: ReadonlyArray<ColumnPlan>, issues: Read
         action: `If it is one of the fields, add the line ${example(file, name, "FIELD")} with the field's name to columns.csv`,
       });
     }
-    if (field === "unread" && name === "") {
+    if (field === "unread" && name === "" && isFilled(index)) {
       say("", {
         rule: "nameless-column",
         severity: "warning",
@@ -175,7 +180,7 @@ function sayUnknown(file: string, plans: ReadonlyArray<ColumnPlan>, issues: Read
  * Decides what every column of a harvest table holds. A pin in columns.csv wins, then the canonical name, then what the
  * header means to the trade; where only the cells can tell, they are looked at. Two columns with equal claims to one
  * field are both left out and asked about.
- * @param profiles counts what the cells of columns look like; called at most once, with the places of the columns in doubt
+ * @param profiles counts what the cells of columns look like; called with the places of columns in doubt
  */
 export function planColumns(
   file: string,
@@ -214,6 +219,8 @@ export function planColumns(
       ...(meaning.flush === undefined ? {} : { flush: meaning.flush }),
     };
   });
-  sayUnknown(file, plans, issues, say);
+  const nameless = plans.filter(({ field, header: name }) => field === "unread" && name === "");
+  const filled = nameless.length === 0 ? undefined : profiles(nameless.map(({ index }) => index));
+  sayUnknown(file, plans, issues, (index) => (filled?.get(index)?.filled ?? 0) > 0, say);
   return { plans, issues };
 }

@@ -9,6 +9,7 @@ import { decimalOrThousands } from "./decimal-or-thousands.ts";
 import { fraction } from "./fraction.ts";
 import { lightCycle } from "./light-cycle.ts";
 import { missingValue } from "./missing-word.ts";
+import { namedAmount } from "./named-amount.ts";
 import { numberWord } from "./number-word.ts";
 import { ordinal } from "./ordinal.ts";
 import { outcomeInNumber } from "./outcome-in-number.ts";
@@ -36,6 +37,7 @@ export const cleaningRules: ReadonlyArray<CleaningRule> = [
   outcomeInNumber,
   containerIncluded,
   stateOfWeight,
+  namedAmount,
   pooledAmount,
   perTray,
   numberWord,

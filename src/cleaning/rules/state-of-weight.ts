@@ -9,9 +9,10 @@ const dryWords: ReadonlySet<string> = new Set(["dry", "dried"]);
 export const stateOfWeight: CleaningRule = {
   code: "state-of-weight",
   kinds: ["mass"],
-  apply(text, { conventions: { weightState } }) {
+  apply(text, { conventions: { measures } }) {
     const match = stated.exec(text);
-    if (match === null || weightState === "") return keep;
+    if (match === null || (measures !== "fresh_g" && measures !== "dry_g")) return keep;
+    const weightState = measures === "fresh_g" ? "fresh" : "dry";
     const typed = dryWords.has(match[2]!.toLowerCase()) ? "dry" : "fresh";
     return typed === weightState
       ? { kind: "rewrite", text: match[1]!, reason: `the word repeats that the column is of ${weightState} weights` }

@@ -8,6 +8,9 @@ const unitOf = (text: string): string => /[a-zµ°%][a-z.%]*$/i.exec(text.trim()
 /** "1 lb and 3 oz" is one amount in two units */
 const compound = /^\s*\d[\d.,]*\s*(?:lbs?|pounds?|kg)\b.*\b(?:oz|ounces?|g|grams?)\s*$/i;
 
+/** "2.05E+02" is one number */
+const power = /^\s*\d[\d.,]*e\s*[+-]?\s*\d+\s*$/i;
+
 /** "150 + 60 = 210": a sum with its result typed behind it */
 const withResult = /^(.*\d.*\+.*\d.*?)\s*=\s*(\d[\d.,]*\s*[a-z]*)$/i;
 
@@ -19,7 +22,7 @@ export const sumInCell: CleaningRule = {
     const [, left, result] = withResult.exec(typed) ?? [];
     const text = left ?? typed;
     const match = sum.exec(text);
-    if (match === null || compound.test(text)) return keep;
+    if (match === null || compound.test(text) || power.test(text)) return keep;
     const parts = match[1]!.split(joins);
     const unit = unitOf(parts.at(-1)!);
     let total = 0;

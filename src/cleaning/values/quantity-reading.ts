@@ -1,3 +1,4 @@
+import type { HarvestFieldKey } from "../../records/harvest-field.ts";
 import type { TraySaid } from "./outcome-words.ts";
 
 export type { QuantityKind } from "../../records/words/units.ts";
@@ -101,8 +102,8 @@ export interface Conventions {
   cupMillilitres: number;
   /** mL in one syringe; 0 when not stated */
   syringeMillilitres: number;
-  /** whether the column's weights are of fresh or of dried harvest; "" where that is not its matter */
-  weightState: "" | "fresh" | "dry";
+  /** what the column's amounts are of; "" where that is not known */
+  measures: "" | HarvestFieldKey;
 }
 
 /** Conventions of a place that states none, with canonical units for numbers without one. */
@@ -113,5 +114,5 @@ export const plainConventions: Readonly<Conventions> = Object.freeze({
   percentStyle: "",
   cupMillilitres: 236.5882365,
   syringeMillilitres: 0,
-  weightState: "",
+  measures: "",
 });

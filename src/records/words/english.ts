@@ -33,7 +33,7 @@ export const english: Vocabulary = {
     supplement:
       "supplement|supplement type|supplement number|supplement kind|type supplement|supplement used|supplement name|nutrient|nutrients|bran|soy hulls|soy|hulls|gypsum|coffee|oat bran|wheat bran|rice bran|additive|amendment|recipe",
     supplement_grade:
-      "supplement grade|grade|grade supplement|supplement brand|brand|supplement type grade|brand grade|bran grade|?class|?source|?supplier",
+      "supplement grade|grade|grade supplement|supplement brand|brand|supplement type grade|brand grade|bran grade|?class|?source|supplement supplier|bran supplier",
     supplement_g:
       "supplement|supplement amount|supplement weight|supplement dose|amount supplement|supplement rate|supplement added|bran|soy hulls|soy|hulls|gypsum|soy flour|soybean meal|oat bran|wheat bran|rice bran|bran amount|bran weight|yeast|peptone|pupae|pupa|silkworm|egg|hulls weight|soy weight|soy hulls weight|nutrient|nutrients|coffee|supplement g|bran g|additive weight|supp %",
     inoculum_ml:
@@ -51,7 +51,7 @@ export const english: Vocabulary = {
     light_hours:
       "light|light hour|hour light|light day|photoperiod|lighting|lights|light cycle|light hour day|lights hour|light h|hours of light|12 12",
     inoculated_on:
-      "=date in|=in date|inoculated|inoculated date|date inoculated|inoculum date|spawned|spawn date|spawned date|date spawned|date lc|injected|injected date|start date|date started|started|injection|day inoculated|inoculated day|date injected|shot|knocked up|lc date|set up date|made date|date made|?date|inoc date|noc'd|shot on|?made|sown|inoculation date|knock up date",
+      "=date in|=in date|inoculated|inoculated date|date inoculated|inoculum date|spawned|spawn date|spawned date|date spawned|date lc|injected|injected date|start date|date started|started|injection|day inoculated|inoculated day|date injected|shot|knocked up|lc date|set up date|made date|date made|?date|?start|?day 0|inoc date|noc'd|shot on|?made|sown|inoculation date|knock up date",
     colonised_on:
       "colonised|colonised date|date colonised|fully colonised|full colonised|full colonised date|fully colonised date|colonised complete|100 colonised|100 % colonised|date fully colonised|spawn run complete|spawn run finished|run through|day colonised|colonised finished|colonised done|full colonisation|100%|consolidated",
     days_to_colonise:
@@ -67,7 +67,7 @@ export const english: Vocabulary = {
     outcome:
       "outcome|result|status|how|fate|condition|contaminated|contam|contamination|contaminated yn|contam yn|success|fail|good bad|ok|verdict|happened|what happened|how turned out|outcome tray|tray status|finished how|end state|clean|contam?|notes on loss|any contamination|lost|losses|loss|mold|mould|what went wrong|any issues|any problems|problem|good yn|survived|usable",
     fresh_g:
-      "fresh weight|fresh|fresh yield|harvest weight|wet weight|weight fresh|fresh harvest|yield fresh|wet yield|harvest fresh weight|fresh weight harvest|picked weight|weight picked|fresh harvest weight|fresh mushroom weight|mushroom weight|mushroom fresh weight|fresh mushroom|harvest wet weight|harvest wet|yield wet weight|yield fresh weight|wet|gross yield|fresh tray|fresh weight tray|?harvest|?yield|?weight|?picked|?weight harvest|?total weight|?total yield|?yield tray|?yield weight|harvest g|picked g|net fresh|net fresh weight|net wet weight|net weight fresh|fresh pick|?lbs|?net weight|?net yield|?fw",
+      "fresh weight|fresh|fresh yield|harvest weight|wet weight|weight fresh|fresh harvest|yield fresh|wet yield|harvest fresh weight|fresh weight harvest|picked weight|weight picked|fresh harvest weight|fresh mushroom weight|mushroom weight|mushroom fresh weight|fresh mushroom|harvest wet weight|harvest wet|yield wet weight|yield fresh weight|wet|gross yield|fresh tray|fresh weight tray|?harvest|?yield|?weight|?picked|?weight harvest|?total weight|?total yield|?yield tray|?yield weight|harvest g|picked g|net fresh|net fresh weight|net wet weight|net weight fresh|fresh pick|?lbs|?net weight|?net yield|?fw|?net g|?net grams|?net kg|?net oz|?netto g|?neto g",
     dry_g:
       "dry weight|dry|dry yield|weight dry|yield dry|dry weight harvest|harvest dry weight|dry mushroom weight|mushroom dry weight|dry harvest|final dry weight|weight after dry|after dry weight|dry mushroom|final dry|dry product|dry weight tray|dry tray|yield dry weight|dry out weight|dried g|after drying|cracker dry|net dry|net dry weight|dry net|?dw",
     final_moisture_pct:

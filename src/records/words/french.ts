@@ -5,7 +5,7 @@ export const french: Vocabulary = {
   language: "fr",
   fields: {
     tray_id:
-      "barquette|bac|plateau|sac|n° sac|ballot|?bloc|?bocal|?numéro|?n°|barquette n°|numéro de bac|numéro de sac|n° bac|?barquettes|?bacs",
+      "barquette|bac|plateau|sac|n° sac|ballot|?bloc|?bocal|?numéro|?n°|barquette n°|numéro de bac|numéro de sac|n° bac|bac n|barquette n|sac n|?barquettes|?bacs",
     batch: "lot|fournée|cuisson|mélange|préparation",
     load: "cycle autoclave|passage autoclave|?cuve|cocotte|stérilisation|fût",
     load_position: "position|étage|niveau|haut milieu bas",
@@ -20,7 +20,7 @@ export const french: Vocabulary = {
     substrate_wet_g: "poids du substrat|substrat humide|poids du sac|poids du ballot|substrat mouillé",
     grain_dry_g: "grain sec|céréale|riz|riz sec|seigle|millet|sorgho|substrat sec",
     supplement: "supplément|additif|son|son de blé|coques de soja|gypse|plâtre|recette",
-    supplement_grade: "qualité|grade|marque|fournisseur",
+    supplement_grade: "qualité|grade|marque|fournisseur du supplément",
     supplement_g: "supplément g|son g|dose de supplément|additif %",
     inoculum_ml: "volume d'inoculum|culture liquide|CL|CL ml|dose|inoculum|ml par sac|?ml|volume de culture",
     spawn_g: "blanc|blanc de semis|quantité de blanc|mycélium sur grain|blanc sur grain|?dose",
@@ -31,7 +31,7 @@ export const french: Vocabulary = {
     fruiting_c: "température de fructification|temp. fructification",
     light_hours: "heures de lumière|éclairage|photopériode",
     inoculated_on:
-      "inoculé le|date d'inoculation|lardé le|lardage|ensemencé le|date d'ensemencement|inoculation|date inoculation|inoculé",
+      "inoculé le|date d'inoculation|lardé le|lardage|ensemencé le|date d'ensemencement|inoculation|date inoculation|inoculé|?début",
     colonised_on: "colonisé le|colonisation complète|envahi|100 % colonisé|date de colonisation|colonisé",
     days_to_colonise: "jours de colonisation|durée d'incubation|jours d'incubation",
     fruiting_on: "mise en fructification|ouverture|induction|ouvert le|primordia",

@@ -21,10 +21,10 @@ export const german: Vocabulary = {
     grain_dry_g:
       "Getreide trocken|Korn|Reis|Reis trocken|Roggen|Hirse|Sorghum|Trockensubstrat|Substrat trocken|Einwaage trocken",
     supplement: "Zuschlag|Zusatz|Zuschlagstoff|Additiv|Kleie|Weizenkleie|Sojaschalen|Gips|Rezept|Rezeptur",
-    supplement_grade: "Güte|Qualität|Marke|?Sorte|Lieferant",
+    supplement_grade: "Güte|Qualität|Marke|?Sorte|Lieferant Zuschlag",
     supplement_g: "Zuschlag g|Kleie g|Zusatzmenge|Zusatz %|Zuschlagmenge",
     inoculum_ml:
-      "Impfmenge|Flüssigkultur|FK|Flüssigmyzel|FK ml|LC ml|Inokulum|Dosis|ml pro Beutel|Spritzen|?ml|Impfvolumen|Menge FK|ml FK|Dosis ml",
+      "Impfmenge|Flüssigkultur|FK|Flüssigmyzel|FK ml|LC ml|Inokulum|Dosis|ml pro Beutel|Spritzen|?ml|Impfvolumen|Menge FK|Impfstoff|Impfstoffmenge|ml FK|Dosis ml",
     spawn_g: "Brut|Körnerbrut|Getreidebrut|Brutmenge|Brutgewicht|?Dosis",
     spawn_pct: "Beimpfungsrate|Impfrate|Brut %|Brutanteil|Brutrate|?Dosis|?Brut|?Körnerbrut|?Brutmenge",
     added_liquid_ml: "Wasserzugabe|Wasser ml|Zusatzwasser|zugegebenes Wasser|Ausgleichswasser|Nährlösung ml",
@@ -32,7 +32,7 @@ export const german: Vocabulary = {
     fruiting_c: "Fruchtungstemperatur|Temp. Fruchtung|Raumtemperatur|Ertragsphase °C",
     light_hours: "Lichtstunden|Licht h|Beleuchtung|Belichtung",
     inoculated_on:
-      "beimpft|beimpft am|Impfdatum|angeimpft|geimpft|angesetzt am|gespickt|Startdatum|Beimpfung|Impfung|Beimpfungsdatum",
+      "beimpft|beimpft am|Impfdatum|angeimpft|geimpft|angesetzt am|gespickt|Startdatum|Beimpfung|Impfung|Beimpfungsdatum|?Start|?Beginn|angesetzt",
     colonised_on: "durchwachsen|durchwachsen am|voll besiedelt|durchgewachsen|Besiedelung fertig|Datum durchwachsen",
     days_to_colonise: "Tage bis durchwachsen|Durchwachszeit|Besiedelungsdauer|Inkubationsdauer|Inkubationszeit",
     fruiting_on: "in Fruchtung|Fruchtung ab|geöffnet|aufgeschnitten|Fruchtungsbeginn|umgestellt am|eingeleitet|Pins",

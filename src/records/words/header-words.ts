@@ -19,7 +19,7 @@ const formFilling = new Set(phrasesOf((words) => words.formFilling.replaceAll(" 
 
 /** The words of a header that carry meaning, synonyms folded, each once, sorted: order never matters. */
 export function wordsOf(text: string): string[] {
-  const all = fold(text.replace(/'s\b/g, "s"))
+  const all = fold(text.replace(/'s\b/g, "s").replace(/\bq\.\s?t/gi, "qt"))
     .split(" ")
     .filter((word) => word !== "")
     .map((word) => standsFor.get(word) ?? word);

@@ -5,7 +5,7 @@ export const italian: Vocabulary = {
   language: "it",
   fields: {
     tray_id:
-      "vaschetta|vassoio|sacco|busta|balla|balletta|panetto|?blocco|?barattolo|?numero|?n.|numero vaschetta|numero vassoio|numero sacco|numero busta|vaschetta n.|n. vaschetta|?vaschette",
+      "vaschetta|vassoio|sacco|busta|balla|balletta|panetto|?blocco|?barattolo|?numero|?n.|numero vaschetta|numero vassoio|numero sacco|numero busta|vaschetta n.|n. vaschetta|vassoio n.|n. vassoio|sacco n.|busta n.|?vaschette",
     batch: "lotto|cottura|impasto|preparazione|partita",
     load: "ciclo autoclave|carico|sterilizzazione|pentola a pressione",
     load_position: "posizione|livello|ripiano|alto medio basso",
@@ -20,9 +20,9 @@ export const italian: Vocabulary = {
     substrate_wet_g: "peso substrato|substrato umido|peso del panetto|peso della balla",
     grain_dry_g: "grano secco|cereale|riso|riso secco|segale|miglio|sorgo|substrato secco",
     supplement: "supplemento|additivo|integratore|crusca|gusci di soia|gesso|ricetta",
-    supplement_grade: "grado|qualità|marca|fornitore",
+    supplement_grade: "grado|qualità|marca|fornitore del supplemento",
     supplement_g: "supplemento g|crusca g|dose supplemento|additivo %",
-    inoculum_ml: "inoculo|coltura liquida|CL|CL ml|dose|ml per sacco|volume di inoculo|coltura liquida ml",
+    inoculum_ml: "inoculo|?coltura|coltura liquida|CL|CL ml|dose|ml per sacco|volume di inoculo|coltura liquida ml",
     spawn_g: "micelio|seme|quantità di micelio|dose di micelio|micelio su grano|?dose",
     spawn_pct: "percentuale di inoculo|tasso di inoculo|micelio %|percentuale di micelio|?dose|?micelio|?seme",
     added_liquid_ml: "acqua aggiunta|acqua ml|brodo ml",
@@ -30,7 +30,7 @@ export const italian: Vocabulary = {
     fruiting_c: "temperatura di fruttificazione|temp. fruttificazione",
     light_hours: "ore di luce|luce h|fotoperiodo|illuminazione",
     inoculated_on:
-      "inoculato il|data inoculo|seminato|data semina|inoculazione|inoculato|data di inoculo|data inoculazione",
+      "inoculato il|data inoculo|seminato|data semina|inoculazione|inoculato|data di inoculo|data inoculazione|?inizio",
     colonised_on:
       "colonizzato|colonizzazione completa|incubazione finita|colonizzato il|data colonizzazione|data di colonizzazione",
     days_to_colonise: "giorni di colonizzazione|giorni di incubazione|tempo di incubazione",
@@ -60,7 +60,7 @@ export const italian: Vocabulary = {
     colonised: "colonizzato|colonizzazione",
     days: "giorni|giorno",
     date: "data",
-    amount: "quantità",
+    amount: "quantità|qtà",
     note: "nota",
     comment: "commento|commenti",
     contaminated: "contaminato|contaminata|contaminazione|contaminazioni",

@@ -9,7 +9,7 @@ export const polish: Vocabulary = {
     batch: "partia|seria|wsad|mieszanka|zasyp",
     load: "cykl autoklawu|sterylizacja|załadunek|wsad autoklawu|szybkowar",
     load_position: "pozycja|poziom|miejsce|góra środek dół",
-    jar: "kultura płynna|płynna kultura|płynnej kultury|słoik z kulturą|strzykawka|grzybnia|partia grzybni|grzybnia matka",
+    jar: "kultura płynna|płynna kultura|płynnej kultury|kultury płynnej|ilość kultury|dawka kultury|słoik z kulturą|strzykawka|grzybnia|partia grzybni|grzybnia matka",
     culture_generation: "pokolenie|generacja|pasaż|przeszczep",
     culture_age_days: "wiek kultury|wiek grzybni|wiek dni",
     strain: "szczep|gatunek|odmiana|izolat|klon",
@@ -20,7 +20,7 @@ export const polish: Vocabulary = {
     substrate_wet_g: "masa podłoża|podłoże mokre|waga podłoża|waga worka",
     grain_dry_g: "ziarno suche|ziarno|ryż|suchy ryż|żyto|proso|sorgo|suche podłoże",
     supplement: "dodatek|suplement|otręby|otręby pszenne|łuska sojowa|gips|receptura",
-    supplement_grade: "klasa|jakość|marka|dostawca",
+    supplement_grade: "klasa|jakość|marka|dostawca dodatku",
     supplement_g: "dodatek g|otręby g|dawka dodatku|suplement %",
     inoculum_ml:
       "inokulum|kultura płynna|płynna kultura|płynnej kultury|dawka|ml na worek|objętość inokulum|ilość inokulum|kultura płynna ml",
@@ -31,7 +31,7 @@ export const polish: Vocabulary = {
     fruiting_c: "temperatura owocowania|temp. plonowania",
     light_hours: "godziny światła|światło h|oświetlenie|fotoperiod",
     inoculated_on:
-      "zaszczepiono|data szczepienia|inokulacja|data inokulacji|zaszczepione|szczepienie|data zaszczepienia|inokulowano",
+      "zaszczepiono|data szczepienia|inokulacja|data inokulacji|zaszczepione|szczepienie|data zaszczepienia|inokulowano|?start|?początek",
     colonised_on: "przerośnięte|data przerośnięcia|pełny przerost|skolonizowane|przerośnięto|data przerostu",
     days_to_colonise: "dni przerastania|czas przerastania|czas inkubacji|dni inkubacji",
     fruiting_on: "do owocowania|otwarto|indukcja|początek owocowania|zawiązki",

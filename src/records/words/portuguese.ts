@@ -5,7 +5,7 @@ export const portuguese: Vocabulary = {
   language: "pt",
   fields: {
     tray_id:
-      "bandeja|saco|pacote|?bloco|?frasco|?pote|?número|?n.º|número da bandeja|número do saco|bandeja n.º|tabuleiro|?bandejas",
+      "bandeja|saco|pacote|?bloco|?frasco|?pote|?número|?n.º|número da bandeja|número do saco|bandeja n.º|bandeja n|tabuleiro n|saco n|tabuleiro|?bandejas",
     batch: "lote|cozimento|batelada|mistura|fornada",
     load: "carga|ciclo de autoclave|autoclavagem|esterilização|panela de pressão",
     load_position: "posição|nível|andar|cima meio baixo",
@@ -20,7 +20,7 @@ export const portuguese: Vocabulary = {
     substrate_wet_g: "peso do substrato|substrato úmido|peso do pacote|peso do bloco",
     grain_dry_g: "grão seco|grão|arroz|arroz seco|centeio|painço|sorgo|substrato seco",
     supplement: "suplemento|aditivo|farelo|farelo de trigo|casca de soja|gesso|receita",
-    supplement_grade: "grau|qualidade|marca|fornecedor",
+    supplement_grade: "grau|qualidade|marca|fornecedor do suplemento",
     supplement_g: "suplemento g|farelo g|dose de suplemento|aditivo %",
     inoculum_ml: "inóculo|cultura líquida|CL|CL ml|dose|ml por saco|volume de inóculo|cultura líquida ml",
     spawn_g: "semente|quantidade de semente|inóculo em grão|micélio em grão|?dose",
@@ -31,7 +31,7 @@ export const portuguese: Vocabulary = {
     fruiting_c: "temperatura de frutificação|temp. frutificação",
     light_hours: "horas de luz|luz h|fotoperíodo|iluminação",
     inoculated_on:
-      "inoculado em|data de inoculação|inoculação|semeado|data de semeadura|inoculado|data inoculação|data da inoculação",
+      "inoculado em|data de inoculação|inoculação|semeado|data de semeadura|inoculado|data inoculação|data da inoculação|?início",
     colonised_on: "colonizado|data de colonização|colonização completa|corrida completa|colonizado em",
     days_to_colonise: "dias de colonização|dias de incubação|tempo de incubação|corrida do micélio",
     fruiting_on: "para frutificação|indução|abertura|aberto em|primórdios",

@@ -5,7 +5,7 @@ export const spanish: Vocabulary = {
   language: "es",
   fields: {
     tray_id:
-      "bandeja|n.º bandeja|charola|bolsa|bolsa n.º|?bloque|?frasco|?pastel|?número|?unidad|número de bandeja|número de bolsa|número de charola|id bandeja|charola n.º|?bandejas",
+      "bandeja|n.º bandeja|charola|bolsa|bolsa n.º|?bloque|?frasco|?pastel|?número|?unidad|número de bandeja|número de bolsa|número de charola|id bandeja|bandeja n|charola n|bolsa n|charola n.º|?bandejas",
     batch: "lote|cocción|tanda|mezcla|preparación|hornada",
     load: "?carga|ciclo de autoclave|esterilización|olla|olla a presión",
     load_position: "posición|nivel|arriba medio abajo|lugar",
@@ -20,7 +20,7 @@ export const spanish: Vocabulary = {
     substrate_wet_g: "peso del sustrato|sustrato húmedo|peso húmedo del sustrato|peso de la bolsa",
     grain_dry_g: "grano seco|grano|arroz|arroz seco|centeno|mijo|sorgo|sustrato seco",
     supplement: "suplemento|aditivo|salvado|salvado de trigo|cascarilla de soya|yeso|receta|fórmula",
-    supplement_grade: "grado|calidad|marca|proveedor",
+    supplement_grade: "grado|calidad|marca|proveedor del suplemento",
     supplement_g: "suplemento g|salvado g|dosis de suplemento|aditivo %",
     inoculum_ml: "inóculo|cultivo líquido|CL|CL ml|dosis|ml por bolsa|volumen de inóculo|cultivo líquido ml",
     spawn_g: "semilla|cantidad de semilla|micelio|micelio en grano|?dosis",
@@ -30,7 +30,7 @@ export const spanish: Vocabulary = {
     fruiting_c: "temperatura de fructificación|temp. fructificación",
     light_hours: "horas de luz|luz h|fotoperiodo|iluminación",
     inoculated_on:
-      "inoculado|fecha de inoculación|sembrado|siembra|fecha de siembra|inoculación|inoculado el|fecha inoculación",
+      "inoculado|fecha de inoculación|sembrado|siembra|fecha de siembra|inoculación|inoculado el|fecha inoculación|?inicio",
     colonised_on: "colonizado|fecha de colonización|invadido|100 % colonizado|colonización completa|colonizado el",
     days_to_colonise: "días de colonización|días de incubación|tiempo de incubación",
     fruiting_on: "a fructificación|inducción|apertura|abierto|inicio fructificación|primordios",

@@ -1,7 +1,7 @@
 import { testRule } from "./rule-table.ts";
 
-const fresh = { weightState: "fresh" } as const;
-const dry = { weightState: "dry" } as const;
+const fresh = { measures: "fresh_g" } as const;
+const dry = { measures: "dry_g" } as const;
 
 testRule(
   "state-of-weight",
