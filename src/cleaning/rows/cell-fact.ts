@@ -21,6 +21,8 @@ export interface CellFact {
   bounds?: Bounds;
   /** trays that the value stands for together */
   pool?: number;
+  /** the flush that a tray's name speaks of */
+  flush?: number;
   /** what the cell says became of the tray; "asked" where it says two things, or nothing that is known */
   says?: TraySaid | "asked";
   /** said with a doubt */

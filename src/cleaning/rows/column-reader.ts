@@ -5,6 +5,7 @@ import { mostOf } from "../plausibility/impossible-value.ts";
 import { type PlainField, type SetProperty, setProperty, trayProperty } from "../trays/tray-draft.ts";
 import { plainNumber } from "../values/parse-quantity.ts";
 import { type CellFact, type CellReading, nothing, readingOf } from "./cell-fact.ts";
+import { type FlushNames, mayNameFlush } from "./flush-in-names.ts";
 import { ownText } from "./own-text.ts";
 import { readDateCell } from "./read-date-cell.ts";
 import { questionOf, readOutcomeCell } from "./read-outcome-cell.ts";
@@ -103,8 +104,31 @@ const severalOrOne: CellFact = {
   },
 };
 
-/** The name of a tray, or of several weighed together; open until it is decided which. */
-function readName(text: string, fact: CellFact, pooled: PooledNames | undefined): CellFact {
+const tooMany: CellFact = {
+  unread: true,
+  remark: {
+    ...severalOrOne.remark!,
+    rule: "range-too-long",
+    reason:
+      "more trays than one weight can be of, or one tray of that name? No other name is like it; the row's weights are not used",
+    expected: "a range of the trays that were weighed together, or the name of one",
+    action: "Correct the range, or name the tray otherwise",
+  },
+};
+
+/** What the names in a column of trays stand for, once that is decided. */
+export interface NamesDecided {
+  pooled?: PooledNames;
+  flushes?: FlushNames;
+}
+
+/** The name of a tray, of one of its flushes, or of several weighed together; open until it is decided which. */
+function readName(text: string, fact: CellFact, { pooled, flushes }: NamesDecided): CellFact {
+  if (mayNameFlush(text)) {
+    if (flushes === undefined) return { ...fact, open: true };
+    const named = flushes.get(text.trim());
+    if (named !== undefined) return named;
+  }
   const count = countOnly(text);
   if (count > 0) return ofSeveral({}, count);
   const several = severalTrays(text);
@@ -112,15 +136,16 @@ function readName(text: string, fact: CellFact, pooled: PooledNames | undefined)
   if (pooled === undefined) return { ...fact, open: true };
   const trays = pooled.get(text.trim());
   if (trays === undefined) return fact;
+  if (trays === "too many") return { ...fact, ...tooMany };
   return trays === "asked" ? { ...fact, ...severalOrOne } : ofSeveral(fact, trays);
 }
 
 /**
  * Makes the reader of one planned column.
- * @param pooled for a column of tray names: those that stand for several trays, once that is decided
+ * @param names for a column of tray names: what they stand for, once that is decided
  * @param ofSeveral whether a column counts the trays of each row
  */
-export function columnReader(plan: ColumnPlan, pooled?: PooledNames, ofSeveral = false): ColumnReader {
+export function columnReader(plan: ColumnPlan, names: NamesDecided = {}, ofSeveral = false): ColumnReader {
   const { field, kind, conventions } = plan;
   const memo = new Map<string, CellReading>();
   let full = false;
@@ -148,7 +173,7 @@ export function columnReader(plan: ColumnPlan, pooled?: PooledNames, ofSeveral =
     pointIsDecimal: conventions.decimalMark === ".",
     read(text) {
       // names of trays are all different: remembering them costs more than it saves
-      if (isName) return readingOf(readName(text, readFact(text), pooled));
+      if (isName) return readingOf(readName(text, readFact(text), names));
       // what a whole cook shares stands in row after row, and is found sooner by its last two characters than by all
       const { length } = text;
       const place = (31 * text.charCodeAt(length - 1) + text.charCodeAt(length - 2)) & (recent - 1);

@@ -58,6 +58,6 @@ export function readDateCell(text: string, { dates }: ColumnPlan): CellFact {
     case "outcome-word":
       return outcomeWordFact(reading.says, reading.queried, reason);
     case "unreadable":
-      return { unread: true, remark: asked(last!.rule, `Type ${expected}`) };
+      return { unread: true, remark: { ...asked(last!.rule, `Type ${expected}`), severity: "error" } };
   }
 }

@@ -11,10 +11,13 @@ import type { DateSpan } from "../dates/complete-year.ts";
 import { agreeOnDates } from "../evidence/agree-on-dates.ts";
 import { agreeOnMarks } from "../evidence/agree-on-marks.ts";
 import { agreeOnUnits } from "../evidence/agree-on-units.ts";
+import { allSmall } from "../evidence/all-small.ts";
 import { applySettings } from "../evidence/apply-settings.ts";
 import { type TableEvidence, tableEvidence } from "../evidence/table-evidence.ts";
 import type { TrayDraft } from "../trays/tray-draft.ts";
 import type { EvidenceByDraft } from "../trays/tray-evidence.ts";
+import type { NamesDecided } from "./column-reader.ts";
+import { flushNames } from "./flush-in-names.ts";
 import { settingAction } from "./read-quantity-cell.ts";
 import { readRows } from "./read-rows.ts";
 import { pooledNames } from "./several-trays.ts";
@@ -151,7 +154,19 @@ function missingColumns(file: string, plans: ReadonlyArray<ColumnPlan>, isHarves
 }
 
 /** The first look at a sheet, before its cells have agreed on anything. */
-const nothingKnown = { spans: undefined, pooled: undefined, stopWhenOpen: true };
+const nothingKnown = { spans: undefined, stopWhenOpen: true };
+
+/** What the names in the column of trays stand for. */
+function namesDecided(table: RawTable, plans: ReadonlyArray<ColumnPlan>): NamesDecided {
+  const names = plans.find(({ field }) => field === "tray_id");
+  if (names === undefined) return {};
+  const hasFlushes = plans.some(({ field, flush }) => field === "flush" || flush !== undefined);
+  const isPinned = names.because.startsWith("pinned");
+  return {
+    pooled: pooledNames(table, names.index),
+    flushes: flushNames(table, names.index, hasFlushes, isPinned),
+  };
+}
 
 /**
  * Reads a harvest sheet. When no cell's meaning depends on the others the rows are read once; otherwise they are looked
@@ -173,18 +188,17 @@ export function readHarvestTable(
   let read = readRows(table, plans, { ...nothingKnown, firstYear: settings.firstYear, onRows });
   if (read === undefined) {
     const evidence = agree(table, plans, settings, issues);
-    const names = plans.find(({ field }) => field === "tray_id");
-    const pooled = names === undefined ? undefined : pooledNames(table, names.index);
     read = readRows(table, plans, {
       spans: spansOf(evidence, plans, spansOfBook),
       firstYear: settings.firstYear,
-      pooled,
+      names: namesDecided(table, plans),
       stopWhenOpen: false,
       onRows,
     })!;
   }
   if (read.rows > 0) issues.push(...missingColumns(file, plans, isHarvest));
   for (const issue of read.issues) issues.push(issue);
+  issues.push(...allSmall(file, plans, read.drafts));
   return {
     file,
     drafts: read.drafts,

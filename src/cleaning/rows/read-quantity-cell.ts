@@ -3,6 +3,7 @@ import { settingDefinitions } from "../../records/setting-definitions.ts";
 import { type ColumnPlan, quantityKindOf } from "../columns/column-plan.ts";
 import { temperatureScale } from "../evidence/likely-ranges.ts";
 import { whyImpossible } from "../plausibility/impossible-value.ts";
+import { containerIncluded } from "../rules/container-included.ts";
 import { eachRule } from "../rules/per-tray.ts";
 import { readOutcome } from "../values/outcome-words.ts";
 import { parseQuantity } from "../values/parse-quantity.ts";
@@ -68,11 +69,14 @@ function byOnlyScale(text: string, { candidates, setting }: AmbiguousReading): C
   };
 }
 
+/** What is said of a cell that is not read: where it cannot be, an error; where one more fact decides, a question. */
 function left(reading: QuantityReading & { kind: "ambiguous" | "unreadable" }): CellRemark {
   const { changes, expected } = reading;
   const { rule, reason } = changes.at(-1)!;
-  if (reading.kind === "unreadable")
-    return remark(rule, reason, { severity: "warning", expected, action: `Type ${expected}` });
+  if (reading.kind === "unreadable") {
+    const severity = rule === containerIncluded.code ? "warning" : "error";
+    return remark(rule, reason, { severity, expected, action: `Type ${expected}` });
+  }
   const { setting } = reading;
   return remark(rule, reason, {
     severity: "warning",
@@ -160,7 +164,7 @@ function outcomeFact(
 ): CellFact {
   if (!putIn.has(field) || readOutcome(text)?.sure === true)
     return outcomeWordFact(says, queried, changes.at(-1)?.reason ?? "");
-  const said = { severity: "warning", expected: exampleOf[kind], action: `Type ${exampleOf[kind]}` } as const;
+  const said = { severity: "error", expected: exampleOf[kind], action: `Type ${exampleOf[kind]}` } as const;
   return { unread: true, remark: remark("not-a-number", "no number can be read here", said) };
 }
 

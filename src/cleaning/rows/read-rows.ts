@@ -1,17 +1,19 @@
 import type { Issue } from "../../records/issue.ts";
 import type { RawTable } from "../../records/sheet.ts";
+import { fold } from "../../records/words/fold.ts";
+import { phrasesOf } from "../../records/words/languages.ts";
 import type { ColumnPlan } from "../columns/column-plan.ts";
 import { completeYear, countedOn, type DateSpan, stageFields } from "../dates/complete-year.ts";
+import { eachRule } from "../rules/per-tray.ts";
 import { rowOutcome } from "../trays/row-outcome.ts";
 import { noSources, type TrayDraft, trayProperty } from "../trays/tray-draft.ts";
 import type { EvidenceByDraft } from "../trays/tray-evidence.ts";
 import { levelKey } from "../trays/unify-spellings.ts";
 import type { CellFact } from "./cell-fact.ts";
-import { type ColumnReader, columnReader, plainValue } from "./column-reader.ts";
+import { type ColumnReader, columnReader, type NamesDecided, plainValue } from "./column-reader.ts";
 import { recordTemplate } from "./record-template.ts";
 import { RowRemarks } from "./row-remarks.ts";
 import { RowState, type YearlessCell } from "./row-state.ts";
-import type { PooledNames } from "./several-trays.ts";
 
 /** What reading a table needs besides its columns. */
 export interface RowsOptions {
@@ -19,8 +21,8 @@ export interface RowsOptions {
   spans: ReadonlyMap<number, DateSpan> | undefined;
   /** the stated year of each column's first date that has none; 0 when not stated */
   firstYear: number;
-  /** names that stand for several trays; undefined before that is decided */
-  pooled: PooledNames | undefined;
+  /** what the names of trays stand for; nothing before that is decided */
+  names?: NamesDecided;
   /** give up at the first cell whose reading depends on what the rest of the sheet says */
   stopWhenOpen: boolean;
   onRows?: (rows: number) => void;
@@ -37,6 +39,8 @@ export interface RowsRead {
   /** the different texts of each column of names, by field or free header; not for columns with very many */
   levels(): Map<string, string[]>;
 }
+
+const eachPhrases: ReadonlySet<string> = new Set(phrasesOf(({ each }) => each));
 
 class OpenCell extends Error {}
 
@@ -69,7 +73,7 @@ class RowsReading {
     const ofSeveral = plans.some(({ field }) => field === "trays_in_pool");
     this.readers = plans
       .filter(({ field }) => field !== "unread")
-      .map((plan) => columnReader(plan, plan.field === "tray_id" ? options.pooled : undefined, ofSeveral));
+      .map((plan) => columnReader(plan, options.names, ofSeveral));
     this.template = recordTemplate(plans);
     this.hasTrayColumn = plans.some(({ field }) => field === "tray_id");
   }
@@ -211,7 +215,20 @@ class RowsReading {
         action: "Correct the count of trays in one of the cells",
       });
     }
-    for (const weight of state.each ?? []) {
+    const ofEach = said[0]! > 1 && state.note !== undefined && eachPhrases.has(fold(state.note));
+    if (ofEach && (state.fresh !== undefined || state.dry !== undefined)) {
+      this.remarks.add("", state.note!, {
+        rule: eachRule,
+        severity: "change",
+        reason: "the remark says that the row's weights are of each tray",
+        result: `${said[0]} trays`,
+        expected: "",
+        action: "",
+      });
+      // said of weights that are now of all of them
+      state.note = undefined;
+    }
+    for (const weight of ofEach ? (["fresh", "dry"] as const) : (state.each ?? [])) {
       const grams = state[weight];
       if (grams !== undefined) state[weight] = Number((grams * said[0]!).toPrecision(14));
     }

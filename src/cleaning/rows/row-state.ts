@@ -64,6 +64,7 @@ export class RowState {
       if (slot === "tray") this.namePool = fact.pool;
       else this.cellPool = fact.pool;
     }
+    if (fact.flush !== undefined) this.flush = fact.flush;
     if (fact.bounds !== undefined) {
       const kept: Partial<Record<string, Bounds>> = this.bounds === noBounds ? {} : this.bounds;
       kept[plan.field] = fact.bounds;

@@ -8,6 +8,8 @@ export interface SeveralTrays {
   keys: string[];
   /** nothing but several trays can be meant ("T1-T6"); other forms may be one name ("1-6" of cook 1) */
   sure: boolean;
+  /** a range of more trays than one weight can be of */
+  isTooMany?: true;
 }
 
 /** More trays than this on one scale are no pool but a slip. */
@@ -43,7 +45,7 @@ function numberAt(text: string, start: number): number {
   return number;
 }
 
-/** Whether the first and the last number of a name can be the ends of a range; "C1-001" and "C84-1000" are names. */
+/** Whether the first and the last number of a name can be the ends of a range, be it "1-5000"; "C1-001" and "C84-1000" are names. */
 function mayBeRange(text: string): boolean {
   let first = 0;
   while (first < text.length && !isDigit(text.charCodeAt(first))) first++;
@@ -52,7 +54,9 @@ function mayBeRange(text: string): boolean {
   // leading zeros that the first number has not
   if (text.charCodeAt(last) === 48 && text.charCodeAt(first) !== 48) return false;
   const steps = numberAt(text, last) - numberAt(text, first);
-  return steps > 0 && steps < mostTrays;
+  // no weight is of that many trays, and no name of one looks so: a number first, or a letter at both
+  const isLong = first === 0 || /\p{L}/u.test(text[last - 1] ?? "");
+  return steps > 0 && (steps < mostTrays || isLong);
 }
 
 function inRange(text: string): SeveralTrays | undefined {
@@ -69,6 +73,7 @@ function inRange(text: string): SeveralTrays | undefined {
   ];
   if (lastPrefix !== "" && lastPrefix.toLowerCase() !== firstPrefix.toLowerCase()) return undefined;
   const count = Number(last) - Number(first) + 1;
+  if (count > mostTrays) return { keys: [], sure: lastPrefix !== "" && firstPrefix !== "", isTooMany: true };
   const keys = Array.from({ length: count }, (_, step) => trayKey(`${firstPrefix}${Number(first) + step}`));
   return { keys, sure: (lastPrefix !== "" && firstPrefix !== "") || /[\p{L}.…]/u.test(between) };
 }
@@ -122,7 +127,7 @@ export function severalTrays(text: string): SeveralTrays | undefined {
 }
 
 /** How names of several trays are taken in a table: each with its count of trays, "asked", or as plain names. */
-export type PooledNames = ReadonlyMap<string, number | "asked">;
+export type PooledNames = ReadonlyMap<string, number | "asked" | "too many">;
 
 /**
  * Decides on the cells of a column of names that may each name several trays. They do where none of them speaks of a tray
@@ -149,6 +154,13 @@ export function pooledNames(table: RawTable, index: number): PooledNames {
   const unsure = [...several.values()].filter(({ sure }) => !sure);
   const areNames = unsure.some(({ keys }) => keys.some((key) => speaking.get(key)! > 1));
   const taken = [...several].filter(([, { sure }]) => sure || !areNames);
+  // "1-101", "1-102" are trays of cook 1; "1-5000" alone among other names is no name of one
+  const many = taken.filter(([, { isTooMany, sure }]) => isTooMany === true && !sure);
   // "1-4" beside a row for tray 3
-  return new Map(taken.map(([text, found]) => [text, overlaps(found) ? "asked" : found.keys.length]));
+  return new Map(
+    taken.flatMap(([text, found]): [string, number | "asked" | "too many"][] => {
+      if (found.isTooMany === true) return found.sure || many.length === 1 ? [[text, "too many"]] : [];
+      return [[text, overlaps(found) ? "asked" : found.keys.length]];
+    }),
+  );
 }
