@@ -110,6 +110,10 @@ function isLikeRowsBelow(rows: ReadonlyArray<SheetRow>, at: number): boolean {
   });
 }
 
+/** "#Strain:" beside its value, "Cooked:" beside a day: a line that tells one thing of the whole sheet. */
+const isKeyLine = ([key = "", ...values]: ReadonlyArray<string>): boolean =>
+  values.length === 1 && (/[:=]$/.test(key) || /^#\s*\p{L}/u.test(key)) && !/[:=]$/.test(values[0]!);
+
 const repeats = (names: ReadonlyArray<string>): number => {
   const some = filled(names).map((name) => name.toLowerCase());
   return some.length - new Set(some).size;
@@ -166,7 +170,7 @@ function score(rows: ReadonlyArray<SheetRow>, at: number, width: number, known: 
 function heads(rows: ReadonlyArray<SheetRow>, at: number, before: number, known: LooksLikeHeader | undefined): boolean {
   const { cells, row } = rows[at]!;
   const some = filled(cells);
-  if (some.length < 2 || some.filter(isLabelLike).length < 0.8 * some.length) return false;
+  if (some.length < 2 || some.filter(isLabelLike).length < 0.8 * some.length || isKeyLine(some)) return false;
   const below: SheetRow[] = [];
   for (let index = at + 1; index < before && rows[index]!.row === row + index - at; index++) {
     if (!isUnitsRow(rows[index]!.cells)) below.push(rows[index]!);

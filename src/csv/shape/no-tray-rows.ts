@@ -29,3 +29,29 @@ export function leaveExample(left: LeftRows, cells: string[], row: number): void
   const action = "Delete the row; if it is a real tray, give it a name that is no word for an example";
   left.issues.push(sheetIssue({ file: left.file, row, rule: "example-row", severity: "note", raw, reason, action }));
 }
+
+// Words of programs that print or export a sheet, in the eight languages; from memory.
+const printed =
+  /^(?:printed|exported|gedruckt|druckdatum|imprim[ée]e?|impreso|stampato|afgedrukt|wydrukowano|impresso)(?!\p{L})(?=.{0,60}$)/iu;
+const page =
+  /^(?:page|seite|página|pagina|strona|pg\.?)(?:\s*\d{1,3})?(?:\s*(?:of|von|sur|de|di|van|z|\/)\s*\d{1,3})?$/iu;
+const rest =
+  /^(?:(?:of|von|sur|de|di|van|z|\/)\s*\d{1,3}|\d{1,4}[./-]\d{1,2}[./-]\d{1,4}.{0,12}|\d{1,2}:\d{2}.{0,6})$/iu;
+
+/** Whether a row is what a program prints on each page: "Printed 02/03/2026", "Page 1 of 2", in one cell or several. */
+export function isPrintLine(cells: ReadonlyArray<string>): boolean {
+  const first = cells.find((cell) => !isNothing(cell))?.trim() ?? "";
+  if (!printed.test(first) && !page.test(first)) return false;
+  const others = cells.flatMap((cell) => (isNothing(cell) ? [] : [cell.trim()])).slice(1);
+  const isBare = !/\d/.test(first);
+  return (
+    (others.length > 0 || !isBare) &&
+    others.every(
+      (cell, at) =>
+        printed.test(cell) ||
+        page.test(cell) ||
+        rest.test(cell) ||
+        (at === 0 && isBare && /^\d{1,2}$/.test(cell) && others.length > 1),
+    )
+  );
+}

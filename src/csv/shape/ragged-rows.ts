@@ -1,5 +1,8 @@
+import type { Issue } from "../../records/issue.ts";
 import { sheetIssue } from "../sheet-issue.ts";
 import { type CellKind, cellKind, numberIn } from "./cell-kind.ts";
+import type { FoundHeader } from "./find-header.ts";
+import type { SheetRow } from "./grid.ts";
 import type { LeftRows } from "./left-rows.ts";
 import type { SheetWords } from "./sheet-words.ts";
 
@@ -182,3 +185,100 @@ export class RaggedRows {
 }
 
 const shortened = (text: string): string => (text.length > 300 ? `${text.slice(0, 299)}…` : text);
+
+/** A length that all rows of a table have in common, and the header has not. */
+function otherLength(names: ReadonlyArray<string>, body: ReadonlyArray<SheetRow>): number | undefined {
+  const lengths = body
+    .filter(({ cells }) => cells.filter((cell) => cell.trim() !== "").length > 2)
+    .map(({ cells }) => {
+      let end = cells.length;
+      while (end > names.length && cells[end - 1]!.trim() === "") end--;
+      return end;
+    });
+  const [length] = lengths;
+  return length === undefined || length === names.length || lengths.some((one) => one !== length) ? undefined : length;
+}
+
+/** "Dose" and "ml", a name that a separator has split off its unit, where every row has that many cells fewer. */
+function joinedUnits(names: ReadonlyArray<string>, length: number, words: SheetWords): string[] | undefined {
+  const units = names.flatMap((name, column) => (column > 0 && words.isUnit(name) ? [column] : []));
+  if (units.length !== names.length - length) return undefined;
+  const mayTake = (column: number): boolean =>
+    names[column] !== "" && !words.isUnit(names[column]!) && words.massUnit(names[column]!) === undefined;
+  if (!units.every((column) => mayTake(column - 1))) return undefined;
+  return names.flatMap((name, column) => {
+    if (units.includes(column)) return [];
+    return [units.includes(column + 1) ? `${name} (${names[column + 1]})` : name];
+  });
+}
+
+/** Whole numbers with one or two digits in the next cell, in every row, as a decimal comma leaves them. */
+function areDecimalsApart(body: ReadonlyArray<SheetRow>, length: number): boolean {
+  const rows = body.filter(({ cells }) => cells.length >= length);
+  for (let column = 1; column < length - 1; column++) {
+    const isSplit = ({ cells }: SheetRow): boolean =>
+      /^\d+$/.test(cells[column]!.trim()) && /^\d{1,2}$/.test(cells[column + 1]!.trim());
+    if (rows.length > 1 && rows.every(isSplit)) return true;
+  }
+  return false;
+}
+
+/**
+ * Looks at a delimited table whose rows all have more cells than its header, or all fewer: a separator inside a name or a
+ * value has moved what stands behind it. A unit split off its name is put back; else nothing of the table can be read.
+ * @param body the first rows below the header
+ * @returns names to read by, or why the table is not read; undefined where nothing has moved
+ */
+export function splitCells(
+  file: string,
+  { names, lastRow }: FoundHeader,
+  body: ReadonlyArray<SheetRow>,
+  words: SheetWords,
+): { names?: string[]; issue: Issue } | undefined {
+  const length = otherLength(names, body);
+  if (length === undefined) return undefined;
+  const raw = names.join(" | ").slice(0, 300);
+  const expected = `${length} names, as many as the rows have cells`;
+  if (length < names.length) {
+    const joined = joinedUnits(names, length, words);
+    if (joined !== undefined) {
+      const reason =
+        "a separator stands between a name and its unit, and every row has a cell fewer: they are read as one name";
+      const more = { severity: "note", reason, result: joined.join(" | ").slice(0, 300) } as const;
+      return { names: joined, issue: sheetIssue({ file, row: lastRow, rule: "name-and-unit", raw, ...more }) };
+    }
+    const isReached = (column: number): boolean => column < length;
+    const matters = (name: string): boolean => ["set", "result", "tray"].includes(words.columnSort(name) ?? "");
+    // "Tray, no" is two names of trays side by side
+    const isStrange = (name: string, column: number): boolean => {
+      const sort = name === "" ? "note" : words.columnSort(name);
+      return sort === undefined || (sort === "tray" && column > 0 && words.columnSort(names[column - 1]!) === "tray");
+    };
+    if (!names.some((name, column) => !isReached(column) && matters(name)) || !names.some(isStrange)) return undefined;
+    const reason =
+      "every row has fewer cells than the header, and a name of it is not known: a separator may have split a name, so that values stand under the wrong ones";
+    const action =
+      "Put a name that holds the separator into quotation marks; if only cells at the rows' ends are missing, type their separators";
+    return {
+      issue: sheetIssue({
+        file,
+        row: lastRow,
+        rule: "all-rows-short",
+        severity: "error",
+        raw,
+        reason,
+        expected,
+        action,
+      }),
+    };
+  }
+  if (!body.some(({ cells }) => /^[\d.,]+$/.test(cells[length - 1]?.trim() ?? "")) || !areDecimalsApart(body, length))
+    return undefined;
+  const reason =
+    "every row has more cells than the header, and whole numbers with one or two digits beside them: decimal commas may have split values, so that they stand under the wrong names";
+  const action =
+    "Put numbers with a decimal comma into quotation marks, or separate the cells by semicolons; if a name is missing in the header, add it";
+  return {
+    issue: sheetIssue({ file, row: lastRow, rule: "all-rows-long", severity: "error", raw, reason, expected, action }),
+  };
+}

@@ -52,7 +52,9 @@ function pairOf(text: string, words: SheetWords): TitlePair | undefined {
   const [, dose, of] = volumeFirst.exec(text) ?? [];
   if (dose !== undefined) {
     const what = of!.replace(perTray, "").trim();
-    if (what === "" || words.columnSort(what, true) === "set") return { name: "inoculum", value: dose, known: true };
+    // "10 ml LC", "5 ml trays"
+    const isOf = what === "" || ["set", "tray"].includes(words.columnSort(what, true) ?? "");
+    if (isOf) return { name: "inoculum", value: dose, known: true };
   }
   const amount = amountFirst.exec(text);
   if (amount !== null && words.columnSort(amount[2]!, true) === "set") {
@@ -113,6 +115,9 @@ export function titlePairs(cells: ReadonlyArray<string>, words: SheetWords): Tit
   return pairs;
 }
 
+/** "A", "BO": a mark rather than a word of prose, as in "made by me". */
+const isMark = (value: string): boolean => value.length === 1 || (value.length <= 3 && !/\p{Ll}/u.test(value));
+
 /** Titles above a table that name a column the trade knows, and its value; other lines say nothing of its rows. */
 export function knownTitles(rows: ReadonlyArray<SheetRow>, words: SheetWords): SectionTitle[] {
   return rows.flatMap(({ cells, row }) => {
@@ -120,7 +125,7 @@ export function knownTitles(rows: ReadonlyArray<SheetRow>, words: SheetWords): S
     if (filled.length > 4) return [];
     const isStated = filled.some((cell) => /[:=]/.test(cell));
     const pairs = titlePairs(filled, words).filter(
-      ({ known, value }) => known && (isStated || /\d/.test(value) || value.length <= 3),
+      ({ known, value }) => known && (isStated || /\d/.test(value) || isMark(value)),
     );
     return pairs.length === 0 ? [] : [{ row, pairs }];
   });

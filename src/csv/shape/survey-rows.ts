@@ -1,12 +1,12 @@
 import type { Issue, LeftOutRow } from "../../records/issue.ts";
 import { sheetIssue } from "../sheet-issue.ts";
 import { isNothing } from "./cell-kind.ts";
-import { isExampleRow, leaveExample } from "./example-row.ts";
 import { FillSurvey, type FillVerdict } from "./fill-down.ts";
 import type { FoundHeader } from "./find-header.ts";
 import type { ForEachRecord } from "./grid.ts";
 import { LeftRows } from "./left-rows.ts";
 import { LoneRows } from "./lone-rows.ts";
+import { isExampleRow, isPrintLine, leaveExample } from "./no-tray-rows.ts";
 import { RaggedRows } from "./ragged-rows.ts";
 import { isBlank, repeatsHeader } from "./row-role.ts";
 import type { SectionTitle } from "./section-title.ts";
@@ -114,6 +114,8 @@ class RowSurvey {
     } else if (words !== undefined && cells.every(isNothing))
       this.left.leave(cells, row, "marks-only", "it has no letter and no digit");
     else if (words !== undefined && isExampleRow(cells)) leaveExample(this.left, cells, row);
+    else if (words !== undefined && isPrintLine(cells))
+      this.left.leave(cells, row, "print-line", "it was printed with the sheet, and is none of its rows");
     else if (this.lone?.take(cells, row)) {
       this.fill.separate();
       // a title keeps what stands below it apart as the gap above it does

@@ -3,14 +3,15 @@ import type { ReadingPlan } from "../../records/reading-plan.ts";
 import type { RawTable } from "../../records/sheet.ts";
 import { notASheet } from "../not-a-sheet.ts";
 import { sheetIssue } from "../sheet-issue.ts";
-import { isExampleRow } from "./example-row.ts";
 import { type FoundHeader, findHeader } from "./find-header.ts";
 import { columnsOfGrid, type ForEachRecord, firstRows, type Grid, type SheetRow } from "./grid.ts";
 import { findJoins } from "./join-columns.ts";
 import { longTable } from "./long-table.ts";
 import { namesApart } from "./names-apart.ts";
+import { isExampleRow } from "./no-tray-rows.ts";
 import { longColumns } from "./pivot-long.ts";
 import { planIssues } from "./plan-issues.ts";
+import { splitCells } from "./ragged-rows.ts";
 import { rowMaker } from "./row-maker.ts";
 import { knownTitles, type SectionTitle } from "./section-title.ts";
 import { openShape, type ShapeSettings, type SheetWords } from "./sheet-words.ts";
@@ -141,12 +142,15 @@ export function tableOf(grid: Grid, options: TableOptions = {}): OpenedSheet {
   const parts = words === undefined || settings.tables === "one" ? [] : repeatedNames(header.names, words);
   if (words !== undefined && parts.length > 0) return sideBySide(grid, parts, options);
   const body = sample.filter(({ row, cells }) => row > header.lastRow && !isExampleRow(cells));
+  const split = words === undefined || !grid.delimited ? undefined : splitCells(file, header, body, words);
+  if (split !== undefined && split.names === undefined) return { tables: [], issues: [split.issue], leftOut: [] };
+  if (split?.names !== undefined) header.names = split.names;
   const mayBeWide = words !== undefined && (settings.layout === "" || settings.layout === "cells");
   const wide = mayBeWide ? wideColumns(header.names, body, words, settings.layout === "cells") : undefined;
   const values =
     words === undefined || wide !== undefined || settings.layout === "rows" ? [] : valuesAsNames(header.names, words);
   if (values.length > 0) return { tables: [], issues: [valuesInHeader(file, header, values)], leftOut: [] };
-  const issues: Issue[] = [];
+  const issues: Issue[] = split === undefined ? [] : [split.issue];
   if (words !== undefined && namelessTrays(header.names, body, words)) {
     header.names = ["tray", ...header.names.slice(1)];
     issues.push(namelessIssue(file, header));

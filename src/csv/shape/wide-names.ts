@@ -35,6 +35,8 @@ export function namesOverColumns(cells: ReadonlyArray<string>): number[] {
   const stem = parts.findLast((_, column) => !namesSummary(cells[column]!))?.stem.toLowerCase() ?? "";
   const columns = parts.flatMap((part, column) => (part?.stem.toLowerCase() === stem ? [column] : []));
   const isSeries =
-    stem.length >= 2 && columns.length >= 2 && columns.length >= cells.filter((cell) => cell !== "").length / 2;
+    (stem.length >= 2 || (columns.length >= 3 && !columns.includes(0))) &&
+    columns.length >= 2 &&
+    columns.length >= cells.filter((cell) => cell !== "").length / 2;
   return isSeries && new Set(columns.map((column) => parts[column]!.code)).size === columns.length ? columns : [];
 }

@@ -45,7 +45,9 @@ function numberedColumns(
   const parts = names.map((name) => (isAside(name) ? undefined : numberedName(name)));
   const stem = parts.findLast((_, column) => !isAside(names[column]!))?.stem ?? "";
   const sort = words.columnSort(stem, true);
-  if (stem === "" || !(isRepeat(stem) || sort === "tray" || sort === "set")) return undefined;
+  // "T1", "T2": a letter and a number are a name of a tray
+  const isLetter = /^\p{L}$/u.test(stem);
+  if (stem === "" || !(isRepeat(stem) || isLetter || sort === "tray" || sort === "set")) return undefined;
   const trays = parts.flatMap((part, column) => (part?.stem.toLowerCase() === stem.toLowerCase() ? [column] : []));
   const others = names.filter((name, column) => !trays.includes(column) && !isAside(name));
   if (trays.length < 2 || others.length > 2) return undefined;
@@ -59,7 +61,7 @@ function numberedColumns(
     .filter((cell) => !isNothing(cell));
   const weights = cells.filter((cell) => (numberIn(cell) ?? 0) >= 20).length;
   if (weights < 0.6 * cells.length || weights < 3) return undefined;
-  const isPlace = isRepeat(stem) || sort === "tray";
+  const isPlace = isRepeat(stem) || isLetter || sort === "tray";
   return { trays, over: isPlace ? undefined : { name: stem, values: trays.map((column) => parts[column]!.code) } };
 }
 
