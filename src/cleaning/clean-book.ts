@@ -1,8 +1,9 @@
 import type { Book } from "../records/book.ts";
 import type { Issue, LeftOutRow } from "../records/issue.ts";
-import type { SheetSource, TemperatureReading } from "../records/sheet.ts";
+import type { RawTable, SheetSource, TemperatureReading } from "../records/sheet.ts";
 import type { UnreadMoney } from "../records/unread-money.ts";
 import { accountForRows } from "./account-for-rows.ts";
+import { cleaningIssue } from "./cleaning-issue.ts";
 import { pinsWithoutColumn } from "./columns/plan-columns.ts";
 import { readCosts } from "./costs/read-costs.ts";
 import { inSheetOrder } from "./in-sheet-order.ts";
@@ -11,12 +12,10 @@ import { type BookTables, openBookSheets } from "./open-book-sheets.ts";
 import { readProducts } from "./products/read-products.ts";
 import { readTemperatureLog } from "./side-sheets/read-temperature-log.ts";
 import { roleByName } from "./sort-sources.ts";
-import { checkBookTrays, readTrays, rowsOnlyPlanned } from "./trays/read-trays.ts";
+import { checkBookTrays, readTrays, rowsOnlyPlanned, type TrayOptions } from "./trays/read-trays.ts";
 
 /** What may be passed to and asked of a cleaning. */
-export interface CleanOptions {
-  /** called now and then with the rows of a harvest sheet read so far */
-  onProgress?: (done: { file: string; rows: number }) => void;
+export interface CleanOptions extends TrayOptions {
   /** the book's name; the first harvest file's unless given */
   name?: string;
 }
@@ -30,6 +29,28 @@ function unopened(sources: ReadonlyArray<SheetSource>, tables: BookTables["table
     const reason = "nothing in the sheet could be read as a table";
     return [{ sheet, name: source.path, reason, source: { file: source.path, row: 0 }, inUse: false }];
   });
+}
+
+/** A book whose sheets are all of other things: said as an error, unless one says already why a sheet is not read. */
+function withoutHarvest(
+  sources: ReadonlyArray<SheetSource>,
+  harvest: ReadonlyArray<RawTable>,
+  issues: ReadonlyArray<Issue>,
+): Issue[] {
+  const [first] = sources;
+  if (first === undefined || harvest.length > 0 || issues.some(({ severity }) => severity === "error")) return [];
+  const others = sources.filter((source) => [undefined, "harvest", "temperature log"].includes(roleByName(source)));
+  const only = others.length === 1 ? others[0] : undefined;
+  return [
+    cleaningIssue({
+      file: (only ?? first).path,
+      rule: "no-harvest-sheet-found",
+      severity: "error",
+      reason: only === undefined ? "no harvest sheet was found in the book" : "it is no harvest sheet",
+      expected: "a sheet with a row for each tray: its name, what was set (a dose, say), its weight or how it was lost",
+      action: `Put a harvest sheet into the book${others.length === 0 ? "" : `; if ${only === undefined ? "one of these is one" : "this is one"}, state sheet_role = harvest with its name in a column sheet of settings.csv`}`,
+    }),
+  ];
 }
 
 const nameOf = (file: string): string =>
@@ -59,7 +80,7 @@ export async function cleanBook(sources: ReadonlyArray<SheetSource>, options: Cl
   take(opened);
   const { tables, settings, settingsOf, pinned } = opened;
   take(pinned);
-  const harvest = readTrays(tables.harvest, settingsOf, pinned.pins, issues, options.onProgress);
+  const harvest = readTrays(tables.harvest, settingsOf, pinned.pins, issues, options);
   take({ issues: pinsWithoutColumn(pinned.pins, harvest.columns) });
   leftOut.push(...rowsOnlyPlanned(harvest.planned ?? []));
   checkBookTrays(harvest.trays, settings, leftOut, harvest.log);
@@ -78,6 +99,7 @@ export async function cleanBook(sources: ReadonlyArray<SheetSource>, options: Cl
   book.account = account;
   take({ issues: lost });
   take({ issues: missingColumns(book, tables.harvest) });
+  take({ issues: withoutHarvest(ordered, tables.harvest, issues) });
   const unread = [...opened.unread, ...unopened(ordered, tables)];
   if (tables.costs.length > 0) {
     const costs = readCosts(tables.costs, settings);

@@ -108,7 +108,7 @@ function cell(row: TrayRow, field: HarvestFieldKey): string {
 }
 
 /** The columns a cleaned sheet needs: those the book's sheets have, and those its trays fill. */
-function columnsOf({ trays, columns }: Book): HarvestFieldKey[] {
+function columnsOf({ trays, columns }: Pick<Book, "trays" | "columns">): HarvestFieldKey[] {
   const needed = new Set<string>(["tray_id", "outcome", ...columns.map(({ field }) => field)]);
   for (const tray of trays) {
     for (const field of plainFields) if (tray[trayProperty[field]] !== undefined) needed.add(field);
@@ -129,18 +129,19 @@ function columnsOf({ trays, columns }: Book): HarvestFieldKey[] {
 }
 
 /** Free headers that some tray has a text under, in the order of the sheets' columns. */
-function freeColumnsOf({ trays, columns }: Book): string[] {
+function freeColumnsOf({ trays, columns }: Pick<Book, "trays" | "columns">): string[] {
   const used = new Set<string>();
   for (const { factors } of trays) for (const header in factors) used.add(header);
   return [...new Set(columns.map(({ header }) => freeName(header)))].filter((header) => used.has(header));
 }
 
 /**
- * The trays of a book as one tidy harvest sheet: canonical columns first, then free ones; one row per tray, or per flush
+ * The trays of a book, those only planned at the end, as one tidy harvest sheet: canonical columns first, then free ones; one row per tray, or per flush
  * where a tray has several; numbers in canonical units in the shortest text that reads back as the same number. Cells
  * that a spreadsheet would run as formulas are guarded. Reading it again gives the same trays.
  */
-export function cleanedHarvestCsv(book: Book): string {
+export function cleanedHarvestCsv({ trays, planned = [], columns }: Book): string {
+  const book = { trays: [...trays, ...planned], columns };
   const fields = columnsOf(book);
   const free = freeColumnsOf(book);
   function* rows(): Generator<string[]> {

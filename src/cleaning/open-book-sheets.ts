@@ -9,13 +9,13 @@ import { cleaningIssue } from "./cleaning-issue.ts";
 import { harvestWords } from "./columns/harvest-words.ts";
 import { leaveOtherLists } from "./leave-other-lists.ts";
 import { passOverCopies } from "./pass-over-copies.ts";
+import { withPlaceNames } from "./place-names.ts";
 import { refusalOf } from "./refuse-sheet.ts";
 import { withBookCurrency } from "./side-sheets/book-currency.ts";
 import { readCellAnswers, withCellAnswers } from "./side-sheets/read-cell-answers.ts";
 import { readColumnPins } from "./side-sheets/read-column-pins.ts";
 import { readSettings, type SettingsRead } from "./side-sheets/read-settings.ts";
 import { namesTrays, roleByHeader, roleByName, type SheetRole } from "./sort-sources.ts";
-import { withTabNames } from "./tab-names.ts";
 
 /** The tables of a book by what they are for, its settings, and what opening its sheets had to say. */
 export interface BookTables {
@@ -196,7 +196,8 @@ export async function openBookSheets(sources: ReadonlyArray<SheetSource>): Promi
   const copies = passOverCopies(answered.tables);
   const pinned = readColumnPins(opening.tables.columns);
   const lists = leaveOtherLists(copies.kept, pinned.pins, opening.stated);
-  const tabs = read.settings.sectionTitles === "ignore" ? { tables: lists.kept, issues: [] } : withTabNames(lists.kept);
+  const tabs =
+    read.settings.sectionTitles === "ignore" ? { tables: lists.kept, issues: [] } : withPlaceNames(lists.kept);
   opening.tables.harvest = tabs.tables;
   const { costs, products } = opening.tables;
   const inCurrency = withBookCurrency(read.settings, read.stated, costs, products);

@@ -4,8 +4,15 @@ import type { RawTable } from "../records/sheet.ts";
 import { cleaningIssue } from "./cleaning-issue.ts";
 import { meaningsOfHeader } from "./columns/match-columns.ts";
 
-/** Fields that the name of a tab may say of all its trays. */
-const told: ReadonlySet<HarvestFieldKey> = new Set<HarvestFieldKey>(["batch", "load", "jar", "shelf", "chamber"]);
+/** Fields that the name of a tab, a file or a folder may say of all its trays. */
+const told: ReadonlySet<HarvestFieldKey> = new Set<HarvestFieldKey>([
+  "batch",
+  "load",
+  "jar",
+  "shelf",
+  "chamber",
+  "flush",
+]);
 
 const named = /^(\p{L}[\p{L} ]{1,20}?)[ #_-]*((?!(?:19|20)\d\d$)\d{1,4}|[A-Z]\d{0,2})$/u;
 const dose = /^(\d[\d.,]*)\s*(ml|mL|cc)\b(?:\s+\p{L}{2,12})?$/u;
@@ -14,6 +21,14 @@ interface Told {
   field: HarvestFieldKey;
   name: string;
   value: string;
+}
+
+/** The names a table stands under: its tab, its file, its folders. */
+function placesOf(file: string): string[] {
+  const [path = "", tab] = file.split(" > ");
+  const folders = path.split("/");
+  const own = folders.pop()!.replace(/\.[^.]+$/, "");
+  return [...(tab === undefined ? [] : [tab.trim()]), own, ...folders.reverse()];
 }
 
 function toldBy(tab: string): Told | undefined {
@@ -26,33 +41,42 @@ function toldBy(tab: string): Told | undefined {
 }
 
 /**
- * Gives the tables of a workbook what the names of their tabs say, where no column says it: the trays of a tab "Batch A"
- * are of cook A, those of "5 ml" had that dose.
+ * Gives tables what the names of their tabs, files and folders say, where no column says it: the trays of a tab "Batch A"
+ * are of cook A, those of "5 ml" had that dose, those of "flush 2.csv" are second pickings.
  */
-export function withTabNames(tables: ReadonlyArray<RawTable>): { tables: RawTable[]; issues: Issue[] } {
+export function withPlaceNames(tables: ReadonlyArray<RawTable>): { tables: RawTable[]; issues: Issue[] } {
   const issues: Issue[] = [];
   const wrapped = tables.map((table): RawTable => {
-    const tab = table.file.split(" > ")[1]?.trim() ?? "";
-    const said = toldBy(tab);
-    const speaks = ({ field }: Told): boolean =>
-      table.header.some((name) => meaningsOfHeader(name).some((one) => one.field === field));
-    if (said === undefined || speaks(said)) return table;
-    issues.push(
-      cleaningIssue({
-        file: table.file,
-        row: 0,
-        raw: tab,
-        result: said.value,
-        rule: "tab-name",
-        severity: "note",
-        reason: `the tab's name says ${said.field} ${said.value} of all its trays, and no column does`,
-        action: "State section_titles = ignore in settings.csv if that is wrong",
-      }),
+    const spoken = new Set<HarvestFieldKey>(
+      table.header.flatMap((name) =>
+        meaningsOfHeader(name).flatMap(({ field, flush }) => (flush === undefined ? [field] : [field, "flush"])),
+      ),
     );
+    const said: Told[] = [];
+    for (const place of placesOf(table.file)) {
+      const told = toldBy(place);
+      if (told === undefined || spoken.has(told.field)) continue;
+      spoken.add(told.field);
+      said.push(told);
+      issues.push(
+        cleaningIssue({
+          file: table.file,
+          row: 0,
+          raw: place,
+          result: told.value,
+          rule: "place-name",
+          severity: "note",
+          reason: `the name of its tab, file or folder says ${told.field} ${told.value} of all its trays, and no column does`,
+          action: "State section_titles = ignore in settings.csv if that is wrong",
+        }),
+      );
+    }
+    if (said.length === 0) return table;
+    const values = said.map(({ value }) => value);
     return {
       ...table,
-      header: [...table.header, said.name],
-      forEachRow: (visit) => table.forEachRow((cells, row) => visit([...cells, said.value], row)),
+      header: [...table.header, ...said.map(({ name }) => name)],
+      forEachRow: (visit) => table.forEachRow((cells, row) => visit([...cells, ...values], row)),
     };
   });
   return { tables: wrapped, issues };

@@ -1,7 +1,7 @@
 import { copyFileSync, existsSync, mkdirSync, statSync } from "node:fs";
 import { basename, join, resolve } from "node:path";
 import { proposeColumns, toBeTyped } from "../cleaning/propose-columns.ts";
-import { exampleMark } from "../csv/shape/example-row.ts";
+import { exampleMark } from "../csv/shape/no-tray-rows.ts";
 import { writeCsv } from "../csv/write-csv.ts";
 import { type SheetQuestion, sheetQuestions } from "../engine/sheet-questions.ts";
 import { costColumns } from "../records/cost-line.ts";

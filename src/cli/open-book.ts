@@ -6,6 +6,7 @@ import { PlainFailure } from "./plain-failure.ts";
 import type { Progress } from "./progress.ts";
 import { type BookFolder, readBookFolder } from "./read-book-folder.ts";
 import { requireStated, type Stated, withStated } from "./stated-settings.ts";
+import { today } from "./today.ts";
 
 /**
  * A cleaned book from disk, with where its sheets lie.
@@ -24,6 +25,7 @@ export async function openBookFolder(
   const book = await readBook(folder.sheets, {
     name: folder.name,
     notRead: folder.notRead,
+    today: today(),
     onProgress: ({ file, rows }) => progress.say(`reading ${file}: ${rows.toLocaleString("en")} rows`),
   });
   requireStated(book, set);
@@ -41,6 +43,11 @@ export function requireTrays(book: Book, path: string): void {
   if (worst !== undefined) {
     const place = `${worst.file}${worst.row > 0 ? `, row ${worst.row}` : ""}`;
     throw new PlainFailure(`${place}: ${worst.reason}${worst.action === "" ? "" : `. ${worst.action}`}`, 1);
+  }
+  const planned = book.planned?.length ?? 0;
+  if (planned > 0) {
+    const many = planned === 1 ? "1 tray is planned and not" : `${planned} trays are planned and none is`;
+    throw new PlainFailure(`${path}: ${many} started yet. Run again once one is inoculated.`, 1);
   }
   if (book.harvestFiles.length === 0) {
     throw new PlainFailure(

@@ -19,6 +19,7 @@ import { requirePlaces, writeOutputs } from "./output/output-set.ts";
 import { fileTrouble, PlainFailure } from "./plain-failure.ts";
 import { type BookFolder, besideBook, readBookFolder } from "./read-book-folder.ts";
 import { requireStated, type Stated, withStated } from "./stated-settings.ts";
+import { today } from "./today.ts";
 
 /** Where a report and what belongs to it are written. */
 export interface ReportFiles {
@@ -94,6 +95,7 @@ function runFolder(
   return runBook(folder.sheets, {
     name: folder.name,
     notRead: folder.notRead,
+    today: today(),
     onProgress: ({ file, rows }) => say(`reading ${file}: ${rows.toLocaleString("en")} rows`),
     cleaned: (cleaned) => {
       requireStated(cleaned, set);

@@ -27,13 +27,18 @@ export function plannedTrialOf({ factors }: Pick<Tray, "factors">): PlannedTrial
   return found === null ? undefined : { plannedOn: found[1]!, varies: found[2]!, cooks: Number(found[3]) };
 }
 
-/** Whether a tray's row is still as its plan wrote it: no date, no weight and no outcome says that it was filled. */
-export function isOnlyPlanned(tray: Tray): boolean {
-  if (tray.factors[plannedTrialColumn] === undefined || tray.outcome !== "growing") return false;
+/**
+ * Whether a tray is planned and not started: its row is still as its plan wrote it, without a date, a weight or an
+ * outcome, or its day of inoculation is to come.
+ * @param today ISO 8601 date; without one no day is to come
+ */
+export function isOnlyPlanned(tray: Tray, today?: string): boolean {
+  if (tray.outcome !== "growing") return false;
   const { inoculatedOn, colonisedOn, fruitingOn, harvestedOn, driedOn, daysToColonise, daysToHarvest } = tray;
-  const signs = [inoculatedOn, colonisedOn, fruitingOn, harvestedOn, driedOn, daysToColonise, daysToHarvest];
-  const isUntouched = signs.every((sign) => sign === undefined) && pickingsOf(tray).length === 0;
-  return isUntouched && plannedTrialOf(tray) !== undefined;
+  const signs = [colonisedOn, fruitingOn, harvestedOn, driedOn, daysToColonise, daysToHarvest];
+  if (pickingsOf(tray).length > 0 || signs.some((sign) => sign !== undefined)) return false;
+  if (inoculatedOn !== undefined) return today !== undefined && inoculatedOn > today;
+  return tray.factors[plannedTrialColumn] !== undefined && plannedTrialOf(tray) !== undefined;
 }
 
 /** The latest trial of a book that came from a plan, and whether every tray of the book belongs to it. */

@@ -77,6 +77,12 @@ const ofShape: Case[] = [
     ["Tray,no", '"Tray,no"'],
     [/(?<=T\d.*)$/gm, ","],
   ],
+  [
+    "all-rows-long",
+    rows("Tray,LC ml,Fresh g,Dry g", "T1,10,205,4,20", "T2,15,231,2,23"),
+    [/(\d),(\d),(\d+)$/gm, '"$1.$2",$3'],
+    ["Dry g", "Pins,Dry g"],
+  ],
   ["unclosed-quote", rows("Tray,LC ml,Fresh g,Notes", 'T1,10,205,"ok', "T2,15,231,x"), ['"ok', '"ok"'], ['"ok', "ok"]],
   [
     "row-without-tray",
@@ -100,6 +106,7 @@ const ofShape: Case[] = [
 ];
 
 const ofColumns: Case[] = [
+  ["weights-all-small", rows("Tray,LC ml,Fresh g", "T1,10,7.5", "T2,15,9", "T3,15,8"), "pins", [/7.5|9|8/g, "205"]],
   ["column-in-doubt", rows("Tray,LC ml,Date,Fresh g", "T1,10,2026-03-02,205", "T2,15,2026-03-04,231"), "pins"],
   [
     "gross-weight-column",
@@ -239,6 +246,12 @@ const ofBooks: Case[] = [
     "unknown-sheet",
     { "a.csv": rows(trays, ...six), "b.csv": "Colour,Mood\nred,fine\nblue,low\n" },
     { files: { "settings.csv": "key,value,unit,note,sheet\nsheet_role,harvest,,,b.csv\n" } },
+  ],
+  [
+    "no-harvest-sheet-found",
+    { "a.csv": "Date,Payee,Amount,Balance\n2026-01-03,Mill,-45.20,1200.11\n2026-01-05,Water,-22.00,1178.11\n" },
+    { files: { "settings.csv": "key,value,unit,note,sheet\nsheet_role,harvest,,,a.csv\n" } },
+    { files: { "b.csv": rows(trays, ...six) } },
   ],
   [
     "no-trays-named",

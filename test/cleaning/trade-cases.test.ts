@@ -164,7 +164,7 @@ const cases: CellCase[] = [
     cell: "2026-02-30",
     tray: { inoculatedOn: undefined },
     rule: "impossible-date",
-    severity: "warning",
+    severity: "error",
   },
   {
     column: "Inoculated",
@@ -214,14 +214,14 @@ const cases: CellCase[] = [
     cell: "2 oz",
     tray: { inoculumMillilitres: undefined },
     rule: "wrong-unit",
-    severity: "warning",
+    severity: "error",
   },
   {
     column: "LC volume",
     cell: "5 g",
     tray: { inoculumMillilitres: undefined },
     rule: "wrong-unit",
-    severity: "warning",
+    severity: "error",
   },
   {
     column: "LC volume",
@@ -231,7 +231,7 @@ const cases: CellCase[] = [
     rule: "unit-of-column",
   },
   // what spreadsheets leave behind
-  freshOf("#REF!", undefined, "spreadsheet-error", { severity: "warning", tray: { freshGrams: undefined } }),
+  freshOf("#REF!", undefined, "spreadsheet-error", { severity: "error", tray: { freshGrams: undefined } }),
   freshOf("1.2E3", 1200, "scientific-notation"),
   freshOf("310  ", 310, "surrounding-space"),
   freshOf("-5", undefined, "impossible-value", { severity: "error", tray: { freshGrams: undefined } }),

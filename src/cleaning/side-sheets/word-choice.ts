@@ -23,6 +23,8 @@ export function wordChoice<T extends string>(list: WordList<T>): WordChoice<T> {
   return {
     answers,
     find(text) {
+      // a number below nothing is no word: "-1" is not "1"
+      if (/^\s*[-−]\s*\d/.test(text)) return undefined;
       const plain = plainName(text)
         .replace(/^(?:per|each|every|a|an|the|for|to) /, "")
         .replace(/^(?:each|every|a|an|the) /, "");

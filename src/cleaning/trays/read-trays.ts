@@ -72,6 +72,14 @@ function withYears(
     : harvests.map((harvest, at) => (isOpen(harvest) ? read(tables[at]!, spans) : harvest));
 }
 
+/** What may be passed to and asked of the reading of trays. */
+export interface TrayOptions {
+  /** called now and then with the rows of a harvest sheet read so far */
+  onProgress?: (done: { file: string; rows: number }) => void;
+  /** ISO 8601 date of the reading; a tray to be inoculated after it is planned. Without one no day is to come */
+  today?: string;
+}
+
 /**
  * Reads every harvest sheet and puts its rows together to trays.
  * @param settingsOf the settings that hold for a sheet
@@ -82,7 +90,7 @@ export function readTrays(
   settingsOf: (file: string) => Settings,
   pins: ReadonlyArray<ColumnPin>,
   issues: Issue[],
-  onProgress?: (done: { file: string; rows: number }) => void,
+  { onProgress, today }: TrayOptions = {},
 ): ReadTrays {
   const read = (table: RawTable, spans?: BookSpans): HarvestTable =>
     readHarvestTable(table, settingsOf(table.file), pins, (rows) => onProgress?.({ file: table.file, rows }), spans);
@@ -102,16 +110,16 @@ export function readTrays(
   const evidence =
     harvests.length === 1 ? harvests[0]!.evidence : new Map(harvests.flatMap((harvest) => [...harvest.evidence]));
   return {
-    ...startedOf(assembleTrays(drafts, log, evidence), issues),
+    ...startedOf(assembleTrays(drafts, log, evidence), issues, today),
     columns: harvests.flatMap(({ columns }) => columns),
     harvestFiles: harvests.map(({ file, rows }) => ({ file, rows })),
     log,
   };
 }
 
-/** Trays apart from those that a plan's own sheet only plans: these are not started. */
-function startedOf(all: Tray[], issues: Issue[]): Pick<Book, "trays" | "planned"> {
-  const planned = all.filter(isOnlyPlanned);
+/** Trays apart from those that are only planned: these are not started. */
+function startedOf(all: Tray[], issues: Issue[], today: string | undefined): Pick<Book, "trays" | "planned"> {
+  const planned = all.filter((tray) => isOnlyPlanned(tray, today));
   if (planned.length === 0) return { trays: all };
   const only = new Set(planned);
   const bySheet = new Map<string, Tray[]>();
@@ -126,7 +134,7 @@ function startedOf(all: Tray[], issues: Issue[]): Pick<Book, "trays" | "planned"
   for (const [file, own] of bySheet) {
     const row = sourceOf(own[0]!).row;
     const many = own.length === 1 ? "1 tray is" : `${own.length} trays are`;
-    const reason = `${many} planned and not started: no date is filled in yet`;
+    const reason = `${many} planned and not started: ${own.every(({ inoculatedOn }) => inoculatedOn === undefined) ? "no date is filled in yet" : "the day of inoculation is still to come"}`;
     issues.push(cleaningIssue({ file, row, rule: "planned-not-started", severity: "note", reason }));
   }
   return { trays: all.filter((tray) => !only.has(tray)), planned };
@@ -139,7 +147,7 @@ export const rowsOnlyPlanned = (planned: ReadonlyArray<Tray>): LeftOutRow[] =>
       ...source,
       cells: [tray.trayId],
       rule: "planned-not-started",
-      reason: "planned and not started: it counts once a date is filled in",
+      reason: "planned and not started: it counts from the day it is inoculated",
     })),
   );
 

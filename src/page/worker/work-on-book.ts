@@ -62,6 +62,7 @@ function whyNothing(book: Book): string {
     const place = `${worst.file}${worst.row > 0 ? `, row ${worst.row}` : ""}`;
     return visibleText(`${place}: ${worst.reason}${worst.action === "" ? "" : `. ${worst.action}`}`, longestSentence);
   }
+  if ((book.planned?.length ?? 0) > 0) return "The trays of these sheets are planned, and none is started yet.";
   return book.harvestFiles.length === 0
     ? "No harvest sheet was found among these. Add one, with one row per started tray."
     : "The harvest sheets hold no trays yet. Type one row per started tray, then add the sheet again.";
@@ -89,6 +90,7 @@ export async function workOnBook(
   let settings: Book["settings"] = defaultSettings;
   const { book, answers: answered } = await runBook(settled.sources, {
     ...(name === undefined ? {} : { name }),
+    ...(today === undefined ? {} : { today }),
     onProgress: ({ file, rows }) =>
       tell({ kind: "stage", text: `Reading ${visibleText(file, 60)}: ${rows.toLocaleString(locale ?? "en")} rows` }),
     cleaned: (cleaned) => {

@@ -1,0 +1,250 @@
+import { describe, expect, test } from "vitest";
+import { cleanBook } from "../../src/cleaning/clean-book.ts";
+import { cleanedHarvestCsv } from "../../src/cleaning/cleaned-harvest-csv.ts";
+import { bookOf, sheet } from "./book-of.ts";
+import { misread, type Typed } from "./tray-lines.ts";
+
+/** Habits of growers in eight countries, each with what a careful person reads. Common practice, no source. */
+const read: Typed[] = [
+  [
+    "yes and no named in the header",
+    "Tray #,mL LC,Wet wt,Contam Y/N\n1,5,205,N\n2,10,240,N\n3,5,,Y\n4,10,250,n\n",
+    "1 5 205 - good|2 10 240 - good|3 5 - - contaminated|4 10 250 - good",
+  ],
+  [
+    "ja/nein in the header",
+    "Schale;Dosis ml;Frisch g;Kontaminiert (ja/nein)\n1;5;205;nein\n2;10;;ja\n3;10;250;nein\n",
+    "1 5 205 - good|2 10 - - contaminated|3 10 250 - good",
+  ],
+  [
+    "Dutch inoculant",
+    "Bak;Entstof ml;Vers g\nB1;5;210\nB2;5;205\nB3;10;240\nB4;10;236\n",
+    "B1 5 210 - good|B2 5 205 - good|B3 10 240 - good|B4 10 236 - good",
+  ],
+  [
+    "Polish amount of culture",
+    "Taca;Ilość kultury płynnej (ml);Masa świeża (g)\nT1;5;205,5\nT2;10;240\nT3;5;199\n",
+    "T1 5 205.5 - good|T2 10 240 - good|T3 5 199 - good",
+  ],
+  [
+    "Italian tray number and amount",
+    "Vassoio n.;Q.tà coltura (ml);Fresco (g)\n1;5;205\n2;10;240\n3;5;199\n",
+    "1 5 205 - good|2 10 240 - good|3 5 199 - good",
+  ],
+  [
+    "Start is the day of inoculation",
+    "Tray,LC ml,Start,Fresh g\nT1,5,2026-01-05,205\nT2,10,2026-01-06,240\n",
+    "T1 5 205 - good i2026-01-05|T2 10 240 - good i2026-01-06",
+  ],
+  [
+    "the culture named beside its amount",
+    "Tray,Inoculation,Fresh g\nT1,LC: 5 ml,205\nT2,10 ml LC,240\nT3,5ml LC,199\nT4,LC 10ml,250\n",
+    "T1 5 205 - good|T2 10 240 - good|T3 5 199 - good|T4 10 250 - good",
+  ],
+  [
+    "LC over amounts and a word",
+    "Tray,LC,Fresh g\nT1,none,50\nT2,5 ml,199\nT3,5 ml,205\nT4,10 ml,240\n",
+    "T1 0 50 - good|T2 5 199 - good|T3 5 205 - good|T4 10 240 - good",
+  ],
+  [
+    "a flush by its letter in the name",
+    "Tray,ml,Fresh g,Dry g\n1 F1,5,150,15\n1 F2,5,60,6\n2 F1,10,170,17\n2 F2,10,80,8\n3 F1,10,175,18\n",
+    "1 5 210 21 good|2 10 250 25 good|3 10 175 18 good",
+  ],
+  [
+    "letters that are part of the names",
+    "Tray,ml,Fresh g\nA F3,5,150\nB F3,5,160\nC F4,10,170\nD F4,10,180\n",
+    "A F3 5 150 - good|B F3 5 160 - good|C F4 10 170 - good|D F4 10 180 - good",
+  ],
+  [
+    "a flush by its words in the name",
+    "Tray,Dose ml,Fresh g\nTray 1,5,150\nTray 1 2nd flush,5,60\nTray 2,10,170\nTray 2 2nd flush,10,80\nTray 3,10,240\n",
+    "Tray 1 5 210 - good|Tray 2 10 250 - good|Tray 3 10 240 - good",
+  ],
+  [
+    "flush in the name, German",
+    "Schale;Dosis ml;Frisch g\nS1 (1. Ernte);5;150\nS1 (2. Ernte);5;60\nS2 (1. Ernte);10;240\n",
+    "S1 5 210 - good|S2 10 240 - good",
+  ],
+  [
+    "pickings in files of their own",
+    {
+      "flush 1.csv": "Tray,Dose ml,Fresh g\n1,5,150\n2,10,170\n3,5,149\n",
+      "flush 2.csv": "Tray,Dose ml,Fresh g\n1,5,55\n2,10,70\n3,5,50\n",
+    },
+    "1 5 205 - good|2 10 240 - good|3 5 199 - good",
+  ],
+  [
+    "a folder for each batch",
+    {
+      "batch A/trays.csv": "Tray,Dose ml,Fresh g\n1,5,205\n2,10,240\n",
+      "batch B/trays.csv": "Tray,Dose ml,Fresh g\n1,5,207\n2,10,244\n",
+    },
+    "1 (A) 5 205 - good bA|2 (A) 10 240 - good bA|1 (B) 5 207 - good bB|2 (B) 10 244 - good bB",
+  ],
+  [
+    "lines of keys before the header",
+    "#Strain:,Blue\n#LC:,5 ml\nTray,Bran g,Fresh g\n1,5,205\n2,10,240\n3,5,199\n",
+    "1 5 205 - good|2 5 240 - good|3 5 199 - good",
+  ],
+  [
+    "a dose in titles that name trays",
+    "Tray,Fresh g,Dry g\n--- 5 ml trays ---,,\n1,205,20\n2,199,20\n--- 10 ml trays ---,,\n3,240,24\n4,250,25\n",
+    "1 5 205 20 good|2 5 199 20 good|3 10 240 24 good|4 10 250 25 good",
+  ],
+  [
+    "a dose with its trays across",
+    "Dose,T1,T2,T3\n5 ml,205,199,210\n10 ml,240,250,244\n",
+    "? 5 205 - good|? 5 199 - good|? 5 210 - good|? 10 240 - good|? 10 250 - good|? 10 244 - good",
+  ],
+  [
+    "a unit split off its name",
+    "Tray,Dose, ml,Fresh g,Dry g\nT1,5,205,20\nT2,10,240,24\nT3,5,199,20\n",
+    "T1 5 205 20 good|T2 10 240 24 good|T3 5 199 20 good",
+  ],
+  [
+    "weights of each tray, said in the remark",
+    "Tray,Dose ml,Fresh g,Notes\n1 to 6,5,205,per tray\n7 to 12,10,240,each\n13,5,199,\n",
+    "1 to 6 5 1230 - good x6|7 to 12 10 1440 - good x6|13 5 199 - good",
+  ],
+  [
+    "gross, tare and net",
+    "Tray,Dose ml,Gross g,Tare g,Net g\nT1,5,225,20,205\nT2,10,260,20,240\nT3,5,219,20,199\n",
+    "T1 5 205 - good|T2 10 240 - good|T3 5 199 - good",
+  ],
+  ["a power of ten", "Tray,Dose ml,Fresh g\nT1,5,2.05E+02\nT2,10,240\n", "T1 5 205 - good|T2 10 240 - good"],
+  [
+    "lines that a program prints",
+    "Tray,Dose ml,Fresh g\nT1,5,205\nPrinted,02/03/2026 14:05,Page 1 of 2\nT2,10,240\nT3,5,199\nSeite 2 von 2,,\n",
+    "T1 5 205 - good|T2 10 240 - good|T3 5 199 - good",
+  ],
+];
+
+/** Which entries a sheet brings: rule and severity, worst first; "" for none above a note. */
+const said: [name: string, sheets: string | Record<string, string>, entries: string, trays?: string][] = [
+  [
+    "a total that its flushes do not make",
+    "Tray,Dose ml,1st flush,2nd flush,Total\nT1,5,150,60,210\nT2,10,170,80,205\nT3,10,175,77,252\n",
+    "flush-total-disagrees warning",
+    "T1 5 210 - good|T2 10 250 - good|T3 10 252 - good",
+  ],
+  [
+    "what the substrate was made of, and who sold it",
+    "Tray,Substrate,Supplier,Dose ml,Fresh g\nT1,rye + bran,Mill A,5,205\nT2,rye + bran,Mill A,10,240\nT3,oat,Mill B,5,199\n",
+    "",
+  ],
+  [
+    "weights that cannot be read",
+    "Tray,Dose ml,Fresh g\nT1,5,220\nT2,5,about two hundred\nT3,10,#REF!\n",
+    "not-a-number error|spreadsheet-error error|weight-not-known warning",
+    "T1 5 220 - good|T2 5 - - asked|T3 10 - - asked",
+  ],
+  [
+    "a weight and a date in each other's place",
+    "Tray,Dose ml,Harvested,Fresh g\nT1,5,2026-02-20,205\nT2,10,240,2026-02-20\nT3,5,2026-02-21,199\n",
+    "not-a-date error|not-a-number error|weight-not-known warning",
+  ],
+  [
+    "a setting below nothing",
+    { "trays.csv": "Tray,Dose ml,Fresh g\nT1,5,205\nT2,10,240\n", "settings.csv": "key,value\ntables,-1\n" },
+    "unknown-answer error",
+    "T1 5 205 - good|T2 10 240 - good",
+  ],
+  [
+    "a statement alone",
+    "Date,Payee,Amount,Balance\n2026-01-03,Mill,-45.20,1200.11\n2026-01-05,Water,-22.00,1178.11\n",
+    "no-harvest-sheet-found error",
+    "",
+  ],
+  [
+    "a temperature log alone",
+    { "temps.csv": "Time,Temp C,Humidity %\n2026-01-03 08:00,22.1,88\n2026-01-03 09:00,22.4,87\n" },
+    "no-harvest-sheet-found error",
+    "",
+  ],
+  [
+    "a range that is no pool",
+    "Tray,Dose ml,Fresh g\nT1,5,205\nT2,10,240\n1-5000,5,199\n",
+    "range-too-long error|weight-not-known warning",
+    "T1 5 205 - good|T2 10 240 - good|1-5000 5 - - asked",
+  ],
+  [
+    "trays of cook 1 by their numbers",
+    "Tray,Dose ml,Fresh g\n1-101,5,205\n1-102,10,240\n1-103,5,199\n",
+    "",
+    "1-101 5 205 - good|1-102 10 240 - good|1-103 5 199 - good",
+  ],
+  [
+    "decimal commas between commas",
+    "Tray,Dose ml,Fresh g,Dry g\nT1,5,205,4,20\nT2,10,240,2,24\nT3,5,199,9,20\n",
+    "all-rows-long error",
+    "",
+  ],
+  [
+    "a name split in two, and every row short",
+    "Tray,Mood, weather,Fresh g,Dry g\nT1,ok,205,20\nT2,ok,240,24\nT3,ok,199,20\n",
+    "all-rows-short error",
+    "",
+  ],
+  [
+    "a few grams in every tray",
+    "Tray,Dose ml,Fresh g\nT1,5,7.5\nT2,10,9\nT3,10,8.8\nT4,5,7\n",
+    "weights-all-small warning",
+    "T1 5 7.5 - good|T2 10 9 - good|T3 10 8.8 - good|T4 5 7 - good",
+  ],
+  [
+    "and the line that settles it",
+    {
+      "trays.csv": "Tray,Dose ml,Fresh g\nT1,5,7.5\nT2,10,9\nT3,10,8.8\n",
+      "columns.csv": "file,header,field,unit\ntrays.csv,Fresh g,fresh_g,oz\n",
+    },
+    "",
+    "T1 5 212.6 - good|T2 10 255.1 - good|T3 10 249.5 - good",
+  ],
+  [
+    "a prose title and columns that start further right",
+    ",,Spring trial,,\n,,made by me,,\n,,Tray,LC ml,Fresh g\n,,1,5,205\n,,2,10,240\n",
+    "",
+    "1 5 205 - good|2 10 240 - good",
+  ],
+];
+
+const filesOf = (sheets: string | Record<string, string>): Record<string, string> =>
+  typeof sheets === "string" ? { "spring.csv": sheets } : sheets;
+
+describe("what growers type by habit", () => {
+  test.each(read)("%s", async (_, sheets, trays) => {
+    const book = await bookOf(filesOf(sheets));
+    expect(misread(book, trays)).toEqual({ missing: [], left: [] });
+    const again = await bookOf({ "cleaned.csv": cleanedHarvestCsv(book) });
+    expect(misread(again, trays)).toEqual({ missing: [], left: [] });
+  });
+
+  test.each(said)("%s", async (_, sheets, entries, trays) => {
+    const book = await bookOf(filesOf(sheets));
+    const bad = book.issues.filter(({ severity }) => severity === "error" || severity === "warning");
+    expect([...new Set(bad.map(({ rule, severity }) => `${rule} ${severity}`))].sort().join("|")).toBe(entries);
+    if (trays === "") expect(book.trays).toEqual([]);
+    else if (trays !== undefined) expect(misread(book, trays)).toEqual({ missing: [], left: [] });
+  });
+});
+
+describe("a plan typed by hand", () => {
+  const text =
+    "Tray,Dose ml,Start,Fresh g\nT1,5,2026-01-10,205\nT2,10,2026-01-10,240\nT3,5,2026-03-17,\nT4,10,2026-03-17,\n";
+  const readOn = (today: string) => cleanBook([sheet("trays.csv", text)], { today });
+
+  test("days of inoculation that are still to come start no tray", async () => {
+    const book = await readOn("2026-02-25");
+    expect(misread(book, "T1 5 205 - good|T2 10 240 - good")).toEqual({ missing: [], left: [] });
+    expect(book.planned?.map(({ trayId }) => trayId)).toEqual(["T3", "T4"]);
+    expect(book.account?.lost).toBe(0);
+    expect(cleanedHarvestCsv(book)).toContain("T4");
+  });
+
+  test("on the day itself they are started", async () => {
+    const book = await readOn("2026-03-17");
+    expect(book.planned).toBeUndefined();
+    expect(book.trays.filter(({ outcome }) => outcome === "growing")).toHaveLength(2);
+  });
+});
