@@ -199,6 +199,12 @@ const ofTrays: Case[] = [
   ["several-or-one", rows("Tray,LC ml,Fresh g", "1-4,10,820", "3,15,205"), ["1-4", "1-2"]],
   ["count-of-what", rows("Tray,LC ml,Fresh g,Count", "T1,10,205,12", "T2,15,231,9"), "pins"],
   [
+    "row-void",
+    rows("Tray,LC ml,Fresh g,Notes", "T1,10,205,", "T2,15,231,VOID - wrong scale"),
+    ["VOID - wrong scale", ""],
+    { ending: true },
+  ],
+  [
     "weight-of-more",
     rows("Tray,LC ml,Fresh g,Notes", "T1,10,405,incl. tray", "T2,15,231,"),
     ["405,incl. tray", "205,"],

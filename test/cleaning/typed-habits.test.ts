@@ -118,6 +118,21 @@ const read: Typed[] = [
     "Tray,Dose ml,Fresh g\nT1,5,205\nPrinted,02/03/2026 14:05,Page 1 of 2\nT2,10,240\nT3,5,199\nSeite 2 von 2,,\n",
     "T1 5 205 - good|T2 10 240 - good|T3 5 199 - good",
   ],
+  [
+    "weights of each tray, said in the header",
+    "Batch,Trays,LC ml,Fresh g per tray\nA,6,5,205\nB,6,10,240\nC,5,5,199\n",
+    "? 5 1230 - good x6|? 10 1440 - good x6|? 5 995 - good x5",
+  ],
+  [
+    "the share lost, under Loss",
+    "Tray,Dose ml,Fresh g,Loss\nT1,5,205,0%\nT2,10,120,50%\nT3,5,,100%\n",
+    "T1 5 205 - good|T2 10 120 - asked|T3 5 - - contaminated",
+  ],
+  [
+    "a note that takes its row back",
+    "Tray,Dose ml,Fresh g,Note\nT1,5,205,\nT2,10,240,VOID - wrong scale\nT3,5,199,nicht werten\n",
+    "T1 5 205 - good|T2 10 ? - asked|T3 5 ? - asked",
+  ],
 ];
 
 /** Which entries a sheet brings: rule and severity, worst first; "" for none above a note. */
@@ -206,6 +221,17 @@ const said: [name: string, sheets: string | Record<string, string>, entries: str
     ",,Spring trial,,\n,,made by me,,\n,,Tray,LC ml,Fresh g\n,,1,5,205\n,,2,10,240\n",
     "",
     "1 5 205 - good|2 10 240 - good",
+  ],
+  [
+    "a weight and a second one beside it",
+    "Tray,Dose ml,Fresh g,Fresh g 2\nT1,5,150,55\nT2,10,170,70\nT3,5,149,50\n",
+    "ending-not-read warning|two-columns-one-field error",
+  ],
+  [
+    "moisture of the substrate is none of the dried harvest",
+    "Tray,Moisture %,Dose ml,Fresh g,Dry g\nT1,62,5,205,20\nT2,63,10,240,24\n",
+    "",
+    "T1 5 205 20 good|T2 10 240 24 good",
   ],
 ];
 

@@ -599,7 +599,7 @@ const typed: Typed[] = [
   [
     "files with own batch names",
     { "batchA.csv": "Tray,ml,Fresh g\n1,5,200\n2,10,210\n", "batchB.csv": "Tray,ml,Fresh g\n1,5,220\n2,10,230\n" },
-    "1 5 - - asked|2 10 - - asked",
+    "1 (A) 5 200 - good bA|2 (A) 10 210 - good bA|1 (B) 5 220 - good bB|2 (B) 10 230 - good bB",
   ],
   [
     "notes continuation rows",

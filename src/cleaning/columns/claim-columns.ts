@@ -84,11 +84,19 @@ const namedByKind: ReadonlySet<HarvestFieldKey> = new Set([
   "spawn_g",
 ]);
 
+/** A bare "Moisture": of what was dried, or of the substrate, which only the numbers tell. */
+const maySaySubstrate = ([only, second]: ReadonlyArray<ColumnMeaning>): boolean =>
+  only !== undefined && second === undefined && only.field === "final_moisture_pct" && only.rank < 3;
+
+/** Nothing that was dried is as moist as a third of its weight. Common practice, no source. */
+const isOfSubstrate = ({ high, counts }: ColumnProfile): boolean =>
+  high > 0 && high >= ((counts.number ?? 0) + (counts.percent ?? 0)) / 2;
+
 /** "Substrate", "Grain": amounts, or what it was made of, which only the cells tell. */
 const mayHoldNames = ([only, second]: ReadonlyArray<ColumnMeaning>): boolean =>
   only !== undefined && second === undefined && namedByKind.has(only.field) && only.rank < 3 && only.unit === "";
 
-const nothingKnown: ColumnProfile = { counts: {}, filled: 0, distinct: 0, losses: 0, outcomes: 0 };
+const nothingKnown: ColumnProfile = { counts: {}, filled: 0, distinct: 0, losses: 0, outcomes: 0, high: 0 };
 
 /** A column under a word for names of some kind, such as "Brand", which a tray's end can stand in by mistake. */
 const holdsNames = (meanings: ReadonlyArray<ColumnMeaning>): boolean =>
@@ -206,7 +214,12 @@ export function claimColumns(
   });
   const hasWeights = options.some((meanings) => has(meanings, "fresh_g") || has(meanings, "dry_g"));
   const looksNeeded = options.flatMap((meanings, index) =>
-    meanings.length > 1 || (onlyTray(meanings) && meanings[0]!.rank === 1) || mayHoldNames(meanings) ? [index] : [],
+    meanings.length > 1 ||
+    (onlyTray(meanings) && meanings[0]!.rank === 1) ||
+    mayHoldNames(meanings) ||
+    maySaySubstrate(meanings)
+      ? [index]
+      : [],
   );
   const ends = possibleEnds(header, options, pinned, out.doubts);
   const looks = [...looksNeeded, ...ends];
@@ -236,6 +249,7 @@ export function claimColumns(
     if (profile !== undefined && !namesTrays(profile) && !hasNames)
       left = left.filter(({ field, rank }) => field !== "tray_id" || rank > 1);
     if (mayHoldNames(left) && profile !== undefined && fitness(left[0]!.field, profile) === 0) left = [];
+    if (maySaySubstrate(left) && profile !== undefined && isOfSubstrate(profile)) left = [];
     const doubtful = left.length > 1;
     if (doubtful) left = borneOut(left, profile ?? nothingKnown);
     if (doubtful && left.length === 1) left = [{ ...left[0]!, because: `${left[0]!.because}, by what the cells hold` }];

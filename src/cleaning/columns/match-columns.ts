@@ -99,6 +99,10 @@ function namesByPart(header: string): ColumnMeaning[] {
     : [];
 }
 
+/** A weight of the harvest by a name of its own: "Fresh g 2" is one of two such columns, whatever the 2 means. */
+const isHarvestWeight = ({ field, rank }: ColumnMeaning): boolean =>
+  rank > 1 && (field === "fresh_g" || field === "dry_g");
+
 function meaningsByWords(header: string, asWritten: boolean): ColumnMeaning[] {
   const key = header;
   // a second column of one name is numbered when it is opened
@@ -115,6 +119,9 @@ function meaningsByWords(header: string, asWritten: boolean): ColumnMeaning[] {
   if (asks !== undefined) return meaningsByWords(`${asks}?`, asWritten);
   const byFlush = flushMeanings(header);
   if (byFlush.length > 0) return byFlush;
+  const numbered = /^(.*\p{L}\)?) ?[1-9]$/u.exec(header)?.[1];
+  const weights = numbered === undefined ? [] : meaningsByWords(numbered, true).filter(isHarvestWeight);
+  if (weights.length > 0) return weights;
   const stated = headerParts(header);
   // "ml", "cc": a header that is nothing but a unit
   const bare = stated.units.length === 0 ? [...unitsNamed(header), ...unitsNamed(stated.name)] : [];
@@ -199,6 +206,8 @@ export interface ColumnProfile {
   /** different texts that name a loss beyond doubt, or are a tick or a cross; and those that say anything of a tray's end */
   losses: number;
   outcomes: number;
+  /** different numbers above 30 */
+  high: number;
 }
 
 /** How well a field's kind is served by a column's cells, 0 to 1; 0.5 for a column with nothing in it. */

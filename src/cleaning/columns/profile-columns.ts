@@ -31,6 +31,7 @@ export function profileColumns(table: RawTable, indexes: ReadonlyArray<number>):
     filled: 0,
     losses: 0,
     outcomes: 0,
+    high: 0,
   }));
   table.forEachRow((cells) => {
     for (const column of columns) {
@@ -43,6 +44,7 @@ export function profileColumns(table: RawTable, indexes: ReadonlyArray<number>):
         seen.add(text);
         const look = cellClass(text);
         count[look] = (count[look] ?? 0) + 1;
+        if ((look === "number" || look === "percent") && Number.parseFloat(text) > 30) column.high++;
         const end = look === "text" && seen.size < wordsRead ? endOf(text) : "nothing";
         if (end === "loss") column.losses++;
         if (end !== "nothing") column.outcomes++;
@@ -50,9 +52,9 @@ export function profileColumns(table: RawTable, indexes: ReadonlyArray<number>):
     }
   });
   return new Map(
-    columns.map(({ index, seen, count, filled, losses, outcomes }) => [
+    columns.map(({ index, seen, count, filled, losses, outcomes, high }) => [
       index,
-      { counts: count, filled, distinct: seen.size - (seen.has("") ? 1 : 0), losses, outcomes },
+      { counts: count, filled, distinct: seen.size - (seen.has("") ? 1 : 0), losses, outcomes, high },
     ]),
   );
 }

@@ -140,6 +140,8 @@ export function readOutcomeCell(text: string, question: OutcomeQuestion | undefi
   if (isOutcome(text)) return { says: text };
   const word = text.trim();
   if (question !== undefined) {
+    const share = question !== "good" && /^\d[\d.,]*\s*%$/.test(word) ? shareLost(word) : undefined;
+    if (share !== undefined) return share;
     const answer = answerTo(word.replace(/[!.]+$/, ""), question) ?? answerWithMore(word, question);
     if (answer !== undefined) return answer;
     const doubted = /^(.+?)\s*\?+$/.exec(word)?.[1];

@@ -4,7 +4,7 @@ import { fold } from "../../records/words/fold.ts";
 import { phrasesOf } from "../../records/words/languages.ts";
 import type { ColumnPlan } from "../columns/column-plan.ts";
 import { completeYear, countedOn, type DateSpan, stageFields } from "../dates/complete-year.ts";
-import { eachRule } from "../rules/per-tray.ts";
+import { eachRule, saysEach } from "../rules/per-tray.ts";
 import { rowOutcome } from "../trays/row-outcome.ts";
 import { noSources, type TrayDraft, trayProperty } from "../trays/tray-draft.ts";
 import type { EvidenceByDraft } from "../trays/tray-evidence.ts";
@@ -59,6 +59,8 @@ class RowsReading {
   private readonly readers: ColumnReader[];
   private readonly template: Loose;
   private readonly hasTrayColumn: boolean;
+  /** weights whose header says that they are of each tray */
+  private readonly ofEach: ("fresh" | "dry")[];
   private readonly remarks: RowRemarks;
   private readonly state = new RowState();
   /** the last date of each column whose year follows from the one above */
@@ -76,6 +78,9 @@ class RowsReading {
       .map((plan) => columnReader(plan, options.names, ofSeveral));
     this.template = recordTemplate(plans);
     this.hasTrayColumn = plans.some(({ field }) => field === "tray_id");
+    const says = (field: ColumnPlan["field"]): boolean =>
+      plans.some((plan) => plan.field === field && saysEach(plan.header));
+    this.ofEach = [...(says("fresh_g") ? ["fresh" as const] : []), ...(says("dry_g") ? ["dry" as const] : [])];
   }
 
   readonly visit = (cells: string[], row: number): void => {
@@ -215,24 +220,31 @@ class RowsReading {
         action: "Correct the count of trays in one of the cells",
       });
     }
-    const ofEach = said[0]! > 1 && state.note !== undefined && eachPhrases.has(fold(state.note));
-    if (ofEach && (state.fresh !== undefined || state.dry !== undefined)) {
-      this.remarks.add("", state.note!, {
+    if (said[0]! > 1) this.takeOfEach(said[0]!);
+    return said[0]!;
+  }
+
+  /** Makes weights said to be of each tray those of all of them. */
+  private takeOfEach(trays: number): void {
+    const { state } = this;
+    const byNote = state.note !== undefined && eachPhrases.has(fold(state.note));
+    const each = new Set(byNote ? (["fresh", "dry"] as const) : [...(state.each ?? []), ...this.ofEach]);
+    for (const weight of each) {
+      const grams = state[weight];
+      if (grams === undefined) continue;
+      state[weight] = Number((grams * trays).toPrecision(14));
+      if (state.each?.includes(weight)) continue;
+      this.remarks.add("", byNote ? state.note! : String(grams), {
         rule: eachRule,
         severity: "change",
-        reason: "the remark says that the row's weights are of each tray",
-        result: `${said[0]} trays`,
+        reason: `the ${byNote ? "remark" : "header"} says that the weight is of each tray of the row`,
+        result: String(state[weight]),
         expected: "",
         action: "",
       });
-      // said of weights that are now of all of them
-      state.note = undefined;
     }
-    for (const weight of ofEach ? (["fresh", "dry"] as const) : (state.each ?? [])) {
-      const grams = state[weight];
-      if (grams !== undefined) state[weight] = Number((grams * said[0]!).toPrecision(14));
-    }
-    return said[0]!;
+    // said of weights that are now of all of them
+    if (byNote) state.note = undefined;
   }
 
   private madeUpName(row: number): string {

@@ -18,6 +18,11 @@ const behind = new RegExp(
 /** A text without words that say it is of each tray; as it is where there are none. */
 export const withoutEach = (text: string): string => behind.exec(text)?.[1] ?? text;
 
+const inHeader = new RegExp(`(?:(?:${slashed.join("|")})|(?<![\\p{L}])(?:${spoken.join("|")}))(?![\\p{L}])`, "iu");
+
+/** Whether a header says that its amounts are of each tray: "Fresh g per tray", "Dry weight/tray (g)". */
+export const saysEach = (header: string): boolean => inHeader.test(header);
+
 /** "10 mL/tray", "210 g each", "5 ml pro Beutel": the amount of one tray. */
 export const perTray: CleaningRule = {
   code: eachRule,

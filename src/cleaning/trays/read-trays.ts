@@ -29,7 +29,9 @@ function trayLog(harvests: ReadonlyArray<HarvestTable>, drafts: ReadonlyArray<Tr
   const headers = new Map(
     harvests.map(({ file, plans }) => {
       const byField = new Map<string, string>();
-      for (const { field, flush, header } of plans) {
+      // a total stands before the flushes beside it
+      const inOrder = [...plans].sort((a, b) => Number(a.flush !== undefined) - Number(b.flush !== undefined));
+      for (const { field, flush, header } of inOrder) {
         if (!byField.has(field)) byField.set(field, header);
         if (flush !== undefined) byField.set(`${field} ${flush}`, header);
       }

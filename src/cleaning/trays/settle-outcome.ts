@@ -47,6 +47,10 @@ const gross = /^\W*(?:weigh\p{L}*\s+)?(?:incl|inkl|inc\.|gross|brutto|bruto|lord
 const saysMoreWeighed = (note: string): boolean =>
   weighed.test(note) || ((gross.test(note) || boxed.test(note)) && includesContainer(note));
 
+// In the eight languages, from memory.
+const voided =
+  /(?<!\p{L})(?:void(?:ed)?|ignore (?:this|row|tray|it|weight)|disregard|(?:do not|don.?t) (?:count|use)|not valid|invalid|ungültig|nicht (?:zählen|werten|verwenden)|ignorieren|ne pas compter|à ignorer|non valable|anulad[oa]|no contar|ignorar|annullat[oa]|non contare|da ignorare|ongeldig|niet meetellen|negeren|nieważn[aey]|nie liczyć|pominąć|inválid[oa]|não contar)(?!\p{L})/iu;
+
 interface Settled {
   outcome: Outcome;
   said?: Said;
@@ -144,6 +148,8 @@ function settled(draft: TrayDraft, evidence: TrayEvidence, log: TrayLog): Settle
         action: "Correct the weight and take the words out of the note",
       },
     };
+  if (outcome === undefined && picked === "weight" && voided.test(draft.note ?? ""))
+    return asked("row-void", "the note says that the row is not to be counted, so its weight is not used");
   if (outcome === undefined && picked === "neither" && weighed.test(draft.note ?? ""))
     return asked(
       "weighed-with-others",

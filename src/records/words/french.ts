@@ -68,7 +68,7 @@ export const french: Vocabulary = {
   filling: "le la les l de du des d un une par pour au aux et à en avant",
   formFilling: "quel quelle quels quelles combien quand est ce y a t il net nette avez vous svp",
   outcomes: {
-    good: "bon|bonne|ok|sain|propre|récolté|RAS|R.A.S.|sans contamination|pas contaminé|pas de moisissure|non contaminé|parfait|nickel|bien|tout va bien|terminé|saine",
+    good: "bon|bonne|réussi|réussie|réussite|ok|sain|propre|récolté|RAS|R.A.S.|sans contamination|pas contaminé|pas de moisissure|non contaminé|parfait|nickel|bien|tout va bien|terminé|saine",
     contaminated:
       "contaminé|contaminée|conta|moisi|moisie|moisissure|vert|trichoderma|bactérien|pourri|infecté|contamination|moisissures|moisissure verte|trich|bactérienne|bactéries|tache verte|pourriture|verte|infectée",
     failed:

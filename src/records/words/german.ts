@@ -79,7 +79,7 @@ export const german: Vocabulary = {
     contaminated:
       "kontaminiert|Konti|Kontis|Schimmel|verschimmelt|schimmelig|Grünschimmel|grün|Trichoderma|bakteriell|Bakterien|befallen|befall|verpilzt|Kahmhefe|infiziert|faul|Nassfäule|kontamination|schimmelbefall|grüner schimmel|gruener schimmel|schimmelfleck|trich|verkeimt|bakterielle|grün geworden|wurde grün|alles grün|ganz grün|vergammelt|gammelig|verrottet|verfault",
     failed:
-      "fehlgeschlagen|misslungen|nicht angewachsen|nicht angegangen|kein Wachstum|keine Pins|kein Ertrag|abgestorben|vertrocknet|überhitzt|Trauermücken|Milben|nichts gewachsen|verdorben|schlecht|gescheitert|nicht gewachsen|nichts geworden|nix geworden|nix gewachsen|eingegangen|umgekippt|abgestanden",
+      "Ausfall|ausgefallen|fehlgeschlagen|misslungen|nicht angewachsen|nicht angegangen|kein Wachstum|keine Pins|kein Ertrag|abgestorben|vertrocknet|überhitzt|Trauermücken|Milben|nichts gewachsen|verdorben|schlecht|gescheitert|nicht gewachsen|nichts geworden|nix geworden|nix gewachsen|eingegangen|umgekippt|abgestanden",
     discarded:
       "verworfen|entsorgt|weggeworfen|weggeschmissen|kompostiert|aussortiert|kaputt|entsorgung|müll|ausgefallen|in den müll|weggetan|verloren|tonne|in die tonne|mülltonne|biomüll|komposthaufen|auf den kompost|auf dem kompost",
     growing:

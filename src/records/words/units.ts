@@ -43,7 +43,7 @@ const fluidOunce = 29.5735295625;
 const table: ReadonlyArray<
   readonly [kind: QuantityKind, name: string, factor: number, words: string, offset?: number]
 > = [
-  ["mass", "g", 1, "g gr gm gms grm gram grams gramm gramme grammes gramos grammi gramas gramy gramach gramów"],
+  ["mass", "g", 1, "g gr gm gms grm grms gram grams gramm gramme grammes gramos grammi gramas gramy gramach gramów"],
   ["mass", "kg", 1000, "kg kgs kilo kilos kilogram kilograms kilogramme"],
   ["mass", "mg", 0.001, "mg milligram milligrams"],
   ["mass", "oz", 28.349523125, "oz ozs ounce ounces onz"],
