@@ -10,6 +10,7 @@ import { inSheetOrder } from "./in-sheet-order.ts";
 import { missingColumns } from "./missing-columns.ts";
 import { type BookTables, openBookSheets } from "./open-book-sheets.ts";
 import { readProducts } from "./products/read-products.ts";
+import { remarksOfLoss } from "./remarks-of-loss.ts";
 import { readTemperatureLog } from "./side-sheets/read-temperature-log.ts";
 import { roleByName } from "./sort-sources.ts";
 import { checkBookTrays, readTrays, rowsOnlyPlanned, type TrayOptions } from "./trays/read-trays.ts";
@@ -99,6 +100,7 @@ export async function cleanBook(sources: ReadonlyArray<SheetSource>, options: Cl
   book.account = account;
   take({ issues: lost });
   take({ issues: missingColumns(book, tables.harvest) });
+  take({ issues: remarksOfLoss(leftOut) });
   take({ issues: withoutHarvest(ordered, tables.harvest, issues) });
   const unread = [...opened.unread, ...unopened(ordered, tables)];
   if (tables.costs.length > 0) {

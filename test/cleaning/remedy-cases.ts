@@ -205,6 +205,17 @@ const ofTrays: Case[] = [
     { ending: true },
   ],
   [
+    "good-and-nothing",
+    rows("Tray,LC ml,Fresh g,Outcome", "T1,10,205,good", "T2,15,0,good"),
+    ["0,good", "0,failed"],
+    ["0,good", ",good"],
+  ],
+  [
+    "loss-in-remark",
+    rows("Tray,LC ml,Fresh g", "T1,10,205", "T2,15,231", "2 trays lost to mold,,"),
+    ["2 trays lost to mold,,", "T3,15,contaminated\nT4,15,contaminated"],
+  ],
+  [
     "weight-of-more",
     rows("Tray,LC ml,Fresh g,Notes", "T1,10,405,incl. tray", "T2,15,231,"),
     ["405,incl. tray", "205,"],

@@ -133,6 +133,16 @@ const read: Typed[] = [
     "Tray,Dose ml,Fresh g,Note\nT1,5,205,\nT2,10,240,VOID - wrong scale\nT3,5,199,nicht werten\n",
     "T1 5 205 - good|T2 10 ? - asked|T3 5 ? - asked",
   ],
+  [
+    "counts and spreads below rows of repeats",
+    "Fresh weight (g) by dose\nRep,5 ml,10 ml\n1,205,240\n2,199,244\n3,210,238\nn,3,3\nSD,5.5,3.1\n",
+    "? 5 205 - good|? 5 199 - good|? 5 210 - good|? 10 240 - good|? 10 244 - good|? 10 238 - good",
+  ],
+  [
+    "good, and nothing on the scale",
+    "Tray,Dose ml,Outcome,Fresh g\nT1,5,good,205\nT2,10,good,0\n",
+    "T1 5 205 - good|T2 10 0 - asked",
+  ],
 ];
 
 /** Which entries a sheet brings: rule and severity, worst first; "" for none above a note. */
@@ -232,6 +242,12 @@ const said: [name: string, sheets: string | Record<string, string>, entries: str
     "Tray,Moisture %,Dose ml,Fresh g,Dry g\nT1,62,5,205,20\nT2,63,10,240,24\n",
     "",
     "T1 5 205 20 good|T2 10 240 24 good",
+  ],
+  [
+    "lost trays in a remark",
+    "Tray,Dose ml,Fresh g\n1,5,205\n2,10,240\n2 trays lost to mold,,\n* weighed on 3 March,,\n",
+    "loss-in-remark warning",
+    "1 5 205 - good|2 10 240 - good",
   ],
 ];
 

@@ -172,6 +172,54 @@ function award(claims: ReadonlyMap<string, { index: number; meaning: ColumnMeani
   }
 }
 
+/** "1st", "2nd" are flushes where they stand together and no column is the fresh weight. */
+function setOrdinalsAside(options: ColumnMeaning[][]): void {
+  const isOrdinal = ([first]: ColumnMeaning[]): boolean => first?.flush !== undefined && first.rank === 1;
+  const weighed = options.some((meanings) => !isOrdinal(meanings) && has(meanings, "fresh_g"));
+  if (!weighed && options.filter(isOrdinal).length >= 2) return;
+  options.forEach((meanings, index) => {
+    if (isOrdinal(meanings)) options[index] = [];
+  });
+}
+
+/** Columns of weights with a container are asked about; what a container weighs is no weight of the harvest. */
+function setGrossAside(
+  header: ReadonlyArray<string>,
+  options: ColumnMeaning[][],
+  pinned: ReadonlyArray<ColumnPin | undefined>,
+  doubts: Claims["doubts"],
+): void {
+  const hasFresh = options.some((meanings) => has(meanings, "fresh_g"));
+  header.forEach((name, index) => {
+    const field = pinned[index] === undefined ? grossWeight(name, !hasFresh) : undefined;
+    if (field === undefined) return;
+    doubts.set(index, { kind: "container", field });
+    options[index] = [];
+  });
+  if (doubts.size === 0) return;
+  // "Tray weight" beside "Weight with tray" is what the tray weighs
+  header.forEach((name, index) => {
+    if (pinned[index] === undefined && has(options[index]!, "fresh_g") && namesContainer(name)) options[index] = [];
+  });
+}
+
+/** What is left of a column's meanings once its cells were looked at. */
+function leftByCells(
+  meanings: ColumnMeaning[],
+  profile: ColumnProfile,
+  isLone: boolean,
+  hasNames: boolean,
+): ColumnMeaning[] {
+  let left = meanings;
+  // "Jar" over a name of its own in each row, where nothing else names the trays
+  if (isLone && has(left, "tray_id") && profile.filled >= 4)
+    if (profile.distinct === profile.filled && profile.counts.date === undefined)
+      left = left.filter(({ field }) => field === "tray_id");
+  if (!namesTrays(profile) && !hasNames) left = left.filter(({ field, rank }) => field !== "tray_id" || rank > 1);
+  if (mayHoldNames(left) && fitness(left[0]!.field, profile) === 0) return [];
+  return maySaySubstrate(left) && isOfSubstrate(profile) ? [] : left;
+}
+
 /**
  * Decides which column is which field: a pin first, then a canonical name, then what the header means to the trade; where
  * only the cells can tell, they are looked at. What they cannot tell stays open.
@@ -184,26 +232,8 @@ export function claimColumns(
 ): Claims {
   const out: Claims = { taken: new Map(), doubts: new Map(), second: new Map() };
   const options = header.map((name, index) => optionsOf(name, pinned[index]));
-  // "1st", "2nd" are flushes where they stand together and no column is the fresh weight
-  const isOrdinal = ([first]: ColumnMeaning[]): boolean => first?.flush !== undefined && first.rank === 1;
-  const weighed = options.some((meanings) => !isOrdinal(meanings) && has(meanings, "fresh_g"));
-  if (weighed || options.filter(isOrdinal).length < 2)
-    options.forEach((meanings, index) => {
-      if (isOrdinal(meanings)) options[index] = [];
-    });
-  const hasFresh = options.some((meanings) => has(meanings, "fresh_g"));
-  header.forEach((name, index) => {
-    const field = pinned[index] === undefined ? grossWeight(name, !hasFresh) : undefined;
-    if (field === undefined) return;
-    out.doubts.set(index, { kind: "container", field });
-    options[index] = [];
-  });
-  if (out.doubts.size > 0) {
-    // "Tray weight" beside "Weight with tray" is what the tray weighs
-    header.forEach((name, index) => {
-      if (pinned[index] === undefined && has(options[index]!, "fresh_g") && namesContainer(name)) options[index] = [];
-    });
-  }
+  setOrdinalsAside(options);
+  setGrossAside(header, options, pinned, out.doubts);
   const onlyTray = (meanings: ColumnMeaning[]) => meanings.length === 1 && meanings[0]!.field === "tray_id";
   const hasNames = options.some((meanings) => onlyTray(meanings) && meanings[0]!.rank > 1);
   options.forEach((meanings, index) => {
@@ -241,15 +271,8 @@ export function claimColumns(
   for (const index of looksNeeded) {
     const profile = looked.get(index);
     let left = loneDate(traysOrCount(options[index]!, profile, hasNames), hasWeights);
-    // "Jar" over a name of its own in each row, where nothing else names the trays
     const isLone = !options.some((others, at) => at !== index && has(others, "tray_id"));
-    if (isLone && has(left, "tray_id") && profile !== undefined && profile.filled >= 4)
-      if (profile.distinct === profile.filled && profile.counts.date === undefined)
-        left = left.filter(({ field }) => field === "tray_id");
-    if (profile !== undefined && !namesTrays(profile) && !hasNames)
-      left = left.filter(({ field, rank }) => field !== "tray_id" || rank > 1);
-    if (mayHoldNames(left) && profile !== undefined && fitness(left[0]!.field, profile) === 0) left = [];
-    if (maySaySubstrate(left) && profile !== undefined && isOfSubstrate(profile)) left = [];
+    if (profile !== undefined) left = leftByCells(left, profile, isLone, hasNames);
     const doubtful = left.length > 1;
     if (doubtful) left = borneOut(left, profile ?? nothingKnown);
     if (doubtful && left.length === 1) left = [{ ...left[0]!, because: `${left[0]!.because}, by what the cells hold` }];

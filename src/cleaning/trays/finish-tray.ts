@@ -153,7 +153,8 @@ export function finishTray(draft: TrayDraft, log: TrayLog, evidence?: TrayEviden
   const picked = !isOver && keepWeightsInReach(draft, log);
   const known = picked ? { ...evidence, dated: true } : evidence;
   // by far the most trays have a plain outcome, and nothing else to be weighed against it
-  const isNoted = draft.outcome === "good" && draft.note !== undefined;
+  const isNoted =
+    draft.outcome === "good" && (draft.note !== undefined || draft.freshGrams === 0 || draft.dryGrams === 0);
   if (draft.outcome === undefined || known !== undefined || isNoted) settleOutcome(draft, log, known);
   if (isLost(draft.outcome!) && pickingsOf(draft).length > 0) dropWeights(draft, log);
   return draft as Tray;

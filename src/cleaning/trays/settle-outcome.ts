@@ -155,6 +155,10 @@ function settled(draft: TrayDraft, evidence: TrayEvidence, log: TrayLog): Settle
       "weighed-with-others",
       "the note says that it was weighed with another tray, so it is not known what it gave",
     );
+  if (outcome === "good" && picked === "nothing weighed")
+    return asked("good-and-nothing", "said to be good, and weighed at 0: it failed, or was not weighed", {
+      action: "Type failed if it gave nothing, or empty the cell of the weight if it was not weighed",
+    });
   if (outcome === undefined) return inferOutcome(draft, evidence, log);
   const isPicked = picked === "weight" || evidence.dated === true;
   if (evidence.queried === true && isLossWord(outcome as "failed") && isPicked)

@@ -236,7 +236,9 @@ function withTraysInCells(
 ): MadeTable {
   const titles = sample
     .filter(({ row }) => row < header.firstRow)
-    .flatMap(({ cells }) => cells.map((cell) => cell.trim()));
+    .flatMap(({ cells }) => cells.map((cell) => cell.trim()))
+    // "Fresh weight (g) by dose"
+    .map((title) => title.replace(/\s(?:by|per|je|nach|par|selon|por|según|per|secondo|naar|wg|według)\s.*$/iu, ""));
   const weight = titles.findLast((title) => title !== "" && words.columnSort(title) === "result") ?? "";
   const turned = wideTable(plain.table, wide, weight, words);
   const leftOut = [...(plain.leftOut ?? []), ...turned.leftOut];

@@ -107,7 +107,13 @@ export function wideTable(
   let blank = 0;
   let firstBlank = 0;
   let made = 0;
+  // "n", "SD" below the rows of trays
+  const sumsUp = (cells: ReadonlyArray<string>): boolean => isAside(label(cells));
   table.forEachRow((cells, row) => {
+    if (sumsUp(cells)) {
+      leftOut.push({ file: table.file, row, cells, rule: "totals-row", reason: "it sums up other rows" });
+      return;
+    }
     labels.set(label(cells), (labels.get(label(cells)) ?? 0) + 1);
     if (trays.every((column) => isNothing(cells[column]!)))
       leftOut.push({ file: table.file, row, cells, rule: "blank-tray-cells", reason: "no tray stands in it" });
@@ -143,6 +149,7 @@ export function wideTable(
     forEachRow: (visit) =>
       table.forEachRow((cells, row) => {
         const own = label(cells);
+        if (sumsUp(cells)) return;
         const name = own === "" || labels.get(own)! > 1 ? `row ${row}` : own;
         trays.forEach((column, index) => {
           if (isNothing(cells[column]!)) return;
