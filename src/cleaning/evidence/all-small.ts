@@ -17,8 +17,8 @@ export function allSmall(file: string, plans: ReadonlyArray<ColumnPlan>, drafts:
   const plan = plans.find(({ field }) => field === "fresh_g");
   if (plan === undefined || plan.conventions.bareUnit !== "g" || plan.because.startsWith("pinned")) return [];
   const grams: number[] = [];
-  for (const { flushes, traysInPool } of drafts) {
-    let sum = 0;
+  for (const { flushes, freshGrams: own = 0, traysInPool } of drafts) {
+    let sum = flushes.length === 0 ? own : 0;
     for (const { freshGrams = 0 } of flushes) sum += freshGrams;
     if (sum / traysInPool >= allBelow) return [];
     if (sum > 0) grams.push(sum / traysInPool);
