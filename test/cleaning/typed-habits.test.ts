@@ -143,6 +143,11 @@ const read: Typed[] = [
     "Tray,Dose ml,Outcome,Fresh g\nT1,5,good,205\nT2,10,good,0\n",
     "T1 5 205 - good|T2 10 0 - asked",
   ],
+  [
+    "marks that the header explains",
+    'Tray,Dose ml,"Result (H=harvested, C=contaminated)",Fresh g\nT1,5,H,205\nT2,10,C,\nT3,5,H,199\n',
+    "T1 5 205 - good|T2 10 - - contaminated|T3 5 199 - good",
+  ],
 ];
 
 /** Which entries a sheet brings: rule and severity, worst first; "" for none above a note. */
@@ -248,6 +253,12 @@ const said: [name: string, sheets: string | Record<string, string>, entries: str
     "Tray,Dose ml,Fresh g\n1,5,205\n2,10,240\n2 trays lost to mold,,\n* weighed on 3 March,,\n",
     "loss-in-remark warning",
     "1 5 205 - good|2 10 240 - good",
+  ],
+  [
+    "weights under a name that says two things",
+    "Tray,Dose ml,Fresh/Dry\nT1,5,205/20\nT2,10,240/24\nT3,5,199/20\n",
+    "ending-not-read warning|no-result-column error",
+    "T1 5 - - asked|T2 10 - - asked|T3 5 - - asked",
   ],
 ];
 

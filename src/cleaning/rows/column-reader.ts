@@ -64,12 +64,19 @@ const noProperty: SetProperty = (draft, value) => {
   throw new TypeError(`columnReader: tray ${draft.trayId} has no property for ${value}`);
 };
 
+/** What short marks mean that a header explains: "Result (H = harvested, C = contaminated)"; undefined where it explains none. */
+function legendOf(header: string): ReadonlyMap<string, string> | undefined {
+  const pairs = [...header.matchAll(/(?<![\p{L}\d])([\p{L}\d]{1,3})\s*[=:]\s*(\p{L}[^,;:=()/]*)/gu)];
+  return pairs.length === 0 ? undefined : new Map(pairs.map(([, mark, word]) => [mark!.toLowerCase(), word!.trim()]));
+}
+
 function factReader(plan: ColumnPlan, ofSeveral: boolean): (text: string) => CellFact {
   const { kind, field } = plan;
   if (kind === "date") return (text) => readDateCell(text, plan);
   if (kind === "outcome") {
     const question = questionOf(plan.header);
-    return (text) => readOutcomeCell(text, question, ofSeveral);
+    const legend = legendOf(plan.header);
+    return (text) => readOutcomeCell(legend?.get(text.trim().toLowerCase()) ?? text, question, ofSeveral);
   }
   if (kind === "text") {
     const asTyped = field === "factor" || field === "note";

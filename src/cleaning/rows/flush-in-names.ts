@@ -24,8 +24,12 @@ function namedFlush(text: string): NamedFlush | undefined {
   return found === undefined || found.rest !== "" ? undefined : { tray, flush: found.flush, byLetter: false };
 }
 
+/** Two letters on end, or an F near the end: most names of trays have neither, and no flush. */
+const hasWordOrF = /\p{L}\p{L}|F\W{0,2}\d\)?\s*$/iu;
+
 /** Whether a cell of names may speak of a flush, which its whole column decides. */
-export const mayNameFlush = (text: string): boolean => text.length > 3 && namedFlush(text.trim()) !== undefined;
+export const mayNameFlush = (text: string): boolean =>
+  text.length > 3 && hasWordOrF.test(text) && namedFlush(text.trim()) !== undefined;
 
 /** The flushes that names of a table speak of, by the name as typed. */
 export type FlushNames = ReadonlyMap<string, CellFact>;

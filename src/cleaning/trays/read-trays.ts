@@ -7,6 +7,7 @@ import type { RawTable } from "../../records/sheet.ts";
 import { sourceOf, sourcesOf, type Tray } from "../../records/tray.ts";
 import { cleaningIssue } from "../cleaning-issue.ts";
 import type { ColumnPin } from "../columns/column-plan.ts";
+import { guessFields } from "../columns/guess-fields.ts";
 import { checkTrays } from "../plausibility/check-trays.ts";
 import { plausibilityRules } from "../plausibility/index.ts";
 import { type BookSpans, bookSpans, type HarvestTable, readHarvestTable } from "../rows/read-harvest-table.ts";
@@ -25,7 +26,29 @@ export interface ReadTrays extends Pick<Book, "trays" | "planned" | "columns" | 
   log: TrayLog;
 }
 
-function trayLog(harvests: ReadonlyArray<HarvestTable>, drafts: ReadonlyArray<TrayDraft>, issues: Issue[]): TrayLog {
+const endings: ReadonlySet<string> = new Set<HarvestFieldKey>(["outcome", "fresh_g", "dry_g", "harvested_on"]);
+
+/** Columns of a book without one of a weight, an outcome or a harvest date that look like one, by file. */
+function likelyEndings(
+  tables: ReadonlyArray<RawTable>,
+  harvests: ReadonlyArray<HarvestTable>,
+): ReadonlyMap<string, string> {
+  if (harvests.some(({ plans }) => plans.some(({ field }) => endings.has(field)))) return new Map();
+  const free = new Map(
+    harvests.map(({ file, plans }) => [
+      file,
+      new Set(plans.flatMap(({ field, header }) => (field === "factor" ? [header] : []))),
+    ]),
+  );
+  return new Map(guessFields(tables, free, "result").map(({ file, header }) => [file, header]));
+}
+
+function trayLog(
+  harvests: ReadonlyArray<HarvestTable>,
+  drafts: ReadonlyArray<TrayDraft>,
+  issues: Issue[],
+  likely: ReadonlyMap<string, string>,
+): TrayLog {
   const headers = new Map(
     harvests.map(({ file, plans }) => {
       const byField = new Map<string, string>();
@@ -42,7 +65,6 @@ function trayLog(harvests: ReadonlyArray<HarvestTable>, drafts: ReadonlyArray<Tr
     const own = headers.get(file);
     return own?.get(`${field} ${flush}`) ?? own?.get(field) ?? "";
   };
-  const endings: ReadonlySet<HarvestFieldKey> = new Set(["outcome", "fresh_g", "dry_g", "harvested_on"]);
   const unread = new Map(
     harvests.flatMap(({ file, plans }) => {
       const plan = plans.find(({ mayBe }) => mayBe?.some((field) => endings.has(field)));
@@ -50,7 +72,7 @@ function trayLog(harvests: ReadonlyArray<HarvestTable>, drafts: ReadonlyArray<Tr
     }),
   );
   return {
-    unreadEnding: (file: string) => unread.get(file) ?? "",
+    unreadEnding: (file: string) => unread.get(file) ?? likely.get(file) ?? "",
     lossBeside: lossWordsBeside(harvests, drafts),
     headerOf,
     placeOf: weightPlaces(drafts, headerOf),
@@ -103,7 +125,7 @@ export function readTrays(
   );
   for (const harvest of harvests) for (const issue of harvest.issues) issues.push(issue);
   const drafts = harvests.length === 1 ? harvests[0]!.drafts : harvests.flatMap((harvest) => harvest.drafts);
-  const log = trayLog(harvests, drafts, issues);
+  const log = trayLog(harvests, drafts, issues, likelyEndings(tables, harvests));
   unifySpellings(
     drafts,
     harvests.map(({ levels }) => levels),
