@@ -45,15 +45,22 @@ test("the trays of a range or a list are those a cell of their own would name", 
 });
 
 test.each([
+  ["T1-T61", true],
+  ["1-5000", false],
+])("%s is a range of more trays than one weight can be of, and no name: %s", (text, sure) => {
+  expect(severalTrays(text)).toEqual({ keys: [], sure, isTooMany: true });
+});
+
+test.each([
   "T1",
   "1",
   "T1-T1",
   "6-1",
-  "T1-T61",
   [...sixty, "T61"].join(","),
   "A1-B6",
   "1-B6",
   "C1-001",
+  "C84-1000",
   "T1,T1",
   "A1,B2",
   "T1,blue",
