@@ -5,6 +5,8 @@ import whole from "../vitest.config.ts";
 const config = mergeConfig(whole, {
   test: { runner: "test/bench/mutants-runner.ts", maxWorkers: 1, testTimeout: 0, reporters: ["dot"] },
 });
-config.test.include = (process.env.GRAMWRIGHT_TEST_ROOMS ?? "").split(",").map((room) => `test/${room}/**/*.test.ts`);
+config.test.include = (process.env.GRAMWRIGHT_TEST_ROOMS ?? "")
+  .split(",")
+  .flatMap((room) => [`test/${room}/**/*.test.ts`, `test/${room}.test.ts`]);
 config.test.globalSetup = [];
 export default config;

@@ -42,8 +42,8 @@ interface Instrumenter {
 /** The rooms that decide what a grower is told, by part of the bench, and the tests that are asked about them. */
 const parts = {
   cleaning: { rooms: ["src/cleaning"], tests: ["cleaning"] },
-  statistics: { rooms: ["src/statistics"], tests: ["statistics"] },
-  money: { rooms: ["src/costing", "src/design"], tests: ["costing", "design"] },
+  statistics: { rooms: ["src/statistics"], tests: ["statistics", "examples"] },
+  money: { rooms: ["src/costing", "src/design"], tests: ["costing", "design", "examples"] },
   comparison: { rooms: ["analyses/comparison"], tests: ["analyses"] },
 };
 const leastShare = 0.05; // of the sample, for each room

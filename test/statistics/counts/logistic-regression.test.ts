@@ -219,6 +219,11 @@ test("which column separates does not depend on the units of another", () => {
       kind: "quasi-complete",
       columns: ["jar B"],
     });
+    const alone = [{ name: "dose", values: [1, 2, 3, 4].map((one) => one * unit) }];
+    expect(findSeparation({ successes: [0, 0, 1, 1], columns: alone })).toEqual({
+      kind: "complete",
+      columns: ["intercept", "dose"],
+    });
   }
 });
 
