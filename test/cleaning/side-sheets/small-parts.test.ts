@@ -137,3 +137,36 @@ describe("the currency of a book that states none is the one all its money is ma
     expect(await currencyOf("product,form,grams,price (USD)\nslices,dried,50,\n")).toBe("EUR");
   });
 });
+
+test("money that could not be read is on the book with its row, and a book that is read whole has none", async () => {
+  const unread = async (files: Record<string, string>) =>
+    (await bookOf({ "trays.csv": "tray,dose ml,fresh g\nT1,10,200\nT2,20,210\n", ...files })).unread?.map(
+      ({ sheet, name, source, inUse }) => [sheet, name, source.file, source.row, inUse],
+    );
+  expect(await unread({})).toBeUndefined();
+  expect(await unread({ "settings.csv": "key,value\nshelf_places,40\n" })).toBeUndefined();
+  expect(await unread({ "settings.csv": "key,value\nbook_title,mine\nshelf_places,many\n" })).toEqual([
+    ["settings", "shelf_places", "settings.csv", 3, true],
+  ]);
+  expect(await unread({ "settings.csv": "key,value\nowner_labour_rate,a lot\n" })).toEqual([
+    ["settings", "owner_labour_rate", "settings.csv", 2, false],
+  ]);
+  const costs =
+    "item,kind,pack_price,pack_size,pack_unit,amount,amount_unit,per\nstraw,ingredient,dear,5,kg,2,kg,cook\n";
+  expect(await unread({ "costs.csv": costs })).toEqual([["costs", "straw", "costs.csv", 2, false]]);
+});
+
+test("a number out of a setting's range is told the range", async () => {
+  const said = async (line: string) =>
+    (
+      await bookOf({
+        "trays.csv": "tray,dose ml,fresh g\nT1,10,200\nT2,20,210\n",
+        "settings.csv": `key,value\n${line}\n`,
+      })
+    ).issues
+      .filter(({ file, severity }) => file === "settings.csv" && severity !== "note")
+      .map(({ expected }) => expected);
+  expect((await said("shelf_places,-3")).join()).toContain("shelf_places, 1 to");
+  expect((await said("owner_labour_rate,-3")).join()).toContain("owner_labour_rate, 0 to");
+  expect((await said("fruiting_high_c,90")).join()).toContain("fruiting_high_c, -10 to 50 °C");
+});
