@@ -12,7 +12,7 @@ const furtherCooks: ReadonlyArray<number> = [1, 2, 3, 4, 6, 8, 12, 16, 24];
 export interface Further {
   cooks: number;
   trays: number;
-  /** grams that could then be shown four times in five */
+  /** grams that could then be shown four times in five; absent where that is no less than now, as with few cooks once a difference is settled */
   couldShow: number | undefined;
   /** absent where there is no decision about the dose */
   worth: MoreTraysWorth | undefined;
@@ -32,11 +32,13 @@ function usualCook({ gathered, decision, thing }: TreatmentDecision): number {
 /** The further cooks that are weighed, each with what it would bring. */
 export function furtherOf(trial: Trial, of: TreatmentDecision, dose: BookDose | undefined): Further[] {
   const perCook = usualCook(of);
+  const now = of.decision.difference?.couldHaveShown ?? Number.POSITIVE_INFINITY;
+  const lessThanNow = (grams: number | undefined) => (grams !== undefined && grams < now ? grams : undefined);
   const traysAYear = startsPerYear(trial);
   return furtherCooks.map((cooks) => ({
     cooks,
     trays: cooks * perCook,
-    couldShow: couldShowAfter(of.decision, cooks, { alpha: trial.settings.significanceLevel }),
+    couldShow: lessThanNow(couldShowAfter(of.decision, cooks, { alpha: trial.settings.significanceLevel })),
     worth:
       dose &&
       valueOfMoreTrays(dose.decision, {

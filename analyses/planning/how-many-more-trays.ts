@@ -27,14 +27,16 @@ import { type WorthwhileDifference, worthwhileDifference } from "./worthwhile-di
 
 const cooksText = (count: number): string => `${count} more ${count === 1 ? "cook" : "cooks"}`;
 
-function furtherTable(of: TreatmentDecision, further: ReadonlyArray<Further>, dose: BookDose | undefined): Table {
+function furtherTable(of: TreatmentDecision, further: ReadonlyArray<Further>, dose: BookDose | undefined): Table[] {
+  const shows = further.some(({ couldShow }) => couldShow !== undefined);
+  if (!shows && dose === undefined) return [];
   const unit = dose === undefined ? "g" : leftUnit(dose);
-  return {
+  const table: Table = {
     caption: "What more cooks like these would bring",
     columns: [
       { label: "more cooks", unit: "cooks" },
       { label: "more trays", unit: "trays" },
-      { label: "could show from end to end", unit: of.response.unit },
+      ...(shows ? [{ label: "could show from end to end", unit: of.response.unit }] : []),
       ...(dose === undefined
         ? []
         : [
@@ -46,11 +48,15 @@ function furtherTable(of: TreatmentDecision, further: ReadonlyArray<Further>, do
     rows: further.map(({ cooks, trays, couldShow, worth }) => [
       cooks,
       trays,
-      couldShow ?? null,
+      ...(shows ? [couldShow ?? null] : []),
       ...(worth === undefined ? [] : [worth.perYear + worth.trialCost, worth.trialCost, worth.perYear]),
     ]),
-    note: "Could show: the difference seen four times in five. The trial gives up what its trays would leave more at the dose to use.",
+    note: [
+      ...(shows ? ["Could show: the difference seen four times in five."] : []),
+      ...(dose === undefined ? [] : ["The trial gives up what its trays would leave more at the dose to use."]),
+    ].join(" "),
   };
+  return [table];
 }
 
 /** What more trays do for the choice of a dose, in money or grams a year. */
@@ -197,7 +203,7 @@ function answer(trial: Trial, of: TreatmentDecision, found: ReturnType<typeof bo
         method: "standard error of the difference from end to end",
       },
     ],
-    tables: [furtherTable(of, further, dose)],
+    tables: furtherTable(of, further, dose),
     charts: couldShowChart(further, response.unit),
     excluded: gathered.excluded,
     method: [

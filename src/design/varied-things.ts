@@ -1,5 +1,6 @@
 import { plannedTrialColumn } from "../records/planned-trial.ts";
 import type { Tray } from "../records/tray.ts";
+import { asAmount } from "./amount-of-names.ts";
 import {
   addedLiquidFactor,
   batchFactor,
@@ -142,20 +143,6 @@ function variedThing(trays: ReadonlyArray<Tray>, factor: Factor): VariedThing | 
   };
 }
 
-/** A free column as an amount where every cell is a plain number, else as names. */
-function freeFactorOf(trays: ReadonlyArray<Tray>, header: string): Factor {
-  const names = freeFactor(header);
-  const numberOf = (tray: Tray): number | undefined => {
-    const text = names.level(tray)?.trim();
-    return text === undefined || text === "" ? undefined : Number(text);
-  };
-  const isNumber = trays.every((tray) => {
-    const value = numberOf(tray);
-    return value === undefined || Number.isFinite(value);
-  });
-  return isNumber ? { ...names, value: numberOf } : names;
-}
-
 /**
  * What varied in a book, the thing to ask about first at the head: what varied inside cooks before what did not, evenly
  * before unevenly, and of those that lie alike what a grower turns most. Where trays stood comes after what they were given;
@@ -167,19 +154,22 @@ export function variedThings(trays: ReadonlyArray<Tray>, wanted = ""): VariedThi
   const headers = [...new Set(trays.flatMap(({ factors }) => Object.keys(factors)))]
     .filter((header) => header !== plannedTrialColumn)
     .sort();
-  const own = headers.map((header) => freeFactorOf(trays, header));
+  const own = headers.map((header) => asAmount(freeFactor(header), trays));
   const found = (factors: ReadonlyArray<Factor>) =>
     factors.flatMap((factor): VariedThing[] => {
       const varied = variedThing(trays, factor);
       return varied === undefined ? [] : [varied];
     });
-  const asked = (one: VariedThing) => Number(one.factor.key === wanted || one.factor.label === wanted);
+  const names = new Set([wanted, freeFactor(wanted).key]);
+  const asked = ({ factor: { key, label } }: VariedThing) => Number(names.has(key) || names.has(label));
   const byLayout = (a: VariedThing, b: VariedThing) =>
     asked(b) - asked(a) ||
     places.indexOf(a.place) - places.indexOf(b.place) ||
     Number(b.balanced) - Number(a.balanced) ||
     Number(a.levels > mostLevels) - Number(b.levels > mostLevels);
-  const set = found([...candidates, ...own]).sort(byLayout);
+  const set = found([...candidates.map((one) => (one === supplementFactor ? asAmount(one, trays) : one)), ...own]).sort(
+    byLayout,
+  );
   const stood = found(standings).sort(byLayout);
   const when = daysBetween(trays) < daysOfASeason ? [] : found(periods);
   return [...set, ...stood, ...when].sort((a, b) => asked(b) - asked(a));

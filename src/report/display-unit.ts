@@ -68,6 +68,8 @@ export function displayUnit(
     shown.style = "share";
     shown.name = "%";
     shown.scale = 100;
+  } else if (top === "%") {
+    shown.style = "share";
   } else if (top === "p") {
     shown.style = "probability";
     shown.name = "";

@@ -49,7 +49,8 @@ const middle = (values: ReadonlyArray<number>): number =>
 function guessVaried({ filled, texts, numbers }: Seen): [HarvestFieldKey, number] | undefined {
   if (texts.size < 2 || texts.size > filled / 2) return undefined;
   const few = 1 - texts.size / filled;
-  return numbers.length === filled ? ["inoculum_ml", few] : numbers.length === 0 ? ["strain", 0.7 * few] : undefined;
+  if (numbers.length === filled) return ["inoculum_ml", few];
+  return numbers.length === 0 ? ["strain", 0.7 * few] : ["supplement", 0.6 * few];
 }
 
 function guessResult({ filled, texts, numbers, dates, outcomes }: Seen): [HarvestFieldKey, number] | undefined {

@@ -41,6 +41,11 @@ export function chanceAbove(shown: Estimate, gainSd: number): number {
   return studentTCdf((Math.sqrt(shrinkage) * estimate) / standardError, degreesOfFreedom);
 }
 
+/** The difference that an error lets be shown four times in five. */
+export function couldHaveShown({ standardError, degreesOfFreedom }: StandardError): number {
+  return (studentTQuantile(0.975, degreesOfFreedom) + studentTQuantile(0.8, degreesOfFreedom)) * standardError;
+}
+
 /**
  * A difference with what it is worth.
  * @param shown the estimate with what few cooks hide allowed for
@@ -48,7 +53,6 @@ export function chanceAbove(shown: Estimate, gainSd: number): number {
 export function differenceOf(shown: Estimate, from: Level | undefined, to: Level, gainSd: number): Difference {
   const shrinkage = shrinkageOf(shown.standardError, gainSd);
   const { standardError, degreesOfFreedom } = shown;
-  const multiple = studentTQuantile(0.975, degreesOfFreedom) + studentTQuantile(0.8, degreesOfFreedom);
   return {
     to,
     ...(from === undefined ? {} : { from }),
@@ -59,6 +63,6 @@ export function differenceOf(shown: Estimate, from: Level | undefined, to: Level
     chance: chanceAbove(shown, gainSd),
     shrinkage,
     shrunken: shrinkage * shown.estimate,
-    couldHaveShown: multiple * standardError,
+    couldHaveShown: couldHaveShown(shown),
   };
 }

@@ -2,7 +2,7 @@ import { studentTCdf, studentTQuantile } from "../../statistics/distributions/st
 import { fewCooks } from "./compare-inside-cooks.ts";
 import type { VerdictSettings } from "./compared-tray.ts";
 import type { Cap, Decision, Pair, Verdict } from "./decision.ts";
-import { type Estimate, intervalOf, pOf, shrinkageOf } from "./estimate.ts";
+import { couldHaveShown, type Estimate, intervalOf, pOf, shrinkageOf } from "./estimate.ts";
 import { fillSettings } from "./fill-settings.ts";
 import type { Gain } from "./ranges-of-means.ts";
 
@@ -52,6 +52,7 @@ export function atSignificance(undecided: Undecided, significance: number): Deci
           difference: {
             ...difference,
             ...error,
+            couldHaveShown: couldHaveShown(error),
             interval: intervalOf({ estimate: difference.estimate, ...error }, errors!.miss),
           },
         }),

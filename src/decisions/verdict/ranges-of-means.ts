@@ -27,14 +27,14 @@ export function comparedLevels({ levels }: Decision): Decision["levels"] {
 }
 
 /** Several cooks: the error of the difference, shared out over the means that make it. */
-function errorOverCooks(decision: Decision): CommonError | undefined {
+function errorOverCooks(decision: Decision, of: Errors): CommonError | undefined {
   const { difference, errors, cooks } = decision;
   const known = comparedLevels(decision).flatMap(({ level, adjusted, mean = adjusted }) =>
     mean === undefined ? [] : [{ level, mean: adjusted ?? mean, count: cooks }],
   );
   if (errors === undefined || difference === undefined || known.length < 2) return undefined;
   const parts = difference.from === undefined ? 1 + 1 / (known.length - 1) : 2;
-  const { standardError, degreesOfFreedom } = errors.supposed;
+  const { standardError, degreesOfFreedom } = errors[of];
   return { levels: known, variance: (cooks * standardError ** 2) / parts, degreesOfFreedom };
 }
 
@@ -56,9 +56,20 @@ function errorInOneCook({ levels, traySpread }: Decision, settings: VerdictSetti
   };
 }
 
-function commonError(decision: Decision, settings: VerdictSettings): CommonError | undefined {
+/** Which error of a difference: as tested, or with what few cooks hide allowed for. */
+type Errors = "settled" | "supposed";
+
+/** The error that the difference itself is shown with, so that a mean and a difference never say two things. */
+const shownError = ({ verdict, errors }: Decision): Errors =>
+  verdict === "settled" && errors !== undefined && errors.settled.standardError > 0 ? "settled" : "supposed";
+
+function commonError(
+  decision: Decision,
+  settings: VerdictSettings,
+  of = shownError(decision),
+): CommonError | undefined {
   if (decision.method === "means-only") return undefined;
-  const found = decision.method === "one-cook" ? errorInOneCook(decision, settings) : errorOverCooks(decision);
+  const found = decision.method === "one-cook" ? errorInOneCook(decision, settings) : errorOverCooks(decision, of);
   return found !== undefined && found.variance > 0 ? found : undefined;
 }
 
@@ -92,8 +103,13 @@ export interface Gain extends Estimate, Interval {
  * @source Dunnett 1955, Journal of the American Statistical Association 50:1096-1121
  * @example againstUsual(decideComparison(comparedTrays), 3).length // 2
  */
-export function againstUsual(decision: Decision, usual: Level, settings: VerdictSettings = {}): Gain[] {
-  const common = commonError(decision, settings);
+export function againstUsual(
+  decision: Decision,
+  usual: Level,
+  settings: VerdictSettings = {},
+  of = shownError(decision),
+): Gain[] {
+  const common = commonError(decision, settings, of);
   const control = common?.levels.findIndex(({ level }) => level === usual) ?? -1;
   if (common === undefined || control < 0) return [];
   const { variance, degreesOfFreedom } = common;
@@ -117,7 +133,7 @@ export function againstUsual(decision: Decision, usual: Level, settings: Verdict
 }
 
 /**
- * What every other level gives more than one of them: of two levels the decision's own difference.
+ * What every other level gives more than one of them, to be judged against a price, so with what few cooks hide: of two levels the decision's own difference.
  * @returns none where nothing is compared, or no interval holds
  * @source Dunnett 1955, Journal of the American Statistical Association 50:1096-1121
  * @example gainsOver(decideComparison(comparedTrays.filter(({ level }) => level !== 6)), 3).length // 1
@@ -126,7 +142,7 @@ export function gainsOver(decision: Decision, level: Level, settings: VerdictSet
   const { difference } = decision;
   if (difference?.interval === undefined) return [];
   const { from, to, interval, estimate, standardError, degreesOfFreedom } = difference;
-  if (comparedLevels(decision).length > 2) return againstUsual(decision, level, settings);
+  if (comparedLevels(decision).length > 2) return againstUsual(decision, level, settings, "supposed");
   if (level === from) return [{ level: to, estimate, standardError, degreesOfFreedom, ...interval }];
   if (level !== to || from === undefined) return [];
   return [

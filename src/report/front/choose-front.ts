@@ -11,8 +11,9 @@ const ranks: ReadonlyArray<NextRank> = ["losing", "alarm", "doubtful", "due", "d
 const canStandInFront = ({ outcome }: AnsweredQuestion): boolean =>
   outcome.kind === "answer" && outcome.short !== undefined && outcome.figure !== undefined;
 
-const changesSomething = ({ topic, outcome }: AnsweredQuestion): boolean =>
-  topic === "money" ||
+/** Whether an answer is an amount of money, or has something to do that does not wait for the next trial. */
+const changesSomething = ({ outcome }: AnsweredQuestion): boolean =>
+  (outcome.figure !== undefined && "unit" in outcome.figure && outcome.figure.unit.startsWith("money")) ||
   (outcome.next ?? []).some(({ rank }) => rank === "losing" || rank === "alarm" || rank === "due" || rank === "dose");
 
 /**
