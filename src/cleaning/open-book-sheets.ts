@@ -5,6 +5,7 @@ import type { Settings } from "../records/setting.ts";
 import { defaultSettings } from "../records/setting-definitions.ts";
 import type { RawTable, SheetSource } from "../records/sheet.ts";
 import type { UnreadMoney } from "../records/unread-money.ts";
+import { speaksOfMoney } from "../records/words/money-words.ts";
 import { cleaningIssue } from "./cleaning-issue.ts";
 import { harvestWords } from "./columns/harvest-words.ts";
 import { leaveOtherLists } from "./leave-other-lists.ts";
@@ -76,10 +77,16 @@ class BookOpening {
   async open(source: SheetSource): Promise<void> {
     const named = roleByName(source);
     const mayBeHarvest = named === undefined || named === "harvest" || named === "temperature log";
-    const opened = await openSheet(source, {
-      ...(mayBeHarvest ? { words: this.words } : {}),
-      shapeOf: (file) => (this.read.settings === defaultSettings ? openShape : shapeOf(settingsFor(this.read, file))),
-    });
+    const shaped = {
+      shapeOf: (file: string) =>
+        this.read.settings === defaultSettings ? openShape : shapeOf(settingsFor(this.read, file)),
+    };
+    let opened = await openSheet(source, mayBeHarvest ? { ...shaped, words: this.words } : shaped);
+    if (mayBeHarvest && opened.tables.some(({ header }) => header.some(speaksOfMoney))) {
+      // a list of costs or products is no list of trays, by whose shapes it would be parted
+      const plain = await openSheet(source, shaped);
+      if (plain.tables.some((table) => isMoney(roleByHeader(table)))) opened = plain;
+    }
     const kept = opened.tables.filter((table) => this.take(table, named));
     // what is said of a sheet that takes no part is that it takes none
     const gone = new Set(opened.tables.filter((table) => !kept.includes(table)).map(({ file }) => file));
@@ -145,6 +152,8 @@ class BookOpening {
     return true;
   }
 }
+
+const isMoney = (role: SheetRole | undefined): boolean => role === "costs" || role === "products";
 
 /** A sheet's name counts, but a harvest whose name speaks of temperatures is a harvest. */
 function roleOf(named: SheetRole | undefined, byHeader: SheetRole | undefined): SheetRole | undefined {

@@ -2,6 +2,9 @@ import type { HarvestFieldKey } from "../records/harvest-field.ts";
 import type { RawTable, SheetSource } from "../records/sheet.ts";
 import { looksLikeHarvestHeader } from "./columns/looks-like-header.ts";
 import { meaningsOfHeader } from "./columns/match-columns.ts";
+import { costSheetColumns } from "./costs/read-costs.ts";
+import { productSheetColumns } from "./products/product-columns.ts";
+import { plainName, type SideColumn } from "./side-sheets/match-side-columns.ts";
 
 /** What a sheet of a book is for. */
 export type SheetRole = "settings" | "costs" | "products" | "columns" | "cells" | "temperature log" | "harvest";
@@ -35,6 +38,43 @@ const decisive: ReadonlyArray<HarvestFieldKey> = ["tray_id", "fresh_g", "dry_g",
 export const namesTrays = (header: ReadonlyArray<string>): boolean =>
   header.some((name) => meaningsOfHeader(name).some(({ field, rank }) => rank > 1 && decisive.includes(field)));
 
+const moneySheets = [
+  { role: "costs", name: "item", price: "pack_price", names: columnNames(costSheetColumns) },
+  { role: "products", name: "product", price: "current_price", names: columnNames(productSheetColumns) },
+] as const;
+
+/** The columns of a side sheet by every name they go by. */
+function columnNames(columns: ReadonlyArray<SideColumn<string>>): ReadonlyMap<string, string> {
+  const byName = new Map<string, string>();
+  for (const { key, names } of columns) {
+    for (const name of [key, ...names.split("|")].map(plainName)) if (!byName.has(name)) byName.set(name, key);
+  }
+  return byName;
+}
+
+/**
+ * Whether a header is that of a list of costs or of products: what a thing is, its price, and as much else of such a list as
+ * of no other. A header that names two things of a tray is of trays, whatever stands beside them.
+ */
+function moneyRole(header: ReadonlyArray<string>): "costs" | "products" | undefined {
+  const ofTrays = new Set(
+    header.flatMap((name) =>
+      meaningsOfHeader(name)
+        .filter(({ field, rank }) => rank > 1 && (decisive.includes(field) || field === "outcome"))
+        .map(({ field }) => field),
+    ),
+  );
+  if (ofTrays.size > 1) return undefined;
+  const [most, next] = moneySheets
+    .map(({ role, name, price, names }) => {
+      const found = new Set(header.map((text) => names.get(plainName(text.replace(/[([{].*$/, "")))));
+      found.delete(undefined);
+      return { role, count: found.has(name) && found.has(price) ? found.size : 0 };
+    })
+    .sort((a, b) => b.count - a.count);
+  return most!.count >= 3 && most!.count > next!.count ? most!.role : undefined;
+}
+
 /** The role that a sheet's header gives it; undefined where it is nothing a book knows. */
 export function roleByHeader({ header }: RawTable): SheetRole | undefined {
   const names = words(header);
@@ -42,6 +82,8 @@ export function roleByHeader({ header }: RawTable): SheetRole | undefined {
   if (has("key", "value")) return "settings";
   if (has("item") && (has("pack_price") || has("per"))) return "costs";
   if (has("product") && (has("form") || has("channel"))) return "products";
+  const money = moneyRole(header);
+  if (money !== undefined) return money;
   if (has("header", "field")) return "columns";
   if (has("row", "column", "value")) return "cells";
   const fields = new Set(

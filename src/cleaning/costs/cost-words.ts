@@ -1,35 +1,40 @@
 import type { CostBase, CostKind, Stage } from "../../records/cost-line.ts";
+import { withMoneyWords } from "../../records/words/languages.ts";
 import { wordChoice } from "../side-sheets/word-choice.ts";
 
 /** Kinds of cost and the words people type for them. */
-export const costKind = wordChoice<CostKind>({
-  ingredient: "ingredients|substrate|grain|supplement|raw material|material|materials|food|feed",
-  culture: "cultures|liquid culture|lc|spawn|inoculum|syringe|genetics",
-  consumable: "consumables|supplies|supply|disposable|disposables|packaging|single use",
-  reusable: "reusables|equipment|tool|tools|gear|durable|durables|hardware|machine|depreciation|capital",
-  energy: "electricity|electric|power|gas|fuel|utilities|utility|kwh|heat|heating|cooling|lighting",
-  labour: "labor|work|time|wage|wages|labour time|staff|hours",
-  space: "rent|room|floor|shelf|shelf space|premises|lease",
-  overhead: "overheads|fixed|fixed cost|fixed costs|general|insurance|admin|administration|subscription",
-});
+export const costKind = wordChoice(
+  withMoneyWords<CostKind>("kinds", {
+    ingredient: "ingredients|substrate|grain|supplement|raw material|material|materials|food|feed",
+    culture: "cultures|liquid culture|lc|spawn|inoculum|syringe|genetics",
+    consumable: "consumables|supplies|supply|disposable|disposables|packaging|single use",
+    reusable: "reusables|equipment|tool|tools|gear|durable|durables|hardware|machine|depreciation|capital",
+    energy: "electricity|electric|power|gas|fuel|utilities|utility|kwh|heat|heating|cooling|lighting",
+    labour: "labor|work|time|wage|wages|labour time|staff|hours",
+    space: "rent|room|floor|shelf|shelf space|premises|lease",
+    overhead: "overheads|fixed|fixed cost|fixed costs|general|insurance|admin|administration|subscription",
+  }),
+);
 
 /** What one use goes to, and the words people type for it. */
-export const costBase = wordChoice<CostBase>({
-  tray: "trays|started tray|tray started|bag|bags|block|blocks|box|container",
-  "good tray": "good trays|harvested tray|tray harvested|successful tray|good bag|good block",
-  cook: "cooks|batch|batches|cook of substrate|pot|pot of substrate|brew",
-  load: "loads|cooker load|steriliser load|sterilizer load|steriliser run|sterilizer run|cooker run|autoclave run|autoclave load|pressure cooker run|pressure cooker load|pc run|pc load|run|cycle",
-  jar: "jars|culture jar|jar of culture|lc jar|jar of liquid culture|liquid culture jar",
-  "inoculum mL": "ml|cc|ml inoculum|ml of inoculum|ml culture|ml of culture|ml lc|ml liquid culture|inoculum",
-  "supplement g": "g supplement|g of supplement|gram supplement|gram of supplement|supplement|supplement gram",
-  "grain g": "g grain|g of grain|gram grain|gram of grain|grain|grain gram",
-  "shelf day":
-    "shelf days|tray day|tray days|day of shelf|day on shelf|day on the shelf|shelf place day|place day|day per tray|tray and day",
-  "kg fresh": "fresh kg|kg of fresh|kg fresh weight|kilo fresh|kg wet|kg harvested",
-  "kg dried": "dried kg|kg dry|dry kg|kg of dried|kilo dried|kg dried product",
-  "unit sold": "units sold|unit|sale|sold unit|order|item sold|pack sold|package sold|product sold",
-  month: "months|monthly|calendar month",
-});
+export const costBase = wordChoice(
+  withMoneyWords<CostBase>("bases", {
+    tray: "trays|started tray|tray started|bag|bags|block|blocks|box|container",
+    "good tray": "good trays|harvested tray|tray harvested|successful tray|good bag|good block",
+    cook: "cooks|batch|batches|cook of substrate|pot|pot of substrate|brew",
+    load: "loads|cooker load|steriliser load|sterilizer load|steriliser run|sterilizer run|cooker run|autoclave run|autoclave load|pressure cooker run|pressure cooker load|pc run|pc load|run|cycle",
+    jar: "jars|culture jar|jar of culture|lc jar|jar of liquid culture|liquid culture jar",
+    "inoculum mL": "ml|cc|ml inoculum|ml of inoculum|ml culture|ml of culture|ml lc|ml liquid culture|inoculum",
+    "supplement g": "g supplement|g of supplement|gram supplement|gram of supplement|supplement|supplement gram",
+    "grain g": "g grain|g of grain|gram grain|gram of grain|grain|grain gram",
+    "shelf day":
+      "shelf days|tray day|tray days|day of shelf|day on shelf|day on the shelf|shelf place day|place day|day per tray|tray and day",
+    "kg fresh": "fresh kg|kg of fresh|kg fresh weight|kilo fresh|kg wet|kg harvested",
+    "kg dried": "dried kg|kg dry|dry kg|kg of dried|kilo dried|kg dried product",
+    "unit sold": "units sold|unit|sale|sold unit|order|item sold|pack sold|package sold|product sold",
+    month: "months|monthly|calendar month",
+  }),
+);
 
 /** Stages of a tray's life and the words people type for them. */
 export const costStage = wordChoice<Stage>({

@@ -3,8 +3,9 @@ import type { Issue, LeftOutRow } from "../../records/issue.ts";
 import type { Settings } from "../../records/setting.ts";
 import type { RawTable } from "../../records/sheet.ts";
 import type { UnreadMoney } from "../../records/unread-money.ts";
+import { withMoneyWords } from "../../records/words/languages.ts";
 import { datesOf } from "../side-sheets/dates-of.ts";
-import { matchColumns, type SideColumn } from "../side-sheets/match-side-columns.ts";
+import { matchColumns, type SideColumn, sideColumns } from "../side-sheets/match-side-columns.ts";
 import { type DoubtfulRow, readSideTable } from "../side-sheets/read-side-table.ts";
 import { unreadColumns } from "../side-sheets/unread-columns.ts";
 import { guessCostLine } from "./guess-cost-line.ts";
@@ -40,10 +41,10 @@ const names: Readonly<Record<CostColumn, string>> = {
   note: "notes|comment|comments|remark|remarks|info|supplier",
 };
 /** The columns of costs.csv with the other names people give them. */
-export const costSheetColumns: ReadonlyArray<SideColumn<CostColumn>> = costColumns.map((key) => ({
-  key,
-  names: names[key],
-}));
+export const costSheetColumns: ReadonlyArray<SideColumn<CostColumn>> = sideColumns(
+  costColumns,
+  withMoneyWords("costs", names),
+);
 
 /** Columns of costs.csv that hold money. */
 export const costMoneyColumns: ReadonlyArray<CostColumn> = [

@@ -1,5 +1,6 @@
 import { type productColumns as allColumns, productColumns } from "../../records/product.ts";
-import type { SideColumn } from "../side-sheets/match-side-columns.ts";
+import { withMoneyWords } from "../../records/words/languages.ts";
+import { type SideColumn, sideColumns } from "../side-sheets/match-side-columns.ts";
 import type { RowCells } from "../side-sheets/row-cells.ts";
 
 export type ProductColumn = (typeof allColumns)[number];
@@ -47,7 +48,7 @@ export const productMoneyColumns: ReadonlyArray<ProductColumn> = [
 ];
 
 /** The columns of products.csv with the other names people give them. */
-export const productSheetColumns: ReadonlyArray<SideColumn<ProductColumn>> = productColumns.map((key) => ({
-  key,
-  names: names[key],
-}));
+export const productSheetColumns: ReadonlyArray<SideColumn<ProductColumn>> = sideColumns(
+  productColumns,
+  withMoneyWords("products", names),
+);

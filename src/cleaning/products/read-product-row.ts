@@ -1,5 +1,6 @@
 import type { FeeBase, MadeOf, Product, ProductForm } from "../../records/product.ts";
 import type { Settings } from "../../records/setting.ts";
+import { withMoneyWords } from "../../records/words/languages.ts";
 import { unitNamed } from "../../records/words/units.ts";
 import { yesOrNo } from "../costs/cost-words.ts";
 import { readWord } from "../side-sheets/read-word.ts";
@@ -9,12 +10,14 @@ import { readMadeOf } from "./read-made-of.ts";
 import { readPriceEndings } from "./read-price-endings.ts";
 import { readQuantityDiscounts } from "./read-quantity-discounts.ts";
 
-const productForm = wordChoice<ProductForm>({
-  fresh: "raw|wet|whole fresh|fresh mushrooms",
-  dried: "dry|dehydrated|dried slices|dried whole|slices",
-  powder: "powdered|ground|milled|capsules|flour",
-  other: "tincture|extract|kit|grow kit|tea|broth|pickled|frozen|bundle|culture|spores|workshop|service|course",
-});
+const productForm = wordChoice(
+  withMoneyWords<ProductForm>("forms", {
+    fresh: "raw|wet|whole fresh|fresh mushrooms",
+    dried: "dry|dehydrated|dried slices|dried whole|slices",
+    powder: "powdered|ground|milled|capsules|flour",
+    other: "tincture|extract|kit|grow kit|tea|broth|pickled|frozen|bundle|culture|spores|workshop|service|course",
+  }),
+);
 const feeBase = wordChoice<FeeBase>({
   price: "item price|item|product price|selling price|price only",
   "price and shipping":

@@ -11,6 +11,12 @@ export interface SideColumn<K extends string> {
   names: string;
 }
 
+/** The columns of a side sheet with the names each goes by. */
+export const sideColumns = <K extends string>(
+  keys: ReadonlyArray<K>,
+  names: Readonly<Record<K, string>>,
+): SideColumn<K>[] => keys.map((key) => ({ key, names: names[key] }));
+
 /** Where a column was found. */
 export interface MatchedColumn {
   index: number;

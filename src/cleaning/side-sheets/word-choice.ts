@@ -15,9 +15,12 @@ export interface WordChoice<T extends string> {
 export function wordChoice<T extends string>(list: WordList<T>): WordChoice<T> {
   const byWord = new Map<string, T>();
   const answers = Object.keys(list) as T[];
+  for (const answer of answers) byWord.set(plainName(answer), answer);
   for (const answer of answers) {
-    byWord.set(plainName(answer), answer);
-    for (const word of list[answer].split("|")) if (word !== "") byWord.set(plainName(word), answer);
+    for (const word of list[answer].split("|").map(plainName)) {
+      // a word of two languages for two things keeps its first
+      if (word !== "" && !byWord.has(word)) byWord.set(word, answer);
+    }
   }
   const words = [...byWord.keys()];
   return {
@@ -26,7 +29,7 @@ export function wordChoice<T extends string>(list: WordList<T>): WordChoice<T> {
       // a number below nothing is no word: "-1" is not "1"
       if (/^\s*[-−]\s*\d/.test(text)) return undefined;
       const plain = plainName(text)
-        .replace(/^(?:per|each|every|a|an|the|for|to) /, "")
+        .replace(/^(?:per|each|every|a|an|the|for|to|pro|je|par|por|na|za|pour|para) /, "")
         .replace(/^(?:each|every|a|an|the) /, "");
       const exact = byWord.get(plain) ?? byWord.get(plainName(text));
       if (exact !== undefined) return { answer: exact, misspelt: false };

@@ -193,4 +193,6 @@ export const english: Vocabulary = {
   tray: "tray|bag|block|tub|box|jar|bucket|unit",
   seen: "seen|found|visible|detected|present|there|noticed|spotted|observed|yet|so far",
   ors: "or|nor",
+  // costs.csv and products.csv name their columns in English: other names stand with each
+  money: { costs: {}, products: {}, kinds: {}, bases: {}, forms: {} },
 };

@@ -7,7 +7,7 @@ import { italian } from "./italian.ts";
 import { polish } from "./polish.ts";
 import { portuguese } from "./portuguese.ts";
 import { spanish } from "./spanish.ts";
-import type { Vocabulary } from "./vocabulary.ts";
+import type { MoneyWords, Vocabulary } from "./vocabulary.ts";
 
 /** Every language's words, English first. */
 export const languages: ReadonlyArray<Vocabulary> = [
@@ -36,4 +36,20 @@ export function placesOf(list: (words: Vocabulary) => string): ReadonlyMap<strin
     }
   }
   return places;
+}
+
+/**
+ * Lists of English words for the columns or choices of a money sheet, with those of every other language behind them.
+ * @example withMoneyWords("forms", { fresh: "raw" }).fresh.startsWith("raw|frisch") // true
+ */
+export function withMoneyWords<K extends string>(
+  list: keyof MoneyWords,
+  english: Readonly<Record<K, string>>,
+): Readonly<Record<K, string>> {
+  const others = languages.map(({ money }): Readonly<Partial<Record<string, string>>> => money[list]);
+  const entries = (Object.entries(english) as [K, string][]).map(([key, own]) => {
+    const words = [own, ...others.map((other) => other[key] ?? "")];
+    return [key, words.filter((part) => part !== "").join("|")] as const;
+  });
+  return Object.fromEntries(entries) as Readonly<Record<K, string>>;
 }

@@ -1,4 +1,6 @@
+import type { CostBase, CostKind, costColumns } from "../cost-line.ts";
 import type { HarvestFieldKey } from "../harvest-field.ts";
+import type { ProductForm, productColumns } from "../product.ts";
 
 /** The languages growers' words are known in. */
 export type Language = "en" | "de" | "fr" | "es" | "it" | "nl" | "pl" | "pt";
@@ -71,4 +73,14 @@ export interface Vocabulary {
   seen: string;
   /** "or", "nor": what they join shares a negation */
   ors: string;
+  money: MoneyWords;
+}
+
+/** What is written in sheets of costs and of products: their columns, and the words of those that hold a choice. */
+export interface MoneyWords {
+  costs: Readonly<Partial<Record<(typeof costColumns)[number], string>>>;
+  products: Readonly<Partial<Record<(typeof productColumns)[number], string>>>;
+  kinds: Readonly<Partial<Record<CostKind, string>>>;
+  bases: Readonly<Partial<Record<CostBase, string>>>;
+  forms: Readonly<Partial<Record<ProductForm, string>>>;
 }
