@@ -113,7 +113,10 @@ function answerSentence(
     `, lost trays included. It rests on ${good} good ${good === 1 ? "tray" : "trays"}`,
     cost.unitName === "cooks" ? ` of ${cost.units} cooks` : "",
     cost.low === undefined ? ", too few for a range." : ".",
-    ...(beyondUsual > 0 ? [" Losses beyond the usual are ", { ...money(beyondUsual), digits: 2 }, " of it."] : []),
+    // two ways of adding up one amount differ in their last digits
+    ...(beyondUsual > 1e-9 * cost.value
+      ? [" Losses beyond the usual are ", { ...money(beyondUsual), digits: 2 }, " of it."]
+      : []),
     ...(withoutOwner === undefined ? [] : [" Without your own time it is ", money(withoutOwner), "."]),
     ...(fresh === undefined ? [] : [" A good fresh gram cost ", money(fresh.value), ...intervalPart(fresh), "."]),
     ...(withGuesses === undefined

@@ -148,11 +148,12 @@ test.each(Object.keys(typed))("costs and products typed in %s give what the Engl
   const { costs, products } = typed[language]!;
   const kinds = ["ingredient", "energy", "space", "culture"];
   const bases = ["tray", "load", "month", "batch"];
-  // a word may be a kind in one column and a base in another: "month" is a unit too, and stays
+  // a word may be a kind in one column and a base in another
   const [head, ...words] = costs;
   const lines = english.costs.split("\n").map((line, at) => {
     const cells = line.split(";");
     if (at === 0 || cells.length < 7) return at === 0 ? head : line;
+    if (cells[4] === "month") cells[4] = words[6]!;
     cells[1] = words[kinds.indexOf(cells[1]!)]!;
     cells[6] = words[4 + bases.indexOf(cells[6]!)]!;
     return cells.join(";");

@@ -12,17 +12,37 @@ const counted =
 const fixed: ReadonlyArray<readonly [CostUnit, number, string]> = [
   ["each", 1, counted],
   ["each", 12, "dozen|dz"],
-  ["hour", 1, "h|hr|hrs|hour|hours|std|stunde|stunden|man hour|man hours|manhour|manhours"],
-  ["hour", 1 / 60, "min|mins|minute|minutes"],
+  [
+    "hour",
+    1,
+    "h|hr|hrs|hour|hours|man hour|man hours|manhour|manhours|std|stunde|stunden|heure|heures|hora|horas|ora|ore|uur|uren|godz|godzina|godziny|godzin",
+  ],
+  ["hour", 1 / 60, "min|mins|minute|minutes|minuten|minuto|minutos|minuti|minuta|minuty|minut"],
   ["hour", 1 / 3600, "s|sec|secs|second|seconds"],
   ["kWh", 1, "kwh|kwhs|kilowatt hour|kilowatt hours|kilowatthour|kilowatthours|unit of electricity"],
   ["kWh", 0.001, "wh|watt hour|watt hours"],
   ["kWh", 1000, "mwh"],
-  ["month", 1, "month|months|mo|mth|monthly"],
-  ["month", 12, "year|years|yr|yrs|yearly|annual|annum"],
+  [
+    "month",
+    1,
+    "month|months|mo|mth|monthly|monat|monate|mois|mes|meses|mese|mesi|maand|maanden|miesiąc|miesiące|mies|mês",
+  ],
+  [
+    "month",
+    12,
+    "year|years|yr|yrs|yearly|annual|annum|jahr|jahre|an|ans|année|año|años|anno|anni|jaar|jaren|rok|lata|ano|anos",
+  ],
   ["month", 3, "quarter of a year|quarterly"],
-  ["day", 1, "day|days|d|shelf day|shelf days|tray day|tray days|place day"],
-  ["day", 7, "week|weeks|wk|wks|weekly"],
+  [
+    "day",
+    1,
+    "day|days|d|shelf day|shelf days|tray day|tray days|place day|tag|tage|jour|jours|día|días|dia|dias|giorno|giorni|dag|dagen|dzień|dni",
+  ],
+  [
+    "day",
+    7,
+    "week|weeks|wk|wks|weekly|woche|wochen|semaine|semaines|semana|semanas|settimana|settimane|weken|tydzień|tygodnie",
+  ],
 ];
 
 const byWord = new Map<string, CostMeasure>();
