@@ -339,7 +339,7 @@ test("columns by meaning: other names, units in headers, misspellings, any order
   ]);
   expect(issues.map(({ rule }) => rule)).toContain("unread-column");
   const misspelt = readCosts(
-    [await tableOfText("item,kind,pack_prise,pack_size,amount,per\nbag,consumible,46,100,1,trays\n")],
+    [await tableOfText("item,kind,pack_prise,pack_size,amount,per\nbag,consumbale,46,100,1,trays\n")],
     defaultSettings,
   );
   expect(misspelt.issues.map(({ rule }) => rule)).toEqual(expect.arrayContaining(["column-spelling", "word-spelling"]));
