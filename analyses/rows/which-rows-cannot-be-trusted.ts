@@ -1,6 +1,6 @@
 import type { Analysis, Estimate, Outcome, Sentence, Table, Trial } from "../../src/analysis.ts";
 import type { Issue } from "../../src/records/issue.ts";
-import type { Tray } from "../../src/records/tray.ts";
+import { sourcesOf, type Tray } from "../../src/records/tray.ts";
 import type { Outlier } from "../../src/statistics/descriptive/robust-outliers.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
 import type { TrayResponse } from "../comparison/tray-response.ts";
@@ -10,7 +10,10 @@ import { rowsFront } from "./rows-front.ts";
 
 const mostRows = 200;
 
-const placeOf = ({ sources }: Tray): string => sources.map(({ file, row }) => `${file} row ${row}`).join(", ");
+const placeOf = (tray: Tray): string =>
+  sourcesOf(tray)
+    .map(({ file, row }) => `${file} row ${row}`)
+    .join(", ");
 
 /** Doubtful cells by the rule that flagged them, with the reason in words. */
 function ruleTable(flagged: ReadonlyArray<Tray>, issues: ReadonlyArray<Issue>): Table {
