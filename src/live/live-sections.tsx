@@ -5,6 +5,7 @@ import { Contents } from "../report/contents.tsx";
 import { figureText } from "../report/front/figure-text.ts";
 import { DoubtNote, FrontRows, NextList } from "../report/front/front-page.tsx";
 import { FrontRow } from "../report/front/front-row.tsx";
+import { PricesOnPaper } from "../report/front/prices-on-paper.tsx";
 import { certaintyOf } from "../report/front/verdict-mark.tsx";
 import { WaitingBlock } from "../report/front/waiting-block.tsx";
 import { FullQuestion, RowQuestion, saidOf } from "../report/questions/question-body.tsx";
@@ -126,7 +127,13 @@ function showFront(answersNow: AnswersNow, saved: SavedTextsOf): void {
     </>
   );
   put(rows, document.querySelector("#front-rows"), saved);
-  put(<NextList answers={answers} facts={facts} />, document.querySelector("#next-place"), saved);
+  const next = (
+    <>
+      <NextList answers={answers} facts={facts} />
+      <PricesOnPaper answers={answers} facts={facts} />
+    </>
+  );
+  put(next, document.querySelector("#next-place"), saved);
   const waiting = document.querySelector<HTMLElement>("#waiting");
   if (waiting !== null) {
     waiting.hidden = answers.every(({ outcome }) => outcome.kind === "answer");

@@ -6,6 +6,7 @@ import { BookHead } from "./front/book-head.tsx";
 import { frontAnswers, nextThings } from "./front/choose-front.ts";
 import { FewTrays } from "./front/few-trays.tsx";
 import { DoubtNote, FrontRows, NextList } from "./front/front-page.tsx";
+import { PricesOnPaper } from "./front/prices-on-paper.tsx";
 import { WaitingBlock } from "./front/waiting-block.tsx";
 import { type QuestionForm, QuestionPlace } from "./questions/question-body.tsx";
 import { hasFewTrays, type ReportFacts, reportFacts } from "./report-facts.ts";
@@ -121,6 +122,7 @@ export function ReportPage({ book, answers, drawn, generator, isLive = false }: 
           )}
           <div id="next-place">
             <NextList answers={answers} facts={facts} />
+            <PricesOnPaper answers={answers} facts={facts} />
           </div>
         </div>
         {(["growing", "money"] as const).map((topic) => (

@@ -5,9 +5,9 @@ import type { Tray } from "../../records/tray.ts";
 import { lettersClass } from "../charts/chart-place.ts";
 import { chartFontSize } from "../charts/chart-theme.ts";
 import { letterWidth } from "../charts/letter-width.ts";
-import { formatQuantity, type NumberSettings, sentenceText } from "../format-quantity.ts";
+import { formatQuantity, type NumberSettings } from "../format-quantity.ts";
 import { levelName, type ReportFacts, weightOf } from "../report-facts.ts";
-import { visibleText } from "../visible-text.ts";
+import { shownSentence } from "../shown-sentence.tsx";
 import { DoseShape } from "./dose-shape.tsx";
 import { ByLevel, type DoseGroup, isLost, mean } from "./few-trays-table.tsx";
 import { certaintyOf, VerdictMark } from "./verdict-mark.tsx";
@@ -220,7 +220,7 @@ export function FewTrays({
         {yieldAnswer?.outcome.kind === "answer" ? (
           <>
             <VerdictMark certainty={certaintyOf(yieldAnswer.outcome)} />{" "}
-            {visibleText(sentenceText(yieldAnswer.outcome.sentence, facts.settings), 600)}
+            {shownSentence(yieldAnswer.outcome.sentence, facts.settings, 600)}
           </>
         ) : (
           `Too few trays to judge ${what === "dose" ? "a dose" : `the ${what}`} yet. This is what they gave.`

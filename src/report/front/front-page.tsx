@@ -1,7 +1,7 @@
 import type { AnsweredQuestion } from "../../analysis.ts";
-import { sentenceText } from "../format-quantity.ts";
 import { trayNames } from "../questions/excluded-trays.tsx";
 import { placeOf, type ReportFacts } from "../report-facts.ts";
+import { shownSentence } from "../shown-sentence.tsx";
 import { visibleText } from "../visible-text.ts";
 import { frontAnswers, type NextThing, nextThings } from "./choose-front.ts";
 import { FrontRow } from "./front-row.tsx";
@@ -45,10 +45,8 @@ export function NextList({ answers, facts }: { answers: ReadonlyArray<AnsweredQu
       <ol>
         {things.map((thing) => (
           <li key={thing.rank} data-tray={thing.see?.startsWith("tray:") ? thing.see.slice(5) : undefined}>
-            <a href={addressOf(thing)}>{visibleText(sentenceText(thing.act, facts.settings))}</a>
-            {thing.because === undefined ? null : (
-              <small>{visibleText(sentenceText(thing.because, facts.settings))}</small>
-            )}
+            <a href={addressOf(thing)}>{shownSentence(thing.act, facts.settings)}</a>
+            {thing.because === undefined ? null : <small>{shownSentence(thing.because, facts.settings)}</small>}
           </li>
         ))}
       </ol>

@@ -2,6 +2,7 @@ import type { AnsweredQuestion } from "../../analysis.ts";
 import { sentenceText } from "../format-quantity.ts";
 import { placeOf, type ReportFacts } from "../report-facts.ts";
 import { WasFigure } from "../saved-texts.tsx";
+import { shownSentence } from "../shown-sentence.tsx";
 import { visibleText } from "../visible-text.ts";
 import { figureText } from "./figure-text.ts";
 import { StripPicture } from "./strip-picture.tsx";
@@ -48,7 +49,7 @@ export function FrontRow({ answer, facts }: { answer: AnsweredQuestion; facts: R
         <a class="name" href={`#${placeOf(answer.id)}`}>
           {visibleText(answer.name)}
         </a>
-        <p>{visibleText(sentenceText(sentence, facts.settings))}</p>
+        <p>{shownSentence(sentence, facts.settings)}</p>
       </div>
       <div class="pic">
         <div class="wide">{picture(stripWidths.wide)}</div>

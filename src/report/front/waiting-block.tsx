@@ -1,6 +1,6 @@
 import type { AnsweredQuestion } from "../../analysis.ts";
-import { sentenceText } from "../format-quantity.ts";
 import { placeOf, type ReportFacts } from "../report-facts.ts";
+import { shownSentence } from "../shown-sentence.tsx";
 import { visibleText } from "../visible-text.ts";
 import { type WaitingGroup, waitingGroups } from "./choose-front.ts";
 import { VerdictPicture } from "./verdict-mark.tsx";
@@ -74,8 +74,8 @@ function Group({ group, facts, hasCosts }: { group: WaitingGroup; facts: ReportF
               <div key={id} id={placeOf(id)} data-waiting={id}>
                 <dt>{visibleText(question)}</dt>
                 <dd>
-                  {visibleText(sentenceText(outcome.reason, facts.settings), 1200)}{" "}
-                  {visibleText(sentenceText(outcome.wouldSettle, facts.settings), 1200)}
+                  {shownSentence(outcome.reason, facts.settings, 1200)}{" "}
+                  {shownSentence(outcome.wouldSettle, facts.settings, 1200)}
                 </dd>
               </div>
             ),

@@ -5,6 +5,7 @@ import { asHead, columnFormat, withUnit } from "../column-format.ts";
 import { DoseShape } from "../front/dose-shape.tsx";
 import { betweenText } from "../front/figure-text.ts";
 import type { ReportFacts } from "../report-facts.ts";
+import { unbroken } from "../shown-sentence.tsx";
 import { visibleText } from "../visible-text.ts";
 import { PickName } from "./pick-name.tsx";
 
@@ -174,7 +175,7 @@ function RowCell({
   if (range === undefined)
     return (
       <td class={classOf((unit !== undefined || typeof cell === "number") && "n", needsRoom && "needs-room")}>
-        {typeof cell === "number" ? format.write(cell) : visibleText(cell ?? "", 80)}
+        {typeof cell === "number" ? format.write(cell) : unbroken(visibleText(cell ?? "", 80))}
       </td>
     );
   const [from, to] = [row[range[0]], row[range[1]]];

@@ -1,4 +1,5 @@
 import type { PriceListChart } from "../../analysis.ts";
+import { columnFormat } from "../column-format.ts";
 import { Fold } from "../fold.tsx";
 import { formatQuantity, type NumberSettings } from "../format-quantity.ts";
 import { betweenText } from "../front/figure-text.ts";
@@ -14,7 +15,7 @@ const mostShown = 12;
 const drawn = { width: 240, height: 26 } as const;
 
 /** Money without its symbol, which stands in the head. */
-const money = (value: number | undefined, settings: NumberSettings): string =>
+export const money = (value: number | undefined, settings: NumberSettings): string =>
   value === undefined
     ? "–"
     : formatQuantity({ value, unit: "money" }, settings)
@@ -83,8 +84,14 @@ function PriceNow({ product, facts }: { product: Product; facts: ReportFacts }) 
 function Rows({ products, facts }: { products: ReadonlyArray<Product>; facts: ReportFacts }) {
   const { settings } = facts;
   const symbol = currencyName(settings);
-  const share = (value: number | undefined) =>
-    value === undefined ? "–" : formatQuantity({ value, unit: "share" }, settings);
+  const column = { label: "margin", unit: "share" };
+  const marginsNow = products.flatMap(({ marginNow }) => marginNow ?? []);
+  const { write: share } = columnFormat(column, marginsNow, settings);
+  const { write: wanted } = columnFormat(
+    column,
+    products.flatMap(({ marginWanted }) => marginWanted ?? []),
+    settings,
+  );
   return (
     <table class="prices">
       <thead>
@@ -99,14 +106,12 @@ function Rows({ products, facts }: { products: ReadonlyArray<Product>; facts: Re
           <th scope="col" class="n">
             Ask, {symbol}
           </th>
-          <th scope="col" class="hide-print">
-            Now and ask, as a share of break-even
-          </th>
+          <th scope="col">Now and ask, as a share of break-even</th>
           <th scope="col" class="n">
-            Margin now
+            Margin now, %
           </th>
           <th scope="col" class="n hide-phone">
-            Wanted
+            Wanted, %
           </th>
           <th scope="col">Stands</th>
         </tr>
@@ -125,13 +130,13 @@ function Rows({ products, facts }: { products: ReadonlyArray<Product>; facts: Re
             <td class="n ask" data-label={`Ask, ${symbol}`}>
               <strong>{money(product.ask, settings)}</strong>
             </td>
-            <td class="drawn hide-print">
+            <td class="drawn">
               <ShareOfBreakEven product={product} settings={settings} />
             </td>
-            <td class="n" data-label="Margin now">
-              {share(product.marginNow)}
+            <td class="n" data-label="Margin now, %">
+              {product.marginNow === undefined ? "–" : share(product.marginNow)}
             </td>
-            <td class="n hide-phone">{share(product.marginWanted)}</td>
+            <td class="n hide-phone">{product.marginWanted === undefined ? "–" : wanted(product.marginWanted)}</td>
             <td class={product.below ? "stands below" : "stands"}>{visibleText(product.stands, 60)}</td>
           </tr>
         ))}
@@ -140,11 +145,16 @@ function Rows({ products, facts }: { products: ReadonlyArray<Product>; facts: Re
   );
 }
 
+/** The products with the smallest margins, in the sheet's order. */
+export function worstProducts(products: ReadonlyArray<Product>, most: number): ReadonlyArray<Product> {
+  const worst = products.toSorted((a, b) => (a.marginNow ?? 9) - (b.marginNow ?? 9)).slice(0, most);
+  return products.filter((product) => worst.includes(product));
+}
+
 /** The price list: a cell to type the price in, break-even, the price to ask, margins; cards on a phone. */
 export function PriceList({ chart, facts }: { chart: PriceListChart; facts: ReportFacts }) {
-  const worst = chart.products.toSorted((a, b) => (a.marginNow ?? 9) - (b.marginNow ?? 9)).slice(0, mostShown);
   const isLong = chart.products.length > mostShown;
-  const shown = isLong ? chart.products.filter((product) => worst.includes(product)) : chart.products;
+  const shown = worstProducts(chart.products, mostShown);
   const rest = chart.products.filter((product) => !shown.includes(product));
   return (
     <div class="price-list">

@@ -6,6 +6,7 @@ import { figureText } from "../front/figure-text.ts";
 import { certaintyOf, VerdictMark } from "../front/verdict-mark.tsx";
 import { placeOf, type ReportFacts } from "../report-facts.ts";
 import { SavedSentence, WasFigure } from "../saved-texts.tsx";
+import { shownSentence, unbroken } from "../shown-sentence.tsx";
 import { visibleText } from "../visible-text.ts";
 import { ChartFigure } from "./chart-figure.tsx";
 import { CompactTable } from "./compact-table.tsx";
@@ -54,10 +55,10 @@ function Said({ answer, facts }: { answer: AnsweredQuestion; facts: ReportFacts 
   const text = saidOf(answer, facts);
   return (
     <>
-      <p class="sentence">{text}</p>
+      <p class="sentence">{unbroken(text)}</p>
       <SavedSentence id={answer.id} text={text} />
       {outcome.kind === "cannot-tell" ? (
-        <p class="settle">{visibleText(sentenceText(outcome.wouldSettle, facts.settings), longestSentence)}</p>
+        <p class="settle">{shownSentence(outcome.wouldSettle, facts.settings, longestSentence)}</p>
       ) : null}
     </>
   );
@@ -108,7 +109,7 @@ export function RowQuestion({ answer, drawn, facts }: QuestionProps) {
         <span class="said">
           <span class="name">{visibleText(answer.name)}</span>
           <span class="short-sentence" id={`${placeOf(answer.id)}-title`}>
-            {visibleText(short === undefined ? answer.question : sentenceText(short, facts.settings))}
+            {shownSentence(short ?? [answer.question], facts.settings)}
           </span>
         </span>
       </summary>

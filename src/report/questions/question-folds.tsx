@@ -1,15 +1,10 @@
 import type { AnsweredQuestion, Estimate, Sentence } from "../../analysis.ts";
 import { Fold } from "../fold.tsx";
-import {
-  formatEstimate,
-  formatProbability,
-  formatQuantity,
-  type NumberSettings,
-  sentenceText,
-} from "../format-quantity.ts";
+import { formatEstimate, formatProbability, formatQuantity, type NumberSettings } from "../format-quantity.ts";
 import type { ReportFacts } from "../report-facts.ts";
 import { placeOf } from "../report-facts.ts";
 import { SheetTable } from "../sheets/sheet-table.tsx";
+import { shownSentence } from "../shown-sentence.tsx";
 import { visibleText } from "../visible-text.ts";
 import { AnswerTable } from "./answer-table.tsx";
 import { countTrays, ExcludedTrays } from "./excluded-trays.tsx";
@@ -21,7 +16,7 @@ function Sentences({ sentences, settings }: { sentences: ReadonlyArray<Sentence>
   return (
     <ul class="lines">
       {sentences.map((sentence, index) => (
-        <li key={index}>{visibleText(sentenceText(sentence, settings), longestSentence)}</li>
+        <li key={index}>{shownSentence(sentence, settings, longestSentence)}</li>
       ))}
     </ul>
   );

@@ -28,6 +28,7 @@ header > :first-child { flex: 1 1 20rem; }
 .between { display: block; font-size: 0.8125rem; color: var(--quiet); line-height: 1.3; }
 .said .name { font-size: 0.8125rem; color: var(--quiet); display: block; width: fit-content; line-height: 1.3; text-decoration-color: var(--line); }
 .said p, .short-sentence { font: 400 1.0625rem/1.3 var(--serif); text-wrap: pretty; }
+.on-paper { display: none; }
 .same { font-size: 0.8125rem; color: var(--quiet); border-top: 1px solid var(--hair); padding: 0.4rem 0 0.5rem; }
 .next { border-top: 2px solid var(--ink); padding-top: 0.55rem; }
 .next h2 { font: 600 1rem/1.2 var(--sans); margin-bottom: 0.35rem; }
@@ -83,7 +84,7 @@ tr.faded > *, li.faded { color: var(--quiet); }
 .plain-facts .big + span { font-size: 0.875rem; color: var(--quiet); line-height: 1.3; display: block; }
 .verdict-line { font: 400 1.3125rem/1.3 var(--serif); max-width: 60ch; margin: 0.2rem 0 0.9rem; text-wrap: pretty; }
 .was { display: block; font-size: 0.8125rem; color: var(--quiet); font-weight: 400; font-family: var(--sans); letter-spacing: 0; }
-@media (max-width: 60rem) {
+@media screen and (max-width: 60rem) {
   .waits { grid-template-columns: minmax(0, 1fr); }
   .answers > li {
     grid-template-columns: 9rem minmax(0, 1fr) 292px; grid-template-areas: 'v s g' 'b s g'; align-items: start; padding: 0.6rem 0;
@@ -95,7 +96,7 @@ tr.faded > *, li.faded { color: var(--quiet); }
   .next ol { grid-template-columns: 1fr 1fr; }
   .plain-facts { grid-template-columns: 1fr 1fr; }
 }
-@media (max-width: 43rem) {
+@media screen and (max-width: 43rem) {
   header { padding: 0.8rem 0 0.5rem; }
   .legend { display: none; }
   .answers > li {

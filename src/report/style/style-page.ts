@@ -60,6 +60,7 @@ main { min-width: 0; padding-bottom: 3rem; }
 .part[hidden] { display: none; }
 .part > h2 { border-top: 2px solid var(--ink); padding-top: 0.5rem; }
 footer { margin-top: 2rem; border-top: 1px solid var(--hair); padding-top: 0.7rem; font-size: 0.8125rem; color: var(--quiet); }
+.whole { white-space: nowrap; }
 .note { font-size: 0.8125rem; color: var(--quiet); margin-top: 0.4rem; max-width: 62ch; }
 .folds { display: flex; flex-wrap: wrap; gap: 0.1rem 1.4rem; margin-top: 0.7rem; font-size: 0.875rem; }
 .fold > summary {
@@ -76,12 +77,12 @@ footer { margin-top: 2rem; border-top: 1px solid var(--hair); padding-top: 0.7re
 .lines li + li { margin-top: 0.25rem; }
 .names { color: var(--quiet); }
 .cautions { display: grid; gap: 0.5rem; }
-@media (min-width: 74rem) {
+@media screen and (min-width: 74rem) {
   .rail details { display: contents; }
   .rail details::details-content { content-visibility: visible; display: block; }
   @supports not selector(::details-content) { .rail summary { display: block; } }
 }
-@media (max-width: 73.99rem) {
+@media screen and (max-width: 73.99rem) {
   body { grid-template-columns: minmax(0, 1fr); padding: 0 1.5rem; }
   .rail ~ main { grid-column: 1; }
   .rail {
@@ -97,7 +98,7 @@ footer { margin-top: 2rem; border-top: 1px solid var(--hair); padding-top: 0.7re
   .rail li a { min-height: 2.25rem; }
   html { scroll-padding-top: 3.5rem; }
 }
-@media (max-width: 43rem) {
+@media screen and (max-width: 43rem) {
   body { padding: 0 1rem; }
   h1 { font-size: 1.5rem; }
   h3 { font-size: 1.1875rem; }

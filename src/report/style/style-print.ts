@@ -16,7 +16,7 @@ export const printStyle = `
   header .legend { margin-top: 0.4rem; }
   .legend { display: flex; }
   .answers > li {
-    grid-template-columns: 6.4rem 9rem minmax(0, 1fr) 196px; grid-template-areas: 'v b s g'; gap: 0 0.7rem; min-height: 4rem;
+    grid-template-columns: 7.2rem 9rem minmax(0, 1fr) 196px; grid-template-areas: 'v b s g'; gap: 0 0.7rem; min-height: 4rem;
     padding: 0.2rem 0; align-items: center; break-inside: avoid; position: static;
   }
   .answers .verdict { position: static; align-self: center; grid-area: v; }
@@ -26,19 +26,24 @@ export const printStyle = `
   .pic .wide { display: none; }
   .pic .narrow { display: block; }
   .said p, .short-sentence { font-size: 1.0625rem; }
-  .short > summary { grid-template-columns: 6.4rem 9rem minmax(0, 1fr); grid-template-areas: none; min-height: 2.3rem; }
+  .short > summary { grid-template-columns: 7.2rem 9rem minmax(0, 1fr); grid-template-areas: none; min-height: 2.3rem; }
   .short > summary > * { grid-area: auto; justify-self: start; text-align: start; }
   .next ol { grid-template-columns: 1fr 1fr; gap: 0.7rem 2rem; }
   .waits { grid-template-columns: 1fr 1fr; }
   .plain-facts { grid-template-columns: repeat(4, minmax(0, 1fr)); }
-  .pair { grid-template-columns: 358px minmax(0, 1fr); gap: 0 1.4rem; }
+  .pair { grid-template-columns: 326px minmax(0, 1fr); gap: 0 1.4rem; }
+  .pair .narrow svg { height: auto; }
   .pair .wide { display: none; }
   .pair .narrow { display: block; }
   .pair .hide-phone { display: none; }
-  .hide-print { display: none; }
+  .on-paper { display: table; margin-top: 1.1rem; break-inside: avoid; }
+  .what-place { display: none; }
+  .prices svg { width: 136px; height: auto; }
   h2, h3, h4, summary, .top, .part > .note { break-after: avoid; }
-  .q, .short, .wait, .wall-row, .next, .prices tr, figure { break-inside: avoid; }
-  .part { padding-top: 1.3rem; }
+  .q, .short, .wait, .wall-row, .wall:not(.bare), .next, .note, .prices tr, figure { break-inside: avoid; }
+  .part { padding-top: 1rem; }
+  :is(.compact, .prices) :is(th, td) { padding-block: 0.2rem; }
+  .q { padding: 0.7rem 0 0.6rem; }
   main input[type=text] { border: 0; padding: 0; min-height: 0; background: none; }
   .sheet-box { overflow: visible; max-height: none; border: 0; width: auto; }
   .sheet table { font-size: 7.4pt; max-width: 100%; }

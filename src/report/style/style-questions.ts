@@ -79,14 +79,14 @@ main input.changed { border: 2px solid var(--ink); font-weight: 650; }
 .dose-picks { display: flex; flex-wrap: wrap; gap: 0.2rem 1.2rem; font-size: 0.875rem; margin-top: 0.5rem; align-items: center; }
 .dose-picks .dose { white-space: normal; text-align: start; }
 .print-all { display: inline-flex; gap: 0.4rem; align-items: center; min-height: 1.5rem; }
-@media (max-width: 73.99rem) {
+@media screen and (max-width: 73.99rem) {
   .pair { grid-template-columns: 358px minmax(0, 1fr); gap: 1.1rem 1.5rem; }
   .pair .wide { display: none; }
   .pair .narrow { display: block; }
   .pair .hide-phone { display: none; }
 }
-@media (max-width: 60rem) { .short > summary { grid-template-columns: 6.2rem 8.4rem minmax(0, 1fr) 1.2rem; } }
-@media (max-width: 52rem) {
+@media screen and (max-width: 60rem) { .short > summary { grid-template-columns: 6.2rem 8.4rem minmax(0, 1fr) 1.2rem; } }
+@media screen and (max-width: 52rem) {
   .pair { grid-template-columns: minmax(0, 1fr); }
   .prices, .prices tbody { display: grid; grid-template-columns: minmax(0, 1fr); }
   .prices thead { position: absolute; clip-path: inset(50%); width: 1px; height: 1px; overflow: hidden; }
@@ -100,7 +100,7 @@ main input.changed { border: 2px solid var(--ink); font-weight: 650; }
   .prices .hide-phone { display: none; }
   .prices input { width: 100%; }
 }
-@media (max-width: 43rem) {
+@media screen and (max-width: 43rem) {
   .pair { grid-template-columns: minmax(0, 1fr); }
   .short > summary {
     grid-template-columns: minmax(0, 1fr) auto 1.1rem; grid-template-areas: 'n v x' 'n m x'; gap: 0 0.7rem; padding: 0.55rem 0;

@@ -36,7 +36,7 @@ export const sheetStyle = `
 .sheet .split { overflow-wrap: anywhere; }
 .sheet .paragraph { min-width: min(12rem, 60vw); }
 .sheet tbody th.long { max-width: 14rem; }
-@media (max-width: 40rem) {
+@media screen and (max-width: 40rem) {
   .sheet .paragraph { min-width: 10rem; }
   .sheet tbody th { max-width: 11rem; white-space: normal; }
 }
