@@ -87,6 +87,8 @@ interface OutcomeBase extends AnswerFront {
   method: Sentence[];
   /** what a reader could get wrong, and checks of assumptions reported as consequences */
   caveats: Sentence[];
+  /** what is missing from its money or doubtful in it, said once for all answers: "without: shed rent" */
+  withoutMoney?: string;
 }
 
 /** What the data say. */

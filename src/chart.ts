@@ -50,9 +50,10 @@ export interface DosesChart extends ChartBase {
   doseUnit: Unit;
   doses: {
     dose: number;
-    /** finished trays, and those of them that were lost */
+    /** trays compared */
     trays: number;
-    lost: number;
+    /** those of them that were lost; absent where lost trays are not looked at, as in days */
+    lost?: number;
     mean?: number;
     low?: number;
     high?: number;

@@ -14,3 +14,6 @@ export const joined = (...sentences: ReadonlyArray<Sentence>): Sentence => sente
 /** Names in a row: "a, b and c". */
 export const inRow = (names: ReadonlyArray<string>): string =>
   names.length < 2 ? names.join("") : `${names.slice(0, -1).join(", ")} and ${names.at(-1)}`;
+
+/** Words as the start of a sentence. @example capital("place 1 is the worst") // "Place 1 is the worst" */
+export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

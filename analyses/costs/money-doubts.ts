@@ -1,6 +1,7 @@
 import type { NextStep, Outcome, Sentence, Trial } from "../../src/analysis.ts";
 import { doubtOfUnread, type MoneyDoubt } from "../../src/costing/lines/money-doubt.ts";
 import { loweredAnswer } from "../../src/report-test.ts";
+import { capital } from "../comparison/level-text.ts";
 import { bookCosts } from "./book-prices.ts";
 
 /** Everything that is missing from the book's money or doubtful in it, in the order of the sheets. */
@@ -29,8 +30,6 @@ export function withoutText(doubts: ReadonlyArray<MoneyDoubt>): string {
   return parts.flatMap(([word, names]) => (names.length === 0 ? [] : [`${word}: ${listed(names)}`])).join("; ");
 }
 
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
-
 const rowText = ({ file, row }: MoneyDoubt["source"]): string => (row > 0 ? `${file}, row ${row}` : file);
 
 /** One line about what is missing, where, why and how much it could be. */
@@ -52,19 +51,6 @@ export function doubtSentence({ name, reason, source, effect, trays, guess, gues
 /** Doubts that can move an answer. */
 export const doubtsThatMove = (doubts: ReadonlyArray<MoneyDoubt>, what: "trays and grams" | "products"): MoneyDoubt[] =>
   doubts.filter(({ moves }) => what === "products" || moves === "every cost");
-
-/** words a short sentence may have */
-const mostShort = 16;
-
-const wordsOf = (sentence: Sentence): number =>
-  sentence.reduce<number>((sum, part) => sum + (typeof part === "string" ? (part.match(/\S+/g) ?? []).length : 1), 0);
-
-/** What a short sentence says of the doubts: their names where there is room, else that there are some. */
-function saidShort(short: Sentence, doubts: ReadonlyArray<MoneyDoubt>, without: string): Sentence {
-  if (wordsOf(short) + wordsOf([without]) <= mostShort) return [...short, ` ${without}`];
-  const isMissing = doubts.some(({ effect }) => effect !== "doubtful");
-  return [...short, isMissing ? " Some costs are missing." : " Some costs are in doubt."];
-}
 
 /** To type the first row that is missing again: until then every figure of money waits for it. */
 function typeAgain(doubts: ReadonlyArray<MoneyDoubt>): NextStep[] {
@@ -99,7 +85,7 @@ export function saidWithDoubts(outcome: Outcome, doubts: ReadonlyArray<MoneyDoub
   return {
     ...said,
     ...withNext,
-    ...(said.short === undefined ? {} : { short: saidShort(said.short, doubts, without) }),
+    withoutMoney: withoutText(doubts),
     sentence: [...said.sentence, ` ${without}`],
     tables: said.tables.map((table) => ({
       ...table,

@@ -109,10 +109,8 @@ function answer(trial: Trial, of: BookDose): Answer {
   return {
     kind: "answer",
     sentence: [
-      ...per.flatMap((best): Sentence => [...perSentence(of, best), " "]),
-      ...(per.length === 0 ? ["Only the tray can be counted here. "] : []),
-      "Per started tray: ",
-      ...useSentence(of, trial.settings),
+      ...per.flatMap((best, index): Sentence => [index === 0 ? "" : " ", ...perSentence(of, best)]),
+      ...(per.length === 0 ? ["Only the tray can be counted here. ", ...useSentence(of, trial.settings)] : []),
     ],
     short:
       turns.length > 0

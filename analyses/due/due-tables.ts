@@ -20,20 +20,23 @@ const dates = (window: DueWindow | undefined): (string | null)[] =>
 const adviceCells = (one: KeepOrBin | undefined): (string | number | null)[] =>
   one === undefined ? [null, null, null] : [one.advice, one.waiting, one.place];
 
+/** When, without what the head of the column says of all. */
+const inCell = (when: string): string => when.replace(", 8 of 10", "");
+
 /** The next seven days, and every growing tray. */
 export function dueTables(due: DueTrays, advice: ReadonlyArray<KeepOrBin>): Table[] {
   const advised = new Map(advice.map((one) => [one.trayId, one]));
   const withAdvice = advice.length > 0;
   const { days, later } = dueWeek(dueLines(due), due.day);
   const rows = [
-    ...days.flatMap(({ title, tasks }) => tasks.map(({ what, who, when }) => [title, `${what}: ${who}`, when])),
-    ...later.slice(0, 12).map(({ what, who, when }) => ["later", `${what}: ${who}`, when]),
+    ...days.flatMap(({ title, tasks }) => tasks.map(({ what, who, when }) => [title, `${what}: ${who}`, inCell(when)])),
+    ...later.slice(0, 12).map(({ what, who, when }) => ["later", `${what}: ${who}`, inCell(when)]),
   ];
   const shown = [...due.trays, ...due.flushes].slice(0, mostRows);
   return [
     {
       caption: "What is due, day by day",
-      columns: [{ label: "Day" }, { label: "what and which trays" }, { label: "when" }],
+      columns: [{ label: "Day" }, { label: "what and which trays" }, { label: "when, 8 of 10" }],
       rows,
       note: "“8 of 10”: of ten such trays eight fall between the two dates, one comes sooner, one later.",
     },

@@ -1,6 +1,7 @@
 import type { Analysis, Answer, Excluded, Figure, Outcome, Sentence, Trial } from "../../src/analysis.ts";
 import type { Tray } from "../../src/records/tray.ts";
 import { exactInterval } from "../../src/statistics/counts/proportion-interval.ts";
+import { capital } from "../comparison/level-text.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
 import { isFinished, isLost } from "../comparison/tray-response.ts";
 import { alarmCaveats, alarmSteps, alarmWords, watchedName } from "./alarm-words.ts";
@@ -62,7 +63,7 @@ function noneLost(share: LossShare, level: number, beside: ReturnType<typeof bes
     ...lossesFront(finished, {}, {}),
     figure: lostFigure(share),
     sentence: [
-      `None of ${total} finished trays was lost, so there is no signal; the true share could still be up to `,
+      `None of ${total} finished trays was lost, so there is nothing to look for; the true share could still be up to `,
       { value: exactInterval(0, total, level).upper, unit: "share" },
       ".",
     ],
@@ -100,7 +101,7 @@ function onlyAlarm(share: LossShare, alarm: LossAlarm, beside: ReturnType<typeof
   return {
     ...beside,
     kind: "answer",
-    sentence: [...shareRange(share), `: ${alarmWords(alarm)}.`],
+    sentence: [...shareRange(share), `. ${capital(alarmWords(alarm)!)}.`],
     certainty: "leaning",
     short: [`More is lost than usual: ${watchedName(alarm.worst!)}.`],
     figure: lostFigure(share),
@@ -114,7 +115,7 @@ function run(trial: Trial): Outcome {
   const share = lossShare(trial);
   if (share === undefined) {
     return noAnswer(
-      ["Cannot tell whether contamination is a signal: no tray is harvested or lost yet."],
+      ["Cannot tell whether losses are more than chance: no tray is harvested or lost yet."],
       ["Write down how each tray ends: good, contaminated, failed or discarded."],
       { excluded: excludedOf(trial.trays) },
     );
@@ -127,7 +128,7 @@ function run(trial: Trial): Outcome {
   const cannotTell = (why: string): Outcome =>
     alarm?.heard === true
       ? onlyAlarm(share, alarm, beside)
-      : noAnswer(["Cannot tell whether losses are a signal or scatter: ", ...shareRange(share), why], settle, beside);
+      : noAnswer(["Cannot tell whether losses are more than chance: ", ...shareRange(share), why], settle, beside);
   const units = finished.filter(({ traysInPool }) => traysInPool === 1);
   const lostUnits = units.filter(isLost).length;
   if (units.length < fewestTrays || Math.min(lostUnits, units.length - lostUnits) < fewestOfEither) {
@@ -148,7 +149,7 @@ function run(trial: Trial): Outcome {
 export const isContaminationASignal: Analysis = {
   id: "is-contamination-a-signal",
   name: "Losses",
-  question: "Is contamination a signal or scatter, and what is it tied to?",
+  question: "Are losses more than chance, and what are they tied to?",
   needs: ["tray_id", "outcome"],
   experimentalUnit: "tray",
   assumes: ["every lost tray is written down", "without a cause in common, one tray's loss says nothing of the next"],

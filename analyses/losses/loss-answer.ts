@@ -1,5 +1,6 @@
 import type { Answer, Estimate, Sentence, Trial } from "../../src/analysis.ts";
 import type { Tray } from "../../src/records/tray.ts";
+import { capital } from "../comparison/level-text.ts";
 import { isLost } from "../comparison/tray-response.ts";
 import { thingsOf } from "../treatment/treatment-decision.ts";
 import { alarmSteps, alarmWords, watchedName } from "./alarm-words.ts";
@@ -63,11 +64,11 @@ function tiesSentence(
   const checked = sources.patterns.length;
   const looked = `${checked} ${checked === 1 ? "pattern" : "patterns"} looked for`;
   const latest = alarmWords(alarm);
-  const scatter =
+  const chance =
     latest === undefined
-      ? `no more than scatter is shown${leaning ? `, though ${first.name} should be watched` : ""} (${looked}).`
-      : `${latest}; over the whole book no more than scatter is shown (${looked}).`;
-  if (!signal) return [...shareRange(share), `: ${scatter}`];
+      ? `No more than chance is shown${leaning ? `, though ${first.name} should be watched` : ""} (${looked}).`
+      : `${capital(latest)}. Over the whole book no more than chance is shown (${looked}).`;
+  if (!signal) return [...shareRange(share), `. ${chance}`];
   const ties = lossSignalParts(sources, alpha);
   return [...shareRange(share), ": ", ...ties, ...(latest === undefined ? [] : [` Now ${latest}.`])];
 }
@@ -97,7 +98,7 @@ function trendEstimates({ dose: { trend } }: LossTies, level: number): Estimate[
 
 const tiesMethod = ({ sources: { patterns } }: LossTies, seed: number): Sentence[] => [
   [
-    `For each thing that trays share, the sum over its groups of (lost less expected)² over its variance, and the largest of them, are compared with losses dealt to trays at random (seed ${seed}), p being twice the smaller; Holm's adjustment allows for all ${patterns.length} patterns.`,
+    `For each thing that trays share, the sum over its groups of (lost less expected)² over its variance, and the largest of them, are compared with losses shuffled over the trays at random (seed ${seed}), p being twice the smaller; Holm's adjustment allows for all ${patterns.length} patterns.`,
   ],
   ["Where two stand, losses are shuffled within the groups of the one, to see whether the other adds anything."],
   alarmMethod,
@@ -130,7 +131,7 @@ function tiesCaveats({ byCook }: LossShare, { sources, signal, dose }: LossTies)
 }
 
 /**
- * Whether losses are a signal or scatter, as an answer.
+ * Whether losses are more than chance, as an answer.
  * @param beside what any answer to the question shows: its estimates and caveats start this one's
  */
 export function lossAnswer(

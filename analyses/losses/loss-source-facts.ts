@@ -30,7 +30,7 @@ export function lossPatternTable(sources: LossSources): Table {
         adjustedP,
       ];
     }),
-    note: "p: how often losses dealt to trays at random would sit together as much. The last column allows for how many things were looked for.",
+    note: "p: how often losses shuffled over the trays at random would sit together as much. The last column allows for how many things were looked for.",
   };
 }
 

@@ -15,7 +15,7 @@ import { inSentence } from "../comparison/level-text.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
 import { observe, type YieldWeight, yieldPerGoodTray, yieldWeightOf } from "../comparison/tray-response.ts";
 import { type BookDose, bookDoseDecision } from "../treatment/book-dose-decision.ts";
-import { leftPart, leftUnit, useSentence } from "../treatment/dose-words.ts";
+import { leftPart, leftUnit } from "../treatment/dose-words.ts";
 import type { TreatmentDecision } from "../treatment/treatment-decision.ts";
 import { cannotTellWords } from "../treatment/verdict-words.ts";
 import { yieldDecision } from "../treatment/what-changed-the-yield.ts";
@@ -124,7 +124,7 @@ function frontOf(of: TreatmentDecision, further: ReadonlyArray<Further>, worth: 
   const seen = showsSeen(of, further);
   return {
     short: settled
-      ? ["No more trays are needed to show that it changes the yield."]
+      ? [`No more trays are needed to show that ${inSentence(of.thing.factor.label)} changes the yield.`]
       : now <= worth.grams
         ? ["These trays could have shown a gain of ", ...worth.because, "."]
         : enough === undefined
@@ -218,10 +218,7 @@ function answer(trial: Trial, of: TreatmentDecision, found: ReturnType<typeof bo
             ] satisfies Sentence,
           ]),
     ],
-    caveats: [
-      ["Every further cook has to hold every level, drawn by lot tray by tray."],
-      ...(dose === undefined ? [] : [useSentence(dose, trial.settings)]),
-    ],
+    caveats: [["Every further cook has to hold every level, drawn by lot tray by tray."]],
   };
 }
 

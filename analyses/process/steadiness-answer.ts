@@ -115,7 +115,7 @@ const strayTable = ({ results, watched, order }: ProcessWatched): Table => ({
       adjustedP,
     ];
   }),
-  note: "p: how often a steady process of as many cooks strays as far on either chart. By season or half: the means of seasons with three cooks or more, else of the two halves of the record, one value a cook. Losses: how often losses dealt at random differ as much between cooks.",
+  note: "p: how often a steady process of as many cooks strays as far on either chart. By season or half: the means of seasons with three cooks or more, else of the two halves of the record, one value a cook. Losses: how often losses shuffled at random differ as much between cooks.",
 });
 
 const steadinessCharts = ({ watched, order, standing }: ProcessWatched): Chart[] =>

@@ -95,7 +95,7 @@ function factTable(all: BookFact[], without: BookFact[]): Table {
         ),
       ],
     ],
-    note: "A figure changes when it leaves its own range, or when a difference begins or ceases to be clear.",
+    note: "A figure changes when it leaves its own range, or when a difference starts or stops being clear.",
   };
 }
 

@@ -195,10 +195,6 @@ export function logCaveats(facts: TemperatureLogFacts | undefined): Sentence[] {
     ...(facts.noRelation === undefined ? [] : [[`The log cannot be set against yield or days: ${facts.noRelation}.`]]),
     ...(facts.relations.length === 0
       ? []
-      : [
-          [
-            "What the log shows was not dealt to runs at random, so it can stand for something else that changed with it.",
-          ],
-        ]),
+      : [["What the log shows was not set at random, so it can stand for something else that changed with it."]]),
   ];
 }

@@ -64,7 +64,14 @@ function frontOf(trial: Trial, of: TreatmentDecision, decision: Decision, words:
   };
   return {
     short: short[verdict],
-    figure: { label: words.of, value, unit: response.unit, signed: true, digits: 2, ...range },
+    figure: {
+      label: words.of || response.label.replace(/^days /, ""),
+      value,
+      unit: response.unit,
+      signed: true,
+      digits: 2,
+      ...range,
+    },
     strip: {
       kind: "difference",
       unit: response.unit,

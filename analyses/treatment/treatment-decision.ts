@@ -20,6 +20,8 @@ import { type VariedBeside, variedBeside } from "./varied-beside.ts";
 export interface TreatmentDecision {
   thing: VariedThing;
   response: TrayResponse;
+  /** whether lost trays count: where not, as in days, they are left out */
+  withLost: boolean;
   gathered: GatheredTrays;
   decision: Decision;
   /** per started tray, worked out where it is asked for; undefined for responses that lost trays know nothing of */
@@ -107,6 +109,7 @@ export function decideTreatment(trial: Trial, thing: VariedThing, on: ComparedOn
     return {
       thing,
       response: on.response,
+      withLost: on.withLost,
       gathered,
       decision,
       started: () =>

@@ -21,13 +21,18 @@ export function levelsTable(of: TreatmentDecision, decision: Decision): Table {
   // of money and started trays a lost one has a value, too
   const lostOf = ({ lost, values }: LevelFacts): number =>
     values.reduce((sum, { row, pooled }) => sum + (isLost(gathered.trayOf.get(row)!) ? pooled : 0), lost);
+  const withLost = of.withLost || levels.some((facts) => lostOf(facts) > 0);
   const ranges = new Map(rangesOfMeans(decision, settings).map((one) => [one.level, one]));
   return {
     caption: `Trays and results by ${inSentence(factor.label)}`,
     columns: [
       { label: factor.label, unit: factor.unit || undefined },
-      { label: "finished", unit: "trays" },
-      { label: "lost", unit: "trays" },
+      ...(withLost
+        ? [
+            { label: "finished", unit: "trays" },
+            { label: "lost", unit: "trays" },
+          ]
+        : [{ label: "trays", unit: "trays" }]),
       { label: `mean ${response.label}`, unit: response.unit },
       { label: "mean over the same cooks", unit: response.unit },
       { label: "from", unit: response.unit },
@@ -36,7 +41,7 @@ export function levelsTable(of: TreatmentDecision, decision: Decision): Table {
     rows: levels.map((facts) => [
       facts.level,
       facts.started,
-      lostOf(facts),
+      ...(withLost ? [lostOf(facts)] : []),
       facts.mean ?? null,
       facts.adjusted ?? null,
       ranges.get(facts.level)?.lower ?? null,
@@ -127,7 +132,10 @@ export function readingsTable({ readings, response }: TreatmentDecision): Table 
 }
 
 /** Every tray as a mark, with each level's mean and its range. */
-export function levelsChart({ thing, response, gathered, settings }: TreatmentDecision, decision: Decision): Chart {
+export function levelsChart(
+  { thing, response, withLost, gathered, settings }: TreatmentDecision,
+  decision: Decision,
+): Chart {
   const { factor } = thing;
   const title = `${response.label.charAt(0).toUpperCase()}${response.label.slice(1)} by ${inSentence(factor.label)}`;
   const shown = decision.levels.filter(({ mean }) => mean !== undefined);
@@ -156,7 +164,7 @@ export function levelsChart({ thing, response, gathered, settings }: TreatmentDe
         return {
           dose: Number(level),
           trays: started,
-          lost,
+          ...(withLost ? { lost } : {}),
           ...(shownMean === undefined ? {} : { mean: shownMean }),
           ...(range === undefined ? {} : { low: range.lower, high: range.upper }),
           points: values.map(pointOf),

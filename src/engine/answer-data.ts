@@ -39,6 +39,7 @@ export interface AnswerData {
   excluded: Excluded[];
   method: string[];
   caveats: string[];
+  withoutMoney?: string;
   withoutFlagged?: { trays: string[]; changes: boolean; text: string };
 }
 
@@ -68,6 +69,7 @@ export function answerData(answer: AnsweredQuestion, settings: Settings): Answer
     excluded: outcome.excluded,
     method: outcome.method.map(text),
     caveats: outcome.caveats.map(text),
+    ...(outcome.withoutMoney === undefined ? {} : { withoutMoney: outcome.withoutMoney }),
     ...(withoutFlagged === undefined
       ? {}
       : {

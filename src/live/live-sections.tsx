@@ -3,9 +3,8 @@ import { analyses } from "../../analyses/index.ts";
 import type { AnsweredQuestion } from "../analysis.ts";
 import { Contents } from "../report/contents.tsx";
 import { figureText } from "../report/front/figure-text.ts";
-import { DoubtNote, FrontRows, NextList } from "../report/front/front-page.tsx";
+import { AfterAnswers, DoubtNote, FrontRows } from "../report/front/front-page.tsx";
 import { FrontRow } from "../report/front/front-row.tsx";
-import { PricesOnPaper } from "../report/front/prices-on-paper.tsx";
 import { certaintyOf } from "../report/front/verdict-mark.tsx";
 import { WaitingBlock } from "../report/front/waiting-block.tsx";
 import { FullQuestion, RowQuestion, saidOf } from "../report/questions/question-body.tsx";
@@ -127,13 +126,7 @@ function showFront(answersNow: AnswersNow, saved: SavedTextsOf): void {
     </>
   );
   put(rows, document.querySelector("#front-rows"), saved);
-  const next = (
-    <>
-      <NextList answers={answers} facts={facts} />
-      <PricesOnPaper answers={answers} facts={facts} />
-    </>
-  );
-  put(next, document.querySelector("#next-place"), saved);
+  put(<AfterAnswers answers={answers} facts={facts} />, document.querySelector("#next-place"), saved);
   const waiting = document.querySelector<HTMLElement>("#waiting");
   if (waiting !== null) {
     waiting.hidden = answers.every(({ outcome }) => outcome.kind === "answer");

@@ -5,8 +5,7 @@ import { Contents, type ContentsPart } from "./contents.tsx";
 import { BookHead } from "./front/book-head.tsx";
 import { frontAnswers, nextThings } from "./front/choose-front.ts";
 import { FewTrays } from "./front/few-trays.tsx";
-import { DoubtNote, FrontRows, NextList } from "./front/front-page.tsx";
-import { PricesOnPaper } from "./front/prices-on-paper.tsx";
+import { AfterAnswers, DoubtNote, FrontRows } from "./front/front-page.tsx";
 import { WaitingBlock } from "./front/waiting-block.tsx";
 import { type QuestionForm, QuestionPlace } from "./questions/question-body.tsx";
 import { hasFewTrays, type ReportFacts, reportFacts } from "./report-facts.ts";
@@ -121,8 +120,7 @@ export function ReportPage({ book, answers, drawn, generator, isLive = false }: 
             </div>
           )}
           <div id="next-place">
-            <NextList answers={answers} facts={facts} />
-            <PricesOnPaper answers={answers} facts={facts} />
+            <AfterAnswers answers={answers} facts={facts} />
           </div>
         </div>
         {(["growing", "money"] as const).map((topic) => (

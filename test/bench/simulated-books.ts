@@ -9,7 +9,7 @@ const asks = {
   days: "days to colonise",
   looks: "gain, a look after every cook",
   "best dose": "dose that earns most",
-  losses: "losses: signal or scatter",
+  losses: "losses: more than chance",
 } as const;
 
 function whatIsRight({ scenario, alarmIsFalse, read }: Measured): string {

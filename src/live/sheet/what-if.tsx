@@ -25,29 +25,37 @@ function productInputs(): Input[] {
     columnOf("products", "current_price"),
   ];
   return Array.from({ length: Math.min(rowCount("products"), 2) }, (_, row) => ({
-    label: ["Price of", cellText("products", row, name), cellText("products", row, channel)]
+    label: [cellText("products", row, name), cellText("products", row, channel)]
       .filter((part) => part !== "")
-      .join(" "),
+      .join(", "),
     sheet: "products" as const,
     row,
     column: price,
   }));
 }
 
+/** What a pack price is for: "a month", "25 kg". */
+function packText(size: string, unit: string): string {
+  const isOne = size === "" || size === "1";
+  if (unit === "" || unit === "each") return isOne ? "each" : `${size} pieces`;
+  if (isOne) return unit === "hour" ? "an hour" : `a ${unit}`;
+  return `${size} ${unit}${/^[a-z]{3,}$/.test(unit) ? "s" : ""}`;
+}
+
+/** A typed price with the coin's second digit: "24.90" for 24.9. */
+const priceText = (typed: string): string => (/^\d+[.,]\d$/.test(typed) ? `${typed}0` : typed);
+
 /** Pack prices of cost lines whose kind or basis matters to an answer. */
 function costInputs(wanted: (kind: string, per: string) => boolean): Input[] {
-  const [item, kind, per, price] = ["item", "kind", "per", "pack_price"].map((key) => columnOf("costs", key)) as [
-    number,
-    number,
-    number,
-    number,
-  ];
+  const cell = (row: number, key: string) => cellText("costs", row, columnOf("costs", key));
+  const price = columnOf("costs", "pack_price");
   return Array.from({ length: rowCount("costs") }, (_, row) => row)
-    .filter(
-      (row) => !deletedRows.value.costs.has(row) && wanted(cellText("costs", row, kind), cellText("costs", row, per)),
-    )
+    .filter((row) => !deletedRows.value.costs.has(row) && wanted(cell(row, "kind"), cell(row, "per")))
     .filter((row) => cellText("costs", row, price) !== "")
-    .map((row) => ({ label: `${cellText("costs", row, item)}, a pack`, sheet: "costs" as const, row, column: price }));
+    .map((row) => {
+      const pack = packText(cell(row, "pack_size"), cell(row, "pack_unit"));
+      return { label: `${cell(row, "item")}, ${pack}`, sheet: "costs" as const, row, column: price };
+    });
 }
 
 const isCulture = (kind: string, per: string): boolean => kind === "culture" || per === "jar" || per === "inoculum mL";
@@ -77,19 +85,19 @@ const inputsOf: Readonly<Record<string, () => Input[]>> = {
 function WhatIf({ inputs }: { inputs: ReadonlyArray<Input> }) {
   return (
     <div class="what">
-      <h4>What if…</h4>
+      <h4>What if the price were…</h4>
       {inputs.map(({ label, sheet, row, column }) => {
         const saved = workbook().saved.sheets[sheet]?.rows[row]?.[column] ?? "";
         const now = cellText(sheet, row, column);
         return (
           <label key={`${sheet}/${row}`}>
             <span>{visibleText(label, 60)}</span>
-            {now === saved ? <span /> : <span class="was">was {saved === "" ? "empty" : saved}</span>}
+            {now === saved ? <span /> : <span class="was">was {saved === "" ? "empty" : priceText(saved)}</span>}
             <input
               type="text"
               inputMode="decimal"
               class={now === saved ? undefined : "changed"}
-              value={now}
+              value={priceText(now)}
               data-cell={`${sheet}/${row}/${column}`}
             />
           </label>

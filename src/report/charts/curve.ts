@@ -190,5 +190,8 @@ export function curveSpecification(chart: CurveChart, place: ChartPlace): Specif
           `Shaded: ${visibleText(stretch.label)}, ${formatRange({ from: stretch.from, to: stretch.to, unit: chart.xUnit }, settings)}.`,
         ];
   const banded = curves.some((curve) => curve.low !== undefined) ? ["The tinted band is the curve's range."] : [];
-  return { spec, notes: [...shaded, ...banded, ...thinningNote(drawn.length, chart.points.length, "trays")] };
+  return {
+    spec,
+    notes: [...shaded, ...banded, ...thinningNote(drawn.length, chart.points.length, "trays", place.settings)],
+  };
 }

@@ -18,8 +18,8 @@ const labelRoom = 46;
 export type DosesInOrder = DosesChart["doses"];
 
 /** Lost trays as crosses while they can be counted at a glance. */
-const lostText = (lost: number): string =>
-  lost === 0 ? "0 lost" : lost <= 4 ? `${"×".repeat(lost)} lost` : `${lost} lost`;
+const lostText = (lost: number | undefined): string =>
+  lost === undefined ? "" : lost === 0 ? "0 lost" : lost <= 4 ? `${"×".repeat(lost)} lost` : `${lost} lost`;
 
 /** The value axis: round, never so narrow that scatter looks like a gain, and with 0 in sight where values have both signs. */
 function valueDomain(every: ReadonlyArray<number>, chart: DosesChart): [number, number] {
@@ -60,7 +60,10 @@ function namesThatFit({ doseUnit }: DosesChart, doses: DosesInOrder, settings: C
   const kept: number[] = [];
   for (const index of [0, lastIndex, ...doses.keys()])
     if (!kept.some((other) => other === index || touch(names, index, other))) kept.push(index);
-  const withLost = doses.length <= 7 && kept.every((a) => kept.every((b) => a === b || !touch(losses, a, b)));
+  const withLost =
+    doses.some(({ lost }) => lost !== undefined) &&
+    doses.length <= 7 &&
+    kept.every((a) => kept.every((b) => a === b || !touch(losses, a, b)));
   return doses.map((_, index) =>
     !kept.includes(index) ? [""] : withLost ? [names[index]!, losses[index]!] : [names[index]!],
   );

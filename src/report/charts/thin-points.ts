@@ -1,3 +1,5 @@
+import { formatQuantity, type NumberSettings } from "../format-quantity.ts";
+
 /** more points than this are thinned: they would hide each other and swell the file */
 export const mostPoints = 600;
 
@@ -34,8 +36,11 @@ export function thinPoints<Point>(
 }
 
 /** What a reader must know of thinned points; empty when all are drawn. */
-export function thinningNote(drawn: number, all: number, what: string): string[] {
+export function thinningNote(drawn: number, all: number, what: string, settings: NumberSettings): string[] {
+  const write = (value: number) => formatQuantity({ value, unit: "factor" }, settings);
   return drawn < all
-    ? [`${drawn} of ${all} ${what} are drawn, spread evenly over the range of each group; the figures use all.`]
+    ? [
+        `${write(drawn)} of ${write(all)} ${what} are drawn, spread evenly over the range of each group; the figures use all.`,
+      ]
     : [];
 }

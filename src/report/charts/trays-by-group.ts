@@ -63,8 +63,10 @@ function pointsOf(
     }));
 }
 
+const countText = (count: number, what: string): string => `${count} ${what}${count === 1 ? "" : "s"}`;
+
 /** Where each group lies: side by side, or one under the other where there are many or their names are long. */
-function groupBand(names: ReadonlyArray<string>, { groups }: TraysByGroupChart, { width }: ChartPlace) {
+function groupBand(names: ReadonlyArray<string>, { groups, pointName }: TraysByGroupChart, { width }: ChartPlace) {
   const distinct = new Set(names).size;
   const letters = Math.floor((width - 50) / distinct / 8);
   const lying = distinct > 6 || names.some((name) => name.length > letters);
@@ -72,7 +74,7 @@ function groupBand(names: ReadonlyArray<string>, { groups }: TraysByGroupChart, 
   const places = namedPlaces(names, {
     letters: lying ? 20 : letters,
     lines: lying ? 2 : 1,
-    ...(groups.length === 0 ? {} : { below: (name: string) => `n ${countOf.get(name) ?? 0}` }),
+    ...(groups.length === 0 ? {} : { below: (name: string) => countText(countOf.get(name) ?? 0, pointName ?? "tray") }),
   });
   return { lying, places };
 }
@@ -156,7 +158,7 @@ export function traysByGroupSpecification(chart: TraysByGroupChart, place: Chart
     spec,
     notes: [
       ...(chart.pointName === undefined ? [] : [`Small marks are ${chart.pointName}s.`]),
-      ...thinningNote(points.length, chart.points.length, "trays"),
+      ...thinningNote(points.length, chart.points.length, "trays", place.settings),
       ...series.notes,
     ],
   };

@@ -8,6 +8,7 @@ import { letterWidth } from "../charts/letter-width.ts";
 import { formatQuantity, type NumberSettings } from "../format-quantity.ts";
 import { levelName, type ReportFacts, weightOf } from "../report-facts.ts";
 import { shownSentence } from "../shown-sentence.tsx";
+import { visibleText } from "../visible-text.ts";
 import { DoseShape } from "./dose-shape.tsx";
 import { ByLevel, type DoseGroup, isLost, mean } from "./few-trays-table.tsx";
 import { certaintyOf, VerdictMark } from "./verdict-mark.tsx";
@@ -94,7 +95,17 @@ function Facts({
 const lane = 44;
 
 /** Every tray as a labelled mark on one scale of weight, a line for each dose, lost trays in a lane of their own. */
-function Marks({ groups, facts, width }: { groups: ReadonlyArray<DoseGroup>; facts: ReportFacts; width: number }) {
+function Marks({
+  groups,
+  facts,
+  weightName,
+  width,
+}: {
+  groups: ReadonlyArray<DoseGroup>;
+  facts: ReportFacts;
+  weightName: string;
+  width: number;
+}) {
   const every = groups.flatMap(({ weights }) => weights.map(({ grams }) => grams));
   if (every.length === 0) return null;
   const { settings } = facts;
@@ -138,7 +149,7 @@ function Marks({ groups, facts, width }: { groups: ReadonlyArray<DoseGroup>; fac
         </g>
       ))}
       <text class="quiet" x={(from + width) / 2} y={height - 4} text-anchor="middle">
-        g
+        {weightName}, g
       </text>
       {lost ? (
         <text class="quiet" x="72" y={height - 22} text-anchor="middle">
@@ -216,24 +227,25 @@ export function FewTrays({
   const yieldAnswer = answers.find(({ id, outcome }) => id === "what-changed-the-yield" && outcome.kind === "answer");
   return (
     <>
+      {yieldAnswer === undefined ? null : (
+        <div class="top">
+          <VerdictMark certainty={certaintyOf(yieldAnswer.outcome)} />
+          <span class="name">{visibleText(yieldAnswer.question)}</span>
+        </div>
+      )}
       <p class="verdict-line">
-        {yieldAnswer?.outcome.kind === "answer" ? (
-          <>
-            <VerdictMark certainty={certaintyOf(yieldAnswer.outcome)} />{" "}
-            {shownSentence(yieldAnswer.outcome.sentence, facts.settings, 600)}
-          </>
-        ) : (
-          `Too few trays to judge ${what === "dose" ? "a dose" : `the ${what}`} yet. This is what they gave.`
-        )}
+        {yieldAnswer?.outcome.kind === "answer"
+          ? shownSentence(yieldAnswer.outcome.sentence, facts.settings, 600)
+          : `Too few trays to judge ${what === "dose" ? "a dose" : `the ${what}`} yet. This is what they gave.`}
       </p>
       <Facts groups={groups} weightName={weightName} settings={facts.settings} />
       <div class="pair">
         <div class="figure">
           <div class="wide">
-            <Marks groups={groups} facts={facts} width={560} />
+            <Marks groups={groups} {...{ facts, weightName }} width={560} />
           </div>
           <div class="narrow">
-            <Marks groups={groups} facts={facts} width={358} />
+            <Marks groups={groups} {...{ facts, weightName }} width={358} />
           </div>
         </div>
         <div class="beside">

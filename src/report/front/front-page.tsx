@@ -5,6 +5,7 @@ import { shownSentence } from "../shown-sentence.tsx";
 import { visibleText } from "../visible-text.ts";
 import { frontAnswers, type NextThing, nextThings } from "./choose-front.ts";
 import { FrontRow } from "./front-row.tsx";
+import { PricesOnPaper } from "./prices-on-paper.tsx";
 
 /** Said once for all answers: whether any of them changes without the flagged trays. */
 export function DoubtNote({ answers }: { answers: ReadonlyArray<AnsweredQuestion> }) {
@@ -28,6 +29,29 @@ export function DoubtNote({ answers }: { answers: ReadonlyArray<AnsweredQuestion
   );
 }
 
+/** Said once for all answers about money: what is missing from it. */
+function MoneyNote({ answers }: { answers: ReadonlyArray<AnsweredQuestion> }) {
+  const [most] = answers.flatMap(({ outcome }) => outcome.withoutMoney ?? []).toSorted((a, b) => b.length - a.length);
+  if (most === undefined) return null;
+  const isMissing = /without|in part/.test(most);
+  return (
+    <p class="same below">
+      Money is {visibleText(most)}.{isMissing ? " A missing cost line makes everything look cheaper than it is." : ""}
+    </p>
+  );
+}
+
+/** What follows the answers on the front: what is missing from the money, what to do next, and on paper the prices to ask. */
+export function AfterAnswers(props: { answers: ReadonlyArray<AnsweredQuestion>; facts: ReportFacts }) {
+  return (
+    <>
+      <MoneyNote answers={props.answers} />
+      <NextList {...props} />
+      <PricesOnPaper {...props} />
+    </>
+  );
+}
+
 /** Where a thing to do is explained. */
 function addressOf({ see, question }: NextThing): string {
   if (see === undefined) return `#${placeOf(question)}`;
@@ -36,7 +60,7 @@ function addressOf({ see, question }: NextThing): string {
 }
 
 /** What to do next, at most four things, each linked to what explains it. */
-export function NextList({ answers, facts }: { answers: ReadonlyArray<AnsweredQuestion>; facts: ReportFacts }) {
+function NextList({ answers, facts }: { answers: ReadonlyArray<AnsweredQuestion>; facts: ReportFacts }) {
   const things = nextThings(answers);
   if (things.length === 0) return null;
   return (

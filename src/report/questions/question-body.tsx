@@ -14,6 +14,9 @@ import { PriceList } from "./price-list.tsx";
 import { longestSentence, QuestionFolds } from "./question-folds.tsx";
 import { SmallMultiples } from "./small-multiples.tsx";
 
+/** letters in which the claim of a question that is open in full ends */
+const longestClaim = 200;
+
 /** How much room a question has: open in full, or one line that opens. */
 export type QuestionForm = "full" | "row";
 
@@ -50,12 +53,23 @@ function Picture({ answer, drawn, facts }: QuestionProps) {
 export const saidOf = ({ outcome }: AnsweredQuestion, { settings }: ReportFacts): string =>
   visibleText(sentenceText(outcome.kind === "answer" ? outcome.sentence : outcome.reason, settings), longestSentence);
 
-function Said({ answer, facts }: { answer: AnsweredQuestion; facts: ReportFacts }) {
+/** The first sentence of a text, up to a full stop before a new one, and the rest. */
+const firstOf = (text: string): [first: string, rest: string] => {
+  const end = /\. (?=\p{L})/u.exec(text.slice(0, longestClaim))?.index ?? Number.POSITIVE_INFINITY;
+  return end === Number.POSITIVE_INFINITY ? [text, ""] : [text.slice(0, end + 1), text.slice(end + 2)];
+};
+
+/** @param hasClaim whether its first sentence is set large */
+function Said({ answer, facts, hasClaim }: { answer: AnsweredQuestion; facts: ReportFacts; hasClaim?: boolean }) {
   const { outcome } = answer;
   const text = saidOf(answer, facts);
+  const [claim, rest] = hasClaim ? firstOf(text) : [undefined, text];
   return (
     <>
-      <p class="sentence">{unbroken(text)}</p>
+      <p class="sentence">
+        {claim === undefined ? null : <span class="claim">{unbroken(claim)} </span>}
+        {unbroken(rest)}
+      </p>
       <SavedSentence id={answer.id} text={text} />
       {outcome.kind === "cannot-tell" ? (
         <p class="settle">{shownSentence(outcome.wouldSettle, facts.settings, longestSentence)}</p>
@@ -72,10 +86,9 @@ export function FullQuestion({ answer, drawn, facts }: QuestionProps) {
     <>
       <div class="top">
         <VerdictMark certainty={certaintyOf(answer.outcome)} />
-        <span class="name">{visibleText(answer.name)}</span>
+        <h3 id={`${placeOf(answer.id)}-title`}>{visibleText(answer.question)}</h3>
       </div>
-      <h3 id={`${placeOf(answer.id)}-title`}>{visibleText(answer.question)}</h3>
-      <Said answer={answer} facts={facts} />
+      <Said answer={answer} facts={facts} hasClaim />
       {isList ? (
         <Picture answer={answer} drawn={drawn} facts={facts} />
       ) : (
@@ -98,12 +111,14 @@ export function FullQuestion({ answer, drawn, facts }: QuestionProps) {
 export function RowQuestion({ answer, drawn, facts }: QuestionProps) {
   const { figure, short } = answer.outcome;
   const large = figure === undefined ? "" : figureText(figure, facts.settings).large;
+  const label = figure === undefined ? "" : visibleText(figure.label, 60);
   return (
     <>
       <summary>
         <VerdictMark certainty={certaintyOf(answer.outcome)} />
         <span class="mid">
           {large}
+          {label === "" ? null : <span class="between">{label}</span>}
           <WasFigure id={answer.id} text={large} />
         </span>
         <span class="said">

@@ -67,7 +67,7 @@ ${letters}
 tr.faded > *, li.faded { color: var(--quiet); }
 :is(tr, li).faded svg { opacity: 0.3; }
 .front .pair { margin-bottom: 1.2rem; }
-.waits { display: grid; grid-template-columns: repeat(3, minmax(0, 1fr)); gap: 0 2rem; }
+.waits { margin-top: 0.6rem; display: grid; grid-template-columns: repeat(3, minmax(0, 1fr)); gap: 0 2rem; }
 .waits:has(> :only-child) { grid-template-columns: minmax(0, 1fr); }
 .wait { padding: 0.7rem 0; border-top: 1px solid var(--hair); }
 .wait h3 { font: 600 1.0625rem/1.25 var(--serif); }
@@ -82,7 +82,7 @@ tr.faded > *, li.faded { color: var(--quiet); }
 }
 .plain-facts .big { margin-bottom: 0.15rem; }
 .plain-facts .big + span { font-size: 0.875rem; color: var(--quiet); line-height: 1.3; display: block; }
-.verdict-line { font: 400 1.3125rem/1.3 var(--serif); max-width: 60ch; margin: 0.2rem 0 0.9rem; text-wrap: pretty; }
+.verdict-line { font: 400 1.3125rem/1.3 var(--serif); max-width: 60ch; margin: 0.15rem 0 0.9rem; text-wrap: pretty; }
 .was { display: block; font-size: 0.8125rem; color: var(--quiet); font-weight: 400; font-family: var(--sans); letter-spacing: 0; }
 @media screen and (max-width: 60rem) {
   .waits { grid-template-columns: minmax(0, 1fr); }

@@ -2,11 +2,12 @@
 export const questionStyle = `
 .q { border-top: 1px solid var(--hair); padding: 1.1rem 0 0.9rem; }
 .part > h2 + .q { border-top: 0; padding-top: 0.5rem; }
-.q .top { display: flex; flex-wrap: wrap; gap: 0.1rem 0.9rem; align-items: center; font-size: 0.8125rem; color: var(--quiet); }
-.q .top .verdict { color: var(--ink); }
-.q h3 { margin: 0.15rem 0 0.1rem; }
+.top { display: flex; flex-wrap: wrap; gap: 0.1rem 0.9rem; align-items: center; font-size: 0.8125rem; color: var(--quiet); }
+.top .verdict { color: var(--ink); }
+.q h3 { font: inherit; }
 .sentence { max-width: 76ch; font-size: 0.9375rem; text-wrap: pretty; }
-.q > .sentence { color: var(--ink); }
+.q > .sentence { color: var(--ink); margin-top: 0.2rem; }
+.claim { display: block; font: 400 1.3125rem/1.28 var(--serif); max-width: 60ch; margin-bottom: 0.15rem; }
 .settle { color: var(--quiet); font-size: 0.9375rem; max-width: 76ch; }
 .was-sentence { font-size: 0.875rem; color: var(--quiet); border-inline-start: 3px solid var(--line); padding-inline-start: 0.7rem; margin-top: 0.3rem; }
 .pair { display: grid; grid-template-columns: 560px minmax(0, 1fr); gap: 1.1rem 2rem; margin-top: 0.6rem; align-items: start; }
