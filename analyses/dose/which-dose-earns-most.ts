@@ -8,6 +8,7 @@ import type {
   Sentence,
   Trial,
 } from "../../src/analysis.ts";
+import { capital } from "../comparison/level-text.ts";
 import { missingTrays } from "../comparison/missing-trays.ts";
 import { type BookDose, bookDoseDecision, namedThing } from "../treatment/book-dose-decision.ts";
 import { doseChart, doseEstimates, doseTable } from "../treatment/dose-tables.ts";
@@ -65,6 +66,10 @@ function figureOf(of: BookDose): Figure {
   };
 }
 
+/** The trays, as the dose goes by them: a good tray may say otherwise where some are lost. */
+const theTrays = ({ decision }: BookDose): string =>
+  `${decision.seen.some(({ lost }) => lost > 0) ? "counting losses, " : ""}the trays`;
+
 /** What to do because of it. A dose that pays for nothing is no advice, nor is one among equals. */
 function nextOf(trial: Trial, of: BookDose): NextStep[] {
   const { use, certainty, notRuledOut } = of.decision;
@@ -76,7 +81,7 @@ function nextOf(trial: Trial, of: BookDose): NextStep[] {
       {
         rank: "dose",
         act: [...act, " beside it."],
-        because: ["The trays cannot tell the doses apart; more cooks of both would."],
+        because: [`${capital(theTrays(of))} cannot tell the doses apart; more cooks of both would.`],
       },
     ];
   }
@@ -86,7 +91,7 @@ function nextOf(trial: Trial, of: BookDose): NextStep[] {
       act: [certainty === "settled" ? "Use " : "Meanwhile use ", dosePart(of, use.dose), "."],
       because:
         certainty === "open"
-          ? ["It risks least while the trays cannot tell the doses apart."]
+          ? [`It risks least: ${theTrays(of)} cannot tell the doses apart.`]
           : notRuledOut.ruledOut.length === 0 || certainty === "settled"
             ? [`Of the doses tried it is expected to ${of.decision.priced ? "leave" : "yield"} most.`]
             : ["Anything from ", doseRange(of, notRuledOut), " could still be the best."],

@@ -1,6 +1,7 @@
 import type { AnswerFront } from "../../src/analysis.ts";
 import { type VariedLevels, variedLevels } from "../../src/design/varied-levels.ts";
 import type { Tray } from "../../src/records/tray.ts";
+import { inRow } from "../comparison/level-text.ts";
 import { isLost } from "../comparison/tray-response.ts";
 
 /** Trays of each dose, or level of what else varied, and how many were lost; one group where none is stated. */
@@ -25,6 +26,13 @@ function byLevel(
   });
 }
 
+/** A pattern in at most seven words: things that came together in a row, or the first of them. */
+function named(name: string): string {
+  const together = name.split(" and ");
+  const row = inRow(together);
+  return row.split(" ").length <= 7 ? row : `${together[0]} and what goes with it`;
+}
+
 /**
  * What the front shows of losses: how many of the finished trays, and whether they are tied to anything.
  * @param units finished trays, one a unit; @param share lost with its range, 0 to 1
@@ -37,7 +45,6 @@ export function lossesFront(
   { tie, alarm, watch, varied = "" }: { tie?: string; alarm?: string; watch?: string; varied?: string },
 ): AnswerFront {
   const lost = units.filter(isLost).length;
-  const named = (name: string) => name.split(" ").slice(0, 6).join(" ");
   return {
     short: [
       tie !== undefined

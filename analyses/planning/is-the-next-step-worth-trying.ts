@@ -39,7 +39,8 @@ function frontOf(of: BookDose, best: JudgedStep | undefined): AnswerFront {
   const strip = {
     kind: "best-dose",
     unit: of.thing.factor.unit,
-    use: use.dose,
+    // the dose in question: untried, so it is drawn between those tried
+    use: best?.step.dose ?? use.dose,
     from: notRuledOut.low,
     to: notRuledOut.high,
     tried: doses,

@@ -73,7 +73,9 @@ function sentenceOf(looked: ReadonlyArray<Looked>): Sentence {
     none ? "" : `Yield may also go with ${inRow(namesOf(clear))}.`,
     quiet.length === 0
       ? ""
-      : `${none ? "Nothing else that varied is seen to go with the yield" : "No sign of it for"}: ${inRow(namesOf(quiet))}.`,
+      : none
+        ? `Nothing else that varied is seen to go with the yield: ${inRow(namesOf(quiet))}.`
+        : `No sign of it for ${inRow(namesOf(quiet))}.`,
     ...tied.map(tiedSentence),
   ];
   return [said.filter((one) => one !== "").join(" ")];

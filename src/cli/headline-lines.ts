@@ -24,7 +24,7 @@ function wrapped(text: string, margin: number): string[] {
 function answerLines({ outcome, name }: AnsweredQuestion, { settings }: Book, width: number): string[] {
   const { large, small } = figureText(outcome.figure!, settings);
   const head = `  ${certaintyOf(outcome).padEnd(12)}${large.padEnd(width)}  `;
-  const said = `${sentenceText(outcome.short!, settings)} ${name}: ${small}.`;
+  const said = `${small}. ${name}: ${sentenceText(outcome.short!, settings)}`;
   return [...wrapped(said, head.length)].map((line, index) => (index === 0 ? head + line : line));
 }
 

@@ -98,6 +98,9 @@ export function showAnswer({ answer, drawn }: LiveAnswer, answersNow: AnswersNow
       stops.find((stop) => stop.offsetParent !== null)?.focus({ preventScroll: true });
     }
     fillInputs(place);
+    // who typed into an input beside the answer goes on from there
+    const cell = focused instanceof HTMLInputElement && !focused.isConnected ? focused.dataset.cell : undefined;
+    if (cell !== undefined) place.querySelector<HTMLElement>(`[data-cell="${cell}"]`)?.focus({ preventScroll: true });
   }
   showSentence(answer, answersNow, saved);
   showFront(answersNow, saved);

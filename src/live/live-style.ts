@@ -137,14 +137,12 @@ td .moved { white-space: normal; }
 .live-trouble { color: var(--alert); flex-basis: 100%; }
 .moved-list { list-style: none; padding: 0; display: flex; flex-wrap: wrap; gap: 0.2rem 1.25rem; }
 .live-buttons { display: flex; flex-wrap: wrap; gap: 0.4rem; margin-inline-start: auto; }
-@media (max-width: 73.99rem) { @media (pointer: coarse), (max-width: 43rem) { .for-keys { display: none; } }
-.live-bar-place { margin-inline: -1.5rem; } }
-@media (max-width: 43rem) { @media (pointer: coarse), (max-width: 43rem) { .for-keys { display: none; } }
-.live-bar-place { margin-inline: -1rem; } }
+@media (max-width: 73.99rem) { .live-bar-place { margin-inline: -1.5rem; } }
+@media (max-width: 43rem) { .live-bar-place { margin-inline: -1rem; } .live-bar { padding-inline: 1rem; } }
 @media (max-width: 40rem) {
   .live-buttons { margin-inline-start: 0; }
-  .live-buttons { flex-wrap: nowrap; overflow-x: auto; max-width: 100%; padding: 0.2rem 0; }
-  .live-buttons button { flex: none; }
+  .live-buttons button { padding-inline: 0.6rem; }
+  .live-buttons button:disabled { display: none; }
   .live-bar { gap: 0.25rem 0.75rem; padding-top: 0.4rem; padding-bottom: 0.4rem; }
   .grid-box { max-height: 60vh; }
   .live-place button, .live-bar button, .figure-tools button, .figure-tools select { min-height: 2.25rem; }

@@ -81,7 +81,7 @@ test("many points are thinned, and it is said", async () => {
   const drawing = await drawChart(chart, place);
   if (drawing.kind !== "drawn") throw new Error(drawing.reason);
   expect(drawing.svg.length).toBeLessThan(200_000);
-  expect(drawing.notes.join(" ")).toContain("600 of 20000 trays are drawn");
+  expect(drawing.notes.join(" ")).toContain("600 of 20,000 trays are drawn");
 });
 
 test("long names and many groups lie on their side", async () => {

@@ -2,29 +2,40 @@ import type { Figure } from "../../analysis.ts";
 import { formatQuantity, formatRange, type NumberSettings } from "../format-quantity.ts";
 import { labelText, visibleText } from "../visible-text.ts";
 
+/** The ends of a range as they are written, the unit at the second one alone; money has its symbol at both. */
+function endsOf(from: number, to: number, unit: string, digits: number | undefined, settings: NumberSettings) {
+  const range = { from, to, unit, ...(digits === undefined ? {} : { digits }) };
+  const [first = "", second = first] = formatRange(range, settings)
+    .replace(/ per .*$/, "")
+    .split(" to ");
+  // an end much smaller than the other keeps its own digits: it is not nothing
+  const own = (value: number, text: string) =>
+    digits !== undefined && value > 0 && /^\D*0\D*$/.test(text)
+      ? withoutRate(formatQuantity({ value, unit, digits }, settings))
+      : text;
+  return [own(from, first).replace(/\u00a0.*$/, ""), own(to, second)] as const;
+}
+
 /**
- * A range in words: "between 4.2 and 10.4". The unit is left to the number beside it; of a difference both ways it says
- * "between 2 less and 10 more".
+ * A range in words: "between 4.2 and 10.4 g"; of a difference both ways it says "between 2 less and 10 g more".
  */
 export function betweenText(
   { from, to, unit, digits, signed }: { from: number; to: number; unit: string; digits?: number; signed?: boolean },
   settings: NumberSettings,
 ): string {
-  const write = (a: number, b: number): [string, string] => {
-    const text = formatRange({ from: a, to: b, unit, ...(digits === undefined ? {} : { digits }) }, settings);
-    const [first = "", second] = text.split(" to ");
-    const bare = (part: string) => part.replace(/\u00a0(?!%).*$/, "").replace(/ per .*$/, "");
-    return [bare(first), bare(second ?? first)];
-  };
   if (!Number.isFinite(from) || !Number.isFinite(to))
     return formatRange({ from, to, unit, ...(digits === undefined ? {} : { digits }) }, settings);
   if (signed && to <= 0) {
-    const [less, more] = write(-to, -from);
+    const [less, more] = endsOf(-to, -from, unit, digits, settings);
     return `between ${less} and ${more} less`;
   }
-  if (signed && from < 0) return `between ${write(-from, to)[0]} less and ${write(-from, to)[1]} more`;
-  const [first, second] = write(from, to);
-  return `between ${first} and ${second}`;
+  if (signed && from < 0) {
+    const write = (value: number) =>
+      withoutRate(formatQuantity({ value, unit, ...(digits === undefined ? {} : { digits }) }, settings));
+    return `between ${write(-from).replace(/\u00a0.*$/, "")} less and ${write(to)} more`;
+  }
+  const [low, high] = endsOf(from, to, unit, digits, settings);
+  return `between ${low} and ${high}`;
 }
 
 /** A number without what it is a rate over, which its label says. */

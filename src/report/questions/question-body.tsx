@@ -68,7 +68,7 @@ function Said({ answer, facts, hasClaim }: { answer: AnsweredQuestion; facts: Re
     <>
       <p class="sentence">
         {claim === undefined ? null : <span class="claim">{unbroken(claim)} </span>}
-        {unbroken(rest)}
+        {rest === "" ? null : <span class="rest">{unbroken(rest)}</span>}
       </p>
       <SavedSentence id={answer.id} text={text} />
       {outcome.kind === "cannot-tell" ? (

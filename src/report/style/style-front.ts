@@ -43,6 +43,7 @@ svg { display: block; max-width: 100%; overflow: visible; direction: ltr; }
 svg text { font-family: var(--sans); font-size: 13px; font-variant-numeric: tabular-nums; }
 svg text:not([fill]) { fill: var(--ink); }
 .strip text, .price-shares text, .small-chart text { font-size: 12.5px; }
+.strip text { paint-order: stroke; stroke: var(--ground); stroke-width: 3px; }
 svg text.quiet { fill: var(--quiet); }
 svg text.tick { font-weight: 600; fill: var(--letters, var(--ink)); }
 svg text.warm { fill: var(--alert); }

@@ -6,8 +6,9 @@ export const questionStyle = `
 .top .verdict { color: var(--ink); }
 .q h3 { font: inherit; }
 .sentence { max-width: 76ch; font-size: 0.9375rem; text-wrap: pretty; }
-.q > .sentence { color: var(--ink); margin-top: 0.2rem; }
-.claim { display: block; font: 400 1.3125rem/1.28 var(--serif); max-width: 60ch; margin-bottom: 0.15rem; }
+.q > .sentence { margin-top: 0.2rem; max-width: none; }
+.rest { display: block; max-width: 76ch; }
+.claim { display: block; font: 400 1.3125rem/1.28 var(--serif); max-width: 80ch; margin-bottom: 0.15rem; text-wrap: pretty; }
 .settle { color: var(--quiet); font-size: 0.9375rem; max-width: 76ch; }
 .was-sentence { font-size: 0.875rem; color: var(--quiet); border-inline-start: 3px solid var(--line); padding-inline-start: 0.7rem; margin-top: 0.3rem; }
 .pair { display: grid; grid-template-columns: 560px minmax(0, 1fr); gap: 1.1rem 2rem; margin-top: 0.6rem; align-items: start; }
@@ -27,6 +28,7 @@ export const questionStyle = `
 .short[open] > summary::after { content: '\\2212'; }
 .short-sentence { display: block; }
 .mid { font: 600 1.125rem/1.2 var(--serif); }
+.mid .between { font: 400 0.8125rem/1.3 var(--sans); }
 .short > .in { padding: 0.2rem 0 1rem; }
 .short .figure, .short .compact { margin-top: 0.6rem; }
 .compact, .prices { border-collapse: collapse; width: 100%; font-size: 0.875rem; }
@@ -104,10 +106,9 @@ main input.changed { border: 2px solid var(--ink); font-weight: 650; }
 @media screen and (max-width: 43rem) {
   .pair { grid-template-columns: minmax(0, 1fr); }
   .short > summary {
-    grid-template-columns: minmax(0, 1fr) auto 1.1rem; grid-template-areas: 'n v x' 'n m x'; gap: 0 0.7rem; padding: 0.55rem 0;
+    grid-template-columns: minmax(0, 1fr) auto 1.1rem; grid-template-areas: 'n v x' 'n m x'; gap: 0 0.7rem; padding: 0.55rem 0; align-items: start;
   }
   .short > summary .said { grid-area: n; }
-  .short > summary .said .name { display: none; }
   .short > summary .verdict { grid-area: v; justify-self: end; font-size: 0.8125rem; }
   .short > summary .mid { grid-area: m; justify-self: end; font-size: 1rem; text-align: end; max-width: 7.5rem; }
   .short > summary::after { grid-area: x; }
