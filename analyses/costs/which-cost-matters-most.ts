@@ -163,9 +163,14 @@ function answerSentence({ word, lines, ofYield, centre }: Bars, margins: Margins
 function frontOf({ word, all, lines }: Bars): AnswerFront {
   const total = all.reduce((sum, { spread }) => sum + spread, 0);
   const longest = all.slice(0, 5);
+  const first = lines[0]!;
   return {
-    short: [`Its price moves the cost of a good ${word} gram most.`],
-    figure: { label: "moves a gram's cost most", text: lines[0]!.label },
+    short: [
+      `Its price at ${change(first.lowShare)} makes a good ${word} gram `,
+      { value: first.atLow, unit: "money/g" },
+      ".",
+    ],
+    figure: { label: "moves a gram's cost most", text: first.label },
     strip: {
       kind: "shares",
       parts: longest.map(({ label, spread }) => ({

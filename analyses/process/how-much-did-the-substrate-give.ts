@@ -134,8 +134,8 @@ function run(trial: Trial): Outcome {
   return {
     kind: "answer",
     certainty: "measured",
-    short: ["Fresh mushrooms for the dry weight of grain and supplement, good trays."],
-    figure: { label: "biological efficiency", value, unit: "share", ...ends },
+    short: ["Fresh mushrooms for the dry weight of grain and supplement."],
+    figure: { label: "of good trays", value, unit: "share", ...ends },
     strip: { kind: "amount", unit: "share", value, ...ends },
     sentence: [
       "Biological efficiency was ",

@@ -3,14 +3,14 @@ import type { Sentence } from "../analysis.ts";
 import { type NumberSettings, sentenceText } from "./format-quantity.ts";
 import { visibleText } from "./visible-text.ts";
 
-/** signed money ("−€0.56"), and names with a hyphen and a number ("C2-015") */
+/** a rate ("per g"), signed money ("−€0.56"), and names with a hyphen and a number ("C2-015") */
 const pieces =
-  /([−+]\p{Sc}[\d.,\u00a0]*\d|(?<![\p{L}\p{N}-])(?=[\p{L}-]*\d)[\p{L}\p{N}]+(?:-[\p{L}\p{N}]+)+(?![\p{L}\p{N}-]))/u;
+  /(\bper (?:g|kg|mL|L|oz|lb)\b|[−+]\p{Sc}[\d.,\u00a0]*\d|(?<![\p{L}\p{N}-])(?=[\p{L}-]*\d)[\p{L}\p{N}]+(?:-[\p{L}\p{N}]+)+(?![\p{L}\p{N}-]))/u;
 /** letters that fit any line */
 const longestPiece = 14;
 
 /**
- * Text in which signed money and hyphened names stay on one line: browsers break after a minus sign and after a hyphen.
+ * Text in which rates, signed money and hyphened names stay on one line: browsers break after a minus sign and after a hyphen.
  * The text itself stays as it is, to be found and copied.
  */
 export function unbroken(text: string): ComponentChildren {

@@ -51,10 +51,12 @@ describeInBrowser("picking out", ({ open }) => {
     await page.keyboard.press("Escape");
   });
 
-  test("Save and the contents are within ten key presses of anywhere", async () => {
+  test("Save, the changed answers and the contents are within ten key presses of anywhere", async () => {
     const { page } = shared();
     await type(page, await cellOf(page, "costs", "cracked sorghum", "Price of a pack"), "155");
     await settled(page);
+    // an answer drawn anew keeps the inputs beside it
+    expect(await page.locator("#q-what-does-a-good-gram-cost .what input").count()).toBeGreaterThan(0);
     const stands = (selector: string) => page.evaluate((of) => document.activeElement?.matches(of) ?? false, selector);
     const presses = async (keys: ReadonlyArray<string>, goal: string): Promise<number> => {
       for (const [index, key] of keys.entries()) {
@@ -65,19 +67,24 @@ describeInBrowser("picking out", ({ open }) => {
     };
     for (const from of [
       ".skip",
+      ".rail a",
+      ".answers a",
+      ".q .fold > summary",
+      ".what input",
       "#q-what-price-to-ask input",
       "#sheets summary",
       '[data-grid="costs"] [tabindex="0"]',
+      "#print-all",
     ]) {
       await page.locator(from).first().focus();
       expect(await presses(["F6", "F6", "F6", "F6"], ".rail *"), `contents from ${from}`).toBeLessThan(10);
       await page.locator(from).first().focus();
       const toBar = await presses(["F6", "F6", "F6", "F6"], ".live-bar *");
-      const toSave = await presses(
-        Array.from({ length: 10 }, () => "Tab"),
-        ".live-bar button.strong",
-      );
-      expect(toBar + toSave, `Save from ${from}`).toBeLessThanOrEqual(10);
+      const tabs = Array.from({ length: 10 }, () => "Tab");
+      const toAnswers = await presses(tabs, ".live-bar .moved-list a");
+      const toSave = await presses(tabs, ".live-bar button.strong");
+      expect(toBar + toAnswers, `a changed answer from ${from}`).toBeLessThanOrEqual(10);
+      expect(toBar + toAnswers + toSave, `Save from ${from}`).toBeLessThanOrEqual(10);
     }
     const [file] = await Promise.all([page.waitForEvent("download"), page.keyboard.press("Control+s")]);
     expect(file.suggestedFilename()).toBe("costs.csv");

@@ -99,7 +99,7 @@ main input.changed { border: 2px solid var(--ink); font-weight: 650; }
   .prices .stands { grid-column: 3; grid-row: 1; text-align: end; }
   .prices td.n { text-align: start; }
   .prices td[data-label]::before { content: attr(data-label); display: block; font-size: 0.8125rem; color: var(--quiet); }
-  .prices .drawn { grid-column: 1 / -1; }
+  .prices .drawn { grid-column: 1 / -1; order: 1; }
   .prices .hide-phone { display: none; }
   .prices input { width: 100%; }
 }
@@ -112,6 +112,7 @@ main input.changed { border: 2px solid var(--ink); font-weight: 650; }
   .short > summary .verdict { grid-area: v; justify-self: end; font-size: 0.8125rem; }
   .short > summary .mid { grid-area: m; justify-self: end; font-size: 1rem; text-align: end; max-width: 7.5rem; }
   .short > summary::after { grid-area: x; }
+  .claim { font-size: 1.1875rem; }
   .wall li { width: 1.45rem; }
   .wall .grams { display: none; }
   .wall-row { grid-template-columns: 3.4rem minmax(0, 1fr); }
