@@ -60,8 +60,8 @@ export function rowsFront({ trays, of, moved, wide, farthest }: Doubt): AnswerFr
           ? "No row is doubtful."
           : "No tray stands out; one question is open for most."
         : moved === 0
-          ? `${trays.length === 1 ? "One tray" : `${trays.length} trays`} to look at; no main figure changes without ${trays.length === 1 ? "it" : "them"}.`
-          : `${trays.length === 1 ? "One tray" : `${trays.length} trays`} to look at; ${moved === 1 ? "a main figure changes" : `${moved} main figures change`} without ${trays.length === 1 ? "it" : "them"}.`,
+          ? `No main figure changes without ${trays.length === 1 ? "it" : "them"}.`
+          : `${moved === 1 ? "A main figure changes" : `${moved} main figures change`} without ${trays.length === 1 ? "it" : "them"}.`,
     ],
     figure:
       trays.length === 1

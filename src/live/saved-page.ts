@@ -17,7 +17,7 @@ export function readSavedPage(page: Document): SavedTextsOf {
     const id = question.dataset.question ?? "";
     sentences.set(id, textOf(question.querySelector(":scope > .sentence, :scope > .in > .sentence")));
     verdicts.set(id, textOf(question.querySelector(":scope > .top > .verdict, :scope > summary > .verdict")));
-    const figure = question.querySelector(":scope > summary > .mid");
+    const figure = question.querySelector(":scope > summary > .mid > .large");
     if (figure !== null) figures.set(id, textOf(figure));
   }
   for (const row of page.querySelectorAll<HTMLElement>("[data-front]"))

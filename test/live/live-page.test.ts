@@ -139,7 +139,7 @@ describeInBrowser("a live report", ({ open }) => {
       const reason = grid(page, "trays").locator('[data-row="0"] [data-column="1"]');
       await type(page, reason, "dropped on the floor");
       expect(await page.locator(".front .flagged").first().textContent()).toContain(`${tray} (dropped on the floor)`);
-      await page.locator(".was-sentence").first().waitFor();
+      await page.locator(".q > .was-sentence").first().waitFor();
       const { bytes } = await downloaded(page, page.locator(".live-bar button.strong"));
       expect(bytes.toString("utf8")).toContain("set aside: dropped on the floor");
     });

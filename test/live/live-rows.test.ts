@@ -68,7 +68,7 @@ describeInBrowser("rows of a live report", ({ open }) => {
     const names = () => box.locator(".grid-row.added [role=rowheader]").allInnerTexts();
     expect((await names()).map((text) => text.replace(/\s+/g, " "))).toEqual(["new Z-1", "new Z-2", "new Z-3"]);
     expect(await page.locator('[data-grid="trays"] .grid-count').textContent()).toContain(`${rows + 3} rows`);
-    await page.locator(".was-sentence").first().waitFor();
+    await page.locator(".q > .was-sentence").first().waitFor();
     const { bytes } = await downloaded(page, page.locator(".live-bar button.strong"));
     expect(
       bytes

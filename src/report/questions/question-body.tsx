@@ -117,7 +117,7 @@ export function RowQuestion({ answer, drawn, facts }: QuestionProps) {
       <summary>
         <VerdictMark certainty={certaintyOf(answer.outcome)} />
         <span class="mid">
-          {large}
+          <span class="large">{large}</span>
           {label === "" ? null : <span class="between">{label}</span>}
           <WasFigure id={answer.id} text={large} />
         </span>
