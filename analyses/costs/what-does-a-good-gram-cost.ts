@@ -15,6 +15,7 @@ import type { CannotTell as CostCannotTell } from "../../src/costing/cannot-tell
 import { type CostAccount, costAccount } from "../../src/costing/trays/cost-account.ts";
 import type { TrayCosts } from "../../src/costing/trays/tray-costs.ts";
 import { batchFactor, doseFactor, gradeFactor } from "../../src/design/factor.ts";
+import { capital } from "../comparison/level-text.ts";
 import { missingTrays } from "../comparison/missing-trays.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
 import { bookCosts, costsWithGuesses } from "./book-prices.ts";
@@ -153,7 +154,7 @@ function caveatsOf(trial: Trial, costs: TrayCosts, { loss }: CostAccount): Sente
     ],
     ...costs.issues.map(
       ({ file, row, reason, action }): Sentence => [
-        `${file}${row > 0 ? `, row ${row}` : ""}: ${reason}${action ? `. ${action}` : ""}`,
+        `${file}${row > 0 ? `, row ${row}` : ""}: ${reason}${action ? `. ${capital(action)}` : ""}`,
       ],
     ),
     ["What counts as a cost of stock for tax differs by place: ask an accountant."],

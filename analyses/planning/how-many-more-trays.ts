@@ -67,7 +67,7 @@ function worthSentence(dose: BookDose, further: ReadonlyArray<Further>, trial: T
   const saved = worth!.perYear + worth!.trialCost;
   const figures: Sentence = [
     ...leftPart(dose, saved, trial.settings),
-    ` a year (${year} trays), and its trays give up `,
+    ` a year (${year} trays), and the trial gives up `,
     ...leftPart(dose, worth!.trialCost, trial.settings),
     ".",
   ];

@@ -1,6 +1,6 @@
 import type { Sentence, Trial } from "../../src/analysis.ts";
 import { type Cap, couldShowAfter, type Decision, type LeftOutReason } from "../../src/decisions/verdict/index.ts";
-import { inRow, inSentence } from "../comparison/level-text.ts";
+import { capital, inRow, inSentence } from "../comparison/level-text.ts";
 import { settledSince } from "./earlier-readings.ts";
 import type { TreatmentDecision } from "./treatment-decision.ts";
 
@@ -81,7 +81,7 @@ function confoundedNotes(of: TreatmentDecision, ties: ReadonlyArray<string>): Se
     ...(of.thing.isPeriod ? [[`This shows that the periods differ, not why.`]] : []),
     ...(ties.length === 0
       ? []
-      : [[`${inRow(ties)} changed together with ${what}: what is said of one may be due to the other.`]]),
+      : [[`${capital(inRow(ties))} changed together with ${what}: what is said of one may be due to the other.`]]),
     ...of.beside.tied.map(({ factor }): Sentence => {
       const other = inSentence(factor.label);
       return [

@@ -17,7 +17,7 @@ export const dropPageStyle = `
 .bench:focus { outline: none; }
 .sheets-side, .report-side { display: grid; grid-template-columns: minmax(0, 1fr); gap: 1.25rem; align-content: start; }
 main .block, main .drop-field, main .save-bar { margin-top: 0; }
-main .block, main .drop-field { gap: 0.6rem; }
+main .block, main .drop-field { display: grid; grid-template-columns: minmax(0, 1fr); gap: 0.6rem; }
 main .block h2, main .drop-field h2 { border-top: 0; padding-top: 0; font-size: 1.05rem; }
 .block { border-top: 1px solid var(--line); padding-top: 0.8rem; }
 .block-head { display: flex; flex-wrap: wrap; gap: 0.5rem 1rem; justify-content: space-between; align-items: baseline; }

@@ -37,9 +37,12 @@ function commonDecimals(shown: ReadonlyArray<number>, decimalsFor: (value: numbe
   return whole ? 0 : Math.max(decimalsFor(upper, 3), decimalsFor(middle, 2));
 }
 
-/** Decimals a recorded number has, up to two. */
-const recordedDecimals = (value: number): number =>
-  (Number(value.toPrecision(12)).toFixed(2).replace(/0+$/, "").split(".")[1] ?? "").length;
+/** Decimals a recorded number was typed with, up to two; one with more was worked out of another unit and has three digits. */
+function recordedDecimals(value: number): number {
+  const typed = Number(value.toPrecision(12));
+  if (Number(typed.toFixed(2)) !== typed) return Math.min(2, Math.max(0, 2 - Math.floor(Math.log10(Math.abs(typed)))));
+  return (typed.toFixed(2).replace(/0+$/, "").split(".")[1] ?? "").length;
+}
 
 /**
  * How a column of a table is written: one unit and one number of decimals for all its numbers.

@@ -157,6 +157,13 @@ describe("columns", () => {
     expect(cells([0.0992, 0.00000008], "p")).toEqual(["", "0.099", "< 0.001"]);
     expect(cells([12.5, 14.5, 0.0004], "g").at(-1)).toBe("< 0.1");
   });
+  // a pound is 453.59237 g exactly: NIST Handbook 44, appendix C
+  test("what was weighed in pounds is recorded in whole grams, what was typed in grams as typed", () => {
+    const recorded = (values: number[]) =>
+      values.map(columnFormat({ label: "x", unit: "g" }, values, metric, true).write);
+    expect(recorded([2 * 453.59237, 500])).toEqual(["907", "500"]);
+    expect(recorded([33.75, 907.2])).toEqual(["33.75", "907.20"]);
+  });
   test("an empty column has a head", () => {
     expect(cells([], "g")).toEqual(["g"]);
   });

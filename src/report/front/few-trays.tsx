@@ -94,18 +94,17 @@ function Facts({
 
 const lane = 44;
 
-/** Every tray as a labelled mark on one scale of weight, a line for each dose, lost trays in a lane of their own. */
-function Marks({
-  groups,
-  facts,
-  weightName,
-  width,
-}: {
+interface MarksProps {
   groups: ReadonlyArray<DoseGroup>;
   facts: ReportFacts;
+  /** "dry" or "fresh" */
   weightName: string;
+  /** pixels */
   width: number;
-}) {
+}
+
+/** Every tray as a labelled mark on one scale of weight, a line for each dose, lost trays in a lane of their own. */
+function Marks({ groups, facts, weightName, width }: MarksProps) {
   const every = groups.flatMap(({ weights }) => weights.map(({ grams }) => grams));
   if (every.length === 0) return null;
   const { settings } = facts;

@@ -1,5 +1,4 @@
 import type { Excluded } from "../../analysis.ts";
-import { unbroken } from "../shown-sentence.tsx";
 import { visibleText } from "../visible-text.ts";
 
 /** tray names listed before the rest are only counted */
@@ -22,7 +21,7 @@ export function ExcludedTrays({ excluded }: { excluded: ReadonlyArray<Excluded> 
     <ul>
       {excluded.map(({ trays, reason }, index) => (
         <li key={index}>
-          {countTrays(trays.length)}, {visibleText(reason)}: <span class="names">{unbroken(trayNames(trays))}</span>
+          {countTrays(trays.length)}, {visibleText(reason)}: <span class="names">{trayNames(trays)}</span>
         </li>
       ))}
     </ul>

@@ -81,39 +81,45 @@ function PriceNow({ product, facts }: { product: Product; facts: ReportFacts }) 
   );
 }
 
+/** Writes the margins of one column in %, all with as many decimals. */
+function marginText(margins: ReadonlyArray<number | undefined>, settings: NumberSettings) {
+  const known = margins.filter((margin) => margin !== undefined);
+  const { write } = columnFormat({ label: "margin", unit: "share" }, known, settings);
+  return (margin: number | undefined): string => (margin === undefined ? "–" : write(margin));
+}
+
+/** The heads of the price list, and how each column stands. */
+const headsOf = (symbol: string): [label: string, className?: string][] => [
+  ["Product"],
+  [`Now, ${symbol}`, "n"],
+  [`Break-even, ${symbol}`, "n"],
+  [`Ask, ${symbol}`, "n"],
+  ["Now and ask, as a share of break-even"],
+  ["Margin now, %", "n"],
+  ["Wanted, %", "n hide-phone"],
+  ["Stands"],
+];
+
 function Rows({ products, facts }: { products: ReadonlyArray<Product>; facts: ReportFacts }) {
   const { settings } = facts;
   const symbol = currencyName(settings);
-  const column = { label: "margin", unit: "share" };
-  const marginsNow = products.flatMap(({ marginNow }) => marginNow ?? []);
-  const { write: share } = columnFormat(column, marginsNow, settings);
-  const { write: wanted } = columnFormat(
-    column,
-    products.flatMap(({ marginWanted }) => marginWanted ?? []),
+  const now = marginText(
+    products.map(({ marginNow }) => marginNow),
+    settings,
+  );
+  const wanted = marginText(
+    products.map(({ marginWanted }) => marginWanted),
     settings,
   );
   return (
     <table class="prices">
       <thead>
         <tr>
-          <th scope="col">Product</th>
-          <th scope="col" class="n">
-            Now, {symbol}
-          </th>
-          <th scope="col" class="n">
-            Break-even, {symbol}
-          </th>
-          <th scope="col" class="n">
-            Ask, {symbol}
-          </th>
-          <th scope="col">Now and ask, as a share of break-even</th>
-          <th scope="col" class="n">
-            Margin now, %
-          </th>
-          <th scope="col" class="n hide-phone">
-            Wanted, %
-          </th>
-          <th scope="col">Stands</th>
+          {headsOf(symbol).map(([label, className]) => (
+            <th scope="col" class={className} key={label}>
+              {label}
+            </th>
+          ))}
         </tr>
       </thead>
       <tbody>
@@ -134,9 +140,9 @@ function Rows({ products, facts }: { products: ReadonlyArray<Product>; facts: Re
               <ShareOfBreakEven product={product} settings={settings} />
             </td>
             <td class="n" data-label="Margin now, %">
-              {product.marginNow === undefined ? "–" : share(product.marginNow)}
+              {now(product.marginNow)}
             </td>
-            <td class="n hide-phone">{product.marginWanted === undefined ? "–" : wanted(product.marginWanted)}</td>
+            <td class="n hide-phone">{wanted(product.marginWanted)}</td>
             <td class={product.below ? "stands below" : "stands"}>{visibleText(product.stands, 60)}</td>
           </tr>
         ))}

@@ -101,7 +101,7 @@ tr.faded > *, li.faded { color: var(--quiet); }
   header { padding: 0.8rem 0 0.5rem; }
   .legend { display: none; }
   .answers > li {
-    grid-template-columns: minmax(min-content, 1fr) minmax(0, 196px); grid-template-areas: 's s' 'b g'; gap: 0.1rem 0.9rem;
+    grid-template-columns: minmax(7rem, 1fr) minmax(0, 196px); grid-template-areas: 's s' 'b g'; gap: 0.1rem 0.9rem;
     padding: 0.5rem 0 0.35rem; min-height: 0; position: relative; align-items: center;
   }
   .answers .verdict { position: absolute; inset-inline-end: 0; top: 0.55rem; font-size: 0.8125rem; }

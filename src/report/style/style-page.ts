@@ -68,8 +68,8 @@ footer { margin-top: 2rem; border-top: 1px solid var(--hair); padding-top: 0.7re
   text-underline-offset: 0.2em; text-decoration-thickness: 1px;
 }
 .fold > summary::-webkit-details-marker { display: none; }
-.fold > summary::after { content: ' +'; }
-.fold[open] > summary::after { content: ' \\2212'; }
+.fold > summary::after { content: '\\00a0+'; }
+.fold[open] > summary::after { content: '\\00a0\\2212'; }
 .folds > .fold[open], .folds > .fold-place:has(> .fold[open]) { flex: 1 0 100%; order: 2; min-width: 0; max-width: 100%; }
 .fold-body { padding: 0.5rem 0 0.8rem; display: grid; grid-template-columns: minmax(0, 1fr); gap: 0.7rem; }
 .fold-body p, .fold-body li, .fold-body dd { max-width: 72ch; }

@@ -91,6 +91,8 @@ main input.changed { border: 2px solid var(--ink); font-weight: 650; }
 @media screen and (max-width: 60rem) { .short > summary { grid-template-columns: 6.2rem 8.4rem minmax(0, 1fr) 1.2rem; } }
 @media screen and (max-width: 52rem) {
   .pair { grid-template-columns: minmax(0, 1fr); }
+  .pair .wide { display: block; }
+  .pair .narrow { display: none; }
   .prices, .prices tbody { display: grid; grid-template-columns: minmax(0, 1fr); }
   .prices thead { position: absolute; clip-path: inset(50%); width: 1px; height: 1px; overflow: hidden; }
   .prices tr { display: grid; grid-template-columns: repeat(3, minmax(0, 1fr)); gap: 0.1rem 1rem; border-bottom: 1px solid var(--hair); padding: 0.55rem 0; }
@@ -104,7 +106,8 @@ main input.changed { border: 2px solid var(--ink); font-weight: 650; }
   .prices input { width: 100%; }
 }
 @media screen and (max-width: 43rem) {
-  .pair { grid-template-columns: minmax(0, 1fr); }
+  .pair .wide { display: none; }
+  .pair .narrow { display: block; }
   .short > summary {
     grid-template-columns: minmax(0, 1fr) auto 1.1rem; grid-template-areas: 'n v x' 'n m x'; gap: 0 0.7rem; padding: 0.55rem 0; align-items: start;
   }
