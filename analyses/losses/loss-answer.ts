@@ -1,6 +1,6 @@
 import type { Answer, Estimate, Sentence, Trial } from "../../src/analysis.ts";
 import type { Tray } from "../../src/records/tray.ts";
-import { capital } from "../comparison/level-text.ts";
+import { capital, inRow } from "../comparison/level-text.ts";
 import { isLost } from "../comparison/tray-response.ts";
 import { thingsOf } from "../treatment/treatment-decision.ts";
 import { alarmSteps, alarmWords, watchedName } from "./alarm-words.ts";
@@ -66,7 +66,7 @@ function tiesSentence(
   const latest = alarmWords(alarm);
   const chance =
     latest === undefined
-      ? `No more than chance is shown${leaning ? `, though ${first.name} should be watched` : ""} (${looked}).`
+      ? `No more than chance is shown${leaning ? `, though ${inRow(first.name.split(" and "))} should be watched` : ""} (${looked}).`
       : `${capital(latest)}. Over the whole book no more than chance is shown (${looked}).`;
   if (!signal) return [...shareRange(share), `. ${chance}`];
   const ties = lossSignalParts(sources, alpha);

@@ -29,7 +29,7 @@ export function levelsTable(of: TreatmentDecision, decision: Decision): Table {
       { label: factor.label, unit: factor.unit || undefined },
       ...(withLost
         ? [
-            { label: "finished", unit: "trays" },
+            { label: "compared", unit: "trays" },
             { label: "lost", unit: "trays" },
           ]
         : [{ label: "trays", unit: "trays" }]),

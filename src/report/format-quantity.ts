@@ -131,7 +131,14 @@ export function formatRange(range: QuantityRange, settings: NumberSettings, larg
   const to = displayValue(range.to, unit);
   if (finite.length === 0) return "any value";
   const decimals = decimalsOfRange(from, to, unit, settings, digits);
-  const write = (value: number) => writeNumber(value, { decimals, style: unit.style, signed, settings });
+  // a range clear of 0 does not read as if it touched it
+  const isClear = unit.style === "plain" && (from > 0 || to < 0);
+  const ownDecimals = (value: number): number =>
+    isClear && decimals === 0 && Math.abs(value) < 0.5
+      ? decimalsOf(value, unit.style, isFineRate(unit), settings, digits ?? 2)
+      : decimals;
+  const write = (value: number) =>
+    writeNumber(value, { decimals: ownDecimals(value), style: unit.style, signed, settings });
   if (!Number.isFinite(from)) return `${write(to)}${nameAfter(write(to), unit)} or less`;
   if (!Number.isFinite(to)) return `${write(from)}${nameAfter(write(from), unit)} or more`;
   const first =

@@ -62,7 +62,7 @@ describeInBrowser("a report is read in two minutes", ({ open }) => {
     expect(wide.screens).toBeLessThanOrEqual(10);
     expect(wide.words).toBeLessThanOrEqual(2800);
     expect(wide.twice).toEqual([]);
-    expect(await pages(page)).toBeLessThanOrEqual(8);
+    expect(await pages(page)).toBeLessThanOrEqual(6);
     await page.setViewportSize({ width: 390, height: 844 });
     const narrow = await measured(page);
     expect(narrow.front).toBeLessThanOrEqual(2.1);

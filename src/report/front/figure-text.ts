@@ -8,12 +8,7 @@ function endsOf(from: number, to: number, unit: string, digits: number | undefin
   const [first = "", second = first] = formatRange(range, settings)
     .replace(/ per .*$/, "")
     .split(" to ");
-  // an end much smaller than the other keeps its own digits: it is not nothing
-  const own = (value: number, text: string) =>
-    digits !== undefined && value > 0 && /^\D*0\D*$/.test(text)
-      ? withoutRate(formatQuantity({ value, unit, digits }, settings))
-      : text;
-  return [own(from, first).replace(/\u00a0.*$/, ""), own(to, second)] as const;
+  return [first.replace(/\u00a0.*$/, ""), second] as const;
 }
 
 /**

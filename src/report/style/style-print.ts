@@ -7,7 +7,7 @@ export const printStyle = `
     --accent: #111111; --tint: #f3f3f3; --alert: #a33a12; --alert-tint: #ffffff; --range: #8a8a8a; --shade: #eeeeee; --deep-shade: #dddddd;
     color-scheme: light;
   }
-  html { font-size: 13.2px; }
+  html { font-size: 12.9px; }
   body { display: block; max-width: none; padding: 0; background: none; print-color-adjust: exact; -webkit-print-color-adjust: exact; }
   .rail, .skip, .folds:not(:has([open])), .fold:not([open]), .short > summary::after, .note.screen, .blank-costs, .print-all, .dose-picks { display: none; }
   main { padding: 0; }
@@ -26,13 +26,15 @@ export const printStyle = `
   .pic .wide { display: none; }
   .pic .narrow { display: block; }
   .said p, .short-sentence { font-size: 1.0625rem; }
-  .short > summary { grid-template-columns: 7.2rem 9rem minmax(0, 1fr); grid-template-areas: none; min-height: 2.3rem; }
+  .short > summary { grid-template-columns: 7.2rem 12rem minmax(0, 1fr); grid-template-areas: none; min-height: 2rem; padding: 0.15rem 0; }
   .short > summary > * { grid-area: auto; justify-self: start; text-align: start; }
   .next ol { grid-template-columns: 1fr 1fr; gap: 0.7rem 2rem; }
   .waits { grid-template-columns: 1fr 1fr; }
   .plain-facts { grid-template-columns: repeat(4, minmax(0, 1fr)); }
-  .pair { grid-template-columns: 326px minmax(0, 1fr); gap: 0 1.4rem; }
+  .pair { grid-template-columns: 288px minmax(0, 1fr); gap: 0 1.4rem; }
   .pair .narrow svg { height: auto; }
+  .pair { margin-top: 0.3rem; }
+  .note { max-width: none; }
   .pair .wide { display: none; }
   .pair .narrow { display: block; }
   .pair .hide-phone { display: none; }
@@ -41,7 +43,7 @@ export const printStyle = `
   .prices svg { width: 136px; height: auto; }
   h2, h3, h4, summary, .top, .part > .note { break-after: avoid; }
   .q, .short, .wait, .wall-row, .wall:not(.bare), .next, .note, .prices tr, figure { break-inside: avoid; }
-  .part { padding-top: 1rem; }
+  .part { padding-top: 0.8rem; }
   :is(.compact, .prices) :is(th, td) { padding-block: 0.2rem; }
   .q { padding: 0.7rem 0 0.6rem; }
   main input[type=text] { border: 0; padding: 0; min-height: 0; background: none; }
