@@ -84,7 +84,7 @@ function Change({ change: { what, from, to, trouble } }: { change: ChangeSaid })
   return (
     <li>
       {what}: {from === "" ? to : <WasNow was={from} now={to} />}
-      {trouble === undefined ? null : <span class="live-trouble"> not read, the saved value counts. {trouble}</span>}
+      {trouble === undefined ? null : <span class="live-trouble"> {trouble}</span>}
     </li>
   );
 }
@@ -193,7 +193,7 @@ function state(): string {
   if (left > 0 || followed !== edits.value)
     return left > 0 ? `Working out ${left} ${left === 1 ? "answer" : "answers"} …` : "Working out the answers …";
   const bad = changesSaid.value.filter((change) => change.trouble !== undefined).length;
-  if (bad > 0) return `The answers follow all but ${bad} ${bad === 1 ? "cell that was" : "cells that were"} not read.`;
+  if (bad > 0) return `The answers follow; ${bad} changed ${bad === 1 ? "cell is" : "cells are"} in doubt.`;
   const { length } = movedAnswers.value;
   return `All answers follow; ${length === 0 ? "none says" : length === 1 ? "1 says" : `${length} say`} something else.`;
 }

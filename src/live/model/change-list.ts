@@ -10,7 +10,7 @@ export interface ChangeSaid {
   what: string;
   from: string;
   to: string;
-  /** why the answers keep the saved value; absent where it was read */
+  /** what is wrong with it, and what counts then; absent where it was read well */
   trouble?: string;
 }
 
@@ -26,6 +26,10 @@ const rowName = (sheet: SheetName, row: number): string =>
   visibleText(cellText(sheet, row, 0), 40) || `row ${row + 1} of ${sheet}`;
 
 const shown = (text: string): string => (text === "" ? "empty" : visibleText(text, 30));
+
+/** A setting that is not read keeps its saved value; any other cell is taken as the log of a new run would say. */
+const troubleOf = (sheet: SheetName, text: string): string =>
+  sheet === "settings" ? `not read, the saved value counts. ${text}` : `in doubt. ${text}`;
 
 /** Every change, the latest first. */
 export const changesSaid = computed((): ChangeSaid[] => {
@@ -45,7 +49,7 @@ export const changesSaid = computed((): ChangeSaid[] => {
             : `${rowName(sheet, row)}, ${label.toLowerCase()}`,
         from: shown(sheets[sheet]?.rows[row]?.[column] ?? ""),
         to: shown(isNumber ? cellText(sheet, row, column) : text),
-        ...(finding?.kind === "bad" ? { trouble: finding.text } : {}),
+        ...(finding?.kind === "bad" ? { trouble: troubleOf(sheet, finding.text) } : {}),
       };
     });
   return [
