@@ -1,13 +1,23 @@
 import type { SheetSource } from "../records/sheet.ts";
 
-/** All bytes of a file in one piece, for formats that cannot be read in passing. */
-export function allBytes(source: SheetSource): Uint8Array<ArrayBuffer> {
-  const parts = [...source.chunks()];
-  const bytes = new Uint8Array(parts.reduce((sum, part) => sum + part.length, 0));
+/**
+ * The bytes of a file in one piece, for formats that cannot be read in passing.
+ * @param most no more of it than this is read
+ */
+export function allBytes(source: SheetSource, most: number): Uint8Array {
+  let bytes = new Uint8Array(Math.min(source.size, most));
   let at = 0;
-  for (const part of parts) {
-    bytes.set(part, at);
-    at += part.length;
+  for (const part of source.chunks()) {
+    const taken = part.subarray(0, most - at);
+    if (at + taken.length > bytes.length) {
+      // it has grown since it was looked at
+      const longer = new Uint8Array(Math.min(most, 2 * (at + taken.length)));
+      longer.set(bytes);
+      bytes = longer;
+    }
+    bytes.set(taken, at);
+    at += taken.length;
+    if (at >= most) break;
   }
-  return bytes;
+  return bytes.subarray(0, at);
 }

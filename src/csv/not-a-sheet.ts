@@ -22,6 +22,8 @@ export type NotASheet =
   | "protected workbook"
   | "damaged workbook"
   | "huge workbook"
+  | "many cells"
+  | "many tabs"
   | "endless row"
   | "no table"
   | "unreadable";
@@ -68,6 +70,14 @@ const sayings: Record<NotASheet, readonly [what: string, action: string]> = {
   "huge workbook": [
     "this workbook is too large to be read at once",
     "Save the sheet as CSV (UTF-8): those are read piece by piece",
+  ],
+  "many cells": [
+    "this workbook has more cells than are read at once, with the empty ones left of the last in each row",
+    "Delete what stands far right of the table, or save the sheet as CSV (UTF-8): those are read piece by piece",
+  ],
+  "many tabs": [
+    "this workbook has more tabs than are read at once",
+    "Put the tabs that belong to the book into workbooks of their own, or save each as CSV (UTF-8)",
   ],
   "endless row": [
     "a row with something in it is repeated thousands of times, down to the end of the sheet",

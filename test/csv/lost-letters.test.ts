@@ -1,6 +1,7 @@
 import { expect, test } from "vitest";
 import { openText } from "../../src/csv/text/open-text.ts";
 import { readXlsxSheet } from "../../src/csv/workbook/read-xlsx.ts";
+import { CellCount } from "../../src/csv/workbook/workbook-limit.ts";
 import { sheet } from "../cleaning/book-of.ts";
 
 // "Świeża g" by the WHATWG Encoding Standard, indexes windows-1250 and iso-8859-2; "für" in code page 850, from memory
@@ -36,6 +37,6 @@ test("a formula that was never worked out is shown, not lost", () => {
   const cells =
     '<c r="A1"><f>165+40</f></c><c r="B1"><f>165+40</f><v>205</v></c><c r="C1" t="str"><f>A2</f><v></v></c>';
   const xml = `<worksheet xmlns="${main}"><sheetData><row r="1">${cells}</row></sheetData></worksheet>`;
-  const { rows } = readXlsxSheet(xml, { strings: [], styles: [], from1904: false });
+  const { rows } = readXlsxSheet(xml, { strings: [], styles: [], from1904: false, count: new CellCount() });
   expect(rows).toEqual([{ cells: ["=165+40", "205"], row: 1 }]);
 });

@@ -3,6 +3,7 @@ import { zipSync } from "fflate";
 import { expect, test } from "vitest";
 import { openSheet } from "../../src/csv/open-sheet.ts";
 import { numberFormat } from "../../src/csv/workbook/xlsx-format.ts";
+import { bombFiles } from "../bench/bomb-files.ts";
 import reference from "../reference/workbooks-openpyxl.json" with { type: "json" };
 import { sourceOf } from "./source-of.ts";
 
@@ -105,6 +106,34 @@ test("a filled row repeated to the end of an OpenDocument sheet is refused at on
     expect(issues[0]!.action).toBe("Delete the rows below the last tray and save the workbook again");
   }
   expect((await open(endless("10000"))).rows.length).toBe(10_000);
+});
+
+test.each([
+  ["1,000 tabs (.xlsx)", /more tabs than are read at once \(1000, of which 400/],
+  ["1,000 tabs (.ods)", /more tabs/],
+  ["a cell in XFD of every row (.xlsx)", /more cells than are read at once.*reached in row 123\)/],
+  ["columns repeated 10^9 times in 9,000 rows (.ods)", /more cells/],
+  ["a row repeated 10^9 times (.ods)", /repeated thousands of times/],
+  ["a sheet said to be of 4 GB (.xlsx)", /too large/],
+  ["a sheet said to be of 10 bytes (.xlsx)", /damaged/],
+  ["archives in archives (.xlsx)", /a zip archive/],
+  ["a picture of 3 GB inside (.xlsx)", undefined],
+  ["a cell at XFD1048576 (.xlsx)", undefined],
+  ["entities that hold entities (.ods)", undefined],
+  ["an entity that is a file (.ods)", undefined],
+])("%s is read or refused with what it is", async (name, why) => {
+  const bomb = bombFiles.find(({ what, ending }) => `${what} (.${ending})` === name)!;
+  const { tables, issues, rows } = await open(bomb.make() as Uint8Array);
+  const errors = issues.filter(({ severity }) => severity === "error");
+  if (why === undefined) {
+    expect(errors).toEqual([]);
+    expect(rows.length).toBeGreaterThanOrEqual(12);
+    expect(JSON.stringify(rows)).not.toMatch(/root:/);
+  } else {
+    expect(tables).toEqual([]);
+    expect(errors.map(({ reason }) => reason)).toEqual([expect.stringMatching(why)]);
+    expect(errors[0]!.action).not.toBe("");
+  }
 });
 
 test.each([

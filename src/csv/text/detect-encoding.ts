@@ -30,6 +30,10 @@ function marked(head: Uint8Array): Encoding | undefined {
   return undefined;
 }
 
+/** The start of a text, good enough to tell that it is none; the rest of the file is not looked at. */
+export const startOfText = (head: Uint8Array): string =>
+  new TextDecoder(marked(head) ?? byZeroBytes(head) ?? "windows-1252").decode(head);
+
 /** Whether no byte of a piece has its high bit set: looked at four at a time where they lie so. */
 function isAscii(bytes: Uint8Array): boolean {
   const whole = bytes.byteOffset % 4 === 0 ? bytes.length >> 2 : 0;

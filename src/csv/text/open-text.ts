@@ -8,7 +8,7 @@ import type { OpenedSheet } from "../shape/table-of.ts";
 import { sheetIssue } from "../sheet-issue.ts";
 import { decodeText } from "./decode-text.ts";
 import { delimiters, detectDelimiter, escapesDelimiters, spacesBeforeQuotes } from "./detect-delimiter.ts";
-import { detectEncoding } from "./detect-encoding.ts";
+import { detectEncoding, startOfText } from "./detect-encoding.ts";
 import { readRecords, type VisitRecord } from "./read-records.ts";
 
 const sampleCharacters = 1 << 16;
@@ -81,6 +81,9 @@ export function openText(
   { words, shapeOf }: { words?: SheetWords; shapeOf?: (file: string) => ShapeSettings },
 ): OpenedSheet {
   const file = source.path;
+  // a large file that is no text is not read to its end to know that
+  if (textKind(startOfText(head)) === "unknown")
+    return { tables: [], issues: [notASheet(file, "unknown")], leftOut: [] };
   const { encoding, because, damaged } = detectEncoding(source, head);
   const pieces = () => decodeText(source.chunks(), encoding);
   const sample = sampleOf(pieces());

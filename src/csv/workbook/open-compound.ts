@@ -2,6 +2,7 @@ import type { SheetSource } from "../../records/sheet.ts";
 import { allBytes } from "../all-bytes.ts";
 import { notASheet } from "../not-a-sheet.ts";
 import type { OpenedSheet } from "../shape/table-of.ts";
+import { largestArchive } from "./workbook-limit.ts";
 
 /** Whether the bytes hold a directory entry of that name, which such files write in UTF-16. */
 function hasEntry(bytes: Uint8Array, name: string): boolean {
@@ -21,7 +22,7 @@ function hasEntry(bytes: Uint8Array, name: string): boolean {
  * @source [MS-OFFCRYPTO] 2.3.4.4 (the stream EncryptedPackage); [MS-XLS] 2.1.2 (the stream Workbook; from memory)
  */
 export function openCompound(source: SheetSource): OpenedSheet {
-  const bytes = allBytes(source);
+  const bytes = allBytes(source, largestArchive);
   const why = hasEntry(bytes, "EncryptedPackage")
     ? "protected workbook"
     : hasEntry(bytes, "WordDocument")

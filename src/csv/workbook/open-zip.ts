@@ -2,15 +2,14 @@ import type { SheetSource } from "../../records/sheet.ts";
 import { allBytes } from "../all-bytes.ts";
 import { type NotASheet, notASheet } from "../not-a-sheet.ts";
 import type { OpenedSheet } from "../shape/table-of.ts";
-import { EndlessRow, readOds } from "./read-ods.ts";
+import { readOds } from "./read-ods.ts";
 import { readXlsxSheet, sharedStrings } from "./read-xlsx.ts";
+import { CellCount, largestArchive, largestParts, WorkbookLimit } from "./workbook-limit.ts";
 import { openTabs, type WorkbookOptions, type WorkbookTab } from "./workbook-tabs.ts";
-import { isXlsxPart, partName, xlsxParts } from "./xlsx-parts.ts";
+import { xlsxParts } from "./xlsx-parts.ts";
 import { cellStyles } from "./xlsx-styles.ts";
-import { type ZipEntries, zipEntries } from "./zip-entries.ts";
+import { ZipEntries } from "./zip-entries.ts";
 
-/** Unpacked bytes of the parts that are read; beyond that the text would not fit in memory several times. */
-const largestWorkbook = 400_000_000;
 const odsMimetype = "application/vnd.oasis.opendocument.spreadsheet";
 
 const messageOf = (error: unknown): string => (error instanceof Error ? error.message : String(error));
@@ -35,12 +34,15 @@ function otherArchive(file: string, names: ReadonlyArray<string>): OpenedSheet {
   );
 }
 
-function openXlsx(path: string, { bytes }: ZipEntries, options: WorkbookOptions): OpenedSheet {
-  const { sheets, strings, styles, from1904, part } = xlsxParts(bytes);
-  const context = { strings: sharedStrings(strings), styles: cellStyles(styles), from1904 };
+function openXlsx(path: string, archive: ZipEntries, options: WorkbookOptions): OpenedSheet {
+  const { sheets, strings, styles, from1904, sheet } = xlsxParts(archive);
+  const context = {
+    ...{ strings: sharedStrings(strings), styles: cellStyles(styles) },
+    ...{ from1904, count: new CellCount() },
+  };
   const tabs = sheets.map(({ name, hidden, entry }): WorkbookTab => {
     const read = () => {
-      const xml = part(entry);
+      const xml = sheet(entry);
       if (xml === undefined) throw new Error("the sheet is missing");
       return readXlsxSheet(xml, context);
     };
@@ -49,17 +51,11 @@ function openXlsx(path: string, { bytes }: ZipEntries, options: WorkbookOptions)
   return openTabs(path, tabs, options);
 }
 
-function openOds(path: string, { bytes }: ZipEntries, options: WorkbookOptions): OpenedSheet {
-  const decoder = new TextDecoder();
-  const byName = new Map(Object.entries(bytes).map(([name, content]) => [partName(name), content]));
-  if (
-    /:encryption-data|encryption-data/.test(decoder.decode(byName.get("meta-inf/manifest.xml") ?? new Uint8Array(0)))
-  ) {
-    return refused(path, "protected workbook");
-  }
-  const content = byName.get("content.xml");
+function openOds(path: string, archive: ZipEntries, options: WorkbookOptions): OpenedSheet {
+  if (/encryption-data/.test(archive.text("META-INF/manifest.xml") ?? "")) return refused(path, "protected workbook");
+  const content = archive.text("content.xml");
   if (content === undefined) throw new Error("its content is missing");
-  const tables = readOds(decoder.decode(content));
+  const tables = readOds(content);
   return openTabs(
     path,
     tables.map(({ name, hidden, rows, merges }) => ({ name, hidden, read: () => ({ rows, merges }) })),
@@ -70,23 +66,20 @@ function openOds(path: string, { bytes }: ZipEntries, options: WorkbookOptions):
 /** Opens a zip archive: an .xlsx or .ods workbook, or one error that says what else it is. */
 export function openZip(source: SheetSource, options: WorkbookOptions): OpenedSheet {
   const file = source.path;
-  const archive = allBytes(source);
-  const isOdsPart = (name: string) => /^(?:mimetype|content\.xml|meta-inf\/manifest\.xml)$/.test(partName(name));
+  if (source.size > largestArchive) return refused(file, "huge workbook");
   try {
-    const entries = zipEntries(archive, (name) => isXlsxPart(name) || isOdsPart(name), largestWorkbook);
-    const { names, size, bytes } = entries;
-    const isXlsx = names.some((name) => /^(?:.*\/)?workbook\.xml$/.test(partName(name)));
-    const mimetype = new TextDecoder().decode(bytes.mimetype ?? new Uint8Array(0)).trim();
-    const isOds =
-      !isXlsx && (mimetype.startsWith(odsMimetype) || (mimetype === "" && bytes["content.xml"] !== undefined));
+    const archive = new ZipEntries(allBytes(source, largestArchive), largestParts);
+    const { names } = archive;
     if (names.includes("encrypted-package")) return refused(file, "protected workbook");
-    if (!isXlsx && mimetype.startsWith("application/vnd.oasis.opendocument") && !isOds) {
+    if (names.some((name) => /^(?:.*[/\\])?workbook\.xml$/i.test(name))) return openXlsx(file, archive, options);
+    const mimetype = (archive.text("mimetype") ?? "").trim();
+    if (mimetype.startsWith(odsMimetype) || (mimetype === "" && archive.has("content.xml")))
+      return openOds(file, archive, options);
+    if (mimetype.startsWith("application/vnd.oasis.opendocument"))
       return refused(file, mimetype.includes("presentation") ? "slides" : "text document");
-    }
-    if (!isXlsx && !isOds && size <= largestWorkbook) return otherArchive(file, names);
-    if (size > largestWorkbook) return refused(file, "huge workbook");
-    return isXlsx ? openXlsx(file, entries, options) : openOds(file, entries, options);
+    return otherArchive(file, names);
   } catch (error) {
-    return refused(file, error instanceof EndlessRow ? "endless row" : "damaged workbook", messageOf(error));
+    if (error instanceof WorkbookLimit) return refused(file, error.why, error.detail);
+    return refused(file, "damaged workbook", messageOf(error));
   }
 }

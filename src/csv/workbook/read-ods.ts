@@ -1,6 +1,7 @@
 import type { Merge, SheetRow } from "../shape/grid.ts";
 import { percentText, plainNumberText } from "./plain-cell-text.ts";
 import { readXml } from "./read-xml.ts";
+import { CellCount, WorkbookLimit } from "./workbook-limit.ts";
 
 type Attributes = Readonly<Record<string, string>>;
 
@@ -24,14 +25,8 @@ export interface OdsTable {
 
 const mostRows = 1_048_576;
 const mostColumns = 16_384;
-/** Cells that repetition may make of one document; more is an attack, or no sheet of a person. */
-const mostCells = 20_000_000;
-
 /** Like rows that are read; more of a row with something in it is a column filled down too far. Common practice, no source. */
 const mostAlike = 10_000;
-
-/** A row with something in it is repeated more often than anyone has trays. */
-export class EndlessRow extends Error {}
 
 /** "PT13H30M00S" is "13:30"; whole days count into the hours. */
 function timeText(duration: string): string {
@@ -116,7 +111,7 @@ class TableRows {
   private rowRepeats = 1;
   private cells: string[] = [];
   private column = 0;
-  private total = 0;
+  private readonly count = new CellCount();
 
   openTable(name: string, hidden: boolean): void {
     this.table = { name, rows: [], merges: [], hidden };
@@ -137,18 +132,17 @@ class TableRows {
   closeRow(): void {
     if (this.table === undefined) return;
     const repeats = this.cells.length === 0 ? 0 : Math.min(this.rowRepeats, mostRows - this.rowNumber);
-    if (repeats > mostAlike) throw new EndlessRow(`tab ${this.table.name}, from row ${this.rowNumber + 1}`);
+    if (repeats > mostAlike)
+      throw new WorkbookLimit("endless row", `tab ${this.table.name}, from row ${this.rowNumber + 1}`);
+    this.count.add(repeats * this.cells.length, this.rowNumber + 1);
     for (let index = 1; index <= repeats; index++)
       this.table.rows.push({ cells: [...this.cells], row: this.rowNumber + index });
     this.rowNumber = Math.min(this.rowNumber + this.rowRepeats, mostRows);
   }
 
-  /** @throws Error where there are more cells than a sheet can hold */
   addCell(attributes: Attributes, filling: string): void {
     const repeats = Math.min(repeated(attributes["table:number-columns-repeated"]), mostColumns - this.column);
     if (filling !== "") {
-      this.total += repeats * this.rowRepeats;
-      if (this.total > mostCells) throw new Error("it holds more cells than a sheet can");
       while (this.cells.length < this.column) this.cells.push("");
       for (let index = 0; index < repeats; index++) this.cells.push(filling);
     }
@@ -167,8 +161,8 @@ class TableRows {
  * The tables of an OpenDocument spreadsheet, cells as the text a person would type: dates as ISO 8601, numbers
  * unrounded, with the percent sign, unit or currency shown. Notes pinned to cells are not read.
  * @param content the archive's content.xml
- * @throws EndlessRow where a filled row is repeated to no end; Error where it is not well-formed or holds more cells than a
- * sheet can
+ * @throws WorkbookLimit where a filled row is repeated to no end or there are more cells than are read; Error where it is not
+ *   well-formed
  * @source OpenDocument 1.2 part 1, 9.1 (tables), 19.385 (office:value-type)
  */
 export function readOds(content: string): OdsTable[] {

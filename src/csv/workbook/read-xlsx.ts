@@ -1,6 +1,7 @@
 import type { Merge, SheetRow } from "../shape/grid.ts";
 import { dateText, percentText, plainNumberText } from "./plain-cell-text.ts";
 import { readXml } from "./read-xml.ts";
+import type { CellCount } from "./workbook-limit.ts";
 import type { NumberFormat } from "./xlsx-format.ts";
 import { xlsxPrefixes } from "./xlsx-parts.ts";
 import type { CellStyle } from "./xlsx-styles.ts";
@@ -10,6 +11,8 @@ export interface XlsxContext {
   strings: ReadonlyArray<string>;
   styles: ReadonlyArray<CellStyle>;
   from1904: boolean;
+  /** of the whole workbook */
+  count: CellCount;
 }
 
 const mostRows = 1_048_576;
@@ -85,7 +88,7 @@ interface OpenCell {
   formula: string | undefined;
 }
 
-function cellText(cell: OpenCell, { strings, styles, from1904 }: XlsxContext): string {
+function cellText(cell: OpenCell, { strings, styles, from1904 }: Omit<XlsxContext, "count">): string {
   const { type, value } = cell;
   if (type === "inlineStr") return unescaped(cell.inline === "" ? value : cell.inline);
   if (type === "s") return value.trim() === "" ? "" : (strings[Number(value)] ?? "");
@@ -128,7 +131,8 @@ export interface XlsxSheet {
  * The cells of one sheet of an .xlsx workbook as the text a person would type: dates as ISO 8601, numbers unrounded,
  * with the percent sign, unit or currency their format shows. Cells may be without addresses, and in any order.
  * @param sheet the worksheet's XML
- * @throws Error where it is not well-formed, or has cells outside of any sheet
+ * @throws WorkbookLimit where there are more cells than are read; Error where it is not well-formed, or has cells outside of
+ *   any sheet
  * @source ECMA-376 part 1, 18.3.1.4 (c), 18.3.1.55 (mergeCell), 18.18.11 (cell types)
  */
 export function readXlsxSheet(sheet: string, context: XlsxContext): XlsxSheet {
@@ -147,6 +151,7 @@ export function readXlsxSheet(sheet: string, context: XlsxContext): XlsxSheet {
       cells = [];
       byRow.set(ended.row, cells);
     }
+    context.count.add(Math.max(0, ended.column + 1 - cells.length), ended.row);
     while (cells.length < ended.column) cells.push("");
     cells[ended.column] = text;
   }

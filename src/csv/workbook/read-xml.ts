@@ -30,10 +30,9 @@ export function readXml(xml: string, prefixByUri: Readonly<Record<string, string
   const parser = new Parser();
   parser.ns({ ...prefixByUri });
   parser.on("openTag", (name, attributes) => {
-    const raw = attributes();
-    const plain: Record<string, string> = {};
-    for (const [key, value] of Object.entries(raw)) plain[key] = decoded(value);
-    visitor.open(name, plain);
+    const found = attributes();
+    for (const key in found) if (/[&\r]/.test(found[key]!)) found[key] = decoded(found[key]!);
+    visitor.open(name, found);
   });
   parser.on("closeTag", (name) => visitor.close?.(name));
   parser.on("text", (text) => visitor.text?.(decoded(text)));

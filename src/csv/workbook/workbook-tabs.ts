@@ -4,6 +4,7 @@ import { shapeSheet } from "../shape/shape-sheet.ts";
 import { openShape, type ShapeSettings, type SheetWords } from "../shape/sheet-words.ts";
 import type { OpenedSheet } from "../shape/table-of.ts";
 import { sheetIssue } from "../sheet-issue.ts";
+import { mostTabs, WorkbookLimit } from "./workbook-limit.ts";
 
 /** One sheet of a workbook, read only when it is asked for. */
 export interface WorkbookTab {
@@ -73,7 +74,7 @@ function hiddenTab(path: string, tab: WorkbookTab): OpenedSheet {
 
 /**
  * Opens the tabs of a workbook: the one named, or all that are in sight. Each gives tables or one line that says why not.
- * @throws Error where the workbook has no sheet, or a sheet is damaged
+ * @throws WorkbookLimit where it has more than are read; Error where it has none, or a sheet is damaged
  */
 export function openTabs(path: string, tabs: ReadonlyArray<WorkbookTab>, options: WorkbookOptions): OpenedSheet {
   const { sheetName } = options;
@@ -84,6 +85,7 @@ export function openTabs(path: string, tabs: ReadonlyArray<WorkbookTab>, options
     return found === undefined ? noSuchTab(path, sheetName, tabs) : openTab(path, found, options);
   }
   if (tabs.length === 0) throw new Error("it holds no sheet");
+  if (tabs.length > mostTabs) throw new WorkbookLimit("many tabs", `${tabs.length}, of which ${mostTabs} would be`);
   const inSight = tabs.filter(({ hidden }) => !hidden);
   // a workbook whose sheets are all hidden is still a workbook
   const looked = inSight.length > 0 ? inSight : tabs;

@@ -1,4 +1,5 @@
 import { readXml } from "./read-xml.ts";
+import { partName, type ZipEntries } from "./zip-entries.ts";
 
 /** One sheet of a workbook's list, in its order. */
 export interface WorkbookSheet {
@@ -16,7 +17,8 @@ export interface XlsxParts {
   styles: string | undefined;
   /** its dates count from 1904 */
   from1904: boolean;
-  part(entry: string): string | undefined;
+  /** the XML of a sheet */
+  sheet(entry: string): string | undefined;
 }
 
 const officeRelations = "http://schemas.openxmlformats.org/officeDocument/2006/relationships";
@@ -29,13 +31,6 @@ export const xlsxPrefixes: Readonly<Record<string, string>> = {
   "http://purl.oclc.org/ooxml/officeDocument/relationships": "r",
   "http://schemas.openxmlformats.org/package/2006/relationships": "p",
 };
-
-/** A part's name as it is compared: forward slashes, no leading one, in lower case. */
-export const partName = (name: string): string => name.replaceAll("\\", "/").replace(/^\/+/, "").toLowerCase();
-
-/** Entries of an archive that may hold a workbook's sheets and how they are formatted. */
-export const isXlsxPart = (name: string): boolean =>
-  /\.(?:xml|rels)$/i.test(name) && !/(?:^|\/)(?:theme|drawings|charts|docprops|media|customxml)\//.test(partName(name));
 
 interface Relation {
   type: string;
@@ -63,28 +58,20 @@ function relationsOf(xml: string | undefined, folder: string): Map<string, Relat
 }
 
 /**
- * Finds the parts of an .xlsx archive by its relations rather than by the names they mostly have.
- * @param bytes unpacked entries by their names in the archive
- * @throws Error where the workbook's list of sheets is missing or damaged
+ * Finds the parts of an .xlsx archive by its relations rather than by the names they mostly have, and unpacks no others.
+ * @throws WorkbookLimit where they are too large; Error where the workbook's list of sheets is missing or damaged
  * @source ECMA-376 part 2, 9.3 (relationships), 6.2.2.3 (names are compared without regard to case), from memory
  */
-export function xlsxParts(bytes: Readonly<Record<string, Uint8Array>>): XlsxParts {
-  const decoder = new TextDecoder();
-  const byName = new Map(Object.entries(bytes).map(([name, content]) => [partName(name), content]));
-  const part = (entry: string): string | undefined => {
-    const content = byName.get(partName(entry));
-    return content === undefined ? undefined : decoder.decode(content);
-  };
+export function xlsxParts(archive: ZipEntries): XlsxParts {
+  const part = (entry: string): string | undefined => archive.text(entry);
   const main = [...relationsOf(part("_rels/.rels"), "").values()].find(({ type }) => type === "officeDocument")?.target;
-  const entry = main !== undefined && part(main) !== undefined ? main : "xl/workbook.xml";
+  const entry = main !== undefined && archive.has(main) ? main : "xl/workbook.xml";
   const book = part(entry);
   if (book === undefined) throw new Error("the list of sheets is missing");
   const folder = entry.includes("/") ? entry.slice(0, entry.lastIndexOf("/") + 1) : "";
   const relations = relationsOf(part(`${folder}_rels/${entry.slice(folder.length)}.rels`), folder);
-  const named = (type: string, usual: string): string | undefined =>
-    part(
-      [...relations.values()].find((relation) => relation.type.toLowerCase() === type)?.target ?? `${folder}${usual}`,
-    );
+  const named = (type: string, usual: string): string =>
+    [...relations.values()].find((relation) => relation.type.toLowerCase() === type)?.target ?? `${folder}${usual}`;
   const sheets: WorkbookSheet[] = [];
   let from1904 = false;
   readXml(book, xlsxPrefixes, {
@@ -97,11 +84,11 @@ export function xlsxParts(bytes: Readonly<Record<string, Uint8Array>>): XlsxPart
       sheets.push({ name: attributes.name, entry: relation.target, hidden: /hidden/i.test(attributes.state ?? "") });
     },
   });
-  return {
-    sheets,
-    strings: named("sharedstrings", "sharedStrings.xml"),
-    styles: named("styles", "styles.xml"),
-    from1904,
-    part,
+  const [strings, styles] = [named("sharedstrings", "sharedStrings.xml"), named("styles", "styles.xml")];
+  const held = archive.unpack([strings, styles, ...sheets.map((sheet) => sheet.entry)]);
+  const text = (name: string): string | undefined => {
+    const bytes = held.get(partName(name));
+    return bytes === undefined ? undefined : new TextDecoder().decode(bytes);
   };
+  return { sheets, strings: text(strings), styles: text(styles), from1904, sheet: text };
 }
