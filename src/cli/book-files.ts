@@ -36,6 +36,8 @@ function lookAt(path: string): { stats: Stats; real: string } | string {
   }
 }
 
+const namedAsSheet = /\.(?:csv|tsv|txt|xlsx|ods)$/i;
+
 class BookSearch {
   readonly found: BookFiles = { files: [], folders: [], notRead: [] };
   /** files and folders by where they lead: each is read once */
@@ -63,6 +65,9 @@ class BookSearch {
 
   private take(path: string, real: string, stats: Stats): void {
     if (stats.isDirectory()) {
+      if (namedAsSheet.test(path)) {
+        this.leave(path, "a folder with the name of a sheet", "error", "Put the sheet itself in its place");
+      }
       this.into(path, real);
       return;
     }

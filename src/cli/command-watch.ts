@@ -1,9 +1,8 @@
-import { statSync } from "node:fs";
 import { describeChanges } from "../engine/compare-runs.ts";
 import { headlineLines } from "./headline-lines.ts";
 import { fileTrouble, PlainFailure } from "./plain-failure.ts";
 import { print } from "./print.ts";
-import { type ReportRun, runReport } from "./report-run.ts";
+import { type ReportRun, requireReportPlaces, runReport } from "./report-run.ts";
 import { firstScan, lookAgain } from "./settled-scan.ts";
 import { FolderWatchers, lookAtBook } from "./watch-folder.ts";
 
@@ -65,26 +64,17 @@ const oneLine = (text: string): string => text.replace(/\s+/g, " ").trim();
 const troubleText = (path: string, error: unknown): string =>
   error instanceof PlainFailure ? error.message : `${path}: ${fileTrouble(error)}`;
 
-/** @throws PlainFailure if there is nothing at the path */
-function requireThere(path: string): void {
-  try {
-    statSync(path);
-  } catch (error) {
-    throw new PlainFailure(`${path}: ${fileTrouble(error)}. Give the folder of a book, or one harvest sheet.`);
-  }
-}
-
 /** Thrown between two steps of a run when the watch is to end. */
 class Stopped extends Error {}
 
 /**
  * Writes the report on a book again whenever its sheets change, until it is stopped. Trouble is one line and does not end
  * it; a folder without sheets is waited on.
- * @throws PlainFailure if there is nothing at the path when it starts
+ * @throws PlainFailure if there is no book at the path when it starts, or its report could not be written
  */
 export async function keepReport(path: string, { out }: WatchOptions, around: WatchSurroundings): Promise<void> {
   const { say, signal, pace = usualPace } = around;
-  requireThere(path);
+  requireReportPlaces(path, out);
   const breathe = async (): Promise<void> => {
     await new Promise((done) => setImmediate(done));
     if (signal.aborted) throw new Stopped();
@@ -131,10 +121,10 @@ export async function keepReport(path: string, { out }: WatchOptions, around: Wa
 
 /**
  * `gramwright watch`: keeps the report on a book up to date, for as long as the program runs.
- * @throws PlainFailure if there is nothing at the path when it starts
+ * @throws PlainFailure if there is no book at the path when it starts, or its report could not be written
  */
 export async function watchBook(path: string, options: WatchOptions): Promise<void> {
-  requireThere(path);
+  requireReportPlaces(path, options.out);
   print(`Watching ${path}. Save or drop a sheet and the report is written again; Ctrl-C ends it.\n\n`);
   await keepReport(path, options, {
     say: (text) => print(`${text}\n\n`),

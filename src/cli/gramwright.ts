@@ -219,6 +219,19 @@ function addPage(program: Command): void {
     .action(async (file: string) => (await import("./command-page.ts")).writePage(file));
 }
 
+/** Help by name, which says so where there is no such command. */
+function addHelp(program: Command): void {
+  program
+    .command("help")
+    .argument("[command]")
+    .description("show help for a command")
+    .action((name: string | undefined) => {
+      const about = name === undefined ? program : program.commands.find((command) => command.name() === name);
+      if (about === undefined) program.error(`error: unknown command '${name}'`);
+      else about.outputHelp();
+    });
+}
+
 function buildProgram(): Command {
   const program = new Command("gramwright")
     .description(
@@ -226,7 +239,7 @@ function buildProgram(): Command {
     )
     .version(version, "-v, --version", "print the version")
     .helpOption("-h, --help", "show this help")
-    .helpCommand("help [command]", "show help for a command")
+    .helpCommand(false)
     .showHelpAfterError("Run with --help to see what is possible.")
     .exitOverride()
     .configureOutput({
@@ -251,7 +264,7 @@ Examples:
   gramwright watch my-trays --out reports      report again whenever a sheet is saved
   gramwright page drop-page.html               the same as a page to drop sheets on`,
     );
-  for (const add of [addNew, addCheck, addReport, addPrices, addPlan, addDue, addWatch, addPage]) add(program);
+  for (const add of [addNew, addCheck, addReport, addPrices, addPlan, addDue, addWatch, addPage, addHelp]) add(program);
   return program;
 }
 

@@ -22,7 +22,7 @@ export function fileTrouble(error: unknown): string {
     EROFS: "the disk is read-only",
     EBUSY: "another program has it open",
     EEXIST: "something of that name is already there",
-    ENAMETOOLONG: "the name is too long",
+    ENAMETOOLONG: "the name is too long (an output has the name of its book or sheet: shorten that)",
     ELOOP: "links lead in a circle",
     ENXIO: "it is no file",
     EXDEV: "it would have to move to another disk",

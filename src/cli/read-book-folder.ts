@@ -53,12 +53,22 @@ function besideSheet(path: string): Pick<BookFile, "path" | "name" | "size">[] {
   const stem = path.replace(/\.[^./\\]+$/, "");
   return ["settings", "columns", "cells"].flatMap((kind) => {
     const own = `${stem}.${kind}.csv`;
-    const stats = own === path ? undefined : statSync(own, { throwIfNoEntry: false });
-    return stats?.isFile() ? [{ path: own, name: basename(own), size: stats.size }] : [];
+    try {
+      const stats = own === path ? undefined : statSync(own, { throwIfNoEntry: false });
+      return stats?.isFile() ? [{ path: own, name: basename(own), size: stats.size }] : [];
+    } catch (error) {
+      // beside a sheet with so long a name there can be none
+      if (error instanceof Error && "code" in error && error.code === "ENAMETOOLONG") return [];
+      throw error;
+    }
   });
 }
 
-function readPath(given: string): BookFolder {
+/** A book's name and place, its sheets not looked for. */
+type BookPlace = Pick<BookFolder, "name" | "path" | "isFolder">;
+
+/** @throws PlainFailure where the path leads to neither a file nor a folder, and what the file system throws */
+function placeOf(given: string): BookPlace & { size: number } {
   const path = realpathSync(resolve(given));
   const stats = statSync(path);
   if (isSystemPlace(path)) {
@@ -66,24 +76,43 @@ function readPath(given: string): BookFolder {
       `${given}: this belongs to the system and is no sheet. Give the folder of a book, or one harvest sheet.`,
     );
   }
-  if (stats.isFile()) {
-    const name = basename(resolve(given));
-    const file = { name, path, size: stats.size };
-    const beside = besideSheet(path);
-    const files = [file, ...beside];
-    return {
-      ...{ name: name.replace(/\.[^.]+$/, ""), path, isFolder: false, notRead: [] },
-      ...{ sheets: files.map(fileSource), files: files.map((one) => one.path) },
-    };
-  }
-  if (!stats.isDirectory()) {
+  if (!stats.isFile() && !stats.isDirectory()) {
     throw new PlainFailure(
       `${given}: this is neither a file nor a folder. Give the folder of a book, or one harvest sheet.`,
     );
   }
-  const { files, notRead } = bookFiles(path);
-  const name = basename(path);
-  return { name, path, isFolder: true, sheets: files.map(fileSource), files: files.map((file) => file.path), notRead };
+  const isFolder = stats.isDirectory();
+  const name = isFolder ? basename(path) : basename(resolve(given)).replace(/\.[^.]+$/, "");
+  return { name, path, isFolder, size: stats.size };
+}
+
+function readPath(given: string): BookFolder {
+  const place = placeOf(given);
+  const { path, isFolder, size } = place;
+  if (isFolder) {
+    const { files, notRead } = bookFiles(path);
+    return { ...place, sheets: files.map(fileSource), files: files.map((file) => file.path), notRead };
+  }
+  const files = [{ name: basename(resolve(given)), path, size }, ...besideSheet(path)];
+  return { ...place, sheets: files.map(fileSource), files: files.map((file) => file.path), notRead: [] };
+}
+
+/** Trouble at the path of a book, with what to do about it. */
+const bookTrouble = (path: string, error: unknown): PlainFailure =>
+  error instanceof PlainFailure
+    ? error
+    : new PlainFailure(`${path}: ${fileTrouble(error)}. Give the folder of a book, or one harvest sheet.`);
+
+/**
+ * Where a book lies, whether or not there is a sheet in it yet.
+ * @throws PlainFailure where there is nothing at the path, or neither a file nor a folder
+ */
+export function bookPlace(path: string): BookPlace {
+  try {
+    return placeOf(path);
+  } catch (error) {
+    throw bookTrouble(path, error);
+  }
 }
 
 /** The folder a book lies in, where what is made from it goes. @param path of the book, as given */
@@ -113,7 +142,6 @@ export function readBookFolder(path: string): BookFolder {
       `${path}: this folder holds no sheets${missed(folder)}. Put a harvest sheet into ${join(path, "harvests")}, or start a book with: gramwright new ${path}`,
     );
   } catch (error) {
-    if (error instanceof PlainFailure) throw error;
-    throw new PlainFailure(`${path}: ${fileTrouble(error)}. Give the folder of a book, or one harvest sheet.`);
+    throw bookTrouble(path, error);
   }
 }

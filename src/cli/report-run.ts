@@ -17,7 +17,7 @@ import { DrawAside } from "./drawing/draw-aside.ts";
 import { requireTrays } from "./open-book.ts";
 import { requirePlaces, writeOutputs } from "./output/output-set.ts";
 import { fileTrouble, PlainFailure } from "./plain-failure.ts";
-import { type BookFolder, besideBook, readBookFolder } from "./read-book-folder.ts";
+import { type BookFolder, besideBook, bookPlace, readBookFolder } from "./read-book-folder.ts";
 import { requireStated, type Stated, withStated } from "./stated-settings.ts";
 import { today } from "./today.ts";
 
@@ -60,6 +60,16 @@ export const reportFiles = (out: string, name: string): ReportFiles => ({
   log: join(out, `${name}-log.csv`),
   answers: join(out, `${name}-answers.json`),
 });
+
+/** What a report is written as, and where. */
+const reportOutputs = (files: ReportFiles) =>
+  (["report", "log", "answers"] as const).map((kind) => ({ path: files[kind], kind }));
+
+/** Says no where the report on a book could not be written. @throws PlainFailure */
+export function requireReportPlaces(path: string, given: string | undefined): void {
+  const book = bookPlace(path);
+  requirePlaces(reportOutputs(reportFiles(given ?? besideBook(path), book.name)), { ...book, files: [] });
+}
 
 /** The snapshot of the run before; undefined where there is none. */
 export function earlierRun(path: string): RunSnapshot | undefined {
@@ -122,7 +132,7 @@ export async function runReport(path: string, given: string | undefined, options
   const { breathe = async () => {}, say = () => {}, plain = false } = options;
   const found = readBookFolder(path);
   const files = reportFiles(given ?? besideBook(path), found.name);
-  const outputs = (["report", "log", "answers"] as const).map((kind) => ({ path: files[kind], kind }));
+  const outputs = reportOutputs(files);
   requirePlaces(outputs, found);
   const folder = await withStated(found, options.set ?? []);
   const before = earlierRun(files.answers);

@@ -63,6 +63,14 @@ describe("every file is read or named with the reason", () => {
     });
   });
 
+  test("a folder with the name of a sheet is an error; a sheet with a very long name has none beside it", () => {
+    mkdirSync(join(book, "costs.csv"));
+    expect(readBookFolder(book).notRead).toMatchObject([{ file: "costs.csv", severity: "error" }]);
+    const long = join(folder, `${"x".repeat(245)}.csv`);
+    writeFileSync(long, harvestSheet());
+    expect(readBookFolder(long).files).toEqual([realpathSync(long)]);
+  });
+
   test("the log names them, and what this program wrote itself is not read as trays", async () => {
     const before = await openBook(book, quiet);
     writeFileSync(join(book, "harvests", "a-log.csv"), issuesCsv(before.issues));

@@ -65,7 +65,13 @@ describe("trouble is reported in one line", () => {
 
 test("wrong commands, arguments and options exit above 0 and point to the help", () => {
   const wrong = [
-    ...[["brew"], ["report"], ["report", demoBook, "--colour"], ["report", demoBook, "--seed", "lots"]],
+    ...[
+      ["brew"],
+      ["help", "brew"],
+      ["report"],
+      ["report", demoBook, "--colour"],
+      ["report", demoBook, "--seed", "lots"],
+    ],
     ...[
       ["report", ""],
       ["report", demoBook, "--out", "report.html"],

@@ -94,10 +94,13 @@ test("lock files and hidden files start nothing; what an earlier run left in the
   await watch.end();
 });
 
-test("the report never goes into the book it is made from", async () => {
-  const watch = watching(book, join(book, "reports"));
-  expect(await watch.next()).toMatch(/inside the book.*Nothing was written/);
-  await watch.end();
+test("a report that would go into its book, or onto a device, is refused before anything is watched", async () => {
+  const start = (path: string, into: string) =>
+    keepReport(path, { out: into }, { say: () => {}, signal: new AbortController().signal, pace: usual });
+  await expect(start(book, join(book, "reports"))).rejects.toThrow(/inside the book.*Nothing was written/);
+  await expect(start(book, "/dev/reports")).rejects.toThrow(/belongs to the system/);
+  await expect(start("/dev/zero", out)).rejects.toThrow(/belongs to the system/);
+  await expect(start(join(folder, "nowhere"), out)).rejects.toThrow(/there is no such file or folder/);
   expect(readdirSync(book).sort()).toEqual(["costs.csv", "harvests"]);
 });
 
