@@ -13,16 +13,13 @@ import { benchStatistics } from "./statistics.ts";
 import { benchVerdicts } from "./verdicts.ts";
 import { benchWholePath } from "./whole-path.ts";
 
-/** The parts of the bench by name; `npm run bench` runs all, `npm run bench -- NAME` one. */
-const parts: Record<string, () => void | Promise<void>> = {
+/** The parts of the bench by name; `npm run bench` runs all, `npm run bench -- NAME` one, `NAME:PIECE,PIECE` some of it. */
+const parts: Record<string, (pieces?: ReadonlyArray<string>) => void | Promise<void>> = {
   "messy-sheets": () => benchMessySheets(100_000),
   layouts: () => benchLayouts(10_000),
   page: () => benchPage(),
   live: () => benchLive(),
-  "faults-places": () => benchFaults(["places"]),
-  "faults-sheets": () => benchFaults(["sheets"]),
-  "faults-kills": () => benchFaults(["kills"]),
-  "short-faults": () => benchFaults(["places", "sheets", "kills"], { kills: 8, sheets: 300, books: 12 }),
+  faults: (pieces) => benchFaults(pieces),
   nodes: () => benchNodes(),
   "live-answers": () => benchLiveAnswers(),
   "simulated-books": () => benchSimulatedBooks(),
@@ -39,17 +36,20 @@ const parts: Record<string, () => void | Promise<void>> = {
   "million-rows-report": () => benchWholePath([1_000_000], { reportOnAll: true }),
 };
 
-const wanted = process.argv.slice(2);
-/** A part by its name, or all parts that begin with it: "faults" is all of "faults-places", "faults-sheets" and so on. */
-const isWanted = (name: string, by: string): boolean => name === by || name.startsWith(`${by}-`);
-const unknown = wanted.find((by) => !Object.keys(parts).some((name) => isWanted(name, by)));
+const wanted = new Map(
+  process.argv.slice(2).map((argument): [string, string[] | undefined] => {
+    const [name = "", pieces] = argument.split(":");
+    return [name, pieces?.split(",")];
+  }),
+);
+const unknown = [...wanted.keys()].find((name) => !Object.hasOwn(parts, name));
 if (unknown !== undefined) {
   console.error(`There is no part "${unknown}". Parts: ${Object.keys(parts).join(", ")}`);
   process.exitCode = 1;
 } else {
   for (const [name, run] of Object.entries(parts)) {
-    if (wanted.length > 0 && !wanted.some((by) => isWanted(name, by))) continue;
+    if (wanted.size > 0 && !wanted.has(name)) continue;
     console.log(`\n${name}`);
-    await run();
+    await run(wanted.get(name));
   }
 }

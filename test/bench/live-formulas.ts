@@ -11,7 +11,7 @@ import { priceListCsv } from "../../src/cli/price-list-csv.ts";
 import { writeCsv } from "../../src/csv/write-csv.ts";
 import { readBook } from "../../src/engine/read-book.ts";
 import { trialOf } from "../../src/engine/trial-of.ts";
-import { printAttack } from "./attacks.ts";
+import type { AttackTable } from "./attacks.ts";
 import { sourceOf } from "./mutated-sheets.ts";
 
 const before = ["", " ", "\t", "\u00a0", "\u200b", "\ufeff", "\u001f", "note;", "note; ", "note\t", "note|", '"', "'"];
@@ -64,7 +64,7 @@ export async function writtenSheets(): Promise<Record<string, string>> {
 }
 
 /** Opens every written sheet in a spreadsheet program with formulas evaluated, under four separators, and counts what is live. */
-export async function liveFormulas(folder: string): Promise<void> {
+export async function liveFormulas(folder: string, table: AttackTable): Promise<void> {
   const sheets = await writtenSheets();
   const paths = Object.entries(sheets).map(([name, text]) => {
     writeFileSync(join(folder, `${name}.csv`), text);
@@ -78,7 +78,7 @@ export async function liveFormulas(folder: string): Promise<void> {
     const args = [own, "--headless", `--infilter=${filter}`, "--convert-to", "fods", "--outdir", folder, ...paths];
     const { error } = spawnSync("soffice", args, { stdio: "ignore", timeout: 600_000 });
     if (error !== undefined) {
-      console.log(`live formulas: skipped, LibreOffice cannot be run (${error.message})`);
+      table.skip("formulas in written sheets", `LibreOffice cannot be run (${error.message})`);
       return;
     }
     const made = readdirSync(folder).filter((file) => file.endsWith(".fods"));
@@ -91,8 +91,9 @@ export async function liveFormulas(folder: string): Promise<void> {
       rmSync(join(folder, file));
     }
   }
-  printAttack(
-    `live formulas from ${hostileCells.length} hostile cells under four separators`,
-    Object.fromEntries(live),
-  );
+  for (const [name, count] of live) {
+    // the control: without a guard they are live
+    const goal = name.endsWith("without a guard") ? "above 0 live" : "0 live";
+    table.add(`formulas in ${name}, under four separators`, hostileCells.length, { live: count }, goal);
+  }
 }
