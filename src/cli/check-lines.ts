@@ -141,7 +141,10 @@ const place = ({ file, row, column }: Issue): string =>
   [file, row > 0 ? `row ${row}` : "", column === "" ? "" : `“${column}”`].filter((part) => part !== "").join(", ");
 
 function entryLine(issue: Issue): string {
-  const read = issue.raw === "" ? "" : `: read “${issue.raw}”${issue.result === "" ? "" : ` as ${issue.result}`}`;
+  const read =
+    issue.raw === ""
+      ? ""
+      : `: read “${visibleText(issue.raw)}”${issue.result === "" ? "" : ` as ${visibleText(issue.result)}`}`;
   const expected = issue.expected === "" ? "" : `; expected ${issue.expected}`;
   const action = issue.action === "" ? "" : `. ${issue.action}`;
   return `${one[issue.severity]}: ${place(issue)}${read}: ${issue.reason}${expected}${action}`;

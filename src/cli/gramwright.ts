@@ -1,6 +1,7 @@
 #!/usr/bin/env node
 import { Command, CommanderError, InvalidArgumentError, Option } from "commander";
 import { version } from "../engine/version.ts";
+import { visibleText } from "../report/visible-text.ts";
 import { PlainFailure } from "./plain-failure.ts";
 import { print, printError } from "./print.ts";
 import { statedSetting } from "./stated-settings.ts";
@@ -275,7 +276,8 @@ try {
     // 1 says that something is wrong with the sheets
     process.exitCode = error.exitCode === 0 ? 0 : 2;
   } else if (error instanceof PlainFailure) {
-    printError(`gramwright: ${error.message}\n`);
+    // the name of a file can hold a line end
+    printError(`gramwright: ${visibleText(error.message, Number.POSITIVE_INFINITY)}\n`);
     process.exitCode = error.exitCode;
   } else {
     const what = error instanceof Error ? `${error.name}: ${error.message}` : String(error);

@@ -24,6 +24,7 @@ export type NotASheet =
   | "huge workbook"
   | "many cells"
   | "many tabs"
+  | "endless line"
   | "endless row"
   | "no table"
   | "unreadable";
@@ -78,6 +79,10 @@ const sayings: Record<NotASheet, readonly [what: string, action: string]> = {
   "many tabs": [
     "this workbook has more tabs than are read at once",
     "Put the tabs that belong to the book into workbooks of their own, or save each as CSV (UTF-8)",
+  ],
+  "endless line": [
+    "one of its first lines is longer than that of any sheet",
+    "See that every tray has a line of its own, and save the sheet as CSV (UTF-8) again",
   ],
   "endless row": [
     "a row with something in it is repeated thousands of times, down to the end of the sheet",

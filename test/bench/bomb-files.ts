@@ -272,6 +272,11 @@ export const bombFiles: ReadonlyArray<Bomb> = [
   { what: "50 MB in one line", ending: "csv", make: () => "x".repeat(50_000_000) },
   { what: "50 MB in one line of cells", ending: "csv", make: () => "12,".repeat(17_000_000) },
   {
+    what: "a row of 10^6 cells far down",
+    ending: "csv",
+    make: () => `${csvRows(60_000)}\n${"1,".repeat(1_000_000)}\n`,
+  },
+  {
     what: "10^6 columns",
     ending: "csv",
     make: () => {

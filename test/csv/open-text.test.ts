@@ -407,3 +407,18 @@ test("two tables in one sheet, one below the other, are two tables where the nam
   // where they are not, the upper table is not taken for titles of the lower one
   expect((await open(text)).header).toEqual(["Tray", "Fresh", ""]);
 });
+
+test("a line longer than any sheet's is refused, and what is no text is not read to its end", async () => {
+  const cells = Array.from({ length: 17_000 }, (_, k) => `c${k}`).join(",");
+  for (const text of [`tray_id,${cells}\nT1,1`, `My trays\ntray_id,${cells}\nT1,1`, "x".repeat(5_000_000)]) {
+    const { tables, issues } = await openSheet(sourceOf(new TextEncoder().encode(text), "wide.csv"));
+    expect(tables).toEqual([]);
+    expect(issues.map(({ reason }) => reason)).toEqual(["one of its first lines is longer than that of any sheet"]);
+  }
+  function* chunks(): Generator<Uint8Array> {
+    yield new Uint8Array(1 << 17);
+    throw new Error("read on");
+  }
+  const { issues } = await openSheet({ path: "hollow.csv", size: 3e9, chunks });
+  expect(issues.map(({ reason }) => reason)).toEqual(["this is a binary file, not a sheet"]);
+});

@@ -18,7 +18,7 @@ export interface RowMaker {
   issues(file: string): Issue[];
 }
 
-/** Vertical merges by column: the cell at the top counts for all rows, in a column of results it is asked about. */
+/** Vertical merges by column, from the top: the cell at the top counts for all rows, in a column of results it is asked about. */
 class MergedCells {
   private readonly byColumn = new Map<number, Merge[]>();
   readonly asked: { row: number; column: number; rows: number }[] = [];
@@ -26,11 +26,14 @@ class MergedCells {
   constructor(
     merges: ReadonlyArray<Merge>,
     private readonly results: ReadonlySet<number>,
+    width: number,
   ) {
-    for (const merge of merges) {
+    for (const merge of [...merges].sort((a, b) => a.top - b.top)) {
       if (merge.bottom === merge.top) continue;
-      for (let column = merge.left; column <= merge.right; column++) {
-        this.byColumn.set(column, [...(this.byColumn.get(column) ?? []), merge]);
+      for (let column = merge.left; column <= Math.min(merge.right, width - 1); column++) {
+        const own = this.byColumn.get(column);
+        if (own === undefined) this.byColumn.set(column, [merge]);
+        else own.push(merge);
         if (results.has(column) && column === merge.left)
           this.asked.push({ row: merge.top, column, rows: merge.bottom - merge.top + 1 });
       }
@@ -48,11 +51,23 @@ class MergedCells {
 
   /** What a merge makes of a cell; undefined where none covers it. */
   cellAt(column: number, row: number, above: ReadonlyArray<string>, own: string): string | undefined {
-    const merge = this.byColumn.get(column)?.find(({ top, bottom }) => row >= top && row <= bottom);
-    if (merge === undefined) return undefined;
+    // merged blocks never overlap: the last that begins at the row or above it is the only one that may cover it
+    const merge = lastFrom(this.byColumn.get(column) ?? [], row);
+    if (merge === undefined || row > merge.bottom) return undefined;
     if (this.results.has(column)) return "";
     return row === merge.top ? undefined : isNothing(own) ? (above[column] ?? "") : undefined;
   }
+}
+
+/** The last of some merges in order that begins at a row or above it. */
+function lastFrom(merges: ReadonlyArray<Merge>, row: number): Merge | undefined {
+  let [from, to] = [0, merges.length];
+  while (from < to) {
+    const middle = (from + to) >> 1;
+    if (merges[middle]!.top <= row) from = middle + 1;
+    else to = middle;
+  }
+  return merges[from - 1];
 }
 
 /** What has to be asked of columns that may go on below, and of results merged over several trays. */
@@ -137,9 +152,9 @@ export function rowMaker(survey: Survey, recipe: RowRecipe): RowMaker {
   const { names, joins } = recipe;
   const width = names.length;
   const results = new Set(recipe.results);
-  const merges = new MergedCells(recipe.merges, results);
+  const merges = new MergedCells(recipe.merges, results, width);
   const repeatable = [...names.keys()].filter((column) => !results.has(column));
-  const mergedColumns = [...merges.columns].filter((column) => column < width);
+  const mergedColumns = [...merges.columns];
   const titled = titleColumns(recipe);
   const added = titled.filter(({ own }) => own < 0);
   const filled = new Set(survey.fills.flatMap(({ column, because }) => (because === undefined ? [] : [column])));

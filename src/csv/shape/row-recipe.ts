@@ -103,9 +103,9 @@ function mergeAssumptions({ merges, names }: RowRecipe, results: ReadonlySet<num
     merges.filter(({ top, bottom, left }) => bottom > top && !results.has(left)).map(({ left }) => left),
   );
   return [...columns].flatMap((column): ShapeAssumption[] => {
-    const own = merges.filter(({ left, top, bottom }) => left === column && bottom > top);
     const name = names[column];
     if (name === undefined) return [];
+    const own = merges.filter(({ left, top, bottom }) => left === column && bottom > top);
     const count = own.reduce((sum, { top, bottom }) => sum + bottom - top, 0);
     const says = "a cell merged over several rows counts for each of them";
     const undo = { key: "joined_cells", value: "ignore" };

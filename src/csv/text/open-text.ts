@@ -27,6 +27,29 @@ function sampleOf(pieces: Iterable<string>): string {
   return sample;
 }
 
+/** More cells than a spreadsheet's row has, or more characters than they hold, and a line is none of a sheet. */
+const mostCells = 16_384;
+const longestLine = 1 << 22;
+/** characters at the start of a text whose lines are looked at */
+const lookedAt = 1 << 20;
+
+/** Whether one of the first lines of a text goes on beyond what a sheet's can; read no further than that. */
+function hasEndlessLine(pieces: Iterable<string>, delimiter: string): boolean {
+  let [read, characters, cells] = [0, 0, 1];
+  for (const piece of pieces) {
+    const parts = piece.split(/[\r\n]/);
+    for (const [index, part] of parts.entries()) {
+      if (index > 0) [characters, cells] = [0, 1];
+      characters += part.length;
+      for (let at = part.indexOf(delimiter); at !== -1; at = part.indexOf(delimiter, at + 1)) cells++;
+      if (cells > mostCells || characters > longestLine) return true;
+    }
+    read += piece.length;
+    if (read > lookedAt && parts.length > 1) return false;
+  }
+  return false;
+}
+
 /** Cells most rows of the sample have. */
 function usualWidth(sample: string, delimiter: string, escapes: boolean): number {
   const counts = new Map<number, number>();
@@ -92,6 +115,8 @@ export function openText(
     return { tables: [], issues: [notASheet(file, kind)], leftOut: [] };
   }
   const delimiter = detectDelimiter(sample);
+  if (hasEndlessLine(pieces(), delimiter))
+    return { tables: [], issues: [notASheet(file, "endless line")], leftOut: [] };
   const escapes = escapesDelimiters(sample, delimiter);
   const width = usualWidth(sample, delimiter, escapes);
   const other = width <= 1 ? unreadDelimiter(sample) : undefined;
