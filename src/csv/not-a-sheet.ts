@@ -24,6 +24,7 @@ export type NotASheet =
   | "huge workbook"
   | "many cells"
   | "many tabs"
+  | "many columns"
   | "endless line"
   | "endless row"
   | "no table"
@@ -79,6 +80,10 @@ const sayings: Record<NotASheet, readonly [what: string, action: string]> = {
   "many tabs": [
     "this workbook has more tabs than are read at once",
     "Put the tabs that belong to the book into workbooks of their own, or save each as CSV (UTF-8)",
+  ],
+  "many columns": [
+    "a row of this workbook has more filled cells than are read",
+    "Give each tray a row of its own, or delete what stands right of the table, and save the workbook again",
   ],
   "endless line": [
     "one of its first lines is longer than that of any sheet",

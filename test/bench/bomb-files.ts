@@ -122,6 +122,7 @@ export const bombFiles: ReadonlyArray<Bomb> = [
   },
   { what: "a tab copied 400 times", ending: "xlsx", make: () => xlsx(Array.from({ length: 400 }, () => trays(6))) },
   { what: "100 rows of 16,384 columns", ending: "xlsx", make: () => xlsx([trays(100, 16_378)]) },
+  { what: "100 rows of 4,096 columns", ending: "xlsx", make: () => xlsx([trays(100, 4090)]), trays: 100 },
   { what: "1,000 tabs of nothing", ending: "xlsx", make: () => xlsx(Array.from({ length: 1000 }, () => sheetOf([]))) },
   {
     what: "1,000 tabs",
@@ -308,7 +309,7 @@ export const bombFiles: ReadonlyArray<Bomb> = [
   {
     what: "lines of every kind of end",
     ending: "csv",
-    make: () => csvRows(100_000).replaceAll("\n", "\r\n\r\u2028\x0b\x0c"),
+    make: () => csvRows(20_000).replaceAll("\n", "\r\n\r\u2028\x0b\x0c"),
   },
 ];
 

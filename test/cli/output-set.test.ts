@@ -23,6 +23,7 @@ import { printPrices } from "../../src/cli/command-prices.ts";
 import { reportOnBook } from "../../src/cli/command-report.ts";
 import type { Output } from "../../src/cli/output/output-place.ts";
 import { requirePlaces, writeOutputs } from "../../src/cli/output/output-set.ts";
+import { PlainFailure } from "../../src/cli/plain-failure.ts";
 import { harvestSheet } from "./small-book.ts";
 
 let folder = "";
@@ -71,6 +72,15 @@ describe("no file that is not ours is written over", () => {
     expect(() => writeOutputs(set("one"))).toThrow(/did not write/);
     writeFileSync(join(out, "b-report.html"), "<!doctype html><p>Gramwright is what I use</p>");
     expect(() => writeOutputs(set("one"))).toThrow(/did not write/);
+  });
+
+  test("a sheet onto a pipe, a link or a folder is refused, not put beside it", () => {
+    const isPiped = spawnSync("mkfifo", [join(out, "pipe.csv")]).status === 0;
+    symlinkSync(join(folder, "elsewhere.csv"), join(out, "link.csv"));
+    mkdirSync(join(out, "folder.csv"));
+    for (const name of [...(isPiped ? ["pipe.csv"] : []), "link.csv", "folder.csv"])
+      expect(() => writeOutputs([{ path: join(out, name), text: "a,b", kind: "sheet" }]), name).toThrow(PlainFailure);
+    expect(readdirSync(out).filter((name) => name.includes("-2"))).toEqual([]);
   });
 
   test("a sheet that a person may fill in gets a fresh name, and what belongs to it the same number", () => {

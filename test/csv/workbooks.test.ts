@@ -114,6 +114,7 @@ test.each([
   ["a cell in XFD of every row (.xlsx)", /more cells than are read at once.*reached in row 123\)/],
   ["columns repeated 10^9 times in 9,000 rows (.ods)", /more cells/],
   ["a row repeated 10^9 times (.ods)", /repeated thousands of times/],
+  ["100 rows of 16,384 columns (.xlsx)", /more filled cells than are read \(tab S1, row 1\)/],
   ["a sheet said to be of 4 GB (.xlsx)", /too large/],
   ["a sheet said to be of 10 bytes (.xlsx)", /damaged/],
   ["archives in archives (.xlsx)", /a zip archive/],

@@ -182,9 +182,18 @@ export function makeFolder(place: string, fill: (folder: string) => void): boole
   });
 }
 
+/** Whether a file is at a path. A link, a pipe or a folder is none: `outputPlace` says what is wrong with it. */
+function isFile(path: string): boolean {
+  try {
+    return lstatSync(path).isFile();
+  } catch {
+    return false;
+  }
+}
+
 /** The set under names that are free: "plan.csv", then "plan-2.csv"; all of a set get the same number. */
 function withFreeNames<O extends PlannedOutput>(outputs: ReadonlyArray<O>): O[] {
-  const isTaken = (list: ReadonlyArray<O>) => list.some(({ path, kind }) => kind === "sheet" && existsSync(path));
+  const isTaken = (list: ReadonlyArray<O>) => list.some(({ path, kind }) => kind === "sheet" && isFile(path));
   const numbered = (k: number): O[] =>
     outputs.map((output) => {
       const ending = extname(output.path);

@@ -27,8 +27,8 @@ function sampleOf(pieces: Iterable<string>): string {
   return sample;
 }
 
-/** More cells than a spreadsheet's row has, or more characters than they hold, and a line is none of a sheet. */
-const mostCells = 16_384;
+/** More cells than anyone has trays in one sheet, or more characters than they hold, and a line is none of a sheet. */
+const mostCells = 4096;
 const longestLine = 1 << 22;
 /** characters at the start of a text whose lines are looked at */
 const lookedAt = 1 << 20;

@@ -18,6 +18,8 @@ export const largestArchive = 100_000_000;
 export const largestParts = 80_000_000;
 /** cells of its tabs, with the empty ones before the last of each row */
 const mostCells = 2_000_000;
+/** filled cells of a row: with trays as columns, more trays than anyone has in one sheet */
+export const mostColumns = 4096;
 /** tabs that are looked at */
 export const mostTabs = 400;
 
