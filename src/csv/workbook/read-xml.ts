@@ -21,12 +21,27 @@ function decoded(text: string): string {
   });
 }
 
+/** characters of a tag; those of workbooks have some thousand at most */
+const longestTag = 1 << 16;
+
+/** @throws Error where a tag goes on for so long that its attributes alone would take seconds */
+function refuseLongTags(xml: string): void {
+  let at = xml.indexOf("<");
+  while (at !== -1) {
+    const end = xml.indexOf(">", at);
+    if (end === -1) return; // which is not well-formed, as is said when it is read
+    if (end - at > longestTag && xml[at + 1] !== "!") throw new Error("a tag in it is too long");
+    at = xml.indexOf("<", end);
+  }
+}
+
 /**
  * Walks through an XML document.
  * @param prefixByUri prefixes under which the names are given, by namespace
- * @throws Error where the document is not well-formed
+ * @throws Error where the document is not well-formed, or a tag has no end in sight
  */
 export function readXml(xml: string, prefixByUri: Readonly<Record<string, string>>, visitor: XmlVisitor): void {
+  refuseLongTags(xml);
   const parser = new Parser();
   parser.ns({ ...prefixByUri });
   parser.on("openTag", (name, attributes) => {
