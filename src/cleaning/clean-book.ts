@@ -47,7 +47,7 @@ function withoutHarvest(
       file: (only ?? first).path,
       rule: "no-harvest-sheet-found",
       severity: "error",
-      reason: only === undefined ? "no harvest sheet was found in the book" : "it is no harvest sheet",
+      reason: only === undefined ? "no harvest sheet was found in the book" : `${only.path} is no harvest sheet`,
       expected: "a sheet with a row for each tray: its name, what was set (a dose, say), its weight or how it was lost",
       action: `Put a harvest sheet into the book${others.length === 0 ? "" : `; if ${only === undefined ? "one of these is one" : "this is one"}, state sheet_role = harvest with its name in a column sheet of settings.csv`}`,
     }),
