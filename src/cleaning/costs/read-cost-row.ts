@@ -1,7 +1,8 @@
-import type { CostLine } from "../../records/cost-line.ts";
+import type { CostLine, CostUnit } from "../../records/cost-line.ts";
 import type { Settings } from "../../records/setting.ts";
 import type { DateConventions } from "../dates/parse-date.ts";
 import { readWord } from "../side-sheets/read-word.ts";
+import { costMeasure, splitUnit } from "./cost-amount.ts";
 import { costKind, costStage, yesOrNo } from "./cost-words.ts";
 import { readAmountUsed } from "./read-amount-used.ts";
 import { readBase } from "./read-cost-base.ts";
@@ -68,6 +69,41 @@ function readWhen(
   };
 }
 
+/** Kinds that what is bought tells by its unit. */
+const kindOfUnit: Readonly<Partial<Record<CostUnit, CostLine["kind"]>>> = {
+  hour: "labour",
+  kWh: "energy",
+  month: "space",
+};
+
+/**
+ * What a line is for: its own word; where there is none, the item's name or its unit tell. The kind groups lines and changes
+ * no sum but that of a thing that lasts, which needs its uses or its life typed.
+ */
+function readKind(row: CostRow, item: string, settings: Settings): CostLine["kind"] | undefined {
+  if (row.has("kind")) return readWord(row, "kind", costKind);
+  // the last word that names a kind is what the thing is: "grain spawn"
+  const named = [item, ...item.split(/[\s,;:/()]+/).reverse()]
+    .map((word) => costKind.find(word))
+    .find((found) => found !== undefined && !found.misspelt);
+  const lasts = row.has("uses") || row.has("life_years");
+  const size = row.text("pack_size");
+  const typed = [row.text("pack_unit"), splitUnit(size).unit, size, row.headerUnit("pack_size")];
+  const unit = typed
+    .map((text) => costMeasure(text, settings.cupMillilitres)?.unit)
+    .find((found) => found !== undefined);
+  const kind = lasts ? "reusable" : (named?.answer ?? kindOfUnit[unit ?? "each"] ?? "consumable");
+  // a thing that lasts is not used up with one tray
+  if (kind === "reusable" && !lasts) return readWord(row, "kind", costKind);
+  const reason = "no kind: taken from what the line is";
+  row.say(
+    "kind",
+    { rule: "kind-of-line", reason, expected: `one of: ${costKind.answers.join(", ")}`, severity: "note" },
+    kind,
+  );
+  return kind;
+}
+
 const isWhole = (draft: CostDraft): draft is CostLine =>
   draft.kind !== undefined &&
   draft.per !== undefined &&
@@ -88,7 +124,7 @@ export function readCostRow(
   const optional = (key: CostColumn, what: string) =>
     row.has(key) ? row.number(key, { least: 0, above: true }, what) : undefined;
   const item = readItem(row);
-  const kind = readWord(row, "kind", costKind);
+  const kind = readKind(row, item, settings);
   const base = readBase(row);
   const isOwner = (row.has("owner_labour") ? readWord(row, "owner_labour", yesOrNo) : "no") === "yes";
   const energy = readEnergy(row);

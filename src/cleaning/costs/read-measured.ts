@@ -18,7 +18,16 @@ export function readMeasured(
   fallback: CostMeasure | undefined,
   what: string,
 ): { value: number; measure: CostMeasure } | undefined {
-  const text = row.text(key);
+  const typedText = row.text(key);
+  // a unit alone is one of it: a price "per kWh", a rent of a "month"
+  const isOne = key === "pack_size" && row.text(unitKey) === "" && costMeasure(typedText, cupMillilitres) !== undefined;
+  if (isOne)
+    row.say(
+      key,
+      { rule: "unit-alone", reason: "a unit alone is one of it", expected: "", severity: "change" },
+      `1 ${typedText}`,
+    );
+  const text = isOne ? `1 ${typedText}` : typedText;
   const { number, unit } = splitUnit(text);
   const typed = [unit, row.text(unitKey), row.headerUnit(key)].find((some) => some !== "") ?? "";
   const range: NumberRange = { least: 0, above: key === "pack_size" };

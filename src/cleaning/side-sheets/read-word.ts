@@ -12,7 +12,7 @@ export function readWord<T extends string, K extends string>(
   const expected = `one of: ${choice.answers.join(", ")}`;
   if (found === undefined) {
     const [rule, reason] = text === "" ? ["missing", "is missing"] : ["unknown-word", "is none that is known"];
-    return row.say(key, { rule, reason: `the word for ${key} ${reason}`, expected, action: "Use one of these words" });
+    return row.say(key, { rule, reason: `the word for ${key} ${reason}`, expected, action: `Use ${expected}` });
   }
   if (found.misspelt) {
     row.say(

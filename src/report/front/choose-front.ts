@@ -79,7 +79,8 @@ function recordToOpenMost(answers: ReadonlyArray<AnsweredQuestion>): NextThing |
   const [group] = waitingGroups(answers)
     .filter(({ kind }) => kind === "costs" || kind === "products")
     .sort((a, b) => b.answers.length - a.answers.length);
-  if (group === undefined) return undefined;
+  // lines that wait to be corrected are there already
+  if (group === undefined || group.answers.some(({ outcome }) => (outcome.next ?? []).length > 0)) return undefined;
   const count = group.answers.length;
   return {
     rank: "record",

@@ -190,7 +190,6 @@ test.each<[string, Partial<Record<Column, string>>, string, Column, string]>([
   ["two units that contradict", { pack_size: "25 kg", pack_unit: "mL" }, "two-units", "pack_size", "25 kg"],
   ["unknown base", { per: "moon" }, "unknown-word", "per", "moon"],
   ["unknown kind", { kind: "magic" }, "unknown-word", "kind", "magic"],
-  ["no kind", { kind: "" }, "missing", "kind", ""],
   ["no name", { item: "" }, "missing", "item", ""],
   ["a share that could be either", { breakage_pct: "0.5" }, "bare-share", "breakage_pct", "0.5"],
   [
@@ -415,4 +414,27 @@ test("any cells give lines or left-out rows, one for each row, and never a numbe
     ),
     { numRuns: 500 },
   );
+});
+
+// what a careful person takes from a line without a kind: common practice, no source
+test.each([
+  ["Rye", "28", "50 lb", "0.8 lb", "tray", "consumable", 22679.6185],
+  ["Grain spawn", "12", "1 kg", "50 g", "tray", "culture", 1000],
+  ["Syringes of LC", "20", "1 L", "10 ml", "tray", "culture", 1000],
+  ["Wall socket", "0.16", "kWh", "9 kWh", "load", "energy", 1],
+  ["Garage", "80", "month", "1", "month", "space", 1],
+  ["My nephew", "18", "hour", "15 min", "tray", "labour", 1],
+])("a sheet without kinds: %s", async (item, price, size, used, per, kind, packSize) => {
+  const text = `What,Price,Size,Used,Per\n${item},${price},${size},${used},${per}\n`;
+  const { costLines, issues } = readCosts([await tableOfText(text, "costs.csv")], defaultSettings);
+  expect(costLines).toMatchObject([{ item, kind, packSize }]);
+  expect(issues.filter(({ severity }) => severity === "error")).toEqual([]);
+  expect(issues.map(({ rule }) => rule)).toContain("kind-of-line");
+});
+
+test("a tool without a kind and without its uses is asked about, not used up in one tray", async () => {
+  const text = "What,Price,Size,Used,Per\nEquipment: scale,60,1,1,tray\n";
+  const { costLines, issues } = readCosts([await tableOfText(text, "costs.csv")], defaultSettings);
+  expect(costLines).toEqual([]);
+  expect(issues).toMatchObject([{ rule: "missing", severity: "error" }]);
 });
