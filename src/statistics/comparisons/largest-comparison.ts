@@ -9,7 +9,7 @@ const rootOfTwoPi = Math.sqrt(2 * Math.PI);
 /** Beyond this many standard deviations the normal density is below 1e-31 of its peak. */
 const reach = 12;
 /** So small a share of a sum is lost in its rounding. */
-const tooLittle = 2 ** -54;
+const tooLittle = Number.EPSILON / 4;
 
 /**
  * Probability that, with no true difference, some mean differs from the control's by more than t standard errors.
