@@ -106,11 +106,15 @@ function answer(trial: Trial, of: BookDose): Answer {
   const { use, per, certainty } = of.decision;
   const turns = per.filter(({ different }) => different);
   const dose = dosePart(of, use.dose);
+  const { nonePays, hardlyMatters } = of.decision;
+  const isPlain = !nonePays && !hardlyMatters && certainty !== "open" && per.length > 0;
   return {
     kind: "answer",
     sentence: [
       ...per.flatMap((best, index): Sentence => [index === 0 ? "" : " ", ...perSentence(of, best)]),
-      ...(per.length === 0 ? ["Only the tray can be counted here. ", ...useSentence(of, trial.settings)] : []),
+      ...(per.length === 0 ? ["Only the tray can be counted here."] : []),
+      // a dose that is advised is named above with its money; that none is, is said here, too
+      ...(isPlain ? [] : [" ", ...useSentence(of, trial.settings)]),
     ],
     short:
       turns.length > 0
