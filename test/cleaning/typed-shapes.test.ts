@@ -60,6 +60,28 @@ const shapes: Case[] = [
     ["1: good 204.1/20 @5", "2: good 198.4/19 @5", "3: good 258/25 @10"],
   ],
   [
+    "side by side without a gap, a column of units blank in each",
+    "Tray,LC,,Fresh,,Result,Tray,LC,,Fresh,,Result\nT1,10,ml,,,contam,T3,15,ml,242,g,ok\nT2,10,ml,,,mold,T4,15,ml,207,g,ok\n",
+    ["T1: contaminated @10", "T2: contaminated @10", "T3: good 242/ @15", "T4: good 207/ @15"],
+  ],
+  [
+    "side by side without a gap, three tables of two rows under a title and over units",
+    "Spring,,,,,,,,\nBac,Dose,Frais,Bac,Dose,Frais,Bac,Dose,Frais\n,ml,g,,ml,g,,ml,g\n1,10,209,3,10,220,5,10,267\n2,15,260,4,15,280,6,15,233\n",
+    [
+      "1: good 209/ @10",
+      "2: good 260/ @15",
+      "3: good 220/ @10",
+      "4: good 280/ @15",
+      "5: good 267/ @10",
+      "6: good 233/ @15",
+    ],
+  ],
+  [
+    "side by side without a gap, a list of means behind the last",
+    "Tray,LC ml,Fresh g,Tray,LC ml,Fresh g,,Dose,Mean fresh,n\n1,10,209,3,10,220,,10,214,2\n2,15,260,4,15,280,,15,270,2\n",
+    ["1: good 209/ @10", "2: good 260/ @15", "3: good 220/ @10", "4: good 280/ @15"],
+  ],
+  [
     "side by side, one with a column of units that is blank",
     "Tray,LC ml,Fresh,,Dry,Unit,Notes,,Tray,LC ml,Fresh,,Dry,Unit,Notes\nT1,5,,,,,green mold,,T3,5,205,g,21,g,\nT2,10,,,,,trich,,T4,10,231,g,23,g,\n",
     ["T1: contaminated @5", "T2: contaminated @10", "T3: good 205/21 @5", "T4: good 231/23 @10"],

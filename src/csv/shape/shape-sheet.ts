@@ -1,12 +1,13 @@
 import type { LeftOutRow } from "../../records/issue.ts";
 import { sheetIssue } from "../sheet-issue.ts";
 import { blocksOf, directionOf, turned } from "./direction.ts";
+import { findHeader } from "./find-header.ts";
 import { columnLetters, columnsOfGrid, firstRows, type Grid, gridOf, type SheetRow } from "./grid.ts";
 import { isBlank } from "./row-role.ts";
 import { knownTitles } from "./section-title.ts";
 import { openShape, type SheetWords } from "./sheet-words.ts";
-import { type SideBand, splitBands } from "./split-bands.ts";
-import { type OpenedSheet, type TableOptions, tableOf } from "./table-of.ts";
+import { repeatedNames, type SideBand, splitBands } from "./split-bands.ts";
+import { type OpenedSheet, sideBySide, type TableOptions, tableOf } from "./table-of.ts";
 
 const rowsLookedAt = 400;
 /** A sheet with its trays as columns has a row for each thing known of them, so that more rows than this are none. */
@@ -112,11 +113,11 @@ function inDoubt(grid: Grid, sample: ReadonlyArray<SheetRow>): OpenedSheet {
   return { tables: [], issues: [issue], leftOut: [] };
 }
 
-/** One band of a sheet: its direction, then its tables. */
-function bandTables(grid: Grid, options: TableOptions, words: SheetWords): OpenedSheet {
+/** One band of a sheet: its direction, unless that is known, then its tables. */
+function bandTables(grid: Grid, options: TableOptions, words: SheetWords, areRows: boolean): OpenedSheet {
   const { layout } = options.settings ?? openShape;
   if (layout === "columns") return turnedTables(grid, options);
-  if (layout !== "") return tableOf(grid, options);
+  if (layout !== "" || areRows) return tableOf(grid, options);
   const sample = firstRows(grid.forEachRecord, rowsLookedAt);
   const direction = directionOf(sample, words);
   if (direction.doubt) return inDoubt(grid, sample);
@@ -194,17 +195,21 @@ export function shapeSheet(grid: Grid, options: TableOptions): OpenedSheet {
   return opened;
 }
 
-function anyShape(grid: Grid, options: TableOptions, words: SheetWords): OpenedSheet {
+/** @param areRows whether it is known already that the trays are rows */
+function anyShape(grid: Grid, options: TableOptions, words: SheetWords, areRows = false): OpenedSheet {
   const { settings = openShape } = options;
-  if (settings.tables === "one") return bandTables(grid, options, words);
+  if (settings.tables === "one") return bandTables(grid, options, words, areRows);
   const sample = firstRows(grid.forEachRecord, rowsLookedAt);
+  // names that begin again part tables better than a column that happens to be blank, and head columns
+  const again = settings.layout === "columns" ? [] : repeatedNames(findHeader(sample, words)?.names ?? [], words);
+  if (again.length > 0) return sideBySide(grid, again, (part) => anyShape(part, options, words, true));
   const bands = splitBands(sample, words);
-  if (bands.length < 2) return bandTables(grid, options, words);
+  if (bands.length < 2) return bandTables(grid, options, words, areRows);
   const opened = bands.map((band, index) => {
     if (index > 0 && band.why !== "table") return setAside(grid, band, settings.tables === "several");
     // what lies right of the last column looked at still belongs to the last band
     const last = index === bands.length - 1 ? Number.MAX_SAFE_INTEGER : band.range[1];
-    return bandTables(columnsOfGrid(grid, band.range[0], last), options, words);
+    return bandTables(columnsOfGrid(grid, band.range[0], last), options, words, areRows);
   });
   const tables = bands.filter(({ why }) => why === "table").length;
   const note = sheetIssue({

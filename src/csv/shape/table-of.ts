@@ -140,7 +140,7 @@ export function tableOf(grid: Grid, options: TableOptions = {}): OpenedSheet {
   const header = findHeader(sample, words);
   if (header === undefined) return withoutHeader(file, sample);
   const parts = words === undefined || settings.tables === "one" ? [] : repeatedNames(header.names, words);
-  if (words !== undefined && parts.length > 0) return sideBySide(grid, parts, options);
+  if (words !== undefined && parts.length > 0) return sideBySide(grid, parts, (part) => tableOf(part, options));
   const body = sample.filter(({ row, cells }) => row > header.lastRow && !isExampleRow(cells));
   const split = words === undefined || !grid.delimited ? undefined : splitCells(file, header, body, words);
   if (split !== undefined && split.names === undefined) return { tables: [], issues: [split.issue], leftOut: [] };
@@ -213,7 +213,12 @@ function usualLength(rows: ReadonlyArray<SheetRow>): number {
   return usual;
 }
 
-function sideBySide(grid: Grid, parts: ReadonlyArray<readonly [number, number]>, options: TableOptions): OpenedSheet {
+/** Tables of the same columns side by side, each by itself. @param read opens one of them */
+export function sideBySide(
+  grid: Grid,
+  parts: ReadonlyArray<readonly [number, number]>,
+  read: (part: Grid) => OpenedSheet,
+): OpenedSheet {
   const note = sheetIssue({
     file: grid.file,
     rule: "side-by-side",
@@ -222,7 +227,10 @@ function sideBySide(grid: Grid, parts: ReadonlyArray<readonly [number, number]>,
     action: "State tables = one in settings.csv if they are one table",
     setting: "tables",
   });
-  const opened = parts.map(([from, to]) => tableOf(columnsOfGrid(grid, from, to), options));
+  // what lies right of the last name still belongs to the last table
+  const opened = parts.map(([from, to], index) =>
+    read(columnsOfGrid(grid, from, index === parts.length - 1 ? Number.MAX_SAFE_INTEGER : to)),
+  );
   return merged([{ tables: [], issues: [note], leftOut: [] }, ...opened]);
 }
 
