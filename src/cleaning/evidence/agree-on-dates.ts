@@ -84,6 +84,11 @@ function isYearFirst({ dashed }: DateEvidence, years: [number, number] | undefin
   return within(first) === within(third) ? undefined : within(first);
 }
 
+/** Whether the year stands first by the rows: read the other way round their stages would run backwards or lie years apart. */
+function yearFirstByStages({ backward: { yearFirst, yearLast } }: TableEvidence): boolean | undefined {
+  return yearFirst > 0 === yearLast > 0 ? undefined : yearLast > 0;
+}
+
 /** Settles the order of dates such as "26-01-14", column by column; what they show of day and month counts with the rest. */
 function agreeOnDashed(
   columns: ReadonlyArray<ColumnPlan>,
@@ -97,10 +102,10 @@ function agreeOnDashed(
   for (const plan of columns) {
     const column = evidence.dates.get(plan.index)!;
     if (column.dashed.count === 0 || settings.dateOrder !== "") continue;
-    const first = isYearFirst(column, years);
+    const first = isYearFirst(column, years) ?? yearFirstByStages(evidence);
     if (first === true) {
       yearFirst.add(plan);
-      const reason = "their first numbers keep together as years do, and their last ones do not";
+      const reason = "their first numbers keep together as years do, or the stages of a tray would lie years apart";
       agreed.push({ setting: "date_order", result: "year first", reason, columns: [plan.header], assumed: false });
     } else if (first === false) {
       column.dayFirst += column.dashed.dayFirst;
@@ -112,13 +117,16 @@ function agreeOnDashed(
 
 /**
  * The order of day and month and the system of serial dates for a table's columns of dates: as the settings say, else as
- * dates with a number above 12 show, else as the stages of a tray allow. Where nothing decides the order stays open.
+ * dates with a number above 12 show, else as the stages of a tray allow, else as the sheet's other tables agree on. Where
+ * nothing decides the order stays open.
+ * @param besides what the other tables agree on
  * @returns what was concluded, for the log
  */
 export function agreeOnDates(
   plans: ReadonlyArray<ColumnPlan>,
   evidence: TableEvidence,
   settings: Settings,
+  besides: DateConventions["order"] = "",
 ): DatesAgreed[] {
   const agreed: DatesAgreed[] = [];
   const columns = plans.filter(({ index }) => evidence.dates.has(index));
@@ -140,6 +148,10 @@ export function agreeOnDates(
     if (sheet === "" && dayFirst + monthFirst === 0 && backward.dayFirst > 0 !== backward.monthFirst > 0) {
       sheet = backward.dayFirst > 0 ? "month first" : "day first";
       reason = "in the other order stages of a tray would run backwards";
+    }
+    if (sheet === "" && dayFirst + monthFirst === 0 && besides !== "") {
+      sheet = besides;
+      reason = "dates of another table in the sheet have a number above 12 in that place";
     }
     if (sheet !== "" && ambiguous.length > 0) {
       agreed.push({ setting: "date_order", result: sheet, reason, columns: ambiguous, assumed: false });

@@ -42,6 +42,9 @@ export interface BackwardRows {
   monthFirst: number;
   in1900: number;
   in1904: number;
+  /** rows with dates such as "26-01-14" whose stages run backwards, or lie more than a year apart */
+  yearFirst: number;
+  yearLast: number;
 }
 
 /** Everything one pass over a table tells about how its cells are to be read. */
@@ -139,8 +142,16 @@ const inOrder = (dates: ReadonlyArray<DateReading>, pick: Pick): boolean => {
 const certain: Pick = (reading) => (reading.kind === "date" ? reading.iso : "");
 const dayFirst: Pick = (reading) => (reading.kind === "ambiguous" ? reading.dayFirst : certain(reading));
 const monthFirst: Pick = (reading) => (reading.kind === "ambiguous" ? reading.monthFirst : certain(reading));
+const yearFirst: Pick = (reading) => (reading.kind === "ambiguous" ? (reading.yearFirst ?? "") : certain(reading));
 const in1900: Pick = (reading) => (reading.kind === "serial" ? reading.in1900 : certain(reading));
 const in1904: Pick = (reading) => (reading.kind === "serial" ? reading.in1904 : certain(reading));
+
+/** Whether the stages of a row are in order and within a year, which no crop takes longer. */
+function withinYear(dates: ReadonlyArray<DateReading>, pick: Pick): boolean {
+  const days = dates.map(pick).filter((iso) => iso !== "");
+  const first = days[0] ?? "";
+  return inOrder(dates, pick) && days.every((iso) => iso <= `${Number(first.slice(0, 4)) + 1}${first.slice(4)}`);
+}
 
 function noteRatio(evidence: TableEvidence, fresh: number, dry: number): void {
   evidence.ratioRows++;
@@ -158,6 +169,9 @@ function noteBackward(backward: BackwardRows, row: ReadonlyArray<DateReading>): 
   if (!inOrder(row, monthFirst)) backward.monthFirst++;
   if (!inOrder(row, in1900)) backward.in1900++;
   if (!inOrder(row, in1904)) backward.in1904++;
+  if (!row.some((reading) => reading.kind === "ambiguous" && reading.yearFirst !== undefined)) return;
+  if (!withinYear(row, yearFirst)) backward.yearFirst++;
+  if (!withinYear(row, dayFirst) && !withinYear(row, monthFirst)) backward.yearLast++;
 }
 
 /** Reads each text once, as far as there are not too many different ones to keep. */
@@ -177,7 +191,7 @@ export function tableEvidence(table: RawTable, plans: ReadonlyArray<ColumnPlan>)
   const found: TableEvidence = {
     quantities: new Map(),
     dates: new Map(),
-    backward: { dayFirst: 0, monthFirst: 0, in1900: 0, in1904: 0 },
+    backward: { dayFirst: 0, monthFirst: 0, in1900: 0, in1904: 0, yearFirst: 0, yearLast: 0 },
     ratios: new Map(),
     ratioRows: 0,
   };

@@ -8,6 +8,7 @@ import { type ColumnPin, type ColumnPlan, quantityKindOf } from "../columns/colu
 import { planColumns } from "../columns/plan-columns.ts";
 import { profileColumns } from "../columns/profile-columns.ts";
 import type { DateSpan } from "../dates/complete-year.ts";
+import type { DateConventions } from "../dates/parse-date.ts";
 import { agreeOnDates } from "../evidence/agree-on-dates.ts";
 import { agreeOnMarks } from "../evidence/agree-on-marks.ts";
 import { agreeOnUnits } from "../evidence/agree-on-units.ts";
@@ -38,6 +39,13 @@ export interface HarvestTable {
 /** The full dates of each stage over all sheets of a book. */
 export type BookSpans = ReadonlyMap<HarvestFieldKey, DateSpan>;
 
+/** What the rest of a book tells of a table's dates. */
+export interface DatesBesides {
+  spans: BookSpans;
+  /** the order of day and month that the sheet's other tables agree on */
+  order: DateConventions["order"];
+}
+
 /** The full dates of each column; those of the whole book where a column has none of its own. */
 function spansOf({ dates }: TableEvidence, plans: ReadonlyArray<ColumnPlan>, book: BookSpans): Map<number, DateSpan> {
   return new Map(
@@ -66,8 +74,28 @@ export function bookSpans(tables: ReadonlyArray<{ table: RawTable; plans: Readon
   return spans;
 }
 
+/** The one order of day and month that dates of some tables show by a number above 12; "" where none do, or both. */
+export function orderOfTables(
+  tables: ReadonlyArray<{ table: RawTable; plans: ReadonlyArray<ColumnPlan> }>,
+): DateConventions["order"] {
+  const columns = tables.flatMap(({ table, plans }) => [
+    ...tableEvidence(
+      table,
+      plans.filter(({ kind }) => kind === "date"),
+    ).dates.values(),
+  ]);
+  const [day, month] = [columns.some(({ dayFirst }) => dayFirst > 0), columns.some(({ monthFirst }) => monthFirst > 0)];
+  return day === month ? "" : day ? "day first" : "month first";
+}
+
 /** Lets the cells decide what headers and settings left open; says what was concluded. */
-function agree(table: RawTable, plans: ColumnPlan[], settings: Settings, issues: Issue[]): TableEvidence {
+function agree(
+  table: RawTable,
+  plans: ColumnPlan[],
+  settings: Settings,
+  issues: Issue[],
+  order: DateConventions["order"],
+): TableEvidence {
   const { file } = table;
   const evidence = tableEvidence(table, plans);
   agreeOnMarks(plans, evidence, settings);
@@ -85,7 +113,7 @@ function agree(table: RawTable, plans: ColumnPlan[], settings: Settings, issues:
       }),
     );
   }
-  for (const { setting, result, reason, columns, assumed } of agreeOnDates(plans, evidence, settings)) {
+  for (const { setting, result, reason, columns, assumed } of agreeOnDates(plans, evidence, settings, order)) {
     for (const column of columns) {
       issues.push(
         cleaningIssue({
@@ -171,14 +199,14 @@ function namesDecided(table: RawTable, plans: ReadonlyArray<ColumnPlan>): NamesD
 /**
  * Reads a harvest sheet. When no cell's meaning depends on the others the rows are read once; otherwise they are looked
  * at first, so that a column is read alike from top to bottom.
- * @param spansOfBook by which dates without a year are completed in a column that has no full date
+ * @param besides by which dates without a year, or in an open order, are read in a table that does not tell by itself
  */
 export function readHarvestTable(
   table: RawTable,
   settings: Settings,
   pins: ReadonlyArray<ColumnPin>,
   onRows?: (rows: number) => void,
-  spansOfBook: BookSpans = new Map(),
+  besides: DatesBesides = { spans: new Map(), order: "" },
 ): HarvestTable {
   const { file, header } = table;
   const { plans, issues } = planColumns(file, header, settings, pins, (indexes) => profileColumns(table, indexes));
@@ -187,9 +215,9 @@ export function readHarvestTable(
   applySettings(plans, settings);
   let read = readRows(table, plans, { ...nothingKnown, firstYear: settings.firstYear, onRows });
   if (read === undefined) {
-    const evidence = agree(table, plans, settings, issues);
+    const evidence = agree(table, plans, settings, issues, besides.order);
     read = readRows(table, plans, {
-      spans: spansOf(evidence, plans, spansOfBook),
+      spans: spansOf(evidence, plans, besides.spans),
       firstYear: settings.firstYear,
       names: namesDecided(table, plans),
       stopWhenOpen: false,

@@ -10,7 +10,14 @@ import type { ColumnPin } from "../columns/column-plan.ts";
 import { guessFields } from "../columns/guess-fields.ts";
 import { checkTrays } from "../plausibility/check-trays.ts";
 import { plausibilityRules } from "../plausibility/index.ts";
-import { type BookSpans, bookSpans, type HarvestTable, readHarvestTable } from "../rows/read-harvest-table.ts";
+import {
+  type BookSpans,
+  bookSpans,
+  type DatesBesides,
+  type HarvestTable,
+  orderOfTables,
+  readHarvestTable,
+} from "../rows/read-harvest-table.ts";
 import { assembleTrays } from "./assemble-trays.ts";
 import { lossWordsBeside } from "./loss-words-beside.ts";
 import { missingNumberRule, noteMissingNumbers } from "./missing-numbers.ts";
@@ -81,19 +88,26 @@ function trayLog(
   };
 }
 
-/** Sheets whose dates have no year are read again by the full dates of the book's other sheets, where there are any. */
-function withYears(
+/**
+ * Sheets whose dates have no year, or stand in an open order, are read again by the full dates of the book's other sheets
+ * and the order of the same sheet's other tables, where there are any.
+ */
+function withDatesBesides(
   tables: ReadonlyArray<RawTable>,
   harvests: HarvestTable[],
-  read: (table: RawTable, spans: BookSpans) => HarvestTable,
+  read: (table: RawTable, besides: DatesBesides) => HarvestTable,
 ): HarvestTable[] {
-  const isOpen = ({ issues }: HarvestTable): boolean =>
-    issues.some(({ rule, severity }) => rule === "no-year" && severity === "warning");
-  if (tables.length < 2 || !harvests.some(isOpen)) return harvests;
-  const spans = bookSpans(harvests.map(({ plans }, at) => ({ table: tables[at]!, plans })));
-  return spans.size === 0
-    ? harvests
-    : harvests.map((harvest, at) => (isOpen(harvest) ? read(tables[at]!, spans) : harvest));
+  const isOpen = ({ issues }: HarvestTable, open: string): boolean =>
+    issues.some(({ rule, severity }) => rule === open && severity === "warning");
+  const hasNoYear = harvests.map((harvest) => isOpen(harvest, "no-year"));
+  if (tables.length < 2) return harvests;
+  const planned = harvests.map(({ plans }, at) => ({ table: tables[at]!, plans }));
+  const spans: BookSpans = hasNoYear.includes(true) ? bookSpans(planned) : new Map();
+  return harvests.map((harvest, at) => {
+    const ofSheet = planned.filter(({ table }) => table.file === harvest.file);
+    const order = ofSheet.length > 1 && isOpen(harvest, "day-or-month") ? orderOfTables(ofSheet) : "";
+    return order !== "" || (hasNoYear[at] && spans.size > 0) ? read(tables[at]!, { spans, order }) : harvest;
+  });
 }
 
 /** What may be passed to and asked of the reading of trays. */
@@ -116,9 +130,9 @@ export function readTrays(
   issues: Issue[],
   { onProgress, today }: TrayOptions = {},
 ): ReadTrays {
-  const read = (table: RawTable, spans?: BookSpans): HarvestTable =>
-    readHarvestTable(table, settingsOf(table.file), pins, (rows) => onProgress?.({ file: table.file, rows }), spans);
-  const harvests = withYears(
+  const read = (table: RawTable, besides?: DatesBesides): HarvestTable =>
+    readHarvestTable(table, settingsOf(table.file), pins, (rows) => onProgress?.({ file: table.file, rows }), besides);
+  const harvests = withDatesBesides(
     tables,
     tables.map((table) => read(table)),
     read,

@@ -15,7 +15,7 @@ import { splitCells } from "./ragged-rows.ts";
 import { rowMaker } from "./row-maker.ts";
 import { knownTitles, type SectionTitle } from "./section-title.ts";
 import { openShape, type ShapeSettings, type SheetWords } from "./sheet-words.ts";
-import { repeatedNames } from "./split-bands.ts";
+import { type ColumnRange, repeatedNames } from "./split-bands.ts";
 import { type Survey, surveyRows } from "./survey-rows.ts";
 import { namelessTrays, tableColumns } from "./table-columns.ts";
 import { valuesAsNames, type WideColumns, wideColumns, wideTable } from "./wide-table.ts";
@@ -214,11 +214,7 @@ function usualLength(rows: ReadonlyArray<SheetRow>): number {
 }
 
 /** Tables of the same columns side by side, each by itself. @param read opens one of them */
-export function sideBySide(
-  grid: Grid,
-  parts: ReadonlyArray<readonly [number, number]>,
-  read: (part: Grid) => OpenedSheet,
-): OpenedSheet {
+export function sideBySide(grid: Grid, parts: ColumnRange[], read: (part: Grid) => OpenedSheet): OpenedSheet {
   const note = sheetIssue({
     file: grid.file,
     rule: "side-by-side",
