@@ -282,3 +282,15 @@ export function splitCells(
     issue: sheetIssue({ file, row: lastRow, rule: "all-rows-long", severity: "error", raw, reason, expected, action }),
   };
 }
+
+/** How many cells most rows have. */
+export function usualLength(rows: ReadonlyArray<Pick<SheetRow, "cells">>): number {
+  const counts = new Map<number, number>();
+  let usual = 0;
+  for (const { cells } of rows) {
+    const count = (counts.get(cells.length) ?? 0) + 1;
+    counts.set(cells.length, count);
+    if (count > (counts.get(usual) ?? 0)) usual = cells.length;
+  }
+  return usual;
+}

@@ -11,7 +11,7 @@ import { namesApart } from "./names-apart.ts";
 import { isExampleRow } from "./no-tray-rows.ts";
 import { longColumns } from "./pivot-long.ts";
 import { planIssues } from "./plan-issues.ts";
-import { splitCells } from "./ragged-rows.ts";
+import { splitCells, usualLength } from "./ragged-rows.ts";
 import { rowMaker } from "./row-maker.ts";
 import { knownTitles, type SectionTitle } from "./section-title.ts";
 import { openShape, type ShapeSettings, type SheetWords } from "./sheet-words.ts";
@@ -200,17 +200,6 @@ function furtherTables(grid: Grid, firstRow: number, options: TableOptions): Ope
     merges: grid.merges.filter(({ top }) => top >= firstRow),
   };
   return merged([{ tables: [], issues: [note], leftOut: [] }, tableOf(rest, options)]);
-}
-
-function usualLength(rows: ReadonlyArray<SheetRow>): number {
-  const counts = new Map<number, number>();
-  let usual = 0;
-  for (const { cells } of rows) {
-    const count = (counts.get(cells.length) ?? 0) + 1;
-    counts.set(cells.length, count);
-    if (count > (counts.get(usual) ?? 0)) usual = cells.length;
-  }
-  return usual;
 }
 
 /** Tables of the same columns side by side, each by itself. @param read opens one of them */
