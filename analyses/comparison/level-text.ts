@@ -5,6 +5,17 @@ import type { Factor } from "../../src/design/factor.ts";
 export const levelLabel = (treatment: Factor, level: string): string =>
   treatment.unit === "" ? level : `${level} ${treatment.unit}`;
 
+/** Whether it is a column of the grower's own: its levels say little without its name. */
+const isOwnColumn = ({ key }: Factor): boolean => key.startsWith("factor:");
+
+/** A level inside a sentence or a label of its own: "9 mL", "Amber", of a column of one's own with its name: "“lamp” on". */
+export const levelName = (thing: Factor, level: string): string =>
+  isOwnColumn(thing) ? `${thing.label} ${level}` : levelLabel(thing, level);
+
+/** A thing that varied after a verb: "the inoculum", "“lamp”". */
+export const theThing = (thing: Factor): string =>
+  isOwnColumn(thing) ? thing.label : `the ${inSentence(thing.label)}`;
+
 /** The first letter small, for a label inside a sentence. */
 export const inSentence = (label: string): string => label.charAt(0).toLowerCase() + label.slice(1);
 

@@ -1,6 +1,7 @@
 import type { Excluded } from "../../src/analysis.ts";
 import type { Factor } from "../../src/design/factor.ts";
 import { hasEnded, type Tray } from "../../src/records/tray.ts";
+import { inSentence } from "./level-text.ts";
 
 /** A result of a tray that arms are compared on. */
 export interface TrayResponse {
@@ -88,14 +89,14 @@ export function observe(
     const value = response.of(tray);
     if (tray.outcome === "growing" && value === undefined) leaveOut(tray, "still growing, so no result yet");
     else if (tray.outcome === "asked") leaveOut(tray, "asked about in the log, so what became of it is not known");
-    else if (arm === undefined) leaveOut(tray, `${treatment.label.toLowerCase()} not recorded or not readable`);
+    else if (arm === undefined) leaveOut(tray, `${inSentence(treatment.label)} not recorded or not readable`);
     else if (isLost(tray) && value === undefined)
       leaveOut(tray, `lost (contaminated, failed or discarded), so no ${response.label}`);
     else if (value === undefined) leaveOut(tray, `no ${response.label} recorded`);
     else if (tray.traysInPool > 1) leaveOut(tray, "weighed together with others, so one tray's result is not known");
     else {
       const missing = groups.find((group) => group.level(tray) === undefined);
-      if (missing !== undefined) leaveOut(tray, `${missing.label.toLowerCase()} not recorded`);
+      if (missing !== undefined) leaveOut(tray, `${inSentence(missing.label)} not recorded`);
       else {
         const levels = groups.map((group) => group.level(tray)!);
         const dose = treatment.value?.(tray);

@@ -1,10 +1,14 @@
 import type { Analysis, Answer, Certainty, Chart, Outcome, Sentence, Table, Trial } from "../../src/analysis.ts";
 import type { BestPer } from "../../src/decisions/dose/index.ts";
+import { levelName } from "../comparison/level-text.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
 import { type BookDose, bookDoseDecision } from "../treatment/book-dose-decision.ts";
-import { doseCaveats, dosePart, useSentence } from "../treatment/dose-words.ts";
+import { askedOf, doseCaveats, dosePart, useSentence } from "../treatment/dose-words.ts";
 import { noDoseAnswer } from "../treatment/no-dose-answer.ts";
 import { chanceText } from "../treatment/verdict-words.ts";
+
+const question = "Per tray, per shelf day or per hour of work: is it the same dose?";
+const name = "Tray, shelf or hour";
 
 type Yardstick = "started tray" | BestPer["per"];
 
@@ -110,6 +114,7 @@ function answer(trial: Trial, of: BookDose): Answer {
   const isPlain = !nonePays && !hardlyMatters && certainty !== "open" && per.length > 0;
   return {
     kind: "answer",
+    ...askedOf(of, question, name),
     sentence: [
       ...per.flatMap((best, index): Sentence => [index === 0 ? "" : " ", ...perSentence(of, best)]),
       ...(per.length === 0 ? ["Only the tray can be counted here."] : []),
@@ -132,7 +137,7 @@ function answer(trial: Trial, of: BookDose): Answer {
         .filter(({ tested }) => tested)
         .slice(0, 6)
         .map(({ dose: amount, left }) => ({
-          name: `${Number(amount.toPrecision(4))} ${of.thing.factor.unit}`.trim(),
+          name: levelName(of.thing.factor, String(Number(amount.toPrecision(4)))),
           dose: amount,
           value: left.mean,
           from: left.low,
@@ -166,9 +171,10 @@ function answer(trial: Trial, of: BookDose): Answer {
 function run(trial: Trial): Outcome {
   const of = bookDoseDecision(trial);
   const start = "Cannot tell whether the ranking changes";
-  if (of.kind === "no-dose") return noDoseAnswer(of, start);
+  if (of.kind === "no-dose") return noDoseAnswer(of, start, askedOf(of, question, name));
   if (of.money === undefined) {
     return noAnswer([`${start}: ${of.noMoney}.`], ["Fill in costs.csv and products.csv."], {
+      ...askedOf(of, question, name),
       missing: {
         kind: trial.costLines === undefined || trial.costLines.length === 0 ? "costs" : "products",
         need: "what things cost and what is sold",
@@ -181,8 +187,8 @@ function run(trial: Trial): Outcome {
 /** Whether the dose that earns most per tray also earns most per shelf day and per hour of work. */
 export const perTrayShelfDayOrHour: Analysis = {
   id: "per-tray-shelf-day-or-hour",
-  name: "Tray, shelf or hour",
-  question: "Per tray, per shelf day or per hour of work: is it the same dose?",
+  name,
+  question,
   needs: ["tray_id"],
   experimentalUnit: "tray",
   assumes: ["everything made is sold at today's net price", "levels were given to trays at random within each cook"],

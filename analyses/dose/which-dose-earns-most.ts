@@ -13,7 +13,9 @@ import { missingTrays } from "../comparison/missing-trays.ts";
 import { type BookDose, bookDoseDecision, namedThing } from "../treatment/book-dose-decision.ts";
 import { doseChart, doseEstimates, doseTable } from "../treatment/dose-tables.ts";
 import {
+  amountWord,
   asGoodSentence,
+  askedOf,
   doseCaveats,
   dosePart,
   doseRange,
@@ -27,16 +29,19 @@ import { edgeSentences, judgedSteps } from "../treatment/step-words.ts";
 import { trialTerms } from "../treatment/year-of-trays.ts";
 import { namesAnswer } from "./names-answer.ts";
 
+const question = "Which dose should I use?";
+const name = "Which dose to use";
+
 /** Whether a dose is advised at all: not where none pays, nor where all do as well. */
 const isAdvised = ({ decision: { nonePays, hardlyMatters } }: BookDose): boolean => !nonePays && !hardlyMatters;
 
 /** One claim for the front; the dose itself is the large number beside it. */
 function shortOf(of: BookDose): Sentence {
   const { use, certainty, nonePays, doses, priced } = of.decision;
-  if (nonePays) return ["No dose pays at today's prices."];
+  if (nonePays) return [`No ${amountWord(of)} pays at today's prices.`];
   if (!isAdvised(of))
-    return ["Any dose from ", doseRange(of, { low: doses[0]!, high: doses.at(-1)! }), " does as well."];
-  if (certainty === "open") return [`These trays cannot tell which dose ${earns(of)} most.`];
+    return [`Any ${amountWord(of)} from `, doseRange(of, { low: doses[0]!, high: doses.at(-1)! }), " does as well."];
+  if (certainty === "open") return [`These trays cannot tell which ${amountWord(of)} ${earns(of)} most.`];
   const left = (value: number) => ({ value, unit: leftUnit(of), ...(priced ? {} : { digits: 3 }) });
   return [
     `Expected to ${priced ? "leave" : "yield"} `,
@@ -57,7 +62,8 @@ function figureOf(of: BookDose): Figure {
     return { label: `expected, ${leftLabel(of)}`, value: mean, unit: leftUnit(of), from: low, to: high };
   }
   const { low, high } = notRuledOut;
-  const label = certainty === "settled" ? "dose to use" : certainty === "open" ? "to use meanwhile" : "best guess";
+  const label =
+    certainty === "settled" ? `${amountWord(of)} to use` : certainty === "open" ? "to use meanwhile" : "best guess";
   return {
     label,
     value: use.dose,
@@ -81,7 +87,7 @@ function nextOf(trial: Trial, of: BookDose): NextStep[] {
       {
         rank: "dose",
         act: [...act, " beside it."],
-        because: [`${capital(theTrays(of))} cannot tell the doses apart; more cooks of both would.`],
+        because: [`${capital(theTrays(of))} cannot tell them apart; more cooks of both would.`],
       },
     ];
   }
@@ -91,9 +97,9 @@ function nextOf(trial: Trial, of: BookDose): NextStep[] {
       act: [certainty === "settled" ? "Use " : "Meanwhile use ", dosePart(of, use.dose), "."],
       because:
         certainty === "open"
-          ? [`It risks least: ${theTrays(of)} cannot tell the doses apart.`]
+          ? [`It risks least: ${theTrays(of)} cannot tell them apart.`]
           : notRuledOut.ruledOut.length === 0 || certainty === "settled"
-            ? [`Of the doses tried it is expected to ${of.decision.priced ? "leave" : "yield"} most.`]
+            ? [`Of those tried it is expected to ${of.decision.priced ? "leave" : "yield"} most.`]
             : ["Anything from ", doseRange(of, notRuledOut), " could still be the best."],
     },
   ];
@@ -148,9 +154,11 @@ function run(trial: Trial): Outcome {
   const byName = named === undefined ? undefined : namesAnswer(trial, named);
   if (byName !== undefined) return byName;
   const of = bookDoseDecision(trial);
-  if (of.kind === "no-dose") return noDoseAnswer(of, "Cannot tell which dose to use");
+  if (of.kind === "no-dose")
+    return noDoseAnswer(of, `Cannot tell which ${amountWord(of)} to use`, askedOf(of, question, name));
   return {
     kind: "answer",
+    ...askedOf(of, question, name),
     sentence: useSentence(of, trial.settings),
     certainty: of.decision.certainty as Certainty,
     ...frontOf(trial, of),
@@ -176,8 +184,8 @@ function run(trial: Trial): Outcome {
 /** Which dose to use, how sure that is, and what being wrong costs. */
 export const whichDoseEarnsMost: Analysis = {
   id: "which-dose-earns-most",
-  name: "Which dose to use",
-  question: "Which dose should I use?",
+  name,
+  question,
   needs: ["tray_id"],
   experimentalUnit: "tray",
   assumes: [

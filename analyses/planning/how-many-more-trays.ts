@@ -15,7 +15,8 @@ import { inSentence } from "../comparison/level-text.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
 import { observe, type YieldWeight, yieldPerGoodTray, yieldWeightOf } from "../comparison/tray-response.ts";
 import { type BookDose, bookDoseDecision } from "../treatment/book-dose-decision.ts";
-import { leftPart, leftUnit } from "../treatment/dose-words.ts";
+import { amountWord, leftPart, leftUnit } from "../treatment/dose-words.ts";
+import { halfWritten } from "../treatment/half-written.ts";
 import type { TreatmentDecision } from "../treatment/treatment-decision.ts";
 import { cannotTellWords } from "../treatment/verdict-words.ts";
 import { yieldDecision } from "../treatment/what-changed-the-yield.ts";
@@ -72,8 +73,11 @@ function worthSentence(dose: BookDose, further: ReadonlyArray<Further>, trial: T
     ".",
   ];
   return best === undefined
-    ? [` For choosing the dose more trays do not pay: ${cooksText(cooks)} (${trays} trays) would be worth `, ...figures]
-    : [` For choosing the dose ${cooksText(cooks)} (${trays} trays) would be worth `, ...figures];
+    ? [
+        ` For choosing the ${amountWord(dose)} more trays do not pay: ${cooksText(cooks)} (${trays} trays) would be worth `,
+        ...figures,
+      ]
+    : [` For choosing the ${amountWord(dose)} ${cooksText(cooks)} (${trays} trays) would be worth `, ...figures];
 }
 
 /** The first of the further cooks that would show a difference of the size seen so far. */
@@ -243,18 +247,18 @@ function run(trial: Trial): Outcome {
   if (of === undefined || of.decision.difference === undefined || of.decision.errors === undefined) {
     const spread = spreadOf(trial, weight);
     const words = of && cannotTellWords(inSentence(of.thing.factor.label), of.decision);
+    const half = of === undefined ? halfWritten(trial) : undefined;
+    const why = `${words?.reason ?? "every finished tray was treated alike"}. No number of trays laid out this way would decide.`;
     return noAnswer(
+      ["Cannot tell how many more trays are needed: ", ...(half?.reason ?? [why])],
       [
-        `Cannot tell how many more trays are needed: ${words?.reason ?? "every finished tray was treated alike"}. No number of trays laid out this way would decide.`,
-      ],
-      [
-        words?.remedy ?? "Give some trays of each cook another dose, and write it down.",
+        ...(half?.remedy ?? [words?.remedy ?? "Give some trays of each cook another dose, and write it down."]),
         ...freshTrial(spread, levels, trial, weight),
       ],
       {
         excluded: of?.gathered.excluded ?? [],
         tables: spread === undefined ? usualSpreads(levels, trial) : [],
-        missing: { kind: "layout", need: "two levels of one thing in each of two cooks" },
+        missing: half?.missing ?? { kind: "layout", need: "two levels of one thing in each of two cooks" },
       },
     );
   }

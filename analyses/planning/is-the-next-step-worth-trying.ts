@@ -1,12 +1,25 @@
 import type { Analysis, AnswerFront, Certainty, Outcome, Sentence, Table, Trial } from "../../src/analysis.ts";
 import { doseFactor } from "../../src/design/factor.ts";
+import { levelName } from "../comparison/level-text.ts";
 import { type BookDose, bookDoseDecision } from "../treatment/book-dose-decision.ts";
 import { doseChart } from "../treatment/dose-tables.ts";
-import { doseCaveats, dosePart, earns, leftLabel, leftUnit, useSentence } from "../treatment/dose-words.ts";
+import {
+  amountWord,
+  askedOf,
+  doseCaveats,
+  dosePart,
+  earns,
+  leftLabel,
+  leftUnit,
+  useSentence,
+} from "../treatment/dose-words.ts";
 import { noDoseAnswer } from "../treatment/no-dose-answer.ts";
 import { type JudgedStep, judgedSteps, stepSentence, trialTrays } from "../treatment/step-words.ts";
 import { chanceText } from "../treatment/verdict-words.ts";
 import { trialTerms } from "../treatment/year-of-trays.ts";
+
+const question = "Is another dose worth trying next?";
+const name = "A small step";
 
 function stepTable(of: BookDose, steps: ReadonlyArray<JudgedStep>): Table {
   const unit = leftUnit(of);
@@ -47,15 +60,17 @@ function frontOf(of: BookDose, best: JudgedStep | undefined): AnswerFront {
   } as const;
   if (best === undefined)
     return {
-      short: ["No untried dose is near ", dosePart(of, use.dose), "."],
+      short: [`No untried ${amountWord(of)} is near `, dosePart(of, use.dose), "."],
       strip,
-      figure: { label: "dose to use", value: use.dose, unit: of.thing.factor.unit },
+      figure: { label: `${amountWord(of)} to use`, value: use.dose, unit: of.thing.factor.unit || "factor" },
     };
   const dose = dosePart(of, best.step.dose);
   return {
-    short: best.worth ? [dose, ", which you have not tried, is worth a trial."] : ["No untried dose is worth a trial."],
+    short: best.worth
+      ? [dose, ", which you have not tried, is worth a trial."]
+      : [`No untried ${amountWord(of)} is worth a trial.`],
     figure: {
-      label: `chance that ${Number(best.step.dose.toPrecision(4))} ${of.thing.factor.unit} is better`,
+      label: `chance that ${levelName(of.thing.factor, String(Number(best.step.dose.toPrecision(4))))} is better`,
       value: best.step.chanceBetter,
       unit: "share",
       digits: 2,
@@ -78,7 +93,12 @@ function frontOf(of: BookDose, best: JudgedStep | undefined): AnswerFront {
 
 function run(trial: Trial): Outcome {
   const of = bookDoseDecision(trial);
-  if (of.kind === "no-dose") return noDoseAnswer(of, "Cannot tell whether another dose is worth trying");
+  if (of.kind === "no-dose")
+    return noDoseAnswer(
+      of,
+      `Cannot tell whether another ${amountWord(of)} is worth trying`,
+      askedOf(of, question, name),
+    );
   const { decision } = of;
   const { settings } = trial;
   const terms = trialTerms(trial);
@@ -87,10 +107,11 @@ function run(trial: Trial): Outcome {
   const stay: Sentence = best?.worth === true ? [] : ["Stay with what you have tried. "];
   return {
     kind: "answer",
+    ...askedOf(of, question, name),
     sentence: [
       ...stay,
       ...(best === undefined
-        ? ["There is no untried dose beside ", dosePart(of, decision.use.dose), " that could be measured."]
+        ? [`There is no untried ${amountWord(of)} beside `, dosePart(of, decision.use.dose), " that could be measured."]
         : stepSentence(of, best, settings)),
     ],
     ...frontOf(of, best),
@@ -101,7 +122,7 @@ function run(trial: Trial): Outcome {
         ? []
         : [
             {
-              label: `${Number(best.step.dose.toPrecision(6))} ${of.thing.factor.unit} against the dose to use, ${leftLabel(of)}`,
+              label: `${levelName(of.thing.factor, String(Number(best.step.dose.toPrecision(6))))} against the ${amountWord(of)} to use, ${leftLabel(of)}`,
               value: best.step.difference,
               level: 0.95,
               unit: leftUnit(of),
@@ -122,7 +143,7 @@ function run(trial: Trial): Outcome {
     caveats: [
       useSentence(of, settings),
       ...(best?.step.beyond === true
-        ? [["No tray had a dose that far out: the curve is only carried on."] satisfies Sentence]
+        ? [["No tray was that far out: the curve is only carried on."] satisfies Sentence]
         : []),
       ...(of.thing.factor === doseFactor
         ? [
@@ -139,8 +160,8 @@ function run(trial: Trial): Outcome {
 /** Whether a dose that was not tried yet is worth a trial. */
 export const isTheNextStepWorthTrying: Analysis = {
   id: "is-the-next-step-worth-trying",
-  name: "A small step",
-  question: "Is another dose worth trying next?",
+  name,
+  question,
   needs: ["tray_id"],
   experimentalUnit: "tray",
   assumes: ["doses were given to trays at random within each cook", "over dose the yield has one top at most"],

@@ -1,6 +1,7 @@
 import type { Answer, Chart, Estimate, Excluded, Sentence, Table, Trial } from "../../src/analysis.ts";
 import { meanInterval } from "../../src/statistics/descriptive/mean-interval.ts";
 import type { Lot, LotsInOrder } from "../comparison/cooks-in-order.ts";
+import { inSentence } from "../comparison/level-text.ts";
 import { type changeLog, changeText } from "./cook-differences.ts";
 import { measureCharts, signalTable } from "./process-charts.ts";
 import { steadyFront } from "./process-fronts.ts";
@@ -139,7 +140,7 @@ const steadinessMethod = ({ results, treatments }: ProcessWatched, seed: number)
     ? []
     : [
         [
-          `Differences between ${treatments.map(({ label }) => label.toLowerCase()).join(", ")} levels, which were tried inside cooks, are taken out first.`,
+          `Differences between ${treatments.map(({ label }) => inSentence(label)).join(", ")} levels, which were tried inside cooks, are taken out first.`,
         ],
       ]),
 ];

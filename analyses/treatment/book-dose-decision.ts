@@ -21,6 +21,7 @@ import {
   type Factor,
   generationFactor,
   grainFactor,
+  operatorFactor,
   supplementAmountFactor,
 } from "../../src/design/factor.ts";
 import type { VariedThing } from "../../src/design/varied-things.ts";
@@ -66,12 +67,11 @@ export interface NoBookDose {
 /** Amounts that tell how old a culture is: nobody measures them out. */
 const ages: ReadonlyArray<Factor> = [cultureAgeFactor, generationFactor];
 
-/** The main thing where it has names and no dose of culture was varied beside it; supplements have a question of their own. */
+/** The main thing where it has names; supplements have a question of their own, and people are not chosen between. */
 export function namedThing(trial: Trial): VariedThing | undefined {
-  const things = thingsOf(trial);
-  const [main] = things;
-  const isNamed = main?.kind === "names" && !main.isPeriod && !main.factor.key.startsWith("supplement");
-  return isNamed && !things.some(({ factor }) => factor === doseFactor) ? main : undefined;
+  const [main] = thingsOf(trial);
+  const isNamed = main?.kind === "names" && !main.isPeriod && main.factor !== operatorFactor;
+  return isNamed && !main.factor.key.startsWith("supplement") ? main : undefined;
 }
 
 /** The main thing where it is an amount, else the dose of culture, else the first amount that varied and can be measured out. */

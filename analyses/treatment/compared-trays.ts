@@ -3,6 +3,7 @@ import type { ComparedTray } from "../../src/decisions/verdict/index.ts";
 import type { Factor } from "../../src/design/factor.ts";
 import { dayNumber } from "../../src/measures/day-number.ts";
 import type { Tray } from "../../src/records/tray.ts";
+import { inSentence } from "../comparison/level-text.ts";
 import { isLost, type TrayResponse } from "../comparison/tray-response.ts";
 
 /** The trays of a comparison as the verdict rules see them. */
@@ -79,7 +80,7 @@ function whyLeftOut(
 ): string | undefined {
   if (tray.outcome === "growing" && value === undefined) return "still growing, so no result yet";
   if (tray.outcome === "asked") return "asked about in the log, so what became of it is not known";
-  if (level === undefined) return `${thing.label.toLowerCase()} not recorded or not readable`;
+  if (level === undefined) return `${inSentence(thing.label)} not recorded or not readable`;
   if (value !== undefined) return undefined;
   if (!isLost(tray)) return `no ${response.label} recorded`;
   return keepLost ? undefined : `lost, so no ${response.label}`;

@@ -21,6 +21,8 @@ export const capNotes: Readonly<Partial<Record<Cap["reason"], string>>> = {
   "cook-assumed": "Write down the cook of each tray: with it more can be said.",
   "cooks-not-recorded":
     "Write down the cook or the inoculation date of each tray: without them nothing can be settled.",
+  "levels-follow-rows":
+    "Trays of one level stand together in the sheet: where these are several cooks, cooks and levels cannot be separated, so no range is given.",
   "levels-between-row-blocks": "Levels do not vary among trays that stand together, so no range can be given.",
   "cooks-undated": "Type each cook's own inoculation date: without them a change with time cannot be ruled out.",
   "unfinished-trays": "Trays that are not there yet could still change this.",

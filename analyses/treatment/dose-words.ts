@@ -1,7 +1,8 @@
-import type { Sentence, SentencePart } from "../../src/analysis.ts";
+import type { CannotTell, Sentence, SentencePart } from "../../src/analysis.ts";
 import type { DoseWarning, SeenDose } from "../../src/decisions/dose/index.ts";
+import { doseFactor } from "../../src/design/factor.ts";
 import type { Settings } from "../../src/records/setting.ts";
-import { inRow, inSentence } from "../comparison/level-text.ts";
+import { inRow, inSentence, levelName } from "../comparison/level-text.ts";
 import type { BookDose } from "./book-dose-decision.ts";
 import { capNotes } from "./decision-notes.ts";
 
@@ -15,17 +16,33 @@ export const leftLabel = ({ decision, weight }: BookDose): string =>
 /** "earns", or "yields" where the book has no money. */
 export const earns = ({ decision }: BookDose): string => (decision.priced ? "earns" : "yields");
 
+/** What an amount of the thing is called: "dose" of culture, else its own name. */
+export const amountWord = ({ thing }: Partial<Pick<BookDose, "thing">>): string =>
+  thing === undefined || thing.factor === doseFactor ? "dose" : inSentence(thing.factor.label);
+
+/** A question and its name by the thing's own name in place of "dose"; nothing where a dose of culture was varied. */
+export function askedOf(
+  of: Parameters<typeof amountWord>[0],
+  question: string,
+  name: string,
+): Pick<CannotTell, "asked"> {
+  const what = amountWord(of);
+  return what === "dose"
+    ? {}
+    : { asked: { question: question.replace("dose", what), name: name.replace("dose", what) } };
+}
+
 /** A dose inside a sentence. */
-export const dosePart = ({ thing }: Pick<BookDose, "thing">, dose: number): SentencePart => ({
-  value: dose,
-  unit: thing.factor.unit === "" ? "factor" : thing.factor.unit,
-});
+export const dosePart = ({ thing: { factor } }: Pick<BookDose, "thing">, dose: number): SentencePart =>
+  factor.unit === "" ? levelName(factor, String(Number(dose.toPrecision(6)))) : { value: dose, unit: factor.unit };
 
 /** A stretch of doses inside a sentence; one dose where both ends are the same. */
 export const doseRange = (of: Pick<BookDose, "thing">, { low, high }: { low: number; high: number }): SentencePart =>
   low === high
     ? dosePart(of, low)
-    : { from: low, to: high, unit: of.thing.factor.unit === "" ? "factor" : of.thing.factor.unit };
+    : of.thing.factor.unit === ""
+      ? levelName(of.thing.factor, [low, high].map((end) => Number(end.toPrecision(6))).join(" to "))
+      : { from: low, to: high, unit: of.thing.factor.unit };
 
 /** Doses in a row: "3 mL, 6 mL and 9 mL". */
 export const doseList = (of: Pick<BookDose, "thing">, doses: ReadonlyArray<number>): Sentence =>
@@ -64,7 +81,7 @@ const mostNamed = 3;
 /** "Anything from 5 to 12 mL could still be the best; 3 mL is ruled out." */
 function rangeSentence(of: BookDose): Sentence {
   const { low, high, ruledOut } = of.decision.notRuledOut;
-  if (low === high) return ["Only ", dosePart(of, low), " is left: every other dose is ruled out."];
+  if (low === high) return ["Only ", dosePart(of, low), " is left: every other is ruled out."];
   return [
     "Anything from ",
     doseRange(of, { low, high }),
@@ -84,13 +101,13 @@ function nonePaysSentence(of: BookDose, settings: CoinDigits): Sentence {
   const loss: Sentence = [...leftPart(of, -use.left.mean, settings), " a started tray"];
   return certainty === "open"
     ? [
-        "No dose pays at today's prices, and these trays cannot tell which loses least: at ",
+        `No ${amountWord(of)} pays at today's prices, and these trays cannot tell which loses least: at `,
         dosePart(of, use.dose),
         " a loss of ",
         ...loss,
         " is expected.",
       ]
-    : ["No dose pays at today's prices; ", dosePart(of, use.dose), " loses least, ", ...loss, "."];
+    : [`No ${amountWord(of)} pays at today's prices; `, dosePart(of, use.dose), " loses least, ", ...loss, "."];
 }
 
 /** Dose decides nothing here, or nothing is known of it. */
@@ -103,7 +120,7 @@ function openSentence(of: BookDose, settings: CoinDigits): Sentence {
     return [
       "It hardly matters: from ",
       doseRange(of, { low: decision.doses[0]!, high: decision.doses.at(-1)! }),
-      " every dose does as well as ",
+      ` every ${amountWord(of)} does as well as `,
       dosePart(of, use.dose),
       ", within ",
       { value: use.noDifference, unit: leftUnit(of) },
@@ -112,7 +129,7 @@ function openSentence(of: BookDose, settings: CoinDigits): Sentence {
     ];
   }
   return [
-    `These trays cannot tell which dose ${earns(of)} most. Meanwhile use `,
+    `These trays cannot tell which ${amountWord(of)} ${earns(of)} most. Meanwhile use `,
     dosePart(of, use.dose),
     ": it risks least, ",
     ...leftPart(of, risk.mean, settings),
@@ -185,7 +202,7 @@ function chosenSentence(of: BookDose, settings: CoinDigits): Sentence {
     use.over === undefined
       ? [triedWords(of), ...leftPart(of, use.left.mean, settings), what, ". "]
       : [
-          ", between doses you tried: ",
+          ", between those you tried: ",
           ...leftPart(of, use.left.mean, settings),
           what,
           ", ",
@@ -213,8 +230,8 @@ export function asGoodSentence(of: BookDose): Sentence[] {
 }
 
 const warningTexts: Readonly<Record<Exclude<DoseWarning, "one-dose-left">, string>> = {
-  "up-down-up": "Yield goes up, down and up again over the doses: look for a mix-up.",
-  "none-lost": "No tray was lost, so losses are taken as none at every dose.",
+  "up-down-up": "Yield goes up, down and up again over what was tried: look for a mix-up.",
+  "none-lost": "No tray was lost, so losses are taken as none throughout.",
   "no-days": "No dates tell how long trays stood, so shelf days cost nothing here.",
   "grams-bring-nothing": "A gram brings nothing after fees, packing and drying, so more yield pays for nothing.",
 };
@@ -249,7 +266,9 @@ export function doseCaveats(of: BookDose): Sentence[] {
     ...limits.flatMap((text): Sentence[] => (text === undefined ? [] : [[text]])),
     ...shown.map((one): Sentence => [warningTexts[one as keyof typeof warningTexts]]),
     ...(leftOut.withoutCook === 0 ? [] : [[`${leftOut.withoutCook} trays without a cook do not count.`]]),
-    ...(of.noMoney === "" ? [] : [[`Money is not in it: ${of.noMoney}. So the question is which dose yields most.`]]),
+    ...(of.noMoney === ""
+      ? []
+      : [[`Money is not in it: ${of.noMoney}. So the question is which ${amountWord(of)} yields most.`]]),
   ];
 }
 

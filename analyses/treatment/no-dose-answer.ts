@@ -1,9 +1,9 @@
 import type { CannotTell, Missing, Sentence } from "../../src/analysis.ts";
 import type { SeenDose } from "../../src/decisions/dose/index.ts";
-import { inSentence } from "../comparison/level-text.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
 import type { NoBookDose } from "./book-dose-decision.ts";
 import { seenTable } from "./dose-tables.ts";
+import { amountWord, dosePart } from "./dose-words.ts";
 import { cannotTellWords } from "./verdict-words.ts";
 
 /** The dose of which most was left by itself, as far as was seen. */
@@ -18,7 +18,7 @@ function seenBest({ found, priced, thing, weight }: NoBookDose): Sentence {
   if (best === undefined || seen.length < 2) return [];
   return [
     " Seen so far: most at ",
-    { value: best.dose, unit: thing!.factor.unit || "factor" },
+    dosePart({ thing: thing! }, best.dose),
     ", ",
     { value: best.left.mean, unit: priced ? "money" : "g" },
     priced ? " left of a started tray." : ` ${weight} of a started tray.`,
@@ -27,7 +27,7 @@ function seenBest({ found, priced, thing, weight }: NoBookDose): Sentence {
 
 /** Why, what would settle it, and what is missing for it. */
 function wordsOf(of: NoBookDose): { reason: string; settle: string; missing: Missing } {
-  const what = of.thing === undefined ? "dose" : inSentence(of.thing.factor.label);
+  const what = amountWord(of);
   const { why, found } = of;
   switch (why) {
     case "not-weighed":
@@ -47,14 +47,14 @@ function wordsOf(of: NoBookDose): { reason: string; settle: string; missing: Mis
     case "too-few-weighed": {
       const { weighed, needed } = found as { weighed: number; needed: number };
       return {
-        reason: `only ${weighed} finished trays have a weight, and it takes ${needed} for as many doses`,
-        settle: "Grow more trays of the same doses; a second cook tells most.",
-        missing: { kind: "trays", need: `${needed - weighed} more weighed trays of the doses tried` },
+        reason: `only ${weighed} finished ${weighed === 1 ? "tray has" : "trays have"} a weight, and ${needed} are needed`,
+        settle: "Grow more trays of what you tried; a second cook tells most.",
+        missing: { kind: "trays", need: `${needed - weighed} more weighed trays of what was tried` },
       };
     }
     case "weights-do-not-vary":
       return {
-        reason: "trays of one dose all weigh the same, so they were not weighed one by one",
+        reason: "trays treated alike all weigh the same, so they were not weighed one by one",
         settle: "Weigh each tray on its own.",
         missing: { kind: "record", need: "the weight of each tray on its own" },
       };
@@ -71,16 +71,19 @@ function wordsOf(of: NoBookDose): { reason: string; settle: string; missing: Mis
 
 /**
  * The outcome of a question about a dose where there is no decision, with the means that were seen.
- * @param start "Cannot tell which dose to use"
+ * @param start "Cannot tell which dose to use"; @param asked the question in the thing's own words
  */
-export function noDoseAnswer(of: NoBookDose, start: string): CannotTell {
+export function noDoseAnswer(of: NoBookDose, start: string, asked: Pick<CannotTell, "asked"> = {}): CannotTell {
   const { reason, settle, missing } = wordsOf(of);
   return noAnswer([`${start}: ${reason}.`, ...seenBest(of)], [settle], {
+    ...asked,
     missing,
     tables: seenTable(of),
     excluded: of.excluded,
     short: [
-      of.found === undefined ? "Which dose to use is not known." : "Too little to choose a dose by; means are below.",
+      of.found === undefined
+        ? `Which ${amountWord(of)} to use is not known.`
+        : `Too little to choose by; means are below.`,
     ],
   });
 }

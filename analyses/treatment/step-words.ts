@@ -1,7 +1,7 @@
 import type { Sentence } from "../../src/analysis.ts";
 import { type DoseStep, isWorthTrying } from "../../src/decisions/dose/index.ts";
 import type { BookDose } from "./book-dose-decision.ts";
-import { type CoinDigits, dosePart, earns, leftPart } from "./dose-words.ts";
+import { amountWord, type CoinDigits, dosePart, earns, leftPart } from "./dose-words.ts";
 import { chanceText } from "./verdict-words.ts";
 
 /** Fewer cooks than this do not show whether the next one would do the same. Common practice, no source. */
@@ -91,7 +91,7 @@ export function stepSentence(
 export function edgeSentences(of: BookDose, terms: TrialTerms, settings: CoinDigits): Sentence[] {
   return of.decision.edges.map(({ side, dose, next }) => [
     dosePart(of, dose),
-    ` is the ${side} dose you tried. `,
+    ` is the ${side} ${amountWord(of)} you tried. `,
     ...(next === undefined
       ? ["There is none beyond it to try."]
       : stepSentence(of, judgedStep(of, next, terms), settings)),

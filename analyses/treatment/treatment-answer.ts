@@ -11,7 +11,7 @@ import type {
   Trial,
 } from "../../src/analysis.ts";
 import { atSignificance, couldShowAfter, type Decision } from "../../src/decisions/verdict/index.ts";
-import { inSentence } from "../comparison/level-text.ts";
+import { inSentence, theThing } from "../comparison/level-text.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
 import { namedThing } from "./book-dose-decision.ts";
 import { cameTogether } from "./came-together.ts";
@@ -182,23 +182,47 @@ function comparedAnswer(trial: Trial, of: TreatmentDecision, words: ResponseWord
   };
 }
 
+/** Means are told one by one of so many levels. */
+const mostTold = 6;
+
+/** "Seen so far: 3 mL 30.1 g and 9 mL 35.4 g dry a good tray; of 12 mL none." */
+function seenSoFar({ decision, thing: { factor }, response }: TreatmentDecision, words: ResponseWords): Sentence {
+  const seen = decision.levels.filter(({ mean }) => mean !== undefined);
+  const none = decision.levels.filter(({ mean }) => mean === undefined);
+  if (seen.length === 0 || decision.levels.length > mostTold) return [];
+  const between = (at: number): string => (at === 0 ? "" : at === seen.length - 1 ? " and " : ", ");
+  return [
+    " Seen so far: ",
+    ...seen.flatMap(({ level, mean }, at): Sentence => {
+      return [between(at), levelOf(factor, level), " ", { value: mean!, unit: response.unit, digits: 3 }];
+    }),
+    words.of === "" ? "" : ` ${words.of}`,
+    ...none.flatMap(({ level }, at): Sentence => [at === 0 ? "; none of " : ", ", levelOf(factor, level)]),
+    ".",
+  ];
+}
+
 /** What is known where nothing can be compared: means and trays, and what would settle it. */
-function meansOnly(trial: Trial, of: TreatmentDecision, result: string): CannotTell {
+function meansOnly(trial: Trial, of: TreatmentDecision, words: ResponseWords, result: string): CannotTell {
   const { decision, thing, gathered } = of;
   const notes = decisionNotes(trial, of, []);
   const what = inSentence(thing.factor.label);
   const { reason, remedy } = cannotTellWords(what, decision, of.beside);
-  return noAnswer([`Cannot tell whether ${what} mattered for ${result}: ${reason}.`], [remedy], {
-    missing: {
-      kind: capOf(decision) === "one-level" ? "vary" : "layout",
-      need: `two levels of ${what} in each of two cooks`,
+  return noAnswer(
+    [`Cannot tell whether ${what} mattered for ${result}: ${reason}.`, ...seenSoFar(of, words)],
+    [remedy],
+    {
+      missing: {
+        kind: capOf(decision) === "one-level" ? "vary" : "layout",
+        need: `two levels of ${what} in each of two cooks`,
+      },
+      tables: [levelsTable(of, decision)],
+      charts: [levelsChart(of, decision)],
+      excluded: gathered.excluded,
+      method: notes.method,
+      caveats: [...startedSentence(of, words), ...notes.caveats],
     },
-    tables: [levelsTable(of, decision)],
-    charts: [levelsChart(of, decision)],
-    excluded: gathered.excluded,
-    method: notes.method,
-    caveats: notes.caveats,
-  });
+  );
 }
 
 /**
@@ -209,10 +233,10 @@ function meansOnly(trial: Trial, of: TreatmentDecision, result: string): CannotT
 export function treatmentAnswer(trial: Trial, of: TreatmentDecision, words: ResponseWords, result: string): Outcome {
   const { label } = of.thing.factor;
   const asked = {
-    question: `Did the ${inSentence(label)} change the ${result}?`,
+    question: `Did ${theThing(of.thing.factor)} change the ${result}?`,
     name: `${label} and ${result.split(" ")[0]!}`,
   };
   const outcome =
-    of.decision.difference === undefined ? meansOnly(trial, of, result) : comparedAnswer(trial, of, words);
+    of.decision.difference === undefined ? meansOnly(trial, of, words, result) : comparedAnswer(trial, of, words);
   return { ...outcome, asked };
 }

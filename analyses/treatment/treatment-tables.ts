@@ -7,7 +7,7 @@ import {
   rangesOfMeans,
 } from "../../src/decisions/verdict/index.ts";
 import type { Factor } from "../../src/design/factor.ts";
-import { inSentence, levelLabel } from "../comparison/level-text.ts";
+import { inSentence, levelLabel, levelName } from "../comparison/level-text.ts";
 import { isLost } from "../comparison/tray-response.ts";
 import { isTrend, type TreatmentDecision } from "./treatment-decision.ts";
 
@@ -205,10 +205,10 @@ export function differenceEstimate(
   const { difference, p } = decision;
   if (difference === undefined) return [];
   const { to, from, estimate, interval } = difference;
-  const rest = from === undefined ? "the others" : labelOf(factor, from);
+  const rest = from === undefined ? "the others" : levelName(factor, String(from));
   return [
     {
-      label: `${labelOf(factor, to)} against ${rest}, ${label}`,
+      label: `${levelName(factor, String(to))} against ${rest}, ${label}`,
       value: estimate,
       ...(interval === undefined ? {} : { low: interval.lower, high: interval.upper }),
       level: 0.95,

@@ -1,7 +1,7 @@
 import type { Sentence, SentencePart } from "../../src/analysis.ts";
 import type { Cap, Decision, Difference, Level } from "../../src/decisions/verdict/index.ts";
 import type { Factor } from "../../src/design/factor.ts";
-import { inRow, inSentence } from "../comparison/level-text.ts";
+import { inRow, inSentence, levelName } from "../comparison/level-text.ts";
 import type { TreatmentDecision } from "./treatment-decision.ts";
 
 /** A chance as a person says it: "about 7 in 8". */
@@ -33,7 +33,9 @@ export function chanceText(chance: number): string {
 
 /** A level inside a sentence: an amount with its unit, or its name. */
 export const levelOf = (thing: Factor, level: Level): SentencePart =>
-  typeof level === "number" && thing.unit !== "" ? { value: level, unit: thing.unit, isSet: true } : String(level);
+  typeof level === "number" && thing.unit !== ""
+    ? { value: level, unit: thing.unit, isSet: true }
+    : levelName(thing, String(level));
 
 /** How a response is spoken of. */
 export interface ResponseWords {
@@ -76,6 +78,9 @@ const whyCannot: Readonly<Partial<Record<Cap["reason"], (what: string, other: st
     `${what} followed the order of the rows and no dates tell their order, so anything else that changed with time fits as well`,
   "calendar-by-cook-number": (what) =>
     `${what} followed the numbers of the cooks and no dates tell their order, so anything else that changed with time fits as well`,
+  "levels-follow-rows": (what) => `trays of one ${what} stand together in the sheet and may be cooks of their own`,
+  "levels-between-row-blocks": (what) =>
+    `trays of one ${what} stand together in the sheet, and neither cook nor date tells them from cooks of their own`,
   "levels-follow-rows-of-one-day": (what) =>
     `${what} followed the order of the rows of each day, so cooks of one day cannot be separated from ${what}`,
   "tied-to-the-other-factor": (what, other) => `${what} changed together with ${other}`,
@@ -91,6 +96,8 @@ const remedyOf: Readonly<Partial<Record<Cap["reason"], string>>> = {
     "Put two or more levels into each cook, or say doses_drawn_by_lot,yes where chance chose each cook's level.",
   "calendar-by-row-order": "Type each cook's own inoculation date, and put two or more levels into each cook.",
   "calendar-by-cook-number": "Type each cook's own inoculation date, and put two or more levels into each cook.",
+  "levels-follow-rows": "Write down the cook of each tray.",
+  "levels-between-row-blocks": "Write down the cook or the inoculation date of each tray.",
   "levels-follow-rows-of-one-day": "Write down the cook of each tray.",
   "tied-to-the-other-factor": "Vary one thing at a time, or every level of one with every level of the other.",
 };

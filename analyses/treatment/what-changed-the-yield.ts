@@ -1,16 +1,15 @@
 import type { Analysis, Chart, Outcome, Trial } from "../../src/analysis.ts";
-import { halfWrittenThings } from "../../src/design/varied-things.ts";
 import { daysWords } from "../../src/planning/day-words.ts";
 import { traysOfPlan, trialInBook } from "../../src/records/planned-trial.ts";
 import { hasEnded } from "../../src/records/tray.ts";
-import { inSentence } from "../comparison/level-text.ts";
 import { missingTrays } from "../comparison/missing-trays.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
 import { type YieldWeight, yieldPerGoodTray, yieldWeightOf } from "../comparison/tray-response.ts";
 import { expectedGrams } from "./book-dose-decision.ts";
+import { halfWritten } from "./half-written.ts";
 import { treatmentAnswer } from "./treatment-answer.ts";
 import { decideTreatment, type TreatmentDecision, thingsOf } from "./treatment-decision.ts";
-import { levelOf, type ResponseWords } from "./verdict-words.ts";
+import type { ResponseWords } from "./verdict-words.ts";
 
 export const yieldWords = (weight: YieldWeight): ResponseWords => ({
   of: `${weight} a good tray`,
@@ -55,24 +54,6 @@ function plannedWords({ trays }: Trial, { thing }: TreatmentDecision): string[] 
   ];
 }
 
-/** Blank cells beside one level: the trays may differ, and nothing says how. */
-function halfWritten({ factor, level, blank }: ReturnType<typeof halfWrittenThings>[number]): Outcome {
-  const what = inSentence(factor.label);
-  return noAnswer(
-    [
-      "Cannot tell what changed the yield: ",
-      levelOf(factor, factor.value === undefined ? level : Number(level)),
-      ` is the only ${what} written, and ${blank} finished trays have none written.`,
-    ],
-    [
-      factor.value === undefined
-        ? `Type none, or what they had, as the ${what} of these trays.`
-        : `Type 0, or what they had, as the ${what} of these trays.`,
-    ],
-    { missing: { kind: "record", need: `the ${what} of the trays where it is blank` } },
-  );
-}
-
 function run(trial: Trial): Outcome {
   const weight = yieldWeightOf(trial.trays);
   if (weight === undefined) {
@@ -84,8 +65,11 @@ function run(trial: Trial): Outcome {
   }
   const of = yieldDecision(trial);
   if (of === undefined) {
-    const [half] = halfWrittenThings(trial.trays.filter(hasEnded));
-    if (half !== undefined) return halfWritten(half);
+    const half = halfWritten(trial);
+    if (half !== undefined) {
+      const { reason, remedy, missing } = half;
+      return noAnswer(["Cannot tell what changed the yield: ", ...reason], remedy, { missing });
+    }
     return noAnswer(
       ["Cannot tell what changed the yield: every finished tray was treated alike."],
       ["Give some trays of each cook another dose, strain or supplement, and write it down."],

@@ -46,8 +46,8 @@ export interface VariedThing {
   trays: number;
   /** how it lies over the cooks: several levels in one cook, all in a single cook, or one level a cook */
   place: "inside cooks" | "one cook" | "whole cooks";
-  /** no level has under half its even share of trays */
-  balanced: boolean;
+  /** whether every level has four fifths of its even share of trays, or half of it */
+  balance: (typeof balances)[number];
   /** made from dates: what it holds followed the calendar by itself */
   isPeriod: boolean;
 }
@@ -68,12 +68,10 @@ const candidates: ReadonlyArray<Factor> = [
   containerFactor,
   substrateFactor,
   grainFactor,
-  generationFactor,
-  cultureAgeFactor,
-  operatorFactor,
 ];
 
-/** Where trays stood: written down for most books, so what was given to trays comes before them. */
+/** Of the culture and the person, and where trays stood: written down in most books, so what was given to trays comes before. */
+const recorded: ReadonlyArray<Factor> = [generationFactor, cultureAgeFactor, operatorFactor];
 const standings: ReadonlyArray<Factor> = [chamberFactor, shelfFactor];
 
 /** Made from dates: they hold whatever else changed with time. */
@@ -83,6 +81,8 @@ const periods: ReadonlyArray<Factor> = [seasonFactor, yearFactor];
 const daysOfASeason = 90;
 
 const places = ["inside cooks", "one cook", "whole cooks"] as const;
+
+const balances = ["even", "fairly even", "uneven"] as const;
 
 /** Trays of each level, by group. */
 function crossed(trays: ReadonlyArray<Tray>, factor: Factor, group: Factor): Map<string, Map<string, number>> {
@@ -132,20 +132,26 @@ function variedThing(trays: ReadonlyArray<Tray>, factor: Factor): VariedThing | 
     if (most - least < leastSpread * mean) return undefined;
   }
   const even = [...counts.values()].reduce((sum, count) => sum + count, 0) / levels;
+  const least = Math.min(...counts.values());
   return {
     factor,
     kind: isAmount ? "amount" : "names",
     levels,
     trays: recorded,
     place: placeOf(trays, factor),
-    balanced: Math.min(...counts.values()) >= even / 2,
+    balance: least >= 0.8 * even ? "even" : least >= even / 2 ? "fairly even" : "uneven",
     isPeriod: periods.includes(factor),
   };
 }
 
+/** A column of one's own comes before what growers turn only where that lies unevenly. */
+const balanceRank = ({ balance, factor }: VariedThing): number =>
+  Math.max(balances.indexOf(balance), candidates.some(({ key }) => key === factor.key) ? 0 : 1);
+
 /**
  * What varied in a book, the thing to ask about first at the head: what varied inside cooks before what did not, evenly
- * before unevenly, and of those that lie alike what a grower turns most. Where trays stood comes after what they were given;
+ * before unevenly, and of those that lie alike what a grower turns most. The culture's age, who did it and where trays stood
+ * come after what trays were given;
  * seasons and years, where the book is longer than one, come last.
  * @param trays the finished trays that count; columns known only after the harvest are never looked at
  * @param wanted key or header of the thing that the book says it is about; it comes first where it varied
@@ -165,12 +171,12 @@ export function variedThings(trays: ReadonlyArray<Tray>, wanted = ""): VariedThi
   const byLayout = (a: VariedThing, b: VariedThing) =>
     asked(b) - asked(a) ||
     places.indexOf(a.place) - places.indexOf(b.place) ||
-    Number(b.balanced) - Number(a.balanced) ||
+    balanceRank(a) - balanceRank(b) ||
     Number(a.levels > mostLevels) - Number(b.levels > mostLevels);
   const set = found([...candidates.map((one) => (one === supplementFactor ? asAmount(one, trays) : one)), ...own]).sort(
     byLayout,
   );
-  const stood = found(standings).sort(byLayout);
+  const stood = [recorded, standings].flatMap((factors) => found(factors).sort(byLayout));
   const when = daysBetween(trays) < daysOfASeason ? [] : found(periods);
   return [...set, ...stood, ...when].sort((a, b) => asked(b) - asked(a));
 }

@@ -140,6 +140,18 @@ describe("layout", () => {
     expect(decideComparison(stepped, { drawnByLot: true }).method).toBe("whole-cooks");
   });
 
+  test("twelve trays of which nothing tells the cook: two runs of one dose may be two cooks, so there is no range", () => {
+    const nothing = (list: number[]) => list.map((level, row) => ({ level, row, value: 30 + ((7 * row) % 5) }));
+    const runs = decideComparison(nothing([3, 3, 3, 3, 3, 3, 9, 9, 9, 9, 9, 9]));
+    expect(reasons(runs)).toEqual(["one-cook", "levels-follow-rows", "cook-assumed"]);
+    expect(runs.difference).toBeDefined();
+    expect(runs.difference!.interval).toBeUndefined();
+    const mixed = decideComparison(nothing([3, 9, 3, 3, 9, 3, 9, 9, 3, 3, 9, 9]));
+    expect(reasons(mixed)).toEqual(["one-cook", "cook-assumed"]);
+    expect(decideComparison(nothing([3, 3, 3, 9, 9, 9])).difference!.interval).toBeDefined();
+    expect(decideComparison(nothing([2, 4, 6, 8, 10, 12, 14, 16])).difference!.interval).toBeDefined();
+  });
+
   test("days that cooks share do not tell their order: the numbers of the cooks do", () => {
     const shared = trays(whole(3, 3, 6, 6, 9, 9, 9), (tray) => ({ ...tray, day: 100 }));
     expect(reasons(decideComparison(shared))).toEqual(["calendar-by-cook-number"]);

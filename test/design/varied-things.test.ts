@@ -49,7 +49,7 @@ test("what was the same on every tray, weights that scatter by a gram, and names
 
 test("a number typed in a column of one's own is an amount", () => {
   const trays = inside((place) => ({ factors: { "holes per bag": String(2 + (place % 3)) } }));
-  expect(variedThings(trays)[0]).toMatchObject({ kind: "amount", levels: 3, place: "inside cooks", balanced: true });
+  expect(variedThings(trays)[0]).toMatchObject({ kind: "amount", levels: 3, place: "inside cooks", balance: "even" });
 });
 
 test("seasons and years are made from dates and come last", () => {
@@ -101,15 +101,16 @@ test("names that nearly every tray has for itself are no groups, but three trays
   expect(strains("a", "a", "b", "c")).toEqual([]);
 });
 
-test("levels lie evenly where the rarest has half its even share of trays, a pool counting as its trays", () => {
+test("levels lie fairly evenly where the rarest has half its even share of trays, a pool counting as its trays", () => {
   const trays = (rare: Partial<Tray>[]) => [
     ...Array.from({ length: 9 }, () => tray({ batch: "A", strain: "x" })),
     ...rare.map((facts) => tray({ batch: "A", strain: "y", ...facts })),
   ];
-  const balanced = (...rare: Partial<Tray>[]) => variedThings(trays(rare))[0]!.balanced;
-  expect(balanced({}, {}, {})).toBe(true); // 3 of 12: half of 6
-  expect(balanced({}, {})).toBe(false); // 2 of 11
-  expect(balanced({ traysInPool: 2 }, {})).toBe(true);
+  const balance = (...rare: Partial<Tray>[]) => variedThings(trays(rare))[0]!.balance;
+  expect(balance({}, {}, {})).toBe("fairly even"); // 3 of 12: half of 6
+  expect(balance({}, {})).toBe("uneven"); // 2 of 11
+  expect(balance({ traysInPool: 2 }, {})).toBe("fairly even");
+  expect(balance({ traysInPool: 6 })).toBe("even"); // 6 of 15: four fifths of 7.5
 });
 
 test("a thing varied inside cooks where two cooks or more, and half of all, hold several of its levels", () => {
@@ -203,4 +204,16 @@ test("what is written on some trays only, two or more each way, is pointed out a
   expect([0, 1, 7, 8].flatMap((count) => written(count))).toEqual([]);
   const [first, ...more] = [tray({ supplement: "bran" }), tray({ supplement: "soy" }), tray({}), tray({})];
   expect(halfWrittenThings([first!, ...more])).toEqual([]);
+});
+
+test("a book is about what it varied most evenly; a column of one's own or a person does not come before a dose for that", () => {
+  const dose = (place: number) => (place % 3 === 0 ? 9 : 3);
+  const strains = inside((place) => ({ strain: place % 2 ? "x" : "y", inoculumMillilitres: dose(place) }));
+  expect(keys(strains).slice(0, 2)).toEqual(["strain", "inoculum_ml"]);
+  const lamps = inside((place) => ({
+    factors: { lamp: place % 2 ? "on" : "off" },
+    operator: place % 2 ? "first" : "second",
+    inoculumMillilitres: dose(place),
+  }));
+  expect(keys(lamps)).toEqual(["inoculum_ml", "factor:lamp", "operator"]);
 });

@@ -64,6 +64,7 @@ export interface Cap {
     | "cook-assumed"
     | "cooks-not-recorded"
     | "levels-between-row-blocks"
+    | "levels-follow-rows"
     | "levels-follow-rows-of-one-day"
     | "cooks-undated"
     | "losses-follow-level"

@@ -7,6 +7,8 @@ import { groupTrays, oneCookAtMost } from "./group-trays.ts";
 import { oneUnitPerLevel } from "./merge-by-unit.ts";
 import { type OtherOf, otherIn, separable, variesInside, withoutOther } from "./other-factor.ts";
 
+/** Trays that a cook has at least where nothing tells: one load. Common practice, no source. */
+const oneLoad = 6;
 /** Fewest whole cooks whose trend over many levels is judged. */
 const fewestForTrend = 4;
 
@@ -81,8 +83,13 @@ export function layOutTrays(trays: ReadonlyArray<ComparedTray>, choice: LayoutCh
 function withGroupingCaps(laid: LaidOut, levelsInside: boolean, ordered: boolean): LaidOut {
   if (laid.method === "means-only") return laid;
   const { by } = laid.grouping;
-  if (by === "assumed-one-cook") return { ...laid, caps: [...laid.caps, { at: "leaning", reason: "cook-assumed" }] };
-  if (by === "day" && laid.method === "one-cook" && followsRows(laid.trays, ordered)) {
+  const inRows = laid.method === "one-cook" && followsRows(laid.trays, ordered);
+  if (by === "assumed-one-cook") {
+    const assumed: Cap = { at: "leaning", reason: "cook-assumed" };
+    if (!inRows || !couldBeCooks(laid.trays)) return { ...laid, caps: [...laid.caps, assumed] };
+    return { ...laid, interval: false, caps: [...laid.caps, { at: "open", reason: "levels-follow-rows" }, assumed] };
+  }
+  if (by === "day" && inRows && laid.trays.length > oneCookAtMost) {
     return { ...laid, interval: false, caps: [...laid.caps, { at: "open", reason: "levels-follow-rows-of-one-day" }] };
   }
   if (by !== "row-blocks") return laid;
@@ -95,10 +102,16 @@ function withGroupingCaps(laid: LaidOut, levelsInside: boolean, ordered: boolean
   };
 }
 
-/** Whether more trays than one cook has stand in the order of their levels under one day: several cooks, for all one knows. */
+/** Whether there are more trays than a load takes, and of each level enough to have been a cook of its own. */
+function couldBeCooks(trays: ReadonlyArray<PlacedTray>): boolean {
+  const counts = new Map<unknown, number>();
+  for (const { tray } of trays) counts.set(tray.level, (counts.get(tray.level) ?? 0) + (tray.pooled ?? 1));
+  return trays.length > oneLoad && Math.min(...counts.values()) > oneLoad / 2;
+}
+
+/** Whether trays stand in the order of their levels: several cooks, for all one knows, where there are more than one has. */
 function followsRows(trays: ReadonlyArray<PlacedTray>, ordered: boolean): boolean {
   const good = trays.filter(({ tray }) => tray.value !== "lost");
-  if (good.length <= oneCookAtMost) return false;
   const levels = levelsOf(good);
   const position = new Map(levels.map((level, i) => [level, i]));
   const level = good.map(({ tray }) => position.get(tray.level)!);
