@@ -22,7 +22,7 @@ export const capNotes: Readonly<Partial<Record<Cap["reason"], string>>> = {
   "cooks-not-recorded":
     "Write down the cook or the inoculation date of each tray: without them nothing can be settled.",
   "levels-follow-rows":
-    "Trays of one level stand together in the sheet: where these are several cooks, cooks and levels cannot be separated, so no range is given.",
+    "Trays of one level stand together in the sheet: where these are several cooks, cooks and levels cannot be separated; the range allows for that.",
   "levels-between-row-blocks": "Levels do not vary among trays that stand together, so no range can be given.",
   "cooks-undated": "Type each cook's own inoculation date: without them a change with time cannot be ruled out.",
   "unfinished-trays": "Trays that are not there yet could still change this.",

@@ -142,9 +142,15 @@ function pOfUnequalSpread(values: ReadonlyArray<ReadonlyArray<number>>): number 
  * Unordered levels inside one cook; no test decides.
  * @param table cells with good trays only
  * @param takenOut degrees of freedom used by what else was varied in the cook
+ * @param mayBeCooks as in `compareOneCook`
  * @source Smyth 2004, Statistical Applications in Genetics and Molecular Biology 3(1), article 3 (scaled inverse chi-square prior)
  */
-export function compareNamesInOneCook(table: CellTable, settings: FilledSettings, takenOut = 0): ComparedNames {
+export function compareNamesInOneCook(
+  table: CellTable,
+  settings: FilledSettings,
+  takenOut = 0,
+  mayBeCooks = false,
+): ComparedNames {
   const residualSquares = table.cells.reduce((sum, { squares }) => sum + squares, 0);
   const weighings = table.cells.reduce((sum, cell) => sum + cell.weighings, 0);
   const residualDf = Math.max(0, weighings - table.levels.length - takenOut);
@@ -152,7 +158,7 @@ export function compareNamesInOneCook(table: CellTable, settings: FilledSettings
   const between =
     table.cells.reduce((sum, { count, mean }) => sum + count * (mean - table.mean) ** 2, 0) / (table.levels.length - 1);
   const means = table.cells.map(({ mean }) => mean);
-  const variances = table.cells.map(({ count }) => variance / count);
+  const variances = table.cells.map(({ count }) => variance / count + (mayBeCooks ? variance : 0));
   return {
     f: ratioOf(between, variance),
     adjusted: means,

@@ -19,6 +19,7 @@ interface Weighed {
  * treated alike usually do.
  * @param trays good trays of one cook, two levels or more
  * @param strataOf what else was varied in the cook, taken out by its levels
+ * @param mayBeCooks each level's trays may be a cook of their own; cooks are supposed to differ as trays do (the project's own)
  * @returns undefined where what is taken out leaves nothing of the level
  * @source Smyth 2004, Statistical Applications in Genetics and Molecular Biology 3(1), article 3 (scaled inverse chi-square
  *   prior); Welch 1947, Biometrika 34:28-35
@@ -29,6 +30,7 @@ export function compareOneCook(
   mean: number,
   settings: FilledSettings,
   strataOf: (tray: PlacedTray) => string = () => "",
+  mayBeCooks = false,
 ): Estimate | undefined {
   const scores = scoresOf(levels);
   const position = new Map(levels.map((level, i) => [level, i]));
@@ -44,13 +46,13 @@ export function compareOneCook(
   if (line === undefined) return undefined;
   const span = scores.at(-1)! - scores[0]!;
   const moderated = moderatedVariance(line.residualSquares, line.degreesOfFreedom, mean, settings);
-  return (
-    welchDifference(weighed, levels.length) ?? {
-      estimate: line.slope * span,
-      standardError: span * Math.sqrt(moderated.variance / line.squares),
-      degreesOfFreedom: moderated.degreesOfFreedom,
-    }
-  );
+  const difference = welchDifference(weighed, levels.length) ?? {
+    estimate: line.slope * span,
+    standardError: span * Math.sqrt(moderated.variance / line.squares),
+    degreesOfFreedom: moderated.degreesOfFreedom,
+  };
+  const ofCooks = mayBeCooks ? 2 * moderated.variance : 0;
+  return { ...difference, standardError: Math.sqrt(difference.standardError ** 2 + ofCooks) };
 }
 
 /** Variance between trays treated alike, moderated by what is supposed. */

@@ -56,7 +56,7 @@ function compareOrdered(laid: LaidOut, settings: FilledSettings): Found {
     );
   }
   if (cooks !== undefined) return compareWholeCooks(cooks, laid.withOrder) ?? { cannot: tooFewCooks(cooks) };
-  const shown = compareOneCook(unitsAsTrays(good), levels, meanOfGood(good), settings, otherInside);
+  const shown = compareOneCook(unitsAsTrays(good), levels, meanOfGood(good), settings, otherInside, laid.mayBeCooks);
   return shown === undefined ? { cannot: "tied-to-the-other-factor" } : { shown };
 }
 

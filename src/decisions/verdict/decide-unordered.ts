@@ -101,9 +101,9 @@ function compareNames(laid: LaidOut, settings: FilledSettings): ComparedNames | 
   }
   if (cooks !== undefined) return compareNamesOfCooks(cooks, laid.withOrder);
   const units = unitsAsTrays(good);
-  if (otherInside === undefined) return compareNamesInOneCook(cellTable(units), settings);
+  if (otherInside === undefined) return compareNamesInOneCook(cellTable(units), settings, 0, laid.mayBeCooks);
   const { table, takenOut } = trayTableBesideOther(units, otherInside);
-  return compareNamesInOneCook(table, settings, takenOut);
+  return compareNamesInOneCook(table, settings, takenOut, laid.mayBeCooks);
 }
 
 /** Levels by their chance of being best, and the fewest that hold 85 % of it. */

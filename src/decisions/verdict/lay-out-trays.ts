@@ -23,6 +23,8 @@ export interface LaidOut {
   insideShare: number;
   /** whether the difference has an interval */
   interval: boolean;
+  /** trays of one level, taken as one cook with the others, may be a cook of their own */
+  mayBeCooks: boolean;
   /** where whole cooks are compared */
   cooks?: CookValues;
   /** whether the order in time is taken out */
@@ -56,6 +58,7 @@ export function layOutTrays(trays: ReadonlyArray<ComparedTray>, choice: LayoutCh
     caps: [],
     insideShare: 0,
     interval: true,
+    mayBeCooks: false,
     withOrder: false,
   };
   const refuse = (reason: Cap["reason"]): LaidOut => ({ ...start, caps: [{ at: "cannot-tell", reason }] });
@@ -87,7 +90,7 @@ function withGroupingCaps(laid: LaidOut, levelsInside: boolean, ordered: boolean
   if (by === "assumed-one-cook") {
     const assumed: Cap = { at: "leaning", reason: "cook-assumed" };
     if (!inRows || !couldBeCooks(laid.trays)) return { ...laid, caps: [...laid.caps, assumed] };
-    return { ...laid, interval: false, caps: [...laid.caps, { at: "open", reason: "levels-follow-rows" }, assumed] };
+    return { ...laid, mayBeCooks: true, caps: [...laid.caps, { at: "open", reason: "levels-follow-rows" }, assumed] };
   }
   if (by === "day" && inRows && laid.trays.length > oneCookAtMost) {
     return { ...laid, interval: false, caps: [...laid.caps, { at: "open", reason: "levels-follow-rows-of-one-day" }] };
