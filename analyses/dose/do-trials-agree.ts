@@ -7,17 +7,20 @@ import { yieldPerGoodTray, yieldWeightOf } from "../comparison/tray-response.ts"
 import { effectIn, judgeTrial, sharedEffect } from "./effect-per-trial.ts";
 import { trialsOfBook } from "./trials-of-book.ts";
 import {
+  allowsForDifference,
   type Combined,
-  caveatWords,
-  effectLabel,
-  methodWords,
-  sentenceList,
+  meanAllowing,
+  supposedShare,
   togetherMean,
-  verdict,
-} from "./trials-words.ts";
+  trialsForSpread,
+} from "./trials-together.ts";
+import { caveatWords, effectLabel, methodWords, sentenceList, verdict } from "./trials-words.ts";
 
-function trialTable({ effects, summary, agreement, effect, response, unit }: Combined): Table {
-  const { modifiedHartungKnapp: mean, prediction } = summary;
+function trialTable(combined: Combined, alpha: number): Table {
+  const { effects, summary, agreement, effect, response, unit } = combined;
+  const mean = meanAllowing(combined);
+  const { weights } = togetherMean(combined, alpha);
+  const prediction = effects.length < trialsForSpread ? undefined : summary.prediction;
   const same = agreement.common;
   return {
     caption: `${effectLabel(effect)}, trial by trial: ${response.label}`,
@@ -38,7 +41,7 @@ function trialTable({ effects, summary, agreement, effect, response, unit }: Com
         estimate,
         low,
         high,
-        summary.weights[k]!,
+        weights[k]!,
       ]),
       ["if the true effect is the same in all", null, null, same.estimate, same.lower, same.upper, null],
       ...(prediction === undefined
@@ -48,14 +51,14 @@ function trialTable({ effects, summary, agreement, effect, response, unit }: Com
         "if it differs from trial to trial",
         effects.reduce((sum, { trays }) => sum + trays, 0),
         null,
-        summary.estimate,
-        mean.lower,
-        mean.upper,
+        mean.estimate,
+        mean.low,
+        mean.high,
         1,
       ],
     ],
     totalRows: 1,
-    note: "A trial's weight falls with its error and with how much trials differ.",
+    note: "A trial's weight is its share in the figure over all trials.",
   };
 }
 
@@ -89,9 +92,11 @@ function estimates(trial: Trial, combined: Combined): Estimate[] {
       value: together.estimate,
       low: together.low,
       high: together.high,
-      method: together.allowed
-        ? "random effects, Hartung and Knapp"
-        : "weighted by precision, if the same in all trials",
+      method: !allowsForDifference(combined, trial.settings.significanceLevel)
+        ? "weighted by trays, if the same in all trials"
+        : effects.length < trialsForSpread
+          ? "mean of trials, its spread moderated"
+          : "random effects, Hartung and Knapp",
     },
     {
       ...base,
@@ -113,13 +118,15 @@ function answer(trial: Trial, combined: Combined): Outcome {
     ...said,
     test: { p: agreement.p, settleable: effects.every(({ oneCook }) => !oneCook) },
     estimates: estimates(trial, combined),
-    tables: [trialTable(combined)],
+    tables: [trialTable(combined, alpha)],
     charts: [trialChart(combined, alpha)],
     excluded: [],
     method: methodWords(combined),
-    caveats: caveatWords(combined),
+    caveats: caveatWords(combined, alpha),
   };
 }
+
+const meanOf = (values: ReadonlyArray<number>): number => values.reduce((sum, value) => sum + value, 0) / values.length;
 
 function run(trial: Trial): Outcome {
   const settle: Sentence = [
@@ -169,9 +176,13 @@ function run(trial: Trial): Outcome {
     effects.map(({ standardError }) => standardError),
     effects.map(({ degreesOfFreedom }) => degreesOfFreedom),
     trial.settings.intervalLevel,
+    effects.map(({ trays }) => trays),
   );
   const unit = effect.kind === "pair" ? response.unit : `${response.unit}/${doseFactor.unit}`;
-  return answer(trial, { effect, effects, leftOut: without, summary, agreement, response, unit });
+  const span = effect.kind === "pair" ? 1 : meanOf(judged.map(({ doses }) => doses.at(-1)! - doses[0]!));
+  const weights = judged.flatMap(({ trays }) => trays.flatMap(({ value }) => (value === "lost" ? [] : [value])));
+  const gainSd = (supposedShare * meanOf(weights)) / span;
+  return answer(trial, { effect, effects, leftOut: without, summary, agreement, response, unit, gainSd });
 }
 
 /** Whether earlier trials of the same doses agree, and what they say together. */

@@ -1,21 +1,15 @@
 import type { Answer, Certainty, Sentence } from "../../src/analysis.ts";
 import { doseFactor } from "../../src/design/factor.ts";
-import type { AgreementOfTrials } from "../../src/statistics/meta-analysis/agreement-of-trials.ts";
-import type { RandomEffectsSummary } from "../../src/statistics/meta-analysis/random-effects-summary.ts";
-import type { TrayResponse } from "../comparison/tray-response.ts";
-import type { SharedEffect, TrialEffect } from "./effect-per-trial.ts";
+import type { SharedEffect } from "./effect-per-trial.ts";
 import { type Differ, trialsFront } from "./trials-front.ts";
-
-/** What trials of the same doses say together. */
-export interface Combined {
-  effect: SharedEffect;
-  effects: TrialEffect[];
-  leftOut: { name: string; reason: string }[];
-  summary: RandomEffectsSummary;
-  agreement: AgreementOfTrials;
-  response: TrayResponse;
-  unit: string;
-}
+import {
+  allowsForDifference,
+  type Combined,
+  meanAllowing,
+  supposedShare,
+  togetherMean,
+  trialsForSpread,
+} from "./trials-together.ts";
 
 /** "12 mL against 3 mL", or "a further mL". */
 const effectParts = (effect: SharedEffect): Sentence =>
@@ -28,22 +22,6 @@ export const effectLabel = (effect: SharedEffect): string =>
     ? `${effect.to} ${doseFactor.unit} against ${effect.from} ${doseFactor.unit}`
     : `each further ${doseFactor.unit}`;
 
-/** With fewer trials the spread between them is hardly known, and a range that allows for it says next to nothing. */
-const trialsForSpread = 5;
-
-/** The range that is given: of the effect if it is the same in all, unless trials differ or are enough to know how much they do. */
-export function togetherMean({ agreement, summary, effects }: Combined, alpha: number) {
-  const { modifiedHartungKnapp: mean } = summary;
-  return agreement.p < alpha || effects.length >= trialsForSpread
-    ? { allowed: true, estimate: summary.estimate, low: mean.lower, high: mean.upper }
-    : {
-        allowed: false,
-        estimate: agreement.common.estimate,
-        low: agreement.common.lower,
-        high: agreement.common.upper,
-      };
-}
-
 interface Said extends Pick<Answer, "short" | "figure" | "strip" | "sentence" | "lowered"> {
   certainty: Certainty;
 }
@@ -52,15 +30,23 @@ interface Said extends Pick<Answer, "short" | "figure" | "strip" | "sentence" | 
 export function verdict(combined: Combined, alpha: number): Said {
   const { effect, effects, agreement, response, unit } = combined;
   const mean = togetherMean(combined, alpha);
+  const allowed = allowsForDifference(combined, alpha);
   const many = `${effects.length} trials`;
   const sameWay = effects.every(({ estimate }) => estimate > 0) || effects.every(({ estimate }) => estimate < 0);
   const frontOf = (differ: Differ) =>
-    trialsFront({ value: mean.estimate, low: mean.low, high: mean.high }, unit, effects.length, sameWay, differ);
+    trialsFront(
+      { value: mean.estimate, low: mean.low, high: mean.high },
+      unit,
+      effects.length,
+      sameWay,
+      differ,
+      allowed,
+    );
   const front = frontOf(agreement.p < alpha ? "yes" : "no");
   const together: Sentence = [
-    mean.allowed ? "together " : "if the true difference is the same in all, ",
+    allowed ? "together " : "if the true difference is the same in all, ",
     ...effectParts(effect),
-    mean.allowed ? " gave " : " gives ",
+    allowed ? " gave " : " gives ",
     { value: mean.estimate, unit, signed: true },
     " (",
     { from: mean.low, to: mean.high, unit, signed: true },
@@ -70,11 +56,9 @@ export function verdict(combined: Combined, alpha: number): Said {
   const firm = effects.every(({ oneCook }) => !oneCook);
   if (agreement.p < alpha) {
     const how = sameWay ? " on how much, though all point the same way" : "";
-    const differ = firm
-      ? "they differ by more than chance"
-      : "they differ by more than trays do, though one cook a trial cannot show more";
+    const differ = firm ? "chance" : "trays do, though one cook a trial cannot show more";
     return {
-      sentence: [`The ${many} do not agree${how}: ${differ}; `, ...together],
+      sentence: [`The ${many} do not agree${how}: they differ by more than ${differ}; `, ...together],
       certainty: firm ? "settled" : "leaning",
       ...front,
       ...(firm
@@ -115,7 +99,7 @@ export function methodWords({ effect, summary, agreement }: Combined): Sentence[
       `A trial is one harvest sheet. ${effect.kind === "pair" ? `The two doses most trials hold link them: ${effectLabel(effect)}, each compared inside its own trial and cooks.` : "No two doses stand together in two trials, so the rise per mL along a straight line is compared, each inside its own trial and cooks."}`,
     ],
     [
-      "Each trial is decided as the book is. Whether they agree: Welch's F, which allows for how poorly few cooks know their own error. Where they may differ: random effects, variance between trials by restricted maximum likelihood, interval by Hartung and Knapp.",
+      "Each trial is decided as the book is. Whether they agree: Welch's F, which allows for how poorly few cooks know their own error. If the effect is the same in all, trials weigh by their trays. Where they may differ: of five trials or more random effects, variance between trials by restricted maximum likelihood, interval by Hartung and Knapp; of fewer their plain mean, its variance moderated by a scaled inverse chi-square prior.",
     ],
     [
       `Differences between trials: F = ${agreement.f.toPrecision(3)} with ${agreement.numeratorDf} and ${agreement.denominatorDf.toPrecision(3)} degrees of freedom, p = ${agreement.p.toPrecision(2)}; ${percent(heterogeneity.iSquared)} of the variation between trials is more than chance.`,
@@ -124,18 +108,25 @@ export function methodWords({ effect, summary, agreement }: Combined): Sentence[
 }
 
 /** What to keep in mind of trials put together. */
-export function caveatWords({ effect, effects, summary, leftOut, unit }: Combined): Sentence[] {
-  const { modifiedHartungKnapp: mean } = summary;
+export function caveatWords(combined: Combined, alpha: number): Sentence[] {
+  const { effect, effects, leftOut, unit } = combined;
+  const mean = meanAllowing(combined);
+  const share = `${Math.round(100 * supposedShare)}% of a tray's yield`;
+  const few = `With ${effects.length} trials`;
   return [
-    ...(effects.length < trialsForSpread
-      ? [
-          [
-            `With ${effects.length} trials a real difference between them is easily missed. Allowing for one, the range of the mean would be `,
-            { from: mean.lower, to: mean.upper, unit, signed: true },
-            ": so few trials cannot say how much they differ, so that range is of no use yet.",
-          ] satisfies Sentence,
-        ]
-      : []),
+    ...(effects.length >= trialsForSpread
+      ? []
+      : allowsForDifference(combined, alpha)
+        ? [[`${few} it is hardly known how much they differ: the range supposes about ${share}.`]]
+        : [
+            [
+              `${few} a real difference between them is easily missed. Allowing for one of about ${share}, the mean is `,
+              { value: mean.estimate, unit, signed: true },
+              " (",
+              { from: mean.low, to: mean.high, unit, signed: true },
+              ").",
+            ] satisfies Sentence,
+          ]),
     ...(effect.kind === "slope"
       ? [
           [

@@ -141,11 +141,11 @@ export function lossAnswer(
   beside: Pick<Answer, "estimates" | "charts" | "excluded" | "caveats">,
 ): Answer {
   const { intervalLevel: level, significanceLevel: alpha, seed } = settings;
-  const { units, sources, first, signal, leaning } = ties;
-  const { share } = lost;
+  const { sources, first, signal, leaning } = ties;
+  const { share, finished } = lost;
   const saidOf = (word: LossTies) => ({
     sentence: tiesSentence(lost, word, alarm, alpha),
-    ...lossesFront(units, share, {
+    ...lossesFront(finished, share, {
       varied: settings.varied,
       ...(word.signal ? { tie: sources.standing[0]!.name } : {}),
       ...(alarm?.heard === true ? { alarm: watchedName(alarm.worst!) } : {}),

@@ -1,4 +1,5 @@
 import type { AnswerFront } from "../../src/analysis.ts";
+import { startedCount } from "../../src/design/arm.ts";
 import { type VariedLevels, variedLevels } from "../../src/design/varied-levels.ts";
 import type { Tray } from "../../src/records/tray.ts";
 import { inRow } from "../comparison/level-text.ts";
@@ -20,8 +21,8 @@ function byLevel(
             : `no ${what}`
           : (names?.[value] ?? `${value} ${unit}`.trim()),
       ...(value === undefined || what !== "dose" ? {} : { dose: value }),
-      trays: own.length,
-      lost: own.filter(isLost).length,
+      trays: startedCount(own),
+      lost: startedCount(own.filter(isLost)),
     };
   });
 }
@@ -35,16 +36,16 @@ function named(name: string): string {
 
 /**
  * What the front shows of losses: how many of the finished trays, and whether they are tied to anything.
- * @param units finished trays, one a unit; @param share lost with its range, 0 to 1
+ * @param finished trays, a pool counting as its trays; @param share lost with its range, 0 to 1
  * @param found what they are tied to, where more than scatter is shown; what is worse than usual now; the pattern that
  *   comes closest, where one leans; the thing that the book says it is about
  */
 export function lossesFront(
-  units: ReadonlyArray<Tray>,
+  finished: ReadonlyArray<Tray>,
   share: { low?: number; high?: number },
   { tie, alarm, watch, varied = "" }: { tie?: string; alarm?: string; watch?: string; varied?: string },
 ): AnswerFront {
-  const lost = units.filter(isLost).length;
+  const [lost, total] = [startedCount(finished.filter(isLost)), startedCount(finished)];
   return {
     short: [
       tie !== undefined
@@ -60,12 +61,12 @@ export function lossesFront(
     figure: {
       label: "lost",
       value: lost,
-      of: units.length,
+      of: total,
       unit: "trays",
       ...(share.low === undefined || share.high === undefined
         ? {}
-        : { from: Math.min(share.low * units.length, lost), to: Math.max(share.high * units.length, lost) }),
+        : { from: Math.min(share.low * total, lost), to: Math.max(share.high * total, lost) }),
     },
-    strip: { kind: "losses", groups: byLevel(units, variedLevels(units, varied)) },
+    strip: { kind: "losses", groups: byLevel(finished, variedLevels(finished, varied)) },
   };
 }

@@ -91,6 +91,20 @@ function frontOf(of: BookDose, best: JudgedStep | undefined): AnswerFront {
   };
 }
 
+/** What to keep in mind of a dose that no tray had. */
+function stepCaveats({ thing }: BookDose, best: JudgedStep | undefined): Sentence[] {
+  return [
+    ...(best?.step.beyond === true ? [["No tray was that far out: the curve is only carried on."]] : []),
+    ...(thing.factor === doseFactor
+      ? [
+          [
+            "A larger volume of liquid also spreads a bad jar over more trays; balance the water, so that only the culture differs.",
+          ],
+        ]
+      : []),
+  ];
+}
+
 function run(trial: Trial): Outcome {
   const of = bookDoseDecision(trial);
   if (of.kind === "no-dose")
@@ -140,20 +154,7 @@ function run(trial: Trial): Outcome {
         `Weighed against ${Math.round(terms.traysAYear)} trays a year; the smallest trial gives ${trialTrays(terms.traysPerLoad)} trays to a new dose and as many to the dose to use.`,
       ],
     ],
-    caveats: [
-      useSentence(of, settings),
-      ...(best?.step.beyond === true
-        ? [["No tray was that far out: the curve is only carried on."] satisfies Sentence]
-        : []),
-      ...(of.thing.factor === doseFactor
-        ? [
-            [
-              "A larger volume of liquid also spreads a bad jar over more trays; balance the water, so that only the culture differs.",
-            ] satisfies Sentence,
-          ]
-        : []),
-      ...doseCaveats(of),
-    ],
+    caveats: [useSentence(of, settings), ...stepCaveats(of, best), ...doseCaveats(of)],
   };
 }
 

@@ -254,12 +254,12 @@ export function doseCaveats(of: BookDose): Sentence[] {
             "; a peak hidden there would not show.",
           ] satisfies Sentence,
         ]),
-    ...(priced && verdict.verdict !== "settled"
+    ...((priced || decision.seen.some(({ lost }) => lost > 0)) && verdict.verdict !== "settled"
       ? [
           [
             verdict.verdict === "leaning"
               ? `That ${inSentence(thing.factor.label)} changes the yield is likely, but not settled.`
-              : `That ${inSentence(thing.factor.label)} changes the yield is not shown; cost and losses decide.`,
+              : `That ${inSentence(thing.factor.label)} changes the yield is not shown; ${priced ? "cost and losses" : "losses"} decide.`,
           ],
         ]
       : []),

@@ -1,5 +1,6 @@
 import { expect, test } from "vitest";
 import { agreementOfTrials } from "../../../src/statistics/meta-analysis/agreement-of-trials.ts";
+import { seededRandom } from "../../../src/statistics/random/seeded-random.ts";
 import { expectAgreement } from "../../agreement.ts";
 import ozone from "../../reference/oneway-airqualityOzone.json" with { type: "json" };
 import insects from "../../reference/oneway-InsectSprays.json" with { type: "json" };
@@ -63,11 +64,31 @@ test.each([
   expectAgreement({ ...row, statistic: "p" }, [[p, expected.welch.p]], 7);
 });
 
-test("the common effect is the precision-weighted mean, with the degrees of freedom of all where errors are alike", () => {
+test("the common effect weighs trials by size, with the degrees of freedom of all where errors and sizes are alike", () => {
   const { common } = agreementOfTrials([1, 3], [1, 1], [4, 4]);
   expect(common.estimate).toBeCloseTo(2, 12);
   expect(common.standardError).toBeCloseTo(Math.SQRT1_2, 12);
   expect(common.df).toBeCloseTo(8, 12);
+  // two means of 4 and 12 values as trials of those sizes: the error of their pooled mean, Satterthwaite's degrees of freedom
+  const sized = agreementOfTrials([1, 3], [0.5, 0.25], [3, 11], 0.95, [4, 12]).common;
+  expect(sized.weights).toEqual([0.25, 0.75]);
+  expect(sized.estimate).toBeCloseTo(2.5, 12);
+  expect(sized.standardError).toBeCloseTo(Math.hypot(0.125, 0.1875), 12);
+  expect(sized.df).toBeCloseTo((0.125 ** 2 + 0.1875 ** 2) ** 2 / (0.125 ** 4 / 3 + 0.1875 ** 4 / 11), 10);
+});
+
+test("the interval of the common effect holds it 95 times in 100 where trials are small", () => {
+  const random = seededRandom(4);
+  let held = 0;
+  const books = 4000;
+  for (let book = 0; book < books; book++) {
+    const drawn = Array.from({ length: 4 }, () => Array.from({ length: 4 }, () => random.normal()));
+    const { lower, upper } = ofGroups(drawn).common;
+    if (lower <= 0 && upper >= 0) held++;
+  }
+  // weights by the trials' own errors: 80 %
+  expect(held / books).toBeGreaterThan(0.94);
+  expect(held / books).toBeLessThan(0.98);
 });
 
 test("what cannot be worked out is refused", () => {
