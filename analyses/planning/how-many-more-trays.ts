@@ -16,10 +16,10 @@ import { noAnswer } from "../comparison/no-answer.ts";
 import { observe, type YieldWeight, yieldPerGoodTray, yieldWeightOf } from "../comparison/tray-response.ts";
 import { type BookDose, bookDoseDecision } from "../treatment/book-dose-decision.ts";
 import { amountWord, leftPart, leftUnit } from "../treatment/dose-words.ts";
-import { halfWritten } from "../treatment/half-written.ts";
 import type { TreatmentDecision } from "../treatment/treatment-decision.ts";
 import { cannotTellWords } from "../treatment/verdict-words.ts";
 import { yieldDecision } from "../treatment/what-changed-the-yield.ts";
+import { whyNothingVaried, whyNotWeighed } from "../treatment/why-nothing-compared.ts";
 import { startsPerYear } from "../treatment/year-of-trays.ts";
 import { bookSpread } from "./book-spread.ts";
 import { freshTrial, usualSpreads } from "./fresh-trial.ts";
@@ -235,30 +235,31 @@ function run(trial: Trial): Outcome {
   const levels = Math.max(2, readLayout(trial.trays, doseFactor, trial.memo).arms.length);
   if (weight === undefined) {
     return noAnswer(
-      ["Cannot tell how many more trays are needed: no good tray has a weight, so how much trays vary is not known."],
-      ["Weigh each tray on its own. Until then the table of usual spreads is a start."],
-      {
-        tables: usualSpreads(levels, trial),
-        missing: { kind: "record", need: "the weight of each harvested tray" },
-      },
+      ["Cannot tell how many more trays are needed: ", ...whyNotWeighed(trial).reason],
+      [...whyNotWeighed(trial).remedy, " Until then the table of usual spreads is a start."],
+      { tables: usualSpreads(levels, trial), missing: whyNotWeighed(trial).missing },
     );
   }
   const of = yieldDecision(trial);
   if (of === undefined || of.decision.difference === undefined || of.decision.errors === undefined) {
     const spread = spreadOf(trial, weight);
     const words = of && cannotTellWords(inSentence(of.thing.factor.label), of.decision);
-    const half = of === undefined ? halfWritten(trial) : undefined;
-    const why = `${words?.reason ?? "every finished tray was treated alike"}. No number of trays laid out this way would decide.`;
+    const nothing = whyNothingVaried(trial);
+    const byLayout = of?.decision.caps.every(({ reason }) => reason !== "one-level" && reason !== "no-good-trays");
+    const never = byLayout === true ? " No number of trays laid out this way would decide." : "";
     return noAnswer(
-      ["Cannot tell how many more trays are needed: ", ...(half?.reason ?? [why])],
       [
-        ...(half?.remedy ?? [words?.remedy ?? "Give some trays of each cook another dose, and write it down."]),
-        ...freshTrial(spread, levels, trial, weight),
+        "Cannot tell how many more trays are needed: ",
+        ...(words === undefined ? nothing.reason : [`${words.reason}.${never}`]),
       ],
+      [...(words === undefined ? nothing.remedy : [words.remedy]), ...freshTrial(spread, levels, trial, weight)],
       {
         excluded: of?.gathered.excluded ?? [],
         tables: spread === undefined ? usualSpreads(levels, trial) : [],
-        missing: half?.missing ?? { kind: "layout", need: "two levels of one thing in each of two cooks" },
+        missing:
+          words === undefined
+            ? nothing.missing
+            : { kind: "layout", need: "two levels of one thing in each of two cooks" },
       },
     );
   }

@@ -33,6 +33,7 @@ import { doseWork } from "../costs/dose-work.ts";
 import { doubtsThatMove, moneyDoubts } from "../costs/money-doubts.ts";
 import { gatherTrays } from "./compared-trays.ts";
 import { decideTreatment, thingsOf } from "./treatment-decision.ts";
+import { allLost } from "./why-nothing-compared.ts";
 
 /** The decision about a dose that every answer of a book reads. */
 export interface BookDose {
@@ -53,7 +54,7 @@ export interface BookDose {
 /** Why a book has no decision about a dose; what was seen is there where trays were weighed. */
 export interface NoBookDose {
   kind: "no-dose";
-  why: "not-weighed" | "nothing-varied" | NoDoseDecision["reason"] | Cap["reason"];
+  why: "all-lost" | "not-weighed" | "nothing-varied" | NoDoseDecision["reason"] | Cap["reason"];
   thing?: VariedThing;
   weight?: YieldWeight;
   /** the limits of the verdict rules, where they stand in the way */
@@ -93,7 +94,10 @@ export function bookDoseDecision(trial: Trial): BookDose | NoBookDose {
 function decide(trial: Trial): BookDose | NoBookDose {
   const weight = yieldWeightOf(trial.trays);
   const thing = doseThing(trial);
-  if (weight === undefined) return { kind: "no-dose", why: "not-weighed", thing, priced: false, excluded: [] };
+  if (weight === undefined) {
+    const why = allLost(trial) ? "all-lost" : "not-weighed";
+    return { kind: "no-dose", why, thing, priced: false, excluded: [] };
+  }
   if (thing === undefined) return { kind: "no-dose", why: "nothing-varied", weight, priced: false, excluded: [] };
   const response = yieldPerGoodTray(weight);
   const of = decideTreatment(trial, thing, { response, better: "higher", withLost: true });

@@ -59,20 +59,28 @@ function spreadNote({ levels, traySpread }: Decision): Sentence[] {
   ];
 }
 
+/** What more cooks could show is said where it is below this share of what these could. */
+const smallerEnough = 0.97;
+
 /** What more cooks like these would do. */
 function moreCooksNote({ decision, settings, response }: TreatmentDecision): Sentence[] {
   if (decision.verdict === "settled" || decision.difference === undefined) return [];
   const [one, three] = [1, 3].map((cooks) => couldShowAfter(decision, cooks, settings));
   if (one === undefined || three === undefined) return [];
   const { unit } = response;
+  const of = (value: number) => ({ value, unit, digits: 2 });
+  const least = smallerEnough * decision.difference.couldHaveShown;
+  if (three > least) return [];
   return [
-    [
-      "A difference of about ",
-      { value: one, unit, digits: 2 },
-      " would show after one more cook like these, of about ",
-      { value: three, unit, digits: 2 },
-      " after three, four times in five.",
-    ],
+    one > least
+      ? ["A difference of about ", of(three), " would show after three more cooks like these, four times in five."]
+      : [
+          "A difference of about ",
+          of(one),
+          " would show after one more cook like these, of about ",
+          of(three),
+          " after three, four times in five.",
+        ],
   ];
 }
 

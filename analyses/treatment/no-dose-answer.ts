@@ -30,6 +30,12 @@ function wordsOf(of: NoBookDose): { reason: string; settle: string; missing: Mis
   const what = amountWord(of);
   const { why, found } = of;
   switch (why) {
+    case "all-lost":
+      return {
+        reason: "every finished tray was lost",
+        settle: "Find out why before the next cook: see the question about losses.",
+        missing: { kind: "trays", need: "trays that are picked and weighed" },
+      };
     case "not-weighed":
       return {
         reason: "no good tray has a weight",

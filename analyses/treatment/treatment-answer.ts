@@ -208,21 +208,23 @@ function meansOnly(trial: Trial, of: TreatmentDecision, words: ResponseWords, re
   const notes = decisionNotes(trial, of, []);
   const what = inSentence(thing.factor.label);
   const { reason, remedy } = cannotTellWords(what, decision, of.beside);
-  return noAnswer(
-    [`Cannot tell whether ${what} mattered for ${result}: ${reason}.`, ...seenSoFar(of, words)],
-    [remedy],
-    {
-      missing: {
-        kind: capOf(decision) === "one-level" ? "vary" : "layout",
-        need: `two levels of ${what} in each of two cooks`,
-      },
-      tables: [levelsTable(of, decision)],
-      charts: [levelsChart(of, decision)],
-      excluded: gathered.excluded,
-      method: notes.method,
-      caveats: [...startedSentence(of, words), ...notes.caveats],
+  // a level of which all were lost was tried already
+  const none = decision.levels.find(({ mean, started }) => mean === undefined && started > 0);
+  const settle: Sentence =
+    none !== undefined && capOf(decision) === "one-level"
+      ? ["Start more trays of ", levelOf(thing.factor, none.level), ": none was picked."]
+      : [remedy];
+  return noAnswer([`Cannot tell whether ${what} mattered for ${result}: ${reason}.`, ...seenSoFar(of, words)], settle, {
+    missing: {
+      kind: capOf(decision) === "one-level" ? "vary" : "layout",
+      need: `two levels of ${what} in each of two cooks`,
     },
-  );
+    tables: [levelsTable(of, decision)],
+    charts: [levelsChart(of, decision)],
+    excluded: gathered.excluded,
+    method: notes.method,
+    caveats: [...startedSentence(of, words), ...notes.caveats],
+  });
 }
 
 /**

@@ -6,10 +6,10 @@ import { missingTrays } from "../comparison/missing-trays.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
 import { type YieldWeight, yieldPerGoodTray, yieldWeightOf } from "../comparison/tray-response.ts";
 import { expectedGrams } from "./book-dose-decision.ts";
-import { halfWritten } from "./half-written.ts";
 import { treatmentAnswer } from "./treatment-answer.ts";
 import { decideTreatment, type TreatmentDecision, thingsOf } from "./treatment-decision.ts";
 import type { ResponseWords } from "./verdict-words.ts";
+import { whyNothingVaried, whyNotWeighed } from "./why-nothing-compared.ts";
 
 export const yieldWords = (weight: YieldWeight): ResponseWords => ({
   of: `${weight} a good tray`,
@@ -56,25 +56,10 @@ function plannedWords({ trays }: Trial, { thing }: TreatmentDecision): string[] 
 
 function run(trial: Trial): Outcome {
   const weight = yieldWeightOf(trial.trays);
-  if (weight === undefined) {
-    return noAnswer(
-      ["Cannot tell what changed the yield: no good tray has a weight."],
-      ["Weigh each tray at harvest, fresh and dry, and type the weights in."],
-      { missing: { kind: "record", need: "the weight of each harvested tray" } },
-    );
-  }
   const of = yieldDecision(trial);
-  if (of === undefined) {
-    const half = halfWritten(trial);
-    if (half !== undefined) {
-      const { reason, remedy, missing } = half;
-      return noAnswer(["Cannot tell what changed the yield: ", ...reason], remedy, { missing });
-    }
-    return noAnswer(
-      ["Cannot tell what changed the yield: every finished tray was treated alike."],
-      ["Give some trays of each cook another dose, strain or supplement, and write it down."],
-      { missing: { kind: "vary", need: "two levels of one thing in the same cook" } },
-    );
+  if (weight === undefined || of === undefined) {
+    const { reason, remedy, missing } = weight === undefined ? whyNotWeighed(trial) : whyNothingVaried(trial);
+    return noAnswer(["Cannot tell what changed the yield: ", ...reason], remedy, { missing });
   }
   const outcome = treatmentAnswer(trial, of, yieldWords(weight), "yield");
   const planned = plannedWords(trial, of);

@@ -212,3 +212,28 @@ test("one supplement written and blank beside it: asked, since blank may be none
   );
   expect(outcome.wouldSettle.join("")).toContain("Type none");
 });
+
+test("where nothing can be compared the means seen are said, and a remedy that is still open", () => {
+  const said = (trays: Parameters<typeof trialOfTrays>[0]) => {
+    const outcome = whatChangedTheYield.run(trialOfTrays(trays));
+    if (outcome.kind !== "cannot-tell") throw new Error(JSON.stringify(outcome));
+    const plain = (parts: typeof outcome.reason) =>
+      parts
+        .map((part) => (typeof part === "string" ? part : "value" in part ? `${part.value} ${part.unit}` : ""))
+        .join("");
+    return [plain(outcome.reason), plain(outcome.wouldSettle)];
+  };
+  const one = tray("1", 3, 28, { batch: "A" });
+  const growing = (id: string, dose: number) => ({ ...tray(id, dose, 0, { batch: "A" }), dryGrams: undefined });
+  const lost = (id: string, dose: number) => ({ ...growing(id, dose), outcome: "contaminated" as const });
+  expect(said([one, { ...growing("2", 9), outcome: "growing" }])).toEqual([
+    "Cannot tell what changed the yield: only one level of inoculum has a finished tray so far. Seen so far: 28 g dry a good tray, of 1 tray.",
+    "Wait for the trays that still grow.",
+  ]);
+  expect(said([one, tray("2", 3, 30)])[0]).toContain("treated alike. Seen so far: 29 g dry a good tray, of 2 trays.");
+  expect(said([one, lost("2", 9)])).toEqual([
+    "Cannot tell whether inoculum mattered for yield: only one level of inoculum has trays with a result. Seen so far: 3 mL 28 g dry a good tray; none of 9 mL.",
+    "Start more trays of 9 mL: none was picked.",
+  ]);
+  expect(said([lost("1", 3), lost("2", 9)])[0]).toContain("every finished tray was lost");
+});

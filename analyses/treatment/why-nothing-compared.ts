@@ -1,0 +1,89 @@
+import type { Missing, Sentence, Trial } from "../../src/analysis.ts";
+import { startedCount } from "../../src/design/arm.ts";
+import { halfWrittenThings, variedThings } from "../../src/design/varied-things.ts";
+import { hasEnded } from "../../src/records/tray.ts";
+import { inSentence } from "../comparison/level-text.ts";
+import { isLost, yieldPerGoodTray, yieldWeightOf } from "../comparison/tray-response.ts";
+import { levelOf } from "./verdict-words.ts";
+
+/** Why nothing is compared, what would settle it, and what it waits for. */
+export interface WhyNothing {
+  /** follows "Cannot tell ...: " */
+  reason: Sentence;
+  remedy: Sentence;
+  missing: Missing;
+}
+
+/** Whether every finished tray was lost; false while none is finished. */
+export function allLost({ trays }: Pick<Trial, "trays">): boolean {
+  const finished = trays.filter(hasEnded);
+  return finished.length > 0 && finished.every(isLost);
+}
+
+/** Words for a book of which every finished tray was lost. */
+export const everyTrayLost: WhyNothing = {
+  reason: ["every finished tray was lost."],
+  remedy: ["Find out why before the next cook: see the question about losses."],
+  missing: { kind: "trays", need: "trays that are picked and weighed" },
+};
+
+/** Why no good tray has a weight. */
+export const whyNotWeighed = (trial: Trial): WhyNothing =>
+  allLost(trial)
+    ? everyTrayLost
+    : {
+        reason: ["no good tray has a weight."],
+        remedy: ["Weigh each tray at harvest, fresh and dry, and type the weights in."],
+        missing: { kind: "record", need: "the weight of each harvested tray" },
+      };
+
+/** " Seen so far: 28 g dry a good tray, of 1 tray."; nothing without a weight. */
+function seenSoFar({ trays }: Trial): Sentence {
+  const weight = yieldWeightOf(trays);
+  if (weight === undefined) return [];
+  const weighed = trays.filter((tray) => yieldPerGoodTray(weight).of(tray) !== undefined);
+  const count = startedCount(weighed);
+  const grams = weighed.reduce((sum, tray) => sum + yieldPerGoodTray(weight).of(tray)! * tray.traysInPool, 0);
+  return [
+    " Seen so far: ",
+    { value: grams / count, unit: "g", digits: 3 },
+    ` ${weight} a good tray, of ${count} ${count === 1 ? "tray" : "trays"}.`,
+  ];
+}
+
+/**
+ * Why finished trays are not compared: blank cells beside the only level of a thing, other levels still growing, or nothing
+ * varied; with the mean seen so far.
+ */
+export function whyNothingVaried(trial: Trial): WhyNothing {
+  const seen = seenSoFar(trial);
+  const [half] = halfWrittenThings(trial.trays.filter(hasEnded));
+  if (half !== undefined) {
+    const { factor, level, blank } = half;
+    const what = inSentence(factor.label);
+    const isAmount = factor.value !== undefined;
+    return {
+      reason: [
+        levelOf(factor, isAmount ? Number(level) : level),
+        ` is the only ${what} written, and ${blank} finished trays have none written.`,
+        ...seen,
+      ],
+      remedy: [`Type ${isAmount ? "0" : "none"}, or what they had, as the ${what} of these trays.`],
+      missing: { kind: "record", need: `the ${what} of the trays where it is blank` },
+    };
+  }
+  const [started] = variedThings(trial.trays);
+  if (started !== undefined && !started.isPeriod) {
+    const what = inSentence(started.factor.label);
+    return {
+      reason: [`only one level of ${what} has a finished tray so far.`, ...seen],
+      remedy: ["Wait for the trays that still grow."],
+      missing: { kind: "trays", need: `finished trays of two levels of ${what}` },
+    };
+  }
+  return {
+    reason: ["every finished tray was treated alike.", ...seen],
+    remedy: ["Give some trays of each cook another dose, strain or supplement, and write it down."],
+    missing: { kind: "vary", need: "two levels of one thing in the same cook" },
+  };
+}
