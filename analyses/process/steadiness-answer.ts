@@ -2,6 +2,8 @@ import type { Answer, Chart, Estimate, Excluded, Sentence, Table, Trial } from "
 import { meanInterval } from "../../src/statistics/descriptive/mean-interval.ts";
 import type { Lot, LotsInOrder } from "../comparison/cooks-in-order.ts";
 import { inSentence } from "../comparison/level-text.ts";
+import { thingsOf } from "../treatment/treatment-decision.ts";
+import { yieldDecision } from "../treatment/what-changed-the-yield.ts";
 import { type changeLog, changeText } from "./cook-differences.ts";
 import { measureCharts, signalTable } from "./process-charts.ts";
 import { steadyFront } from "./process-fronts.ts";
@@ -60,8 +62,21 @@ const perhapsSentence = ({ order, lots }: ProcessWatched, { change, p }: Watched
 
 const withoutPeriod = ({ name }: Watched): string => name.replace(", by season or half", "");
 
-function steadinessSentence(process: ProcessWatched): Sentence {
+/** "yield may go with the season": where that is settled or leant to, no process is called steady. */
+function yieldByPeriod(trial: Trial): string | undefined {
+  const period = thingsOf(trial).find(({ isPeriod }) => isPeriod);
+  const verdict = period === undefined ? undefined : yieldDecision(trial, period)?.decision.verdict;
+  if (verdict !== "settled" && verdict !== "leaning") return undefined;
+  return `yield ${verdict === "settled" ? "goes" : "may go"} with the ${inSentence(period!.factor.label)}`;
+}
+
+function steadinessSentence(process: ProcessWatched, byPeriod: string | undefined): Sentence {
   const { order, names, lots, results, standing, doubtful } = process;
+  if (byPeriod !== undefined) {
+    return [
+      `Perhaps not steady over ${lots} ${order.lotName}s: ${byPeriod}, though no cook stands out from the others.`,
+    ];
+  }
   if (doubtful.length > 0) return perhapsSentence(process, doubtful[0]!, `the ${results.length} things looked at`);
   if (standing.length === 0) {
     return [
@@ -164,13 +179,15 @@ const steadinessCaveats = ({ lots, order, changes, standing, flat }: ProcessWatc
 ];
 
 /** Whether the process is steady, as an answer with its charts. */
-export function steadinessAnswer({ settings }: Trial, process: ProcessWatched, excluded: Excluded[]): Answer {
+export function steadinessAnswer(trial: Trial, process: ProcessWatched, excluded: Excluded[]): Answer {
+  const { settings } = trial;
   const { order, watched, names, lots, results, standing, doubtful, changes } = process;
-  const perhaps = doubtful.length === 0 ? undefined : withoutPeriod(doubtful[0]!);
+  const byPeriod = standing.length + doubtful.length === 0 ? yieldByPeriod(trial) : undefined;
+  const perhaps = doubtful.length === 0 ? byPeriod : withoutPeriod(doubtful[0]!);
   return {
     kind: "answer",
-    sentence: steadinessSentence(process),
-    certainty: standing.length > 0 ? "settled" : doubtful.length > 0 ? "leaning" : "open",
+    sentence: steadinessSentence(process, byPeriod),
+    certainty: standing.length > 0 ? "settled" : perhaps !== undefined ? "leaning" : "open",
     ...(results.length === 0 ? {} : { test: { p: Math.min(...results.map(({ adjustedP }) => adjustedP)) } }),
     ...steadyFront(names, standing.map(withoutPeriod), lots, order.lotName, perhaps),
     ...(standing.length === 0

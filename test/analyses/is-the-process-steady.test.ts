@@ -1,6 +1,7 @@
 import { expect, test } from "vitest";
 import { isTheProcessSteady } from "../../analyses/process/is-the-process-steady.ts";
 import { steadiness } from "../../analyses/process/steadiness.ts";
+import { whatChangedTheYield } from "../../analyses/treatment/what-changed-the-yield.ts";
 import type { Outcome } from "../../src/analysis.ts";
 import { Memo } from "../../src/records/memo.ts";
 import type { Tray } from "../../src/records/tray.ts";
@@ -63,7 +64,7 @@ test("a lasting drop is reported with the cook it began in, and what was new the
   const outcome = isTheProcessSteady.run(trialOfTrays(trays));
   expect(outcome.kind === "answer" && outcome.certainty).toBe("settled");
   expect(text(outcome)).toContain("dry yield per good tray went down from cook C13 on");
-  expect(text(outcome)).toContain("operator: Ben after Ada; husk lot: H2 after H1");
+  expect(text(outcome)).toContain("operator: Ben after Ada; “husk lot”: H2 after H1");
   expect(outcome.caveats.flat().join(" ")).toContain("New at most cooks, so no explanation by itself: culture jar");
   const steps = outcome.charts.find(({ title }) => title === "Dry yield per good tray: step from the cook before");
   if (steps?.kind !== "control-chart") throw new Error("no chart of moving ranges");
@@ -145,4 +146,25 @@ test("two seasons of four cooks, 42 against 50 g, are not called steady", () => 
   expect(outcome.kind === "answer" && outcome.certainty).not.toBe("open");
   expect(text(outcome)).not.toContain("looks steady");
   expect(text(outcome)).toContain("dry yield per good tray");
+});
+
+test("a process whose yield leans to a season is not called steady", () => {
+  // cooks of one size in two seasons, 45.5 and 49 g on average; no single cook stands out
+  const spring = [42, 47, 44, 49];
+  const autumn = [52, 46, 50, 48];
+  const trays = [...spring, ...autumn].flatMap((grams, cook) =>
+    Array.from({ length: 6 }, (_, place) =>
+      trayRecord({
+        trayId: `${cook}-${place}`,
+        batch: `C${cook + 1}`,
+        inoculatedOn: `2026-${cook < 4 ? "03" : "09"}-0${1 + (cook % 4) * 2}`,
+        dryGrams: grams + (place % 3) - 1,
+      }),
+    ),
+  );
+  const trial = trialOfTrays(trays);
+  expect(whatChangedTheYield.run(trial)).toMatchObject({ certainty: "leaning" });
+  const steady = isTheProcessSteady.run(trial);
+  expect(steady).toMatchObject({ certainty: "leaning" });
+  expect(text(steady)).toContain("yield may go with the season, though no cook stands out");
 });

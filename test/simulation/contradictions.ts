@@ -149,7 +149,8 @@ export function contradictionsOf(trial: Trial, answers: ReadonlyArray<AnsweredQu
     );
     const steady = text(answerIn(answers, "is-the-process-steady")?.sentence);
     say(
-      !/looks steady/.test(steady) || !(settled && of?.thing.isPeriod === true),
+      !/looks steady/.test(steady) ||
+        !(of?.thing.isPeriod === true && gain?.certainty !== "open" && gain !== undefined),
       `steady, but seasons differ: ${steady}`,
     );
   }
