@@ -114,7 +114,6 @@ function answer(trial: Trial, of: BookDose): Answer {
   const isPlain = !nonePays && !hardlyMatters && certainty !== "open" && per.length > 0;
   return {
     kind: "answer",
-    ...askedOf(of, question, name),
     sentence: [
       ...per.flatMap((best, index): Sentence => [index === 0 ? "" : " ", ...perSentence(of, best)]),
       ...(per.length === 0 ? ["Only the tray can be counted here."] : []),
@@ -181,7 +180,7 @@ function run(trial: Trial): Outcome {
       },
     });
   }
-  return answer(trial, of);
+  return { ...answer(trial, of), ...askedOf(of, question, name) };
 }
 
 /** Whether the dose that earns most per tray also earns most per shelf day and per hour of work. */

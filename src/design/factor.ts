@@ -110,10 +110,10 @@ export const companionFactors: ReadonlyArray<Factor> = [
   doseFactor,
 ];
 
-/** A free column as a factor. Its name stands in quotes, since any words may be its header. */
+/** A free column as a factor. */
 export const freeFactor = (header: string): Factor => ({
   key: `factor:${header}`,
-  label: `“${header}”`,
+  label: header,
   unit: "",
   level: (tray) => (Object.hasOwn(tray.factors, header) ? tray.factors[header] : undefined),
 });

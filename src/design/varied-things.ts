@@ -160,13 +160,16 @@ export function variedThings(trays: ReadonlyArray<Tray>, wanted = ""): VariedThi
   const headers = [...new Set(trays.flatMap(({ factors }) => Object.keys(factors)))]
     .filter((header) => header !== plannedTrialColumn)
     .sort();
-  const own = headers.map((header) => asAmount(freeFactor(header), trays));
+  // any words may be a header: its name stands in quotes
+  const own = headers
+    .map((header) => asAmount(freeFactor(header), trays))
+    .map((one) => ({ ...one, label: `“${one.label}”` }));
   const found = (factors: ReadonlyArray<Factor>) =>
     factors.flatMap((factor): VariedThing[] => {
       const varied = variedThing(trays, factor);
       return varied === undefined ? [] : [varied];
     });
-  const names = new Set([wanted, freeFactor(wanted).key]);
+  const names = new Set([wanted, `“${wanted}”`, freeFactor(wanted).key]);
   const asked = ({ factor: { key, label } }: VariedThing) => Number(names.has(key) || names.has(label));
   const byLayout = (a: VariedThing, b: VariedThing) =>
     asked(b) - asked(a) ||

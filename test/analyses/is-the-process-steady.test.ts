@@ -64,7 +64,7 @@ test("a lasting drop is reported with the cook it began in, and what was new the
   const outcome = isTheProcessSteady.run(trialOfTrays(trays));
   expect(outcome.kind === "answer" && outcome.certainty).toBe("settled");
   expect(text(outcome)).toContain("dry yield per good tray went down from cook C13 on");
-  expect(text(outcome)).toContain("operator: Ben after Ada; “husk lot”: H2 after H1");
+  expect(text(outcome)).toContain("operator: Ben after Ada; husk lot: H2 after H1");
   expect(outcome.caveats.flat().join(" ")).toContain("New at most cooks, so no explanation by itself: culture jar");
   const steps = outcome.charts.find(({ title }) => title === "Dry yield per good tray: step from the cook before");
   if (steps?.kind !== "control-chart") throw new Error("no chart of moving ranges");

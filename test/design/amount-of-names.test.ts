@@ -43,5 +43,9 @@ test.each([
 test("spellings of one amount are one level, and the book finds it under its header", () => {
   const all = trays("Bran", ["none", "5 %", "5%", "none", "10 %", "10%"]);
   const [thing] = variedThings(all, "Bran");
-  expect(thing).toMatchObject({ kind: "amount", levels: 3, factor: { key: "factor:Bran", label: "Bran", unit: "%" } });
+  expect(thing).toMatchObject({
+    kind: "amount",
+    levels: 3,
+    factor: { key: "factor:Bran", label: "“Bran”", unit: "%" },
+  });
 });
