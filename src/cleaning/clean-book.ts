@@ -83,7 +83,7 @@ export async function cleanBook(sources: ReadonlyArray<SheetSource>, options: Cl
   take(pinned);
   const harvest = readTrays(tables.harvest, settingsOf, pinned.pins, issues, options);
   take({ issues: pinsWithoutColumn(pinned.pins, harvest.columns) });
-  leftOut.push(...rowsOnlyPlanned(harvest.planned ?? []));
+  leftOut.push(...harvest.leftOut, ...rowsOnlyPlanned(harvest.planned ?? []));
   checkBookTrays(harvest.trays, settings, leftOut, harvest.log);
   const book: Book = {
     name: options.name ?? nameOf(harvest.harvestFiles[0]?.file ?? "book"),
@@ -121,6 +121,9 @@ export async function cleanBook(sources: ReadonlyArray<SheetSource>, options: Cl
     book.temperatureLog = logged.readings;
   }
   if (unread.length > 0) book.unread = unread;
+  // where no sheet is a harvest sheet, that one was refused is not by the way
+  const isNone = book.harvestFiles.length === 0 && book.costLines === undefined && book.products === undefined;
+  for (const issue of isNone ? issues : []) if (issue.rule === "no-harvest-sheet") issue.severity = "error";
   book.issues = inSheetOrder(issues, book.columns);
   return book;
 }

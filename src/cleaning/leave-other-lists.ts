@@ -67,7 +67,7 @@ const mostListed = 1000;
 
 /**
  * Leaves out the tables of a book that name neither trays nor weights nor doses, where others do: lists of customers,
- * cultures, tasks, a tab of remarks. A book of nothing else keeps them, and is asked about.
+ * cultures, tasks, a tab of remarks. A book of nothing else keeps them in doubt, and is asked about.
  * @param stated tables whose role the settings state
  */
 export function leaveOtherLists(
@@ -88,6 +88,7 @@ export function leaveOtherLists(
   if (kept.length === 0) {
     const first = tables.find((table) => tells.get(table) === "something");
     if (first !== undefined) issues.push(notOfTrays(first, true));
+    for (const table of tables) table.isInDoubt = true;
     return { kept: [...tables], issues, leftOut };
   }
   for (const table of tables) {

@@ -1,6 +1,9 @@
 import { openSheet } from "../csv/open-sheet.ts";
 import { openShape, type ShapeSettings } from "../csv/shape/sheet-words.ts";
+import { costColumns } from "../records/cost-line.ts";
+import { harvestFields } from "../records/harvest-field.ts";
 import type { Issue, LeftOutRow } from "../records/issue.ts";
+import { productColumns } from "../records/product.ts";
 import type { Settings } from "../records/setting.ts";
 import { defaultSettings } from "../records/setting-definitions.ts";
 import type { RawTable, SheetSource } from "../records/sheet.ts";
@@ -132,6 +135,8 @@ class BookOpening {
       return true;
     }
     const byHeader = roleByHeader(table);
+    const tab = table.file.split(" > ")[1];
+    const byTab = tab === undefined ? undefined : roleByName({ path: tab.normalize("NFC") });
     const refusal = refusalOf(table, namesTrays(table.header), this.hasTrays(table));
     if (refusal !== undefined) {
       this.say(table, "no-harvest-sheet", refusal.severity, refusal.reason, refusal.action);
@@ -139,7 +144,8 @@ class BookOpening {
       return false;
     }
     const bookWide = stated === "" || stated === "ignore" ? undefined : stated;
-    const role = roleOf(named, byHeader) ?? bookWide ?? (this.isOnly ? "harvest" : undefined);
+    const money = byTab === "costs" || byTab === "products" ? byTab : undefined;
+    const role = money ?? roleOf(named, byHeader) ?? bookWide ?? (this.isOnly ? "harvest" : undefined);
     if (role === undefined) {
       const reason = "neither its name nor its columns tell what the sheet is for, so it is left out";
       const name = table.file.split(" > ").at(-1)!.split("/").at(-1)!;
@@ -200,15 +206,24 @@ export async function openBookSheets(sources: ReadonlyArray<SheetSource>): Promi
     for (const source of sources) await opening.open(source);
   }
   const answers = readCellAnswers(opening.tables.cells);
-  const answered = withCellAnswers(opening.tables.harvest, answers.answers);
+  const { harvest, costs: costSheets, products: productSheets } = opening.tables;
+  const answered = withCellAnswers(
+    [
+      { tables: harvest, keys: harvestFields.map(({ key }) => key) },
+      { tables: costSheets, keys: costColumns },
+      { tables: productSheets, keys: productColumns },
+    ],
+    answers.answers,
+  );
+  const [harvestTables = [], costs = [], products = []] = answered.groups;
   issues.push(...answers.issues, ...answered.issues);
-  const copies = passOverCopies(answered.tables);
+  const copies = passOverCopies(harvestTables);
   const pinned = readColumnPins(opening.tables.columns);
   const lists = leaveOtherLists(copies.kept, pinned.pins, opening.stated);
   const tabs =
     read.settings.sectionTitles === "ignore" ? { tables: lists.kept, issues: [] } : withPlaceNames(lists.kept);
   opening.tables.harvest = tabs.tables;
-  const { costs, products } = opening.tables;
+  Object.assign(opening.tables, { costs, products });
   const inCurrency = withBookCurrency(read.settings, read.stated, costs, products);
   const settings = { ...defaultSettings, ...inCurrency.settings };
   return {

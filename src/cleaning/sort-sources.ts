@@ -11,15 +11,16 @@ export type SheetRole = "settings" | "costs" | "products" | "columns" | "cells" 
 
 const byName: ReadonlyArray<readonly [SheetRole, RegExp]> = [
   ["settings", /^(?:.+\.)?settings?$/i],
-  ["costs", /^costs?$/i],
-  ["products", /^products?$/i],
+  // in the eight languages growers' words are known in
+  ["costs", /^(?:costs?|kosten|co[uû]ts?|cost[eo]s|costi|koszty|custos)$/i],
+  ["products", /^(?:products?|produkte|produits?|productos|prodotti|producten|produkty|produtos)$/i],
   ["columns", /^(?:.+\.)?columns?$/i],
   ["cells", /^(?:.+\.)?cells?$/i],
   ["temperature log", /temperature|\btemps?\b|thermo|logger|sensor|climate/i],
 ];
 
 /** The role that a sheet's place and name give it; undefined where its contents have to tell. */
-export function roleByName({ path }: SheetSource): SheetRole | undefined {
+export function roleByName({ path }: Pick<SheetSource, "path">): SheetRole | undefined {
   const parts = path.split("/");
   const name = parts.at(-1)!.replace(/\.[^.]+$/, "");
   if (parts.length > 1 && /^harvests?$/i.test(parts.at(-2)!)) return "harvest";

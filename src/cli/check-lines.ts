@@ -109,8 +109,8 @@ function quietLine(changes: ReadonlyArray<IssueGroup>, notes: number, isFine: bo
 }
 
 /** Where single cells are asked about: how to answer without touching a sheet. */
-function cellsLine({ issues, columns }: Book): string[] {
-  const isAsked = sheetQuestions(issues, columns).some(({ key }) => key.startsWith("cell:"));
+function cellsLine({ issues, columns, unread }: Book): string[] {
+  const isAsked = sheetQuestions(issues, columns, unread).some(({ key }) => key.startsWith("cell:"));
   return isAsked ? ["Single cells can also be answered in cells.csv: file,row,tray,column,value"] : [];
 }
 

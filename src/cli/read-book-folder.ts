@@ -48,19 +48,28 @@ export interface BookFolder {
   notRead: NotRead[];
 }
 
-/** What says how one sheet is to be read: spring.settings.csv, spring.columns.csv and spring.cells.csv beside spring.csv. */
+/** What is known of a file that may not be there; beside a sheet with a very long name there can be none. */
+function statsOf(path: string): ReturnType<typeof statSync> | undefined {
+  try {
+    return statSync(path, { throwIfNoEntry: false });
+  } catch (error) {
+    if (error instanceof Error && "code" in error && error.code === "ENAMETOOLONG") return undefined;
+    throw error;
+  }
+}
+
+/**
+ * What says how one sheet is to be read: spring.settings.csv, spring.columns.csv and spring.cells.csv beside spring.csv, or
+ * else settings.csv, columns.csv and cells.csv there.
+ */
 function besideSheet(path: string): Pick<BookFile, "path" | "name" | "size">[] {
   const stem = path.replace(/\.[^./\\]+$/, "");
   return ["settings", "columns", "cells"].flatMap((kind) => {
-    const own = `${stem}.${kind}.csv`;
-    try {
-      const stats = own === path ? undefined : statSync(own, { throwIfNoEntry: false });
-      return stats?.isFile() ? [{ path: own, name: basename(own), size: stats.size }] : [];
-    } catch (error) {
-      // beside a sheet with so long a name there can be none
-      if (error instanceof Error && "code" in error && error.code === "ENAMETOOLONG") return [];
-      throw error;
+    for (const beside of [`${stem}.${kind}.csv`, join(dirname(path), `${kind}.csv`)]) {
+      const stats = beside === path ? undefined : statsOf(beside);
+      if (stats?.isFile()) return [{ path: beside, name: basename(beside), size: Number(stats.size) }];
     }
+    return [];
   });
 }
 

@@ -3,6 +3,7 @@ import { type HarvestFieldKey, isHarvestFieldKey } from "../records/harvest-fiel
 import type { Issue } from "../records/issue.ts";
 import type { SettingDefinition } from "../records/setting.ts";
 import { settingDefinitions } from "../records/setting-definitions.ts";
+import type { UnreadMoney } from "../records/unread-money.ts";
 import { visibleText } from "../report/visible-text.ts";
 import { cellAnswerKey, columnAnswerKey, sheetAnswerKey } from "./answered-settings.ts";
 
@@ -80,27 +81,35 @@ function addReadColumns(
 
 /** Rules whose cell cannot be typed by itself: the row, or the trays it stands for, is in doubt. */
 const notOfOneCell: ReadonlySet<string> = new Set([
-  ...["shifted-row", "long-row", "row-without-tray", "merged-result", "blank-tray-cells", "conflict"],
-  ...["cell-answer-without-place", "no-such-cell"],
+  ...["shifted-row", "long-row", "row-without-tray", "merged-result", "blank-tray-cells"],
+  ...["cell-answer-without-place", "no-such-cell", "two-columns-for-one", "missing-column"],
 ]);
+/** Rules about two rows of one name, which a name of its own for one of them settles. */
+const settledByName: ReadonlySet<string> = new Set(["conflict"]);
 /** Rules about another cell that the tray's outcome settles. */
-const settledByOutcome: ReadonlySet<string> = new Set(["weight-of-lost-tray"]);
+const settledByOutcome: ReadonlySet<string> = new Set(["weight-of-lost-tray", "outcome-contradiction"]);
+/** Rules that use what they found, and would use a number typed instead of it. */
+const betterTyped: ReadonlySet<string> = new Set(["bounds", "flush-without-weight", "flush-total-disagrees"]);
 const outcomes: ReadonlyArray<string> = ["good", "contaminated", "failed", "discarded", "growing"];
 
 /** The key of the question about the cell that an entry of the log is about, or about its tray's outcome. */
 export function cellQuestionKey(issue: Issue, columns: ReadonlyArray<ColumnReading>): string {
-  const own = settledByOutcome.has(issue.rule) ? "" : issue.column;
-  const ofOutcome = columns.find(({ file, field }) => file === issue.file && field === "outcome")?.header;
+  const headerOf = (wanted: string): string | undefined =>
+    columns.find(({ file, field }) => file === issue.file && field === wanted)?.header;
+  const ofOutcome = headerOf("outcome");
+  const named = settledByName.has(issue.rule) ? headerOf("tray_id") : undefined;
+  const own = named ?? (settledByOutcome.has(issue.rule) ? "" : issue.column);
   return cellAnswerKey({ ...issue, column: own || (ofOutcome ?? "outcome") });
 }
 
-/** Asks what stands in single cells of harvest sheets that no setting or column can settle, and what became of trays. */
+/** Asks what stands in single cells of harvest sheets, costs and products that no setting or column can settle, and what became of trays. */
 function addCells(
   questions: Map<string, SheetQuestion>,
   issues: ReadonlyArray<Issue>,
   columns: ReadonlyArray<ColumnReading>,
+  unread: ReadonlyArray<UnreadMoney>,
 ): void {
-  const files = new Set(columns.map(({ file }) => file));
+  const files = new Set([...columns, ...unread.map(({ source }) => source)].map(({ file }) => file));
   const waiting = new Set(
     columns.filter(({ mayBe }) => mayBe !== undefined).map(({ file, header }) => `${file}\t${header}`),
   );
@@ -113,21 +122,24 @@ function addCells(
     const isEnding = settledByOutcome.has(rule) || expected.startsWith(`${outcomes.slice(0, -1).join(", ")} or `);
     const isOpen = isEnding
       ? !followsFromOther.has(rule) || !trays.has(`${file}\t${tray}`)
-      : result === "" && column !== "";
+      : (result === "" || betterTyped.has(rule)) && column !== "";
     if (!isOpen || waiting.has(`${file}\t${column}`)) continue;
     trays.add(`${file}\t${tray}`);
     const key = cellQuestionKey(issue, columns);
     if (questions.has(key) || asked++ >= most.cells) continue;
+    const listed = isEnding ? outcomes : (/^one of: (.+)$/.exec(expected)?.[1]?.split(", ") ?? []);
     const where = `${visibleText(file.split("/").at(-1)!, most.letters)}, row ${row}${tray === "" ? "" : `, tray ${visibleText(tray, most.letters)}`}`;
     questions.set(key, {
       key,
       meaning: isEnding
         ? `What became of the tray? (${where})`
-        : `What should “${visibleText(column, most.letters)}” say? (${where})`,
-      kind: isEnding ? "choice" : "text",
+        : settledByName.has(rule)
+          ? `What is this tray called, if it is not the tray of the other row? (${where})`
+          : `What should “${visibleText(column, most.letters)}” say? (${where})`,
+      kind: listed.length > 0 ? "choice" : "text",
       unit: "",
-      choices: isEnding ? [...outcomes] : [],
-      state: "open",
+      choices: [...listed],
+      state: result === "" || isEnding ? "open" : "decided",
       count: 0,
       reason,
       columns: column === "" ? [] : [visibleText(column, most.letters)],
@@ -142,10 +154,12 @@ const followsFromOther: ReadonlySet<string> = new Set(["weight-not-known", "endi
 /**
  * What one answer would settle: cells left out because they can be read in two ways, columns whose reading the sheets
  * decided, and the limits by which cells are flagged. Open questions come first, then those that touch most.
+ * @param unread rows of costs and products that are left out or doubtful
  */
 export function sheetQuestions(
   issues: ReadonlyArray<Issue>,
   columns: ReadonlyArray<ColumnReading> = [],
+  unread: ReadonlyArray<UnreadMoney> = [],
 ): SheetQuestion[] {
   const questions = new Map<string, SheetQuestion>();
   for (const column of columns) if (column.mayBe !== undefined) addColumn(questions, column, column.mayBe);
@@ -179,7 +193,7 @@ export function sheetQuestions(
     addOnce(question.columns, column, most.columns);
     if (isOpen) addOnce(question.examples, raw, most.examples);
   }
-  addCells(questions, issues, columns);
+  addCells(questions, issues, columns, unread);
   addReadColumns(questions, issues, columns);
   return [...questions.values()].sort(
     (a, b) => Number(a.state === "decided") - Number(b.state === "decided") || b.count - a.count,

@@ -24,6 +24,8 @@ export interface RawTable {
   filledRows?: number;
   /** rows of the sheet that went into the row of another, in a table of one thing a row */
   joinedRows?: number;
+  /** nothing says that its rows are trays, and it is asked whether they are */
+  isInDoubt?: boolean;
   /**
    * Calls `visit` once per data row, top to bottom; can be called again. Every row has exactly header.length cells
    * (missing ones are ""; the array is the visitor's to keep). Title lines, blank rows, repeated headers and

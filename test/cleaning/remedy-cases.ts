@@ -241,6 +241,7 @@ const ofTrays: Case[] = [
     "pins",
     ["Fresh oz,Dry oz", "Fresh g,Dry g"],
   ],
+  ["fresh-over-dry", and("T7,15,230,5,good"), ["230,5", "230,25"]],
   ["weight-slip", and("T7,15,2310,23,good"), ["2310", "231"]],
   ["dry-zero", and("T7,15,230,0,good"), { cell: "23" }, ["230,0,", "230,,"]],
   ["weight-of-lost-tray", and("T7,15,230,23,contaminated"), ["contaminated", "good"]],
@@ -335,6 +336,21 @@ const ofBooks: Case[] = [
     "cell-answer-without-place",
     { "a.csv": rows(trays, ...six), "cells.csv": "file,row,tray,column,value\na.csv,x,,Fresh g,205\n" },
     [",x,", ",2,"],
+  ],
+  ["not-known", cost("straw,ingredient,tbc,5,kg,2 kg,,cook"), ["tbc", "10"], [/\nstraw.*/, ""]],
+  [
+    "item-twice",
+    cost("straw,ingredient,10,5,kg,2 kg,,cook\nStraw,ingredient,12,5,kg,2 kg,,cook"),
+    [/\nStraw.*/, ""],
+    {
+      files: {
+        "costs.csv": rows(
+          `${costs},from_date`,
+          "straw,ingredient,10,5,kg,2 kg,,cook,",
+          "straw,ingredient,12,5,kg,2 kg,,cook,2026-03-01",
+        ),
+      },
+    },
   ],
   ["missing-pack-size", cost("straw,ingredient,10,,kg,2,kg,cook"), ["10,,kg", "10,5,kg"]],
   [

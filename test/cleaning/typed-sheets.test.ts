@@ -371,6 +371,46 @@ const typed: Typed[] = [
     "A 5 1050/- - good/asked|B 10 1100/- - good/asked",
   ],
   [
+    "grams under ounces, dry within reach",
+    "Tray,ml,Fresh oz,Dry oz\n1,5,205,20\n2,5,211,20\n3,10,240,25\n4,10,248,25\n",
+    "1 5 - - good/asked|2 5 - - good/asked|3 10 - - good/asked|4 10 - - good/asked",
+  ],
+  [
+    "the weight of the tray itself under a harvest's name",
+    "Tray,ml,Weight at harvest g,Dried g\n1,5,1200,20\n2,5,1210,21\n3,10,1190,20\n4,10,1240,25\n",
+    "1 5 - - good/asked|2 5 - - good/asked|3 10 - - good/asked|4 10 - - good/asked",
+  ],
+  [
+    "an amount per kilogram is no dose",
+    "Tray,LC (mL per kg),Fresh g\n1,10,205\n2,10,211\n3,20,240\n4,20,248\n",
+    "1 - 205 - good|2 - 211 - good|3 - 240 - good|4 - 248 - good",
+  ],
+  [
+    "codes under a name nobody knows",
+    "Whatsit,ml,Fresh g\nK1,5,205\nK2,5,211\nK3,10,240\nK4,10,248\n",
+    "K1 5 205 - good|K2 5 211 - good|K3 10 240 - good|K4 10 248 - good",
+  ],
+  [
+    "counts times an amount",
+    "Tray,LC,Fresh g\n1,2 x 5 ml,205\n2,2x5ml,211\n3,4*5 ml,240\n4,20ml,248\n",
+    "1 10 205 - good|2 10 211 - good|3 20 240 - good|4 20 248 - good",
+  ],
+  [
+    "ticked boxes",
+    "Tray,ml,Contaminated,Fresh g\n1,5,☐,205\n2,5,☑,\n3,10,☐,240\n",
+    "1 5 205 - good|2 5 - - contaminated|3 10 240 - good",
+  ],
+  [
+    "dekagrams",
+    "Taca;ml;Świeże;Sucha masa\n1;10;20,5 dag;2 dag\n2;20;24 dag;2,5 dag\n",
+    "1 10 205 20 good|2 20 240 25 good",
+  ],
+  [
+    "two columns of outcomes, none of them read yet",
+    "Tray,ml,Status,Contaminated?,Fresh g\n1,10,harvested,no,205\n2,10,harvested,yes,211\n3,20,discarded,yes,\n",
+    "1 10 205 - asked|2 10 211 - asked|3 20 - - asked",
+  ],
+  [
     "slip dry",
     "Tray,ml,Fresh g,Dry g\n1,5,200,20\n2,5,210,2.1\n3,5,205,21\n4,5,190,19\n5,10,220,220\n6,10,230,23\n7,10,240,25\n8,10,250,25\n",
     "1 5 200 20 good|2 5 210 2.1/- good|3 5 205 21 good|4 5 190 19 good|5 10 220/- -/220 good/asked|6 10 230 23 good|7 10 240 25 good|8 10 250 25 good",

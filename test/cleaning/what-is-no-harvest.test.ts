@@ -26,6 +26,37 @@ describe("what is no harvest sheet is said, with the reason", () => {
     });
   });
 
+  test("a statement alone is an error, not an empty book", async () => {
+    const book = await bookOf({ "statement.csv": "Date,Payee,Amount\n2026-03-01,Mill,-45.00\n" });
+    expect(book.issues.map(({ rule, severity }) => `${rule}: ${severity}`)).toContain("no-harvest-sheet: error");
+  });
+
+  test.each([
+    ["prices", "Artikel;Menge;Preis\nGetrocknet;30 g;12,90\nFrisch;200 g;8,50\n"],
+    ["contacts", "Name,Email\nJo,jo@example.org\nSam,sam@example.org\n"],
+    ["names nobody knows", "Zorb,Quux,Flim\n1,10,205\n2,10,211\n3,20,240\n4,20,248\n"],
+  ])("rows that nothing says are of trays are no trays, alone: %s", async (_, text) => {
+    const book = await bookOf({ "list.csv": text });
+    expect(book.trays).toEqual([]);
+    expect(book.issues.some(({ severity }) => severity === "error")).toBe(true);
+    expect(book.account?.lost).toBe(0);
+  });
+
+  test("a sheet with days of inoculation that nobody has filled in is planned, not started", async () => {
+    const rows = "1,10,,,\n2,10,,,\n3,20,,,\n";
+    const book = await bookOf({ "plan.csv": `tray,LC ml,inoculated,outcome,fresh g\n${rows}` });
+    expect([book.trays.length, book.planned?.length]).toEqual([0, 3]);
+    const begun = await bookOf({ "plan.csv": `tray,LC ml,inoculated,outcome,fresh g\n${rows}4,20,2026-03-01,,\n` });
+    expect([begun.trays.length, begun.planned]).toEqual([4, undefined]);
+  });
+
+  test("a tab of costs is one of costs, whatever its columns are called", async () => {
+    const costs = "item,price,pack,per tray\nrye,31,25 kg,600 g\n";
+    const book = await bookOf({ "spring.csv": harvest, "Kosten.csv": costs });
+    expect(book.trays.length).toBe(4);
+    expect(book.costLines?.map(({ item }) => item)).toEqual(["rye"]);
+  });
+
   test("the program's own log, whatever its name", async () => {
     const book = await bookOf({ "spring.csv": harvest });
     const again = await bookOf({ "spring.csv": harvest, "harvests/notes.csv": issuesCsv(book.issues) });

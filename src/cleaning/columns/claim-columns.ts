@@ -2,9 +2,10 @@ import { type HarvestFieldKey, harvestField, isHarvestFieldKey } from "../../rec
 import { wordsOf } from "../../records/words/header-words.ts";
 import { summaryKind } from "../../records/words/summary-label.ts";
 import { includesContainer, namesContainer } from "../rules/container-included.ts";
+import { byCells, needsCells, nothingKnown } from "./by-cells.ts";
 import type { ColumnPin } from "./column-plan.ts";
 import { headerParts } from "./header-unit.ts";
-import { borneOut, type ColumnMeaning, type ColumnProfile, fitness, meaningsOfHeader } from "./match-columns.ts";
+import { type ColumnMeaning, type ColumnProfile, has, meaningsOfHeader } from "./match-columns.ts";
 
 /** What each column may be, and what of it had to be left open. */
 export interface Claims {
@@ -25,14 +26,9 @@ export type ColumnDoubt =
   | { kind: "count"; field: HarvestFieldKey };
 
 const slotOf = ({ field, flush }: ColumnMeaning): string => (flush === undefined ? field : `${field} ${flush}`);
-const has = (meanings: ReadonlyArray<ColumnMeaning>, field: HarvestFieldKey): boolean =>
-  meanings.some((meaning) => meaning.field === field);
 
 const isEmptyProfile = (profile: ColumnProfile | undefined): boolean =>
   profile !== undefined && Object.keys(profile.counts).every((cell) => cell === "empty");
-
-/** A column of names in which rows seldom share one; a block or a jar that many trays share is no tray. */
-const namesTrays = ({ filled, distinct }: ColumnProfile): boolean => distinct >= 0.6 * filled;
 
 /** What the header of a column that no pin speaks of may mean; nothing where it speaks of gross weights. */
 function optionsOf(name: string, pin: ColumnPin | undefined): ColumnMeaning[] {
@@ -56,47 +52,9 @@ function grossWeight(name: string, isOnly: boolean): HarvestFieldKey | undefined
   return speaks || (isOnly && words.some((word) => gross.has(word))) ? "fresh_g" : undefined;
 }
 
-/** "Trays" over numbers: counts of trays, or their names. */
-function traysOrCount(
-  meanings: ColumnMeaning[],
-  profile: ColumnProfile | undefined,
-  hasNames: boolean,
-): ColumnMeaning[] {
-  if (!has(meanings, "tray_id") || !has(meanings, "trays_in_pool")) return meanings;
-  const { counts, filled, distinct } = profile ?? nothingKnown;
-  const areNumbers = (counts.number ?? 0) > 0 && counts.text === undefined;
-  const areCounts = areNumbers && (hasNames || distinct < filled || filled < 4);
-  return meanings.filter(({ field }) => field === (areCounts ? "trays_in_pool" : "tray_id"));
-}
-
-/** A lone "Date" beside weights may be that of inoculation or of harvest; beside none, trays are being started. */
-function loneDate(meanings: ColumnMeaning[], hasWeights: boolean): ColumnMeaning[] {
-  if (hasWeights || !has(meanings, "inoculated_on") || !has(meanings, "harvested_on")) return meanings;
-  return meanings.every(({ rank }) => rank === 1)
-    ? meanings.filter(({ field }) => field === "inoculated_on")
-    : meanings;
-}
-
-const namedByKind: ReadonlySet<HarvestFieldKey> = new Set([
-  "substrate_wet_g",
-  "grain_dry_g",
-  "supplement_g",
-  "spawn_g",
-]);
-
-/** A bare "Moisture": of what was dried, or of the substrate, which only the numbers tell. */
-const maySaySubstrate = ([only, second]: ReadonlyArray<ColumnMeaning>): boolean =>
-  only !== undefined && second === undefined && only.field === "final_moisture_pct" && only.rank < 3;
-
-/** Nothing that was dried is as moist as a third of its weight. Common practice, no source. */
-const isOfSubstrate = ({ high, counts }: ColumnProfile): boolean =>
-  high > 0 && high >= ((counts.number ?? 0) + (counts.percent ?? 0)) / 2;
-
-/** "Substrate", "Grain": amounts, or what it was made of, which only the cells tell. */
-const mayHoldNames = ([only, second]: ReadonlyArray<ColumnMeaning>): boolean =>
-  only !== undefined && second === undefined && namedByKind.has(only.field) && only.rank < 3 && only.unit === "";
-
-const nothingKnown: ColumnProfile = { counts: {}, filled: 0, distinct: 0, losses: 0, outcomes: 0, high: 0 };
+/** Whether a column under a name that says nothing calls each row by a code of its own. */
+const namesEachRow = ({ counts, filled, distinct, outcomes }: ColumnProfile): boolean =>
+  filled >= 4 && distinct === filled && outcomes === 0 && Object.keys(counts).every((look) => look === "text");
 
 /** A column under a word for names of some kind, such as "Brand", which a tray's end can stand in by mistake. */
 const holdsNames = (meanings: ReadonlyArray<ColumnMeaning>): boolean =>
@@ -203,23 +161,6 @@ function setGrossAside(
   });
 }
 
-/** What is left of a column's meanings once its cells were looked at. */
-function leftByCells(
-  meanings: ColumnMeaning[],
-  profile: ColumnProfile,
-  isLone: boolean,
-  hasNames: boolean,
-): ColumnMeaning[] {
-  let left = meanings;
-  // "Jar" over a name of its own in each row, where nothing else names the trays
-  if (isLone && has(left, "tray_id") && profile.filled >= 4)
-    if (profile.distinct === profile.filled && profile.counts.date === undefined)
-      left = left.filter(({ field }) => field === "tray_id");
-  if (!namesTrays(profile) && !hasNames) left = left.filter(({ field, rank }) => field !== "tray_id" || rank > 1);
-  if (mayHoldNames(left) && fitness(left[0]!.field, profile) === 0) return [];
-  return maySaySubstrate(left) && isOfSubstrate(profile) ? [] : left;
-}
-
 /**
  * Decides which column is which field: a pin first, then a canonical name, then what the header means to the trade; where
  * only the cells can tell, they are looked at. What they cannot tell stays open.
@@ -244,15 +185,15 @@ export function claimColumns(
   });
   const hasWeights = options.some((meanings) => has(meanings, "fresh_g") || has(meanings, "dry_g"));
   const looksNeeded = options.flatMap((meanings, index) =>
-    meanings.length > 1 ||
-    (onlyTray(meanings) && meanings[0]!.rank === 1) ||
-    mayHoldNames(meanings) ||
-    maySaySubstrate(meanings)
-      ? [index]
-      : [],
+    meanings.length > 1 || (onlyTray(meanings) && meanings[0]!.rank === 1) || needsCells(meanings) ? [index] : [],
   );
   const ends = possibleEnds(header, options, pinned, out.doubts);
-  const looks = [...looksNeeded, ...ends];
+  const first = header.findIndex((name) => name !== "");
+  const mayName =
+    first >= 0 && options[first]!.length === 0 && pinned[first] === undefined && !out.doubts.has(first)
+      ? !options.some((meanings) => has(meanings, "tray_id")) && options.some((meanings) => meanings.length > 0)
+      : false;
+  const looks = [...new Set([...looksNeeded, ...ends, ...(mayName ? [first] : [])])];
   const looked = looks.length > 0 ? profiles(looks) : new Map<number, ColumnProfile>();
   const found = ends.map((index) => ({
     index,
@@ -268,16 +209,10 @@ export function claimColumns(
       options[index] = [];
     }
   }
-  for (const index of looksNeeded) {
-    const profile = looked.get(index);
-    let left = loneDate(traysOrCount(options[index]!, profile, hasNames), hasWeights);
-    const isLone = !options.some((others, at) => at !== index && has(others, "tray_id"));
-    if (profile !== undefined) left = leftByCells(left, profile, isLone, hasNames);
-    const doubtful = left.length > 1;
-    if (doubtful) left = borneOut(left, profile ?? nothingKnown);
-    if (doubtful && left.length === 1) left = [{ ...left[0]!, because: `${left[0]!.because}, by what the cells hold` }];
-    options[index] = left;
-  }
+  if (mayName && options[first]!.length === 0 && !out.doubts.has(first) && namesEachRow(looked.get(first)!))
+    options[first] = [{ field: "tray_id", because: "a code of its own in each row", rank: 1, unit: "" }];
+  for (const index of looksNeeded)
+    options[index] = byCells(options, index, looked.get(index), { hasNames, hasWeights });
   totalOfFlushes(header, options, pinned);
   const strong = new Set(options.filter((meanings) => meanings.length === 1).map(([only]) => slotOf(only!)));
   const claims = new Map<string, { index: number; meaning: ColumnMeaning }[]>();

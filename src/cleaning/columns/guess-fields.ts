@@ -57,6 +57,8 @@ function guessResult({ filled, texts, numbers, dates, outcomes }: Seen): [Harves
   if (outcomes >= 0.5 * filled) return ["outcome", 0.9];
   if (dates >= 0.8 * filled) return ["harvested_on", 0.4];
   if (numbers.length < 0.5 * filled) return undefined;
+  // rows counted from 1 on are names
+  if (filled > 2 && numbers.length === filled && numbers.every((number, at) => number === at + 1)) return undefined;
   const usual = middle(numbers);
   const different = texts.size / filled;
   if (usual >= 40 && usual <= 3000) return ["fresh_g", different];

@@ -54,12 +54,13 @@ function flushMeanings(header: string): ColumnMeaning[] {
  * @param asWritten without putting right what may be a misspelling, which takes most of the time
  */
 export function meaningsOfHeader(header: string, asWritten = false): ColumnMeaning[] {
-  if (isMarkedFree(header)) return [];
+  // "g/tray" names neither what was weighed nor a generation
+  if (isMarkedFree(header) || /^\W*g\W*(?:\/|(?:per|je|pro|par|por|a)\b)\s*\p{L}+\W*$/iu.test(header)) return [];
   let found = meaningsByWords(header.trim().replace(quoted, "$2"), asWritten);
   // "FreshWeightG", "TrayNo"
   if (found.length === 0 && camel.test(header)) found = meaningsByWords(header.trim().replace(camel, "$1 "), asWritten);
-  if (!otherMeasure.test(header)) return found;
-  return found.filter(({ field }) => harvestField(field).kind !== "volume" && harvestField(field).kind !== "mass");
+  if (!otherMeasure.test(header) && !isRate(header)) return found;
+  return found.some(({ field }) => ["volume", "mass"].includes(harvestField(field).kind)) ? [] : found;
 }
 
 /** A header in quotation marks of any kind. */
@@ -82,6 +83,12 @@ function withoutYesNo(header: string): string | undefined {
     ? asks
     : undefined;
 }
+/** What is stated for each kilogram, litre or hundred grams is no amount of a tray: "mL per kg", "g/kg", "ml je Liter". */
+const perAmount =
+  /(?:\b(?:per|pro|je|par|por)\s+|(?:\b(?:ml|cc|g|kg|oz)\s*(?:\/|\b(?:na|op|al|a)\s)|\/)\s*)(?:100 ?g|1000 ?g|g|gram[mo]?s?|kg|kilos?|kilograms?|lbs?|pounds?|ml|l|lit(?:er|re|ro|r)s?)\b/iu;
+
+/** Whether a header states an amount for another amount. */
+export const isRate = (header: string): boolean => perAmount.test(header);
 
 const noteWords = ["note", "comment", "remark", "observation"];
 
@@ -102,6 +109,32 @@ function namesByPart(header: string): ColumnMeaning[] {
 /** A weight of the harvest by a name of its own: "Fresh g 2" is one of two such columns, whatever the 2 means. */
 const isHarvestWeight = ({ field, rank }: ColumnMeaning): boolean =>
   rank > 1 && (field === "fresh_g" || field === "dry_g");
+/** What grain spawn and liquid culture are called in the other's unit. */
+const inOtherUnit: Readonly<Partial<Record<HarvestFieldKey, ReadonlyArray<HarvestFieldKey>>>> = {
+  spawn_g: ["inoculum_ml", "spawn_pct"],
+  inoculum_ml: ["spawn_g", "spawn_pct"],
+};
+
+/** A meaning with the unit of the header; "Spawn (ml)" and "Inoculum (g)" are what has such a unit. */
+function inUnits(
+  { field, weak }: { field: HarvestFieldKey; weak: boolean },
+  units: ReturnType<typeof headerParts>["units"],
+  because: string,
+): ColumnMeaning[] {
+  const own = withUnit(harvestField(field).kind, units);
+  if (own !== undefined) return [{ field, because, rank: weak ? 1 : 2, unit: own }];
+  return (inOtherUnit[field] ?? []).flatMap((other): ColumnMeaning[] => {
+    const unit = withUnit(harvestField(other).kind, units);
+    return unit === undefined ? [] : [{ field: other, because, rank: 1, unit }];
+  });
+}
+
+/** Each field once, at its best. */
+const eachOnce = (meanings: ReadonlyArray<ColumnMeaning>): ColumnMeaning[] =>
+  meanings.filter(
+    ({ field, rank }, index) =>
+      !meanings.some((one, at) => one.field === field && (one.rank > rank || (one.rank === rank && at < index))),
+  );
 
 function meaningsByWords(header: string, asWritten: boolean): ColumnMeaning[] {
   const key = header;
@@ -138,10 +171,7 @@ function meaningsByWords(header: string, asWritten: boolean): ColumnMeaning[] {
     if (left.length > 0 && left.length < words.length) variants.push(left);
   }
   const named = [header, parts.full, parts.name].map(meaningsOfPhrase).find((list) => list.length > 0) ?? [];
-  const exactly = named.flatMap(({ field, weak }): ColumnMeaning[] => {
-    const unit = withUnit(harvestField(field).kind, parts.units);
-    return unit === undefined ? [] : [{ field, because: "synonym", rank: weak ? 1 : 2, unit }];
-  });
+  const exactly = eachOnce(named.flatMap((meaning) => inUnits(meaning, parts.units, "synonym")));
   if (exactly.some(({ rank }) => rank > 1)) return exactly;
   // most headers have their one name in every variant
   const differing = [...new Map(variants.map((words) => [words.join(" "), words])).values()];
@@ -149,10 +179,7 @@ function meaningsByWords(header: string, asWritten: boolean): ColumnMeaning[] {
     for (const words of differing) {
       const spelt = because === "spelling" ? correctedWords(words) : words;
       if (spelt === undefined) continue;
-      const found = meaningsOf(spelt).flatMap(({ field, weak }): ColumnMeaning[] => {
-        const unit = withUnit(harvestField(field).kind, parts.units);
-        return unit === undefined ? [] : [{ field, because, rank: weak ? 1 : 2, unit }];
-      });
+      const found = eachOnce(meaningsOf(spelt).flatMap((meaning) => inUnits(meaning, parts.units, because)));
       if (found.length > 0)
         return [...found, ...exactly.filter(({ field }) => !found.some((one) => one.field === field))];
     }
@@ -161,7 +188,17 @@ function meaningsByWords(header: string, asWritten: boolean): ColumnMeaning[] {
   const inside = stated.units.length > 0 ? [] : byUnitInside(header, asWritten);
   if (inside.length > 0) return inside;
   const twice = saidTwice(header, asWritten);
-  return twice.length > 0 ? twice : namesByPart(header);
+  if (twice.length > 0) return twice;
+  const byItsNumber = byNumber(variants[0]!);
+  return byItsNumber.length > 0 ? byItsNumber : namesByPart(header);
+}
+
+/** What a header means that names a thing by its number: "Kiste Nr.", "caisse n°". */
+function byNumber(words: ReadonlyArray<string>): ColumnMeaning[] {
+  if (words.length !== 2 || !words.includes("number")) return [];
+  return meaningsOf(words.filter((word) => word !== "number")).flatMap(({ field, weak }): ColumnMeaning[] =>
+    harvestField(field).kind === "text" ? [{ field, because: "synonym", rank: weak ? 1 : 2, unit: "" }] : [],
+  );
 }
 
 /** What a header means that says one thing twice: "Impfmenge / dose (ml)", in two languages or by two names. */
@@ -208,6 +245,8 @@ export interface ColumnProfile {
   outcomes: number;
   /** different numbers above 30 */
   high: number;
+  /** the largest plain number; 0 where there is none */
+  most: number;
 }
 
 /** How well a field's kind is served by a column's cells, 0 to 1; 0.5 for a column with nothing in it. */
@@ -241,3 +280,7 @@ export function borneOut(meanings: ReadonlyArray<ColumnMeaning>, profile: Column
   if (measured.length === 1) return measured;
   return near.filter((meaning) => meaning.rank === rank);
 }
+
+/** Whether one of a column's meanings is a field. */
+export const has = (meanings: ReadonlyArray<ColumnMeaning>, field: HarvestFieldKey): boolean =>
+  meanings.some((meaning) => meaning.field === field);

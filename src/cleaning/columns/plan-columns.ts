@@ -9,7 +9,7 @@ import { cleaningIssue } from "../cleaning-issue.ts";
 import { plainConventions } from "../values/quantity-reading.ts";
 import { type Claims, claimColumns } from "./claim-columns.ts";
 import type { ColumnPin, ColumnPlan } from "./column-plan.ts";
-import type { ColumnMeaning, ColumnProfile } from "./match-columns.ts";
+import { type ColumnMeaning, type ColumnProfile, isRate } from "./match-columns.ts";
 
 const same = (a: string, b: string): boolean => a.trim().toLowerCase() === b.trim().toLowerCase();
 
@@ -161,8 +161,15 @@ function sayUnknown(
       say(name, {
         rule: "free-column",
         severity: "note",
-        reason: "no field by that name: passed through, and can be used as a factor",
-        action: `If it is one of the fields, add the line ${example(file, name, "FIELD")} with the field's name to columns.csv`,
+        ...(isRate(name)
+          ? {
+              reason: "an amount for each kilogram, gram or litre is not that of a tray: passed through as a factor",
+              action: "Type what each tray got in a column such as inoculum_ml if doses and costs are to be known",
+            }
+          : {
+              reason: "no field by that name: passed through, and can be used as a factor",
+              action: `If it is one of the fields, add the line ${example(file, name, "FIELD")} with the field's name to columns.csv`,
+            }),
       });
     }
     if (field === "unread" && name === "" && isFilled(index)) {

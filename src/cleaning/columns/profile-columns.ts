@@ -32,6 +32,7 @@ export function profileColumns(table: RawTable, indexes: ReadonlyArray<number>):
     losses: 0,
     outcomes: 0,
     high: 0,
+    most: 0,
   }));
   table.forEachRow((cells) => {
     for (const column of columns) {
@@ -45,6 +46,7 @@ export function profileColumns(table: RawTable, indexes: ReadonlyArray<number>):
         const look = cellClass(text);
         count[look] = (count[look] ?? 0) + 1;
         if ((look === "number" || look === "percent") && Number.parseFloat(text) > 30) column.high++;
+        if (look === "number") column.most = Math.max(column.most, Number.parseFloat(text.replace(",", ".")));
         const end = look === "text" && seen.size < wordsRead ? endOf(text) : "nothing";
         if (end === "loss") column.losses++;
         if (end !== "nothing") column.outcomes++;
@@ -52,9 +54,9 @@ export function profileColumns(table: RawTable, indexes: ReadonlyArray<number>):
     }
   });
   return new Map(
-    columns.map(({ index, seen, count, filled, losses, outcomes, high }) => [
+    columns.map(({ index, seen, count, filled, losses, outcomes, high, most }) => [
       index,
-      { counts: count, filled, distinct: seen.size - (seen.has("") ? 1 : 0), losses, outcomes, high },
+      { counts: count, filled, distinct: seen.size - (seen.has("") ? 1 : 0), losses, outcomes, high, most },
     ]),
   );
 }

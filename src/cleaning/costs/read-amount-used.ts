@@ -8,7 +8,10 @@ type Energy = ReturnType<typeof readEnergy>;
 
 /** The amount as typed, in the pack's unit; undefined where it cannot be read or does not convert. */
 function typedAmount(row: CostRow, settings: Settings, pack: PackReading["pack"], energy: Energy): number | undefined {
-  const fallback = pack?.measure.factor === 1 ? pack.measure : undefined;
+  // out of a dozen one is used
+  const isCount = pack?.measure.unit === "each";
+  const fallback =
+    pack?.measure.factor === 1 || isCount ? ({ unit: pack!.measure.unit, factor: 1 } as const) : undefined;
   const used = readMeasured(row, "amount", "amount_unit", settings, fallback, "the amount used");
   if (used !== undefined && pack !== undefined && used.measure.unit !== pack.measure.unit) {
     return row.say("amount", {

@@ -1,3 +1,4 @@
+import { sheetIssue } from "../../csv/sheet-issue.ts";
 import { type CostLine, costColumns } from "../../records/cost-line.ts";
 import type { Issue, LeftOutRow } from "../../records/issue.ts";
 import type { Settings } from "../../records/setting.ts";
@@ -5,9 +6,10 @@ import type { RawTable } from "../../records/sheet.ts";
 import type { UnreadMoney } from "../../records/unread-money.ts";
 import { withMoneyWords } from "../../records/words/languages.ts";
 import { datesOf } from "../side-sheets/dates-of.ts";
-import { matchColumns, type SideColumn, sideColumns } from "../side-sheets/match-side-columns.ts";
+import { matchColumns, plainName, type SideColumn, sideColumns } from "../side-sheets/match-side-columns.ts";
 import { type DoubtfulRow, readSideTable } from "../side-sheets/read-side-table.ts";
 import { unreadColumns } from "../side-sheets/unread-columns.ts";
+import { costBase } from "./cost-words.ts";
 import { guessCostLine } from "./guess-cost-line.ts";
 import { type CostDraft, readCostRow } from "./read-cost-row.ts";
 import type { CostColumn } from "./read-measured.ts";
@@ -68,6 +70,49 @@ const textColumns: ReadonlyArray<CostColumn> = [
   "note",
 ];
 
+/** "per tray", "used per cook": a column of amounts whose name says what one use goes to. */
+const baseInName = /^(?:(?:amount|used|usage|use|quantity|qty)\s+)?(?:per|for each|each)\s+(.+)$/i;
+
+/** A cost sheet whose column of amounts names what they go to, with that in a column of its own. */
+function withBaseOfHeader(table: RawTable): RawTable {
+  const at = table.header.findIndex(
+    (name) => costBase.find(baseInName.exec(name.trim())?.[1] ?? "")?.misspelt === false,
+  );
+  const base = baseInName.exec(table.header[at]?.trim() ?? "")?.[1];
+  const named = table.header.map((name, index) => (index === at ? "" : plainName(name)));
+  if (base === undefined || ["per", "amount", "used"].some((name) => named.includes(name))) return table;
+  return {
+    ...table,
+    header: [...table.header.map((name, index) => (index === at ? "amount" : name)), "per"],
+    forEachRow: (visit) =>
+      table.forEachRow((cells, row) => visit([...cells, cells.every((cell) => cell.trim() === "") ? "" : base], row)),
+  };
+}
+
+/** Lines of one item for the same thing, none of which says from when: both are counted, which is pointed out. */
+function itemsTwice(lines: ReadonlyArray<CostLine>): Issue[] {
+  const met = new Map<string, CostLine>();
+  return lines.flatMap((line) => {
+    const { item, per, stage = "", onlyWhereColumn = "", onlyWhereValue = "", fromDate, source } = line;
+    if (fromDate !== undefined) return [];
+    const key = [item.toLowerCase(), per, stage, onlyWhereColumn, onlyWhereValue].join("\t");
+    const before = met.get(key);
+    met.set(key, line);
+    if (before === undefined) return [];
+    return [
+      sheetIssue({
+        ...source,
+        rule: "item-twice",
+        severity: "warning",
+        raw: item,
+        reason: `the item stands in row ${before.source.row} as well, for the same use: both are counted`,
+        expected: "one line for each thing used, or a date from which a new price holds",
+        action: "Take one of them out, or type the day from which its price holds under from_date",
+      }),
+    ];
+  });
+}
+
 /** A draft without the money in it, where that is in another currency. */
 function withoutMoney({ packPrice, salvage, packPriceLow, packPriceHigh, ...rest }: CostDraft): CostDraft {
   return rest;
@@ -105,7 +150,8 @@ export function readCosts(
   const unread: UnreadMoney[] = [];
   const issues: Issue[] = [];
   const leftOut: LeftOutRow[] = [];
-  for (const table of tables) {
+  for (const typed of tables) {
+    const table = withBaseOfHeader(typed);
     const { found, issues: headerIssues } = matchColumns(table, costSheetColumns);
     issues.push(...headerIssues);
     unread.push(...unreadColumns("costs", headerIssues));
@@ -122,6 +168,7 @@ export function readCosts(
     issues.push(...read.issues);
     leftOut.push(...read.leftOut);
   }
+  issues.push(...itemsTwice(costLines));
   unread.push(...doubtful.map((row) => unreadLine(row, costLines)));
   return { costLines, unread, issues, leftOut };
 }

@@ -27,7 +27,9 @@ export function readMeasured(
       { rule: "unit-alone", reason: "a unit alone is one of it", expected: "", severity: "change" },
       `1 ${typedText}`,
     );
-  const text = isOne ? `1 ${typedText}` : typedText;
+  const whole = isOne ? `1 ${typedText}` : typedText;
+  // "2 x 12.5 kg" is a pack of two bags
+  const [, times = "1", text = ""] = /^(?:(\d{1,3})\s*[x×*]\s*(?=\d))?(.*)$/isu.exec(whole) ?? [];
   const { number, unit } = splitUnit(text);
   const typed = [unit, row.text(unitKey), row.headerUnit(key)].find((some) => some !== "") ?? "";
   const range: NumberRange = { least: 0, above: key === "pack_size" };
@@ -35,7 +37,8 @@ export function readMeasured(
   if (/\p{L}/u.test(number.replace(/\d[eE][+-]?\d/, ""))) {
     const kind = costMeasure(unit, cupMillilitres)?.unit === "mL" ? "volume" : "mass";
     const value = row.within(key, row.quantity(key, text, kind), range, what);
-    return value === undefined ? undefined : { value, measure: { unit: kind === "mass" ? "g" : "mL", factor: 1 } };
+    if (value === undefined) return undefined;
+    return { value: Number(times) * value, measure: { unit: kind === "mass" ? "g" : "mL", factor: 1 } };
   }
   const measure = typed === "" ? fallback : costMeasure(typed, cupMillilitres);
   if (measure === undefined) {
@@ -58,5 +61,5 @@ export function readMeasured(
     });
   }
   const value = row.within(key, row.quantity(key, number, "number"), range, what);
-  return value === undefined ? undefined : { value: inMeasure(value, measure), measure };
+  return value === undefined ? undefined : { value: Number(times) * inMeasure(value, measure), measure };
 }

@@ -146,11 +146,12 @@ const yearFirst: Pick = (reading) => (reading.kind === "ambiguous" ? (reading.ye
 const in1900: Pick = (reading) => (reading.kind === "serial" ? reading.in1900 : certain(reading));
 const in1904: Pick = (reading) => (reading.kind === "serial" ? reading.in1904 : certain(reading));
 
-/** Whether the stages of a row are in order and within a year, which no crop takes longer. */
+/** Whether the stages of a row are real days in order and within a year, which no crop takes longer. */
 function withinYear(dates: ReadonlyArray<DateReading>, pick: Pick): boolean {
-  const days = dates.map(pick).filter((iso) => iso !== "");
+  const days = dates.filter(({ kind }) => kind === "date" || kind === "ambiguous").map(pick);
   const first = days[0] ?? "";
-  return inOrder(dates, pick) && days.every((iso) => iso <= `${Number(first.slice(0, 4)) + 1}${first.slice(4)}`);
+  const isNear = (iso: string): boolean => iso !== "" && iso <= `${Number(first.slice(0, 4)) + 1}${first.slice(4)}`;
+  return inOrder(dates, pick) && days.every(isNear);
 }
 
 function noteRatio(evidence: TableEvidence, fresh: number, dry: number): void {

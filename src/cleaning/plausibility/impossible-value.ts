@@ -13,6 +13,9 @@ const most: Partial<Record<HarvestFieldKey, number>> = {
   culture_generation: 200,
 };
 
+/** Less than the smallest jar holds, in g. Common practice, no source. */
+const least: Partial<Record<HarvestFieldKey, number>> = { substrate_wet_g: 15, grain_dry_g: 5 };
+
 /** Grain spawn is mixed in at some per cent; a share typed under a % is a hundredth of that. Common practice, no source. */
 const leastSpawn = 0.005;
 
@@ -34,6 +37,8 @@ export function whyImpossible(field: HarvestFieldKey, kind: FieldKind, value: nu
     return "less than half a per cent of the substrate: is 0.05 meant as 5 %?";
   if ((field === "flush" || field === "trays_in_pool") && value < 1) return "counting starts at 1";
   if (kind === "days" && value > 3650) return "that is more than ten years";
+  if (value > 0 && value < (least[field] ?? 0))
+    return "less than any tray holds: another unit, or a slip of the decimal point?";
   const limit = most[field];
   if (limit !== undefined && value > limit) {
     if (kind === "count") return `more than ${limit} is no such count`;

@@ -26,6 +26,8 @@ import { pooledNames } from "./several-trays.ts";
 /** One harvest sheet, read: a draft of a tray for every row, how its columns were taken, and its part of the log. */
 export interface HarvestTable {
   file: string;
+  /** whether any of its columns is known */
+  isHarvest: boolean;
   drafts: TrayDraft[];
   plans: ColumnPlan[];
   columns: ColumnReading[];
@@ -229,6 +231,7 @@ export function readHarvestTable(
   issues.push(...allSmall(file, plans, read.drafts));
   return {
     file,
+    isHarvest,
     drafts: read.drafts,
     plans,
     columns: plans.map((column) => columnReading(file, column, read.examples[column.index] ?? "")),

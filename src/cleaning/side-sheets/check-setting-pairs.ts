@@ -27,6 +27,7 @@ export function checkSettingPairs(settings: Settings, file: string, issues: Issu
         reason: "the low end of a range is not below its high end; the defaults were kept",
         expected: "a low end below the high end",
         action: `Correct ${key} or its high end`,
+        setting: key,
       }),
     );
     settings[low] = defaultSettings[low];

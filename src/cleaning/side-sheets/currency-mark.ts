@@ -27,6 +27,7 @@ const words: Readonly<Record<string, string>> = {
   pound: "GBP",
   pounds: "GBP",
   francs: "CHF",
+  sfr: "CHF",
   franken: "CHF",
   lei: "RON",
   leu: "RON",
@@ -64,6 +65,9 @@ function currenciesOf(text: string): ReadonlyArray<string> {
   return word === undefined ? [] : [word];
 }
 
+/** An amount without the dash that stands for no cents: "22,-", "129:-". */
+const wholeAmount = (text: string): string => text.trim().replace(/(?<=\d)\s*[,.:]\s*[-–—]+\.?$/u, "");
+
 /**
  * Sets the currency of a money cell apart from its number: "€12,90", "$1,200.50", "12.90 EUR", "-4 kr".
  * @example currencyMark("12.90 EUR") // { amount: "12.90", mark: "EUR", currencies: ["EUR"] }
@@ -71,11 +75,11 @@ function currenciesOf(text: string): ReadonlyArray<string> {
 export function currencyMark(cell: string): CurrencyMark {
   const found = mark.exec(cell)?.[1];
   const currencies = found === undefined ? [] : currenciesOf(found);
-  if (found === undefined || currencies.length === 0) return { amount: cell.trim(), mark: "", currencies: [] };
+  if (found === undefined || currencies.length === 0) return { amount: wholeAmount(cell), mark: "", currencies: [] };
   const amount = cell
     .replace(found, " ")
     .replace(/\s+/g, " ")
     .replace(/^([+-])\s+/, "$1")
     .trim();
-  return { amount, mark: found, currencies };
+  return { amount: wholeAmount(amount), mark: found, currencies };
 }

@@ -2,6 +2,7 @@ import { sheetIssue } from "../../csv/sheet-issue.ts";
 import type { Issue } from "../../records/issue.ts";
 import type { RawTable } from "../../records/sheet.ts";
 import { closestWord } from "../../records/words/closest-word.ts";
+import { speaksOfMoney } from "../../records/words/money-words.ts";
 
 /** One column a side sheet may have. */
 export interface SideColumn<K extends string> {
@@ -85,7 +86,9 @@ export function matchColumns<K extends string>(
     if (match === undefined) {
       const reason = "the column is none that this sheet has; it was not read";
       const action = `Rename it if it was meant as one of: ${columns.map(({ key }) => key).join(", ")}`;
-      issues.push(sheetIssue({ ...aboutColumn, rule: "unread-column", severity: "note", reason, action }));
+      // money that is not read may make things look cheaper than they are
+      const severity = speaksOfMoney(header) ? "warning" : "note";
+      issues.push(sheetIssue({ ...aboutColumn, rule: "unread-column", severity, reason, action }));
       return;
     }
     const { key, rank } = match;

@@ -1,5 +1,4 @@
 import { sheetIssue } from "../../csv/sheet-issue.ts";
-import { isHarvestFieldKey } from "../../records/harvest-field.ts";
 import type { Issue } from "../../records/issue.ts";
 import type { RawTable } from "../../records/sheet.ts";
 import { matchColumns } from "./match-side-columns.ts";
@@ -74,9 +73,10 @@ function isAbout(answer: CellAnswer, file: string): boolean {
 const meets = ({ row, tray }: CellAnswer, { plan }: RawTable, cells: ReadonlyArray<string>, at: number): boolean =>
   row === at && (plan?.layout !== "cells" || tray === "" || same(cells[0]!, tray));
 
-/** One table with the answers about it in place of its cells. */
+/** One table with the answers about it in place of its cells. @param keys columns that an answer may add */
 function answered(
   table: RawTable,
+  keys: ReadonlyArray<string>,
   answers: ReadonlyArray<CellAnswer>,
   used: Set<CellAnswer>,
   issues: Issue[],
@@ -84,7 +84,7 @@ function answered(
   const header = [...table.header];
   const placed = answers.flatMap((answer) => {
     let column = header.findIndex((name) => same(name, answer.column));
-    if (column < 0 && isHarvestFieldKey(answer.column)) column = header.push(answer.column) - 1;
+    if (column < 0 && keys.includes(answer.column)) column = header.push(answer.column) - 1;
     return column < 0 ? [] : [{ answer, column }];
   });
   table.forEachRow((cells, row) => {
@@ -119,18 +119,22 @@ function answered(
 /**
  * Tables with the answers of cells.csv in place of their cells; every cell so read is a change in the log, and a line that
  * meets no cell is pointed out. The sheets themselves stay as they are.
+ * @param groups tables of one kind each, with the columns they may have
+ * @returns the tables, group by group
  */
 export function withCellAnswers(
-  tables: ReadonlyArray<RawTable>,
+  groups: ReadonlyArray<{ tables: ReadonlyArray<RawTable>; keys: ReadonlyArray<string> }>,
   answers: ReadonlyArray<CellAnswer>,
-): { tables: RawTable[]; issues: Issue[] } {
-  if (answers.length === 0) return { tables: [...tables], issues: [] };
+): { groups: RawTable[][]; issues: Issue[] } {
+  if (answers.length === 0) return { groups: groups.map(({ tables }) => [...tables]), issues: [] };
   const used = new Set<CellAnswer>();
   const issues: Issue[] = [];
-  const made = tables.map((table) => {
-    const own = answers.filter((answer) => isAbout(answer, table.file));
-    return own.length === 0 ? table : answered(table, own, used, issues);
-  });
+  const made = groups.map(({ tables, keys }) =>
+    tables.map((table) => {
+      const own = answers.filter((answer) => isAbout(answer, table.file));
+      return own.length === 0 ? table : answered(table, keys, own, used, issues);
+    }),
+  );
   for (const answer of answers) {
     if (used.has(answer)) continue;
     issues.push(
@@ -145,5 +149,5 @@ export function withCellAnswers(
       }),
     );
   }
-  return { tables: made, issues };
+  return { groups: made, issues };
 }

@@ -66,7 +66,7 @@ export function readSettingValue(
         reason: `${reason}; ${isDefault}`,
         expected,
         action: `Correct ${definition.key}, or empty it${definition.default === "" ? "" : " to keep the default"}`,
-        ...(setting === undefined ? {} : { setting }),
+        setting: setting ?? definition.key,
       }),
     );
     return undefined;

@@ -176,6 +176,7 @@ function noteSetTwice(
       reason: `${key} is set twice, differently; the last one counts`,
       expected: "each setting once",
       action: `Remove one of the lines; the other is in row ${before.row}`,
+      setting: key,
     }),
   );
 }

@@ -3,6 +3,7 @@ import type { Issue, LeftOutRow } from "../../records/issue.ts";
 import type { Settings } from "../../records/setting.ts";
 import type { RawTable } from "../../records/sheet.ts";
 import type { RowSource } from "../../records/tray.ts";
+import { missingWord } from "../rules/missing-word.ts";
 import { plainConventions } from "../values/quantity-reading.ts";
 import { checkCurrency } from "./check-currency.ts";
 import { decimalMarkOf } from "./decimal-mark-of.ts";
@@ -77,6 +78,32 @@ function withoutColumns<K extends string, T, D>(
   return read;
 }
 
+/** Whether a row is a remark behind a "#". */
+const isComment = ([first = "", ...others]: ReadonlyArray<string>): boolean =>
+  first.trim().startsWith("#") && others.every((cell) => cell.trim() === "");
+
+function notKnown<K extends string>(
+  { file }: RawTable,
+  row: number,
+  cells: ReadonlyArray<string>,
+  found: ReadonlyMap<K, MatchedColumn>,
+): Issue {
+  const unknown = [...found.values()].find(
+    ({ index }) => cells[index]!.trim() !== "" && missingWord(cells[index]!) !== undefined,
+  );
+  return sheetIssue({
+    file,
+    row,
+    column: unknown?.header ?? "",
+    rule: "not-known",
+    severity: "error",
+    raw: unknown === undefined ? cells.filter((cell) => cell !== "").join(" | ") : cells[unknown.index]!,
+    reason: "a cell the row needs says that it is not known, so the row is not used",
+    expected: "a value in each cell that the row needs",
+    action: "Type the value, or take the row out if there is nothing to count",
+  });
+}
+
 /** Reads every row of a side sheet; rows that cannot be used are left out with the reason said of them. */
 export function readSideTable<K extends string, T, D>(
   table: RawTable,
@@ -99,6 +126,16 @@ export function readSideTable<K extends string, T, D>(
   const { issues: currencyIssues, foreignRows } = checkCurrency(table, moneyColumns, settings.currency);
   const read: SideTable<T, D> = { records: [], doubtful: [], issues: [], leftOut: [] };
   table.forEachRow((cells, number) => {
+    if (isComment(cells)) {
+      read.leftOut.push({
+        file: table.file,
+        row: number,
+        cells,
+        rule: "comment-line",
+        reason: "a remark between the rows",
+      });
+      return;
+    }
     const rowIssues: Issue[] = currencyIssues.filter(({ row }) => row === number);
     const row = new RowCells(table.file, number, cells, found, conventions, rowIssues);
     row.failed = foreignRows.has(number);
@@ -106,14 +143,16 @@ export function readSideTable<K extends string, T, D>(
     const inUse = record !== undefined && !row.failed;
     if (inUse) read.records.push(record);
     else read.leftOut.push(row.leftOut());
+    if (!inUse && !rowIssues.some(({ severity }) => severity === "error"))
+      rowIssues.push(notKnown(table, number, cells, found));
     const doubt = rowIssues.find(({ severity }) => severity === (inUse ? "warning" : "error"));
     if (doubt !== undefined || !inUse) {
       const typed = row.text(name);
       read.doubtful.push({
         name: typed === "" ? `row ${number}` : typed,
         reason:
-          doubt === undefined
-            ? "a cell it needs cannot be read"
+          doubt === undefined || doubt.column === ""
+            ? "a cell it needs says that it is not known"
             : `${doubt.column}${doubt.raw === "" ? "" : ` “${doubt.raw}”`}: ${doubt.reason}`,
         source: { file: table.file, row: number },
         inUse,

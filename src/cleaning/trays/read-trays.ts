@@ -26,11 +26,34 @@ import type { TrayDraft } from "./tray-draft.ts";
 import type { TrayLog } from "./tray-log.ts";
 import { unifySpellings } from "./unify-spellings.ts";
 import { type HeaderOf, weightPlaces } from "./weight-places.ts";
+import { setWateryAside } from "./weights-in-reach.ts";
 
 /** Harvest sheets read and put together to trays, not yet checked against each other. */
 export interface ReadTrays extends Pick<Book, "trays" | "planned" | "columns" | "harvestFiles"> {
   /** for the checks that follow */
   log: TrayLog;
+  /** rows of sheets that nothing says are of trays */
+  leftOut: LeftOutRow[];
+}
+
+/** Rows of such sheets that are listed, all sheets together. */
+const mostListed = 1000;
+
+/** Rows of tables that nothing says are of trays: none of them counts as one until that is answered. */
+function rowsInDoubt(tables: ReadonlyArray<RawTable>, harvests: HarvestTable[]): LeftOutRow[] {
+  const leftOut: LeftOutRow[] = [];
+  tables.forEach((table, at) => {
+    const { isHarvest, drafts } = harvests[at]!;
+    if ((isHarvest && !table.isInDoubt) || drafts.length === 0) return;
+    harvests[at] = { ...harvests[at]!, drafts: [] };
+    // what is left of such a sheet is not counted row by row
+    for (const other of tables) if (other.file === table.file) delete other.filledRows;
+    const reason = "nothing says that the rows of the sheet are trays";
+    table.forEachRow((cells, row) => {
+      if (leftOut.length < mostListed) leftOut.push({ file: table.file, row, cells, rule: "no-harvest-sheet", reason });
+    });
+  });
+  return leftOut;
 }
 
 const endings: ReadonlySet<string> = new Set<HarvestFieldKey>(["outcome", "fresh_g", "dry_g", "harvested_on"]);
@@ -72,14 +95,18 @@ function trayLog(
     const own = headers.get(file);
     return own?.get(`${field} ${flush}`) ?? own?.get(field) ?? "";
   };
-  const unread = new Map(
-    harvests.flatMap(({ file, plans }) => {
-      const plan = plans.find(({ mayBe }) => mayBe?.some((field) => endings.has(field)));
-      return plan === undefined ? [] : [[file, plan.header] as const];
-    }),
-  );
+  const unreadBy = (isOpen: (fields: ReadonlyArray<HarvestFieldKey>) => boolean): Map<string, string> =>
+    new Map(
+      harvests.flatMap(({ file, plans }) => {
+        const plan = plans.find(({ mayBe }) => mayBe !== undefined && isOpen(mayBe));
+        return plan === undefined ? [] : [[file, plan.header] as const];
+      }),
+    );
+  const unread = unreadBy((fields) => fields.some((field) => endings.has(field)));
+  const twice = unreadBy((fields) => fields.every((field) => field === "outcome"));
   return {
     unreadEnding: (file: string) => unread.get(file) ?? likely.get(file) ?? "",
+    unreadOutcome: (file: string) => twice.get(file) ?? "",
     lossBeside: lossWordsBeside(harvests, drafts),
     headerOf,
     placeOf: weightPlaces(drafts, headerOf),
@@ -137,6 +164,7 @@ export function readTrays(
     tables.map((table) => read(table)),
     read,
   );
+  const leftOut = rowsInDoubt(tables, harvests);
   for (const harvest of harvests) for (const issue of harvest.issues) issues.push(issue);
   const drafts = harvests.length === 1 ? harvests[0]!.drafts : harvests.flatMap((harvest) => harvest.drafts);
   const log = trayLog(harvests, drafts, issues, likelyEndings(tables, harvests));
@@ -148,16 +176,51 @@ export function readTrays(
   const evidence =
     harvests.length === 1 ? harvests[0]!.evidence : new Map(harvests.flatMap((harvest) => [...harvest.evidence]));
   return {
-    ...startedOf(assembleTrays(drafts, log, evidence), issues, today),
+    ...startedOf(assembleTrays(drafts, log, evidence), unfilledSheets(harvests), issues, today),
     columns: harvests.flatMap(({ columns }) => columns),
     harvestFiles: harvests.map(({ file, rows }) => ({ file, rows })),
     log,
+    leftOut,
   };
 }
 
-/** Trays apart from those that are only planned: these are not started. */
-function startedOf(all: Tray[], issues: Issue[], today: string | undefined): Pick<Book, "trays" | "planned"> {
-  const planned = all.filter((tray) => isOnlyPlanned(tray, today));
+/** Fields whose cells say that a tray was started, or what became of it. */
+const signs: ReadonlySet<string> = new Set<HarvestFieldKey>([
+  "inoculated_on",
+  "colonised_on",
+  "days_to_colonise",
+  "fruiting_on",
+  "harvested_on",
+  "days_to_harvest",
+  "dried_on",
+  "outcome",
+  "fresh_g",
+  "dry_g",
+  "final_moisture_pct",
+  "note",
+]);
+
+/** Sheets that have a column for the day of inoculation, and in it and in all that follows it nothing. */
+function unfilledSheets(harvests: ReadonlyArray<HarvestTable>): Set<string> {
+  const unfilled = harvests.filter(
+    ({ columns }) =>
+      columns.some(({ field }) => field === "inoculated_on") &&
+      columns.every(({ field, example = "", mayBe }) => example === "" || (!signs.has(field) && mayBe === undefined)),
+  );
+  const others = new Set(harvests.filter((harvest) => !unfilled.includes(harvest)).map(({ file }) => file));
+  return new Set(unfilled.map(({ file }) => file).filter((file) => !others.has(file)));
+}
+
+/** Trays apart from those that are only planned, or of a sheet nobody has filled in: these are not started. */
+function startedOf(
+  all: Tray[],
+  unfilled: ReadonlySet<string>,
+  issues: Issue[],
+  today: string | undefined,
+): Pick<Book, "trays" | "planned"> {
+  const planned = all.filter(
+    (tray) => isOnlyPlanned(tray, today) || sourcesOf(tray).every(({ file }) => unfilled.has(file)),
+  );
   if (planned.length === 0) return { trays: all };
   const only = new Set(planned);
   const bySheet = new Map<string, Tray[]>();
@@ -197,6 +260,7 @@ export function checkBookTrays(
   log: TrayLog,
 ): void {
   setSlipsAside(trays, log);
+  setWateryAside(trays, log);
   checkTrays(trays, settings, log);
   noteMissingNumbers(trays, leftOut, log);
 }

@@ -78,6 +78,12 @@ const asked = (rule: string, reason: string, more: Partial<Issue> = {}): Settled
 function inferOutcome(draft: TrayDraft, { says, unread = false, dated = false }: TrayEvidence, log: TrayLog): Settled {
   const picked = pickedOf(draft, dated);
   const fromNote = lossInNote(draft.note);
+  const notRead = (column: string): Settled =>
+    asked("ending-not-read", `the column “${column}” may tell what became of the tray, and it is not read yet`);
+  const unreadOutcome = sourcesOf(draft)
+    .map(({ file }) => log.unreadOutcome(file))
+    .find((name) => name !== "");
+  if (unreadOutcome !== undefined) return notRead(unreadOutcome);
   if (picked === "weight") {
     if (fromNote === undefined || fromNote === "asked") return inferred("good", "it has a weight");
     const reason = "good, because it has a weight, though the note speaks of a loss";
@@ -124,11 +130,7 @@ function inferOutcome(draft: TrayDraft, { says, unread = false, dated = false }:
   const unreadColumn = sourcesOf(draft)
     .map(({ file }) => log.unreadEnding(file))
     .find((name) => name !== "");
-  if (unreadColumn !== undefined)
-    return asked(
-      "ending-not-read",
-      `the column “${unreadColumn}” may tell what became of the tray, and it is not read yet`,
-    );
+  if (unreadColumn !== undefined) return notRead(unreadColumn);
   return inferred("growing", "it has neither weight nor harvest date");
 }
 

@@ -14,6 +14,8 @@ export interface TrayLog {
   hasOutcomes(file: string): boolean;
   /** a column of a file that may tell what became of its trays and is not read until the grower says what it is; "" for none */
   unreadEnding(file: string): string;
+  /** one of two columns of outcomes in a file, of which none is read until the grower says which; "" for none */
+  unreadOutcome(file: string): string;
   /** a loss typed in a column of names of the tray's rows */
   lossBeside(draft: TrayDraft): LossBeside | undefined;
   add(issue: Issue): void;

@@ -1,4 +1,6 @@
 import type { Issue } from "../../records/issue.ts";
+import type { Tray } from "../../records/tray.ts";
+import { middle } from "../plausibility/robust-centre.ts";
 import { addFlag } from "./add-flag.ts";
 import type { TrayDraft } from "./tray-draft.ts";
 import { logAtCell, type TrayLog } from "./tray-log.ts";
@@ -12,6 +14,13 @@ const reach = {
   fresh_g: { least: 0.5, most: 5000 },
   dry_g: { least: 0.05, most: 600 },
 } as const;
+
+/**
+ * Fresh over dry of anything that grows: no mushroom holds more than 97 % of water. Common practice, no source. Between such
+ * weights a wrong unit is the same for both.
+ */
+const mostRatio = 33;
+const leastRatio = 3;
 
 const weights = [
   ["freshGrams", "fresh_g"],
@@ -30,7 +39,7 @@ export function setWeightAside(
 }
 
 function say(
-  draft: TrayDraft,
+  draft: Tray | TrayDraft,
   field: "fresh_g" | "dry_g",
   entry: Pick<Issue, "raw" | "rule" | "reason">,
   log: TrayLog,
@@ -51,8 +60,20 @@ function say(
 const isWithin = ({ least, most }: { least: number; most: number }, grams: number | undefined): grams is number =>
   grams !== undefined && grams >= least && grams <= most;
 
+/** Sets aside what stands beside a weight no tray can give, in the same wrong unit by the ratio of the two. */
+function dropBeside(draft: TrayDraft, outside: ReadonlyArray<keyof typeof reach>, ratio: number, log: TrayLog): void {
+  const [only] = outside;
+  if (outside.length !== 1 || ratio < leastRatio || ratio > mostRatio) return;
+  const [property, field] = only === "fresh_g" ? weights[1] : weights[0];
+  const reason =
+    "the weight beside it is out of reach for one tray, and the two fit each other: another unit? It is not used";
+  say(draft, field, { raw: `${draft[property]} g`, rule: "weight-out-of-reach", reason }, log);
+  setWeightAside(draft, property);
+}
+
 function dropOutOfReach(draft: TrayDraft, log: TrayLog): boolean {
-  let dropped = false;
+  const outside: (keyof typeof reach)[] = [];
+  const ratio = (draft.freshGrams ?? 0) / (draft.dryGrams ?? 0);
   for (const [property, field] of weights) {
     const { least, most } = reach[field];
     // where another flush has no weight the tray has no total, and the heaviest flush is judged by itself
@@ -69,9 +90,10 @@ function dropOutOfReach(draft: TrayDraft, log: TrayLog): boolean {
     setWeightAside(draft, property);
     const { [field]: _limits, ...bounds } = draft.bounds;
     draft.bounds = bounds;
-    dropped = true;
+    outside.push(field);
   }
-  return dropped;
+  dropBeside(draft, outside, ratio, log);
+  return outside.length > 0;
 }
 
 /** Weights of one picking, or of the tray, that cannot both be so. */
@@ -99,6 +121,36 @@ function dropImpossiblePair(draft: TrayDraft, log: TrayLog): boolean {
     setWeightAside(draft, "dryGrams");
   }
   return false;
+}
+
+/** Trays with both weights, from which it is seen which of two that do not go together is the odd one. */
+const fewestPairs = 3;
+
+/**
+ * Sets aside what weighs more fresh than its dry weight allows: the one of the two that is far from those of the book's
+ * other trays, where only one is, else both.
+ */
+export function setWateryAside(trays: ReadonlyArray<Tray>, log: TrayLog): void {
+  const pairs = trays.filter(({ freshGrams = 0, dryGrams = 0 }) => freshGrams > 0 && dryGrams > 0);
+  const isWatery = ({ freshGrams, dryGrams }: Tray): boolean => freshGrams! > mostRatio * dryGrams!;
+  const watery = pairs.filter(isWatery);
+  if (watery.length === 0) return;
+  const others = pairs.filter((tray) => !isWatery(tray));
+  const log3 = (tray: Tray, property: "freshGrams" | "dryGrams"): number =>
+    Math.log(tray[property]! / tray.traysInPool) / Math.log(3);
+  const usual =
+    others.length < fewestPairs
+      ? undefined
+      : weights.map(([property]) => middle(Float64Array.from(others, (tray) => log3(tray, property))));
+  for (const tray of watery) {
+    const odd = weights.filter(([property], at) => usual && Math.abs(log3(tray, property) - usual[at]!) > 1);
+    const aside = odd.length === 1 ? odd : weights;
+    const which = aside.length === 2 ? "Neither weight" : `The ${aside[0]![1] === "fresh_g" ? "fresh" : "dry"} weight`;
+    const reason = `fresh it weighs more than ${mostRatio} times what it does dry, which no mushroom can: values under the wrong names, another unit, or dried in part only? ${which} is ${aside.length === 2 ? "" : "not "}used`;
+    const raw = `${tray.dryGrams} dry, ${tray.freshGrams} fresh`;
+    say(tray, aside.at(-1)![1], { raw, rule: "fresh-over-dry", reason }, log);
+    for (const [property] of aside) setWeightAside(tray, property);
+  }
 }
 
 /**

@@ -86,6 +86,18 @@ function namesOver(upper: string[], lower: string[], known: LooksLikeHeader | un
   return known(grouped) > known(joined) ? grouped : joined;
 }
 
+/** Whether the line under names of which some are equal tells those apart, in words the trade knows. */
+function tellsNamesApart(names: string[], below: string[], known: LooksLikeHeader | undefined): boolean {
+  const joined = joinLines(names, below);
+  return (
+    known !== undefined &&
+    repeats(names) > 0 &&
+    repeats(joined) < repeats(names) &&
+    below.every((cell, column) => cell === "" || (names[column] ?? "") !== "") &&
+    known(joined) >= known(names)
+  );
+}
+
 /** What a cell is, to compare it with others: words alike, numbers by whether they carry a unit, codes by their pattern. */
 const sameLook = (cell: string): string => {
   const kind = cellKind(cell);
@@ -228,7 +240,10 @@ export function findHeader(rows: ReadonlyArray<SheetRow>, words?: SheetWords): F
 
   if (
     below !== undefined &&
-    (isUnitsRow(below) || (!isOurs(header.cells) && isText(below) && betterKnown(joinLines(header.cells, below))))
+    (isUnitsRow(below) ||
+      (!isOurs(header.cells) &&
+        isText(below) &&
+        (betterKnown(joinLines(header.cells, below)) || tellsNamesApart(header.cells, below, known))))
   ) {
     found.names = namesOver(header.cells, below, known);
     found.lastRow = header.row + 1;

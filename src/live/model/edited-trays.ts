@@ -84,6 +84,7 @@ function checkLog({ columns }: Book, issues: Issue[]): TrayLog {
     placeOf: weightPlaces([], headerOf),
     hasOutcomes: () => true,
     unreadEnding: () => "",
+    unreadOutcome: () => "",
     lossBeside: () => undefined,
     add: (issue) => void issues.push(issue),
   };

@@ -62,7 +62,7 @@ function useOf(path: string, book: Book, counted: Counted): { use: string; isTro
     return fileOf(file) === path && (severity === "error" || rule === "unknown-sheet" || rule === "second-settings");
   });
   if (trouble !== undefined) return { use: `not used: ${visibleText(trouble.reason, most.sentence)}`, isTrouble: true };
-  const named = roleByName({ path, size: 0, chunks: () => [] });
+  const named = roleByName({ path });
   return {
     use:
       named === undefined
@@ -102,7 +102,7 @@ export function summariseCleaning(book: Book, sources: ReadonlyArray<SheetSource
   const counts: Record<Severity, number> = { error: 0, warning: 0, note: 0, change: 0 };
   for (const { severity } of book.issues) counts[severity]++;
   const groups = groupIssues(book.issues);
-  const questions = sheetQuestions(book.issues, book.columns);
+  const questions = sheetQuestions(book.issues, book.columns, book.unread);
   return {
     name: book.name,
     trays: book.trays.length,

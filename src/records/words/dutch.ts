@@ -5,7 +5,7 @@ export const dutch: Vocabulary = {
   language: "nl",
   fields: {
     tray_id:
-      "bak|baknummer|zak|zaknr|?blok|?pot|?krat|?nummer|?nr|bak nr|zak nr|nummer bak|nummer zak|bakje|schaal|?bakken",
+      "bak|?kist|baknummer|zak|zaknr|?blok|?pot|?krat|?nummer|?nr|bak nr|zak nr|nummer bak|nummer zak|bakje|schaal|?bakken",
     batch: "partij|batch|charge|mengsel|kooksel|lot",
     load: "autoclaafrun|sterilisatierun|snelkookpan|lading|sterilisatie",
     load_position: "positie|laag|plaats|boven midden onder",
@@ -41,7 +41,7 @@ export const dutch: Vocabulary = {
     flush: "vlucht|flush|golf|pluk|pluk nr",
     outcome: "resultaat|uitkomst|status|toestand|besmetting|afloop|besmet|verlies|schimmel|probleem",
     fresh_g:
-      "versgewicht|vers|oogst g|opbrengst|vers gewicht|netto vers|nat gewicht|verse opbrengst|oogstgewicht|gewicht vers|?gewicht|?oogst",
+      "versgewicht|vers|oogst g|paddenstoelen g|opbrengst|vers gewicht|netto vers|nat gewicht|verse opbrengst|oogstgewicht|gewicht vers|?gewicht|?oogst",
     dry_g: "drooggewicht|droog|gedroogd g|droog gewicht|droge opbrengst|gewicht droog|gedroogd|droge massa",
     final_moisture_pct: "restvocht|vocht %|vochtgehalte|eindvocht",
     trays_in_pool: "aantal bakken|aantal zakken|samen gewogen|?aantal|aantal bakken samen|?bakken",

@@ -5,7 +5,7 @@ export const english: Vocabulary = {
   language: "en",
   fields: {
     tray_id:
-      "tray|tray number|bag number|tray label|tub number|box number|tray bag|identifier|bottle number|tray bag number|?number|?tub|?box|?bag|?sample number|tray no|tray id|bag no|block|block id|?jar|?unit|?label|grow id|tray name|?sack|?bucket",
+      "tray|tray number|bag number|tray label|tub number|box number|tray bag|identifier|bottle number|tray bag number|?number|?tub|?box|?bag|?sample number|tray no|tray id|bag no|block|block id|?jar|?unit|?label|grow id|tray name|?tr|?sack|?bucket",
     batch:
       "batch|batch number|cook|cook number|cook batch|mix|mix number|lot|lot number|run|run number|batch date|charge|lote|substrate batch|grain batch|cook run|recipe run|make date|?cooked|?cook date|?date cooked|?cooked on",
     load: "load|load number|cooker load|steriliser load|steriliser run|cooker run|steriliser cycle|cooker number|steriliser|cooker cycle|pressure cooker load|pressure cooker run|cooker|steriliser batch|load cooker number|PC run|autoclave run|?cycle|barrel run",
@@ -51,7 +51,7 @@ export const english: Vocabulary = {
     light_hours:
       "light|light hour|hour light|light day|photoperiod|lighting|lights|light cycle|light hour day|lights hour|light h|hours of light|12 12",
     inoculated_on:
-      "=date in|=in date|inoculated|inoculated date|date inoculated|inoculum date|spawned|spawn date|spawned date|date spawned|date lc|injected|injected date|start date|date started|started|injection|day inoculated|inoculated day|date injected|shot|knocked up|lc date|set up date|made date|date made|?date|?start|?day 0|inoc date|noc'd|shot on|?made|sown|inoculation date|knock up date",
+      "=date in|=in date|inoculated|inoculated date|date inoculated|inoculum date|spawned|spawn date|spawned date|date spawned|date lc|injected|injected date|start date|date started|started|?start|injection|day inoculated|inoculated day|date injected|shot|knocked up|lc date|set up date|made date|date made|?date|?start|?day 0|inoc date|noc'd|shot on|?made|sown|inoculation date|knock up date",
     colonised_on:
       "colonised|colonised date|date colonised|fully colonised|full colonised|full colonised date|fully colonised date|colonised complete|100 colonised|100 % colonised|date fully colonised|spawn run complete|spawn run finished|run through|day colonised|colonised finished|colonised done|full colonisation|100%|consolidated",
     days_to_colonise:
@@ -67,9 +67,9 @@ export const english: Vocabulary = {
     outcome:
       "outcome|result|status|how|fate|condition|contaminated|contam|contamination|contaminated yn|contam yn|success|fail|good bad|ok|verdict|happened|what happened|how turned out|outcome tray|tray status|finished how|end state|clean|contam?|notes on loss|any contamination|lost|losses|loss|mold|mould|what went wrong|any issues|any problems|problem|good yn|survived|usable",
     fresh_g:
-      "fresh weight|fresh|fresh yield|harvest weight|wet weight|weight fresh|fresh harvest|yield fresh|wet yield|harvest fresh weight|fresh weight harvest|picked weight|weight picked|fresh harvest weight|fresh mushroom weight|mushroom weight|mushroom fresh weight|fresh mushroom|harvest wet weight|harvest wet|yield wet weight|yield fresh weight|wet|gross yield|fresh tray|fresh weight tray|?harvest|?yield|?weight|?picked|?weight harvest|?total weight|?total yield|?yield tray|?yield weight|harvest g|picked g|net fresh|net fresh weight|net wet weight|net weight fresh|fresh pick|?lbs|?net weight|?net yield|?fw|?net g|?net grams|?net kg|?net oz|?netto g|?neto g",
+      "fresh weight|fresh|fresh yield|harvest weight|wet weight|weight fresh|fresh harvest|yield fresh|wet yield|harvest fresh weight|fresh weight harvest|picked weight|weight picked|fresh harvest weight|fresh mushroom weight|mushroom weight|mushroom fresh weight|fresh mushroom|harvest wet weight|harvest wet|yield wet weight|yield fresh weight|wet|gross yield|fresh tray|fresh weight tray|?harvest|?yield|?weight|?picked|?weight harvest|?total weight|?total yield|?yield tray|?yield weight|harvest g|picked g|mushroom g|mushrooms g|fresh mushrooms|fresh mushrooms weight|net fresh|net fresh weight|net wet weight|net weight fresh|fresh pick|?lbs|?net weight|?net yield|?fw|?net g|?net grams|?net kg|?net oz|?netto g|?neto g",
     dry_g:
-      "dry weight|dry|dry yield|weight dry|yield dry|dry weight harvest|harvest dry weight|dry mushroom weight|mushroom dry weight|dry harvest|final dry weight|weight after dry|after dry weight|dry mushroom|final dry|dry product|dry weight tray|dry tray|yield dry weight|dry out weight|dried g|after drying|cracker dry|net dry|net dry weight|dry net|?dw",
+      "dry weight|dry|dry yield|weight dry|yield dry|dry weight harvest|harvest dry weight|dry mushroom weight|mushroom dry weight|dry harvest|final dry weight|weight after dry|after dry weight|dry mushroom|dry mushrooms|dry mushrooms weight|final dry|dry product|dry weight tray|dry tray|yield dry weight|dry out weight|dried g|after drying|cracker dry|net dry|net dry weight|dry net|?dw",
     final_moisture_pct:
       "final moisture|moisture|moisture content|residual moisture|dry moisture|moisture after dry|after dry moisture|moisture final|end moisture|product moisture|dry product moisture|mc|moisture %",
     trays_in_pool:
@@ -133,7 +133,7 @@ export const english: Vocabulary = {
     contaminated: "contam|contamination|contaminations|contams|contaminate",
     injected: "inject|injecting|shot",
   },
-  filling: "the of per a an in at for to from when was is each my our it this with and by on went",
+  filling: "actual actually the of per a an in at for to from when was is each my our it this with and by on went",
   formFilling:
     "any were are did do does you your what how much many please enter net there use used which got get been whats hows",
   outcomes: {
@@ -162,8 +162,8 @@ export const english: Vocabulary = {
   scopeEnds: "but|just|however|although|though|only|then|so|after|because|until|except|yet|still|and then|instead",
   doubt:
     "neighbour|neighbor|next to|next one|nearby|the other one|lid only|on the lid|on lid|maybe|possibly|possible|suspect|suspected|probably|perhaps|might be|looks like|unsure|not sure|away from|other trays|all others|lid|replaced|swapped|watch|watch for|watching|check|check for|keep an eye|if|will toss|may toss|toss on",
-  yes: "y|yes|yep|yeah|true|x|1|✓|✔",
-  no: "n|no|nope|false|0|none|nil",
+  yes: "y|yes|yep|yeah|true|x|1|✓|✔|☑|☒",
+  no: "n|no|nope|false|0|none|nil|☐",
   missing: {
     "not applicable": "n/a|na|n.a.|n.a|n\\a|not applicable|does not apply|s/o",
     unknown:

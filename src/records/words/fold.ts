@@ -11,5 +11,5 @@ export const fold = (text: string): string =>
     .normalize("NFKD")
     .replace(/\p{M}/gu, "")
     .replace(/[łßøæœđ]/g, (letter) => letters[letter]!)
-    .replace(/[^\p{L}\p{N}#%✓✔σø]+/gu, " ")
+    .replace(/[^\p{L}\p{N}#%✓✔☑☒☐σø]+/gu, " ")
     .trim();

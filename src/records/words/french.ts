@@ -5,7 +5,7 @@ export const french: Vocabulary = {
   language: "fr",
   fields: {
     tray_id:
-      "barquette|bac|plateau|sac|n° sac|ballot|?bloc|?bocal|?numéro|?n°|barquette n°|numéro de bac|numéro de sac|n° bac|bac n|barquette n|sac n|?barquettes|?bacs",
+      "barquette|bac|caissette|?caisse|?cagette|plateau|sac|n° sac|ballot|?bloc|?bocal|?numéro|?n°|barquette n°|numéro de bac|numéro de sac|n° bac|bac n|barquette n|sac n|?barquettes|?bacs",
     batch: "lot|fournée|cuisson|mélange|préparation",
     load: "cycle autoclave|passage autoclave|?cuve|cocotte|stérilisation|fût",
     load_position: "position|étage|niveau|haut milieu bas",
@@ -41,7 +41,7 @@ export const french: Vocabulary = {
     flush: "volée|flush|vague|levée|récolte n°",
     outcome: "résultat|état|statut|devenir|contamination|conta|contaminé|perte|pertes|moisissure|problème",
     fresh_g:
-      "poids frais|frais|récolte g|rendement|poids récolté|poids net frais|poids mouillé|masse fraîche|récolte fraîche|frais net|?poids|?récolte",
+      "poids frais|frais|récolte g|champignons g|champignons frais|rendement|poids récolté|poids net frais|poids mouillé|masse fraîche|récolte fraîche|frais net|?poids|?récolte",
     dry_g: "poids sec|sec|séché g|poids après séchage|masse sèche|sèche|récolte sèche|séché",
     final_moisture_pct: "humidité résiduelle|humidité %|teneur en eau",
     trays_in_pool:

@@ -5,7 +5,7 @@ export const german: Vocabulary = {
   language: "de",
   fields: {
     tray_id:
-      "Schale|Schale Nr|Schalennummer|Beutel|Beutel Nr|?Block|Substratblock|?Glas|Glas Nr|?Kiste|?Nummer|?Nr|Schalen Nr|Schalen-ID|Tray|Beutelnummer|?Schalen",
+      "Schale|Schale Nr|Schalennummer|Beutel|Beutel Nr|?Block|Substratblock|?Glas|Glas Nr|?Kiste|?Kasten|?Nummer|?Nr|Schalen Nr|Schalen-ID|Tray|Beutelnummer|?Schalen",
     batch: "Charge|Ansatz|Los|Mischung|Partie|Kochung",
     load: "Sterilisationslauf|Autoklavengang|?Topf|Topfladung|Kesselladung|Dampfdrucktopf|Sterilisation",
     load_position: "Lage|Platz|Ebene|Etage|oben mitte unten|Position im Topf",
@@ -43,7 +43,7 @@ export const german: Vocabulary = {
     outcome:
       "Ergebnis|Resultat|Status|Zustand|?Ausgang|Konti|Kontamination|Befund|kontaminiert|Verlust|Verluste|Schimmel|Probleme",
     fresh_g:
-      "Frischgewicht|frisch|Erntegewicht|Ertrag|Erntemenge|Gewicht frisch|FG|Frischmasse|Nassgewicht|Frischertrag|Erntegewicht frisch|Gewicht nass|Ernte frisch|?Gewicht|?Ernte",
+      "Frischgewicht|frisch|Erntegewicht|Ertrag|Erntemenge|Gewicht frisch|FG|Frischmasse|Nassgewicht|Frischertrag|Erntegewicht frisch|Gewicht nass|Ernte frisch|Pilze g|Pilze frisch|?Gewicht|?Ernte",
     dry_g:
       "Trockengewicht|trocken|TG|Gewicht trocken|getrocknet g|Trockenertrag|Trockenmasse|Gewicht getrocknet|Ernte trocken|getrocknet",
     final_moisture_pct: "Restfeuchte|Feuchte %|Wassergehalt|Endfeuchte",

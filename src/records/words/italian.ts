@@ -5,7 +5,7 @@ export const italian: Vocabulary = {
   language: "it",
   fields: {
     tray_id:
-      "vaschetta|vassoio|sacco|busta|balla|balletta|panetto|?blocco|?barattolo|?numero|?n.|numero vaschetta|numero vassoio|numero sacco|numero busta|vaschetta n.|n. vaschetta|vassoio n.|n. vassoio|sacco n.|busta n.|?vaschette",
+      "vaschetta|cassetta|?cassa|vassoio|sacco|busta|balla|balletta|panetto|?blocco|?barattolo|?numero|?n.|numero vaschetta|numero vassoio|numero sacco|numero busta|vaschetta n.|n. vaschetta|vassoio n.|n. vassoio|sacco n.|busta n.|?vaschette",
     batch: "lotto|cottura|impasto|preparazione|partita",
     load: "ciclo autoclave|carico|sterilizzazione|pentola a pressione",
     load_position: "posizione|livello|ripiano|alto medio basso",
@@ -41,7 +41,7 @@ export const italian: Vocabulary = {
     flush: "volata|flush|ondata|raccolta n.",
     outcome: "esito|risultato|stato|contaminazione|contaminato|perdita|perdite|muffa|problema",
     fresh_g:
-      "peso fresco|fresco|raccolto g|resa|produzione|peso netto fresco|peso umido|massa fresca|raccolto fresco|?peso|?raccolta",
+      "peso fresco|fresco|raccolto g|funghi g|funghi freschi|resa|produzione|peso netto fresco|peso umido|massa fresca|raccolto fresco|?peso|?raccolta",
     dry_g: "peso secco|secco|essiccato g|massa secca|essiccato|raccolto secco",
     final_moisture_pct: "umidità residua|umidità %|umidità finale",
     trays_in_pool: "numero sacchi|pesati insieme|?quantità|numero vaschette|numero di vaschette|?vaschette",

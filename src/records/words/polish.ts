@@ -5,7 +5,7 @@ export const polish: Vocabulary = {
   language: "pl",
   fields: {
     tray_id:
-      "tacka|taca|worek|nr worka|balot|kostka|?blok|?słoik|?numer|?nr|nr tacki|numer tacki|numer worka|nr tacy|?tacki",
+      "tacka|?skrzynka|?kuweta|taca|worek|nr worka|balot|kostka|?blok|?słoik|?numer|?nr|nr tacki|numer tacki|numer worka|nr tacy|?tacki",
     batch: "partia|seria|wsad|mieszanka|zasyp",
     load: "cykl autoklawu|sterylizacja|załadunek|wsad autoklawu|szybkowar",
     load_position: "pozycja|poziom|miejsce|góra środek dół",
@@ -41,7 +41,7 @@ export const polish: Vocabulary = {
     flush: "rzut|fala|zbiór nr|flush",
     outcome: "wynik|stan|status|skażenie|zakażenie|skażony|skażone|strata|straty|pleśń|problem",
     fresh_g:
-      "świeża masa|masa świeża|plon|waga świeża|zbiór g|świeże|świeże grzyby|waga mokra|plon świeży|masa mokra|?waga|?zbiór|?masa",
+      "świeża masa|masa świeża|plon|waga świeża|zbiór g|grzyby g|świeże|świeże grzyby|waga mokra|plon świeży|masa mokra|?waga|?zbiór|?masa",
     dry_g: "sucha masa|masa sucha|suche g|waga po suszeniu|suche|suche grzyby|plon suchy|susz|waga sucha",
     final_moisture_pct: "wilgotność końcowa|wilgotność %|zawartość wody",
     trays_in_pool: "liczba worków|liczba tac|ilość tac|ile tac|razem ważone|?ilość sztuk|liczba tacek|ile tacek|?tacki",
@@ -66,7 +66,7 @@ export const polish: Vocabulary = {
     remark: "uwagi|uwaga",
     contaminated: "skażony|skażone|skażenie|zakażony|zakażenie|kontaminacja",
   },
-  filling: "na z ze w we do od po dla i oraz u",
+  filling: "rzeczywisty rzeczywista faktyczny faktyczna na z ze w we do od po dla i oraz u",
   formFilling: "czy która który które jaka jaki jakie ile kiedy był była było są jest netto proszę jakieś",
   outcomes: {
     good: "dobry|dobra|ok|zdrowy|czysty|zebrany|udany|bez pleśni|nie skażony|brak kontaminacji|dobre|w porządku|super|zdrowa|czysta|zebrane|udane",

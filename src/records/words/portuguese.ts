@@ -5,7 +5,7 @@ export const portuguese: Vocabulary = {
   language: "pt",
   fields: {
     tray_id:
-      "bandeja|saco|pacote|?bloco|?frasco|?pote|?número|?n.º|número da bandeja|número do saco|bandeja n.º|bandeja n|tabuleiro n|saco n|tabuleiro|?bandejas",
+      "bandeja|?caixa|saco|pacote|?bloco|?frasco|?pote|?número|?n.º|número da bandeja|número do saco|bandeja n.º|bandeja n|tabuleiro n|saco n|tabuleiro|?bandejas",
     batch: "lote|cozimento|batelada|mistura|fornada",
     load: "carga|ciclo de autoclave|autoclavagem|esterilização|panela de pressão",
     load_position: "posição|nível|andar|cima meio baixo",
@@ -41,7 +41,7 @@ export const portuguese: Vocabulary = {
     flush: "fluxo|colheita n.º|safra|flush",
     outcome: "resultado|situação|estado|status|contaminação|contaminado|perda|perdas|mofo|problema",
     fresh_g:
-      "peso fresco|fresco|colheita g|rendimento|produção|massa fresca|peso úmido|peso líquido fresco|colheita fresca|?peso|?colheita|?peso líquido",
+      "peso fresco|fresco|colheita g|cogumelos g|rendimento|produção|massa fresca|peso úmido|peso líquido fresco|colheita fresca|?peso|?colheita|?peso líquido",
     dry_g: "peso seco|seco|massa seca|seco g|desidratado g|peso desidratado|colheita seca",
     final_moisture_pct: "umidade final|umidade residual|humidade|teor de água",
     trays_in_pool:

@@ -5,7 +5,7 @@ export const spanish: Vocabulary = {
   language: "es",
   fields: {
     tray_id:
-      "bandeja|n.º bandeja|charola|bolsa|bolsa n.º|?bloque|?frasco|?pastel|?número|?unidad|número de bandeja|número de bolsa|número de charola|id bandeja|bandeja n|charola n|bolsa n|charola n.º|?bandejas",
+      "bandeja|?caja|?cajón|n.º bandeja|charola|bolsa|bolsa n.º|?bloque|?frasco|?pastel|?número|?unidad|número de bandeja|número de bolsa|número de charola|id bandeja|bandeja n|charola n|bolsa n|charola n.º|?bandejas",
     batch: "lote|cocción|tanda|mezcla|preparación|hornada",
     load: "?carga|ciclo de autoclave|esterilización|olla|olla a presión",
     load_position: "posición|nivel|arriba medio abajo|lugar",
@@ -40,7 +40,7 @@ export const spanish: Vocabulary = {
     flush: "oleada|cosecha n.º|flush|brote|corte",
     outcome: "resultado|estado|estatus|contaminación|situación|contaminado|pérdida|pérdidas|moho|problema",
     fresh_g:
-      "peso fresco|fresco|cosecha g|rendimiento|producción|PF|peso neto fresco|peso húmedo|masa fresca|cosecha fresca|?peso|?cosecha",
+      "peso fresco|fresco|cosecha g|setas g|hongos g|rendimiento|producción|PF|peso neto fresco|peso húmedo|masa fresca|cosecha fresca|?peso|?cosecha",
     dry_g: "peso seco|seco|PS|seco g|deshidratado g|masa seca|cosecha seca|secado",
     final_moisture_pct: "humedad final|humedad residual|% humedad|contenido de agua",
     trays_in_pool:

@@ -45,6 +45,7 @@ const table: ReadonlyArray<
 > = [
   ["mass", "g", 1, "g gr gm gms grm grms gram grams gramm gramme grammes gramos grammi gramas gramy gramach gramów"],
   ["mass", "kg", 1000, "kg kgs kilo kilos kilogram kilograms kilogramme"],
+  ["mass", "dag", 10, "dag dkg deka dekagramm dekagram"],
   ["mass", "mg", 0.001, "mg milligram milligrams"],
   ["mass", "oz", 28.349523125, "oz ozs ounce ounces onz"],
   ["mass", "lb", 453.59237, "lb lbs pound pounds #"],

@@ -50,6 +50,23 @@ test.each<[string, Partial<Record<Column, string>>, Partial<CostLine>]>([
     { packSize: 25000, packUnit: "g", amount: 350 },
   ],
   [
+    "two bags in a pack",
+    { pack_size: "2 x 12.5 kg", pack_unit: "", amount: "350 g", amount_unit: "" },
+    { packSize: 25000, packUnit: "g", amount: 350 },
+  ],
+  [
+    "pieces in another language",
+    { pack_size: "50 szt.", pack_unit: "", amount: "1", amount_unit: "" },
+    { packSize: 50, packUnit: "each", amount: 1 },
+  ],
+  [
+    "one out of a dozen",
+    { pack_size: "1 dozen", pack_unit: "", amount: "1", amount_unit: "" },
+    { packSize: 12, packUnit: "each", amount: 1 },
+  ],
+  ["a dash for no cents", { pack_price: "22,- €" }, { packPrice: 22 }],
+  ["a dash for no öre", { pack_price: "129:-" }, { packPrice: 129 }],
+  [
     "unit beside the cell",
     { pack_size: "25", pack_unit: "kg", amount: "0.35", amount_unit: "kg" },
     { packSize: 25000, packUnit: "g", amount: 350 },
@@ -437,4 +454,36 @@ test("a tool without a kind and without its uses is asked about, not used up in 
   const { costLines, issues } = readCosts([await tableOfText(text, "costs.csv")], defaultSettings);
   expect(costLines).toEqual([]);
   expect(issues).toMatchObject([{ rule: "missing", severity: "error" }]);
+});
+
+test("a column of amounts that names what they go to says it for each row", async () => {
+  const text = "item,kind,price,pack,used per tray\nrye,ingredient,31,25 kg,600 g\nbag,consumable,22,50,1\n";
+  const { costLines, issues } = readCosts([await tableOfText(text, "costs.csv")], defaultSettings);
+  expect(issues.filter(({ severity }) => severity !== "change")).toEqual([]);
+  expect(costLines.map(({ amount, per }) => `${amount} a ${per}`)).toEqual(["600 a tray", "1 a tray"]);
+});
+
+test("a line whose price is not known is an error and counts as missing, a remark is neither", async () => {
+  const head = "item,kind,pack_price,pack_size,amount,per\n";
+  const text = `${head}# of March,,,,,\nlime,ingredient,tbc,1 kg,5 g,tray\nlabel,consumable,?,100,1,tray\n`;
+  const { costLines, issues, unread } = readCosts([await tableOfText(text, "costs.csv")], defaultSettings);
+  expect(costLines).toEqual([]);
+  expect(unread.map(({ name }) => name)).toEqual(["lime", "label"]);
+  expect(issues.filter(({ severity }) => severity === "error").map(({ row }) => row)).toEqual([3, 4]);
+});
+
+test("an item that stands twice without a date is counted twice and pointed out", async () => {
+  const { line, rules } = await one({});
+  expect([line?.item, rules]).toEqual(["filter bag", []]);
+  const twice = await read([bag, { ...bag, item: "Filter Bag", pack_price: "50" }]);
+  expect(twice.costLines.length).toBe(2);
+  expect(twice.issues.map(({ rule, severity }) => `${rule}: ${severity}`)).toEqual(["item-twice: warning"]);
+});
+
+test("a column of money that is not read is flagged and known to be missing", async () => {
+  const head = "item,kind,pack_price,price incl VAT,pack_size,amount,per";
+  const text = `${head}\nrye,ingredient,31,37.20,25 kg,600 g,tray\n`;
+  const { issues, unread } = readCosts([await tableOfText(text, "costs.csv")], defaultSettings);
+  expect(issues.map(({ rule, severity }) => `${rule}: ${severity}`)).toContain("unread-column: warning");
+  expect(unread.map(({ name, inUse }) => [name, inUse])).toEqual([["column price incl VAT", true]]);
 });

@@ -1,0 +1,103 @@
+import type { HarvestFieldKey } from "../../records/harvest-field.ts";
+import { borneOut, type ColumnMeaning, type ColumnProfile, fitness, has } from "./match-columns.ts";
+
+export const nothingKnown: ColumnProfile = {
+  counts: {},
+  filled: 0,
+  distinct: 0,
+  losses: 0,
+  outcomes: 0,
+  high: 0,
+  most: 0,
+};
+
+const namedByKind: ReadonlySet<HarvestFieldKey> = new Set([
+  "substrate_wet_g",
+  "grain_dry_g",
+  "supplement_g",
+  "spawn_g",
+]);
+
+/** A bare "Moisture": of what was dried, or of the substrate, which only the numbers tell. */
+const maySaySubstrate = ([only, second]: ReadonlyArray<ColumnMeaning>): boolean =>
+  only !== undefined && second === undefined && only.field === "final_moisture_pct" && only.rank < 3;
+
+/** Nothing that was dried is as moist as a third of its weight. Common practice, no source. */
+const isOfSubstrate = ({ high, counts }: ColumnProfile): boolean =>
+  high > 0 && high >= ((counts.number ?? 0) + (counts.percent ?? 0)) / 2;
+
+/** "Substrate", "Grain": amounts, or what it was made of, which only the cells tell. */
+const mayHoldNames = ([only, second]: ReadonlyArray<ColumnMeaning>): boolean =>
+  only !== undefined && second === undefined && namedByKind.has(only.field) && only.rank < 3 && only.unit === "";
+
+/** A column of names in which rows seldom share one; a block or a jar that many trays share is no tray. */
+const namesTrays = ({ filled, distinct }: ColumnProfile): boolean => distinct >= 0.6 * filled;
+
+/** Whether what a column of one meaning holds is seen by its cells alone. */
+export const needsCells = (meanings: ReadonlyArray<ColumnMeaning>): boolean =>
+  mayHoldNames(meanings) || maySaySubstrate(meanings);
+
+/** Grain spawn in bare numbers as small as these may be grams, or per cent of the substrate. Common practice, no source. */
+const mostSpawnPercent = 25;
+
+const isSmallSpawn = (meanings: ReadonlyArray<ColumnMeaning>, { counts, most }: ColumnProfile): boolean =>
+  has(meanings, "spawn_g") &&
+  has(meanings, "spawn_pct") &&
+  !meanings.some(({ field, rank }) => field !== "spawn_g" && rank > 1) &&
+  meanings.every(({ unit }) => unit === "") &&
+  most <= mostSpawnPercent &&
+  Object.keys(counts).every((look) => look === "number" || look === "empty");
+
+/** What is left of a column's meanings once its cells are looked at; all of them where the cells fit none of a known name. */
+export function byCells(
+  options: ReadonlyArray<ColumnMeaning[]>,
+  index: number,
+  profile: ColumnProfile | undefined,
+  { hasNames, hasWeights }: { hasNames: boolean; hasWeights: boolean },
+): ColumnMeaning[] {
+  let left = loneDate(traysOrCount(options[index]!, profile, hasNames), hasWeights);
+  const isLone = !options.some((others, at) => at !== index && has(others, "tray_id"));
+  if (profile !== undefined) left = leftByCells(left, profile, isLone, hasNames);
+  if (left.length < 2 || isSmallSpawn(left, profile ?? nothingKnown)) return left;
+  const borne = borneOut(left, profile ?? nothingKnown);
+  if (borne.length === 0 && left.some(({ rank }) => rank > 1)) return left;
+  return borne.length === 1 ? [{ ...borne[0]!, because: `${borne[0]!.because}, by what the cells hold` }] : borne;
+}
+
+/** What is left of a column's meanings once its cells were looked at. */
+function leftByCells(
+  meanings: ColumnMeaning[],
+  profile: ColumnProfile,
+  isLone: boolean,
+  hasNames: boolean,
+): ColumnMeaning[] {
+  let left = meanings;
+  // "Jar" over a name of its own in each row, where nothing else names the trays
+  if (isLone && has(left, "tray_id") && profile.filled >= 4)
+    if (profile.distinct === profile.filled && profile.counts.date === undefined)
+      left = left.filter(({ field }) => field === "tray_id");
+  if (!namesTrays(profile) && !hasNames) left = left.filter(({ field, rank }) => field !== "tray_id" || rank > 1);
+  if (mayHoldNames(left) && fitness(left[0]!.field, profile) === 0) return [];
+  return maySaySubstrate(left) && isOfSubstrate(profile) ? [] : left;
+}
+
+/** "Trays" over numbers: counts of trays, or their names. */
+function traysOrCount(
+  meanings: ColumnMeaning[],
+  profile: ColumnProfile | undefined,
+  hasNames: boolean,
+): ColumnMeaning[] {
+  if (!has(meanings, "tray_id") || !has(meanings, "trays_in_pool")) return meanings;
+  const { counts, filled, distinct } = profile ?? nothingKnown;
+  const areNumbers = (counts.number ?? 0) > 0 && counts.text === undefined;
+  const areCounts = areNumbers && (hasNames || distinct < filled || filled < 4);
+  return meanings.filter(({ field }) => field === (areCounts ? "trays_in_pool" : "tray_id"));
+}
+
+/** A lone "Date" beside weights may be that of inoculation or of harvest; beside none, trays are being started. */
+function loneDate(meanings: ColumnMeaning[], hasWeights: boolean): ColumnMeaning[] {
+  if (hasWeights || !has(meanings, "inoculated_on") || !has(meanings, "harvested_on")) return meanings;
+  return meanings.every(({ rank }) => rank === 1)
+    ? meanings.filter(({ field }) => field === "inoculated_on")
+    : meanings;
+}
