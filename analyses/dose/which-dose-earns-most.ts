@@ -16,10 +16,10 @@ import {
   amountWord,
   asGoodSentence,
   askedOf,
+  cannotTellDoses,
   doseCaveats,
   dosePart,
   doseRange,
-  earns,
   leftLabel,
   leftUnit,
   useSentence,
@@ -41,7 +41,7 @@ function shortOf(of: BookDose): Sentence {
   if (nonePays) return [`No ${amountWord(of)} pays at today's prices.`];
   if (!isAdvised(of))
     return [`Any ${amountWord(of)} from `, doseRange(of, { low: doses[0]!, high: doses.at(-1)! }), " does as well."];
-  if (certainty === "open") return [`These trays cannot tell which ${amountWord(of)} ${earns(of)} most.`];
+  if (certainty === "open") return [cannotTellDoses(of)];
   const left = (value: number) => ({ value, unit: leftUnit(of), ...(priced ? {} : { digits: 3 }) });
   return [
     `Expected to ${priced ? "leave" : "yield"} `,

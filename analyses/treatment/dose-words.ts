@@ -110,12 +110,26 @@ function nonePaysSentence(of: BookDose, settings: CoinDigits): Sentence {
     : [`No ${amountWord(of)} pays at today's prices; `, dosePart(of, use.dose), " loses least, ", ...loss, "."];
 }
 
+const losesTrays = ({ decision }: BookDose): boolean => decision.seen.some(({ lost }) => lost > 0);
+
+/** That the doses cannot be told apart: by started trays, where good trays alone can. */
+export const cannotTellDoses = (of: BookDose): string =>
+  of.verdict.verdict === "settled" && losesTrays(of)
+    ? `Lost ones counted, these trays cannot tell which ${amountWord(of)} ${earns(of)} most.`
+    : `These trays cannot tell which ${amountWord(of)} ${earns(of)} most.`;
+
 /** Dose decides nothing here, or nothing is known of it. */
 function openSentence(of: BookDose, settings: CoinDigits): Sentence {
   const { decision, verdict } = of;
   const { use, risk } = decision;
   const even: Sentence =
-    decision.priced && verdict.verdict === "settled" ? [" More yield and what it costs are about even."] : [];
+    verdict.verdict !== "settled"
+      ? []
+      : decision.priced
+        ? [" More yield and what it costs are about even."]
+        : losesTrays(of)
+          ? [" What good trays gave more may have gone with the lost ones."]
+          : [];
   if (decision.hardlyMatters) {
     return [
       "It hardly matters: from ",
@@ -129,7 +143,7 @@ function openSentence(of: BookDose, settings: CoinDigits): Sentence {
     ];
   }
   return [
-    `These trays cannot tell which ${amountWord(of)} ${earns(of)} most. Meanwhile use `,
+    `${cannotTellDoses(of)} Meanwhile use `,
     dosePart(of, use.dose),
     ": it risks least, ",
     ...leftPart(of, risk.mean, settings),

@@ -6,10 +6,16 @@ import type { TestedDoses, TrayColumns } from "./tested-doses.ts";
 /**
  * Mean of some records with t limits over cooks, or over records where one cook holds them all.
  * @param rows the records; `value` gives each one's value
+ * @param can the least and the most that a tray can give: with few cooks t limits reach far beyond
  * @source ratio of cook totals to cook sizes: Cochran 1977, Sampling Techniques, section 6.3 (from memory); with equal
  *   cooks it is the t interval of their means
  */
-function meanOverCooks({ cook, trays }: TrayColumns, rows: number[], value: (row: number) => number): SeenMean {
+function meanOverCooks(
+  { cook, trays }: TrayColumns,
+  rows: number[],
+  value: (row: number) => number,
+  can: readonly [least: number, most: number],
+): SeenMean {
   let count = 0;
   let sum = 0;
   for (const row of rows) {
@@ -24,7 +30,7 @@ function meanOverCooks({ cook, trays }: TrayColumns, rows: number[], value: (row
   if (units < 2) return { mean };
   const square = excesses.reduce((total, excess) => total + excess * excess, 0);
   const half = (studentTQuantile(0.975, units - 1) * Math.sqrt((square * units) / (units - 1))) / count;
-  return { mean, low: mean - half, high: mean + half };
+  return { mean, low: Math.max(can[0], mean - half), high: Math.min(can[1], mean + half) };
 }
 
 /** Mean days of the records that are lost, or good; undefined where none is dated. */
@@ -41,6 +47,9 @@ export function meanDays({ trays, lost, days }: TrayColumns, ofLost: 0 | 1, rows
   return count === 0 ? undefined : sum / count;
 }
 
+/** A tray gives at most this much more than the best so far, as for started trays (the verdict rules, section 8). */
+const mostOfTray = 1.25;
+
 /** Means of each dose from its own trays alone; a tray without days is taken at the mean of its kind. */
 export function seenDoses({ doses, asTried, columns }: TestedDoses, prices: AllPrices): SeenDose[] {
   const { dose, cook, recorded, trays, lost, grams, days } = columns;
@@ -52,6 +61,17 @@ export function seenDoses({ doses, asTried, columns }: TestedDoses, prices: AllP
     const held = goodDays === undefined || Number.isNaN(days[row]) ? usual : days[row]!;
     const income = wasLost ? prices.recoveredPerLostTray : prices.perGram * grams[row]! - prices.perGoodTray;
     return income - prices.perDoseUnit * recorded[row]! - prices.perShelfDay * held - prices.perStartedTray;
+  };
+  const mostGrams = mostOfTray * grams.reduce((most, one) => (Number.isNaN(one) ? most : Math.max(most, one)), 0);
+  const canLeave = (amount: number): [number, number] => {
+    const held = Math.max(goodDays ?? 0, lostDays ?? 0);
+    const paid = prices.perDoseUnit * amount + prices.perShelfDay * held + prices.perStartedTray;
+    const incomes = [
+      prices.recoveredPerLostTray,
+      -prices.perGoodTray,
+      prices.perGram * mostGrams - prices.perGoodTray,
+    ].map((income) => income - paid);
+    return [Math.min(...incomes), Math.max(...incomes) + prices.perShelfDay * held];
   };
   const rowsOf = doses.map((): number[] => []);
   for (let row = 0; row < dose.length; row++) rowsOf[dose[row]!]!.push(row);
@@ -68,9 +88,9 @@ export function seenDoses({ doses, asTried, columns }: TestedDoses, prices: AllP
       lost: count(lostOnes),
       weighed: count(weighed),
       cooks: new Set(own.map((row) => cook[row]!)).size,
-      grams: weighed.length === 0 ? undefined : meanOverCooks(columns, weighed, (row) => grams[row]!),
+      grams: weighed.length === 0 ? undefined : meanOverCooks(columns, weighed, (row) => grams[row]!, [0, mostGrams]),
       days: meanDays(columns, 0, own),
-      left: finished.length === 0 ? undefined : meanOverCooks(columns, finished, leftOf),
+      left: finished.length === 0 ? undefined : meanOverCooks(columns, finished, leftOf, canLeave(amount)),
     };
   });
 }
