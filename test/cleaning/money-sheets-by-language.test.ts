@@ -178,6 +178,19 @@ test("a list with a price is none of trays unless two of its columns are of tray
   expect(roleOf("Schale", "Trockengewicht", "Preis", "Artikel", "Menge")).toBe("harvest");
 });
 
+test.each([
+  ["Posten;Preis;Menge;Einheit;pro Tray", "Hafer"],
+  ["Item;Price;Quantity;Unit;Per tray", "Oats"],
+  ["Artículo;Precio;Cantidad;Unidad;por bandeja", "Avena"],
+])("a column headed with what an amount goes to: %s", async (header, item) => {
+  const costs = csv(header, `${item};24.90;25;kg;300 g`, `${item} 2;38;100;each;1`);
+  const book = await bookOf({ "trays.csv": harvest, "einkauf.csv": costs });
+  expect(book.costLines).toMatchObject([
+    { item, packPrice: 24.9, packSize: 25_000, packUnit: "g", amount: 300, per: "tray" },
+    { item: `${item} 2`, packPrice: 38, packSize: 100, packUnit: "each", amount: 1, per: "tray" },
+  ]);
+});
+
 test("no line of a cost sheet becomes a tray, whatever its shape and name", async () => {
   const costs = csv(
     "Posten;Preis;Menge;Einheit;pro Tray",

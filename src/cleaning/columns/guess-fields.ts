@@ -1,5 +1,7 @@
 import type { HarvestFieldKey } from "../../records/harvest-field.ts";
 import type { RawTable } from "../../records/sheet.ts";
+import { fold } from "../../records/words/fold.ts";
+import { phrasesOf } from "../../records/words/languages.ts";
 import { readOutcome } from "../values/outcome-words.ts";
 import { cellClass } from "./cell-class.ts";
 
@@ -13,6 +15,9 @@ export interface FieldGuess {
 }
 
 const rowsLookedAt = 200;
+
+/** "none" among amounts is 0 of them. */
+const nothing = new Set(phrasesOf((words) => words.no));
 
 interface Seen {
   filled: number;
@@ -37,6 +42,7 @@ function look(table: RawTable, columns: ReadonlySet<number>): Map<number, Seen> 
       own.texts.add(cell.toLowerCase());
       if (look === "date" || look === "serial") own.dates++;
       else if (look !== "text") own.numbers.push(Number.parseFloat(cell.replace(",", ".")));
+      else if (nothing.has(fold(cell))) own.numbers.push(0);
       else if (readOutcome(cell) !== undefined) own.outcomes++;
     }
   });
@@ -50,7 +56,7 @@ function guessVaried({ filled, texts, numbers }: Seen): [HarvestFieldKey, number
   if (texts.size < 2 || texts.size > filled / 2) return undefined;
   const few = 1 - texts.size / filled;
   if (numbers.length === filled) return ["inoculum_ml", few];
-  return numbers.length === 0 ? ["strain", 0.7 * few] : ["supplement", 0.6 * few];
+  return numbers.length === 0 ? ["strain", 0.7 * few] : undefined;
 }
 
 function guessResult({ filled, texts, numbers, dates, outcomes }: Seen): [HarvestFieldKey, number] | undefined {

@@ -70,8 +70,16 @@ const textColumns: ReadonlyArray<CostColumn> = [
   "note",
 ];
 
+/** The columns by every name they go by. */
+const keyOf = new Map(
+  costSheetColumns.flatMap(({ key, names: others }) =>
+    others.split("|").map((name) => [plainName(name), key] as const),
+  ),
+);
+
 /** "per tray", "used per cook": a column of amounts whose name says what one use goes to. */
-const baseInName = /^(?:(?:amount|used|usage|use|quantity|qty)\s+)?(?:per|for each|each)\s+(.+)$/i;
+const baseInName =
+  /^(?:(?:amount|used|usage|use|quantity|qty|menge|verbrauch|quantit[éà]|cantidad|hoeveelheid|ilość|quantidade)\s+)?(?:per|for each|each|pro|je|par|por|na)\s+(.+)$/iu;
 
 /** A cost sheet whose column of amounts names what they go to, with that in a column of its own. */
 function withBaseOfHeader(table: RawTable): RawTable {
@@ -81,9 +89,16 @@ function withBaseOfHeader(table: RawTable): RawTable {
   const base = baseInName.exec(table.header[at]?.trim() ?? "")?.[1];
   const named = table.header.map((name, index) => (index === at ? "" : plainName(name)));
   if (base === undefined || ["per", "amount", "used"].some((name) => named.includes(name))) return table;
+  // beside the amount of one use, a bare quantity is what a pack holds
+  const hasSize = named.some((name) => keyOf.get(name) === "pack_size");
   return {
     ...table,
-    header: [...table.header.map((name, index) => (index === at ? "amount" : name)), "per"],
+    header: [
+      ...table.header.map((name, index) =>
+        index === at ? "amount" : !hasSize && keyOf.get(named[index]!) === "amount" ? "pack_size" : name,
+      ),
+      "per",
+    ],
     forEachRow: (visit) =>
       table.forEachRow((cells, row) => visit([...cells, cells.every((cell) => cell.trim() === "") ? "" : base], row)),
   };
