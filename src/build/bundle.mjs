@@ -18,11 +18,12 @@ const madeTexts = (texts) => ({
 
 /**
  * Parts of the drawing library that no chart of ours asks for: maps, trees, forces, regions, word clouds, statistics
- * of its own, reading of files. A chart that came to need one would not be drawn, and its test says so.
+ * of its own, reading of files, dates on axes. A chart that came to need one would not be drawn, and its test says so.
  */
 const undrawn = new Set([
   ...["vega-geo", "vega-force", "vega-hierarchy", "vega-label", "vega-regression", "vega-voronoi", "vega-wordcloud"],
   ...["vega-crossfilter", "vega-projection", "d3-geo", "d3-ease", "topojson-client", "d3-dsv"],
+  "d3-time-format",
 ]);
 
 export const withoutUndrawn = {
@@ -37,6 +38,14 @@ export const withoutUndrawn = {
         ? resolve(path, { kind, resolveDir: initialOptions.absWorkingDir, pluginData: { isOurs: true } })
         : undefined,
     );
+    // every chart names its colours: the palettes of the drawing library are left out, from its sources, where they stand apart
+    onResolve({ filter: /^vega-scale$/ }, () => ({
+      path: `${initialOptions.absWorkingDir}node_modules/vega-scale/index.js`,
+    }));
+    onResolve({ filter: /\/palettes\.js$/ }, () => ({ path: "palettes", namespace: "unpainted" }));
+    onLoad({ filter: /.*/, namespace: "unpainted" }, () => ({
+      contents: "export const continuous = {}, discrete = {};",
+    }));
     onLoad({ filter: /.*/, namespace: "undrawn" }, () => ({ contents: "module.exports = {};" }));
   },
 };
