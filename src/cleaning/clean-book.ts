@@ -49,7 +49,7 @@ function withoutHarvest(
       severity: "error",
       reason: only === undefined ? "no harvest sheet was found in the book" : `${only.path} is no harvest sheet`,
       expected: "a sheet with a row for each tray: its name, what was set (a dose, say), its weight or how it was lost",
-      action: `Put a harvest sheet into the book${others.length === 0 ? "" : `; if ${only === undefined ? "one of these is one" : "this is one"}, state sheet_role = harvest with its name in a column sheet of settings.csv`}`,
+      action: "Put a harvest sheet into the book; columns named tray, dose and fresh g are known in any sheet",
     }),
   ];
 }
@@ -101,6 +101,9 @@ export async function cleanBook(sources: ReadonlyArray<SheetSource>, options: Cl
   take({ issues: lost });
   take({ issues: missingColumns(book, tables.harvest) });
   take({ issues: remarksOfLoss(leftOut) });
+  // where no sheet is a harvest sheet, that one was refused is not by the way
+  const isNone = book.harvestFiles.length === 0 && tables.costs.length === 0 && tables.products.length === 0;
+  for (const issue of isNone ? issues : []) if (issue.rule === "no-harvest-sheet") issue.severity = "error";
   take({ issues: withoutHarvest(ordered, tables.harvest, issues) });
   const unread = [...opened.unread, ...unopened(ordered, tables)];
   if (tables.costs.length > 0) {
@@ -121,9 +124,6 @@ export async function cleanBook(sources: ReadonlyArray<SheetSource>, options: Cl
     book.temperatureLog = logged.readings;
   }
   if (unread.length > 0) book.unread = unread;
-  // where no sheet is a harvest sheet, that one was refused is not by the way
-  const isNone = book.harvestFiles.length === 0 && book.costLines === undefined && book.products === undefined;
-  for (const issue of isNone ? issues : []) if (issue.rule === "no-harvest-sheet") issue.severity = "error";
   book.issues = inSheetOrder(issues, book.columns);
   return book;
 }

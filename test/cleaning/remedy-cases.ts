@@ -267,8 +267,7 @@ const ofBooks: Case[] = [
   ],
   [
     "no-harvest-sheet-found",
-    { "a.csv": "Date,Payee,Amount,Balance\n2026-01-03,Mill,-45.20,1200.11\n2026-01-05,Water,-22.00,1178.11\n" },
-    { files: { "settings.csv": "key,value,unit,note,sheet\nsheet_role,harvest,,,a.csv\n" } },
+    { "a.csv": "Time,Temp C,Humidity %\n2026-01-03 08:00,22.1,88\n2026-01-03 09:00,22.4,87\n" },
     { files: { "b.csv": rows(trays, ...six) } },
   ],
   [

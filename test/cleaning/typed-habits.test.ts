@@ -183,7 +183,7 @@ const said: [name: string, sheets: string | Record<string, string>, entries: str
   [
     "a statement alone",
     "Date,Payee,Amount,Balance\n2026-01-03,Mill,-45.20,1200.11\n2026-01-05,Water,-22.00,1178.11\n",
-    "no-harvest-sheet-found error",
+    "no-harvest-sheet error",
     "",
   ],
   [
