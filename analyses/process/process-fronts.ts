@@ -20,7 +20,7 @@ export function steadyFront(
               (letter) => letter.toUpperCase(),
             ),
     ],
-    figure: { label: "measures moved", value: moved.length, of: names.length, unit: "measures" },
+    figure: { label: "moved beyond chance", value: moved.length, of: names.length, unit: "measures" },
     strip: { kind: "measures", measures: names.map((name) => ({ name, moved: moved.includes(name) })) },
   };
 }

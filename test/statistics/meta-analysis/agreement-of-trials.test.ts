@@ -93,8 +93,8 @@ test("the interval of the common effect holds it 95 times in 100 where trials ar
 
 test("what cannot be worked out is refused", () => {
   expect(() => agreementOfTrials([1], [1], [1])).toThrow("2 trials or more are needed");
-  expect(() => agreementOfTrials([1, 2], [1, 1, 1], [1, 1])).toThrow("received 2, 3 and 2");
-  expect(() => agreementOfTrials([1, 2], [1, 1], [1, 1, 1])).toThrow("received 2, 2 and 3");
+  expect(() => agreementOfTrials([1, 2], [1, 1, 1], [1, 1])).toThrow("received 2, 3, 2, 2");
+  expect(() => agreementOfTrials([1, 2], [1, 1], [1, 1, 1])).toThrow("received 2, 2, 3, 2");
   expect(() => agreementOfTrials([1, 2], [1, 0], [1, 1])).toThrow("a standard error must be");
   expect(() => agreementOfTrials([1, 2], [1, 1], [1, 0])).toThrow("degrees of freedom must be");
   expect(() => agreementOfTrials([1, Number.NaN], [1, 1], [1, 1])).toThrow("finite");
