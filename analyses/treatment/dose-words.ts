@@ -123,13 +123,7 @@ function openSentence(of: BookDose, settings: CoinDigits): Sentence {
   const { decision, verdict } = of;
   const { use, risk } = decision;
   const even: Sentence =
-    verdict.verdict !== "settled"
-      ? []
-      : decision.priced
-        ? [" More yield and what it costs are about even."]
-        : losesTrays(of)
-          ? [" What good trays gave more may have gone with the lost ones."]
-          : [];
+    decision.priced && verdict.verdict === "settled" ? [" More yield and what it costs are about even."] : [];
   if (decision.hardlyMatters) {
     return [
       "It hardly matters: from ",
@@ -179,7 +173,14 @@ function againstYield(of: BookDose, settings: CoinDigits): Sentence {
 
 /** What to use and how sure that is; every answer about a dose says it in these words. */
 export function useSentence(of: BookDose, settings: CoinDigits): Sentence {
-  return [...chosenSentence(of, settings), ...againstYield(of, settings)];
+  const against = againstYield(of, settings);
+  const { certainty, priced, nonePays, hardlyMatters } = of.decision;
+  const isUnknown = certainty === "open" && !priced && !nonePays && !hardlyMatters;
+  const gone: Sentence =
+    isUnknown && against.length === 0 && of.verdict.verdict === "settled" && losesTrays(of)
+      ? [" What good trays gave more may have gone with the lost ones."]
+      : [];
+  return [...chosenSentence(of, settings), ...against, ...gone];
 }
 
 /** ", which you have tried: "; of doses too near one another to tell apart, that they are taken as one. */
