@@ -8,6 +8,7 @@ import { freshAboveSubstrate } from "./fresh-above-substrate.ts";
 import { fruitingTemperatureRange } from "./fruiting-temperature-range.ts";
 import type { PlausibilityRule } from "./plausibility-rule.ts";
 import { stagesBackwards } from "./stages-backwards.ts";
+import { weightInNote } from "./weight-in-note.ts";
 import { weightUnusual } from "./weight-unusual.ts";
 
 /** Every check of a whole tray, what cannot be before what is only unusual. */
@@ -20,6 +21,7 @@ export const plausibilityRules: ReadonlyArray<PlausibilityRule> = [
   dryingRatioUnusual,
   weightUnusual,
   freshAboveSubstrate,
+  weightInNote,
   durationRange,
   fruitingTemperatureRange,
 ];
