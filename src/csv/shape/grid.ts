@@ -1,3 +1,4 @@
+import type { Issue, LeftOutRow } from "../../records/issue.ts";
 import type { VisitRecord } from "../text/read-records.ts";
 
 /** Reads all records of a sheet from the start; can be called again. */
@@ -72,4 +73,21 @@ export function columnLetters(column: number): string {
     letters = String.fromCharCode(65 + ((left - 1) % 26)) + letters;
   }
   return letters;
+}
+
+/** Rows of a refused table that are listed one by one. */
+const mostListed = 100_000;
+
+/** A table that is not read, for the reason its issue gives; each of its rows is set aside for it. */
+export function refusedTable(
+  { file, forEachRecord }: Grid,
+  issue: Issue,
+): { tables: never[]; issues: Issue[]; leftOut: LeftOutRow[] } {
+  const { rule, reason } = issue;
+  const leftOut: LeftOutRow[] = [];
+  forEachRecord((cells, row) => {
+    if (cells.some((cell) => cell.trim() !== "")) leftOut.push({ file, row, cells: [...cells], rule, reason });
+    return leftOut.length < mostListed;
+  });
+  return { tables: [], issues: [issue], leftOut };
 }

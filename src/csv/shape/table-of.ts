@@ -4,7 +4,7 @@ import type { RawTable } from "../../records/sheet.ts";
 import { notASheet } from "../not-a-sheet.ts";
 import { sheetIssue } from "../sheet-issue.ts";
 import { type FoundHeader, findHeader } from "./find-header.ts";
-import { columnsOfGrid, type ForEachRecord, firstRows, type Grid, type SheetRow } from "./grid.ts";
+import { columnsOfGrid, type ForEachRecord, firstRows, type Grid, refusedTable, type SheetRow } from "./grid.ts";
 import { findJoins } from "./join-columns.ts";
 import { longTable } from "./long-table.ts";
 import { namesApart } from "./names-apart.ts";
@@ -143,13 +143,13 @@ export function tableOf(grid: Grid, options: TableOptions = {}): OpenedSheet {
   if (words !== undefined && parts.length > 0) return sideBySide(grid, parts, (part) => tableOf(part, options));
   const body = sample.filter(({ row, cells }) => row > header.lastRow && !isExampleRow(cells));
   const split = words === undefined || !grid.delimited ? undefined : splitCells(file, header, body, words);
-  if (split !== undefined && split.names === undefined) return { tables: [], issues: [split.issue], leftOut: [] };
+  if (split !== undefined && split.names === undefined) return refusedTable(grid, split.issue);
   if (split?.names !== undefined) header.names = split.names;
   const mayBeWide = words !== undefined && (settings.layout === "" || settings.layout === "cells");
   const wide = mayBeWide ? wideColumns(header.names, body, words, settings.layout === "cells") : undefined;
   const values =
     words === undefined || wide !== undefined || settings.layout === "rows" ? [] : valuesAsNames(header.names, words);
-  if (values.length > 0) return { tables: [], issues: [valuesInHeader(file, header, values)], leftOut: [] };
+  if (values.length > 0) return refusedTable(grid, valuesInHeader(file, header, values));
   const issues: Issue[] = split === undefined ? [] : [split.issue];
   if (words !== undefined && namelessTrays(header.names, body, words)) {
     header.names = ["tray", ...header.names.slice(1)];
