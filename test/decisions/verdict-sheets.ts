@@ -1,13 +1,12 @@
 import type { ComparedTray, Decision } from "../../src/decisions/verdict/index.ts";
 import { seededRandom } from "../../src/statistics/random/seeded-random.ts";
 
-/** Sheets in the making: the same draws in every test file, whatever it asks for. */
-const random = seededRandom(11);
-/** Trays of cooks given as lists of levels; weights scatter around 32 + level. */
+/** Trays of cooks given as lists of levels; weights scatter around 32 + level, the same draws in every call. */
 export function trays(
   cooks: (number | string)[][],
   change: (tray: ComparedTray) => ComparedTray = (tray) => tray,
 ): ComparedTray[] {
+  const random = seededRandom(11);
   let row = 1;
   return cooks.flatMap((levels, cook) =>
     levels.map((level) => {
