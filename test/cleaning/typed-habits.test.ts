@@ -295,6 +295,16 @@ describe("a plan typed by hand", () => {
     expect(cleanedHarvestCsv(book)).toContain("T4");
   });
 
+  test("where results of a later day stand in the sheet, that is its day, whatever the clock says", async () => {
+    const late = text
+      .replace("Start,Fresh g", "Start,Picked,Fresh g")
+      .replaceAll("2026-01-10,2", "2026-01-10,2026-03-20,2");
+    const sheets = [sheet("trays.csv", late.replaceAll("2026-03-17,\n", "2026-03-17,,\n"))];
+    const book = await cleanBook(sheets, { today: "2026-02-25" });
+    expect(book.planned).toBeUndefined();
+    expect(book.trays.map(({ outcome }) => outcome)).toEqual(["good", "good", "growing", "growing"]);
+  });
+
   test("on the day itself they are started", async () => {
     const book = await readOn("2026-03-17");
     expect(book.planned).toBeUndefined();

@@ -211,6 +211,17 @@ function unfilledSheets(harvests: ReadonlyArray<HarvestTable>): Set<string> {
   return new Set(unfilled.map(({ file }) => file).filter((file) => !others.has(file)));
 }
 
+/** The day that a sheet is of at least: today, or the last day of which a result is written down. */
+function dayOfBook(trays: ReadonlyArray<Tray>, today: string | undefined): string | undefined {
+  if (today === undefined) return undefined;
+  let day = today;
+  for (const { colonisedOn, fruitingOn, harvestedOn, driedOn } of trays) {
+    for (const date of [colonisedOn, fruitingOn, harvestedOn, driedOn])
+      if (date !== undefined && date > day) day = date;
+  }
+  return day;
+}
+
 /** Trays apart from those that are only planned, or of a sheet nobody has filled in: these are not started. */
 function startedOf(
   all: Tray[],
@@ -218,8 +229,9 @@ function startedOf(
   issues: Issue[],
   today: string | undefined,
 ): Pick<Book, "trays" | "planned"> {
+  const day = dayOfBook(all, today);
   const planned = all.filter(
-    (tray) => isOnlyPlanned(tray, today) || sourcesOf(tray).every(({ file }) => unfilled.has(file)),
+    (tray) => isOnlyPlanned(tray, day) || sourcesOf(tray).every(({ file }) => unfilled.has(file)),
   );
   if (planned.length === 0) return { trays: all };
   const only = new Set(planned);
