@@ -34,7 +34,7 @@ function oddValues(trays: ReadonlyArray<Tray>, response: TrayResponse, threshold
 }
 
 /** Why each doubtful tray is: what its flags say, and what lies far from the rest. */
-function whyDoubtful({ trays, issues }: Trial, odd: Doubts["odd"]): Doubts["doubtful"] {
+function whyDoubtful({ trays, issues }: Trial, odd: Doubts["odd"], flagged: ReadonlySet<Tray>): Doubts["doubtful"] {
   const far = new Map<string, string[]>();
   for (const { response, outliers } of odd) {
     for (const { tray } of outliers) far.set(tray, [...(far.get(tray) ?? []), response.label]);
@@ -44,7 +44,6 @@ function whyDoubtful({ trays, issues }: Trial, odd: Doubts["odd"]): Doubts["doub
     if (tray === undefined || (severity !== "warning" && severity !== "error")) continue;
     severe.set(tray, (severe.get(tray) ?? new Set()).add(reason));
   }
-  const flagged = new Set(doubtfulTrays(trays));
   return trays
     .filter((tray) => flagged.has(tray) || far.has(tray.trayId))
     .map((tray) => ({
@@ -72,8 +71,9 @@ export function doubtsOf(trial: Trial): Doubts {
   const odd = [...(weight === undefined ? [] : [yieldPerGoodTray(weight)]), colonisationDays]
     .map((response) => ({ response, outliers: oddValues(trays, response, settings.outlierZ) }))
     .filter(({ outliers }) => outliers.length > 0);
-  const doubtful = whyDoubtful(trial, odd);
   const flagged = doubtfulTrays(trays);
+  const isFlagged = new Set(flagged);
+  const doubtful = whyDoubtful(trial, odd, isFlagged);
   const all = bookFacts(trial, weight);
   const factsWithout = (left: ReadonlySet<Tray>): BookFact[] =>
     left.size === 0 ? all : bookFacts({ ...trial, trays: trays.filter((tray) => !left.has(tray)) }, weight);
@@ -86,7 +86,7 @@ export function doubtsOf(trial: Trial): Doubts {
   return {
     ...{ flagged, wide: askedOfMost(trial), odd, doubtful, all, without },
     moved: movedBy(without),
-    movedByFlagged: movedBy(factsWithout(new Set(flagged))),
-    farOnly: doubtful.filter(({ tray }) => !flagged.includes(tray)).length,
+    movedByFlagged: movedBy(factsWithout(isFlagged)),
+    farOnly: doubtful.filter(({ tray }) => !isFlagged.has(tray)).length,
   };
 }

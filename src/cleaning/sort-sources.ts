@@ -4,7 +4,7 @@ import { looksLikeHarvestHeader } from "./columns/looks-like-header.ts";
 import { meaningsOfHeader } from "./columns/match-columns.ts";
 import { costSheetColumns } from "./costs/read-costs.ts";
 import { productSheetColumns } from "./products/product-columns.ts";
-import { plainName, type SideColumn } from "./side-sheets/match-side-columns.ts";
+import { columnsByName, plainName } from "./side-sheets/match-side-columns.ts";
 
 /** What a sheet of a book is for. */
 export type SheetRole = "settings" | "costs" | "products" | "columns" | "cells" | "temperature log" | "harvest";
@@ -40,18 +40,9 @@ export const namesTrays = (header: ReadonlyArray<string>): boolean =>
   header.some((name) => meaningsOfHeader(name).some(({ field, rank }) => rank > 1 && decisive.includes(field)));
 
 const moneySheets = [
-  { role: "costs", name: "item", price: "pack_price", names: columnNames(costSheetColumns) },
-  { role: "products", name: "product", price: "current_price", names: columnNames(productSheetColumns) },
+  { role: "costs", name: "item", price: "pack_price", names: columnsByName<string>(costSheetColumns) },
+  { role: "products", name: "product", price: "current_price", names: columnsByName<string>(productSheetColumns) },
 ] as const;
-
-/** The columns of a side sheet by every name they go by. */
-function columnNames(columns: ReadonlyArray<SideColumn<string>>): ReadonlyMap<string, string> {
-  const byName = new Map<string, string>();
-  for (const { key, names } of columns) {
-    for (const name of [key, ...names.split("|")].map(plainName)) if (!byName.has(name)) byName.set(name, key);
-  }
-  return byName;
-}
 
 /**
  * Whether a header is that of a list of costs or of products: what a thing is, its price, and as much else of such a list as
@@ -68,7 +59,7 @@ function moneyRole(header: ReadonlyArray<string>): "costs" | "products" | undefi
   if (ofTrays.size > 1) return undefined;
   const [most, next] = moneySheets
     .map(({ role, name, price, names }) => {
-      const found = new Set(header.map((text) => names.get(plainName(text.replace(/[([{].*$/, "")))));
+      const found = new Set(header.map((text) => names.get(plainName(text.replace(/[([{].*$/, "")))?.key));
       found.delete(undefined);
       return { role, count: found.has(name) && found.has(price) ? found.size : 0 };
     })

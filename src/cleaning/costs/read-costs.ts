@@ -6,7 +6,13 @@ import type { RawTable } from "../../records/sheet.ts";
 import type { UnreadMoney } from "../../records/unread-money.ts";
 import { withMoneyWords } from "../../records/words/languages.ts";
 import { datesOf } from "../side-sheets/dates-of.ts";
-import { matchColumns, plainName, type SideColumn, sideColumns } from "../side-sheets/match-side-columns.ts";
+import {
+  columnsByName,
+  matchColumns,
+  plainName,
+  type SideColumn,
+  sideColumns,
+} from "../side-sheets/match-side-columns.ts";
 import { type DoubtfulRow, readSideTable } from "../side-sheets/read-side-table.ts";
 import { unreadColumns } from "../side-sheets/unread-columns.ts";
 import { costBase } from "./cost-words.ts";
@@ -70,12 +76,7 @@ const textColumns: ReadonlyArray<CostColumn> = [
   "note",
 ];
 
-/** The columns by every name they go by. */
-const keyOf = new Map(
-  costSheetColumns.flatMap(({ key, names: others }) =>
-    others.split("|").map((name) => [plainName(name), key] as const),
-  ),
-);
+const byName = columnsByName(costSheetColumns);
 
 /** "per tray", "used per cook": a column of amounts whose name says what one use goes to. */
 const baseInName =
@@ -90,12 +91,12 @@ function withBaseOfHeader(table: RawTable): RawTable {
   const named = table.header.map((name, index) => (index === at ? "" : plainName(name)));
   if (base === undefined || ["per", "amount", "used"].some((name) => named.includes(name))) return table;
   // beside the amount of one use, a bare quantity is what a pack holds
-  const hasSize = named.some((name) => keyOf.get(name) === "pack_size");
+  const hasSize = named.some((name) => byName.get(name)?.key === "pack_size");
   return {
     ...table,
     header: [
       ...table.header.map((name, index) =>
-        index === at ? "amount" : !hasSize && keyOf.get(named[index]!) === "amount" ? "pack_size" : name,
+        index === at ? "amount" : !hasSize && byName.get(named[index]!)?.key === "amount" ? "pack_size" : name,
       ),
       "per",
     ],

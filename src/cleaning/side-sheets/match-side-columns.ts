@@ -42,7 +42,10 @@ const unitInHeader = /[([{]\s*([^()[\]{}]{1,20}?)\s*[)\]}]|,\s*([^\s,]{1,8})\s*$
 /** How near a name is to a column: its own name, another one it goes by, or one of them misspelt. */
 type Rank = 0 | 1 | 2;
 
-function columnsByName<K extends string>(columns: ReadonlyArray<SideColumn<K>>): Map<string, { key: K; rank: Rank }> {
+/** The columns of a side sheet by every plain name they go by, their own before the others. */
+export function columnsByName<K extends string>(
+  columns: ReadonlyArray<SideColumn<K>>,
+): ReadonlyMap<string, { key: K; rank: Rank }> {
   const byName = new Map<string, { key: K; rank: Rank }>();
   for (const { key, names } of columns) {
     for (const name of names.split("|")) {
