@@ -39,16 +39,30 @@ interface Instrumenter {
   ): Promise<{ files: { name: string; content: string }[]; mutants: Fault[] }>;
 }
 
-/**
- * The rooms that decide what a grower is told, by part of the bench, and the tests that are asked about them: not those of
- * the documented examples, which load modules inside a test, so that what runs on loading would look like what a test met.
- */
+/** The rooms that decide what a grower is told, by part of the bench, and the rooms of tests that are asked first. */
 const parts = {
   cleaning: { rooms: ["src/cleaning"], tests: ["cleaning"] },
   statistics: { rooms: ["src/statistics"], tests: ["statistics"] },
   money: { rooms: ["src/costing", "src/design"], tests: ["costing", "design"] },
   comparison: { rooms: ["analyses/comparison"], tests: ["analyses"] },
 };
+/**
+ * The other rooms of tests that run the code itself, asked about what is left: not those of the built program, nor those of
+ * the documented examples, which load modules inside a test, so that what runs on loading would look like what a test met.
+ */
+const others = [
+  "csv",
+  "analyses",
+  "measures",
+  "decisions",
+  "costing",
+  "design",
+  "planning",
+  "engine",
+  "records",
+  "data-samples",
+  "layouts",
+];
 const leastShare = 0.05; // of the sample, for each room
 const options = { plugins: null, ignorers: [] as [], excludedMutations: ["StringLiteral"] }; // reports show the words
 const instrumenter = "@stryker-mutator/instrumenter@9.6.1";
@@ -145,11 +159,12 @@ function runTests(copy: string, args: string[], env: Record<string, string>): { 
 type Fate = "noticed" | "noticed, it did not end" | "not noticed" | "reached by no test";
 
 /** What tests told of the faults that are in the copy: the quick ones first, then the slow ones of those still waiting. */
-function toldOf(copy: string, rooms: string, faults: ReadonlyArray<Fault>): Map<string, FaultLine[]> {
+function toldOf(copy: string, ownRooms: string[], faults: ReadonlyArray<Fault>): Map<string, FaultLine[]> {
   const told = new Map<string, FaultLine[]>(faults.map(({ id }) => [id, []]));
   const noticed = new Set<string>();
-  const tell = (args: string[], env: Record<string, string>): void => {
+  const tell = (rooms: string, args: string[], env: Record<string, string>): void => {
     const ids = [...told.keys()].filter((id) => !noticed.has(id)).join(",");
+    if (ids === "") return;
     const run = runTests(copy, args, { GRAMWRIGHT_TEST_ROOMS: rooms, GRAMWRIGHT_FAULTS: ids, ...env });
     if (!run.passed) console.log(`tests of ${rooms} failed although no fault was on`);
     for (const line of run.told) {
@@ -158,15 +173,18 @@ function toldOf(copy: string, rooms: string, faults: ReadonlyArray<Fault>): Map<
       if ("noticedBy" in line) noticed.add(line.id);
     }
   };
-  tell([], {});
-  const waiting = [...told].flatMap(([id, lines]) => (noticed.has(id) ? [] : lines));
-  const slow = new Set(waiting.flatMap((line) => ("leftFor" in line ? [line.leftFor] : [])));
-  if (slow.size > 0) tell([...slow], { GRAMWRIGHT_FAULT_SLOW: "1" });
+  for (const rooms of [ownRooms, others.filter((room) => !ownRooms.includes(room))]) {
+    tell(rooms.join(), [], {});
+    const waiting = [...told].flatMap(([id, lines]) => (noticed.has(id) ? [] : lines));
+    const slow = new Set(waiting.flatMap((line) => ("leftFor" in line ? [line.leftFor] : [])));
+    const here = [...slow].filter((file) => rooms.some((room) => file.startsWith(`test/${room}/`)));
+    if (here.length > 0) tell(rooms.join(), here, { GRAMWRIGHT_FAULT_SLOW: "1" });
+  }
   return told;
 }
 
 /** What became of each fault. One that is met as modules load has a run of its own, in which it is on from the start. */
-function fatesOf(copy: string, rooms: string, faults: ReadonlyArray<Fault>): Map<Fault, Fate> {
+function fatesOf(copy: string, rooms: string[], faults: ReadonlyArray<Fault>): Map<Fault, Fate> {
   const told = toldOf(copy, rooms, faults);
   const fates = new Map<Fault, Fate>();
   for (const fault of faults) {
@@ -176,7 +194,7 @@ function fatesOf(copy: string, rooms: string, faults: ReadonlyArray<Fault>): Map
     else if (about.length === 0) fates.set(fault, "reached by no test");
     else if (!about.some((line) => "onLoading" in line)) fates.set(fault, "not noticed");
     else {
-      const env = { GRAMWRIGHT_TEST_ROOMS: rooms, GRAMWRIGHT_FAULT: fault.id };
+      const env = { GRAMWRIGHT_TEST_ROOMS: [...new Set([...rooms, ...others])].join(), GRAMWRIGHT_FAULT: fault.id };
       const { passed } = runTests(copy, ["related", fault.fileName, "--bail", "1"], env);
       fates.set(fault, passed ? "not noticed" : "noticed");
     }
@@ -231,6 +249,6 @@ export async function benchMutants(
     return drawFaults(own, Math.ceil(count * Math.max(leastShare, own.length / all)), random);
   });
   copyProject(copy);
-  const fates = fatesOf(copy, tests.join(","), await switchIn(by, copy, drawn));
+  const fates = fatesOf(copy, tests, await switchIn(by, copy, drawn));
   for (const room of rooms) report(room, fates);
 }
