@@ -62,6 +62,7 @@ const others = [
   "records",
   "data-samples",
   "layouts",
+  "reports",
 ];
 const leastShare = 0.05; // of the sample, for each room
 const options = { plugins: null, ignorers: [] as [], excludedMutations: ["StringLiteral"] }; // reports show the words

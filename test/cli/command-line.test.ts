@@ -143,7 +143,7 @@ test("new makes a book that check reads without an error, and never writes over 
   expectOneLine(runProgram("new", book), /not empty/);
 });
 
-test("report writes the same bytes twice, never touches the sheets, and --json gives the answers as data", () => {
+test("report writes the same bytes twice and as committed, never touches the sheets; --json gives data", () => {
   const sheet = join(demoBook, "harvests", "2026-spring.csv");
   const before = [readFileSync(sheet, "utf8"), statSync(sheet).mtimeMs];
   const first = runProgram("report", demoBook, "--out", join(folder, "one"));
@@ -156,6 +156,10 @@ test("report writes the same bytes twice, never touches the sheets, and --json g
   const data = JSON.parse(second.out);
   expect(data.answers.length).toBeGreaterThan(3);
   expect(data).toEqual(JSON.parse(readFileSync(join(folder, "two", "demo-book-answers.json"), "utf8")));
+  for (const name of ["demo-book-answers.json", "demo-book-log.csv"]) {
+    const committed = readFileSync(fileURLToPath(new URL(`../../reports/${name}`, import.meta.url)), "utf8");
+    expect(readFileSync(join(folder, "one", name), "utf8") === committed, name).toBe(true);
+  }
   for (const line of ["Do this next", " waiting: ", "96 trays in 8 cooks"]) expect(first.out).toContain(line);
   for (const answer of data.answers) {
     expect(answer.text).not.toMatch(/undefined|NaN|\[object/);
