@@ -32,6 +32,8 @@ export function runGuarded(farewell: string): Promise<number> {
 /** Whether this is the run that does the work. It ends when the one that guards it is gone. */
 export function isGuarded(): boolean {
   if (process.send === undefined) return false;
+  // one that was gone before this program began is not told of any more
+  if (!process.connected) process.exit(0);
   process.on("disconnect", () => process.exit(0));
   process.channel?.unref();
   return true;

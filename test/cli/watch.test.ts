@@ -12,7 +12,7 @@ import {
 } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { afterEach, beforeAll, beforeEach, expect, test } from "vitest";
+import { afterEach, beforeAll, beforeEach, expect, onTestFinished, test } from "vitest";
 import { issuesCsv } from "../../src/cleaning/issues-csv.ts";
 import { keepReport } from "../../src/cli/command-watch.ts";
 import { PlainFailure } from "../../src/cli/plain-failure.ts";
@@ -155,3 +155,16 @@ test.each(["SIGINT", "SIGTERM"] as const)("%s ends it at once with exit 0, whate
   expect(printed).toMatch(/^Watching .*Ctrl-C ends it\.\n[\s\S]*Stopped\. The last report stays where it is\.\n$/);
   expect(code).toBe(0);
 });
+
+test.each(["before it has begun", "while it works"])(
+  "a watch ends by itself where the process that guards it is gone %s",
+  async (when) => {
+    const args = [builtFile("gramwright.js"), "watch", book, "--out", out];
+    const child = spawn(process.execPath, args, { stdio: ["ignore", "pipe", "inherit", "ipc"] });
+    onTestFinished(() => void child.kill());
+    const exit = new Promise((done) => child.on("exit", done));
+    if (when === "while it works") child.stdout!.once("data", () => child.disconnect());
+    else child.disconnect();
+    expect(await exit).toBe(0);
+  },
+);
