@@ -4,20 +4,19 @@ import { unitOfAnyKind } from "../records/words/units.ts";
 import type { Factor } from "./factor.ts";
 
 const nothing = new Set([...phrasesOf((words) => words.no), "nothing", "without"]);
-const number = /^([+-]?\d+(?:\.\d+|,\d{1,2})?)\s*(.*)$/;
+const number = /^([+-]?\d+(?:\.\d+|,\d{1,2})?)(.*)/s;
 
 /** A unit as it is shown; undefined for text that is none. A single capital, as of a recipe "1A", is a name's. */
 function unitOf(text: string): string | undefined {
-  if (text === "%") return text;
-  const isName = /^[A-Z]$/.test(text) && text !== "L";
-  return isName || text === "" ? undefined : unitOfAnyKind(text, "mass")?.name;
+  const isName = /^[A-KM-Z]$/.test(text);
+  return isName ? undefined : unitOfAnyKind(text, "mass")?.name;
 }
 
 /** The unit at a header's end, "Bran (%)" or "Bran g", and the header without it. */
 function headed(label: string): { name: string; unit: string } {
   const match = /^(.*?\S)\s*(?:[([]([^()[\]]+)[)\]]|(%)|\s([a-zA-Z]{1,2}))$/.exec(label);
   const unit = unitOf((match?.[2] ?? match?.[3] ?? match?.[4] ?? "").trim());
-  return match === null || unit === undefined ? { name: label, unit: "" } : { name: match[1]!, unit };
+  return unit === undefined ? { name: label, unit: "" } : { name: match![1]!, unit };
 }
 
 /** A level as a number with its unit; a word for none is 0 of any. */
@@ -25,7 +24,8 @@ function read(text: string): { value: number; unit: string } | undefined {
   if (nothing.has(text.toLowerCase())) return { value: 0, unit: "" };
   const match = number.exec(text);
   if (match === null) return undefined;
-  const unit = match[2] === "" ? "" : unitOf(match[2]!);
+  const typed = match[2]!.trim();
+  const unit = typed === "" ? "" : unitOf(typed);
   return unit === undefined ? undefined : { value: Number(match[1]!.replace(",", ".")), unit };
 }
 
@@ -39,20 +39,20 @@ export function asAmount(factor: Factor, trays: ReadonlyArray<Tray>): Factor {
   const { name, unit: ofHeader } = headed(factor.label);
   const units = new Set<string>();
   let isBare = false;
-  let numbers = 0;
+  let hasNumber = false;
   for (const tray of trays) {
-    const text = factor.level(tray)?.trim() ?? "";
-    if (text === "" || values.has(text)) continue;
+    const text = factor.level(tray);
+    if (text === undefined || values.has(text)) continue;
     const found = read(text);
     if (found === undefined) return factor;
     values.set(text, found.value);
-    if (number.test(text)) numbers++;
+    hasNumber ||= number.test(text);
     if (found.unit !== "") units.add(found.unit);
     else if (found.value !== 0) isBare = true;
   }
   const mixes = units.size > 1 || (ofHeader === "" ? isBare && units.size > 0 : units.size > 0 && !units.has(ofHeader));
-  if (numbers === 0 || mixes) return factor;
-  const value = (tray: Tray): number | undefined => values.get(factor.level(tray)?.trim() ?? "");
+  if (!hasNumber || mixes) return factor;
+  const value = (tray: Tray): number | undefined => values.get(factor.level(tray) ?? "");
   return {
     key: factor.key,
     label: name,

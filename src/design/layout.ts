@@ -25,7 +25,7 @@ function cross(arms: ReadonlyArray<Arm>, companion: Factor): Crossing {
   const firstArm: number[] = [];
   const holdsSeveral: boolean[] = [];
   const parent = arms.map((_, arm) => arm);
-  const met = arms.map(() => false);
+  const met = new Set<number>();
   const find = (arm: number): number => {
     let root = arm;
     while (parent[root] !== root) root = parent[root]!;
@@ -37,7 +37,7 @@ function cross(arms: ReadonlyArray<Arm>, companion: Factor): Crossing {
       const level = companion.level(tray);
       if (level === undefined) continue;
       recorded++;
-      met[arm] = true;
+      met.add(arm);
       const at = place.get(level);
       if (at === undefined) {
         place.set(level, levels.length);
@@ -50,7 +50,7 @@ function cross(arms: ReadonlyArray<Arm>, companion: Factor): Crossing {
       }
     }
   });
-  const pieces = new Set(parent.flatMap((_, arm) => (met[arm] ? [find(arm)] : []))).size;
+  const pieces = new Set([...met].map(find)).size;
   return { levels, holdsSeveral, pieces, recorded };
 }
 
@@ -68,8 +68,8 @@ export interface Tie {
  * @source connectedness of a two-way layout, Bose 1949 (from memory); an unconnected example: Searle 1971, Linear Models,
  *   324-325
  */
-function tieBetween({ pieces, holdsSeveral }: Crossing, arms: number): "none" | "partly" | "fully" {
-  if (pieces <= 1 || arms < 2) return "none";
+function tieBetween({ pieces, holdsSeveral }: Crossing): "none" | "partly" | "fully" {
+  if (pieces <= 1) return "none";
   return holdsSeveral.includes(true) ? "partly" : "fully";
 }
 
@@ -108,10 +108,7 @@ function layoutOf(trays: ReadonlyArray<Tray>, treatment: Factor): Layout {
   const { arms } = armsOf(trays, treatment);
   const known = arms.flatMap((arm) => arm.trays);
   const others = (factors: ReadonlyArray<Factor>) => factors.filter(({ key }) => key !== treatment.key);
-  const crossings = new Map<string, Crossing>();
-  for (const factor of others([...groupFactors, ...companionFactors])) {
-    if (!crossings.has(factor.key)) crossings.set(factor.key, cross(arms, factor));
-  }
+  const crossings = new Map(others(companionFactors).map((factor) => [factor.key, cross(arms, factor)]));
 
   // of several groups that were treated as a whole, the one with the fewest members leaves the fewest independent units
   const whole = others(groupFactors)
@@ -121,17 +118,17 @@ function layoutOf(trays: ReadonlyArray<Tray>, treatment: Factor): Layout {
   const ties = others(companionFactors).flatMap((factor): Tie[] => {
     const crossing = crossings.get(factor.key)!;
     const { levels, recorded } = crossing;
-    if (levels.length < 2 || recorded < known.length / 2) return [];
+    if (recorded < known.length / 2) return [];
     // a companion with a level of its own for nearly every tray groups nothing
     if (levels.length > recorded / 1.5) return [];
-    const extent = tieBetween(crossing, arms.length);
+    const extent = tieBetween(crossing);
     return extent === "none" ? [] : [{ factor, extent, levels: levels.length }];
   });
 
   // the coarsest recorded cook-like group that holds several arms in most of its levels
   const block = others(groupFactors.filter(({ key }) => key !== "chamber")).find((factor) => {
     const { levels, holdsSeveral, recorded } = crossings.get(factor.key)!;
-    if (levels.length < 2 || recorded < known.length) return false;
+    if (recorded < known.length) return false;
     const holdingSeveral = holdsSeveral.filter(Boolean).length;
     return holdingSeveral >= 2 && holdingSeveral * 2 >= levels.length;
   });

@@ -84,26 +84,26 @@ const places = ["inside cooks", "one cook", "whole cooks"] as const;
 
 const balances = ["even", "fairly even", "uneven"] as const;
 
-/** Trays of each level, by group. */
-function crossed(trays: ReadonlyArray<Tray>, factor: Factor, group: Factor): Map<string, Map<string, number>> {
-  const groups = new Map<string, Map<string, number>>();
+/** The levels met in each group. */
+function levelsIn(trays: ReadonlyArray<Tray>, factor: Factor, group: Factor): Set<string>[] {
+  const groups = new Map<string, Set<string>>();
   for (const tray of trays) {
     const level = factor.level(tray);
     if (level === undefined) continue;
     const name = group.level(tray) ?? "";
-    const counts = groups.get(name) ?? new Map<string, number>();
-    groups.set(name, counts);
-    counts.set(level, (counts.get(level) ?? 0) + tray.traysInPool);
+    const levels = groups.get(name) ?? new Set<string>();
+    groups.set(name, levels);
+    levels.add(level);
   }
-  return groups;
+  return [...groups.values()];
 }
 
 function placeOf(trays: ReadonlyArray<Tray>, factor: Factor): VariedThing["place"] {
   const named = trays.filter((tray) => batchFactor.level(tray) !== undefined).length;
   const group = named >= 0.8 * trays.length ? batchFactor : inoculationDayFactor;
-  const groups = [...crossed(trays, factor, group).values()];
+  const groups = levelsIn(trays, factor, group);
   if (groups.length === 1) return "one cook";
-  const several = groups.filter((counts) => counts.size > 1).length;
+  const several = groups.filter((levels) => levels.size > 1).length;
   return several >= 2 && several * 2 >= groups.length ? "inside cooks" : "whole cooks";
 }
 
@@ -144,9 +144,11 @@ function variedThing(trays: ReadonlyArray<Tray>, factor: Factor): VariedThing | 
   };
 }
 
-/** A column of one's own comes before what growers turn only where that lies unevenly. */
-const balanceRank = ({ balance, factor }: VariedThing): number =>
-  Math.max(balances.indexOf(balance), candidates.some(({ key }) => key === factor.key) ? 0 : 1);
+/** Place in the order of asking. A column of one's own comes before what growers turn only where that lies unevenly. */
+function layoutRank({ place, balance, factor, levels }: VariedThing): number {
+  const unevenness = Math.max(balances.indexOf(balance), candidates.some(({ key }) => key === factor.key) ? 0 : 1);
+  return (places.indexOf(place) * balances.length + unevenness) * 2 + Number(levels > mostLevels);
+}
 
 /**
  * What varied in a book, the thing to ask about first at the head: what varied inside cooks before what did not, evenly
@@ -171,11 +173,7 @@ export function variedThings(trays: ReadonlyArray<Tray>, wanted = ""): VariedThi
     });
   const names = new Set([wanted, `“${wanted}”`, freeFactor(wanted).key]);
   const asked = ({ factor: { key, label } }: VariedThing) => Number(names.has(key) || names.has(label));
-  const byLayout = (a: VariedThing, b: VariedThing) =>
-    asked(b) - asked(a) ||
-    places.indexOf(a.place) - places.indexOf(b.place) ||
-    balanceRank(a) - balanceRank(b) ||
-    Number(a.levels > mostLevels) - Number(b.levels > mostLevels);
+  const byLayout = (a: VariedThing, b: VariedThing) => layoutRank(a) - layoutRank(b);
   const set = found([...candidates.map((one) => (one === supplementFactor ? asAmount(one, trays) : one)), ...own]).sort(
     byLayout,
   );
@@ -195,16 +193,16 @@ export function halfWrittenThings(trays: ReadonlyArray<Tray>): { factor: Factor;
     const [level, ...others] = new Set(levels.filter((one) => one !== undefined));
     const blank = levels.filter((one) => one === undefined).length;
     const few = Math.min(blank, trays.length - blank) < 2;
-    return level === undefined || others.length > 0 || few ? [] : [{ factor, level, blank }];
+    return others.length > 0 || few ? [] : [{ factor, level: level!, blank }];
   });
 }
 
-/** Days from the first inoculation to the last; 0 where no tray is dated. */
+/** Days from the first inoculation to the last; below 0 where no tray is dated. */
 function daysBetween(trays: ReadonlyArray<Tray>): number {
   const days = trays.flatMap(({ inoculatedOn }) => (inoculatedOn === undefined ? [] : [Date.parse(inoculatedOn)]));
   const [first, last] = [
     days.reduce((a, b) => Math.min(a, b), Infinity),
     days.reduce((a, b) => Math.max(a, b), -Infinity),
   ];
-  return days.length === 0 ? 0 : (last - first) / 86_400_000;
+  return (last - first) / 86_400_000;
 }

@@ -25,6 +25,16 @@ test.each([
   ["plain numbers", "Fan setting", ["1", "2", "3"], ["Fan setting", "", 1, 2, 3]],
   ["grams with a nought without them", "Gypsum", ["0", "5 g", "10g"], ["Gypsum", "g", 0, 5, 10]],
   ["a blank cell", "Lime g", ["", "5", "10"], ["Lime", "g", undefined, 5, 10]],
+  ["decimals with a point or a comma", "Lime kg", ["0.75", "1,25", "2.125"], ["Lime", "kg", 0.75, 1.25, 2.125]],
+  ["signs", "Shift", ["-1", "+2"], ["Shift", "", -1, 2]],
+  ["units in small and large letters", "Water", ["5 mL", "10ml"], ["Water", "mL", 5, 10]],
+  ["a unit in capitals", "Bran", ["5 KG", "10 KG"], ["Bran", "kg", 5, 10]],
+  ["litres by their one letter", "Water", ["1 L", "2 L"], ["Water", "L", 1, 2]],
+  ["blanks around the header's unit", "Bran ( kg )", ["1", "2"], ["Bran", "kg", 1, 2]],
+  ["words of the header that are no unit", "Fan (speed)", ["1", "2"], ["Fan (speed)", "", 1, 2]],
+  ["a unit that is not the header's end", "Bran (g) or lime", ["1", "2"], ["Bran (g) or lime", "", 1, 2]],
+  ["the letter of a tray or table in the header", "Table C", ["1", "2"], ["Table C", "", 1, 2]],
+  ["a unit alone in the header", "(g)", ["1", "2"], ["(g)", "", 1, 2]],
 ])("an amount: %s", (_, header, cells, [label, unit, ...values]) => {
   expect(read(header, ...cells)).toEqual({ label, unit, values });
 });
@@ -33,11 +43,23 @@ test.each([
   ["two units", "Bran", ["5 g", "5 %"]],
   ["a number without its unit among others", "Bran", ["5", "10%"]],
   ["recipes with a letter", "Recipe", ["1A", "2A", "1B"]],
+  ["recipes with the letter of a unit", "Recipe", ["1C", "2C"]],
+  ["things counted that are no unit", "Recipe", ["1 scoop of bran", "2 scoop of bran"]],
+  ["words after a number", "Recipe", ["5 g\nbran", "10 g\nbran"]],
+  ["dates", "Bran", ["1.2.26", "3.2.26"]],
+  ["three figures after a comma, which may be thousands", "Bran", ["1,250", "2,500"]],
+  ["one number without its unit after others with one", "Bran", ["10%", "5"]],
   ["one word that is no number", "Bran", ["none", "5%", "a lot"]],
   ["words alone", "Fan", ["no", "none"]],
   ["cells in another unit than the header", "Bran (%)", ["5 g", "10 g"]],
 ])("names: %s", (_, header, cells) => {
   expect(read(header, ...cells)).toBe("names");
+});
+
+test("a blank cell has no level of an amount", () => {
+  const all = trays("Bran", ["", "5%", "10%"]);
+  const { level } = asAmount(freeFactor("Bran"), all);
+  expect(all.map((tray) => level(tray))).toEqual([undefined, "5", "10"]);
 });
 
 test("spellings of one amount are one level, and the book finds it under its header", () => {

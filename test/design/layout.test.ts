@@ -1,7 +1,8 @@
 import { expect, test } from "vitest";
 import { armsOf, startedCount } from "../../src/design/arm.ts";
-import { doseFactor, strainFactor } from "../../src/design/factor.ts";
+import { doseFactor, incubationFactor, strainFactor } from "../../src/design/factor.ts";
 import { readLayout } from "../../src/design/layout.ts";
+import { Memo } from "../../src/records/memo.ts";
 import type { Tray } from "../../src/records/tray.ts";
 import { trayRecord } from "../analyses/demo-records.ts";
 
@@ -33,6 +34,13 @@ test("a jar that several trays share at one dose is what was treated; a jar for 
   expect(layoutOf(jars(15)).unit).toBe("tray");
   expect(layoutOf(trays(20, (place) => ({ jar: `J${place}` }))).unit).toBe("tray");
   expect(layoutOf(trays(20, (place) => ({ jar: `J${place % 3}` }))).unit).toBe("tray"); // several doses from a jar
+  // two doses are enough to see it by
+  const two = (jar: string) => [
+    ...Array.from({ length: 3 }, (_, place) => trayRecord({ trayId: `A${place}`, inoculumMillilitres: 5, jar: "J1" })),
+    ...Array.from({ length: 3 }, (_, place) => trayRecord({ trayId: `B${place}`, inoculumMillilitres: 9, jar })),
+  ];
+  expect(layoutOf(two("J2"))).toMatchObject({ unit: "jar", ties: [["jar", "fully", 2]] });
+  expect(layoutOf(two("J1"))).toMatchObject({ unit: "tray", ties: [] });
 });
 
 test("of several groups treated as a whole, the one with the fewest members is the unit", () => {
@@ -54,6 +62,10 @@ test("what changed with the dose is tied to it: fully where it parts every dose,
   const linked = (place: number) => ({ strain: chain[place % 4]!.at(place % 8 < 4 ? 0 : -1)! });
   expect(ties(linked)).toEqual([]);
   expect(ties(() => ({ strain: "x" }))).toEqual([]);
+  // strains written down at one dose only are held against nothing
+  const half = (place: number) => [5, 5, 9, 9][place % 4]!;
+  const atOne = (place: number) => (half(place) === 5 ? { strain: place % 4 === 0 ? "x" : "y" } : {});
+  expect(ties((place) => ({ inoculumMillilitres: half(place), ...atOne(place) }))).toEqual([]);
 });
 
 test("a tie counts where half the trays bear it, and not where nearly every tray has a name of its own", () => {
@@ -80,7 +92,40 @@ test("cooks that hold several doses are blocks where two do, and half of all; th
   expect(cooks(2, 4).block).toBe("batch");
   expect(cooks(2, 5)).toMatchObject({ block: undefined, blockLevels: [] });
   expect(cooks(1, 2).block).toBeUndefined();
+  const mixedSecond = trays(8, (place, dose) => ({
+    batch: place < 4 ? "A" : "B",
+    inoculumMillilitres: place < 4 ? 5 : dose,
+  }));
+  expect(layoutOf(mixedSecond).block).toBeUndefined();
   expect(cooks(4, 4, 39).block).toBeUndefined(); // a tray without its cook lies in no block
+});
+
+test("cooks come before the loads and jars within them; a chamber that several cooks stand in is no block", () => {
+  const facts = (place: number): Partial<Tray> => ({
+    batch: `C${Math.floor(place / 8) % 2}`,
+    load: `L${Math.floor(place / 4) % 4}`,
+    jar: `J${Math.floor(place / 4) % 4}`,
+    chamber: `K${Math.floor(place / 8) % 2}`,
+  });
+  const blockOf = (...known: (keyof Tray)[]) =>
+    layoutOf(trays(16, (place) => Object.fromEntries(known.map((key) => [key, facts(place)[key]])))).block;
+  expect(blockOf("chamber", "jar", "load", "batch")).toBe("batch");
+  expect(blockOf("jar", "load")).toBe("load");
+  expect(blockOf("jar")).toBe("jar");
+  expect(blockOf("chamber")).toBeUndefined();
+});
+
+test("a layout is kept for the trays and the treatment it was read of", () => {
+  const memo = new Memo();
+  const [all, none] = [
+    trays(8, (place) => ({ batch: `C${place % 2}`, strain: `s${place % 3}` })),
+    trays(0, () => ({})),
+  ];
+  const first = readLayout(all, doseFactor, memo);
+  expect(first.arms.length).toBe(4);
+  expect(readLayout(all, doseFactor, memo)).toBe(first);
+  expect(readLayout(all, strainFactor, memo).arms.length).toBe(3);
+  expect(readLayout(none, doseFactor, memo)).toMatchObject({ arms: [], unit: "tray", block: undefined, ties: [] });
 });
 
 test("arms of amounts are in the order of the amounts, of names in that of the numbers in them", () => {
@@ -94,6 +139,8 @@ test("arms of amounts are in the order of the amounts, of names in that of the n
     ["100", 100],
   ]);
   expect(byDose.unknown.map(({ trayId }) => trayId)).toEqual(["T3"]);
+  const close = [2.5, 10, -1, 2.25].map((shift) => trayRecord({ trayId: "T", incubationCelsius: shift }));
+  expect(armsOf(close, incubationFactor).arms.map(({ value }) => value)).toEqual([-1, 2.25, 2.5, 10]);
   const byStrain = armsOf(given, strainFactor).arms;
   expect(byStrain.map((arm) => [arm.level, "value" in arm, arm.trays.length])).toEqual([
     ["s1", false, 1],
