@@ -37,7 +37,7 @@ export function doubtSentence({ name, reason, source, effect, trays, guess, gues
   const word = effect === "left out" ? "Left out" : effect === "in part" ? "Counted in part" : "Doubtful";
   const count = trays === undefined ? "" : `, for ${trays} ${trays === 1 ? "tray" : "trays"} not`;
   return [
-    `${word}${count}: ${name} (${rowText(source)}): ${reason}`,
+    `${word}${count}: ${name}${name === source.file ? "" : ` (${rowText(source)})`}: ${reason}`,
     ...(guess === undefined || effect !== "left out"
       ? ["."]
       : [
@@ -52,15 +52,17 @@ export function doubtSentence({ name, reason, source, effect, trays, guess, gues
 export const doubtsThatMove = (doubts: ReadonlyArray<MoneyDoubt>, what: "trays and grams" | "products"): MoneyDoubt[] =>
   doubts.filter(({ moves }) => what === "products" || moves === "every cost");
 
-/** To type the first row that is missing again: until then every figure of money waits for it. */
+/** To type the first row or sheet that is missing again: until then every figure of money waits for it. */
 function typeAgain(doubts: ReadonlyArray<MoneyDoubt>): NextStep[] {
-  const first = doubts.find(({ effect, source }) => effect === "left out" && source.row > 0);
+  const first = doubts.find(({ effect, source }) => effect === "left out" && source.file !== "");
   if (first === undefined) return [];
   const others = doubts.filter(({ effect }) => effect === "left out").length - 1;
   return [
     {
       rank: "doubtful",
-      act: [`Correct ${first.name}: ${rowText(first.source)}.`],
+      act: [
+        first.source.row > 0 ? `Correct ${first.name}: ${rowText(first.source)}.` : `Correct ${first.source.file}.`,
+      ],
       because: [
         others > 0
           ? `It and ${others} more are left out, so costs look lower than they are.`

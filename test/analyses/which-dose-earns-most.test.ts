@@ -170,6 +170,12 @@ test("strains instead of doses: what a started tray of each earned, its losses i
     ...moneyTrial(strains, [culture], [product({ form: "dried", grams: 50, currentPrice: 25 })]),
     unread: [{ sheet: "costs", name: "rent", reason: "6O", source: { file: "costs.csv", row: 3 }, inUse: false }],
   });
+  const whole = moneyDoubts({
+    ...moneyTrial(strains, [culture], [product({ form: "dried", grams: 50, currentPrice: 25 })]),
+    unread: [{ sheet: "costs", name: "c.txt", reason: "no item", source: { file: "c.txt", row: 0 }, inUse: false }],
+  });
+  const next = saidWithDoubts(answer, whole).next!;
+  expect(plain(next[0]!.act)).toBe("Correct c.txt.");
   const lowered = answerOf(saidWithDoubts(answer, unread));
   expect(lowered.certainty).toBe("leaning");
   expect(plain(lowered.sentence)).toMatch(/^Leaning to Birch/);

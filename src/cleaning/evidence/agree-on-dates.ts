@@ -136,7 +136,8 @@ export function agreeOnDates(
   const namesOf = (pick: (column: DateEvidence) => number): string[] =>
     columns.filter(({ index }) => pick(evidence.dates.get(index)!) > 0).map(({ header }) => header);
   const yearFirst = agreeOnDashed(columns, evidence, settings, agreed);
-  const [dayFirst, monthFirst] = [sum((column) => column.dayFirst), sum((column) => column.monthFirst)];
+  const dayFirst = sum((column) => column.dayFirst) + evidence.besideDates.dayFirst;
+  const monthFirst = sum((column) => column.monthFirst) + evidence.besideDates.monthFirst;
   const ambiguous = columns
     .filter((plan) => !yearFirst.has(plan) && evidence.dates.get(plan.index)!.ambiguous > 0)
     .map(({ header }) => header);

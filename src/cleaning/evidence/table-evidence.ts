@@ -51,6 +51,8 @@ export interface BackwardRows {
 export interface TableEvidence {
   quantities: Map<number, QuantityEvidence>;
   dates: Map<number, DateEvidence>;
+  /** what full dates in columns of the grower's own show of day and month */
+  besideDates: { dayFirst: number; monthFirst: number };
   backward: BackwardRows;
   /** rows with a bare fresh and a bare dry weight whose ratio is possible, by "fresh unit/dry unit" */
   ratios: Map<string, number>;
@@ -126,6 +128,14 @@ function noteDate(evidence: DateEvidence, reading: DateReading, text: string): v
   if (reading.iso > evidence.last) evidence.last = reading.iso;
 }
 
+/** Counts a full date in a column that is not known to hold dates. */
+function noteBeside(beside: TableEvidence["besideDates"], text: string): void {
+  if (!/^\d{1,2}[./\s-]/.test(text) || parseDate(text).kind !== "date") return;
+  const order = dateOrderEvidence(text);
+  if (order === "day first") beside.dayFirst++;
+  else if (order === "month first") beside.monthFirst++;
+}
+
 type Pick = (reading: DateReading) => string;
 
 const inOrder = (dates: ReadonlyArray<DateReading>, pick: Pick): boolean => {
@@ -192,6 +202,7 @@ export function tableEvidence(table: RawTable, plans: ReadonlyArray<ColumnPlan>)
   const found: TableEvidence = {
     quantities: new Map(),
     dates: new Map(),
+    besideDates: { dayFirst: 0, monthFirst: 0 },
     backward: { dayFirst: 0, monthFirst: 0, in1900: 0, in1904: 0, yearFirst: 0, yearLast: 0 },
     ratios: new Map(),
     ratioRows: 0,
@@ -212,7 +223,9 @@ export function tableEvidence(table: RawTable, plans: ReadonlyArray<ColumnPlan>)
       found.dates.set(plan.index, evidence);
       return { plan, evidence };
     });
+  const ownColumns = plans.filter(({ field }) => field === "factor").map(({ index }) => index);
   table.forEachRow((cells) => {
+    for (const index of ownColumns) noteBeside(found.besideDates, cells[index]!);
     let fresh: number | undefined;
     let dry: number | undefined;
     for (const { plan, evidence, traitsOf } of numberColumns) {

@@ -80,12 +80,13 @@ export function bookSpans(tables: ReadonlyArray<{ table: RawTable; plans: Readon
 export function orderOfTables(
   tables: ReadonlyArray<{ table: RawTable; plans: ReadonlyArray<ColumnPlan> }>,
 ): DateConventions["order"] {
-  const columns = tables.flatMap(({ table, plans }) => [
-    ...tableEvidence(
+  const columns = tables.flatMap(({ table, plans }) => {
+    const { dates, besideDates } = tableEvidence(
       table,
-      plans.filter(({ kind }) => kind === "date"),
-    ).dates.values(),
-  ]);
+      plans.filter(({ kind, field }) => kind === "date" || field === "factor"),
+    );
+    return [...dates.values(), besideDates];
+  });
   const [day, month] = [columns.some(({ dayFirst }) => dayFirst > 0), columns.some(({ monthFirst }) => monthFirst > 0)];
   return day === month ? "" : day ? "day first" : "month first";
 }

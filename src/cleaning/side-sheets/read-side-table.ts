@@ -44,7 +44,7 @@ export interface SideTable<T, D> {
   leftOut: LeftOutRow[];
 }
 
-/** A sheet without a column it needs: every row is left out. */
+/** A sheet without a column it needs: every row is left out; one without names is so as a whole, its header in doubt, too. */
 function withoutColumns<K extends string, T, D>(
   table: RawTable,
   found: ReadonlyMap<K, MatchedColumn>,
@@ -63,17 +63,15 @@ function withoutColumns<K extends string, T, D>(
     action: "Add the column, or rename the one that was meant",
   });
   const read: SideTable<T, D> = { records: [], doubtful: [], issues: [issue], leftOut: [] };
+  const { file } = table;
   const nameAt = found.get(name)?.index;
+  const doubt = { reason, inUse: false, isForeign: false };
+  if (nameAt === undefined) read.doubtful.push({ name: file, source: { file, row: 0 }, ...doubt });
   table.forEachRow((cells, row) => {
-    read.leftOut.push({ file: table.file, row, cells, rule: "missing-column", reason });
-    const typed = nameAt === undefined ? "" : cells[nameAt]!.trim();
-    read.doubtful.push({
-      name: typed === "" ? `row ${row}` : typed,
-      reason,
-      source: { file: table.file, row },
-      inUse: false,
-      isForeign: false,
-    });
+    read.leftOut.push({ file, row, cells, rule: "missing-column", reason });
+    if (nameAt === undefined) return;
+    const typed = cells[nameAt]!.trim();
+    read.doubtful.push({ name: typed === "" ? `row ${row}` : typed, source: { file, row }, ...doubt });
   });
   return read;
 }

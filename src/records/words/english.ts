@@ -53,7 +53,7 @@ export const english: Vocabulary = {
     inoculated_on:
       "=date in|=in date|inoculated|inoculated date|date inoculated|inoculum date|spawned|spawn date|spawned date|date spawned|date lc|injected|injected date|start date|date started|started|?start|injection|day inoculated|inoculated day|date injected|shot|knocked up|lc date|set up date|made date|date made|?date|?start|?day 0|inoc date|noc'd|shot on|?made|sown|inoculation date|knock up date",
     colonised_on:
-      "colonised|colonised date|date colonised|fully colonised|full colonised|full colonised date|fully colonised date|colonised complete|100 colonised|100 % colonised|date fully colonised|spawn run complete|spawn run finished|run through|day colonised|colonised finished|colonised done|full colonisation|100%|consolidated",
+      "colonised|colonised date|date colonised|fully colonised|full colonised|full colonised date|fully colonised date|colonised complete|100 colonised|100 % colonised|date fully colonised|spawn run complete|spawn run finished|run through|day colonised|colonised finished|colonised done|full colonisation|100%|consolidated|full white|fully white|all white|100 % white|100 white|white through|white all over|day white|date white",
     days_to_colonise:
       "colonised days|days colonised|colonised time|time colonised|full colonised days|days full colonised|days fully colonised|colonised|fully colonised|spawn run days|spawn run time|spawn run length|colonised duration|days to colonise|colonisation time|run time",
     fruiting_on:

@@ -37,6 +37,15 @@ describe("what the cells of a column agree on", () => {
     expect(rulesOf(book)).toContain("date-order-by-evidence");
   });
 
+  test("a column of one's own shows the order of day and month like any other, unless it disagrees", async () => {
+    const book = await harvestOf("tray_id,Inoculated,Moved by us\nA,3/4/26,20/4/26\nB,3/4/26,4/5/26\n");
+    expect(trayOf(book, "A").inoculatedOn).toBe("2026-04-03");
+    const mixed = await harvestOf("tray_id,Inoculated,Moved by us\nA,3/4/26,20/4/26\nB,3/4/26,4/25/26\n");
+    expect(trayOf(mixed, "A").inoculatedOn).toBeUndefined();
+    const other = await harvestOf("tray_id,Inoculated,Mix\nA,3/4/26,20/80\nB,3/4/26,20-40-40\n");
+    expect(trayOf(other, "A").inoculatedOn).toBeUndefined();
+  });
+
   test("a sheet that shows both orders keeps open dates open, column by column", async () => {
     const book = await harvestOf(
       "tray_id,Inoculated,Harvested\nA,13/4/26,4/25/26\nB,3/4/26,5/6/26\nC,25/4/26,12/13/26\n",

@@ -373,6 +373,14 @@ test("two columns that could both be the price are asked about; a missing column
   expect(leftOut.length).toBe(1);
 });
 
+test("a list without a header is missing as a whole: what it took for one could be a line, too", async () => {
+  const table = await tableOfText(
+    "rye 31.50 a bag, 0.9 kg a tray\nbags 100 for 42, one a tray\npower, 3 kWh\ntime, 12\n",
+  );
+  const { unread } = readCosts([table], defaultSettings);
+  expect(unread).toMatchObject([{ name: table.file, source: { file: table.file, row: 0 }, inUse: false }]);
+});
+
 test("any cells give lines or left-out rows, one for each row, and never a number that is not finite", async () => {
   const cell = fc.oneof(
     fc.constantFrom(
