@@ -8,7 +8,7 @@ export interface CostMeasure {
 }
 
 const counted =
-  "each|ea|pc|pcs|piece|pieces|unit|units|item|items|count|ct|bag|bags|tray|trays|jar|jars|syringe|syringes|roll|rolls|box|boxes|filter|filters|lid|lids|pair|pairs|sheet|sheets|set|sets|pack|packs|stk|stück|x|use|uses|bottle|bottles|needle|needles|label|labels|pouch|pouches|frame|frames|can|cans|mask|masks|glove|gloves|wipe|wipes|swab|swabs|plate|plates|tub|tubs|beutel|stück|st|stuk|stuks|szt|sztuk|sztuki|un|und|unid|unidad|unidades|ud|uds|unité|unités|pièce|pièces|pce|pces|pz|pezzo|pezzi|peça|peças|pieza|piezas";
+  "each|ea|pc|pcs|piece|pieces|unit|units|item|items|count|ct|bag|bags|tray|trays|jar|jars|roll|rolls|box|boxes|filter|filters|lid|lids|pair|pairs|sheet|sheets|set|sets|pack|packs|stk|stück|x|use|uses|bottle|bottles|needle|needles|label|labels|pouch|pouches|frame|frames|can|cans|mask|masks|glove|gloves|wipe|wipes|swab|swabs|plate|plates|tub|tubs|beutel|stück|st|stuk|stuks|szt|sztuk|sztuki|un|und|unid|unidad|unidades|ud|uds|unité|unités|pièce|pièces|pce|pces|pz|pezzo|pezzi|peça|peças|pieza|piezas";
 const fixed: ReadonlyArray<readonly [CostUnit, number, string]> = [
   ["each", 1, counted],
   ["each", 12, "dozen|dz"],
@@ -61,29 +61,25 @@ export function costMeasure(text: string, cupMillilitres: number): CostMeasure |
     .replace(/[·*.\-_]/g, " ")
     .replace(/\s+/g, " ")
     .trim();
-  if (plain === "" || plain === "#") return undefined;
+  // "#" may be pounds, and may be a count
+  if (plain === "#") return undefined;
   const own = byWord.get(plain) ?? byWord.get(plain.replaceAll(" ", ""));
   if (own !== undefined) return own;
   const mass = unitNamed(plain, "mass");
   if (mass !== undefined) return { unit: "g", factor: mass.factor };
   const volume = unitNamed(plain, "volume");
-  if (volume === undefined || volume.sizedBy === "syringe") return undefined;
+  if (volume === undefined) return undefined;
+  if (volume.sizedBy === "syringe") return { unit: "each", factor: 1 };
   return { unit: "mL", factor: volume.sizedBy === "cup" ? cupMillilitres : volume.factor };
 }
 
-/** A number and what follows it: "25 kg" is "25" and "kg"; "100" has no unit. */
+/** A number and what follows its last digit: "25 kg" is "25" and "kg", "2 of each" is "2" and "each"; "100" has no unit. */
 export function splitUnit(cell: string): { number: string; unit: string } {
-  const match = /^(.*[\d½¼¾⅓⅔⅛])\s*([^\d½¼¾⅓⅔⅛]*)$/u.exec(cell.trim());
-  if (match === null) return { number: cell.trim(), unit: "" };
-  const [, number = "", unit = ""] = match;
-  // "1/2 lb" and "25.kg" keep their marks with the number
-  const plain = unit
-    .replace(/^[.,]?\s*/, "")
-    .replace(/^of\s+/i, "")
-    .trim();
-  return plain === "%" ? { number: cell.trim(), unit: "" } : { number, unit: plain };
+  const text = cell.trim();
+  const number = /.*[\d½¼¾⅓⅔⅛]/su.exec(text)?.[0] ?? text;
+  const unit = text.slice(number.length).replace(/^[.,\s]*(?:of\s)?\s*/i, "");
+  return unit === "%" ? { number: text, unit: "" } : { number, unit };
 }
 
 /** An amount in the canonical unit of its measure. */
-export const inMeasure = (value: number, { factor }: CostMeasure): number =>
-  factor === 1 ? value : toCanonical(value, { factor, offset: 0 });
+export const inMeasure = (value: number, { factor }: CostMeasure): number => toCanonical(value, { factor, offset: 0 });

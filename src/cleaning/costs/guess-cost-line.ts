@@ -1,7 +1,6 @@
 import type { CostLine } from "../../records/cost-line.ts";
-import type { CostDraft } from "./read-cost-row.ts";
+import { type CostDraft, neededOfLine } from "./read-cost-row.ts";
 
-const needed = ["packPrice", "packSize", "packUnit", "amount", "per", "kind"] as const;
 const folded = (text: string): string => text.trim().toLowerCase();
 
 /** The line of the same thing that tells most about one that could not be read: of the same base, the latest before it. */
@@ -11,9 +10,7 @@ function lineBefore(draft: CostDraft, lines: ReadonlyArray<CostLine>): CostLine 
   const dated = (sameTrays.length > 0 ? sameTrays : same).toSorted((a, b) =>
     (a.fromDate ?? "").localeCompare(b.fromDate ?? ""),
   );
-  return (
-    dated.findLast(({ fromDate }) => draft.fromDate === undefined || (fromDate ?? "") <= draft.fromDate) ?? dated.at(-1)
-  );
+  return dated.findLast(({ fromDate = "" }) => fromDate <= (draft.fromDate ?? fromDate)) ?? dated.at(-1);
 }
 
 /** The kind a line may have where its word is not known: one that lasts is reusable, the rest is used up. */
@@ -34,9 +31,9 @@ export function guessCostLine(
   const before = lineBefore(draft, lines);
   const withKind: CostDraft =
     draft.kind === undefined && before === undefined ? { ...draft, kind: kindOf(draft) } : draft;
-  const missing = needed.filter((key) => withKind[key] === undefined);
+  const missing = neededOfLine.filter((key) => withKind[key] === undefined);
   if (missing.length > 0 && before === undefined) return undefined;
-  const filled = Object.fromEntries(missing.map((key) => [key, before?.[key]]));
+  const filled = Object.fromEntries(missing.map((key) => [key, before![key]]));
   // an amount and its pack are of one unit, so one is not taken from elsewhere without the other
   const pack =
     missing.includes("packSize") || missing.includes("amount")
@@ -46,11 +43,11 @@ export function guessCostLine(
   const said: string[] = [];
   if (missing.length > 0) said.push(`its other line in the book, row ${before!.source.row}`);
   if (draft.kind === undefined && missing.length === 0) said.push("the rest of its row");
-  if (guess.salvage !== undefined && guess.salvage > guess.packPrice) {
+  if ((guess.salvage ?? 0) > guess.packPrice) {
     delete guess.salvage;
     said.push("nothing recovered at its end");
   }
-  if (guess.breakage !== undefined && guess.breakage >= 1) {
+  if ((guess.breakage ?? 0) >= 1) {
     delete guess.breakage;
     Object.assign(guess, { uses: 1 });
     said.push("one use each");

@@ -1,4 +1,5 @@
 import type { CostLine, CostUnit } from "../../records/cost-line.ts";
+import { known } from "../../records/known.ts";
 import type { Settings } from "../../records/setting.ts";
 import type { DateConventions } from "../dates/parse-date.ts";
 import { readWord } from "../side-sheets/read-word.ts";
@@ -31,7 +32,7 @@ function readItem(row: CostRow): string {
 function readPriceRange(row: CostRow): Pick<CostLine, "packPriceLow" | "packPriceHigh"> {
   const packPriceLow = row.has("pack_price_low") ? row.money("pack_price_low", "the low price") : undefined;
   const packPriceHigh = row.has("pack_price_high") ? row.money("pack_price_high", "the high price") : undefined;
-  if (packPriceLow !== undefined && packPriceHigh !== undefined && packPriceLow > packPriceHigh) {
+  if ((packPriceLow ?? 0) > (packPriceHigh ?? Number.POSITIVE_INFINITY)) {
     row.say("pack_price_low", {
       rule: "range-reversed",
       reason: "the low price is above the high one",
@@ -39,10 +40,7 @@ function readPriceRange(row: CostRow): Pick<CostLine, "packPriceLow" | "packPric
       action: "Exchange them",
     });
   }
-  return {
-    ...(packPriceLow === undefined ? {} : { packPriceLow }),
-    ...(packPriceHigh === undefined ? {} : { packPriceHigh }),
-  };
+  return known({ packPriceLow, packPriceHigh });
 }
 
 /** Which trays a line is for, when it is spent and from which day it holds. */
@@ -62,11 +60,7 @@ function readWhen(
       action: "Type the other one, or remove this one",
     });
   }
-  return {
-    ...(onlyWhereColumn === "" ? {} : { onlyWhereColumn, onlyWhereValue }),
-    ...(stage === undefined ? {} : { stage }),
-    ...(fromDate === undefined ? {} : { fromDate }),
-  };
+  return { ...(onlyWhereColumn === "" ? {} : { onlyWhereColumn, onlyWhereValue }), ...known({ stage, fromDate }) };
 }
 
 /** Kinds that what is bought tells by its unit. */
@@ -104,17 +98,14 @@ function readKind(row: CostRow, item: string, settings: Settings): CostLine["kin
   return kind;
 }
 
-const isWhole = (draft: CostDraft): draft is CostLine =>
-  draft.kind !== undefined &&
-  draft.per !== undefined &&
-  draft.packPrice !== undefined &&
-  draft.packSize !== undefined &&
-  draft.packUnit !== undefined &&
-  draft.amount !== undefined;
+/** What tells how much a line costs. */
+export const neededOfLine = ["packPrice", "packSize", "packUnit", "amount", "per", "kind"] as const;
+
+const isWhole = (draft: CostDraft): draft is CostLine => neededOfLine.every((key) => draft[key] !== undefined);
 
 /**
  * Reads one row of costs.csv.
- * @returns the line, or undefined once something it cannot do without is missing or wrong; and what could be read of it
+ * @returns the line, or undefined where something it cannot do without is missing; and what could be read of it
  */
 export function readCostRow(
   row: CostRow,
@@ -139,20 +130,25 @@ export function readCostRow(
   const share = base?.share ?? 1;
   const draft: CostDraft = {
     item,
-    ...(kind === undefined ? {} : { kind }),
-    ...(packPrice === undefined ? {} : { packPrice }),
-    ...(pack === undefined ? {} : { packSize: pack.value, packUnit: pack.measure.unit }),
-    ...(amount === undefined ? {} : { amount: share === 1 ? amount : Number((amount / share).toPrecision(15)) }),
-    ...(base === undefined ? {} : { per: base.per }),
-    ...(energy === undefined ? {} : { watts: energy.watts, hours: energy.hours, duty: energy.duty }),
+    ...known({
+      kind,
+      packPrice,
+      packSize: pack?.value,
+      packUnit: pack?.measure.unit,
+      amount: amount === undefined ? undefined : amount / share,
+      per: base?.per,
+      watts: energy?.watts,
+      hours: energy?.hours,
+      duty: energy?.duty,
+      expandsToJars,
+      normalTraysPerMonth,
+    }),
     ...wear,
-    ...(expandsToJars === undefined ? {} : { expandsToJars }),
     ownerLabour: isOwner,
     ...range,
     ...when,
-    ...(normalTraysPerMonth === undefined ? {} : { normalTraysPerMonth }),
     ...(note === "" ? {} : { note }),
     source: { file: row.file, row: row.row },
   };
-  return { record: !row.failed && isWhole(draft) ? draft : undefined, draft };
+  return { record: isWhole(draft) ? draft : undefined, draft };
 }

@@ -100,8 +100,7 @@ function withBaseOfHeader(table: RawTable): RawTable {
       ),
       "per",
     ],
-    forEachRow: (visit) =>
-      table.forEachRow((cells, row) => visit([...cells, cells.every((cell) => cell.trim() === "") ? "" : base], row)),
+    forEachRow: (visit) => table.forEachRow((cells, row) => visit([...cells, base], row)),
   };
 }
 
@@ -137,7 +136,7 @@ function withoutMoney({ packPrice, salvage, packPriceLow, packPriceHigh, ...rest
 /** What the costed book gets to know of a row that is left out, or doubtful. */
 function unreadLine(row: DoubtfulRow<CostDraft>, costLines: ReadonlyArray<CostLine>): UnreadMoney {
   const { name, reason, source, inUse, isForeign } = row;
-  const draft = row.draft !== undefined && isForeign ? withoutMoney(row.draft) : row.draft;
+  const draft = isForeign ? withoutMoney(row.draft!) : row.draft;
   const guess = inUse || draft === undefined ? undefined : guessCostLine(draft, costLines);
   return {
     sheet: "costs",

@@ -1,12 +1,35 @@
 import { splitUnit } from "./cost-amount.ts";
 import type { CostRow } from "./read-measured.ts";
 
+const wattsOf: Readonly<Record<string, number>> = {
+  "": 1,
+  w: 1,
+  watt: 1,
+  watts: 1,
+  kw: 1000,
+  kilowatt: 1000,
+  kilowatts: 1000,
+};
+
+function readWatts(row: CostRow): number | undefined {
+  const { number, unit } = splitUnit(row.text("watts"));
+  const typed = row.within("watts", row.quantity("watts", number, "number"), { least: 0 }, "the power drawn");
+  const inHeader = wattsOf[row.headerUnit("watts").toLowerCase()] ?? 1;
+  const factor = unit === "" ? inHeader : wattsOf[unit.toLowerCase()];
+  if (typed === undefined) return undefined;
+  if (factor !== undefined) return typed * factor;
+  return row.say("watts", {
+    rule: "unknown-unit",
+    reason: "the unit of the power drawn is none of power",
+    expected: "a power in W or kW, such as 1500 or 1.5 kW",
+    action: "Type the power in W",
+  });
+}
+
 /** Where watts, hours and duty are given, the kWh of one use; otherwise undefined. */
 export function readEnergy(row: CostRow): { watts: number; hours: number; duty: number; kWh: number } | undefined {
   if (!row.has("watts")) return undefined;
-  const { number, unit } = splitUnit(row.text("watts"));
-  const typed = row.within("watts", row.quantity("watts", number, "number"), { least: 0 }, "the power drawn");
-  const watts = typed === undefined ? undefined : /^kw$/i.test(unit || row.headerUnit("watts")) ? typed * 1000 : typed;
+  const watts = readWatts(row);
   if (!row.has("hours")) {
     if (row.has("amount")) return undefined;
     return row.say("hours", {

@@ -29,7 +29,8 @@ export function readMeasured(
     );
   const whole = isOne ? `1 ${typedText}` : typedText;
   // "2 x 12.5 kg" is a pack of two bags
-  const [, times = "1", text = ""] = /^(?:(\d{1,3})\s*[x×*]\s*(?=\d))?(.*)$/isu.exec(whole) ?? [];
+  const [several = "", times = "1"] = /^(\d{1,3})\s*[x×*]\s*(?=\d)/iu.exec(whole) ?? [];
+  const text = whole.slice(several.length);
   const { number, unit } = splitUnit(text);
   const typed = [unit, row.text(unitKey), row.headerUnit(key)].find((some) => some !== "") ?? "";
   const range: NumberRange = { least: 0, above: key === "pack_size" };
@@ -42,8 +43,10 @@ export function readMeasured(
   }
   const measure = typed === "" ? fallback : costMeasure(typed, cupMillilitres);
   if (measure === undefined) {
-    const rule = typed === "" ? "missing-unit" : "unknown-unit";
-    const reason = typed === "" ? `${what} has no unit` : `the unit of ${what} is none that is known`;
+    const [rule, reason] =
+      typed === ""
+        ? ["missing-unit", `${what} has no unit`]
+        : ["unknown-unit", `the unit of ${what} is none that is known`];
     return row.say(unit === "" && row.has(unitKey) ? unitKey : key, {
       rule,
       reason,
@@ -51,7 +54,7 @@ export function readMeasured(
       action: "Type the unit",
     });
   }
-  const inColumn = unit === "" ? undefined : costMeasure(row.text(unitKey), cupMillilitres);
+  const inColumn = costMeasure(row.text(unitKey), cupMillilitres);
   if (inColumn !== undefined && inColumn.unit !== measure.unit) {
     return row.say(key, {
       rule: "two-units",

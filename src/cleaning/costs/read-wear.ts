@@ -1,4 +1,5 @@
 import type { CostKind, CostLine } from "../../records/cost-line.ts";
+import { known } from "../../records/known.ts";
 import type { CostColumn, CostRow } from "./read-measured.ts";
 
 type Wear = Pick<CostLine, "uses" | "lifeYears" | "usesPerYear" | "salvage" | "breakage">;
@@ -27,7 +28,7 @@ export function readWear(row: CostRow, kind: CostKind | undefined, packPrice: nu
     });
   }
   const salvage = row.has("salvage") ? row.money("salvage", "the money recovered") : undefined;
-  if (salvage !== undefined && packPrice !== undefined && salvage > packPrice) {
+  if ((salvage ?? 0) > (packPrice ?? Number.POSITIVE_INFINITY)) {
     row.say("salvage", {
       rule: "salvage-above-price",
       reason: "what is recovered at the end is more than the thing cost",
@@ -46,11 +47,5 @@ export function readWear(row: CostRow, kind: CostKind | undefined, packPrice: nu
       action: "Correct the share, or make the line a consumable",
     });
   }
-  return {
-    ...(uses === undefined ? {} : { uses }),
-    ...(lifeYears === undefined ? {} : { lifeYears }),
-    ...(usesPerYear === undefined ? {} : { usesPerYear }),
-    ...(salvage === undefined ? {} : { salvage }),
-    ...(breakage === undefined ? {} : { breakage }),
-  };
+  return known({ uses, lifeYears, usesPerYear, salvage, breakage });
 }

@@ -7,16 +7,16 @@ const weight = wordChoice<"fresh" | "dried">({
   dried: "dry|dried mushrooms|dry weight|dried weight|dry g|dry grams|dried grams",
 });
 
-const counted = /^(\d+(?:[.,]\d+)?)\s*(?:x|×|\*)\s*(.+)$/iu;
-const countedBehind = /^(.+?)\s*(?:x|×|\*)\s*(\d+(?:[.,]\d+)?)$/iu;
+const counted = /^(\d+(?:[.,]\d+)?)\s*[x×*]\s*(.+)/iu;
+const countedBehind = /(.+?)\s*[x×*]\s*(\d+(?:[.,]\d+)?)$/iu;
 
 /** "2 x filter bag" is two of the line filter bag; a name alone is one. */
 function partOf(text: string): ProductPart {
+  const part = (name: string, count: string): ProductPart => ({ name, count: Number(count.replace(",", ".")) });
   const before = counted.exec(text);
-  const behind = before === null ? countedBehind.exec(text) : null;
-  const [count, name] =
-    before !== null ? [before[1]!, before[2]!] : behind !== null ? [behind[2]!, behind[1]!] : ["1", text];
-  return { name: name.trim(), count: Number(count.replace(",", ".")) };
+  if (before !== null) return part(before[2]!, before[1]!);
+  const behind = countedBehind.exec(text);
+  return behind === null ? part(text, "1") : part(behind[1]!, behind[2]!);
 }
 
 /**
@@ -44,10 +44,10 @@ export function readMadeOf(row: ProductRow, form: ProductForm | undefined): Made
     .map((piece) => piece.trim())
     .filter((piece) => piece !== "")
     .map(partOf);
-  if (parts.length === 0 || parts.some(({ name, count }) => name === "" || !(count > 0))) {
+  if (parts.length === 0 || parts.some(({ count }) => count === 0)) {
     return row.say("made_of", {
       rule: "not-made-of",
-      reason: "a part has no name, or there are none of it",
+      reason: "no part is named, or there are none of one",
       expected: "names of cost lines and products, such as culture jar; 2 x label",
       action: "Correct the parts",
     });

@@ -8,15 +8,11 @@ import type { RowCells } from "../side-sheets/row-cells.ts";
 export function readPriceEndings<K extends string>(row: RowCells<K>, key: K, decimals: number): number[] {
   const text = row.text(key);
   const endings: number[] = [];
-  for (const part of text
-    .split(/[;|/&]|,\s+|\s+(?:and|or)\s+|\s+/)
-    .map((piece) => piece.trim())
-    .filter((piece) => piece !== "")) {
+  for (const part of text.split(/[;|/&\s]|,(?=\s)|and|or/i).filter((piece) => piece !== "")) {
     const plain = part.replace(/^[a-z_*#…]+(?=[.,]\d)/i, "").replace(",", ".");
     const value = /^\d*\.?\d+$/.test(plain) ? Number(plain) : Number.NaN;
-    const isWhole = /^\d+$/.test(plain);
-    const ending = isWhole ? value / 10 ** decimals : value;
-    if (Number.isNaN(ending) || ending < 0 || ending >= 1) {
+    const ending = /^\d+$/.test(plain) ? value / 10 ** decimals : value;
+    if (!(ending < 1)) {
       row.say(key, {
         rule: "not-a-price-ending",
         reason: "a price ending is what is typed behind the decimal mark",

@@ -1,3 +1,4 @@
+import { known } from "../../records/known.ts";
 import type { FeeBase, MadeOf, Product, ProductForm } from "../../records/product.ts";
 import type { Settings } from "../../records/setting.ts";
 import { withMoneyWords } from "../../records/words/languages.ts";
@@ -37,16 +38,10 @@ function readGrams(row: ProductRow, { massUnit }: Settings, madeOf: MadeOf | und
       action: "Type the weight",
     });
   }
-  const header = row.headerUnit("grams");
+  const inHeader = unitNamed(row.headerUnit("grams"), "mass")?.name;
   const isCanonical = row.headerText("grams").trim().toLowerCase().startsWith("g");
-  const stated =
-    header !== "" && unitNamed(header, "mass") !== undefined
-      ? unitNamed(header, "mass")!.name
-      : isCanonical
-        ? "g"
-        : massUnit;
   const grams = row.quantity("grams", row.text("grams"), "mass", {
-    bareUnit: stated,
+    bareUnit: inHeader ?? (isCanonical ? "g" : massUnit),
     bareUnitReason: "the header or the settings say so",
   });
   return row.within("grams", grams, { least: 0, above: typeof madeOf !== "object" }, "the weight of one unit");
@@ -80,7 +75,7 @@ function readLoss(row: ProductRow): number | undefined {
 function readTerms(row: ProductRow) {
   const taxRate = shareOf(row, "tax_pct", "the tax rate");
   const included = row.has("tax_included") ? readWord(row, "tax_included", yesOrNo) : "no";
-  if (!row.has("tax_included") && taxRate !== undefined && taxRate > 0) {
+  if (!row.has("tax_included") && (taxRate ?? 0) > 0) {
     row.say("tax_included", {
       rule: "missing",
       reason: "there is a tax rate, and nothing says whether the price includes it",
@@ -112,10 +107,7 @@ function readPlans(row: ProductRow): Partial<Product> {
   const maxUnitsPerMonth = units("max_units_month", "the most units");
   const quantityDiscounts = readQuantityDiscounts(row);
   return {
-    ...(targetMargin === undefined ? {} : { targetMargin }),
-    ...(currentPrice === undefined ? {} : { currentPrice }),
-    ...(expectedUnitsPerMonth === undefined ? {} : { expectedUnitsPerMonth }),
-    ...(maxUnitsPerMonth === undefined ? {} : { maxUnitsPerMonth }),
+    ...known({ targetMargin, currentPrice, expectedUnitsPerMonth, maxUnitsPerMonth }),
     ...(quantityDiscounts.length === 0 ? {} : { quantityDiscounts }),
   };
 }
@@ -139,7 +131,7 @@ function readGrade(row: ProductRow): Pick<Product, "grade" | "gradeShare"> {
     { least: 0, above: true },
     "the grade's share",
   );
-  return { grade, ...(gradeShare === undefined ? {} : { gradeShare }) };
+  return known({ grade, gradeShare });
 }
 
 type Read<T> = { [K in keyof T]: Exclude<T[K], undefined> };
@@ -147,7 +139,7 @@ type Read<T> = { [K in keyof T]: Exclude<T[K], undefined> };
 const isRead = <T extends object>(parts: T): parts is T & Read<T> =>
   Object.values(parts).every((part) => part !== undefined);
 
-/** Reads one row of products.csv; no product once anything in it is wrong. */
+/** Reads one row of products.csv; no product where something it cannot do without is missing. */
 export function readProductRow(
   row: ProductRow,
   settings: Settings,
@@ -174,19 +166,18 @@ export function readProductRow(
   const plans = readPlans(row);
   const priceEndings = readPriceEndings(row, "price_endings", settings.currencyDecimals);
   const note = row.text("note");
-  const record =
-    row.failed || !isRead(needed)
-      ? undefined
-      : {
-          ...(needed as Read<typeof needed>),
-          product,
-          channel: row.text("channel"),
-          ...(madeOf === undefined ? {} : { madeOf }),
-          ...grade,
-          ...plans,
-          priceEndings,
-          ...(note === "" ? {} : { note }),
-          source: { file: row.file, row: row.row },
-        };
+  const record = !isRead(needed)
+    ? undefined
+    : {
+        ...needed,
+        product,
+        channel: row.text("channel"),
+        ...known({ madeOf }),
+        ...grade,
+        ...plans,
+        priceEndings,
+        ...(note === "" ? {} : { note }),
+        source: { file: row.file, row: row.row },
+      };
   return { record, draft: { product } };
 }

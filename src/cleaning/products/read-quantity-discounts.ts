@@ -3,7 +3,7 @@ import type { ProductRow } from "./product-columns.ts";
 
 const piecesOf = (text: string): string[] =>
   text
-    .split(/[;|\n]|,\s+/)
+    .split(/[;|\n]|,\s/)
     .map((piece) => piece.trim())
     .filter((piece) => piece !== "");
 
@@ -37,7 +37,16 @@ export function readQuantityDiscounts(row: ProductRow): QuantityDiscount[] {
       { least: 0, most: 0.99 },
       "the discount",
     );
-    return from === undefined || discount === undefined ? [] : [{ from, discount }];
+    if (from !== undefined && discount !== undefined) return [{ from, discount }];
+    // one that says that it is not known
+    if (!row.failed)
+      row.say("quantity_discount_pct", {
+        rule: "step-not-known",
+        reason: "a quantity or its discount is not known",
+        expected: "a quantity and a discount for each step",
+        action: "Type both, or take the step out",
+      });
+    return [];
   });
   return steps.sort((a, b) => a.from - b.from);
 }

@@ -15,6 +15,21 @@ test.each([
   ["kWh", { unit: "kWh", factor: 1 }],
   ["week", { unit: "day", factor: 7 }],
   ["Pcs.", { unit: "each", factor: 1 }],
+  [" man-hours ", { unit: "hour", factor: 1 }],
+  ["fl.  oz", { unit: "mL", factor: 29.5735295625 }],
+  ["dozen", { unit: "each", factor: 12 }],
+  ["seconds", { unit: "hour", factor: 1 / 3600 }],
+  ["Wh", { unit: "kWh", factor: 0.001 }],
+  ["MWh", { unit: "kWh", factor: 1000 }],
+  ["Monate", { unit: "month", factor: 1 }],
+  ["year", { unit: "month", factor: 12 }],
+  ["quarterly", { unit: "month", factor: 3 }],
+  ["tray-day", { unit: "day", factor: 1 }],
+  ["g", { unit: "g", factor: 1 }],
+  ["syringes", { unit: "each", factor: 1 }],
+  ["seringues", { unit: "each", factor: 1 }],
+  // a "#" may be a count or pounds
+  ["#", undefined],
   ["smidgen", undefined],
   ["", undefined],
 ])("measure of %s", (text, expected) => {
@@ -30,6 +45,16 @@ test.each([
   ["50 bags", "50", "bags"],
   ["50 %", "50 %", ""],
   ["2 of each", "2", "each"],
+  ["2 of  each", "2", "each"],
+  [" 25  kg ", "25", "kg"],
+  ["25kg", "25", "kg"],
+  ["25.kg", "25", "kg"],
+  ["25, kg", "25", "kg"],
+  ["5 part of it", "5", "part of it"],
+  ["2 offcuts", "2", "offcuts"],
+  ["10 boxes of 5", "10 boxes of 5", ""],
+  [" kg ", "kg", ""],
+  [" 50 % ", "50 %", ""],
 ])("number and unit of %s", (cell, number, unit) => {
   expect(splitUnit(cell)).toEqual({ number, unit });
 });
