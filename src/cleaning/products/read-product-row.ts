@@ -50,7 +50,7 @@ function readGrams(row: ProductRow, { massUnit }: Settings, madeOf: MadeOf | und
 function readMinutes(row: ProductRow): number | undefined {
   const text = row.text("minutes");
   if (text === "") return 0;
-  const isBare = !/\p{L}|:/u.test(text);
+  const isBare = !/\p{L}/u.test(text);
   const value = isBare ? row.quantity("minutes", text, "number") : row.quantity("minutes", text, "hours");
   const minutes = value === undefined || isBare ? value : Number((value * 60).toPrecision(12));
   return row.within("minutes", minutes, { least: 0 }, "the minutes of work");

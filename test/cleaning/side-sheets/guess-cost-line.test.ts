@@ -25,6 +25,7 @@ test("a missing price is that of the latest line of the same thing before it", (
   expect(price(dated, { fromDate: "2026-01-15" })?.guess.packPrice).toBe(1);
   // all others are later: the last of them
   expect(price([dated[2]!, dated[0]!], { fromDate: "2026-01-15" })?.guess.packPrice).toBe(3);
+  expect(price([bran(4, "2026-04-01"), dated[2]!, dated[0]!], { fromDate: "2026-01-15" })?.guess.packPrice).toBe(4);
   expect(price([bran(1, undefined, { item: "straw" })])).toBeUndefined();
   expect(price([bran(1, undefined, { per: "cook" })])).toBeUndefined();
   expect(price([], {})).toBeUndefined();
@@ -57,6 +58,8 @@ test("a kind that is not known is reusable where the row says how long it lasts;
   expect(kind({})).toMatchObject({ guess: { kind: "consumable" }, guessedFrom: "the rest of its row" });
   expect(kind({ uses: 20 })?.guess.kind).toBe("reusable");
   expect(kind({ lifeYears: 5 })?.guess.kind).toBe("reusable");
+  expect(kind({ uses: 20, salvage: 10 })?.guessedFrom).toBe("the rest of its row and nothing recovered at its end");
+  expect(guessCostLine({ ...bran(9), item: "" }, [])).toBeUndefined();
   expect(guessCostLine(noKind, [bran(1, undefined, { kind: "ingredient" })])).toMatchObject({
     guess: { kind: "ingredient", packPrice: 9 },
     guessedFrom: "its other line in the book, row 1",
