@@ -34,10 +34,12 @@ const unitOf = (header: string): "" | "C" | "F" => {
 function chamberIn(header: string): string | undefined {
   const rest = header
     .replace(/[([].*?[)\]]/g, " ")
-    .replace(/°\s?[cf]\b/gi, " ")
-    .replace(/\b(?:temp(?:erature)?s?|celsius|fahrenheit|deg(?:rees)?|reading|value|air|in|of|the)\b\.?/gi, " ")
-    .replace(/(?:^|[\s_,/])[cf]\s*$/i, " ")
-    .replace(/[_,:;-]+/g, " ")
+    .replace(/[_,:;/-]/g, " ")
+    .replace(
+      /°\s?[cf]\b|\b(?:temp(?:erature)?s?|celsius|fahrenheit|deg(?:rees)?|reading|value|air|in|of|the)\b\.?/gi,
+      " ",
+    )
+    .replace(/(?:^|\s)[cf]\s*$/i, " ")
     .replace(/\s+/g, " ")
     .trim();
   return rest === "" || /^#?\d$/.test(rest) ? undefined : rest;
