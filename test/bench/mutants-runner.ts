@@ -1,5 +1,6 @@
 import { appendFileSync } from "node:fs";
 import { relative } from "node:path";
+import { Script } from "node:vm";
 import { type RunnerTestCase, TestRunner } from "vitest";
 
 /** What the switches in the changed sources look at (StrykerJS, instrumenter package): which fault is on, and who came by. */
@@ -13,6 +14,9 @@ interface Switches {
 
 /** Tests that take longer wait until the others have been tried; seconds of this process. */
 const patience = 0.15;
+/** A call that goes on this much longer than the test itself does not end. */
+const longestTimes = 20;
+const longestExtra = 5;
 const secondsUsed = (): number => {
   const { user, system } = process.cpuUsage();
   return (user + system) / 1e6;
@@ -30,8 +34,12 @@ interface State {
   switches: Switches;
   /** faults that no test has noticed yet */
   waiting: Set<string>;
+  run?: () => unknown;
   told: Set<string>;
 }
+
+/** What a test is run by, so that a loop without an end can be broken off. */
+const inTime = new Script("faultState.run()");
 
 // a worker's files share what is found: the tests of one file need not look at what another has noticed
 const shared = globalThis as typeof globalThis & { __stryker__?: Switches; faultState?: State };
@@ -71,16 +79,17 @@ export default class FaultRunner extends TestRunner {
     switches.currentTestId = test.id;
     const start = secondsUsed();
     await run();
-    const isSlow = secondsUsed() - start > patience && process.env.GRAMWRIGHT_FAULT_SLOW !== "1";
+    const seconds = secondsUsed() - start;
+    const isSlow = seconds > patience && process.env.GRAMWRIGHT_FAULT_SLOW !== "1";
     const met = switches.mutantCoverage?.perTest[test.id] ?? {};
     switches.currentTestId = "with a fault on";
     for (const [id, times] of Object.entries(met)) {
       if (!waiting.has(id)) continue;
       tell(this.state, isSlow ? { id, leftFor: file } : { id, reachedBy: file });
       if (isSlow) continue;
-      const noticed = await this.notices(run, id, times);
+      const noticed = await this.notices(run, id, times, seconds);
       if (noticed === undefined) continue;
-      if ((await this.notices(run, undefined, times)) !== undefined) {
+      if ((await this.notices(run, undefined, times, seconds)) !== undefined) {
         // what it left behind fails the test without it: it is looked at in a run of its own
         tell(this.state, { spoiled: `${file} > ${test.name}` });
         continue;
@@ -96,14 +105,17 @@ export default class FaultRunner extends TestRunner {
     run: () => unknown,
     id: string | undefined,
     times: number,
+    seconds: number,
   ): Promise<"failed" | "endless" | undefined> {
     const { switches } = this.state;
     Object.assign(switches, { activeMutant: id, hitCount: 0, hitLimit: 1000 + 100 * times });
     try {
-      await run();
+      this.state.run = run;
+      await inTime.runInThisContext({ timeout: Math.ceil(1000 * (longestExtra + longestTimes * seconds)) });
       return undefined;
-    } catch {
-      return switches.hitCount! > switches.hitLimit! ? "endless" : "failed";
+    } catch (error) {
+      const broken = (error as { code?: unknown } | undefined)?.code === "ERR_SCRIPT_EXECUTION_TIMEOUT";
+      return broken || switches.hitCount! > switches.hitLimit! ? "endless" : "failed";
     } finally {
       Object.assign(switches, { activeMutant: undefined, hitCount: undefined });
     }
