@@ -73,6 +73,13 @@ describe("titles over rows say what they say", () => {
     expect(found).toEqual([says[0], says[0], says[1], says[1]]);
   });
 
+  test("under this program's own names for the columns too", async () => {
+    const book = await harvestOf(
+      rows("tray_id,inoculum_ml,fresh_g,outcome", "Batch A,,,", "T1,5,205,good", "T2,10,,", "Batch B,,,", "T3,5,,"),
+    );
+    expect(book.trays.map(({ trayId, batch }) => `${trayId} ${batch}`)).toEqual(["T1 A", "T2 A", "T3 B"]);
+  });
+
   test("alone in a column of its own name", async () => {
     const book = await harvestOf(
       rows("Batch,Tray,LC ml,Fresh g", "A,,,", ",T1,5,205", ",T2,10,198", "B,,,", ",T3,5,231", ",T4,10,226"),

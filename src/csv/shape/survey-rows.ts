@@ -80,8 +80,7 @@ class RowSurvey {
     this.named = header.names.length;
     this.widest = this.named;
     this.isTidy = words?.isTidy(header.names.filter((name) => name !== "")) ?? false;
-    this.lone =
-      words === undefined || this.named < 2 || this.isTidy ? undefined : new LoneRows(columns, words, header.names);
+    this.lone = words === undefined || this.named < 2 ? undefined : new LoneRows(columns, words, header.names);
     this.suspects = new SuspectRows(columns, mostEntries);
     this.sums = new SummaryRows(columns, settings.summaryRows !== "keep", words !== undefined);
     this.fill = new FillSurvey(columns.sorts, columns.tray, columns.flush);
