@@ -20,7 +20,7 @@ export const monthFactor: Factor = {
 export function costTable(trial: Trial, costs: TrayCosts, factor: Factor): Table | undefined {
   const { arms } = armsOf(trial.trays, factor);
   if (arms.length < 2) return undefined;
-  const accounts = new Map(accountsBy(costs, "full", factor.level).map(({ key, account }) => [key, account]));
+  const groups = new Map(accountsBy(costs, "full", factor.level).map((group) => [group.key, group]));
   const gram = (account: CostAccount, kind: GramKind) => {
     const cost = account.perGram[kind];
     return cost.kind === "cannot-tell" ? null : cost.withAllLosses;
@@ -38,9 +38,10 @@ export function costTable(trial: Trial, costs: TrayCosts, factor: Factor): Table
       { label: "good fresh gram", unit: "money/g" },
     ],
     rows: arms.map(({ level, value }) => {
-      const account = accounts.get(level);
+      const { account, lost = 0, costOfLost = 0 } = groups.get(level) ?? {};
       const name = factor.unit === "" ? level : (value ?? level);
-      if (account === undefined || account.kind === "cannot-tell") return [name, 0, 0, null, null, null, null, null];
+      if (account === undefined || account.kind === "cannot-tell")
+        return [name, lost, 0, lost === 0 ? null : costOfLost / lost, null, null, null, null];
       const { loss } = account;
       return [
         name,

@@ -31,6 +31,27 @@ test("at one moisture: 90 g at 20 % is 80 g at 10 %, so the gram costs 90/80 as 
   assertClose(cost("dry matter without any water"), 9 / 72, 1e-12);
 });
 
+test("a dose that lost every tray stands with its trays and what they cost; by hand", () => {
+  const trays = [
+    tray({ inoculumMillilitres: 3, dryGrams: 30 }),
+    tray({ inoculumMillilitres: 9, outcome: "contaminated" }),
+    tray({ inoculumMillilitres: 9, outcome: "contaminated" }),
+    tray({ inoculumMillilitres: 12, outcome: "growing" }),
+  ];
+  const outcome = answerOf(
+    whatDoesAGoodGramCost.run(
+      moneyTrial(trays, [line({ item: "all", packPrice: 9 })], [], { recoveredPerLostTray: 2 }),
+    ),
+  );
+  const row = (dose: number) =>
+    ["finished", "good", "cost of a started tray", "cost of a good tray", "good dry gram"].map((column) =>
+      cellOf(outcome, "What trays and grams cost, by inoculum", dose, column),
+    );
+  expect(row(3)).toEqual([1, 1, 9, 9, 0.3]);
+  expect(row(9)).toEqual([2, 0, 7, null, null]);
+  expect(row(12)).toEqual([0, 0, null, null, null]);
+});
+
 test("the demo book: money adds up, months and grades have rows, both intervals hold the value", async () => {
   const outcome = answerOf(whatDoesAGoodGramCost.run(await demoMoneyTrial()));
   const sheet = outcome.tables.find(({ caption }) => caption.startsWith("Cost sheet"))!;

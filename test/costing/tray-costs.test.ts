@@ -100,12 +100,37 @@ test("shared over the trays that were not lost, when that is the rule", () => {
   expect([...costs.totals]).toEqual([6, 0, 6]);
 });
 
-test("a tray without a load carries its share of a full one, and the log says so", () => {
+test("a tray without load and day carries its share of a full one, and the log says so", () => {
   const costs = cost([tray()], [line({ item: "power", per: "load", packPrice: 24 })], settings({ traysPerLoad: 12 }));
   expect(costs.totals[0]).toBe(2);
   expect(costs.issues).toMatchObject([
-    { rule: "cost-full-load-assumed", severity: "note", setting: "trays_per_load", row: 2 },
+    { rule: "cost-load-assumed", severity: "note", setting: "trays_per_load", row: 2 },
   ]);
+});
+
+// common practice, no source: what is cooked on another day takes a run of its own, full or not
+test.each([
+  ["3 of 12 places: one run for each of two days", 12, [3, 3], [8, 8]],
+  ["12 of 12: one run", 12, [12], [2]],
+  ["14 of 12: two runs", 12, [14], [48 / 14]],
+  ["5 and 12 of 6: one run and two", 6, [5, 12], [24 / 5, 4]],
+])("where no load is recorded, %s", (_, traysPerLoad, cooks, each) => {
+  const trays = cooks.flatMap((count, day) =>
+    Array.from({ length: count }, () => tray({ batch: `C${day}`, inoculatedOn: `2026-03-0${1 + day}` })),
+  );
+  const costs = cost(trays, [line({ item: "power", per: "load", packPrice: 24 })], settings({ traysPerLoad }));
+  const expected = cooks.flatMap((count, day) => Array<number>(count).fill(each[day]!));
+  costs.totals.forEach((total, index) => {
+    assertClose(total, expected[index]!, 1e-12);
+  });
+  expect(costs.issues).toMatchObject([{ rule: "cost-load-assumed", severity: "note", setting: "trays_per_load" }]);
+});
+
+test("a cook spread over two days, or two cooks of one day, went through the cooker once", () => {
+  const power = [line({ item: "power", per: "load", packPrice: 24 })];
+  const on = (batch: string, day: number) => tray({ batch, inoculatedOn: `2026-03-0${day}` });
+  expect(totals([on("A", 1), on("A", 2)], power, settings({ traysPerLoad: 12 }))).toEqual([12, 12]);
+  expect(totals([on("A", 1), on("B", 1)], power, settings({ traysPerLoad: 12 }))).toEqual([12, 12]);
 });
 
 test("load names used again in every cook are different loads", () => {

@@ -12,8 +12,17 @@ export interface CostedTrays {
   settings: Readonly<Settings>;
   /** which trays of a cook or load share its cost: every started one, or those not lost */
   sharedOver: "started" | "not lost";
-  /** name of the load each tray went through, kept apart by cook where names repeat; undefined when not recorded */
-  loads: ReadonlyArray<string | undefined>;
+  /** the loads each tray shared; undefined when not known */
+  loads: ReadonlyArray<SharedLoads | undefined>;
+}
+
+/** Trays that went through the steriliser together. */
+export interface SharedLoads {
+  name: string;
+  /** how many runs they took */
+  runs: number;
+  /** counted from the day, since no load is recorded */
+  isAssumed: boolean;
 }
 
 /** Why a line could not be counted for some trays. */
@@ -57,6 +66,42 @@ export function loadNames(trays: ReadonlyArray<Tray>, traysPerLoad: number): (st
     const { trays: held, cooks } = counts.get(load)!;
     return held > traysPerLoad && cooks.size > 1 ? JSON.stringify([batch ?? "", load]) : load;
   });
+}
+
+/** First day each cook was inoculated on: a cook spread over two days went through the steriliser once. */
+function daysOfCooks(trays: ReadonlyArray<Tray>): Map<string, string> {
+  const first = new Map<string, string>();
+  for (const { batch, inoculatedOn } of trays) {
+    if (batch === undefined || inoculatedOn === undefined) continue;
+    const day = first.get(batch);
+    if (day === undefined || inoculatedOn < day) first.set(batch, inoculatedOn);
+  }
+  return first;
+}
+
+/**
+ * The loads of each tray: the one recorded; where none is, as many as the trays of its day fill, the last one perhaps not
+ * full, since what is cooked on another day takes a run of its own. Common practice, no source.
+ * @returns undefined for a tray without load and day
+ */
+export function sharedLoads(trays: ReadonlyArray<Tray>, traysPerLoad: number): (SharedLoads | undefined)[] {
+  const names = loadNames(trays, traysPerLoad);
+  const daysOf = daysOfCooks(trays);
+  const groups = new Map<string, SharedLoads & { trays: number }>();
+  const found = trays.map(({ batch, inoculatedOn, traysInPool }, index) => {
+    const recorded = names[index];
+    const day = daysOf.get(batch ?? "") ?? inoculatedOn;
+    const name = recorded ?? (day === undefined ? undefined : `loads of ${day}`);
+    if (name === undefined) return undefined;
+    const isAssumed = recorded === undefined;
+    const key = isAssumed ? name : `load ${name}`;
+    const group = groups.get(key) ?? { name: key, runs: 1, isAssumed, trays: 0 };
+    groups.set(key, group);
+    group.trays += traysInPool;
+    return group;
+  });
+  for (const group of groups.values()) if (group.isAssumed) group.runs = Math.ceil(group.trays / traysPerLoad);
+  return found;
 }
 
 /** Shares one use over the trays of each group that the line is for. */
@@ -144,13 +189,32 @@ const typicalDays: Shortfall = {
   expected: "fruiting_on, and harvested_on also for lost trays",
 };
 
-const fullLoad: Shortfall = {
-  rule: "cost-full-load-assumed",
+const loadAssumed = (reason: string): Shortfall => ({
+  rule: "cost-load-assumed",
   severity: "note",
-  reason: "the cooker load is not recorded, so the tray carries its share of a full load",
+  reason: `the cooker load is not recorded, so ${reason}`,
   expected: "load",
   setting: "trays_per_load",
-};
+});
+const fullLoad = loadAssumed("the tray carries its share of a full load");
+const loadsOfDay = loadAssumed("the trays of a day share as many loads as they fill, the last one not always full");
+
+/** Shares of the loads a tray went through; of a full one where neither load nor day is known. */
+function perLoad(costed: CostedTrays, line: CostLine): CostDriverQuantity {
+  const { trays, loads, settings } = costed;
+  const ofOne = sharedIn(
+    costed,
+    line,
+    (index) => loads[index]?.name,
+    (index) => ({ quantity: trays[index]!.traysInPool / settings.traysPerLoad, shortfall: fullLoad }),
+  );
+  return (index) => {
+    const share = ofOne(index);
+    const load = loads[index];
+    if (typeof share !== "number" || load === undefined || !load.isAssumed || share === 0) return share;
+    return { quantity: share * load.runs, shortfall: loadsOfDay };
+  };
+}
 
 /**
  * How much of a cost line each tray took, by the line's base. Monthly lines have their own rule, and lines per
@@ -187,12 +251,7 @@ export function costDriverQuantity(costed: CostedTrays, line: CostLine): CostDri
         () => notRecorded("the cook", "batch"),
       );
     case "load":
-      return sharedIn(
-        costed,
-        line,
-        (index) => costed.loads[index],
-        (index) => ({ quantity: trays[index]!.traysInPool / settings.traysPerLoad, shortfall: fullLoad }),
-      );
+      return perLoad(costed, line);
     case "shelf day":
       return each(({ traysInPool }, index) => {
         const days = daysCharged(lives[index]!, stage);

@@ -221,6 +221,9 @@ function accountOf(
 export interface GroupAccount {
   key: string;
   trays: number;
+  /** lost trays, and what they cost net of what was recovered: all there is to say of a group that lost every tray */
+  lost: number;
+  costOfLost: number;
   account: CostAccount | CannotTell;
 }
 
@@ -245,9 +248,15 @@ export function accountsBy(
     members.push(index);
   });
   const [totals, toHarvest] = [scopedTotals(costs, scope), scopedTotals(costs, scope, "harvest")];
-  return [...groups].map(([key, members]) => ({
-    key,
-    trays: poolSum(costs, members),
-    account: accountOf(costs, scope, members, totals, toHarvest),
-  }));
+  return [...groups].map(([key, members]) => {
+    const gone = indicesOf(costs, isLost, members);
+    const lost = poolSum(costs, gone);
+    return {
+      key,
+      trays: poolSum(costs, members),
+      lost,
+      costOfLost: compensatedSumOver(gone, (index) => totals[index]!) - costs.settings.recoveredPerLostTray * lost,
+      account: accountOf(costs, scope, members, totals, toHarvest),
+    };
+  });
 }

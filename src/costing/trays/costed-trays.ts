@@ -6,7 +6,7 @@ import {
   type CostDriverQuantity,
   type CostedTrays,
   costDriverQuantity,
-  loadNames,
+  sharedLoads,
 } from "../lines/cost-driver-quantity.ts";
 import { type TrayLife, trayLives } from "./tray-life.ts";
 
@@ -30,7 +30,7 @@ export const costedTrays = (
     lives: livesOnce(trays, settings, memo),
     settings,
     sharedOver,
-    loads: loadNames(trays, settings.traysPerLoad),
+    loads: sharedLoads(trays, settings.traysPerLoad),
   }));
 
 /** books with more trays work out every quantity when it is asked for: keeping them all would take too much memory */
