@@ -2,6 +2,7 @@ import type { Trial } from "../../src/analysis.ts";
 import type { CannotTell } from "../../src/costing/cannot-tell.ts";
 import { earningsAt, priceForMargin, termsOf } from "../../src/costing/products/price.ts";
 import type { PricedProduct, PriceEarnings } from "../../src/costing/products/price-list.ts";
+import { roundUpToEnding } from "../../src/costing/products/round-up-to-ending.ts";
 import { type CostAccount, costAccount } from "../../src/costing/trays/cost-account.ts";
 import type { Product } from "../../src/records/product.ts";
 import { type BookPrices, pricesWithGuesses } from "../costs/book-prices.ts";
@@ -24,7 +25,7 @@ export interface PricedOutlook {
   product: Product;
   priced: PricedProduct;
   standing: Standing;
-  /** not rounded; absent where no price covers cost */
+  /** lowest prices that cover cost, each rounded up to the smallest coin; absent where none does */
   breakEven?: Spread;
   /** margin at the current price */
   margin?: Spread;
@@ -104,7 +105,7 @@ export function priceOutlook(trial: Trial, prices: BookPrices): { priced: Priced
     const ends = spread?.low === undefined ? undefined : ([costAt(spread.low), costAt(spread.high)] as const);
     const breakEvenAt = (cost: number): number => {
       const answer: { kind: "price"; price: number } | CannotTell = priceForMargin(cost, termsOf(product), 0);
-      return answer.kind === "price" ? answer.price : 0;
+      return answer.kind === "price" ? roundUpToEnding(answer.price, [], trial.settings.currencyDecimals) : 0;
     };
     const now = "price" in current ? current : undefined;
     const marginAt = (cost: number): number => earningsAt(now!.price, cost, termsOf(product)).margin;
@@ -116,7 +117,7 @@ export function priceOutlook(trial: Trial, prices: BookPrices): { priced: Priced
       ...(breakEven.kind === "listed"
         ? {
             breakEven: {
-              value: breakEven.exact,
+              value: breakEven.shown,
               ...(ends === undefined ? {} : { low: breakEvenAt(ends[0]), high: breakEvenAt(ends[1]) }),
             },
           }
