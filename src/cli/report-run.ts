@@ -9,6 +9,7 @@ import {
   type RunComparison,
   type RunSnapshot,
   snapshotOf,
+  snapshotText,
 } from "../engine/compare-runs.ts";
 import { type BookRun, runBook } from "../engine/run-book.ts";
 import { version } from "../engine/version.ts";
@@ -152,7 +153,7 @@ export async function runReport(path: string, given: string | undefined, options
     });
     await breathe();
     const snapshot = snapshotOf(book, answers);
-    const texts = { report: html, log: issuesCsv(book.issues), answers: `${JSON.stringify(snapshot, null, 1)}\n` };
+    const texts = { report: html, log: issuesCsv(book.issues), answers: snapshotText(snapshot) };
     writeOutputs(
       outputs.map((output) => ({ ...output, text: texts[output.kind] })),
       folder,

@@ -1,7 +1,7 @@
 import { type Fact, type Facts, mostTrays, type RunSnapshot, type SnapshotAnswer } from "./run-snapshot.ts";
 import { runsOfNames } from "./runs-of-names.ts";
 
-export { parseSnapshot, type RunSnapshot, snapshotOf } from "./run-snapshot.ts";
+export { parseSnapshot, type RunSnapshot, snapshotOf, snapshotText } from "./run-snapshot.ts";
 
 /** One thing that is not as it was in the sheets. */
 export interface SheetChange {

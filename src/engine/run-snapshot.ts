@@ -82,7 +82,10 @@ export function snapshotOf(book: Book, answers: ReadonlyArray<AnsweredQuestion>)
   return {
     format: "gramwright run 3",
     book: book.name,
-    answers: asRead(answers.map((answer) => answerData(answer, settings))),
+    answers: answers.map((answer) => {
+      const data = answerData(answer, settings);
+      return { ...data, estimates: asRead(data.estimates) };
+    }),
     seed: settings.seed,
     log: { entries: book.issues.length, errors: book.issues.filter(({ severity }) => severity === "error").length },
     trayCount: trays.length,
@@ -106,6 +109,18 @@ export function snapshotOf(book: Book, answers: ReadonlyArray<AnsweredQuestion>)
     }),
   };
 }
+
+/** A list with one item a line, anything else on one. */
+const linesOf = (value: unknown): string =>
+  Array.isArray(value) && value.length > 0
+    ? `[\n${value.map((item) => JSON.stringify(item)).join(",\n")}\n ]`
+    : JSON.stringify(value);
+
+/** A snapshot as the text of its file: JSON with a line for each answer and each tray. */
+export const snapshotText = (snapshot: RunSnapshot): string =>
+  `{\n${Object.entries(snapshot)
+    .map(([key, value]) => ` ${JSON.stringify(key)}: ${linesOf(value)}`)
+    .join(",\n")}\n}\n`;
 
 /**
  * A snapshot read from the text of its file.
