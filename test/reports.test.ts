@@ -5,7 +5,7 @@ import { expect, test } from "vitest";
 import { issuesCsv } from "../src/cleaning/issues-csv.ts";
 import { readBookFolder } from "../src/cli/read-book-folder.ts";
 import { finishedCooks, readingsWith } from "../src/engine/book-readings.ts";
-import { snapshotOf } from "../src/engine/compare-runs.ts";
+import { snapshotOf, snapshotText } from "../src/engine/compare-runs.ts";
 import { runBook } from "../src/engine/run-book.ts";
 
 const root = fileURLToPath(new URL("..", import.meta.url));
@@ -21,7 +21,7 @@ test("the committed answers and log of the demo book are what its sheets give to
     },
   });
   const howTo = "run npm start and read what moved";
-  const text = `${JSON.stringify(snapshotOf(book, answers), null, 1)}\n`;
+  const text = snapshotText(snapshotOf(book, answers));
   expect(text, howTo).toBe(committed("demo-book-answers.json"));
   expect(issuesCsv(book.issues), howTo).toBe(committed("demo-book-log.csv"));
 });
