@@ -223,9 +223,7 @@ export function parseDate(text: string, { order, epoch }: Readonly<DateConventio
   const three = /^(\d{1,4})\s*[./\s-]\s*(\d{1,2})\s*[./\s-]\s*'?(\d{1,4})\.?$/.exec(rest);
   if (three !== null) return threeNumbers(three[1]!, three[2]!, three[3]!, typed, order, /^\d+-\d+-\d/.test(rest));
   const compact = /^((?:19|20)\d{2})(\d{2})(\d{2})$/.exec(rest);
-  if (compact !== null && isRealDay(Number(compact[1]), Number(compact[2]), Number(compact[3]))) {
-    return threeNumbers(compact[1]!, compact[2]!, compact[3]!, typed, order);
-  }
+  if (compact !== null) return threeNumbers(compact[1]!, compact[2]!, compact[3]!, typed, order);
   const days = /^\d{5}(?:[.,]\d+)?$/.test(rest) ? Number(rest.replace(",", ".")) : 0;
   if (days >= 29_221 && days < 73_416) return dayCount(days, typed, epoch);
   const two = /^(\d{1,2})\s*[./-]\s*(\d{1,2})\.?$/.exec(rest);
