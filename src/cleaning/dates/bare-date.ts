@@ -3,11 +3,11 @@ import { isWeekday, monthNamed } from "./month-names.ts";
 
 /** A date without the day of the week before it; "mar." is a Tuesday only before another month. */
 function withoutWeekday(text: string): string {
-  const named = /^([\p{L}-]{2,})[.,]*\s+(?=.*\d)/u.exec(text);
+  const named = /^([\p{L}-]{2,})[.,]*\s/u.exec(text);
   if (named === null || !isWeekday(named[1]!)) return text;
   const rest = text.slice(named[0].length);
   const isMonth = monthNamed(named[1]!) !== undefined;
-  return isMonth && !rest.split(/[^\p{L}]+/u).some((word) => monthNamed(word) !== undefined) ? text : rest;
+  return isMonth && !rest.split(/[^\p{L}]/u).some((word) => monthNamed(word) !== undefined) ? text : rest;
 }
 
 /** A date without what is typed around it: spaces, a mark for "about", the time of day, the day of the week. */

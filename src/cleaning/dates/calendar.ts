@@ -1,12 +1,12 @@
 const monthDays = [31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
 
-/** Days of a month of the Gregorian calendar; month 1 to 12. */
+/** Days of a month of the Gregorian calendar; 0 of a month that is none of 1 to 12. */
 const daysInMonth = (year: number, month: number): number =>
-  month === 2 && year % 4 === 0 && (year % 100 !== 0 || year % 400 === 0) ? 29 : monthDays[month - 1]!;
+  month === 2 && year % 4 === 0 && (year % 100 !== 0 || year % 400 === 0) ? 29 : (monthDays[month - 1] ?? 0);
 
 /** Whether the day exists in the Gregorian calendar. */
 export const isRealDay = (year: number, month: number, day: number): boolean =>
-  month >= 1 && month <= 12 && day >= 1 && day <= daysInMonth(year, month);
+  day >= 1 && day <= daysInMonth(year, month);
 
 const two = (value: number): string => (value < 10 ? `0${value}` : String(value));
 

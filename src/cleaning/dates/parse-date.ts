@@ -60,10 +60,10 @@ const isoIfReal = (year: number, month: number, day: number): string =>
 
 /** "26-01-14": two digits at either end and hyphens between, so that the year can stand first or last. */
 function openOrder(a: number, b: number, c: number): (DateReading & { kind: "ambiguous" }) | undefined {
-  const century = (year: number): number => (year < 80 ? 2000 : 1900) + year;
-  const yearFirst = isoIfReal(century(a), b, c);
-  const [dayFirst, monthFirst] = [isoIfReal(century(c), b, a), isoIfReal(century(c), a, b)];
-  if (yearFirst === "" || (dayFirst === "" && monthFirst === "")) return undefined;
+  const yearFirst = isoIfReal(2000 + a, b, c);
+  const [dayFirst, monthFirst] = [isoIfReal(2000 + c, b, a), isoIfReal(2000 + c, a, b)];
+  // where the month can stand first, the day can as well: the second number is a month
+  if (yearFirst === "" || dayFirst === "") return undefined;
   const reason = "the year can be the first or the last number, and nothing in the sheet decides";
   return { kind: "ambiguous", dayFirst, monthFirst, yearFirst, changes: [{ rule: "day-or-month", reason }] };
 }
@@ -74,7 +74,7 @@ function threeNumbers(
   third: string,
   typed: Typed,
   order: DateConventions["order"],
-  dashed = false,
+  dashed: boolean,
 ): DateReading {
   const { changes } = typed;
   if (first.length === 4) {
@@ -146,7 +146,7 @@ function withMonthName(text: string, typed: Typed): DateReading | undefined {
   const tokens = text
     .toLowerCase()
     .replace(/(\d)(?:st|nd|rd|th|er|e|º|ª|°|\.)(?=[\s,.-]|$)/g, "$1")
-    .split(/[\s,./-]+/)
+    .split(/[\s,./-]/)
     .filter((token) => token !== "" && !betweenParts.has(token));
   const glued = tokens.flatMap(
     (token) =>
@@ -220,23 +220,21 @@ export function parseDate(text: string, { order, epoch }: Readonly<DateConventio
   const { rest, changes, approximate } = bareDate(text);
   const typed: Typed = { changes, approximate };
   if (isIsoShape(rest)) return dated(+rest.slice(0, 4), +rest.slice(5, 7), +rest.slice(8, 10), typed);
-  const three = /^(\d{1,4})\s*[./\s-]\s*(\d{1,2})\s*[./\s-]\s*'?(\d{1,4})\.?$/.exec(rest);
-  if (three !== null) return threeNumbers(three[1]!, three[2]!, three[3]!, typed, order, /^\d+-\d+-\d/.test(rest));
-  const compact = /^((?:19|20)\d{2})(\d{2})(\d{2})$/.exec(rest);
-  if (compact !== null) return threeNumbers(compact[1]!, compact[2]!, compact[3]!, typed, order);
+  const three =
+    /^(\d{1,4})\s*[./\s-]\s*(\d{1,2})\s*[./\s-]\s*'?(\d{1,4})\.?$/.exec(rest) ??
+    /^((?:19|20)\d{2})(\d{2})(\d{2})$/.exec(rest);
+  if (three !== null) return threeNumbers(three[1]!, three[2]!, three[3]!, typed, order, /\d-\d+-\d/.test(rest));
   const days = /^\d{5}(?:[.,]\d+)?$/.test(rest) ? Number(rest.replace(",", ".")) : 0;
   if (days >= 29_221 && days < 73_416) return dayCount(days, typed, epoch);
   const two = /^(\d{1,2})\s*[./-]\s*(\d{1,2})\.?$/.exec(rest);
   if (two !== null) return twoNumbers(two[1]!, two[2]!, typed, order);
-  if (/\p{L}/u.test(rest)) {
-    const named = withMonthName(rest, typed);
-    if (named !== undefined) return named;
-    const found = readOutcome(text);
-    if (found?.whole && found.says !== "good" && found.says !== "not lost") {
-      const reason = "a word for what became of the tray, not a date";
-      const { says, queried } = found;
-      return { kind: "outcome-word", says, queried, changes: [{ rule: "outcome-word", reason }] };
-    }
+  const named = withMonthName(rest, typed);
+  if (named !== undefined) return named;
+  const found = readOutcome(text);
+  if (found?.whole && found.says !== "good" && found.says !== "not lost") {
+    const reason = "a word for what became of the tray, not a date";
+    const { says, queried } = found;
+    return { kind: "outcome-word", says, queried, changes: [{ rule: "outcome-word", reason }] };
   }
   return unreadable("not-a-date", "no date can be read here");
 }

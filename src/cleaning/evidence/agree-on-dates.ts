@@ -169,9 +169,7 @@ export function agreeOnDates(
     }
   }
   const serial = namesOf((column) => column.serials);
-  if (settings.serialDates !== "") {
-    for (const plan of columns) plan.dates = { ...plan.dates, epoch: settings.serialDates };
-  } else if (serial.length > 0) {
+  if (settings.serialDates === "" && serial.length > 0) {
     const { epoch, reason, assumed } = epochOf(all, evidence);
     for (const plan of columns) plan.dates = { ...plan.dates, epoch };
     agreed.push({ setting: "serial_dates", result: epoch, reason, columns: serial, assumed });

@@ -1,4 +1,3 @@
-import type { Settings } from "../../records/setting.ts";
 import type { ColumnPlan } from "../columns/column-plan.ts";
 import type { QuantityEvidence, TableEvidence } from "./table-evidence.ts";
 import { massUnits } from "./unit-factors.ts";
@@ -15,16 +14,10 @@ export interface UnitAgreed {
   setting: string;
 }
 
-function agree(
-  plan: ColumnPlan,
-  unit: string,
-  reason: string,
-  setting: string,
-  agreed: UnitAgreed[] | undefined,
-): void {
+function agree(plan: ColumnPlan, unit: string, reason: string, setting: string, agreed: UnitAgreed[]): void {
   plan.conventions.bareUnit = unit;
   plan.conventions.bareUnitReason = reason;
-  agreed?.push({ plan, unit, reason, setting });
+  agreed.push({ plan, unit, reason, setting });
 }
 
 const possibleUnits = ({ bare, likely }: QuantityEvidence): string[] =>
@@ -41,52 +34,40 @@ function byDryingRatio(
       .filter((dry) => (ratios.get(`${fresh}/${dry}`) ?? 0) >= nearlyAll * ratioRows)
       .map((dry) => [fresh, dry] as const),
   );
-  if (ratioRows === 0 || pairs.length === 0) return [freshUnits, dryUnits];
+  if (pairs.length === 0) return [freshUnits, dryUnits];
   return [
     freshUnits.filter((unit) => pairs.some(([fresh]) => fresh === unit)),
     dryUnits.filter((unit) => pairs.some(([, dry]) => dry === unit)),
   ];
 }
 
-function agreeOnMass(
-  plans: ReadonlyArray<ColumnPlan>,
-  evidence: TableEvidence,
-  settings: Settings,
-  agreed: UnitAgreed[],
-): void {
-  const columns = plans.filter(({ kind, index }) => kind === "mass" && evidence.quantities.has(index));
+function agreeOnMass(plans: ReadonlyArray<ColumnPlan>, evidence: TableEvidence, agreed: UnitAgreed[]): void {
+  const columns = plans.filter(({ kind }) => kind === "mass");
   const open = new Map<ColumnPlan, string[]>();
   for (const plan of columns) {
-    if (plan.conventions.bareUnit !== "") continue;
-    if (settings.massUnit !== "") agree(plan, settings.massUnit, "settings.csv says so", "mass_unit", undefined);
-    else if (evidence.quantities.get(plan.index)!.bare > 0)
-      open.set(plan, possibleUnits(evidence.quantities.get(plan.index)!));
+    const column = evidence.quantities.get(plan.index)!;
+    if (plan.conventions.bareUnit === "" && column.bare > 0) open.set(plan, possibleUnits(column));
   }
-  const unitsOf = (plan: ColumnPlan | undefined): string[] | undefined =>
-    plan === undefined
-      ? undefined
-      : (open.get(plan) ?? (plan.conventions.bareUnit === "" ? undefined : [plan.conventions.bareUnit]));
-  const single = (field: string) => {
-    const found = columns.filter((plan) => plan.field === field && plan.flush === undefined);
-    return found.length === 1 ? found[0] : undefined;
-  };
-  const [fresh, dry] = [single("fresh_g"), single("dry_g")];
-  const [freshUnits, dryUnits] = [unitsOf(fresh), unitsOf(dry)];
+  const unitsOf = (plan: ColumnPlan): string[] =>
+    open.get(plan) ?? [plan.conventions.bareUnit].filter((unit) => unit !== "");
+  const [fresh, dry] = ["fresh_g", "dry_g"].map((field) =>
+    columns.find((plan) => plan.field === field && plan.flush === undefined),
+  );
   const narrowed = new Set<ColumnPlan>();
-  if (fresh !== undefined && dry !== undefined && freshUnits !== undefined && dryUnits !== undefined) {
-    const [freshLeft, dryLeft] = byDryingRatio(freshUnits, dryUnits, evidence);
-    for (const [plan, before, left] of [
-      [fresh, freshUnits, freshLeft],
-      [dry, dryUnits, dryLeft],
+  if (fresh !== undefined && dry !== undefined) {
+    const [freshLeft, dryLeft] = byDryingRatio(unitsOf(fresh), unitsOf(dry), evidence);
+    for (const [plan, left] of [
+      [fresh, freshLeft],
+      [dry, dryLeft],
     ] as const) {
-      if (!open.has(plan)) continue;
-      open.set(plan, left);
+      const before = open.get(plan);
+      if (before === undefined) continue;
       if (left.length < before.length) narrowed.add(plan);
+      open.set(plan, left);
     }
   }
-  for (const [plan, units] of open) {
-    const unit = units[0];
-    if (units.length !== 1 || unit === undefined) continue;
+  for (const [plan, [unit, ...others]] of open) {
+    if (unit === undefined || others.length > 0) continue;
     const reason = narrowed.has(plan)
       ? "any other unit would make the drying ratio impossible"
       : "in any other unit most of them would be out of reach for one tray";
@@ -94,9 +75,9 @@ function agreeOnMass(
     open.delete(plan);
   }
   for (const [plan, units] of open) {
-    const stated = [...evidence.quantities.get(plan.index)!.units.keys()];
-    if (stated.length !== 1 || !units.includes(stated[0]!)) continue;
-    agree(plan, stated[0]!, "every cell of the column that states a unit states this one", "mass_unit", agreed);
+    const [stated, ...others] = evidence.quantities.get(plan.index)!.units.keys();
+    if (stated === undefined || others.length > 0 || !units.includes(stated)) continue;
+    agree(plan, stated, "every cell of the column that states a unit states this one", "mass_unit", agreed);
     open.delete(plan);
   }
   const elsewhere = new Set(
@@ -114,11 +95,7 @@ const unitsElsewhere = ({ index, conventions }: ColumnPlan, { quantities }: Tabl
   return [...units.keys(), ...(bare > 0 && conventions.bareUnit !== "" ? [conventions.bareUnit] : [])];
 };
 
-function agreeOnVolume(plan: ColumnPlan, evidence: QuantityEvidence, settings: Settings, agreed: UnitAgreed[]): void {
-  if (settings.volumeUnit !== "") {
-    agree(plan, settings.volumeUnit, "settings.csv says so", "volume_unit", undefined);
-    return;
-  }
+function agreeOnVolume(plan: ColumnPlan, evidence: QuantityEvidence, agreed: UnitAgreed[]): void {
   if (evidence.bare === 0 || (evidence.likely.get("mL") ?? 0) < nearlyAll * evidence.bare) return;
   const stated = [...evidence.units.keys()];
   if (stated.length > 0 && !stated.includes("mL")) return;
@@ -129,16 +106,7 @@ function agreeOnVolume(plan: ColumnPlan, evidence: QuantityEvidence, settings: S
   agree(plan, "mL", reason, "volume_unit", agreed);
 }
 
-function agreeOnTemperature(
-  plan: ColumnPlan,
-  { scales }: QuantityEvidence,
-  settings: Settings,
-  agreed: UnitAgreed[],
-): void {
-  if (settings.temperatureUnit !== "") {
-    agree(plan, `°${settings.temperatureUnit}`, "settings.csv says so", "temperature_unit", undefined);
-    return;
-  }
+function agreeOnTemperature(plan: ColumnPlan, { scales }: QuantityEvidence, agreed: UnitAgreed[]): void {
   const { C, F } = scales;
   if (C > 0 && F > 0) plan.mixedTemperatures = true;
   else if (F > 0) agree(plan, "°F", "as °C they would cook the mushrooms", "temperature_unit", agreed);
@@ -146,30 +114,26 @@ function agreeOnTemperature(
 }
 
 /**
- * The unit of numbers typed without one, for every column that needs it: as its header says, else as the settings say,
- * else as its cells leave only one possible. Where several stay possible the column stays open.
+ * The unit of numbers typed without one, for every column of which neither its header nor the settings say it: what its
+ * cells leave possible, where that is one. Where several stay possible the column stays open.
  * @returns what was concluded from cells, for the log
  */
-export function agreeOnUnits(
-  plans: ReadonlyArray<ColumnPlan>,
-  evidence: TableEvidence,
-  settings: Settings,
-): UnitAgreed[] {
+export function agreeOnUnits(plans: ReadonlyArray<ColumnPlan>, evidence: TableEvidence): UnitAgreed[] {
   const agreed: UnitAgreed[] = [];
-  agreeOnMass(plans, evidence, settings, agreed);
+  agreeOnMass(plans, evidence, agreed);
   for (const plan of plans) {
     const column = evidence.quantities.get(plan.index);
-    if (column === undefined || plan.conventions.bareUnit !== "") continue;
-    if (plan.kind === "volume") agreeOnVolume(plan, column, settings, agreed);
-    else if (plan.kind === "temperature") agreeOnTemperature(plan, column, settings, agreed);
-    else if (plan.kind === "percent") {
-      plan.conventions.percentStyle = settings.percentStyle;
-      if (settings.percentStyle !== "" || column.bare === 0) continue;
-      const style = column.aboveOne > 0 ? "percent" : "fraction";
-      plan.conventions.percentStyle = style;
-      const reason =
-        style === "percent" ? "some are above 1" : "as percentages they would be drier than anything dried in air";
-      agreed.push({ plan, unit: style === "percent" ? "%" : "shares of one", reason, setting: "percent_style" });
+    const { conventions, kind } = plan;
+    if (column === undefined || conventions.bareUnit !== "") continue;
+    if (kind === "volume") agreeOnVolume(plan, column, agreed);
+    else if (kind === "temperature") agreeOnTemperature(plan, column, agreed);
+    else if (kind === "percent" && conventions.percentStyle === "" && column.bare > 0) {
+      conventions.percentStyle = column.aboveOne > 0 ? "percent" : "fraction";
+      const [unit, reason] =
+        column.aboveOne > 0
+          ? ["%", "some are above 1"]
+          : ["shares of one", "as percentages they would be drier than anything dried in air"];
+      agreed.push({ plan, unit, reason, setting: "percent_style" });
     }
   }
   return agreed;

@@ -101,8 +101,8 @@ function agree(
 ): TableEvidence {
   const { file } = table;
   const evidence = tableEvidence(table, plans);
-  agreeOnMarks(plans, evidence, settings);
-  for (const { plan, unit, reason, setting } of agreeOnUnits(plans, evidence, settings)) {
+  agreeOnMarks(plans, evidence);
+  for (const { plan, unit, reason, setting } of agreeOnUnits(plans, evidence)) {
     issues.push(
       cleaningIssue({
         file,

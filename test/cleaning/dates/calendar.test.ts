@@ -73,6 +73,12 @@ describe("a crop is over within 250 days", () => {
   });
 });
 
+test("29 February is completed in leap years only", () => {
+  const winterTo = (year: number) => ({ first: `${year - 1}-12-20`, last: `${year}-02-16` });
+  expect(completeYear(on(2, 29), 0, [], winterTo(2024))).toBe("2024-02-29");
+  expect(completeYear(on(2, 29), 0, [], winterTo(2026))).toBeUndefined();
+});
+
 describe("the stages of a tray keep their order", () => {
   const span = { first: "2025-12-20", last: "2026-02-16" };
   test.each([

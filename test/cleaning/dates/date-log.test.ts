@@ -5,8 +5,10 @@ const dayFirst: DateConventions = { order: "day first", epoch: "" };
 const monthFirst: DateConventions = { order: "month first", epoch: "" };
 const yearFirst: DateConventions = { order: "year first", epoch: "" };
 
+type Logged = [cell: string, reading: Record<string, unknown>, rules: string, conventions?: DateConventions];
+
 /** Each change to what was typed is in the log: a cell, the date or why not, and the rules that speak. */
-const logged: [cell: string, reading: Record<string, unknown>, rules: string, conventions?: DateConventions][] = [
+const logged: Logged[] = [
   ["2026-03-14", { iso: "2026-03-14" }, ""],
   [" 2026-03-14 ", { iso: "2026-03-14" }, "surrounding-space"],
   ["2026-03-14\u00a0", { iso: "2026-03-14" }, "surrounding-space"],
@@ -33,6 +35,11 @@ const logged: [cell: string, reading: Record<string, unknown>, rules: string, co
   ["4/13/2026", { iso: "2026-04-13" }, "date-format", monthFirst],
   ["4/13/2026", { iso: "2026-04-13" }, "date-order", dayFirst],
   ["4/13/2026", { iso: "2026-04-13" }, "date-format", yearFirst],
+  ["14 3 2026", { iso: "2026-03-14" }, "date-format"],
+  ["14 / 3 / 2026", { iso: "2026-03-14" }, "date-format"],
+  ["14/3 2026", { iso: "2026-03-14" }, "date-format"],
+  ["2026/03-14", { iso: "2026-03-14" }, "date-format"],
+  ["2026-03/14", { iso: "2026-03-14" }, "date-format"],
   // two digits at both ends: the year can stand first or last
   ["26-01-14", { kind: "ambiguous", yearFirst: "2026-01-14", dayFirst: "2014-01-26", monthFirst: "" }, "day-or-month"],
   [
@@ -44,6 +51,7 @@ const logged: [cell: string, reading: Record<string, unknown>, rules: string, co
   ["01-02-80", { kind: "ambiguous", dayFirst: "1980-02-01", monthFirst: "1980-01-02" }, "two-digit-year day-or-month"],
   ["12-11-10", { iso: "2010-11-12" }, "two-digit-year date-order", dayFirst],
   ["12-11-10", { iso: "2012-11-10" }, "two-digit-year date-format", yearFirst],
+  ["26-1-5", { iso: "2026-01-05" }, "two-digit-year date-format", yearFirst],
   ["14-13-26", { kind: "unreadable" }, "impossible-date"],
   ["4-3-26", { kind: "ambiguous", dayFirst: "2026-03-04", monthFirst: "2026-04-03" }, "two-digit-year day-or-month"],
   ["14/03/26", { iso: "2026-03-14" }, "two-digit-year date-format"],
@@ -66,6 +74,8 @@ const logged: [cell: string, reading: Record<string, unknown>, rules: string, co
   // with the month's name
   ["3 Mar 2026", { iso: "2026-03-03" }, "date-format"],
   ["2026 Mar 3", { iso: "2026-03-03" }, "date-format"],
+  ["2026 3 Mar", { iso: "2026-03-03" }, "date-format"],
+  ["3 2026 Mar", { iso: "2026-03-03" }, "date-format"],
   ["2026-Mar-03", { iso: "2026-03-03" }, "date-format"],
   ["3 Mar 26", { iso: "2026-03-03" }, "two-digit-year date-format"],
   ["3Mar26", { iso: "2026-03-03" }, "two-digit-year date-format"],
@@ -80,20 +90,23 @@ const logged: [cell: string, reading: Record<string, unknown>, rules: string, co
   ["2026-03-14T13:30:05.25+02:00", { iso: "2026-03-14" }, "time-of-day"],
   ["2026-03-14 1:30 p.m.", { iso: "2026-03-14" }, "time-of-day"],
   ["2026-03-14 1:30:00pm", { iso: "2026-03-14" }, "time-of-day"],
+  ["2026-03-14 13:30 +0200", { iso: "2026-03-14" }, "time-of-day"],
+  ["2026-03-14  13:30", { iso: "2026-03-14" }, "surrounding-space time-of-day"],
   ["2026-03-14T13:30Z", { iso: "2026-03-14" }, "time-of-day"],
-  ...["~2026-03-14", "≈ 2026-03-14", "c. 2026-03-14", "ca. 2026-03-14", "circa 2026-03-14", "about 2026-03-14"].map(
-    (cell): (typeof logged)[number] => [cell, { iso: "2026-03-14", approximate: true }, "approximate"],
-  ),
-  ...["around 2026-03-14", "approx 2026-03-14", "approx. 2026-03-14", "2026-03-14?", "2026-03-14 ??"].map(
-    (cell): (typeof logged)[number] => [cell, { iso: "2026-03-14", approximate: true }, "approximate"],
-  ),
-  ...["2026-03-14ish", "2026-03-14 approx."].map((cell): (typeof logged)[number] => [
-    cell,
-    { iso: "2026-03-14", approximate: true },
-    "approximate",
-  ]),
+  ...[
+    "~2026-03-14",
+    "≈ 2026-03-14",
+    "c. 2026-03-14",
+    "ca. 2026-03-14",
+    "ca 2026-03-14",
+    "circa 2026-03-14",
+    "about 2026-03-14",
+  ].map(about),
+  ...["around 2026-03-14", "approx 2026-03-14", "approx. 2026-03-14", "2026-03-14?", "2026-03-14 ??"].map(about),
+  ...["2026-03-14ish", "2026-03-14 approx.", "2026-03-14 approx"].map(about),
   // a spreadsheet's day count: 1 January 1980 to 31 December 2100
   ["45000", { kind: "serial", in1900: "2023-03-15", in1904: "2027-03-16" }, "serial-date"],
+  ["45000.25", { kind: "serial", in1900: "2023-03-15" }, "serial-date"],
   ["45000,5", { kind: "serial", in1900: "2023-03-15" }, "serial-date"],
   ["45000?", { iso: "2023-03-15", approximate: true }, "approximate serial-date", { order: "", epoch: "1900" }],
   ["45000", { iso: "2027-03-16" }, "serial-date", { order: "", epoch: "1904" }],
@@ -110,17 +123,32 @@ const logged: [cell: string, reading: Record<string, unknown>, rules: string, co
   ["14/3/80", { iso: "1980-03-14" }, "two-digit-year date-format"],
   // no dates
   ["20260230", { kind: "unreadable" }, "impossible-date"],
-  ...["Mar 2026", "Mar 202", "03 25 Sep", "26 Mar 3", "3 Mar 202", "202 Mar 3", "3 Mar 20266", "3 4 5 Mar"].map(
-    (cell): (typeof logged)[number] => [cell, { kind: "unreadable" }, "not-a-date"],
-  ),
+  ...["Mar 2026", "Mar 202", "03 25 Sep", "26 Mar 3", "3 Mar 202", "202 Mar 3", "3 Mar 20266", "3 4 5 Mar"].map(noDate),
   ...["Mar", "3 Mar x", "foo 3 Mar 2026", "1/2/202", "1/2/6", "12", "2026", "good", "no mold", "x".repeat(61)].map(
-    (cell): (typeof logged)[number] => [cell, { kind: "unreadable" }, "not-a-date"],
+    noDate,
   ),
+  // what stands before, behind or among the parts of a date is not passed over
+  ...["foo 2026-03-14", "2026-03-14 foo", "2026-03-14 13:30 x", "x14/3/2026", "14/3/2026x", "14x/3/2026"].map(noDate),
+  ...["14/3x/2026", "14/3x2026", "120260314", "202603145", "A45000", "45000g", "x3/4", "3/4x", "2026-03-1?4"].map(
+    noDate,
+  ),
+  ...["2026-0a-14", "2026-03-1:", "2026-03-1/", "20a6-03-14", "x3Mar26", "3Mar26x", "3 Mar x2", "3 Mar x026"].map(
+    noDate,
+  ),
+  ...["3 Mar 202x", "3 Mar 2'6", "Mar 3 2026 5", "2026 de 3", "the 3rd", "12-11-5", "26-1-5"].map(noDate),
   [" #REF! ", { kind: "unreadable" }, "spreadsheet-error"],
   ["n/a", { kind: "missing", how: "not applicable" }, "missing-word"],
   ["contam", { kind: "outcome-word", says: "contaminated", queried: false }, "outcome-word"],
   ["contam?", { kind: "outcome-word", says: "contaminated", queried: true }, "outcome-word"],
 ];
+
+function noDate(cell: string): Logged {
+  return [cell, { kind: "unreadable" }, "not-a-date"];
+}
+
+function about(cell: string): Logged {
+  return [cell, { iso: "2026-03-14", approximate: true }, "approximate"];
+}
 
 function on(month: number, day: number): { month: number; day: number } {
   return { month, day };
