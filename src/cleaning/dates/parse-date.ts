@@ -82,8 +82,8 @@ function threeNumbers(
     return dated(Number(first), Number(second), Number(third), typed);
   }
   const [a, b] = [Number(first), Number(second)];
-  if (order === "year first" && third.length <= 2) {
-    const year = fullYear(first.padStart(2, "0"), changes);
+  if (order === "year first" && first.length === 2 && third.length <= 2) {
+    const year = fullYear(first, changes);
     changes.push({ rule: "date-format", reason: "year first, as agreed for the column" });
     return dated(year, b, Number(third), typed);
   }

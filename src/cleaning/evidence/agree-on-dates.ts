@@ -1,7 +1,7 @@
 import type { Settings } from "../../records/setting.ts";
 import type { ColumnPlan } from "../columns/column-plan.ts";
 import type { DateConventions } from "../dates/parse-date.ts";
-import type { DateEvidence, TableEvidence } from "./table-evidence.ts";
+import type { DashedDates, DateEvidence, TableEvidence } from "./table-evidence.ts";
 
 /** How a sheet's open dates came to be read, for the log. */
 export interface DatesAgreed {
@@ -36,7 +36,7 @@ function epochOf(
   }
   const typed = columns.filter(({ first }) => first !== "");
   const counted = columns.filter(({ serials }) => serials > 0);
-  if (typed.length > 0 && counted.length > 0) {
+  if (typed.length > 0) {
     const first = typed.map((column) => column.first).sort()[0]!;
     const last = typed
       .map((column) => column.last)
@@ -63,23 +63,20 @@ function epochOf(
 const spread = ([least, most]: [number, number]): number => most - least;
 
 /** The years that a sheet's dates in plain sight fall into, with one to either side. */
-function yearsAround(all: ReadonlyArray<DateEvidence>): [number, number] | undefined {
+function yearsAround(all: ReadonlyArray<DateEvidence>): [number, number] {
   const known = all.filter(({ first }) => first !== "");
-  if (known.length === 0) return undefined;
   const years = known.flatMap(({ first, last }) => [Number(first.slice(2, 4)), Number(last.slice(2, 4))]);
   return [Math.min(...years) - 1, Math.max(...years) + 1];
 }
 
 /**
- * Whether the year stands first in a column of dates such as "26-01-14": years keep together, days do not.
+ * Whether the year stands first in dates such as "26-01-14": years keep together, days do not.
  * @returns undefined where both ends could be years
  */
-function isYearFirst({ dashed }: DateEvidence, years: [number, number] | undefined): boolean | undefined {
-  const { first, third } = dashed;
+function isYearFirst({ first, third }: DashedDates, years: [number, number]): boolean | undefined {
   if (first[1] > 31 || third[1] > 31) return third[1] <= 31;
   if (spread(first) <= 2 && spread(third) > 3) return true;
   if (spread(third) <= 2 && spread(first) > 3) return false;
-  if (years === undefined) return undefined;
   const within = ([least, most]: [number, number]): boolean => least >= years[0] && most <= years[1];
   return within(first) === within(third) ? undefined : within(first);
 }
@@ -89,27 +86,32 @@ function yearFirstByStages({ backward: { yearFirst, yearLast } }: TableEvidence)
   return yearFirst > 0 === yearLast > 0 ? undefined : yearLast > 0;
 }
 
-/** Settles the order of dates such as "26-01-14", column by column; what they show of day and month counts with the rest. */
+/**
+ * Settles the order of dates such as "26-01-14", column by column; where the year stands last, what they show of day and
+ * month counts with the rest.
+ * @returns by column of such dates whether the year stands first; undefined where that is open
+ */
 function agreeOnDashed(
   columns: ReadonlyArray<ColumnPlan>,
   evidence: TableEvidence,
   settings: Settings,
   agreed: DatesAgreed[],
-): Set<ColumnPlan> {
-  const yearFirst = new Set<ColumnPlan>();
+): Map<ColumnPlan, boolean | undefined> {
+  const yearFirst = new Map<ColumnPlan, boolean | undefined>();
   const all = columns.map(({ index }) => evidence.dates.get(index)!);
   const years = yearsAround(all);
   for (const plan of columns) {
     const column = evidence.dates.get(plan.index)!;
-    if (column.dashed.count === 0 || settings.dateOrder !== "") continue;
-    const first = isYearFirst(column, years) ?? yearFirstByStages(evidence);
+    const { dashed } = column;
+    if (dashed === undefined || settings.dateOrder !== "") continue;
+    const first = isYearFirst(dashed, years) ?? yearFirstByStages(evidence);
+    yearFirst.set(plan, first);
     if (first === true) {
-      yearFirst.add(plan);
       const reason = "their first numbers keep together as years do, or the stages of a tray would lie years apart";
       agreed.push({ setting: "date_order", result: "year first", reason, columns: [plan.header], assumed: false });
     } else if (first === false) {
-      column.dayFirst += column.dashed.dayFirst;
-      column.monthFirst += column.dashed.monthFirst;
+      column.dayFirst += dashed.dayFirst;
+      column.monthFirst += dashed.monthFirst;
     }
   }
   return yearFirst;
@@ -139,18 +141,20 @@ export function agreeOnDates(
   const dayFirst = sum((column) => column.dayFirst) + evidence.besideDates.dayFirst;
   const monthFirst = sum((column) => column.monthFirst) + evidence.besideDates.monthFirst;
   const ambiguous = columns
-    .filter((plan) => !yearFirst.has(plan) && evidence.dates.get(plan.index)!.ambiguous > 0)
+    .filter((plan) => yearFirst.get(plan) !== true && evidence.dates.get(plan.index)!.ambiguous > 0)
     .map(({ header }) => header);
   let sheet: DateConventions["order"] = settings.dateOrder;
   if (sheet === "") {
     sheet = ofCounts(dayFirst, monthFirst);
     let reason = "other dates in the sheet have a number above 12 in that place";
     const { backward } = evidence;
-    if (sheet === "" && dayFirst + monthFirst === 0 && backward.dayFirst > 0 !== backward.monthFirst > 0) {
+    // where a year may stand first, what its date would be with day or month there tells nothing of the other dates
+    const isYearLast = [...yearFirst.values()].every((first) => first === false);
+    if (isYearLast && dayFirst + monthFirst === 0 && backward.dayFirst > 0 !== backward.monthFirst > 0) {
       sheet = backward.dayFirst > 0 ? "month first" : "day first";
       reason = "in the other order stages of a tray would run backwards";
     }
-    if (sheet === "" && dayFirst + monthFirst === 0 && besides !== "") {
+    if (sheet === "" && dayFirst + monthFirst === 0) {
       sheet = besides;
       reason = "dates of another table in the sheet have a number above 12 in that place";
     }
@@ -161,8 +165,8 @@ export function agreeOnDates(
   for (const plan of columns) {
     const column = evidence.dates.get(plan.index)!;
     // a sheet that shows both orders may still keep to one in each column
-    const own = settings.dateOrder === "" ? ofCounts(column.dayFirst, column.monthFirst) : "";
-    plan.dates = { ...plan.dates, order: yearFirst.has(plan) ? "year first" : sheet || own };
+    const own = ofCounts(column.dayFirst, column.monthFirst);
+    plan.dates = { ...plan.dates, order: yearFirst.get(plan) === true ? "year first" : sheet || own };
     if (sheet === "" && own !== "" && column.ambiguous > 0) {
       const reason = "other dates in the column have a number above 12 in that place";
       agreed.push({ setting: "date_order", result: own, reason, columns: [plan.header], assumed: false });

@@ -48,8 +48,7 @@ function agreeOnMass(plans: ReadonlyArray<ColumnPlan>, evidence: TableEvidence, 
     const column = evidence.quantities.get(plan.index)!;
     if (plan.conventions.bareUnit === "" && column.bare > 0) open.set(plan, possibleUnits(column));
   }
-  const unitsOf = (plan: ColumnPlan): string[] =>
-    open.get(plan) ?? [plan.conventions.bareUnit].filter((unit) => unit !== "");
+  const unitsOf = (plan: ColumnPlan): string[] => open.get(plan) ?? [plan.conventions.bareUnit];
   const [fresh, dry] = ["fresh_g", "dry_g"].map((field) =>
     columns.find((plan) => plan.field === field && plan.flush === undefined),
   );
@@ -75,24 +74,23 @@ function agreeOnMass(plans: ReadonlyArray<ColumnPlan>, evidence: TableEvidence, 
     open.delete(plan);
   }
   for (const [plan, units] of open) {
-    const [stated, ...others] = evidence.quantities.get(plan.index)!.units.keys();
-    if (stated === undefined || others.length > 0 || !units.includes(stated)) continue;
-    agree(plan, stated, "every cell of the column that states a unit states this one", "mass_unit", agreed);
+    const stated = [...evidence.quantities.get(plan.index)!.units.keys()];
+    if (stated.length !== 1 || !units.includes(stated[0]!)) continue;
+    agree(plan, stated[0]!, "every cell of the column that states a unit states this one", "mass_unit", agreed);
     open.delete(plan);
   }
   const elsewhere = new Set(
     columns.filter((plan) => !open.has(plan)).flatMap((plan) => unitsElsewhere(plan, evidence)),
   );
   const [only] = elsewhere;
-  if (elsewhere.size !== 1 || only === undefined) return;
-  for (const [plan, units] of open) {
-    if (units.includes(only)) agree(plan, only, "every other weight in the sheet is in it", "mass_unit", agreed);
+  for (const [plan, units] of elsewhere.size === 1 ? open : []) {
+    if (units.includes(only!)) agree(plan, only!, "every other weight in the sheet is in it", "mass_unit", agreed);
   }
 }
 
 const unitsElsewhere = ({ index, conventions }: ColumnPlan, { quantities }: TableEvidence): string[] => {
   const { units, bare } = quantities.get(index)!;
-  return [...units.keys(), ...(bare > 0 && conventions.bareUnit !== "" ? [conventions.bareUnit] : [])];
+  return [...units.keys(), ...(bare > 0 ? [conventions.bareUnit] : [])];
 };
 
 function agreeOnVolume(plan: ColumnPlan, evidence: QuantityEvidence, agreed: UnitAgreed[]): void {
@@ -122,17 +120,17 @@ export function agreeOnUnits(plans: ReadonlyArray<ColumnPlan>, evidence: TableEv
   const agreed: UnitAgreed[] = [];
   agreeOnMass(plans, evidence, agreed);
   for (const plan of plans) {
-    const column = evidence.quantities.get(plan.index);
     const { conventions, kind } = plan;
-    if (column === undefined || conventions.bareUnit !== "") continue;
+    if (conventions.bareUnit !== "") continue;
+    const column = evidence.quantities.get(plan.index)!;
     if (kind === "volume") agreeOnVolume(plan, column, agreed);
     else if (kind === "temperature") agreeOnTemperature(plan, column, agreed);
     else if (kind === "percent" && conventions.percentStyle === "" && column.bare > 0) {
-      conventions.percentStyle = column.aboveOne > 0 ? "percent" : "fraction";
-      const [unit, reason] =
+      const [style, unit, reason] =
         column.aboveOne > 0
-          ? ["%", "some are above 1"]
-          : ["shares of one", "as percentages they would be drier than anything dried in air"];
+          ? (["percent", "%", "some are above 1"] as const)
+          : (["fraction", "shares of one", "as percentages they would be drier than anything dried in air"] as const);
+      conventions.percentStyle = style;
       agreed.push({ plan, unit, reason, setting: "percent_style" });
     }
   }

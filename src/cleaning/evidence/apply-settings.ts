@@ -14,9 +14,8 @@ export function applySettings(plans: ReadonlyArray<ColumnPlan>, settings: Settin
     const { conventions, kind } = plan;
     if (settings.decimalMark !== "") conventions.decimalMark = settings.decimalMark === "point" ? "." : ",";
     conventions.percentStyle = settings.percentStyle;
-    const unit = units[kind] ?? "";
-    if (conventions.bareUnit === "" && unit !== "") {
-      conventions.bareUnit = unit;
+    if (conventions.bareUnit === "") {
+      conventions.bareUnit = units[kind] ?? "";
       conventions.bareUnitReason = reason;
     }
     plan.dates = { order: settings.dateOrder, epoch: settings.serialDates };

@@ -17,9 +17,11 @@ const unitBehind = /\d[\s.]*\s*((?:fl\.?\s*)?[a-zµ°%][a-zµ°.%\s]*?)\s*[)?]*$
 /** What a cell tells about its column: the decimal mark it shows, and its unit or that it has none. */
 export function cellTraits(text: string, kind: QuantityKind): CellTraits {
   const decimalMark = decimalEvidence(text);
-  const unit = unitNamed(unitBehind.exec(text)?.[1] ?? "", kind);
+  const behind = unitBehind.exec(text);
+  const unit = unitNamed(behind?.[1] ?? "", kind);
   if (unit !== undefined && !Number.isNaN(unit.factor)) return { decimalMark, unit: unit.name };
-  const plain = unit === undefined ? text : text.replace(/\s*(?:°|deg|degs|degrees?)\.?\s*$/i, "");
+  // "64 deg" is a number without its scale
+  const plain = unit === undefined ? text : text.slice(0, behind!.index + 1);
   const reading = parseQuantity(plain, "number", plainConventions);
   return reading.kind === "value" || reading.kind === "approximate"
     ? { decimalMark, bare: reading.value }

@@ -1,10 +1,10 @@
-import type { HarvestFieldKey } from "../../records/harvest-field.ts";
+import type { ColumnPlan } from "../columns/column-plan.ts";
 
 /**
  * What one tray's weights and volumes can be at all, in g and mL: wide enough for a jar and for a big block. Used only
  * to rule out units of bare numbers, never to judge a value. Common practice, no source.
  */
-const likely: Partial<Record<HarvestFieldKey, readonly [low: number, high: number]>> = {
+const likely: Partial<Record<ColumnPlan["field"], readonly [low: number, high: number]>> = {
   substrate_wet_g: [50, 15_000],
   grain_dry_g: [10, 6_000],
   supplement_g: [0.2, 800],
@@ -16,7 +16,7 @@ const likely: Partial<Record<HarvestFieldKey, readonly [low: number, high: numbe
 };
 
 /** Whether an amount in g or mL is possible for one tray. */
-export function isLikely(field: HarvestFieldKey, amount: number): boolean {
+export function isLikely(field: ColumnPlan["field"], amount: number): boolean {
   const range = likely[field];
   return range === undefined || (amount >= range[0] && amount <= range[1]);
 }

@@ -1,6 +1,7 @@
 import type { RawTable } from "../../records/sheet.ts";
 import { type ColumnPlan, quantityKindOf } from "../columns/column-plan.ts";
 import { type DateReading, parseDate } from "../dates/parse-date.ts";
+import type { QuantityKind } from "../values/quantity-reading.ts";
 import { type CellTraits, cellTraits } from "./cell-traits.ts";
 import { dashedNumbers, dateOrderEvidence } from "./date-order-evidence.ts";
 import { isLikely, temperatureScale } from "./likely-ranges.ts";
@@ -32,8 +33,16 @@ export interface DateEvidence {
   last: string;
   firstSerial: string;
   lastSerial: string;
-  /** dates such as "26-01-14": the reach of their first and last numbers, and what their other numbers show */
-  dashed: { count: number; first: [number, number]; third: [number, number]; dayFirst: number; monthFirst: number };
+  /** absent where there are none */
+  dashed?: DashedDates;
+}
+
+/** Dates such as "26-01-14": the reach of their first and last numbers, and what their other numbers show. */
+export interface DashedDates {
+  first: [number, number];
+  third: [number, number];
+  dayFirst: number;
+  monthFirst: number;
 }
 
 /** Rows in which the stages of a tray run backwards under each reading of its dates. */
@@ -80,11 +89,11 @@ const newDates = (): DateEvidence => ({
   last: "",
   firstSerial: "",
   lastSerial: "",
-  dashed: { count: 0, first: [99, 0], third: [99, 0], dayFirst: 0, monthFirst: 0 },
 });
 
-function noteDashed({ dashed }: DateEvidence, [a, b, c]: [number, number, number]): void {
-  dashed.count++;
+function noteDashed(evidence: DateEvidence, [a, b, c]: [number, number, number]): void {
+  evidence.dashed ??= { first: [a, a], third: [c, c], dayFirst: 0, monthFirst: 0 };
+  const { dashed } = evidence;
   dashed.first = [Math.min(dashed.first[0], a), Math.max(dashed.first[1], a)];
   dashed.third = [Math.min(dashed.third[0], c), Math.max(dashed.third[1], c)];
   if (a > 12 && b <= 12) dashed.dayFirst++;
@@ -93,29 +102,35 @@ function noteDashed({ dashed }: DateEvidence, [a, b, c]: [number, number, number
 
 const count = (counts: Map<string, number>, key: string): void => void counts.set(key, (counts.get(key) ?? 0) + 1);
 
-function note(evidence: QuantityEvidence, { decimalMark, bare, unit }: CellTraits, plan: ColumnPlan): void {
-  const { field } = plan;
-  const kind = quantityKindOf(plan.kind);
+function note(
+  evidence: QuantityEvidence,
+  { decimalMark, bare, unit }: CellTraits,
+  { field }: ColumnPlan,
+  kind: QuantityKind,
+): void {
   if (decimalMark === ".") evidence.points++;
   else if (decimalMark === ",") evidence.commas++;
   if (unit !== undefined) count(evidence.units, unit);
   if (bare === undefined || bare === 0) return;
   evidence.bare++;
   if (bare > 1) evidence.aboveOne++;
-  if (kind === "temperature") evidence.scales[temperatureScale(bare)]++;
-  if (kind === undefined || field === "factor" || field === "unread") return;
+  evidence.scales[temperatureScale(bare)]++;
   for (const name of kind === "mass" ? massUnits : kind === "volume" ? volumeUnits : []) {
     if (isLikely(field, inUnit(bare, name, kind))) count(evidence.likely, name);
   }
 }
+
+/** The earlier of two dates, and the later one; a first that is "" is none. */
+const earlier = (before: string, iso: string): string => (before === "" || iso < before ? iso : before);
+const later = (before: string, iso: string): string => (iso > before ? iso : before);
 
 function noteDate(evidence: DateEvidence, reading: DateReading, text: string): void {
   const numbers = dashedNumbers(text);
   if (numbers !== undefined) noteDashed(evidence, numbers);
   if (reading.kind === "serial") {
     evidence.serials++;
-    if (evidence.firstSerial === "" || reading.in1900 < evidence.firstSerial) evidence.firstSerial = reading.in1900;
-    if (reading.in1900 > evidence.lastSerial) evidence.lastSerial = reading.in1900;
+    evidence.firstSerial = earlier(evidence.firstSerial, reading.in1900);
+    evidence.lastSerial = later(evidence.lastSerial, reading.in1900);
   }
   const isSwappable = reading.kind === "yearless" && reading.days.length > 1;
   if (reading.kind === "ambiguous" || isSwappable) evidence.ambiguous++;
@@ -124,8 +139,8 @@ function noteDate(evidence: DateEvidence, reading: DateReading, text: string): v
   if (order === "day first") evidence.dayFirst++;
   else if (order === "month first") evidence.monthFirst++;
   if (reading.kind !== "date") return;
-  if (evidence.first === "" || reading.iso < evidence.first) evidence.first = reading.iso;
-  if (reading.iso > evidence.last) evidence.last = reading.iso;
+  evidence.first = earlier(evidence.first, reading.iso);
+  evidence.last = later(evidence.last, reading.iso);
 }
 
 /** Counts a full date in a column that is not known to hold dates. */
@@ -213,7 +228,7 @@ export function tableEvidence(table: RawTable, plans: ReadonlyArray<ColumnPlan>)
     if (kind === undefined) return [];
     const evidence = newQuantities();
     found.quantities.set(plan.index, evidence);
-    return [{ plan, evidence, traitsOf: readingOnce((text) => cellTraits(text, kind)) }];
+    return [{ plan, kind, evidence, traitsOf: readingOnce((text) => cellTraits(text, kind)) }];
   });
   const dateColumns = plans
     .filter(({ kind }) => kind === "date")
@@ -228,11 +243,9 @@ export function tableEvidence(table: RawTable, plans: ReadonlyArray<ColumnPlan>)
     for (const index of ownColumns) noteBeside(found.besideDates, cells[index]!);
     let fresh: number | undefined;
     let dry: number | undefined;
-    for (const { plan, evidence, traitsOf } of numberColumns) {
-      const text = cells[plan.index]!;
-      if (text === "") continue;
-      const traits = traitsOf(text);
-      note(evidence, traits, plan);
+    for (const { plan, kind, evidence, traitsOf } of numberColumns) {
+      const traits = traitsOf(cells[plan.index]!);
+      note(evidence, traits, plan, kind);
       if (plan.field === "fresh_g") fresh = traits.bare;
       else if (plan.field === "dry_g") dry = traits.bare;
     }
@@ -241,7 +254,6 @@ export function tableEvidence(table: RawTable, plans: ReadonlyArray<ColumnPlan>)
     let open = false;
     for (const { plan, evidence } of dateColumns) {
       const text = cells[plan.index]!;
-      if (text === "") continue;
       const reading = dateOf(text);
       noteDate(evidence, reading, text);
       // flushes side by side have no place in the order of stages

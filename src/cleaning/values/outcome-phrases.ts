@@ -48,7 +48,7 @@ const deniesLoss = (phrase: string): boolean => {
 
 /** A loss that a compound denies ("schimmelfrei", "moldfree"); undefined for any other word. */
 export function deniedByCompound(word: string): TrayWord | undefined {
-  const match = /^(.{4,}?)s?(?:frei|freie|vrij|free)$/.exec(word);
+  const match = /^(.{4,}?)s?(?:frei\p{L}{0,2}|vrije?|free)$/u.exec(word);
   const role = match === null ? undefined : roles.get(match[1]!);
   return role !== undefined && losses.includes(role as TrayWord) ? (role as TrayWord) : undefined;
 }

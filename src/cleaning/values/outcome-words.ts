@@ -76,8 +76,7 @@ function clausesOf(text: string): Clause[] {
       before.words.push(words[0]!);
       continue;
     }
-    const isList =
-      comma && parts.slice(index).some((later, ahead) => ahead % 2 === 0 && fold(later).split(" ").some(isOr));
+    const isList = comma && parts.slice(index).some((later) => fold(later).split(" ").some(isOr));
     clauses.push({ words, listed: isList });
     comma = false;
   }
@@ -110,9 +109,7 @@ class Sentence {
     const word = words[at]!;
     const found = phraseAt(words, at);
     if (found?.role === "negation" || (found !== undefined && deniesNext(words, at, found))) {
-      const next = words[at + found.length];
-      // "not only contaminated": no negation at all
-      this.negatedFrom = next !== undefined && endsScope(next) ? -1 : at + found.length;
+      this.negatedFrom = at + found.length;
       return found.length;
     }
     if (found?.role === "doubt") {
@@ -125,6 +122,7 @@ class Sentence {
       this.denied = true;
       return 1;
     }
+    // "not only contaminated": no negation at all
     if (endsScope(word)) this.negatedFrom = -1;
     const meant = isFilling(word) || isNumberOrDay(word) ? undefined : misspeltWord(word);
     if (meant !== undefined) {
@@ -166,14 +164,12 @@ const deniesNext = (words: ReadonlyArray<string>, at: number, { phrase, length }
 
 /** Words of a negation that stands behind what it denies, at a clause's end: "mold free", "contam: none", "mold not seen". */
 function negationBehind(words: ReadonlyArray<string>, end: number): number {
-  const next = words[end];
-  if (next === undefined) return 0;
-  const rest = words.slice(end);
-  if (isAfterNegation(next) && (rest.length === 1 || rest.slice(1).every(isSeenWord))) return rest.length;
+  const [next = "", ...rest] = words.slice(end);
+  if (isAfterNegation(next) && rest.every(isSeenWord)) return words.length - end;
   const negation = phraseAt(words, end);
   if (negation?.role !== "negation") return 0;
   const left = words.slice(end + negation.length);
-  return left.length > 0 && left.length <= 2 && left.every(isSeenWord) ? rest.length : 0;
+  return left.length > 0 && left.every(isSeenWord) ? words.length - end : 0;
 }
 
 /**
@@ -186,7 +182,7 @@ function negationBehind(words: ReadonlyArray<string>, end: number): number {
 export function readOutcome(text: string): OutcomeReading | undefined {
   const clauses = clausesOf(text);
   const count = clauses.reduce((sum, { words }) => sum + words.length, 0);
-  if (count === 0 || count > mostWords) return undefined;
+  if (count > mostWords) return undefined;
   const sentence = new Sentence();
   for (const clause of clauses) sentence.read(clause);
   const { found, denied, unclear, whole, sure, picked, misspelt, doubted } = sentence;

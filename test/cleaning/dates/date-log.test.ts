@@ -27,7 +27,8 @@ const logged: Logged[] = [
   ["3/4/2026", { iso: "2026-04-03" }, "date-order", dayFirst],
   ["3/4/2026", { iso: "2026-03-04" }, "date-order", monthFirst],
   ["26/3/4", { iso: "2026-03-04" }, "two-digit-year date-format", yearFirst],
-  ["6/3/4", { iso: "2006-03-04" }, "two-digit-year date-format", yearFirst],
+  // one digit is no year
+  ["6/3/26", { kind: "ambiguous" }, "two-digit-year day-or-month", yearFirst],
   // whose other order gives no real day: against the order that was agreed on, or not
   ["13/4/2026", { iso: "2026-04-13" }, "date-format", dayFirst],
   ["13/4/2026", { iso: "2026-04-13" }, "date-order", monthFirst],

@@ -1,5 +1,7 @@
 import { describe, expect, test } from "vitest";
+import { cellTraits } from "../../../src/cleaning/evidence/cell-traits.ts";
 import { isLikely, temperatureScale } from "../../../src/cleaning/evidence/likely-ranges.ts";
+import { bookOf, rulesOf } from "../book-of.ts";
 import { agreedBy } from "./agreed-by.ts";
 
 const column = (header: string, ...cells: (string | number)[]): string => [header, ...cells, ""].join("\n");
@@ -33,10 +35,32 @@ describe("weights typed without a unit", () => {
       `Fresh (g) g|Dry wt g ${elsewhere}`,
     ],
     ["no ratio where one is 0", "Fresh (g),Dry wt\n0,4\n226.8,0\n", `Fresh (g) g|Dry wt g ${elsewhere}`],
+    [
+      "ratio, told from a third weight behind",
+      "Fresh (g),Dry wt,Substrate (g)\n226.8,4,3000\n",
+      `Fresh (g) g|Dry wt oz ${ratio}|Substrate (g) g`,
+    ],
+    [
+      "ratio, whatever rows have no two weights",
+      "Fresh (g),Dry wt\n226.8,4\n0,4\n226.8,0\n226.8,\n,4\n",
+      `Fresh (g) g|Dry wt oz ${ratio}`,
+    ],
+    ["ratio of each unit", "Fresh wt,Dry wt\n11,1.1\n11 oz,1\n", `Fresh wt oz ${stated}|Dry wt oz ${elsewhere}`],
+    [
+      "no ratio of one flush to the whole",
+      "Flush 1 g,Flush 2 g,Dry wt\n226.8,226.8,4\n",
+      `Flush 1 g g|Flush 2 g g|Dry wt g ${elsewhere}`,
+    ],
+    ["dry weights alone", column("Dry wt", 31), `Dry wt g ${reach}`],
     ["stated in some cells", column("Fresh wt", 11, "11 oz", 12), `Fresh wt oz ${stated}`],
     ["two units stated", column("Fresh wt", 11, "11 oz", "300 g"), "Fresh wt ?"],
     ["stated, and out of reach", column("Fresh wt", 11, "1 lb"), "Fresh wt ?"],
     ["elsewhere", "Fresh wt,Substrate wt\n11,20 oz\n", `Fresh wt oz ${elsewhere}|Substrate wt ?`],
+    [
+      "elsewhere, whatever the column itself says",
+      "Fresh wt,Substrate wt\n11,20 oz\n1 lb,20 oz\n",
+      `Fresh wt oz ${elsewhere}|Substrate wt ?`,
+    ],
     ["elsewhere under a header", "Fresh wt,Substrate (oz)\n11,20\n", `Fresh wt oz ${elsewhere}|Substrate (oz) oz`],
     ["a header over no number tells nothing", "Fresh wt,Substrate (oz)\n11,\n", "Fresh wt ?|Substrate (oz) oz"],
     [
@@ -140,4 +164,68 @@ test("what is possible for one tray has two ends that are possible too, and othe
     ]);
   }
   expect(isLikely("outcome", 1e9)).toBe(true);
+});
+
+test.each([
+  ["310", "mass", { decimalMark: "", bare: 310 }],
+  ["~310", "mass", { decimalMark: "", bare: 310 }],
+  ["12,5", "mass", { decimalMark: ",", bare: 12.5 }],
+  ["12,5 g", "mass", { decimalMark: ",", unit: "g" }],
+  ["310 grams", "mass", { decimalMark: "", unit: "g" }],
+  ["310g.", "mass", { decimalMark: "", unit: "g" }],
+  ["310 g?", "mass", { decimalMark: "", unit: "g" }],
+  ["(310 g)", "mass", { decimalMark: "", unit: "g" }],
+  ["2 fl. oz", "volume", { decimalMark: "", unit: "fl oz" }],
+  ["2 oz", "volume", { decimalMark: "" }],
+  ["12 %", "percent", { decimalMark: "", unit: "%" }],
+  ["64 °F", "temperature", { decimalMark: "", unit: "°F" }],
+  ["64.5 deg", "temperature", { decimalMark: ".", bare: 64.5 }],
+  ["64°", "temperature", { decimalMark: "", bare: 64 }],
+  ["64 degrees?", "temperature", { decimalMark: "", bare: 64 }],
+  ["64 degrees", "mass", { decimalMark: "" }],
+  ["40-50", "mass", { decimalMark: "" }],
+  ["contam", "mass", { decimalMark: "" }],
+  ["", "mass", { decimalMark: "" }],
+] as const)("%j in a column of %s tells %j", (cell, kind, traits) => {
+  expect(cellTraits(cell, kind)).toEqual(traits);
+});
+
+describe("weights that are all small are asked about: are they ounces?", () => {
+  const header = "tray_id,Fresh (g),Flush\n";
+  const asks = async (text: string, files: Record<string, string> = {}): Promise<boolean> =>
+    rulesOf(await bookOf({ "a, b.csv": text, ...files })).includes("weights-all-small");
+  test.each([
+    ["three trays of a few grams", "A,11,\nB,10,\nC,12,\n", true],
+    ["two", "A,11,\nB,10,\n", false],
+    ["one tray of 25 g", "A,11,\nB,10,\nC,25,\n", false],
+    ["none of 25 g", "A,11,\nB,10,\nC,24.9,\n", true],
+    ["half of them below 15 g", "A,11,\nB,10,\nC,20,\nD,20,\n", true],
+    ["fewer than half of them", "A,11,\nB,20,\nC,20,\nD,20,\n", false],
+    ["15 g is not below 15 g", "A,15,\nB,15,\nC,15,\n", false],
+    ["trays with nothing on them do not count", "A,11,\nB,10,\nC,0,\nD,,\n", false],
+    ["the trays of a pool are taken by themselves", "A,2 trays 40 g,\nB,10,\nC,12,\nD,12,\n", true],
+    ["a pool of many", "A,2 trays 50 g,\nB,10,\nC,12,\nD,12,\n", false],
+  ])("%s", async (_, rows, expected) => {
+    expect(await asks(header + rows)).toBe(expected);
+  });
+  test("the flushes of a row are taken together", async () => {
+    const sideBySide = "tray_id,Flush 1 (g),Flush 2 (g)\nA,12,12\nB,7,5\nC,4,8\n";
+    expect(await asks(sideBySide)).toBe(true);
+    expect(await asks(sideBySide.replace("A,12,12", "A,12,13"))).toBe(false);
+  });
+  test("not where another unit, or columns.csv, says what they are", async () => {
+    const rows = "A,0.4,\nB,0.4,\nC,0.4,\n";
+    expect(await asks(`tray_id,Fresh (oz),Flush\n${rows}`)).toBe(false);
+    expect(await asks(`tray_id,Fresh (g),Flush\n${rows}`)).toBe(true);
+    const pin = { "columns.csv": "file,header,field,unit\n,Fresh (g),fresh_g,g\n" };
+    expect(await asks(`tray_id,Fresh (g),Flush\n${rows}`, pin)).toBe(false);
+  });
+  test("with the line to add", async () => {
+    const { issues } = await bookOf({ "a, b.csv": `${header}A,11,\nB,10,\nC,12,\n` });
+    const [issue] = issues.filter(({ rule }) => rule === "weights-all-small");
+    expect(issue).toMatchObject({ file: "a, b.csv", column: "Fresh (g)", raw: "Fresh (g)", severity: "warning" });
+    expect(issue!.action).toBe(
+      'Add the line "a, b.csv",Fresh (g),fresh_g,oz to columns.csv if they are ounces, or "a, b.csv",Fresh (g),fresh_g,g if they are grams',
+    );
+  });
 });
