@@ -40,7 +40,7 @@ export function scoreLimits(successes: number, trials: number, level: number): {
   const width = trials + square;
   // each limit nearer 0 or 1 is written so that nothing is subtracted
   return {
-    lower: successes === 0 ? 0 : (successes * successes) / trials / (top + reach),
+    lower: (successes * successes) / trials / (top + reach),
     upper: failures === 0 ? 1 : Math.min(1, (top + reach) / width),
   };
 }
