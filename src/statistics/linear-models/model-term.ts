@@ -27,14 +27,10 @@ function termName(term: ModelTerm): string {
 /** What a term needs to be coded for any rows: the values aside, everything about it. */
 export type TermCoding =
   | { kind: "number"; name: string }
-  /** `base` is the number term whose values it raises, itself if there is none */
-  | { kind: "power"; name: string; exponent: number; base: string }
+  | { kind: "power"; name: string; exponent: number }
   /** reference level first */
   | { kind: "factor"; name: string; levels: string[] }
   | { kind: "interaction"; name: string; of: ReadonlyArray<string> };
-
-const sameValues = (a: ReadonlyArray<number>, b: ReadonlyArray<number>): boolean =>
-  a.length === b.length && a.every((value, i) => value === b[i]);
 
 /**
  * Checks the terms of a model and says how each is coded.
@@ -77,8 +73,7 @@ export function termCodings(routine: string, terms: ReadonlyArray<ModelTerm>, ro
         `${routine}: exponent of "${name}" must be a whole number of 2 or more; received ${exponent}`,
       );
     }
-    const own = terms.find((other) => other.kind === "number" && sameValues(other.values, term.values));
-    codings.push({ kind: "power", name, exponent, base: own?.kind === "number" ? own.name : name });
+    codings.push({ kind: "power", name, exponent });
   }
   return codings;
 }

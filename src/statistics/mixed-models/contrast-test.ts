@@ -4,7 +4,7 @@ import { ordinary } from "../linear-algebra/ordinary-columns.ts";
 import { solveUpperTransposed } from "../linear-algebra/triangle.ts";
 import { requireFinite, requireOpenProbability } from "../require-numbers.ts";
 import type { MixedModel } from "./fit-mixed-model.ts";
-import { type KenwardRoger, kenwardRogerF } from "./kenward-roger.ts";
+import type { KenwardRoger } from "./kenward-roger.ts";
 import { satterthwaiteDf } from "./satterthwaite.ts";
 
 /** How degrees of freedom are found. */
@@ -69,15 +69,12 @@ export function contrastTest(
   const { state, scale, columns, effects } = fit.working;
   const carried = Float64Array.from(solveUpperTransposed(ordinary, columns.triangle, weights));
   const estimate = carried.reduce((sum, weight, k) => sum + weight * effects[k]!, 0);
-  let [variance, df] = [bilinear(carried, state.covariance, carried), 0];
-  if (method === "kenward-roger") {
-    const correction = correctionOf(routine, fit);
-    df = kenwardRogerF(state, correction, [carried]).denominatorDf;
-    variance = bilinear(carried, correction.adjusted, carried);
-  } else {
-    df = satterthwaiteDf(state, fit.working.varianceCovariance, carried);
-  }
-  const standardError = scale * Math.sqrt(variance);
+  const { adjusted, varianceCovariance } =
+    method === "kenward-roger"
+      ? correctionOf(routine, fit)
+      : { adjusted: state.covariance, varianceCovariance: fit.working.varianceCovariance };
+  const df = satterthwaiteDf(state, varianceCovariance, carried);
+  const standardError = scale * Math.sqrt(bilinear(carried, adjusted, carried));
   const t = estimate / standardError;
   const reach = studentTQuantile((1 + level) / 2, df) * standardError;
   return {

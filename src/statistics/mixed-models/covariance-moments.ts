@@ -21,14 +21,6 @@ export interface CovarianceMoments {
   traceTwice: number[][];
 }
 
-/** Per group of one random factor: what predicted effects and their errors need. */
-export interface GroupMoments {
-  /** row g: Z_g' H^-1 X */
-  rows: Matrix;
-  /** Z_g' H^-1 Z_g */
-  diagonal: Float64Array;
-}
-
 /** The random side of a model, ready to be evaluated at any ratios of variances (factor over residual). */
 export interface RandomStructure {
   /** number of observations */
@@ -41,7 +33,6 @@ export interface RandomStructure {
    * every so-manieth stands for the others. From `moments` when absent.
    */
   likelihoodMoments?(ratios: ArrayLike<number>): Pick<CovarianceMoments, "logDeterminant" | "cross">;
-  groups(ratios: ArrayLike<number>, factor: number): GroupMoments;
 }
 
 /** Beyond this many groups a wide search looks at every so-manieth. */

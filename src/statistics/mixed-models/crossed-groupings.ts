@@ -22,15 +22,6 @@ export function crossedGroupings(
     count: columns[0]!.length,
     layout: "crossed groupings",
     moments: (ratios) => crossedMoments(equations, ratios),
-    groups(ratios, factor) {
-      const { groupInverse, rows } = solved(equations, ratios);
-      const start = equations.starts[factor]!;
-      const size = factors[factor]!.labels.length;
-      return {
-        rows: rows.slice(start, start + size),
-        diagonal: Float64Array.from({ length: size }, (_, g) => groupInverse[start + g]![start + g]!),
-      };
-    },
   };
 }
 
@@ -54,7 +45,7 @@ function groupEquations(columns: ReadonlyArray<Float64Array>, factors: ReadonlyA
   let total = 0;
   for (const factor of factors) {
     starts.push(total);
-    total += factor.labels.length;
+    total += factor.groups;
   }
   if (total > mostCrossedGroups) {
     throw new RangeError(
@@ -74,7 +65,7 @@ function groupEquations(columns: ReadonlyArray<Float64Array>, factors: ReadonlyA
   }
   const owner = new Int32Array(total);
   factors.forEach((factor, f) => {
-    owner.fill(f, starts[f]!, starts[f]! + factor.labels.length);
+    owner.fill(f, starts[f]!, starts[f]! + factor.groups);
   });
   return { columns, factors, starts, owner, groupCross, groupColumns };
 }

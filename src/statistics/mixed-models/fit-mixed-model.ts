@@ -5,7 +5,7 @@ import { type OrthonormalColumns, orthonormalColumns, removeParts } from "../lin
 import { solveUpper } from "../linear-algebra/triangle.ts";
 import type { ModelTerm } from "../linear-models/model-term.ts";
 import { requireSample } from "../require-numbers.ts";
-import { type FixedDesign, fixedDesign } from "./fixed-design.ts";
+import { type FixedColumn, fixedDesign } from "./fixed-design.ts";
 import { type KenwardRoger, kenwardRoger } from "./kenward-roger.ts";
 import { type NumberedFactor, numberRandomFactors, type RandomFactor } from "./random-factor.ts";
 import { randomStructure } from "./random-structure.ts";
@@ -30,7 +30,7 @@ export interface VarianceComponent {
   name: string;
   variance: number;
   standardDeviation: number;
-  /** from the curvature of the likelihood; poor for few groups: prefer `varianceIntervals`. 0 when at the boundary */
+  /** from the curvature of the likelihood; poor for few groups. 0 when at the boundary */
   standardError: number;
   /** number of groups; number of observations for the residual */
   groups: number;
@@ -45,7 +45,7 @@ export interface MixedModel {
   coefficientNames: string[];
   /** in the response's unit per unit of the column */
   coefficients: number[];
-  /** model-based, not yet corrected for the estimated variances (see `fixedEffectTests`) */
+  /** model-based, not yet corrected for the estimated variances (see `contrastTest`) */
   standardErrors: number[];
   covariance: number[][];
   /** one per random grouping, in the order given */
@@ -65,7 +65,7 @@ export interface MixedModel {
 
 /** Internals in the coordinates of perpendicular columns and of a response scaled to residual deviation 1. */
 export interface WorkingModel {
-  design: FixedDesign;
+  design: FixedColumn[];
   columns: OrthonormalColumns;
   factors: NumberedFactor[];
   model: VarianceModel;
@@ -78,8 +78,6 @@ export interface WorkingModel {
   varianceCovariance: Matrix;
   /** what Kenward and Roger's correction needs, worked out when first asked for; only of a REML fit */
   correction(): KenwardRoger;
-  /** variation left inside the finest groups; undefined for crossed groupings */
-  within: { rank: number; sumOfSquares: number } | undefined;
 }
 
 /**
@@ -106,7 +104,7 @@ export function fitMixedModel(input: MixedModelInput): MixedModel {
   const count = input.response.length;
   const design = fixedDesign(routine, input.terms, count);
   const factors = numberRandomFactors(routine, input.random, count);
-  const columns = orthonormalColumns(design.columns.map((column) => column.values));
+  const columns = orthonormalColumns(design.map((column) => column.values));
   const rank = columns.basis.length;
   if (count - rank < 2) {
     throw new RangeError(`${routine}: ${rank} fixed columns need at least ${rank + 2} observations; received ${count}`);
@@ -122,12 +120,11 @@ export function fitMixedModel(input: MixedModelInput): MixedModel {
   const scaled = residual.map((value) => value / scale);
   const withResponse = [...columns.basis, scaled];
   const structure = randomStructure(withResponse, factors);
-  const finest = factors.reduce((a, b) => (b.labels.length > a.labels.length ? b : a));
-  const within =
-    structure.layout === "crossed groupings"
-      ? undefined
-      : withinGroupVariation(columns.basis, scaled, finest.index, finest.labels.length);
-  if (within !== undefined && within.sumOfSquares < 1e-16 * count) {
+  const finest = factors.reduce((a, b) => (b.groups > a.groups ? b : a));
+  if (
+    structure.layout !== "crossed groupings" &&
+    withinGroupVariation(columns.basis, scaled, finest.index, finest.groups) < 1e-16 * count
+  ) {
     throw new RangeError(`${routine}: the response must vary within groups of "${finest.name}"; it does not`);
   }
   const designLogDeterminant = columns.triangle.reduce((sum, row, k) => sum + 2 * Math.log(Math.abs(row[k]!)), 0);
@@ -147,7 +144,6 @@ export function fitMixedModel(input: MixedModelInput): MixedModel {
     effects,
     varianceCovariance,
     correction: () => (correction ??= kenwardRoger(state)),
-    within,
   };
   return describe(working, input.response.length);
 }
@@ -191,7 +187,7 @@ function covarianceOfVariances(state: VarianceState): Matrix {
 
 function describe(working: WorkingModel, observations: number): MixedModel {
   const { design, columns, factors, model, state, scale } = working;
-  const names = columns.kept.map((position) => design.columns[position]!.name);
+  const names = columns.kept.map((position) => design[position]!.name);
   const back = names.map((_, k) =>
     solveUpper(
       ordinary,
@@ -219,10 +215,10 @@ function describe(working: WorkingModel, observations: number): MixedModel {
   const divisor = observations - (model.kind === "REML" ? model.columns : 0);
   const deviance = state.deviance + 2 * divisor * Math.log(scale);
   const collinear = columns.collinear.map(({ column, multiples }) => ({
-    column: design.columns[column]!.name,
+    column: design[column]!.name,
     determinedBy: names.filter((_, k) => multiples[k] !== 0),
   }));
-  const components = factors.map((factor, f) => component(factor.name, f + 1, factor.labels.length));
+  const components = factors.map((factor, f) => component(factor.name, f + 1, factor.groups));
   return {
     method: model.kind,
     observations,

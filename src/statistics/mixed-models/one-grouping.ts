@@ -54,9 +54,5 @@ export function oneGrouping(summary: GroupMeans, count: number): RandomStructure
       }
       return { logDeterminant, cross: rowsOfFlat(cross) };
     },
-    groups(ratios) {
-      const diagonal = counts.map((n) => n / (1 + ratios[0]! * n));
-      return { rows: means.map((mean, g) => mean.map((value) => value * diagonal[g]!)), diagonal };
-    },
   };
 }

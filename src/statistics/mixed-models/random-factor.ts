@@ -13,12 +13,10 @@ export interface RandomFactor {
 /** A random factor with its groups numbered. */
 export interface NumberedFactor {
   name: string;
-  /** name of the factor its labels are read inside */
-  within: string | undefined;
   /** group number of each observation, from 0 */
   index: Int32Array;
-  /** label of each group, in order of first appearance */
-  labels: { level: string; within: string | undefined }[];
+  /** how many there are */
+  groups: number;
 }
 
 /**
@@ -47,7 +45,7 @@ export function numberRandomFactors(
       );
     }
     const index = new Int32Array(length);
-    const labels: NumberedFactor["labels"] = [];
+    let groups = 0;
     const seen: Map<string, number>[] = [];
     for (let i = 0; i < length; i++) {
       const outside = outer === undefined ? 0 : outer.index[i]!;
@@ -55,36 +53,29 @@ export function numberRandomFactors(
       seen[outside] ??= new Map();
       let position = seen[outside].get(level);
       if (position === undefined) {
-        position = labels.length;
+        position = groups++;
         seen[outside].set(level, position);
-        labels.push({ level, within: outer && nameOf(outer.labels[outside]!) });
       }
       index[i] = position;
     }
-    if (labels.length < 2) {
-      throw new RangeError(`${routine}: "${factor.name}" needs at least 2 groups; received ${labels.length}`);
+    if (groups < 2) {
+      throw new RangeError(`${routine}: "${factor.name}" needs at least 2 groups; received ${groups}`);
     }
-    if (labels.length === length) {
+    if (groups === length) {
       throw new RangeError(
         `${routine}: at least one group of "${factor.name}" must hold 2 observations or more, ` +
           `else its variance cannot be separated from the residual; received ${length} groups of one`,
       );
     }
-    const twin = numbered.find(
-      (other) => other.labels.length === labels.length && nestedIn(index, other.index, labels.length),
-    );
+    const twin = numbered.find((other) => other.groups === groups && nestedIn(index, other.index, groups));
     if (twin !== undefined) {
       throw new RangeError(
         `${routine}: "${twin.name}" and "${factor.name}" split the observations alike, so their variances cannot be separated`,
       );
     }
-    numbered.push({ name: factor.name, within: factor.within, index, labels });
+    numbered.push({ name: factor.name, index, groups });
   }
   return numbered;
-}
-
-function nameOf(label: { level: string; within: string | undefined }): string {
-  return label.within === undefined ? label.level : `${label.within} / ${label.level}`;
 }
 
 /**

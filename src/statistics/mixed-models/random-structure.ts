@@ -17,18 +17,18 @@ export function randomStructure(
   const count = columns[0]!.length;
   const [first, second] = factors;
   if (factors.length === 1) {
-    return oneGrouping(groupMeans(columns, first!.index, first!.labels.length), count);
+    return oneGrouping(groupMeans(columns, first!.index, first!.groups), count);
   }
   if (factors.length === 2) {
     for (const [inner, outer] of [
       [first!, second!],
       [second!, first!],
     ] as const) {
-      if (!nestedIn(inner.index, outer.index, inner.labels.length)) continue;
-      const home = new Int32Array(inner.labels.length);
+      if (!nestedIn(inner.index, outer.index, inner.groups)) continue;
+      const home = new Int32Array(inner.groups);
       for (let i = 0; i < count; i++) home[inner.index[i]!] = outer.index[i]!;
-      const summary = groupMeans(columns, inner.index, inner.labels.length);
-      return twoNestedGroupings(summary, home, outer.labels.length, inner === first, count);
+      const summary = groupMeans(columns, inner.index, inner.groups);
+      return twoNestedGroupings(summary, home, outer.groups, inner === first, count);
     }
   }
   return crossedGroupings(columns, factors);

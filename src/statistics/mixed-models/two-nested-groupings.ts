@@ -1,5 +1,5 @@
-import { addOuterFlat, flatMatrix, rowsOfFlat, zeroMatrix } from "../linear-algebra/dense-matrix.ts";
-import { type CovarianceMoments, type GroupMoments, type RandomStructure, searchStride } from "./covariance-moments.ts";
+import { addOuterFlat, flatMatrix, rowsOfFlat } from "../linear-algebra/dense-matrix.ts";
+import { type CovarianceMoments, type RandomStructure, searchStride } from "./covariance-moments.ts";
 import type { GroupMeans } from "./group-means.ts";
 
 /**
@@ -53,24 +53,6 @@ export function twoNestedGroupings(
         addOuterFlat(cross, stride * group.weightSum * group.shrink, group.mean, group.mean);
       }
       return { logDeterminant, cross: rowsOfFlat(cross) };
-    },
-    groups(ratios, factor): GroupMoments {
-      const rows = zeroMatrix(factor === inner ? counts.length : outerGroups, width);
-      const diagonal = new Float64Array(rows.length);
-      members.forEach((inside, k) => {
-        group.lookAt(inside, ratios[inner]!, ratios[outer]!);
-        if (factor === outer) {
-          group.outerRow(rows[k]!);
-          diagonal[k] = group.weightSum * group.shrink;
-          return;
-        }
-        inside.forEach((j, position) => {
-          const weight = group.weights[position]!;
-          group.innerRow(position, rows[j]!);
-          diagonal[j] = weight - ratios[outer]! * group.shrink * weight * weight;
-        });
-      });
-      return { rows, diagonal };
     },
   };
 }

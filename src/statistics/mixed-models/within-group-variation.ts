@@ -2,8 +2,9 @@ import { orthonormalColumns, removeParts } from "../linear-algebra/orthonormal-c
 import { groupMeans } from "./group-means.ts";
 
 /**
- * What is left of a response inside groups after the fixed columns: the residual of a fit that gives each group its own level.
- * @returns rank: how many fixed columns vary within groups; sumOfSquares: what they leave of the response's deviations
+ * What is left of a response inside groups after the fixed columns: the residual sum of squares of a fit that gives each
+ * group its own level.
+ * @param columns perpendicular unit columns
  * @internal
  */
 export function withinGroupVariation(
@@ -11,14 +12,12 @@ export function withinGroupVariation(
   response: Float64Array,
   index: Int32Array,
   groups: number,
-): { rank: number; sumOfSquares: number } {
+): number {
   const { means } = groupMeans([...columns, response], index, groups);
   const deviations = [...columns, response].map((column, c) => column.map((value, i) => value - means[index[i]!]![c]!));
   const left = deviations.pop()!;
+  const squares = (column: Float64Array): number => column.reduce((sum, value) => sum + value * value, 0);
   // a column that is constant within groups leaves only rounding here; measured against its own length it is nothing
-  const varying = deviations.filter((deviation) => deviation.some((value) => Math.abs(value) > 0));
-  const lengths = varying.map((deviation) => Math.sqrt(deviation.reduce((sum, value) => sum + value * value, 0)));
-  const within = orthonormalColumns(varying.filter((_, k) => lengths[k]! > 1e-10));
-  removeParts(left, within.basis);
-  return { rank: within.basis.length, sumOfSquares: left.reduce((sum, value) => sum + value * value, 0) };
+  removeParts(left, orthonormalColumns(deviations.filter((deviation) => squares(deviation) > 1e-20)).basis);
+  return squares(left);
 }

@@ -6,7 +6,7 @@ import { ordinary } from "../linear-algebra/ordinary-columns.ts";
 import { type OrthonormalColumns, orthonormalColumns } from "../linear-algebra/orthonormal-columns.ts";
 import { solveUpperTransposed } from "../linear-algebra/triangle.ts";
 import type { ModelTerm } from "../linear-models/model-term.ts";
-import { type FixedDesign, fixedDesign } from "../mixed-models/fixed-design.ts";
+import { type FixedColumn, fixedDesign } from "../mixed-models/fixed-design.ts";
 import { requireOpenProbability } from "../require-numbers.ts";
 import { alikeRows } from "./alike-rows.ts";
 import { type IntervalSample, requireIntervalSample } from "./interval-sample.ts";
@@ -58,7 +58,7 @@ export interface WeibullFit {
   collinear: { column: string; determinedBy: string[] }[];
   level: number;
   /** what `weibullTime` works on: design, and covariance of the coefficients followed by the log scale */
-  working: { design: FixedDesign; columns: OrthonormalColumns; covariance: number[][] };
+  working: { design: FixedColumn[]; columns: OrthonormalColumns; covariance: number[][] };
 }
 
 function wald(estimate: number, variance: number, z: number): WaldEstimate {
@@ -87,9 +87,9 @@ export function weibullRegression(input: WeibullInput): WeibullFit {
   requireOpenProbability(routine, "level", level);
   requireEvents(routine, input);
   const design = fixedDesign(routine, input.terms, input.lower.length);
-  const columns = orthonormalColumns(design.columns.map((column) => column.values));
+  const columns = orthonormalColumns(design.map((column) => column.values));
   const size = columns.basis.length;
-  const names = columns.kept.map((position) => design.columns[position]!.name);
+  const names = columns.kept.map((position) => design[position]!.name);
   const slopeFree = law === "weibull";
   if (input.lower.length < size + Number(slopeFree)) {
     throw new RangeError(
@@ -125,14 +125,14 @@ export function weibullRegression(input: WeibullInput): WeibullFit {
     shape: around(logScale, -1),
     logLikelihood: point.value,
     collinear: columns.collinear.map(({ column, multiples }) => ({
-      column: design.columns[column]!.name,
+      column: design[column]!.name,
       determinedBy: names.filter((_, k) => multiples[k] !== 0),
     })),
     level,
     working: { design, columns, covariance: rows.map((a) => rows.map((b) => bilinear(a, inverse, b))) },
   };
   if (size === 1) return fit;
-  return { ...fit, overall: overallTest(routine, input, design.columns[0]!.values, point.value, size - 1) };
+  return { ...fit, overall: overallTest(routine, input, design[0]!.values, point.value, size - 1) };
 }
 
 function requireEvents(routine: string, input: WeibullInput): void {
