@@ -21,8 +21,16 @@ const inUnits = new RegExp(
   "iu",
 );
 
-/** What one use goes to; "lb fresh" is a use per kg fresh, 0.45359237 of one: the base and how much of it the typed one is. */
+const several = /^(?:(?:per|each|every|for)\s+)?(\d{1,5})\s+(\p{L}.*)$/iu;
+
+/**
+ * What one use goes to. "lb fresh" is a use per kg fresh, 0.45359237 of one, and "9 trays" are nine uses: the base and how
+ * much of it the typed one is.
+ */
 export function readBase(row: CostRow): { per: CostBase; share: number } | undefined {
+  const [, count, counted = ""] = several.exec(row.text("per")) ?? [];
+  const one = costBase.find(counted);
+  if (Number(count) > 0 && one?.misspelt === false) return { per: one.answer, share: Number(count) };
   const typed = inUnits.exec(row.text("per"));
   if (typed !== null) {
     const per = measured[typed[2]!.toLowerCase() as keyof typeof measured];

@@ -5,6 +5,7 @@ import type { DateConventions } from "../dates/parse-date.ts";
 import { readWord } from "../side-sheets/read-word.ts";
 import { costMeasure, splitUnit } from "./cost-amount.ts";
 import { costKind, costStage, yesOrNo } from "./cost-words.ts";
+import { settlePrice } from "./price-for-what.ts";
 import { readAmountUsed } from "./read-amount-used.ts";
 import { readBase } from "./read-cost-base.ts";
 import { readEnergy } from "./read-energy.ts";
@@ -114,6 +115,7 @@ export function readCostRow(
 ): { record: CostLine | undefined; draft: CostDraft } {
   const optional = (key: CostColumn, what: string) =>
     row.has(key) ? row.number(key, { least: 0, above: true }, what) : undefined;
+  settlePrice(row, settings);
   const item = readItem(row);
   const kind = readKind(row, item, settings);
   const base = readBase(row);

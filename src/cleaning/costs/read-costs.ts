@@ -23,7 +23,8 @@ import type { CostColumn } from "./read-measured.ts";
 const names: Readonly<Record<CostColumn, string>> = {
   item: "name|what|cost|cost line|cost item|description|product|article|thing",
   kind: "type|category|cost kind|cost type|class|group",
-  pack_price: "price|cost per pack|pack cost|price per pack|price paid|unit price|cost price|price of a pack",
+  pack_price:
+    "price|cost per pack|pack cost|price per pack|price paid|unit price|price per unit|price per piece|price each|cost price|price of a pack",
   pack_size: "size|pack|quantity per pack|qty per pack|contents|pack quantity|pack qty|units per pack|package size",
   pack_unit: "unit|units|size unit|unit of pack|pack size unit|uom",
   amount: "used|amount used|quantity|qty|usage|use|quantity used|qty used|amount per use|helping",
@@ -104,6 +105,31 @@ function withBaseOfHeader(table: RawTable): RawTable {
   };
 }
 
+/** "price per kg", "cost per month": the name of a column of prices, and what a price in it is for. */
+const priceFor = /^(.+?)\s*(?:\/|(?<!\p{L})(?:per|pro|je|par|por|al|na|za)(?!\p{L}))\s*(\p{L}.{0,18})$/iu;
+
+/** A cost sheet with "cost" beside a column of items as its price, and what a price is for set apart in brackets. */
+function withPriceNamed(table: RawTable): RawTable {
+  const keys = table.header.map((name) => byName.get(plainName(name))?.key);
+  if (keys.includes("pack_price")) return table;
+  const isPrice = (name: string): boolean => {
+    const plain = plainName(name.replace(/[([{].*$/, ""));
+    return plain === "cost" || plain === "costs" || byName.get(plain)?.key === "pack_price";
+  };
+  const found = table.header.flatMap((name, index) => {
+    if (keys[index] !== undefined && keys[index] !== "item") return [];
+    const [, price = name, what] = priceFor.exec(name.trim()) ?? [];
+    if (!isPrice(price) || (keys[index] === "item" && what !== undefined)) return [];
+    return [{ index, what }];
+  });
+  const [only, second] = found;
+  const hasItem = keys.some((key, index) => key === "item" && index !== only?.index);
+  if (only === undefined || second !== undefined || !hasItem) return table;
+  const bracket = /[([{].*$/.exec(table.header[only.index]!)?.[0] ?? "";
+  const renamed = only.what === undefined ? `price ${bracket}`.trim() : `price (per ${only.what})`;
+  return { ...table, header: table.header.map((name, index) => (index === only.index ? renamed : name)) };
+}
+
 /** Lines of one item for the same thing, none of which says from when: both are counted, which is pointed out. */
 function itemsTwice(lines: ReadonlyArray<CostLine>): Issue[] {
   const met = new Map<string, CostLine>();
@@ -166,13 +192,13 @@ export function readCosts(
   const issues: Issue[] = [];
   const leftOut: LeftOutRow[] = [];
   for (const typed of tables) {
-    const table = withBaseOfHeader(typed);
+    const table = withPriceNamed(withBaseOfHeader(typed));
     const { found, issues: headerIssues } = matchColumns(table, costSheetColumns);
     issues.push(...headerIssues);
     unread.push(...unreadColumns("costs", headerIssues));
     const dates = datesOf(table, found.get("from_date")?.index, settings);
     const read = readSideTable(table, found, settings, {
-      needed: ["item", "pack_price", "per"],
+      needed: ["item", "pack_price"],
       money: costMoneyColumns,
       text: textColumns,
       name: "item",

@@ -35,6 +35,8 @@ const saying: Partial<Record<string, string>> = {
 export class RowCells<K extends string> {
   /** true once a cell could not be read that the row cannot do without */
   failed = false;
+  /** what another cell or a header says for a cell */
+  private readonly taken = new Map<K, string>();
 
   constructor(
     readonly file: string,
@@ -50,8 +52,17 @@ export class RowCells<K extends string> {
     return this.text(key) !== "";
   }
 
-  /** A cell as typed, trimmed; "" when there is none or it says that there is nothing. */
+  /** Has cells read as these texts from now on: what another cell or a header says for them. */
+  take(cells: Partial<Record<K, string>>): void {
+    for (const key of Object.keys(cells) as K[]) this.taken.set(key, cells[key]!);
+  }
+
+  /** A cell as typed, trimmed, or what was taken for it; "" when there is none or it says that there is nothing. */
   text(key: K): string {
+    return this.taken.get(key) ?? this.typed(key);
+  }
+
+  private typed(key: K): string {
     const column = this.columns.get(key);
     const raw = column === undefined ? "" : this.cells[column.index]!.trim();
     return /^(?:-+|–|—|n\/?a)$/i.test(raw) ? "" : raw;
@@ -75,7 +86,7 @@ export class RowCells<K extends string> {
         file: this.file,
         row: this.row,
         column: this.columns.get(key)?.header ?? key,
-        raw: this.text(key),
+        raw: this.typed(key),
         result,
         action,
         severity,

@@ -1,0 +1,178 @@
+import type { Settings } from "../../records/setting.ts";
+import { plainName } from "../side-sheets/match-side-columns.ts";
+import { type CostMeasure, costMeasure, splitUnit } from "./cost-amount.ts";
+import { costBase, costKind } from "./cost-words.ts";
+import type { CostRow } from "./read-measured.ts";
+
+const perWord = "per|for|a|an|each|pro|je|für|par|pour|por|al|na|za|voor";
+const apart = new RegExp(`^(.*\\d\\D*?)\\s*(?:/|(?<!\\p{L})(?:${perWord})(?!\\p{L}))\\s*(\\S.*)$`, "iu");
+const inHeader = new RegExp(`(?:/|(?<!\\p{L})(?:${perWord})(?!\\p{L}))\\s*(\\S.*)$`, "iu");
+/** Names of a price of one: of a kilogram, or of a pack, where the pack holds several. In eight languages; from memory. */
+const ofOne =
+  /^(?:unit price|price each|price per (?:unit|piece)|einzelpreis|stuckpreis|prix unitaire|precio unitario|prezzo unitario|stukprijs|cena jednostkowa|preco unitario)$/;
+const speaksOfPack = /pack|sack|paket|paquet|confezion|pacote|verpakking|opakowani/i;
+
+/** What a price buys, as typed: "1.24/kg", "46 for 100", "60 a month". */
+interface Bought {
+  count: string;
+  unit: string;
+}
+
+/** How many of what: "25 kg" is 25 of kg, "kg" is 1, "100" is 100 of nothing named. */
+function boughtOf(text: string): Bought {
+  const { number, unit } = splitUnit(text);
+  return /^\d/.test(number) ? { count: number.trim(), unit } : { count: "1", unit: text.trim() };
+}
+
+class PriceCell {
+  private readonly cup: number;
+
+  constructor(
+    private readonly row: CostRow,
+    { cupMillilitres }: Settings,
+  ) {
+    this.cup = cupMillilitres;
+  }
+
+  private measure(unit: string): CostMeasure | undefined {
+    return costMeasure(unit, this.cup);
+  }
+
+  /** Says what was taken from the price, and has the row hold it. */
+  private settle(reason: string, result: string, cells: Parameters<CostRow["take"]>[0]): void {
+    this.row.say("pack_price", { rule: "price-for-what", reason, expected: "", severity: "change" }, result);
+    this.row.take(cells);
+  }
+
+  private one(per: string, unit: string, price: string, reason: string): void {
+    const packUnit = this.measure(unit)?.unit === "month" ? unit : "each";
+    const cells = { pack_price: price, pack_size: "1", pack_unit: packUnit, amount: "1", amount_unit: packUnit, per };
+    this.settle(reason, `${price}, one ${per}`, cells);
+  }
+
+  /** The price says what it is for. */
+  stated(price: string, { count, unit }: Bought): void {
+    const { row } = this;
+    const measure = unit === "" ? this.measure("each") : this.measure(unit);
+    const base = costBase.find(unit);
+    // "12 per box" is a pack of a box as well as a tray
+    const isBase = measure === undefined || measure.unit === "month" || /^(?:tray|jar)s?$/i.test(unit);
+    const isPer = !row.has("per") || costBase.find(row.text("per"))?.answer === base?.answer;
+    const isFree = !row.has("pack_size") && !row.has("amount") && count === "1" && isPer;
+    if (isFree && base?.misspelt === false && (isBase || row.has("per"))) {
+      this.one(base.answer, unit, price, "the price says what one use is for");
+    } else if (speaksOfPack.test(unit) && !row.has("pack_size")) {
+      row.take({ pack_price: price });
+    } else if (measure === undefined) {
+      return;
+    } else if (isFree && measure.unit === "month" && !row.has("per")) {
+      const cells = { pack_price: price, pack_size: `1 ${unit}`, amount: "1 month", per: "month" };
+      this.settle("the price says what it is for", `${price}, one ${unit}`, cells);
+    } else if (row.has("pack_size")) this.besideSize(price, { count, unit }, measure);
+    else {
+      const cells = { pack_price: price, pack_size: `${count} ${unit}`.trim() };
+      this.settle("the price says what it is for", `${price} for ${cells.pack_size}`, cells);
+    }
+  }
+
+  private besideSize(price: string, { count, unit }: Bought, measure: CostMeasure): void {
+    const { row } = this;
+    const size = splitUnit(row.text("pack_size"));
+    const sizeUnit = size.unit === "" ? row.text("pack_unit") : size.unit;
+    const other = sizeUnit === "" ? this.measure("each") : this.measure(sizeUnit);
+    // "12 per bag" beside a bag of 25 kg
+    const isOfPack = count === "1" && measure.unit === "each" && other?.unit !== "each";
+    const isSame = size.number.trim() === count && other?.unit === measure.unit && other.factor === measure.factor;
+    row.take({ pack_price: price });
+    if (isOfPack || isSame) return;
+    row.say("pack_price", {
+      rule: "two-pack-sizes",
+      reason: `the price is for ${`${count} ${unit}`.trim()} and the pack holds ${`${row.text("pack_size")} ${row.text("pack_unit")}`.trim()}: which of them the price is of is not said`,
+      expected: "a price of the pack, or the pack size that the price is for",
+      action: "Type the price of one pack, or make the pack size what the price is for",
+    });
+  }
+
+  /** A bare price: what it is for shows in the rest of the row. */
+  bare(): void {
+    const { row } = this;
+    const price = row.text("pack_price");
+    const header = row.headerText("pack_price");
+    const isOfOne = ofOne.test(plainName(header));
+    if (row.has("pack_size")) {
+      if (isOfOne && Number(splitUnit(row.text("pack_size")).number.replace(",", ".")) !== 1) this.unitPriceOfPack();
+      return;
+    }
+    const lacks = (key: "pack_size" | "pack_unit" | "amount"): boolean => row.headerText(key) === "";
+    if (row.has("pack_unit") && (isOfOne || lacks("pack_size")) && !speaksOfPack.test(header)) {
+      const unit = row.text("pack_unit");
+      this.settle("no pack size: the price is that of one", `${price} for 1 ${unit}`, { pack_size: "1" });
+    }
+    if (row.has("pack_size") || row.has("pack_unit")) return;
+    const hourly = this.unitByKind();
+    if (hourly !== undefined) {
+      const cells = { pack_size: `1 ${hourly}` };
+      this.settle(`no pack size: the price is that of one ${hourly}`, `${price} for 1 ${hourly}`, cells);
+    } else if (!row.has("amount") && !row.has("watts")) this.oneUse(price, header, lacks);
+  }
+
+  /** Labour is priced by the hour and energy by the kWh, where the amount is in hours or kWh, or power is given. */
+  private unitByKind(): "hour" | "kWh" | undefined {
+    const { row } = this;
+    const kind = costKind.find(row.text("kind"))?.answer;
+    const { unit } = splitUnit(row.text("amount"));
+    const used = this.measure(unit === "" ? row.text("amount_unit") : unit)?.unit;
+    if (kind === "labour" && used === "hour") return "hour";
+    return (kind === "energy" && used === "kWh") || row.has("watts") ? "kWh" : undefined;
+  }
+
+  /** "rent, 60, month"; in a sheet without packs and amounts, "gas, 4.50, cook". */
+  private oneUse(price: string, header: string, lacks: (key: "pack_size" | "pack_unit" | "amount") => boolean): void {
+    const base = costBase.find(this.row.text("per"));
+    if (base?.misspelt !== false) return;
+    const isPlain = lacks("pack_size") && lacks("pack_unit") && lacks("amount") && !speaksOfPack.test(header);
+    if (!isPlain && base.answer !== "month") return;
+    this.one(base.answer, base.answer, price, "no pack and no amount: the price is that of one use");
+  }
+
+  private unitPriceOfPack(): void {
+    const { row } = this;
+    row.say("pack_price", {
+      rule: "unit-price-of-pack",
+      reason: `a unit price beside a pack of ${`${row.text("pack_size")} ${row.text("pack_unit")}`.trim()}: whether it is the price of the pack or of one unit of it is not said`,
+      expected: "a column pack_price with the price of the pack, or a pack size of 1",
+      action: "Name the column pack_price where it is the price of a pack; where it is not, type 1 as the pack size",
+    });
+  }
+}
+
+/** "400 g per tray" as an amount: what it goes to, where the row does not say it otherwise. */
+function settleAmount(row: CostRow): void {
+  const [, amount = "", what = ""] = apart.exec(row.text("amount")) ?? [];
+  const base = costBase.find(what);
+  if (amount === "" || base?.misspelt !== false) return;
+  if (row.has("per") && costBase.find(row.text("per"))?.answer !== base.answer) return;
+  row.say(
+    "amount",
+    { rule: "amount-for-what", reason: "the amount says what it goes to", expected: "", severity: "change" },
+    `${amount} per ${base.answer}`,
+  );
+  row.take({ amount, per: base.answer });
+}
+
+/**
+ * Finds out what the price of a row of costs.csv is for, where it is not said by a pack size: by the price itself
+ * ("1.24/kg", "46 for 100", "60 a month"), by its header ("price per kg"), or because the sheet has no packs and no
+ * amounts. The row then holds it; the log says what was taken. What can be read two ways is an error.
+ */
+export function settlePrice(row: CostRow, settings: Settings): void {
+  settleAmount(row);
+  if (!row.has("pack_price")) return;
+  const cell = new PriceCell(row, settings);
+  const [, price, what = ""] = apart.exec(row.text("pack_price")) ?? [];
+  // "€/kg" in brackets, or "price per kg"
+  const [, ofHeader] = inHeader.exec(row.headerUnit("pack_price")) ?? [];
+  if (price !== undefined) cell.stated(price.trim(), boughtOf(what));
+  else if (ofHeader !== undefined) cell.stated(row.text("pack_price"), boughtOf(ofHeader));
+  else cell.bare();
+}
