@@ -11,9 +11,11 @@ import type { EvidenceByDraft } from "../trays/tray-evidence.ts";
 import { levelKey } from "../trays/unify-spellings.ts";
 import type { CellFact } from "./cell-fact.ts";
 import { type ColumnReader, columnReader, type NamesDecided, plainValue } from "./column-reader.ts";
+import { ownText } from "./own-text.ts";
 import { recordTemplate } from "./record-template.ts";
 import { RowRemarks } from "./row-remarks.ts";
 import { RowState, type YearlessCell } from "./row-state.ts";
+import { isOneTray } from "./several-trays.ts";
 
 /** What reading a table needs besides its columns. */
 export interface RowsOptions {
@@ -94,6 +96,7 @@ class RowsReading {
       if (text === "") continue;
       const value = plainValue(reader, text);
       if (value >= 0) state.takeValue(reader, value, draft);
+      else if (reader.slot === "tray" && isOneTray(text)) state.name = ownText(text);
       else this.readCell(reader, text, draft);
     }
     if (state.yearless !== undefined) this.completeYears(state.yearless, draft);
@@ -120,7 +123,7 @@ class RowsReading {
     for (let column = 0; column < cells.length; column++) this.examples[column] ||= cells[column]!.trim();
   }
 
-  /** A cell that is no plain number. */
+  /** A cell that is no plain number, and no plain name of a tray. */
   private readCell(reader: ColumnReader, text: string, draft: TrayDraft): void {
     const { value, more } = reader.read(text);
     if (more !== undefined && !this.takeMore(reader, text, more)) return;

@@ -55,8 +55,7 @@ function mayBeRange(text: string): boolean {
   if (text.charCodeAt(last) === 48 && text.charCodeAt(first) !== 48) return false;
   const steps = numberAt(text, last) - numberAt(text, first);
   // no weight is of that many trays, and no name of one looks so: a number first, or a letter at both
-  const isLong = first === 0 || /\p{L}/u.test(text[last - 1] ?? "");
-  return steps > 0 && (steps < mostTrays || isLong);
+  return steps > 0 && (steps < mostTrays || first === 0 || /\p{L}/u.test(text[last - 1] ?? ""));
 }
 
 function inRange(text: string): SeveralTrays | undefined {
@@ -124,6 +123,30 @@ export function countOnly(text: string): number {
 export function severalTrays(text: string): SeveralTrays | undefined {
   if (!mayBeSeveral(text)) return undefined;
   return inRange(text.trim()) ?? inList(text.trim()) ?? byCount(text.trim());
+}
+
+/**
+ * Whether a name is plainly that of one tray, as most are: digits, single letters and hyphens that make no range. Then no
+ * word, no flush and no count can be in it.
+ * @example isOneTray("C1-001") // true
+ */
+export function isOneTray(text: string): boolean {
+  let afterLetter = false;
+  let hasHyphen = false;
+  for (let at = 0; at < text.length; at++) {
+    const code = text.charCodeAt(at);
+    if (isDigit(code)) afterLetter = false;
+    else if (code === 45 && at > 0) {
+      afterLetter = false;
+      hasHyphen = true;
+    } else {
+      const letter = code | 32;
+      // F may stand for a flush, x for a count
+      if (afterLetter || letter < 97 || letter > 122 || letter === 102 || letter === 120) return false;
+      afterLetter = true;
+    }
+  }
+  return text !== "" && !(hasHyphen && mayBeRange(text));
 }
 
 /** How names of several trays are taken in a table: each with its count of trays, "asked", or as plain names. */

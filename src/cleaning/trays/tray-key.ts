@@ -7,13 +7,19 @@ const isMark = (code: number): boolean =>
 const trayAndNumber =
   /^\s*(?:tray|schale|barquette|bandeja|vaschetta|bak|tack?a)(?:\s+(?:no|nr|num)\.?)?[\s_#.:-]*(\d[^\s]*)\s*$/iu;
 
+/** Whether a name may begin with a word: "C1-001" does not. */
+function beginsWithWord(name: string): boolean {
+  const first = name.charCodeAt(0);
+  return first <= 32 || first > 126 || ((first | 32) >= 97 && (name.charCodeAt(1) | 32) >= 97);
+}
+
 /**
  * Writes down the key of a name of plain letters, digits and marks.
  * @param codes has room for as many characters as the name has
  * @returns how many characters it has; 0 for any other name, whose key takes more to find
  */
 export function plainKey(name: string, codes: Uint16Array): number {
-  if (name.length > codes.length || (name.length > 3 && trayAndNumber.test(name))) return 0;
+  if (name.length > codes.length || (name.length > 3 && beginsWithWord(name) && trayAndNumber.test(name))) return 0;
   let count = 0;
   let marked = false;
   let before = 0;

@@ -23,15 +23,20 @@ export interface FillVerdict {
   cells: number;
 }
 
-const ditto =
-  /^(?:"|''|,,|〃|″|”|\||[-–—]+\s?["'”″]{1,2}\s?[-–—]+|ditto|dito|do\.|dto\.?|id\.|idem|same|same as above|s\.a\.|w\.o\.|j\.w\.|wie oben|zie boven|come sopra|jak wyżej|↓|")$/i;
+/** Words for "as above", as patterns. */
+const dittoWords =
+  "ditto|dito|do\\.|dto\\.?|id\\.|idem|same|same as above|s\\.a\\.|w\\.o\\.|j\\.w\\.|wie oben|zie boven|come sopra|jak wyżej";
+const ditto = new RegExp(`^(?:"|''|,,|〃|″|”|\\||[-–—]+\\s?["'”″]{1,2}\\s?[-–—]+|${dittoWords}|↓)$`, "i");
+const dittoLetters = new Set(dittoWords.split("|").map((word) => word.charCodeAt(0)));
 
 const isDigit = (code: number): boolean => code >= 48 && code <= 57;
 
 /** Whether a cell says "as above". */
 export function isDitto(cell: string): boolean {
-  // most cells are blank, numbers, codes or longer words
-  if (cell === "" || cell.length > 14 || isDigit(cell.charCodeAt(0)) || isDigit(cell.charCodeAt(1))) return false;
+  // most cells are blank, numbers, codes or other words
+  const first = cell.charCodeAt(0) | 32;
+  if (cell === "" || cell.length > 14 || isDigit(first) || isDigit(cell.charCodeAt(1))) return false;
+  if (first >= 97 && first <= 122 && !dittoLetters.has(first)) return false;
   return ditto.test(cell.trim());
 }
 
@@ -41,14 +46,16 @@ const sameList = (a: ReadonlyArray<number>, b: ReadonlyArray<number>): boolean =
 /** Follows how the columns of a table are filled, to know the ones that are typed once for each block of rows. */
 export class FillSurvey {
   private readonly patterns: (Pattern | undefined)[];
+  /** columns not filled and changed too often to be typed once for each block */
+  private followed: number[];
   private readonly results: number[];
   private readonly separators: number[] = [];
   private rows = 0;
   private flushRises = true;
   /** every row without a tray's name has a day among its results, another than the row above */
   private daysDiffer = true;
-  /** the row above, in the columns of results */
-  private readonly above: string[] = [];
+  /** the row above */
+  private above: ReadonlyArray<string> = [];
   /** ordinals where names of trays begin again; undefined once that is too often */
   private restarts: number[] | undefined = [0];
   private names = new Set<string>();
@@ -64,6 +71,7 @@ export class FillSurvey {
         ? undefined
         : { fills: [], changes: [], filled: 0, last: "" },
     );
+    this.followed = [...this.patterns.keys()].filter((column) => this.patterns[column] !== undefined);
   }
 
   /** A blank row, a title or a repeated header stands above the next row. */
@@ -73,9 +81,8 @@ export class FillSurvey {
 
   add(cells: ReadonlyArray<string>): void {
     const at = this.rows++;
-    for (let column = 0; column < this.patterns.length; column++) {
-      const pattern = this.patterns[column];
-      if (pattern === undefined) continue;
+    for (const column of this.followed) {
+      const pattern = this.patterns[column]!;
       const cell = cells[column] ?? "";
       if (cell === "" || isNothing(cell)) continue;
       pattern.filled++;
@@ -85,7 +92,10 @@ export class FillSurvey {
       }
       if (pattern.changes === undefined || cell === pattern.last) continue;
       pattern.changes.push(at);
-      if (at > 50 && pattern.changes.length > 0.6 * at) pattern.changes = undefined;
+      if (at > 50 && pattern.changes.length > 0.6 * at) {
+        pattern.changes = undefined;
+        this.followed = this.followed.filter((other) => other !== column);
+      }
       pattern.last = cell;
     }
     if (this.trayColumn >= 0 && isNothing(cells[this.trayColumn] ?? "")) {
@@ -93,9 +103,7 @@ export class FillSurvey {
       if (isNothing(flush) || /^\D*1\D*$/.test(flush)) this.flushRises = false;
       this.daysDiffer &&= this.isOnOtherDay(cells);
     } else if (this.trayColumn >= 0) this.follow(cells[this.trayColumn]!, at);
-    if (this.daysDiffer && this.trayColumn >= 0) {
-      for (const column of this.results) this.above[column] = cells[column] ?? "";
-    }
+    this.above = cells;
   }
 
   private isOnOtherDay(cells: ReadonlyArray<string>): boolean {

@@ -41,7 +41,9 @@ const rest =
 /** Whether a row is what a program prints on each page: "Printed 02/03/2026", "Page 1 of 2", in one cell or several. */
 export function isPrintLine(cells: ReadonlyArray<string>): boolean {
   const first = cells.find((cell) => !isNothing(cell))?.trim() ?? "";
-  if (!printed.test(first) && !page.test(first)) return false;
+  // most names have a digit or a mark behind their first letter, which none of these words has
+  const second = first.charCodeAt(1);
+  if (second < 65 || (!printed.test(first) && !page.test(first))) return false;
   const others = cells.flatMap((cell) => (isNothing(cell) ? [] : [cell.trim()])).slice(1);
   const isBare = !/\d/.test(first);
   return (

@@ -45,16 +45,23 @@ export class SummaryArithmetic {
   private sinceLast = this.sinceStart;
   private subtotals: Running[] = [];
   private values: number[] = [];
+  /** how many of the values are larger than any above them */
+  private larger = 0;
 
   /**
    * Takes the numbers of a row, which the other methods are about.
    * @param tray column of names, whose numbers are none; -1 where there is none
    */
   look(cells: ReadonlyArray<string>, tray: number): void {
-    const { values } = this;
+    const { values, sinceLast } = this;
     if (values.length !== cells.length) values.length = cells.length;
-    for (let column = 0; column < cells.length; column++) values[column] = numberOf(cells[column]!);
-    if (tray >= 0) values[tray] = Number.NaN;
+    let larger = 0;
+    for (let column = 0; column < cells.length; column++) {
+      const value = column === tray ? Number.NaN : numberOf(cells[column]!);
+      values[column] = value;
+      if (value > (sinceLast[column]?.most ?? Number.NEGATIVE_INFINITY)) larger++;
+    }
+    this.larger = larger;
   }
 
   /** Columns that hold numbers so far and in which a row has something else. */
@@ -88,13 +95,7 @@ export class SummaryArithmetic {
 
   /** Whether two of the row's numbers are larger than any above them, as sums are. */
   mayBeSum(): boolean {
-    const { values, sinceLast } = this;
-    let larger = 0;
-    for (let column = 0; column < values.length; column++) {
-      const above = sinceLast[column];
-      if (above === undefined || values[column]! > above.most) larger += Number.isNaN(values[column]!) ? 0 : 1;
-    }
-    return larger >= 2;
+    return this.larger >= 2;
   }
 
   /** What the row is of the rows above it, the reading with most columns; undefined where it is nothing of them. */

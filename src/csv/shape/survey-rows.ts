@@ -186,12 +186,12 @@ class RowSurvey {
   private startsAnotherTable(cells: string[]): boolean {
     const { words, further, header } = this.options;
     if (words === undefined || !further) return false;
-    // below names of ours only names of ours: an outcome may be called as a column is elsewhere
-    if (this.isTidy && !words.isTidy(cells.filter((cell) => cell !== ""))) return false;
     for (const cell of cells) {
       const code = cell.charCodeAt(0);
       if (code >= 48 && code <= 57) return false;
     }
+    // below names of ours only names of ours: an outcome may be called as a column is elsewhere
+    if (this.isTidy && !words.isTidy(cells.filter((cell) => cell !== ""))) return false;
     let filled = 0;
     for (const cell of cells) {
       if (cell === "") continue;
