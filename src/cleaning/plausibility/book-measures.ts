@@ -1,8 +1,9 @@
 import type { Settings } from "../../records/setting.ts";
-import { doseOf, type Tray } from "../../records/tray.ts";
+import type { Tray } from "../../records/tray.ts";
 import { centreInPlace, type RobustCentre, robustCentre } from "./robust-centre.ts";
 import { type StageDays, stageDays } from "./stage-days.ts";
 import { centresByGroup, groupsOf, sweepMedians, type TrayGroups } from "./tray-groups.ts";
+import type { WeighedTrays } from "./weighed-trays.ts";
 
 /** What is usual of one weight: its logarithm by dose, with good and poor cooks allowed for. */
 export interface WeightMeasures {
@@ -84,7 +85,7 @@ function middleOfDays(days: StageDays): number | undefined {
       break;
     }
   }
-  const centre = count < 4 ? undefined : centreInPlace(known.subarray(0, count));
+  const centre = count < 4 ? undefined : centreInPlace(known, count);
   return centre === undefined || centre.deviation > 366 ? undefined : Math.round(centre.median);
 }
 
@@ -109,43 +110,48 @@ function slipsOfDoses(trays: ReadonlyArray<Tray>): Set<number> {
 }
 
 /** What weighs too much where fresh over dry is out of the usual range: the fresh weight, or the dry one. */
-function excesses(trays: ReadonlyArray<Tray>, usual: number, { dryingRatioLow, dryingRatioHigh }: Settings) {
+function excesses(outOfRange: ReadonlyArray<Tray>, usual: number, { dryingRatioHigh }: Settings) {
   const fresh: number[] = [];
   const dry: number[] = [];
-  for (const tray of trays) {
-    const ratio = ratioOf(tray);
-    if (ratio === undefined) continue;
-    if (ratio > dryingRatioHigh) fresh.push(tray.freshGrams! - tray.dryGrams! * usual);
-    else if (ratio < dryingRatioLow) dry.push(tray.dryGrams! - tray.freshGrams! / usual);
+  for (const tray of outOfRange) {
+    if (ratioOf(tray)! > dryingRatioHigh) fresh.push(tray.freshGrams! - tray.dryGrams! * usual);
+    else dry.push(tray.dryGrams! - tray.freshGrams! / usual);
   }
   return { fresh, dry };
 }
 
-/** Measures a book's trays against which single ones are held. */
-export function bookMeasures(trays: ReadonlyArray<Tray>, settings: Settings): BookMeasures {
-  const fresh = new Float64Array(trays.length).fill(Number.NaN);
-  const dry = new Float64Array(trays.length).fill(Number.NaN);
+/**
+ * Measures a book's trays against which single ones are held.
+ * @param weighed used up: trays weighed together are taken out of its weights
+ */
+export function bookMeasures(
+  trays: ReadonlyArray<Tray>,
+  { logs, byDose }: WeighedTrays,
+  settings: Settings,
+): BookMeasures {
   const ratios = new Float64Array(trays.length);
+  const outOfRange: Tray[] = [];
   let compared = 0;
   for (let at = 0; at < trays.length; at++) {
     const tray = trays[at]!;
-    if (!isComparable(tray)) continue;
-    const { freshGrams, dryGrams } = tray;
-    if (freshGrams !== undefined && freshGrams > 0) fresh[at] = Math.log(freshGrams);
-    if (dryGrams !== undefined && dryGrams > 0) dry[at] = Math.log(dryGrams);
+    if (tray.traysInPool !== 1) {
+      logs.freshGrams[at] = Number.NaN;
+      logs.dryGrams[at] = Number.NaN;
+    }
     const ratio = ratioOf(tray);
-    if (ratio !== undefined) ratios[compared++] = Math.log(ratio);
+    if (ratio === undefined) continue;
+    ratios[compared++] = Math.log(ratio);
+    if (ratio < settings.dryingRatioLow || ratio > settings.dryingRatioHigh) outOfRange.push(tray);
   }
-  const logRatio = centreInPlace(ratios.subarray(0, compared));
-  const tooHeavy = logRatio === undefined ? undefined : excesses(trays, Math.exp(logRatio.median), settings);
+  const logRatio = centreInPlace(ratios, compared);
+  const tooHeavy = logRatio === undefined ? undefined : excesses(outOfRange, Math.exp(logRatio.median), settings);
   const days = stageDays(trays);
-  const byDose = groupsOf(trays, doseOf);
   const byCook = groupsOf(trays, ({ batch }) => batch);
   return {
     settings,
     logRatio,
-    fresh: weightMeasures(fresh, byDose, byCook),
-    dry: weightMeasures(dry, byDose, byCook),
+    fresh: weightMeasures(logs.freshGrams, byDose, byCook),
+    dry: weightMeasures(logs.dryGrams, byDose, byCook),
     middleDay: middleOfDays(days),
     days,
     doseSlips: slipsOfDoses(trays),

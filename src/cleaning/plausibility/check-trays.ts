@@ -5,6 +5,7 @@ import { logAtCell, type TrayLog } from "../trays/tray-log.ts";
 import { bookMeasures } from "./book-measures.ts";
 import { plausibilityRules } from "./index.ts";
 import type { Finding, PlausibilityRule } from "./plausibility-rule.ts";
+import type { WeighedTrays } from "./weighed-trays.ts";
 
 function report(tray: Tray, { code, impossible }: PlausibilityRule, found: ReadonlyArray<Finding>, log: TrayLog): void {
   for (const { field, raw, reason, expected, action, setting } of found) {
@@ -23,8 +24,8 @@ function report(tray: Tray, { code, impossible }: PlausibilityRule, found: Reado
 }
 
 /** Flags what is impossible or unusual about whole trays; writes the log, changes no number. */
-export function checkTrays(trays: ReadonlyArray<Tray>, settings: Settings, log: TrayLog): void {
-  const book = bookMeasures(trays, settings);
+export function checkTrays(trays: ReadonlyArray<Tray>, weighed: WeighedTrays, settings: Settings, log: TrayLog): void {
+  const book = bookMeasures(trays, weighed, settings);
   for (let at = 0; at < trays.length; at++) {
     const tray = trays[at]!;
     for (const rule of plausibilityRules) {

@@ -7,13 +7,13 @@ export interface RobustCentre {
 }
 
 /**
- * The value that would stand at a place if the numbers from `first` to `last` were sorted; rearranges these so that none
- * before it is larger.
+ * The value that would stand at a place if the first so many numbers were sorted; rearranges these so that none before it
+ * is larger.
  * @source Hoare 1961, Algorithm 65: Find, Communications of the ACM 4(7):321-322
  */
-function atPlace(values: Float64Array, place: number, first: number, last: number): number {
-  let left = first;
-  let right = last;
+function atPlace(values: Float64Array, place: number, count: number): number {
+  let left = 0;
+  let right = count - 1;
   while (left < right) {
     const pivot = values[(left + right) >> 1]!;
     let low = left;
@@ -33,13 +33,13 @@ function atPlace(values: Float64Array, place: number, first: number, last: numbe
   return values[place]!;
 }
 
-/** The median of numbers, one at least, from a place up to the one before another; rearranges them. */
-export function middle(values: Float64Array, from = 0, to = values.length): number {
-  const half = from + ((to - from) >> 1);
-  const upper = atPlace(values, half, from, to - 1);
-  if ((to - from) % 2 === 1) return upper;
+/** The median of the first so many of numbers, one at least; rearranges these. */
+export function middle(values: Float64Array, count = values.length): number {
+  const half = count >> 1;
+  const upper = atPlace(values, half, count);
+  if (count % 2 === 1) return upper;
   let lower = Number.NEGATIVE_INFINITY;
-  for (let index = from; index < half; index++) if (values[index]! > lower) lower = values[index]!;
+  for (let index = 0; index < half; index++) if (values[index]! > lower) lower = values[index]!;
   return (lower + upper) / 2;
 }
 
@@ -51,12 +51,12 @@ export function middle(values: Float64Array, from = 0, to = values.length): numb
 export const robustCentre = (values: ArrayLike<number>): RobustCentre | undefined =>
   centreInPlace(new Float64Array(values));
 
-/** The same of numbers that are used up by it. */
-export function centreInPlace(values: Float64Array): RobustCentre | undefined {
-  if (values.length === 0) return undefined;
-  const median = middle(values);
-  for (let at = 0; at < values.length; at++) values[at] = Math.abs(values[at]! - median);
-  return { median, deviation: middle(values), count: values.length };
+/** The same of the first so many of numbers, which are used up by it. */
+export function centreInPlace(values: Float64Array, count = values.length): RobustCentre | undefined {
+  if (count === 0) return undefined;
+  const median = middle(values, count);
+  for (let at = 0; at < count; at++) values[at] = Math.abs(values[at]! - median);
+  return { median, deviation: middle(values, count), count };
 }
 
 /**

@@ -5,6 +5,9 @@ export interface TrayGroups<K> {
   keys: K[];
   /** the place of every tray's group among the keys, -1 for a tray in none */
   places: Int32Array;
+  /** the places of the trays that are in a group, group after group, and where each group begins and the last one ends */
+  members: Int32Array;
+  starts: Int32Array;
 }
 
 /** Puts trays into groups by a key; undefined for a tray in none. */
@@ -28,31 +31,45 @@ export function groupsOf<T, K>(trays: ReadonlyArray<T>, keyOf: (tray: T, at: num
     }
     places[at] = lastPlace;
   }
-  return { keys, places };
+  return { keys, places, ...membersOf(places, keys.length) };
+}
+
+/** The trays of each group, by the groups' places. */
+function membersOf(places: Int32Array, groups: number): Pick<TrayGroups<unknown>, "members" | "starts"> {
+  const starts = new Int32Array(groups + 1);
+  for (let at = 0; at < places.length; at++) if (places[at]! >= 0) starts[places[at]! + 1]!++;
+  for (let place = 0; place < groups; place++) starts[place + 1]! += starts[place]!;
+  const members = new Int32Array(starts[groups]!);
+  const next = starts.slice();
+  for (let at = 0; at < places.length; at++) if (places[at]! >= 0) members[next[places[at]!]!++] = at;
+  return { members, starts };
 }
 
 /** The groups of trays that are together in both of two groupings, every tray being in a group of each. */
 export const groupsWithin = (one: TrayGroups<unknown>, other: TrayGroups<unknown>): TrayGroups<unknown> =>
-  one.keys.length < 2 ? other : groupsOf([...one.places], (place, at) => place * other.keys.length + other.places[at]!);
+  one.keys.length < 2
+    ? other
+    : groupsOf(Array.from(one.places), (place, at) => place * other.keys.length + other.places[at]!);
 
 /**
  * Finds something of each group's known values.
  * @param values one of each tray, NaN unknown
- * @param find what is looked for, of the values from a place up to the one before another, which it may use up
+ * @param find what is looked for, of the first so many of values that it may use up
  */
 function ofEachGroup<R>(
   values: Float64Array,
-  { keys, places }: TrayGroups<unknown>,
-  find: (all: Float64Array, from: number, to: number) => R,
+  { keys, members, starts }: TrayGroups<unknown>,
+  find: (values: Float64Array, count: number) => R,
 ): R[] {
-  const starts = new Int32Array(keys.length + 1);
-  const isKnown = (at: number): boolean => places[at]! >= 0 && !Number.isNaN(values[at]!);
-  for (let at = 0; at < values.length; at++) if (isKnown(at)) starts[places[at]! + 1]!++;
-  for (let place = 0; place < keys.length; place++) starts[place + 1]! += starts[place]!;
-  const all = new Float64Array(starts[keys.length]!);
-  const next = starts.slice();
-  for (let at = 0; at < values.length; at++) if (isKnown(at)) all[next[places[at]!]!++] = values[at]!;
-  return keys.map((_, place) => find(all, starts[place]!, starts[place + 1]!));
+  const known = new Float64Array(members.length);
+  return keys.map((_, place) => {
+    let count = 0;
+    for (let index = starts[place]!; index < starts[place + 1]!; index++) {
+      const value = values[members[index]!]!;
+      if (!Number.isNaN(value)) known[count++] = value;
+    }
+    return find(known, count);
+  });
 }
 
 /**
@@ -64,9 +81,7 @@ export const centresByGroup = (
   groups: TrayGroups<unknown>,
   fewest: number,
 ): (RobustCentre | undefined)[] =>
-  ofEachGroup(values, groups, (all, from, to) =>
-    to - from < fewest ? undefined : centreInPlace(all.subarray(from, to)),
-  );
+  ofEachGroup(values, groups, (known, count) => (count < fewest ? undefined : centreInPlace(known, count)));
 
 /**
  * Takes the medians of groups off the values.
@@ -75,7 +90,7 @@ export const centresByGroup = (
  * @returns the median of each group
  */
 export function sweepMedians(values: Float64Array, groups: TrayGroups<unknown>, fewest: number): number[] {
-  const medians = ofEachGroup(values, groups, (all, from, to) => (to - from < fewest ? 0 : middle(all, from, to)));
+  const medians = ofEachGroup(values, groups, (known, count) => (count < fewest ? 0 : middle(known, count)));
   for (let at = 0; at < values.length; at++) {
     const place = groups.places[at]!;
     if (place >= 0) values[at]! -= medians[place]!;

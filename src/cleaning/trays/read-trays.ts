@@ -10,6 +10,7 @@ import type { ColumnPin } from "../columns/column-plan.ts";
 import { guessFields } from "../columns/guess-fields.ts";
 import { checkTrays } from "../plausibility/check-trays.ts";
 import { plausibilityRules } from "../plausibility/index.ts";
+import { weighedTrays } from "../plausibility/weighed-trays.ts";
 import {
   type BookSpans,
   bookSpans,
@@ -230,9 +231,9 @@ function startedOf(
   today: string | undefined,
 ): Pick<Book, "trays" | "planned"> {
   const day = dayOfBook(all, today);
-  const planned = all.filter(
-    (tray) => isOnlyPlanned(tray, day) || sourcesOf(tray).every(({ file }) => unfilled.has(file)),
-  );
+  const isUnfilled = (tray: Tray): boolean =>
+    unfilled.size > 0 && sourcesOf(tray).every(({ file }) => unfilled.has(file));
+  const planned = all.filter((tray) => isOnlyPlanned(tray, day) || isUnfilled(tray));
   if (planned.length === 0) return { trays: all };
   const only = new Set(planned);
   const bySheet = new Map<string, Tray[]>();
@@ -271,9 +272,10 @@ export function checkBookTrays(
   leftOut: ReadonlyArray<LeftOutRow>,
   log: TrayLog,
 ): void {
-  setSlipsAside(trays, log);
-  setWateryAside(trays, log);
-  checkTrays(trays, settings, log);
+  const weighed = weighedTrays(trays);
+  setSlipsAside(trays, weighed, log);
+  setWateryAside(trays, weighed, log);
+  checkTrays(trays, weighed, settings, log);
   noteMissingNumbers(trays, leftOut, log);
 }
 

@@ -1,6 +1,7 @@
-import { doseOf, type Tray } from "../../records/tray.ts";
+import type { Tray } from "../../records/tray.ts";
 import type { RobustCentre } from "../plausibility/robust-centre.ts";
 import { centresByGroup, groupsOf, groupsWithin, type TrayGroups } from "../plausibility/tray-groups.ts";
+import type { WeighedTrays } from "../plausibility/weighed-trays.ts";
 import { addFlag } from "./add-flag.ts";
 import { logAtCell, type TrayLog } from "./tray-log.ts";
 import { setWeightAside } from "./weights-in-reach.ts";
@@ -22,17 +23,6 @@ const weights = [
 const kindOf = ({ strain, container }: Tray): string =>
   strain === undefined && container === undefined ? "" : `${strain ?? ""}|${container ?? ""}`;
 
-/** Logarithm of a weight per tray; NaN where it cannot be compared. */
-function logsOf(trays: ReadonlyArray<Tray>, property: "freshGrams" | "dryGrams"): Float64Array {
-  const logs = new Float64Array(trays.length).fill(Number.NaN);
-  for (let at = 0; at < logs.length; at++) {
-    const { outcome, traysInPool, freshGrams, dryGrams } = trays[at]!;
-    const grams = property === "freshGrams" ? freshGrams : dryGrams;
-    if (outcome === "good" && grams !== undefined && grams > 0) logs[at] = Math.log(grams / traysInPool);
-  }
-  return logs;
-}
-
 /** Whether the weights of some kind of tray reach far enough from end to end to hold a slip. */
 function mayHoldSlips(logs: Float64Array, { keys, places }: TrayGroups<string>): boolean {
   const least = new Float64Array(keys.length).fill(Number.POSITIVE_INFINITY);
@@ -51,22 +41,22 @@ function centresOf(
   kinds: TrayGroups<string>,
   doses: TrayGroups<unknown>,
 ): (at: number) => RobustCentre | undefined {
-  const ofKinds = centresByGroup(logs, kinds, fewest);
   const ofDoses = centresByGroup(logs, doses, fewest);
+  const ofKinds = ofDoses.includes(undefined) ? centresByGroup(logs, kinds, fewest) : [];
   return (at) => ofDoses[doses.places[at]!] ?? ofKinds[kinds.places[at]!];
 }
 
 /**
  * Weights that are a slip rather than a result: many times, or a small part of, what the book's other trays of the kind
- * gave. Such a weight has two readings, so it is set aside and asked about. Changes the trays in place.
+ * gave. Such a weight has two readings, so it is set aside and asked about. Changes the trays and their logarithms in place.
  */
-export function setSlipsAside(trays: ReadonlyArray<Tray>, log: TrayLog): void {
+export function setSlipsAside(trays: ReadonlyArray<Tray>, weighed: WeighedTrays, log: TrayLog): void {
   const kinds = groupsOf(trays, kindOf);
   let doses: TrayGroups<unknown> | undefined;
   for (const [property, field, label] of weights) {
-    const logs = logsOf(trays, property);
+    const logs = weighed.logs[property];
     if (!mayHoldSlips(logs, kinds)) continue;
-    doses ??= groupsWithin(kinds, groupsOf(trays, doseOf));
+    doses ??= groupsWithin(kinds, weighed.byDose);
     const centreOf = centresOf(logs, kinds, doses);
     for (let at = 0; at < logs.length; at++) {
       const centre = Number.isNaN(logs[at]!) ? undefined : centreOf(at);
@@ -88,6 +78,7 @@ export function setSlipsAside(trays: ReadonlyArray<Tray>, log: TrayLog): void {
         action: "Correct the weight, or write its unit beside it; if it is right, state its strain or container",
       });
       setWeightAside(tray, property);
+      logs[at] = Number.NaN;
     }
   }
 }

@@ -1,6 +1,7 @@
 import type { Issue } from "../../records/issue.ts";
 import type { Tray } from "../../records/tray.ts";
 import { middle } from "../plausibility/robust-centre.ts";
+import type { WeighedTrays } from "../plausibility/weighed-trays.ts";
 import { addFlag } from "./add-flag.ts";
 import type { TrayDraft } from "./tray-draft.ts";
 import { logAtCell, type TrayLog } from "./tray-log.ts";
@@ -128,28 +129,31 @@ const fewestPairs = 3;
 
 /**
  * Sets aside what weighs more fresh than its dry weight allows: the one of the two that is far from those of the book's
- * other trays, where only one is, else both.
+ * other trays, where only one is, else both. Changes the trays and their logarithms in place.
  */
-export function setWateryAside(trays: ReadonlyArray<Tray>, log: TrayLog): void {
-  const pairs = trays.filter(({ freshGrams = 0, dryGrams = 0 }) => freshGrams > 0 && dryGrams > 0);
-  const isWatery = ({ freshGrams, dryGrams }: Tray): boolean => freshGrams! > mostRatio * dryGrams!;
-  const watery = pairs.filter(isWatery);
-  if (watery.length === 0) return;
-  const others = pairs.filter((tray) => !isWatery(tray));
+export function setWateryAside(trays: ReadonlyArray<Tray>, { logs }: WeighedTrays, log: TrayLog): void {
+  const isWatery = ({ freshGrams = 0, dryGrams = 0 }: Tray): boolean =>
+    freshGrams > 0 && dryGrams > 0 && freshGrams > mostRatio * dryGrams;
+  if (!trays.some(isWatery)) return;
+  const others = trays.filter((tray) => (tray.freshGrams ?? 0) > 0 && (tray.dryGrams ?? 0) > 0 && !isWatery(tray));
   const log3 = (tray: Tray, property: "freshGrams" | "dryGrams"): number =>
     Math.log(tray[property]! / tray.traysInPool) / Math.log(3);
   const usual =
     others.length < fewestPairs
       ? undefined
       : weights.map(([property]) => middle(Float64Array.from(others, (tray) => log3(tray, property))));
-  for (const tray of watery) {
+  for (const [place, tray] of trays.entries()) {
+    if (!isWatery(tray)) continue;
     const odd = weights.filter(([property], at) => usual && Math.abs(log3(tray, property) - usual[at]!) > 1);
     const aside = odd.length === 1 ? odd : weights;
     const which = aside.length === 2 ? "Neither weight" : `The ${aside[0]![1] === "fresh_g" ? "fresh" : "dry"} weight`;
     const reason = `fresh it weighs more than ${mostRatio} times what it does dry, which no mushroom can: values under the wrong names, another unit, or dried in part only? ${which} is ${aside.length === 2 ? "" : "not "}used`;
     const raw = `${tray.dryGrams} dry, ${tray.freshGrams} fresh`;
     say(tray, aside.at(-1)![1], { raw, rule: "fresh-over-dry", reason }, log);
-    for (const [property] of aside) setWeightAside(tray, property);
+    for (const [property] of aside) {
+      setWeightAside(tray, property);
+      logs[property][place] = Number.NaN;
+    }
   }
 }
 
