@@ -20,7 +20,8 @@ function fileSource({ path, name, size }: Pick<BookFile, "path" | "name" | "size
       if (!stats.isFile()) throw new PlainFailure(`${name}: it is not a file any more`);
       const room = Math.min(mostPieceBytes, stats.size + fewestPieceBytes);
       for (;;) {
-        const piece = new Uint8Array(room);
+        // nothing of it is seen but what was read into it
+        const piece = new Uint8Array(Buffer.allocUnsafeSlow(room).buffer);
         const length = readSync(file, piece, 0, room, null);
         if (length === 0) return;
         yield piece.subarray(0, length);

@@ -88,8 +88,8 @@ export interface Tray {
   /** the row that speaks of this tray, where only one does; else absent */
   file?: string | undefined;
   row?: number | undefined;
-  /** every row that speaks of this tray, where several do; none where its own file and row tell it (`sourcesOf`) */
-  sources: RowSource[];
+  /** every row that speaks of this tray, where several do; absent where its own file and row tell it (`sourcesOf`) */
+  sources?: RowSource[] | undefined;
   /** codes of the rules that flagged a cell of this tray with a warning or an error; empty for a clean tray */
   flags: string[];
 }
@@ -117,11 +117,11 @@ export const pickingsOf = (tray: Picked): ReadonlyArray<Flush> =>
 
 /** Every row that speaks of a tray. @example sourcesOf(tray).length // 0 */
 export const sourcesOf = ({ sources, file, row }: Pick<Tray, "sources" | "file" | "row">): ReadonlyArray<RowSource> =>
-  file === undefined || row === undefined ? sources : [{ file, row }];
+  file === undefined || row === undefined ? (sources ?? []) : [{ file, row }];
 
 /** What a record says of the rows that speak of it. */
 export const spokenOfBy = (rows: RowSource[]): Pick<Tray, "file" | "row" | "sources"> =>
-  rows.length === 1 ? { ...rows[0]!, sources: [] } : { file: undefined, row: undefined, sources: rows };
+  rows.length === 1 ? { ...rows[0]!, sources: undefined } : { file: undefined, row: undefined, sources: rows };
 
 /** The first row that speaks of a tray read from a sheet. @throws TypeError for a tray that no row speaks of */
 export function sourceOf(tray: Pick<Tray, "trayId" | "sources" | "file" | "row">): RowSource {

@@ -1,7 +1,7 @@
 import type { ColumnPlan } from "../columns/column-plan.ts";
 import { trayProperty } from "../trays/tray-draft.ts";
 
-/** What every record has, whatever columns its sheet has. */
+/** What every record has, whatever columns its sheet has; a note only where there is a column of them. */
 const alwaysThere = [
   "trayId",
   "outcome",
@@ -15,7 +15,6 @@ const alwaysThere = [
   "bounds",
   "file",
   "row",
-  "sources",
   "flags",
 ];
 
@@ -28,7 +27,8 @@ export function recordTemplate(plans: ReadonlyArray<ColumnPlan>): Record<string,
   const properties = plans.flatMap(({ field }) =>
     field in trayProperty ? [trayProperty[field as keyof typeof trayProperty]] : [],
   );
-  const places = [...new Set<string>([...properties, ...alwaysThere])];
+  const hasNotes = plans.some(({ field }) => field === "note");
+  const places = [...new Set<string>([...properties, ...alwaysThere])].filter((one) => one !== "note" || hasNotes);
   const template = JSON.parse(JSON.stringify(Object.fromEntries(places.map((place) => [place, null])))) as Record<
     string,
     unknown

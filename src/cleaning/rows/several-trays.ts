@@ -54,8 +54,10 @@ function mayBeRange(text: string): boolean {
   // leading zeros that the first number has not
   if (text.charCodeAt(last) === 48 && text.charCodeAt(first) !== 48) return false;
   const steps = numberAt(text, last) - numberAt(text, first);
+  if (steps <= 0) return false;
+  if (steps < mostTrays || first === 0) return true;
   // no weight is of that many trays, and no name of one looks so: a number first, or a letter at both
-  return steps > 0 && (steps < mostTrays || first === 0 || /\p{L}/u.test(text[last - 1] ?? ""));
+  return text.charCodeAt(last - 1) !== 45 && /\p{L}/u.test(text[last - 1]!);
 }
 
 function inRange(text: string): SeveralTrays | undefined {

@@ -142,10 +142,9 @@ const isOnlyPicking = ({ freshGrams, dryGrams, harvestedOn }: TrayDraft, [first,
  */
 export function finishTray(draft: TrayDraft, log: TrayLog, evidence?: TrayEvidence): Tray {
   // by far the most trays are picked once, without a number: their weights are their own already
-  const only = draft.flushes[0];
-  if (only !== undefined) {
+  if (draft.flushes.length > 0) {
     // the only row of a tray may be about its second flush
-    if (only.number > 1 && sourcesOf(draft).length === 1) logEmptyFlush(draft, evidence, log);
+    if (draft.flushes[0]!.number > 1 && sourcesOf(draft).length === 1) logEmptyFlush(draft, evidence, log);
     settleFlushes(draft, log);
   }
   // a loss typed with a doubt may still be asked about, with its weights

@@ -28,7 +28,8 @@ function mayHoldSlips(logs: Float64Array, { keys, places }: TrayGroups<string>):
   const least = new Float64Array(keys.length).fill(Number.POSITIVE_INFINITY);
   const most = new Float64Array(keys.length).fill(Number.NEGATIVE_INFINITY);
   for (let at = 0; at < logs.length; at++) {
-    const [log, kind] = [logs[at]!, places[at]!];
+    const log = logs[at]!;
+    const kind = places[at]!;
     if (log < least[kind]!) least[kind] = log;
     if (log > most[kind]!) most[kind] = log;
   }

@@ -1,5 +1,5 @@
 import type { HarvestFieldKey } from "../../records/harvest-field.ts";
-import type { Bounds, Flush, Outcome, RowSource, Tray } from "../../records/tray.ts";
+import type { Bounds, Flush, Outcome, Tray } from "../../records/tray.ts";
 
 /** A tray as one or more rows have it so far: its outcome may still be open, and a flush without a number is 0. */
 export interface TrayDraft extends Omit<Tray, "outcome"> {
@@ -64,7 +64,6 @@ export const newFactors = (): Record<string, string> => Object.create(null) as R
 export const noFlags: string[] = Object.freeze([]) as unknown as string[];
 export const noFactors: Record<string, string> = Object.freeze(newFactors());
 export const noBounds: Partial<Record<string, Bounds>> = Object.freeze({});
-export const noSources: RowSource[] = Object.freeze([]) as unknown as RowSource[];
 export const noFlushes: Flush[] = Object.freeze([]) as unknown as Flush[];
 
 /** Sets one property of a draft. A setter for each, so that every one of them always writes to the same place. */
