@@ -1,7 +1,7 @@
 import type { Excluded } from "../../src/analysis.ts";
 import type { ComparedTray } from "../../src/decisions/verdict/index.ts";
 import type { Factor } from "../../src/design/factor.ts";
-import { dayNumber } from "../../src/measures/day-number.ts";
+import { dayNumber, daysBetween } from "../../src/measures/day-number.ts";
 import type { Tray } from "../../src/records/tray.ts";
 import { inSentence } from "../comparison/level-text.ts";
 import { isLost, type TrayResponse } from "../comparison/tray-response.ts";
@@ -19,26 +19,29 @@ export interface GatheredTrays {
 /** A jar of culture is used up or thrown away within so many days; its name coming back later is another jar. */
 const jarLastsDays = 21;
 
-/** Which use of its jar's name each tray belongs to; undated trays belong to the first. */
-function jarUses(trays: ReadonlyArray<Tray>): { useOf: ReadonlyMap<Tray, string>; again: string[] } {
-  const byName = new Map<string, Tray[]>();
+/** Which use of its jar's name a tray belongs to, where it is not the first; undated trays belong to that. */
+function laterJarUses(trays: ReadonlyArray<Tray>): { useOf: ReadonlyMap<Tray, string>; again: string[] } {
+  const byName = new Map<string, { dated: { tray: Tray; on: string }[]; first: string; last: string }>();
   for (const tray of trays) {
-    if (tray.jar === undefined) continue;
-    const own = byName.get(tray.jar);
-    if (own === undefined) byName.set(tray.jar, [tray]);
-    else own.push(tray);
+    const { jar, inoculatedOn: on } = tray;
+    if (jar === undefined || on === undefined) continue;
+    const own = byName.get(jar);
+    if (own === undefined) byName.set(jar, { dated: [{ tray, on }], first: on, last: on });
+    else {
+      own.dated.push({ tray, on });
+      if (on < own.first) own.first = on;
+      if (on > own.last) own.last = on;
+    }
   }
   const useOf = new Map<Tray, string>();
   const again: string[] = [];
-  for (const [name, own] of byName) {
-    const dated = own.flatMap((tray) =>
-      tray.inoculatedOn === undefined ? [] : [{ tray, day: dayNumber(tray.inoculatedOn) }],
-    );
-    dated.sort((a, b) => a.day - b.day);
+  for (const [name, { dated, first, last }] of byName) {
+    if (first === last || daysBetween(first, last) <= jarLastsDays) continue;
+    dated.sort((a, b) => (a.on < b.on ? -1 : a.on > b.on ? 1 : 0));
     let use = 1;
-    dated.forEach(({ tray, day }, at) => {
-      if (at > 0 && day - dated[at - 1]!.day > jarLastsDays) use++;
-      useOf.set(tray, use === 1 ? name : `${name} (${use})`);
+    dated.forEach(({ tray, on }, at) => {
+      if (at > 0 && daysBetween(dated[at - 1]!.on, on) > jarLastsDays) use++;
+      if (use > 1) useOf.set(tray, `${name} (${use})`);
     });
     if (use > 1) again.push(name);
   }
@@ -101,7 +104,8 @@ export function gatherTrays(
   const compared: ComparedTray[] = [];
   const trayOf = new Map<number, Tray>();
   const reasons = new Map<string, string[]>();
-  const { useOf, again } = jarUses(trays);
+  const { useOf, again } = laterJarUses(trays);
+  let [date, day]: [string | undefined, number | undefined] = [undefined, undefined];
   for (const [row, tray] of trays.entries()) {
     const level = thing.value === undefined ? thing.level(tray) : thing.value(tray);
     const value = response.of(tray);
@@ -112,7 +116,10 @@ export function gatherTrays(
       names.push(tray.trayId);
       continue;
     }
-    const day = tray.inoculatedOn === undefined ? undefined : dayNumber(tray.inoculatedOn);
+    if (tray.inoculatedOn !== date) {
+      date = tray.inoculatedOn;
+      day = date === undefined ? undefined : dayNumber(date);
+    }
     trayOf.set(row, tray);
     compared.push({
       level,
@@ -122,6 +129,7 @@ export function gatherTrays(
       cook: tray.batch,
       day,
       pooled: tray.traysInPool === 1 ? undefined : tray.traysInPool,
+      other: undefined,
     });
   }
   const excluded = [...reasons].map(([reason, names]) => ({ trays: names, reason }));

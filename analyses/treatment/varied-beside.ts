@@ -1,5 +1,11 @@
 import type { Trial } from "../../src/analysis.ts";
-import { type BesideOther, besideOther, type ComparedTray, type Level } from "../../src/decisions/verdict/index.ts";
+import {
+  type BesideOther,
+  besideOther,
+  type ComparedTray,
+  changedTray,
+  type Level,
+} from "../../src/decisions/verdict/index.ts";
 import type { Factor } from "../../src/design/factor.ts";
 import { mostLevels, type VariedThing } from "../../src/design/varied-things.ts";
 import { alwaysWith } from "./came-together.ts";
@@ -43,20 +49,19 @@ const saySame = (trial: Trial, one: VariedThing, other: VariedThing): boolean =>
 export const levelIn = (thing: Factor, tray: Parameters<Factor["level"]>[0]): Level | undefined =>
   thing.value === undefined ? thing.level(tray) : thing.value(tray);
 
-/** The level of each tray of all of some things as one, by its row. */
-function levelsOfOthers({ trays, trayOf }: GatheredTrays, things: ReadonlyArray<VariedThing>): Map<number, Level> {
-  const found = new Map<number, Level>();
-  for (const { row } of trays) {
-    const levels = things.map(({ factor }) => levelIn(factor, trayOf.get(row)!) ?? "not written");
-    found.set(row, levels.length === 1 ? levels[0]! : JSON.stringify(levels));
-  }
-  return found;
+/** The level of a tray of all of some things as one. */
+function levelOfOthers({ trayOf }: GatheredTrays, things: ReadonlyArray<VariedThing>): (tray: ComparedTray) => Level {
+  const levelOf = ({ factor }: VariedThing, { row }: ComparedTray): Level =>
+    levelIn(factor, trayOf.get(row)!) ?? "not written";
+  const [first, ...more] = things;
+  if (more.length === 0) return (tray) => levelOf(first!, tray);
+  return (tray) => JSON.stringify(things.map((thing) => levelOf(thing, tray)));
 }
 
 /** The trays with their levels of all of some things as one. */
 function withOthers(gathered: GatheredTrays, things: ReadonlyArray<VariedThing>): ComparedTray[] {
-  const levels = levelsOfOthers(gathered, things);
-  return gathered.trays.map((tray) => ({ ...tray, other: levels.get(tray.row)! }));
+  const levelOf = levelOfOthers(gathered, things);
+  return gathered.trays.map((tray) => changedTray(tray, { other: levelOf(tray) }));
 }
 
 /**
@@ -88,8 +93,8 @@ export function variedBeside(
   let look: ReturnType<typeof besideOther> | undefined;
   const beside = (some: ReadonlyArray<VariedThing>): BesideOther => {
     look ??= besideOther(gathered.trays);
-    const levels = levelsOfOthers(gathered, some);
-    return look(({ tray }) => String(levels.get(tray.row)!));
+    const levelOf = levelOfOthers(gathered, some);
+    return look(({ tray }) => String(levelOf(tray)));
   };
   for (const other of inside ? mayBe : []) {
     if (other === first || takenOut.some((one) => saySame(trial, one, other))) continue;

@@ -48,6 +48,13 @@ export function levelsOf(trays: ReadonlyArray<PlacedTray>): Level[] {
   );
 }
 
+/** The place of each level among some; a short list is gone through faster than a map is asked. */
+function numbersOf(levels: ReadonlyArray<Level>): (level: Level) => number {
+  if (levels.length <= mostLevels) return (level) => levels.indexOf(level);
+  const numbers = new Map(levels.map((level, i) => [level, i]));
+  return (level) => numbers.get(level)!;
+}
+
 /** Mean of good trays, pools counted by their size; 0 without one. */
 export function meanOfGood(trays: ReadonlyArray<PlacedTray>): number {
   let total = 0;
@@ -67,21 +74,23 @@ export function meanOfGood(trays: ReadonlyArray<PlacedTray>): number {
  */
 export function cellTable(trays: ReadonlyArray<PlacedTray>): CellTable {
   const levels = levelsOf(trays);
-  const levelNumber = new Map<Level, number>();
-  for (let i = 0; i < levels.length; i++) levelNumber.set(levels[i]!, i);
+  const numberOf = numbersOf(levels);
   const groupNumber = new Map<number, number>();
   const byGroup: Cell[][] = [];
   let total = 0;
   let good = 0;
+  let [last, group]: [number | undefined, number] = [undefined, 0];
   for (const { tray, group: named } of trays) {
-    let group = groupNumber.get(named);
-    if (group === undefined) {
-      group = byGroup.length;
-      groupNumber.set(named, group);
-      byGroup.push([]);
+    if (named !== last) {
+      group = groupNumber.get(named) ?? byGroup.length;
+      if (group === byGroup.length) {
+        groupNumber.set(named, group);
+        byGroup.push([]);
+      }
+      last = named;
     }
     const { level, value, pooled = 1 } = tray;
-    const cell = cellOf(byGroup[group]!, group, levelNumber.get(level)!);
+    const cell = cellOf(byGroup[group]!, group, numberOf(level));
     if (value === "lost") cell.lost += pooled;
     else {
       addWeighing(cell, value, pooled);

@@ -1,5 +1,5 @@
 import { cellTable, type goodCells, type PlacedTray, scoresOf } from "./cell-table.ts";
-import type { LeftOutReason } from "./decision.ts";
+import type { LeftOutReason, Level } from "./decision.ts";
 
 /** From this share of the levels' variation inside cooks on, cooks are taken as blocks. */
 const insideAtLeast = 0.5;
@@ -32,16 +32,16 @@ export function layoutFacts(trays: ReadonlyArray<PlacedTray>, ordered: boolean):
     total += all;
     inside += all - betweenGroups(cells, column);
   }
+  const levelOfGroup = new Map<number, Level>();
   const several = new Set<number>();
-  const levelsOfGroup = new Map<number, Set<unknown>>();
   for (const { tray, group } of good) {
-    const own = levelsOfGroup.get(group) ?? new Set();
-    levelsOfGroup.set(group, own.add(tray.level));
-    if (own.size > 1) several.add(group);
+    const first = levelOfGroup.get(group);
+    if (first === undefined) levelOfGroup.set(group, tray.level);
+    else if (first !== tray.level) several.add(group);
   }
   const insideShare = total > 0 ? Math.max(0, inside / total) : 0;
   return {
-    groups: levelsOfGroup.size,
+    groups: levelOfGroup.size,
     several,
     insideShare,
     inside: several.size >= 2 && insideShare >= insideAtLeast - 1e-9,

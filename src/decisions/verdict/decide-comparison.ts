@@ -79,7 +79,7 @@ export function undecided(laid: LaidOut, ordered: boolean, settings: FilledSetti
     ],
     method: laid.method,
     grouping: laid.grouping,
-    cooks: new Set(laid.trays.map(({ group }) => group)).size,
+    cooks: table.groupCount,
     insideShare: laid.insideShare,
     levels: levelFacts(laid.trays),
     leftOut: laid.leftOut,

@@ -1,6 +1,6 @@
 import { type Cell, type CellTable, cellTable, levelsOf, type PlacedTray } from "./cell-table.ts";
 import { compareNamesInside } from "./compare-names.ts";
-import type { ComparedTray, VerdictSettings } from "./compared-tray.ts";
+import { type ComparedTray, changedTray, type VerdictSettings } from "./compared-tray.ts";
 import { pairWeights } from "./cook-table.ts";
 import { decideComparison } from "./decide-comparison.ts";
 import { decideUnordered } from "./decide-unordered.ts";
@@ -51,7 +51,7 @@ export function decideInteraction(
   trays: ReadonlyArray<ComparedTray>,
   settings: VerdictSettings = {},
 ): Interaction | undefined {
-  const swapped = trays.map((tray): ComparedTray => ({ ...tray, level: tray.other ?? "", other: tray.level }));
+  const swapped = trays.map((tray) => changedTray(tray, { level: tray.other ?? "", other: tray.level }));
   for (const [of, way] of [["level", trays] as const, ["other", swapped] as const]) {
     if (!isOrdered(way) && new Set(way.map(({ level }) => level)).size > 2) continue;
     const found = dependence(inRowOrder(way), of, settings);

@@ -3,7 +3,7 @@ import { holmAdjustment } from "../../statistics/comparisons/p-value-adjustments
 import { studentizedRangeUpperTail } from "../../statistics/distributions/studentized-range.ts";
 import { cellTable, meanOfGood } from "./cell-table.ts";
 import { type ComparedNames, compareNamesInOneCook, compareNamesInside, compareNamesOfCooks } from "./compare-names.ts";
-import type { ComparedTray, FilledSettings, VerdictSettings } from "./compared-tray.ts";
+import { type ComparedTray, changedTray, type FilledSettings, type VerdictSettings } from "./compared-tray.ts";
 import { pairWeights } from "./cook-table.ts";
 import { cannotTell, decideComparison, goodTrays, tooFewCooks, undecided, withAdjusted } from "./decide-comparison.ts";
 import type { Decision, Difference, Level, Pair } from "./decision.ts";
@@ -28,8 +28,10 @@ import { tableBesideOther, trayTableBesideOther } from "./other-factor.ts";
 export function decideUnordered(trays: ReadonlyArray<ComparedTray>, settings: VerdictSettings = {}): Decision {
   const filled = fillSettings(settings);
   const usual = settings.usual === undefined ? undefined : String(settings.usual);
-  const named = inRowOrder(trays).map((tray) => ({ ...tray, level: String(tray.level) }));
-  const names = [...new Set(named.map(({ level }) => level))];
+  const named = inRowOrder(trays).map((tray) =>
+    typeof tray.level === "string" ? tray : changedTray(tray, { level: String(tray.level) }),
+  );
+  const names = [...new Set(named.map(({ level }) => String(level)))];
   if (names.length === 2) return decideTwoNames(named, names, usual, settings);
   const laid = layOutTrays(named, { ordered: false, drawnByLot: filled.drawnByLot });
   const base = undecided(laid, false, filled);
@@ -69,7 +71,7 @@ function decideTwoNames(
   const [from, to] = usual === sorted[1] ? [sorted[1]!, sorted[0]!] : [sorted[0]!, sorted[1]!];
   const nameOf = (level: Level): Level => (level === 0 ? from : to);
   const decision = decideComparison(
-    trays.map((tray) => ({ ...tray, level: tray.level === from ? 0 : 1 })),
+    trays.map((tray) => changedTray(tray, { level: tray.level === from ? 0 : 1 })),
     settings,
   );
   const { difference } = decision;

@@ -57,7 +57,8 @@ export function inRowOrder(trays: ReadonlyArray<ComparedTray>): ComparedTray[] {
 const infinite = (value: unknown): boolean => typeof value === "number" && !Number.isFinite(value);
 
 function requireTray({ row, level, value, day, pooled }: ComparedTray): void {
-  if (infinite(row) || infinite(level) || infinite(value) || infinite(day)) {
+  const isLost = value === "lost";
+  if (!Number.isFinite(row) || infinite(level) || infinite(day) || !(isLost || Number.isFinite(value))) {
     const received = [row, level, value, day].find(infinite);
     throw new RangeError(`decideComparison: row ${row} holds a number that is not finite; received ${received}`);
   }

@@ -33,13 +33,16 @@ export function groupTrays(trays: ReadonlyArray<ComparedTray>): GroupedTrays {
   const merging = mergeByUnit(counted);
   const numbers = new Map<string, number>();
   const groups: string[] = [];
+  let [last, group]: [string | undefined, number] = [undefined, 0];
   const placed = counted.map(({ tray, name }) => {
-    const joined = merging.nameOf(name);
-    let group = numbers.get(joined);
-    if (group === undefined) {
-      group = groups.length;
-      numbers.set(joined, group);
-      groups.push(joined);
+    if (name !== last) {
+      const joined = merging.nameOf(name);
+      group = numbers.get(joined) ?? groups.length;
+      if (group === groups.length) {
+        numbers.set(joined, group);
+        groups.push(joined);
+      }
+      last = name;
     }
     return { tray, group };
   });
@@ -66,6 +69,8 @@ function namesOf(trays: ReadonlyArray<ComparedTray>): Names {
 
 /** A blank cook is that of its day, if that day has one cook only. */
 function byCook(trays: ReadonlyArray<ComparedTray>): Names {
+  const written = trays.map(({ cook }) => cook);
+  if (!written.includes(undefined)) return { by: "cook", names: written, filled: [] };
   const cooksOfDay = new Map<number, Set<string>>();
   for (const { cook, day } of trays) {
     if (cook === undefined || day === undefined) continue;

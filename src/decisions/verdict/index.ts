@@ -1,6 +1,12 @@
 export { couldShowAfter } from "./after-more-cooks.ts";
 export { type BesideOther, besideOther } from "./beside-other.ts";
-export type { ComparedTray, Reading, Suppositions, VerdictSettings } from "./compared-tray.ts";
+export {
+  type ComparedTray,
+  changedTray,
+  type Reading,
+  type Suppositions,
+  type VerdictSettings,
+} from "./compared-tray.ts";
 export { decideComparison } from "./decide-comparison.ts";
 export { decideInteraction, type Interaction } from "./decide-interaction.ts";
 export { decideUnordered } from "./decide-unordered.ts";

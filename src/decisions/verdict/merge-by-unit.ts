@@ -22,8 +22,10 @@ interface SharedUnit {
   level: Level;
   /** whether another tray has another level */
   several: boolean;
-  /** the cooks it stood in, as long as its trays have one level */
-  names: Set<string>;
+  /** the cook it stood in */
+  name: string;
+  /** other cooks it stood in, as long as its trays have one level */
+  others: Set<string> | undefined;
 }
 
 /** Units by kind, each kind's by name. */
@@ -39,10 +41,13 @@ function unitsOf(trays: ReadonlyArray<NamedTray>): Map<string, Map<string, Share
       }
       const id = tray.units[kind]!;
       const unit = units.get(id);
-      if (unit === undefined) units.set(id, { level: tray.level, several: false, names: new Set([name]) });
+      if (unit === undefined) units.set(id, { level: tray.level, several: false, name, others: undefined });
       else if (unit.several) continue;
-      else if (unit.level === tray.level) unit.names.add(name);
-      else unit.several = true;
+      else if (unit.level !== tray.level) unit.several = true;
+      else if (unit.name !== name) {
+        unit.others ??= new Set();
+        unit.others.add(name);
+      }
     }
   }
   return kinds;
@@ -67,10 +72,9 @@ export function mergeByUnit(trays: ReadonlyArray<NamedTray>): { nameOf(name: str
     return root;
   };
   for (const units of unitsOf(trays).values()) {
-    for (const { several, names } of units.values()) {
-      if (several || names.size < 2) continue;
-      const [first, ...others] = names;
-      for (const other of others) parent.set(rootOf(other), rootOf(first!));
+    for (const { several, name, others } of units.values()) {
+      if (several || others === undefined) continue;
+      for (const other of others) parent.set(rootOf(other), rootOf(name));
     }
   }
   if (parent.size === 0) return { nameOf: (name) => name, merged: [] };
@@ -87,19 +91,40 @@ export function mergeByUnit(trays: ReadonlyArray<NamedTray>): { nameOf(name: str
   };
 }
 
+/** Levels of units by kind and name, of the kinds whose units each have one level, and no more units than `most`. */
+function unitsOfOneLevel(
+  trays: ReadonlyArray<ComparedTray>,
+  most: number,
+): [kind: string, units: Map<string, Level>][] {
+  const kinds = new Map<string, Map<string, Level>>();
+  const out = new Set<string>();
+  for (const { units: own = {}, level } of trays) {
+    for (const kind of Object.keys(own)) {
+      if (out.has(kind)) continue;
+      let units = kinds.get(kind);
+      if (units === undefined) {
+        units = new Map();
+        kinds.set(kind, units);
+      }
+      const before = units.get(own[kind]!);
+      if (before === undefined) units.set(own[kind]!, level);
+      if (units.size > most || (before !== undefined && before !== level)) out.add(kind);
+    }
+  }
+  return [...kinds].filter(([kind]) => !out.has(kind));
+}
+
+const isNamedOnEnough = (trays: ReadonlyArray<ComparedTray>, kind: string): boolean =>
+  enough(trays.filter(({ units }) => units?.[kind] !== undefined).length, trays.length);
+
 /** Whether some kind of unit carries each level on one unit alone, so that unit and level cannot be separated. */
 export function oneUnitPerLevel(trays: ReadonlyArray<ComparedTray>): boolean {
   const levelCount = new Set(trays.map(({ level }) => level)).size;
   if (levelCount < 2) return false;
-  for (const [kind, units] of unitsOf(trays.map((tray) => ({ tray, name: "" })))) {
-    if (units.size !== levelCount) continue;
-    const shared = [...units.values()];
-    if (shared.some(({ several }) => several)) continue;
-    const named = trays.filter(({ units: own }) => own?.[kind] !== undefined).length;
-    if (!enough(named, trays.length)) continue;
-    if (new Set(shared.map(({ level }) => level)).size === levelCount) return true;
-  }
-  return false;
+  return unitsOfOneLevel(trays, levelCount).some(
+    ([kind, units]) =>
+      units.size === levelCount && new Set(units.values()).size === levelCount && isNamedOnEnough(trays, kind),
+  );
 }
 
 /**
@@ -107,12 +132,8 @@ export function oneUnitPerLevel(trays: ReadonlyArray<ComparedTray>): boolean {
  * one unit are no repeats. Of several kinds of unit the one with fewest is taken.
  */
 export function unitsAsTrays(trays: ReadonlyArray<PlacedTray>): PlacedTray[] {
-  const usable = [...unitsOf(trays.map(({ tray }) => ({ tray, name: "" })))].filter(
-    ([kind, units]) =>
-      units.size < trays.length &&
-      [...units.values()].every(({ several }) => !several) &&
-      enough(trays.filter(({ tray }) => tray.units?.[kind] !== undefined).length, trays.length),
-  );
+  const bare = trays.map(({ tray }) => tray);
+  const usable = unitsOfOneLevel(bare, trays.length - 1).filter(([kind]) => isNamedOnEnough(bare, kind));
   usable.sort((a, b) => a[1].size - b[1].size || (a[0] < b[0] ? -1 : 1));
   const kind = usable[0]?.[0];
   if (kind === undefined) return [...trays];

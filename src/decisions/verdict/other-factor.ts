@@ -60,19 +60,27 @@ function crossesPlainly(own: ReadonlyArray<PlacedTray>, otherOf: OtherOf): boole
   return false;
 }
 
+const none: ReadonlySet<number> = new Set();
+
+/** Whether some good trays have several levels. */
+function hasSeveralLevels(trays: ReadonlyArray<PlacedTray>): boolean {
+  const good = trays.filter(isGood);
+  return good.some(({ tray }) => tray.level !== good[0]!.tray.level);
+}
+
 /**
  * Trays whose level can be separated from the other thing inside their own group: of each group the piece in which both cross, and
  * no group in which only one level is left.
  */
 export function separable(trays: ReadonlyArray<PlacedTray>, otherOf: OtherOf): Kept {
-  const rows = new Set<number>();
+  const out = new Set<number>();
   for (const own of byGroup(trays).values()) {
-    const kept = crossesPlainly(own, otherOf) ? own : connectedPiece(groupedByOther(own, otherOf)).kept;
-    const levels = new Set<Level>();
-    for (const { tray } of kept) if (tray.value !== "lost") levels.add(tray.level);
-    if (levels.size > 1) for (const { tray } of kept) rows.add(tray.row);
+    const isWhole = crossesPlainly(own, otherOf);
+    const kept = isWhole ? own : connectedPiece(groupedByOther(own, otherOf)).kept;
+    const rows = hasSeveralLevels(kept) ? (isWhole ? undefined : new Set(kept.map(({ tray }) => tray.row))) : none;
+    if (rows !== undefined) for (const { tray } of own) if (!rows.has(tray.row)) out.add(tray.row);
   }
-  return keepTrays(trays, ({ tray }) => rows.has(tray.row), "tied-to-the-other-factor");
+  return keepTrays(trays, ({ tray }) => !out.has(tray.row), "tied-to-the-other-factor");
 }
 
 /**

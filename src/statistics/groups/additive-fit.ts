@@ -56,9 +56,9 @@ export function additiveFit(
     }
   });
   const factor = size === 0 ? undefined : cholesky(matrix);
-  if (size > 0 && (factor === undefined || nearlySingular(matrix, factor.inverse()))) return undefined;
-  const solved = [0, ...(factor?.solve(right) ?? [])];
   const inverse = factor?.inverse() ?? [];
+  if (size > 0 && (factor === undefined || nearlySingular(matrix, inverse))) return undefined;
+  const solved = [0, ...(factor?.solve(right) ?? [])];
   const centre = solved.reduce((sum, effect) => sum + effect, 0) / levelCount;
   const effects = solved.map((effect) => effect - centre);
   let residual = 0;

@@ -1,5 +1,5 @@
 import { levelsOf, type PlacedTray } from "../cell-table.ts";
-import type { ComparedTray, VerdictSettings } from "../compared-tray.ts";
+import { type ComparedTray, changedTray, type VerdictSettings } from "../compared-tray.ts";
 import { decideComparison, undecided } from "../decide-comparison.ts";
 import { decideUnordered } from "../decide-unordered.ts";
 import type { Decision } from "../decision.ts";
@@ -32,8 +32,8 @@ export function decideStartedTrays(
 ): Decision {
   const filled = fillSettings(settings);
   const rows = inRowOrder(trays);
-  const withZeros = rows.map((tray) => ({ ...tray, value: tray.value === "lost" ? 0 : tray.value }));
-  const most = mostOfLargest * Math.max(0, ...withZeros.map(({ value }) => Math.abs(value)));
+  const withZeros = rows.map((tray) => (tray.value === "lost" ? changedTray(tray, { value: 0 }) : tray));
+  const most = mostOfLargest * withZeros.reduce((largest, tray) => Math.max(largest, Math.abs(weightOf(tray))), 0);
   const levels = new Set(rows.map(({ level }) => level));
   const named = rows.some(({ level }) => typeof level === "string");
   if (named && levels.size > 2) return clipped(decideUnordered(withZeros, settings), most);
@@ -43,7 +43,10 @@ export function decideStartedTrays(
   }
   const lostRows = new Set(rows.filter(({ value }) => value === "lost").map(({ row }) => row));
   const placed = laid.trays.map(
-    ({ tray, group }): PlacedTray => ({ tray: lostRows.has(tray.row) ? { ...tray, value: "lost" } : tray, group }),
+    ({ tray, group }): PlacedTray => ({
+      tray: lostRows.has(tray.row) ? changedTray(tray, { value: "lost" }) : tray,
+      group,
+    }),
   );
   const { otherInside } = laid;
   const all = levelsOf(placed);
@@ -64,7 +67,7 @@ export function decideStartedTrays(
     estimate: sameLevels ? ofGood.difference!.estimate : undefined,
   });
   const base = undecided({ ...laid, trays: placed }, true, filled);
-  const mean = withZeros.reduce((sum, { value }) => sum + value, 0) / withZeros.length;
+  const mean = withZeros.reduce((sum, tray) => sum + weightOf(tray), 0) / withZeros.length;
   const difference = differenceOf(parts, from, to, filled.gainSd(mean));
   const bounds = parts.boundsAt(0.05);
   return clipped(
@@ -84,6 +87,9 @@ export function decideStartedTrays(
     most,
   );
 }
+
+/** What a tray weighed; a lost one nothing. */
+const weightOf = ({ value }: ComparedTray): number => (value === "lost" ? 0 : value);
 
 function clipped(decision: Decision, most: number): Decision {
   const interval = decision.difference?.interval;
