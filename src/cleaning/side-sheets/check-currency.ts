@@ -48,7 +48,6 @@ export function markedCurrency(
   for (const { table, columns } of sheets) {
     for (const { currencies } of markedMoney(table, columns)) {
       possible = possible === undefined ? currencies : possible.filter((one) => currencies.includes(one));
-      if (possible.length === 0) return undefined;
     }
   }
   return possible?.[0];

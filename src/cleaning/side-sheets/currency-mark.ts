@@ -57,7 +57,7 @@ export interface CurrencyMark {
 }
 
 function currenciesOf(text: string): ReadonlyArray<string> {
-  const sign = bySign[text.toUpperCase()] ?? bySign[text.toLowerCase().replace(/\.$/, "")];
+  const sign = bySign[text.toUpperCase()] ?? bySign[text.toLowerCase().replace(".", "")];
   if (sign !== undefined) return sign;
   const code = text.toUpperCase();
   if (codes.has(code)) return [code];
@@ -73,13 +73,12 @@ const wholeAmount = (text: string): string => text.trim().replace(/(?<=\d)\s*[,.
  * @example currencyMark("12.90 EUR") // { amount: "12.90", mark: "EUR", currencies: ["EUR"] }
  */
 export function currencyMark(cell: string): CurrencyMark {
-  const found = mark.exec(cell)?.[1];
-  const currencies = found === undefined ? [] : currenciesOf(found);
-  if (found === undefined || currencies.length === 0) return { amount: wholeAmount(cell), mark: "", currencies: [] };
+  const found = mark.exec(cell)?.[1] ?? "";
+  const currencies = currenciesOf(found);
+  if (currencies.length === 0) return { amount: wholeAmount(cell), mark: "", currencies };
   const amount = cell
     .replace(found, " ")
     .replace(/\s+/g, " ")
-    .replace(/^([+-])\s+/, "$1")
-    .trim();
+    .replace(/^([+-]) /, "$1");
   return { amount: wholeAmount(amount), mark: found, currencies };
 }

@@ -22,13 +22,17 @@ const clockWord = /^(?:time|clock|time of day|hour|uhrzeit|at)$/;
 const momentWord =
   /^(?:time ?stamp|date ?time|date and time|date time \p{L}+|time \p{L}+|time|when|logged(?: at| on)?|recorded(?: at| on)?|measured(?: at| on)?|moment|datetime \p{L}+|time ?stamp .*|created at|reading time|date|day)$/u;
 
-const unitOf = (header: string): "" | "C" | "F" => {
-  if (/°\s?f\b|\bfahrenheit\b|[([\s_,/]°?\s?(?:deg\.?\s?)?f[)\]]?\s*$/i.test(header) || /^°?f$/i.test(header.trim()))
-    return "F";
-  if (/°\s?c\b|\bcelsius\b|[([\s_,/]°?\s?(?:deg\.?\s?)?c[)\]]?\s*$/i.test(header) || /^°?c$/i.test(header.trim()))
-    return "C";
-  return "";
-};
+const scales = (
+  [
+    ["F", "fahrenheit"],
+    ["C", "celsius"],
+  ] as const
+).map(([unit, word]) => ({
+  unit,
+  is: new RegExp(`°\\s?${unit}\\b|\\b${word}\\b|(?:^|[([\\s_,/])(?:deg\\.?)?${unit}[)\\]]?\\s*$`, "i"),
+}));
+
+const unitOf = (header: string): "" | "C" | "F" => scales.find(({ is }) => is.test(header))?.unit ?? "";
 
 /** What a header of temperatures names besides: "Tent 2 temp (°C)" names "Tent 2". */
 function chamberIn(header: string): string | undefined {

@@ -5,15 +5,15 @@ import { parseTimestamp } from "./parse-timestamp.ts";
 
 /** A row's date and time as typed, from one column or two. */
 export const momentOf = (cells: ReadonlyArray<string>, { date, clock }: LogColumns): string =>
-  clock === undefined ? cells[date]! : `${cells[date]!.trim()} ${cells[clock]!.trim()}`;
+  clock === undefined ? cells[date]! : `${cells[date]} ${cells[clock]}`;
 
-/** The largest step of a series that only rises or only falls, in days; undefined for any other series. */
+/** The largest step of a series that only rises or only falls, in ms; undefined for any other series. */
 function largestStep(moments: ReadonlyArray<string>): number | undefined {
   let largest = 0;
   let rises = false;
   let falls = false;
   for (let index = 1; index < moments.length; index++) {
-    const step = (Date.parse(`${moments[index]}Z`) - Date.parse(`${moments[index - 1]}Z`)) / 86_400_000;
+    const step = Date.parse(`${moments[index]}Z`) - Date.parse(`${moments[index - 1]}Z`);
     if (step > 0) rises = true;
     if (step < 0) falls = true;
     largest = Math.max(largest, Math.abs(step));
@@ -23,7 +23,6 @@ function largestStep(moments: ReadonlyArray<string>): number | undefined {
 
 /** A log runs in time: the order of day and month in which it does, without leaps, where only one of them does. */
 export function orderInTime(table: RawTable, columns: LogColumns, dates: DateConventions): DateConventions {
-  if (dates.order !== "") return dates;
   const dayFirst: string[] = [];
   const monthFirst: string[] = [];
   table.forEachRow((cells) => {

@@ -106,7 +106,7 @@ export function matchColumns<K extends string>(
 
   const found = new Map<K, MatchedColumn>();
   for (const [key, list] of claims) {
-    list.sort((a, b) => a.rank - b.rank || a.column.index - b.column.index);
+    list.sort((a, b) => a.rank - b.rank);
     const [first, second] = list;
     if (second?.rank === first!.rank) issues.push(twoForOne(key, list, about));
     else found.set(key, first!.column);

@@ -15,12 +15,9 @@ function factsDiffer(a: TrayDraft, b: TrayDraft): boolean {
   for (const field of plainFields) {
     if (field === "batch") continue;
     const property = trayProperty[field];
-    if (a[property] !== b[property] && differ(a[property], b[property])) return true;
+    if (differ(a[property], b[property])) return true;
   }
-  for (const header of Object.keys(a.factors)) {
-    if (Object.hasOwn(b.factors, header) && differ(a.factors[header], b.factors[header])) return true;
-  }
-  return false;
+  return Object.keys(a.factors).some((header) => differ(a.factors[header], b.factors[header]));
 }
 
 /** Whether both rows tell of one picking (or of pickings without a number) what cannot both be so. */
@@ -52,10 +49,10 @@ const bothHaveResults = (a: TrayDraft, b: TrayDraft): boolean => a.flushes.lengt
  */
 export function kinship(a: TrayDraft, b: TrayDraft, parting?: PartingFact): Kinship {
   if (parting !== undefined && sourceOf(a).file === sourceOf(b).file && parting(a) !== parting(b)) return "two trays";
+  if (differ(a.inoculatedOn, b.inoculatedOn)) return "two trays";
   const facts = factsDiffer(a, b);
+  if (differ(a.batch, b.batch)) return facts || bothHaveResults(a, b) ? "two trays" : "unclear";
   const results = resultsClash(a, b);
-  if (differ(a.inoculatedOn, b.inoculatedOn)) return bothHaveResults(a, b) || facts ? "two trays" : "unclear";
-  if (differ(a.batch, b.batch)) return facts || results ? "two trays" : bothHaveResults(a, b) ? "two trays" : "unclear";
   if (sourceOf(a).file !== sourceOf(b).file) {
     if (!facts && !results) return "one tray";
     // the same day of inoculation, or the same cook, holds two sheets together

@@ -34,7 +34,7 @@ const baseName = (file: string): string =>
   file
     .split("/")
     .at(-1)!
-    .replace(/\.[^.]+(?= > |$)/, "");
+    .replace(/\.[^.\s]+(?= > |$)/, "");
 
 const first = (rows: ReadonlyArray<TrayDraft>, property: "batch" | "inoculatedOn"): string | undefined =>
   rows.find((row) => row[property] !== undefined)?.[property];

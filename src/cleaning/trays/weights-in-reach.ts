@@ -64,7 +64,8 @@ const isWithin = ({ least, most }: { least: number; most: number }, grams: numbe
 /** Sets aside what stands beside a weight no tray can give, in the same wrong unit by the ratio of the two. */
 function dropBeside(draft: TrayDraft, outside: ReadonlyArray<keyof typeof reach>, ratio: number, log: TrayLog): void {
   const [only] = outside;
-  if (outside.length !== 1 || ratio < leastRatio || ratio > mostRatio) return;
+  // without both totals there is no ratio
+  if (outside.length !== 1 || !(ratio >= leastRatio && ratio <= mostRatio)) return;
   const [property, field] = only === "fresh_g" ? weights[1] : weights[0];
   const reason =
     "the weight beside it is out of reach for one tray, and the two fit each other: another unit? It is not used";

@@ -1,6 +1,8 @@
 import { expect, test } from "vitest";
+import { withBookCurrency } from "../../../src/cleaning/side-sheets/book-currency.ts";
 import { checkCurrency, markedCurrency } from "../../../src/cleaning/side-sheets/check-currency.ts";
 import { currencyMark, isCurrencyCode } from "../../../src/cleaning/side-sheets/currency-mark.ts";
+import { defaultSettings } from "../../../src/records/setting-definitions.ts";
 import { tableOfText } from "./table-of-text.ts";
 
 // codes by ISO 4217; which signs stand for which of them, and the order where one stands for several, is from memory
@@ -70,6 +72,8 @@ test.each([
   ["5 , --.", "5"],
   ["5 -", "5 -"],
   [" 5 ", "5"],
+  ["5,- each", "5,- each"],
+  ["-   £  4", "-4"],
   ["1 200 kr.", "1 200"],
 ])("%j is an amount of %j", (cell, amount) => {
   expect(currencyMark(cell).amount).toBe(amount);
@@ -108,4 +112,22 @@ test("rows of money in another currency than the book's are errors that name the
   ]);
   const marked = [{ index: 0, header: "price ($)", unit: "$" }];
   expect(checkCurrency(table, marked, "EUR").foreignRows).toEqual(new Set([2, 3, 5]));
+});
+
+test("a cell of money is told as typed, without the spaces around it; a book with nothing to change is left as it is", () => {
+  const table = {
+    file: "a.csv",
+    header: ["price"],
+    headerRow: 1,
+    forEachRow: (visit: (cells: string[], row: number) => void) => visit([" $6 "], 2),
+  };
+  const columns = [{ index: 0, header: "price", unit: "" }];
+  expect(checkCurrency(table, columns, "EUR").issues).toMatchObject([{ raw: "$6" }]);
+  const nothing = { settings: defaultSettings, issues: [] };
+  expect(withBookCurrency(defaultSettings, new Set(), [], [])).toEqual(nothing);
+  expect(withBookCurrency(defaultSettings, new Set(["currency"]), [table], [])).toEqual(nothing);
+  expect(withBookCurrency(defaultSettings, new Set(), [], [table])).toMatchObject({
+    settings: { currency: "USD", currencyDecimals: 2 },
+    issues: [{ file: "a.csv", rule: "currency-from-sheets", result: "USD", setting: "currency" }],
+  });
 });

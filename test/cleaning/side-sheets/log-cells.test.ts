@@ -42,6 +42,13 @@ test.each([
   ["Temp basic", ""],
   ["Degrees C", "C"],
   ["deg F", "F"],
+  ["Temp (degF)", "F"],
+  ["Temp (deg.C)", "C"],
+  ["Temp [c]", "C"],
+  ["Temp, F ", "F"],
+  ["Temp (° F) left", "F"],
+  ["Temp f 2", ""],
+  ["Temps", ""],
 ])("temperatures under “%s” are in %j", (header, unit) => {
   expect(logColumns(["Time", header])).toEqual({ date: 0, temperatures: [{ index: 1, header, unit }], unread: [] });
 });
@@ -287,6 +294,13 @@ test("a log that runs in time one way only", () => {
   expect(order("2/3/26", "2/3/26")).toBe("");
   expect(order("2/3/26", "3/4/26")).toBe("");
   expect(order("soon", "x")).toBe("");
+  // steps of 60 days that only rise, or only fall, against steps of 33 days back and forth
+  expect(order("1/2/26", "1/2/26", "2/4/26", "1/6/26")).toBe("day first");
+  expect(order("1/6/26", "1/6/26", "2/4/26", "1/2/26")).toBe("day first");
+  expect(order("2/1/26", "2/1/26", "4/2/26", "6/1/26")).toBe("month first");
+  expect(order("6/1/26", "6/1/26", "4/2/26", "2/1/26")).toBe("month first");
+  expect(order("2/3/26", "3/2/26", "2/3/26")).toBe("");
+  expect(order("soon", "3/4/26", "4/4/26")).toBe("day first");
   // a date that is certain holds both ways together
   expect(order("2026-04-03", "4/4/26", "5/4/26")).toBe("day first");
   expect(
