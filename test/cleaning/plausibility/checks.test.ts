@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { bookMeasures } from "../../../src/cleaning/plausibility/book-measures.ts";
 import { plausibilityRules } from "../../../src/cleaning/plausibility/index.ts";
+import { weighedTrays } from "../../../src/cleaning/plausibility/weighed-trays.ts";
 import type { Settings } from "../../../src/records/setting.ts";
 import { defaultSettings } from "../../../src/records/setting-definitions.ts";
 import type { Tray } from "../../../src/records/tray.ts";
@@ -14,7 +15,7 @@ function foundIn(
   settings: Partial<Settings> = {},
 ): string[] {
   const trays = [...others, facts].map((one, at) => trayRecord({ trayId: `T${at}`, ...one }));
-  const book = bookMeasures(trays, { ...defaultSettings, ...settings });
+  const book = bookMeasures(trays, weighedTrays(trays), { ...defaultSettings, ...settings });
   const at = trays.length - 1;
   return plausibilityRules.flatMap((rule) =>
     rule.check(trays[at]!, book, at).map(({ field, raw, setting, expected, action, reason }) => {

@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import { weighedTrays } from "../../../src/cleaning/plausibility/weighed-trays.ts";
 import { askUnexplained } from "../../../src/cleaning/trays/ask-unexplained.ts";
 import { setSlipsAside } from "../../../src/cleaning/trays/slips-of-weights.ts";
 import type { TrayDraft } from "../../../src/cleaning/trays/tray-draft.ts";
@@ -127,7 +128,7 @@ describe("a fresh weight that no dry one allows", () => {
   const watery = (odd: Tray, usual = 3) => {
     const { log, said } = logOf();
     const trays = [...Array.from({ length: usual }, () => tray(200, 20)), tray(200, 0), tray(0, 0), odd];
-    setWateryAside(trays, log);
+    setWateryAside(trays, weighedTrays(trays), log);
     return {
       weights: [odd.freshGrams, odd.dryGrams],
       said: entriesOf(said),
@@ -167,7 +168,7 @@ describe("weights that are a slip", () => {
           ...facts(at),
         }) as Tray,
     );
-    setSlipsAside(trays, log);
+    setSlipsAside(trays, weighedTrays(trays), log);
     return {
       aside: weights.filter((weight, at) => weight !== undefined && trays[at]!.freshGrams === undefined),
       said: entriesOf(said),
@@ -216,10 +217,8 @@ describe("weights that are a slip", () => {
   test("of a pool are judged by its trays; dry weights likewise", () => {
     expect(slips([200, 200, 200, 1400], (at) => (at === 3 ? { traysInPool: 7 } : {})).aside).toEqual([]);
     const { log, said } = logOf();
-    setSlipsAside(
-      [20, 20, 20, 141].map((dryGrams) => draftOf({ outcome: "good", dryGrams }) as Tray),
-      log,
-    );
+    const trays = [20, 20, 20, 141].map((dryGrams) => draftOf({ outcome: "good", dryGrams }) as Tray);
+    setSlipsAside(trays, weighedTrays(trays), log);
     expect(entriesOf(said)).toEqual(["2 dry_g weight-slip error 141 -> "]);
   });
 });
