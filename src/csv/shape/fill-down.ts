@@ -182,8 +182,7 @@ export class FillSurvey {
       const because = mayFill ? this.reasonFor(column, fills, average >= 2.5) : undefined;
       const known = this.sorts[column] === "set";
       // further flushes of a tray need not say its dose again
-      const isDoubtful =
-        known && fills.length >= 2 && (this.rows >= 6 || !found.some((one) => one.column === this.trayColumn));
+      const isDoubtful = known && (this.rows >= 6 || !found.some((one) => one.column === this.trayColumn));
       if (because !== undefined || isDoubtful) found.push({ column, because, cells });
     }
     return found;
