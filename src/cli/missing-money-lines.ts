@@ -10,9 +10,10 @@ const mostPrinted = 8;
 export function missingMoneyLines(doubts: ReadonlyArray<MoneyDoubt>, settings: Settings): string[] {
   if (doubts.length === 0) return [];
   const rest = doubts.length - mostPrinted;
+  const isMissing = doubts.some(({ effect }) => effect !== "doubtful");
   return [
     "",
-    `Money is ${withoutText(doubts)}. A missing cost line makes everything look cheaper than it is.`,
+    `Money is ${withoutText(doubts)}.${isMissing ? " A missing cost line makes everything look cheaper than it is." : ""}`,
     ...doubts.slice(0, mostPrinted).map((doubt) => `  ${sentenceText(doubtSentence(doubt), settings)}`),
     ...(rest > 0 ? [`  and ${rest} more; see the log`] : []),
   ];

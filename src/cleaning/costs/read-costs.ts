@@ -154,6 +154,19 @@ function itemsTwice(lines: ReadonlyArray<CostLine>): Issue[] {
   });
 }
 
+/** Lines that stand in an earlier row with the very same facts: typed twice, or used twice. */
+function linesAgain(lines: ReadonlyArray<CostLine>): UnreadMoney[] {
+  const met = new Map<string, CostLine>();
+  return lines.flatMap(({ source, ...facts }): UnreadMoney[] => {
+    const key = JSON.stringify(facts);
+    const before = met.get(key);
+    if (before === undefined) met.set(key, { source, ...facts });
+    if (before === undefined) return [];
+    const reason = `row ${before.source.row} says the very same, and both are counted`;
+    return [{ sheet: "costs", name: facts.item, reason, source, inUse: true, per: facts.per }];
+  });
+}
+
 /** A draft without the money in it, where that is in another currency. */
 function withoutMoney({ packPrice, salvage, packPriceLow, packPriceHigh, ...rest }: CostDraft): CostDraft {
   return rest;
@@ -210,6 +223,6 @@ export function readCosts(
     leftOut.push(...read.leftOut);
   }
   issues.push(...itemsTwice(costLines));
-  unread.push(...doubtful.map((row) => unreadLine(row, costLines)));
+  unread.push(...doubtful.map((row) => unreadLine(row, costLines)), ...linesAgain(costLines));
   return { costLines, unread, issues, leftOut };
 }
