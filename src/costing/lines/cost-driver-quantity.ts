@@ -64,7 +64,7 @@ export function loadNames(trays: ReadonlyArray<Tray>, traysPerLoad: number): (st
   return trays.map(({ load, batch }) => {
     if (load === undefined) return undefined;
     const { trays: held, cooks } = counts.get(load)!;
-    return held > traysPerLoad && cooks.size > 1 ? JSON.stringify([batch ?? "", load]) : load;
+    return held > traysPerLoad && cooks.size > 1 ? JSON.stringify([batch, load]) : load;
   });
 }
 
@@ -104,16 +104,23 @@ export function sharedLoads(trays: ReadonlyArray<Tray>, traysPerLoad: number): (
   return found;
 }
 
+/** Tells which trays a line is for: those that came as far as its stage, where it is not limited to others. */
+export function isForTray(
+  { trays, lives }: Pick<CostedTrays, "trays" | "lives">,
+  line: CostLine,
+): (index: number) => boolean {
+  const stage = lineStage(line);
+  return (index) =>
+    hasReached(lives[index]!, stage) && isWhere(trays[index]!, line.onlyWhereColumn, line.onlyWhereValue);
+}
+
 /** Shares one use over the trays of each group that the line is for. */
 function sharedIn(
-  { trays, lives, sharedOver }: CostedTrays,
-  line: CostLine,
+  { trays, sharedOver }: CostedTrays,
+  takesPart: (index: number) => boolean,
   groupOf: (index: number) => string | undefined,
   ungrouped: CostDriverQuantity,
 ): CostDriverQuantity {
-  const stage = lineStage(line);
-  const takesPart = (index: number): boolean =>
-    hasReached(lives[index]!, stage) && isWhere(trays[index]!, line.onlyWhereColumn, line.onlyWhereValue);
   const sizes = new Map<string, { all: number; kept: number }>();
   for (let index = 0; index < trays.length; index++) {
     const group = groupOf(index);
@@ -200,11 +207,11 @@ const fullLoad = loadAssumed("the tray carries its share of a full load");
 const loadsOfDay = loadAssumed("the trays of a day share as many loads as they fill, the last one not always full");
 
 /** Shares of the loads a tray went through; of a full one where neither load nor day is known. */
-function perLoad(costed: CostedTrays, line: CostLine): CostDriverQuantity {
+function perLoad(costed: CostedTrays, takesPart: (index: number) => boolean): CostDriverQuantity {
   const { trays, loads, settings } = costed;
   const ofOne = sharedIn(
     costed,
-    line,
+    takesPart,
     (index) => loads[index]?.name,
     (index) => ({ quantity: trays[index]!.traysInPool / settings.traysPerLoad, shortfall: fullLoad }),
   );
@@ -223,14 +230,11 @@ function perLoad(costed: CostedTrays, line: CostLine): CostDriverQuantity {
  */
 export function costDriverQuantity(costed: CostedTrays, line: CostLine): CostDriverQuantity {
   const { trays, lives, settings } = costed;
-  const stage = lineStage(line);
+  const isFor = isForTray(costed, line);
   const each =
     (quantity: (tray: Tray, index: number) => ReturnType<CostDriverQuantity>): CostDriverQuantity =>
-    (index) => {
-      const tray = trays[index]!;
-      const isFor = hasReached(lives[index]!, stage) && isWhere(tray, line.onlyWhereColumn, line.onlyWhereValue);
-      return isFor ? quantity(tray, index) : 0;
-    };
+    (index) =>
+      isFor(index) ? quantity(trays[index]!, index) : 0;
   const amount = amountFor(line, settings);
   if (amount !== undefined) {
     return each((tray) => {
@@ -246,15 +250,15 @@ export function costDriverQuantity(costed: CostedTrays, line: CostLine): CostDri
     case "cook":
       return sharedIn(
         costed,
-        line,
+        isFor,
         (index) => trays[index]!.batch,
         () => notRecorded("the cook", "batch"),
       );
     case "load":
-      return perLoad(costed, line);
+      return perLoad(costed, isFor);
     case "shelf day":
       return each(({ traysInPool }, index) => {
-        const days = daysCharged(lives[index]!, stage);
+        const days = daysCharged(lives[index]!, lineStage(line));
         if (days === undefined) return notRecorded("the time on the shelf", "dates, or days_to_harvest");
         const quantity = days * traysInPool;
         return lives[index]!.isTypical ? { quantity, shortfall: typicalDays } : quantity;

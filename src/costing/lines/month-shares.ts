@@ -60,9 +60,11 @@ export function monthShares(
     if (share === 0) continue;
     const trays = (started.get(month) ?? 0) + undated / months.length;
     const carriers = Math.max(trays, normal ?? 0);
-    if (carriers === 0) unabsorbed.push({ month, quantity: share, because: "no trays" });
-    else if (trays < carriers) unabsorbed.push({ month, quantity: share * (1 - trays / carriers), because: "idle" });
-    if (trays === 0) continue;
+    if (carriers === 0) {
+      unabsorbed.push({ month, quantity: share, because: "no trays" });
+      continue;
+    }
+    if (trays < carriers) unabsorbed.push({ month, quantity: share * (1 - trays / carriers), because: "idle" });
     perTray.set(month, share / carriers);
     perUndated += share / carriers / months.length;
   }
