@@ -114,5 +114,53 @@ test("numbers outside their range are named with item and row", () => {
   expect(costed({ uses: 0 })).toThrow("uses");
   expect(costed({ breakage: 1 })).toThrow("breakage");
   expect(() => depreciationPerUse(5, 6, 10, 0)).toThrow("salvage must not be above the price");
+  expect(() => depreciationPerUse(-1, 0, 10, 0)).toThrow("price must be a number of 0 or more");
+  expect(() => depreciationPerUse(5, -1, 10, 0)).toThrow("salvage must be a number of 0 or more");
+  expect(() => depreciationPerUse(5, 1, 0, 0)).toThrow("uses must be a number above 0");
+  expect(() => depreciationPerUse(5, 1, 10, 1)).toThrow("breakage");
   expect(() => kilowattHours(-1, 1, 1)).toThrow("watts");
+  expect(() => kilowattHours(1, -1, 1)).toThrow("hours");
+  expect(() => kilowattHours(1, 1, 1.1)).toThrow("duty");
+  for (const name of ["uses", "lifeYears", "usesPerYear", "expandsToJars", "normalTraysPerMonth"] as const)
+    expect(costed({ [name]: 0 }), name).toThrow(`cost line "bran" (costs.csv row 2): ${name} must be a number above 0`);
+  for (const name of ["watts", "hours", "salvage", "packPriceLow", "packPriceHigh"] as const) {
+    expect(costed({ [name]: -1 }), name).toThrow(`(costs.csv row 2): ${name} must be a number of 0 or more`);
+    expect(costed({ [name]: 0 }), name).not.toThrow();
+  }
+  expect(costed({ duty: 0 })).not.toThrow();
+  expect(costed({ breakage: 0, kind: "reusable", uses: 1 })).not.toThrow();
+  expect(() => costPerUse(line({ item: "bran" }), settings(), -1)).toThrow('cost line "bran": packPrice must be');
+  expect(() =>
+    moneyOf({ item: "syringe", per: "inoculum mL", expandsToJars: 6 }, settings({ jarMillilitres: 0 })),
+  ).toThrow("settings.jarMillilitres must be a number above 0");
+  expect(() =>
+    moneyOf({ item: "work", packUnit: "hour", packPrice: 0, ownerLabour: true }, settings({ ownerLabourRate: -1 })),
+  ).toThrow("settings.ownerLabourRate must be a number of 0 or more");
+});
+
+test("a piece sold again for what it cost wears nothing, and another price tried below that neither", () => {
+  expect(depreciationPerUse(5, 5, 10, 0)).toBe(0);
+  const frame = { item: "frame", kind: "reusable" as const, uses: 10, packPrice: 5, salvage: 5 };
+  expect(moneyOf(frame)).toBe(0);
+  const at = (packPrice: number) => costPerUse(line(frame), settings(), packPrice);
+  expect(at(3)).toEqual({ kind: "cost-per-use", money: 0 });
+  expect(at(25)).toEqual({ kind: "cost-per-use", money: 2 });
+});
+
+test("power is watts by hours where both are there; a device without a duty draws all the time", () => {
+  const power = { item: "power", kind: "energy" as const, packPrice: 0.5, amount: 3 };
+  expect(moneyOf({ ...power, watts: 2000, hours: 2 })).toBe(2);
+  expect(moneyOf({ ...power, watts: 2000, hours: 2, duty: 0.5 })).toBe(1);
+  expect(moneyOf({ ...power, watts: 2000 })).toBe(1.5);
+  expect(moneyOf({ ...power, hours: 2 })).toBe(1.5);
+  expect(moneyOf(power)).toBe(1.5);
+});
+
+test("a life in years is used as often as is said, by the month twelve times a year", () => {
+  const frame = { item: "frame", kind: "reusable" as const, packPrice: 600, lifeYears: 5 };
+  expect(moneyOf({ ...frame, usesPerYear: 20 })).toBe(6);
+  expect(moneyOf({ ...frame, per: "month" })).toBe(10);
+  expect(moneyOf({ ...frame, per: "month", usesPerYear: 20 })).toBe(6);
+  expect(moneyOf({ ...frame, usesPerYear: 20, uses: 60 })).toBe(10);
+  expect(costPerUse(line({ item: "frame", kind: "reusable", usesPerYear: 20 }), settings()).kind).toBe("cannot-tell");
 });

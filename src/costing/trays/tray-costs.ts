@@ -6,7 +6,7 @@ import type { Settings } from "../../records/setting.ts";
 import type { Tray } from "../../records/tray.ts";
 import type { UnreadMoney } from "../../records/unread-money.ts";
 import { type CannotTell, cannotTell } from "../cannot-tell.ts";
-import type { CostedTrays, Shortfall } from "../lines/cost-driver-quantity.ts";
+import { type CostedTrays, isForTray, type Shortfall } from "../lines/cost-driver-quantity.ts";
 import { lineIssue, repeatedLines, shortfallIssue, uncertainPrices } from "../lines/cost-issues.ts";
 import { costPerUse } from "../lines/cost-per-use.ts";
 import { growsWithOutput, lineStage } from "../lines/line-stage.ts";
@@ -15,7 +15,7 @@ import { monthShares } from "../lines/month-shares.ts";
 import { isInForce, type PriceVersion, priceVersions } from "../lines/price-versions.ts";
 import { isWhere } from "../lines/tray-column.ts";
 import { costedTrays, driverQuantityOnce } from "./costed-trays.ts";
-import { hasReached, type TrayLife } from "./tray-life.ts";
+import type { TrayLife } from "./tray-life.ts";
 
 /** One cost line as it was counted. */
 export interface CostItem {
@@ -105,7 +105,7 @@ interface Counting {
 /** How much of a line each tray takes, which trays the price is in force for, and what no tray takes. */
 function driverOf({ costed, memo, months, days }: Counting, version: PriceVersion) {
   const { line } = version;
-  const { trays, lives } = costed;
+  const { trays } = costed;
   if (line.per !== "month") {
     return {
       quantity: driverQuantityOnce(costed, line, memo),
@@ -113,16 +113,13 @@ function driverOf({ costed, memo, months, days }: Counting, version: PriceVersio
       unabsorbed: [],
     };
   }
-  const stage = lineStage(line);
+  const isFor = isForTray(costed, line);
   const shares = monthShares(
     version,
     line,
     trays.length,
     (index) => months[index],
-    (index) =>
-      hasReached(lives[index]!, stage) && isWhere(trays[index]!, line.onlyWhereColumn, line.onlyWhereValue)
-        ? trays[index]!.traysInPool
-        : 0,
+    (index) => (isFor(index) ? trays[index]!.traysInPool : 0),
   );
   return { quantity: shares.quantity, counts: () => true, unabsorbed: shares.unabsorbed };
 }
