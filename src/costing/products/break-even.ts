@@ -12,6 +12,9 @@ export interface BreakEvenUnits {
   contribution: number;
 }
 
+/** Rounded up, but for what storage of a decimal puts over a whole number. */
+const wholeUnits = (exact: number): number => Math.ceil(exact * (1 - 1e-12));
+
 /**
  * Units to sell so that what they leave covers fixed cost.
  * @param fixedCost money per period; @param netPrice of one unit after fees and tax; @param variableCost of one unit
@@ -28,7 +31,7 @@ export function breakEvenUnits(fixedCost: number, netPrice: number, variableCost
     return cannotTell("a unit leaves nothing over its own cost, so no number of units covers the fixed cost");
   }
   const exact = fixedCost / contribution;
-  return { kind: "units", exact, units: Math.max(0, Math.ceil(exact - 1e-9 * Math.max(1, exact))), contribution };
+  return { kind: "units", exact, units: wholeUnits(exact), contribution };
 }
 
 /**
@@ -53,6 +56,6 @@ export function breakEvenMix(
   return {
     kind: "mix",
     shareOfExpected,
-    units: mix.map(({ expectedUnits }) => Math.ceil(expectedUnits * shareOfExpected * (1 - 1e-12))),
+    units: mix.map(({ expectedUnits }) => wholeUnits(expectedUnits * shareOfExpected)),
   };
 }
