@@ -33,6 +33,7 @@ test.each([
   ["blanks around the header's unit", "Bran ( kg )", ["1", "2"], ["Bran", "kg", 1, 2]],
   ["words of the header that are no unit", "Fan (speed)", ["1", "2"], ["Fan (speed)", "", 1, 2]],
   ["a unit that is not the header's end", "Bran (g) or lime", ["1", "2"], ["Bran (g) or lime", "", 1, 2]],
+  ["a letter in brackets, with blanks or without", "Table ( C )", ["1", "2"], ["Table ( C )", "", 1, 2]],
   ["the letter of a tray or table in the header", "Table C", ["1", "2"], ["Table C", "", 1, 2]],
   ["a unit alone in the header", "(g)", ["1", "2"], ["(g)", "", 1, 2]],
 ])("an amount: %s", (_, header, cells, [label, unit, ...values]) => {
@@ -44,6 +45,7 @@ test.each([
   ["a number without its unit among others", "Bran", ["5", "10%"]],
   ["recipes with a letter", "Recipe", ["1A", "2A", "1B"]],
   ["recipes with the letter of a unit", "Recipe", ["1C", "2C"]],
+  ["recipes with such a letter apart", "Recipe", ["1 C", "2 C"]],
   ["things counted that are no unit", "Recipe", ["1 scoop of bran", "2 scoop of bran"]],
   ["words after a number", "Recipe", ["5 g\nbran", "10 g\nbran"]],
   ["dates", "Bran", ["1.2.26", "3.2.26"]],
