@@ -33,7 +33,7 @@ test("amounts that are not recorded are said with their column; none is asked of
     [0, "cost-not-counted", "dry_g"],
   ]);
   expect(missing("cook")).toEqual([0, "cost-not-counted", "batch"]);
-  expect(missing("load")).toEqual([0.25, "cost-full-load-assumed", "load"]);
+  expect(taken({ per: "load" }, [tray()])).toEqual([[0.25, "cost-load-assumed", "load"]]);
   expect(taken({ per: "shelf day" }, [tray({ inoculumMillilitres: 5 })])).toEqual([
     [0, "cost-not-counted", "dates, or days_to_harvest"],
   ]);
@@ -91,6 +91,30 @@ test("a load's name is kept apart by cook where more trays bear it than a load h
   expect(names(...inCook("A", 2), ...inCook("B", 2), ...inCook(undefined, 1))).toBe(3);
   expect(names({ batch: "A", load: "1", traysInPool: 4 }, { batch: "B", load: "1" })).toBe(2);
   expect(loadNames([tray({ batch: "A" }), tray({ load: "1" })], 4)).toEqual([undefined, "1"]);
+});
+
+test("trays without a load share as many as the trays of their day fill; a cook over two days is of the first", () => {
+  const [first, second] = ["2026-01-01", "2026-01-02"];
+  const runs = (...trays: Partial<Tray>[]) =>
+    taken({ per: "load" }, trays.map(tray)).map((one) => (Array.isArray(one) ? one[0] : `${one} of its own`));
+  const on = (inoculatedOn: string, count: number, facts: Partial<Tray> = {}) =>
+    Array.from({ length: count }, () => ({ inoculatedOn, ...facts }));
+  expect(runs(...on(first, 4))).toEqual(Array(4).fill(0.25));
+  expect(runs(...on(first, 5))).toEqual(Array(5).fill(0.4));
+  expect(runs(...on(first, 1), ...on(second, 1))).toEqual([1, 1]);
+  expect(runs({ inoculatedOn: first, traysInPool: 3 }, ...on(first, 2))).toEqual([1.2, 0.4, 0.4]);
+  expect(runs(...on(second, 1, { batch: "A" }), ...on(first, 2, { batch: "A" }))).toEqual(Array(3).fill(1 / 3));
+  expect(runs(...on(first, 1, { batch: "A" }), ...on(second, 1, { batch: "A" }))).toEqual([0.5, 0.5]);
+  expect(runs(...on(first, 1, { batch: "A" }), { batch: "A" })).toEqual([0.5, 0.5]);
+  expect(runs(...on(first, 1, { batch: "A" }), {})).toEqual([1, 0.25]);
+  // a load that is named is never one of those counted by the day, even by its name
+  expect(runs(...on(first, 1), ...on(first, 1, { load: `loads of ${first}` }))).toEqual([1, "1 of its own"]);
+  expect(runs(...on(first, 1), ...on(first, 1, { outcome: "failed", load: "1" }))).toEqual([1, "1 of its own"]);
+  const late = taken({ per: "load", stage: "harvest" }, [
+    tray({ inoculatedOn: first }),
+    tray({ inoculatedOn: first, ...filled }),
+  ]);
+  expect(late).toEqual([[1, "cost-load-assumed", "load"], 0]);
 });
 
 test("quantities are worked out once for the same line and trays", () => {

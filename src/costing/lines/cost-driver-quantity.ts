@@ -218,7 +218,7 @@ function perLoad(costed: CostedTrays, takesPart: (index: number) => boolean): Co
   return (index) => {
     const share = ofOne(index);
     const load = loads[index];
-    if (typeof share !== "number" || load === undefined || !load.isAssumed || share === 0) return share;
+    if (typeof share !== "number" || share === 0 || !load?.isAssumed) return share;
     return { quantity: share * load.runs, shortfall: loadsOfDay };
   };
 }
