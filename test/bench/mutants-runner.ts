@@ -14,9 +14,9 @@ interface Switches {
 
 /** Tests that take longer wait until the others have been tried; seconds of this process. */
 const patience = 0.15;
-/** A call that goes on this much longer than the test itself does not end. */
+/** A call that goes on this much longer than the test itself does not end: times, and milliseconds. */
 const longestTimes = 20;
-const longestExtra = 5;
+const longestExtra = 10_000;
 const secondsUsed = (): number => {
   const { user, system } = process.cpuUsage();
   return (user + system) / 1e6;
@@ -78,18 +78,19 @@ export default class FaultRunner extends TestRunner {
     const file = relative(process.cwd(), test.file.filepath);
     switches.currentTestId = test.id;
     const start = secondsUsed();
+    const startClock = performance.now();
     await run();
-    const seconds = secondsUsed() - start;
-    const isSlow = seconds > patience && process.env.GRAMWRIGHT_FAULT_SLOW !== "1";
+    const isSlow = secondsUsed() - start > patience && process.env.GRAMWRIGHT_FAULT_SLOW !== "1";
+    const longest = longestExtra + longestTimes * (performance.now() - startClock);
     const met = switches.mutantCoverage?.perTest[test.id] ?? {};
     switches.currentTestId = "with a fault on";
     for (const [id, times] of Object.entries(met)) {
       if (!waiting.has(id)) continue;
       tell(this.state, isSlow ? { id, leftFor: file } : { id, reachedBy: file });
       if (isSlow) continue;
-      const noticed = await this.notices(run, id, times, seconds);
+      const noticed = await this.notices(run, id, times, longest);
       if (noticed === undefined) continue;
-      if ((await this.notices(run, undefined, times, seconds)) !== undefined) {
+      if ((await this.notices(run, undefined, times, longest)) !== undefined) {
         // what it left behind fails the test without it: it is looked at in a run of its own
         tell(this.state, { spoiled: `${file} > ${test.name}` });
         continue;
@@ -105,13 +106,13 @@ export default class FaultRunner extends TestRunner {
     run: () => unknown,
     id: string | undefined,
     times: number,
-    seconds: number,
+    longest: number,
   ): Promise<"failed" | "endless" | undefined> {
     const { switches } = this.state;
     Object.assign(switches, { activeMutant: id, hitCount: 0, hitLimit: 1000 + 100 * times });
     try {
       this.state.run = run;
-      await inTime.runInThisContext({ timeout: Math.ceil(1000 * (longestExtra + longestTimes * seconds)) });
+      await inTime.runInThisContext({ timeout: Math.ceil(longest) });
       return undefined;
     } catch (error) {
       const broken = (error as { code?: unknown } | undefined)?.code === "ERR_SCRIPT_EXECUTION_TIMEOUT";
