@@ -2,7 +2,7 @@ import { requireOpenProbability } from "../require-numbers.ts";
 import { betaQuantilePair } from "./beta-quantile-pair.ts";
 import { type BetaTails, betaTails } from "./beta-tails.ts";
 import { gammaTails } from "./gamma.ts";
-import { gammaQuantile } from "./gamma-quantile.ts";
+import { gammaPoint } from "./gamma-quantile.ts";
 import { requireDegreesOfFreedom, requireStatistic } from "./require-degrees-of-freedom.ts";
 
 /** Beyond this many degrees of freedom a variance ratio is a chi-square divided by its degrees of freedom, to every digit held. */
@@ -49,8 +49,8 @@ export function fQuantile(p: number, df1: number, df2: number): number {
   requireDegreesOfFreedom("fQuantile", "df1", df1);
   requireDegreesOfFreedom("fQuantile", "df2", df2);
   if (df1 > practicallyInfinite && df2 > practicallyInfinite) return 1;
-  if (df2 > practicallyInfinite) return gammaQuantile(p, df1 / 2) / (df1 / 2);
-  if (df1 > practicallyInfinite) return df2 / 2 / gammaQuantile(1 - p, df2 / 2);
+  if (df2 > practicallyInfinite) return gammaPoint(p, 1 - p, df1 / 2) / (df1 / 2);
+  if (df1 > practicallyInfinite) return df2 / 2 / gammaPoint(1 - p, p, df2 / 2);
   const { x, y } = betaQuantilePair(p, 1 - p, df1 / 2, df2 / 2);
   return (df2 / df1) * (x / y);
 }

@@ -12,8 +12,17 @@ import { gammaLogSlope, gammaTails } from "./gamma.ts";
 export function gammaQuantile(p: number, a: number): number {
   requireOpenProbability("gammaQuantile", "p", p);
   requirePositive("gammaQuantile", "a", a);
-  const useLower = p <= 0.5;
-  const target = useLower ? p : 1 - p;
+  return gammaPoint(p, 1 - p, a);
+}
+
+/**
+ * The point of a gamma distribution that cuts off a given lower probability.
+ * @param lower probability at or below the point, and upper = 1 - lower given on its own so that neither loses digits
+ * @internal
+ */
+export function gammaPoint(lower: number, upper: number, a: number): number {
+  const useLower = lower <= upper;
+  const target = useLower ? lower : upper;
   let low = -745;
   let high = Math.log(a + 800 + 60 * Math.sqrt(a));
   let logX = Math.log(a);

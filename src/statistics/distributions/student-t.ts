@@ -73,11 +73,9 @@ function requireArguments(routine: string, t: number, degreesOfFreedom: number):
 
 function bothTails(t: number, degreesOfFreedom: number): number {
   const size = Math.abs(t);
-  if (size === Number.POSITIVE_INFINITY) return 0;
   if (degreesOfFreedom > practicallyNormal) return 2 * normalUpperTail(size);
-  // x = df / (df + t²) and 1 - x, scaled so that a huge t does not overflow
+  // x = df / (df + t²) and 1 - x; where t² is no number any more, x is 0 and so is the tail
   const ratio = (size / degreesOfFreedom) * size;
-  if (ratio > 1e300) return betaTails(degreesOfFreedom / size / size, 1, degreesOfFreedom / 2, 0.5).lower;
   return betaTails(1 / (1 + ratio), ratio / (1 + ratio), degreesOfFreedom / 2, 0.5).lower;
 }
 
