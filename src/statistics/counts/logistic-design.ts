@@ -70,8 +70,8 @@ export const dependentBelow = 1e-11;
  * The columns of a design.
  * @internal
  */
-export function columnsOf({ rows, names }: LogisticDesign): Float64Array[] {
-  return names.map((_, column) => Float64Array.from(rows, (row) => row[column]!));
+export function columnsOf({ rows }: Pick<LogisticDesign, "rows">): Float64Array[] {
+  return Array.from(rows[0]!, (_, column) => Float64Array.from(rows, (row) => row[column]!));
 }
 
 /**

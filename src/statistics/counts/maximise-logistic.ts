@@ -26,6 +26,9 @@ export interface LogisticSearch {
   starts: ReadonlyArray<Float64Array>;
 }
 
+/** A design whose columns may stand in any order. */
+export type Counts = Omit<LogisticDesign, "names">;
+
 const mostIterations = 200;
 
 /** a step is halved down to this share: far-out rows can make the first ones overshoot by many powers of ten */
@@ -39,7 +42,7 @@ const smallestStep = 1e-14;
  *   Biometrika 80(1):27-38; Heinze and Schemper 2002, Statistics in Medicine 21(16):2409-2419
  * @internal
  */
-export function maximiseLogistic(design: LogisticDesign, search: LogisticSearch): LogisticMaximum {
+export function maximiseLogistic(design: Counts, search: LogisticSearch): LogisticMaximum {
   const columns = columnsOf(design);
   let current = search.starts
     .map((start) => evaluate(design, columns, search, start))
@@ -79,7 +82,7 @@ const weighted = (columns: ReadonlyArray<Float64Array>, roots: Float64Array) =>
   );
 
 function evaluate(
-  design: LogisticDesign,
+  design: Counts,
   columns: ReadonlyArray<Float64Array>,
   search: LogisticSearch,
   coefficients: Float64Array,
@@ -125,7 +128,7 @@ function leverages({ basis, fitted }: State): Float64Array {
  * half of it with the outcome. Where a lone row far out has a leverage near 1, the plain information would step twice too far.
  */
 function newtonStep(
-  design: LogisticDesign,
+  design: Counts,
   columns: ReadonlyArray<Float64Array>,
   search: LogisticSearch,
   state: State,

@@ -1,7 +1,7 @@
 import { chiSquareQuantile, chiSquareUpperTail } from "../distributions/chi-square.ts";
 import { findRoot } from "../distributions/find-root.ts";
 import type { LogisticDesign } from "./logistic-design.ts";
-import { type LogisticMaximum, maximiseLogistic } from "./maximise-logistic.ts";
+import { type Counts, type LogisticMaximum, maximiseLogistic } from "./maximise-logistic.ts";
 
 /** What the (penalised) likelihood profile of one coefficient says. */
 export interface CoefficientProfile {
@@ -35,9 +35,8 @@ export function profileCoefficient(
   // the coefficient held fixed goes last
   const order = design.names.map((_, column) => column).filter((column) => column !== index);
   order.push(index);
-  const reordered: LogisticDesign = {
+  const reordered: Counts = {
     ...design,
-    names: order.map((column) => design.names[column]!),
     rows: design.rows.map((row) => Float64Array.from(order, (column) => row[column]!)),
   };
   const free = order.length - 1;

@@ -41,25 +41,25 @@ export function findSeparation(input: LogisticInput): Separation {
     if (design.successes[index]! > 0) pointers.push(unit);
     if (design.successes[index]! < design.trials[index]!) pointers.push(unit.map((value) => -value));
   });
-  const total = new Float64Array(design.names.length);
+  const lengths = design.names.map((_, column) => Math.sqrt(sumOfSquares(design.rows, column)));
+  const separating = new Set<string>();
   let undecided = pointers;
   while (undecided.length > 0) {
     const direction = separatingDirection(undecided);
     if (direction === undefined) break;
     const rest = undecided.filter((pointer) => dot(pointer, direction) < 1e-9);
     if (rest.length === undecided.length) break;
-    solveUpper(ordinary, triangle, direction).forEach((value, column) => {
-      // any mix of the directions separates; an irrational one keeps them from cancelling
-      total[column]! += value / (Math.SQRT2 + undecided.length);
-    });
+    const weights = solveUpper(ordinary, triangle, direction).map(
+      (value, column) => Math.abs(value) * lengths[column]!,
+    );
+    const largest = Math.max(...weights);
+    for (const [column, name] of design.names.entries()) if (weights[column]! > 1e-8 * largest) separating.add(name);
     undecided = rest;
   }
   if (undecided.length === pointers.length) return { kind: "none", columns: [] };
-  const scaled = total.map((value, column) => Math.abs(value) * Math.sqrt(sumOfSquares(design.rows, column)));
-  const largest = Math.max(...scaled);
   return {
     kind: undecided.length === 0 ? "complete" : "quasi-complete",
-    columns: design.names.filter((_, column) => scaled[column]! > 1e-8 * largest),
+    columns: design.names.filter((name) => separating.has(name)),
   };
 }
 
@@ -126,7 +126,6 @@ function separatingDirection(pointers: ReadonlyArray<Float64Array>): Float64Arra
       if (active.length === 0) break;
     }
     residual = residualOf();
-    if (Math.hypot(...residual) < 1e-9 * scale) return undefined;
   }
   const length = Math.hypot(...residual);
   if (length < 1e-9 * scale) return undefined;

@@ -156,10 +156,10 @@ function spreadOf(values: ReadonlyArray<number>): number {
 /** Fails when a grouping's variance has no bearing on anything the fixed part leaves over. */
 function requireGroupDifferences(routine: string, model: VarianceModel, factors: ReadonlyArray<NumberedFactor>): void {
   const noVariance = Float64Array.of(1, ...factors.map(() => 0));
-  const left = varianceState({ ...model, kind: "REML" }, noVariance)?.expectedHessian;
-  const whole = varianceState({ ...model, kind: "ML" }, noVariance)?.expectedHessian;
+  const left = varianceState({ ...model, kind: "REML" }, noVariance)!.expectedHessian;
+  const whole = varianceState({ ...model, kind: "ML" }, noVariance)!.expectedHessian;
   factors.forEach((factor, f) => {
-    const share = left === undefined || whole === undefined ? 0 : left[f + 1]![f + 1]! / whole[f + 1]![f + 1]!;
+    const share = left[f + 1]![f + 1]! / whole[f + 1]![f + 1]!;
     if (!(share > 1e-12)) {
       throw new RangeError(
         `${routine}: the fixed terms already account for every difference between groups of "${factor.name}"`,

@@ -11,7 +11,7 @@ export interface GroupMeans {
 }
 
 /**
- * Two-pass group means and pooled products within groups; time and memory grow in proportion to the observations.
+ * Group means and pooled products within groups; time and memory grow in proportion to the observations.
  * @param columns equally long columns
  * @param index group number of each observation, from 0
  * @internal
@@ -26,23 +26,12 @@ export function groupMeans(columns: ReadonlyArray<Float64Array>, index: Int32Arr
     for (let i = 0; i < index.length; i++) means[index[i]!]![j]! += column[i]!;
   }
   for (let g = 0; g < groups; g++) for (let j = 0; j < width; j++) means[g]![j]! /= counts[g]!;
-  // a second pass over the deviations removes the rounding left in the first means
   const deviation = new Float64Array(width);
-  const leftover = zeroMatrix(groups, width);
   const withinProducts = zeroMatrix(width, width);
   for (let i = 0; i < index.length; i++) {
-    const group = index[i]!;
-    const mean = means[group]!;
-    const left = leftover[group]!;
-    for (let j = 0; j < width; j++) {
-      deviation[j] = columns[j]![i]! - mean[j]!;
-      left[j]! += deviation[j]!;
-    }
+    const mean = means[index[i]!]!;
+    for (let j = 0; j < width; j++) deviation[j] = columns[j]![i]! - mean[j]!;
     addOuter(withinProducts, 1, deviation, deviation);
-  }
-  for (let g = 0; g < groups; g++) {
-    addOuter(withinProducts, -1 / counts[g]!, leftover[g]!, leftover[g]!);
-    for (let j = 0; j < width; j++) means[g]![j]! += leftover[g]![j]! / counts[g]!;
   }
   return { counts, means, withinProducts };
 }

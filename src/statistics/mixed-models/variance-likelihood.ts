@@ -46,7 +46,6 @@ export interface VarianceState {
 
 /** Adds the residual's own moments as index 0, from H^-1 = H^-1 H H^-1. */
 function withResidual(moments: CovarianceMoments, ratios: Float64Array, count: number) {
-  const size = ratios.length;
   const minusRatios = Array.from(ratios, (ratio) => -ratio);
   const lessFactors = (first: Matrix, others: ReadonlyArray<Matrix>): Matrix =>
     weightedSum([[1, first], ...others.map((matrix, i): [number, Matrix] => [minusRatios[i]!, matrix])]);
@@ -55,23 +54,17 @@ function withResidual(moments: CovarianceMoments, ratios: Float64Array, count: n
 
   const once = [lessFactors(moments.cross, moments.once), ...moments.once];
   const trace = [less(count, moments.trace), ...moments.trace];
-  const twice: Matrix[][] = Array.from({ length: size + 1 }, () => []);
-  const traceTwice: number[][] = Array.from({ length: size + 1 }, () => []);
-  for (let j = 0; j < size; j++) {
-    for (let i = 0; i < size; i++) {
-      twice[i + 1]![j + 1] = moments.twice[i]![j]!;
-      traceTwice[i + 1]![j + 1] = moments.traceTwice[i]![j]!;
-    }
-    const mixed = lessFactors(moments.once[j]!, moments.twice[j]!);
-    twice[0]![j + 1] = mixed;
-    twice[j + 1]![0] = mixed;
-    const mixedTrace = less(moments.trace[j]!, moments.traceTwice[j]!);
-    traceTwice[0]![j + 1] = mixedTrace;
-    traceTwice[j + 1]![0] = mixedTrace;
-  }
-  twice[0]![0] = lessFactors(once[0]!, twice[0]!.slice(1));
-  traceTwice[0]![0] = less(trace[0]!, traceTwice[0]!.slice(1));
-  return { once, twice, trace, traceTwice };
+  const mixed = moments.once.map((first, j) => lessFactors(first, moments.twice[j]!));
+  const mixedTrace = moments.trace.map((first, j) => less(first, moments.traceTwice[j]!));
+  return {
+    once,
+    twice: [[lessFactors(once[0]!, mixed), ...mixed], ...moments.twice.map((row, j) => [mixed[j]!, ...row])],
+    trace,
+    traceTwice: [
+      [less(trace[0]!, mixedTrace), ...mixedTrace],
+      ...moments.traceTwice.map((row, j) => [mixedTrace[j]!, ...row]),
+    ],
+  };
 }
 
 function solveEffects(
