@@ -7,11 +7,7 @@ export const colonisationDays: TrayResponse = {
   label: "days to colonise",
   unit: "days",
   of: ({ inoculatedOn, colonisedOn, daysToColonise: typed }) =>
-    daysToColonise({
-      ...(inoculatedOn === undefined ? {} : { from: inoculatedOn }),
-      ...(colonisedOn === undefined ? {} : { to: colonisedOn }),
-      ...(typed === undefined ? {} : { days: typed }),
-    }),
+    daysToColonise({ from: inoculatedOn, to: colonisedOn, days: typed }),
 };
 
 /** Days from inoculation to harvest. */
@@ -19,11 +15,7 @@ export const harvestDays: TrayResponse = {
   label: "days to harvest",
   unit: "days",
   of: ({ inoculatedOn, harvestedOn, daysToHarvest: typed }) =>
-    daysToHarvest({
-      ...(inoculatedOn === undefined ? {} : { from: inoculatedOn }),
-      ...(harvestedOn === undefined ? {} : { to: harvestedOn }),
-      ...(typed === undefined ? {} : { days: typed }),
-    }),
+    daysToHarvest({ from: inoculatedOn, to: harvestedOn, days: typed }),
 };
 
 /** The last date any record of the book mentions: unfinished trays were seen then at the latest. */

@@ -4,9 +4,9 @@ import { lastDateOf } from "../comparison/tray-days.ts";
 
 /** The days of a tray's life that are known on a given day, as day numbers. */
 export interface KnownDays {
-  inoculated?: number;
-  colonised?: number;
-  fruiting?: number;
+  inoculated: number | undefined;
+  colonised: number | undefined;
+  fruiting: number | undefined;
   /** pickings, in order */
   picked: number[];
   /** whether the tray still grew on that day, as far as the sheets tell */
@@ -40,21 +40,20 @@ export function knownDays(tray: Tray, { on }: DueDay): KnownDays | undefined {
   const colonised = dayOf(tray.colonisedOn) ?? after(tray.daysToColonise);
   const fruiting = dayOf(tray.fruitingOn);
   const first = dayOf(tray.harvestedOn) ?? after(tray.daysToHarvest);
-  const pickings = [
-    ...new Set([
-      ...(first === undefined ? [] : [first]),
-      ...tray.flushes.flatMap((one) => dayOf(one.harvestedOn) ?? []),
-    ]),
-  ].sort((a, b) => a - b);
+  const pickings = first === undefined ? [] : [first];
+  for (const { harvestedOn } of tray.flushes) {
+    const day = dayOf(harvestedOn);
+    if (day !== undefined && !pickings.includes(day)) pickings.push(day);
+  }
+  pickings.sort((a, b) => a - b);
   const picked = pickings.filter((day) => day <= on);
   const begun = inoculated ?? colonised ?? fruiting ?? pickings[0];
   if (begun !== undefined && begun > on) return undefined;
-  const known = (name: "inoculated" | "colonised" | "fruiting", day: number | undefined) =>
-    day === undefined || day > on ? {} : { [name]: day };
+  const known = (day: number | undefined) => (day === undefined || day > on ? undefined : day);
   return {
-    ...known("inoculated", inoculated),
-    ...known("colonised", colonised),
-    ...known("fruiting", fruiting),
+    inoculated: known(inoculated),
+    colonised: known(colonised),
+    fruiting: known(fruiting),
     picked,
     grows: tray.outcome === "growing" || (tray.outcome === "good" && pickings.length > picked.length),
   };

@@ -42,10 +42,12 @@ function clusteringOf(
   seed: number,
 ): LossClustering | undefined {
   const rows = recordedOn(within === undefined ? [levels] : [levels, within], lost.length);
+  const on = <Value>(column: ReadonlyArray<Value | undefined>): ReadonlyArray<Value> =>
+    rows.length === column.length ? (column as ReadonlyArray<Value>) : rows.map((row) => column[row]!);
   return lossClustering({
-    lost: rows.map((row) => lost[row]!),
-    group: rows.map((row) => levels[row]!),
-    ...(within === undefined ? {} : { strata: rows.map((row) => within[row]!) }),
+    lost: on(lost),
+    group: on(levels),
+    ...(within === undefined ? {} : { strata: on(within) }),
     seed,
   });
 }

@@ -45,6 +45,29 @@ export function treatmentsWithinCooks(trays: ReadonlyArray<Tray>): Factor[] {
   });
 }
 
+interface Cell {
+  sum: number;
+  trays: number;
+  /** by the level of the next treatment */
+  next: Map<string | undefined, Cell>;
+}
+
+/** What a tray's sums belong to: one cell for each level of every treatment, empty at first. */
+function treatmentCells(treatments: ReadonlyArray<Factor>): (tray: Tray) => Cell {
+  const empty = (): Cell => ({ sum: 0, trays: 0, next: new Map() });
+  const all = empty();
+  return (tray) => {
+    let cell = all;
+    for (const factor of treatments) {
+      const level = factor.level(tray);
+      const next = cell.next.get(level) ?? empty();
+      cell.next.set(level, next);
+      cell = next;
+    }
+    return cell;
+  };
+}
+
 /**
  * Means of a measure by cook. Trays are first compared with the mean of their own treatment, so that a cook with more trays of
  * a high dose does not look like a better one. A pool counts as its trays.
@@ -55,23 +78,20 @@ export function processMeasure(
   response: TrayResponse,
   treatments: ReadonlyArray<Factor>,
 ): ProcessMeasure {
-  const cellOf = (tray: Tray) => JSON.stringify(treatments.map((factor) => factor.level(tray) ?? null));
-  const cells = new Map<string, { sum: number; trays: number }>();
+  const cellOf = treatmentCells(treatments);
   let [sum, trays] = [0, 0];
   const known = lots.map((lot) => ({
     lot,
     rows: lot.trays.flatMap((tray) => {
       const value = response.of(tray);
       if (value === undefined) return [];
-      const key = cellOf(tray);
-      const cell = cells.get(key) ?? { sum: 0, trays: 0 };
-      cells.set(key, cell);
+      const cell = cellOf(tray);
       const count = tray.traysInPool;
       cell.sum += value * count;
       cell.trays += count;
       sum += value * count;
       trays += count;
-      return [{ value, count, key }];
+      return [{ value, count, cell }];
     }),
   }));
   const mean = trays === 0 ? 0 : sum / trays;
@@ -82,10 +102,7 @@ export function processMeasure(
       .filter(({ rows }) => rows.length > 0)
       .map(({ lot, rows }) => {
         const own = rows.reduce((total, { count }) => total + count, 0);
-        const away = rows.reduce((total, { value, count, key }) => {
-          const cell = cells.get(key)!;
-          return total + (value - cell.sum / cell.trays) * count;
-        }, 0);
+        const away = rows.reduce((total, { value, count, cell }) => total + (value - cell.sum / cell.trays) * count, 0);
         return { lot, value: mean + away / own, trays: own };
       }),
   };

@@ -1,6 +1,6 @@
 import type { Trial } from "../../src/analysis.ts";
 import { batchFactor, doseFactor } from "../../src/design/factor.ts";
-import { doubtfulTrays, sheetWideFlags } from "../../src/records/doubtful-trays.ts";
+import { doubtfulTrays, sheetWideFlags, unflaggedTrays } from "../../src/records/doubtful-trays.ts";
 import type { Tray } from "../../src/records/tray.ts";
 import { type Outlier, robustOutliers } from "../../src/statistics/descriptive/robust-outliers.ts";
 import { colonisationDays } from "../comparison/tray-days.ts";
@@ -75,18 +75,21 @@ export function doubtsOf(trial: Trial): Doubts {
   const isFlagged = new Set(flagged);
   const doubtful = whyDoubtful(trial, odd, isFlagged);
   const all = bookFacts(trial, weight);
-  const factsWithout = (left: ReadonlySet<Tray>): BookFact[] =>
-    left.size === 0 ? all : bookFacts({ ...trial, trays: trays.filter((tray) => !left.has(tray)) }, weight);
+  const factsOf = (some: ReadonlyArray<Tray>): BookFact[] =>
+    some.length === trays.length ? all : bookFacts({ ...trial, trays: some }, weight);
   const movedBy = (facts: BookFact[]) =>
     all.filter((fact) => {
       const other = facts.find(({ label }) => label === fact.label);
       return other === undefined || factChanged(fact, other);
     });
-  const without = factsWithout(new Set(doubtful.map(({ tray }) => tray)));
+  const far = new Set(doubtful.flatMap(({ tray }) => (isFlagged.has(tray) ? [] : [tray])));
+  const unflagged = unflaggedTrays(trays, trial.memo);
+  const ofUnflagged = factsOf(unflagged);
+  const without = far.size === 0 ? ofUnflagged : factsOf(unflagged.filter((tray) => !far.has(tray)));
   return {
     ...{ flagged, wide: askedOfMost(trial), odd, doubtful, all, without },
     moved: movedBy(without),
-    movedByFlagged: movedBy(factsWithout(isFlagged)),
-    farOnly: doubtful.filter(({ tray }) => !isFlagged.has(tray)).length,
+    movedByFlagged: movedBy(ofUnflagged),
+    farOnly: far.size,
   };
 }

@@ -2,7 +2,7 @@ import type { Excluded, Trial } from "../../src/analysis.ts";
 import { compensatedSum } from "../../src/costing/compensated-sum.ts";
 import { livesOnce } from "../../src/costing/trays/costed-trays.ts";
 import type { TrayCosts } from "../../src/costing/trays/tray-costs.ts";
-import { daysCharged } from "../../src/costing/trays/tray-life.ts";
+import { daysCharged, type TrayLife } from "../../src/costing/trays/tray-life.ts";
 import {
   type Band,
   type CertaintyCap,
@@ -25,7 +25,7 @@ import {
   supplementAmountFactor,
 } from "../../src/design/factor.ts";
 import type { VariedThing } from "../../src/design/varied-things.ts";
-import { hasEnded } from "../../src/records/tray.ts";
+import { hasEnded, type Tray } from "../../src/records/tray.ts";
 import { isLost, type YieldWeight, yieldPerGoodTray, yieldWeightOf } from "../comparison/tray-response.ts";
 import { bookPrices } from "../costs/book-prices.ts";
 import { type DosePrices, dosePrices } from "../costs/dose-prices.ts";
@@ -188,23 +188,23 @@ function doseTrays(
   const ended = trays.filter(hasEnded);
   const gathered = gatherTrays(ended, thing.factor, finished);
   const { grouping, trays: placed } = groupTrays(gathered.trays);
-  const groupOf = new Map(placed.map(({ tray, group }) => [tray.row, grouping.groups[group]!]));
+  const groupOf = new Map<number, string>();
+  for (const { tray, group } of placed) groupOf.set(tray.row, grouping.groups[group]!);
   const lives = livesOnce(trays, settings, memo);
-  const lifeOf = new Map(trays.map((tray, index) => [tray, lives[index]!]));
+  const lifeOf = new Map<Tray, TrayLife>();
+  for (let i = 0; i < trays.length; i++) lifeOf.set(trays[i]!, lives[i]!);
   const unfinished = trays.filter((tray) => !hasEnded(tray)).map(({ trayId }) => trayId);
   return {
     trays: gathered.trays.map(({ row, level }) => {
       const tray = gathered.trayOf.get(row)!;
-      const weighed = isLost(tray) ? undefined : grams.of(tray);
-      const days = daysCharged(lifeOf.get(tray)!, "filling");
-      const cook = groupOf.get(row);
+      const lost = isLost(tray);
       return {
         dose: Number(level),
-        lost: isLost(tray),
-        ...(cook === undefined ? {} : { cook }),
-        ...(weighed === undefined ? {} : { grams: weighed }),
-        ...(tray.traysInPool === 1 ? {} : { trays: tray.traysInPool }),
-        ...(days === undefined ? {} : { days }),
+        lost,
+        cook: groupOf.get(row),
+        grams: lost ? undefined : grams.of(tray),
+        trays: tray.traysInPool === 1 ? undefined : tray.traysInPool,
+        days: daysCharged(lifeOf.get(tray)!, "filling"),
       };
     }),
     excluded: [

@@ -1,9 +1,10 @@
 import type { Analysis, AnsweredQuestion, Trial } from "../analysis.ts";
 import type { Book } from "../records/book.ts";
+import { unflaggedTrays } from "../records/doubtful-trays.ts";
 import { Memo } from "../records/memo.ts";
 import type { Settings } from "../records/setting.ts";
 import { askQuestion } from "./ask-question.ts";
-import { trialOf, unflaggedTrays } from "./trial-of.ts";
+import { trialOf } from "./trial-of.ts";
 
 /** answers kept of one question, so that undoing costs nothing */
 const mostKept = 6;

@@ -1,12 +1,13 @@
 import { analyses } from "../../analyses/index.ts";
 import type { Analysis, AnsweredQuestion } from "../analysis.ts";
 import type { Book } from "../records/book.ts";
-import { doubtfulTrays } from "../records/doubtful-trays.ts";
+import { doubtfulTrays, unflaggedTrays } from "../records/doubtful-trays.ts";
+import { Memo } from "../records/memo.ts";
 import type { SheetSource } from "../records/sheet.ts";
 import { allowForManyQuestions } from "./allow-for-tests.ts";
 import { answerOf, besideUnflagged, outcomeOf } from "./ask-question.ts";
 import { type ReadOptions, readBook } from "./read-book.ts";
-import { trialOf, unflaggedTrays } from "./trial-of.ts";
+import { trialOf } from "./trial-of.ts";
 
 /** A step of asking a book's questions. */
 export type AskingStep =
@@ -17,7 +18,7 @@ export type AskingStep =
 
 /**
  * Asks questions of a cleaned book one after the other, each on its own. What a large book's trays share is let go before
- * the headline questions are asked again without the flagged ones.
+ * the headline questions are asked again without the flagged ones; what those share with an answer before them stays.
  * @returns the answers of a whole report, allowed for how many tests were made
  */
 export function* askInTurn(
@@ -28,14 +29,19 @@ export function* askInTurn(
   const again = flagged.length === 0 ? [] : questions.filter(({ headline }) => headline);
   const answers = new Map<Analysis, AnsweredQuestion>();
   const of = questions.length + again.length;
-  let [done, trial] = [0, trialOf(book)];
+  const memo = new Memo();
+  let [done, trial] = [0, trialOf(book, book.trays, memo)];
   for (const analysis of questions) {
     yield { kind: "asking", question: analysis.question, done: done++, of };
     const answer = answerOf(analysis, outcomeOf(analysis, trial));
     answers.set(analysis, answer);
     yield { kind: "answered", answer };
   }
-  if (again.length > 0) trial = trialOf(book, unflaggedTrays(book.trays));
+  if (again.length > 0) {
+    const unflagged = unflaggedTrays(book.trays, memo);
+    memo.forget(book.trays);
+    trial = trialOf(book, unflagged, memo);
+  }
   for (const analysis of again) {
     yield { kind: "asking", question: analysis.question, done: done++, of };
     answers.set(analysis, besideUnflagged(answers.get(analysis)!, flagged, outcomeOf(analysis, trial)));

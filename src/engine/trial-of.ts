@@ -1,6 +1,5 @@
 import type { Trial } from "../analysis.ts";
 import type { Book } from "../records/book.ts";
-import { doubtfulTrays } from "../records/doubtful-trays.ts";
 import { Memo } from "../records/memo.ts";
 import { trialInBook } from "../records/planned-trial.ts";
 import type { Settings } from "../records/setting.ts";
@@ -46,10 +45,3 @@ export function trialOf(book: Book, trays: ReadonlyArray<Tray> = book.trays, mem
     ...(book.readings === undefined ? {} : { readings: book.readings }),
   };
 }
-
-/** The trays of a book without the doubtful ones; the very same list each time a memo is asked. */
-export const unflaggedTrays = (trays: ReadonlyArray<Tray>, memo = new Memo()): ReadonlyArray<Tray> =>
-  memo.once([trays], "trays without a flag", () => {
-    const doubtful = new Set(doubtfulTrays(trays));
-    return trays.filter((tray) => !doubtful.has(tray));
-  });

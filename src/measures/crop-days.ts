@@ -4,11 +4,11 @@ import { requireNotNegative, requirePositive } from "./require-amounts.ts";
 /** What a sheet says about one stretch of a tray's life. Two dates win over a typed number of days. */
 export interface Stretch {
   /** ISO 8601 date */
-  from?: string;
+  from?: string | undefined;
   /** ISO 8601 date */
-  to?: string;
+  to?: string | undefined;
   /** typed directly */
-  days?: number;
+  days?: number | undefined;
 }
 
 /**

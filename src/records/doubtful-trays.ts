@@ -1,3 +1,4 @@
+import type { Memo } from "./memo.ts";
 import type { Tray } from "./tray.ts";
 
 /** Fewer trays than this have no flag that stands out as the whole sheet's. */
@@ -22,3 +23,10 @@ export function doubtfulTrays(trays: ReadonlyArray<Tray>): Tray[] {
   const wide = sheetWideFlags(trays);
   return flagged.filter(({ flags }) => flags.some((flag) => !wide.has(flag)));
 }
+
+/** The trays of a book without the doubtful ones; the very same list each time a memo is asked. */
+export const unflaggedTrays = (trays: ReadonlyArray<Tray>, memo: Memo): ReadonlyArray<Tray> =>
+  memo.once([trays], "trays without a flag", () => {
+    const doubtful = new Set(doubtfulTrays(trays));
+    return trays.filter((tray) => !doubtful.has(tray));
+  });

@@ -34,4 +34,9 @@ export class Memo {
     if (place.found.size > this.most) place.found.delete(place.found.keys().next().value!);
     return found;
   }
+
+  /** Lets go of what was worked out from a thing first of all. */
+  forget(thing: object): void {
+    this.root.next?.delete(thing);
+  }
 }

@@ -23,7 +23,9 @@ const written = /^(\d{4}-\d{2}-\d{2}): (\w+) over (\d{1,3}) cooks? drawn by lot$
 
 /** The trial that a tray belongs to; undefined where its row came from no plan. */
 export function plannedTrialOf({ factors }: Pick<Tray, "factors">): PlannedTrial | undefined {
-  const found = written.exec(factors[plannedTrialColumn]?.trim() ?? "");
+  const text = factors[plannedTrialColumn];
+  if (text === undefined) return undefined;
+  const found = written.exec(text.trim());
   return found === null ? undefined : { plannedOn: found[1]!, varies: found[2]!, cooks: Number(found[3]) };
 }
 

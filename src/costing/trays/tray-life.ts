@@ -9,12 +9,12 @@ export const isLost = ({ outcome }: Tray): boolean =>
 
 /** Turning points of a tray's life, as day numbers; of a tray without dates, as days since inoculation. */
 export interface TrayLife {
-  start?: number;
-  colonised?: number;
-  fruiting?: number;
+  start?: number | undefined;
+  colonised?: number | undefined;
+  fruiting?: number | undefined;
   /** last picking of a good tray, or the day a lost one was taken away; of a growing tray, the day the book is looked at */
-  end?: number;
-  dried?: number;
+  end?: number | undefined;
+  dried?: number | undefined;
   /** the end, or the move to fruiting, was not recorded and is what other trays took */
   isTypical: boolean;
   /** the furthest stage whose costs were spent on it */
@@ -138,7 +138,8 @@ export function trayLives(trays: ReadonlyArray<Tray>, lookedAt: string): TrayLif
       if (timeToFruiting !== undefined) fruiting = Math.min(end, life.start + timeToFruiting);
       isTypical ||= fruiting !== undefined;
     }
-    return { ...life, end, fruiting, isTypical, reached };
+    const { start, colonised, dried } = life;
+    return { start, colonised, fruiting, end, dried, isTypical, reached };
   });
 }
 

@@ -2,14 +2,14 @@
 export interface DoseTray {
   dose: number;
   /** the cook (or day, or load) it came from; a record without one is left out and counted */
-  cook?: string;
+  cook?: string | undefined;
   lost: boolean;
   /** product grams of a good tray; of a pool the mean of its trays; absent when not weighed */
-  grams?: number;
+  grams?: number | undefined;
   /** how many trays the record holds; 1 unless a pool was weighed together */
-  trays?: number;
+  trays?: number | undefined;
   /** days it held its place */
-  days?: number;
+  days?: number | undefined;
 }
 
 /** Money, all in one currency; what is absent is 0. */

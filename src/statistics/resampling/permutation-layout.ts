@@ -49,13 +49,18 @@ export function permutationLayout(
   response.forEach((value, i) => {
     const key = clusters?.[i] ?? i;
     const stratum = strata?.[i] ?? "";
-    const unit = units.get(key) ?? { sum: 0, count: 0, code: treatments[i]!, stratum };
+    let unit = units.get(key);
+    if (unit === undefined) {
+      unit = { sum: 0, count: 0, code: treatments[i]!, stratum };
+      units.set(key, unit);
+    }
     if (unit.code !== treatments[i] || unit.stratum !== stratum) {
       throw new RangeError(
         `${routine}: all rows of a cluster must share their treatment and stratum; received cluster "${key}" with two`,
       );
     }
-    units.set(key, { ...unit, sum: unit.sum + value, count: unit.count + 1 });
+    unit.sum += value;
+    unit.count++;
   });
   if (units.size < 2) throw new RangeError(`${routine}: at least 2 units are needed; received ${units.size}`);
   const gathered = new Map<string, { sum: number; count: number; code: number; stratum: string }[]>();
