@@ -1,9 +1,12 @@
 import { expect, test } from "vitest";
 import { isContaminationASignal } from "../../analyses/losses/is-contamination-a-signal.ts";
 import { lossClustering } from "../../analyses/losses/loss-clustering.ts";
+import { lossOverTime } from "../../analyses/losses/loss-trends.ts";
 import type { Outcome } from "../../src/analysis.ts";
+import { dateOfDay } from "../../src/measures/day-number.ts";
 import type { Tray } from "../../src/records/tray.ts";
 import { type SeededRandom, seededRandom } from "../../src/statistics/random/seeded-random.ts";
+import { permuteSlope } from "../../src/statistics/resampling/stratified-permutation.ts";
 import { trayRecord, trialOfTrays } from "./demo-records.ts";
 
 const day = (index: number) => new Date(Date.UTC(2026, 0, 5 + 7 * index)).toISOString().slice(0, 10);
@@ -204,6 +207,29 @@ test("a book too large for every deal is dealt until p is clear, and as often as
   const { p, draws } = halves(770);
   expect(draws).toBe(Math.floor(4e6 / (lost + 2)));
   expect(p).toBeLessThan(0.01);
+});
+
+test("a rise over more cooks than are dealt has the p of the slope's permutations", () => {
+  const random = seededRandom(8);
+  // one cook a day, 12 trays; losses rise a little over 400 cooks
+  const lots = Array.from({ length: 400 }, (_, order) => ({
+    name: `C${order}`,
+    startedOn: dateOfDay(20_000 + order),
+    trays: Array.from({ length: 12 }, () =>
+      trayRecord({ trayId: `${order}`, outcome: random.uniform() < 0.1 + order / 16_000 ? "contaminated" : "good" }),
+    ),
+  }));
+  const found = lossOverTime({ lots, lotName: "cook", dated: true, without: [] }, 1)!;
+  const dealt = permuteSlope(
+    {
+      response: lots.map(({ trays }) => trays.filter(({ outcome }) => outcome !== "good").length / 12),
+      amount: lots.map((_, order) => order),
+    },
+    { seed: 5, draws: 40_000 },
+  );
+  expect(found.rises).toBe(dealt.observed > 0);
+  expect(found.p).toBeGreaterThan(0.001);
+  expect(Math.abs(found.p - dealt.p)).toBeLessThan(4 * Math.sqrt((dealt.p * (1 - dealt.p)) / 40_000) + 0.001);
 });
 
 test("groups that are whole strata leave nothing to test", () => {
