@@ -48,7 +48,7 @@ export function harvestWords(): SheetWords {
     if (meanings === undefined) {
       meanings = meaningsOfHeader(name, asWritten);
       // "trich" names a column only where it is known to stand in a header
-      if (meanings[0]?.because === lossWord && !/\s/.test(name.trim())) meanings = [];
+      if (meanings[0]?.because === lossWord) meanings = [];
       asked.set(key, meanings);
     }
     return meanings;

@@ -6,7 +6,7 @@ import { fold } from "../../records/words/fold.ts";
 import { saysNothing, wordsAsked, wordsOf } from "../../records/words/header-words.ts";
 import { phrasesOf } from "../../records/words/languages.ts";
 import type { TrayWord } from "../../records/words/vocabulary.ts";
-import { isLossWord, isUnsure, phraseAt } from "../values/outcome-phrases.ts";
+import { isLossWord, isSeenWord, isUnsure, phraseAt } from "../values/outcome-phrases.ts";
 import { type CellClass, fits } from "./cell-class.ts";
 import { isMarkedFree } from "./free-mark.ts";
 import { headerParts, unitsNamed } from "./header-unit.ts";
@@ -95,16 +95,33 @@ const noteWords = ["note", "comment", "remark", "observation"];
 /** Why a header of nothing but a word for a loss is taken for the outcome. */
 export const lossWord = "a word for a loss";
 
-/** A header that names nothing but a loss, its day or its cause ("Tossed on", "Reason binned"), or notes on something. */
-function namesByPart(header: string): ColumnMeaning[] {
-  const words = wordsOf(header);
-  const isLost = (word: string): boolean => isLossWord(phraseAt([word], 0)?.role as TrayWord) && !isUnsure(word);
-  const telling = words.filter((word) => word !== "date" && word !== "reason" && word !== "cause");
-  if (telling.length > 0 && telling.every(isLost)) return [{ field: "outcome", because: lossWord, rank: 1, unit: "" }];
-  return words.some((word) => noteWords.includes(word))
+const besideLoss = new Set(["date", "reason", "cause"]);
+
+/** Whether a word beside one for a loss asks for its day or cause. */
+const saysWhen = (word: string): boolean =>
+  saysNothing(word) || isSeenWord(word) || wordsOf(word).some((one) => besideLoss.has(one));
+
+/** A header that names nothing but a loss, its day or its cause: "Tossed on", "Thrown out", "Green mould seen". */
+function lossByName(header: string): ColumnMeaning[] {
+  const words = fold(header).split(" ");
+  let losses = 0;
+  let others = 0;
+  for (let at = 0; at < words.length; ) {
+    const phrase = phraseAt(words, at);
+    if (phrase !== undefined && isLossWord(phrase.role as TrayWord) && !isUnsure(phrase.phrase)) losses++;
+    else if (saysWhen(words[at]!)) others++;
+    else return [];
+    at += phrase?.length ?? 1;
+  }
+  const because = others === 0 ? lossWord : "the day or cause of a loss";
+  return losses > 0 ? [{ field: "outcome", because, rank: 1, unit: "" }] : [];
+}
+
+/** A header that names notes on something. */
+const notesByName = (header: string): ColumnMeaning[] =>
+  wordsOf(header).some((word) => noteWords.includes(word))
     ? [{ field: "note", because: "notes by its name", rank: 1, unit: "" }]
     : [];
-}
 
 /** A weight of the harvest by a name of its own: "Fresh g 2" is one of two such columns, whatever the 2 means. */
 const isHarvestWeight = ({ field, rank }: ColumnMeaning): boolean =>
@@ -176,6 +193,9 @@ function meaningsByWords(header: string, asWritten: boolean): ColumnMeaning[] {
   // most headers have their one name in every variant
   const differing = [...new Map(variants.map((words) => [words.join(" "), words])).values()];
   for (const because of asWritten ? ["synonym"] : ["synonym", "spelling"]) {
+    // "Binned" is no "Pinned" misspelt
+    const lost = because === "spelling" ? lossByName(header) : [];
+    if (lost.length > 0) return lost;
     for (const words of differing) {
       const spelt = because === "spelling" ? correctedWords(words) : words;
       if (spelt === undefined) continue;
@@ -190,7 +210,7 @@ function meaningsByWords(header: string, asWritten: boolean): ColumnMeaning[] {
   const twice = saidTwice(header, asWritten);
   if (twice.length > 0) return twice;
   const byItsNumber = byNumber(variants[0]!);
-  return byItsNumber.length > 0 ? byItsNumber : namesByPart(header);
+  return [byItsNumber, lossByName(header), notesByName(header)].find((found) => found.length > 0) ?? [];
 }
 
 /** What a header means that names a thing by its number: "Kiste Nr.", "caisse n°". */

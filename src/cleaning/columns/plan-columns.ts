@@ -128,9 +128,10 @@ function sayHow(file: string, name: string, { field, rank, because }: ColumnMean
   if (because.startsWith("spelling")) {
     say(name, {
       rule: "header-spelling",
-      severity: "change",
+      severity: "note",
       result: field,
-      reason: `the misspelt header is read as ${field}`,
+      reason: `read as ${field}, misspelt`,
+      action: `If it is something else, add the line ${example(file, name, "factor")} (or its field) to columns.csv`,
     });
   }
 }

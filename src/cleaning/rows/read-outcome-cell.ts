@@ -110,6 +110,19 @@ const putAway: CellFact = {
   },
 };
 
+/** A day under a header that asks for contamination: seen then, whether before anything was picked or after. */
+const seenThen: CellFact = {
+  says: "contaminated",
+  queried: true,
+  remark: {
+    ...base,
+    rule: "outcome-word",
+    severity: "change",
+    reason: "the day it was seen, by its header",
+    result: "contaminated",
+  },
+};
+
 /** A yes or no with more behind it ("Yes - green"): a loss that is named says which, else the answer stands. */
 function answerWithMore(text: string, question: OutcomeQuestion): CellFact | undefined {
   const [, first, more] = answerFirst.exec(text) ?? [];
@@ -147,7 +160,7 @@ export function readOutcomeCell(text: string, question: OutcomeQuestion | undefi
     const doubted = /^(.+?)\s*\?+$/.exec(word)?.[1];
     const says = doubted === undefined ? undefined : answerTo(doubted, question)?.says;
     if (says !== undefined && says !== "not lost" && says !== "asked") return queriedFact(says);
-    if ((question === "discarded" || question === "failed") && cellClass(word) === "date") return putAway;
+    if (question !== "good" && cellClass(word) === "date") return question === "contaminated" ? seenThen : putAway;
   }
   const how = missingWord(text);
   if (how === "blank") return nothing;
@@ -156,7 +169,7 @@ export function readOutcomeCell(text: string, question: OutcomeQuestion | undefi
   if (how !== undefined)
     return { remark: { ...base, rule: "missing-word", severity: "change", reason: whyMissing(how) } };
   const found = readOutcome(word);
-  if (found === undefined) {
+  if (found === undefined || found.perhaps) {
     return asked(
       "not-an-outcome",
       "no known word in it says what became of the tray, so the tray counts neither as good nor as lost",

@@ -164,7 +164,10 @@ function settled(draft: TrayDraft, evidence: TrayEvidence, log: TrayLog): Settle
   if (outcome === undefined) return inferOutcome(draft, evidence, log);
   const isPicked = picked === "weight" || evidence.dated === true;
   if (evidence.queried === true && isLossWord(outcome as "failed") && isPicked)
-    return asked("doubted-loss-with-weight", "a loss typed with a doubt beside a weight: neither is taken");
+    return asked(
+      "doubted-loss-with-weight",
+      "a loss that is in doubt, or may have come after the picking, beside a weight: neither is taken",
+    );
   if (outcome === "good" && picked === "neither" && evidence.unread !== true) {
     const fromNote = lossInNote(draft.note);
     if (fromNote !== undefined && fromNote !== "asked")

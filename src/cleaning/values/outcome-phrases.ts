@@ -1,4 +1,4 @@
-import { closestWord } from "../../records/words/closest-word.ts";
+import { closestWord, editsBetween } from "../../records/words/closest-word.ts";
 import { fold } from "../../records/words/fold.ts";
 import { languages, phrasesOf } from "../../records/words/languages.ts";
 import type { TrayWord } from "../../records/words/vocabulary.ts";
@@ -88,11 +88,20 @@ export function phraseAt(
   return undefined;
 }
 
-/** The tray word that a misspelt one must have meant. */
-export function misspeltWord(word: string): TrayWord | undefined {
-  if (word.length < 7) return undefined;
+const likeLosses = new Set(phrasesOf((words) => words.likeLosses));
+
+/**
+ * The tray word that a misspelt one may have meant. It surely did where it is long and one letter off; a shorter one, or a
+ * long one with two slips, may be a word of its own.
+ */
+export function misspeltWord(word: string): { role: TrayWord; sure: boolean } | undefined {
+  if (word.length < 7 || likeLosses.has(word)) return undefined;
   const near = closestWord(word, longWords, (phrase) => roles.get(phrase)!);
-  return near === undefined ? undefined : (roles.get(near) as TrayWord);
+  if (near === undefined) return undefined;
+  const role = roles.get(near) as TrayWord;
+  const oneOff = editsBetween(word, near, 1) === 1;
+  if (oneOff && word.length >= 9) return { role, sure: true };
+  return isLossWord(role) && (oneOff || word.length >= 11) ? { role, sure: false } : undefined;
 }
 
 const untils = new Set("until till til bis jusqu hasta fino tot ate".split(" "));

@@ -38,6 +38,8 @@ export interface OutcomeReading {
   sure: boolean;
   /** read through a misspelling */
   misspelt: boolean;
+  /** the loss rests on a word that may as well be another one */
+  perhaps: boolean;
 }
 
 /** Words a negation reaches over before it meets what it denies. */
@@ -94,6 +96,7 @@ class Sentence {
   sure = false;
   picked = false;
   misspelt = false;
+  perhaps = false;
   doubted = false;
   /** place behind the last negation word, in the running clause; below 0 when none holds */
   private negatedFrom = -1;
@@ -127,14 +130,21 @@ class Sentence {
     const meant = isFilling(word) || isNumberOrDay(word) ? undefined : misspeltWord(word);
     if (meant !== undefined) {
       this.misspelt = true;
-      return 1 + this.say(meant, word, words, at, 1);
+      return 1 + this.say(meant.role, word, words, at, 1, meant.sure);
     }
     this.whole &&= isFilling(word) || isNumberOrDay(word);
     return 1;
   }
 
   /** Notes what a phrase says, denied or not; returns how many words behind it belonged to its negation. */
-  private say(role: TrayWord, phrase: string, words: ReadonlyArray<string>, at: number, length: number): number {
+  private say(
+    role: TrayWord,
+    phrase: string,
+    words: ReadonlyArray<string>,
+    at: number,
+    length: number,
+    isCertain = true,
+  ): number {
     const end = at + length;
     const behind = negationBehind(words, end);
     const before = this.negatedFrom >= 0 && at - this.negatedFrom <= longestReach;
@@ -146,7 +156,8 @@ class Sentence {
       if (role === "growing" && goesOn && [...this.found].some(isLossWord)) this.doubted = true;
       this.found.add(role);
       if (isPicked(phrase)) this.picked = true;
-      if (isLossWord(role) && !isUnsure(phrase)) this.sure = true;
+      if (isLossWord(role) && !isCertain) this.perhaps = true;
+      else if (isLossWord(role) && !isUnsure(phrase)) this.sure = true;
       return 0;
     }
     if (isLossWord(role) || role === "spent") this.denied = true;
@@ -186,6 +197,7 @@ export function readOutcome(text: string): OutcomeReading | undefined {
   const sentence = new Sentence();
   for (const clause of clauses) sentence.read(clause);
   const { found, denied, unclear, whole, sure, picked, misspelt, doubted } = sentence;
+  const perhaps = sentence.perhaps && !sure;
   const worst = worstWordFirst.find((one) => found.has(one));
   if (worst === undefined && (!denied || unclear)) return undefined;
   // picked, then thrown away: spent
@@ -193,13 +205,14 @@ export function readOutcome(text: string): OutcomeReading | undefined {
     worst === undefined ? "not lost" : worst === "discarded" && found.has("good") ? "spent" : worst;
   return {
     says,
-    queried: text.includes("?") || doubted,
+    queried: text.includes("?") || doubted || perhaps,
     contradictory: found.has("good") && (found.has("contaminated") || found.has("failed")),
     whole,
     thrownOut: found.has("discarded"),
     picked,
     sure,
     misspelt,
+    perhaps,
   };
 }
 

@@ -40,7 +40,7 @@ export function longColumns(
     if (isNamed(names[index]!, words)) continue;
     const cells = column(index);
     const different = new Set(cells.map((cell) => cell.toLowerCase()));
-    if (different.size > cells.length / 2 || different.size < 2) continue;
+    if (different.size < 2) continue;
     const isThing = new Set([...different].filter((cell) => isLabelLike(cell) && isName(cell)));
     const known = cells.filter((cell) => isThing.has(cell.toLowerCase()));
     const distinct = isThing.size;
@@ -115,13 +115,19 @@ function rowsByTray(rows: ReadonlyArray<SheetRow>, tray: number): Map<string, Sh
 const saysOneThing = (rows: ReadonlyArray<SheetRow>, column: number): boolean =>
   new Set(rows.map((row) => cellAt(row, column)).filter((cell) => cell !== "")).size <= 1;
 
+/** The column of what only happened: things that are no names of columns, and have a value nowhere. */
+const remarks = "Remark";
+
 /** What each row says, as pairs of a thing and its value; `varied` are columns that say something of the thing itself. */
 function entryReader(
   names: ReadonlyArray<string>,
+  rows: ReadonlyArray<SheetRow>,
   { what, values, unit }: LongColumns,
   varied: ReadonlyArray<number>,
   words: SheetWords,
 ): (row: SheetRow) => [thing: string, value: string][] {
+  const hasValue = (row: SheetRow): boolean => values.some((column) => !isNothing(cellAt(row, column)));
+  const measured = new Set(rows.filter(hasValue).map((row) => cellAt(row, what).toLowerCase()));
   // a day beside a fresh weight is the day of harvest
   const besideName = (thing: string, name: string, cell: string): string =>
     (cellKind(cell) === "date" ? words.dateOf(thing) : undefined) ?? `${thing} ${name}`;
@@ -131,10 +137,14 @@ function entryReader(
       values.length > 1 ? `${thing} ${names[column]}` : thing,
       withUnit(cellAt(row, column), cellAt(row, unit)),
     ]);
-    const beside = varied.map((column): [string, string] => [
-      besideName(thing, names[column]!, cellAt(row, column)),
-      cellAt(row, column),
-    ]);
+    const beside = varied
+      .map((column): [string, string] => [besideName(thing, names[column]!, cellAt(row, column)), cellAt(row, column)])
+      .filter(([, cell]) => cell !== "");
+    const onlyHappened =
+      thing !== "" &&
+      !measured.has(thing.toLowerCase()) &&
+      !beside.some(([name]) => words.columnSort(name) !== undefined);
+    if (onlyHappened) return [[remarks, [thing, ...beside.map(([, cell]) => cell)].join(" ")]];
     return [...said, ...beside].filter(([, value]) => value !== "");
   };
 }
@@ -170,6 +180,7 @@ export function pivotLong(
   const constant = beside.filter((column) => [...byTray.values()].every((own) => saysOneThing(own, column)));
   const entriesOf = entryReader(
     names,
+    rows,
     columns,
     beside.filter((column) => !constant.includes(column)),
     words,
@@ -190,14 +201,18 @@ export function pivotLong(
       const filled = lines.get(flush) ?? [];
       lines.set(flush, filled);
       const entries = entriesOf(row).map(([thing, value]) => [header.placeOf(thing), value] as const);
-      let line = filled.find(({ cells }) => entries.every(([place]) => (cells[place] ?? "") === ""));
+      const isRemark = (place: number): boolean => header.names[place] === remarks;
+      let line = filled.find(({ cells }) => entries.every(([place]) => isRemark(place) || (cells[place] ?? "") === ""));
       if (line === undefined) {
         if (filled.length > 0) repeatedHere = true;
         line = { row: row.row, cells: [trayName, ...(flushColumn === undefined ? [] : [flush]), ...ofTray] };
         filled.push(line);
         made.push(line);
       }
-      for (const [place, value] of entries) line.cells[place] = value;
+      for (const [place, value] of entries) {
+        const before = line.cells[place] ?? "";
+        line.cells[place] = before === "" ? value : `${before}; ${value}`;
+      }
     }
     if (repeatedHere) twice++;
   }

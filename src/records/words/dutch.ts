@@ -83,6 +83,7 @@ export const dutch: Vocabulary = {
   },
   picked: "geoogst|geplukt|verkocht|weggegeven|opgegeten",
   unsure: "groen|dood|niets|kapot|rot|verloren|vliegjes|mijten|slecht|bacterie|oververhit|prullenbak|uitgedroogd",
+  likeLosses: "gehaald|gedaald|gemaald|bevallen|slechts|verlopen|geïnjecteerd|geïnjecteerde|geïnspecteerd|brokken",
   negations: { before: "geen|niet|zonder|nooit|vrij van|noch|geen spoor van|nergens", after: "vrij|negatief|nee" },
   scopeEnds: "maar|alleen|echter|toch|dan|daarna|omdat|wel|nog",
   doubt:

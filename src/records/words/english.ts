@@ -139,7 +139,7 @@ export const english: Vocabulary = {
   outcomes: {
     good: "good|ok|okay|okey|fine|success|successful|harvested|picked|done|complete|completed|finished|healthy|clean|great|excellent|perfect|yes|normal|not contaminated|no contamination|no contam|no mold|no mould|no issues|all good|✓|✔|sold|contam free|mold free|mould free|no sign of mold|no losses|no problem|no problems|not lost|nothing lost|none lost|nothing wrong",
     contaminated:
-      "gone off|went off|contam|contaminated|contamination|contaminate|contams|contamed|cont|mold|mould|molds|moulds|moldy|mouldy|green|trich|trichoderma|bacterial|bacteria|cobweb|dactylium|infected|infection|sour|wet rot|wet spot|rot|rotten|aspergillus|penicillium|neurospora|lipstick|blotch|green spot|green spots|green patch|went green|gone green|turned green|all green|greened|greened up|green mold|green mould|green carpet|bact|mildew|sour rot|contam spotted|pin mold|bread mold|black mold",
+      "gone off|went off|infested|contam|contaminated|contamination|contaminate|contams|contamed|cont|mold|mould|molds|moulds|moldy|mouldy|green|trich|trichoderma|bacterial|bacteria|cobweb|dactylium|infected|infection|sour|wet rot|wet spot|rot|rotten|aspergillus|penicillium|neurospora|lipstick|blotch|green spot|green spots|green patch|went green|gone green|turned green|all green|greened|greened up|green mold|green mould|green carpet|bact|mildew|sour rot|contam spotted|pin mold|bread mold|black mold",
     failed:
       "fail|failed|failure|no growth|did not grow|didn t grow|did not colonise|did not colonize|didn t colonise|didn t colonize|never colonised|never colonized|no colonisation|no colonization|no pins|no fruit|no fruits|no yield|no harvest|aborted|abort|aborts|dead|died|stalled|stall|dud|barren|did not take|didn t take|nothing grew|dried out|overheated|never took|flies|mites|rats|mice|slugs|eaten by mice|eaten by rats|eaten by slugs|no good|not good|never grew|never pinned|never fruited|nothing|did nothing|no show|dried up|cooked|not viable|DOA|RIP|bad",
     discarded:
@@ -154,6 +154,8 @@ export const english: Vocabulary = {
   picked: "harvested|picked|sold|gave away|given away|eaten|cropped",
   unsure:
     "gone off|went off|green|bin|dead|died|sour|rot|lost|dropped|broken|broke|torn|bad|nothing|cooked|cont|stall|pins|infection|blotch|lipstick|trash|spent|flies|mites|rats|mice|slugs|abort|aborts|aborted|stalled|spilled|spilt|destroyed|culled|dried up|dried out|overheated|bacteria|compost|dud|toss|scrapped|black mold",
+  likeLosses:
+    "checked|inspected|injected|injecting|injection|injections|crashed|dripped|drooped|dropper|droppers|patched|pinched|propped|scraped|strapped|stapled|spelled|tripped|touches|pouches|couches|battery|batteries|compose|composed|dispose|hitched|pitcher|greener|crooked",
   negations: {
     before:
       "no|not|non|without|never|zero|nil|none|neither|nor|free of|free from|clear of|isn t|isnt|wasn t|wasnt|didn t|didnt|hasn t|hasnt|aint|no sign of|no signs of|no trace of|no visible|not a|not any|cannot see|can t see|don t see",

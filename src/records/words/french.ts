@@ -85,6 +85,8 @@ export const french: Vocabulary = {
   picked: "récolté|récoltée|cueilli|cueillie|vendu|vendue|donné|mangé",
   unsure:
     "vert|verte|mort|morte|rien|cassé|perdu|perdue|mouches|acariens|mauvais|pourri|foutu|desséché|surchauffé|conta",
+  likeLosses:
+    "injection|injections|injecte|injectée|couches|bouches|touches|douches|insecte|batterie|batteries|compose|composée|nourriture|nourritures|dispose|disposée",
   negations: {
     before: "pas|pas de|pas d|sans|aucun|aucune|non|jamais|exempt de|exempte de|ni|aucune trace de|plus de|rien de",
     after: "négatif|non|exempt",

@@ -92,6 +92,7 @@ export const german: Vocabulary = {
   picked: "geerntet|gepflückt|verkauft|verschenkt|gegessen",
   unsure:
     "grün|faul|rot|weg|tot|kaputt|müll|schlecht|verloren|bakterien|milben|trauermücken|verdorben|überhitzt|vertrocknet",
+  likeLosses: "gefallen|beifall|schlicht|schimmer|injektion|injektionen|batterie|batterien|brocken|verleimt|verlosen",
   negations: {
     before: "kein|keine|keinen|keiner|keinerlei|nicht|ohne|nie|niemals|frei von|weder|noch kein",
     after: "frei|negativ|nein",

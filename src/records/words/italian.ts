@@ -84,6 +84,8 @@ export const italian: Vocabulary = {
   },
   picked: "raccolto|raccolta|venduto|venduta|regalato|regalata|mangiato",
   unsure: "verde|morto|morta|niente|rotto|rotta|perso|persa|mosche|acari|marcio|marcia|batteri|male|surriscaldato",
+  likeLosses:
+    "batteria|batterie|battere|composta|composto|insetto|scattata|scattato|destinato|destinata|pallida|pallido",
   negations: {
     before:
       "no|non|senza|nessun|nessuna|nessuno|mai|privo di|priva di|né|niente|niente traccia di|esente da|libero da|traccia di nessuna",

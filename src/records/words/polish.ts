@@ -85,6 +85,7 @@ export const polish: Vocabulary = {
   picked: "zebrany|zebrana|zebrane|sprzedany|sprzedane|oddany|zjedzony|zjedzone",
   unsure:
     "zielony|zielone|martwy|martwa|nic|zniszczony|stracony|stracone|złe|muchówki|roztocza|bakterie|padł|przegrzany|wyschnięty|bakterii",
+  likeLosses: "bateria|baterie|dzielone|dzielony|mielone|mielony|bielone",
   negations: {
     before: "nie|bez|brak|nigdy|wolny od|wolna od|żaden|żadnej|żadnych|ani|bez śladu|nie ma|nie widać",
     after: "brak|negatywny|nie",

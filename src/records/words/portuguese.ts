@@ -85,6 +85,7 @@ export const portuguese: Vocabulary = {
   picked: "colhido|colhida|vendido|vendida|dado|comido",
   unsure:
     "verde|morto|morta|nada|quebrado|perdido|perdida|moscas|ácaros|ruim|podre|bactéria|bactérias|lixo|superaquecido|perdeu",
+  likeLosses: "bateria|baterias|composto|composta|brotado|brotada|constam|contamos",
   negations: {
     before: "não|nao|sem|nenhum|nenhuma|nunca|livre de|nem|nada de|sem sinal de|não há|jamais",
     after: "negativo|não|nenhuma|nenhum",

@@ -84,6 +84,7 @@ export const spanish: Vocabulary = {
   picked: "cosechado|cosechada|vendido|vendida|regalado|regalada|comido",
   unsure:
     "verde|muerto|muerta|nada|roto|rota|perdido|perdida|moscas|ácaros|malo|mala|podrido|podrida|bacteria|bacterias|basura|sobrecalentado|tirado",
+  likeLosses: "descargada|descargado|batería|baterías|encarte",
   negations: {
     before: "no|sin|ningún|ninguna|ningun|nunca|libre de|ni|nada de|sin rastro de|no hay|no tiene|jamás",
     after: "negativo|no|ninguna|ninguno",

@@ -37,6 +37,8 @@ export interface Vocabulary {
   picked: string;
   /** words of loss that mean other things in prose ("green bag", "lid broken"): in a note they decide only by themselves */
   unsure: string;
+  /** everyday words that are a letter away from one of loss: "injected", "checked" */
+  likeLosses: string;
   /** what turns a loss into none: before its word ("no mold") or after it ("mold free") */
   negations: Readonly<Record<"before" | "after", string>>;
   /** words behind which a negation no longer holds: "not much, but green" */

@@ -101,3 +101,30 @@ test("a word that means other things in prose is not sure by itself", () => {
   expect(readOutcome("smell of green tea in the tent")).toMatchObject({ sure: false, whole: false });
   expect(readOutcome("tossed it after two weeks in the tent")).toMatchObject({ sure: true, whole: false });
 });
+
+// the words lists of Debian's wbritish, wngerman, wfrench, witalian, wdutch and wportuguese hold them all
+test.each([
+  "checked",
+  "injected 6 ml",
+  "inspected",
+  "container",
+  "contained",
+  "patched",
+  "Material",
+  "gehaald",
+  "anything",
+  "composed",
+  "geïnjecteerd",
+  "injection",
+  "nourriture",
+  "batteria",
+  "brotado",
+])("“%s” is an everyday word and no misspelt loss", (text) => {
+  expect(readOutcome(text)).toBeUndefined();
+});
+
+test("a misspelt loss is one where it is long and a letter off, and in doubt where it may be another word", () => {
+  expect(readOutcome("contaminted")).toMatchObject({ says: "contaminated", perhaps: false, sure: true });
+  expect(readOutcome("thrashed")).toMatchObject({ says: "discarded", perhaps: true, queried: true, sure: false });
+  expect(readOutcome("mouldey, thrown")).toMatchObject({ says: "contaminated", perhaps: false, queried: false });
+});
