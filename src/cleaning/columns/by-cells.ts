@@ -1,5 +1,6 @@
 import type { HarvestFieldKey } from "../../records/harvest-field.ts";
-import { borneOut, type ColumnMeaning, type ColumnProfile, fitness, has } from "./match-columns.ts";
+import type { ColumnMeaning } from "./column-plan.ts";
+import { borneOut, type ColumnProfile, fitness, has } from "./match-columns.ts";
 
 export const nothingKnown: ColumnProfile = {
   counts: {},

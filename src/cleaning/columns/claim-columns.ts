@@ -3,9 +3,9 @@ import { wordsOf } from "../../records/words/header-words.ts";
 import { summaryKind } from "../../records/words/summary-label.ts";
 import { includesContainer, namesContainer } from "../rules/container-included.ts";
 import { byCells, needsCells, nothingKnown } from "./by-cells.ts";
-import type { ColumnPin } from "./column-plan.ts";
+import type { ColumnMeaning, ColumnPin } from "./column-plan.ts";
 import { headerParts } from "./header-unit.ts";
-import { type ColumnMeaning, type ColumnProfile, has, meaningsOfHeader } from "./match-columns.ts";
+import { type ColumnProfile, has, meaningsOfHeader } from "./match-columns.ts";
 
 /** What each column may be, and what of it had to be left open. */
 export interface Claims {

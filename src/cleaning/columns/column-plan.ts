@@ -15,6 +15,19 @@ export interface ColumnPin {
   line?: { file: string; row: number };
 }
 
+/** One way to take a column. */
+export interface ColumnMeaning {
+  field: HarvestFieldKey;
+  /** what decided, for the log: "canonical name", "synonym", "spelling", "pinned in columns.csv" */
+  because: string;
+  /** how sure: a canonical name or pin 3, a synonym or its misspelling 2, a word that says little 1 */
+  rank: number;
+  /** unit stated in the header, by name; "" when none */
+  unit: string;
+  /** for a weight or date of one flush in a column of its own */
+  flush?: number;
+}
+
 /** How one column of a table will be read. */
 export interface ColumnPlan {
   /** place in the row */

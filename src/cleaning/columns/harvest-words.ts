@@ -3,10 +3,12 @@ import { type HarvestFieldKey, isHarvestFieldKey } from "../../records/harvest-f
 import { speaksOfMoney } from "../../records/words/money-words.ts";
 import { summaryKind } from "../../records/words/summary-label.ts";
 import { unitOfAnyKind } from "../../records/words/units.ts";
+import type { ColumnMeaning } from "./column-plan.ts";
 import { isMarkedFree } from "./free-mark.ts";
 import { headerParts } from "./header-unit.ts";
 import { looksLikeHarvestHeader } from "./looks-like-header.ts";
-import { type ColumnMeaning, lossWord, meaningsOfHeader } from "./match-columns.ts";
+import { lossWord } from "./losses-and-notes.ts";
+import { meaningsOfHeader } from "./match-columns.ts";
 
 const results: ReadonlySet<HarvestFieldKey> = new Set<HarvestFieldKey>([
   "fresh_g",

@@ -5,24 +5,12 @@ import { bareOrdinal, flushInHeader } from "../../records/words/flush-words.ts";
 import { fold } from "../../records/words/fold.ts";
 import { saysNothing, wordsAsked, wordsOf } from "../../records/words/header-words.ts";
 import { phrasesOf } from "../../records/words/languages.ts";
-import type { TrayWord } from "../../records/words/vocabulary.ts";
-import { isLossWord, isSeenWord, isUnsure, phraseAt } from "../values/outcome-phrases.ts";
+import { phraseAt } from "../values/outcome-phrases.ts";
 import { type CellClass, fits } from "./cell-class.ts";
+import type { ColumnMeaning } from "./column-plan.ts";
 import { isMarkedFree } from "./free-mark.ts";
 import { headerParts, unitsNamed } from "./header-unit.ts";
-
-/** One way to take a column. */
-export interface ColumnMeaning {
-  field: HarvestFieldKey;
-  /** what decided, for the log: "canonical name", "synonym", "spelling", "pinned in columns.csv" */
-  because: string;
-  /** how sure: a canonical name or pin 3, a synonym or its misspelling 2, a word that says little 1 */
-  rank: number;
-  /** unit stated in the header, by name; "" when none */
-  unit: string;
-  /** for a weight or date of one flush in a column of its own */
-  flush?: number;
-}
+import { lossByName, notesByName } from "./losses-and-notes.ts";
 
 /** An outcome may be a share: "Contam %". */
 const withUnit = (kind: FieldKind, units: ReturnType<typeof headerParts>["units"]): string | undefined =>
@@ -89,39 +77,6 @@ const perAmount =
 
 /** Whether a header states an amount for another amount. */
 export const isRate = (header: string): boolean => perAmount.test(header);
-
-const noteWords = ["note", "comment", "remark", "observation"];
-
-/** Why a header of nothing but a word for a loss is taken for the outcome. */
-export const lossWord = "a word for a loss";
-
-const besideLoss = new Set(["date", "reason", "cause"]);
-
-/** Whether a word beside one for a loss asks for its day or cause. */
-const saysWhen = (word: string): boolean =>
-  saysNothing(word) || isSeenWord(word) || wordsOf(word).some((one) => besideLoss.has(one));
-
-/** A header that names nothing but a loss, its day or its cause: "Tossed on", "Thrown out", "Green mould seen". */
-function lossByName(header: string): ColumnMeaning[] {
-  const words = fold(header).split(" ");
-  let losses = 0;
-  let others = 0;
-  for (let at = 0; at < words.length; ) {
-    const phrase = phraseAt(words, at);
-    if (phrase !== undefined && isLossWord(phrase.role as TrayWord) && !isUnsure(phrase.phrase)) losses++;
-    else if (saysWhen(words[at]!)) others++;
-    else return [];
-    at += phrase?.length ?? 1;
-  }
-  const because = others === 0 ? lossWord : "the day or cause of a loss";
-  return losses > 0 ? [{ field: "outcome", because, rank: 1, unit: "" }] : [];
-}
-
-/** A header that names notes on something. */
-const notesByName = (header: string): ColumnMeaning[] =>
-  wordsOf(header).some((word) => noteWords.includes(word))
-    ? [{ field: "note", because: "notes by its name", rank: 1, unit: "" }]
-    : [];
 
 /** A weight of the harvest by a name of its own: "Fresh g 2" is one of two such columns, whatever the 2 means. */
 const isHarvestWeight = ({ field, rank }: ColumnMeaning): boolean =>

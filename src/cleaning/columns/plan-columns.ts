@@ -8,8 +8,8 @@ import type { Settings } from "../../records/setting.ts";
 import { cleaningIssue } from "../cleaning-issue.ts";
 import { plainConventions } from "../values/quantity-reading.ts";
 import { type Claims, claimColumns } from "./claim-columns.ts";
-import type { ColumnPin, ColumnPlan } from "./column-plan.ts";
-import { type ColumnMeaning, type ColumnProfile, isRate } from "./match-columns.ts";
+import type { ColumnMeaning, ColumnPin, ColumnPlan } from "./column-plan.ts";
+import { type ColumnProfile, isRate } from "./match-columns.ts";
 
 const same = (a: string, b: string): boolean => a.trim().toLowerCase() === b.trim().toLowerCase();
 

@@ -1,0 +1,38 @@
+import { fold } from "../../records/words/fold.ts";
+import { saysNothing, wordsOf } from "../../records/words/header-words.ts";
+import type { TrayWord } from "../../records/words/vocabulary.ts";
+import { isLossWord, isSeenWord, isUnsure, phraseAt } from "../values/outcome-phrases.ts";
+import type { ColumnMeaning } from "./column-plan.ts";
+
+const noteWords = ["note", "comment", "remark", "observation"];
+
+/** Why a header of nothing but a word for a loss is taken for the outcome. */
+export const lossWord = "a word for a loss";
+
+const besideLoss = new Set(["date", "reason", "cause"]);
+
+/** Whether a word beside one for a loss asks for its day or cause. */
+const saysWhen = (word: string): boolean =>
+  saysNothing(word) || isSeenWord(word) || wordsOf(word).some((one) => besideLoss.has(one));
+
+/** A header that names nothing but a loss, its day or its cause: "Tossed on", "Thrown out", "Green mould seen". */
+export function lossByName(header: string): ColumnMeaning[] {
+  const words = fold(header).split(" ");
+  let losses = 0;
+  let others = 0;
+  for (let at = 0; at < words.length; ) {
+    const phrase = phraseAt(words, at);
+    if (phrase !== undefined && isLossWord(phrase.role as TrayWord) && !isUnsure(phrase.phrase)) losses++;
+    else if (saysWhen(words[at]!)) others++;
+    else return [];
+    at += phrase?.length ?? 1;
+  }
+  const because = others === 0 ? lossWord : "the day or cause of a loss";
+  return losses > 0 ? [{ field: "outcome", because, rank: 1, unit: "" }] : [];
+}
+
+/** A header that names notes on something. */
+export const notesByName = (header: string): ColumnMeaning[] =>
+  wordsOf(header).some((word) => noteWords.includes(word))
+    ? [{ field: "note", because: "notes by its name", rank: 1, unit: "" }]
+    : [];
