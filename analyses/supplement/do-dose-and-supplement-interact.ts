@@ -4,8 +4,8 @@ import { mostLevels, type VariedThing } from "../../src/design/varied-things.ts"
 import { inSentence } from "../comparison/level-text.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
 import { yieldWeightOf } from "../comparison/tray-response.ts";
+import { levelIn } from "../treatment/compared-trays.ts";
 import { type TreatmentDecision, thingsOf } from "../treatment/treatment-decision.ts";
-import { levelIn } from "../treatment/varied-beside.ts";
 import { yieldDecision } from "../treatment/what-changed-the-yield.ts";
 import type { Crossed } from "./crossed.ts";
 import { interplayAnswer } from "./interplay-answer.ts";

@@ -1,7 +1,8 @@
 import type { Excluded } from "../../src/analysis.ts";
-import type { ComparedTray } from "../../src/decisions/verdict/index.ts";
+import type { ComparedTray, Level } from "../../src/decisions/verdict/index.ts";
 import type { Factor } from "../../src/design/factor.ts";
 import { dayNumber, daysBetween } from "../../src/measures/day-number.ts";
+import { Memo } from "../../src/records/memo.ts";
 import type { Tray } from "../../src/records/tray.ts";
 import { inSentence } from "../comparison/level-text.ts";
 import { isLost, type TrayResponse } from "../comparison/tray-response.ts";
@@ -48,6 +49,10 @@ function laterJarUses(trays: ReadonlyArray<Tray>): { useOf: ReadonlyMap<Tray, st
   return { useOf, again };
 }
 
+/** A tray's level of a thing: an amount as a number, else its name; undefined where it is not written. */
+export const levelIn = (thing: Factor, tray: Tray): Level | undefined =>
+  thing.value === undefined ? thing.level(tray) : thing.value(tray);
+
 /** What is set for a whole room. */
 const ofRooms: ReadonlyArray<string> = ["fruiting_c", "incubation_c"];
 
@@ -58,7 +63,8 @@ const cookOf = ({ batch, inoculatedOn }: Tray): string => batch ?? inoculatedOn 
  * which have one level by nature. One name is one thing in the whole book, but for a load, which belongs to its cook, and a jar. What is set for a
  * room is shared by the trays of a cook that stood there together.
  */
-function unitsOf(tray: Tray, jar: string | undefined, { key }: Factor, level: number | string): Record<string, string> {
+function unitsOf(tray: Tray, jar: string | undefined, thing: Factor): Record<string, string> {
+  const { key } = thing;
   const isPlace = key === "chamber" || key === "shelf";
   const units: Record<string, string> = {};
   const add = (kind: string, name: string | undefined): void => {
@@ -68,8 +74,20 @@ function unitsOf(tray: Tray, jar: string | undefined, { key }: Factor, level: nu
   add("shelf", isPlace ? undefined : tray.shelf);
   add("chamber", isPlace ? undefined : tray.chamber);
   add("load", tray.load === undefined ? undefined : `${tray.batch ?? ""}, ${tray.load}`);
-  add("run", ofRooms.includes(key) ? JSON.stringify([tray.chamber, cookOf(tray), level]) : undefined);
+  add("run", ofRooms.includes(key) ? JSON.stringify([tray.chamber, cookOf(tray), levelIn(thing, tray)]) : undefined);
   return units;
+}
+
+/** Units that are themselves compared, and things set for a whole room: what is shared beside them is their own. */
+const withOwnUnits: ReadonlyArray<string> = ["jar", "shelf", "chamber", "load", ...ofRooms];
+
+/** What each tray shared with others beside the thing compared, and jars that came back; the same for most things. */
+function unitsBeside(thing: Factor, trays: ReadonlyArray<Tray>, memo: Memo) {
+  const of = withOwnUnits.includes(thing.key) ? thing.key : "what trays are given";
+  return memo.once([trays], `units beside ${of}`, () => {
+    const { useOf, again } = laterJarUses(trays);
+    return { units: trays.map((tray) => unitsOf(tray, useOf.get(tray) ?? tray.jar, thing)), again };
+  });
 }
 
 /** Why a tray says nothing about a thing and a response; undefined where it does. */
@@ -94,20 +112,22 @@ function whyLeftOut(
  * @param thing what varied; amounts become numbers, names stay names
  * @param response the result of a good tray; lost trays count as lost
  * @param keepLost whether lost trays belong to the comparison (as losses); days know none
+ * @param memo keeps what several things and responses of the same trays share
  */
 export function gatherTrays(
   trays: ReadonlyArray<Tray>,
   thing: Factor,
   response: TrayResponse,
   keepLost = true,
+  memo = new Memo(),
 ): GatheredTrays {
   const compared: ComparedTray[] = [];
   const trayOf = new Map<number, Tray>();
   const reasons = new Map<string, string[]>();
-  const { useOf, again } = laterJarUses(trays);
+  const { units, again } = unitsBeside(thing, trays, memo);
   let [date, day]: [string | undefined, number | undefined] = [undefined, undefined];
   for (const [row, tray] of trays.entries()) {
-    const level = thing.value === undefined ? thing.level(tray) : thing.value(tray);
+    const level = levelIn(thing, tray);
     const value = response.of(tray);
     const reason = whyLeftOut(tray, level, value, thing, response, keepLost);
     if (reason !== undefined || level === undefined) {
@@ -125,7 +145,7 @@ export function gatherTrays(
       level,
       row,
       value: value ?? "lost",
-      units: unitsOf(tray, useOf.get(tray) ?? tray.jar, thing, level),
+      units: units[row]!,
       cook: tray.batch,
       day,
       pooled: tray.traysInPool === 1 ? undefined : tray.traysInPool,

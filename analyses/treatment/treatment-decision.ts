@@ -90,7 +90,7 @@ export function decideTreatment(trial: Trial, thing: VariedThing, on: ComparedOn
   const { trays, settings, memo } = trial;
   const name = JSON.stringify(["verdict", thing.factor.key, on.response.label, trial.reading, trial.readings?.length]);
   return memo.once([trays, settings, ...(on.from ?? [])], name, () => {
-    const gathered = gatherTrays(trays, thing.factor, on.response, on.withLost);
+    const gathered = gatherTrays(trays, thing.factor, on.response, on.withLost, memo);
     if (gathered.trays.length === 0) return undefined;
     const verdictSettings = settingsOf(trial, thing, on);
     const { trays: compared, ...beside } = variedBeside(trial, thing, thingsOf(trial), gathered);

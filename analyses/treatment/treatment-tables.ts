@@ -146,8 +146,8 @@ export function levelsChart(
     )
     .join("; ")}.`;
   const pointOf = ({ row, value }: { row: number; value: number }) => {
-    const { trayId, batch } = gathered.trayOf.get(row)!;
-    return { value, tray: trayId, ...(batch === undefined ? {} : { cook: batch }) };
+    const { trayId: tray, batch: cook } = gathered.trayOf.get(row)!;
+    return cook === undefined ? { value, tray } : { value, tray, cook };
   };
   const ranges = new Map(rangesOfMeans(decision, settings).map((one) => [one.level, one]));
   if (thing.kind === "amount" && !isTrend(thing)) {

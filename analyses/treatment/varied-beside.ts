@@ -6,10 +6,9 @@ import {
   changedTray,
   type Level,
 } from "../../src/decisions/verdict/index.ts";
-import type { Factor } from "../../src/design/factor.ts";
 import { mostLevels, type VariedThing } from "../../src/design/varied-things.ts";
 import { alwaysWith } from "./came-together.ts";
-import type { GatheredTrays } from "./compared-trays.ts";
+import { type GatheredTrays, levelIn } from "./compared-trays.ts";
 
 /** Other things that varied in the same cooks as the thing compared. */
 export interface VariedBeside {
@@ -44,10 +43,6 @@ const saySame = (trial: Trial, one: VariedThing, other: VariedThing): boolean =>
   ];
   return subjectOf(one) === subjectOf(other) ? there || back : !crossed.includes(other.factor.key) && (there || back);
 };
-
-/** A tray's level of a thing: an amount as a number, else its name; undefined where it is not written. */
-export const levelIn = (thing: Factor, tray: Parameters<Factor["level"]>[0]): Level | undefined =>
-  thing.value === undefined ? thing.level(tray) : thing.value(tray);
 
 /** The level of a tray of all of some things as one. */
 function levelOfOthers({ trayOf }: GatheredTrays, things: ReadonlyArray<VariedThing>): (tray: ComparedTray) => Level {

@@ -4,7 +4,8 @@ import { gatherTrays } from "../../analyses/treatment/compared-trays.ts";
 import { decideTreatment, thingsOf } from "../../analyses/treatment/treatment-decision.ts";
 import { whatChangedTheYield } from "../../analyses/treatment/what-changed-the-yield.ts";
 import { decideUnordered } from "../../src/decisions/verdict/index.ts";
-import { chamberFactor, shelfFactor } from "../../src/design/factor.ts";
+import { chamberFactor, doseFactor, type Factor, jarFactor, shelfFactor } from "../../src/design/factor.ts";
+import { Memo } from "../../src/records/memo.ts";
 import type { Tray } from "../../src/records/tray.ts";
 import { seededRandom } from "../../src/statistics/random/seeded-random.ts";
 import { trayRecord, trialOfTrays } from "./demo-records.ts";
@@ -134,6 +135,16 @@ describe("what trays share", () => {
     const trays = book(5, 6, (place) => ({ chamber: `A${place % 2}`, shelf: `A${place % 2}, ${place % 3}` }));
     const [tray] = gatherTrays(trays, chamberFactor, on.response).trays;
     expect(tray!.units).toEqual({});
+  });
+
+  test("what trays share beside one thing is not taken for what they share beside another of the same book", () => {
+    const trays = book(5, 6, (place) => ({ shelf: `S${place % 3}`, jar: `J${place % 2}`, inoculumMillilitres: place }));
+    const memo = new Memo();
+    const units = (factor: Factor) => gatherTrays(trays, factor, on.response, true, memo).trays[4]!.units;
+    expect(units(doseFactor)).toEqual({ jar: "J0", shelf: "S1" });
+    expect(units(shelfFactor)).toEqual({ jar: "J0" });
+    expect(units(jarFactor)).toEqual({ shelf: "S1" });
+    expect(units(doseFactor)).toEqual({ jar: "J0", shelf: "S1" });
   });
 
   test("one cook split over two temperatures: two runs, however many trays", () => {
