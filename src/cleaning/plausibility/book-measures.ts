@@ -2,7 +2,7 @@ import type { Settings } from "../../records/setting.ts";
 import type { Tray } from "../../records/tray.ts";
 import { centreInPlace, type RobustCentre, robustCentre } from "./robust-centre.ts";
 import { type StageDays, stageDays } from "./stage-days.ts";
-import { centresByGroup, groupsOf, sweepMedians, type TrayGroups } from "./tray-groups.ts";
+import { centresByGroup, sweepMedians, type TrayGroups } from "./tray-groups.ts";
 import type { WeighedTrays } from "./weighed-trays.ts";
 
 /** What is usual of one weight: its logarithm by dose, with good and poor cooks allowed for. */
@@ -98,10 +98,13 @@ function sharedExcess(excesses: ReadonlyArray<number>): number | undefined {
 }
 
 /** A lone dose that is another with its point moved, where every other dose has several trays. */
-function slipsOfDoses(trays: ReadonlyArray<Tray>): Set<number> {
+function slipsOfDoses(trays: ReadonlyArray<Tray>, { keys, members, starts }: TrayGroups<number | string>): Set<number> {
   const counts = new Map<number, number>();
-  for (const { inoculumMillilitres: dose, traysInPool } of trays)
-    if (dose !== undefined && dose > 0) counts.set(dose, (counts.get(dose) ?? 0) + traysInPool);
+  for (let place = 0; place < keys.length; place++) {
+    const { inoculumMillilitres: dose, traysInPool } = trays[members[starts[place]!]!]!;
+    const rows = starts[place + 1]! - starts[place]!;
+    if (dose !== undefined && dose > 0) counts.set(dose, (counts.get(dose) ?? 0) + (rows === 1 ? traysInPool : rows));
+  }
   const lone = [...counts.keys()].filter((dose) => counts.get(dose) === 1);
   if (lone.length !== 1 || counts.size < 3) return new Set();
   const isTenfold = (dose: number): boolean =>
@@ -126,7 +129,7 @@ function excesses(outOfRange: ReadonlyArray<Tray>, usual: number, { dryingRatioH
  */
 export function bookMeasures(
   trays: ReadonlyArray<Tray>,
-  { logs, byDose }: WeighedTrays,
+  { logs, byDose, byCook }: WeighedTrays,
   settings: Settings,
 ): BookMeasures {
   const ratios = new Float64Array(trays.length);
@@ -146,7 +149,6 @@ export function bookMeasures(
   const logRatio = centreInPlace(ratios, compared);
   const tooHeavy = logRatio === undefined ? undefined : excesses(outOfRange, Math.exp(logRatio.median), settings);
   const days = stageDays(trays);
-  const byCook = groupsOf(trays, ({ batch }) => batch);
   return {
     settings,
     logRatio,
@@ -154,7 +156,7 @@ export function bookMeasures(
     dry: weightMeasures(logs.dryGrams, byDose, byCook),
     middleDay: middleOfDays(days),
     days,
-    doseSlips: slipsOfDoses(trays),
+    doseSlips: slipsOfDoses(trays, byDose),
     freshContainer: sharedExcess(tooHeavy?.fresh ?? []),
     dryContainer: sharedExcess(tooHeavy?.dry ?? []),
   };

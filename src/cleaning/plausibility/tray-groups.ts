@@ -10,28 +10,45 @@ export interface TrayGroups<K> {
   starts: Int32Array;
 }
 
-/** Puts trays into groups by a key; undefined for a tray in none. */
-export function groupsOf<T, K>(trays: ReadonlyArray<T>, keyOf: (tray: T, at: number) => K | undefined): TrayGroups<K> {
-  const keys: K[] = [];
-  const known = new Map<K, number>();
-  const places = new Int32Array(trays.length).fill(-1);
-  let lastKey: K | undefined;
-  let lastPlace = -1;
-  for (let at = 0; at < trays.length; at++) {
-    const key = keyOf(trays[at]!, at);
-    if (key === undefined) continue;
+/** Puts trays into groups, one tray after the other. */
+export class TrayGrouping<K> {
+  private readonly keys: K[] = [];
+  private readonly known = new Map<K, number>();
+  private readonly places: Int32Array;
+  private lastKey: K | undefined;
+  private lastPlace = -1;
+
+  /** @param trays how many there are */
+  constructor(trays: number) {
+    this.places = new Int32Array(trays).fill(-1);
+  }
+
+  /** @param key of the tray's group; undefined for a tray in none */
+  put(at: number, key: K | undefined): void {
+    if (key === undefined) return;
     // trays of a group mostly stand together
-    if (key !== lastKey) {
-      lastKey = key;
-      lastPlace = known.get(key) ?? keys.length;
-      if (lastPlace === keys.length) {
-        known.set(key, lastPlace);
+    if (key !== this.lastKey) {
+      const { keys, known } = this;
+      this.lastKey = key;
+      this.lastPlace = known.get(key) ?? keys.length;
+      if (this.lastPlace === keys.length) {
+        known.set(key, this.lastPlace);
         keys.push(key);
       }
     }
-    places[at] = lastPlace;
+    this.places[at] = this.lastPlace;
   }
-  return { keys, places, ...membersOf(places, keys.length) };
+
+  groups(): TrayGroups<K> {
+    return { keys: this.keys, places: this.places, ...membersOf(this.places, this.keys.length) };
+  }
+}
+
+/** Puts trays into groups by a key; undefined for a tray in none. */
+export function groupsOf<T, K>(trays: ArrayLike<T>, keyOf: (tray: T, at: number) => K | undefined): TrayGroups<K> {
+  const grouping = new TrayGrouping<K>(trays.length);
+  for (let at = 0; at < trays.length; at++) grouping.put(at, keyOf(trays[at]!, at));
+  return grouping.groups();
 }
 
 /** The trays of each group, by the groups' places. */
@@ -47,9 +64,7 @@ function membersOf(places: Int32Array, groups: number): Pick<TrayGroups<unknown>
 
 /** The groups of trays that are together in both of two groupings, every tray being in a group of each. */
 export const groupsWithin = (one: TrayGroups<unknown>, other: TrayGroups<unknown>): TrayGroups<unknown> =>
-  one.keys.length < 2
-    ? other
-    : groupsOf(Array.from(one.places), (place, at) => place * other.keys.length + other.places[at]!);
+  one.keys.length < 2 ? other : groupsOf(one.places, (place, at) => place * other.keys.length + other.places[at]!);
 
 /**
  * Finds something of each group's known values.

@@ -230,6 +230,7 @@ function startedOf(
   issues: Issue[],
   today: string | undefined,
 ): Pick<Book, "trays" | "planned"> {
+  if (unfilled.size === 0 && all.every(({ outcome }) => outcome !== "growing")) return { trays: all };
   const day = dayOfBook(all, today);
   const isUnfilled = (tray: Tray): boolean =>
     unfilled.size > 0 && sourcesOf(tray).every(({ file }) => unfilled.has(file));

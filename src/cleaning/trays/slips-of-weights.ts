@@ -1,6 +1,6 @@
 import type { Tray } from "../../records/tray.ts";
 import type { RobustCentre } from "../plausibility/robust-centre.ts";
-import { centresByGroup, groupsOf, groupsWithin, type TrayGroups } from "../plausibility/tray-groups.ts";
+import { centresByGroup, groupsWithin, type TrayGroups } from "../plausibility/tray-groups.ts";
 import type { WeighedTrays } from "../plausibility/weighed-trays.ts";
 import { addFlag } from "./add-flag.ts";
 import { logAtCell, type TrayLog } from "./tray-log.ts";
@@ -18,10 +18,6 @@ const weights = [
   ["freshGrams", "fresh_g", "fresh"],
   ["dryGrams", "dry_g", "dry"],
 ] as const;
-
-/** Trays are compared with those of their strain in their container. */
-const kindOf = ({ strain, container }: Tray): string =>
-  strain === undefined && container === undefined ? "" : `${strain ?? ""}|${container ?? ""}`;
 
 /** Whether the weights of some kind of tray reach far enough from end to end to hold a slip. */
 function mayHoldSlips(logs: Float64Array, { keys, places }: TrayGroups<string>): boolean {
@@ -51,14 +47,17 @@ function centresOf(
  * Weights that are a slip rather than a result: many times, or a small part of, what the book's other trays of the kind
  * gave. Such a weight has two readings, so it is set aside and asked about. Changes the trays and their logarithms in place.
  */
-export function setSlipsAside(trays: ReadonlyArray<Tray>, weighed: WeighedTrays, log: TrayLog): void {
-  const kinds = groupsOf(trays, kindOf);
+export function setSlipsAside(
+  trays: ReadonlyArray<Tray>,
+  { logs: all, byDose, byKind }: WeighedTrays,
+  log: TrayLog,
+): void {
   let doses: TrayGroups<unknown> | undefined;
   for (const [property, field, label] of weights) {
-    const logs = weighed.logs[property];
-    if (!mayHoldSlips(logs, kinds)) continue;
-    doses ??= groupsWithin(kinds, weighed.byDose);
-    const centreOf = centresOf(logs, kinds, doses);
+    const logs = all[property];
+    if (!mayHoldSlips(logs, byKind)) continue;
+    doses ??= groupsWithin(byKind, byDose);
+    const centreOf = centresOf(logs, byKind, doses);
     for (let at = 0; at < logs.length; at++) {
       const centre = Number.isNaN(logs[at]!) ? undefined : centreOf(at);
       if (centre === undefined) continue;
