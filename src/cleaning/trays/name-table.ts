@@ -25,19 +25,19 @@ export class NameTable {
   }
 
   /**
-   * FNV-1a over the UTF-16 units of a name's key, which is not made a text for it. The last one only moves a plain name
+   * FNV-1a over the UTF-16 units of a name's key, which is not made a text for it. The last one only moves the name
    * within the place of those before it: what is looked for row after row then lies side by side.
    * @source Fowler, Noll and Vo; IETF draft-eastlake-fnv, 32-bit offset basis and prime
    */
   private hashOf(name: string): number {
     const { codes } = this;
-    const length = plainKey(name, codes);
+    const plain = plainKey(name, codes);
+    const key = plain > 0 ? "" : trayKey(name);
+    const last = (plain > 0 ? plain : key.length) - 1;
     let hash = 0x811c9dc5 | 0;
-    for (let at = 0; at < length - 1; at++) hash = Math.imul(hash ^ codes[at]!, 0x01000193);
-    if (length > 0) return (hash << 4) ^ codes[length - 1]!;
-    const key = trayKey(name);
-    for (let at = 0; at < key.length; at++) hash = Math.imul(hash ^ key.charCodeAt(at), 0x01000193);
-    return hash;
+    for (let at = 0; at < last; at++)
+      hash = Math.imul(hash ^ (plain > 0 ? codes[at]! : key.charCodeAt(at)), 0x01000193);
+    return (hash << 4) ^ (plain > 0 ? codes[last]! : key.charCodeAt(last));
   }
 
   /** Adds a name at a place, unless one like it is there. @returns the place of the first one like it */
