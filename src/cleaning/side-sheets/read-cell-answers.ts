@@ -126,7 +126,6 @@ export function withCellAnswers(
   groups: ReadonlyArray<{ tables: ReadonlyArray<RawTable>; keys: ReadonlyArray<string> }>,
   answers: ReadonlyArray<CellAnswer>,
 ): { groups: RawTable[][]; issues: Issue[] } {
-  if (answers.length === 0) return { groups: groups.map(({ tables }) => [...tables]), issues: [] };
   const used = new Set<CellAnswer>();
   const issues: Issue[] = [];
   const made = groups.map(({ tables, keys }) =>

@@ -5,10 +5,10 @@ import { toCanonical, unitNamed } from "../../records/words/units.ts";
 import { parseDate } from "../dates/parse-date.ts";
 import { parseQuantity } from "../values/parse-quantity.ts";
 import {
+  type AmbiguousReading,
   type Conventions,
   plainConventions,
   type QuantityKind,
-  type QuantityReading,
 } from "../values/quantity-reading.ts";
 import { currencyMark, isCurrencyCode } from "./currency-mark.ts";
 import { plainName } from "./match-side-columns.ts";
@@ -102,8 +102,7 @@ function readChoice(
 ): string | undefined {
   const choices = answersOf(property, defined);
   const sign = property === "decimalMark" && Object.hasOwn(marks, typed) ? marks[typed] : undefined;
-  const percent = property === "percentStyle" && typed === "%" ? "percent" : undefined;
-  const answer = sign ?? percent ?? choices.find(typed)?.answer;
+  const answer = sign ?? choices.find(typed)?.answer;
   if (answer === undefined) {
     const expected = `one of: ${choices.answers.join(", ")}`;
     return refuse({ rule: "unknown-answer", reason: "the answer is none of those there are", expected });
@@ -218,9 +217,11 @@ const wholeNumbers: ReadonlyArray<keyof Settings> = [
 ];
 
 /** The one reading of a share of which only one is in the setting's range: 0.95 of an interval level can only be 95 %. */
-function onlyPossibleShare(reading: QuantityReading, { least, most }: SettingDefinition): number | undefined {
-  if (reading.kind !== "ambiguous") return undefined;
-  const possible = reading.candidates.filter(
+function onlyPossibleShare(
+  candidates: AmbiguousReading["candidates"],
+  { least, most }: SettingDefinition,
+): number | undefined {
+  const possible = candidates.filter(
     ({ value }) =>
       value * 100 >= (least ?? Number.NEGATIVE_INFINITY) && value * 100 <= (most ?? Number.POSITIVE_INFINITY),
   );
@@ -253,7 +254,7 @@ function readNumber(
 
   let value = reading.kind === "value" ? reading.value : undefined;
   if (reading.kind === "ambiguous" && isPercent) {
-    value = onlyPossibleShare(reading, definition);
+    value = onlyPossibleShare(reading.candidates, definition);
     if (value === undefined) {
       const expected = "a percentage with its sign, such as 12 %";
       const reason = "it could be a percentage or a share of one";

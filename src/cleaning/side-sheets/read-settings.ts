@@ -76,10 +76,11 @@ const unreadSetting = (
 /** The lines of a settings sheet, whether or not it has a header: one setting a row, or one a column. */
 function statedIn(table: RawTable, issues: Issue[]): StatedSetting[] {
   const stated: StatedSetting[] = [];
-  const add = (row: number, key = "", value = "", unit = "", sheet = "") => {
-    if (key.trim() === "") return;
-    const line = { row, key: key.trim(), value: value.trim(), unit: unit.trim() };
-    stated.push(sheet.trim() === "" || sheet.trim() === "*" ? line : { ...line, sheet: sheet.trim() });
+  const add = (row: number, ...cells: (string | undefined)[]) => {
+    const [key = "", value = "", unit = "", sheet = ""] = cells.map((cell) => cell?.trim());
+    if (key === "") return;
+    const line = { row, key, value, unit };
+    stated.push(sheet === "" || sheet === "*" ? line : { ...line, sheet });
   };
   const { found, issues: headerIssues } = matchColumns(table, columns);
   const at = { key: found.get("key")?.index, value: found.get("value")?.index, unit: found.get("unit")?.index };

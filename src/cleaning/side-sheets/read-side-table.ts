@@ -144,12 +144,12 @@ export function readSideTable<K extends string, T, D>(
     if (!inUse && !rowIssues.some(({ severity }) => severity === "error"))
       rowIssues.push(notKnown(table, number, cells, found));
     const doubt = rowIssues.find(({ severity }) => severity === (inUse ? "warning" : "error"));
-    if (doubt !== undefined || !inUse) {
+    if (doubt !== undefined) {
       const typed = row.text(name);
       read.doubtful.push({
         name: typed === "" ? `row ${number}` : typed,
         reason:
-          doubt === undefined || doubt.column === ""
+          doubt.column === ""
             ? "a cell it needs says that it is not known"
             : `${doubt.column}${doubt.raw === "" ? "" : ` “${doubt.raw}”`}: ${doubt.reason}`,
         source: { file: table.file, row: number },

@@ -50,17 +50,16 @@ function textsBesideWeights(
   drafts: ReadonlyArray<TrayDraft>,
   columns: ReadonlyMap<string, ReadonlyArray<NameColumn>>,
 ): ReadonlySet<string> | undefined {
-  const texts = new Set<string>();
-  let weighed = 0;
+  let texts: Set<string> | undefined;
   for (const draft of drafts) {
     if (!isWeighed(draft)) continue;
-    weighed++;
+    texts ??= new Set();
     for (const { header, textOf } of columns.get(sourceOf(draft).file) ?? []) {
       const text = textOf(draft);
       if (text !== undefined) texts.add(`${header}\n${text}`);
     }
   }
-  return weighed === 0 ? undefined : texts;
+  return texts;
 }
 
 /**

@@ -120,6 +120,12 @@ test.each<[string, Partial<Tray>, string[]]>([
   expect(foundIn(facts)).toEqual(found);
 });
 
+test("every check names settings that there are, each by its own code", () => {
+  for (const { code, settings } of plausibilityRules)
+    for (const setting of settings) expect(Object.keys(defaultSettings), code).toContain(setting);
+  expect(new Set(plausibilityRules.map(({ code }) => code)).size).toBe(plausibilityRules.length);
+});
+
 test("a book without enough dates has no usual year", () => {
   expect(foundIn({ inoculatedOn: "2029-01-02" }, [{}, usual, usual])).toEqual([]);
 });

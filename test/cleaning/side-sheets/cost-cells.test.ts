@@ -198,6 +198,13 @@ test.each<[string, Typed, string, Column, string]>([
   expect(errors[0]).not.toHaveProperty("setting");
 });
 
+test("a row left out is known by what is said of its cell", () => {
+  expect(one({ pack_size: "0" }).unread).toMatchObject([{ name: "bag", reason: "pack_size “0”: the pack size is 0" }]);
+  expect(one({ item: "", pack_size: "0" }).unread).toMatchObject([
+    { name: "row 2", reason: "item: the cost has no name" },
+  ]);
+});
+
 test("where what is used is in an unknown unit, a bare pack is in none either", () => {
   const { costLines, issues } = one({ amount: "2 blobs" });
   expect(costLines).toEqual([]);

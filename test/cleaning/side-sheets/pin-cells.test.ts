@@ -221,6 +221,23 @@ test("a column that an answer may add stands behind the others, and is blank els
   expect(answered("a.csv", ["|9||outcome|good|"])).toMatchObject({ isSame: true, issues: [{ rule: "no-such-cell" }] });
 });
 
+test("a column that is there already is not added again, be it the first", () => {
+  expect(answered("a.csv", ["|3||Fresh g|231|"], ["Fresh g"]).header).toEqual(["Tray", "Fresh g"]);
+  expect(answered("a.csv", ["|3||tray|T9|"], ["tray"])).toMatchObject({
+    header: ["Tray", "Fresh g"],
+    cells: [
+      ["T1", "205"],
+      ["T9", "210"],
+    ],
+  });
+  expect(answered("a.csv", ["|2||first|x|", "|2||second|y|"], ["first", "second"]).cells[0]).toEqual([
+    "T1",
+    "205",
+    "x",
+    "y",
+  ]);
+});
+
 test("an answer that meets no cell leaves the others in place; no answers leave the tables", () => {
   const { cells, issues } = answered("a.csv", ["|9||Fresh g|1|", "|2||Fresh g|206|"]);
   expect(cells).toEqual([["T1", "206"], typed[1]]);

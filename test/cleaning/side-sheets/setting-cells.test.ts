@@ -85,6 +85,8 @@ test.each([
   ["locale|not a tag!", "unknown-locale", "language tag"],
   ["locale|xx", "unknown-locale", "language tag"],
   ["report_date|3/4/26", "not-a-date", "2026-03-04"],
+  ["layout|.", "unknown-answer", "one of: rows, columns, long, cells"],
+  ["layout|%", "unknown-answer", "one of: rows, columns, long, cells"],
   ["layout|sideways", "unknown-answer", "one of: rows, columns, long, cells"],
   ["temperature_unit|K", "unknown-answer", "one of: C, F"],
   ["owner_labour_rate|$16", "two-currencies", "owner_labour_rate, 0 to"],
@@ -152,6 +154,35 @@ describe("how the lines lie in the sheet", () => {
   test("one key without a value is a line like others", () => {
     expect(changed(read("seed|7", "shelf_places|48"))).toEqual(both);
   });
+});
+
+test("how a number was read is told with what it is in the setting's unit", () => {
+  const changes = (...lines: string[]) =>
+    read("key|value|unit", ...lines).issues.map(({ rule, severity, result, reason }) => [
+      rule,
+      severity,
+      result,
+      reason !== "",
+    ]);
+  expect(changes("jar_ml|0.3 L")).toEqual([[expect.any(String), "change", "300 mL", true]]);
+  expect(changes("owner_labour_rate|16,5")).toEqual([["decimal-comma", "change", "16.5 per hour", true]]);
+  expect(changes("seed|7")).toEqual([]);
+  expect(changes("planned_cooks|5 cooks|cooks")).toEqual([]);
+  expect(changed(read("key|value", "decimal_mark|point", "owner_labour_rate|1,234"))).toMatchObject({
+    ownerLabourRate: 1234,
+  });
+});
+
+// the share of a percentage that only one reading leaves within the range: 50 to 99.9 % for an interval, 0.1 to 50 % for a test
+test.each([
+  ["interval_level|0.5", { intervalLevel: 0.5 }],
+  ["interval_level|0.999", { intervalLevel: 0.999 }],
+  ["significance_level|0.01", { significanceLevel: 0.01 }],
+  ["significance_level|0.1", {}],
+  ["significance_level|0.5", {}],
+  ["interval_level|0.49", {}],
+])("%s", (typed, expected) => {
+  expect(changed(line(typed))).toEqual(expected);
 });
 
 test("a setting for one sheet is kept apart, and only that of its shape can be", () => {
@@ -252,7 +283,7 @@ test("what decides how others are read comes first, wherever it stands, and the 
     "owner_labour_rate|1,234",
     "grain_moisture|0.14",
     "decimal_mark|comma",
-    "percent_style|fraction",
+    "percent_style|share",
   );
   expect(changed(found)).toEqual({
     cupMillilitres: 230.5,
@@ -284,7 +315,7 @@ test("what decides the costs and cannot be read is known to be missing", () => {
   expect(unread("jar_ml|many")[0]).toMatchObject({ name: "jar_ml", inUse: true });
   expect(unread("trays_per_load|many")[0]).toMatchObject({ name: "trays_per_load", inUse: true });
   expect(unread("shelf_places|many")[0]).toMatchObject({ name: "shelf_places", inUse: true });
-  expect(unread("normal_loss_rate|many")[0]).toMatchObject({ name: "normal_loss_rate", inUse: true });
+  expect(unread("normal_loss_rate|many")).toEqual(of("normal_loss_rate", "it cannot be read", true));
   expect(unread("owner_labour_rate|many")).toEqual(
     of("owner_labour_rate", "it cannot be read, and its default of 0 counts", false),
   );

@@ -237,16 +237,22 @@ describe("the rows of a side sheet", () => {
     const { issues, doubtful, leftOut } = read([
       ["5", "?", "x"],
       ["", "", "y"],
+      [" ", "tbd", "z"],
+      ["~5", "?", "w"],
     ]);
-    expect(issues).toEqual([
+    expect(issues.filter(({ rule }) => rule === "not-known")).toEqual([
       expect.objectContaining({ row: 4, column: "size", raw: "?", rule: "not-known", severity: "error" }),
       expect.objectContaining({ row: 5, column: "", raw: "y", rule: "not-known", severity: "error" }),
+      expect.objectContaining({ row: 6, column: "size", raw: "tbd", severity: "error" }),
+      expect.objectContaining({ row: 7, column: "size", raw: "?", severity: "error" }),
     ]);
     expect(doubtful.map(({ name, reason }) => [name, reason])).toEqual([
       ["x", expect.stringMatching(/^size “\?”: /)],
       ["y", "a cell it needs says that it is not known"],
+      ["z", expect.stringMatching(/^size “tbd”: /)],
+      ["w", expect.stringMatching(/^size “\?”: /)],
     ]);
-    expect(leftOut.map(({ row }) => row)).toEqual([4, 5]);
+    expect(leftOut.map(({ row }) => row)).toEqual([4, 5, 6, 7]);
   });
 
   test("one in another currency is left out and known as such", () => {
@@ -262,6 +268,7 @@ describe("the rows of a side sheet", () => {
     const { leftOut, issues, records } = read([
       [" # of March", "", " "],
       ["# 5", "2", "x"],
+      ["# 5", "", "x"],
     ]);
     expect(leftOut[0]).toEqual({
       file: "a.csv",
@@ -270,7 +277,7 @@ describe("the rows of a side sheet", () => {
       rule: "comment-line",
       reason: "a remark between the rows",
     });
-    expect([records, issues.map(({ row }) => row)]).toEqual([[], [5]]);
+    expect([records, issues.map(({ row }) => row)]).toEqual([[], [5, 6]]);
   });
 
   test("without a column they need are all left out, with one error", () => {
