@@ -43,7 +43,7 @@ export function roundToAddUp(
 ): { parts: number[]; total: number } {
   if (
     forcedTotal !== undefined &&
-    (!Number.isSafeInteger(forcedTotal) || (amounts.length === 0 && forcedTotal !== 0))
+    (!Number.isSafeInteger(forcedTotal) || (forcedTotal !== 0 && amounts.every((amount) => amount === 0)))
   ) {
     throw new RangeError(
       `roundToAddUp: forcedTotal must be a whole number that the amounts can make; received ${forcedTotal}`,
@@ -51,18 +51,16 @@ export function roundToAddUp(
   }
   const scaled = amounts.map((amount) => {
     minorUnits(amount, decimals);
-    const exact = amount * 10 ** decimals;
-    const nearest = Math.round(exact);
-    // a whole number of minor units that storage left a hair off is that whole number
-    return Math.abs(exact - nearest) <= 1e-9 * Math.max(1, Math.abs(exact)) ? nearest : exact;
+    return amount * 10 ** decimals;
   });
   const total = forcedTotal ?? minorUnits(compensatedSum(amounts), decimals);
   const parts = scaled.map((value) => Math.floor(value) + 0);
   let missing = total - parts.reduce((sum, part) => sum + part, 0);
-  const every = scaled.map((value, index) => ({ value, index, remainder: value - parts[index]! }));
-  // nothing stays nothing, whatever rounding noise the large amounts leave
-  const some = every.filter(({ value }) => value !== 0);
-  const byRemainder = (some.length > 0 ? some : every).sort((a, b) => b.remainder - a.remainder || a.index - b.index);
+  const byRemainder = scaled
+    .map((value, index) => ({ value, index, remainder: value - parts[index]! }))
+    // nothing stays nothing, whatever rounding noise the large amounts leave
+    .filter(({ value }) => value !== 0)
+    .sort((a, b) => b.remainder - a.remainder);
   // rounding noise can leave one unit to take back instead of to give
   for (let turn = 0; missing > 0; turn = (turn + 1) % byRemainder.length, missing--)
     parts[byRemainder[turn]!.index]! += 1;
@@ -89,5 +87,5 @@ export function apportion(total: number, weights: ReadonlyArray<number>, decimal
   }
   const exact = weights.map((weight) => Math.abs(minorTotal) * (weight / weightSum));
   const { parts } = roundToAddUp(exact, 0);
-  return parts.map((part) => (minorTotal < 0 && part !== 0 ? -part : part));
+  return parts.map((part) => Math.sign(minorTotal) * part || 0);
 }

@@ -12,7 +12,9 @@ test("halves go away from zero, whatever the storage of the decimal", () => {
   ]);
   expect(Object.is(minorUnits(-0.001, 2), 0)).toBe(true);
   expect(() => minorUnits(Number.NaN, 2)).toThrow("minorUnits: amount must be a finite number; received NaN");
-  expect(() => minorUnits(1, 2.5)).toThrow("decimals must be a whole number from 0 to 6; received 2.5");
+  for (const places of [2.5, -1, 7])
+    expect(() => minorUnits(1, places)).toThrow(`decimals must be a whole number from 0 to 6; received ${places}`);
+  expect([minorUnits(1.5, 0), minorUnits(1.5, 6)]).toEqual([2, 1_500_000]);
   expect(() => minorUnits(1e15, 2)).toThrow("below 2^53");
 });
 
@@ -64,6 +66,18 @@ test("a shared sum is neither more nor less than the sum, and heavier weights ne
   );
 });
 
+test("amounts of millions are rounded no further off than others", () => {
+  // three times a third of a cent over ten million: the sum is a whole cent, and one of them has it
+  const third = 10_000_000.003333;
+  expect(roundToAddUp([third, third, third], 2)).toEqual({
+    parts: [1_000_000_001, 1_000_000_000, 1_000_000_000],
+    total: 3_000_000_001,
+  });
+  expect(roundToAddUp([third + 0.004, -third], 2).parts).toEqual([1_000_000_001, -1_000_000_001]);
+  expect(roundToAddUp([-1e-13, 1], 2).parts).toEqual([0, 100]);
+  expect(roundToAddUp([-0, 1], 2).parts).toEqual([0, 100]);
+});
+
 test("a share of nothing is nothing, not minus nothing, of money given back too", () => {
   expect(apportion(-1, [1, 0, 1], 2)).toEqual([-50, 0, -50]);
   expect(apportion(0, [1, 2], 2)).toEqual([0, 0]);
@@ -72,6 +86,16 @@ test("a share of nothing is nothing, not minus nothing, of money given back too"
 test("a forced total is met, and impossible calls are named", () => {
   expect(roundToAddUp([1.5, 1.5], 0, 4).parts).toEqual([2, 2]);
   expect(roundToAddUp([1.5, 1.5], 0, 2).parts).toEqual([1, 1]);
+  // what is missing goes to the largest remainders first, the earlier of two alike; what is too much is taken the other way
+  expect(roundToAddUp([5.2, 5.7, 5.2], 0, 17).parts).toEqual([6, 6, 5]);
+  expect(roundToAddUp([5.2, 5.7, 5.2], 0, 14).parts).toEqual([5, 5, 4]);
+  expect(roundToAddUp([5, 5], 0, 13).parts).toEqual([7, 6]);
+  expect(roundToAddUp([5, 5, 5], 0, 11).parts).toEqual([4, 4, 3]);
+  expect(roundToAddUp([5, 0, -5], 0, 1).parts).toEqual([6, 0, -5]);
+  expect(roundToAddUp([0, 5, 0], 0, 8)).toEqual({ parts: [0, 8, 0], total: 8 });
+  expect(roundToAddUp([0, 0], 0, 0)).toEqual({ parts: [0, 0], total: 0 });
+  expect(() => roundToAddUp([0, 0], 0, 1)).toThrow("forcedTotal must be a whole number that the amounts can make");
+  expect(() => roundToAddUp([1, 1], 0, 2.5)).toThrow("forcedTotal");
   expect(() => roundToAddUp([], 0, 2)).toThrow("forcedTotal");
   expect(() => apportion(1, [], 2)).toThrow("at least one weight must be above 0");
   expect(() => apportion(1, [0, 0], 2)).toThrow(RangeError);
