@@ -14,8 +14,8 @@ export function differenceFront(
   short: Sentence,
 ): AnswerFront {
   const { value, low, high, unit } = difference;
-  const hasRange = low !== undefined && high !== undefined && Number.isFinite(low) && Number.isFinite(high);
-  const range = hasRange ? { from: Math.min(low, value), to: Math.max(high, value) } : {};
+  const hasRange = Number.isFinite(low) && Number.isFinite(high);
+  const range = hasRange ? { from: Math.min(low!, value), to: Math.max(high!, value) } : {};
   return {
     short,
     figure: { label, value, unit, signed: true, ...range },

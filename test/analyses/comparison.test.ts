@@ -1,0 +1,245 @@
+import { expect, test } from "vitest";
+import { cooksInOrder } from "../../analyses/comparison/cooks-in-order.ts";
+import { differenceFront } from "../../analyses/comparison/difference-front.ts";
+import {
+  capital,
+  inRow,
+  inSentence,
+  joined,
+  levelLabel,
+  levelName,
+  theThing,
+} from "../../analyses/comparison/level-text.ts";
+import { missingTrays } from "../../analyses/comparison/missing-trays.ts";
+import { noAnswer } from "../../analyses/comparison/no-answer.ts";
+import { colonisationDays, harvestDays, lastDateOf } from "../../analyses/comparison/tray-days.ts";
+import {
+  isFinished,
+  isLost,
+  observe,
+  yieldPerGoodTray,
+  yieldPerStartedTray,
+  yieldWeightOf,
+} from "../../analyses/comparison/tray-response.ts";
+import { batchFactor, doseFactor, freeFactor, jarFactor, strainFactor } from "../../src/design/factor.ts";
+import type { Outcome, Tray } from "../../src/records/tray.ts";
+import { tray } from "../costing/sample-records.ts";
+import { trialOfTrays } from "./demo-records.ts";
+
+// small books whose cooks, weights and days can be told by eye
+
+const outcomes: Outcome[] = ["good", "contaminated", "failed", "discarded", "growing", "asked"];
+const places = (trays: ReadonlyArray<Tray>, of: ReadonlyArray<Tray>) => of.map((one) => trays.indexOf(one));
+const inOrder = (...facts: Partial<Tray>[]) => {
+  const trays = facts.map(tray);
+  const { lots, lotName, dated, without } = cooksInOrder(trays);
+  return {
+    lots: lots.map(({ name, startedOn, trays: own }) => [name, startedOn, places(trays, own)]),
+    ...{ lotName, dated, without: places(trays, without) },
+  };
+};
+
+test("cooks follow one another by their first day of inoculation; those of one day stay in the order of the sheets", () => {
+  expect(
+    inOrder(
+      { batch: "B", inoculatedOn: "2026-03-05" },
+      { batch: "A", inoculatedOn: "2026-03-02" },
+      { batch: "D", inoculatedOn: "2026-03-03" },
+      { batch: "B", inoculatedOn: "2026-03-01" },
+      { batch: "C", inoculatedOn: "2026-03-03" },
+      { batch: "B" },
+      {},
+    ),
+  ).toEqual({
+    lots: [
+      ["B", "2026-03-01", [0, 3, 5]],
+      ["A", "2026-03-02", [1]],
+      ["D", "2026-03-03", [2]],
+      ["C", "2026-03-03", [4]],
+    ],
+    ...{ lotName: "cook", dated: true, without: [6] },
+  });
+});
+
+test("where a cook has no date the order is that of the sheets, and is said to be", () => {
+  expect(inOrder({ batch: "B", inoculatedOn: "2026-03-05" }, { batch: "A" }, { inoculatedOn: "2026-03-01" })).toEqual({
+    lots: [
+      ["B", "2026-03-05", [0]],
+      ["A", undefined, [1]],
+    ],
+    ...{ lotName: "cook", dated: false, without: [2] },
+  });
+});
+
+test("where no cook is named, the trays of a day are one lot", () => {
+  expect(
+    inOrder({ inoculatedOn: "2026-03-05" }, { inoculatedOn: "2026-03-01" }, {}, { inoculatedOn: "2026-03-05" }),
+  ).toEqual({
+    lots: [
+      ["2026-03-01", "2026-03-01", [1]],
+      ["2026-03-05", "2026-03-05", [0, 3]],
+    ],
+    ...{ lotName: "inoculation day", dated: true, without: [2] },
+  });
+  expect(inOrder()).toEqual({ lots: [], lotName: "inoculation day", dated: true, without: [] });
+});
+
+test("a difference has a range on its front only where both ends are known, and its own value lies in it", () => {
+  const front = (low?: number, high?: number) => {
+    const ends = { ...(low === undefined ? {} : { low }), ...(high === undefined ? {} : { high }) };
+    return differenceFront({ value: 5, ...ends, unit: "g" }, "dry, a good tray", "no gain", ["More."]);
+  };
+  expect(front(4, 7)).toEqual({
+    short: ["More."],
+    figure: { label: "dry, a good tray", value: 5, unit: "g", signed: true, from: 4, to: 7 },
+    strip: { kind: "difference", unit: "g", value: 5, zero: "no gain", from: 4, to: 7 },
+  });
+  expect(front(6, 7).figure).toMatchObject({ from: 5, to: 7 });
+  expect(front(3, 4).figure).toMatchObject({ from: 3, to: 5 });
+  for (const bare of [front(), front(4), front(undefined, 7), front(-Infinity, 7), front(4, Infinity)]) {
+    expect(bare.figure).not.toHaveProperty("from");
+    expect(bare.strip).not.toHaveProperty("to");
+  }
+});
+
+test("levels and things by name: amounts with their unit, columns of one's own with theirs", () => {
+  const lamp = { ...freeFactor("lamp"), label: "“lamp”" };
+  expect([levelLabel(doseFactor, "9"), levelLabel(strainFactor, "Amber")]).toEqual(["9 mL", "Amber"]);
+  expect([levelName(doseFactor, "9"), levelName(strainFactor, "Amber")]).toEqual(["9 mL", "Amber"]);
+  expect(levelName(lamp, "on")).toBe("“lamp” on");
+  expect([theThing(doseFactor), theThing(lamp)]).toEqual(["the inoculum", "“lamp”"]);
+  expect([inSentence("Cook"), inSentence("")]).toEqual(["cook", ""]);
+  expect([capital("place 1"), capital("")]).toEqual(["Place 1", ""]);
+  expect([inRow([]), inRow(["a"]), inRow(["a", "b"]), inRow(["a", "b", "c"])]).toEqual([
+    "",
+    "a",
+    "a and b",
+    "a, b and c",
+  ]);
+  expect(joined(["a"], [], ["b", "c"])).toEqual(["a", "b", "c"]);
+});
+
+test("numbers of trays that are missing are named up to five, the others counted", () => {
+  const said = (names: (string | undefined)[], rule = "tray-number-missing") => {
+    const issue = { file: "a.csv", row: 2, column: "", raw: "", result: "", rule, severity: "warning" as const };
+    const issues = names.map((name) => ({
+      ...{ ...issue, reason: "", expected: "", action: "" },
+      ...(name === undefined ? {} : { tray: name }),
+    }));
+    return missingTrays({ ...trialOfTrays([]), issues }).map((sentence) => sentence.join(""));
+  };
+  expect(said([])).toEqual([]);
+  expect(said(["T3"], "another rule")).toEqual([]);
+  expect(said([undefined])).toEqual([]);
+  expect(said(["T3"])[0]).toMatch(/^One tray's number is missing from the sheets \(T3\): if it was filled/);
+  expect(said(["T3", "T4"])[0]).toMatch(/^2 tray numbers are missing from the sheets \(T3, T4\): if they were filled/);
+  expect(said(["1", "2", "3", "4", "5"])[0]).toContain("(1, 2, 3, 4, 5)");
+  expect(said(["1", "2", "3", "4", "5", "6", "7"])[0]).toContain("(1, 2, 3, 4, 5 and 2 more)");
+});
+
+test("an outcome that cannot tell holds its reason, what would settle it, and nothing else unless given", () => {
+  expect(noAnswer(["why"], ["how"])).toEqual({
+    ...{ kind: "cannot-tell", reason: ["why"], wouldSettle: ["how"] },
+    ...{ estimates: [], tables: [], charts: [], excluded: [], method: [], caveats: [] },
+  });
+  expect(noAnswer(["why"], ["how"], { caveats: [["but"]] })).toMatchObject({ caveats: [["but"]], charts: [] });
+});
+
+test("days are those between two dates, or as typed where one is missing", () => {
+  const [from, to] = ["2026-03-01", "2026-03-15"];
+  const colonised = (facts: Partial<Tray>) => colonisationDays.of(tray(facts));
+  expect(colonised({ inoculatedOn: from, colonisedOn: to })).toBe(14);
+  expect(colonised({ inoculatedOn: from, daysToColonise: 9 })).toBe(9);
+  expect(colonised({ colonisedOn: to, daysToColonise: 9 })).toBe(9);
+  expect(colonised({ inoculatedOn: from, colonisedOn: to, daysToColonise: 9 })).toBe(14);
+  expect(colonised({ inoculatedOn: from, harvestedOn: to, daysToHarvest: 9 })).toBeUndefined();
+  const harvested = (facts: Partial<Tray>) => harvestDays.of(tray(facts));
+  expect(harvested({ inoculatedOn: from, harvestedOn: to })).toBe(14);
+  expect(harvested({ inoculatedOn: from, daysToHarvest: 30 })).toBe(30);
+  expect(harvested({ harvestedOn: to, daysToHarvest: 30 })).toBe(30);
+  expect(harvested({ inoculatedOn: from, harvestedOn: to, daysToHarvest: 30 })).toBe(14);
+  expect(harvested({ inoculatedOn: from, colonisedOn: to })).toBeUndefined();
+});
+
+test("the last date of a book is the latest of any tray and any kind", () => {
+  const [early, late] = ["2026-03-01", "2026-04-01"];
+  for (const column of ["inoculatedOn", "colonisedOn", "fruitingOn", "harvestedOn", "driedOn"] as const) {
+    expect(lastDateOf([tray({ inoculatedOn: early }), tray({ [column]: late }), tray({ driedOn: early })])).toBe(late);
+    expect(lastDateOf([tray({ [column]: late }), tray({})])).toBe(late);
+  }
+  expect(lastDateOf([tray()])).toBeUndefined();
+  expect(lastDateOf([])).toBeUndefined();
+});
+
+test("lost and finished trays by what became of them", () => {
+  const which = (is: (one: Tray) => boolean) => outcomes.filter((outcome) => is(tray({ outcome })));
+  expect(which(isLost)).toEqual(["contaminated", "failed", "discarded"]);
+  expect(which(isFinished)).toEqual(["good", "contaminated", "failed", "discarded"]);
+});
+
+test("yields are of dry weight where half as many good trays have one as a fresh weight", () => {
+  const weight = (dry: number, fresh: number, other: Partial<Tray> = {}) =>
+    yieldWeightOf([
+      ...Array.from({ length: dry }, () => tray({ dryGrams: 30 })),
+      ...Array.from({ length: fresh }, () => tray({ freshGrams: 300 })),
+      tray(other),
+    ]);
+  expect(weight(0, 0)).toBeUndefined();
+  expect(weight(0, 0, { outcome: "failed", dryGrams: 3, freshGrams: 30 })).toBeUndefined();
+  expect(weight(1, 0)).toBe("dry");
+  expect(weight(0, 1)).toBe("fresh");
+  expect(weight(2, 4)).toBe("dry");
+  expect(weight(2, 5)).toBe("fresh");
+  expect(weight(2, 4, { outcome: "failed", freshGrams: 30 })).toBe("dry");
+});
+
+test("a yield is of a good tray, or of a started one, where a lost tray gave nothing to sell; a pool gives its mean", () => {
+  const of = (facts: Partial<Tray>, weight: "dry" | "fresh" = "dry") => [
+    yieldPerGoodTray(weight).of(tray(facts)),
+    yieldPerStartedTray(weight).of(tray(facts)),
+  ];
+  const weights = { dryGrams: 30, freshGrams: 300 };
+  expect(of(weights)).toEqual([30, 30]);
+  expect(of(weights, "fresh")).toEqual([300, 300]);
+  expect(of({ ...weights, traysInPool: 3 })).toEqual([10, 10]);
+  expect(of({ freshGrams: 300 })).toEqual([undefined, undefined]);
+  for (const outcome of ["contaminated", "failed", "discarded"] as const)
+    expect(of({ ...weights, outcome })).toEqual([undefined, 0]);
+  for (const outcome of ["growing", "asked"] as const)
+    expect(of({ ...weights, outcome })).toEqual([undefined, undefined]);
+  expect([yieldPerGoodTray("dry").label, yieldPerStartedTray("fresh").unit]).toEqual(["dry yield per good tray", "g"]);
+});
+
+test("each tray is observed, or left out for the first reason that holds", () => {
+  const dosed = { inoculumMillilitres: 5, dryGrams: 30, batch: "A", jar: "J" };
+  const left = (facts: Partial<Tray>, response = yieldPerGoodTray("dry")) => {
+    const one = tray(facts);
+    const { observations, excluded } = observe([one], doseFactor, response, [batchFactor, jarFactor]);
+    expect(observations.length + excluded.length).toBe(1);
+    return excluded[0]?.reason ?? observations[0];
+  };
+  const seen = tray({ ...dosed, trayId: "T1" });
+  expect(observe([seen], doseFactor, yieldPerGoodTray("dry"), [batchFactor, jarFactor]).observations).toEqual([
+    { tray: "T1", arm: "5", dose: 5, value: 30, groups: ["A", "J"], source: seen },
+  ]);
+  expect(observe([seen], batchFactor, yieldPerGoodTray("dry")).observations).toMatchObject([
+    { arm: "A", dose: undefined, groups: [] },
+  ]);
+  expect(left({ ...dosed, outcome: "growing" })).toBe("still growing, so no result yet");
+  expect(left({ ...dosed, outcome: "growing", daysToColonise: 9 }, colonisationDays)).toMatchObject({ value: 9 });
+  expect(left({ ...dosed, outcome: "asked" })).toBe("asked about in the log, so what became of it is not known");
+  expect(left({ ...dosed, inoculumMillilitres: undefined })).toBe("inoculum not recorded or not readable");
+  expect(left({ ...dosed, outcome: "failed" })).toBe(
+    "lost (contaminated, failed or discarded), so no dry yield per good tray",
+  );
+  expect(left({ ...dosed, outcome: "failed" }, yieldPerStartedTray("dry"))).toMatchObject({ value: 0 });
+  expect(left({ ...dosed, dryGrams: undefined })).toBe("no dry yield per good tray recorded");
+  expect(left({ ...dosed, traysInPool: 2 })).toBe("weighed together with others, so one tray's result is not known");
+  expect(left({ ...dosed, batch: undefined })).toBe("cook not recorded");
+  expect(left({ ...dosed, jar: undefined })).toBe("culture jar not recorded");
+  const [first, second, third] = ["T1", "T2", "T3"].map((trayId) => tray({ ...dosed, trayId, dryGrams: undefined }));
+  const lost = tray({ ...dosed, trayId: "T4", outcome: "failed" });
+  expect(
+    observe([first!, lost, second!, third!], doseFactor, yieldPerGoodTray("dry")).excluded.map((one) => one.trays),
+  ).toEqual([["T1", "T2", "T3"], ["T4"]]);
+});
