@@ -172,6 +172,7 @@ test("a month's fixed cost: at prices of now, with means of the book's months wh
     ]),
   ).toEqual([["rent", 9, "per month"]]);
   expect(month([{ ...rent, per: "unit sold" }])).toEqual([]);
+  expect(month([{ ...rent, usesPerYear: 20 }])).toEqual([["rent", 4, mean]]); // which says nothing of rent
   expect(month([{ ...rent, kind: "labour", ownerLabour: true }])).toEqual([]);
   const oven = line({ item: "oven", kind: "reusable", packPrice: 600, lifeYears: 5, per: "load" });
   expect(month([{ ...oven, usesPerYear: 20 }])).toEqual([["oven", 10, "written off by years"]]);
@@ -191,6 +192,40 @@ test("the owner's time by the month is in the month, and apart", () => {
     withoutOwnerLabour: 8,
     lines: [{ ownerLabour: true }, { ownerLabour: false }],
   });
+});
+
+test("drying is at the settings' price where no line of the trays is for it", () => {
+  const dried = (lines: CostLine[], dryingCostPerKgFresh = 2) =>
+    costed([good({ freshGrams: 500 })], lines, { dryingCostPerKgFresh }).items.map(({ item, stage }) => [item, stage]);
+  const grain = ["tray", "filling"];
+  expect(dried(one)).toEqual([grain, ["drying", "drying"]]);
+  expect(dried(one, 0)).toEqual([grain]);
+  expect(dried([...one, line({ item: "dryer", per: "kg dried" })])).toEqual([grain, ["dryer", "drying"]]);
+  expect(dried([...one, line({ item: "bags", per: "unit sold", stage: "drying" })])).toEqual([
+    grain,
+    ["drying", "drying"],
+  ]);
+});
+
+test("a line is said to be counted in part where more than one tray in fifty lacks what it is counted by", () => {
+  const doubts = (lacking: number) => {
+    const trays = Array.from({ length: 50 }, (_, place) => good(place < lacking ? {} : { inoculumMillilitres: 5 }));
+    return costed(trays, [line({ item: "culture", per: "jar" })]).doubts.map(({ name, effect, trays: n }) => [
+      name,
+      effect,
+      n,
+    ]);
+  };
+  expect([doubts(0), doubts(1)]).toEqual([[], []]);
+  expect(doubts(2)).toEqual([["culture", "in part", 2]]);
+  // what is only assumed is a note, and no doubt
+  expect(costed([tray()], [line({ item: "power", per: "load" })]).doubts).toEqual([]);
+});
+
+test("settings and pools that make no sense are named", () => {
+  expect(() => costed([tray()], one, { jarMillilitres: 0 })).toThrow("settings.jarMillilitres");
+  expect(() => costed([tray()], one, { traysPerLoad: 0 })).toThrow("settings.traysPerLoad");
+  expect(() => costed([tray({ trayId: "P", traysInPool: 0 })], one)).toThrow("traysInPool of P");
 });
 
 test("no loss costs nothing; a usual rate above the loss carries no more than the loss", () => {

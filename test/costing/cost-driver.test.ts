@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import { costDriverQuantity, loadNames } from "../../src/costing/lines/cost-driver-quantity.ts";
 import { monthShares, monthsFrom } from "../../src/costing/lines/month-shares.ts";
 import { priceVersions } from "../../src/costing/lines/price-versions.ts";
-import { costedTrays, driverQuantityOnce } from "../../src/costing/trays/costed-trays.ts";
+import { costedTrays, driverQuantityOnce, livesOnce } from "../../src/costing/trays/costed-trays.ts";
 import type { CostLine } from "../../src/records/cost-line.ts";
 import { Memo } from "../../src/records/memo.ts";
 import type { Tray } from "../../src/records/tray.ts";
@@ -135,6 +135,14 @@ test("trays are laid out once for the same trays, settings and way of sharing", 
   expect(costedTrays(trays, other, "started", memo).settings).toBe(other);
 });
 
+test("lives are laid out once for the same trays and settings", () => {
+  const [memo, trays, set] = [new Memo(), [tray({ inoculatedOn: "2026-01-01", outcome: "growing" })], settings()];
+  const first = livesOnce(trays, set, memo);
+  expect(livesOnce(trays, set, memo)).toBe(first);
+  expect(livesOnce([tray(), tray()], set, memo)).toHaveLength(2);
+  expect(livesOnce(trays, settings({ reportDate: "2026-02-01" }), memo)).not.toEqual(first);
+});
+
 test("months follow one another over the new year", () => {
   expect(monthsFrom("2025-11", "2026-02")).toEqual(["2025-11", "2025-12", "2026-01", "2026-02"]);
   expect(monthsFrom("2026-09", "2026-10")).toEqual(["2026-09", "2026-10"]);
@@ -254,5 +262,16 @@ describe("a cost by the month", () => {
     ];
     expect(shares(both, dated, 0)).toEqual({ taken: [1, 7 / 28, 0], unabsorbed: [] });
     expect(shares(both, dated, 1)).toEqual({ taken: [0, 21 / 28, 1], unabsorbed: [] });
+    // a month without trays is idle at the price that held then, and no other
+    const apart: [string, number][] = [
+      [jan, 1],
+      ["2026-03", 1],
+    ];
+    const march = [rent(), rent({ fromDate: "2026-03-01" })];
+    expect(shares(apart, march, 0)).toEqual({
+      taken: [1, 0],
+      unabsorbed: [{ month: feb, quantity: 1, because: "no trays" }],
+    });
+    expect(shares(apart, march, 1)).toEqual({ taken: [0, 1], unabsorbed: [] });
   });
 });

@@ -196,6 +196,16 @@ test("a month's plan by hand: what is made, dried, left and earned", () => {
   expect(plan({ driedGrams: 75 })).toMatchObject({ driedLeft: 25, traysStarted: 0, freshLeft: 0, variableCost: 0 });
 });
 
+test("shelf places hold a plan back where no further tray can be started in what is left of them", () => {
+  const places = (shelfPlaces: number) => {
+    const trays = { shelfPlaces, startsPerPlace: 0.75, freshGrams: certain(600), cost: 1, hours: 0 };
+    return plan({ trays }).limits.find(({ limit }) => limit === "shelf places")!;
+  };
+  expect(places(4)).toMatchObject({ used: 4, isBinding: true });
+  expect(places(5)).toMatchObject({ used: 4, available: 5, isBinding: true }); // 3.75 trays: three
+  assertClose(places(4).shadowPrice, 0.75 * (12 - 1.2 - 1), 1e-9);
+});
+
 test("work holds a plan back where the least that anything takes no longer fits", () => {
   const hours = (labourHours: number) =>
     plan({ driedGrams: 1e6, labourHours }).limits.find(({ limit }) => limit === "hours of work")!;
