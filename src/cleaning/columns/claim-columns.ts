@@ -34,8 +34,13 @@ const isEmptyProfile = (profile: ColumnProfile | undefined): boolean =>
 function optionsOf(name: string, pin: ColumnPin | undefined): ColumnMeaning[] {
   if (pin === undefined) return name === "" ? [] : meaningsOfHeader(name);
   if (pin.field === "factor" || pin.field === "unread") return [];
-  const unit = pin.unit || meaningsOfHeader(name).find(({ field }) => field === pin.field)?.unit || "";
-  return [{ field: pin.field, because: "pinned in columns.csv", rank: 4, unit }];
+  const { kind } = harvestField(pin.field);
+  // "Haul (oz)" says what its numbers are in, whatever it names
+  const unit =
+    pin.unit ||
+    meaningsOfHeader(name).find(({ field }) => field === pin.field)?.unit ||
+    headerParts(name).units.find((stated) => stated.kind === kind)?.name;
+  return [{ field: pin.field, because: "pinned in columns.csv", rank: 4, unit: unit ?? "" }];
 }
 
 const gross = new Set(["gross", "brutto", "bruto", "lordo", "brut"]);

@@ -47,7 +47,7 @@ export function headerParts(header: string): HeaderParts {
     const units = unitsNamed(middle[2]!);
     if (units.length > 0) return { name: `${middle[1]} ${middle[3]}`, full, units };
   }
-  const sign = /^(.*?)\s*(°\s?[CF]|%)$/.exec(full);
+  const sign = /^(.*?)\s*(°[CF]|%)$/.exec(full);
   if (sign !== null) return { name: sign[1]!, full: sign[1]!, units: unitsNamed(sign[2]!) };
   return { name: full, full, units: [] };
 }

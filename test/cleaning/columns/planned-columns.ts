@@ -1,0 +1,39 @@
+import type { ColumnPin } from "../../../src/cleaning/columns/column-plan.ts";
+import { planColumns } from "../../../src/cleaning/columns/plan-columns.ts";
+import { profileColumns } from "../../../src/cleaning/columns/profile-columns.ts";
+import type { Issue } from "../../../src/records/issue.ts";
+import { defaultSettings } from "../../../src/records/setting-definitions.ts";
+
+/** A table of columns and cells as typed in a test, "Tray,Dose|1,5|2,10": the header, then rows. */
+export function planned(
+  text: string,
+  pins: ReadonlyArray<ColumnPin> = [],
+  file = "a.csv",
+): { columns: string; log: string[]; issues: Issue[] } {
+  const [header = [], ...rows] = text.split("|").map((row) => row.split(","));
+  const table = {
+    file,
+    header,
+    headerRow: 1,
+    skippedRows: [],
+    forEachRow: (visit: (cells: string[], row: number) => void): void => {
+      for (const [at, cells] of rows.entries()) visit(cells, at + 2);
+    },
+  };
+  const { plans, issues } = planColumns(file, header, defaultSettings, pins, (indexes) =>
+    profileColumns(table as unknown as Parameters<typeof profileColumns>[0], indexes),
+  );
+  return {
+    columns: plans
+      .map(({ field, flush, conventions: { bareUnit }, mayBe }) =>
+        [
+          field + (flush === undefined ? "" : ` ${flush}`),
+          ...(bareUnit === "" ? [] : [`(${bareUnit})`]),
+          ...(mayBe === undefined ? [] : [`? ${mayBe.join(" or ")}`]),
+        ].join(" "),
+      )
+      .join(", "),
+    log: issues.map(({ rule, column, result }) => [rule, column, ...(result === undefined ? [] : [result])].join(": ")),
+    issues,
+  };
+}
