@@ -36,7 +36,7 @@ describe("a line of columns.csv", () => {
     expect(planned("Tray,Fresh wt,Harvest weight|A,1,2", [pin("Harvest weight", "fresh_g")]).columns).toBe(
       "tray_id, factor, fresh_g",
     );
-    expect(planned("Tray,Fresh g|A,1", [pin("Fresh g", "dry_g")]).columns).toBe("tray_id, dry_g");
+    expect(planned("Tray,Fresh g|A,1", [pin("Fresh g", "dry_g")]).columns).toBe("tray_id, dry_g (g)");
     expect(planned("Tray,Fresh g|A,1", [pin("Fresh g", "fresh_g")]).columns).toBe("tray_id, fresh_g (g)");
     expect(planned("Tray,Fresh incl. tray (g)|A,1", [pin("Fresh incl. tray (g)", "fresh_g")]).columns).toBe(
       "tray_id, fresh_g (g)",
@@ -48,7 +48,7 @@ describe("a line of columns.csv", () => {
     expect(planned("X,Fresh g|q1,1|q2,2|q3,3|q4,4", [pin("X", "factor")]).columns).toBe("factor, fresh_g (g)");
     expect(planned("X,Fresh g|ok,1|mould,2|ok,3", [pin("X", "factor")]).columns).toBe("factor, fresh_g (g)");
     expect(planned("Tray,Weight with tray g,Tray weight g|A,1,2", [pin("Tray weight g", "fresh_g")]).columns).toBe(
-      "tray_id, factor, fresh_g (g)",
+      "tray_id, unread ? fresh_g, fresh_g (g)",
     );
   });
 

@@ -1,5 +1,7 @@
 import { describe, expect, test } from "vitest";
-import { type ReadingCase, readCase, readingText } from "../reading-text.ts";
+import { plainNumber } from "../../../src/cleaning/values/parse-quantity.ts";
+import { sizeCanBeMeant } from "../../../src/cleaning/values/read-amount.ts";
+import { type ReadingCase, readCase, readingText, rulesOfCase } from "../reading-text.ts";
 
 const nothingAgreed = { bareUnit: "" };
 
@@ -117,4 +119,101 @@ describe("cells as growers type them", () => {
       }
     }
   });
+});
+
+describe("a number in plain digits is read at once", () => {
+  test.each([
+    ["0", 0],
+    ["310", 310],
+    ["007", 7],
+    ["310.5", 310.5],
+    ["0.234", 0.234],
+    ["1234.567", 1234.567],
+    ["1.2345", 1.2345],
+    ["1.23", 1.23],
+    ["123456789012345", 123456789012345],
+    ["1234567890.12345", 1234567890.12345],
+    // more digits than a double holds, by their count alone
+    ["1234567890123456", -1],
+    ["12345678901.12345", -1],
+    // left to the rules
+    ["", -1],
+    ["1.234", -1],
+    ["12.345", -1],
+    ["123.456", -1],
+    [".5", -1],
+    ["5.", -1],
+    ["1.2.3", -1],
+    ["1,5", -1],
+    ["-5", -1],
+    ["5 g", -1],
+    ["1e3", -1],
+    ["5:", -1],
+    ["5/", -1],
+  ])("%j: %d", (text, number) => {
+    expect(plainNumber(text, false)).toBe(number);
+  });
+
+  test("a point before three digits is decimal where the column says so", () => {
+    expect(["1.234", "12.345", "123.456", "0.234"].map((text) => plainNumber(text, true))).toEqual([
+      1.234, 12.345, 123.456, 0.234,
+    ]);
+  });
+});
+
+test("no amount is nearer to 0 than a thousand-millionth, or above ten thousand million million", () => {
+  const can = (text: string): boolean => sizeCanBeMeant(Number(text), text);
+  expect(["0", "0.00", "0e5", "1e-9", "-1e-9", "1e16", "-1e16", "5"].filter((text) => !can(text))).toEqual([]);
+  expect(["9.9e-10", "-9.9e-10", "1.1e16", "-1.1e16", "1e-400", "10e-400", "0.3e-400", "1e400"].filter(can)).toEqual(
+    [],
+  );
+});
+
+test("a text of more than 120 characters is prose", () => {
+  const padded = (spaces: number): string => `${" ".repeat(spaces)}310 g`;
+  expect(readingText(readCase([padded(115), "mass", ""]))).toBe("310");
+  expect(readCase([padded(116), "mass", ""])).toMatchObject({
+    kind: "unreadable",
+    changes: [{ rule: "not-a-number" }],
+  });
+});
+
+/** What is said of a number without its unit, by what the column agrees on. */
+test.each<[...ReadingCase, string]>([
+  ["5", "mass", "5 or 141.747615625: mass_unit", nothingAgreed, "bare-number"],
+  ["5", "volume", "5 or 147.8676478125: volume_unit", nothingAgreed, "bare-number"],
+  ["0", "temperature", "0 or -17.7777777778: temperature_unit", nothingAgreed, "bare-number"],
+  ["0", "volume", "0", nothingAgreed, ""],
+  ["5", "days", "5", nothingAgreed, ""],
+  ["5", "mass", "5", { bareUnit: "g" }, ""],
+  ["5", "mass", "141.747615625", { bareUnit: "oz" }, "unit-of-column"],
+  ["0", "mass", "0", { bareUnit: "oz" }, "unit-of-column"],
+  ["2", "volume", "473.176473", { bareUnit: "cup" }, "unit-in-cell"],
+  ["0", "volume", "0", { bareUnit: "cup" }, "unit-of-column"],
+  ["2", "volume", ": syringe_ml", { bareUnit: "syringe" }, "syringe-size"],
+  ["2", "volume", "20", { bareUnit: "syringe", syringeMillilitres: 10 }, "unit-in-cell"],
+  ["0.5", "percent", "0.005", { bareUnit: "%" }, ""],
+  ["12", "percent", "12", { percentStyle: "fraction" }, ""],
+  ["12", "percent", "0.12", { percentStyle: "percent" }, ""],
+])("%j in a column of %s: %s with %j, by %j", (cell, kind, says, conventions, rules) => {
+  expect(readingText(readCase([cell, kind, says, conventions]))).toBe(says);
+  expect(rulesOfCase([cell, kind, says, conventions]).join(" ")).toBe(rules);
+});
+
+test("a unit of another kind says what would be right", () => {
+  const expected = (cell: string, kind: ReadingCase[1]) => {
+    const reading = readCase([cell, kind, ""]);
+    return reading.kind === "unreadable" ? [reading.expected, reading.changes[0]!.reason] : [];
+  };
+  expect(expected("2 oz", "volume")[0]).toContain("fl oz");
+  expect(expected("2 g", "volume")).toEqual([
+    "a volume with its unit, such as 10 mL",
+    "g measures mass, the column volume: one does not give the other without a density",
+  ]);
+  expect(expected("2 ml", "mass")[1]).toContain("without a density");
+  expect(expected("2 oz", "temperature")).toEqual([
+    "a temperature with its unit, such as 18 °C",
+    "oz does not measure what the column holds",
+  ]);
+  expect(expected("2 cm", "mass")[1]).toBe("cm does not measure what the column holds");
 });
