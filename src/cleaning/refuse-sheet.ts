@@ -20,6 +20,7 @@ const folded = (text: string): string =>
     .normalize("NFKD")
     .replace(/\p{M}/gu, "")
     .toLowerCase()
+    .replaceAll("ł", "l")
     .replace(/[^a-z0-9]+/g, " ")
     .trim();
 

@@ -12,7 +12,7 @@ export type SheetRole = "settings" | "costs" | "products" | "columns" | "cells" 
 const byName: ReadonlyArray<readonly [SheetRole, RegExp]> = [
   ["settings", /^(?:.+\.)?settings?$/i],
   // in the eight languages growers' words are known in
-  ["costs", /^(?:costs?|kosten|co[uû]ts?|cost[eo]s|costi|koszty|custos)$/i],
+  ["costs", /^(?:costs?|kosten|co[uû]ts?|cost[eo]s?|costi|koszty|custos)$/i],
   ["products", /^(?:products?|produkte|produits?|productos|prodotti|producten|produkty|produtos)$/i],
   ["columns", /^(?:.+\.)?columns?$/i],
   ["cells", /^(?:.+\.)?cells?$/i],
