@@ -1,4 +1,3 @@
-import type { FieldKind } from "../../records/harvest-field.ts";
 import { wordsOf } from "../../records/words/header-words.ts";
 import { type Unit, unitNamed } from "../../records/words/units.ts";
 import type { QuantityKind } from "../values/quantity-reading.ts";
@@ -51,7 +50,3 @@ export function headerParts(header: string): HeaderParts {
   if (sign !== null) return { name: sign[1]!, full: sign[1]!, units: unitsNamed(sign[2]!) };
   return { name: full, full, units: [] };
 }
-
-/** The kind of unit a column of a kind can state. */
-export const unitKindOf = (kind: FieldKind): QuantityKind | undefined =>
-  kind === "text" || kind === "date" || kind === "outcome" ? undefined : kind;

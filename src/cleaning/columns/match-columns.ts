@@ -134,14 +134,12 @@ function meaningsByWords(header: string, asWritten: boolean): ColumnMeaning[] {
   const variants = [header, parts.full, parts.name].map(wordsOf);
   // "amount" says nothing where the unit says it
   for (const word of ["tray", "date", "total", ...(parts.units.length > 0 ? ["amount"] : [])]) {
-    for (const words of variants.slice(0, 3)) {
-      if (words.length > 1 && words.includes(word)) variants.push(words.filter((other) => other !== word));
+    for (const words of [...variants]) {
+      if (words.includes(word)) variants.push(words.filter((other) => other !== word));
     }
   }
-  for (const words of variants.slice(0, 3)) {
-    const left = wordsAsked(words);
-    if (left.length > 0 && left.length < words.length) variants.push(left);
-  }
+  // "Which tray is it?"
+  variants.push(...variants.slice(0, 3).map(wordsAsked));
   const named = [header, parts.full, parts.name].map(meaningsOfPhrase).find((list) => list.length > 0) ?? [];
   const exactly = eachOnce(named.flatMap((meaning) => inUnits(meaning, parts.units, "synonym")));
   if (exactly.some(({ rank }) => rank > 1)) return exactly;

@@ -81,7 +81,7 @@ export function phraseAt(
   at: number,
 ): { role: PhraseRole; length: number; phrase: string } | undefined {
   for (let length = Math.min(longest, words.length - at); length > 0; length--) {
-    const phrase = length === 1 ? words[at]! : words.slice(at, at + length).join(" ");
+    const phrase = words.slice(at, at + length).join(" ");
     const role = roles.get(phrase);
     if (role !== undefined) return { role, length, phrase };
   }

@@ -30,10 +30,10 @@ export function plainNumber(text: string, pointIsDecimal: boolean): number {
   for (let at = 0; at < length; at++) {
     const code = text.charCodeAt(at);
     if (code >= 48 && code <= 57) digits = digits * 10 + (code - 48);
-    else if (code === 46 && point < 0 && at > 0) point = at;
+    else if (code === 46 && point === -1 && at > 0) point = at;
     else return -1;
   }
-  if (point < 0) return length > 15 ? -1 : digits;
+  if (point === -1) return length > 15 ? -1 : digits;
   const decimals = length - point - 1;
   if (decimals === 0) return -1;
   if (!pointIsDecimal && decimals === 3 && point <= 3 && text.charCodeAt(0) !== 48) return -1;
@@ -52,7 +52,7 @@ function applyRules(
   let approximate = false;
   const changes: Change[] = [];
   const finish = (reading: QuantityReading): QuantityReading => {
-    const all = changes.length === 0 ? reading : { ...reading, changes: [...changes, ...reading.changes] };
+    const all = { ...reading, changes: [...changes, ...reading.changes] };
     return approximate && all.kind === "value" ? { ...all, kind: "approximate" } : all;
   };
   for (let index = from; index < rules.length; index++) {

@@ -77,10 +77,11 @@ export function readBareNumber(
   const rivals = rivalUnits[kind];
   if (rivals === undefined || bareUnit === canonicalUnit[kind]) return value(kind, amount, []);
   if (bareUnit !== "") {
-    const sized = unitNamed(bareUnit, kind);
-    if (sized?.sizedBy !== undefined && amount !== 0) return readWithUnit(amount, sized, kind, conventions);
-    const converted = inUnit(amount, bareUnit, kind);
-    return value(kind, converted, [{ rule: "unit-of-column", reason: `read as ${bareUnit}: ${bareUnitReason}` }]);
+    const unit = unitNamed(bareUnit, kind)!;
+    if (unit.sizedBy !== undefined && amount !== 0) return readWithUnit(amount, unit, kind, conventions);
+    return value(kind, toCanonical(amount, unit), [
+      { rule: "unit-of-column", reason: `read as ${bareUnit}: ${bareUnitReason}` },
+    ]);
   }
   if (amount === 0 && kind !== "temperature") return value(kind, 0, []);
   const setting = settingOf[kind];
@@ -152,10 +153,7 @@ export function readAmount(text: string, kind: QuantityKind, conventions: Readon
   while (rest !== "") {
     const match = term.exec(rest);
     if (match === null || terms.length > 3) return unreadable(kind, "not-a-number", "no number can be read here");
-    const unitText = match[2]!
-      .trim()
-      .replace(/(?:,|;|&|\band)\s*$/i, "")
-      .trim();
+    const unitText = match[2]!.replace(/(?:,|;|&|\band)\s*$/i, "").trim();
     terms.push({ amount: Number(match[1]), typed: match[1]!, unitText });
     rest = rest
       .slice(match[0].length)
@@ -170,8 +168,10 @@ export function readAmount(text: string, kind: QuantityKind, conventions: Readon
     return unreadable(kind, "senseless-size", `the number is ${size} for anything that is weighed, counted or paid`);
   }
   const power = /e/i.test(first.typed) ? [{ rule: "scientific-notation", reason: "a number with a power of ten" }] : [];
-  const withPower = (reading: QuantityReading): QuantityReading =>
-    power.length === 0 ? reading : { ...reading, changes: [...power, ...reading.changes] };
+  const withPower = (reading: QuantityReading): QuantityReading => ({
+    ...reading,
+    changes: [...power, ...reading.changes],
+  });
   if (terms.length === 1) {
     if (first.unitText === "") return withPower(readBareNumber(first.amount, kind, conventions));
     const unit = unitNamed(first.unitText, kind);

@@ -14,6 +14,7 @@ test.each<[string, ReadonlyArray<string | number>, string | undefined]>([
   ["two amounts that recur", [5, 10, 5, 10], "inoculum_ml"],
   ["two names that recur", ["x", "y", "x", "y"], "strain"],
   ["names that differ in case only", ["x", "Y", "X", "y"], "strain"],
+  ["amounts, and none", [5, "none", 5, "none"], "inoculum_ml"],
   ["the same throughout", [5, 5, 5, 5], undefined],
   ["more values than half the rows", [5, 10, 15, 5], undefined],
   ["names among numbers", [5, "x", 5, "x"], undefined],
@@ -31,6 +32,10 @@ test.each<[string, ReadonlyArray<string | number>, string | undefined]>([
   ["3 kg", [3000, 3000, 3000, 2900], "fresh_g"],
   ["more than a tray gives", [3001, 3001, 3001, 2900], undefined],
   ["decimal commas", ["21.5", "19.5", "20.5", "18.2"], "dry_g"],
+  ["rows counted from 1 on", [1, 2, 3, 4], undefined],
+  ["the middle of numbers in whatever order", [1, 300, 2, 310, 305], "fresh_g"],
+  ["the middle of numbers in whatever order", [5, 100, 20, 30, 9], "dry_g"],
+  ["day counts", [46068, 46069, 46070, 46071, "x"], "harvested_on"],
   ["half numbers", [210, 190, "x", "y"], "fresh_g"],
   ["fewer", [210, "z", "x", "y"], undefined],
   ["days", ["2026-03-01", "2026-03-02", "2026-03-03", "2026-03-04", "x"], "harvested_on"],
@@ -39,6 +44,18 @@ test.each<[string, ReadonlyArray<string | number>, string | undefined]>([
   ["one such word", ["mould", "z", "x", "y"], undefined],
 ])("a result: %s", async (_, cells, field) => {
   expect(await guess("result", { q: cells })).toEqual(field === undefined ? [] : [["q", field]]);
+});
+
+test("of what was varied fewer values and amounts come first; 200 rows are looked at", async () => {
+  const varied = {
+    a: [5, 10, 5, 10, 5, 10, 5, 10],
+    b: [5, 10, 15, 5, 10, 15, 5, 10],
+    c: ["x", "y", "x", "y", "x", "y", "x", "y"],
+  };
+  expect((await guess("varied", varied)).map(([header]) => header)).toEqual(["a", "b", "c"]);
+  const rows = (other: string) => [...Array.from({ length: 200 }, (_, at) => (at % 2 === 0 ? 5 : 10)), other];
+  expect(await guess("varied", { q: rows("x") })).toEqual([["q", "inoculum_ml"]]);
+  expect(await guess("varied", { q: rows("x").slice(1) })).toEqual([]);
 });
 
 test("the likeliest come first, three at most; columns that are known are not looked at", async () => {

@@ -4,12 +4,7 @@ import { profileColumns } from "../../../src/cleaning/columns/profile-columns.ts
 import type { Issue } from "../../../src/records/issue.ts";
 import { defaultSettings } from "../../../src/records/setting-definitions.ts";
 
-/** A table of columns and cells as typed in a test, "Tray,Dose|1,5|2,10": the header, then rows. */
-export function planned(
-  text: string,
-  pins: ReadonlyArray<ColumnPin> = [],
-  file = "a.csv",
-): { columns: string; log: string[]; issues: Issue[] } {
+function plansOf(text: string, pins: ReadonlyArray<ColumnPin>, file: string): ReturnType<typeof planColumns> {
   const [header = [], ...rows] = text.split("|").map((row) => row.split(","));
   const table = {
     file,
@@ -20,9 +15,25 @@ export function planned(
       for (const [at, cells] of rows.entries()) visit(cells, at + 2);
     },
   };
-  const { plans, issues } = planColumns(file, header, defaultSettings, pins, (indexes) =>
+  return planColumns(file, header, defaultSettings, pins, (indexes) =>
     profileColumns(table as unknown as Parameters<typeof profileColumns>[0], indexes),
   );
+}
+
+/** The columns of a table whose numbers follow the canonical form. */
+export const canonicalColumns = (text: string, pins: ReadonlyArray<ColumnPin> = []): string =>
+  plansOf(text, pins, "a.csv")
+    .plans.filter(({ canonical }) => canonical)
+    .map(({ header }) => header)
+    .join(", ");
+
+/** A table of columns and cells as typed in a test, "Tray,Dose|1,5|2,10": the header, then rows. */
+export function planned(
+  text: string,
+  pins: ReadonlyArray<ColumnPin> = [],
+  file = "a.csv",
+): { columns: string; log: string[]; issues: Issue[] } {
+  const { plans, issues } = plansOf(text, pins, file);
   return {
     columns: plans
       .map(({ field, flush, conventions: { bareUnit }, mayBe }) =>

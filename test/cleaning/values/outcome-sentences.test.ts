@@ -155,6 +155,7 @@ describe("what else a text says", () => {
     ["contaminatd", "contaminated, sure, misspelt"],
     ["contamintaed", "contaminated, sure, misspelt"],
     ["discared", "discarded, sure, thrown out, misspelt"],
+    ["discrad", "discarded, sure, thrown out, misspelt"],
     ["gren", "nothing"],
     ["binne", "nothing"],
     // nothing

@@ -215,5 +215,22 @@ test("a unit of another kind says what would be right", () => {
     "a temperature with its unit, such as 18 °C",
     "oz does not measure what the column holds",
   ]);
+  expect(expected("2 cm", "volume")[1]).toBe("cm does not measure what the column holds");
+  expect(expected("2 ml", "temperature")[1]).toBe("mL does not measure what the column holds");
   expect(expected("2 cm", "mass")[1]).toBe("cm does not measure what the column holds");
+});
+
+test("amounts in falling units are added up, and the log says of which", () => {
+  const said = (cell: string, kind: ReadingCase[1]): string => {
+    const reading = readCase([cell, kind, ""]);
+    return [readingText(reading), ...reading.changes.map(({ reason }) => reason)].join(": ");
+  };
+  expect(said("2 lb 3 oz", "mass")).toBe("992.233309375: added up from lb and oz");
+  expect(said("1 lb 0 oz", "mass")).toBe("453.59237: added up from lb and oz");
+  expect(said("-2 lb 3 oz", "mass")).toContain("unreadable: several numbers that do not make one amount");
+  // degrees are no parts of one another, and cups are of no one size
+  expect(said("22 °C 5 °F", "temperature")).toContain("unreadable: several numbers");
+  expect(said("1 gallon 2 cups", "volume")).toContain("unreadable: several numbers");
+  expect(said("1e-12", "mass")).toContain("too near to 0");
+  expect(said("1e17", "mass")).toContain("too large");
 });
