@@ -4,7 +4,6 @@ const numbers = new Map<string, string>([
   ["zero", "0"],
   ["nil", "0"],
   ["none", "0"],
-  ["nothing", "0"],
   ["half", "0.5"],
   ["one", "1"],
   ["two", "2"],
