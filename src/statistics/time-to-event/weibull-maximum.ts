@@ -7,15 +7,13 @@ import type { IntervalSample } from "./interval-sample.ts";
 import { type LikelihoodPoint, weibullLikelihood, weibullSample } from "./weibull-likelihood.ts";
 
 const mostSteps = 100;
-/** Mean of the standard smallest-extreme-value law is minus Euler's constant; its standard deviation is pi / sqrt(6). */
-const eulerGamma = 0.5772156649015329;
 
 /** A rough time for each row, to start from. */
 function roughTimes(sample: IntervalSample): Float64Array {
   return Float64Array.from(sample.lower, (lower, i) => {
     const upper = sample.upper[i]!;
-    if (upper === Number.POSITIVE_INFINITY) return Math.log(lower > 0 ? lower * 1.5 : 1);
-    return Math.log((lower + upper) / 2);
+    const middle = upper === Number.POSITIVE_INFINITY ? lower : (lower + upper) / 2;
+    return middle > 0 ? Math.log(middle) : 0;
   });
 }
 
@@ -37,14 +35,8 @@ export function maximiseWeibull(
 ): { parameters: Float64Array; point: LikelihoodPoint } {
   const { basis, triangle } = columns;
   const size = basis.length;
-  const times = roughTimes(sample);
-  const center = times.slice();
-  const fitted = removeParts(center, basis);
-  const spread = Math.sqrt(center.reduce((sum, value) => sum + value * value, 0) / center.length);
-  const startSlope = slopeFree && spread > 1e-3 ? Math.PI / Math.sqrt(6) / spread : 1;
-  let parameters: Float64Array = Float64Array.of(...fitted.map((value) => value * startSlope), startSlope);
-  // the first column is constant, so adding there moves all rows alike
-  parameters[0]! += eulerGamma * Math.sqrt(sample.lower.length) * Math.sign(basis[0]![0]!);
+  // the likelihood is concave, so any start will do that is of the times' size
+  let parameters: Float64Array = Float64Array.of(...removeParts(roughTimes(sample), basis), 1);
   const ready = weibullSample(sample, basis, alike);
   let point = weibullLikelihood(ready, parameters, slopeFree);
   if (point === undefined) throw new RangeError(`${routine}: the times must be of a size the computer can hold`);

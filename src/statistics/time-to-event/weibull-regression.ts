@@ -6,7 +6,7 @@ import { ordinary } from "../linear-algebra/ordinary-columns.ts";
 import { type OrthonormalColumns, orthonormalColumns } from "../linear-algebra/orthonormal-columns.ts";
 import { solveUpperTransposed } from "../linear-algebra/triangle.ts";
 import type { ModelTerm } from "../linear-models/model-term.ts";
-import { type FixedColumn, fixedDesign } from "../mixed-models/fixed-design.ts";
+import { fixedDesign } from "../mixed-models/fixed-design.ts";
 import { requireOpenProbability } from "../require-numbers.ts";
 import { alikeRows } from "./alike-rows.ts";
 import { type IntervalSample, requireIntervalSample } from "./interval-sample.ts";
@@ -57,8 +57,6 @@ export interface WeibullFit {
   /** columns left out because others already determine them, by name */
   collinear: { column: string; determinedBy: string[] }[];
   level: number;
-  /** what `weibullTime` works on: design, and covariance of the coefficients followed by the log scale */
-  working: { design: FixedColumn[]; columns: OrthonormalColumns; covariance: number[][] };
 }
 
 function wald(estimate: number, variance: number, z: number): WaldEstimate {
@@ -116,7 +114,6 @@ export function weibullRegression(input: WeibullInput): WeibullFit {
     const location = wald(locations[k]!, variance(inverse, locationRows[k]!), z);
     return { name, ...effect, timeRatio: around(effect, 1), hazardRatio: around(location, -1) };
   });
-  const rows = [...coefficientRows, scaleRow];
   const fit: WeibullFit = {
     law,
     observations: input.lower.length,
@@ -129,7 +126,6 @@ export function weibullRegression(input: WeibullInput): WeibullFit {
       determinedBy: names.filter((_, k) => multiples[k] !== 0),
     })),
     level,
-    working: { design, columns, covariance: rows.map((a) => rows.map((b) => bilinear(a, inverse, b))) },
   };
   if (size === 1) return fit;
   return { ...fit, overall: overallTest(routine, input, design[0]!.values, point.value, size - 1) };
