@@ -159,14 +159,27 @@ class Forecast {
     return { tray, state: this.day.on >= next.low ? "due" : "coming", next, again };
   }
 
+  /** The harvest of a tray that is late with an earlier step: as long after that step as others took from it. */
+  private harvestAfter(dated: DatedTray, next: DueWindow, straight: DueWindow): DueWindow {
+    const kind = this.book.of(dated, { from: next.step === "colonise" ? "colonised" : "fruiting", to: "harvest" });
+    if (kind === undefined) return straight;
+    const { scope, curve } = kind;
+    const low = next.low + curve.dayBy(shares.low, 0);
+    const likely = Math.max(low, (next.likely ?? next.low) + curve.dayBy(shares.likely, 0));
+    const high = Math.max(likely, next.high + curve.dayBy(shares.high, 0));
+    const basis = { kind: "own", scope, done: curve.done, waiting: curve.waiting } as const;
+    return { ...straight, low, likely, high, basis };
+  }
+
   of(dated: DatedTray): DueTray | undefined {
     const windows = this.steps(dated).flatMap((step) => this.window(dated, step) ?? []);
     const [next] = windows;
     if (next === undefined) return undefined;
-    const harvest = windows.find(({ step }) => step === "harvest" && step !== next.step);
+    const straight = windows.find(({ step }) => step === "harvest" && step !== next.step);
     const chance = next.basis.kind === "own" ? this.chanceLost(dated, next) : undefined;
     const { on } = this.day;
     const overdue = on > next.late;
+    const harvest = straight !== undefined && overdue ? this.harvestAfter(dated, next, straight) : straight;
     const state: DueState =
       overdue && chance !== undefined && chance > likelyLost
         ? "lost"

@@ -6,7 +6,7 @@ import { dueWeek } from "../../analyses/due/due-week.ts";
 import { lossChance } from "../../analyses/due/loss-chance.ts";
 import { waitCurve } from "../../analyses/due/wait-curve.ts";
 import { whatIsDue } from "../../analyses/due/what-is-due.ts";
-import { dateOfDay } from "../../src/measures/day-number.ts";
+import { dateOfDay, daysBetween } from "../../src/measures/day-number.ts";
 import { defaultSettings } from "../../src/records/setting-definitions.ts";
 import { trayRecord, trialOfTrays } from "./demo-records.ts";
 import { dueBook, firstDay } from "./due-book.ts";
@@ -113,6 +113,14 @@ test("a tray much later than its kind is overdue, and likely lost where losses a
   expect(due[0]!.tray.trayId).toBe("LATE");
   expect(due[0]!.state).toBe("lost");
   expect(due[0]!.lossChance).toBeGreaterThan(0.5);
+  // not colonised yet, it has the way of the others from there to harvest before it
+  const quickest = Math.min(
+    ...trays.flatMap(({ colonisedOn, harvestedOn }) =>
+      colonisedOn === undefined || harvestedOn === undefined ? [] : [daysBetween(colonisedOn, harvestedOn)],
+    ),
+  );
+  expect(quickest).toBeGreaterThan(10);
+  expect(due[0]!.harvest!.low).toBeGreaterThanOrEqual(firstDay + 60 + quickest);
   const [line] = dueLines({ day: { on: firstDay + 60, known: firstDay + 60 }, trays: due, flushes: [] });
   expect(line!.when).toMatch(
     /^not colonised 60 days after inoculation; 19 of 20 are there by \d+; chance that it is lost/,
