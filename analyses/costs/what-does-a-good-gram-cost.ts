@@ -69,6 +69,7 @@ interface MainGram {
   cost: GramCostInterval;
   fresh: GramCostInterval | undefined;
   beyondUsual: number;
+  /** undefined where no line is the owner's own time */
   withoutOwner: number | undefined;
   /** with every line that could not be read counted as it could be */
   withGuesses: number | undefined;
@@ -95,7 +96,9 @@ function mainGram(trial: Trial, costs: TrayCosts, account: CostAccount): MainGra
     cost,
     fresh: kind === "dried" && fresh.kind === "interval" ? fresh : undefined,
     beyondUsual: found.kind === "gram-cost" ? found.withAllLosses - found.withNormalLoss : 0,
-    withoutOwner: valueIn(costAccount(costs, "without owner labour")),
+    withoutOwner: costs.items.some(({ ownerLabour }) => ownerLabour)
+      ? valueIn(costAccount(costs, "without owner labour"))
+      : undefined,
     isAtLeast: costs.doubts.some(({ effect, moves }) => effect !== "doubtful" && moves === "every cost"),
     withGuesses: guessed === undefined ? undefined : valueIn(costAccount(guessed, "full")),
   };
@@ -118,7 +121,9 @@ function answerSentence(
     ...(beyondUsual > 1e-9 * cost.value
       ? [" Losses beyond the usual are ", { ...money(beyondUsual), digits: 2 }, " of it."]
       : []),
-    ...(withoutOwner === undefined ? [] : [" Without your own time it is ", money(withoutOwner), "."]),
+    ...(withoutOwner === undefined
+      ? [" No line of costs.csv is your own time."]
+      : [" Without your own time it is ", money(withoutOwner), "."]),
     ...(fresh === undefined ? [] : [" A good fresh gram cost ", money(fresh.value), ...intervalPart(fresh), "."]),
     ...(withGuesses === undefined
       ? []
@@ -148,8 +153,9 @@ function caveatsOf(trial: Trial, costs: TrayCosts, { loss }: CostAccount): Sente
       { value: loss.costPerStarted, unit: "money" },
       ", a good one with every lost tray paid for ",
       { value: loss.costPerGoodWithAllLosses, unit: "money" },
-      ", with the usual loss only ",
-      { value: loss.costPerGood, unit: "money" },
+      ...(loss.abnormal > 0
+        ? [", with the usual loss only ", { value: loss.costPerGood, unit: "money" } as const]
+        : []),
       ".",
     ],
     ...costs.issues.map(
@@ -164,7 +170,11 @@ function caveatsOf(trial: Trial, costs: TrayCosts, { loss }: CostAccount): Sente
 function frontOf({ word, cost, withoutOwner, isAtLeast }: MainGram): AnswerFront {
   const range = cost.low === undefined || cost.high === undefined ? {} : { from: cost.low, to: cost.high };
   return {
-    short: [`A good ${word} gram, lost trays and your own time included.`],
+    short: [
+      withoutOwner === undefined
+        ? `A good ${word} gram, lost trays included, your own time not.`
+        : `A good ${word} gram, lost trays and your own time included.`,
+    ],
     figure: {
       label: `a good ${word} gram${isAtLeast ? ", at least" : ""}`,
       value: cost.value,

@@ -4,7 +4,7 @@ import { whatDoesAGoodGramCost } from "../../analyses/costs/what-does-a-good-gra
 import { seededRandom } from "../../src/statistics/random/seeded-random.ts";
 import { assertClose } from "../agreement.ts";
 import { line, tray } from "../costing/sample-records.ts";
-import { answerOf, cellOf, demoMoneyTrial, moneyTrial } from "./money-books.ts";
+import { answerOf, cellOf, demoMoneyTrial, moneyTrial, wordsOf } from "./money-books.ts";
 
 test("550 started at 4.00, 500 good, 30 of the loss usual: 4.40, of which losses beyond the usual 0.16; public exam bank", () => {
   const trays = [
@@ -29,6 +29,20 @@ test("at one moisture: 90 g at 20 % is 80 g at 10 %, so the gram costs 90/80 as 
   assertClose(cost("dry, as weighed"), 0.1, 1e-12);
   assertClose(cost("dry, brought to one moisture"), 0.1125, 1e-12);
   assertClose(cost("dry matter without any water"), 9 / 72, 1e-12);
+});
+
+test.each([
+  [true, "lost trays and your own time included", "Without your own time it is"],
+  [false, "lost trays included, your own time not", "No line of costs.csv is your own time"],
+])("own time in the costs: %s, and it says so", (ownerLabour, short, says) => {
+  const lines = [
+    line({ item: "bag", packPrice: 3 }),
+    line({ item: "work", kind: "labour", packUnit: "hour", packPrice: 6, ownerLabour }),
+  ];
+  const outcome = answerOf(whatDoesAGoodGramCost.run(moneyTrial([tray({ dryGrams: 30 })], lines, [])));
+  expect(wordsOf(outcome.short!)).toContain(short);
+  expect(wordsOf(outcome.sentence)).toContain(says);
+  assertClose(outcome.estimates[0]!.value, 0.3, 1e-12);
 });
 
 test("a dose that lost every tray stands with its trays and what they cost; by hand", () => {
