@@ -140,10 +140,7 @@ const isRead = <T extends object>(parts: T): parts is T & Read<T> =>
   Object.values(parts).every((part) => part !== undefined);
 
 /** Reads one row of products.csv; no product where something it cannot do without is missing. */
-export function readProductRow(
-  row: ProductRow,
-  settings: Settings,
-): { record: Product | undefined; draft: Pick<Product, "product"> } {
+export function readProductRow(row: ProductRow, settings: Settings): { record: Product | undefined } {
   const product = row.text("product");
   if (product === "") {
     row.say("product", {
@@ -179,5 +176,5 @@ export function readProductRow(
         ...(note === "" ? {} : { note }),
         source: { file: row.file, row: row.row },
       };
-  return { record, draft: { product } };
+  return { record };
 }

@@ -21,7 +21,7 @@ export interface SideReading<K extends string, T, D> {
   /** the column that names a row */
   name: K;
   /** no record where the row cannot be used; the reader has then said why. The draft is what could be read of it */
-  readRow(row: RowCells<K>): { record: T | undefined; draft: D };
+  readRow(row: RowCells<K>): { record: T | undefined; draft?: D };
 }
 
 /** A row that is left out, or used although something in it is doubtful. */
@@ -31,7 +31,7 @@ export interface DoubtfulRow<D> {
   source: RowSource;
   inUse: boolean;
   /** absent where the sheet lacks a column without which no row can be read */
-  draft?: D;
+  draft?: D | undefined;
   /** its money is in another currency */
   isForeign: boolean;
 }

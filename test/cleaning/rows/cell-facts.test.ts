@@ -72,6 +72,7 @@ test.each<[string, Partial<ColumnPlan>, unknown[]]>([
     [{ says: "contaminated" }, "outcome-word change contaminated"],
   ],
   ["compost", { field: "substrate_wet_g" }, [{ unread: true }, "not-a-number error "]],
+  ["2 months", { field: "days_to_harvest", kind: "days" }, [{ value: 60.875 }, "rough-unit warning 60.875"]],
   ["3-4", { field: "flush", kind: "count" }, [{}, "bounds warning "]],
   ["12 %", { field: "spawn_pct", kind: "percent" }, [{ value: 0.12 }, "percent change 12"]],
 ])("the cell %j of numbers", (cell, plan, fact) => {

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import type { Book } from "../../../src/records/book.ts";
-import { bookOf, factsOf, harvestOf, trayOf } from "../book-of.ts";
+import { bookOf, factsOf, harvestOf, inShort, trayOf } from "../book-of.ts";
 
 const entries = ({ issues }: Book): string[] =>
   issues
@@ -125,6 +125,36 @@ describe("the cells of one row", () => {
   });
 });
 
+describe("what a cell tells besides its value", () => {
+  test.each<[string, string, string]>([
+    ["a weight that cannot be read beside growing", "fresh_g,outcome\nA,10,abc,growing", "A: asked"],
+    ["a dry weight that cannot be read", "dry_g,outcome\nA,10,abc,", "A: asked"],
+    ["a day of harvest that cannot be read", "harvested_on,outcome\nA,10,soon,growing", "A: asked"],
+    ["a day of harvest either way round", "harvested_on,outcome\nA,10,3/4/26,", "A: good"],
+    ["a day of drying either way round", "dried_on,outcome\nA,10,3/4/26,", "A: good"],
+    ["a day of colonisation either way round", "colonised_on,outcome\nA,10,3/4/26,", "A: growing"],
+    ["a loss with a doubt in a weight", "fresh_g,dry_g\nA,10,contaminated?,20", "A: asked /20"],
+    ["a word for drying in a weight", "fresh_g,dry_g\nA,10,,drying", "A: good"],
+    ["a word asked about in a day", "harvested_on,outcome\nA,10,not yet,good", "A: good"],
+    ["limits of a weight", "fresh_g,outcome\nA,10,>14,", "A: good"],
+    ["a dose that cannot be read", "inoculum_ml,fresh_g\nA,10,abc,205", "A: good 205/"],
+  ])("%s", async (_, text, tray) => {
+    const columns = text.startsWith("inoculum_ml") ? "tray_id,shelf" : "tray_id,inoculum_ml";
+    const book = await harvestOf(`${columns},${text}\nZ,15,${",".repeat(1)}\n`);
+    expect(inShort(book)).toContain(tray);
+  });
+
+  test("a remark stays where it is not the remark that says so", async () => {
+    const book = await harvestOf(
+      "tray_id,inoculum_ml,fresh_g each,trays_in_pool,note\nA,10,100,3,left\nB,10,100,3,per tray\n",
+    );
+    expect(book.trays.map(({ freshGrams, note }) => [freshGrams, note])).toEqual([
+      [300, "left"],
+      [300, undefined],
+    ]);
+  });
+});
+
 describe("dates without a year", () => {
   const days = async (text: string, settings?: string) => {
     const book = await harvestOf(text, settings);
@@ -206,6 +236,16 @@ describe("what is concluded of a whole sheet", () => {
       ["fresh_oz", "fresh_g", "oz", "7"],
     ]);
   });
+});
+
+test("letters at the end of names that look like flushes are part of them where the grower says that they are names", async () => {
+  const text = "Tray,inoculum_ml,fresh_g\nT1 F1,10,200\nT1 F2,10,50\n";
+  const names = async (pins?: string) =>
+    (
+      await bookOf({ "a.csv": text, ...(pins === undefined ? {} : { "columns.csv": `header,field\n${pins}\n` }) })
+    ).trays.map(({ trayId, freshGrams }) => `${trayId} ${freshGrams}`);
+  expect(await names()).toEqual(["T1 250"]);
+  expect(await names("Tray,tray_id")).toEqual(["T1 F1 200", "T1 F2 50"]);
 });
 
 describe("sheets of one book", () => {

@@ -247,6 +247,16 @@ test("an amount beside power and hours counts, and is pointed out where it diffe
   expect(["198.99 kWh", "201.01 kWh", "2 kWh"].map(rules)).toEqual([differs, differs, differs]);
 });
 
+test.each([
+  ["watts (kW)", "1.5", 1500],
+  ["power (W)", "1500", 1500],
+  ["watts (rated)", "1500", 1500],
+  ["watts (kW)", "1500 W", 1500],
+])("under “%s” %s is a power of %d W", (header, cell, watts) => {
+  const { costLines } = sheet(`item,kind,price,pack,per,hours,${header}`, `heat,energy,0.2,1 kWh,load,2,${cell}`);
+  expect(costLines).toMatchObject([{ watts, amount: 3 }]);
+});
+
 test("power that is not read is in no guess of the line", () => {
   const guesses = (["watts", "hours", "duty_pct"] as const).flatMap((column) =>
     ["many", "?"].map((cell) => {

@@ -25,6 +25,7 @@ test.each([
   ["year", { unit: "month", factor: 12 }],
   ["quarterly", { unit: "month", factor: 3 }],
   ["tray-day", { unit: "day", factor: 1 }],
+  [" shelf days. ", { unit: "day", factor: 1 }],
   ["g", { unit: "g", factor: 1 }],
   ["syringes", { unit: "each", factor: 1 }],
   ["seringues", { unit: "each", factor: 1 }],
