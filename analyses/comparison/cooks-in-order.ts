@@ -37,15 +37,13 @@ export function cooksInOrder(trays: ReadonlyArray<Tray>): LotsInOrder {
     lots.set(name, lot);
     lot.trays.push(tray);
     const date = tray.inoculatedOn;
-    if (date !== undefined && (lot.startedOn === undefined || date < lot.startedOn)) lot.startedOn = date;
+    if (lot.startedOn === undefined || date! < lot.startedOn) lot.startedOn = date;
   }
   const found = [...lots.values()];
   const dated = found.every(({ startedOn }) => startedOn !== undefined);
   return {
     // cooks of one day keep the order of the sheets
-    lots: dated
-      ? found.sort((a, b) => (a.startedOn! < b.startedOn! ? -1 : a.startedOn! > b.startedOn! ? 1 : 0))
-      : found,
+    lots: dated ? found.sort((a, b) => a.startedOn!.localeCompare(b.startedOn!, "en")) : found,
     lotName: byCook ? "cook" : "inoculation day",
     dated,
     without,

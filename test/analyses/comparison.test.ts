@@ -46,18 +46,19 @@ test("cooks follow one another by their first day of inoculation; those of one d
       { batch: "A", inoculatedOn: "2026-03-02" },
       { batch: "D", inoculatedOn: "2026-03-03" },
       { batch: "B", inoculatedOn: "2026-03-01" },
+      { batch: "B", inoculatedOn: "2026-03-04" },
       { batch: "C", inoculatedOn: "2026-03-03" },
       { batch: "B" },
       {},
     ),
   ).toEqual({
     lots: [
-      ["B", "2026-03-01", [0, 3, 5]],
+      ["B", "2026-03-01", [0, 3, 4, 6]],
       ["A", "2026-03-02", [1]],
       ["D", "2026-03-03", [2]],
-      ["C", "2026-03-03", [4]],
+      ["C", "2026-03-03", [5]],
     ],
-    ...{ lotName: "cook", dated: true, without: [6] },
+    ...{ lotName: "cook", dated: true, without: [7] },
   });
 });
 

@@ -262,6 +262,8 @@ describe("a cost by the month", () => {
     ];
     expect(shares(both, dated, 0)).toEqual({ taken: [1, 7 / 28, 0], unabsorbed: [] });
     expect(shares(both, dated, 1)).toEqual({ taken: [0, 21 / 28, 1], unabsorbed: [] });
+    const leap = [rent(), rent({ fromDate: "2028-02-08" })];
+    expect(shares([["2028-02", 1]], leap, 0).taken).toEqual([7 / 29]);
     // a month without trays is idle at the price that held then, and no other
     const apart: [string, number][] = [
       [jan, 1],

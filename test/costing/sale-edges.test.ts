@@ -211,6 +211,11 @@ test("work holds a plan back where the least that anything takes no longer fits"
     plan({ driedGrams: 1e6, labourHours }).limits.find(({ limit }) => limit === "hours of work")!;
   expect(hours(2)).toMatchObject({ used: 2, isBinding: true, shadowPrice: 20 });
   expect(hours(2.4)).toMatchObject({ used: 2, isBinding: true });
+  // half an hour is left, in which something small would be made if there were grams for it
+  const jar = { name: "jar", grams: { fresh: 0, dried: 1000 }, earns: 1, hours: 0.1 };
+  const short = { products: [{ ...bag, hours: 1 }], driedGrams: 90, labourHours: 1.5 };
+  expect(plan(short).limits[2]).toMatchObject({ used: 1, isBinding: true });
+  expect(plan({ ...short, products: [...short.products, jar] }).limits[2]).toMatchObject({ used: 1, isBinding: false });
   const free = { ...bag, hours: 0, maxUnits: 3 };
   expect(plan({ products: [free], driedGrams: 1e6, labourHours: 0 }).limits[2]).toMatchObject({ isBinding: false });
 });
