@@ -103,6 +103,19 @@ test("a range typed the wrong way round, or with one end, is from the lower pric
   expect(bar({ packPriceLow: 3, packPriceHigh: 1 })).toMatchObject({ lowShare: 0.5, highShare: 1.5, ownRange: true });
   expect(bar({ packPriceHigh: 3 })).toMatchObject({ lowShare: 1, highShare: 1.5, ownRange: true });
   expect(bar({ packPriceLow: 1 })).toMatchObject({ lowShare: 0.5, highShare: 1, ownRange: true });
+  // prices of one item move together, each over its own range; the widest is said
+  const own = line({ item: "grain", packPrice: 2, packPriceLow: 1, packPriceHigh: 3 });
+  const later = line({ item: "grain", packPrice: 2, fromDate: "2026-02-01" });
+  for (const dated of [
+    [own, later],
+    [line({ item: "grain", packPrice: 2 }), { ...own, fromDate: "2026-02-01" }],
+  ]) {
+    const found = costSensitivity(cost(dated, settings()), "dried");
+    if (found.kind === "cannot-tell") throw new Error(found.reason);
+    expect(found.bars.find(({ label }) => label === "grain")).toMatchObject({
+      ...{ lowShare: 0.5, highShare: 1.5, ownRange: true },
+    });
+  }
   expect(bar({}).spread).toBeCloseTo(bar({}).atHigh - bar({}).atLow, 12);
 });
 

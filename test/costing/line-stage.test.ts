@@ -21,6 +21,7 @@ test.each<[CostBase, CostKind, Stage]>([
   ["inoculum mL", "culture", "inoculation"],
   ["shelf day", "space", "inoculation"],
   ["good tray", "labour", "harvest"],
+  ["good tray", "energy", "harvest"],
   ["kg fresh", "labour", "harvest"],
   ["kg fresh", "energy", "drying"],
   ["kg dried", "consumable", "drying"],

@@ -22,6 +22,7 @@ test("a good tray without a day of picking took as long as the others; so is sai
   expect(lifeOf([good(40), good(50), on()])).toMatchObject({ start: 0, end: 45, isTypical: true });
   expect(lifeOf([good(40), good(50), good(60)])).toMatchObject({ end: 60, isTypical: false });
   expect(lifeOf([on()])).toMatchObject({ end: undefined, isTypical: false });
+  expect(lifeOf([good(40), lost({ harvestedOn: date(12) }), on()]).end).toBe(40);
   expect(lifeOf([good(40), tray()])).toMatchObject({ start: undefined, end: undefined, isTypical: false });
   // the last of several pickings ends it
   expect(
