@@ -279,6 +279,12 @@ test.each<[string, unknown[], unknown[]?]>([
   if (isPlainName(cell)) expect(name).toEqual([{ value: cell }]);
 });
 
+test("why a cell of names is taken for none is told: nothing to say, or not known", () => {
+  const reason = (cell: string) => readTextCell(cell, false).remark!.reason;
+  expect(reason("n/a")).not.toBe(reason("unknown"));
+  expect(reason("not known")).toBe(reason("unknown"));
+});
+
 test.each(["Blue", "T 1", "9a", "zz", "Blue oyster 2"])("%j is a name without a closer look", (cell) => {
   expect(isPlainName(cell)).toBe(true);
 });
@@ -448,6 +454,13 @@ test.each<[string[], [string, number | "asked" | "too many"][]]>([
   [["1-4", "3"], [["1-4", "asked"]]],
   [["T1-T61", "x"], [["T1-T61", "too many"]]],
   [["1-5000", "x"], [["1-5000", "too many"]]],
+  [
+    ["1-5000", "T1-T3"],
+    [
+      ["1-5000", "too many"],
+      ["T1-T3", 3],
+    ],
+  ],
   [["1-5000", "2-6000"], []],
 ])("in a column of %j the pools are %j", (names, pooled) => {
   expect([...pooledNames(tableOf(...names), 0)]).toEqual(pooled);

@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import { readRows } from "../../../src/cleaning/rows/read-rows.ts";
 import type { Book } from "../../../src/records/book.ts";
 import { bookOf, factsOf, harvestOf, inShort, trayOf } from "../book-of.ts";
 
@@ -208,6 +209,29 @@ describe("what is concluded of a whole sheet", () => {
     expect(await of("tray_id,inoculum_ml,Weight\nA,10,200\nB,10,210\nC,10,220\n", "unit-by-evidence")).toEqual([
       [0, "Weight", "g", "note", "mass_unit"],
     ]);
+  });
+  test("what dates are read as is told as such, and a sheet that cannot be read to its end is not taken as read", async () => {
+    const reasons = async (days: string, rule: string) =>
+      (await harvestOf(`tray_id,inoculum_ml,harvested_on,fresh_g\n${days}`)).issues
+        .filter((issue) => issue.rule === rule)
+        .map(({ reason }) => reason);
+    expect(await reasons("A,10,3/4/26,200\nB,10,25/4/26,210\n", "date-order-by-evidence")).toEqual([
+      expect.stringMatching(/^dates that could be either are read day first: ./),
+    ]);
+    expect(await reasons("A,10,46085,200\nB,10,2026-03-05,210\n", "serial-dates-by-evidence")).toEqual([
+      expect.stringMatching(/^day counts are read in the 1900 system: ./),
+    ]);
+    const table = {
+      file: "a.csv",
+      header: ["tray_id"],
+      headerRow: 1,
+      forEachRow: () => {
+        throw new TypeError("the disk is gone");
+      },
+    };
+    expect(() => readRows(table, [], { spans: undefined, firstYear: 0, stopWhenOpen: true })).toThrow(
+      "the disk is gone",
+    );
   });
   test("a missing column of names or outcomes is noted", async () => {
     expect(await of("inoculum_ml,fresh_g\n10,200\n15,210\n", "no-tray-column")).toHaveLength(1);
