@@ -34,7 +34,7 @@ export function bonferroniAdjustment(pValues: ReadonlyArray<number>): number[] {
  */
 export function holmAdjustment(pValues: ReadonlyArray<number>): number[] {
   requireProbabilities("holmAdjustment", pValues);
-  const adjusted = new Array<number>(pValues.length);
+  const adjusted = pValues.slice();
   let highest = 0;
   ascending(pValues).forEach((position, rank) => {
     highest = Math.max(highest, Math.min(1, (pValues.length - rank) * pValues[position]!));
@@ -53,7 +53,7 @@ export function holmAdjustment(pValues: ReadonlyArray<number>): number[] {
  */
 export function benjaminiHochbergAdjustment(pValues: ReadonlyArray<number>): number[] {
   requireProbabilities("benjaminiHochbergAdjustment", pValues);
-  const adjusted = new Array<number>(pValues.length);
+  const adjusted = pValues.slice();
   const order = ascending(pValues);
   let lowest = 1;
   for (let rank = order.length; rank >= 1; rank--) {
