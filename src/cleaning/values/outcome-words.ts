@@ -127,7 +127,7 @@ class Sentence {
     }
     // "not only contaminated": no negation at all
     if (endsScope(word)) this.negatedFrom = -1;
-    const meant = misspeltWord(word);
+    const meant = isFilling(word) || isNumberOrDay(word) ? undefined : misspeltWord(word);
     if (meant !== undefined) {
       this.misspelt = true;
       return 1 + this.say(meant.role, word, words, at, 1, meant.sure);

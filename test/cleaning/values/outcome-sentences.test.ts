@@ -151,11 +151,11 @@ describe("what else a text says", () => {
     ["mold week14", "contaminated, sure"],
     ["mold x12", "contaminated, sure, partly"],
     ["mold d12x", "contaminated, sure, partly"],
-    // misspelt, where the word is long enough
+    // misspelt, where the word is long enough; asked where it may be another one
     ["contaminatd", "contaminated, sure, misspelt"],
     ["contamintaed", "contaminated, sure, misspelt"],
-    ["discared", "discarded, sure, thrown out, misspelt"],
-    ["discrad", "discarded, sure, thrown out, misspelt"],
+    ["discared", "discarded, queried, thrown out, misspelt"],
+    ["discrad", "discarded, queried, thrown out, misspelt"],
     ["gren", "nothing"],
     ["binne", "nothing"],
     // nothing
