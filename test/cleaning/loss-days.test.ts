@@ -30,6 +30,7 @@ describe("a column of days under a word for a loss", () => {
   test.each([
     ["Pinned", "fruiting_on"],
     ["Moved to fruiting", "fruiting_on"],
+    ["First pins", "fruiting_on"],
   ])("%s is no loss", async (header) => {
     const book = await harvestOf(lostOn(header));
     expect(trayOf(book, "A3")).toMatchObject({ outcome: "growing", fruitingOn: "2026-03-15" });

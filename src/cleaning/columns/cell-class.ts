@@ -28,9 +28,10 @@ const worded = /^(?:about|over|under|approx).*\d/i;
 /** What one cell looks like. */
 export function cellClass(text: string): CellClass {
   const whole = withoutCulture(withoutEach(text.trim()));
-  // "12 mL + 5 mL" looks like its last amount, "2 x 5 mL" like its one
+  // "12 mL + 5 mL" looks like its last amount, "2 x 5 mL" and "5 mL x2" like their one
   const last = /\d[^+]*\+\s*\d/.test(whole) ? whole.slice(whole.lastIndexOf("+") + 1).trim() : whole;
-  const cell = last.replace(/^\d{1,2}\s*[x×*]\s*(?=\d)/i, "").replace(/(?<=\d\s?\p{L}{1,5})\s*\([^()]*\)$/u, "");
+  const one = last.replace(/^\d{1,2}\s*[x×*]\s*(?=\d)|(?<=\d\s?\p{L}{1,5}\s*)[x×*]\s*\d{1,2}$/iu, "").trim();
+  const cell = one.replace(/(?<=\d\s?\p{L}{1,5})\s*\([^()]*\)$/u, "");
   if (missingWord(cell) !== undefined) return "empty";
   if (/^\d+(?:[.,]\d+)?$/.test(cell)) {
     // "20260114"

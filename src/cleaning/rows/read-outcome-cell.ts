@@ -68,7 +68,7 @@ function answerTo(word: string, question: OutcomeQuestion): CellFact | undefined
   };
 }
 
-const asked = (rule: string, reason: string): CellFact => ({
+const asked = (rule: string, reason: string, action = `Type ${expected}`): CellFact => ({
   says: "asked",
   remark: {
     rule,
@@ -76,7 +76,7 @@ const asked = (rule: string, reason: string): CellFact => ({
     reason,
     result: "asked",
     expected,
-    action: `Type ${expected}`,
+    action,
   },
 });
 
@@ -148,7 +148,11 @@ function answerWithMore(text: string, question: OutcomeQuestion): CellFact | und
  */
 export function readOutcomeCell(text: string, question: OutcomeQuestion | undefined, ofSeveral = false): CellFact {
   if (ofSeveral && /^\s*[1-9]\d{0,3}\s*$/.test(text))
-    return asked("lost-in-part", "a number beside a count of trays: so many of them were lost, not all of the row");
+    return asked(
+      "lost-in-part",
+      "a number beside a count of trays: so many of them were lost, not all of the row",
+      "Give the lost trays a row of their own, with their count and outcome, and take them off this row's count",
+    );
   if (text === "asked") return asked("outcome-asked", "asked about when the sheet was cleaned, and not answered yet");
   if (isOutcome(text)) return { says: text };
   const word = text.trim();

@@ -53,11 +53,11 @@ export const english: Vocabulary = {
     inoculated_on:
       "=date in|=in date|inoculated|inoculated date|date inoculated|inoculum date|spawned|spawn date|spawned date|date spawned|date lc|injected|injected date|start date|date started|started|?start|injection|day inoculated|inoculated day|date injected|shot|knocked up|lc date|set up date|made date|date made|?date|?start|?day 0|inoc date|noc'd|shot on|?made|sown|inoculation date|knock up date",
     colonised_on:
-      "colonised|colonised date|date colonised|fully colonised|full colonised|full colonised date|fully colonised date|colonised complete|100 colonised|100 % colonised|date fully colonised|spawn run complete|spawn run finished|run through|day colonised|colonised finished|colonised done|full colonisation|100%|consolidated|full white|fully white|all white|100 % white|100 white|white through|white all over|day white|date white",
+      "colonised|colonised date|date colonised|fully colonised|fully run|full colonised|full colonised date|fully colonised date|colonised complete|100 colonised|100 % colonised|date fully colonised|spawn run complete|spawn run finished|run through|day colonised|colonised finished|colonised done|full colonisation|100%|consolidated|full white|fully white|all white|100 % white|100 white|white through|white all over|day white|date white",
     days_to_colonise:
       "colonised days|days colonised|colonised time|time colonised|full colonised days|days full colonised|days fully colonised|colonised|fully colonised|spawn run days|spawn run time|spawn run length|colonised duration|days to colonise|colonisation time|run time",
     fruiting_on:
-      "fruiting|fruiting date|fruiting started|fruiting start|fruiting start date|date fruiting|moved fruiting|into fruiting|opened|open date|birthed|birthed date|introduced fruiting|fruiting conditions|fruiting moved|fruiting since|date moved fruiting|pinning|pinned|pins date|in fruiting|start fruiting|opened date|fruiting introduced|to fruiting|into FC|initiated|light on",
+      "fruiting|fruiting date|fruiting started|fruiting start|fruiting start date|date fruiting|moved fruiting|into fruiting|opened|open date|birthed|birthed date|introduced fruiting|fruiting conditions|fruiting moved|fruiting since|date moved fruiting|pinning|pinned|pins date|first pins|pins seen|first pin|in fruiting|start fruiting|opened date|fruiting introduced|to fruiting|into FC|initiated|light on",
     harvested_on:
       "=date out|=out date|harvest|harvest date|date harvest|picked|picked date|date picked|day picked|harvest day|cut|cut date|day harvest|harvested|flush date|date of harvest|?date",
     days_to_harvest:
