@@ -20,20 +20,18 @@ import {
   doseCaveats,
   dosePart,
   doseRange,
+  isAdvised,
   leftLabel,
   leftUnit,
   useSentence,
 } from "../treatment/dose-words.ts";
 import { noDoseAnswer } from "../treatment/no-dose-answer.ts";
-import { edgeSentences, judgedSteps } from "../treatment/step-words.ts";
+import { edgeSentences, triedBeside } from "../treatment/step-words.ts";
 import { trialTerms } from "../treatment/year-of-trays.ts";
 import { namesAnswer } from "./names-answer.ts";
 
 const question = "Which dose should I use?";
 const name = "Which dose to use";
-
-/** Whether a dose is advised at all: not where none pays, nor where all do as well. */
-const isAdvised = ({ decision: { nonePays, hardlyMatters } }: BookDose): boolean => !nonePays && !hardlyMatters;
 
 /** One claim for the front; the dose itself is the large number beside it. */
 function shortOf(of: BookDose): Sentence {
@@ -80,7 +78,7 @@ const theTrays = ({ decision }: BookDose): string =>
 function nextOf(trial: Trial, of: BookDose): NextStep[] {
   const { use, certainty, notRuledOut } = of.decision;
   if (!isAdvised(of)) return [];
-  const untried = certainty === "open" ? judgedSteps(of, trialTerms(trial)).find(({ worth }) => worth) : undefined;
+  const untried = triedBeside(of, trialTerms(trial));
   if (untried !== undefined) {
     const act: Sentence = ["Meanwhile use ", dosePart(of, use.dose), ", and try ", dosePart(of, untried.step.dose)];
     return [

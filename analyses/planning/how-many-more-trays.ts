@@ -16,11 +16,12 @@ import { noAnswer } from "../comparison/no-answer.ts";
 import { observe, type YieldWeight, yieldPerGoodTray, yieldWeightOf } from "../comparison/tray-response.ts";
 import { type BookDose, bookDoseDecision } from "../treatment/book-dose-decision.ts";
 import { amountWord, leftPart, leftUnit } from "../treatment/dose-words.ts";
+import { triedBeside } from "../treatment/step-words.ts";
 import type { TreatmentDecision } from "../treatment/treatment-decision.ts";
 import { cannotTellWords } from "../treatment/verdict-words.ts";
 import { yieldDecision } from "../treatment/what-changed-the-yield.ts";
 import { whyNothingVaried, whyNotWeighed } from "../treatment/why-nothing-compared.ts";
-import { startsPerYear } from "../treatment/year-of-trays.ts";
+import { startsPerYear, trialTerms } from "../treatment/year-of-trays.ts";
 import { bookSpread } from "./book-spread.ts";
 import { freshTrial, usualSpreads } from "./fresh-trial.ts";
 import { bestWorth, type Further, firstToShow, furtherOf } from "./further-cooks.ts";
@@ -116,7 +117,13 @@ function showSentence(of: TreatmentDecision, further: ReadonlyArray<Further>, wo
 /** Further cooks that are advised: two months of a load a week. Common practice, no source. */
 const mostAdvised = 8;
 
-function frontOf(of: TreatmentDecision, further: ReadonlyArray<Further>, worth: WorthwhileDifference): AnswerFront {
+/** @param another the dose to use is grown beside a dose not tried yet, so that the same levels are no advice */
+function frontOf(
+  of: TreatmentDecision,
+  further: ReadonlyArray<Further>,
+  worth: WorthwhileDifference,
+  another: boolean,
+): AnswerFront {
   const { decision, response } = of;
   const now = decision.difference!.couldHaveShown;
   const enough = firstToShow(further, worth.grams);
@@ -149,7 +156,7 @@ function frontOf(of: TreatmentDecision, further: ReadonlyArray<Further>, worth: 
           : [{ name: `after ${cooksText(enough.cooks)}`, value: enough.couldShow }]),
       ],
     },
-    ...(more === undefined || more.cooks > mostAdvised
+    ...(more === undefined || more.cooks > mostAdvised || another
       ? {}
       : {
           next: [
@@ -194,7 +201,7 @@ function answer(trial: Trial, of: TreatmentDecision, found: ReturnType<typeof bo
   return {
     kind: "answer",
     sentence: [...showSentence(of, further, worth), ...(dose === undefined ? [] : worthSentence(dose, further, trial))],
-    ...frontOf(of, further, worth),
+    ...frontOf(of, further, worth, dose !== undefined && triedBeside(dose, trialTerms(trial)) !== undefined),
     certainty: "measured" satisfies Certainty,
     estimates: [
       {

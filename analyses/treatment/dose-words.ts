@@ -290,3 +290,6 @@ export function doseCaveats(of: BookDose): Sentence[] {
 /** A dose as a cell: its number, or the doses that count as one. */
 export const doseCell = ({ dose, asTried }: Pick<SeenDose, "dose" | "asTried">): number | string =>
   asTried.length > 1 ? asTried.map((one) => Number(one.toPrecision(6))).join(", ") : dose;
+
+/** Whether a dose is advised at all: not where none pays, nor where all do as well. */
+export const isAdvised = ({ decision: { nonePays, hardlyMatters } }: BookDose): boolean => !nonePays && !hardlyMatters;

@@ -1,7 +1,7 @@
 import type { Sentence } from "../../src/analysis.ts";
 import { type DoseStep, isWorthTrying } from "../../src/decisions/dose/index.ts";
 import type { BookDose } from "./book-dose-decision.ts";
-import { amountWord, type CoinDigits, dosePart, earns, leftPart } from "./dose-words.ts";
+import { amountWord, type CoinDigits, dosePart, earns, isAdvised, leftPart } from "./dose-words.ts";
 import { chanceText } from "./verdict-words.ts";
 
 /** Fewer cooks than this do not show whether the next one would do the same. Common practice, no source. */
@@ -56,6 +56,12 @@ export function judgedSteps(of: BookDose, terms: TrialTerms): JudgedStep[] {
   return [...new Map(all.map((step) => [step.dose, step])).values()]
     .map((step) => judgedStep(of, step, terms))
     .sort((a, b) => Number(b.worth) - Number(a.worth) || b.worthAYear - b.givenUp - (a.worthAYear - a.givenUp));
+}
+
+/** The untried dose that is advised beside the dose to use, while the trays cannot tell; undefined where none is. */
+export function triedBeside(of: BookDose, terms: TrialTerms): JudgedStep | undefined {
+  if (of.decision.certainty !== "open" || !isAdvised(of)) return undefined;
+  return judgedSteps(of, terms).find(({ worth }) => worth);
 }
 
 /** What an untried dose promises: its chance, and what trying it brings and gives up. */

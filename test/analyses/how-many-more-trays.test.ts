@@ -1,5 +1,6 @@
 import { expect, test } from "vitest";
 import { observe, yieldPerGoodTray } from "../../analyses/comparison/tray-response.ts";
+import { whichDoseEarnsMost } from "../../analyses/dose/which-dose-earns-most.ts";
 import { bookSpread } from "../../analyses/planning/book-spread.ts";
 import { howManyMoreTrays } from "../../analyses/planning/how-many-more-trays.ts";
 import { chanceToShow, furtherCooks, smallestShown } from "../../analyses/planning/trial-power.ts";
@@ -114,6 +115,27 @@ test("a small open trial learns how many trays and cooks more; a plain one is re
     trialOfTrays(simulateBook({ ...small, cooks: 6, seed: 1, mean: (dose) => 10 + 2 * dose })),
   );
   expect(decided.kind === "answer" && decided.sentence[0]).toContain("Already decided");
+});
+
+test("where a new dose is advised beside the dose to use, the same levels again are no advice", () => {
+  // two loads of six, a tray lost of each dose, 9 mL ahead by a tenth
+  const dry = [21.5, 19.8, undefined, 23.9, 23, 20.5, 22, 20.1, 21, 24.4, 23.5, undefined];
+  const trial = trialOfTrays(
+    dry.map((dryGrams, at) =>
+      trayRecord({
+        trayId: `T${at}`,
+        batch: at < 6 ? "L1" : "L2",
+        inoculumMillilitres: at % 6 < 3 ? 6 : 9,
+        inoculatedOn: at < 6 ? "2026-03-02" : "2026-03-09",
+        outcome: dryGrams === undefined ? "discarded" : "good",
+        dryGrams,
+      }),
+    ),
+  );
+  const acts = [whichDoseEarnsMost.run(trial), howManyMoreTrays.run(trial)].flatMap(({ next = [] }) =>
+    next.map(({ act }) => act.filter((part) => typeof part === "string").join("")),
+  );
+  expect(acts).toEqual([expect.stringMatching(/^Meanwhile use .* and try .* beside it\.$/)]);
 });
 
 test("one cook per dose: no number of trays laid out so would decide, and the number for a fair trial is given", () => {

@@ -164,7 +164,8 @@ export function readOutcomeCell(text: string, question: OutcomeQuestion | undefi
     const doubted = /^(.+?)\s*\?+$/.exec(word)?.[1];
     const says = doubted === undefined ? undefined : answerTo(doubted, question)?.says;
     if (says !== undefined && says !== "not lost" && says !== "asked") return queriedFact(says);
-    if (question !== "good" && cellClass(word) === "date") return question === "contaminated" ? seenThen : putAway;
+    if (question !== "good" && question !== "share lost" && cellClass(word) === "date")
+      return question === "contaminated" ? seenThen : putAway;
   }
   const how = missingWord(text);
   if (how === "blank") return nothing;

@@ -216,6 +216,7 @@ test.each<[string, ReturnType<typeof questionOf>, unknown[]]>([
   ["2026-03-04", "failed", [{ says: "spent" }, "outcome-word change spent"]],
   ["2026-03-04", "contaminated", [{ says: "contaminated", queried: true }, "outcome-word change contaminated"]],
   ["2026-03-04", "good", [{ says: "asked" }, "not-an-outcome warning asked"]],
+  ["2026-03-04", "share lost", [{ says: "asked" }, "not-an-outcome warning asked"]],
   ["0", "share lost", [{ says: "not lost" }, "outcome-word change "]],
   ["0 %", "share lost", [{ says: "not lost" }, "outcome-word change "]],
   ["100", "share lost", [{ says: "contaminated" }, "outcome-word change contaminated"]],
