@@ -27,7 +27,8 @@ const names: Readonly<Record<ProductColumn, string>> = {
   tax_pct: "tax|vat|sales tax|gst|vat rate|tax rate|mwst|vat pct",
   tax_included: "tax incl|incl tax|vat included|price includes tax|tax inclusive|includes tax|includes vat|gross price",
   target_margin_pct: "target margin|margin|wanted margin|desired margin|margin target|goal margin",
-  current_price: "price|selling price|sale price|retail price|price now|list price|price charged|asking price",
+  current_price:
+    "price|selling price|sale price|retail price|price now|list price|price charged|asking price|sell at|sells at|sell for|sells for|sold for|we charge",
   expected_units_month:
     "expected units|units per month|units a month|monthly units|sales per month|expected sales|units month|forecast",
   max_units_month: "max units|maximum units|demand limit|most units|max per month|limit|units at most|max sales",
