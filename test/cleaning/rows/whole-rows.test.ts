@@ -30,6 +30,15 @@ describe("the cells of one row", () => {
     ]);
   });
 
+  test("that name more trays than one weight can be of, or one that another row names, use no weight and say so", async () => {
+    const book = await harvestOf("tray_id,inoculum_ml,fresh_g\nT1-T61,10,900\nA1-A3,10,600\nA2,10,200\nB1-B3,10,630\n");
+    expect(inShort(book)).toEqual(["A1-A3: asked", "A2: good 200/", "B1-B3: good 630/ x3", "T1-T61: asked"]);
+    expect(entries(book).filter((entry) => entry.includes("tray_id"))).toEqual([
+      "2 tray_id range-too-long error T1-T61 -> ",
+      "3 tray_id several-or-one error A1-A3 -> ",
+    ]);
+  });
+
   test("say that a weight is of each tray of a pool", async () => {
     const book = await harvestOf(
       "tray_id,inoculum_ml,fresh_g each,dry_g,trays_in_pool,note\nA,10,100,20,3,\nB,10,100,,1,\nC,10,100,20,2,each\n",
