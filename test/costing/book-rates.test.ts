@@ -70,7 +70,7 @@ test("places are filled again as soon as they are free; none start none", () => 
 
 test("rates of a gram: in each scope, of the weights that are recorded", () => {
   const lines = [...one, line({ item: "work", kind: "labour", ownerLabour: true, packPrice: 2 })];
-  expect(known(gramRates(costed([good({ dryGrams: undefined })], lines))).rates).toEqual({
+  expect(known(gramRates(costed([good({ dryGrams: undefined })], lines))).rates).toStrictEqual({
     full: { fresh: 8 / 400 },
     "without owner labour": { fresh: 6 / 400 },
     variable: { fresh: 6 / 400 },

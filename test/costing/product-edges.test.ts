@@ -81,7 +81,9 @@ test("a part is a cost line at the price that holds now, or another product; els
   const label = line({ item: "label", packPrice: 1 });
   const work = line({ item: "packing", kind: "labour", packPrice: 2, ownerLabour: true });
   const rent = line({ item: "rent", kind: "overhead", packPrice: 4 });
-  expect(fullOf(kit({ name: " LABEL ", count: 3 }), [label])).toBe(3);
+  expect(unitOf(kit({ name: " LABEL ", count: 3 }), [label])).toMatchObject({
+    ...{ full: 3, withoutOwnerLabour: 3, variable: 3 },
+  });
   expect(fullOf(kit({ name: "label", count: 1 }), [label, { ...label, packPrice: 5, fromDate: "2026-01-01" }])).toBe(5);
   expect(fullOf(kit({ name: "label", count: 1 }), [{ ...label, packPrice: 5, fromDate: "2026-01-01" }, label])).toBe(5);
   expect(fullOf({ ...kit({ name: "label", count: 1 }), sellThrough: 0.5 }, [label])).toBe(2);

@@ -67,7 +67,7 @@ export function fixedMonth(costs: TrayCosts): FixedMonth | CannotTell {
     }
     if (months === 0) return cannotTell("no tray has a date of inoculation, so months cannot be counted");
     const row = costs.items.findIndex((item) => item.line === line);
-    const amount = row < 0 ? 0 : compensatedSum(costs.amounts[row]!) / months;
+    const amount = compensatedSum(costs.amounts[row]!) / months;
     lines.push({ item: line.item, ownerLabour: line.ownerLabour, amount, basis: "mean of the book's months" });
   }
   const sum = (some: ReadonlyArray<FixedMonthLine>): number => compensatedSum(some.map(({ amount }) => amount));
