@@ -5,23 +5,61 @@ import { plainFields, type TrayDraft, trayProperty } from "./tray-draft.ts";
 /** How two rows of one name stand to each other. */
 export type Kinship = "one tray" | "two trays" | "unclear";
 
-const folded = (value: unknown): unknown =>
+const folded = (value: string | number | undefined): string | number | undefined =>
   typeof value === "string" ? value.toLowerCase().replace(/\s+/g, " ") : value;
 
-const differ = (a: unknown, b: unknown): boolean => a !== undefined && b !== undefined && folded(a) !== folded(b);
+const differ = (a: unknown, b: unknown): boolean => a !== undefined && b !== undefined && a !== b;
+
+const properties = plainFields.filter((field) => field !== "batch").map((field) => trayProperty[field]);
+
+/** What of a row says whose it is, texts without case and spacing. */
+export interface RowFacts {
+  readonly row: TrayDraft;
+  readonly file: string;
+  /** what parts the trays of its sheet */
+  readonly parting: string | undefined;
+  readonly batch: string | number | undefined;
+  readonly inoculatedOn: string | number | undefined;
+  /** of the tray, its cook apart */
+  readonly plain: ReadonlyArray<string | number | undefined>;
+  readonly factors: ReadonlyMap<string, string | number | undefined>;
+  readonly harvestDays: ReadonlyArray<string>;
+  readonly hasResults: boolean;
+  /** rows that have it in common stand to every other row alike */
+  readonly all: string;
+}
+
+/** @param parting reads off what parts the trays of the row's sheet */
+export function rowFacts(row: TrayDraft, parting: PartingFact | undefined): RowFacts {
+  const facts = {
+    file: sourceOf(row).file,
+    parting: parting?.(row),
+    batch: folded(row.batch),
+    inoculatedOn: folded(row.inoculatedOn),
+    plain: properties.map((property) => folded(row[property])),
+    factors: new Map(Object.entries(row.factors).map(([header, value]) => [header, folded(value)])),
+  };
+  const results = row.flushes.map(({ number, freshGrams, dryGrams, harvestedOn }) => [
+    ...[number, freshGrams, dryGrams, harvestedOn],
+  ]);
+  return {
+    ...facts,
+    row,
+    harvestDays: row.flushes.flatMap(({ harvestedOn }) => (harvestedOn === undefined ? [] : [harvestedOn])),
+    hasResults: row.flushes.length > 0,
+    all: JSON.stringify([...Object.values({ ...facts, factors: [...facts.factors] }), results]),
+  };
+}
 
 /** Facts of the tray, its cook apart, that both rows state and state differently. */
-function factsDiffer(a: TrayDraft, b: TrayDraft): boolean {
-  for (const field of plainFields) {
-    if (field === "batch") continue;
-    const property = trayProperty[field];
-    if (differ(a[property], b[property])) return true;
-  }
-  return Object.keys(a.factors).some((header) => differ(a.factors[header], b.factors[header]));
+function factsDiffer(a: RowFacts, b: RowFacts): boolean {
+  for (let at = 0; at < properties.length; at++) if (differ(a.plain[at], b.plain[at])) return true;
+  for (const [header, value] of a.factors) if (differ(value, b.factors.get(header))) return true;
+  return false;
 }
 
 /** Whether both rows tell of one picking (or of pickings without a number) what cannot both be so. */
-function resultsClash(a: TrayDraft, b: TrayDraft): boolean {
+function resultsClash({ row: a }: RowFacts, { row: b }: RowFacts): boolean {
   return a.flushes.some((flush) =>
     b.flushes.some(
       (other) =>
@@ -31,29 +69,23 @@ function resultsClash(a: TrayDraft, b: TrayDraft): boolean {
   );
 }
 
-const harvestDays = ({ flushes }: TrayDraft): string[] =>
-  flushes.flatMap(({ harvestedOn }) => (harvestedOn === undefined ? [] : [harvestedOn]));
-
 /** Whether two rows without flush numbers were picked on different days. */
-const pickedApart = (a: TrayDraft, b: TrayDraft): boolean => {
-  const [mine, theirs] = [harvestDays(a), harvestDays(b)];
-  return mine.length > 0 && theirs.length > 0 && !mine.some((day) => theirs.includes(day));
-};
-
-const bothHaveResults = (a: TrayDraft, b: TrayDraft): boolean => a.flushes.length > 0 && b.flushes.length > 0;
+const pickedApart = ({ harvestDays: mine }: RowFacts, { harvestDays: theirs }: RowFacts): boolean =>
+  mine.length > 0 && theirs.length > 0 && !mine.some((day) => theirs.includes(day));
 
 /**
  * Whether two rows of one name are one tray: they are where they agree or complete each other, and two where their cook,
  * their file or their dates tell them apart. Where both can be, it is unclear.
- * @param parting what parts the trays of their sheet
  */
-export function kinship(a: TrayDraft, b: TrayDraft, parting?: PartingFact): Kinship {
-  if (parting !== undefined && sourceOf(a).file === sourceOf(b).file && parting(a) !== parting(b)) return "two trays";
+export function kinship(a: RowFacts, b: RowFacts): Kinship {
+  const ofOneFile = a.file === b.file;
+  if (ofOneFile && a.parting !== b.parting) return "two trays";
   if (differ(a.inoculatedOn, b.inoculatedOn)) return "two trays";
+  const bothHaveResults = a.hasResults && b.hasResults;
   const facts = factsDiffer(a, b);
-  if (differ(a.batch, b.batch)) return facts || bothHaveResults(a, b) ? "two trays" : "unclear";
+  if (differ(a.batch, b.batch)) return facts || bothHaveResults ? "two trays" : "unclear";
   const results = resultsClash(a, b);
-  if (sourceOf(a).file !== sourceOf(b).file) {
+  if (!ofOneFile) {
     if (!facts && !results) return "one tray";
     // the same day of inoculation, or the same cook, holds two sheets together
     const isHeld =
@@ -61,8 +93,12 @@ export function kinship(a: TrayDraft, b: TrayDraft, parting?: PartingFact): Kins
       (a.batch !== undefined && b.batch !== undefined);
     if (results && facts) return "two trays";
     if (results) return isHeld && pickedApart(a, b) ? "one tray" : "unclear";
-    return bothHaveResults(a, b) ? "two trays" : "unclear";
+    return bothHaveResults ? "two trays" : "unclear";
   }
   if (results) return !facts && pickedApart(a, b) ? "one tray" : "unclear";
   return facts ? "unclear" : "one tray";
 }
+
+/** Whether rows of one sheet that agree on cook, day and what parts it are never two trays for sure. */
+export const standAlike = (a: RowFacts, b: RowFacts): boolean =>
+  a.file === b.file && a.parting === b.parting && a.batch === b.batch && a.inoculatedOn === b.inoculatedOn;

@@ -1,6 +1,6 @@
 import { type RowSource, sourceOf } from "../../records/tray.ts";
 import type { PartingFact } from "./parting-facts.ts";
-import { kinship } from "./same-tray.ts";
+import { type Kinship, kinship, type RowFacts, rowFacts, standAlike } from "./same-tray.ts";
 import type { TrayDraft } from "./tray-draft.ts";
 import { logAtRow, type TrayLog } from "./tray-log.ts";
 
@@ -9,25 +9,91 @@ const bySource = (one: TrayDraft, other: TrayDraft): number => byPlace(sourceOf(
 const byPlace = (a: RowSource, b: RowSource): number =>
   a!.file === b!.file ? a!.row - b!.row : a!.file < b!.file ? -1 : 1;
 
-/** Rows of one name in groups, one for each tray. A row that may belong to a group or not goes into it and is asked about there. */
-function groupsOf(
-  rows: ReadonlyArray<TrayDraft>,
-  parting: ReadonlyMap<string, PartingFact>,
-): { groups: TrayDraft[][]; unclear: Set<TrayDraft[]> } {
-  const groups: TrayDraft[][] = [];
-  const unclear = new Set<TrayDraft[]>();
-  for (const row of rows) {
-    const kinships = groups.map((group) => {
-      const each = group.map((other) => kinship(other, row, parting.get(sourceOf(row).file)));
-      return each.includes("two trays") ? "two trays" : each.includes("unclear") ? "unclear" : "one tray";
-    });
-    const at = kinships.indexOf("one tray");
-    const place = at >= 0 ? at : kinships.indexOf("unclear");
-    if (place < 0) groups.push([row]);
-    else groups[place]!.push(row);
-    if (at < 0 && place >= 0) unclear.add(groups[place]!);
+/** Rows of one name that are, or may be, one tray. */
+class Group {
+  readonly rows: TrayDraft[] = [];
+  isUnclear = false;
+  /** one row of each that say the same */
+  private readonly kinds = new Map<string, RowFacts>();
+  private first: RowFacts | undefined;
+  private isAlike = true;
+
+  add(facts: RowFacts): void {
+    this.rows.push(facts.row);
+    this.kinds.set(facts.all, facts);
+    this.first ??= facts;
+    this.isAlike &&= standAlike(this.first, facts);
   }
-  return { groups, unclear };
+
+  /** How a row stands to all of the group: two trays where it is to one of them, else unclear where it is to one. */
+  kinshipOf(row: RowFacts): Kinship {
+    const isAlike = this.isAlike && standAlike(this.first!, row);
+    let found: Kinship = "one tray";
+    for (const other of this.kinds.values()) {
+      const one = kinship(other, row);
+      if (one === "two trays" || (one === "unclear" && isAlike)) return one;
+      if (one === "unclear") found = one;
+    }
+    return found;
+  }
+}
+
+/**
+ * Groups by the cook or the day that parts them for sure from rows of another one, so that names used again in each of
+ * thousands of cooks need not be compared with all of them.
+ */
+class GroupsBy {
+  private readonly byValue = new Map<string | number, Set<number>>();
+  private readonly valued = new Set<number>();
+  private readonly open = new Set<number>();
+
+  /** @param valueOf what parts a row for sure from all rows that have another; undefined for a row it does not part */
+  constructor(private readonly valueOf: (facts: RowFacts) => string | number | undefined) {}
+
+  add(at: number, facts: RowFacts): void {
+    const value = this.valueOf(facts);
+    if (value === undefined) {
+      if (!this.valued.has(at)) this.open.add(at);
+      return;
+    }
+    this.open.delete(at);
+    this.valued.add(at);
+    const places = this.byValue.get(value) ?? new Set();
+    this.byValue.set(value, places.add(at));
+  }
+
+  /** Places of the groups that a row may be of, in their order; undefined where it may be of any. */
+  placesOf(facts: RowFacts): number[] | undefined {
+    const value = this.valueOf(facts);
+    if (value === undefined) return undefined;
+    return [...(this.byValue.get(value) ?? []), ...this.open].sort((a, b) => a - b);
+  }
+}
+
+/** Rows of one name in groups, one for each tray. A row that may belong to a group or not goes into it and is asked about there. */
+function groupsOf(rows: ReadonlyArray<TrayDraft>, parting: ReadonlyMap<string, PartingFact>): Group[] {
+  const groups: Group[] = [];
+  const byCook = new GroupsBy(({ batch, hasResults }) => (hasResults ? batch : undefined));
+  const byDay = new GroupsBy(({ inoculatedOn }) => inoculatedOn);
+  for (const row of rows) {
+    const facts = rowFacts(row, parting.get(sourceOf(row).file));
+    const places = byCook.placesOf(facts) ?? byDay.placesOf(facts) ?? groups.keys();
+    let unclear: number | undefined;
+    let sure: number | undefined;
+    for (const at of places) {
+      const kin = groups[at]!.kinshipOf(facts);
+      if (kin === "one tray") {
+        sure = at;
+        break;
+      }
+      if (kin === "unclear") unclear ??= at;
+    }
+    const place = sure ?? unclear ?? groups.push(new Group()) - 1;
+    if (sure === undefined && unclear !== undefined) groups[place]!.isUnclear = true;
+    groups[place]!.add(facts);
+    for (const order of [byCook, byDay]) order.add(place, facts);
+  }
+  return groups;
 }
 
 const baseName = (file: string): string =>
@@ -101,7 +167,8 @@ export function splitByTray(
   log: TrayLog,
   parting: ReadonlyMap<string, PartingFact>,
 ): TrayDraft[][] {
-  const { groups, unclear } = groupsOf([...rows].sort(bySource), parting);
+  const parted = groupsOf([...rows].sort(bySource), parting);
+  const groups = parted.map((group) => group.rows);
   const name = groups[0]![0]!.trayId;
   for (const group of groups) logSpelling(group, name, log);
   if (groups.length > 1) {
@@ -121,6 +188,6 @@ export function splitByTray(
     }
   }
   // days in sheets that nothing holds together may be of two trays
-  for (const group of groups) if (!unclear.has(group)) numberByDay(group, log);
+  for (const group of parted) if (!group.isUnclear) numberByDay(group.rows, log);
   return groups;
 }
