@@ -37,6 +37,6 @@ test("a formula that was never worked out is shown, not lost", () => {
   const cells =
     '<c r="A1"><f>165+40</f></c><c r="B1"><f>165+40</f><v>205</v></c><c r="C1" t="str"><f>A2</f><v></v></c>';
   const xml = `<worksheet xmlns="${main}"><sheetData><row r="1">${cells}</row></sheetData></worksheet>`;
-  const { rows } = readXlsxSheet(xml, { strings: [], styles: [], from1904: false, count: new CellCount() });
+  const { rows } = readXlsxSheet(xml, { strings: [], styles: [], from1904: false, count: new CellCount(), tab: "S1" });
   expect(rows).toEqual([{ cells: ["=165+40", "205"], row: 1 }]);
 });

@@ -24,7 +24,13 @@ function cellsOf(file: string, sheet: string | number): string[][] {
   const parts = xlsxParts(archive);
   const { sheets, strings, styles, from1904 } = parts;
   const { entry } = typeof sheet === "number" ? sheets[sheet]! : sheets.find(({ name }) => name === sheet)!;
-  const context = { strings: sharedStrings(strings), styles: cellStyles(styles), from1904, count: new CellCount() };
+  const context = {
+    strings: sharedStrings(strings),
+    styles: cellStyles(styles),
+    from1904,
+    count: new CellCount(),
+    tab: "S1",
+  };
   return readXlsxSheet(parts.sheet(entry)!, context).rows.map(({ cells }) => cells);
 }
 

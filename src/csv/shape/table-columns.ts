@@ -45,9 +45,10 @@ export const headsPrices = (
   names: ReadonlyArray<string>,
   { isMoney }: SheetWords,
 ): boolean =>
+  // most rows have a number, which is quicker to see than a price
+  !cells.some((cell) => /\d/.test(cell)) &&
   cells.some((cell) => cell !== "" && isMoney(cell)) &&
   cells.filter((cell) => cell.trim() !== "").length >= 2 &&
-  !cells.some((cell) => /\d/.test(cell)) &&
   !names.some((name) => isMoney(name));
 
 /** A column without a name whose cells are all different codes, left of all others: the trays' names. */

@@ -44,7 +44,7 @@ function openXlsx(path: string, archive: ZipEntries, options: WorkbookOptions): 
     const read = () => {
       const xml = sheet(entry);
       if (xml === undefined) throw new Error("the sheet is missing");
-      return readXlsxSheet(xml, context);
+      return readXlsxSheet(xml, { ...context, tab: name });
     };
     return { name, hidden, read };
   });

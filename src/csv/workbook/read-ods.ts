@@ -135,6 +135,7 @@ class TableRows {
     if (repeats > mostAlike)
       throw new WorkbookLimit("endless row", `tab ${this.table.name}, from row ${this.rowNumber + 1}`);
     this.count.add(repeats * this.cells.length, this.rowNumber + 1);
+    this.count.addToRow(this.cells.filter((cell) => cell !== "").length, this.table.name, this.rowNumber + 1);
     for (let index = 1; index <= repeats; index++)
       this.table.rows.push({ cells: [...this.cells], row: this.rowNumber + index });
     this.rowNumber = Math.min(this.rowNumber + this.rowRepeats, mostRows);

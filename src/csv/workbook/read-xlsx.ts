@@ -13,6 +13,8 @@ export interface XlsxContext {
   from1904: boolean;
   /** of the whole workbook */
   count: CellCount;
+  /** the sheet's name */
+  tab: string;
 }
 
 const mostRows = 1_048_576;
@@ -88,7 +90,7 @@ interface OpenCell {
   formula: string | undefined;
 }
 
-function cellText(cell: OpenCell, { strings, styles, from1904 }: Omit<XlsxContext, "count">): string {
+function cellText(cell: OpenCell, { strings, styles, from1904 }: Omit<XlsxContext, "count" | "tab">): string {
   const { type, value } = cell;
   if (type === "inlineStr") return unescaped(cell.inline === "" ? value : cell.inline);
   if (type === "s") return value.trim() === "" ? "" : (strings[Number(value)] ?? "");
@@ -110,8 +112,9 @@ const address = /^\$?([A-Z]{1,3})\$?(\d{1,7})$/i;
 function placeOf(reference: string): { row: number; column: number } | undefined {
   const match = address.exec(reference);
   if (match === null) return undefined;
+  const letters = match[1]!;
   let column = 0;
-  for (const letter of match[1]!.toUpperCase()) column = column * 26 + letter.charCodeAt(0) - 64;
+  for (let at = 0; at < letters.length; at++) column = column * 26 + (letters.charCodeAt(at) & 31);
   return { row: Number(match[2]), column: column - 1 };
 }
 
@@ -136,7 +139,7 @@ export interface XlsxSheet {
  * @source ECMA-376 part 1, 18.3.1.4 (c), 18.3.1.55 (mergeCell), 18.18.11 (cell types)
  */
 export function readXlsxSheet(sheet: string, context: XlsxContext): XlsxSheet {
-  const byRow = new Map<number, string[]>();
+  const byRow = new Map<number, { cells: string[]; filled: number }>();
   const merges: Merge[] = [];
   let row = 0;
   let column = -1;
@@ -146,11 +149,13 @@ export function readXlsxSheet(sheet: string, context: XlsxContext): XlsxSheet {
   function endCell(ended: OpenCell): void {
     const text = cellText(ended, context);
     if (text === "") return;
-    let cells = byRow.get(ended.row);
-    if (cells === undefined) {
-      cells = [];
-      byRow.set(ended.row, cells);
+    let own = byRow.get(ended.row);
+    if (own === undefined) {
+      own = { cells: [], filled: 0 };
+      byRow.set(ended.row, own);
     }
+    const { cells } = own;
+    context.count.addToRow(++own.filled, context.tab, ended.row);
     context.count.add(Math.max(0, ended.column + 1 - cells.length), ended.row);
     while (cells.length < ended.column) cells.push("");
     cells[ended.column] = text;
@@ -192,6 +197,6 @@ export function readXlsxSheet(sheet: string, context: XlsxContext): XlsxSheet {
       if (cell !== undefined && into !== undefined) cell[into] = `${cell[into] ?? ""}${part}`;
     },
   });
-  const rows = [...byRow].map(([number, cells]) => ({ cells, row: number })).sort((a, b) => a.row - b.row);
+  const rows = [...byRow].map(([number, { cells }]) => ({ cells, row: number })).sort((a, b) => a.row - b.row);
   return { rows, merges };
 }

@@ -19,7 +19,7 @@ export const largestParts = 80_000_000;
 /** cells of its tabs, with the empty ones before the last of each row */
 const mostCells = 2_000_000;
 /** filled cells of a row: with trays as columns, more trays than anyone has in one sheet */
-export const mostColumns = 4096;
+const mostColumns = 4096;
 /** tabs that are looked at */
 export const mostTabs = 400;
 
@@ -32,5 +32,10 @@ export class CellCount {
     this.left -= cells;
     if (this.left < 0)
       throw new WorkbookLimit("many cells", `${mostCells.toLocaleString("en")} are reached in row ${row}`);
+  }
+
+  /** @param filled cells of a row so far @throws WorkbookLimit where a row has more than are read */
+  addToRow(filled: number, tab: string, row: number): void {
+    if (filled > mostColumns) throw new WorkbookLimit("many columns", `tab ${tab}, row ${row}`);
   }
 }

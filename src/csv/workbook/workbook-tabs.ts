@@ -4,7 +4,7 @@ import { shapeSheet } from "../shape/shape-sheet.ts";
 import { openShape, type ShapeSettings, type SheetWords } from "../shape/sheet-words.ts";
 import type { OpenedSheet } from "../shape/table-of.ts";
 import { sheetIssue } from "../sheet-issue.ts";
-import { mostColumns, mostTabs, WorkbookLimit } from "./workbook-limit.ts";
+import { mostTabs, WorkbookLimit } from "./workbook-limit.ts";
 
 /** One sheet of a workbook, read only when it is asked for. */
 export interface WorkbookTab {
@@ -36,10 +36,6 @@ function noSuchTab(file: string, wanted: string, tabs: ReadonlyArray<WorkbookTab
 function openTab(path: string, tab: WorkbookTab, { words, shapeOf }: WorkbookOptions): OpenedSheet {
   const file = `${path} > ${tab.name}`;
   const { rows, merges } = tab.read();
-  const wide = rows.find(
-    ({ cells }) => cells.length > mostColumns && cells.filter((cell) => cell !== "").length > mostColumns,
-  );
-  if (wide !== undefined) throw new WorkbookLimit("many columns", `tab ${tab.name}, row ${wide.row}`);
   return shapeSheet(gridOf(file, rows, merges), { words, settings: shapeOf?.(file) ?? openShape });
 }
 
