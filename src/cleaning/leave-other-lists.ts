@@ -5,7 +5,7 @@ import type { RawTable } from "../records/sheet.ts";
 import { summaryKind } from "../records/words/summary-label.ts";
 import { cleaningIssue } from "./cleaning-issue.ts";
 import type { ColumnPin } from "./columns/column-plan.ts";
-import { meaningsOfHeader } from "./columns/match-columns.ts";
+import type { MeaningsOf } from "./columns/remembered-meanings.ts";
 
 const decisive: ReadonlySet<string> = new Set<HarvestFieldKey>([
   "tray_id",
@@ -38,14 +38,14 @@ type Tells = "trays" | "means" | "something" | "nothing";
  * Whether a table's columns say that its rows are trays: a name for a tray, a weight or a dose beyond doubt, or a word
  * that may be one of these beside another that a list of trays has.
  */
-function tellsOfTrays({ header }: RawTable, pinned: ReadonlySet<string>): Tells {
+function tellsOfTrays({ header }: RawTable, pinned: ReadonlySet<string>, meaningsOf: MeaningsOf): Tells {
   let strong = false;
   let weak = false;
   let others = 0;
   let counted = false;
   for (const name of header) {
     if (name === plannedTrialColumn || pinned.has(name.trim().toLowerCase())) strong = true;
-    const meanings = meaningsOfHeader(name);
+    const meanings = meaningsOf(name);
     const sure = meanings.filter(({ rank }) => rank > 1);
     if (meanings.some(({ field }) => field === "tray_id") && meanings.some(({ field }) => field === "trays_in_pool"))
       counted = true;
@@ -54,7 +54,7 @@ function tellsOfTrays({ header }: RawTable, pinned: ReadonlySet<string>): Tells 
     else if (sure.some(({ field }) => !anywhere.has(field))) others++;
   }
   const named = header.some((name) => {
-    const fields = meaningsOfHeader(name).map(({ field }) => field);
+    const fields = meaningsOf(name).map(({ field }) => field);
     return fields.includes("tray_id") && !fields.includes("trays_in_pool");
   });
   if (counted && !named && header.some((name) => summaryKind(name) === "mean")) return "means";
@@ -74,12 +74,13 @@ export function leaveOtherLists(
   tables: ReadonlyArray<RawTable>,
   pins: ReadonlyArray<ColumnPin>,
   stated: ReadonlySet<RawTable>,
+  meaningsOf: MeaningsOf,
 ): { kept: RawTable[]; issues: Issue[]; leftOut: LeftOutRow[] } {
   const pinned = new Set(
     pins.filter(({ field }) => decisive.has(field)).map(({ header }) => header.trim().toLowerCase()),
   );
   const tells = new Map(
-    tables.map((table) => [table, stated.has(table) ? "trays" : tellsOfTrays(table, pinned)] as const),
+    tables.map((table) => [table, stated.has(table) ? "trays" : tellsOfTrays(table, pinned, meaningsOf)] as const),
   );
   const most = tables.some((table) => tells.get(table) === "trays") ? "trays" : "means";
   const kept = tables.filter((table) => tells.get(table) === most);

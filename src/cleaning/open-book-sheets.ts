@@ -11,6 +11,7 @@ import type { UnreadMoney } from "../records/unread-money.ts";
 import { speaksOfMoney } from "../records/words/money-words.ts";
 import { cleaningIssue } from "./cleaning-issue.ts";
 import { harvestWords } from "./columns/harvest-words.ts";
+import { type MeaningsOf, rememberedMeanings } from "./columns/remembered-meanings.ts";
 import { leaveOtherLists } from "./leave-other-lists.ts";
 import { passOverCopies } from "./pass-over-copies.ts";
 import { withPlaceNames } from "./place-names.ts";
@@ -70,12 +71,15 @@ class BookOpening {
     harvest: [],
   };
 
-  private readonly words = harvestWords();
+  private readonly words;
 
   constructor(
     private readonly read: SettingsRead,
     private readonly isOnly: boolean,
-  ) {}
+    private readonly meaningsOf: MeaningsOf,
+  ) {
+    this.words = harvestWords(meaningsOf);
+  }
 
   async open(source: SheetSource): Promise<void> {
     const named = roleByName(source);
@@ -88,7 +92,7 @@ class BookOpening {
     if (mayBeHarvest && opened.tables.some(({ header }) => header.some(speaksOfMoney))) {
       // a list of costs or products is no list of trays, by whose shapes it would be parted
       const plain = await openSheet(source, shaped);
-      if (plain.tables.some((table) => isMoney(roleByHeader(table)))) opened = plain;
+      if (plain.tables.some((table) => isMoney(roleByHeader(table, this.meaningsOf)))) opened = plain;
     }
     const kept = opened.tables.filter((table) => this.take(table, named));
     // what is said of a sheet that takes no part is that it takes none
@@ -134,10 +138,10 @@ class BookOpening {
       this.stated.add(table);
       return true;
     }
-    const byHeader = roleByHeader(table);
+    const byHeader = roleByHeader(table, this.meaningsOf);
     const tab = table.file.split(" > ")[1];
     const byTab = tab === undefined ? undefined : roleByName({ path: tab.normalize("NFC") });
-    const refusal = refusalOf(table, namesTrays(table.header), this.hasTrays(table));
+    const refusal = refusalOf(table, namesTrays(table.header, this.meaningsOf), this.hasTrays(table));
     if (refusal !== undefined) {
       this.say(table, "no-harvest-sheet", refusal.severity, refusal.reason, refusal.action);
       if (refusal.severity === "warning") this.leaveRows(table, refusal.reason);
@@ -194,15 +198,16 @@ const statesShape = ({ settings, sheets }: SettingsRead): boolean =>
 export async function openBookSheets(sources: ReadonlyArray<SheetSource>): Promise<BookTables> {
   const speaking = sources.filter((source) => !["settings", "columns", "cells"].includes(roleByName(source) ?? ""));
   const isOnly = speaking.length === 1;
-  const stated = new BookOpening(none, false);
+  const meaningsOf = rememberedMeanings();
+  const stated = new BookOpening(none, false, meaningsOf);
   for (const source of sources) if (roleByName(source) === "settings") await stated.open(source);
   let read = stated.tables.settings.length === 0 ? none : readBookSettings(stated.tables.settings, []);
-  let opening = new BookOpening(read, isOnly);
+  let opening = new BookOpening(read, isOnly, meaningsOf);
   for (const source of sources) await opening.open(source);
   const issues: Issue[] = [];
   read = readBookSettings(opening.tables.settings, issues);
   if (stated.tables.settings.length === 0 && statesShape(read)) {
-    opening = new BookOpening(read, isOnly);
+    opening = new BookOpening(read, isOnly, meaningsOf);
     for (const source of sources) await opening.open(source);
   }
   const answers = readCellAnswers(opening.tables.cells);
@@ -219,9 +224,11 @@ export async function openBookSheets(sources: ReadonlyArray<SheetSource>): Promi
   issues.push(...answers.issues, ...answered.issues);
   const copies = passOverCopies(harvestTables);
   const pinned = readColumnPins(opening.tables.columns);
-  const lists = leaveOtherLists(copies.kept, pinned.pins, opening.stated);
+  const lists = leaveOtherLists(copies.kept, pinned.pins, opening.stated, meaningsOf);
   const tabs =
-    read.settings.sectionTitles === "ignore" ? { tables: lists.kept, issues: [] } : withPlaceNames(lists.kept);
+    read.settings.sectionTitles === "ignore"
+      ? { tables: lists.kept, issues: [] }
+      : withPlaceNames(lists.kept, meaningsOf);
   opening.tables.harvest = tabs.tables;
   Object.assign(opening.tables, { costs, products });
   const inCurrency = withBookCurrency(read.settings, read.stated, costs, products);

@@ -2,7 +2,7 @@ import type { HarvestFieldKey } from "../records/harvest-field.ts";
 import type { Issue } from "../records/issue.ts";
 import type { RawTable } from "../records/sheet.ts";
 import { cleaningIssue } from "./cleaning-issue.ts";
-import { meaningsOfHeader } from "./columns/match-columns.ts";
+import type { MeaningsOf } from "./columns/remembered-meanings.ts";
 
 /** Fields that the name of a tab, a file or a folder may say of all its trays. */
 const told: ReadonlySet<HarvestFieldKey> = new Set<HarvestFieldKey>([
@@ -31,12 +31,12 @@ function placesOf(file: string): string[] {
   return [...(tab === undefined ? [] : [tab.trim()]), own, ...folders.reverse()];
 }
 
-function toldBy(tab: string): Told | undefined {
+function toldBy(tab: string, meaningsOf: MeaningsOf): Told | undefined {
   const [, amount, unit] = dose.exec(tab) ?? [];
   if (amount !== undefined) return { field: "inoculum_ml", name: `inoculum (${unit})`, value: amount };
   const [, name, value] = named.exec(tab) ?? [];
   if (name === undefined) return undefined;
-  const meaning = meaningsOfHeader(name, true).find(({ rank, field }) => rank > 1 && told.has(field));
+  const meaning = meaningsOf(name, true).find(({ rank, field }) => rank > 1 && told.has(field));
   return meaning === undefined ? undefined : { field: meaning.field, name, value: value! };
 }
 
@@ -44,17 +44,20 @@ function toldBy(tab: string): Told | undefined {
  * Gives tables what the names of their tabs, files and folders say, where no column says it: the trays of a tab "Batch A"
  * are of cook A, those of "5 ml" had that dose, those of "flush 2.csv" are second pickings.
  */
-export function withPlaceNames(tables: ReadonlyArray<RawTable>): { tables: RawTable[]; issues: Issue[] } {
+export function withPlaceNames(
+  tables: ReadonlyArray<RawTable>,
+  meaningsOf: MeaningsOf,
+): { tables: RawTable[]; issues: Issue[] } {
   const issues: Issue[] = [];
   const wrapped = tables.map((table): RawTable => {
     const spoken = new Set<HarvestFieldKey>(
       table.header.flatMap((name) =>
-        meaningsOfHeader(name).flatMap(({ field, flush }) => (flush === undefined ? [field] : [field, "flush"])),
+        meaningsOf(name).flatMap(({ field, flush }) => (flush === undefined ? [field] : [field, "flush"])),
       ),
     );
     const said: Told[] = [];
     for (const place of placesOf(table.file)) {
-      const told = toldBy(place);
+      const told = toldBy(place, meaningsOf);
       if (told === undefined || spoken.has(told.field)) continue;
       spoken.add(told.field);
       said.push(told);

@@ -2,6 +2,7 @@ import type { HarvestFieldKey } from "../records/harvest-field.ts";
 import type { RawTable, SheetSource } from "../records/sheet.ts";
 import { looksLikeHarvestHeader } from "./columns/looks-like-header.ts";
 import { meaningsOfHeader } from "./columns/match-columns.ts";
+import type { MeaningsOf } from "./columns/remembered-meanings.ts";
 import { costSheetColumns } from "./costs/read-costs.ts";
 import { productSheetColumns } from "./products/product-columns.ts";
 import { columnsByName, plainName } from "./side-sheets/match-side-columns.ts";
@@ -36,8 +37,8 @@ const temperatureHeader = /temp|°\s?[cf]|celsius|fahrenheit|^[cf]$/i;
 const decisive: ReadonlyArray<HarvestFieldKey> = ["tray_id", "fresh_g", "dry_g", "inoculum_ml", "spawn_g", "spawn_pct"];
 
 /** Whether a header names trays, weights or doses beyond doubt, as a harvest sheet does and hardly any other. */
-export const namesTrays = (header: ReadonlyArray<string>): boolean =>
-  header.some((name) => meaningsOfHeader(name).some(({ field, rank }) => rank > 1 && decisive.includes(field)));
+export const namesTrays = (header: ReadonlyArray<string>, meaningsOf: MeaningsOf): boolean =>
+  header.some((name) => meaningsOf(name).some(({ field, rank }) => rank > 1 && decisive.includes(field)));
 
 const moneySheets = [
   { role: "costs", name: "item", price: "pack_price", names: columnsByName<string>(costSheetColumns) },
@@ -48,10 +49,10 @@ const moneySheets = [
  * Whether a header is that of a list of costs or of products: what a thing is, its price, and as much else of such a list as
  * of no other. A header that names two things of a tray is of trays, whatever stands beside them.
  */
-function moneyRole(header: ReadonlyArray<string>): "costs" | "products" | undefined {
+function moneyRole(header: ReadonlyArray<string>, meaningsOf: MeaningsOf): "costs" | "products" | undefined {
   const ofTrays = new Set(
     header.flatMap((name) =>
-      meaningsOfHeader(name)
+      meaningsOf(name)
         .filter(({ field, rank }) => rank > 1 && (decisive.includes(field) || field === "outcome"))
         .map(({ field }) => field),
     ),
@@ -68,19 +69,19 @@ function moneyRole(header: ReadonlyArray<string>): "costs" | "products" | undefi
 }
 
 /** The role that a sheet's header gives it; undefined where it is nothing a book knows. */
-export function roleByHeader({ header }: RawTable): SheetRole | undefined {
+export function roleByHeader({ header }: RawTable, meaningsOf: MeaningsOf = meaningsOfHeader): SheetRole | undefined {
   const names = words(header);
   const has = (...wanted: string[]): boolean => wanted.every((name) => names.includes(name));
   if (has("key", "value")) return "settings";
   if (has("item") && (has("pack_price") || has("per"))) return "costs";
   if (has("product") && (has("form") || has("channel"))) return "products";
-  const money = moneyRole(header);
+  const money = moneyRole(header, meaningsOf);
   if (money !== undefined) return money;
   if (has("header", "field")) return "columns";
   if (has("row", "column", "value")) return "cells";
   const fields = new Set(
     header.flatMap((name) =>
-      meaningsOfHeader(name)
+      meaningsOf(name)
         .filter(({ rank }) => rank > 1)
         .map(({ field }) => field),
     ),
@@ -89,5 +90,5 @@ export function roleByHeader({ header }: RawTable): SheetRole | undefined {
   if (isLog && header.length <= 6 && !fields.has("tray_id") && !fields.has("fresh_g") && !fields.has("dry_g"))
     return "temperature log";
   if (decisive.some((field) => fields.has(field))) return "harvest";
-  return looksLikeHarvestHeader([...header]) >= 0.3 ? "harvest" : undefined;
+  return looksLikeHarvestHeader(header, (name) => meaningsOf(name).length > 0) >= 0.3 ? "harvest" : undefined;
 }

@@ -52,26 +52,22 @@ const exampleText = ({ raw, result }: Issue): string =>
 
 /** Groups that say the same of several columns as one: the reason and the rule are one kind of thing. */
 function kindsOf(issues: ReadonlyArray<Issue>): IssueGroup[] {
-  const kinds = new Map<string, IssueGroup>();
+  const kinds = new Map<string, IssueGroup & { columns: Set<string> }>();
   for (const group of groupIssues(issues)) {
     const key = [group.severity, group.rule, group.severity === "change" ? "" : group.reason, group.file].join("\t");
     const kind = kinds.get(key);
-    if (kind === undefined) kinds.set(key, { ...group });
+    if (kind === undefined) kinds.set(key, { ...group, columns: new Set([group.column]) });
     else {
-      if (!kind.column.split(", ").includes(group.column) && group.column !== "") kind.column += `, ${group.column}`;
+      if (group.column !== "") kind.columns.add(group.column);
       kind.count += group.count;
     }
   }
-  return [...kinds.values()].map((kind) =>
-    kind.severity === "change"
-      ? {
-          ...kind,
-          text: `${counted(kind.count, "cell")} of ${kind.column.split(", ").slice(0, 4).join(", ")}: ${kind.reason}`,
-        }
-      : kind.column.includes(", ")
-        ? { ...kind, text: `${kind.column}: ${kind.reason}` }
-        : kind,
-  );
+  return [...kinds.values()].map((kind) => {
+    const names = [...kind.columns].filter((name) => name !== "");
+    if (kind.severity === "change")
+      return { ...kind, text: `${counted(kind.count, "cell")} of ${names.slice(0, 4).join(", ")}: ${kind.reason}` };
+    return kind.columns.size > 1 ? { ...kind, text: `${names.join(", ")}: ${kind.reason}` } : kind;
+  });
 }
 
 /** The line that adds up: rows of the harvest sheets as counted in the files, and what became of them. */

@@ -8,7 +8,7 @@ import { isMarkedFree } from "./free-mark.ts";
 import { headerParts } from "./header-unit.ts";
 import { looksLikeHarvestHeader } from "./looks-like-header.ts";
 import { lossWord } from "./losses-and-notes.ts";
-import { meaningsOfHeader } from "./match-columns.ts";
+import { type MeaningsOf, rememberedMeanings } from "./remembered-meanings.ts";
 
 const results: ReadonlySet<HarvestFieldKey> = new Set<HarvestFieldKey>([
   "fresh_g",
@@ -41,19 +41,12 @@ function sortOf(field: HarvestFieldKey): ColumnSort {
   return results.has(field) ? "result" : "set";
 }
 
-/** What the reader of shapes is given of a harvest sheet's words. It remembers each text, so that a sheet asks once. */
-export function harvestWords(): SheetWords {
-  const asked = new Map<string, ReadonlyArray<ColumnMeaning>>();
+/** What the reader of shapes is given of a harvest sheet's words. @param headerMeanings that remember, so that a sheet asks once */
+export function harvestWords(headerMeanings: MeaningsOf = rememberedMeanings()): SheetWords {
   const meaningsOf = (name: string, asWritten = false): ReadonlyArray<ColumnMeaning> => {
-    const key = asWritten ? `=${name}` : name;
-    let meanings = asked.get(key);
-    if (meanings === undefined) {
-      meanings = meaningsOfHeader(name, asWritten);
-      // "trich" names a column only where it is known to stand in a header
-      if (meanings[0]?.because === lossWord) meanings = [];
-      asked.set(key, meanings);
-    }
-    return meanings;
+    const meanings = headerMeanings(name, asWritten);
+    // "trich" names a column only where it is known to stand in a header
+    return meanings[0]?.because === lossWord ? [] : meanings;
   };
   return {
     looksLikeHeader: (cells) => looksLikeHarvestHeader(cells, (name) => meaningsOf(name).length > 0),

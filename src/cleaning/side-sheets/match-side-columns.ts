@@ -1,7 +1,7 @@
 import { sheetIssue } from "../../csv/sheet-issue.ts";
 import type { Issue } from "../../records/issue.ts";
 import type { RawTable } from "../../records/sheet.ts";
-import { closestWord } from "../../records/words/closest-word.ts";
+import { closestAmong } from "../../records/words/closest-word.ts";
 import { speaksOfMoney } from "../../records/words/money-words.ts";
 
 /** One column a side sheet may have. */
@@ -74,7 +74,7 @@ export function matchColumns<K extends string>(
   columns: ReadonlyArray<SideColumn<K>>,
 ): { found: Map<K, MatchedColumn>; issues: Issue[] } {
   const byName = columnsByName(columns);
-  const allNames = [...byName.keys()];
+  const closest = closestAmong([...byName.keys()], (name) => byName.get(name)!.key);
   const claims = new Map<K, { rank: Rank; column: MatchedColumn }[]>();
   const issues: Issue[] = [];
   const about = { file: table.file, row: table.headerRow };
@@ -83,7 +83,7 @@ export function matchColumns<K extends string>(
     if (header === "") return;
     const { unit, whole, bare } = partsOf(header);
     const named = byName.get(whole) ?? byName.get(bare);
-    const near = named === undefined ? closestWord(bare, allNames, (name) => byName.get(name)!.key) : undefined;
+    const near = named === undefined ? closest(bare) : undefined;
     const match = named ?? (near === undefined ? undefined : { key: byName.get(near)!.key, rank: 2 as const });
     const aboutColumn = { ...about, column: header, raw: header };
     if (match === undefined) {

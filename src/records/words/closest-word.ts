@@ -48,31 +48,41 @@ const editsAllowed = (length: number): number => (length < 5 ? 0 : length < 8 ? 
  * @returns undefined when none is near enough, or two meanings are equally near
  * @example closestWord("wieght", ["weight", "height"], (word) => word) // "weight"
  */
-export function closestWord(
+export const closestWord = (
   word: string,
   words: ReadonlyArray<string>,
   meaning: (word: string) => string,
-): string | undefined {
-  const limit = editsAllowed(word.length);
-  if (limit === 0) return undefined;
-  let best: string | undefined;
-  let bestEdits = limit + 1;
-  let rivalEdits = Number.POSITIVE_INFINITY;
-  const letters = lettersOf(word);
-  for (const candidate of words) {
-    if (editsAllowed(candidate.length) === 0 || Math.abs(candidate.length - word.length) > limit) continue;
-    const others = lettersOf(candidate);
-    if (tooFar(letters, others, limit) || tooFar(others, letters, limit)) continue;
-    const edits = editsBetween(word, candidate, limit);
-    if (edits > limit) continue;
-    if (best !== undefined && meaning(candidate) === meaning(best)) {
-      if (edits < bestEdits) [best, bestEdits] = [candidate, edits];
-    } else if (edits < bestEdits) {
-      rivalEdits = bestEdits;
-      [best, bestEdits] = [candidate, edits];
-    } else {
-      rivalEdits = Math.min(rivalEdits, edits);
+): string | undefined => closestAmong(words, meaning)(word);
+
+/** `closestWord` for many words: what it has to know of the list is found once. */
+export function closestAmong(
+  words: ReadonlyArray<string>,
+  meaning: (word: string) => string,
+): (word: string) => string | undefined {
+  const listed = words
+    .filter(({ length }) => editsAllowed(length) > 0)
+    .map((candidate) => ({ candidate, size: candidate.length, others: lettersOf(candidate) }));
+  return (word) => {
+    const limit = editsAllowed(word.length);
+    if (limit === 0) return undefined;
+    let best: string | undefined;
+    let bestEdits = limit + 1;
+    let rivalEdits = Number.POSITIVE_INFINITY;
+    const letters = lettersOf(word);
+    for (const { candidate, size, others } of listed) {
+      if (Math.abs(size - word.length) > limit) continue;
+      if (tooFar(letters, others, limit) || tooFar(others, letters, limit)) continue;
+      const edits = editsBetween(word, candidate, limit);
+      if (edits > limit) continue;
+      if (best !== undefined && meaning(candidate) === meaning(best)) {
+        if (edits < bestEdits) [best, bestEdits] = [candidate, edits];
+      } else if (edits < bestEdits) {
+        rivalEdits = bestEdits;
+        [best, bestEdits] = [candidate, edits];
+      } else {
+        rivalEdits = Math.min(rivalEdits, edits);
+      }
     }
-  }
-  return bestEdits < rivalEdits ? best : undefined;
+    return bestEdits < rivalEdits ? best : undefined;
+  };
 }

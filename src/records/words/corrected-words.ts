@@ -1,4 +1,4 @@
-import { closestWord } from "./closest-word.ts";
+import { closestAmong } from "./closest-word.ts";
 import { fieldWords } from "./field-phrases.ts";
 import { hasFilling, saysNothing, standsFor } from "./header-words.ts";
 
@@ -11,14 +11,14 @@ const otherWords =
 /** Words that are neither corrected nor missed by correction, with what each stands for. */
 const known = new Map([...standsFor, ...otherWords.map((word) => [word, word] as const)]);
 for (const word of fieldWords) if (!known.has(word)) known.set(word, word);
-const listed = [...known.keys()];
+const closest = closestAmong([...known.keys()], (word) => known.get(word)!);
 
 /** Words with misspellings put right, where exactly one known word is near enough; undefined when nothing had to be. */
 export function correctedWords(words: ReadonlyArray<string>): string[] | undefined {
   let corrected = false;
   const result = words.map((word) => {
     if (known.has(word) || saysNothing(word)) return word;
-    const near = closestWord(word, listed, (candidate) => known.get(candidate)!);
+    const near = closest(word);
     if (near === undefined) return word;
     corrected = true;
     return known.get(near)!;
