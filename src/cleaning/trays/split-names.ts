@@ -47,11 +47,11 @@ class GroupsBy {
   private readonly valued = new Set<number>();
   private readonly open = new Set<number>();
 
-  /** @param valueOf what parts a row for sure from all rows that have another; undefined for a row it does not part */
-  constructor(private readonly valueOf: (facts: RowFacts) => string | number | undefined) {}
+  /** @param partedBy what parts a row for sure from all rows that have another; undefined for a row it does not part */
+  constructor(private readonly partedBy: (facts: RowFacts) => string | number | undefined) {}
 
   add(at: number, facts: RowFacts): void {
-    const value = this.valueOf(facts);
+    const value = this.partedBy(facts);
     if (value === undefined) {
       if (!this.valued.has(at)) this.open.add(at);
       return;
@@ -64,7 +64,7 @@ class GroupsBy {
 
   /** Places of the groups that a row may be of, in their order; undefined where it may be of any. */
   placesOf(facts: RowFacts): number[] | undefined {
-    const value = this.valueOf(facts);
+    const value = this.partedBy(facts);
     if (value === undefined) return undefined;
     return [...(this.byValue.get(value) ?? []), ...this.open].sort((a, b) => a - b);
   }

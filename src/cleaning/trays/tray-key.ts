@@ -13,13 +13,17 @@ function beginsWithWord(name: string): boolean {
   return first <= 32 || first > 126 || ((first | 32) >= 97 && (name.charCodeAt(1) | 32) >= 97);
 }
 
+/** characters of a name that is written down at once; no name is longer */
+const longestPlain = 1000;
+
 /**
  * Writes down the key of a name of plain letters, digits and marks.
  * @param codes has room for as many characters as the name has
  * @returns how many characters it has; 0 for any other name, whose key takes more to find
  */
 export function plainKey(name: string, codes: Uint16Array): number {
-  if (name.length > codes.length || (name.length > 3 && beginsWithWord(name) && trayAndNumber.test(name))) return 0;
+  if (name.length > Math.min(codes.length, longestPlain)) return 0;
+  if (name.length > 3 && beginsWithWord(name) && trayAndNumber.test(name)) return 0;
   let count = 0;
   let marked = false;
   let before = 0;

@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import { partingFacts } from "../../../src/cleaning/trays/parting-facts.ts";
-import { kinship } from "../../../src/cleaning/trays/same-tray.ts";
+import { kinship, rowFacts } from "../../../src/cleaning/trays/same-tray.ts";
 import { splitByTray } from "../../../src/cleaning/trays/split-names.ts";
 import type { TrayDraft } from "../../../src/cleaning/trays/tray-draft.ts";
 import type { Flush } from "../../../src/records/tray.ts";
@@ -99,16 +99,18 @@ test.each<[string, Partial<TrayDraft>, Partial<TrayDraft>, ReturnType<typeof kin
     "unclear",
   ],
 ])("rows of one name, %s: %s and %s", (_, one, two, kin) => {
-  expect(kinship(draftOf(one), draftOf({ row: 3, ...two }))).toBe(kin);
-  expect(kinship(draftOf({ row: 3, ...two }), draftOf(one))).toBe(kin);
+  const [a, b] = [draftOf(one), draftOf({ row: 3, ...two })].map((draft) => rowFacts(draft, undefined));
+  expect(kinship(a!, b!)).toBe(kin);
+  expect(kinship(b!, a!)).toBe(kin);
 });
 
 test("what parts the trays of a sheet parts its rows, and no row of another sheet", () => {
   const jar = ({ jar: name }: TrayDraft) => name;
-  const kin = (two: Partial<TrayDraft>) => kinship(draftOf({ jar: "J1" }), draftOf({ row: 3, ...two }), jar);
+  const kin = (two: Partial<TrayDraft>, parting: typeof jar | undefined = jar) =>
+    kinship(rowFacts(draftOf({ jar: "J1" }), jar), rowFacts(draftOf({ row: 3, ...two }), parting));
   expect(kin({ jar: "J2" })).toBe("two trays");
   expect(kin({ jar: "J1" })).toBe("one tray");
-  expect(kin({ ...other, jar: "J2" })).toBe("unclear");
+  expect(kin({ ...other, jar: "J2" }, undefined)).toBe("unclear");
 });
 
 const rows = (...facts: Partial<TrayDraft>[]) => facts.map((one, at) => draftOf({ row: at + 2, ...one }));
