@@ -1,3 +1,4 @@
+import { appendAll } from "../records/append-all.ts";
 import type { Book } from "../records/book.ts";
 import type { Issue, LeftOutRow } from "../records/issue.ts";
 import type { RawTable, SheetSource, TemperatureReading } from "../records/sheet.ts";
@@ -83,7 +84,8 @@ export async function cleanBook(sources: ReadonlyArray<SheetSource>, options: Cl
   take(pinned);
   const harvest = readTrays(tables.harvest, settingsOf, pinned.pins, issues, options);
   take({ issues: pinsWithoutColumn(pinned.pins, harvest.columns) });
-  leftOut.push(...harvest.leftOut, ...rowsOnlyPlanned(harvest.planned ?? []));
+  appendAll(leftOut, harvest.leftOut);
+  appendAll(leftOut, rowsOnlyPlanned(harvest.planned ?? []));
   checkBookTrays(harvest.trays, settings, leftOut, harvest.log);
   const book: Book = {
     name: options.name ?? nameOf(harvest.harvestFiles[0]?.file ?? "book"),
@@ -110,13 +112,13 @@ export async function cleanBook(sources: ReadonlyArray<SheetSource>, options: Cl
     const costs = readCosts(tables.costs, settings);
     take(costs);
     book.costLines = costs.costLines;
-    unread.push(...costs.unread);
+    appendAll(unread, costs.unread);
   }
   if (tables.products.length > 0) {
     const products = readProducts(tables.products, settings);
     take(products);
     book.products = products.products;
-    unread.push(...products.unread);
+    appendAll(unread, products.unread);
   }
   if (tables["temperature log"].length > 0) {
     const logged = readTemperatureLog(tables["temperature log"], settings);

@@ -1,5 +1,6 @@
 import { openSheet } from "../csv/open-sheet.ts";
 import { openShape, type ShapeSettings } from "../csv/shape/sheet-words.ts";
+import { appendAll } from "../records/append-all.ts";
 import { costColumns } from "../records/cost-line.ts";
 import { harvestFields } from "../records/harvest-field.ts";
 import type { Issue, LeftOutRow } from "../records/issue.ts";
@@ -221,7 +222,8 @@ export async function openBookSheets(sources: ReadonlyArray<SheetSource>): Promi
     answers.answers,
   );
   const [harvestTables = [], costs = [], products = []] = answered.groups;
-  issues.push(...answers.issues, ...answered.issues);
+  appendAll(issues, answers.issues);
+  appendAll(issues, answered.issues);
   const copies = passOverCopies(harvestTables);
   const pinned = readColumnPins(opening.tables.columns);
   const lists = leaveOtherLists(copies.kept, pinned.pins, opening.stated, meaningsOf);

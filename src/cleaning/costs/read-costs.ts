@@ -1,4 +1,5 @@
 import { sheetIssue } from "../../csv/sheet-issue.ts";
+import { appendAll } from "../../records/append-all.ts";
 import { type CostLine, costColumns } from "../../records/cost-line.ts";
 import type { Issue, LeftOutRow } from "../../records/issue.ts";
 import type { Settings } from "../../records/setting.ts";
@@ -207,8 +208,8 @@ export function readCosts(
   for (const typed of tables) {
     const table = withPriceNamed(withBaseOfHeader(typed));
     const { found, issues: headerIssues } = matchColumns(table, costSheetColumns);
-    issues.push(...headerIssues);
-    unread.push(...unreadColumns("costs", headerIssues));
+    appendAll(issues, headerIssues);
+    appendAll(unread, unreadColumns("costs", headerIssues));
     const dates = datesOf(table, found.get("from_date")?.index, settings);
     const read = readSideTable(table, found, settings, {
       needed: ["item", "pack_price"],
@@ -217,12 +218,16 @@ export function readCosts(
       name: "item",
       readRow: (row) => readCostRow(row, settings, dates),
     });
-    costLines.push(...read.records);
-    doubtful.push(...read.doubtful);
-    issues.push(...read.issues);
-    leftOut.push(...read.leftOut);
+    appendAll(costLines, read.records);
+    appendAll(doubtful, read.doubtful);
+    appendAll(issues, read.issues);
+    appendAll(leftOut, read.leftOut);
   }
-  issues.push(...itemsTwice(costLines));
-  unread.push(...doubtful.map((row) => unreadLine(row, costLines)), ...linesAgain(costLines));
+  appendAll(issues, itemsTwice(costLines));
+  appendAll(
+    unread,
+    doubtful.map((row) => unreadLine(row, costLines)),
+  );
+  appendAll(unread, linesAgain(costLines));
   return { costLines, unread, issues, leftOut };
 }

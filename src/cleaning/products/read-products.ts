@@ -1,3 +1,4 @@
+import { appendAll } from "../../records/append-all.ts";
 import type { Issue, LeftOutRow } from "../../records/issue.ts";
 import type { Product } from "../../records/product.ts";
 import type { Settings } from "../../records/setting.ts";
@@ -24,8 +25,8 @@ export function readProducts(
   const leftOut: LeftOutRow[] = [];
   for (const table of tables) {
     const { found, issues: headerIssues } = matchColumns(table, productSheetColumns);
-    issues.push(...headerIssues);
-    unread.push(...unreadColumns("products", headerIssues));
+    appendAll(issues, headerIssues);
+    appendAll(unread, unreadColumns("products", headerIssues));
     const read = readSideTable(table, found, settings, {
       needed: ["product", "form"],
       money: productMoneyColumns,
@@ -33,12 +34,12 @@ export function readProducts(
       name: "product",
       readRow: (row) => readProductRow(row, settings),
     });
-    products.push(...read.records);
+    appendAll(products, read.records);
     for (const { name, reason, source, inUse } of read.doubtful) {
       unread.push({ sheet: "products", name, reason, source, inUse });
     }
-    issues.push(...read.issues);
-    leftOut.push(...read.leftOut);
+    appendAll(issues, read.issues);
+    appendAll(leftOut, read.leftOut);
   }
   return { products, unread, issues, leftOut };
 }

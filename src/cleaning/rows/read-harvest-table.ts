@@ -1,3 +1,4 @@
+import { appendAll } from "../../records/append-all.ts";
 import type { ColumnReading } from "../../records/book.ts";
 import type { HarvestFieldKey } from "../../records/harvest-field.ts";
 import type { Issue } from "../../records/issue.ts";
@@ -227,9 +228,9 @@ export function readHarvestTable(
       onRows,
     })!;
   }
-  if (read.rows > 0) issues.push(...missingColumns(file, plans, isHarvest));
+  if (read.rows > 0) appendAll(issues, missingColumns(file, plans, isHarvest));
   for (const issue of read.issues) issues.push(issue);
-  issues.push(...allSmall(file, plans, read.drafts));
+  appendAll(issues, allSmall(file, plans, read.drafts));
   return {
     file,
     isHarvest,

@@ -1,4 +1,5 @@
 import { sheetIssue } from "../../csv/sheet-issue.ts";
+import { appendAll } from "../../records/append-all.ts";
 import type { Issue } from "../../records/issue.ts";
 import type { RawTable } from "../../records/sheet.ts";
 import { matchColumns } from "./match-side-columns.ts";
@@ -35,7 +36,7 @@ export function readCellAnswers(tables: ReadonlyArray<RawTable>): { answers: Cel
   for (const table of tables) {
     const { file } = table;
     const { found, issues: headerIssues } = matchColumns(table, columns);
-    issues.push(...headerIssues);
+    appendAll(issues, headerIssues);
     table.forEachRow((cells, row) => {
       const cell = (key: "file" | "row" | "tray" | "column" | "value") =>
         cells[found.get(key)?.index ?? -1]?.trim() ?? "";

@@ -1,4 +1,5 @@
 import { sheetIssue } from "../../csv/sheet-issue.ts";
+import { appendAll } from "../../records/append-all.ts";
 import { harvestField, harvestFields, isHarvestFieldKey } from "../../records/harvest-field.ts";
 import type { Issue, LeftOutRow } from "../../records/issue.ts";
 import type { RawTable } from "../../records/sheet.ts";
@@ -108,7 +109,7 @@ export function readColumnPins(tables: ReadonlyArray<RawTable>): {
   for (const table of tables) {
     const { file } = table;
     const { found, issues: headerIssues } = matchColumns(table, columns);
-    issues.push(...headerIssues);
+    appendAll(issues, headerIssues);
     if (!found.has("header") || !found.has("field")) {
       issues.push(lacksColumns(table));
       const reason = "a column the sheet needs is missing";

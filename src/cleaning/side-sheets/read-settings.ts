@@ -1,4 +1,5 @@
 import { sheetIssue } from "../../csv/sheet-issue.ts";
+import { appendAll } from "../../records/append-all.ts";
 import type { Issue } from "../../records/issue.ts";
 import type { SettingDefinition, Settings } from "../../records/setting.ts";
 import { defaultSettings, retiredSettings, settingDefinitions } from "../../records/setting-definitions.ts";
@@ -85,7 +86,7 @@ function statedIn(table: RawTable, issues: Issue[]): StatedSetting[] {
   const { found, issues: headerIssues } = matchColumns(table, columns);
   const at = { key: found.get("key")?.index, value: found.get("value")?.index, unit: found.get("unit")?.index };
   if (at.key !== undefined && at.value !== undefined) {
-    issues.push(...headerIssues);
+    appendAll(issues, headerIssues);
     const { key, value, unit } = at as { key: number; value: number; unit?: number };
     const sheet = found.get("sheet")?.index ?? -1;
     table.forEachRow((cells, row) => add(row, cells[key], cells[value], cells[unit ?? -1], cells[sheet]));
@@ -218,7 +219,7 @@ export function readSettings(table: RawTable | undefined, file: string): Setting
     const definition = definitionOf(line, file, issues);
     if (definition === undefined || line.value === "") continue;
     if (line.sheet !== undefined) {
-      sheets.push(...forOneSheet(definition, { ...line, sheet: line.sheet }, settings, file, issues));
+      appendAll(sheets, forOneSheet(definition, { ...line, sheet: line.sheet }, settings, file, issues));
       continue;
     }
     const before = chosen.get(definition.property);

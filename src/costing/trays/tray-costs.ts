@@ -1,4 +1,5 @@
 import { requirePositive } from "../../measures/require-amounts.ts";
+import { appendAll } from "../../records/append-all.ts";
 import type { CostBase, CostKind, CostLine, Stage } from "../../records/cost-line.ts";
 import type { Issue } from "../../records/issue.ts";
 import { Memo } from "../../records/memo.ts";
@@ -265,8 +266,8 @@ export function trayCosts(input: {
     if (!trays.some((tray) => isWhere(tray, line.onlyWhereColumn, line.onlyWhereValue)))
       issues.push(limitedToNoTray(line));
     const lacking = sayShortfalls(line, one.shortfalls, trays.length);
-    issues.push(...lacking.issues);
-    doubts.push(...lacking.doubts);
+    appendAll(issues, lacking.issues);
+    appendAll(doubts, lacking.doubts);
   }
   const items = counted.map(({ item }) => item);
   const amounts = counted.map((one) => one.amounts);

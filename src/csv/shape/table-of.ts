@@ -1,3 +1,4 @@
+import { appendAll } from "../../records/append-all.ts";
 import type { Issue, LeftOutRow } from "../../records/issue.ts";
 import type { ReadingPlan } from "../../records/reading-plan.ts";
 import type { RawTable } from "../../records/sheet.ts";
@@ -171,13 +172,13 @@ export function tableOf(grid: Grid, options: TableOptions = {}): OpenedSheet {
     delimited: grid.delimited,
     usualLength: Math.max(header.names.length, usualLength(body)),
   });
-  issues.push(...survey.issues);
+  appendAll(issues, survey.issues);
   const long = isLong ? longTable(file, upTo(grid.forEachRecord, survey.nextTable), header, survey, words) : undefined;
   // only its first rows looked so
   if (isLong && long === undefined) return tableOf(grid, { ...options, settings: { ...settings, layout: "rows" } });
   const plain = long ?? plainTable(grid, header, survey, columns.sorts, sample, options);
   const made = wide === undefined ? plain : withTraysInCells(plain, wide, sample, header, words!);
-  issues.push(...made.issues);
+  appendAll(issues, made.issues);
   const opened: OpenedSheet = { tables: [made.table], issues, leftOut: [...survey.leftOut, ...(made.leftOut ?? [])] };
   if (survey.nextTable === undefined) return opened;
   return merged([opened, furtherTables(grid, survey.nextTable, { ...options, mostFurther: mostFurther - 1 })]);
