@@ -37,7 +37,7 @@ const temperatureHeader = /temp|°\s?[cf]|celsius|fahrenheit|^[cf]$/i;
 const decisive: ReadonlyArray<HarvestFieldKey> = ["tray_id", "fresh_g", "dry_g", "inoculum_ml", "spawn_g", "spawn_pct"];
 
 /** Whether a header names trays, weights or doses beyond doubt, as a harvest sheet does and hardly any other. */
-export const namesTrays = (header: ReadonlyArray<string>, meaningsOf: MeaningsOf): boolean =>
+export const namesTrays = (header: ReadonlyArray<string>, meaningsOf: MeaningsOf = meaningsOfHeader): boolean =>
   header.some((name) => meaningsOf(name).some(({ field, rank }) => rank > 1 && decisive.includes(field)));
 
 const moneySheets = [

@@ -1,4 +1,5 @@
-import { type ColumnMeaning, meaningsOfHeader } from "./match-columns.ts";
+import type { ColumnMeaning } from "./column-plan.ts";
+import { meaningsOfHeader } from "./match-columns.ts";
 
 /** What a header may mean, as `meaningsOfHeader` says it. */
 export type MeaningsOf = (header: string, asWritten?: boolean) => ReadonlyArray<ColumnMeaning>;
