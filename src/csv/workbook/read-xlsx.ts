@@ -149,11 +149,8 @@ export function readXlsxSheet(sheet: string, context: XlsxContext): XlsxSheet {
   function endCell(ended: OpenCell): void {
     const text = cellText(ended, context);
     if (text === "") return;
-    let own = byRow.get(ended.row);
-    if (own === undefined) {
-      own = { cells: [], filled: 0 };
-      byRow.set(ended.row, own);
-    }
+    const own = byRow.get(ended.row) ?? { cells: [], filled: 0 };
+    if (own.filled === 0) byRow.set(ended.row, own);
     const { cells } = own;
     context.count.addToRow(++own.filled, context.tab, ended.row);
     context.count.add(Math.max(0, ended.column + 1 - cells.length), ended.row);
