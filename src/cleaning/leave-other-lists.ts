@@ -5,6 +5,7 @@ import type { RawTable } from "../records/sheet.ts";
 import { summaryKind } from "../records/words/summary-label.ts";
 import { cleaningIssue } from "./cleaning-issue.ts";
 import type { ColumnPin } from "./columns/column-plan.ts";
+import { meaningsOfHeader } from "./columns/match-columns.ts";
 import type { MeaningsOf } from "./columns/remembered-meanings.ts";
 
 const decisive: ReadonlySet<string> = new Set<HarvestFieldKey>([
@@ -74,7 +75,7 @@ export function leaveOtherLists(
   tables: ReadonlyArray<RawTable>,
   pins: ReadonlyArray<ColumnPin>,
   stated: ReadonlySet<RawTable>,
-  meaningsOf: MeaningsOf,
+  meaningsOf: MeaningsOf = meaningsOfHeader,
 ): { kept: RawTable[]; issues: Issue[]; leftOut: LeftOutRow[] } {
   const pinned = new Set(
     pins.filter(({ field }) => decisive.has(field)).map(({ header }) => header.trim().toLowerCase()),

@@ -2,6 +2,7 @@ import type { HarvestFieldKey } from "../records/harvest-field.ts";
 import type { Issue } from "../records/issue.ts";
 import type { RawTable } from "../records/sheet.ts";
 import { cleaningIssue } from "./cleaning-issue.ts";
+import { meaningsOfHeader } from "./columns/match-columns.ts";
 import type { MeaningsOf } from "./columns/remembered-meanings.ts";
 
 /** Fields that the name of a tab, a file or a folder may say of all its trays. */
@@ -46,7 +47,7 @@ function toldBy(tab: string, meaningsOf: MeaningsOf): Told | undefined {
  */
 export function withPlaceNames(
   tables: ReadonlyArray<RawTable>,
-  meaningsOf: MeaningsOf,
+  meaningsOf: MeaningsOf = meaningsOfHeader,
 ): { tables: RawTable[]; issues: Issue[] } {
   const issues: Issue[] = [];
   const wrapped = tables.map((table): RawTable => {
