@@ -1,6 +1,7 @@
 import type { Analysis, Outcome, Sentence, Trial } from "../../src/analysis.ts";
 import { atSignificance, type Cap, type Decision } from "../../src/decisions/verdict/index.ts";
 import { daysBetween } from "../../src/measures/day-number.ts";
+import { endsOf } from "../../src/records/ends.ts";
 import type { Tray } from "../../src/records/tray.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
 import { colonisationDays, harvestDays, lastDateOf } from "../comparison/tray-days.ts";
@@ -19,7 +20,7 @@ export const daysWords = { of: "", more: "more", less: "less", did: "took", does
 /** As `response`, a tray that is still waiting taken as the slowest so far: no sooner than it has waited already. */
 function withWaiting(trial: Trial, response: TrayResponse): TrayResponse {
   const last = lastDateOf(trial.trays);
-  const slowest = Math.max(...trial.trays.flatMap((tray) => response.of(tray) ?? []));
+  const [, slowest] = endsOf(trial.trays.flatMap((tray) => response.of(tray) ?? []));
   return {
     ...response,
     label: `${response.label}, waiting trays counted`,

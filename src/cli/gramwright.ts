@@ -273,6 +273,11 @@ Examples:
 // Has Node 20 compile code for speed six times later than it would: a command is over before most of its code has paid for
 // that, and what runs for long is compiled all the same. Newer versions of Node have no such flag.
 if (process.versions.node.startsWith("20.")) setFlagsFromString("--interrupt-budget=800000");
+// whoever reads the output may have seen enough of it ("| head"); what a command writes to files is written all the same
+for (const stream of [process.stdout, process.stderr])
+  stream.on("error", (error: NodeJS.ErrnoException) => {
+    if (error.code !== "EPIPE") throw error;
+  });
 try {
   await buildProgram().parseAsync();
 } catch (error) {

@@ -1,3 +1,4 @@
+import { endsOf } from "../records/ends.ts";
 import { plannedTrialColumn } from "../records/planned-trial.ts";
 import type { Tray } from "../records/tray.ts";
 import { asAmount } from "./amount-of-names.ts";
@@ -127,12 +128,12 @@ function variedThing(trays: ReadonlyArray<Tray>, factor: Factor): VariedThing | 
   if (!isAmount && levels > recorded / 1.5 && recorded > 3) return undefined;
   if (isAmount) {
     const all = [...values.values()];
-    const [least, most] = [Math.min(...all), Math.max(...all)];
+    const [least, most] = endsOf(all);
     const mean = all.reduce((sum, value) => sum + Math.abs(value), 0) / all.length;
     if (most - least < leastSpread * mean) return undefined;
   }
   const even = [...counts.values()].reduce((sum, count) => sum + count, 0) / levels;
-  const least = Math.min(...counts.values());
+  const [least] = endsOf(counts.values());
   return {
     factor,
     kind: isAmount ? "amount" : "names",

@@ -1,8 +1,11 @@
+import { spawn } from "node:child_process";
+import { once } from "node:events";
 import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { builtFile } from "../built-file.ts";
 import { runProgram } from "./run-program.ts";
 
 const demoBook = fileURLToPath(new URL("../../data-samples/demo-book", import.meta.url));
@@ -26,6 +29,17 @@ function expectOneLine(run: ReturnType<typeof runProgram>, pattern: RegExp): voi
   expect(run.err).toMatch(pattern);
   expect(run.err).not.toMatch(/^\s+at /m);
 }
+
+test("a reader of the output that has seen enough ends nothing: no trace, and files are written", async () => {
+  const out = join(folder, "read-in-part");
+  const program = spawn(process.execPath, [builtFile("gramwright.js"), "report", demoBook, "--out", out, "--json"]);
+  program.stdout.destroy();
+  const errors = program.stderr.setEncoding("utf8").toArray();
+  const [status] = (await once(program, "close")) as [number];
+  expect((await errors).join("")).not.toMatch(/EPIPE|^\s+at /m);
+  expect(status).toBe(0);
+  expect(readdirSync(out)).toContain("demo-book-report.html");
+});
 
 describe("trouble is reported in one line", () => {
   test("a path that is not there", () => {

@@ -1,5 +1,6 @@
 import type { TopLevelSpec } from "vega-lite";
 import type { ControlChart } from "../../analysis.ts";
+import { endsOf } from "../../records/ends.ts";
 import { asHead } from "../column-format.ts";
 import { labelText, visibleText } from "../visible-text.ts";
 import { measured } from "./axes.ts";
@@ -88,7 +89,8 @@ const besidePoint = 9;
 /** Signals by name, those whose names do not touch; the first ones first. */
 function namedSignals(rows: Rows, domain: [number, number], width: number): Rows {
   const values = rows.flatMap(({ value, centre, lower = centre, upper = centre }) => [value, lower, upper]);
-  const span = Math.max(...values) - Math.min(...values) || 1;
+  const [lowest, highest] = endsOf(values);
+  const span = highest - lowest || 1;
   const taken: { from: number; to: number; at: number }[] = [];
   return rows.filter(({ signal, late, order, value, label }) => {
     if (!signal || taken.length === mostNamed) return false;
@@ -124,7 +126,8 @@ export function controlChartSpecification(chart: ControlChart, place: ChartPlace
   const drawn = pointsDrawn(points);
   const rows = rowsOf(drawn, scale);
   const orders = points.map(({ order }) => order);
-  const domain: [number, number] = [Math.min(...orders) - 0.5, Math.max(...orders) + 0.5];
+  const [firstOrder, lastOrder] = endsOf(orders);
+  const domain: [number, number] = [firstOrder - 0.5, lastOrder + 0.5];
   const x = measured("order", titleLines(asHead(visibleText(chart.orderLabel))), { domain, line: true, whole: true });
   const limits = (["centre", "lower", "upper"] as const).map((field) => limitLayer(rows, field, x));
   const spec: TopLevelSpec = {

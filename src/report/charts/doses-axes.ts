@@ -1,4 +1,5 @@
 import type { DosesChart } from "../../analysis.ts";
+import { endsOf } from "../../records/ends.ts";
 import { formatQuantity } from "../format-quantity.ts";
 import { measured } from "./axes.ts";
 import { chartColours } from "./chart-palette.ts";
@@ -23,7 +24,7 @@ const lostText = (lost: number | undefined): string =>
 
 /** The value axis: round, never so narrow that scatter looks like a gain, and with 0 in sight where values have both signs. */
 function valueDomain(every: ReadonlyArray<number>, chart: DosesChart): [number, number] {
-  const [least, most] = [Math.min(...every), Math.max(...every)];
+  const [least, most] = endsOf(every);
   const values = chart.doses.flatMap(({ points = [], mean }) => points.map(({ value }) => value - (mean ?? value)));
   const spread = values.length < 3 ? 0 : Math.sqrt(values.reduce((sum, d) => sum + d * d, 0) / (values.length - 1));
   const wanted = Math.max(4 * spread, (most - least) * 1.06, Math.abs(most) * 0.02 || 1);

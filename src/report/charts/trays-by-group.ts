@@ -1,5 +1,6 @@
 import type { TopLevelSpec } from "vega-lite";
 import type { TraysByGroupChart } from "../../analysis.ts";
+import { endsOf } from "../../records/ends.ts";
 import { asHead } from "../column-format.ts";
 import { visibleText } from "../visible-text.ts";
 import { measured } from "./axes.ts";
@@ -142,7 +143,7 @@ export function traysByGroupSpecification(chart: TraysByGroupChart, place: Chart
     axis: { labelExpr: placeLabel, title: lying ? null : groupTitle, ticks: false, labelPadding: 6 },
   };
   const aside = { field: "aside", type: "quantitative" as const, scale: { domain: [-0.5, 0.5] } };
-  const [least, most] = [Math.min(...every), Math.max(...every)].map(scale.show) as [number, number];
+  const [least, most] = endsOf(every).map(scale.show) as [number, number];
   // values all alike still need an axis with a width
   const flat = most - least < 1e-9 ? { domain: [least - 1, most + 1] as [number, number] } : {};
   const at = (field: string) =>

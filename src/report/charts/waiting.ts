@@ -1,5 +1,6 @@
 import type { TopLevelSpec } from "vega-lite";
 import type { WaitingChart } from "../../analysis.ts";
+import { endsOf } from "../../records/ends.ts";
 import { labelText } from "../visible-text.ts";
 import { measured } from "./axes.ts";
 import { chartColours } from "./chart-palette.ts";
@@ -55,7 +56,7 @@ export function waitingSpecification(chart: WaitingChart, place: ChartPlace): Sp
     chart.groups.flatMap((group) => group.share),
     settings,
   );
-  const longest = Math.max(...everyDay);
+  const [first, longest] = endsOf(everyDay);
   const lines = linesOf(chart, doses);
   // names stand in a column right of the last day, in the order in which lines reach the half
   const ends = lineEnds(
@@ -64,7 +65,6 @@ export function waitingSpecification(chart: WaitingChart, place: ChartPlace): Sp
     [10, height - 40],
   );
   const room = Math.max(...lines.map(({ group }) => letterWidth(labelText(group, 22), chartFontSize))) + 26;
-  const first = Math.min(...everyDay);
   const domain: [number, number] = [first, longest + (longest - first || 1) * (room / Math.max(80, width - 50 - room))];
   const x = measured("day", days.title, { domain, line: true });
   const y = { ...measured("share", null, { domain: [0, 100] }) };
