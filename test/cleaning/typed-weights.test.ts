@@ -122,6 +122,16 @@ const typed: Typed[] = [
     "1 5 210/- 21 ?|2 5 205/- 20 ?|3 10 231/- 23 ?",
   ],
   [
+    "a total beside flushes, one of them not weighed by itself",
+    "Tray,ml,Flush 1 g,Flush 2 g,Total g\n1,5,150,50,200\n2,5,,50,200\n3,10,155,,215\n4,10,160,,160\n",
+    "1 5 200 - good|2 5 200 - good|3 10 215 - good|4 10 160 - good",
+  ],
+  [
+    "the same, a flush a row",
+    "Tray,ml,Flush,Fresh g\n1,5,1,\n1,5,2,50\n1,5,,200\n2,10,1,155\n2,10,2,\n2,10,,215\n",
+    "1 5 200 - good|2 10 215 - good",
+  ],
+  [
     "weight unit row",
     "Tray,LC,Fresh,Dry\n,ml,g,g\n1,5,210,21\n2,5,205,20\n3,10,230,23\n",
     "1 5 210 21 good|2 5 205 20 good|3 10 230 23 good",

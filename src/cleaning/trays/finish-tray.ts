@@ -110,9 +110,10 @@ const byNumber = (a: Flush, b: Flush): number => a.number - b.number;
 /** Finds the place of every flush of a tray and adds their weights up. */
 function settleFlushes(draft: TrayDraft, log: TrayLog): void {
   // a flush that has only a number has not been picked yet
+  const empty = draft.flushes.flatMap((flush) => (isPicked(flush) ? [] : [flush.number]));
   draft.flushes = draft.flushes.filter(isPicked);
   if (draft.flushes.length === 0) return;
-  const totals = draft.flushes.length === 1 ? numberOnly(draft.flushes[0]!) : placeUnnumbered(draft, log);
+  const totals = draft.flushes.length === 1 ? numberOnly(draft.flushes[0]!) : placeUnnumbered(draft, log, empty);
   const { flushes } = draft;
   if (flushes.length > 1) flushes.sort(byNumber);
   if (totals.freshGrams === undefined) addUp(draft, "freshGrams", "fresh_g", log);

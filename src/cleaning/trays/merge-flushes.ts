@@ -52,9 +52,7 @@ export function mergeFlushes(drafts: ReadonlyArray<TrayDraft>): MergedFlushes {
       }
       return merged;
     });
-  // a row for a flush that has not come yet is no picking
-  const picked = flushes.filter((flush) => flushFields.some((field) => flush[flushProperty[field]] !== undefined));
-  return { flushes: picked, conflicts };
+  return { flushes, conflicts };
 }
 
 /** What two bounds leave together; undefined when nothing. */
