@@ -26,6 +26,10 @@ const undrawn = new Set([
   "d3-time-format",
 ]);
 
+/** Of its transforms, those of statistics and of shapes of tables that no chart of ours asks for. */
+const unasked =
+  /vega-transforms\/src\/(?:CountPattern|Cross|Density|DotBin|Flatten|Generate|KDE|Load|Pivot|Quantile|Sample)\.js$/;
+
 export const withoutUndrawn = {
   name: "without-undrawn",
   setup({ onResolve, onLoad, resolve, initialOptions }) {
@@ -42,6 +46,10 @@ export const withoutUndrawn = {
     onResolve({ filter: /^vega-scale$/ }, () => ({
       path: `${initialOptions.absWorkingDir}node_modules/vega-scale/index.js`,
     }));
+    onResolve({ filter: /^vega-transforms$/ }, () => ({
+      path: `${initialOptions.absWorkingDir}node_modules/vega-transforms/index.js`,
+    }));
+    onLoad({ filter: unasked }, () => ({ contents: "export default undefined;" }));
     onResolve({ filter: /\/palettes\.js$/ }, () => ({ path: "palettes", namespace: "unpainted" }));
     onLoad({ filter: /.*/, namespace: "unpainted" }, () => ({
       contents: "export const continuous = {}, discrete = {};",
