@@ -4,6 +4,7 @@ import type { Settings } from "../../records/setting.ts";
 import { withMoneyWords } from "../../records/words/languages.ts";
 import { unitNamed } from "../../records/words/units.ts";
 import { yesOrNo } from "../costs/cost-words.ts";
+import { plainName } from "../side-sheets/match-side-columns.ts";
 import { readWord } from "../side-sheets/read-word.ts";
 import { wordChoice } from "../side-sheets/word-choice.ts";
 import type { ProductColumn, ProductRow } from "./product-columns.ts";
@@ -139,6 +140,21 @@ type Read<T> = { [K in keyof T]: Exclude<T[K], undefined> };
 const isRead = <T extends object>(parts: T): parts is T & Read<T> =>
   Object.values(parts).every((part) => part !== undefined);
 
+/** Has the row hold the form that the product's name states, where nothing else does: "Dried 30 g pouch". */
+function takeFormOfName(row: ProductRow): void {
+  if (row.has("form")) return;
+  const found = plainName(row.text("product")).split(" ").map(productForm.find);
+  const forms = new Set(found.flatMap((one) => (one?.misspelt === false ? [one.answer] : [])));
+  const [form] = forms;
+  if (form === undefined || forms.size > 1) return;
+  row.say(
+    "product",
+    { rule: "form-by-name", reason: "its name says the form", expected: "", severity: "change" },
+    form,
+  );
+  row.take({ form });
+}
+
 /** Reads one row of products.csv; no product where something it cannot do without is missing. */
 export function readProductRow(row: ProductRow, settings: Settings): { record: Product | undefined } {
   const product = row.text("product");
@@ -150,6 +166,7 @@ export function readProductRow(row: ProductRow, settings: Settings): { record: P
       action: "Type a name",
     });
   }
+  takeFormOfName(row);
   const form = readWord(row, "form", productForm);
   const madeOf = readMadeOf(row, form);
   const needed = {

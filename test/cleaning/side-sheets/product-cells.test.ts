@@ -144,11 +144,31 @@ test.each<Column>(["packaging_cost", "grams", "minutes", "fee_pct", "sell_throug
   },
 );
 
-test("a sheet without a form, or without names, has no products", () => {
-  for (const header of ["product,grams", "form,grams"]) {
-    const { products, issues } = read(header.split(","), [["dried", "50"]]);
-    expect(products).toEqual([]);
-    expect(issues).toMatchObject([{ rule: "missing-column", severity: "error" }]);
+test("a sheet without names has no products", () => {
+  const { products, issues } = read(["form", "grams"], [["dried", "50"]]);
+  expect(products).toEqual([]);
+  expect(issues).toMatchObject([{ rule: "missing-column", severity: "error" }]);
+});
+
+// common practice, no source
+test.each([
+  ["Dried 30 g pouch", "dried"],
+  ["Fresh punnet", "fresh"],
+  ["Lion's mane powder", "powder"],
+  ["Pulver 25 g", "powder"],
+  ["Surprise box", undefined],
+  ["Dried powder mix", undefined],
+  ["Dreid pouch", undefined],
+])("without a form, the name %j says: %s", (name, form) => {
+  for (const cells of [
+    [name, "50"],
+    [name, "50", ""],
+  ]) {
+    const { products, issues } = read(["product", "grams", "form"].slice(0, cells.length), [cells]);
+    expect(products.map((product) => product.form)).toEqual(form === undefined ? [] : [form]);
+    expect(issues[0]).toMatchObject(
+      form === undefined ? { severity: "error" } : { rule: "form-by-name", result: form },
+    );
   }
 });
 
