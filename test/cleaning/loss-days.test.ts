@@ -37,6 +37,14 @@ describe("a column of days under a word for a loss", () => {
   });
 });
 
+test("a day of loss beside another column of outcomes: the tray is asked about, not taken for growing", async () => {
+  const rows = "A1,6,,,212\nA2,6,,,198\nA3,9,,2026-03-15,\nA4,9,,,231\nA5,9,,,\n";
+  for (const header of ["Outcome,Binned on", "Mould?,Binned", "Contaminated on,Binned on"]) {
+    const book = await harvestOf(`Tray,LC mL,${header},Fresh g\n${rows}`);
+    expect(book.trays.map(({ outcome }) => outcome)).toEqual(["good", "good", "asked", "good", "growing"]);
+  }
+});
+
 test.each(["Packed", "Infected", "Planned", "Inspected", "Dropped", "Supply", "Matter"])(
   "“%s” is a word of its own, no other header misspelt",
   (header) => {

@@ -2,6 +2,8 @@ import { harvestField } from "../../records/harvest-field.ts";
 import { pickingsOf, sourceOf, sourcesOf } from "../../records/tray.ts";
 import type { ColumnPlan } from "../columns/column-plan.ts";
 import { freeName } from "../columns/free-mark.ts";
+import { meaningsOfHeader } from "../columns/match-columns.ts";
+import { questionOf, readOutcomeCell } from "../rows/read-outcome-cell.ts";
 import { isLossWord } from "../values/outcome-phrases.ts";
 import { readOutcome } from "../values/outcome-words.ts";
 import { type TrayDraft, trayProperty } from "./tray-draft.ts";
@@ -18,10 +20,16 @@ type Speaks = "surely" | "perhaps" | "not";
 
 interface NameColumn {
   header: string;
+  /** its header is one of outcomes, of which another column has the better claim: "Binned on" beside "Outcome" */
+  isEnding: boolean;
   textOf(draft: TrayDraft): string | undefined;
 }
 
-function speaksOf(text: string): Speaks {
+function speaksOf({ header, isEnding }: NameColumn, text: string): Speaks {
+  if (isEnding) {
+    const { says } = readOutcomeCell(text, questionOf(header));
+    if (says === "spent" || isLossWord(says as "failed")) return "surely";
+  }
   const found = readOutcome(text);
   if (found === undefined || !isLossWord(found.says as "failed")) return "not";
   // "bin 3" is a place
@@ -34,11 +42,14 @@ function nameColumns(plans: ReadonlyArray<ColumnPlan>): NameColumn[] {
     if (because === "pinned in columns.csv") return [];
     if (field === "factor") {
       const name = freeName(header);
-      return [{ header, textOf: ({ factors }) => (Object.hasOwn(factors, name) ? factors[name] : undefined) }];
+      const isEnding = meaningsOfHeader(header).some((meaning) => meaning.field === "outcome");
+      return [
+        { header, isEnding, textOf: ({ factors }) => (Object.hasOwn(factors, name) ? factors[name] : undefined) },
+      ];
     }
     if (!(field in trayProperty) || field === "unread" || harvestField(field).kind !== "text") return [];
     const property = trayProperty[field as keyof typeof trayProperty];
-    return [{ header, textOf: (draft) => draft[property] as string | undefined }];
+    return [{ header, isEnding: false, textOf: (draft) => draft[property] as string | undefined }];
   });
 }
 
@@ -81,12 +92,14 @@ export function lossWordsBeside(
   };
   return (draft) => {
     for (const { file } of sourcesOf(draft)) {
-      for (const { header, textOf } of columns.get(file) ?? []) {
-        const text = textOf(draft);
+      for (const column of columns.get(file) ?? []) {
+        const { header } = column;
+        const text = column.textOf(draft);
         if (text === undefined) continue;
-        const speaks = known.get(text) ?? speaksOf(text);
-        known.set(text, speaks);
-        if (speaks === "not" || (speaks === "perhaps" && isName(`${header}\n${text}`))) continue;
+        const place = `${header}\n${text}`;
+        const speaks = known.get(place) ?? speaksOf(column, text);
+        known.set(place, speaks);
+        if (speaks === "not" || (speaks === "perhaps" && isName(place))) continue;
         return { column: header, text };
       }
     }

@@ -114,7 +114,7 @@ function inferOutcome(draft: TrayDraft, { says, unread = false, dated = false }:
   if (beside !== undefined)
     return asked(
       "loss-in-other-column",
-      `the column “${beside.column}” has a word for a loss, and nothing else says what became of the tray`,
+      `the column “${beside.column}” speaks of a loss, and nothing else says what became of the tray`,
       { raw: beside.text },
     );
   if (picked === "date") return inferred("good", "it was harvested");
