@@ -117,12 +117,12 @@ function showSentence(of: TreatmentDecision, further: ReadonlyArray<Further>, wo
 /** Further cooks that are advised: two months of a load a week. Common practice, no source. */
 const mostAdvised = 8;
 
-/** @param another the dose to use is grown beside a dose not tried yet, so that the same levels are no advice */
+/** @param isOther the answer on the dose advises something else: a dose not tried yet, or none, as none pays */
 function frontOf(
   of: TreatmentDecision,
   further: ReadonlyArray<Further>,
   worth: WorthwhileDifference,
-  another: boolean,
+  isOther: boolean,
 ): AnswerFront {
   const { decision, response } = of;
   const now = decision.difference!.couldHaveShown;
@@ -156,7 +156,7 @@ function frontOf(
           : [{ name: `after ${cooksText(enough.cooks)}`, value: enough.couldShow }]),
       ],
     },
-    ...(more === undefined || more.cooks > mostAdvised || another
+    ...(more === undefined || more.cooks > mostAdvised || isOther
       ? {}
       : {
           next: [
@@ -191,6 +191,9 @@ function couldShowChart(further: ReadonlyArray<Further>, unit: string): Chart[] 
   ];
 }
 
+const isElsewhere = (trial: Trial, dose: BookDose): boolean =>
+  dose.decision.nonePays || triedBeside(dose, trialTerms(trial)) !== undefined;
+
 function answer(trial: Trial, of: TreatmentDecision, found: ReturnType<typeof bookDoseDecision>): Answer {
   const { decision, gathered, response } = of;
   const dose = found.kind === "dose" && found.thing.factor.key === of.thing.factor.key ? found : undefined;
@@ -201,7 +204,7 @@ function answer(trial: Trial, of: TreatmentDecision, found: ReturnType<typeof bo
   return {
     kind: "answer",
     sentence: [...showSentence(of, further, worth), ...(dose === undefined ? [] : worthSentence(dose, further, trial))],
-    ...frontOf(of, further, worth, dose !== undefined && triedBeside(dose, trialTerms(trial)) !== undefined),
+    ...frontOf(of, further, worth, dose !== undefined && isElsewhere(trial, dose)),
     certainty: "measured" satisfies Certainty,
     estimates: [
       {

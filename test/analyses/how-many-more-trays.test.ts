@@ -5,8 +5,11 @@ import { bookSpread } from "../../analyses/planning/book-spread.ts";
 import { howManyMoreTrays } from "../../analyses/planning/how-many-more-trays.ts";
 import { chanceToShow, furtherCooks, smallestShown } from "../../analyses/planning/trial-power.ts";
 import { worthwhileDifference } from "../../analyses/planning/worthwhile-difference.ts";
+import type { Trial } from "../../src/analysis.ts";
 import { doseFactor } from "../../src/design/factor.ts";
+import { line, product } from "../costing/sample-records.ts";
 import { trayRecord, trialOfTrays } from "./demo-records.ts";
+import { moneyTrial } from "./money-books.ts";
 import { simulateBook } from "./simulated-book.ts";
 
 test("with one block and no cook effects the power is the two-arm t test's: CV 20 %, difference 20 %, 17 trays an arm", () => {
@@ -117,25 +120,27 @@ test("a small open trial learns how many trays and cooks more; a plain one is re
   expect(decided.kind === "answer" && decided.sentence[0]).toContain("Already decided");
 });
 
-test("where a new dose is advised beside the dose to use, the same levels again are no advice", () => {
+test("where a new dose is advised beside the dose to use, or no dose pays, the same levels again are no advice", () => {
   // two loads of six, a tray lost of each dose, 9 mL ahead by a tenth
   const dry = [21.5, 19.8, undefined, 23.9, 23, 20.5, 22, 20.1, 21, 24.4, 23.5, undefined];
-  const trial = trialOfTrays(
-    dry.map((dryGrams, at) =>
-      trayRecord({
-        trayId: `T${at}`,
-        batch: at < 6 ? "L1" : "L2",
-        inoculumMillilitres: at % 6 < 3 ? 6 : 9,
-        inoculatedOn: at < 6 ? "2026-03-02" : "2026-03-09",
-        outcome: dryGrams === undefined ? "discarded" : "good",
-        dryGrams,
-      }),
-    ),
+  const trays = dry.map((dryGrams, at) =>
+    trayRecord({
+      trayId: `T${at}`,
+      batch: at < 6 ? "L1" : "L2",
+      inoculumMillilitres: at % 6 < 3 ? 6 : 9,
+      inoculatedOn: at < 6 ? "2026-03-02" : "2026-03-09",
+      outcome: dryGrams === undefined ? "discarded" : "good",
+      dryGrams,
+    }),
   );
-  const acts = [whichDoseEarnsMost.run(trial), howManyMoreTrays.run(trial)].flatMap(({ next = [] }) =>
-    next.map(({ act }) => act.filter((part) => typeof part === "string").join("")),
-  );
-  expect(acts).toEqual([expect.stringMatching(/^Meanwhile use .* and try .* beside it\.$/)]);
+  const actsOf = (trial: Trial) =>
+    [whichDoseEarnsMost.run(trial), howManyMoreTrays.run(trial)].flatMap(({ next = [] }) =>
+      next.map(({ act }) => act.filter((part) => typeof part === "string").join("")),
+    );
+  expect(actsOf(trialOfTrays(trays))).toEqual([expect.stringMatching(/^Meanwhile use .* and try .* beside it\.$/)]);
+  const dear = line({ item: "bag", per: "tray", packPrice: 30 });
+  const cheap = product({ form: "dried", grams: 50, currentPrice: 25 });
+  expect(actsOf(moneyTrial(trays, [dear], [cheap]))).toEqual([]);
 });
 
 test("one cook per dose: no number of trays laid out so would decide, and the number for a fair trial is given", () => {
