@@ -3,7 +3,7 @@ import { appendAll } from "../../records/append-all.ts";
 import { harvestField, harvestFields, isHarvestFieldKey } from "../../records/harvest-field.ts";
 import type { Issue, LeftOutRow } from "../../records/issue.ts";
 import type { RawTable } from "../../records/sheet.ts";
-import { closestWord } from "../../records/words/closest-word.ts";
+import { closestAmong } from "../../records/words/closest-word.ts";
 import { unitNamed } from "../../records/words/units.ts";
 import { type ColumnPin, quantityKindOf } from "../columns/column-plan.ts";
 import { matchColumns, plainName } from "./match-side-columns.ts";
@@ -25,7 +25,7 @@ for (const word of ["factor", "free", "keep", "other", "pass through", "treatmen
 for (const word of ["unread", "ignore", "ignored", "skip", "none", "nothing", "drop", "leave out", "no"]) {
   fieldByName.set(word, "unread");
 }
-const fieldNames = [...fieldByName.keys()];
+const closestField = closestAmong([...fieldByName.keys()], (name) => fieldByName.get(name)!);
 
 /** What a line of pins says wrong. */
 interface PinTrouble {
@@ -39,7 +39,7 @@ interface PinTrouble {
 /** The field a typed word means, and whether it is another name for it. */
 function fieldOf(typed: string): ColumnPin["field"] | undefined {
   const plain = plainName(typed);
-  const near = fieldByName.has(plain) ? plain : closestWord(plain, fieldNames, (name) => fieldByName.get(name)!);
+  const near = fieldByName.has(plain) ? plain : closestField(plain);
   return near === undefined ? undefined : fieldByName.get(near);
 }
 

@@ -5,7 +5,7 @@ import type { SettingDefinition, Settings } from "../../records/setting.ts";
 import { defaultSettings, retiredSettings, settingDefinitions } from "../../records/setting-definitions.ts";
 import type { RawTable } from "../../records/sheet.ts";
 import type { UnreadMoney } from "../../records/unread-money.ts";
-import { closestWord } from "../../records/words/closest-word.ts";
+import { closestAmong } from "../../records/words/closest-word.ts";
 import { checkSettingPairs } from "./check-setting-pairs.ts";
 import { matchColumns, plainName } from "./match-side-columns.ts";
 import { readSettingValue, type StatedSetting } from "./read-setting-value.ts";
@@ -27,7 +27,7 @@ for (const definition of settingDefinitions) {
   byName.set(plainName(definition.key), definition);
   byName.set(definition.property.toLowerCase(), definition);
 }
-const allNames = [...byName.keys()];
+const closestName = closestAmong([...byName.keys()], (name) => byName.get(name)!.key);
 
 /** Settings of one sheet, named by its path, its last part, or a workbook's tab. */
 export interface SheetSettings {
@@ -112,7 +112,7 @@ type Chosen = Map<keyof Settings, { definition: SettingDefinition; line: StatedS
 /** The setting a line names, by meaning or with a small misspelling; what cannot be found, or is no more, is reported. */
 function definitionOf(line: StatedSetting, file: string, issues: Issue[]): SettingDefinition | undefined {
   const plain = plainName(line.key);
-  const near = byName.has(plain) ? plain : closestWord(plain, allNames, (name) => byName.get(name)!.key);
+  const near = byName.has(plain) ? plain : closestName(plain);
   const definition = near === undefined ? undefined : byName.get(near);
   const about = { file, row: line.row, column: "key", raw: line.key };
   const retired = Object.keys(retiredSettings).find((key) => plainName(key) === plain);

@@ -1,4 +1,4 @@
-import { closestWord } from "../../records/words/closest-word.ts";
+import { closestAmong } from "../../records/words/closest-word.ts";
 import { plainName } from "./match-side-columns.ts";
 
 /** A fixed list of answers and the words people use for each, separated by |. */
@@ -22,7 +22,7 @@ export function wordChoice<T extends string>(list: WordList<T>): WordChoice<T> {
       if (word !== "" && !byWord.has(word)) byWord.set(word, answer);
     }
   }
-  const words = [...byWord.keys()];
+  const closest = closestAmong([...byWord.keys()], (word) => byWord.get(word)!);
   return {
     answers,
     find(text) {
@@ -33,7 +33,7 @@ export function wordChoice<T extends string>(list: WordList<T>): WordChoice<T> {
         .replace(/^(?:each|every|a|an|the) /, "");
       const exact = byWord.get(plain) ?? byWord.get(plainName(text));
       if (exact !== undefined) return { answer: exact, misspelt: false };
-      const near = closestWord(plain, words, (word) => byWord.get(word)!);
+      const near = closest(plain);
       return near === undefined ? undefined : { answer: byWord.get(near)!, misspelt: true };
     },
   };

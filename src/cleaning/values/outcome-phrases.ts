@@ -1,4 +1,4 @@
-import { closestWord, editsBetween } from "../../records/words/closest-word.ts";
+import { closestAmong, editsBetween } from "../../records/words/closest-word.ts";
 import { fold } from "../../records/words/fold.ts";
 import { languages, phrasesOf } from "../../records/words/languages.ts";
 import type { TrayWord } from "../../records/words/vocabulary.ts";
@@ -88,6 +88,7 @@ export function phraseAt(
   return undefined;
 }
 
+const closestLong = closestAmong(longWords, (phrase) => roles.get(phrase)!);
 const likeLosses = new Set(phrasesOf((words) => words.likeLosses));
 
 /**
@@ -96,7 +97,7 @@ const likeLosses = new Set(phrasesOf((words) => words.likeLosses));
  */
 export function misspeltWord(word: string): { role: TrayWord; sure: boolean } | undefined {
   if (word.length < 7 || likeLosses.has(word)) return undefined;
-  const near = closestWord(word, longWords, (phrase) => roles.get(phrase)!);
+  const near = closestLong(word);
   if (near === undefined) return undefined;
   const role = roles.get(near) as TrayWord;
   const oneOff = editsBetween(word, near, 1) === 1;

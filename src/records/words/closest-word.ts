@@ -43,18 +43,12 @@ function tooFar(letters: number, others: number, limit: number): boolean {
 const editsAllowed = (length: number): number => (length < 5 ? 0 : length < 8 ? 1 : 2);
 
 /**
- * The word of a list that a misspelt word must have meant: near enough, and nearer than any word of another meaning.
+ * Finds the word of a list that a misspelt word must have meant: near enough, and nearer than any word of another meaning.
+ * What has to be known of the list is found once, for all words that are asked about.
  * @param meaning what a listed word stands for; words of one meaning do not compete
- * @returns undefined when none is near enough, or two meanings are equally near
- * @example closestWord("wieght", ["weight", "height"], (word) => word) // "weight"
+ * @returns the look-up; undefined when none is near enough, or two meanings are equally near
+ * @example closestAmong(["weight", "height"], (word) => word)("wieght") // "weight"
  */
-export const closestWord = (
-  word: string,
-  words: ReadonlyArray<string>,
-  meaning: (word: string) => string,
-): string | undefined => closestAmong(words, meaning)(word);
-
-/** `closestWord` for many words: what it has to know of the list is found once. */
 export function closestAmong(
   words: ReadonlyArray<string>,
   meaning: (word: string) => string,

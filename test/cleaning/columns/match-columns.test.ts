@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import { looksLikeHarvestHeader } from "../../../src/cleaning/columns/looks-like-header.ts";
 import { meaningsOfHeader } from "../../../src/cleaning/columns/match-columns.ts";
 import { harvestFields } from "../../../src/records/harvest-field.ts";
-import { closestWord, editsBetween } from "../../../src/records/words/closest-word.ts";
+import { closestAmong, editsBetween } from "../../../src/records/words/closest-word.ts";
 
 const cases: [header: string, fields: string, unit?: string][] = [
   ["Block", "tray_id"],
@@ -122,8 +122,8 @@ describe("headers by meaning", () => {
   });
 
   test("a misspelling halfway between two words is neither", () => {
-    expect(closestWord("flesh", ["fresh", "flush"], (word) => word)).toBeUndefined();
-    expect(closestWord("wieght", ["weight", "height"], (word) => word)).toBe("weight");
+    expect(closestAmong(["fresh", "flush"], (word) => word)("flesh")).toBeUndefined();
+    expect(closestAmong(["weight", "height"], (word) => word)("wieght")).toBe("weight");
     expect(editsBetween("wieght", "weight", 2)).toBe(1);
     expect(editsBetween("tray", "substrate", 2)).toBe(3);
   });
