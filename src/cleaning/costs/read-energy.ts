@@ -1,21 +1,16 @@
 import { splitUnit } from "./cost-amount.ts";
 import type { CostRow } from "./read-measured.ts";
 
-const wattsOf: Readonly<Record<string, number>> = {
-  "": 1,
-  w: 1,
-  watt: 1,
-  watts: 1,
-  kw: 1000,
-  kilowatt: 1000,
-  kilowatts: 1000,
-};
+const wattsOf = new Map([
+  ...["", "w", "watt", "watts"].map((unit) => [unit, 1] as const),
+  ...["kw", "kilowatt", "kilowatts"].map((unit) => [unit, 1000] as const),
+]);
 
 function readWatts(row: CostRow): number | undefined {
   const { number, unit } = splitUnit(row.text("watts"));
   const typed = row.within("watts", row.quantity("watts", number, "number"), { least: 0 }, "the power drawn");
-  const inHeader = wattsOf[row.headerUnit("watts").toLowerCase()] ?? 1;
-  const factor = unit === "" ? inHeader : wattsOf[unit.toLowerCase()];
+  const inHeader = wattsOf.get(row.headerUnit("watts").toLowerCase()) ?? 1;
+  const factor = unit === "" ? inHeader : wattsOf.get(unit.toLowerCase());
   if (typed === undefined) return undefined;
   if (factor !== undefined) return typed * factor;
   return row.say("watts", {

@@ -152,6 +152,13 @@ test.each<[string, Typed, string, Column, string]>([
   ["no amount of one pack that is used up", { pack_size: "1", amount: "" }, "missing", "amount", "missing"],
   ["no amount of many reusables", { kind: "reusable", uses: "9", amount: "" }, "missing", "amount", "missing"],
   ["power in another unit", { amount: "", watts: "2 hp", hours: "2" }, "unknown-unit", "watts", "power"],
+  [
+    "a word that every object knows",
+    { amount: "", watts: "1500 constructor", hours: "2" },
+    "unknown-unit",
+    "watts",
+    "power",
+  ],
   ["energy for power", { pack_size: "1 kWh", amount: "", watts: "1.5 kWh", hours: "2" }, "unknown-unit", "watts", ""],
   ["power below nothing", { amount: "", watts: "-5", hours: "2" }, "negative", "watts", "below 0"],
   ["hours below nothing", { amount: "", watts: "5", hours: "-2" }, "negative", "hours", "below 0"],
