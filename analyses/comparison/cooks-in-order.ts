@@ -37,7 +37,7 @@ export function cooksInOrder(trays: ReadonlyArray<Tray>): LotsInOrder {
     lots.set(name, lot);
     lot.trays.push(tray);
     const date = tray.inoculatedOn;
-    if (lot.startedOn === undefined || date! < lot.startedOn) lot.startedOn = date;
+    if (date !== undefined && (lot.startedOn === undefined || date < lot.startedOn)) lot.startedOn = date;
   }
   const found = [...lots.values()];
   const dated = found.every(({ startedOn }) => startedOn !== undefined);

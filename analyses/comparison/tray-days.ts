@@ -23,7 +23,7 @@ export function lastDateOf(trays: ReadonlyArray<Tray>): string | undefined {
   let last: string | undefined;
   for (const tray of trays) {
     for (const date of [tray.inoculatedOn, tray.colonisedOn, tray.fruitingOn, tray.harvestedOn, tray.driedOn]) {
-      if (last === undefined || date! > last) last = date;
+      if (date !== undefined && (last === undefined || date > last)) last = date;
     }
   }
   return last;

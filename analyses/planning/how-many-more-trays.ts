@@ -117,12 +117,12 @@ function showSentence(of: TreatmentDecision, further: ReadonlyArray<Further>, wo
 /** Further cooks that are advised: two months of a load a week. Common practice, no source. */
 const mostAdvised = 8;
 
-/** @param isOther the answer on the dose advises something else: a dose not tried yet, or none, as none pays */
+/** @param advisesOther the answer on the dose advises something else */
 function frontOf(
   of: TreatmentDecision,
   further: ReadonlyArray<Further>,
   worth: WorthwhileDifference,
-  isOther: boolean,
+  advisesOther: boolean,
 ): AnswerFront {
   const { decision, response } = of;
   const now = decision.difference!.couldHaveShown;
@@ -156,7 +156,7 @@ function frontOf(
           : [{ name: `after ${cooksText(enough.cooks)}`, value: enough.couldShow }]),
       ],
     },
-    ...(more === undefined || more.cooks > mostAdvised || isOther
+    ...(more === undefined || more.cooks > mostAdvised || advisesOther
       ? {}
       : {
           next: [
@@ -191,7 +191,8 @@ function couldShowChart(further: ReadonlyArray<Further>, unit: string): Chart[] 
   ];
 }
 
-const isElsewhere = (trial: Trial, dose: BookDose): boolean =>
+/** Whether a dose not tried yet is advised, or none, as none pays: the same levels again are then no advice. */
+const advisesOther = (trial: Trial, dose: BookDose): boolean =>
   dose.decision.nonePays || triedBeside(dose, trialTerms(trial)) !== undefined;
 
 function answer(trial: Trial, of: TreatmentDecision, found: ReturnType<typeof bookDoseDecision>): Answer {
@@ -204,7 +205,7 @@ function answer(trial: Trial, of: TreatmentDecision, found: ReturnType<typeof bo
   return {
     kind: "answer",
     sentence: [...showSentence(of, further, worth), ...(dose === undefined ? [] : worthSentence(dose, further, trial))],
-    ...frontOf(of, further, worth, dose !== undefined && isElsewhere(trial, dose)),
+    ...frontOf(of, further, worth, dose !== undefined && advisesOther(trial, dose)),
     certainty: "measured" satisfies Certainty,
     estimates: [
       {

@@ -42,12 +42,9 @@ export const withoutUndrawn = {
         ? resolve(path, { kind, resolveDir: initialOptions.absWorkingDir, pluginData: { isOurs: true } })
         : undefined,
     );
-    // every chart names its colours: the palettes of the drawing library are left out, from its sources, where they stand apart
-    onResolve({ filter: /^vega-scale$/ }, () => ({
-      path: `${initialOptions.absWorkingDir}node_modules/vega-scale/index.js`,
-    }));
-    onResolve({ filter: /^vega-transforms$/ }, () => ({
-      path: `${initialOptions.absWorkingDir}node_modules/vega-transforms/index.js`,
+    // what is left out of these stands apart in their sources only: transforms, and palettes, as every chart names its colours
+    onResolve({ filter: /^vega-(?:scale|transforms)$/ }, ({ path }) => ({
+      path: `${initialOptions.absWorkingDir}node_modules/${path}/index.js`,
     }));
     onLoad({ filter: unasked }, () => ({ contents: "export default undefined;" }));
     onResolve({ filter: /\/palettes\.js$/ }, () => ({ path: "palettes", namespace: "unpainted" }));

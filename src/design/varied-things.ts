@@ -201,9 +201,6 @@ export function halfWrittenThings(trays: ReadonlyArray<Tray>): { factor: Factor;
 /** Days from the first inoculation to the last; below 0 where no tray is dated. */
 function daysBetween(trays: ReadonlyArray<Tray>): number {
   const days = trays.flatMap(({ inoculatedOn }) => (inoculatedOn === undefined ? [] : [Date.parse(inoculatedOn)]));
-  const [first, last] = [
-    days.reduce((a, b) => Math.min(a, b), Infinity),
-    days.reduce((a, b) => Math.max(a, b), -Infinity),
-  ];
+  const [first, last] = endsOf(days);
   return (last - first) / 86_400_000;
 }

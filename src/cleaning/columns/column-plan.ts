@@ -47,6 +47,8 @@ export interface ColumnPlan {
   dates: DateConventions;
   /** a column of temperatures in which some bare numbers can only be °C and others only °F */
   mixedTemperatures: boolean;
+  /** the field that another column has the better claim to */
+  secondFor?: HarvestFieldKey;
   /** fields it may hold, where it is not read until the grower says which */
   mayBe?: ReadonlyArray<HarvestFieldKey>;
 }

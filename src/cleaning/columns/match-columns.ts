@@ -145,10 +145,10 @@ function meaningsByWords(header: string, asWritten: boolean): ColumnMeaning[] {
   if (exactly.some(({ rank }) => rank > 1)) return exactly;
   // most headers have their one name in every variant
   const differing = [...new Map(variants.map((words) => [words.join(" "), words])).values()];
+  const lost = lossByName(header);
   for (const because of asWritten ? ["synonym"] : ["synonym", "spelling"]) {
     // "Binned" is no "Pinned" misspelt
-    const lost = because === "spelling" ? lossByName(header) : [];
-    if (lost.length > 0) return lost;
+    if (because === "spelling" && lost.length > 0) return lost;
     for (const words of differing) {
       const spelt = because === "spelling" ? correctedWords(words) : words;
       if (spelt === undefined) continue;
@@ -163,7 +163,7 @@ function meaningsByWords(header: string, asWritten: boolean): ColumnMeaning[] {
   const twice = saidTwice(header, asWritten);
   if (twice.length > 0) return twice;
   const byItsNumber = byNumber(variants[0]!);
-  return [byItsNumber, lossByName(header), notesByName(header)].find((found) => found.length > 0) ?? [];
+  return [byItsNumber, lost, notesByName(header)].find((found) => found.length > 0) ?? [];
 }
 
 /** What a header means that names a thing by its number: "Kiste Nr.", "caisse n°". */

@@ -214,7 +214,18 @@ export function planColumns(
       const doubt = claims.doubts.get(index);
       const mayBe =
         doubt === undefined ? {} : { mayBe: doubt.kind === "several fields" ? doubt.fields : [doubt.field] };
-      return { ...base, field, kind: "text", because, canonical: false, mixedTemperatures: false, ...mayBe };
+      const second = claims.second.get(index);
+      const secondFor = second === undefined ? {} : { secondFor: second };
+      return {
+        ...base,
+        field,
+        kind: "text",
+        because,
+        canonical: false,
+        mixedTemperatures: false,
+        ...secondFor,
+        ...mayBe,
+      };
     }
     sayHow(file, name, meaning, say);
     return {

@@ -38,6 +38,11 @@ class PriceCell {
     return costMeasure(unit, this.cup);
   }
 
+  /** The pack as typed: "25 kg". */
+  private packText(): string {
+    return `${this.row.text("pack_size")} ${this.row.text("pack_unit")}`.trim();
+  }
+
   /** Says what was taken from the price, and has the row hold it. */
   private settle(reason: string, result: string, cells: Parameters<CostRow["take"]>[0]): void {
     this.row.say("pack_price", { rule: "price-for-what", reason, expected: "", severity: "change" }, result);
@@ -87,7 +92,7 @@ class PriceCell {
     if (isOfPack || isSame) return;
     row.say("pack_price", {
       rule: "two-pack-sizes",
-      reason: `the price is for ${`${count} ${unit}`.trim()} and the pack holds ${`${row.text("pack_size")} ${row.text("pack_unit")}`.trim()}: which of them the price is of is not said`,
+      reason: `the price is for ${`${count} ${unit}`.trim()} and the pack holds ${this.packText()}: which of them the price is of is not said`,
       expected: "a price of the pack, or the pack size that the price is for",
       action: "Type the price of one pack, or make the pack size what the price is for",
     });
@@ -139,7 +144,7 @@ class PriceCell {
     const { row } = this;
     row.say("pack_price", {
       rule: "unit-price-of-pack",
-      reason: `a unit price beside a pack of ${`${row.text("pack_size")} ${row.text("pack_unit")}`.trim()}: whether it is the price of the pack or of one unit of it is not said`,
+      reason: `a unit price beside a pack of ${this.packText()}: whether it is the price of the pack or of one unit of it is not said`,
       expected: "a column pack_price with the price of the pack, or a pack size of 1",
       action: "Name the column pack_price where it is the price of a pack; where it is not, type 1 as the pack size",
     });

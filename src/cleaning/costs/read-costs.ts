@@ -4,6 +4,7 @@ import { type CostLine, costColumns } from "../../records/cost-line.ts";
 import type { Issue, LeftOutRow } from "../../records/issue.ts";
 import type { Settings } from "../../records/setting.ts";
 import type { RawTable } from "../../records/sheet.ts";
+import type { RowSource } from "../../records/tray.ts";
 import type { UnreadMoney } from "../../records/unread-money.ts";
 import { withMoneyWords } from "../../records/words/languages.ts";
 import { datesOf } from "../side-sheets/dates-of.ts";
@@ -157,13 +158,15 @@ function itemsTwice(lines: ReadonlyArray<CostLine>): Issue[] {
 
 /** Lines that stand in an earlier row with the very same facts: typed twice, or used twice. */
 function linesAgain(lines: ReadonlyArray<CostLine>): UnreadMoney[] {
-  const met = new Map<string, CostLine>();
+  const met = new Map<string, RowSource>();
   return lines.flatMap(({ source, ...facts }): UnreadMoney[] => {
     const key = JSON.stringify(facts);
     const before = met.get(key);
-    if (before === undefined) met.set(key, { source, ...facts });
-    if (before === undefined) return [];
-    const reason = `row ${before.source.row} says the very same, and both are counted`;
+    if (before === undefined) {
+      met.set(key, source);
+      return [];
+    }
+    const reason = `row ${before.row} says the very same, and both are counted`;
     return [{ sheet: "costs", name: facts.item, reason, source, inUse: true, per: facts.per }];
   });
 }

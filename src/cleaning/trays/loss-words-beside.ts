@@ -2,7 +2,6 @@ import { harvestField } from "../../records/harvest-field.ts";
 import { pickingsOf, sourceOf, sourcesOf } from "../../records/tray.ts";
 import type { ColumnPlan } from "../columns/column-plan.ts";
 import { freeName } from "../columns/free-mark.ts";
-import { meaningsOfHeader } from "../columns/match-columns.ts";
 import { questionOf, readOutcomeCell } from "../rows/read-outcome-cell.ts";
 import { isLossWord } from "../values/outcome-phrases.ts";
 import { readOutcome } from "../values/outcome-words.ts";
@@ -20,7 +19,7 @@ type Speaks = "surely" | "perhaps" | "not";
 
 interface NameColumn {
   header: string;
-  /** its header is one of outcomes, of which another column has the better claim: "Binned on" beside "Outcome" */
+  /** it tells of outcomes, to which another column has the better claim: "Binned on" beside "Outcome" */
   isEnding: boolean;
   textOf(draft: TrayDraft): string | undefined;
 }
@@ -38,14 +37,12 @@ function speaksOf({ header, isEnding }: NameColumn, text: string): Speaks {
 
 /** The columns of names of a sheet; what the grower said of one by a pin is taken at its word. */
 function nameColumns(plans: ReadonlyArray<ColumnPlan>): NameColumn[] {
-  return plans.flatMap(({ field, header, because }): NameColumn[] => {
+  return plans.flatMap(({ field, header, because, secondFor }): NameColumn[] => {
     if (because === "pinned in columns.csv") return [];
     if (field === "factor") {
       const name = freeName(header);
-      const isEnding = meaningsOfHeader(header).some((meaning) => meaning.field === "outcome");
-      return [
-        { header, isEnding, textOf: ({ factors }) => (Object.hasOwn(factors, name) ? factors[name] : undefined) },
-      ];
+      const textOf = ({ factors }: TrayDraft) => (Object.hasOwn(factors, name) ? factors[name] : undefined);
+      return [{ header, isEnding: secondFor === "outcome", textOf }];
     }
     if (!(field in trayProperty) || field === "unread" || harvestField(field).kind !== "text") return [];
     const property = trayProperty[field as keyof typeof trayProperty];

@@ -32,10 +32,12 @@ function blankFlushes(
 }
 
 /**
- * Whether a weight without a flush number says more than the numbered ones do: they have no weight, or a flush between them
- * is blank, which then stands without one. A total that is none of that is told in the log.
+ * Settles what a weight without a flush number is beside numbered ones. It is the tray's total where one of them has no
+ * weight, or where it is more than they add up to and a flush is blank, which is put among them. Else it is not needed, or
+ * wrong, which is told in the log.
+ * @returns whether it is the total
  */
-function isTotal(
+function settleTotal(
   draft: TrayDraft,
   log: TrayLog,
   [property, field]: (typeof weights)[number],
@@ -48,7 +50,7 @@ function isTotal(
   if (agrees(sum, total)) return false;
   const blank = blankFlushes(draft, log, field, empty);
   if (total > sum && blank.length > 0) {
-    draft.flushes = [...draft.flushes, ...blank.map((number) => ({ number }))].sort((a, b) => a.number - b.number);
+    draft.flushes = [...draft.flushes, ...blank.map((number) => ({ number }))];
     return true;
   }
   addFlag(draft, "flush-total-disagrees");
@@ -106,7 +108,7 @@ export function placeUnnumbered(
   }
   for (const weight of weights) {
     const total = unnumbered[weight[0]];
-    if (total !== undefined && isTotal(draft, log, weight, total, empty)) totals[weight[0]] = total;
+    if (total !== undefined && settleTotal(draft, log, weight, total, empty)) totals[weight[0]] = total;
   }
   return totals;
 }
