@@ -57,6 +57,7 @@ describeInBrowser("picking out", ({ open }) => {
     await settled(page);
     // an answer drawn anew keeps the inputs beside it
     expect(await page.locator("#q-what-does-a-good-gram-cost .what input").count()).toBeGreaterThan(0);
+    expect(await page.locator("#q-what-does-a-good-gram-cost .what h4").textContent()).toMatch(/price \(€\) were/);
     const stands = (selector: string) => page.evaluate((of) => document.activeElement?.matches(of) ?? false, selector);
     const presses = async (keys: ReadonlyArray<string>, goal: string): Promise<number> => {
       for (const [index, key] of keys.entries()) {

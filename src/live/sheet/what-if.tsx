@@ -1,7 +1,18 @@
 import { render } from "preact";
 import { visibleText } from "../../report/visible-text.ts";
+import { currencyName } from "../../report/write-number.ts";
 import type { SheetName } from "../model/live-sheet.ts";
-import { cellText, change, changedTexts, deletedRows, edits, rowCount, said, workbook } from "../model/workbook.ts";
+import {
+  cellText,
+  change,
+  changedTexts,
+  current,
+  deletedRows,
+  edits,
+  rowCount,
+  said,
+  workbook,
+} from "../model/workbook.ts";
 
 /** One cell of a sheet that moves an answer. */
 interface Input {
@@ -85,7 +96,7 @@ const inputsOf: Readonly<Record<string, () => Input[]>> = {
 function WhatIf({ inputs }: { inputs: ReadonlyArray<Input> }) {
   return (
     <div class="what">
-      <h4>What if the price were…</h4>
+      <h4>{`What if the price (${currencyName(current.value.book.settings)}) were…`}</h4>
       {inputs.map(({ label, sheet, row, column }) => {
         const saved = workbook().saved.sheets[sheet]?.rows[row]?.[column] ?? "";
         const now = cellText(sheet, row, column);
