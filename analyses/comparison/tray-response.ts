@@ -1,6 +1,6 @@
 import type { Excluded } from "../../src/analysis.ts";
 import type { Factor } from "../../src/design/factor.ts";
-import { hasEnded, type Tray } from "../../src/records/tray.ts";
+import { isLost, type Tray } from "../../src/records/tray.ts";
 import { inSentence } from "./level-text.ts";
 
 /** A result of a tray that arms are compared on. */
@@ -11,13 +11,6 @@ export interface TrayResponse {
   /** undefined when the tray has no such result */
   of(tray: Tray): number | undefined;
 }
-
-/** Whether a tray ended without anything to sell. */
-export const isLost = (tray: Tray): boolean =>
-  tray.outcome === "contaminated" || tray.outcome === "failed" || tray.outcome === "discarded";
-
-/** Whether a tray's end is known: harvested or lost. */
-export const isFinished = (tray: Tray): boolean => hasEnded(tray);
 
 /** Which weight the book's yields are reported in: dry when most good trays have one, else fresh. */
 export type YieldWeight = "dry" | "fresh";

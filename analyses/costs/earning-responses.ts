@@ -1,7 +1,7 @@
 import type { Trial } from "../../src/analysis.ts";
 import type { Suppositions } from "../../src/decisions/verdict/index.ts";
-import type { Tray } from "../../src/records/tray.ts";
-import { isFinished, type TrayResponse, yieldPerStartedTray, yieldWeightOf } from "../comparison/tray-response.ts";
+import { hasEnded, type Tray } from "../../src/records/tray.ts";
+import { type TrayResponse, yieldPerStartedTray, yieldWeightOf } from "../comparison/tray-response.ts";
 import { bookCosts, bookPrices, meanNetPrice } from "./book-prices.ts";
 import { trayMoney } from "./tray-money.ts";
 
@@ -19,7 +19,7 @@ export function energyResponse(trial: Trial): TrayResponse | undefined {
   const values = new Map<Tray, number>();
   let [least, most] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
   costs.trays.forEach((tray, index) => {
-    if (!isFinished(tray)) return;
+    if (!hasEnded(tray)) return;
     const energy = rows.reduce((sum, amounts) => sum + amounts[index]!, 0) / tray.traysInPool;
     values.set(tray, energy);
     least = Math.min(least, energy);

@@ -1,10 +1,9 @@
 import type { Chart, Trial } from "../../src/analysis.ts";
 import { accountsBy, type GramCost } from "../../src/costing/trays/cost-account.ts";
 import type { TrayCosts } from "../../src/costing/trays/tray-costs.ts";
-import { isLost } from "../../src/costing/trays/tray-life.ts";
 import { armsOf } from "../../src/design/arm.ts";
 import { doseFactor } from "../../src/design/factor.ts";
-import type { Tray } from "../../src/records/tray.ts";
+import { isLost, type Tray } from "../../src/records/tray.ts";
 import { levelLabel } from "../comparison/level-text.ts";
 import { gramCostInterval } from "./gram-cost.ts";
 

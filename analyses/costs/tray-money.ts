@@ -3,8 +3,8 @@ import type { CannotTell } from "../../src/costing/cannot-tell.ts";
 import { scopedTotals } from "../../src/costing/trays/cost-account.ts";
 import type { TrayCosts } from "../../src/costing/trays/tray-costs.ts";
 import { daysCharged } from "../../src/costing/trays/tray-life.ts";
-import type { Tray } from "../../src/records/tray.ts";
-import { isFinished, isLost, type YieldWeight } from "../comparison/tray-response.ts";
+import { hasEnded, isLost, type Tray } from "../../src/records/tray.ts";
+import type { YieldWeight } from "../comparison/tray-response.ts";
 import { type BookPrices, meanNetPrice } from "./book-prices.ts";
 
 /** What one finished record, a tray or a pool of trays, brought in and took up. */
@@ -64,7 +64,7 @@ export function trayMoney(
   const records: TrayMoney[] = [];
   const unweighed: string[] = [];
   costs.trays.forEach((tray, index) => {
-    if (!isFinished(tray)) return;
+    if (!hasEnded(tray)) return;
     const weighed = weight === "dry" ? tray.dryGrams : tray.freshGrams;
     if (!isLost(tray) && weighed === undefined) {
       unweighed.push(tray.trayId);

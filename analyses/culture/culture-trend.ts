@@ -1,7 +1,8 @@
 import type { Sentence } from "../../src/analysis.ts";
+import { hasEnded, isLost } from "../../src/records/tray.ts";
 import { contrastTest } from "../../src/statistics/mixed-models/contrast-test.ts";
 import { fitMixedModel, type MixedModel } from "../../src/statistics/mixed-models/fit-mixed-model.ts";
-import { isFinished, isLost, type TrayResponse } from "../comparison/tray-response.ts";
+import type { TrayResponse } from "../comparison/tray-response.ts";
 import { type LossTrend, lossTrend } from "../losses/loss-trend.ts";
 import type { CultureLayout, CultureTray } from "./culture-layout.ts";
 
@@ -115,7 +116,7 @@ export function cultureLossTrend(
   level: number,
   seed: number,
 ): LossTrend | { kind: "none"; reason: string } {
-  const rows = layout.trays.filter(({ tray }) => isFinished(tray) && tray.traysInPool === 1);
+  const rows = layout.trays.filter(({ tray }) => hasEnded(tray) && tray.traysInPool === 1);
   const lost = rows.map(({ tray }) => isLost(tray));
   const losses = lost.filter(Boolean).length;
   if (Math.min(losses, lost.length - losses) < 3)

@@ -1,10 +1,11 @@
 import type { Analysis, Chart, Estimate, Outcome, Sentence, Table, Trial } from "../../src/analysis.ts";
 import { cultureAgeFactor, type Factor, generationFactor } from "../../src/design/factor.ts";
+import { hasEnded, isLost } from "../../src/records/tray.ts";
 import { holmAdjustment } from "../../src/statistics/comparisons/p-value-adjustments.ts";
 import { inSentence } from "../comparison/level-text.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
 import { colonisationDays } from "../comparison/tray-days.ts";
-import { isFinished, isLost, type TrayResponse, yieldPerGoodTray, yieldWeightOf } from "../comparison/tray-response.ts";
+import { type TrayResponse, yieldPerGoodTray, yieldWeightOf } from "../comparison/tray-response.ts";
 import { cultureFront, cultureMissing, type Drift } from "./culture-front.ts";
 import { type CultureLayout, cultureLayout } from "./culture-layout.ts";
 import { cultureLossTrend, cultureTrend } from "./culture-trend.ts";
@@ -126,7 +127,7 @@ function levelTable(trial: Trial, factor: Factor, layout: JudgedLayout): Table {
         new Set(own.map(({ jar }) => jar)).size,
         new Set(own.map(({ cook }) => cook)).size,
         own.length,
-        own.filter(({ tray }) => isFinished(tray) && isLost(tray)).length,
+        own.filter(({ tray }) => hasEnded(tray) && isLost(tray)).length,
         ...responses.map((response) => {
           const values = own.flatMap(({ tray }) => response.of(tray) ?? []);
           return values.length === 0 ? null : values.reduce((sum, value) => sum + value, 0) / values.length;

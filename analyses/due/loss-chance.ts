@@ -1,4 +1,4 @@
-import { isLost } from "../comparison/tray-response.ts";
+import { isLost } from "../../src/records/tray.ts";
 import { type DatedTray, type Step, type Stretch, startOf } from "./wait-sample.ts";
 
 /** Whether a tray got past a step, as far as it is written down. */

@@ -1,9 +1,8 @@
 import type { Analysis, Answer, Excluded, Figure, Outcome, Sentence, Trial } from "../../src/analysis.ts";
-import type { Tray } from "../../src/records/tray.ts";
+import { hasEnded, isLost, type Tray } from "../../src/records/tray.ts";
 import { exactInterval } from "../../src/statistics/counts/proportion-interval.ts";
 import { capital } from "../comparison/level-text.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
-import { isFinished, isLost } from "../comparison/tray-response.ts";
 import { alarmCaveats, alarmSteps, alarmWords, watchedName } from "./alarm-words.ts";
 import { cookLossChart } from "./cook-loss-chart.ts";
 import { type LossAlarm, lossAlarm } from "./loss-alarm.ts";
@@ -22,9 +21,9 @@ const settle: Sentence = [
 function excludedOf(trays: ReadonlyArray<Tray>): Excluded[] {
   const names = (wanted: (tray: Tray) => boolean) => trays.filter(wanted).map(({ trayId }) => trayId);
   return [
-    { trays: names((tray) => !isFinished(tray)), reason: "still growing, so how they end is not known" },
+    { trays: names((tray) => !hasEnded(tray)), reason: "still growing, so how they end is not known" },
     {
-      trays: names((tray) => isFinished(tray) && tray.traysInPool > 1),
+      trays: names((tray) => hasEnded(tray) && tray.traysInPool > 1),
       reason: "recorded together with others: counted in the share lost, left out of the search for where losses sit",
     },
   ].filter(({ trays: some }) => some.length > 0);

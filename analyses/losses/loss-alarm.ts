@@ -1,9 +1,8 @@
 import { dayNumber } from "../../src/measures/day-number.ts";
 import type { Settings } from "../../src/records/setting.ts";
-import type { Tray } from "../../src/records/tray.ts";
+import { isLost, type Tray } from "../../src/records/tray.ts";
 import { betaBinomialUpperTails } from "../../src/statistics/distributions/beta-binomial.ts";
 import { cooksInOrder, type Lot } from "../comparison/cooks-in-order.ts";
-import { isLost } from "../comparison/tray-response.ts";
 import { lossGroupings } from "./loss-groupings.ts";
 
 /** Trays that share something, against what is usual in the book. */

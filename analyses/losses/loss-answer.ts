@@ -1,7 +1,6 @@
 import type { Answer, Estimate, Sentence, Trial } from "../../src/analysis.ts";
-import type { Tray } from "../../src/records/tray.ts";
+import { isLost, type Tray } from "../../src/records/tray.ts";
 import { capital, inRow } from "../comparison/level-text.ts";
-import { isLost } from "../comparison/tray-response.ts";
 import { thingsOf } from "../treatment/treatment-decision.ts";
 import { alarmSteps, alarmWords, watchedName } from "./alarm-words.ts";
 import type { LossAlarm } from "./loss-alarm.ts";

@@ -1,11 +1,10 @@
 import type { Estimate, Sentence, Trial } from "../../src/analysis.ts";
 import { startedCount } from "../../src/design/arm.ts";
-import type { Tray } from "../../src/records/tray.ts";
+import { hasEnded, isLost, type Tray } from "../../src/records/tray.ts";
 import { clusteredProportion } from "../../src/statistics/counts/clustered-proportion.ts";
 import { wilsonInterval } from "../../src/statistics/counts/proportion-interval.ts";
 import { cooksInOrder, type LotsInOrder } from "../comparison/cooks-in-order.ts";
 import { missingTrays } from "../comparison/missing-trays.ts";
-import { isFinished, isLost } from "../comparison/tray-response.ts";
 
 /** How much of what is finished was lost, tray by tray and allowing for cooks. */
 export interface LossShare {
@@ -22,7 +21,7 @@ export interface LossShare {
 
 function shareByCook({ lots }: LotsInOrder, lost: number, level: number): LossShare["byCook"] {
   const perCook = lots
-    .map((lot) => lot.trays.filter(isFinished))
+    .map((lot) => lot.trays.filter(hasEnded))
     .filter((some) => some.length > 0)
     .map((some) => ({ lost: startedCount(some.filter(isLost)), trays: startedCount(some) }));
   if (perCook.length < 2 || lost === 0) return undefined;
@@ -35,7 +34,7 @@ function shareByCook({ lots }: LotsInOrder, lost: number, level: number): LossSh
 
 /** The share of finished trays lost; undefined while none is finished. */
 export function lossShare({ trays, settings: { intervalLevel: level } }: Trial): LossShare | undefined {
-  const finished = trays.filter(isFinished);
+  const finished = trays.filter(hasEnded);
   const total = startedCount(finished);
   if (total === 0) return undefined;
   const lostTrays = finished.filter(isLost);

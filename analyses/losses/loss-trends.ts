@@ -1,11 +1,11 @@
 import type { Sentence, Trial } from "../../src/analysis.ts";
 import { doseFactor } from "../../src/design/factor.ts";
-import type { Tray } from "../../src/records/tray.ts";
+import { hasEnded, isLost, type Tray } from "../../src/records/tray.ts";
 import { normalUpperTail } from "../../src/statistics/distributions/normal.ts";
 import { permuteSlope } from "../../src/statistics/resampling/stratified-permutation.ts";
 import type { LotsInOrder } from "../comparison/cooks-in-order.ts";
 import { inSentence } from "../comparison/level-text.ts";
-import { isFinished, isLost, type TrayResponse } from "../comparison/tray-response.ts";
+import type { TrayResponse } from "../comparison/tray-response.ts";
 import { type ComparedOn, decideTreatment, thingsOf } from "../treatment/treatment-decision.ts";
 import { cannotTellWords, capOf } from "../treatment/verdict-words.ts";
 import { type LossTrend, lossTrend } from "./loss-trend.ts";
@@ -88,7 +88,7 @@ export function lossOverTime(
   seed: number,
 ): { name: string; p: number; rises: boolean } | undefined {
   const response = lots
-    .map(({ trays }) => trays.filter((tray) => isFinished(tray) && tray.traysInPool === 1))
+    .map(({ trays }) => trays.filter((tray) => hasEnded(tray) && tray.traysInPool === 1))
     .filter((trays) => trays.length > 0)
     .map((trays) => trays.filter(isLost).length / trays.length);
   const amount = response.map((_, order) => order);

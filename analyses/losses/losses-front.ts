@@ -1,9 +1,8 @@
 import type { AnswerFront } from "../../src/analysis.ts";
 import { startedCount } from "../../src/design/arm.ts";
 import { type VariedLevels, variedLevels } from "../../src/design/varied-levels.ts";
-import type { Tray } from "../../src/records/tray.ts";
+import { isLost, type Tray } from "../../src/records/tray.ts";
 import { inRow } from "../comparison/level-text.ts";
-import { isLost } from "../comparison/tray-response.ts";
 
 /** Trays of each dose, or level of what else varied, and how many were lost; one group where none is stated. */
 function byLevel(

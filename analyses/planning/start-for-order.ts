@@ -2,11 +2,11 @@ import type { Trial } from "../../src/analysis.ts";
 import { startedCount } from "../../src/design/arm.ts";
 import { doseFactor } from "../../src/design/factor.ts";
 import { dateOfDay, dayNumber } from "../../src/measures/day-number.ts";
-import type { Tray } from "../../src/records/tray.ts";
+import { hasEnded, isLost, type Tray } from "../../src/records/tray.ts";
 import { clusteredProportion } from "../../src/statistics/counts/clustered-proportion.ts";
 import { quantileType7 } from "../../src/statistics/descriptive/quantile.ts";
 import { cooksInOrder } from "../comparison/cooks-in-order.ts";
-import { isFinished, isLost, observe, type YieldWeight, yieldPerGoodTray } from "../comparison/tray-response.ts";
+import { observe, type YieldWeight, yieldPerGoodTray } from "../comparison/tray-response.ts";
 import { cookLikeness } from "../due/cook-likeness.ts";
 import { dueTrays } from "../due/due-trays.ts";
 import { dueDay, knownDays } from "../due/known-days.ts";
@@ -79,7 +79,7 @@ function likeTrays(trays: ReadonlyArray<Tray>): { ofStrain: Tray[]; trays: Tray[
   const [most] = [...doses].sort((a, b) => b[1] - a[1] || b[0] - a[0]);
   const said = strain === undefined ? "" : ` of ${strain}`;
   const same = most === undefined ? [] : ofStrain.filter(({ inoculumMillilitres }) => inoculumMillilitres === most[0]);
-  return doses.size > 1 && same.filter(isFinished).length >= fewest.ofOneDose
+  return doses.size > 1 && same.filter(hasEnded).length >= fewest.ofOneDose
     ? { ofStrain, trays: same, kept: `${said} at ${most![0]} mL, the dose used most` }
     : { ofStrain, trays: ofStrain, kept: said };
 }
@@ -95,7 +95,7 @@ function modelOf(
   const plain = good.length > 0 ? good : undosed(like, weight);
   const spread = bookSpread(plain);
   if (spread === undefined || plain.length < fewest.good) return undefined;
-  const ended = ofStrain.filter(isFinished);
+  const ended = ofStrain.filter(hasEnded);
   const { lots } = cooksInOrder(ended);
   if (lots.length < fewest.cooks) return undefined;
   const lost = startedCount(ended.filter(isLost));
@@ -232,7 +232,7 @@ export function startForOrder(trial: Trial, order: Order): OrderPlan | { kind: "
   const reached = chances.findIndex((chance) => chance >= sure);
   const count = reached < 0 ? loads.length : reached;
   const sums = future.map((one) => one[count]!).sort((a, b) => a - b);
-  const ended = ofStrain.filter(isFinished);
+  const ended = ofStrain.filter(hasEnded);
   return {
     kind: "order",
     traysPerLoad,

@@ -1,8 +1,7 @@
 import type { Trial } from "../../src/analysis.ts";
 import type { Range } from "../../src/costing/products/product-mix.ts";
-import type { Tray } from "../../src/records/tray.ts";
+import { hasEnded, type Tray } from "../../src/records/tray.ts";
 import { studentTQuantile } from "../../src/statistics/distributions/student-t.ts";
-import { isFinished } from "../comparison/tray-response.ts";
 
 /** Grams a started tray gives on average over a month, and how far a month could fall to either side. */
 export interface MonthYield {
@@ -48,7 +47,7 @@ function unitsBy(trays: ReadonlyArray<Tray>, weight: "fresh" | "dried", keyOf: (
  * @source prediction interval of a mean, mean +/- t s sqrt(1/k + 1/n); textbook
  */
 export function monthYield(trial: Trial, weight: "fresh" | "dried", mean: number, traysAMonth: number): MonthYield {
-  const finished = trial.trays.filter(isFinished);
+  const finished = trial.trays.filter(hasEnded);
   const cooks = finished.every(({ batch }) => batch !== undefined)
     ? unitsBy(finished, weight, ({ batch }) => batch!)
     : [];

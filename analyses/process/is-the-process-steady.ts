@@ -1,8 +1,8 @@
 import type { Analysis, Excluded, Outcome, Trial } from "../../src/analysis.ts";
+import { hasEnded, isLost } from "../../src/records/tray.ts";
 import { holmAdjustment } from "../../src/statistics/comparisons/p-value-adjustments.ts";
 import { cooksInOrder, type LotsInOrder } from "../comparison/cooks-in-order.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
-import { isFinished, isLost } from "../comparison/tray-response.ts";
 import { lossClustering } from "../losses/loss-clustering.ts";
 import { changeLog } from "./cook-differences.ts";
 import { periodShift } from "./period-shift.ts";
@@ -52,7 +52,7 @@ function changeOf(
 /** How often losses fallen at random would differ as much between cooks; undefined where too few are lost. */
 function lossSteadiness(order: LotsInOrder, seed: number): { p: number; change: Watched["change"] } | undefined {
   const rows = order.lots.flatMap((lot) =>
-    lot.trays.filter((tray) => isFinished(tray) && tray.traysInPool === 1).map((tray) => ({ lot, lost: isLost(tray) })),
+    lot.trays.filter((tray) => hasEnded(tray) && tray.traysInPool === 1).map((tray) => ({ lot, lost: isLost(tray) })),
   );
   const lost = rows.filter((row) => row.lost).length;
   if (Math.min(lost, rows.length - lost) < 3 || new Set(rows.map(({ lot }) => lot)).size < fewestLots) return undefined;
@@ -136,7 +136,7 @@ function watchProcess(
 }
 
 function excludedOf({ trays }: Trial, { without, lotName }: LotsInOrder): Excluded[] {
-  const growing = trays.filter((tray) => !isFinished(tray)).map(({ trayId }) => trayId);
+  const growing = trays.filter((tray) => !hasEnded(tray)).map(({ trayId }) => trayId);
   return [
     ...(growing.length === 0
       ? []

@@ -1,8 +1,9 @@
 import type { Trial } from "../../src/analysis.ts";
 import { startedCount } from "../../src/design/arm.ts";
+import { hasEnded, isLost } from "../../src/records/tray.ts";
 import { wilsonInterval } from "../../src/statistics/counts/proportion-interval.ts";
 import { meanInterval } from "../../src/statistics/descriptive/mean-interval.ts";
-import { isFinished, isLost, type YieldWeight, yieldPerGoodTray } from "../comparison/tray-response.ts";
+import { type YieldWeight, yieldPerGoodTray } from "../comparison/tray-response.ts";
 import { decideTreatment, thingsOf } from "../treatment/treatment-decision.ts";
 import { differenceEstimate } from "../treatment/treatment-tables.ts";
 
@@ -32,7 +33,7 @@ export function bookFacts(trial: Trial, weight: YieldWeight | undefined): BookFa
       facts.push({ label: `mean ${response.label}`, unit: response.unit, value: mean, low: lower, high: upper, n });
     }
   }
-  const finished = trial.trays.filter(isFinished);
+  const finished = trial.trays.filter(hasEnded);
   const total = startedCount(finished);
   if (total > 0) {
     const { proportion, lower, upper } = wilsonInterval(startedCount(finished.filter(isLost)), total, level);

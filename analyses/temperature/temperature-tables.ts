@@ -1,8 +1,8 @@
 import type { Table, Trial } from "../../src/analysis.ts";
 import { daysCharged } from "../../src/costing/trays/tray-life.ts";
 import { startedCount } from "../../src/design/arm.ts";
-import type { Tray } from "../../src/records/tray.ts";
-import { isFinished, isLost, type TrayResponse } from "../comparison/tray-response.ts";
+import { hasEnded, isLost, type Tray } from "../../src/records/tray.ts";
+import type { TrayResponse } from "../comparison/tray-response.ts";
 import { bookCosts } from "../costs/book-prices.ts";
 import { type ChamberRun, runMean } from "./chamber-runs.ts";
 
@@ -16,7 +16,7 @@ export function temperatureMoney(
   const place = new Map(costs.trays.map((tray, index) => [tray, index]));
   const rows = groups.map(({ label, trays }) => {
     let [energy, total, days, dayTotal] = [0, 0, 0, 0];
-    const finished = trays.filter(isFinished);
+    const finished = trays.filter(hasEnded);
     for (const tray of finished) {
       const index = place.get(tray)!;
       costs.items.forEach(({ kind }, row) => {

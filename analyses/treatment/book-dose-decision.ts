@@ -25,8 +25,8 @@ import {
   supplementAmountFactor,
 } from "../../src/design/factor.ts";
 import type { VariedThing } from "../../src/design/varied-things.ts";
-import { hasEnded, type Tray } from "../../src/records/tray.ts";
-import { isLost, type YieldWeight, yieldPerGoodTray, yieldWeightOf } from "../comparison/tray-response.ts";
+import { hasEnded, isLost, type Tray } from "../../src/records/tray.ts";
+import { type YieldWeight, yieldPerGoodTray, yieldWeightOf } from "../comparison/tray-response.ts";
 import { bookPrices } from "../costs/book-prices.ts";
 import { type DosePrices, dosePrices } from "../costs/dose-prices.ts";
 import { doseWork } from "../costs/dose-work.ts";

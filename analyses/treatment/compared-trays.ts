@@ -3,9 +3,9 @@ import type { ComparedTray, Level } from "../../src/decisions/verdict/index.ts";
 import type { Factor } from "../../src/design/factor.ts";
 import { dayNumber, daysBetween } from "../../src/measures/day-number.ts";
 import { Memo } from "../../src/records/memo.ts";
-import type { Tray } from "../../src/records/tray.ts";
+import { isLost, type Tray } from "../../src/records/tray.ts";
 import { inSentence } from "../comparison/level-text.ts";
-import { isLost, type TrayResponse } from "../comparison/tray-response.ts";
+import type { TrayResponse } from "../comparison/tray-response.ts";
 
 /** The trays of a comparison as the verdict rules see them. */
 export interface GatheredTrays {

@@ -7,8 +7,8 @@ import {
   rangesOfMeans,
 } from "../../src/decisions/verdict/index.ts";
 import type { Factor } from "../../src/design/factor.ts";
+import { isLost } from "../../src/records/tray.ts";
 import { inSentence, levelLabel, levelName } from "../comparison/level-text.ts";
-import { isLost } from "../comparison/tray-response.ts";
 import { isTrend, type TreatmentDecision } from "./treatment-decision.ts";
 
 const labelOf = (thing: Factor, level: Level): string => levelLabel(thing, String(level));

@@ -1,9 +1,9 @@
 import type { Missing, Sentence, Trial } from "../../src/analysis.ts";
 import { startedCount } from "../../src/design/arm.ts";
 import { halfWrittenThings, variedThings } from "../../src/design/varied-things.ts";
-import { hasEnded } from "../../src/records/tray.ts";
+import { hasEnded, isLost } from "../../src/records/tray.ts";
 import { inSentence } from "../comparison/level-text.ts";
-import { isLost, yieldPerGoodTray, yieldWeightOf } from "../comparison/tray-response.ts";
+import { yieldPerGoodTray, yieldWeightOf } from "../comparison/tray-response.ts";
 import { levelOf } from "./verdict-words.ts";
 
 /** Why nothing is compared, what would settle it, and what it waits for. */

@@ -2,11 +2,11 @@ import { writeCsv } from "../csv/write-csv.ts";
 import type { Book } from "../records/book.ts";
 import { type HarvestFieldKey, harvestField, harvestFields } from "../records/harvest-field.ts";
 import { type Bounds, type Flush, pickingsOf, type Tray } from "../records/tray.ts";
+import { flushProperty, type PlainField, plainFields, trayProperty } from "../records/tray-property.ts";
 import { freeName, markedFree } from "./columns/free-mark.ts";
 import { meaningsOfHeader } from "./columns/match-columns.ts";
 import { canonicalBounds, canonicalNumber } from "./rows/canonical-text.ts";
 import { severalTrays } from "./rows/several-trays.ts";
-import { type PlainField, plainFields, trayProperty } from "./trays/tray-draft.ts";
 
 const shown = (value: number | string | undefined, field: HarvestFieldKey): string =>
   value === undefined ? "" : typeof value === "string" ? value : canonicalNumber(value, harvestField(field).kind);
@@ -24,8 +24,6 @@ function openBounds({ low, high }: Bounds, known: number): Bounds | undefined {
     ...(highRest === undefined ? {} : { high: highRest }),
   };
 }
-
-const weightProperty = { fresh_g: "freshGrams", dry_g: "dryGrams" } as const;
 
 /** What a tray of several flushes knows only of all of them together: a row of its own, without a flush number. */
 function totalsOf({ flushes, freshGrams, dryGrams, harvestedOn }: Tray): Flush | undefined {
@@ -62,7 +60,7 @@ interface TrayRow {
 }
 
 function weight({ tray, pickings, flush, isFirst }: TrayRow, field: "fresh_g" | "dry_g"): string {
-  const property = weightProperty[field];
+  const property = flushProperty[field];
   const value = flush?.[property];
   if (value !== undefined) return shown(value, field);
   const bounds = tray.bounds[field];

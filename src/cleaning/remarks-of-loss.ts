@@ -1,6 +1,6 @@
 import type { Issue, LeftOutRow } from "../records/issue.ts";
+import { isLoss } from "../records/tray.ts";
 import { cleaningIssue } from "./cleaning-issue.ts";
-import { isLossWord } from "./values/outcome-phrases.ts";
 import { readOutcome } from "./values/outcome-words.ts";
 
 /** Trays by number: "2 trays lost to mold", "T7 and T8 binned". A legend ("C = contaminated") speaks of none. */
@@ -17,7 +17,7 @@ export function remarksOfLoss(leftOut: ReadonlyArray<LeftOutRow>): Issue[] {
       .join(" ");
     if (text.length > 200 || !countsTrays.test(text) || legend.test(text)) return [];
     const found = readOutcome(text);
-    if (found === undefined || !isLossWord(found.says as "failed") || found.contradictory) return [];
+    if (found === undefined || !isLoss(found.says) || found.contradictory) return [];
     return [
       cleaningIssue({
         file,

@@ -3,6 +3,7 @@ import { type HarvestFieldKey, isHarvestFieldKey } from "../records/harvest-fiel
 import type { Issue } from "../records/issue.ts";
 import type { SettingDefinition } from "../records/setting.ts";
 import { settingDefinitions } from "../records/setting-definitions.ts";
+import { outcomes } from "../records/tray.ts";
 import type { UnreadMoney } from "../records/unread-money.ts";
 import { visibleText } from "../report/visible-text.ts";
 import { cellAnswerKey, columnAnswerKey, sheetAnswerKey } from "./answered-settings.ts";
@@ -90,7 +91,6 @@ const settledByName: ReadonlySet<string> = new Set(["conflict"]);
 const settledByOutcome: ReadonlySet<string> = new Set(["weight-of-lost-tray", "outcome-contradiction"]);
 /** Rules that use what they found, and would use a number typed instead of it. */
 const betterTyped: ReadonlySet<string> = new Set(["bounds", "flush-without-weight", "flush-total-disagrees"]);
-const outcomes: ReadonlyArray<string> = ["good", "contaminated", "failed", "discarded", "growing"];
 
 /** The key of the question about the cell that an entry of the log is about, or about its tray's outcome. */
 export function cellQuestionKey(issue: Issue, columns: ReadonlyArray<ColumnReading>): string {

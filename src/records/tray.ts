@@ -1,8 +1,18 @@
+/** What a sheet can say became of a tray, in its canonical words. */
+export const outcomes = ["good", "contaminated", "failed", "discarded", "growing"] as const;
+
 /**
  * What became of a tray. "asked": its rows can be read two ways, or not at all, and the log asks which; it counts neither as
  * good nor as lost nor as growing until that is answered.
  */
-export type Outcome = "good" | "contaminated" | "failed" | "discarded" | "growing" | "asked";
+export type Outcome = (typeof outcomes)[number] | "asked";
+
+/** Whether a word of an outcome says that the tray was lost: it ended without anything to sell. */
+export const isLoss = (word: string | undefined): boolean =>
+  word === "contaminated" || word === "failed" || word === "discarded";
+
+/** Whether a tray ended without anything to sell. */
+export const isLost = ({ outcome }: Pick<Tray, "outcome">): boolean => isLoss(outcome);
 
 /** Whether it is known how a tray ended: picked or lost, neither growing nor asked about. */
 export const hasEnded = ({ outcome }: Pick<Tray, "outcome">): boolean => outcome !== "growing" && outcome !== "asked";

@@ -14,15 +14,13 @@ import { missingTrays } from "../../analyses/comparison/missing-trays.ts";
 import { noAnswer } from "../../analyses/comparison/no-answer.ts";
 import { colonisationDays, harvestDays, lastDateOf } from "../../analyses/comparison/tray-days.ts";
 import {
-  isFinished,
-  isLost,
   observe,
   yieldPerGoodTray,
   yieldPerStartedTray,
   yieldWeightOf,
 } from "../../analyses/comparison/tray-response.ts";
 import { batchFactor, doseFactor, freeFactor, jarFactor, strainFactor } from "../../src/design/factor.ts";
-import type { Outcome, Tray } from "../../src/records/tray.ts";
+import { hasEnded, isLost, type Outcome, type Tray } from "../../src/records/tray.ts";
 import { tray } from "../costing/sample-records.ts";
 import { trialOfTrays } from "./demo-records.ts";
 
@@ -175,7 +173,7 @@ test("the last date of a book is the latest of any tray and any kind", () => {
 test("lost and finished trays by what became of them", () => {
   const which = (is: (one: Tray) => boolean) => outcomes.filter((outcome) => is(tray({ outcome })));
   expect(which(isLost)).toEqual(["contaminated", "failed", "discarded"]);
-  expect(which(isFinished)).toEqual(["good", "contaminated", "failed", "discarded"]);
+  expect(which(hasEnded)).toEqual(["good", "contaminated", "failed", "discarded"]);
 });
 
 test("yields are of dry weight where half as many good trays have one as a fresh weight", () => {

@@ -1,6 +1,6 @@
-import { isLost } from "../../analyses/comparison/tray-response.ts";
 import { isContaminationASignal } from "../../analyses/losses/is-contamination-a-signal.ts";
 import type { Trial } from "../../src/analysis.ts";
+import { isLost } from "../../src/records/tray.ts";
 import { twoByTwoTest } from "../../src/statistics/counts/two-by-two-test.ts";
 import { plainReading, type Reading, toldNothing } from "./reading.ts";
 

@@ -1,7 +1,8 @@
+import { isLoss } from "../../records/tray.ts";
 import { fold } from "../../records/words/fold.ts";
 import { saysNothing, wordsOf } from "../../records/words/header-words.ts";
 import type { TrayWord } from "../../records/words/vocabulary.ts";
-import { isLossWord, isSeenWord, isUnsure, phraseAt } from "../values/outcome-phrases.ts";
+import { isSeenWord, isUnsure, phraseAt } from "../values/outcome-phrases.ts";
 import type { ColumnMeaning } from "./column-plan.ts";
 
 const noteWords = ["note", "comment", "remark", "observation"];
@@ -22,7 +23,7 @@ export function lossByName(header: string): ColumnMeaning[] {
   let others = 0;
   for (let at = 0; at < words.length; ) {
     const phrase = phraseAt(words, at);
-    if (phrase !== undefined && isLossWord(phrase.role as TrayWord) && !isUnsure(phrase.phrase)) losses++;
+    if (phrase !== undefined && isLoss(phrase.role as TrayWord) && !isUnsure(phrase.phrase)) losses++;
     else if (saysWhen(words[at]!)) others++;
     else return [];
     at += phrase?.length ?? 1;

@@ -1,6 +1,6 @@
 import type { RawTable } from "../../records/sheet.ts";
+import { isLoss } from "../../records/tray.ts";
 import type { TrayWord } from "../../records/words/vocabulary.ts";
-import { isLossWord } from "../values/outcome-phrases.ts";
 import { readOutcome } from "../values/outcome-words.ts";
 import { type CellClass, cellClass } from "./cell-class.ts";
 import type { ColumnProfile } from "./match-columns.ts";
@@ -16,7 +16,7 @@ function endOf(text: string): "loss" | "outcome" | "nothing" {
   if (mark.test(text)) return "loss";
   const found = readOutcome(text);
   if (found === undefined) return "nothing";
-  return found.sure && !found.contradictory && isLossWord(found.says as TrayWord) ? "loss" : "outcome";
+  return found.sure && !found.contradictory && isLoss(found.says as TrayWord) ? "loss" : "outcome";
 }
 
 /**

@@ -1,8 +1,9 @@
+import { type PlainField, trayProperty } from "../../records/tray-property.ts";
 import { canonicalUnit } from "../../records/words/units.ts";
 import { type ColumnPlan, quantityKindOf } from "../columns/column-plan.ts";
 import { freeName } from "../columns/free-mark.ts";
 import { mostOf } from "../plausibility/impossible-value.ts";
-import { type PlainField, type SetProperty, setProperty, trayProperty } from "../trays/tray-draft.ts";
+import { type SetProperty, setProperty } from "../trays/tray-draft.ts";
 import { plainNumber } from "../values/parse-quantity.ts";
 import { type CellFact, type CellReading, nothing, readingOf } from "./cell-fact.ts";
 import { type FlushNames, mayNameFlush } from "./flush-in-names.ts";

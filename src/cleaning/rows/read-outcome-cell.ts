@@ -1,8 +1,9 @@
+import { isLoss } from "../../records/tray.ts";
 import { wordsOf } from "../../records/words/header-words.ts";
 import { phrasesOf } from "../../records/words/languages.ts";
 import { cellClass } from "../columns/cell-class.ts";
 import { missingWord, whyMissing } from "../rules/missing-word.ts";
-import { isLossWord, phraseAt } from "../values/outcome-phrases.ts";
+import { phraseAt } from "../values/outcome-phrases.ts";
 import { outcomesExpected as expected, isOutcome, readOutcome, type TraySaid } from "../values/outcome-words.ts";
 import { type CellFact, nothing } from "./cell-fact.ts";
 
@@ -86,7 +87,7 @@ const queriedFact = (says: TraySaid): CellFact => ({
   remark: {
     rule: "outcome-queried",
     severity: "warning",
-    reason: isLossWord(says as "failed")
+    reason: isLoss(says)
       ? "typed with a doubt: the loss is taken where no weight speaks against it, until it is settled"
       : "typed with a doubt",
     result: says,
@@ -131,7 +132,7 @@ function answerWithMore(text: string, question: OutcomeQuestion): CellFact | und
   if (answer === undefined || (answer.says !== question && /^\p{L}+\s+\p{L}/u.test(text))) return undefined;
   const found = readOutcome(more!);
   if (found === undefined || found.says === "not lost") return answer;
-  const isLost = isLossWord(found.says as "failed");
+  const isLost = isLoss(found.says);
   // "Contaminated? No, dried out" is lost to something else; "Good? Yes, green" says two things
   return isLost && !found.queried && !found.contradictory && answer.says !== "good"
     ? { says: found.says, remark: { ...answer.remark!, result: found.says } }

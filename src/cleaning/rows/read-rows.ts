@@ -1,12 +1,13 @@
 import type { Issue } from "../../records/issue.ts";
 import type { RawTable } from "../../records/sheet.ts";
+import { trayProperty } from "../../records/tray-property.ts";
 import { fold } from "../../records/words/fold.ts";
 import { phrasesOf } from "../../records/words/languages.ts";
 import type { ColumnPlan } from "../columns/column-plan.ts";
 import { completeYear, countedOn, type DateSpan, stageFields } from "../dates/complete-year.ts";
 import { eachRule, saysEach } from "../rules/per-tray.ts";
 import { rowOutcome } from "../trays/row-outcome.ts";
-import { type TrayDraft, trayProperty } from "../trays/tray-draft.ts";
+import type { TrayDraft } from "../trays/tray-draft.ts";
 import type { EvidenceByDraft } from "../trays/tray-evidence.ts";
 import { levelKey } from "../trays/unify-spellings.ts";
 import type { CellFact } from "./cell-fact.ts";

@@ -1,5 +1,5 @@
+import { trayProperty } from "../../records/tray-property.ts";
 import type { ColumnPlan } from "../columns/column-plan.ts";
-import { trayProperty } from "../trays/tray-draft.ts";
 
 /** What every record has, whatever columns its sheet has; a note only where there is a column of them. */
 const alwaysThere = [

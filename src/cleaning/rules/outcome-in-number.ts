@@ -1,4 +1,4 @@
-import { isLossWord } from "../values/outcome-phrases.ts";
+import { isLoss } from "../../records/tray.ts";
 import { readOutcome } from "../values/outcome-words.ts";
 import { type CleaningRule, keep } from "./cleaning-rule.ts";
 
@@ -14,7 +14,7 @@ export const outcomeInNumber: CleaningRule = {
     const found = readOutcome(rest);
     if (found === undefined || !found.whole || found.says === "good" || found.says === "not lost") return keep;
     // "250 g, drying": the number counts, and what stands behind it is a remark
-    if (rest !== text && (found.says === "growing" || !isLossWord(found.says as "failed"))) return keep;
+    if (rest !== text && (found.says === "growing" || !isLoss(found.says))) return keep;
     return {
       kind: "settle",
       reading: { kind: "outcome-word", says: found.says, queried: found.queried, changes: [] },

@@ -1,4 +1,5 @@
-import { type Flush, type Outcome, pickingsOf, sourceOf, sourcesOf, type Tray } from "../../records/tray.ts";
+import { type Flush, isLoss, pickingsOf, sourceOf, sourcesOf, type Tray } from "../../records/tray.ts";
+import { weights } from "../../records/tray-property.ts";
 import { addFlag } from "./add-flag.ts";
 import { isPicked, logEmptyFlush } from "./empty-flush-row.ts";
 import { placeUnnumbered } from "./place-unnumbered.ts";
@@ -60,21 +61,15 @@ function takeTotal(
   draft.bounds = bounds;
 }
 
-const isLost = (outcome: Outcome): boolean =>
-  outcome === "contaminated" || outcome === "failed" || outcome === "discarded";
-
 /** A lost tray has no saleable weight; what was typed stays in the log. A failed one that was weighed at 0 keeps its 0. */
 function dropWeights(draft: TrayDraft, log: TrayLog): void {
   const { flushes } = draft;
   const isZeroThroughout = flushes.every(({ freshGrams, dryGrams }) => !freshGrams && !dryGrams);
   if (draft.outcome === "failed" && isZeroThroughout && !draft.freshGrams && !draft.dryGrams) return;
-  for (const [property, field] of [
-    ["freshGrams", "fresh_g"],
-    ["dryGrams", "dry_g"],
-  ] as const) {
-    const weights = flushes.flatMap((flush) => (flush[property] === undefined ? [] : [flush[property]]));
-    if (weights.length === 0 && draft[property] !== undefined) weights.push(draft[property]);
-    for (const weight of weights) {
+  for (const [property, field] of weights) {
+    const own = flushes.flatMap((flush) => (flush[property] === undefined ? [] : [flush[property]]));
+    if (own.length === 0 && draft[property] !== undefined) own.push(draft[property]);
+    for (const weight of own) {
       const isZero = weight === 0;
       if (!isZero) addFlag(draft, "weight-of-lost-tray");
       logAtRow(log, draft.trayId, sourceOf(draft), field, {
@@ -149,13 +144,13 @@ export function finishTray(draft: TrayDraft, log: TrayLog, evidence?: TrayEviden
     settleFlushes(draft, log);
   }
   // a loss typed with a doubt may still be asked about, with its weights
-  const isOver = draft.outcome !== undefined && isLost(draft.outcome) && evidence?.queried !== true;
+  const isOver = isLoss(draft.outcome) && evidence?.queried !== true;
   const picked = !isOver && keepWeightsInReach(draft, log);
   const known = picked ? { ...evidence, dated: true } : evidence;
   // by far the most trays have a plain outcome, and nothing else to be weighed against it
   const isNoted =
     draft.outcome === "good" && (draft.note !== undefined || draft.freshGrams === 0 || draft.dryGrams === 0);
   if (draft.outcome === undefined || known !== undefined || isNoted) settleOutcome(draft, log, known);
-  if (isLost(draft.outcome!) && pickingsOf(draft).length > 0) dropWeights(draft, log);
+  if (isLoss(draft.outcome) && pickingsOf(draft).length > 0) dropWeights(draft, log);
   return draft as Tray;
 }

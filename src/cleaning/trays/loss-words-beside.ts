@@ -1,11 +1,11 @@
 import { harvestField } from "../../records/harvest-field.ts";
-import { pickingsOf, sourceOf, sourcesOf } from "../../records/tray.ts";
+import { isLoss, pickingsOf, sourceOf, sourcesOf } from "../../records/tray.ts";
+import { trayProperty } from "../../records/tray-property.ts";
 import type { ColumnPlan } from "../columns/column-plan.ts";
 import { freeName } from "../columns/free-mark.ts";
 import { questionOf, readOutcomeCell } from "../rows/read-outcome-cell.ts";
-import { isLossWord } from "../values/outcome-phrases.ts";
 import { readOutcome } from "../values/outcome-words.ts";
-import { type TrayDraft, trayProperty } from "./tray-draft.ts";
+import type { TrayDraft } from "./tray-draft.ts";
 
 /** A word for a loss in a column of names, such as one headed “Brand”. */
 export interface LossBeside {
@@ -27,10 +27,10 @@ interface NameColumn {
 function speaksOf({ header, isEnding }: NameColumn, text: string): Speaks {
   if (isEnding) {
     const { says } = readOutcomeCell(text, questionOf(header));
-    if (says === "spent" || isLossWord(says as "failed")) return "surely";
+    if (says === "spent" || isLoss(says)) return "surely";
   }
   const found = readOutcome(text);
-  if (found === undefined || !isLossWord(found.says as "failed")) return "not";
+  if (found === undefined || !isLoss(found.says)) return "not";
   // "bin 3" is a place
   return found.sure ? "surely" : found.whole && !/\d/.test(text) ? "perhaps" : "not";
 }

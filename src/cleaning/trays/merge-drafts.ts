@@ -1,20 +1,13 @@
 import { type HarvestFieldKey, harvestField } from "../../records/harvest-field.ts";
 import { type Bounds, type RowSource, sourceOf, sourcesOf } from "../../records/tray.ts";
+import { flushProperty, plainFields, trayProperty } from "../../records/tray-property.ts";
 import { canonicalNumber } from "../rows/canonical-text.ts";
 import { addFlag } from "./add-flag.ts";
 import { logEmptyFlush } from "./empty-flush-row.ts";
 import { joinNotes } from "./join-notes.ts";
 import { mergeFlushes, narrower } from "./merge-flushes.ts";
 import { mergeOutcomes } from "./merge-outcomes.ts";
-import {
-  flushProperty,
-  newFactors,
-  noBounds,
-  noFactors,
-  plainFields,
-  type TrayDraft,
-  trayProperty,
-} from "./tray-draft.ts";
+import { newFactors, noBounds, noFactors, type TrayDraft } from "./tray-draft.ts";
 import { type EvidenceByDraft, jointEvidence } from "./tray-evidence.ts";
 import { logAtRow, type TrayLog } from "./tray-log.ts";
 

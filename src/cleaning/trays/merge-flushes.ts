@@ -1,5 +1,6 @@
 import { type Bounds, type Flush, type RowSource, sourceOf } from "../../records/tray.ts";
-import { type FlushField, flushFields, flushProperty, type TrayDraft } from "./tray-draft.ts";
+import { type FlushField, flushFields, flushProperty } from "../../records/tray-property.ts";
+import type { TrayDraft } from "./tray-draft.ts";
 
 /** One row's account of one picking. */
 interface Account {

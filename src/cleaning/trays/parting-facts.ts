@@ -1,7 +1,8 @@
 import { harvestField } from "../../records/harvest-field.ts";
 import { sourceOf } from "../../records/tray.ts";
+import { trayProperty } from "../../records/tray-property.ts";
 import { canonicalNumber } from "../rows/canonical-text.ts";
-import { type TrayDraft, trayProperty } from "./tray-draft.ts";
+import type { TrayDraft } from "./tray-draft.ts";
 import { trayKey } from "./tray-key.ts";
 
 /** What parts rows of one name in a sheet: reads it off a row; undefined where the row does not state it. */

@@ -1,12 +1,8 @@
 import { type Flush, sourceOf } from "../../records/tray.ts";
+import { weights } from "../../records/tray-property.ts";
 import { addFlag } from "./add-flag.ts";
 import type { TrayDraft } from "./tray-draft.ts";
 import { logAtRow, type TrayLog } from "./tray-log.ts";
-
-const weights = [
-  ["freshGrams", "fresh_g"],
-  ["dryGrams", "dry_g"],
-] as const;
 
 /** Flush weights rounded one by one may miss a rounded total by this much: 0.5 g, or 1 % of it. */
 const agrees = (sum: number, total: number): boolean => Math.abs(sum - total) <= Math.max(0.5, 0.01 * total);

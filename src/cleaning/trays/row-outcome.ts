@@ -1,5 +1,5 @@
-import type { Outcome } from "../../records/tray.ts";
-import { isLossWord, worstWordFirst } from "../values/outcome-phrases.ts";
+import { isLoss, type Outcome } from "../../records/tray.ts";
+import { worstWordFirst } from "../values/outcome-phrases.ts";
 import { isOutcome, type TraySaid } from "../values/outcome-words.ts";
 
 const worstFirst: ReadonlyArray<Outcome> = ["asked", "contaminated", "failed", "discarded", "growing", "good"];
@@ -36,11 +36,11 @@ export function rowOutcome(typed: TraySaid | "asked" | undefined, words: Readonl
   if (words.length === 0) return settled(typed);
   const word = worstSaid(words);
   if (typed === undefined || typed === word) return settled(word);
-  if (!isLossWord(word as "failed")) {
+  if (!isLoss(word)) {
     // "not yet" or "drying" in one cell leaves what the outcome column says
     return typed === "not lost" || typed === "pending" ? settled(word) : settled(typed);
   }
-  if (isLossWord(typed as "failed")) return settled(worstSaid([typed, word]));
+  if (isLoss(typed)) return settled(worstSaid([typed, word]));
   if (typed === "good" || typed === "not lost") return { outcome: "asked", contradicts: true };
   return settled(word);
 }

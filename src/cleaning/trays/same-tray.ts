@@ -1,6 +1,7 @@
 import { sourceOf } from "../../records/tray.ts";
+import { plainFields, trayProperty } from "../../records/tray-property.ts";
 import type { PartingFact } from "./parting-facts.ts";
-import { plainFields, type TrayDraft, trayProperty } from "./tray-draft.ts";
+import type { TrayDraft } from "./tray-draft.ts";
 
 /** How two rows of one name stand to each other. */
 export type Kinship = "one tray" | "two trays" | "unclear";

@@ -1,7 +1,6 @@
 import type { Issue } from "../../records/issue.ts";
-import { type Outcome, sourceOf, sourcesOf } from "../../records/tray.ts";
+import { isLoss, type Outcome, sourceOf, sourcesOf } from "../../records/tray.ts";
 import { includesContainer } from "../rules/container-included.ts";
-import { isLossWord } from "../values/outcome-phrases.ts";
 import { outcomesExpected as expected, readOutcome } from "../values/outcome-words.ts";
 import { addFlag } from "./add-flag.ts";
 import type { TrayDraft } from "./tray-draft.ts";
@@ -33,7 +32,7 @@ function lossInNote(note: string | undefined): Outcome | undefined {
   const found = note === undefined ? undefined : readOutcome(note);
   // "fine at first, then binned"
   if (found?.says === "spent" && found.thrownOut && !found.picked) return "discarded";
-  if (found === undefined || !isLossWord(found.says as "failed")) return undefined;
+  if (found === undefined || !isLoss(found.says)) return undefined;
   if (found.queried || found.contradictory || !(found.sure || found.whole)) return "asked";
   return found.says as Outcome;
 }
@@ -163,7 +162,7 @@ function settled(draft: TrayDraft, evidence: TrayEvidence, log: TrayLog): Settle
     });
   if (outcome === undefined) return inferOutcome(draft, evidence, log);
   const isPicked = picked === "weight" || evidence.dated === true;
-  if (evidence.queried === true && isLossWord(outcome as "failed") && isPicked)
+  if (evidence.queried === true && isLoss(outcome) && isPicked)
     return asked(
       "doubted-loss-with-weight",
       "a loss that is in doubt, or may have come after the picking, beside a weight: neither is taken",

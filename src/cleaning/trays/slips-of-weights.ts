@@ -1,4 +1,5 @@
 import type { Tray } from "../../records/tray.ts";
+import { weights } from "../../records/tray-property.ts";
 import type { RobustCentre } from "../plausibility/robust-centre.ts";
 import { centresByGroup, groupsWithin, type TrayGroups } from "../plausibility/tray-groups.ts";
 import type { WeighedTrays } from "../plausibility/weighed-trays.ts";
@@ -13,11 +14,6 @@ const tooFew = 1 / 15;
 const fewest = 4;
 /** Robust standard deviations (on the logarithm) that a slip lies away at least. */
 const farAway = 4;
-
-const weights = [
-  ["freshGrams", "fresh_g", "fresh"],
-  ["dryGrams", "dry_g", "dry"],
-] as const;
 
 /** Whether the weights of some kind of tray reach far enough from end to end to hold a slip. */
 function mayHoldSlips(logs: Float64Array, { keys, places }: TrayGroups<string>): boolean {

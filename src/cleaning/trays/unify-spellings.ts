@@ -1,6 +1,7 @@
 import type { HarvestFieldKey } from "../../records/harvest-field.ts";
 import { sourceOf } from "../../records/tray.ts";
-import { plainFields, type TrayDraft, trayProperty } from "./tray-draft.ts";
+import { plainFields, trayProperty } from "../../records/tray-property.ts";
+import type { TrayDraft } from "./tray-draft.ts";
 import { logAtRow, type TrayLog } from "./tray-log.ts";
 
 /** The key under which a column's different texts are gathered: a tray's property, or a free header. */

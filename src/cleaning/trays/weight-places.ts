@@ -1,6 +1,7 @@
 import type { HarvestFieldKey } from "../../records/harvest-field.ts";
 import { type Flush, pickingsOf, type RowSource, sourceOf, sourcesOf, type Tray } from "../../records/tray.ts";
-import { type FlushField, flushProperty, type TrayDraft } from "./tray-draft.ts";
+import { type FlushField, flushProperty } from "../../records/tray-property.ts";
+import type { TrayDraft } from "./tray-draft.ts";
 
 /** A cell of a sheet. */
 export interface CellPlace extends RowSource {

@@ -1,5 +1,6 @@
 import type { Issue } from "../../records/issue.ts";
 import type { Tray } from "../../records/tray.ts";
+import { weights } from "../../records/tray-property.ts";
 import { middle } from "../plausibility/robust-centre.ts";
 import type { WeighedTrays } from "../plausibility/weighed-trays.ts";
 import { addFlag } from "./add-flag.ts";
@@ -22,11 +23,6 @@ const reach = {
  */
 const mostRatio = 33;
 const leastRatio = 3;
-
-const weights = [
-  ["freshGrams", "fresh_g"],
-  ["dryGrams", "dry_g"],
-] as const;
 
 /** Takes a weight out of a tray and its flushes; what was typed stays in the log. */
 export function setWeightAside(

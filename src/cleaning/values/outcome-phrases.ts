@@ -1,3 +1,4 @@
+import { isLoss } from "../../records/tray.ts";
 import { closestAmong, editsBetween } from "../../records/words/closest-word.ts";
 import { fold } from "../../records/words/fold.ts";
 import { languages, phrasesOf } from "../../records/words/languages.ts";
@@ -17,11 +18,6 @@ export const worstWordFirst: ReadonlyArray<TrayWord> = [
 
 /** What a phrase does in a sentence about a tray. */
 export type PhraseRole = TrayWord | "negation" | "doubt";
-
-const losses: ReadonlyArray<TrayWord> = ["contaminated", "failed", "discarded"];
-
-/** Whether a word says that the tray was lost. */
-export const isLossWord = (word: TrayWord | undefined): boolean => word !== undefined && losses.includes(word);
 
 const roles = new Map<string, PhraseRole>();
 const beforeNegations = new Set(phrasesOf(({ negations }) => negations.before));
@@ -43,14 +39,14 @@ const deniesLoss = (phrase: string): boolean => {
   if (deniedByCompound(phrase) !== undefined) return true;
   const words = phrase.split(" ");
   const left = words.filter((word) => !beforeNegations.has(word) && !afterNegations.has(word));
-  return left.length < words.length && left.some((word) => losses.includes(roles.get(word) as TrayWord));
+  return left.length < words.length && left.some((word) => isLoss(roles.get(word)));
 };
 
 /** A loss that a compound denies ("schimmelfrei", "moldfree"); undefined for any other word. */
 export function deniedByCompound(word: string): TrayWord | undefined {
   const match = /^(.{4,}?)s?(?:frei\p{L}{0,2}|vrije?|free)$/u.exec(word);
   const role = match === null ? undefined : roles.get(match[1]!);
-  return role !== undefined && losses.includes(role as TrayWord) ? (role as TrayWord) : undefined;
+  return isLoss(role) ? (role as TrayWord) : undefined;
 }
 
 for (const phrase of phrasesOf(({ outcomes }) => outcomes.good)) {
@@ -102,7 +98,7 @@ export function misspeltWord(word: string): { role: TrayWord; sure: boolean } | 
   const role = roles.get(near) as TrayWord;
   const oneOff = editsBetween(word, near, 1) === 1;
   if (oneOff && word.length >= 9) return { role, sure: true };
-  return isLossWord(role) && (oneOff || word.length >= 11) ? { role, sure: false } : undefined;
+  return isLoss(role) && (oneOff || word.length >= 11) ? { role, sure: false } : undefined;
 }
 
 const untils = new Set("until till til bis jusqu hasta fino tot ate".split(" "));

@@ -1,4 +1,4 @@
-import type { Outcome } from "../../records/tray.ts";
+import { isLoss, type Outcome, outcomes } from "../../records/tray.ts";
 import { fold } from "../../records/words/fold.ts";
 import type { TrayWord } from "../../records/words/vocabulary.ts";
 import {
@@ -7,7 +7,6 @@ import {
   isAfterNegation,
   isBeforeNegation,
   isFilling,
-  isLossWord,
   isOr,
   isPicked,
   isSeenWord,
@@ -153,14 +152,14 @@ class Sentence {
     if (!before && behind === 0) {
       // "mold on one corner, still going": a loss that is none yet
       const goesOn = [...phrase.split(" "), words[at - 1] ?? ""].some(endsScope);
-      if (role === "growing" && goesOn && [...this.found].some(isLossWord)) this.doubted = true;
+      if (role === "growing" && goesOn && [...this.found].some(isLoss)) this.doubted = true;
       this.found.add(role);
       if (isPicked(phrase)) this.picked = true;
-      if (isLossWord(role) && !isCertain) this.perhaps = true;
-      else if (isLossWord(role) && !isUnsure(phrase)) this.sure = true;
+      if (isLoss(role) && !isCertain) this.perhaps = true;
+      else if (isLoss(role) && !isUnsure(phrase)) this.sure = true;
       return 0;
     }
-    if (isLossWord(role) || role === "spent") this.denied = true;
+    if (isLoss(role) || role === "spent") this.denied = true;
     else this.unclear = true;
     const next = words[end];
     const goesOn = next !== undefined && (isOr(next) || isFilling(next));
@@ -171,7 +170,7 @@ class Sentence {
 
 /** "niente muffa": a word for nothing before a loss is no loss. */
 const deniesNext = (words: ReadonlyArray<string>, at: number, { phrase, length }: { phrase: string; length: number }) =>
-  isBeforeNegation(phrase) && isLossWord(phraseAt(words, at + length)?.role as TrayWord);
+  isBeforeNegation(phrase) && isLoss(phraseAt(words, at + length)?.role);
 
 /** Words of a negation that stands behind what it denies, at a clause's end: "mold free", "contam: none", "mold not seen". */
 function negationBehind(words: ReadonlyArray<string>, end: number): number {
@@ -216,10 +215,9 @@ export function readOutcome(text: string): OutcomeReading | undefined {
   };
 }
 
-const canonical: ReadonlyArray<string> = ["contaminated", "failed", "discarded", "growing", "good", "asked"];
-
 /** What a good cell of outcomes holds. */
 export const outcomesExpected = "good, contaminated, failed, discarded or growing";
 
 /** The outcomes in their canonical words. */
-export const isOutcome = (text: string): text is Outcome => canonical.includes(text);
+export const isOutcome = (text: string): text is Outcome =>
+  text === "asked" || (outcomes as ReadonlyArray<string>).includes(text);

@@ -1,7 +1,7 @@
 import type { CostLine } from "../../records/cost-line.ts";
 import type { Settings } from "../../records/setting.ts";
-import type { Tray } from "../../records/tray.ts";
-import { daysCharged, hasReached, isLost, type TrayLife } from "../trays/tray-life.ts";
+import { isLost, type Tray } from "../../records/tray.ts";
+import { daysCharged, hasReached, type TrayLife } from "../trays/tray-life.ts";
 import { lineStage } from "./line-stage.ts";
 import { isWhere } from "./tray-column.ts";
 

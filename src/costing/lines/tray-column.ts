@@ -1,46 +1,6 @@
-import { type HarvestFieldKey, isHarvestFieldKey } from "../../records/harvest-field.ts";
+import { harvestField, isHarvestFieldKey } from "../../records/harvest-field.ts";
 import { pickingsOf, type Tray } from "../../records/tray.ts";
-
-const readers: Record<HarvestFieldKey, (tray: Tray) => string | number | undefined> = {
-  tray_id: (tray) => tray.trayId,
-  batch: (tray) => tray.batch,
-  load: (tray) => tray.load,
-  load_position: (tray) => tray.loadPosition,
-  jar: (tray) => tray.jar,
-  culture_generation: (tray) => tray.cultureGeneration,
-  culture_age_days: (tray) => tray.cultureAgeDays,
-  strain: (tray) => tray.strain,
-  shelf: (tray) => tray.shelf,
-  chamber: (tray) => tray.chamber,
-  operator: (tray) => tray.operator,
-  container: (tray) => tray.container,
-  substrate_wet_g: (tray) => tray.substrateWetGrams,
-  grain_dry_g: (tray) => tray.grainDryGrams,
-  supplement: (tray) => tray.supplement,
-  supplement_grade: (tray) => tray.supplementGrade,
-  supplement_g: (tray) => tray.supplementGrams,
-  inoculum_ml: (tray) => tray.inoculumMillilitres,
-  spawn_g: (tray) => tray.spawnGrams,
-  spawn_pct: (tray) => (tray.spawnShare === undefined ? undefined : tray.spawnShare * 100),
-  added_liquid_ml: (tray) => tray.addedLiquidMillilitres,
-  incubation_c: (tray) => tray.incubationCelsius,
-  fruiting_c: (tray) => tray.fruitingCelsius,
-  light_hours: (tray) => tray.lightHours,
-  inoculated_on: (tray) => tray.inoculatedOn,
-  colonised_on: (tray) => tray.colonisedOn,
-  days_to_colonise: (tray) => tray.daysToColonise,
-  fruiting_on: (tray) => tray.fruitingOn,
-  harvested_on: (tray) => tray.harvestedOn,
-  days_to_harvest: (tray) => tray.daysToHarvest,
-  dried_on: (tray) => tray.driedOn,
-  flush: (tray) => pickingsOf(tray).length || undefined,
-  outcome: (tray) => tray.outcome,
-  fresh_g: (tray) => tray.freshGrams,
-  dry_g: (tray) => tray.dryGrams,
-  final_moisture_pct: (tray) => (tray.finalMoisture === undefined ? undefined : tray.finalMoisture * 100),
-  trays_in_pool: (tray) => tray.traysInPool,
-  note: (tray) => tray.note,
-};
+import { fieldProperty } from "../../records/tray-property.ts";
 
 /**
  * What a tray's record says in a column: a canonical column by its key, any other by its own header.
@@ -48,8 +8,10 @@ const readers: Record<HarvestFieldKey, (tray: Tray) => string | number | undefin
  * @example trayColumn(tray, "supplement_grade") // "fine"
  */
 export function trayColumn(tray: Tray, column: string): string | number | undefined {
-  if (isHarvestFieldKey(column)) return readers[column](tray);
-  return Object.hasOwn(tray.factors, column) ? tray.factors[column] : undefined;
+  if (!isHarvestFieldKey(column)) return Object.hasOwn(tray.factors, column) ? tray.factors[column] : undefined;
+  if (column === "flush") return pickingsOf(tray).length || undefined;
+  const value = tray[fieldProperty[column]];
+  return typeof value === "number" && harvestField(column).kind === "percent" ? value * 100 : value;
 }
 
 const folded = (text: string): string => text.trim().toLowerCase();

@@ -1,7 +1,8 @@
+import { isLost } from "../../records/tray.ts";
 import { type CannotTell, cannotTell } from "../cannot-tell.ts";
 import { type CostScope, costAccount } from "./cost-account.ts";
 import type { TrayCosts } from "./tray-costs.ts";
-import { daysCharged, isLost } from "./tray-life.ts";
+import { daysCharged } from "./tray-life.ts";
 
 /** What a gram cost by scope, with all losses of the period; a weight nobody recorded has none. */
 export type GramRates = Record<CostScope, { fresh?: number; dried?: number }>;

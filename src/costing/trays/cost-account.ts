@@ -1,12 +1,11 @@
 import { dryMatter, weightAtMoisture } from "../../measures/moisture.ts";
 import type { Stage } from "../../records/cost-line.ts";
-import type { Tray } from "../../records/tray.ts";
+import { isLost, type Tray } from "../../records/tray.ts";
 import { type CannotTell, cannotTell } from "../cannot-tell.ts";
 import { compensatedSum, compensatedSumOver } from "../compensated-sum.ts";
 import { stageOrder, stages } from "../lines/line-stage.ts";
 import { type NormalLoss, normalLoss } from "./normal-loss.ts";
 import type { CostItem, TrayCosts } from "./tray-costs.ts";
-import { isLost } from "./tray-life.ts";
 
 /** Which costs are counted: all; all but the owner's own time; only those that grow with what is made. */
 export type CostScope = "full" | "without owner labour" | "variable";

@@ -1,11 +1,11 @@
 import type { CostLine, Stage } from "../../records/cost-line.ts";
+import { isLost } from "../../records/tray.ts";
 import { type CannotTell, cannotTell } from "../cannot-tell.ts";
 import { compensatedSum } from "../compensated-sum.ts";
 import { costPerUse } from "../lines/cost-per-use.ts";
 import { stageOrder } from "../lines/line-stage.ts";
 import { costAccount, type GramKind } from "./cost-account.ts";
 import type { TrayCosts } from "./tray-costs.ts";
-import { isLost } from "./tray-life.ts";
 
 /** How far one input moves the cost of a gram. */
 export interface CostSensitivity {

@@ -1,8 +1,8 @@
 import type { CostKind, Stage } from "../../records/cost-line.ts";
+import { isLost } from "../../records/tray.ts";
 import { roundToAddUp } from "../apportion.ts";
 import { compensatedSum } from "../compensated-sum.ts";
 import type { TrayCost, TrayCosts, UnabsorbedCost } from "./tray-costs.ts";
-import { isLost } from "./tray-life.ts";
 
 /** One row of the cost sheet, in whole minor units. */
 export interface CostSheetRow {

@@ -1,9 +1,9 @@
-import { hasEnded } from "../../records/tray.ts";
+import { hasEnded, isLost } from "../../records/tray.ts";
 import { type CannotTell, cannotTell } from "../cannot-tell.ts";
 import { compensatedSumOver } from "../compensated-sum.ts";
 import { type CostScope, inScope } from "./cost-account.ts";
 import type { CostItem, TrayCosts } from "./tray-costs.ts";
-import { daysCharged, isLost } from "./tray-life.ts";
+import { daysCharged } from "./tray-life.ts";
 
 /** The cost of trays, taken apart by what makes it grow. Money; means over finished trays. */
 export interface TrayCostParts {

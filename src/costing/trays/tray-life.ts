@@ -1,11 +1,7 @@
 import { dayNumber } from "../../measures/day-number.ts";
 import type { Stage } from "../../records/cost-line.ts";
-import { hasEnded, type Tray } from "../../records/tray.ts";
+import { hasEnded, isLost, type Tray } from "../../records/tray.ts";
 import { stageOrder } from "../lines/line-stage.ts";
-
-/** Whether a tray ended without anything to sell. */
-export const isLost = ({ outcome }: Tray): boolean =>
-  outcome === "contaminated" || outcome === "failed" || outcome === "discarded";
 
 /** Turning points of a tray's life, as day numbers; of a tray without dates, as days since inoculation. */
 export interface TrayLife {

@@ -3,6 +3,7 @@ import { cleanedHarvestCsv } from "../../cleaning/cleaned-harvest-csv.ts";
 import { withoutGuard } from "../../csv/formula-guard.ts";
 import type { Book } from "../../records/book.ts";
 import { harvestField, isHarvestFieldKey } from "../../records/harvest-field.ts";
+import { outcomes } from "../../records/tray.ts";
 import type { LiveColumn, LiveSheet } from "./live-sheet.ts";
 
 /** as many different words as are worth a list */
@@ -27,7 +28,7 @@ function columnOf(key: string, cells: ReadonlyArray<string>): LiveColumn {
     isNumber: kind !== "text" && kind !== "date" && kind !== "outcome",
     ...(kind === "date" ? { isDate: true } : {}),
     ...(kind === "text" && key !== "tray_id" && key !== "note" ? known : {}),
-    ...(kind === "outcome" ? { choices: ["good", "contaminated", "failed", "discarded", "growing"] } : {}),
+    ...(kind === "outcome" ? { choices: outcomes } : {}),
     ...(key === "tray_id" ? { fixed: "a tray's name ties its rows together; change it in your own sheet" } : {}),
   };
 }

@@ -1,5 +1,5 @@
 import type { Book } from "../../records/book.ts";
-import type { Tray } from "../../records/tray.ts";
+import { isLost, type Tray } from "../../records/tray.ts";
 import { formatQuantity } from "../format-quantity.ts";
 import { visibleText } from "../visible-text.ts";
 import { knownLocale } from "../write-number.ts";
@@ -31,7 +31,7 @@ export function bookLine({ trays, settings }: Pick<Book, "trays" | "settings">):
   const of = (wanted: (tray: Tray) => boolean) => sum(trays.filter(wanted));
   const outcomes = [
     [of(({ outcome }) => outcome === "good"), "good"],
-    [of(({ outcome }) => outcome === "contaminated" || outcome === "failed" || outcome === "discarded"), "lost"],
+    [of(isLost), "lost"],
     [of(({ outcome }) => outcome === "growing"), "still growing"],
     [of(({ outcome }) => outcome === "asked"), "to be answered in the log"],
   ] as const;

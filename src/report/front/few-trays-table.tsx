@@ -1,9 +1,5 @@
-import type { Tray } from "../../records/tray.ts";
+import { hasEnded, type Tray } from "../../records/tray.ts";
 import { formatQuantity, type NumberSettings } from "../format-quantity.ts";
-
-/** Whether a tray gave nothing that can be sold. */
-export const isLost = ({ outcome }: Tray): boolean =>
-  outcome === "contaminated" || outcome === "failed" || outcome === "discarded";
 
 /** Trays of one dose, or of one level of what else varied. */
 export interface DoseGroup {
@@ -44,7 +40,7 @@ export function ByLevel({
       </thead>
       <tbody>
         {groups.map(({ name, trays, weights }) => {
-          const ended = trays.filter((tray) => tray.outcome === "good" || isLost(tray));
+          const ended = trays.filter(hasEnded);
           const grams = weights.map((weight) => weight.grams);
           return (
             <tr key={name}>

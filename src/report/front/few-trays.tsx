@@ -1,7 +1,7 @@
 import type { AnsweredQuestion } from "../../analysis.ts";
 import type { VariedLevels } from "../../design/varied-levels.ts";
 import type { Book } from "../../records/book.ts";
-import type { Tray } from "../../records/tray.ts";
+import { hasEnded, isLost, type Tray } from "../../records/tray.ts";
 import { lettersClass } from "../charts/chart-place.ts";
 import { chartFontSize } from "../charts/chart-theme.ts";
 import { letterWidth } from "../charts/letter-width.ts";
@@ -10,7 +10,7 @@ import { levelName, type ReportFacts, weightOf } from "../report-facts.ts";
 import { shownSentence } from "../shown-sentence.tsx";
 import { visibleText } from "../visible-text.ts";
 import { DoseShape } from "./dose-shape.tsx";
-import { ByLevel, type DoseGroup, isLost, mean } from "./few-trays-table.tsx";
+import { ByLevel, type DoseGroup, mean } from "./few-trays-table.tsx";
 import { certaintyOf, VerdictMark } from "./verdict-mark.tsx";
 
 /** The trays of each dose, or of each level of what else varied, with their weights. */
@@ -49,7 +49,7 @@ function Facts({
   settings: NumberSettings;
 }) {
   const all = groups.flatMap(({ trays }) => trays);
-  const ended = all.filter((tray) => tray.outcome === "good" || isLost(tray));
+  const ended = all.filter(hasEnded);
   const weights = groups.flatMap((group) => group.weights.map(({ grams }) => grams));
   const every = all.map(daysOf).filter((value) => value !== undefined);
   const days = (groups.length > 2 ? [] : groups).flatMap(({ name, trays }) => {

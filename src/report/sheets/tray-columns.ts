@@ -1,49 +1,22 @@
-import { type HarvestFieldKey, harvestField } from "../../records/harvest-field.ts";
+import { type HarvestFieldKey, harvestField, harvestFields } from "../../records/harvest-field.ts";
 import { type Bounds, pickingsOf, type Tray } from "../../records/tray.ts";
+import { fieldProperty } from "../../records/tray-property.ts";
 import { columnFormat } from "../column-format.ts";
 import type { NumberSettings } from "../format-quantity.ts";
 import type { SheetColumn } from "./sheet-table.tsx";
 
-/** The property of a tray behind each canonical column; flushes and trays in a pool are shown by themselves. */
-const properties: ReadonlyArray<readonly [HarvestFieldKey, keyof Tray]> = [
-  ["tray_id", "trayId"],
-  ["outcome", "outcome"],
-  ["inoculum_ml", "inoculumMillilitres"],
-  ["fresh_g", "freshGrams"],
-  ["dry_g", "dryGrams"],
-  ["final_moisture_pct", "finalMoisture"],
-  ["batch", "batch"],
-  ["load", "load"],
-  ["load_position", "loadPosition"],
-  ["jar", "jar"],
-  ["culture_generation", "cultureGeneration"],
-  ["culture_age_days", "cultureAgeDays"],
-  ["strain", "strain"],
-  ["shelf", "shelf"],
-  ["chamber", "chamber"],
-  ["operator", "operator"],
-  ["container", "container"],
-  ["substrate_wet_g", "substrateWetGrams"],
-  ["grain_dry_g", "grainDryGrams"],
-  ["supplement", "supplement"],
-  ["supplement_grade", "supplementGrade"],
-  ["supplement_g", "supplementGrams"],
-  ["spawn_g", "spawnGrams"],
-  ["spawn_pct", "spawnShare"],
-  ["added_liquid_ml", "addedLiquidMillilitres"],
-  ["incubation_c", "incubationCelsius"],
-  ["fruiting_c", "fruitingCelsius"],
-  ["light_hours", "lightHours"],
-  ["inoculated_on", "inoculatedOn"],
-  ["colonised_on", "colonisedOn"],
-  ["days_to_colonise", "daysToColonise"],
-  ["fruiting_on", "fruitingOn"],
-  ["harvested_on", "harvestedOn"],
-  ["days_to_harvest", "daysToHarvest"],
-  ["dried_on", "driedOn"],
-  ["trays_in_pool", "traysInPool"],
-  ["note", "note"],
+/** Columns that come before the others, which keep their canonical order; flushes are shown by themselves. */
+const firstFields: ReadonlyArray<HarvestFieldKey> = [
+  "tray_id",
+  "outcome",
+  "inoculum_ml",
+  "fresh_g",
+  "dry_g",
+  "final_moisture_pct",
 ];
+const fieldsInOrder = [...new Set([...firstFields, ...harvestFields.map(({ key }) => key)])].filter(
+  (key) => key !== "flush",
+);
 
 /** One column of the trays table with its cells. */
 export interface TrayColumn {
@@ -62,12 +35,11 @@ function boundsText(bounds: Bounds, write: (value: number) => string): string {
 
 function fieldColumn(
   trays: ReadonlyArray<Tray>,
-  key: HarvestFieldKey,
-  property: keyof Tray,
+  key: Exclude<HarvestFieldKey, "flush">,
   settings: NumberSettings,
 ): TrayColumn {
   const { label, unit, kind } = harvestField(key);
-  const values = trays.map((tray) => tray[property]);
+  const values = trays.map((tray) => tray[fieldProperty[key]]);
   const numbers = values.filter((value) => typeof value === "number");
   if (kind === "text" || kind === "date" || kind === "outcome")
     return {
@@ -110,7 +82,7 @@ export function trayColumns(trays: ReadonlyArray<Tray>, settings: NumberSettings
       ]
     : [];
   const every: TrayColumn[] = [
-    ...properties.map(([key, property]) => fieldColumn(trays, key, property, settings)),
+    ...fieldsInOrder.map((key) => fieldColumn(trays, key, settings)),
     ...flushes,
     ...factors.slice(0, mostFactors).map((factor) => ({
       column: { label: factor },

@@ -1,5 +1,5 @@
 import type { VariedLevels } from "../../design/varied-levels.ts";
-import type { Tray } from "../../records/tray.ts";
+import { hasEnded, isLost, type Tray } from "../../records/tray.ts";
 import { doseIndex, pickNames } from "../charts/chart-place.ts";
 import { formatQuantity } from "../format-quantity.ts";
 import { DoseShape } from "../front/dose-shape.tsx";
@@ -12,9 +12,6 @@ const mostNumbers = 300;
 const mostMarks = 2000;
 /** rows of counts beyond which the sheet itself is the better place */
 const mostCountRows = 60;
-
-const isLost = ({ outcome }: Tray): boolean =>
-  outcome === "contaminated" || outcome === "failed" || outcome === "discarded";
 
 const noCook = "no cook";
 
@@ -31,8 +28,6 @@ function rowsOf(trays: ReadonlyArray<Tray>, { levelOf }: VariedLevels): [cook: s
   return [...rows];
 }
 
-const isGrowing = ({ outcome }: Tray): boolean => outcome === "growing" || outcome === "asked";
-
 /** A tray's mark with its middle at a place of a picture. */
 function TrayMark({ tray, facts, x, y }: { tray: Tray; facts: ReportFacts; x: number; y: number }) {
   const { values: doses, levelOf } = facts.levels;
@@ -41,7 +36,7 @@ function TrayMark({ tray, facts, x, y }: { tray: Tray; facts: ReportFacts; x: nu
   return isLost(tray) ? (
     <path class={`cross pick ${pickNames(dose, batch, doses)}`.trim()} d={`M${x - 4.5},${y - 4.5}l9,9m0,-9l-9,9`} />
   ) : (
-    <DoseShape {...{ dose, doses, x, y }} growing={isGrowing(tray)} {...(batch === undefined ? {} : { cook: batch })} />
+    <DoseShape {...{ dose, doses, x, y }} growing={!hasEnded(tray)} {...(batch === undefined ? {} : { cook: batch })} />
   );
 }
 
@@ -59,7 +54,7 @@ const bareStep = 20;
 function BareRow({ cook, trays, facts }: { cook: string; trays: ReadonlyArray<Tray>; facts: ReportFacts }) {
   const lines = chunks(trays, 24);
   const lost = trays.filter(isLost).length;
-  const growing = trays.filter(isGrowing).length;
+  const growing = trays.filter((tray) => !hasEnded(tray)).length;
   const name = [
     `${labelText(cook, 24)}: ${trays.length} ${trays.length === 1 ? "tray" : "trays"}`,
     lost > 0 ? `${lost} lost` : "",
