@@ -1,5 +1,5 @@
 import { dayNumber } from "../../src/measures/day-number.ts";
-import type { Tray } from "../../src/records/tray.ts";
+import { pickingsOf, type Tray } from "../../src/records/tray.ts";
 import { lastDateOf } from "../comparison/tray-days.ts";
 
 /** The days of a tray's life that are known on a given day, as day numbers. */
@@ -41,7 +41,7 @@ export function knownDays(tray: Tray, { on }: DueDay): KnownDays | undefined {
   const fruiting = dayOf(tray.fruitingOn);
   const first = dayOf(tray.harvestedOn) ?? after(tray.daysToHarvest);
   const pickings = first === undefined ? [] : [first];
-  for (const { harvestedOn } of tray.flushes) {
+  for (const { harvestedOn } of pickingsOf(tray)) {
     const day = dayOf(harvestedOn);
     if (day !== undefined && !pickings.includes(day)) pickings.push(day);
   }

@@ -1,5 +1,5 @@
 import type { Analysis, Answer, Estimate, Excluded, Outcome, Sentence, Trial } from "../../src/analysis.ts";
-import { hasEnded } from "../../src/records/tray.ts";
+import { hasEnded, pickingsOf } from "../../src/records/tray.ts";
 import { type RateDifference, rateDifference } from "../../src/statistics/groups/rate-difference.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
 import { type YieldWeight, yieldWeightOf } from "../comparison/tray-response.ts";
@@ -195,7 +195,7 @@ function flushEstimates({ weight, grams, fruitingOnly, inMoney }: FlushesCompare
 }
 
 function flushCaveats({ kept, grams, money, opposite }: FlushesCompared, { trays }: Trial): Sentence[] {
-  const single = trays.filter(({ outcome, flushes }) => outcome === "good" && flushes.length < 2).length;
+  const single = trays.filter((tray) => tray.outcome === "good" && pickingsOf(tray).length < 2).length;
   return [
     [
       `${kept.length} records were kept for another flush and ${single} were not: if the best-looking ones were kept, later flushes look better than they are. A tray kept in vain counts only if its 0 was written down.`,
@@ -260,7 +260,7 @@ function run(trial: Trial): Outcome {
   const picked = pickedByWeight(trays, usual);
   const { kept, excluded, weight } = picked;
   if (kept.length < fewestKept) {
-    const none = trays.every(({ flushes }) => flushes.length < 2);
+    const none = trays.every((tray) => pickingsOf(tray).length < 2);
     return noAnswer(
       [
         none

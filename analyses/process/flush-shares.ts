@@ -1,5 +1,5 @@
 import { dayNumber } from "../../src/measures/day-number.ts";
-import { hasEnded, type Tray } from "../../src/records/tray.ts";
+import { hasEnded, pickingsOf, type Tray } from "../../src/records/tray.ts";
 import type { YieldWeight } from "../comparison/tray-response.ts";
 
 /** A good tray with a later flush, picked apart. */
@@ -27,7 +27,7 @@ const dayOf = (date: string | undefined): number | undefined => (date === undefi
  * @returns undefined for a tray with fewer than two pickings; the reason where weights or dates do not tell
  */
 export function laterFlushes(tray: Tray, weight: YieldWeight): LaterFlushes | FlushGap | undefined {
-  const flushes = [...tray.flushes].sort((a, b) => a.number - b.number);
+  const flushes = pickingsOf(tray);
   const [first, ...later] = flushes;
   if (first === undefined || later.length === 0) return undefined;
   const grams = flushes.map((flush) => (weight === "dry" ? flush.dryGrams : flush.freshGrams));
@@ -69,7 +69,7 @@ export interface FreshTray {
 export function freshTrays(trays: ReadonlyArray<Tray>, weight: YieldWeight): FreshTray[] {
   const rows: (Omit<FreshTray, "days"> & { days: number | undefined })[] = trays.flatMap((tray) => {
     const lost = tray.outcome !== "good" && hasEnded(tray);
-    const first = [...tray.flushes].sort((a, b) => a.number - b.number)[0];
+    const [first, ...later] = pickingsOf(tray);
     const from = dayOf(tray.inoculatedOn);
     const fruited = dayOf(tray.fruitingOn);
     const end = dayOf(lost ? tray.harvestedOn : (first?.harvestedOn ?? tray.harvestedOn));
@@ -80,11 +80,8 @@ export function freshTrays(trays: ReadonlyArray<Tray>, weight: YieldWeight): Fre
         { tray, grams: 0, days: between(from), fruitingDays: fruited === undefined ? undefined : between(fruited) },
       ];
     if (tray.outcome !== "good") return [];
-    const single = tray.flushes.length < 2;
-    const grams =
-      (weight === "dry" ? first?.dryGrams : first?.freshGrams) ??
-      (single ? (weight === "dry" ? tray.dryGrams : tray.freshGrams) : undefined);
-    const days = between(from) ?? (single ? tray.daysToHarvest : undefined);
+    const grams = weight === "dry" ? first?.dryGrams : first?.freshGrams;
+    const days = between(from) ?? (later.length === 0 ? tray.daysToHarvest : undefined);
     if (grams === undefined || days === undefined) return [];
     return [{ tray, grams: grams / tray.traysInPool, days, fruitingDays: between(fruited) }];
   });

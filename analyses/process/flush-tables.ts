@@ -1,5 +1,6 @@
 import type { Chart, Table } from "../../src/analysis.ts";
 import { daysBetween } from "../../src/measures/day-number.ts";
+import { pickingsOf } from "../../src/records/tray.ts";
 import type { YieldWeight } from "../comparison/tray-response.ts";
 import type { FlushMoney } from "./flush-money.ts";
 import type { LaterFlushes } from "./flush-shares.ts";
@@ -8,7 +9,7 @@ import type { LaterFlushes } from "./flush-shares.ts";
 export function flushTable(kept: ReadonlyArray<LaterFlushes>, weight: YieldWeight): Table {
   const byNumber = new Map<number, { grams: number[]; days: number[] }>();
   for (const { tray } of kept) {
-    const flushes = [...tray.flushes].sort((a, b) => a.number - b.number);
+    const flushes = pickingsOf(tray);
     flushes.forEach((flush, index) => {
       const entry = byNumber.get(index + 1) ?? { grams: [], days: [] };
       byNumber.set(index + 1, entry);

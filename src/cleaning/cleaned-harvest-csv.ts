@@ -26,7 +26,7 @@ function openBounds({ low, high }: Bounds, known: number): Bounds | undefined {
 }
 
 /** What a tray of several flushes knows only of all of them together: a row of its own, without a flush number. */
-function totalsOf({ flushes, freshGrams, dryGrams, harvestedOn }: Tray): Flush | undefined {
+function totalsOf({ flushes = [], freshGrams, dryGrams, harvestedOn }: Tray): Flush | undefined {
   if (flushes.length < 2) return undefined;
   const open = (property: "freshGrams" | "dryGrams" | "harvestedOn"): boolean =>
     flushes.some((flush) => flush[property] === undefined);

@@ -50,7 +50,7 @@ function trayFacts(tray: Tray): Facts {
   const { file: _file, row: _row, sources: _sources, flags: _flags, ...plain } = rest;
   const facts = recordFacts(plain);
   if (traysInPool !== 1) facts.push(["traysInPool", traysInPool]);
-  if (flushes.length > 1) facts.push(["flushes", flushes.length]);
+  if (flushes !== undefined && flushes.length > 1) facts.push(["flushes", flushes.length]);
   for (const [column, { low, high }] of Object.entries(bounds).map(
     ([column, limits]) => [column, limits ?? {}] as const,
   ))

@@ -89,8 +89,8 @@ export interface Tray {
   /** trays this record stands for; 1 unless several were weighed together */
   traysInPool: number;
   note?: string;
-  /** in the order picked, where they have numbers; none for a tray picked once, whose own weights and day they are (`pickingsOf`) */
-  flushes: Flush[];
+  /** in the order picked, where it takes a list; none where the tray's own weights and day tell it. `pickingsOf` gives them either way */
+  flushes?: Flush[] | undefined;
   /** free columns under their own headers, as typed (trimmed); they can be used as factors */
   factors: Record<string, string>;
   /** cells known only within bounds, by canonical column; the property itself is then absent */
@@ -119,7 +119,7 @@ export function pickingOf(number: number, { freshGrams, dryGrams, harvestedOn }:
 
 /** Every picking of a tray, in the order picked. @example pickingsOf(tray).length // 1 */
 export const pickingsOf = (tray: Picked): ReadonlyArray<Flush> =>
-  tray.flushes.length > 0
+  tray.flushes !== undefined && tray.flushes.length > 0
     ? tray.flushes
     : tray.freshGrams === undefined && tray.dryGrams === undefined && tray.harvestedOn === undefined
       ? []

@@ -103,7 +103,7 @@ test("lost trays make the new tray in that place worth less", () => {
 test("pickings weighed fresh and dried together are reported in fresh grams", () => {
   const trays = book(seededRandom(56), 5, 6).map((tray) => ({
     ...tray,
-    flushes: tray.flushes.map(({ dryGrams, ...flush }) => ({ ...flush, freshGrams: 9 * dryGrams! })),
+    flushes: tray.flushes!.map(({ dryGrams, ...flush }) => ({ ...flush, freshGrams: 9 * dryGrams! })),
   }));
   const outcome = areLaterFlushesWorthIt.run(trialOfTrays(trays));
   expect(outcome.estimates[0]!.unit).toBe("g fresh/shelf day");
@@ -113,13 +113,13 @@ const one = book(seededRandom(1), 1, 10);
 test.each([
   ["no tray", []],
   ["one tray", one.slice(0, 1)],
-  ["one flush each", one.map((tray) => ({ ...tray, flushes: tray.flushes.slice(0, 1) }))],
-  ["no dates", one.map((tray) => ({ ...tray, flushes: tray.flushes.map(({ harvestedOn: _, ...flush }) => flush) }))],
+  ["one flush each", one.map((tray) => ({ ...tray, flushes: tray.flushes!.slice(0, 1) }))],
+  ["no dates", one.map((tray) => ({ ...tray, flushes: tray.flushes!.map(({ harvestedOn: _, ...flush }) => flush) }))],
   ["no inoculation date", one.map(({ inoculatedOn: _, ...tray }) => tray)],
   ["all lost", one.map((tray) => trayRecord({ trayId: tray.trayId, outcome: "failed" }))],
   [
     "all on one day",
-    one.map((tray) => ({ ...tray, flushes: tray.flushes.map((flush) => ({ ...flush, harvestedOn: day(40) })) })),
+    one.map((tray) => ({ ...tray, flushes: tray.flushes!.map((flush) => ({ ...flush, harvestedOn: day(40) })) })),
   ],
 ])("%s: cannot tell", (_, trays) => {
   expect(text(areLaterFlushesWorthIt.run(trialOfTrays(trays)))).toMatch(

@@ -1,6 +1,7 @@
 import { dueTrays } from "../../analyses/due/due-trays.ts";
 import { dateOfDay, dayNumber } from "../../src/measures/day-number.ts";
 import { defaultSettings } from "../../src/records/setting-definitions.ts";
+import { pickingsOf } from "../../src/records/tray.ts";
 import { type DueBook, dueBook, firstDay } from "./due-book.ts";
 
 /** How often what was said of growing trays came true. */
@@ -29,7 +30,9 @@ export function measureDue(book: Omit<DueBook, "seed">, seeds: number, from: num
             colonise: tray.colonisedOn,
             move: tray.fruitingOn,
             harvest: tray.harvestedOn,
-            flush: tray.flushes.map(({ harvestedOn }) => harvestedOn!).find((date) => dayNumber(date) > day),
+            flush: pickingsOf(tray)
+              .map(({ harvestedOn }) => harvestedOn!)
+              .find((date) => dayNumber(date) > day),
           };
           const came = dayNumber(dates[window.step]!);
           windows++;

@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { meaningsOfHeader } from "../../src/cleaning/columns/match-columns.ts";
+import { pickingsOf } from "../../src/records/tray.ts";
 import { harvestOf, trayOf } from "./book-of.ts";
 
 /** Columns and rows that tell only when a tray was lost. Common practice, no source. */
@@ -75,6 +76,6 @@ describe("a list of events, one a row", () => {
     const twice = list("moved to the tent").replace("2026-03-20", "2026-03-16,A3,misted,\n2026-03-20");
     const tray = trayOf(await harvestOf(twice), "A3");
     expect(tray.note).toBe("moved to the tent 2026-03-15; misted 2026-03-16");
-    expect(tray.flushes.length).toBe(0);
+    expect(pickingsOf(tray)).toEqual([]);
   });
 });

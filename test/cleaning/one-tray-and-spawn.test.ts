@@ -1,4 +1,5 @@
 import { expect, test } from "vitest";
+import { pickingsOf } from "../../src/records/tray.ts";
 import { bookOf, factsOf, harvestOf, rulesOf, trayOf } from "./book-of.ts";
 
 // common practice, no source: a header names what is below it, in whatever order
@@ -28,7 +29,7 @@ test("trays as columns stay so", async () => {
 
 test("a flush beyond reach is asked about although another flush has no weight", async () => {
   const book = await harvestOf("Tray,Flush 1 (g),Flush 1 date,Flush 2 (g)\nT1,,2026-03-01,45800\nT2,,2026-03-01,90\n");
-  expect(trayOf(book, "T1").flushes.map(({ freshGrams }) => freshGrams)).not.toContain(45_800);
+  expect(pickingsOf(trayOf(book, "T1")).map(({ freshGrams }) => freshGrams)).not.toContain(45_800);
   expect(rulesOf(book)).toContain("weight-out-of-reach");
 });
 

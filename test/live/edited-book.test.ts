@@ -111,7 +111,7 @@ describe("changed cells", () => {
   test("a tray's weight is read with its unit, and a doubtful one is flagged", async () => {
     const saved = savedBook(await demo);
     const tray = saved.book.trays.find(
-      ({ outcome, dryGrams, flushes }) => outcome === "good" && dryGrams !== undefined && flushes.length === 0,
+      ({ outcome, dryGrams, flushes }) => outcome === "good" && dryGrams !== undefined && flushes?.length === 0,
     )!;
     const kilo = change(saved, "trays", tray.trayId, "fresh_g", "0.25 kg");
     const heavy = change(saved, "trays", tray.trayId, "dry_g", "900");
@@ -271,7 +271,7 @@ describe("a changed sheet is cleaned as it would be if it were saved and read", 
 
   test.each(cells)("a fresh weight of %j", async (text) => {
     const saved = savedBook(await demo);
-    const row = saved.book.trays.findIndex(({ outcome, flushes }) => outcome === "good" && flushes.length === 0);
+    const row = saved.book.trays.findIndex(({ outcome, flushes }) => outcome === "good" && flushes?.length === 0);
     const { trayId } = saved.book.trays[row]!;
     const { cell } = change(saved, "trays", trayId, "fresh_g", text);
     const {
@@ -299,7 +299,7 @@ describe("a changed sheet is cleaned as it would be if it were saved and read", 
     "%s: the log of the sheets as typed stays, and trays that were not changed are the very same",
     async (_, given) => {
       const saved = savedBook(await given);
-      const row = saved.book.trays.findIndex(({ outcome, flushes }) => outcome === "good" && flushes.length === 0);
+      const row = saved.book.trays.findIndex(({ outcome, flushes }) => outcome === "good" && flushes?.length === 0);
       const { trayId } = saved.book.trays[row]!;
       const { book } = edit(saved, change(saved, "trays", trayId, "dry_g", "21.5").cell);
       const header = saved.book.columns.filter(({ field }) => field === "dry_g").map((one) => one.header);

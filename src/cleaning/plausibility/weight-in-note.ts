@@ -1,4 +1,4 @@
-import type { Tray } from "../../records/tray.ts";
+import { pickingsOf, type Tray } from "../../records/tray.ts";
 import { fold } from "../../records/words/fold.ts";
 import { phrasesOf } from "../../records/words/languages.ts";
 import { toCanonical, unitNamed } from "../../records/words/units.ts";
@@ -19,8 +19,8 @@ function weightsIn(note: string): { grams: number[]; adds: boolean } {
 }
 
 /** Whether the weights of a note are those of its tray: each one of them, or all together one. */
-function isCounted(grams: ReadonlyArray<number>, { freshGrams, dryGrams, flushes }: Tray): boolean {
-  const known = [freshGrams, dryGrams, ...flushes.flatMap((one) => [one.freshGrams, one.dryGrams])];
+function isCounted(grams: ReadonlyArray<number>, tray: Tray): boolean {
+  const known = [tray, ...pickingsOf(tray)].flatMap((one) => [one.freshGrams, one.dryGrams]);
   const has = (value: number): boolean => known.some((one) => one !== undefined && Math.abs(one - value) <= same);
   return grams.every(has) || has(grams.reduce((sum, one) => sum + one, 0));
 }

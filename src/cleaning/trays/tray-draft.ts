@@ -2,8 +2,9 @@ import type { Bounds, Flush, Outcome, Tray } from "../../records/tray.ts";
 import type { PlainField } from "../../records/tray-property.ts";
 
 /** A tray as one or more rows have it so far: its outcome may still be open, and a flush without a number is 0. */
-export interface TrayDraft extends Omit<Tray, "outcome"> {
+export interface TrayDraft extends Omit<Tray, "outcome" | "flushes"> {
   outcome: Outcome | undefined;
+  flushes: Flush[];
 }
 
 /** A set of free columns to fill. It inherits nothing, so that a column headed "__proto__" is a column like any other. */

@@ -26,11 +26,11 @@ const leastRatio = 3;
 
 /** Takes a weight out of a tray and its flushes; what was typed stays in the log. */
 export function setWeightAside(
-  tray: Pick<TrayDraft, "flushes" | "freshGrams" | "dryGrams">,
+  tray: Pick<Tray, "flushes" | "freshGrams" | "dryGrams">,
   property: "freshGrams" | "dryGrams",
 ): void {
   tray[property] = undefined;
-  tray.flushes = tray.flushes.flatMap(({ [property]: _aside, ...flush }) =>
+  tray.flushes = tray.flushes?.flatMap(({ [property]: _aside, ...flush }) =>
     Object.keys(flush).length > 1 ? [flush] : [],
   );
 }

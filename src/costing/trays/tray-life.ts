@@ -23,7 +23,7 @@ const dayOf = (isoDate: string | undefined): number | undefined =>
 /** The last day anything was picked, as recorded. */
 function lastPicking(tray: Tray): number | undefined {
   let last = dayOf(tray.harvestedOn);
-  for (const { harvestedOn } of tray.flushes) {
+  for (const { harvestedOn } of tray.flushes ?? []) {
     const day = dayOf(harvestedOn);
     if (day !== undefined && (last === undefined || day > last)) last = day;
   }

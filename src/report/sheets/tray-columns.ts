@@ -73,7 +73,7 @@ const mostFactors = 20;
  */
 export function trayColumns(trays: ReadonlyArray<Tray>, settings: NumberSettings) {
   const factors = [...new Set(trays.flatMap((tray) => Object.keys(tray.factors)))];
-  const flushes = trays.some((tray) => tray.flushes.length > 1)
+  const flushes = trays.some((tray) => pickingsOf(tray).length > 1)
     ? [
         {
           column: { label: "Flushes", numeric: true },

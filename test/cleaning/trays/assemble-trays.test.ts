@@ -19,7 +19,7 @@ describe("rows put together to trays", () => {
       inoculumMillilitres: 10,
       outcome: "good",
     });
-    expect(tray.flushes.map(({ number, freshGrams }) => [number, freshGrams])).toEqual([
+    expect(tray.flushes?.map(({ number, freshGrams }) => [number, freshGrams])).toEqual([
       [1, 33.3],
       [2, 22],
       [3, 8],
