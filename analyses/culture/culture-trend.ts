@@ -2,8 +2,9 @@ import type { Sentence } from "../../src/analysis.ts";
 import { hasEnded, isLost } from "../../src/records/tray.ts";
 import { contrastTest } from "../../src/statistics/mixed-models/contrast-test.ts";
 import { fitMixedModel, type MixedModel } from "../../src/statistics/mixed-models/fit-mixed-model.ts";
+import { permuteSlope } from "../../src/statistics/resampling/stratified-permutation.ts";
 import type { TrayResponse } from "../comparison/tray-response.ts";
-import { type LossTrend, lossTrend } from "../losses/loss-trend.ts";
+import { type OddsOfLoss, oddsOfLoss } from "../losses/odds-of-loss.ts";
 import type { CultureLayout, CultureTray } from "./culture-layout.ts";
 
 type Judged = Extract<CultureLayout, { kind: "judged" }>;
@@ -110,26 +111,38 @@ function meanBy(rows: ReadonlyArray<CultureTray>): Map<string, number> {
   return new Map([...sums].map(([cook, { sum, count }]) => [cook, sum / count]));
 }
 
+/** Work of the permutation: draws times trays. */
+const work = 4e6;
+
 /** Change of the odds of losing a tray per unit of age or generation, jars permuted within cooks. */
 export function cultureLossTrend(
   layout: Judged,
   level: number,
   seed: number,
-): LossTrend | { kind: "none"; reason: string } {
+): OddsOfLoss | { kind: "none"; reason: string } {
   const rows = layout.trays.filter(({ tray }) => hasEnded(tray) && tray.traysInPool === 1);
   const lost = rows.map(({ tray }) => isLost(tray));
   const losses = lost.filter(Boolean).length;
   if (Math.min(losses, lost.length - losses) < 3)
     return { kind: "none", reason: "fewer than 3 trays were lost, or kept" };
-  return lossTrend({
+  const amount = rows.map((row) => row.amount);
+  const jarsPermuted = () =>
+    permuteSlope(
+      {
+        response: lost.map(Number),
+        amount,
+        ...(layout.withinCooks ? { strata: rows.map(({ cook }) => cook) } : {}),
+        clusters: rows.map((row) =>
+          JSON.stringify(layout.withinCooks ? [row.cook, row.jar, row.amount] : [row.cook, row.amount]),
+        ),
+      },
+      { seed, draws: Math.max(299, Math.min(3999, Math.floor(work / lost.length))) },
+    ).p;
+  return oddsOfLoss({
     lost,
-    amount: rows.map(({ amount }) => amount),
+    amount,
     clusters: rows.map(({ jar }) => jar),
-    ...(layout.withinCooks ? { strata: rows.map(({ cook }) => cook) } : {}),
-    units: rows.map(({ cook, jar, amount }) =>
-      JSON.stringify(layout.withinCooks ? [cook, jar, amount] : [cook, amount]),
-    ),
+    test: { name: "permutation", p: jarsPermuted },
     level,
-    seed,
   });
 }

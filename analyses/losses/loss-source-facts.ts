@@ -23,8 +23,8 @@ export function lossPatternTable(sources: LossSources): Table {
         grouping?.groups ?? null,
         grouping?.recorded ?? null,
         top?.level ?? null,
-        top?.lost ?? null,
-        top?.trays ?? null,
+        top?.events ?? null,
+        top?.rows ?? null,
         top?.expected ?? null,
         p,
         adjustedP,
@@ -48,7 +48,7 @@ export function lossGroupTables({ tiedTo }: LossSources): Table[] {
     ],
     rows: clustering.groups
       .slice(0, 30)
-      .map(({ level, lost, trays, expected, p }) => [level, lost, trays, lost / trays, expected, p]),
+      .map(({ level, events, rows, expected, p }) => [level, events, rows, events / rows, expected, p]),
     ...(clustering.groups.length > 30
       ? { note: `The 30 with most losses for their size, of ${clustering.groups.length}.` }
       : {}),
@@ -58,7 +58,7 @@ export function lossGroupTables({ tiedTo }: LossSources): Table[] {
 /** "culture jar (5 of 6 trays from J7)" */
 function tieParts(pattern: LossSources["tiedTo"][number], alpha: number): string {
   const groups = outstandingGroups(pattern.clustering, alpha);
-  const shown = groups.slice(0, 3).map(({ level, lost, trays }) => `${lost} of ${trays} trays from ${level}`);
+  const shown = groups.slice(0, 3).map(({ level, events, rows }) => `${events} of ${rows} trays from ${level}`);
   const more = groups.length > 3 ? ` and ${groups.length - 3} more` : "";
   return `${pattern.name} (${shown.join(", ")}${more})`;
 }

@@ -1,12 +1,16 @@
 import { holmAdjustment } from "../../src/statistics/comparisons/p-value-adjustments.ts";
-import { type GroupLosses, type LossClustering, lossClustering } from "./loss-clustering.ts";
+import {
+  type Clustering,
+  type GroupEvents,
+  permuteClustering,
+} from "../../src/statistics/resampling/permute-clustering.ts";
 import type { LossGrouping } from "./loss-groupings.ts";
 
 /** What was found about one grouping, or about another pattern in the losses. */
 export interface LossPattern {
   name: string;
   grouping?: LossGrouping;
-  clustering?: LossClustering;
+  clustering?: Clustering;
   /** before allowing for the number of patterns looked for */
   p: number;
   /** after (Holm) */
@@ -20,7 +24,7 @@ export interface LossSources {
   /** those that stand after allowing for how many were looked for */
   standing: LossPattern[];
   /** of the standing groupings, those that no other one accounts for */
-  tiedTo: (LossPattern & { grouping: LossGrouping; clustering: LossClustering })[];
+  tiedTo: (LossPattern & { grouping: LossGrouping; clustering: Clustering })[];
   /** standing groupings left out of `tiedTo`, and the one that accounts for them */
   accountedFor: { name: string; by: string }[];
   /** whether those in `tiedTo` cannot be separated from each other */
@@ -40,12 +44,12 @@ function clusteringOf(
   levels: ReadonlyArray<string | undefined>,
   within: ReadonlyArray<string | undefined> | undefined,
   seed: number,
-): LossClustering | undefined {
+): Clustering | undefined {
   const rows = recordedOn(within === undefined ? [levels] : [levels, within], lost.length);
   const on = <Value>(column: ReadonlyArray<Value | undefined>): ReadonlyArray<Value> =>
     rows.length === column.length ? (column as ReadonlyArray<Value>) : rows.map((row) => column[row]!);
-  return lossClustering({
-    lost: on(lost),
+  return permuteClustering({
+    event: on(lost),
     group: on(levels),
     ...(within === undefined ? {} : { strata: on(within) }),
     seed,
@@ -120,7 +124,7 @@ export function lossSources(
 }
 
 /** The groups that stand out on the losing side; the furthest one where none does by itself. */
-export function outstandingGroups(clustering: LossClustering, alpha: number): GroupLosses[] {
-  const clear = clustering.groups.filter(({ p, lost }) => p < alpha && lost > 0);
+export function outstandingGroups(clustering: Clustering, alpha: number): GroupEvents[] {
+  const clear = clustering.groups.filter(({ p, events }) => p < alpha && events > 0);
   return clear.length > 0 ? clear : clustering.groups.slice(0, 1);
 }

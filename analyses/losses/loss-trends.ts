@@ -1,14 +1,14 @@
 import type { Sentence, Trial } from "../../src/analysis.ts";
 import { doseFactor } from "../../src/design/factor.ts";
 import { hasEnded, isLost, type Tray } from "../../src/records/tray.ts";
-import { normalUpperTail } from "../../src/statistics/distributions/normal.ts";
+import { slopeByMoments } from "../../src/statistics/resampling/slope-moments.ts";
 import { permuteSlope } from "../../src/statistics/resampling/stratified-permutation.ts";
 import type { LotsInOrder } from "../comparison/cooks-in-order.ts";
 import { inSentence } from "../comparison/level-text.ts";
 import type { TrayResponse } from "../comparison/tray-response.ts";
 import { type ComparedOn, decideTreatment, thingsOf } from "../treatment/treatment-decision.ts";
 import { cannotTellWords, capOf } from "../treatment/verdict-words.ts";
-import { type LossTrend, lossTrend } from "./loss-trend.ts";
+import { type OddsOfLoss, oddsOfLoss } from "./odds-of-loss.ts";
 
 /** Of a good tray only that it ended well counts. */
 const goodTray: TrayResponse = {
@@ -22,7 +22,7 @@ const endedWell: ComparedOn = { response: goodTray, better: "higher", withLost: 
  * Odds of loss over dose, where the layout lets dose be judged. Cooks are those of the question about yield, and the test
  * is the one that lowers the word about good trays.
  */
-export function lossOverDose(trial: Trial, units: ReadonlyArray<Tray>): { trend?: LossTrend; caveats: Sentence[] } {
+export function lossOverDose(trial: Trial, units: ReadonlyArray<Tray>): { trend?: OddsOfLoss; caveats: Sentence[] } {
   const thing = thingsOf(trial).find(({ factor }) => factor.key === doseFactor.key);
   const of = thing === undefined ? undefined : decideTreatment(trial, thing, endedWell);
   if (of === undefined) return { caveats: [] };
@@ -36,11 +36,11 @@ export function lossOverDose(trial: Trial, units: ReadonlyArray<Tray>): { trend?
   const named = new Set(units);
   const rows = gathered.trays.filter(({ row }) => named.has(gathered.trayOf.get(row)!));
   const cookOf = ({ cook, day }: (typeof rows)[number]) => cook ?? String(day ?? "");
-  const trend = lossTrend({
+  const trend = oddsOfLoss({
     lost: rows.map(({ value }) => value === "lost"),
     amount: rows.map(({ level }) => Number(level)),
     ...(decision.cooks > 1 ? { clusters: rows.map(cookOf) } : {}),
-    p: losses.p,
+    test: { name: "Mantel's test within strata", p: () => losses.p },
     level: trial.settings.intervalLevel,
   });
   if (trend.kind === "none")
@@ -65,23 +65,6 @@ export function lossOverDose(trial: Trial, units: ReadonlyArray<Tray>): { trend?
 /** With more cooks the slope's permutations are normal for all purposes, and their moments give p without dealing. */
 const mostDealt = 300;
 
-/**
- * Slope over the order, and its p from the exact mean and variance of the slope over all orders, taken as normal.
- * @source Pitman 1937, Supplement to the Journal of the Royal Statistical Society 4:225-232 (moments)
- */
-function slopeByMoments(values: ReadonlyArray<number>): { p: number; observed: number } {
-  const count = values.length;
-  const mean = values.reduce((sum, value) => sum + value, 0) / count;
-  let [product, squares] = [0, 0];
-  values.forEach((value, order) => {
-    product += (order - (count - 1) / 2) * (value - mean);
-    squares += (value - mean) ** 2;
-  });
-  const squaresOfOrder = (count * (count - 1) * (count + 1)) / 12;
-  const z = squares === 0 ? 0 : product / Math.sqrt((squares * squaresOfOrder) / (count - 1));
-  return { p: Math.min(1, 2 * normalUpperTail(Math.abs(z))), observed: product / squaresOfOrder };
-}
-
 /** p that the share lost neither rises nor falls over the cooks, each cook counted as one; undefined for fewer than five. */
 export function lossOverTime(
   { lots, lotName, dated }: LotsInOrder,
@@ -95,7 +78,7 @@ export function lossOverTime(
   if (!dated || response.length < 5) return undefined;
   const { p, observed } =
     response.length > mostDealt
-      ? slopeByMoments(response)
+      ? slopeByMoments(response, amount)
       : permuteSlope({ response, amount }, { seed, draws: 3999, exactUpTo: 50_000 });
   return { name: `${observed > 0 ? "rise" : "fall"} from ${lotName} to ${lotName}`, p, rises: observed > 0 };
 }

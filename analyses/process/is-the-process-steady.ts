@@ -1,9 +1,9 @@
 import type { Analysis, Excluded, Outcome, Trial } from "../../src/analysis.ts";
 import { hasEnded, isLost } from "../../src/records/tray.ts";
 import { holmAdjustment } from "../../src/statistics/comparisons/p-value-adjustments.ts";
+import { permuteClustering } from "../../src/statistics/resampling/permute-clustering.ts";
 import { cooksInOrder, type LotsInOrder } from "../comparison/cooks-in-order.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
-import { lossClustering } from "../losses/loss-clustering.ts";
 import { changeLog } from "./cook-differences.ts";
 import { periodShift } from "./period-shift.ts";
 import { type ProcessMeasure, processMeasure, treatmentsWithinCooks, watchedResponses } from "./process-measures.ts";
@@ -56,8 +56,8 @@ function lossSteadiness(order: LotsInOrder, seed: number): { p: number; change: 
   );
   const lost = rows.filter((row) => row.lost).length;
   if (Math.min(lost, rows.length - lost) < 3 || new Set(rows.map(({ lot }) => lot)).size < fewestLots) return undefined;
-  const clustering = lossClustering({
-    lost: rows.map((row) => row.lost),
+  const clustering = permuteClustering({
+    event: rows.map((row) => row.lost),
     group: rows.map(({ lot }) => lot.name),
     seed,
   });
@@ -68,7 +68,7 @@ function lossSteadiness(order: LotsInOrder, seed: number): { p: number; change: 
     change: {
       lot: order.lots.find(({ name }) => name === top.level)!,
       text: [
-        `${order.lotName} ${top.level} stands out in losses (${top.lost} of ${top.trays} trays, against `,
+        `${order.lotName} ${top.level} stands out in losses (${top.events} of ${top.rows} trays, against `,
         { value: lost / rows.length, unit: "share" },
         " overall)",
       ],

@@ -1,6 +1,5 @@
 import { expect, test } from "vitest";
 import { isContaminationASignal } from "../../analyses/losses/is-contamination-a-signal.ts";
-import { lossClustering } from "../../analyses/losses/loss-clustering.ts";
 import { lossOverTime } from "../../analyses/losses/loss-trends.ts";
 import type { Outcome } from "../../src/analysis.ts";
 import { dateOfDay } from "../../src/measures/day-number.ts";
@@ -165,50 +164,6 @@ test("50,000 trays with clustered losses: the bad cooks are found", () => {
   expect(text(outcome)).toMatch(/a signal, not scatter.*(12 of 12 trays from L7|6 of 6 trays from J13)/);
 });
 
-test("clustering by permutation agrees with every way of dealing counted out", () => {
-  // 5 trays, 2 of them lost, both in the group of 3: losses in that group are hypergeometric with mean 1.2
-  const result = lossClustering({
-    lost: [true, true, false, false, false],
-    group: ["a", "a", "a", "b", "b"],
-    seed: 1,
-  })!;
-  // two there in 3 of 10 deals, 0.8 from the mean; one in 6 of 10, 0.2 from it; none in 1 of 10, 1.2 from it: 4 of 10 as far,
-  // by the sum and by the worst group alike, and p is twice the smaller
-  expect(Math.abs(result.p - 0.8)).toBeLessThan(8 * Math.sqrt(0.24 / result.draws));
-});
-
-/** Chance that a group of half the trays has so many of all losses, or as few: hypergeometric, counted out. */
-function twoHalves(trays: number, lost: number, there: number): number {
-  const logs = [0];
-  for (let k = 1; k <= lost; k++) {
-    logs.push(logs[k - 1]! + Math.log(((lost - k + 1) * (trays / 2 - k + 1)) / (k * (trays / 2 - lost + k))));
-  }
-  const chances = logs.map((log) => Math.exp(log - Math.max(...logs)));
-  const total = chances.reduce((sum, one) => sum + one, 0);
-  const away = Math.abs(there - lost / 2);
-  return chances.reduce((sum, one, k) => sum + (Math.abs(k - lost / 2) >= away ? one : 0), 0) / total;
-}
-
-test("a book too large for every deal is dealt until p is clear, and as often as before where it is small", () => {
-  const [trays, lost] = [20_000, 1400];
-  const halves = (there: number) =>
-    lossClustering({
-      lost: Array.from({ length: trays }, (_, i) => (i < trays / 2 ? i < there : i - trays / 2 < lost - there)),
-      group: Array.from({ length: trays }, (_, i) => (i < trays / 2 ? "a" : "b")),
-      seed: 4,
-    })!;
-  for (const there of [700, 710, 720]) {
-    const { p, draws } = halves(there);
-    const exact = twoHalves(trays, lost, there);
-    expect(draws).toBeLessThan(1000);
-    // p is twice the smaller of two that are one here; fifty draws as extreme leave an error of a seventh
-    expect(Math.abs(p - Math.min(1, 2 * exact))).toBeLessThan((4 * 2 * exact) / Math.sqrt(50));
-  }
-  const { p, draws } = halves(770);
-  expect(draws).toBe(Math.floor(4e6 / (lost + 2)));
-  expect(p).toBeLessThan(0.01);
-});
-
 test("a rise over more cooks than are dealt has the p of the slope's permutations", () => {
   const random = seededRandom(8);
   // one cook a day, 12 trays; losses rise a little over 400 cooks
@@ -230,10 +185,4 @@ test("a rise over more cooks than are dealt has the p of the slope's permutation
   expect(found.rises).toBe(dealt.observed > 0);
   expect(found.p).toBeGreaterThan(0.001);
   expect(Math.abs(found.p - dealt.p)).toBeLessThan(4 * Math.sqrt((dealt.p * (1 - dealt.p)) / 40_000) + 0.001);
-});
-
-test("groups that are whole strata leave nothing to test", () => {
-  const lost = [true, false, true, false];
-  expect(lossClustering({ lost, group: ["a", "a", "b", "b"], strata: ["a", "a", "b", "b"], seed: 1 })).toBeUndefined();
-  expect(() => lossClustering({ lost, group: ["a"], seed: 1 })).toThrow(RangeError);
 });

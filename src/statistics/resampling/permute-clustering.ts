@@ -1,35 +1,36 @@
-import { type SeededRandom, seededRandom } from "../../src/statistics/random/seeded-random.ts";
+import { type SeededRandom, seededRandom } from "../random/seeded-random.ts";
+import { requireSameLength } from "../require-numbers.ts";
 
-/** Trays with a known end, and the group each belongs to. */
-export interface LossClusteringInput {
-  /** whether each tray was lost */
-  lost: ReadonlyArray<boolean>;
-  /** level of the grouping, one per tray */
+/** Rows that an event (a loss) befell or did not, and the group each belongs to. */
+export interface ClusteringInput {
+  /** whether the event befell each row */
+  event: ReadonlyArray<boolean>;
+  /** level of the grouping, one per row */
   group: ReadonlyArray<string>;
-  /** losses are permuted within these only; absent: over all trays */
+  /** events are permuted within these only; absent: over all rows */
   strata?: ReadonlyArray<string>;
   /** of the random draws */
   seed: number;
 }
 
-/** One group with its losses. */
-export interface GroupLosses {
+/** One group with its events. */
+export interface GroupEvents {
   level: string;
-  lost: number;
-  trays: number;
-  /** losses it would have on average if they fell on trays at random */
+  events: number;
+  rows: number;
+  /** events it would have on average if they fell on rows at random */
   expected: number;
-  /** share of random deals in which some group stands out as far on the losing side; allows for looking at all groups */
+  /** share of random deals in which some group has as many events above its expected number; allows for looking at all groups */
   p: number;
 }
 
-/** Whether losses sit together in groups. */
-export interface LossClustering {
-  /** chance that losses dealt at random sit together at least as much, over all groups or in the worst one */
+/** Whether events sit together in groups. */
+export interface Clustering {
+  /** chance that events dealt at random sit together at least as much, over all groups or in the one with most above its expected number */
   p: number;
   draws: number;
-  /** groups that could differ, furthest on the losing side first */
-  groups: GroupLosses[];
+  /** groups that could differ, the one furthest above its expected number first */
+  groups: GroupEvents[];
 }
 
 /** Work done per test: draws times trays permuted and groups summed. */
@@ -50,56 +51,56 @@ function coded(labels: ReadonlyArray<string>): { codes: Int32Array; names: strin
   return { codes, names: [...numbers.keys()] };
 }
 
-/** One stratum as it is dealt: its trays' groups, and how many of them are picked. */
+/** One stratum as it is dealt: its rows' groups, and how many of them are picked. */
 interface Stratum {
   groups: Int32Array;
   picks: number;
-  /** picks are losses, or survivors that are taken off a stratum of losses */
+  /** picks are rows with the event, or those without it, which are taken off a stratum full of events */
   sign: 1 | -1;
 }
 
-/** Losses of each group as observed and as expected, by the group's number. */
+/** Events of each group as observed and as expected, by the group's number. */
 interface GroupSums {
   observed: Float64Array;
   sizes: Float64Array;
   expected: Float64Array;
   variance: Float64Array;
-  /** losses of each group before any are dealt: all of a stratum's trays where the survivors are dealt instead */
+  /** events of each group before any are dealt: all of a stratum's rows where those without the event are dealt instead */
   base: Float64Array;
   dealt: Stratum[];
 }
 
-/** Counts the trays of one stratum into the sums. */
+/** Counts the rows of one stratum into the sums. */
 function addStratum(
   sums: GroupSums,
   own: ReadonlyArray<number>,
   codes: Int32Array,
-  lost: ReadonlyArray<boolean>,
+  event: ReadonlyArray<boolean>,
 ): void {
   const total = own.length;
-  let losses = 0;
+  let events = 0;
   const counts = new Map<number, number>();
-  for (const tray of own) {
-    const code = codes[tray]!;
+  for (const row of own) {
+    const code = codes[row]!;
     counts.set(code, (counts.get(code) ?? 0) + 1);
     sums.sizes[code]!++;
-    if (lost[tray]) {
-      losses++;
+    if (event[row]) {
+      events++;
       sums.observed[code]!++;
     }
   }
-  const dealSurvivors = losses * 2 > total;
-  const spread = total > 1 ? (losses * (total - losses)) / (total * total * (total - 1)) : 0;
+  const dealOthers = events * 2 > total;
+  const spread = total > 1 ? (events * (total - events)) / (total * total * (total - 1)) : 0;
   for (const [code, count] of counts) {
-    sums.expected[code]! += (count * losses) / total;
+    sums.expected[code]! += (count * events) / total;
     sums.variance[code]! += count * (total - count) * spread;
-    if (dealSurvivors) sums.base[code]! += count;
+    if (dealOthers) sums.base[code]! += count;
   }
-  if (losses === 0 || losses === total) return;
+  if (events === 0 || events === total) return;
   sums.dealt.push({
-    groups: Int32Array.from(own, (tray) => codes[tray]!),
-    picks: dealSurvivors ? total - losses : losses,
-    sign: dealSurvivors ? -1 : 1,
+    groups: Int32Array.from(own, (row) => codes[row]!),
+    picks: dealOthers ? total - events : events,
+    sign: dealOthers ? -1 : 1,
   });
 }
 
@@ -114,7 +115,7 @@ function deal({ groups, picks, sign }: Stratum, counts: Float64Array, random: Se
   }
 }
 
-/** Sum of the groups' squares, and the largest on the losing side. */
+/** Sum of the groups' squares, and the largest of a group above its expected number. */
 function squaresOf(counts: Float64Array, free: Int32Array, { expected, variance }: GroupSums) {
   let sum = 0;
   let highest = 0;
@@ -138,36 +139,35 @@ function drawsFrom(largest: Float64Array, square: number): number {
   return largest.length - low;
 }
 
-function sumsOf({ lost, group, strata = lost.map(() => "") }: LossClusteringInput): GroupSums & { names: string[] } {
-  if (group.length !== lost.length || strata.length !== lost.length) {
-    throw new RangeError(
-      `lossClustering: lost, group and strata must be as long as each other; received ${lost.length}, ${group.length} and ${strata.length}`,
-    );
-  }
+function sumsOf({ event, group, strata = event.map(() => "") }: ClusteringInput): GroupSums & { names: string[] } {
+  requireSameLength("permuteClustering", "event", event, "group", group);
+  requireSameLength("permuteClustering", "event", event, "strata", strata);
   const { codes, names } = coded(group);
   const stratum = coded(strata);
   const members: number[][] = stratum.names.map(() => []);
   for (let i = 0; i < codes.length; i++) members[stratum.codes[i]!]!.push(i);
   const zeros = () => new Float64Array(names.length);
   const sums = { observed: zeros(), sizes: zeros(), expected: zeros(), variance: zeros(), base: zeros(), dealt: [] };
-  for (const own of members) addStratum(sums, own, codes, lost);
+  for (const own of members) addStratum(sums, own, codes, event);
   return { ...sums, names };
 }
 
 /**
- * Tests whether losses sit together in groups (jars, loads, cooks) more than they would if they had fallen on trays at random.
- * Two statistics: the sum over groups of (lost - expected)² / variance, with the hypergeometric mean and variance of the
- * losses in a group, which sees many groups that differ; and the largest of them on the losing side, which sees one bad
- * group among many. Their distribution comes from dealing the losses again at random, within strata where given; p is twice
- * the smaller of the two. Each group's own p compares it with the worst group of each deal. Where the book is too large for all
- * draws, dealing ends once fifty draws were as extreme by either statistic: p is then above .025 by far more than its error.
- * @returns undefined when no group could differ: one group, no loss or nothing but losses in every stratum, groups that are whole strata
+ * Permutation test that events (losses) sit together in groups (jars, loads, cooks) more than if they had fallen on rows at random.
+ * Two statistics: the sum over groups of (events - expected)² / variance, with the hypergeometric mean and variance of the
+ * events in a group, which sees many groups that differ; and the largest of them above its expected number, which sees one
+ * bad group among many. Their distribution comes from dealing the events again at random, within strata where given; p is
+ * twice the smaller of the two. Each group's own p compares it with the worst group of each deal. Where there are too many rows
+ * for all draws, dealing ends once fifty draws were as extreme by either statistic: p is then above .025 by far more than its
+ * error.
+ * @returns undefined when no group could differ: one group, no event or nothing but events in every stratum, groups that are whole strata
  * @throws RangeError if the columns differ in length
  * @source permutation over groups: Fisher 1935, The Design of Experiments (from memory); hypergeometric moments: Cochran
  *   1954, Biometrics 10(4):417-451; largest statistic of each deal: Westfall and Young 1993, Resampling-Based Multiple
  *   Testing, Wiley, 66-67; ending early: Besag and Clifford 1991, Biometrika 78(2):301-304 (from memory)
+ * @example permuteClustering({ event: [true, true, false, false], group: ["a", "a", "b", "b"], seed: 1 })?.groups[0]?.expected // 1
  */
-export function lossClustering(input: LossClusteringInput): LossClustering | undefined {
+export function permuteClustering(input: ClusteringInput): Clustering | undefined {
   const sums = sumsOf(input);
   const { observed, sizes, expected, variance, base, dealt, names } = sums;
   const free = Int32Array.from(names, (_, code) => code).filter((code) => variance[code]! > 0);
@@ -202,8 +202,8 @@ export function lossClustering(input: LossClusteringInput): LossClustering | und
       .sort((a, b) => squareOf(b) - squareOf(a) || sizes[b]! - sizes[a]!)
       .map((code) => ({
         level: names[code]!,
-        lost: observed[code]!,
-        trays: sizes[code]!,
+        events: observed[code]!,
+        rows: sizes[code]!,
         expected: expected[code]!,
         p: chanceOf(squareOf(code)),
       })),
