@@ -48,7 +48,7 @@ function withoutHarvest(
       file: (only ?? first).path,
       rule: "no-harvest-sheet-found",
       severity: "error",
-      reason: only === undefined ? "no harvest sheet was found in the book" : `${only.path} is no harvest sheet`,
+      reason: only === undefined ? "no harvest sheet was found in the book" : "it is no harvest sheet",
       expected: "a sheet with a row for each tray: its name, what was set (a dose, say), its weight or how it was lost",
       action: "Put a harvest sheet into the book; columns named tray, dose and fresh g are known in any sheet",
     }),

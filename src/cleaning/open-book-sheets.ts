@@ -9,7 +9,6 @@ import type { Settings } from "../records/setting.ts";
 import { defaultSettings } from "../records/setting-definitions.ts";
 import type { RawTable, SheetSource } from "../records/sheet.ts";
 import type { UnreadMoney } from "../records/unread-money.ts";
-import { speaksOfMoney } from "../records/words/money-words.ts";
 import { cleaningIssue } from "./cleaning-issue.ts";
 import { harvestWords } from "./columns/harvest-words.ts";
 import { type MeaningsOf, rememberedMeanings } from "./columns/remembered-meanings.ts";
@@ -89,12 +88,7 @@ class BookOpening {
       shapeOf: (file: string) =>
         this.read.settings === defaultSettings ? openShape : shapeOf(settingsFor(this.read, file)),
     };
-    let opened = await openSheet(source, mayBeHarvest ? { ...shaped, words: this.words } : shaped);
-    if (mayBeHarvest && opened.tables.some(({ header }) => header.some(speaksOfMoney))) {
-      // a list of costs or products is no list of trays, by whose shapes it would be parted
-      const plain = await openSheet(source, shaped);
-      if (plain.tables.some((table) => isMoney(roleByHeader(table, this.meaningsOf)))) opened = plain;
-    }
+    const opened = await openSheet(source, mayBeHarvest ? { ...shaped, words: this.words } : shaped);
     const kept = opened.tables.filter((table) => this.take(table, named));
     // what is said of a sheet that takes no part is that it takes none
     const gone = new Set(opened.tables.filter((table) => !kept.includes(table)).map(({ file }) => file));
@@ -163,8 +157,6 @@ class BookOpening {
     return true;
   }
 }
-
-const isMoney = (role: SheetRole | undefined): boolean => role === "costs" || role === "products";
 
 /** A sheet's name counts, but a harvest whose name speaks of temperatures is a harvest. */
 function roleOf(named: SheetRole | undefined, byHeader: SheetRole | undefined): SheetRole | undefined {

@@ -69,7 +69,10 @@ function moneyRole(header: ReadonlyArray<string>, meaningsOf: MeaningsOf): "cost
 }
 
 /** The role that a sheet's header gives it; undefined where it is nothing a book knows. */
-export function roleByHeader({ header }: RawTable, meaningsOf: MeaningsOf = meaningsOfHeader): SheetRole | undefined {
+export function roleByHeader(
+  { header }: Pick<RawTable, "header">,
+  meaningsOf: MeaningsOf = meaningsOfHeader,
+): SheetRole | undefined {
   const names = words(header);
   const has = (...wanted: string[]): boolean => wanted.every((name) => names.includes(name));
   if (has("key", "value")) return "settings";

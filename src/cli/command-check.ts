@@ -23,12 +23,24 @@ export interface CheckOptions {
 /** The files the user asked for, and how each is made. */
 function outputsOf({ fixed, log, columns }: CheckOptions): (PlannedOutput & { textOf: (book: Book) => string })[] {
   return [
-    ...(fixed === undefined ? [] : [{ path: fixed, kind: "sheet" as const, textOf: cleanedHarvestCsv }]),
-    ...(log === undefined ? [] : [{ path: log, kind: "log" as const, textOf: (book: Book) => issuesCsv(book.issues) }]),
+    ...(fixed === undefined
+      ? []
+      : [{ path: fixed, kind: "sheet" as const, option: "--fixed", textOf: cleanedHarvestCsv }]),
+    ...(log === undefined
+      ? []
+      : [{ path: log, kind: "log" as const, option: "--log", textOf: (book: Book) => issuesCsv(book.issues) }]),
     // its place is in the book
     ...(columns === undefined
       ? []
-      : [{ path: columns, kind: "sheet" as const, intoBook: true as const, textOf: proposeColumns }]),
+      : [
+          {
+            path: columns,
+            kind: "sheet" as const,
+            option: "--columns",
+            intoBook: true as const,
+            textOf: proposeColumns,
+          },
+        ]),
   ];
 }
 

@@ -51,8 +51,8 @@ export async function printDue(path: string, options: DueOptions): Promise<void>
   const on = dateOption("--on", options.on ?? today(), "2026-03-10");
   const progress = terminalProgress();
   const outputs = [
-    ...(options.ics === undefined ? [] : [{ path: options.ics, kind: "calendar" as const }]),
-    ...(options.week === undefined ? [] : [{ path: options.week, kind: "week" as const }]),
+    ...(options.ics === undefined ? [] : [{ path: options.ics, kind: "calendar" as const, option: "--ics" }]),
+    ...(options.week === undefined ? [] : [{ path: options.week, kind: "week" as const, option: "--week" }]),
   ];
   const { book, folder } = await openBookFolder(path, progress, { outputs });
   progress.done();

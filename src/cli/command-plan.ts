@@ -191,7 +191,7 @@ export function planFor(
 export async function planTrial(path: string, options: PlanOptions): Promise<void> {
   const progress = terminalProgress();
   const out = options.out ?? join(besideBook(path), "next-trial");
-  const outputs = planFiles.map((name) => ({ name, path: join(out, name), kind: "sheet" as const }));
+  const outputs = planFiles.map((name) => ({ name, path: join(out, name), kind: "sheet" as const, option: "--out" }));
   const { book, folder } = await openBookFolder(path, progress, { set: options.set, outputs });
   requireTrays(book, path);
   progress.say("planning the trial");

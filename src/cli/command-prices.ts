@@ -65,7 +65,8 @@ function pricesAsData(
  */
 export async function printPrices(path: string, options: PricesOptions): Promise<void> {
   const progress = terminalProgress();
-  const outputs = options.out === undefined ? [] : [{ path: options.out, kind: "price list" as const }];
+  const outputs =
+    options.out === undefined ? [] : [{ path: options.out, kind: "price list" as const, option: "--out" }];
   const { book, folder } = await openBookFolder(path, progress, { set: options.set, outputs });
   progress.done();
   requireTrays(book, path);

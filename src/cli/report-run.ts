@@ -64,7 +64,7 @@ export const reportFiles = (out: string, name: string): ReportFiles => ({
 
 /** What a report is written as, and where. */
 const reportOutputs = (files: ReportFiles) =>
-  (["report", "log", "answers"] as const).map((kind) => ({ path: files[kind], kind }));
+  (["report", "log", "answers"] as const).map((kind) => ({ path: files[kind], kind, option: "--out" }));
 
 /** Says no where the report on a book could not be written. @throws PlainFailure */
 export function requireReportPlaces(path: string, given: string | undefined): void {

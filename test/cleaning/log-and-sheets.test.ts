@@ -89,6 +89,18 @@ describe("columns.csv", () => {
     expect(pinned.columns.map(({ field }) => field)).toEqual(book.columns.map(({ field }) => field));
   });
 
+  test("a proposal kept under another name, or proposed twice, is read as what it is", async () => {
+    const book = await harvestOf(text);
+    const first = proposeColumns(book);
+    const twice = await bookOf({ "harvests/one.csv": text, "columns.csv": first, "columns-2.csv": first });
+    const renamed = await bookOf({ "harvests/one.csv": text, "how they were read.csv": first });
+    for (const again of [twice, renamed]) {
+      expect(allFacts(again)).toEqual(allFacts(book));
+      expect(again.columns.map(({ field }) => field)).toEqual(book.columns.map(({ field }) => field));
+      expect(again.issues.filter(({ file }) => file !== "harvests/one.csv")).toEqual([]);
+    }
+  });
+
   test("a pin chooses between two candidates and states a unit", async () => {
     const pins = "file,header,field,unit\n,Harvest weight,fresh_g,g\n,Fresh wt,factor,\none.csv,Dose,inoculum_ml,tsp\n";
     const book = await bookOf({ "harvests/one.csv": text, "columns.csv": pins });

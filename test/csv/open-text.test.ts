@@ -11,6 +11,7 @@ const wordsKnown = (looksLikeHeader: (cells: string[]) => number): SheetWords =>
   columnSort: () => undefined,
   dateOf: () => undefined,
   isTidy: () => false,
+  isOtherList: () => false,
   massUnit: () => undefined,
   doseName: () => undefined,
   isMoney: () => false,

@@ -3,6 +3,7 @@ import { type HarvestFieldKey, isHarvestFieldKey } from "../../records/harvest-f
 import { speaksOfMoney } from "../../records/words/money-words.ts";
 import { summaryKind } from "../../records/words/summary-label.ts";
 import { unitOfAnyKind } from "../../records/words/units.ts";
+import { roleByHeader } from "../sort-sources.ts";
 import type { ColumnMeaning } from "./column-plan.ts";
 import { isMarkedFree } from "./free-mark.ts";
 import { headerParts } from "./header-unit.ts";
@@ -50,6 +51,10 @@ export function harvestWords(headerMeanings: MeaningsOf = rememberedMeanings()):
   };
   return {
     looksLikeHeader: (cells) => looksLikeHarvestHeader(cells, (name) => meaningsOf(name).length > 0),
+    isOtherList(names) {
+      const role = roleByHeader({ header: [...names] }, headerMeanings);
+      return role !== undefined && role !== "harvest" && role !== "temperature log";
+    },
     columnSort(name, asWritten = false) {
       const text = name.trim();
       if (text === "" || text.length > 60 || !/\p{L}|#/u.test(text)) return undefined;

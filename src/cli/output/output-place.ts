@@ -21,6 +21,8 @@ export interface PlannedOutput {
   path: string;
   /** "sheet": a person may fill it in, so it is never written over, whoever made it */
   kind: OwnOutput | "sheet";
+  /** the option that says where it goes, for a message; absent where its name is all that is given */
+  option?: string;
   /** it may go into the book's own folder; nothing else does */
   intoBook?: true;
 }
@@ -65,6 +67,10 @@ function nearest(path: string): string {
   return existsSync(above) || above === path ? above : nearest(above);
 }
 
+/** What to do about a place that cannot be written to. */
+export const elsewhereBy = (option: string | undefined): string =>
+  option === undefined ? "Give another place for it." : `Give another place with ${option}.`;
+
 const isWithin = (path: string, folder: string): boolean => path === folder || path.startsWith(`${folder}${sep}`);
 
 /** The place of a path, links in its folder followed, and the folder that is there already. Nothing is made. */
@@ -85,9 +91,9 @@ function placeOf(path: string): { place: string; above: string } {
  * @throws PlainFailure where a link, a stranger's file, or a sheet of the book lies there, it would go into the book, or its
  *   folder cannot be made or written to
  */
-export function outputPlace({ path, kind, intoBook }: PlannedOutput, originals?: Originals): string {
+export function outputPlace({ path, kind, option, intoBook }: PlannedOutput, originals?: Originals): string {
   const refuse = (why: string): PlainFailure => new PlainFailure(`${path}: ${why} Nothing was written.`);
-  const elsewhere = "Give another place for it.";
+  const elsewhere = elsewhereBy(option);
   try {
     const { place, above } = placeOf(path);
     if (originals?.isFolder && intoBook !== true && isWithin(above, originals.path)) {

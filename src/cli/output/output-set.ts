@@ -16,7 +16,7 @@ import { basename, dirname, extname, join } from "node:path";
 import { fileTrouble, PlainFailure } from "../plain-failure.ts";
 import { lockName, withFolderLock } from "./folder-lock.ts";
 import { freshName, isFreshName } from "./fresh-name.ts";
-import { isOurs, type Originals, type Output, outputPlace, type PlannedOutput } from "./output-place.ts";
+import { elsewhereBy, isOurs, type Originals, type Output, outputPlace, type PlannedOutput } from "./output-place.ts";
 
 /** names what is still to be moved in a folder when a run was ended between two of its files */
 const listName = ".gramwright-moves.json";
@@ -255,7 +255,7 @@ export function writeOutputs(outputs: ReadonlyArray<Output>, originals?: Origina
     }
   } catch (error) {
     if (error instanceof PlainFailure) throw error;
-    throw new PlainFailure(`${named[0]!.path}: ${fileTrouble(error)}. Give another place for it.`);
+    throw new PlainFailure(`${named[0]!.path}: ${fileTrouble(error)}. ${elsewhereBy(named[0]!.option)}`);
   } finally {
     release();
   }

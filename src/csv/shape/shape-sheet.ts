@@ -176,6 +176,9 @@ const columnName = ([from, to]: readonly [number, number]): string =>
 export function shapeSheet(grid: Grid, options: TableOptions): OpenedSheet {
   const { words } = options;
   if (words === undefined) return tableOf(grid, options);
+  const asItStands = findHeader(firstRows(grid.forEachRecord, rowsLookedAt));
+  if (asItStands !== undefined && words.isOtherList(asItStands.names))
+    return tableOf(grid, { ...options, words: undefined });
   let most = 0;
   const counting: Grid = {
     ...grid,

@@ -10,6 +10,8 @@ export type ColumnSort = "tray" | "set" | "result" | "flush" | "note";
 export interface SheetWords {
   /** how much of a row's cells are known names of columns, 0 to 1 */
   looksLikeHeader(cells: string[]): number;
+  /** whether a header is that of a list of no trays, such as costs or settings: it is read as it stands */
+  isOtherList(names: ReadonlyArray<string>): boolean;
   /**
    * what a column of that name tells; undefined where nobody is known to write it
    * @param asWritten without putting right what may be a misspelling
