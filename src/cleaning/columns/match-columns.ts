@@ -5,6 +5,7 @@ import { bareOrdinal, flushInHeader } from "../../records/words/flush-words.ts";
 import { fold } from "../../records/words/fold.ts";
 import { saysNothing, wordsAsked, wordsOf } from "../../records/words/header-words.ts";
 import { phrasesOf } from "../../records/words/languages.ts";
+import { perWords } from "../../records/words/per-words.ts";
 import { phraseAt } from "../values/outcome-phrases.ts";
 import { type CellClass, fits } from "./cell-class.ts";
 import type { ColumnMeaning } from "./column-plan.ts";
@@ -43,7 +44,7 @@ function flushMeanings(header: string): ColumnMeaning[] {
  */
 export function meaningsOfHeader(header: string, asWritten = false): ColumnMeaning[] {
   // "g/tray" names neither what was weighed nor a generation
-  if (isMarkedFree(header) || /^\W*g\W*(?:\/|(?:per|je|pro|par|por|a)\b)\s*\p{L}+\W*$/iu.test(header)) return [];
+  if (isMarkedFree(header) || gramsOfEach.test(header)) return [];
   let found = meaningsByWords(header.trim().replace(quoted, "$2"), asWritten);
   // "FreshWeightG", "TrayNo"
   if (found.length === 0 && camel.test(header)) found = meaningsByWords(header.trim().replace(camel, "$1 "), asWritten);
@@ -51,6 +52,7 @@ export function meaningsOfHeader(header: string, asWritten = false): ColumnMeani
   return found.some(({ field }) => ["volume", "mass"].includes(harvestField(field).kind)) ? [] : found;
 }
 
+const gramsOfEach = new RegExp(`^\\W*g\\W*(?:/|(?:a|${perWords})\\b)\\s*\\p{L}+\\W*$`, "iu");
 /** A header in quotation marks of any kind. */
 const quoted = /^(['"“”„‘’])\s*(.+?)\s*['"“”‘’]$/;
 const camel = /(\p{Ll})(?=\p{Lu})/gu;
@@ -72,8 +74,10 @@ function withoutYesNo(header: string): string | undefined {
     : undefined;
 }
 /** What is stated for each kilogram, litre or hundred grams is no amount of a tray: "mL per kg", "g/kg", "ml je Liter". */
-const perAmount =
-  /(?:\b(?:per|pro|je|par|por)\s+|(?:\b(?:ml|cc|g|kg|oz)\s*(?:\/|\b(?:na|op|al|a)\s)|\/)\s*)(?:100 ?g|1000 ?g|g|gram[mo]?s?|kg|kilos?|kilograms?|lbs?|pounds?|ml|l|lit(?:er|re|ro|r)s?)\b/iu;
+const perAmount = new RegExp(
+  `(?:\\b(?:${perWords})\\s+|(?:\\b(?:ml|cc|g|kg|oz)\\s*(?:/|\\b(?:op|a)\\s)|/)\\s*)(?:100 ?g|1000 ?g|g|gram[mo]?s?|kg|kilos?|kilograms?|lbs?|pounds?|ml|l|lit(?:er|re|ro|r)s?)\\b`,
+  "iu",
+);
 
 /** Whether a header states an amount for another amount. */
 export const isRate = (header: string): boolean => perAmount.test(header);

@@ -1,12 +1,13 @@
 import type { Settings } from "../../records/setting.ts";
+import { perWords } from "../../records/words/per-words.ts";
 import { plainName } from "../side-sheets/match-side-columns.ts";
 import { type CostMeasure, costMeasure, splitUnit } from "./cost-amount.ts";
 import { costBase, costKind } from "./cost-words.ts";
 import type { CostRow } from "./read-measured.ts";
 
-const perWord = "per|for|a|an|each|pro|je|für|par|pour|por|al|na|za|voor";
-const apart = new RegExp(`^(.*\\d\\D*?)\\s*(?:/|(?<!\\p{L})(?:${perWord})(?!\\p{L}))\\s*(\\S.*)$`, "iu");
-const inHeader = new RegExp(`(?:/|(?<!\\p{L})(?:${perWord})(?!\\p{L}))\\s*(\\S.*)$`, "iu");
+const forOne = `${perWords}|each|for|a|an|für|pour|voor`;
+const apart = new RegExp(`^(.*\\d\\D*?)\\s*(?:/|(?<!\\p{L})(?:${forOne})(?!\\p{L}))\\s*(\\S.*)$`, "iu");
+const inHeader = new RegExp(`(?:/|(?<!\\p{L})(?:${forOne})(?!\\p{L}))\\s*(\\S.*)$`, "iu");
 /** Names of a price of one: of a kilogram, or of a pack, where the pack holds several. In eight languages; from memory. */
 const ofOne =
   /^(?:unit price|price each|price per (?:unit|piece)|einzelpreis|stuckpreis|prix unitaire|precio unitario|prezzo unitario|stukprijs|cena jednostkowa|preco unitario)$/;

@@ -7,6 +7,7 @@ import type { RawTable } from "../../records/sheet.ts";
 import type { RowSource } from "../../records/tray.ts";
 import type { UnreadMoney } from "../../records/unread-money.ts";
 import { withMoneyWords } from "../../records/words/languages.ts";
+import { perWords } from "../../records/words/per-words.ts";
 import { datesOf } from "../side-sheets/dates-of.ts";
 import {
   columnsByName,
@@ -82,8 +83,10 @@ const textColumns: ReadonlyArray<CostColumn> = [
 const byName = columnsByName(costSheetColumns);
 
 /** "per tray", "used per cook": a column of amounts whose name says what one use goes to. */
-const baseInName =
-  /^(?:(?:amount|used|usage|use|quantity|qty|menge|verbrauch|quantit[éà]|cantidad|hoeveelheid|ilość|quantidade)\s+)?(?:per|for each|each|pro|je|par|por|na)\s+(.+)$/iu;
+const baseInName = new RegExp(
+  `^(?:(?:amount|used|usage|use|quantity|qty|menge|verbrauch|quantit[éà]|cantidad|hoeveelheid|ilość|quantidade)\\s+)?(?:for each|each|${perWords})\\s+(.+)$`,
+  "iu",
+);
 
 /** A cost sheet whose column of amounts names what they go to, with that in a column of its own. */
 function withBaseOfHeader(table: RawTable): RawTable {
@@ -108,7 +111,7 @@ function withBaseOfHeader(table: RawTable): RawTable {
 }
 
 /** "price per kg", "cost per month": the name of a column of prices, and what a price in it is for. */
-const priceFor = /^(.+?)\s*(?:\/|(?<!\p{L})(?:per|pro|je|par|por|al|na|za)(?!\p{L}))\s*(\p{L}.{0,18})$/iu;
+const priceFor = new RegExp(`^(.+?)\\s*(?:/|(?<!\\p{L})(?:${perWords})(?!\\p{L}))\\s*(\\p{L}.{0,18})$`, "iu");
 
 /** A cost sheet with "cost" beside a column of items as its price, and what a price is for set apart in brackets. */
 function withPriceNamed(table: RawTable): RawTable {

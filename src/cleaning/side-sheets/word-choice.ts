@@ -1,8 +1,12 @@
 import { closestAmong } from "../../records/words/closest-word.ts";
+import { perWords } from "../../records/words/per-words.ts";
 import { plainName } from "./match-side-columns.ts";
 
 /** A fixed list of answers and the words people use for each, separated by |. */
 export type WordList<T extends string> = Readonly<Record<T, string>>;
+
+const forWhat = new RegExp(`^(?:${perWords}|each|every|a|an|the|for|to|pour|para) `);
+const article = /^(?:each|every|a|an|the) /;
 
 /** Looks words up in a list of answers. */
 export interface WordChoice<T extends string> {
@@ -28,9 +32,7 @@ export function wordChoice<T extends string>(list: WordList<T>): WordChoice<T> {
     find(text) {
       // a number below nothing is no word: "-1" is not "1"
       if (/^\s*[-−]\s*\d/.test(text)) return undefined;
-      const plain = plainName(text)
-        .replace(/^(?:per|each|every|a|an|the|for|to|pro|je|par|por|na|za|pour|para) /, "")
-        .replace(/^(?:each|every|a|an|the) /, "");
+      const plain = plainName(text).replace(forWhat, "").replace(article, "");
       const exact = byWord.get(plain) ?? byWord.get(plainName(text));
       if (exact !== undefined) return { answer: exact, misspelt: false };
       const near = closest(plain);

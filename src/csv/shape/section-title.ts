@@ -1,3 +1,4 @@
+import { perWords } from "../../records/words/per-words.ts";
 import { cellKind } from "./cell-kind.ts";
 import type { SheetRow } from "./grid.ts";
 import type { SheetWords } from "./sheet-words.ts";
@@ -19,7 +20,7 @@ export interface SectionTitle {
 const apart = /^([^:=]{1,40}?)\s*(?:[:=]|\s[-–—]\s)\s*(\S.{0,79})$/;
 const amountFirst = /^([~≈]?\d[\d.,/½¼¾]*\s*\p{L}{1,6}\.?)\s+(?:of\s+|per\s+)?(\p{L}.{0,40})$/u;
 const volumeFirst = /^(\d[\d.,½¼¾]*\s*(?:m[lL]s?|cc|ML|Ml))\s+(\p{L}.{0,40})$/u;
-const perTray = /\s*\b(?:per|each|pro|je|par|por|per|na)\b.*$/iu;
+const perTray = new RegExp(`\\s*\\b(?:each|${perWords})\\b.*$`, "iu");
 const edges = /^[-–—=*_#~\s]+|[-–—=*_~:\s]+$/g;
 const volume = /^\d[\d.,½¼¾]*\s*(?:m[lL]s?|cc|ML|Ml)(?:\s*\/\s*\p{L}+)?$/u;
 

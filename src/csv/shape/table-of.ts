@@ -2,6 +2,7 @@ import { appendAll } from "../../records/append-all.ts";
 import type { Issue, LeftOutRow } from "../../records/issue.ts";
 import type { ReadingPlan } from "../../records/reading-plan.ts";
 import type { RawTable } from "../../records/sheet.ts";
+import { perWords } from "../../records/words/per-words.ts";
 import { notASheet } from "../not-a-sheet.ts";
 import { sheetIssue } from "../sheet-issue.ts";
 import { type FoundHeader, findHeader } from "./find-header.ts";
@@ -20,6 +21,9 @@ import { type ColumnRange, repeatedNames } from "./split-bands.ts";
 import { type Survey, surveyRows } from "./survey-rows.ts";
 import { namelessTrays, tableColumns } from "./table-columns.ts";
 import { valuesAsNames, type WideColumns, wideColumns, wideTable } from "./wide-table.ts";
+
+/** "Fresh weight (g) by dose" */
+const byWhat = new RegExp(`\\s(?:by|nach|selon|según|secondo|naar|wg|według|${perWords})\\s.*$`, "iu");
 
 /** A file read as a sheet: its tables, what is to be said about it, and the rows that are no data. */
 export interface OpenedSheet {
@@ -231,8 +235,7 @@ function withTraysInCells(
   const titles = sample
     .filter(({ row }) => row < header.firstRow)
     .flatMap(({ cells }) => cells.map((cell) => cell.trim()))
-    // "Fresh weight (g) by dose"
-    .map((title) => title.replace(/\s(?:by|per|je|nach|par|selon|por|según|per|secondo|naar|wg|według)\s.*$/iu, ""));
+    .map((title) => title.replace(byWhat, ""));
   const weight = titles.findLast((title) => title !== "" && words.columnSort(title) === "result") ?? "";
   const turned = wideTable(plain.table, wide, weight, words);
   const leftOut = [...(plain.leftOut ?? []), ...turned.leftOut];
