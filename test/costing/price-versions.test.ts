@@ -29,6 +29,7 @@ test("a dated line holds until the next one of its item, in any order; two of on
 
 test.each<[string, Partial<CostLine>, number]>([
   ["the same item, trays and base", {}, february],
+  ["the same item in other letters", { item: " Grain" }, february],
   ["another item", { item: "bran" }, never],
   ["other trays, by column", { onlyWhereColumn: "shelf" }, never],
   ["other trays, by value", { onlyWhereValue: "top" }, never],
@@ -63,6 +64,7 @@ test("lines that are the same in item, base, date, trays and stage are pointed o
   const again = grain({ source: { file: "costs.csv", row: 3 }, packPrice: 5 });
   expect(rows(grain(), again)).toEqual([[3, "cost-line-twice", "warning"]]);
   expect(rows(grain(), again, again)).toHaveLength(2);
+  expect(rows(grain(), { ...again, item: "Grain" })).toHaveLength(1);
   for (const other of [
     { item: "bran" },
     { per: "cook" as const },

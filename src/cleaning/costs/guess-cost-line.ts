@@ -1,11 +1,10 @@
 import type { CostLine } from "../../records/cost-line.ts";
+import { nameKey } from "../../records/name-key.ts";
 import { type CostDraft, neededOfLine } from "./read-cost-row.ts";
-
-const folded = (text: string): string => text.trim().toLowerCase();
 
 /** The line of the same thing that tells most about one that could not be read: of the same base, the latest before it. */
 function lineBefore(draft: CostDraft, lines: ReadonlyArray<CostLine>): CostLine | undefined {
-  const same = lines.filter(({ item, per }) => folded(item) === folded(draft.item) && per === (draft.per ?? per));
+  const same = lines.filter(({ item, per }) => nameKey(item) === nameKey(draft.item) && per === (draft.per ?? per));
   const sameTrays = same.filter(({ onlyWhereValue }) => onlyWhereValue === draft.onlyWhereValue);
   const dated = (sameTrays.length > 0 ? sameTrays : same).toSorted((a, b) =>
     (a.fromDate ?? "").localeCompare(b.fromDate ?? ""),

@@ -1,7 +1,8 @@
 import type { CostLine } from "../../records/cost-line.ts";
 import type { Issue } from "../../records/issue.ts";
+import { nameKey } from "../../records/name-key.ts";
 import type { Shortfall } from "./cost-driver-quantity.ts";
-import type { PriceVersion } from "./price-versions.ts";
+import { itemKey, type PriceVersion } from "./price-versions.ts";
 
 const countOf = (trays: number): string => (trays === 1 ? "1 tray" : `${trays} trays`);
 
@@ -52,14 +53,7 @@ export const lineIssue = (
 export function repeatedLines(lines: ReadonlyArray<CostLine>): Issue[] {
   const seen = new Set<string>();
   return lines.flatMap((line) => {
-    const key = JSON.stringify([
-      line.item,
-      line.per,
-      line.fromDate,
-      line.onlyWhereColumn,
-      line.onlyWhereValue,
-      line.stage,
-    ]);
+    const key = JSON.stringify([itemKey(line), line.per, line.fromDate, line.stage]);
     if (!seen.has(key)) {
       seen.add(key);
       return [];
@@ -85,7 +79,7 @@ export function uncertainPrices(
   return versions.flatMap((version) => {
     const { line, from } = version;
     if (from === Number.NEGATIVE_INFINITY || line.per === "unit sold") return [];
-    const isFirst = !versions.some((other) => other.line.item === line.item && other.from < from);
+    const isFirst = !versions.some((other) => nameKey(other.line.item) === nameKey(line.item) && other.from < from);
     const before = isFirst ? days.filter((day) => day !== undefined && day < from).length : 0;
     const issues: Issue[] = [];
     if (before > 0) {

@@ -1,5 +1,6 @@
 import { dayNumber } from "../../measures/day-number.ts";
 import type { CostLine } from "../../records/cost-line.ts";
+import { nameKey } from "../../records/name-key.ts";
 
 /** One line of costs.csv with the days it is in force. */
 export interface PriceVersion {
@@ -12,8 +13,9 @@ export interface PriceVersion {
   until: number;
 }
 
-const sameTrays = (a: CostLine, b: CostLine): boolean =>
-  a.item === b.item && a.onlyWhereColumn === b.onlyWhereColumn && a.onlyWhereValue === b.onlyWhereValue;
+/** What lines have in common that are one item for the same trays. */
+export const itemKey = ({ item, onlyWhereColumn, onlyWhereValue }: CostLine): string =>
+  JSON.stringify([nameKey(item), onlyWhereColumn, nameKey(onlyWhereValue)]);
 
 /**
  * Says from which day to which each cost line is in force. A dated line replaces the earlier lines of the same item, for
@@ -30,8 +32,9 @@ export function priceVersions(lines: ReadonlyArray<CostLine>): PriceVersion[] {
     from: line.fromDate === undefined ? Number.NEGATIVE_INFINITY : dayNumber(line.fromDate),
     until: Number.POSITIVE_INFINITY,
   }));
+  const keys = lines.map(itemKey);
   for (const later of versions) {
-    const earlier = versions.filter(({ line, from }) => from < later.from && sameTrays(line, later.line));
+    const earlier = versions.filter(({ index, from }) => from < later.from && keys[index] === keys[later.index]);
     const sameBase = earlier.filter(({ line }) => line.per === later.line.per);
     for (const version of sameBase.length > 0 ? sameBase : earlier) {
       version.until = Math.min(version.until, later.from);

@@ -1,4 +1,5 @@
 import { harvestField, isHarvestFieldKey } from "../../records/harvest-field.ts";
+import { nameKey } from "../../records/name-key.ts";
 import { pickingsOf, type Tray } from "../../records/tray.ts";
 import { fieldProperty } from "../../records/tray-property.ts";
 
@@ -14,8 +15,6 @@ export function trayColumn(tray: Tray, column: string): string | number | undefi
   return typeof value === "number" && harvestField(column).kind === "percent" ? value * 100 : value;
 }
 
-const folded = (text: string): string => text.trim().toLowerCase();
-
 /**
  * Whether a tray is one of those a cost line is for. Text is compared without regard to case and outer blanks, numbers as numbers.
  * @param column absent: every tray is
@@ -23,10 +22,10 @@ const folded = (text: string): string => text.trim().toLowerCase();
 export function isWhere(tray: Tray, column: string | undefined, value: string | undefined): boolean {
   if (column === undefined) return true;
   const found = trayColumn(tray, column);
-  const wanted = folded(value ?? "");
+  const wanted = nameKey(value);
   if (found === undefined) return wanted === "";
   if (wanted !== "" && Number.isFinite(Number(wanted)) && Number.isFinite(Number(found))) {
     return Math.abs(Number(found) - Number(wanted)) <= 1e-9 * Math.max(1, Math.abs(Number(wanted)));
   }
-  return folded(String(found)) === wanted;
+  return nameKey(String(found)) === wanted;
 }

@@ -1,3 +1,4 @@
+import { nameKey } from "../../records/name-key.ts";
 import type { Product } from "../../records/product.ts";
 import { earningsAt, termsOf } from "./price.ts";
 import type { UnitCost } from "./unit-cost.ts";
@@ -7,8 +8,6 @@ export interface GradedUnit {
   product: Product;
   unit: UnitCost;
 }
-
-const folded = (text: string | undefined): string => (text ?? "").trim().toLowerCase();
 
 /** What a gram of a product brings before the mushrooms in it are paid for, never below 0. */
 function netRealisableValue({ product, unit }: GradedUnit): number | undefined {
@@ -32,7 +31,7 @@ export function jointCostFactors(units: ReadonlyArray<GradedUnit>, by: "weight" 
   if (by === "weight" || !units.some(({ product }) => product.grade !== undefined)) return same;
   const grades = new Map<string, { share: number | undefined; values: number[] }>();
   for (const one of units) {
-    const key = folded(one.product.grade);
+    const key = nameKey(one.product.grade);
     const grade = grades.get(key) ?? { share: one.product.gradeShare, values: [] };
     grades.set(key, grade);
     const value = netRealisableValue(one);
@@ -51,5 +50,5 @@ export function jointCostFactors(units: ReadonlyArray<GradedUnit>, by: "weight" 
     mean += shareOf(key) * value;
   }
   if (!(mean > 0)) return same;
-  return units.map(({ product }) => meanValue(folded(product.grade))! / mean);
+  return units.map(({ product }) => meanValue(nameKey(product.grade))! / mean);
 }

@@ -1,5 +1,6 @@
 import { requireNotNegative, requirePositive, requireShareBelowOne } from "../../measures/require-amounts.ts";
 import type { CostLine } from "../../records/cost-line.ts";
+import { nameKey } from "../../records/name-key.ts";
 import type { Product, ProductPart } from "../../records/product.ts";
 import type { Settings } from "../../records/setting.ts";
 import { type CannotTell, cannotTell } from "../cannot-tell.ts";
@@ -43,14 +44,12 @@ export interface UnitSources {
   gradeFactors?: ReadonlyMap<Product, number>;
 }
 
-const folded = (text: string): string => text.trim().toLowerCase();
-
 /** Whether a cost line per unit sold is for a product. It can be limited by product, channel or form. */
 function isForProduct({ onlyWhereColumn, onlyWhereValue = "" }: CostLine, product: Product): boolean {
   if (onlyWhereColumn === undefined) return true;
-  const column = folded(onlyWhereColumn);
+  const column = nameKey(onlyWhereColumn);
   if (column !== "product" && column !== "channel" && column !== "form") return false;
-  return folded(product[column]) === folded(onlyWhereValue);
+  return nameKey(product[column]) === nameKey(onlyWhereValue);
 }
 
 /** Fails on a product that breaks the record's own promises. @throws RangeError naming product, row and number */
@@ -122,7 +121,7 @@ function partMoney(
 ): Counted | CannotTell {
   const times = count / product.sellThrough;
   const version = priceVersions(sources.costLines).findLast(
-    ({ line, until }) => until === Number.POSITIVE_INFINITY && folded(line.item) === folded(name),
+    ({ line, until }) => until === Number.POSITIVE_INFINITY && nameKey(line.item) === nameKey(name),
   );
   if (version !== undefined) {
     if (version.line.per === "month") return cannotTell(`${name} is a cost per month, which no unit takes a part of`);
@@ -132,11 +131,11 @@ function partMoney(
       : lineMoney(version.line, times, money.money);
   }
   const member = sources.products.find(
-    (one) => one !== product && folded(one.product) === folded(name) && !inside.includes(one),
+    (one) => one !== product && nameKey(one.product) === nameKey(name) && !inside.includes(one),
   );
   if (member === undefined) {
     return cannotTell(
-      inside.some((one) => folded(one.product) === folded(name))
+      inside.some((one) => nameKey(one.product) === nameKey(name))
         ? `it is made of itself by way of ${name}`
         : `${name} is neither a cost line nor a product of the book`,
     );
@@ -159,10 +158,10 @@ function partMoney(
 
 /** Cost lines per unit sold that are for a product and not among its named parts. */
 function soldLines(product: Product, { costLines, settings }: UnitSources): Counted[] | CannotTell {
-  const named = typeof product.madeOf === "object" ? product.madeOf.map(({ name }) => folded(name)) : [];
+  const named = typeof product.madeOf === "object" ? product.madeOf.map(({ name }) => nameKey(name)) : [];
   const counted: Counted[] = [];
   for (const { line, until } of priceVersions(costLines.filter(({ per }) => per === "unit sold"))) {
-    if (until !== Number.POSITIVE_INFINITY || !isForProduct(line, product) || named.includes(folded(line.item)))
+    if (until !== Number.POSITIVE_INFINITY || !isForProduct(line, product) || named.includes(nameKey(line.item)))
       continue;
     const money = costPerUse(line, settings);
     if (money.kind === "cannot-tell") return cannotTell(`${line.item}: ${money.reason}`);

@@ -4,6 +4,7 @@ import { type CannotTell, cannotTell } from "../cannot-tell.ts";
 import { compensatedSum } from "../compensated-sum.ts";
 import { costPerUse } from "../lines/cost-per-use.ts";
 import { stageOrder } from "../lines/line-stage.ts";
+import { itemKey } from "../lines/price-versions.ts";
 import { costAccount, type GramKind } from "./cost-account.ts";
 import type { TrayCosts } from "./tray-costs.ts";
 
@@ -60,7 +61,7 @@ function movedLines(
       return perUse.kind === "cost-per-use" ? perUse.money : item.costPerUse;
     };
     const now = perGram(costs.amounts[row]!);
-    const key = JSON.stringify([line.item, line.per, line.onlyWhereColumn, line.onlyWhereValue]);
+    const key = JSON.stringify([itemKey(line), line.per]);
     const entry = lines.get(key) ?? {
       label: line.onlyWhereValue === undefined ? line.item : `${line.item} (${line.onlyWhereValue})`,
       low: 0,
