@@ -73,6 +73,8 @@ export interface JudgedSize extends Size {
   chance: number;
   /** what choosing the dose better is worth over a year, in the unit of the decision; 0 where there is none */
   gain: number;
+  /** the gain is the most it can be: what knowing an untried dose for sure is worth */
+  gainAtMost: boolean;
   /** what the trial takes beyond an ordinary crop: work, and trays at doses that leave less */
   cost: number;
 }
@@ -80,7 +82,7 @@ export interface JudgedSize extends Size {
 /** What a trial of some doses brings a year and takes, by the draws of the dose decision. */
 function worthOf(trial: Trial, known: Known, doses: ReadonlyArray<number>, size: Size, rooms: number) {
   const { dose, steps } = known;
-  if (dose === undefined) return { gain: 0, cost: 0 };
+  if (dose === undefined) return { gain: 0, gainAtMost: false, cost: 0 };
   const { decision } = dose;
   const traysPerDose = size.traysPerDose * size.cooks * rooms;
   const year = startsPerYear(trial);
@@ -93,7 +95,8 @@ function worthOf(trial: Trial, known: Known, doses: ReadonlyArray<number>, size:
     return sum + Math.max(0, expected?.givesUp ?? 0);
   }, 0);
   const work = decision.priced ? (traysPerDose * doses.length * extraMinutes * trial.settings.ownerLabourRate) / 60 : 0;
-  return { gain: Math.max(retested, ...fresh), cost: givenUp * traysPerDose + work };
+  const gain = Math.max(retested, ...fresh);
+  return { gain, gainAtMost: gain > retested, cost: givenUp * traysPerDose + work };
 }
 
 /** Trays of a dose over all cooks below which a trial is no comparison. Common practice, no source. */

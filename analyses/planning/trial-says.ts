@@ -98,7 +98,7 @@ export function worthSays({ dose, costPerTray }: Known, size: JudgedSize, trial:
     [
       `${dose.decision.priced ? "Money" : "Worth"}: choosing the dose better is worth `,
       ...leftPart(dose, size.gain, settings),
-      ` over a year of ${Math.round(startsPerYear(trial))} trays; the trial takes `,
+      `${size.gainAtMost ? " at most" : ""} over a year of ${Math.round(startsPerYear(trial))} trays; the trial takes `,
       ...leftPart(dose, size.cost, settings),
       ` beyond an ordinary crop (${extraMinutes} minutes more a tray, and trays at doses that are expected to leave less).`,
     ],

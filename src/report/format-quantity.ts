@@ -168,6 +168,14 @@ export function formatProbability(p: number, settings: NumberSettings): string {
   return writeNumber(p, { decimals: 3, style: "probability", signed: false, settings });
 }
 
+/** The range in a sentence that lies nearest to money per gram: what repeats or varies a figure has the figure's decimals. */
+function rangeNear(sentence: Sentence, { value, unit }: Quantity): QuantityRange | undefined {
+  const away = ({ from, to }: QuantityRange): number => Math.abs(value - (from + to) / 2);
+  return sentence
+    .flatMap((part) => (typeof part !== "string" && "from" in part && part.unit === unit ? [part] : []))
+    .sort((a, b) => away(a) - away(b))[0];
+}
+
 /** The range in brackets right after a number: "7.3 g (4.5 to 10.2 g)". */
 function intervalAfter(sentence: Sentence, index: number, unit: string): QuantityRange | undefined {
   const between = sentence[index + 1];
@@ -177,7 +185,8 @@ function intervalAfter(sentence: Sentence, index: number, unit: string): Quantit
 }
 
 /**
- * A sentence of an answer as text. A number followed by its interval in brackets gets the interval's decimals. Numbers of one kind are shown in one unit throughout the sentence.
+ * A sentence of an answer as text. A number followed by its interval in brackets gets the interval's decimals, and so does
+ * money per gram near it. Numbers of one kind are shown in one unit throughout the sentence.
  * @throws RangeError if a number in it is not a number
  * @example sentenceText(["It gave ", { value: 3, unit: "g", signed: true }, "."], defaultSettings) // "It gave +3 g."
  */
@@ -194,7 +203,10 @@ export function sentenceText(sentence: Sentence, settings: NumberSettings): stri
       if (typeof part === "string") return part;
       const most = largest.get(part.unit);
       if ("from" in part) return formatRange(part, settings, most);
-      const interval = part.isSet ? undefined : intervalAfter(sentence, index, part.unit);
+      const isFine = isFineRate(displayUnit(part.unit, settings, most ?? 0));
+      const interval = part.isSet
+        ? undefined
+        : (intervalAfter(sentence, index, part.unit) ?? (isFine ? rangeNear(sentence, part) : undefined));
       return formatQuantity(part, settings, most, interval);
     })
     .join("");

@@ -1,5 +1,7 @@
 /** the longest text shown in one cell; the rest is counted */
 const longest = 280;
+/** a text without a space for so many letters is cut anywhere */
+const longestWord = 40;
 
 /** control characters, broken halves of characters, and marks that turn the reading direction or have no width */
 const unseen = /[\p{Cc}\p{Surrogate}\u200e\u200f\u202a-\u202e\u2066-\u2069\ufeff\ufffe\uffff]/gu;
@@ -20,7 +22,10 @@ function visibleSign(character: string): string {
  * @example visibleText("two\nlines") // "two↵lines"
  */
 export function visibleText(text: string, most = longest): string {
-  const cut = text.length > most ? `${text.slice(0, most)}… (${text.length} characters)` : text;
+  // between words, where one ends near the limit: half a name is another name
+  const end = text.lastIndexOf(" ", most);
+  const kept = text.slice(0, end > Math.max(0, most - longestWord) ? end : most).replace(/[\s,;]+$/, "");
+  const cut = text.length > most ? `${kept}… (${text.length} characters)` : text;
   return cut.replaceAll("\r\n", "\n").replace(unseen, visibleSign);
 }
 

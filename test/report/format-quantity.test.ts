@@ -189,6 +189,18 @@ test("a number before its interval in brackets takes the interval's decimals", (
   );
 });
 
+test("money per gram beside a range near it has the range's decimals; of another kind of gram its own", () => {
+  const gram = (value: number) => ({ value, unit: "money/g" });
+  const range = { from: 0.0911, to: 0.1022, unit: "money/g" };
+  const fresh = [gram(0.0098), " (", { from: 0.00952, to: 0.01011, unit: "money/g" }, ")"];
+  expect(
+    plain(sentenceText([gram(0.0954), " (", range, "), fresh ", ...fresh, ", in all ", gram(0.0954)], metric)),
+  ).toBe(
+    "€0.095 per g (€0.091 to €0.102 per g), fresh €0.00980 per g (€0.00952 to €0.01011 per g), in all €0.095 per g",
+  );
+  expect(plain(sentenceText(["without ", gram(0.0954)], metric))).toBe("without €0.0954 per g");
+});
+
 test("no probability is 0", () => {
   expect([0, 1e-20, 0.0004, 0.04, 1].map((p) => formatProbability(p, metric))).toEqual([
     "< 0.001",

@@ -16,6 +16,9 @@ test("cell text shows what cannot be seen and is cut when very long", () => {
   expect(visibleText("half \ud800 whole 🍄")).toBe("half \ufffd whole 🍄");
   expect(visibleText("ünïcode <b> & more")).toBe("ünïcode <b> & more");
   expect(visibleText("x".repeat(300), 10)).toBe("xxxxxxxxxx… (300 characters)");
+  expect(visibleText("C1-001, C1-002, C1-003", 20)).toBe("C1-001, C1-002… (22 characters)");
+  expect(visibleText("C1-001, C1-002, C1-003", 22)).toBe("C1-001, C1-002, C1-003");
+  expect(visibleText(`no ${"x".repeat(300)}`, 60)).toBe(`no ${"x".repeat(57)}… (303 characters)`);
 });
 
 describe("thinning", () => {
