@@ -170,7 +170,7 @@ export function formatProbability(p: number, settings: NumberSettings): string {
 
 /** The range in a sentence that lies nearest to money per gram: what repeats or varies a figure has the figure's decimals. */
 function rangeNear(sentence: Sentence, { value, unit }: Quantity): QuantityRange | undefined {
-  const away = ({ from, to }: QuantityRange): number => Math.abs(value - (from + to) / 2);
+  const away = ({ from, to }: QuantityRange): number => Math.abs(Math.log(Math.abs((2 * value) / (from + to))));
   return sentence
     .flatMap((part) => (typeof part !== "string" && "from" in part && part.unit === unit ? [part] : []))
     .sort((a, b) => away(a) - away(b))[0];

@@ -198,6 +198,9 @@ test("money per gram beside a range near it has the range's decimals; of another
   ).toBe(
     "€0.095 per g (€0.091 to €0.102 per g), fresh €0.00980 per g (€0.00952 to €0.01011 per g), in all €0.095 per g",
   );
+  expect(plain(sentenceText([gram(0.18423), " beside ", range, " and ", ...fresh], metric))).toContain(
+    "€0.184 per g beside",
+  );
   expect(plain(sentenceText(["without ", gram(0.0954)], metric))).toBe("without €0.0954 per g");
 });
 
