@@ -1,6 +1,7 @@
 import { moneyDoubts } from "../../analyses/costs/money-doubts.ts";
 import { describeChanges } from "../engine/compare-runs.ts";
 import { trialOf } from "../engine/trial-of.ts";
+import type { DrawingThread } from "./drawing/drawing-thread.ts";
 import { headlineLines } from "./headline-lines.ts";
 import { missingMoneyLines } from "./missing-money-lines.ts";
 import { print } from "./print.ts";
@@ -11,6 +12,7 @@ import type { Stated } from "./stated-settings.ts";
 /**
  * `gramwright report`: cleans, analyses and writes the report and the log beside it. What is missing from the money is said;
  * the exit code is then 1 only where that was asked for, or where no question has an answer.
+ * @param thread draws its charts, where it was started before
  */
 export async function reportOnBook(
   path: string,
@@ -22,10 +24,12 @@ export async function reportOnBook(
     strict?: boolean;
     set?: ReadonlyArray<Stated>;
   },
+  thread?: DrawingThread,
 ): Promise<void> {
   const progress = terminalProgress();
   const { book, answers, files, snapshot, comparison } = await runReport(path, options.out, {
     say: progress.say,
+    thread,
     ...(options.seed === undefined ? {} : { seed: options.seed }),
     ...(options.plain ? { plain: true } : {}),
     ...(options.set === undefined ? {} : { set: options.set }),

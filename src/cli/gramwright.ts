@@ -123,7 +123,10 @@ function addReport(program: Command): void {
     .option("--plain", "leave out what makes the report's sheets editable in a browser: a smaller file")
     .option("--strict", "exit code 1 when a row could not be read or money is missing")
     .addHelpText("after", "\nExample:\n  gramwright report my-trays --out reports")
-    .action(async (book: string, options) => (await import("./command-report.ts")).reportOnBook(book, options));
+    .action(async (book: string, options) => {
+      const thread = (await import("./drawing/drawing-thread.ts")).DrawingThread.start();
+      await (await import("./command-report.ts")).reportOnBook(book, options, thread);
+    });
 }
 
 function addPrices(program: Command): void {
@@ -282,11 +285,9 @@ try {
   await buildProgram().parseAsync();
 } catch (error) {
   if (error instanceof CommanderError) {
-    // 1 says that something is wrong with the sheets
-    process.exitCode = error.exitCode === 0 ? 0 : 2;
+    process.exitCode = error.exitCode === 0 ? 0 : 2; // 1 says that something is wrong with the sheets
   } else if (error instanceof PlainFailure) {
-    // the name of a file can hold a line end
-    printError(`gramwright: ${visibleText(error.message, Number.POSITIVE_INFINITY)}\n`);
+    printError(`gramwright: ${visibleText(error.message, Number.POSITIVE_INFINITY)}\n`); // a file's name can hold a line end
     process.exitCode = error.exitCode;
   } else {
     const what = error instanceof Error ? `${error.name}: ${error.message}` : String(error);

@@ -15,6 +15,7 @@ import { type BookRun, runBook } from "../engine/run-book.ts";
 import { version } from "../engine/version.ts";
 import type { Book } from "../records/book.ts";
 import { DrawAside } from "./drawing/draw-aside.ts";
+import { DrawingThread } from "./drawing/drawing-thread.ts";
 import { requireTrays } from "./open-book.ts";
 import { requirePlaces, writeOutputs } from "./output/output-set.ts";
 import { fileTrouble, PlainFailure } from "./plain-failure.ts";
@@ -53,6 +54,8 @@ export interface RunOptions {
   set?: ReadonlyArray<Stated>;
   /** true writes a report whose sheets cannot be edited in the browser, and which is smaller */
   plain?: boolean;
+  /** the thread that draws, where it was started before; it ends with the run */
+  thread?: DrawingThread | undefined;
 }
 
 /** The files of a book's report in a folder. */
@@ -137,7 +140,8 @@ export async function runReport(path: string, given: string | undefined, options
   requirePlaces(outputs, found);
   const folder = await withStated(found, options.set ?? []);
   const before = earlierRun(files.answers);
-  const drawings = DrawAside.start();
+  const thread = options.thread ?? DrawingThread.start();
+  const drawings = thread && new DrawAside(thread);
   try {
     const { book, answers } = await runFolder(path, folder, before, drawings, options);
     requireAnswers(answers);
@@ -166,6 +170,6 @@ export async function runReport(path: string, given: string | undefined, options
       ...(before === undefined ? {} : { comparison: compareRuns(before, snapshot) }),
     };
   } finally {
-    drawings?.end();
+    thread?.end();
   }
 }

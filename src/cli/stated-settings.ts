@@ -1,5 +1,4 @@
 import { InvalidArgumentError } from "commander";
-import { withAnsweredSettings } from "../engine/answered-settings.ts";
 import type { Book } from "../records/book.ts";
 import type { Issue } from "../records/issue.ts";
 import { PlainFailure } from "./plain-failure.ts";
@@ -25,6 +24,8 @@ export function statedSetting(text: string, before: ReadonlyArray<Stated> = []):
 /** A book's sheets with what the command line states of them. */
 export async function withStated(folder: BookFolder, stated: ReadonlyArray<Stated>): Promise<BookFolder> {
   if (stated.length === 0) return folder;
+  // loaded here, as the command line reads its options by this file and the whole cleaning hangs on that one
+  const { withAnsweredSettings } = await import("../engine/answered-settings.ts");
   return { ...folder, sheets: (await withAnsweredSettings(folder.sheets, stated)).sources };
 }
 

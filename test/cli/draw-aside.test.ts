@@ -4,6 +4,7 @@ import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 import { expect, test } from "vitest";
 import { DrawAside } from "../../src/cli/drawing/draw-aside.ts";
+import { DrawingThread } from "../../src/cli/drawing/drawing-thread.ts";
 import { drawCharts } from "../../src/report/draw-charts.ts";
 import { builtFile } from "../built-file.ts";
 import { sampleAnswers } from "../report/sample-answers.ts";
@@ -14,12 +15,13 @@ const book = sampleBook();
 test("charts drawn in a thread of their own are the very ones drawn here, begun early or not", async () => {
   const here = await drawCharts(book, sampleAnswers);
   expect(here.size).toBeGreaterThan(2);
-  const drawings = DrawAside.start(pathToFileURL(builtFile("drawing-worker.js")))!;
+  const thread = DrawingThread.start(pathToFileURL(builtFile("drawing-worker.js")))!;
+  const drawings = new DrawAside(thread);
   try {
     for (const answer of sampleAnswers.slice(0, 2)) drawings.begin(answer, book);
     expect(await drawings.finish(book, sampleAnswers)).toEqual(here);
   } finally {
-    drawings.end();
+    thread.end();
   }
 });
 
@@ -27,7 +29,8 @@ test("a thread that dies leaves every answer, its charts with the reason", async
   const folder = mkdtempSync(join(tmpdir(), "gramwright-aside-"));
   const file = join(folder, "dies.mjs");
   writeFileSync(file, 'throw new Error("no room left");');
-  const drawings = DrawAside.start(pathToFileURL(file))!;
+  const thread = DrawingThread.start(pathToFileURL(file))!;
+  const drawings = new DrawAside(thread);
   try {
     const first = await drawings.finish(book, sampleAnswers);
     const begun = new Set([...first.values()].map(({ narrow }) => JSON.stringify(narrow)));
@@ -35,11 +38,11 @@ test("a thread that dies leaves every answer, its charts with the reason", async
     // what is asked of it later does not wait for ever
     expect(await drawings.finish(sampleBook(), structuredClone(sampleAnswers))).toEqual(first);
   } finally {
-    drawings.end();
+    thread.end();
     rmSync(folder, { recursive: true });
   }
 });
 
 test("sources that run as they are have no such thread", () => {
-  expect(DrawAside.start()).toBeUndefined();
+  expect(DrawingThread.start()).toBeUndefined();
 });

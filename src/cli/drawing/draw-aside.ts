@@ -1,6 +1,3 @@
-import { existsSync } from "node:fs";
-import { fileURLToPath } from "node:url";
-import { Worker } from "node:worker_threads";
 import type { AnsweredQuestion, Chart } from "../../analysis.ts";
 import type { Book } from "../../records/book.ts";
 import { type ChartPlace, plotWidths } from "../../report/charts/chart-place.ts";
@@ -8,70 +5,21 @@ import type { Drawing, DrawnChart } from "../../report/charts/draw-chart.ts";
 import { chartsOf } from "../../report/draw-charts.ts";
 import { chartOf } from "../../report/questions/question-body.tsx";
 import { dosesOf } from "../../report/report-facts.ts";
+import type { DrawingThread } from "./drawing-thread.ts";
 
-/** A chart to be drawn by the worker. */
-export interface ChartRequest {
-  id: number;
-  chart: Chart;
-  place: ChartPlace;
-}
-
-/** What the worker drew. */
-export interface DrawnReply {
-  id: number;
-  drawing: Drawing;
-}
-
-/** Beside the built program; sources that run as they are have none. */
-const workerFile = new URL("./drawing-worker.js", import.meta.url);
-
-/**
- * Draws a report's charts in a thread of its own while further questions are being asked. What is drawn is the same as in
- * this thread. Must be ended, or the program goes on.
- */
+/** Has a report's charts drawn by a thread while further questions are being asked. */
 export class DrawAside {
-  private readonly worker: Worker;
   private readonly asked = new Map<Chart, Map<number, Promise<Drawing>>>();
-  private readonly open = new Map<number, (drawing: Drawing) => void>();
-  private asks = 0;
   /** of the book it draws for, found once */
   private doses: ReturnType<typeof dosesOf> | undefined;
-  /** why the worker draws no more */
-  private failure: string | undefined;
 
-  /** Undefined where the program runs from its sources: its charts are drawn as the report is written. */
-  static start(file = workerFile): DrawAside | undefined {
-    return existsSync(fileURLToPath(file)) ? new DrawAside(file) : undefined;
-  }
-
-  private constructor(file: URL) {
-    this.worker = new Worker(file);
-    this.worker.on("message", ({ id, drawing }: DrawnReply) => this.settle(id, drawing));
-    this.worker.on("error", ({ message }) => this.fail(message));
-    this.worker.on("exit", (code) => this.fail(`the thread that draws ended with code ${code}`));
-  }
-
-  /** A thread that dies takes no answer with it: its charts say why they are not there. */
-  private fail(reason: string): void {
-    this.failure ??= reason;
-    for (const id of this.open.keys()) this.settle(id, { kind: "not-drawn", reason: this.failure });
-  }
-
-  private settle(id: number, drawing: Drawing): void {
-    this.open.get(id)?.(drawing);
-    this.open.delete(id);
-  }
+  constructor(private readonly thread: DrawingThread) {}
 
   private draw(chart: Chart, place: ChartPlace): Promise<Drawing> {
     const widths = this.asked.get(chart) ?? new Map<number, Promise<Drawing>>();
     this.asked.set(chart, widths);
-    const known = widths.get(place.width);
-    if (known !== undefined) return known;
-    if (this.failure !== undefined) return Promise.resolve({ kind: "not-drawn", reason: this.failure });
-    const id = this.asks++;
-    const drawing = new Promise<Drawing>((settle) => this.open.set(id, settle));
+    const drawing = widths.get(place.width) ?? this.thread.draw(chart, place);
     widths.set(place.width, drawing);
-    this.worker.postMessage({ id, chart, place } satisfies ChartRequest);
     return drawing;
   }
 
@@ -97,9 +45,5 @@ export class DrawAside {
       drawn.set(id, { narrow: await narrow, ...(wide === undefined ? {} : { wide: await wide }) });
     }
     return drawn;
-  }
-
-  end(): void {
-    void this.worker.terminate();
   }
 }

@@ -4,7 +4,7 @@ import { parentPort } from "node:worker_threads";
 // loaded while the sheets are still being read
 import "../../report/charts/drawing-library.ts";
 import { drawChart } from "../../report/charts/draw-chart.ts";
-import type { ChartRequest, DrawnReply } from "./draw-aside.ts";
+import type { ChartRequest, DrawnReply } from "./drawing-thread.ts";
 
 for await (const [request] of on(parentPort!, "message")) {
   const { id, chart, place } = request as ChartRequest;
