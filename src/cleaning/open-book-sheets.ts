@@ -93,8 +93,9 @@ class BookOpening {
     // what is said of a sheet that takes no part is that it takes none
     const gone = new Set(opened.tables.filter((table) => !kept.includes(table)).map(({ file }) => file));
     for (const { file } of kept) gone.delete(file);
-    // rows of a table that takes no part are not counted one by one
-    if (kept.length < opened.tables.length) for (const table of kept) delete table.filledRows;
+    // rows of a table that is none of trays are not counted one by one
+    const ofTrays = kept.filter((table) => this.tables.harvest.includes(table));
+    if (ofTrays.length < opened.tables.length) for (const table of ofTrays) delete table.filledRows;
     for (const issue of opened.issues) if (!gone.has(issue.file)) this.issues.push(issue);
     for (const row of opened.leftOut) if (!gone.has(row.file)) this.leftOut.push(row);
   }
@@ -158,14 +159,9 @@ class BookOpening {
   }
 }
 
-/** A sheet's name counts, but a harvest whose name speaks of temperatures is a harvest. */
-function roleOf(named: SheetRole | undefined, byHeader: SheetRole | undefined): SheetRole | undefined {
-  if (named === "temperature log" && byHeader === "harvest") return "harvest";
-  if (named === "harvest" && (byHeader === "temperature log" || byHeader === "settings" || byHeader === "columns")) {
-    return byHeader;
-  }
-  return named ?? byHeader;
-}
+/** A sheet's name counts, but the folder of harvests, or a name that speaks of temperatures, tells less than a header. */
+const roleOf = (named: SheetRole | undefined, byHeader: SheetRole | undefined): SheetRole | undefined =>
+  named === "harvest" || named === "temperature log" ? (byHeader ?? named) : (named ?? byHeader);
 
 function readBookSettings(tables: ReadonlyArray<RawTable>, issues: Issue[]): SettingsRead {
   const [first, ...others] = tables;

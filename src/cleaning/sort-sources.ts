@@ -58,6 +58,10 @@ function moneyRole(header: ReadonlyArray<string>, meaningsOf: MeaningsOf): "cost
     ),
   );
   if (ofTrays.size > 1) return undefined;
+  const names = words(header);
+  const has = (name: string): boolean => names.includes(name);
+  if (has("item") && (has("pack_price") || has("per"))) return "costs";
+  if (has("product") && (has("form") || has("channel"))) return "products";
   const [most, next] = moneySheets
     .map(({ role, name, price, names }) => {
       const found = new Set(header.map((text) => names.get(plainName(text.replace(/[([{].*$/, "")))?.key));
@@ -76,8 +80,6 @@ export function roleByHeader(
   const names = words(header);
   const has = (...wanted: string[]): boolean => wanted.every((name) => names.includes(name));
   if (has("key", "value")) return "settings";
-  if (has("item") && (has("pack_price") || has("per"))) return "costs";
-  if (has("product") && (has("form") || has("channel"))) return "products";
   const money = moneyRole(header, meaningsOf);
   if (money !== undefined) return money;
   if (has("header", "field")) return "columns";

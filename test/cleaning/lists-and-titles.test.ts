@@ -37,6 +37,39 @@ describe("lists of other things among the harvests give no trays", () => {
     expect(book.issues.some(({ file }) => file === `harvests/${name}.csv`)).toBe(true);
   });
 
+  const costs = [
+    "Item,Price,Pack size,Pack unit,Amount,Amount unit,Per",
+    "Rice,30,25,kg,500,g,tray",
+    "Bags,46,100,each,1,each,tray",
+  ];
+  const blank = costs.map(() => "");
+  test.each([
+    ["above", rows(...costs, "", ...harvest.trim().split("\n"))],
+    ["below", rows(...harvest.trim().split("\n"), "", ...costs)],
+    [
+      "beside",
+      rows(
+        ...harvest
+          .trim()
+          .split("\n")
+          .map((line, index) => `${line},,${costs[index] ?? blank.join(",")}`),
+      ),
+    ],
+  ])("a list of costs %s the trays is read as costs, and no row counts as lost", async (_where, text) => {
+    const book = await harvestOf(text);
+    expect(inShort(book, true)).toEqual(four);
+    expect(book.costLines?.map(({ item }) => item)).toEqual(["Rice", "Bags"]);
+    expect(book.issues.filter(({ severity }) => severity === "error")).toEqual([]);
+    expect(book.account?.lost).toBe(0);
+  });
+
+  test("settings above the trays are settings", async () => {
+    const book = await harvestOf(`key,value\ncurrency,CHF\n\n${harvest}`);
+    expect(inShort(book, true)).toEqual(four);
+    expect(book.settings.currency).toBe("CHF");
+    expect(book.account?.lost).toBe(0);
+  });
+
   test("prices below the trays, behind a gap and a title", async () => {
     const book = await harvestOf(`${harvest}\nCosts\nItem,Price\nRice,18.50\nLC,12.00\n`);
     expect(inShort(book, true)).toEqual(four);

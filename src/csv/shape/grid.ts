@@ -66,6 +66,13 @@ export function columnsOfGrid(grid: Grid, from: number, to: number): Grid {
   };
 }
 
+/** Some rows of a grid, from the first up to the one before the last. */
+export const rowsOfGrid = (grid: Grid, from: number, to: number): Grid => ({
+  ...grid,
+  forEachRecord: (visit) =>
+    grid.forEachRecord((cells, row, unclosed) => row < to && (row < from || visit(cells, row, unclosed))),
+});
+
 /** The letter or letters a spreadsheet shows over a column. @example columnLetters(27) // "AB" */
 export function columnLetters(column: number): string {
   let letters = "";

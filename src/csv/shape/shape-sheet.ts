@@ -2,12 +2,13 @@ import type { LeftOutRow } from "../../records/issue.ts";
 import { sheetIssue } from "../sheet-issue.ts";
 import { blocksOf, directionOf, turned } from "./direction.ts";
 import { findHeader } from "./find-header.ts";
-import { columnLetters, columnsOfGrid, firstRows, type Grid, gridOf, type SheetRow } from "./grid.ts";
+import { columnLetters, columnsOfGrid, firstRows, type Grid, gridOf, rowsOfGrid, type SheetRow } from "./grid.ts";
 import { isBlank } from "./row-role.ts";
 import { knownTitles } from "./section-title.ts";
 import { openShape, type SheetWords } from "./sheet-words.ts";
 import { repeatedNames, type SideBand, splitBands } from "./split-bands.ts";
 import { type OpenedSheet, sideBySide, type TableOptions, tableOf } from "./table-of.ts";
+import { isValueLike } from "./value-like.ts";
 
 const rowsLookedAt = 400;
 /** A sheet with its trays as columns has a row for each thing known of them, so that more rows than this are none. */
@@ -169,6 +170,29 @@ function setAside(grid: Grid, { range, why }: SideBand, isStated: boolean): Open
 const columnName = ([from, to]: readonly [number, number]): string =>
   to - from === 1 ? `column ${columnLetters(from)}` : `columns ${columnLetters(from)} to ${columnLetters(to - 1)}`;
 
+/** Whether a row can only be the header of trays: it names trays and something known of them, and holds no value. */
+function headsTrays(cells: ReadonlyArray<string>, words: SheetWords): boolean {
+  const names = cells.filter((cell) => cell.trim() !== "");
+  if (names.some(isValueLike)) return false;
+  const sorts = names.map((name) => words.columnSort(name, true));
+  return sorts.includes("tray") && (sorts.includes("result") || sorts.includes("set"));
+}
+
+/**
+ * A list of no trays, such as costs or settings, as it stands, since the shapes of trays would part it; then the trays that
+ * begin below it.
+ */
+function otherList(grid: Grid, options: TableOptions, words: SheetWords): OpenedSheet | undefined {
+  const sample = firstRows(grid.forEachRecord, rowsLookedAt);
+  const names = findHeader(sample)?.names;
+  if (names === undefined || !words.isOtherList(names)) return undefined;
+  const listAlone = (part: Grid): OpenedSheet => tableOf(part, { ...options, words: undefined });
+  const trays = sample.find(({ cells }) => headsTrays(cells, words))?.row;
+  if (trays === undefined) return listAlone(grid);
+  const below = rowsOfGrid(grid, trays, Number.MAX_SAFE_INTEGER);
+  return joined([listAlone(rowsOfGrid(grid, 1, trays)), anyShape(below, options, words)]);
+}
+
 /**
  * Makes tables of a sheet, however it lies: tables side by side or one below the other, trays as rows or as columns, one
  * thing of one tray a row. Without words only a header and its rows are looked for.
@@ -176,9 +200,6 @@ const columnName = ([from, to]: readonly [number, number]): string =>
 export function shapeSheet(grid: Grid, options: TableOptions): OpenedSheet {
   const { words } = options;
   if (words === undefined) return tableOf(grid, options);
-  const asItStands = findHeader(firstRows(grid.forEachRecord, rowsLookedAt));
-  if (asItStands !== undefined && words.isOtherList(asItStands.names))
-    return tableOf(grid, { ...options, words: undefined });
   let most = 0;
   const counting: Grid = {
     ...grid,
@@ -191,7 +212,7 @@ export function shapeSheet(grid: Grid, options: TableOptions): OpenedSheet {
       most = Math.max(most, filled);
     },
   };
-  const opened = anyShape(counting, options, words);
+  const opened = otherList(counting, options, words) ?? anyShape(counting, options, words);
   // the rows of a sheet whose trays are its columns are none of trays
   if (opened.tables.every(({ plan }) => plan !== undefined && plan.layout !== "columns"))
     for (const table of opened.tables) table.filledRows = most;
@@ -212,7 +233,8 @@ function anyShape(grid: Grid, options: TableOptions, words: SheetWords, areRows 
     if (index > 0 && band.why !== "table") return setAside(grid, band, settings.tables === "several");
     // what lies right of the last column looked at still belongs to the last band
     const last = index === bands.length - 1 ? Number.MAX_SAFE_INTEGER : band.range[1];
-    return bandTables(columnsOfGrid(grid, band.range[0], last), options, words, areRows);
+    const part = columnsOfGrid(grid, band.range[0], last);
+    return otherList(part, options, words) ?? bandTables(part, options, words, areRows);
   });
   const tables = bands.filter(({ why }) => why === "table").length;
   const note = sheetIssue({

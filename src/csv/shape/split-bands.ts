@@ -56,6 +56,7 @@ function sideOf(
   words: SheetWords,
 ): SideBand["why"] | undefined {
   if (right.length === 0) return undefined;
+  if (words.isOtherList(findHeader(right)?.names ?? [])) return "table";
   const leftHeader = findHeader(left, words);
   if (leftHeader === undefined) return undefined;
   const cells = right.reduce((sum, { cells: own }) => sum + own.filter((cell) => !isNothing(cell.trim())).length, 0);
