@@ -55,8 +55,6 @@ export interface Observation {
   /** the arm as a number, for amounts */
   dose: number | undefined;
   value: number;
-  /** levels of the groupings the tray belongs to, outer first: cook, or cook and jar */
-  groups: string[];
   source: Tray;
 }
 
@@ -68,7 +66,6 @@ export function observe(
   trays: ReadonlyArray<Tray>,
   treatment: Factor,
   response: TrayResponse,
-  groups: ReadonlyArray<Factor> = [],
 ): { observations: Observation[]; excluded: Excluded[] } {
   const observations: Observation[] = [];
   const reasons = new Map<string, string[]>();
@@ -87,15 +84,7 @@ export function observe(
       leaveOut(tray, `lost (contaminated, failed or discarded), so no ${response.label}`);
     else if (value === undefined) leaveOut(tray, `no ${response.label} recorded`);
     else if (tray.traysInPool > 1) leaveOut(tray, "weighed together with others, so one tray's result is not known");
-    else {
-      const missing = groups.find((group) => group.level(tray) === undefined);
-      if (missing !== undefined) leaveOut(tray, `${inSentence(missing.label)} not recorded`);
-      else {
-        const levels = groups.map((group) => group.level(tray)!);
-        const dose = treatment.value?.(tray);
-        observations.push({ tray: tray.trayId, arm, dose, value, groups: levels, source: tray });
-      }
-    }
+    else observations.push({ tray: tray.trayId, arm, dose: treatment.value?.(tray), value, source: tray });
   }
   return { observations, excluded: [...reasons].map(([reason, names]) => ({ trays: names, reason })) };
 }

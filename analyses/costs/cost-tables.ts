@@ -165,7 +165,7 @@ interface LossMoney {
 }
 
 /** Losses, value recovered and idle capacity of the period, in money. */
-export function lossMoney({ loss }: CostAccount, costs: TrayCosts): LossMoney[] {
+function lossMoney({ loss }: CostAccount, costs: TrayCosts): LossMoney[] {
   const lost = loss.started - loss.good;
   const part = (trays: number): number => (lost === 0 ? 0 : (loss.recovered * trays) / lost);
   const idle = new Map<string, number>();

@@ -72,7 +72,7 @@ const mostBootstrapUnits = 2000;
 const draws = 1999;
 
 /** Trays of one cook share its luck, so cooks are the units where there are at least three; else each tray is one. */
-export function unitSums(pairs: ReadonlyArray<RatioPair>): { units: UnitSums[]; unitName: "cooks" | "trays" } {
+function unitSums(pairs: ReadonlyArray<RatioPair>): { units: UnitSums[]; unitName: "cooks" | "trays" } {
   const byCook = new Map<string, UnitSums>();
   for (const { tray, numerator, denominator } of pairs) {
     if (tray.batch === undefined) return { units: [...pairs], unitName: "trays" };

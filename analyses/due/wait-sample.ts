@@ -52,7 +52,7 @@ const took = (from: number, to: number, group: string): Wait[] =>
  * What one tray tells of a stretch: each wait that ended, and one that goes on. A tray that was lost, or thrown out before
  * it got there, tells nothing: the days are those of trays that get there.
  */
-export function waitsOf(dated: DatedTray, { from, to }: Stretch, { known }: DueDay): Wait[] {
+function waitsOf(dated: DatedTray, { from, to }: Stretch, { known }: DueDay): Wait[] {
   const { tray, days } = dated;
   const group = groupOf(dated);
   if (to === "flush") {

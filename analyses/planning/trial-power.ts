@@ -40,7 +40,7 @@ function informationOf({ traySd, cookDoseSd }: TrialSpread, { from, to }: CookPa
  * Variance of a difference and the degrees of freedom behind its test.
  * @source combining the two mean squares: Satterthwaite 1946, Biometrics Bulletin 2(6):110-114
  */
-export function plannedPrecision(input: PowerInput): { standardError: number; degreesOfFreedom: number } {
+function plannedPrecision(input: PowerInput): { standardError: number; degreesOfFreedom: number } {
   const { spread, doses, existing, existingTrays, moreCooks, traysPerDose } = input;
   const information =
     existing.reduce((sum, pair) => sum + informationOf(spread, pair), 0) +

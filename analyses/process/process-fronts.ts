@@ -7,7 +7,7 @@ export function steadyFront(
   moved: ReadonlyArray<string>,
   lots: number,
   lotName: string,
-  perhaps?: string,
+  perhaps: string | undefined,
 ): AnswerFront {
   return {
     short: [

@@ -8,7 +8,7 @@ import { colonisationDays, harvestDays } from "../comparison/tray-days.ts";
 import { type TrayResponse, yieldPerGoodTray, yieldWeightOf } from "../comparison/tray-response.ts";
 
 /** Grams fresh for one gram dried, of a good tray weighed both ways. */
-export const dryingRatioOfTray: TrayResponse = {
+const dryingRatioOfTray: TrayResponse = {
   label: "drying ratio",
   unit: "factor",
   of: ({ outcome, freshGrams, dryGrams }) =>

@@ -9,7 +9,7 @@ import {
 import { seededRandom } from "../../src/statistics/random/seeded-random.ts";
 
 /** Weight of the newest value in the moving average. */
-export const averageWeight = 0.2;
+const averageWeight = 0.2;
 
 /** A measure in time order looked at for change. */
 export interface Steadiness {

@@ -72,7 +72,7 @@ function sentenceOf(
   crossed: Crossed,
   interaction: Interaction,
   judged: Judged,
-  isLowered = false,
+  isLowered: boolean,
 ): Sentence {
   const what = inSentence(crossed.second.factor.label);
   const { unit } = crossed.dose.response;

@@ -79,7 +79,7 @@ function wordsOf(of: NoBookDose): { reason: string; settle: string; missing: Mis
  * The outcome of a question about a dose where there is no decision, with the means that were seen.
  * @param start "Cannot tell which dose to use"; @param asked the question in the thing's own words
  */
-export function noDoseAnswer(of: NoBookDose, start: string, asked: Pick<CannotTell, "asked"> = {}): CannotTell {
+export function noDoseAnswer(of: NoBookDose, start: string, asked: Pick<CannotTell, "asked">): CannotTell {
   const { reason, settle, missing } = wordsOf(of);
   return noAnswer([`${start}: ${reason}.`, ...seenBest(of)], [settle], {
     ...asked,

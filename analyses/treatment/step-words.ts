@@ -33,7 +33,7 @@ export interface JudgedStep {
 }
 
 /** The one rule by which a dose that was not tried is worth trying. */
-export function judgedStep(of: BookDose, step: DoseStep, terms: TrialTerms): JudgedStep {
+function judgedStep(of: BookDose, step: DoseStep, terms: TrialTerms): JudgedStep {
   const { asGood: range, priced } = of.decision;
   const asGood = range !== undefined && step.dose >= range.low && step.dose <= range.high;
   const trays = trialTrays(terms.traysPerLoad);

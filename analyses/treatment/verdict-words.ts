@@ -57,7 +57,7 @@ const amountMore = (estimate: number, unit: string, words: ResponseWords): Sente
 ];
 
 /** " (1.1 to 10.3 g)" or " (2 g less to 10 g more)"; `sign` is that of `endsOf` */
-export function betweenWords({ interval }: Difference, unit: string, sign: number, words: ResponseWords): Sentence {
+function betweenWords({ interval }: Difference, unit: string, sign: number, words: ResponseWords): Sentence {
   if (interval === undefined) return [];
   const [low, high] = sign < 0 ? [-interval.upper, -interval.lower] : [interval.lower, interval.upper];
   const { more, less } = words;

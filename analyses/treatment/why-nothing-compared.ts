@@ -21,7 +21,7 @@ export function allLost({ trays }: Pick<Trial, "trays">): boolean {
 }
 
 /** Words for a book of which every finished tray was lost. */
-export const everyTrayLost: WhyNothing = {
+const everyTrayLost: WhyNothing = {
   reason: ["every finished tray was lost."],
   remedy: ["Find out why before the next cook: see the question about losses."],
   missing: { kind: "trays", need: "trays that are picked and weighed" },

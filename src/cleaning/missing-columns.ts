@@ -32,7 +32,7 @@ const neither: ReadonlySet<string> = new Set<HarvestFieldKey>([
 ]);
 
 /** The lines of columns.csv that pin some guesses, ready to paste. */
-export const pinLines = (guesses: ReadonlyArray<Pick<FieldGuess, "file" | "header" | "field">>): string =>
+const pinLines = (guesses: ReadonlyArray<Pick<FieldGuess, "file" | "header" | "field">>): string =>
   writeCsv([["file", "header", "field"], ...guesses.map(({ file, header, field }) => [file, header, field])], {
     guard: true,
     newline: "\n",

@@ -58,7 +58,7 @@ function chanceLine({ chances, starts }: OrderPlan): string {
 }
 
 /** An order and what to start for it, in lines of text. @throws PlainFailure if the book or an option does not allow it */
-export function orderText(book: Book, options: OrderOptions & { on: string }): string[] {
+function orderText(book: Book, options: OrderOptions & { on: string }): string[] {
   const { grams, weight } = orderedGrams(options.order);
   if (options.by === undefined)
     throw new PlainFailure(`--order: give the day it is wanted, such as --by ${exampleDay}.`);

@@ -59,7 +59,7 @@ export interface RunOptions {
 }
 
 /** The files of a book's report in a folder. */
-export const reportFiles = (out: string, name: string): ReportFiles => ({
+const reportFiles = (out: string, name: string): ReportFiles => ({
   report: join(out, `${name}-report.html`),
   log: join(out, `${name}-log.csv`),
   answers: join(out, `${name}-answers.json`),
@@ -76,7 +76,7 @@ export function requireReportPlaces(path: string, given: string | undefined): vo
 }
 
 /** The snapshot of the run before; undefined where there is none. */
-export function earlierRun(path: string): RunSnapshot | undefined {
+function earlierRun(path: string): RunSnapshot | undefined {
   let text: string;
   try {
     text = readFileSync(path, "utf8");

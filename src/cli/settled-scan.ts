@@ -19,7 +19,7 @@ export interface ScanState {
 export type ScanAdvice = "nothing" | "wait" | "build";
 
 /** A folder's sheets as one text: the same text, the same sheets as far as size and time tell. */
-export const scanText = (files: ReadonlyArray<SeenFile>): string =>
+const scanText = (files: ReadonlyArray<SeenFile>): string =>
   JSON.stringify(
     files
       .map(({ path, size, changedAt }) => [path, size, changedAt])

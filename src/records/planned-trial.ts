@@ -34,7 +34,7 @@ export function plannedTrialOf({ factors }: Pick<Tray, "factors">): PlannedTrial
  * outcome, or its day of inoculation is to come.
  * @param today ISO 8601 date; without one no day is to come
  */
-export function isOnlyPlanned(tray: Tray, today?: string): boolean {
+export function isOnlyPlanned(tray: Tray, today: string | undefined): boolean {
   if (tray.outcome !== "growing") return false;
   const { inoculatedOn, colonisedOn, fruitingOn, harvestedOn, driedOn, daysToColonise, daysToHarvest } = tray;
   const signs = [colonisedOn, fruitingOn, harvestedOn, driedOn, daysToColonise, daysToHarvest];

@@ -16,7 +16,7 @@ export interface ShapeAssumption {
   /** one example as typed; "" when there is none */
   example: string;
   /** the line of settings.csv that undoes it */
-  undo?: { key: string; value: string };
+  undo: { key: string; value: string };
 }
 
 /** How one table of a sheet is read, before it is known what its columns mean. Travels with the table to the log. */

@@ -33,7 +33,7 @@ export function decimalsOf(
   style: DisplayUnit["style"],
   isFine: boolean,
   settings: NumberSettings,
-  digits?: number,
+  digits: number | undefined,
 ): number {
   if (!Number.isFinite(value) || value === 0) return style === "money" ? settings.currencyDecimals : 0;
   if (style === "probability") return 3;

@@ -19,7 +19,7 @@ import {
   yieldPerStartedTray,
   yieldWeightOf,
 } from "../../analyses/comparison/tray-response.ts";
-import { batchFactor, doseFactor, freeFactor, jarFactor, strainFactor } from "../../src/design/factor.ts";
+import { batchFactor, doseFactor, freeFactor, strainFactor } from "../../src/design/factor.ts";
 import { hasEnded, isLost, type Outcome, type Tray } from "../../src/records/tray.ts";
 import { tray } from "../costing/sample-records.ts";
 import { trialOfTrays } from "./demo-records.ts";
@@ -213,16 +213,16 @@ test("each tray is observed, or left out for the first reason that holds", () =>
   const dosed = { inoculumMillilitres: 5, dryGrams: 30, batch: "A", jar: "J" };
   const left = (facts: Partial<Tray>, response = yieldPerGoodTray("dry")) => {
     const one = tray(facts);
-    const { observations, excluded } = observe([one], doseFactor, response, [batchFactor, jarFactor]);
+    const { observations, excluded } = observe([one], doseFactor, response);
     expect(observations.length + excluded.length).toBe(1);
     return excluded[0]?.reason ?? observations[0];
   };
   const seen = tray({ ...dosed, trayId: "T1" });
-  expect(observe([seen], doseFactor, yieldPerGoodTray("dry"), [batchFactor, jarFactor]).observations).toEqual([
-    { tray: "T1", arm: "5", dose: 5, value: 30, groups: ["A", "J"], source: seen },
+  expect(observe([seen], doseFactor, yieldPerGoodTray("dry")).observations).toEqual([
+    { tray: "T1", arm: "5", dose: 5, value: 30, source: seen },
   ]);
   expect(observe([seen], batchFactor, yieldPerGoodTray("dry")).observations).toMatchObject([
-    { arm: "A", dose: undefined, groups: [] },
+    { arm: "A", dose: undefined },
   ]);
   expect(left({ ...dosed, outcome: "growing" })).toBe("still growing, so no result yet");
   expect(left({ ...dosed, outcome: "growing", daysToColonise: 9 }, colonisationDays)).toMatchObject({ value: 9 });
@@ -234,8 +234,6 @@ test("each tray is observed, or left out for the first reason that holds", () =>
   expect(left({ ...dosed, outcome: "failed" }, yieldPerStartedTray("dry"))).toMatchObject({ value: 0 });
   expect(left({ ...dosed, dryGrams: undefined })).toBe("no dry yield per good tray recorded");
   expect(left({ ...dosed, traysInPool: 2 })).toBe("weighed together with others, so one tray's result is not known");
-  expect(left({ ...dosed, batch: undefined })).toBe("cook not recorded");
-  expect(left({ ...dosed, jar: undefined })).toBe("culture jar not recorded");
   const [first, second, third] = ["T1", "T2", "T3"].map((trayId) => tray({ ...dosed, trayId, dryGrams: undefined }));
   const lost = tray({ ...dosed, trayId: "T4", outcome: "failed" });
   expect(

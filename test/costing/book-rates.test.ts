@@ -117,7 +117,7 @@ test("the account counts pools as their trays, lost ones by how far they came", 
   ]);
   expect(account.perGram.dried).toBe(account.perGram.dried);
   expect(account.perGram.dried).toMatchObject({ trays: 2, unweighed: 0, grams: 40 });
-  expect(known(costAccount(costed(trays, one), "full", [0, 1])).loss).toMatchObject({ good: 2, started: 5 });
+  expect(known(costAccount(costed(trays.slice(0, 2), one), "full")).loss).toMatchObject({ good: 2, started: 5 });
   const byOutcome = accountsBy(costed(trays, one, { recoveredPerLostTray: 1 }), "full", ({ outcome }) => outcome);
   expect(byOutcome.map(({ lost: gone, costOfLost }) => [gone, costOfLost])).toEqual([
     [0, 0],

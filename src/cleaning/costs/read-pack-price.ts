@@ -5,8 +5,8 @@ import { type CostRow, readMeasured } from "./read-measured.ts";
 
 /** What a pack of a cost line costs and holds; a part that could not be read is absent. */
 export interface PackReading {
-  packPrice?: number | undefined;
-  pack?: { value: number; measure: CostMeasure } | undefined;
+  packPrice: number | undefined;
+  pack: { value: number; measure: CostMeasure } | undefined;
 }
 
 /** The unit of a pack given as a bare number: a count, unless the amount used is weighed, measured or timed. */

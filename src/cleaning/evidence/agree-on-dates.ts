@@ -128,7 +128,7 @@ export function agreeOnDates(
   plans: ReadonlyArray<ColumnPlan>,
   evidence: TableEvidence,
   settings: Settings,
-  besides: DateConventions["order"] = "",
+  besides: DateConventions["order"],
 ): DatesAgreed[] {
   const agreed: DatesAgreed[] = [];
   const columns = plans.filter(({ index }) => evidence.dates.has(index));

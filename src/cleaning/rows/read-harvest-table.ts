@@ -209,7 +209,7 @@ export function readHarvestTable(
   table: RawTable,
   settings: Settings,
   pins: ReadonlyArray<ColumnPin>,
-  onRows?: (rows: number) => void,
+  onRows: ((rows: number) => void) | undefined,
   besides: DatesBesides = { spans: new Map(), order: "" },
 ): HarvestTable {
   const { file, header } = table;

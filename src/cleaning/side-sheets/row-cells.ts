@@ -154,12 +154,12 @@ export class RowCells<K extends string> {
   }
 
   /** A plain number. */
-  number(key: K, range: NumberRange = {}, what: string = key): number | undefined {
+  number(key: K, range: NumberRange, what: string): number | undefined {
     return this.within(key, this.quantity(key, this.text(key), "number"), range, what);
   }
 
   /** A share, 0 to 1, typed as a percentage. */
-  share(key: K, range: NumberRange = { least: 0, most: 1 }, what: string = key): number | undefined {
+  share(key: K, range: NumberRange, what: string): number | undefined {
     const column = this.columns.get(key)?.header ?? "";
     // "of one" in a header says that the cells are shares
     const own: Partial<Conventions> = /fraction|share of (?:one|1)/i.test(column) ? { percentStyle: "fraction" } : {};
@@ -167,9 +167,9 @@ export class RowCells<K extends string> {
   }
 
   /** An amount of money; which currency it is in is looked at for the whole sheet. */
-  money(key: K, what: string = key, least: number | undefined = 0): number | undefined {
+  money(key: K, what: string): number | undefined {
     const { amount } = currencyMark(this.text(key));
-    return this.within(key, this.quantity(key, amount, "number"), { least }, what);
+    return this.within(key, this.quantity(key, amount, "number"), { least: 0 }, what);
   }
 
   /** A date in ISO 8601. */

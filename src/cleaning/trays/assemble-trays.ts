@@ -43,11 +43,7 @@ function putTogether(
  * @param drafts one for each row of every sheet; they are used up
  * @param evidence what rows tell of their trays' ends besides
  */
-export function assembleTrays(
-  drafts: ReadonlyArray<TrayDraft>,
-  log: TrayLog,
-  evidence: EvidenceByDraft = new Map(),
-): Tray[] {
+export function assembleTrays(drafts: ReadonlyArray<TrayDraft>, log: TrayLog, evidence: EvidenceByDraft): Tray[] {
   const more = new Map<number, TrayDraft[]>();
   const names = new NameTable(drafts.length, (place) => drafts[place]!.trayId);
   for (let at = 0; at < drafts.length; at++) {

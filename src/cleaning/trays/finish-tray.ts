@@ -136,7 +136,7 @@ const isOnlyPicking = ({ freshGrams, dryGrams, harvestedOn }: TrayDraft, [first,
  * Turns a draft of everything known of one tray into its record: adds up its flushes, and settles its outcome where no
  * one typed it. Changes the draft in place.
  */
-export function finishTray(draft: TrayDraft, log: TrayLog, evidence?: TrayEvidence): Tray {
+export function finishTray(draft: TrayDraft, log: TrayLog, evidence: TrayEvidence | undefined): Tray {
   // by far the most trays are picked once, without a number: their weights are their own already
   if (draft.flushes.length > 0) {
     // the only row of a tray may be about its second flush

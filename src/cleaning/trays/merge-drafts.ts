@@ -37,7 +37,7 @@ function logConflict(
   column: string,
   said: ReadonlyArray<Said>,
   action: string,
-  question = "",
+  question: string,
 ): void {
   addFlag(merged, "conflict");
   const places = new Set(said.map(({ source }) => source.file)).size > 1 ? "sheets" : "rows";
@@ -235,11 +235,7 @@ class Merging {
  * @param drafts two or more, of one tray
  * @param evidence what rows tell of their trays' ends besides; the merged draft's is added
  */
-export function mergeDrafts(
-  drafts: ReadonlyArray<TrayDraft>,
-  log: TrayLog,
-  evidence: EvidenceByDraft = new Map(),
-): TrayDraft {
+export function mergeDrafts(drafts: ReadonlyArray<TrayDraft>, log: TrayLog, evidence: EvidenceByDraft): TrayDraft {
   const rows = [...drafts].sort((a, b) => bySource(sourceOf(a), sourceOf(b)));
   const merging = new Merging(rows, log);
   const { merged } = merging;

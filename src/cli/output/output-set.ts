@@ -205,7 +205,7 @@ function withFreeNames<O extends PlannedOutput>(outputs: ReadonlyArray<O>): O[] 
 }
 
 /** Outputs with their places. @throws PlainFailure where one may not be written, or two would be one file */
-function placed<O extends PlannedOutput>(outputs: ReadonlyArray<O>, originals?: Originals) {
+function placed<O extends PlannedOutput>(outputs: ReadonlyArray<O>, originals: Originals | undefined) {
   const set = outputs.map((output) => ({ place: outputPlace(output, originals), output }));
   const twice = set.find(({ place }, index) => set.findIndex((one) => one.place === place) < index);
   if (twice === undefined) return set;

@@ -65,7 +65,7 @@ function usesOf({ uses, lifeYears, usesPerYear, per }: CostLine): number | undef
  * Fails on a cost line that breaks the record's own promises.
  * @throws RangeError naming the item, its row and the number that is wrong
  */
-export function requireCostLine(line: CostLine): void {
+function requireCostLine(line: CostLine): void {
   const where = `cost line ${JSON.stringify(line.item)} (${line.source.file} row ${line.source.row})`;
   requireNotNegative(where, "packPrice", line.packPrice);
   requirePositive(where, "packSize", line.packSize);

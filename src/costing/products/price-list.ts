@@ -100,7 +100,7 @@ export function quantityPrice(
 }
 
 /** What a price earns, per unit, gram, tray and shelf day, and what it reaches. */
-export function priceEarnings(
+function priceEarnings(
   price: number,
   product: Product,
   unit: UnitCost,

@@ -53,7 +53,7 @@ function isForProduct({ onlyWhereColumn, onlyWhereValue = "" }: CostLine, produc
 }
 
 /** Fails on a product that breaks the record's own promises. @throws RangeError naming product, row and number */
-export function requireProduct(product: Product): void {
+function requireProduct(product: Product): void {
   const where = `product ${JSON.stringify(product.product)} (${product.source.file} row ${product.source.row})`;
   if (typeof product.madeOf === "object") requireNotNegative(where, "grams", product.grams);
   else requirePositive(where, "grams", product.grams);

@@ -154,15 +154,11 @@ function gramCost(
  * What trays cost and who carries it: normal and abnormal loss, cost of a started and of a good tray, lost trays by
  * stage, and cost of a gram fresh, dried, of dry matter and at a common moisture. A fresh gram carries no drying.
  * Trays still growing take no part.
- * @param among places in `costs.trays` to look at; absent: all
  * @returns cannot-tell when none of them is finished, or none was good
  * @example costAccount(costs, "full").perGram.dried.withNormalLoss // 0.09538...
  */
-export function costAccount(
-  costs: TrayCosts,
-  scope: CostScope,
-  among: ReadonlyArray<number> = costs.trays.map((_, index) => index),
-): CostAccount | CannotTell {
+export function costAccount(costs: TrayCosts, scope: CostScope): CostAccount | CannotTell {
+  const among = costs.trays.map((_, index) => index);
   return accountOf(costs, scope, among, scopedTotals(costs, scope), scopedTotals(costs, scope, "harvest"));
 }
 

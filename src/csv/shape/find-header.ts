@@ -33,7 +33,7 @@ const filled = (cells: ReadonlyArray<string>): string[] => cells.filter((cell) =
 const saysNoUnit = (cell: string): boolean => /^[-–—]$/.test(cell) || (cell !== "" && namesUnits(cell));
 
 /** Whether a row under the names holds nothing but units. */
-export function isUnitsRow(cells: ReadonlyArray<string>): boolean {
+function isUnitsRow(cells: ReadonlyArray<string>): boolean {
   const some = filled(cells.map(tidy));
   const unitCells = some.filter((cell) => unit.test(cell) || bracketed.test(cell)).length;
   return unitCells > 0 && some.every((cell) => unit.test(cell) || bracketed.test(cell) || saysNoUnit(cell));

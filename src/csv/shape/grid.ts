@@ -29,15 +29,10 @@ export interface Grid {
 }
 
 /** A grid of rows in memory. */
-export const gridOf = (
-  file: string,
-  rows: ReadonlyArray<SheetRow>,
-  merges: ReadonlyArray<Merge> = [],
-  delimited = false,
-): Grid => ({
+export const gridOf = (file: string, rows: ReadonlyArray<SheetRow>, merges: ReadonlyArray<Merge> = []): Grid => ({
   file,
   merges,
-  delimited,
+  delimited: false,
   forEachRecord: (visit) => {
     for (const { cells, row } of rows) if (visit([...cells], row, false) === false) return;
   },

@@ -43,7 +43,7 @@ export interface SummaryLabel {
 export function summaryLabel(
   cells: ReadonlyArray<string>,
   afterSummary: boolean,
-  isTrayName: (cell: string, column: number) => boolean = () => false,
+  isTrayName: (cell: string, column: number) => boolean,
 ): SummaryLabel | undefined {
   let found: SummaryLabel | undefined;
   for (let column = 0; column < cells.length; column++) {

@@ -137,7 +137,7 @@ function sayEmpty(file: string, dropped: number, survey: Survey): Issue[] {
  * Makes tables of a grid whose trays are its rows: finds the header, tells data from the rest, applies titles, blocks
  * typed once and merged cells, joins columns that are one, and goes on with further tables below.
  */
-export function tableOf(grid: Grid, options: TableOptions = {}): OpenedSheet {
+export function tableOf(grid: Grid, options: TableOptions): OpenedSheet {
   const { file } = grid;
   const { words, settings = openShape, mostFurther = 20 } = options;
   const sample = firstRows(grid.forEachRecord, sampleRows);

@@ -21,7 +21,7 @@ export interface ChosenDose {
 /** An untested dose is used only where it is expected to bring this share of income more. */
 const clearlyBetter = 0.0025;
 /** A dose is ruled out where it leaves less than the one to use in more than this share of draws. */
-export const ruledOutAbove = 0.9;
+const ruledOutAbove = 0.9;
 /** A dose does as well where it gives up no more than what does not matter in this share of draws. */
 const doesAsWell = 0.9;
 

@@ -12,7 +12,7 @@ export interface LossDraws {
 }
 
 /** Pearson's X^2 of losses over cooks, each dose at its own rate, moderated by four cooks without excess. */
-export function lossSpread({ doses, cooks, cells }: TestedDoses): number {
+function lossSpread({ doses, cooks, cells }: TestedDoses): number {
   if (cooks < 3) return 1;
   const started = new Float64Array(doses.length);
   const lost = new Float64Array(doses.length);

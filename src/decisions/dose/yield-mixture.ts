@@ -40,7 +40,7 @@ export interface YieldMixture {
 }
 
 /** sizes of the curve's rise in tray standard deviations, and how likely each is beforehand */
-export const amplitudes = [
+const amplitudes = [
   [0.5, 0.2],
   [1, 0.3],
   [2, 0.3],

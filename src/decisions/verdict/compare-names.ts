@@ -148,8 +148,8 @@ function pOfUnequalSpread(values: ReadonlyArray<ReadonlyArray<number>>): number 
 export function compareNamesInOneCook(
   table: CellTable,
   settings: FilledSettings,
-  takenOut = 0,
-  mayBeCooks = false,
+  takenOut: number,
+  mayBeCooks: boolean,
 ): ComparedNames {
   const residualSquares = table.cells.reduce((sum, { squares }) => sum + squares, 0);
   const weighings = table.cells.reduce((sum, cell) => sum + cell.weighings, 0);

@@ -30,7 +30,7 @@ export function compareOneCook(
   mean: number,
   settings: FilledSettings,
   strataOf: (tray: PlacedTray) => string = () => "",
-  mayBeCooks = false,
+  mayBeCooks: boolean,
 ): Estimate | undefined {
   const scores = scoresOf(levels);
   const position = new Map(levels.map((level, i) => [level, i]));

@@ -52,8 +52,6 @@ export type Reading =
 export interface Suppositions {
   /** standard deviation between trays treated alike; .18 of the mean unless stated */
   traySd?: number;
-  /** degrees of freedom that supposition is worth; 4 unless stated */
-  traySdDf?: number;
   /** standard deviation of true gains between levels; .12 of the mean unless stated */
   gainSd?: number;
 }
@@ -72,8 +70,6 @@ export interface VerdictSettings {
   better?: "higher" | "lower";
   /** the level that others are compared with, where one is the usual one; unordered levels only */
   usual?: string | number;
-  /** significance level to use as it is, in place of the one the reading leaves; see `wholeReport` */
-  significance?: number;
 }
 
 /** Settings with every blank filled. */

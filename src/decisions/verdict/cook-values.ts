@@ -46,7 +46,7 @@ export function cookValues(
   levels: ReadonlyArray<Level>,
   names: ReadonlyArray<string>,
   ordered: boolean,
-  otherOf?: (tray: PlacedTray) => string,
+  otherOf: ((tray: PlacedTray) => string) | undefined,
   measured: (tray: PlacedTray) => number = ({ tray }) => tray.value as number,
 ): CookValues {
   const position = new Map(levels.map((level, i) => [level, i]));

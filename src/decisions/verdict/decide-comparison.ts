@@ -93,7 +93,7 @@ export function undecided(laid: LaidOut, ordered: boolean, settings: FilledSetti
 }
 
 /** Puts what was found about ordered levels into a decision. */
-export function decideOrdered(laid: LaidOut, found: Found | undefined, settings: FilledSettings): Decision {
+function decideOrdered(laid: LaidOut, found: Found | undefined, settings: FilledSettings): Decision {
   const base = undecided(laid, true, settings);
   if (found === undefined || "cannot" in found) return cannotTell(base, found?.cannot, settings);
   const { good, levels } = goodTrays(laid.trays);

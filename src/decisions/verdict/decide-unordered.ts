@@ -127,7 +127,7 @@ function ranked(
 }
 
 /** Puts what was found about unordered levels into a decision. */
-export function decideNames(laid: LaidOut, found: ComparedNames, settings: FilledSettings): Decision {
+function decideNames(laid: LaidOut, found: ComparedNames, settings: FilledSettings): Decision {
   const base = undecided(laid, false, settings);
   const { good, levels } = goodTrays(laid.trays);
   const gainSd = settings.gainSd(meanOfGood(good));

@@ -33,7 +33,7 @@ export function shrinkageOf(standardError: number, gainSd: number): number {
 }
 
 /** Chance that the true difference is above 0. */
-export function chanceAbove(shown: Estimate, gainSd: number): number {
+function chanceAbove(shown: Estimate, gainSd: number): number {
   const { estimate, standardError, degreesOfFreedom } = shown;
   if (estimate === 0) return 0.5;
   if (standardError === 0) return estimate > 0 ? 1 : 0;

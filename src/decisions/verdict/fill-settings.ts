@@ -16,7 +16,7 @@ const usualAlpha = 0.05;
  */
 export function fillSettings(settings: VerdictSettings): FilledSettings {
   const { alpha = usualAlpha, reading = "unknown", traySpread, suppositions = {} } = settings;
-  const significance = settings.significance ?? readingLevel(alpha, reading);
+  const significance = readingLevel(alpha, reading);
   if (!(significance > 0 && significance < 1)) {
     throw new RangeError(`decideComparison: significance must lie between 0 and 1; received ${significance}`);
   }
@@ -32,7 +32,7 @@ export function fillSettings(settings: VerdictSettings): FilledSettings {
     reading,
     drawnByLot: settings.drawnByLot ?? false,
     traySd: (mean) => suppositions.traySd ?? share * Math.abs(mean),
-    traySdDf: suppositions.traySdDf ?? shareDf,
+    traySdDf: shareDf,
     gainSd: (mean) => suppositions.gainSd ?? usualGainShare * Math.abs(mean),
     better: settings.better ?? "higher",
     usual: settings.usual,

@@ -60,7 +60,7 @@ export function atSignificance(undecided: Undecided, significance: number): Deci
 }
 
 /** The word, from what the caps leave, whether it would settle, and the chance behind leaning. */
-export function verdictOf(most: Verdict, settles: boolean, chance: number | undefined): Verdict {
+function verdictOf(most: Verdict, settles: boolean, chance: number | undefined): Verdict {
   if (most === "cannot-tell") return most;
   if (settles && most === "settled") return "settled";
   const leans = chance !== undefined && chance >= leaningFrom;

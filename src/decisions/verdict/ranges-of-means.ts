@@ -21,7 +21,7 @@ interface CommonError {
 }
 
 /** Levels that the decision compared: not those left out because they never stood beside the others. */
-export function comparedLevels({ levels }: Decision): Decision["levels"] {
+function comparedLevels({ levels }: Decision): Decision["levels"] {
   const adjusted = levels.filter((level) => level.adjusted !== undefined);
   return adjusted.length > 0 ? adjusted : levels;
 }

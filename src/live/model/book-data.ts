@@ -15,8 +15,8 @@ interface BookData {
   name: string;
   settings: Book["settings"];
   harvestFiles: Book["harvestFiles"];
-  readings?: Book["readings"];
-  account?: Book["account"];
+  readings: Book["readings"];
+  account: Book["account"];
   lists: Partial<Record<(typeof lists)[number], PackedRecords>>;
 }
 

@@ -99,7 +99,7 @@ const columns: LiveColumn[] = costColumns.map((key) => ({
 }));
 
 /** Whether a line's price is the owner's rate of the settings, by what the log says of its row. */
-export function takesOwnerRate(line: CostLine, issues: Book["issues"]): boolean {
+function takesOwnerRate(line: CostLine, issues: Book["issues"]): boolean {
   const { file, row } = line.source;
   return issues.some((issue) => issue.rule === "owner-rate" && issue.file === file && issue.row === row);
 }

@@ -12,7 +12,7 @@ const isStated = (row: number, value: string): boolean =>
 const inFile = (file: string, source: string): boolean => file === source || file.startsWith(`${source} `);
 
 /** Rows of a file's sheet that are not in the money and cannot be changed here: what was bought must not get lost. */
-export function unreadRowsOf({ sheet, source }: FileToSave): UnreadMoney[] {
+function unreadRowsOf({ sheet, source }: FileToSave): UnreadMoney[] {
   const { book } = current.value;
   return (book.unread ?? []).filter(
     (one) => one.sheet === sheet && !one.inUse && one.source.row > 0 && inFile(one.source.file, source),

@@ -14,7 +14,7 @@ const toPart = (linear: number): number =>
   linear <= 0.0031308 ? 12.92 * linear : 1.055 * Math.exp(Math.log(linear) / 2.4) - 0.055;
 
 /** The three linear parts of a colour. @source IEC 61966-2-1 (sRGB) */
-export const linearParts = (hex: string): number[] =>
+const linearParts = (hex: string): number[] =>
   [1, 3, 5].map((at) => toLinear(Number.parseInt(hex.slice(at, at + 2), 16) / 255));
 
 const hexOf = (linear: ReadonlyArray<number>): string =>

@@ -50,7 +50,7 @@ export function bookLine({ trays, settings }: Pick<Book, "trays" | "settings">):
 const words: ReadonlyArray<CertaintyWord> = ["settled", "leaning", "open", "measured", "cannot tell"];
 
 /** What the marks mean, once, in the head. */
-export const MarkLegend = () => (
+const MarkLegend = () => (
   <ul class="legend" aria-label="What the marks mean">
     {words.map((certainty) => (
       <li key={certainty} title={certaintyMeaning[certainty]}>

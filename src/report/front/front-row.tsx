@@ -12,10 +12,10 @@ import { certaintyOf, VerdictMark } from "./verdict-mark.tsx";
 const longFigure = 9;
 
 /** pixels of a strip on a wide page and on a phone */
-export const stripWidths = { wide: 292, narrow: 196 } as const;
+const stripWidths = { wide: 292, narrow: 196 } as const;
 
 /** What an answer's picture shows, as one sentence with its numbers. */
-export function pictureName(answer: AnsweredQuestion, { settings }: ReportFacts): string {
+function pictureName(answer: AnsweredQuestion, { settings }: ReportFacts): string {
   const { figure, short } = answer.outcome;
   const said = short === undefined ? answer.name : sentenceText(short, settings);
   if (figure === undefined) return visibleText(said);

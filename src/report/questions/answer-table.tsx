@@ -11,7 +11,7 @@ const numbersOf = (table: Table, index: number): number[] =>
   table.rows.map((row) => row[index]).filter((cell) => typeof cell === "number");
 
 /** The columns and cells of an answer's table as they are shown. */
-export function shownTable(table: Table, settings: NumberSettings) {
+function shownTable(table: Table, settings: NumberSettings) {
   const formats = table.columns.map((column, index) => columnFormat(column, numbersOf(table, index), settings));
   const columns = table.columns.map(({ label, unit }, index) => {
     const head = formats[index]!.unit;

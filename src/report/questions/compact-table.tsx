@@ -29,7 +29,7 @@ const isText = (table: Table, index: number): boolean =>
  * in words stays whole.
  * "from" and "to" become one drawn range.
  */
-export function shortColumns(table: Table): ShortColumn[] {
+function shortColumns(table: Table): ShortColumn[] {
   const found: ShortColumn[] = [];
   const { columns, rows } = table;
   // a list in words has nothing but its words

@@ -37,7 +37,7 @@ const paragraph = 60;
 const isDate = /^\d{4}-\d{2}-\d{2}$/;
 
 /** The class of a cell: what may break into lines and what must not. */
-function lookOf(text: string, numeric = false, wide = false): string | undefined {
+function lookOf(text: string, numeric: boolean | undefined, wide: boolean | undefined): string | undefined {
   if (numeric) return "number";
   if (isDate.test(text)) return "fixed";
   if (/\S{30}/.test(text)) return "long split";

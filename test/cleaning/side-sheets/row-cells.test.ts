@@ -29,7 +29,11 @@ describe("a cell of a side sheet as text", () => {
     const issues: Issue[] = [];
     const row = new RowCells<string>("a.csv", 7, ["x"], new Map(), plainConventions, issues);
     expect([row.text("cell"), row.headerText("cell"), row.headerUnit("cell")]).toEqual(["", "", ""]);
-    expect([row.number("cell"), row.share("cell"), row.money("cell")]).toEqual([undefined, undefined, undefined]);
+    expect([row.number("cell", {}, "n"), row.share("cell", {}, "a share"), row.money("cell", "a price")]).toEqual([
+      undefined,
+      undefined,
+      undefined,
+    ]);
     expect(row.date("cell", { order: "", epoch: "" })).toBeUndefined();
     expect([row.failed, issues]).toEqual([false, []]);
     row.say("cell", { rule: "missing", reason: "it is missing", expected: "one" });
@@ -143,7 +147,7 @@ test.each([
   ["-1 %", "Share", undefined],
 ])("%s under “%s” is the share %s", (cell, header, share) => {
   const { row, issues } = rowOf(cell, header);
-  expect(row.share("cell")).toBe(share);
+  expect(row.share("cell", { least: 0, most: 1 }, "the share")).toBe(share);
   expect(issues.some(({ severity }) => severity === "error")).toBe(share === undefined);
 });
 
@@ -154,14 +158,14 @@ test.each([
   ["dear", undefined],
 ])("%s is money of %s", (cell, money) => {
   const { row } = rowOf(cell);
-  expect(row.money("cell")).toBe(money);
+  expect(row.money("cell", "the price")).toBe(money);
   expect(row.failed).toBe(money === undefined);
 });
 
 test("a number is held to its range, under what it is called", () => {
   const { row, issues } = rowOf("-1");
   expect(row.number("cell", { least: 0 }, "the count")).toBeUndefined();
-  expect(rowOf("-1").row.number("cell")).toBe(-1);
+  expect(rowOf("-1").row.number("cell", {}, "the count")).toBe(-1);
   expect(issues).toMatchObject([{ expected: "the count, at least 0" }]);
 });
 

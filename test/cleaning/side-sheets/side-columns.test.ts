@@ -165,7 +165,7 @@ describe("the rows of a side sheet", () => {
       text: ["label"],
       name: "label",
       readRow(row) {
-        const price = row.money("price");
+        const price = row.money("price", "the price");
         const size = row.number("size", { least: 0 }, "the size");
         return { record: price === undefined || size === undefined ? undefined : { price, size }, draft: { price } };
       },
