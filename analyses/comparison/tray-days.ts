@@ -28,9 +28,3 @@ export function lastDateOf(trays: ReadonlyArray<Tray>): string | undefined {
   }
   return last;
 }
-
-/** A waiting time known to lie above `lower` and at or below `upper` (Infinity while still waiting), in days. */
-export interface WaitingTime {
-  lower: number;
-  upper: number;
-}

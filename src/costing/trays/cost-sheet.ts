@@ -2,7 +2,7 @@ import type { CostKind, Stage } from "../../records/cost-line.ts";
 import { isLost } from "../../records/tray.ts";
 import { roundToAddUp } from "../apportion.ts";
 import { compensatedSum } from "../compensated-sum.ts";
-import type { TrayCost, TrayCosts, UnabsorbedCost } from "./tray-costs.ts";
+import type { TrayCosts, UnabsorbedCost } from "./tray-costs.ts";
 
 /** One row of the cost sheet, in whole minor units. */
 export interface CostSheetRow {
@@ -81,19 +81,4 @@ export function costSheet(costs: TrayCosts): CostSheet {
     unabsorbedTotal,
     spent,
   };
-}
-
-/**
- * One tray's lines in whole minor units that add up to its rounded total.
- * @example trayCostSheet(costs.of(tray), 2).total // 248
- */
-export function trayCostSheet(
-  cost: TrayCost,
-  decimals: number,
-): { lines: { item: string; kind: CostKind; stage: Stage; amount: number }[]; total: number } {
-  const { parts, total } = roundToAddUp(
-    cost.lines.map(({ amount }) => amount),
-    decimals,
-  );
-  return { lines: cost.lines.map((line, index) => ({ ...line, amount: parts[index]! })), total };
 }
