@@ -54,6 +54,14 @@ describe("words in eight languages", () => {
   });
 });
 
+// an accented letter is its letter and a mark (Unicode Standard Annex 15), and keeps a text from being left as it is
+test("a text that folding may leave as it is comes out as one that it goes through", () => {
+  const typed = languages.flatMap(({ fields }) => harvestFields.flatMap(({ key }) => fields[key].split("|")));
+  for (const text of [...typed, "Dry Weight 12%", "two  spaces", " around ", "a#b", "n°"].filter((any) => any !== "")) {
+    expect(fold(text), text).toBe(fold(`${text} é`).replace(/ ?e$/, ""));
+  }
+});
+
 test.each([
   ["Total", "sum"],
   ["TOTAL:", "sum"],

@@ -1,5 +1,5 @@
 import { requireNotNegative, requirePositive, requireShareBelowOne } from "../../measures/require-amounts.ts";
-import { earningsAt, type SaleTerms } from "./price.ts";
+import { earningsBy, type SaleTerms } from "./price.ts";
 
 /** A repeatable source of chance, handed in so that costing needs no generator of its own. */
 export interface RandomSource {
@@ -103,6 +103,7 @@ export function simulateMargin(
   const [profits, margins] = [new Float64Array(draws), new Float64Array(draws)];
   let [covered, reached] = [0, 0];
   const endless: number[] = [];
+  const earnings = earningsBy(basis.terms);
   for (let draw = 0; draw < draws; draw++) {
     const made = mushrooms(random);
     const asked = drawTriangular(price.low, price.central, price.high, random);
@@ -111,7 +112,7 @@ export function simulateMargin(
       endless.push(draw);
       continue;
     }
-    const { profit, margin } = earningsAt(asked, Math.max(0, other + made), basis.terms);
+    const { profit, margin } = earnings(asked, Math.max(0, other + made));
     profits[draw] = profit;
     margins[draw] = margin;
     if (profit >= 0) covered++;

@@ -127,31 +127,40 @@ export interface Earnings {
 }
 
 /**
+ * What any price earns on one unit sold by these terms, which are looked at once: `earningsAt` for many prices.
+ * @throws RangeError if a term lies outside its range; what it gives, if a price is not above 0 or a cost below it
+ * @example earningsBy(terms)(25, 12).margin // 0.379
+ */
+export function earningsBy(terms: SaleTerms): (price: number, cost: number) => Earnings {
+  requireTerms("earningsAt", terms);
+  const { ownShare, feeSlope, feeStart } = lineOf(terms);
+  const netShipping = terms.shippingCharged * ownShare;
+  return (price, cost) => {
+    requirePositive("earningsAt", "price", price);
+    requireNotNegative("earningsAt", "cost", cost);
+    const netPrice = price * ownShare;
+    const fee = feeSlope * price + feeStart;
+    const profit = netPrice + netShipping - fee - cost;
+    const toCover = netPrice - profit;
+    return {
+      price,
+      netPrice,
+      netShipping,
+      tax: (netPrice + netShipping) * terms.taxRate,
+      fee,
+      cost,
+      profit,
+      margin: profit / netPrice,
+      // when shipping brings in more than everything costs there is nothing to mark up
+      markup: toCover > 0 ? profit / toCover : Number.POSITIVE_INFINITY,
+    };
+  };
+}
+
+/**
  * What a price earns on one unit.
  * @param cost all cost of one unit, shipping it included, fees left out
  * @throws RangeError if the price is not above 0 or another number lies outside its range
  * @example earningsAt(25, 12, terms).margin // 0.379
  */
-export function earningsAt(price: number, cost: number, terms: SaleTerms): Earnings {
-  requirePositive("earningsAt", "price", price);
-  requireNotNegative("earningsAt", "cost", cost);
-  requireTerms("earningsAt", terms);
-  const { ownShare, feeSlope, feeStart } = lineOf(terms);
-  const netPrice = price * ownShare;
-  const netShipping = terms.shippingCharged * ownShare;
-  const fee = feeSlope * price + feeStart;
-  const profit = netPrice + netShipping - fee - cost;
-  const toCover = netPrice - profit;
-  return {
-    price,
-    netPrice,
-    netShipping,
-    tax: (netPrice + netShipping) * terms.taxRate,
-    fee,
-    cost,
-    profit,
-    margin: profit / netPrice,
-    // when shipping brings in more than everything costs there is nothing to mark up
-    markup: toCover > 0 ? profit / toCover : Number.POSITIVE_INFINITY,
-  };
-}
+export const earningsAt = (price: number, cost: number, terms: SaleTerms): Earnings => earningsBy(terms)(price, cost);
