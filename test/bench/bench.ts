@@ -28,10 +28,7 @@ const parts: Record<string, (pieces?: ReadonlyArray<string>) => void | Promise<v
   verdicts: () => benchVerdicts(),
   "first-year": () => benchFirstYear(),
   statistics: () => benchStatistics(),
-  "mutants-cleaning": () => benchMutants("cleaning"),
-  "mutants-statistics": () => benchMutants("statistics"),
-  "mutants-money": () => benchMutants("money"),
-  "mutants-comparison": () => benchMutants("comparison"),
+  mutants: (pieces) => benchMutants(pieces),
   "whole-path": () => benchWholePath([200, 20_000, 1_000_000]),
   "million-rows-report": () => benchWholePath([1_000_000], { reportOnAll: true }),
 };

@@ -1,7 +1,8 @@
-import { appendFileSync } from "node:fs";
-import { relative } from "node:path";
+import { appendFileSync, readFileSync } from "node:fs";
+import { relative, resolve } from "node:path";
 import { Script } from "node:vm";
-import { type RunnerTestCase, TestRunner } from "vitest";
+import { startTests } from "@vitest/runner";
+import { type RunnerTestCase, type RunnerTestFile, TestRunner } from "vitest";
 
 /** What the switches in the changed sources look at (StrykerJS, instrumenter package): which fault is on, and who came by. */
 interface Switches {
@@ -12,120 +13,177 @@ interface Switches {
   mutantCoverage?: { static: Record<string, number>; perTest: Record<string, Record<string, number>> };
 }
 
-/** Tests that take longer wait until the others have been tried; seconds of this process. */
-const patience = 0.15;
-/** A call that goes on this much longer than the test itself does not end: times, and milliseconds. */
-const longestTimes = 20;
-const longestExtra = 10_000;
+/** What a file of tests came by: seconds of this process, how often each fault was met, by test, and what it loads. */
+export interface FileLine {
+  file: string;
+  tests: Record<string, { seconds: number; met: Record<string, number> }>;
+  loads: string[];
+  /** faults met so far by what runs as modules load */
+  onLoading: string[];
+}
+
+/** A fault, and the files of tests to ask about it with the tests of each and how often each comes by it. */
+export interface FaultToTry {
+  id: string;
+  fileName: string;
+  onLoading: boolean;
+  files: { file: string; asked: Record<string, number> }[];
+}
+
+export interface FateLine {
+  id: string;
+  fate: string;
+}
+
+/** What Vite keeps of a module that was loaded. */
+interface LoadedModule {
+  file: string;
+  importers: Set<string>;
+  imports: Set<string>;
+}
+
+interface LoadedModules {
+  idToModuleMap: Map<string, LoadedModule>;
+  getModulesByFile(file: string): Set<LoadedModule> | undefined;
+}
+
+const longestFile = 5; // seconds of tests after which the rest of a file is left out
+const longestFault = 6; // seconds that tests are given to notice a fault
+const longestTest = 10_000; // milliseconds after which a call does not end
+const hitsOnLoading = 3_000_000;
 const secondsUsed = (): number => {
   const { user, system } = process.cpuUsage();
   return (user + system) / 1e6;
 };
-
-/** What one run of the tests found, a line each in the file named by GRAMWRIGHT_FAULT_LOG. */
-export type FaultLine =
-  | { id: string; reachedBy: string }
-  | { id: string; leftFor: string }
-  | { id: string; noticedBy: string; endless: boolean }
-  | { id: string; onLoading: true }
-  | { spoiled: string };
-
-interface State {
-  switches: Switches;
-  /** faults that no test has noticed yet */
-  waiting: Set<string>;
-  run?: () => unknown;
-  told: Set<string>;
-}
-
-/** What a test is run by, so that a loop without an end can be broken off. */
-const inTime = new Script("faultState.run()");
-
-// a worker's files share what is found: the tests of one file need not look at what another has noticed
-const shared = globalThis as typeof globalThis & { __stryker__?: Switches; faultState?: State };
-
-function startState(): State {
+const own = (file: string): string => relative(process.cwd(), file);
+const shared = globalThis as typeof globalThis & { __stryker__?: Switches; runTest?: () => unknown };
+const switches = (): Switches => {
   shared.__stryker__ ??= {};
-  const switches = shared.__stryker__;
-  const only = process.env.GRAMWRIGHT_FAULT ?? "";
-  if (only !== "") Object.assign(switches, { activeMutant: only, hitCount: 0, hitLimit: 3_000_000 });
-  return { switches, waiting: new Set((process.env.GRAMWRIGHT_FAULTS ?? "").split(",")), told: new Set() };
-}
+  return shared.__stryker__;
+};
+const tell = (line: FileLine | FateLine): void =>
+  appendFileSync(process.env.GRAMWRIGHT_FAULT_LOG!, `${JSON.stringify(line)}\n`);
+/** What a test is run by, so that a loop without an end can be broken off. */
+const inTime = new Script("runTest()");
 
-function stateOfWorker(): State {
-  shared.faultState ??= startState();
-  return shared.faultState;
-}
+/** Runs some tests of a file inside another run until one of them fails, and reports to nobody. */
+class QuietRunner extends TestRunner {
+  failed: string | undefined;
+  asked: Record<string, number> = {};
+  until = 0;
 
-function tell(state: State, line: FaultLine): void {
-  const text = JSON.stringify(line);
-  if (state.told.has(text)) return;
-  state.told.add(text);
-  appendFileSync(process.env.GRAMWRIGHT_FAULT_LOG!, `${text}\n`);
+  override async onAfterRunSuite(): Promise<void> {}
+
+  async runTask(test: RunnerTestCase): Promise<void> {
+    const times = this.asked[test.id];
+    if (times === undefined || this.failed !== undefined || secondsUsed() > this.until) return;
+    if (times > 0) Object.assign(switches(), { hitCount: 0, hitLimit: 1000 + 100 * times });
+    shared.runTest = TestRunner.getTestFn(test);
+    try {
+      await inTime.runInThisContext({ timeout: longestTest });
+    } catch (error) {
+      this.failed = test.id;
+      throw error;
+    }
+  }
 }
 
 /**
- * Runs each test as it is, then again with each fault that it came by switched on, one at a time, until one test has noticed
- * it. A fault in what runs as modules load is only named here. With GRAMWRIGHT_FAULT set, that one is on all the time.
+ * Runs tests as they are and tells which faults each comes by. With GRAMWRIGHT_FAULTS, a file of faults, it tries these
+ * instead: with one of them on, files of tests are run again until a test fails; where the fault is in what runs as modules
+ * load, those that hold it are loaded anew.
  */
 export default class FaultRunner extends TestRunner {
-  private readonly state = stateOfWorker();
+  private tests: FileLine["tests"] = {};
+  private seconds = 0;
 
   async runTask(test: RunnerTestCase): Promise<void> {
-    const run = TestRunner.getTestFn(test);
-    const { switches, waiting } = this.state;
-    if (switches.activeMutant !== undefined) return void (await run());
-    const file = relative(process.cwd(), test.file.filepath);
-    switches.currentTestId = test.id;
+    if (this.seconds > longestFile) return;
     const start = secondsUsed();
-    const startClock = performance.now();
-    await run();
-    const isSlow = secondsUsed() - start > patience && process.env.GRAMWRIGHT_FAULT_SLOW !== "1";
-    const longest = longestExtra + longestTimes * (performance.now() - startClock);
-    const met = switches.mutantCoverage?.perTest[test.id] ?? {};
-    switches.currentTestId = "with a fault on";
-    for (const [id, times] of Object.entries(met)) {
-      if (!waiting.has(id)) continue;
-      tell(this.state, isSlow ? { id, leftFor: file } : { id, reachedBy: file });
-      if (isSlow) continue;
-      const noticed = await this.notices(run, id, times, longest);
-      if (noticed === undefined) continue;
-      if ((await this.notices(run, undefined, times, longest)) !== undefined) {
-        // what it left behind fails the test without it: it is looked at in a run of its own
-        tell(this.state, { spoiled: `${file} > ${test.name}` });
-        continue;
-      }
-      waiting.delete(id);
-      tell(this.state, { id, noticedBy: `${file} > ${test.name}`, endless: noticed === "endless" });
-    }
-    switches.currentTestId = undefined;
-    delete switches.mutantCoverage?.perTest["with a fault on"];
-  }
-
-  private async notices(
-    run: () => unknown,
-    id: string | undefined,
-    times: number,
-    longest: number,
-  ): Promise<"failed" | "endless" | undefined> {
-    const { switches } = this.state;
-    Object.assign(switches, { activeMutant: id, hitCount: 0, hitLimit: 1000 + 100 * times });
+    switches().currentTestId = test.id;
     try {
-      this.state.run = run;
-      await inTime.runInThisContext({ timeout: Math.ceil(longest) });
-      return undefined;
-    } catch (error) {
-      const broken = (error as { code?: unknown } | undefined)?.code === "ERR_SCRIPT_EXECUTION_TIMEOUT";
-      return broken || switches.hitCount! > switches.hitLimit! ? "endless" : "failed";
+      await TestRunner.getTestFn(test)();
     } finally {
-      Object.assign(switches, { activeMutant: undefined, hitCount: undefined });
+      switches().currentTestId = undefined;
+    }
+    const seconds = secondsUsed() - start;
+    this.seconds += seconds;
+    this.tests[test.id] = { seconds, met: switches().mutantCoverage?.perTest[test.id] ?? {} };
+  }
+
+  override async onAfterRunFiles(files: RunnerTestFile[] = []): Promise<void> {
+    super.onAfterRunFiles();
+    if (process.env.GRAMWRIGHT_FAULTS !== undefined) {
+      for (const fault of JSON.parse(readFileSync(process.env.GRAMWRIGHT_FAULTS, "utf8")) as FaultToTry[])
+        tell({ id: fault.id, fate: await this.fateOf(fault) });
+      return;
+    }
+    const onLoading = Object.keys(switches().mutantCoverage?.static ?? {});
+    for (const { filepath } of files) {
+      const loads = [...this.closure([filepath], "imports")].map(({ file }) => own(file));
+      tell({ file: own(filepath), tests: this.tests, loads, onLoading });
+    }
+    this.tests = {};
+    this.seconds = 0;
+  }
+
+  /** These files and all that they import, or that imports them. */
+  private closure(files: ReadonlyArray<string>, by: "imports" | "importers"): Set<LoadedModule> {
+    const { evaluatedModules } = (this as unknown as { workerState: { evaluatedModules: LoadedModules } }).workerState;
+    const found = new Set(files.flatMap((file) => [...(evaluatedModules.getModulesByFile(resolve(file)) ?? [])]));
+    for (const one of found)
+      for (const id of one[by]) {
+        const next = evaluatedModules.idToModuleMap.get(id);
+        if (next !== undefined) found.add(next);
+      }
+    return found;
+  }
+
+  /** Forgets a file and what imports it, so that they are loaded anew. */
+  private forget(file: string): void {
+    for (const module of this.closure([file], "importers"))
+      Object.assign(module, { promise: undefined, exports: undefined, evaluated: false });
+  }
+
+  private async fateOf({ id, fileName, onLoading, files }: FaultToTry): Promise<string> {
+    const until = secondsUsed() + longestFault;
+    try {
+      if (onLoading) this.forget(fileName);
+      for (const { file, asked } of files) {
+        if (secondsUsed() > until) return "not noticed in the time given";
+        const failed = await this.failing(id, file, asked, until);
+        if (failed === undefined) continue;
+        // what a fault left behind must not look like the next one's doing
+        if (onLoading) this.forget(fileName);
+        const again = failed === "" ? asked : { [failed]: asked[failed]! };
+        if ((await this.failing(undefined, file, again, Infinity)) === undefined) return "noticed";
+        this.forget(fileName);
+        if ((await this.failing(undefined, file, again, Infinity)) === undefined) return "noticed";
+        return `not noticed, it left ${file} failing`;
+      }
+      return "not noticed";
+    } finally {
+      if (onLoading) this.forget(fileName);
     }
   }
 
-  override onAfterRunFiles(): void {
-    const { mutantCoverage, activeMutant } = this.state.switches;
-    if (activeMutant === undefined)
-      for (const id of Object.keys(mutantCoverage?.static ?? {})) tell(this.state, { id, onLoading: true });
-    super.onAfterRunFiles();
+  /** @returns the test of a file that fails with a fault on, "" where its loading does, nothing where none does */
+  private async failing(
+    id: string | undefined,
+    file: string,
+    asked: Record<string, number>,
+    until: number,
+  ): Promise<string | undefined> {
+    const runner = new QuietRunner(this.config);
+    const { moduleRunner, _otel } = this as unknown as Record<string, unknown>;
+    Object.assign(runner, { moduleRunner, _otel, asked, until });
+    this.forget(file);
+    Object.assign(switches(), { activeMutant: id, hitCount: 0, hitLimit: hitsOnLoading });
+    try {
+      const [ran] = await startTests([resolve(file)], runner);
+      return runner.failed ?? (ran!.result?.state === "fail" ? "" : undefined);
+    } finally {
+      Object.assign(switches(), { activeMutant: undefined, hitCount: undefined });
+    }
   }
 }

@@ -15,7 +15,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 import { type SeededRandom, seededRandom } from "../../src/statistics/random/seeded-random.ts";
-import type { FaultLine } from "./mutants-runner.ts";
+import type { FateLine, FaultToTry, FileLine } from "./mutants-runner.ts";
 
 interface Place {
   line: number;
@@ -39,18 +39,20 @@ interface Instrumenter {
   ): Promise<{ files: { name: string; content: string }[]; mutants: Fault[] }>;
 }
 
-/** The rooms that decide what a grower is told, by part of the bench, and the rooms of tests that are asked first. */
-const parts = {
-  cleaning: { rooms: ["src/cleaning"], tests: ["cleaning"] },
-  statistics: { rooms: ["src/statistics"], tests: ["statistics"] },
-  money: { rooms: ["src/costing", "src/design"], tests: ["costing", "design"] },
-  comparison: { rooms: ["analyses/comparison"], tests: ["analyses"] },
+/** The rooms that decide what a grower is told, by piece of the bench. */
+const pieces: Record<string, string[]> = {
+  cleaning: ["src/cleaning"],
+  statistics: ["src/statistics"],
+  money: ["src/costing", "src/design"],
+  comparison: ["analyses/comparison"],
 };
 /**
- * The other rooms of tests that run the code itself, asked about what is left: not those of the built program, nor those of
+ * The rooms of tests that run the code itself and are asked: not those of the built program, nor those of
  * the documented examples, which load modules inside a test, so that what runs on loading would look like what a test met.
  */
-const others = [
+const testRooms = [
+  "cleaning",
+  "statistics",
   "csv",
   "analyses",
   "measures",
@@ -142,65 +144,61 @@ async function switchIn(by: Instrumenter, copy: string, faults: ReadonlyArray<Fa
   return faults.map((fault) => ({ ...fault, id: mutants.find((one) => same(one, fault))!.id }));
 }
 
-/** Runs tests in the copy; gives what they told of the faults, and whether all passed. */
-function runTests(copy: string, args: string[], env: Record<string, string>): { told: FaultLine[]; passed: boolean } {
+/** Runs tests in the copy; gives what they told. */
+function runTests<Line>(copy: string, env: Record<string, string>, files: string[] = []): Line[] {
   const log = join(copy, "faults.jsonl");
   writeFileSync(log, "");
   const vitest = join("node_modules", "vitest", "vitest.mjs");
   const config = join("test", "bench", "mutants-vitest.config.ts");
-  const { status } = spawnSync(process.execPath, [vitest, ...args, "--run", "--config", config], {
+  spawnSync(process.execPath, [vitest, ...files, "--run", "--config", config], {
     cwd: copy,
     env: { ...process.env, ...env, GRAMWRIGHT_FAULT_LOG: log },
     stdio: "ignore",
   });
   const lines = readFileSync(log, "utf8").split("\n").filter(Boolean);
-  return { told: lines.map((line) => JSON.parse(line) as FaultLine), passed: status === 0 };
+  return lines.map((line) => JSON.parse(line) as Line);
 }
 
-type Fate = "noticed" | "noticed, it did not end" | "not noticed" | "reached by no test";
-
-/** What tests told of the faults that are in the copy: the quick ones first, then the slow ones of those still waiting. */
-function toldOf(copy: string, ownRooms: string[], faults: ReadonlyArray<Fault>): Map<string, FaultLine[]> {
-  const told = new Map<string, FaultLine[]>(faults.map(({ id }) => [id, []]));
-  const noticed = new Set<string>();
-  const tell = (rooms: string, args: string[], env: Record<string, string>): void => {
-    const ids = [...told.keys()].filter((id) => !noticed.has(id)).join(",");
-    if (ids === "") return;
-    const run = runTests(copy, args, { GRAMWRIGHT_TEST_ROOMS: rooms, GRAMWRIGHT_FAULTS: ids, ...env });
-    if (!run.passed) console.log(`tests of ${rooms} failed although no fault was on`);
-    for (const line of run.told) {
-      if ("spoiled" in line) console.log(`left failing by a fault: ${line.spoiled}`);
-      else told.get(line.id)?.push(line);
-      if ("noticedBy" in line) noticed.add(line.id);
-    }
-  };
-  for (const rooms of [ownRooms, others.filter((room) => !ownRooms.includes(room))]) {
-    tell(rooms.join(), [], {});
-    const waiting = [...told].flatMap(([id, lines]) => (noticed.has(id) ? [] : lines));
-    const slow = new Set(waiting.flatMap((line) => ("leftFor" in line ? [line.leftFor] : [])));
-    const here = [...slow].filter((file) => rooms.some((room) => file.startsWith(`test/${room}/`)));
-    if (here.length > 0) tell(rooms.join(), here, { GRAMWRIGHT_FAULT_SLOW: "1" });
-  }
-  return told;
+/** How many folders and names a source and a file of tests have in common, from their rooms on. */
+function nearness(source: string, test: string): number {
+  const [a, b] = [source, test].map((file) =>
+    file
+      .replace(/(\.test)?\.ts$/, "")
+      .split("/")
+      .slice(1),
+  );
+  const apart = a!.findIndex((name, at) => name !== b![at]);
+  return apart === -1 ? a!.length + 1 : apart + (a!.at(-1) === b!.at(-1) ? 1 : 0);
 }
 
-/** What became of each fault. One that is met as modules load has a run of its own, in which it is on from the start. */
-function fatesOf(copy: string, rooms: string[], faults: ReadonlyArray<Fault>): Map<Fault, Fate> {
-  const told = toldOf(copy, rooms, faults);
-  const fates = new Map<Fault, Fate>();
-  for (const fault of faults) {
-    const about = told.get(fault.id)!;
-    const noticed = about.find((line) => "noticedBy" in line);
-    if (noticed !== undefined) fates.set(fault, noticed.endless ? "noticed, it did not end" : "noticed");
-    else if (about.length === 0) fates.set(fault, "reached by no test");
-    else if (!about.some((line) => "onLoading" in line)) fates.set(fault, "not noticed");
-    else {
-      const env = { GRAMWRIGHT_TEST_ROOMS: [...new Set([...rooms, ...others])].join(), GRAMWRIGHT_FAULT: fault.id };
-      const { passed } = runTests(copy, ["related", fault.fileName, "--bail", "1"], env);
-      fates.set(fault, passed ? "not noticed" : "noticed");
-    }
+/** The files of tests that come by a fault, the nearest first and of these the quickest. */
+function testsOf({ id, fileName }: Fault, told: ReadonlyArray<FileLine>): FaultToTry {
+  const onLoading = told.some((file) => file.onLoading.includes(id));
+  const meeting = told.flatMap(({ file, loads, tests }) => {
+    const own = Object.entries(tests).filter(([, { met }]) => onLoading || Object.hasOwn(met, id));
+    if (onLoading ? !loads.includes(fileName) : own.length === 0) return [];
+    const seconds = own.reduce((sum, [, one]) => sum + one.seconds, 0);
+    const asked = Object.fromEntries(own.map(([test, { met }]) => [test, met[id] ?? 0]));
+    return [{ file, asked, order: seconds - 1000 * nearness(fileName, file) }];
+  });
+  meeting.sort((a, b) => a.order - b.order);
+  return { id, fileName, onLoading, files: meeting.map(({ file, asked }) => ({ file, asked })) };
+}
+
+/** What became of each fault: no test came by, one noticed, none did, or none did in the time a fault is given. */
+function fatesOf(copy: string, rooms: string[], faults: ReadonlyArray<Fault>): Map<Fault, string> {
+  const told = runTests<FileLine>(copy, { GRAMWRIGHT_TEST_ROOMS: rooms.join() });
+  let tries = faults.map((fault) => testsOf(fault, told)).filter(({ files }) => files.length > 0);
+  const fates = new Map<string, string>();
+  while (tries.length > 0) {
+    writeFileSync(join(copy, "faults.json"), JSON.stringify(tries));
+    const env = { GRAMWRIGHT_FAULTS: "faults.json", GRAMWRIGHT_TEST_ROOMS: "*" };
+    for (const { id, fate } of runTests<FateLine>(copy, env, [tries[0]!.files[0]!.file])) fates.set(id, fate);
+    const broke = tries.findIndex(({ id }) => !fates.has(id));
+    if (broke !== -1) fates.set(tries[broke]!.id, "noticed, it broke off the run");
+    tries = tries.filter(({ id }) => !fates.has(id));
   }
-  return fates;
+  return new Map(faults.map((fault) => [fault, fates.get(fault.id) ?? "reached by no test"]));
 }
 
 /** The text of a place. */
@@ -213,8 +211,8 @@ function textAt({ fileName, location: { start, end } }: Fault): string {
   return lines.join("\n").replaceAll("\n", "\n      ");
 }
 
-function report(room: string, fates: ReadonlyMap<Fault, Fate>): void {
-  const counts = new Map<Fate, number>();
+function report(room: string, fates: ReadonlyMap<Fault, string>): void {
+  const counts = new Map<string, number>();
   for (const [{ fileName }, fate] of fates)
     if (fileName.startsWith(`${room}/`)) counts.set(fate, (counts.get(fate) ?? 0) + 1);
   console.log(`${room}: ${[...counts].map(([fate, count]) => `${count} ${fate}`).join("; ")}`);
@@ -228,28 +226,31 @@ function report(room: string, fates: ReadonlyMap<Fault, Fate>): void {
 
 /**
  * Makes small faults in the rooms that decide what a grower is told (by StrykerJS, https://stryker-mutator.io, without its
- * own runner: one run of the tests tries every fault on each test that comes by it) and says which no test notices. A test
+ * own runner: one run of the tests finds which come by which fault, another asks those, the nearest first) and says which no test notices. A test
  * that says what is right is missing there, the code is not needed, or the fault changes nothing.
- * @param count how many are drawn for all parts; each room has its share by lines that can hold one, 5 % at least
+ * @param count how many are drawn in all rooms; each has its share by lines that can hold one, 5 % at least
+ * @throws Error for a piece that there is not
  */
 export async function benchMutants(
-  part: keyof typeof parts,
+  wanted: ReadonlyArray<string> = Object.keys(pieces),
   count = Number(process.env.GRAMWRIGHT_MUTANTS ?? 300),
   seed = Number(process.env.GRAMWRIGHT_SEED ?? 11),
 ): Promise<void> {
+  const unknown = wanted.find((name) => !Object.hasOwn(pieces, name));
+  if (unknown !== undefined) throw new Error(`there is no piece "${unknown}" but ${Object.keys(pieces).join(", ")}`);
   const folder = join(tmpdir(), "gramwright-mutants");
-  const copy = join(folder, part);
+  const copy = join(folder, wanted.join("-"));
   const by = await installInstrumenter(folder);
   const lines = new Map<string, Fault[][]>();
-  for (const room of Object.values(parts).flatMap(({ rooms }) => rooms)) lines.set(room, await faultsByLine(by, room));
+  for (const room of Object.values(pieces).flat()) lines.set(room, await faultsByLine(by, room));
   const all = [...lines.values()].reduce((sum, { length }) => sum + length, 0);
   const random = seededRandom(seed);
-  const { rooms, tests } = parts[part];
+  const rooms = wanted.flatMap((name) => pieces[name]!);
   const drawn = rooms.flatMap((room) => {
     const own = lines.get(room)!;
     return drawFaults(own, Math.ceil(count * Math.max(leastShare, own.length / all)), random);
   });
   copyProject(copy);
-  const fates = fatesOf(copy, tests, await switchIn(by, copy, drawn));
+  const fates = fatesOf(copy, testRooms, await switchIn(by, copy, drawn));
   for (const room of rooms) report(room, fates);
 }
