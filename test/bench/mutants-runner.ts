@@ -47,9 +47,9 @@ interface LoadedModules {
   getModulesByFile(file: string): Set<LoadedModule> | undefined;
 }
 
-const longestFile = 5; // seconds of tests after which the rest of a file is left out
+const longestTest = 4_000; // milliseconds after which a test is broken off and not asked
 const longestFault = 6; // seconds that tests are given to notice a fault
-const longestTest = 10_000; // milliseconds after which a call does not end
+const longestCall = 20_000; // milliseconds after which a test with a fault on does not end
 const hitsOnLoading = 3_000_000;
 const secondsUsed = (): number => {
   const { user, system } = process.cpuUsage();
@@ -80,7 +80,7 @@ class QuietRunner extends TestRunner {
     if (times > 0) Object.assign(switches(), { hitCount: 0, hitLimit: 1000 + 100 * times });
     shared.runTest = TestRunner.getTestFn(test);
     try {
-      await inTime.runInThisContext({ timeout: longestTest });
+      await inTime.runInThisContext({ timeout: longestCall });
     } catch (error) {
       this.failed = test.id;
       throw error;
@@ -95,20 +95,20 @@ class QuietRunner extends TestRunner {
  */
 export default class FaultRunner extends TestRunner {
   private tests: FileLine["tests"] = {};
-  private seconds = 0;
 
   async runTask(test: RunnerTestCase): Promise<void> {
-    if (this.seconds > longestFile) return;
     const start = secondsUsed();
     switches().currentTestId = test.id;
+    shared.runTest = TestRunner.getTestFn(test);
     try {
-      await TestRunner.getTestFn(test)();
+      await inTime.runInThisContext({ timeout: longestTest });
+      const met = switches().mutantCoverage?.perTest[test.id] ?? {};
+      this.tests[test.id] = { seconds: secondsUsed() - start, met };
+    } catch (error) {
+      if ((error as { code?: unknown } | undefined)?.code !== "ERR_SCRIPT_EXECUTION_TIMEOUT") throw error;
     } finally {
       switches().currentTestId = undefined;
     }
-    const seconds = secondsUsed() - start;
-    this.seconds += seconds;
-    this.tests[test.id] = { seconds, met: switches().mutantCoverage?.perTest[test.id] ?? {} };
   }
 
   override async onAfterRunFiles(files: RunnerTestFile[] = []): Promise<void> {
@@ -124,7 +124,6 @@ export default class FaultRunner extends TestRunner {
       tell({ file: own(filepath), tests: this.tests, loads, onLoading });
     }
     this.tests = {};
-    this.seconds = 0;
   }
 
   /** These files and all that they import, or that imports them. */

@@ -39,33 +39,13 @@ interface Instrumenter {
   ): Promise<{ files: { name: string; content: string }[]; mutants: Fault[] }>;
 }
 
-/** The rooms that decide what a grower is told, by piece of the bench. */
-const pieces: Record<string, string[]> = {
-  cleaning: ["src/cleaning"],
-  statistics: ["src/statistics"],
-  money: ["src/costing", "src/design"],
-  comparison: ["analyses/comparison"],
+/** The rooms that decide what a grower is told, by piece of the bench, and the rooms of tests that are asked about them. */
+const pieces: Record<string, { rooms: string[]; tests: string[] }> = {
+  cleaning: { rooms: ["src/cleaning"], tests: ["cleaning"] },
+  statistics: { rooms: ["src/statistics"], tests: ["statistics", "decisions"] },
+  money: { rooms: ["src/costing", "src/design"], tests: ["costing", "design", "analyses"] },
+  comparison: { rooms: ["analyses/comparison"], tests: ["analyses"] },
 };
-/**
- * The rooms of tests that run the code itself and are asked: not those of the built program, nor those of
- * the documented examples, which load modules inside a test, so that what runs on loading would look like what a test met.
- */
-const testRooms = [
-  "cleaning",
-  "statistics",
-  "csv",
-  "analyses",
-  "measures",
-  "decisions",
-  "costing",
-  "design",
-  "planning",
-  "engine",
-  "records",
-  "data-samples",
-  "layouts",
-  "reports",
-];
 const leastShare = 0.05; // of the sample, for each room
 const options = { plugins: null, ignorers: [] as [], excludedMutations: ["StringLiteral"] }; // reports show the words
 const instrumenter = "@stryker-mutator/instrumenter@9.6.1";
@@ -185,18 +165,17 @@ function testsOf({ id, fileName }: Fault, told: ReadonlyArray<FileLine>): FaultT
   return { id, fileName, onLoading, files: meeting.map(({ file, asked }) => ({ file, asked })) };
 }
 
-/** What became of each fault: no test came by, one noticed, none did, or none did in the time a fault is given. */
+/** What became of the faults that tests of these rooms come by: one noticed, none did, or none did in the time given. */
 function fatesOf(copy: string, rooms: string[], faults: ReadonlyArray<Fault>): Map<Fault, string> {
   const told = runTests<FileLine>(copy, { GRAMWRIGHT_TEST_ROOMS: rooms.join() });
-  let tries = faults.map((fault) => testsOf(fault, told)).filter(({ files }) => files.length > 0);
+  const all = faults.map((fault) => testsOf(fault, told)).filter(({ files }) => files.length > 0);
   const fates = new Map<string, string>();
-  while (tries.length > 0) {
+  for (let tries = all; tries.length > 0; tries = all.filter(({ id }) => !fates.has(id))) {
     writeFileSync(join(copy, "faults.json"), JSON.stringify(tries));
     const env = { GRAMWRIGHT_FAULTS: "faults.json", GRAMWRIGHT_TEST_ROOMS: "*" };
     for (const { id, fate } of runTests<FateLine>(copy, env, [tries[0]!.files[0]!.file])) fates.set(id, fate);
-    const broke = tries.findIndex(({ id }) => !fates.has(id));
-    if (broke !== -1) fates.set(tries[broke]!.id, "noticed, it broke off the run");
-    tries = tries.filter(({ id }) => !fates.has(id));
+    const broke = tries.find(({ id }) => !fates.has(id));
+    if (broke !== undefined) fates.set(broke.id, "noticed, it broke off the run");
   }
   return new Map(faults.map((fault) => [fault, fates.get(fault.id) ?? "reached by no test"]));
 }
@@ -242,15 +221,17 @@ export async function benchMutants(
   const copy = join(folder, wanted.join("-"));
   const by = await installInstrumenter(folder);
   const lines = new Map<string, Fault[][]>();
-  for (const room of Object.values(pieces).flat()) lines.set(room, await faultsByLine(by, room));
+  for (const room of Object.values(pieces).flatMap(({ rooms }) => rooms)) lines.set(room, await faultsByLine(by, room));
   const all = [...lines.values()].reduce((sum, { length }) => sum + length, 0);
   const random = seededRandom(seed);
-  const rooms = wanted.flatMap((name) => pieces[name]!);
+  const rooms = wanted.flatMap((name) => pieces[name]!.rooms);
   const drawn = rooms.flatMap((room) => {
     const own = lines.get(room)!;
     return drawFaults(own, Math.ceil(count * Math.max(leastShare, own.length / all)), random);
   });
   copyProject(copy);
-  const fates = fatesOf(copy, testRooms, await switchIn(by, copy, drawn));
+  const faults = await switchIn(by, copy, drawn);
+  const tests = new Set(wanted.flatMap((name) => pieces[name]!.tests));
+  const fates = fatesOf(copy, [...tests], faults);
   for (const room of rooms) report(room, fates);
 }

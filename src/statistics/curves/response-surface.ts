@@ -1,4 +1,3 @@
-import { studentTQuantile, studentTTwoTailed } from "../distributions/student-t.ts";
 import { ordinary } from "../linear-algebra/ordinary-columns.ts";
 import { orthogonalFactor } from "../linear-algebra/orthogonal-factor.ts";
 import { inverseCrossProduct } from "../linear-algebra/triangle.ts";
@@ -19,16 +18,7 @@ export interface ResponseSurfaceInput {
 export interface FittedSurface {
   kind: "fitted";
   coefficients: SurfaceCoefficients;
-  /** b0, b1, b2, b11, b22, b12 in this order */
-  terms: {
-    name: keyof SurfaceCoefficients;
-    estimate: number;
-    standardError: number;
-    t: number;
-    p: number;
-    low: number;
-    high: number;
-  }[];
+  /** of b0, b1, b2, b11, b22, b12 in this order */
   covariance: number[][];
   residualSumOfSquares: number;
   degreesOfFreedom: number;
@@ -79,21 +69,11 @@ export function responseSurface(input: ResponseSurfaceInput): ResponseSurface {
   const variance = residualSumOfSquares / degreesOfFreedom;
   const inverse = inverseCrossProduct(factor.upper);
   const covariance = names.map((_, a) => names.map((__, b) => inverse[a]![b]! * variance));
-  const critical = studentTQuantile((1 + level) / 2, degreesOfFreedom);
-  const terms = names.map((name, j) => {
-    const estimate = solution[j]!;
-    const standardError = Math.sqrt(covariance[j]![j]!);
-    const t = estimate === 0 ? 0 : estimate / standardError;
-    const p = Number.isFinite(t) ? studentTTwoTailed(t, degreesOfFreedom) : 0;
-    const half = critical * standardError;
-    return { name, estimate, standardError, t, p, low: estimate - half, high: estimate + half };
-  });
   const [b0, b1, b2, b11, b22, b12] = solution as [number, number, number, number, number, number];
   const coefficients = { b0, b1, b2, b11, b22, b12 };
   return {
     kind: "fitted",
     coefficients,
-    terms,
     covariance,
     residualSumOfSquares,
     degreesOfFreedom,

@@ -24,12 +24,11 @@ export function betaQuantilePair(lower: number, upper: number, a: number, b: num
     if (short) low = logit;
     else high = logit;
     let next = (low + high) / 2;
-    if (tail > 0 && slope > 0) {
-      const change = ((Math.log(tail / target) * tail) / slope) * (useLower ? -1 : 1);
-      const newton = logit + change;
-      if (newton > low && newton < high) next = newton;
-      if (Math.abs(change) < 1e-15 * Math.max(1, Math.abs(logit))) return fromLogit(newton);
-    }
+    // where a tail or the slope is 0 the step is no number, or leads out of the bracket
+    const change = ((Math.log(tail / target) * tail) / slope) * (useLower ? -1 : 1);
+    const newton = logit + change;
+    if (newton > low && newton < high) next = newton;
+    if (Math.abs(change) < 1e-15 * Math.max(1, Math.abs(logit))) return fromLogit(newton);
     if (next === logit || high - low < 1e-15 * Math.max(1, Math.abs(logit))) break;
     logit = next;
   }
