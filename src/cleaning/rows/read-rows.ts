@@ -101,7 +101,7 @@ class RowsReading {
       else this.readCell(reader, text, draft);
     }
     if (state.yearless !== undefined) this.completeYears(state.yearless, draft);
-    if (state.isPoolUnknown) state.dropUnknownPool();
+    state.dropUnknownPool();
     draft.outcome = this.outcome();
     draft.traysInPool = this.pool();
     draft.trayId = state.name === "" ? this.madeUpName(row) : state.name;

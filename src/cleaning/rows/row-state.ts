@@ -34,7 +34,7 @@ export class RowState {
   /** weights said to be of each tray of a pool */
   each: ("fresh" | "dry")[] | undefined;
   /** a count of trays was typed that cannot be read: of how many the weights are is not known */
-  isPoolUnknown = false;
+  private isPoolUnknown = false;
 
   reset(): void {
     this.name = "";

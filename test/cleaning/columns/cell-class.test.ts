@@ -69,6 +69,7 @@ test.each<[string, CellClass]>([
   ["19991231", "date"],
   ["18991231", "number"],
   ["1st", "number"],
+  ["12th", "number"],
   ["2nd", "number"],
   ["3e", "number"],
   ["3ème", "number"],

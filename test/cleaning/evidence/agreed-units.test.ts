@@ -154,6 +154,10 @@ test("what is possible for one tray has two ends that are possible too, and othe
     fresh_g: [4, 3_000],
     dry_g: [0.4, 300],
     inoculum_ml: [0.05, 300],
+    grain_dry_g: [10, 6_000],
+    supplement_g: [0.2, 800],
+    spawn_g: [1, 6_000],
+    added_liquid_ml: [0.05, 3_000],
   } as const;
   for (const [field, [low, high]] of Object.entries(ends) as [keyof typeof ends, readonly [number, number]][]) {
     expect([low * 0.999, low, high, high * 1.001].map((amount) => isLikely(field, amount))).toEqual([

@@ -221,6 +221,7 @@ test.each([
   ["2026-03-04 9:5", undefined],
   ["2026-03-04 9:055", undefined],
   ["2026-03-04 113:30", undefined],
+  ["2026-03-04 1pm or 2", undefined],
   ["13:30", undefined],
   [`2026-03-04${" ".repeat(46)}9:05`, "09:05"],
   [`2026-03-04${" ".repeat(47)}9:055`, undefined],
@@ -374,6 +375,9 @@ test("cells that cannot be used are told one by one, each with what decides it",
   expect(said(["2026-03-04 10:00|85"])).toEqual([0, ["Temp °C", "85", "impossible-temperature", undefined, correct]]);
   expect(said(["2026-03-04 10:00|"])).toEqual([0]);
   expect(said(["2026-03-04 10:00|18"])).toEqual([1]);
+  const reason = (line: string) => read("Day|Clock|Temp °C", [line]).issues.map(({ reason, raw }) => [reason, raw]);
+  expect(reason("||18")).toEqual([["the date is missing", ""]]);
+  expect(reason("soon||18")).toEqual([["no date and time can be read here", "soon"]]);
   const { issues } = read("Time|Temp", ["2026-03-04 10:00|38"]);
   expect(issues).toMatchObject([
     { rule: "bare-number", setting: "temperature_unit", action: "Answer temperature_unit in settings.csv" },
