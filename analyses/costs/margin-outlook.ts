@@ -9,11 +9,11 @@ import { termsOf } from "../../src/costing/products/price.ts";
 import type { PricedProduct } from "../../src/costing/products/price-list.ts";
 import { costAccount } from "../../src/costing/trays/cost-account.ts";
 import { studentTQuantile } from "../../src/statistics/distributions/student-t.ts";
+import { fiellerRatioAt } from "../../src/statistics/optimum/fieller-ratio.ts";
 import { seededRandom } from "../../src/statistics/random/seeded-random.ts";
 import type { BookPrices } from "./book-prices.ts";
 import { type GramCostInterval, gramCostInterval } from "./gram-cost.ts";
 import { productName } from "./product-name.ts";
-import { ratioAt } from "./ratio-over-cooks.ts";
 
 /** How a product's margin may turn out, at its price and where the price comes out lower. */
 export interface MarginOutlook {
@@ -53,7 +53,7 @@ function studentSteps({ memo, settings }: Trial, degreesOfFreedom: number): Floa
 /** Draws of what mushrooms cost, as a share of their cost in the price list. Quantiles are those of the gram's interval. */
 function costShares(trial: Trial, { means, value }: GramCostInterval): ((random: RandomSource) => number) | undefined {
   if (means === undefined || !(value > 0)) return undefined;
-  const shares = studentSteps(trial, means.degreesOfFreedom).map((t) => Math.max(0, ratioAt(t, means)) / value);
+  const shares = studentSteps(trial, means.degreesOfFreedom).map((t) => Math.max(0, fiellerRatioAt(t, means)) / value);
   return (random) => shares[Math.floor(random.uniform() * steps)]!;
 }
 

@@ -1,5 +1,5 @@
 import type { Tray } from "../../src/records/tray.ts";
-import { fiellerRatio } from "../../src/statistics/optimum/fieller-ratio.ts";
+import { type FiellerMeans, fiellerRatio } from "../../src/statistics/optimum/fieller-ratio.ts";
 import { type BootstrapInterval, bootstrapInterval } from "../../src/statistics/resampling/bootstrap-interval.ts";
 
 /** One tray's part of the two sums whose ratio is wanted. */
@@ -19,36 +19,11 @@ export interface RatioOverCooks {
   units: number;
   unitName: "cooks" | "trays";
   /** means over units with their variances, for drawing the ratio as Fieller's limits have it; absent with too few units */
-  means?: RatioMeans;
+  means?: FiellerMeans;
   /** one plain sentence without a full stop */
   says: string;
   /** the same by the bootstrap over whole units; the reason where it was not done */
   bootstrap: BootstrapRange | { kind: "none"; reason: string };
-}
-
-/** Means of both sums over units, and how sure they are. */
-export interface RatioMeans {
-  numerator: number;
-  denominator: number;
-  varianceNumerator: number;
-  varianceDenominator: number;
-  covariance: number;
-  degreesOfFreedom: number;
-}
-
-/**
- * The ratio at which the means lie t standard errors away from it: the end of Fieller's one-sided interval for that t.
- * With t drawn from Student's distribution these are draws of the ratio whose quantiles are Fieller's limits.
- * @returns Infinity or minus Infinity where no ratio lies so far off
- * @source Fieller 1954, Journal of the Royal Statistical Society B 16:175-185
- */
-export function ratioAt(t: number, means: RatioMeans): number {
-  const { numerator: y, denominator: x, varianceNumerator, varianceDenominator, covariance } = means;
-  const a = x * x - t * t * varianceDenominator;
-  if (!(a > 0)) return t > 0 ? Number.POSITIVE_INFINITY : Number.NEGATIVE_INFINITY;
-  const b = x * y - t * t * covariance;
-  const c = y * y - t * t * varianceNumerator;
-  return (b + Math.sign(t) * Math.sqrt(Math.max(0, b * b - a * c))) / a;
 }
 
 /** A bootstrap interval over units. */
@@ -134,7 +109,7 @@ const notAsked: RatioOverCooks["bootstrap"] = { kind: "none", reason: "not asked
  * A ratio of sums over trays, such as money over grams, with Fieller's interval over cooks (over trays where cooks are
  * few or not recorded), and on request the bootstrap interval over whole cooks.
  * @param pairs one per tray; the denominators must add up to more than 0
- * @param@param seed of the bootstrap; absent: none
+ * @param seed of the bootstrap; absent: none
  */
 export function ratioOverCooks(pairs: ReadonlyArray<RatioPair>, level: number, seed?: number): RatioOverCooks {
   const { units, unitName } = unitSums(pairs);
@@ -149,7 +124,7 @@ export function ratioOverCooks(pairs: ReadonlyArray<RatioPair>, level: number, s
   const meanBelow = units.reduce((sum, unit) => sum + unit.denominator, 0) / count;
   const moment = (of: (unit: UnitSums) => number) =>
     units.reduce((sum, unit) => sum + of(unit), 0) / (count - 1) / count;
-  const means: RatioMeans = {
+  const means: FiellerMeans = {
     numerator: meanAbove,
     denominator: meanBelow,
     varianceNumerator: moment(({ numerator }) => (numerator - meanAbove) ** 2),

@@ -1,19 +1,10 @@
 import type { Issue } from "../records/issue.ts";
+import type { FileKind } from "./file-kind.ts";
 import { sheetIssue } from "./sheet-issue.ts";
 
 /** Why a file cannot be read as a sheet. */
 export type NotASheet =
-  | "empty"
-  | "pdf"
-  | "image"
-  | "compressed"
-  | "rich text"
-  | "web page"
-  | "XML"
-  | "JSON"
-  | "database"
-  | "unknown"
-  | "zip"
+  | Exclude<FileKind, "text" | "compound">
   | "text document"
   | "slides"
   | "old workbook"

@@ -1,3 +1,4 @@
+import { noAnswer } from "../../analyses/comparison/no-answer.ts";
 import { doubtsThatMove, moneyDoubts, saidWithDoubts } from "../../analyses/costs/money-doubts.ts";
 import type { Analysis, AnsweredQuestion, CannotTell, Outcome, Sentence, Trial } from "../analysis.ts";
 import { contentName } from "../records/content-name.ts";
@@ -13,22 +14,11 @@ export const sentenceOf = (outcome: Outcome): Sentence =>
 function failed({ id, question }: Analysis, error: unknown): CannotTell {
   const what = error instanceof Error ? `${error.name}: ${error.message}` : String(error);
   const code = `${id}-${contentName(what).slice(0, 8)}`;
-  return {
-    kind: "cannot-tell",
-    failure: { code, what },
-    reason: [
-      `“${question}” could not be worked out: the program failed at it (code ${code}). The other answers stand.`,
-    ],
-    wouldSettle: [
-      `Nothing in the sheets needs to change. Report the code ${code}, so that the program can be corrected.`,
-    ],
-    estimates: [],
-    tables: [],
-    charts: [],
-    excluded: [],
-    method: [],
-    caveats: [],
-  };
+  return noAnswer(
+    [`“${question}” could not be worked out: the program failed at it (code ${code}). The other answers stand.`],
+    [`Nothing in the sheets needs to change. Report the code ${code}, so that the program can be corrected.`],
+    { failure: { code, what } },
+  );
 }
 
 /**

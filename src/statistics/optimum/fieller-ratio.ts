@@ -1,7 +1,8 @@
 import { studentTQuantile } from "../distributions/student-t.ts";
 import { requireFinite, requireOpenProbability } from "../require-numbers.ts";
 
-export interface FiellerInput {
+/** Two estimates whose ratio is asked for, and how sure they are. */
+export interface FiellerMeans {
   numerator: number;
   denominator: number;
   /** squared standard errors */
@@ -10,6 +11,9 @@ export interface FiellerInput {
   covariance: number;
   /** of the variances; Infinity when they are known */
   degreesOfFreedom: number;
+}
+
+export interface FiellerInput extends FiellerMeans {
   /** 0.95 when absent */
   level?: number;
 }
@@ -72,6 +76,22 @@ export function fiellerRatio(input: FiellerInput): FiellerRatio {
       : denominator / Math.sqrt(varianceDenominator);
   const ratio = denominator === 0 ? Math.sign(numerator) * Number.POSITIVE_INFINITY || 0 : numerator / denominator;
   return { ...set, ratio, level, denominatorT, says: sentence(set) };
+}
+
+/**
+ * The ratio at which the estimates lie t standard errors away from it: the end of Fieller's one-sided interval for that t.
+ * With t drawn from Student's distribution these are draws of the ratio whose quantiles are Fieller's limits.
+ * @returns Infinity or minus Infinity where no ratio lies so far off
+ * @source Fieller 1954, Journal of the Royal Statistical Society B 16(2):175-185
+ * @example fiellerRatioAt(0, { numerator: 10, denominator: 5, varianceNumerator: 1, varianceDenominator: 0, covariance: 0, degreesOfFreedom: 7 }) // 2
+ */
+export function fiellerRatioAt(t: number, means: FiellerMeans): number {
+  const { numerator: y, denominator: x, varianceNumerator, varianceDenominator, covariance } = means;
+  const a = x * x - t * t * varianceDenominator;
+  if (!(a > 0)) return t > 0 ? Number.POSITIVE_INFINITY : Number.NEGATIVE_INFINITY;
+  const b = x * y - t * t * covariance;
+  const c = y * y - t * t * varianceNumerator;
+  return (b + Math.sign(t) * Math.sqrt(Math.max(0, b * b - a * c))) / a;
 }
 
 function solve(a: number, b: number, c: number, scale: number): FiellerSet {

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { studentTQuantile } from "../../../src/statistics/distributions/student-t.ts";
-import { type FiellerInput, fiellerRatio } from "../../../src/statistics/optimum/fieller-ratio.ts";
+import { type FiellerInput, fiellerRatio, fiellerRatioAt } from "../../../src/statistics/optimum/fieller-ratio.ts";
 import { seededRandom } from "../../../src/statistics/random/seeded-random.ts";
 import { assertClose } from "../../agreement.ts";
 
@@ -26,6 +26,16 @@ describe("a ratio of two estimates", () => {
     assertClose(set.low, (centre - (t / b) * root) / (1 - g), 1e-9);
     assertClose(set.high, (centre + (t / b) * root) / (1 - g), 1e-9);
     expect(set.ratio).toBe(2);
+  });
+
+  test("at the critical t the ratio is the set's end; where the denominator may be 0 there is none", () => {
+    const set = fiellerRatio(base);
+    if (set.kind !== "bounded") throw new Error(set.kind);
+    const t = studentTQuantile(0.975, base.degreesOfFreedom);
+    assertClose(fiellerRatioAt(t, base), set.high, 1e-12);
+    assertClose(fiellerRatioAt(-t, base), set.low, 1e-12);
+    expect(fiellerRatioAt(8, base)).toBe(Number.POSITIVE_INFINITY);
+    expect(fiellerRatioAt(-8, base)).toBe(Number.NEGATIVE_INFINITY);
   });
 
   test("at each limit the difference is exactly at the critical t", () => {
