@@ -46,7 +46,7 @@ function spreadNote({ levels, traySpread }: Decision): Sentence[] {
   );
   const trays = good.reduce((sum, one) => sum + one.trays, 0);
   const mean = good.reduce((sum, one) => sum + (one.mean * one.trays) / trays, 0);
-  // money, and what lost trays gave, may be nought or less: a share of that says nothing
+  // money, and what lost trays gave, may be 0 or less: a share of that says nothing
   if (levels.some(({ values }) => values.some(({ value }) => value <= 0))) return [];
   if (traySpread === undefined || traySpread.degreesOfFreedom < 2 || !(mean > 0)) return [];
   const share = Math.sqrt(traySpread.variance) / mean;

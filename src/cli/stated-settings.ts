@@ -24,7 +24,7 @@ export function statedSetting(text: string, before: ReadonlyArray<Stated> = []):
 /** A book's sheets with what the command line states of them. */
 export async function withStated(folder: BookFolder, stated: ReadonlyArray<Stated>): Promise<BookFolder> {
   if (stated.length === 0) return folder;
-  // loaded here, as the command line reads its options by this file and the whole cleaning hangs on that one
+  // loaded here, as the command line reads its options by this file and that one loads the whole cleaning
   const { withAnsweredSettings } = await import("../engine/answered-settings.ts");
   return { ...folder, sheets: (await withAnsweredSettings(folder.sheets, stated)).sources };
 }

@@ -32,7 +32,7 @@ export function readingsWith(
 export function readingOfBook({ readings, settings, trays }: Book): Reading | undefined {
   const { plannedCooks } = settings;
   if (readings === undefined && plannedCooks === 0) return undefined;
-  // cooks that were there before the plan are none of those it counts
+  // cooks that were there before the plan are not among those it counts
   const planned = traysOfPlan(trays);
   return readingOf({
     finishedCooks: finishedCooks(planned).length,

@@ -15,7 +15,7 @@ function readWatts(row: CostRow): number | undefined {
   if (factor !== undefined) return typed * factor;
   return row.say("watts", {
     rule: "unknown-unit",
-    reason: "the unit of the power drawn is none of power",
+    reason: "the unit of the power drawn is not one of power",
     expected: "a power in W or kW, such as 1500 or 1.5 kW",
     action: "Type the power in W",
   });

@@ -46,7 +46,7 @@ export function readMeasured(
     const [rule, reason] =
       typed === ""
         ? ["missing-unit", `${what} has no unit`]
-        : ["unknown-unit", `the unit of ${what} is none that is known`];
+        : ["unknown-unit", `the unit of ${what} is not a known one`];
     return row.say(unit === "" && row.has(unitKey) ? unitKey : key, {
       rule,
       reason,

@@ -1,6 +1,6 @@
 const monthDays = [31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
 
-/** Days of a month of the Gregorian calendar; 0 of a month that is none of 1 to 12. */
+/** Days of a month of the Gregorian calendar; 0 for a month outside 1 to 12. */
 const daysInMonth = (year: number, month: number): number =>
   month === 2 && year % 4 === 0 && (year % 100 !== 0 || year % 400 === 0) ? 29 : (monthDays[month - 1] ?? 0);
 

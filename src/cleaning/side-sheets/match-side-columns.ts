@@ -87,7 +87,7 @@ export function matchColumns<K extends string>(
     const match = named ?? (near === undefined ? undefined : { key: byName.get(near)!.key, rank: 2 as const });
     const aboutColumn = { ...about, column: header, raw: header };
     if (match === undefined) {
-      const reason = "the column is none that this sheet has; it was not read";
+      const reason = "a sheet of this kind has no such column; it was not read";
       const action = `Rename it if it was meant as one of: ${columns.map(({ key }) => key).join(", ")}`;
       // money that is not read may make things look cheaper than they are
       const severity = speaksOfMoney(header) ? "warning" : "note";

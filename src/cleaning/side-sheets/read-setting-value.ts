@@ -105,7 +105,7 @@ function readChoice(
   const answer = sign ?? choices.find(typed)?.answer;
   if (answer === undefined) {
     const expected = `one of: ${choices.answers.join(", ")}`;
-    return refuse({ rule: "unknown-answer", reason: "the answer is none of those there are", expected });
+    return refuse({ rule: "unknown-answer", reason: "the answer is not one of those to choose from", expected });
   }
   if (plainName(answer) !== plainName(typed)) change("setting-answer", "a word for one of the answers", answer);
   return answer;

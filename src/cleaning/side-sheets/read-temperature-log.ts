@@ -208,7 +208,7 @@ function readLog(table: RawTable, settings: Settings, issues: Issue[], leftOut: 
   }
   for (const index of columns.unread) {
     const header = table.header[index]!;
-    const reason = "the column is none that a temperature log has; it was not read";
+    const reason = "a temperature log has no such column; it was not read";
     issues.push(sheetIssue({ ...about, column: header, raw: header, rule: "unread-column", severity: "note", reason }));
   }
   const log = new LogReader(table, columns, settings, issues, leftOut);

@@ -11,7 +11,7 @@ export function readWord<T extends string, K extends string>(
   const found = choice.find(text);
   const expected = `one of: ${choice.answers.join(", ")}`;
   if (found === undefined) {
-    const [rule, reason] = text === "" ? ["missing", "is missing"] : ["unknown-word", "is none that is known"];
+    const [rule, reason] = text === "" ? ["missing", "is missing"] : ["unknown-word", "is not a known one"];
     return row.say(key, { rule, reason: `the word for ${key} ${reason}`, expected, action: `Use ${expected}` });
   }
   if (found.misspelt) {

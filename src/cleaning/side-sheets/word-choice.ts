@@ -11,7 +11,7 @@ const article = /^(?:each|every|a|an|the) /;
 /** Looks words up in a list of answers. */
 export interface WordChoice<T extends string> {
   answers: ReadonlyArray<T>;
-  /** the answer, and whether it was reached through a misspelling; undefined where the text is none of them */
+  /** the answer, and whether it was reached through a misspelling; undefined where the text is not among them */
   find(text: string): { answer: T; misspelt: boolean } | undefined;
 }
 

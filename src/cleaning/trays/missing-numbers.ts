@@ -111,7 +111,7 @@ export function noteMissingNumbers(trays: ReadonlyArray<Tray>, leftOut: Readonly
           rule: missingNumberRule,
           severity: "warning",
           raw: `${before.tray.trayId}, ${after.tray.trayId}`,
-          reason: "a number between these two trays' stands in no row, so nothing tells what became of that tray",
+          reason: "a number between these two trays' is in no row, so what became of that tray is not known",
           expected: "a row for every tray filled, the lost ones too",
           action:
             "If it was filled, type its row with its dose and outcome: lost trays left out make a risky dose look good",

@@ -126,7 +126,7 @@ function bandTables(grid: Grid, options: TableOptions, words: SheetWords, areRow
 }
 
 /**
- * Cells beside a table that are none of it: shown as left out, and pointed out where they look like a list of values.
+ * Cells beside a table that do not belong to it: shown as left out, and pointed out where they look like a list of values.
  * @param isStated the grower has said that there are several tables
  */
 function setAside(grid: Grid, { range, why }: SideBand, isStated: boolean): OpenedSheet {
@@ -213,7 +213,7 @@ export function shapeSheet(grid: Grid, options: TableOptions): OpenedSheet {
     },
   };
   const opened = otherList(counting, options, words) ?? anyShape(counting, options, words);
-  // the rows of a sheet whose trays are its columns are none of trays
+  // the rows of a sheet whose trays are its columns are no rows of trays
   if (opened.tables.every(({ plan }) => plan !== undefined && plan.layout !== "columns"))
     for (const table of opened.tables) table.filledRows = most;
   return opened;

@@ -9,7 +9,7 @@ import { namesSpread } from "./summary-words.ts";
 /** Columns from the first up to the one before the last. */
 export type ColumnRange = readonly [from: number, to: number];
 
-/** A band of columns next to the table, and why it is none of its columns. */
+/** A band of columns next to the table, and why it is not part of it. */
 export interface SideBand {
   range: ColumnRange;
   why: "table" | "list" | "stray";

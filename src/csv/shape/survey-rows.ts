@@ -114,7 +114,7 @@ class RowSurvey {
       this.left.leave(cells, row, "marks-only", "it has no letter and no digit");
     else if (words !== undefined && isExampleRow(cells)) leaveExample(this.left, cells, row);
     else if (words !== undefined && isPrintLine(cells))
-      this.left.leave(cells, row, "print-line", "it was printed with the sheet, and is none of its rows");
+      this.left.leave(cells, row, "print-line", "it was printed with the sheet and is not one of its rows");
     else if (this.lone?.take(cells, row)) {
       this.fill.separate();
       // a title keeps what stands below it apart as the gap above it does

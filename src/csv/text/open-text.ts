@@ -27,7 +27,7 @@ function sampleOf(pieces: Iterable<string>): string {
   return sample;
 }
 
-/** More cells than anyone has trays in one sheet, or more characters than they hold, and a line is none of a sheet. */
+/** More cells than anyone has trays in one sheet, or more characters than they hold, and a line is no row of a sheet. */
 const mostCells = 4096;
 const longestLine = 1 << 22;
 /** characters at the start of a text whose lines are looked at */

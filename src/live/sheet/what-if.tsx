@@ -123,7 +123,7 @@ export function fillInputs(place: ParentNode): void {
   for (const slot of place.querySelectorAll<HTMLElement>("[data-inputs]")) {
     const inputs = inputsOf[slot.dataset.inputs ?? ""]?.().slice(0, mostInputs) ?? [];
     if (inputs.length === 0 || inputs.some(({ column }) => column < 0)) continue;
-    // an answer that was drawn anew has emptied the slot: what was drawn there before is no longer in the page
+    // an answer that was drawn again has emptied the slot: what was drawn there before is no longer in the page
     if (slot.firstChild === null) render(null, slot);
     render(<WhatIf inputs={inputs} />, slot);
   }

@@ -5,7 +5,7 @@ export const mostPoints = 600;
 
 /**
  * A share of the points that still looks like all of them: within each group the points are put in order of value and
- * every so-manieth is kept, the smallest and largest always.
+ * every n-th is kept, the smallest and largest always.
  * @param groupOf the group of a point; @param measureOf its value
  * @returns at most about `most` points in their first order (each group keeps at least two), and all of them when few
  */

@@ -22,7 +22,7 @@ export interface RateDifference {
 }
 
 /**
- * Difference of two rates, each a ratio of sums over clusters, with an interval that lets trays of a cluster hang together.
+ * Difference of two rates, each a ratio of sums over clusters, with an interval that allows for trays of one cluster being alike.
  * @param clusters two or more that have days of the first rate; days of either rate above 0 in all
  * @returns t interval with one degree of freedom fewer than the clusters that have the first rate
  * @throws RangeError if fewer than two clusters have days of the first rate, or a rate has no days at all

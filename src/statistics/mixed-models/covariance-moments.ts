@@ -30,12 +30,12 @@ export interface RandomStructure {
   moments(ratios: ArrayLike<number>): CovarianceMoments;
   /**
    * The part of the moments that the likelihood itself needs, for a wide search of places to start from; of very many groups
-   * every so-manieth stands for the others. From `moments` when absent.
+   * only every n-th is looked at. From `moments` when absent.
    */
   likelihoodMoments?(ratios: ArrayLike<number>): Pick<CovarianceMoments, "logDeterminant" | "cross">;
 }
 
-/** Beyond this many groups a wide search looks at every so-manieth. */
+/** Beyond this many groups a wide search looks at every n-th only. */
 const mostSearched = 1000;
 
 /** How many groups each one looked at stands for in a wide search. */

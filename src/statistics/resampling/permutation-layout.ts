@@ -1,7 +1,7 @@
 import { requireFinite, requireSameLength } from "../require-numbers.ts";
 import { orderings } from "./count-arrangements.ts";
 
-/** How the rows of a randomised trial hang together. */
+/** How the rows of a randomised trial belong together. */
 export interface PermutationRows {
   /** one value per row */
   response: ReadonlyArray<number>;

@@ -1,9 +1,9 @@
 import { type SeededRandom, seededRandom } from "../random/seeded-random.ts";
 import { requireSameLength } from "../require-numbers.ts";
 
-/** Rows that an event (a loss) befell or did not, and the group each belongs to. */
+/** Rows that an event (a loss) happened to or did not, and the group each belongs to. */
 export interface ClusteringInput {
-  /** whether the event befell each row */
+  /** whether the event happened to each row */
   event: ReadonlyArray<boolean>;
   /** level of the grouping, one per row */
   group: ReadonlyArray<string>;

@@ -142,7 +142,7 @@ describe("a word out of a list", () => {
     [
       "moon",
       undefined,
-      [{ rule: "unknown-word", severity: "error", reason: "the word for cell is none that is known" }],
+      [{ rule: "unknown-word", severity: "error", reason: "the word for cell is not a known one" }],
     ],
     ["", undefined, [{ rule: "missing", severity: "error", reason: "the word for cell is missing" }]],
   ])("read from a cell of %j is %s", (cell, answer, said) => {
