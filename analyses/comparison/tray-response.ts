@@ -1,7 +1,5 @@
-import type { Excluded } from "../../src/analysis.ts";
 import type { Factor } from "../../src/design/factor.ts";
 import { isLost, type Tray } from "../../src/records/tray.ts";
-import { inSentence } from "./level-text.ts";
 
 /** A result of a tray that arms are compared on. */
 export interface TrayResponse {
@@ -50,41 +48,19 @@ export const yieldPerStartedTray = (weight: YieldWeight): TrayResponse => ({
 
 /** One tray's result in one arm. */
 export interface Observation {
-  tray: string;
+  tray: Tray;
   arm: string;
-  /** the arm as a number, for amounts */
-  dose: number | undefined;
   value: number;
-  source: Tray;
 }
 
 /**
- * Gathers the observations of a response under a treatment, and says why the other trays are left out.
- * Trays weighed together are left out: their mean has no spread of its own.
+ * The results of trays under a treatment, of those whose level and result are known. Trays weighed together are left out:
+ * their mean has no spread of its own.
  */
-export function observe(
-  trays: ReadonlyArray<Tray>,
-  treatment: Factor,
-  response: TrayResponse,
-): { observations: Observation[]; excluded: Excluded[] } {
-  const observations: Observation[] = [];
-  const reasons = new Map<string, string[]>();
-  const leaveOut = (tray: Tray, reason: string): void => {
-    const names = reasons.get(reason) ?? [];
-    reasons.set(reason, names);
-    names.push(tray.trayId);
-  };
-  for (const tray of trays) {
+export const observe = (trays: ReadonlyArray<Tray>, treatment: Factor, response: TrayResponse): Observation[] =>
+  trays.flatMap((tray) => {
     const arm = treatment.level(tray);
     const value = response.of(tray);
-    if (tray.outcome === "growing" && value === undefined) leaveOut(tray, "still growing, so no result yet");
-    else if (tray.outcome === "asked") leaveOut(tray, "asked about in the log, so what became of it is not known");
-    else if (arm === undefined) leaveOut(tray, `${inSentence(treatment.label)} not recorded or not readable`);
-    else if (isLost(tray) && value === undefined)
-      leaveOut(tray, `lost (contaminated, failed or discarded), so no ${response.label}`);
-    else if (value === undefined) leaveOut(tray, `no ${response.label} recorded`);
-    else if (tray.traysInPool > 1) leaveOut(tray, "weighed together with others, so one tray's result is not known");
-    else observations.push({ tray: tray.trayId, arm, dose: treatment.value?.(tray), value, source: tray });
-  }
-  return { observations, excluded: [...reasons].map(([reason, names]) => ({ trays: names, reason })) };
-}
+    const isOut = tray.outcome === "asked" || tray.traysInPool > 1;
+    return isOut || arm === undefined || value === undefined ? [] : [{ tray, arm, value }];
+  });

@@ -18,7 +18,7 @@ export interface BookSpread {
   says: Sentence;
 }
 
-const cookOf = ({ source }: Observation): string | undefined => source.batch;
+const cookOf = ({ tray }: Observation): string | undefined => tray.batch;
 
 function fitted(observations: ReadonlyArray<Observation>, withCells: boolean): MixedModel {
   const arms = observations.map(({ arm }) => arm);

@@ -238,7 +238,7 @@ function answer(trial: Trial, of: TreatmentDecision, found: ReturnType<typeof bo
 }
 
 function spreadOf(trial: Trial, weight: YieldWeight) {
-  return bookSpread(observe(trial.trays, doseFactor, yieldPerGoodTray(weight)).observations);
+  return bookSpread(observe(trial.trays, doseFactor, yieldPerGoodTray(weight)));
 }
 
 function run(trial: Trial): Outcome {

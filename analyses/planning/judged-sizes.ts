@@ -50,7 +50,7 @@ export function knownOf(trial: Trial): Known {
   const found = bookDoseDecision(trial);
   const dose = found.kind === "dose" && found.thing.factor === doseFactor ? found : undefined;
   const weight = yieldWeightOf(trial.trays);
-  const spread = weight && bookSpread(observe(trial.trays, doseFactor, yieldPerGoodTray(weight)).observations);
+  const spread = weight && bookSpread(observe(trial.trays, doseFactor, yieldPerGoodTray(weight)));
   const own = spread !== undefined && spread.mean > 0 ? spread : undefined;
   return {
     dose,

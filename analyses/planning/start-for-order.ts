@@ -91,7 +91,7 @@ function modelOf(
   weight: YieldWeight,
   dayLikeness: number,
 ): OrderModel | undefined {
-  const good = observe(like, doseFactor, yieldPerGoodTray(weight)).observations;
+  const good = observe(like, doseFactor, yieldPerGoodTray(weight));
   const plain = good.length > 0 ? good : undosed(like, weight);
   const spread = bookSpread(plain);
   if (spread === undefined || plain.length < fewest.good) return undefined;
@@ -129,7 +129,7 @@ function modelOf(
 
 /** Observations of trays without a dose: all of one arm. */
 const undosed = (trays: ReadonlyArray<Tray>, weight: YieldWeight) =>
-  observe(trays, { key: "all", label: "", unit: "", level: () => "all" }, yieldPerGoodTray(weight)).observations;
+  observe(trays, { key: "all", label: "", unit: "", level: () => "all" }, yieldPerGoodTray(weight));
 
 /** Days from picking to dry: the middle of the book's own. */
 function dryingDaysOf(trays: ReadonlyArray<Tray>, weight: YieldWeight): number {

@@ -209,34 +209,23 @@ test("a yield is of a good tray, or of a started one, where a lost tray gave not
   expect([yieldPerGoodTray("dry").label, yieldPerStartedTray("fresh").unit]).toEqual(["dry yield per good tray", "g"]);
 });
 
-test("each tray is observed, or left out for the first reason that holds", () => {
-  const dosed = { inoculumMillilitres: 5, dryGrams: 30, batch: "A", jar: "J" };
-  const left = (facts: Partial<Tray>, response = yieldPerGoodTray("dry")) => {
-    const one = tray(facts);
-    const { observations, excluded } = observe([one], doseFactor, response);
-    expect(observations.length + excluded.length).toBe(1);
-    return excluded[0]?.reason ?? observations[0];
-  };
-  const seen = tray({ ...dosed, trayId: "T1" });
-  expect(observe([seen], doseFactor, yieldPerGoodTray("dry")).observations).toEqual([
-    { tray: "T1", arm: "5", dose: 5, value: 30, source: seen },
-  ]);
-  expect(observe([seen], batchFactor, yieldPerGoodTray("dry")).observations).toMatchObject([
-    { arm: "A", dose: undefined },
-  ]);
-  expect(left({ ...dosed, outcome: "growing" })).toBe("still growing, so no result yet");
-  expect(left({ ...dosed, outcome: "growing", daysToColonise: 9 }, colonisationDays)).toMatchObject({ value: 9 });
-  expect(left({ ...dosed, outcome: "asked" })).toBe("asked about in the log, so what became of it is not known");
-  expect(left({ ...dosed, inoculumMillilitres: undefined })).toBe("inoculum not recorded or not readable");
-  expect(left({ ...dosed, outcome: "failed" })).toBe(
-    "lost (contaminated, failed or discarded), so no dry yield per good tray",
-  );
-  expect(left({ ...dosed, outcome: "failed" }, yieldPerStartedTray("dry"))).toMatchObject({ value: 0 });
-  expect(left({ ...dosed, dryGrams: undefined })).toBe("no dry yield per good tray recorded");
-  expect(left({ ...dosed, traysInPool: 2 })).toBe("weighed together with others, so one tray's result is not known");
-  const [first, second, third] = ["T1", "T2", "T3"].map((trayId) => tray({ ...dosed, trayId, dryGrams: undefined }));
-  const lost = tray({ ...dosed, trayId: "T4", outcome: "failed" });
-  expect(
-    observe([first!, lost, second!, third!], doseFactor, yieldPerGoodTray("dry")).excluded.map((one) => one.trays),
-  ).toEqual([["T1", "T2", "T3"], ["T4"]]);
+test("a tray is observed where its level and result are known and it was weighed by itself", () => {
+  const dosed = { inoculumMillilitres: 5, dryGrams: 30, batch: "A" };
+  const valueOf = (facts: Partial<Tray>, response = yieldPerGoodTray("dry")) =>
+    observe([tray({ ...dosed, ...facts })], doseFactor, response).map(({ value }) => value);
+  const seen = tray(dosed);
+  expect(observe([seen], doseFactor, yieldPerGoodTray("dry"))).toEqual([{ tray: seen, arm: "5", value: 30 }]);
+  expect(observe([seen], batchFactor, yieldPerGoodTray("dry"))).toMatchObject([{ arm: "A" }]);
+  expect(valueOf({ outcome: "growing", daysToColonise: 9 }, colonisationDays)).toEqual([9]);
+  expect(valueOf({ outcome: "failed" }, yieldPerStartedTray("dry"))).toEqual([0]);
+  for (const out of [
+    { outcome: "growing" },
+    { outcome: "failed" },
+    { inoculumMillilitres: undefined },
+    { dryGrams: undefined },
+    { traysInPool: 2 },
+  ] as const) {
+    expect(valueOf(out)).toEqual([]);
+  }
+  expect(valueOf({ outcome: "asked", daysToColonise: 9 }, colonisationDays)).toEqual([]);
 });

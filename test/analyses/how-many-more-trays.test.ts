@@ -100,7 +100,7 @@ test("variance components of a long simulated book come out near the truth", () 
     cookDoseSd: 1.2,
     mean: (dose) => 15 + dose,
   });
-  const spread = bookSpread(observe(trays, doseFactor, yieldPerGoodTray("dry")).observations)!;
+  const spread = bookSpread(observe(trays, doseFactor, yieldPerGoodTray("dry")))!;
   expect(Math.abs(spread.traySd - 2.5)).toBeLessThan(0.25);
   expect(Math.abs(spread.cookSd - 2)).toBeLessThan(0.8);
   expect(Math.abs(spread.cookDoseSd - 1.2)).toBeLessThan(0.5);
