@@ -2,6 +2,7 @@ import type { Analysis, Chart, Estimate, Outcome, Sentence, Table, Trial } from 
 import { cultureAgeFactor, type Factor, generationFactor } from "../../src/design/factor.ts";
 import { hasEnded, isLost } from "../../src/records/tray.ts";
 import { holmAdjustment } from "../../src/statistics/comparisons/p-value-adjustments.ts";
+import { mean } from "../../src/statistics/descriptive/mean.ts";
 import { inSentence } from "../comparison/level-text.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
 import { colonisationDays } from "../comparison/tray-days.ts";
@@ -130,7 +131,7 @@ function levelTable(trial: Trial, factor: Factor, layout: JudgedLayout): Table {
         own.filter(({ tray }) => hasEnded(tray) && isLost(tray)).length,
         ...responses.map((response) => {
           const values = own.flatMap(({ tray }) => response.of(tray) ?? []);
-          return values.length === 0 ? null : values.reduce((sum, value) => sum + value, 0) / values.length;
+          return values.length === 0 ? null : mean(values);
         }),
       ];
     }),

@@ -1,5 +1,6 @@
 import type { Analysis, Chart, Estimate, Outcome, Sentence, Table, Trial } from "../../src/analysis.ts";
 import { doseFactor } from "../../src/design/factor.ts";
+import { mean } from "../../src/statistics/descriptive/mean.ts";
 import { agreementOfTrials } from "../../src/statistics/meta-analysis/agreement-of-trials.ts";
 import { randomEffectsSummary } from "../../src/statistics/meta-analysis/random-effects-summary.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
@@ -126,8 +127,6 @@ function answer(trial: Trial, combined: Combined): Outcome {
   };
 }
 
-const meanOf = (values: ReadonlyArray<number>): number => values.reduce((sum, value) => sum + value, 0) / values.length;
-
 function run(trial: Trial): Outcome {
   const settle: Sentence = [
     "Keep one harvest sheet per trial, and hold the same lowest dose and at least one other in every cook of each.",
@@ -179,9 +178,9 @@ function run(trial: Trial): Outcome {
     effects.map(({ trays }) => trays),
   );
   const unit = effect.kind === "pair" ? response.unit : `${response.unit}/${doseFactor.unit}`;
-  const span = effect.kind === "pair" ? 1 : meanOf(judged.map(({ doses }) => doses.at(-1)! - doses[0]!));
+  const span = effect.kind === "pair" ? 1 : mean(judged.map(({ doses }) => doses.at(-1)! - doses[0]!));
   const weights = judged.flatMap(({ trays }) => trays.flatMap(({ value }) => (value === "lost" ? [] : [value])));
-  const gainSd = (supposedShare * meanOf(weights)) / span;
+  const gainSd = (supposedShare * mean(weights)) / span;
   return answer(trial, { effect, effects, leftOut: without, summary, agreement, response, unit, gainSd });
 }
 

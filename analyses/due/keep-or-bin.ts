@@ -1,6 +1,7 @@
 import type { Sentence, Trial } from "../../src/analysis.ts";
 import { startedCount } from "../../src/design/arm.ts";
 import { daysBetween } from "../../src/measures/day-number.ts";
+import { mean } from "../../src/statistics/descriptive/mean.ts";
 import { yieldWeightOf } from "../comparison/tray-response.ts";
 import { type PlaceMoney, placeMoney } from "../process/flush-money.ts";
 import { freshTrays, laterFlushes } from "../process/flush-shares.ts";
@@ -30,9 +31,8 @@ function gramsOf(trial: Trial, weight: "dry" | "fresh") {
     const row = tray.outcome === "good" ? laterFlushes(tray, weight) : undefined;
     return row === undefined || typeof row === "string" ? [] : [row.laterGrams / row.pickings];
   });
-  const mean = (values: number[]) =>
-    values.length < 3 ? undefined : values.reduce((sum, value) => sum + value, 0) / values.length;
-  return { first: mean(first.map(({ grams }) => grams)), later: mean(later) };
+  const meanOf = (values: number[]) => (values.length < 3 ? undefined : mean(values));
+  return { first: meanOf(first.map(({ grams }) => grams)), later: meanOf(later) };
 }
 
 /** Days from colonised to the first picking, on average; 0 where dates do not tell. */

@@ -1,6 +1,7 @@
 import type { Chart, Table } from "../../src/analysis.ts";
 import { daysBetween } from "../../src/measures/day-number.ts";
 import { pickingsOf } from "../../src/records/tray.ts";
+import { mean } from "../../src/statistics/descriptive/mean.ts";
 import type { YieldWeight } from "../comparison/tray-response.ts";
 import type { FlushMoney } from "./flush-money.ts";
 import type { LaterFlushes } from "./flush-shares.ts";
@@ -18,8 +19,7 @@ export function flushTable(kept: ReadonlyArray<LaterFlushes>, weight: YieldWeigh
       if (from !== undefined && flush.harvestedOn !== undefined) entry.days.push(daysBetween(from, flush.harvestedOn));
     });
   }
-  const mean = (values: number[]) =>
-    values.length === 0 ? null : values.reduce((sum, value) => sum + value, 0) / values.length;
+  const meanOf = (values: number[]) => (values.length === 0 ? null : mean(values));
   return {
     caption: "Flush by flush, trays that were picked more than once",
     columns: [
@@ -30,7 +30,7 @@ export function flushTable(kept: ReadonlyArray<LaterFlushes>, weight: YieldWeigh
     ],
     rows: [...byNumber]
       .sort(([a], [b]) => a - b)
-      .map(([number, { grams, days }]) => [`flush ${number}`, grams.length, mean(grams), mean(days)]),
+      .map(([number, { grams, days }]) => [`flush ${number}`, grams.length, meanOf(grams), meanOf(days)]),
   };
 }
 

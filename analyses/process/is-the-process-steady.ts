@@ -1,6 +1,7 @@
 import type { Analysis, Excluded, Outcome, Trial } from "../../src/analysis.ts";
 import { hasEnded, isLost } from "../../src/records/tray.ts";
 import { holmAdjustment } from "../../src/statistics/comparisons/p-value-adjustments.ts";
+import { mean } from "../../src/statistics/descriptive/mean.ts";
 import { permuteClustering } from "../../src/statistics/resampling/permute-clustering.ts";
 import { cooksInOrder, type LotsInOrder } from "../comparison/cooks-in-order.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
@@ -12,8 +13,6 @@ import { firmFrom, type ProcessWatched, steadinessAnswer, type Watched } from ".
 
 /** With fewer cooks the limits say nothing. */
 const fewestLots = 6;
-const meanOf = (values: ReadonlyArray<number>): number => values.reduce((sum, value) => sum + value, 0) / values.length;
-
 /** Where a measure changed, and by how much. */
 function changeOf(
   { response, lots }: ProcessMeasure,
@@ -24,7 +23,7 @@ function changeOf(
   const { unit, label } = response;
   if (change.kind === "lasting") {
     const [before, after] = [lots.slice(0, change.at), lots.slice(change.at)].map((part) =>
-      meanOf(part.map((one) => one.value)),
+      mean(part.map((one) => one.value)),
     ) as [number, number];
     return {
       lot,

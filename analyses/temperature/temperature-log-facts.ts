@@ -3,6 +3,7 @@ import { decideComparison, type Level } from "../../src/decisions/verdict/index.
 import type { Factor } from "../../src/design/factor.ts";
 import type { Tray } from "../../src/records/tray.ts";
 import { holmAdjustment } from "../../src/statistics/comparisons/p-value-adjustments.ts";
+import { mean } from "../../src/statistics/descriptive/mean.ts";
 import type { TrayResponse } from "../comparison/tray-response.ts";
 import { gatherTrays } from "../treatment/compared-trays.ts";
 import { type ChamberRun, chamberRuns } from "./chamber-runs.ts";
@@ -31,8 +32,6 @@ export interface TemperatureLogFacts {
 
 /** A tray whose stretch the log covers less is not used for relations. */
 const leastCovered = 0.5;
-
-const mean = (values: ReadonlyArray<number>): number => values.reduce((sum, value) => sum + value, 0) / values.length;
 
 interface RunExposure {
   run: ChamberRun;

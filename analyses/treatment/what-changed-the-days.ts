@@ -3,6 +3,7 @@ import { atSignificance, type Cap, type Decision } from "../../src/decisions/ver
 import { daysBetween } from "../../src/measures/day-number.ts";
 import { endsOf } from "../../src/records/ends.ts";
 import type { Tray } from "../../src/records/tray.ts";
+import { mean } from "../../src/statistics/descriptive/mean.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
 import { colonisationDays, harvestDays, lastDateOf } from "../comparison/tray-days.ts";
 import type { TrayResponse } from "../comparison/tray-response.ts";
@@ -46,8 +47,8 @@ export function daysDecision(
 ): TreatmentDecision | undefined {
   const days = trial.trays.flatMap((tray) => response.of(tray) ?? []);
   if (thing === undefined || days.length === 0) return undefined;
-  const mean = days.reduce((sum, one) => sum + one, 0) / days.length;
-  const suppositions = { traySd: Math.max(0.5, daysSpread * mean), gainSd: Math.max(0.25, daysGain * mean) };
+  const usual = mean(days);
+  const suppositions = { traySd: Math.max(0.5, daysSpread * usual), gainSd: Math.max(0.25, daysGain * usual) };
   const on = { response, better: "lower", withLost: false, suppositions } as const;
   const of = decideTreatment(trial, thing, on);
   if (of?.decision.verdict !== "settled" || !trial.trays.some((tray) => isWaiting(tray, response))) return of;

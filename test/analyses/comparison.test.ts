@@ -211,13 +211,13 @@ test("a yield is of a good tray, or of a started one, where a lost tray gave not
 
 test("a tray is observed where its level and result are known and it was weighed by itself", () => {
   const dosed = { inoculumMillilitres: 5, dryGrams: 30, batch: "A" };
-  const valueOf = (facts: Partial<Tray>, response = yieldPerGoodTray("dry")) =>
+  const resultOf = (facts: Partial<Tray>, response = yieldPerGoodTray("dry")) =>
     observe([tray({ ...dosed, ...facts })], doseFactor, response).map(({ value }) => value);
   const seen = tray(dosed);
   expect(observe([seen], doseFactor, yieldPerGoodTray("dry"))).toEqual([{ tray: seen, arm: "5", value: 30 }]);
   expect(observe([seen], batchFactor, yieldPerGoodTray("dry"))).toMatchObject([{ arm: "A" }]);
-  expect(valueOf({ outcome: "growing", daysToColonise: 9 }, colonisationDays)).toEqual([9]);
-  expect(valueOf({ outcome: "failed" }, yieldPerStartedTray("dry"))).toEqual([0]);
+  expect(resultOf({ outcome: "growing", daysToColonise: 9 }, colonisationDays)).toEqual([9]);
+  expect(resultOf({ outcome: "failed" }, yieldPerStartedTray("dry"))).toEqual([0]);
   for (const out of [
     { outcome: "growing" },
     { outcome: "failed" },
@@ -225,7 +225,7 @@ test("a tray is observed where its level and result are known and it was weighed
     { dryGrams: undefined },
     { traysInPool: 2 },
   ] as const) {
-    expect(valueOf(out)).toEqual([]);
+    expect(resultOf(out)).toEqual([]);
   }
-  expect(valueOf({ outcome: "asked", daysToColonise: 9 }, colonisationDays)).toEqual([]);
+  expect(resultOf({ outcome: "asked", daysToColonise: 9 }, colonisationDays)).toEqual([]);
 });

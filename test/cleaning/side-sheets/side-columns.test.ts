@@ -139,11 +139,7 @@ describe("a word out of a list", () => {
   test.each<[string, string | undefined, Partial<Issue>[]]>([
     ["run", "load", []],
     ["harvset", "harvest", [{ rule: "word-spelling", severity: "change", result: "harvest" }]],
-    [
-      "moon",
-      undefined,
-      [{ rule: "unknown-word", severity: "error", reason: "the word for cell is not a known one" }],
-    ],
+    ["moon", undefined, [{ rule: "unknown-word", severity: "error", reason: "the word for cell is not a known one" }]],
     ["", undefined, [{ rule: "missing", severity: "error", reason: "the word for cell is missing" }]],
   ])("read from a cell of %j is %s", (cell, answer, said) => {
     const issues: Issue[] = [];
