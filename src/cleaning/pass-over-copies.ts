@@ -32,14 +32,12 @@ function numbersOf({ header, forEachRow }: RawTable, words: SheetWords): TrayNum
 
 const namedCopy = /clean|fixed|tidy|copy|kopie|copie|copia|bereinigt|(?:^|[^a-z])fix(?:$|[^a-z])/i;
 
-/** Whether one table says of the same trays the same as the other, with most of its numbers found there. */
+/** Whether a table says of its trays the same as another one of the same trays, with most of its numbers found there. */
 function isCopyOf(copy: TrayNumbers, original: TrayNumbers, saysSo: boolean): boolean {
-  if (copy.size < 3 || copy.size !== original.size) return false;
   let numbers = 0;
   let found = 0;
   for (const [name, own] of copy) {
-    const there = original.get(name);
-    if (there === undefined) return false;
+    const there = original.get(name)!;
     for (const number of own) {
       numbers++;
       if (there.has(number)) found++;
@@ -48,43 +46,55 @@ function isCopyOf(copy: TrayNumbers, original: TrayNumbers, saysSo: boolean): bo
   return numbers > 0 && found >= (saysSo ? 0.2 : 0.6) * numbers;
 }
 
+interface NamedTable {
+  table: RawTable;
+  trays: TrayNumbers;
+}
+
+/** Tables of three trays or more by the names of their trays: a copy has those of its original. */
+function byTheirTrays(tables: ReadonlyArray<RawTable>, words: SheetWords): NamedTable[][] {
+  const alike = new Map<string, NamedTable[]>();
+  for (const table of tables) {
+    const trays = numbersOf(table, words);
+    if (trays === undefined || trays.size < 3) continue;
+    const names = [...trays.keys()].sort().join("\n");
+    const own = alike.get(names) ?? [];
+    alike.set(names, own);
+    own.push({ table, trays });
+  }
+  return [...alike.values()];
+}
+
 /**
  * Passes over a cleaned copy that lies beside the sheet it was made from, so that no tray is read twice. A copy is a
  * sheet of this program's own columns with the same trays and numbers; the sheet as typed is the one that is read.
  * @returns the tables left, in their order, and one entry of the log for each passed over
  */
 export function passOverCopies(tables: ReadonlyArray<RawTable>): { kept: RawTable[]; issues: Issue[] } {
-  const issues: Issue[] = [];
-  if (tables.length < 2) return { kept: [...tables], issues };
   const words = harvestWords();
-  const isTidy = (table: RawTable): boolean => words.isTidy(table.header.filter((name) => name !== ""));
-  const tidy = tables.filter(isTidy);
-  if (tidy.length === 0) return { kept: [...tables], issues };
-  const numbers = new Map<RawTable, TrayNumbers | undefined>();
-  const of = (table: RawTable): TrayNumbers | undefined => {
-    if (!numbers.has(table)) numbers.set(table, numbersOf(table, words));
-    return numbers.get(table);
-  };
-  const passed = new Set<RawTable>();
-  for (const copy of tidy) {
-    const saysSo = namedCopy.test(copy.file.split("/").at(-1)!);
-    const original = tables.find((table) => {
-      if (table === copy || passed.has(table) || (isTidy(table) && !saysSo)) return false;
-      const [a, b] = [of(copy), of(table)];
-      return a !== undefined && b !== undefined && isCopyOf(a, b, saysSo);
-    });
-    if (original === undefined) continue;
-    passed.add(copy);
-    issues.push(
-      cleaningIssue({
-        file: copy.file,
-        rule: "copy-passed-over",
-        severity: "note",
-        raw: original.file,
-        reason: `it holds the same trays as ${original.file}, cleaned; it was passed over so that no tray is read twice`,
-        action: `To read this one instead, move ${original.file} out of the book`,
-      }),
-    );
+  const tidy = new Set(tables.filter(({ header }) => words.isTidy(header.filter((name) => name !== ""))));
+  const saysSo = ({ file }: RawTable): boolean => namedCopy.test(file.split("/").at(-1)!);
+  // of two sheets of our own columns none is a copy unless its name says so
+  const mayHoldCopies = tidy.size > 0 && (tidy.size < tables.length || (tidy.size > 1 && [...tidy].some(saysSo)));
+  const originals = new Map<RawTable, RawTable>();
+  for (const alike of mayHoldCopies ? byTheirTrays(tables, words) : []) {
+    const typed = alike.filter(({ table }) => !tidy.has(table));
+    for (const { table: copy, trays } of alike) {
+      if (!tidy.has(copy)) continue;
+      const named = saysSo(copy);
+      const original = (named ? alike : typed).find(
+        ({ table, trays: its }) => table !== copy && !originals.has(table) && isCopyOf(trays, its, named),
+      );
+      if (original !== undefined) originals.set(copy, original.table);
+    }
   }
-  return { kept: tables.filter((table) => !passed.has(table)), issues };
+  const issues = tables.flatMap((copy) => {
+    const original = originals.get(copy)?.file;
+    if (original === undefined) return [];
+    const reason = `it holds the same trays as ${original}, cleaned; it was passed over so that no tray is read twice`;
+    const action = `To read this one instead, move ${original} out of the book`;
+    const { file } = copy;
+    return [cleaningIssue({ file, rule: "copy-passed-over", severity: "note", raw: original, reason, action })];
+  });
+  return { kept: tables.filter((table) => !originals.has(table)), issues };
 }
