@@ -93,13 +93,14 @@ export function missingColumns(
   const isWeight = (field: string): boolean => field === "fresh_g" || field === "dry_g";
   const hasWeight = columns.some(({ field }) => isWeight(field)) || asked.some(isWeight);
   for (const wanted of ["varied", "result", "weight"] as const) {
+    // columns are looked through only where something is missing
+    if (wanted === "varied" ? hasVaried : wanted === "result" ? hasResult : hasWeight || !hasResult) continue;
     const guesses = guessFields(tables, levels, wanted === "varied" ? "varied" : "result").filter(
       ({ file, header, field }) => !taken.has(`${file}\n${header}`) && (wanted !== "weight" || isWeight(field)),
     );
     // a column of the grower's own name in which a few values recur can be what was varied
-    if (wanted === "varied" && (hasVaried || (hasResult && guesses.length > 0))) continue;
-    if (wanted === "result" && hasResult) continue;
-    if (wanted === "weight" && (hasWeight || !hasResult || !guesses.some(isLikelyWeight))) continue;
+    if (wanted === "varied" && hasResult && guesses.length > 0) continue;
+    if (wanted === "weight" && !guesses.some(isLikelyWeight)) continue;
     const { rule, reason, expected, add } = wording[wanted];
     for (const { file, header, field } of guesses) {
       taken.add(`${file}\n${header}`);
