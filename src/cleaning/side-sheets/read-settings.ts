@@ -27,6 +27,14 @@ for (const definition of settingDefinitions) {
   byName.set(plainName(definition.key), definition);
   byName.set(definition.property.toLowerCase(), definition);
 }
+const places = new Map([...byName.keys()].map((name, place) => [name, place]));
+/** The names in which a word of three letters or more stands. */
+const namesWith = new Map<string, string[]>();
+for (const name of byName.keys()) {
+  for (const word of new Set(name.split(" ")))
+    if (word.length > 2) namesWith.set(word, [...(namesWith.get(word) ?? []), name]);
+}
+const retiredByName = new Map(Object.entries(retiredSettings).map(([key, reason]) => [plainName(key), reason]));
 const closestName = closestAmong([...byName.keys()], (name) => byName.get(name)!.key);
 
 /** Settings of one sheet, named by its path, its last part, or a workbook's tab. */
@@ -115,14 +123,14 @@ function definitionOf(line: StatedSetting, file: string, issues: Issue[]): Setti
   const near = byName.has(plain) ? plain : closestName(plain);
   const definition = near === undefined ? undefined : byName.get(near);
   const about = { file, row: line.row, column: "key", raw: line.key };
-  const retired = Object.keys(retiredSettings).find((key) => plainName(key) === plain);
+  const retired = retiredByName.get(plain);
   if (retired !== undefined) {
     issues.push(
       sheetIssue({
         ...about,
         rule: "retired-setting",
         severity: "note",
-        reason: retiredSettings[retired]!,
+        reason: retired,
         expected: "",
         action: "Nothing needs to change; the line may be removed",
       }),
@@ -263,14 +271,14 @@ function forOneSheet(
 
 /** The key that shares most of its words with an unknown one, for a message. */
 function nearestKey(plain: string): string | undefined {
-  const words = plain.split(" ");
-  let best: string | undefined;
-  let most = 0;
-  for (const [name, { key }] of byName) {
-    const shared = words.filter((word) => word.length > 2 && name.split(" ").includes(word)).length;
-    if (shared > most) [best, most] = [key, shared];
+  const shared = new Map<string, number>();
+  for (const word of plain.split(" "))
+    for (const name of namesWith.get(word) ?? []) shared.set(name, (shared.get(name) ?? 0) + 1);
+  let [best, most] = ["", 0];
+  for (const [name, count] of shared) {
+    if (count > most || (count === most && places.get(name)! < places.get(best)!)) [best, most] = [name, count];
   }
-  return best;
+  return byName.get(best)?.key;
 }
 
 /** Decimals of a currency's smallest coin. @example decimalsOf("JPY") // 0 */
