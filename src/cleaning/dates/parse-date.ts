@@ -143,6 +143,7 @@ function twoNumbers(first: string, second: string, { changes }: Typed, order: Da
 const betweenParts = new Set("the of de del den der le el il lo am il r roku dia op".split(" "));
 
 function withMonthName(text: string, typed: Typed): DateReading | undefined {
+  if (!/\d/.test(text)) return undefined;
   const tokens = text
     .toLowerCase()
     .replace(/(\d)(?:st|nd|rd|th|er|e|º|ª|°|\.)(?=[\s,.-]|$)/g, "$1")
