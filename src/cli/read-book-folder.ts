@@ -6,7 +6,8 @@ import { type BookFile, bookFiles } from "./book-files.ts";
 import { fileTrouble, PlainFailure } from "./plain-failure.ts";
 import { isSystemPlace } from "./system-place.ts";
 
-const mostPieceBytes = 1 << 20;
+/** As long as the stretches a text is cut in: longer texts are kept outside of the heap, which takes longer to make and to cut. */
+const mostPieceBytes = 1 << 15;
 const fewestPieceBytes = 1 << 10;
 
 /** A file as a sheet that is read piece by piece, from the start each time. */
