@@ -313,6 +313,43 @@ export const bombFiles: ReadonlyArray<Bomb> = [
   },
 ];
 
+const manyLines = (head: string, line: (k: number) => string): string =>
+  [head, ...Array.from({ length: 200_000 }, (_, k) => line(k))].join("\n");
+
+/** Folders that are as hard on whoever reads them. */
+export const bombFolders: ReadonlyArray<{ what: string; files(): [name: string, text: string][]; trays: number }> = [
+  {
+    what: "5,000 sheets",
+    files: () =>
+      Array.from({ length: 5000 }, (_, k) => [`sheet ${k}.csv`, `${header.join(",")}\n${trayCells(k).join(",")}\n`]),
+    trays: 5000,
+  },
+  {
+    what: "200,000 settings that there are not",
+    files: () => [
+      ["trays.csv", csvRows(24)],
+      ["settings.csv", manyLines("key,value", (k) => `setting_${k},${k}`)],
+    ],
+    trays: 24,
+  },
+  {
+    what: "200,000 products of no form",
+    files: () => [
+      ["trays.csv", csvRows(24)],
+      ["products.csv", manyLines("product,grams,price", (k) => `pouch ${k},${10 + (k % 90)},5`)],
+    ],
+    trays: 24,
+  },
+  {
+    what: "200,000 lines of words in a temperature log",
+    files: () => [
+      ["trays.csv", csvRows(24)],
+      ["temperature.csv", manyLines("time,chamber,temperature_c", (k) => `when ${k},tent 1,warm`)],
+    ],
+    trays: 24,
+  },
+];
+
 /** Writes a file of so many bytes that takes no room on the disk, with the given start. */
 export function hollowFile(folder: string, name: string, start: Uint8Array, size: number): string {
   const path = join(folder, name);

@@ -1,7 +1,7 @@
-import { rmSync, writeFileSync } from "node:fs";
+import { mkdirSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import type { AttackTable } from "./attacks.ts";
-import { bombFiles, hollowFile, xlsx } from "./bomb-files.ts";
+import { bombFiles, bombFolders, hollowFile, xlsx } from "./bomb-files.ts";
 import { commandLine } from "./command-line.ts";
 
 /** What one sheet may take: processor seconds and MB. */
@@ -32,6 +32,14 @@ export function bombs(folder: string, table: AttackTable, only = /(?:)/): void {
     writeFileSync(path, make());
     tryOne(`${what} (.${ending})`, path, trays);
     rmSync(path);
+  }
+  for (const { what, files, trays } of bombFolders) {
+    if (!only.test(what)) continue;
+    const book = join(folder, "bomb");
+    mkdirSync(book);
+    for (const [name, text] of files()) writeFileSync(join(book, name), text);
+    tryOne(what, book, trays);
+    rmSync(book, { recursive: true });
   }
   const start = xlsx(["<worksheet/>"]);
   if (!only.test("a file of 3 GB")) return;
