@@ -30,33 +30,6 @@ function agreed(said: ReadonlyArray<Said>): { value: number | string } | "confli
   return { value: values[0]! };
 }
 
-function logConflict(
-  merged: TrayDraft,
-  log: TrayLog,
-  field: HarvestFieldKey | "",
-  column: string,
-  said: ReadonlyArray<Said>,
-  action: string,
-  question: string,
-): void {
-  addFlag(merged, "conflict");
-  const places = new Set(said.map(({ source }) => source.file)).size > 1 ? "sheets" : "rows";
-  for (const { source, value } of said) {
-    logAtRow(log, merged.trayId, source, field, {
-      rule: "conflict",
-      severity: "warning",
-      raw: shown(field, value),
-      reason:
-        question === ""
-          ? `${places} say different things of the same tray: neither is used until one of them is corrected`
-          : `${places} of one name give different values: ${question} Neither is used until that is said`,
-      expected: "the same fact in every row of a tray",
-      action,
-      ...(column === "" ? {} : { column }),
-    });
-  }
-}
-
 const flushNumber = ({ flushes }: TrayDraft): number => flushes[0]?.number ?? 0;
 
 /** Limits on a weight that another row about the same flush gives as a number: not needed, or a conflict. */
@@ -155,7 +128,22 @@ class Merging {
     question = "",
   ): void {
     this.conflicts++;
-    logConflict(this.merged, this.log, field, column, said, action, question);
+    addFlag(this.merged, "conflict");
+    const places = new Set(said.map(({ source }) => source.file)).size > 1 ? "sheets" : "rows";
+    for (const { source, value } of said) {
+      logAtRow(this.log, this.merged.trayId, source, field, {
+        rule: "conflict",
+        severity: "warning",
+        raw: shown(field, value),
+        reason:
+          question === ""
+            ? `${places} say different things of the same tray: neither is used until one of them is corrected`
+            : `${places} of one name give different values: ${question} Neither is used until that is said`,
+        expected: "the same fact in every row of a tray",
+        action,
+        ...(column === "" ? {} : { column }),
+      });
+    }
   }
 
   facts(): void {
