@@ -2,7 +2,7 @@ import { type VariedLevels, variedLevels } from "../design/varied-levels.ts";
 import type { Book } from "../records/book.ts";
 import type { Settings } from "../records/setting.ts";
 import { doseOf, type Tray } from "../records/tray.ts";
-import { nameKey } from "./charts/chart-place.ts";
+import { classPart } from "./charts/chart-place.ts";
 import { formatQuantity, type NumberSettings } from "./format-quantity.ts";
 import { visibleText } from "./visible-text.ts";
 
@@ -24,9 +24,9 @@ function pickNamesOf({ trays, products = [] }: Book): ReportFacts["pickOf"] {
   const cooks = new Set(trays.map(({ batch }) => batch));
   const names = new Set(products.map(({ product }) => product));
   return (name) => {
-    if (cooks.has(name)) return `cook-${nameKey(name)}`;
+    if (cooks.has(name)) return `cook-${classPart(name)}`;
     const product = [...names].find((own) => name === own || name.startsWith(`${own}, `));
-    return product === undefined ? undefined : `product-${nameKey(product)}`;
+    return product === undefined ? undefined : `product-${classPart(product)}`;
   };
 }
 

@@ -32,13 +32,13 @@ export const markOfDose = (dose: number | undefined, doses: ReadonlyArray<number
 export const pickNames = (dose: number | undefined, cook: string | undefined, doses: ReadonlyArray<number>): string =>
   [
     dose === undefined || doseIndex(dose, doses) < 0 ? "" : `dose-${doseIndex(dose, doses) + 1}`,
-    cook === undefined ? "" : `cook-${nameKey(cook)}`,
+    cook === undefined ? "" : `cook-${classPart(cook)}`,
   ]
     .filter((name) => name !== "")
     .join(" ");
 
 /** A name as part of a class. */
-export const nameKey = (name: string): string =>
+export const classPart = (name: string): string =>
   [...name].map((letter) => (/[A-Za-z0-9]/.test(letter) ? letter : `_${letter.codePointAt(0)!.toString(36)}`)).join("");
 
 /** The classes of letters in a dose's colour. @example lettersClass(6, [3, 6]) // "pick dose-2 dose-2-letters" */
