@@ -154,9 +154,16 @@ export function isOneTray(text: string): boolean {
 /** How names of several trays are taken in a table: each with its count of trays, "asked", or as plain names. */
 export type PooledNames = ReadonlyMap<string, number | "asked" | "too many">;
 
+/** A name that looks like a range and is none: "1-1", "3-2", "T2-1". Then "1-2" beside it is a name as well. */
+function isNameLikeRange(text: string): boolean {
+  const [, , first, , prefix, last] = range.exec(text) ?? [];
+  return prefix === "" && Number(last) <= Number(first);
+}
+
 /**
  * Decides on the cells of a column of names that may each name several trays. They do where none of them speaks of a tray
- * that another cell names too; else those that could be plain names ("1-2", "1-3", "2-1") are.
+ * that another cell names too and none of the same form is plainly a name; else those that could be names ("1-2" beside
+ * "1-1", "1-3" or "2-1") are.
  */
 export function pooledNames(table: RawTable, index: number): PooledNames {
   const several = new Map<string, SeveralTrays>();
@@ -169,15 +176,16 @@ export function pooledNames(table: RawTable, index: number): PooledNames {
   const speaking = new Map<string, number>();
   for (const { keys } of several.values()) for (const key of keys) speaking.set(key, (speaking.get(key) ?? 0) + 1);
   const single = new Set<string>();
+  const unsure = [...several.values()].filter(({ sure }) => !sure);
+  let areNames = unsure.some(({ keys }) => keys.some((key) => speaking.get(key)! > 1));
   table.forEachRow((cells) => {
     const text = cells[index]!.trim();
     if (text === "" || several.has(text)) return;
     const key = trayKey(text);
     if (speaking.has(key)) single.add(key);
+    if (unsure.length > 0 && !areNames) areNames = isNameLikeRange(text);
   });
   const overlaps = ({ keys }: SeveralTrays): boolean => keys.some((key) => speaking.get(key)! > 1 || single.has(key));
-  const unsure = [...several.values()].filter(({ sure }) => !sure);
-  const areNames = unsure.some(({ keys }) => keys.some((key) => speaking.get(key)! > 1));
   const taken = [...several].filter(([, { sure }]) => sure || !areNames);
   // "1-101", "1-102" are trays of cook 1; "1-5000" alone among other names is no name of one
   const many = taken.filter(([, { isTooMany, sure }]) => isTooMany === true && !sure);

@@ -445,6 +445,9 @@ test.each<[string[], [string, number | "asked" | "too many"][]]>([
   [["T1-T3", "T1-T3"], [["T1-T3", 3]]],
   // forms that may be plain names are names where two of them overlap
   [["1-2", "1-3", "2-1"], []],
+  [["1-1", "1-2"], []],
+  [["3-2", "5-6"], []],
+  [["K1-1", "K1-2"], []],
   [
     ["1-2", "3-4"],
     [
