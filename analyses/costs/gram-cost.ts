@@ -1,12 +1,17 @@
 import type { Trial } from "../../src/analysis.ts";
 import type { CannotTell as CostCannotTell } from "../../src/costing/cannot-tell.ts";
 import type { GramCost } from "../../src/costing/trays/cost-account.ts";
+import type { Settings } from "../../src/records/setting.ts";
 import { type RatioOverCooks, ratioOverCooks } from "./ratio-over-cooks.ts";
 
 /** What a gram cost with all losses, and how far another set of trays like these could differ. */
 export interface GramCostInterval extends RatioOverCooks {
   kind: "interval";
 }
+
+/** What a cost per weight is of, in the reader's units: "dry gram", "fresh ounce". */
+export const gramWord = (kind: "dried" | "fresh", { displayUnits }: Pick<Settings, "displayUnits">): string =>
+  `${kind === "dried" ? "dry" : "fresh"} ${displayUnits === "us" ? "ounce" : "gram"}`;
 
 /**
  * Cost of a gram as a ratio of sums with Fieller's interval, over cooks (or trays where cooks are few or not recorded).

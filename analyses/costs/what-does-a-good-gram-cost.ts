@@ -28,7 +28,7 @@ import {
   monthFactor,
   sheetTable,
 } from "./cost-tables.ts";
-import { type GramCostInterval, gramCostInterval } from "./gram-cost.ts";
+import { type GramCostInterval, gramCostInterval, gramWord } from "./gram-cost.ts";
 import { breakdownChart, byDoseChart } from "./gram-cost-charts.ts";
 
 const cannotTell = (reason: string, settle: string, missing: Missing): CannotTell =>
@@ -64,7 +64,9 @@ function bootstrapSentence({ bootstrap, units, unitName }: GramCostInterval): Se
 
 /** The book's gram: dry where anything was weighed dry, else fresh. */
 interface MainGram {
-  word: "dry" | "fresh";
+  /** "dry gram", in ounces where the report is */
+  word: string;
+  freshWord: string;
   kind: "dried" | "fresh";
   cost: GramCostInterval;
   fresh: GramCostInterval | undefined;
@@ -91,7 +93,8 @@ function mainGram(trial: Trial, costs: TrayCosts, account: CostAccount): MainGra
   };
   const guessed = costsWithGuesses(costs);
   return {
-    word: kind === "dried" ? "dry" : "fresh",
+    word: gramWord(kind, trial.settings),
+    freshWord: gramWord("fresh", trial.settings),
     kind,
     cost,
     fresh: kind === "dried" && fresh.kind === "interval" ? fresh : undefined,
@@ -105,13 +108,13 @@ function mainGram(trial: Trial, costs: TrayCosts, account: CostAccount): MainGra
 }
 
 function answerSentence(
-  { word, cost, fresh, beyondUsual, withoutOwner, withGuesses, isAtLeast }: MainGram,
+  { word, freshWord, cost, fresh, beyondUsual, withoutOwner, withGuesses, isAtLeast }: MainGram,
   account: CostAccount,
 ): Sentence {
   const { good } = account.loss;
   const money = (value: number): Quantity => ({ value, unit: "money/g" });
   return [
-    `A good ${word} gram cost ${isAtLeast ? "at least " : ""}`,
+    `A good ${word} cost ${isAtLeast ? "at least " : ""}`,
     money(cost.value),
     ...intervalPart(cost),
     `, lost trays included. It rests on ${good} good ${good === 1 ? "tray" : "trays"}`,
@@ -124,7 +127,7 @@ function answerSentence(
     ...(withoutOwner === undefined
       ? [" No line of costs.csv is your own time."]
       : [" Without your own time it is ", money(withoutOwner), "."]),
-    ...(fresh === undefined ? [] : [" A good fresh gram cost ", money(fresh.value), ...intervalPart(fresh), "."]),
+    ...(fresh === undefined ? [] : [` A good ${freshWord} cost `, money(fresh.value), ...intervalPart(fresh), "."]),
     ...(withGuesses === undefined
       ? []
       : [" With what could not be read counted as it could be: ", money(withGuesses), "."]),
@@ -172,11 +175,11 @@ function frontOf({ word, cost, withoutOwner, isAtLeast }: MainGram): AnswerFront
   return {
     short: [
       withoutOwner === undefined
-        ? `A good ${word} gram, lost trays included, your own time not.`
-        : `A good ${word} gram, lost trays and your own time included.`,
+        ? `A good ${word}, lost trays included, your own time not.`
+        : `A good ${word}, lost trays and your own time included.`,
     ],
     figure: {
-      label: `a good ${word} gram${isAtLeast ? ", at least" : ""}`,
+      label: `a good ${word}${isAtLeast ? ", at least" : ""}`,
       value: cost.value,
       unit: "money/g",
       ...range,
@@ -220,8 +223,8 @@ function run(trial: Trial): Outcome {
     sentence: answerSentence(main, account),
     certainty: "measured",
     estimates: [
-      estimate(trial, `good ${main.word} gram`, main.cost),
-      ...(main.fresh === undefined ? [] : [estimate(trial, "good fresh gram", main.fresh)]),
+      estimate(trial, `good ${main.word}`, main.cost),
+      ...(main.fresh === undefined ? [] : [estimate(trial, `good ${main.freshWord}`, main.fresh)]),
     ],
     tables: tablesOf(trial, costs, account, main.kind),
     charts,

@@ -1,8 +1,10 @@
 import type { Analysis, AnswerFront, CannotTell, Chart, Outcome, Sentence, Table, Trial } from "../../src/analysis.ts";
 import { type CostSensitivity, costSensitivity } from "../../src/costing/trays/cost-sensitivity.ts";
 import type { TrayCosts } from "../../src/costing/trays/tray-costs.ts";
+import type { Settings } from "../../src/records/setting.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
 import { bookCosts, bookPrices } from "./book-prices.ts";
+import { gramWord } from "./gram-cost.ts";
 import { draws, type MarginOutlook, marginOutlook, otherCostShare, usualDiscount } from "./margin-outlook.ts";
 
 const sensitivityShare = 0.2;
@@ -21,7 +23,7 @@ const change = (share: number): string => {
 
 function sensitivityTable(bars: ReadonlyArray<CostSensitivity>, gram: string): Table {
   return {
-    caption: `What moves the cost of a good ${gram} gram`,
+    caption: `What moves the cost of a good ${gram}`,
     columns: [
       { label: "Line" },
       { label: "from" },
@@ -48,13 +50,13 @@ function tornadoChart(bars: ReadonlyArray<CostSensitivity>, centre: number, gram
   const rows = bars.slice(0, mostBars);
   return {
     kind: "tornado",
-    title: `What moves the cost of a good ${gram} gram`,
+    title: `What moves the cost of a good ${gram}`,
     description: `Longest first: ${rows
       .slice(0, 5)
       .map(({ label }) => label)
       .join(", ")}.`,
     unit: "money/g",
-    valueLabel: `cost of a good ${gram} gram`,
+    valueLabel: `cost of a good ${gram}`,
     centre,
     rows: rows.map(({ label, atLow, atHigh, lowShare, highShare }) => ({
       label,
@@ -133,7 +135,8 @@ const moves = ({ lowShare, highShare, atLow, atHigh }: CostSensitivity): Sentenc
 
 /** Bars of a book, the longest line first, and that of the yield. */
 interface Bars {
-  word: "dry" | "fresh";
+  /** "dry gram", in ounces where the report is */
+  word: string;
   all: ReadonlyArray<CostSensitivity>;
   lines: ReadonlyArray<CostSensitivity>;
   ofYield: CostSensitivity | undefined;
@@ -146,7 +149,7 @@ function answerSentence({ word, lines, ofYield, centre }: Bars, margins: Margins
   const first = lines[0]!;
   const next = lines.slice(1, 3);
   return [
-    `Of the cost lines ${first.label} moves the cost of a good ${word} gram (`,
+    `Of the cost lines ${first.label} moves the cost of a good ${word} (`,
     { value: centre, unit: "money/g" },
     ") most: ",
     ...moves(first),
@@ -166,7 +169,7 @@ function frontOf({ word, all, lines }: Bars): AnswerFront {
   const first = lines[0]!;
   return {
     short: [
-      `Its price at ${change(first.lowShare)} makes a good ${word} gram `,
+      `Its price at ${change(first.lowShare)} makes a good ${word} `,
       { value: first.atLow, unit: "money/g" },
       ".",
     ],
@@ -197,7 +200,7 @@ function methodOf(trial: Trial, { outlooks, units, unitName }: Margins): Sentenc
 }
 
 /** The bars of the book, or why there are none. */
-function barsOf(costs: TrayCosts): Bars | CannotTell {
+function barsOf(costs: TrayCosts, settings: Settings): Bars | CannotTell {
   const [dried, fresh] = [
     costSensitivity(costs, "dried", sensitivityShare),
     costSensitivity(costs, "fresh", sensitivityShare),
@@ -217,7 +220,7 @@ function barsOf(costs: TrayCosts): Bars | CannotTell {
     );
   }
   return {
-    word: dried.kind === "sensitivity" ? "dry" : "fresh",
+    word: gramWord(dried.kind === "sensitivity" ? "dried" : "fresh", settings),
     all: found.bars.filter(({ spread }) => spread > 0),
     lines,
     ofYield: found.bars.find(({ label }) => label === yieldLabel),
@@ -236,7 +239,7 @@ function run(trial: Trial): Outcome {
       },
     );
   }
-  const bars = barsOf(costs);
+  const bars = barsOf(costs, trial.settings);
   if ("kind" in bars) return bars;
   const prices = bookPrices(trial);
   const margins: Margins =

@@ -1,7 +1,7 @@
 import type { TableColumn } from "../analysis.ts";
 import { displayUnit, displayValue, isFineRate } from "./display-unit.ts";
 import { decimalsOf, type NumberSettings } from "./format-quantity.ts";
-import { currencyName, writeNumber } from "./write-number.ts";
+import { currencyName, isNothing, writeNumber } from "./write-number.ts";
 
 /** One column's head and how its numbers are written: the unit stands in the head, not in the cells. */
 export interface ColumnFormat {
@@ -64,7 +64,7 @@ export function columnFormat(
   const largest = finite.reduce((most, value) => Math.max(most, Math.abs(value)), 0);
   const shown = displayUnit(unit, settings, largest);
   const isFine = isFineRate(shown);
-  const converted = finite.map((value) => displayValue(value, shown)).filter((value) => value !== 0);
+  const converted = finite.map((value) => displayValue(value, shown)).filter((value) => !isNothing(value));
   // plain sums of money keep to the coin
   const isSum = shown.style === "money" && !isFine;
   const decimals = asRecorded

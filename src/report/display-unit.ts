@@ -15,8 +15,6 @@ export interface DisplayUnit {
 /** Exact sizes of US customary units. @source NIST Handbook 44, appendix C */
 const gramsPerOunce = 28.349523125;
 const gramsPerPound = 453.59237;
-const millilitresPerFluidOunce = 29.5735295625;
-const millilitresPerTeaspoon = millilitresPerFluidOunce / 6;
 const litresPerQuart = 0.946352946;
 
 /** the largest weight still shown in ounces, in g */
@@ -31,10 +29,9 @@ function customary(metric: string, largest: number): { name: string; holds: numb
       return largest <= ouncesUpTo ? { name: "oz", holds: gramsPerOunce } : { name: "lb", holds: gramsPerPound };
     case "kg":
       return { name: "lb", holds: gramsPerPound / 1000 };
+    // syringes are marked in mL there too
     case "mL":
-      return largest < millilitresPerFluidOunce
-        ? { name: "tsp", holds: millilitresPerTeaspoon }
-        : { name: "fl oz", holds: millilitresPerFluidOunce };
+      return { name: "mL", holds: 1 };
     case "L":
       return { name: "qt", holds: litresPerQuart };
     default:
@@ -101,7 +98,7 @@ export function displayUnit(
  * Whether a unit is money per gram or mL, or per ounce: too small a part for whole coins to tell anything.
  * @example isFineRate(displayUnit("money/g", defaultSettings, 1)) // true
  */
-export const isFineRate = ({ per }: DisplayUnit): boolean => /^(?:g|mL|oz|fl oz)\b/.test(per);
+export const isFineRate = ({ per }: DisplayUnit): boolean => /^(?:g|mL|oz)\b/.test(per);
 
 /** A stored number as it is shown, unrounded. */
 export const displayValue = (value: number, unit: DisplayUnit): number => value * unit.scale + unit.offset;

@@ -1,7 +1,7 @@
 import type { Estimate, Quantity, QuantityRange, Sentence } from "../analysis.ts";
 import type { Settings } from "../records/setting.ts";
 import { type DisplayUnit, displayUnit, displayValue, isFineRate } from "./display-unit.ts";
-import { writeNumber } from "./write-number.ts";
+import { isNothing, writeNumber } from "./write-number.ts";
 
 /** The settings that decide how a number looks. */
 export type NumberSettings = Pick<Settings, "displayUnits" | "locale" | "currency" | "currencyDecimals">;
@@ -35,7 +35,7 @@ export function decimalsOf(
   settings: NumberSettings,
   digits: number | undefined,
 ): number {
-  if (!Number.isFinite(value) || value === 0) return style === "money" ? settings.currencyDecimals : 0;
+  if (!Number.isFinite(value) || isNothing(value)) return style === "money" ? settings.currencyDecimals : 0;
   if (style === "probability") return 3;
   const significant = within((digits ?? usualDigits) - 1 - leadingPower(value, digits ?? usualDigits));
   if (style === "money") {
@@ -134,8 +134,8 @@ export function formatRange(range: QuantityRange, settings: NumberSettings, larg
   // a range clear of 0 does not read as if it touched it
   const isClear = unit.style === "plain" && (from > 0 || to < 0);
   const ownDecimals = (value: number): number =>
-    isClear && decimals === 0 && Math.abs(value) < 0.5
-      ? decimalsOf(value, unit.style, isFineRate(unit), settings, digits ?? 2)
+    isClear && Math.abs(value) < 0.5 / 10 ** decimals
+      ? decimalsOf(value, unit.style, isFineRate(unit), settings, 1)
       : decimals;
   const write = (value: number) =>
     writeNumber(value, { decimals: ownDecimals(value), style: unit.style, signed, settings });

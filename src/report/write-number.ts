@@ -41,6 +41,9 @@ const formatFor = (() => {
   };
 })();
 
+/** Whether a number is nothing: the last few bits of a sum that should be 0 are no amount. */
+export const isNothing = (value: number): boolean => Math.abs(value) <= 1e-12;
+
 /**
  * A number with fixed decimals in the book's number format. A number that is not 0 but would print as 0 is written as
  * less than the smallest that can be shown; the minus sign is the typographic one.
@@ -53,8 +56,8 @@ export function writeNumber(value: number, how: NumberStyle): string {
     return how.style === "money" && !isCurrencyCode(how.settings.currency) ? `${text} ${how.settings.currency}` : text;
   };
   const smallest = 1 / 10 ** how.decimals;
-  // no test gives a probability of exactly 0; elsewhere the last few bits of a sum that should be 0 are no amount
-  const vanishes = Math.abs(value) < smallest / 2 && (how.style === "probability" || Math.abs(value) > 1e-12);
+  // no test gives a probability of exactly 0
+  const vanishes = Math.abs(value) < smallest / 2 && (how.style === "probability" || !isNothing(value));
   if (vanishes && how.decimals > 0) return value >= 0 ? `< ${write(smallest)}` : `> ${write(-smallest)}`;
   return write(value);
 }

@@ -62,7 +62,7 @@ test("axes are written in the reader's units and number format", async () => {
   const us = await svgOf(groups, { ...defaultSettings, displayUnits: "us" });
   expect(us).toContain("Dry weight (oz)");
   const curve = sampleCharts.curve as CurveChart;
-  expect(await svgOf(curve, { ...defaultSettings, displayUnits: "us" })).toContain("Inoculum (tsp)");
+  expect(await svgOf(curve, { ...defaultSettings, displayUnits: "us" })).toContain("Inoculum (mL)");
   const german = await svgOf(sampleCharts["breakdown-groups"], { ...defaultSettings, locale: "de-DE" });
   expect(german).toContain(">0,5<");
 });

@@ -27,6 +27,19 @@ test("doc examples", () => {
   );
 });
 
+test("the last bits of a sum that should be 0 are written as 0, alone and in a column", () => {
+  expect(quantity(0.1 + 0.2 - 0.3, "days")).toBe("0 days");
+  expect(quantity(0.1 + 0.2 - 0.3, "money/g")).toBe("€0.00 per g");
+  const column = columnFormat({ label: "x", unit: "money/g" }, [0, 0.1 + 0.2 - 0.3], metric);
+  expect([0, 0.1 + 0.2 - 0.3].map(column.write)).toEqual(["0.00", "0.00"]);
+});
+
+test("a range clear of 0 has a digit at its small end instead of touching 0", () => {
+  expect(range(0.031, 3.47, "g")).toBe("0.03 to 3.5 g");
+  expect(range(0.3, 14.2, "g")).toBe("0.3 to 14 g");
+  expect(range(-3.47, -0.031, "g")).toBe("−3.5 to −0.03 g");
+});
+
 describe("digits", () => {
   test.each([
     [0, "g", "0 g"],
@@ -113,8 +126,8 @@ describe("US units", () => {
     [100, "g", "3.53 oz"],
     [4535.9237, "g", "10 lb"],
     [1, "kg", "2.2 lb"],
-    [4.92892159375, "mL", "1 tsp"],
-    [59.147059125, "mL", "2 fl oz"],
+    // syringes are marked in mL (common practice, no source)
+    [6, "mL", "6 mL"],
     [0.946352946, "L", "1 qt"],
     [18, "°C", "64.4 °F"],
     [18, "°C difference", "32.4 °F"],
@@ -133,8 +146,8 @@ describe("US units", () => {
     expect(quantity(2, "°C difference")).toBe("2 °C");
   });
   test("one sentence keeps to one unit", () => {
-    const sentence = ["from ", { value: 10, unit: "mL" }, " to ", { value: 60, unit: "mL" }];
-    expect(plain(sentenceText(sentence, us))).toBe("from 0.338 fl oz to 2.03 fl oz");
+    const sentence = ["from ", { value: 100, unit: "g" }, " to ", { value: 4535.9237, unit: "g" }];
+    expect(plain(sentenceText(sentence, us))).toBe("from 0.22 lb to 10 lb");
   });
 });
 

@@ -79,8 +79,8 @@ export function SheetsPart({ book, facts }: { book: Book; facts: ReportFacts }) 
       </div>
       {notUsed === 0 ? null : (
         <p class="same">
-          <a href="#log">{counted(notUsed, "value was", "values were")} not used</a> because it could not be read with
-          certainty.
+          <a href="#log">{counted(notUsed, "value", "values")} could not be read with certainty</a> and{" "}
+          {notUsed === 1 ? "was" : "were"} not used.
         </p>
       )}
     </section>
