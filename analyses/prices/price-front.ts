@@ -22,9 +22,20 @@ export function noAsk({ product }: PricedOutlook): string {
 const leastMargin = (rows: ReadonlyArray<PricedOutlook>): PricedOutlook | undefined =>
   rows.toSorted((a, b) => (a.margin?.value ?? 0) - (b.margin?.value ?? 0))[0];
 
-/** The product that stands worst, with its price and the one that breaks even. */
-function worstFirst(worst: PricedOutlook | undefined): Sentence {
-  if (worst === undefined) return ["Every price covers cost and the margin you want."];
+/** What to ask for the first product without a price. */
+function withoutPrice(row: PricedOutlook): Sentence {
+  const ask = askFor(row);
+  return ask === undefined
+    ? [`${labelled(row.product.product)}: ${noAsk(row)}.`]
+    : [`For ${labelled(row.product.product)} ask `, { value: ask, unit: "money" }, "."];
+}
+
+/** The product that stands worst, with its price and the one that breaks even; where none is short, what is left to say. */
+function worstFirst(worst: PricedOutlook | undefined, { fine, unset }: Standing): Sentence {
+  if (worst === undefined) {
+    const covered = unset.length === 0 ? "Every price covers" : "Those with a price cover";
+    return fine.length > 0 ? [`${covered} cost and the margin you want.`] : withoutPrice(unset[0]!);
+  }
   const { product, currentPrice = 0 } = worst.product;
   const { breakEven } = worst;
   const now: Sentence = [`Worst: ${labelled(product)}, `, { value: currentPrice, unit: "money" }, " now"];
@@ -36,21 +47,38 @@ function worstFirst(worst: PricedOutlook | undefined): Sentence {
 /** A product's name in as few words as a short sentence has room for. */
 const labelled = (name: string): string => name.split(" ").slice(0, 6).join(" ");
 
+/** Products by where their prices stand. */
+interface Standing {
+  below: PricedOutlook[];
+  short: PricedOutlook[];
+  fine: PricedOutlook[];
+  unset: PricedOutlook[];
+}
+
+/** The standing that is told first, and how many products it has. */
+function toldFirst({ below, short, fine, unset }: Standing): { label: string; value: number } {
+  if (below.length > 0) return { label: "sold below cost", value: below.length };
+  if (short.length > 0) return { label: "short of their margin", value: short.length };
+  return fine.length > 0
+    ? { label: "earn what they should", value: fine.length }
+    : { label: "without a price yet", value: unset.length };
+}
+
 /** What the front page shows: what sells below cost, and the margins now and wanted. */
 export function priceFront(rows: ReadonlyArray<PricedOutlook>): AnswerFront {
-  const below = rows.filter(({ call }) => call === "covers less than cost");
-  const short = rows.filter(({ call }) => call === "short of the target");
+  const of = (call: PricedOutlook["call"]) => rows.filter((row) => row.call === call);
+  const standing: Standing = {
+    below: of("covers less than cost"),
+    short: of("short of the target"),
+    fine: of("earns what it should"),
+    unset: of(undefined),
+  };
+  const { below, short } = standing;
   const worst = leastMargin(below);
   const ask = worst === undefined ? undefined : askFor(worst);
   return {
-    short: worstFirst(worst ?? leastMargin(short)),
-    figure: {
-      label:
-        below.length > 0 ? "sold below cost" : short.length > 0 ? "short of their margin" : "earn what they should",
-      value: below.length > 0 ? below.length : short.length > 0 ? short.length : rows.length,
-      of: rows.length,
-      unit: "products",
-    },
+    short: worstFirst(worst ?? leastMargin(short), standing),
+    figure: { ...toldFirst(standing), of: rows.length, unit: "products" },
     strip: {
       kind: "margins",
       products: rows.map(({ name, margin, product }) => ({
@@ -66,9 +94,11 @@ export function priceFront(rows: ReadonlyArray<PricedOutlook>): AnswerFront {
             {
               rank: "losing",
               act: [
-                ask === undefined
-                  ? `Stop selling or reprice ${worst.product.product}.`
-                  : `Reprice ${worst.product.product}.`,
+                below.length > 1
+                  ? `Reprice ${below.length} products, ${labelled(worst.product.product)} first.`
+                  : ask === undefined
+                    ? `Stop selling or reprice ${worst.product.product}.`
+                    : `Reprice ${worst.product.product}.`,
               ],
               because: [
                 { value: worst.product.currentPrice ?? 0, unit: "money" },

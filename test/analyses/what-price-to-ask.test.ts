@@ -38,6 +38,31 @@ test("a margin that no price reaches is said, with the fee named on its base", (
   expect(JSON.stringify(outcome.sentence)).not.toContain("ask ");
 });
 
+test("the front counts what has a price: none stated is not said to earn, and several below cost are all counted", () => {
+  const frontOf = (...prices: (number | undefined)[]) => {
+    const priced = prices.map((currentPrice, index) => {
+      const { currentPrice: _, ...plain } = product({ ...market, product: `bag ${index}`, targetMargin: 0.2 });
+      return currentPrice === undefined ? plain : { ...plain, currentPrice };
+    });
+    const { figure, short, next } = answerOf(whatPriceToAsk.run(moneyTrial(trays, twelve, priced)));
+    return { figure, short: wordsOf(short!), act: next?.[0] && wordsOf(next[0].act) };
+  };
+  expect(frontOf(undefined, undefined)).toMatchObject({
+    figure: { label: "without a price yet", value: 2, of: 2 },
+    short: "For bag 0 ask #.",
+    act: undefined,
+  });
+  expect(frontOf(50, undefined)).toMatchObject({
+    figure: { label: "earn what they should", value: 1, of: 2 },
+    short: "Those with a price cover cost and the margin you want.",
+  });
+  expect(frontOf(50)).toMatchObject({ short: "Every price covers cost and the margin you want." });
+  expect(frontOf(5, 6, 50)).toMatchObject({
+    figure: { label: "sold below cost", value: 2, of: 3 },
+    act: "Reprice 2 products, bag 0 first.",
+  });
+});
+
 test("fixed 20,000, price 400, variable 250: 134 units; textbook arithmetic", () => {
   const outcome = answerOf(
     whatPriceToAsk.run(
