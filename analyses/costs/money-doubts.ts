@@ -1,4 +1,4 @@
-import type { NextStep, Outcome, Sentence, Trial } from "../../src/analysis.ts";
+import type { Figure, NextStep, Outcome, Sentence, Trial } from "../../src/analysis.ts";
 import { doubtOfUnread, type MoneyDoubt } from "../../src/costing/lines/money-doubt.ts";
 import { loweredAnswer } from "../../src/report-test.ts";
 import { capital } from "../comparison/level-text.ts";
@@ -72,9 +72,18 @@ function typeAgain(doubts: ReadonlyArray<MoneyDoubt>): NextStep[] {
   ];
 }
 
+/** The large number with what stands in doubt behind it, as it is read by itself; a weight does not go by money. */
+const doubtedFigure = (figure: Figure, doubts: ReadonlyArray<MoneyDoubt>): Figure =>
+  figure.label.endsWith("at least") || ("unit" in figure && figure.unit === "g")
+    ? figure
+    : {
+        ...figure,
+        label: `${figure.label}, ${doubts.some(({ moves }) => moves === "every cost") ? "costs" : "sales"} in doubt`,
+      };
+
 /**
- * An answer about money that says what is missing from it: in its sentences, under its tables, in its notes and as the thing
- * to do. It is leaning at most, because an unread line may turn it. An outcome without doubts comes back as it is.
+ * An answer about money that says what is missing from it: at its large number, in its sentences, under its tables, in its
+ * notes and as the thing to do. It is leaning at most, because an unread line may turn it. An outcome without doubts comes back as it is.
  */
 export function saidWithDoubts(outcome: Outcome, doubts: ReadonlyArray<MoneyDoubt>): Outcome {
   if (doubts.length === 0) return outcome;
@@ -87,6 +96,7 @@ export function saidWithDoubts(outcome: Outcome, doubts: ReadonlyArray<MoneyDoub
   return {
     ...said,
     ...withNext,
+    ...(said.figure === undefined ? {} : { figure: doubtedFigure(said.figure, doubts) }),
     withoutMoney: withoutText(doubts),
     sentence: [...said.sentence, ` ${without}`],
     tables: said.tables.map((table) => ({

@@ -1,3 +1,5 @@
+import { capital } from "../../analyses/comparison/level-text.ts";
+import { doubtsThatMove, moneyDoubts, withoutText } from "../../analyses/costs/money-doubts.ts";
 import { percent } from "../../analyses/due/due-lines.ts";
 import { type OrderPlan, startForOrder } from "../../analyses/planning/start-for-order.ts";
 import { trialOf } from "../engine/trial-of.ts";
@@ -47,12 +49,20 @@ function startLine({ starts, traysPerLoad, growing }: OrderPlan, asked: string):
   return `${asked}: start ${starts.length} ${starts.length === 1 ? "load" : "loads"} of ${traysPerLoad} trays (${trays} trays in all) ${when}.`;
 }
 
+/** A chance in words; one that falls short of the chance wanted is never rounded up to it. */
+const shortOf = (chance: number, sure: number): string =>
+  chance < sure && Math.round(chance * 100) >= Math.round(sure * 100)
+    ? `${(Math.floor(chance * 1000) / 10).toFixed(1)}%`
+    : percent(chance);
+
 /** Chances with fewer and more loads, so that one more or less can be weighed. */
-function chanceLine({ chances, starts }: OrderPlan): string {
+function chanceLine({ chances, starts }: OrderPlan, sure: number): string {
   const said = [starts.length - 1, starts.length, starts.length + 1].flatMap((loads) =>
     chances[loads] === undefined
       ? []
-      : [`${percent(chances[loads])} with ${loads === 0 ? "no new load" : loads === 1 ? "1 load" : `${loads} loads`}`],
+      : [
+          `${shortOf(chances[loads], sure)} with ${loads === 0 ? "no new load" : loads === 1 ? "1 load" : `${loads} loads`}`,
+        ],
   );
   return `Chance that it is enough: ${said.join(", ")}.`;
 }
@@ -67,13 +77,15 @@ function orderText(book: Book, options: OrderOptions & { on: string }): string[]
   if (by <= on) throw new PlainFailure(`--by: the day must lie after ${on}; received ${by}.`);
   const sure = options.sure ?? 90;
   if (!(sure >= 50 && sure <= 99)) throw new PlainFailure(`--sure: give a chance from 50 to 99 %; received ${sure}.`);
-  const plan = startForOrder(trialOf(book), { grams, weight, by, sure: sure / 100, on });
+  const trial = trialOf(book);
+  const plan = startForOrder(trial, { grams, weight, by, sure: sure / 100, on });
   if (plan.kind === "cannot-tell") {
     throw new PlainFailure(
       `Nothing can be said for this order: the book has ${plan.reason}. Record more cooks first.`,
       1,
     );
   }
+  const missing = withoutText(doubtsThatMove(moneyDoubts(trial), "trays and grams"));
   const { basis, starts, traysPerLoad, costPerTray, freePlaces, gap } = plan;
   const says = (parts: Parameters<typeof sentenceText>[0]) => sentenceText(parts, book.settings);
   const state = weight === "dry" ? "dried" : "fresh";
@@ -84,7 +96,7 @@ function orderText(book: Book, options: OrderOptions & { on: string }): string[]
     plan.isEnough
       ? startLine(plan, asked)
       : `${asked}: cannot be promised. ${starts.length === 0 ? "No load started now is picked in time" : `Started now, ${starts.length} loads of ${traysPerLoad} trays fit in at one every ${gap} days`}; a later day, a smaller order or more trays at a time would do.`,
-    chanceLine(plan),
+    chanceLine(plan, sure / 100),
     says([
       "Expected ",
       { value: plan.grams.likely, unit: "g" },
@@ -105,7 +117,7 @@ function orderText(book: Book, options: OrderOptions & { on: string }): string[]
           says([
             `The new trays cost about `,
             { value: costPerTray * places, unit: "money" },
-            ` to grow, with their share of all costs.`,
+            ` to grow, with their share of all costs.${missing === "" ? "" : ` ${capital(missing)}.`}`,
           ]),
         ]),
     ...(places > freePlaces
