@@ -6,7 +6,7 @@ export const levelLabel = (treatment: Factor, level: string): string =>
   treatment.unit === "" ? level : `${level} ${treatment.unit}`;
 
 /** Whether it is a column of the grower's own: its levels say little without its name. */
-const isOwnColumn = ({ key }: Factor): boolean => key.startsWith("factor:");
+export const isOwnColumn = ({ key }: Factor): boolean => key.startsWith("factor:");
 
 /** A level inside a sentence or a label of its own: "9 mL", "Amber", of a column of one's own with its name: "“lamp” on". */
 export const levelName = (thing: Factor, level: string): string =>

@@ -97,7 +97,9 @@ function nextOf(trial: Trial, of: BookDose): NextStep[] {
         certainty === "open"
           ? [`It risks least: ${theTrays(of)} cannot tell them apart.`]
           : notRuledOut.ruledOut.length === 0 || certainty === "settled"
-            ? [`Of those tried it is expected to ${of.decision.priced ? "leave" : "yield"} most.`]
+            ? [
+                `${use.over === undefined ? "Of those tried" : "Between those tried"} it is expected to ${of.decision.priced ? "leave" : "yield"} most.`,
+              ]
             : ["Anything from ", doseRange(of, notRuledOut), " could still be the best."],
     },
   ];

@@ -1,4 +1,5 @@
 import type { Sentence } from "../../src/analysis.ts";
+import { gainDiffers, usualTrayCv, usualTrayDf } from "../../src/decisions/verdict/index.ts";
 import { fitMixedModel, type MixedModel } from "../../src/statistics/mixed-models/fit-mixed-model.ts";
 import type { Observation } from "../comparison/tray-response.ts";
 
@@ -52,9 +53,17 @@ function pooled(observations: ReadonlyArray<Observation>, keyOf: (one: Observati
   return { degreesOfFreedom, variance: degreesOfFreedom > 0 ? squares / degreesOfFreedom : 0 };
 }
 
+/** What is supposed of trays that tell nothing, as the comparison supposes it: a share of their mean. */
+export const supposedSpread = {
+  mean: 1,
+  traySd: usualTrayCv,
+  cookDoseSd: usualTrayCv * Math.sqrt(gainDiffers),
+};
+
 /**
  * Variance components of a book: between trays, between cooks, and of a dose from cook to cook, by restricted maximum
- * likelihood; without cooks, or where that cannot be fitted, the spread of trays pooled within dose and cook.
+ * likelihood; without cooks, or where that cannot be fitted, the spread of trays pooled within dose and cook, drawn to what is
+ * supposed of trays.
  * @returns undefined when fewer than 4 degrees of freedom are left for the spread, or nothing varies
  */
 export function bookSpread(observations: ReadonlyArray<Observation>): BookSpread | undefined {
@@ -92,14 +101,16 @@ export function bookSpread(observations: ReadonlyArray<Observation>): BookSpread
   }
   const { degreesOfFreedom, variance } = pooled(observations, cellOf);
   if (degreesOfFreedom < 4 || !(variance > 0)) return undefined;
+  const supposed = (usualTrayCv * mean) ** 2;
+  const drawn = (usualTrayDf * supposed + degreesOfFreedom * variance) / (usualTrayDf + degreesOfFreedom);
   return {
     ...base,
-    traySd: Math.sqrt(variance),
+    traySd: Math.sqrt(drawn),
     cookSd: 0,
-    cookDoseSd: 0,
+    cookDoseSd: Math.sqrt(gainDiffers * drawn),
     degreesOfFreedom,
     says: [
-      `How much trays vary is pooled from ${trays} trays within their dose${hasCooks ? " and cook" : ""}; how much cooks vary is not known.`,
+      `How much trays vary is pooled from ${trays} trays within their dose${hasCooks ? " and cook" : ""} and what is usual; how much cooks differ is supposed (common practice, no source).`,
     ],
   };
 }

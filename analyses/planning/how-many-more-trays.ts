@@ -16,7 +16,7 @@ import { noAnswer } from "../comparison/no-answer.ts";
 import { observe, type YieldWeight, yieldPerGoodTray, yieldWeightOf } from "../comparison/tray-response.ts";
 import { type BookDose, bookDoseDecision } from "../treatment/book-dose-decision.ts";
 import { amountWord, leftPart, leftUnit } from "../treatment/dose-words.ts";
-import { triedBeside } from "../treatment/step-words.ts";
+import { judgedSteps } from "../treatment/step-words.ts";
 import type { TreatmentDecision } from "../treatment/treatment-decision.ts";
 import { cannotTellWords } from "../treatment/verdict-words.ts";
 import { yieldDecision } from "../treatment/what-changed-the-yield.ts";
@@ -191,9 +191,9 @@ function couldShowChart(further: ReadonlyArray<Further>, unit: string): Chart[] 
   ];
 }
 
-/** Whether a dose not tried yet is advised, or none, as none pays: the same levels again are then no advice. */
+/** Whether a dose not tried yet is worth a trial, or none, as none pays: the same levels again are then no advice. */
 const advisesOther = (trial: Trial, dose: BookDose): boolean =>
-  dose.decision.nonePays || triedBeside(dose, trialTerms(trial)) !== undefined;
+  dose.decision.nonePays || judgedSteps(dose, trialTerms(trial)).some(({ worth }) => worth);
 
 function answer(trial: Trial, of: TreatmentDecision, found: ReturnType<typeof bookDoseDecision>): Answer {
   const { decision, gathered, response } = of;

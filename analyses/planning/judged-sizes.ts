@@ -3,12 +3,13 @@ import { valueOfMoreTrays } from "../../src/decisions/dose/index.ts";
 import { startedCount } from "../../src/design/arm.ts";
 import { doseFactor } from "../../src/design/factor.ts";
 import { hasEnded } from "../../src/records/tray.ts";
+import { cooksInOrder } from "../comparison/cooks-in-order.ts";
 import { observe, yieldPerGoodTray, yieldWeightOf } from "../comparison/tray-response.ts";
 import { bookCosts } from "../costs/book-prices.ts";
 import { type BookDose, bookDoseDecision } from "../treatment/book-dose-decision.ts";
 import { extraMinutes, type JudgedStep, judgedSteps } from "../treatment/step-words.ts";
-import { startsPerYear, trialTerms } from "../treatment/year-of-trays.ts";
-import { type BookSpread, bookSpread } from "./book-spread.ts";
+import { startsPerYear, traysPerLoadOf, trialTerms } from "../treatment/year-of-trays.ts";
+import { type BookSpread, bookSpread, supposedSpread } from "./book-spread.ts";
 import { wantedChance } from "./trays-needed.ts";
 import { chanceToShow, type PowerInput } from "./trial-power.ts";
 import { type Size, sizesWithin } from "./trial-sizes.ts";
@@ -16,14 +17,12 @@ import type { TrialWishes } from "./trial-wishes.ts";
 
 /** A smaller trial that leaves this share of the best is preferred: money is not known to the last percent. */
 const nearlyBest = 0.95;
-/** Without a spread of its own a book's trays are taken to vary by a quarter of their mean. Common practice, no source. */
-const usualVariation = 0.25;
-
 /** What the book knows that a proposal rests on. */
 export interface Known {
   dose: BookDose | undefined;
   steps: JudgedStep[];
   tried: number[];
+  allLost: boolean;
   spread: Pick<BookSpread, "traySd" | "cookDoseSd" | "mean">;
   spreadSays: Sentence;
   unit: string;
@@ -56,9 +55,12 @@ export function knownOf(trial: Trial): Known {
     dose,
     steps: dose === undefined ? [] : judgedSteps(dose, trialTerms(trial)),
     tried,
-    spread: own ?? { traySd: usualVariation, cookDoseSd: 0, mean: 1 },
+    allLost: found.kind !== "dose" && found.why === "all-lost",
+    spread: own ?? supposedSpread,
     spreadSays: own?.says ?? [
-      "How much trays vary is not known from this book; a quarter of their mean is assumed (common practice, no source).",
+      "How much trays vary is not known from this book; ",
+      { value: supposedSpread.traySd, unit: "share" },
+      " of their mean is supposed (common practice, no source).",
     ],
     unit: own === undefined ? "share" : "g",
     costPerTray: costPerTrayOf(trial),
@@ -69,8 +71,9 @@ export function knownOf(trial: Trial): Known {
 export interface JudgedSize extends Size {
   trays: number;
   power: PowerInput;
-  /** chance of showing the worthwhile difference */
+  /** chance of showing the worthwhile difference, and one twice as large */
   chance: number;
+  chanceOfTwice: number;
   /** what choosing the dose better is worth over a year, in the unit of the decision; 0 where there is none */
   gain: number;
   /** the gain is the most it can be: what knowing an untried dose for sure is worth */
@@ -119,6 +122,12 @@ function withinBudget(trays: number, { mostTrays, mostMoney }: TrialWishes, { co
   return mostMoney === undefined || costPerTray === undefined || trays * costPerTray <= mostMoney;
 }
 
+/** Places that the trays of one cook may take: as many as the book's largest cook or one load had, on the shelves there are. */
+export function placesACook(trial: Trial, share: number): number {
+  const cooks = cooksInOrder(trial.trays).lots.map((lot) => startedCount(lot.trays));
+  return Math.min(trial.settings.shelfPlaces, Math.max(share, traysPerLoadOf(trial), ...cooks));
+}
+
 /** Every size of a trial of some doses that fits the shelves and the budget, fewest trays first. */
 export function judgedSizes(
   trial: Trial,
@@ -129,7 +138,7 @@ export function judgedSizes(
 ): JudgedSize[] {
   const { settings } = trial;
   const rooms = wishes.layout === "split" ? wishes.chambers : 1;
-  return sizesWithin(wishes, doses.length, settings.shelfPlaces, traysPerLoad)
+  return sizesWithin(wishes, doses.length, placesACook(trial, doses.length * rooms), traysPerLoad)
     .map((size): JudgedSize => {
       const power: PowerInput = {
         spread: known.spread,
@@ -142,7 +151,8 @@ export function judgedSizes(
       };
       const trays = size.traysPerDose * size.cooks * doses.length * rooms;
       const chance = chanceToShow(worthFinding, power);
-      return { ...size, trays, power, chance, ...worthOf(trial, known, doses, size, rooms) };
+      const chanceOfTwice = chanceToShow(2 * worthFinding, power);
+      return { ...size, trays, power, chance, chanceOfTwice, ...worthOf(trial, known, doses, size, rooms) };
     })
     .filter(({ trays }) => withinBudget(trays, wishes, known))
     .sort((a, b) => a.trays - b.trays || b.cooks - a.cooks);

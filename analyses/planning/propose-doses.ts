@@ -14,8 +14,9 @@ export interface DosesKnown {
   worthTrying: ReadonlyArray<number>;
 }
 
-/** More doses than this spread the trays too thin. */
+/** More doses than this spread the trays too thin; with fewer than two trays of each in a cook they do so, too. */
 const mostDoses = 4;
+const mostIn = (places: number): number => Math.min(mostDoses, Math.max(2, Math.floor(places / 2)));
 
 const tidy = (value: number): number => Number(value.toPrecision(3));
 const distinct = (doses: ReadonlyArray<number>): number[] => [...new Set(doses.map(tidy))].sort((a, b) => a - b);
@@ -24,9 +25,15 @@ const distinct = (doses: ReadonlyArray<number>): number[] => [...new Set(doses.m
  * Doses for the next trial: the dose to use, untried ones that are worth a trial, its neighbours that may still be best, and
  * the lowest as the control that links trials. Where nothing is decided yet, the ends and the middle of what was tried.
  * @param tried different doses above 0, lowest first
+ * @param places trays that one cook may hold
  * @returns undefined when there is no dose to start from
  */
-export function proposeDoses(tried: ReadonlyArray<number>, known: DosesKnown | undefined): ProposedDoses | undefined {
+export function proposeDoses(
+  tried: ReadonlyArray<number>,
+  known: DosesKnown | undefined,
+  places = Number.POSITIVE_INFINITY,
+): ProposedDoses | undefined {
+  const most = mostIn(places);
   const [lowest] = tried;
   const highest = tried.at(-1);
   if (lowest === undefined || highest === undefined) return undefined;
@@ -36,6 +43,7 @@ export function proposeDoses(tried: ReadonlyArray<number>, known: DosesKnown | u
       why: "half and double the one dose in use: wide steps, to see which way it goes",
     };
   }
+  if (known === undefined && most < 3) return { doses: [lowest, highest], why: "the ends of the doses tried" };
   if (known === undefined) {
     return {
       doses: distinct([lowest, (lowest + highest) / 2, highest]),
@@ -46,11 +54,11 @@ export function proposeDoses(tried: ReadonlyArray<number>, known: DosesKnown | u
   const below = tried.filter((dose) => dose < use && dose >= low).at(-1);
   const above = tried.find((dose) => dose > use && dose <= high);
   const core = [use, ...worthTrying.slice(0, 2), below, above].filter((dose) => dose !== undefined);
-  const doses = distinct(core.slice(0, mostDoses));
+  const doses = distinct(core.slice(0, most));
   // two doses show no bend: an end of what was tried links the trials
   const control = use === lowest ? highest : lowest;
   return {
-    doses: doses.length < 3 ? distinct([...doses, control]) : doses,
+    doses: doses.length < Math.min(3, most) ? distinct([...doses, control]) : doses,
     why:
       worthTrying.length > 0
         ? "the dose to use, what is worth trying beside it, and what may still be best"

@@ -1,7 +1,9 @@
 import type { Sentence, Trial } from "../../src/analysis.ts";
-import { doseFactor } from "../../src/design/factor.ts";
+import { doseFactor, fruitingFactor } from "../../src/design/factor.ts";
+import { inSentence } from "../comparison/level-text.ts";
+import { thingsOf } from "../treatment/treatment-decision.ts";
 import { traysPerLoadOf } from "../treatment/year-of-trays.ts";
-import { chosenSize, judgedSizes, type Known, knownOf } from "./judged-sizes.ts";
+import { chosenSize, judgedSizes, type Known, knownOf, placesACook } from "./judged-sizes.ts";
 import { type ProposedDoses, proposeDoses } from "./propose-doses.ts";
 import { againstOf, showsSays, sizeSays, worthSays } from "./trial-says.ts";
 import { sizesWithin } from "./trial-sizes.ts";
@@ -22,12 +24,12 @@ export interface TrialProposal {
 }
 
 /** Doses to look at, the fullest trial first: as asked for, or as proposed, or the one new dose beside the dose to use. */
-function dosesToWeigh({ dose, steps, tried }: Known, { doses }: TrialWishes): ProposedDoses[] {
+function dosesToWeigh({ dose, steps, tried }: Known, { doses }: TrialWishes, places: number): ProposedDoses[] {
   if (doses !== undefined) return [{ doses: [...new Set(doses)].sort((a, b) => a - b), why: "as asked for" }];
   const worthTrying = steps.filter(({ worth }) => worth).map(({ step }) => step.dose);
   const use = dose?.decision.use.dose;
   const { low, high } = dose?.decision.notRuledOut ?? { low: 0, high: 0 };
-  const full = proposeDoses(tried, use === undefined ? undefined : { use, low, high, worthTrying });
+  const full = proposeDoses(tried, use === undefined ? undefined : { use, low, high, worthTrying }, places);
   if (full === undefined) return [];
   const [fresh] = worthTrying;
   if (use === undefined || fresh === undefined) return [full];
@@ -36,6 +38,27 @@ function dosesToWeigh({ dose, steps, tried }: Known, { doses }: TrialWishes): Pr
     why: "the dose to use, and the one most worth trying beside it",
   };
   return [full, pair];
+}
+
+/** Why no doses are proposed unasked: every tray was lost, or the book compares something else at one dose. */
+function nothingToPlan(trial: Trial, { allLost, tried }: Known, { layout }: TrialWishes) {
+  if (allLost) {
+    return {
+      reason: "every finished tray was lost",
+      remedy: "Find out why before the next cook: first the cook, the culture and the inoculation",
+    };
+  }
+  const [main] = thingsOf(trial);
+  if (main === undefined || main.factor === doseFactor || tried.length > 1 || layout === "split") return undefined;
+  const what = inSentence(main.factor.label);
+  return {
+    reason: `the book compares ${what}, and a plan lays out doses of culture`,
+    remedy: `Grow its levels side by side in every cook, drawn by lot tray by tray; the report says how many more cooks tell. ${
+      main.factor === fruitingFactor
+        ? "Where there are two chambers, --layout split swaps the temperatures between them"
+        : "For doses all the same, name them, such as --doses 3,6,9"
+    }`,
+  };
 }
 
 /**
@@ -52,7 +75,11 @@ export function proposeTrial(
   const giveDoses = "Give two doses or more, such as --doses 5,10,15";
   const { settings } = trial;
   const known = knownOf(trial);
-  const candidates = dosesToWeigh(known, wishes);
+  if (wishes.doses === undefined) {
+    const other = nothingToPlan(trial, known, wishes);
+    if (other !== undefined) return cannot(other.reason, other.remedy);
+  }
+  const candidates = dosesToWeigh(known, wishes, placesACook(trial, 0));
   if (candidates.length === 0) return cannot("the book records no dose to start from", giveDoses);
   const doses = candidates[0]!.doses;
   if (doses.length < 2) return cannot("a trial needs at least two different doses", giveDoses);
@@ -78,7 +105,7 @@ export function proposeTrial(
       "Give more with --budget, or fewer doses with --doses",
     );
   const { proposed, size } = chosen;
-  const against = againstOf(known, size, worth);
+  const against = againstOf(known, size, settings.worthwhileShare);
   return {
     kind: "proposal",
     doses: proposed.doses,

@@ -7,6 +7,7 @@ import { clusteredProportion } from "../../src/statistics/counts/clustered-propo
 import { quantileType7 } from "../../src/statistics/descriptive/quantile.ts";
 import { cooksInOrder } from "../comparison/cooks-in-order.ts";
 import { observe, type YieldWeight, yieldPerGoodTray } from "../comparison/tray-response.ts";
+import { typedUsual, usualOf } from "../comparison/usual-level.ts";
 import { cookLikeness } from "../due/cook-likeness.ts";
 import { dueTrays } from "../due/due-trays.ts";
 import { dueDay, knownDays } from "../due/known-days.ts";
@@ -68,19 +69,31 @@ const fewest = { good: 6, cooks: 2, ofOneDose: 12 };
 const drawnTo = (found: number, value: number, cooks: number): number =>
   (Math.max(0, cooks - 1) * found + supposed.cooks * value) / (Math.max(0, cooks - 1) + supposed.cooks);
 
-/** Trays of the latest strain, and those of them whose yields trays to come are like: at the dose used most, where enough had it. */
-function likeTrays(trays: ReadonlyArray<Tray>): { ofStrain: Tray[]; trays: Tray[]; kept: string } {
+/**
+ * Trays of the latest strain, and those of them whose yields trays to come are like: at the usual dose, else at the one used
+ * most, where enough had it.
+ */
+function likeTrays({ trays, settings }: Trial): { ofStrain: Tray[]; trays: Tray[]; kept: string } {
   const { lots } = cooksInOrder(trays);
   const strain = lots.at(-1)?.trays.at(-1)?.strain;
   const ofStrain = trays.filter((tray) => tray.strain === strain);
   const doses = new Map<number, number>();
   for (const { inoculumMillilitres: dose } of ofStrain)
     if (dose !== undefined) doses.set(dose, (doses.get(dose) ?? 0) + 1);
-  const [most] = [...doses].sort((a, b) => b[1] - a[1] || b[0] - a[0]);
   const said = strain === undefined ? "" : ` of ${strain}`;
-  const same = most === undefined ? [] : ofStrain.filter(({ inoculumMillilitres }) => inoculumMillilitres === most[0]);
-  return doses.size > 1 && same.filter(hasEnded).length >= fewest.ofOneDose
-    ? { ofStrain, trays: same, kept: `${said} at ${most![0]} mL, the dose used most` }
+  if (doses.size < 2) return { ofStrain, trays: ofStrain, kept: said };
+  const typed = typedUsual(settings.usualDose, { kind: "amount", factor: doseFactor });
+  const usual = usualOf(
+    [...doses].map(([level, started]) => ({ level, started })),
+    typed,
+  );
+  const same = ofStrain.filter(({ inoculumMillilitres }) => inoculumMillilitres === usual.one.level);
+  return usual.by !== "first" && same.filter(hasEnded).length >= fewest.ofOneDose
+    ? {
+        ofStrain,
+        trays: same,
+        kept: `${said} at ${usual.one.level} mL (${usual.by === "named" ? "your usual dose" : "the dose used most"})`,
+      }
     : { ofStrain, trays: ofStrain, kept: said };
 }
 
@@ -199,7 +212,7 @@ function growingLoads(
  */
 export function startForOrder(trial: Trial, order: Order): OrderPlan | { kind: "cannot-tell"; reason: string } {
   const { grams, weight, by, sure, on } = order;
-  const { ofStrain, trays: like, kept } = likeTrays(trial.trays);
+  const { ofStrain, trays: like, kept } = likeTrays(trial);
   const day = dueDay(trial.trays, on);
   const dated = ofStrain.flatMap((tray): DatedTray[] => {
     const days = knownDays(tray, day);

@@ -8,28 +8,28 @@ import { wantedChance } from "./trays-needed.ts";
 import { smallestShown } from "./trial-power.ts";
 import type { WorthwhileDifference } from "./worthwhile-difference.ts";
 
-/** A trial with less than this chance of showing a worthwhile difference tells next to nothing. Common practice, no source. */
+/** A trial with less than this chance of showing twice a worthwhile difference tells next to nothing. Common practice, no source. */
 const leastChance = 0.5;
 
 /** Why it is better not to run the trial. */
 export function againstOf(
   { dose }: Known,
-  { gain, cost, chance }: JudgedSize,
-  worth: WorthwhileDifference,
+  { gain, cost, chanceOfTwice }: JudgedSize,
+  share: number,
 ): Sentence | undefined {
   if (dose !== undefined) {
     return gain > cost
       ? undefined
       : ["It does not pay: choosing the dose better is worth less in a year than the trial gives up."];
   }
-  return chance >= leastChance
+  return chanceOfTwice >= leastChance
     ? undefined
     : [
-        "It could hardly tell: a difference of ",
-        ...worth.because,
-        " it would show with a chance of ",
-        { value: chance, unit: "share", digits: 2 },
-        " only. Take more cooks, or doses that lie further apart.",
+        "It could hardly tell: even a difference of ",
+        { value: 2 * share, unit: "share" },
+        " of a tray's yield it would show with a chance of only ",
+        { value: chanceOfTwice, unit: "share", digits: 2 },
+        ". Take more cooks, or doses that lie further apart.",
       ];
 }
 
@@ -67,11 +67,9 @@ export function showsSays({ power, chance }: JudgedSize, worth: WorthwhileDiffer
         { value: wantedChance, unit: "share" },
         " it shows a difference between two doses of ",
         { value: smallest, unit },
-        " a good tray; one of ",
-        { value: worth.grams, unit },
-        " (",
-        ...worth.because,
-        ") it shows with a chance of ",
+        unit === "share" ? " of a good tray's yield; one of " : " a good tray; one of ",
+        ...(unit === "share" ? worth.because : [{ value: worth.grams, unit }, " (", ...worth.because, ")"]),
+        " it shows with a chance of ",
         { value: chance, unit: "share", digits: 2 },
         ".",
       ];

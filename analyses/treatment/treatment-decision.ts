@@ -5,13 +5,13 @@ import {
   decideComparison,
   decideStartedTrays,
   decideUnordered,
-  type Level,
   type Suppositions,
   type VerdictSettings,
 } from "../../src/decisions/verdict/index.ts";
 import { mostLevels, type VariedThing, variedThings } from "../../src/design/varied-things.ts";
 import { hasEnded } from "../../src/records/tray.ts";
 import type { TrayResponse } from "../comparison/tray-response.ts";
+import { typedUsual } from "../comparison/usual-level.ts";
 import { type GatheredTrays, gatherTrays } from "./compared-trays.ts";
 import { atReadings, type ReadingWord, standingSince } from "./earlier-readings.ts";
 import { type VariedBeside, variedBeside } from "./varied-beside.ts";
@@ -62,7 +62,7 @@ export const isDrawnByLot = ({ settings }: Trial): boolean => settings.dosesDraw
 
 function settingsOf(trial: Trial, thing: VariedThing, on: ComparedOn): VerdictSettings {
   const { settings, reading } = trial;
-  const usual = usualLevel(settings.usualDose, thing);
+  const usual = typedUsual(settings.usualDose, thing);
   return {
     alpha: settings.significanceLevel,
     reading: reading ?? "unknown",
@@ -71,15 +71,6 @@ function settingsOf(trial: Trial, thing: VariedThing, on: ComparedOn): VerdictSe
     ...(on.suppositions === undefined ? {} : { suppositions: on.suppositions }),
     ...(usual === undefined ? {} : { usual }),
   };
-}
-
-/** The level that the settings call usual: "9" or "9 mL" of an amount, a name as it is. */
-function usualLevel(typed: string, { kind, factor }: VariedThing): Level | undefined {
-  const text = typed.trim();
-  if (text === "" || kind === "names") return text === "" ? undefined : text;
-  const bare = factor.unit !== "" && text.endsWith(factor.unit) ? text.slice(0, -factor.unit.length).trim() : text;
-  const value = Number(bare.replace(",", "."));
-  return Number.isFinite(value) ? value : undefined;
 }
 
 /**

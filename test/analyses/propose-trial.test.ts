@@ -1,8 +1,11 @@
 import { expect, test } from "vitest";
+import { observe, yieldPerGoodTray } from "../../analyses/comparison/tray-response.ts";
+import { bookSpread } from "../../analyses/planning/book-spread.ts";
 import { proposeDoses } from "../../analyses/planning/propose-doses.ts";
 import { proposeTrial } from "../../analyses/planning/propose-trial.ts";
 import { sizesWithin } from "../../analyses/planning/trial-sizes.ts";
 import { startsPerYear, traysPerLoadOf } from "../../analyses/treatment/year-of-trays.ts";
+import { doseFactor } from "../../src/design/factor.ts";
 import { trayRecord, trialOfTrays } from "./demo-records.ts";
 import { simulateBook } from "./simulated-book.ts";
 
@@ -25,6 +28,10 @@ test("doses: the one to use, what is worth trying, its neighbours that may still
   expect(proposeDoses([10], undefined)!.doses).toEqual([5, 10, 20]);
   expect(proposeDoses([3, 6, 9], undefined)!.doses).toEqual([3, 6, 9]);
   expect(proposeDoses([], undefined)).toBeUndefined();
+  // two trays of each in a cook of six, and in one of four
+  expect(proposeDoses([3, 9], known(8, 5, 9, [15, 7]), 6)!.doses).toEqual([7, 8, 15]);
+  expect(proposeDoses([3, 9], known(8, 5, 9, [15, 7]), 4)!.doses).toEqual([8, 15]);
+  expect(proposeDoses([3, 9], undefined, 4)!.doses).toEqual([3, 9]);
 });
 
 test("whole loads: 6 trays a load make cooks of 6 or 12, never 8; the book's own loads come before the setting", () => {
@@ -96,7 +103,51 @@ test("a book of one dose, or of growing trays only, still gets a trial", () => {
   const proposal = proposeTrial(trialOfTrays(growing), wishes);
   if (proposal.kind === "cannot-tell") throw new Error(proposal.reason);
   expect(proposal.doses).toEqual([5, 10, 20]);
-  expect(text(proposal.says)).toContain("a quarter of their mean is assumed");
+  expect(text(proposal.says)).toContain(" of their mean is supposed");
+});
+
+test("unasked, a cook of the trial is no larger than the book's cooks and loads were", () => {
+  const six = Array.from({ length: 6 }, (_, k) =>
+    trayRecord({ trayId: `T${k}`, batch: "A", inoculumMillilitres: k < 3 ? 3 : 9, outcome: "growing" }),
+  );
+  const proposal = proposeTrial(trialOfTrays(six, { traysPerLoad: 6, shelfPlaces: 40 }), wishes);
+  if (proposal.kind === "cannot-tell") throw new Error(proposal.reason);
+  expect(proposal.doses.length * proposal.traysPerDose).toBeLessThanOrEqual(6);
+  expect(proposal.against).toBeUndefined();
+});
+
+test("one cook is not taken to show how cooks differ: what six trays promise of a trial is no more than is supposed of any", () => {
+  const trays = simulateBook({
+    ...book,
+    cooks: 1,
+    traysPerDose: 3,
+    doses: [3, 9],
+    traySd: 0.5,
+    seed: 3,
+    mean: () => 30,
+  });
+  const spread = bookSpread(observe(trays, doseFactor, yieldPerGoodTray("dry")).observations)!;
+  // variance with a prior: 4 degrees of freedom at a coefficient of variation of 18 % (the verdict rules, one cook)
+  const own = spread.degreesOfFreedom;
+  expect(spread.traySd ** 2).toBeGreaterThan((4 * (0.18 * spread.mean) ** 2) / (4 + own));
+  expect(spread.cookDoseSd / spread.traySd).toBeCloseTo(Math.sqrt(0.28), 10);
+});
+
+test("a book that compares something else, or lost every tray, is proposed no doses unasked", () => {
+  const grades = simulateBook({ ...book, seed: 4, doses: [1, 2], mean: (grade) => 30 + grade }).map((tray) => ({
+    ...tray,
+    supplementGrade: tray.inoculumMillilitres === 1 ? "plain" : "rich",
+    inoculumMillilitres: 6,
+  }));
+  expect(proposeTrial(trialOfTrays(grades), wishes)).toMatchObject({
+    kind: "cannot-tell",
+    reason: expect.stringContaining("compares supplement grade"),
+  });
+  expect(proposeTrial(trialOfTrays(grades), { ...wishes, doses: [3, 9] })).toMatchObject({ kind: "proposal" });
+  const lost = [3, 9].map((dose) =>
+    trayRecord({ trayId: `L${dose}`, batch: "A", inoculumMillilitres: dose, outcome: "contaminated" }),
+  );
+  expect(proposeTrial(trialOfTrays(lost), wishes)).toMatchObject({ reason: "every finished tray was lost" });
 });
 
 test("trays a year follow the dates, or the shelves without them", () => {

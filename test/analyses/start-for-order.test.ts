@@ -38,6 +38,21 @@ test("whole loads, the last in time to be picked and dried; more grams, more cer
   expect(planned({ sure: 0.6 }).starts.length).toBeLessThanOrEqual(plan.starts.length);
 });
 
+test("trays to come are like those of the usual dose, of the one most used, or of all where doses had as many", () => {
+  const year = recordsOn(yearTrays(8), dayNumber("2027-01-01"));
+  const even = trialOfTrays(
+    year.slice(0, 150).map((tray, index) => ({ ...tray, inoculumMillilitres: index % 2 === 0 ? 3 : 9 })),
+  );
+  const keptOf = (one: typeof even) => {
+    const plan = startForOrder(one, { ...order, on: "2027-01-01", by: "2027-06-01" });
+    return plan.kind === "order" ? plan.basis.kept : plan.reason;
+  };
+  expect(keptOf(even)).not.toContain("mL");
+  expect(keptOf({ ...even, settings: { ...even.settings, usualDose: "9 mL" } })).toContain("9 mL (your usual dose)");
+  const more = { ...even, trays: even.trays.slice(1) };
+  expect(keptOf(more)).toContain("9 mL (the dose used most)");
+});
+
 test("what grows is counted in, and may be enough alone", () => {
   const plan = planned({ grams: 200 });
   expect(plan.starts).toEqual([]);

@@ -1,5 +1,6 @@
 export { couldShowAfter } from "./after-more-cooks.ts";
 export { type BesideOther, besideOther } from "./beside-other.ts";
+export { gainDiffers } from "./compare-inside-cooks.ts";
 export {
   type ComparedTray,
   changedTray,
@@ -25,6 +26,7 @@ export type {
   Pair,
   Verdict,
 } from "./decision.ts";
+export { usualTrayCv, usualTrayDf } from "./fill-settings.ts";
 export { type GroupedTrays, groupTrays } from "./group-trays.ts";
 export { atSignificance, type JudgedGain, judgeGain } from "./judge.ts";
 export { againstUsual, type Gain, gainsOver, type MeanRange, rangesOfMeans } from "./ranges-of-means.ts";
