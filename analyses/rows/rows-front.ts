@@ -60,7 +60,7 @@ export function rowsFront({ trays, of, moved, wide, farthest }: Doubt): AnswerFr
           ? "No row is doubtful."
           : "No tray stands out; one question is open for most."
         : moved === 0
-          ? `No main figure changes without ${trays.length === 1 ? "it" : "them"}.`
+          ? `Mean yield and losses stay much the same without ${trays.length === 1 ? "it" : "them"}.`
           : `${moved === 1 ? "A main figure changes" : `${moved} main figures change`} without ${trays.length === 1 ? "it" : "them"}.`,
     ],
     figure:

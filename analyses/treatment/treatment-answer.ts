@@ -11,7 +11,7 @@ import type {
   Trial,
 } from "../../src/analysis.ts";
 import { atSignificance, couldShowAfter, type Decision } from "../../src/decisions/verdict/index.ts";
-import { inSentence, theThing } from "../comparison/level-text.ts";
+import { inSentence, levelLabel, levelName, theThing } from "../comparison/level-text.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
 import { namedThing } from "./book-dose-decision.ts";
 import { cameTogether } from "./came-together.ts";
@@ -26,9 +26,11 @@ import {
   usualTable,
 } from "./treatment-tables.ts";
 import {
+  besideLevel,
   cannotTellWords,
   capOf,
   endsOf,
+  extremesOf,
   isUnsteady,
   levelOf,
   type ResponseWords,
@@ -41,8 +43,9 @@ function frontOf(trial: Trial, of: TreatmentDecision, decision: Decision, words:
   const { difference, verdict } = decision;
   const what = inSentence(thing.factor.label);
   if (difference === undefined) return {};
+  if (isUnsteady(decision)) return unsteadyFront(trial, of, decision, words);
   const { to, from, sign } = endsOf(difference, words);
-  const against: Sentence = from === undefined ? ["the others"] : [levelOf(thing.factor, from)];
+  const against: Sentence = from === undefined ? ["the others"] : [besideLevel(thing.factor, from)];
   const pair: Sentence = [levelOf(thing.factor, to), " against ", ...against];
   const { lower, upper } = difference.interval ?? {};
   const range =
@@ -55,9 +58,7 @@ function frontOf(trial: Trial, of: TreatmentDecision, decision: Decision, words:
   const [more, probably] =
     words.better === "higher" ? ["More from ", "Probably more from "] : ["Quicker with ", "Probably quicker with "];
   const short: Readonly<Record<Decision["verdict"], Sentence>> = {
-    settled: isUnsteady(decision)
-      ? [`${thing.factor.label} matters, but ${thing.kind === "amount" ? "not steadily" : "no one level leads"}.`]
-      : [more!, ...pair, "."],
+    settled: [more!, ...pair, "."],
     leaning: [probably!, ...pair, "."],
     open: [`Whether ${what} matters is not known yet: `, ...pair, "."],
     "cannot-tell": [`What ${what} did cannot be separated from the rest.`],
@@ -79,6 +80,45 @@ function frontOf(trial: Trial, of: TreatmentDecision, decision: Decision, words:
       ...range,
       zero: words.better === "higher" ? "no gain" : "no change",
     },
+    next: nextOf(trial, of, decision, words),
+  };
+}
+
+/** The front where levels differ but not from end to end: the best level, and every mean. */
+function unsteadyFront(trial: Trial, of: TreatmentDecision, decision: Decision, words: ResponseWords): AnswerFront {
+  const {
+    thing: { factor, kind },
+    response: { unit },
+  } = of;
+  const found = extremesOf(decision, of.settings);
+  if (found === undefined) return {};
+  const { most, least, all } = found;
+  const isMost = words.better === "higher";
+  const [best, worst] = isMost ? [most, least] : [least, most];
+  const label = `${words.did} ${isMost ? "most" : "least"}${words.of === "" ? "" : `, ${words.of}`}`;
+  return {
+    short: [
+      `${factor.label} matters, but ${kind === "amount" ? "not steadily" : "no one level leads"}: `,
+      levelOf(factor, worst.level),
+      ` ${words.did} ${isMost ? "least" : "most"}.`,
+    ],
+    figure:
+      typeof best.level === "number"
+        ? { label, value: best.level, unit: factor.unit }
+        : { label, text: levelName(factor, String(best.level)) },
+    ...(all.length > 6
+      ? {}
+      : {
+          strip: {
+            kind: "groups",
+            unit,
+            groups: all.map(({ level, mean: value, lower: from, upper: to }) => ({
+              name: levelLabel(factor, String(level)),
+              ...(typeof level === "number" ? { dose: level } : {}),
+              ...{ value, from, to },
+            })),
+          },
+        }),
     next: nextOf(trial, of, decision, words),
   };
 }
@@ -130,7 +170,7 @@ function startedSentence(of: TreatmentDecision, words: ResponseWords): Sentence[
       " gave ",
       { value: sign * difference.estimate, unit: response.unit, signed: true, digits: 2 },
       " a started tray against ",
-      from === undefined ? "the others" : levelOf(thing.factor, from),
+      from === undefined ? "the others" : besideLevel(thing.factor, from),
       " (",
       { from: low!, to: high!, unit: response.unit, signed: true },
       ").",

@@ -9,6 +9,7 @@ import {
 import type { Factor } from "../../src/design/factor.ts";
 import { isLost } from "../../src/records/tray.ts";
 import { inSentence, levelLabel, levelName } from "../comparison/level-text.ts";
+import { usualOf } from "../comparison/usual-level.ts";
 import { isTrend, type TreatmentDecision } from "./treatment-decision.ts";
 
 const labelOf = (thing: Factor, level: Level): string => levelLabel(thing, String(level));
@@ -88,14 +89,13 @@ export function usualTable(
 ): Table | undefined {
   const used = decision.levels.filter(({ mean }) => mean !== undefined);
   if (used.length < 3) return undefined;
-  const most = used.reduce((best, one) => (one.started > best.started ? one : best));
-  const typed = used.some(({ level }) => level === settings.usual);
-  const usual = typed ? settings.usual! : most.level;
+  const { one, by } = usualOf(used, settings.usual);
+  const usual = one.level;
   const rows = againstUsual(decision, usual, settings);
   if (rows.length === 0) return undefined;
   const { unit } = response;
   return {
-    caption: `Against ${labelOf(factor, usual)}, ${typed ? "your usual one" : "the one used most"}`,
+    caption: `Against ${labelOf(factor, usual)}${by === "named" ? ", your usual one" : by === "most used" ? ", the one used most" : ""}`,
     columns: [
       { label: factor.label, unit: factor.unit || undefined },
       { label: "difference", unit },
@@ -205,7 +205,7 @@ export function differenceEstimate(
   const { difference, p } = decision;
   if (difference === undefined) return [];
   const { to, from, estimate, interval } = difference;
-  const rest = from === undefined ? "the others" : levelName(factor, String(from));
+  const rest = from === undefined ? "the others" : levelLabel(factor, String(from));
   return [
     {
       label: `${levelName(factor, String(to))} against ${rest}, ${label}`,

@@ -1,7 +1,15 @@
 import type { Sentence, SentencePart } from "../../src/analysis.ts";
-import type { Cap, Decision, Difference, Level } from "../../src/decisions/verdict/index.ts";
+import {
+  type Cap,
+  type Decision,
+  type Difference,
+  type Level,
+  type MeanRange,
+  rangesOfMeans,
+  type VerdictSettings,
+} from "../../src/decisions/verdict/index.ts";
 import type { Factor } from "../../src/design/factor.ts";
-import { inRow, inSentence, levelName } from "../comparison/level-text.ts";
+import { inRow, inSentence, isOwnColumn, levelName } from "../comparison/level-text.ts";
 import type { TreatmentDecision } from "./treatment-decision.ts";
 
 /** A chance as a person says it: "about 7 in 8". */
@@ -36,6 +44,10 @@ export const levelOf = (thing: Factor, level: Level): SentencePart =>
   typeof level === "number" && thing.unit !== ""
     ? { value: level, unit: thing.unit, isSet: true }
     : levelName(thing, String(level));
+
+/** A level beside another of the same thing, whose name is said already. */
+export const besideLevel = (thing: Factor, level: Level): SentencePart =>
+  isOwnColumn(thing) ? String(level) : levelOf(thing, level);
 
 /** How a response is spoken of. */
 export interface ResponseWords {
@@ -135,7 +147,7 @@ export function endsOf(
 }
 
 const against = (thing: Factor, from: Level | undefined): Sentence =>
-  from === undefined ? [" than the others"] : [" than ", levelOf(thing, from)];
+  from === undefined ? [" than the others"] : [" than ", besideLevel(thing, from)];
 
 /** Both ends came out alike: nothing is more or less. */
 function sameSentence(
@@ -149,7 +161,7 @@ function sameSentence(
   return [
     "Not known yet: ",
     ...both,
-    ...(from === undefined ? [] : [levelOf(factor, from)]),
+    ...(from === undefined ? [] : [besideLevel(factor, from)]),
     ` ${did} the same${of === "" ? "" : ` ${of}`}`,
     ...(interval === undefined || !(interval.upper > 0)
       ? []
@@ -177,6 +189,38 @@ export const isUnsteady = ({ verdict, difference }: Decision): boolean =>
   difference.interval.lower < 0 &&
   difference.interval.upper > 0;
 
+/** The levels with the highest and the lowest mean over the same cooks; undefined where nothing is compared. */
+export function extremesOf(
+  decision: Decision,
+  settings: VerdictSettings,
+): { most: MeanRange; least: MeanRange; all: MeanRange[] } | undefined {
+  const all = rangesOfMeans(decision, settings);
+  const byMean = all.toSorted((a, b) => b.mean - a.mean);
+  const [most, least] = [byMean[0], byMean.at(-1)];
+  return most === undefined || least === undefined ? undefined : { most, least, all };
+}
+
+/** "8 mL gave most (35.6 g), 2 mL least (30.1 g); "; nothing where nothing is compared. */
+function extremeWords(
+  { factor, decision, settings, unit }: { factor: Factor; decision: Decision; settings: VerdictSettings; unit: string },
+  did: string,
+): Sentence {
+  const found = extremesOf(decision, settings);
+  if (found === undefined) return [];
+  const mean = ({ mean: value }: MeanRange): Sentence => [" (", { value, unit }, ")"];
+  const { most, least } = found;
+  return [
+    levelOf(factor, most.level),
+    ` ${did} most`,
+    ...mean(most),
+    ", ",
+    besideLevel(factor, least.level),
+    " least",
+    ...mean(least),
+    "; ",
+  ];
+}
+
 /** "the chance that it is better is about 7 in 8": of two ends the likelier; of several names that of being the best. */
 function chanceWords({ chance = 0.5, best = [] }: Decision, to: Level): string {
   if (best.length < 3) return `the chance that it is better is ${chanceText(Math.max(chance, 1 - chance))}`;
@@ -195,7 +239,7 @@ function runningWords({ running = [], levels }: Decision): string {
  * @param onceMore difference that one more cook could show
  */
 export function verdictSentence(
-  { thing: { factor, kind }, response, beside }: TreatmentDecision,
+  { thing: { factor, kind }, response, beside, settings }: TreatmentDecision,
   decision: Decision,
   words: ResponseWords,
   drawnByLot: boolean,
@@ -213,7 +257,14 @@ export function verdictSentence(
   if (verdict === "settled" && difference.interval !== undefined) {
     if (isUnsteady(decision)) {
       return kind === "amount"
-        ? [`${factor.label} ${mattersUnsteadily(words)}: from end to end `, ...amount, ...between, "."]
+        ? [
+            `${factor.label} ${mattersUnsteadily(words)}: `,
+            ...extremeWords({ factor, decision, settings, unit }, words.did),
+            "from end to end ",
+            ...amount,
+            ...between,
+            ".",
+          ]
         : [
             `${factor.label} matters, but none stands clear of all the others: `,
             levelOf(factor, to),

@@ -4,6 +4,7 @@ import { whatChangedTheYield } from "../../analyses/treatment/what-changed-the-y
 import { springTrays, summerTrays } from "../../data-samples/demo-book.ts";
 import { trueYieldGrams, truth } from "../../data-samples/demo-trial.ts";
 import { recordOfDemoTray, trayRecord, trialOfTrays } from "./demo-records.ts";
+import { simulateBook } from "./simulated-book.ts";
 
 const demoTrial = trialOfTrays([...springTrays(), ...summerTrays()].map(recordOfDemoTray));
 
@@ -27,6 +28,22 @@ test("the demo book's true effect on days to colonise lies within the interval",
   const trueChange = colonisation.daysPerMillilitre * (Math.max(...dosesMillilitres) - Math.min(...dosesMillilitres));
   expect(estimate!.low).toBeLessThan(trueChange);
   expect(estimate!.high).toBeGreaterThan(trueChange);
+});
+
+test("a peak inside is told by the dose that gave most, not by the small difference of the ends", () => {
+  const trays = simulateBook({
+    ...{ cooks: 6, traysPerDose: 3, doses: [2, 5, 8, 11, 14], cookSd: 2, traySd: 1.5, seed: 5 },
+    mean: (dose) => 36 - 0.2 * (dose - 8) ** 2,
+  });
+  const outcome = whatChangedTheYield.run(trialOfTrays(trays));
+  expect(outcome).toMatchObject({
+    certainty: "settled",
+    figure: { label: "gave most, dry a good tray", value: 8, unit: "mL" },
+    strip: { kind: "groups" },
+  });
+  expect(outcome.short?.[0]).toBe("Inoculum matters, but not steadily: ");
+  const said = outcome.kind === "answer" ? JSON.stringify(outcome.sentence) : "";
+  expect(said).toContain("gave most");
 });
 
 const tray = (id: string, inoculumMillilitres: number, dryGrams: number, given = {}) =>
