@@ -4,9 +4,9 @@ import { doseFactor } from "../../src/design/factor.ts";
 import { studentTQuantile } from "../../src/statistics/distributions/student-t.ts";
 import { inSentence } from "../comparison/level-text.ts";
 import type { TrayResponse } from "../comparison/tray-response.ts";
+import { cannotTellWords } from "../treatment/cannot-tell-words.ts";
 import { gatherTrays } from "../treatment/compared-trays.ts";
 import { isDrawnByLot } from "../treatment/treatment-decision.ts";
-import { cannotTellWords } from "../treatment/verdict-words.ts";
 import type { BookTrial } from "./trials-of-book.ts";
 
 /** A trial whose dose effect can be judged on its own. */

@@ -6,8 +6,8 @@ import { permuteSlope } from "../../src/statistics/resampling/stratified-permuta
 import type { LotsInOrder } from "../comparison/cooks-in-order.ts";
 import { inSentence } from "../comparison/level-text.ts";
 import type { TrayResponse } from "../comparison/tray-response.ts";
+import { cannotTellWords, capOf } from "../treatment/cannot-tell-words.ts";
 import { type ComparedOn, decideTreatment, thingsOf } from "../treatment/treatment-decision.ts";
-import { cannotTellWords, capOf } from "../treatment/verdict-words.ts";
 import { type OddsOfLoss, oddsOfLoss } from "./odds-of-loss.ts";
 
 /** Of a good tray only that it ended well counts. */

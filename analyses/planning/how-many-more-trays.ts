@@ -15,10 +15,10 @@ import { inSentence } from "../comparison/level-text.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
 import { observe, type YieldWeight, yieldPerGoodTray, yieldWeightOf } from "../comparison/tray-response.ts";
 import { type BookDose, bookDoseDecision } from "../treatment/book-dose-decision.ts";
+import { cannotTellWords } from "../treatment/cannot-tell-words.ts";
 import { amountWord, leftPart, leftUnit } from "../treatment/dose-words.ts";
 import { judgedSteps } from "../treatment/step-words.ts";
 import type { TreatmentDecision } from "../treatment/treatment-decision.ts";
-import { cannotTellWords } from "../treatment/verdict-words.ts";
 import { yieldDecision } from "../treatment/what-changed-the-yield.ts";
 import { whyNothingVaried, whyNotWeighed } from "../treatment/why-nothing-compared.ts";
 import { startsPerYear, trialTerms } from "../treatment/year-of-trays.ts";
@@ -26,6 +26,9 @@ import { bookSpread } from "./book-spread.ts";
 import { freshTrial, usualSpreads } from "./fresh-trial.ts";
 import { bestWorth, type Further, firstToShow, furtherOf } from "./further-cooks.ts";
 import { type WorthwhileDifference, worthwhileDifference } from "./worthwhile-difference.ts";
+
+/** Further cooks that are advised: two months of a load a week. Common practice, no source. */
+const mostAdvised = 8;
 
 const cooksText = (count: number): string => `${count} more ${count === 1 ? "cook" : "cooks"}`;
 
@@ -53,6 +56,7 @@ function furtherTable(of: TreatmentDecision, further: ReadonlyArray<Further>, do
       ...(shows ? [couldShow ?? null] : []),
       ...(worth === undefined ? [] : [worth.perYear + worth.trialCost, worth.trialCost, worth.perYear]),
     ]),
+    open: further.filter(({ cooks }) => cooks <= mostAdvised).length,
     note: [
       ...(shows ? ["Could show: the difference seen four times in five."] : []),
       ...(dose === undefined ? [] : ["The trial gives up what its trays would leave more at the dose to use."]),
@@ -113,9 +117,6 @@ function showSentence(of: TreatmentDecision, further: ReadonlyArray<Further>, wo
       : [`With ${cooksText(enough.cooks)} (${enough.trays} trays) it would be `, ...sought, "."]),
   ];
 }
-
-/** Further cooks that are advised: two months of a load a week. Common practice, no source. */
-const mostAdvised = 8;
 
 /** @param advisesOther the answer on the dose advises something else */
 function frontOf(

@@ -2,9 +2,10 @@ import type { Answer, Chart, Outcome, Sentence, Table, Trial } from "../../src/a
 import { rangesOfMeans } from "../../src/decisions/verdict/index.ts";
 import { inSentence, levelLabel } from "../comparison/level-text.ts";
 import { doseThing } from "../treatment/book-dose-decision.ts";
+import { cannotTellWords } from "../treatment/cannot-tell-words.ts";
 import { treatmentAnswer } from "../treatment/treatment-answer.ts";
 import { differenceEstimate } from "../treatment/treatment-tables.ts";
-import { cannotTellWords, endsOf, levelOf } from "../treatment/verdict-words.ts";
+import { endsOf, levelOf } from "../treatment/verdict-words.ts";
 import { type ChamberRun, chamberRuns, runMean } from "./chamber-runs.ts";
 import type { Measure } from "./temperature-measures.ts";
 

@@ -2,9 +2,9 @@ import type { CannotTell, Missing, Sentence } from "../../src/analysis.ts";
 import type { SeenDose } from "../../src/decisions/dose/index.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
 import type { NoBookDose } from "./book-dose-decision.ts";
+import { cannotTellWords } from "./cannot-tell-words.ts";
 import { seenTable } from "./dose-tables.ts";
 import { amountWord, dosePart } from "./dose-words.ts";
-import { cannotTellWords } from "./verdict-words.ts";
 
 /** The dose of which most was left by itself, as far as was seen. */
 function seenBest({ found, priced, thing, weight }: NoBookDose): Sentence {

@@ -15,6 +15,7 @@ import { inSentence, levelLabel, levelName, theThing } from "../comparison/level
 import { noAnswer } from "../comparison/no-answer.ts";
 import { namedThing } from "./book-dose-decision.ts";
 import { cameTogether } from "./came-together.ts";
+import { cannotTellWords, capOf } from "./cannot-tell-words.ts";
 import { decisionNotes } from "./decision-notes.ts";
 import { isDrawnByLot, type TreatmentDecision, thingsOf } from "./treatment-decision.ts";
 import {
@@ -27,8 +28,6 @@ import {
 } from "./treatment-tables.ts";
 import {
   besideLevel,
-  cannotTellWords,
-  capOf,
   endsOf,
   extremesOf,
   isUnsteady,
@@ -84,6 +83,9 @@ function frontOf(trial: Trial, of: TreatmentDecision, decision: Decision, words:
   };
 }
 
+/** Means that a strip has room for. */
+const mostDrawn = 4;
+
 /** The front where levels differ but not from end to end: the best level, and every mean. */
 function unsteadyFront(trial: Trial, of: TreatmentDecision, decision: Decision, words: ResponseWords): AnswerFront {
   const {
@@ -106,19 +108,17 @@ function unsteadyFront(trial: Trial, of: TreatmentDecision, decision: Decision, 
       typeof best.level === "number"
         ? { label, value: best.level, unit: factor.unit }
         : { label, text: levelName(factor, String(best.level)) },
-    ...(all.length > 6
-      ? {}
-      : {
-          strip: {
-            kind: "groups",
-            unit,
-            groups: all.map(({ level, mean: value, lower: from, upper: to }) => ({
-              name: levelLabel(factor, String(level)),
-              ...(typeof level === "number" ? { dose: level } : {}),
-              ...{ value, from, to },
-            })),
-          },
-        }),
+    strip: {
+      kind: "groups",
+      unit,
+      groups: all
+        .filter((one) => all.length <= mostDrawn || one === most || one === least)
+        .map(({ level, mean: value, lower: from, upper: to }) => ({
+          name: levelLabel(factor, String(level)),
+          ...(typeof level === "number" ? { dose: level } : {}),
+          ...{ value, from, to },
+        })),
+    },
     next: nextOf(trial, of, decision, words),
   };
 }
