@@ -62,6 +62,8 @@ export interface Table {
   rows: (string | number | null)[][];
   /** rows, counted from the end, that are totals */
   totalRows?: number;
+  /** of a question's first table: rows that stand open, the first ones; all unless stated, none where 0 */
+  open?: number;
   note?: string;
 }
 

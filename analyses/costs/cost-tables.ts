@@ -101,7 +101,9 @@ export function gramKindTable(trial: Trial, account: CostAccount): Table {
       { label: "to (bootstrap)", unit: "money/g" },
     ],
     rows,
-    note: `Every figure of the report has all losses of the period in it: that is what was paid. The part beyond the usual loss is the settings' normal_loss_rate; without one, no loss is beyond the usual. One moisture is the ${percent}% of the settings, which also stands in where a tray's own moisture was not measured. A fresh gram carries no drying.`,
+    // the sentence has the grams that are sold
+    open: 0,
+    note: `Every figure of the report has all losses of the period in it: that is what was paid. The usual loss is normal_loss_rate of the settings; without one, no loss counts as beyond it. One moisture is the ${percent}% of the settings, which also stands in where a tray's own moisture was not measured. A fresh gram carries no drying.`,
   };
 }
 

@@ -28,8 +28,11 @@ export function dueTables(due: DueTrays, advice: ReadonlyArray<KeepOrBin>): Tabl
   const advised = new Map(advice.map((one) => [one.trayId, one]));
   const withAdvice = advice.length > 0;
   const { days, later } = dueWeek(dueLines(due), due.day);
+  const soon = days.flatMap(({ title, tasks }) =>
+    tasks.map(({ what, who, when }) => [title, `${what}: ${who}`, inCell(when)]),
+  );
   const rows = [
-    ...days.flatMap(({ title, tasks }) => tasks.map(({ what, who, when }) => [title, `${what}: ${who}`, inCell(when)])),
+    ...soon,
     ...later.slice(0, 12).map(({ what, who, when }) => ["later", `${what}: ${who}`, inCell(when)]),
   ];
   const shown = [...due.trays, ...due.flushes].slice(0, mostRows);
@@ -38,6 +41,7 @@ export function dueTables(due: DueTrays, advice: ReadonlyArray<KeepOrBin>): Tabl
       caption: "What is due, day by day",
       columns: [{ label: "Day" }, { label: "what and which trays" }, { label: "when, 8 of 10" }],
       rows,
+      open: soon.length,
       note: "“8 of 10”: of ten such trays eight fall between the two dates, one comes sooner, one later.",
     },
     {

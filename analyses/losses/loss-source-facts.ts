@@ -30,6 +30,8 @@ export function lossPatternTable(sources: LossSources): Table {
         adjustedP,
       ];
     }),
+    // patterns that no more than chance is shown of are a list of what was looked at
+    ...(sources.tiedTo.length === 0 ? { open: 0 } : {}),
     note: "p: how often losses shuffled over the trays at random would sit together as much. The last column allows for how many things were looked for.",
   };
 }

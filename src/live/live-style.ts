@@ -40,6 +40,7 @@ export const liveStyle = `
   border: 1px solid var(--line); border-radius: 3px; padding: 0.3rem 0.7rem; cursor: pointer; min-height: 1.75rem;
 }
 .figure-tools select { max-width: 14rem; }
+@media (max-width: 30rem) { .figure-tools [data-save] { display: none; } }
 .live-place button:hover, .live-bar button:hover, .figure-tools button:hover { border-color: var(--accent); }
 .live-place button[aria-pressed=true] { background: var(--tint); border-color: var(--accent); }
 .live-bar button.strong { background: var(--accent); border-color: var(--accent); color: var(--surface); }

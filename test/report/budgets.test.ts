@@ -60,13 +60,13 @@ describeInBrowser("a report is read in two minutes", ({ open }) => {
     const wide = await measured(page);
     expect(wide.front).toBeLessThanOrEqual(1);
     expect(wide.screens).toBeLessThanOrEqual(10);
-    expect(wide.words).toBeLessThanOrEqual(2800);
+    expect(wide.words).toBeLessThanOrEqual(2500);
     expect(wide.twice).toEqual([]);
     expect(await pages(page)).toBeLessThanOrEqual(6);
     await page.setViewportSize({ width: 390, height: 844 });
     const narrow = await measured(page);
     expect(narrow.front).toBeLessThanOrEqual(2.1);
-    expect(narrow.screens).toBeLessThanOrEqual(16);
+    expect(narrow.screens).toBeLessThanOrEqual(13.5);
     expect(narrow.sideways).toBeLessThanOrEqual(2);
     await page.context().close();
   });

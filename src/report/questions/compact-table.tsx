@@ -141,7 +141,7 @@ function shownColumns(table: Table, settings: ReportFacts["settings"]): ShownCol
 
 /** About the pixels that a column needs so that no word of it breaks. */
 function leastWidth(table: Table, { index, range, head, format }: ShownColumn): number {
-  const cells = table.rows.slice(0, mostRows).map((row) => row[index] ?? "");
+  const cells = table.rows.slice(0, Math.min(mostRows, table.open ?? mostRows)).map((row) => row[index] ?? "");
   const words = cells.flatMap((cell) => (typeof cell === "number" ? format.write(cell) : cell.split(/[\s-]/)));
   const widest = [...head.split(" "), ...words].map((word) => letterWidth(word, letters));
   // a name with a mark stays in one line

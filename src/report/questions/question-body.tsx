@@ -80,7 +80,8 @@ function Said({ answer, facts, hasClaim }: { answer: AnsweredQuestion; facts: Re
 
 /** What is in the section of a question that is open in full. */
 export function FullQuestion({ answer, drawn, facts }: QuestionProps) {
-  const [table] = answer.outcome.tables;
+  const [first] = answer.outcome.tables;
+  const table = first?.open === 0 ? undefined : first;
   const isList = answer.outcome.charts[0]?.kind === "price-list";
   return (
     <>
