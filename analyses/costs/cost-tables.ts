@@ -154,7 +154,7 @@ export function lossTable({ loss, lostAt }: CostAccount): Table {
       { label: "together", unit: "money" },
     ],
     rows: lostAt.map(({ stage, trays, cost, costPerTray }) => [stage, trays, costPerTray, cost]),
-    note: `Of ${loss.started} finished trays ${loss.started - loss.good} were lost: ${loss.normal.toFixed(1)} by the usual loss, ${loss.abnormal.toFixed(1)} beyond it. An accountant may book what is beyond it as an expense of the period rather than a cost of the product.`,
+    note: `Of ${loss.started} finished trays ${loss.started - loss.good} ${loss.started - loss.good === 1 ? "was" : "were"} lost: ${loss.normal.toFixed(1)} by the usual loss, ${loss.abnormal.toFixed(1)} beyond it. An accountant may book what is beyond it as an expense of the period rather than a cost of the product.`,
   };
 }
 

@@ -181,7 +181,7 @@ function startedSentence(of: TreatmentDecision, words: ResponseWords): Sentence[
 /** Lost trays say nothing of the weight of a good one. */
 function lostOf({ gathered }: TreatmentDecision): Excluded[] {
   const lost = gathered.trays.flatMap(({ row, value }) => (value === "lost" ? [gathered.trayOf.get(row)!.trayId] : []));
-  return lost.length === 0 ? [] : [{ trays: lost, reason: "lost, so they count in the figure of started trays alone" }];
+  return lost.length === 0 ? [] : [{ trays: lost, reason: "lost, so counted in the figure of started trays alone" }];
 }
 
 /** All that depends on the word: sentence, front, figures, tables, chart. */

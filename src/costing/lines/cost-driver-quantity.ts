@@ -192,7 +192,8 @@ function amountFor({ per }: CostLine, settings: Readonly<Settings>): Amount | un
 const typicalDays: Shortfall = {
   rule: "cost-typical-days",
   severity: "note",
-  reason: "the day it was moved, harvested or lost is not recorded, so the mean time of other trays up to there is charged",
+  reason:
+    "the day it was moved, harvested or lost is not recorded, so the mean time of other trays up to there is charged",
   expected: "fruiting_on, and harvested_on also for lost trays",
 };
 
