@@ -126,7 +126,7 @@ test("one cook is not taken to show how cooks differ: what six trays promise of 
     seed: 3,
     mean: () => 30,
   });
-  const spread = bookSpread(observe(trays, doseFactor, yieldPerGoodTray("dry")).observations)!;
+  const spread = bookSpread(observe(trays, doseFactor, yieldPerGoodTray("dry")))!;
   // variance with a prior: 4 degrees of freedom at a coefficient of variation of 18 % (the verdict rules, one cook)
   const own = spread.degreesOfFreedom;
   expect(spread.traySd ** 2).toBeGreaterThan((4 * (0.18 * spread.mean) ** 2) / (4 + own));

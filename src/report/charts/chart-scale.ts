@@ -31,7 +31,8 @@ export function chartScale(
   const shown = displayUnit(unit, settings, largest);
   const name = headUnit(unit, settings, largest);
   return {
-    title: titleLines(withUnit(asHead(visibleText(label)), name)),
+    // a unit is not broken over lines
+    title: titleLines(withUnit(asHead(visibleText(label)), name.replaceAll(" ", "\u00a0"))),
     show: (value) => displayValue(value, shown),
   };
 }
