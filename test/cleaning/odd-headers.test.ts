@@ -1,4 +1,5 @@
 import { expect, test } from "vitest";
+import { isRate, meaningsOfHeader } from "../../src/cleaning/columns/match-columns.ts";
 import { harvestOf, trayOf } from "./book-of.ts";
 
 test("columns headed with names that objects have of themselves are columns like any other", async () => {
@@ -14,4 +15,23 @@ test("columns headed with names that objects have of themselves are columns like
     ["toString", "q"],
   ]);
   expect(Object.keys(trayOf(book, "T3").factors)).toEqual(["constructor", "toString"]);
+});
+
+test.each([
+  ["mL per kg", true],
+  ["ml je kg", true],
+  ["ml al kg", true],
+  ["ml na kg", true],
+  ["mL za kg", true],
+  ["Dry weight each g", false],
+  ["Dry g per tray", false],
+])("an amount for another amount is known by its word in every language: %s", (header, is) => {
+  expect(isRate(header)).toBe(is);
+});
+
+test('grams of each tray name no harvest, whatever the language of "per"', () => {
+  for (const header of ["g/tray", "g per tray", "g je Schale", "g na tackę", "g al vassoio"]) {
+    expect(meaningsOfHeader(header), header).toEqual([]);
+  }
+  expect(meaningsOfHeader("Dry g per tray").map(({ field }) => field)).toContain("dry_g");
 });
