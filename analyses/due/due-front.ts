@@ -27,7 +27,7 @@ export function dueFront(due: DueTrays): AnswerFront {
       act: [others === 0 ? `Look at growing tray ${name}.` : `Look at ${others + 1} growing trays, ${name} first.`],
       because: [
         late.length > 0
-          ? `${late.length === 1 ? "One is" : `${late.length} are`} later than 19 of 20 such trays.`
+          ? `${late.length === 1 ? "One is" : `${late.length} are`} later than ${first.next.basis.kind === "usual" ? "the usual range" : "19 of 20 such trays"}.`
           : `${stepWords[first.next.step].replace(/^./, (letter) => letter.toUpperCase())}: ${windowWords(first.next)}.`,
       ],
       see: `tray:${name}`,

@@ -1,5 +1,6 @@
 import { expect, test } from "vitest";
 import { dueEntries } from "../../analyses/due/due-entries.ts";
+import { dueFront } from "../../analyses/due/due-front.ts";
 import { dueLines } from "../../analyses/due/due-lines.ts";
 import { dueTrays } from "../../analyses/due/due-trays.ts";
 import { dueWeek } from "../../analyses/due/due-week.ts";
@@ -138,6 +139,12 @@ test("a book without days of its own is dated by the usual range of its settings
   ]);
   expect(due.trays[0]!.harvest).toMatchObject({ low: firstDay + 10, high: firstDay + 130, basis: { kind: "usual" } });
   expect(dueLines(due)[0]!.when).toMatch(/usual range$/);
+  const late = dueTrays(
+    due.trays.map(({ tray }) => tray),
+    defaultSettings,
+    "2027-12-31",
+  );
+  expect(dueFront(late).next?.[0]?.because?.[0]).toMatch(/later than the usual range\.$/);
 });
 
 test("each strain is dated by its own days where they are enough", () => {
