@@ -11,7 +11,7 @@ import { inSheetOrder } from "./in-sheet-order.ts";
 import { missingColumns } from "./missing-columns.ts";
 import { type BookTables, openBookSheets } from "./open-book-sheets.ts";
 import { readProducts } from "./products/read-products.ts";
-import { remarksOfLoss } from "./remarks-of-loss.ts";
+import { remarksOfLoss } from "./read-remarks.ts";
 import { readTemperatureLog } from "./side-sheets/read-temperature-log.ts";
 import { roleByName } from "./sort-sources.ts";
 import { checkBookTrays, readTrays, rowsOnlyPlanned, type TrayOptions } from "./trays/read-trays.ts";

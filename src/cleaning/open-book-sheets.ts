@@ -13,8 +13,10 @@ import { cleaningIssue } from "./cleaning-issue.ts";
 import { harvestWords } from "./columns/harvest-words.ts";
 import { type MeaningsOf, rememberedMeanings } from "./columns/remembered-meanings.ts";
 import { leaveOtherLists } from "./leave-other-lists.ts";
+import { withLegends } from "./legends.ts";
 import { passOverCopies } from "./pass-over-copies.ts";
 import { withPlaceNames } from "./place-names.ts";
+import { withRemarksRead } from "./read-remarks.ts";
 import { refusalOf } from "./refuse-sheet.ts";
 import { withBookCurrency } from "./side-sheets/book-currency.ts";
 import { readCellAnswers, withCellAnswers } from "./side-sheets/read-cell-answers.ts";
@@ -215,11 +217,10 @@ export async function openBookSheets(sources: ReadonlyArray<SheetSource>): Promi
   const copies = passOverCopies(harvestTables);
   const pinned = readColumnPins(opening.tables.columns);
   const lists = leaveOtherLists(copies.kept, pinned.pins, opening.stated, meaningsOf);
-  const tabs =
-    read.settings.sectionTitles === "ignore"
-      ? { tables: lists.kept, issues: [] }
-      : withPlaceNames(lists.kept, meaningsOf);
-  opening.tables.harvest = tabs.tables;
+  const isPlain = read.settings.sectionTitles === "ignore";
+  const explained = isPlain ? { tables: lists.kept, issues: [] } : withLegends(lists.kept, meaningsOf);
+  const tabs = isPlain ? explained : withPlaceNames(explained.tables, meaningsOf);
+  opening.tables.harvest = withRemarksRead(tabs.tables);
   Object.assign(opening.tables, { costs, products });
   const inCurrency = withBookCurrency(read.settings, read.stated, costs, products);
   const settings = { ...defaultSettings, ...inCurrency.settings };
@@ -235,7 +236,8 @@ export async function openBookSheets(sources: ReadonlyArray<SheetSource>): Promi
       ...inCurrency.issues,
       ...copies.issues,
       ...lists.issues,
-      ...tabs.issues,
+      ...explained.issues,
+      ...(isPlain ? [] : tabs.issues),
     ],
     leftOut: [...opening.leftOut, ...lists.leftOut],
     pinned,

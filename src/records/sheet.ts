@@ -10,6 +10,23 @@ export interface SheetSource {
   chunks(): Iterable<Uint8Array>;
 }
 
+/** A line above, between or under the rows of a table that is none of them. */
+export interface Remark {
+  row: number;
+  /** those with something in them, trimmed */
+  cells: string[];
+  /** why it was set aside */
+  rule: "title-line" | "section-title" | "footnote";
+}
+
+/** What lines beside a table's rows say of them all. */
+export interface RemarksSay {
+  /** its weights are others than they stand there: something was weighed along, or each is of several trays */
+  weights?: { text: string; says: "container" | "several trays" };
+  /** trays were lost */
+  losses?: string;
+}
+
 /** A rectangle of text under one header, read lazily. */
 export interface RawTable {
   /** the source's path, with the workbook's sheet name after " > " where there is one */
@@ -24,6 +41,9 @@ export interface RawTable {
   filledRows?: number;
   /** rows of the sheet that went into the row of another, in a table of one thing a row */
   joinedRows?: number;
+  /** lines beside its rows, which may say what the rows mean; absent where there are none */
+  remarks?: ReadonlyArray<Remark>;
+  remarksSay?: RemarksSay;
   /** nothing says that its rows are trays, and it is asked whether they are */
   isInDoubt?: boolean;
   /**

@@ -115,6 +115,12 @@ const ofColumns: Case[] = [
     ["Fresh incl. tray (g)", "Fresh g"],
   ],
   [
+    "weights-by-remark",
+    rows("All weights incl. 45 g box,,", "Tray,LC ml,Fresh g", "T1,10,250", "T2,15,276"),
+    "pins",
+    ["All weights incl. 45 g box,,\n", ""],
+  ],
+  [
     "two-columns-one-field",
     rows("Tray,LC ml,Fresh wt,Harvest weight", "T1,10,205,210", "T2,15,231,240"),
     { files: { "columns.csv": "file,header,field\na.csv,Fresh wt,fresh_g\na.csv,Harvest weight,factor\n" } },
@@ -225,6 +231,12 @@ const ofTrays: Case[] = [
     "loss-in-other-column",
     rows("Tray,LC ml,Fresh g,Brand", "T1,10,205,Acme", "T2,10,198,Bolt", "T3,15,231,Acme", "T4,15,,tossed"),
     { ending: true },
+  ],
+  [
+    "loss-beside-rows",
+    rows("Tray,LC ml,Fresh g", "T1,10,205", "T2,15,", "T2 went green,,"),
+    { ending: true },
+    ["T2,15,", "T2,15,green"],
   ],
   ["weight-not-known", rows("Tray,LC ml,Fresh g", "T1,10,205", "T2,15,abc"), { cell: "310 g" }, ["abc", "310 g"]],
   [

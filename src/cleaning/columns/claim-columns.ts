@@ -1,4 +1,5 @@
 import { type HarvestFieldKey, harvestField, isHarvestFieldKey } from "../../records/harvest-field.ts";
+import type { RemarksSay } from "../../records/sheet.ts";
 import { wordsOf } from "../../records/words/header-words.ts";
 import { summaryKind } from "../../records/words/summary-label.ts";
 import { includesContainer, namesContainer } from "../rules/container-included.ts";
@@ -22,6 +23,8 @@ export type ColumnDoubt =
   | { kind: "several fields"; fields: HarvestFieldKey[] }
   | { kind: "one field twice"; field: HarvestFieldKey; columns: number[] }
   | { kind: "container"; field: HarvestFieldKey }
+  /** a line beside the table makes its weights others than they stand there */
+  | { kind: "remark"; field: HarvestFieldKey; remark: NonNullable<RemarksSay["weights"]> }
   /** numbers beside the names of trays: of trays, or of mushrooms, clusters, anything */
   | { kind: "count"; field: HarvestFieldKey };
 
@@ -145,6 +148,21 @@ function setOrdinalsAside(options: ColumnMeaning[][]): void {
   });
 }
 
+/** Weights of the harvest of which a line beside the table says that they are others are asked about. */
+function setRemarkedAside(
+  options: ColumnMeaning[][],
+  pinned: ReadonlyArray<ColumnPin | undefined>,
+  doubts: Claims["doubts"],
+  remark: NonNullable<RemarksSay["weights"]>,
+): void {
+  options.forEach((meanings, index) => {
+    const weight = meanings.find(({ field }) => field === "fresh_g" || field === "dry_g");
+    if (weight === undefined || pinned[index] !== undefined) return;
+    doubts.set(index, { kind: "remark", field: weight.field, remark });
+    options[index] = [];
+  });
+}
+
 /** Columns of weights with a container are asked about; what a container weighs is no weight of the harvest. */
 function setGrossAside(
   header: ReadonlyArray<string>,
@@ -170,16 +188,19 @@ function setGrossAside(
  * Decides which column is which field: a pin first, then a canonical name, then what the header means to the trade; where
  * only the cells can tell, they are looked at. What they cannot tell stays open.
  * @param profiles counts what the cells of columns look like; called at most once, with the places of the columns in doubt
+ * @param remark what a line beside the table says of its weights
  */
 export function claimColumns(
   header: ReadonlyArray<string>,
   pinned: ReadonlyArray<ColumnPin | undefined>,
   profiles: (indexes: ReadonlyArray<number>) => ReadonlyMap<number, ColumnProfile>,
+  remark?: RemarksSay["weights"],
 ): Claims {
   const out: Claims = { taken: new Map(), doubts: new Map(), second: new Map() };
   const options = header.map((name, index) => optionsOf(name, pinned[index]));
   setOrdinalsAside(options);
   setGrossAside(header, options, pinned, out.doubts);
+  if (remark !== undefined) setRemarkedAside(options, pinned, out.doubts, remark);
   const onlyTray = (meanings: ColumnMeaning[]) => meanings.length === 1 && meanings[0]!.field === "tray_id";
   const hasNames = options.some((meanings) => onlyTray(meanings) && meanings[0]!.rank > 1);
   options.forEach((meanings, index) => {

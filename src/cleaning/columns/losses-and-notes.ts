@@ -2,7 +2,7 @@ import { isLoss } from "../../records/tray.ts";
 import { fold } from "../../records/words/fold.ts";
 import { saysNothing, wordsOf } from "../../records/words/header-words.ts";
 import type { TrayWord } from "../../records/words/vocabulary.ts";
-import { isSeenWord, isUnsure, phraseAt } from "../values/outcome-phrases.ts";
+import { isLostWord, isSeenWord, isUnsure, phraseAt } from "../values/outcome-phrases.ts";
 import type { ColumnMeaning } from "./column-plan.ts";
 
 const noteWords = ["note", "comment", "remark", "observation"];
@@ -10,7 +10,12 @@ const noteWords = ["note", "comment", "remark", "observation"];
 /** Why a header of nothing but a word for a loss is taken for the outcome. */
 export const lossWord = "a word for a loss";
 
-const besideLoss = new Set(["date", "reason", "cause"]);
+// in the eight languages, from memory
+const times = new Set("date day week tag woche jour semaine dia semana giorno settimana dag dzien tydzien".split(" "));
+const besideLoss = new Set([...times, "reason", "cause"]);
+
+/** Whether a header asks for a day or a week. */
+export const asksForTime = (header: string): boolean => wordsOf(header).some((word) => times.has(word));
 
 /** Whether a word beside one for a loss asks for its day or cause. */
 const saysWhen = (word: string): boolean =>
@@ -21,9 +26,12 @@ export function lossByName(header: string): ColumnMeaning[] {
   const words = fold(header).split(" ");
   let losses = 0;
   let others = 0;
+  // "Lost on day" is no column of lost things
+  const asksWhen = words.some((word) => wordsOf(word).some((one) => besideLoss.has(one)));
   for (let at = 0; at < words.length; ) {
     const phrase = phraseAt(words, at);
-    if (phrase !== undefined && isLoss(phrase.role as TrayWord) && !isUnsure(phrase.phrase)) losses++;
+    const isOne = isLoss(phrase?.role as TrayWord) && (asksWhen || !isUnsure(phrase!.phrase));
+    if (isOne || isLostWord(words[at]!)) losses++;
     else if (saysWhen(words[at]!)) others++;
     else return [];
     at += phrase?.length ?? 1;

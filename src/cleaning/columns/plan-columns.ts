@@ -5,6 +5,7 @@ import { harvestField } from "../../records/harvest-field.ts";
 import type { Issue } from "../../records/issue.ts";
 import { plannedTrialColumn } from "../../records/planned-trial.ts";
 import type { Settings } from "../../records/setting.ts";
+import type { RemarksSay } from "../../records/sheet.ts";
 import { cleaningIssue } from "../cleaning-issue.ts";
 import { plainConventions } from "../values/quantity-reading.ts";
 import { type Claims, claimColumns } from "./claim-columns.ts";
@@ -84,6 +85,17 @@ function sayDoubts(file: string, header: ReadonlyArray<string>, { doubts, second
         reason: "the name says that something was weighed along, and what it weighs by itself is not said",
         expected: `net weights, under a name such as ${doubt.field}`,
         action: `Take the container's weight off in the sheet; if the weights are net, add the line ${example(file, name, doubt.field)} to columns.csv`,
+      });
+    } else if (doubt.kind === "remark") {
+      const { text, says } = doubt.remark;
+      const what = says === "container" ? "something was weighed along" : "each is the weight of several trays";
+      say(name, {
+        rule: "weights-by-remark",
+        severity: "error",
+        raw: text,
+        reason: `a line beside the table says of its weights that ${what}, so they are not read`,
+        expected: "the weight of each tray's mushrooms alone",
+        action: `Correct the weights in the sheet; if they stand as they should, add the line ${example(file, name, doubt.field)} to columns.csv`,
       });
     } else if (doubt.kind === "count") {
       say(name, {
@@ -189,6 +201,7 @@ function sayUnknown(
  * header means to the trade; where only the cells can tell, they are looked at. Two columns with equal claims to one
  * field are both left out and asked about.
  * @param profiles counts what the cells of columns look like; called with the places of columns in doubt
+ * @param remark what a line beside the table says of its weights
  */
 export function planColumns(
   file: string,
@@ -196,11 +209,12 @@ export function planColumns(
   settings: Settings,
   pins: ReadonlyArray<ColumnPin>,
   profiles: (indexes: ReadonlyArray<number>) => ReadonlyMap<number, ColumnProfile>,
+  remark?: RemarksSay["weights"],
 ): ColumnsPlanned {
   const issues: Issue[] = [];
   const say: Say = (column, entry) => void issues.push(cleaningIssue({ file, column, raw: column, ...entry }));
   const pinned = header.map((name) => pinOf(pins, file, name));
-  const claims = claimColumns(header, pinned, profiles);
+  const claims = claimColumns(header, pinned, profiles, remark);
   sayDoubts(file, header, claims, say);
   const plans = header.map((name, index): ColumnPlan => {
     const meaning = claims.taken.get(index);
@@ -240,6 +254,23 @@ export function planColumns(
   });
   const nameless = plans.filter(({ field, header: name }) => field === "unread" && name === "");
   const filled = nameless.length === 0 ? undefined : profiles(nameless.map(({ index }) => index));
+  const lastNamed = header.findLastIndex((name) => name !== "");
+  for (const plan of nameless.filter(({ index }) => index > lastNamed)) {
+    const { counts = {} } = filled?.get(plan.index) ?? {};
+    if (
+      Object.entries(counts).some(([look, count]) => look !== "empty" && look !== "text" && count > 0) ||
+      !counts.text
+    )
+      continue;
+    Object.assign(plan, { field: "note", because: "words under no name" });
+    say("", {
+      rule: "nameless-notes",
+      severity: "note",
+      result: "note",
+      reason: "a column without a name holds nothing but words: read as notes",
+      action: "Name the column if it holds something else",
+    });
+  }
   sayUnknown(file, plans, issues, (index) => (filled?.get(index)?.filled ?? 0) > 0, say);
   return { plans, issues };
 }

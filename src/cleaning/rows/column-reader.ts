@@ -9,7 +9,7 @@ import { type CellFact, type CellReading, nothing, readingOf } from "./cell-fact
 import { type FlushNames, mayNameFlush } from "./flush-in-names.ts";
 import { ownText } from "./own-text.ts";
 import { readDateCell } from "./read-date-cell.ts";
-import { questionOf, readOutcomeCell } from "./read-outcome-cell.ts";
+import { numbersOf, questionOf, readOutcomeCell } from "./read-outcome-cell.ts";
 import { readQuantityCell } from "./read-quantity-cell.ts";
 import { isPlainName, readTextCell } from "./read-text-cell.ts";
 import { countOnly, type PooledNames, severalTrays } from "./several-trays.ts";
@@ -77,7 +77,8 @@ function factReader(plan: ColumnPlan, ofSeveral: boolean): (text: string) => Cel
   if (kind === "outcome") {
     const question = questionOf(plan.header);
     const legend = legendOf(plan.header);
-    return (text) => readOutcomeCell(legend?.get(text.trim().toLowerCase()) ?? text, question, ofSeveral);
+    const numbers = numbersOf(plan.header, ofSeveral);
+    return (text) => readOutcomeCell(legend?.get(text.trim().toLowerCase()) ?? text, question, numbers);
   }
   if (kind === "text") {
     const asTyped = field === "factor" || field === "note";

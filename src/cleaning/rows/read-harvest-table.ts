@@ -213,7 +213,8 @@ export function readHarvestTable(
   besides: DatesBesides = { spans: new Map(), order: "" },
 ): HarvestTable {
   const { file, header } = table;
-  const { plans, issues } = planColumns(file, header, settings, pins, (indexes) => profileColumns(table, indexes));
+  const profiles = (indexes: ReadonlyArray<number>) => profileColumns(table, indexes);
+  const { plans, issues } = planColumns(file, header, settings, pins, profiles, table.remarksSay?.weights);
   const isHarvest = plans.some(({ field }) => field !== "factor" && field !== "unread" && field !== "note");
   if (!isHarvest) issues.push(noKnownColumn(table));
   applySettings(plans, settings);

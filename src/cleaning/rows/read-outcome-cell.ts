@@ -2,8 +2,9 @@ import { isLoss } from "../../records/tray.ts";
 import { wordsOf } from "../../records/words/header-words.ts";
 import { phrasesOf } from "../../records/words/languages.ts";
 import { cellClass } from "../columns/cell-class.ts";
+import { asksForTime } from "../columns/losses-and-notes.ts";
 import { missingWord, whyMissing } from "../rules/missing-word.ts";
-import { phraseAt } from "../values/outcome-phrases.ts";
+import { isLostWord, phraseAt } from "../values/outcome-phrases.ts";
 import { outcomesExpected as expected, isOutcome, readOutcome, type TraySaid } from "../values/outcome-words.ts";
 import { type CellFact, nothing } from "./cell-fact.ts";
 
@@ -12,28 +13,29 @@ export type OutcomeQuestion = "contaminated" | "failed" | "discarded" | "good" |
 
 const yes = new Set(phrasesOf((words) => words.yes).concat("✓", "✔"));
 const no = new Set(phrasesOf((words) => words.no));
-const lostWords = new Set(
-  "lost loss losses verlust verluste perte pertes perdida perdidas perdita perdite verlies strata straty perda perdas".split(
-    " ",
-  ),
-);
-
 /** The question a header asks: "Contaminated?", "Schimmel", "Success"; undefined when it asks none. */
 export function questionOf(header: string): OutcomeQuestion | undefined {
   if (/%|\b(?:percent|pct)\b/i.test(header)) return "share lost";
   const words = wordsOf(header);
   const roles = words.map((word) => phraseAt([word], 0)?.role);
   // "Trays lost", "No. contaminated": a count, of which any but 0 leaves open what became of the others
-  if (words.some((word) => word === "tray" || word === "number") && words.some((word) => lostWords.has(word)))
+  if (words.some((word) => word === "tray" || word === "number") && words.some((word) => isLostWord(word)))
     return "share lost";
   if (words.some((word) => /^contam/.test(word)) || roles.includes("contaminated")) return "contaminated";
-  if (words.some((word) => lostWords.has(word))) return "discarded";
+  if (words.some((word) => isLostWord(word))) return "discarded";
   const lost = roles.find((role) => role === "failed" || role === "discarded");
   if (lost === "failed" || lost === "discarded") return lost;
   return words.some((word) => /^(?:success|ok|good|clean|surviv|usable)/.test(word)) || roles.includes("good")
     ? "good"
     : undefined;
 }
+
+/** What a bare number says in a column of outcomes: how many of the row's trays, or the day on which it was seen. */
+export type OutcomeNumbers = "trays" | "days" | undefined;
+
+/** What bare numbers say under a header that asks for a loss. @param ofSeveral the rows are of several trays, by their counts */
+export const numbersOf = (header: string, ofSeveral = false): OutcomeNumbers =>
+  asksForTime(header) ? "days" : ofSeveral ? "trays" : undefined;
 
 const base = { result: "", expected: "", action: "" };
 
@@ -55,9 +57,11 @@ function shareLost(word: string): CellFact | undefined {
 /** The answer to a header's question. */
 function answerTo(word: string, question: OutcomeQuestion): CellFact | undefined {
   if (question === "share lost") return shareLost(word);
-  const short = word.toLowerCase().normalize("NFKD").replace(/\p{M}/gu, "");
+  // a box to tick
+  const ticked = /^\[\s*(\S?)\s*\]$/.exec(word)?.[1] ?? word;
+  const short = ticked.toLowerCase().normalize("NFKD").replace(/\p{M}/gu, "");
   const isYes = yes.has(short);
-  if (!isYes && !no.has(short)) return undefined;
+  if (!isYes && !no.has(short) && ticked !== "") return undefined;
   const says = isYes ? question : question === "good" ? "failed" : "not lost";
   const reason =
     says === "not lost"
@@ -145,10 +149,16 @@ function answerWithMore(text: string, question: OutcomeQuestion): CellFact | und
  * What a cell of a column of outcomes says. A word that is not known, or a cell that says two things, is asked about.
  * @param text not empty
  * @param question what yes means in this column
- * @param ofSeveral the rows are of several trays, by a column of counts: a number says how many, which is no outcome
  */
-export function readOutcomeCell(text: string, question: OutcomeQuestion | undefined, ofSeveral = false): CellFact {
-  if (ofSeveral && /^\s*[1-9]\d{0,3}\s*$/.test(text))
+export function readOutcomeCell(
+  text: string,
+  question: OutcomeQuestion | undefined,
+  numbers?: OutcomeNumbers,
+): CellFact {
+  const isNumber = /^\s*[1-9]\d{0,3}\s*$/.test(text);
+  if (numbers === "days" && isNumber && question !== undefined && question !== "good")
+    return question === "contaminated" ? seenThen : putAway;
+  if (numbers === "trays" && isNumber)
     return asked(
       "lost-in-part",
       "a number beside a count of trays: so many of them were lost, not all of the row",

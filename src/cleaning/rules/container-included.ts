@@ -7,7 +7,7 @@ const things = phrasesOf((words) => words.tare);
 const articles =
   "the|a|der|die|das|dem|den|le|la|les|l|el|il|lo|los|las|een|de|het|o|os|as|um|uma|un|une|una|ein|einem|my|its|wet|damp|clean";
 const included = new RegExp(
-  `\\b(?:${withWords.join("|")}|plus|gross)\\s+(?:(?:${articles})\\s+)*(?:${things.join("|")})s?\\b|\\b(?:gross|brutto|bruto|lordo|brut|not tared|untared|un tared|tare not taken off|tara inkl)\\b`,
+  `\\b(?:${withWords.join("|")}|plus|gross)\\s+(?:(?:${articles}|\\d+ ?(?:g|gr|grams?|oz))\\s+)*(?:${things.join("|")})s?\\b|\\b(?:gross|brutto|bruto|lordo|brut|not tared|untared|un tared|tare not taken off|tara inkl)\\b`,
 );
 const without = /\b(?:without|w o|ohne|sans|sin|senza|zonder|bez|sem|no|minus|less|not)\s+(?:\p{L}+\s+)?(?:\p{L}+)$/u;
 

@@ -3,7 +3,7 @@ import { isLoss, pickingsOf, sourceOf, sourcesOf } from "../../records/tray.ts";
 import { trayProperty } from "../../records/tray-property.ts";
 import type { ColumnPlan } from "../columns/column-plan.ts";
 import { freeName } from "../columns/free-mark.ts";
-import { questionOf, readOutcomeCell } from "../rows/read-outcome-cell.ts";
+import { numbersOf, questionOf, readOutcomeCell } from "../rows/read-outcome-cell.ts";
 import { readOutcome } from "../values/outcome-words.ts";
 import type { TrayDraft } from "./tray-draft.ts";
 
@@ -26,7 +26,7 @@ interface NameColumn {
 
 function speaksOf({ header, isEnding }: NameColumn, text: string): Speaks {
   if (isEnding) {
-    const { says } = readOutcomeCell(text, questionOf(header));
+    const { says } = readOutcomeCell(text, questionOf(header), numbersOf(header));
     if (says === "spent" || isLoss(says)) return "surely";
   }
   const found = readOutcome(text);
@@ -35,10 +35,17 @@ function speaksOf({ header, isEnding }: NameColumn, text: string): Speaks {
   return found.sure ? "surely" : found.whole && !/\d/.test(text) ? "perhaps" : "not";
 }
 
+/** The words of a tray's name, without its number: "lost" of "5 LOST", "contam" of "2 (contam)"; none of a name made up. */
+function wordsOfName({ trayId }: TrayDraft): string | undefined {
+  const words = trayId.startsWith("row ") ? "" : trayId.replace(/[\d\s()#_./-]+/g, " ").trim();
+  return words.length < 3 ? undefined : words;
+}
+
 /** The columns of names of a sheet; what the grower said of one by a pin is taken at its word. */
 function nameColumns(plans: ReadonlyArray<ColumnPlan>): NameColumn[] {
   return plans.flatMap(({ field, header, because, secondFor }): NameColumn[] => {
     if (because === "pinned in columns.csv") return [];
+    if (field === "tray_id") return [{ header, isEnding: false, textOf: wordsOfName }];
     if (field === "factor") {
       const name = freeName(header);
       const textOf = ({ factors }: TrayDraft) => (Object.hasOwn(factors, name) ? factors[name] : undefined);

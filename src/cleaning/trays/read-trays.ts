@@ -79,6 +79,7 @@ function trayLog(
   drafts: ReadonlyArray<TrayDraft>,
   issues: Issue[],
   likely: ReadonlyMap<string, string>,
+  lossesBeside: ReadonlyMap<string, string>,
 ): TrayLog {
   const headers = new Map(
     harvests.map(({ file, plans }) => {
@@ -108,6 +109,7 @@ function trayLog(
   return {
     unreadEnding: (file: string) => unread.get(file) ?? likely.get(file) ?? "",
     unreadOutcome: (file: string) => twice.get(file) ?? "",
+    lossBesideRows: (file: string) => lossesBeside.get(file) ?? "",
     lossBeside: lossWordsBeside(harvests, drafts),
     headerOf,
     placeOf: weightPlaces(drafts, headerOf),
@@ -168,7 +170,8 @@ export function readTrays(
   const leftOut = rowsInDoubt(tables, harvests);
   for (const harvest of harvests) for (const issue of harvest.issues) issues.push(issue);
   const drafts = harvests.length === 1 ? harvests[0]!.drafts : harvests.flatMap((harvest) => harvest.drafts);
-  const log = trayLog(harvests, drafts, issues, likelyEndings(tables, harvests));
+  const lossesBeside = new Map(tables.map(({ file, remarksSay }) => [file, remarksSay?.losses ?? ""]));
+  const log = trayLog(harvests, drafts, issues, likelyEndings(tables, harvests), lossesBeside);
   unifySpellings(
     drafts,
     harvests.map(({ levels }) => levels),

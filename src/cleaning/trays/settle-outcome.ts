@@ -130,6 +130,15 @@ function inferOutcome(draft: TrayDraft, { says, unread = false, dated = false }:
     .map(({ file }) => log.unreadEnding(file))
     .find((name) => name !== "");
   if (unreadColumn !== undefined) return notRead(unreadColumn);
+  const besideRows = sourcesOf(draft)
+    .map(({ file }) => log.lossBesideRows(file))
+    .find((text) => text !== "");
+  if (besideRows !== undefined)
+    return asked(
+      "loss-beside-rows",
+      "a line beside the rows, or the name of the sheet, speaks of a loss, and nothing else says what became of the tray",
+      { raw: besideRows },
+    );
   return inferred("growing", "it has neither weight nor harvest date");
 }
 

@@ -16,6 +16,8 @@ export interface TrayLog {
   unreadEnding(file: string): string;
   /** one of two columns of outcomes in a file, of which none is read until the grower says which; "" for none */
   unreadOutcome(file: string): string;
+  /** words beside the rows of a file, or its name, that tell of losses; "" for none */
+  lossBesideRows(file: string): string;
   /** a loss typed in a column of names of the tray's rows */
   lossBeside(draft: TrayDraft): LossBeside | undefined;
   add(issue: Issue): void;

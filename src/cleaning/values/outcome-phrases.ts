@@ -101,8 +101,17 @@ export function misspeltWord(word: string): { role: TrayWord; sure: boolean } | 
   return isLoss(role) && (oneOff || word.length >= 11) ? { role, sure: false } : undefined;
 }
 
+// in the eight languages, from memory
+const lostWords = new Set(
+  "lost loss losses verlust verluste verloren ausfall ausfalle perte pertes perdu perdue perdus perdues perdida perdidas perdido perdidos perdita perdite perso persi persa perse verlies verliezen uitval strata straty stracone perda perdas".split(
+    " ",
+  ),
+);
+
 const untils = new Set("until till til bis jusqu hasta fino tot ate".split(" "));
 
+/** Whether a folded word is one for what was lost, as headers and names of sheets say it. */
+export const isLostWord = (word: string): boolean => lostWords.has(word);
 export const isBeforeNegation = (phrase: string): boolean => beforeNegations.has(phrase);
 /** Whether a word ends what was so before: "clean until day 20". */
 export const isUntil = (word: string): boolean => untils.has(word);

@@ -1,4 +1,18 @@
 import type { Issue, LeftOutRow } from "../../records/issue.ts";
+import type { RawTable, Remark } from "../../records/sheet.ts";
+import { isNothing } from "./cell-kind.ts";
+
+const remarkRules: ReadonlySet<string> = new Set<Remark["rule"]>(["title-line", "section-title", "footnote"]);
+
+/** The lines beside a table's rows among rows that were left out. */
+export function remarksOf(leftOut: ReadonlyArray<LeftOutRow>): Pick<RawTable, "remarks"> {
+  const remarks = leftOut.flatMap(({ row, cells, rule }): Remark[] =>
+    remarkRules.has(rule)
+      ? [{ row, cells: cells.flatMap((cell) => (isNothing(cell) ? [] : [cell.trim()])), rule: rule as Remark["rule"] }]
+      : [],
+  );
+  return remarks.length === 0 ? {} : { remarks };
+}
 
 /** The rows of a table that are no data: where they stand, and why each was left out. */
 export class LeftRows {

@@ -65,6 +65,9 @@ export class LoneRows {
     const first = filled[0]!;
     const key = first.replace(/\s*[:=]$/, "");
     if (key !== first) return /\p{L}/u.test(key);
+    // "G" beside "green mould", under trays that are numbered, is a line of a legend
+    const isMark = /^\p{L}{1,3}$/u.test(first) && /^\p{L}[^\d]{3,}$/u.test(filled[1]!) && filled.length === 2;
+    if (isMark && [...this.columns.masks].some((mask) => mask.includes("9"))) return true;
     if (/^\p{L}{0,3}[-_ ]?\d/u.test(first) || this.columns.masks.has(nameMask(first))) return false;
     return this.words.columnSort(key, true) === "set";
   }

@@ -9,6 +9,8 @@ export interface TitlePair {
   value: string;
   /** the name is one the trade knows */
   known: boolean;
+  /** the words an amount stands beside, which name nothing: "First six trays", or a letter that stands for the amount */
+  of?: string;
 }
 
 /** A title that belongs to the rows below it. */
@@ -44,7 +46,7 @@ function pairOf(text: string, words: SheetWords): TitlePair | undefined {
   if (split !== null) {
     const name = tidy(split[1]!.replace(/^[#*\s]+/, ""));
     if (volume.test(tidy(split[2]!)) && words.columnSort(name, true) === undefined)
-      return { name: "inoculum", value: tidy(split[2]!), known: true };
+      return { name: "inoculum", value: tidy(split[2]!), known: true, of: name };
     if (name !== "") return { name, value: tidy(split[2]!), known: words.columnSort(name, true) === "set" };
   }
   const known = knownBeginning(text, words);
@@ -64,9 +66,9 @@ function pairOf(text: string, words: SheetWords): TitlePair | undefined {
   return undefined;
 }
 
-/** "Cook A, 5 ml", "Batch 1 - 10 ml LC": parts that each say something known; undefined where one does not. */
+/** "Cook A, 5 ml", "Batch 1 - 10 ml LC", "Cook A: 5 ml": parts that each say something known; undefined where one does not. */
 function severalPairs(text: string, words: SheetWords): TitlePair[] | undefined {
-  const parts = text.split(/\s*[;,]\s+|\s+[-–—|]\s+/);
+  const parts = text.split(/\s*[;,]\s+|\s+[-–—|]\s+|(?<=\s(?:\p{Lu}|\d{1,4})):\s+/u);
   if (parts.length < 2) return undefined;
   const pairs = parts.map((part) => pairOf(part, words));
   if (!pairs.every((pair) => pair?.known === true)) return undefined;
@@ -91,13 +93,15 @@ export function titlePairs(cells: ReadonlyArray<string>, words: SheetWords): Tit
     texts.splice(at, 2);
     at--;
   }
+  // a word beside an amount, in a cell of its own
+  const beside = texts.length === 2 && volume.test(texts[1]!) ? { of: texts[0]! } : {};
   for (const text of texts) {
     const inner = [...text.matchAll(/\(([^()]{1,60})\)/g)].map((match) => tidy(match[1]!));
     const bare = tidy(text.replace(/\([^()]*\)/g, " ").replace(edges, ""));
     const several = severalPairs(bare, words);
     const main = bare === "" ? undefined : pairOf(bare, words);
     if (several !== undefined) pairs.push(...several);
-    else if (main !== undefined) pairs.push(main);
+    else if (main !== undefined) pairs.push(volume.test(bare) ? { ...main, ...beside } : main);
     else if (bare !== "") pairs.push({ name: "Section", value: bare, known: false });
     for (const part of inner) {
       for (const piece of part.split(/\s*[;,]\s+/)) {
@@ -130,4 +134,26 @@ export function knownTitles(rows: ReadonlyArray<SheetRow>, words: SheetWords): S
     );
     return pairs.length === 0 ? [] : [{ row, pairs }];
   });
+}
+
+/**
+ * Titles without those that follow one another with amounts for different words: "L = 4 mL" above "H = 8 mL" tells what
+ * letters stand for, not what the rows below had.
+ */
+export function withoutLegend(
+  titles: ReadonlyArray<SectionTitle>,
+  isData: (row: number) => boolean,
+): ReadonlyArray<SectionTitle> {
+  const explained = (title: SectionTitle | undefined): string | undefined => {
+    const dose = title?.pairs.find(({ value, known }) => known && volume.test(value));
+    const other = title?.pairs.find((pair) => pair !== dose && pair.known);
+    return dose === undefined ? undefined : (dose.of ?? (other && `${other.name} ${other.value}`));
+  };
+  const follows = (above: SectionTitle | undefined, below: SectionTitle | undefined): boolean => {
+    const [one, other] = [explained(above), explained(below)];
+    if (one === undefined || other === undefined || one === other) return false;
+    for (let row = above!.row + 1; row < below!.row; row++) if (isData(row)) return false;
+    return true;
+  };
+  return titles.filter((title, at) => !follows(titles[at - 1], title) && !follows(title, titles[at + 1]));
 }

@@ -3,6 +3,7 @@ import { sheetIssue } from "../sheet-issue.ts";
 import { blocksOf, directionOf, turned } from "./direction.ts";
 import { findHeader } from "./find-header.ts";
 import { columnLetters, columnsOfGrid, firstRows, type Grid, gridOf, rowsOfGrid, type SheetRow } from "./grid.ts";
+import { remarksOf } from "./left-rows.ts";
 import { isBlank } from "./row-role.ts";
 import { knownTitles } from "./section-title.ts";
 import { openShape, type SheetWords } from "./sheet-words.ts";
@@ -64,6 +65,7 @@ function turnedTable(file: string, block: ReadonlyArray<SheetRow>, options: Tabl
         reason: "it stands above or below the table",
       }),
     );
+  for (const table of opened.tables) Object.assign(table, remarksOf(leftOut));
   return { ...opened, leftOut: [...leftOut, ...opened.leftOut] };
 }
 

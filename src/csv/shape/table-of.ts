@@ -8,6 +8,7 @@ import { sheetIssue } from "../sheet-issue.ts";
 import { type FoundHeader, findHeader } from "./find-header.ts";
 import { columnsOfGrid, type ForEachRecord, firstRows, type Grid, refusedTable, type SheetRow } from "./grid.ts";
 import { findJoins } from "./join-columns.ts";
+import { remarksOf } from "./left-rows.ts";
 import { longTable } from "./long-table.ts";
 import { namesApart } from "./names-apart.ts";
 import { isExampleRow } from "./no-tray-rows.ts";
@@ -15,7 +16,7 @@ import { longColumns } from "./pivot-long.ts";
 import { planIssues } from "./plan-issues.ts";
 import { splitCells, usualLength } from "./ragged-rows.ts";
 import { rowMaker } from "./row-maker.ts";
-import { knownTitles, type SectionTitle } from "./section-title.ts";
+import { knownTitles, type SectionTitle, withoutLegend } from "./section-title.ts";
 import { openShape, type ShapeSettings, type SheetWords } from "./sheet-words.ts";
 import { type ColumnRange, repeatedNames } from "./split-bands.ts";
 import { type Survey, surveyRows } from "./survey-rows.ts";
@@ -183,6 +184,7 @@ export function tableOf(grid: Grid, options: TableOptions): OpenedSheet {
   const plain = long ?? plainTable(grid, header, survey, columns.sorts, sample, options);
   const made = wide === undefined ? plain : withTraysInCells(plain, wide, sample, header, words!);
   appendAll(issues, made.issues);
+  Object.assign(made.table, remarksOf(survey.leftOut));
   const opened: OpenedSheet = { tables: [made.table], issues, leftOut: [...survey.leftOut, ...(made.leftOut ?? [])] };
   if (survey.nextTable === undefined) return opened;
   return merged([opened, furtherTables(grid, survey.nextTable, { ...options, mostFurther: mostFurther - 1 })]);
@@ -261,7 +263,7 @@ function plainTable(
   const titles =
     words === undefined || options.settings?.sectionTitles === "ignore"
       ? []
-      : [...(options.titles ?? []), ...titlesAbove(sample, header, words), ...survey.titles];
+      : withoutLegend([...(options.titles ?? []), ...titlesAbove(sample, header, words), ...survey.titles], isData);
   const isApart = options.settings?.joinedCells === "ignore";
   const maker = rowMaker(survey, {
     names,

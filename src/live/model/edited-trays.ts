@@ -85,6 +85,7 @@ function checkLog({ columns }: Book, issues: Issue[]): TrayLog {
     hasOutcomes: () => true,
     unreadEnding: () => "",
     unreadOutcome: () => "",
+    lossBesideRows: () => "",
     lossBeside: () => undefined,
     add: (issue) => void issues.push(issue),
   };

@@ -3,7 +3,7 @@ import { cleaningIssue } from "../../../src/cleaning/cleaning-issue.ts";
 import { groupIssues } from "../../../src/cleaning/group-issues.ts";
 import { inSheetOrder } from "../../../src/cleaning/in-sheet-order.ts";
 import { issuesCsv } from "../../../src/cleaning/issues-csv.ts";
-import { remarksOfLoss } from "../../../src/cleaning/remarks-of-loss.ts";
+import { remarksOfLoss } from "../../../src/cleaning/read-remarks.ts";
 import type { ColumnReading } from "../../../src/records/book.ts";
 import type { Issue } from "../../../src/records/issue.ts";
 

@@ -242,8 +242,8 @@ test.each([
   ["10000", false],
   ["3 lost", false],
 ])("the number %j beside a count of trays says how many were lost: %s", (cell, counts) => {
-  expect(readOutcomeCell(cell, undefined, true).remark?.rule === "lost-in-part").toBe(counts);
-  expect(readOutcomeCell(cell, undefined, false).remark?.rule).not.toBe("lost-in-part");
+  expect(readOutcomeCell(cell, undefined, "trays").remark?.rule === "lost-in-part").toBe(counts);
+  expect(readOutcomeCell(cell, undefined).remark?.rule).not.toBe("lost-in-part");
 });
 
 test.each<[string, unknown[], unknown[]?]>([

@@ -28,6 +28,7 @@ export function logOf(own: Partial<TrayLog> = {}): { log: TrayLog; said: Issue[]
     hasOutcomes: () => true,
     unreadEnding: () => "",
     unreadOutcome: () => "",
+    lossBesideRows: () => "",
     lossBeside: () => undefined,
     add: (issue) => void said.push(issue),
     ...own,

@@ -1,0 +1,79 @@
+import type { Issue, LeftOutRow } from "../records/issue.ts";
+import { known } from "../records/known.ts";
+import type { RawTable } from "../records/sheet.ts";
+import { isLoss } from "../records/tray.ts";
+import { fold } from "../records/words/fold.ts";
+import { cleaningIssue } from "./cleaning-issue.ts";
+import { isLostWord } from "./values/outcome-phrases.ts";
+import { readOutcome } from "./values/outcome-words.ts";
+import { weightRemark } from "./weight-remarks.ts";
+
+/** Trays by number: "2 trays lost to mold", "T7 and T8 binned". A legend ("C = contaminated") speaks of none. */
+const countsTrays = /\d/;
+const legend = /[=:]/;
+
+const tellsLoss = (text: string): boolean => {
+  const found = readOutcome(text);
+  return (
+    found !== undefined && isLoss(found.says) && !found.contradictory && !found.perhaps && (found.sure || found.whole)
+  );
+};
+
+/** The names a table stands under: its tab, its file. */
+const namesOf = (file: string): string[] =>
+  file.split(" > ").map((name) =>
+    name
+      .split("/")
+      .at(-1)!
+      .replace(/\.[^.]+$/, "")
+      .replace(/[_-]+/g, " "),
+  );
+
+/**
+ * What beside the rows of a table tells of losses: a line above, between or under them, or the name of its tab or file. A
+ * tray of that table of which nothing else tells is then asked about. A title above all rows has to speak of nothing else:
+ * "Contamination trial" names what was tried.
+ * @returns the words, as typed
+ */
+function lossBesideRows({ file, remarks = [] }: Pick<RawTable, "file" | "remarks">): string | undefined {
+  const lines = remarks.flatMap(({ cells, rule }) => {
+    const text = cells.join(" ").replace(/\s*[:=]$/, "");
+    const isTitle = rule === "title-line" && !countsTrays.test(text) && readOutcome(text)?.whole !== true;
+    return text.length > 200 || legend.test(text) || isTitle ? [] : [text];
+  });
+  const isOfLosses = (name: string): boolean => tellsLoss(name) || fold(name).split(" ").some(isLostWord);
+  return lines.find(tellsLoss) ?? namesOf(file).find(isOfLosses);
+}
+
+/** Gives tables what lines beside their rows, and the names they stand under, say of all their rows. */
+export const withRemarksRead = (tables: ReadonlyArray<RawTable>): RawTable[] =>
+  tables.map((table) => {
+    const remarksSay = known({ weights: weightRemark(table.remarks), losses: lossBesideRows(table) });
+    return Object.keys(remarksSay).length === 0 ? table : { ...table, remarksSay };
+  });
+
+/** Says where a remark above or under a table speaks of lost trays, which no row stands for. */
+export function remarksOfLoss(leftOut: ReadonlyArray<LeftOutRow>): Issue[] {
+  return leftOut.flatMap(({ file, row, cells, rule }): Issue[] => {
+    if (rule !== "footnote" && rule !== "title-line") return [];
+    const text = cells
+      .map((cell) => cell.trim())
+      .filter((cell) => cell !== "")
+      .join(" ");
+    if (text.length > 200 || !countsTrays.test(text) || legend.test(text)) return [];
+    const found = readOutcome(text);
+    if (found === undefined || !isLoss(found.says) || found.contradictory) return [];
+    return [
+      cleaningIssue({
+        file,
+        row,
+        raw: text,
+        rule: "loss-in-remark",
+        severity: "warning",
+        reason: "a remark beside the rows may speak of lost trays: trays without a row are not counted",
+        expected: "a row for each tray that was started",
+        action: "Give each lost tray a row with its outcome; if it has one, take the numbers out of the remark",
+      }),
+    ];
+  });
+}

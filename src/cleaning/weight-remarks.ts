@@ -1,0 +1,48 @@
+import type { Remark, RemarksSay } from "../records/sheet.ts";
+import { fold } from "../records/words/fold.ts";
+import { phrasesOf } from "../records/words/languages.ts";
+import { includesContainer } from "./rules/container-included.ts";
+
+type WeightRemark = NonNullable<RemarksSay["weights"]>;
+
+const words = (list: ReadonlyArray<string>): string => [...new Set(list)].join("|");
+// In the eight languages, from memory.
+const weighing =
+  /\b(?:weigh\w*|weights?|gewicht\w*|gewogen|wieg\w*|poids|pese\w*|pesos?|pesi|pesat\w*|weeg\w*|mas[ay]|wag[ai]|wazon\w*)\b/;
+const mass = /\d\s*(?:g|gr|grams?|gramm|oz|kg)\b/i;
+const takenOff =
+  /\b(?:minus|less|tare|tara|tarra|subtract\w*|deduct\w*|abz(?:uglich|iehen|ug)|moins|menos|meno|odjac|descontar|detraire)\b/;
+const isNet =
+  /\b(?:net|netto|neto|netta|tared|already|taken off|abgezogen|schon|bereits|deduite?s?|deja|descontad[oa]s?|ya|gia|sottratt[oa]|afgetrokken|al|odjet[ae]|juz|ja)\b/;
+/** "Weights are for two trays": with a number higher than three it is how many there are. */
+const several = new RegExp(
+  `\\b(?:for|of|from|per|each|fur|je|von|pour|de|par|por|para|di|voor|van|dla|na|both|pairs)\\s+(?:of\\s+)?(?:[23]|two|three|zwei|drei|deux|trois|dos|tres|due|tre|twee|drie|dwie|dwoch|trzy|duas)\\s+(?:${words(phrasesOf(({ tray }) => tray))})\\p{L}{0,2}\\b`,
+  "u",
+);
+/** "* with lid" is said of the cells with that mark, which are asked by themselves. */
+const ofMarkedCells = /^[*†‡§¹²³]/;
+
+/**
+ * What a line beside a table says of its weights that makes them others than they stand there: "All weights incl. 45 g box",
+ * "minus 45 g for the box", "weights are for two trays". A line that speaks of a container and of no weight says nothing.
+ */
+function saysOfWeights(text: string): WeightRemark["says"] | undefined {
+  if (text.length > 200 || ofMarkedCells.test(text)) return undefined;
+  const folded = fold(text);
+  if (isNet.test(folded)) return undefined;
+  const isOfWeight = weighing.test(folded);
+  if (isOfWeight && several.test(folded)) return "several trays";
+  const isAlong =
+    includesContainer(text) && (isOfWeight || mass.test(text) || /\b(?:incl|inkl|gross|brutto)/.test(folded));
+  return isAlong || (takenOff.test(folded) && mass.test(text)) ? "container" : undefined;
+}
+
+/** The first line beside a table that says so of its weights. */
+export function weightRemark(remarks: ReadonlyArray<Remark> = []): WeightRemark | undefined {
+  for (const { cells } of remarks) {
+    const text = cells.join(" ");
+    const says = saysOfWeights(text);
+    if (says !== undefined) return { text, says };
+  }
+  return undefined;
+}
