@@ -55,7 +55,12 @@ export class LoneRows {
       /^[~\d]/.test(filled[0]!)
     )
       return false;
-    if (filled.length > 1 ? !this.areNamesAndValues(filled) : namesSummary(filled[0]!)) return false;
+    if (
+      filled.length > 1
+        ? !this.areNamesAndValues(filled) && !this.explainsMark(cells, filled)
+        : namesSummary(filled[0]!)
+    )
+      return false;
     this.rows.push({ row, cells: [...cells], filled, column: first, followed: false });
     return true;
   }
@@ -65,11 +70,22 @@ export class LoneRows {
     const first = filled[0]!;
     const key = first.replace(/\s*[:=]$/, "");
     if (key !== first) return /\p{L}/u.test(key);
-    // "G" beside "green mould", under trays that are numbered, is a line of a legend
-    const isMark = /^\p{L}{1,3}$/u.test(first) && /^\p{L}[^\d]{3,}$/u.test(filled[1]!) && filled.length === 2;
-    if (isMark && [...this.columns.masks].some((mask) => mask.includes("9"))) return true;
     if (/^\p{L}{0,3}[-_ ]?\d/u.test(first) || this.columns.masks.has(nameMask(first))) return false;
     return this.words.columnSort(key, true) === "set";
+  }
+
+  /** "G" beside "green mould" under trays that are numbered: a line of a legend, where the words stand under something set. */
+  private explainsMark(cells: ReadonlyArray<string>, [mark = "", meaning = "", more]: ReadonlyArray<string>): boolean {
+    const { tray, sorts, masks } = this.columns;
+    return (
+      more === undefined &&
+      /^\p{L}{1,3}$/u.test(mark) &&
+      /^\p{L}[^\d]{3,}$/u.test(meaning) &&
+      cells[tray]?.trim() === mark &&
+      sorts[cells.findIndex((cell) => cell.trim() === meaning)] === "set" &&
+      [...masks].some((mask) => mask.includes("9")) &&
+      !this.words.isTidy(this.names)
+    );
   }
 
   /** Data stand below the rows taken last. */
