@@ -7,6 +7,21 @@ import { misread, type Typed } from "./tray-lines.ts";
 /** Habits of growers in eight countries, each with what a careful person reads. Common practice, no source. */
 const read: Typed[] = [
   [
+    "days named after what was weighed",
+    "Btch,Tray,LC ml,Start date,Fresh date,Fresh g,Dry date,Dry g\nA,1,4,2026-03-01,2026-04-12,210,2026-04-14,21\nA,2,8,2026-03-01,2026-04-13,240,2026-04-15,24\n",
+    "1 4 210 21 good i2026-03-01 h2026-04-12 bA|2 8 240 24 good i2026-03-01 h2026-04-13 bA",
+  ],
+  [
+    "before and after drying",
+    "Tray,LC ml,Before drying,After drying\n1,4,210,21\n2,8,240,24\n",
+    "1 4 210 21 good|2 8 240 24 good",
+  ],
+  [
+    "Impfung in mL, German",
+    "Schale;Impfung ml;durchwachsen nach (Tage);Ernte nach (Tage);Frisch g\n1;4;14;45;210\n2;8;12;41;240\n",
+    "1 4 210 - good|2 8 240 - good",
+  ],
+  [
     "yes and no named in the header",
     "Tray #,mL LC,Wet wt,Contam Y/N\n1,5,205,N\n2,10,240,N\n3,5,,Y\n4,10,250,n\n",
     "1 5 205 - good|2 10 240 - good|3 5 - - contaminated|4 10 250 - good",

@@ -9,6 +9,7 @@ import { isMarkedFree } from "./free-mark.ts";
 import { headerParts } from "./header-unit.ts";
 import { looksLikeHarvestHeader } from "./looks-like-header.ts";
 import { lossWord } from "./losses-and-notes.ts";
+import { dayOf } from "./match-columns.ts";
 import { type MeaningsOf, rememberedMeanings } from "./remembered-meanings.ts";
 
 const results: ReadonlySet<HarvestFieldKey> = new Set<HarvestFieldKey>([
@@ -23,17 +24,6 @@ const results: ReadonlySet<HarvestFieldKey> = new Set<HarvestFieldKey>([
   "colonised_on",
   "trays_in_pool",
 ]);
-
-/** The day that belongs to a thing measured. */
-const dayOf: Readonly<Partial<Record<HarvestFieldKey, HarvestFieldKey>>> = {
-  inoculum_ml: "inoculated_on",
-  spawn_g: "inoculated_on",
-  spawn_pct: "inoculated_on",
-  fresh_g: "harvested_on",
-  dry_g: "dried_on",
-  colonised_on: "colonised_on",
-  fruiting_on: "fruiting_on",
-};
 
 function sortOf(field: HarvestFieldKey): ColumnSort {
   if (field === "tray_id") return "tray";

@@ -13,6 +13,17 @@ import { isMarkedFree } from "./free-mark.ts";
 import { headerParts, unitsNamed } from "./header-unit.ts";
 import { lossByName, notesByName } from "./losses-and-notes.ts";
 
+/** The day that belongs to a thing measured. */
+export const dayOf: Readonly<Partial<Record<HarvestFieldKey, HarvestFieldKey>>> = {
+  inoculum_ml: "inoculated_on",
+  spawn_g: "inoculated_on",
+  spawn_pct: "inoculated_on",
+  fresh_g: "harvested_on",
+  dry_g: "dried_on",
+  colonised_on: "colonised_on",
+  fruiting_on: "fruiting_on",
+};
+
 /** An outcome may be a share: "Contam %". */
 const withUnit = (kind: FieldKind, units: ReturnType<typeof headerParts>["units"]): string | undefined =>
   units.length === 0 || (kind === "outcome" && units.every((unit) => unit.kind === "percent"))
@@ -48,11 +59,19 @@ export function meaningsOfHeader(header: string, asWritten = false): ColumnMeani
   let found = meaningsByWords(header.trim().replace(quoted, "$2"), asWritten);
   // "FreshWeightG", "TrayNo"
   if (found.length === 0 && camel.test(header)) found = meaningsByWords(header.trim().replace(camel, "$1 "), asWritten);
+  if (wordsOf(header).includes("date")) found = eachOnce(found.flatMap(asDay));
   if (!otherMeasure.test(header) && !isRate(header)) return found;
   return found.some(({ field }) => ["volume", "mass"].includes(harvestField(field).kind)) ? [] : found;
 }
 
 const gramsOfEach = new RegExp(`^\\W*g\\W*(?:/|(?:a|${perWords})\\b)\\s*\\p{L}+\\W*$`, "iu");
+/** "Fresh date" is the day of the harvest, and no weight; a date of what has no day of its own is nothing known. */
+function asDay(meaning: ColumnMeaning): ColumnMeaning[] {
+  if (!["mass", "volume"].includes(harvestField(meaning.field).kind)) return [meaning];
+  const day = dayOf[meaning.field];
+  return day === undefined ? [] : [{ ...meaning, field: day, unit: "" }];
+}
+
 /** A header in quotation marks of any kind. */
 const quoted = /^(['"“”„‘’])\s*(.+?)\s*['"“”‘’]$/;
 const camel = /(\p{Ll})(?=\p{Lu})/gu;

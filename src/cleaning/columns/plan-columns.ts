@@ -196,6 +196,29 @@ function sayUnknown(
   }
 }
 
+/** Columns without a name behind all others that hold nothing but words are notes. */
+function takeNotes(
+  nameless: ReadonlyArray<ColumnPlan>,
+  header: ReadonlyArray<string>,
+  profileOf: (index: number) => ColumnProfile | undefined,
+  say: Say,
+): void {
+  const lastNamed = header.findLastIndex((name) => name !== "");
+  for (const plan of nameless) {
+    const { counts = {} } = profileOf(plan.index) ?? {};
+    const others = Object.entries(counts).some(([look, count]) => look !== "empty" && look !== "text" && count > 0);
+    if (plan.index < lastNamed || others || !counts.text) continue;
+    Object.assign(plan, { field: "note", because: "words under no name" });
+    say("", {
+      rule: "nameless-notes",
+      severity: "note",
+      result: "note",
+      reason: "a column without a name holds nothing but words: read as notes",
+      action: "Name the column if it holds something else",
+    });
+  }
+}
+
 /**
  * Decides what every column of a harvest table holds. A pin in columns.csv wins, then the canonical name, then what the
  * header means to the trade; where only the cells can tell, they are looked at. Two columns with equal claims to one
@@ -254,23 +277,7 @@ export function planColumns(
   });
   const nameless = plans.filter(({ field, header: name }) => field === "unread" && name === "");
   const filled = nameless.length === 0 ? undefined : profiles(nameless.map(({ index }) => index));
-  const lastNamed = header.findLastIndex((name) => name !== "");
-  for (const plan of nameless.filter(({ index }) => index > lastNamed)) {
-    const { counts = {} } = filled?.get(plan.index) ?? {};
-    if (
-      Object.entries(counts).some(([look, count]) => look !== "empty" && look !== "text" && count > 0) ||
-      !counts.text
-    )
-      continue;
-    Object.assign(plan, { field: "note", because: "words under no name" });
-    say("", {
-      rule: "nameless-notes",
-      severity: "note",
-      result: "note",
-      reason: "a column without a name holds nothing but words: read as notes",
-      action: "Name the column if it holds something else",
-    });
-  }
+  takeNotes(nameless, header, (index) => filled?.get(index), say);
   sayUnknown(file, plans, issues, (index) => (filled?.get(index)?.filled ?? 0) > 0, say);
   return { plans, issues };
 }

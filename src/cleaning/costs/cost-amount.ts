@@ -30,14 +30,15 @@ const fixed: ReadonlyArray<readonly [CostUnit, number, string]> = [
   [
     "month",
     12,
-    "year|years|yr|yrs|yearly|annual|annum|jahr|jahre|an|ans|année|año|años|anno|anni|jaar|jaren|rok|lata|ano|anos",
+    "year|years|yr|yrs|y|yearly|annual|annum|jahr|jahre|an|ans|année|año|años|anno|anni|jaar|jaren|rok|lata|ano|anos",
   ],
-  ["month", 3, "quarter of a year|quarterly"],
+  ["month", 3, "quarter of a year|quarter|quarters|quarterly|quartal|quartale|trimestre|kwartaal|kwartał"],
   [
     "day",
     1,
     "day|days|d|shelf day|shelf days|tray day|tray days|place day|tag|tage|jour|jours|día|días|dia|dias|giorno|giorni|dag|dagen|dzień|dni",
   ],
+  ["day", 14, "fortnight|fortnights|fortnightly"],
   [
     "day",
     7,

@@ -166,6 +166,40 @@ function settleAmount(row: CostRow): void {
   row.take({ amount, per: base.answer });
 }
 
+// In the eight languages, from memory.
+const every =
+  /^(?:once )?(?:every|each|per|an?|alle|jede[nrs]?|pro|je|tou(?:te)?s les|chaque|par|cada|por|ogni|elke?|co)\s+/iu;
+const forNothing =
+  /^(?:for )?(?:free|gratis|kostenlos|umsonst|geschenkt|gratuite?|offert|gratuit[oa]|za darmo|darmo|grátis)[.!]?$/iu;
+const taxIn = /\s*\(?(?:ttc|(?:incl|inkl|inc)\.?\s*(?:vat|tax|mwst|ust|tva|iva|btw)|iva incl\p{L}*|brutto)\.?\)?$/iu;
+
+/** A price for a time other than a month ("120, year", "5, week", "30, every 3 months") is shared over its months. */
+function settlePeriod(row: CostRow, cup: number): void {
+  if (row.has("pack_size") || row.has("amount") || costBase.find(row.text("per"))?.misspelt === false) return;
+  const ofLife = !row.has("kind") && !row.has("per") && !row.has("uses") && !row.has("uses_per_year");
+  const life = ofLife ? row.text("life_years").replace(/^[\d.,]+$/, "$& years") : "";
+  const time = row.text("per").replace(every, "") || life;
+  const { count, unit } = boughtOf(time);
+  const measured = costMeasure(unit, cup)?.unit;
+  if (time === "" || (measured !== "month" && measured !== "day")) return;
+  const reason = "the price is for so long, and is shared over its months";
+  row.say("pack_price", { rule: "price-for-what", reason, expected: "", severity: "change" }, `${count} ${unit}`);
+  row.take({
+    pack_size: `${count} ${unit}`,
+    ...(measured === "month" ? { amount: "1 month", per: "month" } : { amount: "365 days", per: "12 months" }),
+    ...(life === "" ? {} : { life_years: "", kind: "overhead" }),
+  });
+}
+
+/** What costs nothing needs no pack; and tax that is in a price is part of what is paid. */
+function settleWords(row: CostRow): void {
+  const price = row.text("pack_price");
+  if (taxIn.test(price)) row.take({ pack_price: price.replace(taxIn, "") });
+  if (!forNothing.test(price)) return;
+  const amount = row.text("amount") || "1";
+  row.take({ pack_price: "0", amount, pack_size: row.text("pack_size") || amount, per: row.text("per") || "tray" });
+}
+
 /**
  * Finds out what the price of a row of costs.csv is for, where it is not said by a pack size: by the price itself
  * ("1.24/kg", "46 for 100", "60 a month"), by its header ("price per kg"), or because the sheet has no packs and no
@@ -174,6 +208,8 @@ function settleAmount(row: CostRow): void {
 export function settlePrice(row: CostRow, settings: Settings): void {
   settleAmount(row);
   if (!row.has("pack_price")) return;
+  settleWords(row);
+  settlePeriod(row, settings.cupMillilitres);
   const cell = new PriceCell(row, settings);
   const [, price, what = ""] = apart.exec(row.text("pack_price")) ?? [];
   // "€/kg" in brackets, or "price per kg"

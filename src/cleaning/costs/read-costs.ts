@@ -27,12 +27,12 @@ const names: Readonly<Record<CostColumn, string>> = {
   item: "name|what|cost|cost line|cost item|description|product|article|thing",
   kind: "type|category|cost kind|cost type|class|group",
   pack_price:
-    "price|cost per pack|pack cost|price per pack|price paid|unit price|price per unit|price per piece|price each|cost price|price of a pack",
+    "price|cost per pack|pack cost|price per pack|price paid|unit price|price per unit|price per piece|price each|cost price|price of a pack|price incl vat|price inc vat|price with vat|amount paid|paid",
   pack_size: "size|pack|quantity per pack|qty per pack|contents|pack quantity|pack qty|units per pack|package size",
   pack_unit: "unit|units|size unit|unit of pack|pack size unit|uom",
   amount: "used|amount used|quantity|qty|usage|use|quantity used|qty used|amount per use|helping",
   amount_unit: "used unit|unit used|usage unit|unit of amount|quantity unit|qty unit",
-  per: "per what|base|basis|each|used per|amount per|for each|goes to",
+  per: "how often|per what|base|basis|each|used per|amount per|for each|goes to",
   watts: "watt|w|power|power w|wattage|rated power|rated watts",
   hours: "hours used|run time|runtime|running hours|hours on|hours per use",
   duty_pct: "duty|duty cycle|share of time on|duty percent|duty cycle pct|load factor",
@@ -106,7 +106,9 @@ function withBaseOfHeader(table: RawTable): RawTable {
       ),
       "per",
     ],
-    forEachRow: (visit) => table.forEachRow((cells, row) => visit([...cells, base], row)),
+    // a rent per month has no amount per tray
+    forEachRow: (visit) =>
+      table.forEachRow((cells, row) => visit([...cells, cells[at]!.trim() === "" ? "" : base], row)),
   };
 }
 

@@ -39,6 +39,21 @@ export const plainName = (text: string): string =>
 
 const unitInHeader = /[([{]\s*([^()[\]{}]{1,20}?)\s*[)\]}]|,\s*([^\s,]{1,8})\s*$|\s([€$£¥°]\p{L}?)\s*$/u;
 
+// In the eight languages, from memory.
+const changesPrices =
+  /(?:^| )(?:vat|tax|mwst|ust|tva|iva|btw|discount|rabatt?|remise|descuento|sconto|korting|desconto|postage|shipping|delivery|porto|versand|envio|spedizione|verzending|wysylka|gross|brutto|ttc|deposit|pfand|surcharge)(?: |$)/;
+
+/** Whether a column that is not read makes what things cost other than it stands there: its money, or what comes on top. */
+const isOfMoney = (table: RawTable, header: string, index: number): boolean => {
+  if (speaksOfMoney(header)) return true;
+  let isFilled = false;
+  const look = (cells: string[]): void => {
+    isFilled ||= /[1-9]/.test(cells[index]!);
+  };
+  if (changesPrices.test(plainName(header))) table.forEachRow(look);
+  return isFilled;
+};
+
 /** How near a name is to a column: its own name, another one it goes by, or one of them misspelt. */
 type Rank = 0 | 1 | 2;
 
@@ -90,7 +105,7 @@ export function matchColumns<K extends string>(
       const reason = "a sheet of this kind has no such column; it was not read";
       const action = `Rename it if it was meant as one of: ${columns.map(({ key }) => key).join(", ")}`;
       // money that is not read may make things look cheaper than they are
-      const severity = speaksOfMoney(header) ? "warning" : "note";
+      const severity = isOfMoney(table, header, index) ? "warning" : "note";
       issues.push(sheetIssue({ ...aboutColumn, rule: "unread-column", severity, reason, action }));
       return;
     }

@@ -31,6 +31,10 @@ const saying: Partial<Record<string, string>> = {
   "outcome-word": "the cell holds a word where a number should be",
 };
 
+// In the eight languages, from memory.
+const cents =
+  /(?<=\d)\s*(?:ct|cts|cents?|p|pence|centimes?|c[eé]ntimos?|cêntimos?|centavos?|centesim[oi]|grosz\p{L}*|gr)\.?$/iu;
+
 /** One row of a side sheet: its cells by column, read one by one; whatever is wrong goes to the log. */
 export class RowCells<K extends string> {
   /** true once a cell could not be read that the row cannot do without */
@@ -168,8 +172,13 @@ export class RowCells<K extends string> {
 
   /** An amount of money; which currency it is in is looked at for the whole sheet. */
   money(key: K, what: string): number | undefined {
-    const { amount } = currencyMark(this.text(key));
-    return this.within(key, this.quantity(key, amount, "number"), { least: 0 }, what);
+    const { amount, mark } = currencyMark(this.text(key));
+    const inCents = mark === "" && (cents.test(`1 ${this.headerUnit(key)}`) || cents.test(amount));
+    const value = this.quantity(key, inCents ? amount.replace(cents, "") : amount, "number");
+    if (!inCents || value === undefined) return this.within(key, value, { least: 0 }, what);
+    const reason = "the cell or its header says hundredths of the currency";
+    this.say(key, { rule: "cents", reason, expected: "", severity: "change" }, String(value / 100));
+    return this.within(key, value / 100, { least: 0 }, what);
   }
 
   /** A date in ISO 8601. */

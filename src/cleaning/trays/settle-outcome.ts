@@ -71,14 +71,15 @@ const asked = (rule: string, reason: string, more: Partial<Issue> = {}): Settled
   said: { rule, reason, expected, action: `Type the outcome: ${expected}`, ...more },
 });
 
+const notRead = (column: string): Settled =>
+  asked("ending-not-read", `the column “${column}” may tell what became of the tray, and it is not read yet`);
+
 /**
  * What a tray with no outcome typed has become: its weight or harvest date decides, then its note, then nothing yet.
  */
 function inferOutcome(draft: TrayDraft, { says, unread = false, dated = false }: TrayEvidence, log: TrayLog): Settled {
   const picked = pickedOf(draft, dated);
   const fromNote = lossInNote(draft.note);
-  const notRead = (column: string): Settled =>
-    asked("ending-not-read", `the column “${column}” may tell what became of the tray, and it is not read yet`);
   const unreadOutcome = sourcesOf(draft)
     .map(({ file }) => log.unreadOutcome(file))
     .find((name) => name !== "");
@@ -125,21 +126,24 @@ function inferOutcome(draft: TrayDraft, { says, unread = false, dated = false }:
       "picked-in-note",
       "the note says that it was picked, and neither a weight nor a day of harvest says how it went",
     );
-  // a column that may tell it and is not read
-  const unreadColumn = sourcesOf(draft)
-    .map(({ file }) => log.unreadEnding(file))
-    .find((name) => name !== "");
-  if (unreadColumn !== undefined) return notRead(unreadColumn);
-  const besideRows = sourcesOf(draft)
-    .map(({ file }) => log.lossBesideRows(file))
-    .find((text) => text !== "");
-  if (besideRows !== undefined)
-    return asked(
-      "loss-beside-rows",
-      "a line beside the rows, or the name of the sheet, speaks of a loss, and nothing else says what became of the tray",
-      { raw: besideRows },
-    );
-  return inferred("growing", "it has neither weight nor harvest date");
+  return besides(draft, log) ?? inferred("growing", "it has neither weight nor harvest date");
+}
+
+/** What else of its sheets may tell what became of a tray of which no cell does. */
+function besides(draft: TrayDraft, log: TrayLog): Settled | undefined {
+  const first = (tell: (file: string) => string): string | undefined =>
+    sourcesOf(draft)
+      .map(({ file }) => tell(file))
+      .find((text) => text !== "");
+  const column = first(log.unreadEnding);
+  if (column !== undefined) return notRead(column);
+  const raw = first(log.lossBesideRows);
+  if (raw === undefined) return undefined;
+  return asked(
+    "loss-beside-rows",
+    "a line beside the rows, or the name of the sheet, speaks of a loss, and nothing else says what became of the tray",
+    { raw },
+  );
 }
 
 /** What a tray has become, its typed outcome weighed against its weights where they cannot both hold. */

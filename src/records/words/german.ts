@@ -24,7 +24,7 @@ export const german: Vocabulary = {
     supplement_grade: "Güte|Qualität|Marke|?Sorte|Lieferant Zuschlag",
     supplement_g: "Zuschlag g|Kleie g|Zusatzmenge|Zusatz %|Zuschlagmenge",
     inoculum_ml:
-      "Impfmenge|Flüssigkultur|FK|Flüssigmyzel|FK ml|LC ml|Inokulum|Dosis|ml pro Beutel|Spritzen|?ml|Impfvolumen|Menge FK|Impfstoff|Impfstoffmenge|ml FK|Dosis ml",
+      "Impfmenge|Impfung|Flüssigkultur|FK|Flüssigmyzel|FK ml|LC ml|Inokulum|Dosis|ml pro Beutel|Spritzen|?ml|Impfvolumen|Menge FK|Impfstoff|Impfstoffmenge|ml FK|Dosis ml",
     spawn_g: "Brut|Körnerbrut|Getreidebrut|Brutmenge|Brutgewicht|?Dosis",
     spawn_pct: "Beimpfungsrate|Impfrate|Brut %|Brutanteil|Brutrate|?Dosis|?Brut|?Körnerbrut|?Brutmenge",
     added_liquid_ml: "Wasserzugabe|Wasser ml|Zusatzwasser|zugegebenes Wasser|Ausgleichswasser|Nährlösung ml",
@@ -34,10 +34,11 @@ export const german: Vocabulary = {
     inoculated_on:
       "beimpft|beimpft am|Impfdatum|angeimpft|geimpft|angesetzt am|gespickt|Startdatum|Beimpfung|Impfung|Beimpfungsdatum|?Start|?Beginn|angesetzt",
     colonised_on: "durchwachsen|durchwachsen am|voll besiedelt|durchgewachsen|Besiedelung fertig|Datum durchwachsen",
-    days_to_colonise: "Tage bis durchwachsen|Durchwachszeit|Besiedelungsdauer|Inkubationsdauer|Inkubationszeit",
+    days_to_colonise:
+      "durchwachsen nach|durchwachsen nach Tagen|Tage bis durchwachsen|Durchwachszeit|Besiedelungsdauer|Inkubationsdauer|Inkubationszeit",
     fruiting_on: "in Fruchtung|Fruchtung ab|geöffnet|aufgeschnitten|Fruchtungsbeginn|umgestellt am|eingeleitet|Pins",
     harvested_on: "geerntet|Erntedatum|Ernte am|gepflückt|Ernte|Datum Ernte|Ernte Datum",
-    days_to_harvest: "Tage bis Ernte|Kulturdauer|Erntetag|Zyklusdauer",
+    days_to_harvest: "Ernte nach|Ernte nach Tagen|Tage bis Ernte|Kulturdauer|Erntetag|Zyklusdauer",
     dried_on: "getrocknet am|Trocknung|aus dem Dörrer|Trocknungsdatum|Datum getrocknet",
     flush: "Welle|Erntewelle|Schub|Flush|Erntegang",
     outcome:
