@@ -7,6 +7,26 @@ import { misread, type Typed } from "./tray-lines.ts";
 /** Habits of growers in eight countries, each with what a careful person reads. Common practice, no source. */
 const read: Typed[] = [
   [
+    "a column for each week's look",
+    "Tray,LC mL,Wk 1,Wk 2,Wk 3,Wk 4,Fresh g\n1,4,ok,ok,ok,harvested,210\n2,4,ok,ok,green,,\n3,8,ok,ok,ok,harvested,240\n4,8,ok,contam,tossed,,\n5,8,ok,ok,,,\n",
+    "1 4 210 - good|2 4 - - contaminated|3 8 240 - good|4 8 - - contaminated|5 8 - - growing",
+  ],
+  [
+    "the same, German",
+    "Schale;Impfmenge ml;Woche 1;Woche 2;Woche 3;Frisch g\n1;4;ok;ok;geerntet;210\n2;4;ok;grün;;\n3;8;ok;ok;geerntet;240\n",
+    "1 4 210 - good|2 4 - - contaminated|3 8 240 - good",
+  ],
+  [
+    "a loss that a later look takes back",
+    "Tray,LC mL,Check 1,Check 2,Fresh g\n1,4,ok,ok,210\n2,4,green,ok,\n3,8,ok,ok,240\n",
+    "1 4 210 - good|2 4 - - asked|3 8 240 - good",
+  ],
+  [
+    "weights or shares of each week are no looks",
+    "Tray,LC mL,Wk 1,Wk 2,Outcome,Fresh g\nT1,4,20%,60%,good,210\nT2,4,20%,50%,good,205\nT3,8,40%,80%,contam,\n",
+    "T1 4 210 - good|T2 4 205 - good|T3 8 - - contaminated",
+  ],
+  [
     "days named after what was weighed",
     "Btch,Tray,LC ml,Start date,Fresh date,Fresh g,Dry date,Dry g\nA,1,4,2026-03-01,2026-04-12,210,2026-04-14,21\nA,2,8,2026-03-01,2026-04-13,240,2026-04-15,24\n",
     "1 4 210 21 good i2026-03-01 h2026-04-12 bA|2 8 240 24 good i2026-03-01 h2026-04-13 bA",

@@ -6,6 +6,26 @@ import { misread, type Typed } from "./tray-lines.ts";
 /** Rows that sum up others or set an aim, and rows of several trays, as growers type them. Common practice, no source. */
 const typed: Typed[] = [
   [
+    "trays lost of each row",
+    "Batch,Trays,Lost,LC ml,Fresh g\nA,6,1,4,1050\nB,6,0,8,1440\nC,6,2,4,840\n",
+    "? 4 1050 - good x5|? 4 - - discarded x1|? 8 1440 - good x6|? 4 840 - good x4|? 4 - - discarded x2",
+  ],
+  [
+    "trays lost, French, by its header a loss",
+    "Lot;Barquettes;Perdues;Dose ml;Poids frais total g\nA;6;1;4;1050\nB;6;0;8;1440\nC;5;;4;900\n",
+    "? 4 1050 - good x5|? 4 - - discarded x1|? 8 1440 - good x6|? 4 900 - good x5",
+  ],
+  [
+    "all trays of a row lost, or more than there were",
+    "Batch,Trays,Contam,LC ml,Fresh g\nA,6,6,4,\nB,6,0,8,1440\nC,6,8,4,840\n",
+    "? 4 - - contaminated x6|? 8 1440 - good x6|? 4 840/- - asked x6",
+  ],
+  [
+    "trays lost, weights of each",
+    "Batch,Trays,Lost,LC ml,Fresh g per tray\nA,6,1,4,210\nB,6,0,8,240\nC,5,,8,238\n",
+    "? 4 1050 - good x5|? 4 - - discarded x1|? 8 1440 - good x6|? 8 1190 - good x5",
+  ],
+  [
     "total per cook in batch col",
     "Batch,Tray,ml,Fresh g,Dry g\nA,1,5,200,20\nA,2,10,220,22\nA total,,,420,42\nB,3,5,190,19\nB,4,10,230,23\nB total,,,420,42\nGrand total,,,840,84\n",
     "1 5 200 20 good|2 10 220 22 good|3 5 190 19 good|4 10 230 23 good",

@@ -1,5 +1,6 @@
 import type { HarvestFieldKey } from "../../records/harvest-field.ts";
 import type { ColumnMeaning } from "./column-plan.ts";
+import { aCheck } from "./losses-and-notes.ts";
 import { borneOut, type ColumnProfile, fitness, has } from "./match-columns.ts";
 
 export const nothingKnown: ColumnProfile = {
@@ -36,7 +37,7 @@ const namesTrays = ({ filled, distinct }: ColumnProfile): boolean => distinct >=
 
 /** Whether what a column of one meaning holds is seen by its cells alone. */
 export const needsCells = (meanings: ReadonlyArray<ColumnMeaning>): boolean =>
-  mayHoldNames(meanings) || maySaySubstrate(meanings);
+  mayHoldNames(meanings) || maySaySubstrate(meanings) || meanings[0]?.because === aCheck;
 
 /** Grain spawn in bare numbers as small as these may be grams, or per cent of the substrate. Common practice, no source. */
 const mostSpawnPercent = 25;
@@ -65,6 +66,9 @@ export function byCells(
   return borne.length === 1 ? [{ ...borne[0]!, because: `${borne[0]!.because}, by what the cells hold` }] : borne;
 }
 
+const looksLikeWords = ({ counts }: ColumnProfile): boolean =>
+  (counts.text ?? 0) > 0 && Object.keys(counts).every((look) => look === "text" || look === "empty");
+
 /** What is left of a column's meanings once its cells were looked at. */
 function leftByCells(
   meanings: ColumnMeaning[],
@@ -78,6 +82,8 @@ function leftByCells(
     if (profile.distinct === profile.filled && profile.counts.date === undefined)
       left = left.filter(({ field }) => field === "tray_id");
   if (!namesTrays(profile) && !hasNames) left = left.filter(({ field, rank }) => field !== "tray_id" || rank > 1);
+  // weights, shares or days of each week are no words about a tray
+  if (left[0]?.because === aCheck) return looksLikeWords(profile) ? left : [];
   if (mayHoldNames(left) && fitness(left[0]!.field, profile) === 0) return [];
   return maySaySubstrate(left) && isOfSubstrate(profile) ? [] : left;
 }

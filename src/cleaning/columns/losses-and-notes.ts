@@ -40,6 +40,17 @@ export function lossByName(header: string): ColumnMeaning[] {
   return losses > 0 ? [{ field: "outcome", because, rank: 1, unit: "" }] : [];
 }
 
+/** Why a header that numbers the looks at the trays is taken for notes. */
+export const aCheck = "one of several checks";
+
+// in the eight languages, from memory
+const check =
+  /^(?:wk|week|woche|kw|semaine|sem|semana|sett(?:imana)?|tydz(?:ien)?|check|visit|kontrolle|controle|control|controllo|kontrola) ?\d{1,3}$|^[ws] ?\d{1,2}$/;
+
+/** A header that numbers a look at the trays: "Wk 3", "Woche 3", "Check 2". Its cells tell whether words stand in it. */
+export const checkByName = (header: string): ColumnMeaning[] =>
+  check.test(fold(header)) ? [{ field: "note", because: aCheck, rank: 1, unit: "" }] : [];
+
 /** A header that names notes on something. */
 export const notesByName = (header: string): ColumnMeaning[] =>
   wordsOf(header).some((word) => noteWords.includes(word))

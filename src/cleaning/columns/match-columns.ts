@@ -11,7 +11,7 @@ import { type CellClass, fits } from "./cell-class.ts";
 import type { ColumnMeaning } from "./column-plan.ts";
 import { isMarkedFree } from "./free-mark.ts";
 import { headerParts, unitsNamed } from "./header-unit.ts";
-import { lossByName, notesByName } from "./losses-and-notes.ts";
+import { checkByName, lossByName, notesByName } from "./losses-and-notes.ts";
 
 /** The day that belongs to a thing measured. */
 export const dayOf: Readonly<Partial<Record<HarvestFieldKey, HarvestFieldKey>>> = {
@@ -186,7 +186,7 @@ function meaningsByWords(header: string, asWritten: boolean): ColumnMeaning[] {
   const twice = saidTwice(header, asWritten);
   if (twice.length > 0) return twice;
   const byItsNumber = byNumber(variants[0]!);
-  return [byItsNumber, lost, notesByName(header)].find((found) => found.length > 0) ?? [];
+  return [byItsNumber, lost, notesByName(header), checkByName(header)].find((found) => found.length > 0) ?? [];
 }
 
 /** What a header means that names a thing by its number: "Kiste Nr.", "caisse n°". */

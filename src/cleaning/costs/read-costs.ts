@@ -27,7 +27,7 @@ const names: Readonly<Record<CostColumn, string>> = {
   item: "name|what|cost|cost line|cost item|description|product|article|thing",
   kind: "type|category|cost kind|cost type|class|group",
   pack_price:
-    "price|cost per pack|pack cost|price per pack|price paid|unit price|price per unit|price per piece|price each|cost price|price of a pack|price incl vat|price inc vat|price with vat|amount paid|paid",
+    "price|cost per pack|pack cost|price per pack|price paid|unit price|price per unit|price per piece|price each|cost price|price of a pack",
   pack_size: "size|pack|quantity per pack|qty per pack|contents|pack quantity|pack qty|units per pack|package size",
   pack_unit: "unit|units|size unit|unit of pack|pack size unit|uom",
   amount: "used|amount used|quantity|qty|usage|use|quantity used|qty used|amount per use|helping",

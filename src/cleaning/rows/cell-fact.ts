@@ -1,5 +1,5 @@
 import type { Severity } from "../../records/issue.ts";
-import type { Bounds } from "../../records/tray.ts";
+import type { Bounds, Outcome } from "../../records/tray.ts";
 import type { TraySaid } from "../values/outcome-words.ts";
 
 /** What is to be said about a cell, apart from where it stands. */
@@ -25,6 +25,8 @@ export interface CellFact {
   flush?: number;
   /** what the cell says became of the tray; "asked" where it says two things, or nothing that is known */
   says?: TraySaid | "asked";
+  /** so many of the row's trays were lost, and to what */
+  lost?: { trays: number; outcome: Outcome };
   /** said with a doubt */
   queried?: boolean;
   /** something was typed that is no value: the tray came so far, but the value is not known */

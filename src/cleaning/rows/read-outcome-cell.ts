@@ -159,11 +159,12 @@ export function readOutcomeCell(
   if (numbers === "days" && isNumber && question !== undefined && question !== "good")
     return question === "contaminated" ? seenThen : putAway;
   if (numbers === "trays" && isNumber)
-    return asked(
-      "lost-in-part",
-      "a number beside a count of trays: so many of them were lost, not all of the row",
-      "Give the lost trays a row of their own, with their count and outcome, and take them off this row's count",
-    );
+    return {
+      lost: {
+        trays: Number(text),
+        outcome: question === "contaminated" || question === "failed" ? question : "discarded",
+      },
+    };
   if (text === "asked") return asked("outcome-asked", "asked about when the sheet was cleaned, and not answered yet");
   if (isOutcome(text)) return { says: text };
   const word = text.trim();

@@ -7,7 +7,7 @@ import type { ColumnPlan } from "../columns/column-plan.ts";
 import { completeYear, countedOn, type DateSpan, stageFields } from "../dates/complete-year.ts";
 import { eachRule, saysEach } from "../rules/per-tray.ts";
 import { rowOutcome } from "../trays/row-outcome.ts";
-import type { TrayDraft } from "../trays/tray-draft.ts";
+import { noBounds, noFlags, noFlushes, type TrayDraft } from "../trays/tray-draft.ts";
 import type { EvidenceByDraft } from "../trays/tray-evidence.ts";
 import { levelKey } from "../trays/unify-spellings.ts";
 import type { CellFact } from "./cell-fact.ts";
@@ -49,8 +49,29 @@ class OpenCell extends Error {}
 
 type Loose = Record<string, unknown>;
 
+const nothingPicked = {
+  ...{
+    freshGrams: undefined,
+    dryGrams: undefined,
+    finalMoisture: undefined,
+    harvestedOn: undefined,
+    driedOn: undefined,
+  },
+  ...{ fruitingOn: undefined, colonisedOn: undefined, daysToColonise: undefined, daysToHarvest: undefined },
+  ...{ note: undefined, flushes: noFlushes, bounds: noBounds, flags: noFlags },
+} as unknown as Partial<TrayDraft>;
+
 const rowsPerReport = 20_000;
 const rowsForExamples = 200;
+
+/** The trays of a row of several that were lost: they share its set-up, and none of what came of the others. */
+const lostPart = (draft: TrayDraft, trays: number, outcome: TrayDraft["outcome"]): TrayDraft => ({
+  ...draft,
+  trayId: `${draft.trayId}, lost`,
+  traysInPool: trays,
+  outcome,
+  ...nothingPicked,
+});
 
 /** Reads every row of a table by the plan of its columns. */
 class RowsReading {
@@ -102,10 +123,12 @@ class RowsReading {
     }
     if (state.yearless !== undefined) this.completeYears(state.yearless, draft);
     state.dropUnknownPool();
+    const lost = this.lostOfPool();
     draft.outcome = this.outcome();
-    draft.traysInPool = this.pool();
+    draft.traysInPool = this.pool(lost);
     draft.trayId = state.name === "" ? this.madeUpName(row) : state.name;
-    if (state.note !== undefined) draft.note = state.note;
+    const note = state.notes();
+    if (note !== undefined) draft.note = note;
     state.putPickings(draft);
     draft.factors = state.factors;
     draft.bounds = state.bounds;
@@ -115,6 +138,7 @@ class RowsReading {
     remarks.endRow(draft.trayId, this.issues);
     if (state.evidence !== undefined) this.evidence.set(draft, state.evidence);
     this.drafts.push(draft);
+    if (lost > 0) this.drafts.push(lostPart(draft, lost, state.lost!.outcome));
     this.rows++;
     if (this.rows % rowsPerReport === 0) this.options.onRows?.(this.rows);
   };
@@ -208,10 +232,8 @@ class RowsReading {
   }
 
   /** How many trays the row stands for: by its weight's cell, its count, or its name; and what is of each of them. */
-  private pool(): number {
-    const { state } = this;
-    const { cellPool, pool, namePool } = state;
-    const said = [cellPool, pool, namePool].filter((count) => count > 0);
+  private pool(lost: number): number {
+    const said = this.counts();
     if (said.length === 0) return 1;
     if (said.some((count) => count !== said[0])) {
       this.remarks.add("", "", {
@@ -223,8 +245,36 @@ class RowsReading {
         action: "Correct the count of trays in one of the cells",
       });
     }
-    if (said[0]! > 1) this.takeOfEach(said[0]!);
-    return said[0]!;
+    const picked = said[0]! - lost;
+    if (picked > 1) this.takeOfEach(picked);
+    return picked;
+  }
+
+  private counts(): number[] {
+    const { cellPool, pool, namePool } = this.state;
+    return [cellPool, pool, namePool].filter((count) => count > 0);
+  }
+
+  /** How many trays of the row were lost beside others that were picked; where all were, that is the row's outcome. */
+  private lostOfPool(): number {
+    const { state } = this;
+    const { lost } = state;
+    if (lost === undefined) return 0;
+    const [started = 0] = this.counts();
+    const isPart = lost.trays < started;
+    if (!isPart) state.typed = lost.trays === started ? lost.outcome : "asked";
+    const asks = state.typed === "asked";
+    this.remarks.add("", String(lost.trays), {
+      rule: "lost-in-part",
+      severity: asks ? "warning" : "change",
+      reason: asks
+        ? "a number beside a count of trays: so many were lost, which are more than the row counts"
+        : "a number beside a count of trays: so many of them were lost; the row's weight is of the others",
+      result: asks ? "asked" : `${lost.trays} ${lost.outcome}`,
+      expected: asks ? "at most as many lost trays as the row has" : "",
+      action: asks ? "Correct the number, or the count of trays" : "",
+    });
+    return isPart ? lost.trays : 0;
   }
 
   /** Makes weights said to be of each tray those of all of them. */

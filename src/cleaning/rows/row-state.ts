@@ -1,8 +1,9 @@
-import { type Bounds, type Flush, pickingOf } from "../../records/tray.ts";
+import { type Bounds, type Flush, isLoss, pickingOf } from "../../records/tray.ts";
+import { aCheck } from "../columns/losses-and-notes.ts";
 import { joinNotes } from "../trays/join-notes.ts";
 import { newFactors, noBounds, noFactors, noFlushes, type TrayDraft } from "../trays/tray-draft.ts";
 import type { TrayEvidence } from "../trays/tray-evidence.ts";
-import type { TraySaid } from "../values/outcome-words.ts";
+import { readOutcome, type TraySaid } from "../values/outcome-words.ts";
 import type { CellFact } from "./cell-fact.ts";
 import type { ColumnReader } from "./column-reader.ts";
 
@@ -26,6 +27,8 @@ export class RowState {
   cellPool = 0;
   namePool = 0;
   note: string | undefined;
+  /** what the last look at the tray found, of several side by side */
+  check: string | undefined;
   factors = noFactors;
   bounds = noBounds;
   sideFlushes: Flush[] | undefined;
@@ -33,6 +36,8 @@ export class RowState {
   evidence: TrayEvidence | undefined;
   /** weights said to be of each tray of a pool */
   each: ("fresh" | "dry")[] | undefined;
+  /** of several trays, how many were lost */
+  lost: CellFact["lost"];
   /** a count of trays was typed that cannot be read: of how many the weights are is not known */
   private isPoolUnknown = false;
 
@@ -48,12 +53,14 @@ export class RowState {
     this.cellPool = 0;
     this.namePool = 0;
     this.note = undefined;
+    this.check = undefined;
     this.factors = noFactors;
     this.bounds = noBounds;
     this.sideFlushes = undefined;
     this.yearless = undefined;
     this.evidence = undefined;
     this.each = undefined;
+    this.lost = undefined;
     this.isPoolUnknown = false;
   }
 
@@ -65,6 +72,7 @@ export class RowState {
       else this.cellPool = fact.pool;
     }
     if (fact.flush !== undefined) this.flush = fact.flush;
+    if (fact.lost !== undefined) this.lost = fact.lost;
     if (fact.bounds !== undefined) {
       const kept: Partial<Record<string, Bounds>> = this.bounds === noBounds ? {} : this.bounds;
       kept[plan.field] = fact.bounds;
@@ -113,7 +121,8 @@ export class RowState {
         this.pool = value as number;
         break;
       case "note":
-        this.note = this.note === undefined ? (value as string) : joinNotes([this.note, value as string]);
+        if (reader.plan.because === aCheck) this.takeCheck(value as string);
+        else this.note = this.note === undefined ? (value as string) : joinNotes([this.note, value as string]);
         break;
       case "factor": {
         const kept = this.factors === noFactors ? newFactors() : this.factors;
@@ -122,6 +131,19 @@ export class RowState {
         break;
       }
     }
+  }
+
+  /** A later look says more than the ones before it; a loss that was seen stays said. */
+  private takeCheck(found: string): void {
+    const before = this.check;
+    const isLost = before !== undefined && isLoss(readOutcome(before)?.says);
+    this.check = isLost ? joinNotes([before, found]) : found;
+  }
+
+  /** Everything noted of the tray. */
+  notes(): string | undefined {
+    const { check, note } = this;
+    return check === undefined || note === undefined ? (check ?? note) : joinNotes([check, note]);
   }
 
   /** Takes the weights away where it is not known of how many trays they are. */

@@ -94,6 +94,12 @@ export function matchColumns<K extends string>(
   const issues: Issue[] = [];
   const about = { file: table.file, row: table.headerRow };
 
+  const notRead = (header: string, index: number, reason: string): Issue => {
+    const action = `Rename it if it was meant as one of: ${columns.map(({ key }) => key).join(", ")}`;
+    // money that is not read may make things look cheaper than they are
+    const severity = isOfMoney(table, header, index) ? "warning" : "note";
+    return sheetIssue({ ...about, column: header, raw: header, rule: "unread-column", severity, reason, action });
+  };
   table.header.forEach((header, index) => {
     if (header === "") return;
     const { unit, whole, bare } = partsOf(header);
@@ -102,11 +108,7 @@ export function matchColumns<K extends string>(
     const match = named ?? (near === undefined ? undefined : { key: byName.get(near)!.key, rank: 2 as const });
     const aboutColumn = { ...about, column: header, raw: header };
     if (match === undefined) {
-      const reason = "a sheet of this kind has no such column; it was not read";
-      const action = `Rename it if it was meant as one of: ${columns.map(({ key }) => key).join(", ")}`;
-      // money that is not read may make things look cheaper than they are
-      const severity = isOfMoney(table, header, index) ? "warning" : "note";
-      issues.push(sheetIssue({ ...aboutColumn, rule: "unread-column", severity, reason, action }));
+      issues.push(notRead(header, index, "a sheet of this kind has no such column; it was not read"));
       return;
     }
     const { key, rank } = match;
@@ -124,7 +126,11 @@ export function matchColumns<K extends string>(
     list.sort((a, b) => a.rank - b.rank);
     const [first, second] = list;
     if (second?.rank === first!.rank) issues.push(twoForOne(key, list, about));
-    else found.set(key, first!.column);
+    else {
+      found.set(key, first!.column);
+      for (const { column } of list.slice(1))
+        issues.push(notRead(column.header, column.index, `another column is ${key}, so this one was not read`));
+    }
   }
   return { found, issues };
 }

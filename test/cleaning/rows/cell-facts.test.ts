@@ -242,8 +242,9 @@ test.each([
   ["10000", false],
   ["3 lost", false],
 ])("the number %j beside a count of trays says how many were lost: %s", (cell, counts) => {
-  expect(readOutcomeCell(cell, undefined, "trays").remark?.rule === "lost-in-part").toBe(counts);
-  expect(readOutcomeCell(cell, undefined).remark?.rule).not.toBe("lost-in-part");
+  const lost = counts ? { trays: Number(cell), outcome: "discarded" } : undefined;
+  expect(readOutcomeCell(cell, undefined, "trays").lost).toEqual(lost);
+  expect(readOutcomeCell(cell, undefined).lost).toBeUndefined();
 });
 
 test.each<[string, unknown[], unknown[]?]>([

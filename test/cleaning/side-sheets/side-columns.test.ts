@@ -50,6 +50,9 @@ test("a column is found by its own name before another one, and by that before o
         row: 3,
         file: "a.csv",
       }),
+      // what is not read is always said
+      expect.objectContaining({ rule: "unread-column", column: "Cost", severity: "warning" }),
+      expect.objectContaining({ rule: "unread-column", column: "Prise", severity: "note" }),
     ],
   });
   expect(match("Prise", "Cost").found).toEqual({ price: "Cost" });
@@ -72,7 +75,12 @@ test("two columns with an equal claim are both left", () => {
       action: "Name the right one price, and the other one differently",
     }),
   ]);
-  expect(match("cost", "price paid", "price")).toEqual({ found: { price: "price" }, issues: [] });
+  const { found: byName, issues: others } = match("cost", "price paid", "price");
+  expect(byName).toEqual({ price: "price" });
+  expect(others.map(({ rule, column, severity }) => `${rule} ${column} ${severity}`)).toEqual([
+    "unread-column cost warning",
+    "unread-column price paid warning",
+  ]);
 });
 
 test.each([
