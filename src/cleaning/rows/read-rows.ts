@@ -1,18 +1,17 @@
 import type { Issue } from "../../records/issue.ts";
 import type { RawTable } from "../../records/sheet.ts";
 import { trayProperty } from "../../records/tray-property.ts";
-import { fold } from "../../records/words/fold.ts";
-import { phrasesOf } from "../../records/words/languages.ts";
 import type { ColumnPlan } from "../columns/column-plan.ts";
 import { completeYear, countedOn, type DateSpan, stageFields } from "../dates/complete-year.ts";
-import { eachRule, saysEach } from "../rules/per-tray.ts";
+import { saysEach } from "../rules/per-tray.ts";
 import { rowOutcome } from "../trays/row-outcome.ts";
-import { noBounds, noFlags, noFlushes, type TrayDraft } from "../trays/tray-draft.ts";
+import type { TrayDraft } from "../trays/tray-draft.ts";
 import type { EvidenceByDraft } from "../trays/tray-evidence.ts";
 import { levelKey } from "../trays/unify-spellings.ts";
 import type { CellFact } from "./cell-fact.ts";
 import { type ColumnReader, columnReader, type NamesDecided, plainValue } from "./column-reader.ts";
 import { ownText } from "./own-text.ts";
+import { lostOfRow, lostPart, takeOfEach } from "./pool-of-row.ts";
 import { recordTemplate } from "./record-template.ts";
 import { RowRemarks } from "./row-remarks.ts";
 import { RowState, type YearlessCell } from "./row-state.ts";
@@ -43,35 +42,12 @@ export interface RowsRead {
   levels(): Map<string, string[]>;
 }
 
-const eachPhrases: ReadonlySet<string> = new Set(phrasesOf(({ each }) => each));
-
 class OpenCell extends Error {}
 
 type Loose = Record<string, unknown>;
 
-const nothingPicked = {
-  ...{
-    freshGrams: undefined,
-    dryGrams: undefined,
-    finalMoisture: undefined,
-    harvestedOn: undefined,
-    driedOn: undefined,
-  },
-  ...{ fruitingOn: undefined, colonisedOn: undefined, daysToColonise: undefined, daysToHarvest: undefined },
-  ...{ note: undefined, flushes: noFlushes, bounds: noBounds, flags: noFlags },
-} as unknown as Partial<TrayDraft>;
-
 const rowsPerReport = 20_000;
 const rowsForExamples = 200;
-
-/** The trays of a row of several that were lost: they share its set-up, and none of what came of the others. */
-const lostPart = (draft: TrayDraft, trays: number, outcome: TrayDraft["outcome"]): TrayDraft => ({
-  ...draft,
-  trayId: `${draft.trayId}, lost`,
-  traysInPool: trays,
-  outcome,
-  ...nothingPicked,
-});
 
 /** Reads every row of a table by the plan of its columns. */
 class RowsReading {
@@ -123,7 +99,7 @@ class RowsReading {
     }
     if (state.yearless !== undefined) this.completeYears(state.yearless, draft);
     state.dropUnknownPool();
-    const lost = this.lostOfPool();
+    const lost = lostOfRow(state, remarks);
     draft.outcome = this.outcome();
     draft.traysInPool = this.pool(lost);
     draft.trayId = state.name === "" ? this.madeUpName(row) : state.name;
@@ -233,7 +209,7 @@ class RowsReading {
 
   /** How many trays the row stands for: by its weight's cell, its count, or its name; and what is of each of them. */
   private pool(lost: number): number {
-    const said = this.counts();
+    const said = this.state.counts();
     if (said.length === 0) return 1;
     if (said.some((count) => count !== said[0])) {
       this.remarks.add("", "", {
@@ -246,58 +222,8 @@ class RowsReading {
       });
     }
     const picked = said[0]! - lost;
-    if (picked > 1) this.takeOfEach(picked);
+    if (picked > 1) takeOfEach(this.state, this.remarks, this.ofEach, picked);
     return picked;
-  }
-
-  private counts(): number[] {
-    const { cellPool, pool, namePool } = this.state;
-    return [cellPool, pool, namePool].filter((count) => count > 0);
-  }
-
-  /** How many trays of the row were lost beside others that were picked; where all were, that is the row's outcome. */
-  private lostOfPool(): number {
-    const { state } = this;
-    const { lost } = state;
-    if (lost === undefined) return 0;
-    const [started = 0] = this.counts();
-    const isPart = lost.trays < started;
-    if (!isPart) state.typed = lost.trays === started ? lost.outcome : "asked";
-    const asks = state.typed === "asked";
-    this.remarks.add("", String(lost.trays), {
-      rule: "lost-in-part",
-      severity: asks ? "warning" : "change",
-      reason: asks
-        ? "a number beside a count of trays: so many were lost, which are more than the row counts"
-        : "a number beside a count of trays: so many of them were lost; the row's weight is of the others",
-      result: asks ? "asked" : `${lost.trays} ${lost.outcome}`,
-      expected: asks ? "at most as many lost trays as the row has" : "",
-      action: asks ? "Correct the number, or the count of trays" : "",
-    });
-    return isPart ? lost.trays : 0;
-  }
-
-  /** Makes weights said to be of each tray those of all of them. */
-  private takeOfEach(trays: number): void {
-    const { state } = this;
-    const byNote = state.note !== undefined && eachPhrases.has(fold(state.note));
-    const each = new Set(byNote ? (["fresh", "dry"] as const) : [...(state.each ?? []), ...this.ofEach]);
-    for (const weight of each) {
-      const grams = state[weight];
-      if (grams === undefined) continue;
-      state[weight] = Number((grams * trays).toPrecision(14));
-      if (state.each?.includes(weight)) continue;
-      this.remarks.add("", byNote ? state.note! : String(grams), {
-        rule: eachRule,
-        severity: "change",
-        reason: `the ${byNote ? "remark" : "header"} says that the weight is of each tray of the row`,
-        result: String(state[weight]),
-        expected: "",
-        action: "",
-      });
-    }
-    // said of weights that are now of all of them
-    if (byNote) state.note = undefined;
   }
 
   private madeUpName(row: number): string {

@@ -140,6 +140,11 @@ export class RowState {
     this.check = isLost ? joinNotes([before, found]) : found;
   }
 
+  /** How many trays the row stands for, by the cell nearest its weight first. */
+  counts(): number[] {
+    return [this.cellPool, this.pool, this.namePool].filter((count) => count > 0);
+  }
+
   /** Everything noted of the tray. */
   notes(): string | undefined {
     const { check, note } = this;
