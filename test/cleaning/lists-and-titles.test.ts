@@ -217,7 +217,7 @@ describe("headers as forms ask them, and as they are typed", () => {
     const pools = await harvestOf(
       rows("Batch,Dose ml,Trays,Lost,Fresh g", "A,5,3,1,403", "B,10,3,0,697", "C,5,4,0,700"),
     );
-    expect(pools.trays.map(({ outcome }) => outcome)).toEqual(["asked", "good", "good"]);
+    expect(pools.trays.map(({ outcome }) => outcome)).toEqual(["good", "discarded", "good", "good"]);
   });
 
   test("o.B. (ohne Befund) is no yes", async () => {
