@@ -24,7 +24,8 @@ export function findRoot(f: (x: number) => number, low: number, high: number, re
       `findRoot: the function must change sign between ${low} and ${high}; received ${fa} and ${fb}`,
     );
   }
-  let [c, fc] = [a, fa];
+  let c: number;
+  let fc: number;
   let fraction = 0.5;
   for (let step = 0; step < 300; step++) {
     const x = a + fraction * (b - a);

@@ -81,3 +81,19 @@ test("a response that does not vary has no slope; wrong calls say which rule the
   expect(() => slopeByMoments([1, 2], [5, 5])).toThrow(/the amount must vary/);
   expect(() => slopeByMoments([1, Number.NaN], [5, 6])).toThrow(/finite/);
 });
+
+test("the worst group comes first, and its p is the share of deals in which some group is as bad", () => {
+  // all four losses in one of three groups of four: 3 of the 495 ways to pick four of twelve rows have them in one group
+  const group = [..."bbbbaaaacccc"];
+  const found = permuteClustering({ event: group.map((level) => level === "a"), group, seed: 5 })!;
+  expect(found.groups.map(({ level, events, rows }) => [level, events, rows])).toEqual([
+    ["a", 4, 4],
+    ["b", 0, 4],
+    ["c", 0, 4],
+  ]);
+  const exact = 3 / 495;
+  const [worst, ...others] = found.groups.map(({ p }) => p);
+  expect(Math.abs(worst! - exact)).toBeLessThan(4 * Math.sqrt(exact / found.draws) + 1 / found.draws);
+  // no more losses than expected: as bad in every deal
+  expect(others).toEqual([1, 1]);
+});
