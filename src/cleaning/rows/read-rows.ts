@@ -126,23 +126,22 @@ class RowsReading {
   /** A cell that is no plain number, and no plain name of a tray. */
   private readCell(reader: ColumnReader, text: string, draft: TrayDraft): void {
     const { value, more } = reader.read(text);
-    if (more !== undefined && !this.takeMore(reader, text, more)) return;
+    if (more !== undefined) this.takeMore(reader, text, more);
     if (value === undefined) return;
     if (reader.plan.kind === "date") this.takeDate(reader, value as string, draft);
     else this.state.takeValue(reader, value, draft);
   }
 
-  /** Takes what a cell says besides its value; false where its value has to wait. */
-  private takeMore(reader: ColumnReader, raw: string, fact: CellFact): boolean {
+  /** Takes what a cell says besides its value. */
+  private takeMore(reader: ColumnReader, raw: string, fact: CellFact): void {
     const { state, remarks } = this;
     if (fact.open === true && this.options.stopWhenOpen) throw new OpenCell();
     if (fact.yearless !== undefined) {
       state.yearless = [...(state.yearless ?? []), { reader, fact, raw }];
-      return false;
+      return;
     }
     if (fact.remark !== undefined) remarks.add(reader.plan.header, raw, fact.remark);
     state.takeFact(reader, fact);
-    return true;
   }
 
   /** Completes dates without a year: by the column's other dates where they leave one, else counted on from a stated year. */
