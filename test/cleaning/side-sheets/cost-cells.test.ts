@@ -127,14 +127,14 @@ test.each<[string, Typed, string, Column, string]>([
     { pack_size: "25 blobs", pack_unit: "kg", amount: "1 g" },
     "unknown-unit",
     "pack_size",
-    "none",
+    "not a known one",
   ],
   [
     "an unknown unit beside it",
     { pack_size: "25", pack_unit: "blobs", amount: "1 g" },
     "unknown-unit",
     "pack_unit",
-    "none",
+    "not a known one",
   ],
   ["no unit where grams are used", { pack_size: "25", amount: "350 g" }, "missing-unit", "pack_size", "no unit"],
   [
