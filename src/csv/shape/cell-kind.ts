@@ -9,6 +9,9 @@ const number =
 const date =
   /^(?:\d{1,4}[-./]\d{1,2}[-./]\d{1,4}|\d{1,2}[-./ ]?\p{L}{3,9}\.?(?:[-./ ,]+\d{2,4})?|\p{L}{3,9}\.? \d{1,2}(?:,? \d{2,4})?)(?:[T ]\d{1,2}:\d\d(?::\d\d)?)?$/u;
 
+/** A text with one space for each run of spaces and line breaks; a run that is one already, as most are, costs nothing. */
+export const tidy = (text: string): string => text.replace(/[^\S ]\s*| \s+/g, " ").trim();
+
 /** Whether a cell says nothing: empty, or filled with dots or dashes. */
 export function isNothing(cell: string): boolean {
   if (cell === "") return true;

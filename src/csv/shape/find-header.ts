@@ -1,4 +1,4 @@
-import { cellKind, nameMask } from "./cell-kind.ts";
+import { cellKind, nameMask, tidy } from "./cell-kind.ts";
 import type { SheetRow } from "./grid.ts";
 import { namesUnits } from "./join-columns.ts";
 import type { SheetWords } from "./sheet-words.ts";
@@ -26,7 +26,6 @@ const bracketed = /^(?:\([^()]{1,20}\)|\[[^[\]]{1,20}\])$/;
 
 const plainData = /^[+-]?[\d.,]+$|^\p{L}{1,3}[-_ #./]?\d[\d\-_./]*$/u;
 
-const tidy = (cell: string): string => cell.replace(/\s+/g, " ").trim();
 const filled = (cells: ReadonlyArray<string>): string[] => cells.filter((cell) => cell !== "");
 
 /** What stands in a line of units where there is none: a dash, or the line's own name. */

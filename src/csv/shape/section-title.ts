@@ -1,5 +1,5 @@
 import { perWords } from "../../records/words/per-words.ts";
-import { cellKind } from "./cell-kind.ts";
+import { cellKind, tidy } from "./cell-kind.ts";
 import type { SheetRow } from "./grid.ts";
 import type { SheetWords } from "./sheet-words.ts";
 
@@ -27,8 +27,6 @@ const edges = /^[-–—=*_#~\s]+|[-–—=*_~:\s]+$/g;
 const volume = /^\d[\d.,½¼¾]*\s*(?:m[lL]s?|cc|ML|Ml)(?:\s*\/\s*\p{L}+)?$/u;
 
 const aDay = ({ value }: TitlePair): boolean => cellKind(value) === "date";
-
-const tidy = (text: string): string => text.replace(/\s+/g, " ").trim();
 
 /** "Batch A" is Batch and A where Batch is known: the longest beginning that names a column. */
 function knownBeginning(text: string, { columnSort }: SheetWords): TitlePair | undefined {
