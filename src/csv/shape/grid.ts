@@ -48,6 +48,24 @@ export function firstRows(forEachRecord: ForEachRecord, most: number): SheetRow[
   return rows;
 }
 
+/** Cells that are kept of a sheet while its parts are read one after the other, and parts from which on they are. */
+const mostKept = 1 << 22;
+const fewParts = 4;
+
+/** A grid for reading so many parts of it: where there are many, each goes through records that are kept, if they fit. */
+export function gridForParts(grid: Grid, parts: number): Grid {
+  if (parts < fewParts) return grid;
+  const kept: Parameters<VisitRecord>[] = [];
+  let cells = 0;
+  grid.forEachRecord((...record) => {
+    kept.push(record);
+    cells += record[0].length;
+    return cells <= mostKept;
+  });
+  if (cells > mostKept) return grid;
+  return { ...grid, forEachRecord: (visit) => void kept.every((record) => visit(...record) !== false) };
+}
+
 /** Some columns of a grid, from the first up to the one before the last. */
 export function columnsOfGrid(grid: Grid, from: number, to: number): Grid {
   return {

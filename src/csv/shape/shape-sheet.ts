@@ -2,7 +2,16 @@ import type { LeftOutRow } from "../../records/issue.ts";
 import { sheetIssue } from "../sheet-issue.ts";
 import { blocksOf, directionOf, turned } from "./direction.ts";
 import { findHeader } from "./find-header.ts";
-import { columnLetters, columnsOfGrid, firstRows, type Grid, gridOf, rowsOfGrid, type SheetRow } from "./grid.ts";
+import {
+  columnLetters,
+  columnsOfGrid,
+  firstRows,
+  type Grid,
+  gridForParts,
+  gridOf,
+  rowsOfGrid,
+  type SheetRow,
+} from "./grid.ts";
 import { remarksOf } from "./left-rows.ts";
 import { isBlank } from "./row-role.ts";
 import { knownTitles } from "./section-title.ts";
@@ -228,11 +237,13 @@ function anyShape(grid: Grid, options: TableOptions, words: SheetWords, areRows 
   const sample = firstRows(grid.forEachRecord, rowsLookedAt);
   // names that begin again part tables better than a column that happens to be blank, and head columns
   const again = settings.layout === "columns" ? [] : repeatedNames(findHeader(sample, words)?.names ?? [], words);
-  if (again.length > 0) return sideBySide(grid, again, (part) => anyShape(part, options, words, true));
+  if (again.length > 0)
+    return sideBySide(gridForParts(grid, again.length), again, (part) => anyShape(part, options, words, true));
   const bands = splitBands(sample, words);
   if (bands.length < 2) return bandTables(grid, options, words, areRows);
+  const whole = gridForParts(grid, bands.length);
   const opened = bands.map((band, index) => {
-    if (index > 0 && band.why !== "table") return setAside(grid, band, settings.tables === "several");
+    if (index > 0 && band.why !== "table") return setAside(whole, band, settings.tables === "several");
     // what lies right of the last column looked at still belongs to the last band
     const last = index === bands.length - 1 ? Number.MAX_SAFE_INTEGER : band.range[1];
     const part = columnsOfGrid(grid, band.range[0], last);
