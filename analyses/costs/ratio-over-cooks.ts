@@ -79,7 +79,6 @@ function bootstrapOver(units: UnitSums[], level: number, seed: number): RatioOve
       reason: `with more than ${mostBootstrapUnits} units it would not differ from Fieller's interval`,
     };
   }
-  let reason = "";
   const above = Float64Array.from(units, ({ numerator }) => numerator);
   const below = Float64Array.from(units, ({ denominator }) => denominator);
   const ratioDrawn = (places: ReadonlyArray<number>): number => {
@@ -97,10 +96,9 @@ function bootstrapOver(units: UnitSums[], level: number, seed: number): RatioOve
       return { kind: "bootstrap", low: lower, high: upper, draws, method, seed };
     } catch (error) {
       if (!(error instanceof RangeError)) throw error;
-      reason = error.message;
     }
   }
-  return { kind: "none", reason };
+  return { kind: "none", reason: "the draws give no interval" };
 }
 
 const notAsked: RatioOverCooks["bootstrap"] = { kind: "none", reason: "not asked for" };

@@ -45,7 +45,6 @@ export function cultureTrend(
     return { kind: "none", reason: `too few trays with ${response.label} differ in it` };
   }
   const terms = termsOf(rows, layout.withinCooks, cookMean);
-  const reasons: string[] = [];
   for (const random of randomParts(rows, layout.cooks)) {
     let fit: MixedModel;
     try {
@@ -65,10 +64,9 @@ export function cultureTrend(
       };
     } catch (error) {
       if (!(error instanceof RangeError)) throw error;
-      reasons.push(error.message);
     }
   }
-  return { kind: "none", reason: reasons.at(-1)! };
+  return { kind: "none", reason: "its trays are too few or too much alike to fit a line" };
 }
 
 /** The amount, within cooks where they hold several levels; and what else has to be allowed for. */

@@ -88,7 +88,7 @@ export function oddsOfLoss(input: OddsOfLossInput): OddsOfLoss | { kind: "none";
       clusters: byCluster ? count : 0,
     };
   } catch (error) {
-    if (!(error instanceof Error)) throw error;
-    return { kind: "none", reason: error.message };
+    if (!(error instanceof RangeError)) throw error;
+    return { kind: "none", reason: "its trays are too few or too much alike to fit odds" };
   }
 }

@@ -85,22 +85,13 @@ function monthPlan(trial: Trial, prices: BookPrices): MonthPlan | CostCannotTell
   };
 }
 
-/** The plan for each end of the range of grams; the solver's own trouble becomes a reason. */
+/** The plan for each end of the range of grams. */
 function plansOf(input: MakeInput): Record<keyof Range, MakePlan> | CostCannotTell {
-  try {
-    const [low, mid, high] = [
-      bestProductMix(input, "low"),
-      bestProductMix(input, "mid"),
-      bestProductMix(input, "high"),
-    ];
-    if (low.kind === "cannot-tell") return low;
-    if (mid.kind === "cannot-tell") return mid;
-    if (high.kind === "cannot-tell") return high;
-    return { low, mid, high };
-  } catch (error) {
-    if (!(error instanceof Error)) throw error;
-    return no(`no plan could be worked out (${error.message})`);
-  }
+  const [low, mid, high] = [bestProductMix(input, "low"), bestProductMix(input, "mid"), bestProductMix(input, "high")];
+  if (low.kind === "cannot-tell") return low;
+  if (mid.kind === "cannot-tell") return mid;
+  if (high.kind === "cannot-tell") return high;
+  return { low, mid, high };
 }
 
 /** What one more of a limit is worth, where it is a place or an hour. */

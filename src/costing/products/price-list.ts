@@ -208,10 +208,10 @@ function gradeFactors(input: PriceListInput): Map<Product, number> {
  */
 export function priceList(input: PriceListInput): { product: Product; priced: PricedProduct | CannotTell }[] {
   requireNotNegative("priceList", "fixedCostPerMonth", input.fixedCostPerMonth);
-  const sources: UnitSources = { ...input, gradeFactors: gradeFactors(input) };
+  const sources = { ...input, gradeFactors: gradeFactors(input) };
   return input.products.map((product) => {
     const priced = outOfRangeToReason(() => {
-      const unit = unitCost(product, sources, sources.gradeFactors?.get(product));
+      const unit = unitCost(product, sources, sources.gradeFactors.get(product));
       return unit.kind === "cannot-tell" ? unit : pricedProduct(product, unit, input);
     });
     return { product, priced };
