@@ -91,6 +91,15 @@ describe("lists of other things among the harvests give no trays", () => {
 });
 
 describe("titles over rows say what they say", () => {
+  test.each(["A = 4 ml,B = 8 ml", "Inoculum: 4 ml,Inoculum: 8 ml", "Cook: 1,Cook: 2"])(
+    "two values of one thing in one line, %s, are given to no row",
+    async (line) => {
+      const book = await harvestOf(`${line}\nTray,Fresh g\nA1,200\nB1,240\n`);
+      expect(inShort(book, true)).toEqual(["A1: good 200/", "B1: good 240/"]);
+      expect(rulesOf(book)).toContain("no-varied-column");
+    },
+  );
+
   test.each([
     ["two things", "Cook A, 5 ml|Cook B, 10 ml", ["A 5", "B 10"]],
     ["two things, a dash between", "Batch 1 - 5 ml LC per bag|Batch 2 - 10 ml LC per bag", ["1 5", "2 10"]],

@@ -74,6 +74,16 @@ function severalPairs(text: string, words: SheetWords): TitlePair[] | undefined 
   return new Set(said.map(({ name }) => name.toLowerCase())).size === said.length ? said : undefined;
 }
 
+/** Whether one thing is given two values, as by "A = 4 mL" beside "B = 8 mL": then no row has either for certain. */
+const saysTwice = (pairs: ReadonlyArray<TitlePair>): boolean => {
+  const values = new Map<string, string>();
+  return pairs.some(({ name, value, known }) => {
+    const before = values.get(name.toLowerCase());
+    if (known) values.set(name.toLowerCase(), value);
+    return known && before !== undefined && before !== value;
+  });
+};
+
 /**
  * Takes a title apart: "Batch A (cooked 3/1/26)" says Batch A and cooked 3/1/26, "10 mL LC" says LC 10 mL. What says
  * nothing of that kind is a Section of its own.
@@ -115,7 +125,7 @@ export function titlePairs(cells: ReadonlyArray<string>, words: SheetWords): Tit
       }
     }
   }
-  return pairs;
+  return saysTwice(pairs) ? [{ name: "Section", value: cells.map(tidy).join(", "), known: false }] : pairs;
 }
 
 /** "A", "BO": a mark rather than a word of prose, as in "made by me". */
