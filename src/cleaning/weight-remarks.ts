@@ -19,22 +19,32 @@ const several = new RegExp(
   `\\b(?:for|of|from|per|each|fur|je|von|pour|de|par|por|para|di|voor|van|dla|na|both|pairs)\\s+(?:of\\s+)?(?:[23]|two|three|zwei|drei|deux|trois|dos|tres|due|tre|twee|drie|dwie|dwoch|trzy|duas)\\s+(?:${words(phrasesOf(({ tray }) => tray))})\\p{L}{0,2}\\b`,
   "u",
 );
+const scale = /\b(?:scales?|waage|balance|bascula|bilancia|weegschaal|waga|balanca)\b/;
+const isOff =
+  /\b(?:high|low|out|off|over|under|heavy|light|wrong|too|more|less|falsch|viel|wenig|trop|moins|plus|mas|menos|mal|troppo|meno|piu|veel|weinig|mais|demais|za)\b/;
+const dry =
+  /\b(?:dry|dried|drying|trocken\w*|getrocknet\w*|sec|secs|seches|sechee?s?|sec[oa]s?|secc[hi]\w*|droog\w*|gedroogd\w*|such[aey]\w*|suszon\w*)\b/;
+const orFresh =
+  /\b(?:fresh|wet|not|un\w*|before|frisch\w*|nicht|vor|frais|avant|fresc\w*|antes|prima|vers|niet|voor|swiez\w*|przed|nie)\b/;
 /** "* with lid" is said of the cells with that mark, which are asked by themselves. */
 const ofMarkedCells = /^[*†‡§¹²³]/;
 
 /**
  * What a line beside a table says of its weights that makes them others than they stand there: "All weights incl. 45 g box",
- * "minus 45 g for the box", "weights are for two trays". A line that speaks of a container and of no weight says nothing.
+ * "minus 45 g for the box", "weights are for two trays", "all weights are dry".
+ * A line that speaks of a container and of no weight says nothing.
  */
 function saysOfWeights(text: string): WeightRemark["says"] | undefined {
   if (text.length > 200 || ofMarkedCells.test(text)) return undefined;
   const folded = fold(text);
   if (isNet.test(folded)) return undefined;
+  if (mass.test(text) && scale.test(folded) && isOff.test(folded)) return "scale";
   const isOfWeight = weighing.test(folded);
   if (isOfWeight && several.test(folded)) return "several trays";
   const isAlong =
     includesContainer(text) && (isOfWeight || mass.test(text) || /\b(?:incl|inkl|gross|brutto)/.test(folded));
-  return isAlong || (takenOff.test(folded) && mass.test(text)) ? "container" : undefined;
+  if (isAlong || (takenOff.test(folded) && mass.test(text))) return "container";
+  return isOfWeight && dry.test(folded) && !orFresh.test(folded) ? "dry weights" : undefined;
 }
 
 /** The first line beside a table that says so of its weights. */

@@ -22,7 +22,7 @@ export interface Remark {
 /** What lines beside a table's rows say of them all. */
 export interface RemarksSay {
   /** its weights are others than they stand there: something was weighed along, or each is of several trays */
-  weights?: { text: string; says: "container" | "several trays" };
+  weights?: { text: string; says: "container" | "several trays" | "dry weights" | "scale" };
   /** trays were lost */
   losses?: string;
 }

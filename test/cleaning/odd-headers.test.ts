@@ -1,5 +1,6 @@
 import { expect, test } from "vitest";
-import { isRate, meaningsOfHeader } from "../../src/cleaning/columns/match-columns.ts";
+import { isRate } from "../../src/cleaning/columns/amounts-not-of-trays.ts";
+import { meaningsOfHeader } from "../../src/cleaning/columns/match-columns.ts";
 import { harvestOf, trayOf } from "./book-of.ts";
 
 test("columns headed with names that objects have of themselves are columns like any other", async () => {

@@ -1,12 +1,11 @@
-import { type HarvestFieldKey, harvestField, isHarvestFieldKey } from "../../records/harvest-field.ts";
+import { type HarvestFieldKey, harvestField } from "../../records/harvest-field.ts";
 import type { RemarksSay } from "../../records/sheet.ts";
-import { wordsOf } from "../../records/words/header-words.ts";
 import { summaryKind } from "../../records/words/summary-label.ts";
-import { includesContainer, namesContainer } from "../rules/container-included.ts";
 import { byCells, needsCells, nothingKnown } from "./by-cells.ts";
-import type { ColumnMeaning, ColumnPin } from "./column-plan.ts";
+import type { ColumnDoubt, ColumnMeaning, ColumnPin } from "./column-plan.ts";
 import { headerParts } from "./header-unit.ts";
 import { type ColumnProfile, has, meaningsOfHeader } from "./match-columns.ts";
+import { setGrossAside, setRemarkedAside } from "./weights-in-doubt.ts";
 
 /** What each column may be, and what of it had to be left open. */
 export interface Claims {
@@ -17,16 +16,6 @@ export interface Claims {
   /** columns that give way to one with the better claim to their field */
   second: Map<number, HarvestFieldKey>;
 }
-
-/** Why a column is not read until the grower says what it is. */
-export type ColumnDoubt =
-  | { kind: "several fields"; fields: HarvestFieldKey[] }
-  | { kind: "one field twice"; field: HarvestFieldKey; columns: number[] }
-  | { kind: "container"; field: HarvestFieldKey }
-  /** a line beside the table makes its weights others than they stand there */
-  | { kind: "remark"; field: HarvestFieldKey; remark: NonNullable<RemarksSay["weights"]> }
-  /** numbers beside the names of trays: of trays, or of mushrooms, clusters, anything */
-  | { kind: "count"; field: HarvestFieldKey };
 
 const slotOf = ({ field, flush }: ColumnMeaning): string => (flush === undefined ? field : `${field} ${flush}`);
 
@@ -44,20 +33,6 @@ function optionsOf(name: string, pin: ColumnPin | undefined): ColumnMeaning[] {
     meaningsOfHeader(name).find(({ field }) => field === pin.field)?.unit ||
     headerParts(name).units.find((stated) => stated.kind === kind)?.name;
   return [{ field: pin.field, because: "pinned in columns.csv", rank: 4, unit: unit ?? "" }];
-}
-
-const gross = new Set(["gross", "brutto", "bruto", "lordo", "brut"]);
-
-/**
- * The weight that a header speaks of with something weighed along: "Fresh incl. tray (g)", "gross weight".
- * @param isOnly whether no other column is a fresh weight, so that a bare "Gross" stands for it
- */
-function grossWeight(name: string, isOnly: boolean): HarvestFieldKey | undefined {
-  if (isHarvestFieldKey(name) || !includesContainer(name)) return undefined;
-  const words = wordsOf(name);
-  if (words.includes("dry")) return "dry_g";
-  const speaks = ["fresh", "wet", "weight", "harvest", "picked"].some((word) => words.includes(word));
-  return speaks || (isOnly && words.some((word) => gross.has(word))) ? "fresh_g" : undefined;
 }
 
 /** Whether a column under a name that says nothing calls each row by a code of its own. */
@@ -148,42 +123,6 @@ function setOrdinalsAside(options: ColumnMeaning[][]): void {
   });
 }
 
-/** Weights of the harvest of which a line beside the table says that they are others are asked about. */
-function setRemarkedAside(
-  options: ColumnMeaning[][],
-  pinned: ReadonlyArray<ColumnPin | undefined>,
-  doubts: Claims["doubts"],
-  remark: NonNullable<RemarksSay["weights"]>,
-): void {
-  options.forEach((meanings, index) => {
-    const weight = meanings.find(({ field }) => field === "fresh_g" || field === "dry_g");
-    if (weight === undefined || pinned[index] !== undefined) return;
-    doubts.set(index, { kind: "remark", field: weight.field, remark });
-    options[index] = [];
-  });
-}
-
-/** Columns of weights with a container are asked about; what a container weighs is no weight of the harvest. */
-function setGrossAside(
-  header: ReadonlyArray<string>,
-  options: ColumnMeaning[][],
-  pinned: ReadonlyArray<ColumnPin | undefined>,
-  doubts: Claims["doubts"],
-): void {
-  const hasFresh = options.some((meanings) => has(meanings, "fresh_g"));
-  header.forEach((name, index) => {
-    const field = pinned[index] === undefined ? grossWeight(name, !hasFresh) : undefined;
-    if (field === undefined) return;
-    doubts.set(index, { kind: "container", field });
-    options[index] = [];
-  });
-  if (doubts.size === 0) return;
-  // "Tray weight" beside "Weight with tray" is what the tray weighs
-  header.forEach((name, index) => {
-    if (pinned[index] === undefined && has(options[index]!, "fresh_g") && namesContainer(name)) options[index] = [];
-  });
-}
-
 /**
  * Decides which column is which field: a pin first, then a canonical name, then what the header means to the trade; where
  * only the cells can tell, they are looked at. What they cannot tell stays open.
@@ -200,7 +139,7 @@ export function claimColumns(
   const options = header.map((name, index) => optionsOf(name, pinned[index]));
   setOrdinalsAside(options);
   setGrossAside(header, options, pinned, out.doubts);
-  if (remark !== undefined) setRemarkedAside(options, pinned, out.doubts, remark);
+  if (remark !== undefined) setRemarkedAside(header, options, pinned, out.doubts, remark);
   const onlyTray = (meanings: ColumnMeaning[]) => meanings.length === 1 && meanings[0]!.field === "tray_id";
   const hasNames = options.some((meanings) => onlyTray(meanings) && meanings[0]!.rank > 1);
   options.forEach((meanings, index) => {

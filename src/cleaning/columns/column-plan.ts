@@ -28,6 +28,15 @@ export interface ColumnMeaning {
   flush?: number;
 }
 
+/** Why a column is not read until the grower says what it is. */
+export type ColumnDoubt =
+  | { kind: "several fields"; fields: HarvestFieldKey[] }
+  | { kind: "one field twice"; field: HarvestFieldKey; columns: number[] }
+  /** its name, or a line beside the table, makes its weights others than they stand there */
+  | { kind: "weights"; field: HarvestFieldKey; rule: string; reason: string; raw?: string }
+  /** numbers beside the names of trays: of trays, or of mushrooms, clusters, anything */
+  | { kind: "count"; field: HarvestFieldKey };
+
 /** How one column of a table will be read. */
 export interface ColumnPlan {
   /** place in the row */
@@ -47,6 +56,8 @@ export interface ColumnPlan {
   dates: DateConventions;
   /** a column of temperatures in which some bare numbers can only be °C and others only °F */
   mixedTemperatures: boolean;
+  /** a "+" stands in it, so that a dash is the other mark of two */
+  hasPlus?: boolean;
   /** the field that another column has the better claim to */
   secondFor?: HarvestFieldKey;
   /** fields it may hold, where it is not read until the grower says which */

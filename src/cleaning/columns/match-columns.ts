@@ -6,7 +6,9 @@ import { fold } from "../../records/words/fold.ts";
 import { saysNothing, wordsAsked, wordsOf } from "../../records/words/header-words.ts";
 import { phrasesOf } from "../../records/words/languages.ts";
 import { perWords } from "../../records/words/per-words.ts";
+import { unitNamed } from "../../records/words/units.ts";
 import { phraseAt } from "../values/outcome-phrases.ts";
+import { aWeek, isRate, otherMeasure, share } from "./amounts-not-of-trays.ts";
 import { type CellClass, fits } from "./cell-class.ts";
 import type { ColumnMeaning } from "./column-plan.ts";
 import { isMarkedFree } from "./free-mark.ts";
@@ -60,7 +62,8 @@ export function meaningsOfHeader(header: string, asWritten = false): ColumnMeani
   // "FreshWeightG", "TrayNo"
   if (found.length === 0 && camel.test(header)) found = meaningsByWords(header.trim().replace(camel, "$1 "), asWritten);
   if (wordsOf(header).includes("date")) found = eachOnce(found.flatMap(asDay));
-  if (!otherMeasure.test(header) && !isRate(header)) return found;
+  if (aWeek.test(fold(header))) found = found.filter(({ unit }) => unit !== "weeks");
+  if (!otherMeasure.test(header) && !isRate(header) && !share.test(header)) return found;
   return found.some(({ field }) => ["volume", "mass"].includes(harvestField(field).kind)) ? [] : found;
 }
 
@@ -76,10 +79,6 @@ function asDay(meaning: ColumnMeaning): ColumnMeaning[] {
 const quoted = /^(['"“”„‘’])\s*(.+?)\s*['"“”‘’]$/;
 const camel = /(\p{Ll})(?=\p{Lu})/gu;
 
-/** What doses are counted in that are neither weight nor volume: twenty drops are no 20 mL. */
-const otherMeasure =
-  /\b(?:drops?|pumps?|squirts?|scoops?|spoons?|plugs?|wedges?|cubes?|handfuls?|tropfen|löffel|gouttes?|cuillères?|gotas?|gocce|cucchiai|druppels?|lepels?|krople|kropli|łyżki|colheres)\b/iu;
-
 const yesWords: ReadonlySet<string> = new Set(phrasesOf(({ yes }) => yes));
 const noWords: ReadonlySet<string> = new Set(phrasesOf(({ no }) => no));
 
@@ -92,15 +91,6 @@ function withoutYesNo(header: string): string | undefined {
     ? asks
     : undefined;
 }
-/** What is stated for each kilogram, litre or hundred grams is no amount of a tray: "mL per kg", "g/kg", "ml je Liter". */
-const perAmount = new RegExp(
-  `(?:\\b(?:${perWords})\\s+|(?:\\b(?:ml|cc|g|kg|oz)\\s*(?:/|\\b(?:op|a)\\s)|/)\\s*)(?:100 ?g|1000 ?g|g|gram[mo]?s?|kg|kilos?|kilograms?|lbs?|pounds?|ml|l|lit(?:er|re|ro|r)s?)\\b`,
-  "iu",
-);
-
-/** Whether a header states an amount for another amount. */
-export const isRate = (header: string): boolean => perAmount.test(header);
-
 /** A weight of the harvest by a name of its own: "Fresh g 2" is one of two such columns, whatever the 2 means. */
 const isHarvestWeight = ({ field, rank }: ColumnMeaning): boolean =>
   rank > 1 && (field === "fresh_g" || field === "dry_g");
@@ -185,8 +175,18 @@ function meaningsByWords(header: string, asWritten: boolean): ColumnMeaning[] {
   if (inside.length > 0) return inside;
   const twice = saidTwice(header, asWritten);
   if (twice.length > 0) return twice;
-  const byItsNumber = byNumber(variants[0]!);
-  return [byItsNumber, lost, notesByName(header), checkByName(header)].find((found) => found.length > 0) ?? [];
+  const rarely = [inOtherTime(header), byNumber(variants[0]!), lost, notesByName(header), checkByName(header)];
+  return rarely.find((found) => found.length > 0) ?? [];
+}
+
+/** "Weeks to harvest", "Wochen bis Ernte": what "days to harvest" names, in weeks. */
+function inOtherTime(header: string): ColumnMeaning[] {
+  const word = header.match(/\p{L}{5,}/gu)?.find((one) => (unitNamed(fold(one), "days")?.factor ?? 1) !== 1);
+  if (word === undefined) return [];
+  const unit = unitNamed(fold(word), "days")!.name;
+  return meaningsByWords(header.replace(word, "days"), true).flatMap((meaning): ColumnMeaning[] =>
+    harvestField(meaning.field).kind === "days" ? [{ ...meaning, unit }] : [],
+  );
 }
 
 /** What a header means that names a thing by its number: "Kiste Nr.", "caisse n°". */

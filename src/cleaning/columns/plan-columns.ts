@@ -8,9 +8,10 @@ import type { Settings } from "../../records/setting.ts";
 import type { RemarksSay } from "../../records/sheet.ts";
 import { cleaningIssue } from "../cleaning-issue.ts";
 import { plainConventions } from "../values/quantity-reading.ts";
+import { isRate } from "./amounts-not-of-trays.ts";
 import { type Claims, claimColumns } from "./claim-columns.ts";
 import type { ColumnMeaning, ColumnPin, ColumnPlan } from "./column-plan.ts";
-import { type ColumnProfile, isRate } from "./match-columns.ts";
+import type { ColumnProfile } from "./match-columns.ts";
 
 const same = (a: string, b: string): boolean => a.trim().toLowerCase() === b.trim().toLowerCase();
 
@@ -78,22 +79,13 @@ function sayDoubts(file: string, header: ReadonlyArray<string>, { doubts, second
         expected: `a name such as ${fields[0]}`,
         action: `Add the line ${example(file, name, fields[0]!)} (or another field) to columns.csv`,
       });
-    } else if (doubt.kind === "container") {
+    } else if (doubt.kind === "weights") {
+      const { rule, reason, raw = name } = doubt;
       say(name, {
-        rule: "gross-weight-column",
+        rule,
         severity: "error",
-        reason: "the name says that something was weighed along, and what it weighs by itself is not said",
-        expected: `net weights, under a name such as ${doubt.field}`,
-        action: `Take the container's weight off in the sheet; if the weights are net, add the line ${example(file, name, doubt.field)} to columns.csv`,
-      });
-    } else if (doubt.kind === "remark") {
-      const { text, says } = doubt.remark;
-      const what = says === "container" ? "something was weighed along" : "each is the weight of several trays";
-      say(name, {
-        rule: "weights-by-remark",
-        severity: "error",
-        raw: text,
-        reason: `a line beside the table says of its weights that ${what}, so they are not read`,
+        raw,
+        reason,
         expected: "the weight of each tray's mushrooms alone",
         action: `Correct the weights in the sheet; if they stand as they should, add the line ${example(file, name, doubt.field)} to columns.csv`,
       });
@@ -176,7 +168,7 @@ function sayUnknown(
         severity: "note",
         ...(isRate(name)
           ? {
-              reason: "an amount for each kilogram, gram or litre is not that of a tray: passed through as a factor",
+              reason: "an amount for each kilogram, litre or cook is not that of a tray: passed through as a factor",
               action: "Type what each tray got in a column such as inoculum_ml if doses and costs are to be known",
             }
           : {

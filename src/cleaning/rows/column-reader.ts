@@ -9,7 +9,7 @@ import { type CellFact, type CellReading, nothing, readingOf } from "./cell-fact
 import { type FlushNames, mayNameFlush } from "./flush-in-names.ts";
 import { ownText } from "./own-text.ts";
 import { readDateCell } from "./read-date-cell.ts";
-import { numbersOf, questionOf, readOutcomeCell } from "./read-outcome-cell.ts";
+import { minusFact, numbersOf, questionOf, readOutcomeCell } from "./read-outcome-cell.ts";
 import { readQuantityCell } from "./read-quantity-cell.ts";
 import { isPlainName, readTextCell } from "./read-text-cell.ts";
 import { countOnly, type PooledNames, severalTrays } from "./several-trays.ts";
@@ -78,7 +78,13 @@ function factReader(plan: ColumnPlan, ofSeveral: boolean): (text: string) => Cel
     const question = questionOf(plan.header);
     const legend = legendOf(plan.header);
     const numbers = numbersOf(plan.header, ofSeveral);
-    return (text) => readOutcomeCell(legend?.get(text.trim().toLowerCase()) ?? text, question, numbers);
+    return (text) => {
+      const mark = text.trim();
+      if (mark === "+") plan.hasPlus = true;
+      const fact = readOutcomeCell(legend?.get(mark.toLowerCase()) ?? text, question, numbers);
+      if (mark === "+") return { ...fact, open: true };
+      return plan.hasPlus === true && /^[-–—−]$/.test(mark) && fact.says === undefined ? minusFact : fact;
+    };
   }
   if (kind === "text") {
     const asTyped = field === "factor" || field === "note";
@@ -163,7 +169,9 @@ export function columnReader(plan: ColumnPlan, names: NamesDecided = {}, ofSever
   const readFact = factReader(plan, ofSeveral);
   const quantity = quantityKindOf(kind);
   const isName = field === "tray_id";
-  const isCanonical = quantity !== undefined && (kind === "days" || conventions.bareUnit === canonicalUnit[quantity]);
+  const isCanonical =
+    quantity !== undefined &&
+    (conventions.bareUnit === canonicalUnit[quantity] || (kind === "days" && conventions.bareUnit === ""));
   return {
     plan,
     index: plan.index,

@@ -9,10 +9,12 @@ import { outcomesExpected as expected, isOutcome, readOutcome, type TraySaid } f
 import { type CellFact, nothing } from "./cell-fact.ts";
 
 /** What yes means under a header that asks a question. */
-export type OutcomeQuestion = "contaminated" | "failed" | "discarded" | "good" | "share lost";
+export type OutcomeQuestion = "contaminated" | "failed" | "discarded" | "good" | "share lost" | "trouble";
 
 const yes = new Set(phrasesOf((words) => words.yes).concat("✓", "✔"));
 const no = new Set(phrasesOf((words) => words.no));
+/** What may or may not have cost the tray, in the eight languages, from memory. */
+const trouble = /\b(?:problem|issue|trouble|fault|defe[ck]t|defaut|fehler|mangel|fout|wad[ay]|erro)/;
 /** The question a header asks: "Contaminated?", "Schimmel", "Success"; undefined when it asks none. */
 export function questionOf(header: string): OutcomeQuestion | undefined {
   if (/%|\b(?:percent|pct)\b/i.test(header)) return "share lost";
@@ -25,6 +27,7 @@ export function questionOf(header: string): OutcomeQuestion | undefined {
   if (words.some((word) => isLostWord(word))) return "discarded";
   const lost = roles.find((role) => role === "failed" || role === "discarded");
   if (lost === "failed" || lost === "discarded") return lost;
+  if (trouble.test(words.join(" "))) return "trouble";
   return words.some((word) => /^(?:success|ok|good|clean|surviv|usable)/.test(word)) || roles.includes("good")
     ? "good"
     : undefined;
@@ -62,7 +65,8 @@ function answerTo(word: string, question: OutcomeQuestion): CellFact | undefined
   const short = ticked.toLowerCase().normalize("NFKD").replace(/\p{M}/gu, "");
   const isYes = yes.has(short);
   if (!isYes && !no.has(short) && ticked !== "") return undefined;
-  const says = isYes ? question : question === "good" ? "failed" : "not lost";
+  if (isYes && question === "trouble") return asked("not-an-outcome", "a yes to what is no loss by itself");
+  const says = question === "trouble" ? "not lost" : isYes ? question : question === "good" ? "failed" : "not lost";
   const reason =
     says === "not lost"
       ? "not lost to what the header asks; what else became of it, the other columns tell"
@@ -84,6 +88,12 @@ const asked = (rule: string, reason: string, action = `Type ${expected}`): CellF
     action,
   },
 });
+
+/** A dash in a column that has a plus too. */
+export const minusFact = asked(
+  "not-an-outcome",
+  "a minus beside a plus is no empty cell, and what it says is not sure",
+);
 
 const queriedFact = (says: TraySaid): CellFact => ({
   says,
@@ -176,7 +186,7 @@ export function readOutcomeCell(
     const doubted = /^(.+?)\s*\?+$/.exec(word)?.[1];
     const says = doubted === undefined ? undefined : answerTo(doubted, question)?.says;
     if (says !== undefined && says !== "not lost" && says !== "asked") return queriedFact(says);
-    if (question !== "good" && question !== "share lost" && cellClass(word) === "date")
+    if (!["good", "share lost", "trouble"].includes(question) && cellClass(word) === "date")
       return question === "contaminated" ? seenThen : putAway;
   }
   const how = missingWord(text);

@@ -78,6 +78,8 @@ class RowsReading {
       .map((plan) => columnReader(plan, options.names, ofSeveral));
     this.template = recordTemplate(plans);
     this.hasTrayColumn = plans.some(({ field }) => field === "tray_id");
+    this.state.isPoolAsked =
+      !this.hasTrayColumn && plans.some(({ mayBe }) => mayBe?.includes("trays_in_pool") === true);
     const says = (field: ColumnPlan["field"]): boolean =>
       plans.some((plan) => plan.field === field && saysEach(plan.header));
     this.ofEach = [...(says("fresh_g") ? ["fresh" as const] : []), ...(says("dry_g") ? ["dry" as const] : [])];

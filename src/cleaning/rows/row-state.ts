@@ -40,6 +40,8 @@ export class RowState {
   lost: CellFact["lost"];
   /** a count of trays was typed that cannot be read: of how many the weights are is not known */
   private isPoolUnknown = false;
+  /** it is asked which column counts the trays of each row */
+  isPoolAsked = false;
 
   reset(): void {
     this.name = "";
@@ -61,7 +63,7 @@ export class RowState {
     this.evidence = undefined;
     this.each = undefined;
     this.lost = undefined;
-    this.isPoolUnknown = false;
+    this.isPoolUnknown = this.isPoolAsked;
   }
 
   /** Takes what a cell says besides its value. */

@@ -75,14 +75,14 @@ export function readBareNumber(
     };
   }
   const rivals = rivalUnits[kind];
-  if (rivals === undefined || bareUnit === canonicalUnit[kind]) return value(kind, amount, []);
-  if (bareUnit !== "") {
-    const unit = unitNamed(bareUnit, kind)!;
+  const unit = bareUnit === canonicalUnit[kind] ? undefined : unitNamed(bareUnit, kind);
+  if (unit !== undefined) {
     if (unit.sizedBy !== undefined && amount !== 0) return readWithUnit(amount, unit, kind, conventions);
     return value(kind, toCanonical(amount, unit), [
       { rule: "unit-of-column", reason: `read as ${bareUnit}: ${bareUnitReason}` },
     ]);
   }
+  if (rivals === undefined || bareUnit === canonicalUnit[kind]) return value(kind, amount, []);
   if (amount === 0 && kind !== "temperature") return value(kind, 0, []);
   const setting = settingOf[kind];
   return {

@@ -73,7 +73,7 @@ export const english: Vocabulary = {
     final_moisture_pct:
       "final moisture|moisture|moisture content|residual moisture|dry moisture|moisture after dry|after dry moisture|moisture final|end moisture|product moisture|dry product moisture|mc|moisture %",
     trays_in_pool:
-      "tray pool|tray together|tray weighed together|pool|pooled|pool size|tray pooled|how many tray|tray count|number of trays weighed|tray weighed|weight together tray|count tray|trays pooled|no. of bags|weighed together|?count|n trays|n bags|# of trays|# of bags|trays in pool|how many|?qty|?quantity|number of bags|number of trays|no of trays|?trays|?bags",
+      "tray pool|tray together|tray weighed together|pool|pooled|pool size|tray pooled|how many tray|tray count|number of trays weighed|tray weighed|weight together tray|count tray|trays pooled|no. of bags|weighed together|?count|n trays|n bags|# of trays|# of bags|trays in pool|how many|?qty|?quantity|number of bags|number of trays|no of trays|?trays|?bags|trays in|trays out",
     note: "note|comment|remark|observation|observations|memo|notes comment|comment note|misc|details|notes|comments|remarks|obs|anything else|notes remarks",
   },
   sameWords: {

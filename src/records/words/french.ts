@@ -36,7 +36,7 @@ export const french: Vocabulary = {
     days_to_colonise: "jours de colonisation|durée d'incubation|jours d'incubation",
     fruiting_on: "mise en fructification|ouverture|induction|ouvert le|primordia",
     harvested_on: "récolté le|date de récolte|cueilli le|récolte|cueillette|date récolte|récolté",
-    days_to_harvest: "jours avant récolte|durée du cycle|cycle jours",
+    days_to_harvest: "jours avant récolte|jours jusqu'à la récolte|durée du cycle|cycle jours",
     dried_on: "séché le|date de séchage|sorti du déshydrateur|date séchage",
     flush: "volée|flush|vague|levée|récolte n°",
     outcome: "résultat|état|statut|devenir|contamination|conta|contaminé|perte|pertes|moisissure|problème",

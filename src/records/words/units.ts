@@ -72,7 +72,7 @@ const table: ReadonlyArray<
   ["temperature", "K", 1, "k kelvin", 273.15],
   ["temperature", "°", Number.NaN, "° deg degs degree degrees"],
   ["days", "days", 1, "d dy day days tag tage jour jours dia dias giorni dagen"],
-  ["days", "weeks", 7, "w wk wks week weeks woche wochen semaine semaines semanas settimane weken"],
+  ["days", "weeks", 7, "w wk wks week weeks woche wochen semaine semaines semanas settimane weken tygodnie tygodni"],
   ["days", "hours", 1 / 24, "h hr hrs hour hours"],
   ["days", "months", 365.25 / 12, "mo mos mth month months"],
   ["hours", "hours", 1, "h hr hrs hour hours std stunden heures horas"],

@@ -93,7 +93,7 @@ test("what is asked about a column names a line for columns.csv that can be copi
     'Add the line "my, trays.csv",Picked,flush (or another field) to columns.csv',
   ]);
   expect(actions("Tray,Gross weight|A,260")).toEqual([
-    'Take the container\'s weight off in the sheet; if the weights are net, add the line "my, trays.csv",Gross weight,fresh_g to columns.csv',
+    'Correct the weights in the sheet; if they stand as they should, add the line "my, trays.csv",Gross weight,fresh_g to columns.csv',
   ]);
   expect(actions("Tray,Count|A,2|B,3")).toEqual([
     'Add the line "my, trays.csv",Count,factor to columns.csv, or "my, trays.csv",Count,trays_in_pool where it counts trays',

@@ -357,9 +357,10 @@ describe("plain digits are taken as they stand", () => {
     ["1.234", {}, 1.234],
     ["30000", { field: "substrate_wet_g" }, 30_000],
     ["30001", { field: "substrate_wet_g" }, -1],
-    ["21", { field: "days_to_harvest", kind: "days" }, 21],
-    ["3650", { field: "days_to_harvest", kind: "days" }, 3650],
-    ["3651", { field: "days_to_harvest", kind: "days" }, -1],
+    ["21", { field: "days_to_harvest", kind: "days", conventions: plainConventions }, 21],
+    ["3650", { field: "days_to_harvest", kind: "days", conventions: plainConventions }, 3650],
+    ["8", { field: "days_to_harvest", kind: "days", conventions: { ...plainConventions, bareUnit: "weeks" } }, -1],
+    ["3651", { field: "days_to_harvest", kind: "days", conventions: plainConventions }, -1],
     [
       "1000",
       { field: "inoculum_ml", kind: "volume", conventions: { ...plainConventions, bareUnit: "mL", decimalMark: "." } },

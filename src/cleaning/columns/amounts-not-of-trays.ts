@@ -1,0 +1,19 @@
+import { perWords } from "../../records/words/per-words.ts";
+
+/** What doses are counted in that are neither weight nor volume: twenty drops are no 20 mL. */
+export const otherMeasure =
+  /\b(?:drops?|pumps?|squirts?|scoops?|spoons?|plugs?|wedges?|cubes?|handfuls?|tropfen|löffel|gouttes?|cuillères?|gotas?|gocce|cucchiai|druppels?|lepels?|krople|kropli|łyżki|colheres)\b/iu;
+
+/** What is stated for each kilogram, litre, hundred grams or cook is no amount of a tray: "mL per kg", "g/kg", "ml je Liter". */
+const perAmount = new RegExp(
+  `(?:\\b(?:${perWords})\\s+|(?:\\b(?:ml|cc|g|kg|oz)\\s*(?:/|\\b(?:op|a)\\s)|/)\\s*)(?:100 ?g|1000 ?g|g|gram[mo]?s?|kg|kilos?|kilograms?|lbs?|pounds?|ml|l|lit(?:er|re|ro|r)s?|loads?|cooks?|batch(?:es)?|rack|charge|ladung|lot|fournée|lote|carga|lotto|partij|partia|\\d+ \\p{L}+)\\b`,
+  "iu",
+);
+
+/** "Colonised week" may be one of the calendar's. In the eight languages. */
+export const aWeek = /\b(?:week|woche|semaine|semana|settimana|tydzien)\b/;
+/** "Inoculum (% of substrate)"; in "Spawn 10% (g)" the share is one of the names. */
+export const share = /(?<!\d\s*)%/;
+
+/** Whether a header states an amount for another amount. */
+export const isRate = (header: string): boolean => perAmount.test(header);

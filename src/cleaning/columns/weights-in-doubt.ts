@@ -1,0 +1,104 @@
+import { type HarvestFieldKey, isHarvestFieldKey } from "../../records/harvest-field.ts";
+import type { RemarksSay } from "../../records/sheet.ts";
+import { flushInHeader } from "../../records/words/flush-words.ts";
+import { wordsOf } from "../../records/words/header-words.ts";
+import { summaryKind } from "../../records/words/summary-label.ts";
+import { includesContainer, namesContainer } from "../rules/container-included.ts";
+import type { ColumnDoubt, ColumnMeaning, ColumnPin } from "./column-plan.ts";
+import { headerParts } from "./header-unit.ts";
+import { has, meaningsOfHeader } from "./match-columns.ts";
+
+const gross = new Set(["gross", "brutto", "bruto", "lordo", "brut"]);
+
+/**
+ * The weight that a header speaks of with something weighed along: "Fresh incl. tray (g)", "gross weight".
+ * @param isOnly whether no other column is a fresh weight, so that a bare "Gross" or "With box" stands for it
+ */
+function grossWeight(name: string, isOnly: boolean): HarvestFieldKey | undefined {
+  if (isHarvestFieldKey(name) || !includesContainer(name)) return undefined;
+  const words = wordsOf(name);
+  if (words.includes("dry")) return "dry_g";
+  const speaks = ["fresh", "wet", "weight", "harvest", "picked"].some((word) => words.includes(word));
+  const isBare = words.some((word) => gross.has(word)) || meaningsOfHeader(name).length === 0;
+  return speaks || (isOnly && isBare) ? "fresh_g" : undefined;
+}
+
+const remarked: Readonly<Record<NonNullable<RemarksSay["weights"]>["says"], string>> = {
+  container: "something was weighed along",
+  "several trays": "each is the weight of several trays",
+  scale: "the scale was wrong",
+  "dry weights": "they are dry, and their name does not say so",
+};
+const isNamedFresh = (name: string): boolean => wordsOf(name).some((word) => word === "fresh" || word === "wet");
+
+/** Weights of the harvest of which a line beside the table says that they are others are asked about. */
+export function setRemarkedAside(
+  header: ReadonlyArray<string>,
+  options: ColumnMeaning[][],
+  pinned: ReadonlyArray<ColumnPin | undefined>,
+  doubts: Map<number, ColumnDoubt>,
+  remark: NonNullable<RemarksSay["weights"]>,
+): void {
+  options.forEach((meanings, index) => {
+    const weight = meanings.find((one) => isWeight(one));
+    if (weight === undefined || pinned[index] !== undefined) return;
+    const { says, text: raw } = remark;
+    if (says === "dry weights" && (isNamedFresh(header[index]!) || options.some((others) => has(others, "dry_g"))))
+      return;
+    const reason = `a line beside the table says of its weights that ${remarked[says]}, so they are not read`;
+    doubts.set(index, {
+      kind: "weights",
+      field: says === "dry weights" ? "dry_g" : weight.field,
+      rule: "weights-by-remark",
+      reason,
+      raw,
+    });
+    options[index] = [];
+  });
+}
+
+const isWeight = ({ field }: ColumnMeaning): boolean => field === "fresh_g" || field === "dry_g";
+const weighedAlong = "the name says that something was weighed along, and what it weighs by itself is not said";
+/** "Fresh (x 10 g)", "Dry (in 100 g)", "Yield (1-5)": numbers that are no plain weights. */
+const otherThanGrams =
+  /(?:(?<!\p{L})x|[×*÷])\s*\d[\d.,]*\s*(?:m?k?g|oz|lb)?\b|(?:\bin|[([:,=])\s*\d[\d.,]*\s*(?:m?k?g|gr|grams?|oz|lb)\b\s*(?:$|[)\]])|\b(?:log|rank|score|index)\b|[([]\s*\d{1,3}\s*[-–]\s*\d{1,3}\s*[)\]]/iu;
+const otherFlush = "another column of flushes is not understood, and may be a sum with this one in it";
+const notPlain = "by its name its numbers are not plain grams or ounces, so what they weigh is not sure";
+
+/** Columns of weights with a container are asked about; what a container weighs is no weight of the harvest. */
+export function setGrossAside(
+  header: ReadonlyArray<string>,
+  options: ColumnMeaning[][],
+  pinned: ReadonlyArray<ColumnPin | undefined>,
+  doubts: Map<number, ColumnDoubt>,
+): void {
+  const hasFresh = options.some((meanings) => has(meanings, "fresh_g"));
+  const ofFlush = options.map((meanings) => meanings.some((one) => one.flush !== undefined && isWeight(one)));
+  const isOneFlush = ofFlush.filter(Boolean).length === 1;
+  const hasSums = header.some((name, index) => {
+    const { name: bare, units } = headerParts(name);
+    const isUnread = options[index]!.length === 0 && pinned[index] === undefined && flushInHeader(name) !== undefined;
+    return isUnread && units.some(({ kind }) => kind === "mass") && (isOneFlush || summaryKind(bare) !== "sum");
+  });
+  header.forEach((name, index) => {
+    if (pinned[index] !== undefined) return;
+    if (hasSums && ofFlush[index]) {
+      doubts.set(index, { kind: "weights", field: "fresh_g", rule: "no-plain-weight", reason: otherFlush });
+      options[index] = [];
+      return;
+    }
+    const field = grossWeight(name, !hasFresh);
+    const other = otherThanGrams.test(name) ? options[index]!.find((one) => isWeight(one)) : undefined;
+    if (field !== undefined)
+      doubts.set(index, { kind: "weights", field, rule: "gross-weight-column", reason: weighedAlong });
+    else if (other !== undefined)
+      doubts.set(index, { kind: "weights", field: other.field, rule: "no-plain-weight", reason: notPlain });
+    else return;
+    options[index] = [];
+  });
+  if (doubts.size === 0) return;
+  // "Tray weight" beside "Weight with tray" is what the tray weighs
+  header.forEach((name, index) => {
+    if (pinned[index] === undefined && has(options[index]!, "fresh_g") && namesContainer(name)) options[index] = [];
+  });
+}
