@@ -52,6 +52,7 @@ describe("weights that are others than they stand there are asked about", () => 
     ["a unit of several", under("Fresh (in 100 g)"), "no-plain-weight"],
     ["a score", under("Yield (1-5)"), "no-plain-weight"],
     ["a logarithm", under("Fresh (log g)"), "no-plain-weight"],
+    ["a box in brackets", under("Fresh g (wet box)"), "gross-weight-column"],
     ["a box, and no word for fresh", under("With box (g)"), "gross-weight-column"],
     ["dry by a title", below("All weights are dry"), "weights-by-remark"],
     ["dry by a title in German", below("Gewichte getrocknet"), "weights-by-remark"],
@@ -65,6 +66,8 @@ describe("weights that are others than they stand there are asked about", () => 
 
   test.each([
     ["a unit", under("Fresh (g)")],
+    ["grams of each tray", under("Fresh (g/tray)")],
+    ["the weight of each tray", under("Fresh g (per tray)")],
     ["its number", under("Fresh (g) 1")],
     ["dry speaks of another column", below("Dry weights after 24 h in the dryer", "Fresh (g)")],
     ["not dried", below("Weights before they are dried")],
@@ -115,6 +118,8 @@ describe("marks and answers", () => {
     ["a minus above a plus is asked", "Result\nT1,4,,-\nT2,8,240,+", "T1 4 - - asked|T2 8 240 - asked"],
     ["a dash alone is an empty cell", "Result\nT1,4,210,good\nT2,8,,-", "T1 4 210 - good|T2 8 - - growing"],
     ["no problem is no loss", "Problem?\nT1,4,210,no\nT2,8,,yes", "T1 4 210 - good|T2 8 - - asked"],
+    ["alive or not", "Alive\nT1,4,210,yes\nT2,8,,no", "T1 4 210 - good|T2 8 - - failed"],
+    ["sick or not", "Sick\nT1,4,210,no\nT2,8,,yes", "T1 4 210 - good|T2 8 - - asked"],
     ["a named problem is read", "Problem?\nT1,4,210,no\nT2,8,,green mould", "T1 4 210 - good|T2 8 - - contaminated"],
   ])("%s", async (_, rows, trays) => {
     expect(misread(await harvestOf(`Tray,LC ml,Fresh g,${rows}\n`), trays)).toEqual({ missing: [], left: [] });

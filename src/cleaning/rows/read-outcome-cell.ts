@@ -14,7 +14,7 @@ export type OutcomeQuestion = "contaminated" | "failed" | "discarded" | "good" |
 const yes = new Set(phrasesOf((words) => words.yes).concat("✓", "✔"));
 const no = new Set(phrasesOf((words) => words.no));
 /** What may or may not have cost the tray, in the eight languages, from memory. */
-const trouble = /\b(?:problem|issue|trouble|fault|defe[ck]t|defaut|fehler|mangel|fout|wad[ay]|erro)/;
+const trouble = /\b(?:sick|problem|issue|trouble|fault|defe[ck]t|defaut|fehler|mangel|fout|wad[ay]|erro)/;
 /** The question a header asks: "Contaminated?", "Schimmel", "Success"; undefined when it asks none. */
 export function questionOf(header: string): OutcomeQuestion | undefined {
   if (/%|\b(?:percent|pct)\b/i.test(header)) return "share lost";
@@ -28,7 +28,8 @@ export function questionOf(header: string): OutcomeQuestion | undefined {
   const lost = roles.find((role) => role === "failed" || role === "discarded");
   if (lost === "failed" || lost === "discarded") return lost;
   if (trouble.test(words.join(" "))) return "trouble";
-  return words.some((word) => /^(?:success|ok|good|clean|surviv|usable)/.test(word)) || roles.includes("good")
+  return words.some((word) => /^(?:success|ok|good|clean|surviv|usable|alive|health)/.test(word)) ||
+    roles.includes("good")
     ? "good"
     : undefined;
 }

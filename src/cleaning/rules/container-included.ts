@@ -1,5 +1,6 @@
 import { fold } from "../../records/words/fold.ts";
 import { phrasesOf } from "../../records/words/languages.ts";
+import { perWords } from "../../records/words/per-words.ts";
 import { type CleaningRule, keep, unreadable } from "./cleaning-rule.ts";
 
 const withWords = phrasesOf((words) => words.withWords).filter((word) => word !== "plus" && word !== "gross");
@@ -19,12 +20,15 @@ const saidWithout = new RegExp(
 
 const bareThing = new RegExp(`^(?:\\p{L}+ )?(?:${things.join("|")})s?$`, "u");
 
+const ofEach = new RegExp(`/|^\\s*(?:${perWords})\\s`, "i");
+
 /** Whether a text says that something was weighed along: "incl. bag", "with towel", "gross". */
 export function includesContainer(text: string): boolean {
   const words = fold(text);
   // "310 g (wet towel)": what stands in brackets was on the scale, or was not
   const inside = /[([]\s*(\D[^()[\]]*)[)\]]/.exec(text)?.[1];
-  if (inside !== undefined && bareThing.test(fold(inside))) return true;
+  // "g/tray", "per tray" is the weight of one
+  if (inside !== undefined && !ofEach.test(inside) && bareThing.test(fold(inside))) return true;
   return included.test(words) && (/\btared\b/.test(words) || !without.test(words));
 }
 
