@@ -35,9 +35,12 @@ function noCosts({ costLines, unread = [] }: Trial): CannotTell {
 export function bookCosts(trial: Trial): TrayCosts | CannotTell {
   const { trays, costLines = [], settings, unread = nothingUnread, memo } = trial;
   if (costLines.length === 0) return noCosts(trial);
-  return memo.once([trays, costLines, settings, unread], "costs", () =>
-    outOfRangeToReason(() => trayCosts({ trays, costLines, settings, unread, memo })),
-  );
+  return memo.once([trays, costLines, settings, unread], "costs", () => {
+    const costs = outOfRangeToReason(() => trayCosts({ trays, costLines, settings, unread, memo }));
+    // nothing counted beside lines left out is no cost of 0
+    const isUncounted = costs.kind === "costs" && costs.doubts.length > 0 && costs.totals.every((total) => total === 0);
+    return isUncounted ? noCosts(trial) : costs;
+  });
 }
 
 const nothingUnread: ReadonlyArray<UnreadMoney> = [];
@@ -57,9 +60,10 @@ export function bookPrices(trial: Trial): BookPrices | CannotTell {
  * trays with weights.
  * @param products what of products.csv the question needs
  */
-export function pricesMissing({ costLines, products: sold, unread = [] }: Trial, products: string): Missing {
-  const noCostLines = costLines === undefined || costLines.length === 0;
-  if (noCostLines && !unread.some(({ sheet }) => sheet === "costs"))
+export function pricesMissing(trial: Trial, products: string): Missing {
+  const { costLines, products: sold, unread = [] } = trial;
+  const noCostLines = bookCosts(trial).kind === "cannot-tell";
+  if ((costLines ?? []).length === 0 && !unread.some(({ sheet }) => sheet === "costs"))
     return { kind: "costs", need: "cost lines in costs.csv" };
   if (noCostLines) return { kind: "record", need: "cost lines that can be read" };
   if (sold === undefined) return { kind: "products", need: products };

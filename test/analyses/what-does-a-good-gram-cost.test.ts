@@ -45,6 +45,17 @@ test.each([
   assertClose(outcome.estimates[0]!.value, 0.3, 1e-12);
 });
 
+test("lines that are left out beside one that counts nothing are no cost of 0", () => {
+  const idle = line({ item: "gas", packPrice: 12, per: "month" });
+  const unread = [
+    { sheet: "costs", name: "rice", reason: "per is missing", source: { file: "costs.csv", row: 2 }, inUse: false },
+  ] as const;
+  const trial = moneyTrial([tray({ dryGrams: 30 })], [idle], []);
+  const outcome = whatDoesAGoodGramCost.run({ ...trial, unread: [...unread] });
+  expect(outcome.kind).toBe("cannot-tell");
+  expect(JSON.stringify(outcome)).toContain("no line of costs.csv could be used (rice: per is missing)");
+});
+
 test("a dose that lost every tray stands with its trays and what they cost; by hand", () => {
   const trays = [
     tray({ inoculumMillilitres: 3, dryGrams: 30 }),

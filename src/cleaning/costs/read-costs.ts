@@ -32,7 +32,7 @@ const names: Readonly<Record<CostColumn, string>> = {
   pack_unit: "unit|units|size unit|unit of pack|pack size unit|uom",
   amount: "used|amount used|quantity|qty|usage|use|quantity used|qty used|amount per use|helping",
   amount_unit: "used unit|unit used|usage unit|unit of amount|quantity unit|qty unit",
-  per: "how often|per what|base|basis|each|used per|amount per|for each|goes to",
+  per: "how often|per what|for|base|basis|each|used per|amount per|for each|goes to",
   watts: "watt|w|power|power w|wattage|rated power|rated watts",
   hours: "hours used|run time|runtime|running hours|hours on|hours per use",
   duty_pct: "duty|duty cycle|share of time on|duty percent|duty cycle pct|load factor",

@@ -107,7 +107,10 @@ function inferOutcome(draft: TrayDraft, { says, unread = false, dated = false }:
     };
   }
   if (unread)
-    return asked("weight-not-known", "a weight was typed that cannot be used, so what became of the tray is not known");
+    return asked(
+      "weight-not-known",
+      "a weight or a harvest date was typed that cannot be used, so what became of the tray is not known",
+    );
   if (picked === "nothing weighed") return inferred("failed", "it was weighed and gave nothing");
   if (says === "spent") return inferred("discarded", "it was put away and has no weight");
   const beside = log.lossBeside(draft);
