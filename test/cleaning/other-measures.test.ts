@@ -95,6 +95,16 @@ describe("weights that are others than they stand there are asked about", () => 
   });
 });
 
+test("a dose that a title gives to all but one is given to none", async () => {
+  const doses = async (title: string) =>
+    (await harvestOf(`${title},,\nTray,Batch,Fresh (g)\nA1,1,210\nA2,1,220\n`)).trays.map(
+      ({ inoculumMillilitres }) => inoculumMillilitres,
+    );
+  expect(await doses("All trays got 10 mL LC except A1 (5 mL)")).toEqual([undefined, undefined]);
+  expect(await doses("10 mL LC; außer A1")).toEqual([undefined, undefined]);
+  expect(await doses("10 mL LC")).toEqual([10, 10]);
+});
+
 describe("an amount that is not that of a tray is no dose", () => {
   test.each([
     "Inoculum (mL per load of 6)",

@@ -74,6 +74,10 @@ function severalPairs(text: string, words: SheetWords): TitlePair[] | undefined 
   return new Set(said.map(({ name }) => name.toLowerCase())).size === said.length ? said : undefined;
 }
 
+/** "All trays 10 mL except A1": not so of all rows below. In the eight languages, from memory. */
+const excepts =
+  /(?<!\p{L})(?:except|apart from|unless|but not|außer|ausser|sauf|excepto|salvo|menos|tranne|eccetto|behalve|exceto|oprócz|poza)(?!\p{L})/iu;
+
 /** Whether one thing is given two values, as by "A = 4 mL" beside "B = 8 mL": then no row has either for certain. */
 const saysTwice = (pairs: ReadonlyArray<TitlePair>): boolean => {
   const values = new Map<string, string>();
@@ -125,7 +129,9 @@ export function titlePairs(cells: ReadonlyArray<string>, words: SheetWords): Tit
       }
     }
   }
-  return saysTwice(pairs) ? [{ name: "Section", value: cells.map(tidy).join(", "), known: false }] : pairs;
+  return saysTwice(pairs) || excepts.test(cells.join(" "))
+    ? [{ name: "Section", value: cells.map(tidy).join(", "), known: false }]
+    : pairs;
 }
 
 /** "A", "BO": a mark rather than a word of prose, as in "made by me". */
