@@ -151,6 +151,7 @@ test("strains instead of doses: what a started tray of each earned, its losses i
         trayId: `${strain}${place}`,
         batch: `C${1 + (place % 6)}`,
         inoculatedOn: `2026-0${1 + (place % 6)}-03`,
+        inoculumMillilitres: 5,
         strain,
         outcome: lost ? "contaminated" : "good",
         dryGrams: lost ? undefined : 30 + (at === 0 ? 4 : 0) + ((7 * place) % 5),
