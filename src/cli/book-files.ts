@@ -1,13 +1,17 @@
 import { type Dirent, readdirSync, realpathSync, type Stats, statSync } from "node:fs";
 import { join, relative, sep } from "node:path";
 import type { NotRead } from "../engine/read-book.ts";
+import { visibleText } from "../report/visible-text.ts";
 import { fileTrouble } from "./plain-failure.ts";
 import { isSystemPlace } from "./system-place.ts";
 import { whyNoSheet } from "./why-no-sheet.ts";
 
+/** A file's name as messages and logs give it: one can hold a line end. */
+export const shownName = (name: string): string => visibleText(name, Number.POSITIVE_INFINITY);
+
 /** A sheet of a book on disk. */
 export interface BookFile {
-  /** inside the book, with forward slashes, links not followed */
+  /** inside the book, as it is shown, with forward slashes, links not followed */
   name: string;
   /** whole, links followed */
   path: string;
@@ -47,7 +51,7 @@ class BookSearch {
   /** @param top the book's folder, links followed */
   constructor(private readonly top: string) {}
 
-  private nameOf = (path: string): string => relative(this.top, path).split(sep).join("/");
+  private nameOf = (path: string): string => shownName(relative(this.top, path).split(sep).join("/"));
 
   private leave(path: string, reason: string, severity: NotRead["severity"], action = ""): void {
     this.found.notRead.push({ file: this.nameOf(path), reason, severity, action });

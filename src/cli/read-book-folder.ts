@@ -2,7 +2,7 @@ import { closeSync, constants, fstatSync, openSync, readSync, realpathSync, stat
 import { basename, dirname, join, relative, resolve } from "node:path";
 import type { NotRead } from "../engine/read-book.ts";
 import type { SheetSource } from "../records/sheet.ts";
-import { type BookFile, bookFiles } from "./book-files.ts";
+import { type BookFile, bookFiles, shownName } from "./book-files.ts";
 import { fileTrouble, PlainFailure } from "./plain-failure.ts";
 import { isSystemPlace } from "./system-place.ts";
 
@@ -69,7 +69,7 @@ function besideSheet(path: string): Pick<BookFile, "path" | "name" | "size">[] {
   return ["settings", "columns", "cells"].flatMap((kind) => {
     for (const beside of [`${stem}.${kind}.csv`, join(dirname(path), `${kind}.csv`)]) {
       const stats = beside === path ? undefined : statsOf(beside);
-      if (stats?.isFile()) return [{ path: beside, name: basename(beside), size: Number(stats.size) }];
+      if (stats?.isFile()) return [{ path: beside, name: shownName(basename(beside)), size: Number(stats.size) }];
     }
     return [];
   });
@@ -93,7 +93,7 @@ function placeOf(given: string): BookPlace & { size: number } {
     );
   }
   const isFolder = stats.isDirectory();
-  const name = isFolder ? basename(path) : basename(resolve(given)).replace(/\.[^.]+$/, "");
+  const name = shownName(isFolder ? basename(path) : basename(resolve(given)).replace(/\.[^.]+$/, ""));
   return { name, path, isFolder, size: stats.size };
 }
 
@@ -104,7 +104,7 @@ function readPath(given: string): BookFolder {
     const { files, notRead } = bookFiles(path);
     return { ...place, sheets: files.map(fileSource), files: files.map((file) => file.path), notRead };
   }
-  const files = [{ name: basename(resolve(given)), path, size }, ...besideSheet(path)];
+  const files = [{ name: shownName(basename(resolve(given))), path, size }, ...besideSheet(path)];
   return { ...place, sheets: files.map(fileSource), files: files.map((file) => file.path), notRead: [] };
 }
 

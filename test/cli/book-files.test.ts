@@ -40,6 +40,13 @@ describe("every file is read or named with the reason", () => {
     ]);
   });
 
+  test("a name with a line end, or a sign that moves a cursor, is read and shown on one line", () => {
+    writeFileSync(join(book, "harvests", "b\nerror: all lost\u001b[2J.csv"), harvestSheet());
+    expect(names()).toEqual(["harvests/a.csv", "harvests/b↵error: all lost␛[2J.csv"]);
+    expect(readBookFolder(book).sheets.map(({ path }) => path)).toEqual(names());
+    expect([...readBookFolder(book).sheets[1]!.chunks()].length).toBeGreaterThan(0);
+  });
+
   test("links out of the book and to nothing, pipes, backups, locks and documents", () => {
     writeFileSync(join(folder, "other.csv"), harvestSheet());
     symlinkSync(join(folder, "other.csv"), join(book, "harvests", "b.csv"));
