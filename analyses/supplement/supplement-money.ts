@@ -1,6 +1,7 @@
 import type { CannotTell } from "../../src/costing/cannot-tell.ts";
 import type { TrayCosts } from "../../src/costing/trays/tray-costs.ts";
 import type { Factor } from "../../src/design/factor.ts";
+import { nameKey } from "../../src/records/name-key.ts";
 
 /** What the supplement of one level costs. */
 export interface SupplementCost {
@@ -19,7 +20,7 @@ const supplementColumns = new Set(["supplement", "supplement_grade", "supplement
  */
 export function supplementCosts(costs: TrayCosts, treatment: Factor): SupplementCost[] {
   const rows = costs.items.flatMap(({ line }, row) =>
-    line.per === "supplement g" || supplementColumns.has(line.onlyWhereColumn?.trim().toLowerCase() ?? "") ? [row] : [],
+    line.per === "supplement g" || supplementColumns.has(nameKey(line.onlyWhereColumn)) ? [row] : [],
   );
   const sums = new Map<string, { money: number; trays: number; grams: number; weighed: number }>();
   costs.trays.forEach((tray, index) => {

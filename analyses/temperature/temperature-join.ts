@@ -1,4 +1,5 @@
 import { dayNumber } from "../../src/measures/day-number.ts";
+import { nameKey } from "../../src/records/name-key.ts";
 import type { TemperatureReading } from "../../src/records/sheet.ts";
 import type { Tray } from "../../src/records/tray.ts";
 
@@ -48,8 +49,6 @@ export interface TemperatureIndex {
   unread: number;
 }
 
-const chamberKey = (chamber: string | undefined): string => (chamber ?? "").trim().toLowerCase();
-
 /** Minutes since 1970 of "2026-03-04T13:30" (seconds are taken along); undefined for anything else. */
 function minuteOf(at: string, days: Map<string, number>): number | undefined {
   const date = at.slice(0, 10);
@@ -91,7 +90,7 @@ export function temperatureIndex(log: ReadonlyArray<TemperatureReading>): Temper
       unread++;
       continue;
     }
-    const key = chamberKey(chamber);
+    const key = nameKey(chamber);
     const own = found.get(key) ?? { starts: [], celsius: [] };
     found.set(key, own);
     own.starts.push(minute);
@@ -172,7 +171,7 @@ export function temperatureBetween(
 ): TemperatureExposure | undefined {
   const only = index.series.size === 1 ? [...index.series.values()][0] : undefined;
   const series =
-    index.series.get(chamberKey(chamber)) ?? index.series.get("") ?? (chamber === undefined ? only : undefined);
+    index.series.get(nameKey(chamber)) ?? index.series.get("") ?? (chamber === undefined ? only : undefined);
   const [first, end] = [dayNumber(from) * minutesPerDay, (dayNumber(to) + 1) * minutesPerDay];
   if (series === undefined || end <= first) return undefined;
   const sums = bandSums(series, band);

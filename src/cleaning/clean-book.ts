@@ -1,5 +1,6 @@
 import { appendAll } from "../records/append-all.ts";
 import type { Book } from "../records/book.ts";
+import { fileStem } from "../records/file-stem.ts";
 import type { Issue, LeftOutRow } from "../records/issue.ts";
 import type { RawTable, SheetSource, TemperatureReading } from "../records/sheet.ts";
 import type { UnreadMoney } from "../records/unread-money.ts";
@@ -55,13 +56,6 @@ function withoutHarvest(
   ];
 }
 
-const nameOf = (file: string): string =>
-  file
-    .split(" > ")[0]!
-    .split("/")
-    .at(-1)!
-    .replace(/\.[^.]+$/, "");
-
 /**
  * Cleans a book: reads all its sheets, whatever they look like, and puts them together to typed records in metric units.
  * Nothing is dropped in silence: every value read otherwise than typed, every doubt and every row left out is in the log.
@@ -88,7 +82,7 @@ export async function cleanBook(sources: ReadonlyArray<SheetSource>, options: Cl
   appendAll(leftOut, rowsOnlyPlanned(harvest.planned ?? []));
   checkBookTrays(harvest.trays, settings, leftOut, harvest.log);
   const book: Book = {
-    name: options.name ?? nameOf(harvest.harvestFiles[0]?.file ?? "book"),
+    name: options.name ?? fileStem((harvest.harvestFiles[0]?.file ?? "book").split(" > ")[0]!),
     settings,
     trays: harvest.trays,
     ...(harvest.planned === undefined ? {} : { planned: harvest.planned }),

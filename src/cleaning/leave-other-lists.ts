@@ -1,5 +1,6 @@
 import type { HarvestFieldKey } from "../records/harvest-field.ts";
 import type { Issue, LeftOutRow } from "../records/issue.ts";
+import { nameKey } from "../records/name-key.ts";
 import { plannedTrialColumn } from "../records/planned-trial.ts";
 import type { RawTable } from "../records/sheet.ts";
 import { summaryKind } from "../records/words/summary-label.ts";
@@ -45,7 +46,7 @@ function tellsOfTrays({ header }: RawTable, pinned: ReadonlySet<string>, meaning
   let others = 0;
   let counted = false;
   for (const name of header) {
-    if (name === plannedTrialColumn || pinned.has(name.trim().toLowerCase())) strong = true;
+    if (name === plannedTrialColumn || pinned.has(nameKey(name))) strong = true;
     const meanings = meaningsOf(name);
     const sure = meanings.filter(({ rank }) => rank > 1);
     if (meanings.some(({ field }) => field === "tray_id") && meanings.some(({ field }) => field === "trays_in_pool"))
@@ -77,9 +78,7 @@ export function leaveOtherLists(
   stated: ReadonlySet<RawTable>,
   meaningsOf: MeaningsOf = meaningsOfHeader,
 ): { kept: RawTable[]; issues: Issue[]; leftOut: LeftOutRow[] } {
-  const pinned = new Set(
-    pins.filter(({ field }) => decisive.has(field)).map(({ header }) => header.trim().toLowerCase()),
-  );
+  const pinned = new Set(pins.filter(({ field }) => decisive.has(field)).map(({ header }) => nameKey(header)));
   const tells = new Map(
     tables.map((table) => [table, stated.has(table) ? "trays" : tellsOfTrays(table, pinned, meaningsOf)] as const),
   );

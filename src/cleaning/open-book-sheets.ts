@@ -4,6 +4,7 @@ import { appendAll } from "../records/append-all.ts";
 import { costColumns } from "../records/cost-line.ts";
 import { harvestFields } from "../records/harvest-field.ts";
 import type { Issue, LeftOutRow } from "../records/issue.ts";
+import { nameKey } from "../records/name-key.ts";
 import { productColumns } from "../records/product.ts";
 import type { Settings } from "../records/setting.ts";
 import { defaultSettings } from "../records/setting-definitions.ts";
@@ -41,7 +42,7 @@ export interface BookTables {
 /** Settings that hold for one sheet: those of the book, then those stated for its file, its last part or its tab. */
 function settingsFor(read: Pick<SettingsRead, "settings" | "sheets">, file: string): Settings {
   const [path = "", tab] = file.split(" > ");
-  const names = new Set([file, path, path.split("/").at(-1)!, tab ?? file].map((name) => name.trim().toLowerCase()));
+  const names = new Set([file, path, path.split("/").at(-1)!, tab ?? file].map(nameKey));
   const own = read.sheets.filter(({ sheet }) => names.has(sheet.toLowerCase()));
   return Object.assign({ ...read.settings }, ...own.map(({ settings }) => settings)) as Settings;
 }

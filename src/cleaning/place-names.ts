@@ -1,3 +1,4 @@
+import { fileStem } from "../records/file-stem.ts";
 import type { HarvestFieldKey } from "../records/harvest-field.ts";
 import type { Issue } from "../records/issue.ts";
 import type { RawTable } from "../records/sheet.ts";
@@ -28,7 +29,7 @@ interface Told {
 function placesOf(file: string): string[] {
   const [path = "", tab] = file.split(" > ");
   const folders = path.split("/");
-  const own = folders.pop()!.replace(/\.[^.]+$/, "");
+  const own = fileStem(folders.pop()!);
   return [...(tab === undefined ? [] : [tab.trim()]), own, ...folders.reverse()];
 }
 

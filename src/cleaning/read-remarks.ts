@@ -1,3 +1,4 @@
+import { fileStem } from "../records/file-stem.ts";
 import type { Issue, LeftOutRow } from "../records/issue.ts";
 import { known } from "../records/known.ts";
 import type { RawTable } from "../records/sheet.ts";
@@ -20,14 +21,7 @@ const tellsLoss = (text: string): boolean => {
 };
 
 /** The names a table stands under: its tab, its file. */
-const namesOf = (file: string): string[] =>
-  file.split(" > ").map((name) =>
-    name
-      .split("/")
-      .at(-1)!
-      .replace(/\.[^.]+$/, "")
-      .replace(/[_-]+/g, " "),
-  );
+const namesOf = (file: string): string[] => file.split(" > ").map((name) => fileStem(name).replace(/[_-]+/g, " "));
 
 /**
  * What beside the rows of a table tells of losses: a line above, between or under them, or the name of its tab or file. A

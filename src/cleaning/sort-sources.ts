@@ -1,3 +1,4 @@
+import { fileStem } from "../records/file-stem.ts";
 import type { HarvestFieldKey } from "../records/harvest-field.ts";
 import type { RawTable, SheetSource } from "../records/sheet.ts";
 import { looksLikeHarvestHeader } from "./columns/looks-like-header.ts";
@@ -23,9 +24,8 @@ const byName: ReadonlyArray<readonly [SheetRole, RegExp]> = [
 /** The role that a sheet's place and name give it; undefined where its contents have to tell. */
 export function roleByName({ path }: Pick<SheetSource, "path">): SheetRole | undefined {
   const parts = path.split("/");
-  const name = parts.at(-1)!.replace(/\.[^.]+$/, "");
   if (parts.length > 1 && /^harvests?$/i.test(parts.at(-2)!)) return "harvest";
-  return byName.find(([, pattern]) => pattern.test(name.replaceAll("_", " ")))?.[0];
+  return byName.find(([, pattern]) => pattern.test(fileStem(path).replaceAll("_", " ")))?.[0];
 }
 
 const words = (header: ReadonlyArray<string>): string[] => header.map((name) => name.trim().toLowerCase());

@@ -1,8 +1,10 @@
 import { sheetIssue } from "../../csv/sheet-issue.ts";
 import { writeCsv } from "../../csv/write-csv.ts";
 import type { ColumnReading } from "../../records/book.ts";
+import { fileStem } from "../../records/file-stem.ts";
 import { harvestField } from "../../records/harvest-field.ts";
 import type { Issue } from "../../records/issue.ts";
+import { nameKey } from "../../records/name-key.ts";
 import { plannedTrialColumn } from "../../records/planned-trial.ts";
 import type { Settings } from "../../records/setting.ts";
 import type { RemarksSay } from "../../records/sheet.ts";
@@ -13,7 +15,7 @@ import { type Claims, claimColumns } from "./claim-columns.ts";
 import type { ColumnMeaning, ColumnPin, ColumnPlan } from "./column-plan.ts";
 import type { ColumnProfile } from "./match-columns.ts";
 
-const same = (a: string, b: string): boolean => a.trim().toLowerCase() === b.trim().toLowerCase();
+const same = (a: string, b: string): boolean => nameKey(a) === nameKey(b);
 
 const example = (file: string, header: string, field: string): string =>
   writeCsv([[file, header, field]], { guard: true }).trim();
@@ -22,7 +24,7 @@ const example = (file: string, header: string, field: string): string =>
 function namesSheet(pin: ColumnPin, file: string): boolean {
   const sheet = file.split(" > ")[0]!;
   const last = sheet.split("/").at(-1)!;
-  return [file, sheet, last, last.replace(/\.[^.]+$/, "")].some((name) => same(pin.file, name));
+  return [file, sheet, last, fileStem(last)].some((name) => same(pin.file, name));
 }
 
 const isForAll = (pin: ColumnPin): boolean => pin.file.trim() === "";

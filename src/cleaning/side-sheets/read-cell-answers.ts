@@ -1,6 +1,8 @@
 import { sheetIssue } from "../../csv/sheet-issue.ts";
 import { appendAll } from "../../records/append-all.ts";
+import { fileStem } from "../../records/file-stem.ts";
 import type { Issue } from "../../records/issue.ts";
+import { nameKey } from "../../records/name-key.ts";
 import type { RawTable } from "../../records/sheet.ts";
 import { matchColumns } from "./match-side-columns.ts";
 
@@ -27,7 +29,7 @@ const columns = [
   { key: "note", names: "notes|comment|comments|why|because" },
 ] as const;
 
-const same = (a: string, b: string): boolean => a.trim().toLowerCase() === b.trim().toLowerCase();
+const same = (a: string, b: string): boolean => nameKey(a) === nameKey(b);
 
 /** Reads cells.csv: `file,row,tray,column,value`. A line without a value is one still to be answered. */
 export function readCellAnswers(tables: ReadonlyArray<RawTable>): { answers: CellAnswer[]; issues: Issue[] } {
@@ -67,7 +69,7 @@ export function readCellAnswers(tables: ReadonlyArray<RawTable>): { answers: Cel
 function isAbout(answer: CellAnswer, file: string): boolean {
   const [path = "", tab] = file.split(" > ");
   const last = path.split("/").at(-1)!;
-  return ["", file, path, last, last.replace(/\.[^.]+$/, ""), tab ?? file].some((name) => same(name, answer.file));
+  return ["", file, path, last, fileStem(last), tab ?? file].some((name) => same(name, answer.file));
 }
 
 /** Whether a line is about this row: by its number, and by its tray where the sheet has several trays in a row. */

@@ -1,3 +1,4 @@
+import { nameKey } from "../../records/name-key.ts";
 import { notASheet } from "../not-a-sheet.ts";
 import { gridOf, type Merge, type SheetRow } from "../shape/grid.ts";
 import { shapeSheet } from "../shape/shape-sheet.ts";
@@ -79,9 +80,8 @@ function hiddenTab(path: string, tab: WorkbookTab): OpenedSheet {
 export function openTabs(path: string, tabs: ReadonlyArray<WorkbookTab>, options: WorkbookOptions): OpenedSheet {
   const { sheetName } = options;
   if (sheetName !== undefined) {
-    const key = sheetName.trim().toLowerCase();
-    const found =
-      tabs.find(({ name }) => name === sheetName) ?? tabs.find(({ name }) => name.trim().toLowerCase() === key);
+    const key = nameKey(sheetName);
+    const found = tabs.find(({ name }) => name === sheetName) ?? tabs.find(({ name }) => nameKey(name) === key);
     return found === undefined ? noSuchTab(path, sheetName, tabs) : openTab(path, found, options);
   }
   if (tabs.length === 0) throw new Error("it holds no sheet");

@@ -1,3 +1,4 @@
+import { mean } from "../descriptive/mean.ts";
 import { normalUpperTail } from "../distributions/normal.ts";
 import { requireSameLength, requireSample } from "../require-numbers.ts";
 
@@ -24,7 +25,6 @@ export function slopeByMoments(response: ReadonlyArray<number>, amount: Readonly
   requireSample("slopeByMoments", "amount", amount, 2);
   requireSameLength("slopeByMoments", "response", response, "amount", amount);
   const count = response.length;
-  const mean = (values: ReadonlyArray<number>): number => values.reduce((sum, value) => sum + value, 0) / count;
   const [middle, centre] = [mean(response), mean(amount)];
   let [product, squares, information] = [0, 0, 0];
   response.forEach((value, row) => {
