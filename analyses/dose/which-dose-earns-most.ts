@@ -92,7 +92,11 @@ function nextOf(trial: Trial, of: BookDose): NextStep[] {
   return [
     {
       rank: "dose",
-      act: [certainty === "settled" ? "Use " : "Meanwhile use ", dosePart(of, use.dose), "."],
+      act: [
+        certainty === "settled" ? "Use " : "Meanwhile use ",
+        dosePart(of, use.dose),
+        use.over === undefined ? "." : ", on a few trays first: no tray had it.",
+      ],
       because:
         certainty === "open"
           ? [`It risks least: ${theTrays(of)} cannot tell them apart.`]

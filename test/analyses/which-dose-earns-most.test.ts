@@ -203,3 +203,24 @@ test("strains without prices: a started tray of each gave what the question abou
   expect(use.estimates[0]).toMatchObject({ label: started.label, value: started.value, low: started.low });
   expect(cellOf(use, "Trays and results", "Amber", "lost")).toBe(5);
 });
+
+test("a dose that no tray had is for a few trays first, in the answer and in what to do next", () => {
+  // 8 mL gives a little more and loses every sixth tray; the dose to use is between the two. Common practice, no source
+  const trays = Array.from({ length: 36 }, (_, place) => {
+    const [cook, high] = [Math.floor(place / 6), place % 2];
+    const lost = place % 12 === 11;
+    return tray({
+      trayId: `T${place}`,
+      batch: `C${cook}`,
+      inoculatedOn: `2026-03-${10 + cook}`,
+      inoculumMillilitres: high ? 8 : 4,
+      outcome: lost ? "contaminated" : "good",
+      dryGrams: lost ? undefined : 20 + 0.8 * cook + 1.2 * high + 0.3 * (place % 6),
+    });
+  });
+  const answer = answerOf(whichDoseEarnsMost.run(trialOfTrays(trays)));
+  expect(plain(answer.sentence)).toMatch(/^Use 6 mL, between those you tried: .* Check it on a few trays\./);
+  expect(answer.next!.map(({ act }) => plain(act))).toEqual([
+    "Meanwhile use 6 mL, on a few trays first: no tray had it.",
+  ]);
+});
