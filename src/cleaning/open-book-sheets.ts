@@ -20,6 +20,7 @@ import { withPlaceNames } from "./place-names.ts";
 import { withRemarksRead } from "./read-remarks.ts";
 import { refusalOf } from "./refuse-sheet.ts";
 import { withBookCurrency } from "./side-sheets/book-currency.ts";
+import { logColumns } from "./side-sheets/log-columns.ts";
 import { readCellAnswers, withCellAnswers } from "./side-sheets/read-cell-answers.ts";
 import { readColumnPins } from "./side-sheets/read-column-pins.ts";
 import { readSettings, type SettingsRead } from "./side-sheets/read-settings.ts";
@@ -140,7 +141,8 @@ class BookOpening {
     const byHeader = roleByHeader(table, this.meaningsOf);
     const tab = table.file.split(" > ")[1];
     const byTab = tab === undefined ? undefined : roleByName({ path: tab.normalize("NFC") });
-    const refusal = refusalOf(table, namesTrays(table.header, this.meaningsOf), this.hasTrays(table));
+    const isOfTrays = namesTrays(table.header, this.meaningsOf);
+    const refusal = refusalOf(table, isOfTrays, this.hasTrays(table));
     if (refusal !== undefined) {
       this.say(table, "no-harvest-sheet", refusal.severity, refusal.reason, refusal.action);
       if (refusal.severity === "warning") this.leaveRows(table, refusal.reason);
@@ -148,7 +150,9 @@ class BookOpening {
     }
     const bookWide = stated === "" || stated === "ignore" ? undefined : stated;
     const money = byTab === "costs" || byTab === "products" ? byTab : undefined;
-    const role = money ?? roleOf(named, byHeader) ?? bookWide ?? (this.isOnly ? "harvest" : undefined);
+    const isLog = named === "temperature log" && !isOfTrays && logColumns(table.header) !== undefined;
+    const role =
+      money ?? (isLog ? named : roleOf(named, byHeader)) ?? bookWide ?? (this.isOnly ? "harvest" : undefined);
     if (role === undefined) {
       const reason = "neither its name nor its columns tell what the sheet is for, so it is left out";
       const name = table.file.split(" > ").at(-1)!.split("/").at(-1)!;

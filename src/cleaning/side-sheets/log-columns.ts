@@ -17,6 +17,7 @@ const notMeasured =
   /\b(?:set ?point|target|dew|alarm|min(?:imum)?|max(?:imum)?|high|low|humid\p{L}*|rh|setting|limit)\b/u;
 const chamberWord =
   /^(?:chamber|room|tent|zone|sensor|device|probe|location|place|fridge|incubator|logger|name|where|sensor name|device name)$/;
+const oneChamber = /^(?:chamber|room|tent|zone|sensor|probe|fridge|incubator)\b ?\p{L}?\d*$/u;
 const dateWord = /^(?:date|day|datum|on)$/;
 const clockWord = /^(?:time|clock|time of day|hour|uhrzeit|at)$/;
 const momentWord =
@@ -54,6 +55,7 @@ export function logColumns(header: ReadonlyArray<string>): LogColumns | undefine
   const plain = header.map(plainName);
   const temperatures: LogColumns["temperatures"] = [];
   const unread: number[] = [];
+  const chambers: LogColumns["temperatures"] = [];
   let date: number | undefined;
   let clock: number | undefined;
   let chamber: number | undefined;
@@ -67,12 +69,16 @@ export function logColumns(header: ReadonlyArray<string>): LogColumns | undefine
     } else if (hasDate && clock === undefined && clockWord.test(name)) clock = index;
     else if (date === undefined && (hasDate ? dateWord.test(name) : momentWord.test(name))) date = index;
     else if (chamber === undefined && chamberWord.test(name)) chamber = index;
+    else if (oneChamber.test(name)) chambers.push({ index, header: typed, unit, chamber: typed.trim() });
     else if (name !== "") unread.push(index);
   });
+  // columns of nothing but chambers, in a log of temperatures, are their temperatures
+  if (temperatures.length === 0) temperatures.push(...chambers);
+  else unread.push(...chambers.map(({ index }) => index));
   if (date === undefined || temperatures.length === 0) return undefined;
   if (temperatures.length > 1) {
     for (const column of temperatures) {
-      const named = chamberIn(column.header);
+      const named = column.chamber ?? chamberIn(column.header);
       if (named !== undefined) column.chamber = named;
     }
     const names = temperatures.map((column) => column.chamber?.toLowerCase() ?? "");

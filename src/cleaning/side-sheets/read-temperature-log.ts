@@ -201,7 +201,7 @@ function readLog(table: RawTable, settings: Settings, issues: Issue[], leftOut: 
         reason:
           "a temperature log needs a column of dates and times and a column of temperatures; nothing in it was used",
         expected: "headers such as time, temperature °C, chamber",
-        action: "Name the columns so",
+        action: "Name one column date or time and each column of temperatures by its chamber, such as Tent A °C",
       }),
     );
     return [];

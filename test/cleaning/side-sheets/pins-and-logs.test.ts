@@ -1,5 +1,6 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
+import { cleanBook } from "../../../src/cleaning/clean-book.ts";
 import { pinsWithoutColumn } from "../../../src/cleaning/columns/plan-columns.ts";
 import { chamberOfFile, logColumns } from "../../../src/cleaning/side-sheets/log-columns.ts";
 import { parseTimestamp } from "../../../src/cleaning/side-sheets/parse-timestamp.ts";
@@ -7,6 +8,7 @@ import { readColumnPins } from "../../../src/cleaning/side-sheets/read-column-pi
 import { readTemperatureLog } from "../../../src/cleaning/side-sheets/read-temperature-log.ts";
 import type { Settings } from "../../../src/records/setting.ts";
 import { defaultSettings } from "../../../src/records/setting-definitions.ts";
+import { sheet } from "../book-of.ts";
 import { tableOfText } from "./table-of-text.ts";
 
 test("columns.csv: canonical keys, labels, factor and unread, units by any name", async () => {
@@ -142,6 +144,21 @@ test("a column for each chamber, units in headers, columns that are none left as
     "Humidity %",
     "Max temp °C",
   ]);
+});
+
+// common practice, no source
+test("columns of nothing but chambers are their temperatures, in a book by the name of the sheet", async () => {
+  const text = "Date,Time,Tent A,Tent B,Battery\n3/13/2026,12:00 AM,64.4,66.2,98\n3/13/2026,4:00 AM,68,71.6,97\n";
+  const harvest = "Tray,LC ml,Fresh g\nT1,5,200\nT2,10,220\n";
+  const book = await cleanBook([sheet("temps.csv", text), sheet("harvest.csv", harvest)]);
+  expect(book.temperatureLog.map(({ celsius, chamber }) => [celsius, chamber])).toEqual([
+    [18, "Tent A"],
+    [19, "Tent B"],
+    [20, "Tent A"],
+    [22, "Tent B"],
+  ]);
+  expect(book.trays).toHaveLength(2);
+  expect(book.issues.filter(({ rule }) => rule === "unread-column").map(({ raw }) => raw)).toEqual(["Battery"]);
 });
 
 test("the log running in time decides day and month", async () => {
