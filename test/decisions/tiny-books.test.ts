@@ -68,11 +68,18 @@ describe("the smallest books", () => {
     expect(decideComparison([]).levels).toEqual([]);
   });
 
-  test("two sizes far apart, four trays or more: Welch's interval, nothing supposed", () => {
-    const book = [30, 33, 36, 31, 35, 39, 37, 36, 38, 40, 34].map((value, i) => tray(i < 4 ? 3 : 9, value, i));
-    const { degreesOfFreedom } = decideComparison(book).difference!;
-    expect(degreesOfFreedom).toBeLessThan(9);
-    expect(degreesOfFreedom).not.toBe(Math.round(degreesOfFreedom));
+  test("two sizes far apart: few trays that differ widen the range, many that do not cannot narrow it", () => {
+    const alike = [30, 31, 32, 33, 34, 35, 36, 37, 38];
+    const book = (few: number[]) => [...few, ...alike].map((value, i) => tray(i < few.length ? 3 : 9, value, i));
+    const apart = decideComparison(book([20, 30, 40])).difference!;
+    const near = decideComparison(book([29, 30, 31])).difference!;
+    expect(near.standardError).toBeLessThan(0.6 * apart.standardError);
+    // worked by hand: mean 33, so 4 x 5.94 squared is supposed; squares 200 and 60, both levels together 401.1376 / 14
+    const prior = (5.94 ** 2 + (4 * 5.94 ** 2 + 260) / 14) / 2;
+    const [few, many] = [(4 * prior + 200) / 6 / 3, (4 * prior + 60) / 12 / 9];
+    expect(apart.standardError).toBeCloseTo(Math.sqrt(few + many), 10);
+    // Satterthwaite 1946, Biometrics Bulletin 2(6):110-114
+    expect(apart.degreesOfFreedom).toBeCloseTo((few + many) ** 2 / (few ** 2 / 6 + many ** 2 / 12), 10);
   });
 
   test("two cooks of two doses: what two cooks cannot show is supposed", () => {

@@ -300,20 +300,37 @@ export const payingRows: ReadonlyArray<CountedRow> = [
   paying("a dearer grade 4.5 g above its price, 4 cooks", 4, worthwhile + 4.5, { settled: 54, covers: 95 }),
 ];
 
-/** One cook: coverage for trays of any spread. */
-export const oneCookRows: ReadonlyArray<VerdictRow> = (
-  [
-    [0.1, [100, 100, 100]],
-    [0.15, [98, 99, 100]],
-    [0.2, [96, 97, 98]],
-    [0.25, [93, 93, 94]],
-    [0.3, [91, 90, 88]],
-  ] as const
-).flatMap(([cv, coverages]) =>
-  [3, 2, 1].map((each, i) => ({
-    name: `one cook, ${each} + ${each}, coefficient of variation ${cv}`,
-    plan: { cooks: blocked(1, [3, 9], each), effect: () => 0, traySd: 32 * cv },
+/** One cook: coverage for trays of any spread, and for a level of few trays that differ twice as far as the others. */
+export const oneCookRows: ReadonlyArray<VerdictRow> = [...anySpread(), ...unlikeSizes()];
+
+function unlikeSizes(): VerdictRow[] {
+  return [2, 3, 4].map((few) => ({
+    name: `one cook, ${few} trays of sd 6 + ${12 - few} of sd 3`,
+    plan: {
+      cooks: (random) => [random.shuffle(Array.from({ length: 12 }, (_, i) => (i < few ? 3 : 9)))],
+      effect: () => 0,
+      traySd: (level) => (level === 3 ? 6 : 3),
+    },
     truth: 0,
-    expected: { settled: 0, coverage: coverages[i]! },
-  })),
-);
+    expected: { settled: 0, coverage: 95 },
+  }));
+}
+
+function anySpread(): VerdictRow[] {
+  return (
+    [
+      [0.1, [100, 100, 100]],
+      [0.15, [98, 99, 100]],
+      [0.2, [96, 97, 98]],
+      [0.25, [93, 93, 94]],
+      [0.3, [91, 90, 88]],
+    ] as const
+  ).flatMap(([cv, coverages]) =>
+    [3, 2, 1].map((each, i) => ({
+      name: `one cook, ${each} + ${each}, coefficient of variation ${cv}`,
+      plan: { cooks: blocked(1, [3, 9], each), effect: () => 0, traySd: 32 * cv },
+      truth: 0,
+      expected: { settled: 0, coverage: coverages[i]! },
+    })),
+  );
+}

@@ -14,6 +14,7 @@ import {
 
 const three = [3, 6, 9];
 const two = [3, 9];
+const eight = [1, 2, 3, 4, 5, 6, 7, 8];
 const nothing = (): number => 0;
 const line = (gain: number) => (level: number | string) => (gain * ((level as number) - 3)) / 6;
 /** Gains of the two doses above 3 mL. */
@@ -99,6 +100,12 @@ export const gainRows: ReadonlyArray<VerdictRow> = [
   power("4 cooks x 8, 4 doses", 49, { cooks: blocked(4, [3, 5, 7, 9], 2), effect: line(4.5) }),
   power("4 cooks x 6, 2 doses", 54, { cooks: blocked(4, two, 3), effect: line(4.5) }),
   power("3 cooks x 4, 2 doses", 22, { cooks: blocked(3, two, 2), effect: line(4.5) }),
+  power(
+    "3 cooks of 8 doses, one tray each, +10.9 g",
+    89,
+    { cooks: blocked(3, eight, 1), effect: (level) => (10.9 * ((level as number) - 1)) / 7 },
+    10.9,
+  ),
   power("6 cooks, 2 of 3 doses each", 39, { cooks: pairsOfThree(6, [3, 6, 9], 3), effect: line(4.5) }),
   {
     ...power("9 whole cooks, +9 g, drawn by lot", 66, { cooks: wholeCooks(three, 3, 6), effect: line(9) }, 9),
@@ -111,6 +118,7 @@ export const gainRows: ReadonlyArray<VerdictRow> = [
 export const nullRows: ReadonlyArray<VerdictRow> = [
   none("4 cooks x 6, 3 doses", 3.7, { cooks: blocked(4, three, 2) }),
   none("4 cooks x 6, 2 doses", 4.8, { cooks: blocked(4, two, 3) }),
+  none("3 cooks of 8 doses, one tray each", 2.6, { cooks: blocked(3, eight, 1) }),
   none("gain differs, 3 g end to end", 3.4, { cooks: blocked(4, three, 2), slopeSd: 3 }),
   none("3 cooks x 8, 2 doses, gain differs", 3.7, { cooks: blocked(3, two, 4), slopeSd: 3 }),
   none("tray sd 2, 4, 8 by dose", 5.6, {

@@ -13,6 +13,7 @@ import {
   type ErrorEstimate,
   negligible,
   pairWeights,
+  restOf,
 } from "./cook-table.ts";
 import { type Estimate, pOf } from "./estimate.ts";
 import { unevenSpread } from "./uneven-spread.ts";
@@ -76,7 +77,7 @@ export function compareInsideCooks(table: CellTable, settings: FilledSettings): 
     pTrend,
     ...(pAny === undefined ? {} : { pAny }),
     settled: contrastEstimate(cooks, weights, error),
-    shown: contrastEstimate(cooks, weights, supposing(error, table, settings)),
+    shown: contrastEstimate(cooks, weights, supposing(error, table, settings, restOf(own, residual))),
     adjusted: cooks.fit.effects.map((effect) => effect + adjustedCentre(table, cooks)),
     pair: (from, to) => pairEstimate(cooks, from, to, error, residual, uneven),
     cooks: trend.blocks,
@@ -149,13 +150,24 @@ export function adjustedCentre(table: CellTable, { fit }: CookTable): number {
 
 /**
  * With few cooks, the error that would be expected if gains differed between cooks as they usually do, moderating what was seen.
+ * @param rest what cells show beside the contrast itself: of how far trays differ, where there are few repeats inside cells
  * @source scaled inverse chi-square prior: Smyth 2004, Statistical Applications in Genetics and Molecular Biology 3(1), article 3;
  *   its size is the project's own (test/simulation)
  */
-export function supposing(error: ErrorEstimate, table: CellTable, settings: FilledSettings): ErrorEstimate {
+export function supposing(
+  error: ErrorEstimate,
+  table: CellTable,
+  settings: FilledSettings,
+  rest: ErrorEstimate = { meanSquare: 0, degreesOfFreedom: 0 },
+): ErrorEstimate {
   if (table.groupCount > fewCooks) return error;
   const inverse = table.cells.reduce((sum, { count }) => sum + 1 / count, 0) / table.cells.length;
-  const supposed = trayVariance(withinCells(table.cells), table.mean, settings) * (inverse + gainDiffers);
+  const within = withinCells(table.cells);
+  if (within.degreesOfFreedom < ownSpreadDf) {
+    within.squares += (rest.degreesOfFreedom * rest.meanSquare) / inverse;
+    within.degreesOfFreedom += rest.degreesOfFreedom;
+  }
+  const supposed = trayVariance(within, table.mean, settings) * (inverse + gainDiffers);
   const degreesOfFreedom = error.degreesOfFreedom + supposedDf;
   return {
     meanSquare: (error.degreesOfFreedom * error.meanSquare + supposedDf * supposed) / degreesOfFreedom,

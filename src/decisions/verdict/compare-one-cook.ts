@@ -1,11 +1,10 @@
-import { welchTTest } from "../../statistics/descriptive/welch-t-test.ts";
 import { type PlacedTray, scoresOf } from "./cell-table.ts";
 import type { FilledSettings } from "./compared-tray.ts";
 import type { Level } from "./decision.ts";
 import type { Estimate } from "./estimate.ts";
 
 /** From these sizes on, and this ratio of them, two levels are compared without supposing one spread. */
-const welchFrom = { trays: 4, ratio: 1.5 };
+const unlike = { trays: 2, ratio: 1.5 };
 
 interface Weighed {
   level: number;
@@ -22,7 +21,7 @@ interface Weighed {
  * @param mayBeCooks each level's trays may be a cook of their own; cooks are supposed to differ as trays do (the project's own)
  * @returns undefined where what is taken out leaves nothing of the level
  * @source Smyth 2004, Statistical Applications in Genetics and Molecular Biology 3(1), article 3 (scaled inverse chi-square
- *   prior); Welch 1947, Biometrika 34:28-35
+ *   prior); sizes unlike: Welch 1947, Biometrika 34:28-35, with the degrees of freedom of Satterthwaite 1946, Biometrics Bulletin 2:110-114
  */
 export function compareOneCook(
   trays: ReadonlyArray<PlacedTray>,
@@ -46,7 +45,8 @@ export function compareOneCook(
   if (line === undefined) return undefined;
   const span = scores.at(-1)! - scores[0]!;
   const moderated = moderatedVariance(line.residualSquares, line.degreesOfFreedom, mean, settings);
-  const difference = welchDifference(weighed, levels.length) ?? {
+  const halfway = Math.sqrt((settings.traySd(mean) ** 2 + moderated.variance) / 2);
+  const difference = unlikeSizes(weighed, levels.length, { ...settings, traySd: () => halfway }) ?? {
     estimate: line.slope * span,
     standardError: span * Math.sqrt(moderated.variance / line.squares),
     degreesOfFreedom: moderated.degreesOfFreedom,
@@ -100,14 +100,31 @@ function lineWithinStrata(
   return { slope, squares, residualSquares, degreesOfFreedom: Math.max(0, weighed.length - strata.size - 1) };
 }
 
-/** Two levels of unlike size: their own variances, nothing supposed. */
-function welchDifference(weighed: ReadonlyArray<Weighed>, levelCount: number): Estimate | undefined {
+/**
+ * Two levels of unlike size: each keeps its own variance, moderated halfway between what is supposed and what both show
+ * together, as the few trays of one may differ more than the many of the other.
+ */
+function unlikeSizes(
+  weighed: ReadonlyArray<Weighed>,
+  levelCount: number,
+  supposed: FilledSettings,
+): Estimate | undefined {
   if (levelCount !== 2 || new Set(weighed.map(({ stratum }) => stratum)).size > 1) return undefined;
   if (weighed.some(({ weight }) => weight !== 1)) return undefined;
   const [low, high] = [0, 1].map((at) => weighed.filter(({ level }) => level === at).map(({ value }) => value));
   const [fewer, more] = [Math.min(low!.length, high!.length), Math.max(low!.length, high!.length)];
-  if (fewer < welchFrom.trays || more <= welchFrom.ratio * fewer) return undefined;
-  if (low!.every((value) => value === low![0]) && high!.every((value) => value === high![0])) return undefined;
-  const { estimate, standardError, degreesOfFreedom } = welchTTest(high!, low!);
-  return { estimate, standardError, degreesOfFreedom };
+  if (fewer < unlike.trays || more <= unlike.ratio * fewer) return undefined;
+  const [ofLow, ofHigh] = [low!, high!].map((values) => {
+    const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
+    const squares = values.reduce((sum, value) => sum + (value - mean) ** 2, 0);
+    const { variance, degreesOfFreedom } = moderatedVariance(squares, values.length - 1, mean, supposed);
+    return { mean, square: variance / values.length, degreesOfFreedom };
+  });
+  const square = ofLow!.square + ofHigh!.square;
+  return {
+    estimate: ofHigh!.mean - ofLow!.mean,
+    standardError: Math.sqrt(square),
+    degreesOfFreedom:
+      square ** 2 / (ofLow!.square ** 2 / ofLow!.degreesOfFreedom + ofHigh!.square ** 2 / ofHigh!.degreesOfFreedom),
+  };
 }

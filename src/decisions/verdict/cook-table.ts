@@ -77,6 +77,14 @@ export interface ErrorEstimate {
   degreesOfFreedom: number;
 }
 
+/** What the residual holds beside a contrast's own spread. */
+export function restOf(own: ErrorEstimate, residual: ErrorEstimate): ErrorEstimate {
+  const left = residual.degreesOfFreedom - own.degreesOfFreedom;
+  if (left <= 0.5) return { meanSquare: own.meanSquare, degreesOfFreedom: 0 };
+  const squares = residual.degreesOfFreedom * residual.meanSquare - own.degreesOfFreedom * own.meanSquare;
+  return { meanSquare: Math.max(squares / left, 0), degreesOfFreedom: left };
+}
+
 /**
  * Error of a contrast whose own spread over cooks is known: the rest of the residual helps where it is not smaller, and adds
  * degrees of freedom in that proportion.
@@ -85,7 +93,7 @@ export interface ErrorEstimate {
 export function borrowedError(own: ErrorEstimate, residual: ErrorEstimate): ErrorEstimate {
   const { meanSquare: m1, degreesOfFreedom: df1 } = own;
   const left = residual.degreesOfFreedom - df1;
-  const m2 = left <= 0.5 ? m1 : Math.max((residual.degreesOfFreedom * residual.meanSquare - df1 * m1) / left, 0);
+  const { meanSquare: m2 } = restOf(own, residual);
   const ratio = m1 === 0 ? 1 : Math.min(1, m2 / m1);
   return { meanSquare: Math.max(m1, (m1 + m2) / 2), degreesOfFreedom: df1 + Math.max(0, Math.min(df1, left)) * ratio };
 }
