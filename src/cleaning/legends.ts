@@ -18,6 +18,8 @@ interface Explained {
 
 const heading = /^\p{L}[\p{L} ]{2,20}:\s+(?=.*=)/u;
 const explains = /^(.{1,16}?)\s*(?:=|:|→|->|\s[-–—]\s)\s*(\S.{0,60})$/u;
+/** "H harvested / C contaminated": capitals before their words, several on a line */
+const capital = /^(\p{Lu}{1,2})\s+(\p{Ll}.{2,60})$/u;
 const volume = /^\d[\d.,½¼¾]*\s*(?:m[lL]s?|cc|ML|Ml)$/u;
 /** Names that many trays share, which have to stay what they are. */
 const shared: ReadonlySet<HarvestFieldKey> = new Set<HarvestFieldKey>(["batch", "load", "jar", "shelf", "chamber"]);
@@ -32,8 +34,10 @@ function explainedBy({ cells }: Remark): Explained[] {
   const parts = cells
     .join("; ")
     .replace(heading, "")
-    .split(/\s*[;,]\s+|\s{3,}/);
-  const found = parts.map((part) => explains.exec(part.trim()));
+    .split(/\s*[;,]\s+|\s+[/|]\s+|\s{3,}/);
+  const found = parts.map(
+    (part) => explains.exec(part.trim()) ?? (parts.length > 1 ? capital.exec(part.trim()) : null),
+  );
   return found.some((match) => match === null)
     ? []
     : found.map((match) => ({ mark: match![1]!.trim(), meaning: match![2]!.trim() }));
@@ -57,9 +61,12 @@ interface MarkedColumn {
   others: number;
 }
 
-/** The one column that a legend's marks stand in, as its whole cells. */
+/** The one column that a legend's marks stand in, as its whole cells; a title's own words explain none of those it gave. */
 function columnOf(table: RawTable, markOf: (column: number, cell: string) => string | undefined): number | undefined {
-  const columns = table.header.map((_, column): MarkedColumn => ({ column, marked: 0, others: 0 }));
+  const titled = table.plan?.assumptions.find(({ rule }) => rule === "section-titles")?.columns ?? [];
+  const columns = table.header.flatMap((name, column): MarkedColumn[] =>
+    titled.includes(name) ? [] : [{ column, marked: 0, others: 0 }],
+  );
   table.forEachRow((cells) => {
     for (const count of columns) {
       const cell = cells[count.column]!;

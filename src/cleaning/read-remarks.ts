@@ -4,6 +4,7 @@ import { known } from "../records/known.ts";
 import type { RawTable } from "../records/sheet.ts";
 import { isLoss } from "../records/tray.ts";
 import { fold } from "../records/words/fold.ts";
+import { phrasesOf } from "../records/words/languages.ts";
 import { cleaningIssue } from "./cleaning-issue.ts";
 import { isLostWord } from "./values/outcome-phrases.ts";
 import { readOutcome } from "./values/outcome-words.ts";
@@ -19,6 +20,12 @@ const tellsLoss = (text: string): boolean => {
     found !== undefined && isLoss(found.says) && !found.contradictory && !found.perhaps && (found.sure || found.whole)
   );
 };
+
+/** The day a line begins with: "14 Feb tray 5 green - out". */
+const day = new RegExp(
+  `^\\d{1,2}\\.? (?:${phrasesOf(({ months }) => months.replaceAll(",", "|")).join("|")})\\b\\.?`,
+  "iu",
+);
 
 /** The names a table stands under: its tab, its file. */
 const namesOf = (file: string): string[] => file.split(" > ").map((name) => fileStem(name).replace(/[_-]+/g, " "));
@@ -36,7 +43,7 @@ function lossBesideRows({ file, remarks = [] }: Pick<RawTable, "file" | "remarks
     return text.length > 200 || legend.test(text) || isTitle ? [] : [text];
   });
   const isOfLosses = (name: string): boolean => tellsLoss(name) || fold(name).split(" ").some(isLostWord);
-  return lines.find(tellsLoss) ?? namesOf(file).find(isOfLosses);
+  return lines.find((line) => tellsLoss(line.replace(day, ""))) ?? namesOf(file).find(isOfLosses);
 }
 
 /** Gives tables what lines beside their rows, and the names they stand under, say of all their rows. */
@@ -55,7 +62,8 @@ export function remarksOfLoss(leftOut: ReadonlyArray<LeftOutRow>): Issue[] {
       .filter((cell) => cell !== "")
       .join(" ");
     if (text.length > 200 || !countsTrays.test(text) || legend.test(text)) return [];
-    const found = readOutcome(text);
+    // "cooked 4 Jan" is the day of the cook
+    const found = readOutcome(text.replace(/\bcooked\b/gi, ""));
     if (found === undefined || !isLoss(found.says) || found.contradictory) return [];
     return [
       cleaningIssue({

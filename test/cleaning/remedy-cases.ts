@@ -226,6 +226,16 @@ const ofTrays: Case[] = [
     rows("Tray,LC ml,Fresh g,Notes", "T1,10,405,incl. tray", "T2,15,231,"),
     ["405,incl. tray", "205,"],
   ],
+  [
+    "weight-corrected-in-note",
+    rows("Tray,LC ml,Fresh g,Notes", "T1,10,213,sorry meant 231", "T2,15,240,"),
+    ["213,sorry meant 231", "231,"],
+  ],
+  [
+    "rows-above-names",
+    rows("T1,10,213,22", "T2,15,240,25", "Tray,LC ml,Fresh g,Dry g"),
+    ["T1,10,213,22\nT2,15,240,25\nTray,LC ml,Fresh g,Dry g", "Tray,LC ml,Fresh g,Dry g\nT1,10,213,22\nT2,15,240,25"],
+  ],
   ["picked-in-note", rows("Tray,LC ml,Fresh g,Notes", "T1,10,205,", "T2,15,,sold"), { ending: true }],
   [
     "loss-in-other-column",

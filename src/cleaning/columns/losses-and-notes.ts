@@ -26,11 +26,11 @@ export function lossByName(header: string): ColumnMeaning[] {
   const words = fold(header).split(" ");
   let losses = 0;
   let others = 0;
-  // "Lost on day" is no column of lost things
-  const asksWhen = words.some((word) => wordsOf(word).some((one) => besideLoss.has(one)));
+  // "Lost on day" is no column of lost things; "Did it go green?" asks
+  const asks = /\?\s*$/.test(header) || words.some((word) => wordsOf(word).some((one) => besideLoss.has(one)));
   for (let at = 0; at < words.length; ) {
     const phrase = phraseAt(words, at);
-    const isOne = isLoss(phrase?.role as TrayWord) && (asksWhen || !isUnsure(phrase!.phrase));
+    const isOne = isLoss(phrase?.role as TrayWord) && (asks || !isUnsure(phrase!.phrase));
     if (isOne || isLostWord(words[at]!)) losses++;
     else if (saysWhen(words[at]!)) others++;
     else return [];

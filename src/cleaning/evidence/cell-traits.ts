@@ -22,8 +22,12 @@ export function cellTraits(text: string, kind: QuantityKind): CellTraits {
   if (unit !== undefined && !Number.isNaN(unit.factor)) return { decimalMark, unit: unit.name };
   // "64 deg" is a number without its scale
   const plain = unit === undefined ? text : text.slice(0, behind!.index + 1);
-  const reading = parseQuantity(plain, "number", plainConventions);
-  return reading.kind === "value" || reading.kind === "approximate"
-    ? { decimalMark, bare: reading.value }
-    : { decimalMark };
+  let bare = 0;
+  // "5 + 5" is ten of what one of them is
+  for (const part of plain.split(/(?<=\d\s*)\+/)) {
+    const reading = parseQuantity(part, "number", plainConventions);
+    if (reading.kind !== "value" && reading.kind !== "approximate") return { decimalMark };
+    bare += reading.value;
+  }
+  return { decimalMark, bare };
 }

@@ -82,7 +82,11 @@ export class RowState {
     }
     if (fact.says !== undefined) {
       if (slot === "outcome") this.typed = fact.says;
-      else if (fact.says !== "asked") this.words = [...(this.words ?? []), fact.says];
+      else if (fact.says !== "asked") {
+        // "in progress" under the dry weight of what was picked: it is drying
+        const dries = slot === "dry" && fact.says === "growing" && ((this.fresh ?? 0) > 0 || this.sideFlushes);
+        this.words = [...(this.words ?? []), dries ? "drying" : fact.says];
+      }
       if (fact.queried === true) this.evidence = { ...this.evidence, queried: true };
     }
     const isWeight = slot === "fresh" || slot === "dry";

@@ -1,3 +1,4 @@
+import { canonicalUnit } from "../../records/words/units.ts";
 import type { BoundsReading } from "../values/quantity-reading.ts";
 import { type CleaningRule, keep, type RuleStep, unreadable } from "./cleaning-rule.ts";
 
@@ -28,8 +29,14 @@ function between(
   if (first.kind !== "value" || second.kind !== "value") {
     return between ? unreadable("one number", "a range whose ends are not both numbers") : keep;
   }
-  if (first.value > second.value)
-    return unreadable("one number, or the smaller end first", "a range that runs backwards");
+  if (first.value > second.value) {
+    const isWeight = first.unit === canonicalUnit.mass;
+    const less = `${Number((first.value - second.value).toPrecision(14))} g`;
+    return unreadable(
+      `one number${isWeight ? ` (${less} if the second is to be taken off)` : ""}, or the smaller end first`,
+      `a range that runs backwards${isWeight ? ", or a weight to be taken off another" : ""}`,
+    );
+  }
   const reading: BoundsReading = {
     kind: "bounds",
     low: first.value,

@@ -8,7 +8,7 @@ const behind =
   /^(.*\d\s*(?:g|kg|grams?|oz|lbs?|ml|cc|°?[cf]|days?|d)\.?)(?:\s*[,;:–-]\s*[a-z][a-z' ]*|\s+(?:total|net|in all|altogether))?[.!\s]*$/i;
 
 /** behind a bare number: a mark, and words behind it that are no amount, no unit and nothing weighed along */
-const apart = /^(.*\d)\s*(?:[,;:*!]+\s*|\s[-–—]+\s+)(\p{L}[\p{L}' ]*)?[.!*\s]*$/u;
+const apart = /^(.*\d)\s*(?:[,;:*!✓✔]+\s*|\s[-–—]+\s+)(\p{L}[\p{L}' ]*)?[.!*\s]*$/u;
 const net = /^(.*\d\s*(?:g|kg|oz|lbs?)?\.?)[\s,(]+(?:net|nett|netto|neto)(?:\s+(?:weight|wt))?[.)\s]*$/i;
 
 /** Words that change an amount, or may: units, numbers, things weighed along, "each". */

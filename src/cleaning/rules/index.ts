@@ -23,6 +23,7 @@ import { surroundingSpace } from "./surrounding-space.ts";
 import { thousandsMark } from "./thousands-mark.ts";
 import { timesInCell } from "./times-in-cell.ts";
 import { unusualCharacters } from "./unusual-characters.ts";
+import { workedAmount } from "./worked-amount.ts";
 
 /**
  * Every rule for cells of numbers, in the order they are asked. A rule sees what the ones before it left, so whole-cell
@@ -43,6 +44,7 @@ export const cleaningRules: ReadonlyArray<CleaningRule> = [
   numberWord,
   approximateAmount,
   lightCycle,
+  workedAmount,
   timesInCell,
   sumInCell,
   boundedAmount,

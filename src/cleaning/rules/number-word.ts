@@ -39,6 +39,8 @@ export const numberWord: CleaningRule = {
     const match = /^([a-z]{3,6})\b(.*)$/i.exec(text);
     const digits = match === null ? undefined : numbers.get(match[1]!.toLowerCase());
     if (match === null || digits === undefined || /^\s*-/.test(match[2]!)) return keep;
+    // half of what
+    if (digits === "0.5" && match[2]!.trim() === "") return keep;
     return { kind: "rewrite", text: `${digits}${match[2]}`, reason: "a number written as a word" };
   },
 };

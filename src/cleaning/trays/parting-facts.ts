@@ -17,7 +17,16 @@ function said(field: SetField, value: string | number | undefined): string | und
 
 /** What is set once for a tray. Where it stood, who picked it and when it was dried may differ from flush to flush. */
 const setFields = [
-  ...(["jar", "strain", "load", "culture_generation", "supplement", "supplement_grade", "supplement_g"] as const),
+  ...([
+    "batch",
+    "jar",
+    "strain",
+    "load",
+    "culture_generation",
+    "supplement",
+    "supplement_grade",
+    "supplement_g",
+  ] as const),
   ...(["inoculum_ml", "spawn_g", "spawn_pct", "substrate_wet_g", "grain_dry_g"] as const),
 ] as const;
 type SetField = (typeof setFields)[number];

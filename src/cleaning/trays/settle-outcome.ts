@@ -3,6 +3,7 @@ import { isLoss, type Outcome, sourceOf, sourcesOf } from "../../records/tray.ts
 import { includesContainer } from "../rules/container-included.ts";
 import { outcomesExpected as expected, readOutcome } from "../values/outcome-words.ts";
 import { addFlag } from "./add-flag.ts";
+import { correctedInNote } from "./corrected-in-note.ts";
 import type { TrayDraft } from "./tray-draft.ts";
 import type { TrayEvidence } from "./tray-evidence.ts";
 import { logAtRow, type TrayLog } from "./tray-log.ts";
@@ -165,6 +166,14 @@ function settled(draft: TrayDraft, evidence: TrayEvidence, log: TrayLog): Settle
         action: "Correct the weight and take the words out of the note",
       },
     };
+  if (mayBeGood && picked === "weight" && correctedInNote(draft)?.ofOther === false)
+    return asked(
+      "weight-corrected-in-note",
+      "the note gives another number than the cells, so the weight is not used",
+      {
+        action: "Correct the weight and take the words out of the note",
+      },
+    );
   if (outcome === undefined && picked === "weight" && voided.test(draft.note ?? ""))
     return asked("row-void", "the note says that the row is not to be counted, so its weight is not used");
   if (outcome === undefined && picked === "neither" && weighed.test(draft.note ?? ""))

@@ -3,7 +3,7 @@ import { isValueLike } from "./value-like.ts";
 /** What a cell is at a glance. */
 export type CellKind = "blank" | "number" | "date" | "code" | "text";
 
-const blank = /^[\s.·…_=*~–—-]*$/;
+const blank = /^[\s.·…_=*~:–—-]*$/;
 const number =
   /^[~≈<>≤≥±+\-−(]*\s*(?:[$€£¥₹]\s*)?(?:\d[\d.,'\s\u00a0\u202f]*|[.,]\d+)(?:\s*[½¼¾⅓⅔⅛])?\s*(?:%|\p{L}{1,6}\.?|°\s?[CF]|[$€£])?\)?$/u;
 const date =

@@ -25,9 +25,9 @@ export interface FillVerdict {
 
 /** Words for "as above", as patterns. */
 const dittoWords =
-  "ditto|dito|do\\.|dto\\.?|id\\.|idem|same|same as above|s\\.a\\.|w\\.o\\.|j\\.w\\.|wie oben|zie boven|come sopra|jak wyżej";
+  "ditto|dito|do\\.|dto\\.?|id\\.|[ií]dem|same|(?:same )?as above|s\\.a\\.|s\\.o\\.|w\\.o\\.|j\\.w\\.|(?:wie|siehe) oben|zie boven|come sopra|c\\.s\\.|comme ci-dessus|jak wyżej";
 const ditto = new RegExp(`^(?:"|''|,,|〃|″|”|\\||[-–—]+\\s?["'”″]{1,2}\\s?[-–—]+|${dittoWords}|↓)$`, "i");
-const dittoLetters = new Set(dittoWords.split("|").map((word) => word.charCodeAt(0)));
+const dittoLetters = new Set([..."dissawjzc"].map((letter) => letter.charCodeAt(0)));
 
 const isDigit = (code: number): boolean => code >= 48 && code <= 57;
 
@@ -35,7 +35,7 @@ const isDigit = (code: number): boolean => code >= 48 && code <= 57;
 export function isDitto(cell: string): boolean {
   // most cells are blank, numbers, codes or other words
   const first = cell.charCodeAt(0) | 32;
-  if (cell === "" || cell.length > 14 || isDigit(first) || isDigit(cell.charCodeAt(1))) return false;
+  if (cell === "" || cell.length > 16 || isDigit(first) || isDigit(cell.charCodeAt(1))) return false;
   if (first >= 97 && first <= 122 && !dittoLetters.has(first)) return false;
   return ditto.test(cell.trim());
 }

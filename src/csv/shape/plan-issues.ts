@@ -1,6 +1,10 @@
 import type { Issue } from "../../records/issue.ts";
 import type { ReadingPlan } from "../../records/reading-plan.ts";
 import { sheetIssue } from "../sheet-issue.ts";
+import type { FoundHeader } from "./find-header.ts";
+import type { SheetRow } from "./grid.ts";
+import type { Survey } from "./survey-rows.ts";
+import { isValueLike } from "./value-like.ts";
 
 /** The entries of the log that say how a table was taken, each with the setting that undoes it. */
 export const planIssues = ({ file, assumptions }: ReadingPlan): Issue[] =>
@@ -17,3 +21,77 @@ export const planIssues = ({ file, assumptions }: ReadingPlan): Issue[] =>
       ...(undo === undefined ? {} : { setting: undo.key }),
     }),
   );
+
+/** No row reads like a header. */
+export const withoutHeader = (file: string, sample: ReadonlyArray<SheetRow>): Issue =>
+  sheetIssue({
+    file,
+    row: sample[0]!.row,
+    rule: "no-header",
+    severity: "error",
+    raw: sample[0]!.cells.slice(0, 12).join(" | ").slice(0, 300),
+    reason: "no row reads like a header: a row of column names above the data is missing",
+    expected: "column names in the first row",
+    action:
+      "Insert a row above the data and name each column in it, for instance tray_id,inoculum_ml,outcome,fresh_g,dry_g",
+  });
+
+/** Columns are named by amounts, of which nobody says what they are. */
+export const valuesInHeader = (file: string, { lastRow }: FoundHeader, values: ReadonlyArray<string>): Issue =>
+  sheetIssue({
+    file,
+    row: lastRow,
+    rule: "values-as-names",
+    severity: "error",
+    raw: values.join(" | "),
+    reason:
+      "columns are named by amounts, so that it is not said what their numbers are (fresh weight, dry weight, days)",
+    expected: "one row for each tray, with a column for the amount and one for what was weighed",
+    action:
+      "State layout = cells in settings.csv if each cell is a tray’s weight, or put one tray in a row: tray_id, inoculum_ml, fresh_g",
+    setting: "layout",
+  });
+
+/** A first column of codes without a name. */
+export const namelessIssue = (file: string, { lastRow }: FoundHeader): Issue =>
+  sheetIssue({
+    file,
+    row: lastRow,
+    rule: "nameless-trays",
+    severity: "note",
+    result: "tray_id",
+    reason: "the first column has no name and holds different codes: read as the trays’ names",
+    action: "Name the column if it holds something else",
+  });
+
+/** What a table lacks: columns at its end, or all its rows; rows that stand above their names are an error. */
+export function sayEmpty(file: string, dropped: number, { dataRows }: Survey, above: ReadonlyArray<SheetRow>): Issue[] {
+  const issues: Issue[] = [];
+  if (dropped > 0) {
+    const what = dropped === 1 ? "a column" : `${dropped} columns`;
+    const reason = `${what} at the right end without a name and without data left out`;
+    issues.push(sheetIssue({ file, rule: "empty-columns", severity: "note", reason }));
+  }
+  const values = above.filter(({ cells }) => cells.filter(isValueLike).length >= 2);
+  if (dataRows === 0 && values.length >= 2) {
+    const action = "Move the row of names to the top of the sheet";
+    const raw = values[0]!.cells.slice(0, 12).join(" | ").slice(0, 300);
+    const reason = `${values.length} rows of values stand above the row of names, and none below: they are not read`;
+    issues.push(
+      sheetIssue({
+        file,
+        row: values[0]!.row,
+        rule: "rows-above-names",
+        severity: "error",
+        raw,
+        reason,
+        expected: "column names in the first row",
+        action,
+      }),
+    );
+  } else if (dataRows === 0) {
+    const reason = "the sheet has a header and no rows of data";
+    issues.push(sheetIssue({ file, rule: "header-only", severity: "note", reason }));
+  }
+  return issues;
+}

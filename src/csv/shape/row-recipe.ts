@@ -54,7 +54,7 @@ function titleAssumptions({ titles }: RowRecipe, columns: ReadonlyArray<TitleCol
     {
       rule: "section-titles",
       says: `${used.length === 1 ? "a title tells" : `${used.length} titles tell`} ${list(columns.map(({ name }) => name))} of the rows below`,
-      columns: [],
+      columns: columns.map(({ name }) => name),
       count: used.length,
       row: first.row,
       example: first.pairs.map(({ name, value }) => `${name}: ${value}`).join("; "),

@@ -22,6 +22,9 @@ export interface SectionTitle {
 const apart = /^([^:=]{1,40}?)\s*(?:[:=]|\s[-–—]\s)\s*(\S.{0,79})$/;
 const amountFirst = /^([~≈]?\d[\d.,/½¼¾]*\s*\p{L}{1,6}\.?)\s+(?:of\s+|per\s+)?(\p{L}.{0,40})$/u;
 const volumeFirst = /^(\d[\d.,½¼¾]*\s*(?:m[lL]s?|cc|ML|Ml))\s+(\p{L}.{0,40})$/u;
+/** Where an amount begins: "15 ml from here on", "now 15 ml". In the eight languages, from memory. */
+const fromHere =
+  /^(?:(?:and )?from (?:here|now|this (?:one|tray|row))(?: on(?:wards?)?| down)?|now|the rest|rest|all below|(?:changed|switched) to|ab (?:hier|jetzt)|(?:à partir )?d['’ ]?ici|dès (?:ici|maintenant)|desde aquí|a partir de aquí|da qui(?: in poi)?|vanaf (?:hier|nu)|od (?:tego miejsca|teraz)|a partir daqui)$/iu;
 const perTray = new RegExp(`\\s*\\b(?:each|${perWords})\\b.*$`, "iu");
 const edges = /^[-–—=*_#~\s]+|[-–—=*_~:\s]+$/g;
 const volume = /^\d[\d.,½¼¾]*\s*(?:m[lL]s?|cc|ML|Ml)(?:\s*\/\s*\p{L}+)?$/u;
@@ -54,9 +57,11 @@ function pairOf(text: string, words: SheetWords): TitlePair | undefined {
   if (dose !== undefined) {
     const what = of!.replace(perTray, "").trim();
     // "10 ml LC", "5 ml trays"
-    const isOf = what === "" || ["set", "tray"].includes(words.columnSort(what, true) ?? "");
+    const isOf = what === "" || fromHere.test(what) || ["set", "tray"].includes(words.columnSort(what, true) ?? "");
     if (isOf) return { name: "inoculum", value: dose, known: true };
   }
+  const [, where = "", now = ""] = /^(\p{L}.{0,40}?)[:,]?\s+(\d.*)$/u.exec(text.replace(perTray, "")) ?? [];
+  if (volume.test(now) && fromHere.test(where)) return { name: "inoculum", value: now, known: true };
   const amount = amountFirst.exec(text);
   if (amount !== null && words.columnSort(amount[2]!, true) === "set") {
     return { name: tidy(amount[2]!), value: amount[1]!, known: true };
@@ -150,12 +155,24 @@ export function knownTitles(rows: ReadonlyArray<SheetRow>, words: SheetWords): S
   });
 }
 
+/** Titles that call the dose by one name, the first of theirs: "LC: 5 ml" above "from here 15 ml". */
+function withOneDose(titles: ReadonlyArray<SectionTitle>, words: SheetWords): SectionTitle[] {
+  const isDose = ({ name, value, known }: TitlePair): boolean =>
+    known && volume.test(value.replace(perTray, "").trim()) && words.dateOf(`${name} (ml)`) === "inoculated_on";
+  const first = titles.flatMap(({ pairs }) => pairs).find(isDose)?.name;
+  return titles.map(({ row, pairs }) => ({
+    row,
+    pairs: pairs.map((pair) => (first !== undefined && isDose(pair) ? { ...pair, name: first } : pair)),
+  }));
+}
+
 /**
  * Titles without those that follow one another with amounts for different words: "L = 4 mL" above "H = 8 mL" tells what
- * letters stand for, not what the rows below had.
+ * letters stand for, not what the rows below had. Those left call the dose by one name.
  */
 export function withoutLegend(
   titles: ReadonlyArray<SectionTitle>,
+  words: SheetWords,
   isData: (row: number) => boolean,
 ): ReadonlyArray<SectionTitle> {
   const explained = (title: SectionTitle | undefined): string | undefined => {
@@ -169,5 +186,6 @@ export function withoutLegend(
     for (let row = above!.row + 1; row < below!.row; row++) if (isData(row)) return false;
     return true;
   };
-  return titles.filter((title, at) => !follows(titles[at - 1], title) && !follows(title, titles[at + 1]));
+  const left = titles.filter((title, at) => !follows(titles[at - 1], title) && !follows(title, titles[at + 1]));
+  return withOneDose(left, words);
 }

@@ -13,7 +13,7 @@ import { longTable } from "./long-table.ts";
 import { namesApart } from "./names-apart.ts";
 import { isExampleRow } from "./no-tray-rows.ts";
 import { longColumns } from "./pivot-long.ts";
-import { planIssues } from "./plan-issues.ts";
+import { namelessIssue, planIssues, sayEmpty, valuesInHeader, withoutHeader } from "./plan-issues.ts";
 import { splitCells, usualLength } from "./ragged-rows.ts";
 import { rowMaker } from "./row-maker.ts";
 import { knownTitles, type SectionTitle, withoutLegend } from "./section-title.ts";
@@ -72,68 +72,6 @@ const startingAt =
   (visit) =>
     forEachRecord((cells, row, unclosed) => (row < start ? true : visit(cells, row, unclosed)));
 
-function withoutHeader(file: string, sample: ReadonlyArray<SheetRow>): OpenedSheet {
-  const issue = sheetIssue({
-    file,
-    row: sample[0]!.row,
-    rule: "no-header",
-    severity: "error",
-    raw: sample[0]!.cells.slice(0, 12).join(" | ").slice(0, 300),
-    reason: "no row reads like a header: a row of column names above the data is missing",
-    expected: "column names in the first row",
-    action:
-      "Insert a row above the data and name each column in it, for instance tray_id,inoculum_ml,outcome,fresh_g,dry_g",
-  });
-  return { tables: [], issues: [issue], leftOut: [] };
-}
-
-/** Titles above the header that name a column the trade knows, and its value. */
-const titlesAbove = (sample: ReadonlyArray<SheetRow>, header: FoundHeader, words: SheetWords): SectionTitle[] =>
-  knownTitles(
-    sample.filter(({ row }) => row < header.firstRow),
-    words,
-  );
-
-const valuesInHeader = (file: string, { lastRow }: FoundHeader, values: ReadonlyArray<string>): Issue =>
-  sheetIssue({
-    file,
-    row: lastRow,
-    rule: "values-as-names",
-    severity: "error",
-    raw: values.join(" | "),
-    reason:
-      "columns are named by amounts, so that it is not said what their numbers are (fresh weight, dry weight, days)",
-    expected: "one row for each tray, with a column for the amount and one for what was weighed",
-    action:
-      "State layout = cells in settings.csv if each cell is a tray’s weight, or put one tray in a row: tray_id, inoculum_ml, fresh_g",
-    setting: "layout",
-  });
-
-const namelessIssue = (file: string, { lastRow }: FoundHeader): Issue =>
-  sheetIssue({
-    file,
-    row: lastRow,
-    rule: "nameless-trays",
-    severity: "note",
-    result: "tray_id",
-    reason: "the first column has no name and holds different codes: read as the trays’ names",
-    action: "Name the column if it holds something else",
-  });
-
-function sayEmpty(file: string, dropped: number, survey: Survey): Issue[] {
-  const issues: Issue[] = [];
-  if (dropped > 0) {
-    const what = dropped === 1 ? "a column" : `${dropped} columns`;
-    const reason = `${what} at the right end without a name and without data left out`;
-    issues.push(sheetIssue({ file, rule: "empty-columns", severity: "note", reason }));
-  }
-  if (survey.dataRows === 0) {
-    const reason = "the sheet has a header and no rows of data";
-    issues.push(sheetIssue({ file, rule: "header-only", severity: "note", reason }));
-  }
-  return issues;
-}
-
 /**
  * Makes tables of a grid whose trays are its rows: finds the header, tells data from the rest, applies titles, blocks
  * typed once and merged cells, joins columns that are one, and goes on with further tables below.
@@ -144,7 +82,7 @@ export function tableOf(grid: Grid, options: TableOptions): OpenedSheet {
   const sample = firstRows(grid.forEachRecord, sampleRows);
   if (sample.length === 0) return { tables: [], issues: [notASheet(file, "empty")], leftOut: [] };
   const header = findHeader(sample, words);
-  if (header === undefined) return withoutHeader(file, sample);
+  if (header === undefined) return { tables: [], issues: [withoutHeader(file, sample)], leftOut: [] };
   const parts = words === undefined || settings.tables === "one" ? [] : repeatedNames(header.names, words);
   if (words !== undefined && parts.length > 0) return sideBySide(grid, parts, (part) => tableOf(part, options));
   const body = sample.filter(({ row, cells }) => row > header.lastRow && !isExampleRow(cells));
@@ -260,10 +198,11 @@ function plainTable(
   const names = Array.from({ length: width }, (_, column) => header.names[column] ?? "");
   const isData = (row: number): boolean => !survey.notData.some(([first, last]) => row >= first && row <= last);
   const body = sample.filter(({ row }) => row > header.lastRow && isData(row));
+  const above = sample.filter(({ row }) => row < header.firstRow);
   const titles =
     words === undefined || options.settings?.sectionTitles === "ignore"
       ? []
-      : withoutLegend([...(options.titles ?? []), ...titlesAbove(sample, header, words), ...survey.titles], isData);
+      : withoutLegend([...(options.titles ?? []), ...knownTitles(above, words), ...survey.titles], words, isData);
   const isApart = options.settings?.joinedCells === "ignore";
   const maker = rowMaker(survey, {
     names,
@@ -290,7 +229,7 @@ function plainTable(
   };
   const issues = [
     ...apart.issues,
-    ...sayEmpty(file, survey.width - width, survey),
+    ...sayEmpty(file, survey.width - width, survey, above),
     ...planIssues(plan),
     ...maker.issues(file),
   ];

@@ -22,7 +22,8 @@ export const french: Vocabulary = {
     supplement: "supplément|additif|son|son de blé|coques de soja|gypse|plâtre|recette",
     supplement_grade: "qualité|grade|marque|fournisseur du supplément",
     supplement_g: "supplément g|son g|dose de supplément|additif %",
-    inoculum_ml: "volume d'inoculum|culture liquide|CL|CL ml|dose|inoculum|ml par sac|?ml|volume de culture",
+    inoculum_ml:
+      "volume d'inoculum|culture liquide|CL|CL ml|dose|dose CL|dose culture|inoculum|ml par sac|?ml|volume de culture",
     spawn_g: "blanc|blanc de semis|quantité de blanc|mycélium sur grain|blanc sur grain|?dose",
     spawn_pct:
       "taux de lardage|taux d'inoculation|taux d'ensemencement|taux de blanc|blanc %|?dose|?blanc|?quantité de blanc",

@@ -1,0 +1,78 @@
+import { describe, expect, test } from "vitest";
+import { bookOf, rulesOf } from "./book-of.ts";
+import { misread, type Typed } from "./tray-lines.ts";
+
+/** Sheets that say more beside their cells than in them: corrections, marks for "as above", titles, legends. */
+const typed: Typed[] = [
+  [
+    "a note that corrects its own weight",
+    "Tray,Dose (mL),Fresh weight (g),Notes\nB1,10,204,\nB2,10,188,\nB3,20,213,sorry meant 231\nB4,20,228,correct weight 228\n",
+    "B1 10 204 - good|B2 10 188 - good|B3 20 213 - asked|B4 20 228 - good",
+  ],
+  [
+    "a note that corrects another tray",
+    "Tray;LC ml;Fresh g;Remarks\nC1;5;201;\nC2;5;190;\nC3;10;240;C1 should be 210\nC4;10;236;should be done by day 40\n",
+    "C1 5 201 - good|C2 5 190 - good|C3 10 240 - good|C4 10 236 - good",
+  ],
+  [
+    "as above, in words and marks",
+    "Tray,Dose ml,Strain,Fresh g\nD1,5,Blue,200\nD2,↓,↓,190\nD3,as above,same as above,195\nD4,10,Blue,230\nD5,s.o.,siehe oben,225\nD6,ídem,idem,241\n",
+    "D1 5 200 - good|D2 5 190 - good|D3 5 195 - good|D4 10 230 - good|D5 10 225 - good|D6 10 241 - good",
+  ],
+  [
+    "a title with the day of the cook is no legend",
+    "Batch 7 - cooked 4 Jan\nTray,ml,fresh g,dry g\n1,5,210,21\n2,5,198,20\n3,10,240,24\n4,10,,\n\nLOG\n4 Jan cooked 4 trays\n14 Feb tray 4 green - out\n",
+    "1 5 210 21 good b7|2 5 198 20 good b7|3 10 240 24 good b7|4 10 - - asked b7",
+  ],
+  [
+    "the dose changes from a line on",
+    "LC 5 ml each,\nTray,Fresh g\nO1,200\nO2,205\nfrom here 15 ml,\nO3,240\nO4,246\n10 ml from now on,\nO5,230\n",
+    "O1 5 200 - good|O2 5 205 - good|O3 15 240 - good|O4 15 246 - good|O5 10 230 - good",
+  ],
+  [
+    "names that begin again in the next cook, and a loss in the second",
+    "Cook,Tray,ml,Fresh g,Comment\n1,1,5,200,\n,2,5,205,\n,3,10,240,\n2,1,5,190,\n,2,10,230,\n,3,10,,green\n",
+    "1 (1) 5 200 - good b1|2 (1) 5 205 - good b1|3 (1) 10 240 - good b1|1 (2) 5 190 - good b2|2 (2) 10 230 - good b2|3 (2) 10 - - contaminated b2",
+  ],
+  [
+    "a legend of capitals on one line",
+    "Tray,ml,St,Fresh g\nA1,5,H,200\nA2,5,C,\nA3,10,H,240\nA4,10,G,\nH harvested / C contaminated / G growing,,,\n",
+    "A1 5 200 - good|A2 5 - - contaminated|A3 10 240 - good|A4 10 - - growing",
+  ],
+  [
+    "a question whose yes is a loss",
+    "Which tray?,How many mL did you inject?,How much did it weigh wet (g)?,Did it go green?\nA1,5,200,no\nA2,5,205,no\nA3,10,240,no\nA4,10,,yes\n",
+    "A1 5 200 - good|A2 5 205 - good|A3 10 240 - good|A4 10 - - contaminated",
+  ],
+  [
+    "still drying, by a word for growing under the dry weight",
+    "Bac;Dose CL (ml);Frais (g);Sec (g)\nB1;5;205,5;20,5\nB2;5;198;19,8\nB3;10;240;en cours\nB4;10;;en cours\n",
+    "B1 5 205.5 20.5 good|B2 5 198 19.8 good|B3 10 240 - good|B4 10 - - growing",
+  ],
+  [
+    "half of a dose nobody states, and amounts with what they were worked out from",
+    "Tray,LC ml,Fresh g\nP1,10,200\nP2,half,180\nP3,10 (2 shots of 5),312-45=267\nP4,5+5,205 ✓\n",
+    "P1 10 200 - good|P2 - 180 - good|P3 10 267 - good|P4 10 205 - good",
+  ],
+  [
+    "amounts added up in a column that names no unit",
+    "Tray,LC dose,Fresh g\nP1,5+5,200\nP2,10,180\nP3,10 mL,240\n",
+    "P1 10 200 - good|P2 10 180 - good|P3 10 240 - good",
+  ],
+  [
+    "a table typed with bars and a line of dashes",
+    "| Tray | LC ml | Fresh g | Note |\n|---|---:|:---:|---|\n| 1 | 5 | 200 | |\n| 2 | 10 | | green, out |\n| 3 | 10 | 240 | |\n",
+    "1 5 200 - good|2 10 - - contaminated|3 10 240 - good",
+  ],
+];
+
+describe("what stands beside the cells", () => {
+  test.each(typed)("%s", async (_, text, truth) => {
+    expect(misread(await bookOf({ "harvests/one.csv": text as string }), truth)).toEqual({ missing: [], left: [] });
+  });
+
+  test("a correction of another tray is flagged where it stands", async () => {
+    const [, text] = typed[1]!;
+    expect(rulesOf(await bookOf({ "harvests/one.csv": text as string }), "Remarks")).toContain("weight-in-note");
+  });
+});
