@@ -52,22 +52,28 @@ export function doubtSentence({ name, reason, source, effect, trays, guess, gues
 export const doubtsThatMove = (doubts: ReadonlyArray<MoneyDoubt>, what: "trays and grams" | "products"): MoneyDoubt[] =>
   doubts.filter(({ moves }) => what === "products" || moves === "every cost");
 
+/** Which way what is left out moves what things cost, as the reader sees it now. */
+export const looksLike = (doubts: ReadonlyArray<MoneyDoubt>): "lower" | "higher" | "other" => {
+  const ways = new Set(doubts.map(({ cameBack = "" }) => cameBack));
+  return ways.size !== 1 || ways.has("perhaps") ? "other" : ways.has("sure") ? "higher" : "lower";
+};
+
 /** To type the first row or sheet that is missing again: until then every figure of money waits for it. */
 function typeAgain(doubts: ReadonlyArray<MoneyDoubt>): NextStep[] {
-  const first = doubts.find(({ effect, source }) => effect === "left out" && source.file !== "");
+  const missing = doubts.filter(({ effect }) => effect === "left out");
+  const first =
+    missing.find(({ source, cameBack }) => source.file !== "" && cameBack === undefined) ??
+    missing.find(({ source }) => source.file !== "");
   if (first === undefined) return [];
-  const others = doubts.filter(({ effect }) => effect === "left out").length - 1;
+  const others = missing.length - 1;
+  const are = others > 0 ? `It and ${others} more are left out` : "It is left out";
   return [
     {
       rank: "doubtful",
       act: [
         first.source.row > 0 ? `Correct ${first.name}: ${rowText(first.source)}.` : `Correct ${first.source.file}.`,
       ],
-      because: [
-        others > 0
-          ? `It and ${others} more are left out, so costs look lower than they are.`
-          : "It is left out, so costs look lower than they are.",
-      ],
+      because: [`${are}, so costs look ${looksLike(missing)} than they are.`],
     },
   ];
 }

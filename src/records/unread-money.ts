@@ -18,6 +18,8 @@ export interface UnreadMoney {
   guess?: CostLine;
   /** what the guess rests on: "its price before, 60" */
   guessedFrom?: string;
+  /** money that came back, or may be: costs look higher without it */
+  cameBack?: "sure" | "perhaps";
   /** what the row is certainly for, where that can be read */
   per?: CostLine["per"];
 }

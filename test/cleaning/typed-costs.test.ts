@@ -40,6 +40,33 @@ test.each([
   ["Item,Price,Pack,Per tray\nBag,50p,1,1\n", "0.5 tray"],
   ["Item,Price (ct),Pack,Per tray\nBag,€0.50,1,1\n", "0.5 tray"],
   ["Item,Price (€),Pack,Per tray\nBag,50,100,1\n", "0.5 tray"],
+  // so many for a price, or a price for so many
+  ["Item,Price,Used,Per\nBags,3 for 10.00,1,tray\n", "3.3333 tray"],
+  ["Item,Price,Used,Per\nBags,3 for €10,1,tray\n", "3.3333 tray"],
+  ["Item,Price,Used,Per\nBags,10.00 for 3,1,tray\n", "3.3333 tray"],
+  ["Item,Price,Used,Per\nBags,46 for 100,1,tray\n", "0.46 tray"],
+  ["Item,Price,Used,Per\nBags,3 for 10,1,tray\n", "left out"],
+  // a bare quantity beside what is used is the pack
+  ["Artikel;Preis;Menge;Verbrauch;pro\nReis;31,00;25 kg;400 g;Tray\n", "0.496 tray"],
+  ["Item,Price,Quantity,Used,Per\nBags,46,100,1,tray\n", "0.46 tray"],
+  ["Item,Price,Used,Usage,Per\nBags,46,100,1,tray\n", "left out"],
+  // a price column that says its base and its currency
+  ["Item,Cost per tray (€)\nBags,0.46\n", "0.46 tray"],
+  ["Item,Cost,Frequency\nDomain,12,yearly\n", "1 month"],
+  // hours and minutes, and an amount's unit that stands behind it
+  ["Item,Kind,Price,Amount,Per\nFilling,labour,15/h,1 h 30 min,cook\n", "22.5 cook"],
+  ["Item,Kind,Price,Amount,Per\nFilling,labour,15/h,0:45,cook\n", "11.25 cook"],
+  ["Item,Kind,Price,Amount,Unit,Per\nPicking,labour,12,5,min,good tray\n", "1 good tray"],
+  // parts of one
+  ["Item,Price,Pack,Used,Per\nTape,2.50,1 roll,1/20 roll,tray\n", "0.125 tray"],
+  // the hours of a day or of a month
+  ["Item,Kind,Price,Watts,Hours,Per\nFridge,energy,0.30,80,24,month\n", "left out"],
+  ["Item,Kind,Price,Watts,Hours,Per\nFridge,energy,0.30,100,730,month\n", "21.9 month"],
+  // what came back is no cost, whatever its sign
+  ["Item,Cost,Per\nRefund bags,6.00,tray\n", "left out"],
+  ["Item,Cost,Per\nBags,(6.00),tray\n", "left out"],
+  // sums of the lines above
+  ["Item,Cost,Per\nSubtotal materials,0.95,tray\n", "nothing"],
   // tax
   ["Article;Prix;Conditionnement;Par barquette\nSacs;50 € TTC;100;1\n", "0.5 tray"],
   ["Article;Prix;Conditionnement;Par barquette\nSacs;50 € HT;100;1\n", "left out"],
@@ -56,4 +83,36 @@ test.each([
 ])("a column %s with %j that is not read puts prices in doubt: %s", async (header, cell, isInDoubt) => {
   const costs = `Item,Price,Pack,Per tray,${header}\nBags,50.00,100,1,${cell}\n`;
   expect(await firstLine(costs)).toBe(isInDoubt ? "0.5 tray, in doubt" : "0.5 tray");
+});
+
+test.each([
+  ["40 times", "", "", { uses: 40 }],
+  ["30 uses", "", "", { uses: 30 }],
+  ["", "5 years", "60", { lifeYears: 5, usesPerYear: 60 }],
+  ["", "18 months", "60 times", { lifeYears: 1.5, usesPerYear: 60 }],
+])("a thing that lasts %s %s %s", async (uses, life, often, expected) => {
+  const costs = `Item,Kind,Price,Uses,Life,Uses a year,Per\nTray,reusable,7.50,${uses},${life},${often},tray\n`;
+  const { costLines } = await bookOf({ "harvests/one.csv": harvest, "costs.csv": costs });
+  expect(costLines).toMatchObject([{ packPrice: 7.5, amount: 1, ...expected }]);
+});
+
+test("the owner's time needs no column of prices where the settings have its rate", async () => {
+  const costs = "Item,Kind,Amount,Unit,Per,Owner\nPicking,labour,5,min,good tray,yes\nHelp,labour,30,min,cook,no\n";
+  const settings = "key,value\nowner_labour_rate,12\n";
+  const book = await bookOf({ "harvests/one.csv": harvest, "costs.csv": costs, "settings.csv": settings });
+  expect(book.costLines).toMatchObject([
+    { item: "Picking", packPrice: 12, packSize: 1, packUnit: "hour", amount: expect.closeTo(5 / 60, 10) },
+  ]);
+  expect(book.unread).toMatchObject([{ name: "Help" }]);
+});
+
+test.each([
+  ["Refund bags", "6.00", "sure"],
+  ["Gutschrift Beutel", "-6.00", "sure"],
+  ["Bags", "-6.00", "perhaps"],
+  ["Bags", "?", undefined],
+])("which way costs move without %s at %s", async (item, price, cameBack) => {
+  const costs = `Item,Cost,Per\n${item},${price},tray\nRice,0.50,tray\n`;
+  const { unread } = await bookOf({ "harvests/one.csv": harvest, "costs.csv": costs });
+  expect(unread?.map((one) => one.cameBack)).toEqual([cameBack]);
 });

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { lineIssue, repeatedLines, shortfallIssue, uncertainPrices } from "../../src/costing/lines/cost-issues.ts";
+import { lineIssue, shortfallIssue, uncertainPrices } from "../../src/costing/lines/cost-issues.ts";
 import { isInForce, priceVersions } from "../../src/costing/lines/price-versions.ts";
 import { dayNumber } from "../../src/measures/day-number.ts";
 import type { CostLine } from "../../src/records/cost-line.ts";
@@ -57,24 +57,6 @@ test("a price holds from its first day to the day before the next; of a day not 
   ]);
   expect([march - 1, march, march + 900].map((day) => isInForce(last!, day))).toEqual([false, true, true]);
   expect([isInForce(first!, undefined), isInForce(last!, undefined)]).toEqual([false, true]);
-});
-
-test("lines that are the same in item, base, date, trays and stage are pointed out; those that differ in one are not", () => {
-  const rows = (...lines: CostLine[]) => repeatedLines(lines).map(({ row, rule, severity }) => [row, rule, severity]);
-  const again = grain({ source: { file: "costs.csv", row: 3 }, packPrice: 5 });
-  expect(rows(grain(), again)).toEqual([[3, "cost-line-twice", "warning"]]);
-  expect(rows(grain(), again, again)).toHaveLength(2);
-  expect(rows(grain(), { ...again, item: "Grain" })).toHaveLength(1);
-  for (const other of [
-    { item: "bran" },
-    { per: "cook" as const },
-    { fromDate: "2026-02-01" },
-    { onlyWhereColumn: "shelf" },
-    { onlyWhereValue: "top" },
-    { stage: "drying" as const },
-  ]) {
-    expect(rows(grain(), { ...again, ...other })).toEqual([]);
-  }
 });
 
 test("trays older than an item's first price, and trays without a date, are counted out", () => {

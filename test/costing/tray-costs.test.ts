@@ -222,9 +222,6 @@ test("a dated line replaces only its own base, unless the base is what changed",
   const work = [line({ item: "work" }), line({ item: "work", per: "load", packPrice: 10 })];
   expect(totals(day, [...work, line({ item: "work", packPrice: 3, fromDate: "2026-01-15" })])).toEqual([13]);
   expect(totals(day, [work[0]!, { ...work[1]!, fromDate: "2026-01-15" }])).toEqual([10]);
-  expect(cost(day, [line({ item: "bag" }), line({ item: "bag" })]).issues).toMatchObject([
-    { rule: "cost-line-twice", severity: "warning" },
-  ]);
 });
 
 test("a line can be for some trays only", () => {

@@ -8,7 +8,7 @@ export interface CostMeasure {
 }
 
 const counted =
-  "each|ea|pc|pcs|piece|pieces|unit|units|item|items|count|ct|bag|bags|tray|trays|jar|jars|roll|rolls|box|boxes|filter|filters|lid|lids|pair|pairs|sheet|sheets|set|sets|pack|packs|stk|stück|x|use|uses|bottle|bottles|needle|needles|label|labels|pouch|pouches|frame|frames|can|cans|mask|masks|glove|gloves|wipe|wipes|swab|swabs|plate|plates|tub|tubs|beutel|stück|st|stuk|stuks|szt|sztuk|sztuki|un|und|unid|unidad|unidades|ud|uds|unité|unités|pièce|pièces|pce|pces|pz|pezzo|pezzi|peça|peças|pieza|piezas";
+  "each|ea|pc|pcs|piece|pieces|unit|units|item|items|count|ct|bag|bags|tray|trays|jar|jars|roll|rolls|box|boxes|filter|filters|lid|lids|pair|pairs|sheet|sheets|set|sets|pack|packs|stk|stück|x|use|uses|time|times|cycle|cycles|mal|fois|veces|volte|keer|razy|vezes|bottle|bottles|needle|needles|label|labels|pouch|pouches|frame|frames|can|cans|mask|masks|glove|gloves|wipe|wipes|swab|swabs|plate|plates|tub|tubs|beutel|stück|st|stuk|stuks|szt|sztuk|sztuki|un|und|unid|unidad|unidades|ud|uds|unité|unités|pièce|pièces|pce|pces|pz|pezzo|pezzi|peça|peças|pieza|piezas";
 const fixed: ReadonlyArray<readonly [CostUnit, number, string]> = [
   ["each", 1, counted],
   ["each", 12, "dozen|dz"],

@@ -1,5 +1,6 @@
 import type { Settings } from "../../records/setting.ts";
 import { perWords } from "../../records/words/per-words.ts";
+import { currencyMark } from "../side-sheets/currency-mark.ts";
 import { plainName } from "../side-sheets/match-side-columns.ts";
 import { type CostMeasure, costMeasure, splitUnit } from "./cost-amount.ts";
 import { costBase, costKind } from "./cost-words.ts";
@@ -31,6 +32,7 @@ class PriceCell {
   constructor(
     private readonly row: CostRow,
     { cupMillilitres }: Settings,
+    private readonly isTorn: boolean,
   ) {
     this.cup = cupMillilitres;
   }
@@ -135,7 +137,7 @@ class PriceCell {
   /** "rent, 60, month"; in a sheet without packs and amounts, "gas, 4.50, cook". */
   private oneUse(price: string, header: string, lacks: (key: "pack_size" | "pack_unit" | "amount") => boolean): void {
     const base = costBase.find(this.row.text("per"));
-    if (base?.misspelt !== false) return;
+    if (base?.misspelt !== false || this.isTorn) return;
     const isPlain = lacks("pack_size") && lacks("pack_unit") && lacks("amount") && !speaksOfPack.test(header);
     if (!isPlain && base.answer !== "month") return;
     this.one(base.answer, base.answer, price, "no pack and no amount: the price is that of one use");
@@ -166,11 +168,20 @@ function settleAmount(row: CostRow): void {
   row.take({ amount, per: base.answer });
 }
 
+const countFor = /^(\d{1,3})\s*(?:for|für|pour|voor|por)\s+(.+)$/iu;
+/** The one unit of a line of work or energy without a pack is the amount's: "12, 5, min" is not 12 a minute. */
+function settleUnit(row: CostRow): void {
+  const kind = costKind.find(row.text("kind"))?.answer;
+  if ((kind !== "labour" && kind !== "energy") || row.has("pack_size") || row.has("amount_unit") || !row.has("amount"))
+    return;
+  row.take({ amount_unit: row.text("pack_unit"), pack_unit: "" });
+}
+
 // In the eight languages, from memory.
 const every =
   /^(?:once )?(?:every|each|per|an?|alle|jede[nrs]?|pro|je|tou(?:te)?s les|chaque|par|cada|por|ogni|elke?|co)\s+/iu;
 const forNothing =
-  /^(?:for )?(?:free|gratis|kostenlos|umsonst|geschenkt|gratuite?|offert|gratuit[oa]|za darmo|darmo|grátis)[.!]?$/iu;
+  /^(?:for )?(?:free|gratis|a? ?gift|kostenlos|umsonst|geschenkt|gratuite?|offert|gratuit[oa]|za darmo|darmo|grátis)[.!]?(?:\s*\(.*\))?$/iu;
 const taxIn = /\s*\(?(?:ttc|(?:incl|inkl|inc)\.?\s*(?:vat|tax|mwst|ust|tva|iva|btw)|iva incl\p{L}*|brutto)\.?\)?$/iu;
 
 /** A price for a time other than a month ("120, year", "5, week", "30, every 3 months") is shared over its months. */
@@ -191,6 +202,28 @@ function settlePeriod(row: CostRow, cup: number): void {
   });
 }
 
+/** "3 for 10": a price of 3 for 10 of them or 3 of them for 10. A currency's sign or its hundredths tell. */
+function settleCountFor(row: CostRow): void {
+  const [, count = "", price = ""] = countFor.exec(row.text("pack_price")) ?? [];
+  if (count === "" || row.has("pack_size")) return;
+  if (currencyMark(price).mark !== "" || /^\d+[.,]\d\d$/.test(price)) {
+    const result = `${price} for ${count}`;
+    row.say(
+      "pack_price",
+      { rule: "price-for-what", reason: "so many for a price", expected: "", severity: "change" },
+      result,
+    );
+    row.take({ pack_price: price, pack_size: count });
+  } else if (/^\d+$/.test(price) && Number(count) <= 24) {
+    row.say("pack_price", {
+      rule: "count-or-price",
+      reason: `it may be ${count} pieces for ${price}, or a price of ${count} for ${price} pieces`,
+      expected: `a price with two decimals: ${count} for ${price}.00, or ${count}.00 for ${price}`,
+      action: "Type the price with its two decimals",
+    });
+  }
+}
+
 /** What costs nothing needs no pack; and tax that is in a price is part of what is paid. */
 function settleWords(row: CostRow): void {
   const price = row.text("pack_price");
@@ -205,12 +238,14 @@ function settleWords(row: CostRow): void {
  * ("1.24/kg", "46 for 100", "60 a month"), by its header ("price per kg"), or because the sheet has no packs and no
  * amounts. The row then holds it; the log says what was taken. What can be read two ways is an error.
  */
-export function settlePrice(row: CostRow, settings: Settings): void {
+export function settlePrice(row: CostRow, settings: Settings, isTorn: boolean): void {
   settleAmount(row);
+  settleUnit(row);
   if (!row.has("pack_price")) return;
   settleWords(row);
+  settleCountFor(row);
   settlePeriod(row, settings.cupMillilitres);
-  const cell = new PriceCell(row, settings);
+  const cell = new PriceCell(row, settings, isTorn);
   const [, price, what = ""] = apart.exec(row.text("pack_price")) ?? [];
   // "€/kg" in brackets, or "price per kg"
   const [, ofHeader] = inHeader.exec(row.headerUnit("pack_price")) ?? [];

@@ -106,16 +106,18 @@ const isWhole = (draft: CostDraft): draft is CostLine => neededOfLine.every((key
 
 /**
  * Reads one row of costs.csv.
+ * @param isTorn whether two columns of the sheet could be the same, so that neither was read
  * @returns the line, or undefined where something it cannot do without is missing; and what could be read of it
  */
 export function readCostRow(
   row: CostRow,
   settings: Settings,
   dates: Readonly<DateConventions>,
+  isTorn = false,
 ): { record: CostLine | undefined; draft: CostDraft } {
   const optional = (key: CostColumn, what: string) =>
     row.has(key) ? row.number(key, { least: 0, above: true }, what) : undefined;
-  settlePrice(row, settings);
+  settlePrice(row, settings, isTorn);
   const item = readItem(row);
   const kind = readKind(row, item, settings);
   const base = readBase(row);
@@ -123,7 +125,7 @@ export function readCostRow(
   const energy = readEnergy(row);
   const { packPrice, pack } = readPackPrice(row, settings, { kind, isOwner, isEnergy: energy !== undefined });
   const amount = readAmountUsed(row, settings, { kind, pack, energy });
-  const wear = readWear(row, kind, packPrice);
+  const wear = readWear(row, kind, packPrice, settings.cupMillilitres);
   const expandsToJars = optional("expands_to_jars", "the jars one pack makes");
   const range = readPriceRange(row);
   const normalTraysPerMonth = optional("normal_trays_per_month", "the trays of a normal month");

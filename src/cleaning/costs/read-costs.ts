@@ -2,6 +2,7 @@ import { sheetIssue } from "../../csv/sheet-issue.ts";
 import { appendAll } from "../../records/append-all.ts";
 import { type CostLine, costColumns } from "../../records/cost-line.ts";
 import type { Issue, LeftOutRow } from "../../records/issue.ts";
+import { nameKey } from "../../records/name-key.ts";
 import type { Settings } from "../../records/setting.ts";
 import type { RawTable } from "../../records/sheet.ts";
 import type { RowSource } from "../../records/tray.ts";
@@ -32,7 +33,7 @@ const names: Readonly<Record<CostColumn, string>> = {
   pack_unit: "unit|units|size unit|unit of pack|pack size unit|uom",
   amount: "used|amount used|quantity|qty|usage|use|quantity used|qty used|amount per use|helping",
   amount_unit: "used unit|unit used|usage unit|unit of amount|quantity unit|qty unit",
-  per: "how often|per what|for|base|basis|each|used per|amount per|for each|goes to",
+  per: "how often|frequency|per what|for|base|basis|each|used per|amount per|for each|goes to",
   watts: "watt|w|power|power w|wattage|rated power|rated watts",
   hours: "hours used|run time|runtime|running hours|hours on|hours per use",
   duty_pct: "duty|duty cycle|share of time on|duty percent|duty cycle pct|load factor",
@@ -112,6 +113,19 @@ function withBaseOfHeader(table: RawTable): RawTable {
   };
 }
 
+// In the eight languages, from memory.
+const bareQuantity =
+  /^(?:quantity|qty|amount|menge|anzahl|quantit[ea]|cantidad|hoeveelheid|aantal|ilosc|quantidade)(?: |$)/;
+
+/** A cost sheet with what is used beside a bare quantity, which is then what a pack holds. */
+function withPackOfQuantity(table: RawTable): RawTable {
+  const keys = table.header.map((name) => byName.get(plainName(name))?.key);
+  const amounts = [...keys.keys()].filter((index) => keys[index] === "amount");
+  const bare = amounts.filter((index) => bareQuantity.test(plainName(table.header[index]!)));
+  if (amounts.length !== 2 || bare.length !== 1 || keys.includes("pack_size")) return table;
+  return { ...table, header: table.header.map((name, index) => (index === bare[0] ? "pack_size" : name)) };
+}
+
 /** "price per kg", "cost per month": the name of a column of prices, and what a price in it is for. */
 const priceFor = new RegExp(`^(.+?)\\s*(?:/|(?<!\\p{L})(?:${perWords})(?!\\p{L}))\\s*(\\p{L}.{0,18})$`, "iu");
 
@@ -133,47 +147,37 @@ function withPriceNamed(table: RawTable): RawTable {
   const hasItem = keys.some((key, index) => key === "item" && index !== only?.index);
   if (only === undefined || second !== undefined || !hasItem) return table;
   const bracket = /[([{].*$/.exec(table.header[only.index]!)?.[0] ?? "";
-  const renamed = only.what === undefined ? `price ${bracket}`.trim() : `price (per ${only.what})`;
+  const what = only.what?.replace(/\s*[([{].*$/, "");
+  const renamed = what === undefined ? `price ${bracket}`.trim() : `price (per ${what})`;
   return { ...table, header: table.header.map((name, index) => (index === only.index ? renamed : name)) };
 }
 
-/** Lines of one item for the same thing, none of which says from when: both are counted, which is pointed out. */
-function itemsTwice(lines: ReadonlyArray<CostLine>): Issue[] {
-  const met = new Map<string, CostLine>();
-  return lines.flatMap((line) => {
-    const { item, per, stage = "", onlyWhereColumn = "", onlyWhereValue = "", fromDate, source } = line;
-    if (fromDate !== undefined) return [];
-    const key = [item.toLowerCase(), per, stage, onlyWhereColumn, onlyWhereValue].join("\t");
+/** Lines of one item for the same thing from the same day: both are counted, and which of them holds is asked. */
+function itemsTwice(lines: ReadonlyArray<CostLine>): { issues: Issue[]; unread: UnreadMoney[] } {
+  const met = new Map<string, RowSource>();
+  const issues: Issue[] = [];
+  const unread: UnreadMoney[] = [];
+  for (const { item, per, stage, onlyWhereColumn, onlyWhereValue, fromDate, source } of lines) {
+    const key = JSON.stringify([nameKey(item), per, stage, onlyWhereColumn, onlyWhereValue, fromDate]);
     const before = met.get(key);
-    met.set(key, line);
-    if (before === undefined) return [];
-    return [
+    met.set(key, source);
+    if (before === undefined) continue;
+    const place = before.file === source.file ? "" : ` of ${before.file}`;
+    const reason = `the item stands in row ${before.row}${place} as well, for the same use: both are counted`;
+    unread.push({ sheet: "costs", name: item, reason, source, inUse: true, per });
+    issues.push(
       sheetIssue({
         ...source,
         rule: "item-twice",
         severity: "warning",
         raw: item,
-        reason: `the item stands in row ${before.source.row} as well, for the same use: both are counted`,
+        reason,
         expected: "one line for each thing used, or a date from which a new price holds",
         action: "Take one of them out, or type the day from which its price holds under from_date",
       }),
-    ];
-  });
-}
-
-/** Lines that stand in an earlier row with the very same facts: typed twice, or used twice. */
-function linesAgain(lines: ReadonlyArray<CostLine>): UnreadMoney[] {
-  const met = new Map<string, RowSource>();
-  return lines.flatMap(({ source, ...facts }): UnreadMoney[] => {
-    const key = JSON.stringify(facts);
-    const before = met.get(key);
-    if (before === undefined) {
-      met.set(key, source);
-      return [];
-    }
-    const reason = `row ${before.row} says the very same, and both are counted`;
-    return [{ sheet: "costs", name: facts.item, reason, source, inUse: true, per: facts.per }];
-  });
+    );
+  }
+  return { issues, unread };
 }
 
 /** A draft without the money in it, where that is in another currency. */
@@ -183,7 +187,7 @@ function withoutMoney({ packPrice, salvage, packPriceLow, packPriceHigh, ...rest
 
 /** What the costed book gets to know of a row that is left out, or doubtful. */
 function unreadLine(row: DoubtfulRow<CostDraft>, costLines: ReadonlyArray<CostLine>): UnreadMoney {
-  const { name, reason, source, inUse, isForeign } = row;
+  const { name, reason, source, inUse, isForeign, cameBack } = row;
   const draft = isForeign ? withoutMoney(row.draft!) : row.draft;
   const guess = inUse || draft === undefined ? undefined : guessCostLine(draft, costLines);
   return {
@@ -192,7 +196,7 @@ function unreadLine(row: DoubtfulRow<CostDraft>, costLines: ReadonlyArray<CostLi
     reason,
     source,
     inUse,
-    ...guess,
+    ...(cameBack === undefined ? guess : { cameBack }),
     ...(draft?.per === undefined ? {} : { per: draft.per }),
   };
 }
@@ -214,28 +218,33 @@ export function readCosts(
   const issues: Issue[] = [];
   const leftOut: LeftOutRow[] = [];
   for (const typed of tables) {
-    const table = withPriceNamed(withBaseOfHeader(typed));
+    const table = withPriceNamed(withPackOfQuantity(withBaseOfHeader(typed)));
     const { found, issues: headerIssues } = matchColumns(table, costSheetColumns);
     appendAll(issues, headerIssues);
     appendAll(unread, unreadColumns("costs", headerIssues));
+    const isTorn = headerIssues.some(
+      ({ rule, expected }) => rule === "two-columns-for-one" && /amount|pack_/.test(expected),
+    );
     const dates = datesOf(table, found.get("from_date")?.index, settings);
     const read = readSideTable(table, found, settings, {
-      needed: ["item", "pack_price"],
+      // the owner's time may have its price in the settings
+      needed: found.has("owner_labour") ? ["item"] : ["item", "pack_price"],
       money: costMoneyColumns,
       text: textColumns,
       name: "item",
-      readRow: (row) => readCostRow(row, settings, dates),
+      readRow: (row) => readCostRow(row, settings, dates, isTorn),
     });
     appendAll(costLines, read.records);
     appendAll(doubtful, read.doubtful);
     appendAll(issues, read.issues);
     appendAll(leftOut, read.leftOut);
   }
-  appendAll(issues, itemsTwice(costLines));
+  const twice = itemsTwice(costLines);
+  appendAll(issues, twice.issues);
   appendAll(
     unread,
     doubtful.map((row) => unreadLine(row, costLines)),
   );
-  appendAll(unread, linesAgain(costLines));
+  appendAll(unread, twice.unread);
   return { costLines, unread, issues, leftOut };
 }

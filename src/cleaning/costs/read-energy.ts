@@ -1,4 +1,5 @@
 import { splitUnit } from "./cost-amount.ts";
+import { costBase } from "./cost-words.ts";
 import type { CostRow } from "./read-measured.ts";
 
 const wattsOf = new Map([
@@ -40,6 +41,14 @@ export function readEnergy(row: CostRow): { watts: number; hours: number; duty: 
     { least: 0 },
     "the hours of use",
   );
+  if ((hours ?? 25) <= 24 && costBase.find(row.text("per"))?.answer === "month") {
+    row.say("hours", {
+      rule: "hours-of-month",
+      reason: "a month has some 730 hours: whether these are the hours of a day or of the month is not said",
+      expected: "the kWh of a month as amount, or the hours of a month, above 24",
+      action: "Type the kWh of a month as amount, without watts and hours",
+    });
+  }
   const duty = row.has("duty_pct")
     ? row.share("duty_pct", { least: 0, most: 1 }, "the share of time power is drawn")
     : 1;

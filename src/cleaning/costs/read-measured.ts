@@ -7,7 +7,21 @@ export type CostColumn = (typeof costColumns)[number];
 /** One row of a cost sheet. */
 export type CostRow = RowCells<CostColumn>;
 
+interface Measured {
+  value: number;
+  measure: CostMeasure;
+}
+
 const unitExamples = "a unit such as g, kg, lb, mL, L, each, hour, min, kWh, month or day";
+
+/** "1 h 30 min" and "0:45" as hours; undefined for any other text. */
+function clockHours(row: CostRow, key: "pack_size" | "amount", text: string): Measured | undefined {
+  const [, hours, minutes] = /^(\d{1,2})\s*(?::|h(?:rs?|ours?)?\s*)(\d{2})\s*(?:min\w*|m|h)?$/i.exec(text) ?? [];
+  if (minutes === undefined || Number(minutes) > 59) return undefined;
+  const said = `${hours} h ${minutes} min`;
+  row.say(key, { rule: "hours-and-minutes", reason: "hours and minutes", expected: "", severity: "change" }, said);
+  return { value: Number(hours) + Number(minutes) / 60, measure: { unit: "hour", factor: 1 } };
+}
 
 /** A number with its unit: from the cell, else the unit column, else the header. */
 export function readMeasured(
@@ -17,7 +31,7 @@ export function readMeasured(
   { cupMillilitres }: Settings,
   fallback: CostMeasure | undefined,
   what: string,
-): { value: number; measure: CostMeasure } | undefined {
+): Measured | undefined {
   const typedText = row.text(key);
   // a unit alone is one of it: a price "per kWh", a rent of a "month"
   const isOne = key === "pack_size" && row.text(unitKey) === "" && costMeasure(typedText, cupMillilitres) !== undefined;
@@ -34,7 +48,9 @@ export function readMeasured(
   const { number, unit } = splitUnit(text);
   const typed = [unit, row.text(unitKey), row.headerUnit(key)].find((some) => some !== "") ?? "";
   const range: NumberRange = { least: 0, above: key === "pack_size" };
-  // "2 lb 3 oz" has a unit inside
+  // "2 lb 3 oz" and "1 h 30 min" have a unit inside, "0:45" is of hours
+  const clock = clockHours(row, key, text);
+  if (clock !== undefined) return clock;
   if (/\p{L}/u.test(number.replace(/\d[eE][+-]?\d/, ""))) {
     const kind = costMeasure(unit, cupMillilitres)?.unit === "mL" ? "volume" : "mass";
     const value = row.within(key, row.quantity(key, text, kind), range, what);

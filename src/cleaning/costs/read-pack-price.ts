@@ -1,7 +1,12 @@
 import type { CostKind } from "../../records/cost-line.ts";
 import type { Settings } from "../../records/setting.ts";
+import { moneyBackRules } from "../side-sheets/read-side-table.ts";
 import { type CostMeasure, costMeasure, splitUnit } from "./cost-amount.ts";
 import { type CostRow, readMeasured } from "./read-measured.ts";
+
+// In the eight languages, from memory.
+const moneyBack =
+  /refund|credit note|cash ?back|rebate|reimburse|gutschrift|erstattung|rembours|reembolso|rimborso|nota di credito|terugbetaling|creditnota|zwrot/i;
 
 /** What a pack of a cost line costs and holds; a part that could not be read is absent. */
 export interface PackReading {
@@ -42,6 +47,22 @@ export function readPackPrice(
     const reason = "no price, so the owner's rate of the settings per hour";
     row.say("pack_price", { rule: "owner-rate", reason, expected: "", severity: "change" }, String(packPrice));
     return { packPrice, pack: { value: 1, measure: { unit: "hour", factor: 1 } } };
+  }
+  const price = row.text("pack_price");
+  const isBack = moneyBack.test(row.text("item"));
+  const isBelow = /^\s*(?:[-−–]|\()\s*\D{0,4}[\d.,]+\D{0,5}\)?$/u.test(price);
+  if ((isBack || isBelow) && /[1-9]/.test(price)) {
+    row.say("pack_price", {
+      rule: isBack ? moneyBackRules.sure : moneyBackRules.perhaps,
+      reason: isBack
+        ? "money that came back is no cost"
+        : "a price below 0 may be money paid, as an account lists it, or money that came back",
+      expected: "what was paid, without what came back",
+      action: isBack
+        ? "Take it off the price of the thing it was paid back for, and delete this row"
+        : "Type what was paid without its minus; take what came back off the price it was paid back for",
+    });
+    return { packPrice: undefined, pack: undefined };
   }
   const packPrice = row.money("pack_price", "the price of a pack");
   if (!row.has("pack_price")) {

@@ -1,5 +1,6 @@
 import type { CostKind, CostLine } from "../../records/cost-line.ts";
 import { known } from "../../records/known.ts";
+import { costMeasure, splitUnit } from "./cost-amount.ts";
 import type { CostColumn, CostRow } from "./read-measured.ts";
 
 type Wear = Pick<CostLine, "uses" | "lifeYears" | "usesPerYear" | "salvage" | "breakage">;
@@ -8,9 +9,27 @@ type Wear = Pick<CostLine, "uses" | "lifeYears" | "usesPerYear" | "salvage" | "b
  * Reads how long a reusable lasts, what it recovers and how often it breaks. Numbers that contradict one another are
  * kept in what comes back, so that the most the line can cost is known, and make the row fail.
  */
-export function readWear(row: CostRow, kind: CostKind | undefined, packPrice: number | undefined): Wear {
-  const above = (key: CostColumn, what: string) =>
-    row.has(key) ? row.number(key, { least: 0, above: true }, what) : undefined;
+export function readWear(
+  row: CostRow,
+  kind: CostKind | undefined,
+  packPrice: number | undefined,
+  cupMillilitres: number,
+): Wear {
+  // "40 uses", "5 years", "18 months"
+  const above = (key: CostColumn, what: string): number | undefined => {
+    if (!row.has(key)) return undefined;
+    const { number, unit } = splitUnit(row.text(key));
+    const measure = costMeasure(unit, cupMillilitres);
+    const isLife = key === "life_years" && measure?.unit === "month";
+    const isNamed = isLife || (key !== "life_years" && measure?.unit === "each");
+    const typed = row.quantity(key, isNamed ? number : row.text(key), "number");
+    return row.within(
+      key,
+      isLife && typed !== undefined ? (typed * measure.factor) / 12 : typed,
+      { least: 0, above: true },
+      what,
+    );
+  };
   const uses = above("uses", "the number of uses");
   const lifeYears = above("life_years", "the life in years");
   const usesPerYear = above("uses_per_year", "the uses a year");

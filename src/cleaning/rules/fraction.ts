@@ -26,7 +26,7 @@ const withBar = /(?<![\d./])(?:(\d+)(?:\s+|\s*-\s*|\s+and\s+))?(\d{1,3})\s*\/\s*
 export const fraction: CleaningRule = {
   code: "fraction",
   kinds: ["mass", "volume", "temperature", "days", "hours", "length", "number"],
-  apply(text) {
+  apply(text, { kind }) {
     const value = (whole: string | undefined, top: number, bottom: number) => String(Number(whole ?? 0) + top / bottom);
     const decimal = text
       .replace(withSign, (_, whole: string | undefined, sign: string) => {
@@ -34,7 +34,8 @@ export const fraction: CleaningRule = {
         return value(whole, top, bottom);
       })
       .replace(withBar, (typed: string, whole: string | undefined, top: string, bottom: string) =>
-        Number(top) < Number(bottom) && halvings.has(Number(bottom))
+        // a twentieth of a roll
+        Number(top) < Number(bottom) && (halvings.has(Number(bottom)) || (kind === "number" && top === "1"))
           ? value(whole, Number(top), Number(bottom))
           : typed,
       );

@@ -1,14 +1,20 @@
+import { namesSummary } from "../../csv/shape/summary-words.ts";
 import { sheetIssue } from "../../csv/sheet-issue.ts";
 import type { Issue, LeftOutRow } from "../../records/issue.ts";
+import { known } from "../../records/known.ts";
 import type { Settings } from "../../records/setting.ts";
 import type { RawTable } from "../../records/sheet.ts";
 import type { RowSource } from "../../records/tray.ts";
+import type { UnreadMoney } from "../../records/unread-money.ts";
 import { missingWord } from "../rules/missing-word.ts";
 import { plainConventions } from "../values/quantity-reading.ts";
 import { checkCurrency } from "./check-currency.ts";
 import { decimalMarkOf } from "./decimal-mark-of.ts";
 import type { MatchedColumn } from "./match-side-columns.ts";
 import { RowCells } from "./row-cells.ts";
+
+/** The rules that leave out money that came back, or may have: without it things look dearer, not cheaper. */
+export const moneyBackRules = { sure: "money-back", perhaps: "price-below-0" } as const;
 
 /** How the rows of a side sheet are read. */
 export interface SideReading<K extends string, T, D> {
@@ -34,6 +40,8 @@ export interface DoubtfulRow<D> {
   draft?: D | undefined;
   /** its money is in another currency */
   isForeign: boolean;
+  /** it is money that came back, or may be */
+  cameBack?: UnreadMoney["cameBack"];
 }
 
 /** The records of a side sheet and every row that is not among them, or doubtful. */
@@ -122,16 +130,16 @@ export function readSideTable<K extends string, T, D>(
   };
   const moneyColumns = money.flatMap((key) => found.get(key) ?? []);
   const { issues: currencyIssues, foreignRows } = checkCurrency(table, moneyColumns, settings.currency);
+  const nameAt = found.get(name)!.index;
   const read: SideTable<T, D> = { records: [], doubtful: [], issues: [], leftOut: [] };
   table.forEachRow((cells, number) => {
-    if (isComment(cells)) {
-      read.leftOut.push({
-        file: table.file,
-        row: number,
-        cells,
-        rule: "comment-line",
-        reason: "a remark between the rows",
-      });
+    const noRow = isComment(cells)
+      ? { rule: "comment-line", reason: "a remark between the rows" }
+      : namesSummary(cells[nameAt] ?? "")
+        ? { rule: "totals-row", reason: "it sums up other rows" }
+        : undefined;
+    if (noRow !== undefined) {
+      read.leftOut.push({ file: table.file, row: number, cells, ...noRow });
       return;
     }
     const rowIssues: Issue[] = currencyIssues.filter(({ row }) => row === number);
@@ -156,6 +164,7 @@ export function readSideTable<K extends string, T, D>(
         inUse,
         draft,
         isForeign: foreignRows.has(number),
+        ...known({ cameBack: (["sure", "perhaps"] as const).find((one) => moneyBackRules[one] === doubt.rule) }),
       });
     }
     for (const issue of rowIssues) read.issues.push(issue);

@@ -2,7 +2,7 @@ import type { CostLine } from "../../records/cost-line.ts";
 import type { Issue } from "../../records/issue.ts";
 import { nameKey } from "../../records/name-key.ts";
 import type { Shortfall } from "./cost-driver-quantity.ts";
-import { itemKey, type PriceVersion } from "./price-versions.ts";
+import type { PriceVersion } from "./price-versions.ts";
 
 const countOf = (trays: number): string => (trays === 1 ? "1 tray" : `${trays} trays`);
 
@@ -48,27 +48,6 @@ export const lineIssue = (
   expected,
   action: expected === "" ? "" : `give ${expected}`,
 });
-
-/** Lines of one item, base, date and trays are both counted; the grower may have meant one. */
-export function repeatedLines(lines: ReadonlyArray<CostLine>): Issue[] {
-  const seen = new Set<string>();
-  return lines.flatMap((line) => {
-    const key = JSON.stringify([itemKey(line), line.per, line.fromDate, line.stage]);
-    if (!seen.has(key)) {
-      seen.add(key);
-      return [];
-    }
-    return [
-      lineIssue(
-        line,
-        "cost-line-twice",
-        "warning",
-        "the same item is there twice with the same base and date; both are counted",
-        "one line, or a from_date",
-      ),
-    ];
-  });
-}
 
 /** Says of how many trays the price is not certain: those without a date, and those older than an item's first price. */
 export function uncertainPrices(

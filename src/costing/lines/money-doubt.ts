@@ -14,6 +14,8 @@ export interface MoneyDoubt {
   moves: "every cost" | "products";
   /** trays it is not counted for, where it is in part */
   trays?: number;
+  /** money that came back, or may be: costs look higher without it */
+  cameBack?: UnreadMoney["cameBack"];
   /** the line as it could be, and what that rests on */
   guess?: CostLine;
   guessedFrom?: string;
@@ -28,6 +30,7 @@ export function doubtOfUnread({
   inUse,
   guess,
   guessedFrom,
+  cameBack,
   per,
 }: UnreadMoney): MoneyDoubt {
   return {
@@ -37,6 +40,7 @@ export function doubtOfUnread({
     source,
     effect: inUse ? "doubtful" : "left out",
     moves: sheet === "products" || per === "unit sold" ? "products" : "every cost",
+    ...(cameBack === undefined ? {} : { cameBack }),
     ...(guess === undefined ? {} : { guess }),
     ...(guessedFrom === undefined ? {} : { guessedFrom }),
   };

@@ -8,7 +8,7 @@ import type { Tray } from "../../records/tray.ts";
 import type { UnreadMoney } from "../../records/unread-money.ts";
 import { type CannotTell, cannotTell } from "../cannot-tell.ts";
 import { type CostedTrays, isForTray, type Shortfall } from "../lines/cost-driver-quantity.ts";
-import { lineIssue, repeatedLines, shortfallIssue, uncertainPrices } from "../lines/cost-issues.ts";
+import { lineIssue, shortfallIssue, uncertainPrices } from "../lines/cost-issues.ts";
 import { costPerUse } from "../lines/cost-per-use.ts";
 import { growsWithOutput, lineStage } from "../lines/line-stage.ts";
 import { doubtOfLine, doubtOfUnread, type MoneyDoubt } from "../lines/money-doubt.ts";
@@ -248,7 +248,7 @@ export function trayCosts(input: {
   const months = trays.map(({ inoculatedOn }) => inoculatedOn?.slice(0, 7));
   const days = trays.map((tray, index) => (tray.inoculatedOn === undefined ? undefined : costed.lives[index]!.start));
   const versions = priceVersions(costLines);
-  const issues = [...repeatedLines(costLines), ...uncertainPrices(versions, days)];
+  const issues = uncertainPrices(versions, days);
   const doubts = unread.map(doubtOfUnread);
   const counted: CountedLine[] = [];
   for (const version of versions) {

@@ -4,7 +4,7 @@ import { isValueLike } from "./value-like.ts";
 
 /** What may stand behind the name of a sum: of what, over what, without what, a code, a letter. */
 const rest =
-  /^(?:[:=]|\(.*\)|\/\s*\p{L}+|[:=-]?\s*(?:of|for|per|over|all|fresh|dry|dried|wet|weight|wt|yield|cost|costs|g|grams|kg|lbs?|oz|trays?|bags?|blocks?|batch|cook|run|charge|lot|lote|lotto|partij|partia|pro|par|por|je|na|schalen?|beutel|und|and|&|w\/?o|gener\w*|génér\w*|gral|without|excl\.?|excluding|except|ohne|sans|sin|senza|zonder|bez|sem)(?:\s.*)?|#?\p{L}{0,3}-?\d{1,4}|\d{1,4}(?:[.,]\d+)?\s*(?:m?l|cc|k?g|oz|lbs?|%|°?[cf])|\p{L})\s*$/iu;
+  /^(?:[:=]|\(.*\)|\/\s*\p{L}+|[:=-]?\s*(?:of|for|per|over|all|materials?|ingredients?|consumables?|energy|labou?r|overheads?|material\w*|fresh|dry|dried|wet|weight|wt|yield|cost|costs|g|grams|kg|lbs?|oz|trays?|bags?|blocks?|batch|cook|run|charge|lot|lote|lotto|partij|partia|pro|par|por|je|na|schalen?|beutel|und|and|&|w\/?o|gener\w*|génér\w*|gral|without|excl\.?|excluding|except|ohne|sans|sin|senza|zonder|bez|sem)(?:\s.*)?|#?\p{L}{0,3}-?\d{1,4}|\d{1,4}(?:[.,]\d+)?\s*(?:m?l|cc|k?g|oz|lbs?|%|°?[cf])|\p{L})\s*$/iu;
 
 const isTotal = (text: string): boolean => {
   const kind = summaryKind(text);

@@ -322,12 +322,12 @@ test("without a kind, a life in uses or years makes a line one of a thing that l
   expect(kind({ item: "rye grain / spawn" })).toEqual(["culture"]);
 });
 
-test("an item is counted twice where both lines hold from the start, not where one has its day", () => {
+test("an item is counted twice where both lines hold from one day, not where each has its own", () => {
   const rules = (...rows: Typed[]) => read(rows.map((row) => ({ ...bag, ...row }))).issues.map(({ rule }) => rule);
   expect(rules({}, {})).toEqual(["item-twice"]);
   expect(rules({}, {}, {})).toEqual(["item-twice", "item-twice"]);
   expect(rules({}, { from_date: "2026-03-04" })).toEqual([]);
-  expect(rules({ from_date: "2026-03-04" }, { from_date: "2026-03-04" })).toEqual([]);
+  expect(rules({ from_date: "2026-03-04" }, { from_date: "2026-03-04" })).toEqual(["item-twice"]);
   expect(rules({}, { item: "lid" })).toEqual([]);
   expect(rules({}, { per: "cook" })).toEqual([]);
   expect(rules({}, { stage: "harvest" })).toEqual([]);
