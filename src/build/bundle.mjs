@@ -28,7 +28,7 @@ const undrawn = new Set([
 
 /** Of its transforms, those of statistics and of shapes of tables that no chart of ours asks for. */
 const unasked =
-  /vega-transforms\/src\/(?:CountPattern|Cross|Density|DotBin|Flatten|Generate|KDE|Load|Pivot|Quantile|Sample)\.js$/;
+  /vega-transforms\/src\/(?:CountPattern|Cross|Density|DotBin|Flatten|Fold|Generate|Impute|JoinAggregate|KDE|Load|Lookup|Pivot|Quantile|Sample|Sequence|TimeUnit|Window)\.js$/;
 
 export const withoutUndrawn = {
   name: "without-undrawn",

@@ -70,21 +70,27 @@ const gzipHead = Buffer.from([0x1f, 0x8b, 8, 0, 0, 0, 0, 0, 2, 3]);
 // RFC 1951: a stored block of no bytes, not the last one
 const emptyBlock = Buffer.from([0, 0, 0, 0xff, 0xff]);
 
+// blocks of the length at which this program packs smallest
+const best = { level: 9, memLevel: 7 };
+/** How far back RFC 1951 lets a text repeat what stood before it. */
+const windowBytes = 32_768;
+
 /** The first part of gzip files that begin alike: it ends on a byte, and its length lets its text be put end to end. */
 function packStart(text) {
-  const packed = deflateRawSync(text, { level: 9, finishFlush: constants.Z_FULL_FLUSH });
+  const packed = deflateRawSync(text, { ...best, finishFlush: constants.Z_FULL_FLUSH });
   const parts = [gzipHead, packed];
   let { length } = Buffer.concat(parts);
   for (; length % 4 !== 0; length += emptyBlock.length) parts.push(emptyBlock);
   return base85Of(Buffer.concat(parts));
 }
 
-/** The rest of a gzip file whose first part was packed with `packStart`. */
+/** The rest of a gzip file whose first part was packed with `packStart`; it may repeat the end of that. */
 function packEnd(start, text) {
   const foot = Buffer.alloc(8);
   foot.writeUInt32LE(crc32(text, crc32(start)), 0);
   foot.writeUInt32LE(Buffer.byteLength(start) + Buffer.byteLength(text), 4);
-  return base85Of(Buffer.concat([deflateRawSync(text, { level: 9 }), foot]));
+  const dictionary = Buffer.from(start).subarray(-windowBytes);
+  return base85Of(Buffer.concat([deflateRawSync(text, { ...best, dictionary }), foot]));
 }
 
 /**
