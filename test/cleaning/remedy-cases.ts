@@ -211,6 +211,14 @@ const ofTrays: Case[] = [
     { ending: true },
   ],
   [
+    "marked-left-out",
+    rows("Tray,LC ml,Fresh g,Exclude", "T1,10,205,", "T2,15,231,x"),
+    ["231,x", "231,no"],
+    ["231,x", "231,contaminated"],
+    { ending: true },
+    { files: { "cells.csv": "file,row,tray,column,value\na.csv,3,T2,outcome,good\n" } },
+  ],
+  [
     "good-and-nothing",
     rows("Tray,LC ml,Fresh g,Outcome", "T1,10,205,good", "T2,15,0,good"),
     ["0,good", "0,failed"],

@@ -2,6 +2,7 @@ import type { HarvestFieldKey } from "../../records/harvest-field.ts";
 import type { ColumnMeaning } from "./column-plan.ts";
 import { aCheck } from "./losses-and-notes.ts";
 import { borneOut, type ColumnProfile, fitness, has } from "./match-columns.ts";
+import { useByCells, yesCounts } from "./use-columns.ts";
 
 export const nothingKnown: ColumnProfile = {
   counts: {},
@@ -9,6 +10,8 @@ export const nothingKnown: ColumnProfile = {
   distinct: 0,
   losses: 0,
   outcomes: 0,
+  answers: 0,
+  refusals: 0,
   high: 0,
   most: 0,
 };
@@ -37,7 +40,7 @@ const namesTrays = ({ filled, distinct }: ColumnProfile): boolean => distinct >=
 
 /** Whether what a column of one meaning holds is seen by its cells alone. */
 export const needsCells = (meanings: ReadonlyArray<ColumnMeaning>): boolean =>
-  mayHoldNames(meanings) || maySaySubstrate(meanings) || meanings[0]?.because === aCheck;
+  mayHoldNames(meanings) || maySaySubstrate(meanings) || [aCheck, yesCounts].includes(meanings[0]?.because ?? "");
 
 /** Grain spawn in bare numbers as small as these may be grams, or per cent of the substrate. Common practice, no source. */
 const mostSpawnPercent = 25;
@@ -83,6 +86,7 @@ function leftByCells(
       left = left.filter(({ field }) => field === "tray_id");
   if (!namesTrays(profile) && !hasNames) left = left.filter(({ field, rank }) => field !== "tray_id" || rank > 1);
   // weights, shares or days of each week are no words about a tray
+  if (left[0]?.because === yesCounts) return useByCells(left[0], profile);
   if (left[0]?.because === aCheck) return looksLikeWords(profile) ? left : [];
   if (mayHoldNames(left) && fitness(left[0]!.field, profile) === 0) return [];
   return maySaySubstrate(left) && isOfSubstrate(profile) ? [] : left;

@@ -11,6 +11,7 @@ import { looksLikeHarvestHeader } from "./looks-like-header.ts";
 import { lossWord } from "./losses-and-notes.ts";
 import { dayOf } from "./match-columns.ts";
 import { type MeaningsOf, rememberedMeanings } from "./remembered-meanings.ts";
+import { saysUse } from "./use-columns.ts";
 
 const results: ReadonlySet<HarvestFieldKey> = new Set<HarvestFieldKey>([
   "fresh_g",
@@ -40,7 +41,8 @@ export function harvestWords(headerMeanings: MeaningsOf = rememberedMeanings()):
     return meanings[0]?.because === lossWord ? [] : meanings;
   };
   return {
-    looksLikeHeader: (cells) => looksLikeHarvestHeader(cells, (name) => meaningsOf(name).length > 0),
+    looksLikeHeader: (cells) =>
+      looksLikeHarvestHeader(cells, (name) => meaningsOf(name).some(({ because }) => !saysUse(because))),
     isOtherList(names) {
       const role = roleByHeader({ header: [...names] }, headerMeanings);
       return role !== undefined && role !== "harvest" && role !== "temperature log";

@@ -1,8 +1,9 @@
-import { isLoss } from "../../records/tray.ts";
+import { isLoss, type Outcome } from "../../records/tray.ts";
 import { fold } from "../../records/words/fold.ts";
 import { saysNothing, wordsOf } from "../../records/words/header-words.ts";
 import type { TrayWord } from "../../records/words/vocabulary.ts";
-import { isLostWord, isSeenWord, isUnsure, phraseAt } from "../values/outcome-phrases.ts";
+import { deniedByCompound, isLostWord, isSeenWord, isUnsure, phraseAt } from "../values/outcome-phrases.ts";
+import { readOutcome } from "../values/outcome-words.ts";
 import type { ColumnMeaning } from "./column-plan.ts";
 
 const noteWords = ["note", "comment", "remark", "observation"];
@@ -21,9 +22,26 @@ export const asksForTime = (header: string): boolean => wordsOf(header).some((wo
 const saysWhen = (word: string): boolean =>
   saysNothing(word) || isSeenWord(word) || wordsOf(word).some((one) => besideLoss.has(one));
 
+/** "No. contaminated" counts; "No contam" denies. */
+const numbered = /^\s*(?:no\s*[.:#]|n[r°º]|#)/iu;
+
+/** The loss that a header denies, and so asks for its absence: "Not contaminated", "Schimmelfrei", "sans moisissure"; undefined for any other. */
+export function deniedLoss(header: string): Outcome | undefined {
+  if (numbered.test(header)) return undefined;
+  const found = readOutcome(header);
+  if (found?.says !== "not lost" || !found.whole) return undefined;
+  const words = fold(header).split(" ");
+  const roles = words.map((word) => deniedByCompound(word) ?? phraseAt([word], 0)?.role);
+  return (roles.find((role) => isLoss(role)) as Outcome | undefined) ?? "discarded";
+}
+
 /** A header that names nothing but a loss, its day or its cause: "Tossed on", "Thrown out", "Green mould seen". */
 export function lossByName(header: string): ColumnMeaning[] {
+  if (deniedLoss(header.replace("%", "")) !== undefined)
+    return [{ field: "outcome", because: lossWord, rank: 1, unit: "" }];
   const words = fold(header).split(" ");
+  // "% contaminated"; but "% loss" may be the weight that drying took
+  if (words[0] === "%" && !words.some(isLostWord)) words.shift();
   let losses = 0;
   let others = 0;
   // "Lost on day" is no column of lost things; "Did it go green?" asks

@@ -4,16 +4,17 @@ import { meaningsOf, meaningsOfPhrase } from "../../records/words/field-phrases.
 import { bareOrdinal, flushInHeader } from "../../records/words/flush-words.ts";
 import { fold } from "../../records/words/fold.ts";
 import { saysNothing, wordsAsked, wordsOf } from "../../records/words/header-words.ts";
-import { phrasesOf } from "../../records/words/languages.ts";
 import { perWords } from "../../records/words/per-words.ts";
 import { unitNamed } from "../../records/words/units.ts";
 import { phraseAt } from "../values/outcome-phrases.ts";
+import { yesOrNo } from "../values/yes-or-no.ts";
 import { aWeek, isRate, otherMeasure, share } from "./amounts-not-of-trays.ts";
 import { type CellClass, fits } from "./cell-class.ts";
 import type { ColumnMeaning } from "./column-plan.ts";
 import { isMarkedFree } from "./free-mark.ts";
 import { headerParts, unitsNamed } from "./header-unit.ts";
 import { checkByName, lossByName, notesByName } from "./losses-and-notes.ts";
+import { useByName } from "./use-columns.ts";
 
 /** The day that belongs to a thing measured. */
 export const dayOf: Readonly<Partial<Record<HarvestFieldKey, HarvestFieldKey>>> = {
@@ -79,17 +80,12 @@ function asDay(meaning: ColumnMeaning): ColumnMeaning[] {
 const quoted = /^(['"“”„‘’])\s*(.+?)\s*['"“”‘’]$/;
 const camel = /(\p{Ll})(?=\p{Lu})/gu;
 
-const yesWords: ReadonlySet<string> = new Set(phrasesOf(({ yes }) => yes));
-const noWords: ReadonlySet<string> = new Set(phrasesOf(({ no }) => no));
-
 /** What a header asks that names its answers: "Contam Y/N", "Befallen (ja/nein)"; undefined for any other. */
 function withoutYesNo(header: string): string | undefined {
   const [, asks, one = "", other = ""] =
     /^(.*\S)[\s_,:([-]+(\p{L}{1,4})\s?[/|]\s?(\p{L}{1,4})[\s)\]?]*$/u.exec(header) ?? [];
-  const [first, second] = [fold(one), fold(other)];
-  return (yesWords.has(first) && noWords.has(second)) || (noWords.has(first) && yesWords.has(second))
-    ? asks
-    : undefined;
+  const [first, second] = [yesOrNo(one), yesOrNo(other)];
+  return first !== undefined && second === !first ? asks : undefined;
 }
 /** A weight of the harvest by a name of its own: "Fresh g 2" is one of two such columns, whatever the 2 means. */
 const isHarvestWeight = ({ field, rank }: ColumnMeaning): boolean =>
@@ -130,6 +126,8 @@ function meaningsByWords(header: string, asWritten: boolean): ColumnMeaning[] {
     const unit = harvestField(key).unit;
     return [{ field: key, because: "canonical name", rank: 3, unit }];
   }
+  const use = useByName(header);
+  if (use.length > 0) return use;
   // "Good?" asks; "good" over a column, or in a row, may be anything
   if (/\?$/.test(key) && phraseAt([fold(key)], 0)?.role === "good")
     return [{ field: "outcome", because: "synonym", rank: 2, unit: "" }];
@@ -239,6 +237,9 @@ export interface ColumnProfile {
   /** different texts that name a loss beyond doubt, or are a tick or a cross; and those that say anything of a tray's end */
   losses: number;
   outcomes: number;
+  /** different texts that begin with a yes or a no; and those that begin with a no */
+  answers: number;
+  refusals: number;
   /** different numbers above 30 */
   high: number;
   /** the largest plain number; 0 where there is none */

@@ -14,6 +14,7 @@ import { isRate } from "./amounts-not-of-trays.ts";
 import { type Claims, claimColumns } from "./claim-columns.ts";
 import type { ColumnMeaning, ColumnPin, ColumnPlan } from "./column-plan.ts";
 import type { ColumnProfile } from "./match-columns.ts";
+import { onlyMarkedCount, saysUse } from "./use-columns.ts";
 
 const same = (a: string, b: string): boolean => nameKey(a) === nameKey(b);
 
@@ -122,7 +123,15 @@ function sayDoubts(file: string, header: ReadonlyArray<string>, { doubts, second
 
 /** Says how a column came to its field, where that was not plain. */
 function sayHow(file: string, name: string, { field, rank, because }: ColumnMeaning, say: Say): void {
-  if (rank === 1) {
+  if (saysUse(because)) {
+    say(name, {
+      rule: "column-of-use",
+      severity: "note",
+      result: because,
+      reason: `the column ${because}${because === onlyMarkedCount ? ": a weighed tray without a mark does not" : ""}`,
+      action: `If it says something else, add the line ${example(file, name, "factor")} to columns.csv`,
+    });
+  } else if (rank === 1) {
     say(name, {
       rule: "column-by-elimination",
       severity: "note",

@@ -2,6 +2,7 @@ import type { RawTable } from "../../records/sheet.ts";
 import { isLoss } from "../../records/tray.ts";
 import type { TrayWord } from "../../records/words/vocabulary.ts";
 import { readOutcome } from "../values/outcome-words.ts";
+import { answerWithMore, yesOrNo } from "../values/yes-or-no.ts";
 import { type CellClass, cellClass } from "./cell-class.ts";
 import type { ColumnProfile } from "./match-columns.ts";
 
@@ -31,6 +32,8 @@ export function profileColumns(table: RawTable, indexes: ReadonlyArray<number>):
     filled: 0,
     losses: 0,
     outcomes: 0,
+    answers: 0,
+    refusals: 0,
     high: 0,
     most: 0,
   }));
@@ -47,6 +50,10 @@ export function profileColumns(table: RawTable, indexes: ReadonlyArray<number>):
         count[look] = (count[look] ?? 0) + 1;
         if ((look === "number" || look === "percent") && Number.parseFloat(text) > 30) column.high++;
         if (look === "number") column.most = Math.max(column.most, Number.parseFloat(text.replace(",", ".")));
+        const answer =
+          seen.size < wordsRead ? (yesOrNo(text) ?? yesOrNo(answerWithMore(text)?.first ?? "")) : undefined;
+        if (answer !== undefined) column.answers++;
+        if (answer === false) column.refusals++;
         const end = look === "text" && seen.size < wordsRead ? endOf(text) : "nothing";
         if (end === "loss") column.losses++;
         if (end !== "nothing") column.outcomes++;
@@ -54,9 +61,9 @@ export function profileColumns(table: RawTable, indexes: ReadonlyArray<number>):
     }
   });
   return new Map(
-    columns.map(({ index, seen, count, filled, losses, outcomes, high, most }) => [
+    columns.map(({ index, seen, count, ...others }) => [
       index,
-      { counts: count, filled, distinct: seen.size - (seen.has("") ? 1 : 0), losses, outcomes, high, most },
+      { counts: count, distinct: seen.size - (seen.has("") ? 1 : 0), ...others },
     ]),
   );
 }

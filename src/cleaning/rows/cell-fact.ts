@@ -35,6 +35,8 @@ export interface CellFact {
   each?: boolean;
   /** a date that still needs its year */
   yearless?: { month: number; day: number }[];
+  /** the grower's mark says that the tray is not to count: what is to be said where it was not lost anyway */
+  leftOut?: CellRemark;
   remark?: CellRemark;
   /** the reading depends on something the sheet has not been asked yet */
   open?: boolean;

@@ -2,6 +2,7 @@ import { type PlainField, trayProperty } from "../../records/tray-property.ts";
 import { canonicalUnit } from "../../records/words/units.ts";
 import { type ColumnPlan, quantityKindOf } from "../columns/column-plan.ts";
 import { freeName } from "../columns/free-mark.ts";
+import { saysUse } from "../columns/use-columns.ts";
 import { mostOf } from "../plausibility/impossible-value.ts";
 import { type SetProperty, setProperty } from "../trays/tray-draft.ts";
 import { plainNumber } from "../values/parse-quantity.ts";
@@ -12,6 +13,7 @@ import { readDateCell } from "./read-date-cell.ts";
 import { minusFact, numbersOf, questionOf, readOutcomeCell } from "./read-outcome-cell.ts";
 import { readQuantityCell } from "./read-quantity-cell.ts";
 import { isPlainName, readTextCell } from "./read-text-cell.ts";
+import { readUseCell } from "./read-use-cell.ts";
 import { countOnly, type PooledNames, severalTrays } from "./several-trays.ts";
 
 /** Where a column's value goes. */
@@ -86,6 +88,7 @@ function factReader(plan: ColumnPlan, ofSeveral: boolean): (text: string) => Cel
       return plan.hasPlus === true && /^[-–—−]$/.test(mark) && fact.says === undefined ? minusFact : fact;
     };
   }
+  if (saysUse(plan.because)) return (text) => readUseCell(ownText(text), plan.because);
   if (kind === "text") {
     const asTyped = field === "factor" || field === "note";
     return (text) => (isPlainName(text) ? { value: ownText(text) } : readTextCell(ownText(text), asTyped));

@@ -1,24 +1,30 @@
 import { isLoss } from "../../records/tray.ts";
 import { wordsOf } from "../../records/words/header-words.ts";
-import { phrasesOf } from "../../records/words/languages.ts";
 import { cellClass } from "../columns/cell-class.ts";
-import { asksForTime } from "../columns/losses-and-notes.ts";
+import { asksForTime, deniedLoss } from "../columns/losses-and-notes.ts";
 import { missingWord, whyMissing } from "../rules/missing-word.ts";
 import { isLostWord, phraseAt } from "../values/outcome-phrases.ts";
 import { outcomesExpected as expected, isOutcome, readOutcome, type TraySaid } from "../values/outcome-words.ts";
+import { answerWithMore, yesOrNo } from "../values/yes-or-no.ts";
 import { type CellFact, nothing } from "./cell-fact.ts";
 
 /** What yes means under a header that asks a question. */
-export type OutcomeQuestion = "contaminated" | "failed" | "discarded" | "good" | "share lost" | "trouble";
+export type OutcomeQuestion = Loss | `not ${Loss}` | "good" | "share lost" | "share good" | "trouble";
+type Loss = "contaminated" | "failed" | "discarded";
+/** Whether it is asked for what is well, so that no is the loss. */
+const asksForGood = (question: OutcomeQuestion): boolean => /^(?:not |good|share good)/.test(question);
 
-const yes = new Set(phrasesOf((words) => words.yes).concat("✓", "✔"));
-const no = new Set(phrasesOf((words) => words.no));
 /** What may or may not have cost the tray, in the eight languages, from memory. */
 const trouble = /\b(?:sick|problem|issue|trouble|fault|defe[ck]t|defaut|fehler|mangel|fout|wad[ay]|erro)/;
 /** The question a header asks: "Contaminated?", "Schimmel", "Success"; undefined when it asks none. */
 export function questionOf(header: string): OutcomeQuestion | undefined {
-  if (/%|\b(?:percent|pct)\b/i.test(header)) return "share lost";
-  const words = wordsOf(header);
+  const denied = deniedLoss(header.replace("%", ""));
+  const asks = denied === undefined ? questionInWords(wordsOf(header)) : (`not ${denied as Loss}` as const);
+  if (!/%|\b(?:percent|pct)\b/i.test(header)) return asks;
+  return asks !== undefined && asksForGood(asks) ? "share good" : "share lost";
+}
+
+function questionInWords(words: ReadonlyArray<string>): OutcomeQuestion | undefined {
   const roles = words.map((word) => phraseAt([word], 0)?.role);
   // "Trays lost", "No. contaminated": a count, of which any but 0 leaves open what became of the others
   if (words.some((word) => word === "tray" || word === "number") && words.some((word) => isLostWord(word)))
@@ -35,39 +41,43 @@ export function questionOf(header: string): OutcomeQuestion | undefined {
 }
 
 /** What a bare number says in a column of outcomes: how many of the row's trays, or the day on which it was seen. */
-export type OutcomeNumbers = "trays" | "days" | undefined;
+export type OutcomeNumbers = "trays" | "days" | "unclear" | undefined;
 
 /** What bare numbers say under a header that asks for a loss. @param ofSeveral the rows are of several trays, by their counts */
 export const numbersOf = (header: string, ofSeveral = false): OutcomeNumbers =>
-  asksForTime(header) ? "days" : ofSeveral ? "trays" : undefined;
+  deniedLoss(header) !== undefined && (ofSeveral || /^no\s/i.test(header))
+    ? "unclear"
+    : asksForTime(header)
+      ? "days"
+      : ofSeveral
+        ? "trays"
+        : undefined;
 
 const base = { result: "", expected: "", action: "" };
 
-/** A share of the tray that was lost: none, all, or a part, which makes it neither. */
-function shareLost(word: string): CellFact | undefined {
+/** A share of the tray that was lost, or was well: none, all, or a part, which makes it neither. */
+function shareLost(word: string, ofGood = false): CellFact | undefined {
   const share = /^(\d+(?:[.,]\d+)?)\s*%?$/.exec(word)?.[1];
   if (share === undefined) return undefined;
-  const lost = Number(share.replace(",", "."));
-  const reason = "the share of the tray that was lost, by its header";
+  const stated = Number(share.replace(",", "."));
+  const lost = ofGood ? 100 - stated : stated;
+  const reason = `the share of the tray that was ${ofGood ? "well" : "lost"}, by its header`;
   if (lost === 0) return { says: "not lost", remark: { ...base, rule: "outcome-word", severity: "change", reason } };
+  const says = ofGood ? "failed" : "contaminated";
   if (lost === 100)
-    return {
-      says: "contaminated",
-      remark: { ...base, rule: "outcome-word", severity: "change", reason, result: "contaminated" },
-    };
+    return { says, remark: { ...base, rule: "outcome-word", severity: "change", reason, result: says } };
   return asked("lost-in-part", "a part of the tray was lost: whether it counts as good is not said");
 }
 
 /** The answer to a header's question. */
 function answerTo(word: string, question: OutcomeQuestion): CellFact | undefined {
-  if (question === "share lost") return shareLost(word);
-  // a box to tick
-  const ticked = /^\[\s*(\S?)\s*\]$/.exec(word)?.[1] ?? word;
-  const short = ticked.toLowerCase().normalize("NFKD").replace(/\p{M}/gu, "");
-  const isYes = yes.has(short);
-  if (!isYes && !no.has(short) && ticked !== "") return undefined;
+  if (question === "share lost" || question === "share good") return shareLost(word, question === "share good");
+  const isYes = yesOrNo(word);
+  if (isYes === undefined) return undefined;
   if (isYes && question === "trouble") return asked("not-an-outcome", "a yes to what is no loss by itself");
-  const says = question === "trouble" ? "not lost" : isYes ? question : question === "good" ? "failed" : "not lost";
+  const ofGood = question === "good" ? "failed" : (/^not (.+)$/.exec(question)?.[1] as Loss | undefined);
+  const isFine = question === "trouble" || isYes === (ofGood !== undefined);
+  const says = !isFine ? (ofGood ?? (question as Loss)) : question === "good" ? "good" : "not lost";
   const reason =
     says === "not lost"
       ? "not lost to what the header asks; what else became of it, the other columns tell"
@@ -111,9 +121,6 @@ const queriedFact = (says: TraySaid): CellFact => ({
   },
 });
 
-// the first letter of "o.B." or "n/a" is no answer
-const answerFirst = /^(\p{L}{2,}|\p{L}(?![./]\S)|✓|✔)(?:\s*[-–—,:;.!(/]+\s*|\s+)(\S.*)$/u;
-
 /** A day under a header that asks whether a tray was lost: it was put away then, which is a loss where nothing was picked. */
 const putAway: CellFact = {
   says: "spent",
@@ -140,16 +147,17 @@ const seenThen: CellFact = {
 };
 
 /** A yes or no with more behind it ("Yes - green"): a loss that is named says which, else the answer stands. */
-function answerWithMore(text: string, question: OutcomeQuestion): CellFact | undefined {
-  const [, first, more] = answerFirst.exec(text) ?? [];
-  const answer = first === undefined ? undefined : answerTo(first, question);
+function answerAndMore(text: string, question: OutcomeQuestion): CellFact | undefined {
+  const split = answerWithMore(text);
+  const answer = split === undefined ? undefined : answerTo(split.first, question);
   // "no fruits" is no answer but a phrase
   if (answer === undefined || (answer.says !== question && /^\p{L}+\s+\p{L}/u.test(text))) return undefined;
-  const found = readOutcome(more!);
+  const found = readOutcome(split!.more);
   if (found === undefined || found.says === "not lost") return answer;
   const isLost = isLoss(found.says);
   // "Contaminated? No, dried out" is lost to something else; "Good? Yes, green" says two things
-  return isLost && !found.queried && !found.contradictory && answer.says !== "good"
+  const isWell = answer.says === "good" || (answer.says === "not lost" && asksForGood(question));
+  return isLost && !found.queried && !found.contradictory && !isWell
     ? { says: found.says, remark: { ...answer.remark!, result: found.says } }
     : isLost || found.queried || found.contradictory
       ? undefined
@@ -167,7 +175,12 @@ export function readOutcomeCell(
   numbers?: OutcomeNumbers,
 ): CellFact {
   const isNumber = /^\s*[1-9]\d{0,3}\s*$/.test(text);
-  if (numbers === "days" && isNumber && question !== undefined && question !== "good")
+  if (numbers === "unclear" && /^\s*\d+\s*$/.test(text))
+    return asked(
+      "not-an-outcome",
+      "a number where a loss is denied: how many were lost, or how many were not, is not said",
+    );
+  if (numbers === "days" && isNumber && question !== undefined && !asksForGood(question))
     return question === "contaminated" ? seenThen : putAway;
   if (numbers === "trays" && isNumber)
     return {
@@ -180,14 +193,14 @@ export function readOutcomeCell(
   if (isOutcome(text)) return { says: text };
   const word = text.trim();
   if (question !== undefined) {
-    const share = question !== "good" && /^\d[\d.,]*\s*%$/.test(word) ? shareLost(word) : undefined;
+    const share = /^\d[\d.,]*\s*%$/.test(word) ? shareLost(word, asksForGood(question)) : undefined;
     if (share !== undefined) return share;
-    const answer = answerTo(word.replace(/[!.]+$/, ""), question) ?? answerWithMore(word, question);
+    const answer = answerTo(word.replace(/[!.]+$/, ""), question) ?? answerAndMore(word, question);
     if (answer !== undefined) return answer;
     const doubted = /^(.+?)\s*\?+$/.exec(word)?.[1];
     const says = doubted === undefined ? undefined : answerTo(doubted, question)?.says;
     if (says !== undefined && says !== "not lost" && says !== "asked") return queriedFact(says);
-    if (!["good", "share lost", "trouble"].includes(question) && cellClass(word) === "date")
+    if (!asksForGood(question) && !["share lost", "trouble"].includes(question) && cellClass(word) === "date")
       return question === "contaminated" ? seenThen : putAway;
   }
   const how = missingWord(text);

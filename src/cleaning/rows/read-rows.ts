@@ -1,7 +1,9 @@
 import type { Issue } from "../../records/issue.ts";
 import type { RawTable } from "../../records/sheet.ts";
+import { isLoss } from "../../records/tray.ts";
 import { trayProperty } from "../../records/tray-property.ts";
 import type { ColumnPlan } from "../columns/column-plan.ts";
+import { onlyMarkedCount } from "../columns/use-columns.ts";
 import { completeYear, countedOn, type DateSpan, stageFields } from "../dates/complete-year.ts";
 import { saysEach } from "../rules/per-tray.ts";
 import { rowOutcome } from "../trays/row-outcome.ts";
@@ -12,6 +14,7 @@ import type { CellFact } from "./cell-fact.ts";
 import { type ColumnReader, columnReader, type NamesDecided, plainValue } from "./column-reader.ts";
 import { ownText } from "./own-text.ts";
 import { lostOfRow, lostPart, takeOfEach } from "./pool-of-row.ts";
+import { leftOutRemark } from "./read-use-cell.ts";
 import { recordTemplate } from "./record-template.ts";
 import { RowRemarks } from "./row-remarks.ts";
 import { RowState, type YearlessCell } from "./row-state.ts";
@@ -59,6 +62,8 @@ class RowsReading {
   private readonly readers: ColumnReader[];
   private readonly template: Loose;
   private readonly hasTrayColumn: boolean;
+  /** the column whose marks say which trays count */
+  private readonly marks: ColumnReader | undefined;
   /** weights whose header says that they are of each tray */
   private readonly ofEach: ("fresh" | "dry")[];
   private readonly remarks: RowRemarks;
@@ -76,6 +81,7 @@ class RowsReading {
     this.readers = plans
       .filter(({ field }) => field !== "unread")
       .map((plan) => columnReader(plan, options.names, ofSeveral));
+    this.marks = this.readers.find(({ plan }) => plan.because === onlyMarkedCount);
     this.template = recordTemplate(plans);
     this.hasTrayColumn = plans.some(({ field }) => field === "tray_id");
     this.state.isPoolAsked =
@@ -103,6 +109,7 @@ class RowsReading {
     state.dropUnknownPool();
     const lost = lostOfRow(state, remarks);
     draft.outcome = this.outcome();
+    this.leaveOut(cells, draft);
     draft.traysInPool = this.pool(lost);
     draft.trayId = state.name === "" ? this.madeUpName(row) : state.name;
     const note = state.notes();
@@ -134,6 +141,18 @@ class RowsReading {
     else this.state.takeValue(reader, value, draft);
   }
 
+  /** Leaves the weight of a tray out that bears the mark for it, or none of those of trays that count, and was not lost anyway. */
+  private leaveOut(cells: ReadonlyArray<string>, { outcome }: TrayDraft): void {
+    const { marks, state } = this;
+    if (marks !== undefined && cells[marks.index]!.trim() === "" && state.isWeighed())
+      state.leftOut = { column: marks.plan.header, raw: "", remark: leftOutRemark("yes") };
+    if (state.leftOut === undefined || isLoss(outcome)) return;
+    const { column, raw, remark } = state.leftOut;
+    // an outcome that is stated settles what the mark leaves open
+    this.remarks.add(column, raw, outcome === undefined ? remark : { ...remark, severity: "note" });
+    state.leaveOut();
+  }
+
   /** Takes what a cell says besides its value. */
   private takeMore(reader: ColumnReader, raw: string, fact: CellFact): void {
     const { state, remarks } = this;
@@ -142,6 +161,7 @@ class RowsReading {
       state.yearless = [...(state.yearless ?? []), { reader, fact, raw }];
       return;
     }
+    if (fact.leftOut !== undefined) state.leftOut = { column: reader.plan.header, raw, remark: fact.leftOut };
     if (fact.remark !== undefined) remarks.add(reader.plan.header, raw, fact.remark);
     state.takeFact(reader, fact);
   }

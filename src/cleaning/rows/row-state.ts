@@ -4,7 +4,7 @@ import { joinNotes } from "../trays/join-notes.ts";
 import { newFactors, noBounds, noFactors, noFlushes, type TrayDraft } from "../trays/tray-draft.ts";
 import type { TrayEvidence } from "../trays/tray-evidence.ts";
 import { readOutcome, type TraySaid } from "../values/outcome-words.ts";
-import type { CellFact } from "./cell-fact.ts";
+import type { CellFact, CellRemark } from "./cell-fact.ts";
 import type { ColumnReader } from "./column-reader.ts";
 
 /** A date of the row that still needs its year. */
@@ -42,6 +42,8 @@ export class RowState {
   private isPoolUnknown = false;
   /** it is asked which column counts the trays of each row */
   isPoolAsked = false;
+  /** the grower's mark that leaves the tray out */
+  leftOut: { column: string; raw: string; remark: CellRemark } | undefined;
 
   reset(): void {
     this.name = "";
@@ -64,6 +66,7 @@ export class RowState {
     this.each = undefined;
     this.lost = undefined;
     this.isPoolUnknown = this.isPoolAsked;
+    this.leftOut = undefined;
   }
 
   /** Takes what a cell says besides its value. */
@@ -157,18 +160,34 @@ export class RowState {
     return check === undefined || note === undefined ? (check ?? note) : joinNotes([check, note]);
   }
 
+  /** Whether any weight was read. */
+  isWeighed(): boolean {
+    const { fresh, dry, sideFlushes: sides = [], bounds } = this;
+    const isBounded = bounds.fresh_g !== undefined || bounds.dry_g !== undefined;
+    return fresh !== undefined || dry !== undefined || sides.length > 0 || isBounded;
+  }
+
   /** Takes the weights away where it is not known of how many trays they are. */
   dropUnknownPool(): void {
-    if (!this.isPoolUnknown || this.namePool > 0 || this.cellPool > 0) return;
-    const sides = this.sideFlushes ?? [];
-    if (this.fresh === undefined && this.dry === undefined && sides.length === 0) return;
+    if (!this.isPoolUnknown || this.namePool > 0 || this.cellPool > 0 || !this.isWeighed()) return;
+    this.dropWeights();
+    this.evidence = { ...this.evidence, unread: true };
+  }
+
+  /** Takes the weights away of a tray that is left out. */
+  leaveOut(): void {
+    this.dropWeights();
+    if (this.bounds !== noBounds) this.bounds = { ...this.bounds, fresh_g: undefined, dry_g: undefined };
+    this.evidence = { ...this.evidence, leftOut: true };
+  }
+
+  private dropWeights(): void {
     this.fresh = undefined;
     this.dry = undefined;
-    for (const side of sides) {
+    for (const side of this.sideFlushes ?? []) {
       delete side.freshGrams;
       delete side.dryGrams;
     }
-    this.evidence = { ...this.evidence, unread: true };
   }
 
   private takeSide(reader: ColumnReader, flush: number, value: number | string): void {

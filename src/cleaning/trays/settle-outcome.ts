@@ -78,13 +78,19 @@ const notRead = (column: string): Settled =>
 /**
  * What a tray with no outcome typed has become: its weight or harvest date decides, then its note, then nothing yet.
  */
-function inferOutcome(draft: TrayDraft, { says, unread = false, dated = false }: TrayEvidence, log: TrayLog): Settled {
+function inferOutcome(
+  draft: TrayDraft,
+  { says, unread = false, dated = false, leftOut = false }: TrayEvidence,
+  log: TrayLog,
+): Settled {
   const picked = pickedOf(draft, dated);
   const fromNote = lossInNote(draft.note);
   const unreadOutcome = sourcesOf(draft)
     .map(({ file }) => log.unreadOutcome(file))
     .find((name) => name !== "");
   if (unreadOutcome !== undefined) return notRead(unreadOutcome);
+  // what it was left out for is asked at the mark
+  if (leftOut && !isLoss(fromNote)) return { outcome: "asked" };
   if (picked === "weight") {
     if (fromNote === undefined || fromNote === "asked") return inferred("good", "it has a weight");
     const reason = "good, because it has a weight, though the note speaks of a loss";

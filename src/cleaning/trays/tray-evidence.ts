@@ -11,6 +11,8 @@ export interface TrayEvidence {
   unread?: boolean;
   /** a day of harvest or drying was typed, but not so that it can be read */
   dated?: boolean;
+  /** the grower's mark says that the tray is not to count */
+  leftOut?: boolean;
 }
 
 /** The evidence of drafts that have any. */
@@ -27,5 +29,6 @@ export function jointEvidence(all: ReadonlyArray<TrayEvidence>): TrayEvidence | 
     queried: all.some(({ queried }) => queried === true),
     unread: all.some(({ unread }) => unread === true),
     dated: all.some(({ dated }) => dated === true),
+    leftOut: all.some(({ leftOut }) => leftOut === true),
   };
 }

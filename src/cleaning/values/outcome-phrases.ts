@@ -42,9 +42,9 @@ const deniesLoss = (phrase: string): boolean => {
   return left.length < words.length && left.some((word) => isLoss(roles.get(word)));
 };
 
-/** A loss that a compound denies ("schimmelfrei", "moldfree"); undefined for any other word. */
+/** A loss that a compound denies ("schimmelfrei", "moldfree", "uncontaminated", "nieskażona"); undefined for any other word. */
 export function deniedByCompound(word: string): TrayWord | undefined {
-  const match = /^(.{4,}?)s?(?:frei\p{L}{0,2}|vrije?|free)$/u.exec(word);
+  const match = /^(.{4,}?)s?(?:frei\p{L}{0,2}|vrije?|free)$/u.exec(word) ?? /^(?:un|in|on|nie)(.{5,})$/u.exec(word);
   const role = match === null ? undefined : roles.get(match[1]!);
   return isLoss(role) ? (role as TrayWord) : undefined;
 }

@@ -164,7 +164,8 @@ export class FillSurvey {
       const fills = pattern?.fills;
       if (fills === undefined || fills.length === 0 || fills[0] !== 0 || this.rows < 2) continue;
       const cells = this.rows - fills.length;
-      if (cells === 0) continue;
+      // a tick is said of its own row
+      if (cells === 0 || (pattern!.changes?.length === 1 && /^[x✓✔☑✗✘☒]$/iu.test(pattern!.last))) continue;
       if (column === this.trayColumn) {
         if (mayFill && this.flushColumn >= 0 && this.flushRises)
           found.push({ column, because: "the rows below are further flushes", cells });

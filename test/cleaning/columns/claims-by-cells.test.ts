@@ -126,6 +126,8 @@ test("a column is looked at by its different texts, however often each stands th
     distinct: 8,
     losses: 2,
     outcomes: 3,
+    answers: 1,
+    refusals: 0,
     high: 2,
     most: 31,
   });

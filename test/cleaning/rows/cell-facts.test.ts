@@ -224,7 +224,16 @@ test.each<[string, ReturnType<typeof questionOf>, unknown[]]>([
   ["100.5", "share lost", [{ says: "asked" }, "lost-in-part warning asked"]],
   ["50 %", "contaminated", [{ says: "asked" }, "lost-in-part warning asked"]],
   ["0 %", "discarded", [{ says: "not lost" }, "outcome-word change "]],
-  ["50 %", "good", [{ says: "asked" }, "not-an-outcome warning asked"]],
+  ["50 %", "good", [{ says: "asked" }, "lost-in-part warning asked"]],
+  ["100 %", "good", [{ says: "not lost" }, "outcome-word change "]],
+  ["0", "share good", [{ says: "failed" }, "outcome-word change failed"]],
+  ["100", "share good", [{ says: "not lost" }, "outcome-word change "]],
+  ["yes", "not contaminated", [{ says: "not lost" }, "outcome-word change "]],
+  ["no", "not contaminated", [{ says: "contaminated" }, "outcome-word change contaminated"]],
+  ["no - dried out", "not contaminated", [{ says: "failed" }, "outcome-word change failed"]],
+  ["yes - green mold", "not contaminated", [{ says: "asked" }, "*"]],
+  ["no?", "not discarded", [{ says: "discarded", queried: true }, "outcome-queried warning discarded"]],
+  ["2026-03-04", "not contaminated", [{ says: "asked" }, "not-an-outcome warning asked"]],
 ])("the cell %j under a header that asks for %s", (cell, question, fact) => {
   const found = readOutcomeCell(cell, question);
   const [facts, ...said] = short(found);

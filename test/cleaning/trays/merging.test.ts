@@ -425,7 +425,7 @@ test.each<[TraySaid | "asked" | undefined, TraySaid[], Outcome | undefined, Tray
 
 test("what rows tell of an end together", () => {
   expect(jointEvidence([])).toBeUndefined();
-  const none = { queried: false, unread: false, dated: false };
+  const none = { queried: false, unread: false, dated: false, leftOut: false };
   expect(jointEvidence([{}])).toStrictEqual(none);
   expect(jointEvidence([{ queried: true }, { unread: true }])).toStrictEqual({ ...none, queried: true, unread: true });
   expect(jointEvidence([{ dated: true }, {}])).toStrictEqual({ ...none, dated: true });
