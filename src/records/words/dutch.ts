@@ -4,8 +4,7 @@ import type { Vocabulary } from "./vocabulary.ts";
 export const dutch: Vocabulary = {
   language: "nl",
   fields: {
-    tray_id:
-      "bak|?kist|baknummer|zak|zaknr|?blok|?pot|?krat|?nummer|?nr|bak nr|zak nr|nummer bak|nummer zak|bakje|schaal|?bakken",
+    tray_id: "bak|?kist|baknummer|zak|zaknr|?blok|?pot|?krat|?nummer|bak nr|zak nr|bakje|schaal|?bakken",
     batch: "partij|batch|charge|mengsel|kooksel|lot",
     load: "autoclaafrun|sterilisatierun|snelkookpan|lading|sterilisatie",
     load_position: "positie|laag|plaats|boven midden onder",
@@ -30,22 +29,21 @@ export const dutch: Vocabulary = {
     incubation_c: "incubatietemperatuur|doorgroeitemperatuur|temp. doorgroei",
     fruiting_c: "vruchttemperatuur|kweektemperatuur|teelttemperatuur",
     light_hours: "lichturen|licht u|belichting|fotoperiode",
-    inoculated_on:
-      "geënt|geënt op|entdatum|beënt|inoculatiedatum|enten|geënt datum|datum geënt|datum enten|?start|?begin|gestart",
-    colonised_on: "doorgroeid|doorgroeid op|volledig doorgroeid|gekoloniseerd|datum doorgroeid",
+    inoculated_on: "geënt op|entdatum|inoculatiedatum|geënt datum|?start|?begin|gestart",
+    colonised_on: "doorgroeid op|volledig doorgroeid|datum doorgroeid",
     days_to_colonise: "doorgroeidagen|doorgroeitijd|incubatietijd|dagen tot doorgroeid",
     fruiting_on: "in vruchtvorming|geopend|opengesneden|start vrucht|knopvorming",
-    harvested_on: "geoogst|oogstdatum|oogst|geplukt|geplukt op|datum oogst",
+    harvested_on: "geoogst|oogstdatum|geplukt op|datum oogst",
     days_to_harvest: "dagen tot oogst|teeltduur|cyclusduur",
     dried_on: "gedroogd op|droogdatum|uit de droger|datum gedroogd",
     flush: "vlucht|flush|golf|pluk|pluk nr",
-    outcome: "resultaat|uitkomst|status|toestand|besmetting|afloop|besmet|verlies|schimmel|probleem",
+    outcome: "resultaat|uitkomst|status|toestand|besmetting|afloop|verlies|schimmel|probleem",
     fresh_g:
-      "versgewicht|vers|oogst g|paddenstoelen g|opbrengst|vers gewicht|netto vers|nat gewicht|verse opbrengst|oogstgewicht|gewicht vers|?gewicht|?oogst",
-    dry_g: "drooggewicht|droog|gedroogd g|droog gewicht|droge opbrengst|gewicht droog|gedroogd|droge massa",
+      "versgewicht|vers|oogst g|paddenstoelen g|opbrengst|vers gewicht|netto vers|nat gewicht|verse opbrengst|oogstgewicht|?gewicht|?oogst",
+    dry_g: "drooggewicht|droog|gedroogd g|droog gewicht|droge opbrengst",
     final_moisture_pct: "restvocht|vocht %|vochtgehalte|eindvocht",
     trays_in_pool: "aantal bakken|aantal zakken|samen gewogen|?aantal|aantal bakken samen|?bakken",
-    note: "opmerking|notitie|opmerkingen|nota|notities|opmerkingen overig",
+    note: "opmerking|notitie|opmerkingen overig",
   },
   sameWords: {
     total: "totaal|totale",

@@ -5,76 +5,75 @@ export const english: Vocabulary = {
   language: "en",
   fields: {
     tray_id:
-      "tray|tray number|bag number|tray label|tub number|box number|tray bag|identifier|bottle number|tray bag number|?number|?tub|?box|?bag|?sample number|tray no|tray id|bag no|block|block id|?jar|?unit|?label|grow id|tray name|?tr|?sack|?bucket",
+      "tray|tub number|box number|tray bag|identifier|bottle number|tray bag number|?number|?tub|?box|?bag|?sample number|tray no|bag no|block|block id|?jar|?unit|grow id|?tr|?sack|?bucket",
     batch:
-      "batch|batch number|cook|cook number|cook batch|mix|mix number|lot|lot number|run|run number|batch date|charge|lote|substrate batch|grain batch|cook run|recipe run|make date|?cooked|?cook date|?date cooked|?cooked on",
-    load: "load|load number|cooker load|steriliser load|steriliser run|cooker run|steriliser cycle|cooker number|steriliser|cooker cycle|pressure cooker load|pressure cooker run|cooker|steriliser batch|load cooker number|PC run|autoclave run|?cycle|barrel run",
+      "batch|batch number|cook|cook number|cook batch|mix|mix number|lot|lot number|run|run number|batch date|charge|lote|substrate batch|grain batch|cook run|recipe run|make date|?cook date|?date cooked|?cooked on",
+    load: "load|load number|cooker load|steriliser load|steriliser run|cooker run|steriliser cycle|cooker number|steriliser|cooker cycle|pressure cooker load|pressure cooker run|cooker|steriliser batch|load cooker number|?cycle|barrel run",
     load_position:
-      "load position|position|cooker position|position load|position cooker|steriliser position|rack position|tier|layer|level cooker|position steriliser|rack level|top middle bottom|where in cooker",
+      "load position|position|cooker position|steriliser position|rack position|tier|layer|level cooker|rack level|top middle bottom|where in cooker",
     jar: "jar|jar number|culture jar|lc jar|liquid culture jar|lc|lc number|culture|culture number|lc bottle|lc batch|culture bottle|liquid culture|source jar|inoculum jar|inoculum source|lc source|syringe number|syringe|jar lc number|spawn batch|spawn lot|?master|?plate|?source",
     culture_generation:
-      "generation|culture generation|transfer|transfer number|generation number|culture transfer|passage|passage number|lc generation|strain generation|gen|G|F number|subculture",
+      "generation|culture generation|transfer|transfer number|generation number|culture transfer|passage|passage number|lc generation|strain generation|G|F number",
     culture_age_days:
-      "culture age|age culture|lc age|jar age|lc age days|culture age days|liquid culture age|age lc|age jar|inoculum age|age|spawn age|days old|age of spawn",
+      "culture age|lc age|jar age|lc age days|culture age days|liquid culture age|inoculum age|age|days old|age of spawn",
     strain:
       "strain|species|variety|strain species|mushroom|cultivar|genetics|culture strain|strain number|type mushroom|kind|isolate|clone",
-    shelf:
-      "shelf|shelf number|rack|rack number|rack shelf|tray shelf|location|shelf position|position shelf|?bay|?row|?spot",
+    shelf: "shelf|shelf number|rack|rack number|rack shelf|tray shelf|location|shelf position|?bay|?row|?spot",
     chamber:
       "chamber|room|tent|grow room|grow tent|fruiting chamber|fruiting room|fruiting tent|martha|chamber number|tent number|room number|incubator number|FC|greenhouse",
     operator:
       "operator|who|person|inoculated who|worker|staff|grower|inoculator|initials|done|hands|operator number|made|?by|inoculated by",
     container:
-      "container|container type|bag type|tray type|type container|box type|format|bag size|container size|packaging|bag kind|kind bag|jar size|vessel|bucket",
+      "container|container type|bag type|tray type|box type|format|bag size|container size|packaging|bag kind|jar size|bucket",
     substrate_wet_g:
-      "substrate|wet substrate|substrate weight|substrate wet weight|block weight|bag weight|fill weight|filled weight|weight substrate|substrate amount|bag fill weight|wet weight substrate|block wet weight|substrate fresh weight|fill|tray fill weight|tray weight filled|total substrate|substrate tray|media weight",
+      "substrate|wet substrate|substrate weight|substrate wet weight|block weight|bag weight|fill weight|filled weight|substrate amount|bag fill weight|block wet weight|substrate fresh weight|fill|tray fill weight|tray weight filled|total substrate|substrate tray",
     grain_dry_g:
-      "grain|grain weight|grain dry|dry grain|grain dry weight|grain amount|grain air dry|dry grain weight|rice|brown rice|rye|wheat|oat|oats|millet|sorghum|milo|barley|corn|popcorn|birdseed|wbs|rice dry|rye dry|wheat dry|oats dry|millet dry|sorghum air dry|rye air dry|wheat air dry|rice air dry|brown rice dry|wheat berries|rye berries|rye grain|wheat grain|dry rice|sorghum dry|millet air dry|barley dry|grain used|dry substrate",
+      "grain|grain weight|grain dry|grain dry weight|grain amount|grain air dry|rice|brown rice|rye|wheat|oat|oats|millet|sorghum|milo|barley|corn|popcorn|birdseed|wbs|rice dry|rye dry|wheat dry|oats dry|millet dry|sorghum air dry|rye air dry|wheat air dry|rice air dry|brown rice dry|wheat berries|rye berries|rye grain|wheat grain|sorghum dry|millet air dry|barley dry|grain used|dry substrate",
     supplement:
-      "supplement|supplement type|supplement number|supplement kind|type supplement|supplement used|supplement name|nutrient|nutrients|bran|soy hulls|soy|hulls|gypsum|coffee|oat bran|wheat bran|rice bran|additive|amendment|recipe",
+      "supplement|supplement type|supplement number|supplement kind|supplement used|nutrient|nutrients|bran|soy hulls|soy|hulls|gypsum|coffee|oat bran|wheat bran|rice bran|recipe",
     supplement_grade:
-      "supplement grade|grade|grade supplement|supplement brand|brand|supplement type grade|brand grade|bran grade|?class|?source|supplement supplier|bran supplier",
+      "supplement grade|grade|supplement brand|brand|supplement type grade|brand grade|bran grade|?class|?source|supplement supplier|bran supplier",
     supplement_g:
-      "supplement|supplement amount|supplement weight|supplement dose|amount supplement|supplement rate|supplement added|bran|soy hulls|soy|hulls|gypsum|soy flour|soybean meal|oat bran|wheat bran|rice bran|bran amount|bran weight|yeast|peptone|pupae|pupa|silkworm|egg|hulls weight|soy weight|soy hulls weight|nutrient|nutrients|coffee|supplement g|bran g|additive weight|supp %",
+      "supplement|supplement amount|supplement weight|supplement dose|supplement rate|supplement added|bran|soy hulls|soy|hulls|gypsum|soy flour|soybean meal|oat bran|wheat bran|rice bran|bran amount|bran weight|yeast|peptone|pupae|pupa|silkworm|egg|hulls weight|soy weight|soy hulls weight|nutrient|nutrients|coffee|supplement g|bran g|supp %",
     inoculum_ml:
-      "inoculum|inoculum volume|inoculum amount|dose|dosage|lc|lc volume|lc amount|liquid culture|liquid culture volume|culture volume|inoculated|inoculated volume|inoculated amount|lc dose|inoculum dose|dose lc|volume inoculum|volume|spawn volume|culture|culture amount|culture dose|injected|injected volume|injection|lc injected|lc used|syringe volume|lc added|inoculum level|inoculated dose|lc tray|inoculum tray|syringe|liquid inoculum|liquid inoculum volume|culture injected|inoculated with lc|LC ml|mls injected|syringes|?ml|?mls|?cc",
+      "inoculum|inoculum volume|inoculum amount|dose|dosage|lc|lc volume|lc amount|liquid culture|liquid culture volume|culture volume|inoculated|inoculated volume|inoculated amount|lc dose|inoculum dose|volume|spawn volume|culture|culture amount|culture dose|injected|injected volume|injection|lc injected|lc used|syringe volume|lc added|inoculum level|inoculated dose|lc tray|inoculum tray|syringe|liquid inoculum|liquid inoculum volume|culture injected|inoculated with lc|LC ml|mls injected|syringes|?ml|?mls|?cc",
     spawn_g:
       "spawn|spawn weight|spawn amount|grain spawn|grain spawn weight|spawn used|spawn added|spawn bag|spawn dose|?dose|?spawn rate|?inoculation rate",
     spawn_pct:
       "spawn rate|spawn %|spawn percent|spawning rate|inoculation rate|inoculation %|inoculum rate|spawn ratio|?dose|?rate|?spawn|?spawn amount|?grain spawn",
     added_liquid_ml:
-      "added liquid|added water|water|water volume|balance water|water balance|make up water|liquid balance|added liquid volume|water added|water amount|makeup water|top up water|liquid added|sterile water|water ml|top-up|broth ml|hydration",
+      "added liquid|added water|water|water volume|balance water|make up water|liquid balance|added liquid volume|water amount|makeup water|top up water|sterile water|water ml|top-up|broth ml|hydration",
     incubation_c:
-      "incubation temperature|incubation|spawn run temperature|colonised temperature|temperature incubation|spawn run|temperature colonised|dark temperature|incubation room temperature|temperature spawn run|incubation temp|spawn run temp|colonisation temp",
+      "incubation temperature|incubation|spawn run temperature|colonised temperature|spawn run|dark temperature|incubation room temperature",
     fruiting_c:
-      "fruiting temperature|fruiting|temperature fruiting|fruiting room temperature|fruiting chamber temperature|grow temperature|chamber temperature|tent temperature|room temperature|shelf temperature|growing temperature|cropping temperature|?temperature|?temperature set|?set temperature|fruiting temp|room temp|grow temp",
+      "fruiting temperature|fruiting|fruiting room temperature|fruiting chamber temperature|grow temperature|chamber temperature|tent temperature|room temperature|shelf temperature|growing temperature|cropping temperature|?temperature|?temperature set",
     light_hours:
-      "light|light hour|hour light|light day|photoperiod|lighting|lights|light cycle|light hour day|lights hour|light h|hours of light|12 12",
+      "light|light day|photoperiod|lighting|lights|light cycle|light hour day|lights hour|light h|hours of light|12 12",
     inoculated_on:
-      "=date in|=in date|inoculated|inoculated date|date inoculated|inoculum date|spawned|spawn date|spawned date|date spawned|date lc|injected|injected date|start date|date started|started|?start|injection|day inoculated|inoculated day|date injected|shot|knocked up|lc date|set up date|made date|date made|?date|?start|?day 0|inoc date|noc'd|shot on|?made|sown|inoculation date|knock up date",
+      "=date in|=in date|inoculated|inoculated date|inoculum date|spawned|spawn date|spawned date|date lc|injected date|start date|date started|started|?start|injection|day inoculated|knocked up|set up date|made date|?date|?day 0|noc'd|shot on|?made|sown|knock up date",
     colonised_on:
-      "colonised|colonised date|date colonised|fully colonised|fully run|full colonised|full colonised date|fully colonised date|colonised complete|100 colonised|100 % colonised|date fully colonised|spawn run complete|spawn run finished|run through|day colonised|colonised finished|colonised done|full colonisation|100%|consolidated|full white|fully white|all white|100 % white|100 white|white through|white all over|day white|date white",
+      "colonised|colonised date|fully colonised|fully run|full colonised|full colonised date|fully colonised date|colonised complete|100 colonised|100 % colonised|spawn run complete|spawn run finished|run through|day colonised|colonised finished|colonised done|100%|consolidated|full white|fully white|all white|100 % white|100 white|white through|white all over|day white|date white",
     days_to_colonise:
-      "colonised days|days colonised|colonised time|time colonised|full colonised days|days full colonised|days fully colonised|colonised|fully colonised|spawn run days|spawn run time|spawn run length|colonised duration|days to colonise|colonisation time|run time",
+      "colonised time|full colonised days|days fully colonised|colonised|fully colonised|spawn run days|spawn run time|spawn run length|colonised duration|days to colonise|run time",
     fruiting_on:
-      "fruiting|fruiting date|fruiting started|fruiting start|fruiting start date|date fruiting|moved fruiting|into fruiting|opened|open date|birthed|birthed date|introduced fruiting|fruiting conditions|fruiting moved|fruiting since|date moved fruiting|pinning|pinned|pins date|first pins|pins seen|first pin|in fruiting|start fruiting|opened date|fruiting introduced|to fruiting|into FC|initiated|light on",
+      "fruiting date|fruiting started|fruiting start|fruiting start date|moved fruiting|into fruiting|opened|open date|birthed|birthed date|introduced fruiting|fruiting conditions|fruiting since|date moved fruiting|pinning|pinned|pins date|first pins|pins seen|first pin|in fruiting|opened date|to fruiting|into FC|initiated|light on",
     harvested_on:
-      "=date out|=out date|harvest|harvest date|date harvest|picked|picked date|date picked|day picked|harvest day|cut|cut date|day harvest|harvested|flush date|date of harvest|?date",
+      "=date out|=out date|harvest|picked|picked date|day picked|harvest day|cut|cut date|flush date|date of harvest|?date",
     days_to_harvest:
-      "days harvest|harvest days|harvest time|time harvest|days picked|crop cycle|cycle days|cycle length|crop days|total days|days total|cycle time|inoculated harvest days|days inoculated harvest|days to harvest|DTH",
-    dried_on: "dry|dry date|date dry|dry finished|dry done|day dry|dry off|dry complete|dried|out of dehydrator",
-    flush: "flush|flush number|picked number|harvest number|which flush|crop number|?pick|?picking|break|wave|pick #",
+      "harvest time|days picked|crop cycle|cycle days|cycle length|total days|cycle time|inoculated harvest days|days to harvest|DTH",
+    dried_on: "dry|dry date|dry finished|dry done|day dry|dry off|dry complete|out of dehydrator",
+    flush: "flush|flush number|picked number|harvest number|which flush|?pick|wave",
     outcome:
-      "alive|healthy|sick|outcome|result|status|how|fate|condition|contaminated|contam|contamination|contaminated yn|contam yn|success|fail|good bad|ok|verdict|happened|what happened|how turned out|outcome tray|tray status|finished how|end state|clean|contam?|notes on loss|any contamination|lost|losses|loss|mold|mould|what went wrong|any issues|any problems|problem|good yn|survived|usable",
+      "alive|healthy|sick|outcome|result|status|how|fate|condition|contaminated|contaminated yn|success|fail|good bad|ok|verdict|happened|what happened|how turned out|outcome tray|tray status|finished how|end state|clean|notes on loss|any contamination|lost|losses|loss|mold|mould|what went wrong|any issues|any problems|problem|good yn|survived|usable",
     fresh_g:
-      "before dry|weight before dry|fresh weight|fresh|fresh yield|harvest weight|wet weight|weight fresh|fresh harvest|yield fresh|wet yield|harvest fresh weight|fresh weight harvest|picked weight|weight picked|fresh harvest weight|fresh mushroom weight|mushroom weight|mushroom fresh weight|fresh mushroom|harvest wet weight|harvest wet|yield wet weight|yield fresh weight|wet|gross yield|fresh tray|fresh weight tray|?harvest|?yield|?weight|?picked|?weight harvest|?total weight|?total yield|?yield tray|?yield weight|harvest g|picked g|mushroom g|mushrooms g|fresh mushrooms|fresh mushrooms weight|net fresh|net fresh weight|net wet weight|net weight fresh|fresh pick|?lbs|?net weight|?net yield|?fw|?net g|?net grams|?net kg|?net oz|?netto g|?neto g",
+      "before dry|weight before dry|fresh weight|fresh|fresh yield|harvest weight|wet weight|fresh harvest|wet yield|harvest fresh weight|picked weight|fresh mushroom weight|mushroom weight|fresh mushroom|harvest wet weight|harvest wet|yield wet weight|yield fresh weight|wet|gross yield|fresh tray|fresh weight tray|?harvest|?yield|?weight|?picked|?total weight|?total yield|?yield tray|?yield weight|harvest g|picked g|mushroom g|mushrooms g|fresh mushrooms|fresh mushrooms weight|net fresh|net fresh weight|net wet weight|fresh pick|?lbs|?net weight|?net yield|?fw|?net g|?net grams|?net kg|?net oz|?netto g|?neto g",
     dry_g:
-      "dry weight|dry|dry yield|weight dry|yield dry|dry weight harvest|harvest dry weight|dry mushroom weight|mushroom dry weight|dry harvest|final dry weight|weight after dry|after dry weight|dry mushroom|dry mushrooms|dry mushrooms weight|final dry|dry product|dry weight tray|dry tray|yield dry weight|dry out weight|dried g|after drying|cracker dry|net dry|net dry weight|dry net|?dw",
+      "dry weight|dry|dry yield|dry weight harvest|dry mushroom weight|dry harvest|final dry weight|weight after dry|dry mushroom|dry mushrooms|dry mushrooms weight|final dry|dry product|dry weight tray|dry tray|yield dry weight|dry out weight|dried g|after drying|cracker dry|net dry|net dry weight|?dw",
     final_moisture_pct:
-      "final moisture|moisture|moisture content|residual moisture|dry moisture|moisture after dry|after dry moisture|moisture final|end moisture|product moisture|dry product moisture|mc|moisture %",
+      "final moisture|moisture|moisture content|residual moisture|dry moisture|moisture after dry|end moisture|product moisture|dry product moisture|mc|moisture %",
     trays_in_pool:
-      "tray pool|tray together|tray weighed together|pool|pooled|pool size|tray pooled|how many tray|tray count|number of trays weighed|tray weighed|weight together tray|count tray|trays pooled|no. of bags|weighed together|?count|n trays|n bags|# of trays|# of bags|trays in pool|how many|?qty|?quantity|number of bags|number of trays|no of trays|?trays|?bags|trays in|trays out",
-    note: "note|comment|remark|observation|observations|memo|notes comment|comment note|misc|details|notes|comments|remarks|obs|anything else|notes remarks",
+      "tray pool|tray together|tray weighed together|pool|pooled|pool size|tray pooled|how many tray|tray count|number of trays weighed|tray weighed|no. of bags|weighed together|?count|n trays|n bags|# of trays|# of bags|trays in pool|how many|?qty|?quantity|number of bags|number of trays|no of trays|?trays|?bags|trays in|trays out",
+    note: "note|comment|remark|observation|observations|memo|notes comment|misc|details|obs|anything else|notes remarks",
   },
   sameWords: {
     total: "totals|altogether",

@@ -5,52 +5,49 @@ export const german: Vocabulary = {
   language: "de",
   fields: {
     tray_id:
-      "Schale|Schale Nr|Schalennummer|Beutel|Beutel Nr|?Block|Substratblock|?Glas|Glas Nr|?Kiste|?Kasten|?Nummer|?Nr|Schalen Nr|Schalen-ID|Tray|Beutelnummer|?Schalen",
+      "Schale|Schale Nr|Schalennummer|Beutel|Beutel Nr|?Block|Substratblock|?Glas|Glas Nr|?Kiste|?Kasten|?Nummer|Schalen Nr|Tray|Beutelnummer|?Schalen",
     batch: "Charge|Ansatz|Los|Mischung|Partie|Kochung",
     load: "Sterilisationslauf|Autoklavengang|?Topf|Topfladung|Kesselladung|Dampfdrucktopf|Sterilisation",
     load_position: "Lage|Platz|Ebene|Etage|oben mitte unten|Position im Topf",
     jar: "Flüssigkultur|FK|LC|Kulturglas|Impfspritze|Spritze|Brutcharge|Körnerbrut|Getreidebrut|Flüssigmyzel|Mutterkultur",
-    culture_generation: "Generation|Gen|Passage|Überimpfung|Umsetzung|Transfer|G",
+    culture_generation: "Generation|Passage|Überimpfung|Umsetzung|Transfer|G",
     culture_age_days: "Kulturalter|Alter der Kultur|Alter FK|Brutalter|Alter Tage",
     strain: "Stamm|Sorte|Art|Pilzart|Isolat|Klon|Pilz",
     shelf: "Regal|Regalboden|?Fach|?Ebene|Stellplatz",
     chamber: "Raum|Kammer|Zelt|Fruchtungsraum|Fruchtungskammer|Gewächszelt|Kulturraum",
     operator: "wer|?von|Bearbeiter|Kürzel|beimpft von|Person",
     container: "Behälter|Gefäß|Beuteltyp|Beutelgröße|Schalentyp|Eimer",
-    substrate_wet_g: "Substratgewicht|Substrat nass|Füllgewicht|Blockgewicht|Substrat feucht|Einwaage nass",
+    substrate_wet_g: "Substratgewicht|Substrat nass|Füllgewicht|Blockgewicht|Einwaage nass",
     grain_dry_g:
       "Getreide trocken|Korn|Reis|Reis trocken|Roggen|Hirse|Sorghum|Trockensubstrat|Substrat trocken|Einwaage trocken",
     supplement: "Zuschlag|Zusatz|Zuschlagstoff|Additiv|Kleie|Weizenkleie|Sojaschalen|Gips|Rezept|Rezeptur",
     supplement_grade: "Güte|Qualität|Marke|?Sorte|Lieferant Zuschlag",
     supplement_g: "Zuschlag g|Kleie g|Zusatzmenge|Zusatz %|Zuschlagmenge",
     inoculum_ml:
-      "Impfmenge|Impfung|Flüssigkultur|FK|Flüssigmyzel|FK ml|LC ml|Inokulum|Dosis|ml pro Beutel|Spritzen|?ml|Impfvolumen|Menge FK|Impfstoff|Impfstoffmenge|ml FK|Dosis ml",
+      "Impfmenge|Impfung|Flüssigkultur|FK|Flüssigmyzel|FK ml|LC ml|Inokulum|Dosis|ml pro Beutel|Spritzen|?ml|Impfvolumen|Menge FK|Impfstoff|Impfstoffmenge|Dosis ml",
     spawn_g: "Brut|Körnerbrut|Getreidebrut|Brutmenge|Brutgewicht|?Dosis",
     spawn_pct: "Beimpfungsrate|Impfrate|Brut %|Brutanteil|Brutrate|?Dosis|?Brut|?Körnerbrut|?Brutmenge",
     added_liquid_ml: "Wasserzugabe|Wasser ml|Zusatzwasser|zugegebenes Wasser|Ausgleichswasser|Nährlösung ml",
     incubation_c: "Inkubationstemperatur|Durchwachstemperatur|Bruttemperatur|Temp. Inkubation|Durchwachsphase °C",
     fruiting_c: "Fruchtungstemperatur|Temp. Fruchtung|Raumtemperatur|Ertragsphase °C",
     light_hours: "Lichtstunden|Licht h|Beleuchtung|Belichtung",
-    inoculated_on:
-      "beimpft|beimpft am|Impfdatum|angeimpft|geimpft|angesetzt am|gespickt|Startdatum|Beimpfung|Impfung|Beimpfungsdatum|?Start|?Beginn|angesetzt",
-    colonised_on: "durchwachsen|durchwachsen am|voll besiedelt|durchgewachsen|Besiedelung fertig|Datum durchwachsen",
+    inoculated_on: "beimpft am|Impfdatum|angesetzt am|gespickt|Startdatum|Impfung|Beimpfungsdatum|?Start|?Beginn",
+    colonised_on: "durchwachsen am|voll besiedelt|Besiedelung fertig|Datum durchwachsen",
     days_to_colonise:
       "durchwachsen nach|durchwachsen nach Tagen|Tage bis durchwachsen|Durchwachszeit|Besiedelungsdauer|Inkubationsdauer|Inkubationszeit",
     fruiting_on: "in Fruchtung|Fruchtung ab|geöffnet|aufgeschnitten|Fruchtungsbeginn|umgestellt am|eingeleitet|Pins",
-    harvested_on: "geerntet|Erntedatum|Ernte am|gepflückt|Ernte|Datum Ernte|Ernte Datum",
+    harvested_on: "Erntedatum|Ernte am|gepflückt|Datum Ernte",
     days_to_harvest: "Ernte nach|Ernte nach Tagen|Tage bis Ernte|Kulturdauer|Erntetag|Zyklusdauer",
     dried_on: "getrocknet am|Trocknung|aus dem Dörrer|Trocknungsdatum|Datum getrocknet",
     flush: "Welle|Erntewelle|Schub|Flush|Erntegang",
-    outcome:
-      "Ergebnis|Resultat|Status|Zustand|?Ausgang|Konti|Kontamination|Befund|kontaminiert|Verlust|Verluste|Schimmel|Probleme",
+    outcome: "Ergebnis|Resultat|Status|Zustand|?Ausgang|Konti|Befund|Verlust|Verluste|Schimmel|Probleme",
     fresh_g:
       "Frischgewicht|frisch|Erntegewicht|Ertrag|Erntemenge|Gewicht frisch|FG|Frischmasse|Nassgewicht|Frischertrag|Erntegewicht frisch|Gewicht nass|Ernte frisch|Pilze g|Pilze frisch|?Gewicht|?Ernte",
-    dry_g:
-      "Trockengewicht|trocken|TG|Gewicht trocken|getrocknet g|Trockenertrag|Trockenmasse|Gewicht getrocknet|Ernte trocken|getrocknet",
+    dry_g: "Trockengewicht|trocken|TG|Gewicht trocken|getrocknet g|Trockenertrag|Trockenmasse|Ernte trocken",
     final_moisture_pct: "Restfeuchte|Feuchte %|Wassergehalt|Endfeuchte",
     trays_in_pool:
       "Schalen zusammen|?Anzahl|?Stück|zusammen gewogen|Sammelgewicht|Anzahl Schalen|Zahl der Schalen|Schalenzahl|?Schalen",
-    note: "Notiz|Bemerkung|Anmerkung|Kommentar|Notizen|Bemerkungen|Anmerkungen|Kommentare",
+    note: "Notiz|Bemerkung|Kommentar",
   },
   sameWords: {
     total: "gesamt|insgesamt|zusammen|summe",

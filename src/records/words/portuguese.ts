@@ -5,7 +5,7 @@ export const portuguese: Vocabulary = {
   language: "pt",
   fields: {
     tray_id:
-      "bandeja|?caixa|saco|pacote|?bloco|?frasco|?pote|?número|?n.º|número da bandeja|número do saco|bandeja n.º|bandeja n|tabuleiro n|saco n|tabuleiro|?bandejas",
+      "bandeja|?caixa|saco|pacote|?bloco|?frasco|?pote|?número|número da bandeja|número do saco|bandeja n|tabuleiro n|saco n|tabuleiro|?bandejas",
     batch: "lote|cozimento|batelada|mistura|fornada",
     load: "carga|ciclo de autoclave|autoclavagem|esterilização|panela de pressão",
     load_position: "posição|nível|andar|cima meio baixo",
@@ -27,26 +27,25 @@ export const portuguese: Vocabulary = {
     spawn_pct:
       "taxa de inoculação|% de semente|porcentagem de semente|taxa de semeadura|?dose|?semente|?quantidade de semente",
     added_liquid_ml: "água adicionada|água ml|caldo ml",
-    incubation_c: "temperatura de incubação|temp. incubação",
-    fruiting_c: "temperatura de frutificação|temp. frutificação",
+    incubation_c: "temperatura de incubação",
+    fruiting_c: "temperatura de frutificação",
     light_hours: "horas de luz|luz h|fotoperíodo|iluminação",
-    inoculated_on:
-      "inoculado em|data de inoculação|inoculação|semeado|data de semeadura|inoculado|data inoculação|data da inoculação|?início",
-    colonised_on: "colonizado|data de colonização|colonização completa|corrida completa|colonizado em",
+    inoculated_on: "inoculado em|data de inoculação|data de semeadura|data da inoculação|?início",
+    colonised_on: "data de colonização|colonização completa|corrida completa|colonizado em",
     days_to_colonise: "dias de colonização|dias de incubação|tempo de incubação|corrida do micélio",
     fruiting_on: "para frutificação|indução|abertura|aberto em|primórdios",
-    harvested_on: "colhido em|data da colheita|colheita|colhido|data colheita|data de colheita",
+    harvested_on: "colhido em|data da colheita|data de colheita",
     days_to_harvest: "dias até a colheita|ciclo|precocidade",
-    dried_on: "seco em|data de secagem|desidratado em|data secagem",
+    dried_on: "seco em|data de secagem|desidratado em",
     flush: "fluxo|colheita n.º|safra|flush",
-    outcome: "resultado|situação|estado|status|contaminação|contaminado|perda|perdas|mofo|problema",
+    outcome: "resultado|situação|estado|status|contaminação|perda|perdas|mofo|problema",
     fresh_g:
-      "peso fresco|fresco|colheita g|cogumelos g|rendimento|produção|massa fresca|peso úmido|peso líquido fresco|colheita fresca|?peso|?colheita|?peso líquido",
-    dry_g: "peso seco|seco|massa seca|seco g|desidratado g|peso desidratado|colheita seca",
+      "peso fresco|fresco|colheita g|cogumelos g|rendimento|produção|peso úmido|peso líquido fresco|colheita fresca|?peso|?colheita|?peso líquido",
+    dry_g: "peso seco|seco|seco g|colheita seca",
     final_moisture_pct: "umidade final|umidade residual|humidade|teor de água",
     trays_in_pool:
       "n.º de bandejas|n.º de sacos|pesados juntos|?quantidade|número de bandejas|quantas bandejas|?bandejas",
-    note: "nota|observações|comentário|obs|notas|comentários|observação",
+    note: "nota|observações|comentário|obs",
   },
   sameWords: {
     weight: "peso|pesos|massa|pesado",
