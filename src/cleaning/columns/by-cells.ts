@@ -2,7 +2,7 @@ import type { HarvestFieldKey } from "../../records/harvest-field.ts";
 import type { ColumnMeaning } from "./column-plan.ts";
 import { aCheck } from "./losses-and-notes.ts";
 import { borneOut, type ColumnProfile, fitness, has } from "./match-columns.ts";
-import { useByCells, yesCounts } from "./use-columns.ts";
+import { onlyMarkedCount, yesCounts } from "./use-columns.ts";
 
 export const nothingKnown: ColumnProfile = {
   counts: {},
@@ -67,6 +67,12 @@ export function byCells(
   const borne = borneOut(left, profile ?? nothingKnown);
   if (borne.length === 0 && left.some(({ rank }) => rank > 1)) return left;
   return borne.length === 1 ? [{ ...borne[0]!, because: `${borne[0]!.because}, by what the cells hold` }] : borne;
+}
+
+/** What is left of a mark's meaning by the cells: a word such as "Use" is an answer's only over answers. */
+function useByCells(meaning: ColumnMeaning, { answers, refusals, distinct, counts }: ColumnProfile): ColumnMeaning[] {
+  if (2 * answers < distinct || distinct === 0) return [];
+  return [refusals === 0 && (counts.empty ?? 0) > 0 ? { ...meaning, because: onlyMarkedCount } : meaning];
 }
 
 const looksLikeWords = ({ counts }: ColumnProfile): boolean =>

@@ -2,7 +2,6 @@ import { fold } from "../../records/words/fold.ts";
 import { saysNothing } from "../../records/words/header-words.ts";
 import { isBeforeNegation } from "../values/outcome-phrases.ts";
 import type { ColumnMeaning } from "./column-plan.ts";
-import type { ColumnProfile } from "./match-columns.ts";
 
 /** Why a column is taken for the grower's mark of which trays count: by a yes, by a mark where a blank says no, or by a no. */
 export const yesCounts = "says whether the tray counts";
@@ -37,13 +36,4 @@ export function useByName(header: string): ColumnMeaning[] {
   }
   if (counts === undefined) return [];
   return [{ field: "note", because: counts === isDenied ? noCounts : yesCounts, rank: 1, unit: "" }];
-}
-
-/** What is left of such a meaning by the cells: a word such as "Use" is an answer's only over answers. */
-export function useByCells(
-  meaning: ColumnMeaning,
-  { answers, refusals, distinct, counts }: ColumnProfile,
-): ColumnMeaning[] {
-  if (2 * answers < distinct || distinct === 0) return [];
-  return [refusals === 0 && (counts.empty ?? 0) > 0 ? { ...meaning, because: onlyMarkedCount } : meaning];
 }
