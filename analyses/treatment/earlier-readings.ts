@@ -45,7 +45,7 @@ export function atReadings(
       finishedCooks: names.filter((name) => ofPlan.has(name)).length,
       growing: false,
       ...(plannedCooks === 0 ? {} : { plannedCooks }),
-      earlierReadings: place,
+      earlier: earlier.slice(0, place).map(({ length }) => length),
     });
     return { cooks: names.length, decision: decide(some, { reading }) };
   });

@@ -38,6 +38,6 @@ export function readingOfBook({ readings, settings, trays }: Book): Reading | un
     finishedCooks: finishedCooks(planned).length,
     growing: planned.some(({ outcome }) => outcome === "growing"),
     ...(plannedCooks === 0 ? {} : { plannedCooks }),
-    ...(readings === undefined ? {} : { earlierReadings: readings.length - 1 }),
+    ...(readings === undefined ? {} : { earlier: readings.slice(0, -1).map(({ length }) => length) }),
   });
 }

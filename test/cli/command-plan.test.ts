@@ -105,7 +105,7 @@ test("filled in it is the trial planned on its day: cooks and lot come from it, 
   const sheet = files["planned-harvest.csv"];
   const whole = trialOf(await cleanBook([source(filledIn(sheet))]));
   expect(whole.settings).toMatchObject({ varied: "inoculum_ml", plannedCooks: 3, dosesDrawnByLot: "yes" });
-  expect(whole.reading).toBe("planned");
+  expect(whole.reading).toBe("awaited");
   const outcome = whatChangedTheYield.run(whole);
   const said = outcome.kind === "answer" ? outcome.sentence.join("") : "";
   expect(said).toContain("This is the trial planned on 2 Mar 2026: 3 of its 3 cooks are finished.");

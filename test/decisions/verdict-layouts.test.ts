@@ -246,4 +246,13 @@ describe("layout", () => {
     );
     expect(reasons(names)).toEqual(["losses-follow-level"]);
   });
+
+  test("a dose of which all were lost neither flatters the others nor caps them", () => {
+    const book = trays(side(6), (tray) => (tray.level === 9 ? { ...tray, value: "lost" } : tray));
+    const decision = decideComparison(book);
+    const alone = decideComparison(book.filter(({ level }) => level !== 9));
+    expect(decision.losses!.p).toBeLessThan(0.05);
+    expect([decision.verdict, reasons(decision)]).toEqual(["settled", []]);
+    expect([decision.p, decision.difference]).toEqual([alone.p, alone.difference]);
+  });
 });

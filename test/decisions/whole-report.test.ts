@@ -15,16 +15,20 @@ describe("levels of a whole report", () => {
   test("shares of the level at each kind of reading", () => {
     expect(readingLevel(0.05, "first")).toBeCloseTo(0.045, 12);
     expect(readingLevel(0.05, "unknown")).toBeCloseTo(0.045, 12);
-    expect(readingLevel(0.05, "planned")).toBeCloseTo(0.04, 12);
+    expect(readingLevel(0.05, "awaited")).toBeCloseTo(0.04, 12);
     expect(readingLevel(0.05, "other")).toBeCloseTo(0.005, 12);
   });
 
   test("which reading it is: the plan decides, else the record, else nothing is known", () => {
-    expect(readingOf({ finishedCooks: 4, growing: false, plannedCooks: 4 })).toBe("planned");
+    expect(readingOf({ finishedCooks: 4, growing: false, plannedCooks: 4 })).toBe("awaited");
     expect(readingOf({ finishedCooks: 4, growing: true, plannedCooks: 4 })).toBe("other");
-    expect(readingOf({ finishedCooks: 3, growing: false, plannedCooks: 4, earlierReadings: 0 })).toBe("other");
-    expect(readingOf({ finishedCooks: 3, growing: false, earlierReadings: 0 })).toBe("first");
-    expect(readingOf({ finishedCooks: 3, growing: false, earlierReadings: 2 })).toBe("other");
+    expect(readingOf({ finishedCooks: 3, growing: false, plannedCooks: 4, earlier: [] })).toBe("other");
+    const readAt = (...cooks: number[]) =>
+      readingOf({ finishedCooks: cooks.at(-1)!, growing: false, earlier: cooks.slice(0, -1) });
+    expect([readAt(3), readAt(8), readAt(2), readAt(0)]).toEqual(["first", "first", "other", "other"]);
+    expect([readAt(3, 4), readAt(1, 2), readAt(1, 2, 3)]).toEqual(["other", "other", "other"]);
+    expect([readAt(1, 2, 3, 4), readAt(2, 6), readAt(0, 4)]).toEqual(["awaited", "awaited", "awaited"]);
+    expect([readAt(1, 4, 5), readAt(2, 6, 7), readAt(3, 4, 5)]).toEqual(["other", "other", "other"]);
     expect(readingOf({ finishedCooks: 3, growing: false })).toBe("unknown");
   });
 

@@ -20,15 +20,17 @@ test("the same cooks are the same reading, new ones the next, and fewer cooks ta
   expect(readingsWith([["A"], ["A", "B"]], ["A"])).toEqual([["A"]]);
 });
 
-test("without record or plan the reading is unknown; a record knows the first, a plan the planned one", () => {
+test("without record or plan the reading is unknown; a record knows the first, a plan or the cooks the one waited for", () => {
   const book = (given: object) => ({
     ...{ name: "", settings: defaultSettings, trays: [tray("A"), tray("B")], temperatureLog: [], columns: [] },
     ...{ issues: [], leftOut: [], harvestFiles: [], ...given },
   });
   expect(readingOfBook(book({}))).toBeUndefined();
-  expect(readingOfBook(book({ readings: [["A", "B"]] }))).toBe("first");
+  const trays = ["A", "B", "C", "D"].map((cook) => tray(cook));
+  expect(readingOfBook(book({ trays, readings: [["A", "B", "C", "D"]] }))).toBe("first");
+  expect(readingOfBook(book({ trays, readings: [["A"], ["A", "B", "C", "D"]] }))).toBe("awaited");
   expect(readingOfBook(book({ readings: [["A"], ["A", "B"]] }))).toBe("other");
-  expect(readingOfBook(book({ settings: { ...defaultSettings, plannedCooks: 2 } }))).toBe("planned");
+  expect(readingOfBook(book({ settings: { ...defaultSettings, plannedCooks: 2 } }))).toBe("awaited");
   expect(readingOfBook(book({ settings: { ...defaultSettings, plannedCooks: 3 } }))).toBe("other");
 });
 
@@ -54,6 +56,6 @@ test("cooks that lie beside a plan's are none of the cooks that it counts", () =
       trays: [tray("A"), tray("B"), tray("C", "growing"), ...trays],
     }).reading;
   expect(readingWith(planned("P1"))).toBe("other");
-  expect(readingWith(planned("P1"), planned("P2"))).toBe("planned");
+  expect(readingWith(planned("P1"), planned("P2"))).toBe("awaited");
   expect(readingWith(planned("P1"), planned("P2", "growing"))).toBe("other");
 });

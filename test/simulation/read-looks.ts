@@ -1,5 +1,6 @@
 import { whatChangedTheYield } from "../../analyses/treatment/what-changed-the-yield.ts";
 import type { Trial } from "../../src/analysis.ts";
+import { readingOf } from "../../src/decisions/verdict/index.ts";
 import { type Asked, readHeaps } from "./read-doses.ts";
 import { holds, plainReading, type Reading, toldNothing } from "./reading.ts";
 
@@ -17,7 +18,11 @@ export function readLooks(trial: Trial, asked: Asked): Reading {
     whatChangedTheYield.run({
       ...trial,
       trays: trial.trays.filter(({ inoculatedOn }) => inoculatedOn! <= day),
-      reading: reading === 0 ? "first" : "other",
+      reading: readingOf({
+        finishedCooks: reading + 1,
+        growing: false,
+        earlier: days.slice(0, reading).map((_, i) => i + 1),
+      }),
     }),
   );
   const outcome = outcomes.at(-1)!;

@@ -39,15 +39,15 @@ export const leaningRows: ReadonlyArray<CountedRow> = [
   leaning("9 whole cooks", wholeCooks([3, 6, 9], 3, 6), 0.15, 9),
 ];
 
-/** Read after every cook from 2 to 8, no effect: ever settled. */
-const readings = (name: string, readingAt: (cooks: number) => Reading, expected: number): CountedRow => ({
+/** Read after every cook from 2 to 8, no effect: ever settled. With a gain, settled by the fourth. */
+const readings = (name: string, readingAt: (cooks: number) => Reading, expected: number, gain = 0): CountedRow => ({
   name,
   expected: { settled: expected },
-  gain: false,
+  gain: gain !== 0,
   count: (books, firstSeed) =>
     shares(books, firstSeed, (seed) => {
-      const trays = growBook({ cooks: blocked(8, [3, 9], 3), effect: () => 0 }, seed);
-      const settled = [2, 3, 4, 5, 6, 7, 8].some((finished) => {
+      const trays = growBook({ cooks: blocked(8, [3, 9], 3), effect: (level) => (level === 9 ? gain : 0) }, seed);
+      const settled = (gain === 0 ? [2, 3, 4, 5, 6, 7, 8] : [2, 3, 4]).some((finished) => {
         const read = trays.filter(({ day }) => day! < finished * 14);
         return decideComparison(read, { reading: readingAt(finished) }).verdict === "settled";
       });
@@ -58,13 +58,13 @@ const readings = (name: string, readingAt: (cooks: number) => Reading, expected:
 const planned = (plannedCooks: number) => (finishedCooks: number) =>
   readingOf({ finishedCooks, growing: false, plannedCooks });
 
+/** Every cook from the first on was read. */
+const recorded = (finishedCooks: number) =>
+  readingOf({ finishedCooks, growing: false, earlier: Array.from({ length: finishedCooks - 1 }, (_, i) => i + 1) });
+
 export const readingRows: ReadonlyArray<CountedRow> = [
   ...[3, 4, 6, 8].map((cooks) => readings(`read after every cook, ${cooks} planned`, planned(cooks), 5.5)),
-  readings(
-    "read after every cook, a record kept",
-    (finishedCooks) => readingOf({ finishedCooks, growing: false, earlierReadings: finishedCooks - 2 }),
-    5.5,
-  ),
+  readings("read after every cook, a record kept", recorded, 5.5),
   readings("read after every cook, neither plan nor record", () => "unknown", 15.9),
 ];
 

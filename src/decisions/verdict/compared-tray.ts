@@ -35,10 +35,10 @@ export const changedTray = (
 
 /** When a book is read: decides how much of the significance level this reading may use. */
 export type Reading =
-  /** the first reading a record notes, without a plan */
+  /** the first reading a record notes, without a plan and with enough cooks */
   | "first"
-  /** a plan names a number of cooks, and exactly these are finished */
-  | "planned"
+  /** the level was kept for it: the planned number of cooks, or enough without a plan, are finished */
+  | "awaited"
   /** any other reading of a book that is followed by a plan or a record */
   | "other"
   /** neither plan nor record */

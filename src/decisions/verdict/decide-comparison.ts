@@ -69,11 +69,17 @@ export function tooFewCooks({ other }: CookValues): Cap["reason"] {
 export function undecided(laid: LaidOut, ordered: boolean, settings: FilledSettings): Undecided {
   const table = cellTable(laid.trays);
   const losses = lossTrend(table, ordered);
+  // a level of which all were lost is not among those compared: it flatters none of them
+  const { levels: compared } = goodTrays(laid.trays);
+  const among =
+    compared.length === table.levels.length
+      ? losses
+      : lossTrend(cellTable(laid.trays.filter(({ tray }) => compared.includes(tray.level))), ordered);
   const { squares, degreesOfFreedom } = withinCells(table.cells);
   return {
     caps: [
       ...laid.caps,
-      ...(losses !== undefined && losses.p < lossesAt && laid.method !== "means-only"
+      ...(among !== undefined && among.p < lossesAt && laid.method !== "means-only"
         ? [{ at: "leaning", reason: "losses-follow-level" } as const]
         : []),
     ],
