@@ -8,7 +8,7 @@ type WeightRemark = NonNullable<RemarksSay["weights"]>;
 const words = (list: ReadonlyArray<string>): string => [...new Set(list)].join("|");
 // In the eight languages, from memory.
 const weighing =
-  /\b(?:weigh\w*|weights?|gewicht\w*|gewogen|wieg\w*|poids|pese\w*|pesos?|pesi|pesat\w*|weeg\w*|mas[ay]|wag[ai]|wazon\w*)\b/;
+  /\b(?:weigh\w*|weights?|gewicht\w*|gewogen|wieg\w*|poids|pese\w*|pesos?|pesi|pesa[td]\w*|weeg\w*|mas[ay]|wag[ai]|wazon\w*)\b/;
 const mass = /\d\s*(?:g|gr|grams?|gramm|oz|kg)\b/i;
 const takenOff =
   /\b(?:minus|less|tare|tara|tarra|subtract\w*|deduct\w*|abz(?:uglich|iehen|ug)|moins|menos|meno|odjac|descontar|detraire)\b/;
@@ -19,13 +19,25 @@ const several = new RegExp(
   `\\b(?:for|of|from|per|each|fur|je|von|pour|de|par|por|para|di|voor|van|dla|na|both|pairs)\\s+(?:of\\s+)?(?:[23]|two|three|zwei|drei|deux|trois|dos|tres|due|tre|twee|drie|dwie|dwoch|trzy|duas)\\s+(?:${words(phrasesOf(({ tray }) => tray))})\\p{L}{0,2}\\b`,
   "u",
 );
-const scale = /\b(?:scales?|waage|balance|bascula|bilancia|weegschaal|waga|balanca)\b/;
+const scales = "(?:scales?|waage|balance|bascula|bilancia|weegschaal|waga|balanca)";
+const scale = new RegExp(`\\b${scales}\\b`);
 const isOff =
   /\b(?:high|low|out|off|over|under|heavy|light|wrong|too|more|less|falsch|viel|wenig|trop|moins|plus|mas|menos|mal|troppo|meno|piu|veel|weinig|mais|demais|za)\b/;
 const dry =
   /\b(?:dry|dried|drying|trocken\w*|getrocknet\w*|sec|secs|seches|sechee?s?|sec[oa]s?|secc[hi]\w*|droog\w*|gedroogd\w*|such[aey]\w*|suszon\w*)\b/;
 const orFresh =
   /\b(?:fresh|wet|not|un\w*|before|frisch\w*|nicht|vor|frais|avant|fresc\w*|antes|prima|vers|niet|voor|swiez\w*|przed|nie)\b/;
+/** A scale that is wrong, however much: "scale off", "Waage defekt". */
+const wrong =
+  "off|out|wrong|faulty|broken?|acting up|battery|stuk|nicht geeicht|drift\\w*|uncalibrated|not (?:calibrated|zeroed|tared)|falsch|defekt|kaputt|daneben|verstellt|spinnt|ungenau|fauss\\w*|deregle\\w*|casse\\w*|mal|rot[ao]|descalibrad\\w*|starat\\w*|rott[ao]|kapot|ontregeld|verkeerd|zepsut\\w*|zle|errad\\w*|quebrad\\w*|desregulad\\w*";
+const wrongScale = new RegExp(`\\b(?:${scales}(?: \\w+){0,3} (?:${wrong})|(?:${wrong}) ${scales})\\b`);
+/** Whether a note says that the scale was wrong. */
+export function isScaleOff(text: string): boolean {
+  const folded = fold(text);
+  return wrongScale.test(folded) || (mass.test(text) && scale.test(folded) && isOff.test(folded));
+}
+/** Whether a folded text speaks of weights or weighing. */
+export const speaksOfWeighing = (folded: string): boolean => weighing.test(folded);
 /** "* with lid" is said of the cells with that mark, which are asked by themselves. */
 const ofMarkedCells = /^[*†‡§¹²³]/;
 

@@ -1,5 +1,6 @@
 import { dateFarOff } from "./date-far-off.ts";
 import { doseSlip } from "./dose-slip.ts";
+import { doubtInNote } from "./doubt-in-note.ts";
 import { dryingRatioRange } from "./drying-ratio-range.ts";
 import { dryingRatioUnusual } from "./drying-ratio-unusual.ts";
 import { durationDisagrees } from "./duration-disagrees.ts";
@@ -22,6 +23,7 @@ export const plausibilityRules: ReadonlyArray<PlausibilityRule> = [
   weightUnusual,
   freshAboveSubstrate,
   weightInNote,
+  doubtInNote,
   durationRange,
   fruitingTemperatureRange,
 ];
