@@ -18,12 +18,12 @@ const madeTexts = (texts) => ({
 
 /**
  * Parts of the drawing library that no chart of ours asks for: maps, trees, forces, regions, word clouds, statistics
- * of its own, reading of files, dates on axes. A chart that came to need one would not be drawn, and its test says so.
+ * of its own, reading of files, dates on axes, picking with the pointer. A chart that came to need one would not be drawn, and its test says so.
  */
 const undrawn = new Set([
   ...["vega-geo", "vega-force", "vega-hierarchy", "vega-label", "vega-regression", "vega-voronoi", "vega-wordcloud"],
   ...["vega-crossfilter", "vega-projection", "d3-geo", "d3-ease", "topojson-client", "d3-dsv"],
-  "d3-time-format",
+  ...["d3-time-format", "vega-selections", "vega-event-selector"],
 ]);
 
 /** Of its transforms, those of statistics and of shapes of tables that no chart of ours asks for. */

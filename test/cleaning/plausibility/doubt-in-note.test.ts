@@ -16,7 +16,7 @@ const ofTray = [
 ];
 const ofAmount = [
   ...["scales were 15 g out", "scale off", "only half picked", "weighed damp", "guess", "approx weight", "from memory"],
-  ...["weight?", "ok, dry weight not sure", "maybe 6 ml", "weighed without tare", "spilled some", "still drying"],
+  ...["weight?", "ok, dry weight not sure", "maybe 6 ml", "weighed without tare", "still drying"],
   ...["Waage defekt", "feucht gewogen", "aus dem Gedächtnis", "Gewicht unsicher", "teilweise geerntet"],
   ...["balance déréglée", "poids approximatif", "peso a ojo", "báscula mal", "peso stimato", "pesato umido"],
   ...["gewicht geschat", "weegschaal stuk", "waga zepsuta", "około 210 g", "balança errada", "peso incerto"],
