@@ -10,6 +10,7 @@ import { pinsWithoutColumn } from "./columns/plan-columns.ts";
 import { readCosts } from "./costs/read-costs.ts";
 import { inSheetOrder } from "./in-sheet-order.ts";
 import { missingColumns } from "./missing-columns.ts";
+import { moneyBesideTrays } from "./money-beside-trays.ts";
 import { type BookTables, openBookSheets } from "./open-book-sheets.ts";
 import { readProducts } from "./products/read-products.ts";
 import { remarksOfLoss } from "./read-remarks.ts";
@@ -101,7 +102,7 @@ export async function cleanBook(sources: ReadonlyArray<SheetSource>, options: Cl
   const isNone = book.harvestFiles.length === 0 && tables.costs.length === 0 && tables.products.length === 0;
   for (const issue of isNone ? issues : []) if (issue.rule === "no-harvest-sheet") issue.severity = "error";
   take({ issues: withoutHarvest(ordered, tables.harvest, issues) });
-  const unread = [...opened.unread, ...unopened(ordered, tables)];
+  const unread = [...opened.unread, ...unopened(ordered, tables), ...moneyBesideTrays(harvest.columns, leftOut)];
   if (tables.costs.length > 0) {
     const costs = readCosts(tables.costs, settings);
     take(costs);

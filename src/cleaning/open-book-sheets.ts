@@ -24,7 +24,7 @@ import { logColumns } from "./side-sheets/log-columns.ts";
 import { readCellAnswers, withCellAnswers } from "./side-sheets/read-cell-answers.ts";
 import { readColumnPins } from "./side-sheets/read-column-pins.ts";
 import { readSettings, type SettingsRead } from "./side-sheets/read-settings.ts";
-import { namesTrays, roleByHeader, roleByName, type SheetRole } from "./sort-sources.ts";
+import { listNamed, namesTrays, roleByHeader, roleByName, type SheetRole } from "./sort-sources.ts";
 
 /** The tables of a book by what they are for, its settings, and what opening its sheets had to say. */
 export interface BookTables {
@@ -87,13 +87,15 @@ class BookOpening {
 
   async open(source: SheetSource): Promise<void> {
     const named = roleByName(source);
-    const mayBeHarvest = named === undefined || named === "harvest" || named === "temperature log";
+    const titled = named === undefined ? listNamed(source) : undefined;
+    const mayBeHarvest =
+      (named === undefined && titled === undefined) || named === "harvest" || named === "temperature log";
     const shaped = {
       shapeOf: (file: string) =>
         this.read.settings === defaultSettings ? openShape : shapeOf(settingsFor(this.read, file)),
     };
     const opened = await openSheet(source, mayBeHarvest ? { ...shaped, words: this.words } : shaped);
-    const kept = opened.tables.filter((table) => this.take(table, named));
+    const kept = opened.tables.filter((table) => this.take(table, named, titled));
     // what is said of a sheet that takes no part is that it takes none
     const gone = new Set(opened.tables.filter((table) => !kept.includes(table)).map(({ file }) => file));
     for (const { file } of kept) gone.delete(file);
@@ -125,8 +127,8 @@ class BookOpening {
     });
   }
 
-  /** Puts a table where it belongs; false where it belongs nowhere. */
-  private take(table: RawTable, named: SheetRole | undefined): boolean {
+  /** Puts a table where it belongs; false where it belongs nowhere. @param titled what its file's name says, unless its header tells */
+  private take(table: RawTable, named: SheetRole | undefined, titled: SheetRole | undefined): boolean {
     const stated = settingsFor(this.read, table.file).sheetRole;
     const isBookWide = this.read.settings.sheetRole === stated;
     if (stated === "ignore" && !isBookWide) {
@@ -138,15 +140,22 @@ class BookOpening {
       this.stated.add(table);
       return true;
     }
-    const byHeader = roleByHeader(table, this.meaningsOf);
+    const isOfTrays = namesTrays(table.header, this.meaningsOf);
+    const told = roleByHeader(table, this.meaningsOf);
+    // a list of sales has columns like one of costs
+    const isOpen = told === undefined || (told === "harvest" && !isOfTrays) || titled === "products";
+    const byHeader = isOpen ? (titled ?? told) : told;
     const tab = table.file.split(" > ")[1];
     const byTab = tab === undefined ? undefined : roleByName({ path: tab.normalize("NFC") });
-    const isOfTrays = namesTrays(table.header, this.meaningsOf);
     const refusal = refusalOf(table, isOfTrays, this.hasTrays(table));
     if (refusal !== undefined) {
       this.say(table, "no-harvest-sheet", refusal.severity, refusal.reason, refusal.action);
       if (refusal.severity === "warning") this.leaveRows(table, refusal.reason);
       return false;
+    }
+    if (table.listRole !== undefined) {
+      this.tables[table.listRole].push(table);
+      return true;
     }
     const bookWide = stated === "" || stated === "ignore" ? undefined : stated;
     const money = byTab === "costs" || byTab === "products" ? byTab : undefined;

@@ -1,6 +1,7 @@
 import { fileStem } from "../records/file-stem.ts";
 import type { HarvestFieldKey } from "../records/harvest-field.ts";
 import type { RawTable, SheetSource } from "../records/sheet.ts";
+import { listTitled } from "../records/words/money-words.ts";
 import { looksLikeHarvestHeader } from "./columns/looks-like-header.ts";
 import { meaningsOfHeader } from "./columns/match-columns.ts";
 import type { MeaningsOf } from "./columns/remembered-meanings.ts";
@@ -27,6 +28,10 @@ export function roleByName({ path }: Pick<SheetSource, "path">): SheetRole | und
   if (parts.length > 1 && /^harvests?$/i.test(parts.at(-2)!)) return "harvest";
   return byName.find(([, pattern]) => pattern.test(fileStem(path).replaceAll("_", " ")))?.[0];
 }
+
+/** The role of a sheet that is named as a list of money is titled, unless its header tells another: "expenses 2026". */
+export const listNamed = ({ path }: Pick<SheetSource, "path">): SheetRole | undefined =>
+  listTitled(fileStem(path).replaceAll("_", " "));
 
 const words = (header: ReadonlyArray<string>): string[] => header.map((name) => name.trim().toLowerCase());
 

@@ -1,6 +1,7 @@
 import { endsOf } from "../records/ends.ts";
 import { plannedTrialColumn } from "../records/planned-trial.ts";
 import type { Tray } from "../records/tray.ts";
+import { speaksOfMoney } from "../records/words/money-words.ts";
 import { asAmount } from "./amount-of-names.ts";
 import {
   addedLiquidFactor,
@@ -161,7 +162,8 @@ function layoutRank({ place, balance, factor, levels }: VariedThing): number {
  */
 export function variedThings(trays: ReadonlyArray<Tray>, wanted = ""): VariedThing[] {
   const headers = [...new Set(trays.flatMap(({ factors }) => Object.keys(factors)))]
-    .filter((header) => header !== plannedTrialColumn)
+    // what a tray cost or brought was not given to it
+    .filter((header) => header !== plannedTrialColumn && !speaksOfMoney(header))
     .sort();
   // any words may be a header: its name stands in quotes
   const own = headers

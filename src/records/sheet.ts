@@ -27,6 +27,9 @@ export interface RemarksSay {
   losses?: string;
 }
 
+/** What a list of things and their prices is for. */
+export type ListRole = "costs" | "products";
+
 /** A rectangle of text under one header, read lazily. */
 export interface RawTable {
   /** the source's path, with the workbook's sheet name after " > " where there is one */
@@ -44,6 +47,8 @@ export interface RawTable {
   /** lines beside its rows, which may say what the rows mean; absent where there are none */
   remarks?: ReadonlyArray<Remark>;
   remarksSay?: RemarksSay;
+  /** what a title over it says it is for */
+  listRole?: ListRole;
   /** nothing says that its rows are trays, and it is asked whether they are */
   isInDoubt?: boolean;
   /**

@@ -73,7 +73,10 @@ describe("lists of other things among the harvests give no trays", () => {
   test("prices below the trays, behind a gap and a title", async () => {
     const book = await harvestOf(`${harvest}\nCosts\nItem,Price\nRice,18.50\nLC,12.00\n`);
     expect(inShort(book, true)).toEqual(four);
-    expect(rulesOf(book)).toContain("unknown-sheet");
+    expect(book.unread).toMatchObject([
+      { sheet: "costs", name: "Rice", inUse: false },
+      { sheet: "costs", name: "LC", inUse: false },
+    ]);
   });
 
   test("a list of cultures by itself is an error; pinned or stated, such a sheet is read", async () => {

@@ -12,6 +12,7 @@ const wordsKnown = (looksLikeHeader: (cells: string[]) => number): SheetWords =>
   dateOf: () => undefined,
   isTidy: () => false,
   isOtherList: () => false,
+  listUnder: () => undefined,
   massUnit: () => undefined,
   doseName: () => undefined,
   isMoney: () => false,

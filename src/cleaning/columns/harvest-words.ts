@@ -1,6 +1,6 @@
 import type { ColumnSort, SheetWords } from "../../csv/shape/sheet-words.ts";
 import { type HarvestFieldKey, isHarvestFieldKey } from "../../records/harvest-field.ts";
-import { speaksOfMoney } from "../../records/words/money-words.ts";
+import { listTitled, speaksOfMoney } from "../../records/words/money-words.ts";
 import { summaryKind } from "../../records/words/summary-label.ts";
 import { unitOfAnyKind } from "../../records/words/units.ts";
 import { roleByHeader } from "../sort-sources.ts";
@@ -33,6 +33,9 @@ function sortOf(field: HarvestFieldKey): ColumnSort {
   return results.has(field) ? "result" : "set";
 }
 
+/** Names for the columns of a list that has a title only. */
+const listNames = { costs: ["item", "price", "per"], products: ["product", "price", "grams"] } as const;
+
 /** What the reader of shapes is given of a harvest sheet's words. @param headerMeanings that remember, so that a sheet asks once */
 export function harvestWords(headerMeanings: MeaningsOf = rememberedMeanings()): SheetWords {
   const meaningsOf = (name: string, asWritten = false): ReadonlyArray<ColumnMeaning> => {
@@ -46,6 +49,10 @@ export function harvestWords(headerMeanings: MeaningsOf = rememberedMeanings()):
     isOtherList(names) {
       const role = roleByHeader({ header: [...names] }, headerMeanings);
       return role !== undefined && role !== "harvest" && role !== "temperature log";
+    },
+    listUnder(title) {
+      const role = listTitled(title);
+      return role === undefined ? undefined : { role, names: listNames[role] };
     },
     columnSort(name, asWritten = false) {
       const text = name.trim();

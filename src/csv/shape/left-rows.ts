@@ -1,5 +1,6 @@
 import type { Issue, LeftOutRow } from "../../records/issue.ts";
 import type { RawTable, Remark } from "../../records/sheet.ts";
+import { sheetIssue } from "../sheet-issue.ts";
 import { isNothing } from "./cell-kind.ts";
 
 const remarkRules: ReadonlySet<string> = new Set<Remark["rule"]>(["title-line", "section-title", "footnote"]);
@@ -13,6 +14,9 @@ export function remarksOf(leftOut: ReadonlyArray<LeftOutRow>): Pick<RawTable, "r
   );
   return remarks.length === 0 ? {} : { remarks };
 }
+
+/** What is shown of a long text in the log. */
+export const shortened = (text: string): string => (text.length > 300 ? `${text.slice(0, 299)}…` : text);
 
 /** The rows of a table that are no data: where they stand, and why each was left out. */
 export class LeftRows {
@@ -34,6 +38,22 @@ export class LeftRows {
     const last = this.stretches.at(-1);
     if (last !== undefined && last[1] === from - 1) last[1] = to;
     else this.stretches.push([from, to]);
+  }
+
+  /** Says that a quotation mark is never closed. */
+  sayUnclosed(cells: ReadonlyArray<string>, row: number): void {
+    this.issues.push(
+      sheetIssue({
+        file: this.file,
+        row,
+        rule: "unclosed-quote",
+        severity: "warning",
+        raw: shortened(cells.find((cell) => cell.includes('"')) ?? ""),
+        reason: "a cell starts with a quotation mark that is never closed; the line was read as it stands",
+        expected: "a closing quotation mark at the end of the cell, or none at its start",
+        action: "Look at the row in a text editor and close or remove the quotation mark",
+      }),
+    );
   }
 
   blanks(from: number, to: number): void {

@@ -1,6 +1,11 @@
+import type { ListRole } from "../../records/sheet.ts";
 import { sheetIssue } from "../sheet-issue.ts";
 import { isNothing } from "./cell-kind.ts";
+import { findHeader } from "./find-header.ts";
+import { firstRows, type Grid, rowsOfGrid, type SheetRow } from "./grid.ts";
 import type { LeftRows } from "./left-rows.ts";
+import type { SheetWords } from "./sheet-words.ts";
+import { isValueLike } from "./value-like.ts";
 
 /** What an example row's first cell begins with, such as no tray is named. */
 export const exampleMark = "[example]";
@@ -56,4 +61,64 @@ export function isPrintLine(cells: ReadonlyArray<string>): boolean {
         (at === 0 && isBare && /^\d{1,2}$/.test(cell) && others.length > 1),
     )
   );
+}
+
+const filledOf = (cells: ReadonlyArray<string>): string[] => cells.filter((cell) => !isNothing(cell));
+
+/** What a title that stands alone in its row says of a list below it, and from which column on that lies. */
+export function titleOfList(cells: ReadonlyArray<string>, words: SheetWords) {
+  const [title, second] = filledOf(cells);
+  const list = title === undefined || second !== undefined ? undefined : words.listUnder(title.trim());
+  return list === undefined ? undefined : { ...list, column: cells.indexOf(title!) };
+}
+
+/** Whether a row is a thing and its price, and little more: "rice", "31.00", "25 kg". */
+export function isPriced(cells: ReadonlyArray<string>): boolean {
+  const [thing = "", price = "", ...more] = filledOf(cells);
+  return /\p{L}{2}/u.test(thing) && /^[^\p{L}\d]*(?:\p{L}{1,3}\W?)?\s?\d/u.test(price) && more.length <= 3;
+}
+
+/** Whether a row can only be the header of trays: it names trays and something known of them, and holds no value. */
+function headsTrays(cells: ReadonlyArray<string>, words: SheetWords): boolean {
+  const names = cells.filter((cell) => cell.trim() !== "");
+  if (names.some(isValueLike)) return false;
+  const sorts = names.map((name) => words.columnSort(name, true));
+  return sorts.includes("tray") && (sorts.includes("result") || sorts.includes("set"));
+}
+
+/** Whether names are those of things and their prices, and of nothing known of trays. */
+const namesPrices = (names: ReadonlyArray<string>, words: SheetWords): boolean =>
+  names.length >= 2 && names.some(words.isMoney) && names.every((name) => words.columnSort(name, true) === undefined);
+
+const rowsLookedAt = 400;
+
+/** A list of no trays, such as costs or settings, at the top of a grid; and the row where trays or another list begin below it. @param isBelow whether a table of trays stands above */
+export function otherListOf(
+  grid: Grid,
+  words: SheetWords,
+  isBelow: boolean,
+): { list: Grid; role: ListRole | undefined; end: number | undefined } | undefined {
+  const sample = firstRows(grid.forEachRecord, rowsLookedAt);
+  const [first, second] = sample;
+  if (first === undefined) return undefined;
+  const title = titleOfList(first.cells, words);
+  const isNameless = title !== undefined && second !== undefined && isPriced(second.cells);
+  const header = isNameless ? [] : (findHeader(sample)?.names ?? []);
+  const isHeaded = words.isOtherList(header);
+  const isOfPrices = (isBelow || title !== undefined) && namesPrices(header, words);
+  if (!isNameless && !isHeaded && !isOfPrices) return undefined;
+  const begins = ({ cells, row }: SheetRow): boolean =>
+    row > first.row && (headsTrays(cells, words) || titleOfList(cells, words) !== undefined);
+  const end = sample.find(begins)?.row;
+  const list = rowsOfGrid(grid, 1, end ?? Number.MAX_SAFE_INTEGER);
+  if (!isNameless) return { list, role: title?.role ?? (isHeaded ? undefined : "costs"), end };
+  const { names, column, role } = title;
+  const named: Grid = {
+    ...list,
+    forEachRecord: (visit) =>
+      list.forEachRecord((cells, row, unclosed) =>
+        visit(row === first.row ? [...names] : cells.slice(column), row, unclosed),
+      ),
+  };
+  return { list: named, role, end };
 }

@@ -2,23 +2,13 @@ import type { LeftOutRow } from "../../records/issue.ts";
 import { sheetIssue } from "../sheet-issue.ts";
 import { blocksOf, directionOf, turned } from "./direction.ts";
 import { findHeader } from "./find-header.ts";
-import {
-  columnLetters,
-  columnsOfGrid,
-  firstRows,
-  type Grid,
-  gridForParts,
-  gridOf,
-  rowsOfGrid,
-  type SheetRow,
-} from "./grid.ts";
+import { columnLetters, columnsOfGrid, firstRows, type Grid, gridForParts, gridOf, type SheetRow } from "./grid.ts";
 import { remarksOf } from "./left-rows.ts";
 import { isBlank } from "./row-role.ts";
 import { knownTitles } from "./section-title.ts";
 import { openShape, type SheetWords } from "./sheet-words.ts";
 import { repeatedNames, type SideBand, splitBands } from "./split-bands.ts";
-import { type OpenedSheet, sideBySide, type TableOptions, tableOf } from "./table-of.ts";
-import { isValueLike } from "./value-like.ts";
+import { listAndRest, type OpenedSheet, sideBySide, type TableOptions, tableOf } from "./table-of.ts";
 
 const rowsLookedAt = 400;
 /** A sheet with its trays as columns has a row for each thing known of them, so that more rows than this are none. */
@@ -181,27 +171,9 @@ function setAside(grid: Grid, { range, why }: SideBand, isStated: boolean): Open
 const columnName = ([from, to]: readonly [number, number]): string =>
   to - from === 1 ? `column ${columnLetters(from)}` : `columns ${columnLetters(from)} to ${columnLetters(to - 1)}`;
 
-/** Whether a row can only be the header of trays: it names trays and something known of them, and holds no value. */
-function headsTrays(cells: ReadonlyArray<string>, words: SheetWords): boolean {
-  const names = cells.filter((cell) => cell.trim() !== "");
-  if (names.some(isValueLike)) return false;
-  const sorts = names.map((name) => words.columnSort(name, true));
-  return sorts.includes("tray") && (sorts.includes("result") || sorts.includes("set"));
-}
-
-/**
- * A list of no trays, such as costs or settings, as it stands, since the shapes of trays would part it; then the trays that
- * begin below it.
- */
+/** A list of no trays as it stands, since the shapes of trays would part it; then what begins below it. */
 function otherList(grid: Grid, options: TableOptions, words: SheetWords): OpenedSheet | undefined {
-  const sample = firstRows(grid.forEachRecord, rowsLookedAt);
-  const names = findHeader(sample)?.names;
-  if (names === undefined || !words.isOtherList(names)) return undefined;
-  const listAlone = (part: Grid): OpenedSheet => tableOf(part, { ...options, words: undefined });
-  const trays = sample.find(({ cells }) => headsTrays(cells, words))?.row;
-  if (trays === undefined) return listAlone(grid);
-  const below = rowsOfGrid(grid, trays, Number.MAX_SAFE_INTEGER);
-  return joined([listAlone(rowsOfGrid(grid, 1, trays)), anyShape(below, options, words)]);
+  return listAndRest(grid, options, false, (rest) => otherList(rest, options, words) ?? anyShape(rest, options, words));
 }
 
 /**

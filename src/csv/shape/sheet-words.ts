@@ -1,4 +1,5 @@
 import type { SheetLayout } from "../../records/reading-plan.ts";
+import type { ListRole } from "../../records/sheet.ts";
 
 /**
  * What a column of a known name tells, as far as the shape of a sheet depends on it: the tray's name; something set before
@@ -12,6 +13,8 @@ export interface SheetWords {
   looksLikeHeader(cells: string[]): number;
   /** whether a header is that of a list of no trays, such as costs or settings: it is read as it stands */
   isOtherList(names: ReadonlyArray<string>): boolean;
+  /** for a title over things and their prices, such as "Costs": what the list is for, and names for its columns */
+  listUnder(title: string): { role: ListRole; names: ReadonlyArray<string> } | undefined;
   /**
    * what a column of that name tells; undefined where nobody is known to write it
    * @param asWritten without putting right what may be a misspelling

@@ -4,9 +4,9 @@ import { isNothing } from "./cell-kind.ts";
 import { FillSurvey, type FillVerdict } from "./fill-down.ts";
 import type { FoundHeader } from "./find-header.ts";
 import type { ForEachRecord } from "./grid.ts";
-import { LeftRows } from "./left-rows.ts";
+import { LeftRows, shortened } from "./left-rows.ts";
 import { LoneRows } from "./lone-rows.ts";
-import { isExampleRow, isPrintLine, leaveExample } from "./no-tray-rows.ts";
+import { isExampleRow, isPriced, isPrintLine, leaveExample, titleOfList } from "./no-tray-rows.ts";
 import { RaggedRows } from "./ragged-rows.ts";
 import { isBlank, repeatsHeader } from "./row-role.ts";
 import type { SectionTitle } from "./section-title.ts";
@@ -50,7 +50,6 @@ export interface SurveyOptions {
 
 /** Entries of one rule in one file; what is beyond is counted in a last one, so that the log stays readable. */
 const mostEntries = 1000;
-const shortened = (text: string): string => (text.length > 300 ? `${text.slice(0, 299)}…` : text);
 
 /** Looks at every record of a table once. */
 class RowSurvey {
@@ -69,6 +68,8 @@ class RowSurvey {
   /** written by this program: no cell leaves anything to the one above, no row sums up */
   private readonly isTidy: boolean;
   private lastRow = 0;
+  /** a title such as "Costs" whose list may begin in the next row */
+  private held: { cells: string[]; row: number } | undefined;
   private afterSummary = false;
   private afterBlank = false;
   private longCount = 0;
@@ -91,7 +92,7 @@ class RowSurvey {
 
   readonly visit = (cells: string[], row: number, unclosedQuote: boolean): boolean => {
     const { header, words } = this.options;
-    if (unclosedQuote) this.sayUnclosed(cells, row);
+    if (unclosedQuote) this.left.sayUnclosed(cells, row);
     // a workbook's blank rows are not stored
     if (row > this.lastRow + 1 && this.lastRow > 0) this.blanks(this.lastRow + 1, row - 1);
     this.lastRow = row;
@@ -99,12 +100,30 @@ class RowSurvey {
       this.blanks(row, row);
       return true;
     }
-    if (row > header.lastRow && this.startsAnotherTable(cells)) {
-      this.nextTable = this.lone?.giveBack(row) ?? row;
+    const isListed = this.held !== undefined && isPriced(cells);
+    if (isListed || (row > header.lastRow && this.startsAnotherTable(cells))) {
+      this.nextTable = this.held?.row ?? this.lone?.giveBack(row) ?? row;
+      this.held = undefined;
       this.left.forgetBlanksFrom(this.nextTable);
       return false;
     }
+    this.letGo();
     this.left.endBlanks(false);
+    if (row > header.lastRow && words !== undefined && this.options.further && titleOfList(cells, words) !== undefined)
+      this.held = { cells: [...cells], row };
+    else this.record(cells, row);
+    return true;
+  };
+
+  /** A title of a list that is none after all. */
+  private letGo(): void {
+    const { held } = this;
+    this.held = undefined;
+    if (held !== undefined) this.record(held.cells, held.row);
+  }
+
+  private record(cells: string[], row: number): void {
+    const { header, words } = this.options;
     if (row < header.firstRow) this.left.leave(cells, row, "title-line", "it stands above the header");
     else if (row <= header.lastRow) this.left.leave(cells, row, "", "");
     else if (header.lines.some((line) => repeatsHeader(cells, line))) {
@@ -118,11 +137,10 @@ class RowSurvey {
     else if (this.lone?.take(cells, row)) {
       this.fill.separate();
       // a title keeps what stands below it apart as the gap above it does
-      return true;
+      return;
     } else this.body(cells, row);
     this.afterBlank = false;
-    return true;
-  };
+  }
 
   private body(cells: string[], row: number): void {
     const found = this.sums.look(cells, this.afterSummary, this.dataRows);
@@ -205,21 +223,6 @@ class RowSurvey {
     return this.afterBlank && this.sums.isOtherHeader(cells);
   }
 
-  private sayUnclosed(cells: ReadonlyArray<string>, row: number): void {
-    this.left.issues.push(
-      sheetIssue({
-        file: this.options.file,
-        row,
-        rule: "unclosed-quote",
-        severity: "warning",
-        raw: shortened(cells.find((cell) => cell.includes('"')) ?? ""),
-        reason: "a cell starts with a quotation mark that is never closed; the line was read as it stands",
-        expected: "a closing quotation mark at the end of the cell, or none at its start",
-        action: "Look at the row in a text editor and close or remove the quotation mark",
-      }),
-    );
-  }
-
   /** Rows without a tray's name or a dose are not taken for trays. */
   private settleSuspects(fills: ReadonlyArray<FillVerdict>): void {
     const { columns, settings, file } = this.options;
@@ -258,6 +261,7 @@ class RowSurvey {
 
   finish(): Survey {
     const { words, header, settings } = this.options;
+    this.letGo();
     this.left.endBlanks(true);
     const { titles, trays } = this.lone?.settle(this.left) ?? { titles: [], trays: 0 };
     this.dataRows += trays;

@@ -6,12 +6,20 @@ import { perWords } from "../../records/words/per-words.ts";
 import { notASheet } from "../not-a-sheet.ts";
 import { sheetIssue } from "../sheet-issue.ts";
 import { type FoundHeader, findHeader } from "./find-header.ts";
-import { columnsOfGrid, type ForEachRecord, firstRows, type Grid, refusedTable, type SheetRow } from "./grid.ts";
+import {
+  columnsOfGrid,
+  type ForEachRecord,
+  firstRows,
+  type Grid,
+  refusedTable,
+  rowsOfGrid,
+  type SheetRow,
+} from "./grid.ts";
 import { findJoins } from "./join-columns.ts";
 import { remarksOf } from "./left-rows.ts";
 import { longTable } from "./long-table.ts";
 import { namesApart } from "./names-apart.ts";
-import { isExampleRow } from "./no-tray-rows.ts";
+import { isExampleRow, otherListOf } from "./no-tray-rows.ts";
 import { longColumns } from "./pivot-long.ts";
 import { namelessIssue, planIssues, sayEmpty, valuesInHeader, withoutHeader } from "./plan-issues.ts";
 import { splitCells, usualLength } from "./ragged-rows.ts";
@@ -144,7 +152,25 @@ function furtherTables(grid: Grid, firstRow: number, options: TableOptions): Ope
     forEachRecord: startingAt(grid.forEachRecord, firstRow),
     merges: grid.merges.filter(({ top }) => top >= firstRow),
   };
-  return merged([{ tables: [], issues: [note], leftOut: [] }, tableOf(rest, options)]);
+  const further = (row: number): OpenedSheet =>
+    furtherTables(grid, row, { ...options, mostFurther: (options.mostFurther ?? 0) - 1 });
+  const opened = listAndRest(rest, options, true, (_, row) => further(row)) ?? tableOf(rest, options);
+  return merged([{ tables: [], issues: [note], leftOut: [] }, opened]);
+}
+
+/** A list of no trays at the top of a grid as it stands, then what begins below it. @param openRest opens that */
+export function listAndRest(
+  grid: Grid,
+  options: TableOptions,
+  isBelow: boolean,
+  openRest: (rest: Grid, row: number) => OpenedSheet,
+): OpenedSheet | undefined {
+  const found = options.words === undefined ? undefined : otherListOf(grid, options.words, isBelow);
+  if (found === undefined) return undefined;
+  const { list, role, end } = found;
+  const alone = tableOf(list, { ...options, words: undefined });
+  if (role !== undefined) for (const table of alone.tables) table.listRole = role;
+  return end === undefined ? alone : merged([alone, openRest(rowsOfGrid(grid, end, Number.MAX_SAFE_INTEGER), end)]);
 }
 
 /** Tables of the same columns side by side, each by itself. @param read opens one of them */
