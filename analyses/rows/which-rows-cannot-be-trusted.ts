@@ -1,9 +1,7 @@
 import type { Analysis, Estimate, Outcome, Sentence, Table, Trial } from "../../src/analysis.ts";
 import type { Issue } from "../../src/records/issue.ts";
 import { sourcesOf, type Tray } from "../../src/records/tray.ts";
-import type { Outlier } from "../../src/statistics/descriptive/robust-outliers.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
-import type { TrayResponse } from "../comparison/tray-response.ts";
 import { type BookFact, factChanged } from "./book-facts.ts";
 import { type Doubts, doubtsOf } from "./row-doubts.ts";
 import { rowsFront } from "./rows-front.ts";
@@ -50,29 +48,15 @@ function ruleTable(flagged: ReadonlyArray<Tray>, issues: ReadonlyArray<Issue>): 
 }
 
 /** Every doubtful tray with its rows. */
-function rowTable(doubtful: ReadonlyArray<{ tray: Tray; why: string }>): Table {
+function rowTable(doubtful: Doubts["doubtful"]): Table {
   return {
     caption: "Rows to look at first",
     columns: [{ label: "Tray" }, { label: "where" }, { label: "why" }],
-    rows: doubtful.slice(0, mostRows).map(({ tray, why }) => [tray.trayId, placeOf(tray), why]),
+    rows: doubtful.slice(0, mostRows).map(({ tray, issues }) => {
+      const why = issues.length === 0 ? tray.flags : issues.map(({ reason }) => reason);
+      return [tray.trayId, placeOf(tray), [...new Set(why)].join("; ")];
+    }),
     ...(doubtful.length > mostRows ? { note: `${mostRows} of ${doubtful.length} are listed.` } : {}),
-  };
-}
-
-function outlierTable(response: TrayResponse, outliers: Outlier[], byId: ReadonlyMap<string, Tray>): Table {
-  return {
-    caption: `${response.label.charAt(0).toUpperCase()}${response.label.slice(1)} far from that of the same dose and cook`,
-    columns: [
-      { label: "Tray" },
-      { label: "where" },
-      { label: "value", unit: response.unit },
-      { label: "expected", unit: response.unit },
-      { label: "robust z", unit: "factor", digits: 2 },
-    ],
-    rows: outliers
-      .slice(0, 50)
-      .map(({ tray, value, expected, z }) => [tray, placeOf(byId.get(tray)!), value, expected, z]),
-    note: "Far is not wrong: look whether the cell was typed as it was read before leaving it out.",
   };
 }
 
@@ -101,14 +85,12 @@ function factTable(all: BookFact[], without: BookFact[]): Table {
 
 const labelsOf = (facts: ReadonlyArray<BookFact>): string => facts.map(({ label }) => label).join("; ");
 
-function rowsSentence({ trays }: Trial, { doubtful, flagged, farOnly, all, moved, wide }: Doubts): Sentence {
+function rowsSentence({ trays }: Trial, { doubtful, all, moved, wide }: Doubts): Sentence {
   if (doubtful.length === 0 && wide !== undefined) {
     return [`One doubt is the same in ${wide.trays} of ${trays.length} trays: ${wide.reason}. No tray stands out.`];
   }
   if (doubtful.length === 0) {
-    return [
-      `No row of ${trays.length} trays is doubtful: no cell is flagged and no value lies far from its dose and cook.`,
-    ];
+    return [`No row of ${trays.length} trays is doubtful: no cell is flagged.`];
   }
   const named = doubtful.slice(0, 3).map(({ tray }) => `${tray.trayId} (${placeOf(tray)})`);
   const effect =
@@ -118,7 +100,7 @@ function rowsSentence({ trays }: Trial, { doubtful, flagged, farOnly, all, moved
         ? `the main figures do not change (${labelsOf(all)})`
         : `these figures change: ${labelsOf(moved)}`;
   return [
-    `${doubtful.length} of ${trays.length} trays ${doubtful.length === 1 ? "has" : "have"} rows to look at (${flagged.length} flagged${farOnly > 0 ? `, ${farOnly} only far from the rest` : ""}), such as ${named.join(", ")}; without them ${effect}.`,
+    `${doubtful.length} of ${trays.length} trays ${doubtful.length === 1 ? "has" : "have"} rows to look at, such as ${named.join(", ")}; without them ${effect}.`,
   ];
 }
 
@@ -134,31 +116,13 @@ function factEstimates({ without, doubtful }: Doubts, level: number): Estimate[]
   }));
 }
 
-function rowsCaveats({ moved, movedByFlagged, farOnly }: Doubts): Sentence[] {
-  const alone = movedByFlagged.length === 0 ? "changes nothing" : `changes ${labelsOf(movedByFlagged)}`;
-  return [
-    ...(movedByFlagged.length === moved.length
-      ? []
-      : [[`Leaving out the flagged trays alone ${alone}; the far ones make the difference.`]]),
-    ...(farOnly === 0
-      ? []
-      : [
-          [
-            "Leaving out far values because they are far makes ranges look narrower than they are: check the cells instead.",
-          ],
-        ]),
-  ];
-}
-
-function rowsTables({ issues, trays }: Trial, { doubtful, all, without, odd }: Doubts): Table[] {
+function rowsTables({ issues, trays }: Trial, { doubtful, all, without }: Doubts): Table[] {
   const anyFlag = trays.filter(({ flags }) => flags.length > 0);
   if (doubtful.length === 0) return anyFlag.length === 0 ? [] : [ruleTable(anyFlag, issues)];
-  const byId = new Map(trays.map((tray) => [tray.trayId, tray]));
   return [
     ...(all.length === 0 ? [] : [factTable(all, without)]),
     ...(anyFlag.length === 0 ? [] : [ruleTable(anyFlag, issues)]),
     rowTable(doubtful),
-    ...odd.map(({ response, outliers }) => outlierTable(response, outliers, byId)),
   ];
 }
 
@@ -176,15 +140,7 @@ function run(trial: Trial): Outcome {
     kind: "answer",
     sentence: rowsSentence(trial, doubts),
     certainty: "measured",
-    ...rowsFront({
-      trays: names,
-      of: trays.length,
-      moved: doubts.moved.length,
-      wide: doubts.wide,
-      farthest: doubts.odd
-        .flatMap(({ response, outliers }) => outliers.map((outlier) => ({ outlier, unit: response.unit })))
-        .sort((a, b) => Math.abs(b.outlier.z) - Math.abs(a.outlier.z))[0],
-    }),
+    ...rowsFront(doubts, trays.length),
     estimates: factEstimates(doubts, settings.intervalLevel),
     tables: rowsTables(trial, doubts),
     charts: [],
@@ -194,15 +150,15 @@ function run(trial: Trial): Outcome {
         : [
             {
               trays: names,
-              reason: "flagged, or far from trays of the same dose and cook: left out of the second set of figures",
+              reason: "flagged: left out of the second set of figures",
             },
           ],
     method: [
       [
-        `Flagged: a cell of the tray broke a rule of the log. Far: more than ${settings.outlierZ} robust standard deviations from what the medians of its dose and cook add up to.`,
+        `Flagged: a cell of the tray broke a rule of the log; a weight or a time by lying more than ${settings.outlierZ} robust standard deviations from what the medians of its dose and cook add up to.`,
       ],
     ],
-    caveats: rowsCaveats(doubts),
+    caveats: names.length === 0 ? [] : [["Far is not wrong: look whether the cell was typed as it was read."]],
   };
 }
 

@@ -205,7 +205,7 @@ export const settingDefinitions: ReadonlyArray<SettingDefinition> = [
   amount("harvestDaysHigh", "harvest_days_high", "number", "days", "130", "later is flagged"),
   amount("fruitingLowCelsius", "fruiting_low_c", "number", "°C", "8", "cooler is flagged", -10, 50),
   amount("fruitingHighCelsius", "fruiting_high_c", "number", "°C", "30", "warmer is flagged", -10, 50),
-  amount("outlierZ", "outlier_z", "number", "", "3.5", "robust z beyond which a weight is pointed out", 1),
+  amount("outlierZ", "outlier_z", "number", "", "3.5", "robust z beyond which a weight or time is pointed out", 1),
 ];
 
 /** The settings of a book that states none. */

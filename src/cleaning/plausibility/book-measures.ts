@@ -1,17 +1,17 @@
 import type { Settings } from "../../records/setting.ts";
 import type { Tray } from "../../records/tray.ts";
 import { centreInPlace, type RobustCentre, robustCentre } from "./robust-centre.ts";
-import { type StageDays, stageDays } from "./stage-days.ts";
+import { daysOfTray, type StageDays, stageDays } from "./stage-days.ts";
 import { centresByGroup, sweepMedians, type TrayGroups } from "./tray-groups.ts";
 import type { WeighedTrays } from "./weighed-trays.ts";
 
-/** What is usual of one weight: its logarithm by dose, with good and poor cooks allowed for. */
-export interface WeightMeasures {
-  /** what is left of a tray's logarithm after its dose and cook, by the tray's place; NaN where it has nothing to compare */
+/** What is usual of a value of each tray: by dose, with good and poor cooks allowed for. */
+export interface UsualOfDoses {
+  /** what is left of a tray's value after its dose and cook, by the tray's place; NaN where it has nothing to compare */
   residuals: Float64Array;
-  /** centre of what is left of the logarithms of a tray's dose */
+  /** centre of what is left, by a tray's dose; undefined where too few trays tell */
   centreOf(at: number): RobustCentre | undefined;
-  /** the usual weight of a tray's dose in its cook, in g */
+  /** the usual value of a tray's dose in its cook */
   usualOf(at: number): number;
 }
 
@@ -20,9 +20,11 @@ export interface BookMeasures {
   settings: Settings;
   /** of the logarithm of fresh over dry, over all good trays with both */
   logRatio: RobustCentre | undefined;
-  /** of fresh and dry weights of good trays, by dose and cook */
-  fresh: WeightMeasures;
-  dry: WeightMeasures;
+  /** of the logarithms of fresh and dry weights of good trays */
+  fresh: UsualOfDoses;
+  dry: UsualOfDoses;
+  /** of days to colonise */
+  colonised: UsualOfDoses;
   /** the middle one of all the book's dates, in days since 1970, where there are enough and most lie near it */
   middleDay: number | undefined;
   days: StageDays;
@@ -45,31 +47,38 @@ export function ratioOf(tray: Tray): number | undefined {
 
 /** Fewer trays of a cook say nothing of the cook. */
 const fewestOfCook = 3;
+/** Fewer trays of a dose do not tell how far its trays lie apart: then all trays together do. */
+const fewestOfDose = 6;
+/** Below this many good trays, or so many more than medians taken off them, a book has no usual weight. */
+const fewest = { trays: 6, free: 4 };
 
 /**
- * Medians of the logarithm by dose, then of what is left by cook: one sweep of a median polish.
- * @param logs of one weight, one of each tray, NaN where it has nothing to compare
- * @source Tukey 1977, Exploratory Data Analysis
+ * Medians by dose, then of what is left by cook: one sweep of a median polish. A dose whose trays lie further apart than the
+ * book's is judged by its own.
+ * @param values one of each tray, NaN where it has nothing to compare
+ * @source Tukey 1977, Exploratory Data Analysis; a scale that leaves out as many of the smallest residuals as were fitted:
+ *   DuMouchel and O'Brien 1989, Integrating a Robust Option into a Multiple Regression Computing Environment
  */
-function weightMeasures(
-  logs: Float64Array,
+function usualOfDoses(
+  values: Float64Array,
   byDose: TrayGroups<number | string>,
   byCook: TrayGroups<string>,
-): WeightMeasures {
-  const left = logs.slice();
+): UsualOfDoses {
+  const left = values.slice();
   const doses = sweepMedians(left, byDose, 1);
   const cooks = sweepMedians(left, byCook, fewestOfCook);
-  const centres = centresByGroup(left, byDose, 1);
+  const known = left.filter((value) => !Number.isNaN(value));
+  const fitted = doses.taken + cooks.taken - 1;
+  const isEnough = known.length >= fewest.trays && known.length - fitted >= fewest.free;
+  const all = isEnough ? centreInPlace(known, known.length, fitted) : undefined;
+  const ofDose = centresByGroup(left, byDose, fewestOfDose, fitted / known.length);
+  const centres = ofDose.map((own) => all && { ...all, deviation: Math.max(all.deviation, own?.deviation ?? 0) });
   const shift = (at: number): number => {
     const cook = byCook.places[at]!;
-    return doses[byDose.places[at]!]! + (cook < 0 ? 0 : cooks[cook]!);
+    return doses.medians[byDose.places[at]!]! + (cook < 0 ? 0 : cooks.medians[cook]!);
   };
-  for (let at = 0; at < left.length; at++) left[at] = logs[at]! - shift(at);
-  return {
-    residuals: left,
-    centreOf: (at) => centres[byDose.places[at]!],
-    usualOf: (at) => Math.exp(shift(at)),
-  };
+  for (let at = 0; at < left.length; at++) left[at] = values[at]! - shift(at);
+  return { residuals: left, centreOf: (at) => centres[byDose.places[at]!], usualOf: shift };
 }
 
 /** The middle one of the trays' first dates, where there are four or more and half of them lie within a year of it. */
@@ -132,11 +141,15 @@ export function bookMeasures(
   { logs, byDose, byCook }: WeighedTrays,
   settings: Settings,
 ): BookMeasures {
+  const days = stageDays(trays);
   const ratios = new Float64Array(trays.length);
+  const colonised = new Float64Array(trays.length);
   const outOfRange: Tray[] = [];
   let compared = 0;
   for (let at = 0; at < trays.length; at++) {
     const tray = trays[at]!;
+    const took = daysOfTray("colonised", tray, days, at);
+    colonised[at] = tray.traysInPool === 1 && took >= 0 ? took : Number.NaN;
     if (tray.traysInPool !== 1) {
       logs.freshGrams[at] = Number.NaN;
       logs.dryGrams[at] = Number.NaN;
@@ -148,12 +161,12 @@ export function bookMeasures(
   }
   const logRatio = centreInPlace(ratios, compared);
   const tooHeavy = logRatio === undefined ? undefined : excesses(outOfRange, Math.exp(logRatio.median), settings);
-  const days = stageDays(trays);
   return {
     settings,
     logRatio,
-    fresh: weightMeasures(logs.freshGrams, byDose, byCook),
-    dry: weightMeasures(logs.dryGrams, byDose, byCook),
+    fresh: usualOfDoses(logs.freshGrams, byDose, byCook),
+    dry: usualOfDoses(logs.dryGrams, byDose, byCook),
+    colonised: usualOfDoses(colonised, byDose, byCook),
     middleDay: middleOfDays(days),
     days,
     doseSlips: slipsOfDoses(trays, byDose),

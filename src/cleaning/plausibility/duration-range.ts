@@ -1,24 +1,20 @@
 import type { HarvestFieldKey } from "../../records/harvest-field.ts";
 import { type Finding, nothingFound, type PlausibilityRule } from "./plausibility-rule.ts";
-import { daysTo } from "./stage-days.ts";
+import { daysOfTray } from "./stage-days.ts";
 
 interface Stretch {
   field: HarvestFieldKey;
   what: string;
-  days: number | undefined;
+  days: number;
   low: number;
   high: number;
   settings: readonly [low: string, high: string];
 }
 
-const isUsual = (days: number | undefined, low: number, high: number): boolean =>
-  days === undefined || days < 0 || (days >= low && days <= high);
-
-/** The days between two dates, or else as typed. */
-const counted = (days: number, typed: number | undefined): number | undefined => (Number.isNaN(days) ? typed : days);
+const isUsual = (days: number, low: number, high: number): boolean => !(days >= 0 && (days < low || days > high));
 
 function finding({ field, what, days, low, high, settings }: Stretch): Finding[] {
-  if (days === undefined || isUsual(days, low, high)) return [];
+  if (isUsual(days, low, high)) return [];
   const isSoon = days < low;
   return [
     {
@@ -38,9 +34,10 @@ function finding({ field, what, days, low, high, settings }: Stretch): Finding[]
 export const durationRange: PlausibilityRule = {
   code: "duration-range",
   settings: ["colonisationDaysLow", "colonisationDaysHigh", "harvestDaysLow", "harvestDaysHigh"],
-  check({ colonisedOn, harvestedOn, daysToColonise, daysToHarvest }, { settings, days }, at) {
-    const colonised = counted(daysTo("colonised", days, at), daysToColonise);
-    const harvested = counted(daysTo("harvested", days, at), daysToHarvest);
+  check(tray, { settings, days }, at) {
+    const { colonisedOn, harvestedOn } = tray;
+    const colonised = daysOfTray("colonised", tray, days, at);
+    const harvested = daysOfTray("harvested", tray, days, at);
     const { colonisationDaysLow, colonisationDaysHigh, harvestDaysLow, harvestDaysHigh } = settings;
     if (
       isUsual(colonised, colonisationDaysLow, colonisationDaysHigh) &&

@@ -1,3 +1,4 @@
+import { colonisedUnusual } from "./colonised-unusual.ts";
 import { dateFarOff } from "./date-far-off.ts";
 import { doseSlip } from "./dose-slip.ts";
 import { doubtInNote } from "./doubt-in-note.ts";
@@ -25,5 +26,6 @@ export const plausibilityRules: ReadonlyArray<PlausibilityRule> = [
   weightInNote,
   doubtInNote,
   durationRange,
+  colonisedUnusual,
   fruitingTemperatureRange,
 ];

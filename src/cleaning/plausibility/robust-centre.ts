@@ -33,11 +33,11 @@ function atPlace(values: Float64Array, place: number, count: number): number {
   return values[place]!;
 }
 
-/** The median of the first so many of numbers, one at least; rearranges these. */
-export function middle(values: Float64Array, count = values.length): number {
-  const half = count >> 1;
+/** The median of the first so many of numbers, the smallest `without` of them left out, one at least; rearranges these. */
+export function middle(values: Float64Array, count = values.length, without = 0): number {
+  const half = without + ((count - without) >> 1);
   const upper = atPlace(values, half, count);
-  if (count % 2 === 1) return upper;
+  if ((count - without) % 2 === 1) return upper;
   let lower = Number.NEGATIVE_INFINITY;
   for (let index = 0; index < half; index++) if (values[index]! > lower) lower = values[index]!;
   return (lower + upper) / 2;
@@ -51,12 +51,16 @@ export function middle(values: Float64Array, count = values.length): number {
 export const robustCentre = (values: ArrayLike<number>): RobustCentre | undefined =>
   centreInPlace(new Float64Array(values));
 
-/** The same of the first so many of numbers, which are used up by it. */
-export function centreInPlace(values: Float64Array, count = values.length): RobustCentre | undefined {
+/**
+ * The same of the first so many of numbers, which are used up by it.
+ * @param fitted how many medians were taken off the numbers before, below their count: as many of the smallest deviations
+ *   are 0 or nearly so by that alone, and are left out
+ */
+export function centreInPlace(values: Float64Array, count = values.length, fitted = 0): RobustCentre | undefined {
   if (count === 0) return undefined;
   const median = middle(values, count);
   for (let at = 0; at < count; at++) values[at] = Math.abs(values[at]! - median);
-  return { median, deviation: middle(values, count), count };
+  return { median, deviation: middle(values, count, fitted), count };
 }
 
 /**

@@ -34,3 +34,10 @@ export function stageDays(trays: ReadonlyArray<Tray>): StageDays {
 /** Days from a tray's inoculation to when it was colonised, or harvested; NaN where one of them is not known. */
 export const daysTo = (stage: "colonised" | "harvested", days: StageDays, at: number): number =>
   days[stage === "colonised" ? 1 : 3]![at]! - days[0]![at]!;
+
+/** The same by the two dates, or else as typed; NaN where neither is known. */
+export function daysOfTray(stage: "colonised" | "harvested", tray: Tray, days: StageDays, at: number): number {
+  const counted = daysTo(stage, days, at);
+  if (!Number.isNaN(counted)) return counted;
+  return (stage === "colonised" ? tray.daysToColonise : tray.daysToHarvest) ?? Number.NaN;
+}

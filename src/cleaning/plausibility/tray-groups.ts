@@ -90,25 +90,38 @@ function ofEachGroup<R>(
 /**
  * The centre of the known values of each group; undefined for a group with fewer values than `fewest`.
  * @param values one of each tray, NaN unknown
+ * @param fitted medians taken off the values before, for each value
  */
 export const centresByGroup = (
   values: Float64Array,
   groups: TrayGroups<unknown>,
   fewest: number,
+  fitted = 0,
 ): (RobustCentre | undefined)[] =>
-  ofEachGroup(values, groups, (known, count) => (count < fewest ? undefined : centreInPlace(known, count)));
+  ofEachGroup(values, groups, (known, count) =>
+    count < fewest ? undefined : centreInPlace(known, count, Math.floor(fitted * count)),
+  );
 
 /**
  * Takes the medians of groups off the values.
  * @param values one of each tray, NaN unknown; changed in place
  * @param fewest a group with fewer values has a median of 0
- * @returns the median of each group
+ * @returns the median of each group, and of how many groups there is one
  */
-export function sweepMedians(values: Float64Array, groups: TrayGroups<unknown>, fewest: number): number[] {
-  const medians = ofEachGroup(values, groups, (known, count) => (count < fewest ? 0 : middle(known, count)));
+export function sweepMedians(
+  values: Float64Array,
+  groups: TrayGroups<unknown>,
+  fewest: number,
+): { medians: number[]; taken: number } {
+  let taken = 0;
+  const medians = ofEachGroup(values, groups, (known, count) => {
+    if (count < fewest) return 0;
+    taken++;
+    return middle(known, count);
+  });
   for (let at = 0; at < values.length; at++) {
     const place = groups.places[at]!;
     if (place >= 0) values[at]! -= medians[place]!;
   }
-  return medians;
+  return { medians, taken };
 }

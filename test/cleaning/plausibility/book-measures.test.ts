@@ -89,10 +89,10 @@ describe("trays in groups", () => {
 
   test("medians taken off the values of each group that has enough", () => {
     const left = Float64Array.from(values);
-    expect(sweepMedians(left, groups, 2)).toEqual([3, 0]);
+    expect(sweepMedians(left, groups, 2)).toEqual({ medians: [3, 0], taken: 1 });
     expect([...left]).toEqual([-2, 0, 8, 99, 2, Number.NaN, Number.NaN]);
-    expect(sweepMedians(Float64Array.from(values), groups, 1)).toEqual([3, 8]);
-    expect(sweepMedians(Float64Array.from(values), groups, 3)).toEqual([3, 0]);
+    expect(sweepMedians(Float64Array.from(values), groups, 1)).toEqual({ medians: [3, 8], taken: 2 });
+    expect(sweepMedians(Float64Array.from(values), groups, 3)).toEqual({ medians: [3, 0], taken: 1 });
   });
 });
 
@@ -156,9 +156,10 @@ describe("the usual weight of a dose in its cook", () => {
       0.5,
       ...times(4, Number.NaN),
     ]);
-    expect([0, 1, 2, 3, 4, 5].map((at) => rounded(usualOf(at)))).toEqual([400, 400, 200, 80, 40, 40]);
-    expect([centreOf(0)?.count, centreOf(3)?.count, centreOf(9)]).toEqual([3, 3, undefined]);
-    expect(rounded(centreOf(5)!.median)).toBe(0);
+    expect([0, 1, 2, 3, 4, 5].map((at) => rounded(Math.exp(usualOf(at))))).toEqual([400, 400, 200, 80, 40, 40]);
+    // of all six, less what two doses and one cook took: the largest four lie 0, 0, ln 2 and ln 4 off
+    expect([0, 3].map((at) => centreOf(at)?.count)).toEqual([6, 6]);
+    expect([rounded(centreOf(5)!.median), rounded(Math.exp(2 * centreOf(5)!.deviation))]).toEqual([0, 2]);
     expect([...book[other].residuals].every(Number.isNaN)).toBe(true);
   });
 });

@@ -148,6 +148,18 @@ describe("far from the book's other trays", () => {
     expect(at(14.9, 6)).toEqual([]);
     expect(foundIn({ freshGrams: 280, dryGrams: 20 }, others(8), { outlierZ: 1000 })).toEqual([]);
   });
+  test("by its days to colonise, counted or typed", () => {
+    const days = [13, 14, 14, 14, 15, 15, 16];
+    const others = days.map((daysToColonise) => ({ inoculumMillilitres: 10, daysToColonise }));
+    const at = (facts: Partial<Tray>) => foundIn({ inoculumMillilitres: 10, ...facts }, others);
+    expect(at({ daysToColonise: 21 })).toEqual(["colonised-unusual days_to_colonise 21 days [outlier_z]"]);
+    expect(at({ daysToColonise: 17 })).toEqual([]);
+    expect(at({ inoculatedOn: "2026-03-01", colonisedOn: "2026-03-07" })).toEqual([
+      "colonised-unusual colonised_on 6 days [outlier_z]",
+    ]);
+    expect(at({ daysToColonise: 21, inoculumMillilitres: 20 })).toEqual([]);
+    expect(at({ daysToColonise: 21, traysInPool: 2 })).toEqual([]);
+  });
   test("by a weight, in a dose of six trays", () => {
     const others = (count: number) =>
       logs.slice(0, count).map((log) => ({ inoculumMillilitres: 10, freshGrams: 200 * Math.exp(log) }));
@@ -166,6 +178,14 @@ describe("far from the book's other trays", () => {
     expect(foundIn({ freshGrams: 300, dryGrams: 30 }, both)).toEqual([
       "weight-unusual fresh_g 300 [outlier_z]",
       "weight-unusual dry_g 30 [outlier_z]",
+    ]);
+    // a dose of a few trays is held against how far the trays of all doses lie apart
+    const few = [
+      ...others(8),
+      ...[0.02, -0.02].map((log) => ({ inoculumMillilitres: 15, freshGrams: 260 * Math.exp(log) })),
+    ];
+    expect(foundIn({ inoculumMillilitres: 15, freshGrams: 400 }, few)).toEqual([
+      "weight-unusual fresh_g 400 [outlier_z]",
     ]);
     expect(foundIn({ freshGrams: 200, dryGrams: 29 }, both).filter((text) => text.includes("weight-unusual"))).toEqual([
       "weight-unusual dry_g 29 [outlier_z]",

@@ -217,8 +217,8 @@ describe("checks of whole trays", () => {
       (await rowAmongUsual(`X,10,900,18,2026-01-01,2026-01-12,,2026-03-01,${fresh},`)).said.map(
         ({ rule, reason, expected }) => `${rule}: ${reason.split(" those ")[0]}; ${expected}`,
       );
-    expect(await of(420)).toEqual(["weight-unusual: the fresh weight is far above; fresh weights near 201 g"]);
-    expect(await of(100)).toEqual(["weight-unusual: the fresh weight is far below; fresh weights near 200 g"]);
+    expect(await of(420)).toEqual(["weight-unusual: the fresh weight is far above; near 201 g"]);
+    expect(await of(100)).toEqual(["weight-unusual: the fresh weight is far below; near 200 g"]);
     expect((await of(2000))[0]).toContain("weight-slip: many times the fresh weight");
     expect((await of(7))[0]).toContain("weight-slip: a small part of the fresh weight");
   });
