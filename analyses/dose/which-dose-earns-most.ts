@@ -95,7 +95,7 @@ function nextOf(trial: Trial, of: BookDose): NextStep[] {
       act: [
         certainty === "settled" ? "Use " : "Meanwhile use ",
         dosePart(of, use.dose),
-        use.over === undefined ? "." : ", on a few trays first: no tray had it.",
+        use.over === undefined ? "." : ", on a few trays first.",
       ],
       because:
         certainty === "open"

@@ -1,14 +1,25 @@
 import type { AnswerFront, NextStep } from "../../src/analysis.ts";
+import type { Issue } from "../../src/records/issue.ts";
 import type { Doubts } from "./row-doubts.ts";
 
 /** A tray whose name is a bare number needs the word before it. */
 const trayNamed = (name: string): string => (/^\d/.test(name) ? `tray ${name}` : name);
 
+/** Longer words about a cell stand in the table alone. */
+const longest = 40;
+
+/** What stands in a cell and what was expected, in a few words. */
+function doubtIn(issue: Issue | undefined): string | undefined {
+  if (issue === undefined || issue.expected === "") return undefined;
+  const said = `“${issue.raw}”, expected ${issue.expected}.`;
+  return said.length > longest ? undefined : said;
+}
+
 /** What the front shows of the rows: how many are in doubt, and which tray to look at first. */
 export function rowsFront({ doubtful, moved, wide }: Doubts, of: number): AnswerFront {
   const [first] = doubtful;
   const name = first === undefined ? "" : trayNamed(first.tray.trayId);
-  const [issue] = first?.issues ?? [];
+  const because = doubtIn(first?.issues[0]);
   const count = doubtful.length;
   const answer: NextStep[] =
     wide === undefined
@@ -28,9 +39,7 @@ export function rowsFront({ doubtful, moved, wide }: Doubts, of: number): Answer
           {
             rank: "doubtful",
             act: [count === 1 ? `Look again at ${name}.` : `Re-read ${count} trays, ${first.tray.trayId} first.`],
-            ...(issue === undefined
-              ? {}
-              : { because: [`“${issue.raw}”${issue.expected === "" ? "" : `, expected ${issue.expected}`}.`] }),
+            ...(because === undefined ? {} : { because: [because] }),
             see: `tray:${first.tray.trayId}`,
           },
         ];

@@ -90,7 +90,7 @@ function rowsSentence({ trays }: Trial, { doubtful, all, moved, wide }: Doubts):
     return [`One doubt is the same in ${wide.trays} of ${trays.length} trays: ${wide.reason}. No tray stands out.`];
   }
   if (doubtful.length === 0) {
-    return [`No row of ${trays.length} trays is doubtful: no cell is flagged.`];
+    return [`No row of ${trays.length} trays is doubtful.`];
   }
   const named = doubtful.slice(0, 3).map(({ tray }) => `${tray.trayId} (${placeOf(tray)})`);
   const effect =
@@ -117,11 +117,13 @@ function factEstimates({ without, doubtful }: Doubts, level: number): Estimate[]
 }
 
 function rowsTables({ issues, trays }: Trial, { doubtful, all, without }: Doubts): Table[] {
-  const anyFlag = trays.filter(({ flags }) => flags.length > 0);
-  if (doubtful.length === 0) return anyFlag.length === 0 ? [] : [ruleTable(anyFlag, issues)];
+  if (doubtful.length === 0) return [];
   return [
     ...(all.length === 0 ? [] : [factTable(all, without)]),
-    ...(anyFlag.length === 0 ? [] : [ruleTable(anyFlag, issues)]),
+    ruleTable(
+      trays.filter(({ flags }) => flags.length > 0),
+      issues,
+    ),
     rowTable(doubtful),
   ];
 }

@@ -45,6 +45,10 @@ function lookOf(text: string, numeric: boolean | undefined, wide: boolean | unde
   return wide || text.length > longCell ? "long" : undefined;
 }
 
+/** A text without blanks that may break behind a comma or slash, as a line for columns.csv should, before it does in a word. */
+const atSigns = (text: string) =>
+  text.split(/(?<=[,/])/).flatMap((part, at) => (at === 0 ? part : [<wbr key={at} />, part]));
+
 /** A row's cells; the first one names the row. */
 function Row({
   cells,
@@ -69,7 +73,7 @@ function Row({
           </th>
         ) : (
           <td class={look} key={index}>
-            {text}
+            {look === "long split" ? atSigns(text) : text}
             {saved === undefined || sameText(saved[index] ?? "", text) ? null : <Was text={saved[index] ?? ""} />}
           </td>
         );
