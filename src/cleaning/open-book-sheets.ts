@@ -24,7 +24,7 @@ import { logColumns } from "./side-sheets/log-columns.ts";
 import { readCellAnswers, withCellAnswers } from "./side-sheets/read-cell-answers.ts";
 import { readColumnPins } from "./side-sheets/read-column-pins.ts";
 import { readSettings, type SettingsRead } from "./side-sheets/read-settings.ts";
-import { listNamed, namesTrays, roleByHeader, roleByName, type SheetRole } from "./sort-sources.ts";
+import { hasDays, listNamed, namesTrays, roleByHeader, roleByName, type SheetRole } from "./sort-sources.ts";
 
 /** The tables of a book by what they are for, its settings, and what opening its sheets had to say. */
 export interface BookTables {
@@ -142,9 +142,10 @@ class BookOpening {
     }
     const isOfTrays = namesTrays(table.header, this.meaningsOf);
     const told = roleByHeader(table, this.meaningsOf);
-    // a list of sales has columns like one of costs
+    // a list of sales has columns like one of costs, and with their days it is none of products
     const isOpen = told === undefined || (told === "harvest" && !isOfTrays) || titled === "products";
-    const byHeader = isOpen ? (titled ?? told) : told;
+    const isOfDays = titled === "products" && hasDays(table.header);
+    const byHeader = isOfDays ? undefined : isOpen ? (titled ?? told) : told;
     const tab = table.file.split(" > ")[1];
     const byTab = tab === undefined ? undefined : roleByName({ path: tab.normalize("NFC") });
     const refusal = refusalOf(table, isOfTrays, this.hasTrays(table));

@@ -36,6 +36,8 @@ export const listNamed = ({ path }: Pick<SheetSource, "path">): SheetRole | unde
 const words = (header: ReadonlyArray<string>): string[] => header.map((name) => name.trim().toLowerCase());
 
 const timeHeader = /^(?:date|time|timestamp|date ?time|when|at|logged|recorded)\b/i;
+/** Whether a header names the days of its rows. */
+export const hasDays = (header: ReadonlyArray<string>): boolean => header.some((name) => timeHeader.test(name));
 const temperatureHeader = /temp|°\s?[cf]|celsius|fahrenheit|^[cf]$/i;
 
 /** Fields that only a sheet of trays has. */

@@ -11,7 +11,8 @@ const names: Readonly<Record<ProductColumn, string>> = {
   product: "name|item|what|article|product name|title|description|sku",
   form: "type|kind|state|product form",
   channel: "where|sold at|sold on|shop|market|outlet|sales channel|platform|customer",
-  grams: "g|weight|net weight|net wt|size|content|contents|grams per unit|weight per unit|pack weight|net",
+  grams:
+    "g|kg|oz|lb|lbs|pack|pack size|package|weight|net weight|net wt|size|content|contents|grams per unit|weight per unit|pack weight|net",
   made_of: "made from|consists of|parts|bundle of|ingredients|what is in it|contains",
   grade: "quality|class|sorting|grade of mushrooms",
   grade_share_pct: "grade share|share of grade|share of weight|grade pct|share of harvest",
@@ -28,7 +29,7 @@ const names: Readonly<Record<ProductColumn, string>> = {
   tax_included: "tax incl|incl tax|vat included|price includes tax|tax inclusive|includes tax|includes vat|gross price",
   target_margin_pct: "target margin|margin|wanted margin|desired margin|margin target|goal margin",
   current_price:
-    "price|selling price|sale price|retail price|price now|list price|price charged|asking price|sell at|sells at|sell for|sells for|sold for|we charge",
+    "price|price each|unit price|price per unit|price per pack|pack price|selling price|sale price|retail price|price now|list price|price charged|asking price|sell at|sells at|sell for|sells for|sold for|we charge",
   expected_units_month:
     "expected units|units per month|units a month|monthly units|sales per month|expected sales|units month|forecast",
   max_units_month: "max units|maximum units|demand limit|most units|max per month|limit|units at most|max sales",

@@ -2,7 +2,9 @@ import { known } from "../../records/known.ts";
 import type { FeeBase, MadeOf, Product, ProductForm } from "../../records/product.ts";
 import type { Settings } from "../../records/setting.ts";
 import { withMoneyWords } from "../../records/words/languages.ts";
+import { perWords } from "../../records/words/per-words.ts";
 import { unitNamed } from "../../records/words/units.ts";
+import { splitUnit } from "../costs/cost-amount.ts";
 import { yesOrNo } from "../costs/cost-words.ts";
 import { plainName } from "../side-sheets/match-side-columns.ts";
 import { readWord } from "../side-sheets/read-word.ts";
@@ -23,7 +25,7 @@ const productForm = wordChoice(
 const feeBase = wordChoice<FeeBase>({
   price: "item price|item|product price|selling price|price only",
   "price and shipping":
-    "price shipping|price plus shipping|item and shipping|price with shipping|order|order total before tax|subtotal",
+    "item shipping|price shipping|price plus shipping|item and shipping|price with shipping|order|order total before tax|subtotal",
   "price, shipping and tax":
     "price shipping tax|everything|total|order total|price and shipping and tax|all|gross total|total with tax|whole order",
 });
@@ -39,7 +41,7 @@ function readGrams(row: ProductRow, { massUnit }: Settings, madeOf: MadeOf | und
       action: "Type the weight",
     });
   }
-  const inHeader = unitNamed(row.headerUnit("grams"), "mass")?.name;
+  const inHeader = unitNamed(row.headerUnit("grams") || row.headerText("grams"), "mass")?.name;
   const isCanonical = row.headerText("grams").trim().toLowerCase().startsWith("g");
   const grams = row.quantity("grams", row.text("grams"), "mass", {
     bareUnit: inHeader ?? (isCanonical ? "g" : massUnit),
@@ -60,6 +62,20 @@ function readMinutes(row: ProductRow): number | undefined {
 const shareOf = (row: ProductRow, key: ProductColumn, what: string, absent = 0) =>
   row.has(key) ? row.share(key, { least: 0, most: 1 }, what) : absent;
 const moneyOf = (row: ProductRow, key: ProductColumn, what: string) => (row.has(key) ? row.money(key, what) : 0);
+
+// In the eight languages, from memory.
+const notCharged =
+  /^(?:free|included|incl\.?|none|gratis|kostenlos|inklusive|offert\w*|gratuit\w*|inclus\w*|inbegrepen|w cenie)$/i;
+
+function readShippingCharged(row: ProductRow): number | undefined {
+  if (!notCharged.test(row.text("shipping_charged"))) return moneyOf(row, "shipping_charged", "the shipping charged");
+  row.say(
+    "shipping_charged",
+    { rule: "not-charged", reason: "the buyer pays nothing for it", expected: "", severity: "change" },
+    "0",
+  );
+  return 0;
+}
 
 function readLoss(row: ProductRow): number | undefined {
   const loss = shareOf(row, "processing_loss_pct", "the processing loss");
@@ -88,7 +104,7 @@ function readTerms(row: ProductRow) {
     packagingCost: moneyOf(row, "packaging_cost", "the packaging cost"),
     minutes: readMinutes(row),
     shippingCost: moneyOf(row, "shipping_cost", "the shipping cost"),
-    shippingCharged: moneyOf(row, "shipping_charged", "the shipping charged"),
+    shippingCharged: readShippingCharged(row),
     feeFraction: shareOf(row, "fee_pct", "the fee"),
     feeFixed: moneyOf(row, "fee_fixed", "the fixed fee"),
     feeBase: row.has("fee_base") ? readWord(row, "fee_base", feeBase) : "price",
@@ -155,6 +171,65 @@ function takeFormOfName(row: ProductRow): void {
   row.take({ form });
 }
 
+const massIn =
+  /(?<![\p{L}\d.,])(\d[\d.,]*(?:\/\d+)?)\s?(mg|g|gr|gram(?:m|me|mo|mi|s)?|kg|kilos?|oz|ounces?|lbs?|pounds?)(?!\p{L})/giu;
+
+/** Has the row hold the one weight in a text among words: "punnet 150 g" of its pack, "Dried 30 g pouch" of its name; "60 x 0.5 g" is 30 g. */
+function takeGrams(row: ProductRow): void {
+  for (const key of ["grams", "product"] as const) {
+    const text = row.text(key);
+    if (key === "product" ? row.has("grams") && /\d/.test(row.text("grams")) : !/\p{L}{2}.*\d|[x×*]/u.test(text))
+      continue;
+    const [found, second] = text.matchAll(massIn);
+    if (found === undefined || second !== undefined) continue;
+    const [whole, number, unit] = found;
+    const times = /(\d{1,3})\s*[x×*]\s*$/u.exec(text.slice(0, found.index))?.[1];
+    const value =
+      times === undefined ? undefined : Number((Number(times) * Number(number!.replace(",", "."))).toPrecision(12));
+    if (Number.isNaN(value) || (times === undefined && /\d/.test(text.replace(whole, "")))) continue;
+    const grams = value === undefined ? whole : `${value} ${unit}`;
+    row.say(
+      key,
+      { rule: "weight-among-words", reason: "the one weight in it", expected: "", severity: "change" },
+      grams,
+    );
+    row.take({ grams });
+    return;
+  }
+}
+
+const perWhat = new RegExp(`^(.*\\d\\D*?)\\s*(?:/|(?<!\\p{L})(?:${perWords}|each|ea|a)(?!\\p{L}))\\s*(.*)$`, "iu");
+export const ofWeight =
+  /^(?:price|preis|prix|precio|prezzo|prijs|cena|pre[cç]o)\s*(?:\/|\(|\p{L}{1,3})?\W*(?:\/|per|pro|je|par|por|al|za)\s*(\d*\s*\p{L}+)\W*$/iu;
+
+/** What weight the price is of, where its cell or its header says it: "180/kg", "price per 100 g"; undefined where it is of one unit. */
+function weightOfPrice(row: ProductRow): string | undefined {
+  const [, price, what] = perWhat.exec(row.text("current_price")) ?? [];
+  const of = what ?? ofWeight.exec(row.headerText("current_price"))?.[1] ?? "";
+  const { number, unit } = splitUnit(/^\d/.test(of) ? of : `1 ${of}`);
+  const isWeight = unitNamed(unit, "mass") !== undefined;
+  if (price !== undefined && (isWeight || !/\d/.test(of))) row.take({ current_price: price });
+  return isWeight && row.has("current_price") ? `${number} ${unit}` : undefined;
+}
+
+/** A price of a weight as that of one unit. */
+function priceOfUnit(
+  row: ProductRow,
+  price: number | undefined,
+  grams: number | undefined,
+  of: string,
+): number | undefined {
+  const weight = row.quantity("current_price", of, "mass");
+  if (price === undefined || grams === undefined || weight === undefined) return undefined;
+  const value = Number(((price * grams) / weight).toPrecision(12));
+  row.say(
+    "current_price",
+    { rule: "price-of-weight", reason: `the price is for ${of}`, expected: "", severity: "change" },
+    String(value),
+  );
+  return value;
+}
+
 /** Reads one row of products.csv; no product where something it cannot do without is missing. */
 export function readProductRow(row: ProductRow, settings: Settings): { record: Product | undefined } {
   const product = row.text("product");
@@ -167,6 +242,10 @@ export function readProductRow(row: ProductRow, settings: Settings): { record: P
     });
   }
   takeFormOfName(row);
+  takeGrams(row);
+  const ofPrice = weightOfPrice(row);
+  // without a weight of its own it is sold by the one its price is of
+  if (ofPrice !== undefined && !row.has("grams")) row.take({ grams: ofPrice });
   const form = readWord(row, "form", productForm);
   const madeOf = readMadeOf(row, form);
   const needed = {
@@ -178,6 +257,8 @@ export function readProductRow(row: ProductRow, settings: Settings): { record: P
   };
   const grade = readGrade(row);
   const plans = readPlans(row);
+  const { currentPrice: price } = plans;
+  const currentPrice = ofPrice === undefined ? price : priceOfUnit(row, price, needed.grams, ofPrice);
   const priceEndings = readPriceEndings(row, "price_endings", settings.currencyDecimals);
   const note = row.text("note");
   const record = !isRead(needed)
@@ -189,6 +270,7 @@ export function readProductRow(row: ProductRow, settings: Settings): { record: P
         ...known({ madeOf }),
         ...grade,
         ...plans,
+        ...known({ currentPrice }),
         priceEndings,
         ...(note === "" ? {} : { note }),
         source: { file: row.file, row: row.row },

@@ -8,7 +8,18 @@ import { matchColumns } from "../side-sheets/match-side-columns.ts";
 import { readSideTable } from "../side-sheets/read-side-table.ts";
 import { unreadColumns } from "../side-sheets/unread-columns.ts";
 import { productMoneyColumns, productSheetColumns } from "./product-columns.ts";
-import { readProductRow } from "./read-product-row.ts";
+import { ofWeight, readProductRow } from "./read-product-row.ts";
+
+/** A sheet whose one column of prices says what weight they are of, with that in brackets: "price per 100 g". */
+function withPriceOfWeight(table: RawTable): RawTable {
+  const { found } = matchColumns(table, productSheetColumns);
+  const priced = table.header.filter((name) => ofWeight.test(name));
+  if (found.has("current_price") || priced.length !== 1) return table;
+  return {
+    ...table,
+    header: table.header.map((name) => (name === priced[0] ? `price (${name.replace(ofWeight, "per $1")})` : name)),
+  };
+}
 
 /**
  * Reads product sheets. A product with anything wrong is left out, with an error that names the row, the column and what
@@ -23,7 +34,8 @@ export function readProducts(
   const unread: UnreadMoney[] = [];
   const issues: Issue[] = [];
   const leftOut: LeftOutRow[] = [];
-  for (const table of tables) {
+  for (const typed of tables) {
+    const table = withPriceOfWeight(typed);
     const { found, issues: headerIssues } = matchColumns(table, productSheetColumns);
     appendAll(issues, headerIssues);
     appendAll(unread, unreadColumns("products", headerIssues));

@@ -41,14 +41,14 @@ const unitInHeader = /[([{]\s*([^()[\]{}]{1,20}?)\s*[)\]}]|,\s*([^\s,]{1,8})\s*$
 
 // In the eight languages, from memory.
 const changesPrices =
-  /(?:^| )(?:vat|tax|mwst|ust|tva|iva|btw|discount|rabatt?|remise|descuento|sconto|korting|desconto|postage|shipping|delivery|porto|versand|envio|spedizione|verzending|wysylka|gross|brutto|ttc|deposit|pfand|surcharge)(?: |$)/;
+  /(?:^| )(?:vat|tax|mwst|ust|tva|iva|btw|discount|rabatt?|remise|descuento|sconto|korting|desconto|postage|shipping|delivery|porto|versand|envio|spedizione|verzending|wysylka|gross|brutto|ttc|deposit|pfand|surcharge|packs?|pack size)(?: |$)/;
 
 /** Whether a column that is not read makes what things cost other than it stands there: its money, or what comes on top. */
 const isOfMoney = (table: RawTable, header: string, index: number): boolean => {
   if (speaksOfMoney(header)) return true;
   let isFilled = false;
   const look = (cells: string[]): void => {
-    isFilled ||= /[1-9]/.test(cells[index]!);
+    isFilled ||= /[1-9\p{L}]/u.test(cells[index]!) && !/^\s*(?:no|none|nein|non)\s*$/i.test(cells[index]!);
   };
   if (changesPrices.test(plainName(header))) table.forEachRow(look);
   return isFilled;

@@ -33,7 +33,7 @@ const saying: Partial<Record<string, string>> = {
 
 // In the eight languages, from memory.
 const cents =
-  /(?<=\d)\s*(?:ct|cts|cents?|p|pence|centimes?|c[eé]ntimos?|cêntimos?|centavos?|centesim[oi]|grosz\p{L}*|gr)\.?$/iu;
+  /(?<=\d)\s*(?:ct|cts|c|¢|cents?|p|pence|centimes?|c[eé]ntimos?|cêntimos?|centavos?|centesim[oi]|grosz\p{L}*|gr)\.?$/iu;
 
 /** One row of a side sheet: its cells by column, read one by one; whatever is wrong goes to the log. */
 export class RowCells<K extends string> {

@@ -1,0 +1,38 @@
+import { expect, test } from "vitest";
+import { bookOf } from "./book-of.ts";
+
+// What a careful person reads from a list of products. Common practice, no source; ounces and pounds by 16 CFR 500.19.
+
+const harvest = "Tray,LC ml,Fresh g\n1,4,210\n2,8,240\n";
+
+/** Each product's weight and price, and what is said to be missing. */
+async function productsOf(list: string): Promise<string> {
+  const { products = [], unread = [] } = await bookOf({ "harvests/one.csv": harvest, "products.csv": list });
+  const read = products.map(({ grams, currentPrice }) => `${Number(grams.toFixed(3))} g ${currentPrice}`);
+  return [...read, ...unread.map(({ name }) => `asked: ${name}`)].join("; ");
+}
+
+test.each([
+  // what a pack holds, in its column, among words, or in the product's name
+  ["Product,Pack,Price\nDried slices,50 g,12.90\nFresh,200 g,6.50\n", "50 g 12.9; 200 g 6.5"],
+  ["Product,Pack,Price\nDried 30 g,jar,11\nFresh,punnet 150g,5\nPowder,60 x 0.5 g,19\n", "30 g 11; 150 g 5; 30 g 19"],
+  ["Product,Form,Grams,Price\nSachets,dried,10 x 5 g,18\n", "50 g 18"],
+  ["Product,Form,Oz,Price\nSlices,dried,2,20\n", "56.699 g 20"],
+  ["Product,Form,Grams,Pack,Price\nSachets,dried,5,10,18\n", "5 g 18; asked: column Pack"],
+  ["Product,Pack,Price\nDried 30 g or 50 g,jar,11\n", "asked: Dried 30 g or 50 g"],
+  // prices of a weight
+  ["Product,Form,Price per 100 g\nSlices,dried,24.00\n", "100 g 24"],
+  ["Product,Form,Grams,Price per kg\nSlices,dried,50,240\n", "50 g 12"],
+  ["Product,Form,Grams,Price (€/kg)\nSlices,dried,50,240\n", "50 g 12"],
+  ["Product,Form,Grams,Price\nBulk,dried,,€180/kg\nFresh,fresh,,14 per lb\n", "1000 g 180; 453.592 g 14"],
+  ["Produkt;Form;Inhalt;Preis pro kg\nFrisch;frisch;200 g;28,00\n", "200 g 5.6"],
+  ["Product,Form,Grams,Price\nJar,dried,30 g,9.90 each\n", "30 g 9.9"],
+  ["Product,Form,Grams,Price\nPunnet,fresh,250,3 for 10\n", "asked: Punnet"],
+  // hundredths, and what the buyer does not pay
+  ["Product,Form,Grams,Price,Fixed fee\nSlices,dried,50,12.90,30c\n", "50 g 12.9"],
+  ["Product,Form,Grams,Price,Shipping charged\nSlices,dried,50,12.90,free\n", "50 g 12.9"],
+  [
+    "Product,Form,Grams,Price,Postage,Postage paid by\nSlices,dried,50,12.90,3.90,buyer\n",
+    "50 g 12.9; asked: column Postage paid by",
+  ],
+])("%j: %s", async (list, read) => expect(await productsOf(list)).toBe(read));
