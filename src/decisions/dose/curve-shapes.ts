@@ -27,9 +27,10 @@ function rawShapes(tested: ReadonlyArray<number>): RawShape[] {
       weight: 1,
       at: (dose: number) => 1 - Math.exp(-c * share(dose)),
     })),
-    ...[0.2, 0.4, 0.6, 0.8].map((b) => ({
+    // near one another: many trays would be sure of a bend that lies between two of few
+    ...[0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9].map((b) => ({
       name: `plateau ${b}`,
-      weight: 0.75,
+      weight: 1 / 3,
       at: (dose: number) => Math.min(dose, at(b)) / range,
     })),
     ...[0.2, 0.4, 0.55, 0.7, 0.85, 1, 1.3].map((b) => ({

@@ -43,7 +43,7 @@ export function interquartileRange(values: ReadonlyArray<number>): number {
 function quantileOfSorted(sorted: Float64Array, p: number): number {
   const position = (sorted.length - 1) * p;
   const below = Math.floor(position);
-  const low = sorted[below]!;
+  const [low, next] = [sorted[below]!, sorted[below + 1]!];
   const share = position - below;
-  return share === 0 ? low : (1 - share) * low + share * sorted[below + 1]!;
+  return share === 0 || next === low ? low : (1 - share) * low + share * next;
 }

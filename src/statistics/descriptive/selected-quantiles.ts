@@ -27,7 +27,8 @@ export function selectedQuantiles(values: Float64Array, shares: ReadonlyArray<nu
     if (part === 0) return values[below]!;
     let next = Number.POSITIVE_INFINITY;
     for (let index = below + 1; index < values.length; index++) if (values[index]! < next) next = values[index]!;
-    return (1 - part) * values[below]! + part * next;
+    // of equal values none but that value, whatever rounding does
+    return next === values[below]! ? next : (1 - part) * values[below]! + part * next;
   });
 }
 

@@ -70,16 +70,18 @@ describe("twelve trays, two cooks, 3, 6 and 9 mL", () => {
         ),
       ),
     );
+    // a second implementation from the specification's text (it gives the specification's own values with its four plateaus),
+    // with the plateaus at every tenth of the range
     const row = { method: "dose decision, yield over dose", dataset: "twelve trays", source };
     expectAgreement(
       { ...row, statistic: "means of the mixture" },
-      [27.705, 30.073, 31.789, 33.148, 34.141, 34.612, 34.647].map((value, i) => [means[i]!, value] as const),
+      [27.71, 30.107, 31.799, 33.145, 34.13, 34.602, 34.646].map((value, i) => [means[i]!, value] as const),
       4,
       0.0005,
     );
     expectAgreement(
       { ...row, statistic: "standard deviations of the mixture" },
-      [2.204, 2.261, 2.193, 2.026, 2.232, 2.239, 2.087].map((value, i) => [sds[i]!, value] as const),
+      [2.206, 2.296, 2.208, 2.03, 2.236, 2.241, 2.089].map((value, i) => [sds[i]!, value] as const),
       3,
       0.0006,
     );
@@ -112,7 +114,7 @@ describe("twelve trays, two cooks, 3, 6 and 9 mL", () => {
       [4, 5, 6, 7, 8, 9],
       [5, 6, 7, 8, 9],
     ]).toContainEqual(keptAt(0.95));
-    assertClose(decision.expected.find(({ dose }) => dose === 4)!.chanceBelowUse, 0.95, 0.005);
+    assertClose(decision.expected.find(({ dose }) => dose === 4)!.chanceBelowUse, 0.945, 0.005);
     expect(decision.notRuledOut).toMatchObject({ low: 5, high: 9, ruledOut: [3] });
     expect(decision.certainty).toBe("leaning");
     expect(decision.gap).toEqual({ low: 6, high: 9 });

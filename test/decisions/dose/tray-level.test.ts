@@ -54,7 +54,7 @@ test.each([
   const grid = doseGrid(tested.doses, 1);
   const { components } = yieldMixture(weighedCells(tested), tested.doses, grid);
   const shapes = curveShapes(tested.doses, tested.doses);
-  expect(components.length).toBe((tested.doses.length + 18) * 4 * 3 * 4);
+  expect(components.length).toBe((tested.doses.length + 23) * 4 * 3 * 4);
   const some = components.filter((_, at) => at % 37 === 0);
   const first = some[0]!;
   const compared = some.map(({ block, shape, rss, logWeight }) => {
