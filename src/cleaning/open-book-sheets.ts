@@ -25,6 +25,7 @@ import { readCellAnswers, withCellAnswers } from "./side-sheets/read-cell-answer
 import { readColumnPins } from "./side-sheets/read-column-pins.ts";
 import { readSettings, type SettingsRead } from "./side-sheets/read-settings.ts";
 import { hasDays, listNamed, namesTrays, roleByHeader, roleByName, type SheetRole } from "./sort-sources.ts";
+import { withTwoWeights } from "./two-weights.ts";
 
 /** The tables of a book by what they are for, its settings, and what opening its sheets had to say. */
 export interface BookTables {
@@ -232,8 +233,10 @@ export async function openBookSheets(sources: ReadonlyArray<SheetSource>): Promi
   const copies = passOverCopies(harvestTables);
   const pinned = readColumnPins(opening.tables.columns);
   const lists = leaveOtherLists(copies.kept, pinned.pins, opening.stated, meaningsOf);
+  const isApart = read.settings.joinedCells === "ignore";
+  const parted = isApart ? { tables: lists.kept, issues: [] } : withTwoWeights(lists.kept, pinned.pins, meaningsOf);
   const isPlain = read.settings.sectionTitles === "ignore";
-  const explained = isPlain ? { tables: lists.kept, issues: [] } : withLegends(lists.kept, meaningsOf);
+  const explained = isPlain ? { tables: parted.tables, issues: [] } : withLegends(parted.tables, meaningsOf);
   const tabs = isPlain ? explained : withPlaceNames(explained.tables, meaningsOf);
   opening.tables.harvest = withRemarksRead(tabs.tables);
   Object.assign(opening.tables, { costs, products });
@@ -251,6 +254,7 @@ export async function openBookSheets(sources: ReadonlyArray<SheetSource>): Promi
       ...inCurrency.issues,
       ...copies.issues,
       ...lists.issues,
+      ...parted.issues,
       ...explained.issues,
       ...(isPlain ? [] : tabs.issues),
     ],

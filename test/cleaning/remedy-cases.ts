@@ -244,6 +244,11 @@ const ofTrays: Case[] = [
     rows("T1,10,213,22", "T2,15,240,25", "Tray,LC ml,Fresh g,Dry g"),
     ["T1,10,213,22\nT2,15,240,25\nTray,LC ml,Fresh g,Dry g", "Tray,LC ml,Fresh g,Dry g\nT1,10,213,22\nT2,15,240,25"],
   ],
+  [
+    "loss-in-pool",
+    rows("Trays,LC ml,Fresh g,Notes", "A1-A6,10,1010,A6 green", "B1-B6,15,1400,"),
+    ["A1-A6,10,1010,A6 green", "A1-A5,10,1010,\nA6,10,,green"],
+  ],
   ["picked-in-note", rows("Tray,LC ml,Fresh g,Notes", "T1,10,205,", "T2,15,,sold"), { ending: true }],
   [
     "loss-in-other-column",

@@ -292,8 +292,8 @@ const said: [name: string, sheets: string | Record<string, string>, entries: str
   [
     "weights under a name that says two things",
     "Tray,Dose ml,Fresh/Dry\nT1,5,205/20\nT2,10,240/24\nT3,5,199/20\n",
-    "ending-not-read warning|no-result-column error",
-    "T1 5 - - asked|T2 10 - - asked|T3 5 - - asked",
+    "",
+    "T1 5 205 20 good|T2 10 240 24 good|T3 5 199 20 good",
   ],
 ];
 

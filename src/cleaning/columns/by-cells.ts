@@ -61,8 +61,22 @@ export function byCells(
   { hasNames, hasWeights }: { hasNames: boolean; hasWeights: boolean },
 ): ColumnMeaning[] {
   let left = loneDate(traysOrCount(options[index]!, profile, hasNames), hasWeights);
+  // "Picked: yes" is no day, and says nothing beside the day itself
+  if (
+    has(left, "harvested_on") &&
+    profile !== undefined &&
+    profile.filled > 0 &&
+    profile.answers === profile.distinct &&
+    profile.counts.number === undefined
+  ) {
+    const isTold = options.some((others, at) => at !== index && has(others, "harvested_on"));
+    return isTold ? [] : left.filter(({ field }) => field === "harvested_on");
+  }
   const isLone = !options.some((others, at) => at !== index && has(others, "tray_id"));
   if (profile !== undefined) left = leftByCells(left, profile, isLone, hasNames);
+  const [only] = left;
+  const isTaken = left.length === 1 && options.some((others, at) => at !== index && has(others, only!.field));
+  if (isTaken && profile !== undefined && fitness(only!.field, profile) === 0) return [];
   if (left.length < 2 || isSmallSpawn(left, profile ?? nothingKnown)) return left;
   const borne = borneOut(left, profile ?? nothingKnown);
   if (borne.length === 0 && left.some(({ rank }) => rank > 1)) return left;

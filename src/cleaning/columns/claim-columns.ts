@@ -149,8 +149,20 @@ export function claimColumns(
     options[index] = [];
   });
   const hasWeights = options.some((meanings) => has(meanings, "fresh_g") || has(meanings, "dry_g"));
+  // of two columns of one name one may hold no amount, or only say that it was done
+  const twice = (meanings: ColumnMeaning[]): boolean =>
+    meanings.some(
+      (one) =>
+        one.field !== "note" &&
+        options.filter((others) => others.some((other) => slotOf(other) === slotOf(one))).length > 1,
+    );
   const looksNeeded = options.flatMap((meanings, index) =>
-    meanings.length > 1 || (onlyTray(meanings) && meanings[0]!.rank === 1) || needsCells(meanings) ? [index] : [],
+    meanings.length > 1 ||
+    (pinned[index] === undefined && twice(meanings)) ||
+    (onlyTray(meanings) && meanings[0]!.rank === 1) ||
+    needsCells(meanings)
+      ? [index]
+      : [],
   );
   const ends = possibleEnds(header, options, pinned, out.doubts);
   const first = header.findIndex((name) => name !== "");

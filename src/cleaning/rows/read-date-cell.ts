@@ -1,5 +1,6 @@
 import type { ColumnPlan } from "../columns/column-plan.ts";
 import { parseDate } from "../dates/parse-date.ts";
+import { yesOrNo } from "../values/yes-or-no.ts";
 import { type CellFact, type CellRemark, nothing } from "./cell-fact.ts";
 import { outcomeWordFact } from "./outcome-word-fact.ts";
 import { settingAction } from "./read-quantity-cell.ts";
@@ -13,6 +14,16 @@ const swapped = "a date without its year, whose day and month can be swapped";
  * @param text not empty
  */
 export function readDateCell(text: string, { dates }: ColumnPlan): CellFact {
+  // "Harvested: yes" says that it was done, not on which day
+  const done = /\d|^\s*$/.test(text) ? undefined : yesOrNo(text.trim());
+  if (done !== undefined)
+    return {
+      ...(done ? { open: true } : {}),
+      remark: {
+        ...{ rule: "done-without-day", severity: "change", result: "", expected: "", action: "" },
+        reason: done ? "says that it was done, and not on which day" : "says that it was not done",
+      },
+    };
   const reading = parseDate(text, dates);
   const { changes } = reading;
   const last = changes.at(-1);

@@ -168,11 +168,21 @@ function outcomeFact(
   return { unread: true, remark: remark("not-a-number", "no number can be read here", said) };
 }
 
+/** "5 of 6" under a count of trays: so many of them were picked, and the others lost. In the eight languages, from memory. */
+function pickedOf(text: string): CellFact | undefined {
+  const [, picked, all] = /^\s*(\d{1,3})\s*(?:\/|(?:out )?of|von|sur|de|di|su|van|z)\s*(\d{1,3})\s*$/i.exec(text) ?? [];
+  const lost = Number(all) - Number(picked);
+  if (!(lost >= 0)) return undefined;
+  return { value: Number(all), ...(lost === 0 ? {} : { lost: { trays: lost, outcome: "discarded" } }) };
+}
+
 /**
  * What a cell of a column of numbers adds to its tray.
  * @param text not empty
  */
 export function readQuantityCell(text: string, plan: ColumnPlan): CellFact {
+  const ofAll = plan.field === "trays_in_pool" ? pickedOf(text) : undefined;
+  if (ofAll !== undefined) return ofAll;
   const kind = quantityKindOf(plan.kind)!;
   const reading = parseQuantity(text, kind, plan.conventions);
   const reason = reading.changes.at(-1)?.reason ?? "";

@@ -1,5 +1,6 @@
 import type { Issue } from "../../records/issue.ts";
 import { isLoss, type Outcome, sourceOf, sourcesOf } from "../../records/tray.ts";
+import { isVoid } from "../../records/words/void-words.ts";
 import { includesContainer } from "../rules/container-included.ts";
 import { outcomesExpected as expected, readOutcome } from "../values/outcome-words.ts";
 import { addFlag } from "./add-flag.ts";
@@ -47,10 +48,6 @@ const gross = /^\W*(?:weigh\p{L}*\s+)?(?:incl|inkl|inc\.|gross|brutto|bruto|lord
 const saysMoreWeighed = (note: string): boolean =>
   weighed.test(note) || ((gross.test(note) || boxed.test(note)) && includesContainer(note));
 
-// In the eight languages, from memory.
-const voided =
-  /(?<!\p{L})(?:void(?:ed)?|ignore (?:this|row|tray|it|weight)|disregard|(?:do not|don.?t) (?:count|use)|not valid|invalid|ungültig|nicht (?:zählen|werten|verwenden)|ignorieren|ne pas compter|à ignorer|non valable|anulad[oa]|no contar|ignorar|annullat[oa]|non contare|da ignorare|ongeldig|niet meetellen|negeren|nieważn[aey]|nie liczyć|pominąć|inválid[oa]|não contar)(?!\p{L})/iu;
-
 interface Settled {
   outcome: Outcome;
   said?: Said;
@@ -93,6 +90,12 @@ function inferOutcome(
   if (leftOut && !isLoss(fromNote)) return { outcome: "asked" };
   if (picked === "weight") {
     if (fromNote === undefined || fromNote === "asked") return inferred("good", "it has a weight");
+    if (draft.traysInPool > 1)
+      return asked(
+        "loss-in-pool",
+        "the note speaks of a loss, and the row is of several trays: how many of them gave its weight is not known",
+        { action: "Give each lost tray a row of its own with its outcome, and take it out of this one" },
+      );
     const reason = "good, because it has a weight, though the note speaks of a loss";
     return {
       outcome: "good",
@@ -180,7 +183,7 @@ function settled(draft: TrayDraft, evidence: TrayEvidence, log: TrayLog): Settle
         action: "Correct the weight and take the words out of the note",
       },
     );
-  if (outcome === undefined && picked === "weight" && voided.test(draft.note ?? ""))
+  if (outcome === undefined && picked === "weight" && isVoid(draft.note ?? ""))
     return asked("row-void", "the note says that the row is not to be counted, so its weight is not used");
   if (outcome === undefined && picked === "neither" && weighed.test(draft.note ?? ""))
     return asked(

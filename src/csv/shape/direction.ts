@@ -48,6 +48,10 @@ const isKnownName = (name: string, words: SheetWords): boolean =>
 const knownNames = (cells: ReadonlyArray<string>, words: SheetWords): Set<string> =>
   new Set(cells.filter((cell) => isKnownName(cell, words)).map((cell) => cell.toLowerCase()));
 
+/** A card for each tray, one below the other: names and values in two columns, where the names begin again. */
+const isOfCards = (rows: ReadonlyArray<SheetRow>): boolean =>
+  rows.every(({ cells }) => filledOf(cells).length === 2) && blocksOf(rows).length > 1;
+
 /**
  * Whether the trays of a table are its rows or its columns: by how many names along its first row and its first column the
  * trade knows, and by how alike the kinds of cells are down the columns and along the rows.
@@ -88,7 +92,7 @@ export function directionOf(sample: ReadonlyArray<SheetRow>, words: SheetWords):
   );
   const along = rows.map(({ cells }) => alike(cells.slice(first + 1)));
   // names that come again and again are values of a column, not names of rows
-  const repeated = distinct / Math.max(1, known.length);
+  const repeated = isOfCards(rows) ? 1 : distinct / Math.max(1, known.length);
   const asColumns = downNames * repeated + mean(along);
   const asRows = best + mean(down);
   if (Math.abs(asColumns - asRows) <= nearTie && best >= 0.5 && repeated > 0.8) return { layout: "rows", doubt: true };

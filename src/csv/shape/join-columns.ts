@@ -1,11 +1,12 @@
+import { withoutOrdinal } from "../../records/words/flush-words.ts";
 import { isNothing, numberIn } from "./cell-kind.ts";
 import type { SheetRow } from "./grid.ts";
 import type { SheetWords } from "./sheet-words.ts";
 
 /** Two neighbouring columns that are one quantity. */
 export interface ColumnJoin {
-  /** a number and its unit; pounds and ounces of one weight; one weight typed in two units */
-  how: "unit" | "parts" | "either";
+  /** a number and its unit; pounds and ounces of one weight; one weight typed in two units; a dose given in two shots */
+  how: "unit" | "parts" | "either" | "shots";
   left: number;
   right: number;
   /** of the joined column */
@@ -75,6 +76,15 @@ function massJoin(names: ReadonlyArray<string>, rows: ReadonlyArray<SheetRow>, a
   return undefined;
 }
 
+/** "1st shot ml" and "2nd shot ml": a dose given in two goes. */
+function doseJoin(names: ReadonlyArray<string>, at: number, words: SheetWords): ColumnJoin | undefined {
+  const [one, other] = [at, at + 1].map((column) => withoutOrdinal(names[column]!));
+  if (one === undefined || other === undefined || one.place === other.place || one.name !== other.name)
+    return undefined;
+  if (words.dateOf(one.name) !== "inoculated_on") return undefined;
+  return { how: "shots", left: at, right: at + 1, name: one.name, units: ["", ""] };
+}
+
 /**
  * The neighbouring columns that say one quantity: a column of units beside a column of numbers, pounds and ounces, one
  * weight in two units.
@@ -88,7 +98,7 @@ export function findJoins(
   const joins: ColumnJoin[] = [];
   for (let at = 0; at + 1 < names.length; at++) {
     if (names[at] === "") continue;
-    const join = unitJoin(names, rows, at, words) ?? massJoin(names, rows, at, words);
+    const join = unitJoin(names, rows, at, words) ?? massJoin(names, rows, at, words) ?? doseJoin(names, at, words);
     if (join === undefined) continue;
     joins.push(join);
     at++;
@@ -102,6 +112,7 @@ const withUnit = (cell: string, unit: string): string =>
 /** The cell of two joined ones. @example joinedCell(pounds, "7", "3.5") // "7 lb 3.5 oz" */
 export function joinedCell({ how, units }: ColumnJoin, left: string, right: string): string {
   const [a, b] = [left.trim(), right.trim()];
+  if (how === "shots") return isNothing(a) || isNothing(b) ? (isNothing(a) ? b : a) : `${a} + ${b}`;
   if (how === "unit" && b.toLowerCase() === units[1].toLowerCase()) return left;
   if (how === "unit") return isNothing(a) || isNothing(b) || !/\d\s*$/.test(a) ? a : `${a} ${b}`;
   if (how === "either") return isNothing(a) ? withUnit(b, units[1]) : withUnit(a, units[0]);

@@ -1,3 +1,4 @@
+import { isVoid } from "../../records/words/void-words.ts";
 import { isNothing, nameMask } from "./cell-kind.ts";
 import type { LeftRows } from "./left-rows.ts";
 import { type SectionTitle, titlePairs } from "./section-title.ts";
@@ -112,6 +113,7 @@ export class LoneRows {
   private pairsOf({ filled, column }: LoneRow): SectionTitle["pairs"] {
     const name = this.names[column] ?? "";
     const pairs = titlePairs(filled, this.words);
+    if (isVoid(filled[0]!)) return [{ name: "Remark", value: filled.join(" "), known: true }];
     if (pairs.some(({ known }) => known) || filled.length > 1 || this.columns.sorts[column] !== "set") return pairs;
     return [{ name, value: filled[0]!, known: true }];
   }

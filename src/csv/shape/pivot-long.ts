@@ -36,12 +36,13 @@ export function longColumns(
   };
   let what = -1;
   for (let index = 0; index < names.length && what < 0; index++) {
-    // a column of outcomes or grades holds words, but it has a name of its own
-    if (isNamed(names[index]!, words)) continue;
     const cells = column(index);
     const different = new Set(cells.map((cell) => cell.toLowerCase()));
     if (different.size < 2) continue;
     const isThing = new Set([...different].filter((cell) => isLabelLike(cell) && isName(cell)));
+    // a column of outcomes or grades holds words, but it has a name of its own; "What happened" may hold all that did
+    const sorts = [...isThing].map((cell) => words.columnSort(cell, true));
+    if (isNamed(names[index]!, words) && !(sorts.includes("set") && sorts.includes("result"))) continue;
     const known = cells.filter((cell) => isThing.has(cell.toLowerCase()));
     const distinct = isThing.size;
     if (
@@ -118,6 +119,9 @@ const saysOneThing = (rows: ReadonlyArray<SheetRow>, column: number): boolean =>
 /** The column of what only happened: things that are no names of columns, and have a value nowhere. */
 const remarks = "Remark";
 
+/** A row that puts another one right, in the eight languages, from memory. */
+const correction = /^(?:correct|korrekt|korekt|correc|corre[zç]|rettific|popraw|rectif|fix|typo)/i;
+
 /** What each row says, as pairs of a thing and its value; `varied` are columns that say something of the thing itself. */
 function entryReader(
   names: ReadonlyArray<string>,
@@ -129,8 +133,13 @@ function entryReader(
   const hasValue = (row: SheetRow): boolean => values.some((column) => !isNothing(cellAt(row, column)));
   const measured = new Set(rows.filter(hasValue).map((row) => cellAt(row, what).toLowerCase()));
   // a day beside a fresh weight is the day of harvest
-  const besideName = (thing: string, name: string, cell: string): string =>
-    (cellKind(cell) === "date" ? words.dateOf(thing) : undefined) ?? `${thing} ${name}`;
+  const besideName = (thing: string, name: string, cell: string): string => {
+    const own = `${thing} ${name}`;
+    if (cellKind(cell) !== "date") return own;
+    const day = `${thing} date`;
+    const isDay = words.columnSort(own) === undefined && words.columnSort(day) !== undefined;
+    return words.dateOf(thing) ?? (isDay ? day : own);
+  };
   return (row) => {
     const thing = cellAt(row, what);
     const said = values.map((column): [string, string] => [
@@ -144,7 +153,8 @@ function entryReader(
       thing !== "" &&
       !measured.has(thing.toLowerCase()) &&
       !beside.some(([name]) => words.columnSort(name) !== undefined);
-    if (onlyHappened) return [[remarks, [thing, ...beside.map(([, cell]) => cell)].join(" ")]];
+    if (onlyHappened || (correction.test(thing) && words.columnSort(thing) === undefined))
+      return [[remarks, [thing, ...said.map(([, cell]) => cell), ...beside.map(([, cell]) => cell)].join(" ")]];
     return [...said, ...beside].filter(([, value]) => value !== "");
   };
 }

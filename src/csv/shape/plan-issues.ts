@@ -52,6 +52,20 @@ export const valuesInHeader = (file: string, { lastRow }: FoundHeader, values: R
     setting: "layout",
   });
 
+/** Columns headed by days are read as flushes. */
+export const daysAsFlushes = (file: string, { lastRow }: FoundHeader, days: ReadonlyMap<string, string>): Issue =>
+  sheetIssue({
+    file,
+    row: lastRow,
+    rule: "days-as-flushes",
+    severity: "note",
+    raw: [...days.values()].join(" | "),
+    result: [...days.keys()].join(" | "),
+    reason: "columns headed by days hold what was picked on them: read as flushes in their order",
+    action: "State layout = rows in settings.csv if they hold something else",
+    setting: "layout",
+  });
+
 /** A first column of codes without a name. */
 export const namelessIssue = (file: string, { lastRow }: FoundHeader): Issue =>
   sheetIssue({

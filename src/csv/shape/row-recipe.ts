@@ -89,7 +89,9 @@ function joinAssumptions(joins: ReadonlyArray<ColumnJoin>, names: ReadonlyArray<
         ? `the column right of it, “${names[right]}”, holds its units`
         : how === "parts"
           ? `read together with the column “${names[right]}” as one weight in pounds and ounces`
-          : `the column “${names[right]}” holds the same weight in ${units[1]}; it is read only where this one is blank`,
+          : how === "shots"
+            ? `added up with the column “${names[right]}”: a dose given in two goes`
+            : `the column “${names[right]}” holds the same weight in ${units[1]}; it is read only where this one is blank`,
     columns: [names[left] || name],
     count: 0,
     row: 0,

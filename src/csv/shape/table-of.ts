@@ -21,7 +21,7 @@ import { longTable } from "./long-table.ts";
 import { namesApart } from "./names-apart.ts";
 import { isExampleRow, otherListOf } from "./no-tray-rows.ts";
 import { longColumns } from "./pivot-long.ts";
-import { namelessIssue, planIssues, sayEmpty, valuesInHeader, withoutHeader } from "./plan-issues.ts";
+import { daysAsFlushes, namelessIssue, planIssues, sayEmpty, valuesInHeader, withoutHeader } from "./plan-issues.ts";
 import { splitCells, usualLength } from "./ragged-rows.ts";
 import { rowMaker } from "./row-maker.ts";
 import { knownTitles, type SectionTitle, withoutLegend } from "./section-title.ts";
@@ -29,6 +29,7 @@ import { openShape, type ShapeSettings, type SheetWords } from "./sheet-words.ts
 import { type ColumnRange, repeatedNames } from "./split-bands.ts";
 import { type Survey, surveyRows } from "./survey-rows.ts";
 import { namelessTrays, tableColumns } from "./table-columns.ts";
+import { pickingColumns, withPickingDays } from "./wide-names.ts";
 import { valuesAsNames, type WideColumns, wideColumns, wideTable } from "./wide-table.ts";
 
 /** "Fresh weight (g) by dose" */
@@ -103,6 +104,15 @@ export function tableOf(grid: Grid, options: TableOptions): OpenedSheet {
     words === undefined || wide !== undefined || settings.layout === "rows" ? [] : valuesAsNames(header.names, words);
   if (values.length > 0) return refusedTable(grid, valuesInHeader(file, header, values));
   const issues: Issue[] = split === undefined ? [] : [split.issue];
+  const title = sample
+    .filter(({ row }) => row < header.firstRow)
+    .flatMap(({ cells }) => cells.find((cell) => cell.trim()) ?? []);
+  const mayBePicked = words !== undefined && settings.layout === "" && wide === undefined;
+  const picked = mayBePicked ? pickingColumns(header.names, body, words, title.at(-1)?.trim() ?? "") : undefined;
+  if (picked !== undefined) {
+    if (picked.days.size > 0) issues.push(daysAsFlushes(file, header, picked.days));
+    header.names = picked.names;
+  }
   if (words !== undefined && namelessTrays(header.names, body, words)) {
     header.names = ["tray", ...header.names.slice(1)];
     issues.push(namelessIssue(file, header));
@@ -130,6 +140,7 @@ export function tableOf(grid: Grid, options: TableOptions): OpenedSheet {
   const plain = long ?? plainTable(grid, header, survey, columns.sorts, sample, options);
   const made = wide === undefined ? plain : withTraysInCells(plain, wide, sample, header, words!);
   appendAll(issues, made.issues);
+  if (picked !== undefined) made.table = withPickingDays(made.table, picked.days);
   Object.assign(made.table, remarksOf(survey.leftOut));
   const opened: OpenedSheet = { tables: [made.table], issues, leftOut: [...survey.leftOut, ...(made.leftOut ?? [])] };
   if (survey.nextTable === undefined) return opened;

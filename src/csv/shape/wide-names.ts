@@ -1,3 +1,8 @@
+import type { RawTable } from "../../records/sheet.ts";
+import { withoutOrdinal } from "../../records/words/flush-words.ts";
+import { cellKind, isNothing, numberIn } from "./cell-kind.ts";
+import type { SheetRow } from "./grid.ts";
+import type { SheetWords } from "./sheet-words.ts";
 import { namesSummary } from "./summary-words.ts";
 
 const amount = /^[~<>≤≥]?(\d+(?:[.,]\d+)?)\s*(\p{L}{1,5}|%|°\s?[CF])$/u;
@@ -39,4 +44,83 @@ export function namesOverColumns(cells: ReadonlyArray<string>): number[] {
     columns.length >= 2 &&
     columns.length >= cells.filter((cell) => cell !== "").length / 2;
   return isSeries && new Set(columns.map((column) => parts[column]!.code)).size === columns.length ? columns : [];
+}
+
+/** Columns headed by the days of pickings: the names they get, and the day over each. */
+export interface PickingColumns {
+  names: string[];
+  /** by the name of its column */
+  days: ReadonlyMap<string, string>;
+}
+
+// In the eight languages, from memory.
+const dayOfRun = /^(?:day|d|tag|jour|j|d[ií]a|giorno|dag|dzie[nń])\s?\d{1,3}$/iu;
+const isDate = (name: string): boolean => cellKind(name) === "date" || /^\d{1,2}[./-]\d{1,2}\.?$/.test(name);
+/** Shares, temperatures and counts are smaller, most trays' best picking is larger. Common practice, no source. */
+const surelyWeight = 100;
+
+/** Whether columns of numbers hold weights of pickings: by a unit or a title, or by their size; and not what grew from one to the next. */
+function arePickings(columns: ReadonlyArray<number>, rows: ReadonlyArray<SheetRow>, isStated: boolean): boolean {
+  const cells = rows.map(({ cells: own }) => columns.map((at) => own[at] ?? "").filter((cell) => !isNothing(cell)));
+  const numbers = cells.map((own) => own.flatMap((cell) => numberIn(cell) ?? []));
+  const all = numbers.flat();
+  if (all.length < 3 || all.length < 0.6 * cells.flat().length) return false;
+  const several = numbers.filter((own) => own.length > 1);
+  const grows = several.every((own) => own.every((value, at) => at === 0 || value >= own[at - 1]!));
+  const large = numbers.filter((own) => own.some((value) => value > surelyWeight));
+  return !grows && (isStated || 2 * large.length >= numbers.length);
+}
+
+/**
+ * Columns headed by days ("12 Mar", "Day 44 g") that hold what was picked then, as flushes in their order; and a bare "g"
+ * right of the day of a flush ("1st flush", "g") as that flush's weight. Undefined where there are none.
+ * @param title of the table, "" where it has none
+ */
+export function pickingColumns(
+  names: ReadonlyArray<string>,
+  rows: ReadonlyArray<SheetRow>,
+  words: SheetWords,
+  title: string,
+): PickingColumns | undefined {
+  const beside = names.map((name, at) => {
+    const unit = words.massUnit(name);
+    const left = names[at - 1] ?? "";
+    const isDay = (): boolean => rows.some(({ cells }) => cellKind(cells[at - 1] ?? "") === "date");
+    return unit?.name === "" && withoutOrdinal(left) !== undefined && isDay() ? `${left} ${unit.unit}` : name;
+  });
+  const parts = names.map((name) => words.massUnit(name) ?? { name, unit: "" });
+  const columns = parts.flatMap(({ name }, at) =>
+    (isDate(name) || dayOfRun.test(name)) && words.columnSort(names[at]!) === undefined ? [at] : [],
+  );
+  const isStated =
+    words.dateOf(title) === "harvested_on" ||
+    words.massUnit(title) !== undefined ||
+    columns.every((at) => parts[at]!.unit !== "");
+  const hasWeight = names.some((name) => words.dateOf(name) === "harvested_on");
+  const isRead =
+    columns.length > 1 && columns.length < 10 && (isStated || !hasWeight) && arePickings(columns, rows, isStated);
+  if (!isRead) return beside.every((name, at) => name === names[at]) ? undefined : { names: beside, days: new Map() };
+  const isDry = title.split(/[^\p{L}]+/u).some((word) => words.dateOf(`${word} weight`) === "dried_on");
+  const named = (at: number): string =>
+    [`Flush ${columns.indexOf(at) + 1}`, ...(isDry ? ["dry"] : []), parts[at]!.unit].join(" ").trim();
+  return {
+    names: names.map((name, at) => (columns.includes(at) ? named(at) : name)),
+    days: new Map(columns.map((at) => [named(at), parts[at]!.name])),
+  };
+}
+
+/** Gives each flush headed by its day a column of that day, for the trays that were picked then. */
+export function withPickingDays(table: RawTable, days: PickingColumns["days"]): RawTable {
+  const dated = [...days].filter(([, day]) => isDate(day));
+  const columns = dated.map(([name]) => table.header.indexOf(name));
+  if (dated.length === 0) return table;
+  return {
+    ...table,
+    header: [...table.header, ...dated.map(([name]) => `${/^\w+ \d/.exec(name)![0]} date`)],
+    forEachRow: (visit) =>
+      table.forEachRow((cells, row) => {
+        const own = columns.map((at, index) => (isNothing(cells[at]!) ? "" : dated[index]![1]));
+        visit([...cells, ...own], row);
+      }),
+  };
 }

@@ -72,7 +72,7 @@ export const english: Vocabulary = {
     final_moisture_pct:
       "final moisture|moisture|moisture content|residual moisture|dry moisture|moisture after dry|end moisture|product moisture|dry product moisture|mc|moisture %",
     trays_in_pool:
-      "tray pool|tray together|tray weighed together|pool|pooled|pool size|tray pooled|how many tray|tray count|number of trays weighed|tray weighed|no. of bags|weighed together|?count|n trays|n bags|# of trays|# of bags|trays in pool|how many|?qty|?quantity|number of bags|number of trays|no of trays|?trays|?bags|trays in|trays out",
+      "tray pool|tray together|tray weighed together|pool|pooled|pool size|tray pooled|how many tray|tray count|number of trays weighed|tray weighed|no. of bags|weighed together|?count|n trays|n bags|# of trays|# of bags|trays in pool|how many|?qty|?quantity|number of bags|number of trays|no of trays|trays picked|trays harvested|?trays|?bags|trays in|trays out",
     note: "note|comment|remark|observation|observations|memo|notes comment|misc|details|obs|anything else|notes remarks",
   },
   sameWords: {
@@ -132,7 +132,8 @@ export const english: Vocabulary = {
     contaminated: "contam|contamination|contaminations|contams|contaminate",
     injected: "inject|injecting|shot",
   },
-  filling: "actual actually the of per a an in at for to from when was is each my our it this with and by on went",
+  filling:
+    "actual actually given the of per a an in at for to from when was is each my our it this with and by on went",
   formFilling:
     "any were are did do does you your what how much many please enter net there use used which got get been whats hows it go turn",
   outcomes: {

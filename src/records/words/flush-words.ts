@@ -22,6 +22,15 @@ export const bareOrdinal = (header: string): number | undefined => {
   return place === undefined || /^\d+$/.test(header.trim()) ? undefined : place + 1;
 };
 
+/** A name without the ordinal in it, and which that is: "1st shot ml" is the first "shot ml"; undefined where it has none. */
+export function withoutOrdinal(header: string): { place: number; name: string } | undefined {
+  const words = fold(header).split(" ");
+  const at = words.findIndex((word) => ordinals.has(word));
+  return at < 0
+    ? undefined
+    : { place: ordinals.get(words[at]!)!, name: words.filter((_, index) => index !== at).join(" ") };
+}
+
 /**
  * The flush that a column's name speaks of: "Flush1_g", "1st pick", "flush 2 fresh", "F3 dry", "2. Welle (g)",
  * "première volée", in any of the eight languages.

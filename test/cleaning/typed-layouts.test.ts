@@ -1,0 +1,114 @@
+import { describe, expect, test } from "vitest";
+import { bookOf, rulesOf } from "./book-of.ts";
+import { misread, type Typed } from "./tray-lines.ts";
+
+/** Sheets that lie in ways of their own: logs of forms, days over columns, two weights a cell, a card for each tray. */
+const typed: Typed[] = [
+  [
+    "a form's log with a correction",
+    "Timestamp,Tray,What happened,mL / g,Comment\n2/3/2026 18:02:11,A1,Inoculated,10,\n2/3/2026 18:05:40,A2,Inoculated,10,\n2/3/2026 18:07:02,A3,Inoculated,15,\n2/3/2026 18:09:13,A4,Inoculated,15,\n2/24/2026 8:01:00,A1,Fully colonised,,\n2/25/2026 8:02:00,A3,Fully colonised,,\n3/3/2026 7:55:12,A4,Binned,,green mould in the corner\n4/2/2026 19:30:00,A1,Harvest,205,\n4/2/2026 19:31:00,A2,Harvest,198,\n4/2/2026 19:34:00,A3,Harvest,201,\n4/2/2026 19:39:00,A3,Correction,210,\n",
+    "A1 10 205 - good i2026-02-03 h2026-04-02|A2 10 198 - good|A3 15 201 - asked|A4 15 - - contaminated",
+  ],
+  [
+    "days over the columns",
+    "Tray,LC ml,12 Mar 2026,26 Mar 2026,9 Apr 2026\nE1,5,150,65,30\nE2,5,160,80,\nE3,10,190,100,\nE4,10,200,60,40\n",
+    "E1 5 245 - good h2026-03-12|E2 5 240 - good|E3 10 290 - good|E4 10 300 - good",
+  ],
+  [
+    "days over the columns, under a title that says dry",
+    "Dry weight (g),,,\nTray,LC ml,12/03/26,26/03/26\nE1,5,15,6\nE2,5,16,8\nE3,10,19,9\n",
+    "E1 5 - 21 good|E2 5 - 24 good|E3 10 - 28 good",
+  ],
+  [
+    "days of the run over the columns, and their total",
+    "Tray,LC ml,Day 44 g,Day 45 g,Day 46 g,Total\nA1,5,100,60,40,200\nA2,5,105,60,40,205\nA3,10,140,60,40,240\n",
+    "A1 5 200 - good|A2 5 205 - good|A3 10 240 - good",
+  ],
+  [
+    "shares and sums that grow from day to day are no pickings",
+    "Tray,LC ml,12 Mar 2026,19 Mar 2026,26 Mar 2026,Fresh g\nE1,5,40,80,100,200\nE2,5,50,90,100,210\nE3,10,60,100,100,240\n",
+    "E1 5 200 - good|E2 5 210 - good|E3 10 240 - good",
+  ],
+  [
+    "the day of each flush beside its weight",
+    "Tray,ml,1st flush,g,2nd flush,g\nG1,5,12/03/2026,150,26/03/2026,60\nG2,5,12/03/2026,150,27/03/2026,70\nG3,10,11/03/2026,190,25/03/2026,100\n",
+    "G1 5 210 - good h2026-03-12|G2 5 220 - good|G3 10 290 - good",
+  ],
+  [
+    "fresh and dry in a cell, by its header",
+    "Tray,LC ml,Fresh/dry g\nF1,5,205/21\nF2,5,198/20\nF3,10,240/25\nF4,10,lost\n",
+    "F1 5 205 21 good|F2 5 198 20 good|F3 10 240 25 good|F4 10 - - discarded",
+  ],
+  [
+    "fresh and dry in a cell, by its words",
+    "Kiste;LC ml;Ernte g\nF1;5;205 (21 trocken)\nF2;5;198 (20 trocken)\nF3;10;240 (25 trocken)\n",
+    "F1 5 205 21 good|F2 5 198 20 good|F3 10 240 25 good",
+  ],
+  [
+    "fresh and dry in a cell of results",
+    "Tray,LC ml,Result\nF1,5,205 g wet / 21 g dry\nF2,5,198 g wet / 20 g dry\nF3,10,contaminated\n",
+    "F1 5 205 21 good|F2 5 198 20 good|F3 10 - - contaminated",
+  ],
+  [
+    "a weight to be taken off another is no dry weight",
+    "Tray,ml,Fresh g\nW1,5,312-45\nW2,5,300-45\nW3,10,240\n",
+    "W1 5 - - asked|W2 5 - - asked|W3 10 240 - good",
+  ],
+  [
+    "a card for each tray",
+    "Tray,A1\nLC,5 ml\nInoculated,4 Jan 2026\nFresh,200 g\nDry,20 g\n\nTray,A2\nLC,5 ml\nInoculated,4 Jan 2026\nContaminated,yes (trich)\n\nTray,A3\nLC,10 ml\nInoculated,4 Jan 2026\nFresh,240 g\nDry,24 g\n",
+    "A1 5 200 20 good|A2 5 - - contaminated|A3 10 240 24 good",
+  ],
+  [
+    "harvested and contaminated as boxes to tick",
+    "Tray,ml,contam,picked,Fresh g\nA1,5,☐,☑,200\nA2,5,☑,☐,\nA3,10,☐,☑,240\nA4,10,☐,☐,\n",
+    "A1 5 200 - good|A2 5 - - contaminated|A3 10 240 - good|A4 10 - - growing",
+  ],
+  [
+    "harvested, yes or no, beside the day of it",
+    "Tray,ml,Harvested,Harvest date,Fresh g\nA1,5,TRUE,2026-03-01,200\nA2,5,FALSE,,\nA3,10,TRUE,2026-03-02,240\n",
+    "A1 5 200 - good h2026-03-01|A2 5 - - growing|A3 10 240 - good h2026-03-02",
+  ],
+  [
+    "a dose in two shots",
+    "Tray,1st shot ml,2nd shot ml,Fresh g\nR1,5,,200\nR2,5,5,\nR3,10,,240\nR4,5,5,180\n",
+    "R1 5 200 - good|R2 10 - - growing|R3 10 240 - good|R4 10 180 - good",
+  ],
+  [
+    "planned and given",
+    "Tray,LC planned,LC given,Fresh g\nO1,5 ml,5 ml,200\nO2,5 ml,6 ml,205\nO3,15 ml,12 ml,240\n",
+    "O1 5 200 - good|O2 6 205 - good|O3 12 240 - good",
+  ],
+  [
+    "a dose beside the syringe it came from",
+    "Tray,LC ml,Syringe,Fresh g\nA1,5,S1,200\nA2,5,S1,205\nA3,10,S2,240\n",
+    "A1 5 200 - good|A2 5 205 - good|A3 10 240 - good",
+  ],
+  [
+    "last year's rows under a line that says so",
+    "Tray,LC ml,Fresh g,Notes\nJ1,5,200,\nJ2,10,240,\nOLD - ignore below,,,\nK1,5,150,2024\nK2,10,155,\n",
+    "J1 5 200 - good|J2 10 240 - good|K1 5 150 - asked|K2 10 155 - asked",
+  ],
+  [
+    "trays picked, of those there were",
+    "Cook,LC ml,Trays picked,Fresh g\nA,10,5 of 6,1010\nB,15,6 of 6,1400\n",
+    "? 10 1010 - good x5|? 10 - - discarded x1|? 15 1400 - good x6",
+  ],
+  [
+    "a loss noted of one of several",
+    "Trays,LC ml each,Total fresh g,Notes\nA1-A6,10,1010,A6 green - thrown out\nB1-B6,15,1400,\n",
+    "A1-A6 10 1010 - asked x6|B1-B6 15 1400 - good x6",
+  ],
+];
+
+describe("sheets that lie in ways of their own", () => {
+  test.each(typed)("%s", async (_, text, truth) => {
+    expect(misread(await bookOf({ "harvests/one.csv": text as string }), truth)).toEqual({ missing: [], left: [] });
+  });
+
+  test("rows above their names are an error, and no empty sheet", async () => {
+    const book = await bookOf({ "harvests/one.csv": "H1,5,200,20\nH2,5,205,21\nH3,10,240,24\nTray,ml,Wet g,Dry g\n" });
+    expect(rulesOf(book)).toContain("rows-above-names");
+    expect(rulesOf(book)).not.toContain("header-only");
+  });
+});
