@@ -123,6 +123,14 @@ function setOrdinalsAside(options: ColumnMeaning[][]): void {
   });
 }
 
+/** Whether another column may be the same thing: one of the two may hold no amount, or only say that it was done. */
+const isClaimedTwice = (meanings: ReadonlyArray<ColumnMeaning>, options: ReadonlyArray<ColumnMeaning[]>): boolean =>
+  meanings.some(
+    (one) =>
+      one.field !== "note" &&
+      options.filter((others) => others.some((other) => slotOf(other) === slotOf(one))).length > 1,
+  );
+
 /**
  * Decides which column is which field: a pin first, then a canonical name, then what the header means to the trade; where
  * only the cells can tell, they are looked at. What they cannot tell stays open.
@@ -149,16 +157,9 @@ export function claimColumns(
     options[index] = [];
   });
   const hasWeights = options.some((meanings) => has(meanings, "fresh_g") || has(meanings, "dry_g"));
-  // of two columns of one name one may hold no amount, or only say that it was done
-  const twice = (meanings: ColumnMeaning[]): boolean =>
-    meanings.some(
-      (one) =>
-        one.field !== "note" &&
-        options.filter((others) => others.some((other) => slotOf(other) === slotOf(one))).length > 1,
-    );
   const looksNeeded = options.flatMap((meanings, index) =>
     meanings.length > 1 ||
-    (pinned[index] === undefined && twice(meanings)) ||
+    (pinned[index] === undefined && isClaimedTwice(meanings, options)) ||
     (onlyTray(meanings) && meanings[0]!.rank === 1) ||
     needsCells(meanings)
       ? [index]

@@ -89,13 +89,15 @@ function inferOutcome(
   // what it was left out for is asked at the mark
   if (leftOut && !isLoss(fromNote)) return { outcome: "asked" };
   if (picked === "weight") {
-    if (fromNote === undefined || fromNote === "asked") return inferred("good", "it has a weight");
-    if (draft.traysInPool > 1)
+    // "A6 green" of A1 to A6
+    const ofOne = draft.traysInPool > 1 ? lossInNote(draft.note?.replace(/^\W*\p{L}{0,3}\d+\W*/u, "")) : undefined;
+    if (ofOne !== undefined && ofOne !== "asked")
       return asked(
         "loss-in-pool",
         "the note speaks of a loss, and the row is of several trays: how many of them gave its weight is not known",
         { action: "Give each lost tray a row of its own with its outcome, and take it out of this one" },
       );
+    if (fromNote === undefined || fromNote === "asked") return inferred("good", "it has a weight");
     const reason = "good, because it has a weight, though the note speaks of a loss";
     return {
       outcome: "good",

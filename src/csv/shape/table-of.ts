@@ -81,6 +81,13 @@ const startingAt =
   (visit) =>
     forEachRecord((cells, row, unclosed) => (row < start ? true : visit(cells, row, unclosed)));
 
+/** The first cell of the last line above the header that has one. */
+const titleAbove = (sample: ReadonlyArray<SheetRow>, header: FoundHeader): string =>
+  sample
+    .flatMap(({ row, cells }) => (row < header.firstRow ? (cells.find((cell) => cell.trim()) ?? []) : []))
+    .at(-1)
+    ?.trim() ?? "";
+
 /**
  * Makes tables of a grid whose trays are its rows: finds the header, tells data from the rest, applies titles, blocks
  * typed once and merged cells, joins columns that are one, and goes on with further tables below.
@@ -104,15 +111,10 @@ export function tableOf(grid: Grid, options: TableOptions): OpenedSheet {
     words === undefined || wide !== undefined || settings.layout === "rows" ? [] : valuesAsNames(header.names, words);
   if (values.length > 0) return refusedTable(grid, valuesInHeader(file, header, values));
   const issues: Issue[] = split === undefined ? [] : [split.issue];
-  const title = sample
-    .filter(({ row }) => row < header.firstRow)
-    .flatMap(({ cells }) => cells.find((cell) => cell.trim()) ?? []);
   const mayBePicked = words !== undefined && settings.layout === "" && wide === undefined;
-  const picked = mayBePicked ? pickingColumns(header.names, body, words, title.at(-1)?.trim() ?? "") : undefined;
-  if (picked !== undefined) {
-    if (picked.days.size > 0) issues.push(daysAsFlushes(file, header, picked.days));
-    header.names = picked.names;
-  }
+  const picked = mayBePicked ? pickingColumns(header.names, body, words, titleAbove(sample, header)) : undefined;
+  if (picked !== undefined && picked.days.size > 0) issues.push(daysAsFlushes(file, header, picked.days));
+  header.names = picked?.names ?? header.names;
   if (words !== undefined && namelessTrays(header.names, body, words)) {
     header.names = ["tray", ...header.names.slice(1)];
     issues.push(namelessIssue(file, header));
