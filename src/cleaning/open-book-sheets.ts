@@ -11,6 +11,7 @@ import { defaultSettings } from "../records/setting-definitions.ts";
 import type { RawTable, SheetSource } from "../records/sheet.ts";
 import type { UnreadMoney } from "../records/unread-money.ts";
 import { cleaningIssue } from "./cleaning-issue.ts";
+import type { ColumnPin } from "./columns/column-plan.ts";
 import { harvestWords } from "./columns/harvest-words.ts";
 import { type MeaningsOf, rememberedMeanings } from "./columns/remembered-meanings.ts";
 import { leaveOtherLists } from "./leave-other-lists.ts";
@@ -197,6 +198,27 @@ const none: SettingsRead = { settings: defaultSettings, stated: new Set(), sheet
 const statesShape = ({ settings, sheets }: SettingsRead): boolean =>
   sheets.length > 0 || Object.values(shapeOf(settings)).some((value) => value !== "");
 
+/** Harvest tables with cells of two weights parted, marks read by their legends, and what the names of tabs and files say. */
+function withWhatSheetsSay(
+  harvest: ReadonlyArray<RawTable>,
+  pins: ReadonlyArray<ColumnPin>,
+  { joinedCells, sectionTitles }: Partial<Settings>,
+  meaningsOf: MeaningsOf,
+): { tables: RawTable[]; issues: Issue[] } {
+  const issues: Issue[] = [];
+  let tables = [...harvest];
+  const take = (made: { tables: RawTable[]; issues: Issue[] }): void => {
+    ({ tables } = made);
+    appendAll(issues, made.issues);
+  };
+  if (joinedCells !== "ignore") take(withTwoWeights(tables, pins, meaningsOf));
+  if (sectionTitles !== "ignore") {
+    take(withLegends(tables, meaningsOf));
+    take(withPlaceNames(tables, meaningsOf));
+  }
+  return { tables, issues };
+}
+
 /**
  * Opens every sheet of a book and sorts its tables by what they are for. Settings are read first, because they may say
  * how other sheets lie; where they turn up inside another sheet, all are opened again if they do.
@@ -233,12 +255,8 @@ export async function openBookSheets(sources: ReadonlyArray<SheetSource>): Promi
   const copies = passOverCopies(harvestTables);
   const pinned = readColumnPins(opening.tables.columns);
   const lists = leaveOtherLists(copies.kept, pinned.pins, opening.stated, meaningsOf);
-  const isApart = read.settings.joinedCells === "ignore";
-  const parted = isApart ? { tables: lists.kept, issues: [] } : withTwoWeights(lists.kept, pinned.pins, meaningsOf);
-  const isPlain = read.settings.sectionTitles === "ignore";
-  const explained = isPlain ? { tables: parted.tables, issues: [] } : withLegends(parted.tables, meaningsOf);
-  const tabs = isPlain ? explained : withPlaceNames(explained.tables, meaningsOf);
-  opening.tables.harvest = withRemarksRead(tabs.tables);
+  const explained = withWhatSheetsSay(lists.kept, pinned.pins, read.settings, meaningsOf);
+  opening.tables.harvest = withRemarksRead(explained.tables);
   Object.assign(opening.tables, { costs, products });
   const inCurrency = withBookCurrency(read.settings, read.stated, costs, products);
   const settings = { ...defaultSettings, ...inCurrency.settings };
@@ -254,9 +272,7 @@ export async function openBookSheets(sources: ReadonlyArray<SheetSource>): Promi
       ...inCurrency.issues,
       ...copies.issues,
       ...lists.issues,
-      ...parted.issues,
       ...explained.issues,
-      ...(isPlain ? [] : tabs.issues),
     ],
     leftOut: [...opening.leftOut, ...lists.leftOut],
     pinned,
