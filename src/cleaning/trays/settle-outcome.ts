@@ -72,6 +72,25 @@ const asked = (rule: string, reason: string, more: Partial<Issue> = {}): Settled
 const notRead = (column: string): Settled =>
   asked("ending-not-read", `the column “${column}” may tell what became of the tray, and it is not read yet`);
 
+/** What a tray with a weight has become, beside what its note says of a loss. */
+function despiteNote({ traysInPool, note }: TrayDraft, fromNote: Outcome | undefined): Settled {
+  // "A6 green" of A1 to A6
+  const ofOne = traysInPool > 1 ? lossInNote(note?.replace(/^\W*\p{L}{0,3}\d+\W*/u, "")) : undefined;
+  if (ofOne !== undefined && ofOne !== "asked")
+    return asked(
+      "loss-in-pool",
+      "the note speaks of a loss, and the row is of several trays: how many of them gave its weight is not known",
+      { action: "Give each lost tray a row of its own with its outcome, and take it out of this one" },
+    );
+  if (fromNote === undefined || fromNote === "asked") return inferred("good", "it has a weight");
+  const reason = "good, because it has a weight, though the note speaks of a loss";
+  return {
+    outcome: "good",
+    flagged: true,
+    said: { rule: "note-against-weight", reason, expected, action: "State the outcome" },
+  };
+}
+
 /**
  * What a tray with no outcome typed has become: its weight or harvest date decides, then its note, then nothing yet.
  */
@@ -88,23 +107,7 @@ function inferOutcome(
   if (unreadOutcome !== undefined) return notRead(unreadOutcome);
   // what it was left out for is asked at the mark
   if (leftOut && !isLoss(fromNote)) return { outcome: "asked" };
-  if (picked === "weight") {
-    // "A6 green" of A1 to A6
-    const ofOne = draft.traysInPool > 1 ? lossInNote(draft.note?.replace(/^\W*\p{L}{0,3}\d+\W*/u, "")) : undefined;
-    if (ofOne !== undefined && ofOne !== "asked")
-      return asked(
-        "loss-in-pool",
-        "the note speaks of a loss, and the row is of several trays: how many of them gave its weight is not known",
-        { action: "Give each lost tray a row of its own with its outcome, and take it out of this one" },
-      );
-    if (fromNote === undefined || fromNote === "asked") return inferred("good", "it has a weight");
-    const reason = "good, because it has a weight, though the note speaks of a loss";
-    return {
-      outcome: "good",
-      flagged: true,
-      said: { rule: "note-against-weight", reason, expected, action: "State the outcome" },
-    };
-  }
+  if (picked === "weight") return despiteNote(draft, fromNote);
   if (fromNote !== undefined && fromNote !== "asked" && !unread) {
     const reason = "no outcome recorded: lost, because the note says so";
     return {
