@@ -268,10 +268,7 @@ function run(trial: Trial): Outcome {
       {
         excluded: of?.gathered.excluded ?? [],
         tables: spread === undefined ? usualSpreads(levels, trial) : [],
-        missing:
-          words === undefined
-            ? nothing.missing
-            : { kind: "layout", need: "two levels of one thing in each of two cooks" },
+        missing: words === undefined ? nothing.missing : words.missing,
       },
     );
   }

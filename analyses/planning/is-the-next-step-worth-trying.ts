@@ -9,6 +9,7 @@ import {
   doseCaveats,
   dosePart,
   earns,
+  isAdvised,
   leftLabel,
   leftUnit,
   useSentence,
@@ -76,8 +77,9 @@ function frontOf(of: BookDose, best: JudgedStep | undefined): AnswerFront {
       digits: 2,
     },
     strip,
-    // where the trays cannot tell the doses apart, what to use and what to try is one advice, and the dose's answer gives it
-    ...(best.worth && of.decision.certainty !== "open"
+    // where the trays cannot tell the doses apart, what to use and what to try is one advice, and the dose's answer gives it;
+    // where no dose pays, prices come first
+    ...(best.worth && of.decision.certainty !== "open" && isAdvised(of)
       ? {
           next: [
             {

@@ -1,5 +1,6 @@
+import type { Missing, NextStep } from "../../src/analysis.ts";
 import type { Cap, Decision } from "../../src/decisions/verdict/index.ts";
-import { inSentence } from "../comparison/level-text.ts";
+import { capital, inSentence } from "../comparison/level-text.ts";
 import type { TreatmentDecision } from "./treatment-decision.ts";
 
 /** Why nothing is said, as words that follow "because". */
@@ -23,20 +24,47 @@ const whyCannot: Readonly<Partial<Record<Cap["reason"], (what: string, other: st
   "tied-to-the-other-factor": (what, other) => `${what} changed together with ${other}`,
 };
 
-/** What would lift a cap, as words that follow a verb. */
-const remedyOf: Readonly<Partial<Record<Cap["reason"], string>>> = {
-  "one-level": "Give trays of one cook two or more levels.",
-  "no-good-trays": "Weigh each tray at harvest and type the weight in.",
-  "one-unit-per-level": "Give each level two or more shelves, jars or chambers in each cook.",
-  "one-cook-per-level": "Put two or more levels into each cook.",
-  calendar:
-    "Put two or more levels into each cook, or say doses_drawn_by_lot,yes where chance chose each cook's level.",
-  "calendar-by-row-order": "Type each cook's own inoculation date, and put two or more levels into each cook.",
-  "calendar-by-cook-number": "Type each cook's own inoculation date, and put two or more levels into each cook.",
-  "levels-follow-rows": "Write down the cook of each tray.",
-  "levels-between-row-blocks": "Write down the cook or the inoculation date of each tray.",
-  "levels-follow-rows-of-one-day": "Write down the cook of each tray.",
-  "tied-to-the-other-factor": "Vary one thing at a time, or every level of one with every level of the other.",
+const severalInCook = (what: string): string => `two levels of ${what} in each of two cooks`;
+const cookOfEach = (): string => "the cook or inoculation date of each tray";
+
+/** What would lift a cap: what to do, what else would do, and what is missing, as words that follow "it needs". */
+const remedyOf: Readonly<
+  Partial<Record<Cap["reason"], { act: string; orElse?: string; need: (what: string) => string }>>
+> = {
+  "one-level": { act: "Give trays of one cook two or more levels", need: severalInCook },
+  "no-good-trays": { act: "Weigh each tray at harvest and type the weight in", need: () => "the weight of each tray" },
+  "one-unit-per-level": {
+    act: "Swap shelves, jars or chambers between levels each cook",
+    orElse: ", or give each level two of them",
+    need: (what) => `each ${what} on two shelves, in two chambers or from two jars`,
+  },
+  "one-cook-per-level": { act: "Put two or more levels into each cook", need: severalInCook },
+  calendar: {
+    act: "Put two or more levels into each cook",
+    orElse: ", or say doses_drawn_by_lot,yes where chance chose each cook's level",
+    need: severalInCook,
+  },
+  "calendar-by-row-order": {
+    act: "Type each cook's own inoculation date",
+    orElse: ", and put two or more levels into each cook",
+    need: severalInCook,
+  },
+  "calendar-by-cook-number": {
+    act: "Type each cook's own inoculation date",
+    orElse: ", and put two or more levels into each cook",
+    need: severalInCook,
+  },
+  "levels-follow-rows": { act: "Write down the cook of each tray", need: cookOfEach },
+  "levels-between-row-blocks": {
+    act: "Write down the cook or the inoculation date of each tray",
+    need: cookOfEach,
+  },
+  "levels-follow-rows-of-one-day": { act: "Write down the cook of each tray", need: cookOfEach },
+  "tied-to-the-other-factor": {
+    act: "Vary one thing at a time",
+    orElse: ", or every level of one with every level of the other",
+    need: (what) => `${what} varied by itself`,
+  },
 };
 
 /** Why a decision says no more than it does; undefined where nothing but the trays' scatter limits it. */
@@ -45,17 +73,28 @@ export function capOf({ caps, verdict }: Decision): Cap["reason"] | undefined {
   return caps.find(({ at }) => at === "cannot-tell")?.reason;
 }
 
-/** @param beside what else varied in the same cooks */
+/**
+ * Why nothing can be said, and what would change that.
+ * @param beside what else varied in the same cooks
+ */
 export function cannotTellWords(
   what: string,
   decision: Decision,
   beside?: TreatmentDecision["beside"],
-): { reason: string; remedy: string } {
+): { reason: string; remedy: string; next: NextStep; missing: Missing } {
   const first = beside?.takenOut[0];
   const other = first === undefined ? "something else that was varied" : inSentence(first.factor.label);
   const cap = capOf(decision) ?? "one-level";
+  const reason = whyCannot[cap]?.(what, other) ?? `too few trays of ${what} have a result`;
+  const {
+    act,
+    orElse = "",
+    need,
+  } = remedyOf[cap] ?? { act: "Put two or more levels into each of two or more cooks", need: severalInCook };
   return {
-    reason: whyCannot[cap]?.(what, other) ?? `too few trays of ${what} have a result`,
-    remedy: remedyOf[cap] ?? "Put two or more levels into each of two or more cooks.",
+    reason,
+    remedy: `${act}${orElse}.`,
+    next: { rank: "trial", act: [`${act}.`], because: [`${capital(reason.split(", so ")[0]!)}.`], see: "waiting" },
+    missing: { kind: cap === "one-level" ? "vary" : "layout", need: need(what) },
   };
 }

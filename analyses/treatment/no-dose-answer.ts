@@ -65,12 +65,8 @@ function wordsOf(of: NoBookDose): { reason: string; settle: string; missing: Mis
         missing: { kind: "record", need: "the weight of each tray on its own" },
       };
     default: {
-      const { reason, remedy } = cannotTellWords(what, of.verdict!);
-      return {
-        reason,
-        settle: remedy,
-        missing: { kind: "layout", need: `two levels of ${what} in each of two cooks` },
-      };
+      const { reason, remedy, missing } = cannotTellWords(what, of.verdict!);
+      return { reason, settle: remedy, missing };
     }
   }
 }

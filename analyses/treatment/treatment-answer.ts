@@ -247,7 +247,7 @@ function meansOnly(trial: Trial, of: TreatmentDecision, words: ResponseWords, re
   const { decision, thing, gathered } = of;
   const notes = decisionNotes(trial, of, []);
   const what = inSentence(thing.factor.label);
-  const { reason, remedy } = cannotTellWords(what, decision, of.beside);
+  const { reason, remedy, missing, next } = cannotTellWords(what, decision, of.beside);
   // a level of which all were lost was tried already
   const none = decision.levels.find(({ mean, started }) => mean === undefined && started > 0);
   const settle: Sentence =
@@ -255,10 +255,9 @@ function meansOnly(trial: Trial, of: TreatmentDecision, words: ResponseWords, re
       ? ["Start more trays of ", levelOf(thing.factor, none.level), ": none was picked."]
       : [remedy];
   return noAnswer([`Cannot tell whether ${what} mattered for ${result}: ${reason}.`, ...seenSoFar(of, words)], settle, {
-    missing: {
-      kind: capOf(decision) === "one-level" ? "vary" : "layout",
-      need: `two levels of ${what} in each of two cooks`,
-    },
+    missing,
+    // no answer stands on the front where the layout allows none: what would allow one does
+    ...(missing.kind === "layout" ? { next: [next] } : {}),
     tables: [levelsTable(of, decision)],
     charts: [levelsChart(of, decision)],
     excluded: gathered.excluded,

@@ -1,5 +1,6 @@
 import type { Tray } from "../records/tray.ts";
 import { phrasesOf } from "../records/words/languages.ts";
+import { perWords } from "../records/words/per-words.ts";
 import { unitOfAnyKind } from "../records/words/units.ts";
 import type { Factor } from "./factor.ts";
 
@@ -12,11 +13,14 @@ function unitOf(text: string): string | undefined {
   return isName ? undefined : unitOfAnyKind(text, "mass")?.name;
 }
 
+/** Behind these a unit is that of a rate: "Air changes / h", "Mist per h". */
+const rate = new RegExp(`(?:/|(?<!\\p{L})(?:${perWords}))$`, "iu");
+
 /** The unit at a header's end, "Bran (%)" or "Bran g", and the header without it. */
 function headed(label: string): { name: string; unit: string } {
   const match = /^(.*?\S)\s*(?:[([]([^()[\]]+)[)\]]|(%)|\s([a-zA-Z]{1,2}))$/.exec(label);
   const unit = unitOf((match?.[2] ?? match?.[3] ?? match?.[4] ?? "").trim());
-  return unit === undefined ? { name: label, unit: "" } : { name: match![1]!, unit };
+  return unit === undefined || rate.test(match![1]!) ? { name: label, unit: "" } : { name: match![1]!, unit };
 }
 
 /** A level as a number with its unit; a word for none is 0 of any. */

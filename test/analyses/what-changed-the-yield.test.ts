@@ -69,7 +69,21 @@ test("one jar per dose inside one cook: cannot tell", () => {
     ),
   );
   const outcome = whatChangedTheYield.run(trialOfTrays(trays));
-  expect(outcome.kind === "cannot-tell" && outcome.reason.join("")).toContain("jar or chamber of its own");
+  if (outcome.kind !== "cannot-tell") throw new Error(JSON.stringify(outcome));
+  expect(outcome.reason.join("")).toContain("jar or chamber of its own");
+  // two levels in one cook are there already: what is missing is a second jar for each
+  expect(outcome.missing).toEqual({
+    kind: "layout",
+    need: "each inoculum on two shelves, in two chambers or from two jars",
+  });
+  expect(outcome.next).toEqual([
+    {
+      rank: "trial",
+      act: ["Swap shelves, jars or chambers between levels each cook."],
+      because: ["Each inoculum had one shelf, jar or chamber of its own."],
+      see: "waiting",
+    },
+  ]);
 });
 
 test("one tray per dose gets its difference, its range and a chance, and never a settled word", () => {

@@ -22,6 +22,8 @@ test.each([
   ],
   ["the unit in the header", "Bran (%)", ["0", "5", "10%"], ["Bran", "%", 0, 5, 10]],
   ["a bare sign at the header's end", "Zusatz %", ["keine", "2,5", "5"], ["Zusatz", "%", 0, 2.5, 5]],
+  ["a rate", "Air changes / h", ["2", "4"], ["Air changes / h", "", 2, 4]],
+  ["a rate in words", "Luftwechsel pro h", ["2", "4"], ["Luftwechsel pro h", "", 2, 4]],
   ["plain numbers", "Fan setting", ["1", "2", "3"], ["Fan setting", "", 1, 2, 3]],
   ["grams with a nought without them", "Gypsum", ["0", "5 g", "10g"], ["Gypsum", "g", 0, 5, 10]],
   ["a blank cell", "Lime g", ["", "5", "10"], ["Lime", "g", undefined, 5, 10]],

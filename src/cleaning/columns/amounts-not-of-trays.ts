@@ -15,5 +15,8 @@ export const aWeek = /\b(?:week|woche|semaine|semana|settimana|tydzien)\b/;
 /** "Inoculum (% of substrate)"; in "Spawn 10% (g)" the share is one of the names. */
 export const share = /(?<!\d\s*)%/;
 
+/** "LC / ml": a quantity over its unit, as ISO 80000-1 (7.1.4) heads columns; a tray's dose or weight is in no larger ones. */
+const overUnit = /^[^/]*(?<!\b(?:ml|cc|g|kg|oz)\s*)\/\s*(?:g|ml|oz)$/i;
+
 /** Whether a header states an amount for another amount. */
-export const isRate = (header: string): boolean => perAmount.test(header);
+export const isRate = (header: string): boolean => perAmount.test(header) && !overUnit.test(header.trim());

@@ -77,6 +77,10 @@ test.each([
   ["LC per 100 g", "nothing"],
   ["LC ml je Liter", "nothing"],
   ["Fresh g/kg", "nothing"],
+  // a quantity over its unit: ISO 80000-1:2009, 7.1.4
+  ["LC / ml", "inoculum_ml (mL)"],
+  ["Fresh/g", "fresh_g (g)"],
+  ["LC ml / g", "nothing"],
   ["kg/L", "nothing"],
   ["Fresh/dry ratio", "nothing"],
   ["Contam Y/N", "outcome"],
