@@ -14,6 +14,8 @@ export interface Quantity {
   signed?: boolean;
   /** what was set, not worked out: an interval behind it is not its own */
   isSet?: boolean;
+  /** the words beside it say what it is a rate over: "a good dry gram cost 0.33" */
+  isNamed?: boolean;
 }
 
 /** A range with its unit, left for the report to format. */
@@ -23,6 +25,7 @@ export interface QuantityRange {
   unit: Unit;
   digits?: number;
   signed?: boolean;
+  isNamed?: boolean;
 }
 
 /** A piece of a sentence. */

@@ -6,7 +6,7 @@ import type { TrayCosts } from "../../src/costing/trays/tray-costs.ts";
 import { armsOf } from "../../src/design/arm.ts";
 import type { Factor } from "../../src/design/factor.ts";
 import { inSentence } from "../comparison/level-text.ts";
-import { gramCostInterval } from "./gram-cost.ts";
+import { gramCostInterval, gramWord } from "./gram-cost.ts";
 
 /** The month a tray was inoculated in. */
 export const monthFactor: Factor = {
@@ -33,9 +33,9 @@ export function costTable(trial: Trial, costs: TrayCosts, factor: Factor): Table
       { label: "good", unit: "trays" },
       { label: "cost of a started tray", unit: "money" },
       { label: "cost of a good tray", unit: "money" },
-      { label: "good dry gram", unit: "money/g" },
-      { label: "good dry gram at one moisture", unit: "money/g" },
-      { label: "good fresh gram", unit: "money/g" },
+      { label: `good ${gramWord("dried", trial.settings)}`, unit: "money/g" },
+      { label: `good ${gramWord("dried", trial.settings)} at one moisture`, unit: "money/g" },
+      { label: `good ${gramWord("fresh", trial.settings)}`, unit: "money/g" },
     ],
     rows: arms.map(({ level, value }) => {
       const { account, lost = 0, costOfLost = 0 } = groups.get(level) ?? {};
@@ -185,17 +185,16 @@ function lossMoney({ loss }: CostAccount, costs: TrayCosts): LossMoney[] {
 }
 
 /** The same as a table, with what it comes to per good gram. */
-export function lossMoneyTable(account: CostAccount, costs: TrayCosts, kind: GramKind): Table {
+export function lossMoneyTable(account: CostAccount, costs: TrayCosts, kind: GramKind, word: string): Table {
   const cost = account.perGram[kind];
   const perGram = (money: number): number | null =>
     cost.kind === "cannot-tell" ? null : (money * cost.trays) / account.loss.good / cost.grams;
-  const name = kind === "fresh" ? "fresh" : "dry";
   return {
     caption: "What losses and idle capacity came to",
     columns: [
       { label: "What" },
       { label: "in the period", unit: "money" },
-      { label: `per good ${name} gram`, unit: "money/g" },
+      { label: `per good ${word}`, unit: "money/g" },
       { label: "in the cost of a gram" },
     ],
     rows: lossMoney(account, costs).map(({ what, money, inGram }) => [

@@ -5,10 +5,10 @@ import { armsOf } from "../../src/design/arm.ts";
 import { doseFactor } from "../../src/design/factor.ts";
 import { isLost, type Tray } from "../../src/records/tray.ts";
 import { levelLabel } from "../comparison/level-text.ts";
-import { gramCostInterval } from "./gram-cost.ts";
+import { gramCostInterval, gramWord } from "./gram-cost.ts";
 
 /** The cost of a dry gram, line by line: the bars add up to it, but for what lost trays recovered. */
-export function breakdownChart(costs: TrayCosts, cost: GramCost, good: number): Chart {
+export function breakdownChart(costs: TrayCosts, cost: GramCost, good: number, word: string): Chart {
   const shareWeighed = cost.trays / good;
   const weightOf = (tray: Tray): number =>
     isLost(tray) ? shareWeighed : tray.outcome === "good" && tray.dryGrams !== undefined ? 1 : 0;
@@ -26,13 +26,13 @@ export function breakdownChart(costs: TrayCosts, cost: GramCost, good: number): 
     .sort((a, b) => b.value - a.value);
   return {
     kind: "breakdown",
-    title: "What a good dry gram is made of, in money",
+    title: `What a good ${word} is made of, in money`,
     description: `Longest first: ${parts
       .slice(0, 5)
       .map(({ label }) => label)
       .join(", ")}.`,
     unit: "money/g",
-    valueLabel: "per good dry gram",
+    valueLabel: `per good ${word}`,
     parts,
   };
 }
@@ -49,12 +49,16 @@ export function byDoseChart(trial: Trial, costs: TrayCosts): Chart | undefined {
     return [{ label: levelLabel(doseFactor, level), value: cost.value, low: cost.low, high: cost.high }];
   });
   if (rows.length < 2) return undefined;
+  const word = gramWord("dried", trial.settings);
   return {
     kind: "intervals",
-    title: "Cost of a good dry gram by dose",
-    description: rows.map(({ label, value }) => `${label}: ${value.toPrecision(3)} per g`).join("; "),
+    title: `Cost of a good ${word} by dose`,
+    description: `Dearest first: ${rows
+      .toSorted((a, b) => b.value - a.value)
+      .map(({ label }) => label)
+      .join("; ")}.`,
     unit: "money/g",
-    valueLabel: "per good dry gram",
+    valueLabel: `per good ${word}`,
     rows,
   };
 }

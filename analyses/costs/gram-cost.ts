@@ -9,6 +9,10 @@ export interface GramCostInterval extends RatioOverCooks {
   kind: "interval";
 }
 
+/** The weight that what mushrooms bring is told of, in the reader's units. */
+export const kilogramWord = ({ displayUnits }: Pick<Settings, "displayUnits">): string =>
+  displayUnits === "us" ? "pound" : "kilogram";
+
 /** What a cost per weight is of, in the reader's units: "dry gram", "fresh ounce". */
 export const gramWord = (kind: "dried" | "fresh", { displayUnits }: Pick<Settings, "displayUnits">): string =>
   `${kind === "dried" ? "dry" : "fresh"} ${displayUnits === "us" ? "ounce" : "gram"}`;

@@ -80,7 +80,7 @@ function typeAgain(doubts: ReadonlyArray<MoneyDoubt>): NextStep[] {
 
 /** The large number with what stands in doubt behind it, as it is read by itself; a weight does not go by money. */
 const doubtedFigure = (figure: Figure, doubts: ReadonlyArray<MoneyDoubt>): Figure =>
-  figure.label.endsWith("at least") || ("unit" in figure && figure.unit === "g")
+  / at (?:least|most)$/.test(figure.label) || ("unit" in figure && figure.unit === "g")
     ? figure
     : {
         ...figure,

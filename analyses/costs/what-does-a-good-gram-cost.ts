@@ -12,6 +12,7 @@ import type {
   Trial,
 } from "../../src/analysis.ts";
 import type { CannotTell as CostCannotTell } from "../../src/costing/cannot-tell.ts";
+import type { MoneyDoubt } from "../../src/costing/lines/money-doubt.ts";
 import { type CostAccount, costAccount } from "../../src/costing/trays/cost-account.ts";
 import type { TrayCosts } from "../../src/costing/trays/tray-costs.ts";
 import { batchFactor, doseFactor, gradeFactor } from "../../src/design/factor.ts";
@@ -30,6 +31,7 @@ import {
 } from "./cost-tables.ts";
 import { type GramCostInterval, gramCostInterval, gramWord } from "./gram-cost.ts";
 import { breakdownChart, byDoseChart } from "./gram-cost-charts.ts";
+import { looksLike } from "./money-doubts.ts";
 
 const cannotTell = (reason: string, settle: string, missing: Missing): CannotTell =>
   noAnswer([`Cannot tell what a good gram cost: ${reason}.`], [settle], { missing });
@@ -48,7 +50,7 @@ function estimate(trial: Trial, label: string, cost: GramCostInterval): Estimate
 }
 
 const intervalPart = ({ low, high }: GramCostInterval): Sentence =>
-  low === undefined || high === undefined ? [] : [" (", { from: low, to: high, unit: "money/g" }, ")"];
+  low === undefined || high === undefined ? [] : [" (", { from: low, to: high, unit: "money/g", isNamed: true }, ")"];
 
 /** What the bootstrap over whole cooks says beside Fieller's interval. */
 function bootstrapSentence({ bootstrap, units, unitName }: GramCostInterval): Sentence {
@@ -75,9 +77,12 @@ interface MainGram {
   withoutOwner: number | undefined;
   /** with every line that could not be read counted as it could be */
   withGuesses: number | undefined;
-  /** a cost line is missing, or not counted for all trays, so that it cost no less than this */
-  isAtLeast: boolean;
+  /** a cost line is missing, or not counted for all trays, so that it cost no less than this; or no more, where money came back */
+  bound: "at least" | "at most" | "";
 }
+
+const boundOf = (missing: ReadonlyArray<MoneyDoubt>): MainGram["bound"] =>
+  missing.length === 0 ? "" : ({ lower: "at least", higher: "at most", other: "" } as const)[looksLike(missing)];
 
 function mainGram(trial: Trial, costs: TrayCosts, account: CostAccount): MainGram | CostCannotTell {
   const { seed } = trial.settings;
@@ -102,19 +107,19 @@ function mainGram(trial: Trial, costs: TrayCosts, account: CostAccount): MainGra
     withoutOwner: costs.items.some(({ ownerLabour }) => ownerLabour)
       ? valueIn(costAccount(costs, "without owner labour"))
       : undefined,
-    isAtLeast: costs.doubts.some(({ effect, moves }) => effect !== "doubtful" && moves === "every cost"),
+    bound: boundOf(costs.doubts.filter(({ effect, moves }) => effect !== "doubtful" && moves === "every cost")),
     withGuesses: guessed === undefined ? undefined : valueIn(costAccount(guessed, "full")),
   };
 }
 
 function answerSentence(
-  { word, freshWord, cost, fresh, beyondUsual, withoutOwner, withGuesses, isAtLeast }: MainGram,
+  { word, freshWord, cost, fresh, beyondUsual, withoutOwner, withGuesses, bound }: MainGram,
   account: CostAccount,
 ): Sentence {
   const { good } = account.loss;
-  const money = (value: number): Quantity => ({ value, unit: "money/g" });
+  const money = (value: number): Quantity => ({ value, unit: "money/g", isNamed: true });
   return [
-    `A good ${word} cost ${isAtLeast ? "at least " : ""}`,
+    `A good ${word} cost ${bound === "" ? "" : `${bound} `}`,
     money(cost.value),
     ...intervalPart(cost),
     `, lost trays included. It rests on ${good} good ${good === 1 ? "tray" : "trays"}`,
@@ -137,7 +142,7 @@ function answerSentence(
 function tablesOf(trial: Trial, costs: TrayCosts, account: CostAccount, kind: MainGram["kind"]): Table[] {
   return [
     gramKindTable(trial, account),
-    lossMoneyTable(account, costs, kind),
+    lossMoneyTable(account, costs, kind, gramWord(kind, trial.settings)),
     costTable(trial, costs, doseFactor),
     costTable(trial, costs, gradeFactor),
     costTable(trial, costs, monthFactor),
@@ -170,7 +175,7 @@ function caveatsOf(trial: Trial, costs: TrayCosts, { loss }: CostAccount): Sente
   ];
 }
 
-function frontOf({ word, cost, withoutOwner, isAtLeast }: MainGram): AnswerFront {
+function frontOf({ word, cost, withoutOwner, bound }: MainGram): AnswerFront {
   const range = cost.low === undefined || cost.high === undefined ? {} : { from: cost.low, to: cost.high };
   return {
     short: [
@@ -179,7 +184,7 @@ function frontOf({ word, cost, withoutOwner, isAtLeast }: MainGram): AnswerFront
         : `A good ${word}, lost trays and your own time included.`,
     ],
     figure: {
-      label: `a good ${word}${isAtLeast ? ", at least" : ""}`,
+      label: `a good ${word}${bound === "" ? "" : `, ${bound}`}`,
       value: cost.value,
       unit: "money/g",
       ...range,
@@ -215,7 +220,9 @@ function run(trial: Trial): Outcome {
   const driedCost = account.perGram.dried;
   const charts = [
     byDoseChart(trial, costs),
-    driedCost.kind === "gram-cost" ? breakdownChart(costs, driedCost, account.loss.good) : undefined,
+    driedCost.kind === "gram-cost"
+      ? breakdownChart(costs, driedCost, account.loss.good, gramWord("dried", trial.settings))
+      : undefined,
   ].filter((chart): chart is Chart => chart !== undefined);
   return {
     kind: "answer",

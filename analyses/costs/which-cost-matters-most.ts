@@ -28,8 +28,8 @@ function sensitivityTable(bars: ReadonlyArray<CostSensitivity>, gram: string): T
       { label: "Line" },
       { label: "from" },
       { label: "to" },
-      { label: "cost of a gram at the low end", unit: "money/g" },
-      { label: "cost of a gram at the high end", unit: "money/g" },
+      { label: "cost at the low end", unit: "money/g" },
+      { label: "cost at the high end", unit: "money/g" },
       { label: "difference", unit: "money/g" },
       { label: "range" },
     ],
@@ -128,9 +128,9 @@ const start = "Cannot tell which cost matters most: ";
 
 const moves = ({ lowShare, highShare, atLow, atHigh }: CostSensitivity): Sentence => [
   `${change(lowShare)} makes it `,
-  { value: atLow, unit: "money/g" },
+  { value: atLow, unit: "money/g", isNamed: true },
   `, ${change(highShare)} `,
-  { value: atHigh, unit: "money/g" },
+  { value: atHigh, unit: "money/g", isNamed: true },
 ];
 
 /** Bars of a book, the longest line first, and that of the yield. */
@@ -150,7 +150,7 @@ function answerSentence({ word, lines, ofYield, centre }: Bars, margins: Margins
   const next = lines.slice(1, 3);
   return [
     `Of the cost lines ${first.label} moves the cost of a good ${word} (`,
-    { value: centre, unit: "money/g" },
+    { value: centre, unit: "money/g", isNamed: true },
     ") most: ",
     ...moves(first),
     next.length === 0 ? "" : `; then ${next.map(({ label }) => label).join(" and ")}`,
@@ -170,7 +170,7 @@ function frontOf({ word, all, lines }: Bars): AnswerFront {
   return {
     short: [
       `Its price at ${change(first.lowShare)} makes a good ${word} `,
-      { value: first.atLow, unit: "money/g" },
+      { value: first.atLow, unit: "money/g", isNamed: true },
       ".",
     ],
     figure: { label: "moves a gram's cost most", text: first.label },

@@ -63,11 +63,11 @@ export function valueTable(rows: ReadonlyArray<Valued>, { ratio }: Drying): Tabl
   const mostFresh = ({ mostKgPerMonth, madeOf }: NetOffer): number | null =>
     mostKgPerMonth === undefined ? null : mostKgPerMonth * (madeOf === "fresh" ? 1 : ratio);
   return {
-    caption: "What a kilogram of fresh mushrooms brings, by what it is sold as",
+    caption: "What fresh mushrooms bring, by what they are sold as",
     columns: [
       { label: "Product" },
       { label: "made of" },
-      { label: "a kilogram of that brings, sold", unit: "money/kg" },
+      { label: "that brings, sold", unit: "money/kg" },
       { label: "share sold", unit: "share" },
       { label: "brings", unit: "money/kg fresh" },
       { label: "from", unit: "money/kg fresh" },
@@ -137,7 +137,7 @@ export function turningTable(fresh: ReadonlyArray<NetOffer>, dried: ReadonlyArra
 export function valueChart(rows: ReadonlyArray<Valued>, bestFresh: Valued): Chart {
   return {
     kind: "intervals",
-    title: "What a kilogram of fresh mushrooms brings",
+    title: "What fresh mushrooms bring",
     description: `Best first: ${rows.map(({ offer }) => offer.name).join("; ")}. The line is the best fresh product.`,
     unit: "money/kg fresh",
     valueLabel: "after fees, packing, sending and drying",

@@ -4,6 +4,7 @@ import type {
   CannotTell,
   Estimate,
   Outcome,
+  Quantity,
   Sentence,
   Table,
   Trial,
@@ -11,6 +12,7 @@ import type {
 import { trayCostParts } from "../../src/costing/trays/tray-cost-parts.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
 import { type BookPrices, bookPrices, pricesMissing } from "../costs/book-prices.ts";
+import { kilogramWord } from "../costs/gram-cost.ts";
 import {
   answerTo,
   type Drying,
@@ -102,15 +104,16 @@ function oneWayOnly(fresh: Valued | undefined, dried: Valued | undefined, table:
   );
 }
 
-function answerSentence({ fresh, dried, drying, better, other }: Compared): Sentence {
+function answerSentence({ fresh, dried, drying, better, other }: Compared, word: string): Sentence {
   const dryFirst = better === dried;
+  const brings = ({ value }: Valued): Quantity => ({ value, unit: "money/kg", isNamed: true });
   return [
     dryFirst ? "Dry it: " : "Sell it fresh: ",
-    `as ${better.offer.name} a kilogram of fresh brings `,
-    { value: better.value, unit: "money" },
+    `as ${better.offer.name} a ${word} of fresh brings `,
+    brings(better),
     ...(dryFirst ? [] : [" (", { value: fresh.offer.sellThrough, unit: "share" } as const, " of it sold)"]),
     `, as ${other.offer.name} `,
-    { value: other.value, unit: "money" },
+    brings(other),
     "; ",
     ...turnsSentence(fresh, dried, drying),
     ".",
@@ -118,17 +121,15 @@ function answerSentence({ fresh, dried, drying, better, other }: Compared): Sent
 }
 
 /** What the front page shows: what a fresh kilogram brings either way. */
-function frontOf({ fresh, dried, better, hasRange }: Compared): AnswerFront {
+function frontOf({ fresh, dried, better, hasRange }: Compared, word: string): AnswerFront {
   return {
     short: [
-      better === dried
-        ? "A kilogram brings more dried than sold fresh."
-        : "A kilogram brings more sold fresh than dried.",
+      better === dried ? "Mushrooms bring more dried than sold fresh." : "Mushrooms bring more sold fresh than dried.",
     ],
     figure: {
-      label: better === dried ? "a fresh kilogram brings, dried" : "a fresh kilogram brings, sold fresh",
+      label: `a fresh ${word} brings, ${better === dried ? "dried" : "sold fresh"}`,
       value: better.value,
-      unit: "money",
+      unit: "money/kg",
       ...(hasRange && better === dried ? { from: dried.low, to: dried.high } : {}),
     },
     strip: {
@@ -172,7 +173,7 @@ function caveatsOf({ fresh, dried, drying }: Compared, without: ReadonlyArray<st
   const unsoldDried = fresh.value + (1 - fresh.offer.sellThrough) * Math.max(0, dried.value);
   return [
     [
-      "This is for a kilogram that could go either way. Where a product is limited to so many a month, the next kilogram goes to the next best; the question on what to make puts them together.",
+      "This is for mushrooms that could go either way. Where a product is limited to so many a month, the next go to the next best; the question on what to make puts them together.",
     ],
     ...(fresh.offer.sellThrough < 1 && dried.value > 0
       ? [
@@ -239,10 +240,11 @@ function run(trial: Trial): Outcome {
   if (fresh === undefined || dried === undefined)
     return oneWayOnly(fresh, dried, rows.length === 0 ? undefined : table);
   const both = compared(fresh, dried, drying);
+  const word = kilogramWord(trial.settings);
   return {
     kind: "answer",
-    ...frontOf(both),
-    sentence: answerSentence(both),
+    ...frontOf(both, word),
+    sentence: answerSentence(both, word),
     certainty: !both.hasRange ? "open" : both.gapLow * both.gapHigh > 0 ? "settled" : "leaning",
     estimates: estimatesOf(trial, both, ratio),
     tables: [
@@ -268,9 +270,9 @@ export const freshOrDriedAnalysis: Analysis = {
   needs: ["tray_id", "outcome", "fresh_g", "dry_g"],
   experimentalUnit: "cook",
   assumes: [
-    "a kilogram could go either way",
+    "what is picked could go either way",
     "what is sold goes at today's prices",
-    "drying another kilogram costs what the last ones did",
+    "drying more costs what the last did",
   ],
   topic: "money",
   headline: false,

@@ -22,12 +22,16 @@ export function noAsk({ product }: PricedOutlook): string {
 const leastMargin = (rows: ReadonlyArray<PricedOutlook>): PricedOutlook | undefined =>
   rows.toSorted((a, b) => (a.margin?.value ?? 0) - (b.margin?.value ?? 0))[0];
 
+/** Before a price that only breaks even, since no margin is wanted. */
+export const leastWord = ({ product }: PricedOutlook): string =>
+  product.targetMargin === undefined ? "at least " : "";
+
 /** What to ask for the first product without a price. */
 function withoutPrice(row: PricedOutlook): Sentence {
   const ask = askFor(row);
   return ask === undefined
     ? [`${labelled(row.product.product)}: ${noAsk(row)}.`]
-    : [`For ${labelled(row.product.product)} ask `, { value: ask, unit: "money" }, "."];
+    : [`For ${labelled(row.product.product)} ask ${leastWord(row)}`, { value: ask, unit: "money" }, "."];
 }
 
 /** The product that stands worst, with its price and the one that breaks even; where none is short, what is left to say. */
@@ -105,7 +109,7 @@ export function priceFront(rows: ReadonlyArray<PricedOutlook>): AnswerFront {
                 " now, ",
                 ...(ask === undefined
                   ? ["and no price reaches the margin wanted."]
-                  : [{ value: ask, unit: "money" } as const, " to ask."]),
+                  : [leastWord(worst), { value: ask, unit: "money" } as const, " to ask."]),
               ],
             },
           ],

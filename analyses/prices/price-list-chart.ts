@@ -13,7 +13,8 @@ function standsFor({ call, standing }: PricedOutlook): string {
 export function priceListChart(rows: ReadonlyArray<PricedOutlook>, unpriced: ReadonlyArray<Unpriced>): PriceListChart {
   const products = rows.map((row): PriceListChart["products"][number] => {
     const { product, breakEven, margin } = row;
-    const ask = askFor(row);
+    // what breaks even has its own mark
+    const ask = product.targetMargin === undefined ? undefined : askFor(row);
     const hasRange = breakEven?.low !== undefined && breakEven.high !== undefined;
     return {
       product: product.product,

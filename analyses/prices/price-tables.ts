@@ -125,7 +125,7 @@ export function earnsTable(rows: ReadonlyArray<PricedOutlook>, hasFixedCost: boo
       share("margin, gram at its dearest"),
       share("margin, gram at its cheapest"),
       share("markup"),
-      { label: "earned per gram", unit: "money/g" },
+      { label: "earned by weight", unit: "money/g" },
       { label: "earned per started tray", unit: "money/tray" },
       { label: "earned per shelf day", unit: "money/shelf day" },
       { label: "left over the cost of one more", unit: "money" },

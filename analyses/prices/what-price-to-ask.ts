@@ -2,7 +2,7 @@ import type { Analysis, CannotTell, Estimate, Missing, Outcome, Sentence, Table,
 import { breakEvenMix } from "../../src/costing/products/break-even.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
 import { type BookPrices, bookPrices, pricesMissing } from "../costs/book-prices.ts";
-import { askFor, noAsk, priceFront } from "./price-front.ts";
+import { askFor, leastWord, noAsk, priceFront } from "./price-front.ts";
 import { priceListChart } from "./price-list-chart.ts";
 import { type PricedOutlook, priceOutlook } from "./price-outlook.ts";
 import { askTable, earnsTable, feeTable, quantityTable, unitPartsTable } from "./price-tables.ts";
@@ -17,7 +17,7 @@ function list(rows: ReadonlyArray<PricedOutlook>): Sentence {
     const ask = askFor(row);
     const now: Sentence =
       product.currentPrice === undefined ? [] : ["now ", { value: product.currentPrice, unit: "money" }];
-    const asked: Sentence = ask === undefined ? [noAsk(row)] : ["ask ", { value: ask, unit: "money" }];
+    const asked: Sentence = ask === undefined ? [noAsk(row)] : [`ask ${leastWord(row)}`, { value: ask, unit: "money" }];
     return [index === 0 ? "" : "; ", name, " (", ...now, now.length === 0 ? "" : ", ", ...asked, ")"];
   });
   return rows.length > mostNamed ? [...parts, `; and ${rows.length - mostNamed} more`] : parts;

@@ -73,9 +73,9 @@ function decimalsOfRange(
 }
 
 /** A unit's name after a number: one of a thing has no plural. */
-function nameAfter(text: string, unit: DisplayUnit): string {
+function nameAfter(text: string, unit: DisplayUnit, isNamed = false): string {
   const { name, per, style } = unit;
-  const rate = per === "" ? "" : ` per ${per}`;
+  const rate = per === "" || isNamed ? "" : ` per ${per}`;
   if (style !== "plain" || name === "") return rate;
   const singular = /^[+−]?1$/.test(text) && /[a-z]{2}s$/.test(name) && !name.endsWith("ss") ? name.slice(0, -1) : name;
   return `${noBreakSpace}${singular}${rate}`;
@@ -113,7 +113,7 @@ export function formatQuantity(
           interval.digits,
         );
   const text = writeNumber(shown, { decimals, style: unit.style, signed, settings });
-  return text + nameAfter(text, unit);
+  return text + nameAfter(text, unit, quantity.isNamed);
 }
 
 /**
@@ -124,7 +124,7 @@ export function formatQuantity(
 export function formatRange(range: QuantityRange, settings: NumberSettings, largest?: number): string {
   requireNumber("formatRange", range.from);
   requireNumber("formatRange", range.to);
-  const { digits, signed = false } = range;
+  const { digits, signed = false, isNamed } = range;
   const finite = [range.from, range.to].filter(Number.isFinite).map(Math.abs);
   const unit = displayUnit(range.unit, settings, largest ?? Math.max(0, ...finite), signed);
   const from = displayValue(range.from, unit);
@@ -139,11 +139,11 @@ export function formatRange(range: QuantityRange, settings: NumberSettings, larg
       : decimals;
   const write = (value: number) =>
     writeNumber(value, { decimals: ownDecimals(value), style: unit.style, signed, settings });
-  if (!Number.isFinite(from)) return `${write(to)}${nameAfter(write(to), unit)} or less`;
-  if (!Number.isFinite(to)) return `${write(from)}${nameAfter(write(from), unit)} or more`;
+  if (!Number.isFinite(from)) return `${write(to)}${nameAfter(write(to), unit, isNamed)} or less`;
+  if (!Number.isFinite(to)) return `${write(from)}${nameAfter(write(from), unit, isNamed)} or more`;
   const first =
     unit.style === "share" ? writeNumber(from, { decimals, style: "plain", signed, settings }) : write(from);
-  return `${first} to ${write(to)}${nameAfter("", unit)}`;
+  return `${first} to ${write(to)}${nameAfter("", unit, isNamed)}`;
 }
 
 /** The value and interval of an estimate, both to the digits that the interval can carry. */

@@ -45,8 +45,8 @@ const formatFor = (() => {
 export const isNothing = (value: number): boolean => Math.abs(value) <= 1e-12;
 
 /**
- * A number with fixed decimals in the book's number format. A number that is not 0 but would print as 0 is written as
- * less than the smallest that can be shown; the minus sign is the typographic one.
+ * A number with fixed decimals in the book's number format. A number above 0 that would print as 0 is written as less than
+ * the smallest that can be shown, one below 0 as 0; the minus sign is the typographic one.
  * @example writeNumber(1234.5, { decimals: 1, style: "plain", signed: false, settings: defaultSettings }) // "1,234.5"
  */
 export function writeNumber(value: number, how: NumberStyle): string {
@@ -58,7 +58,7 @@ export function writeNumber(value: number, how: NumberStyle): string {
   const smallest = 1 / 10 ** how.decimals;
   // no test gives a probability of exactly 0
   const vanishes = Math.abs(value) < smallest / 2 && (how.style === "probability" || !isNothing(value));
-  if (vanishes && how.decimals > 0) return value >= 0 ? `< ${write(smallest)}` : `> ${write(-smallest)}`;
+  if (vanishes && how.decimals > 0) return value >= 0 ? `< ${write(smallest)}` : write(0);
   return write(value);
 }
 

@@ -1,5 +1,7 @@
 import { expect, test } from "vitest";
 import { freshOrDriedAnalysis } from "../../analyses/prices/fresh-or-dried.ts";
+import { sentenceText } from "../../src/report/format-quantity.ts";
+import { figureText } from "../../src/report/front/figure-text.ts";
 import { assertClose } from "../agreement.ts";
 import { line, product, tray } from "../costing/sample-records.ts";
 import { answerOf, cellOf, moneyTrial, wordsOf } from "./money-books.ts";
@@ -21,8 +23,8 @@ test("fresh 30 a kg against dried 260 at a ratio of 9, drying 1.20: 27.69, so fr
     /^Sell it fresh: as fresh, web shop a kilogram of fresh brings # \(# of it sold\)/,
   );
   expect(outcome.sentence).toContainEqual({ value: 1, unit: "share" });
-  assertClose(Number(cellOf(outcome, "What a kilogram", "dried, web shop", "brings")), 27.69, 0.005);
-  assertClose(Number(cellOf(outcome, "What a kilogram", "fresh, web shop", "brings")), 30, 1e-9);
+  assertClose(Number(cellOf(outcome, "What fresh mushrooms", "dried, web shop", "brings")), 27.69, 0.005);
+  assertClose(Number(cellOf(outcome, "What fresh mushrooms", "fresh, web shop", "brings")), 30, 1e-9);
   assertClose(Number(cellOf(outcome, "Where the answer turns", "fresh, web shop", "drying pays below")), 8.33, 0.005);
   assertClose(outcome.estimates[0]!.value, 27.6889 - 30, 0.0001);
   assertClose(outcome.estimates[1]!.value, 9, 1e-12);
@@ -59,7 +61,7 @@ test("drying from the settings counts the same as a cost line", () => {
   const stated = moneyTrial(trays, costs.slice(0, 1), [fresh, dried], { dryingCostPerKgFresh: 1.2 });
   const outcome = answerOf(freshOrDriedAnalysis.run(stated));
   expect(outcome.sentence).toContainEqual({ value: 1, unit: "share" });
-  assertClose(Number(cellOf(outcome, "What a kilogram", "dried, web shop", "brings")), 27.69, 0.005);
+  assertClose(Number(cellOf(outcome, "What fresh mushrooms", "dried, web shop", "brings")), 27.69, 0.005);
 });
 
 test("a drying ratio that differs between cooks leaves the answer open where it could turn", () => {
@@ -91,4 +93,13 @@ test("no fresh product, no dried product, no tray weighed both ways: cannot tell
   if (lacking.kind !== "cannot-tell") throw new Error("an answer");
   const asked = lacking.wouldSettle.find((part) => typeof part !== "string" && "value" in part);
   assertClose((asked as { value: number }).value, 27.69, 0.005);
+});
+
+test("in ounces and pounds the sentence, the front and the table give one value", () => {
+  const trial = moneyTrial(trays, costs, [fresh, dried], { displayUnits: "us", currency: "USD", locale: "en-US" });
+  const outcome = answerOf(freshOrDriedAnalysis.run(trial));
+  // 30 a kilogram is 13.61 a pound of 453.59237 g (16 CFR 500.19)
+  expect(sentenceText(outcome.sentence, trial.settings)).toContain("a pound of fresh brings $13.61");
+  expect(outcome.figure?.label).toBe("a fresh pound brings, sold fresh");
+  expect(figureText(outcome.figure!, trial.settings).large).toBe("$13.61");
 });

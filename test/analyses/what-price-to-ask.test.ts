@@ -84,7 +84,7 @@ test("per gram, tray and shelf day by hand: 8.00 over a cost of 12.00, 100 g, 40
   const outcome = answerOf(whatPriceToAsk.run(moneyTrial(trays, twelve, [product({ grams: 100, currentPrice: 20 })])));
   const earned = (column: string) => cellOf(outcome, "What the prices now earn", "dried slices", column);
   expect(earned("earned per unit")).toBe(8);
-  assertClose(Number(earned("earned per gram")), 0.08, 1e-12);
+  assertClose(Number(earned("earned by weight")), 0.08, 1e-12);
   assertClose(Number(earned("earned per started tray")), 8, 1e-12);
   assertClose(Number(earned("earned per shelf day")), 0.2, 1e-12);
   expect(outcome.certainty).toBe("open");

@@ -231,3 +231,10 @@ test("a place that is not known falls back", () => {
   expect(quantity(1234.5, "factor", { ...metric, locale: "english" })).toBe("1,235");
   expect(quantity(1234.5, "factor", { ...metric, locale: "not a tag" })).toBe("1,235");
 });
+
+test("a rate whose weight stands beside it is said once, and a loss below the coin is nothing", () => {
+  expect(quantity(0.3257, "money/g", us, { isNamed: true })).toBe("$9.23");
+  expect(range(0.3, 0.35, "money/g", metric, { isNamed: true })).toBe("€0.300 to €0.350");
+  expect(quantity(-0.004, "money")).toBe("€0.00");
+  expect(quantity(0.004, "money")).toBe("< €0.01");
+});

@@ -1,4 +1,5 @@
 import { bookCosts, bookPrices } from "../../../analyses/costs/book-prices.ts";
+import { gramWord } from "../../../analyses/costs/gram-cost.ts";
 import type { CannotTell } from "../../costing/cannot-tell.ts";
 import type { ListedPrice } from "../../costing/products/price-list.ts";
 import { costAccount } from "../../costing/trays/cost-account.ts";
@@ -38,15 +39,15 @@ export function figuresNow(book: Book): FiguresNow {
   const trial = trialOf(book);
   const costs = bookCosts(trial);
   if (costs.kind === "cannot-tell") return { figures: [], prices: [], reason: costs.reason };
-  const money = (value: number, unit = "money") => formatQuantity({ value, unit }, settings);
+  const money = (value: number, unit = "money") => formatQuantity({ value, unit, isNamed: true }, settings);
   const account = costAccount(costs, "full");
   const figures: FigureNow[] = [];
   if (account.kind === "account") {
     const { dried, fresh } = account.perGram;
     if (dried.kind === "gram-cost")
-      figures.push({ name: "a good dry gram", text: money(dried.withAllLosses, "money/g") });
+      figures.push({ name: `a good ${gramWord("dried", settings)}`, text: money(dried.withAllLosses, "money/g") });
     if (fresh.kind === "gram-cost")
-      figures.push({ name: "a good fresh gram", text: money(fresh.withAllLosses, "money/g") });
+      figures.push({ name: `a good ${gramWord("fresh", settings)}`, text: money(fresh.withAllLosses, "money/g") });
     figures.push({ name: "a good tray", text: money(account.loss.costPerGoodWithAllLosses) });
     figures.push({ name: "a started tray", text: money(account.loss.costPerStarted) });
   }
