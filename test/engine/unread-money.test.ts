@@ -55,7 +55,7 @@ test("a line that cannot be read is counted beside as it could be, and a price t
   const run = await runWith("costs.csv", "insurance and phone", `${later}insurance and phone`);
   const cost = text(named(run, "what-does-a-good-gram-cost"), run);
   // the price before stands in for the one from January on, so the guess is what the book says anyway
-  expect(cost).toContain("With what could not be read counted as it could be: €0.326 per g");
+  expect(cost).toContain("With what could not be read counted as it could be: €0.326.");
   const broken = await runWith("costs.csv", ",0,1 %", ",0,100 %");
   const prices = text(named(broken, "what-price-to-ask"), broken);
   expect(prices).toContain("dried slices 50 g, web shop covers less than cost");
