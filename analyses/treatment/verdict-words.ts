@@ -241,7 +241,7 @@ export function verdictSentence(
     ];
   }
   return [
-    "Not known yet: ",
+    `Not known yet${(decision.best?.length ?? 0) < 3 ? "" : " which is best"}: `,
     levelOf(factor, to),
     ` ${drawnByLot ? words.does : words.did} `,
     ...toward,

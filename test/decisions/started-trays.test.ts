@@ -102,6 +102,20 @@ describe("decisions on started trays", () => {
     expect(started.difference!.interval!.lower).toBeGreaterThanOrEqual(-1.25 * largest);
   });
 
+  test("no good tray of one dose: the other's mean is known no better than its cooks tell", () => {
+    const book = [30, 34, 29, 35].flatMap((mean, cook) =>
+      [mean - 1, mean + 1, "lost" as const, "lost" as const].map((value, i): ComparedTray => {
+        return { level: i < 2 ? 3 : 9, cook: `C${cook}`, row: 4 * cook + i, value };
+      }),
+    );
+    const { difference } = decideStartedTrays(book);
+    // all good against none: no share can lie further out, so this end is the mean's own; t of 3 degrees of freedom at .975
+    // 3.182446 (Fisher and Yates' table)
+    const sd = Math.sqrt((4 + 4 + 9 + 9) / 3);
+    expect(difference!.estimate).toBeCloseTo(-32, 10);
+    expect(difference!.interval!.lower).toBeCloseTo(-32 - (3.182446 * sd) / 2, 5);
+  });
+
   test("one cook leans at most; whole cooks are compared with lost trays as 0", () => {
     expect(decideStartedTrays(book(1, 6, (level, i) => level === 9 && i < 5)).verdict).toBe("leaning");
     const order = [9, 3, 3, 9, 3, 9, 9, 3];

@@ -91,6 +91,19 @@ describe("the smallest books", () => {
     expect(decision.verdict).not.toBe("settled");
   });
 
+  test("both doses gave the same, but for how tenths are added: no difference at all", () => {
+    const [low, high] = [
+      [30.1, 30.2, 30.3],
+      [30.3, 30.1, 30.2],
+    ];
+    for (const cooks of [1, 2, 5]) {
+      const book = Array.from({ length: cooks }, (_, cook) =>
+        [...low, ...high].map((value, i) => tray(i < 3 ? 3 : 9, value + cook / 10, 6 * cook + i, `C${cook}`)),
+      ).flat();
+      expect(decideComparison(book).difference).toMatchObject({ estimate: 0, chance: 0.5 });
+    }
+  });
+
   test("nothing varies at all", () => {
     const book = [1, 2, 3, 4].flatMap((cook) => [
       tray(3, 30, cook * 2, `C${cook}`),

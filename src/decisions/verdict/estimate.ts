@@ -46,11 +46,15 @@ export function couldHaveShown({ standardError, degreesOfFreedom }: StandardErro
   return (studentTQuantile(0.975, degreesOfFreedom) + studentTQuantile(0.8, degreesOfFreedom)) * standardError;
 }
 
+/** Of a difference this small against the gains that are supposed only rounding is left: there is none. */
+const onlyRounding = 1e-9;
+
 /**
  * A difference with what it is worth.
- * @param shown the estimate with what few cooks hide allowed for
+ * @param found the estimate with what few cooks hide allowed for
  */
-export function differenceOf(shown: Estimate, from: Level | undefined, to: Level, gainSd: number): Difference {
+export function differenceOf(found: Estimate, from: Level | undefined, to: Level, gainSd: number): Difference {
+  const shown = Math.abs(found.estimate) <= onlyRounding * gainSd ? { ...found, estimate: 0 } : found;
   const shrinkage = shrinkageOf(shown.standardError, gainSd);
   const { standardError, degreesOfFreedom } = shown;
   return {

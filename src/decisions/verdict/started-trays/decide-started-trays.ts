@@ -1,8 +1,9 @@
-import { levelsOf, type PlacedTray } from "../cell-table.ts";
-import { type ComparedTray, changedTray, type VerdictSettings } from "../compared-tray.ts";
+import { cellTable, levelsOf, type PlacedTray, withinCells } from "../cell-table.ts";
+import { moderatedVariance } from "../compare-one-cook.ts";
+import { type ComparedTray, changedTray, type FilledSettings, type VerdictSettings } from "../compared-tray.ts";
 import { decideComparison, undecided } from "../decide-comparison.ts";
 import { decideUnordered } from "../decide-unordered.ts";
-import type { Decision } from "../decision.ts";
+import type { Decision, Level, StandardError } from "../decision.ts";
 import { differenceOf } from "../estimate.ts";
 import { fillSettings, inRowOrder } from "../fill-settings.ts";
 import { atSignificance } from "../judge.ts";
@@ -63,7 +64,7 @@ export function decideStartedTrays(
     counts: counts(placed, from, to, ({ group }) => group),
     strata: otherInside && counts(placed, from, to, (tray) => JSON.stringify([tray.group, otherInside(tray)])),
     means: { low, high },
-    good: sameLevels ? ofGood.errors?.supposed : undefined,
+    good: sameLevels ? ofGood.errors?.supposed : errorOfMean(placed, low === undefined ? to : from, filled),
     estimate: sameLevels ? ofGood.difference!.estimate : undefined,
   });
   const base = undecided({ ...laid, trays: placed }, true, filled);
@@ -113,6 +114,21 @@ function meanOf(trays: ReadonlyArray<PlacedTray>, level: unknown): number | unde
     count += tray.pooled ?? 1;
   }
   return count === 0 ? undefined : sum / count;
+}
+
+/** Error of the mean of a level's good trays over cooks; of one cook over its trays. */
+function errorOfMean(placed: ReadonlyArray<PlacedTray>, level: Level, settings: FilledSettings): StandardError {
+  const { cells, mean } = cellTable(placed.filter(({ tray }) => tray.level === level));
+  const own = cells.filter(({ count }) => count > 0);
+  if (own.length === 1) {
+    const { squares, degreesOfFreedom } = withinCells(own);
+    const moderated = moderatedVariance(squares, degreesOfFreedom, mean, settings);
+    const standardError = Math.sqrt(moderated.variance / own[0]!.count);
+    return { standardError, degreesOfFreedom: moderated.degreesOfFreedom };
+  }
+  const middle = own.reduce((sum, cell) => sum + cell.mean / own.length, 0);
+  const squares = own.reduce((sum, cell) => sum + (cell.mean - middle) ** 2, 0);
+  return { standardError: Math.sqrt(squares / (own.length - 1) / own.length), degreesOfFreedom: own.length - 1 };
 }
 
 /** Good and started trays of two levels in each group, or each part of one. */

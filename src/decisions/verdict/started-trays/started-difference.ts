@@ -30,7 +30,7 @@ const fewGroups = 2;
  * Difference of two levels per started tray: difference of good trays times the mean share good, plus the mean of good trays
  * times the difference of shares, their intervals put together by their distances from the estimates.
  * @param input `counts` of each cook; `strata` the same of each cook's parts, where shares are to be compared inside these; `means` of good trays, one of them undefined where a level has none; `good` the error of
- *   the difference of good trays and `estimate` that difference, undefined where losses alone decide
+ *   the difference of good trays and `estimate` that difference; where losses alone decide, the error of the one mean and no difference
  * @source Zou and Donner 2008, Statistics in Medicine 27:1693-1702; Newcombe 1998, Statistics in Medicine 17:873-890, with the
  *   distances widened by how much losses differ between cooks (the project's own); shares over strata with weights of Cochran
  *   1954, Biometrics 10:417-451, and Kish's effective counts (from memory)
@@ -47,6 +47,7 @@ export function startedDifference(input: {
   const shareLow = low.good / low.started;
   const shareHigh = high.good / high.started;
   const share = (shareLow + shareHigh) / 2;
+  const worth = goodDifference === undefined ? Math.abs(shareHigh - shareLow) : share;
   const known = [means.low, means.high].filter((mean) => mean !== undefined);
   const mean = known.reduce((total, value) => total + value, 0) / known.length;
   const spread = clustering(counts, shareLow, shareHigh);
@@ -57,7 +58,7 @@ export function startedDifference(input: {
     const half =
       good === undefined || good.standardError === 0
         ? 0
-        : share * studentTQuantile(1 - significance / 2, good.degreesOfFreedom) * good.standardError;
+        : worth * studentTQuantile(1 - significance / 2, good.degreesOfFreedom) * good.standardError;
     const size = Math.abs(mean) * Math.sqrt(spread);
     return {
       lower: estimate - Math.hypot(half, size * Math.hypot(shareHigh - b.lower, a.upper - shareLow)),
