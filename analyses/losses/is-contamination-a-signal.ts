@@ -1,6 +1,5 @@
 import type { Analysis, Answer, Excluded, Figure, Outcome, Sentence, Trial } from "../../src/analysis.ts";
 import { hasEnded, isLost, type Tray } from "../../src/records/tray.ts";
-import { exactInterval } from "../../src/statistics/counts/proportion-interval.ts";
 import { capital } from "../comparison/level-text.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
 import { alarmCaveats, alarmSteps, alarmWords, watchedName } from "./alarm-words.ts";
@@ -13,10 +12,6 @@ import { lossesFront } from "./losses-front.ts";
 /** With fewer lost, or fewer kept, no pattern can be distinguished from chance. */
 const fewestOfEither = 3;
 const fewestTrays = 10;
-
-const settle: Sentence = [
-  "Write down jar, cooker load, place in the load, shelf and operator for every tray, and spread each jar over several cooks and each cook over several jars, so that they can be separated.",
-];
 
 function excludedOf(trays: ReadonlyArray<Tray>): Excluded[] {
   const names = (wanted: (tray: Tray) => boolean) => trays.filter(wanted).map(({ trayId }) => trayId);
@@ -54,22 +49,36 @@ const lostFigure = ({ lost, total, interval }: LossShare): Figure => ({
   to: Math.max(interval.upper * total, lost),
 });
 
-function noneLost(share: LossShare, level: number, beside: ReturnType<typeof besideOf>): Answer {
-  const { total, finished } = share;
+/** The share lost, where nothing can be said of what it is tied to. */
+function shareAlone(
+  share: LossShare,
+  beside: ReturnType<typeof besideOf>,
+  { sentence, short }: { sentence: Sentence; short: string },
+): Answer {
   return {
     ...beside,
     kind: "answer",
-    ...lossesFront(finished, {}, {}),
+    ...lossesFront(share.finished, {}, {}),
     figure: lostFigure(share),
-    sentence: [
-      `None of ${total} finished trays was lost, so there is nothing to look for; the true share could still be up to `,
-      { value: exactInterval(0, total, level).upper, unit: "share" },
-      ".",
-    ],
+    short: [short],
+    sentence,
     certainty: "open",
     tables: [],
-    method: [["Upper end by the exact interval of Clopper and Pearson."]],
+    method: [],
   };
+}
+
+function noneLost(share: LossShare, beside: ReturnType<typeof besideOf>): Answer {
+  const { total, interval } = share;
+  const whole = `None of ${total} finished ${total === 1 ? "tray" : "trays"} was lost`;
+  return shareAlone(share, beside, {
+    sentence: [
+      `${whole}, so there is nothing to look for; the true share could still be up to `,
+      { value: interval.upper, unit: "share" },
+      ".",
+    ],
+    short: "No finished tray was lost.",
+  });
 }
 
 /** Every finished tray was lost: nothing to compare with, and one thing to do. */
@@ -122,25 +131,25 @@ function run(trial: Trial): Outcome {
   const { finished, lost, total } = share;
   const alarm = lossAlarm(trial.trays, trial.settings);
   const beside = besideOf(trial, share, alarm);
-  if (lost === 0 && total >= fewestTrays) return noneLost(share, trial.settings.intervalLevel, beside);
+  if (lost === 0) return noneLost(share, beside);
   if (lost === total && total >= fewestTrays) return allLost(share, beside);
-  const cannotTell = (why: string): Outcome =>
+  const alone = (why: string, short: string): Outcome =>
     alarm?.heard === true
       ? onlyAlarm(share, alarm, beside)
-      : noAnswer(["Cannot tell whether losses are more than chance: ", ...shareRange(share), why], settle, beside);
+      : shareAlone(share, beside, { sentence: [...shareRange(share), why], short });
   const units = finished.filter(({ traysInPool }) => traysInPool === 1);
   const lostUnits = units.filter(isLost).length;
   if (units.length < fewestTrays || Math.min(lostUnits, units.length - lostUnits) < fewestOfEither) {
-    return cannotTell(
-      lostUnits === units.length && units.length > 0
-        ? ", and where every tray is lost nothing is left to compare with."
-        : `; at least ${fewestTrays} trays, ${fewestOfEither} of them lost and ${fewestOfEither} not, are needed.`,
+    return alone(
+      `; to look for a cause, ${fewestTrays} trays written down one by one are needed, ${fewestOfEither} of them lost and ${fewestOfEither} not.`,
+      "Too few to look for a cause.",
     );
   }
   const ties = lossTies(trial, share, units);
   if (ties !== undefined) return lossAnswer(trial, share, { ties, alarm }, beside);
-  return cannotTell(
-    ", and nothing is recorded that several trays share (jar, load, cook, place, shelf, operator, day).",
+  return alone(
+    "; nothing is written down that several trays share (jar, load, cook, place, shelf, operator, day), so no cause can be looked for.",
+    "Nothing is written down to look for a cause by.",
   );
 }
 

@@ -105,12 +105,14 @@ test("3 of 40 lost: Wilson's interval 2.58 % to 19.86 %", () => {
   expect(share!.high).toBeCloseTo(0.1986, 4);
 });
 
-test("none of 20 lost: no signal, and the exact upper end 16.84 %", () => {
+test("none of 20 lost: no signal, and one upper end, Wilson's 16.1 %, in the sentence, the figure and the estimate", () => {
   const trays = Array.from({ length: 20 }, (_, index) => trayRecord({ trayId: `T${index}`, batch: "C1" }));
   const outcome = isContaminationASignal.run(trialOfTrays(trays));
   if (outcome.kind !== "answer") throw new Error("expected an answer");
   const upper = outcome.sentence.find((part) => typeof part !== "string");
-  expect(upper !== undefined && typeof upper !== "string" && "value" in upper && upper.value).toBeCloseTo(0.1684, 4);
+  expect(upper !== undefined && typeof upper !== "string" && "value" in upper && upper.value).toBeCloseTo(0.1611, 4);
+  expect(outcome.estimates[0]!.high).toBeCloseTo(0.1611, 4);
+  expect(outcome.figure).toMatchObject({ value: 0, of: 20, to: expect.closeTo(20 * 0.1611, 2) });
 });
 
 test("every tray lost: that is said, with one thing to do and no cause", () => {
@@ -124,22 +126,35 @@ test("every tray lost: that is said, with one thing to do and no cause", () => {
 
 test.each([
   ["no tray", []],
-  ["one tray", [trayRecord({ trayId: "T1" })]],
   ["all growing", [trayRecord({ trayId: "T1", outcome: "growing" })]],
+])("%s: cannot tell", (_, trays) => {
+  const outcome = isContaminationASignal.run(trialOfTrays(trays));
+  expect(outcome.kind).toBe("cannot-tell");
+  expect(text(outcome)).toMatch(/^Cannot tell/);
+});
+
+// Wilson 1927: 1 of 30, 8 of 30 and 0 of 1 by the closed form
+test.each<[string, Tray[], [number, number, number], string]>([
+  ["one good tray", [trayRecord({ trayId: "T1" })], [0, 0, 0.7935], "No finished tray was lost."],
   [
     "one lost",
     Array.from({ length: 30 }, (_, i) =>
       trayRecord({ trayId: `T${i}`, batch: `C${i % 3}`, outcome: i ? "good" : "failed" }),
     ),
+    [1, 0.0059, 0.1667],
+    "Too few to look for a cause.",
   ],
   [
     "nothing shared",
     Array.from({ length: 30 }, (_, i) => trayRecord({ trayId: `T${i}`, outcome: i % 4 ? "good" : "failed" })),
+    [8, 0.1418, 0.4445],
+    "Nothing is written down to look for a cause by.",
   ],
-])("%s: cannot tell", (_, trays) => {
+])("%s: the share with its range, and that no cause can be looked for", (_, trays, [lost, low, high], short) => {
   const outcome = isContaminationASignal.run(trialOfTrays(trays));
-  expect(outcome.kind).toBe("cannot-tell");
-  expect(text(outcome)).toMatch(/^Cannot tell/);
+  expect(outcome).toMatchObject({ kind: "answer", certainty: "open", short: [short], figure: { value: lost } });
+  expect(outcome.estimates[0]!.low).toBeCloseTo(low, 4);
+  expect(outcome.estimates[0]!.high).toBeCloseTo(high, 4);
 });
 
 test("a pool counts in the share lost as its trays, and is named as left out of the search", () => {
