@@ -65,6 +65,19 @@ test.each([
   // what came back is no cost, whatever its sign
   ["Item,Cost,Per\nRefund bags,6.00,tray\n", "left out"],
   ["Item,Cost,Per\nBags,(6.00),tray\n", "left out"],
+  ["Item,Cost,Per\nGas bottle deposit,30,cook\n", "left out"],
+  ["Item,Cost,Per\nGas bottle (deposit 30),62,cook\n", "62 cook"],
+  // what holds a pack, and how many for a price in the header
+  ["Item,Price,Pack,Used,Per\nHulls,11.50,10 kg bag,20 g,tray\n", "0.023 tray"],
+  ["Item,Price,Pack,Used,Per\nJars,18,box of 12,1,jar\n", "1.5 jar"],
+  ["Item,Price per 100,Used,Per\nLabels,3,1,tray\n", "0.03 tray"],
+  // hours or minutes
+  ["Item,Kind,Price,Amount,Per\nPacking,labour,12/h,30,cook\n", "left out"],
+  ["Item,Kind,Price,Amount,Per\nPicking,labour,12/h,2,good tray\n", "left out"],
+  ["Item,Kind,Price,Amount,Per\nFilling,labour,12/h,1.5,cook\n", "18 cook"],
+  // an old price left in, or beside the one that holds
+  ["Item,Cost,Per\nBags,0.46,tray\nBags (old price),0.40,tray\n", "0.46 tray, in doubt"],
+  ["Item,Price,Old price,Pack,Used,Per\nRice,31,28,25 kg,400 g,tray\n", "0.496 tray, in doubt"],
   // sums of the lines above
   ["Item,Cost,Per\nSubtotal materials,0.95,tray\n", "nothing"],
   // tax

@@ -61,11 +61,20 @@ test("a price holds from its first day to the day before the next; of a day not 
 
 test("trays older than an item's first price, and trays without a date, are counted out", () => {
   const said = (lines: CostLine[], days: (number | undefined)[]) =>
-    uncertainPrices(priceVersions(lines), days).map(({ rule, severity, result, raw }) => [rule, severity, result, raw]);
+    uncertainPrices(priceVersions(lines), days).issues.map(({ rule, severity, result, raw }) => [
+      rule,
+      severity,
+      result,
+      raw,
+    ]);
   const dated = (facts: Partial<CostLine> = {}) => grain({ fromDate: "2026-02-01", ...facts });
-  const before = (result: string) => ["cost-before-first-price", "note", result, "grain"];
+  const before = (result: string) => ["cost-before-first-price", "warning", result, "grain"];
   const assumed = (result: string) => ["cost-last-price-assumed", "note", result, "grain"];
   expect(said([dated()], [february - 1, february - 9, february])).toEqual([before("2 trays")]);
+  // a day may be that of a purchase, so that what rests on it is no less than it says
+  expect(uncertainPrices(priceVersions([dated()]), [february - 1, february]).doubts).toMatchObject([
+    { name: "grain", effect: "in part", trays: 1, moves: "every cost" },
+  ]);
   expect(said([dated()], [february])).toEqual([]);
   expect(said([dated()], [undefined, february - 1])).toEqual([before("1 tray"), assumed("1 tray")]);
   expect(said([grain()], [february - 1, undefined])).toEqual([]);

@@ -1,5 +1,6 @@
 import type { CostKind } from "../../records/cost-line.ts";
 import type { Settings } from "../../records/setting.ts";
+import { costBase } from "./cost-words.ts";
 import type { readEnergy } from "./read-energy.ts";
 import { type CostRow, readMeasured } from "./read-measured.ts";
 import type { PackReading } from "./read-pack-price.ts";
@@ -34,13 +35,33 @@ function typedAmount(row: CostRow, settings: Settings, pack: PackReading["pack"]
   return amount;
 }
 
+const ofOne = new Set(["tray", "good tray", "jar", "unit sold"]);
+
+/** Asks about a time without a unit that is long for hours: 30 a cook, or 2 a tray, may be minutes. */
+function isBareTime(row: CostRow, pack: PackReading["pack"], amount: number | undefined): boolean {
+  const isBare =
+    /^[\d.,\s]+$/.test(row.text("amount")) && row.text("amount_unit") === "" && row.headerUnit("amount") === "";
+  if (pack?.measure.unit !== "hour" || !isBare || amount === undefined) return false;
+  if (amount < (ofOne.has(costBase.find(row.text("per"))?.answer ?? "") ? 1 : 5)) return false;
+  row.say("amount", {
+    rule: "hours-or-minutes",
+    reason: "whether it is of hours or of minutes is not said",
+    expected: "a time with its unit, such as 5 min or 1.5 h",
+    action: "Type the unit behind the time",
+  });
+  return true;
+}
+
 /** Reads how much one use takes: typed, or the kWh of a device, or the whole pack where a line is for one thing. */
 export function readAmountUsed(
   row: CostRow,
   settings: Settings,
   { kind, pack, energy }: { kind: CostKind | undefined; pack: PackReading["pack"]; energy: Energy },
 ): number | undefined {
-  if (row.has("amount")) return typedAmount(row, settings, pack, energy);
+  if (row.has("amount")) {
+    const amount = typedAmount(row, settings, pack, energy);
+    return isBareTime(row, pack, amount) ? undefined : amount;
+  }
   if (energy !== undefined) {
     if (pack !== undefined && pack.measure.unit !== "kWh") {
       row.say("pack_unit", {

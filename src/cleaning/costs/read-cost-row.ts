@@ -13,6 +13,12 @@ import type { CostColumn, CostRow } from "./read-measured.ts";
 import { readPackPrice } from "./read-pack-price.ts";
 import { readWear } from "./read-wear.ts";
 
+/** A count without the word for what is counted: "24 trays" is "24". */
+const countOf = (text: string): string => {
+  const { number, unit } = splitUnit(text);
+  return costMeasure(unit, 1)?.unit === "each" ? number : text;
+};
+
 /** What could be read of a cost line; what it cannot do without may be absent. */
 export type CostDraft = Partial<CostLine> & Pick<CostLine, "item" | "ownerLabour" | "source">;
 
@@ -116,7 +122,9 @@ export function readCostRow(
   isTorn = false,
 ): { record: CostLine | undefined; draft: CostDraft } {
   const optional = (key: CostColumn, what: string) =>
-    row.has(key) ? row.number(key, { least: 0, above: true }, what) : undefined;
+    row.has(key)
+      ? row.within(key, row.quantity(key, countOf(row.text(key)), "number"), { least: 0, above: true }, what)
+      : undefined;
   settlePrice(row, settings, isTorn);
   const item = readItem(row);
   const kind = readKind(row, item, settings);

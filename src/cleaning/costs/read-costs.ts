@@ -127,7 +127,7 @@ function withPackOfQuantity(table: RawTable): RawTable {
 }
 
 /** "price per kg", "cost per month": the name of a column of prices, and what a price in it is for. */
-const priceFor = new RegExp(`^(.+?)\\s*(?:/|(?<!\\p{L})(?:${perWords})(?!\\p{L}))\\s*(\\p{L}.{0,18})$`, "iu");
+const priceFor = new RegExp(`^(.+?)\\s*(?:/|(?<!\\p{L})(?:${perWords})(?!\\p{L}))\\s*([\\p{L}\\d].{0,18})$`, "iu");
 
 /** A cost sheet with "cost" beside a column of items as its price, and what a price is for set apart in brackets. */
 function withPriceNamed(table: RawTable): RawTable {
@@ -152,13 +152,23 @@ function withPriceNamed(table: RawTable): RawTable {
   return { ...table, header: table.header.map((name, index) => (index === only.index ? renamed : name)) };
 }
 
+// In the eight languages, from memory.
+const ofBefore = /\s*\((?:old|previous|former|alt|ancien|viejo|antiguo|vecchi|oud|star|antig)[^)]*\)/i;
+
 /** Lines of one item for the same thing from the same day: both are counted, and which of them holds is asked. */
 function itemsTwice(lines: ReadonlyArray<CostLine>): { issues: Issue[]; unread: UnreadMoney[] } {
   const met = new Map<string, RowSource>();
   const issues: Issue[] = [];
   const unread: UnreadMoney[] = [];
   for (const { item, per, stage, onlyWhereColumn, onlyWhereValue, fromDate, source } of lines) {
-    const key = JSON.stringify([nameKey(item), per, stage, onlyWhereColumn, onlyWhereValue, fromDate]);
+    const key = JSON.stringify([
+      nameKey(item.replace(ofBefore, "")),
+      per,
+      stage,
+      onlyWhereColumn,
+      onlyWhereValue,
+      fromDate,
+    ]);
     const before = met.get(key);
     met.set(key, source);
     if (before === undefined) continue;

@@ -12,6 +12,9 @@ interface Measured {
   measure: CostMeasure;
 }
 
+const container = "(?:bag|sack|box|pack|bottle|syringe|tub|can|jar|roll|bucket|carton)s?";
+const containerBehind = new RegExp(`^(\\d[\\d.,]*\\s*(?:k?g|m?l|lbs?|oz))\\s+${container}$`, "i");
+const containerBefore = new RegExp(`^${container}\\s+(?:of\\s+)?(?=\\d)`, "i");
 const unitExamples = "a unit such as g, kg, lb, mL, L, each, hour, min, kWh, month or day";
 
 /** "1 h 30 min" and "0:45" as hours; undefined for any other text. */
@@ -43,8 +46,10 @@ export function readMeasured(
     );
   const whole = isOne ? `1 ${typedText}` : typedText;
   // "2 x 12.5 kg" is a pack of two bags
-  const [several = "", times = "1"] = /^(\d{1,3})\s*[x×*]\s*(?=\d)/iu.exec(whole) ?? [];
-  const text = whole.slice(several.length);
+  // "10 kg bag" and "box of 12" hold what their number says
+  const plain = key === "amount" ? whole : whole.replace(containerBehind, "$1").replace(containerBefore, "");
+  const [several = "", times = "1"] = /^(\d{1,3})\s*[x×*]\s*(?=\d)/iu.exec(plain) ?? [];
+  const text = plain.slice(several.length);
   const { number, unit } = splitUnit(text);
   const typed = [unit, row.text(unitKey), row.headerUnit(key)].find((some) => some !== "") ?? "";
   const range: NumberRange = { least: 0, above: key === "pack_size" };

@@ -6,7 +6,7 @@ import { type CostRow, readMeasured } from "./read-measured.ts";
 
 // In the eight languages, from memory.
 const moneyBack =
-  /refund|credit note|cash ?back|rebate|reimburse|gutschrift|erstattung|rembours|reembolso|rimborso|nota di credito|terugbetaling|creditnota|zwrot/i;
+  /^(?:[\p{L} ]* )?(?:deposit|pfand|kaution|fianza|cauzione|statiegeld|kaucja|cau[cç][aã]o)$|refund|credit note|cash ?back|rebate|reimburse|gutschrift|erstattung|rembours|reembolso|rimborso|nota di credito|terugbetaling|creditnota|zwrot/iu;
 
 /** What a pack of a cost line costs and holds; a part that could not be read is absent. */
 export interface PackReading {
@@ -49,13 +49,13 @@ export function readPackPrice(
     return { packPrice, pack: { value: 1, measure: { unit: "hour", factor: 1 } } };
   }
   const price = row.text("pack_price");
-  const isBack = moneyBack.test(row.text("item"));
+  const isBack = moneyBack.test(row.text("item").replace(/\s*\(.*\)/, ""));
   const isBelow = /^\s*(?:[-−–]|\()\s*\D{0,4}[\d.,]+\D{0,5}\)?$/u.test(price);
   if ((isBack || isBelow) && /[1-9]/.test(price)) {
     row.say("pack_price", {
       rule: isBack ? moneyBackRules.sure : moneyBackRules.perhaps,
       reason: isBack
-        ? "money that came back is no cost"
+        ? "money that comes back is no cost"
         : "a price below 0 may be money paid, as an account lists it, or money that came back",
       expected: "what was paid, without what came back",
       action: isBack

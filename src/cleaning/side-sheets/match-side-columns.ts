@@ -104,7 +104,8 @@ export function matchColumns<K extends string>(
     if (header === "") return;
     const { unit, whole, bare } = partsOf(header);
     const named = byName.get(whole) ?? byName.get(bare);
-    const near = named === undefined ? closest(bare) : undefined;
+    // "old price" is no slip for "low price"
+    const near = named === undefined && !/^(?:old|new|last|previous) /.test(bare) ? closest(bare) : undefined;
     const match = named ?? (near === undefined ? undefined : { key: byName.get(near)!.key, rank: 2 as const });
     const aboutColumn = { ...about, column: header, raw: header };
     if (match === undefined) {

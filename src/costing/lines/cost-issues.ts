@@ -2,6 +2,7 @@ import type { CostLine } from "../../records/cost-line.ts";
 import type { Issue } from "../../records/issue.ts";
 import { nameKey } from "../../records/name-key.ts";
 import type { Shortfall } from "./cost-driver-quantity.ts";
+import { doubtOfLine, type MoneyDoubt } from "./money-doubt.ts";
 import type { PriceVersion } from "./price-versions.ts";
 
 const countOf = (trays: number): string => (trays === 1 ? "1 tray" : `${trays} trays`);
@@ -49,31 +50,31 @@ export const lineIssue = (
   action: expected === "" ? "" : `give ${expected}`,
 });
 
-/** Says of how many trays the price is not certain: those without a date, and those older than an item's first price. */
+/**
+ * Says of how many trays the price is not certain: those without a date, and those older than an item's first price. The older
+ * ones do not carry the item, which is a doubt: its day may be that of a purchase.
+ */
 export function uncertainPrices(
   versions: ReadonlyArray<PriceVersion>,
   days: ReadonlyArray<number | undefined>,
-): Issue[] {
+): { issues: Issue[]; doubts: MoneyDoubt[] } {
   const undated = days.filter((day) => day === undefined).length;
-  return versions.flatMap((version) => {
-    const { line, from } = version;
-    if (from === Number.NEGATIVE_INFINITY || line.per === "unit sold") return [];
+  const issues: Issue[] = [];
+  const doubts: MoneyDoubt[] = [];
+  for (const { line, from, until } of versions) {
+    if (from === Number.NEGATIVE_INFINITY || line.per === "unit sold") continue;
     const isFirst = !versions.some((other) => nameKey(other.line.item) === nameKey(line.item) && other.from < from);
     const before = isFirst ? days.filter((day) => day !== undefined && day < from).length : 0;
-    const issues: Issue[] = [];
     if (before > 0) {
+      const reason = "trays inoculated before the item's first date do not carry it";
+      const expected = "a line without from_date, with a price of 0 where it was not used yet";
       issues.push({
-        ...lineIssue(
-          line,
-          "cost-before-first-price",
-          "note",
-          "trays inoculated before the item's first date do not carry it",
-          "a line without from_date",
-        ),
+        ...lineIssue(line, "cost-before-first-price", "warning", reason, expected),
         result: countOf(before),
       });
+      doubts.push(doubtOfLine(line, reason, "in part", before));
     }
-    if (undated > 0 && version.until === Number.POSITIVE_INFINITY && line.per !== "month") {
+    if (undated > 0 && until === Number.POSITIVE_INFINITY && line.per !== "month") {
       issues.push({
         ...lineIssue(
           line,
@@ -85,6 +86,6 @@ export function uncertainPrices(
         result: countOf(undated),
       });
     }
-    return issues;
-  });
+  }
+  return { issues, doubts };
 }

@@ -248,8 +248,8 @@ export function trayCosts(input: {
   const months = trays.map(({ inoculatedOn }) => inoculatedOn?.slice(0, 7));
   const days = trays.map((tray, index) => (tray.inoculatedOn === undefined ? undefined : costed.lives[index]!.start));
   const versions = priceVersions(costLines);
-  const issues = uncertainPrices(versions, days);
-  const doubts = unread.map(doubtOfUnread);
+  const { issues, doubts: ofDates } = uncertainPrices(versions, days);
+  const doubts = [...unread.map(doubtOfUnread), ...ofDates];
   const counted: CountedLine[] = [];
   for (const version of versions) {
     const { line } = version;
