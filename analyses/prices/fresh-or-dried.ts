@@ -152,7 +152,7 @@ function estimatesOf(
   return [
     {
       ...restsOn,
-      label: `dried (${dried.offer.name}) less fresh (${fresh.offer.name}), per kg of fresh`,
+      label: `dried (${dried.offer.name}) less fresh (${fresh.offer.name})`,
       value: gap,
       ...(hasRange ? { low: gapLow, high: gapHigh } : {}),
       unit: "money/kg fresh",

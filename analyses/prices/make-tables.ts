@@ -1,6 +1,8 @@
 import type { Table } from "../../src/analysis.ts";
 import type { MakeInput, MakePlan, Range } from "../../src/costing/products/product-mix.ts";
 import type { FixedMonth } from "../../src/costing/trays/fixed-month.ts";
+import type { Settings } from "../../src/records/setting.ts";
+import { unitNamed } from "../../src/records/words/units.ts";
 import type { MonthYield } from "./month-yield.ts";
 
 /** A month to plan, and what the plan rests on. */
@@ -24,7 +26,7 @@ export function mixTable(plans: Record<keyof Range, MakePlan>): Table {
       { label: "in a poor month", unit: "units" },
       { label: "in a usual month", unit: "units" },
       { label: "in a good month", unit: "units" },
-      { label: "grams it takes, usual month", unit: "g" },
+      { label: "takes, usual month", unit: "g" },
       { label: "brings, usual month", unit: "money" },
     ],
     rows: mid.units.map(({ name, units, grams, earns }, index) => [
@@ -59,7 +61,7 @@ export function monthTable(
     caption: "The month in three cases",
     columns: [
       { label: "Month" },
-      { label: `${weight} grams of a started tray`, unit: "g" },
+      { label: `${weight} weight of a started tray`, unit: "g" },
       { label: "trays to start", unit: "trays" },
       { label: "fresh to dry", unit: "g" },
       { label: "hours of work", unit: "hours" },
@@ -101,7 +103,8 @@ export function fixedTable(fixed: FixedMonth | undefined): Table | undefined {
 }
 
 /** Every limit, how far it is used and what one more of it is worth in the month. */
-export function limitTable({ limits }: MakePlan): Table {
+export function limitTable({ limits }: MakePlan, { displayUnits }: Pick<Settings, "displayUnits">): Table {
+  const grams = displayUnits === "us" ? unitNamed("oz", "mass")!.factor : 1;
   return {
     caption: "What limits the month, and what one more of it is worth",
     columns: [
@@ -111,13 +114,11 @@ export function limitTable({ limits }: MakePlan): Table {
       { label: "one more is worth a month", unit: "money" },
       { label: "limits the month" },
     ],
-    rows: limits.map(({ limit, used, available, shadowPrice, isBinding }) => [
-      limit,
-      used,
-      available,
-      shadowPrice,
-      isBinding ? "yes" : "no",
-    ]),
+    rows: limits.map(({ limit, used, available, shadowPrice, isBinding }) => {
+      const one = limit.endsWith(" grams") ? grams : 1;
+      const name = one === 1 ? limit : limit.replace("grams", "ounces");
+      return [name, used / one, available / one, shadowPrice * one, isBinding ? "yes" : "no"];
+    }),
     note: "Of a usual month. One more shelf place is one place for the whole month. What one more is worth is worked out as if units and trays could be split; 0 where the limit is not reached.",
   };
 }

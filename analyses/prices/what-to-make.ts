@@ -251,7 +251,7 @@ function run(trial: Trial): Outcome {
       mixTable(plans),
       monthTable(plans, month, prices.fixed),
       ...(fixedLines === undefined ? [] : [fixedLines]),
-      limitTable(mid),
+      limitTable(mid, trial.settings),
     ],
     charts: [],
     excluded: [],

@@ -1,5 +1,6 @@
 import type { CostLine } from "../../records/cost-line.ts";
 import type { Product } from "../../records/product.ts";
+import { displayUnit, displayValue } from "../display-unit.ts";
 import { formatQuantity, type NumberSettings } from "../format-quantity.ts";
 import { SheetTable } from "./sheet-table.tsx";
 
@@ -28,11 +29,11 @@ const recordedDigits = (value: number): number =>
   Math.max(1, String(Number(value.toPrecision(6))).replace(/^-?0\.0*|[.-]/g, "").length);
 
 function costRow(line: CostLine, settings: NumberSettings): string[] {
-  const amount = (value: number) =>
-    formatQuantity(
-      { value, unit: line.packUnit === "each" ? "factor" : line.packUnit, digits: recordedDigits(value) },
-      settings,
-    );
+  const unit = line.packUnit === "each" ? "factor" : line.packUnit;
+  const amount = (value: number) => {
+    const digits = recordedDigits(displayValue(value, displayUnit(unit, settings, value)));
+    return formatQuantity({ value, unit, digits }, settings);
+  };
   return [
     line.item,
     line.kind,
