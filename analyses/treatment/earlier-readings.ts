@@ -20,10 +20,26 @@ export interface ReadingWord {
 const mostReadings = 12;
 
 /**
+ * Whether trays of a cook that is not finished are weighed already: each of them is another look, so the level that is kept for
+ * the finished cooks is theirs alone.
+ * @param cookOf the cook of a tray, or the day that stands for it, as the record names it
+ */
+export function hasLaterTrays(
+  { readings }: Trial,
+  trays: ReadonlyArray<ComparedTray>,
+  cookOf: (row: number) => string,
+): boolean {
+  if (readings === undefined) return false;
+  const finished = new Set(readings.at(-1));
+  return trays.some(({ row, value }) => value !== "lost" && !finished.has(cookOf(row)));
+}
+
+/**
  * Decides again on the trays that each recorded reading had, with their cells as they are today and at the level which that
  * reading had.
- * @param cookOf the cook of a tray, or the day that stands for it, as the record names it
- * @param now the decision of this reading, which stands last
+ * @param cookOf as for {@link hasLaterTrays}
+ * @param now the decision on all trays, which stands last
+ * @param isLater whether it had trays that the last recorded reading did not
  * @returns in the order of the record; empty where none is kept
  */
 export function atReadings(
@@ -31,10 +47,11 @@ export function atReadings(
   trays: ReadonlyArray<ComparedTray>,
   cookOf: (row: number) => string,
   now: Decision,
+  isLater: boolean,
   decide: (trays: ReadonlyArray<ComparedTray>, at: { reading: Reading }) => Decision,
 ): ReadingWord[] {
   if (readings === undefined) return [];
-  const earlier = readings.slice(0, -1);
+  const earlier = isLater ? readings : readings.slice(0, -1);
   const { plannedCooks } = settings;
   const ofPlan = new Set(traysOfPlan(all).map(({ batch, inoculatedOn }) => batch ?? inoculatedOn ?? ""));
   const words = earlier.map((names, place): ReadingWord | undefined => {

@@ -215,7 +215,12 @@ function comparedAnswer(trial: Trial, of: TreatmentDecision, words: ResponseWord
     kind: "answer",
     ...partsAt(trial, of, decision, words),
     ...(mayFall ? { lowered: partsAt(trial, of, atSignificance(decision, Number.MIN_VALUE), words) } : {}),
-    test: { ...decision, settledBefore },
+    // the others go by the word of the main question, whatever reading its level was kept for
+    test: {
+      ...decision,
+      settledBefore,
+      settleable: decision.settleable && (!isMain || decision.verdict === "settled"),
+    },
     excluded: [...gathered.excluded, ...lostOf(of)],
     method: notes.method,
     caveats: [...startedSentence(of, words), ...notes.caveats],

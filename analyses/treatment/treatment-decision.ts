@@ -13,7 +13,7 @@ import { hasEnded } from "../../src/records/tray.ts";
 import type { TrayResponse } from "../comparison/tray-response.ts";
 import { typedUsual } from "../comparison/usual-level.ts";
 import { type GatheredTrays, gatherTrays } from "./compared-trays.ts";
-import { atReadings, type ReadingWord, standingSince } from "./earlier-readings.ts";
+import { atReadings, hasLaterTrays, type ReadingWord, standingSince } from "./earlier-readings.ts";
 import { type VariedBeside, variedBeside } from "./varied-beside.ts";
 
 /** What varied in a book and what the verdict rules say of it on one response. */
@@ -87,14 +87,15 @@ export function decideTreatment(trial: Trial, thing: VariedThing, on: ComparedOn
     const { trays: compared, ...beside } = variedBeside(trial, thing, thingsOf(trial), gathered);
     const decide = (some: ReadonlyArray<ComparedTray>, at: VerdictSettings): Decision =>
       thing.kind === "amount" ? decideComparison(some, at) : decideUnordered(some, at);
-    const now = decide(compared, verdictSettings);
     const isMain = on.withLost && thingsOf(trial)[0] === thing;
     const cookOf = (row: number): string => {
       const { batch, inoculatedOn } = gathered.trayOf.get(row)!;
       return batch ?? inoculatedOn ?? "";
     };
+    const isLater = isMain && hasLaterTrays(trial, compared, cookOf);
+    const now = decide(compared, isLater ? { ...verdictSettings, reading: "other" } : verdictSettings);
     const readings = isMain
-      ? atReadings(trial, compared, cookOf, now, (some, at) => decide(some, { ...verdictSettings, ...at }))
+      ? atReadings(trial, compared, cookOf, now, isLater, (some, at) => decide(some, { ...verdictSettings, ...at }))
       : [];
     const { decision, settledBefore } = standingSince(readings, now, settings.significanceLevel);
     return {

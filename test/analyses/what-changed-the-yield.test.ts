@@ -202,6 +202,27 @@ test("settled at the planned reading, it stays settled while later cooks do not 
   expect(within.caveats.flat().join("")).toContain("Settled since 3 cooks");
 });
 
+test("trays of a cook that still comes in are looks of their own: the level is that of the finished cooks", () => {
+  const names = (count: number) => Array.from({ length: count }, (_, cook) => `C${cook + 1}`);
+  // of finished cooks alone the gains 1, 8, 2 and 6 g show nothing; a fifth cook, not yet finished, adds 6 g
+  const gains = (all: number[]) =>
+    stepBook(all.length, 0, ({ cook, high, copy }) => ({ dryGrams: 30 + copy + (high ? all[cook]! : 0) }));
+  const word = (all: number[], finished: number) => {
+    const outcome = whatChangedTheYield.run({
+      ...trialOfTrays(gains(all)),
+      reading: "awaited",
+      readings: [names(1), names(finished)],
+    });
+    return outcome.kind === "answer" ? outcome.certainty : outcome.reason.join("");
+  };
+  expect(word([1, 8, 2, 6], 4)).toBe("leaning");
+  expect(word([1, 8, 2, 6, 6], 5)).toBe("settled");
+  expect(word([1, 8, 2, 6, 6], 4)).toBe("leaning");
+  // settled by the finished cooks, and a further one does not speak against it
+  expect(word([8, 5, 7, 4.5], 4)).toBe("settled");
+  expect(word([8, 5, 7, 4.5, 3], 4)).toBe("settled");
+});
+
 test("days: trays still waiting at the quick dose keep it at leaning; a few at the slow dose do not", () => {
   const date = (days: number) => new Date(Date.UTC(2026, 0, 1 + days)).toISOString().slice(0, 10);
   const trays = stepBook(4, 8, ({ cook, high, copy }) => ({
