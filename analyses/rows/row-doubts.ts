@@ -7,8 +7,8 @@ import { type BookFact, bookFacts, factChanged } from "./book-facts.ts";
 
 /** Trays with rows in doubt, and the main figures with and without them. */
 export interface Doubts {
-  /** what is asked of most trays at once, and of how many */
-  wide: { trays: number; reason: string } | undefined;
+  /** what is in doubt of most trays at once, of how many, and whether an answer would settle it */
+  wide: { trays: number; reason: string; isOpen: boolean } | undefined;
   /** flagged trays, with what the log says of each */
   doubtful: { tray: Tray; issues: Issue[] }[];
   all: BookFact[];
@@ -27,13 +27,18 @@ function doubtfulOf({ trays, issues }: Trial): Doubts["doubtful"] {
   return doubtfulTrays(trays).map((tray) => ({ tray, issues: severe.get(tray.trayId) ?? [] }));
 }
 
-/** What one answer would settle for most trays: a doubt of the whole sheet that leaves cells unread. */
-function askedOfMost({ trays, issues }: Trial): Doubts["wide"] {
+/** What is in doubt of most trays alike; first what leaves their cells unread. */
+function doubtOfMost({ trays, issues }: Trial): Doubts["wide"] {
   const wide = sheetWideFlags(trays);
-  const open = issues.find(({ rule, severity, result }) => wide.has(rule) && severity === "warning" && result === "");
+  const ofMost = issues.filter(({ rule, severity }) => wide.has(rule) && severity === "warning");
+  const open = ofMost.find(({ result }) => result === "") ?? ofMost[0];
   return open === undefined
     ? undefined
-    : { trays: trays.filter(({ flags }) => flags.includes(open.rule)).length, reason: open.reason };
+    : {
+        trays: trays.filter(({ flags }) => flags.includes(open.rule)).length,
+        reason: open.reason,
+        isOpen: open.result === "",
+      };
 }
 
 /** Which trays of a book are in doubt, why, and what the main figures are without them. */
@@ -48,5 +53,5 @@ export function doubtsOf(trial: Trial): Doubts {
     const other = without.find(({ label }) => label === fact.label);
     return other === undefined || factChanged(fact, other);
   });
-  return { wide: askedOfMost(trial), doubtful, all, without, moved };
+  return { wide: doubtOfMost(trial), doubtful, all, without, moved };
 }

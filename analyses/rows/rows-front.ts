@@ -22,7 +22,7 @@ export function rowsFront({ doubtful, moved, wide }: Doubts, of: number): Answer
   const because = doubtIn(first?.issues[0]);
   const count = doubtful.length;
   const answer: NextStep[] =
-    wide === undefined
+    wide?.isOpen !== true
       ? []
       : [
           {
@@ -48,7 +48,7 @@ export function rowsFront({ doubtful, moved, wide }: Doubts, of: number): Answer
       count === 0
         ? wide === undefined
           ? "No row is doubtful."
-          : "No tray stands out; one question is open for most."
+          : `No tray stands out; one ${wide.isOpen ? "question is open" : "doubt is the same"} for most.`
         : moved.length === 0
           ? `Mean yield and losses stay much the same without ${count === 1 ? "it" : "them"}.`
           : `${moved.length === 1 ? "A main figure changes" : `${moved.length} main figures change`} without ${count === 1 ? "it" : "them"}.`,

@@ -6,6 +6,7 @@ import { isLoss } from "../records/tray.ts";
 import { fold } from "../records/words/fold.ts";
 import { phrasesOf } from "../records/words/languages.ts";
 import { cleaningIssue } from "./cleaning-issue.ts";
+import { doubtRemark } from "./doubt-remarks.ts";
 import { isLostWord } from "./values/outcome-phrases.ts";
 import { readOutcome } from "./values/outcome-words.ts";
 import { weightRemark } from "./weight-remarks.ts";
@@ -49,7 +50,10 @@ function lossBesideRows({ file, remarks = [] }: Pick<RawTable, "file" | "remarks
 /** Gives tables what lines beside their rows, and the names they stand under, say of all their rows. */
 export const withRemarksRead = (tables: ReadonlyArray<RawTable>): RawTable[] =>
   tables.map((table) => {
-    const remarksSay = known({ weights: weightRemark(table.remarks), losses: lossBesideRows(table) });
+    const { remarks } = table;
+    const weights = weightRemark(remarks);
+    const doubt = weights === undefined ? doubtRemark(remarks) : undefined;
+    const remarksSay = known({ weights, doubt, losses: lossBesideRows(table) });
     return Object.keys(remarksSay).length === 0 ? table : { ...table, remarksSay };
   });
 

@@ -83,7 +83,7 @@ function addReadColumns(
 /** Rules whose cell cannot be typed by itself: the row, or the trays it stands for, is in doubt. */
 const notOfOneCell: ReadonlySet<string> = new Set([
   ...["shifted-row", "long-row", "row-without-tray", "merged-result", "blank-tray-cells"],
-  ...["cell-answer-without-place", "no-such-cell", "two-columns-for-one", "missing-column"],
+  ...["cell-answer-without-place", "no-such-cell", "money-by-remark", "two-columns-for-one", "missing-column"],
 ]);
 /** Rules about two rows of one name, which a name of its own for one of them settles. */
 const settledByName: ReadonlySet<string> = new Set(["conflict"]);

@@ -83,6 +83,11 @@ const ofShape: Case[] = [
     [/(\d),(\d),(\d+)$/gm, '"$1.$2",$3'],
     ["Dry g", "Pins,Dry g"],
   ],
+  [
+    "doubt-beside-rows",
+    rows("weights approx. (kitchen scale),,", "Tray,LC ml,Fresh g", "T1,10,205", "T2,15,231"),
+    ["weights approx. (kitchen scale),,", ",,"],
+  ],
   ["unclosed-quote", rows("Tray,LC ml,Fresh g,Notes", 'T1,10,205,"ok', "T2,15,231,x"), ['"ok', '"ok"'], ['"ok', "ok"]],
   [
     "row-without-tray",
@@ -370,6 +375,14 @@ const ofBooks: Case[] = [
     "cell-answer-without-place",
     { "a.csv": rows(trays, ...six), "cells.csv": "file,row,tray,column,value\na.csv,x,,Fresh g,205\n" },
     [",x,", ",2,"],
+  ],
+  [
+    "money-by-remark",
+    {
+      "a.csv": rows(trays, ...six),
+      "costs.csv": rows("prices in cents,,,,,,,", costs, "straw,ingredient,1000,5,kg,2,kg,cook"),
+    },
+    [/prices in cents,*\n/, ""],
   ],
   ["not-known", cost("straw,ingredient,tbc,5,kg,2 kg,,cook"), ["tbc", "10"], [/\nstraw.*/, ""]],
   [

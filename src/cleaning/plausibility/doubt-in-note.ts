@@ -73,10 +73,17 @@ function doubtsTray(part: string): boolean {
 }
 
 /** Whether a part of a note doubts an amount: nothing but a word for it, "about" and amounts; or by how it was weighed. */
-function doubtsAmount(part: string, { dryGrams }: Tray): boolean {
+export function doubtsAmount(part: string, { dryGrams }: Pick<Tray, "dryGrams">): boolean {
   const said = fold(part);
   const ofWeighing = speaksOfWeighing(said);
-  if (fromMemory.test(said) || noTare.test(said) || isScaleOff(part) || (ofWeighing && damp.test(said))) return true;
+  if (
+    fromMemory.test(said) ||
+    noTare.test(said) ||
+    isScaleOff(part) ||
+    isDiluted(said) ||
+    (ofWeighing && damp.test(said))
+  )
+    return true;
   const words = said.split(" ");
   const isPicked = ofWeighing || words.some((word) => ["picked", "harvest"].includes(wordsOf(word)[0]!));
   const isPart = partly.test(said);
@@ -95,6 +102,14 @@ function doubtsAmount(part: string, { dryGrams }: Tray): boolean {
   );
 }
 
+/** Whether a folded text says that a culture was diluted. */
+export const isDiluted = (folded: string): boolean =>
+  /\b(?:dilut|verdunn|dilue|diluid|verdund|aangelengd|rozciencz)\w*/.test(folded);
+
+/** A note by its sentences and the parts between commas and brackets. */
+export const partsOf = (note: string): string[] =>
+  note.split(/[,;!\n()]+|(?<=\p{L}{5})\.(?=\s+\D|$)|\s[-–—]\s/u).filter((part) => /\p{L}/u.test(part));
+
 /** A note that doubts its tray's weight or dose, or which tray it is. The values are used, and the tray flagged. */
 export const doubtInNote: PlausibilityRule = {
   code: "doubt-in-note",
@@ -102,7 +117,7 @@ export const doubtInNote: PlausibilityRule = {
   check(tray) {
     const { note, freshGrams, dryGrams } = tray;
     if (note === undefined) return nothingFound;
-    const parts = note.split(/[,;!\n()]+|(?<=\p{L}{5})\.(?=\s+\D|$)|\s[-–—]\s/u).filter((part) => /\p{L}/u.test(part));
+    const parts = partsOf(note);
     const isOther = parts.some(doubtsTray);
     const isWeighed = freshGrams !== undefined || dryGrams !== undefined;
     if (!isOther && !(isWeighed && parts.some((part) => doubtsAmount(part, tray)))) return nothingFound;

@@ -40,6 +40,7 @@ export function readProducts(
     appendAll(issues, headerIssues);
     appendAll(unread, unreadColumns("products", headerIssues));
     const read = readSideTable(table, found, settings, {
+      taxAside: true,
       needed: ["product"],
       money: productMoneyColumns,
       text: ["product", "form", "channel", "made_of", "grade", "fee_base", "tax_included", "note"],

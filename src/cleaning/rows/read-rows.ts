@@ -5,12 +5,13 @@ import { trayProperty } from "../../records/tray-property.ts";
 import type { ColumnPlan } from "../columns/column-plan.ts";
 import { onlyMarkedCount } from "../columns/use-columns.ts";
 import { completeYear, countedOn, type DateSpan, stageFields } from "../dates/complete-year.ts";
+import { doubtBeside } from "../doubt-remarks.ts";
 import { saysEach } from "../rules/per-tray.ts";
 import { rowOutcome } from "../trays/row-outcome.ts";
 import type { TrayDraft } from "../trays/tray-draft.ts";
 import type { EvidenceByDraft } from "../trays/tray-evidence.ts";
 import { levelKey } from "../trays/unify-spellings.ts";
-import type { CellFact } from "./cell-fact.ts";
+import type { CellFact, CellRemark } from "./cell-fact.ts";
 import { type ColumnReader, columnReader, type NamesDecided, plainValue } from "./column-reader.ts";
 import { ownText } from "./own-text.ts";
 import { lostOfRow, lostPart, takeOfEach } from "./pool-of-row.ts";
@@ -73,6 +74,8 @@ class RowsReading {
 
   constructor(
     private readonly file: string,
+    /** what a line beside the rows says of each */
+    private readonly doubt: CellRemark | undefined,
     plans: ReadonlyArray<ColumnPlan>,
     private readonly options: RowsOptions,
   ) {
@@ -108,6 +111,7 @@ class RowsReading {
     if (state.yearless !== undefined) this.completeYears(state.yearless, draft);
     state.dropUnknownPool();
     const lost = lostOfRow(state, remarks);
+    if (this.doubt !== undefined && state.isWeighed()) remarks.add("", "", this.doubt);
     draft.outcome = this.outcome();
     this.leaveOut(cells, draft);
     draft.traysInPool = this.pool(lost);
@@ -283,7 +287,8 @@ export function readRows(
   plans: ReadonlyArray<ColumnPlan>,
   options: RowsOptions,
 ): RowsRead | undefined {
-  const reading = new RowsReading(table.file, plans, options);
+  const doubt = table.remarksSay?.doubt;
+  const reading = new RowsReading(table.file, doubt === undefined ? undefined : doubtBeside(doubt), plans, options);
   try {
     table.forEachRow(reading.visit);
   } catch (error) {

@@ -11,6 +11,7 @@ import { plainConventions } from "../values/quantity-reading.ts";
 import { checkCurrency } from "./check-currency.ts";
 import { decimalMarkOf } from "./decimal-mark-of.ts";
 import type { MatchedColumn } from "./match-side-columns.ts";
+import { moneyLine } from "./money-remark.ts";
 import { RowCells } from "./row-cells.ts";
 
 /** The rules that leave out money that came back, or may have: without it things look dearer, not cheaper. */
@@ -22,6 +23,8 @@ export interface SideReading<K extends string, T, D> {
   needed: ReadonlyArray<K>;
   /** columns of money, which must be in one currency */
   money: ReadonlyArray<K>;
+  /** its prices are without tax, unless a column says otherwise */
+  taxAside?: boolean;
   /** columns of text, which say nothing about the decimal mark */
   text: ReadonlyArray<K>;
   /** the column that names a row */
@@ -117,7 +120,7 @@ export function readSideTable<K extends string, T, D>(
   settings: Settings,
   reading: SideReading<K, T, D>,
 ): SideTable<T, D> {
-  const { needed, money, text, name, readRow } = reading;
+  const { needed, money, text, name, taxAside = false, readRow } = reading;
   const missing = needed.filter((key) => !found.has(key));
   if (missing.length > 0) return withoutColumns(table, found, reading, missing);
   const numeric = [...found].filter(([key]) => !text.includes(key)).map(([, { index }]) => index);
@@ -129,15 +132,16 @@ export function readSideTable<K extends string, T, D>(
     syringeMillilitres: settings.syringeMillilitres,
   };
   const moneyColumns = money.flatMap((key) => found.get(key) ?? []);
-  const { issues: currencyIssues, foreignRows } = checkCurrency(table, moneyColumns, settings.currency);
+  const { issues: currencyIssues, foreignRows } = checkCurrency(table, moneyColumns, settings.currency, taxAside);
   const nameAt = found.get(name)!.index;
   const read: SideTable<T, D> = { records: [], doubtful: [], issues: [], leftOut: [] };
   table.forEachRow((cells, number) => {
-    const noRow = isComment(cells)
-      ? { rule: "comment-line", reason: "a remark between the rows" }
-      : namesSummary(cells[nameAt] ?? "")
-        ? { rule: "totals-row", reason: "it sums up other rows" }
-        : undefined;
+    const noRow =
+      isComment(cells) || moneyLine(cells) !== undefined
+        ? { rule: "comment-line", reason: "a remark between the rows" }
+        : namesSummary(cells[nameAt] ?? "")
+          ? { rule: "totals-row", reason: "it sums up other rows" }
+          : undefined;
     if (noRow !== undefined) {
       read.leftOut.push({ file: table.file, row: number, cells, ...noRow });
       return;
