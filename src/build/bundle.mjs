@@ -23,12 +23,20 @@ const madeTexts = (texts) => ({
 const undrawn = new Set([
   ...["vega-geo", "vega-force", "vega-hierarchy", "vega-label", "vega-regression", "vega-voronoi", "vega-wordcloud"],
   ...["vega-crossfilter", "vega-projection", "d3-geo", "d3-ease", "topojson-client", "d3-dsv"],
-  ...["d3-time-format", "vega-selections", "vega-event-selector"],
+  ...["d3-time-format", "d3-timer", "vega-selections", "vega-event-selector"],
 ]);
 
-/** Of its transforms, those of statistics and of shapes of tables that no chart of ours asks for. */
-const unasked =
-  /vega-transforms\/src\/(?:CountPattern|Cross|Density|DotBin|Flatten|Fold|Generate|Impute|JoinAggregate|KDE|Load|Lookup|Pivot|Quantile|Sample|Sequence|TimeUnit|Window)\.js$/;
+/**
+ * Of its transforms, those of statistics and of shapes of tables that no chart of ours asks for; and what draws on a canvas,
+ * as charts are texts of SVG.
+ */
+const unasked = new RegExp(
+  `vega-(?:${[
+    "transforms/src/(?:CountPattern|Cross|Density|DotBin|Flatten|Fold|Generate|Impute|JoinAggregate|KDE|Load|Lookup|Pivot|Quantile|Sample|Sequence|TimeUnit|Window)",
+    "encode/src/(?:LinkPath|Pie)",
+    "scenegraph/src/(?:CanvasRenderer|HybridHandler|HybridRenderer)",
+  ].join("|")})\\.js$`,
+);
 
 export const withoutUndrawn = {
   name: "without-undrawn",
@@ -43,10 +51,12 @@ export const withoutUndrawn = {
         : undefined,
     );
     // what is left out of these stands apart in their sources only: transforms, and palettes, as every chart names its colours
-    onResolve({ filter: /^vega-(?:scale|transforms)$/ }, ({ path }) => ({
+    onResolve({ filter: /^vega-(?:encode|scale|scenegraph|transforms)$/ }, ({ path }) => ({
       path: `${initialOptions.absWorkingDir}node_modules/${path}/index.js`,
     }));
-    onLoad({ filter: unasked }, () => ({ contents: "export default undefined;" }));
+    onLoad({ filter: unasked }, () => ({
+      contents: "export default undefined; export const setHybridRendererOptions = undefined;",
+    }));
     onResolve({ filter: /\/palettes\.js$/ }, () => ({ path: "palettes", namespace: "unpainted" }));
     onLoad({ filter: /.*/, namespace: "unpainted" }, () => ({
       contents: "export const continuous = {}, discrete = {};",
