@@ -87,9 +87,11 @@ function withoutColumns<K extends string, T, D>(
   return read;
 }
 
-/** Whether a row is a remark behind a "#". */
-const isComment = ([first = "", ...others]: ReadonlyArray<string>): boolean =>
-  first.trim().startsWith("#") && others.every((cell) => cell.trim() === "");
+/** Whether a row is a remark behind a "#", or says of all money what it is in. */
+function isComment(cells: ReadonlyArray<string>): boolean {
+  const [first = "", ...others] = cells;
+  return moneyLine(cells) !== undefined || (first.trim().startsWith("#") && others.every((cell) => cell.trim() === ""));
+}
 
 function notKnown<K extends string>(
   { file }: RawTable,
@@ -136,12 +138,11 @@ export function readSideTable<K extends string, T, D>(
   const nameAt = found.get(name)!.index;
   const read: SideTable<T, D> = { records: [], doubtful: [], issues: [], leftOut: [] };
   table.forEachRow((cells, number) => {
-    const noRow =
-      isComment(cells) || moneyLine(cells) !== undefined
-        ? { rule: "comment-line", reason: "a remark between the rows" }
-        : namesSummary(cells[nameAt] ?? "")
-          ? { rule: "totals-row", reason: "it sums up other rows" }
-          : undefined;
+    const noRow = isComment(cells)
+      ? { rule: "comment-line", reason: "a remark between the rows" }
+      : namesSummary(cells[nameAt] ?? "")
+        ? { rule: "totals-row", reason: "it sums up other rows" }
+        : undefined;
     if (noRow !== undefined) {
       read.leftOut.push({ file: table.file, row: number, cells, ...noRow });
       return;
