@@ -2,7 +2,7 @@ import type { Chart, Estimate, Table } from "../../src/analysis.ts";
 import type { SeenDose } from "../../src/decisions/dose/index.ts";
 import { inSentence, levelLabel } from "../comparison/level-text.ts";
 import type { BookDose, NoBookDose } from "./book-dose-decision.ts";
-import { doseCell, leftLabel, leftUnit } from "./dose-words.ts";
+import { doseCell, isAdvised, leftLabel, leftUnit } from "./dose-words.ts";
 
 /** The one table of what was seen and what is expected: the doses tried, and the dose to use. */
 export function doseTable(of: BookDose): Table {
@@ -82,7 +82,7 @@ export function doseChart(of: BookDose): Chart {
   return {
     kind: "doses",
     title: `${label.charAt(0).toUpperCase()}${label.slice(1)}, by ${inSentence(thing.factor.label)}`,
-    description: `The dose to use is ${named(use.dose)}; doses from ${named(notRuledOut.low)} to ${named(notRuledOut.high)} are not ruled out. Circles are what was seen, the band what is expected.`,
+    description: `${isAdvised(of) ? `The dose to use is ${named(use.dose)}; doses` : "Doses"} from ${named(notRuledOut.low)} to ${named(notRuledOut.high)} are not ruled out. Circles are what was seen, the band what is expected.`,
     valueLabel: label,
     unit: leftUnit(of),
     doseUnit: thing.factor.unit,
@@ -99,8 +99,8 @@ export function doseChart(of: BookDose): Chart {
       low: expected.map(({ left }) => left.low),
       high: expected.map(({ left }) => left.high),
     },
-    use: use.dose,
-    ...(asGood === undefined ? {} : { asGood: { from: asGood.low, to: asGood.high } }),
+    ...(isAdvised(of) ? { use: use.dose } : {}),
+    ...(isAdvised(of) && asGood !== undefined ? { asGood: { from: asGood.low, to: asGood.high } } : {}),
     notRuledOut: { from: notRuledOut.low, to: notRuledOut.high },
   };
 }

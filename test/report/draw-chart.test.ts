@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import type { Chart, CurveChart, TraysByGroupChart } from "../../src/analysis.ts";
+import type { Chart, CurveChart, IntervalsChart, TraysByGroupChart } from "../../src/analysis.ts";
 import { defaultSettings } from "../../src/records/setting-definitions.ts";
 import { tints } from "../../src/report/charts/chart-palette.ts";
 import type { ChartPlace } from "../../src/report/charts/chart-place.ts";
@@ -56,6 +56,18 @@ test("a surface: bands from the palest to the deepest, a ring for every pair tri
   expect(flat).not.toContain(`fill="${tints[1]}" stroke=`);
   const drawing = await drawChart({ ...chart, x: [3] }, place);
   expect(drawing).toEqual({ kind: "not-drawn", reason: expect.stringContaining("two places") });
+});
+
+test("an interval far longer than the others is cut at the end of the axis, and said", () => {
+  const rows = [
+    { label: "3 mL", value: 0.5, low: 0.4, high: 0.6 },
+    { label: "6 mL", value: 0.52, low: 0.4, high: 0.65 },
+    { label: "9 mL", value: 0.55, low: 0.3, high: 20.6 },
+  ];
+  const { spec, notes } = chartSpecification({ ...(sampleCharts.intervals as IntervalsChart), unit: "g", rows }, place);
+  expect(JSON.stringify(spec)).toContain('"low":0.4,"high":0.65');
+  expect(JSON.stringify(spec)).not.toContain("20.6");
+  expect(notes[0]).toBe("9 mL goes on: 0.3 to 21\u00a0g.");
 });
 
 test("axes are written in the reader's units and number format", async () => {

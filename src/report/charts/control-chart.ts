@@ -139,7 +139,9 @@ export function controlChartSpecification(chart: ControlChart, place: ChartPlace
   return {
     spec,
     notes: [
-      "The plain line is the centre; what lies beyond a dashed line is more than chance.",
+      points.some(({ lower, upper }) => lower !== undefined || upper !== undefined)
+        ? "The plain line is the centre; what lies beyond a dashed line is more than chance."
+        : "The plain line is the centre.",
       ...(reasons.length === 0 ? [] : [`Diamonds are signals: ${reasons.slice(0, 4).join("; ")}.`]),
       ...(drawn.length < points.length
         ? [`${drawn.length} of ${points.length} points are drawn, every signal among them.`]

@@ -1,6 +1,7 @@
 import type { TopLevelSpec } from "vega-lite";
 import type { IntervalsChart } from "../../analysis.ts";
-import { formatQuantity } from "../format-quantity.ts";
+import { endsOf } from "../../records/ends.ts";
+import { formatQuantity, formatRange, type NumberSettings } from "../format-quantity.ts";
 import { measured, namesBeside } from "./axes.ts";
 import { chartColours } from "./chart-palette.ts";
 import { type ChartPlace, doseNamed, markOfDose, pickNames } from "./chart-place.ts";
@@ -24,12 +25,38 @@ const pointMark = {
   aria: true,
 };
 
+/** An interval as many times as long as the middle one would leave no room to see the others. */
+const farLonger = 6;
+
+/** Where the axis ends: the intervals of most rows are whole on it, one far longer than they are is cut at its ends. */
+function endsOfRows({ rows, reference }: IntervalsChart): [from: number, to: number] {
+  const lengths = rows.map(({ low, high }) => high - low).sort((a, b) => a - b);
+  const longest = farLonger * lengths[Math.floor((lengths.length - 1) / 2)]!;
+  const shown = rows.flatMap(({ value, low, high }) => (high - low > longest ? [value] : [value, low, high]));
+  return endsOf([...shown, ...present(reference)]);
+}
+
+/** What a chart says of rows that are cut, and of its reference. */
+function notesOf(
+  { rows, reference, unit }: IntervalsChart,
+  from: number,
+  to: number,
+  settings: NumberSettings,
+): string[] {
+  const cut = rows
+    .filter(({ low, high }) => low < from || high > to)
+    .map(({ label, low, high }) => `${label} goes on: ${formatRange({ from: low, to: high, unit }, settings)}.`);
+  if (reference === undefined) return cut;
+  const at = formatQuantity({ value: reference, unit }, settings);
+  return [...cut, `The dashed line is at ${at}. A filled mark: the interval is clear of it.`];
+}
+
 /** Estimates with their intervals one under the other; those clear of the reference are drawn filled. */
 export function intervalsSpecification(chart: IntervalsChart, place: ChartPlace): Specification {
   const { rows, reference } = chart;
   const { settings, doses } = place;
-  const every = [...rows.flatMap(({ value, low, high }) => [value, low, high]), ...present(reference)];
-  const scale = chartScale(chart.valueLabel, chart.unit, every, settings);
+  const [from, to] = endsOfRows(chart);
+  const scale = chartScale(chart.valueLabel, chart.unit, [from, to], settings);
   const places = namedPlaces(
     rows.map(({ label }) => label),
     { letters: place.width < 400 ? 16 : 22, lines: 2 },
@@ -38,8 +65,8 @@ export function intervalsSpecification(chart: IntervalsChart, place: ChartPlace)
   const drawn = rows.map(({ label, value, low, high }) => ({
     place: places.keyOf(label),
     value: scale.show(value),
-    low: scale.show(low),
-    high: scale.show(high),
+    low: scale.show(Math.max(low, from)),
+    high: scale.show(Math.min(high, to)),
     clear: clearOf(low, high),
     ...lookOf(doseNamed(label, doses), doses),
   }));
@@ -73,11 +100,5 @@ export function intervalsSpecification(chart: IntervalsChart, place: ChartPlace)
       point(false),
     ],
   };
-  const notes =
-    reference === undefined
-      ? []
-      : [
-          `The dashed line is at ${formatQuantity({ value: reference, unit: chart.unit }, settings)}. A filled mark: the interval is clear of it.`,
-        ];
-  return { spec, notes };
+  return { spec, notes: notesOf(chart, from, to, settings) };
 }

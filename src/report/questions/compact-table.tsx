@@ -195,6 +195,10 @@ function RowCell({
 export function CompactTable({ id, table, facts }: { id: string; table: Table; facts: ReportFacts }) {
   const { settings, doses } = facts;
   const [names, ...others] = shownColumns(table, settings);
+  // a row that has nothing in these columns stands in the whole table alone
+  const rows = table.rows.filter(
+    (row) => others.length === 0 || others.some(({ index }) => (row[index] ?? null) !== null),
+  );
   const isDose = table.columns[0]?.unit === "mL";
   const doseOf = (cell: string | number | null | undefined): number | undefined => {
     const amount = typeof cell === "number" ? cell : Number(/^([\d.]+)(?: mL)?$/.exec(cell ?? "")?.[1] ?? Number.NaN);
@@ -215,7 +219,7 @@ export function CompactTable({ id, table, facts }: { id: string; table: Table; f
         </tr>
       </thead>
       <tbody>
-        {table.rows.slice(0, mostRows).map((row, at) => {
+        {rows.slice(0, mostRows).map((row, at) => {
           const dose = doseOf(row[0]);
           const pick = dose === undefined ? facts.pickOf(String(row[0] ?? "")) : `dose-${doseIndex(dose, doses) + 1}`;
           return (
