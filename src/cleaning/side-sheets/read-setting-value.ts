@@ -207,6 +207,18 @@ function withoutUnitWords(text: string, quantityKind: QuantityKind, units: Reado
   return words.length > 0 ? bare.replace(/\s+(?:trays?|places?|per hour|\/\s*h(?:our)?)$/i, "") : bare;
 }
 
+/** Whether a unit beside money says nothing else than that of the setting: "€/h" beside one per hour, not "per lb fresh". */
+function isOfUnit(unit: string, defined: string): boolean {
+  const said = currencyMark(unit)
+    .amount.toLowerCase()
+    .replace(/\/|^(?:a|an|each)\s/g, " per ")
+    .replace(/(?<=per\s+)(?:h|hrs?|hours?|std|stunde)$/, "hour")
+    .replace(/(?<=per\s+)(?:kilos?|kilograms?)/, "kg")
+    .replace(/\s+/g, " ")
+    .trim();
+  return said === "" || defined === "" || defined.startsWith(said) || `per ${said}` === defined;
+}
+
 const wholeNumbers: ReadonlyArray<keyof Settings> = [
   "currencyDecimals",
   "shelfPlaces",
@@ -247,6 +259,10 @@ function readNumber(
   if (money !== undefined && money.mark !== "" && !money.currencies.includes(settings.currency)) {
     const reason = `this money is not in ${settings.currency}, the book's currency`;
     return refuse({ rule: "two-currencies", reason, expected: range, setting: "currency" });
+  }
+  if (money !== undefined && !isOfUnit(unit, definedUnit)) {
+    const reason = `the unit beside it is not ${definedUnit}`;
+    return refuse({ rule: "other-unit", reason, expected: range });
   }
   const bare = withoutUnitWords(money?.amount ?? typed, quantityKind, [definedUnit, unit]);
   const reading = parseQuantity(bare, quantityKind, numberConventions(definition, quantityKind, unit, settings));

@@ -169,11 +169,13 @@ function definitionOf(line: StatedSetting, file: string, issues: Issue[]): Setti
 function noteSetTwice(
   before: StatedSetting,
   line: StatedSetting,
-  { key }: SettingDefinition,
+  definition: SettingDefinition,
   file: string,
   issues: Issue[],
-): void {
-  if (before.value === line.value) return;
+): UnreadMoney[] {
+  if (before.value === line.value) return [];
+  const { key } = definition;
+  const reason = "it is set twice, differently; the last one counts";
   issues.push(
     sheetIssue({
       file,
@@ -183,13 +185,18 @@ function noteSetTwice(
       result: line.value,
       rule: "setting-twice",
       severity: "warning",
-      reason: `${key} is set twice, differently; the last one counts`,
+      reason: `${key}: ${reason}`,
       expected: "each setting once",
       action: `Remove one of the lines; the other is in row ${before.row}`,
       setting: key,
     }),
   );
+  const source = { file, row: line.row };
+  return decidesCosts(definition) ? [{ sheet: "settings", name: key, reason, source, inUse: true }] : [];
 }
+
+const decidesCosts = ({ kind, property }: SettingDefinition): boolean =>
+  kind === "money" || costSettings.includes(property);
 
 /** Reads the chosen lines into the settings; returns those that decide what things cost and cannot be read. */
 function readChosen(chosen: Chosen, settings: Settings, file: string, issues: Issue[]): UnreadMoney[] {
@@ -202,7 +209,7 @@ function readChosen(chosen: Chosen, settings: Settings, file: string, issues: Is
   for (const { definition, line } of inOrder) {
     const value = readSettingValue(definition, line, settings, file, issues);
     if (value !== undefined) Object.assign(settings, { [definition.property]: value });
-    else if (definition.kind === "money" || costSettings.includes(definition.property)) {
+    else if (decidesCosts(definition)) {
       unread.push(unreadSetting(definition, file, line.row));
     }
   }
@@ -223,6 +230,7 @@ export function readSettings(table: RawTable | undefined, file: string): Setting
   const sheets: SheetSettings[] = [];
   if (table === undefined) return { settings, stated: new Set(), sheets, unread: [], issues };
   const chosen: Chosen = new Map();
+  const unread: UnreadMoney[] = [];
   for (const line of statedIn(table, issues)) {
     const definition = definitionOf(line, file, issues);
     if (definition === undefined || line.value === "") continue;
@@ -231,10 +239,10 @@ export function readSettings(table: RawTable | undefined, file: string): Setting
       continue;
     }
     const before = chosen.get(definition.property);
-    if (before !== undefined) noteSetTwice(before.line, line, definition, file, issues);
+    if (before !== undefined) appendAll(unread, noteSetTwice(before.line, line, definition, file, issues));
     chosen.set(definition.property, { definition, line });
   }
-  const unread = readChosen(chosen, settings, file, issues);
+  appendAll(unread, readChosen(chosen, settings, file, issues));
   checkSettingPairs(settings, file, issues);
   issues.sort((a, b) => a.row - b.row);
   return { settings, stated: new Set(chosen.keys()), sheets, unread, issues };

@@ -158,3 +158,23 @@ test("any keys and values leave every setting within its range", async () => {
     { numRuns: 300 },
   );
 });
+
+test.each([
+  ["drying_cost_per_kg_fresh", "0.25", "per lb fresh", "dryingCostPerKgFresh", 0],
+  ["drying_cost_per_kg_fresh", "0.25", "€/kg", "dryingCostPerKgFresh", 0.25],
+  ["drying_cost_per_kg_fresh", "0.25", "per kg fresh", "dryingCostPerKgFresh", 0.25],
+  ["owner_labour_rate", "15", "EUR", "ownerLabourRate", 15],
+  ["owner_labour_rate", "15", "€/h", "ownerLabourRate", 15],
+  ["owner_labour_rate", "15", "an hour", "ownerLabourRate", 15],
+  ["owner_labour_rate", "120", "a day", "ownerLabourRate", 0],
+] as const)("%s %s with the unit %s beside it", async (key, value, unit, property, expected) => {
+  const { settings, unread } = await line(key, value, unit);
+  expect(settings[property]).toBe(expected);
+  // a rate of another unit is not counted, and what lacks it says so
+  expect(unread.map(({ name }) => name)).toEqual(expected === 0 ? [key] : []);
+});
+
+test("a rate that is set twice, differently, puts costs in doubt; other settings do not", async () => {
+  const { unread } = await read("key,value\nowner_labour_rate,15\nowner_labour_rate,18\nseed,1\nseed,2\n");
+  expect(unread).toMatchObject([{ name: "owner_labour_rate", inUse: true, source: { row: 3 } }]);
+});
