@@ -42,7 +42,7 @@ type Tells = "trays" | "means" | "something" | "nothing";
  */
 function tellsOfTrays({ header }: RawTable, pinned: ReadonlySet<string>, meaningsOf: MeaningsOf): Tells {
   let strong = false;
-  let weak = false;
+  const weak = new Set<HarvestFieldKey>();
   let others = 0;
   let counted = false;
   for (const name of header) {
@@ -51,8 +51,9 @@ function tellsOfTrays({ header }: RawTable, pinned: ReadonlySet<string>, meaning
     const sure = meanings.filter(({ rank }) => rank > 1);
     if (meanings.some(({ field }) => field === "tray_id") && meanings.some(({ field }) => field === "trays_in_pool"))
       counted = true;
+    const possible = meanings.map(({ field }) => field).filter((field) => decisive.has(field));
     if (sure.some(({ field }) => decisive.has(field))) strong = true;
-    else if (meanings.some(({ field }) => decisive.has(field))) weak = true;
+    else if (possible.length > 0) for (const field of possible) weak.add(field);
     else if (sure.some(({ field }) => !anywhere.has(field))) others++;
   }
   const named = header.some((name) => {
@@ -60,7 +61,9 @@ function tellsOfTrays({ header }: RawTable, pinned: ReadonlySet<string>, meaning
     return fields.includes("tray_id") && !fields.includes("trays_in_pool");
   });
   if (counted && !named && header.some((name) => summaryKind(name) === "mean")) return "means";
-  if (strong || (weak && others > 0)) return "trays";
+  // "No., cc, Net wt": a dose and a weight bear each other out
+  const isBorneOut = weak.has("inoculum_ml") && (weak.has("fresh_g") || weak.has("dry_g"));
+  if (strong || (weak.size > 0 && (others > 0 || isBorneOut))) return "trays";
   return others > 0 ? "something" : "nothing";
 }
 

@@ -16,7 +16,7 @@ interface Explained {
   meaning: string;
 }
 
-const heading = /^\p{L}[\p{L} ]{2,20}:\s+(?=.*=)/u;
+const heading = /^\p{L}[\p{L} ]{2,20}:\s+(?=.*(?:=|:|→|->|\s[-–—]\s))/u;
 const explains = /^(.{1,16}?)\s*(?:=|:|→|->|\s[-–—]\s)\s*(\S.{0,60})$/u;
 /** "H harvested / C contaminated": capitals before their words, several on a line */
 const capital = /^(\p{Lu}{1,2})\s+(\p{Ll}.{2,60})$/u;

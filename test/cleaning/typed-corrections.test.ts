@@ -15,8 +15,13 @@ const typed: Typed[] = [
     "C1 5 201 - good|C2 5 190 - good|C3 10 240 - good|C4 10 236 - good",
   ],
   [
+    "a note that says which of two weights is right",
+    "Tray,LC ml,Fresh g,Notes\nA4,10,263,236 not 263\nA5,10,230,really nice 230g\nA6,5,205,should have picked 2 days earlier\n",
+    "A4 10 263 - asked|A5 10 230 - good|A6 5 205 - good",
+  ],
+  [
     "as above, in words and marks",
-    "Tray,Dose ml,Strain,Fresh g\nD1,5,Blue,200\nD2,↓,↓,190\nD3,as above,same as above,195\nD4,10,Blue,230\nD5,s.o.,siehe oben,225\nD6,ídem,idem,241\n",
+    "Tray,Dose ml,Strain,Fresh g\nD1,5,Blue,200\nD2,↓,↓,190\nD3,as above,same as above,195\nD4,10,Blue,230\nD5,s. o.,siehe oben,225\nD6,ídem,idem,241\n",
     "D1 5 200 - good|D2 5 190 - good|D3 5 195 - good|D4 10 230 - good|D5 10 225 - good|D6 10 241 - good",
   ],
   [
@@ -38,6 +43,11 @@ const typed: Typed[] = [
     "a legend of capitals on one line",
     "Tray,ml,St,Fresh g\nA1,5,H,200\nA2,5,C,\nA3,10,H,240\nA4,10,G,\nH harvested / C contaminated / G growing,,,\n",
     "A1 5 200 - good|A2 5 - - contaminated|A3 10 240 - good|A4 10 - - growing",
+  ],
+  [
+    "a legend under a heading",
+    "Key: G - good; C - contaminated; D - dumped,,,\nTray,LC ml,Res,Fresh g\nA1,5,G,200\nA2,5,C,\nA3,10,G,240\nA4,10,D,\n",
+    "A1 5 200 - good|A2 5 - - contaminated|A3 10 240 - good|A4 10 - - discarded",
   ],
   [
     "a question whose yes is a loss",

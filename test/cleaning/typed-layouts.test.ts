@@ -99,11 +99,56 @@ const typed: Typed[] = [
     "Trays,LC ml each,Total fresh g,Notes\nA1-A6,10,1010,A6 green - thrown out\nB1-B6,15,1400,\n",
     "A1-A6 10 1010 - asked x6|B1-B6 15 1400 - good x6",
   ],
+  [
+    "a dose for each shot is no dose of a tray",
+    "Tray,Shots,ml per shot,Strain,Fresh g\nA1,2,5,Blue,200\nA2,4,5,Blue,205\nA3,4,5,Grey,240\n",
+    "A1 - 200 - good|A2 - 205 - good|A3 - 240 - good",
+  ],
+  [
+    "cards under titles that name their trays",
+    "TRAY A1,\nLC,5 ml\nFresh,200 g\n,\nTRAY A2,\nLC,10 ml\nFresh,240 g\n,\nTRAY A3,\nLC,10 ml\nFate,green mould\n",
+    "A1 5 200 - good|A2 10 240 - good|A3 10 - - contaminated",
+  ],
+  [
+    "a count of boxes, and how many of them went mouldy",
+    "Ansatz;Kisten;davon verschimmelt;LC ml je Kiste;Frisch gesamt g\nA;6;1;10;1010\nB;6;0;15;1400\n",
+    "? 10 1010 - good x5|? 10 - - contaminated x1|? 15 1400 - good x6",
+  ],
+  [
+    "names nobody is sure of, that bear each other out, beside a count of rows",
+    "#,Bag,cc,Net wt (g)\n1,B7,5,205\n2,B8,5,198\n3,B9,10,240\n",
+    "B7 5 205 - good|B8 5 198 - good|B9 10 240 - good",
+  ],
+  [
+    "a question whose no is a loss, and is no day",
+    "Tray,LC ml,Made it?,Fresh g\nA1,5,Y,205\nA2,5,N,\nA3,10,Y,240\n",
+    "A1 5 205 - good|A2 5 - - failed|A3 10 240 - good",
+  ],
+  [
+    "boxes to tick in Italian",
+    "Vaschetta;Coltura ml;Contaminata?;Raccolta?;Fresco g\nV1;5;no;sì;200\nV2;5;sì;no;\nV3;10;no;sì;240\nV4;10;no;no;\n",
+    "V1 5 200 - good|V2 5 - - contaminated|V3 10 240 - good|V4 10 - - growing",
+  ],
+  [
+    "doses of each tray, in other languages",
+    "Bac;Dose par bac (ml);Poids frais g\nB1;5;205\nB2;10;240\n",
+    "B1 5 205 - good|B2 10 240 - good",
+  ],
+  [
+    "two shots by number, and amounts over columns that are no shots",
+    "Kiste;1. Spritze ml;2. Spritze ml;Frisch g\nK1;5;;200\nK2;5;5;205\nK3;10;;240\n",
+    "K1 5 200 - good|K2 10 205 - good|K3 10 240 - good",
+  ],
 ];
 
 describe("sheets that lie in ways of their own", () => {
   test.each(typed)("%s", async (_, text, truth) => {
     expect(misread(await bookOf({ "harvests/one.csv": text as string }), truth)).toEqual({ missing: [], left: [] });
+  });
+
+  test("a list of one weak name is an error, and no empty book", async () => {
+    const book = await bookOf({ "harvests/one.csv": "No.,cc\n1,205\n2,198\n" });
+    expect(book.issues.some(({ severity }) => severity === "error")).toBe(true);
   });
 
   test("rows above their names are an error, and no empty sheet", async () => {

@@ -6,7 +6,7 @@ export const otherMeasure =
 
 /** What is stated for each kilogram, litre, hundred grams or cook is no amount of a tray: "mL per kg", "g/kg", "ml je Liter". */
 const perAmount = new RegExp(
-  `(?:\\b(?:${perWords})\\s+|(?:\\b(?:ml|cc|g|kg|oz)\\s*(?:/|\\b(?:op|a)\\s)|/)\\s*)(?:100 ?g|1000 ?g|g|gram[mo]?s?|kg|kilos?|kilograms?|lbs?|pounds?|ml|l|lit(?:er|re|ro|r)s?|loads?|cooks?|batch(?:es)?|rack|charge|ladung|lot|fournée|lote|carga|lotto|partij|partia|\\d+ \\p{L}+)\\b`,
+  `(?:\\b(?:${perWords})\\s+|(?:\\b(?:ml|cc|g|kg|oz)\\s*(?:/|\\b(?:op|a)\\s)|/)\\s*)(?:100 ?g|1000 ?g|g|gram[mo]?s?|kg|kilos?|kilograms?|lbs?|pounds?|ml|l|lit(?:er|re|ro|r)s?|loads?|cooks?|batch(?:es)?|rack|shots?|squirts?|jabs?|injections?|syringes?|spritzen?|seringues?|jeringas?|siringa|spuit|strzykawk[aęi]|seringas?|charge|ladung|lot|fournée|lote|carga|lotto|partij|partia|\\d+ \\p{L}+)\\b`,
   "iu",
 );
 

@@ -53,6 +53,10 @@ const isSmallSpawn = (meanings: ReadonlyArray<ColumnMeaning>, { counts, most }: 
   most <= mostSpawnPercent &&
   Object.keys(counts).every((look) => look === "number" || look === "empty");
 
+/** A column of "#" that only numbers the rows, beside one that names the trays. */
+const countsRows = ({ field, rank }: ColumnMeaning, { counts, filled, distinct, most }: ColumnProfile): boolean =>
+  field === "tray_id" && rank === 1 && (counts.number ?? 0) === distinct && distinct === filled && most === filled;
+
 /** What is left of a column's meanings once its cells are looked at; all of them where the cells fit none of a known name. */
 export function byCells(
   options: ReadonlyArray<ColumnMeaning[]>,
@@ -76,7 +80,8 @@ export function byCells(
   if (profile !== undefined) left = leftByCells(left, profile, isLone, hasNames);
   const [only] = left;
   const isTaken = left.length === 1 && options.some((others, at) => at !== index && has(others, only!.field));
-  if (isTaken && profile !== undefined && fitness(only!.field, profile) === 0) return [];
+  if (isTaken && profile !== undefined && (fitness(only!.field, profile) === 0 || countsRows(only!, profile)))
+    return [];
   if (left.length < 2 || isSmallSpawn(left, profile ?? nothingKnown)) return left;
   const borne = borneOut(left, profile ?? nothingKnown);
   if (borne.length === 0 && left.some(({ rank }) => rank > 1)) return left;

@@ -1,6 +1,7 @@
 import { wordsOf } from "../../records/words/header-words.ts";
 import { type Unit, unitNamed } from "../../records/words/units.ts";
 import type { QuantityKind } from "../values/quantity-reading.ts";
+import { yesOrNo } from "../values/yes-or-no.ts";
 
 /** A header taken apart: what it names, and the unit it states. */
 export interface HeaderParts {
@@ -49,4 +50,24 @@ export function headerParts(header: string): HeaderParts {
   const sign = /^(.*?)\s*(°[CF]|%)$/.exec(full);
   if (sign !== null) return { name: sign[1]!, full: sign[1]!, units: unitsNamed(sign[2]!) };
   return { name: full, full, units: [] };
+}
+
+/** What a header asks that names its answers: "Contam Y/N", "Befallen (ja/nein)"; undefined for any other. */
+function withoutYesNo(header: string): string | undefined {
+  const [, asks, one = "", other = ""] =
+    /^(.*\S)[\s_,:([-]+(\p{L}{1,4})\s?[/|]\s?(\p{L}{1,4})[\s)\]?]*$/u.exec(header) ?? [];
+  const [first, second] = [yesOrNo(one), yesOrNo(other)];
+  return first !== undefined && second === !first ? asks : undefined;
+}
+
+/** "Inoculated 2026" */
+const ofYear = /^(.*\p{L}) \(?(?:19|20)\d\d\)?$/u;
+
+/** A header without what says nothing of what it names: the number of a second one, a year, the answers it asks for. */
+export function shorterName(header: string): string | undefined {
+  const asks = withoutYesNo(header);
+  // a second column of one name is numbered when it is opened
+  return (
+    /^(.*\S) \(\d\)$/.exec(header)?.[1] ?? ofYear.exec(header)?.[1] ?? (asks === undefined ? undefined : `${asks}?`)
+  );
 }

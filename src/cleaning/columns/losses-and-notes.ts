@@ -13,6 +13,8 @@ export const lossWord = "a word for a loss";
 
 // in the eight languages, from memory
 const times = new Set("date day week tag woche jour semaine dia semana giorno settimana dag dzien tydzien".split(" "));
+// "of which mouldy"
+const ofWhich = new Set("which them davon dont cui waarvan".split(" "));
 const besideLoss = new Set([...times, "reason", "cause"]);
 
 /** Whether a header asks for a day or a week. */
@@ -20,7 +22,7 @@ export const asksForTime = (header: string): boolean => wordsOf(header).some((wo
 
 /** Whether a word beside one for a loss asks for its day or cause. */
 const saysWhen = (word: string): boolean =>
-  saysNothing(word) || isSeenWord(word) || wordsOf(word).some((one) => besideLoss.has(one));
+  saysNothing(word) || ofWhich.has(word) || isSeenWord(word) || wordsOf(word).some((one) => besideLoss.has(one));
 
 /** "No. contaminated" counts; "No contam" denies. */
 const numbered = /^\s*(?:no\s*[.:#]|n[r°º]|#)/iu;

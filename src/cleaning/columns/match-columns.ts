@@ -6,13 +6,13 @@ import { fold } from "../../records/words/fold.ts";
 import { saysNothing, wordsAsked, wordsOf } from "../../records/words/header-words.ts";
 import { perWords } from "../../records/words/per-words.ts";
 import { unitNamed } from "../../records/words/units.ts";
+import { headerWithoutEach } from "../rules/per-tray.ts";
 import { phraseAt } from "../values/outcome-phrases.ts";
-import { yesOrNo } from "../values/yes-or-no.ts";
 import { aWeek, isRate, otherMeasure, share } from "./amounts-not-of-trays.ts";
 import { type CellClass, fits } from "./cell-class.ts";
 import type { ColumnMeaning } from "./column-plan.ts";
 import { isMarkedFree } from "./free-mark.ts";
-import { headerParts, unitsNamed } from "./header-unit.ts";
+import { headerParts, shorterName, unitsNamed } from "./header-unit.ts";
 import { checkByName, lossByName, notesByName } from "./losses-and-notes.ts";
 import { useByName } from "./use-columns.ts";
 
@@ -80,13 +80,6 @@ function asDay(meaning: ColumnMeaning): ColumnMeaning[] {
 const quoted = /^(['"“”„‘’])\s*(.+?)\s*['"“”‘’]$/;
 const camel = /(\p{Ll})(?=\p{Lu})/gu;
 
-/** What a header asks that names its answers: "Contam Y/N", "Befallen (ja/nein)"; undefined for any other. */
-function withoutYesNo(header: string): string | undefined {
-  const [, asks, one = "", other = ""] =
-    /^(.*\S)[\s_,:([-]+(\p{L}{1,4})\s?[/|]\s?(\p{L}{1,4})[\s)\]?]*$/u.exec(header) ?? [];
-  const [first, second] = [yesOrNo(one), yesOrNo(other)];
-  return first !== undefined && second === !first ? asks : undefined;
-}
 /** A weight of the harvest by a name of its own: "Fresh g 2" is one of two such columns, whatever the 2 means. */
 const isHarvestWeight = ({ field, rank }: ColumnMeaning): boolean =>
   rank > 1 && (field === "fresh_g" || field === "dry_g");
@@ -117,27 +110,27 @@ const eachOnce = (meanings: ReadonlyArray<ColumnMeaning>): ColumnMeaning[] =>
       !meanings.some((one, at) => one.field === field && (one.rank > rank || (one.rank === rank && at < index))),
   );
 
-function meaningsByWords(header: string, asWritten: boolean): ColumnMeaning[] {
-  const key = header;
-  // a second column of one name is numbered when it is opened
-  const again = /^(.*\S) \(\d\)$/.exec(key)?.[1];
-  if (again !== undefined) return meaningsByWords(again, asWritten);
-  if (isHarvestFieldKey(key)) {
-    const unit = harvestField(key).unit;
-    return [{ field: key, because: "canonical name", rank: 3, unit }];
-  }
+/** What a header means as a whole: a canonical name, a use, a question for good, a flush, one of two weights. */
+function byWholeName(header: string): ColumnMeaning[] {
+  if (isHarvestFieldKey(header))
+    return [{ field: header, because: "canonical name", rank: 3, unit: harvestField(header).unit }];
   const use = useByName(header);
   if (use.length > 0) return use;
   // "Good?" asks; "good" over a column, or in a row, may be anything
-  if (/\?$/.test(key) && phraseAt([fold(key)], 0)?.role === "good")
+  const isDone = () => meaningsOf(wordsOf(header)).some(({ field }) => field === "harvested_on");
+  if (/\?$/.test(header) && phraseAt([fold(header)], 0)?.role === "good" && !isDone())
     return [{ field: "outcome", because: "synonym", rank: 2, unit: "" }];
-  const asks = withoutYesNo(header);
-  if (asks !== undefined) return meaningsByWords(`${asks}?`, asWritten);
   const byFlush = flushMeanings(header);
   if (byFlush.length > 0) return byFlush;
   const numbered = /^(.*\p{L}\)?) ?[1-9]$/u.exec(header)?.[1];
-  const weights = numbered === undefined ? [] : meaningsByWords(numbered, true).filter(isHarvestWeight);
-  if (weights.length > 0) return weights;
+  return numbered === undefined ? [] : meaningsByWords(numbered, true).filter(isHarvestWeight);
+}
+
+function meaningsByWords(header: string, asWritten: boolean): ColumnMeaning[] {
+  const shorter = isHarvestFieldKey(header) ? undefined : shorterName(header);
+  if (shorter !== undefined) return meaningsByWords(shorter, asWritten);
+  const whole = byWholeName(header);
+  if (whole.length > 0) return whole;
   const stated = headerParts(header);
   // "ml", "cc": a header that is nothing but a unit
   const bare = stated.units.length === 0 ? [...unitsNamed(header), ...unitsNamed(stated.name)] : [];
@@ -173,7 +166,15 @@ function meaningsByWords(header: string, asWritten: boolean): ColumnMeaning[] {
   if (inside.length > 0) return inside;
   const twice = saidTwice(header, asWritten);
   if (twice.length > 0) return twice;
-  const rarely = [inOtherTime(header), byNumber(variants[0]!), lost, notesByName(header), checkByName(header)];
+  const ofEach = headerWithoutEach(header);
+  const rarely = [
+    inOtherTime(header),
+    byNumber(variants[0]!),
+    lost,
+    notesByName(header),
+    checkByName(header),
+    ofEach === header ? [] : meaningsByWords(ofEach, asWritten),
+  ];
   return rarely.find((found) => found.length > 0) ?? [];
 }
 

@@ -13,9 +13,9 @@ const swapped = "a date without its year, whose day and month can be swapped";
  * What a cell of a column of dates adds to its tray.
  * @param text not empty
  */
-export function readDateCell(text: string, { dates }: ColumnPlan): CellFact {
-  // "Harvested: yes" says that it was done, not on which day
-  const done = /\d|^\s*$/.test(text) ? undefined : yesOrNo(text.trim());
+export function readDateCell(text: string, { field, dates }: ColumnPlan): CellFact {
+  // "Harvested: yes" says that it was done, not on which day; "Made it? no" may say that the tray did not
+  const done = field === "inoculated_on" || /\d|^\s*$/.test(text) ? undefined : yesOrNo(text.trim());
   if (done !== undefined)
     return {
       ...(done ? { open: true } : {}),

@@ -1,4 +1,5 @@
 import { isLoss } from "../../records/tray.ts";
+import { fold } from "../../records/words/fold.ts";
 import { wordsOf } from "../../records/words/header-words.ts";
 import { cellClass } from "../columns/cell-class.ts";
 import { asksForTime, deniedLoss } from "../columns/losses-and-notes.ts";
@@ -19,13 +20,14 @@ const trouble = /\b(?:sick|problem|issue|trouble|fault|defe[ck]t|defaut|fehler|m
 /** The question a header asks: "Contaminated?", "Schimmel", "Success"; undefined when it asks none. */
 export function questionOf(header: string): OutcomeQuestion | undefined {
   const denied = deniedLoss(header.replace("%", ""));
-  const asks = denied === undefined ? questionInWords(wordsOf(header)) : (`not ${denied as Loss}` as const);
+  const asks =
+    denied === undefined ? questionInWords(wordsOf(header), fold(header)) : (`not ${denied as Loss}` as const);
   if (!/%|\b(?:percent|pct)\b/i.test(header)) return asks;
   return asks !== undefined && asksForGood(asks) ? "share good" : "share lost";
 }
 
-function questionInWords(words: ReadonlyArray<string>): OutcomeQuestion | undefined {
-  const roles = words.map((word) => phraseAt([word], 0)?.role);
+function questionInWords(words: ReadonlyArray<string>, phrase: string): OutcomeQuestion | undefined {
+  const roles = [...words, phrase].map((word) => phraseAt([word], 0)?.role);
   // "Trays lost", "No. contaminated": a count, of which any but 0 leaves open what became of the others
   if (words.some((word) => word === "tray" || word === "number") && words.some((word) => isLostWord(word)))
     return "share lost";

@@ -20,6 +20,9 @@ export const withoutEach = (text: string): string => behind.exec(text)?.[1] ?? t
 
 const inHeader = new RegExp(`(?:(?:${slashed.join("|")})|(?<![\\p{L}])(?:${spoken.join("|")}))(?![\\p{L}])`, "iu");
 
+/** A header without words that say it is of each tray: "LC pro Schale (ml)" is "LC (ml)". */
+export const headerWithoutEach = (header: string): string => header.replace(inHeader, " ").replace(/\s+/g, " ").trim();
+
 /** Whether a header says that its amounts are of each tray: "Fresh g per tray", "Dry weight/tray (g)". */
 export const saysEach = (header: string): boolean => inHeader.test(header);
 

@@ -77,6 +77,7 @@ export function directionOf(sample: ReadonlyArray<SheetRow>, words: SheetWords):
   const distinct = knownNames(names, words).size;
   const downNames = names.length === 0 ? 0 : known.length / names.length;
   if (distinct < 2 || downNames < 0.4) return { layout: "rows", doubt: false };
+  if (isOfCards(rows)) return { layout: "columns", doubt: false };
   // of one or two trays the few names down the first column are no match for a whole row of them
   const topKnown = knownNames(top, words);
   if (topKnown.size >= 3 && topKnown.size > distinct && topKnown.size >= 0.6 * top.length) {
@@ -92,7 +93,7 @@ export function directionOf(sample: ReadonlyArray<SheetRow>, words: SheetWords):
   );
   const along = rows.map(({ cells }) => alike(cells.slice(first + 1)));
   // names that come again and again are values of a column, not names of rows
-  const repeated = isOfCards(rows) ? 1 : distinct / Math.max(1, known.length);
+  const repeated = distinct / Math.max(1, known.length);
   const asColumns = downNames * repeated + mean(along);
   const asRows = best + mean(down);
   if (Math.abs(asColumns - asRows) <= nearTie && best >= 0.5 && repeated > 0.8) return { layout: "rows", doubt: true };

@@ -34,6 +34,22 @@ function allRows(grid: Grid): SheetRow[] | undefined {
   return fits ? rows : undefined;
 }
 
+/** The name of the one tray of a card, from the title over it: "Tray A1"; undefined where a row of the card has it, or none. */
+function namedCard(
+  titles: ReadonlyArray<SheetRow>,
+  body: ReadonlyArray<SheetRow>,
+  { columnSort }: SheetWords,
+): SheetRow | undefined {
+  const isName = ({ cells }: SheetRow): boolean => cells.some((cell) => columnSort(cell, true) === "tray");
+  if (body.some(isName) || body.some(({ cells }) => cells.filter((cell) => cell.trim() !== "").length > 2))
+    return undefined;
+  const title = titles.flatMap(({ cells }) => cells.find((cell) => cell.trim() !== "")?.trim() ?? []).at(-1) ?? "";
+  const [, name, code] = /^(\p{L}[\p{L} ]*?)\s*[:#]?\s*(\p{L}{0,3}[-_ ]?\d+\p{L}?)$/u.exec(title) ?? [];
+  return name !== undefined && columnSort(name, true) === "tray"
+    ? { cells: [name, code!], row: body[0]!.row }
+    : undefined;
+}
+
 /** One block of a sheet with its trays as columns: its titles, then its rows turned. */
 function turnedTable(file: string, block: ReadonlyArray<SheetRow>, options: TableOptions): OpenedSheet {
   const count = (row: SheetRow): number => row.cells.filter((cell) => cell.trim() !== "").length;
@@ -43,6 +59,8 @@ function turnedTable(file: string, block: ReadonlyArray<SheetRow>, options: Tabl
       block.slice(index).every((below) => count(below) <= 1));
   const titleRows = block.filter((row, index) => count(row) === 0 || isTitle(row, index));
   const body = block.filter((row) => !titleRows.includes(row));
+  const named = options.words === undefined ? undefined : namedCard(titleRows, body, options.words);
+  if (named !== undefined) body.unshift(named);
   const titles =
     options.words === undefined || options.settings?.sectionTitles === "ignore"
       ? []

@@ -4,7 +4,8 @@ import type { Vocabulary } from "./vocabulary.ts";
 export const dutch: Vocabulary = {
   language: "nl",
   fields: {
-    tray_id: "bak|?kist|baknummer|zak|zaknr|?blok|?pot|?krat|?nummer|bak nr|zak nr|bakje|schaal|?bakken",
+    tray_id:
+      "bak|?kist|baknummer|zak|zaknr|?blok|?pot|?krat|?nummer|bak nr|zak nr|bakje|schaal|?bakken|?kisten|?kratten",
     batch: "partij|batch|charge|mengsel|kooksel|lot",
     load: "autoclaafrun|sterilisatierun|snelkookpan|lading|sterilisatie",
     load_position: "positie|laag|plaats|boven midden onder",
@@ -42,7 +43,8 @@ export const dutch: Vocabulary = {
       "versgewicht|vers|oogst g|paddenstoelen g|opbrengst|vers gewicht|netto vers|nat gewicht|verse opbrengst|oogstgewicht|?gewicht|?oogst",
     dry_g: "drooggewicht|droog|gedroogd g|droog gewicht|droge opbrengst",
     final_moisture_pct: "restvocht|vocht %|vochtgehalte|eindvocht",
-    trays_in_pool: "aantal bakken|aantal zakken|samen gewogen|?aantal|aantal bakken samen|?bakken",
+    trays_in_pool:
+      "aantal bakken|aantal zakken|samen gewogen|?aantal|aantal bakken samen|?bakken|aantal kisten|?kisten|?kratten",
     note: "opmerking|notitie|opmerkingen overig",
   },
   sameWords: {
@@ -106,12 +108,12 @@ export const dutch: Vocabulary = {
   },
   flushes: "vlucht|golf|pluk|oogst|flush",
   ordinals: "1e,1ste,eerste|2e,2de,tweede|3e,3de,derde|4e,4de,vierde|5e,5de,vijfde",
-  each: "elk|ieder|per bak|per zak|per stuk|/bak|/zak",
+  each: "elk|ieder|per bak|per zak|per stuk|/bak|/zak|per kist|per krat|/kist",
   joins: "en|plus",
   ranges: "t/m|tot|tot en met",
   tare: "handdoek|doek|zak|bak|kom|bord|krat|pot|deksel|mand|verpakking|tarra|papier|bakje",
   withWords: "met|incl|incl.|inclusief|bruto|in",
-  tray: "bak|zak|blok|pot|krat|schaal",
+  tray: "bak|zak|blok|pot|krat|schaal|kist",
   seen: "zichtbaar|gezien|gevonden|aanwezig|waargenomen",
   ors: "of|noch",
   money: {

@@ -137,7 +137,7 @@ export const english: Vocabulary = {
   formFilling:
     "any were are did do does you your what how much many please enter net there use used which got get been whats hows it go turn",
   outcomes: {
-    good: "good|ok|okay|okey|fine|success|successful|harvested|picked|done|complete|completed|finished|healthy|clean|great|excellent|perfect|yes|normal|not contaminated|no contamination|no contam|no mold|no mould|no issues|all good|✓|✔|sold|contam free|mold free|mould free|no sign of mold|no losses|no problem|no problems|not lost|nothing lost|none lost|nothing wrong",
+    good: "good|made it|ok|okay|okey|fine|success|successful|harvested|picked|done|complete|completed|finished|healthy|clean|great|excellent|perfect|yes|normal|not contaminated|no contamination|no contam|no mold|no mould|no issues|all good|✓|✔|sold|contam free|mold free|mould free|no sign of mold|no losses|no problem|no problems|not lost|nothing lost|none lost|nothing wrong",
     contaminated:
       "gone off|went off|infested|contam|contaminated|contamination|contaminate|contams|contamed|cont|mold|mould|molds|moulds|moldy|mouldy|green|trich|trichoderma|bacterial|bacteria|cobweb|dactylium|infected|infection|sour|wet rot|wet spot|rot|rotten|aspergillus|penicillium|neurospora|lipstick|blotch|green spot|green spots|green patch|went green|gone green|turned green|all green|greened|greened up|green mold|green mould|green carpet|bact|mildew|sour rot|contam spotted|pin mold|bread mold|black mold",
     failed:

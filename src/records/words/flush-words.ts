@@ -24,11 +24,13 @@ export const bareOrdinal = (header: string): number | undefined => {
 
 /** A name without the ordinal in it, and which that is: "1st shot ml" is the first "shot ml"; undefined where it has none. */
 export function withoutOrdinal(header: string): { place: number; name: string } | undefined {
-  const words = fold(header).split(" ");
+  // "1. Spritze", but not "1 ml"
+  const words = fold(
+    header.replace(/^\s*([1-5])\. /, (_, digit) => `${["first", "second", "third", "fourth", "fifth"][digit - 1]} `),
+  ).split(" ");
   const at = words.findIndex((word) => ordinals.has(word));
-  return at < 0
-    ? undefined
-    : { place: ordinals.get(words[at]!)!, name: words.filter((_, index) => index !== at).join(" ") };
+  if (at < 0) return undefined;
+  return { place: ordinals.get(words[at]!)!, name: words.filter((_, index) => index !== at).join(" ") };
 }
 
 /**

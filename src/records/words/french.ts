@@ -5,7 +5,7 @@ export const french: Vocabulary = {
   language: "fr",
   fields: {
     tray_id:
-      "barquette|bac|caissette|?caisse|?cagette|plateau|sac|ballot|?bloc|?bocal|?numéro|barquette n°|numéro de bac|numéro de sac|bac n|barquette n|sac n|?barquettes|?bacs",
+      "barquette|bac|caissette|?caisse|?cagette|plateau|sac|ballot|?bloc|?bocal|?numéro|barquette n°|numéro de bac|numéro de sac|bac n|barquette n|sac n|?barquettes|?bacs|?caisses|?plateaux",
     batch: "lot|fournée|cuisson|mélange|préparation",
     load: "cycle autoclave|passage autoclave|?cuve|cocotte|stérilisation|fût",
     load_position: "position|étage|niveau|haut milieu bas",
@@ -45,7 +45,7 @@ export const french: Vocabulary = {
     dry_g: "poids sec|sec|séché g|poids après séchage|récolte sèche",
     final_moisture_pct: "humidité résiduelle|humidité %|teneur en eau",
     trays_in_pool:
-      "nombre de sacs|pesés ensemble|groupés|?quantité|nombre de barquettes|nombre de bacs|nb de bacs|?bacs|?barquettes",
+      "nombre de sacs|pesés ensemble|groupés|?quantité|nombre de barquettes|nombre de bacs|nb de bacs|?bacs|?barquettes|nombre de caisses|?caisses|?plateaux",
     note: "remarque|observations|commentaire|obs",
   },
   sameWords: {
@@ -115,12 +115,12 @@ export const french: Vocabulary = {
   flushes: "volée|vague|levée|récolte|pousse",
   ordinals:
     "1er,1re,1ère,première,premier|2e,2ème,2nde,deuxième,seconde|3e,3ème,troisième|4e,4ème,quatrième|5e,5ème,cinquième",
-  each: "chacun|chacune|par sac|par bac|par barquette|pièce|/sac|/bac",
+  each: "chacun|chacune|par sac|par bac|par barquette|pièce|/sac|/bac|par caisse|par plateau|/caisse",
   joins: "et|plus",
   ranges: "à|au|jusqu à",
   tare: "serviette|torchon|sac|bac|barquette|bol|assiette|contenant|caisse|bocal|couvercle|panier|emballage|tare|papier",
   withWords: "avec|y compris|inclus|brut|compris|dans",
-  tray: "barquette|bac|sac|bloc|bocal",
+  tray: "barquette|bac|sac|bloc|bocal|caisse|caissette|plateau",
   seen: "visible|détectée|détecté|vue|vu|trouvée|trouvé|présente|constatée|encore",
   ors: "ou|ni",
   money: {

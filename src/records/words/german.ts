@@ -5,7 +5,7 @@ export const german: Vocabulary = {
   language: "de",
   fields: {
     tray_id:
-      "Schale|Schale Nr|Schalennummer|Beutel|Beutel Nr|?Block|Substratblock|?Glas|Glas Nr|?Kiste|?Kasten|?Nummer|Schalen Nr|Tray|Beutelnummer|?Schalen",
+      "Schale|Schale Nr|Schalennummer|Beutel|Beutel Nr|?Block|Substratblock|?Glas|Glas Nr|?Kiste|?Kasten|?Nummer|Schalen Nr|Tray|Beutelnummer|?Schalen|?Kisten",
     batch: "Charge|Ansatz|Los|Mischung|Partie|Kochung",
     load: "Sterilisationslauf|Autoklavengang|?Topf|Topfladung|Kesselladung|Dampfdrucktopf|Sterilisation",
     load_position: "Lage|Platz|Ebene|Etage|oben mitte unten|Position im Topf",
@@ -24,7 +24,7 @@ export const german: Vocabulary = {
     supplement_grade: "Güte|Qualität|Marke|?Sorte|Lieferant Zuschlag",
     supplement_g: "Zuschlag g|Kleie g|Zusatzmenge|Zusatz %|Zuschlagmenge",
     inoculum_ml:
-      "Impfmenge|Impfung|Flüssigkultur|FK|Flüssigmyzel|FK ml|LC ml|Inokulum|Dosis|ml pro Beutel|Spritzen|?ml|Impfvolumen|Menge FK|Impfstoff|Impfstoffmenge|Dosis ml",
+      "Impfmenge|Impfung|Flüssigkultur|FK|Flüssigmyzel|FK ml|LC ml|Inokulum|Dosis|ml pro Beutel|Spritzen|?Spritze|?ml|Impfvolumen|Menge FK|Impfstoff|Impfstoffmenge|Dosis ml",
     spawn_g: "Brut|Körnerbrut|Getreidebrut|Brutmenge|Brutgewicht|?Dosis",
     spawn_pct: "Beimpfungsrate|Impfrate|Brut %|Brutanteil|Brutrate|?Dosis|?Brut|?Körnerbrut|?Brutmenge",
     added_liquid_ml: "Wasserzugabe|Wasser ml|Zusatzwasser|zugegebenes Wasser|Ausgleichswasser|Nährlösung ml",
@@ -46,7 +46,7 @@ export const german: Vocabulary = {
     dry_g: "Trockengewicht|trocken|TG|Gewicht trocken|getrocknet g|Trockenertrag|Trockenmasse|Ernte trocken",
     final_moisture_pct: "Restfeuchte|Feuchte %|Wassergehalt|Endfeuchte",
     trays_in_pool:
-      "Schalen zusammen|?Anzahl|?Stück|zusammen gewogen|Sammelgewicht|Anzahl Schalen|Zahl der Schalen|Schalenzahl|?Schalen",
+      "Schalen zusammen|?Anzahl|?Stück|zusammen gewogen|Sammelgewicht|Anzahl Schalen|Zahl der Schalen|Schalenzahl|?Schalen|Anzahl Kisten|?Kisten",
     note: "Notiz|Bemerkung|Kommentar",
   },
   sameWords: {
@@ -119,7 +119,7 @@ export const german: Vocabulary = {
   },
   flushes: "welle|erntewelle|schub|erntegang|pflücke|ernte",
   ordinals: "1.,erste,erster|2.,zweite,zweiter|3.,dritte,dritter|4.,vierte,vierter|5.,fünfte,fünfter",
-  each: "je|pro schale|pro beutel|jeweils|je schale|je beutel|/schale|/beutel",
+  each: "je|pro schale|pro beutel|jeweils|je schale|je beutel|/schale|/beutel|pro kiste|je kiste|/kiste",
   joins: "und|plus",
   ranges: "bis",
   tare: "tuch|beutel|schale|schüssel|teller|behälter|kiste|glas|deckel|korb|pfanne|handtuch|verpackung|tara|küchenpapier",

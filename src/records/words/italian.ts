@@ -5,7 +5,7 @@ export const italian: Vocabulary = {
   language: "it",
   fields: {
     tray_id:
-      "vaschetta|cassetta|?cassa|vassoio|sacco|busta|balla|balletta|panetto|?blocco|?barattolo|?numero|?n.|numero vaschetta|numero vassoio|numero sacco|numero busta|vaschetta n.|vassoio n.|sacco n.|busta n.|?vaschette",
+      "vaschetta|cassetta|?cassa|vassoio|sacco|busta|balla|balletta|panetto|?blocco|?barattolo|?numero|?n.|numero vaschetta|numero vassoio|numero sacco|numero busta|vaschetta n.|vassoio n.|sacco n.|busta n.|?vaschette|?cassette|?vassoi",
     batch: "lotto|cottura|impasto|preparazione|partita",
     load: "ciclo autoclave|carico|sterilizzazione|pentola a pressione",
     load_position: "posizione|livello|ripiano|alto medio basso",
@@ -42,7 +42,8 @@ export const italian: Vocabulary = {
       "peso fresco|fresco|raccolto g|funghi g|funghi freschi|resa|produzione|peso netto fresco|peso umido|raccolto fresco|?peso|?raccolta",
     dry_g: "peso secco|secco|essiccato g|raccolto secco",
     final_moisture_pct: "umidità residua|umidità %|umidità finale",
-    trays_in_pool: "numero sacchi|pesati insieme|?quantità|numero vaschette|numero di vaschette|?vaschette",
+    trays_in_pool:
+      "numero sacchi|pesati insieme|?quantità|numero vaschette|numero di vaschette|?vaschette|numero cassette|?cassette|?vassoi",
     note: "nota|osservazioni|commento|osservazione",
   },
   sameWords: {
@@ -112,12 +113,12 @@ export const italian: Vocabulary = {
   },
   flushes: "volata|ondata|raccolta|flush",
   ordinals: "1ª,1a,prima,1°|2ª,2a,seconda,2°|3ª,3a,terza,3°|4ª,4a,quarta,4°|5ª,5a,quinta,5°",
-  each: "ciascuno|ciascuna|cad|cadauno|per vaschetta|per sacco|l una|/vaschetta|/sacco",
+  each: "ciascuno|ciascuna|cad|cadauno|per vaschetta|per sacco|l una|/vaschetta|/sacco|per cassetta|per vassoio|/cassetta",
   joins: "e|più",
   ranges: "a|fino a",
   tare: "asciugamano|sacco|vaschetta|busta|ciotola|piatto|contenitore|cassa|barattolo|coperchio|cesto|imballo|tara|carta|vassoio",
   withWords: "con|incl|incluso|inclusa|lordo|compreso|in",
-  tray: "vaschetta|vassoio|sacco|busta|blocco|barattolo",
+  tray: "vaschetta|vassoio|sacco|busta|blocco|barattolo|cassetta",
   seen: "visibile|vista|visto|trovata|trovato|presente|rilevata|ancora",
   ors: "o|né|oppure",
   money: {

@@ -4,7 +4,8 @@ import type { Vocabulary } from "./vocabulary.ts";
 export const polish: Vocabulary = {
   language: "pl",
   fields: {
-    tray_id: "tacka|?skrzynka|?kuweta|taca|worek|nr worka|balot|kostka|?blok|?słoik|?numer|nr tacki|nr tacy|?tacki",
+    tray_id:
+      "tacka|?skrzynka|?kuweta|taca|worek|nr worka|balot|kostka|?blok|?słoik|?numer|nr tacki|nr tacy|?tacki|?skrzynki|?tace",
     batch: "partia|seria|wsad|mieszanka|zasyp",
     load: "cykl autoklawu|sterylizacja|załadunek|wsad autoklawu|szybkowar",
     load_position: "pozycja|poziom|miejsce|góra środek dół",
@@ -41,7 +42,8 @@ export const polish: Vocabulary = {
     fresh_g: "świeża masa|plon|zbiór g|grzyby g|świeże|świeże grzyby|waga mokra|plon świeży|?waga|?zbiór",
     dry_g: "sucha masa|suche g|waga po suszeniu|suche|suche grzyby|plon suchy|susz",
     final_moisture_pct: "wilgotność końcowa|wilgotność %|zawartość wody",
-    trays_in_pool: "liczba worków|liczba tac|ilość tac|ile tac|razem ważone|?ilość sztuk|liczba tacek|ile tacek|?tacki",
+    trays_in_pool:
+      "liczba worków|liczba tac|ilość tac|ile tac|razem ważone|?ilość sztuk|liczba tacek|ile tacek|?tacki|liczba skrzynek|?skrzynki|?tace",
     note: "uwagi|notatka|komentarz|spostrzeżenia",
   },
   sameWords: {
@@ -111,12 +113,12 @@ export const polish: Vocabulary = {
   },
   flushes: "rzut|fala|zbiór|flush",
   ordinals: "1.,pierwszy,pierwsza,i|2.,drugi,druga,ii|3.,trzeci,trzecia,iii|4.,czwarty,czwarta,iv|5.,piąty,piąta",
-  each: "każdy|każda|na tackę|na worek|na tacę|za sztukę|/worek|/tackę|/tacę",
+  each: "każdy|każda|na tackę|na worek|na tacę|za sztukę|/worek|/tackę|/tacę|na skrzynkę|/skrzynkę",
   joins: "i|oraz|plus",
   ranges: "do|aż do",
   tare: "ręcznik|worek|tacka|taca|miska|talerz|pojemnik|skrzynka|słoik|pokrywka|kosz|opakowanie|tara|papier|ręcznikiem|workiem|tacką|tacą|miską|talerzem|pojemnikiem|słoikiem|opakowaniem|papierem",
   withWords: "z|ze|wraz|razem z|brutto|w",
-  tray: "tacka|taca|worek|blok|balot|słoik",
+  tray: "tacka|taca|worek|blok|balot|słoik|skrzynka",
   seen: "widać|widoczna|widoczne|ma|znaleziono|stwierdzono|obecna",
   ors: "lub|albo|ani",
   money: {

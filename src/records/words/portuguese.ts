@@ -5,7 +5,7 @@ export const portuguese: Vocabulary = {
   language: "pt",
   fields: {
     tray_id:
-      "bandeja|?caixa|saco|pacote|?bloco|?frasco|?pote|?número|número da bandeja|número do saco|bandeja n|tabuleiro n|saco n|tabuleiro|?bandejas",
+      "bandeja|?caixa|saco|pacote|?bloco|?frasco|?pote|?número|número da bandeja|número do saco|bandeja n|tabuleiro n|saco n|tabuleiro|?bandejas|?caixas|?tabuleiros",
     batch: "lote|cozimento|batelada|mistura|fornada",
     load: "carga|ciclo de autoclave|autoclavagem|esterilização|panela de pressão",
     load_position: "posição|nível|andar|cima meio baixo",
@@ -44,7 +44,7 @@ export const portuguese: Vocabulary = {
     dry_g: "peso seco|seco|seco g|colheita seca",
     final_moisture_pct: "umidade final|umidade residual|humidade|teor de água",
     trays_in_pool:
-      "n.º de bandejas|n.º de sacos|pesados juntos|?quantidade|número de bandejas|quantas bandejas|?bandejas",
+      "n.º de bandejas|n.º de sacos|pesados juntos|?quantidade|número de bandejas|quantas bandejas|?bandejas|número de caixas|?caixas|?tabuleiros",
     note: "nota|observações|comentário|obs",
   },
   sameWords: {
@@ -114,12 +114,12 @@ export const portuguese: Vocabulary = {
   flushes: "fluxo|safra|colheita|flush",
   ordinals:
     "1ª,1º,primeira,primeiro|2ª,2º,segunda,segundo|3ª,3º,terceira,terceiro|4ª,4º,quarta,quarto|5ª,5º,quinta,quinto",
-  each: "cada|cada uma|cada um|por bandeja|por saco|/bandeja|/saco",
+  each: "cada|cada uma|cada um|por bandeja|por saco|/bandeja|/saco|por caixa|por tabuleiro|/caixa",
   joins: "e|mais",
   ranges: "a|até",
   tare: "toalha|saco|bandeja|prato|tigela|recipiente|caixa|frasco|tampa|cesta|embalagem|tara|papel|pote",
   withWords: "com|incl|incluindo|incluso|bruto|em",
-  tray: "bandeja|saco|bloco|frasco|pote",
+  tray: "bandeja|saco|bloco|frasco|pote|caixa|tabuleiro",
   seen: "visível|visto|vista|encontrado|encontrada|presente|detectado|há",
   ors: "ou|nem",
   money: {

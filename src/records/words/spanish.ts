@@ -5,7 +5,7 @@ export const spanish: Vocabulary = {
   language: "es",
   fields: {
     tray_id:
-      "bandeja|?caja|?cajón|charola|bolsa|?bloque|?frasco|?pastel|?número|?unidad|número de bandeja|número de bolsa|número de charola|bandeja n|charola n|bolsa n|?bandejas",
+      "bandeja|?caja|?cajón|charola|bolsa|?bloque|?frasco|?pastel|?número|?unidad|número de bandeja|número de bolsa|número de charola|bandeja n|charola n|bolsa n|?bandejas|?cajas",
     batch: "lote|cocción|tanda|mezcla|preparación|hornada",
     load: "?carga|ciclo de autoclave|esterilización|olla|olla a presión",
     load_position: "posición|nivel|arriba medio abajo|lugar",
@@ -43,7 +43,7 @@ export const spanish: Vocabulary = {
     dry_g: "peso seco|seco|PS|seco g|cosecha seca",
     final_moisture_pct: "humedad final|humedad residual|% humedad|contenido de agua",
     trays_in_pool:
-      "bandejas juntas|n.º de bolsas|pesadas juntas|?cantidad|número de bandejas|bandejas pesadas|?bandejas",
+      "bandejas juntas|n.º de bolsas|pesadas juntas|?cantidad|número de bandejas|bandejas pesadas|?bandejas|número de cajas|?cajas",
     note: "nota|observaciones|comentario|obs|observación",
   },
   sameWords: {
@@ -111,12 +111,12 @@ export const spanish: Vocabulary = {
   },
   flushes: "oleada|brote|corte|cosecha|flush",
   ordinals: "1ª,1ra,primera,primer,1.ª|2ª,2da,segunda|3ª,3ra,tercera|4ª,4ta,cuarta|5ª,5ta,quinta",
-  each: "cada una|cada uno|c/u|cu|por bandeja|por bolsa|/bandeja|/bolsa",
+  each: "cada una|cada uno|c/u|cu|por bandeja|por bolsa|/bandeja|/bolsa|por caja|/caja",
   joins: "y|más",
   ranges: "a|hasta",
   tare: "toalla|bolsa|bandeja|plato|tazón|recipiente|caja|frasco|tapa|canasta|envase|tara|papel",
   withWords: "con|incl|incluye|incluido|incluida|bruto|en",
-  tray: "bandeja|charola|bolsa|bloque|frasco",
+  tray: "bandeja|charola|bolsa|bloque|frasco|caja",
   seen: "visible|visto|vista|encontrado|encontrada|presente|detectado|detectada|aún|hay",
   ors: "o|u|ni",
   money: {
