@@ -38,7 +38,8 @@ function withoutPrice(row: PricedOutlook): Sentence {
 function worstFirst(worst: PricedOutlook | undefined, { fine, unset }: Standing): Sentence {
   if (worst === undefined) {
     const covered = unset.length === 0 ? "Every price covers" : "Those with a price cover";
-    return fine.length > 0 ? [`${covered} cost and the margin you want.`] : withoutPrice(unset[0]!);
+    const wanted = fine.some(({ product }) => product.targetMargin !== undefined) ? " and the margin you want" : "";
+    return fine.length > 0 ? [`${covered} cost${wanted}.`] : withoutPrice(unset[0]!);
   }
   const { product, currentPrice = 0 } = worst.product;
   const { breakEven } = worst;

@@ -36,3 +36,9 @@ test.each([
     "50 g 12.9; asked: column Postage paid by",
   ],
 ])("%j: %s", async (list, read) => expect(await productsOf(list)).toBe(read));
+
+test("products of one name are told apart by what is in one", async () => {
+  const list = "Product,Pack,Price,Channel\nDried,50 g,12.90,shop\nDried,100 g,23,shop\nDried,50 g,11,market\n";
+  const book = await bookOf({ "harvests/one.csv": harvest, "products.csv": list });
+  expect(book.products?.map(({ product }) => product)).toEqual(["Dried 50 g", "Dried 100 g", "Dried"]);
+});

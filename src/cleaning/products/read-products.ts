@@ -1,9 +1,12 @@
+import { sheetIssue } from "../../csv/sheet-issue.ts";
 import { appendAll } from "../../records/append-all.ts";
 import type { Issue, LeftOutRow } from "../../records/issue.ts";
+import { nameKey } from "../../records/name-key.ts";
 import type { Product } from "../../records/product.ts";
 import type { Settings } from "../../records/setting.ts";
 import type { RawTable } from "../../records/sheet.ts";
 import type { UnreadMoney } from "../../records/unread-money.ts";
+import { unitNamed } from "../../records/words/units.ts";
 import { matchColumns } from "../side-sheets/match-side-columns.ts";
 import { readSideTable } from "../side-sheets/read-side-table.ts";
 import { unreadColumns } from "../side-sheets/unread-columns.ts";
@@ -54,5 +57,29 @@ export function readProducts(
     appendAll(issues, read.issues);
     appendAll(leftOut, read.leftOut);
   }
-  return { products, unread, issues, leftOut };
+  return { products: toldApart(products, settings, issues), unread, issues, leftOut };
+}
+
+/** Products of one name sold in one place, with what is in one behind the name where that tells them apart. */
+function toldApart(products: ReadonlyArray<Product>, { displayUnits }: Settings, issues: Issue[]): Product[] {
+  const nameOf = ({ product, channel }: Product): string => JSON.stringify([nameKey(product), nameKey(channel)]);
+  const unit = displayUnits === "us" ? "oz" : "g";
+  return products.map((one) => {
+    const alike = products.filter((other) => nameOf(other) === nameOf(one));
+    if (alike.length < 2 || new Set(alike.map(({ grams }) => grams)).size < alike.length) return one;
+    const product = `${one.product} ${Number((one.grams / unitNamed(unit, "mass")!.factor).toPrecision(3))} ${unit}`;
+    const reason = "another product has its name, so what is in one is added";
+    issues.push(
+      sheetIssue({
+        ...one.source,
+        column: "product",
+        raw: one.product,
+        result: product,
+        rule: "name-with-size",
+        severity: "change",
+        reason,
+      }),
+    );
+    return { ...one, product };
+  });
 }
