@@ -6,6 +6,31 @@ import { misread, type Typed } from "./tray-lines.ts";
 /** Weights with slips, of other units, with what they lay in; and arithmetic and remarks in cells. Common practice, no source. */
 const typed: Typed[] = [
   [
+    "one weight in two columns with letters: parts of it, or weighed twice",
+    "Tray,LC ml,Fresh (g) a,Fresh (g) b\nA1,5,210,21\nA2,5,205,20\nA3,10,240,24\n",
+    "A1 5 - - asked|A2 5 - - asked|A3 10 - - asked",
+  ],
+  [
+    "the same, de",
+    "Schale;LC ml;Frisch a (g);Frisch b (g)\n1;5;210;211\n2;5;205;204\n3;10;240;241\n",
+    "1 5 - - asked|2 5 - - asked|3 10 - - asked",
+  ],
+  [
+    "a letter behind the one weight there is",
+    "Tray,LC ml,Fresh A\nA1,5,210\nA2,5,205\nA3,10,240\n",
+    "A1 5 210 - good|A2 5 205 - good|A3 10 240 - good",
+  ],
+  [
+    "dry weight of a sample",
+    "Tray,LC ml,Fresh g,Dry g (100 g sample)\nA1,5,210,9.8\nA2,5,205,10.1\nA3,10,240,9.9\n",
+    "A1 5 210 - good|A2 5 205 - good|A3 10 240 - good",
+  ],
+  [
+    "the same, it",
+    "Vaschetta;LC ml;Peso fresco g;Peso secco (su 100 g)\n1;5;210;9,8\n2;5;205;10,1\n3;10;240;9,9\n",
+    "1 5 210 - good|2 5 205 - good|3 10 240 - good",
+  ],
+  [
     "kg among g",
     "Tray,ml,Fresh g,Dry g\n1,5,210,21\n2,5,0.205,20\n3,10,230,23\n4,10,0.24,24\n",
     "1 5 210 21 good|2 5 - - ?|3 10 230 23 good|4 10 - - ?",

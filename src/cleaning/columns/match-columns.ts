@@ -123,7 +123,8 @@ function byWholeName(header: string): ColumnMeaning[] {
   const byFlush = flushMeanings(header);
   if (byFlush.length > 0) return byFlush;
   const numbered = /^(.*\p{L}\)?) ?[1-9]$/u.exec(header)?.[1];
-  return numbered === undefined ? [] : meaningsByWords(numbered, true).filter(isHarvestWeight);
+  const weights = numbered === undefined ? [] : meaningsByWords(numbered, true).filter(isHarvestWeight);
+  return weights.length > 0 ? weights : lettered(header);
 }
 
 function meaningsByWords(header: string, asWritten: boolean): ColumnMeaning[] {
@@ -176,6 +177,14 @@ function meaningsByWords(header: string, asWritten: boolean): ColumnMeaning[] {
     ofEach === header ? [] : meaningsByWords(ofEach, asWritten),
   ];
   return rarely.find((found) => found.length > 0) ?? [];
+}
+
+/** "Fresh (g) a" beside "Fresh (g) b": a weight in parts, or weighed twice, whose letters are no small words. */
+function lettered(header: string): ColumnMeaning[] {
+  const [, name, unit = ""] = /^(.*[\p{L})]) (?:[a-d]|i{1,3})(\s*[([][^()[\]]*[)\]])?$/iu.exec(header) ?? [];
+  return name === undefined
+    ? []
+    : meaningsByWords(name + unit, true).filter(({ field }) => field === "fresh_g" || field === "dry_g");
 }
 
 /** "Weeks to harvest", "Wochen bis Ernte": what "days to harvest" names, in weeks. */

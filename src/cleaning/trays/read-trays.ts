@@ -6,8 +6,9 @@ import type { Settings } from "../../records/setting.ts";
 import type { RawTable } from "../../records/sheet.ts";
 import { sourceOf, sourcesOf, type Tray } from "../../records/tray.ts";
 import { cleaningIssue } from "../cleaning-issue.ts";
-import type { ColumnPin } from "../columns/column-plan.ts";
+import type { ColumnPin, ColumnPlan } from "../columns/column-plan.ts";
 import { guessFields } from "../columns/guess-fields.ts";
+import { saysUse } from "../columns/use-columns.ts";
 import { checkTrays } from "../plausibility/check-trays.ts";
 import { plausibilityRules } from "../plausibility/index.ts";
 import { weighedTrays } from "../plausibility/weighed-trays.ts";
@@ -85,7 +86,9 @@ function trayLog(
     harvests.map(({ file, plans }) => {
       const byField = new Map<string, string>();
       // a total stands before the flushes beside it
-      const inOrder = [...plans].sort((a, b) => Number(a.flush !== undefined) - Number(b.flush !== undefined));
+      // of several, the one of the whole tray; and words in a column of marks are no notes
+      const isLast = ({ flush, because }: ColumnPlan): number => Number(flush !== undefined || saysUse(because));
+      const inOrder = [...plans].sort((a, b) => isLast(a) - isLast(b));
       for (const { field, flush, header } of inOrder) {
         if (!byField.has(field)) byField.set(field, header);
         if (flush !== undefined) byField.set(`${field} ${flush}`, header);
