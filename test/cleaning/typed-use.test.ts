@@ -118,3 +118,8 @@ test("a tick in a column of the grower's own is of its own row", async () => {
   const { trays } = await harvestOf("Tray,LC ml,Fresh g,Fan\nA1,5,210,x\nA2,5,205,\nA3,10,240,x\nA4,10,245,\n");
   expect(trays.map(({ factors }) => factors.Fan ?? "")).toEqual(["x", "", "x", ""]);
 });
+
+test("what a note says is told at the column of notes, not at the marks beside it", async () => {
+  const { issues } = await harvestOf("Tray,LC ml,Fresh g,Keep?,Notes\nA1,5,210,y,\nA2,10,240,y,scale off\n");
+  expect(issues.filter(({ rule }) => rule === "doubt-in-note")).toMatchObject([{ row: 3, column: "Notes" }]);
+});
