@@ -20,6 +20,11 @@ const typed: Typed[] = [
     "A4 10 263 - asked|A5 10 230 - good|A6 5 205 - good",
   ],
   [
+    "numbers in notes that correct no weight, and smells to ignore",
+    "Tray,LC ml,Fresh g,Notes\nA1,5,200,actually 2 flushes\nA2,5,205,corrected label 12\nA3,10,240,really only 3 caps\nA4,10,231,ignore the smell\nA5,10,230,ignore this row\n",
+    "A1 5 200 - good|A2 5 205 - good|A3 10 240 - good|A4 10 231 - good|A5 10 230 - asked",
+  ],
+  [
     "as above, in words and marks",
     "Tray,Dose ml,Strain,Fresh g\nD1,5,Blue,200\nD2,↓,↓,190\nD3,as above,same as above,195\nD4,10,Blue,230\nD5,s. o.,siehe oben,225\nD6,ídem,idem,241\n",
     "D1 5 200 - good|D2 5 190 - good|D3 5 195 - good|D4 10 230 - good|D5 10 225 - good|D6 10 241 - good",

@@ -20,6 +20,21 @@ const typed: Typed[] = [
     "E1 5 - 21 good|E2 5 - 24 good|E3 10 - 28 good",
   ],
   [
+    "days of one month over the columns",
+    "Tray,LC ml,12 Mar,26 Mar\nE1,5,150,65\nE2,5,160,80\nE3,10,190,100\n",
+    "E1 5 215 - good|E2 5 240 - good|E3 10 290 - good",
+  ],
+  [
+    "trays picked, by their names",
+    "Trays picked,LC ml,Fresh g\nA1,5,200\nA2,5,205\nA3,10,240\n",
+    "A1 5 200 - good|A2 5 205 - good|A3 10 240 - good",
+  ],
+  [
+    "prose between the trays of two columns",
+    "LC 5 ml each,\nTray,Fresh g\nA1,200\nA2,205\nnow 50 ml water a day,\nA3,240\n",
+    "A1 5 200 - good|A2 5 205 - good|A3 5 240 - good",
+  ],
+  [
     "days of the run over the columns, and their total",
     "Tray,LC ml,Day 44 g,Day 45 g,Day 46 g,Total\nA1,5,100,60,40,200\nA2,5,105,60,40,205\nA3,10,140,60,40,240\n",
     "A1 5 200 - good|A2 5 205 - good|A3 10 240 - good",

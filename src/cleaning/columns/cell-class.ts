@@ -39,6 +39,8 @@ export function cellClass(text: string): CellClass {
     const value = Number(cell.replace(",", "."));
     return Number.isInteger(value) && value >= 36_000 && value < 62_000 ? "serial" : "number";
   }
+  // "5 of 6" counts
+  if (/^\d{1,3}\s*(?:(?:out )?of|von|sur|de|di|su|van|z)\s*\d{1,3}$/i.test(cell)) return "number";
   const date = parseDate(cell);
   if (date.kind === "date" || date.kind === "ambiguous" || date.kind === "yearless") return "date";
   if (date.changes.some(({ rule }) => rule === "impossible-date")) return "date";

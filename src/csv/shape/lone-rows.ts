@@ -45,7 +45,8 @@ export class LoneRows {
     if (filled.length === 1 && first === this.columns.tray && this.columns.masks.has(nameMask(filled[0]!)))
       return false;
     // in two columns a name alone is a tray without a result, unless it says something of those below
-    if (this.names.length < 3 && !titlePairs(filled, this.words).some(({ known }) => known)) return false;
+    if (this.names.length < 3 && !this.isProse(filled) && !titlePairs(filled, this.words).some(({ known }) => known))
+      return false;
     // a row apart by other separators than the rest
     if (filled.length === 1 && otherSeparators.test(filled[0]!)) return false;
     // a number alone under a weight may be a sum
@@ -64,6 +65,12 @@ export class LoneRows {
       return false;
     this.rows.push({ row, cells: [...cells], filled, column: first, followed: false });
     return true;
+  }
+
+  /** "power cut for three days" among trays that are called otherwise. */
+  private isProse([text = "", more]: ReadonlyArray<string>): boolean {
+    const { masks } = this.columns;
+    return more === undefined && masks.size > 0 && !masks.has(nameMask(text)) && text.split(" ").length > 3;
   }
 
   private areNamesAndValues(filled: ReadonlyArray<string>): boolean {

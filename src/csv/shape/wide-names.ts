@@ -1,5 +1,7 @@
 import type { RawTable } from "../../records/sheet.ts";
 import { withoutOrdinal } from "../../records/words/flush-words.ts";
+import { fold } from "../../records/words/fold.ts";
+import { phrasesOf } from "../../records/words/languages.ts";
 import { cellKind, isNothing, numberIn } from "./cell-kind.ts";
 import type { SheetRow } from "./grid.ts";
 import type { SheetWords } from "./sheet-words.ts";
@@ -9,6 +11,10 @@ const amount = /^[~<>≤≥]?(\d+(?:[.,]\d+)?)\s*(\p{L}{1,5}|%|°\s?[CF])$/u;
 const repeat =
   /^(?:rep(?:licate|eat|etition)?s?|nr|no|#|trays?|bags?|wdh|wiederholung|répétition|repetición|ripetizione|herhaling|powtórzenie|repetição)$/iu;
 const numbered = /^(.*\p{L})[\s_.#-]*(\d{1,3}|(?<=[\s_.#-])\p{Lu})$/u;
+
+const months = new Set(phrasesOf((words) => words.months.replaceAll(",", "|")));
+/** "12 Mar" is a day, and no amount of anything. */
+const isMonth = (unit = ""): boolean => months.has(fold(unit));
 
 /** Whether a name only counts trays that were treated alike: "rep", "Nr", "tray". */
 export const isRepeat = (name: string): boolean => repeat.test(name.trim());
@@ -21,7 +27,9 @@ export function numberedName(name: string): { stem: string; code: string } | und
 
 /** The unit that names share of which two at least, and half of all, are amounts: "5 mL", "10 mL". */
 export function sharedUnit(names: ReadonlyArray<string>): { unit: string; columns: number[] } | undefined {
-  const units = names.map((name) => amount.exec(name.trim())?.[2]?.toLowerCase());
+  const units = names
+    .map((name) => amount.exec(name.trim())?.[2]?.toLowerCase())
+    .map((unit) => (isMonth(unit) ? undefined : unit));
   const unit = units.find((one) => one !== undefined);
   if (unit === undefined) return undefined;
   const columns = units.flatMap((own, column) => (own === unit ? [column] : []));

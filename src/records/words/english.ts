@@ -5,7 +5,7 @@ export const english: Vocabulary = {
   language: "en",
   fields: {
     tray_id:
-      "tray|tub number|box number|tray bag|identifier|bottle number|tray bag number|?number|?tub|?box|?bag|?sample number|tray no|bag no|block|block id|?jar|?unit|grow id|?tr|?sack|?bucket",
+      "tray|tub number|box number|tray bag|identifier|bottle number|tray bag number|?number|?tub|?box|?bag|?sample number|tray no|bag no|block|block id|?jar|?unit|grow id|?tr|?sack|?bucket|?trays picked|?trays harvested",
     batch:
       "batch|batch number|cook|cook number|cook batch|mix|mix number|lot|lot number|run|run number|batch date|charge|lote|substrate batch|grain batch|cook run|recipe run|make date|?cook date|?date cooked|?cooked on",
     load: "load|load number|cooker load|steriliser load|steriliser run|cooker run|steriliser cycle|cooker number|steriliser|cooker cycle|pressure cooker load|pressure cooker run|cooker|steriliser batch|load cooker number|?cycle|barrel run",
@@ -72,7 +72,7 @@ export const english: Vocabulary = {
     final_moisture_pct:
       "final moisture|moisture|moisture content|residual moisture|dry moisture|moisture after dry|end moisture|product moisture|dry product moisture|mc|moisture %",
     trays_in_pool:
-      "tray pool|tray together|tray weighed together|pool|pooled|pool size|tray pooled|how many tray|tray count|number of trays weighed|tray weighed|no. of bags|weighed together|?count|n trays|n bags|# of trays|# of bags|trays in pool|how many|?qty|?quantity|number of bags|number of trays|no of trays|trays picked|trays harvested|?trays|?bags|trays in|trays out",
+      "tray pool|tray together|tray weighed together|pool|pooled|pool size|tray pooled|how many tray|tray count|number of trays weighed|tray weighed|no. of bags|weighed together|?count|n trays|n bags|# of trays|# of bags|trays in pool|how many|?qty|?quantity|number of bags|number of trays|no of trays|?trays picked|?trays harvested|?trays|?bags|trays in|trays out",
     note: "note|comment|remark|observation|observations|memo|notes comment|misc|details|obs|anything else|notes remarks",
   },
   sameWords: {
