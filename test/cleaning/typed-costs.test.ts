@@ -78,6 +78,14 @@ test.each([
   // an old price left in, or beside the one that holds
   ["Item,Cost,Per\nBags,0.46,tray\nBags (old price),0.40,tray\n", "0.46 tray, in doubt"],
   ["Item,Price,Old price,Pack,Used,Per\nRice,31,28,25 kg,400 g,tray\n", "0.496 tray, in doubt"],
+  // a time before the price, prices without tax, titles between the lines
+  ["Item,Monthly cost\nRent,60\n", "60 month"],
+  ["Item,Yearly cost (€)\nInsurance,120\n", "10 month"],
+  ["Item,Cost,Per\nTape,0.10 net,tray\n", "left out"],
+  ["Posten;Preis;Pro\nBand;0,10 netto;Tray\n", "left out"],
+  ["Item,Cost,Per\nMaterials,,\nRice,0.50,tray\n", "0.5 tray"],
+  ["Item,Cost,Per\nEnergy:,,\nGas,2.40,load\n", "2.4 load"],
+  ["Item,Cost,Per\nElectricity,,\nRice,0.50,tray\n", "0.5 tray, in doubt"],
   // sums of the lines above
   ["Item,Cost,Per\nSubtotal materials,0.95,tray\n", "nothing"],
   // tax

@@ -47,7 +47,8 @@ const names: Readonly<Record<CostColumn, string>> = {
   only_where_column: "only where|where column|only for column|applies to column|condition column|if column",
   only_where_value: "where value|only for value|only for|applies to|condition value|equals|if value",
   stage: "phase|step|when spent|spent at",
-  from_date: "from|date|since|valid from|price date|start date|effective from|effective",
+  from_date:
+    "from|date|bought on|date bought|purchase date|bought|since|valid from|price date|start date|effective from|effective",
   pack_price_low: "price low|low price|lowest price|min price|minimum price|price min",
   pack_price_high: "price high|high price|highest price|max price|maximum price|price max",
   normal_trays_per_month: "normal trays|trays per month|normal capacity|capacity|normal trays a month",
@@ -128,6 +129,17 @@ function withPackOfQuantity(table: RawTable): RawTable {
 
 /** "price per kg", "cost per month": the name of a column of prices, and what a price in it is for. */
 const priceFor = new RegExp(`^(.+?)\\s*(?:/|(?<!\\p{L})(?:${perWords})(?!\\p{L}))\\s*([\\p{L}\\d].{0,18})$`, "iu");
+
+const times = { monthly: "month", yearly: "year", annual: "year", quarterly: "quarter", weekly: "week" } as const;
+
+/** "monthly cost" is a cost per month. */
+const withTimeBehind = (name: string): string =>
+  name.replace(
+    /^(monthly|yearly|annual|quarterly|weekly) (costs?|price)(?= *[([]|$)/i,
+    (_, time: string, what: string) => {
+      return `${what} per ${times[time.toLowerCase() as keyof typeof times]}`;
+    },
+  );
 
 /** A cost sheet with "cost" beside a column of items as its price, and what a price is for set apart in brackets. */
 function withPriceNamed(table: RawTable): RawTable {
@@ -228,7 +240,9 @@ export function readCosts(
   const issues: Issue[] = [];
   const leftOut: LeftOutRow[] = [];
   for (const typed of tables) {
-    const table = withPriceNamed(withPackOfQuantity(withBaseOfHeader(typed)));
+    const table = withPriceNamed(
+      withPackOfQuantity(withBaseOfHeader({ ...typed, header: typed.header.map(withTimeBehind) })),
+    );
     const { found, issues: headerIssues } = matchColumns(table, costSheetColumns);
     appendAll(issues, headerIssues);
     appendAll(unread, unreadColumns("costs", headerIssues));

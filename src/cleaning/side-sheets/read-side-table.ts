@@ -93,6 +93,23 @@ function isComment(cells: ReadonlyArray<string>): boolean {
   return moneyLine(cells) !== undefined || (first.trim().startsWith("#") && others.every((cell) => cell.trim() === ""));
 }
 
+// In the eight languages, from memory.
+const groups =
+  /^(?:materials?|ingredients?|consumables?|supplies|equipment|reusables?|overheads?|(?:fixed|variable|running) ?(?:costs?)?|verbrauchsmaterial|fixkosten|consommables|frais fixes|consumibles|costes fijos|materiali|costi fissi|verbruik|vaste kosten|koszty stałe|consumíveis|custos fixos)$/i;
+
+/** Whether a row is a name alone that groups the rows below it: "Energy:", "Fixed costs". */
+const isTitle = (cells: ReadonlyArray<string>): boolean => {
+  const [name = "", other] = cells.map((cell) => cell.trim()).filter((cell) => cell !== "");
+  return other === undefined && (/\p{L}:$/u.test(name) || groups.test(name));
+};
+
+/** What a row is that stands for nothing of its own; undefined where it does. */
+function noRowOf(cells: ReadonlyArray<string>, name: string): Pick<LeftOutRow, "rule" | "reason"> | undefined {
+  if (isComment(cells)) return { rule: "comment-line", reason: "a remark between the rows" };
+  if (namesSummary(name)) return { rule: "totals-row", reason: "it sums up other rows" };
+  return isTitle(cells) ? { rule: "section-title", reason: "it is a title over the rows below it" } : undefined;
+}
+
 function notKnown<K extends string>(
   { file }: RawTable,
   row: number,
@@ -138,11 +155,7 @@ export function readSideTable<K extends string, T, D>(
   const nameAt = found.get(name)!.index;
   const read: SideTable<T, D> = { records: [], doubtful: [], issues: [], leftOut: [] };
   table.forEachRow((cells, number) => {
-    const noRow = isComment(cells)
-      ? { rule: "comment-line", reason: "a remark between the rows" }
-      : namesSummary(cells[nameAt] ?? "")
-        ? { rule: "totals-row", reason: "it sums up other rows" }
-        : undefined;
+    const noRow = noRowOf(cells, cells[nameAt] ?? "");
     if (noRow !== undefined) {
       read.leftOut.push({ file: table.file, row: number, cells, ...noRow });
       return;

@@ -35,6 +35,8 @@ const saying: Partial<Record<string, string>> = {
 const cents =
   /(?<=\d)\s*(?:ct|cts|c|¢|cents?|p|pence|centimes?|c[eé]ntimos?|cêntimos?|centavos?|centesim[oi]|grosz\p{L}*|gr)\.?$/iu;
 
+const withoutTax = /(?<=\d\s*)(?:nett?o?|ht|(?:ex|excl)\.?)(?!\p{L})/iu;
+
 /** One row of a side sheet: its cells by column, read one by one; whatever is wrong goes to the log. */
 export class RowCells<K extends string> {
   /** true once a cell could not be read that the row cannot do without */
@@ -173,6 +175,14 @@ export class RowCells<K extends string> {
   /** An amount of money; which currency it is in is looked at for the whole sheet. */
   money(key: K, what: string): number | undefined {
     const { amount, mark } = currencyMark(this.text(key));
+    if (withoutTax.test(amount)) {
+      return this.say(key, {
+        rule: "price-without-tax",
+        reason: "a price without its tax, which is not said",
+        expected: "what is paid, as a plain number",
+        action: "Type the price with the tax that is paid on it, or without the word where none is",
+      });
+    }
     const inCents = mark === "" && (cents.test(`1 ${this.headerUnit(key)}`) || cents.test(amount));
     const value = this.quantity(key, inCents ? amount.replace(cents, "") : amount, "number");
     if (!inCents || value === undefined) return this.within(key, value, { least: 0 }, what);
