@@ -121,6 +121,7 @@ const mendedInTheSheet: ReadonlySet<string> = new Set([
   ...["no-such-cell", "cell-answer-without-place", "item-twice"],
   // what is used as it stands, or said in a remark as well
   ...["approximate", "weight-of-more", "flush-total-disagrees", "loss-in-remark"],
+  ...["doubt-beside-rows", "money-by-remark", "rows-above-names"],
 ]);
 
 describe("every rule that asks has the button or field that settles it, or is mended in the sheet", () => {
