@@ -31,6 +31,11 @@ const typed: Typed[] = [
     "A1 5 210 - good|A2 5 - - asked|A3 10 230 - good",
   ],
   [
+    "answered in other words",
+    "Tray,LC ml,Fresh g,Valid?\nA1,5,210,ok\nA2,5,205,outlier\nA3,10,240,ok\nA4,10,,green mould\n",
+    "A1 5 210 - good|A2 5 - - asked|A3 10 240 - good|A4 10 - - contaminated",
+  ],
+  [
     "fit for use or not",
     "Tray,LC ml,Fresh g,OK to use\nA1,5,210,yes\nA2,5,,no\nA3,10,240,yes\n",
     "A1 5 210 - good|A2 5 - - asked|A3 10 240 - good",

@@ -88,10 +88,15 @@ export function byCells(
   return borne.length === 1 ? [{ ...borne[0]!, because: `${borne[0]!.because}, by what the cells hold` }] : borne;
 }
 
-/** What is left of a mark's meaning by the cells: a word such as "Use" is an answer's only over answers. */
-function useByCells(meaning: ColumnMeaning, { answers, refusals, distinct, counts }: ColumnProfile): ColumnMeaning[] {
-  if (2 * answers < distinct || distinct === 0) return [];
-  return [refusals === 0 && (counts.empty ?? 0) > 0 ? { ...meaning, because: onlyMarkedCount } : meaning];
+/** What is left of a mark's meaning by the cells: a word such as "Use" asks only over answers, or words such as "ok". */
+function useByCells(meaning: ColumnMeaning, profile: ColumnProfile): ColumnMeaning[] {
+  const { answers, refusals, outcomes, distinct, counts } = profile;
+  if (2 * (answers + outcomes) < distinct || distinct === 0) return [];
+  return [
+    refusals === 0 && answers === distinct && (counts.empty ?? 0) > 0
+      ? { ...meaning, because: onlyMarkedCount }
+      : meaning,
+  ];
 }
 
 const looksLikeWords = ({ counts }: ColumnProfile): boolean =>

@@ -26,6 +26,9 @@ export function readUseCell(text: string, because: string): CellFact {
   const isYesLeft = because === noCounts;
   if (answer === !isYesLeft) return said;
   const found = readOutcome(answer === undefined ? word : (split?.more ?? ""));
+  // "Valid? ok"
+  if (answer === undefined && !isYesLeft && found?.says === "good" && !found.queried && !found.contradictory)
+    return said;
   if (
     found !== undefined &&
     isLoss(found.says) &&
