@@ -23,6 +23,7 @@ import {
   isAdvised,
   leftLabel,
   leftUnit,
+  nonePaysWords,
   useSentence,
 } from "../treatment/dose-words.ts";
 import { noDoseAnswer } from "../treatment/no-dose-answer.ts";
@@ -36,7 +37,7 @@ const name = "Which dose to use";
 /** One claim for the front; the dose itself is the large number beside it. */
 function shortOf(of: BookDose): Sentence {
   const { use, certainty, nonePays, doses, priced } = of.decision;
-  if (nonePays) return [`No ${amountWord(of)} pays at today's prices.`];
+  if (nonePays) return [`${nonePaysWords(of)}.`];
   if (!isAdvised(of))
     return [`Any ${amountWord(of)} from `, doseRange(of, { low: doses[0]!, high: doses.at(-1)! }), " does as well."];
   if (certainty === "open") return [cannotTellDoses(of)];
@@ -95,7 +96,7 @@ function nextOf(trial: Trial, of: BookDose): NextStep[] {
       act: [
         certainty === "settled" ? "Use " : "Meanwhile use ",
         dosePart(of, use.dose),
-        use.over === undefined ? "." : ", on a few trays first.",
+        use.over === undefined || certainty === "settled" ? "." : ", on a few trays first.",
       ],
       because:
         certainty === "open"

@@ -6,7 +6,7 @@ import type { Doubts } from "./row-doubts.ts";
 const trayNamed = (name: string): string => (/^\d/.test(name) ? `tray ${name}` : name);
 
 /** Longer words about a cell stand in the table alone. */
-const longest = 40;
+const longest = 60;
 
 /** What stands in a cell and what was expected, in a few words. */
 function doubtIn(issue: Issue | undefined): string | undefined {

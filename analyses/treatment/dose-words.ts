@@ -95,19 +95,23 @@ function rangeSentence(of: BookDose): Sentence {
   ];
 }
 
+/** That no dose leaves anything, as sure as the range of the one that leaves most is. */
+export const nonePaysWords = (of: BookDose): string =>
+  `${of.decision.use.left.high > 0 ? "Probably no" : "No"} ${amountWord(of)} pays at today's prices`;
+
 /** No dose leaves anything: which loses least is said only where the trays tell. */
 function nonePaysSentence(of: BookDose, settings: CoinDigits): Sentence {
   const { use, certainty } = of.decision;
   const loss: Sentence = [...leftPart(of, -use.left.mean, settings), " a started tray"];
   return certainty === "open"
     ? [
-        `No ${amountWord(of)} pays at today's prices, and these trays cannot tell which loses least: at `,
+        `${nonePaysWords(of)}, and these trays cannot tell which loses least: at `,
         dosePart(of, use.dose),
         " a loss of ",
         ...loss,
         " is expected.",
       ]
-    : [`No ${amountWord(of)} pays at today's prices; `, dosePart(of, use.dose), " loses least, ", ...loss, "."];
+    : [`${nonePaysWords(of)}; `, dosePart(of, use.dose), " loses least, ", ...loss, "."];
 }
 
 const losesTrays = ({ decision }: BookDose): boolean => decision.seen.some(({ lost }) => lost > 0);

@@ -73,6 +73,11 @@ test("nothing sold pays for a tray: no dose pays, the loss is named and no dose 
   const outcome = best([line({ item: "rent", packPrice: 90 })], product({ grams: 100, currentPrice: 50 }));
   expect(said(outcome)).toMatch(/^No dose pays at today's prices/);
   expect(outcome.next).toEqual([]);
+  // a loss whose range reaches above 0 is only probable: the range and the word stand for one thing
+  const nearly = best([line({ item: "rent", packPrice: 42.45 })], product({ grams: 100, currentPrice: 50 }));
+  const left = nearly.estimates.find(({ label }) => label.startsWith("left of a started tray"))!;
+  expect([left.value < 0, left.high! > 0]).toEqual([true, true]);
+  expect(said(nearly)).toMatch(/^Probably no dose pays at today's prices/);
 });
 
 test("doses that do nothing: no dose is named as settled, and what is advised is for the meanwhile", () => {
