@@ -1,7 +1,7 @@
 import { springTrays, summerTrays } from "../../data-samples/demo-book.ts";
 import { fitMixedModel } from "../../src/statistics/mixed-models/fit-mixed-model.ts";
 import { seededRandom } from "../../src/statistics/random/seeded-random.ts";
-import { permuteBetweenGroups } from "../../src/statistics/resampling/stratified-permutation.ts";
+import { permuteSlope } from "../../src/statistics/resampling/stratified-permutation.ts";
 import { medianMilliseconds, printRatio } from "./ratio.ts";
 
 const trays = [...springTrays(), ...summerTrays()].filter(({ outcome }) => outcome === "good").slice(0, 60);
@@ -39,10 +39,10 @@ export async function benchStatistics(): Promise<void> {
   const naive = await medianMilliseconds(() => naiveResampling(responses, rounds), 5);
   const permutations = await medianMilliseconds(
     () =>
-      permuteBetweenGroups(
+      permuteSlope(
         {
           response: responses,
-          group: trays.map(({ doseMillilitres }) => String(doseMillilitres)),
+          amount: trays.map(({ doseMillilitres }) => doseMillilitres),
           strata: trays.map(({ batch }) => batch),
         },
         { draws: rounds, seed: 1 },

@@ -1,13 +1,7 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
 import { breakEvenMix, breakEvenUnits } from "../../src/costing/products/break-even.ts";
-import {
-  earningsAt,
-  marginFromMarkup,
-  markupFromMargin,
-  priceForMargin,
-  type SaleTerms,
-} from "../../src/costing/products/price.ts";
+import { earningsAt, markupFromMargin, priceForMargin, type SaleTerms } from "../../src/costing/products/price.ts";
 import { roundUpToEnding } from "../../src/costing/products/round-up-to-ending.ts";
 import { assertClose } from "../agreement.ts";
 
@@ -31,9 +25,8 @@ test("cost 12.00, fee 12.9 % and 0.30: 26.1146 for 40 % margin, 14.1217 to break
   assertClose(earningsAt(26.1146, 12, plain).margin, 0.4, 1e-5);
 });
 
-test("margin and markup: 40 % is 66.67 %, and 50 % markup is 33.33 % margin; arithmetic", () => {
+test("margin and markup: a margin of 40 % is a markup of 66.67 %; arithmetic", () => {
   assertClose(markupFromMargin(0.4), 0.6667, 0.00005);
-  assertClose(marginFromMarkup(0.5), 0.3333, 0.00005);
   const { margin, markup } = earningsAt(20, 12, plain);
   assertClose(markupFromMargin(margin), markup, 1e-12);
 });
@@ -160,7 +153,6 @@ test("wrong numbers are named", () => {
   );
   expect(() => earningsAt(0, 1, plain)).toThrow("price must be a number above 0");
   expect(() => markupFromMargin(1)).toThrow("margin must be below 1");
-  expect(() => marginFromMarkup(-1)).toThrow("markup must be above -1");
   expect(() => roundUpToEnding(1, [0.995], 2)).toThrow("an ending must be whole minor units");
   expect(() => roundUpToEnding(-1, [], 2)).toThrow("price");
   expect(() => breakEvenUnits(-1, 1, 0)).toThrow("fixedCost");

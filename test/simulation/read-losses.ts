@@ -1,7 +1,7 @@
 import { isContaminationASignal } from "../../analyses/losses/is-contamination-a-signal.ts";
 import type { Trial } from "../../src/analysis.ts";
 import { isLost } from "../../src/records/tray.ts";
-import { twoByTwoTest } from "../../src/statistics/counts/two-by-two-test.ts";
+import { stratifiedAssociation } from "../../src/statistics/counts/stratified-association.ts";
 import { plainReading, type Reading, toldNothing } from "./reading.ts";
 
 /** Whether losses are reported as a signal. There is no true value for its interval to hold here. */
@@ -10,7 +10,7 @@ export function readLosses(trial: Trial): Reading {
   return outcome.kind === "cannot-tell" ? toldNothing : plainReading(outcome.certainty === "settled", true);
 }
 
-/** The cook with the largest share lost against all others by Fisher's exact test at 5 %. */
+/** The cook with the largest share lost against all others by Mantel's test at 5 %. */
 export function readWorstCook(trial: Trial): Reading {
   const cooks = [...new Set(trial.trays.map(({ batch }) => batch!))].map((cook) => {
     const own = trial.trays.filter(({ batch }) => batch === cook);
@@ -19,9 +19,8 @@ export function readWorstCook(trial: Trial): Reading {
   const worst = cooks.reduce((a, b) => (b.lost / b.trays > a.lost / a.trays ? b : a));
   const lost = trial.trays.filter(isLost).length;
   if (lost === 0 || lost === trial.trays.length || cooks.length < 2) return toldNothing;
-  const test = twoByTwoTest([
-    [worst.lost, worst.trays - worst.lost],
-    [lost - worst.lost, trial.trays.length - worst.trays - (lost - worst.lost)],
+  const test = stratifiedAssociation([
+    { events: [worst.lost, lost - worst.lost], trials: [worst.trays, trial.trays.length - worst.trays] },
   ]);
-  return plainReading(test.p < 0.05, true);
+  return plainReading(test !== undefined && test.p < 0.05, true);
 }

@@ -12,16 +12,6 @@ export function markupFromMargin(margin: number): number {
   return margin / (1 - margin);
 }
 
-/**
- * Markup on cost as margin on price.
- * @throws RangeError if the markup is not above -1
- * @example marginFromMarkup(0.5) // 0.3333...
- */
-export function marginFromMarkup(markup: number): number {
-  if (!(markup > -1)) throw new RangeError(`marginFromMarkup: markup must be above -1; received ${markup}`);
-  return markup / (1 + markup);
-}
-
 /** How a channel takes its part of a sale. Money for one unit; shares 0 to 1. */
 export interface SaleTerms {
   feeFraction: number;

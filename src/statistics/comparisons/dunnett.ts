@@ -3,8 +3,8 @@ import { normalQuantile } from "../distributions/normal.ts";
 import { studentTQuantile } from "../distributions/student-t.ts";
 import { requireOpenProbability } from "../require-numbers.ts";
 import { type Direction, largestComparisonUpperTail } from "./largest-comparison.ts";
+import { groupMeans } from "./means-of-groups.ts";
 import { type MeansWithCommonError, requireMeansWithCommonError } from "./means-with-common-error.ts";
-import { groupMeans } from "./pair-of-groups.ts";
 
 /** One group compared with the control. */
 export interface ControlComparison {

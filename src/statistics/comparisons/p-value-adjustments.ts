@@ -12,20 +12,7 @@ function ascending(values: ReadonlyArray<number>): number[] {
 }
 
 /**
- * p-values adjusted so that the chance of any false rejection is at most the level: each times the number of tests.
- * @param pValues of tests in any dependence, 0 to 1
- * @returns adjusted p-values in the order given, at most 1
- * @throws RangeError if a value is not between 0 and 1
- * @source Dunn 1961, Journal of the American Statistical Association 56(293):52-64
- * @example bonferroniAdjustment([0.01, 0.04]) // [0.02, 0.08]
- */
-export function bonferroniAdjustment(pValues: ReadonlyArray<number>): number[] {
-  requireProbabilities("bonferroniAdjustment", pValues);
-  return pValues.map((p) => Math.min(1, p * pValues.length));
-}
-
-/**
- * As `bonferroniAdjustment`, stepping down from the smallest p-value: never less powerful, under the same conditions.
+ * p-values adjusted so that the chance of any false rejection is at most the level, stepping down from the smallest one.
  * @param pValues of tests in any dependence, 0 to 1
  * @returns adjusted p-values in the order given, at most 1
  * @throws RangeError if a value is not between 0 and 1

@@ -27,19 +27,6 @@ export function median(values: ReadonlyArray<number>): number {
   return quantileOfSorted(Float64Array.from(values).sort(), 0.5);
 }
 
-/**
- * Range between the quartiles of type 7, in the values' unit.
- * @param values one or more finite numbers, in any order
- * @throws RangeError if there are no values or one is not finite
- * @source definition, with quartiles by {@link quantileType7}
- * @example interquartileRange([1, 2, 3, 4, 5]) // 2
- */
-export function interquartileRange(values: ReadonlyArray<number>): number {
-  requireSample("interquartileRange", "values", values, 1);
-  const sorted = Float64Array.from(values).sort();
-  return quantileOfSorted(sorted, 0.75) - quantileOfSorted(sorted, 0.25);
-}
-
 function quantileOfSorted(sorted: Float64Array, p: number): number {
   const position = (sorted.length - 1) * p;
   const below = Math.floor(position);

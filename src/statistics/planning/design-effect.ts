@@ -38,19 +38,3 @@ export function effectiveUnits(units: number, clusterSize: number, intraclassCor
   if (effect === 0) throw new RangeError("effectiveUnits: the design effect must be above 0; received 0");
   return units / effect;
 }
-
-/**
- * How many whole clusters per arm hold as much information as the independent units a plan asks for.
- * @param independentUnits per arm, above 0
- * @param clusterSize units per cluster, 1 or more
- * @param intraclassCorrelation share of the variance that lies between clusters
- * @returns clusters per arm, rounded up
- * @throws RangeError if a setting is out of range
- * @source as {@link designEffect}
- * @example clustersPerArm(17, 8, 0.3) // 7
- */
-export function clustersPerArm(independentUnits: number, clusterSize: number, intraclassCorrelation: number): number {
-  requirePositive("clustersPerArm", "independentUnits", independentUnits);
-  const units = independentUnits * designEffect(clusterSize, intraclassCorrelation);
-  return Math.max(1, Math.ceil(units / clusterSize - 1e-9));
-}

@@ -89,13 +89,3 @@ export function permutationLayout(
   for (let s = 0; s < names.length; s++) possible *= orderings(counts.subarray(s * codeCount, (s + 1) * codeCount));
   return { centred, codes: Int32Array.from(ordered, ({ code }) => code), starts, codeCount, counts, possible };
 }
-
-/**
- * Codes of labels in code-point order.
- * @internal
- */
-export function labelCodes(labels: ReadonlyArray<string>): { codes: Int32Array; names: string[] } {
-  const names = [...new Set(labels)].sort();
-  const numbers = new Map(names.map((name, code) => [name, code]));
-  return { codes: Int32Array.from(labels, (label) => numbers.get(label)!), names };
-}

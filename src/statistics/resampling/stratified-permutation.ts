@@ -1,47 +1,7 @@
 import { requireFinite, requireSameLength } from "../require-numbers.ts";
-import { labelCodes, type PermutationLayout, type PermutationRows, permutationLayout } from "./permutation-layout.ts";
+import { type PermutationLayout, type PermutationRows, permutationLayout } from "./permutation-layout.ts";
 import type { PermutationOptions } from "./permutation-result.ts";
 import { permuteLayout, type StratifiedPermutation } from "./permute-layout.ts";
-import { treatmentForm } from "./treatment-form.ts";
-
-/** A permutation test of two groups by name. */
-export interface GroupDifferencePermutation extends StratifiedPermutation {
-  first: string;
-  second: string;
-}
-
-/**
- * Permutation test of two treatments dealt within blocks, or to whole clusters.
- * @param rows response, group (two different labels) and, where the trial had them, strata and clusters of each row
- * @param options exact when there are few enough ways to deal, else sampled with the seed given
- * @returns observed is the second group's mean less the first's (code-point order), adjusted for strata by least squares
- * @throws RangeError if there are not two groups, columns differ in length, a value is not finite, a cluster is mixed, no
- *   stratum holds both groups, or sampling is needed and no seed is given
- * @source clusters: Gail, Mark, Carroll, Green and Pee 1996, Statistics in Medicine 15(11):1069-1092
- * @example permuteDifference({ response: [1, 2, 5, 7], group: ["A", "B", "A", "B"], strata: ["1", "1", "2", "2"] }).observed // 1.5
- */
-export function permuteDifference(
-  rows: PermutationRows & { group: ReadonlyArray<string> },
-  options: PermutationOptions = {},
-): GroupDifferencePermutation {
-  const routine = "permuteDifference";
-  requireSameLength(routine, "response", rows.response, "group", rows.group);
-  const { codes, names } = labelCodes(rows.group);
-  if (names.length !== 2) throw new RangeError(`${routine}: exactly 2 groups are needed; received ${names.length}`);
-  const layout = permutationLayout(routine, rows, codes, 2);
-  let information = 0;
-  for (let s = 0; s + 1 < layout.starts.length; s++) {
-    const [first, second] = [layout.counts[2 * s]!, layout.counts[2 * s + 1]!];
-    information += (first * second) / (first + second);
-  }
-  if (information === 0) throw new RangeError(`${routine}: a stratum must hold both groups; received none that does`);
-  const statistic = {
-    of: (sums: Float64Array) => sums[1]! / information,
-    twoSided: true,
-    tolerance: (1e-12 * absoluteSum(layout)) / information,
-  };
-  return { ...permuteLayout(routine, layout, statistic, options), first: names[0]!, second: names[1]! };
-}
 
 /**
  * Permutation test of the straight-line change with an amount, dealt within blocks or to whole clusters.
@@ -84,32 +44,6 @@ export function permuteSlope(
     tolerance: (1e-12 * widest * absoluteSum(layout)) / information,
   };
   return permuteLayout(routine, layout, statistic, options);
-}
-
-/**
- * Permutation test that several treatments dealt within blocks, or to whole clusters, do not differ at all.
- * @param rows response, group and, where the trial had them, strata and clusters of each row
- * @param options exact when there are few enough ways to deal, else sampled with the seed given
- * @returns observed is the sum of squares between treatments adjusted for strata, in the response's unit squared; only large
- *   values speak against equality, so p is pGreater
- * @throws RangeError if there are fewer than two groups, strata do not connect the groups, columns differ in length, a value is
- *   not finite, a cluster is mixed, or sampling is needed and no seed is given
- * @source Welch 1937, Biometrika 29:21-52 (from memory); Kempthorne 1952, The Design and Analysis of Experiments (from
- *   memory)
- * @example permuteBetweenGroups({ response: [1, 2, 9], group: ["A", "A", "B"] }).p // 1/3
- */
-export function permuteBetweenGroups(
-  rows: PermutationRows & { group: ReadonlyArray<string> },
-  options: PermutationOptions = {},
-): StratifiedPermutation {
-  const routine = "permuteBetweenGroups";
-  requireSameLength(routine, "response", rows.response, "group", rows.group);
-  const { codes, names } = labelCodes(rows.group);
-  if (names.length < 2) throw new RangeError(`${routine}: at least 2 groups are needed; received ${names.length}`);
-  const layout = permutationLayout(routine, rows, codes, names.length);
-  const of = treatmentForm(routine, layout);
-  const total = layout.centred.reduce((sum, value) => sum + value * value, 0);
-  return permuteLayout(routine, layout, { of, twoSided: false, tolerance: 1e-11 * total }, options);
 }
 
 function absoluteSum(layout: PermutationLayout): number {

@@ -107,25 +107,3 @@ export function kaplanMeier(
     level,
   };
 }
-
-/**
- * Share still waiting at a time, read off the curve.
- * @throws RangeError if the time is negative, not finite, or after the last observation of a curve that has not reached 0
- * @source Kaplan and Meier 1958, Journal of the American Statistical Association 53(282):457-481
- * @example survivalAt(kaplanMeier({ times: [3, 5], events: [true, true] }), 4) // 0.5
- */
-export function survivalAt(curve: KaplanMeierCurve, time: number): number {
-  requireWithin("survivalAt", curve, time);
-  return curve.steps.findLast((step) => step.time <= time)?.survival ?? 1;
-}
-
-/**
- * Fails when the curve says nothing about a time.
- * @internal
- */
-export function requireWithin(routine: string, curve: KaplanMeierCurve, time: number): void {
-  const last = curve.steps.at(-1)!;
-  if (!(time >= 0) || !Number.isFinite(time) || (time > last.time && last.survival > 0)) {
-    throw new RangeError(`${routine}: time must lie from 0 to the last observation, ${last.time}; received ${time}`);
-  }
-}

@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { expect, test } from "vitest";
 import { mean } from "../../../src/statistics/descriptive/mean.ts";
 import { meanInterval } from "../../../src/statistics/descriptive/mean-interval.ts";
-import { interquartileRange, median, quantileType7 } from "../../../src/statistics/descriptive/quantile.ts";
+import { median, quantileType7 } from "../../../src/statistics/descriptive/quantile.ts";
 import { studentTTest } from "../../../src/statistics/descriptive/student-t-test.ts";
 import { welchDegreesOfFreedom } from "../../../src/statistics/descriptive/welch-degrees-of-freedom.ts";
 import { welchTTest } from "../../../src/statistics/descriptive/welch-t-test.ts";
@@ -36,7 +36,6 @@ test("smallest samples, ties, no spread", () => {
   expect(median([5])).toBe(5);
   expect(quantileType7([5], 0.3)).toBe(5);
   expect(meanInterval([2, 2])).toMatchObject({ mean: 2, lower: 2, upper: 2, standardError: 0 });
-  expect(interquartileRange([1, 1, 1, 9])).toBe(2);
   // one arm without spread leaves the degrees of freedom of the other
   expect(welchTTest([1, 1, 1], [1, 2, 3, 4]).degreesOfFreedom).toBeCloseTo(3, 12);
   expect(welchDegreesOfFreedom(4, 5, 4, 5)).toBe(8);
@@ -44,7 +43,7 @@ test("smallest samples, ties, no spread", () => {
 });
 
 test("wrong calls", () => {
-  for (const routine of [mean, median, interquartileRange]) {
+  for (const routine of [mean, median]) {
     expect(() => routine([])).toThrow("needs at least 1 values; received 0");
     expect(() => routine([Number.POSITIVE_INFINITY])).toThrow("value 1 is Infinity");
   }

@@ -3,11 +3,7 @@ import { normalCdf, normalQuantile } from "../../../src/statistics/distributions
 import { seededRandom } from "../../../src/statistics/random/seeded-random.ts";
 import { type BootstrapInput, bootstrapInterval } from "../../../src/statistics/resampling/bootstrap-interval.ts";
 import { choose, orderings } from "../../../src/statistics/resampling/count-arrangements.ts";
-import {
-  permuteBetweenGroups,
-  permuteDifference,
-  permuteSlope,
-} from "../../../src/statistics/resampling/stratified-permutation.ts";
+import { permuteSlope } from "../../../src/statistics/resampling/stratified-permutation.ts";
 import { assertClose } from "../../agreement.ts";
 
 const sum = (values: ReadonlyArray<number>): number => values.reduce((all, one) => all + one, 0);
@@ -72,38 +68,6 @@ describe("permutation tests are counts over every deal", () => {
     expect(slope.seed).toBeUndefined();
     const far = permuteSlope({ response: values, amount: amount.map((one) => 1e6 + one / 1000), strata });
     expect([far.asExtreme, far.pGreater, far.pLess]).toEqual([slope.asExtreme, slope.pGreater, slope.pLess]);
-
-    const group = amount.map((one) => (one === 10 ? "much" : "little"));
-    const deals = dealsOf(group.map((one) => Number(one === "much")), strata); // biome-ignore format: one call
-    const difference = permuteDifference({ response: values, group, strata });
-    // a dummy's slope is the difference of the two groups
-    const differences = deals.map((deal) => slopeOf(response, deal, strata));
-    const own = slopeOf(response, group.map((one) => Number(one === "much")), strata); // biome-ignore format: one call
-    expect(difference).toMatchObject({ ...shares(own, differences), first: "little", second: "much", units: 9 });
-    assertClose(difference.observed / unit, own, 1e-12);
-    const between = permuteBetweenGroups({ response: values, group, strata });
-    expect(between.asExtreme).toBe(difference.asExtreme);
-    expect(between.pGreater).toBe(between.p);
-    // of two groups the squares between them are the square of the difference times its information
-    const x = centred(group.map((one) => Number(one === "much")), strata); // biome-ignore format: one call
-    assertClose(between.observed / unit ** 2, own ** 2 * sum(x.map((one) => one * one)), 1e-10);
-  });
-
-  test("three groups without strata: squares between their means", () => {
-    const group = ["x", "y", "z", "z", "y", "x", "x"];
-    const values = response.slice(0, 7);
-    const between = (deal: string[]): number =>
-      sum(
-        ["x", "y", "z"].map((name) => {
-          const own = values.filter((_, i) => deal[i] === name);
-          return own.length * (mean(own) - mean(values)) ** 2;
-        }),
-      );
-    const all = ordersOf(group).map(between);
-    const found = permuteBetweenGroups({ response: values, group });
-    assertClose(found.observed, between(group), 1e-12);
-    const extreme = all.filter((one) => one >= between(group) - 1e-9).length;
-    expect([found.asExtreme, found.arrangements]).toEqual([extreme, all.length]);
   });
 
   test("sampled: the observed deal counts as one, the seed repeats, strata are kept", () => {
@@ -141,23 +105,10 @@ describe("permutation tests are counts over every deal", () => {
     expect(() => permuteSlope({ response: [1, 2], amount: [1] })).toThrow("equally long");
     expect(() => permuteSlope({ response: [1, 2], amount: [1, Number.NaN] })).toThrow("amount must be finite");
     expect(() => permuteSlope({ response: [1, Number.NaN], amount: [1, 2] })).toThrow("response must be finite");
-    expect(() => permuteDifference({ response: [1, 2], group: ["a", "b"], strata: ["a"] })).toThrow(
-      "response and strata",
-    );
-    expect(() => permuteDifference({ response: [1, 2], group: ["a", "b"], clusters: ["a"] })).toThrow(
-      "response and clusters",
-    );
-    expect(() => permuteDifference({ response: [1, 2, 3], group: ["a", "b", "c"] })).toThrow(
-      "exactly 2 groups are needed; received 3",
-    );
-    expect(() => permuteBetweenGroups({ response: [1, 2], group: ["a", "a"] })).toThrow(
-      "at least 2 groups are needed; received 1",
-    );
-    const split = { response: [1, 2, 4], group: ["a", "a", "b"], clusters: ["k", "k", "l"], strata: ["s", "t", "s"] };
-    expect(() => permuteDifference(split)).toThrow('received cluster "k" with two');
-    // four groups of which the strata compare two and two
-    const apart = { response: [1, 2, 4, 7], group: ["a", "b", "c", "d"], strata: ["s", "s", "t", "t"] };
-    expect(() => permuteBetweenGroups(apart)).toThrow("strata must connect all treatments");
+    expect(() => permuteSlope({ response: [1, 2], amount: [1, 2], strata: ["a"] })).toThrow("response and strata");
+    expect(() => permuteSlope({ response: [1, 2], amount: [1, 2], clusters: ["a"] })).toThrow("response and clusters");
+    const split = { response: [1, 2, 4], amount: [0, 0, 1], clusters: ["k", "k", "l"], strata: ["s", "t", "s"] };
+    expect(() => permuteSlope(split)).toThrow('received cluster "k" with two');
   });
 });
 

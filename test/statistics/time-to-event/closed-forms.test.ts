@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { chiSquareUpperTail } from "../../../src/statistics/distributions/chi-square.ts";
 import { normalUpperTail } from "../../../src/statistics/distributions/normal.ts";
-import { kaplanMeier, survivalAt } from "../../../src/statistics/time-to-event/kaplan-meier.ts";
+import { kaplanMeier } from "../../../src/statistics/time-to-event/kaplan-meier.ts";
 import { weibullRegression } from "../../../src/statistics/time-to-event/weibull-regression.ts";
 import { assertClose } from "../../agreement.ts";
 
@@ -161,19 +161,6 @@ describe("Kaplan-Meier by hand", () => {
     const wide = kaplanMeier(sample, { level: 0.99 }).steps[1]!.limits;
     expect(narrow.kind === "interval" && wide.kind === "interval" && narrow.lower > wide.lower).toBe(true);
     expect(() => kaplanMeier(sample, { level: 0 })).toThrow("kaplanMeier: level must lie between 0 and 1");
-  });
-
-  test("the share at any time, at the steps themselves, before the first and after the last", () => {
-    const curve = kaplanMeier(sample);
-    expect([0, 1.9, 2, 2.9].map((time) => survivalAt(curve, time))).toEqual([1, 1, 7 / 8, 7 / 8]);
-    expect([9, 1000].map((time) => survivalAt(curve, time))).toEqual([0, 0]);
-    for (const time of [-0.1, Number.NaN, never])
-      expect(() => survivalAt(curve, time)).toThrow("from 0 to the last observation, 9");
-    // where some still waited at the last look, nothing is known after it
-    const open = kaplanMeier({ times: [0, 2, 4], events: [true, true, false] });
-    assertClose(survivalAt(open, 4), 1 / 3, 1e-15);
-    assertClose(survivalAt(open, 0), 2 / 3, 1e-15);
-    expect(() => survivalAt(open, 4.1)).toThrow("from 0 to the last observation, 4; received 4.1");
   });
 
   test("the median: the first time at or below one half; the middle where the curve rests on it; never", () => {

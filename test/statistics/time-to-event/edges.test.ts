@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { kaplanMeier, survivalAt } from "../../../src/statistics/time-to-event/kaplan-meier.ts";
+import { kaplanMeier } from "../../../src/statistics/time-to-event/kaplan-meier.ts";
 import { weibullRegression } from "../../../src/statistics/time-to-event/weibull-regression.ts";
 import { assertClose } from "../../agreement.ts";
 
@@ -25,8 +25,6 @@ describe("Kaplan-Meier", () => {
     expect(() => kaplanMeier({ times: [1, -1], events: [true, true] })).toThrow(/0 or more/);
     expect(() => kaplanMeier({ times: [Number.NaN], events: [true] })).toThrow(/finite/);
     expect(() => kaplanMeier({ times: [1], events: [true, false] })).toThrow(/equally long/);
-    const curve = kaplanMeier({ times: [1, 2], events: [true, false] });
-    expect(() => survivalAt(curve, 3)).toThrow(/last observation/);
   });
 });
 
@@ -77,7 +75,6 @@ describe("Weibull regression", () => {
 
 test("documented examples", () => {
   assertClose(kaplanMeier({ times: [3, 5, 5], events: [true, true, false] }).steps[0]!.survival, 2 / 3, 1e-12);
-  assertClose(survivalAt(kaplanMeier({ times: [3, 5], events: [true, true] }), 4), 0.5, 1e-12);
   expect(weibullRegression({ lower: [2, 5, 7, 9], upper: [2, 5, 7, never], terms: [] }).shape.estimate).toBeGreaterThan(
     1,
   );

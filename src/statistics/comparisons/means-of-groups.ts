@@ -1,13 +1,6 @@
 import { type GroupSums, sumsOfGroups } from "../groups/group-sums.ts";
 import { toNumber } from "../linear-algebra/double-double.ts";
 
-/** Two groups of several, by their positions, and the second mean less the first. */
-export interface PairOfGroups {
-  first: number;
-  second: number;
-  difference: number;
-}
-
 /** What is known of one group's mean. */
 export interface GroupMean {
   count: number;
