@@ -150,13 +150,16 @@ export function decisionNotes(
   of: TreatmentDecision,
   ties: ReadonlyArray<string>,
 ): { method: Sentence[]; caveats: Sentence[] } {
-  const { grouping, caps, holdsForOneReading, p, significance } = of.decision;
+  const { grouping, caps, holdsForOneReading, p, significance, withinUnits } = of.decision;
   const filled = grouping.filled.map(({ row, cook }) => `${of.gathered.trayOf.get(row)!.trayId} (${cook})`);
   const { jarsAgain } = of.gathered;
   return {
     method: [
       [groupedBy[grouping.by]],
       ...takenOutNote(of),
+      ...(withinUnits === undefined
+        ? []
+        : [[`Levels are compared within each ${withinUnits}, which went with them in part.`]]),
       ...(filled.length === 0
         ? []
         : [[`A blank cook was filled from the only cook of its day: ${filled.join(", ")}.`]]),

@@ -255,4 +255,20 @@ describe("layout", () => {
     expect([decision.verdict, reasons(decision)]).toEqual(["settled", []]);
     expect([decision.p, decision.difference]).toEqual([alone.p, alone.difference]);
   });
+
+  test("one cook, loads that doses went with in part: compared within loads, by arithmetic", () => {
+    const load = (name: string, gives: number, levels: number[]): ComparedTray[] =>
+      levels.map((level, i) => ({
+        ...{ level, cook: "C1", row: name.charCodeAt(0) * 10 + i, units: { load: name } },
+        value: gives + (level === 9 ? 2 : 0),
+      }));
+    const tied = decideComparison([...load("A", 30, [3, 3, 3, 3, 3, 9]), ...load("B", 40, [3, 9, 9, 9, 9, 9])]);
+    expect([tied.method, tied.withinUnits]).toEqual(["one-cook", "load"]);
+    // inside each load 9 mL gave 2 g more; over both, the better load had most of it
+    expect(tied.difference!.estimate).toBeCloseTo(2, 10);
+    const crossed = decideComparison([...load("A", 30, [3, 9, 9, 3]), ...load("B", 40, [3, 9, 9, 9])]);
+    expect(crossed.withinUnits).toBeUndefined();
+    const names = [...load("A", 30, [3, 3, 3, 3, 3, 3, 6, 9]), ...load("B", 40, [6, 9, 9, 9, 9, 9, 9, 3])];
+    expect(decideUnordered(names.map((one) => ({ ...one, level: `L${one.level}` }))).withinUnits).toBe("load");
+  });
 });

@@ -89,6 +89,7 @@ export function undecided(laid: LaidOut, ordered: boolean, settings: FilledSetti
     insideShare: laid.insideShare,
     levels: levelFacts(laid.trays),
     leftOut: laid.leftOut,
+    ...(laid.withinUnits === undefined ? {} : { withinUnits: laid.withinUnits }),
     holdsForOneReading: settings.reading === "unknown",
     pairs: [],
     pairsInOrder: false,

@@ -169,6 +169,8 @@ export interface Decision {
   pairs: Pair[];
   /** whether testing stops at the first pair that fails */
   pairsInOrder: boolean;
+  /** in one cook, the kind of unit (a load) that levels went with in part and are compared within */
+  withinUnits?: string;
   losses?: LossTrend;
   /** of unordered levels: chance that each is the best, most likely first */
   best?: { level: Level; chance: number }[];

@@ -5,7 +5,7 @@ import { type CookValues, calendarTie, cookValues } from "./cook-values.ts";
 import type { Cap, Grouping, LeftOutReason, Method } from "./decision.ts";
 import { groupTrays, oneCookAtMost } from "./group-trays.ts";
 import { oneUnitPerLevel } from "./merge-by-unit.ts";
-import { type OtherOf, otherIn, separable, variesInside, withoutOther } from "./other-factor.ts";
+import { type OtherOf, otherIn, partlyTiedUnit, separable, variesInside, withoutOther } from "./other-factor.ts";
 
 /** Trays that a cook has at least where nothing tells: one load. Common practice, no source. */
 const oneLoad = 6;
@@ -31,6 +31,8 @@ export interface LaidOut {
   withOrder: boolean;
   /** what else differs between trays of one group, and is taken out there */
   otherInside?: OtherOf;
+  /** the kind of unit that is taken out with it */
+  withinUnits?: string;
 }
 
 /** What decides the layout besides the trays. */
@@ -75,7 +77,7 @@ export function layOutTrays(trays: ReadonlyArray<ComparedTray>, choice: LayoutCh
   };
   const chosen =
     facts.groups === 1
-      ? oneCook(laid, undefined)
+      ? oneCook(laid, undefined, choice.ordered)
       : facts.inside
         ? inside(laid, facts.several, choice.ordered)
         : whole(laid, facts.several, choice, otherOf);
@@ -121,13 +123,20 @@ function followsRows(trays: ReadonlyArray<PlacedTray>, ordered: boolean): boolea
   return calendarTie({ levels, level, order: good.map((_, i) => i + 1) }, ordered) === "same";
 }
 
-/** Compares inside one cook: the only one, or the only one with several levels. */
-function oneCook(laid: LaidOut, group: number | undefined): LaidOut {
+/** Compares inside one cook: the only one, or the only one with several levels; units that levels went with in part are taken out. */
+function oneCook(laid: LaidOut, group: number | undefined, ordered: boolean): LaidOut {
   const own = keepTrays(laid.trays, (tray) => group === undefined || tray.group === group, "cook-with-one-level");
-  const apart = apartFromOther(own.kept, laid.otherInside);
+  const { otherInside } = laid;
+  const units = partlyTiedUnit(own.kept, ordered);
+  const both: OtherOf | undefined =
+    units && ((tray) => (otherInside === undefined ? "" : `${otherInside(tray)}, `) + units.unitOf(tray));
+  const withUnits = apartFromOther(own.kept, both);
+  const isWithin = both !== undefined && withUnits.kept.length > 0;
+  const apart = isWithin ? withUnits : apartFromOther(own.kept, otherInside);
   if (apart.kept.length === 0) return tied(laid);
   return {
     ...laid,
+    ...(isWithin ? { otherInside: both, withinUnits: units!.kind } : {}),
     method: "one-cook",
     trays: apart.kept,
     leftOut: [...laid.leftOut, ...own.leftOut, ...apart.leftOut],
@@ -146,7 +155,7 @@ function inside(laid: LaidOut, several: ReadonlySet<number>, ordered: boolean): 
   const leftOut = [...laid.leftOut, ...blocks.leftOut, ...apart.leftOut, ...piece.leftOut];
   const left = { ...laid, leftOut, trays: piece.kept };
   const groups = new Set(piece.kept.map(({ group }) => group));
-  return groups.size === 1 ? oneCook(left, undefined) : { ...left, method: "inside-cooks" };
+  return groups.size === 1 ? oneCook(left, undefined, ordered) : { ...left, method: "inside-cooks" };
 }
 
 function apartFromOther(trays: ReadonlyArray<PlacedTray>, otherInside: OtherOf | undefined): Kept {
@@ -187,7 +196,7 @@ function whole(
   const tie = choice.drawnByLot ? "none" : calendarTie(cooks, choice.ordered);
   if (levelCount < 2 || tooFew || tie === "same") {
     if (several.size >= 2) return inside(laid, several, choice.ordered);
-    if (several.size === 1) return oneCook(laid, [...several][0]);
+    if (several.size === 1) return oneCook(laid, [...several][0], choice.ordered);
     const calendar = !tooFew && levelCount >= 2;
     const order = laid.grouping.by === "row-blocks" ? "row" : cooks.orderedBy;
     const reason = calendar ? calendarReason[order] : "one-cook-per-level";

@@ -1,8 +1,9 @@
 import { type AdditiveFit, additiveFit } from "../../statistics/groups/additive-fit.ts";
 import { type Cell, type CellTable, cellTable, type PlacedTray } from "./cell-table.ts";
-import { connectedPiece, type Kept, keepTrays } from "./choose-layout.ts";
+import { connectedPiece, type Kept, keepTrays, layoutFacts } from "./choose-layout.ts";
 import type { ComparedTray } from "./compared-tray.ts";
 import type { Level } from "./decision.ts";
+import { enough } from "./merge-by-unit.ts";
 
 /** What else was varied, of one tray. */
 export type OtherOf = (tray: PlacedTray) => string;
@@ -42,6 +43,35 @@ function groupedByOther(trays: ReadonlyArray<PlacedTray>, otherOf: OtherOf): Pla
     if (!numbers.has(name)) numbers.set(name, numbers.size);
     return { tray: tray.tray, group: numbers.get(name)! };
   });
+}
+
+/** Levels differ more between units than chance would give them where the ratio of variances is above this. Common practice. */
+const tiedFrom = 4;
+
+/**
+ * The kind of unit (load, shelf, jar) of one cook that the levels went with in part: what is peculiar to a unit would else count as
+ * the level's. Of several the one they went with most; what chance gave to units is no tie.
+ * @param ordered whether levels are numbers in order, or names
+ */
+export function partlyTiedUnit(
+  trays: ReadonlyArray<PlacedTray>,
+  ordered: boolean,
+): { kind: string; unitOf: OtherOf } | undefined {
+  const kinds = new Set(trays.flatMap(({ tray }) => Object.keys(tray.units ?? {})));
+  let most = tiedFrom;
+  let found: { kind: string; unitOf: OtherOf } | undefined;
+  for (const kind of [...kinds].sort()) {
+    if (!enough(trays.filter(({ tray }) => tray.units?.[kind] !== undefined).length, trays.length)) continue;
+    const unitOf: OtherOf = ({ tray }) => tray.units?.[kind] ?? "";
+    const { insideShare, groups } = layoutFacts(groupedByOther(trays, unitOf), ordered);
+    const free = trays.filter(isGood).length - groups;
+    if (groups < 2 || free < 1 || insideShare < 1e-9) continue;
+    const ratio = (1 - insideShare) / (groups - 1) / (insideShare / free);
+    if (ratio <= most) continue;
+    most = ratio;
+    found = { kind, unitOf };
+  }
+  return found;
 }
 
 /** Whether one level of the other thing has good trays of all levels of the group, so that everything is joined. */
