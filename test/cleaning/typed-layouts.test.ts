@@ -25,6 +25,11 @@ const typed: Typed[] = [
     "E1 5 215 - good|E2 5 240 - good|E3 10 290 - good",
   ],
   [
+    "ordinals with a unit",
+    "Tray,LC ml,1st g,2nd g\nA1,5,200,60\nA2,5,190,\nA3,10,240,20\n",
+    "A1 5 260 - good|A2 5 190 - good|A3 10 260 - good",
+  ],
+  [
     "trays picked, by their names",
     "Trays picked,LC ml,Fresh g\nA1,5,200\nA2,5,205\nA3,10,240\n",
     "A1 5 200 - good|A2 5 205 - good|A3 10 240 - good",

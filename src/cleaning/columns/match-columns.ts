@@ -35,8 +35,11 @@ const withUnit = (kind: FieldKind, units: ReturnType<typeof headerParts>["units"
 
 function flushMeanings(header: string): ColumnMeaning[] {
   const found = flushInHeader(header);
-  const alone = found === undefined ? bareOrdinal(header) : undefined;
-  if (alone !== undefined) return [{ field: "fresh_g", because: "an ordinal", rank: 1, unit: "", flush: alone }];
+  // "1st", "1st g"
+  const { name, units } = headerParts(header);
+  const unit = units.find(({ kind }) => kind === "mass")?.name ?? "";
+  const alone = found === undefined ? bareOrdinal(unit === "" ? header : name) : undefined;
+  if (alone !== undefined) return [{ field: "fresh_g", because: "an ordinal", rank: 1, unit, flush: alone }];
   if (found === undefined) return [];
   const parts = headerParts(found.rest);
   const words = wordsOf(parts.name);
