@@ -1,8 +1,8 @@
 import type { Remark, RemarksSay } from "../records/sheet.ts";
 import { fold } from "../records/words/fold.ts";
 import { phrasesOf } from "../records/words/languages.ts";
-import { doubtsAmount, isDiluted, partsOf } from "./plausibility/doubt-in-note.ts";
 import type { CellRemark } from "./rows/cell-fact.ts";
+import { doubtsAmount, isDiluted, partsOf } from "./values/doubts.ts";
 
 type Doubt = NonNullable<RemarksSay["doubt"]>;
 

@@ -1,7 +1,8 @@
 import { fold } from "../../records/words/fold.ts";
 import { phrasesOf } from "../../records/words/languages.ts";
 import { unitOfAnyKind } from "../../records/words/units.ts";
-import { type CleaningRule, keep } from "./cleaning-rule.ts";
+import { doubtsAmount, doubtsTray, partsOf } from "../values/doubts.ts";
+import { type CleaningRule, keep, type RuleStep } from "./cleaning-rule.ts";
 
 /** behind a number with its unit: a mark and words without a figure, or a word that says it is all there is */
 const behind =
@@ -24,6 +25,12 @@ const changesNothing = (remark: string): boolean =>
     .split(" ")
     .every((word) => !amountWords.has(word) && unitOfAnyKind(word, "mass") === undefined);
 
+/** The cell without its remark; one that doubts the number flags it. */
+const without = (text: string, remark: string): RuleStep =>
+  partsOf(remark).some((part) => doubtsTray(part) || doubtsAmount(part, {}))
+    ? { kind: "rewrite", text, approximate: true, reason: "a remark behind the number doubts it" }
+    : { kind: "rewrite", text, reason: "a remark behind the number, kept here only" };
+
 const withoutStop = (text: string): string => text.replace(/[.\s]+$/, "");
 
 /** "310 g (wet towel)", "30 g, ok", "30 g total": a remark behind a number; it stays in the log. */
@@ -32,18 +39,16 @@ export const commentInCell: CleaningRule = {
   kinds: "every kind",
   apply(text) {
     const alone = net.exec(text) ?? apart.exec(text);
-    if (alone !== null && changesNothing(alone[2] ?? ""))
-      return { kind: "rewrite", text: alone[1]!, reason: "a remark behind the number, kept here only" };
+    if (alone !== null && changesNothing(alone[2] ?? "")) return without(alone[1]!, alone[2] ?? "");
     const match = /^(.*\d.*?)\s*[([]\s*(\D[^()[\]]*)[)\]]$/.exec(text);
     const plain = match === null ? behind.exec(text) : null;
-    if (plain !== null && withoutStop(plain[1]!) !== withoutStop(text)) {
-      return { kind: "rewrite", text: plain[1]!, reason: "a remark behind the number, kept here only" };
-    }
+    if (plain !== null && withoutStop(plain[1]!) !== withoutStop(text))
+      return without(plain[1]!, text.slice(plain[1]!.length));
     if (match === null || /^(?:g|kg|oz|lbs?|ml|cc|[cf]|°[cf]?|days?|d|%)$/i.test(match[2]!.trim())) {
       return match === null
         ? keep
         : { kind: "rewrite", text: `${match[1]} ${match[2]!.trim()}`, reason: "a unit in brackets" };
     }
-    return { kind: "rewrite", text: match[1]!, reason: "a remark behind the number, kept here only" };
+    return without(match[1]!, match[2]!);
   },
 };

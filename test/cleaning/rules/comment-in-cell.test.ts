@@ -13,6 +13,9 @@ testRule(
     ["231 net", "mass", "231"],
     ["30g total", "mass", "30"],
     ["300 grams!", "mass", "300"],
+    ["210 (scale off)", "mass", "about 210"],
+    ["210 g (from memory)", "mass", "about 210"],
+    ["210 (geschätzt)", "mass", "about 210"],
     ["7 days - slow corner", "days", "7"],
   ],
   [
