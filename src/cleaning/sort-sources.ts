@@ -47,9 +47,19 @@ const decisive: ReadonlyArray<HarvestFieldKey> = ["tray_id", "fresh_g", "dry_g",
 export const namesTrays = (header: ReadonlyArray<string>, meaningsOf: MeaningsOf = meaningsOfHeader): boolean =>
   header.some((name) => meaningsOf(name).some(({ field, rank }) => rank > 1 && decisive.includes(field)));
 
+/** Names of packs and their prices, which lists of costs and of products have alike. */
+const ofPacks = new Set(
+  "pack|pack size|package|pack price|price per pack|unit price|price per unit|price each".split("|"),
+);
+
 const moneySheets = [
   { role: "costs", name: "item", price: "pack_price", names: columnsByName<string>(costSheetColumns) },
-  { role: "products", name: "product", price: "current_price", names: columnsByName<string>(productSheetColumns) },
+  {
+    role: "products",
+    name: "product",
+    price: "current_price",
+    names: new Map([...columnsByName<string>(productSheetColumns)].filter(([name]) => !ofPacks.has(name))),
+  },
 ] as const;
 
 /**
