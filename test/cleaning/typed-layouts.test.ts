@@ -20,6 +20,11 @@ const typed: Typed[] = [
     "E1 5 - 21 good|E2 5 - 24 good|E3 10 - 28 good",
   ],
   [
+    "weights that fall from day to day as they dry are no pickings",
+    "Weight g while drying,,,\nTray,LC ml,12 Mar,13 Mar,15 Mar\nA1,5,200,90,20\nA2,5,210,95,21\nA3,10,240,100,24\n",
+    "A1 5 - - asked|A2 5 - - asked|A3 10 - - asked",
+  ],
+  [
     "days of one month over the columns",
     "Tray,LC ml,12 Mar,26 Mar\nE1,5,150,65\nE2,5,160,80\nE3,10,190,100\n",
     "E1 5 215 - good|E2 5 240 - good|E3 10 290 - good",

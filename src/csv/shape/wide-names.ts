@@ -66,6 +66,8 @@ const dayOfRun = /^(?:day|d|tag|jour|j|d[ií]a|giorno|dag|dzie[nń])\s?\d{1,3}$/
 const isDate = (name: string): boolean => cellKind(name) === "date" || /^\d{1,2}[./-]\d{1,2}\.?$/.test(name);
 /** Shares, temperatures and counts are smaller, most trays' best picking is larger. Common practice, no source. */
 const surelyWeight = 100;
+/** What every tray keeps no more of than this was dried, not picked again. Common practice, no source. */
+const leastLeft = 0.15;
 
 /** Whether columns of numbers hold weights of pickings: by a unit or a title, or by their size; and not what grew from one to the next. */
 function arePickings(columns: ReadonlyArray<number>, rows: ReadonlyArray<SheetRow>, isStated: boolean): boolean {
@@ -75,8 +77,9 @@ function arePickings(columns: ReadonlyArray<number>, rows: ReadonlyArray<SheetRo
   if (all.length < 3 || all.length < 0.6 * cells.flat().length) return false;
   const several = numbers.filter((own) => own.length > 1);
   const grows = several.every((own) => own.every((value, at) => at === 0 || value >= own[at - 1]!));
+  const dries = several.every((own) => own.at(-1)! <= leastLeft * own[0]!);
   const large = numbers.filter((own) => own.some((value) => value > surelyWeight));
-  return !grows && (isStated || 2 * large.length >= numbers.length);
+  return !grows && !dries && (isStated || 2 * large.length >= numbers.length);
 }
 
 /**
