@@ -40,7 +40,7 @@ function perSentence(of: BookDose, best: BestPer): Sentence {
         dosePart(of, of.decision.use.dose),
         ", which leaves about ",
         { value: leftAtUse(best), unit },
-        ".",
+        per === "hour of work" ? ", before your time is paid." : ".",
       ];
 }
 
