@@ -1,5 +1,5 @@
 import type { Sentence } from "../../src/analysis.ts";
-import type { Factor } from "../../src/design/factor.ts";
+import { type Factor, generationFactor } from "../../src/design/factor.ts";
 
 /** A level as a label in a chart or table. */
 export const levelLabel = (treatment: Factor, level: string): string =>
@@ -8,9 +8,13 @@ export const levelLabel = (treatment: Factor, level: string): string =>
 /** Whether it is a column of the grower's own: its levels say little without its name. */
 export const isOwnColumn = ({ key }: Factor): boolean => key.startsWith("factor:");
 
-/** A level inside a sentence or a label of its own: "9 mL", "Amber", of a column of one's own with its name: "“lamp” on". */
+/** A level inside a sentence or a label of its own: "9 mL", "Amber", of a column of one's own with its name: "“lamp” on", "generation 2". */
 export const levelName = (thing: Factor, level: string): string =>
-  isOwnColumn(thing) ? `${thing.label} ${level}` : levelLabel(thing, level);
+  isOwnColumn(thing)
+    ? `${thing.label} ${level}`
+    : thing === generationFactor
+      ? `generation ${level}`
+      : levelLabel(thing, level);
 
 /** A thing that varied after a verb: "the inoculum", "“lamp”". */
 export const theThing = (thing: Factor): string =>

@@ -20,6 +20,7 @@ import {
   doseCaveats,
   dosePart,
   doseRange,
+  earns,
   isAdvised,
   leftLabel,
   leftUnit,
@@ -28,6 +29,7 @@ import {
 } from "../treatment/dose-words.ts";
 import { noDoseAnswer } from "../treatment/no-dose-answer.ts";
 import { edgeSentences, triedBeside } from "../treatment/step-words.ts";
+import { chanceText } from "../treatment/verdict-words.ts";
 import { trialTerms } from "../treatment/year-of-trays.ts";
 import { namesAnswer } from "./names-answer.ts";
 
@@ -86,7 +88,11 @@ function nextOf(trial: Trial, of: BookDose): NextStep[] {
       {
         rank: "dose",
         act: [...act, " beside it."],
-        because: [`${capital(theTrays(of))} cannot tell them apart; more cooks of both would.`],
+        because: [
+          `${capital(theTrays(of))} cannot tell those tried apart; the chance that `,
+          dosePart(of, untried.step.dose),
+          ` ${earns(of)} more is ${chanceText(untried.step.chanceBetter)}.`,
+        ],
       },
     ];
   }

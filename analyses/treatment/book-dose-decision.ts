@@ -117,7 +117,7 @@ function decide(trial: Trial): BookDose | NoBookDose {
           work: doseWork(trial, costed.prices, madeOf),
         }),
     caps: [...verdict.caps.flatMap(capOfDose), ...(costed === undefined ? [] : capOfMoney(trial))],
-    settings: decisionSettings(trial),
+    settings: decisionSettings(trial, thing),
   };
   const found = doseDecision(question, yields);
   const base = { thing, weight, verdict, excluded };
@@ -136,18 +136,24 @@ function decide(trial: Trial): BookDose | NoBookDose {
   };
 }
 
-const decisionSettings = ({ settings: { doseStep, nearOptimalShare, seed } }: Trial): DoseQuestion["settings"] => ({
-  tolerance: nearOptimalShare,
-  seed,
-  ...(doseStep > 0 ? { step: doseStep } : {}),
-});
+/** The most there can be of an amount, by its unit. */
+const mostBy: Readonly<Record<string, number>> = { hours: 24, "%": 100 };
+
+function decisionSettings(
+  { settings: { doseStep, nearOptimalShare, seed } }: Trial,
+  { factor }: VariedThing,
+): DoseQuestion["settings"] {
+  // there is no half a generation
+  const step = factor === generationFactor ? 1 : doseStep;
+  return { tolerance: nearOptimalShare, seed, most: mostBy[factor.unit], ...(step > 0 ? { step } : {}) };
+}
 
 /** What the dose decision rests on but for prices: yields and losses drawn once, whatever is asked of them. */
 function dosesGrown(trial: Trial, thing: VariedThing, weight: YieldWeight) {
   const { trays, settings, memo } = trial;
   return memo.once([trays, settings], `yields over ${thing.factor.key}, ${weight}`, () => {
     const gathered = doseTrays(trial, thing, weight);
-    return { ...gathered, yields: doseYields({ trays: gathered.trays, settings: decisionSettings(trial) }) };
+    return { ...gathered, yields: doseYields({ trays: gathered.trays, settings: decisionSettings(trial, thing) }) };
   });
 }
 

@@ -227,3 +227,29 @@ test("a dose that no tray had is for a few trays first, in the answer and in wha
   expect(plain(answer.sentence)).toMatch(/^Use 6 mL, between those you tried: .* Check it on a few trays\./);
   expect(answer.next!.map(({ act }) => plain(act))).toEqual(["Meanwhile use 6 mL, on a few trays first."]);
 });
+
+test("there is no half a generation, and no day longer than 24 hours, to try", () => {
+  const grown = (of: (level: number) => object) =>
+    trialOfTrays(
+      [0, 1, 2, 3, 4].flatMap((cook) =>
+        [0, 1, 2].flatMap((level) =>
+          [0, 1].map((k) =>
+            trayRecord({
+              trayId: `${cook}${level}${k}`,
+              batch: `C${cook}`,
+              dryGrams: 20 + 3 * level + ((cook + k) % 3),
+              outcome: "good",
+              ...of(level),
+            }),
+          ),
+        ),
+      ),
+    );
+  const generations = whichDoseEarnsMost.run(grown((level) => ({ cultureGeneration: 3 - level })));
+  expect(said(generations)).toContain("generation 1");
+  expect(JSON.stringify(generations)).not.toMatch(/[Gg]eneration (?:0|1|2)\.5/);
+  const light = answerOf(whichDoseEarnsMost.run(grown((level) => ({ lightHours: 8 + 8 * level }))));
+  expect(light.caveats.map(plain).join(" ")).toContain(
+    "24 hours is the highest light you tried. There is none beyond it",
+  );
+});

@@ -21,13 +21,22 @@ export function unitsNamed(text: string): Unit[] {
   if (word === "" || word.length > 16 || word === "#") return [];
   return kinds.flatMap((kind) => {
     const unit = unitNamed(word.replace(/^in\s+/i, ""), kind);
-    return unit === undefined || Number.isNaN(unit.factor) ? [] : [unit];
+    // hours are told of each day, never in days: "Light / day"
+    const eachDay = kind === "hours" && unit?.name === "days";
+    return unit === undefined || Number.isNaN(unit.factor) || eachDay ? [] : [unit];
   });
+}
+
+/** "Light h/day", "Hours of light per day": a header of hours without the day they are told of. */
+function withoutEachDay(header: string): string {
+  const [, hours = "", day = ""] = /^(.*\S)\s*(?:\/|\s(?:per|a|pro)\s)\s*(\p{L}+)$/u.exec(header) ?? [];
+  const tellsHours = hours.split(/[^\p{L}]+/u).some((word) => unitNamed(word, "hours")?.name === "hours");
+  return tellsHours && unitNamed(day, "days")?.name === "days" ? hours : header;
 }
 
 /** The unit written in a header: "Fresh wt (oz)", "fruiting temp °F", "LC mL", "dry_g", "Weight [g]", "temp in F". */
 export function headerParts(header: string): HeaderParts {
-  const full = header.replace(/\s+/g, " ").trim();
+  const full = withoutEachDay(header.replace(/\s+/g, " ").trim());
   const bracket = /^(.*?)\s*[([{]\s*([^()[\]{}]*?)\s*[)\]}]\s*(.*)$/.exec(full);
   if (bracket !== null) {
     const [, before, inside, behind] = bracket as unknown as [string, string, string, string];

@@ -13,20 +13,28 @@ export interface DoseGrid {
 
 const mostPoints = 60;
 
-/** The next dose worth trying beyond either end, or undefined where there is none. */
-export function nextDoses(tested: ReadonlyArray<number>, step: number): { down?: number; up: number } {
+/**
+ * The next dose worth trying beyond either end, or undefined where there is none.
+ * @param most the most there can be: a day has 24 hours
+ */
+export function nextDoses(
+  tested: ReadonlyArray<number>,
+  step: number,
+  most = Number.POSITIVE_INFINITY,
+): { down?: number; up?: number } {
   const lowest = tested[0]!;
   const highest = tested.at(-1)!;
   const range = highest - lowest;
   const rounded = (dose: number): number => Number((Math.round(dose / step) * step).toPrecision(12));
   let up = rounded(highest + Math.max(step, highest - tested.at(-2)!, range / 8));
   if (!(up > highest)) up = rounded(highest + 2 * step);
-  if (lowest === 0) return { up };
+  const higher = highest < most ? { up: Math.min(up, most) } : {};
+  if (lowest === 0) return higher;
   const gap = tested[1]! - lowest;
   // below 0 there is no half; a temperature goes on down
   let down = rounded(lowest - gap > 0 || lowest < 0 ? lowest - gap : lowest / 2);
   if (!(down < lowest)) down = rounded(lowest - step);
-  return down !== 0 && down < 0 === lowest < 0 ? { down, up } : { up };
+  return down !== 0 && down < 0 === lowest < 0 ? { down, ...higher } : higher;
 }
 
 /**
@@ -34,10 +42,10 @@ export function nextDoses(tested: ReadonlyArray<number>, step: number): { down?:
  * @param tested two or more doses, rising
  * @param step smallest step that can be measured; taken in whole multiples where there would be over sixty points
  */
-export function doseGrid(tested: ReadonlyArray<number>, step: number): DoseGrid {
+export function doseGrid(tested: ReadonlyArray<number>, step: number, most?: number): DoseGrid {
   const lowest = tested[0]!;
   const highest = tested.at(-1)!;
-  const { down, up } = nextDoses(tested, step);
+  const { down, up } = nextDoses(tested, step, most);
   const room = Math.max(8, mostPoints - tested.length - 2);
   const wide = step * Math.max(1, Math.ceil((highest - lowest) / step / room));
   const same = (a: number, b: number): boolean => Math.abs(a - b) < 1e-9 * (highest - lowest);
@@ -47,7 +55,7 @@ export function doseGrid(tested: ReadonlyArray<number>, step: number): DoseGrid 
     if (dose > lowest && !tested.some((one) => same(one, dose))) range.push(dose);
   }
   range.sort((a, b) => a - b);
-  const doses = [...(down === undefined ? [] : [down]), ...range, up];
+  const doses = [...(down === undefined ? [] : [down]), ...range, ...(up === undefined ? [] : [up])];
   const first = down === undefined ? 0 : 1;
   return {
     doses,

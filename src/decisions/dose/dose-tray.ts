@@ -57,6 +57,8 @@ export interface DoseQuestion {
   settings?: {
     /** smallest step of dose that can be measured; by default that of `usualStep` */
     step?: number;
+    /** the most there can be, such as 24 hours of a day: no dose beyond it is looked at */
+    most?: number;
     /** share of the expected income of a started tray that does not matter, default 0.02 */
     tolerance?: number;
     /** whole number of 0 or more, default 1 */

@@ -58,7 +58,7 @@ export function doseYields(question: Pick<DoseQuestion, "trays" | "settings">): 
   if (doses.length === 0) return refuse("no-trays");
   if (doses.length === 1) return refuse("one-dose");
   if (cells.records < doses.length + 3) return refuse("too-few-weighed");
-  const grid = doseGrid(doses, step);
+  const grid = doseGrid(doses, step, settings.most);
   const mixture = yieldMixture(cells, doses, grid);
   const unexplained = mixture.components.reduce((least, { rss }) => Math.min(least, rss), Number.POSITIVE_INFINITY);
   // trays that differ by less than a millionth of their weight were not weighed one by one

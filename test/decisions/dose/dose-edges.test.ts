@@ -50,6 +50,13 @@ describe("doses and grid", () => {
     expect(nextDoses(doses, step)).toEqual(down === undefined ? { up } : { down, up });
   });
 
+  test("no dose beyond what there can be: a day has 24 hours", () => {
+    expect(nextDoses([12, 16], 1, 24)).toEqual({ down: 8, up: 20 });
+    expect(nextDoses([12, 20], 1, 24)).toEqual({ down: 4, up: 24 });
+    expect(nextDoses([16, 24], 1, 24)).toEqual({ down: 8 });
+    expect(doseGrid([16, 24], 4, 24).doses).toEqual([8, 16, 20, 24]);
+  });
+
   test("over sixty points the step widens in whole multiples and tested doses stay", () => {
     const { doses, tested, step } = doseGrid([10, 33, 400], 1);
     // a range of 390 in at most sixty points: eight at a time, which the answer then says
