@@ -208,6 +208,19 @@ const ofTrays: Case[] = [
   ],
   ["weighed-with-others", rows("Tray,LC ml,Fresh g,Notes", "T1,10,205,", "T2,15,,weighed with T1"), { ending: true }],
   ["several-or-one", rows("Tray,LC ml,Fresh g", "1-4,10,820", "3,15,205"), ["1-4", "1-2"]],
+  [
+    "part-or-name",
+    rows("Tray,LC ml,Fresh g", "5/6,10,1050", "6/6,15,1440", "4/6,10,840"),
+    ["Tray", "Trays"],
+    { files: { "columns.csv": "file,header,field,unit\na.csv,Tray,tray_id,\n" } },
+  ],
+  [
+    "part-of-tray",
+    rows("Tray,LC ml,Fresh g", "T1,10,205", "T2,15,231", "T3,15,240", "T4a,15,120", "T4b,15,110"),
+    ["T4a,15,120\nT4b,15,110", "T4,15,120+110"],
+    [/T4b/, "T5"],
+  ],
+  ["mark-missing", rows("Tray,LC ml,Good?,Fresh g", "T1,10,x,205", "T2,15,,"), { ending: true }],
   ["count-of-what", rows("Tray,LC ml,Fresh g,Count", "T1,10,205,12", "T2,15,231,9"), "pins"],
   [
     "row-void",
@@ -243,6 +256,12 @@ const ofTrays: Case[] = [
     "weight-corrected-in-note",
     rows("Tray,LC ml,Fresh g,Notes", "T1,10,213,sorry meant 231", "T2,15,240,"),
     ["213,sorry meant 231", "231,"],
+  ],
+  [
+    "weight-corrected-in-note",
+    rows("Tray,LC ml,Fresh g,Notes", "T1,10,120,", "T2,15,240,T1 should be 210"),
+    ["10,120", "10,210"],
+    ["T1 should be 210", ""],
   ],
   [
     "rows-above-names",

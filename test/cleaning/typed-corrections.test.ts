@@ -12,7 +12,17 @@ const typed: Typed[] = [
   [
     "a note that corrects another tray",
     "Tray;LC ml;Fresh g;Remarks\nC1;5;201;\nC2;5;190;\nC3;10;240;C1 should be 210\nC4;10;236;should be done by day 40\n",
-    "C1 5 201 - good|C2 5 190 - good|C3 10 240 - good|C4 10 236 - good",
+    "C1 5 201 - asked|C2 5 190 - good|C3 10 240 - good|C4 10 236 - good",
+  ],
+  [
+    "corrections of other trays in other words, one of them carried out",
+    "Tray,LC ml,Fresh g,Notes\nA1,5,201,\nA2,5,120,\nA3,10,240,\nA4,10,263,\nA5,10,236,oops: A2 was actually 210 g\nA6,10,230,correction for A3: 204\nA7,10,228,A4 is 236 not 263\nA8,10,231,A1 should be 201\n",
+    "A1 5 201 - good|A2 5 120 - asked|A3 10 240 - asked|A4 10 263 - asked|A5 10 236 - good|A6 10 230 - good|A7 10 228 - good|A8 10 231 - good",
+  ],
+  [
+    "a correction of the tray of the same cook",
+    "Batch;Tray;LC ml;Fresh g;Remarks\nA;1;5;201;\nA;2;10;240;1 should be 230\nB;1;5;198;\nB;2;10;236;\n",
+    "1 (A) 5 201 - asked bA|2 (A) 10 240 - good bA|1 (B) 5 198 - good bB|2 (B) 10 236 - good bB",
   ],
   [
     "a note that says which of two weights is right",
@@ -86,8 +96,8 @@ describe("what stands beside the cells", () => {
     expect(misread(await bookOf({ "harvests/one.csv": text as string }), truth)).toEqual({ missing: [], left: [] });
   });
 
-  test("a correction of another tray is flagged where it stands", async () => {
-    const [, text] = typed[1]!;
-    expect(rulesOf(await bookOf({ "harvests/one.csv": text as string }), "Remarks")).toContain("weight-in-note");
+  test("a correction of a tray there is none of is flagged where it stands", async () => {
+    const text = "Tray,LC ml,Fresh g,Remarks\nC1,5,201,\nC3,10,240,K1 should be 210\n";
+    expect(rulesOf(await bookOf({ "harvests/one.csv": text }), "Remarks")).toContain("weight-corrected-in-note");
   });
 });

@@ -6,6 +6,21 @@ import { misread, type Typed } from "./tray-lines.ts";
 /** One name in several rows, sheets, cooks, jars or doses, and the flushes of one tray. Common practice, no source. */
 const typed: Typed[] = [
   [
+    "halves of a split tray, by letters among plain names",
+    "Tray,LC ml,Fresh g\nA1,5,201\nA2,5,210\nA3a,10,120\nA3b,10,110\nA4,10,236\n",
+    "A1 5 201 - good|A2 5 210 - good|A3a 10 120/- - asked|A3b 10 110/- - asked|A4 10 236 - good",
+  ],
+  [
+    "halves of a split tray, by words",
+    "Schale;LC ml;Frisch g\n1a;5;201\n1b;5;210\n2 (linke Hälfte);10;120\n2 (rechte Hälfte);10;110\n",
+    "1a 5 201 - good|1b 5 210 - good|2 (linke Hälfte) 10 120 - asked|2 (rechte Hälfte) 10 110 - asked",
+  ],
+  [
+    "lettered names that are no halves: most have letters, or the doses differ",
+    "Tray,LC ml,Fresh g\n1,5,201\n2,5,210\n3,5,199\n4a,10,120\n4b,15,236\n5a,10,230\n6b,10,231\n",
+    "1 5 201 - good|2 5 210 - good|3 5 199 - good|4a 10 120 - good|4b 15 236 - good|5a 10 230 - good|6b 10 231 - good",
+  ],
+  [
     "same names two batches flush rows",
     "Batch,Tray,ml,Flush,Fresh g\nA,1,5,1,150\nA,1,5,2,60\nB,1,10,1,170\nB,1,10,2,66\nA,2,10,1,168\nA,2,10,2,61\n",
     "1 (A) 5 210 - good bA|1 (B) 10 236 - good bB|2 10 229 - good bA",

@@ -6,6 +6,19 @@ import { misread, type Typed } from "./tray-lines.ts";
 /** Losses and no losses as growers tell them in notes and outcome columns: slang, abbreviations, doubts, plans, denials and how far they reach. Common practice, no source. */
 const typed: Typed[] = [
   [
+    "ticks of the good trays, and nothing beside the others",
+    "Tray,LC ml,Good?,Fresh g\nA1,5,✓,201\nA2,5,✓,210\nA3,10,,\nA4,10,✓,236\n",
+    "A1 5 201 - good|A2 5 210 - good|A3 10 - - asked|A4 10 236 - good",
+  ],
+  [
+    "ticks of the good trays while the next cook grows, and a no that makes a blank one growing",
+    {
+      "a.csv": "Tray,Batch,LC ml,OK,Fresh g\nA1,1,5,x,201\nA2,1,5,x,210\nA3,2,10,,\nA4,2,10,,\n",
+      "b.csv": "Tray,Batch,LC ml,OK,Fresh g\nB1,3,5,yes,201\nB2,3,5,no,\nB3,3,10,,\nB4,3,10,yes,220\n",
+    },
+    "A1 5 201 - good|A2 5 210 - good|A3 10 - - growing|A4 10 - - growing|B1 5 201 - good|B2 5 - - failed|B3 10 - - growing|B4 10 220 - good",
+  ],
+  [
     "en slang",
     'tray,LC ml,fresh g,notes\n1,5,212,\n2,5,,went green - pitched it\n3,5,,"sour smell, dumped"\n4,10,240,fat pins\n5,10,,RIP (trich)\n6,10,,cobweb all over :( chucked\n7,15,,stalled - culled\n8,15,251,\n',
     "1 5 212 - good|2 5 - - lost|3 5 - - lost|4 10 240 - good|5 10 - - lost|6 10 - - lost|7 15 - - lost|8 15 251 - good",

@@ -6,6 +6,26 @@ import { misread, type Typed } from "./tray-lines.ts";
 /** Rows that sum up others or set an aim, and rows of several trays, as growers type them. Common practice, no source. */
 const typed: Typed[] = [
   [
+    "so many trays of so many, by a stroke",
+    "Batch,Trays,LC ml,Fresh g\nA,5/6,5,1050\nB,6/6,10,1440\nC,4/6,5,800\n",
+    "? 5 1050 - good x5|? 5 - - discarded x1|? 10 1440 - good x6|? 5 800 - good x4|? 5 - - discarded x2",
+  ],
+  [
+    "the same under a name for one tray",
+    "Bag,LC ml,Fresh g\n5/6,5,1050\n6/6,10,1440\n4/6,10,840\n",
+    "5/6 5 - - asked|6/6 10 - - asked|4/6 10 - - asked",
+  ],
+  [
+    "trays numbered out of all",
+    "Trays,LC ml,Fresh g\n1/12,5,205\n2/12,5,198\n3/12,10,231\n4/12,10,240\n",
+    "1/12 5 205 - good|2/12 5 198 - good|3/12 10 231 - good|4/12 10 240 - good",
+  ],
+  [
+    "trays of cooks by a stroke",
+    "Tray,LC ml,Fresh g\n9/10,5,205\n9/11,5,198\n10/10,10,231\n10/11,10,240\n",
+    "9/10 5 205 - good|9/11 5 198 - good|10/10 10 231 - good|10/11 10 240 - good",
+  ],
+  [
     "trays lost of each row",
     "Batch,Trays,Lost,LC ml,Fresh g\nA,6,1,4,1050\nB,6,0,8,1440\nC,6,2,4,840\n",
     "? 4 1050 - good x5|? 4 - - discarded x1|? 8 1440 - good x6|? 4 840 - good x4|? 4 - - discarded x2",

@@ -14,6 +14,7 @@ export const nothingKnown: ColumnProfile = {
   refusals: 0,
   high: 0,
   most: 0,
+  areParts: false,
 };
 
 const namedByKind: ReadonlySet<HarvestFieldKey> = new Set([
@@ -129,9 +130,9 @@ function traysOrCount(
   hasNames: boolean,
 ): ColumnMeaning[] {
   if (!has(meanings, "tray_id") || !has(meanings, "trays_in_pool")) return meanings;
-  const { counts, filled, distinct } = profile ?? nothingKnown;
+  const { counts, filled, distinct, areParts } = profile ?? nothingKnown;
   const areNumbers = (counts.number ?? 0) > 0 && counts.text === undefined;
-  const areCounts = areNumbers && (hasNames || distinct < filled || filled < 4);
+  const areCounts = areParts || (areNumbers && (hasNames || distinct < filled || filled < 4));
   return meanings.filter(({ field }) => field === (areCounts ? "trays_in_pool" : "tray_id"));
 }
 

@@ -257,6 +257,8 @@ export interface ColumnProfile {
   high: number;
   /** the largest plain number; 0 where there is none */
   most: number;
+  /** whether each cell is so many of so many, such as "5/6" */
+  areParts: boolean;
 }
 
 /** How well a field's kind is served by a column's cells, 0 to 1; 0.5 for a column with nothing in it. */

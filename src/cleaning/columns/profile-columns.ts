@@ -1,6 +1,7 @@
 import type { RawTable } from "../../records/sheet.ts";
 import { isLoss } from "../../records/tray.ts";
 import type { TrayWord } from "../../records/words/vocabulary.ts";
+import { arePartsOfAll } from "../rows/several-trays.ts";
 import { readOutcome } from "../values/outcome-words.ts";
 import { answerWithMore, yesOrNo } from "../values/yes-or-no.ts";
 import { type CellClass, cellClass } from "./cell-class.ts";
@@ -63,7 +64,12 @@ export function profileColumns(table: RawTable, indexes: ReadonlyArray<number>):
   return new Map(
     columns.map(({ index, seen, count, ...others }) => [
       index,
-      { counts: count, distinct: seen.size - (seen.has("") ? 1 : 0), ...others },
+      {
+        counts: count,
+        distinct: seen.size - (seen.has("") ? 1 : 0),
+        areParts: arePartsOfAll([...seen].filter((text) => text !== "")),
+        ...others,
+      },
     ]),
   );
 }

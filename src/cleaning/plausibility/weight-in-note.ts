@@ -2,7 +2,6 @@ import { pickingsOf, type Tray } from "../../records/tray.ts";
 import { fold } from "../../records/words/fold.ts";
 import { phrasesOf } from "../../records/words/languages.ts";
 import { toCanonical, unitNamed } from "../../records/words/units.ts";
-import { correctedInNote } from "../trays/corrected-in-note.ts";
 import { nothingFound, type PlausibilityRule } from "./plausibility-rule.ts";
 
 const weight = /(\+\s*)?(?<![\p{L}\d.,])(\d+(?:[.,]\d+)?)\s*(g|gr|grams?|gramm|kg|oz|lbs?)(?![\p{L}\d])/giu;
@@ -33,16 +32,6 @@ export const weightInNote: PlausibilityRule = {
   check(tray) {
     const { note } = tray;
     if (note === undefined || !/\d/.test(note)) return nothingFound;
-    if (correctedInNote(tray)?.ofOther === true)
-      return [
-        {
-          field: "note",
-          raw: note,
-          reason: "the note corrects another tray, whose own row may still say otherwise",
-          expected: "the right number in that tray's row",
-          action: "Correct the other tray's row and take the words out of the note",
-        },
-      ];
     const { grams, adds } = weightsIn(note);
     const ofPicking =
       adds ||

@@ -134,6 +134,17 @@ const tooMany: CellFact = {
   },
 };
 
+const partOrName: CellFact = {
+  unread: true,
+  remark: {
+    ...severalOrOne.remark!,
+    rule: "part-or-name",
+    reason: "so many trays of so many, or the name of one tray? The row's weights are not used",
+    expected: "names of trays, or counts under a header such as Trays",
+    action: "Call the column Trays if these are counts; if they are names, say tray_id for it in columns.csv",
+  },
+};
+
 /** What the names in a column of trays stand for, once that is decided. */
 export interface NamesDecided {
   pooled?: PooledNames;
@@ -150,10 +161,11 @@ function readName(text: string, fact: CellFact, { pooled, flushes }: NamesDecide
   const count = countOnly(text);
   if (count > 0) return ofSeveral({}, count);
   const several = severalTrays(text);
-  if (several === undefined) return fact;
-  if (pooled === undefined) return { ...fact, open: true };
+  const isOpen = several !== undefined || /^\d+\s*\/\s*\d+$/.test(text.trim());
+  if (pooled === undefined) return isOpen ? { ...fact, open: true } : fact;
   const trays = pooled.get(text.trim());
   if (trays === undefined) return fact;
+  if (trays === "parts") return { ...fact, ...partOrName };
   if (trays === "too many") return { ...fact, ...tooMany };
   return trays === "asked" ? { ...fact, ...severalOrOne } : ofSeveral(fact, trays);
 }

@@ -195,7 +195,7 @@ function namesDecided(table: RawTable, plans: ReadonlyArray<ColumnPlan>): NamesD
   const hasFlushes = plans.some(({ field, flush }) => field === "flush" || flush !== undefined);
   const isPinned = names.because.startsWith("pinned");
   return {
-    pooled: pooledNames(table, names.index),
+    pooled: pooledNames(table, names.index, isPinned),
     flushes: flushNames(table, names.index, hasFlushes, isPinned),
   };
 }

@@ -151,8 +151,34 @@ export function isOneTray(text: string): boolean {
   return text !== "" && !(hasHyphen && mayBeRange(text));
 }
 
-/** How names of several trays are taken in a table: each with its count of trays, "asked", or as plain names. */
-export type PooledNames = ReadonlyMap<string, number | "asked" | "too many">;
+/** A column of counts has few different ones. */
+const mostTexts = 200;
+const partOfAll = /^(\d{1,2})\s*\/\s*(\d{1,2})$/;
+
+/**
+ * Whether different texts are all so many trays of so many ("5/6", "6/6"), rather than trays numbered out of all ("1/12",
+ * "2/12"), pairs ("1/2", "3/4"), or trays of a cook ("9/10", "9/11").
+ */
+export function arePartsOfAll(texts: Iterable<string>): boolean {
+  const parts = new Set<number>();
+  const wholes = new Set<number>();
+  let isFull = false;
+  let count = 0;
+  for (const text of texts) {
+    const [, part, whole] = partOfAll.exec(text)?.map(Number) ?? [];
+    if (part === undefined || part > whole! || whole! > mostTrays) return false;
+    parts.add(part);
+    wholes.add(whole!);
+    isFull ||= part === whole;
+    count++;
+  }
+  const isNumbered = parts.has(1) && !parts.has(0);
+  const isGrid = wholes.size > 1 && count === parts.size * wholes.size;
+  return !isNumbered && !isGrid && wholes.size <= parts.size && (isFull || wholes.size < count);
+}
+
+/** How names of several trays are taken in a table: each with its count of trays, as asked for one reason or another, or as plain names. */
+export type PooledNames = ReadonlyMap<string, number | "asked" | "too many" | "parts">;
 
 /** A name that looks like a range and is none: "1-1", "3-2", "T2-1". Then "1-2" beside it is a name as well. */
 function isNameLikeRange(text: string): boolean {
@@ -164,15 +190,19 @@ function isNameLikeRange(text: string): boolean {
  * Decides on the cells of a column of names that may each name several trays. They do where none of them speaks of a tray
  * that another cell names too and none of the same form is plainly a name; else those that could be names ("1-2" beside
  * "1-1", "1-3" or "2-1") are.
+ * @param isPinned the grower said that the column holds names
  */
-export function pooledNames(table: RawTable, index: number): PooledNames {
+export function pooledNames(table: RawTable, index: number, isPinned = false): PooledNames {
   const several = new Map<string, SeveralTrays>();
+  const texts = new Set<string>();
   table.forEachRow((cells) => {
     const text = cells[index]!.trim();
+    if (text !== "" && texts.size < mostTexts) texts.add(text);
     if (several.has(text)) return;
     const found = severalTrays(text);
     if (found !== undefined) several.set(text, found);
   });
+  if (!isPinned && arePartsOfAll(texts)) return new Map([...texts].map((text) => [text, "parts"]));
   const speaking = new Map<string, number>();
   for (const { keys } of several.values()) for (const key of keys) speaking.set(key, (speaking.get(key) ?? 0) + 1);
   const single = new Set<string>();

@@ -1,8 +1,11 @@
-import { sourceOf } from "../../records/tray.ts";
+import { isLoss, sourceOf } from "../../records/tray.ts";
 import { saysOfSetUp } from "../../records/words/field-phrases.ts";
 import { fold } from "../../records/words/fold.ts";
+import type { HarvestTable } from "../rows/read-harvest-table.ts";
+import { questionOf, readOutcomeCell } from "../rows/read-outcome-cell.ts";
 import { isFilling } from "../values/outcome-phrases.ts";
 import { outcomesExpected, readOutcome } from "../values/outcome-words.ts";
+import { yesOrNo } from "../values/yes-or-no.ts";
 import { addFlag } from "./add-flag.ts";
 import type { TrayDraft } from "./tray-draft.ts";
 import { logAtRow, type TrayLog } from "./tray-log.ts";
@@ -17,14 +20,33 @@ function isUnderstood(note: string): boolean {
   );
 }
 
+/** Whether the outcomes of a sheet begin with a tick or a yes that is no loss. */
+export const marksGood = ({ columns }: Pick<HarvestTable, "columns">): boolean =>
+  columns.some(
+    ({ field, header, example = "" }) =>
+      field === "outcome" && yesOrNo(example) === true && readOutcomeCell(example, questionOf(header)).says === "good",
+  );
+
+/** Trays without mark, note and weight in sheets whose marks say which trays are good: "✓", "✓", "". */
+function unmarked(trays: ReadonlyArray<TrayDraft>, log: TrayLog): TrayDraft[] {
+  const isLostSaid = new Set<string>();
+  for (const draft of trays) if (isLoss(draft.outcome)) isLostSaid.add(sourceOf(draft).file);
+  return trays.filter((draft) => {
+    const { file } = sourceOf(draft);
+    return draft.outcome === "growing" && draft.note === undefined && !isLostSaid.has(file) && log.marksGood(file);
+  });
+}
+
 /**
- * A note that nobody understands may be why its tray has no weight: it is asked about, rather than counted as growing, where
- * it is just the trays with notes that were not picked, and at least as many of the same start as they are were.
+ * A note that nobody understands may be why its tray has no weight, and so may the want of a mark where marks say which
+ * trays are good: it is asked about, rather than counted as growing, where it is just such trays that were not picked, and
+ * at least as many of the same start as they are were.
  * @param open trays of which only a note tells anything; changed in place
  */
 export function askUnexplained(trays: ReadonlyArray<TrayDraft>, open: ReadonlySet<TrayDraft>, log: TrayLog): void {
   const startOf = (draft: TrayDraft): string => draft.batch ?? draft.inoculatedOn ?? sourceOf(draft).file;
-  const asked = [...open].filter((draft) => draft.outcome === "growing" && !isUnderstood(draft.note ?? ""));
+  const noted = [...open].filter((draft) => draft.outcome === "growing" && !isUnderstood(draft.note ?? ""));
+  const asked = [...noted, ...unmarked(trays, log)];
   if (asked.length === 0) return;
   const starts = new Map(asked.map((draft) => [startOf(draft), { ended: 0, asked: 0, growing: 0 }]));
   const doubted = new Set(asked);
@@ -38,14 +60,20 @@ export function askUnexplained(trays: ReadonlyArray<TrayDraft>, open: ReadonlySe
   for (const draft of asked) {
     const start = starts.get(startOf(draft))!;
     if (start.growing > 0 || start.ended < start.asked) continue;
+    const { note = "" } = draft;
+    const rule = note === "" ? "mark-missing" : "note-not-understood";
+    const why =
+      note === ""
+        ? "it has no mark, and marks say which trays are good: lost, or still growing"
+        : "no known word of its note says whether it was lost or grows on";
     draft.outcome = "asked";
-    addFlag(draft, "note-not-understood");
-    logAtRow(log, draft.trayId, sourceOf(draft), "note", {
-      rule: "note-not-understood",
+    addFlag(draft, rule);
+    logAtRow(log, draft.trayId, sourceOf(draft), note === "" ? "outcome" : "note", {
+      rule,
       severity: "warning",
-      raw: draft.note ?? "",
+      raw: note,
       result: "asked",
-      reason: "the others of its start have ended, and no known word of its note says whether it was lost or grows on",
+      reason: `the others of its start have ended, and ${why}`,
       expected: outcomesExpected,
       action: `Type the outcome: ${outcomesExpected}`,
     });

@@ -1,4 +1,6 @@
 import { pickingOf, pickingsOf, type Tray } from "../../records/tray.ts";
+import { askCorrected } from "./ask-corrected.ts";
+import { askHalves } from "./ask-halves.ts";
 import { askUnexplained } from "./ask-unexplained.ts";
 import { finishTray } from "./finish-tray.ts";
 import { mergeDrafts } from "./merge-drafts.ts";
@@ -61,5 +63,7 @@ export function assembleTrays(drafts: ReadonlyArray<TrayDraft>, log: TrayLog, ev
     finishTray(draft, log, own);
   }
   askUnexplained(trays, open, log);
+  askCorrected(trays, log);
+  askHalves(trays, log);
   return trays as ReadonlyArray<TrayDraft> as Tray[];
 }

@@ -20,6 +20,7 @@ import {
   orderOfTables,
   readHarvestTable,
 } from "../rows/read-harvest-table.ts";
+import { marksGood } from "./ask-unexplained.ts";
 import { assembleTrays } from "./assemble-trays.ts";
 import { lossWordsBeside } from "./loss-words-beside.ts";
 import { missingNumberRule, noteMissingNumbers } from "./missing-numbers.ts";
@@ -109,6 +110,7 @@ function trayLog(
     );
   const unread = unreadBy((fields) => fields.some((field) => endings.has(field)));
   const twice = unreadBy((fields) => fields.every((field) => field === "outcome"));
+  const marked = new Set(harvests.filter(marksGood).map(({ file }) => file));
   return {
     unreadEnding: (file: string) => unread.get(file) ?? likely.get(file) ?? "",
     unreadOutcome: (file: string) => twice.get(file) ?? "",
@@ -117,6 +119,7 @@ function trayLog(
     headerOf,
     placeOf: weightPlaces(drafts, headerOf),
     hasOutcomes: (file: string) => headers.get(file)?.has("outcome") ?? false,
+    marksGood: (file: string) => marked.has(file),
     add: (issue) => void issues.push(issue),
   };
 }

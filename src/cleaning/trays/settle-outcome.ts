@@ -180,7 +180,7 @@ function settled(draft: TrayDraft, evidence: TrayEvidence, log: TrayLog): Settle
         action: "Correct the weight and take the words out of the note",
       },
     };
-  if (mayBeGood && picked === "weight" && correctedInNote(draft)?.ofOther === false)
+  if (mayBeGood && picked === "weight" && correctedInNote(draft)?.ofOther === "")
     return asked(
       "weight-corrected-in-note",
       "the note gives another number than the cells, so the weight is not used",

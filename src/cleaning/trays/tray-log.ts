@@ -12,6 +12,8 @@ export interface TrayLog {
   placeOf: PlaceOf;
   /** whether a file has a column of outcomes */
   hasOutcomes(file: string): boolean;
+  /** whether the column of outcomes of a file holds marks of the good trays */
+  marksGood(file: string): boolean;
   /** a column of a file that may tell what became of its trays and is not read until the grower says what it is; "" for none */
   unreadEnding(file: string): string;
   /** one of two columns of outcomes in a file, of which none is read until the grower says which; "" for none */

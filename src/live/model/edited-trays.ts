@@ -83,6 +83,7 @@ function checkLog({ columns }: Book, issues: Issue[]): TrayLog {
     headerOf,
     placeOf: weightPlaces([], headerOf),
     hasOutcomes: () => true,
+    marksGood: () => false,
     unreadEnding: () => "",
     unreadOutcome: () => "",
     lossBesideRows: () => "",

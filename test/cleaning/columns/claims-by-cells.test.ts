@@ -128,6 +128,7 @@ test("a column is looked at by its different texts, however often each stands th
     outcomes: 3,
     answers: 1,
     refusals: 0,
+    areParts: false,
     high: 2,
     most: 31,
   });

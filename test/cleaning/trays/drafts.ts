@@ -26,6 +26,7 @@ export function logOf(own: Partial<TrayLog> = {}): { log: TrayLog; said: Issue[]
     headerOf,
     placeOf: weightPlaces([], headerOf),
     hasOutcomes: () => true,
+    marksGood: () => false,
     unreadEnding: () => "",
     unreadOutcome: () => "",
     lossBesideRows: () => "",
