@@ -22,7 +22,15 @@ export const harvestDays: TrayResponse = {
 export function lastDateOf(trays: ReadonlyArray<Tray>): string | undefined {
   let last: string | undefined;
   for (const tray of trays) {
-    for (const date of [tray.inoculatedOn, tray.colonisedOn, tray.fruitingOn, tray.harvestedOn, tray.driedOn]) {
+    const picked = (tray.flushes ?? []).map(({ harvestedOn }) => harvestedOn);
+    for (const date of [
+      tray.inoculatedOn,
+      tray.colonisedOn,
+      tray.fruitingOn,
+      tray.harvestedOn,
+      ...picked,
+      tray.driedOn,
+    ]) {
       if (date !== undefined && (last === undefined || date > last)) last = date;
     }
   }

@@ -24,7 +24,7 @@ export type Drift = "clear" | "perhaps" | "not shown";
 
 /** What the front shows of drift: the strongest finding. */
 export function cultureFront({ label, estimate, direction, step, worse }: Finding, drift: Drift): AnswerFront {
-  const measure = label.split(" ").slice(0, 3).join(" ");
+  const measure = label.split(" per ")[0]!;
   const [is, changes] = drift === "clear" ? ["is getting", "changes"] : ["may be getting", "may change"];
   const short =
     drift === "not shown"

@@ -16,12 +16,19 @@ export function alwaysWith(one: Factor, other: Factor, trays: ReadonlyArray<Tray
   });
 }
 
+/** Whether both changed among the trays on which both are written: of two sheets that each vary one thing, neither is told. */
+function bothChanged(one: Factor, other: Factor, trays: ReadonlyArray<Tray>): boolean {
+  const both = trays.filter((tray) => one.level(tray) !== undefined && other.level(tray) !== undefined);
+  return [one, other].every((factor) => both.some((tray) => factor.level(tray) !== factor.level(both[0]!)));
+}
+
 /** One is told by the other: its own levels, or those of a thing with fewer than twice as many. Periods overlap by nature. */
 function goTogether(one: VariedThing, other: VariedThing, trays: ReadonlyArray<Tray>): boolean {
   if (one.isPeriod && other.isPeriod) return true;
   return (
-    alwaysWith(one.factor, other.factor, trays) ||
-    (other.levels < 2 * one.levels && alwaysWith(other.factor, one.factor, trays))
+    bothChanged(one.factor, other.factor, trays) &&
+    (alwaysWith(one.factor, other.factor, trays) ||
+      (other.levels < 2 * one.levels && alwaysWith(other.factor, one.factor, trays)))
   );
 }
 

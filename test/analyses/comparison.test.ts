@@ -166,6 +166,11 @@ test("the last date of a book is the latest of any tray and any kind", () => {
     expect(lastDateOf([tray({ inoculatedOn: early }), tray({ [column]: late }), tray({ driedOn: early })])).toBe(late);
     expect(lastDateOf([tray({ [column]: late }), tray({})])).toBe(late);
   }
+  const flushes = [
+    { number: 1, harvestedOn: early },
+    { number: 2, harvestedOn: late },
+  ];
+  expect(lastDateOf([tray({ harvestedOn: early, flushes })])).toBe(late);
   expect(lastDateOf([tray()])).toBeUndefined();
   expect(lastDateOf([])).toBeUndefined();
 });

@@ -62,6 +62,7 @@ test("a real loss of 2 g a generation is reported as drift, and the interval hol
   expect(outcome.kind === "answer" && outcome.certainty).toBe("settled");
   expect(outcome.kind === "answer" && outcome.lowered?.sentence[0]).toBe("The culture may be drifting: ");
   expect(text(outcome)).toContain("The culture is drifting: dry yield per good tray goes down");
+  expect(outcome.kind === "answer" && outcome.short).toEqual(["The culture is getting worse: dry yield goes down."]);
   const slope = outcome.estimates.find(({ label }) => label.startsWith("dry yield"))!;
   expect(slope.low).toBeLessThan(-2);
   expect(slope.high).toBeGreaterThan(-2);

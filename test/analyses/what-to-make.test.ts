@@ -91,3 +91,10 @@ test("a month's profit: what units bring, less what varies, less the whole of wh
   assertClose(usual("contribution margin") - usual("paid anyway"), usual("profit before your own time"), 1e-9);
   assertClose(usual("paid anyway"), paid, 1e-9);
 });
+
+test("a month that costs more than it brings is said to lose least, not to earn most", () => {
+  const rent = line({ item: "rent", packPrice: 500, per: "month" });
+  const { sentence, short } = answerOf(whatToMakeAnalysis.run(moneyTrial(trays, [...costs, rent], [punnet], stated)));
+  expect(wordsOf(sentence)).toContain("least is lost by making");
+  expect(wordsOf(short!)).toContain("lose least");
+});

@@ -22,7 +22,7 @@ export const english: Vocabulary = {
     chamber:
       "chamber|room|tent|grow room|grow tent|fruiting chamber|fruiting room|fruiting tent|martha|chamber number|tent number|room number|incubator number|FC|greenhouse",
     operator:
-      "operator|who|person|inoculated who|worker|staff|grower|inoculator|initials|done|hands|operator number|made|?by|inoculated by",
+      "operator|who|person|inoculated who|worker|staff|grower|inoculator|initials|done|hands|operator number|made|?by|inoculated by|injected by|injector|done by|worked by|handled by|filled by|prepared by",
     container:
       "container|container type|bag type|tray type|box type|format|bag size|container size|packaging|bag kind|jar size|bucket",
     substrate_wet_g:

@@ -19,6 +19,8 @@ const cases: [header: string, fields: string, unit?: string][] = [
   ["Rack", "shelf"],
   ["Tent", "chamber"],
   ["Inoculated by", "operator"],
+  ["Injected by", "operator"],
+  ["Done by", "operator"],
   ["Bag type", "container"],
   ["Wet substrate", "substrate_wet_g"],
   ["Sorghum (air dry)", "grain_dry_g"],
