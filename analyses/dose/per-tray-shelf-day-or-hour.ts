@@ -2,6 +2,7 @@ import type { Analysis, Answer, Certainty, Chart, Outcome, Sentence, Table, Tria
 import type { BestPer } from "../../src/decisions/dose/index.ts";
 import { levelName } from "../comparison/level-text.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
+import { bookPrices, pricesMissing } from "../costs/book-prices.ts";
 import { type BookDose, bookDoseDecision } from "../treatment/book-dose-decision.ts";
 import { askedOf, doseCaveats, dosePart, useSentence } from "../treatment/dose-words.ts";
 import { noDoseAnswer } from "../treatment/no-dose-answer.ts";
@@ -172,13 +173,16 @@ function run(trial: Trial): Outcome {
   const start = "Cannot tell whether the ranking changes";
   if (of.kind === "no-dose") return noDoseAnswer(of, start, askedOf(of, question, name));
   if (of.money === undefined) {
-    return noAnswer([`${start}: ${of.noMoney}.`], ["Fill in costs.csv and products.csv."], {
-      ...askedOf(of, question, name),
-      missing: {
-        kind: trial.costLines === undefined || trial.costLines.length === 0 ? "costs" : "products",
-        need: "what things cost and what is sold",
+    const product = `a ${of.weight === "dry" ? "dried" : "fresh"} product with a price`;
+    const isPriced = bookPrices(trial).kind === "prices";
+    return noAnswer(
+      [`${start}: ${of.noMoney}.`],
+      [isPriced ? `Add ${product} to products.csv.` : "Fill in costs.csv and products.csv."],
+      {
+        ...askedOf(of, question, name),
+        missing: isPriced ? { kind: "record", need: product } : pricesMissing(trial, "what you sell, in products.csv"),
       },
-    });
+    );
   }
   return { ...answer(trial, of), ...askedOf(of, question, name) };
 }

@@ -99,7 +99,7 @@ function oneWayOnly(fresh: Valued | undefined, dried: Valued | undefined, table:
         ],
     {
       tables: table === undefined ? [] : [table],
-      missing: { kind: "products", need: `a ${lacking} product with a price` },
+      missing: { kind: "record", need: `a ${lacking} product with a price` },
     },
   );
 }

@@ -130,8 +130,9 @@ function answerSentence(plan: MakePlan, money: Money, fixed: FixedMonth | undefi
   if (made.length === 0) {
     return ["At today's prices nothing is worth making: no product brings more than what grows with making it."];
   }
+  const isFilled = plan.limits.some(({ limit, isBinding }) => limit === "shelf places" && isBinding);
   return [
-    `In a month with the shelves kept filled, ${money.value < 0 ? "least is lost" : "most is earned"} by making ${made.map(({ name, units }) => `${units} of ${name}`).join("; ")}, from ${plan.traysStarted} trays: `,
+    `In a month${isFilled ? " with the shelves kept filled," : ""} ${money.value < 0 ? "least is lost" : "most is earned"} by making ${made.map(({ name, units }) => `${units} of ${name}`).join("; ")}, from ${plan.traysStarted} trays: `,
     { value: money.value, unit: "money" },
     ...(hasRange ? [" (", { from: money.low, to: money.high, unit: "money" } as const, ")"] : []),
     fixed === undefined
@@ -199,7 +200,7 @@ function frontOf(plan: MakePlan, money: Money, hasRange: boolean): AnswerFront {
     short: [
       made.length === 0
         ? "At today's prices nothing is worth making."
-        : `A month's ${plan.traysStarted} trays ${money.value < 0 ? "lose least made" : "are best made"} into ${made.length === 1 ? made[0]!.name : `${made.length} products`}.`,
+        : `A month's ${plan.traysStarted} trays are best made into ${made.length === 1 ? made[0]!.name : `${made.length} products`}.`,
     ],
     figure: {
       label: "a month, before your time",

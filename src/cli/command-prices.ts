@@ -91,7 +91,9 @@ export async function printPrices(path: string, options: PricesOptions): Promise
     return;
   }
   const title = book.settings.bookTitle === "" ? book.name : book.settings.bookTitle;
-  const lines = [...priceListText(title, priced, unpriced, book.settings), ...missingMoneyLines(doubts, book.settings)];
+  const hasOwnTime = prices.costs.items.some(({ ownerLabour }) => ownerLabour);
+  const shown = priceListText(title, priced, unpriced, book.settings, hasOwnTime);
+  const lines = [...shown, ...missingMoneyLines(doubts, book.settings)];
   const said = written.length === 0 ? [] : ["", `Written: ${written.join(", ")}`];
   print(`${[...lines, ...said].join("\n")}\n`);
 }

@@ -41,6 +41,7 @@ function aligned(columns: ReadonlyArray<Column>, rows: ReadonlyArray<PricedOutlo
 
 /**
  * The price list as plain text for a terminal: an aligned table and what could not be priced.
+ * @param hasOwnTime whether a cost line is the grower's own time
  * @returns lines without line ends
  */
 export function priceListText(
@@ -48,6 +49,7 @@ export function priceListText(
   priced: ReadonlyArray<PricedOutlook>,
   unpriced: ReadonlyArray<Unpriced>,
   settings: Settings,
+  hasOwnTime: boolean,
 ): string[] {
   const money = (value: number | undefined): string =>
     value === undefined
@@ -92,7 +94,7 @@ export function priceListText(
     "",
     ...aligned(columns, priced),
     "",
-    "Full cost has all losses of the period, rent, overhead and your own time in it. Floor: below it every unit loses money.",
+    `Full cost has all losses of the period and every line of costs.csv in it; ${hasOwnTime ? "your own time is among them" : "none of them is your own time"}. Floor: below it every unit loses money.`,
     "Target: the margin you want, as a share of the price without tax. Ask: the price that reaches it, none where no price does.",
     ...(larger.length === 0 ? [] : ["", "Larger orders", ...larger.map((line) => `  ${line}`)]),
     ...(impossible.length === 0 ? [] : ["", "No price to ask", ...impossible.map((line) => `  ${line}`)]),

@@ -24,7 +24,11 @@ test("demand limits: twelve punnets of 5.00 from six trays of 1.00 bring 54.00; 
   assertClose(Number(worth(outcome, "most units of punnet, web shop")), 4.5, 1e-9);
   assertClose(Number(worth(outcome, "shelf places")), 0, 1e-9);
   expect(wordsOf(outcome.sentence)).toContain("limited by how many can be sold of 1 product");
+  expect(wordsOf(outcome.sentence)).toMatch(/^In a month most is earned by making 12/); // four places stand empty
   expect(outcome.certainty).toBe("settled");
+  const phone = line({ item: "phone", kind: "overhead", per: "month", packPrice: 100 });
+  const short = answerOf(whatToMakeAnalysis.run(moneyTrial(trays, [...costs, phone], [punnet], stated)));
+  expect(wordsOf(short.sentence)).toMatch(/^In a month least is lost by making 12/);
 });
 
 test("places limit: without a limit of demand all ten trays make twenty punnets, and one more place for a month is worth 9.00 for each of its 1.0146 fillings; by hand", () => {
@@ -33,6 +37,7 @@ test("places limit: without a limit of demand all ten trays make twenty punnets,
   assertClose(outcome.estimates[0]!.value, 90, 1e-9);
   assertClose(Number(worth(outcome, "shelf places")), (9 * 365.25) / 12 / 30, 1e-9);
   assertClose(Number(worth(outcome, "fresh grams")), 0.01, 1e-9);
+  expect(wordsOf(outcome.sentence)).toMatch(/^In a month with the shelves kept filled, most is earned by making 20/);
   expect(outcome.caveats.map(wordsOf).join(" ")).toContain("No limit is stated for punnet");
 });
 

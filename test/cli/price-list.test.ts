@@ -106,7 +106,7 @@ test("names that a spreadsheet would run, or that would move the cursor, are mad
   const csv = priceListCsv(priced, unpriced, settings, { hasMonths: true, doubts: [] });
   expect(csv.split("\r\n")[1]).toMatch(/^"'=HYPERLINK/);
   expect(csv).toContain(",'@shop,");
-  const text = priceListText("book", priced, unpriced, settings).join("\n");
+  const text = priceListText("book", priced, unpriced, settings, false).join("\n");
   for (const harm of ["\u001b", "\u202e"]) expect(text).not.toContain(harm);
 });
 
@@ -119,7 +119,9 @@ test("a product without a cost is listed with the reason, an impossible target t
   expect(csv[1]).toContain("has no price yet,");
   expect(csv[1]).toContain("the fee leaves a margin below 50 % at any price");
   expect(csv[2]).toMatch(/^fresh,web shop,fresh,50,EUR,.*not priced,.*no fresh weights/);
-  const text = priceListText("book", priced, unpriced, settings).join("\n");
+  const text = priceListText("book", priced, unpriced, settings, false).join("\n");
+  expect(text).toContain("none of them is your own time");
+  expect(priceListText("book", priced, unpriced, settings, true).join("\n")).toContain("your own time is among them");
   expect(text).toContain("No price to ask\n  dear, web shop: ");
   expect(text).toContain("Not priced\n  fresh, web shop: ");
 });

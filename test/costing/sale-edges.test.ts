@@ -206,6 +206,17 @@ test("shelf places hold a plan back where no further tray can be started in what
   assertClose(places(4).shadowPrice, 0.75 * (12 - 1.2 - 1), 1e-9);
 });
 
+test("places and grams hold a plan back where what is left of them makes no further unit; by hand", () => {
+  // seven trays of 300 g make three units of 600 g in 6 trays; the seventh tray makes none, and is not started
+  const trays = { shelfPlaces: 7, startsPerPlace: 1, freshGrams: certain(300), cost: 1, hours: 0 };
+  const found = plan({ products: [{ name: "box", grams: { fresh: 600, dried: 0 }, earns: 9, hours: 0 }], trays });
+  expect([found.traysStarted, found.units[0]!.units]).toEqual([6, 3]);
+  for (const { limit, shadowPrice, isBinding } of found.limits) {
+    expect([limit, isBinding]).toEqual([limit, shadowPrice > 1e-6]);
+  }
+  expect(found.limits.find(({ limit }) => limit === "shelf places")).toMatchObject({ used: 6, isBinding: true });
+});
+
 test("work holds a plan back where the least that anything takes no longer fits", () => {
   const hours = (labourHours: number) =>
     plan({ driedGrams: 1e6, labourHours }).limits.find(({ limit }) => limit === "hours of work")!;

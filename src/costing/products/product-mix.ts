@@ -157,20 +157,38 @@ function limitsShown(
   input: MakeInput,
   plan: Pick<MakePlan, "units" | "traysStarted" | "hoursUsed">,
   grams: Grams,
+  at: Case,
 ): LimitShown[] {
-  const { products, trays } = input;
+  const { products, trays, dryingRatio } = input;
   const least = (values: number[]): number =>
     Math.min(...values.filter((value) => value > 0), Number.POSITIVE_INFINITY);
+  const asPicked = ({ grams: of }: MakeProduct): number => of.fresh + of.dried * dryingRatio;
+  /** trays that one more unit takes */
+  const traysOf = (one: MakeProduct): number => (trays === undefined ? 0 : asPicked(one) / trays.freshGrams[at]);
   return [
-    { name: "fresh grams", key: "fresh", step: 1 / 1000, used: grams.freshUsed, available: grams.fresh, leastMore: 1 },
-    { name: "dried grams", key: "dried", step: 1 / 1000, used: grams.driedUsed, available: grams.dried, leastMore: 1 },
+    {
+      name: "fresh grams",
+      key: "fresh",
+      step: 1 / 1000,
+      used: grams.freshUsed,
+      available: grams.fresh,
+      leastMore: least(products.map(asPicked)),
+    },
+    {
+      name: "dried grams",
+      key: "dried",
+      step: 1 / 1000,
+      used: grams.driedUsed,
+      available: grams.dried,
+      leastMore: least(products.map(({ grams: of }) => of.dried)),
+    },
     {
       name: "hours of work",
       key: "hours",
       step: 1,
       used: plan.hoursUsed,
       available: input.labourHours,
-      leastMore: least([...products.map(({ hours }) => hours), trays?.hours ?? 0]),
+      leastMore: least(products.map((one) => one.hours + (trays?.hours ? traysOf(one) * trays.hours : 0))),
     },
     ...(trays === undefined || trays.startsPerPlace === 0
       ? []
@@ -181,7 +199,8 @@ function limitsShown(
             step: trays.startsPerPlace,
             used: plan.traysStarted / trays.startsPerPlace,
             available: trays.shelfPlaces,
-            leastMore: 1 / trays.startsPerPlace,
+            // a tray more is no good where its grams make no further unit
+            leastMore: Math.max(1, least(products.map(traysOf))) / trays.startsPerPlace,
           },
         ]),
     ...products.flatMap(({ name, maxUnits }, index): LimitShown[] =>
@@ -248,7 +267,7 @@ export function bestProductMix(
     products.reduce((sum, { hours }, index) => sum + hours * units[index]!.units, 0);
   const earned = units.reduce((sum, { earns }) => sum + earns, 0);
   const variableCost = (freshDried / 1000) * input.dryingCostPerKgFresh + traysStarted * (trays?.cost ?? 0);
-  const limits = limitsShown(input, { units, traysStarted, hoursUsed }, grams).map(
+  const limits = limitsShown(input, { units, traysStarted, hoursUsed }, grams, at).map(
     ({ name, key, step, used, available, leastMore }): MakeLimit => {
       const more = solveSplit({ ...programme, limits: { ...programme.limits, [key]: programme.limits[key]! + step } })!;
       const shadowPrice = Math.max(0, more.value - split.value);
