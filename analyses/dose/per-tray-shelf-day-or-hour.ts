@@ -39,8 +39,8 @@ function perSentence(of: BookDose, best: BestPer): Sentence {
     : [
         `Per ${per} too: `,
         dosePart(of, of.decision.use.dose),
-        ", which leaves about ",
-        { value: leftAtUse(best), unit },
+        leftAtUse(best) < 0 ? ", which loses about " : ", which leaves about ",
+        { value: Math.abs(leftAtUse(best)), unit },
         per === "hour of work" ? ", before your time is paid." : ".",
       ];
 }
@@ -107,24 +107,32 @@ function notMeasured({ decision }: BookDose): Sentence[] {
   ];
 }
 
+/** Whether another dose does better by what was measured. */
+function shortOf(of: BookDose): Sentence {
+  const { per, use } = of.decision;
+  const dose = dosePart(of, use.dose);
+  const [turn] = per.filter(({ different }) => different);
+  if (turn !== undefined) return ["By ", turn.per, " ", dosePart(of, turn.dose), " does better than ", dose, "."];
+  return per.length === 0
+    ? [onlyTrays]
+    : ["None is shown better than ", dose, ` by ${per.map((one) => one.per).join(" or ")}.`];
+}
+
+const onlyTrays = "Only the tray can be counted here.";
+
 function answer(trial: Trial, of: BookDose): Answer {
   const { use, per, certainty } = of.decision;
-  const turns = per.filter(({ different }) => different);
-  const dose = dosePart(of, use.dose);
   const { nonePays, hardlyMatters } = of.decision;
   const isPlain = !nonePays && !hardlyMatters && certainty !== "open" && per.length > 0;
   return {
     kind: "answer",
     sentence: [
       ...per.flatMap((best, index): Sentence => [index === 0 ? "" : " ", ...perSentence(of, best)]),
-      ...(per.length === 0 ? ["Only the tray can be counted here."] : []),
+      ...(per.length === 0 ? [onlyTrays] : []),
       // a dose that is advised is named above with its money; that none is, is said here, too
       ...(isPlain ? [] : [" ", ...useSentence(of, trial.settings)]),
     ],
-    short:
-      turns.length > 0
-        ? ["By ", turns[0]!.per, " ", dosePart(of, turns[0]!.dose), " does better than ", dose, "."]
-        : ["None is shown better than ", dose, " by shelf day or hour."],
+    short: shortOf(of),
     figure: {
       label: per.length === 0 ? "expected, left of a started tray" : `expected, left per ${per[0]!.per}`,
       value: per.length === 0 ? use.left.mean : leftAtUse(per[0]!),

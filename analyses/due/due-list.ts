@@ -50,7 +50,11 @@ function notesOf({ trays, undated, day }: DueTrays): string[] {
   const [most] = [...bases].sort((a, b) => b[1] - a[1]);
   const since = day.on - day.known;
   return [
-    ...(most === undefined ? [] : [`From ${most[0]}${bases.size > 1 ? ` and ${bases.size - 1} other groups` : ""}.`]),
+    ...(most === undefined
+      ? []
+      : [
+          `From ${most[0]}${bases.size > 1 ? ` and ${bases.size - 1} other ${bases.size === 2 ? "group" : "groups"}` : ""}.`,
+        ]),
     ...(since >= staleDays && trays.length > 0
       ? [`The sheets end on ${dayWords(dateOfDay(day.known))}: what was done since then is not known here.`]
       : []),

@@ -128,6 +128,20 @@ export function placesACook(trial: Trial, share: number): number {
   return Math.min(trial.settings.shelfPlaces, Math.max(share, traysPerLoadOf(trial), ...cooks));
 }
 
+/** Every size of a trial of some doses that fits the shelves, whatever it takes. */
+export function possibleSizes(
+  trial: Trial,
+  wishes: TrialWishes,
+  doses: ReadonlyArray<number>,
+  traysPerLoad: number,
+): (Size & { trays: number })[] {
+  const share = doses.length * (wishes.layout === "split" ? wishes.chambers : 1);
+  return sizesWithin(wishes, doses.length, placesACook(trial, share), traysPerLoad).map((size) => ({
+    ...size,
+    trays: size.traysPerDose * size.cooks * share,
+  }));
+}
+
 /** Every size of a trial of some doses that fits the shelves and the budget, fewest trays first. */
 export function judgedSizes(
   trial: Trial,
@@ -138,7 +152,7 @@ export function judgedSizes(
 ): JudgedSize[] {
   const { settings } = trial;
   const rooms = wishes.layout === "split" ? wishes.chambers : 1;
-  return sizesWithin(wishes, doses.length, placesACook(trial, doses.length * rooms), traysPerLoad)
+  return possibleSizes(trial, wishes, doses, traysPerLoad)
     .map((size): JudgedSize => {
       const power: PowerInput = {
         spread: known.spread,
@@ -149,10 +163,9 @@ export function judgedSizes(
         moreCooks: size.cooks,
         traysPerDose: size.traysPerDose * rooms,
       };
-      const trays = size.traysPerDose * size.cooks * doses.length * rooms;
       const chance = chanceToShow(worthFinding, power);
       const chanceOfTwice = chanceToShow(2 * worthFinding, power);
-      return { ...size, trays, power, chance, chanceOfTwice, ...worthOf(trial, known, doses, size, rooms) };
+      return { ...size, power, chance, chanceOfTwice, ...worthOf(trial, known, doses, size, rooms) };
     })
     .filter(({ trays }) => withinBudget(trays, wishes, known))
     .sort((a, b) => a.trays - b.trays || b.cooks - a.cooks);

@@ -3,7 +3,7 @@ import { doseFactor, fruitingFactor } from "../../src/design/factor.ts";
 import { inSentence } from "../comparison/level-text.ts";
 import { thingsOf } from "../treatment/treatment-decision.ts";
 import { traysPerLoadOf } from "../treatment/year-of-trays.ts";
-import { chosenSize, judgedSizes, type Known, knownOf, placesACook } from "./judged-sizes.ts";
+import { chosenSize, judgedSizes, type Known, knownOf, placesACook, possibleSizes } from "./judged-sizes.ts";
 import { type ProposedDoses, proposeDoses } from "./propose-doses.ts";
 import { againstOf, showsSays, sizeSays, worthSays } from "./trial-says.ts";
 import { sizesWithin } from "./trial-sizes.ts";
@@ -40,8 +40,19 @@ function dosesToWeigh({ dose, steps, tried }: Known, { doses }: TrialWishes, pla
   return [full, pair];
 }
 
-/** Why no doses are proposed unasked: every tray was lost, or the book compares something else at one dose. */
-function nothingToPlan(trial: Trial, { allLost, tried }: Known, { layout }: TrialWishes) {
+/** Why nothing is proposed: a budget that cannot be counted; unasked for, too, all trays lost, or another thing compared at one dose. */
+function nothingToPlan(
+  trial: Trial,
+  { allLost, tried, costPerTray }: Known,
+  { layout, doses, mostMoney }: TrialWishes,
+) {
+  if (mostMoney !== undefined && costPerTray === undefined) {
+    return {
+      reason: "what a tray costs is not known, so a budget in money cannot be kept to",
+      remedy: 'Give it in trays, such as --budget "18 trays"',
+    };
+  }
+  if (doses !== undefined) return undefined;
   if (allLost) {
     return {
       reason: "every finished tray was lost",
@@ -61,6 +72,15 @@ function nothingToPlan(trial: Trial, { allLost, tried }: Known, { layout }: Tria
   };
 }
 
+/** What is said where the least number of trays of a trial is more than the budget. */
+function beyondBudget(trays: number, { mostMoney }: TrialWishes, { costPerTray = 0 }: Known) {
+  const enough = mostMoney === undefined ? `"${trays} trays"` : Math.ceil(trays * costPerTray);
+  return {
+    reason: `the smallest trial of these doses takes ${trays} trays, which is beyond the budget`,
+    remedy: `Give --budget ${enough} or more, or fewer doses with --doses`,
+  };
+}
+
 /**
  * Proposes doses, trays per dose and cooks for the next trial: by what a better choice of the dose is worth against what the
  * trial takes where the book decides about the dose, else the smallest trial that shows a worthwhile difference; in whole
@@ -75,10 +95,8 @@ export function proposeTrial(
   const giveDoses = "Give two doses or more, such as --doses 5,10,15";
   const { settings } = trial;
   const known = knownOf(trial);
-  if (wishes.doses === undefined) {
-    const other = nothingToPlan(trial, known, wishes);
-    if (other !== undefined) return cannot(other.reason, other.remedy);
-  }
+  const other = nothingToPlan(trial, known, wishes);
+  if (other !== undefined) return cannot(other.reason, other.remedy);
   const candidates = dosesToWeigh(known, wishes, placesACook(trial, 0));
   if (candidates.length === 0) return cannot("the book records no dose to start from", giveDoses);
   const doses = candidates[0]!.doses;
@@ -99,11 +117,13 @@ export function proposeTrial(
     return sizes.length === 0 ? [] : [{ proposed, size: chosenSize(sizes) }];
   });
   const chosen = weighed.find(({ size }) => size.gain > size.cost) ?? weighed[0];
-  if (chosen === undefined)
-    return cannot(
-      "no trial of these doses is within the budget",
-      "Give more with --budget, or fewer doses with --doses",
+  if (chosen === undefined) {
+    const least = Math.min(
+      ...candidates.flatMap((one) => possibleSizes(trial, wishes, one.doses, traysPerLoad).map(({ trays }) => trays)),
     );
+    const beyond = beyondBudget(least, wishes, known);
+    return cannot(beyond.reason, beyond.remedy);
+  }
   const { proposed, size } = chosen;
   const against = againstOf(known, size, settings.worthwhileShare);
   return {

@@ -109,7 +109,7 @@ function orderText(book: Book, options: OrderOptions & { on: string }): string[]
     says([
       `From ${basis.good} good trays${basis.kept}: `,
       { value: basis.mean, unit: "g" },
-      ` ${state} each; ${basis.lost} of ${basis.finished} finished trays of ${basis.cooks} cooks were lost; 19 of 20 are picked by day ${plan.pickedBy}${plan.dryingDays === 0 ? "" : `, and drying takes ${plan.dryingDays} days`}.`,
+      ` ${state} each; ${basis.lost} of ${basis.finished} finished trays of ${basis.cooks} cooks ${basis.lost === 1 ? "was" : "were"} lost; 19 of 20 are picked by day ${plan.pickedBy}${plan.dryingDays === 0 ? "" : `, and drying takes ${plan.dryingDays} days`}.`,
     ]),
     ...(costPerTray === undefined || places === 0
       ? []

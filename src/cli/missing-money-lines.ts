@@ -12,7 +12,10 @@ export function missingMoneyLines(doubts: ReadonlyArray<MoneyDoubt>, settings: S
   const rest = doubts.length - mostPrinted;
   const missing = doubts.filter(({ effect }) => effect !== "doubtful");
   const looks = { lower: "cheaper than it is", higher: "dearer than it is", other: "other than it is" };
-  const saying = missing.length === 0 ? "" : ` Without it everything looks ${looks[looksLike(missing)]}.`;
+  const saying =
+    missing.length === 0
+      ? ""
+      : ` Without ${missing.length === 1 ? "it" : "them"} everything looks ${looks[looksLike(missing)]}.`;
   return [
     "",
     `Money is ${withoutText(doubts)}.${saying}`,

@@ -39,6 +39,12 @@ function aligned(columns: ReadonlyArray<Column>, rows: ReadonlyArray<PricedOutlo
   return [line(columns.map(({ head }) => head)), line(widths.map((wide) => "─".repeat(wide))), ...cells.map(line)];
 }
 
+/** What the columns hold. */
+const notesOf = (hasOwnTime: boolean): string[] => [
+  `Full cost has all losses of the period in it${hasOwnTime ? ", your own time too" : "; no line of costs.csv is your own time"}. Floor: below it every unit loses money.`,
+  "Target: the margin you want, as a share of the price without tax. Ask: the price that reaches it, none where no price does.",
+];
+
 /**
  * The price list as plain text for a terminal: an aligned table and what could not be priced.
  * @param hasOwnTime whether a cost line is the grower's own time
@@ -94,8 +100,7 @@ export function priceListText(
     "",
     ...aligned(columns, priced),
     "",
-    `Full cost has all losses of the period and every line of costs.csv in it; ${hasOwnTime ? "your own time is among them" : "none of them is your own time"}. Floor: below it every unit loses money.`,
-    "Target: the margin you want, as a share of the price without tax. Ask: the price that reaches it, none where no price does.",
+    ...notesOf(hasOwnTime),
     ...(larger.length === 0 ? [] : ["", "Larger orders", ...larger.map((line) => `  ${line}`)]),
     ...(impossible.length === 0 ? [] : ["", "No price to ask", ...impossible.map((line) => `  ${line}`)]),
     ...(unpriced.length === 0

@@ -53,7 +53,16 @@ test("a budget in trays is kept to, and one that buys no trial is reported", () 
   const within = proposeTrial(trial, { ...wishes, mostTrays: 40 });
   if (within.kind === "cannot-tell") throw new Error(within.reason);
   expect(within.doses.length * within.traysPerDose * within.cooks).toBeLessThanOrEqual(40);
-  expect(proposeTrial(trial, { ...wishes, mostTrays: 3 })).toMatchObject({ kind: "cannot-tell" });
+  const short = proposeTrial(trial, { ...wishes, mostTrays: 3 });
+  if (short.kind !== "cannot-tell") throw new Error("proposed beyond the budget");
+  const least = Number(/takes (\d+) trays/.exec(short.reason)?.[1]);
+  expect(short.remedy).toContain(`--budget "${least} trays"`);
+  expect(proposeTrial(trial, { ...wishes, mostTrays: least - 1 })).toMatchObject({ kind: "cannot-tell" });
+  expect(proposeTrial(trial, { ...wishes, mostTrays: least })).toMatchObject({ kind: "proposal" });
+  // a book without costs does not know what its trays cost
+  expect(proposeTrial(trial, { ...wishes, mostMoney: 1e6 })).toMatchObject({
+    remedy: expect.stringContaining("trays"),
+  });
 });
 
 test("a plan is advised against just where what it brings in a year is less than what it takes", () => {

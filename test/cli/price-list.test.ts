@@ -120,8 +120,8 @@ test("a product without a cost is listed with the reason, an impossible target t
   expect(csv[1]).toContain("the fee leaves a margin below 50 % at any price");
   expect(csv[2]).toMatch(/^fresh,web shop,fresh,50,EUR,.*not priced,.*no fresh weights/);
   const text = priceListText("book", priced, unpriced, settings, false).join("\n");
-  expect(text).toContain("none of them is your own time");
-  expect(priceListText("book", priced, unpriced, settings, true).join("\n")).toContain("your own time is among them");
+  expect(text).toContain("no line of costs.csv is your own time");
+  expect(priceListText("book", priced, unpriced, settings, true).join("\n")).toContain(", your own time too");
   expect(text).toContain("No price to ask\n  dear, web shop: ");
   expect(text).toContain("Not priced\n  fresh, web shop: ");
 });

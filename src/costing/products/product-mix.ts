@@ -153,42 +153,46 @@ interface LimitShown {
   leastMore: number;
 }
 
+/** The least that a further unit takes of what limits a month; a tray more is no good where its grams make none. */
+function leastOfAUnit({ products, trays, dryingRatio }: MakeInput, at: Case) {
+  const least = (of: (product: MakeProduct) => number): number =>
+    Math.min(...products.map(of).filter((value) => value > 0), Number.POSITIVE_INFINITY);
+  const asPicked = ({ grams }: MakeProduct): number => grams.fresh + grams.dried * dryingRatio;
+  const traysOf = (one: MakeProduct): number => (trays === undefined ? 0 : asPicked(one) / trays.freshGrams[at]);
+  return {
+    fresh: least(asPicked),
+    dried: least(({ grams }) => grams.dried),
+    hours: least((one) => one.hours + (trays?.hours ? traysOf(one) * trays.hours : 0)),
+    trays: Math.max(1, least(traysOf)),
+  };
+}
+
 function limitsShown(
   input: MakeInput,
   plan: Pick<MakePlan, "units" | "traysStarted" | "hoursUsed">,
   grams: Grams,
   at: Case,
 ): LimitShown[] {
-  const { products, trays, dryingRatio } = input;
-  const least = (values: number[]): number =>
-    Math.min(...values.filter((value) => value > 0), Number.POSITIVE_INFINITY);
-  const asPicked = ({ grams: of }: MakeProduct): number => of.fresh + of.dried * dryingRatio;
-  /** trays that one more unit takes */
-  const traysOf = (one: MakeProduct): number => (trays === undefined ? 0 : asPicked(one) / trays.freshGrams[at]);
+  const { products, trays } = input;
+  const leastMore = leastOfAUnit(input, at);
   return [
-    {
-      name: "fresh grams",
-      key: "fresh",
-      step: 1 / 1000,
-      used: grams.freshUsed,
-      available: grams.fresh,
-      leastMore: least(products.map(asPicked)),
-    },
-    {
-      name: "dried grams",
-      key: "dried",
-      step: 1 / 1000,
-      used: grams.driedUsed,
-      available: grams.dried,
-      leastMore: least(products.map(({ grams: of }) => of.dried)),
-    },
+    ...(["fresh", "dried"] as const).map(
+      (form): LimitShown => ({
+        name: `${form} grams`,
+        key: form,
+        step: 1 / 1000,
+        used: grams[`${form}Used`],
+        available: grams[form],
+        leastMore: leastMore[form],
+      }),
+    ),
     {
       name: "hours of work",
       key: "hours",
       step: 1,
       used: plan.hoursUsed,
       available: input.labourHours,
-      leastMore: least(products.map((one) => one.hours + (trays?.hours ? traysOf(one) * trays.hours : 0))),
+      leastMore: leastMore.hours,
     },
     ...(trays === undefined || trays.startsPerPlace === 0
       ? []
@@ -199,8 +203,7 @@ function limitsShown(
             step: trays.startsPerPlace,
             used: plan.traysStarted / trays.startsPerPlace,
             available: trays.shelfPlaces,
-            // a tray more is no good where its grams make no further unit
-            leastMore: Math.max(1, least(products.map(traysOf))) / trays.startsPerPlace,
+            leastMore: leastMore.trays / trays.startsPerPlace,
           },
         ]),
     ...products.flatMap(({ name, maxUnits }, index): LimitShown[] =>
