@@ -166,13 +166,24 @@ function caveatsOf(trial: Trial, costs: TrayCosts, { loss }: CostAccount): Sente
         : []),
       ".",
     ],
-    ...costs.issues.map(
-      ({ file, row, reason, action }): Sentence => [
-        `${file}${row > 0 ? `, row ${row}` : ""}: ${reason}${action ? `. ${capital(action)}` : ""}`,
-      ],
-    ),
+    ...saidOnce(costs.issues),
     ["What counts as a cost of stock for tax differs by place: ask an accountant."],
   ];
+}
+
+/** What lines of costs are counted without, each said once with the rows it holds for. */
+function saidOnce(issues: TrayCosts["issues"]): Sentence[] {
+  const said = new Map<string, { file: string; text: string; rows: number[] }>();
+  for (const { file, row, reason, action } of issues) {
+    const text = `${reason}${action ? `. ${capital(action)}` : ""}`;
+    const one = said.get(`${file}: ${text}`) ?? { file, text, rows: [] };
+    if (row > 0) one.rows.push(row);
+    said.set(`${file}: ${text}`, one);
+  }
+  return [...said.values()].map(({ file, text, rows }) => {
+    const which = rows.length === 0 ? "" : `, ${rows.length === 1 ? "row" : "rows"} ${rows.join(", ")}`;
+    return [`${file}${which}: ${text}`];
+  });
 }
 
 function frontOf({ word, cost, withoutOwner, bound }: MainGram): AnswerFront {

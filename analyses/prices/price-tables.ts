@@ -149,7 +149,7 @@ export function earnsTable(rows: ReadonlyArray<PricedOutlook>, hasFixedCost: boo
     ]),
     note: `Earned: over full cost. A gram at its dearest and cheapest: with the cost of a gram at the ends of its interval, all else as it is. ${
       hasFixedCost
-        ? "Units to break even: of this product alone, to cover what a month costs whatever is made (rent for every place, overhead, equipment by years); your own time is not in it. Empty where nothing is left of a unit."
+        ? "Units to break even: of this product alone, to cover what a month costs whatever is made (rent for every place, overhead, equipment by years, your own time only where it is by the month). Empty where nothing is left of a unit."
         : "Without dates of inoculation there are no months, so no units to break even."
     }`,
   };

@@ -78,7 +78,7 @@ function mixSentence(prices: BookPrices, rows: ReadonlyArray<PricedOutlook>): Se
   const month: Sentence = [
     "A month costs ",
     { value: fixed.total, unit: "money" },
-    ` whatever is made (${fixed.lines.map(({ item }) => item).join(", ") || "nothing"}; your own time is not in it)`,
+    ` whatever is made (${fixed.lines.map(({ item }) => item).join(", ") || "nothing"}; your own time ${fixed.lines.some(({ ownerLabour }) => ownerLabour) ? "only where it is by the month" : "is not in it"})`,
   ];
   if (mix.kind === "cannot-tell") return [[...month, `; ${mix.reason}.`]];
   return [

@@ -19,7 +19,15 @@ import { fixedTable, limitTable, type MonthPlan, mixTable, monthTable, profitOf 
 import { monthYield } from "./month-yield.ts";
 import { bookDryingRatio } from "./net-offers.ts";
 
-const no = (reason: string): CostCannotTell => ({ kind: "cannot-tell", reason });
+/** Why there is no plan for a month, and what of the sheets it waits for. */
+interface NoPlan extends CostCannotTell {
+  need: string;
+}
+
+const weights = "good trays with their weights";
+const canBeMade = "products that can be made of what grows";
+const readCosts = "cost lines that can be read";
+const no = (reason: string, need: string): NoPlan => ({ kind: "cannot-tell", reason, need });
 
 /** Products with a price; those without one by name and reason. */
 function makeable(prices: BookPrices): { products: MakeProduct[]; without: string[] } {
@@ -33,26 +41,26 @@ function makeable(prices: BookPrices): { products: MakeProduct[]; without: strin
   return { products, without };
 }
 
-function monthPlan(trial: Trial, prices: BookPrices): MonthPlan | CostCannotTell {
+function monthPlan(trial: Trial, prices: BookPrices): MonthPlan | NoPlan {
   const { perTray, costs } = prices;
   const { settings } = trial;
-  if (perTray === undefined) return no("no tray is finished");
+  if (perTray === undefined) return no("no tray is finished", weights);
   const shelfDays = perTray.shelfDays ?? 0;
   if (!(shelfDays > 0) || !trial.trays.some(({ inoculatedOn }) => inoculatedOn !== undefined)) {
-    return no("the trays have no dates, so how many a month the shelves take is not known");
+    return no("the trays have no dates, so how many a month the shelves take is not known", "dates on the trays");
   }
   const { products, without } = makeable(prices);
-  if (products.length === 0) return no(`no product has a price: ${without.join("; ")}`);
+  if (products.length === 0) return no(`no product has a price: ${without.join("; ")}`, "a product with its price");
   const ratio = bookDryingRatio(trial);
   const weight =
     perTray.fresh === undefined || ratio === undefined ? (perTray.dried === undefined ? "fresh" : "dried") : "fresh";
   const grams = weight === "fresh" ? perTray.fresh : perTray.dried;
-  if (grams === undefined) return no("no good tray has a weight");
+  if (grams === undefined) return no("no good tray has a weight", weights);
   const usable = products.filter(({ grams: of }) => weight === "fresh" || of.fresh === 0);
-  if (usable.length === 0) return no("no product can be made of what was weighed");
+  if (usable.length === 0) return no("no product can be made of what was weighed", canBeMade);
   const [toHarvest, dried] = [trayCostParts(costs, "variable", "fresh"), trayCostParts(costs, "variable", "dried")];
-  if (toHarvest.kind === "cannot-tell") return toHarvest;
-  if (dried.kind === "cannot-tell") return dried;
+  if (toHarvest.kind === "cannot-tell") return no(toHarvest.reason, readCosts);
+  if (dried.kind === "cannot-tell") return no(dried.reason, readCosts);
   const starts = trayStartsInMonth(settings.shelfPlaces, shelfDays);
   const yields = monthYield(trial, weight, grams, starts);
   const none: Range = { low: 0, mid: 0, high: 0 };
@@ -184,13 +192,7 @@ function caveatsOf({ input, without }: MonthPlan): Sentence[] {
 }
 
 const cannot = (reason: string, missing: Missing): CannotTell =>
-  noAnswer(
-    [`Cannot tell what to make: ${reason}.`],
-    [
-      "Fill in costs.csv and products.csv, with dates on the trays, and shelf_places and labour_hours_per_month in settings.csv.",
-    ],
-    { missing },
-  );
+  noAnswer([`Cannot tell what to make: ${reason}.`], [`Add to the sheets: ${missing.need}.`], { missing });
 
 /** What the front page shows: the month's money, and how often each product is in it. */
 function frontOf(plan: MakePlan, money: Money, hasRange: boolean): AnswerFront {
@@ -200,7 +202,7 @@ function frontOf(plan: MakePlan, money: Money, hasRange: boolean): AnswerFront {
     short: [
       made.length === 0
         ? "At today's prices nothing is worth making."
-        : `A month's ${plan.traysStarted} trays are best made into ${made.length === 1 ? made[0]!.name : `${made.length} products`}.`,
+        : `A month's ${plan.traysStarted} trays ${money.value < 0 ? "lose least made" : "are best made"} into ${made.length === 1 ? made[0]!.name : `${made.length} products`}.`,
     ],
     figure: {
       label: "a month, before your time",
@@ -220,9 +222,9 @@ function run(trial: Trial): Outcome {
   if (prices.kind === "cannot-tell")
     return cannot(prices.reason, pricesMissing(trial, "what you sell, in products.csv"));
   const month = monthPlan(trial, prices);
-  if (month.kind === "cannot-tell") return cannot(month.reason, { kind: "record", need: "dates on the trays" });
+  if (month.kind === "cannot-tell") return cannot(month.reason, { kind: "record", need: month.need });
   const plans = plansOf(month.input);
-  if ("kind" in plans) return cannot(plans.reason, { kind: "record", need: "products that can be made of what grows" });
+  if ("kind" in plans) return cannot(plans.reason, { kind: "record", need: canBeMade });
   const { low, mid, high } = plans;
   const { yields } = month;
   const sameMix = mid.units.every(

@@ -45,6 +45,15 @@ test.each([
   assertClose(outcome.estimates[0]!.value, 0.3, 1e-12);
 });
 
+test("what several lines of costs are counted without is said once, with their rows", () => {
+  const lines = [4, 7].map((row) =>
+    line({ item: `load ${row}`, per: "load", packPrice: 3, source: { file: "costs.csv", row } }),
+  );
+  const { caveats } = answerOf(whatDoesAGoodGramCost.run(moneyTrial([tray({ dryGrams: 30 })], lines, [])));
+  const loads = caveats.map(wordsOf).filter((text) => text.includes("load is not recorded"));
+  expect(loads).toEqual([expect.stringContaining("costs.csv, rows 4, 7: the cooker load")]);
+});
+
 test("lines that are left out beside one that counts nothing are no cost of 0", () => {
   const idle = line({ item: "gas", packPrice: 12, per: "month" });
   const unread = [

@@ -345,7 +345,7 @@ test("no trays, no lines, lines that cannot be counted, missing amounts", () => 
   ]);
   expect(costs.doubts).toMatchObject([
     { name: "frame", effect: "left out", moves: "every cost" },
-    { name: "culture", effect: "in part", trays: 1 },
+    { name: "culture", effect: "left out" },
   ]);
   expect(() => cost([tray()], [line({ item: "a" })], settings({ jarMillilitres: 0 }))).toThrow(
     "settings.jarMillilitres must be a number above 0",

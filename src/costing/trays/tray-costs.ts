@@ -207,7 +207,11 @@ function sayShortfalls(line: CostLine, shortfalls: CountedLine["shortfalls"], tr
       .filter(
         ({ shortfall, trays: lacking }) => shortfall.severity === "warning" && lacking.length > mostLacking * trays,
       )
-      .map(({ shortfall, trays: lacking }) => doubtOfLine(line, shortfall.reason, "in part", lacking.length)),
+      .map(({ shortfall, trays: lacking }) =>
+        lacking.length < trays
+          ? doubtOfLine(line, shortfall.reason, "in part", lacking.length)
+          : doubtOfLine(line, shortfall.reason, "left out"),
+      ),
   };
 }
 
