@@ -123,6 +123,7 @@ const shares: Readonly<Record<string, ReadonlyArray<string>>> = {
     "money-doubts.ts",
     "product-name.ts",
     "ratio-over-cooks.ts",
+    "supplement-costs.ts",
     "tray-money.ts",
   ],
 };

@@ -19,10 +19,13 @@ const perStarted = (did: string, does: string): ResponseWords => ({
 
 const none: ReadonlyArray<object> = [];
 
-/** What a started tray earned of each level, lost ones with their cost; its yield where the book has no prices. */
+/** A supplement that no cost line tells from the others: what it costs is not known, and money would leave that out. */
+const isUncosted = ({ factor }: VariedThing): boolean => factor.key.startsWith("supplement");
+
+/** What a started tray earned of each level, lost ones with their cost; its yield where the book has no prices of it. */
 function decide(trial: Trial, thing: VariedThing): { of: TreatmentDecision; words: ResponseWords } | undefined {
   const { costLines = none, products = none, unread = none } = trial;
-  const [earned] = earningResponses(trial);
+  const [earned] = isUncosted(thing) ? [] : earningResponses(trial);
   if (earned === undefined) return decideYield(trial, thing);
   const { response, suppositions } = earned;
   const of = decideTreatment(trial, thing, {
@@ -81,7 +84,9 @@ function nextOf({ decision, thing }: TreatmentDecision, words: ResponseWords, ce
     {
       rank: "dose" as const,
       act: [settled ? "Use " : "Meanwhile use ", ...act],
-      because: [`A started tray of it ${words.did} more${settled ? ", cook by cook" : " so far"}.`],
+      because: [
+        `A started tray of it ${words.did} more${settled ? ", cook by cook" : " so far"}${isUncosted(thing) ? "; what it costs is not counted" : ""}.`,
+      ],
     },
   ];
 }
@@ -107,6 +112,10 @@ export function namesAnswer(trial: Trial, thing: VariedThing): Outcome | undefin
       : {}),
     next: nextOf(of, words, outcome.certainty),
     ...(lowered === undefined ? {} : { lowered: { ...lowered, next: nextOf(of, words, "leaning") } }),
-    caveats: [...lossesSentence(thing, of), ...outcome.caveats],
+    caveats: [
+      ...lossesSentence(thing, of),
+      ...(isUncosted(thing) ? [[`Money is not in it: no cost line tells what each ${what} costs.`]] : []),
+      ...outcome.caveats,
+    ],
   };
 }

@@ -111,7 +111,9 @@ function nextOf(trial: Trial, of: BookDose): NextStep[] {
             ? [
                 `${use.over === undefined ? "Of those tried" : "Between those tried"} it is expected to ${of.decision.priced ? "leave" : "yield"} most.`,
               ]
-            : ["Anything from ", doseRange(of, notRuledOut), " could still be the best."],
+            : notRuledOut.low === notRuledOut.high
+              ? ["The others tried are ruled out."]
+              : ["Anything from ", doseRange(of, notRuledOut), " could still be the best."],
     },
   ];
 }

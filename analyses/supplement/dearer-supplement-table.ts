@@ -2,8 +2,9 @@ import type { Table } from "../../src/analysis.ts";
 import type { Decision, Gain, JudgedGain } from "../../src/decisions/verdict/index.ts";
 import { inSentence } from "../comparison/level-text.ts";
 import type { YieldWeight } from "../comparison/tray-response.ts";
+import type { SupplementCost } from "../costs/supplement-costs.ts";
 import type { TreatmentDecision } from "../treatment/treatment-decision.ts";
-import type { DearerPays, SupplementCost } from "./supplement-money.ts";
+import type { DearerPays } from "./supplement-money.ts";
 
 /** One dearer level against the cheapest. */
 export interface Dearer {

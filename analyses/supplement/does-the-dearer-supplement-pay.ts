@@ -6,6 +6,7 @@ import { noAnswer } from "../comparison/no-answer.ts";
 import { yieldWeightOf } from "../comparison/tray-response.ts";
 import { bookPrices } from "../costs/book-prices.ts";
 import { dosePrices } from "../costs/dose-prices.ts";
+import { type SupplementCost, supplementCosts } from "../costs/supplement-costs.ts";
 import { cannotTellWords, capOf } from "../treatment/cannot-tell-words.ts";
 import { capNotes } from "../treatment/decision-notes.ts";
 import { someLost } from "../treatment/treatment-answer.ts";
@@ -14,7 +15,7 @@ import { levelsTable } from "../treatment/treatment-tables.ts";
 import { yieldDecision } from "../treatment/what-changed-the-yield.ts";
 import { dearerAnswer } from "./dearer-supplement-answer.ts";
 import type { Dearer } from "./dearer-supplement-table.ts";
-import { dearerPays, type SupplementCost, supplementCosts } from "./supplement-money.ts";
+import { dearerPays } from "./supplement-money.ts";
 
 const start = "Cannot tell whether the dearer supplement pays: ";
 

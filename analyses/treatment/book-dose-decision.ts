@@ -25,12 +25,14 @@ import {
   supplementAmountFactor,
 } from "../../src/design/factor.ts";
 import type { VariedThing } from "../../src/design/varied-things.ts";
+import { endsOf } from "../../src/records/ends.ts";
 import { hasEnded, isLost, type Tray } from "../../src/records/tray.ts";
 import { type YieldWeight, yieldPerGoodTray, yieldWeightOf } from "../comparison/tray-response.ts";
 import { bookPrices } from "../costs/book-prices.ts";
 import { type DosePrices, dosePrices } from "../costs/dose-prices.ts";
 import { doseWork } from "../costs/dose-work.ts";
 import { doubtsThatMove, moneyDoubts } from "../costs/money-doubts.ts";
+import { supplementCosts } from "../costs/supplement-costs.ts";
 import { gatherTrays } from "./compared-trays.ts";
 import { decideTreatment, thingsOf } from "./treatment-decision.ts";
 import { allLost } from "./why-nothing-compared.ts";
@@ -68,11 +70,24 @@ export interface NoBookDose {
 /** Amounts that tell how old a culture is: nobody measures them out. */
 const ages: ReadonlyArray<Factor> = [cultureAgeFactor, generationFactor];
 
-/** The main thing where it has names; supplements have a question of their own, and people are not chosen between. */
+/**
+ * Whether a supplement has a question of its own beside that of the dose: where doses varied, too, or where one costs more
+ * than another, which is weighed against what it brings.
+ */
+function isAskedApart(trial: Trial, factor: Factor): boolean {
+  if (!factor.key.startsWith("supplement")) return false;
+  if (doseThing(trial) !== undefined) return true;
+  const prices = bookPrices(trial);
+  if (prices.kind !== "prices") return false;
+  const [least, most] = endsOf(supplementCosts(prices.costs, factor).map(({ perTray }) => perTray));
+  return most > least * (1 + 1e-9);
+}
+
+/** The main thing where it has names; people are not chosen between. */
 export function namedThing(trial: Trial): VariedThing | undefined {
   const [main] = thingsOf(trial);
   const isNamed = main?.kind === "names" && !main.isPeriod && main.factor !== operatorFactor;
-  return isNamed && !main.factor.key.startsWith("supplement") ? main : undefined;
+  return isNamed && !isAskedApart(trial, main.factor) ? main : undefined;
 }
 
 /** The main thing where it is an amount, else the dose of culture, else the first amount that varied and can be measured out. */

@@ -253,3 +253,49 @@ test("there is no half a generation, and no day longer than 24 hours, to try", (
     "24 hours is the highest light you tried. There is none beyond it",
   );
 });
+
+test("supplements that no cost line tells apart: which to use is said by weight, and that their cost is not counted", () => {
+  const supplements = [0, 1, 2, 3, 4, 5].flatMap((cook) =>
+    [0, 1, 2, 3, 4, 5].map((k) =>
+      tray({
+        trayId: `${cook}${k}`,
+        batch: `C${cook}`,
+        supplement: k % 2 === 0 ? "none" : "bran",
+        inoculumMillilitres: 6,
+        dryGrams: 20 + 5 * (k % 2) + ((cook + k) % 3),
+      }),
+    ),
+  );
+  const sold = [product({ form: "dried", grams: 50, currentPrice: 25 })];
+  for (const lines of [[], [culture]]) {
+    const answer = answerOf(whichDoseEarnsMost.run(moneyTrial(supplements, lines, sold)));
+    expect(answer.asked?.question).toBe("Which supplement should I use?");
+    expect(plain(answer.sentence)).toMatch(/^bran gave \S+ g more a started tray than none/);
+    expect(answer.next!.map(({ because }) => plain(because!))).toEqual([
+      "A started tray of it gave more, cook by cook; what it costs is not counted.",
+    ]);
+    expect(answer.caveats.map(plain)).toContain("Money is not in it: no cost line tells what each supplement costs.");
+  }
+  const bran = line({ item: "bran", packPrice: 1, onlyWhereColumn: "supplement", onlyWhereValue: "bran" });
+  expect(whichDoseEarnsMost.run(moneyTrial(supplements, [culture, bran], sold)).kind).toBe("cannot-tell");
+});
+
+test("where only the level to use is not ruled out, no range of one end is told", () => {
+  const warm = [0, 1, 2, 3, 4, 5, 6, 7].flatMap((cook) =>
+    [16, 18, 20].flatMap((fruitingCelsius, at) =>
+      [0, 1].map((k) =>
+        tray({
+          trayId: `${cook}${at}${k}`,
+          batch: `C${cook}`,
+          chamber: `T${(at + cook) % 3}`,
+          inoculatedOn: `2026-01-0${cook + 1}`,
+          fruitingCelsius,
+          dryGrams: 20 + 2.5 * at + ((cook * 5 + at * 3 + k * 2) % 4),
+        }),
+      ),
+    ),
+  );
+  const answer = answerOf(whichDoseEarnsMost.run(trialOfTrays(warm)));
+  expect(answer.figure).toMatchObject({ value: 20 });
+  expect(answer.next!.map(({ because }) => plain(because!))).toEqual(["The others tried are ruled out."]);
+});

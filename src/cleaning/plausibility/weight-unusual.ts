@@ -15,7 +15,7 @@ function finding(
   return [
     {
       field,
-      raw: String(grams),
+      raw: `${Number(grams!.toPrecision(6))} g`,
       reason: `the ${label} weight is far ${z > 0 ? "above" : "below"} those of other good trays of its dose, its cook allowed for`,
       expected: `near ${usual.toPrecision(3)} g`,
       action: "Check the weight and its unit; nothing was changed",

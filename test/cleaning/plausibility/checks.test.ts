@@ -165,8 +165,8 @@ describe("far from the book's other trays", () => {
       logs.slice(0, count).map((log) => ({ inoculumMillilitres: 10, freshGrams: 200 * Math.exp(log) }));
     const at = (freshGrams: number, count = 8, own: Partial<Tray> = {}) =>
       foundIn({ inoculumMillilitres: 10, freshGrams, ...own }, others(count));
-    expect(at(300)).toEqual(["weight-unusual fresh_g 300 [outlier_z]"]);
-    expect(at(120)).toEqual(["weight-unusual fresh_g 120 [outlier_z]"]);
+    expect(at(300)).toEqual(["weight-unusual fresh_g 300 g [outlier_z]"]);
+    expect(at(120)).toEqual(["weight-unusual fresh_g 120 g [outlier_z]"]);
     expect(at(240)).toEqual([]);
     expect(at(200 * 1.26)).toHaveLength(1);
     expect(at(300, 5)).toHaveLength(1);
@@ -176,8 +176,8 @@ describe("far from the book's other trays", () => {
     expect(foundIn({ inoculumMillilitres: 10, freshGrams: 300 }, others(8), { outlierZ: 1000 })).toEqual([]);
     const both = logs.map((log) => ({ freshGrams: 200 * Math.exp(log), dryGrams: 20 * Math.exp(log) }));
     expect(foundIn({ freshGrams: 300, dryGrams: 30 }, both)).toEqual([
-      "weight-unusual fresh_g 300 [outlier_z]",
-      "weight-unusual dry_g 30 [outlier_z]",
+      "weight-unusual fresh_g 300 g [outlier_z]",
+      "weight-unusual dry_g 30 g [outlier_z]",
     ]);
     // a dose of a few trays is held against how far the trays of all doses lie apart
     const few = [
@@ -185,10 +185,10 @@ describe("far from the book's other trays", () => {
       ...[0.02, -0.02].map((log) => ({ inoculumMillilitres: 15, freshGrams: 260 * Math.exp(log) })),
     ];
     expect(foundIn({ inoculumMillilitres: 15, freshGrams: 400 }, few)).toEqual([
-      "weight-unusual fresh_g 400 [outlier_z]",
+      "weight-unusual fresh_g 400 g [outlier_z]",
     ]);
     expect(foundIn({ freshGrams: 200, dryGrams: 29 }, both).filter((text) => text.includes("weight-unusual"))).toEqual([
-      "weight-unusual dry_g 29 [outlier_z]",
+      "weight-unusual dry_g 29 g [outlier_z]",
     ]);
   });
 });
