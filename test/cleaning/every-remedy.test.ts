@@ -63,12 +63,13 @@ describe("every remedy, done as it is printed, ends the complaint", () => {
   );
 });
 
-/** Rules whose remedy lies outside the sheets' text: the file's encoding, the tabs of a workbook, a fault of ours; or rules that only say a change. */
+/** Rules whose remedy lies outside the sheets' text: the file's encoding, the tabs and pinned notes of a workbook, a fault of ours; or rules that only say a change. */
 const elsewhere = new Set([
   "outcome-word",
   "serial-date",
   "damaged-text",
   "tab-not-read",
+  "note-on-cell",
   "no-such-sheet",
   "merged-result",
   "rows-lost",

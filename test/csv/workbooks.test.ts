@@ -73,7 +73,7 @@ const cell = (shown: string, attributes = 'o:value-type="string"') =>
   `<table:table-cell ${attributes}><text:p>${shown}</text:p></table:table-cell>`;
 const header = `<table:table-row>${["Tray", "When", "Fresh", "Loss", "Price", "Note"].map((name) => cell(name)).join("")}</table:table-row>`;
 
-test("an OpenDocument sheet: typed values, repeated cells and rows, notes left aside", async () => {
+test("an OpenDocument sheet: typed values, repeated cells and rows, notes in a column of their own", async () => {
   const body = `<table:table table:name="Trial">
     ${header}
     <table:table-row table:number-rows-repeated="2">${cell("T1")}${cell("04.03.26", 'o:value-type="date" o:date-value="2026-03-04"')}${cell("0,1", 'o:value-type="float" o:value="0.12"')}${cell("13 %", 'o:value-type="percentage" o:value="0.129"')}${cell("12,90 €", 'o:value-type="currency" o:currency="EUR" o:value="12.9"')}${cell('a<text:s text:c="2"/>b')}</table:table-row>
@@ -85,12 +85,13 @@ test("an OpenDocument sheet: typed values, repeated cells and rows, notes left a
   const opened = await open(ods(body));
   expect(opened.table!.file).toBe("book.xlsx > Trial");
   expect(opened.rows).toEqual([
-    [2, "T1", "2026-03-04", "0.12", "12.9%", "12.9 EUR", "a  b"],
-    [3, "T1", "2026-03-04", "0.12", "12.9%", "12.9 EUR", "a  b"],
-    [7, "T2", "13:30", "1.25 kg", "", "", "one\ntwo & 😀"],
-    [8, "T3", "2026-03-04T13:30", "#REF!", "x", "x", "TRUE"],
+    [2, "T1", "2026-03-04", "0.12", "12.9%", "12.9 EUR", "a  b", ""],
+    [3, "T1", "2026-03-04", "0.12", "12.9%", "12.9 EUR", "a  b", ""],
+    [7, "T2", "13:30", "1.25 kg", "", "", "one\ntwo & 😀", "pinned note"],
+    [8, "T3", "2026-03-04T13:30", "#REF!", "x", "x", "TRUE", ""],
   ]);
   expect(opened.issues.map(({ file, rule, reason }) => [file, rule, reason])).toEqual([
+    ["book.xlsx > Trial", "note-on-cell", "pinned to a cell, or the cell is struck through: read as a note of the row"],
     ["book.xlsx > Other", "tab-not-read", "the tab was looked at and not read: it is empty"],
   ]);
 });

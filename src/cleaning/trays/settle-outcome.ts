@@ -144,6 +144,7 @@ function inferOutcome(
       "picked-in-note",
       "the note says that it was picked, and neither a weight nor a day of harvest says how it went",
     );
+  if (isVoid(draft.note ?? "")) return asked("row-void", "the note says that the row is not to be counted");
   return besides(draft, log) ?? inferred("growing", "it has neither weight nor harvest date");
 }
 

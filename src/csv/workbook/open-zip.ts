@@ -3,7 +3,7 @@ import { allBytes } from "../all-bytes.ts";
 import { type NotASheet, notASheet } from "../not-a-sheet.ts";
 import type { OpenedSheet } from "../shape/table-of.ts";
 import { readOds } from "./read-ods.ts";
-import { readXlsxSheet, sharedStrings } from "./read-xlsx.ts";
+import { readXlsxSheet, sharedStrings, xlsxNotes } from "./read-xlsx.ts";
 import { CellCount, largestArchive, largestParts, WorkbookLimit } from "./workbook-limit.ts";
 import { openTabs, type WorkbookOptions, type WorkbookTab } from "./workbook-tabs.ts";
 import { xlsxParts } from "./xlsx-parts.ts";
@@ -35,7 +35,7 @@ function otherArchive(file: string, names: ReadonlyArray<string>): OpenedSheet {
 }
 
 function openXlsx(path: string, archive: ZipEntries, options: WorkbookOptions): OpenedSheet {
-  const { sheets, strings, styles, from1904, sheet } = xlsxParts(archive);
+  const { sheets, strings, styles, from1904, sheet, notes } = xlsxParts(archive);
   const context = {
     ...{ strings: sharedStrings(strings), styles: cellStyles(styles) },
     ...{ from1904, count: new CellCount() },
@@ -44,7 +44,8 @@ function openXlsx(path: string, archive: ZipEntries, options: WorkbookOptions): 
     const read = () => {
       const xml = sheet(entry);
       if (xml === undefined) throw new Error("the sheet is missing");
-      return readXlsxSheet(xml, { ...context, tab: name });
+      const read = readXlsxSheet(xml, { ...context, tab: name });
+      return { ...read, notes: [...read.notes, ...xlsxNotes(notes(entry))] };
     };
     return { name, hidden, read };
   });
@@ -58,7 +59,7 @@ function openOds(path: string, archive: ZipEntries, options: WorkbookOptions): O
   const tables = readOds(content);
   return openTabs(
     path,
-    tables.map(({ name, hidden, rows, merges }) => ({ name, hidden, read: () => ({ rows, merges }) })),
+    tables.map(({ name, hidden, rows, merges, notes }) => ({ name, hidden, read: () => ({ rows, merges, notes }) })),
     options,
   );
 }

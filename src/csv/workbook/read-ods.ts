@@ -1,4 +1,5 @@
 import type { Merge, SheetRow } from "../shape/grid.ts";
+import type { CellNote } from "./notes-on-cells.ts";
 import { percentText, plainNumberText } from "./plain-cell-text.ts";
 import { readXml } from "./read-xml.ts";
 import { CellCount, WorkbookLimit } from "./workbook-limit.ts";
@@ -19,6 +20,7 @@ export interface OdsTable {
   name: string;
   rows: SheetRow[];
   merges: Merge[];
+  notes: CellNote[];
   /** left out of sight */
   hidden: boolean;
 }
@@ -79,6 +81,11 @@ const repeated = (count: string | undefined): number =>
 const isCell = (name: string): boolean => name === "table:table-cell" || name === "table:covered-table-cell";
 const isParagraph = (name: string): boolean => name === "text:p" || name === "text:h";
 
+const isStruck = (attributes: Attributes): boolean =>
+  [attributes["style:text-line-through-style"], attributes["style:text-line-through-type"]].some(
+    (line) => line !== undefined && line !== "none",
+  );
+
 /** The text of one cell as shown: paragraphs are lines; spaces, tabs and line breaks may be elements. */
 class ShownText {
   text = "";
@@ -114,7 +121,7 @@ class TableRows {
   private readonly count = new CellCount();
 
   openTable(name: string, hidden: boolean): void {
-    this.table = { name, rows: [], merges: [], hidden };
+    this.table = { name, rows: [], merges: [], notes: [], hidden };
     this.tables.push(this.table);
     this.rowNumber = 0;
   }
@@ -141,6 +148,11 @@ class TableRows {
     this.rowNumber = Math.min(this.rowNumber + this.rowRepeats, mostRows);
   }
 
+  /** Takes what is pinned to the cell that comes next, or that it is struck through. */
+  addNote(text: string | undefined): void {
+    this.table?.notes.push({ row: this.rowNumber + 1, column: this.column, text });
+  }
+
   addCell(attributes: Attributes, filling: string): void {
     const repeats = Math.min(repeated(attributes["table:number-columns-repeated"]), mostColumns - this.column);
     if (filling !== "") {
@@ -160,7 +172,7 @@ class TableRows {
 
 /**
  * The tables of an OpenDocument spreadsheet, cells as the text a person would type: dates as ISO 8601, numbers
- * unrounded, with the percent sign, unit or currency shown. Notes pinned to cells are not read.
+ * unrounded, with the percent sign, unit or currency shown; notes pinned to cells, and cells struck through, apart.
  * @param content the archive's content.xml
  * @throws WorkbookLimit where a filled row is repeated to no end or there are more cells than are read; Error where it is not
  *   well-formed
@@ -171,14 +183,19 @@ export function readOds(content: string): OdsTable[] {
   let cell: { attributes: Attributes; shown: ShownText } | undefined;
   let ignored = 0;
   const hiddenStyles = new Set<string>();
+  const struckStyles = new Set<string>();
+  let pinned: ShownText | undefined;
   let style = "";
   readXml(content, prefixes, {
     open: (name, attributes) => {
       // a note, a drawing or a table inside a cell is not its text
+      if (name === "office:annotation" && cell !== undefined && ignored === 0) pinned = new ShownText();
+      else pinned?.open(name, attributes);
       if (ignored > 0 || name === "office:annotation" || name.startsWith("draw:") || (cell && name === "table:table"))
         ignored++;
       else if (name === "style:style") style = attributes["style:name"] ?? "";
       else if (name === "style:table-properties" && attributes["table:display"] === "false") hiddenStyles.add(style);
+      else if (name === "style:text-properties" && isStruck(attributes)) struckStyles.add(style);
       else if (name === "table:table")
         rows.openTable(attributes["table:name"] ?? "", hiddenStyles.has(attributes["table:style-name"] ?? ""));
       else if (name === "table:table-row") rows.openRow(attributes);
@@ -186,15 +203,23 @@ export function readOds(content: string): OdsTable[] {
       else cell?.shown.open(name, attributes);
     },
     close: (name) => {
+      pinned?.close(name);
+      if (name === "office:annotation" && pinned !== undefined) {
+        rows.addNote(pinned.text);
+        pinned = undefined;
+      }
       if (ignored > 0) ignored--;
       else if (name === "table:table") rows.closeTable();
       else if (name === "table:table-row") rows.closeRow();
       else if (cell !== undefined && isCell(name)) {
-        rows.addCell(cell.attributes, cellText(cell.attributes, cell.shown.text));
+        const filling = cellText(cell.attributes, cell.shown.text);
+        if (filling !== "" && struckStyles.has(cell.attributes["table:style-name"] ?? "")) rows.addNote(undefined);
+        rows.addCell(cell.attributes, filling);
         cell = undefined;
       } else cell?.shown.close(name);
     },
     text: (part) => {
+      pinned?.add(part);
       if (ignored === 0) cell?.shown.add(part);
     },
   });

@@ -1,4 +1,5 @@
 import type { Merge, SheetRow } from "../shape/grid.ts";
+import type { CellNote } from "./notes-on-cells.ts";
 import { dateText, percentText, plainNumberText } from "./plain-cell-text.ts";
 import { readXml } from "./read-xml.ts";
 import type { CellCount } from "./workbook-limit.ts";
@@ -90,6 +91,13 @@ interface OpenCell {
   formula: string | undefined;
 }
 
+const struck = { text: undefined };
+
+const openCell = (row: number, column: number, { t = "n", s }: Readonly<Record<string, string>>): OpenCell => ({
+  ...{ row, column, type: t, style: Number(s || -1) },
+  ...{ value: "", inline: "", formula: undefined },
+});
+
 function cellText(cell: OpenCell, { strings, styles, from1904 }: Omit<XlsxContext, "count" | "tab">): string {
   const { type, value } = cell;
   if (type === "inlineStr") return unescaped(cell.inline === "" ? value : cell.inline);
@@ -124,10 +132,40 @@ function mergeOf(reference: string | undefined): Merge | undefined {
   return { top: from.row, bottom: to.row, left: from.column, right: to.column };
 }
 
+/**
+ * The notes pinned to cells of a sheet.
+ * @source ECMA-376 part 1, 18.7.3 (comment)
+ */
+export function xlsxNotes(xml: string | undefined): CellNote[] {
+  const notes: CellNote[] = [];
+  if (xml === undefined) return notes;
+  let note: { row: number; column: number; text: string } | undefined;
+  let inText = false;
+  readXml(xml, xlsxPrefixes, {
+    open: (name, { ref }) => {
+      const place = name === "s:comment" ? placeOf(ref ?? "") : undefined;
+      if (place !== undefined) {
+        note = { ...place, text: "" };
+        notes.push(note);
+      }
+      inText = name === "s:t";
+    },
+    close: () => {
+      inText = false;
+    },
+    text: (part) => {
+      if (inText && note !== undefined) note.text += part;
+    },
+  });
+  return notes;
+}
+
 /** One sheet of a workbook. Rows without anything are left out, their numbers are not. */
 export interface XlsxSheet {
   rows: SheetRow[];
   merges: Merge[];
+  /** its cells that are struck through */
+  notes: CellNote[];
 }
 
 /**
@@ -141,6 +179,7 @@ export interface XlsxSheet {
 export function readXlsxSheet(sheet: string, context: XlsxContext): XlsxSheet {
   const byRow = new Map<number, { cells: string[]; filled: number }>();
   const merges: Merge[] = [];
+  const notes: CellNote[] = [];
   let row = 0;
   let column = -1;
   let cell: OpenCell | undefined;
@@ -149,6 +188,7 @@ export function readXlsxSheet(sheet: string, context: XlsxContext): XlsxSheet {
   function endCell(ended: OpenCell): void {
     const text = cellText(ended, context);
     if (text === "") return;
+    if (context.styles[ended.style]?.isStruck === true) notes.push({ ...struck, row: ended.row, column: ended.column });
     const own = byRow.get(ended.row) ?? { cells: [], filled: 0 };
     if (own.filled === 0) byRow.set(ended.row, own);
     const { cells } = own;
@@ -170,8 +210,7 @@ export function readXlsxSheet(sheet: string, context: XlsxContext): XlsxSheet {
         column = place?.column ?? column + 1;
         const at = place?.row ?? row;
         if (at < 1 || at > mostRows || column >= mostColumns) throw new Error("a cell lies outside the sheet");
-        const [type, style] = [attributes.t ?? "n", Number(attributes.s || -1)];
-        cell = { row: at, column, type, style, value: "", inline: "", formula: undefined };
+        cell = openCell(at, column, attributes);
       } else if (name === "s:v") into = "value";
       else if (name === "s:f" && cell !== undefined) {
         cell.formula = "";
@@ -194,6 +233,6 @@ export function readXlsxSheet(sheet: string, context: XlsxContext): XlsxSheet {
       if (cell !== undefined && into !== undefined) cell[into] = `${cell[into] ?? ""}${part}`;
     },
   });
-  const rows = [...byRow].map(([number, { cells }]) => ({ cells, row: number })).sort((a, b) => a.row - b.row);
-  return { rows, merges };
+  const rows = [...byRow].map(([number, { cells }]) => ({ cells, row: number }));
+  return { rows: rows.sort((a, b) => a.row - b.row), merges, notes };
 }

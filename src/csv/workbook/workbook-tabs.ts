@@ -5,13 +5,14 @@ import { shapeSheet } from "../shape/shape-sheet.ts";
 import { openShape, type ShapeSettings, type SheetWords } from "../shape/sheet-words.ts";
 import type { OpenedSheet } from "../shape/table-of.ts";
 import { sheetIssue } from "../sheet-issue.ts";
+import { type CellNote, withNotesOnCells } from "./notes-on-cells.ts";
 import { mostTabs, WorkbookLimit } from "./workbook-limit.ts";
 
 /** One sheet of a workbook, read only when it is asked for. */
 export interface WorkbookTab {
   name: string;
   hidden: boolean;
-  read(): { rows: SheetRow[]; merges: Merge[] };
+  read(): { rows: SheetRow[]; merges: Merge[]; notes: CellNote[] };
 }
 
 /** How a workbook is opened. */
@@ -36,8 +37,9 @@ function noSuchTab(file: string, wanted: string, tabs: ReadonlyArray<WorkbookTab
 
 function openTab(path: string, tab: WorkbookTab, { words, shapeOf }: WorkbookOptions): OpenedSheet {
   const file = `${path} > ${tab.name}`;
-  const { rows, merges } = tab.read();
-  return shapeSheet(gridOf(file, rows, merges), { words, settings: shapeOf?.(file) ?? openShape });
+  const { rows, merges, notes } = tab.read();
+  const opened = shapeSheet(gridOf(file, rows, merges), { words, settings: shapeOf?.(file) ?? openShape });
+  return withNotesOnCells(file, opened, notes);
 }
 
 /** A tab that gives no table, in a workbook where another one does: one line that says why. */

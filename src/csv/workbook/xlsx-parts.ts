@@ -19,6 +19,8 @@ export interface XlsxParts {
   from1904: boolean;
   /** the XML of a sheet */
   sheet(entry: string): string | undefined;
+  /** the XML of the notes pinned to a sheet's cells */
+  notes(entry: string): string | undefined;
 }
 
 const officeRelations = "http://schemas.openxmlformats.org/officeDocument/2006/relationships";
@@ -90,5 +92,11 @@ export function xlsxParts(archive: ZipEntries): XlsxParts {
     const bytes = held.get(partName(name));
     return bytes === undefined ? undefined : new TextDecoder().decode(bytes);
   };
-  return { sheets, strings: text(strings), styles: text(styles), from1904, sheet: text };
+  const notes = (sheet: string): string | undefined => {
+    const at = sheet.lastIndexOf("/") + 1;
+    const own = relationsOf(part(`${sheet.slice(0, at)}_rels/${sheet.slice(at)}.rels`), sheet.slice(0, at));
+    const found = [...own.values()].find(({ type }) => type.toLowerCase() === "comments");
+    return found === undefined ? undefined : part(found.target);
+  };
+  return { sheets, strings: text(strings), styles: text(styles), from1904, sheet: text, notes };
 }

@@ -7,6 +7,7 @@ export interface CellStyle {
   /** the number is shown as a date or a time */
   isDate: boolean;
   format: NumberFormat | undefined;
+  isStruck: boolean;
 }
 
 /** Formats for dates and times that a workbook need not spell out (ECMA-376 part 1, 18.8.30). */
@@ -27,21 +28,28 @@ export function cellStyles(styles: string | undefined): CellStyle[] {
   const found: CellStyle[] = [];
   if (styles === undefined) return found;
   let inCellFormats = false;
+  const struck: boolean[] = [];
+  let inFonts = false;
   readXml(styles, xlsxPrefixes, {
-    open: (name, { numFmtId, formatCode }) => {
+    open: (name, { numFmtId, formatCode, fontId, val }) => {
       if (name === "s:numFmt" && formatCode !== undefined) codes.set(Number(numFmtId), formatCode);
       else if (name === "s:cellXfs") inCellFormats = true;
+      else if (name === "s:fonts") inFonts = true;
+      else if (name === "s:font" && inFonts) struck.push(false);
+      else if (name === "s:strike" && inFonts) struck[struck.length - 1] = !/^(?:0|false)$/.test(val ?? "");
       else if (name === "s:xf" && inCellFormats) {
         const id = Number(numFmtId ?? 0);
         const code = codes.get(id);
-        if (code !== undefined) found.push({ isDate: isDateFormat(code), format: numberFormat(code) });
+        const isStruck = struck[Number(fontId ?? 0)] === true;
+        if (code !== undefined) found.push({ isDate: isDateFormat(code), format: numberFormat(code), isStruck });
         else if (builtInPercent.has(id))
-          found.push({ isDate: false, format: { percent: true, before: "", after: "" } });
-        else found.push({ isDate: builtInDate(id), format: undefined });
+          found.push({ isDate: false, format: { percent: true, before: "", after: "" }, isStruck });
+        else found.push({ isDate: builtInDate(id), format: undefined, isStruck });
       }
     },
     close: (name) => {
       if (name === "s:cellXfs") inCellFormats = false;
+      else if (name === "s:fonts") inFonts = false;
     },
   });
   return found;

@@ -380,7 +380,7 @@ const cases: Case[] = [
   ["weighed with another tray, without a weight", { note: "weighed with T4" }, {}, "asked", "weighed-with-others"],
   ["not to be counted", { ...weight, note: "void" }, {}, "asked", "row-void"],
   ["good, not to be counted", { outcome: "good", ...weight, note: "void" }, {}, "good", undefined],
-  ["not to be counted, without a weight", { note: "void" }, {}, "growing", "outcome-inferred"],
+  ["not to be counted, without a weight", { note: "void" }, {}, "asked", "row-void"],
 ];
 test.each(cases)("a tray with %s", (_, facts, evidence, outcome, rule, own = {}) => {
   const flagged = rule !== undefined && rule !== "outcome-inferred";
