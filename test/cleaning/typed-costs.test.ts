@@ -117,6 +117,19 @@ test.each([
   expect(costLines).toMatchObject([{ packPrice: 7.5, amount: 1, ...expected }]);
 });
 
+// common practice, no source
+test.each([
+  ["item,cost per tray\nmy time,2.50\n", true],
+  ['item,cost per tray\n"picking, own work",0.80\n', true],
+  ["Posten;Preis;Pro\nMeine Arbeit;2,50;Schale\n", true],
+  ["item,cost per tray,own time\nmy time,2.50,no\n", false],
+  ["item,cost per tray\ntime of a helper,2.50\n", false],
+  ["item,cost per tray\nmy timer,2.50\n", false],
+])("a line is the grower's own time by its name unless it says otherwise: %j", async (costs, isOwn) => {
+  const { costLines = [] } = await bookOf({ "harvests/one.csv": harvest, "costs.csv": costs });
+  expect(costLines.map(({ ownerLabour }) => ownerLabour)).toEqual([isOwn]);
+});
+
 test("the owner's time needs no column of prices where the settings have its rate", async () => {
   const costs = "Item,Kind,Amount,Unit,Per,Owner\nPicking,labour,5,min,good tray,yes\nHelp,labour,30,min,cook,no\n";
   const settings = "key,value\nowner_labour_rate,12\n";

@@ -1,5 +1,6 @@
 import type { CostBase, CostKind, Stage } from "../../records/cost-line.ts";
 import { withMoneyWords } from "../../records/words/languages.ts";
+import { plainName } from "../side-sheets/match-side-columns.ts";
 import { wordChoice } from "../side-sheets/word-choice.ts";
 
 /** Kinds of cost and the words people type for them. */
@@ -46,6 +47,17 @@ export const costStage = wordChoice<Stage>({
   harvest: "harvesting|picking|harvested|pick|weighing",
   drying: "dry|dehydrating|dehydration|dehydrator|dried",
 });
+
+/** Names of the grower's own time, of the column and of items that are it. */
+export const ownTimeNames =
+  "owner labor|owner|own time|own work|own labour|own labor|owner s time|owner s labour|my time|my work|my labour|my labor";
+
+const ownTimeItems = withMoneyWords<"owner_labour">("costs", { owner_labour: ownTimeNames })
+  .owner_labour.split("|")
+  .map((name) => ` ${plainName(name)} `);
+
+/** Whether an item is by its name the grower's own time: "my time", "picking, own work". */
+export const isOwnTime = (item: string): boolean => ownTimeItems.some((name) => ` ${plainName(item)} `.includes(name));
 
 /** Yes and no. */
 export const yesOrNo = wordChoice<"yes" | "no">({

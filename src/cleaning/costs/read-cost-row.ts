@@ -4,7 +4,7 @@ import type { Settings } from "../../records/setting.ts";
 import type { DateConventions } from "../dates/parse-date.ts";
 import { readWord } from "../side-sheets/read-word.ts";
 import { costMeasure, splitUnit } from "./cost-amount.ts";
-import { costKind, costStage, yesOrNo } from "./cost-words.ts";
+import { costKind, costStage, isOwnTime, yesOrNo } from "./cost-words.ts";
 import { settlePrice } from "./price-for-what.ts";
 import { readAmountUsed } from "./read-amount-used.ts";
 import { readBase } from "./read-cost-base.ts";
@@ -105,6 +105,15 @@ function readKind(row: CostRow, item: string, settings: Settings): CostLine["kin
   return kind;
 }
 
+/** Whether a line is the grower's own time: its own word says so, else the item's name. */
+function readIsOwner(row: CostRow, item: string): boolean {
+  if (row.has("owner_labour")) return readWord(row, "owner_labour", yesOrNo) === "yes";
+  if (!isOwnTime(item)) return false;
+  const reason = "the item is the grower's own time by its name";
+  row.say("owner_labour", { rule: "own-time-by-name", reason, expected: "yes or no", severity: "note" }, "yes");
+  return true;
+}
+
 /** What tells how much a line costs. */
 export const neededOfLine = ["packPrice", "packSize", "packUnit", "amount", "per", "kind"] as const;
 
@@ -129,7 +138,7 @@ export function readCostRow(
   const item = readItem(row);
   const kind = readKind(row, item, settings);
   const base = readBase(row);
-  const isOwner = (row.has("owner_labour") ? readWord(row, "owner_labour", yesOrNo) : "no") === "yes";
+  const isOwner = readIsOwner(row, item);
   const energy = readEnergy(row);
   const { packPrice, pack } = readPackPrice(row, settings, { kind, isOwner, isEnergy: energy !== undefined });
   const amount = readAmountUsed(row, settings, { kind, pack, energy });

@@ -19,7 +19,7 @@ import {
 } from "../side-sheets/match-side-columns.ts";
 import { type DoubtfulRow, readSideTable } from "../side-sheets/read-side-table.ts";
 import { unreadColumns } from "../side-sheets/unread-columns.ts";
-import { costBase } from "./cost-words.ts";
+import { costBase, ownTimeNames } from "./cost-words.ts";
 import { guessCostLine } from "./guess-cost-line.ts";
 import { type CostDraft, readCostRow } from "./read-cost-row.ts";
 import type { CostColumn } from "./read-measured.ts";
@@ -43,7 +43,7 @@ const names: Readonly<Record<CostColumn, string>> = {
   salvage: "salvage value|residual value|resale|resale value|recovery value|scrap value|recovered",
   breakage_pct: "breakage|broken|breakage rate|share broken|breakage percent|loss per use",
   expands_to_jars: "jars|makes jars|jars made|expands to|jars per pack|jars from it",
-  owner_labour: "owner labor|owner|own time|own work|own labour|own labor|owner s time|my time",
+  owner_labour: ownTimeNames,
   only_where_column: "only where|where column|only for column|applies to column|condition column|if column",
   only_where_value: "where value|only for value|only for|applies to|condition value|equals|if value",
   stage: "phase|step|when spent|spent at",

@@ -141,7 +141,7 @@ export const german: Vocabulary = {
       uses: "Einsätze|Verwendungen|Anzahl Einsätze",
       life_years: "Lebensdauer|Jahre|Nutzungsdauer|Lebensdauer Jahre",
       salvage: "Restwert",
-      owner_labour: "eigene Arbeit|Eigenarbeit",
+      owner_labour: "eigene Arbeit|Eigenarbeit|Eigenleistung|meine Arbeit|meine Zeit",
       from_date: "ab|gültig ab|seit|Datum",
       note: "Notiz|Notizen|Bemerkung|Bemerkungen|Anmerkung|Kommentar|Lieferant",
     },

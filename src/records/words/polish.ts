@@ -134,7 +134,7 @@ export const polish: Vocabulary = {
       hours: "godziny|czas pracy urządzenia",
       uses: "użycia|liczba użyć",
       life_years: "żywotność|lata",
-      owner_labour: "praca własna",
+      owner_labour: "praca własna|mój czas|moja praca",
       from_date: "od|data|ważne od",
       note: "uwagi|uwaga|notatka|komentarz|dostawca",
     },

@@ -132,7 +132,7 @@ export const spanish: Vocabulary = {
       hours: "horas|horas de uso",
       uses: "usos|número de usos",
       life_years: "vida útil|años",
-      owner_labour: "trabajo propio|mi trabajo",
+      owner_labour: "trabajo propio|mi trabajo|mi tiempo",
       from_date: "desde|a partir de|fecha",
       note: "nota|notas|observaciones|comentario|proveedor",
     },
