@@ -1,6 +1,8 @@
 import type { Remark, RemarksSay } from "../records/sheet.ts";
 import { fold } from "../records/words/fold.ts";
 import { phrasesOf } from "../records/words/languages.ts";
+import { isVoid } from "../records/words/void-words.ts";
+import { meaningOfColour } from "./colour-legend.ts";
 import type { CellRemark } from "./rows/cell-fact.ts";
 import { doubtsAmount, isDiluted, partsOf } from "./values/doubts.ts";
 
@@ -18,6 +20,7 @@ const ofMarkedCells = /^[*†‡§¹²³]/;
 function doubtOf(text: string): Doubt["says"] | undefined {
   if (text.length > 200 || ofMarkedCells.test(text)) return undefined;
   const folded = fold(text);
+  if (isVoid(meaningOfColour(text) ?? "")) return "colours";
   if (isDiluted(folded)) return "diluted";
   if (oneFlush.test(folded)) return "one flush";
   if (daysOff.test(folded)) return "days";
@@ -38,6 +41,7 @@ const meant: Readonly<Record<Doubt["says"], string>> = {
   amounts: "the amounts are not sure: used as typed",
   "one flush": "the weights are of one flush only: used, and what was picked besides is not counted",
   diluted: "the culture was diluted: its mL are used as typed, and hold less than those of other sheets",
+  colours: "some of them do not count, by a colour that is not seen: used as typed",
   days: "the days are not right: used as typed",
 };
 

@@ -36,11 +36,21 @@ const anywhere: ReadonlySet<string> = new Set<HarvestFieldKey>([
 /** "means": trays by their number alone, beside a mean, which sum up trays where others are named. */
 type Tells = "trays" | "means" | "something" | "nothing";
 
+// In the eight languages, from memory.
+const summaryTab =
+  /^(?:summary|overview|averages?|means?|totals?|zusammenfassung|übersicht|mittelwerte?|résumé|moyennes?|resumen|promedios?|medias?|riepilogo|riassunto|samenvatting|overzicht|gemiddelden?|podsumowanie|średnie|resumo|médias)(?!\p{L})/iu;
+
+/** Whether a tab's name says that it sums up others. */
+const isSummaryTab = (file: string): boolean => {
+  const tab = file.split(" > ")[1]?.trim() ?? "";
+  return summaryTab.test(tab) || summaryKind(tab) !== undefined;
+};
+
 /**
  * Whether a table's columns say that its rows are trays: a name for a tray, a weight or a dose beyond doubt, or a word
  * that may be one of these beside another that a list of trays has.
  */
-function tellsOfTrays({ header }: RawTable, pinned: ReadonlySet<string>, meaningsOf: MeaningsOf): Tells {
+function tellsOfTrays({ file, header }: RawTable, pinned: ReadonlySet<string>, meaningsOf: MeaningsOf): Tells {
   let strong = false;
   const weak = new Set<HarvestFieldKey>();
   let others = 0;
@@ -60,6 +70,7 @@ function tellsOfTrays({ header }: RawTable, pinned: ReadonlySet<string>, meaning
     const fields = meaningsOf(name).map(({ field }) => field);
     return fields.includes("tray_id") && !fields.includes("trays_in_pool");
   });
+  if (!named && isSummaryTab(file)) return "means";
   if (counted && !named && header.some((name) => summaryKind(name) === "mean")) return "means";
   // "No., cc, Net wt": a dose and a weight bear each other out
   const isBorneOut = weak.has("inoculum_ml") && (weak.has("fresh_g") || weak.has("dry_g"));
@@ -138,7 +149,7 @@ function notOfTrays({ file, header, headerRow }: RawTable, isError: boolean, tel
     severity: "warning",
     reason:
       tells === "means"
-        ? "it counts trays beside a mean: it sums up trays that other sheets name, and is left out"
+        ? "it counts trays beside a mean, or its name says so: it sums up trays that other sheets name, and is left out"
         : `${none}: it is no harvest sheet, and is left out`,
   });
 }

@@ -6,6 +6,7 @@ import { isLoss } from "../records/tray.ts";
 import { fold } from "../records/words/fold.ts";
 import { phrasesOf } from "../records/words/languages.ts";
 import { cleaningIssue } from "./cleaning-issue.ts";
+import { meaningOfColour } from "./colour-legend.ts";
 import { doubtRemark } from "./doubt-remarks.ts";
 import { isLostWord } from "./values/outcome-phrases.ts";
 import { readOutcome } from "./values/outcome-words.ts";
@@ -43,8 +44,13 @@ function lossBesideRows({ file, remarks = [] }: Pick<RawTable, "file" | "remarks
     const isTitle = rule === "title-line" && !countsTrays.test(text) && readOutcome(text)?.whole !== true;
     return text.length > 200 || legend.test(text) || isTitle ? [] : [text];
   });
+  const ofColours = remarks.map(({ cells }) => cells.join(" "));
+  const coloured = ofColours.find((line) => {
+    const meaning = meaningOfColour(line) ?? "";
+    return tellsLoss(meaning) || fold(meaning).split(" ").some(isLostWord);
+  });
   const isOfLosses = (name: string): boolean => tellsLoss(name) || fold(name).split(" ").some(isLostWord);
-  return lines.find((line) => tellsLoss(line.replace(day, ""))) ?? namesOf(file).find(isOfLosses);
+  return coloured ?? lines.find((line) => tellsLoss(line.replace(day, ""))) ?? namesOf(file).find(isOfLosses);
 }
 
 /** Gives tables what lines beside their rows, and the names they stand under, say of all their rows. */

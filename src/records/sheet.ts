@@ -24,7 +24,7 @@ export interface RemarksSay {
   /** its weights are others than they stand there: something was weighed along, or each is of several trays */
   weights?: { text: string; says: "container" | "several trays" | "dry weights" | "scale" };
   /** something of all its rows is not sure, or not all there is */
-  doubt?: { text: string; says: "amounts" | "one flush" | "diluted" | "days" };
+  doubt?: { text: string; says: "amounts" | "colours" | "one flush" | "diluted" | "days" };
   /** trays were lost */
   losses?: string;
 }

@@ -60,6 +60,21 @@ const typed: Typed[] = [
     "A1 5 200 - good|A2 5 - - contaminated|A3 10 240 - good|A4 10 - - growing",
   ],
   [
+    "a colour that stands for lost, in a line above",
+    "red rows = lost to green mould,,\nTray,LC ml,Fresh g\nA1,5,201\nA2,5,210\nA3,10,\nA4,10,236\n",
+    "A1 5 201 - good|A2 5 210 - good|A3 10 - - asked|A4 10 236 - good",
+  ],
+  [
+    "colours and what they stand for in two cells below",
+    "Bac;Dose ml;Frais g\nA1;5;201\nA2;5;\nA3;10;236\n;;\nrouge;= contaminé;\njaune;= lent;\n",
+    "A1 5 201 - good|A2 5 - - asked|A3 10 236 - good",
+  ],
+  [
+    "a colour that stands for what is well",
+    "green = good,,\nTray,LC ml,Fresh g\nA1,5,201\nA2,5,210\nA3,10,\n",
+    "A1 5 201 - good|A2 5 210 - good|A3 10 - - growing",
+  ],
+  [
     "a legend under a heading",
     "Key: G - good; C - contaminated; D - dumped,,,\nTray,LC ml,Res,Fresh g\nA1,5,G,200\nA2,5,C,\nA3,10,G,240\nA4,10,D,\n",
     "A1 5 200 - good|A2 5 - - contaminated|A3 10 240 - good|A4 10 - - discarded",
@@ -94,6 +109,11 @@ const typed: Typed[] = [
 describe("what stands beside the cells", () => {
   test.each(typed)("%s", async (_, text, truth) => {
     expect(misread(await bookOf({ "harvests/one.csv": text as string }), truth)).toEqual({ missing: [], left: [] });
+  });
+
+  test("a colour that stands for what does not count flags every weight", async () => {
+    const { trays } = await bookOf({ "a.csv": "Tray,LC ml,Fresh g\nA1,5,201\nA2,10,90\nred = don't count,,\n" });
+    expect(trays.map(({ flags }) => flags)).toEqual([["doubt-beside-rows"], ["doubt-beside-rows"]]);
   });
 
   test("a correction of a tray there is none of is flagged where it stands", async () => {

@@ -6,6 +6,21 @@ import { misread, type Typed } from "./tray-lines.ts";
 /** Weights with slips, of other units, with what they lay in; and arithmetic and remarks in cells. Common practice, no source. */
 const typed: Typed[] = [
   [
+    "another tray on the scale",
+    "Tray,LC ml,Fresh g\n1,5,200\n2,5,420 (with 3)\n3,10,\n4,10,445 g incl. T5\n6,10,230 with care\n",
+    "1 5 200 - good|2 5 - - asked|3 10 - - growing|4 10 - - asked|6 10 230/- - good/asked",
+  ],
+  [
+    "dry weights that are estimates by their name",
+    "Tray,LC ml,Fresh g,Est. dry g\n1,5,200,20\n2,10,230,23\n",
+    "1 5 200 - good|2 10 230 - good",
+  ],
+  [
+    "weighings by number, which are no days",
+    "Tray,LC ml,Weigh 1,Weigh 2,Weigh 3\n1,5,200,202,201\n2,5,210,209,211\n3,10,230,231,229\n",
+    "1 5 - - asked|2 5 - - asked|3 10 - - asked",
+  ],
+  [
     "one weight in two columns with letters: parts of it, or weighed twice",
     "Tray,LC ml,Fresh (g) a,Fresh (g) b\nA1,5,210,21\nA2,5,205,20\nA3,10,240,24\n",
     "A1 5 - - asked|A2 5 - - asked|A3 10 - - asked",

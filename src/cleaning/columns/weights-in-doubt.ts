@@ -59,9 +59,9 @@ export function setRemarkedAside(
 
 const isWeight = ({ field }: ColumnMeaning): boolean => field === "fresh_g" || field === "dry_g";
 const weighedAlong = "the name says that something was weighed along, and what it weighs by itself is not said";
-/** "Fresh (x 10 g)", "Dry (in 100 g)", "Dry (100 g sample)", "Yield (1-5)": numbers that are no plain weights. */
+/** "Fresh (x 10 g)", "Dry (in 100 g)", "Dry (100 g sample)", "Yield (1-5)", "Est. dry g": numbers that are no plain weights. */
 const otherThanGrams =
-  /(?:(?<!\p{L})x|[×*÷])\s*\d[\d.,]*\s*(?:m?k?g|oz|lb)?\b|(?:\bin|[([:,=])\s*\d[\d.,]*\s*(?:m?k?g|gr|grams?|oz|lb)\b\s*(?:$|[)\]]|\p{L}*\s*(?:sample|probe|échantillon|muestra|campione|monster|prób|amostra))|\b(?:from|of|aus|von|de|pour|su|z|van)\s*\d[\d.,]*\s*k?g\b|\b(?:log|rank|score|index)\b|[([]\s*\d{1,3}\s*[-–]\s*\d{1,3}\s*[)\]]/iu;
+  /(?:(?<!\p{L})x|[×*÷])\s*\d[\d.,]*\s*(?:m?k?g|oz|lb)?\b|(?:\bin|[([:,=])\s*\d[\d.,]*\s*(?:m?k?g|gr|grams?|oz|lb)\b\s*(?:$|[)\]]|\p{L}*\s*(?:sample|probe|échantillon|muestra|campione|monster|prób|amostra))|\b(?:from|of|aus|von|de|pour|su|z|van)\s*\d[\d.,]*\s*k?g\b|\b(?:log|rank|score|index|est|estim\p{L}*|predicted|projected|geschätzt\p{L}*|stimat[oi]|geschat|szac\p{L}*)\b|[([]\s*\d{1,3}\s*[-–]\s*\d{1,3}\s*[)\]]/iu;
 const otherFlush = "another column of flushes is not understood, and may be a sum with this one in it";
 const notPlain = "by its name its numbers are not plain grams or ounces, so what they weigh is not sure";
 

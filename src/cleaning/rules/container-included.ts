@@ -20,6 +20,12 @@ const saidWithout = new RegExp(
 
 const bareThing = new RegExp(`^(?:\\p{L}+ )?(?:${things.join("|")})s?$`, "u");
 
+/** "420 (with 3)", "420 incl. T3": another tray was weighed along */
+const otherTray = new RegExp(
+  `\\d\\s*\\p{L}{0,5}\\.?[\\s,([]+(?:${withWords.join("|")})\\.?\\s+(?:tray\\s+|bag\\s+|no\\.?\\s*)?[#\\p{L}]{0,2}\\d{1,3}[)\\]\\s]*$`,
+  "iu",
+);
+
 const ofEach = new RegExp(`/|^\\s*(?:${perWords})\\s`, "i");
 
 /** Whether a text says that something was weighed along: "incl. bag", "with towel", "gross". */
@@ -49,6 +55,7 @@ export const containerIncluded: CleaningRule = {
   kinds: ["mass"],
   apply(text) {
     if (!/\d/.test(text) || !/\p{L}{2}/u.test(text)) return keep;
+    if (otherTray.test(text)) return unreadable("the weight of one tray", "another tray was weighed along");
     const net = saidWithout.exec(text)?.[1];
     if (net !== undefined) return { kind: "rewrite", text: net, reason: "said to be without what it lay in" };
     return includesContainer(text)

@@ -85,6 +85,8 @@ export class LoneRows {
   /** "G" beside "green mould" under trays that are numbered: a line of a legend, where the words stand under something set. */
   private explainsMark(cells: ReadonlyArray<string>, [mark = "", meaning = "", more]: ReadonlyArray<string>): boolean {
     const { tray, sorts, masks } = this.columns;
+    // "red" beside "= contaminated"
+    if (more === undefined && /^\p{L}{1,12}$/u.test(mark) && /^[=:]\s*\p{L}[^\d]{2,}$/u.test(meaning)) return true;
     return (
       more === undefined &&
       /^\p{L}{1,3}$/u.test(mark) &&

@@ -63,7 +63,10 @@ export interface PickingColumns {
 
 // In the eight languages, from memory.
 const dayOfRun = /^(?:day|d|tag|jour|j|d[ií]a|giorno|dag|dzie[nń])\s?\d{1,3}$/iu;
-const isDate = (name: string): boolean => cellKind(name) === "date" || /^\d{1,2}[./-]\d{1,2}\.?$/.test(name);
+/** "12 Mar"; not "Weigh 3" */
+const isDate = (name: string): boolean =>
+  (cellKind(name) === "date" && (name.match(/\p{L}{3,}/gu) ?? []).every(isMonth)) ||
+  /^\d{1,2}[./-]\d{1,2}\.?$/.test(name);
 /** Shares, temperatures and counts are smaller, most trays' best picking is larger. Common practice, no source. */
 const surelyWeight = 100;
 /** What every tray keeps no more of than this was dried, not picked again. Common practice, no source. */

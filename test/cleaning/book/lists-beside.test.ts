@@ -12,6 +12,17 @@ const tablesOf = (...texts: [text: string, path: string][]): Promise<RawTable[]>
 describe("tables that name no trays, beside those that do", () => {
   const trays = "Tray,Fresh g\nA,1\n";
   test.each([
+    ["book.xlsx > Averages", "LC ml,Fresh g\n5,205\n", false],
+    ["book.ods > Mittelwerte", "Dosis ml,Frisch g\n5,205\n", false],
+    ["book.xlsx > Averages", "Tray,LC ml,Fresh g\nB,5,205\n", true],
+    ["book.xlsx > Run 2", "LC ml,Fresh g\n5,205\n", true],
+    ["averages.csv", "LC ml,Fresh g\n5,205\n", true],
+  ])("a tab called %s", async (file, text, isKept) => {
+    const { kept } = leaveOtherLists(await tablesOf([trays, "book.xlsx > Run"], [text, file]), [], new Set());
+    expect(kept.length).toBe(isKept ? 2 : 1);
+  });
+
+  test.each([
     ["a name for a tray", "Tray,Colour\nB,1\n", true],
     ["a weight", "Dry weight,Colour\n2,1\n", true],
     ["a dose", "LC ml,Colour\n2,1\n", true],
