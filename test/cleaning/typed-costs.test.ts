@@ -25,6 +25,10 @@ test.each([
   // times other than a month
   ["Item,Cost,Per\nInsurance,120,year\n", "10 month"],
   ["Item,Cost,Per\nRent,300,quarter\n", "100 month"],
+  ["Item,€ per month\nRent,80\n", "80 month"],
+  ["Item,€/tray\nBag,0.24\n", "0.24 tray"],
+  // amounts or money: asked
+  ["Item,Per month\nRent,80\n", "left out"],
   ["Item,Cost,Per\nWater,7,week\n", "30.4167 month"],
   ["Item,Cost,How often\nFilter,45,every 2 years\n", "1.875 month"],
   ["Posten;Preis;Pro\nVersicherung;120;Jahr\n", "10 month"],
@@ -115,6 +119,13 @@ test.each([
   const costs = `Item,Kind,Price,Uses,Life,Uses a year,Per\nTray,reusable,7.50,${uses},${life},${often},tray\n`;
   const { costLines } = await bookOf({ "harvests/one.csv": harvest, "costs.csv": costs });
   expect(costLines).toMatchObject([{ packPrice: 7.5, amount: 1, ...expected }]);
+});
+
+test("a sheet without prices is told by the names it was typed with", async () => {
+  const { issues } = await bookOf({ "harvests/one.csv": harvest, "costs.csv": "item,per month\nrent,80\n" });
+  expect(issues.filter(({ file }) => file === "costs.csv")).toContainEqual(
+    expect.objectContaining({ raw: "item, per month", severity: "error" }),
+  );
 });
 
 // common practice, no source

@@ -147,7 +147,7 @@ function withPriceNamed(table: RawTable): RawTable {
   if (keys.includes("pack_price")) return table;
   const isPrice = (name: string): boolean => {
     const plain = plainName(name.replace(/[([{].*$/, ""));
-    return plain === "cost" || plain === "costs" || byName.get(plain)?.key === "pack_price";
+    return /^\p{Sc}$/u.test(name) || plain === "cost" || plain === "costs" || byName.get(plain)?.key === "pack_price";
   };
   const found = table.header.flatMap((name, index) => {
     if (keys[index] !== undefined && keys[index] !== "item") return [];
@@ -160,8 +160,22 @@ function withPriceNamed(table: RawTable): RawTable {
   if (only === undefined || second !== undefined || !hasItem) return table;
   const bracket = /[([{].*$/.exec(table.header[only.index]!)?.[0] ?? "";
   const what = only.what?.replace(/\s*[([{].*$/, "");
-  const renamed = what === undefined ? `price ${bracket}`.trim() : `price (per ${what})`;
+  const sign = /\p{Sc}/u.exec(table.header[only.index]!.replace(bracket, ""))?.[0] ?? "";
+  const renamed = (what === undefined ? `price ${sign} ${bracket}` : `price ${sign} (per ${what})`)
+    .replace(/\s+/g, " ")
+    .trim();
   return { ...table, header: table.header.map((name, index) => (index === only.index ? renamed : name)) };
+}
+
+/** A cost sheet with its columns found; as it was typed where no name of them makes a price of one. */
+function columnsOf(typed: RawTable) {
+  const table = withPriceNamed(
+    withPackOfQuantity(withBaseOfHeader({ ...typed, header: typed.header.map(withTimeBehind) })),
+  );
+  const matched = matchColumns(table, costSheetColumns);
+  return matched.found.has("pack_price") || matched.found.has("owner_labour")
+    ? { table, ...matched }
+    : { table: typed, ...matchColumns(typed, costSheetColumns) };
 }
 
 // In the eight languages, from memory.
@@ -240,10 +254,7 @@ export function readCosts(
   const issues: Issue[] = [];
   const leftOut: LeftOutRow[] = [];
   for (const typed of tables) {
-    const table = withPriceNamed(
-      withPackOfQuantity(withBaseOfHeader({ ...typed, header: typed.header.map(withTimeBehind) })),
-    );
-    const { found, issues: headerIssues } = matchColumns(table, costSheetColumns);
+    const { table, found, issues: headerIssues } = columnsOf(typed);
     appendAll(issues, headerIssues);
     appendAll(unread, unreadColumns("costs", headerIssues));
     const isTorn = headerIssues.some(
