@@ -121,6 +121,15 @@ test.each([
   expect(costLines).toMatchObject([{ packPrice: 7.5, amount: 1, ...expected }]);
 });
 
+test.each(["$ per month", "cost per month ($)", "cost per month (USD)", "cost ($)", "monthly cost ($)"])(
+  "a column of prices called %j is in dollars",
+  async (name) => {
+    const costs = `item;${name};per\nrent;80;month\n`;
+    const { settings, costLines } = await bookOf({ "harvests/one.csv": harvest, "costs.csv": costs });
+    expect([settings.currency, costLines?.length]).toEqual(["USD", 1]);
+  },
+);
+
 test("a sheet without prices is told by the names it was typed with", async () => {
   const { issues } = await bookOf({ "harvests/one.csv": harvest, "costs.csv": "item,per month\nrent,80\n" });
   expect(issues.filter(({ file }) => file === "costs.csv")).toContainEqual(

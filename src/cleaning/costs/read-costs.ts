@@ -9,6 +9,7 @@ import type { RowSource } from "../../records/tray.ts";
 import type { UnreadMoney } from "../../records/unread-money.ts";
 import { withMoneyWords } from "../../records/words/languages.ts";
 import { perWords } from "../../records/words/per-words.ts";
+import { currencyMark } from "../side-sheets/currency-mark.ts";
 import { datesOf } from "../side-sheets/dates-of.ts";
 import {
   columnsByName,
@@ -160,15 +161,14 @@ function withPriceNamed(table: RawTable): RawTable {
   if (only === undefined || second !== undefined || !hasItem) return table;
   const bracket = /[([{].*$/.exec(table.header[only.index]!)?.[0] ?? "";
   const what = only.what?.replace(/\s*[([{].*$/, "");
-  const sign = /\p{Sc}/u.exec(table.header[only.index]!.replace(bracket, ""))?.[0] ?? "";
-  const renamed = (what === undefined ? `price ${sign} ${bracket}` : `price ${sign} (per ${what})`)
-    .replace(/\s+/g, " ")
-    .trim();
+  const sign = currencyMark(bracket).mark || (/\p{Sc}/u.exec(table.header[only.index]!)?.[0] ?? "");
+  const inside = what === undefined ? bracket : `(${`${sign} per ${what}`.trim()})`;
+  const renamed = `price ${inside === "" && sign !== "" ? `(${sign})` : inside}`.trim();
   return { ...table, header: table.header.map((name, index) => (index === only.index ? renamed : name)) };
 }
 
 /** A cost sheet with its columns found; as it was typed where no name of them makes a price of one. */
-function columnsOf(typed: RawTable) {
+export function costColumnsOf(typed: RawTable) {
   const table = withPriceNamed(
     withPackOfQuantity(withBaseOfHeader({ ...typed, header: typed.header.map(withTimeBehind) })),
   );
@@ -254,7 +254,7 @@ export function readCosts(
   const issues: Issue[] = [];
   const leftOut: LeftOutRow[] = [];
   for (const typed of tables) {
-    const { table, found, issues: headerIssues } = columnsOf(typed);
+    const { table, found, issues: headerIssues } = costColumnsOf(typed);
     appendAll(issues, headerIssues);
     appendAll(unread, unreadColumns("costs", headerIssues));
     const isTorn = headerIssues.some(

@@ -2,7 +2,7 @@ import { sheetIssue } from "../../csv/sheet-issue.ts";
 import type { Issue } from "../../records/issue.ts";
 import type { Settings } from "../../records/setting.ts";
 import type { RawTable } from "../../records/sheet.ts";
-import { costMoneyColumns, costSheetColumns } from "../costs/read-costs.ts";
+import { costColumnsOf, costMoneyColumns } from "../costs/read-costs.ts";
 import { productMoneyColumns, productSheetColumns } from "../products/product-columns.ts";
 import { markedCurrency } from "./check-currency.ts";
 import { matchColumns, type SideColumn } from "./match-side-columns.ts";
@@ -26,7 +26,10 @@ export function withBookCurrency(
 ): { settings: Settings; issues: Issue[] } {
   if (stated.has("currency")) return { settings, issues: [] };
   const marked = markedCurrency([
-    ...costs.map((table) => moneyIn(table, costSheetColumns, costMoneyColumns)),
+    ...costs.map((typed) => {
+      const { table, found } = costColumnsOf(typed);
+      return { table, columns: costMoneyColumns.flatMap((key) => found.get(key) ?? []) };
+    }),
     ...products.map((table) => moneyIn(table, productSheetColumns, productMoneyColumns)),
   ]);
   if (marked === undefined || marked === settings.currency) return { settings, issues: [] };
