@@ -85,7 +85,9 @@ function nextOf({ decision, thing }: TreatmentDecision, words: ResponseWords, ce
       rank: "dose" as const,
       act: [settled ? "Use " : "Meanwhile use ", ...act],
       because: [
-        `A started tray of it ${words.did} more${settled ? ", cook by cook" : " so far"}${isUncosted(thing) ? "; what it costs is not counted" : ""}.`,
+        isUncosted(thing)
+          ? `It ${words.did} more a started tray${settled ? "" : " so far"}; its cost is not counted.`
+          : `A started tray of it ${words.did} more${settled ? ", cook by cook" : " so far"}.`,
       ],
     },
   ];

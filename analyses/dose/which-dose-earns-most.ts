@@ -8,7 +8,6 @@ import type {
   Sentence,
   Trial,
 } from "../../src/analysis.ts";
-import { capital } from "../comparison/level-text.ts";
 import { missingTrays } from "../comparison/missing-trays.ts";
 import { type BookDose, bookDoseDecision, namedThing } from "../treatment/book-dose-decision.ts";
 import { doseChart, doseEstimates, doseTable } from "../treatment/dose-tables.ts";
@@ -89,7 +88,7 @@ function nextOf(trial: Trial, of: BookDose): NextStep[] {
         rank: "dose",
         act: [...act, " beside it."],
         because: [
-          `${capital(theTrays(of))} cannot tell those tried apart; the chance that `,
+          "The chance that ",
           dosePart(of, untried.step.dose),
           ` ${earns(of)} more is ${chanceText(untried.step.chanceBetter)}.`,
         ],

@@ -90,7 +90,7 @@ export function bookSpread(observations: ReadonlyArray<Observation>): BookSpread
           cookDoseSd: cell?.standardDeviation ?? 0,
           degreesOfFreedom,
           says: [
-            `How much trays, cooks${deep ? " and doses within cooks" : ""} vary is estimated from ${trays} trays of ${cooks} cooks (mixed model, restricted maximum likelihood).`,
+            `How much trays${deep ? ", cooks and doses within cooks" : " and cooks"} vary is estimated from ${trays} trays of ${cooks} cooks (mixed model, restricted maximum likelihood).`,
           ],
         };
       } catch (error) {

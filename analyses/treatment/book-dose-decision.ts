@@ -155,12 +155,14 @@ function decide(trial: Trial): BookDose | NoBookDose {
 const mostBy: Readonly<Record<string, number>> = { hours: 24, "%": 100 };
 
 function decisionSettings(
-  { settings: { doseStep, nearOptimalShare, seed } }: Trial,
+  { trays, settings: { doseStep, nearOptimalShare, seed } }: Trial,
   { factor }: VariedThing,
 ): DoseQuestion["settings"] {
+  // nobody tries an older culture than there was
+  const oldest = ages.includes(factor) ? endsOf(trays.flatMap((tray) => factor.value!(tray) ?? []))[1] : undefined;
   // there is no half a generation
   const step = factor === generationFactor ? 1 : doseStep;
-  return { tolerance: nearOptimalShare, seed, most: mostBy[factor.unit], ...(step > 0 ? { step } : {}) };
+  return { tolerance: nearOptimalShare, seed, most: oldest ?? mostBy[factor.unit], ...(step > 0 ? { step } : {}) };
 }
 
 /** What the dose decision rests on but for prices: yields and losses drawn once, whatever is asked of them. */

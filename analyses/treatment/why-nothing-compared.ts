@@ -1,6 +1,6 @@
 import type { Missing, Sentence, Trial } from "../../src/analysis.ts";
 import { startedCount } from "../../src/design/arm.ts";
-import { halfWrittenThings, variedThings } from "../../src/design/varied-things.ts";
+import { halfWrittenThings, manyNamed, variedThings } from "../../src/design/varied-things.ts";
 import { hasEnded, isLost } from "../../src/records/tray.ts";
 import { inSentence } from "../comparison/level-text.ts";
 import { yieldPerGoodTray, yieldWeightOf } from "../comparison/tray-response.ts";
@@ -79,6 +79,15 @@ export function whyNothingVaried(trial: Trial): WhyNothing {
       reason: [`only one level of ${what} has a finished tray so far.`, ...seen],
       remedy: ["Wait for the trays that still grow."],
       missing: { kind: "trays", need: `finished trays of two levels of ${what}` },
+    };
+  }
+  const many = manyNamed(trial.trays.filter(hasEnded));
+  if (many !== undefined) {
+    const what = inSentence(many.factor.label);
+    return {
+      reason: [`${many.names} names of ${what} are too many to compare, with few trays of each.`, ...seen],
+      remedy: [`Give a few names of ${what} six trays or more each, and write each name alike.`],
+      missing: { kind: "trays", need: `more trays of each ${what}` },
     };
   }
   return {

@@ -200,6 +200,15 @@ export function halfWrittenThings(trays: ReadonlyArray<Tray>): { factor: Factor;
   });
 }
 
+/** Something of so many names that none is compared with the others. */
+export function manyNamed(trays: ReadonlyArray<Tray>): { factor: Factor; names: number } | undefined {
+  for (const factor of candidates) {
+    const names = new Set(trays.flatMap((tray) => factor.level(tray) ?? [])).size;
+    if (factor.value === undefined && names > mostLevels) return { factor, names };
+  }
+  return undefined;
+}
+
 /** Days from the first inoculation to the last; below 0 where no tray is dated. */
 function daysBetween(trays: ReadonlyArray<Tray>): number {
   const days = trays.flatMap(({ inoculatedOn }) => (inoculatedOn === undefined ? [] : [Date.parse(inoculatedOn)]));

@@ -283,6 +283,8 @@ test("where nothing can be compared the means seen are said, and a remedy that i
     "Wait for the trays that still grow.",
   ]);
   expect(said([one, tray("2", 3, 30)])[0]).toContain("treated alike. Seen so far: 29 g dry a good tray, of 2 trays.");
+  const named = Array.from({ length: 26 }, (_, at) => tray(`${at}`, 3, 28, { batch: "A", strain: `S${at % 13}` }));
+  expect(said(named)[0]).toContain("13 names of strain are too many to compare, with few trays of each.");
   expect(said([one, lost("2", 9)])).toEqual([
     "Cannot tell whether inoculum mattered for yield: only one level of inoculum has trays with a result. Seen so far: 3 mL 28 g dry a good tray; none of 9 mL.",
     "Start more trays of 9 mL: none was picked.",

@@ -248,6 +248,11 @@ test("there is no half a generation, and no day longer than 24 hours, to try", (
   const generations = whichDoseEarnsMost.run(grown((level) => ({ cultureGeneration: 3 - level })));
   expect(said(generations)).toContain("generation 1");
   expect(JSON.stringify(generations)).not.toMatch(/[Gg]eneration (?:0|1|2)\.5/);
+  // nor is an older culture tried than there was
+  const older = answerOf(whichDoseEarnsMost.run(grown((level) => ({ cultureGeneration: 1 + level }))));
+  expect(older.caveats.map(plain).join(" ")).toContain(
+    "is the highest culture generation you tried. There is none beyond",
+  );
   const light = answerOf(whichDoseEarnsMost.run(grown((level) => ({ lightHours: 8 + 8 * level }))));
   expect(light.caveats.map(plain).join(" ")).toContain(
     "24 hours is the highest light you tried. There is none beyond it",
@@ -272,7 +277,7 @@ test("supplements that no cost line tells apart: which to use is said by weight,
     expect(answer.asked?.question).toBe("Which supplement should I use?");
     expect(plain(answer.sentence)).toMatch(/^bran gave \S+ g more a started tray than none/);
     expect(answer.next!.map(({ because }) => plain(because!))).toEqual([
-      "A started tray of it gave more, cook by cook; what it costs is not counted.",
+      "It gave more a started tray; its cost is not counted.",
     ]);
     expect(answer.caveats.map(plain)).toContain("Money is not in it: no cost line tells what each supplement costs.");
   }

@@ -1,6 +1,7 @@
 import { expect, test } from "vitest";
 import type { AnsweredQuestion } from "../../src/analysis.ts";
 import { sentenceText } from "../../src/report/format-quantity.ts";
+import { frontAnswers } from "../../src/report/front/choose-front.ts";
 import { demoAnswers } from "./demo-answers.ts";
 
 const { book, answers } = await demoAnswers();
@@ -46,4 +47,17 @@ test("figures and strips hold numbers, ranges hold their value", () => {
     expect(figure.value, id).toBeGreaterThanOrEqual(figure.from);
     expect(figure.value, id).toBeLessThanOrEqual(figure.to!);
   }
+});
+
+test("what a headline says with the same figure does not stand on the front twice", () => {
+  const before = frontAnswers(answers);
+  const headline = before.find((one) => one.headline)!;
+  const others = answers.filter(({ headline: first, outcome }) => !first && outcome.strip !== undefined);
+  const twin = {
+    ...others[0]!,
+    outcome: { ...others[0]!.outcome, ...headline.outcome, strip: headline.outcome.strip },
+  };
+  const ids = frontAnswers(answers.map((one) => (one === others[0] ? twin : one))).map(({ id }) => id);
+  expect(ids).toContain(headline.id);
+  expect(ids).not.toContain(twin.id);
 });

@@ -18,13 +18,15 @@ const changesSomething = ({ outcome }: AnsweredQuestion): boolean =>
 
 /**
  * The answers that stand on the front page: the headline questions this book can answer, filled up with others to eight;
- * those with money or a change to act on come first.
+ * those with money or a change to act on come first. What a headline says with the same figure is not said twice.
  * @param answers in the report's order
  */
 export function frontAnswers(answers: ReadonlyArray<AnsweredQuestion>): AnsweredQuestion[] {
   const able = answers.filter(canStandInFront);
   const headlines = able.filter(({ headline }) => headline);
-  const others = able.filter(({ headline, outcome }) => !headline && outcome.strip !== undefined);
+  const figureOf = ({ outcome }: AnsweredQuestion): string => JSON.stringify(outcome.figure);
+  const said = new Set(headlines.map(figureOf));
+  const others = able.filter((one) => !one.headline && one.outcome.strip !== undefined && !said.has(figureOf(one)));
   const filled = [...others.filter(changesSomething), ...others.filter((answer) => !changesSomething(answer))];
   const chosen = new Set([...headlines, ...filled].slice(0, mostRows));
   const inOrder = answers.filter((answer) => chosen.has(answer));
