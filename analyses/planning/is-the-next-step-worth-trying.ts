@@ -147,7 +147,7 @@ function run(trial: Trial): Outcome {
               method: "the draws of the dose decision",
             },
           ],
-    tables: [stepTable(of, steps)],
+    tables: best === undefined ? [] : [stepTable(of, steps)],
     charts: [doseChart(of)],
     excluded: of.excluded,
     method: [

@@ -1,3 +1,4 @@
+import type { HarvestFieldKey } from "../../records/harvest-field.ts";
 import { perWords } from "../../records/words/per-words.ts";
 
 /** What doses are counted in that are neither weight nor volume: twenty drops are no 20 mL. */
@@ -9,6 +10,14 @@ const perAmount = new RegExp(
   `(?:\\b(?:${perWords})\\s+|(?:\\b(?:ml|cc|g|kg|oz)\\s*(?:/|\\b(?:op|a)\\s)|/)\\s*)(?:100 ?g|1000 ?g|g|gram[mo]?s?|kg|kilos?|kilograms?|lbs?|pounds?|ml|l|lit(?:er|re|ro|r)s?|loads?|cooks?|batch(?:es)?|rack|shots?|squirts?|jabs?|injections?|syringes?|spritzen?|seringues?|jeringas?|siringa|spuit|strzykawk[aęi]|seringas?|charge|ladung|lot|fournée|lote|carga|lotto|partij|partia|\\d+ \\p{L}+)\\b`,
   "iu",
 );
+
+/** "Trays per shelf", "No. of bags / tent": how many a group held, not which it was. */
+export const countOfGroup = new RegExp(
+  `^(?:(?:no\\.?|number|#)\\s*(?:of\\s+)?)?(?:trays|bags|blocks)\\s*(?:/|\\b(?:on|in|a|each|${perWords})\\b)`,
+  "iu",
+);
+/** What many trays may have been in together. */
+export const traysShare: ReadonlyArray<HarvestFieldKey> = ["batch", "load", "load_position", "jar", "shelf", "chamber"];
 
 /** "Colonised week" may be one of the calendar's. In the eight languages. */
 export const aWeek = /\b(?:week|woche|semaine|semana|settimana|tydzien)\b/;

@@ -8,7 +8,7 @@ import { perWords } from "../../records/words/per-words.ts";
 import { unitNamed } from "../../records/words/units.ts";
 import { headerWithoutEach } from "../rules/per-tray.ts";
 import { phraseAt } from "../values/outcome-phrases.ts";
-import { aWeek, isRate, otherMeasure, share } from "./amounts-not-of-trays.ts";
+import { aWeek, countOfGroup, isRate, otherMeasure, share, traysShare } from "./amounts-not-of-trays.ts";
 import { type CellClass, fits } from "./cell-class.ts";
 import type { ColumnMeaning } from "./column-plan.ts";
 import { isMarkedFree } from "./free-mark.ts";
@@ -67,17 +67,10 @@ export function meaningsOfHeader(header: string, asWritten = false): ColumnMeani
   if (found.length === 0 && camel.test(header)) found = meaningsByWords(header.trim().replace(camel, "$1 "), asWritten);
   if (wordsOf(header).includes("date")) found = eachOnce(found.flatMap(asDay));
   if (aWeek.test(fold(header))) found = found.filter(({ unit }) => unit !== "weeks");
-  if (countOfGroup.test(header)) found = found.filter(({ field }) => !groups.includes(field));
+  if (countOfGroup.test(header)) found = found.filter(({ field }) => !traysShare.includes(field));
   if (!otherMeasure.test(header) && !isRate(header) && !share.test(header)) return found;
   return found.some(({ field }) => ["volume", "mass"].includes(harvestField(field).kind)) ? [] : found;
 }
-
-/** "Trays per shelf", "No. of bags / tent": how many a group held, not which it was. */
-const countOfGroup = new RegExp(
-  `^(?:(?:no\\.?|number|#)\\s*(?:of\\s+)?)?(?:trays|bags|blocks)\\s*(?:/|\\b(?:on|in|a|each|${perWords})\\b)`,
-  "iu",
-);
-const groups: ReadonlyArray<HarvestFieldKey> = ["batch", "load", "load_position", "jar", "shelf", "chamber"];
 
 const gramsOfEach = new RegExp(`^\\W*g\\W*(?:/|(?:a|${perWords})\\b)\\s*\\p{L}+\\W*$`, "iu");
 /** "Fresh date" is the day of the harvest, and no weight; a date of what has no day of its own is nothing known. */
