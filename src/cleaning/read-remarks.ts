@@ -15,6 +15,8 @@ import { weightRemark } from "./weight-remarks.ts";
 /** Trays by number: "2 trays lost to mold", "T7 and T8 binned". A legend ("C = contaminated") speaks of none. */
 const countsTrays = /\d/;
 const legend = /[=:]/;
+/** "lost: 3 and 5" */
+const listed = /^([^:=]{3,40}):(?=.*\d)/;
 
 const tellsLoss = (text: string): boolean => {
   const found = readOutcome(text);
@@ -42,7 +44,8 @@ function lossBesideRows({ file, remarks = [] }: Pick<RawTable, "file" | "remarks
   const lines = remarks.flatMap(({ cells, rule }) => {
     const text = cells.join(" ").replace(/\s*[:=]$/, "");
     const isTitle = rule === "title-line" && !countsTrays.test(text) && readOutcome(text)?.whole !== true;
-    return text.length > 200 || legend.test(text) || isTitle ? [] : [text];
+    const isLegend = legend.test(text) && !tellsLoss(listed.exec(text)?.[1] ?? "");
+    return text.length > 200 || isLegend || isTitle ? [] : [text.replace(":", "")];
   });
   const ofColours = remarks.map(({ cells }) => cells.join(" "));
   const coloured = ofColours.find((line) => {

@@ -6,6 +6,11 @@ import { misread, type Typed } from "./tray-lines.ts";
 /** Losses and no losses as growers tell them in notes and outcome columns: slang, abbreviations, doubts, plans, denials and how far they reach. Common practice, no source. */
 const typed: Typed[] = [
   [
+    "losses listed by number under the rows, which no legend is",
+    "Tray,LC ml,Fresh g\n1,5,200\n2,5,210\n3,10,\nlost: 3,,\n",
+    "1 5 200 - good|2 5 210 - good|3 10 - - asked",
+  ],
+  [
     "ticks of the good trays, and nothing beside the others",
     "Tray,LC ml,Good?,Fresh g\nA1,5,✓,201\nA2,5,✓,210\nA3,10,,\nA4,10,✓,236\n",
     "A1 5 201 - good|A2 5 210 - good|A3 10 - - asked|A4 10 236 - good",

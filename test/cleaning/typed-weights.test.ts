@@ -6,6 +6,16 @@ import { misread, type Typed } from "./tray-lines.ts";
 /** Weights with slips, of other units, with what they lay in; and arithmetic and remarks in cells. Common practice, no source. */
 const typed: Typed[] = [
   [
+    "a formula's total of blank flushes",
+    "Tray,LC ml,Flush 1 g,Flush 2 g,Total g\n1,5,145,60,205\n2,10,,,0\n3,10,0,,0\n4,10,180,55,235\n",
+    "1 5 205 - good|2 10 - - growing|3 10 0 - failed|4 10 235 - good",
+  ],
+  [
+    "weights put right in a column of their own",
+    "Tray,LC ml,Fresh g,Fresh g (corrected)\n1,5,200,\n2,5,310,210\n3,10,230,\n",
+    "1 5 - - asked|2 5 - - asked|3 10 - - asked",
+  ],
+  [
     "another tray on the scale",
     "Tray,LC ml,Fresh g\n1,5,200\n2,5,420 (with 3)\n3,10,\n4,10,445 g incl. T5\n6,10,230 with care\n",
     "1 5 200 - good|2 5 - - asked|3 10 - - growing|4 10 - - asked|6 10 230/- - good/asked",

@@ -5,7 +5,7 @@ import { byCells, needsCells, nothingKnown } from "./by-cells.ts";
 import type { ColumnDoubt, ColumnMeaning, ColumnPin } from "./column-plan.ts";
 import { headerParts } from "./header-unit.ts";
 import { type ColumnProfile, has, meaningsOfHeader } from "./match-columns.ts";
-import { setGrossAside, setRemarkedAside } from "./weights-in-doubt.ts";
+import { setGrossAside, setRemarkedAside, setRevisedAside } from "./weights-in-doubt.ts";
 
 /** What each column may be, and what of it had to be left open. */
 export interface Claims {
@@ -146,6 +146,7 @@ export function claimColumns(
   const out: Claims = { taken: new Map(), doubts: new Map(), second: new Map() };
   const options = header.map((name, index) => optionsOf(name, pinned[index]));
   setOrdinalsAside(options);
+  setRevisedAside(header, options, pinned, out.doubts);
   setGrossAside(header, options, pinned, out.doubts);
   if (remark !== undefined) setRemarkedAside(header, options, pinned, out.doubts, remark);
   const onlyTray = (meanings: ColumnMeaning[]) => meanings.length === 1 && meanings[0]!.field === "tray_id";

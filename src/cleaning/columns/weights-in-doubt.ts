@@ -65,6 +65,31 @@ const otherThanGrams =
 const otherFlush = "another column of flushes is not understood, and may be a sum with this one in it";
 const notPlain = "by its name its numbers are not plain grams or ounces, so what they weigh is not sure";
 
+/** Words behind the name of a second try at the same weights, in the eight languages, from memory. */
+const revised =
+  /[\s([]*(?<!\p{L})(?:corrected|correction|revised|adjusted|fixed|rechecked|reweighed|new|korrigiert|korr|neu|corrigée?s?|corregid[oa]|corrett[oa]|gecorrigeerd|poprawion[aey]|corrigid[oa])(?!\p{L})\.?[)\]]*/iu;
+
+/** "Fresh g (corrected)" beside "Fresh g": which of the two counts, cell by cell, is asked. */
+export function setRevisedAside(
+  header: ReadonlyArray<string>,
+  options: ColumnMeaning[][],
+  pinned: ReadonlyArray<ColumnPin | undefined>,
+  doubts: Map<number, ColumnDoubt>,
+): void {
+  header.forEach((name, index) => {
+    if (pinned[index] !== undefined || options[index]!.length > 0 || !revised.test(name)) return;
+    const meant = meaningsOfHeader(name.replace(revised, " ").trim()).find(isWeight);
+    const first = options.findIndex((meanings) =>
+      meanings.some(({ field, flush }) => field === meant?.field && flush === meant.flush),
+    );
+    if (meant === undefined || first < 0 || pinned[first] !== undefined) return;
+    for (const column of [first, index]) {
+      doubts.set(column, { kind: "one field twice", field: meant.field, columns: [first, index] });
+      options[column] = [];
+    }
+  });
+}
+
 /** Columns of weights with a container are asked about; what a container weighs is no weight of the harvest. */
 export function setGrossAside(
   header: ReadonlyArray<string>,

@@ -40,6 +40,29 @@ export function lostOfRow(state: RowState, remarks: RowRemarks): number {
   return isPart ? lost.trays : 0;
 }
 
+/** A total of 0 beside columns of flushes that are all blank: what a formula makes of nothing. */
+export function dropEmptyTotals(state: RowState, remarks: RowRemarks): void {
+  if (!state.hasFlushes || (state.fresh !== 0 && state.dry !== 0)) return;
+  const sides = state.sideFlushes ?? [];
+  const [hasFresh, hasDry] = [
+    sides.some((side) => side.freshGrams !== undefined),
+    sides.some((side) => side.dryGrams !== undefined),
+  ];
+  for (const [weight, hasOwn] of [
+    ["fresh", hasFresh],
+    ["dry", hasDry],
+  ] as const) {
+    if (hasOwn || state[weight] !== 0) continue;
+    state[weight] = undefined;
+    remarks.add("", "0", {
+      rule: "empty-total",
+      severity: "change",
+      reason: "a total of 0 beside flushes that are all blank: nothing weighed, not a weight of 0",
+      ...{ result: "", expected: "", action: "" },
+    });
+  }
+}
+
 /** Makes weights said to be of each tray those of all of them. */
 export function takeOfEach(
   state: RowState,

@@ -14,7 +14,7 @@ import { levelKey } from "../trays/unify-spellings.ts";
 import type { CellFact, CellRemark } from "./cell-fact.ts";
 import { type ColumnReader, columnReader, type NamesDecided, plainValue } from "./column-reader.ts";
 import { ownText } from "./own-text.ts";
-import { lostOfRow, lostPart, takeOfEach } from "./pool-of-row.ts";
+import { dropEmptyTotals, lostOfRow, lostPart, takeOfEach } from "./pool-of-row.ts";
 import { leftOutRemark } from "./read-use-cell.ts";
 import { recordTemplate } from "./record-template.ts";
 import { RowRemarks } from "./row-remarks.ts";
@@ -50,8 +50,7 @@ class OpenCell extends Error {}
 
 type Loose = Record<string, unknown>;
 
-const rowsPerReport = 20_000;
-const rowsForExamples = 200;
+const [rowsPerReport, rowsForExamples] = [20_000, 200];
 
 /** Reads every row of a table by the plan of its columns. */
 class RowsReading {
@@ -86,6 +85,7 @@ class RowsReading {
       .map((plan) => columnReader(plan, options.names, ofSeveral));
     this.marks = this.readers.find(({ plan }) => plan.because === onlyMarkedCount);
     this.template = recordTemplate(plans);
+    this.state.hasFlushes = plans.some(({ flush, kind }) => flush !== undefined && kind === "mass");
     this.hasTrayColumn = plans.some(({ field }) => field === "tray_id");
     this.state.isPoolAsked =
       !this.hasTrayColumn && plans.some(({ mayBe }) => mayBe?.includes("trays_in_pool") === true);
@@ -110,6 +110,7 @@ class RowsReading {
     }
     if (state.yearless !== undefined) this.completeYears(state.yearless, draft);
     state.dropUnknownPool();
+    dropEmptyTotals(state, remarks);
     const lost = lostOfRow(state, remarks);
     if (this.doubt !== undefined && state.isWeighed()) remarks.add("", "", this.doubt);
     draft.outcome = this.outcome();

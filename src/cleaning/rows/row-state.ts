@@ -40,6 +40,8 @@ export class RowState {
   lost: CellFact["lost"];
   /** a count of trays was typed that cannot be read: of how many the weights are is not known */
   private isPoolUnknown = false;
+  /** there are columns for the weights of flushes */
+  hasFlushes = false;
   /** it is asked which column counts the trays of each row */
   isPoolAsked = false;
   /** the grower's mark that leaves the tray out */

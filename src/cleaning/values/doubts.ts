@@ -12,6 +12,9 @@ const perhaps =
   /\b(?:maybe|perhaps|possibly|probably|could|might|may|not sure|vielleicht|evtl|eventuell|vermutlich|wohl|konnte|peut etre|pourrait|quizas?|tal vez|podria|forse|potrebbe|misschien|mogelijk|moze|chyba|talvez|pode|poderia)\b/g;
 const about =
   /\b(?:guess\w*|around|geraten|gegokt|estim\w*|est|appro\w*|aprox\w*|roughly|ballpark|eyeball\w*|ge?schat\w*|schatz\w*|ungefahr|ca|circa|environ|a ojo|a olho|a occhio|stima\w*|ongeveer|okolo|szacun\w*|oszacow\w*|na oko)\b/g;
+/** More culture than the cell may say, or not all that grew. */
+const moreOrLess =
+  /\b(?:double dos\w*|dosed twice|re ?inoculat\w*|inoculated again|injected (?:again|twice)|topped up|nachbeimpft|doppelt beimpft|reinocul\w*|only weighed|weighed only|nur \w+ gewogen)\b/;
 /** Of an amount, not of a tray. */
 const unsure =
   /\b(?:un(?:certain|sure|reliable|clear|sicher|genau|klar)|not (?:reliable|exact)|nicht genau|rough|grob|off|wrong|falsch|incert\w*|inciert\w*|onzeker|niepewn\w*|imprecis\w*|du[bdv]\w*os[oa])\b/g;
@@ -77,6 +80,7 @@ export function doubtsAmount(part: string, { dryGrams }: Pick<Tray, "dryGrams">)
   const ofWeighing = speaksOfWeighing(said);
   if (
     fromMemory.test(said) ||
+    moreOrLess.test(said) ||
     noTare.test(said) ||
     isScaleOff(part) ||
     isDiluted(said) ||
@@ -87,7 +91,12 @@ export function doubtsAmount(part: string, { dryGrams }: Pick<Tray, "dryGrams">)
   const isPicked = ofWeighing || words.some((word) => ["picked", "harvest"].includes(wordsOf(word)[0]!));
   const isPart = partly.test(said);
   if (isPart && isPicked && words.length <= 4) return true;
-  if ((isPart || some.test(said)) && gone.test(said) && !/\b(?:pins?|days?|power)\b/.test(said) && words.length <= 6)
+  if (
+    (isPart || some.test(said)) &&
+    gone.test(said) &&
+    !/\b(?:pins?|days?|power)\b/.test(said) &&
+    words.length <= (ofWeighing ? 9 : 6)
+  )
     return true;
   if (dryGrams !== undefined && readOutcome(part)?.says === "drying") return true;
   const left = fold(part.replace(quantity, " weight ").replace(/\?/g, " maybe "))

@@ -16,6 +16,8 @@ const ofTray = [
 ];
 const ofAmount = [
   ...["scales were 15 g out", "scale off", "only half picked", "weighed damp", "guess", "approx weight", "from memory"],
+  ...["double dosed by mistake", "reinoculated on day 6", "only weighed the big cluster"],
+  ...["dropped half on the floor before weighing"],
   ...["weight?", "ok, dry weight not sure", "maybe 6 ml", "weighed without tare", "still drying"],
   ...["Waage defekt", "feucht gewogen", "aus dem Gedächtnis", "Gewicht unsicher", "teilweise geerntet"],
   ...["balance déréglée", "poids approximatif", "peso a ojo", "báscula mal", "peso stimato", "pesato umido"],
