@@ -45,9 +45,9 @@ export const levelOf = (thing: Factor, level: Level): SentencePart =>
     ? { value: level, unit: thing.unit, isSet: true }
     : levelName(thing, String(level));
 
-/** A level beside another of the same thing, whose name is said already. */
+/** A level beside another of the same thing, whose name is said already; 0 of what has a unit has it, too. */
 export const besideLevel = (thing: Factor, level: Level): SentencePart =>
-  isOwnColumn(thing) ? String(level) : levelOf(thing, level);
+  isOwnColumn(thing) && thing.unit === "" ? String(level) : levelOf(thing, level);
 
 /** How a response is spoken of. */
 export interface ResponseWords {
