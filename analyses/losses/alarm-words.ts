@@ -30,7 +30,7 @@ export function watchedName({ keys, level, cook }: WatchedGroup): string {
 function lookFirst(group: WatchedGroup): string {
   const name = watchedName(group);
   const [key] = group.keys;
-  if (key === "load") return `Look at ${name} first: its cooking and its inoculation.`;
+  if (key === "load" && !group.keys.includes("batch")) return `Look at ${name} first: its cooking and its inoculation.`;
   if (group.keys.includes("batch") || key === "inoculated_on") {
     return `Look at ${name} first: its load and its inoculation.`;
   }
