@@ -258,7 +258,7 @@ const ofTrays: Case[] = [
     ["213,sorry meant 231", "231,"],
   ],
   [
-    "weight-corrected-in-note",
+    "corrected-by-another-note",
     rows("Tray,LC ml,Fresh g,Notes", "T1,10,120,", "T2,15,240,T1 should be 210"),
     ["10,120", "10,210"],
     ["T1 should be 210", ""],

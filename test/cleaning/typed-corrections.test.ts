@@ -118,6 +118,6 @@ describe("what stands beside the cells", () => {
 
   test("a correction of a tray there is none of is flagged where it stands", async () => {
     const text = "Tray,LC ml,Fresh g,Remarks\nC1,5,201,\nC3,10,240,K1 should be 210\n";
-    expect(rulesOf(await bookOf({ "harvests/one.csv": text }), "Remarks")).toContain("weight-corrected-in-note");
+    expect(rulesOf(await bookOf({ "harvests/one.csv": text }), "Remarks")).toContain("corrected-by-another-note");
   });
 });

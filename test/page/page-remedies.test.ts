@@ -119,6 +119,8 @@ const mendedInTheSheet: ReadonlySet<string> = new Set([
   // a line too many, or one that names what is not there
   ...["second-settings", "setting-for-one-sheet", "unknown-setting", "unknown-field", "unknown-unit", "pinned-twice"],
   ...["no-such-cell", "cell-answer-without-place", "item-twice"],
+  // where another row has to be mended
+  ...["part-of-tray", "corrected-by-another-note"],
   // what is used as it stands, or said in a remark as well
   ...["approximate", "weight-of-more", "flush-total-disagrees", "loss-in-remark"],
   ...["doubt-beside-rows", "money-by-remark", "rows-above-names"],

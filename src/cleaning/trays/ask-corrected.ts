@@ -5,7 +5,7 @@ import type { TrayDraft } from "./tray-draft.ts";
 import { trayKey } from "./tray-key.ts";
 import { logAtRow, type TrayLog } from "./tray-log.ts";
 
-const rule = "weight-corrected-in-note";
+const rule = "corrected-by-another-note";
 
 /** Finds the trays of a name, be they called "A3" or, among several of that name, "A3 (cook 2)". */
 function byName(trays: ReadonlyArray<TrayDraft>): (name: string) => TrayDraft[] {
