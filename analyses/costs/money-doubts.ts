@@ -66,13 +66,13 @@ function typeAgain(doubts: ReadonlyArray<MoneyDoubt>): NextStep[] {
     missing.find(({ source }) => source.file !== "");
   if (first === undefined) return [];
   const others = missing.length - 1;
-  const are = others > 0 ? `It and ${others} more are left out` : "It is left out";
+  const it = first.record === undefined ? "It" : `Until then ${first.name}`;
+  const are = others > 0 ? `${it} and ${others} more are left out` : `${it} is left out`;
+  const correct = first.source.row > 0 ? `${first.name}: ${rowText(first.source)}` : first.source.file;
   return [
     {
       rank: "doubtful",
-      act: [
-        first.source.row > 0 ? `Correct ${first.name}: ${rowText(first.source)}.` : `Correct ${first.source.file}.`,
-      ],
+      act: [first.record === undefined ? `Correct ${correct}.` : `Record ${first.record}.`],
       because: [`${are}, so costs look ${looksLike(missing)} than they are.`],
     },
   ];

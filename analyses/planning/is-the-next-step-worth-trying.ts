@@ -71,7 +71,7 @@ function frontOf(of: BookDose, best: JudgedStep | undefined): AnswerFront {
       ? [dose, ", which you have not tried, is worth a trial."]
       : [`No untried ${amountWord(of)} is worth a trial.`],
     figure: {
-      label: `chance an untried ${amountWord(of)} is better`,
+      label: "chance an untried one is better",
       value: best.step.chanceBetter,
       unit: "share",
       digits: 2,

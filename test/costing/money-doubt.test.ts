@@ -27,7 +27,11 @@ test("what a row that could not be read leaves out: every cost, or only what bel
 
 test("a line counted for some trays only says for how many it is not", () => {
   const rent = line({ item: "rent", per: "month", source });
-  expect(doubtOfLine(rent, "no dates", "in part", 3)).toMatchObject({ name: "rent", moves: "every cost", trays: 3 });
+  expect(doubtOfLine(rent, "no dates", "in part", { trays: 3 })).toMatchObject({
+    name: "rent",
+    moves: "every cost",
+    trays: 3,
+  });
   expect(doubtOfLine(rent, "no dates", "left out")).not.toHaveProperty("trays");
   expect(doubtOfLine({ ...rent, per: "unit sold" }, "no price", "left out").moves).toBe("products");
 });

@@ -17,8 +17,13 @@ const verdictStarts = { settled: /^(?!Leaning|Not known)/, leaning: /^Leaning to
  * other things that varied, and what to do next.
  * @returns one line for each; none where they speak with one voice
  */
-export function contradictionsOf(trial: Trial, answers: ReadonlyArray<AnsweredQuestion>): string[] {
+export function contradictionsOf(trial: Trial, given: ReadonlyArray<AnsweredQuestion>): string[] {
   const found: string[] = [];
+  // a row to correct or a day to record is no advice about a dose
+  const answers = given.map((one): AnsweredQuestion => {
+    const next = (one.outcome.next ?? []).filter(({ rank }) => rank !== "doubtful");
+    return { ...one, outcome: { ...one.outcome, next } };
+  });
   const say = (holds: boolean, what: string): void => {
     if (!holds) found.push(what);
   };

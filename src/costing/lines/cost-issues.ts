@@ -72,7 +72,7 @@ export function uncertainPrices(
         ...lineIssue(line, "cost-before-first-price", "warning", reason, expected),
         result: countOf(before),
       });
-      doubts.push(doubtOfLine(line, reason, "in part", before));
+      doubts.push(doubtOfLine(line, reason, "in part", { trays: before }));
     }
     if (undated > 0 && until === Number.POSITIVE_INFINITY && line.per !== "month") {
       issues.push({

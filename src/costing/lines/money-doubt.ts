@@ -14,6 +14,8 @@ export interface MoneyDoubt {
   moves: "every cost" | "products";
   /** trays it is not counted for, where it is in part */
   trays?: number;
+  /** what to record of the trays, where the line itself is in order */
+  record?: string;
   /** money that came back, or may be: costs look higher without it */
   cameBack?: UnreadMoney["cameBack"];
   /** the line as it could be, and what that rests on */
@@ -51,7 +53,7 @@ export const doubtOfLine = (
   line: CostLine,
   reason: string,
   effect: MoneyDoubt["effect"],
-  trays?: number,
+  more: Pick<MoneyDoubt, "trays" | "record"> = {},
 ): MoneyDoubt => ({
   sheet: "costs",
   name: line.item,
@@ -59,5 +61,5 @@ export const doubtOfLine = (
   source: line.source,
   effect,
   moves: line.per === "unit sold" ? "products" : "every cost",
-  ...(trays === undefined ? {} : { trays }),
+  ...more,
 });

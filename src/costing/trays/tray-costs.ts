@@ -209,8 +209,8 @@ function sayShortfalls(line: CostLine, shortfalls: CountedLine["shortfalls"], tr
       )
       .map(({ shortfall, trays: lacking }) =>
         lacking.length < trays
-          ? doubtOfLine(line, shortfall.reason, "in part", lacking.length)
-          : doubtOfLine(line, shortfall.reason, "left out"),
+          ? doubtOfLine(line, shortfall.reason, "in part", { trays: lacking.length })
+          : doubtOfLine(line, shortfall.reason, "left out", { record: shortfall.expected }),
       ),
   };
 }
