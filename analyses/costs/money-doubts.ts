@@ -66,8 +66,12 @@ function typeAgain(doubts: ReadonlyArray<MoneyDoubt>): NextStep[] {
     missing.find(({ source }) => source.file !== "");
   if (first === undefined) return [];
   const others = missing.length - 1;
-  const it = first.record === undefined ? "It" : `Until then ${first.name}`;
-  const are = others > 0 ? `${it} and ${others} more are left out` : `${it} is left out`;
+  const are =
+    first.record !== undefined
+      ? `Until then ${others > 0 ? `${missing.length} costs are` : "a cost is"} left out`
+      : others > 0
+        ? `It and ${others} more are left out`
+        : "It is left out";
   const correct = first.source.row > 0 ? `${first.name}: ${rowText(first.source)}` : first.source.file;
   return [
     {

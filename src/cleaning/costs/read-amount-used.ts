@@ -1,4 +1,4 @@
-import type { CostKind } from "../../records/cost-line.ts";
+import type { CostBase, CostKind } from "../../records/cost-line.ts";
 import type { Settings } from "../../records/setting.ts";
 import { costBase } from "./cost-words.ts";
 import type { readEnergy } from "./read-energy.ts";
@@ -52,11 +52,31 @@ function isBareTime(row: CostRow, pack: PackReading["pack"], amount: number | un
   return true;
 }
 
-/** Reads how much one use takes: typed, or the kWh of a device, or the whole pack where a line is for one thing. */
+/** What a line for each mL or g of something is in. */
+const unitOfBase: Readonly<Partial<Record<CostBase, string>>> = {
+  "inoculum mL": "mL",
+  "supplement g": "g",
+  "grain g": "g",
+};
+
+/**
+ * Reads how much one use takes: typed, or the kWh of a device, or the whole pack where a line is for one thing, or as much as
+ * it is for: a mL of each mL.
+ */
 export function readAmountUsed(
   row: CostRow,
   settings: Settings,
-  { kind, pack, energy }: { kind: CostKind | undefined; pack: PackReading["pack"]; energy: Energy },
+  {
+    kind,
+    pack,
+    energy,
+    base,
+  }: {
+    kind: CostKind | undefined;
+    pack: PackReading["pack"];
+    energy: Energy;
+    base: { per: CostBase; share: number } | undefined;
+  },
 ): number | undefined {
   if (row.has("amount")) {
     const amount = typedAmount(row, settings, pack, energy);
@@ -77,6 +97,11 @@ export function readAmountUsed(
     const reason = "no amount: one use is the whole pack";
     row.say("amount", { rule: "amount-of-one", reason, expected: "", severity: "note" }, "1");
     return 1;
+  }
+  if (base !== undefined && pack !== undefined && unitOfBase[base.per] === pack.measure.unit) {
+    const reason = `no amount: a line for each ${pack.measure.unit} takes as much as it is for`;
+    row.say("amount", { rule: "amount-of-one", reason, expected: "", severity: "note" }, String(base.share));
+    return base.share;
   }
   if (!row.failed) {
     row.say("amount", {

@@ -141,7 +141,7 @@ export function readCostRow(
   const isOwner = readIsOwner(row, item);
   const energy = readEnergy(row);
   const { packPrice, pack } = readPackPrice(row, settings, { kind, isOwner, isEnergy: energy !== undefined });
-  const amount = readAmountUsed(row, settings, { kind, pack, energy });
+  const amount = readAmountUsed(row, settings, { kind, pack, energy, base });
   const wear = readWear(row, kind, packPrice, settings.cupMillilitres);
   const expandsToJars = optional("expands_to_jars", "the jars one pack makes");
   const range = readPriceRange(row);

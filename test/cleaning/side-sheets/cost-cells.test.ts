@@ -227,6 +227,18 @@ test.each<Column>(["pack_price", "pack_size", "amount"])("a line is left out whe
   expect(unread).toMatchObject([{ name: "bag", inUse: false }]);
 });
 
+test.each([
+  [{ per: "inoculum mL", pack_size: "500 mL" }, "inoculum mL"],
+  [{ per: "10 mL", pack_size: "0.5 L" }, "inoculum mL"],
+  [{ per: "g supplement", pack_size: "1 kg" }, "supplement g"],
+])("a line for each mL or g takes as much as it is for: %j", (typed, per) => {
+  const { costLines, issues } = one({ kind: "ingredient", amount: "", ...typed });
+  expect(costLines).toMatchObject([{ per, amount: 1 }]);
+  expect(issues.map(({ rule }) => rule)).toContain("amount-of-one");
+  // a weight of each mL is not known by that
+  expect(one({ kind: "ingredient", amount: "", ...typed, pack_size: "6 each" }).costLines).toEqual([]);
+});
+
 test("what is used of one pack of a thing that lasts, of rent or of a general cost is the pack, and the log says so", () => {
   const lasting: Typed[] = [
     { kind: "reusable", uses: "9" },
