@@ -2,7 +2,7 @@ import type { Settings } from "../../records/setting.ts";
 import type { Tray } from "../../records/tray.ts";
 import { centreInPlace, type RobustCentre, robustCentre } from "./robust-centre.ts";
 import { daysOfTray, type StageDays, stageDays } from "./stage-days.ts";
-import { centresByGroup, sweepMedians, type TrayGroups } from "./tray-groups.ts";
+import { centresByGroup, roomOf, sweepMedians, type TrayGroups } from "./tray-groups.ts";
 import type { WeighedTrays } from "./weighed-trays.ts";
 
 /** What is usual of a value of each tray: by dose, with good and poor cooks allowed for. */
@@ -55,7 +55,7 @@ const fewest = { trays: 6, free: 4 };
 /**
  * Medians by dose, then of what is left by cook: one sweep of a median polish. A dose whose trays lie further apart than the
  * book's is judged by its own.
- * @param values one of each tray, NaN where it has nothing to compare
+ * @param values one of each tray, NaN where it has nothing to compare; what is left of them afterwards
  * @source Tukey 1977, Exploratory Data Analysis; a scale that leaves out as many of the smallest residuals as were fitted:
  *   DuMouchel and O'Brien 1989, Integrating a Robust Option into a Multiple Regression Computing Environment
  */
@@ -64,21 +64,23 @@ function usualOfDoses(
   byDose: TrayGroups<number | string>,
   byCook: TrayGroups<string>,
 ): UsualOfDoses {
-  const left = values.slice();
-  const doses = sweepMedians(left, byDose, 1);
-  const cooks = sweepMedians(left, byCook, fewestOfCook);
-  const known = left.filter((value) => !Number.isNaN(value));
+  // a tray without a dose is like no other
+  for (let at = 0; at < values.length; at++) if (byDose.places[at]! < 0) values[at] = Number.NaN;
+  const doses = sweepMedians(values, byDose, 1);
+  const cooks = sweepMedians(values, byCook, fewestOfCook);
+  const known = roomOf(byDose);
+  let count = 0;
+  for (const value of values) if (!Number.isNaN(value)) known[count++] = value;
   const fitted = doses.taken + cooks.taken - 1;
-  const isEnough = known.length >= fewest.trays && known.length - fitted >= fewest.free;
-  const all = isEnough ? centreInPlace(known, known.length, fitted) : undefined;
-  const ofDose = centresByGroup(left, byDose, fewestOfDose, fitted / known.length);
+  const isEnough = count >= fewest.trays && count - fitted >= fewest.free;
+  const all = isEnough ? centreInPlace(known, count, fitted) : undefined;
+  const ofDose = centresByGroup(values, byDose, fewestOfDose, fitted / count);
   const centres = ofDose.map((own) => all && { ...all, deviation: Math.max(all.deviation, own?.deviation ?? 0) });
   const shift = (at: number): number => {
     const cook = byCook.places[at]!;
     return doses.medians[byDose.places[at]!]! + (cook < 0 ? 0 : cooks.medians[cook]!);
   };
-  for (let at = 0; at < left.length; at++) left[at] = values[at]! - shift(at);
-  return { residuals: left, centreOf: (at) => centres[byDose.places[at]!], usualOf: shift };
+  return { residuals: values, centreOf: (at) => centres[byDose.places[at]!], usualOf: shift };
 }
 
 /** The middle one of the trays' first dates, where there are four or more and half of them lie within a year of it. */

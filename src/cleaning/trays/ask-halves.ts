@@ -18,6 +18,15 @@ function wholeOf(name: string): { key: string; letter: string; isSaid: boolean }
   return isSaid || letter !== "" ? { key: trayKey(whole), letter: letter.toLowerCase(), isSaid } : undefined;
 }
 
+/** Whether a name may end in a letter or hold a word: most end in a number and do not, and a million of them are looked at. */
+function mayBePart(name: string): boolean {
+  const last = name.charCodeAt(name.length - 1);
+  if (last > 57 || last === 41) return true;
+  let letters = 0;
+  for (let at = 0; at < name.length && letters < 4; at++) letters = name.charCodeAt(at) > 64 ? letters + 1 : 0;
+  return letters === 4;
+}
+
 const isSetUpAlike = (a: TrayDraft, b: TrayDraft): boolean =>
   a.inoculumMillilitres === b.inoculumMillilitres && a.batch === b.batch && a.inoculatedOn === b.inoculatedOn;
 
@@ -29,7 +38,8 @@ export function askHalves(trays: ReadonlyArray<TrayDraft>, log: TrayLog): void {
   const parts = new Map<string, { tray: TrayDraft; letter: string; isSaid: boolean }[]>();
   let count = 0;
   for (const tray of trays) {
-    if (!/\p{L}[)\]]?$|\p{L}{4}/u.test(tray.trayId) || tray.trayId.startsWith("row ")) continue;
+    if (!mayBePart(tray.trayId) || !/\p{L}[)\]]?$|\p{L}{4}/u.test(tray.trayId) || tray.trayId.startsWith("row "))
+      continue;
     const part = wholeOf(tray.trayId);
     if (part === undefined) continue;
     const { key, ...rest } = part;
