@@ -1,4 +1,4 @@
-import type { Analysis, Answer, Excluded, Figure, Outcome, Sentence, Trial } from "../../src/analysis.ts";
+import type { Analysis, Answer, AnswerFront, Excluded, Outcome, Trial } from "../../src/analysis.ts";
 import { hasEnded, isLost, type Tray } from "../../src/records/tray.ts";
 import { capital } from "../comparison/level-text.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
@@ -39,29 +39,21 @@ function besideOf(
   };
 }
 
-/** Lost trays of those that are finished, with the range of their share. */
-const lostFigure = ({ lost, total, interval }: LossShare): Figure => ({
-  label: "lost",
-  value: lost,
-  of: total,
-  unit: "trays",
-  from: Math.min(interval.lower * total, lost),
-  to: Math.max(interval.upper * total, lost),
-});
+/** What the front shows of the share lost, whatever it is tied to. */
+const frontOf = ({ finished, interval }: LossShare): AnswerFront =>
+  lossesFront(finished, { low: interval.lower, high: interval.upper }, {});
 
 /** The share lost, where nothing can be said of what it is tied to. */
 function shareAlone(
   share: LossShare,
   beside: ReturnType<typeof besideOf>,
-  { sentence, short }: { sentence: Sentence; short: string },
+  said: Pick<Answer, "sentence" | "short">,
 ): Answer {
   return {
     ...beside,
     kind: "answer",
-    ...lossesFront(share.finished, {}, {}),
-    figure: lostFigure(share),
-    short: [short],
-    sentence,
+    ...frontOf(share),
+    ...said,
     certainty: "open",
     tables: [],
     method: [],
@@ -77,18 +69,16 @@ function noneLost(share: LossShare, beside: ReturnType<typeof besideOf>): Answer
       { value: interval.upper, unit: "share" },
       ".",
     ],
-    short: "No finished tray was lost.",
   });
 }
 
 /** Every finished tray was lost: nothing to compare with, and one thing to do. */
 function allLost(share: LossShare, beside: ReturnType<typeof besideOf>): Answer {
-  const { total, finished } = share;
+  const { total } = share;
   return {
     ...beside,
     kind: "answer",
-    ...lossesFront(finished, {}, {}),
-    figure: lostFigure(share),
+    ...frontOf(share),
     short: ["Every finished tray was lost, so none is left to compare with."],
     sentence: [`All ${total} finished trays were lost, so no good tray is left to tell a cause by.`],
     certainty: "measured",
@@ -112,7 +102,7 @@ function onlyAlarm(share: LossShare, alarm: LossAlarm, beside: ReturnType<typeof
     sentence: [...shareRange(share), `. ${capital(alarmWords(alarm)!)}.`],
     certainty: "leaning",
     short: [`More is lost than usual: ${watchedName(alarm.worst!)}.`],
-    figure: lostFigure(share),
+    figure: frontOf(share).figure!,
     next: alarmSteps(alarm),
     tables: [],
     method: [alarmMethod],
@@ -136,7 +126,7 @@ function run(trial: Trial): Outcome {
   const alone = (why: string, short: string): Outcome =>
     alarm?.heard === true
       ? onlyAlarm(share, alarm, beside)
-      : shareAlone(share, beside, { sentence: [...shareRange(share), why], short });
+      : shareAlone(share, beside, { sentence: [...shareRange(share), why], short: [short] });
   const units = finished.filter(({ traysInPool }) => traysInPool === 1);
   const lostUnits = units.filter(isLost).length;
   if (units.length < fewestTrays || Math.min(lostUnits, units.length - lostUnits) < fewestOfEither) {

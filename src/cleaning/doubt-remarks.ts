@@ -3,6 +3,7 @@ import { fold } from "../records/words/fold.ts";
 import { phrasesOf } from "../records/words/languages.ts";
 import { isVoid } from "../records/words/void-words.ts";
 import { meaningOfColour } from "./colour-legend.ts";
+import { remarkBeside } from "./remark-beside.ts";
 import type { CellRemark } from "./rows/cell-fact.ts";
 import { doubtsAmount, isDiluted, partsOf } from "./values/doubts.ts";
 
@@ -14,11 +15,8 @@ const flush = `(?:${phrasesOf((words) => words.flushes).join("|")})`;
 const oneFlush = new RegExp(`\\b${only} (?:\\S+ ){0,2}${flush}\\b|\\b${flush}(?: \\S+)? ${only}\\b`);
 const daysOff =
   /\b(?:dates?|daten|datum\w*|fechas?|datas?|daty)(?: \S+){0,5} (?:late|early|off|wrong|shifted|approx\w*|guess\w*|spat|falsch|versetzt|verschoben|ungefahr|tard|faux|fausses|environ|tarde|mal|aprox\w*|tardi|sbagliat\w*|circa|laat|verkeerd|ongeveer|pozniej|zle|okolo|atras\w*|errad\w*)\b/;
-/** "* approximate" is said of the cells with that mark. */
-const ofMarkedCells = /^[*†‡§¹²³]/;
 
 function doubtOf(text: string): Doubt["says"] | undefined {
-  if (text.length > 200 || ofMarkedCells.test(text)) return undefined;
   const folded = fold(text);
   if (isVoid(meaningOfColour(text) ?? "")) return "colours";
   if (isDiluted(folded)) return "diluted";
@@ -28,14 +26,7 @@ function doubtOf(text: string): Doubt["says"] | undefined {
 }
 
 /** The first line beside a table that doubts something of all its rows. */
-export function doubtRemark(remarks: ReadonlyArray<Remark> = []): Doubt | undefined {
-  for (const { cells } of remarks) {
-    const text = cells.join(" ");
-    const says = doubtOf(text);
-    if (says !== undefined) return { text, says };
-  }
-  return undefined;
-}
+export const doubtRemark = (remarks?: ReadonlyArray<Remark>): Doubt | undefined => remarkBeside(remarks, doubtOf);
 
 const meant: Readonly<Record<Doubt["says"], string>> = {
   amounts: "the amounts are not sure: used as typed",

@@ -1,6 +1,7 @@
 import type { Remark, RemarksSay } from "../records/sheet.ts";
 import { fold } from "../records/words/fold.ts";
 import { phrasesOf } from "../records/words/languages.ts";
+import { remarkBeside } from "./remark-beside.ts";
 import { includesContainer } from "./rules/container-included.ts";
 
 type WeightRemark = NonNullable<RemarksSay["weights"]>;
@@ -38,8 +39,6 @@ export function isScaleOff(text: string): boolean {
 }
 /** Whether a folded text speaks of weights or weighing. */
 export const speaksOfWeighing = (folded: string): boolean => weighing.test(folded);
-/** "* with lid" is said of the cells with that mark, which are asked by themselves. */
-const ofMarkedCells = /^[*†‡§¹²³]/;
 
 /**
  * What a line beside a table says of its weights that makes them others than they stand there: "All weights incl. 45 g box",
@@ -47,7 +46,6 @@ const ofMarkedCells = /^[*†‡§¹²³]/;
  * A line that speaks of a container and of no weight says nothing.
  */
 function saysOfWeights(text: string): WeightRemark["says"] | undefined {
-  if (text.length > 200 || ofMarkedCells.test(text)) return undefined;
   const folded = fold(text);
   if (isNet.test(folded)) return undefined;
   if (mass.test(text) && scale.test(folded) && isOff.test(folded)) return "scale";
@@ -60,11 +58,5 @@ function saysOfWeights(text: string): WeightRemark["says"] | undefined {
 }
 
 /** The first line beside a table that says so of its weights. */
-export function weightRemark(remarks: ReadonlyArray<Remark> = []): WeightRemark | undefined {
-  for (const { cells } of remarks) {
-    const text = cells.join(" ");
-    const says = saysOfWeights(text);
-    if (says !== undefined) return { text, says };
-  }
-  return undefined;
-}
+export const weightRemark = (remarks?: ReadonlyArray<Remark>): WeightRemark | undefined =>
+  remarkBeside(remarks, saysOfWeights);
