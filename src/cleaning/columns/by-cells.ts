@@ -43,16 +43,25 @@ const namesTrays = ({ filled, distinct }: ColumnProfile): boolean => distinct >=
 export const needsCells = (meanings: ReadonlyArray<ColumnMeaning>): boolean =>
   mayHoldNames(meanings) || maySaySubstrate(meanings) || [aCheck, yesCounts].includes(meanings[0]?.because ?? "");
 
-/** Grain spawn in bare numbers as small as these may be grams, or per cent of the substrate. Common practice, no source. */
-const mostSpawnPercent = 25;
+/** Spawn or supplement in bare numbers as small as these may be grams, or per cent of the substrate. Common practice, no source. */
+const mostPercent = 25;
 
-const isSmallSpawn = (meanings: ReadonlyArray<ColumnMeaning>, { counts, most }: ColumnProfile): boolean =>
+const areNumbers = ({ counts }: ColumnProfile): boolean =>
+  Object.keys(counts).every((look) => look === "number" || look === "empty");
+
+const isSmallSpawn = (meanings: ReadonlyArray<ColumnMeaning>, profile: ColumnProfile): boolean =>
   has(meanings, "spawn_g") &&
   has(meanings, "spawn_pct") &&
   !meanings.some(({ field, rank }) => field !== "spawn_g" && rank > 1) &&
   meanings.every(({ unit }) => unit === "") &&
-  most <= mostSpawnPercent &&
-  Object.keys(counts).every((look) => look === "number" || look === "empty");
+  profile.most <= mostPercent &&
+  areNumbers(profile);
+
+/** "Bran" over "10%", or over 10, which may be grams or per cent: compared as it stands, and no weight. */
+const mayBeShares = (meanings: ReadonlyArray<ColumnMeaning>, profile: ColumnProfile): boolean =>
+  meanings.some(({ field, unit }) => field === "supplement_g" && unit === "") &&
+  meanings.every(({ field }) => field === "supplement_g" || field === "supplement") &&
+  ((profile.counts.percent ?? 0) > 0 || (profile.most > 0 && profile.most <= mostPercent && areNumbers(profile)));
 
 /** A column of "#" that only numbers the rows, beside one that names the trays. */
 const countsRows = ({ field, rank }: ColumnMeaning, { counts, filled, distinct, most }: ColumnProfile): boolean =>
@@ -79,6 +88,7 @@ export function byCells(
   }
   const isLone = !options.some((others, at) => at !== index && has(others, "tray_id"));
   if (profile !== undefined) left = leftByCells(left, profile, isLone, hasNames);
+  if (profile !== undefined && mayBeShares(left, profile)) return [];
   const [only] = left;
   const isTaken = left.length === 1 && options.some((others, at) => at !== index && has(others, only!.field));
   if (isTaken && profile !== undefined && (fitness(only!.field, profile) === 0 || countsRows(only!, profile)))

@@ -79,19 +79,30 @@ function agreeOnMass(plans: ReadonlyArray<ColumnPlan>, evidence: TableEvidence, 
     agree(plan, stated[0]!, "every cell of the column that states a unit states this one", "mass_unit", agreed);
     open.delete(plan);
   }
-  const elsewhere = new Set(
-    columns.filter((plan) => !open.has(plan)).flatMap((plan) => unitsElsewhere(plan, evidence)),
-  );
-  const [only] = elsewhere;
-  for (const [plan, units] of elsewhere.size === 1 ? open : []) {
-    if (units.includes(only!)) agree(plan, only!, "every other weight in the sheet is in it", "mass_unit", agreed);
+  const settled = columns.filter((plan) => !open.has(plan));
+  for (const [plan, units] of open) {
+    const flushes = unitsElsewhere(
+      settled.filter(({ field }) => field === plan.field),
+      evidence,
+    );
+    const [only, ...others] = flushes.length === 1 ? flushes : unitsElsewhere(settled, evidence);
+    if (only === undefined || others.length > 0 || !units.includes(only)) continue;
+    const reason = flushes.length === 1 ? "the other flushes are in it" : "every other weight in the sheet is in it";
+    agree(plan, only, reason, "mass_unit", agreed);
   }
 }
 
-const unitsElsewhere = ({ index, conventions }: ColumnPlan, { quantities }: TableEvidence): string[] => {
-  const { units, bare } = quantities.get(index)!;
-  return [...units.keys(), ...(bare > 0 ? [conventions.bareUnit] : [])];
-};
+/** The units that bare numbers of other columns have; where none are bare, those their cells state. */
+function unitsElsewhere(plans: ReadonlyArray<ColumnPlan>, { quantities }: TableEvidence): string[] {
+  const bare = plans.filter(({ index }) => quantities.get(index)!.bare > 0);
+  return [
+    ...new Set(
+      bare.length > 0
+        ? bare.map(({ conventions }) => conventions.bareUnit)
+        : plans.flatMap(({ index }) => [...quantities.get(index)!.units.keys()]),
+    ),
+  ];
+}
 
 function agreeOnVolume(plan: ColumnPlan, evidence: QuantityEvidence, agreed: UnitAgreed[]): void {
   if (evidence.bare === 0 || (evidence.likely.get("mL") ?? 0) < nearlyAll * evidence.bare) return;

@@ -68,6 +68,16 @@ describe("weights typed without a unit", () => {
       "Fresh wt,Substrate (oz),Grain (g)\n11,20,300\n",
       "Fresh wt ?|Substrate (oz) oz|Grain (g) g",
     ],
+    [
+      "elsewhere, some cells of which state another",
+      "Fresh g,Substrate wt\n200,40\n0.2 kg,40\n",
+      `Fresh g g|Substrate wt oz ${reach}`,
+    ],
+    [
+      "the other flush, some cells of which state another, and the header of another weight",
+      "1st fresh g,2nd fresh,Dry oz\n200,90\n0.2 kg,90\n,,1\n",
+      "1st fresh g g|2nd fresh g the other flushes are in it|Dry oz oz",
+    ],
     ["elsewhere, and out of reach", "Substrate wt,Fresh (g)\n2.5,310\n", "Substrate wt ?|Fresh (g) g"],
     ["nothing", column("Fresh wt", 11), "Fresh wt ?"],
   ])("%s", async (_, text, expected) => {
