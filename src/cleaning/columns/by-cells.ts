@@ -15,6 +15,7 @@ export const nothingKnown: ColumnProfile = {
   high: 0,
   most: 0,
   areParts: false,
+  start: [],
 };
 
 const namedByKind: ReadonlySet<HarvestFieldKey> = new Set([

@@ -1,10 +1,11 @@
 import { type HarvestFieldKey, harvestField } from "../../records/harvest-field.ts";
 import type { RemarksSay } from "../../records/sheet.ts";
+import { wordsOf } from "../../records/words/header-words.ts";
 import { summaryKind } from "../../records/words/summary-label.ts";
 import { byCells, needsCells, nothingKnown } from "./by-cells.ts";
 import type { ColumnDoubt, ColumnMeaning, ColumnPin } from "./column-plan.ts";
 import { headerParts } from "./header-unit.ts";
-import { type ColumnProfile, has, meaningsOfHeader } from "./match-columns.ts";
+import { aNumber, type ColumnProfile, has, meaningsOfHeader } from "./match-columns.ts";
 import { setGrossAside, setRemarkedAside, setRevisedAside } from "./weights-in-doubt.ts";
 
 /** What each column may be, and what of it had to be left open. */
@@ -113,14 +114,58 @@ function award(claims: ReadonlyMap<string, { index: number; meaning: ColumnMeani
   }
 }
 
-/** "1st", "2nd" are flushes where they stand together and no column is the fresh weight. */
-function setOrdinalsAside(options: ColumnMeaning[][]): void {
-  const isOrdinal = ([first]: ColumnMeaning[]): boolean => first?.flush !== undefined && first.rank === 1;
-  const weighed = options.some((meanings) => !isOrdinal(meanings) && has(meanings, "fresh_g"));
-  if (!weighed && options.filter(isOrdinal).length >= 2) return;
+/**
+ * "1st", "2nd" are flushes where they stand together and no other column is that weight but their total, "Fresh 1",
+ * "Fresh 2" where trays have names, too; else the former are nothing known, the latter each the weight.
+ */
+function setNumbersAside(header: ReadonlyArray<string>, options: ColumnMeaning[][]): void {
+  const isNumbered = ({ flush, rank, because }: ColumnMeaning): boolean =>
+    flush !== undefined && (rank === 1 || because === aNumber);
+  const hasNames = options.some((meanings) => has(meanings, "tray_id"));
+  const areFlushes = (field: HarvestFieldKey): boolean => {
+    const numbered = options.flatMap((meanings) => meanings.filter((one) => one.field === field && isNumbered(one)));
+    const places = new Set(numbered.map(({ flush }) => flush));
+    const others = header.filter(
+      (name, index) =>
+        !wordsOf(name).includes("total") &&
+        options[index]!.every((one) => one.field === field && !isNumbered(one)) &&
+        options[index]!.length > 0,
+    );
+    return (
+      others.length === 0 &&
+      places.size >= 2 &&
+      (numbered.some(({ rank }) => rank === 1) || (hasNames && places.has(1)))
+    );
+  };
   options.forEach((meanings, index) => {
-    if (isOrdinal(meanings)) options[index] = [];
+    options[index] = meanings.flatMap((one) => {
+      if (!isNumbered(one) || areFlushes(one.field)) return [one];
+      const { flush: _, ...weight } = one;
+      return one.rank === 1 ? [] : [weight];
+    });
   });
+}
+
+/** Numbers within this share of the larger are of one thing weighed twice. Common practice, no source. */
+const weighedTwice = 0.15;
+
+/** Asks about "Dry 1", "Dry 2" whose weights are the same but for a little: weighed twice, where two flushes differ. */
+function setTwiceWeighedAside(
+  options: ColumnMeaning[][],
+  profiles: ReadonlyMap<number, ColumnProfile>,
+  doubts: Claims["doubts"],
+): void {
+  for (const field of ["fresh_g", "dry_g"] as const) {
+    const columns = options.flatMap(([one], index) => (one?.field === field && one.because === aNumber ? [index] : []));
+    const [first = [], second = []] = columns.map((index) => profiles.get(index)?.start ?? []);
+    const pairs = first.flatMap((one, row) => (one > 0 && second[row]! > 0 ? [[one, second[row]!]] : []));
+    const near = pairs.filter(([a, b]) => Math.abs(a! - b!) <= weighedTwice * Math.max(a!, b!));
+    if (near.length === 0 || 2 * near.length < pairs.length) continue;
+    for (const index of columns) {
+      doubts.set(index, { kind: "one field twice", field, columns });
+      options[index] = [];
+    }
+  }
 }
 
 /** Whether another column may be the same thing: one of the two may hold no amount, or only say that it was done. */
@@ -145,7 +190,7 @@ export function claimColumns(
 ): Claims {
   const out: Claims = { taken: new Map(), doubts: new Map(), second: new Map() };
   const options = header.map((name, index) => optionsOf(name, pinned[index]));
-  setOrdinalsAside(options);
+  setNumbersAside(header, options);
   setRevisedAside(header, options, pinned, out.doubts);
   setGrossAside(header, options, pinned, out.doubts);
   if (remark !== undefined) setRemarkedAside(header, options, pinned, out.doubts, remark);
@@ -162,6 +207,7 @@ export function claimColumns(
     meanings.length > 1 ||
     (pinned[index] === undefined && isClaimedTwice(meanings, options)) ||
     (onlyTray(meanings) && meanings[0]!.rank === 1) ||
+    meanings[0]?.because === aNumber ||
     needsCells(meanings)
       ? [index]
       : [],
@@ -174,6 +220,7 @@ export function claimColumns(
       : false;
   const looks = [...new Set([...looksNeeded, ...ends, ...(mayName ? [first] : [])])];
   const looked = looks.length > 0 ? profiles(looks) : new Map<number, ColumnProfile>();
+  setTwiceWeighedAside(options, looked, out.doubts);
   const found = ends.map((index) => ({
     index,
     end: endsByCells(looked.get(index) ?? nothingKnown, options[index]!.length > 0),

@@ -1,7 +1,7 @@
 import { type FieldKind, type HarvestFieldKey, harvestField, isHarvestFieldKey } from "../../records/harvest-field.ts";
 import { correctedWords } from "../../records/words/corrected-words.ts";
 import { meaningsOf, meaningsOfPhrase } from "../../records/words/field-phrases.ts";
-import { bareOrdinal, flushInHeader } from "../../records/words/flush-words.ts";
+import { bareOrdinal, flushInHeader, numberedHeader } from "../../records/words/flush-words.ts";
 import { fold } from "../../records/words/fold.ts";
 import { saysNothing, wordsAsked, wordsOf } from "../../records/words/header-words.ts";
 import { perWords } from "../../records/words/per-words.ts";
@@ -84,9 +84,15 @@ function asDay(meaning: ColumnMeaning): ColumnMeaning[] {
 const quoted = /^(['"“”„‘’])\s*(.+?)\s*['"“”‘’]$/;
 const camel = /(\p{Ll})(?=\p{Lu})/gu;
 
-/** A weight of the harvest by a name of its own: "Fresh g 2" is one of two such columns, whatever the 2 means. */
-const isHarvestWeight = ({ field, rank }: ColumnMeaning): boolean =>
-  rank > 1 && (field === "fresh_g" || field === "dry_g");
+/** What decided on "Fresh g 2": one of two such columns, of two flushes or weighed twice. */
+export const aNumber = "a number beside its name";
+
+/** "Tray 1 fresh" is of another tray than "Tray 2 fresh". */
+const isThing = ({ field }: { field: HarvestFieldKey }): boolean => field === "tray_id" || traysShare.includes(field);
+
+/** A weight of the harvest by a name of its own. */
+const isHarvestWeight = ({ field, rank, flush }: ColumnMeaning): boolean =>
+  rank > 1 && flush === undefined && (field === "fresh_g" || field === "dry_g");
 /** What grain spawn and liquid culture are called in the other's unit. */
 const inOtherUnit: Readonly<Partial<Record<HarvestFieldKey, ReadonlyArray<HarvestFieldKey>>>> = {
   spawn_g: ["inoculum_ml", "spawn_pct"],
@@ -126,9 +132,13 @@ function byWholeName(header: string): ColumnMeaning[] {
     return [{ field: "outcome", because: "synonym", rank: 2, unit: "" }];
   const byFlush = flushMeanings(header);
   if (byFlush.length > 0) return byFlush;
-  const numbered = /^(.*\p{L}\)?) ?[1-9]$/u.exec(header)?.[1];
-  const weights = numbered === undefined ? [] : meaningsByWords(numbered, true).filter(isHarvestWeight);
-  return weights.length > 0 ? weights : lettered(header);
+  const numbered = numberedHeader(header);
+  const ofThings = wordsOf(numbered?.name ?? "").some((word) => meaningsOf([word]).some(isThing));
+  const weights =
+    numbered === undefined || ofThings ? [] : meaningsByWords(numbered.name, true).filter(isHarvestWeight);
+  return weights.length > 0
+    ? weights.map((weight) => ({ ...weight, because: aNumber, flush: numbered!.place }))
+    : lettered(header);
 }
 
 function meaningsByWords(header: string, asWritten: boolean): ColumnMeaning[] {
@@ -260,6 +270,8 @@ export interface ColumnProfile {
   most: number;
   /** whether each cell is so many of so many, such as "5/6" */
   areParts: boolean;
+  /** the plain numbers of its first rows, NaN where a cell is none */
+  start: ReadonlyArray<number>;
 }
 
 /** How well a field's kind is served by a column's cells, 0 to 1; 0.5 for a column with nothing in it. */

@@ -10,6 +10,8 @@ import type { ColumnProfile } from "./match-columns.ts";
 const textsCounted = 20_000;
 /** A column of outcomes has few different texts. */
 const wordsRead = 500;
+/** Rows in which two weights are held against each other. */
+const rowsBegun = 50;
 
 const mark = /^[✓✔✗✘☑☒☐]$/u;
 
@@ -37,12 +39,14 @@ export function profileColumns(table: RawTable, indexes: ReadonlyArray<number>):
     refusals: 0,
     high: 0,
     most: 0,
+    start: [] as number[],
   }));
   table.forEachRow((cells) => {
     for (const column of columns) {
       const { index, seen, count } = column;
       const text = (cells[index] ?? "").trim();
       if (text !== "" && seen.size < textsCounted) column.filled++;
+      if (column.start.length < rowsBegun) column.start.push(Number.parseFloat(text.replace(",", ".")));
       if (seen.has(text)) continue;
       // a column with more different texts than this has its verdict already
       if (seen.size < textsCounted) {

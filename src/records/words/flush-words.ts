@@ -22,6 +22,21 @@ export const bareOrdinal = (header: string): number | undefined => {
   return place === undefined || /^\d+$/.test(header.trim()) ? undefined : place + 1;
 };
 
+/** A header with one number or ordinal among its words, and without it: "Fresh 2 (g)", "dry2", "1st wet wt", "1. Ernte". */
+export function numberedHeader(header: string): { place: number; name: string } | undefined {
+  const parts = header.replace(/(\p{Ll})(?=[1-9](?!\d))/gu, "$1 ").split(/([^\p{L}\p{N}]+)/u);
+  const places = parts.map((part) => numberOf(fold(part)));
+  const at = places.findIndex((place) => place !== undefined);
+  if (at < 0 || places.some((place, index) => index > at && place !== undefined)) return undefined;
+  return {
+    place: places[at]!,
+    name: parts
+      .map((part, index) => (index === at ? "" : part))
+      .join("")
+      .replace(/^[\s._-]+/, ""),
+  };
+}
+
 /** A name without the ordinal in it, and which that is: "1st shot ml" is the first "shot ml"; undefined where it has none. */
 export function withoutOrdinal(header: string): { place: number; name: string } | undefined {
   // "1. Spritze", but not "1 ml"

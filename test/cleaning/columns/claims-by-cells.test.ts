@@ -131,6 +131,7 @@ test("a column is looked at by its different texts, however often each stands th
     areParts: false,
     high: 2,
     most: 31,
+    start: [12, 12, 31, Number.NaN, 5, 35, Number.NaN, Number.NaN, Number.NaN, Number.NaN],
   });
   const ticks = await tableOfText('tray_id,q\nA,✓\nB,✗\nC,green\nD,"picked, moldy"\n');
   expect(profileColumns(ticks, [1]).get(1)).toMatchObject({ losses: 2, outcomes: 4 });

@@ -172,6 +172,25 @@ test.each([
     "free-column: 1st: ; free-column: 2nd: ",
   ],
   ["Tray,1st|A,100", "tray_id, factor", "free-column: 1st: "],
+  ["Tray,Fresh 1,Fresh 2|A,200,90|B,210,", "tray_id, fresh_g 1, fresh_g 2", ""],
+  ["Tray,Harvested,Wet 1,Wet 2|A,2026-03-01,200,90", "tray_id, harvested_on, fresh_g 1, fresh_g 2", ""],
+  ["Tray,Fresh 1 g,Fresh 2 g,Fresh total g|A,200,90,290", "tray_id, fresh_g 1 (g), fresh_g 2 (g), fresh_g (g)", ""],
+  [
+    "Tray,Fresh g,Fresh 2 g|A,200,90",
+    "tray_id, unread ? fresh_g, unread ? fresh_g",
+    "two-columns-one-field: Fresh g: ; two-columns-one-field: Fresh 2 g: ",
+  ],
+  [
+    "Tray,Dry 1,Dry 2|A,20.4,20.1|B,21.2,18|C,19,",
+    "tray_id, unread ? dry_g, unread ? dry_g",
+    "two-columns-one-field: Dry 1: ; two-columns-one-field: Dry 2: ",
+  ],
+  ["Tray,Dry 1,Dry 2|A,20.4,17.3|B,21.2,18", "tray_id, dry_g 1, dry_g 2", ""],
+  [
+    "Shelf,Fresh 1,Fresh 2|A,200,90|B,210,95",
+    "shelf, unread ? fresh_g, unread ? fresh_g",
+    "two-columns-one-field: Fresh 1: ; two-columns-one-field: Fresh 2: ",
+  ],
   [
     "Tray,1st,2nd,Dry g|A,100,50,15",
     "tray_id, fresh_g 1, fresh_g 2, dry_g (g)",
