@@ -1,7 +1,8 @@
 import type { HarvestFieldKey } from "../../records/harvest-field.ts";
 import type { ColumnMeaning } from "./column-plan.ts";
+import { borneOut, type ColumnProfile, fitness } from "./column-profile.ts";
 import { aCheck } from "./losses-and-notes.ts";
-import { borneOut, type ColumnProfile, fitness, has } from "./match-columns.ts";
+import { has } from "./match-columns.ts";
 import { onlyMarkedCount, yesCounts } from "./use-columns.ts";
 
 export const nothingKnown: ColumnProfile = {

@@ -4,8 +4,9 @@ import { wordsOf } from "../../records/words/header-words.ts";
 import { summaryKind } from "../../records/words/summary-label.ts";
 import { byCells, needsCells, nothingKnown } from "./by-cells.ts";
 import type { ColumnDoubt, ColumnMeaning, ColumnPin } from "./column-plan.ts";
+import type { ColumnProfile } from "./column-profile.ts";
 import { headerParts } from "./header-unit.ts";
-import { aNumber, type ColumnProfile, has, meaningsOfHeader } from "./match-columns.ts";
+import { aNumber, has, meaningsOfHeader } from "./match-columns.ts";
 import { setGrossAside, setRemarkedAside, setRevisedAside } from "./weights-in-doubt.ts";
 
 /** What each column may be, and what of it had to be left open. */

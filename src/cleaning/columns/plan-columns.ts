@@ -13,7 +13,7 @@ import { plainConventions } from "../values/quantity-reading.ts";
 import { isRate } from "./amounts-not-of-trays.ts";
 import { type Claims, claimColumns } from "./claim-columns.ts";
 import type { ColumnMeaning, ColumnPin, ColumnPlan } from "./column-plan.ts";
-import type { ColumnProfile } from "./match-columns.ts";
+import type { ColumnProfile } from "./column-profile.ts";
 import { onlyMarkedCount, saysUse } from "./use-columns.ts";
 
 const same = (a: string, b: string): boolean => nameKey(a) === nameKey(b);

@@ -5,7 +5,7 @@ import { arePartsOfAll } from "../rows/several-trays.ts";
 import { readOutcome } from "../values/outcome-words.ts";
 import { answerWithMore, yesOrNo } from "../values/yes-or-no.ts";
 import { type CellClass, cellClass } from "./cell-class.ts";
-import type { ColumnProfile } from "./match-columns.ts";
+import type { ColumnProfile } from "./column-profile.ts";
 
 const textsCounted = 20_000;
 /** A column of outcomes has few different texts. */

@@ -75,8 +75,8 @@ describe("weights typed without a unit", () => {
     ],
     [
       "the other flush, some cells of which state another, and the header of another weight",
-      "1st fresh g,2nd fresh,Dry oz\n200,90\n0.2 kg,90\n,,1\n",
-      "1st fresh g g|2nd fresh g the other flushes are in it|Dry oz oz",
+      "1st flush fresh g,2nd flush fresh,Dry oz\n200,90\n0.2 kg,90\n,,1\n",
+      "1st flush fresh g g|2nd flush fresh g the other flushes are in it|Dry oz oz",
     ],
     ["elsewhere, and out of reach", "Substrate wt,Fresh (g)\n2.5,310\n", "Substrate wt ?|Fresh (g) g"],
     ["nothing", column("Fresh wt", 11), "Fresh wt ?"],
