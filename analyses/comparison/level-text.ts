@@ -1,4 +1,3 @@
-import type { Sentence } from "../../src/analysis.ts";
 import { type Factor, generationFactor } from "../../src/design/factor.ts";
 
 /** A level as a label in a chart or table. */
@@ -22,9 +21,6 @@ export const theThing = (thing: Factor): string =>
 
 /** The first letter small, for a label inside a sentence. */
 export const inSentence = (label: string): string => label.charAt(0).toLowerCase() + label.slice(1);
-
-/** One sentence after another. */
-export const joined = (...sentences: ReadonlyArray<Sentence>): Sentence => sentences.flat();
 
 /** Names in a row: "a, b and c". */
 export const inRow = (names: ReadonlyArray<string>): string =>

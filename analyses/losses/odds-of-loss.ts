@@ -74,7 +74,7 @@ export function oddsOfLoss(input: OddsOfLossInput): OddsOfLoss | { kind: "none";
       ? clusteredErrors(
           fit,
           rows.map(({ cluster }) => cluster),
-        ).coefficients[1]!
+        )[1]!
       : fit.coefficients[1]!;
     return {
       kind: "trend",
@@ -83,8 +83,8 @@ export function oddsOfLoss(input: OddsOfLossInput): OddsOfLoss | { kind: "none";
       high: Math.exp(upper),
       p: test.p(),
       trays: lost.length,
-      method: `logistic regression${fit.method === "bias-reduced likelihood" ? ", bias-reduced" : ""}${byCluster ? `, errors by cluster${isCoarse ? `, neighbouring cooks taken together to make ${count}` : ""}` : ""}; p by ${test.name}`,
-      separated: fit.separation.kind !== "none",
+      method: `logistic regression${fit.separated ? ", bias-reduced" : ""}${byCluster ? `, errors by cluster${isCoarse ? `, neighbouring cooks taken together to make ${count}` : ""}` : ""}; p by ${test.name}`,
+      separated: fit.separated,
       clusters: byCluster ? count : 0,
     };
   } catch (error) {

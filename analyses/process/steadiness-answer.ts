@@ -125,8 +125,8 @@ const strayTable = ({ results, watched, order }: ProcessWatched): Table => ({
     return [
       name,
       one?.measure.lots.length ?? order.lots.length,
-      one?.watch.furthest.single.share ?? null,
-      one?.watch.furthest.average.share ?? null,
+      one?.watch.furthest.single ?? null,
+      one?.watch.furthest.average ?? null,
       p,
       adjustedP,
     ];

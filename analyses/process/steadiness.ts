@@ -1,7 +1,10 @@
 import type { Memo } from "../../src/records/memo.ts";
-import { controlConstants } from "../../src/statistics/control/control-constants.ts";
-import { type IndividualsChart, individualsChart } from "../../src/statistics/control/individuals-chart.ts";
-import { type RunSignal, runRules } from "../../src/statistics/control/run-rules.ts";
+import {
+  type IndividualsChart,
+  individualsChart,
+  meanRangeOfTwo,
+} from "../../src/statistics/control/individuals-chart.ts";
+import { runRules } from "../../src/statistics/control/run-rules.ts";
 import {
   type WeightedAveragePoint,
   weightedAverageChart,
@@ -16,11 +19,10 @@ export interface Steadiness {
   kind: "watched";
   chart: IndividualsChart;
   averages: WeightedAveragePoint[];
-  runs: RunSignal[];
   /** position → what is unusual there, first rule first */
   signals: Map<number, string>;
   /** largest distance from the centre as a share of its limit: single values, and moving averages */
-  furthest: { single: { at: number; share: number }; average: { at: number; share: number } };
+  furthest: { single: number; average: number };
   /** chance that a steady process of as many values comes as far from its centre on either chart */
   p: number;
   /** where a change would lie, if there was one: from `at` on, or at `at` alone */
@@ -39,17 +41,16 @@ function furthestShares(values: Float64Array): Steadiness["furthest"] {
     if (at > 0) ranges += Math.abs(values[at]! - values[at - 1]!);
   }
   const centre = sum / count;
-  const reach = (3 * ranges) / (count - 1) / controlConstants(2).d2;
-  const furthest = { single: { at: 0, share: 0 }, average: { at: 0, share: 0 } };
+  const reach = (3 * ranges) / (count - 1) / meanRangeOfTwo;
+  const furthest = { single: 0, average: 0 };
   let [average, left] = [0, 1];
   for (let at = 0; at < count; at++) {
     const away = values[at]! - centre;
     average = averageWeight * away + (1 - averageWeight) * average;
     left *= (1 - averageWeight) ** 2;
-    const single = Math.abs(away) / reach;
     const drift = Math.abs(average) / (reach * Math.sqrt((averageWeight / (2 - averageWeight)) * (1 - left)));
-    if (single > furthest.single.share) furthest.single = { at, share: single };
-    if (drift > furthest.average.share) furthest.average = { at, share: drift };
+    furthest.single = Math.max(furthest.single, Math.abs(away) / reach);
+    furthest.average = Math.max(furthest.average, drift);
   }
   return furthest;
 }
@@ -84,7 +85,7 @@ function steadyShares(length: number, seed: number): Float64Array {
   return Float64Array.from({ length: drawsFor(length) }, () => {
     for (let at = 0; at < length; at++) values[at] = random.normal();
     const { single, average } = furthestShares(values);
-    return Math.max(single.share, average.share);
+    return Math.max(single, average);
   }).sort();
 }
 
@@ -107,18 +108,13 @@ export function steadiness(values: ReadonlyArray<number>, seed: number, memo: Me
     target: chart.centre,
     standardDeviation: chart.sigma,
   });
-  const { single, average } = furthestShares(Float64Array.from(values));
-  const runs = runRules(values, chart.centre, chart.sigma, [
-    "one point beyond three sigma",
-    "nine in a row on one side",
-    "six in a row rising or falling",
-  ]);
+  const furthest = furthestShares(Float64Array.from(values));
   const signals = new Map<number, string>();
-  for (const { rule, to } of runs) if (!signals.has(to)) signals.set(to, rule);
+  for (const { rule, to } of runRules(values, chart.centre, chart.sigma)) if (!signals.has(to)) signals.set(to, rule);
   averages.forEach(({ outside }, at) => {
     if (outside && !signals.has(at)) signals.set(at, "moving average beyond its limits");
   });
-  const worst = Math.max(single.share, average.share);
+  const worst = Math.max(furthest.single, furthest.average);
   const steady = memo.once([], `steady processes of ${values.length} values, seed ${seed}`, () =>
     steadyShares(values.length, seed),
   );
@@ -127,9 +123,8 @@ export function steadiness(values: ReadonlyArray<number>, seed: number, memo: Me
     kind: "watched",
     chart,
     averages,
-    runs,
     signals,
-    furthest: { single, average },
+    furthest,
     p: (asFar + 1) / (steady.length + 1),
     change: likeliestChange(values, chart.centre),
   };

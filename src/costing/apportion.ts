@@ -1,4 +1,4 @@
-import { requireFinite, requireNotNegative } from "../measures/require-amounts.ts";
+import { requireFinite } from "../measures/require-amounts.ts";
 import { compensatedSum } from "./compensated-sum.ts";
 
 function requireDecimals(routine: string, decimals: number): void {
@@ -68,24 +68,4 @@ export function roundToAddUp(
     parts[byRemainder[turn]!.index]! -= 1;
   }
   return { parts, total };
-}
-
-/**
- * Shares a sum of money out in proportion to weights, to the minor unit, with nothing lost or made.
- * @param total money; @param weights 0 or more, not all 0
- * @returns whole minor units, in the order of the weights; they add up to the rounded total
- * @throws RangeError if there are no weights, one is negative or not finite, all are 0, or as `minorUnits`
- * @source as `roundToAddUp`
- * @example apportion(10, [1, 1, 1], 2) // [334, 333, 333]
- */
-export function apportion(total: number, weights: ReadonlyArray<number>, decimals: number): number[] {
-  const minorTotal = minorUnits(total, decimals);
-  for (const weight of weights) requireNotNegative("apportion", "every weight", weight);
-  const weightSum = compensatedSum(weights);
-  if (!(weightSum > 0)) {
-    throw new RangeError(`apportion: at least one weight must be above 0; received [${weights.join(", ")}]`);
-  }
-  const exact = weights.map((weight) => Math.abs(minorTotal) * (weight / weightSum));
-  const { parts } = roundToAddUp(exact, 0);
-  return parts.map((part) => Math.sign(minorTotal) * part || 0);
 }

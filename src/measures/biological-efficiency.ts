@@ -29,19 +29,6 @@ export function yieldOnWetSubstrate(freshGrams: number, wetSubstrateGrams: numbe
 }
 
 /**
- * Dry substrate that a published yield and biological efficiency imply: a check that two results rest on the same loading.
- * @param efficiency a fraction above 0
- * @returns grams
- * @throws RangeError if freshGrams is negative or the efficiency is not above 0
- * @example impliedDrySubstrate(18.2, 0.41) // 44.390...
- */
-export function impliedDrySubstrate(freshGrams: number, efficiency: number): number {
-  requireNotNegative("impliedDrySubstrate", "freshGrams", freshGrams);
-  requirePositive("impliedDrySubstrate", "efficiency", efficiency);
-  return freshGrams / efficiency;
-}
-
-/**
  * Productivity: biological efficiency gained per day of the crop.
  * @param efficiency a fraction; @param cropDays days from inoculation to the last picking, above 0
  * @returns fraction per day

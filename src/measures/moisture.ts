@@ -1,28 +1,6 @@
 import { requireNotNegative, requireShareBelowOne } from "./require-amounts.ts";
 
 /**
- * Moisture on dry basis, water/dry matter, from moisture on wet basis, water/whole.
- * @param moistureWetBasis 0 or more, below 1
- * @throws RangeError outside that range
- * @source (wet - dry)/dry against (wet - dry)/wet; arithmetic
- * @example moistureDryBasis(0.6) // 1.5
- */
-export function moistureDryBasis(moistureWetBasis: number): number {
-  requireShareBelowOne("moistureDryBasis", "moistureWetBasis", moistureWetBasis);
-  return moistureWetBasis / (1 - moistureWetBasis);
-}
-
-/**
- * Moisture on wet basis from moisture on dry basis.
- * @throws RangeError if the moisture is negative
- * @example moistureWetBasis(9) // 0.9
- */
-export function moistureWetBasis(moistureOnDryBasis: number): number {
-  requireNotNegative("moistureWetBasis", "moistureOnDryBasis", moistureOnDryBasis);
-  return moistureOnDryBasis / (1 + moistureOnDryBasis);
-}
-
-/**
  * Dry matter in something that still holds water: a dried product, fresh mushrooms or air-dry grain.
  * A "dried" product is not dry matter: at 10 % moisture a tenth of it is water.
  * @param moisture wet basis, 0 or more, below 1

@@ -1,15 +1,7 @@
 import { expect, test } from "vitest";
 import { cooksInOrder } from "../../analyses/comparison/cooks-in-order.ts";
 import { differenceFront } from "../../analyses/comparison/difference-front.ts";
-import {
-  capital,
-  inRow,
-  inSentence,
-  joined,
-  levelLabel,
-  levelName,
-  theThing,
-} from "../../analyses/comparison/level-text.ts";
+import { capital, inRow, inSentence, levelLabel, levelName, theThing } from "../../analyses/comparison/level-text.ts";
 import { missingTrays } from "../../analyses/comparison/missing-trays.ts";
 import { noAnswer } from "../../analyses/comparison/no-answer.ts";
 import { colonisationDays, harvestDays, lastDateOf } from "../../analyses/comparison/tray-days.ts";
@@ -115,7 +107,6 @@ test("levels and things by name: amounts with their unit, columns of one's own w
     "a and b",
     "a, b and c",
   ]);
-  expect(joined(["a"], [], ["b", "c"])).toEqual(["a", "b", "c"]);
 });
 
 test("numbers of trays that are missing are named up to five, the others counted", () => {

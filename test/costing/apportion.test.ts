@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import { apportion, minorUnits, roundToAddUp } from "../../src/costing/apportion.ts";
+import { minorUnits, roundToAddUp } from "../../src/costing/apportion.ts";
 import { compensatedSum, compensatedSumOver } from "../../src/costing/compensated-sum.ts";
 
 const money = fc.double({ min: -1e6, max: 1e6, noNaN: true });
@@ -18,18 +18,15 @@ test("halves go away from zero, whatever the storage of the decimal", () => {
   expect(() => minorUnits(1e15, 2)).toThrow("below 2^53");
 });
 
-test("thirds of ten: 3.34 + 3.33 + 3.33, arithmetic", () => {
-  expect(apportion(10, [1, 1, 1], 2)).toEqual([334, 333, 333]);
-  expect(apportion(-10, [1, 1, 1], 2)).toEqual([-334, -333, -333]);
-  expect(apportion(0.01, [0, 5, 0], 2)).toEqual([0, 1, 0]);
+test("thirds: 1.01 + 1.00 + 1.00, arithmetic", () => {
   expect(roundToAddUp([1.004, 1.004, 1.004], 2)).toEqual({ parts: [101, 100, 100], total: 301 });
   expect(roundToAddUp([], 2)).toEqual({ parts: [], total: 0 });
   // the noise of a large amount is taken from it, not from nothing
   expect(roundToAddUp([999_999_999_999.991, 339_949_999.9949, 0], 2).parts[2]).toBe(0);
 });
 
-test("three seats of the classic largest-remainder rule: shares 47, 16, 15.8, 12, 6.1, 3.1 % of 10, arithmetic", () => {
-  expect(apportion(10, [47_000, 16_000, 15_800, 12_000, 6_100, 3_100], 0)).toEqual([5, 2, 1, 1, 1, 0]);
+test("the classic largest-remainder rule: shares 47, 16, 15.8, 12, 6.1, 3.1 % of 10 seats, arithmetic", () => {
+  expect(roundToAddUp([4.7, 1.6, 1.58, 1.2, 0.61, 0.31], 0).parts).toEqual([5, 2, 1, 1, 1, 0]);
 });
 
 test("rounded amounts add up to the rounded sum, and none is off by a whole minor unit", () => {
@@ -45,27 +42,6 @@ test("rounded amounts add up to the rounded sum, and none is off by a whole mino
   );
 });
 
-test("a shared sum is neither more nor less than the sum, and heavier weights never get less", () => {
-  fc.assert(
-    fc.property(
-      money,
-      fc
-        .array(fc.integer({ min: 0, max: 1000 }), { minLength: 1, maxLength: 20 })
-        .filter((weights) => weights.some((w) => w > 0)),
-      decimals,
-      (total, weights, places) => {
-        const parts = apportion(total, weights, places);
-        expect(parts.reduce((sum, part) => sum + part, 0)).toBe(minorUnits(total, places));
-        weights.forEach((weight, a) => {
-          weights.forEach((other, b) => {
-            if (weight > other) expect(Math.abs(parts[a]!)).toBeGreaterThanOrEqual(Math.abs(parts[b]!));
-          });
-        });
-      },
-    ),
-  );
-});
-
 test("amounts of millions are rounded no further off than others", () => {
   // three times a third of a cent over ten million: the sum is a whole cent, and one of them has it
   const third = 10_000_000.003333;
@@ -76,11 +52,6 @@ test("amounts of millions are rounded no further off than others", () => {
   expect(roundToAddUp([third + 0.004, -third], 2).parts).toEqual([1_000_000_001, -1_000_000_001]);
   expect(roundToAddUp([-1e-13, 1], 2).parts).toEqual([0, 100]);
   expect(roundToAddUp([-0, 1], 2).parts).toEqual([0, 100]);
-});
-
-test("a share of nothing is nothing, not minus nothing, of money given back too", () => {
-  expect(apportion(-1, [1, 0, 1], 2)).toEqual([-50, 0, -50]);
-  expect(apportion(0, [1, 2], 2)).toEqual([0, 0]);
 });
 
 test("a forced total is met, and impossible calls are named", () => {
@@ -97,9 +68,6 @@ test("a forced total is met, and impossible calls are named", () => {
   expect(() => roundToAddUp([0, 0], 0, 1)).toThrow("forcedTotal must be a whole number that the amounts can make");
   expect(() => roundToAddUp([1, 1], 0, 2.5)).toThrow("forcedTotal");
   expect(() => roundToAddUp([], 0, 2)).toThrow("forcedTotal");
-  expect(() => apportion(1, [], 2)).toThrow("at least one weight must be above 0");
-  expect(() => apportion(1, [0, 0], 2)).toThrow(RangeError);
-  expect(() => apportion(1, [1, -1], 2)).toThrow("every weight must be a number of 0 or more; received -1");
 });
 
 test("a compensated sum keeps what plain addition loses", () => {

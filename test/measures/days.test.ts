@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import { daysToColonise, daysToHarvest, shelfDays, yieldPerShelfDay } from "../../src/measures/crop-days.ts";
+import { daysToColonise, daysToHarvest } from "../../src/measures/crop-days.ts";
 import { dayNumber, daysBetween, daysInMonth } from "../../src/measures/day-number.ts";
 
 test("day numbers equal those of the platform's calendar, 0000 to 9999", () => {
@@ -44,13 +44,7 @@ test("dates win over typed days; without either, or backwards, nothing is known"
   expect(daysToColonise({ from: "2026-01-01", days: 12 })).toBe(12);
   expect(daysToHarvest({ days: 55 })).toBe(55);
   expect(daysToHarvest({ from: "2026-01-01" })).toBeUndefined();
-  expect(shelfDays({ from: "2026-01-20", to: "2026-02-25" })).toBe(36);
-  expect(shelfDays({ from: "2026-02-25", to: "2026-01-20" })).toBeUndefined();
-  expect(shelfDays({ from: "2026-02-25", to: "2026-02-25" })).toBe(0);
+  expect(daysToHarvest({ from: "2026-02-25", to: "2026-01-20" })).toBeUndefined();
+  expect(daysToHarvest({ from: "2026-02-25", to: "2026-02-25" })).toBe(0);
   expect(() => daysToHarvest({ days: -3 })).toThrow("daysToHarvest: days must be a number of 0 or more; received -3");
-});
-
-test("yield per shelf day", () => {
-  expect(yieldPerShelfDay(45, 60)).toBe(0.75);
-  expect(() => yieldPerShelfDay(45, 0)).toThrow("daysOnShelf");
 });

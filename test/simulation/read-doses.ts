@@ -2,7 +2,7 @@ import { type TrayResponse, yieldPerGoodTray } from "../../analyses/comparison/t
 import { decideTreatment, thingsOf } from "../../analyses/treatment/treatment-decision.ts";
 import type { Trial } from "../../src/analysis.ts";
 import { doseFactor } from "../../src/design/factor.ts";
-import { studentTTest } from "../../src/statistics/descriptive/student-t-test.ts";
+import { pooledDifference } from "./pooled-difference.ts";
 import { holds, plainReading, type Reading, toldNothing } from "./reading.ts";
 
 /** A result of a tray, which way is good, and what it really is at a dose. */
@@ -55,6 +55,6 @@ export function readHeaps(trial: Trial, asked: Asked): Reading {
   const [best, worst] = [arms[0]!, arms.at(-1)!];
   const lowest = arms.reduce((a, b) => (b.dose < a.dose ? b : a));
   const against = best === lowest ? worst : lowest;
-  const test = studentTTest(best.values, against.values);
+  const test = pooledDifference(best.values, against.values);
   return plainReading(test.p < 0.05, holds(test.lower, test.upper, asked.truly(best.dose) - asked.truly(against.dose)));
 }

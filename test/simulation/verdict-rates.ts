@@ -1,5 +1,5 @@
 import { type ComparedTray, type Decision, decideComparison } from "../../src/decisions/verdict/index.ts";
-import { studentTTest } from "../../src/statistics/descriptive/student-t-test.ts";
+import { pooledDifference } from "./pooled-difference.ts";
 import { growBook, type VerdictRow } from "./verdict-books.ts";
 
 /** What was reported of a row's books, as shares. */
@@ -24,7 +24,7 @@ export function naiveSettles(trays: ReadonlyArray<ComparedTray>): boolean {
   const valuesOf = (wanted: unknown): number[] =>
     trays.flatMap(({ level, value }) => (level === wanted && value !== "lost" ? [value] : []));
   const [low, high] = [valuesOf(levels[0]), valuesOf(levels.at(-1))];
-  return low.length > 1 && high.length > 1 && studentTTest(high, low).p < 0.05;
+  return low.length > 1 && high.length > 1 && pooledDifference(high, low).p < 0.05;
 }
 
 /** Asks every book of a row; seeds follow `firstSeed`. */

@@ -1,4 +1,4 @@
-import { dunnettOfMeans } from "../../statistics/comparisons/dunnett.ts";
+import { dunnett } from "../../statistics/comparisons/dunnett.ts";
 import { studentTQuantile } from "../../statistics/distributions/student-t.ts";
 import type { VerdictSettings } from "./compared-tray.ts";
 import type { Decision, Interval, Level } from "./decision.ts";
@@ -113,22 +113,17 @@ export function againstUsual(
   const control = common?.levels.findIndex(({ level }) => level === usual) ?? -1;
   if (common === undefined || control < 0) return [];
   const { variance, degreesOfFreedom } = common;
-  const { comparisons } = dunnettOfMeans(
-    {
-      means: common.levels.map(({ mean }) => mean),
-      counts: common.levels.map(({ count }) => count),
-      errorVariance: variance,
-      degreesOfFreedom,
-    },
-    { control },
-  );
-  return comparisons.map(({ group, difference, lower, upper }) => ({
+  const input = {
+    means: common.levels.map(({ mean }) => mean),
+    counts: common.levels.map(({ count }) => count),
+    errorVariance: variance,
+    degreesOfFreedom,
+  };
+  return dunnett(input, control).map(({ group, difference, ...rest }) => ({
     level: common.levels[group]!.level,
     estimate: difference,
-    standardError: Math.sqrt(variance * (1 / common.levels[group]!.count + 1 / common.levels[control]!.count)),
     degreesOfFreedom,
-    lower,
-    upper,
+    ...rest,
   }));
 }
 

@@ -1,9 +1,6 @@
 import { integrateOverSpread } from "../distributions/integrate-over-spread.ts";
 import { normalCdf, normalUpperTail } from "../distributions/normal.ts";
 
-/** Which differences from the control count as extreme. */
-export type Direction = "either" | "above" | "below";
-
 const rootOfTwoPi = Math.sqrt(2 * Math.PI);
 
 /** Beyond this many standard deviations the normal density is below 1e-31 of its peak. */
@@ -17,17 +14,16 @@ const tooLittle = Number.EPSILON / 4;
  * The t statistics share the control's mean and the standard deviation. Given both they are independent, so the answer is
  * an integral over the two of 1 less a product of normal probabilities, taken through logarithms so that small answers keep
  * their digits.
- * @param t above 0 or, for one direction, any number
+ * @param t above 0
  * @param loadings square root of n / (n + n of the control) for each mean: the correlation of two statistics is their product
  * @param degreesOfFreedom of the common standard deviation, or infinity
  * @source Dunnett 1955, Journal of the American Statistical Association 50(272):1096-1121; 1964, Biometrics 20(3):482-491
- * @example largestComparisonUpperTail(2, [Math.SQRT1_2], Infinity, "either") // 0.04550026...
+ * @example largestComparisonUpperTail(2, [Math.SQRT1_2], Infinity) // 0.04550026...
  */
 export function largestComparisonUpperTail(
   t: number,
   loadings: ReadonlyArray<number>,
   degreesOfFreedom: number,
-  direction: Direction,
 ): number {
   const alone = loadings.map((loading) => Math.sqrt(1 - loading * loading));
   // the step must resolve the sharpest rise of the factors, alone / loading wide, and of their product, which is sharper
@@ -48,8 +44,7 @@ export function largestComparisonUpperTail(
   const anyBeyond = (z: number, limit: number): number => {
     let logInside = 0;
     for (const { loading, own, times } of distinct) {
-      const above = normalUpperTail((limit - loading * z) / own);
-      const outside = direction === "either" ? above + normalCdf((-limit - loading * z) / own) : above;
+      const outside = normalUpperTail((limit - loading * z) / own) + normalCdf((-limit - loading * z) / own);
       if (outside >= 1) return 1;
       logInside += times * Math.log1p(-outside);
     }
@@ -62,9 +57,8 @@ export function largestComparisonUpperTail(
       // what is still to come, twice the density at most, no longer changes the sum
       if (densities[i]! * 2 < sum * tooLittle) break;
       const z = i * step;
-      // for either direction the integrand is even in z
-      const both = direction === "either" ? 2 * anyBeyond(z, limit) : anyBeyond(z, limit) + anyBeyond(-z, limit);
-      sum += densities[i]! * both;
+      // the integrand is even in z
+      sum += densities[i]! * (2 * anyBeyond(z, limit));
     }
     return sum;
   };

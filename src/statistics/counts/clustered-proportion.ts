@@ -7,13 +7,8 @@ export interface ClusteredProportion {
   proportion: number;
   lower: number;
   upper: number;
-  level: number;
-  standardError: number;
   /** variance over the one that takes every unit as independent */
   designEffect: number;
-  /** how many independent units would tell as much: units over the design effect, at most the number of units */
-  effectiveUnits: number;
-  units: number;
   clusters: number;
 }
 
@@ -50,11 +45,7 @@ export function clusteredProportion(
   return {
     proportion,
     ...scoreLimits(proportion * effectiveUnits, effectiveUnits, level),
-    level,
-    standardError: Math.sqrt(variance),
     designEffect,
-    effectiveUnits,
-    units: total,
     clusters,
   };
 }

@@ -14,8 +14,6 @@ export interface LogisticInput {
   trials?: ReadonlyArray<number>;
   /** explanatory columns, as long as `successes`; an intercept is always added */
   columns: ReadonlyArray<NamedColumn>;
-  /** confidence level of the intervals, 0.95 unless stated */
-  level?: number;
 }
 
 /** Name of the constant term in every result. */
@@ -72,25 +70,4 @@ export const dependentBelow = 1e-11;
  */
 export function columnsOf({ rows }: Pick<LogisticDesign, "rows">): Float64Array[] {
   return Array.from(rows[0]!, (_, column) => Float64Array.from(rows, (row) => row[column]!));
-}
-
-/**
- * Turns labels into columns of 0 and 1, one per label but the baseline.
- * @param name what the labels tell apart; columns are named "name label"
- * @param labels one per row
- * @param baseline the label the others are compared with; the first one met unless stated
- * @throws RangeError if there are fewer than two different labels or the baseline is not among them
- * @example indicatorColumns("jar", ["A", "B", "B"]) // [{ name: "jar B", values: [0, 1, 1] }]
- * @source treatment contrasts: any textbook of linear models
- */
-export function indicatorColumns(name: string, labels: ReadonlyArray<string>, baseline = labels[0]): NamedColumn[] {
-  const different = [...new Set(labels)];
-  if (different.length < 2 || !different.includes(baseline ?? "")) {
-    throw new RangeError(
-      `indicatorColumns: ${name} needs two different labels and a baseline among them; received ${different.join(", ")} and ${baseline}`,
-    );
-  }
-  return different
-    .filter((label) => label !== baseline)
-    .map((label) => ({ name: `${name} ${label}`, values: labels.map((other) => (other === label ? 1 : 0)) }));
 }

@@ -12,7 +12,6 @@ export interface LogisticMaximum {
   triangle: Float64Array[];
   /** log-likelihood without the binomial coefficients, with half the log determinant of the information added when bias-reduced */
   objective: number;
-  iterations: number;
 }
 
 /** How to maximise. */
@@ -49,7 +48,7 @@ export function maximiseLogistic(design: Counts, search: LogisticSearch): Logist
     .reduce((best, next) => (next.objective > best.objective ? next : best));
   for (let iteration = 1; iteration <= mostIterations; iteration++) {
     // held so far out that nothing is left to learn from: as unlikely as can be
-    if (current.objective === Number.NEGATIVE_INFINITY) return { ...current, iterations: 0 };
+    if (current.objective === Number.NEGATIVE_INFINITY) return current;
     const { step, gain } = newtonStep(design, columns, search, current);
     let size = 1;
     let next = evaluate(design, columns, search, combine(current.coefficients, step, size));
@@ -60,16 +59,16 @@ export function maximiseLogistic(design: Counts, search: LogisticSearch): Logist
       next = evaluate(design, columns, search, combine(current.coefficients, step, size));
     }
     // `gain` is the squared step in standard errors
-    if (gain < 1e-22 || (gain < 1e-16 && iteration > 60)) return { ...next, iterations: iteration };
+    if (gain < 1e-22 || (gain < 1e-16 && iteration > 60)) return next;
     // flat: the objective no longer rises, though rounding keeps the coefficients moving
-    if (iteration > 100 && next.objective - current.objective <= slack) return { ...next, iterations: iteration };
+    if (iteration > 100 && next.objective - current.objective <= slack) return next;
     current = next;
   }
   throw new Error(`${search.routine}: the fit must settle within ${mostIterations} steps; it did not`);
 }
 
 /** A point of the search: with the weighted design's orthonormal columns and the roots of the weights. */
-type State = Omit<LogisticMaximum, "iterations"> & { basis: Float64Array[]; roots: Float64Array };
+type State = LogisticMaximum & { basis: Float64Array[]; roots: Float64Array };
 
 function combine(a: Float64Array, step: Float64Array, size: number): Float64Array {
   return a.map((value, index) => value + size * step[index]!);

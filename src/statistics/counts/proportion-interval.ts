@@ -7,7 +7,6 @@ export interface ProportionInterval {
   proportion: number;
   lower: number;
   upper: number;
-  level: number;
 }
 
 /**
@@ -22,7 +21,7 @@ export interface ProportionInterval {
 export function wilsonInterval(successes: number, trials: number, level = 0.95): ProportionInterval {
   requireProportion("wilsonInterval", successes, trials);
   requireOpenProbability("wilsonInterval", "level", level);
-  return { proportion: successes / trials, ...scoreLimits(successes, trials, level), level };
+  return { proportion: successes / trials, ...scoreLimits(successes, trials, level) };
 }
 
 /**

@@ -15,18 +15,6 @@ export function quantileType7(values: ReadonlyArray<number>, p: number): number 
   return quantileOfSorted(Float64Array.from(values).sort(), p);
 }
 
-/**
- * Median: the middle value, or the mean of the two middle values.
- * @param values one or more finite numbers, in any order
- * @throws RangeError if there are no values or one is not finite
- * @source definition
- * @example median([7, 1, 3, 5]) // 4
- */
-export function median(values: ReadonlyArray<number>): number {
-  requireSample("median", "values", values, 1);
-  return quantileOfSorted(Float64Array.from(values).sort(), 0.5);
-}
-
 function quantileOfSorted(sorted: Float64Array, p: number): number {
   const position = (sorted.length - 1) * p;
   const below = Math.floor(position);

@@ -1,4 +1,4 @@
-import { gammaLogSlope, gammaTails } from "./gamma.ts";
+import { gammaLogSlope, gammaTails } from "./gamma-tails.ts";
 import { stirlingError } from "./stirling-error.ts";
 
 /**

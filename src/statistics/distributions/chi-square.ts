@@ -1,30 +1,20 @@
 import { requireOpenProbability } from "../require-numbers.ts";
-import { gammaTails } from "./gamma.ts";
 import { gammaQuantile } from "./gamma-quantile.ts";
+import { gammaTails } from "./gamma-tails.ts";
 import { requireDegreesOfFreedom, requireStatistic } from "./require-degrees-of-freedom.ts";
-
-/**
- * Probability that a chi-square variable is x or less.
- * @param x the statistic; below 0 the answer is 0
- * @param degreesOfFreedom above 0 and finite, whole or not
- * @throws RangeError if x is not a number or the degrees of freedom are not finite and above 0
- * @source as an incomplete gamma function: Abramowitz and Stegun 1964, 26.4.19
- * @example chiSquareCdf(2, 2) // 1 - 1/e = 0.6321205588285577
- */
-export function chiSquareCdf(x: number, degreesOfFreedom: number): number {
-  return tails("chiSquareCdf", x, degreesOfFreedom).lower;
-}
 
 /**
  * Probability that a chi-square variable is above x, exact also where it is tiny.
  * @param x the statistic; below 0 the answer is 1
  * @param degreesOfFreedom above 0 and finite, whole or not
  * @throws RangeError if x is not a number or the degrees of freedom are not finite and above 0
- * @source as {@link chiSquareCdf}
+ * @source as an incomplete gamma function: Abramowitz and Stegun 1964, 26.4.19
  * @example chiSquareUpperTail(2, 2) // 1/e = 0.36787944117144233
  */
 export function chiSquareUpperTail(x: number, degreesOfFreedom: number): number {
-  return tails("chiSquareUpperTail", x, degreesOfFreedom).upper;
+  requireStatistic("chiSquareUpperTail", "x", x);
+  requireDegreesOfFreedom("chiSquareUpperTail", "degreesOfFreedom", degreesOfFreedom);
+  return gammaTails("chiSquareUpperTail", degreesOfFreedom / 2, Math.max(0, x) / 2).upper;
 }
 
 /**
@@ -32,17 +22,11 @@ export function chiSquareUpperTail(x: number, degreesOfFreedom: number): number 
  * @param p a probability above 0 and below 1
  * @param degreesOfFreedom above 0 and finite, whole or not
  * @throws RangeError if p is not strictly between 0 and 1 or the degrees of freedom are not finite and above 0
- * @source inverse of {@link chiSquareCdf}
+ * @source inverse of {@link chiSquareUpperTail}
  * @example chiSquareQuantile(0.95, 1) // 3.841458820694124
  */
 export function chiSquareQuantile(p: number, degreesOfFreedom: number): number {
   requireOpenProbability("chiSquareQuantile", "p", p);
   requireDegreesOfFreedom("chiSquareQuantile", "degreesOfFreedom", degreesOfFreedom);
   return 2 * gammaQuantile(p, degreesOfFreedom / 2);
-}
-
-function tails(routine: string, x: number, degreesOfFreedom: number): { lower: number; upper: number } {
-  requireStatistic(routine, "x", x);
-  requireDegreesOfFreedom(routine, "degreesOfFreedom", degreesOfFreedom);
-  return gammaTails(routine, degreesOfFreedom / 2, Math.max(0, x) / 2);
 }

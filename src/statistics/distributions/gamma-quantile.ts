@@ -1,5 +1,5 @@
 import { requireOpenProbability, requirePositive } from "../require-numbers.ts";
-import { gammaLogSlope, gammaTails } from "./gamma.ts";
+import { gammaLogSlope, gammaTails } from "./gamma-tails.ts";
 
 /**
  * The point at or below which a gamma variable of shape a and scale 1 falls with probability p.
@@ -12,17 +12,8 @@ import { gammaLogSlope, gammaTails } from "./gamma.ts";
 export function gammaQuantile(p: number, a: number): number {
   requireOpenProbability("gammaQuantile", "p", p);
   requirePositive("gammaQuantile", "a", a);
-  return gammaPoint(p, 1 - p, a);
-}
-
-/**
- * The point of a gamma distribution that cuts off a given lower probability.
- * @param lower probability at or below the point, and upper = 1 - lower given on its own so that neither loses digits
- * @internal
- */
-export function gammaPoint(lower: number, upper: number, a: number): number {
-  const useLower = lower <= upper;
-  const target = useLower ? lower : upper;
+  const useLower = p <= 0.5;
+  const target = useLower ? p : 1 - p;
   let low = -745;
   let high = Math.log(a + 800 + 60 * Math.sqrt(a));
   let logX = Math.log(a);

@@ -1,4 +1,4 @@
-import { gammaLogSlope } from "./gamma.ts";
+import { gammaLogSlope } from "./gamma-tails.ts";
 
 /**
  * Average of a function over the distribution of s / σ, the estimated over the true standard deviation.

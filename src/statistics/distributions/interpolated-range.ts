@@ -1,4 +1,4 @@
-import { normalRange } from "./normal-range.ts";
+import { normalRangeUpperTail } from "./normal-range.ts";
 
 /** Nodes of each unit-wide piece: more than the last digit needs, as the test against the integral shows. */
 const nodes = 20;
@@ -37,7 +37,7 @@ const tableOf = (() => {
   return (count: number): RangeTable => {
     const known = tables.get(count);
     if (known !== undefined) return known;
-    const table: RangeTable = { direct: normalRange(count).upper, pieces: new Array(furthest).fill(undefined) };
+    const table: RangeTable = { direct: normalRangeUpperTail(count), pieces: new Array(furthest).fill(undefined) };
     tables.set(count, table);
     return table;
   };

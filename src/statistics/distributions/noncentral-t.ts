@@ -1,14 +1,13 @@
-import { requireFinite, requireOpenProbability } from "../require-numbers.ts";
+import { requireFinite } from "../require-numbers.ts";
 import { betaTails } from "./beta-tails.ts";
 import { integrateOverSpread } from "./integrate-over-spread.ts";
 import { normalUpperTail } from "./normal.ts";
 import { poissonMixture } from "./poisson-mixture.ts";
 import { requireDegreesOfFreedom, requireStatistic } from "./require-degrees-of-freedom.ts";
 import { studentTUpperTail } from "./student-t.ts";
-import { tailQuantile } from "./tail-quantile.ts";
 
 /**
- * Probability that a noncentral t variable, (Z + noncentrality) / (s / σ), is t or less.
+ * Probability that a noncentral t variable is above t, exact also where it is tiny.
  * @param t the statistic; infinities are allowed
  * @param degreesOfFreedom above 0, whole or not, or infinity
  * @param noncentrality the true difference over its true standard error; any finite number
@@ -16,55 +15,13 @@ import { tailQuantile } from "./tail-quantile.ts";
  * @throws RangeError if an argument is outside its range
  * @source Lenth 1989, algorithm AS 243, Applied Statistics 38(1):185-189: a Poisson mixture of incomplete beta functions;
  *   for t and noncentrality of opposite signs, where the mixture cancels, the defining integral
- * @example noncentralTCdf(0, 8, 0.7) // 0.24196365...
- */
-export function noncentralTCdf(t: number, degreesOfFreedom: number, noncentrality: number): number {
-  requireArguments("noncentralTCdf", t, degreesOfFreedom, noncentrality);
-  return upperTail(-t, degreesOfFreedom, -noncentrality);
-}
-
-/**
- * Probability that a noncentral t variable is above t, exact also where it is tiny.
- * @param t the statistic; infinities are allowed
- * @param degreesOfFreedom above 0, whole or not, or infinity
- * @param noncentrality the true difference over its true standard error; any finite number
- * @throws RangeError if an argument is outside its range
- * @source as {@link noncentralTCdf}
  * @example noncentralTUpperTail(0, 8, 0) // 0.5
  */
 export function noncentralTUpperTail(t: number, degreesOfFreedom: number, noncentrality: number): number {
-  requireArguments("noncentralTUpperTail", t, degreesOfFreedom, noncentrality);
-  return upperTail(t, degreesOfFreedom, noncentrality);
-}
-
-/**
- * The t at or below which a noncentral t variable falls with probability p.
- * @param p a probability above 0 and below 1
- * @param degreesOfFreedom above 0, whole or not, or infinity
- * @param noncentrality the true difference over its true standard error; any finite number
- * @throws RangeError if an argument is outside its range
- * @source inverse of {@link noncentralTCdf}
- * @example noncentralTQuantile(0.5, Infinity, 2) // 2
- */
-export function noncentralTQuantile(p: number, degreesOfFreedom: number, noncentrality: number): number {
-  requireOpenProbability("noncentralTQuantile", "p", p);
-  requireArguments("noncentralTQuantile", 0, degreesOfFreedom, noncentrality);
-  return tailQuantile(
-    p,
-    (t) => upperTail(-t, degreesOfFreedom, -noncentrality),
-    (t) => upperTail(t, degreesOfFreedom, noncentrality),
-    noncentrality,
-    1,
-  );
-}
-
-function requireArguments(routine: string, t: number, degreesOfFreedom: number, noncentrality: number): void {
+  const routine = "noncentralTUpperTail";
   requireStatistic(routine, "t", t);
   requireDegreesOfFreedom(routine, "degreesOfFreedom", degreesOfFreedom);
   requireFinite(routine, "noncentrality", [noncentrality]);
-}
-
-function upperTail(t: number, degreesOfFreedom: number, noncentrality: number): number {
   if (t === Number.POSITIVE_INFINITY) return 0;
   if (t === Number.NEGATIVE_INFINITY) return 1;
   if (degreesOfFreedom > 1e20) return normalUpperTail(t - noncentrality);

@@ -1,37 +1,22 @@
 import { power } from "../power.ts";
-import { normalCdf, normalDensity, normalUpperTail } from "./normal.ts";
-
-/** The distribution of the largest minus the smallest of several independent standard normal values. */
-export interface NormalRange {
-  /** the chance of a range of w or less, w of 0 or more */
-  lower(w: number): number;
-  /** the chance of a range above w, exact also where it is tiny */
-  upper(w: number): number;
-}
+import { normalDensity, normalUpperTail } from "./normal.ts";
 
 /**
- * Sets up the distribution of the range of `count` standard normal values.
+ * The chance that the largest and the smallest of `count` independent standard normal values lie more than w apart, exact
+ * also where it is tiny.
  * @param count a whole number of 2 or more
- * @returns its two tails, by the trapezoidal rule over the smallest value, whose error falls off exponentially with the step
+ * @returns the chance for w of 0 or more, by the trapezoidal rule over the smallest value, whose error falls off
+ *   exponentially with the step
  * @source the integral: Hartley 1942, Biometrika 32:334-348 (from memory)
- * @example normalRange(2).upper(0) // 1
+ * @example normalRangeUpperTail(2)(0) // 1
  */
-export function normalRange(count: number): NormalRange {
+export function normalRangeUpperTail(count: number): (w: number) => number {
   const step = Math.min(0.2, 0.7 / Math.sqrt(count));
   const others = count - 1;
   const reach = 9;
 
-  const lower = (w: number): number => {
-    let sum = 0;
-    for (let z = -reach; z <= reach; z += step) {
-      const between = z + w / 2 < 0 ? normalCdf(z + w) - normalCdf(z) : normalUpperTail(z) - normalUpperTail(z + w);
-      sum += normalDensity(z) * power(between, others);
-    }
-    return Math.min(1, count * step * sum);
-  };
-
   // all values above z, less all values between z and z + w, without subtracting
-  const upper = (w: number): number => {
+  return (w) => {
     let sum = 0;
     let previous = 0;
     for (let z = -w / 2 - reach; z <= reach; z += step) {
@@ -46,5 +31,4 @@ export function normalRange(count: number): NormalRange {
     }
     return Math.min(1, count * step * sum);
   };
-  return { lower, upper };
 }

@@ -1,4 +1,4 @@
-import { gammaLogSlope } from "./gamma.ts";
+import { gammaLogSlope } from "./gamma-tails.ts";
 
 /**
  * Sum of Poisson weights times values over the indices offset, offset + 1, offset + 2, ..., taken outwards from the

@@ -52,15 +52,6 @@ export function multiply(left: Matrix, right: Matrix): Matrix {
 }
 
 /**
- * Swaps rows and columns.
- * @example transpose([Float64Array.of(1, 2)]) // [[1], [2]]
- */
-export function transpose(matrix: Matrix): Matrix {
-  const columns = matrix[0]?.length ?? 0;
-  return Array.from({ length: columns }, (_, j) => Float64Array.from(matrix, (row) => row[j]!));
-}
-
-/**
  * The trace of a product, without forming the product.
  * @example traceOfProduct([Float64Array.of(1, 2)], [Float64Array.of(3), Float64Array.of(4)]) // 11
  */

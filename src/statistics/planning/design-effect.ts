@@ -21,20 +21,3 @@ export function designEffect(clusterSize: number, intraclassCorrelation: number)
   }
   return 1 + (clusterSize - 1) * intraclassCorrelation;
 }
-
-/**
- * How many independent units clustered ones are worth.
- * @param units how many there are, above 0
- * @param clusterSize units per cluster, 1 or more
- * @param intraclassCorrelation share of the variance that lies between clusters
- * @returns units over the design effect
- * @throws RangeError if a setting is out of range or the design effect is 0
- * @source as {@link designEffect}
- * @example effectiveUnits(24, 8, 0.3) // 7.741935483870968
- */
-export function effectiveUnits(units: number, clusterSize: number, intraclassCorrelation: number): number {
-  requirePositive("effectiveUnits", "units", units);
-  const effect = designEffect(clusterSize, intraclassCorrelation);
-  if (effect === 0) throw new RangeError("effectiveUnits: the design effect must be above 0; received 0");
-  return units / effect;
-}

@@ -1,7 +1,12 @@
 import { describe, expect, test } from "vitest";
 import { cauchyCombination } from "../../../src/statistics/comparisons/cauchy-combination.ts";
 import { chanceOfBest } from "../../../src/statistics/comparisons/chance-of-best.ts";
+import {
+  benjaminiHochbergAdjustment,
+  holmAdjustment,
+} from "../../../src/statistics/comparisons/p-value-adjustments.ts";
 import { studentTCdf } from "../../../src/statistics/distributions/student-t.ts";
+import { assertClose } from "../../agreement.ts";
 
 describe("Cauchy combination, Liu and Xie 2020", () => {
   test("weights .7 and .3 on .01 and .20; a single p; equal p", () => {
@@ -57,5 +62,41 @@ describe("chance of being the highest", () => {
     expect(() => chanceOfBest([1, 2], [1, -1], 3)).toThrow(/below 0/);
     expect(() => chanceOfBest([1, 2], [1], 3)).toThrow(/equally long/);
     expect(() => chanceOfBest([1, 2], [1, 1], 0)).toThrow(RangeError);
+  });
+
+  test("a mean that is known beside one that hardly is; a mean far below has no chance", () => {
+    // normal with 1e6 degrees of freedom: Φ(1/3) = 0.6305586598 of any table
+    const [known, vague] = chanceOfBest([5, 4], [0, 3], 1e6);
+    assertClose(known!, 0.6305586598, 1e-3);
+    assertClose(vague!, 1 - 0.6305586598, 1e-3);
+    const [, lost] = chanceOfBest([100, 0], [1, 1], 50);
+    expect(lost).toBeLessThan(1e-12);
+    expect(chanceOfBest([3], [1], 4)).toEqual([1]);
+    expect(() => chanceOfBest([Number.NaN], [1], 4)).toThrow("centres must be finite");
+    expect(() => chanceOfBest([1], [Number.NaN], 4)).toThrow("spreads must be finite");
+  });
+});
+
+test("adjusted p-values keep order, never exceed 1, and leave what they were given alone", () => {
+  const raw = [0.5, 0.001, 0.4, 0.04, 0.04, 0, 1];
+  for (const adjust of [holmAdjustment, benjaminiHochbergAdjustment]) {
+    const given = [...raw];
+    const adjusted = adjust(given);
+    expect(given).toEqual(raw);
+    expect(adjusted).toHaveLength(7);
+    raw.forEach((p, i) => {
+      expect(adjusted[i]! >= p && adjusted[i]! <= 1).toBe(true);
+      raw.forEach((other, j) => {
+        if (p <= other) expect(adjusted[i]).toBeLessThanOrEqual(adjusted[j]!);
+      });
+    });
+    expect(() => adjust([-0.1])).toThrow("p-values must lie from 0 to 1; received -0.1");
+    expect(() => adjust([Number.NaN])).toThrow(RangeError);
+    expect(adjust([])).toEqual([]);
+  }
+  // Holm 1979 and Benjamini and Hochberg 1995, by hand
+  expect(holmAdjustment(raw).slice(0, 5)).toEqual([1, 0.006, 1, 0.2, 0.2]);
+  benjaminiHochbergAdjustment(raw).forEach((p, i) => {
+    assertClose(p, [7 / 12, 0.0035, 0.56, 0.07, 0.07, 0, 1][i]!, 1e-15);
   });
 });

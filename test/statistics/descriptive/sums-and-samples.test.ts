@@ -4,8 +4,6 @@ import { mean } from "../../../src/statistics/descriptive/mean.ts";
 import { meanInterval } from "../../../src/statistics/descriptive/mean-interval.ts";
 import { quantileType7 } from "../../../src/statistics/descriptive/quantile.ts";
 import { selectedQuantiles } from "../../../src/statistics/descriptive/selected-quantiles.ts";
-import { studentTTest } from "../../../src/statistics/descriptive/student-t-test.ts";
-import { welchDegreesOfFreedom } from "../../../src/statistics/descriptive/welch-degrees-of-freedom.ts";
 import { seededRandom } from "../../../src/statistics/random/seeded-random.ts";
 import { assertClose } from "../../agreement.ts";
 
@@ -63,20 +61,4 @@ test("quantiles without sorting are those of the sorted values: few values, thou
   expect(() => selectedQuantiles(Float64Array.of(1, 2), [0.5, 0.4])).toThrow("received 0.4 after 0.5");
   expect(() => selectedQuantiles(Float64Array.of(1, 2), [1.1])).toThrow("received 1.1 after 0");
   expect(() => selectedQuantiles(Float64Array.of(1, 2), [Number.NaN])).toThrow("received NaN after 0");
-});
-
-test("two samples: the textbook's pooled error; degrees of freedom only of what can be", () => {
-  const found = studentTTest([1, 2, 6], [4, 8, 9, 11], 0.9);
-  // by hand: squares 14 and 26 on 5 degrees of freedom
-  assertClose(found.standardError, Math.sqrt(8 * (1 / 3 + 1 / 4)), 1e-13);
-  assertClose(found.estimate, -5, 1e-14);
-  assertClose(found.t, -5 / Math.sqrt(8 * (7 / 12)), 1e-13);
-  // t of 5 degrees of freedom at 0.95: 2.015048373 of any textbook's table
-  assertClose(found.upper - found.estimate, 2.015048373 * found.standardError, 1e-8);
-  expect([found.degreesOfFreedom, found.level]).toEqual([5, 0.9]);
-  expect(() => studentTTest([1, 2], [1, 3], 0)).toThrow("studentTTest: level must lie between 0 and 1");
-  expect(() => welchDegreesOfFreedom(1, 1, 1, 3)).toThrow("countA must be a whole number of 2 or more; received 1");
-  expect(() => welchDegreesOfFreedom(1, 3, 1, 1)).toThrow("countB must be a whole number of 2 or more; received 1");
-  expect(() => welchDegreesOfFreedom(1, 3, Number.POSITIVE_INFINITY, 3)).toThrow("received Infinity");
-  expect(welchDegreesOfFreedom(0, 3, 1, 5)).toBe(4);
 });

@@ -1,15 +1,11 @@
 import { readFileSync } from "node:fs";
 import { test } from "vitest";
-import { chiSquareCdf, chiSquareUpperTail } from "../../../src/statistics/distributions/chi-square.ts";
-import { fCdf, fQuantile, fUpperTail } from "../../../src/statistics/distributions/f.ts";
-import { noncentralTCdf } from "../../../src/statistics/distributions/noncentral-t.ts";
+import { chiSquareUpperTail } from "../../../src/statistics/distributions/chi-square.ts";
+import { fUpperTail } from "../../../src/statistics/distributions/f.ts";
+import { noncentralTUpperTail } from "../../../src/statistics/distributions/noncentral-t.ts";
 import { normalCdf, normalQuantile, normalUpperTail } from "../../../src/statistics/distributions/normal.ts";
 import { studentTCdf, studentTQuantile, studentTUpperTail } from "../../../src/statistics/distributions/student-t.ts";
-import {
-  studentizedRangeCdf,
-  studentizedRangeQuantile,
-  studentizedRangeUpperTail,
-} from "../../../src/statistics/distributions/studentized-range.ts";
+import { studentizedRangeUpperTail } from "../../../src/statistics/distributions/studentized-range.ts";
 import { expectAgreement } from "../../agreement.ts";
 
 /** One spot value. The file repeats the key "" for unnamed arguments, which a JSON reader would collapse, so it is read as text. */
@@ -44,6 +40,10 @@ const spots: Spot[] = [...text.matchAll(/"fn": "(\w+)",\s*"args": ([{[][^}\]]*[}
 );
 
 type Routine = (...values: number[]) => number;
+const rest =
+  (upper: Routine): Routine =>
+  (...values) =>
+    1 - upper(...values);
 const digits = -Math.log10(tolerance.relative);
 
 function compare(
@@ -65,6 +65,17 @@ function compare(
   return rows.length;
 }
 
+/** A printed quantile put into the upper tail gives back what it cuts off. */
+function compareBack(method: string, name: string, upper: Routine, atLeast: number) {
+  const rows = spots.filter((spot) => spot.name === name);
+  expectAgreement(
+    { method, dataset: "spot values", statistic: "tail beyond it", source: "R 4.2.2" },
+    rows.map(({ unnamed: [p, ...parameters], value }) => [upper(value, ...parameters), 1 - p!] as const),
+    atLeast,
+  );
+  return rows.length;
+}
+
 test("every spot value of the reference file but noncentral F is used", () => {
   const count = (text.match(/"fn":/g) ?? []).length;
   expectAgreement(
@@ -75,18 +86,31 @@ test("every spot value of the reference file but noncentral F is used", () => {
   let compared = 0;
   compared += compare("Student's t distribution", "pt", studentTCdf, studentTUpperTail, false, digits);
   compared += compare("quantile of Student's t", "qt", studentTQuantile, studentTQuantile, false, digits);
-  compared += compare("F distribution", "pf", fCdf, fUpperTail, false, digits);
-  compared += compare("quantile of F", "qf", fQuantile, fQuantile, false, digits);
-  compared += compare("chi-square distribution", "pchisq", chiSquareCdf, chiSquareUpperTail, false, digits);
+  compared += compare("F distribution", "pf", rest(fUpperTail as Routine), fUpperTail as Routine, false, digits);
+  compared += compareBack("quantile of F", "qf", fUpperTail as Routine, digits);
+  compared += compare(
+    "chi-square distribution",
+    "pchisq",
+    rest(chiSquareUpperTail as Routine),
+    chiSquareUpperTail as Routine,
+    false,
+    digits,
+  );
   compared += compare("normal distribution", "pnorm", normalCdf, normalUpperTail, false, digits);
   compared += compare("quantile of the normal", "qnorm", normalQuantile, normalQuantile, false, digits);
-  const range = [studentizedRangeCdf, studentizedRangeUpperTail] as const;
+  const range = [rest(studentizedRangeUpperTail as Routine), studentizedRangeUpperTail as Routine] as const;
   compared += compare("studentized range", "ptukey", ...range, false, 8, tolerance.ptukeyAbsolute);
-  const rangeQuantile = studentizedRangeQuantile;
   const looseDigits = -Math.log10(tolerance.qtukeyRelative);
-  compared += compare("quantile of the studentized range", "qtukey", rangeQuantile, rangeQuantile, false, looseDigits);
+  compared += compareBack("quantile of the studentized range", "qtukey", range[1], looseDigits);
   const noncentralDigits = -Math.log10(tolerance.noncentralRelative);
-  compared += compare("noncentral t distribution", "pt", noncentralTCdf, noncentralTCdf, true, noncentralDigits);
+  compared += compare(
+    "noncentral t distribution",
+    "pt",
+    (t, df, away) => noncentralTUpperTail(-t!, df!, -away!),
+    noncentralTUpperTail as Routine,
+    true,
+    noncentralDigits,
+  );
   // no routine of ours gives the noncentral F
   const left = spots.filter(({ name, noncentral }) => name === "pf" && noncentral).length;
   expectAgreement(

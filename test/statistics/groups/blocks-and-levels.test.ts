@@ -1,6 +1,5 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
-import { welchTTest } from "../../../src/statistics/descriptive/welch-t-test.ts";
 import { additiveFit } from "../../../src/statistics/groups/additive-fit.ts";
 import { brownForsytheMeans } from "../../../src/statistics/groups/brown-forsythe-means.ts";
 import { slopeWithinBlocks } from "../../../src/statistics/groups/slope-within-blocks.ts";
@@ -172,18 +171,6 @@ describe("sphericity", () => {
 });
 
 describe("means without one variance (Brown and Forsythe)", () => {
-  test("two groups are Welch's test: the same F and degrees of freedom", () => {
-    const [a, b] = [
-      [6, 8, 9],
-      [9, 11, 15, 20],
-    ];
-    const welch = welchTTest(a!, b!);
-    const found = brownForsytheMeans([a!, b!]);
-    expect(found.f).toBeCloseTo(welch.t ** 2, 12);
-    expect(found.denominatorDf).toBeCloseTo(welch.degreesOfFreedom, 12);
-    expect(found.p).toBeCloseTo(welch.p, 12);
-  });
-
   test("equal sizes keep the F of the analysis of variance; its example; wrong calls", () => {
     expect(
       brownForsytheMeans([

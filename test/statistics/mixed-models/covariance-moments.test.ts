@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { type Matrix, multiply, transpose, zeroMatrix } from "../../../src/statistics/linear-algebra/dense-matrix.ts";
+import { type Matrix, multiply, zeroMatrix } from "../../../src/statistics/linear-algebra/dense-matrix.ts";
 import { solveGeneral } from "../../../src/statistics/linear-algebra/solve-general.ts";
 import type { CovarianceMoments, RandomStructure } from "../../../src/statistics/mixed-models/covariance-moments.ts";
 import { crossedGroupings } from "../../../src/statistics/mixed-models/crossed-groupings.ts";
@@ -7,6 +7,7 @@ import { type NumberedFactor, numberRandomFactors } from "../../../src/statistic
 import { randomStructure } from "../../../src/statistics/mixed-models/random-structure.ts";
 import { seededRandom } from "../../../src/statistics/random/seeded-random.ts";
 import { assertClose } from "../../agreement.ts";
+import { transpose } from "../linear-algebra/transpose.ts";
 
 // Every shortcut is checked against the covariance matrix of all observations written out in full.
 

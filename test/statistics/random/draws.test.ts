@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { chiSquareCdf } from "../../../src/statistics/distributions/chi-square.ts";
+import { chiSquareUpperTail } from "../../../src/statistics/distributions/chi-square.ts";
 import { chiSquareDraw } from "../../../src/statistics/random/chi-square-draw.ts";
 import { seededRandom } from "../../../src/statistics/random/seeded-random.ts";
 import { systematicCounts } from "../../../src/statistics/random/systematic-counts.ts";
@@ -11,7 +11,7 @@ describe("chi-square draws", () => {
     const drawn = Float64Array.from({ length: 20_000 }, () => chiSquareDraw(degreesOfFreedom, random)).sort();
     let distance = 0;
     drawn.forEach((value, i) => {
-      const expected = chiSquareCdf(value, degreesOfFreedom);
+      const expected = 1 - chiSquareUpperTail(value, degreesOfFreedom);
       distance = Math.max(distance, Math.abs(expected - i / drawn.length), Math.abs(expected - (i + 1) / drawn.length));
     });
     expect(distance).toBeLessThan(1.95 / Math.sqrt(drawn.length));

@@ -1,15 +1,7 @@
-import { chiSquareQuantile, chiSquareUpperTail } from "../distributions/chi-square.ts";
+import { chiSquareQuantile } from "../distributions/chi-square.ts";
 import { findRoot } from "../distributions/find-root.ts";
 import type { LogisticDesign } from "./logistic-design.ts";
 import { type Counts, type LogisticMaximum, maximiseLogistic } from "./maximise-logistic.ts";
-
-/** What the (penalised) likelihood profile of one coefficient says. */
-export interface CoefficientProfile {
-  lower: number;
-  upper: number;
-  /** p of the likelihood-ratio test against 0 */
-  likelihoodRatioP: number;
-}
 
 /** A limit further out than this many standard errors is reported as infinite. */
 const furthest = 1000;
@@ -24,14 +16,14 @@ const furthest = 1000;
  *   Medicine 21(16):2409-2419
  * @internal
  */
-export function profileCoefficient(
+export function profileLimits(
   design: LogisticDesign,
   best: LogisticMaximum,
   index: number,
   covariance: ReadonlyArray<ArrayLike<number>>,
   level: number,
   biasReduced: boolean,
-): CoefficientProfile {
+): { lower: number; upper: number } {
   // the coefficient held fixed goes last
   const order = design.names.map((_, column) => column).filter((column) => column !== index);
   order.push(index);
@@ -68,5 +60,5 @@ export function profileCoefficient(
     }
     return side * Number.POSITIVE_INFINITY;
   };
-  return { lower: limit(-1), upper: limit(1), likelihoodRatioP: chiSquareUpperTail(dropAt(0), 1) };
+  return { lower: limit(-1), upper: limit(1) };
 }

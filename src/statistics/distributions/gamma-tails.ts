@@ -1,45 +1,6 @@
 import { requirePositive } from "../require-numbers.ts";
 import { devianceTerm, stirlingError } from "./stirling-error.ts";
 
-const logOfRootTwoPi = 0.9189385332046728;
-
-/**
- * Natural logarithm of the gamma function.
- * @param x a finite number above 0
- * @throws RangeError if x is not finite and above 0
- * @source Stirling's series, Abramowitz and Stegun 1964, 6.1.41
- * @example logGamma(5) // log 24 = 3.1780538303479458
- */
-export function logGamma(x: number): number {
-  requirePositive("logGamma", "x", x);
-  if (x === 1 || x === 2) return 0;
-  return stirlingError(x) + (x - 0.5) * Math.log(x) - x + logOfRootTwoPi;
-}
-
-/**
- * Regularised lower incomplete gamma function P(a, x): the chance that a gamma variable of shape a and scale 1 is x or less.
- * @param a shape, finite and above 0
- * @param x 0 or more; infinity is allowed
- * @throws RangeError if a or x is outside its range
- * @source power series and Legendre's continued fraction, Abramowitz and Stegun 1964, 6.5.29 and 6.5.31
- * @example regularizedGammaP(1, 1) // 1 - 1/e = 0.6321205588285577
- */
-export function regularizedGammaP(a: number, x: number): number {
-  return gammaTails("regularizedGammaP", a, x).lower;
-}
-
-/**
- * Regularised upper incomplete gamma function Q(a, x) = 1 - P(a, x), exact also where it is tiny.
- * @param a shape, finite and above 0
- * @param x 0 or more; infinity is allowed
- * @throws RangeError if a or x is outside its range
- * @source as {@link regularizedGammaP}
- * @example regularizedGammaQ(1, 50) // exp(-50) = 1.9287498479639178e-22
- */
-export function regularizedGammaQ(a: number, x: number): number {
-  return gammaTails("regularizedGammaQ", a, x).upper;
-}
-
 /**
  * x^a exp(-x) / Γ(a): the slope of P(a, x) against log x.
  * @internal

@@ -1,35 +1,22 @@
 import { dot, ordinary } from "../linear-algebra/ordinary-columns.ts";
 import { orthogonalFactor } from "../linear-algebra/orthogonal-factor.ts";
 import { orthonormalColumns } from "../linear-algebra/orthonormal-columns.ts";
-import { solveUpper } from "../linear-algebra/triangle.ts";
-import { collapseRows } from "./collapse-rows.ts";
-import { columnsOf, dependentBelow, type LogisticInput, logisticDesign } from "./logistic-design.ts";
-
-/** Whether some combination of the columns tells the outcomes apart, so that ordinary estimates run off to infinity. */
-export interface Separation {
-  /** "complete": no row is in doubt; "quasi-complete": some rows are; "none": all estimates are finite */
-  kind: "none" | "quasi-complete" | "complete";
-  /** the coefficients whose estimates are infinite along the direction found */
-  columns: string[];
-}
+import { columnsOf, dependentBelow, type LogisticDesign } from "./logistic-design.ts";
 
 /**
- * Looks for separation before a logistic regression is fitted.
- * @param input as for logisticRegression
- * @throws RangeError if the input is malformed or a column follows from the others
+ * Whether some combination of the columns tells the outcomes of a logistic regression apart, wholly or in part, so that
+ * ordinary estimates run off to infinity.
+ * @throws RangeError if a column follows from the others
  * @source Albert and Anderson 1984, Biometrika 71(1):1-10; the search for a separating direction as a nonnegative
  *   least-squares problem is by duality (own derivation), solved after Lawson and Hanson 1974, Solving Least Squares
  *   Problems, chapter 23, p. 160
- * @example findSeparation({ successes: [0, 0, 1, 1], columns: [{ name: "dose", values: [1, 2, 3, 4] }] }).kind // "complete"
+ * @internal
  */
-export function findSeparation(input: LogisticInput): Separation {
-  const { design } = collapseRows(logisticDesign("findSeparation", input));
-  const { basis, triangle, collinear } = orthonormalColumns(columnsOf(design), dependentBelow);
+export function isSeparated(routine: string, design: LogisticDesign): boolean {
+  const { basis, collinear } = orthonormalColumns(columnsOf(design), dependentBelow);
   if (collinear.length > 0) {
     const name = design.names[collinear[0]!.column];
-    throw new RangeError(
-      `findSeparation: the column "${name}" must not follow from the others; received one that does`,
-    );
+    throw new RangeError(`${routine}: the column "${name}" must not follow from the others; received one that does`);
   }
   // a row pointing where successes lie, one pointing away from it where failures lie; a mixed row gives both
   const pointers: Float64Array[] = [];
@@ -41,26 +28,8 @@ export function findSeparation(input: LogisticInput): Separation {
     if (design.successes[index]! > 0) pointers.push(unit);
     if (design.successes[index]! < design.trials[index]!) pointers.push(unit.map((value) => -value));
   });
-  const lengths = design.names.map((_, column) => Math.sqrt(sumOfSquares(design.rows, column)));
-  const separating = new Set<string>();
-  let undecided = pointers;
-  while (undecided.length > 0) {
-    const direction = separatingDirection(undecided);
-    if (direction === undefined) break;
-    const rest = undecided.filter((pointer) => dot(pointer, direction) < 1e-9);
-    if (rest.length === undecided.length) break;
-    const weights = solveUpper(ordinary, triangle, direction).map(
-      (value, column) => Math.abs(value) * lengths[column]!,
-    );
-    const largest = Math.max(...weights);
-    for (const [column, name] of design.names.entries()) if (weights[column]! > 1e-8 * largest) separating.add(name);
-    undecided = rest;
-  }
-  if (undecided.length === pointers.length) return { kind: "none", columns: [] };
-  return {
-    kind: undecided.length === 0 ? "complete" : "quasi-complete",
-    columns: design.names.filter((name) => separating.has(name)),
-  };
+  const direction = separatingDirection(pointers);
+  return direction !== undefined && pointers.some((pointer) => dot(pointer, direction) >= 1e-9);
 }
 
 /**
@@ -141,8 +110,4 @@ function leastSquares(columns: ReadonlyArray<Float64Array>, target: Float64Array
     dependentBelow,
   );
   return factor.dependent.length > 0 ? undefined : factor.solve(factor.rotate(target));
-}
-
-function sumOfSquares(rows: ReadonlyArray<Float64Array>, column: number): number {
-  return rows.reduce((sum, row) => sum + row[column]! ** 2, 0);
 }
