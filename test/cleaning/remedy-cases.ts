@@ -405,6 +405,11 @@ const ofBooks: Case[] = [
   ],
   ["not-known", cost("straw,ingredient,tbc,5,kg,2 kg,,cook"), ["tbc", "10"], [/\nstraw.*/, ""]],
   [
+    "note-changes-price",
+    cost("rye,ingredient,31,25,kg,400,g,tray,half for the garden", `${costs},note`),
+    [",half for the garden", ""],
+  ],
+  [
     "item-twice",
     cost("straw,ingredient,10,5,kg,2 kg,,cook\nStraw,ingredient,12,5,kg,2 kg,,cook"),
     [/\nStraw.*/, ""],

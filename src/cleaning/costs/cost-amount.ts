@@ -19,6 +19,7 @@ const fixed: ReadonlyArray<readonly [CostUnit, number, string]> = [
   ],
   ["hour", 1 / 60, "min|mins|minute|minutes|minuten|minuto|minutos|minuti|minuta|minuty|minut"],
   ["hour", 1 / 3600, "s|sec|secs|second|seconds"],
+  ["mL", 1e6, "m³|m3|cubic metre|cubic metres|cubic meter|cubic meters|kubikmeter|metre cube|metros cubicos"],
   ["kWh", 1, "kwh|kwhs|kilowatt hour|kilowatt hours|kilowatthour|kilowatthours|unit of electricity"],
   ["kWh", 0.001, "wh|watt hour|watt hours"],
   ["kWh", 1000, "mwh"],
@@ -74,9 +75,12 @@ export function costMeasure(text: string, cupMillilitres: number): CostMeasure |
   return { unit: "mL", factor: volume.sizedBy === "cup" ? cupMillilitres : volume.factor };
 }
 
+/** the 3 of a cubic metre is no number */
+const cubic = /(?<!\p{L})m3(?![\p{L}\d])/giu;
+
 /** A number and what follows its last digit: "25 kg" is "25" and "kg", "2 of each" is "2" and "each"; "100" has no unit. */
 export function splitUnit(cell: string): { number: string; unit: string } {
-  const text = cell.trim();
+  const text = cell.trim().replace(cubic, "m³");
   const number = /.*[\d½¼¾⅓⅔⅛]/su.exec(text)?.[0] ?? text;
   const unit = text.slice(number.length).replace(/^[.,\s]*(?:of\s)?\s*/i, "");
   return unit === "%" ? { number: text, unit: "" } : { number, unit };

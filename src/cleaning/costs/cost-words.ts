@@ -32,7 +32,8 @@ export const costBase = wordChoice(
       "shelf days|tray day|tray days|day of shelf|day on shelf|day on the shelf|shelf place day|place day|day per tray|tray and day",
     "kg fresh": "fresh kg|kg of fresh|kg fresh weight|kilo fresh|kg wet|kg harvested",
     "kg dried": "dried kg|kg dry|dry kg|kg of dried|kilo dried|kg dried product",
-    "unit sold": "units sold|unit|sale|sold unit|order|item sold|pack sold|package sold|product sold",
+    "unit sold":
+      "units sold|unit|sale|sold unit|order|parcel|shipment|item sold|pack sold|package sold|product sold|bag sold|pouch sold|jar sold|box sold",
     month: "months|monthly|calendar month",
   }),
 );
@@ -64,3 +65,7 @@ export const yesOrNo = wordChoice<"yes" | "no">({
   yes: "y|true|1|x|ja|oui|si|owner|own|included|incl|inclusive|✓|✔|yep",
   no: "n|false|0|nein|non|none|excluded|excl|exclusive|not included|plus tax|nope|hired",
 });
+
+/** Behind a price, or the name of a column of prices: tax that is in it. */
+export const taxIn =
+  /\s*\(?(?:ttc|(?:incl|inkl|inc)\.?\s*(?:vat|tax|mwst|ust|tva|iva|btw)|iva incl\p{L}*|brutto)\.?\)?$/iu;

@@ -1,30 +1,26 @@
 import type { Settings } from "../../records/setting.ts";
-import { perWords } from "../../records/words/per-words.ts";
-import { currencyMark } from "../side-sheets/currency-mark.ts";
 import { plainName } from "../side-sheets/match-side-columns.ts";
 import { type CostMeasure, costMeasure, splitUnit } from "./cost-amount.ts";
 import { costBase, costKind } from "./cost-words.ts";
-import type { CostRow } from "./read-measured.ts";
+import { baseNamed } from "./read-cost-base.ts";
+import { type CostRow, contentsOf } from "./read-measured.ts";
+import {
+  apart,
+  type Bought,
+  boughtOf,
+  forOne,
+  settleAmount,
+  settleCountFor,
+  settlePeriod,
+  settleUnit,
+  settleWords,
+} from "./settle-cells.ts";
 
-const forOne = `${perWords}|each|for|a|an|für|pour|voor`;
-const apart = new RegExp(`^(.*\\d\\D*?)\\s*(?:/|(?<!\\p{L})(?:${forOne})(?!\\p{L}))\\s*(\\S.*)$`, "iu");
 const inHeader = new RegExp(`(?:/|(?<!\\p{L})(?:${forOne})(?!\\p{L}))\\s*(\\S.*)$`, "iu");
 /** Names of a price of one: of a kilogram, or of a pack, where the pack holds several. In eight languages; from memory. */
 const ofOne =
   /^(?:unit price|price each|price per (?:unit|piece)|einzelpreis|stuckpreis|prix unitaire|precio unitario|prezzo unitario|stukprijs|cena jednostkowa|preco unitario)$/;
 const speaksOfPack = /pack|sack|paket|paquet|confezion|pacote|verpakking|opakowani/i;
-
-/** What a price buys, as typed: "1.24/kg", "46 for 100", "60 a month". */
-interface Bought {
-  count: string;
-  unit: string;
-}
-
-/** How many of what: "25 kg" is 25 of kg, "kg" is 1, "100" is 100 of nothing named. */
-function boughtOf(text: string): Bought {
-  const { number, unit } = splitUnit(text);
-  return /^\d/.test(number) ? { count: number.trim(), unit } : { count: "1", unit: text.trim() };
-}
 
 class PriceCell {
   private readonly cup: number;
@@ -73,9 +69,9 @@ class PriceCell {
       row.take({ pack_price: price });
     } else if (measure === undefined) {
       return;
-    } else if (isFree && measure.unit === "month" && !row.has("per")) {
-      const cells = { pack_price: price, pack_size: `1 ${unit}`, amount: "1 month", per: "month" };
-      this.settle("the price says what it is for", `${price}, one ${unit}`, cells);
+    } else if (isFree && (measure.unit === "month" || measure.unit === "day") && !row.has("per")) {
+      row.take({ pack_price: price, per: unit });
+      settlePeriod(row, this.cup);
     } else if (row.has("pack_size")) this.besideSize(price, { count, unit }, measure);
     else {
       const cells = { pack_price: price, pack_size: `${count} ${unit}`.trim() };
@@ -136,11 +132,12 @@ class PriceCell {
 
   /** "rent, 60, month"; in a sheet without packs and amounts, "gas, 4.50, cook". */
   private oneUse(price: string, header: string, lacks: (key: "pack_size" | "pack_unit" | "amount") => boolean): void {
-    const base = costBase.find(this.row.text("per"));
-    if (base?.misspelt !== false || this.isTorn) return;
+    const per = this.row.text("per");
+    const base = baseNamed(per);
+    if (base === undefined || this.isTorn) return;
     const isPlain = lacks("pack_size") && lacks("pack_unit") && lacks("amount") && !speaksOfPack.test(header);
-    if (!isPlain && base.answer !== "month") return;
-    this.one(base.answer, base.answer, price, "no pack and no amount: the price is that of one use");
+    if (!isPlain && base.per !== "month") return;
+    this.one(per, base.per, price, "no pack and no amount: the price is that of one use");
   }
 
   private unitPriceOfPack(): void {
@@ -152,85 +149,6 @@ class PriceCell {
       action: "Name the column pack_price where it is the price of a pack; where it is not, type 1 as the pack size",
     });
   }
-}
-
-/** "400 g per tray" as an amount: what it goes to, where the row does not say it otherwise. */
-function settleAmount(row: CostRow): void {
-  const [, amount = "", what = ""] = apart.exec(row.text("amount")) ?? [];
-  const base = costBase.find(what);
-  if (amount === "" || base?.misspelt !== false) return;
-  if (row.has("per") && costBase.find(row.text("per"))?.answer !== base.answer) return;
-  row.say(
-    "amount",
-    { rule: "amount-for-what", reason: "the amount says what it goes to", expected: "", severity: "change" },
-    `${amount} per ${base.answer}`,
-  );
-  row.take({ amount, per: base.answer });
-}
-
-const countFor = /^(\d{1,3})\s*(?:for|für|pour|voor|por)\s+(.+)$/iu;
-/** The one unit of a line of work or energy without a pack is the amount's: "12, 5, min" is not 12 a minute. */
-function settleUnit(row: CostRow): void {
-  const kind = costKind.find(row.text("kind"))?.answer;
-  if ((kind !== "labour" && kind !== "energy") || row.has("pack_size") || row.has("amount_unit") || !row.has("amount"))
-    return;
-  row.take({ amount_unit: row.text("pack_unit"), pack_unit: "" });
-}
-
-// In the eight languages, from memory.
-const every =
-  /^(?:once )?(?:every|each|per|an?|alle|jede[nrs]?|pro|je|tou(?:te)?s les|chaque|par|cada|por|ogni|elke?|co)\s+/iu;
-const forNothing =
-  /^(?:for )?(?:free|gratis|a? ?gift|kostenlos|umsonst|geschenkt|gratuite?|offert|gratuit[oa]|za darmo|darmo|grátis)[.!]?(?:\s*\(.*\))?$/iu;
-const taxIn = /\s*\(?(?:ttc|(?:incl|inkl|inc)\.?\s*(?:vat|tax|mwst|ust|tva|iva|btw)|iva incl\p{L}*|brutto)\.?\)?$/iu;
-
-/** A price for a time other than a month ("120, year", "5, week", "30, every 3 months") is shared over its months. */
-function settlePeriod(row: CostRow, cup: number): void {
-  if (row.has("pack_size") || row.has("amount") || costBase.find(row.text("per"))?.misspelt === false) return;
-  const ofLife = !row.has("kind") && !row.has("per") && !row.has("uses") && !row.has("uses_per_year");
-  const life = ofLife ? row.text("life_years").replace(/^[\d.,]+$/, "$& years") : "";
-  const time = row.text("per").replace(every, "") || life;
-  const { count, unit } = boughtOf(time);
-  const measured = costMeasure(unit, cup)?.unit;
-  if (time === "" || (measured !== "month" && measured !== "day")) return;
-  const reason = "the price is for so long, and is shared over its months";
-  row.say("pack_price", { rule: "price-for-what", reason, expected: "", severity: "change" }, `${count} ${unit}`);
-  row.take({
-    pack_size: `${count} ${unit}`,
-    ...(measured === "month" ? { amount: "1 month", per: "month" } : { amount: "365 days", per: "12 months" }),
-    ...(life === "" ? {} : { life_years: "", kind: "overhead" }),
-  });
-}
-
-/** "3 for 10": a price of 3 for 10 of them or 3 of them for 10. A currency's sign or its hundredths tell. */
-function settleCountFor(row: CostRow): void {
-  const [, count = "", price = ""] = countFor.exec(row.text("pack_price")) ?? [];
-  if (count === "" || row.has("pack_size")) return;
-  if (currencyMark(price).mark !== "" || /^\d+[.,]\d\d$/.test(price)) {
-    const result = `${price} for ${count}`;
-    row.say(
-      "pack_price",
-      { rule: "price-for-what", reason: "so many for a price", expected: "", severity: "change" },
-      result,
-    );
-    row.take({ pack_price: price, pack_size: count });
-  } else if (/^\d+$/.test(price) && Number(count) <= 24) {
-    row.say("pack_price", {
-      rule: "count-or-price",
-      reason: `it may be ${count} pieces for ${price}, or a price of ${count} for ${price} pieces`,
-      expected: `a price with two decimals: ${count} for ${price}.00, or ${count}.00 for ${price}`,
-      action: "Type the price with its two decimals",
-    });
-  }
-}
-
-/** What costs nothing needs no pack; and tax that is in a price is part of what is paid. */
-function settleWords(row: CostRow): void {
-  const price = row.text("pack_price");
-  if (taxIn.test(price)) row.take({ pack_price: price.replace(taxIn, "") });
-  if (!forNothing.test(price)) return;
-  const amount = row.text("amount") || "1";
-  row.take({ pack_price: "0", amount, pack_size: row.text("pack_size") || amount, per: row.text("per") || "tray" });
 }
 
 /**
@@ -249,7 +167,7 @@ export function settlePrice(row: CostRow, settings: Settings, isTorn: boolean): 
   const [, price, what = ""] = apart.exec(row.text("pack_price")) ?? [];
   // "€/kg" in brackets, or "price per kg"
   const [, ofHeader] = inHeader.exec(row.headerUnit("pack_price")) ?? [];
-  if (price !== undefined) cell.stated(price.trim(), boughtOf(what));
+  if (price !== undefined) cell.stated(price.trim(), boughtOf(contentsOf(what)));
   else if (ofHeader !== undefined) cell.stated(row.text("pack_price"), boughtOf(ofHeader));
   else cell.bare();
 }

@@ -23,14 +23,26 @@ const inUnits = new RegExp(
 
 const several = /^(?:(?:per|each|every|for)\s+)?(\d{1,5})\s+(\p{L}.*)$/iu;
 
+/** The base that words name, and how many of it: "tray", "9 trays", "tray / bag"; undefined where none is named outright. */
+export function baseNamed(text: string): { per: CostBase; share: number } | undefined {
+  const [, count = "1", counted = text] = several.exec(text) ?? [];
+  const named = new Set(
+    counted.split(/\s*\/\s*|\s+or\s+/).map((part) => {
+      const found = costBase.find(part);
+      return found?.misspelt === false ? found.answer : undefined;
+    }),
+  );
+  const [per] = named;
+  return per === undefined || named.size > 1 || Number(count) === 0 ? undefined : { per, share: Number(count) };
+}
+
 /**
  * What one use goes to. "lb fresh" is a use per kg fresh, 0.45359237 of one, and "9 trays" are nine uses: the base and how
  * much of it the typed one is.
  */
 export function readBase(row: CostRow): { per: CostBase; share: number } | undefined {
-  const [, count, counted = ""] = several.exec(row.text("per")) ?? [];
-  const one = costBase.find(counted);
-  if (Number(count) > 0 && one?.misspelt === false) return { per: one.answer, share: Number(count) };
+  const named = baseNamed(row.text("per"));
+  if (named !== undefined) return named;
   const typed = inUnits.exec(row.text("per"));
   if (typed !== null) {
     const per = measured[typed[2]!.toLowerCase() as keyof typeof measured];

@@ -1,6 +1,7 @@
 import type { CostLine, CostUnit } from "../../records/cost-line.ts";
 import { known } from "../../records/known.ts";
 import type { Settings } from "../../records/setting.ts";
+import { mayChangePrice } from "../../records/words/money-words.ts";
 import type { DateConventions } from "../dates/parse-date.ts";
 import { readWord } from "../side-sheets/read-word.ts";
 import { costMeasure, splitUnit } from "./cost-amount.ts";
@@ -82,6 +83,7 @@ const kindOfUnit: Readonly<Partial<Record<CostUnit, CostLine["kind"]>>> = {
  * no sum but that of a thing that lasts, which needs its uses or its life typed.
  */
 function readKind(row: CostRow, item: string, settings: Settings): CostLine["kind"] | undefined {
+  if (isOwnTime(row.text("kind"))) return "labour";
   if (row.has("kind")) return readWord(row, "kind", costKind);
   // the last word that names a kind is what the thing is: "grain spawn"
   const named = [item, ...item.split(/[\s,;:/()]+/).reverse()]
@@ -108,8 +110,8 @@ function readKind(row: CostRow, item: string, settings: Settings): CostLine["kin
 /** Whether a line is the grower's own time: its own word says so, else the item's name. */
 function readIsOwner(row: CostRow, item: string): boolean {
   if (row.has("owner_labour")) return readWord(row, "owner_labour", yesOrNo) === "yes";
-  if (!isOwnTime(item)) return false;
-  const reason = "the item is the grower's own time by its name";
+  if (!isOwnTime(item) && !isOwnTime(row.text("kind"))) return false;
+  const reason = "the grower's own time by its name or kind";
   row.say("owner_labour", { rule: "own-time-by-name", reason, expected: "yes or no", severity: "note" }, "yes");
   return true;
 }
@@ -148,6 +150,15 @@ export function readCostRow(
   const normalTraysPerMonth = optional("normal_trays_per_month", "the trays of a normal month");
   const when = readWhen(row, dates);
   const note = row.text("note");
+  if (mayChangePrice(note)) {
+    row.say("note", {
+      rule: "note-changes-price",
+      reason: "the note says that not all of the price counts, or that it is not certain: counted as typed",
+      expected: "the price that counts, and a note that leaves it as it is",
+      action: "Type what counts here as the price, and take that out of the note",
+      severity: "warning",
+    });
+  }
   const share = base?.share ?? 1;
   const draft: CostDraft = {
     item,

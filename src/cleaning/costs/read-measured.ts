@@ -14,7 +14,13 @@ interface Measured {
 
 const container = "(?:bag|sack|box|pack|bottle|syringe|tub|can|jar|roll|bucket|carton)s?";
 const containerBehind = new RegExp(`^(\\d[\\d.,]*\\s*(?:k?g|m?l|lbs?|oz))\\s+${container}$`, "i");
-const containerBefore = new RegExp(`^${container}\\s+(?:of\\s+)?(?=\\d)`, "i");
+const containerBefore = new RegExp(`^${container}\\s+(?:of\\s+|\\()?(?=\\d)`, "i");
+
+/** What a container holds, without its name: "10 kg bag", "box of 12" and "sack (25 kg)" hold what their number says. */
+export const contentsOf = (text: string): string =>
+  containerBefore.test(text)
+    ? text.replace(containerBefore, "").replace(/\)$/, "")
+    : text.replace(containerBehind, "$1");
 const unitExamples = "a unit such as g, kg, lb, mL, L, each, hour, min, kWh, month or day";
 
 /** "1 h 30 min" and "0:45" as hours; undefined for any other text. */
@@ -46,8 +52,7 @@ export function readMeasured(
     );
   const whole = isOne ? `1 ${typedText}` : typedText;
   // "2 x 12.5 kg" is a pack of two bags
-  // "10 kg bag" and "box of 12" hold what their number says
-  const plain = key === "amount" ? whole : whole.replace(containerBehind, "$1").replace(containerBefore, "");
+  const plain = key === "amount" ? whole : contentsOf(whole);
   const [several = "", times = "1"] = /^(\d{1,3})\s*[x×*]\s*(?=\d)/iu.exec(plain) ?? [];
   const text = plain.slice(several.length);
   const { number, unit } = splitUnit(text);

@@ -1,6 +1,7 @@
 import type { CostKind, CostLine } from "../../records/cost-line.ts";
 import { known } from "../../records/known.ts";
 import { costMeasure, splitUnit } from "./cost-amount.ts";
+import { costBase } from "./cost-words.ts";
 import type { CostColumn, CostRow } from "./read-measured.ts";
 
 type Wear = Pick<CostLine, "uses" | "lifeYears" | "usesPerYear" | "salvage" | "breakage">;
@@ -36,7 +37,7 @@ export function readWear(
   if (
     kind === "reusable" &&
     uses === undefined &&
-    (lifeYears === undefined || usesPerYear === undefined) &&
+    (lifeYears === undefined || (usesPerYear === undefined && costBase.find(row.text("per"))?.answer !== "month")) &&
     !row.failed
   ) {
     row.say("uses", {

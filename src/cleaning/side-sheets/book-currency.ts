@@ -2,7 +2,7 @@ import { sheetIssue } from "../../csv/sheet-issue.ts";
 import type { Issue } from "../../records/issue.ts";
 import type { Settings } from "../../records/setting.ts";
 import type { RawTable } from "../../records/sheet.ts";
-import { costColumnsOf, costMoneyColumns } from "../costs/read-costs.ts";
+import { costColumnsOf, costMoneyColumns } from "../costs/cost-headers.ts";
 import { productMoneyColumns, productSheetColumns } from "../products/product-columns.ts";
 import { markedCurrency } from "./check-currency.ts";
 import { matchColumns, type SideColumn } from "./match-side-columns.ts";

@@ -41,7 +41,7 @@ const unitInHeader = /[([{]\s*([^()[\]{}]{1,20}?)\s*[)\]}]|,\s*([^\s,]{1,8})\s*$
 
 // In the eight languages, from memory.
 const changesPrices =
-  /(?:^| )(?:vat|tax|mwst|ust|tva|iva|btw|discount|rabatt?|remise|descuento|sconto|korting|desconto|postage|shipping|delivery|porto|versand|envio|spedizione|verzending|wysylka|gross|brutto|ttc|deposit|pfand|surcharge|packs?|pack size)(?: |$)/;
+  /(?:^| )(?:vat|tax|mwst|ust|tva|iva|btw|discount|rabatt?|remise|descuento|sconto|korting|desconto|postage|shipping|delivery|porto|versand|envio|spedizione|verzending|wysylka|gross|brutto|ttc|deposit|pfand|surcharge|packs?|pack size|shares?|anteil|quota|aandeel|udzial|pct|paid|new price)(?: |$)/;
 
 /** Whether a column that is not read makes what things cost other than it stands there: its money, or what comes on top. */
 const isOfMoney = (table: RawTable, header: string, index: number): boolean => {

@@ -1,12 +1,10 @@
 import type { RawTable } from "../../records/sheet.ts";
 import { fold } from "../../records/words/fold.ts";
+import { saysWithoutTax } from "../../records/words/money-words.ts";
 
 // In the eight languages, from memory.
 const otherUnit =
   /\b(?:in|as|en|em|w) (?:thousands?|1000s?|cents?|pence|tausend\w*|tsd|milliers?|centimes?|miles|centavos?|centimos?|migliaia|centesimi|duizend\w*|tys\w*|grosz\w*|milhares)\b|\bx 1000\b|^(?:thousands|cents|pence|tausend|cent|centimes|centavos|grosze)$/;
-const withoutTax =
-  /\b(?:excl\w*|exkl\w*|without|w o|before|ex|plus|zzgl|zuzuglich|ohne|nett?o|net|hors|sin|senza|escl\w*|zonder|bez|sem|mas|piu)(?: \w+)? (?:vat|taxe?s?|mwst|ust|tva|iva|btw|podatku|mehrwertsteuer|umsatzsteuer)\b|\b(?:prices?|preise?|prix|precios?|prezzi|prijzen|ceny|precos?)\b.* (?:nett?[oi]?|ht)\b|^(?:nett?o|prix ht|ht)$/;
-
 /** What a line beside the rows of a sheet of money says of it all. */
 export interface MoneyRemark {
   text: string;
@@ -16,7 +14,7 @@ export interface MoneyRemark {
 function saysOfMoney(text: string): MoneyRemark | undefined {
   const folded = text.length > 200 ? "" : fold(text);
   if (otherUnit.test(folded)) return { text, says: "other unit" };
-  return withoutTax.test(folded) ? { text, says: "without tax" } : undefined;
+  return saysWithoutTax(folded) ? { text, says: "without tax" } : undefined;
 }
 
 /** What the text of a row with nothing else in it says so. */

@@ -95,7 +95,7 @@ function isComment(cells: ReadonlyArray<string>): boolean {
 
 // In the eight languages, from memory.
 const groups =
-  /^(?:materials?|ingredients?|consumables?|supplies|equipment|reusables?|overheads?|(?:fixed|variable|running) ?(?:costs?)?|verbrauchsmaterial|fixkosten|consommables|frais fixes|consumibles|costes fijos|materiali|costi fissi|verbruik|vaste kosten|koszty stałe|consumíveis|custos fixos)$/i;
+  /^(?:materials?|ingredients?|consumables?|supplies|equipment|reusables?|overheads?|(?:fixed|variable|running) ?(?:costs?)?|energy|labou?r|time|utilities|misc(?:ellaneous)?|sundries|verbrauchsmaterial|fixkosten|consommables|frais fixes|consumibles|costes fijos|materiali|costi fissi|verbruik|vaste kosten|koszty stałe|consumíveis|custos fixos)$/i;
 
 /** Whether a row is a name alone that groups the rows below it: "Energy:", "Fixed costs". */
 const isTitle = (cells: ReadonlyArray<string>): boolean => {

@@ -1,5 +1,6 @@
 import { sheetIssue } from "../../csv/sheet-issue.ts";
 import type { Issue, LeftOutRow, Severity } from "../../records/issue.ts";
+import { mayChangePrice, saysWithoutTax, summedPrices } from "../../records/words/money-words.ts";
 import { type DateConventions, parseDate } from "../dates/parse-date.ts";
 import { parseQuantity } from "../values/parse-quantity.ts";
 import type { Conventions, QuantityKind } from "../values/quantity-reading.ts";
@@ -36,6 +37,11 @@ const cents =
   /(?<=\d)\s*(?:ct|cts|c|¢|cents?|p|pence|centimes?|c[eé]ntimos?|cêntimos?|centavos?|centesim[oi]|grosz\p{L}*|gr)\.?$/iu;
 
 const withoutTax = /(?<=\d\s*)(?:nett?o?|ht|(?:ex|excl)\.?)(?!\p{L})/iu;
+
+/** A bracket behind an amount of money with a count or another amount in it, but no year: "(for 2)". */
+const countsBehind = /\d\s*[([].*(?:\d|\b(?:pair|dozen|twice|double)\b)/iu;
+/** what such a bracket may hold without changing the amount: a year, or what it was before */
+const harmless = /\b(?:19|20)\d\d\b|[([](?:was|rrp|instead of|statt|vorher)\b[^)\]]*[)\]]/gi;
 
 /** One row of a side sheet: its cells by column, read one by one; whatever is wrong goes to the log. */
 export class RowCells<K extends string> {
@@ -175,7 +181,24 @@ export class RowCells<K extends string> {
   /** An amount of money; which currency it is in is looked at for the whole sheet. */
   money(key: K, what: string): number | undefined {
     const { amount, mark } = currencyMark(this.text(key));
-    if (withoutTax.test(amount)) {
+    const parts = summedPrices(amount);
+    if (parts.length > 0) {
+      const reason = "amounts with a plus between them, added up";
+      const total = parts.reduce((sum, part) => sum + (this.quantity(key, part, "number") ?? Number.NaN), 0);
+      const value = Number(total.toPrecision(14));
+      if (Number.isNaN(value)) return undefined;
+      this.say(key, { rule: "sum-of-prices", reason, expected: "", severity: "change" }, String(value));
+      return this.within(key, value, { least: 0 }, what);
+    }
+    if ((mayChangePrice(amount) && !saysWithoutTax(amount)) || countsBehind.test(amount.replace(harmless, ""))) {
+      return this.say(key, {
+        rule: "remark-changes-price",
+        reason: "a remark beside the price says that it is not, or not all, what was paid for this",
+        expected: "what was paid for this alone, as a plain number",
+        action: "Type the price that counts without the remark, which a note may hold",
+      });
+    }
+    if (withoutTax.test(amount) || saysWithoutTax(amount)) {
       return this.say(key, {
         rule: "price-without-tax",
         reason: "a price without its tax, which is not said",

@@ -35,6 +35,8 @@ export function wordChoice<T extends string>(list: WordList<T>): WordChoice<T> {
       const plain = plainName(text).replace(forWhat, "").replace(article, "");
       const exact = byWord.get(plain) ?? byWord.get(plainName(text));
       if (exact !== undefined) return { answer: exact, misspelt: false };
+      // "tray / bag" is two known words, and no slip for "tray day"
+      if (plain.split(" ").every((word) => byWord.has(word))) return undefined;
       const near = closest(plain);
       return near === undefined ? undefined : { answer: byWord.get(near)!, misspelt: true };
     },

@@ -72,7 +72,11 @@ export function uncertainPrices(
         ...lineIssue(line, "cost-before-first-price", "warning", reason, expected),
         result: countOf(before),
       });
-      doubts.push(doubtOfLine(line, reason, "in part", { trays: before }));
+      doubts.push(
+        before < days.length
+          ? doubtOfLine(line, reason, "in part", { trays: before })
+          : doubtOfLine(line, reason, "left out"),
+      );
     }
     if (undated > 0 && until === Number.POSITIVE_INFINITY && line.per !== "month") {
       issues.push({

@@ -20,3 +20,50 @@ export function listTitled(title: string): "costs" | "products" | undefined {
   const name = fold(title);
   return titles.costs.test(name) ? "costs" : titles.products.test(name) ? "products" : undefined;
 }
+
+// In the eight languages, from memory.
+const taxes = "vat|taxe?s?|mwst|ust|tva|iva|btw|podatku|mehrwertsteuer|umsatzsteuer";
+const carriage =
+  "delivery|postage|p p|shipping|carriage|freight|porto|versand|versandkosten|lieferung|livraison|port|envio|portes|spedizione|verzending|verzendkosten|wysylk[ai]|frete";
+const aside =
+  "excl\\w*|exkl\\w*|without|w o|before|ex|plus|zzgl|zuzuglich|ohne|nett?o|net|hors|sin|senza|escl\\w*|zonder|bez|sem|mas|piu";
+const withoutTax = new RegExp(
+  `\\b(?:${aside})(?: \\w+)? (?:${taxes})\\b|\\b(?:prices?|preise?|prix|precios?|prezzi|prijzen|ceny|precos?)\\b.* (?:nett?[oi]?|ht)\\b|^(?:nett?o|prix ht|ht)$`,
+);
+const withoutCarriage = new RegExp(
+  `\\b(?:${aside})(?: \\w+)? (?:${carriage})\\b|\\b(?:${carriage}) (?:(?:is|are|was|comes) )?(?:extra|not incl\\w*|on top|separate\\w*)\\b`,
+);
+const shared =
+  /\b(?:half|halves|third of|(?:a|one|1) third|two thirds|quarter of|(?:a|one|1) quarter(?! of a year)|shared?|sharing|split (?:with|between|by|in)|partly|partially|also (?:used )?(?:for|my|the|our|by)|halb\w*|halfte|geteilt|mitbenutz\w*|anteilig|teilweise|drittel|moitie|tiers|partage\w*|mitad|tercio|compartid\w*|meta|condivis\w*|helft|gedeeld|polow[aey]|wspoln\w*|metade|partilhad\w*|dividid\w*)\b/;
+const ofTheRest = /\b(?:left|remain\w*|over|spare|price|full|an hour|a year|a day|inch)\b/;
+const guessed =
+  /\b(?:guess\w*|estimat\w*|roughly|not sure|unsure|no idea|check (?:this|it|price|again)|to check|geschatzt|geraten|estime|estimad[oa]|stimat[oa]|geschat|szacunk\w*)\b/;
+
+/** "4.50 delivery", "4.50 p&p": an amount that is what bringing it cost. */
+const ofCarriage = new RegExp(` (?:for )?(?:${carriage}|post)$`);
+
+/** The amounts of a sum of prices, what bringing it cost among them: "18.50 + 4.50 post"; none where it is no such sum. */
+export function summedPrices(text: string): string[] {
+  const parts = text
+    .replace(/^=/, "")
+    .split("+")
+    .map((part) => part.replace(/\p{Sc}/u, "").trim());
+  const amounts = parts.map((part) =>
+    part.replace(/(?<=\d)\s*\p{L}.*$/u, (words) => (ofCarriage.test(fold(`x ${words}`)) ? "" : words)),
+  );
+  return amounts.length > 1 && amounts.every((amount) => /^\d[\d.,]*$/.test(amount)) ? amounts : [];
+}
+
+/** Whether a text says that prices are without the tax that is paid on them. */
+export const saysWithoutTax = (text: string): boolean => withoutTax.test(fold(text.replaceAll("+", " plus ")));
+
+/** Whether a remark beside a price says that less, or more, of it counts: "half for the garden", "plus delivery", "a guess". */
+export function mayChangePrice(remark: string): boolean {
+  const said = fold(remark.replaceAll("+", " plus "));
+  return (
+    withoutTax.test(said) ||
+    withoutCarriage.test(said) ||
+    guessed.test(said) ||
+    (shared.test(said) && !ofTheRest.test(said))
+  );
+}

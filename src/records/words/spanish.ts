@@ -124,7 +124,7 @@ export const spanish: Vocabulary = {
       item: "artículo|concepto|descripción|qué|nombre|material|gasto",
       kind: "tipo|categoría|clase",
       pack_price: "precio|precio del paquete|precio de compra|importe|coste|costo|precio unitario",
-      pack_size: "tamaño|tamaño del paquete|contenido|envase",
+      pack_size: "tamaño|tamaño del paquete|contenido|envase|paquete",
       pack_unit: "unidad|unidades",
       amount: "cantidad|cantidad usada|usado|consumo|cant",
       per: "por|para|base",

@@ -1,0 +1,131 @@
+import { perWords } from "../../records/words/per-words.ts";
+import { currencyMark } from "../side-sheets/currency-mark.ts";
+import { costMeasure, splitUnit } from "./cost-amount.ts";
+import { costBase, costKind, taxIn } from "./cost-words.ts";
+import { baseNamed } from "./read-cost-base.ts";
+import type { CostRow } from "./read-measured.ts";
+
+export const forOne = `${perWords}|each|for|a|an|für|pour|voor`;
+/** An amount and what it is for: "1.24/kg", "400 g per tray". */
+export const apart = new RegExp(`^(.*\\d\\D*?)\\s*(?:/|(?<!\\p{L})(?:${forOne})(?!\\p{L}))\\s*(\\S.*)$`, "iu");
+
+/** What a price buys, as typed: "1.24/kg", "46 for 100", "60 a month". */
+export interface Bought {
+  count: string;
+  unit: string;
+}
+
+/** How many of what: "25 kg" is 25 of kg, "kg" is 1, "100" is 100 of nothing named. */
+export function boughtOf(text: string): Bought {
+  const { number, unit } = splitUnit(text);
+  return /^\d/.test(number) ? { count: number.trim(), unit } : { count: "1", unit: text.trim() };
+}
+
+/** "400 g per tray" as an amount: what it goes to, where the row does not say it otherwise. */
+export function settleAmount(row: CostRow): void {
+  const [, amount = "", what = ""] = apart.exec(row.text("amount")) ?? [];
+  const base = costBase.find(what);
+  if (amount === "" || base?.misspelt !== false) return;
+  if (row.has("per") && costBase.find(row.text("per"))?.answer !== base.answer) return;
+  row.say(
+    "amount",
+    { rule: "amount-for-what", reason: "the amount says what it goes to", expected: "", severity: "change" },
+    `${amount} per ${base.answer}`,
+  );
+  row.take({ amount, per: base.answer });
+}
+
+const countFor = /^(\d{1,3})\s*(?:for|für|pour|voor|por)\s+(.+)$/iu;
+/** The one unit of a line of work or energy without a pack is the amount's: "12, 5, min" is not 12 a minute. */
+export function settleUnit(row: CostRow): void {
+  const kind = costKind.find(row.text("kind"))?.answer;
+  if ((kind !== "labour" && kind !== "energy") || row.has("pack_size") || row.has("amount_unit") || !row.has("amount"))
+    return;
+  row.take({ amount_unit: row.text("pack_unit"), pack_unit: "" });
+}
+
+// In the eight languages, from memory.
+const every =
+  /^(?:once )?(?:every|each|per|an?|alle|jede[nrs]?|pro|je|tou(?:te)?s les|chaque|par|cada|por|ogni|elke?|co)\s+/iu;
+const forNothing =
+  /^(?:for )?(?:free|gratis|a? ?gift|kostenlos|umsonst|geschenkt|gratuite?|offert|gratuit[oa]|za darmo|darmo|grátis)[.!]?(?:\s*\(.*\))?$/iu;
+
+/** "twice a year" and "4x per year" are so many times in it. */
+const oftenIn = /^(once|twice|\d{1,3}(?:\s?x| times)) (?:a|per|every|each|in a) /iu;
+const timesOf = (word: string): number => ({ once: 1, twice: 2 })[word.toLowerCase()] ?? Number.parseInt(word, 10);
+
+/** A price for a time other than a month ("120, year", "5, week", "30, every 3 months") is shared over its months. */
+export function settlePeriod(row: CostRow, cup: number): void {
+  if (row.has("pack_size") || row.has("amount") || baseNamed(row.text("per"))?.share === 1) return;
+  const ofLife = !row.has("kind") && !row.has("per") && !row.has("uses") && !row.has("uses_per_year");
+  const inYears = /last/i.test(row.headerText("life_years")) ? "$&" : "$& years";
+  const life = ofLife
+    ? row
+        .text("life_years")
+        .replace(/^(?:lasts?|for|about)\s+/i, "")
+        .replace(/^[\d.,]+$/, inYears)
+    : "";
+  // a thing that lasts for 100 trays is for those
+  if (life !== "" && baseNamed(life) !== undefined && costMeasure(splitUnit(life).unit, cup)?.unit !== "month") {
+    row.take({ per: life, life_years: "", kind: "consumable" });
+    return;
+  }
+  const [often = "", times = "once"] = oftenIn.exec(row.text("per")) ?? [];
+  const time = row.text("per").slice(often.length).replace(every, "") || life;
+  const { count, unit } = boughtOf(time);
+  const measured = costMeasure(unit, cup)?.unit;
+  if (time === "" || (measured !== "month" && measured !== "day")) return;
+  const size = `${often === "" ? count : Number(count) / timesOf(times)} ${unit}`;
+  const reason = "the price is for so long, and is shared over its months";
+  row.say("pack_price", { rule: "price-for-what", reason, expected: "", severity: "change" }, size);
+  row.take({
+    pack_size: size,
+    ...(measured === "month" ? { amount: "1 month", per: "month" } : { amount: "365 days", per: "12 months" }),
+    ...(life === "" ? {} : { life_years: "", kind: "overhead" }),
+  });
+}
+
+/** "3 for 10": a price of 3 for 10 of them or 3 of them for 10. A currency's sign or its hundredths tell. */
+export function settleCountFor(row: CostRow): void {
+  const [, count = "", price = ""] = countFor.exec(row.text("pack_price")) ?? [];
+  if (count === "" || row.has("pack_size")) return;
+  if (currencyMark(price).mark !== "" || /^\d+[.,]\d\d$/.test(price)) {
+    const result = `${price} for ${count}`;
+    row.say(
+      "pack_price",
+      { rule: "price-for-what", reason: "so many for a price", expected: "", severity: "change" },
+      result,
+    );
+    row.take({ pack_price: price, pack_size: count });
+  } else if (/^\d+$/.test(price) && Number(count) <= 24) {
+    row.say("pack_price", {
+      rule: "count-or-price",
+      reason: `it may be ${count} pieces for ${price}, or a price of ${count} for ${price} pieces`,
+      expected: `a price with two decimals: ${count} for ${price}.00, or ${count}.00 for ${price}`,
+      action: "Type the price with its two decimals",
+    });
+  }
+}
+
+const timesBehind: ReadonlyArray<readonly [RegExp, string]> = [
+  [
+    /(?<=\d\s*)(?:p\.?c\.?m\.?|p\/?m|p\. ?m\.|monthly|monatlich|mtl\.?|mensuel\w*|mensual\w*|mensile|miesięcznie)$/iu,
+    " per month",
+  ],
+  [/(?<=\d\s*)(?:p\/?a|p\. ?a\.|yearly|annually|jährlich|annuel\w*|anual\w*|annuale|rocznie)$/iu, " per year"],
+  [/(?<=\d\s*)(?:p\/?w|weekly|wöchentlich)$/iu, " per week"],
+];
+const eachOne =
+  /(?<=\d\D{0,3})\s*(?:\/ ?)?(?:each|ea|apiece|per piece|a piece|pro stück|je stück|la pièce|cada una?|stuk|al pezzo|za sztukę|cada)\.?$/iu;
+
+/** What costs nothing needs no pack; tax that is in a price is part of what is paid; "60 pm" is a month's, "12 each" one's. */
+export function settleWords(row: CostRow): void {
+  const typed = row.text("pack_price").replace(taxIn, "");
+  const price = timesBehind.reduce((text, [time, words]) => text.replace(time, words), typed.replace(eachOne, ""));
+  if (price !== row.text("pack_price")) row.take({ pack_price: price });
+  if (eachOne.test(typed) && row.has("amount") && !row.has("pack_size"))
+    row.take({ pack_size: "1", pack_unit: "each" });
+  if (!forNothing.test(price)) return;
+  const amount = row.text("amount") || "1";
+  row.take({ pack_price: "0", amount, pack_size: row.text("pack_size") || amount, per: row.text("per") || "tray" });
+}
