@@ -3,8 +3,8 @@ import { headlineLines } from "./headline-lines.ts";
 import { fileTrouble, PlainFailure } from "./plain-failure.ts";
 import { print } from "./print.ts";
 import { type ReportRun, requireReportPlaces, runReport } from "./report-run.ts";
-import { firstScan, lookAgain } from "./settled-scan.ts";
-import { FolderWatchers, lookAtBook } from "./watch-folder.ts";
+import { firstScan, lookAgain } from "./watching/settled-scan.ts";
+import { FolderWatchers, lookAtBook } from "./watching/watch-folder.ts";
 
 export interface WatchOptions {
   /** folder for the report; beside the book unless given */

@@ -1,37 +1,21 @@
 #!/usr/bin/env node
 import { setFlagsFromString } from "node:v8";
-import { Command, CommanderError, InvalidArgumentError, Option } from "commander";
+import { Command, CommanderError, Option } from "commander";
 import { version } from "../engine/version.ts";
 import { visibleText } from "../report/visible-text.ts";
+import {
+  budget,
+  doseList,
+  nameList,
+  outFolder,
+  pageOf,
+  pathOf,
+  statedSetting,
+  temperatureList,
+  wholeNumber,
+} from "./option-values.ts";
 import { PlainFailure } from "./plain-failure.ts";
 import { print, printError } from "./print.ts";
-import { statedSetting } from "./stated-settings.ts";
-
-/** Reads a whole number of 0 or more from the command line. */
-function wholeNumber(text: string): number {
-  const value = Number(text);
-  if (!/^\d+$/.test(text) || !Number.isSafeInteger(value)) throw new InvalidArgumentError("Give a whole number.");
-  return value;
-}
-
-/** Reads a path; an empty one, such as an unset variable of a script, is not taken for the folder one stands in. */
-function pathOf(text: string): string {
-  if (text.trim() === "") throw new InvalidArgumentError("Give a name; . is the folder you are in.");
-  return text;
-}
-
-/** Reads the name of a page, which a browser opens by its ending. */
-function pageOf(text: string): string {
-  if (!/\.html?$/i.test(text)) throw new InvalidArgumentError("Give a name that ends in .html.");
-  return text;
-}
-
-/** Reads a folder for outputs. */
-function outFolder(text: string): string {
-  if (/\.(html?|csv|json)$/i.test(text))
-    throw new InvalidArgumentError("Give a folder; the files in it get their names.");
-  return pathOf(text);
-}
 
 /** Refuses an option that would be passed over. */
 function requireFit(options: Record<string, unknown>): void {
@@ -45,39 +29,6 @@ function requireFit(options: Record<string, unknown>): void {
       : `--${wrong}: it belongs to a trial. Leave out --order, or --${wrong}.`,
   );
 }
-
-/** Reads a list of doses: "5,10,15". */
-function doseList(text: string): number[] {
-  const doses = text.split(",").map((part) => Number(part.trim()));
-  if (doses.some((dose) => !Number.isFinite(dose) || dose < 0) || text.trim() === "") {
-    throw new InvalidArgumentError("Give doses in mL with commas between them, such as 5,10,15.");
-  }
-  return doses;
-}
-
-/** Reads a list of temperatures as °C: "15,18", "59F,64F". */
-function temperatureList(text: string): number[] {
-  return text.split(",").map((part) => {
-    const typed = /^\s*(-?\d+(?:\.\d+)?)\s*°?\s*([cf]?)\s*$/i.exec(part);
-    if (typed === null) {
-      throw new InvalidArgumentError("Give temperatures with commas between them, such as 15,18 or 59F,64F.");
-    }
-    const value = Number(typed[1]);
-    return typed[2]!.toLowerCase() === "f" ? Number((((value - 32) * 5) / 9).toFixed(1)) : value;
-  });
-}
-
-/** Reads what a trial may take: "36 trays", or money of the book. */
-function budget(text: string): { trays: number } | { money: number } {
-  const typed = /^\s*(\d+(?:\.\d+)?)\s*(trays?)?\s*$/i.exec(text);
-  if (typed === null || Number(typed[1]) === 0) {
-    throw new InvalidArgumentError('Give trays or money, such as "36 trays" or 200.');
-  }
-  return typed[2] === undefined ? { money: Number(typed[1]) } : { trays: Math.floor(Number(typed[1])) };
-}
-
-/** Reads a list of names: "Tent 1,Tent 2". */
-const nameList = (text: string): string[] => text.split(",").map((part) => part.trim());
 
 const setHelp =
   "a setting as in settings.csv, or what a column holds (column:HEADER=FIELD); may be given several times";
@@ -93,7 +44,7 @@ function addNew(program: Command): void {
       pathOf,
     )
     .addHelpText("after", "\nExample:\n  gramwright new my-trays --from spring.csv")
-    .action(async (folder: string, options) => (await import("./command-new.ts")).startBook(folder, options));
+    .action(async (folder: string, options) => (await import("./commands.ts")).startBook(folder, options));
 }
 
 function addCheck(program: Command): void {
@@ -108,7 +59,7 @@ function addCheck(program: Command): void {
     .option("--columns <file>", "write a columns.csv that pins how the columns were read", pathOf)
     .option("--json", "print the log as JSON")
     .addHelpText("after", "\nExample:\n  gramwright check my-trays --fixed cleaned.csv --log log.csv")
-    .action(async (book: string, options) => (await import("./command-check.ts")).checkBook(book, options));
+    .action(async (book: string, options) => (await import("./commands.ts")).checkBook(book, options));
 }
 
 function addReport(program: Command): void {
@@ -125,7 +76,7 @@ function addReport(program: Command): void {
     .addHelpText("after", "\nExample:\n  gramwright report my-trays --out reports")
     .action(async (book: string, options) => {
       const thread = (await import("./drawing/drawing-thread.ts")).DrawingThread.start();
-      await (await import("./command-report.ts")).reportOnBook(book, options, thread);
+      await (await import("./commands.ts")).reportOnBook(book, options, thread);
     });
 }
 
@@ -141,7 +92,7 @@ function addPrices(program: Command): void {
     .option("--json", "print the list as JSON")
     .option("--strict", "exit code 1 when money is missing from the list")
     .addHelpText("after", "\nExample:\n  gramwright prices my-trays --out prices.csv")
-    .action(async (book: string, options) => (await import("./command-prices.ts")).printPrices(book, options));
+    .action(async (book: string, options) => (await import("./commands.ts")).printPrices(book, options));
 }
 
 function addPlan(program: Command): void {
@@ -182,8 +133,8 @@ function addPlan(program: Command): void {
     )
     .action(async (book: string, options) => {
       requireFit(options);
-      if (options.order === undefined) await (await import("./command-plan.ts")).planTrial(book, options);
-      else await (await import("./command-order.ts")).planOrder(book, options);
+      if (options.order === undefined) await (await import("./commands.ts")).planTrial(book, options);
+      else await (await import("./commands.ts")).planOrder(book, options);
     });
 }
 
@@ -196,7 +147,7 @@ function addDue(program: Command): void {
     .option("--ics <file>", "write it as a calendar file, which a phone's calendar reads", pathOf)
     .option("--week <file>", "write the next seven days as a page to print", pageOf)
     .addHelpText("after", "\nExample:\n  gramwright due my-trays --ics trays.ics --week week.html")
-    .action(async (book: string, options) => (await import("./command-due.ts")).printDue(book, options));
+    .action(async (book: string, options) => (await import("./commands.ts")).printDue(book, options));
 }
 
 function addWatch(program: Command): void {
@@ -207,8 +158,8 @@ function addWatch(program: Command): void {
     .option("-o, --out <folder>", "where the report goes; beside the book unless given", outFolder)
     .addHelpText("after", "\nExample:\n  gramwright watch my-trays --out reports")
     .action(async (book: string, options) => {
-      const { isGuarded, runGuarded } = await import("./run-guarded.ts");
-      if (isGuarded()) await (await import("./command-watch.ts")).watchBook(book, options);
+      const { isGuarded, runGuarded } = await import("./watching/run-guarded.ts");
+      if (isGuarded()) await (await import("./commands.ts")).watchBook(book, options);
       else process.exitCode = await runGuarded("Stopped. The last report stays where it is.\n");
     });
 }

@@ -13,7 +13,9 @@ import {
 } from "../engine/compare-runs.ts";
 import { type BookRun, runBook } from "../engine/run-book.ts";
 import { version } from "../engine/version.ts";
+import { liveParts } from "../live/live-parts.ts";
 import type { Book } from "../records/book.ts";
+import { renderReport } from "../report/render-report.tsx";
 import { DrawAside } from "./drawing/draw-aside.ts";
 import { DrawingThread } from "./drawing/drawing-thread.ts";
 import { requireTrays } from "./open-book.ts";
@@ -147,8 +149,7 @@ export async function runReport(path: string, given: string | undefined, options
     requireAnswers(answers);
     await breathe();
     say("drawing the report");
-    const { renderReport } = await import("../report/render-report.tsx");
-    const live = plain ? undefined : (await import("../live/live-parts.ts")).liveParts(book);
+    const live = plain ? undefined : liveParts(book);
     const drawn = await drawings?.finish(book, answers);
     const html = await renderReport({
       ...{ book, answers, generator: { version } },

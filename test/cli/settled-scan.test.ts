@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { firstScan, lookAgain, type ScanState, type SeenFile } from "../../src/cli/settled-scan.ts";
+import { firstScan, lookAgain, type ScanState, type SeenFile } from "../../src/cli/watching/settled-scan.ts";
 import { whyNoSheet } from "../../src/cli/why-no-sheet.ts";
 
 const settle = 500;

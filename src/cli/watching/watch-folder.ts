@@ -1,6 +1,6 @@
 import { type FSWatcher, realpathSync, statSync, watch } from "node:fs";
 import { dirname } from "node:path";
-import { bookFiles } from "./book-files.ts";
+import { bookFiles } from "../book-files.ts";
 import type { SeenFile } from "./settled-scan.ts";
 
 /** What a look at a book finds: its sheets, and the folders they can appear in. */

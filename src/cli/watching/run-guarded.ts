@@ -1,5 +1,5 @@
 import { spawn } from "node:child_process";
-import { print } from "./print.ts";
+import { print } from "../print.ts";
 
 /**
  * Runs this program a second time with the same arguments and ends it at once when asked to, whatever it is working on:
