@@ -405,6 +405,24 @@ const ofBooks: Case[] = [
   ],
   ["not-known", cost("straw,ingredient,tbc,5,kg,2 kg,,cook"), ["tbc", "10"], [/\nstraw.*/, ""]],
   [
+    "product-twice",
+    product("dried pouch,dried,30,12.50,\ndried pouch,dried,30,13.50,", "product,form,grams,price,channel"),
+    [/\ndried pouch,dried,30,13.50,/, ""],
+    ["13.50,", "13.50,market"],
+  ],
+  [
+    "tax-without-rate",
+    product("dried pouch,dried,30,12.50,yes,", "product,form,grams,price,tax_included,tax_pct"),
+    ["yes,", "yes,20 %"],
+  ],
+  [
+    "fee-share-or-money",
+    product("dried pouch,dried,30,12.50,1.20", "product,form,grams,price,fee"),
+    ["1.20", "1.20 %"],
+    ["price,fee", "price,fee_fixed"],
+  ],
+  ["remark-changes-price", cost("rye,ingredient,31 (for 2),25,kg,400,g,tray"), ["31 (for 2)", "15.50"]],
+  [
     "note-changes-price",
     cost("rye,ingredient,31,25,kg,400,g,tray,half for the garden", `${costs},note`),
     [",half for the garden", ""],

@@ -35,7 +35,40 @@ test.each([
     "Product,Form,Grams,Price,Postage,Postage paid by\nSlices,dried,50,12.90,3.90,buyer\n",
     "50 g 12.9; asked: column Postage paid by",
   ],
+  ["Product,Pack,Price\nDried,30g pouch,12.50\nFresh,1 kg crate,22\n", "30 g 12.5; 1000 g 22"],
+  // a price list beside an older one, a price for others, tax in a price without its rate
+  [
+    "Product,Size,Price,From\nDried,30 g,12.50,2026-01-01\nDried,30 g,13.50,2026-03-01\n",
+    "30 g 12.5; 30 g 13.5; asked: Dried",
+  ],
+  ["Product,Size,Retail,Wholesale\nDried,30 g,12.50,8.50\n", "30 g 12.5; asked: column Wholesale"],
+  ["Product,Size,Price inc VAT,VAT\nDried,30 g,12.50,20%\n", "30 g 12.5"],
+  ["Product,Size,Price inc VAT\nDried,30 g,12.50\n", "30 g 12.5; asked: Dried"],
+  ["Prices 2026 (incl. VAT),,\nProduct,Size,Price\nDried,30 g,12.50\n", "30 g 12.5; asked: Dried"],
 ])("%j: %s", async (list, read) => expect(await productsOf(list)).toBe(read));
+
+test.each([
+  ["Fee", "6.5 % + 0.30", 0.065, 0.3],
+  ["Fee", "1.7% + 20p", 0.017, 0.2],
+  ["Fee", "€0.30", 0, 0.3],
+  ["Marketplace fee %", "12.9", 0.129, 0],
+  ["Commission", "15", 0.15, 0],
+  // a share of the price, or money: asked
+  ["Fee", "1.20", undefined, undefined],
+])("a fee in %s of %s is %d of the price and %d", async (name, fee, feeFraction, feeFixed) => {
+  const list = `Product,Form,Grams,Price,${name}\nSlices,dried,50,12.90,${fee}\n`;
+  const { products = [], unread = [] } = await bookOf({ "harvests/one.csv": harvest, "products.csv": list });
+  expect(products.map((one) => [one.feeFraction, one.feeFixed])).toEqual(
+    feeFraction === undefined ? [] : [[feeFraction, feeFixed]],
+  );
+  expect(unread).toHaveLength(feeFraction === undefined ? 1 : 0);
+});
+
+test("that a price holds its tax is said in eight languages", async () => {
+  const list = "Produkt;Inhalt;Preis;MwSt;MwSt enthalten\nGetrocknet;30 g;12,50;7 %;ja\n";
+  const { products } = await bookOf({ "harvests/one.csv": harvest, "products.csv": list });
+  expect(products).toMatchObject([{ taxRate: 0.07, taxIncluded: true, currentPrice: 12.5 }]);
+});
 
 test("products of one name are told apart by what is in one", async () => {
   const list = "Product,Pack,Price,Channel\nDried,50 g,12.90,shop\nDried,100 g,23,shop\nDried,50 g,11,market\n";

@@ -1,16 +1,15 @@
-import { sheetIssue } from "../../csv/sheet-issue.ts";
 import { appendAll } from "../../records/append-all.ts";
 import type { CostLine } from "../../records/cost-line.ts";
 import type { Issue, LeftOutRow } from "../../records/issue.ts";
 import { nameKey } from "../../records/name-key.ts";
 import type { Settings } from "../../records/setting.ts";
 import type { RawTable } from "../../records/sheet.ts";
-import type { RowSource } from "../../records/tray.ts";
 import type { UnreadMoney } from "../../records/unread-money.ts";
 import { fold } from "../../records/words/fold.ts";
 import { placesOf } from "../../records/words/languages.ts";
 import { datesOf } from "../side-sheets/dates-of.ts";
 import { type DoubtfulRow, readSideTable } from "../side-sheets/read-side-table.ts";
+import { saidTwice } from "../side-sheets/said-twice.ts";
 import { unreadColumns } from "../side-sheets/unread-columns.ts";
 import { costColumnsOf, costMoneyColumns, textColumns } from "./cost-headers.ts";
 import { guessCostLine } from "./guess-cost-line.ts";
@@ -28,40 +27,24 @@ function withoutMonth(item: string): string {
   return rest.length === 0 ? item : rest.join(" ");
 }
 
-/** Lines of one item for the same thing from the same day: both are counted, and which of them holds is asked. */
-function itemsTwice(lines: ReadonlyArray<CostLine>): { issues: Issue[]; unread: UnreadMoney[] } {
-  const met = new Map<string, RowSource>();
-  const issues: Issue[] = [];
-  const unread: UnreadMoney[] = [];
-  for (const { item, per, stage, onlyWhereColumn, onlyWhereValue, fromDate, source } of lines) {
-    const key = JSON.stringify([
+const itemsTwice = (lines: ReadonlyArray<CostLine>) =>
+  saidTwice(lines, {
+    sheet: "costs",
+    nameOf: ({ item }) => item,
+    keyOf: ({ item, per, stage, onlyWhereColumn, onlyWhereValue, fromDate }) => [
       nameKey(withoutMonth(item.replace(ofBefore, ""))),
       per,
       stage,
       onlyWhereColumn,
       onlyWhereValue,
       fromDate,
-    ]);
-    const before = met.get(key);
-    met.set(key, source);
-    if (before === undefined) continue;
-    const place = before.file === source.file ? "" : ` of ${before.file}`;
-    const reason = `the item stands in row ${before.row}${place} as well, for the same use: both are counted`;
-    unread.push({ sheet: "costs", name: item, reason, source, inUse: true, per });
-    issues.push(
-      sheetIssue({
-        ...source,
-        rule: "item-twice",
-        severity: "warning",
-        raw: item,
-        reason,
-        expected: "one line for each thing used, or a date from which a new price holds",
-        action: "Take one of them out, or type the day from which its price holds under from_date",
-      }),
-    );
-  }
-  return { issues, unread };
-}
+    ],
+    per: ({ per }) => per,
+    rule: "item-twice",
+    reason: "for the same use",
+    expected: "one line for each thing used, or a date from which a new price holds",
+    action: "Take one of them out, or type the day from which its price holds under from_date",
+  });
 
 /** A draft without the money in it, where that is in another currency. */
 function withoutMoney({ packPrice, salvage, packPriceLow, packPriceHigh, ...rest }: CostDraft): CostDraft {

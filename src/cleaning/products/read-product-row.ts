@@ -1,11 +1,10 @@
 import { known } from "../../records/known.ts";
-import type { FeeBase, MadeOf, Product, ProductForm } from "../../records/product.ts";
+import type { MadeOf, Product, ProductForm } from "../../records/product.ts";
 import type { Settings } from "../../records/setting.ts";
 import { withMoneyWords } from "../../records/words/languages.ts";
 import { perWords } from "../../records/words/per-words.ts";
 import { unitNamed } from "../../records/words/units.ts";
 import { splitUnit } from "../costs/cost-amount.ts";
-import { yesOrNo } from "../costs/cost-words.ts";
 import { plainName } from "../side-sheets/match-side-columns.ts";
 import { readWord } from "../side-sheets/read-word.ts";
 import { wordChoice } from "../side-sheets/word-choice.ts";
@@ -13,6 +12,7 @@ import type { ProductColumn, ProductRow } from "./product-columns.ts";
 import { readMadeOf } from "./read-made-of.ts";
 import { readPriceEndings } from "./read-price-endings.ts";
 import { readQuantityDiscounts } from "./read-quantity-discounts.ts";
+import { readTerms, shareOf } from "./read-terms.ts";
 
 const productForm = wordChoice(
   withMoneyWords<ProductForm>("forms", {
@@ -22,14 +22,6 @@ const productForm = wordChoice(
     other: "tincture|extract|kit|grow kit|tea|broth|pickled|frozen|bundle|culture|spores|workshop|service|course",
   }),
 );
-const feeBase = wordChoice<FeeBase>({
-  price: "item price|item|product price|selling price|price only",
-  "price and shipping":
-    "item shipping|price shipping|price plus shipping|item and shipping|price with shipping|order|order total before tax|subtotal",
-  "price, shipping and tax":
-    "price shipping tax|everything|total|order total|price and shipping and tax|all|gross total|total with tax|whole order",
-});
-
 /** Reads the weight of one unit; a unit made of cost lines or other products needs none. */
 function readGrams(row: ProductRow, { massUnit }: Settings, madeOf: MadeOf | undefined): number | undefined {
   if (!row.has("grams")) {
@@ -50,33 +42,6 @@ function readGrams(row: ProductRow, { massUnit }: Settings, madeOf: MadeOf | und
   return row.within("grams", grams, { least: 0, above: typeof madeOf !== "object" }, "the weight of one unit");
 }
 
-function readMinutes(row: ProductRow): number | undefined {
-  const text = row.text("minutes");
-  if (text === "") return 0;
-  const isBare = !/\p{L}/u.test(text);
-  const value = isBare ? row.quantity("minutes", text, "number") : row.quantity("minutes", text, "hours");
-  const minutes = value === undefined || isBare ? value : Number((value * 60).toPrecision(12));
-  return row.within("minutes", minutes, { least: 0 }, "the minutes of work");
-}
-
-const shareOf = (row: ProductRow, key: ProductColumn, what: string, absent = 0) =>
-  row.has(key) ? row.share(key, { least: 0, most: 1 }, what) : absent;
-const moneyOf = (row: ProductRow, key: ProductColumn, what: string) => (row.has(key) ? row.money(key, what) : 0);
-
-// In the eight languages, from memory.
-const notCharged =
-  /^(?:free|included|incl\.?|none|gratis|kostenlos|inklusive|offert\w*|gratuit\w*|inclus\w*|inbegrepen|w cenie)$/i;
-
-function readShippingCharged(row: ProductRow): number | undefined {
-  if (!notCharged.test(row.text("shipping_charged"))) return moneyOf(row, "shipping_charged", "the shipping charged");
-  row.say(
-    "shipping_charged",
-    { rule: "not-charged", reason: "the buyer pays nothing for it", expected: "", severity: "change" },
-    "0",
-  );
-  return 0;
-}
-
 function readLoss(row: ProductRow): number | undefined {
   const loss = shareOf(row, "processing_loss_pct", "the processing loss");
   if (loss !== 1) return loss;
@@ -86,31 +51,6 @@ function readLoss(row: ProductRow): number | undefined {
     expected: "below 100 %",
     action: "Correct the number",
   });
-}
-
-/** What it costs to sell a unit; undefined parts could not be read. */
-function readTerms(row: ProductRow) {
-  const taxRate = shareOf(row, "tax_pct", "the tax rate");
-  const included = row.has("tax_included") ? readWord(row, "tax_included", yesOrNo) : "no";
-  if (!row.has("tax_included") && (taxRate ?? 0) > 0) {
-    row.say("tax_included", {
-      rule: "missing",
-      reason: "there is a tax rate, and nothing says whether the price includes it",
-      expected: "yes or no",
-      action: "Type yes if the price shown to the buyer includes the tax, else no",
-    });
-  }
-  return {
-    packagingCost: moneyOf(row, "packaging_cost", "the packaging cost"),
-    minutes: readMinutes(row),
-    shippingCost: moneyOf(row, "shipping_cost", "the shipping cost"),
-    shippingCharged: readShippingCharged(row),
-    feeFraction: shareOf(row, "fee_pct", "the fee"),
-    feeFixed: moneyOf(row, "fee_fixed", "the fixed fee"),
-    feeBase: row.has("fee_base") ? readWord(row, "fee_base", feeBase) : "price",
-    taxRate,
-    taxIncluded: included === "yes",
-  };
 }
 
 /** What is wanted and expected of a product; parts that are not stated are absent. */
@@ -178,10 +118,9 @@ const massIn =
 function takeGrams(row: ProductRow): void {
   for (const key of ["grams", "product"] as const) {
     const text = row.text(key);
-    if (key === "product" ? row.has("grams") && /\d/.test(row.text("grams")) : !/\p{L}{2}.*\d|[x×*]/u.test(text))
-      continue;
+    if (key === "product" && row.has("grams") && /\d/.test(row.text("grams"))) continue;
     const [found, second] = text.matchAll(massIn);
-    if (found === undefined || second !== undefined) continue;
+    if (found === undefined || second !== undefined || found[0] === text) continue;
     const [whole, number, unit] = found;
     const times = /(\d{1,3})\s*[x×*]\s*$/u.exec(text.slice(0, found.index))?.[1];
     const value =

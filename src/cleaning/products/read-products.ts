@@ -7,8 +7,10 @@ import type { Settings } from "../../records/setting.ts";
 import type { RawTable } from "../../records/sheet.ts";
 import type { UnreadMoney } from "../../records/unread-money.ts";
 import { unitNamed } from "../../records/words/units.ts";
+import { taxIn } from "../costs/cost-words.ts";
 import { matchColumns } from "../side-sheets/match-side-columns.ts";
 import { readSideTable } from "../side-sheets/read-side-table.ts";
+import { saidTwice } from "../side-sheets/said-twice.ts";
 import { unreadColumns } from "../side-sheets/unread-columns.ts";
 import { productMoneyColumns, productSheetColumns } from "./product-columns.ts";
 import { ofWeight, readProductRow } from "./read-product-row.ts";
@@ -24,6 +26,30 @@ function withPriceOfWeight(table: RawTable): RawTable {
   };
 }
 
+/** A sheet whose name of prices, or a line beside its rows, says that tax is in them, with that in a column of its own. */
+function withTaxSaid(table: RawTable): RawTable {
+  const isSaid =
+    table.header.some((name) => taxIn.test(name)) ||
+    (table.remarks ?? []).some(({ cells }) => taxIn.test(cells.join(" ").trim()));
+  if (!isSaid || matchColumns(table, productSheetColumns).found.has("tax_included")) return table;
+  return {
+    ...table,
+    header: [...table.header.map((name) => name.replace(taxIn, "")), "tax_included"],
+    forEachRow: (visit) => table.forEachRow((cells, row) => visit([...cells, "yes"], row)),
+  };
+}
+
+const productsTwice = (products: ReadonlyArray<Product>) =>
+  saidTwice(products, {
+    sheet: "products",
+    nameOf: ({ product }) => product,
+    keyOf: ({ product, channel, grams, form, grade }) => [nameKey(product), nameKey(channel), grams, form, grade],
+    rule: "product-twice",
+    reason: "sold in the same place",
+    expected: "one row for each product and place it is sold",
+    action: "Take the row out whose price no longer holds, or type where each is sold under channel",
+  });
+
 /**
  * Reads product sheets. A product with anything wrong is left out, with an error that names the row, the column and what
  * to do. Absent costs, fees and taxes are 0, an absent share sold is all, an absent fee base is the price.
@@ -38,7 +64,7 @@ export function readProducts(
   const issues: Issue[] = [];
   const leftOut: LeftOutRow[] = [];
   for (const typed of tables) {
-    const table = withPriceOfWeight(typed);
+    const table = withPriceOfWeight(withTaxSaid(typed));
     const { found, issues: headerIssues } = matchColumns(table, productSheetColumns);
     appendAll(issues, headerIssues);
     appendAll(unread, unreadColumns("products", headerIssues));
@@ -57,6 +83,9 @@ export function readProducts(
     appendAll(issues, read.issues);
     appendAll(leftOut, read.leftOut);
   }
+  const twice = productsTwice(products);
+  appendAll(issues, twice.issues);
+  appendAll(unread, twice.unread);
   return { products: toldApart(products, settings, issues), unread, issues, leftOut };
 }
 

@@ -41,7 +41,7 @@ const unitInHeader = /[([{]\s*([^()[\]{}]{1,20}?)\s*[)\]}]|,\s*([^\s,]{1,8})\s*$
 
 // In the eight languages, from memory.
 const changesPrices =
-  /(?:^| )(?:vat|tax|mwst|ust|tva|iva|btw|discount|rabatt?|remise|descuento|sconto|korting|desconto|postage|shipping|delivery|porto|versand|envio|spedizione|verzending|wysylka|gross|brutto|ttc|deposit|pfand|surcharge|packs?|pack size|shares?|anteil|quota|aandeel|udzial|pct|paid|new price)(?: |$)/;
+  /(?:^| )(?:vat|tax|mwst|ust|tva|iva|btw|discount|rabatt?|remise|descuento|sconto|korting|desconto|postage|shipping|delivery|porto|versand|envio|spedizione|verzending|wysylka|gross|brutto|ttc|deposit|pfand|surcharge|packs?|pack size|shares?|anteil|quota|aandeel|udzial|pct|paid|retail|wholesale|trade|rrp)(?: |$)/;
 
 /** Whether a column that is not read makes what things cost other than it stands there: its money, or what comes on top. */
 const isOfMoney = (table: RawTable, header: string, index: number): boolean => {
@@ -103,7 +103,9 @@ export function matchColumns<K extends string>(
   table.header.forEach((header, index) => {
     if (header === "") return;
     const { unit, whole, bare } = partsOf(header);
-    const named = byName.get(whole) ?? byName.get(bare);
+    const share = / pct$/.test(whole) ? byName.get(whole.slice(0, -4)) : undefined;
+    const ofShare = share?.key.endsWith("_pct") ? share : undefined;
+    const named = byName.get(whole) ?? byName.get(bare) ?? ofShare;
     // "old price" is no slip for "low price"
     const near = named === undefined && !/^(?:old|new|last|previous) /.test(bare) ? closest(bare) : undefined;
     const match = named ?? (near === undefined ? undefined : { key: byName.get(near)!.key, rank: 2 as const });

@@ -144,6 +144,7 @@ export const dutch: Vocabulary = {
       fee_pct: "commissie|kosten verkoop",
       fee_fixed: "vaste kosten verkoop|vaste commissie",
       tax_pct: "btw|belasting",
+      tax_included: "incl btw|btw inbegrepen|inclusief btw",
       target_margin_pct: "marge|gewenste marge",
       current_price: "prijs|verkoopprijs|huidige prijs",
       expected_units_month: "stuks per maand|verkoop per maand",

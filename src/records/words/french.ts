@@ -151,6 +151,7 @@ export const french: Vocabulary = {
       fee_pct: "commission|frais|frais de vente",
       fee_fixed: "frais fixes|commission fixe",
       tax_pct: "taxe|tva",
+      tax_included: "TTC|TVA incluse|TVA comprise|taxe incluse",
       target_margin_pct: "marge|marge visée",
       current_price: "prix|prix de vente|prix actuel",
       expected_units_month: "ventes par mois|unités par mois",

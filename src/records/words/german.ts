@@ -157,6 +157,7 @@ export const german: Vocabulary = {
       fee_pct: "Gebühr|Gebühren|Provision|Verkaufsgebühr|Gebühr %",
       fee_fixed: "feste Gebühr|Festgebühr|Gebühr pro Bestellung",
       tax_pct: "Steuer|Mehrwertsteuer|MwSt|USt|Umsatzsteuer",
+      tax_included: "MwSt enthalten|inkl MwSt|MwSt inklusive|USt enthalten|Steuer enthalten",
       target_margin_pct: "Marge|Zielmarge|Wunschmarge",
       current_price: "Preis|Verkaufspreis|VK|Preis jetzt|aktueller Preis",
       expected_units_month: "Stück pro Monat|Verkäufe pro Monat|Absatz|Absatz pro Monat",

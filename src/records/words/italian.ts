@@ -149,6 +149,7 @@ export const italian: Vocabulary = {
       fee_pct: "commissione|provvigione|commissioni",
       fee_fixed: "commissione fissa",
       tax_pct: "iva|imposta",
+      tax_included: "IVA inclusa|IVA compresa|con IVA",
       target_margin_pct: "margine|margine voluto",
       current_price: "prezzo|prezzo di vendita|prezzo attuale",
       expected_units_month: "unità al mese|vendite al mese",

@@ -149,6 +149,7 @@ export const polish: Vocabulary = {
       fee_pct: "prowizja|opłata",
       fee_fixed: "opłata stała",
       tax_pct: "vat|podatek",
+      tax_included: "z VAT|VAT w cenie|zawiera VAT",
       target_margin_pct: "marża|marża docelowa",
       current_price: "cena|cena sprzedaży|cena teraz",
       expected_units_month: "sztuk na miesiąc|sprzedaż na miesiąc",

@@ -150,6 +150,7 @@ export const portuguese: Vocabulary = {
       fee_pct: "comissão|taxa de venda",
       fee_fixed: "comissão fixa|taxa fixa",
       tax_pct: "iva|imposto",
+      tax_included: "IVA incluído|com IVA|imposto incluído",
       target_margin_pct: "margem|margem desejada",
       current_price: "preço|preço de venda|preço atual",
       expected_units_month: "unidades por mês|vendas por mês",

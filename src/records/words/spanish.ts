@@ -147,6 +147,7 @@ export const spanish: Vocabulary = {
       fee_pct: "comisión|tarifa|comisiones",
       fee_fixed: "comisión fija|tarifa fija",
       tax_pct: "iva|impuesto",
+      tax_included: "IVA incluido|con IVA|impuesto incluido",
       target_margin_pct: "margen|margen deseado",
       current_price: "precio|precio de venta|precio actual",
       expected_units_month: "unidades al mes|ventas al mes",

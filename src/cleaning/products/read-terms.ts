@@ -1,0 +1,104 @@
+import type { FeeBase } from "../../records/product.ts";
+import { yesOrNo } from "../costs/cost-words.ts";
+import { readWord } from "../side-sheets/read-word.ts";
+import { wordChoice } from "../side-sheets/word-choice.ts";
+import type { ProductColumn, ProductRow } from "./product-columns.ts";
+
+const feeBase = wordChoice<FeeBase>({
+  price: "item price|item|product price|selling price|price only",
+  "price and shipping":
+    "item shipping|price shipping|price plus shipping|item and shipping|price with shipping|order|order total before tax|subtotal",
+  "price, shipping and tax":
+    "price shipping tax|everything|total|order total|price and shipping and tax|all|gross total|total with tax|whole order",
+});
+
+function readMinutes(row: ProductRow): number | undefined {
+  const text = row.text("minutes");
+  if (text === "") return 0;
+  const isBare = !/\p{L}/u.test(text);
+  const value = isBare ? row.quantity("minutes", text, "number") : row.quantity("minutes", text, "hours");
+  const minutes = value === undefined || isBare ? value : Number((value * 60).toPrecision(12));
+  return row.within("minutes", minutes, { least: 0 }, "the minutes of work");
+}
+
+export const shareOf = (row: ProductRow, key: ProductColumn, what: string, absent = 0) =>
+  row.has(key) ? row.share(key, { least: 0, most: 1 }, what) : absent;
+const moneyOf = (row: ProductRow, key: ProductColumn, what: string) => (row.has(key) ? row.money(key, what) : 0);
+
+// In the eight languages, from memory.
+const notCharged =
+  /^(?:free|included|incl\.?|none|gratis|kostenlos|inklusive|offert\w*|gratuit\w*|inclus\w*|inbegrepen|w cenie)$/i;
+
+function readShippingCharged(row: ProductRow): number | undefined {
+  if (!notCharged.test(row.text("shipping_charged"))) return moneyOf(row, "shipping_charged", "the shipping charged");
+  row.say(
+    "shipping_charged",
+    { rule: "not-charged", reason: "the buyer pays nothing for it", expected: "", severity: "change" },
+    "0",
+  );
+  return 0;
+}
+
+const saysShare = /%|pct|percent|prozent|rate|share|satz|commission|provision|pourcentage|porcentaje|percentual/i;
+
+const both = /^([\d.,]+\s*%)\s*(?:\+|&|and|plus|und|et|y|e)\s*(\S.*)$/iu;
+const moneyAlone = /\p{Sc}|\d\s*(?:p|c|ct|cents?|pence)$/iu;
+
+/** "6.5 % + 0.30" is a share and a fixed fee, and "€0.30" a fixed one; the row then holds both. */
+function settleFee(row: ProductRow): void {
+  if (row.has("fee_fixed")) return;
+  const typed = row.text("fee_pct");
+  const [, share, fixed] =
+    both.exec(typed) ?? (moneyAlone.test(typed) && !typed.includes("%") ? [typed, "", typed] : []);
+  if (share === undefined || fixed === undefined) return;
+  const reason = "the fee, or a part of it, is money";
+  row.say("fee_pct", { rule: "fee-with-money", reason, expected: "", severity: "change" }, `${share} ${fixed}`.trim());
+  row.take({ fee_pct: share, fee_fixed: fixed });
+}
+
+/** The fee as a share of the price. A bare number in a column of fees may be money. */
+function readFee(row: ProductRow): number | undefined {
+  settleFee(row);
+  const isBare = /^[\d.,]*[1-9][\d.,]*$/.test(row.text("fee_pct"));
+  if (!isBare || saysShare.test(row.headerText("fee_pct"))) return shareOf(row, "fee_pct", "the fee");
+  return row.say("fee_pct", {
+    rule: "fee-share-or-money",
+    reason: "whether the fee is a percentage or money is not said",
+    expected: "a percentage such as 6.5 %, or money in a column fee_fixed",
+    action: "Type the % behind it, or name the column fee_fixed where it is money",
+  });
+}
+
+/** What it costs to sell a unit; undefined parts could not be read. */
+export function readTerms(row: ProductRow) {
+  const taxRate = shareOf(row, "tax_pct", "the tax rate");
+  const included = row.has("tax_included") ? readWord(row, "tax_included", yesOrNo) : "no";
+  if (!row.has("tax_included") && (taxRate ?? 0) > 0) {
+    row.say("tax_included", {
+      rule: "missing",
+      reason: "there is a tax rate, and nothing says whether the price includes it",
+      expected: "yes or no",
+      action: "Type yes if the price shown to the buyer includes the tax, else no",
+    });
+  }
+  if (included === "yes" && !row.has("tax_pct")) {
+    row.say("tax_pct", {
+      rule: "tax-without-rate",
+      reason: "the price holds a tax whose rate is not stated, so that all of it counts as yours",
+      expected: "the rate, such as 20 %; 0 where none is passed on",
+      action: "Type the rate of the tax in a column tax_pct",
+      severity: "warning",
+    });
+  }
+  return {
+    packagingCost: moneyOf(row, "packaging_cost", "the packaging cost"),
+    minutes: readMinutes(row),
+    shippingCost: moneyOf(row, "shipping_cost", "the shipping cost"),
+    shippingCharged: readShippingCharged(row),
+    feeFraction: readFee(row),
+    feeFixed: moneyOf(row, "fee_fixed", "the fixed fee"),
+    feeBase: row.has("fee_base") ? readWord(row, "fee_base", feeBase) : "price",
+    taxRate,
+    taxIncluded: included === "yes",
+  };
+}
