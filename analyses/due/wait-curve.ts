@@ -3,8 +3,8 @@ import { normalCdf } from "../../src/statistics/distributions/normal.ts";
 import { studentTQuantile } from "../../src/statistics/distributions/student-t.ts";
 import { designEffect } from "../../src/statistics/planning/design-effect.ts";
 import { power } from "../../src/statistics/power.ts";
-import { type KaplanMeierCurve, kaplanMeier } from "../../src/statistics/time-to-event/kaplan-meier.ts";
-import { type WeibullFit, weibullRegression } from "../../src/statistics/time-to-event/weibull-regression.ts";
+import { type KaplanMeierStep, kaplanMeier } from "../../src/statistics/time-to-event/kaplan-meier.ts";
+import { type WeibullLaw, weibullLaw } from "../../src/statistics/time-to-event/weibull-law.ts";
 import type { Wait } from "./wait-sample.ts";
 
 /** fewest finished waits from which a book's own days are taken */
@@ -36,13 +36,9 @@ const widened = (share: number, effective: number): number =>
 const exact = ({ lower, upper }: Wait): boolean => upper === lower + 1 || upper === Number.POSITIVE_INFINITY;
 
 /** The Weibull law of the waits; undefined where it has no best fit, as when all took the same days. */
-function weibullOf(waits: ReadonlyArray<Wait>): WeibullFit | undefined {
+function weibullOf(waits: ReadonlyArray<Wait>): WeibullLaw | undefined {
   try {
-    return weibullRegression({
-      lower: waits.map(({ lower }) => lower),
-      upper: waits.map(({ upper }) => upper),
-      terms: [],
-    });
+    return weibullLaw({ lower: waits.map(({ lower }) => lower), upper: waits.map(({ upper }) => upper) });
   } catch (error) {
     if (!(error instanceof RangeError)) throw error;
     return undefined;
@@ -70,7 +66,7 @@ export function waitCurve(waits: ReadonlyArray<Wait>, likeness: number): WaitCur
   if (done.length < fewestDone) return undefined;
   const effective = effectiveNumber(done, likeness);
   const curve = waits.every(exact) ? productLimit(waits) : undefined;
-  let fitted: { law: WeibullFit | undefined } | undefined;
+  let fitted: { law: WeibullLaw | undefined } | undefined;
   const law = () => {
     fitted ??= { law: weibullOf(waits) };
     return fitted.law;
@@ -90,7 +86,7 @@ export function waitCurve(waits: ReadonlyArray<Wait>, likeness: number): WaitCur
   const lawDay = (share: number, waited: number): number => {
     const fit = law();
     if (fit === undefined) return Math.max(waited, share < 0.5 ? soonest : share > 0.5 ? longest : middle);
-    const [shape, scale] = [fit.shape.estimate, Math.exp(fit.coefficients[0]!.estimate)];
+    const { shape, scale } = fit;
     const time = scale * power(power(waited / scale, shape) - Math.log1p(-share), 1 / shape);
     return Math.max(waited, Math.ceil(time) - 1);
   };
@@ -110,25 +106,25 @@ export function waitCurve(waits: ReadonlyArray<Wait>, likeness: number): WaitCur
   };
 }
 
-const productLimit = (waits: ReadonlyArray<Wait>): KaplanMeierCurve =>
+const productLimit = (waits: ReadonlyArray<Wait>): KaplanMeierStep[] =>
   kaplanMeier({
     times: waits.map(({ lower, upper }) => (Number.isFinite(upper) ? upper : lower)),
     events: waits.map(({ upper }) => Number.isFinite(upper)),
   });
 
-const stillWaiting = ({ steps }: KaplanMeierCurve, days: number): number =>
-  steps.findLast(({ time }) => time <= days)?.survival ?? 1;
+const stillWaiting = (curve: ReadonlyArray<KaplanMeierStep>, days: number): number =>
+  curve.findLast(({ time }) => time <= days)?.survival ?? 1;
 
-function lawLeft(fit: WeibullFit | undefined, days: number, longest: number): number {
+function lawLeft(fit: WeibullLaw | undefined, days: number, longest: number): number {
   if (fit === undefined) return days > longest ? 0 : 1;
-  return Math.exp(-power(days / Math.exp(fit.coefficients[0]!.estimate), fit.shape.estimate));
+  return Math.exp(-power(days / fit.scale, fit.shape));
 }
 
 /** First day after which at most this share of those that waited `waited` full days still waits; undefined where it is not reached. */
-function limitDay(curve: KaplanMeierCurve, share: number, waited: number): number | undefined {
+function limitDay(curve: ReadonlyArray<KaplanMeierStep>, share: number, waited: number): number | undefined {
   const before = stillWaiting(curve, waited);
   if (before === 0) return undefined;
-  const later = curve.steps.filter(({ time, events }) => time > waited && events > 0);
+  const later = curve.filter(({ time, events }) => time > waited && events > 0);
   const step = later.find(({ survival }) => survival / before <= share + 1e-9);
   return step === undefined ? undefined : step.time - 1;
 }
