@@ -51,7 +51,7 @@ export function cultureTrend(
       fit = fitMixedModel({ response: rows.map(({ value }) => value), terms, random });
       const weights = fit.coefficientNames.map((name) => (name === amountName ? 1 : 0));
       if (!weights.includes(1)) return { kind: "none", reason: "it cannot be separated from the dose" };
-      const { estimate, lower, upper, p } = contrastTest(fit, weights, { level });
+      const { estimate, lower, upper, p } = contrastTest(fit, weights, level);
       return {
         kind: "trend",
         slope: estimate,

@@ -1,8 +1,7 @@
 import { cauchyCombination } from "../../statistics/comparisons/cauchy-combination.ts";
+import type { ModelTerm } from "../../statistics/linear-models/design-columns.ts";
 import { linearContrast } from "../../statistics/linear-models/linear-contrast.ts";
 import { type LinearModel, linearModel } from "../../statistics/linear-models/linear-model.ts";
-import type { ModelTerm } from "../../statistics/linear-models/model-term.ts";
-import { sequentialTests } from "../../statistics/linear-models/term-sums-of-squares.ts";
 import { mostLevels, scoresOf } from "./cell-table.ts";
 import { type ComparedLevels, trendShare } from "./compare-inside-cooks.ts";
 import { pairWeights } from "./cook-table.ts";
@@ -15,7 +14,6 @@ export interface CookModel {
   /** F of the level, adjusted for what stands before it */
   f: number;
   p: number;
-  numeratorDf: number;
   /** contrast of the levels */
   contrast(weights: ReadonlyArray<number>): Estimate;
   /** adjusted level means */
@@ -49,14 +47,12 @@ export function modelOfLevels(cooks: CookValues, before: ReadonlyArray<ModelTerm
   ];
   if (cooks.value.length <= coefficientCount(terms) || !varies(cooks.value)) return undefined;
   const model = linearModel({ response: cooks.value, terms });
-  if (model.dropped.some(({ term }) => term === "level")) return undefined;
-  const test = sequentialTests(model).at(-1)!;
+  if (model.dropped.includes("level")) return undefined;
   const contrast = (weights: ReadonlyArray<number>): Estimate => {
     const named = Object.fromEntries(
       weights.flatMap((weight, level) => (level === 0 || weight === 0 ? [] : [[nameOf(level), weight]])),
     );
-    const { estimate, standardError, degreesOfFreedom } = linearContrast(model, named);
-    return { estimate, standardError, degreesOfFreedom };
+    return { ...linearContrast(model, named), degreesOfFreedom: model.residual.degreesOfFreedom };
   };
   const effects = cooks.levels.map((_, level) =>
     level === 0 ? 0 : model.coefficients.find(({ name }) => name === nameOf(level))!.estimate,
@@ -65,9 +61,8 @@ export function modelOfLevels(cooks: CookValues, before: ReadonlyArray<ModelTerm
   const meanEffect = cooks.level.reduce((sum, level) => sum + effects[level]!, 0) / cooks.value.length;
   return {
     model,
-    f: test.f,
-    p: test.p,
-    numeratorDf: test.degreesOfFreedom,
+    f: model.lastTerm.f,
+    p: model.lastTerm.p,
     contrast,
     adjusted: effects.map((effect) => mean + effect - meanEffect),
   };
@@ -87,7 +82,7 @@ function slopeModel(
   const degreesOfFreedom = cooks.value.length - coefficientCount(terms);
   if (!varies(cooks.value)) return { estimate: 0, standardError: 0, degreesOfFreedom };
   const model = linearModel({ response: cooks.value, terms });
-  if (model.dropped.some(({ term }) => term === "level")) return undefined;
+  if (model.dropped.includes("level")) return undefined;
   const slope = model.coefficients.find(({ name }) => name === "level")!;
   return {
     estimate: slope.estimate,

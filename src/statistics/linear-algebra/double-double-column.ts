@@ -69,16 +69,6 @@ export function setEntry(column: DoubleDoubleColumn, index: number, value: Doubl
 }
 
 /**
- * Entry by entry product of two columns of one length.
- * @example columnProduct(columnOf([2, 3]), columnOf([4, 5])).high // [8, 15]
- */
-export function columnProduct(a: DoubleDoubleColumn, b: DoubleDoubleColumn): DoubleDoubleColumn {
-  const product = emptyColumn(a.high.length);
-  for (let i = 0; i < a.high.length; i++) setEntry(product, i, multiply(entry(a, i), entry(b, i)));
-  return product;
-}
-
-/**
  * Sum of a[i] × b[i] from row `from` on.
  * @example dotProduct(columnOf([2, 3]), columnOf([4, 5])).high // 23
  */

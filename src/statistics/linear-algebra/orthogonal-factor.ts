@@ -11,17 +11,14 @@ export interface DependentColumn<Scalar> {
 
 /** A tall matrix as rotation times triangle. */
 export interface OrthogonalFactor<Scalar, Column> {
-  rows: number;
   /** positions of the independent columns, in the order given */
   kept: number[];
   dependent: DependentColumn<Scalar>[];
   /** entry [i][j] of the triangle R over the kept columns, 0 below the diagonal; a diagonal entry can have either sign */
   upper: Scalar[][];
-  /** the first `kept.length` entries of every column given, rotated */
-  rotatedColumns: Scalar[][];
   /** least share of its length that a column keeps once the columns before it are removed; 0 when columns depend on one another */
   independence: number;
-  /** a copy of a column as long as `rows`, turned by the rotation: its first entries belong to the kept columns */
+  /** a copy of a column as long as those given, turned by the rotation: its first entries belong to the kept columns */
   rotate(column: Column): Column;
   /** the inverse of `rotate` */
   rotateBack(column: Column): Column;
@@ -57,10 +54,8 @@ export function orthogonalFactor<Scalar, Column>(
   };
   let basis: Column[] | undefined;
   return {
-    rows,
     kept,
     upper,
-    rotatedColumns,
     independence,
     dependent: setAside.map((column) => ({ column, multiples: solveUpper(numbers, upper, rotatedColumns[column]!) })),
     rotate: (column) => {

@@ -1,85 +1,67 @@
-import { multiply } from "../linear-algebra/double-double.ts";
-import {
-  columnOf,
-  columnProduct,
-  type DoubleDoubleColumn,
-  emptyColumn,
-  entry,
-  setEntry,
-} from "../linear-algebra/double-double-column.ts";
-import { interactionMark, interceptName, type TermCoding } from "./model-term.ts";
+import { requireFinite, requireSameLength } from "../require-numbers.ts";
+
+/** One term of a linear model, with one value per row. */
+export type ModelTerm =
+  | { kind: "number"; name: string; values: ReadonlyArray<number> }
+  /** levels compared with the reference level, which is the first in code-point order unless stated */
+  | { kind: "factor"; name: string; values: ReadonlyArray<string>; reference?: string };
 
 /** One column of a design. */
 export interface DesignColumn {
+  /** "intercept", "dose", "cook: B" */
   name: string;
   /** the term it belongs to, "intercept" for the constant column */
   term: string;
-  values: DoubleDoubleColumn;
+  values: Float64Array;
 }
 
-/** Values of every term but the interactions, by name; a power takes the values it raises. */
-export type TermValues = ReadonlyMap<string, ReadonlyArray<number> | ReadonlyArray<string>>;
+const interceptName = "intercept";
+
+/** Beyond this size the squares of the numbers leave the range of doubles. */
+const largest = 1e140;
 
 /**
- * Lays out a design for any rows: an intercept if wanted, then the columns of each term in the order given; a factor's compare
- * each level with the first.
+ * Lays out a design: an intercept, then the columns of each term in the order given; a factor's compare each level with its
+ * reference.
+ * @param rows how many values each term must have
+ * @throws RangeError if names repeat, a column's length differs, a number is not finite or too large to square, or a
+ *   reference is not a level
  * @internal
  */
-export function designColumns(
-  codings: ReadonlyArray<TermCoding>,
-  values: TermValues,
-  rows: number,
-  intercept: boolean,
-): DesignColumn[] {
-  const columns: DesignColumn[] = [];
-  if (intercept) {
-    const ones = emptyColumn(rows);
-    ones.high.fill(1);
-    columns.push({ name: interceptName, term: interceptName, values: ones });
+export function designColumns(routine: string, terms: ReadonlyArray<ModelTerm>, rows: number): DesignColumn[] {
+  const names = [interceptName, ...terms.map(({ name }) => name)];
+  const wrong = names.find((name, at) => name === "" || names.indexOf(name) < at);
+  if (wrong !== undefined) {
+    throw new RangeError(
+      `${routine}: terms must have different names, none empty or "${interceptName}"; received "${wrong}"`,
+    );
   }
-  const byTerm = new Map<string, DesignColumn[]>();
-  for (const term of codings) {
-    const own = columnsOf(term, values, byTerm);
-    byTerm.set(term.name, own);
-    columns.push(...own);
-  }
-  return columns;
-}
-
-function columnsOf(term: TermCoding, values: TermValues, byTerm: ReadonlyMap<string, DesignColumn[]>): DesignColumn[] {
-  if (term.kind === "interaction") {
-    let products: DesignColumn[] = byTerm.get(term.of[0]!)!;
-    for (const part of term.of.slice(1)) {
-      products = products.flatMap((left) =>
-        byTerm.get(part)!.map((right) => ({
-          name: `${left.name}${interactionMark}${right.name}`,
-          term: term.name,
-          values: columnProduct(left.values, right.values),
-        })),
-      );
+  const columns = terms.flatMap((term): DesignColumn[] => {
+    const { name } = term;
+    requireSameLength(routine, "response", { length: rows } as ReadonlyArray<unknown>, name, term.values);
+    if (term.kind === "factor") {
+      return levelsOf(routine, term).map((level) => ({
+        name: `${name}: ${level}`,
+        term: name,
+        values: Float64Array.from(term.values, (value) => (value === level ? 1 : 0)),
+      }));
     }
-    return products.map((column) => ({ ...column, term: term.name }));
-  }
-  if (term.kind === "factor") {
-    const own = values.get(term.name) as ReadonlyArray<string>;
-    return term.levels.slice(1).map((level) => {
-      const column = emptyColumn(own.length);
-      for (let i = 0; i < own.length; i++) column.high[i] = own[i] === level ? 1 : 0;
-      return { name: `${term.name}: ${level}`, term: term.name, values: column };
-    });
-  }
-  const base = columnOf(values.get(term.name) as ReadonlyArray<number>);
-  const raised = term.kind === "power" ? raise(base, term.exponent) : base;
-  return [{ name: term.name, term: term.name, values: raised }];
+    requireFinite(routine, name, term.values);
+    const unsafe = term.values.find((value) => Math.abs(value) > largest);
+    if (unsafe !== undefined) {
+      throw new RangeError(`${routine}: values of "${name}" must stay below ${largest}; received ${unsafe}`);
+    }
+    return [{ name, term: name, values: Float64Array.from(term.values) }];
+  });
+  return [{ name: interceptName, term: interceptName, values: new Float64Array(rows).fill(1) }, ...columns];
 }
 
-function raise(base: DoubleDoubleColumn, exponent: number): DoubleDoubleColumn {
-  const raised = emptyColumn(base.high.length);
-  for (let i = 0; i < base.high.length; i++) {
-    const value = entry(base, i);
-    let power = value;
-    for (let k = 1; k < exponent; k++) power = multiply(power, value);
-    setEntry(raised, i, power);
+/** Levels of a factor but its reference, in code-point order. */
+function levelsOf(routine: string, { name, values, reference }: ModelTerm & { kind: "factor" }): string[] {
+  const [first, ...others] = [...new Set(values)].sort();
+  if (reference === undefined || reference === first) return others;
+  if (!others.includes(reference)) {
+    throw new RangeError(`${routine}: the reference of "${name}" must be one of its levels; received "${reference}"`);
   }
-  return raised;
+  return [first!, ...others.filter((level) => level !== reference)];
 }

@@ -1,258 +1,128 @@
 import { fUpperTail } from "../distributions/f.ts";
-import { studentTQuantile, studentTTwoTailed } from "../distributions/student-t.ts";
 import {
   type DoubleDouble,
   multiply,
   one,
-  squareRoot,
   subtract,
   sumOfSquares,
   toNumber,
   zero,
 } from "../linear-algebra/double-double.ts";
-import {
-  columnOf,
-  columnProduct,
-  type DoubleDoubleColumn,
-  doubleDouble,
-  emptyColumn,
-  entry,
-  setEntry,
-  subtractMultiple,
-} from "../linear-algebra/double-double-column.ts";
-import { type DoubleDoubleFactor, doubleDoubleFactor } from "../linear-algebra/double-double-factor.ts";
+import { columnOf, type DoubleDoubleColumn, doubleDouble, entry } from "../linear-algebra/double-double-column.ts";
+import { type OrthogonalFactor, orthogonalFactor } from "../linear-algebra/orthogonal-factor.ts";
 import { solveUpper, solveUpperTransposed } from "../linear-algebra/triangle.ts";
-import { typedDecimal } from "../linear-algebra/typed-decimal.ts";
-import { requireOpenProbability, requirePositive, requireSameLength, requireSample } from "../require-numbers.ts";
-import { type DesignColumn, designColumns, type TermValues } from "./design-columns.ts";
-import { type DroppedColumn, droppedColumns } from "./dropped-columns.ts";
-import { type ModelTerm, type TermCoding, termCodings } from "./model-term.ts";
-
-/** What a linear model is fitted to. */
-export interface LinearModelInput {
-  response: ReadonlyArray<number>;
-  terms: ReadonlyArray<ModelTerm>;
-  /** whether the model has a constant; true unless stated */
-  intercept?: boolean;
-  /** one number above 0 per row, in proportion to 1 / variance of that row; all equal unless stated */
-  weights?: ReadonlyArray<number>;
-  /** level of the intervals; 0.95 unless stated */
-  level?: number;
-}
+import { requireSample } from "../require-numbers.ts";
+import { designColumns, type ModelTerm } from "./design-columns.ts";
 
 /** One coefficient, in the response's unit per unit of its column. */
 export interface Coefficient {
-  /** "intercept", "dose", "cook: B", "cook: B × dose" */
+  /** "intercept", "dose", "cook: B" */
   name: string;
   term: string;
   estimate: number;
-  lower: number;
-  upper: number;
   standardError: number;
-  /** estimate / standardError; infinite for an exact fit, 0 when both are 0 */
-  t: number;
-  /** two-tailed */
-  p: number;
 }
 
 /** A least-squares fit. */
 export interface LinearModel {
-  observations: number;
   coefficients: Coefficient[];
-  /** columns that could not be separated from those before them */
-  dropped: DroppedColumn[];
-  residual: { degreesOfFreedom: number; sumOfSquares: number; meanSquare: number };
-  /** sigma: square root of the residual mean square, in the response's unit */
-  residualStandardDeviation: number;
-  /** all terms together; f is 0 and p 1 when there is no term to test */
-  regression: { degreesOfFreedom: number; sumOfSquares: number; meanSquare: number; f: number; p: number };
-  /** about the (weighted) mean, or about 0 without an intercept */
-  total: { degreesOfFreedom: number; sumOfSquares: number };
-  rSquared: number;
-  adjustedRSquared: number;
-  fitted: number[];
-  /** response - fitted, not weighted */
-  residuals: number[];
-  /** true when what is left is rounding of the response: residuals are then reported as 0 */
-  exactFit: boolean;
-  level: number;
-  working: LinearModelWorking;
-}
-
-/** What the tests, predictions and diagnostics of a fit start from. */
-export interface LinearModelWorking {
-  response: ReadonlyArray<number>;
-  codings: TermCoding[];
-  values: TermValues;
-  intercept: boolean;
-  columns: DesignColumn[];
-  /** of the columns times the root weights */
-  factor: DoubleDoubleFactor;
-  /** response times the root weights, rotated: one effect per kept column, then the residual part */
-  rotated: DoubleDoubleColumn;
-  /** one per kept column */
-  estimates: DoubleDouble[];
-  weights: ReadonlyArray<number> | undefined;
-  rootWeights: DoubleDoubleColumn | undefined;
+  /** terms with columns that could not be separated from those before them, and were left out */
+  dropped: string[];
+  /** mean square 0 where what is left is rounding of the response */
+  residual: { degreesOfFreedom: number; meanSquare: number };
+  /** the last term adjusted for those before it; f is infinite for an exact fit, 0 when nothing is left to compare */
+  lastTerm: { degreesOfFreedom: number; f: number; p: number };
+  /** what contrasts start from: the triangle of the design's kept columns, and their estimates */
+  working: { upper: DoubleDouble[][]; estimates: DoubleDouble[] };
 }
 
 /** A residual this small beside the response is rounding. */
 const roundingShare = 1e-15;
 
 /**
- * Least-squares fit of a response on numbers, powers, factors and their interactions.
+ * A column that keeps less than this share of its length once the columns before it are removed depends on them. With 32
+ * digits carried, the only noise in a column is the rounding it arrived with (1 part in 10^16), so dependence can be
+ * distinguished from bad conditioning: powers of years are still independent, a copied or summed column is not.
+ */
+const dependentBelow = 1e-13;
+
+/**
+ * Least-squares fit of a response on numbers and factors.
  * @param input columns of one length; every column is taken as typed decimals and carried to 32 digits, so a badly
  *   conditioned design (years, high powers) keeps its digits
- * @returns estimates, tests and fitted values; columns that depend on others are left out and named in `dropped`
- * @throws RangeError if columns differ in length, a value is not finite, a weight is not above 0, a term is malformed, there
- *   are no more rows than coefficients, or the response does not vary (about 0 without an intercept)
+ * @throws RangeError if columns differ in length, a value is not finite, a term is malformed, there are no more rows than
+ *   coefficients, or the response does not vary
  * @source Householder least squares: Golub and Van Loan 2013, Matrix Computations, 4th edition, algorithm 5.3.2;
- *   double-double arithmetic: Dekker 1971, Numerische Mathematik 18(3):224-242
+ *   double-double arithmetic: Dekker 1971, Numerische Mathematik 18(3):224-242; extra sums of squares: Seber and Lee 2003,
+ *   Linear Regression Analysis, sections 3.7 to 3.9
  * @example
  * const model = linearModel({ response: [1, 3, 5.5, 7], terms: [{ kind: "number", name: "dose", values: [0, 1, 2, 3] }] });
  * model.coefficients[1].estimate // 2.05
  */
-export function linearModel(input: LinearModelInput): LinearModel {
+export function linearModel(input: { response: ReadonlyArray<number>; terms: ReadonlyArray<ModelTerm> }): LinearModel {
   const routine = "linearModel";
-  const { response, terms, intercept = true, weights, level = 0.95 } = input;
+  const { response, terms } = input;
   requireSample(routine, "response", response, 2);
-  requireOpenProbability(routine, "level", level);
-  const observations = response.length;
-  if (weights !== undefined) {
-    requireSameLength(routine, "response", response, "weights", weights);
-    for (const weight of weights) requirePositive(routine, "a weight", weight);
-  }
-  const codings = termCodings(routine, terms, observations);
-  if (codings.length === 0 && !intercept)
-    throw new RangeError(`${routine}: a model needs a term or an intercept; received neither`);
-  const values: TermValues = new Map(
-    terms.flatMap((term) => (term.kind === "interaction" ? [] : [[term.name, term.values]])),
-  );
-  const columns = designColumns(codings, values, observations, intercept);
-  const rootWeights = weights === undefined ? undefined : rootsOf(weights);
-  const weighted = (column: DoubleDoubleColumn) =>
-    rootWeights === undefined ? column : columnProduct(column, rootWeights);
-  const factor = doubleDoubleFactor(columns.map((column) => weighted(column.values)));
-  const rank = factor.kept.length;
-  const degreesOfFreedom = observations - rank;
+  const columns = designColumns(routine, terms, response.length);
+  const typed = columns.map(({ values }) => columnOf(values));
+  const factor = orthogonalFactor(doubleDouble, typed, dependentBelow);
+  const { kept, upper } = factor;
+  const degreesOfFreedom = response.length - kept.length;
   if (degreesOfFreedom < 1) {
     throw new RangeError(
-      `${routine}: there must be more rows than coefficients; received ${observations} rows and ${rank} coefficients`,
+      `${routine}: there must be more rows than coefficients; received ${response.length} rows and ${kept.length} coefficients`,
     );
   }
-  const typed = columnOf(response);
-  const rotated = factor.rotate(weighted(typed));
-  const effects = Array.from({ length: rank }, (_, i) => entry(rotated, i));
-  const left = tail(rotated, rank);
-  const explained = intercept ? effects.slice(1) : effects;
+  const rotated = factor.rotate(columnOf(response));
+  const effects = kept.map((_, k) => entry(rotated, k));
+  const left = Array.from({ length: degreesOfFreedom }, (_, i) => entry(rotated, kept.length + i));
   const whole = toNumber(sumOfSquares([...effects, ...left]));
-  let residualSumOfSquares = toNumber(sumOfSquares(left));
-  const regressionSumOfSquares = toNumber(sumOfSquares(explained));
-  if (regressionSumOfSquares + residualSumOfSquares <= whole * roundingShare ** 2) {
+  const explained = toNumber(sumOfSquares(effects.slice(1)));
+  let unexplained = toNumber(sumOfSquares(left));
+  if (explained + unexplained <= whole * roundingShare ** 2) {
     throw new RangeError(`${routine}: the response must vary; received ${response[0]} in every row`);
   }
-  const exactFit = residualSumOfSquares <= whole * roundingShare ** 2;
-  if (exactFit) {
-    residualSumOfSquares = 0;
-    clearTail(rotated, rank);
-  }
-  const estimates = solveUpper(doubleDouble, factor.upper, effects).map((estimate, k) =>
-    exactFit && toNumber(effectSize(factor, k, estimate)) <= roundingShare * Math.sqrt(whole) ? zero : estimate,
+  const exactFit = unexplained <= whole * roundingShare ** 2;
+  if (exactFit) unexplained = 0;
+  const estimates = solveUpper(doubleDouble, upper, effects).map((estimate, k) =>
+    exactFit && effectSize(upper, k, estimate) <= roundingShare * Math.sqrt(whole) ? zero : estimate,
   );
-  const meanSquare = residualSumOfSquares / degreesOfFreedom;
-  const regressionDf = explained.length;
-  const totalSumOfSquares = regressionSumOfSquares + residualSumOfSquares;
-  const f = regressionDf === 0 ? 0 : regressionSumOfSquares / regressionDf / meanSquare;
-  const residuals = residualColumn(factor, rotated, rank, rootWeights);
+  const meanSquare = unexplained / degreesOfFreedom;
+  const ofLast = effects.filter((_, k) => columns[kept[k]!]!.term === terms.at(-1)?.name);
+  const sum = toNumber(sumOfSquares(ofLast));
+  // an exact fit leaves nothing to compare with: effects that are rounding count as 0
+  const isRounding = exactFit && sum <= 1e-28 * (explained + unexplained);
+  const f = sum === 0 || isRounding ? 0 : sum / ofLast.length / meanSquare;
   return {
-    observations,
-    coefficients: coefficientTable(columns, factor, estimates, Math.sqrt(meanSquare), degreesOfFreedom, level),
-    dropped: droppedColumns(columns, factor),
-    residual: { degreesOfFreedom, sumOfSquares: residualSumOfSquares, meanSquare },
-    residualStandardDeviation: Math.sqrt(meanSquare),
-    regression: {
-      degreesOfFreedom: regressionDf,
-      sumOfSquares: regressionSumOfSquares,
-      meanSquare: regressionDf === 0 ? 0 : regressionSumOfSquares / regressionDf,
+    coefficients: coefficientTable(factor, estimates, Math.sqrt(meanSquare)).map((one, k) => {
+      const { name, term } = columns[kept[k]!]!;
+      return { name, term, ...one };
+    }),
+    dropped: factor.dependent.map(({ column }) => columns[column]!.term),
+    residual: { degreesOfFreedom, meanSquare },
+    lastTerm: {
+      degreesOfFreedom: ofLast.length,
       f,
-      p: regressionDf === 0 ? 1 : fUpperTail(f, regressionDf, degreesOfFreedom),
+      p: ofLast.length === 0 ? 1 : fUpperTail(f, ofLast.length, degreesOfFreedom),
     },
-    total: { degreesOfFreedom: observations - (intercept ? 1 : 0), sumOfSquares: totalSumOfSquares },
-    rSquared: regressionSumOfSquares / totalSumOfSquares,
-    adjustedRSquared: 1 - meanSquare / (totalSumOfSquares / (observations - (intercept ? 1 : 0))),
-    fitted: Array.from({ length: observations }, (_, i) => toNumber(subtract(entry(typed, i), entry(residuals, i)))),
-    residuals: Array.from({ length: observations }, (_, i) => toNumber(entry(residuals, i))),
-    exactFit,
-    level,
-    working: { response, codings, values, intercept, columns, factor, rotated, estimates, weights, rootWeights },
+    working: { upper, estimates },
   };
 }
 
-function rootsOf(weights: ReadonlyArray<number>): DoubleDoubleColumn {
-  const roots = emptyColumn(weights.length);
-  weights.forEach((weight, i) => {
-    setEntry(roots, i, squareRoot(typedDecimal(weight)));
-  });
-  return roots;
-}
-
-function tail(column: DoubleDoubleColumn, from: number): DoubleDouble[] {
-  return Array.from({ length: column.high.length - from }, (_, i) => entry(column, from + i));
-}
-
-function clearTail(column: DoubleDoubleColumn, from: number): void {
-  column.high.fill(0, from);
-  column.low.fill(0, from);
-}
-
 /** Length of what a coefficient adds to the fitted values beyond the columns before it. */
-function effectSize(factor: DoubleDoubleFactor, k: number, estimate: DoubleDouble): DoubleDouble {
-  const product = multiply(estimate, factor.upper[k]![k]!);
-  return product.high < 0 ? subtract(zero, product) : product;
-}
-
-function residualColumn(
-  factor: DoubleDoubleFactor,
-  rotated: DoubleDoubleColumn,
-  rank: number,
-  rootWeights: DoubleDoubleColumn | undefined,
-): DoubleDoubleColumn {
-  const onlyResidual = emptyColumn(rotated.high.length);
-  subtractMultiple(onlyResidual, { high: -1, low: 0 }, rotated, rank);
-  const residuals = factor.rotateBack(onlyResidual);
-  if (rootWeights !== undefined) {
-    for (let i = 0; i < residuals.high.length; i++) {
-      residuals.high[i] = toNumber(entry(residuals, i)) / toNumber(entry(rootWeights, i));
-      residuals.low[i] = 0;
-    }
-  }
-  return residuals;
+function effectSize(upper: ReadonlyArray<ReadonlyArray<DoubleDouble>>, k: number, estimate: DoubleDouble): number {
+  const product = multiply(estimate, upper[k]![k]!);
+  return toNumber(product.high < 0 ? subtract(zero, product) : product);
 }
 
 function coefficientTable(
-  columns: ReadonlyArray<DesignColumn>,
-  factor: DoubleDoubleFactor,
+  { kept, upper }: OrthogonalFactor<DoubleDouble, DoubleDoubleColumn>,
   estimates: ReadonlyArray<DoubleDouble>,
   sigma: number,
-  degreesOfFreedom: number,
-  level: number,
-): Coefficient[] {
-  const quantile = studentTQuantile((1 + level) / 2, degreesOfFreedom);
-  return factor.kept.map((position, k) => {
-    const unit = estimates.map((_, j) => (j === k ? one : zero));
-    const spread = Math.sqrt(toNumber(sumOfSquares(solveUpperTransposed(doubleDouble, factor.upper, unit))));
-    const estimate = toNumber(estimates[k]!);
-    const standardError = sigma * spread;
-    const t = estimate === 0 ? 0 : estimate / standardError;
-    return {
-      name: columns[position]!.name,
-      term: columns[position]!.term,
-      estimate,
-      lower: estimate - quantile * standardError,
-      upper: estimate + quantile * standardError,
-      standardError,
-      t,
-      p: studentTTwoTailed(t, degreesOfFreedom),
-    };
+): { estimate: number; standardError: number }[] {
+  return kept.map((_, k) => {
+    const unit = estimates.map((__, j) => (j === k ? one : zero));
+    const spread = Math.sqrt(toNumber(sumOfSquares(solveUpperTransposed(doubleDouble, upper, unit))));
+    return { estimate: toNumber(estimates[k]!), standardError: sigma * spread };
   });
 }

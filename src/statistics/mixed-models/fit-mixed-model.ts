@@ -1,15 +1,10 @@
 import { cholesky } from "../linear-algebra/cholesky.ts";
-import { type Matrix, multiplyVector } from "../linear-algebra/dense-matrix.ts";
-import { ordinary } from "../linear-algebra/ordinary-columns.ts";
 import { type OrthonormalColumns, orthonormalColumns, removeParts } from "../linear-algebra/orthonormal-columns.ts";
-import { solveUpper } from "../linear-algebra/triangle.ts";
-import type { ModelTerm } from "../linear-models/model-term.ts";
+import { type DesignColumn, designColumns, type ModelTerm } from "../linear-models/design-columns.ts";
 import { requireSample } from "../require-numbers.ts";
-import { type FixedColumn, fixedDesign } from "./fixed-design.ts";
-import { type KenwardRoger, kenwardRoger } from "./kenward-roger.ts";
 import { type NumberedFactor, numberRandomFactors, type RandomFactor } from "./random-factor.ts";
 import { randomStructure } from "./random-structure.ts";
-import { type LikelihoodKind, type VarianceModel, type VarianceState, varianceState } from "./variance-likelihood.ts";
+import { type VarianceModel, type VarianceState, varianceState } from "./variance-likelihood.ts";
 import { maximumLikelihoodVariances, subMatrix } from "./variance-search.ts";
 import { withinGroupVariation } from "./within-group-variation.ts";
 
@@ -21,67 +16,43 @@ export interface MixedModelInput {
   terms: ReadonlyArray<ModelTerm>;
   /** the groupings that add a random intercept: one, two nested (the outer first), or several crossed */
   random: ReadonlyArray<RandomFactor>;
-  /** restricted likelihood unless stated: use ML only to compare models with different fixed parts */
-  method?: LikelihoodKind;
 }
 
-/** A variance and where it sits. All in the response's unit squared. */
+/** A variance and where it sits. */
 export interface VarianceComponent {
   name: string;
+  /** in the response's unit squared */
   variance: number;
   standardDeviation: number;
-  /** from the curvature of the likelihood; poor for few groups. 0 when at the boundary */
-  standardError: number;
-  /** number of groups; number of observations for the residual */
-  groups: number;
   /** true when the likelihood is highest at variance 0 */
   atBoundary: boolean;
 }
 
 /** A fitted linear mixed model. */
 export interface MixedModel {
-  method: LikelihoodKind;
-  observations: number;
   coefficientNames: string[];
-  /** in the response's unit per unit of the column */
-  coefficients: number[];
-  /** model-based, not yet corrected for the estimated variances (see `contrastTest`) */
-  standardErrors: number[];
-  covariance: number[][];
   /** one per random grouping, in the order given */
   components: VarianceComponent[];
   residual: VarianceComponent;
-  /** log likelihood, restricted under REML; it counts log |X'X| of the columns as given */
-  logLikelihood: number;
-  /** -2 times the log likelihood */
-  deviance: number;
-  /** columns left out because others already determine them, by name */
-  collinear: { column: string; determinedBy: string[] }[];
   /** plain sentences a report should pass on: variance at 0, columns left out */
   notes: string[];
-  /** what the other routines of this folder work on */
+  /** what `contrastTest` works on */
   working: WorkingModel;
 }
 
 /** Internals in the coordinates of perpendicular columns and of a response scaled to residual deviation 1. */
 export interface WorkingModel {
-  design: FixedColumn[];
-  columns: OrthonormalColumns;
-  factors: NumberedFactor[];
-  model: VarianceModel;
+  /** of the perpendicular columns */
+  triangle: Float64Array[];
   state: VarianceState;
   /** scaled response residual times this is in the response's unit */
   scale: number;
   /** fixed effects along the perpendicular columns, in the response's unit */
   effects: Float64Array;
-  /** covariance of the variances (residual first), scaled; rows of variances at the boundary are 0 */
-  varianceCovariance: Matrix;
-  /** what Kenward and Roger's correction needs, worked out when first asked for; only of a REML fit */
-  correction(): KenwardRoger;
 }
 
 /**
- * Linear mixed model with random intercepts, by restricted or full maximum likelihood.
+ * Linear mixed model with random intercepts, by restricted maximum likelihood.
  * One grouping or two nested ones cost time in proportion to the observations; crossed groupings cost the cube of the
  * number of groups.
  * @throws RangeError if a number is not finite, lengths differ, there is nothing left to estimate variances from, the fixed
@@ -95,14 +66,13 @@ export interface WorkingModel {
  *   terms: [{ kind: "factor", name: "dose", values: ["3", "6", "9", "3", "6", "9", "3", "6", "9", "3", "6", "9"] }],
  *   random: [{ name: "cook", groups: ["a", "a", "a", "b", "b", "b", "c", "c", "c", "d", "d", "d"] }],
  * });
- * fit.coefficients[2] // 7.25
+ * fit.coefficientNames[2] // "dose: 9"
  */
 export function fitMixedModel(input: MixedModelInput): MixedModel {
   const routine = "fitMixedModel";
-  const kind = input.method ?? "REML";
   requireSample(routine, "response", input.response, 2);
   const count = input.response.length;
-  const design = fixedDesign(routine, input.terms, count);
+  const design = designColumns(routine, input.terms, count);
   const factors = numberRandomFactors(routine, input.random, count);
   const columns = orthonormalColumns(design.map((column) => column.values));
   const rank = columns.basis.length;
@@ -128,24 +98,45 @@ export function fitMixedModel(input: MixedModelInput): MixedModel {
     throw new RangeError(`${routine}: the response must vary within groups of "${finest.name}"; it does not`);
   }
   const designLogDeterminant = columns.triangle.reduce((sum, row, k) => sum + 2 * Math.log(Math.abs(row[k]!)), 0);
-  const model: VarianceModel = { structure, columns: rank, kind, designLogDeterminant };
+  const model: VarianceModel = { structure, columns: rank, kind: "REML", designLogDeterminant };
   requireGroupDifferences(routine, model, factors);
   const state = maximumLikelihoodVariances(model, factors.length);
   for (let k = 0; k < rank; k++) effects[k]! += scale * state.effects[k]!;
-  const varianceCovariance = covarianceOfVariances(state);
-  let correction: KenwardRoger | undefined;
-  const working: WorkingModel = {
-    design,
-    columns,
-    factors,
-    model,
-    state,
-    scale,
-    effects,
-    varianceCovariance,
-    correction: () => (correction ??= kenwardRoger(state)),
+  requireSeparable(state);
+  const component = (name: string, i: number): VarianceComponent => ({
+    name,
+    variance: state.variances[i]! * scale * scale,
+    standardDeviation: Math.sqrt(state.variances[i]!) * scale,
+    atBoundary: state.variances[i] === 0,
+  });
+  const components = factors.map((factor, f) => component(factor.name, f + 1));
+  return {
+    coefficientNames: columns.kept.map((position) => design[position]!.name),
+    components,
+    residual: component("residual", 0),
+    notes: notesOn(components, columns, design),
+    working: { triangle: columns.triangle, state, scale, effects },
   };
-  return describe(working, input.response.length);
+}
+
+/** Plain sentences on what a reader should know of a fit. */
+function notesOn(
+  components: ReadonlyArray<VarianceComponent>,
+  { kept, collinear }: OrthonormalColumns,
+  design: ReadonlyArray<DesignColumn>,
+): string[] {
+  return [
+    ...components
+      .filter((one) => one.atBoundary)
+      .map(
+        (one) =>
+          `The variance between groups of "${one.name}" is estimated as 0: they differ no more than chance within groups would make them.`,
+      ),
+    ...collinear.map(({ column, multiples }) => {
+      const others = kept.filter((_, k) => multiples[k] !== 0).map((position) => design[position]!.name);
+      return `Column "${design[column]!.name}" is left out: ${others.join(", ") || "it is 0 throughout, and nothing"} determines it.`;
+    }),
+  ];
 }
 
 function spreadOf(values: ReadonlyArray<number>): number {
@@ -168,86 +159,10 @@ function requireGroupDifferences(routine: string, model: VarianceModel, factors:
   });
 }
 
-/** Twice the inverse of the observed second derivatives of the deviance, over the variances above 0. */
-function covarianceOfVariances(state: VarianceState): Matrix {
-  const size = state.variances.length;
+/** Fails where the likelihood is flat over the variances above 0. */
+function requireSeparable(state: VarianceState): void {
   const inside = [...state.variances.keys()].filter((i) => state.variances[i]! > 0);
-  const inverse = cholesky(subMatrix(state.hessian, inside))?.inverse();
-  if (inverse === undefined) {
+  if (cholesky(subMatrix(state.hessian, inside)) === undefined) {
     throw new RangeError("fitMixedModel: the variances cannot be separated in this design (flat likelihood)");
   }
-  const covariance = Array.from({ length: size }, () => new Float64Array(size));
-  inside.forEach((i, a) => {
-    inside.forEach((j, b) => {
-      covariance[i]![j] = 2 * inverse[a]![b]!;
-    });
-  });
-  return covariance;
-}
-
-function describe(working: WorkingModel, observations: number): MixedModel {
-  const { design, columns, factors, model, state, scale } = working;
-  const names = columns.kept.map((position) => design[position]!.name);
-  const back = names.map((_, k) =>
-    solveUpper(
-      ordinary,
-      columns.triangle,
-      names.map((__, i) => (i === k ? 1 : 0)),
-    ),
-  );
-  const covariance = names.map((_, a) =>
-    names.map((__, b) => {
-      // row a of the inverse triangle is entry a of each of its columns
-      const rowA = back.map((column) => column[a]!);
-      const rowB = back.map((column) => column[b]!);
-      const carried = multiplyVector(state.covariance, rowB);
-      return scale * scale * rowA.reduce((sum, value, k) => sum + value * carried[k]!, 0);
-    }),
-  );
-  const component = (name: string, i: number, groups: number): VarianceComponent => ({
-    name,
-    variance: state.variances[i]! * scale * scale,
-    standardDeviation: Math.sqrt(state.variances[i]!) * scale,
-    standardError: Math.sqrt(working.varianceCovariance[i]![i]!) * scale * scale,
-    groups,
-    atBoundary: state.variances[i] === 0,
-  });
-  const divisor = observations - (model.kind === "REML" ? model.columns : 0);
-  const deviance = state.deviance + 2 * divisor * Math.log(scale);
-  const collinear = columns.collinear.map(({ column, multiples }) => ({
-    column: design[column]!.name,
-    determinedBy: names.filter((_, k) => multiples[k] !== 0),
-  }));
-  const components = factors.map((factor, f) => component(factor.name, f + 1, factor.groups));
-  return {
-    method: model.kind,
-    observations,
-    coefficientNames: names,
-    coefficients: Array.from(solveUpper(ordinary, columns.triangle, working.effects)),
-    standardErrors: covariance.map((row, k) => Math.sqrt(row[k]!)),
-    covariance,
-    components,
-    residual: component("residual", 0, observations),
-    logLikelihood: -deviance / 2,
-    deviance,
-    collinear,
-    notes: notesOn(components, collinear),
-    working,
-  };
-}
-
-/** Plain sentences on what a reader should know of a fit. */
-function notesOn(components: ReadonlyArray<VarianceComponent>, collinear: MixedModel["collinear"]): string[] {
-  return [
-    ...components
-      .filter((one) => one.atBoundary)
-      .map(
-        (one) =>
-          `The variance between groups of "${one.name}" is estimated as 0: they differ no more than chance within groups would make them.`,
-      ),
-    ...collinear.map(
-      (one) =>
-        `Column "${one.column}" is left out: ${one.determinedBy.join(", ") || "it is 0 throughout, and nothing"} determines it.`,
-    ),
-  ];
 }

@@ -3,7 +3,7 @@ import type { VarianceState } from "./variance-likelihood.ts";
 
 /**
  * Degrees of freedom of one contrast: twice its squared variance over the variance of that variance.
- * @param varianceCovariance covariance of the variances, from the observed information
+ * @param varianceCovariance covariance of the variances, from their information
  * @param contrast in the state's coordinates
  * @source Satterthwaite 1946, Biometrics Bulletin 2(6):110-114; Giesbrecht and Burns 1985, Biometrics 41(2):477-486
  * @internal

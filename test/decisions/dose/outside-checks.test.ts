@@ -3,6 +3,7 @@ import { describe, expect, test } from "vitest";
 import type { DoseTray } from "../../../src/decisions/dose/index.ts";
 import { logisticRegression } from "../../../src/statistics/counts/logistic-regression.ts";
 import { meanInterval } from "../../../src/statistics/descriptive/mean-interval.ts";
+import { studentTQuantile } from "../../../src/statistics/distributions/student-t.ts";
 import { linearModel } from "../../../src/statistics/linear-models/linear-model.ts";
 import { assertClose } from "../../agreement.ts";
 import { decided, grownTrays } from "./dose-books.ts";
@@ -12,7 +13,7 @@ const reference = (name: string) =>
 
 /** Intercept, slope and bend of the plain quadratic, the slope at the given dose. */
 function quadraticAround(at: number, doses: number[], grams: number[], cooks?: string[]) {
-  const { coefficients } = linearModel({
+  const { coefficients, residual } = linearModel({
     response: grams,
     terms: [
       { kind: "number", name: "dose", values: doses.map((dose) => dose - at) },
@@ -20,7 +21,8 @@ function quadraticAround(at: number, doses: number[], grams: number[], cooks?: s
       ...(cooks === undefined ? [] : [{ kind: "factor" as const, name: "cook", values: cooks }]),
     ],
   });
-  return coefficients;
+  const t = studentTQuantile(0.975, residual.degreesOfFreedom);
+  return coefficients.map((one) => ({ ...one, reach: t * one.standardError }));
 }
 
 /**
@@ -29,7 +31,7 @@ function quadraticAround(at: number, doses: number[], grams: number[], cooks?: s
  */
 function isInFiellersSet(dose: number, ratio: number, doses: number[], grams: number[], cooks?: string[]): boolean {
   const slope = quadraticAround(dose, doses, grams, cooks)[1]!;
-  return slope.lower <= ratio && ratio <= slope.upper;
+  return Math.abs(slope.estimate - ratio) <= slope.reach;
 }
 
 describe("nitrogen on oats: Yates 1935, Supplement to the Journal of the Royal Statistical Society 2(2):181-247", () => {

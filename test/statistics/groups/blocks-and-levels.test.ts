@@ -123,7 +123,7 @@ test("an additive fit with several trays a place and holes is the linear model's
   close(fit.effects[2]! - fit.effects[0]!, second!.estimate);
   close(fit.varianceOf([-1, 1, 0]) * model.residual.meanSquare, first!.standardError ** 2);
   close(fit.varianceOf([-1, 0, 1]) * model.residual.meanSquare, second!.standardError ** 2);
-  close(fit.residual.sumOfSquares, model.residual.sumOfSquares);
+  close(fit.residual.sumOfSquares, model.residual.meanSquare * model.residual.degreesOfFreedom);
   expect(fit.residual.degreesOfFreedom).toBe(model.residual.degreesOfFreedom);
 });
 

@@ -1,7 +1,6 @@
 import { expect, test } from "vitest";
 import { toNumber } from "../../../src/statistics/linear-algebra/double-double.ts";
-import { columnOf } from "../../../src/statistics/linear-algebra/double-double-column.ts";
-import { doubleDoubleFactor } from "../../../src/statistics/linear-algebra/double-double-factor.ts";
+import { columnOf, doubleDouble } from "../../../src/statistics/linear-algebra/double-double-column.ts";
 import { dot, ordinary } from "../../../src/statistics/linear-algebra/ordinary-columns.ts";
 import { orthogonalFactor } from "../../../src/statistics/linear-algebra/orthogonal-factor.ts";
 import { orthonormalColumns, removeParts } from "../../../src/statistics/linear-algebra/orthonormal-columns.ts";
@@ -52,7 +51,7 @@ test("rotating back undoes rotating", () => {
 test("a column that follows from earlier ones is set aside, with its multiples and a coefficient of 0", () => {
   const twice = Float64Array.from(columns[0]!, (value, i) => 2 * value - columns[1]![i]!);
   const design = [columns[0]!, columns[1]!, twice, columns[2]!];
-  for (const factor of [factorOf(design, 1e-12), doubleDoubleFactor(design.map((c) => columnOf(c)))]) {
+  for (const factor of [factorOf(design, 1e-12), orthogonalFactor(doubleDouble, design.map(columnOf), 1e-13)]) {
     expect(factor.kept).toEqual([0, 1, 3]);
     expect(factor.dependent.map(({ column }) => column)).toEqual([2]);
     expect(factor.independence).toBeLessThan(1e-12);
