@@ -4,7 +4,8 @@ import { levelName } from "../comparison/level-text.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
 import { bookPrices, pricesMissing } from "../costs/book-prices.ts";
 import { type BookDose, bookDoseDecision } from "../treatment/book-dose-decision.ts";
-import { askedOf, doseCaveats, dosePart, useSentence } from "../treatment/dose-words.ts";
+import { doseCaveats } from "../treatment/dose-caveats.ts";
+import { askedOf, dosePart, useSentence } from "../treatment/dose-words.ts";
 import { noDoseAnswer } from "../treatment/no-dose-answer.ts";
 import { chanceText } from "../treatment/verdict-words.ts";
 

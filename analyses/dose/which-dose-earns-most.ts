@@ -10,13 +10,13 @@ import type {
 } from "../../src/analysis.ts";
 import { missingTrays } from "../comparison/missing-trays.ts";
 import { type BookDose, bookDoseDecision, namedThing } from "../treatment/book-dose-decision.ts";
+import { doseCaveats } from "../treatment/dose-caveats.ts";
 import { doseChart, doseEstimates, doseTable } from "../treatment/dose-tables.ts";
 import {
   amountWord,
   asGoodSentence,
   askedOf,
   cannotTellDoses,
-  doseCaveats,
   dosePart,
   doseRange,
   earns,

@@ -2,11 +2,11 @@ import type { Analysis, AnswerFront, Certainty, Outcome, Sentence, Table, Trial 
 import { doseFactor } from "../../src/design/factor.ts";
 import { levelName } from "../comparison/level-text.ts";
 import { type BookDose, bookDoseDecision } from "../treatment/book-dose-decision.ts";
+import { doseCaveats } from "../treatment/dose-caveats.ts";
 import { doseChart } from "../treatment/dose-tables.ts";
 import {
   amountWord,
   askedOf,
-  doseCaveats,
   dosePart,
   earns,
   isAdvised,
@@ -48,6 +48,10 @@ function stepTable(of: BookDose, steps: ReadonlyArray<JudgedStep>): Table {
   };
 }
 
+/** Whether trays had a dose, each of them together with another change. */
+const isTied = ({ tied, decision: { settings } }: BookDose, dose: number): boolean =>
+  tied.some((one) => Math.abs(one - dose) < settings.step / 2);
+
 function frontOf(of: BookDose, best: JudgedStep | undefined): AnswerFront {
   const { use, notRuledOut, doses } = of.decision;
   const strip = {
@@ -68,7 +72,10 @@ function frontOf(of: BookDose, best: JudgedStep | undefined): AnswerFront {
   const dose = dosePart(of, best.step.dose);
   return {
     short: best.worth
-      ? [dose, ", which you have not tried, is worth a trial."]
+      ? [
+          dose,
+          `, ${isTied(of, best.step.dose) ? "not tried by itself yet" : "which you have not tried"}, is worth a trial.`,
+        ]
       : [`No untried ${amountWord(of)} is worth a trial.`],
     figure: {
       label: "chance an untried one is better",
@@ -94,10 +101,12 @@ function frontOf(of: BookDose, best: JudgedStep | undefined): AnswerFront {
 }
 
 /** What to keep in mind of a dose that no tray had. */
-function stepCaveats({ thing }: BookDose, best: JudgedStep | undefined): Sentence[] {
+function stepCaveats(of: BookDose, best: JudgedStep | undefined): Sentence[] {
   return [
-    ...(best?.step.beyond === true ? [["No tray was that far out: the curve is only carried on."]] : []),
-    ...(thing.factor === doseFactor
+    ...(best?.step.beyond === true && !isTied(of, best.step.dose)
+      ? [["No tray was that far out: the curve is only carried on."]]
+      : []),
+    ...(of.thing.factor === doseFactor
       ? [
           [
             "A larger volume of liquid also spreads a bad jar over more trays; balance the water, so that only the culture differs.",

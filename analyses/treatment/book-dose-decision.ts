@@ -33,8 +33,9 @@ import { type DosePrices, dosePrices } from "../costs/dose-prices.ts";
 import { doseWork } from "../costs/dose-work.ts";
 import { doubtsThatMove, moneyDoubts } from "../costs/money-doubts.ts";
 import { supplementCosts } from "../costs/supplement-costs.ts";
-import { gatherTrays } from "./compared-trays.ts";
-import { decideTreatment, thingsOf } from "./treatment-decision.ts";
+import { gatherTrays, levelIn } from "./compared-trays.ts";
+import { decideTreatment, type TreatmentDecision, thingsOf } from "./treatment-decision.ts";
+import { levelOfOthers } from "./varied-beside.ts";
 import { allLost } from "./why-nothing-compared.ts";
 
 /** The decision about a dose that every answer of a book reads. */
@@ -50,6 +51,8 @@ export interface BookDose {
   money?: { prices: DosePrices; products: string[] };
   /** why there is no money in it; "" where there is */
   noMoney: string;
+  /** doses of which no tray counts, as something else changed together with them */
+  tied: number[];
   excluded: Excluded[];
 }
 
@@ -62,6 +65,7 @@ export interface NoBookDose {
   /** the limits of the verdict rules, where they stand in the way */
   verdict?: Decision;
   found?: DoseDecision | NoDoseDecision;
+  beside?: TreatmentDecision["beside"];
   /** whether `found` is in money */
   priced: boolean;
   excluded: Excluded[];
@@ -114,15 +118,14 @@ function decide(trial: Trial): BookDose | NoBookDose {
     return { kind: "no-dose", why, thing, priced: false, excluded: [] };
   }
   if (thing === undefined) return { kind: "no-dose", why: "nothing-varied", weight, priced: false, excluded: [] };
-  const response = yieldPerGoodTray(weight);
-  const of = decideTreatment(trial, thing, { response, better: "higher", withLost: true });
+  const of = yieldOver(trial, thing, weight);
   if (of === undefined) return { kind: "no-dose", why: "no-trays", thing, weight, priced: false, excluded: [] };
   const verdict = of.decision;
   const madeOf = weight === "dry" ? "dried" : "fresh";
   const prices = bookPrices(trial);
   const perPart = prices.kind === "prices" ? dosePrices(trial, prices, madeOf) : prices;
   const costed = prices.kind === "prices" && perPart.kind === "dose-prices" ? { prices, perPart } : undefined;
-  const { trays, excluded, yields } = dosesGrown(trial, thing, weight);
+  const { trays, excluded, tied, yields } = dosesGrown(trial, thing, weight);
   const question: DoseQuestion = {
     trays,
     ...(costed === undefined
@@ -135,7 +138,7 @@ function decide(trial: Trial): BookDose | NoBookDose {
     settings: decisionSettings(trial, thing),
   };
   const found = doseDecision(question, yields);
-  const base = { thing, weight, verdict, excluded };
+  const base = { thing, weight, verdict, excluded, beside: of.beside };
   const priced = costed !== undefined;
   if (found.kind === "cannot-tell") return { kind: "no-dose", why: found.reason, found, priced, ...base };
   if (found.certainty === "cannot tell") {
@@ -146,6 +149,7 @@ function decide(trial: Trial): BookDose | NoBookDose {
     kind: "dose",
     ...base,
     decision: found,
+    tied,
     noMoney: costed !== undefined ? "" : prices.kind === "cannot-tell" ? prices.reason : reasonOf(perPart),
     ...(costed === undefined ? {} : { money: { prices: costed.perPart, products: costed.perPart.products } }),
   };
@@ -197,13 +201,31 @@ function capOfMoney(trial: Trial): CertaintyCap[] {
   return moving.length === 0 ? [] : [{ atMost: "leaning", because: "money-in-doubt" }];
 }
 
-/** Finished trays with their dose, in the same cooks as the verdict has them. A good tray without a weight counts for losses. */
+/** What is compared for the dose: the weight of good trays. */
+const yieldOver = (trial: Trial, thing: VariedThing, weight: YieldWeight) =>
+  decideTreatment(trial, thing, { response: yieldPerGoodTray(weight), better: "higher", withLost: true });
+
+/**
+ * Finished trays with their dose, in the same cooks as the verdict has them, and what the verdict takes out beside the dose.
+ * Trays that it leaves out since two things changed together say nothing of the dose here either. A good tray without a
+ * weight counts for losses.
+ */
 function doseTrays(
-  { trays, settings, memo }: Trial,
+  trial: Trial,
   thing: VariedThing,
   weight: YieldWeight,
-): { trays: DoseTray[]; excluded: Excluded[] } {
+): { trays: DoseTray[]; excluded: Excluded[]; tied: number[] } {
+  const { settings, memo } = trial;
   const grams = yieldPerGoodTray(weight);
+  const of = yieldOver(trial, thing, weight);
+  const takenOut = of?.beside.takenOut ?? [];
+  const otherOf = takenOut.length === 0 ? undefined : levelOfOthers(takenOut);
+  const tied = new Set(
+    of?.decision.leftOut.flatMap(({ row, reason }) =>
+      reason === "tied-to-the-other-factor" ? [of.gathered.trayOf.get(row)!] : [],
+    ),
+  );
+  const trays = trial.trays.filter((tray) => !tied.has(tray));
   const finished = {
     ...grams,
     of: (tray: (typeof trays)[number]) => (isLost(tray) ? undefined : (grams.of(tray) ?? 0)),
@@ -213,11 +235,14 @@ function doseTrays(
   const { grouping, trays: placed } = groupTrays(gathered.trays);
   const groupOf = new Map<number, string>();
   for (const { tray, group } of placed) groupOf.set(tray.row, grouping.groups[group]!);
-  const lives = livesOnce(trays, settings, memo);
+  const lives = livesOnce(trial.trays, settings, memo);
   const lifeOf = new Map<Tray, TrayLife>();
-  for (let i = 0; i < trays.length; i++) lifeOf.set(trays[i]!, lives[i]!);
+  for (let i = 0; i < lives.length; i++) lifeOf.set(trial.trays[i]!, lives[i]!);
   const unfinished = trays.filter((tray) => !hasEnded(tray)).map(({ trayId }) => trayId);
+  const counted = new Set(gathered.trays.map(({ level }) => level));
+  const ofTied = new Set([...tied].map((tray) => Number(levelIn(thing.factor, tray))));
   return {
+    tied: [...ofTied].filter((dose) => !counted.has(dose)).sort((a, b) => a - b),
     trays: gathered.trays.map(({ row, level }) => {
       const tray = gathered.trayOf.get(row)!;
       const lost = isLost(tray);
@@ -225,6 +250,7 @@ function doseTrays(
         dose: Number(level),
         lost,
         cook: groupOf.get(row),
+        other: otherOf && String(otherOf(tray)),
         grams: lost ? undefined : grams.of(tray),
         trays: tray.traysInPool === 1 ? undefined : tray.traysInPool,
         days: daysCharged(lifeOf.get(tray)!, "filling"),
@@ -233,6 +259,9 @@ function doseTrays(
     excluded: [
       ...gathered.excluded,
       ...(unfinished.length === 0 ? [] : [{ trays: unfinished, reason: "not finished, so no result yet" }]),
+      ...(tied.size === 0
+        ? []
+        : [{ trays: [...tied].map(({ trayId }) => trayId), reason: "it stands where two things changed together" }]),
     ],
   };
 }

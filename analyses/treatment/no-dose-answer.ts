@@ -65,7 +65,7 @@ function wordsOf(of: NoBookDose): { reason: string; settle: string; missing: Mis
         missing: { kind: "record", need: "the weight of each tray on its own" },
       };
     default: {
-      const { reason, remedy, missing } = cannotTellWords(what, of.verdict!);
+      const { reason, remedy, missing } = cannotTellWords(what, of.verdict!, of.beside);
       return { reason, settle: remedy, missing };
     }
   }

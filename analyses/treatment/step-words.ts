@@ -97,7 +97,7 @@ export function stepSentence(
 export function edgeSentences(of: BookDose, terms: TrialTerms, settings: CoinDigits): Sentence[] {
   return of.decision.edges.map(({ side, dose, next }) => [
     dosePart(of, dose),
-    ` is the ${side} ${amountWord(of)} you tried. `,
+    ` is the ${side} ${amountWord(of)} ${of.tied.some((one) => (side === "highest" ? one > dose : one < dose)) ? "that can be judged" : "you tried"}. `,
     ...(next === undefined
       ? ["There is none beyond it to try."]
       : stepSentence(of, judgedStep(of, next, terms), settings)),

@@ -7,6 +7,7 @@ import {
   type Level,
 } from "../../src/decisions/verdict/index.ts";
 import { mostLevels, type VariedThing } from "../../src/design/varied-things.ts";
+import type { Tray } from "../../src/records/tray.ts";
 import { alwaysWith } from "./came-together.ts";
 import { type GatheredTrays, levelIn } from "./compared-trays.ts";
 
@@ -44,10 +45,9 @@ const saySame = (trial: Trial, one: VariedThing, other: VariedThing): boolean =>
   return subjectOf(one) === subjectOf(other) ? there || back : !crossed.includes(other.factor.key) && (there || back);
 };
 
-/** The level of a tray of all of some things as one. */
-function levelOfOthers({ trayOf }: GatheredTrays, things: ReadonlyArray<VariedThing>): (tray: ComparedTray) => Level {
-  const levelOf = ({ factor }: VariedThing, { row }: ComparedTray): Level =>
-    levelIn(factor, trayOf.get(row)!) ?? "not written";
+/** The level of a tray of all of some things, at least one, as one. */
+export function levelOfOthers(things: ReadonlyArray<VariedThing>): (tray: Tray) => Level {
+  const levelOf = ({ factor }: VariedThing, tray: Tray): Level => levelIn(factor, tray) ?? "not written";
   const [first, ...more] = things;
   if (more.length === 0) return (tray) => levelOf(first!, tray);
   return (tray) => JSON.stringify(things.map((thing) => levelOf(thing, tray)));
@@ -55,8 +55,8 @@ function levelOfOthers({ trayOf }: GatheredTrays, things: ReadonlyArray<VariedTh
 
 /** The trays with their levels of all of some things as one. */
 function withOthers(gathered: GatheredTrays, things: ReadonlyArray<VariedThing>): ComparedTray[] {
-  const levelOf = levelOfOthers(gathered, things);
-  return gathered.trays.map((tray) => changedTray(tray, { other: levelOf(tray) }));
+  const levelOf = levelOfOthers(things);
+  return gathered.trays.map((tray) => changedTray(tray, { other: levelOf(gathered.trayOf.get(tray.row)!) }));
 }
 
 /**
@@ -88,8 +88,8 @@ export function variedBeside(
   let look: ReturnType<typeof besideOther> | undefined;
   const beside = (some: ReadonlyArray<VariedThing>): BesideOther => {
     look ??= besideOther(gathered.trays);
-    const levelOf = levelOfOthers(gathered, some);
-    return look(({ tray }) => String(levelOf(tray)));
+    const levelOf = levelOfOthers(some);
+    return look(({ tray }) => String(levelOf(gathered.trayOf.get(tray.row)!)));
   };
   for (const other of inside ? mayBe : []) {
     if (other === first || takenOut.some((one) => saySame(trial, one, other))) continue;

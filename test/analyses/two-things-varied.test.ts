@@ -1,5 +1,8 @@
 import { describe, expect, test } from "vitest";
 import { yieldPerGoodTray } from "../../analyses/comparison/tray-response.ts";
+import { whichDoseEarnsMost } from "../../analyses/dose/which-dose-earns-most.ts";
+import { isTheNextStepWorthTrying } from "../../analyses/planning/is-the-next-step-worth-trying.ts";
+import { bookDoseDecision } from "../../analyses/treatment/book-dose-decision.ts";
 import { gatherTrays } from "../../analyses/treatment/compared-trays.ts";
 import { decideTreatment, thingsOf } from "../../analyses/treatment/treatment-decision.ts";
 import { whatChangedTheYield } from "../../analyses/treatment/what-changed-the-yield.ts";
@@ -73,6 +76,29 @@ describe("another thing that varied is taken out", () => {
     // trays differ by 1 g once grade and lamp, 8 g each, are out
     expect(Math.abs(decision.difference!.estimate - 2)).toBeLessThan(3 * decision.difference!.standardError);
     expect(decision.difference!.standardError).toBeLessThan(1);
+  });
+
+  test("the dose to use is told from doses with the same supplement alone", () => {
+    // 9 mL stood with coarse alone, which is worth 12 g
+    const trays = book(4, 6, (place) => ({
+      inoculumMillilitres: [3, 6, 9][place % 3]!,
+      supplementGrade: place % 3 === 2 ? "coarse" : "fine",
+      dryGrams: place % 3 === 2 ? 12 : 0,
+    }));
+    const found = bookDoseDecision(trialOfTrays(trays));
+    if (found.kind !== "dose") throw new Error(`no dose: ${found.why}`);
+    expect(found.decision.doses).toEqual([3, 6]);
+    expect(found.tied).toEqual([9]);
+    expect(found.excluded).toContainEqual({
+      trays: trays.filter((tray) => tray.supplementGrade === "coarse").map(({ trayId }) => trayId),
+      reason: "it stands where two things changed together",
+    });
+    const texts = [whichDoseEarnsMost, isTheNextStepWorthTrying].map((one) => {
+      const outcome = one.run(trialOfTrays(trays));
+      return [outcome.short!, ...outcome.caveats].map(renderedSentence).join(" ").replaceAll("\u00a0", " ");
+    });
+    expect(texts[0]).toContain("9 mL came with another change only");
+    expect(texts.join()).not.toMatch(/6 mL is the highest dose you tried|9 mL, which you have not tried/);
   });
 
   test("a column of one's own that went with the dose in part: taken out, else said", () => {

@@ -107,7 +107,7 @@ export function curveDraws(mixture: YieldMixture, draws: number, random: SeededR
   components.forEach((component, at) => {
     if (counts[at]! > 0) writer.take(component);
     for (let n = counts[at]!; n > 0; n--) {
-      const variance = component.rss / chiSquareDraw(cells.records - 1, random);
+      const variance = component.rss / chiSquareDraw(cells.degreesOfFreedom, random);
       const sigma = Math.sqrt(variance);
       for (let k = 0; k <= size; k++) deviates[k] = sigma * random.normal();
       const from = made * points;

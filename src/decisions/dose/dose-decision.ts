@@ -9,7 +9,7 @@ import { dayDraws } from "./day-draws.ts";
 import type { DoseDecision, DoseEvidence, DoseWarning, NoDoseDecision } from "./dose-facts.ts";
 import type { DoseGrid } from "./dose-grid.ts";
 import type { DoseQuestion } from "./dose-tray.ts";
-import { doseYields } from "./dose-yields.ts";
+import { doseYields, leastWeighed } from "./dose-yields.ts";
 import { expectedDoses } from "./expected-doses.ts";
 import { type MoneyDraws, moneyDraws } from "./money-draws.ts";
 import { doseEdges, nextSteps } from "./next-steps.ts";
@@ -39,7 +39,7 @@ export function doseDecision(question: DoseQuestion, yields = doseYields(questio
   const leftOut = { withoutCook: tested.withoutCook };
   if (yields.kind === "cannot-tell") {
     const { reason, weighed } = yields;
-    return { kind: "cannot-tell", reason, seen, weighed, needed: tested.doses.length + 3, leftOut };
+    return { kind: "cannot-tell", reason, seen, weighed, needed: leastWeighed, leftOut };
   }
   const { grid, curves, losses } = yields;
   // a stream of its own, so that what was drawn of yields is the same whatever is asked of it

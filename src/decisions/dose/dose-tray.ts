@@ -3,6 +3,8 @@ export interface DoseTray {
   dose: number;
   /** the cook (or day, or load) it came from; a record without one is left out and counted */
   cook?: string | undefined;
+  /** level of what else was varied beside the dose, to be taken out; absent where nothing was */
+  other?: string | undefined;
   lost: boolean;
   /** product grams of a good tray; of a pool the mean of its trays; absent when not weighed */
   grams?: number | undefined;

@@ -10,6 +10,9 @@ import { type LossDraws, lossDraws } from "./loss-draws.ts";
 import { type TestedDoses, testedDoses, usualStep } from "./tested-doses.ts";
 import { yieldMixture } from "./yield-mixture.ts";
 
+/** Two trays are a guess, not a comparison. Common practice, no source. */
+export const leastWeighed = 3;
+
 /** The book sorted by dose and cook, and the settings in use. */
 interface Sorted {
   tested: TestedDoses;
@@ -57,12 +60,12 @@ export function doseYields(question: Pick<DoseQuestion, "trays" | "settings">): 
   };
   if (doses.length === 0) return refuse("no-trays");
   if (doses.length === 1) return refuse("one-dose");
-  if (cells.records < doses.length + 3) return refuse("too-few-weighed");
+  if (cells.records < leastWeighed) return refuse("too-few-weighed");
   const grid = doseGrid(doses, step, settings.most);
   const mixture = yieldMixture(cells, doses, grid);
   const unexplained = mixture.components.reduce((least, { rss }) => Math.min(least, rss), Number.POSITIVE_INFINITY);
   // trays that differ by less than a millionth of their weight were not weighed one by one
-  if (!(unexplained > 1e-12 * cells.records * cells.centre ** 2)) return refuse("weights-do-not-vary");
+  if (!(unexplained - cells.supposed > 1e-12 * cells.records * cells.centre ** 2)) return refuse("weights-do-not-vary");
   const random = seededRandom(seed);
   const curves = curveDraws(mixture, draws, random);
   const losses = lossDraws(tested, grid.doses, curves.count, random);

@@ -1,9 +1,10 @@
 import type { DoseTray } from "./dose-tray.ts";
 
-/** Trays of one cook at one dose. */
+/** Trays of one cook at one dose, and at one level of what else was varied. */
 export interface DoseCell {
-  /** places in `cooks` and `doses` of {@link TestedDoses} */
+  /** places among the cooks, the levels of the other thing and the doses of {@link TestedDoses} */
   cook: number;
+  other: number;
   dose: number;
   /** started and lost trays, those of pools counted singly */
   started: number;
@@ -20,9 +21,10 @@ export interface DoseCell {
 /** Records as columns, in an order that depends on what is recorded and never on the row; `NaN` where nothing is. */
 export interface TrayColumns {
   records: number;
-  /** places of dose and cook, and the dose as recorded */
+  /** places of dose, cook and what else was varied, and the dose as recorded */
   dose: Int32Array;
   cook: Int32Array;
+  other: Int32Array;
   recorded: Float64Array;
   /** trays of the record, and 1 where they were lost */
   trays: Float64Array;
@@ -38,6 +40,8 @@ export interface TestedDoses {
   /** per dose, the different doses as they were recorded */
   asTried: number[][];
   cooks: number;
+  /** levels of what else was varied; 1 where nothing was */
+  others: number;
   cells: DoseCell[];
   columns: TrayColumns;
   /** started trays left out because no cook is recorded */
@@ -75,15 +79,23 @@ function runsWithin(sorted: ReadonlyArray<number>, width: number): number[][] {
   return runs;
 }
 
-/** Records as columns; doses and cooks by their places in the sorted lists. */
+/** Names sorted, each with its place. */
+const placesOf = (names: ReadonlyArray<string>): Map<string, number> =>
+  new Map([...new Set(names)].sort().map((name, at) => [name, at]));
+
+const otherOf = ({ other = "" }: DoseTray): string => other;
+
+/** Records as columns; doses, cooks and what else was varied by their places in the sorted lists. */
 function columnsOf(
   trays: ReadonlyArray<DoseTray>,
   placeOf: Map<number, number>,
   cooks: Map<string, number>,
+  others: Map<string, number>,
 ): TrayColumns {
   const of = (value: (tray: DoseTray) => number): Float64Array => Float64Array.from(trays, value);
   const recorded = of(({ dose }) => dose);
   const cook = of((tray) => cooks.get(tray.cook!)!);
+  const other = of((tray) => others.get(otherOf(tray))!);
   const count = of((tray) => tray.trays ?? 1);
   const lost = of((tray) => (tray.lost ? 1 : 0));
   const grams = of((tray) => (tray.lost ? Number.NaN : (tray.grams ?? Number.NaN)));
@@ -93,6 +105,7 @@ function columnsOf(
     (a, b) =>
       recorded[a]! - recorded[b]! ||
       cook[a]! - cook[b]! ||
+      other[a]! - other[b]! ||
       lost[a]! - lost[b]! ||
       orNone(grams[a]!) - orNone(grams[b]!) ||
       orNone(days[a]!) - orNone(days[b]!) ||
@@ -103,6 +116,7 @@ function columnsOf(
     records: trays.length,
     dose: Int32Array.from(order, (at) => placeOf.get(recorded[at]!)!),
     cook: Int32Array.from(sorted(cook)),
+    other: Int32Array.from(sorted(other)),
     recorded: sorted(recorded),
     trays: sorted(count),
     lost: Uint8Array.from(sorted(lost)),
@@ -112,7 +126,7 @@ function columnsOf(
 }
 
 /**
- * Sorts finished trays into cells of cook and dose.
+ * Sorts finished trays into cells of cook, dose and what else was varied.
  * @param step smallest step of dose that can be measured; doses nearer than half of it are one
  */
 export function testedDoses(all: ReadonlyArray<DoseTray>, step: number): TestedDoses {
@@ -126,8 +140,9 @@ export function testedDoses(all: ReadonlyArray<DoseTray>, step: number): TestedD
     runs = runsWithin(recorded, width);
   }
   const placeOf = new Map(runs.flatMap((run, at) => run.map((one) => [recorded[one]!, at] as const)));
-  const cookNames = [...new Set(kept.map(({ cook }) => cook!))].sort();
-  const columns = columnsOf(kept, placeOf, new Map(cookNames.map((name, at) => [name, at])));
+  const cooks = placesOf(kept.map(({ cook }) => cook!));
+  const others = placesOf(kept.map(otherOf));
+  const columns = columnsOf(kept, placeOf, cooks, others);
   const doseSum = new Float64Array(runs.length);
   const trayCount = new Float64Array(runs.length);
   for (let i = 0; i < columns.records; i++) {
@@ -137,21 +152,29 @@ export function testedDoses(all: ReadonlyArray<DoseTray>, step: number): TestedD
   return {
     doses: runs.map((run, at) => (run.length === 1 ? recorded[run[0]!]! : doseSum[at]! / trayCount[at]!)),
     asTried: runs.map((run) => run.map((one) => recorded[one]!)),
-    cooks: cookNames.length,
-    cells: cellsOf(columns, runs.length),
+    cooks: cooks.size,
+    others: others.size,
+    cells: cellsOf(columns, runs.length, others.size),
     columns,
     withoutCook,
   };
 }
 
-/** Cells in the order of cooks, then doses. */
-function cellsOf({ records, dose, cook, trays, lost, grams }: TrayColumns, doses: number): DoseCell[] {
+/** Cells in the order of cooks, then what else was varied, then doses. */
+function cellsOf(
+  { records, dose, cook, other, trays, lost, grams }: TrayColumns,
+  doses: number,
+  others: number,
+): DoseCell[] {
   const cells = new Map<number, DoseCell>();
   for (let i = 0; i < records; i++) {
-    const key = cook[i]! * doses + dose[i]!;
+    const key = (cook[i]! * others + other[i]!) * doses + dose[i]!;
     let cell = cells.get(key);
     if (cell === undefined) {
-      cell = { cook: cook[i]!, dose: dose[i]!, started: 0, lost: 0, weighed: 0, records: 0, mean: 0, squares: 0 };
+      cell = {
+        ...{ cook: cook[i]!, other: other[i]!, dose: dose[i]! },
+        ...{ started: 0, lost: 0, weighed: 0, records: 0, mean: 0, squares: 0 },
+      };
       cells.set(key, cell);
     }
     const count = trays[i]!;

@@ -200,7 +200,7 @@ export function shapeRow({ factor, amplitude }: FactoredBlock, cross: Float64Arr
 }
 
 function componentOf(
-  { within, records }: WeighedCells,
+  { within, supposed, degreesOfFreedom }: WeighedCells,
   { square }: CellSums,
   { shapeCross, shapeSquare, shapeRight }: Projections,
   block: FactoredBlock,
@@ -223,13 +223,13 @@ function componentOf(
   // the diagonal is at least 1 by construction; less is rounding
   diagonal = Math.sqrt(Math.max(1, diagonal));
   const last = right / diagonal;
-  const rss = within + Math.max(0, square - explained - last * last);
+  const rss = within + supposed + Math.max(0, square - explained - last * last);
   const logWeight =
     Math.log(shape.weight) +
     prior -
     block.logDeterminant / 2 -
     Math.log(diagonal) -
-    ((records - 1) / 2) * Math.log(rss);
+    (degreesOfFreedom / 2) * Math.log(rss);
   return { block, shape, cross, diagonal, solved: last, rss, logWeight, weight: 0 };
 }
 

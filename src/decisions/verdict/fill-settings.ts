@@ -1,9 +1,7 @@
+import { usualTrayCv, usualTrayDf } from "../supposed-spread.ts";
 import type { ComparedTray, FilledSettings, VerdictSettings } from "./compared-tray.ts";
 import { readingLevel } from "./reading-level.ts";
 
-/** Common practice, no source: trays treated alike differ with a coefficient of variation of 10 to 25 %. */
-export const usualTrayCv = 0.18;
-export const usualTrayDf = 4;
 /** Earlier cooks count for no more than this many degrees of freedom. */
 const mostTrayDf = 6;
 /** The project's own, from test/simulation: true gains between levels vary with 12 % of the mean. */

@@ -1,3 +1,4 @@
+export { usualTrayCv, usualTrayDf } from "../supposed-spread.ts";
 export { couldShowAfter } from "./after-more-cooks.ts";
 export { type BesideOther, besideOther } from "./beside-other.ts";
 export { gainDiffers } from "./compare-inside-cooks.ts";
@@ -26,7 +27,6 @@ export type {
   Pair,
   Verdict,
 } from "./decision.ts";
-export { usualTrayCv, usualTrayDf } from "./fill-settings.ts";
 export { type GroupedTrays, groupTrays } from "./group-trays.ts";
 export { atSignificance, type JudgedGain, judgeGain } from "./judge.ts";
 export { againstUsual, type Gain, gainsOver, type MeanRange, rangesOfMeans } from "./ranges-of-means.ts";

@@ -105,7 +105,7 @@ describe("what cannot be decided still shows its means", () => {
   test.each([
     ["no-trays", []],
     ["one-dose", good("A", 3, 20, 22, 24, 26)],
-    ["too-few-weighed", [...good("A", 3, 20, 22), ...good("A", 6, 30, 31)]],
+    ["too-few-weighed", [...good("A", 3, 20), ...good("A", 6, 30)]],
     ["weights-do-not-vary", [...good("A", 3, 30, 30, 30), ...good("B", 6, 30, 30, 30)]],
   ] as const)("%s", (reason, trays) => {
     const refused = doseDecision({ trays: [...trays], prices: money });

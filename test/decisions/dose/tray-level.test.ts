@@ -12,7 +12,7 @@ import { grownTrays, twelveTrays } from "./dose-books.ts";
 /**
  * A component by the textbook: every tray a row, the whole covariance matrix of the trays written out with the exact kernel,
  * log density of the trays with the tray variance integrated out. Nothing of the cells, the closed inverses or the few
- * columns of the program is used.
+ * columns of the program is used. What else was varied is a flat effect whose levels add up to 0, and each cook's own.
  */
 function byTrays(
   trays: ReadonlyArray<DoseTray>,
@@ -23,10 +23,19 @@ function byTrays(
   const range = Math.max(...doses) - Math.min(...doses);
   const kernel = (a: number, b: number): number =>
     shapeAt(a) * shapeAt(b) + 0.09 * Math.exp(-(((a - b) / range / 0.5) ** 2) / 2);
+  const levels = [...new Set(trays.map(({ other = "" }) => other))].sort();
+  const last = levels.length - 1;
+  const contrasts = ({ other = "" }: DoseTray): number[] =>
+    levels.slice(0, last).map((level) => (other === levels[last] ? -1 : Number(other === level)));
   const covariance = trays.map((one, i) =>
     Float64Array.from(trays, (other, j) => {
       let value = amplitude ** 2 * kernel(one.dose, other.dose) + 1e4;
-      if (one.cook === other.cook) value += cookRatio + (one.dose === other.dose ? cellRatio : 0);
+      const [own, theirs] = [contrasts(one), contrasts(other)];
+      value += 1e4 * own.reduce((sum, contrast, k) => sum + contrast * theirs[k]!, 0);
+      if (one.cook === other.cook) {
+        value += cookRatio + (one.dose === other.dose ? cellRatio : 0);
+        if (last > 0 && one.other === other.other) value += cellRatio;
+      }
       return value + (i === j ? 1 : 0);
     }),
   );
@@ -46,9 +55,12 @@ const uneven = grownTrays({
   seed: 4,
 }).filter((_, row) => row % 4 !== 1);
 
+const beside = uneven.map((tray, row) => ({ ...tray, other: ["bran", "hulls", "none"][(row * row + row) % 3]! }));
+
 test.each([
   ["twelve trays", twelveTrays],
   ["uneven cells, four doses, five cooks", uneven],
+  ["uneven cells with three levels of something else", beside],
 ])("every component of %s agrees with the covariance of its trays", (_, trays) => {
   const tested = testedDoses(trays, 1);
   const grid = doseGrid(tested.doses, 1);
