@@ -62,6 +62,24 @@ const likelyLost = 0.5;
 
 const order: ReadonlyArray<Start> = ["fruiting", "colonised", "inoculated"];
 
+/**
+ * A step and the harvest after it in the order in which a tray goes through them: the usual range of the trade gives way to
+ * the book's own days, and the book's own days of the step move a harvest that would come too soon after it.
+ * @param fewest days from the step to the harvest
+ */
+function inTurn(next: DueWindow, harvest: DueWindow, fewest: number): { next: DueWindow; harvest: DueWindow } {
+  if (next.basis.kind === "usual" && harvest.basis.kind === "own") {
+    const before = (day: number, of: number): number => Math.max(next.start, Math.min(day, of - fewest));
+    const low = before(next.low, harvest.low);
+    const high = Math.max(low, before(next.high, harvest.high));
+    return { next: { ...next, low, high, late: Math.max(high, before(next.late, harvest.late)) }, harvest };
+  }
+  const after = (day: number, of: number): number => Math.max(day, of + fewest);
+  const likely = harvest.likely === undefined ? {} : { likely: after(harvest.likely, next.likely ?? next.low) };
+  const [low, high] = [after(harvest.low, next.low), after(harvest.high, next.high)];
+  return { next, harvest: { ...harvest, ...likely, low, high, late: Math.max(high, after(harvest.late, next.late)) } };
+}
+
 class Forecast {
   private readonly book: BookDays;
   private readonly lost = new Map<string, number>();
@@ -171,11 +189,19 @@ class Forecast {
     return { ...straight, low, likely, high, basis };
   }
 
+  /** Fewest days from a step to the harvest: what nine of ten trays took at least; 0 where the book does not tell. */
+  private fewestAfter(dated: DatedTray, step: Step): number {
+    const kind = this.book.of(dated, { from: step === "colonise" ? "colonised" : "fruiting", to: "harvest" });
+    return kind === undefined ? 0 : Math.max(0, kind.curve.dayBy(shares.low, 0));
+  }
+
   of(dated: DatedTray): DueTray | undefined {
     const windows = this.steps(dated).flatMap((step) => this.window(dated, step) ?? []);
-    const [next] = windows;
-    if (next === undefined) return undefined;
-    const straight = windows.find(({ step }) => step === "harvest" && step !== next.step);
+    const [first] = windows;
+    if (first === undefined) return undefined;
+    const later = windows.find(({ step }) => step === "harvest" && step !== first.step);
+    const { next, harvest: straight } =
+      later === undefined ? { next: first, harvest: later } : inTurn(first, later, this.fewestAfter(dated, first.step));
     const chance = next.basis.kind === "own" ? this.chanceLost(dated, next) : undefined;
     const { on } = this.day;
     const overdue = on > next.late;

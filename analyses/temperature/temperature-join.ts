@@ -24,9 +24,12 @@ export interface TemperatureExposure {
   excursions: number;
 }
 
-/** A reading holds until the next one, but no longer than this, in minutes: a logger that stopped says nothing. */
-const longestHold = 6 * 60;
 const minutesPerDay = 1440;
+/**
+ * A reading holds until the next one, but no longer than this, in minutes: a logger that stopped says nothing. One read by hand
+ * once or twice a day holds as long as its readings usually lie apart, a day at most.
+ */
+const holdOf = (usualGap: number): number => Math.max(6 * 60, Math.min(usualGap, minutesPerDay));
 
 /** One chamber's readings in time order. */
 interface Series {
@@ -110,8 +113,8 @@ export function temperatureIndex(log: ReadonlyArray<TemperatureReading>): Temper
       (_, index) => starts[index + 1]! - starts[index]!,
     );
     // the last reading holds as long as readings usually lie apart
-    const usual = gaps.length === 0 ? 0 : gaps.slice().sort()[gaps.length >> 1]!;
-    const holds = Float64Array.from({ length: count }, (_, index) => Math.min(longestHold, gaps[index] ?? usual));
+    const usual = gaps.length === 0 ? 0 : gaps.slice().sort()[(gaps.length - 1) >> 1]!;
+    const holds = Float64Array.from({ length: count }, (_, index) => Math.min(holdOf(usual), gaps[index] ?? usual));
     series.set(key, {
       starts,
       holds,

@@ -5,6 +5,7 @@ import type { Tray } from "../../src/records/tray.ts";
 import { holmAdjustment } from "../../src/statistics/comparisons/p-value-adjustments.ts";
 import { mean } from "../../src/statistics/descriptive/mean.ts";
 import type { TrayResponse } from "../comparison/tray-response.ts";
+import { cannotTellWords } from "../treatment/cannot-tell-words.ts";
 import { gatherTrays } from "../treatment/compared-trays.ts";
 import { type ChamberRun, chamberRuns } from "./chamber-runs.ts";
 import {
@@ -87,27 +88,25 @@ function asFactor({ label, unit, read }: LogMeasure, units: ReadonlyArray<RunExp
   return { key: `log: ${label}`, label, unit, value, level: (tray) => value(tray)?.toString() };
 }
 
-/** How a response goes with a measure of the log, most less least of it, by the verdict rules; none without a test. */
-function relation(factor: Factor, response: TrayResponse, trial: Trial): Relation[] {
+/** How a response goes with a measure of the log, most less least of it, by the verdict rules; why not where there is no test. */
+function relation(factor: Factor, response: TrayResponse, trial: Trial): Relation | string {
   const { trays } = gatherTrays(trial.trays, factor, response, false);
-  if (trays.length === 0) return [];
+  if (trays.length === 0) return "no tray has both";
   const decision = decideComparison(trays, { alpha: trial.settings.significanceLevel });
   const { difference, p, cooks } = decision;
-  if (difference?.from === undefined || p === undefined) return [];
+  if (difference?.from === undefined || p === undefined) return cannotTellWords("temperature", decision).reason;
   const written = (level: Level) => (factor.unit === "share" ? `${Math.round(Number(level) * 100)}%` : `${level} °C`);
-  return [
-    {
-      label: `${response.label}, ${factor.label} ${written(difference.to)} against ${written(difference.from)}`,
-      value: difference.estimate,
-      ...(difference.interval === undefined ? {} : { low: difference.interval.lower, high: difference.interval.upper }),
-      level: 0.95,
-      unit: response.unit,
-      n: cooks,
-      nUnit: "cooks",
-      p,
-      method: "change over cooks, by the verdict rules",
-    },
-  ];
+  return {
+    label: `${response.label}, ${factor.label} ${written(difference.to)} against ${written(difference.from)}`,
+    value: difference.estimate,
+    ...(difference.interval === undefined ? {} : { low: difference.interval.lower, high: difference.interval.upper }),
+    level: 0.95,
+    unit: response.unit,
+    n: cooks,
+    nUnit: "cooks",
+    p,
+    method: "change over cooks, by the verdict rules",
+  };
 }
 
 function exposureTable(units: ReadonlyArray<ChamberRun>, exposures: ReadonlyMap<Tray, TemperatureExposure>): Table {
@@ -159,10 +158,12 @@ export function temperatureLogFacts(
   }
   const runs = chamberRuns(trial.trays.filter((tray) => exposures.has(tray)));
   const units = runExposures(runs, exposures);
-  const found = measures.flatMap((of) => {
+  const looked = measures.flatMap((of) => {
     const factor = asFactor(of, units);
-    return responses.flatMap((response) => relation(factor, response, trial));
+    return responses.map((response) => relation(factor, response, trial));
   });
+  const found = looked.filter((one) => typeof one !== "string");
+  const why = looked.filter((one) => typeof one === "string");
   const adjusted = found.length === 0 ? [] : holmAdjustment(found.map(({ p }) => p));
   const relations = found.map((one, at) => ({ ...one, adjustedP: adjusted[at]! })).sort((a, b) => a.p - b.p);
   return {
@@ -175,10 +176,10 @@ export function temperatureLogFacts(
           noRelation:
             exposures.size === 0
               ? "no tray has a fruiting (or colonised) date, a harvest date and readings of its chamber between them"
-              : `${units.length} chamber ${units.length === 1 ? "run has" : "runs have"} readings for half of their time, and these are too few, hardly differ, or changed with the calendar`,
+              : `${units.length} chamber ${units.length === 1 ? "run has" : "runs have"} readings for half of their time, and ${why.at(-1) ?? "no tray has a weight or days"}`,
         }),
     method: [
-      `Log readings are joined to each tray from the day it was moved to fruiting (else colonised) to its harvest; a reading holds until the next, at most 6 hours. Inside the band: within ${setPointTolerance} °C of the tray's set point, or, without one, `,
+      `Log readings are joined to each tray from the day it was moved to fruiting (else colonised) to its harvest; a reading holds until the next, at most 6 hours, or as long as readings usually lie apart, a day at most. Inside the band: within ${setPointTolerance} °C of the tray's set point, or, without one, `,
       { from: low, to: high, unit: "°C" },
       ".",
     ],

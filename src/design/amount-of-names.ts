@@ -1,16 +1,26 @@
 import type { Tray } from "../records/tray.ts";
-import { phrasesOf } from "../records/words/languages.ts";
 import { perWords } from "../records/words/per-words.ts";
+import { saysNone } from "../records/words/says-none.ts";
 import { unitOfAnyKind } from "../records/words/units.ts";
 import type { Factor } from "./factor.ts";
 
-const nothing = new Set([...phrasesOf((words) => words.no), "nothing", "without"]);
 const number = /^([+-]?\d+(?:\.\d+|,\d{1,2})?)(.*)/s;
+
+/** So much for each unit of another: "g/kg", "mL per L", "x a day". */
+const forEach = new RegExp(`^(.*?)\\s*(?:/|(?<!\\p{L})(?:${perWords}|a)\\s)\\s*(\\p{L}+)$`, "iu");
+
+/** Times that something is done; what is counted has no unit. */
+const times = /^(?:|x|×|times)$/i;
 
 /** A unit as it is shown; undefined for text that is none. A single capital, as of a recipe "1A", is a name's. */
 function unitOf(text: string): string | undefined {
   const isName = /^[A-KM-Z]$/.test(text);
-  return isName ? undefined : unitOfAnyKind(text, "mass")?.name;
+  if (isName) return undefined;
+  const match = forEach.exec(text);
+  if (match === null) return unitOfAnyKind(text, "mass")?.name;
+  const [, amount, each] = match as unknown as [string, string, string];
+  const own = times.test(amount) ? "x" : unitOfAnyKind(amount, "mass")?.name;
+  return own === undefined || unitOfAnyKind(each, "mass") === undefined ? undefined : `${own}/${each.toLowerCase()}`;
 }
 
 /** Behind these a unit is that of a rate: "Air changes / h", "Mist per h". */
@@ -25,7 +35,7 @@ function headed(label: string): { name: string; unit: string } {
 
 /** A level as a number with its unit; a word for none is 0 of any. */
 function read(text: string): { value: number; unit: string } | undefined {
-  if (nothing.has(text.toLowerCase())) return { value: 0, unit: "" };
+  if (saysNone(text)) return { value: 0, unit: "" };
   const match = number.exec(text);
   if (match === null) return undefined;
   const typed = match[2]!.trim();

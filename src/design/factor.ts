@@ -1,5 +1,6 @@
 import { type HarvestFieldKey, harvestField } from "../records/harvest-field.ts";
 import type { Tray } from "../records/tray.ts";
+import { saysNone } from "../records/words/says-none.ts";
 
 /** Something about a tray that may have changed its result: a treatment, a group it belongs to, or a free column. */
 export interface Factor {
@@ -33,7 +34,11 @@ const amount = (key: HarvestFieldKey, read: (tray: Tray) => number | undefined):
 
 /** Liquid culture per tray: the treatment this project is mostly about. */
 export const doseFactor: Factor = amount("inoculum_ml", (tray) => tray.inoculumMillilitres);
-export const gradeFactor: Factor = text("supplement_grade", (tray) => tray.supplementGrade);
+/** A tray without a supplement has none of any grade, and is as much a level as they are. */
+export const gradeFactor: Factor = text(
+  "supplement_grade",
+  ({ supplementGrade, supplement }) => supplementGrade ?? (supplement && saysNone(supplement) ? supplement : undefined),
+);
 export const supplementFactor: Factor = text("supplement", (tray) => tray.supplement);
 export const supplementAmountFactor: Factor = amount("supplement_g", (tray) => tray.supplementGrams);
 export const spawnFactor: Factor = amount("spawn_g", (tray) => tray.spawnGrams);

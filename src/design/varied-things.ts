@@ -72,6 +72,9 @@ const candidates: ReadonlyArray<Factor> = [
   grainFactor,
 ];
 
+/** What a tray grew of: nobody names these tray by tray. */
+const grownOf: ReadonlyArray<string> = [strainFactor, supplementFactor, gradeFactor].map(({ key }) => key);
+
 /** Of the culture and the person, and where trays stood: written down in most books, so what was given to trays comes before. */
 const recorded: ReadonlyArray<Factor> = [generationFactor, cultureAgeFactor, operatorFactor];
 const standings: ReadonlyArray<Factor> = [chamberFactor, shelfFactor];
@@ -125,8 +128,8 @@ function variedThing(trays: ReadonlyArray<Tray>, factor: Factor): VariedThing | 
   const isAmount = values.size === levels;
   if (levels < 2 || recorded < trays.length / 2) return undefined;
   if (levels > mostLevels && !isAmount) return undefined;
-  // a name of its own for nearly every tray says nothing of a group
-  if (!isAmount && levels > recorded / 1.5 && recorded > 3) return undefined;
+  // a name of its own for nearly every tray says nothing of a group, but for what it grew of: eight strains, a tray of each
+  if (!isAmount && levels > recorded / 1.5 && recorded > 3 && !grownOf.includes(factor.key)) return undefined;
   if (isAmount) {
     const all = [...values.values()];
     const [least, most] = endsOf(all);

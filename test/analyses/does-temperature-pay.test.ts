@@ -157,6 +157,14 @@ test("a gap in the log counts for six hours at most, and an excursion that reach
   expect(exposure.excursions).toBe(1);
 });
 
+test("readings by hand once a day hold for a day", () => {
+  const log = Array.from({ length: 10 }, (_, at) => ({ at: `${day(at)}T08:00`, celsius: at < 5 ? 18 : 21 }));
+  const exposure = temperatureBetween(temperatureIndex(log), "any", day(1), day(8), { low: 16, high: 20 })!;
+  expect(exposure.covered).toBeCloseTo(1, 9);
+  // from 00:00 of day 1 to 08:00 of day 5 inside, to the end of day 8 outside
+  expect(exposure.hoursInBand).toBeCloseTo(4 * 24 + 8, 9);
+});
+
 test("the join agrees with adding readings up one by one, in any order", () => {
   const random = seededRandom(44);
   const log = hourly("A", 40, () => 14 + 10 * random.uniform());

@@ -7,7 +7,7 @@ import { dueWeek } from "../../analyses/due/due-week.ts";
 import { lossChance } from "../../analyses/due/loss-chance.ts";
 import { waitCurve } from "../../analyses/due/wait-curve.ts";
 import { whatIsDue } from "../../analyses/due/what-is-due.ts";
-import { dateOfDay, daysBetween } from "../../src/measures/day-number.ts";
+import { dateOfDay, dayNumber, daysBetween } from "../../src/measures/day-number.ts";
 import { defaultSettings } from "../../src/records/setting-definitions.ts";
 import { trayRecord, trialOfTrays } from "./demo-records.ts";
 import { dueBook, firstDay } from "./due-book.ts";
@@ -98,6 +98,31 @@ test("each growing tray has what comes next, and the harvest after it", () => {
     }
   }
   expect(steps).toEqual(new Set(["colonise", "move", "harvest"]));
+});
+
+test("no step begins or ends later than the harvest after it", () => {
+  // one tray's colonising is noted, so that of the others has the usual range, 30 days at most; harvests come after 20
+  const quick = dueBook({ ...quiet, seed: 3 }).map((tray, at) => ({
+    ...tray,
+    colonisedOn: at === 0 ? tray.colonisedOn : undefined,
+    fruitingOn: undefined,
+    harvestedOn: onDay(dayNumber(tray.inoculatedOn!) - firstDay + 20 + (at % 3)),
+  }));
+  let [usual, own] = [0, 0];
+  for (const book of [quick, ...[4, 5, 6].map((seed) => dueBook({ ...quiet, seed, cookSd: 0.2, traySd: 0.2 }))]) {
+    for (let day = 30; day < 90; day += 7) {
+      for (const { next, harvest } of dueTrays(book, defaultSettings, onDay(day)).trays) {
+        if (harvest === undefined) continue;
+        if (next.basis.kind === "usual") usual++;
+        else own++;
+        expect(next.low).toBeLessThanOrEqual(harvest.low);
+        expect(next.high).toBeLessThanOrEqual(harvest.high);
+        expect(next.low).toBeLessThanOrEqual(next.high);
+      }
+    }
+  }
+  expect(usual).toBeGreaterThan(10);
+  expect(own).toBeGreaterThan(100);
 });
 
 test("a tray much later than its kind is overdue, and likely lost where losses are common", () => {

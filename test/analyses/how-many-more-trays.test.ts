@@ -205,3 +205,16 @@ test("a difference worth finding can be stated", () => {
   const { grams } = worthwhileDifference(0.25, 20);
   expect(grams).toBe(5);
 });
+
+test("one cook of many names gets a second cook as its next step", () => {
+  const trays = [..."abcdefgh"].map((name, at) =>
+    trayRecord({ trayId: name, batch: "C1", strain: `strain ${name}`, dryGrams: 30 + ((at * 5) % 7) }),
+  );
+  expect(howManyMoreTrays.run(trialOfTrays(trays)).next).toEqual([
+    {
+      rank: "trial",
+      act: ["Grow the same levels in a second cook."],
+      because: ["One cook cannot show what the next one does."],
+    },
+  ]);
+});

@@ -75,13 +75,13 @@ test("twelve names are compared one by one, thirteen are not; thirteen amounts a
   expect(tried(13, (level) => ({ inoculumMillilitres: 1 + level }))).toEqual(["inoculum_ml"]);
 });
 
-test("names that nearly every tray has for itself are no groups, but three trays may be three strains", () => {
-  const strains = (...names: string[]) => keys(names.map((strain) => tray({ batch: "A", strain })));
-  expect(strains("a", "b", "c")).toEqual(["strain"]);
-  expect(strains("a", "b", "c", "d")).toEqual([]);
+test("names that nearly every tray has for itself are no groups, but three trays may have three boxes", () => {
+  const boxes = (...names: string[]) => keys(names.map((container) => tray({ batch: "A", container })));
+  expect(boxes("a", "b", "c")).toEqual(["container"]);
+  expect(boxes("a", "b", "c", "d")).toEqual([]);
   // four names for six trays group them; three names for four do not
-  expect(strains("a", "a", "b", "c", "d", "d")).toEqual(["strain"]);
-  expect(strains("a", "a", "b", "c")).toEqual([]);
+  expect(boxes("a", "a", "b", "c", "d", "d")).toEqual(["container"]);
+  expect(boxes("a", "a", "b", "c")).toEqual([]);
 });
 
 test("levels lie fairly evenly where the rarest has half its even share of trays, a pool counting as its trays", () => {
@@ -199,4 +199,22 @@ test("a book is about what it varied most evenly; a column of one's own or a per
     inoculumMillilitres: dose(place),
   }));
   expect(keys(lamps)).toEqual(["inoculum_ml", "factor:lamp", "operator"]);
+});
+
+test("a strain of its own for every tray was varied, a container's name was not", () => {
+  const names = "abcdefgh".split("");
+  const trays = names.map((name) =>
+    tray({ trayId: name, batch: "A", strain: `strain ${name}`, container: `box ${name}` }),
+  );
+  expect(keys(trays)).toEqual(["strain"]);
+});
+
+test("no supplement beside a fine and a coarse one is a third level of the grade", () => {
+  const trays = inside((place) =>
+    place % 3 === 0
+      ? { supplement: "none" }
+      : { supplement: "soy hulls", supplementGrade: place % 3 === 1 ? "fine" : "coarse" },
+  );
+  const [first] = variedThings(trays);
+  expect(first).toMatchObject({ factor: { key: "supplement_grade" }, levels: 3 });
 });
