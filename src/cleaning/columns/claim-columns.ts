@@ -6,8 +6,14 @@ import { byCells, needsCells, nothingKnown } from "./by-cells.ts";
 import type { ColumnDoubt, ColumnMeaning, ColumnPin } from "./column-plan.ts";
 import type { ColumnProfile } from "./column-profile.ts";
 import { headerParts } from "./header-unit.ts";
-import { aNumber, has, meaningsOfHeader } from "./match-columns.ts";
-import { setGrossAside, setRemarkedAside, setRevisedAside } from "./weights-in-doubt.ts";
+import { aNumber, has, meaningsOfHeader, saysNoState } from "./match-columns.ts";
+import {
+  setGrossAside,
+  setRemarkedAside,
+  setRevisedAside,
+  setStatelessAside,
+  setTwiceWeighedAside,
+} from "./weights-in-doubt.ts";
 
 /** What each column may be, and what of it had to be left open. */
 export interface Claims {
@@ -147,28 +153,6 @@ function setNumbersAside(header: ReadonlyArray<string>, options: ColumnMeaning[]
   });
 }
 
-/** Numbers within this share of the larger are of one thing weighed twice. Common practice, no source. */
-const weighedTwice = 0.15;
-
-/** Asks about "Dry 1", "Dry 2" whose weights are the same but for a little: weighed twice, where two flushes differ. */
-function setTwiceWeighedAside(
-  options: ColumnMeaning[][],
-  profiles: ReadonlyMap<number, ColumnProfile>,
-  doubts: Claims["doubts"],
-): void {
-  for (const field of ["fresh_g", "dry_g"] as const) {
-    const columns = options.flatMap(([one], index) => (one?.field === field && one.because === aNumber ? [index] : []));
-    const [first = [], second = []] = columns.map((index) => profiles.get(index)?.start ?? []);
-    const pairs = first.flatMap((one, row) => (one > 0 && second[row]! > 0 ? [[one, second[row]!]] : []));
-    const near = pairs.filter(([a, b]) => Math.abs(a! - b!) <= weighedTwice * Math.max(a!, b!));
-    if (near.length === 0 || 2 * near.length < pairs.length) continue;
-    for (const index of columns) {
-      doubts.set(index, { kind: "one field twice", field, columns });
-      options[index] = [];
-    }
-  }
-}
-
 /** Whether another column may be the same thing: one of the two may hold no amount, or only say that it was done. */
 const isClaimedTwice = (meanings: ReadonlyArray<ColumnMeaning>, options: ReadonlyArray<ColumnMeaning[]>): boolean =>
   meanings.some(
@@ -208,7 +192,7 @@ export function claimColumns(
     meanings.length > 1 ||
     (pinned[index] === undefined && isClaimedTwice(meanings, options)) ||
     (onlyTray(meanings) && meanings[0]!.rank === 1) ||
-    meanings[0]?.because === aNumber ||
+    meanings.some((one) => one.because === aNumber || saysNoState(one)) ||
     needsCells(meanings)
       ? [index]
       : [],
@@ -240,6 +224,7 @@ export function claimColumns(
     options[first] = [{ field: "tray_id", because: "a code of its own in each row", rank: 1, unit: "" }];
   for (const index of looksNeeded)
     options[index] = byCells(options, index, looked.get(index), { hasNames, hasWeights });
+  setStatelessAside(options, looked, out.doubts);
   totalOfFlushes(header, options, pinned);
   const strong = new Set(options.filter((meanings) => meanings.length === 1).map(([only]) => slotOf(only!)));
   const claims = new Map<string, { index: number; meaning: ColumnMeaning }[]>();

@@ -42,14 +42,15 @@ function flushMeanings(header: string): ColumnMeaning[] {
   if (found === undefined) return [];
   const parts = headerParts(found.rest);
   const words = wordsOf(parts.name);
-  const named =
-    /\p{L}/u.test(parts.name) && unitsNamed(parts.name).length === 0
-      ? meaningsOf(words)
-      : (["fresh_g", "harvested_on"] as const).map((field) => ({ field, weak: false }));
+  const isNamed = /\p{L}/u.test(parts.name) && unitsNamed(parts.name).length === 0;
+  const because = isNamed ? `synonym, of flush ${found.flush}` : aFlush;
+  const named = isNamed
+    ? meaningsOf(words)
+    : (["fresh_g", "harvested_on"] as const).map((field) => ({ field, weak: false }));
   return named.flatMap(({ field }) => {
     const unit = withUnit(harvestField(field).kind, parts.units.length === 0 ? unitsNamed(found.rest) : parts.units);
     if (unit === undefined || (field !== "fresh_g" && field !== "dry_g" && field !== "harvested_on")) return [];
-    return [{ field, because: `synonym, of flush ${found.flush}`, rank: 2, unit, flush: found.flush }];
+    return [{ field, because, rank: 2, unit, flush: found.flush }];
   });
 }
 
@@ -82,6 +83,13 @@ function asDay(meaning: ColumnMeaning): ColumnMeaning[] {
 /** A header in quotation marks of any kind. */
 const quoted = /^(['"“”„‘’])\s*(.+?)\s*['"“”‘’]$/;
 const camel = /(\p{Ll})(?=\p{Lu})/gu;
+
+/** What decided on "Flush 1 g", which is fresh where nothing says more. */
+const aFlush = "the name of a flush";
+
+/** Whether a weight in g or without a unit is taken for fresh although its name does not say so. */
+export const saysNoState = ({ field, rank, because, unit }: ColumnMeaning): boolean =>
+  field === "fresh_g" && (rank === 1 || because.startsWith(aFlush)) && (unit === "" || unit === "g");
 
 /** What decided on "Fresh g 2": one of two such columns, of two flushes or weighed twice. */
 export const aNumber = "a number beside its name";

@@ -5,8 +5,9 @@ import { wordsOf } from "../../records/words/header-words.ts";
 import { summaryKind } from "../../records/words/summary-label.ts";
 import { includesContainer, namesContainer } from "../rules/container-included.ts";
 import type { ColumnDoubt, ColumnMeaning, ColumnPin } from "./column-plan.ts";
+import type { ColumnProfile } from "./column-profile.ts";
 import { headerParts } from "./header-unit.ts";
-import { has, meaningsOfHeader } from "./match-columns.ts";
+import { aNumber, has, meaningsOfHeader, saysNoState } from "./match-columns.ts";
 
 const gross = new Set(["gross", "brutto", "bruto", "lordo", "brut"]);
 
@@ -126,4 +127,48 @@ export function setGrossAside(
   header.forEach((name, index) => {
     if (pinned[index] === undefined && has(options[index]!, "fresh_g") && namesContainer(name)) options[index] = [];
   });
+}
+
+/** Numbers within this share of the larger are of one thing weighed twice. Common practice, no source. */
+const weighedTwice = 0.15;
+
+/** Asks about "Dry 1", "Dry 2" whose weights are the same but for a little: weighed twice, where two flushes differ. */
+export function setTwiceWeighedAside(
+  options: ColumnMeaning[][],
+  profiles: ReadonlyMap<number, ColumnProfile>,
+  doubts: Map<number, ColumnDoubt>,
+): void {
+  for (const field of ["fresh_g", "dry_g"] as const) {
+    const columns = options.flatMap(([one], index) => (one?.field === field && one.because === aNumber ? [index] : []));
+    const [first = [], second = []] = columns.map((index) => profiles.get(index)?.start ?? []);
+    const pairs = first.flatMap((one, row) => (one > 0 && second[row]! > 0 ? [[one, second[row]!]] : []));
+    const near = pairs.filter(([a, b]) => Math.abs(a! - b!) <= weighedTwice * Math.max(a!, b!));
+    if (near.length === 0 || 2 * near.length < pairs.length) continue;
+    for (const index of columns) {
+      doubts.set(index, { kind: "one field twice", field, columns });
+      options[index] = [];
+    }
+  }
+}
+
+/** A "Yield" of so many g may be a dried one; less is in another unit, and more is fresh. Common practice, no source. */
+const dryReach = [1, 60] as const;
+
+/** Asks whether "Yield" or flushes are fresh or dry where no column says which and all are as small as dried ones. */
+export function setStatelessAside(
+  options: ColumnMeaning[][],
+  profiles: ReadonlyMap<number, ColumnProfile>,
+  doubts: Map<number, ColumnDoubt>,
+): void {
+  if (options.some((meanings) => has(meanings, "dry_g"))) return;
+  const columns = options.flatMap(([one], index) => (one !== undefined && saysNoState(one) ? [index] : []));
+  const areSmall = columns.every((index) => {
+    const numbers = (profiles.get(index)?.start ?? []).filter((number) => number > 0);
+    return 2 * numbers.filter((number) => number >= dryReach[0] && number < dryReach[1]).length > numbers.length;
+  });
+  if (!areSmall) return;
+  for (const index of columns) {
+    doubts.set(index, { kind: "several fields", fields: ["fresh_g", "dry_g"] });
+    options[index] = [];
+  }
 }

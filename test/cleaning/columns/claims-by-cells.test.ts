@@ -65,12 +65,12 @@ test.each([
   ["Tray,Shelf|A,mould|B,x|C,y|D,mould", "tray_id, shelf", ""],
   ["Tray,Operator|A,mould|B,ok|C,fine", "tray_id, unread ? outcome or note or operator", "column-in-doubt: Operator: "],
   [
-    "Tray,Flush 1 (g),Flush 2 (g),Total (oz)|A,1,2,3",
+    "Tray,Flush 1 (g),Flush 2 (g),Total (oz)|A,200,90,10",
     "tray_id, fresh_g 1 (g), fresh_g 2 (g), fresh_g (oz)",
     "column-by-elimination: Total (oz): fresh_g",
   ],
   [
-    "Tray,Flush 1 (g),Flush 2 (g),Mean g|A,1,2,3",
+    "Tray,Flush 1 (g),Flush 2 (g),Mean g|A,200,90,145",
     "tray_id, fresh_g 1 (g), fresh_g 2 (g), factor",
     "free-column: Mean g: ",
   ],
@@ -85,7 +85,7 @@ test.each([
     "column-by-elimination: Total: dry_g",
   ],
   [
-    "Tray,Flush 1 (g),Flush 1 (g) (2)|A,1,2",
+    "Tray,Flush 1 (g),Flush 1 (g) (2)|A,200,90",
     "tray_id, unread ? fresh_g, unread ? fresh_g",
     "two-columns-one-field: Flush 1 (g): ; two-columns-one-field: Flush 1 (g) (2): ",
   ],

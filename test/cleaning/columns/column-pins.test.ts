@@ -42,7 +42,7 @@ describe("a line of columns.csv", () => {
       "tray_id, fresh_g (g)",
     );
     expect(planned("Tray,Count|A,2|B,3", [pin("Count", "trays_in_pool")]).columns).toBe("tray_id, trays_in_pool");
-    expect(planned("Tray,Flush 1 g,Flush 2 g,Total g|A,1,2,3", [pin("Total g", "factor")]).columns).toBe(
+    expect(planned("Tray,Flush 1 g,Flush 2 g,Total g|A,200,90,290", [pin("Total g", "factor")]).columns).toBe(
       "tray_id, fresh_g 1 (g), fresh_g 2 (g), factor",
     );
     expect(planned("X,Fresh g|q1,1|q2,2|q3,3|q4,4", [pin("X", "factor")]).columns).toBe("factor, fresh_g (g)");

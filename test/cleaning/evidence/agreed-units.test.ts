@@ -223,7 +223,7 @@ describe("weights that are all small are asked about: are they ounces?", () => {
     expect(await asks(header + rows)).toBe(expected);
   });
   test("the flushes of a row are taken together", async () => {
-    const sideBySide = "tray_id,Flush 1 (g),Flush 2 (g)\nA,12,12\nB,7,5\nC,4,8\n";
+    const sideBySide = "tray_id,Flush 1 fresh (g),Flush 2 fresh (g)\nA,12,12\nB,7,5\nC,4,8\n";
     expect(await asks(sideBySide)).toBe(true);
     expect(await asks(sideBySide.replace("A,12,12", "A,12,13"))).toBe(false);
   });
