@@ -9,6 +9,7 @@ import { cleaningIssue } from "./cleaning-issue.ts";
 import { pinsWithoutColumn } from "./columns/plan-columns.ts";
 import { readCosts } from "./costs/read-costs.ts";
 import { inSheetOrder } from "./in-sheet-order.ts";
+import { lossesToldElsewhere } from "./losses-told-elsewhere.ts";
 import { missingColumns } from "./missing-columns.ts";
 import { moneyBesideTrays } from "./money-beside-trays.ts";
 import { type BookTables, openBookSheets } from "./open-book-sheets.ts";
@@ -77,7 +78,8 @@ export async function cleanBook(sources: ReadonlyArray<SheetSource>, options: Cl
   take(opened);
   const { tables, settings, settingsOf, pinned } = opened;
   take(pinned);
-  const harvest = readTrays(tables.harvest, settingsOf, pinned.pins, issues, options);
+  const told = { ...options, besides: lossesToldElsewhere(leftOut) };
+  const harvest = readTrays(tables.harvest, settingsOf, pinned.pins, issues, told);
   take({ issues: pinsWithoutColumn(pinned.pins, harvest.columns) });
   appendAll(leftOut, harvest.leftOut);
   appendAll(leftOut, rowsOnlyPlanned(harvest.planned ?? []));

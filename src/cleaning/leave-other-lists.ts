@@ -8,6 +8,7 @@ import { cleaningIssue } from "./cleaning-issue.ts";
 import type { ColumnPin } from "./columns/column-plan.ts";
 import { meaningsOfHeader } from "./columns/match-columns.ts";
 import type { MeaningsOf } from "./columns/remembered-meanings.ts";
+import { leaveList } from "./leave-rows.ts";
 
 const decisive: ReadonlySet<string> = new Set<HarvestFieldKey>([
   "tray_id",
@@ -78,9 +79,6 @@ function tellsOfTrays({ file, header }: RawTable, pinned: ReadonlySet<string>, m
   return others > 0 ? "something" : "nothing";
 }
 
-/** Rows of such tables that are listed, all tables together. */
-const mostListed = 1000;
-
 /**
  * Leaves out the tables of a book that name neither trays nor weights nor doses, where others do: lists of customers,
  * cultures, tasks, a tab of remarks. A book of nothing else keeps them in doubt, and is asked about.
@@ -111,11 +109,8 @@ export function leaveOtherLists(
     // a part of a sheet of trays that lies otherwise may be some of their columns
     const isPart = table.plan?.layout === "columns" && kept.some(({ file }) => file === table.file);
     const issue = notOfTrays(table, isPart, tells.get(table));
-    const left = { file: table.file, rule: "no-harvest-sheet", reason: issue.reason };
     issues.push(issue);
-    table.forEachRow((cells, row) => {
-      if (leftOut.length < mostListed) leftOut.push({ ...left, row, cells });
-    });
+    leaveList(table, issue.reason, leftOut);
     // what is left of such a sheet is not counted row by row
     for (const other of kept) if (other.file === table.file) delete other.filledRows;
   }

@@ -15,6 +15,7 @@ import type { ColumnPin } from "./columns/column-plan.ts";
 import { harvestWords } from "./columns/harvest-words.ts";
 import { type MeaningsOf, rememberedMeanings } from "./columns/remembered-meanings.ts";
 import { leaveOtherLists } from "./leave-other-lists.ts";
+import { leaveList, leaveRows } from "./leave-rows.ts";
 import { withLegends } from "./legends.ts";
 import { passOverCopies } from "./pass-over-copies.ts";
 import { withPlaceNames } from "./place-names.ts";
@@ -58,9 +59,6 @@ const shapeOf = ({ layout, tables, sectionTitles, fillDown, summaryRows, joinedC
   summaryRows,
   joinedCells,
 });
-
-/** Rows of refused tables that are listed, all tables together. */
-const mostLeftOut = 1000;
 
 class BookOpening {
   readonly issues: Issue[] = [];
@@ -123,12 +121,6 @@ class BookOpening {
     return header.some((name) => name !== "" && this.words.columnSort(name) === "tray");
   }
 
-  private leaveRows({ file, forEachRow }: RawTable, reason: string): void {
-    forEachRow((cells, row) => {
-      if (this.leftOut.length < mostLeftOut) this.leftOut.push({ file, row, cells, rule: "no-harvest-sheet", reason });
-    });
-  }
-
   /** Puts a table where it belongs; false where it belongs nowhere. @param titled what its file's name says, unless its header tells */
   private take(table: RawTable, named: SheetRole | undefined, titled: SheetRole | undefined): boolean {
     const stated = settingsFor(this.read, table.file).sheetRole;
@@ -153,7 +145,7 @@ class BookOpening {
     const refusal = refusalOf(table, isOfTrays, this.hasTrays(table));
     if (refusal !== undefined) {
       this.say(table, "no-harvest-sheet", refusal.severity, refusal.reason, refusal.action);
-      if (refusal.severity === "warning") this.leaveRows(table, refusal.reason);
+      if (refusal.severity === "warning") leaveRows(table, refusal.reason, this.leftOut);
       return false;
     }
     if (table.listRole !== undefined) {
@@ -170,6 +162,9 @@ class BookOpening {
       const name = table.file.split(" > ").at(-1)!.split("/").at(-1)!;
       const action = `Name its columns, put a harvest sheet into the folder harvests, or state sheet_role = harvest with ${name} in a column sheet of settings.csv`;
       this.say(table, "unknown-sheet", "warning", reason, action);
+      leaveList(table, reason, this.leftOut);
+      const left = { file: table.file, rule: "no-harvest-sheet", reason };
+      for (const { row, cells } of table.remarks ?? []) this.leftOut.push({ ...left, row, cells });
       return false;
     }
     this.tables[role].push(table);

@@ -18,7 +18,8 @@ const legend = /[=:]/;
 /** "lost: 3 and 5" */
 const listed = /^([^:=]{3,40}):(?=.*\d)/;
 
-const tellsLoss = (text: string): boolean => {
+/** Whether a text tells of a loss beyond doubt. */
+export const tellsLoss = (text: string): boolean => {
   const found = readOutcome(text);
   return (
     found !== undefined && isLoss(found.says) && !found.contradictory && !found.perhaps && (found.sure || found.whole)
@@ -30,6 +31,9 @@ const day = new RegExp(
   `^\\d{1,2}\\.? (?:${phrasesOf(({ months }) => months.replaceAll(",", "|")).join("|")})\\b\\.?`,
   "iu",
 );
+
+/** A line without the day it begins with. */
+export const withoutDay = (line: string): string => line.replace(day, "");
 
 /** The names a table stands under: its tab, its file. */
 const namesOf = (file: string): string[] => file.split(" > ").map((name) => fileStem(name).replace(/[_-]+/g, " "));
@@ -53,7 +57,7 @@ function lossBesideRows({ file, remarks = [] }: Pick<RawTable, "file" | "remarks
     return tellsLoss(meaning) || fold(meaning).split(" ").some(isLostWord);
   });
   const isOfLosses = (name: string): boolean => tellsLoss(name) || fold(name).split(" ").some(isLostWord);
-  return coloured ?? lines.find((line) => tellsLoss(line.replace(day, ""))) ?? namesOf(file).find(isOfLosses);
+  return coloured ?? lines.find((line) => tellsLoss(withoutDay(line))) ?? namesOf(file).find(isOfLosses);
 }
 
 /** Gives tables what lines beside their rows, and the names they stand under, say of all their rows. */

@@ -148,6 +148,22 @@ describe("losses told beside the rows", () => {
     expect(misread(book, truth)).toEqual({ missing: [], left: [] });
   });
 
+  const trays = "Bag,LC ml,Fresh g\nB1,5,205\nB2,5,\nB3,10,\nB4,10,\nB5,10,240\n";
+  test.each([
+    ["a diary without a header", "diary.csv", "3 March: B2 fine\n9 March: B3, B4: green, took them out\n"],
+    ["a line for each thing", "harvests/log.csv", "When,What\n3 March,B2 fine\n9 March,bags 3 and 4 contaminated\n"],
+    ["text under a title", "harvests/notes.csv", 'Notes\nB2 slow\n"lost B3 and B4 to trich, lost 1 bag of rye"\n'],
+    ["its first line", "notes.csv", "B3 and B4 went green last week\nB2 is fine\n"],
+  ])("in a sheet of text: %s", async (_, path, text) => {
+    const book = await bookOf({ "harvests/trays.csv": trays, [path]: text });
+    const truth = "B1 5 205 - good|B2 5 - - growing|B3 10 - - asked|B4 10 - - asked|B5 10 240 - good";
+    expect(misread(book, truth)).toEqual({ missing: [], left: [] });
+    expect(book.issues.filter(({ rule }) => rule === "loss-told-elsewhere").map(({ tray }) => tray)).toEqual([
+      "B3",
+      "B4",
+    ]);
+  });
+
   test.each([
     ["Lost (day)", "9", "discarded"],
     ["Perdues", "x", "discarded"],

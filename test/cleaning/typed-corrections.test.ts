@@ -35,6 +35,21 @@ const typed: Typed[] = [
     "A1 5 200 - good|A2 5 205 - good|A3 10 240 - good|A4 10 231 - good|A5 10 230 - asked",
   ],
   [
+    "weighed again, with another result, the same, and on a day",
+    "Tray,LC ml,Fresh g,Dry g,Notes\n1,5,205,,reweighed 205\n2,5,190,,re-weighed: 214g\n3,10,240,,weighed again on the good scale 231\n4,10,240,24,reweighed dry 24\n5,10,238,,reweighed on 14 April\n6,5,201,,neu gewogen 210 g\n",
+    "1 5 205 - good|2 5 190 - asked|3 10 240 - asked|4 10 240 24 good|5 10 238 - good|6 5 201 - asked",
+  ],
+  [
+    "one weight for more trays than one",
+    "Tray,LC ml,Fresh g,Dry g\n1,5,205,40 (both)\n2,5,199,\n3,10,240,24\n4,10,476 together,\n5,10,,\n",
+    "1 5 205 - good|2 5 199 - good|3 10 240 24 good|4 10 - - asked|5 10 - - growing",
+  ],
+  [
+    "a tray that was weighed with another, whose own row is blank",
+    "Tray,LC ml,Fresh g,Notes\n1,5,410,weighed together with tray 2\n2,5,,\n3,10,240,\n4,10,,\nT5,10,460,weighed with T6 and T7\nT6,10,,\nT7,10,,\n",
+    "1 5 410 - asked|2 5 - - asked|3 10 240 - good|4 10 - - growing|T5 10 460 - asked|T6 10 - - asked|T7 10 - - asked",
+  ],
+  [
     "as above, in words and marks",
     "Tray,Dose ml,Strain,Fresh g\nD1,5,Blue,200\nD2,↓,↓,190\nD3,as above,same as above,195\nD4,10,Blue,230\nD5,s. o.,siehe oben,225\nD6,ídem,idem,241\n",
     "D1 5 200 - good|D2 5 190 - good|D3 5 195 - good|D4 10 230 - good|D5 10 225 - good|D6 10 241 - good",

@@ -1,4 +1,4 @@
-import { doubtsAmount, doubtsTray, partsOf } from "../values/doubts.ts";
+import { doubtsAmount, doubtsTray, isNotAll, partsOf } from "../values/doubts.ts";
 import { nothingFound, type PlausibilityRule } from "./plausibility-rule.ts";
 
 /** A note that doubts its tray's weight or dose, or which tray it is. The values are used, and the tray flagged. */
@@ -11,14 +11,15 @@ export const doubtInNote: PlausibilityRule = {
     const parts = partsOf(note);
     const isOther = parts.some(doubtsTray);
     const isWeighed = freshGrams !== undefined || dryGrams !== undefined;
-    if (!isOther && !(isWeighed && parts.some((part) => doubtsAmount(part, tray)))) return nothingFound;
+    if (!isOther && !(isWeighed && (isNotAll(note, tray) || parts.some((part) => doubtsAmount(part, tray)))))
+      return nothingFound;
     return [
       {
         field: "note",
         raw: note,
         reason: isOther
           ? "the note doubts which tray it is: what the row says may be another tray's"
-          : "the note says that the weight or dose is not sure: used as typed",
+          : "the note says that the weight or dose is not sure, or not the whole: used as typed",
         expected: "a tray and weights that are sure",
         action: "Correct the row and take the words out of the note; what cannot be known stays flagged",
       },

@@ -1,7 +1,6 @@
 import { type Bounds, type Flush, isLoss, pickingOf } from "../../records/tray.ts";
 import { aCheck } from "../columns/losses-and-notes.ts";
-import { joinNotes } from "../trays/join-notes.ts";
-import { newFactors, noBounds, noFactors, noFlushes, type TrayDraft } from "../trays/tray-draft.ts";
+import { joinNotes, newFactors, noBounds, noFactors, noFlushes, type TrayDraft } from "../trays/tray-draft.ts";
 import type { TrayEvidence } from "../trays/tray-evidence.ts";
 import { readOutcome, type TraySaid } from "../values/outcome-words.ts";
 import type { CellFact, CellRemark } from "./cell-fact.ts";

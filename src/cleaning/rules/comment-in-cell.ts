@@ -1,7 +1,7 @@
 import { fold } from "../../records/words/fold.ts";
 import { phrasesOf } from "../../records/words/languages.ts";
 import { unitOfAnyKind } from "../../records/words/units.ts";
-import { doubtsAmount, doubtsTray, partsOf } from "../values/doubts.ts";
+import { doubtsAmount, doubtsTray, isNotAll, partsOf } from "../values/doubts.ts";
 import { type CleaningRule, keep, type RuleStep } from "./cleaning-rule.ts";
 
 /** behind a number with its unit: a mark and words without a figure, or a word that says it is all there is */
@@ -27,7 +27,7 @@ const changesNothing = (remark: string): boolean =>
 
 /** The cell without its remark; one that doubts the number flags it. */
 const without = (text: string, remark: string): RuleStep =>
-  partsOf(remark).some((part) => doubtsTray(part) || doubtsAmount(part, {}))
+  isNotAll(remark, {}) || partsOf(remark).some((part) => doubtsTray(part) || doubtsAmount(part, {}))
     ? { kind: "rewrite", text, approximate: true, reason: "a remark behind the number doubts it" }
     : { kind: "rewrite", text, reason: "a remark behind the number, kept here only" };
 

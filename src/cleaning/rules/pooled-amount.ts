@@ -1,3 +1,5 @@
+import { fold } from "../../records/words/fold.ts";
+import { phrasesOf } from "../../records/words/languages.ts";
 import { type CleaningRule, keep, unreadable } from "./cleaning-rule.ts";
 
 const thing = "(?:trays?|bags?|blocks?|tubs?|boxes|box|bricks?)";
@@ -22,6 +24,21 @@ const countLast = new RegExp(
   "i",
 );
 
+/** "40 (both)", "410 g together", "40 for both trays": of more trays than one. In the eight languages, from memory. */
+const ofSeveral =
+  /\d\s*\p{L}{0,5}\.?[\s,;([–-]+((?:\p{L}+\s+){0,2}?)(?:both|together|combined|pooled|shared|beide[rns]?|zusammen|(?:toutes )?les deux|ensemble|amb[oae]s|l[ao]s dos|junt[oa]s?|entramb[ei]|tutt[ei] e due|insieme|samen|ob(?:ie|a|ydwie)|razem)(?:\s+(\p{L}+))?[\s.!)\]]*$/iu;
+const startsWithOne = (words: ReadonlyArray<string>, text = ""): boolean =>
+  text.split(" ").some((word) => words.some((one) => word.startsWith(one)));
+const trays = phrasesOf(({ tray }) => tray);
+const flushes = phrasesOf((words) => words.flushes).filter((word) => word.length > 2);
+
+/** Whether an amount is said to be of several trays; "310 (both flushes)" and "10 (both sides)" are of one. */
+function isOfSeveral(text: string): boolean {
+  const [found, before, thing] = ofSeveral.exec(text) ?? [];
+  if (found === undefined) return false;
+  return thing === undefined ? !startsWithOne(flushes, fold(before!)) : startsWithOne(trays, fold(thing));
+}
+
 /** "2 trays 310g": one number for several trays. It stays theirs together, because no tray's own part of it is known. */
 export const pooledAmount: CleaningRule = {
   code: "pooled",
@@ -31,7 +48,10 @@ export const pooledAmount: CleaningRule = {
     const last = first === null ? countLast.exec(text) : null;
     const typed = first?.[1] ?? last?.[2];
     const amount = first?.[2] ?? last?.[1];
-    if (typed === undefined || amount === undefined) return keep;
+    if (typed === undefined || amount === undefined)
+      return isOfSeveral(text)
+        ? unreadable("the weight of one tray", "one number for several trays, and which is not said")
+        : keep;
     const trays = counts[typed.toLowerCase()] ?? Number(typed);
     const reading = read(amount.trim());
     if (reading.kind === "ambiguous") return { kind: "settle", reading, reason: "one number for several trays" };

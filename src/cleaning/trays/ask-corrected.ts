@@ -2,29 +2,17 @@ import { isLoss, sourceOf } from "../../records/tray.ts";
 import { addFlag } from "./add-flag.ts";
 import { correctedInNote, hasWeight } from "./corrected-in-note.ts";
 import type { TrayDraft } from "./tray-draft.ts";
-import { trayKey } from "./tray-key.ts";
+import { byName } from "./tray-key.ts";
 import { logAtRow, type TrayLog } from "./tray-log.ts";
 
 const rule = "corrected-by-another-note";
-
-/** Finds the trays of a name, be they called "A3" or, among several of that name, "A3 (cook 2)". */
-function byName(trays: ReadonlyArray<TrayDraft>): (name: string) => TrayDraft[] {
-  const found = new Map<string, TrayDraft[]>();
-  for (const tray of trays) {
-    const key = trayKey(tray.trayId.replace(/ \([^()]*\)$/, ""));
-    const others = found.get(key);
-    if (others === undefined) found.set(key, [tray]);
-    else others.push(tray);
-  }
-  return (name) => found.get(trayKey(name.replace(/^#\s*/, ""))) ?? [];
-}
 
 /**
  * A note on one tray may give another tray's weight ("A3 should be 210"): that tray is asked about where its row says
  * otherwise, all of its name where there are several; where none has the name, the tray with the note is flagged.
  */
 export function askCorrected(trays: ReadonlyArray<TrayDraft>, log: TrayLog): void {
-  let named: ReturnType<typeof byName> | undefined;
+  let named: ReturnType<typeof byName<TrayDraft>> | undefined;
   for (const tray of trays) {
     const { note } = tray;
     if (note === undefined || !/\d/.test(note)) continue;

@@ -1,6 +1,7 @@
 import { pickingOf, pickingsOf, type Tray } from "../../records/tray.ts";
 import { askCorrected } from "./ask-corrected.ts";
 import { askHalves } from "./ask-halves.ts";
+import { askWeighedWith } from "./ask-named.ts";
 import { askUnexplained } from "./ask-unexplained.ts";
 import { finishTray } from "./finish-tray.ts";
 import { mergeDrafts } from "./merge-drafts.ts";
@@ -43,9 +44,14 @@ function putTogether(
 /**
  * Puts rows together to trays: one record for each tray, in the order first met.
  * @param drafts one for each row of every sheet; they are used up
- * @param evidence what rows tell of their trays' ends besides
+ * @param evidence what rows tell of their trays' ends besides; @param besides asks by what stands elsewhere in the book
  */
-export function assembleTrays(drafts: ReadonlyArray<TrayDraft>, log: TrayLog, evidence: EvidenceByDraft): Tray[] {
+export function assembleTrays(
+  drafts: ReadonlyArray<TrayDraft>,
+  log: TrayLog,
+  evidence: EvidenceByDraft,
+  besides?: (trays: ReadonlyArray<TrayDraft>, log: TrayLog) => void,
+): Tray[] {
   const more = new Map<number, TrayDraft[]>();
   const names = new NameTable(drafts.length, (place) => drafts[place]!.trayId);
   for (let at = 0; at < drafts.length; at++) {
@@ -62,6 +68,8 @@ export function assembleTrays(drafts: ReadonlyArray<TrayDraft>, log: TrayLog, ev
     if (draft.outcome === undefined && draft.note !== undefined && own?.says === undefined) open.add(draft);
     finishTray(draft, log, own);
   }
+  askWeighedWith(trays, log);
+  besides?.(trays, log);
   askUnexplained(trays, open, log);
   askCorrected(trays, log);
   askHalves(trays, log);

@@ -4,6 +4,9 @@ import { trayKey } from "./tray-key.ts";
 // Words of a correction in the eight languages, from memory.
 const corrects =
   /(?<!\p{L})(?:should(?: have)? (?:be|been|read|say)|meant|actually|really|in fact|correct(?:ed|ion)?|typo|misread|sollte|eigentlich|richtig|korrigiert|gemeint|devrait être|en fait|corrig[ée]e?|debería ser|debe ser|en realidad|corregido|dovrebbe essere|in realtà|corretto|moet zijn|eigenlijk|gecorrigeerd|bedoeld|powinno być|właściwie|poprawione|devia ser|deve ser|na verdade|corrigido)[^\p{L}\d]{0,3}(?:(?:is|to|be|read|weight|weighed|sein|ist|auf|à|a|na|é|was|were|it|only)\s+){0,3}[^\p{L}\d]{0,3}(\d+(?:[.,]\d+)?)\s*(?:g|gr|grams?)?(?![\p{L}\d.,/:°%]|\s*(?:m[lL]|cc|d|days?|h|weeks?|°|%|\/))/iu;
+/** "reweighed: 214", "weighed again next day 235" */
+const reweighed =
+  /(?<!\p{L})(?:re-?weigh\p{L}*|weighed (?:it )?(?:again|twice)|second weighing|nachgewogen|(?:neu|nochmals?|erneut|wieder) gewogen|re-?pesée?s?|pesée? (?:à nouveau|de nouveau|encore)|re-?pesad[oa]|pesad[oa] (?:de nuevo|otra vez|de novo|outra vez)|ripesat[oa]|pesat[oa] (?:di nuovo|ancora)|herwogen|(?:opnieuw|nog eens) gewogen|(?:ponownie|jeszcze raz) z?ważon\p{L}*|z?ważon\p{L}* (?:ponownie|jeszcze raz))(?:[^\p{L}\d]+\p{L}+){0,4}[^\p{L}\d]{1,3}(\d+(?:[.,]\d+)?)\s*(?:g|gr|grams?)?\s*(?:$|[.,;)!])/iu;
 const insteadOf = /(\d+(?:[.,]\d+)?)\s*g?,?\s+(?:not|nicht|pas|et non|no|non|niet|nie|não)\s+(\d+(?:[.,]\d+)?)/iu;
 // "A3 should be", "A3's weight was actually", "A3:"; "correction for A3: 210"
 const name = "(?<![\\p{L}\\d])([\\p{L}#]{0,8}[- ]?\\d{1,4}[\\p{L}]?)";
@@ -53,7 +56,7 @@ export function correctedInNote(tray: Weighed): Correction | undefined {
   }
   const named = forOther.exec(note.trim());
   if (named !== null && trayKey(named[1]!) !== trayKey(trayId)) return { grams: number(named[2]), ofOther: named[1]! };
-  const found = corrects.exec(note);
+  const found = corrects.exec(note) ?? reweighed.exec(note);
   if (found === null) return undefined;
   const grams = number(found[1]);
   const other = otherBefore(note.slice(0, found.index));

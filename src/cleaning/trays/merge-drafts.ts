@@ -4,10 +4,9 @@ import { flushProperty, plainFields, trayProperty } from "../../records/tray-pro
 import { canonicalNumber } from "../rows/canonical-text.ts";
 import { addFlag } from "./add-flag.ts";
 import { logEmptyFlush } from "./empty-flush-row.ts";
-import { joinNotes } from "./join-notes.ts";
 import { mergeFlushes, narrower } from "./merge-flushes.ts";
 import { mergeOutcomes } from "./merge-outcomes.ts";
-import { newFactors, noBounds, noFactors, type TrayDraft } from "./tray-draft.ts";
+import { joinNotes, newFactors, noBounds, noFactors, type TrayDraft } from "./tray-draft.ts";
 import { type EvidenceByDraft, jointEvidence } from "./tray-evidence.ts";
 import { logAtRow, type TrayLog } from "./tray-log.ts";
 

@@ -9,6 +9,7 @@ import { cleaningIssue } from "../cleaning-issue.ts";
 import type { ColumnPin, ColumnPlan } from "../columns/column-plan.ts";
 import { guessFields } from "../columns/guess-fields.ts";
 import { saysUse } from "../columns/use-columns.ts";
+import { leaveRows } from "../leave-rows.ts";
 import { checkTrays } from "../plausibility/check-trays.ts";
 import { plausibilityRules } from "../plausibility/index.ts";
 import { weighedTrays } from "../plausibility/weighed-trays.ts";
@@ -39,9 +40,6 @@ export interface ReadTrays extends Pick<Book, "trays" | "planned" | "columns" | 
   leftOut: LeftOutRow[];
 }
 
-/** Rows of such sheets that are listed, all sheets together. */
-const mostListed = 1000;
-
 /** Rows of tables that nothing says are of trays: none of them counts as one until that is answered. */
 function rowsInDoubt(tables: ReadonlyArray<RawTable>, harvests: HarvestTable[]): LeftOutRow[] {
   const leftOut: LeftOutRow[] = [];
@@ -51,10 +49,7 @@ function rowsInDoubt(tables: ReadonlyArray<RawTable>, harvests: HarvestTable[]):
     harvests[at] = { ...harvests[at]!, drafts: [] };
     // what is left of such a sheet is not counted row by row
     for (const other of tables) if (other.file === table.file) delete other.filledRows;
-    const reason = "nothing says that the rows of the sheet are trays";
-    table.forEachRow((cells, row) => {
-      if (leftOut.length < mostListed) leftOut.push({ file: table.file, row, cells, rule: "no-harvest-sheet", reason });
-    });
+    leaveRows(table, "nothing says that the rows of the sheet are trays", leftOut);
   });
   return leftOut;
 }
@@ -152,6 +147,8 @@ export interface TrayOptions {
   onProgress?: (done: { file: string; rows: number }) => void;
   /** ISO 8601 date of the reading; a tray to be inoculated after it is planned. Without one no day is to come */
   today?: string;
+  /** asks about trays by what stands elsewhere in the book */
+  besides?: (trays: ReadonlyArray<TrayDraft>, log: TrayLog) => void;
 }
 
 /**
@@ -164,7 +161,7 @@ export function readTrays(
   settingsOf: (file: string) => Settings,
   pins: ReadonlyArray<ColumnPin>,
   issues: Issue[],
-  { onProgress, today }: TrayOptions = {},
+  { onProgress, today, besides }: TrayOptions = {},
 ): ReadTrays {
   const read = (table: RawTable, besides?: DatesBesides): HarvestTable =>
     readHarvestTable(table, settingsOf(table.file), pins, (rows) => onProgress?.({ file: table.file, rows }), besides);
@@ -186,7 +183,7 @@ export function readTrays(
   const evidence =
     harvests.length === 1 ? harvests[0]!.evidence : new Map(harvests.flatMap((harvest) => [...harvest.evidence]));
   return {
-    ...startedOf(assembleTrays(drafts, log, evidence), unfilledSheets(harvests), issues, today),
+    ...startedOf(assembleTrays(drafts, log, evidence, besides), unfilledSheets(harvests), issues, today),
     columns: harvests.flatMap(({ columns }) => columns),
     harvestFiles: harvests.map(({ file, rows }) => ({ file, rows })),
     log,

@@ -44,6 +44,9 @@ const weighed =
 const boxed = /^\W*(?:with|w\/|mit|avec|con|met|z|com)\s+\p{L}+\s*\(?\d+\s*g?\)?$/iu;
 const gross = /^\W*(?:weigh\p{L}*\s+)?(?:incl|inkl|inc\.|gross|brutto|bruto|lordo|brut(?!\p{L}))/iu;
 
+/** Where a note begins to name the trays that its own was weighed with; undefined where it names none. */
+export const weighedWith = (note: string): number | undefined => weighed.exec(note)?.index;
+
 /** A note that says that something else is in the weight: another tray, or what the mushrooms lay in. */
 const saysMoreWeighed = (note: string): boolean =>
   weighed.test(note) || ((gross.test(note) || boxed.test(note)) && includesContainer(note));

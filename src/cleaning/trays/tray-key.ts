@@ -72,3 +72,15 @@ export function trayKey(name: string): string {
     .replace(/(?<!\d)0+(?=\d)/g, "");
   return folded === "" ? name : folded;
 }
+
+/** Finds the trays of a name, be they called "A3" or, among several of that name, "A3 (cook 2)". */
+export function byName<Named extends { trayId: string }>(trays: ReadonlyArray<Named>): (name: string) => Named[] {
+  const found = new Map<string, Named[]>();
+  for (const tray of trays) {
+    const key = trayKey(tray.trayId.replace(/ \([^()]*\)$/, ""));
+    const others = found.get(key);
+    if (others === undefined) found.set(key, [tray]);
+    else others.push(tray);
+  }
+  return (name) => found.get(trayKey(name.replace(/^#\s*/, ""))) ?? [];
+}

@@ -1,5 +1,6 @@
 import type { Tray } from "../../records/tray.ts";
 import { meaningsOf } from "../../records/words/field-phrases.ts";
+import { flushInHeader } from "../../records/words/flush-words.ts";
 import { fold } from "../../records/words/fold.ts";
 import { saysNothing, wordsOf } from "../../records/words/header-words.ts";
 import { phrasesOf } from "../../records/words/languages.ts";
@@ -15,6 +16,15 @@ const about =
 /** More culture than the cell may say, or not all that grew. */
 const moreOrLess =
   /\b(?:double dos\w*|dosed twice|re ?inoculat\w*|inoculated again|injected (?:again|twice)|topped up|nachbeimpft|doppelt beimpft|reinocul\w*|only weighed|weighed only|nur \w+ gewogen)\b/;
+/** Mushrooms beside those that were weighed: "some left on the block". */
+const leftUnpicked =
+  /\b(?:left|still|remain\w*|more|rest|some|few|noch|ubrig|reste\w*|encore|queda\w*|rimast\w*|nog|zosta\w*|fic(?:ou|aram)) (?:\S+ ){0,2}(?:on|am|auf|im|sur|en|sul\w*|op|na|no) (?:\S+ )?(\p{L}+)/u;
+const unweighed =
+  /\b(?:un ?weighed|(?:not|before|without|forgot to|did ?n o?t) weigh\w*|(?:nicht|ohne|vor dem|un|niet) ?(?:ge)?w[ieo]+gen|(?:non|pas|sans|avant de|sin|no|senza|nao|sem) pes[ae]\w*|nie ?z?wazon\w*)\b/;
+/** Of a flush that is still to be picked. */
+const toCome =
+  /\b(?:coming|to come|pinning|pins|pending|on (?:its|the) way|start(?:ing|ed)|komm\w*|steht (?:noch )?aus|wachst|a venir|arriv\w*|en cours|por venir|viene|en camino|in corso|komt|onderweg|rosnie|w drodze|por vir|a caminho)\b/;
+const others = /\b(?:rest\w{0,4}|others?|remaind\w*)\b/;
 /** Of an amount, not of a tray. */
 const unsure =
   /\b(?:un(?:certain|sure|reliable|clear|sicher|genau|klar)|not (?:reliable|exact)|nicht genau|rough|grob|off|wrong|falsch|incert\w*|inciert\w*|onzeker|niepewn\w*|imprecis\w*|du[bdv]\w*os[oa])\b/g;
@@ -35,10 +45,12 @@ const labelGone =
   /\b(?:missing|lost|gone|off|wrong|fehlt|abgefallen|mancan\w*|ontbreekt|sin|sem|falsch|manqu\w*|perdu\w*|perdid\w*|pers[ao]|kwijt|verkeerd|brak)\b/;
 const otherTray =
   /\b(?:with|w|mit|avec|con|met|z|com|and|und|et|y|e|en|i)(?: \p{L}+)? (?:\p{L}{1,2} ?)?\d{1,3}\b(?! ?(?:ml|k?g|oz|c|%|d))/u;
+const flushWords: ReadonlySet<string> = new Set(phrasesOf((list) => list.flushes));
 const joining = /^(?:be|is|or|have|sein|oder|etre|ou|ser|o|essere|zijn|of|byc|lub)?$/;
 const trayWords = phrasesOf(({ tray }) => tray);
 const isTrayWord = (word: string): boolean =>
   trayWords.some((one) => word.startsWith(one) && word.length <= one.length + 2) || wordsOf(word)[0] === "number";
+const isGrownOn = (word: string): boolean => isTrayWord(word) || /^(?:substrat|blo[ck]|block)/.test(word);
 const isCode = (word: string): boolean => /^(?![dw]\d)\p{L}{1,2}\d{1,3}$/u.test(word);
 const places: ReadonlySet<string> = new Set(["shelf", "load_position", "chamber"]);
 const ofPlace = (word: string): boolean => meaningsOf(wordsOf(word)).some(({ field }) => places.has(field));
@@ -108,6 +120,19 @@ export function doubtsAmount(part: string, { dryGrams }: Pick<Tray, "dryGrams">)
     (left.includes("~") || (left.includes("#") && left.some(namesAmount))) &&
     left.every((word) => ["", "#", "~"].includes(word) || isAmount(word) || isFilling(word) || saysNothing(word))
   );
+}
+
+/**
+ * Whether a remark says that not all that grew is in the weight: "some left on the block", "half not weighed", "2nd flush
+ * coming" of a tray picked fewer times.
+ */
+export function isNotAll(remark: string, { flushes }: Partial<Pick<Tray, "flushes">>): boolean {
+  const said = fold(remark);
+  const place = leftUnpicked.exec(said)?.[1];
+  if ((place !== undefined && isGrownOn(place)) || said.includes("more to come")) return true;
+  const ofFlush = said.split(" ").some((word) => flushWords.has(word));
+  if (ofFlush && toCome.test(said) && (flushInHeader(said)?.flush ?? 2) > (flushes?.length || 1)) return true;
+  return unweighed.test(said) && (ofFlush || partly.test(said) || some.test(said) || others.test(said));
 }
 
 /** Whether a folded text says that a culture was diluted. */

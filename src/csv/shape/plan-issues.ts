@@ -1,4 +1,4 @@
-import type { Issue } from "../../records/issue.ts";
+import type { Issue, LeftOutRow } from "../../records/issue.ts";
 import type { ReadingPlan } from "../../records/reading-plan.ts";
 import { sheetIssue } from "../sheet-issue.ts";
 import type { FoundHeader } from "./find-header.ts";
@@ -22,19 +22,26 @@ export const planIssues = ({ file, assumptions }: ReadingPlan): Issue[] =>
     }),
   );
 
-/** No row reads like a header. */
-export const withoutHeader = (file: string, sample: ReadonlyArray<SheetRow>): Issue =>
-  sheetIssue({
+/** No row reads like a header: none of them is read. @param sample the first rows, which are shown as left out */
+export function withoutHeader(
+  file: string,
+  sample: ReadonlyArray<SheetRow>,
+): { issues: Issue[]; leftOut: LeftOutRow[] } {
+  const reason = "no row reads like a header: a row of column names above the data is missing";
+  const leftOut = sample.map(({ row, cells }) => ({ file, row, cells, rule: "no-header", reason }));
+  const issue = sheetIssue({
     file,
     row: sample[0]!.row,
     rule: "no-header",
     severity: "error",
     raw: sample[0]!.cells.slice(0, 12).join(" | ").slice(0, 300),
-    reason: "no row reads like a header: a row of column names above the data is missing",
+    reason,
     expected: "column names in the first row",
     action:
       "Insert a row above the data and name each column in it, for instance tray_id,inoculum_ml,outcome,fresh_g,dry_g",
   });
+  return { issues: [issue], leftOut };
+}
 
 /** Columns are named by amounts, of which nobody says what they are. */
 export const valuesInHeader = (file: string, { lastRow }: FoundHeader, values: ReadonlyArray<string>): Issue =>

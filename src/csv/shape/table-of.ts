@@ -98,7 +98,7 @@ export function tableOf(grid: Grid, options: TableOptions): OpenedSheet {
   const sample = firstRows(grid.forEachRecord, sampleRows);
   if (sample.length === 0) return { tables: [], issues: [notASheet(file, "empty")], leftOut: [] };
   const header = findHeader(sample, words);
-  if (header === undefined) return { tables: [], issues: [withoutHeader(file, sample)], leftOut: [] };
+  if (header === undefined) return { tables: [], ...withoutHeader(file, sample) };
   const parts = words === undefined || settings.tables === "one" ? [] : repeatedNames(header.names, words);
   if (words !== undefined && parts.length > 0) return sideBySide(grid, parts, (part) => tableOf(part, options));
   const body = sample.filter(({ row, cells }) => row > header.lastRow && !isExampleRow(cells));

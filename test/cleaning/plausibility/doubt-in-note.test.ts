@@ -21,11 +21,20 @@ const ofAmount = [
   ...["weight?", "ok, dry weight not sure", "maybe 6 ml", "weighed without tare", "still drying"],
   ...["Waage defekt", "feucht gewogen", "aus dem Gedächtnis", "Gewicht unsicher", "teilweise geerntet"],
   ...["balance déréglée", "poids approximatif", "peso a ojo", "báscula mal", "peso stimato", "pesato umido"],
+  ...["some left on the block", "half given to a neighbour (not weighed)", "2nd flush not weighed", "more to come"],
+  ...[
+    "noch etwas am Block",
+    "Rest nicht gewogen",
+    "il en reste sur le bloc",
+    "la mitad sin pesar",
+    "2nd flush pinning",
+  ],
   ...["gewicht geschat", "weegschaal stuk", "waga zepsuta", "około 210 g", "balança errada", "peso incerto"],
 ];
 const plain = [
   ...["half price bag", "swapped the fan", "approx 22 C", "approx. 12 pins", "scale model", "swapped shelf with A3"],
   ...["maybe 10 days", "maybe too wet", "next to A3", "check A3", "mixed up 2 bags of rye", "new scale", "good label"],
+  ...["left on the shelf", "sold half at market", "both flushes weighed", "not weighed again", "first pins on day 9"],
   ...["same jar as tray 7", "picked in 2 goes", "heater off", "half the pins aborted", "lost 2 days", "est. value 4 $"],
   ...["Deckel getauscht", "ca. 22 °C", "vielleicht zu nass", "environ 3 semaines", "échangé le couvercle"],
   ...["aprox. 12 días", "circa 20 giorni", "ongeveer 12 dagen", "zamieniona półka z A3", "talvez mais luz"],
