@@ -189,7 +189,11 @@ const ofCells: Case[] = [
 ];
 
 const ofTrays: Case[] = [
-  ["loss-from-note", rows("Tray,LC ml,Fresh g,Notes", "T1,10,205,", "T2,15,,green mold"), { ending: true }],
+  [
+    "loss-from-note",
+    rows("Tray,LC ml,Picked,Fresh g,Notes", "T1,10,2026-03-30,205,", "T2,15,2026-03-28,,green mold"),
+    { ending: true },
+  ],
   [
     "note-unclear",
     rows("Tray,LC ml,Fresh g,Notes", "T1,10,205,", "T2,15,,spot of green on day 3 but grew past it"),

@@ -179,7 +179,7 @@ function missingColumns(file: string, plans: ReadonlyArray<ColumnPlan>, isHarves
     rule: "no-outcome-column",
     severity: "note",
     reason:
-      "the sheet has no column of outcomes: a tray with a weight or harvest date is good, one weighed at 0 failed, one with neither is still growing",
+      "the sheet has no column of outcomes: a tray with a weight or harvest date is good, one weighed at 0 failed, one with neither is lost where its note says so, else still growing",
     action: "Add a column outcome so that lost trays are counted as lost",
   });
   return [...(has("tray_id") ? [] : [names]), ...(has("outcome") || !isHarvest ? [] : [outcomes])];

@@ -113,15 +113,11 @@ function inferOutcome(
   if (picked === "weight") return despiteNote(draft, fromNote);
   if (fromNote !== undefined && fromNote !== "asked" && !unread) {
     const reason = "no outcome recorded: lost, because the note says so";
+    // many growers write losses nowhere else; a day of harvest beside it may say something else
     return {
       outcome: fromNote,
-      flagged: true,
-      said: {
-        rule: "loss-from-note",
-        reason,
-        expected,
-        action: "State the outcome, so that nothing depends on the note",
-      },
+      flagged: picked === "date",
+      said: { rule: "loss-from-note", reason, expected, action: "State the outcome where that is wrong" },
     };
   }
   if (unread)
@@ -228,9 +224,10 @@ export function settleOutcome(draft: TrayDraft, log: TrayLog, evidence: TrayEvid
   const { outcome, said, flagged = false } = settled(draft, evidence, log);
   draft.outcome = outcome;
   if (said === undefined) return;
-  const source = sourcesOf(draft).find(({ file }) => log.hasOutcomes(file)) ?? (flagged ? sourceOf(draft) : undefined);
+  const isRead = said.rule !== "outcome-inferred";
+  const source = sourcesOf(draft).find(({ file }) => log.hasOutcomes(file)) ?? (isRead ? sourceOf(draft) : undefined);
   if (source === undefined) return;
   if (flagged) addFlag(draft, said.rule);
-  const entry = { raw: flagged ? (draft.note ?? "") : "", result: outcome, ...said } as const;
+  const entry = { raw: isRead ? (draft.note ?? "") : "", result: outcome, ...said } as const;
   logAtRow(log, draft.trayId, source, "outcome", { severity: flagged ? "warning" : "change", ...entry });
 }
