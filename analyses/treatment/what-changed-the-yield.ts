@@ -58,8 +58,8 @@ function run(trial: Trial): Outcome {
   const weight = yieldWeightOf(trial.trays);
   const of = yieldDecision(trial);
   if (weight === undefined || of === undefined) {
-    const { reason, remedy, missing } = weight === undefined ? whyNotWeighed(trial) : whyNothingVaried(trial);
-    return noAnswer(["Cannot tell what changed the yield: ", ...reason], remedy, { missing });
+    const { reason, remedy, ...more } = weight === undefined ? whyNotWeighed(trial) : whyNothingVaried(trial);
+    return noAnswer(["Cannot tell what changed the yield: ", ...reason], remedy, more);
   }
   const outcome = treatmentAnswer(trial, of, yieldWords(weight), "yield");
   const planned = plannedWords(trial, of);

@@ -1,4 +1,4 @@
-import type { Missing, Sentence, Trial } from "../../src/analysis.ts";
+import type { Missing, NextStep, Sentence, Trial } from "../../src/analysis.ts";
 import { startedCount } from "../../src/design/arm.ts";
 import { halfWrittenThings, manyNamed, variedThings } from "../../src/design/varied-things.ts";
 import { hasEnded, isLost } from "../../src/records/tray.ts";
@@ -12,6 +12,7 @@ export interface WhyNothing {
   reason: Sentence;
   remedy: Sentence;
   missing: Missing;
+  next?: NextStep[];
 }
 
 /** Whether every finished tray was lost; false while none is finished. */
@@ -94,5 +95,13 @@ export function whyNothingVaried(trial: Trial): WhyNothing {
     reason: ["every finished tray was treated alike.", ...seen],
     remedy: ["Give some trays of each cook another dose, strain or supplement, and write it down."],
     missing: { kind: "vary", need: "two levels of one thing in the same cook" },
+    next: [
+      {
+        rank: "trial",
+        act: ["Give half the trays of the next cook another dose."],
+        because: ["All were treated alike, so nothing can be compared."],
+        see: "waiting",
+      },
+    ],
   };
 }

@@ -1,10 +1,15 @@
 import type { AnsweredQuestion } from "../analysis.ts";
+import { variedLevels } from "../design/varied-levels.ts";
 import type { Book } from "../records/book.ts";
-import { sentenceText } from "../report/format-quantity.ts";
+import { hasEnded } from "../records/tray.ts";
+import { formatQuantity, formatRange, sentenceText } from "../report/format-quantity.ts";
 import { bookLine, titleOf } from "../report/front/book-head.tsx";
 import { frontAnswers, nextThings, waitingGroups } from "../report/front/choose-front.ts";
+import { groupsOf } from "../report/front/few-trays.tsx";
+import { mean } from "../report/front/few-trays-table.tsx";
 import { figureText } from "../report/front/figure-text.ts";
 import { certaintyOf } from "../report/front/verdict-mark.tsx";
+import { hasFewTrays } from "../report/report-facts.ts";
 
 /** letters of a line of the terminal */
 const lineLength = 110;
@@ -28,11 +33,32 @@ function answerLines({ outcome, name }: AnsweredQuestion, { settings }: Book, wi
   return [...wrapped(said, head.length)].map((line, index) => (index === 0 ? head + line : line));
 }
 
+/** What a few trays gave, a line for each dose; nothing where there are enough to compare. */
+function fewTraysLines(book: Book): string[] {
+  if (!hasFewTrays(book)) return [];
+  const { settings, trays } = book;
+  const dried = trays.some(({ dryGrams }) => dryGrams !== undefined) ? "dry" : "fresh";
+  const groups = groupsOf(book, variedLevels(trays, settings.varied));
+  const width = Math.max(...groups.map(({ name }) => name.length));
+  return groups.map(({ name, trays: own, weights }) => {
+    const ended = own.filter(hasEnded);
+    const good = ended.filter(({ outcome }) => outcome === "good").length;
+    const grams = weights.map((weight) => weight.grams);
+    const range = formatRange({ from: Math.min(...grams), to: Math.max(...grams), unit: "g", digits: 3 }, settings);
+    const gave =
+      grams.length === 0
+        ? ""
+        : `, mean of a good tray ${formatQuantity({ value: mean(grams), unit: "g", digits: 3 }, settings)} ${dried}${grams.length > 1 ? ` (the trays ${range})` : ""}`;
+    return `  ${name.padEnd(width)}  ${good} of ${ended.length} finished trays good${gave}`;
+  });
+}
+
 /**
  * The front of the report in text: at most eight answers with verdict, figure and sentence, what to do next, and what waits.
  */
 export function headlineLines(book: Book, answers: ReadonlyArray<AnsweredQuestion>): string[] {
   const front = frontAnswers(answers);
+  const few = fewTraysLines(book);
   const width = Math.max(0, ...front.map(({ outcome }) => figureText(outcome.figure!, book.settings).large.length));
   const next = nextThings(answers).map(({ act, because }, index) => {
     const why = because === undefined ? "" : ` ${sentenceText(because, book.settings)}`;
@@ -44,6 +70,8 @@ export function headlineLines(book: Book, answers: ReadonlyArray<AnsweredQuestio
   return [
     `${titleOf(book)}: ${bookLine(book)}`,
     "",
+    ...few,
+    ...(few.length > 0 ? [""] : []),
     ...front.flatMap((answer) => answerLines(answer, book, width)),
     ...(next.length > 0 ? ["", "Do this next", ...next.flat()] : []),
     ...(waiting.length > 0

@@ -65,9 +65,14 @@ export function weightOf(trays: ReadonlyArray<Tray>): (tray: Tray) => number | u
 
 /** results a dose must have before a report is more than a list of what the trays gave */
 const enough = 4;
+/** results of a single dose that are seen at a glance: two loads */
+const fewOfOne = 12;
 
-/** Whether trays have ended, and no dose (or the book as a whole, where none is stated) has the results that a comparison starts from. */
-export function hasFewTrays({ trays }: Book): boolean {
+/**
+ * Whether trays have ended, and no dose (or the book as a whole, where none is stated) has the results that a comparison
+ * starts from, or there are few and nothing to compare.
+ */
+export function hasFewTrays({ trays, settings }: Pick<Book, "trays" | "settings">): boolean {
   const weight = weightOf(trays);
   const results = new Map<number | string, number>();
   for (const tray of trays) {
@@ -76,5 +81,9 @@ export function hasFewTrays({ trays }: Book): boolean {
     const dose = doseOf(tray);
     results.set(dose, (results.get(dose) ?? 0) + tray.traysInPool);
   }
-  return trays.length <= 60 && results.size > 0 && [...results.values()].every((count) => count < enough);
+  if (trays.length > 60 || results.size === 0) return false;
+  const counts = [...results.values()];
+  if (counts.every((count) => count < enough)) return true;
+  const isOne = counts.length === 1 && variedLevels(trays, settings.varied).values.length <= 1;
+  return isOne && counts[0]! <= fewOfOne && trays.some((tray) => weight(tray) !== undefined);
 }

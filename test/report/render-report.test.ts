@@ -1,8 +1,12 @@
 import { expect, test } from "vitest";
 import type { AnsweredQuestion } from "../../src/analysis.ts";
+import { headlineLines } from "../../src/cli/headline-lines.ts";
+import { runBook } from "../../src/engine/run-book.ts";
 import { defaultSettings } from "../../src/records/setting-definitions.ts";
+import { bookLine } from "../../src/report/front/book-head.tsx";
 import { renderReport } from "../../src/report/render-report.tsx";
 import { stylesheet } from "../../src/report/style/stylesheet.ts";
+import { sheetSources } from "../engine/demo-answers.ts";
 import { hostileAnswers, hostileBook } from "./hostile.ts";
 import { sampleAnswers } from "./sample-answers.ts";
 import { sampleBook, sampleIssue, sampleTray } from "./sample-book.ts";
@@ -49,6 +53,26 @@ test("how sure is a mark and a word; what waits is said once, with what would se
   const [waiting] = sampleAnswers.filter(({ outcome }) => outcome.kind === "cannot-tell");
   expect(html.split(waiting!.question).length - 1).toBe(1);
   expect(html).toContain("Without the 2 flagged trays, one answer changes");
+});
+
+test("one load treated alike: what it gave stands on the front and in the terminal, with the next step", async () => {
+  const tray = (line: string, index: number) => `T${index + 1},A,6,${line}`;
+  const lines = ["30.1,", "32.3,", "29.2,", "36.8,", ",contaminated", "32.5,"].map(tray);
+  const sources = sheetSources({ "h.csv": ["tray,cook,ml,dry g,outcome", ...lines].join("\n") });
+  const { book, answers } = await runBook(sources, { name: "one load" });
+  const html = words(await renderReport({ book, answers, generator }));
+  const front = html.slice(html.indexOf("<h1>"), html.indexOf('id="growing-title"')).replaceAll("\u00a0", " ");
+  expect(front).toContain("nothing to compare yet");
+  expect(front).toContain(">32.2 g<");
+  expect(front).toContain("the trays 29.2 to 36.8 g");
+  expect(front).toContain("Give half the trays of the next cook another dose.");
+  const lead = headlineLines(book, answers).join("\n").replaceAll("\u00a0", " ");
+  expect(lead).toContain("5 of 6 finished trays good, mean of a good tray 32.2 g dry (the trays 29.2 to 36.8 g)");
+});
+
+test("the months stand in the language of the page, whatever the number format", async () => {
+  const german = sampleBook({ settings: { ...defaultSettings, locale: "de-DE" } });
+  expect(bookLine(german)).toBe(bookLine(sampleBook()));
 });
 
 test("every table has a caption, headed columns and headed rows; every image a text", async () => {

@@ -2,7 +2,6 @@ import type { Book } from "../../records/book.ts";
 import { isLost, type Tray } from "../../records/tray.ts";
 import { formatQuantity } from "../format-quantity.ts";
 import { visibleText } from "../visible-text.ts";
-import { knownLocale } from "../write-number.ts";
 import { type CertaintyWord, certaintyMeaning, VerdictPicture } from "./verdict-mark.tsx";
 
 /** The title shown: the book's own, else its folder's name. */
@@ -10,11 +9,11 @@ export const titleOf = (book: Book): string => visibleText(book.settings.bookTit
 
 const sum = (trays: ReadonlyArray<Tray>): number => trays.reduce((total, { traysInPool }) => total + traysInPool, 0);
 
-/** The months from a first day to a last: "February to August 2026". */
-function monthsText(days: ReadonlyArray<string>, locale: string): string {
+/** The months from a first day to a last, in the language of the page: "February to August 2026". */
+function monthsText(days: ReadonlyArray<string>): string {
   const [first, last] = [days[0]!, days.at(-1)!];
   const write = (day: string, options: Intl.DateTimeFormatOptions) =>
-    new Intl.DateTimeFormat(knownLocale(locale), { timeZone: "UTC", ...options }).format(new Date(`${day}T00:00:00Z`));
+    new Intl.DateTimeFormat("en-GB", { timeZone: "UTC", ...options }).format(new Date(`${day}T00:00:00Z`));
   const whole = { month: "long", year: "numeric" } as const;
   if (first.slice(0, 7) === last.slice(0, 7)) return write(first, whole);
   return `${write(first, first.slice(0, 4) === last.slice(0, 4) ? { month: "long" } : whole)} to ${write(last, whole)}`;
@@ -39,7 +38,7 @@ export function bookLine({ trays, settings }: Pick<Book, "trays" | "settings">):
   return [
     `${counted(count)} ${count === 1 ? "tray" : "trays"}`,
     cooks > 0 ? ` in ${cooks} ${cooks === 1 ? "cook" : "cooks"}` : "",
-    days.length > 0 ? `, ${monthsText(days, settings.locale)}` : "",
+    days.length > 0 ? `, ${monthsText(days)}` : "",
     `: ${outcomes
       .filter(([trayCount]) => trayCount > 0)
       .map(([trayCount, word]) => `${counted(trayCount)} ${word}`)

@@ -5,7 +5,7 @@ import { hasEnded, isLost, type Tray } from "../../records/tray.ts";
 import { lettersClass } from "../charts/chart-place.ts";
 import { chartFontSize } from "../charts/chart-theme.ts";
 import { letterWidth } from "../charts/letter-width.ts";
-import { formatQuantity, type NumberSettings } from "../format-quantity.ts";
+import { formatQuantity, formatRange, type NumberSettings } from "../format-quantity.ts";
 import { levelName, type ReportFacts, weightOf } from "../report-facts.ts";
 import { shownSentence } from "../shown-sentence.tsx";
 import { visibleText } from "../visible-text.ts";
@@ -14,7 +14,7 @@ import { ByLevel, type DoseGroup, mean } from "./few-trays-table.tsx";
 import { certaintyOf, VerdictMark } from "./verdict-mark.tsx";
 
 /** The trays of each dose, or of each level of what else varied, with their weights. */
-function groupsOf({ trays, settings }: Book, levels: VariedLevels): DoseGroup[] {
+export function groupsOf({ trays, settings }: Book, levels: VariedLevels): DoseGroup[] {
   const weight = weightOf(trays);
   return [...levels.values, undefined]
     .map((dose): DoseGroup => {
@@ -68,7 +68,7 @@ function Facts({
       : [
           {
             large: formatQuantity({ value: mean(weights), unit: "g", digits: 3 }, settings),
-            small: `${weightName}, mean of a good tray`,
+            small: `${weightName}, mean of a good tray${weights.length < 2 ? "" : `; the trays ${formatRange({ from: Math.min(...weights), to: Math.max(...weights), unit: "g", digits: 3 }, settings)}`}`,
           },
         ]),
     ...(groups.length > 2 && every.length > 0
@@ -235,7 +235,9 @@ export function FewTrays({
       <p class="verdict-line">
         {yieldAnswer?.outcome.kind === "answer"
           ? shownSentence(yieldAnswer.outcome.sentence, facts.settings, 600)
-          : `Too few trays to judge ${what === "dose" ? "a dose" : `the ${what}`} yet. This is what they gave.`}
+          : groups.length === 1
+            ? "All trays were treated alike, so there is nothing to compare yet. This is what they gave."
+            : `Too few trays to judge ${what === "dose" ? "a dose" : `the ${what}`} yet. This is what they gave.`}
       </p>
       <Facts groups={groups} weightName={weightName} settings={facts.settings} />
       <div class="pair">
