@@ -88,13 +88,14 @@ export type Strip =
  * Why a thing to do comes before others; the front lists at most four, one of a kind, in this order:
  * - `losing`: money is being lost now (a product sold below cost)
  * - `alarm`: the latest cooks lose more trays than usual
+ * - `unread`: a line of costs or products that could not be read
  * - `doubtful`: a weight or row in doubt that could change an answer
  * - `due`: trays still growing that are due or overdue
  * - `dose`: the dose to use meanwhile, or to switch to where the answer is settled
  * - `record`: the one thing to write down that would open most questions
  * - `trial`: the next trial
  */
-export type NextRank = "losing" | "alarm" | "doubtful" | "due" | "dose" | "record" | "trial";
+export type NextRank = "losing" | "alarm" | "unread" | "doubtful" | "due" | "dose" | "record" | "trial";
 
 /**
  * One thing to do. A leaning answer advises "meanwhile", never "switch".

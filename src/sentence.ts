@@ -12,6 +12,8 @@ export interface Quantity {
   digits?: number;
   /** print a leading + on gains */
   signed?: boolean;
+  /** the interval it belongs to, which decides its decimals */
+  within?: { from: number; to: number };
   /** what was set, not worked out: an interval behind it is not its own */
   isSet?: boolean;
   /** the words beside it say what it is a rate over: "a good dry gram cost 0.33" */

@@ -60,24 +60,33 @@ export const looksLike = (doubts: ReadonlyArray<MoneyDoubt>): "lower" | "higher"
 
 /** To type the first row or sheet that is missing again: until then every figure of money waits for it. */
 function typeAgain(doubts: ReadonlyArray<MoneyDoubt>): NextStep[] {
-  const missing = doubts.filter(({ effect }) => effect === "left out");
+  const every = doubts.filter(({ effect }) => effect === "left out");
+  // what a product earns moves no cost
+  const costs = doubtsThatMove(every, "trays and grams");
+  const missing = costs.length > 0 ? costs : every;
   const first =
     missing.find(({ source, cameBack }) => source.file !== "" && cameBack === undefined) ??
     missing.find(({ source }) => source.file !== "");
   if (first === undefined) return [];
-  const others = missing.length - 1;
+  const { record, name, source } = first;
+  // what one thing written down brings back
+  const count = record === undefined ? missing.length : missing.filter((one) => one.record === record).length;
   const are =
-    first.record !== undefined
-      ? `Until then ${others > 0 ? `${missing.length} costs are` : "a cost is"} left out`
-      : others > 0
-        ? `It and ${others} more are left out`
+    record !== undefined
+      ? `Until then ${count > 1 ? `${count} costs are` : "a cost is"} left out`
+      : count > 1
+        ? `It and ${count - 1} more are left out`
         : "It is left out";
-  const correct = first.source.row > 0 ? `${first.name}: ${rowText(first.source)}` : first.source.file;
+  const so = costs.length > 0 ? `costs look ${looksLike(missing)} than they are` : "nothing is worked out for it";
   return [
     {
-      rank: "doubtful",
-      act: [first.record === undefined ? `Correct ${correct}.` : `Record ${first.record}.`],
-      because: [`${are}, so costs look ${looksLike(missing)} than they are.`],
+      rank: "unread",
+      act: [
+        record === undefined
+          ? `Correct ${source.row > 0 ? `${name}: ${rowText(source)}` : source.file}.`
+          : `Record ${record}.`,
+      ],
+      because: [`${are}, so ${count > 1 ? so.replace(/ it$/, " them") : so}.`],
     },
   ];
 }

@@ -30,7 +30,8 @@ function besideOf(
   share: LossShare,
   alarm: LossAlarm | undefined,
 ): Pick<Answer, "estimates" | "charts" | "excluded" | "caveats"> {
-  const chart = cookLossChart(alarm);
+  // a line at 0 or at all of them shows nothing that the sentence does not say
+  const chart = share.lost === 0 || share.lost === share.total ? undefined : cookLossChart(alarm);
   return {
     estimates: shareEstimates(share, trial.settings.intervalLevel),
     charts: chart === undefined ? [] : [chart],

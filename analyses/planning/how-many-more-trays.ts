@@ -106,7 +106,7 @@ function showSentence(of: TreatmentDecision, further: ReadonlyArray<Further>, wo
   const enough = firstToShow(further, worth.grams);
   const sought: Sentence = [{ value: worth.grams, unit: of.response.unit, digits: 2 }, " (", ...worth.because, ")"];
   if (now <= worth.grams) {
-    return ["The trays there are could have shown ", ...sought, ": if it is there at all, it is smaller."];
+    return ["These trays could have shown ", ...sought, ": a true difference is likely smaller."];
   }
   return [
     "Not decided yet: these trays could show ",
@@ -209,6 +209,7 @@ function answer(trial: Trial, of: TreatmentDecision, found: ReturnType<typeof bo
   const good = decision.levels.flatMap(({ values }) => values);
   const mean = good.reduce((sum, { value }) => sum + value / good.length, 0);
   const worth = worthwhileDifference(trial.settings.worthwhileShare, mean);
+  const isDone = decision.verdict === "settled" && bestWorth(further) === undefined;
   return {
     kind: "answer",
     sentence: [...showSentence(of, further, worth), ...(dose === undefined ? [] : worthSentence(dose, further, trial))],
@@ -225,8 +226,9 @@ function answer(trial: Trial, of: TreatmentDecision, found: ReturnType<typeof bo
         method: "standard error of the difference from end to end",
       },
     ],
-    tables: furtherTable(of, further, dose),
-    charts: couldShowChart(further, response.unit),
+    // what no one needs any more is not drawn
+    tables: furtherTable(of, further, dose).map((table) => (isDone ? { ...table, open: 0 } : table)),
+    charts: isDone ? [] : couldShowChart(further, response.unit),
     excluded: gathered.excluded,
     method: [
       [

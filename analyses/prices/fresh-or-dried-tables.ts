@@ -141,7 +141,7 @@ export function valueChart(rows: ReadonlyArray<Valued>, bestFresh: Valued): Char
     description: `Best first: ${rows.map(({ offer }) => offer.name).join("; ")}. The line is the best fresh product.`,
     unit: "money/kg fresh",
     valueLabel: "after fees, packing, sending and drying",
-    rows: rows.map(({ offer, value, low, high }) => ({ label: `${offer.name} (${offer.madeOf})`, value, low, high })),
+    rows: rows.map(({ offer, value, low, high }) => ({ label: offer.name, value, low, high })),
     reference: bestFresh.value,
   };
 }

@@ -10,6 +10,7 @@ import type {
   Trial,
 } from "../../src/analysis.ts";
 import { trayCostParts } from "../../src/costing/trays/tray-cost-parts.ts";
+import { capital } from "../comparison/level-text.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
 import { type BookPrices, bookPrices, pricesMissing } from "../costs/book-prices.ts";
 import { kilogramWord } from "../costs/gram-cost.ts";
@@ -29,13 +30,13 @@ function turnsSentence(fresh: Valued, dried: Valued, drying: Drying): Sentence {
   const ratio: Sentence =
     breakEvenRatio.kind === "ratio"
       ? [
-          "drying pays below a drying ratio of ",
+          "Drying pays below a drying ratio of ",
           { value: breakEvenRatio.ratio, unit: "factor", digits: 3 },
           " (yours is ",
           { value: drying.ratio, unit: "factor", digits: 3 },
           ")",
         ]
-      : [breakEvenRatio.reason];
+      : [capital(breakEvenRatio.reason)];
   const share: Sentence =
     breakEvenSellThrough.kind === "cannot-tell"
       ? [breakEvenSellThrough.reason]
@@ -108,13 +109,13 @@ function answerSentence({ fresh, dried, drying, better, other }: Compared, word:
   const dryFirst = better === dried;
   const brings = ({ value }: Valued): Quantity => ({ value, unit: "money/kg", isNamed: true });
   return [
-    dryFirst ? "Dry it: " : "Sell it fresh: ",
-    `as ${better.offer.name} a ${word} of fresh brings `,
+    `${dryFirst ? "Dry it" : "Sell it fresh"}: a ${word} of fresh brings `,
     brings(better),
+    ` as ${better.offer.name}`,
     ...(dryFirst ? [] : [" (", { value: fresh.offer.sellThrough, unit: "share" } as const, " of it sold)"]),
-    `, as ${other.offer.name} `,
+    " and ",
     brings(other),
-    "; ",
+    ` as ${other.offer.name}. `,
     ...turnsSentence(fresh, dried, drying),
     ".",
   ];

@@ -38,7 +38,7 @@ export function rowsFront({ doubtful, moved, wide }: Doubts, of: number): Answer
       : [
           {
             rank: "doubtful",
-            act: [count === 1 ? `Look again at ${name}.` : `Re-read ${count} trays, ${first.tray.trayId} first.`],
+            act: [count === 1 ? `Re-read ${name}.` : `Re-read ${count} trays, ${name} first.`],
             ...(because === undefined ? {} : { because: [because] }),
             see: `tray:${first.tray.trayId}`,
           },
@@ -55,8 +55,8 @@ export function rowsFront({ doubtful, moved, wide }: Doubts, of: number): Answer
     ],
     figure:
       count === 1
-        ? { label: "to look at", text: name }
-        : { label: "trays to look at", value: count, of, unit: "trays" },
+        ? { label: "to re-read", text: name }
+        : { label: "trays to re-read", value: count, of, unit: "trays" },
     strip: {
       kind: "losses",
       groups: [{ name: "in doubt", trays: of, lost: count }],

@@ -50,7 +50,7 @@ function ruleTable(flagged: ReadonlyArray<Tray>, issues: ReadonlyArray<Issue>): 
 /** Every doubtful tray with its rows. */
 function rowTable(doubtful: Doubts["doubtful"]): Table {
   return {
-    caption: "Rows to look at first",
+    caption: "Rows to re-read first",
     columns: [{ label: "Tray" }, { label: "where" }, { label: "why" }],
     rows: doubtful.slice(0, mostRows).map(({ tray, issues }) => {
       const why = issues.length === 0 ? tray.flags : issues.map(({ reason }) => reason);
@@ -100,7 +100,7 @@ function rowsSentence({ trays }: Trial, { doubtful, all, moved, wide }: Doubts):
         ? `the main figures do not change (${labelsOf(all)})`
         : `these figures change: ${labelsOf(moved)}`;
   return [
-    `${doubtful.length} of ${trays.length} trays ${doubtful.length === 1 ? "has" : "have"} rows to look at, such as ${named.join(", ")}; without them ${effect}.`,
+    `${doubtful.length} of ${trays.length} trays ${doubtful.length === 1 ? "has" : "have"} rows to re-read, such as ${named.join(", ")}; without them ${effect}.`,
   ];
 }
 

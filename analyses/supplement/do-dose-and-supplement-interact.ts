@@ -16,8 +16,8 @@ import { twoAmounts } from "./two-amounts.ts";
 /** What a second thing beside the dose can be, in the order in which it is looked at. */
 const seconds: ReadonlyArray<string> = ["supplement_grade", "supplement_g", "supplement", "strain", "fruiting_c"];
 
-const settle: Sentence = [
-  "Give every dose with every grade, supplement, amount or temperature to a few trays of each of three cooks or more.",
+const settle = (second = "supplement, grade or amount"): Sentence => [
+  `Give every dose with every ${second} to a few trays of each of three cooks or more.`,
 ];
 
 /** Trays of the dose's comparison on which the second thing is written, with its level. */
@@ -31,9 +31,9 @@ function crossedTrays({ gathered }: TreatmentDecision, { factor }: VariedThing):
 /** What is known of two things that cannot be judged together yet: every combination's trays. */
 function notYet(crossed: Crossed, reason: Sentence, excluded: Outcome["excluded"]): CannotTell {
   const surface = surfaceOf(crossed);
-  return noAnswer(reason, settle, {
+  return noAnswer(reason, settle(inSentence(crossed.second.factor.label)), {
     excluded,
-    missing: interplayMissing(true),
+    missing: interplayMissing(inSentence(crossed.second.factor.label)),
     tables: [cellTable(crossed)],
     charts: [cellChart(crossed), ...(surface === undefined ? [] : [surfaceChart(surface, crossed)])],
     asked: asked(crossed.second),
@@ -60,7 +60,7 @@ function run(trial: Trial): Outcome {
   );
   if (of === undefined || beside.length === 0) {
     const which = of === undefined ? "every tray had the same dose" : "every tray had the same supplement";
-    return noAnswer([`${start}${which}, or none is written down.`], settle, { missing: interplayMissing(false) });
+    return noAnswer([`${start}${which}, or none is written down.`], settle(), { missing: interplayMissing(undefined) });
   }
   const all = beside.map((second): Crossed => ({ dose: of, second, trays: crossedTrays(of, second) }));
   for (const crossed of all) {

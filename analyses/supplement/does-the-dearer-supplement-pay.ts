@@ -95,13 +95,6 @@ function weigh(trial: Trial, of: TreatmentDecision, prices: PricesOf, weight: "d
 }
 
 function run(trial: Trial): Outcome {
-  const prices = bookPrices(trial);
-  if (prices.kind === "cannot-tell") {
-    return noAnswer(
-      [`${start}${prices.reason}.`],
-      ["Fill in costs.csv, with a line for each supplement grade, and products.csv."],
-    );
-  }
   const weight = yieldWeightOf(trial.trays);
   if (weight === undefined) {
     return noAnswer([`${start}no good tray has a weight.`], ["Weigh each tray at harvest and after drying."]);
@@ -113,6 +106,13 @@ function run(trial: Trial): Outcome {
       [`${start}every finished tray had the same one, or none is written down.`],
       ["Give half the trays of each cook another supplement or grade, and write it down."],
       { missing: { kind: "vary", need: "a second supplement or grade in the same cooks" } },
+    );
+  }
+  const prices = bookPrices(trial);
+  if (prices.kind === "cannot-tell") {
+    return noAnswer(
+      [`${start}${prices.reason}.`],
+      ["Fill in costs.csv, with a line for each supplement grade, and products.csv."],
     );
   }
   return weigh(trial, of, prices, weight);

@@ -2,10 +2,10 @@ import type { AnswerFront, Missing } from "../../src/analysis.ts";
 import type { Verdict } from "../../src/decisions/verdict/index.ts";
 import { differenceFront } from "../comparison/difference-front.ts";
 
-/** What the interplay waits for: a second supplement or amount, or a trial laid out for it. */
-export const interplayMissing = (isVaried: boolean): Missing =>
-  isVaried
-    ? { kind: "layout", need: "every dose with every grade in each of three cooks" }
+/** What the interplay waits for: a second supplement or amount, or a trial laid out for the second thing there is. */
+export const interplayMissing = (second: string | undefined): Missing =>
+  second !== undefined
+    ? { kind: "layout", need: `every dose with every ${second} in each of three cooks` }
     : { kind: "vary", need: "a second supplement, grade or amount" };
 
 /**

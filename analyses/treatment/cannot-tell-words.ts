@@ -3,55 +3,61 @@ import type { Cap, Decision } from "../../src/decisions/verdict/index.ts";
 import { capital, inSentence } from "../comparison/level-text.ts";
 import type { TreatmentDecision } from "./treatment-decision.ts";
 
+/** One level, and several, as a grower calls them: "dose" and "doses" of inoculum, "strain" and "levels of strain". */
+const levelOf = (what: string): string => (what === "inoculum" ? "dose" : what);
+const levelsOf = (what: string): string => (what === "inoculum" ? "doses" : `levels of ${what}`);
+
 /** Why nothing is said, as words that follow "because". */
 const whyCannot: Readonly<Partial<Record<Cap["reason"], (what: string, other: string) => string>>> = {
-  "one-level": (what) => `only one level of ${what} has trays with a result`,
+  "one-level": (what) => `only one ${what === "inoculum" ? "dose" : `level of ${what}`} has trays with a result`,
   "no-good-trays": () => "no good tray has a result",
   "one-unit-per-level": (what) =>
-    `each ${what} had one shelf, jar or chamber of its own, so the two cannot be separated`,
+    `each ${levelOf(what)} had one shelf, jar or chamber of its own, so the two cannot be separated`,
   "one-cook-per-level": (what) =>
-    `each ${what} had cooks of its own and too few of them, so cooks and ${what} cannot be separated`,
+    `each ${levelOf(what)} had cooks of its own and too few of them, so cooks and ${what} cannot be separated`,
   calendar: (what) => `${what} followed the calendar, so anything else that changed with time fits as well`,
   "calendar-by-row-order": (what) =>
     `${what} followed the order of the rows and no dates tell their order, so anything else that changed with time fits as well`,
   "calendar-by-cook-number": (what) =>
     `${what} followed the numbers of the cooks and no dates tell their order, so anything else that changed with time fits as well`,
-  "levels-follow-rows": (what) => `trays of one ${what} stand together in the sheet and may be cooks of their own`,
+  "levels-follow-rows": (what) =>
+    `trays of one ${levelOf(what)} stand together in the sheet and may be cooks of their own`,
   "levels-between-row-blocks": (what) =>
-    `trays of one ${what} stand together in the sheet, and neither cook nor date tells them from cooks of their own`,
+    `trays of one ${levelOf(what)} stand together in the sheet, and neither cook nor date tells them from cooks of their own`,
   "levels-follow-rows-of-one-day": (what) =>
     `${what} followed the order of the rows of each day, so cooks of one day cannot be separated from ${what}`,
   "tied-to-the-other-factor": (what, other) => `${what} changed together with ${other}`,
 };
 
-const severalInCook = (what: string): string => `two levels of ${what} in each of two cooks`;
+const severalInCook = (what: string): string => `two ${levelsOf(what)} in each of two cooks`;
+const intoEach = (what: string): string => `Put two or more ${levelsOf(what)} into each cook`;
 const cookOfEach = (): string => "the cook or inoculation date of each tray";
 
 /** What would lift a cap: what to do, what else would do, and what is missing, as words that follow "it needs". */
 const remedyOf: Readonly<
-  Partial<Record<Cap["reason"], { act: string; orElse?: string; need: (what: string) => string }>>
+  Partial<Record<Cap["reason"], { act: string | typeof intoEach; orElse?: string; need: (what: string) => string }>>
 > = {
-  "one-level": { act: "Give trays of one cook two or more levels", need: severalInCook },
+  "one-level": { act: (what) => `Give trays of one cook two or more ${levelsOf(what)}`, need: severalInCook },
   "no-good-trays": { act: "Weigh each tray at harvest and type the weight in", need: () => "the weight of each tray" },
   "one-unit-per-level": {
     act: "Swap shelves, jars or chambers between levels each cook",
     orElse: ", or give each level two of them",
-    need: (what) => `each ${what} on two shelves, in two chambers or from two jars`,
+    need: (what) => `each ${levelOf(what)} on two shelves, in two chambers or from two jars`,
   },
-  "one-cook-per-level": { act: "Put two or more levels into each cook", need: severalInCook },
+  "one-cook-per-level": { act: intoEach, need: severalInCook },
   calendar: {
-    act: "Put two or more levels into each cook",
-    orElse: ", or say doses_drawn_by_lot,yes where chance chose each cook's level",
+    act: intoEach,
+    orElse: ", or state doses_drawn_by_lot = yes in settings.csv where chance chose what each cook got",
     need: severalInCook,
   },
   "calendar-by-row-order": {
     act: "Type each cook's own inoculation date",
-    orElse: ", and put two or more levels into each cook",
+    orElse: ", and vary it within each cook",
     need: severalInCook,
   },
   "calendar-by-cook-number": {
     act: "Type each cook's own inoculation date",
-    orElse: ", and put two or more levels into each cook",
+    orElse: ", and vary it within each cook",
     need: severalInCook,
   },
   "levels-follow-rows": { act: "Write down the cook of each tray", need: cookOfEach },
@@ -87,10 +93,11 @@ export function cannotTellWords(
   const cap = capOf(decision) ?? "one-level";
   const reason = whyCannot[cap]?.(what, other) ?? `too few trays of ${what} have a result`;
   const {
-    act,
+    act: how,
     orElse = "",
     need,
-  } = remedyOf[cap] ?? { act: "Put two or more levels into each of two or more cooks", need: severalInCook };
+  } = remedyOf[cap] ?? { act: (one: string) => `${intoEach(one)} of two or more`, need: severalInCook };
+  const act = typeof how === "string" ? how : how(what);
   return {
     reason,
     remedy: `${act}${orElse}.`,

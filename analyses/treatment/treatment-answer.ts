@@ -69,7 +69,6 @@ function frontOf(trial: Trial, of: TreatmentDecision, decision: Decision, words:
       value,
       unit: response.unit,
       signed: true,
-      digits: 2,
       ...range,
     },
     strip: {
@@ -168,7 +167,7 @@ function startedSentence(of: TreatmentDecision, words: ResponseWords): Sentence[
       "Lost trays counted as nothing, ",
       levelOf(thing.factor, to),
       " gave ",
-      { value: sign * difference.estimate, unit: response.unit, signed: true, digits: 2 },
+      { value: sign * difference.estimate, unit: response.unit, signed: true, within: { from: low!, to: high! } },
       " a started tray against ",
       from === undefined ? "the others" : besideLevel(thing.factor, from),
       " (",

@@ -1,4 +1,4 @@
-import type { Sentence, SentencePart } from "../../src/analysis.ts";
+import type { Quantity, Sentence, SentencePart } from "../../src/analysis.ts";
 import {
   type Decision,
   type Difference,
@@ -62,20 +62,27 @@ export interface ResponseWords {
   better: "higher" | "lower";
 }
 
+/** An amount of a difference, to the decimals that its interval can carry. */
+const amountIn = ({ interval }: Difference, value: number, unit: string): Quantity =>
+  interval === undefined
+    ? { value: Math.abs(value), unit, digits: 2 }
+    : { value: Math.abs(value), unit, within: { from: interval.lower, to: interval.upper } };
+
 /** "5.7 g more" */
-const amountMore = (estimate: number, unit: string, words: ResponseWords): Sentence => [
-  { value: Math.abs(estimate), unit, digits: 2 },
+const amountMore = (of: Difference, estimate: number, unit: string, words: ResponseWords): Sentence => [
+  amountIn(of, estimate, unit),
   ` ${estimate < 0 ? words.less : words.more}`,
 ];
 
 /** " (1.1 to 10.3 g)" or " (2 g less to 10 g more)"; `sign` is that of `endsOf` */
-function betweenWords({ interval }: Difference, unit: string, sign: number, words: ResponseWords): Sentence {
+function betweenWords(of: Difference, unit: string, sign: number, words: ResponseWords): Sentence {
+  const { interval } = of;
   if (interval === undefined) return [];
   const [low, high] = sign < 0 ? [-interval.upper, -interval.lower] : [interval.lower, interval.upper];
   const { more, less } = words;
   if (low >= 0) return [" (", { from: low, to: high, unit }, ")"];
   if (high <= 0) return [" (", { from: -high, to: -low, unit }, ")"];
-  return [" (", { value: -low, unit, digits: 2 }, ` ${less} to `, { value: high, unit, digits: 2 }, ` ${more})`];
+  return [" (", amountIn(of, low, unit), ` ${less} to `, amountIn(of, high, unit), ` ${more})`];
 }
 
 /** The two ends a difference is between, the better one first. */
@@ -195,7 +202,7 @@ export function verdictSentence(
   const { to, from, sign } = endsOf(difference, words);
   if (difference.estimate === 0) return sameSentence(factor, decision, words, unit);
   const estimate = sign * difference.estimate;
-  const amount = amountMore(estimate, unit, words);
+  const amount = amountMore(difference, estimate, unit, words);
   const between = betweenWords(difference, unit, sign, words);
   if (verdict === "settled" && difference.interval !== undefined) {
     if (isUnsteady(decision)) {
@@ -226,7 +233,7 @@ export function verdictSentence(
       ...against(factor, from),
       ...between,
       ", likely nearer ",
-      { value: Math.abs(difference.shrunken), unit, digits: 2 },
+      amountIn(difference, difference.shrunken, unit),
       ".",
     ];
   }

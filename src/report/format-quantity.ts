@@ -206,7 +206,9 @@ export function sentenceText(sentence: Sentence, settings: NumberSettings): stri
       const isFine = isFineRate(displayUnit(part.unit, settings, most ?? 0));
       const interval = part.isSet
         ? undefined
-        : (intervalAfter(sentence, index, part.unit) ?? (isFine ? rangeNear(sentence, part) : undefined));
+        : part.within !== undefined
+          ? { ...part.within, unit: part.unit }
+          : (intervalAfter(sentence, index, part.unit) ?? (isFine ? rangeNear(sentence, part) : undefined));
       return formatQuantity(part, settings, most, interval);
     })
     .join("");

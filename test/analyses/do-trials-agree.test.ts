@@ -109,7 +109,7 @@ test("trials without two doses in common are compared by their slopes; a trial t
   expect(outcome.estimates[0]!.low).toBeLessThan(1);
   expect(outcome.estimates[0]!.high).toBeGreaterThan(1);
   expect(outcome.caveats.map((one) => text(one)).join(" ")).toContain(
-    "Trial c takes no part: each inoculum had cooks of its own",
+    "Trial c takes no part: each dose had cooks of its own",
   );
 });
 

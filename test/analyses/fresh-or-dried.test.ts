@@ -20,7 +20,7 @@ const dried = product({ product: "dried", grams: 1000, currentPrice: 260 });
 test("fresh 30 a kg against dried 260 at a ratio of 9, drying 1.20: 27.69, so fresh; turns at 8.33; arithmetic", () => {
   const outcome = answerOf(freshOrDriedAnalysis.run(moneyTrial(trays, costs, [fresh, dried])));
   expect(wordsOf(outcome.sentence)).toMatch(
-    /^Sell it fresh: as fresh, web shop a kilogram of fresh brings # \(# of it sold\)/,
+    /^Sell it fresh: a kilogram of fresh brings # as fresh, web shop \(# of it sold\) and # as dried, web shop\. Drying pays/,
   );
   expect(outcome.sentence).toContainEqual({ value: 1, unit: "share" });
   assertClose(Number(cellOf(outcome, "What fresh mushrooms", "dried, web shop", "brings")), 27.69, 0.005);

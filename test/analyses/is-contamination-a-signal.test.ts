@@ -115,6 +115,21 @@ test("none of 20 lost: no signal, and one upper end, Wilson's 16.1 %, in the sen
   expect(outcome.figure).toMatchObject({ value: 0, of: 20, to: expect.closeTo(20 * 0.1611, 2) });
 });
 
+test.each([
+  ["none", () => false, 0],
+  ["some", (index: number) => index % 5 === 0, 1],
+  ["all", () => true, 0],
+])("%s lost over four cooks: a chart only where it shows something", (_, isLost, charts) => {
+  const trays = Array.from({ length: 24 }, (__, index) =>
+    trayRecord({
+      trayId: `T${index}`,
+      batch: `C${Math.floor(index / 6) + 1}`,
+      outcome: isLost(index) ? "contaminated" : "good",
+    }),
+  );
+  expect(isContaminationASignal.run(trialOfTrays(trays)).charts).toHaveLength(charts);
+});
+
 test("every tray lost: that is said, with one thing to do and no cause", () => {
   const trays = Array.from({ length: 30 }, (_, i) =>
     trayRecord({ trayId: `T${i}`, batch: `C${i % 3}`, outcome: "contaminated" }),

@@ -74,13 +74,13 @@ test("one jar per dose inside one cook: cannot tell", () => {
   // two levels in one cook are there already: what is missing is a second jar for each
   expect(outcome.missing).toEqual({
     kind: "layout",
-    need: "each inoculum on two shelves, in two chambers or from two jars",
+    need: "each dose on two shelves, in two chambers or from two jars",
   });
   expect(outcome.next).toEqual([
     {
       rank: "trial",
       act: ["Swap shelves, jars or chambers between levels each cook."],
-      because: ["Each inoculum had one shelf, jar or chamber of its own."],
+      because: ["Each dose had one shelf, jar or chamber of its own."],
       see: "waiting",
     },
   ]);
@@ -286,7 +286,7 @@ test("where nothing can be compared the means seen are said, and a remedy that i
   const named = Array.from({ length: 26 }, (_, at) => tray(`${at}`, 3, 28, { batch: "A", strain: `S${at % 13}` }));
   expect(said(named)[0]).toContain("13 names of strain are too many to compare, with few trays of each.");
   expect(said([one, lost("2", 9)])).toEqual([
-    "Cannot tell whether inoculum mattered for yield: only one level of inoculum has trays with a result. Seen so far: 3 mL 28 g dry a good tray; none of 9 mL.",
+    "Cannot tell whether inoculum mattered for yield: only one dose has trays with a result. Seen so far: 3 mL 28 g dry a good tray; none of 9 mL.",
     "Start more trays of 9 mL: none was picked.",
   ]);
   expect(said([lost("1", 3), lost("2", 9)])[0]).toContain("every finished tray was lost");

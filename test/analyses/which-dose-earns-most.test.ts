@@ -3,6 +3,7 @@ import { moneyDoubts, saidWithDoubts } from "../../analyses/costs/money-doubts.t
 import { whichDoseEarnsMost } from "../../analyses/dose/which-dose-earns-most.ts";
 import { whatChangedTheYield } from "../../analyses/treatment/what-changed-the-yield.ts";
 import type { Sentence } from "../../src/analysis.ts";
+import type { MoneyDoubt } from "../../src/costing/lines/money-doubt.ts";
 import type { CostLine } from "../../src/records/cost-line.ts";
 import type { Product } from "../../src/records/product.ts";
 import { assertClose } from "../agreement.ts";
@@ -182,6 +183,24 @@ test("strains instead of doses: what a started tray of each earned, its losses i
   });
   const next = saidWithDoubts(answer, whole).next!;
   expect(plain(next[0]!.act)).toBe("Correct c.txt.");
+  // one thing written down brings back the costs that wait for it alone, and a product moves no cost
+  const doubt = (name: string, more: Partial<MoneyDoubt>): MoneyDoubt => ({
+    ...unread[0]!,
+    ...{ name, reason: "not recorded", ...more },
+  });
+  const bran = doubt("bran", { record: "supplement_g, 0 for none" });
+  const pouch = doubt("pouch", { sheet: "products", moves: "products" });
+  const said = (doubts: MoneyDoubt[]) => {
+    const [first] = saidWithDoubts(answer, doubts).next!;
+    return plain([...first!.act, " ", ...first!.because!]);
+  };
+  expect(said([bran, doubt("rent", {}), pouch])).toBe(
+    "Record supplement_g, 0 for none. Until then a cost is left out, so costs look lower than they are.",
+  );
+  expect(said([doubt("rent", {}), doubt("bags", {}), pouch])).toMatch(
+    /^Correct rent: .* It and 1 more are left out, so costs look/,
+  );
+  expect(said([pouch])).toMatch(/^Correct pouch: .* It is left out, so nothing is worked out for it\.$/);
   const lowered = answerOf(saidWithDoubts(answer, unread));
   expect(lowered.certainty).toBe("leaning");
   expect(plain(lowered.sentence)).toMatch(/^Leaning to Birch/);

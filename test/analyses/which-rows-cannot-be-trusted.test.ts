@@ -43,7 +43,7 @@ test("flagged trays are named with file and row, grouped by rule, and figures co
     action: "weigh again",
   };
   const outcome = whichRowsCannotBeTrusted.run({ ...trialOfTrays(trays), issues: [issue] });
-  expect(text(outcome)).toContain("1 of 48 trays has rows to look at, such as T5 (harvests/a.csv row 7)");
+  expect(text(outcome)).toContain("1 of 48 trays has rows to re-read, such as T5 (harvests/a.csv row 7)");
   expect(text(outcome)).toContain("the main figures do not change");
   expect(outcome.tables[1]!.rows[0]).toEqual([
     "weight unlike the others",
@@ -77,7 +77,7 @@ test("the front says what stands in the first doubtful cell, and what was expect
   const trays = book(1, (index) => (index === 5 ? { flags: ["weight-unusual"] } : {}));
   const outcome = whichRowsCannotBeTrusted.run({ ...trialOfTrays(trays), issues: [{ ...issue, ...said }] });
   expect(outcome.kind === "answer" && outcome.next?.map(({ act, because, see }) => [act, because, see])).toEqual([
-    [["Look again at T5."], ["“17.4”, expected near 25.3 g."], "tray:T5"],
+    [["Re-read T5."], ["“17.4”, expected near 25.3 g."], "tray:T5"],
   ]);
 });
 

@@ -38,6 +38,42 @@ describe.each(Object.entries(sampleCharts))("%s", (_, chart: Chart) => {
   });
 });
 
+test("shares over cooks start at 0, and what never changes has an axis of round numbers", async () => {
+  const flat = (unit: string, value: number): Chart => ({
+    kind: "control-chart",
+    title: "t",
+    description: "d",
+    unit,
+    valueLabel: "lost",
+    orderLabel: "cook",
+    points: [1, 2, 3].map((order) => ({ order, label: `C${order}`, value, centre: value })),
+  });
+  const ticks = (svg: string) =>
+    [...svg.matchAll(/<text[^>]*>([\d.,]+)<\/text>/g)].map(([, text]) => Number(text)).filter((tick) => tick !== 1);
+  for (const chart of [flat("share", 1), flat("factor", 9)]) expect(await svgOf(chart)).not.toMatch(/>\d+\.\d{3,}</);
+  expect(Math.min(...ticks(await svgOf(flat("share", 0.2))))).toBe(0);
+});
+
+test("doses: what is never below 0 has no axis below it, and money may", async () => {
+  const doses = (low: number): Chart => ({
+    kind: "doses",
+    title: "t",
+    description: "d",
+    valueLabel: "left",
+    unit: "money",
+    doseUnit: "mL",
+    doses: [
+      { dose: 4, mean: 24, low: 22, high: 26, trays: 8, lost: 1 },
+      { dose: 8, mean: 28, low: 26, high: 30, trays: 8, lost: 0 },
+    ],
+    curve: { x: [2, 4, 8, 12], y: [20, 24, 28, 29], low: [low, 22, 26, 10], high: [30, 26, 30, 40] },
+  });
+  expect(await svgOf(doses(0))).not.toMatch(/>−\d/);
+  expect(await svgOf(doses(-20))).toMatch(/>−\d/);
+  // as many as were lost, in the same words for one and for none
+  expect(await svgOf(doses(0))).toContain("1 lost");
+});
+
 test("every tray is a mark", async () => {
   const svg = await svgOf({ ...groups, points: groups.points.map(({ series: _, ...point }) => point) });
   // 60 trays; the four means are drawn in ink

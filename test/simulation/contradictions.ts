@@ -21,7 +21,7 @@ export function contradictionsOf(trial: Trial, given: ReadonlyArray<AnsweredQues
   const found: string[] = [];
   // a row to correct or a day to record is no advice about a dose
   const answers = given.map((one): AnsweredQuestion => {
-    const next = (one.outcome.next ?? []).filter(({ rank }) => rank !== "doubtful");
+    const next = (one.outcome.next ?? []).filter(({ rank }) => rank !== "doubtful" && rank !== "unread");
     return { ...one, outcome: { ...one.outcome, next } };
   });
   const say = (holds: boolean, what: string): void => {

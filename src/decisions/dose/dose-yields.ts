@@ -70,6 +70,10 @@ export function doseYields(question: Pick<DoseQuestion, "trays" | "settings">): 
   const curves = curveDraws(mixture, draws, random);
   const losses = lossDraws(tested, grid.doses, curves.count, random);
   const room = new Float64Array(curves.count);
-  const grams = grid.doses.map((_, at) => bandOf(curves.grams, at, room));
+  // a tray gives no less than nothing
+  const grams = grid.doses.map((_, at) => {
+    const { mean, low, high } = bandOf(curves.grams, at, room);
+    return { mean: Math.max(0, mean), low: Math.max(0, low), high: Math.max(0, high) };
+  });
   return { kind: "yields", ...sorted, grid, curves, losses, grams };
 }

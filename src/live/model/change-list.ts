@@ -1,6 +1,7 @@
 import { computed, signal } from "@preact/signals";
 import { visibleText } from "../../report/visible-text.ts";
-import { type SheetName, sheetNames } from "./live-sheet.ts";
+import { shownCell } from "../sheet/shown-cell.ts";
+import { type LiveColumn, type SheetName, sheetNames } from "./live-sheet.ts";
 import { cellText, current, edits, rowCount, savedRowCount, workbook } from "./workbook.ts";
 
 /** One change against the saved book, in words. */
@@ -25,7 +26,10 @@ const named: Readonly<Record<SheetName, string>> = {
 const rowName = (sheet: SheetName, row: number): string =>
   visibleText(cellText(sheet, row, 0), 40) || `row ${row + 1} of ${sheet}`;
 
-const shown = (text: string): string => (text === "" ? "empty" : visibleText(text, 30));
+const shown = (text: string, column: LiveColumn | undefined): string =>
+  text === ""
+    ? "empty"
+    : visibleText(column === undefined ? text : shownCell(text, column, current.value.book.settings), 30);
 
 /** A setting that is not read keeps its saved value; any other cell is taken as the log of a new run would say. */
 const troubleOf = (sheet: SheetName, text: string): string =>
@@ -39,7 +43,8 @@ export const changesSaid = computed((): ChangeSaid[] => {
     .filter(({ sheet, row, text }) => row < rowCount(sheet) && (text !== "" || row < savedRowCount(sheet)))
     .map(({ sheet, row, column, text }): ChangeSaid => {
       const key = `${sheet}/${row}/${column}`;
-      const { label = "", isNumber = false } = sheets[sheet]?.columns[column] ?? {};
+      const of = sheets[sheet]?.columns[column];
+      const { label = "", isNumber = false } = of ?? {};
       const finding = current.value.findings.get(key);
       return {
         key,
@@ -47,8 +52,8 @@ export const changesSaid = computed((): ChangeSaid[] => {
           sheet === "settings"
             ? rowName(sheet, row).replaceAll("_", " ")
             : `${rowName(sheet, row)}, ${label.toLowerCase()}`,
-        from: shown(sheets[sheet]?.rows[row]?.[column] ?? ""),
-        to: shown(isNumber ? cellText(sheet, row, column) : text),
+        from: shown(sheets[sheet]?.rows[row]?.[column] ?? "", of),
+        to: shown(isNumber ? cellText(sheet, row, column) : text, of),
         ...(finding?.kind === "bad" ? { trouble: troubleOf(sheet, finding.text) } : {}),
       };
     });

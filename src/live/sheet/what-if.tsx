@@ -1,6 +1,6 @@
 import { render } from "preact";
 import { visibleText } from "../../report/visible-text.ts";
-import { currencyName } from "../../report/write-number.ts";
+import { currencyName, writeNumber } from "../../report/write-number.ts";
 import type { SheetName } from "../model/live-sheet.ts";
 import {
   cellText,
@@ -53,8 +53,14 @@ function packText(size: string, unit: string): string {
   return `${size} ${unit}${/^[a-z]{3,}$/.test(unit) ? "s" : ""}`;
 }
 
-/** A typed price with the coin's second digit: "24.90" for 24.9. */
-const priceText = (typed: string): string => (/^\d+[.,]\d$/.test(typed) ? `${typed}0` : typed);
+/** A typed price in the book's number format, with the coin's digits: "24.90" for 24.9; a text, or one of thousands, as typed. */
+function priceText(typed: string): string {
+  const { settings } = current.value.book;
+  const decimals = /^\d{1,3}(?:\.(\d+))?$/.exec(typed)?.[1];
+  if (decimals === undefined) return typed;
+  const most = Math.max(settings.currencyDecimals, decimals.length);
+  return writeNumber(Number(typed), { decimals: most, style: "plain", signed: false, settings });
+}
 
 /** Pack prices of cost lines whose kind or basis matters to an answer. */
 function costInputs(wanted: (kind: string, per: string) => boolean): Input[] {
@@ -192,7 +198,7 @@ function markChanged(): void {
     const cell = cellOf(input);
     const isChanged = cell !== undefined && texts.has(`products/${cell.row}/${cell.column}`);
     if (input.classList.contains("changed") && !isChanged && cell !== undefined && document.activeElement !== input)
-      input.value = cellText("products", cell.row, cell.column);
+      input.value = priceText(cellText("products", cell.row, cell.column));
     input.classList.toggle("changed", isChanged);
   }
   fillInputs(document);

@@ -44,10 +44,18 @@ const rowsOf = (drawn: ControlChart["points"], { show }: ChartScale) =>
 type Rows = ReturnType<typeof rowsOf>;
 type Axis = ReturnType<typeof measured>;
 
-const y = (field: string) => measured(field, null);
+type Up = (field: string) => Axis;
+
+/** The axis up: shares from 0, and never so narrow that scatter of a few per cent looks like a swing. */
+function axisUp(shown: ReadonlyArray<number>, isShare: boolean): Up {
+  const [least, most] = endsOf(shown);
+  const more = Math.max(0, Math.abs(most) * 0.1 - (most - least)) / 2;
+  const domain: [number, number] = isShare ? [0, Math.max(most, 1)] : [least - more, most + more];
+  return (field) => measured(field, null, { domain, nice: true });
+}
 
 /** The centre or a limit as a line in steps. */
-const limitLayer = (rows: Rows, field: "centre" | "lower" | "upper", x: Axis) => ({
+const limitLayer = (rows: Rows, field: "centre" | "lower" | "upper", x: Axis, y: Up) => ({
   data: { values: rows.filter((row) => row[field] !== undefined) },
   mark: {
     type: "line" as const,
@@ -60,7 +68,7 @@ const limitLayer = (rows: Rows, field: "centre" | "lower" | "upper", x: Axis) =>
 });
 
 /** The measure as a thin line, its calm points, and its signals as diamonds. */
-function pointLayers(rows: Rows, x: Axis) {
+function pointLayers(rows: Rows, x: Axis, y: Up) {
   const point = { type: "point" as const, filled: true, opacity: 1 };
   const encoding = { x, y: y("value") };
   return [
@@ -105,7 +113,7 @@ function namedSignals(rows: Rows, domain: [number, number], width: number): Rows
 }
 
 /** Names beside their points, on the side with room. */
-function nameLayers(named: Rows, x: Axis) {
+function nameLayers(named: Rows, x: Axis, y: Up) {
   return [true, false].map((late) => ({
     data: { values: named.filter((row) => row.late === late) },
     mark: {
@@ -129,20 +137,22 @@ export function controlChartSpecification(chart: ControlChart, place: ChartPlace
   const [firstOrder, lastOrder] = endsOf(orders);
   const domain: [number, number] = [firstOrder - 0.5, lastOrder + 0.5];
   const x = measured("order", titleLines(asHead(visibleText(chart.orderLabel))), { domain, line: true, whole: true });
-  const limits = (["centre", "lower", "upper"] as const).map((field) => limitLayer(rows, field, x));
+  const y = axisUp(every.map(scale.show), chart.unit === "share");
+  const limits = (["centre", "lower", "upper"] as const).map((field) => limitLayer(rows, field, x, y));
+
   const spec: TopLevelSpec = {
     ...chartFrame(place, height),
     title: scale.title,
-    layer: [...limits, ...pointLayers(rows, x), ...nameLayers(namedSignals(rows, domain, place.width), x)],
+    layer: [...limits, ...pointLayers(rows, x, y), ...nameLayers(namedSignals(rows, domain, place.width), x, y)],
   };
   const reasons = [...new Set(points.flatMap(({ signal }) => signal ?? []))].map((reason) => visibleText(reason));
   return {
     spec,
     notes: [
       points.some(({ lower, upper }) => lower !== undefined || upper !== undefined)
-        ? "The plain line is the centre; what lies beyond a dashed line is more than chance."
-        : "The plain line is the centre.",
-      ...(reasons.length === 0 ? [] : [`Diamonds are signals: ${reasons.slice(0, 4).join("; ")}.`]),
+        ? "The plain line is the average; a point at a dashed line or beyond it is out of the usual."
+        : "The plain line is the average.",
+      ...(reasons.length === 0 ? [] : [`Diamonds: ${reasons.slice(0, 4).join("; ")}.`]),
       ...(drawn.length < points.length
         ? [`${drawn.length} of ${points.length} points are drawn, every signal among them.`]
         : []),

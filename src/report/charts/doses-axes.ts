@@ -18,9 +18,7 @@ const labelRoom = 46;
 /** A chart's doses in order, the way they are drawn. */
 export type DosesInOrder = DosesChart["doses"];
 
-/** Lost trays as crosses while they can be counted at a glance. */
-const lostText = (lost: number | undefined): string =>
-  lost === undefined ? "" : lost === 0 ? "0 lost" : lost <= 4 ? `${"×".repeat(lost)} lost` : `${lost} lost`;
+const lostText = (lost: number | undefined): string => (lost === undefined ? "" : `${lost} lost`);
 
 /** The value axis: round, never so narrow that scatter looks like a gain, and with 0 in sight where values have both signs. */
 function valueDomain(every: ReadonlyArray<number>, chart: DosesChart): [number, number] {
@@ -29,7 +27,8 @@ function valueDomain(every: ReadonlyArray<number>, chart: DosesChart): [number, 
   const spread = values.length < 3 ? 0 : Math.sqrt(values.reduce((sum, d) => sum + d * d, 0) / (values.length - 1));
   const wanted = Math.max(4 * spread, (most - least) * 1.06, Math.abs(most) * 0.02 || 1);
   const more = (wanted - (most - least)) / 2;
-  return [least - more, most + more];
+  // what is never below 0 has no axis below it
+  return [least < 0 ? least - more : Math.max(0, least - more), most + more];
 }
 
 /** Every value the axis up has to hold. */

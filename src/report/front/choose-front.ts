@@ -5,7 +5,7 @@ const mostRows = 8;
 /** things to do that the front lists */
 const mostNext = 4;
 
-const ranks: ReadonlyArray<NextRank> = ["losing", "alarm", "doubtful", "due", "dose", "record", "trial"];
+const ranks: ReadonlyArray<NextRank> = ["losing", "alarm", "unread", "doubtful", "due", "dose", "record", "trial"];
 
 /** Whether an answer has what a front row needs. */
 const canStandInFront = ({ outcome }: AnsweredQuestion): boolean =>

@@ -3,7 +3,13 @@ import { formatQuantity, formatRange, type NumberSettings } from "../format-quan
 import { labelText, visibleText } from "../visible-text.ts";
 
 /** The ends of a range as they are written, the unit at the second one alone; money has its symbol at both. */
-function endsOf(from: number, to: number, unit: string, digits: number | undefined, settings: NumberSettings) {
+export function rangeEnds(
+  from: number,
+  to: number,
+  unit: string,
+  digits: number | undefined,
+  settings: NumberSettings,
+) {
   const range = { from, to, unit, ...(digits === undefined ? {} : { digits }) };
   const [first = "", second = first] = formatRange(range, settings)
     .replace(/ per .*$/, "")
@@ -21,15 +27,24 @@ export function betweenText(
   if (!Number.isFinite(from) || !Number.isFinite(to))
     return formatRange({ from, to, unit, ...(digits === undefined ? {} : { digits }) }, settings);
   if (signed && to <= 0) {
-    const [less, more] = endsOf(-to, -from, unit, digits, settings);
+    const [less, more] = rangeEnds(-to, -from, unit, digits, settings);
     return `between ${less} and ${more} less`;
   }
   if (signed && from < 0) {
-    const write = (value: number) =>
-      withoutRate(formatQuantity({ value, unit, ...(digits === undefined ? {} : { digits }) }, settings));
-    return `between ${write(-from).replace(/\u00a0.*$/, "")} less and ${write(to)} more`;
+    const [less, more] = [-from, to].map((value) =>
+      withoutRate(
+        formatQuantity({ value, unit }, settings, undefined, {
+          from,
+          to,
+          unit,
+          ...(digits === undefined ? {} : { digits }),
+        }),
+      ),
+    );
+    const low = less!.replace(/\u00a0.*$/, "");
+    return `between ${/[1-9]/.test(low) ? `${low} less` : low} and ${more} more`;
   }
-  const [low, high] = endsOf(from, to, unit, digits, settings);
+  const [low, high] = rangeEnds(from, to, unit, digits, settings);
   return `between ${low} and ${high}`;
 }
 

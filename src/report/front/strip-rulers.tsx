@@ -2,6 +2,7 @@ import { lettersClass } from "../charts/chart-place.ts";
 import { formatQuantity } from "../format-quantity.ts";
 import { labelText } from "../visible-text.ts";
 import { DoseShape } from "./dose-shape.tsx";
+import { rangeEnds } from "./figure-text.ts";
 import type { StripLabel } from "./strip-labels.ts";
 import {
   bare,
@@ -25,6 +26,16 @@ export function Difference({ strip, place }: { strip: Of<"difference">; place: S
   const far = Math.max(0, value, to) > -Math.min(0, value, from) ? Math.max(value, to) : Math.min(value, from);
   const x = ruler([0, from, to, 1.2 * far, far > 0 ? -0.08 * far : -0.08 * far], width);
   const ends = [from, to].map((end) => short(end, unit, settings, [from, to]));
+  if (from >= 0 || to <= 0) {
+    // as written beside it: an end clear of 0 is not 0
+    const [near, farther] = rangeEnds(
+      ...(to <= 0 ? ([-to, -from] as const) : ([from, to] as const)),
+      unit,
+      undefined,
+      settings,
+    );
+    ends.splice(0, 2, ...(to <= 0 ? [farther, near + farther.slice(bare(farther).length)] : [near, farther]));
+  }
   const labels =
     from === to
       ? [{ x: x(value), text: short(value, unit, settings), weight: 2 }]
