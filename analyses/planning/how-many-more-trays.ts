@@ -120,20 +120,21 @@ function showSentence(of: TreatmentDecision, further: ReadonlyArray<Further>, wo
 
 /** Cooks to grow: those that are enough or pay; else, where nothing weighs the cost, a second one beside the only one. */
 function nextOf(
-  { decision }: TreatmentDecision,
+  { decision, thing }: TreatmentDecision,
   more: Further | undefined,
   isEnough: boolean,
   isWeighed: boolean,
 ): Pick<AnswerFront, "next"> {
+  const levels = thing.factor.key === doseFactor.key ? "doses" : "levels";
   if (more !== undefined && more.cooks <= mostAdvised) {
     const why = isEnough
       ? `${more.cooks === 1 ? "It" : "They"} would show a gain worth having.`
       : "The better choice of dose pays for it.";
-    return { next: [{ rank: "trial", act: [`Grow ${cooksText(more.cooks)} of the same levels.`], because: [why] }] };
+    return { next: [{ rank: "trial", act: [`Grow ${cooksText(more.cooks)} of the same ${levels}.`], because: [why] }] };
   }
   if (isWeighed || decision.method !== "one-cook" || decision.verdict === "settled") return {};
   const why = "One cook cannot show what the next one does.";
-  return { next: [{ rank: "trial", act: ["Grow the same levels in a second cook."], because: [why] }] };
+  return { next: [{ rank: "trial", act: [`Grow the same ${levels} in a second cook.`], because: [why] }] };
 }
 
 /** @param advisesOther the answer on the dose advises something else */
