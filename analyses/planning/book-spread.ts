@@ -3,7 +3,7 @@ import { gainDiffers, usualTrayCv, usualTrayDf } from "../../src/decisions/verdi
 import { fitMixedModel, type MixedModel } from "../../src/statistics/mixed-models/fit-mixed-model.ts";
 import type { Observation } from "../comparison/tray-response.ts";
 
-/** How much trays, cooks, and doses within cooks vary in a book. Standard deviations in the response's unit. */
+/** How much trays, cooks, and levels within cooks vary in a book. Standard deviations in the response's unit. */
 export interface BookSpread {
   mean: number;
   /** between trays of one dose in one cook */
@@ -90,7 +90,7 @@ export function bookSpread(observations: ReadonlyArray<Observation>): BookSpread
           cookDoseSd: cell?.standardDeviation ?? 0,
           degreesOfFreedom,
           says: [
-            `How much trays${deep ? ", cooks and doses within cooks" : " and cooks"} vary is estimated from ${trays} trays of ${cooks} cooks (mixed model, restricted maximum likelihood).`,
+            `How much trays${deep ? ", cooks and levels within cooks" : " and cooks"} vary is estimated from ${trays} trays of ${cooks} cooks (mixed model, restricted maximum likelihood).`,
           ],
         };
       } catch (error) {

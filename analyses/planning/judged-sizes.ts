@@ -10,10 +10,11 @@ import { type BookDose, bookDoseDecision } from "../treatment/book-dose-decision
 import { extraMinutes, type JudgedStep, judgedSteps } from "../treatment/step-words.ts";
 import { startsPerYear, traysPerLoadOf, trialTerms } from "../treatment/year-of-trays.ts";
 import { type BookSpread, bookSpread, supposedSpread } from "./book-spread.ts";
+import type { PlannedThing } from "./planned-thing.ts";
 import { wantedChance } from "./trays-needed.ts";
 import { chanceToShow, type PowerInput } from "./trial-power.ts";
 import { type Size, sizesWithin } from "./trial-sizes.ts";
-import type { TrialWishes } from "./trial-wishes.ts";
+import { type TrialWishes, timesARound } from "./trial-wishes.ts";
 
 /** A smaller trial that leaves this share of the best is preferred: money is not known to the last percent. */
 const nearlyBest = 0.95;
@@ -22,6 +23,7 @@ export interface Known {
   dose: BookDose | undefined;
   steps: JudgedStep[];
   tried: number[];
+  thing: PlannedThing;
   allLost: boolean;
   spread: Pick<BookSpread, "traySd" | "cookDoseSd" | "mean">;
   spreadSays: Sentence;
@@ -42,19 +44,22 @@ export function costPerTrayOf(trial: Trial): number | undefined {
   return started === 0 ? undefined : spent / started;
 }
 
-export function knownOf(trial: Trial): Known {
-  const tried = [...new Set(trial.trays.flatMap(({ inoculumMillilitres: dose }) => (dose === undefined ? [] : [dose])))]
-    .filter((dose) => dose > 0)
+/** @param thing what the trial is to vary */
+export function knownOf(trial: Trial, thing: PlannedThing): Known {
+  const { factor } = thing;
+  const tried = [...new Set(trial.trays.flatMap((tray) => factor.value?.(tray) ?? []))]
+    .filter((amount) => amount > 0 || factor !== doseFactor)
     .sort((a, b) => a - b);
   const found = bookDoseDecision(trial);
-  const dose = found.kind === "dose" && found.thing.factor === doseFactor ? found : undefined;
+  const dose = found.kind === "dose" && found.thing.factor.key === factor.key ? found : undefined;
   const weight = yieldWeightOf(trial.trays);
-  const spread = weight && bookSpread(observe(trial.trays, doseFactor, yieldPerGoodTray(weight)));
+  const spread = weight && bookSpread(observe(trial.trays, factor, yieldPerGoodTray(weight)));
   const own = spread !== undefined && spread.mean > 0 ? spread : undefined;
   return {
     dose,
     steps: dose === undefined ? [] : judgedSteps(dose, trialTerms(trial)),
     tried,
+    thing,
     allLost: found.kind !== "dose" && found.why === "all-lost",
     spread: own ?? supposedSpread,
     spreadSays: own?.says ?? [
@@ -83,18 +88,18 @@ export interface JudgedSize extends Size {
 }
 
 /** What a trial of some doses brings a year and takes, by the draws of the dose decision. */
-function worthOf(trial: Trial, known: Known, doses: ReadonlyArray<number>, size: Size, rooms: number) {
+function worthOf(trial: Trial, known: Known, doses: ReadonlyArray<number | string>, size: Size, rooms: number) {
   const { dose, steps } = known;
   if (dose === undefined) return { gain: 0, gainAtMost: false, cost: 0 };
   const { decision } = dose;
   const traysPerDose = size.traysPerDose * size.cooks * rooms;
   const year = startsPerYear(trial);
-  const again = doses.filter((one) => decision.doses.includes(one)).length;
+  const again = doses.filter((one) => decision.doses.includes(Number(one))).length;
   const retested =
     again < 2 ? 0 : year * valueOfMoreTrays(decision, { traysPerDose, cooks: size.cooks, traysAYear: year }).perTray;
   const fresh = steps.flatMap(({ step, worthAYear }) => (doses.includes(step.dose) ? [worthAYear] : []));
-  const givenUp = doses.reduce((sum, one) => {
-    const expected = decision.expected.find((place) => Math.abs(place.dose - one) < decision.settings.step / 2);
+  const givenUp = doses.reduce((sum: number, one) => {
+    const expected = decision.expected.find((place) => Math.abs(place.dose - Number(one)) < decision.settings.step / 2);
     return sum + Math.max(0, expected?.givesUp ?? 0);
   }, 0);
   const work = decision.priced ? (traysPerDose * doses.length * extraMinutes * trial.settings.ownerLabourRate) / 60 : 0;
@@ -132,10 +137,10 @@ export function placesACook(trial: Trial, share: number): number {
 export function possibleSizes(
   trial: Trial,
   wishes: TrialWishes,
-  doses: ReadonlyArray<number>,
+  doses: ReadonlyArray<number | string>,
   traysPerLoad: number,
 ): (Size & { trays: number })[] {
-  const share = doses.length * (wishes.layout === "split" ? wishes.chambers : 1);
+  const share = doses.length * timesARound(wishes);
   return sizesWithin(wishes, doses.length, placesACook(trial, share), traysPerLoad).map((size) => ({
     ...size,
     trays: size.traysPerDose * size.cooks * share,
@@ -147,11 +152,11 @@ export function judgedSizes(
   trial: Trial,
   wishes: TrialWishes,
   known: Known,
-  doses: ReadonlyArray<number>,
+  doses: ReadonlyArray<number | string>,
   { worthFinding, traysPerLoad }: { worthFinding: number; traysPerLoad: number },
 ): JudgedSize[] {
   const { settings } = trial;
-  const rooms = wishes.layout === "split" ? wishes.chambers : 1;
+  const rooms = timesARound(wishes);
   return possibleSizes(trial, wishes, doses, traysPerLoad)
     .map((size): JudgedSize => {
       const power: PowerInput = {

@@ -10,9 +10,10 @@ import type { WantedLayout } from "./trial-wishes.ts";
 /** What is to be laid out. */
 export interface LayOutInput {
   layout: WantedLayout;
-  /** mL per tray, lowest first */
-  doses: ReadonlyArray<number>;
-  traysPerDose: number;
+  /** cells of each arm, by column of the sheet */
+  arms: ReadonlyArray<Record<string, string>>;
+  /** trays of each arm in each cook, and chamber */
+  traysPerArm: number;
   cooks: ReadonlyArray<string>;
   traysPerLoad: number;
   seed: number;
@@ -26,20 +27,18 @@ export interface LayOutInput {
 const typed = (value: number): string => String(Number(value.toPrecision(6)));
 
 /**
- * Lays a trial out at random from a seed. Water is added to every dose so that all trays get the same liquid.
+ * Lays a trial out at random from a seed.
  * @throws RangeError as `randomisedBlocks`, `latinSquareOverPlaces` and `splitPlotOverChambers`
  */
 export function layOutTrial(input: LayOutInput): TrialPlan {
-  const { layout, doses, traysPerDose, cooks, traysPerLoad, seed, prefix, chambers, fruitingCelsius } = input;
-  const highest = Math.max(...doses);
-  const arms = doses.map((dose) => ({ inoculum_ml: typed(dose), added_liquid_ml: typed(highest - dose) }));
+  const { layout, arms, traysPerArm, cooks, traysPerLoad, seed, prefix, chambers, fruitingCelsius } = input;
   const random = seededRandom(seed);
   const base = { arms, cooks, traysPerLoad, seed, random, prefix };
   if (layout === "latin") return latinSquareOverPlaces(base);
-  if (layout === "blocks") return randomisedBlocks({ ...base, traysPerArm: traysPerDose });
+  if (layout === "blocks") return randomisedBlocks({ ...base, traysPerArm });
   return splitPlotOverChambers({
     ...base,
-    traysPerArm: traysPerDose,
+    traysPerArm,
     chambers,
     settings: fruitingCelsius.map((celsius) => ({ fruiting_c: typed(celsius) })),
   });

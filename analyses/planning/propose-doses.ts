@@ -1,7 +1,12 @@
-/** Doses a next trial should hold, and why. */
-export interface ProposedDoses {
-  doses: number[];
+/** Levels a next trial should hold, and why. */
+export interface ProposedLevels {
+  levels: (number | string)[];
   why: string;
+}
+
+/** Doses a next trial should hold, and why. */
+export interface ProposedDoses extends ProposedLevels {
+  levels: number[];
 }
 
 /** What a decision about the dose says of the doses to grow next. */
@@ -16,7 +21,7 @@ export interface DosesKnown {
 
 /** More doses than this spread the trays too thin; with fewer than two trays of each in a cook they do so, too. */
 const mostDoses = 4;
-const mostIn = (places: number): number => Math.min(mostDoses, Math.max(2, Math.floor(places / 2)));
+export const mostIn = (places: number): number => Math.min(mostDoses, Math.max(2, Math.floor(places / 2)));
 
 const tidy = (value: number): number => Number(value.toPrecision(3));
 const distinct = (doses: ReadonlyArray<number>): number[] => [...new Set(doses.map(tidy))].sort((a, b) => a - b);
@@ -24,7 +29,7 @@ const distinct = (doses: ReadonlyArray<number>): number[] => [...new Set(doses.m
 /**
  * Doses for the next trial: the dose to use, untried ones that are worth a trial, its neighbours that may still be best, and
  * the lowest as the control that links trials. Where nothing is decided yet, the ends and the middle of what was tried.
- * @param tried different doses above 0, lowest first
+ * @param tried different doses, lowest first
  * @param places trays that one cook may hold
  * @returns undefined when there is no dose to start from
  */
@@ -39,14 +44,14 @@ export function proposeDoses(
   if (lowest === undefined || highest === undefined) return undefined;
   if (lowest === highest) {
     return {
-      doses: distinct([lowest / 2, lowest, 2 * lowest]),
+      levels: distinct([lowest / 2, lowest, 2 * lowest]),
       why: "half and double the one dose in use: wide steps, to see which way it goes",
     };
   }
-  if (known === undefined && most < 3) return { doses: [lowest, highest], why: "the ends of the doses tried" };
+  if (known === undefined && most < 3) return { levels: [lowest, highest], why: "the ends of the doses tried" };
   if (known === undefined) {
     return {
-      doses: distinct([lowest, (lowest + highest) / 2, highest]),
+      levels: distinct([lowest, (lowest + highest) / 2, highest]),
       why: "the ends of the doses tried and the middle, as none stands out yet",
     };
   }
@@ -58,7 +63,7 @@ export function proposeDoses(
   // two doses show no bend: an end of what was tried links the trials
   const control = use === lowest ? highest : lowest;
   return {
-    doses: doses.length < Math.min(3, most) ? distinct([...doses, control]) : doses,
+    levels: doses.length < Math.min(3, most) ? distinct([...doses, control]) : doses,
     why:
       worthTrying.length > 0
         ? "the dose to use, what is worth trying beside it, and what may still be best"

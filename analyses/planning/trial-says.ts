@@ -1,6 +1,7 @@
 import type { Sentence, Trial } from "../../src/analysis.ts";
+import { doseFactor } from "../../src/design/factor.ts";
 import { doubtsThatMove, moneyDoubts, withoutText } from "../costs/money-doubts.ts";
-import { leftPart, useSentence } from "../treatment/dose-words.ts";
+import { amountWord, leftPart, useSentence } from "../treatment/dose-words.ts";
 import { extraMinutes } from "../treatment/step-words.ts";
 import { startsPerYear } from "../treatment/year-of-trays.ts";
 import type { JudgedSize, Known } from "./judged-sizes.ts";
@@ -13,14 +14,14 @@ const leastChance = 0.5;
 
 /** Why it is better not to run the trial. */
 export function againstOf(
-  { dose }: Known,
+  { dose, thing }: Known,
   { gain, cost, chanceOfTwice }: JudgedSize,
   share: number,
 ): Sentence | undefined {
   if (dose !== undefined) {
     return gain > cost
       ? undefined
-      : ["It does not pay: choosing the dose better is worth less in a year than the trial gives up."];
+      : [`It does not pay: choosing the ${amountWord(dose)} better is worth less in a year than the trial gives up.`];
   }
   return chanceOfTwice >= leastChance
     ? undefined
@@ -29,16 +30,16 @@ export function againstOf(
         { value: 2 * share, unit: "share" },
         " of a tray's yield it would show with a chance of only ",
         { value: chanceOfTwice, unit: "share", digits: 2 },
-        ". Take more cooks, or doses that lie further apart.",
+        `. Take more cooks, or ${thing.kind === "amount" ? `${thing.factor === doseFactor ? "doses" : "amounts"} that lie further apart` : "fewer of them"}.`,
       ];
 }
 
 /** Trays, cooks and loads. */
 export function sizeSays(
   { traysPerDose, cooks, trays }: JudgedSize,
-  rooms: number,
   { settings }: Trial,
   perLoad: number,
+  each: string,
 ): Sentence[] {
   const perCook = trays / cooks;
   const loads = Math.ceil(perCook / perLoad);
@@ -48,7 +49,7 @@ export function sizeSays(
       : `${loads === 1 ? "one load" : `${loads} loads`} of up to ${perLoad}`;
   return [
     [
-      `Size: ${traysPerDose} ${traysPerDose === 1 ? "tray" : "trays"} of each dose${rooms > 1 ? " and chamber" : ""} in each of ${cooks} ${cooks === 1 ? "cook" : "cooks"}, ${trays} trays in all; ${perCook} trays a cook, ${full}.`,
+      `Size: ${traysPerDose} ${traysPerDose === 1 ? "tray" : "trays"} of each ${each} in each of ${cooks} ${cooks === 1 ? "cook" : "cooks"}, ${trays} trays in all; ${perCook} trays a cook, ${full}.`,
     ],
     ...(perCook > settings.shelfPlaces
       ? [[`A cook of ${perCook} trays does not fit on ${settings.shelfPlaces} shelf places at once.`]]
@@ -58,14 +59,18 @@ export function sizeSays(
 }
 
 /** What a trial of this size would show. */
-export function showsSays({ power, chance }: JudgedSize, worth: WorthwhileDifference, { unit }: Known): Sentence {
+export function showsSays(
+  { power, chance }: JudgedSize,
+  worth: WorthwhileDifference,
+  { unit, thing }: Known,
+): Sentence {
   const smallest = smallestShown(wantedChance, power);
   return smallest === undefined
     ? ["It is too small for a test: take more cooks or more trays."]
     : [
         "With a chance of ",
         { value: wantedChance, unit: "share" },
-        " it shows a difference between two doses of ",
+        ` it shows a difference between two ${thing.factor === doseFactor ? "doses" : "levels"} of `,
         { value: smallest, unit },
         unit === "share" ? " of a good tray's yield; one of " : " a good tray; one of ",
         ...(unit === "share" ? worth.because : [{ value: worth.grams, unit }, " (", ...worth.because, ")"]),
@@ -76,7 +81,7 @@ export function showsSays({ power, chance }: JudgedSize, worth: WorthwhileDiffer
 }
 
 /** What the trial is worth and what it takes. */
-export function worthSays({ dose, costPerTray }: Known, size: JudgedSize, trial: Trial): Sentence[] {
+export function worthSays({ dose, costPerTray, thing }: Known, size: JudgedSize, trial: Trial): Sentence[] {
   const trays: Sentence[] =
     costPerTray === undefined
       ? []
@@ -88,13 +93,16 @@ export function worthSays({ dose, costPerTray }: Known, size: JudgedSize, trial:
           ],
         ];
   if (dose === undefined)
-    return [["What knowing is worth is not in it: the book decides nothing about the dose yet."], ...trays];
+    return [
+      [`What knowing is worth is not in it: the book decides nothing about the ${amountWord({ thing })} yet.`],
+      ...trays,
+    ];
   const { settings } = trial;
   const missing = dose.money === undefined ? "" : withoutText(doubtsThatMove(moneyDoubts(trial), "products"));
   return [
     ["So far: ", ...useSentence(dose, settings)],
     [
-      `${dose.decision.priced ? "Money" : "Worth"}: choosing the dose better is worth `,
+      `${dose.decision.priced ? "Money" : "Worth"}: choosing the ${amountWord(dose)} better is worth `,
       ...leftPart(dose, size.gain, settings),
       `${size.gainAtMost ? " at most" : ""} over a year of ${Math.round(startsPerYear(trial))} trays; the trial takes `,
       ...leftPart(dose, size.cost, settings),

@@ -1,5 +1,5 @@
 import { fewestCooks } from "../treatment/step-words.ts";
-import type { TrialWishes } from "./trial-wishes.ts";
+import { type TrialWishes, timesARound } from "./trial-wishes.ts";
 
 /** Trays of each dose in each cook (and chamber), and cooks. */
 export interface Size {
@@ -12,12 +12,12 @@ const mostTraysPerDose = 12;
 
 /** Sizes that fit the shelves: cooks of whole rounds of the doses, in full cooker loads where some fit. */
 export function sizesWithin(
-  wishes: Pick<TrialWishes, "layout" | "chambers" | "traysPerDose" | "cooks">,
+  wishes: Pick<TrialWishes, "layout" | "chambers" | "crossed" | "traysPerDose" | "cooks">,
   doses: number,
   places: number,
   traysPerLoad: number,
 ): Size[] {
-  const share = doses * (wishes.layout === "split" ? wishes.chambers : 1);
+  const share = doses * timesARound(wishes);
   if (wishes.layout === "latin") return [{ traysPerDose: 1, cooks: doses }];
   const most = Math.min(mostTraysPerDose, Math.floor(places / share));
   const all = Array.from({ length: most }, (_, k) => k + 1);

@@ -11,7 +11,13 @@ export interface TrialWishes {
   layout: WantedLayout;
   /** chambers a split plot runs over */
   chambers: number;
+  /** levels of another thing with each of which every dose is grown; absent where none is */
+  crossed?: number;
   /** the most trays, or money, that the trial may take */
   mostTrays?: number;
   mostMoney?: number;
 }
+
+/** How often each level of what is varied stands in a round of a cook: once in every chamber, with every level of another thing. */
+export const timesARound = ({ layout, chambers, crossed = 1 }: Pick<TrialWishes, "layout" | "chambers" | "crossed">) =>
+  (layout === "split" ? chambers : 1) * crossed;

@@ -16,7 +16,7 @@ export const leftLabel = ({ decision, weight }: BookDose): string =>
 export const earns = ({ decision }: BookDose): string => (decision.priced ? "earns" : "yields");
 
 /** What an amount of the thing is called: "dose" of culture, else its own name. */
-export const amountWord = ({ thing }: Partial<Pick<BookDose, "thing">>): string =>
+export const amountWord = ({ thing }: { thing?: Pick<BookDose["thing"], "factor"> | undefined }): string =>
   thing === undefined || thing.factor === doseFactor ? "dose" : inSentence(thing.factor.label);
 
 /** A question and its name by the thing's own name in place of "dose"; nothing where a dose of culture was varied. */

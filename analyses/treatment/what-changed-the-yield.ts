@@ -43,7 +43,8 @@ function withCurve(trial: Trial, { thing, decision }: TreatmentDecision): (chart
 /** "This is the trial planned on 2 Mar 2026: 2 of its 3 cooks are finished."; nothing where no plan came back filled in. */
 function plannedWords({ trays }: Trial, { thing }: TreatmentDecision): string[] {
   const found = trialInBook(trays);
-  if (found === undefined || found.trial.varies !== thing.factor.key) return [];
+  if (found === undefined || ![thing.factor.key, thing.factor.key.replace(/^factor:/, "")].includes(found.trial.varies))
+    return [];
   const { trial, isWholeBook } = found;
   const own = traysOfPlan(trays);
   const growing = new Set(own.filter((tray) => !hasEnded(tray)).map(({ batch }) => batch));

@@ -132,9 +132,9 @@ export function planFor(
   if (proposal.kind === "cannot-tell") {
     throw new PlainFailure(`No trial can be proposed: ${proposal.reason}. ${proposal.remedy}.`, 1);
   }
-  if (options.layout === "latin" && options.cooks !== undefined && options.cooks !== proposal.doses.length) {
+  if (options.layout === "latin" && options.cooks !== undefined && options.cooks !== proposal.arms.length) {
     throw new PlainFailure(
-      `--layout latin: ${proposal.doses.length} doses need ${proposal.doses.length} cooks; received --cooks ${options.cooks}.`,
+      `--layout latin: ${proposal.arms.length} doses need ${proposal.arms.length} cooks; received --cooks ${options.cooks}.`,
     );
   }
   const planned = book.planned ?? [];
@@ -144,8 +144,8 @@ export function planFor(
   const layOut = (prefix: string): TrialPlan =>
     layOutTrial({
       layout: options.layout,
-      doses: proposal.doses,
-      traysPerDose: proposal.traysPerDose,
+      arms: proposal.arms,
+      traysPerArm: proposal.traysPerArm,
       cooks,
       traysPerLoad: proposal.traysPerLoad,
       seed,
@@ -161,7 +161,7 @@ export function planFor(
     if (!(error instanceof RangeError)) throw error;
     throw new PlainFailure(`The trial cannot be laid out: ${error.message}. Give fewer doses, or --layout blocks.`);
   }
-  const trial = { plannedOn: options.on ?? today(), varies: "inoculum_ml", cooks: cooks.length };
+  const trial = { plannedOn: options.on ?? today(), varies: proposal.column, cooks: cooks.length };
   const title = `Trial over cooks ${cooks[0]} to ${cooks.at(-1)}`;
   const waiting = distinct(planned.map(plannedTrialOf).map((one) => one?.plannedOn));
   return {

@@ -1,9 +1,11 @@
-import { harvestField } from "../records/harvest-field.ts";
+import { harvestField, isHarvestFieldKey } from "../records/harvest-field.ts";
 import type { PlannedTray, TrialPlan } from "./trial-plan.ts";
 
 /** A treatment in words: "9 mL inoculum". Water added to even out the moisture stands apart. */
 export function treatmentWords({ treatments }: Pick<PlannedTray, "treatments">): string[] {
-  return Object.entries(treatments).map(([key, value]) => {
+  return Object.entries(treatments).flatMap(([key, value]) => {
+    if (value === "") return [];
+    if (!isHarvestFieldKey(key)) return `${key}: ${value}`;
     const { unit, label } = harvestField(key);
     return `${value}${unit === "" ? "" : ` ${unit}`} ${label.toLowerCase()}`;
   });

@@ -10,6 +10,10 @@ const keptSame: ReadonlyArray<readonly [HarvestFieldKey, (tray: Tray) => string 
   ["supplement", (tray) => tray.supplement],
   ["supplement_grade", (tray) => tray.supplementGrade],
   ["supplement_g", (tray) => tray.supplementGrams],
+  ["inoculum_ml", (tray) => tray.inoculumMillilitres],
+  ["added_liquid_ml", (tray) => tray.addedLiquidMillilitres],
+  ["spawn_g", (tray) => tray.spawnGrams],
+  ["light_hours", (tray) => tray.lightHours],
   ["incubation_c", (tray) => tray.incubationCelsius],
   ["fruiting_c", (tray) => tray.fruitingCelsius],
 ];

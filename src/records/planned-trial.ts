@@ -4,7 +4,7 @@ import { pickingsOf, type Tray } from "./tray.ts";
 export interface PlannedTrial {
   /** ISO 8601 date of the plan */
   plannedOn: string;
-  /** canonical column of what it varies: the trial's question */
+  /** column of what it varies, canonical or the grower's own: the trial's question */
   varies: string;
   cooks: number;
 }
@@ -19,7 +19,7 @@ export const plannedTrialColumn = "planned_trial";
 export const plannedTrialText = ({ plannedOn, varies, cooks }: PlannedTrial): string =>
   `${plannedOn}: ${varies} over ${cooks} ${cooks === 1 ? "cook" : "cooks"} drawn by lot`;
 
-const written = /^(\d{4}-\d{2}-\d{2}): (\w+) over (\d{1,3}) cooks? drawn by lot$/;
+const written = /^(\d{4}-\d{2}-\d{2}): (.+) over (\d{1,3}) cooks? drawn by lot$/;
 
 /** The trial that a tray belongs to; undefined where its row came from no plan. */
 export function plannedTrialOf({ factors }: Pick<Tray, "factors">): PlannedTrial | undefined {

@@ -114,7 +114,9 @@ test("100 random books: what is worth trying was not tried, and plan, step and e
       if (dose !== undefined) expect(wanted, `${name}: ${text}`).toContain(Number(dose));
     }
     if (plan.kind === "proposal") {
-      const fresh = plan.doses.filter((dose) => !tried.includes(dose) && dose !== estimate(which, "dose to use"));
+      const fresh = plan.levels
+        .map(Number)
+        .filter((dose) => !tried.includes(dose) && dose !== estimate(which, "dose to use"));
       for (const dose of fresh) expect(wanted, name).toContain(dose);
       if (wanted.length > 0 && trial.settings.shelfPlaces >= 24) expect(plan.against, name).toBeUndefined();
     }

@@ -11,6 +11,7 @@ import { simulateBook } from "./simulated-book.ts";
 
 const text = (says: ReadonlyArray<ReadonlyArray<unknown>>): string =>
   says.map((one) => one.filter((part) => typeof part === "string").join("")).join("\n");
+const saysOf = (found: ReturnType<typeof proposeTrial>) => (found.kind === "proposal" ? found.says : []);
 const wishes = { layout: "blocks" as const, chambers: 0 };
 const book = { cooks: 4, traysPerDose: 4, doses: [3, 6, 9], cookSd: 2, traySd: 2 } as const;
 
@@ -21,17 +22,17 @@ test("doses: the one to use, what is worth trying, its neighbours that may still
     high,
     worthTrying,
   });
-  expect(proposeDoses([3, 6, 9], known(9, 6, 9, [12]))!.doses).toEqual([6, 9, 12]);
-  expect(proposeDoses([3, 6, 9], known(3, 3, 6, [1.5]))!.doses).toEqual([1.5, 3, 6]);
-  expect(proposeDoses([3, 6, 9, 12], known(9, 3, 12))!.doses).toEqual([6, 9, 12]);
-  expect(proposeDoses([3, 6, 9, 12], known(9, 9, 9))!.doses).toEqual([3, 9]);
-  expect(proposeDoses([10], undefined)!.doses).toEqual([5, 10, 20]);
-  expect(proposeDoses([3, 6, 9], undefined)!.doses).toEqual([3, 6, 9]);
+  expect(proposeDoses([3, 6, 9], known(9, 6, 9, [12]))!.levels).toEqual([6, 9, 12]);
+  expect(proposeDoses([3, 6, 9], known(3, 3, 6, [1.5]))!.levels).toEqual([1.5, 3, 6]);
+  expect(proposeDoses([3, 6, 9, 12], known(9, 3, 12))!.levels).toEqual([6, 9, 12]);
+  expect(proposeDoses([3, 6, 9, 12], known(9, 9, 9))!.levels).toEqual([3, 9]);
+  expect(proposeDoses([10], undefined)!.levels).toEqual([5, 10, 20]);
+  expect(proposeDoses([3, 6, 9], undefined)!.levels).toEqual([3, 6, 9]);
   expect(proposeDoses([], undefined)).toBeUndefined();
   // two trays of each in a cook of six, and in one of four
-  expect(proposeDoses([3, 9], known(8, 5, 9, [15, 7]), 6)!.doses).toEqual([7, 8, 15]);
-  expect(proposeDoses([3, 9], known(8, 5, 9, [15, 7]), 4)!.doses).toEqual([8, 15]);
-  expect(proposeDoses([3, 9], undefined, 4)!.doses).toEqual([3, 9]);
+  expect(proposeDoses([3, 9], known(8, 5, 9, [15, 7]), 6)!.levels).toEqual([7, 8, 15]);
+  expect(proposeDoses([3, 9], known(8, 5, 9, [15, 7]), 4)!.levels).toEqual([8, 15]);
+  expect(proposeDoses([3, 9], undefined, 4)!.levels).toEqual([3, 9]);
 });
 
 test("whole loads: 6 trays a load make cooks of 6 or 12, never 8; the book's own loads come before the setting", () => {
@@ -52,7 +53,7 @@ test("a budget in trays is kept to, and one that buys no trial is reported", () 
   const trial = trialOfTrays(simulateBook({ ...book, seed: 1, mean: (dose) => 20 + dose }));
   const within = proposeTrial(trial, { ...wishes, mostTrays: 40 });
   if (within.kind === "cannot-tell") throw new Error(within.reason);
-  expect(within.doses.length * within.traysPerDose * within.cooks).toBeLessThanOrEqual(40);
+  expect(within.arms.length * within.traysPerArm * within.cooks).toBeLessThanOrEqual(40);
   const short = proposeTrial(trial, { ...wishes, mostTrays: 3 });
   if (short.kind !== "cannot-tell") throw new Error("proposed beyond the budget");
   const least = Number(/takes (\d+) trays/.exec(short.reason)?.[1]);
@@ -78,7 +79,7 @@ test("a plan is advised against just where what it brings in a year is less than
     wishes,
   );
   expect(climbing.kind === "proposal" && climbing.against).toBeUndefined();
-  expect(climbing.kind === "proposal" && climbing.doses).toContain(12);
+  expect(climbing.kind === "proposal" && climbing.levels).toContain(12);
 });
 
 test("more spread never asks for fewer trays, and the shelves are a limit", () => {
@@ -88,8 +89,8 @@ test("more spread never asks for fewer trays, and the shelves are a limit", () =
       { ...wishes, doses: [3, 9] },
     );
     if (proposal.kind === "cannot-tell") throw new Error(proposal.reason);
-    expect(proposal.traysPerDose * 2).toBeLessThanOrEqual(shelfPlaces);
-    return proposal.traysPerDose * proposal.cooks;
+    expect(proposal.traysPerArm * 2).toBeLessThanOrEqual(shelfPlaces);
+    return proposal.traysPerArm * proposal.cooks;
   };
   expect(sizeOf(1)).toBeLessThanOrEqual(sizeOf(4));
   expect(sizeOf(6, 8)).toBeLessThanOrEqual(4 * 8);
@@ -98,7 +99,7 @@ test("more spread never asks for fewer trays, and the shelves are a limit", () =
 test("what the grower asks for is kept; what cannot be laid out is reported", () => {
   const trial = trialOfTrays(simulateBook({ ...book, seed: 1, mean: (dose) => 20 + dose }));
   const asked = proposeTrial(trial, { ...wishes, doses: [12, 6], traysPerDose: 5, cooks: 2 });
-  expect(asked).toMatchObject({ kind: "proposal", doses: [6, 12], traysPerDose: 5, cooks: 2 });
+  expect(asked).toMatchObject({ kind: "proposal", levels: [6, 12], traysPerArm: 5, cooks: 2 });
   expect(proposeTrial(trial, { ...wishes, doses: [6] })).toMatchObject({ kind: "cannot-tell" });
   const many = Array.from({ length: 60 }, (_, k) => k + 1);
   expect(proposeTrial(trial, { ...wishes, doses: many })).toMatchObject({ kind: "cannot-tell" });
@@ -111,7 +112,7 @@ test("a book of one dose, or of growing trays only, still gets a trial", () => {
   );
   const proposal = proposeTrial(trialOfTrays(growing), wishes);
   if (proposal.kind === "cannot-tell") throw new Error(proposal.reason);
-  expect(proposal.doses).toEqual([5, 10, 20]);
+  expect(proposal.levels).toEqual([5, 10, 20]);
   expect(text(proposal.says)).toContain(" of their mean is supposed");
 });
 
@@ -121,7 +122,7 @@ test("unasked, a cook of the trial is no larger than the book's cooks and loads 
   );
   const proposal = proposeTrial(trialOfTrays(six, { traysPerLoad: 6, shelfPlaces: 40 }), wishes);
   if (proposal.kind === "cannot-tell") throw new Error(proposal.reason);
-  expect(proposal.doses.length * proposal.traysPerDose).toBeLessThanOrEqual(6);
+  expect(proposal.arms.length * proposal.traysPerArm).toBeLessThanOrEqual(6);
   expect(proposal.against).toBeUndefined();
 });
 
@@ -142,17 +143,77 @@ test("one cook is not taken to show how cooks differ: what six trays promise of 
   expect(spread.cookDoseSd / spread.traySd).toBeCloseTo(Math.sqrt(0.28), 10);
 });
 
-test("a book that compares something else, or lost every tray, is proposed no doses unasked", () => {
-  const grades = simulateBook({ ...book, seed: 4, doses: [1, 2], mean: (grade) => 30 + grade }).map((tray) => ({
+const graded = simulateBook({ ...book, seed: 4, doses: [1, 2], mean: (grade) => 30 + grade }).map((tray) => ({
+  ...tray,
+  supplement: tray.inoculumMillilitres === 1 ? "none" : "hulls",
+  supplementGrade: tray.inoculumMillilitres === 1 ? undefined : "rich",
+  inoculumMillilitres: 6,
+}));
+
+test("a book that compares something else is proposed its levels, each with what stood beside it; doses where asked for", () => {
+  const proposal = proposeTrial(trialOfTrays(graded), wishes);
+  if (proposal.kind === "cannot-tell") throw new Error(proposal.reason);
+  expect(proposal).toMatchObject({ column: "supplement", levels: ["hulls", "none"] });
+  expect(proposal.arms).toEqual([
+    { supplement: "hulls", supplement_grade: "rich", supplement_g: "" },
+    { supplement: "none", supplement_grade: "none", supplement_g: "" },
+  ]);
+  expect(text(proposal.says)).toContain("of each supplement in each");
+  expect(proposeTrial(trialOfTrays(graded), { ...wishes, doses: [3, 9] })).toMatchObject({ column: "inoculum_ml" });
+});
+
+test("amounts of a column of one's own are typed as the book has them, untried ones too", () => {
+  const trays = simulateBook({ ...book, seed: 4, doses: [5, 10, 20], mean: (share) => 30 + share / 2 }).map((tray) => ({
     ...tray,
-    supplementGrade: tray.inoculumMillilitres === 1 ? "plain" : "rich",
+    factors: { Bran: `${tray.inoculumMillilitres} %` },
+    inoculumMillilitres: undefined,
+  }));
+  const proposal = proposeTrial(trialOfTrays(trays), wishes);
+  if (proposal.kind === "cannot-tell") throw new Error(proposal.reason);
+  expect(proposal.column).toBe("Bran");
+  for (const [at, { Bran }] of proposal.arms.entries()) expect(Bran).toBe(`${proposal.levels[at]} %`);
+});
+
+test("of many strains those that may still be the best are grown again", () => {
+  const strains = ["Amber", "Birch", "Cedar", "Dune", "Elm", "Fir"];
+  const trays = simulateBook({
+    ...book,
+    ...{ seed: 5, cooks: 5, traysPerDose: 2, doses: [1, 2, 3, 4, 5, 6], traySd: 1 },
+    mean: (strain) => (strain <= 2 ? 34 : 24),
+  }).map((tray) => ({ ...tray, strain: strains[tray.inoculumMillilitres! - 1]!, inoculumMillilitres: 6 }));
+  const proposal = proposeTrial(trialOfTrays(trays), wishes);
+  expect(proposal).toMatchObject({ column: "strain", levels: ["Amber", "Birch"] });
+});
+
+test("a dose that went with a supplement is grown with every supplement", () => {
+  const trays = simulateBook({ ...book, seed: 6, doses: [3, 9], mean: (dose) => 25 + dose }).map((tray) => ({
+    ...tray,
+    supplementGrade: tray.inoculumMillilitres === 3 ? "plain" : "rich",
+  }));
+  const proposal = proposeTrial(trialOfTrays(trays), wishes);
+  if (proposal.kind === "cannot-tell") throw new Error(proposal.reason);
+  expect(proposal.arms.map(({ inoculum_ml, supplement_grade }) => `${inoculum_ml} ${supplement_grade}`)).toEqual([
+    "3 plain",
+    "3 rich",
+    "9 plain",
+    "9 rich",
+  ]);
+  expect(text(proposal.says)).toContain("the two changed together so far");
+  // the same trays, all of one grade
+  const alike = trays.map((tray) => ({ ...tray, supplementGrade: "rich" }));
+  expect(text(saysOf(proposeTrial(trialOfTrays(alike), wishes)))).not.toContain("together");
+});
+
+test("what is set for a whole room, and a book of lost trays, are proposed nothing unasked", () => {
+  const warm = simulateBook({ ...book, seed: 4, doses: [16, 20], mean: () => 30 }).map((tray) => ({
+    ...tray,
+    fruitingCelsius: tray.inoculumMillilitres!,
     inoculumMillilitres: 6,
   }));
-  expect(proposeTrial(trialOfTrays(grades), wishes)).toMatchObject({
+  expect(proposeTrial(trialOfTrays(warm), wishes)).toMatchObject({
     kind: "cannot-tell",
-    reason: expect.stringContaining("compares supplement grade"),
+    reason: expect.stringContaining("set for a whole chamber"),
   });
-  expect(proposeTrial(trialOfTrays(grades), { ...wishes, doses: [3, 9] })).toMatchObject({ kind: "proposal" });
   const lost = [3, 9].map((dose) =>
     trayRecord({ trayId: `L${dose}`, batch: "A", inoculumMillilitres: dose, outcome: "contaminated" }),
   );

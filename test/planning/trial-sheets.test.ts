@@ -1,7 +1,8 @@
 import decodeQR from "qr/decode.js";
 import { expect, test } from "vitest";
 import { layOutTrial } from "../../analyses/planning/lay-out-trial.ts";
-import { armLetters } from "../../src/planning/arm-letters.ts";
+import { doseArms } from "../../analyses/planning/planned-thing.ts";
+import { armLetters, treatmentWords } from "../../src/planning/arm-letters.ts";
 import { loadMap } from "../../src/planning/load-map.ts";
 import { nextCooks } from "../../src/planning/next-cooks.ts";
 import { plannedRows } from "../../src/planning/planned-rows.ts";
@@ -12,8 +13,8 @@ import { trayRecord } from "../analyses/demo-records.ts";
 
 const base = {
   layout: "blocks" as const,
-  doses: [5, 10, 15],
-  traysPerDose: 4,
+  arms: doseArms([5, 10, 15]),
+  traysPerArm: 4,
   cooks: ["C8", "C9", "C10"],
   traysPerLoad: 6,
   seed: 7,
@@ -21,6 +22,9 @@ const base = {
   chambers: ["A", "B"],
   fruitingCelsius: [16, 19],
 };
+
+const tagsOf = (plan: ReturnType<typeof layOutTrial>) =>
+  [...new Set(plan.trays.map((tray) => treatmentWords(tray).join()))].sort();
 
 /** How often each treatment stands in each group. */
 function counts(trays: ReadonlyArray<{ treatments: Record<string, string> }>, groupOf: (tray: never) => string) {
@@ -58,7 +62,7 @@ test("Latin square: every dose once in every cook and once in every place", () =
 });
 
 test("split plot: in every cook a chamber has one temperature, and every dose equally often", () => {
-  const { trays } = layOutTrial({ ...base, layout: "split", traysPerDose: 2 });
+  const { trays } = layOutTrial({ ...base, layout: "split", traysPerArm: 2 });
   for (const cook of base.cooks) {
     for (const chamber of ["A", "B"]) {
       const own = trays.filter((tray) => tray.cook === cook && tray.chamber === chamber);
@@ -66,6 +70,16 @@ test("split plot: in every cook a chamber has one temperature, and every dose eq
       expect([...counts(own, () => "").values()]).toEqual([2, 2, 2]);
     }
   }
+});
+
+test("a column of one's own is varied under its own header, and the trial is known again by it", () => {
+  const plan = layOutTrial({ ...base, arms: [{ "air, exchange": "low" }, { "air, exchange": "high" }] });
+  const trial = { plannedOn: "2026-03-02", varies: "air, exchange", cooks: 3 };
+  const [header, first] = plannedRows(plan, trial);
+  expect(header!.slice(-2)).toEqual(["air, exchange", "planned_trial"]);
+  expect(["low", "high"]).toContain(first!.at(-2));
+  expect(plannedTrialOf({ factors: { planned_trial: first!.at(-1)! } })).toEqual(trial);
+  expect(tagsOf(plan)).toEqual(["air, exchange: high", "air, exchange: low"]);
 });
 
 test("cook names go on from the book's own", () => {
