@@ -14,6 +14,7 @@ import { cleaningIssue } from "./cleaning-issue.ts";
 import type { ColumnPin } from "./columns/column-plan.ts";
 import { harvestWords } from "./columns/harvest-words.ts";
 import { type MeaningsOf, rememberedMeanings } from "./columns/remembered-meanings.ts";
+import { withDatesInParts } from "./dates-in-parts.ts";
 import { leaveOtherLists } from "./leave-other-lists.ts";
 import { leaveList, leaveRows } from "./leave-rows.ts";
 import { withLegends } from "./legends.ts";
@@ -206,7 +207,10 @@ function withWhatSheetsSay(
     ({ tables } = made);
     appendAll(issues, made.issues);
   };
-  if (joinedCells !== "ignore") take(withTwoWeights(tables, pins, meaningsOf));
+  if (joinedCells !== "ignore") {
+    take(withTwoWeights(tables, pins, meaningsOf));
+    take(withDatesInParts(tables, pins));
+  }
   if (sectionTitles !== "ignore") {
     take(withLegends(tables, meaningsOf));
     take(withPlaceNames(tables, meaningsOf));

@@ -19,6 +19,9 @@ const told: ReadonlySet<HarvestFieldKey> = new Set<HarvestFieldKey>([
 const named = /^(\p{L}[\p{L} ]{1,20}?)[ #_-]*((?!(?:19|20)\d\d$)\d{1,4}|[A-Z]\d{0,2})$/u;
 const dose = /^(\d[\d.,]*)\s*(ml|mL|cc)\b(?:\s+\p{L}{2,12})?$/u;
 
+/** "batch 2026-03-02", "2026-03-09 cook": one that is named after its day */
+const dated = /^(?:(\p{L}[\p{L} ]{1,20}?)[ _-]+)?((?:19|20)\d\d-\d\d-\d\d)(?:[ _-]+(\p{L}[\p{L} ]{1,20}))?$/u;
+
 interface Told {
   field: HarvestFieldKey;
   name: string;
@@ -36,7 +39,8 @@ function placesOf(file: string): string[] {
 function toldBy(tab: string, meaningsOf: MeaningsOf): Told | undefined {
   const [, amount, unit] = dose.exec(tab) ?? [];
   if (amount !== undefined) return { field: "inoculum_ml", name: `inoculum (${unit})`, value: amount };
-  const [, name, value] = named.exec(tab) ?? [];
+  const [, before, day, behind] = dated.exec(tab) ?? [];
+  const [, name = before ?? behind, value = day] = named.exec(tab) ?? [];
   if (name === undefined) return undefined;
   const meaning = meaningsOf(name, true).find(({ rank, field }) => rank > 1 && told.has(field));
   return meaning === undefined ? undefined : { field: meaning.field, name, value: value! };

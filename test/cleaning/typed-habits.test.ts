@@ -183,6 +183,64 @@ const read: Typed[] = [
     'Tray,Dose ml,"Result (H=harvested, C=contaminated)",Fresh g\nT1,5,H,205\nT2,10,C,\nT3,5,H,199\n',
     "T1 5 205 - good|T2 10 - - contaminated|T3 5 199 - good",
   ],
+  ...(
+    [
+      ["de", "Nr.;ml injiziert;Ertrag frisch (g);Anm.", "grün geworden"],
+      ["fr", "N° bac;mL injectés;Poids frais (g);Rem.", "moisie"],
+      ["es", "Frasco;Mililitros;Peso fresco (g);Obs.", "se contaminó"],
+      ["it", "N. vaschetta;ml iniettati;Peso fresco (g);Note", "contaminata"],
+      ["nl", "Bak nr;ml geïnjecteerd;Gewicht vers (g);Opm.", "beschimmeld"],
+      ["pl", "Nr tacy;ml wstrzyknięte;Waga świeżych (g);Uwagi", "zapleśniała"],
+      ["pt", "Bandeja nº;ml injetados;Peso colhido (g);Obs.", "contaminou"],
+    ] as const
+  ).map(
+    ([language, header, loss]): Typed => [
+      `millilitres injected, ${language}`,
+      `${header}\n1;5;205;\n2;5;;${loss}\n3;10;240;\n4;10;236;\n`,
+      "1 5 205 - good|2 5 - - contaminated|3 10 240 - good|4 10 236 - good",
+    ],
+  ),
+  [
+    "jars that are the trays",
+    "Jar ID,mL LC,Inoculated,Wet (g)\nK1,8,2026-05-04,220\nK2,8,2026-05-04,226\nK3,12,2026-05-04,240\nK4,12,2026-05-04,\n",
+    "K1 8 220 - good|K2 8 226 - good|K3 12 240 - good|K4 12 - - growing",
+  ],
+  [
+    "days in and out",
+    "Tray,LC ml,In,Out,Fresh g\n1,5,2026-03-02,2026-04-12,205\n2,10,2026-03-03,2026-04-13,240\n",
+    "1 5 205 - good i2026-03-02 h2026-04-12|2 10 240 - good i2026-03-03 h2026-04-13",
+  ],
+  [
+    "day, month and year of the harvest in three columns",
+    "Tray,LC ml,Harvest day,Harvest month,Harvest year,Fresh g\n1,5,14,April,2026,205\n2,10,15,4,2026,240\n",
+    "1 5 205 - good h2026-04-14|2 10 240 - good h2026-04-15",
+  ],
+  [
+    "the day of inoculation in a title",
+    'Tray,LC ml,Fresh g\n"Cook 1 - inoculated 1 March 2026",,\n1,5,205\n2,10,240\n"Cook 2 - inoculated 8 March 2026",,\n3,5,190\n4,10,\n',
+    "1 5 205 - good b1 i2026-03-01|2 10 240 - good b1 i2026-03-01|3 5 190 - good b2 i2026-03-08|4 10 - - growing b2 i2026-03-08",
+  ],
+  [
+    "weighed with its box, the box, and net",
+    "Tray,LC ml,Weight w/ box g,Box g,Net g\n1,5,255,45,210\n2,10,290,45,245\n",
+    "1 5 210 - good|2 10 245 - good",
+  ],
+  [
+    "names that begin again in the file of the next batch, one of it lost and one growing",
+    {
+      "batch A.csv": "Tray,LC ml,Fresh g,Status\n1,5,205,ok\n2,10,240,ok\n3,10,236,ok\n",
+      "batch B.csv": "Tray,LC ml,Fresh g,Status\n1,5,201,ok\n2,10,,contam\n3,10,,\n",
+    },
+    "1 (A) 5 205 - good bA|2 (A) 10 240 - good bA|3 (A) 10 236 - good bA|1 (B) 5 201 - good bB|2 (B) 10 - - contaminated bB|3 (B) 10 - - growing bB",
+  ],
+  [
+    "files of batches named after their days",
+    {
+      "2026-03-02 batch.csv": "Tray,LC ml,Fresh g\n1,5,205\n2,10,240\n",
+      "2026-03-09 batch.csv": "Tray,LC ml,Fresh g\n1,5,201\n2,10,\n",
+    },
+    "? 5 205 - good b2026-03-02|? 10 240 - good b2026-03-02|? 5 201 - good b2026-03-09|? 10 - - growing b2026-03-09",
+  ],
 ];
 
 /** Which entries a sheet brings: rule and severity, worst first; "" for none above a note. */
@@ -214,6 +272,66 @@ const said: [name: string, sheets: string | Record<string, string>, entries: str
     { "trays.csv": "Tray,Dose ml,Fresh g\nT1,5,205\nT2,10,240\n", "settings.csv": "key,value\ntables,-1\n" },
     "unknown-answer error",
     "T1 5 205 - good|T2 10 240 - good",
+  ],
+  [
+    "so many of so many under a name that does not say of what",
+    "Batch,LC ml,Came through,Fresh g\nA,5,5/6,1050\nB,10,6/6,1440\n",
+    "count-of-what error|weight-not-known warning",
+    "? 5 - - asked|? 10 - - asked",
+  ],
+  [
+    "marks out of five of trays by name are no counts",
+    "Tray,LC ml,Looks,Fresh g\n1,5,4/5,205\n2,5,5/5,210\n3,10,3/5,240\n",
+    "",
+    "1 5 205 - good|2 5 210 - good|3 10 240 - good",
+  ],
+  [
+    "a dose that is said by how much more it is",
+    "Tray,LC,Fresh g\n1,10 ml,205\n2,+2 ml,210\n3,12 ml,240\n",
+    "relative-amount error",
+    "1 10 205 - good|2 - 210 - good|3 12 240 - good",
+  ],
+  [
+    "a query in brackets",
+    "Tray,LC ml,Fresh g\n1,5,205\n2,5,210 (?)\n3,10,240\n",
+    "approximate warning",
+    "1 5 205 - good|2 5 210 - good|3 10 240 - good",
+  ],
+  [
+    "ticks of the good trays under no name",
+    "Tray,LC ml,Fresh g,\n1,5,205,x\n2,5,,\n3,10,240,x\n4,10,236,x\n",
+    "mark-missing warning",
+    "1 5 205 - good|2 5 - - asked|3 10 240 - good|4 10 236 - good",
+  ],
+  [
+    "means of each dose beside the trays",
+    "Tray,LC ml,Fresh g,,Dose,Avg\n1,5,205,,5,207.5\n2,5,210,,10,238\n3,10,240,,,\n4,10,236,,,\n",
+    "beside-table warning",
+    "1 5 205 - good|2 5 210 - good|3 10 240 - good|4 10 236 - good",
+  ],
+  [
+    "a mean of each tray itself",
+    "Tray,LC ml,Fresh g,,Avg cap mm,Cluster\n1,5,205,,31,big\n2,5,210,,30,small\n3,10,240,,33,big\n",
+    "",
+    "1 5 205 - good|2 5 210 - good|3 10 240 - good",
+  ],
+  [
+    "the same names in the next month's sheet, not picked yet",
+    {
+      "March.csv": "Tray,LC ml,Fresh g\n1,5,205\n2,10,240\n",
+      "April.csv": "Tray,LC ml,Fresh g\n1,5,\n2,10,\n",
+    },
+    "name-in-two-sheets warning",
+    "1 5 205 - good|2 10 240 - good",
+  ],
+  [
+    "a sheet of the set-up and one of the harvest",
+    {
+      "set-up.csv": "Tray,LC ml,Inoculated\n1,5,2026-03-01\n2,10,2026-03-01\n",
+      "harvest.csv": "Tray,LC ml,Fresh g\n1,5,205\n2,10,240\n",
+    },
+    "",
+    "1 5 205 - good i2026-03-01|2 10 240 - good i2026-03-01",
   ],
   [
     "a statement alone",

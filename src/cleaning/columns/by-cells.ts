@@ -1,4 +1,4 @@
-import type { HarvestFieldKey } from "../../records/harvest-field.ts";
+import { type HarvestFieldKey, harvestField } from "../../records/harvest-field.ts";
 import type { ColumnMeaning } from "./column-plan.ts";
 import { borneOut, type ColumnProfile, fitness } from "./column-profile.ts";
 import { aCheck } from "./losses-and-notes.ts";
@@ -38,12 +38,19 @@ const isOfSubstrate = ({ high, counts }: ColumnProfile): boolean =>
 const mayHoldNames = ([only, second]: ReadonlyArray<ColumnMeaning>): boolean =>
   only !== undefined && second === undefined && namedByKind.has(only.field) && only.rank < 3 && only.unit === "";
 
+/** "In", "Start": a day, where days stand in it. */
+const mayBeDay = ([only, second]: ReadonlyArray<ColumnMeaning>): boolean =>
+  only !== undefined && second === undefined && only.rank === 1 && harvestField(only.field).kind === "date";
+
 /** A column of names in which rows seldom share one; a block or a jar that many trays share is no tray. */
 const namesTrays = ({ filled, distinct }: ColumnProfile): boolean => distinct >= 0.6 * filled;
 
 /** Whether what a column of one meaning holds is seen by its cells alone. */
 export const needsCells = (meanings: ReadonlyArray<ColumnMeaning>): boolean =>
-  mayHoldNames(meanings) || maySaySubstrate(meanings) || [aCheck, yesCounts].includes(meanings[0]?.because ?? "");
+  mayHoldNames(meanings) ||
+  mayBeDay(meanings) ||
+  maySaySubstrate(meanings) ||
+  [aCheck, yesCounts].includes(meanings[0]?.because ?? "");
 
 /** Spawn or supplement in bare numbers as small as these may be grams, or per cent of the substrate. Common practice, no source. */
 const mostPercent = 25;
@@ -131,7 +138,7 @@ function leftByCells(
   // weights, shares or days of each week are no words about a tray
   if (left[0]?.because === yesCounts) return useByCells(left[0], profile);
   if (left[0]?.because === aCheck) return looksLikeWords(profile) ? left : [];
-  if (mayHoldNames(left) && fitness(left[0]!.field, profile) === 0) return [];
+  if ((mayHoldNames(left) || mayBeDay(left)) && fitness(left[0]!.field, profile) === 0) return [];
   return maySaySubstrate(left) && isOfSubstrate(profile) ? [] : left;
 }
 

@@ -68,6 +68,19 @@ function possibleEnds(
   );
 }
 
+/** Columns under names that say nothing, where none names the trays: "5/6" in them may be so many trays of so many. */
+const possibleCounts = (
+  header: ReadonlyArray<string>,
+  options: ReadonlyArray<ColumnMeaning[]>,
+  pinned: ReadonlyArray<ColumnPin | undefined>,
+  doubts: Claims["doubts"],
+): number[] =>
+  options.some((meanings) => has(meanings, "tray_id") || has(meanings, "trays_in_pool"))
+    ? []
+    : header.flatMap((name, index) =>
+        name === "" || options[index]!.length > 0 || pinned[index] !== undefined || doubts.has(index) ? [] : [index],
+      );
+
 /**
  * What such a column is by its cells: outcomes where each of them is one and a loss is among them, asked where some are;
  * under a known name, asked where most are.
@@ -203,13 +216,17 @@ export function claimColumns(
     first >= 0 && options[first]!.length === 0 && pinned[first] === undefined && !out.doubts.has(first)
       ? !options.some((meanings) => has(meanings, "tray_id")) && options.some((meanings) => meanings.length > 0)
       : false;
-  const looks = [...new Set([...looksNeeded, ...ends, ...(mayName ? [first] : [])])];
+  const counts = possibleCounts(header, options, pinned, out.doubts);
+  const looks = [...new Set([...looksNeeded, ...ends, ...counts, ...(mayName ? [first] : [])])];
   const looked = looks.length > 0 ? profiles(looks) : new Map<number, ColumnProfile>();
   setTwiceWeighedAside(options, looked, out.doubts);
   const found = ends.map((index) => ({
     index,
     end: endsByCells(looked.get(index) ?? nothingKnown, options[index]!.length > 0),
   }));
+  for (const index of counts)
+    if (looked.get(index)!.areParts && looked.get(index)!.filled > 1)
+      out.doubts.set(index, { kind: "count", field: "trays_in_pool" });
   const isOne = found.filter(({ end }) => end === "outcome").length === 1;
   for (const { index, end } of found) {
     if (end === "outcome" && isOne)

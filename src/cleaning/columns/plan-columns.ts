@@ -96,7 +96,7 @@ function sayDoubts(file: string, header: ReadonlyArray<string>, { doubts, second
       say(name, {
         rule: "count-of-what",
         severity: "error",
-        reason: "a count beside the names of trays: of trays weighed together, or of something else (mushrooms, say)?",
+        reason: "a count: of trays weighed together or started, or of something else (mushrooms, say)?",
         expected: "a name that says what is counted, such as trays_in_pool or mushrooms",
         action: `Add the line ${example(file, name, "factor")} to columns.csv, or ${example(file, name, doubt.field)} where it counts trays`,
       });

@@ -58,6 +58,8 @@ export function setRemarkedAside(
   });
 }
 
+const isNet = (name: string, meanings: ReadonlyArray<ColumnMeaning>, field: HarvestFieldKey): boolean =>
+  has([...meanings], field) && wordsOf(name).some((word) => /^nett?[oa]?$/.test(word));
 const isWeight = ({ field }: ColumnMeaning): boolean => field === "fresh_g" || field === "dry_g";
 const weighedAlong = "the name says that something was weighed along, and what it weighs by itself is not said";
 /** "Fresh (x 10 g)", "Dry (in 100 g)", "Dry (100 g sample)", "Yield (1-5)", "Est. dry g": numbers that are no plain weights. */
@@ -114,6 +116,11 @@ export function setGrossAside(
       return;
     }
     const field = grossWeight(name, !hasFresh);
+    // what it weighs without what it lay in stands beside it
+    if (field !== undefined && header.some((other, at) => other !== name && isNet(other, options[at]!, field))) {
+      options[index] = [];
+      return;
+    }
     const other = otherThanGrams.test(name) ? options[index]!.find((one) => isWeight(one)) : undefined;
     if (field !== undefined)
       doubts.set(index, { kind: "weights", field, rule: "gross-weight-column", reason: weighedAlong });

@@ -14,7 +14,7 @@ export const approximateAmount: CleaningRule = {
   code: "approximate",
   kinds: "every kind",
   apply(text) {
-    let rest = text.replace(before, "");
+    let rest = text.replace(before, "").replace(/\s*\(\?+\)$/, "?");
     rest = rest.replace(inside, "$1");
     if (/\d/.test(rest)) rest = rest.replace(after, "$1").replace(plusMinus, "");
     if (rest === text || !/\d|[½¼¾]/.test(rest)) return keep;

@@ -27,13 +27,22 @@ export const marksGood = ({ columns }: Pick<HarvestTable, "columns">): boolean =
       field === "outcome" && yesOrNo(example) === true && readOutcomeCell(example, questionOf(header)).says === "good",
   );
 
-/** Trays without mark, note and weight in sheets whose marks say which trays are good: "✓", "✓", "". */
+/** Whether a note is nothing but a tick. */
+const isTick = ({ note }: TrayDraft): boolean => note !== undefined && note.length < 4 && yesOrNo(note) === true;
+
+/** Trays without mark, note and weight in sheets whose marks, under any name, say which trays are good: "✓", "✓", "". */
 function unmarked(trays: ReadonlyArray<TrayDraft>, log: TrayLog): TrayDraft[] {
-  const isLostSaid = new Set<string>();
-  for (const draft of trays) if (isLoss(draft.outcome)) isLostSaid.add(sourceOf(draft).file);
+  const ticked = new Set<string>();
+  const others = new Set<string>();
+  for (const draft of trays) {
+    const { file } = sourceOf(draft);
+    if (isTick(draft) && draft.outcome === "good") ticked.add(file);
+    else if (isTick(draft) || isLoss(draft.outcome)) others.add(file);
+  }
   return trays.filter((draft) => {
     const { file } = sourceOf(draft);
-    return draft.outcome === "growing" && draft.note === undefined && !isLostSaid.has(file) && log.marksGood(file);
+    const isMarked = log.marksGood(file) || ticked.has(file);
+    return draft.outcome === "growing" && draft.note === undefined && !others.has(file) && isMarked;
   });
 }
 

@@ -1,4 +1,5 @@
-import { pickingOf, pickingsOf, type Tray } from "../../records/tray.ts";
+import { pickingOf, pickingsOf, sourceOf, type Tray } from "../../records/tray.ts";
+import { addFlag } from "./add-flag.ts";
 import { askCorrected } from "./ask-corrected.ts";
 import { askHalves } from "./ask-halves.ts";
 import { askWeighedWith } from "./ask-named.ts";
@@ -7,10 +8,11 @@ import { finishTray } from "./finish-tray.ts";
 import { mergeDrafts } from "./merge-drafts.ts";
 import { NameTable } from "./name-table.ts";
 import { partingFacts } from "./parting-facts.ts";
+import { toldAgain } from "./same-tray.ts";
 import { splitByTray } from "./split-names.ts";
 import type { TrayDraft } from "./tray-draft.ts";
 import type { EvidenceByDraft } from "./tray-evidence.ts";
-import type { TrayLog } from "./tray-log.ts";
+import { logAtRow, type TrayLog } from "./tray-log.ts";
 
 /** A row of a tray that has others: its weights are one picking among several, whose number is not known yet. */
 function withPickings(row: TrayDraft): TrayDraft {
@@ -20,6 +22,17 @@ function withPickings(row: TrayDraft): TrayDraft {
   row.dryGrams = undefined;
   row.harvestedOn = undefined;
   return row;
+}
+
+function sayToldAgain(row: TrayDraft, log: TrayLog): void {
+  const rule = "name-in-two-sheets";
+  addFlag(row, rule);
+  logAtRow(log, row.trayId, sourceOf(row), "tray_id", {
+    ...{ rule, severity: "warning", raw: row.trayId },
+    reason: "a tray of this name and set-up was picked by another sheet: taken for the same one, and counted once",
+    expected: "a name of its own, if it is another tray",
+    action: "If it is another tray, type its cook in a column batch, or name the file after it, such as batch B.csv",
+  });
 }
 
 /** @param more further rows of a tray, by the place of its first one */
@@ -35,9 +48,11 @@ function putTogether(
     if (further.has(first)) return [];
     const others = more.get(place);
     if (others === undefined) return [first];
-    return splitByTray([first, ...others].map(withPickings), log, parting).map((rows) =>
-      rows.length === 1 ? rows[0]! : mergeDrafts(rows, log, evidence),
-    );
+    return splitByTray([first, ...others].map(withPickings), log, parting).map((rows) => {
+      if (rows.length === 1) return rows[0]!;
+      for (const row of toldAgain(rows, (file) => log.headerOf(file, "fresh_g") !== "")) sayToldAgain(row, log);
+      return mergeDrafts(rows, log, evidence);
+    });
   });
 }
 

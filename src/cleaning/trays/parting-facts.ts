@@ -63,7 +63,7 @@ function isOfBlocks(rows: ReadonlyArray<TrayDraft>, fact: PartingFact): boolean 
 
 /**
  * The fact that parts the trays of each sheet in which names begin again for each jar, strain, dose or the like: two rows
- * of one name that differ in it are two trays. A single name that comes again may be a slip and is parted by nothing.
+ * of one name that differ in it are two trays; under "" what parts those of several sheets. A single name that comes again may be a slip and is parted by nothing.
  */
 export function partingFacts(drafts: ReadonlyArray<TrayDraft>): Map<string, PartingFact> {
   const byFile = new Map<string, TrayDraft[]>();
@@ -78,5 +78,31 @@ export function partingFacts(drafts: ReadonlyArray<TrayDraft>): Map<string, Part
     const fact = setFacts.find((one) => isOfBlocks(rows, one));
     if (fact !== undefined) found.set(file, fact);
   }
+  const cooks = byFile.size > 1 ? cooksApart(drafts) : undefined;
+  if (cooks !== undefined) found.set("", cooks);
   return found;
+}
+
+/** A cook's name without a word before it: "Batch A" may be A. */
+const cookOf = ({ batch }: TrayDraft): string | undefined =>
+  batch?.toLowerCase().replace(/^\p{L}{3,}[\s#.:_-]+(?=\S)/u, "");
+
+/**
+ * The cook that parts trays of different sheets, where names begin again from cook to cook: two names or more of one stand
+ * in another. Undefined where they do not, and of a cook of a single name, which may be a slip.
+ */
+function cooksApart(drafts: ReadonlyArray<TrayDraft>): PartingFact | undefined {
+  const names = new Map<string, Set<string>>();
+  for (const draft of drafts) {
+    const cook = cookOf(draft);
+    if (cook === undefined) continue;
+    const own = names.get(cook) ?? new Set();
+    names.set(cook, own.add(trayKey(draft.trayId)));
+  }
+  const all = [...names.values()].flatMap((own) => [...own]);
+  if (all.length - new Set(all).size < 2) return undefined;
+  return (draft) => {
+    const cook = cookOf(draft);
+    return cook !== undefined && names.get(cook)!.size > 1 ? cook : undefined;
+  };
 }

@@ -11,6 +11,8 @@ const folded = (value: string | number | undefined): string | number | undefined
 
 const differ = (a: unknown, b: unknown): boolean => a !== undefined && b !== undefined && a !== b;
 
+const both = (a: unknown, b: unknown): boolean => a !== undefined && b !== undefined;
+
 const properties = plainFields.filter((field) => field !== "batch").map((field) => trayProperty[field]);
 
 /** What of a row says whose it is, texts without case and spacing. */
@@ -20,6 +22,8 @@ export interface RowFacts {
   /** what parts the trays of its sheet */
   readonly parting: string | undefined;
   readonly batch: string | number | undefined;
+  /** the cook from which names begin again in the next */
+  readonly apart: string | undefined;
   readonly inoculatedOn: string | number | undefined;
   /** of the tray, its cook apart */
   readonly plain: ReadonlyArray<string | number | undefined>;
@@ -30,12 +34,13 @@ export interface RowFacts {
   readonly all: string;
 }
 
-/** @param parting reads off what parts the trays of the row's sheet */
-export function rowFacts(row: TrayDraft, parting: PartingFact | undefined): RowFacts {
+/** @param parting reads off what parts the trays of the row's sheet; @param cooks what parts those of several sheets */
+export function rowFacts(row: TrayDraft, parting: PartingFact | undefined, cooks?: PartingFact): RowFacts {
   const facts = {
     file: sourceOf(row).file,
     parting: parting?.(row),
     batch: folded(row.batch),
+    apart: cooks?.(row),
     inoculatedOn: folded(row.inoculatedOn),
     plain: properties.map((property) => folded(row[property])),
     factors: new Map(Object.entries(row.factors).map(([header, value]) => [header, folded(value)])),
@@ -84,7 +89,11 @@ export function kinship(a: RowFacts, b: RowFacts): Kinship {
   if (differ(a.inoculatedOn, b.inoculatedOn)) return "two trays";
   const bothHaveResults = a.hasResults && b.hasResults;
   const facts = factsDiffer(a, b);
-  if (differ(a.batch, b.batch)) return facts || bothHaveResults ? "two trays" : "unclear";
+  if (differ(a.batch, b.batch)) {
+    // what was set of both is no set-up and result of one tray
+    const begins = !ofOneFile && differ(a.apart, b.apart) && a.plain.some((value, at) => both(value, b.plain[at]));
+    return facts || bothHaveResults || begins ? "two trays" : "unclear";
+  }
   const results = resultsClash(a, b);
   if (!ofOneFile) {
     if (!facts && !results) return "one tray";
@@ -103,3 +112,25 @@ export function kinship(a: RowFacts, b: RowFacts): Kinship {
 /** Whether rows of one sheet that agree on cook, day and what parts it are never two trays for sure. */
 export const standAlike = (a: RowFacts, b: RowFacts): boolean =>
   a.file === b.file && a.parting === b.parting && a.batch === b.batch && a.inoculatedOn === b.inoculatedOn;
+
+/**
+ * Rows that tell again in another sheet what was set of a tray, and nothing of what came of it, though that sheet has room
+ * for it; neither a day nor a cook holds them together. They may be of another tray that grows.
+ */
+export const toldAgain = (rows: ReadonlyArray<TrayDraft>, hasWeights: (file: string) => boolean): TrayDraft[] =>
+  rows.filter((row) => {
+    const { file } = sourceOf(row);
+    const isBlank = row.flushes.length === 0 && row.outcome === undefined && row.note === undefined;
+    return (
+      isBlank &&
+      hasWeights(file) &&
+      rows.some(
+        (other) =>
+          sourceOf(other).file !== file &&
+          (other.flushes.length > 0 || other.outcome !== undefined) &&
+          !both(row.inoculatedOn, other.inoculatedOn) &&
+          !both(row.batch, other.batch) &&
+          properties.some((property) => both(row[property], other[property])),
+      )
+    );
+  });

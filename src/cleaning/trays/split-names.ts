@@ -76,7 +76,7 @@ function groupsOf(rows: ReadonlyArray<TrayDraft>, parting: ReadonlyMap<string, P
   const byCook = new GroupsBy(({ batch, hasResults }) => (hasResults ? batch : undefined));
   const byDay = new GroupsBy(({ inoculatedOn }) => inoculatedOn);
   for (const row of rows) {
-    const facts = rowFacts(row, parting.get(sourceOf(row).file));
+    const facts = rowFacts(row, parting.get(sourceOf(row).file), parting.get(""));
     const places = byCook.placesOf(facts) ?? byDay.placesOf(facts) ?? groups.keys();
     let unclear: number | undefined;
     let sure: number | undefined;

@@ -161,6 +161,8 @@ export function readAmount(text: string, kind: QuantityKind, conventions: Readon
       .replace(/^\+\s*/, "");
   }
   const first = terms[0];
+  if (text.trimStart().startsWith("+") && conventions.measures === "inoculum_ml")
+    return unreadable(kind, "relative-amount", "a plus says how much more, and not than what");
   if (first === undefined) return unreadable(kind, "not-a-number", "no number can be read here");
   const senseless = terms.find(({ amount, typed }) => !sizeCanBeMeant(amount, typed));
   if (senseless !== undefined) {

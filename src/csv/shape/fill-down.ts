@@ -25,7 +25,7 @@ export interface FillVerdict {
 
 /** Words for "as above", as patterns. */
 const dittoWords =
-  "ditto|dito|do\\.|dto\\.?|id\\.|[ií]dem|same|(?:same )?as above|[sw]\\. ?[ao]\\.|j\\. ?w\\.|(?:wie|siehe) oben|zie boven|come sopra|c\\.s\\.|comme ci-dessus|jak wyżej";
+  "ditto|dito|do\\.|dto\\.?|id\\.|[ií]dem|same|(?:same )?as above|[sw]\\. ?[ao]\\.|j\\.? ?w\\.?|igual|(?:wie|siehe) oben|zie boven|come sopra|c\\.s\\.|comme ci-dessus|jak wyżej";
 const ditto = new RegExp(`^(?:"|''|,,|〃|″|”|\\||[-–—]+\\s?["'”″]{1,2}\\s?[-–—]+|${dittoWords}|↓)$`, "i");
 const dittoLetters = new Set([..."dissawjzc"].map((letter) => letter.charCodeAt(0)));
 

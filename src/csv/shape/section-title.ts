@@ -75,7 +75,9 @@ function severalPairs(text: string, words: SheetWords): TitlePair[] | undefined 
   if (parts.length < 2) return undefined;
   const pairs = parts.map((part) => pairOf(part, words));
   if (!pairs.every((pair) => pair?.known === true)) return undefined;
-  const said = (pairs as TitlePair[]).filter((pair, index) => index === 0 || !aDay(pair));
+  // "inoculated 3/1/26" says a day, "cooked 3/1/26" only when that was
+  const isStart = ({ name }: TitlePair): boolean => words.dateOf(`${name} (ml)`) === "inoculated_on";
+  const said = (pairs as TitlePair[]).filter((pair, index) => index === 0 || !aDay(pair) || isStart(pair));
   return new Set(said.map(({ name }) => name.toLowerCase())).size === said.length ? said : undefined;
 }
 

@@ -45,9 +45,10 @@ const sortsOf = (names: ReadonlyArray<string>, words: SheetWords): Map<string, C
     }),
   );
 
+const namesMean = (name: string): boolean => namesSpread(name) || ["mean", "median"].includes(summaryKind(name) ?? "");
+
 /** Whether names head a table of means: two of them name a mean, a count or a spread. */
-const headsMeans = (names: ReadonlyArray<string>): boolean =>
-  names.filter((name) => namesSpread(name) || ["mean", "median"].includes(summaryKind(name) ?? "")).length >= 2;
+const headsMeans = (names: ReadonlyArray<string>): boolean => names.filter(namesMean).length >= 2;
 
 /** Whether the part right of a gap is something of its own, beside what stands left of it. */
 function sideOf(
@@ -80,6 +81,8 @@ function sideOf(
   const elsewhere = rightHeader.lastRow !== leftHeader.lastRow;
   if (elsewhere && width >= 2) return hasTrays(its) ? "table" : "list";
   const block = rightRows.length > 0 && rightRows.at(-1)! - rightRows[0]! + 1 === rightRows.length;
+  // "Dose, Avg" in fewer rows than there are trays
+  if (width >= 2 && shared <= 0.6 && block && !hasTrays(its) && rightHeader.names.some(namesMean)) return "list";
   if (width >= 2 && shared < 0.6 && known < 0.5 && block && leftRows.size >= 4) return "list";
   return undefined;
 }

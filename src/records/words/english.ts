@@ -5,7 +5,7 @@ export const english: Vocabulary = {
   language: "en",
   fields: {
     tray_id:
-      "tray|tub number|box number|tray bag|identifier|bottle number|tray bag number|?number|?tub|?box|?bag|?sample number|tray no|bag no|block|block id|?jar|?unit|grow id|?tr|?sack|?bucket|?trays picked|?trays harvested",
+      "tray|tub number|box number|tray bag|identifier|bottle number|tray bag number|?number|?tub|?box|?bag|?sample number|?jar number|tray no|bag no|block|block id|?jar|?unit|grow id|?tr|?sack|?bucket|?trays picked|?trays harvested",
     batch:
       "batch|batch number|cook|cook number|cook batch|mix|mix number|lot|lot number|run|run number|batch date|charge|lote|substrate batch|grain batch|cook run|recipe run|make date|?cook date|?date cooked|?cooked on",
     load: "load|load number|cooker load|steriliser load|steriliser run|cooker run|steriliser cycle|cooker number|steriliser|cooker cycle|pressure cooker load|pressure cooker run|cooker|steriliser batch|load cooker number|?cycle|barrel run",
@@ -50,7 +50,7 @@ export const english: Vocabulary = {
     light_hours:
       "light|light day|photoperiod|lighting|lights|light cycle|light hour day|lights hour|light h|hours of light|12 12",
     inoculated_on:
-      "=date in|=in date|inoculated|inoculated date|inoculum date|spawned|spawn date|spawned date|date lc|injected date|start date|date started|started|?start|injection|day inoculated|knocked up|set up date|made date|?date|?day 0|noc'd|shot on|?made|sown|knock up date",
+      "=date in|=in date|?in|inoculated|inoculated date|inoculum date|spawned|spawn date|spawned date|date lc|injected date|start date|date started|started|?start|injection|day inoculated|knocked up|set up date|made date|?date|?day 0|noc'd|shot on|?made|sown|knock up date",
     colonised_on:
       "colonised|colonised date|fully colonised|fully run|full colonised|full colonised date|fully colonised date|colonised complete|100 colonised|100 % colonised|spawn run complete|spawn run finished|run through|day colonised|colonised finished|colonised done|100%|consolidated|full white|fully white|all white|100 % white|100 white|white through|white all over|day white|date white",
     days_to_colonise:
@@ -58,7 +58,7 @@ export const english: Vocabulary = {
     fruiting_on:
       "fruiting date|fruiting started|fruiting start|fruiting start date|moved fruiting|into fruiting|opened|open date|birthed|birthed date|introduced fruiting|fruiting conditions|fruiting since|date moved fruiting|pinning|pinned|pins date|first pins|pins seen|first pin|in fruiting|opened date|to fruiting|into FC|initiated|light on",
     harvested_on:
-      "=date out|=out date|harvest|picked|picked date|day picked|harvest day|cut|cut date|flush date|date of harvest|?date",
+      "=date out|=out date|?out|harvest|picked|picked date|day picked|harvest day|cut|cut date|flush date|date of harvest|?date",
     days_to_harvest:
       "harvest time|days picked|crop cycle|cycle days|cycle length|total days|cycle time|inoculated harvest days|days to harvest|DTH",
     dried_on: "dry|dry date|dry finished|dry done|day dry|dry off|dry complete|out of dehydrator",

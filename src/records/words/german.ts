@@ -42,7 +42,7 @@ export const german: Vocabulary = {
     flush: "Welle|Erntewelle|Schub|Flush|Erntegang",
     outcome: "Ergebnis|Resultat|Status|Zustand|?Ausgang|Konti|Befund|Verlust|Verluste|Schimmel|Probleme",
     fresh_g:
-      "Frischgewicht|frisch|Erntegewicht|Ertrag|Erntemenge|Gewicht frisch|FG|Frischmasse|Nassgewicht|Frischertrag|Erntegewicht frisch|Gewicht nass|Ernte frisch|Pilze g|Pilze frisch|?Gewicht|?Ernte",
+      "Frischgewicht|frisch|Erntegewicht|Ertrag|Erntemenge|Gewicht frisch|Ertrag frisch|FG|Frischmasse|Nassgewicht|Frischertrag|Erntegewicht frisch|Gewicht nass|Ernte frisch|Pilze g|Pilze frisch|?Gewicht|?Ernte",
     dry_g: "Trockengewicht|trocken|TG|Gewicht trocken|getrocknet g|Trockenertrag|Trockenmasse|Ernte trocken",
     final_moisture_pct: "Restfeuchte|Feuchte %|Wassergehalt|Endfeuchte",
     trays_in_pool:
@@ -65,7 +65,8 @@ export const german: Vocabulary = {
     amount: "menge",
     volume: "volumen",
     note: "notiz|notizen",
-    comment: "kommentar|kommentare",
+    comment: "kommentar|kommentare|anm|bem",
+    injected: "injiziert|eingespritzt|gespritzt",
     remark: "bemerkung|bemerkungen|anmerkung|anmerkungen",
     contaminated: "kontaminiert|kontamination|konti|kontis",
   },

@@ -62,6 +62,8 @@ export const italian: Vocabulary = {
     amount: "quantità|qtà",
     note: "nota",
     comment: "commento|commenti",
+    injected: "iniettato|iniettati|iniettata",
+    mls: "millilitri",
     contaminated: "contaminato|contaminata|contaminazione|contaminazioni",
   },
   filling: "il lo la i gli le di del della dello dei delle da in al per e un una su alla",

@@ -62,6 +62,8 @@ export const polish: Vocabulary = {
     amount: "ilość",
     note: "notatka|notatki",
     comment: "komentarz|komentarze",
+    injected: "wstrzyknięte|wstrzyknięto",
+    mls: "mililitry",
     remark: "uwagi|uwaga",
     contaminated: "skażony|skażone|skażenie|zakażony|zakażenie|kontaminacja",
   },
@@ -70,7 +72,7 @@ export const polish: Vocabulary = {
   outcomes: {
     good: "dobry|dobra|ok|zdrowy|czysty|zebrany|udany|bez pleśni|nie skażony|brak kontaminacji|dobre|w porządku|super|zdrowa|czysta|zebrane|udane",
     contaminated:
-      "skażony|skażone|zakażony|zanieczyszczony|pleśń|spleśniały|zielona pleśń|zielony|bakterie|zgniły|kontaminacja|skażona|skażenie|zakażona|zakażenie|pleśnie|trichoderma|bakteryjny|zielona plama|zgniła|zainfekowany|spleśniała|zakażone|zielone|pleśni|skażenia|kontaminacji|bakterii|zakażenia|zakażeń",
+      "skażony|skażone|zakażony|zanieczyszczony|pleśń|spleśniały|zielona pleśń|zielony|bakterie|zgniły|kontaminacja|skażona|skażenie|zakażona|zakażenie|pleśnie|trichoderma|bakteryjny|zielona plama|zgniła|zainfekowany|spleśniała|zapleśniała|zakażone|zielone|pleśni|skażenia|kontaminacji|bakterii|zakażenia|zakażeń",
     failed:
       "nieudany|nie urosło|brak wzrostu|nie przyjęło się|brak zawiązków|brak plonu|martwy|wyschnięty|przegrzany|muchówki|roztocza|nic|nieudana|nieudane|martwa|nie wyrosło|złe|padł|obumarł|wyschnięta",
     discarded:

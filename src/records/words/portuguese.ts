@@ -62,6 +62,7 @@ export const portuguese: Vocabulary = {
     amount: "quantidade",
     note: "nota|notas",
     comment: "comentário|comentários",
+    injected: "injetado|injetados|injetada",
     remark: "observação|observações",
     contaminated: "contaminado|contaminada|contaminação|contaminações",
   },

@@ -61,6 +61,8 @@ export const spanish: Vocabulary = {
     amount: "cantidad",
     note: "nota|notas",
     comment: "comentario|comentarios",
+    injected: "inyectado|inyectados|inyectada",
+    mls: "mililitros",
     contaminated: "contaminado|contaminada|contaminación|contaminaciones|contaminó",
   },
   filling: "el la los las de del en por para al y un una",

@@ -271,8 +271,8 @@ test.each([
   ["Tray,Gross weight|A,260", "tray_id, unread ? fresh_g", "gross-weight-column: Gross weight: "],
   [
     "Tray,Gross weight,Net weight|A,260,200",
-    "tray_id, unread ? fresh_g, fresh_g",
-    "gross-weight-column: Gross weight: ; column-by-elimination: Net weight: fresh_g",
+    "tray_id, factor, fresh_g",
+    "column-by-elimination: Net weight: fresh_g; free-column: Gross weight: ",
   ],
   [
     "Tray,Harvest with tray,Picked incl. box|A,260,200",

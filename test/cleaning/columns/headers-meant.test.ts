@@ -122,7 +122,7 @@ test.each([
   ["m of fresh", "nothing"],
   ["Kiste Nr.", "tray_id, weakly"],
   ["caisse n°", "tray_id, weakly"],
-  ["Jar no", "jar"],
+  ["Jar no", "tray_id, weakly | jar"],
   ["Fresh no", "nothing"],
   ["tray number", "tray_id"],
   ["Spawn (ml)", "inoculum_ml, weakly (mL)"],
