@@ -3,6 +3,7 @@ import { type Cap, couldShowAfter, type Decision, type LeftOutReason } from "../
 import { capital, inRow, inSentence } from "../comparison/level-text.ts";
 import { settledSince } from "./earlier-readings.ts";
 import type { TreatmentDecision } from "./treatment-decision.ts";
+import { levelOf } from "./verdict-words.ts";
 
 /** From this coefficient of variation on trays treated alike differ a lot. Common practice, no source. */
 const largeSpread = 0.3;
@@ -25,6 +26,7 @@ export const capNotes: Readonly<Partial<Record<Cap["reason"], string>>> = {
     "Trays of one level stand together in the sheet: where these are several cooks, cooks and levels cannot be separated; the range allows for that.",
   "levels-between-row-blocks": "Levels do not vary among trays that stand together, so no range can be given.",
   "cooks-undated": "Type each cook's own inoculation date: without them a change with time cannot be ruled out.",
+  "flushes-follow-level": "Some levels were picked more often than others: what they gave more may be later flushes.",
   "unfinished-trays": "Trays that are not there yet could still change this.",
   "losses-follow-level":
     "More was lost at some levels than at others, so the good trays alone may flatter one of them: see started trays.",
@@ -106,6 +108,42 @@ function takenOutNote({ beside: { takenOut } }: TreatmentDecision): Sentence[] {
   const names = takenOut.map(({ factor }, at) => (at === 0 ? factor.label : inSentence(factor.label)));
   if (names.length === 0) return [];
   return [[`${inRow(names)} varied in the same cooks and ${names.length === 1 ? "is" : "are"} taken out.`]];
+}
+
+/** How the first pickings alone compare, where some levels were picked more often than others. */
+function flushNotes({ flushes, thing: { factor }, response: { unit } }: TreatmentDecision): Sentence[] {
+  if (flushes === undefined) return [];
+  const { most, least, first } = flushes;
+  const times = (value: number) => ({ value, unit: "factor", digits: 2 }) as const;
+  const known = first?.difference?.interval;
+  const alone: Sentence =
+    known === undefined
+      ? [" Weigh each flush by itself, and keep every tray for as many."]
+      : [
+          " In the first flush alone ",
+          levelOf(factor, first!.difference!.to),
+          " gave ",
+          { value: first!.difference!.estimate, unit, signed: true, digits: 2 },
+          " against ",
+          first!.difference!.from === undefined ? "the others" : levelOf(factor, first!.difference!.from),
+          " (",
+          { from: known.lower, to: known.upper, unit, signed: true },
+          "). Keep every tray for as many flushes.",
+        ];
+  return [
+    [
+      "A good tray of ",
+      levelOf(factor, most.level),
+      " was picked ",
+      times(most.pickings),
+      " times, one of ",
+      levelOf(factor, least.level),
+      " ",
+      times(least.pickings),
+      ": what it gave more may be later flushes.",
+      ...alone,
+    ],
+  ];
 }
 
 /** Asked once, where it matters: whole cooks are compared, and nobody has said who chose. */
@@ -192,8 +230,12 @@ export function decisionNotes(
       ...sinceNote(of),
       ...spreadNote(of.decision),
       ...moreCooksNote(of),
+      ...flushNotes(of),
       ...confoundedNotes(of, ties),
-      ...caps.flatMap(({ reason }): Sentence[] => (capNotes[reason] === undefined ? [] : [[capNotes[reason]]])),
+      ...caps.flatMap(({ reason }): Sentence[] =>
+        // what flushes do is said with their figures
+        capNotes[reason] === undefined || reason === "flushes-follow-level" ? [] : [[capNotes[reason]]],
+      ),
       ...lotNote(trial, of),
       ...(holdsForOneReading && p !== undefined
         ? [["This holds for one reading: read again after every cook, a chance finding would come up sooner or later."]]

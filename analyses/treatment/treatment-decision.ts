@@ -1,5 +1,7 @@
 import type { Trial } from "../../src/analysis.ts";
 import {
+  atSignificance,
+  type Cap,
   type ComparedTray,
   type Decision,
   decideComparison,
@@ -14,6 +16,7 @@ import type { TrayResponse } from "../comparison/tray-response.ts";
 import { typedUsual } from "../comparison/usual-level.ts";
 import { type GatheredTrays, gatherTrays } from "./compared-trays.ts";
 import { atReadings, hasLaterTrays, type ReadingWord, standingSince } from "./earlier-readings.ts";
+import { type FlushesBeside, flushesBeside } from "./flushes-beside.ts";
 import { type VariedBeside, variedBeside } from "./varied-beside.ts";
 
 /** What varied in a book and what the verdict rules say of it on one response. */
@@ -34,6 +37,8 @@ export interface TreatmentDecision {
   readings: ReadingWord[];
   /** settled at an earlier reading and not contradicted since */
   settledBefore: boolean;
+  /** some levels were picked more often than others; absent where not, and for what is no weight */
+  flushes?: FlushesBeside | undefined;
   settings: VerdictSettings;
 }
 
@@ -74,6 +79,20 @@ function settingsOf(trial: Trial, thing: VariedThing, on: ComparedOn): VerdictSe
 }
 
 /**
+ * Settled only where first pickings alone settle the same, open where they point the other way: else a level may have been
+ * kept for a later flush, and no more.
+ */
+function besideFlushes(decision: Decision, flushes: FlushesBeside | undefined): Decision {
+  if (flushes === undefined) return decision;
+  const sign = (one: Decision | undefined) => Math.sign(one?.difference?.estimate ?? 0);
+  const { first } = flushes;
+  const isAgainst = first !== undefined && sign(first) !== sign(decision);
+  if (!isAgainst && (first?.verdict === "settled" || decision.verdict !== "settled")) return decision;
+  const cap: Cap = { at: isAgainst ? "open" : "leaning", reason: "flushes-follow-level" };
+  return atSignificance({ ...decision, caps: [...decision.caps, cap] }, decision.significance);
+}
+
+/**
  * What the verdict rules say of a thing that varied, on one response.
  * @returns undefined where no finished tray counts
  */
@@ -97,7 +116,13 @@ export function decideTreatment(trial: Trial, thing: VariedThing, on: ComparedOn
     const readings = isMain
       ? atReadings(trial, compared, cookOf, now, isLater, (some, at) => decide(some, { ...verdictSettings, ...at }))
       : [];
-    const { decision, settledBefore } = standingSince(readings, now, settings.significanceLevel);
+    const standing = standingSince(readings, now, settings.significanceLevel);
+    const { settledBefore } = standing;
+    const flushes =
+      on.withLost && on.response.unit === "g"
+        ? flushesBeside(now, compared, gathered.trayOf, (some) => decide(some, verdictSettings))
+        : undefined;
+    const decision = besideFlushes(standing.decision, flushes);
     return {
       thing,
       response: on.response,
@@ -114,6 +139,7 @@ export function decideTreatment(trial: Trial, thing: VariedThing, on: ComparedOn
       beside,
       readings,
       settledBefore,
+      flushes,
       settings: verdictSettings,
     };
   });

@@ -1,6 +1,6 @@
 import type { Analysis, Outcome, Sentence, Table, Trial } from "../../src/analysis.ts";
 import type { VariedThing } from "../../src/design/varied-things.ts";
-import { inRow, inSentence, levelLabel } from "../comparison/level-text.ts";
+import { capital, inRow, inSentence, levelLabel } from "../comparison/level-text.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
 import { cameTogether } from "./came-together.ts";
 import { type TreatmentDecision, thingsOf } from "./treatment-decision.ts";
@@ -19,11 +19,27 @@ const placeWords: Readonly<Record<VariedThing["place"], string>> = {
 interface Looked {
   of: TreatmentDecision;
   ties: string[];
+  /** whether yield goes with it, beside so many that are looked at, and not with something that always came together with it */
+  standsOut: boolean;
 }
 
-/** Whether yield goes with it, and not with something that always came together with it. */
-const standsOut = ({ of, ties }: Looked): boolean =>
-  ties.length === 0 && (of.decision.verdict === "settled" || of.decision.verdict === "leaning");
+/** Whether yield goes with it as far as it is looked at alone. */
+const leans = ({ decision: { verdict } }: TreatmentDecision): boolean => verdict === "settled" || verdict === "leaning";
+
+/** The chance of being wrong that a single leaning is allowed, by the verdict rules. */
+const leaningMiss = 0.15;
+
+/**
+ * Whether one of several things that were looked at stands out: the chance of a false lead is shared among them.
+ * @source Bonferroni's inequality: Dunn 1961, Journal of the American Statistical Association 56(293):52-64
+ */
+function standsOutAmong(
+  { decision: { verdict, chance = 0.5, p = 1, significance } }: TreatmentDecision,
+  count: number,
+) {
+  const likelier = Math.max(chance, 1 - chance);
+  return likelier >= 1 - leaningMiss / count || (verdict === "settled" && p < significance / count);
+}
 
 function thingsTable(looked: ReadonlyArray<Looked>): Table {
   return {
@@ -64,16 +80,20 @@ const tiedSentence = ({ of, ties }: Looked): string =>
   `${of.thing.factor.label} came together with ${inRow(ties)}, so it cannot be separated from ${ties.length === 1 ? "it" : "them"}.`;
 
 function sentenceOf(looked: ReadonlyArray<Looked>): Sentence {
-  const clear = looked.filter(standsOut);
+  const clear = looked.filter((one) => one.standsOut);
   const tied = looked.filter(({ ties }) => ties.length > 0);
   const apart = looked.filter(({ ties }) => ties.length === 0);
-  const quiet = apart.filter((one) => !standsOut(one));
+  const faint = apart.filter((one) => !one.standsOut && leans(one.of));
+  const quiet = apart.filter((one) => !one.standsOut && !leans(one.of));
   const none = clear.length === 0;
   const said = [
     none ? "" : `Yield may also go with ${inRow(namesOf(clear))}.`,
+    faint.length === 0
+      ? ""
+      : `${capital(inRow(namesOf(faint)))} ${faint.length === 1 ? "leans by itself" : "lean by themselves"}, as one of ${apart.length} things looked at may do by chance.`,
     quiet.length === 0
       ? ""
-      : none
+      : none && faint.length === 0
         ? `Nothing else that varied is seen to go with the yield: ${inRow(namesOf(quiet))}.`
         : `No sign of it for ${inRow(namesOf(quiet))}.`,
     ...tied.map(tiedSentence),
@@ -83,12 +103,16 @@ function sentenceOf(looked: ReadonlyArray<Looked>): Sentence {
 
 function run(trial: Trial): Outcome {
   const [main, ...others] = thingsOf(trial);
-  const looked = others.slice(0, mostThings).flatMap((thing): Looked[] => {
+  const found = others.slice(0, mostThings).flatMap((thing) => {
     const of = yieldDecision(trial, thing);
     return of === undefined
       ? []
       : [{ of, ties: cameTogether(thing, main === undefined ? others : [main, ...others], trial) }];
   });
+  const apart = found.filter(({ ties }) => ties.length === 0).length;
+  const looked = found.map(
+    (one): Looked => ({ ...one, standsOut: one.ties.length === 0 && leans(one.of) && standsOutAmong(one.of, apart) }),
+  );
   if (looked.length === 0) {
     return noAnswer(
       ["Cannot tell what else mattered: nothing else varied, or no good tray has a weight."],
@@ -96,7 +120,7 @@ function run(trial: Trial): Outcome {
       { missing: { kind: "vary", need: "something else written down that differed between trays" } },
     );
   }
-  const leads = looked.filter(standsOut);
+  const leads = looked.filter(({ standsOut }) => standsOut);
   return {
     kind: "answer",
     // each line has a word of its own; the whole is a list to look through, and settles nothing
@@ -111,7 +135,7 @@ function run(trial: Trial): Outcome {
     figure: { label: "other things go with the yield", value: leads.length, of: looked.length, unit: "things" },
     strip: {
       kind: "measures",
-      measures: looked.map((one) => ({ name: inSentence(one.of.thing.factor.label), moved: standsOut(one) })),
+      measures: looked.map((one) => ({ name: inSentence(one.of.thing.factor.label), moved: one.standsOut })),
     },
     estimates: [],
     tables: [thingsTable(looked)],

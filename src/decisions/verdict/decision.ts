@@ -70,6 +70,8 @@ export interface Cap {
     | "losses-follow-level"
     /** trays that are not there yet could turn a comparison of days; set by whoever knows of them */
     | "unfinished-trays"
+    /** some levels were picked more often than others, and what they gave more may be that; set by whoever knows of it */
+    | "flushes-follow-level"
     | "tied-to-the-other-factor";
 }
 
