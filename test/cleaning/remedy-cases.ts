@@ -225,6 +225,28 @@ const ofTrays: Case[] = [
     [/T4b/, "T5"],
   ],
   ["mark-missing", rows("Tray,LC ml,Good?,Fresh g", "T1,10,x,205", "T2,15,,"), { ending: true }],
+  [
+    "loss-told-elsewhere",
+    { "a.csv": rows("Tray,LC ml,Fresh g", "T1,10,205", "T2,15,"), "diary.csv": "Diary\n9 March: T2 went green\n" },
+    { ending: true },
+    ["T2,15,", "T2,15,green"],
+  ],
+  [
+    "name-in-two-sheets",
+    {
+      "March.csv": rows("Tray,LC ml,Fresh g", "1,10,205", "2,15,231"),
+      "April.csv": rows("Tray,LC ml,Fresh g", "1,10,", "2,15,"),
+    },
+    {
+      files: {
+        ...{ "March.csv": "", "April.csv": "" },
+        "batch A.csv": rows("Tray,LC ml,Fresh g", "1,10,205", "2,15,231"),
+        "batch B.csv": rows("Tray,LC ml,Fresh g", "1,10,", "2,15,"),
+      },
+    },
+  ],
+  ["relative-amount", rows("Tray,LC ml,Fresh g", "T1,10,205", "T2,+2,231"), ["+2", "12"]],
+  ["count-of-what", rows("Batch,LC ml,Came through,Fresh g", "A,5,5/6,1050", "B,10,6/6,1440"), "pins"],
   ["count-of-what", rows("Tray,LC ml,Fresh g,Count", "T1,10,205,12", "T2,15,231,9"), "pins"],
   [
     "row-void",

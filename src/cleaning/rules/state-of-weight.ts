@@ -1,7 +1,7 @@
 import { type CleaningRule, keep, unreadable } from "./cleaning-rule.ts";
 
 const stated =
-  /^(.*\d.*?)[\s,]*[([]?\s*\b(fresh|wet|undried|dry|dried)(?:\s+(?:weight|wt\.?|mass))?\s*[)\]]?\s*[.!]*$/i;
+  /^(.*\d[^([]*?)[\s,]*[([]?\s*\b(fresh|wet|undried|dry|dried)(?:\s+(?:weight|wt\.?|mass))?\s*[)\]]?\s*[.!]*$/i;
 
 const dryWords: ReadonlySet<string> = new Set(["dry", "dried"]);
 

@@ -31,7 +31,8 @@ function sayToldAgain(row: TrayDraft, log: TrayLog): void {
     ...{ rule, severity: "warning", raw: row.trayId },
     reason: "a tray of this name and set-up was picked by another sheet: taken for the same one, and counted once",
     expected: "a name of its own, if it is another tray",
-    action: "If it is another tray, type its cook in a column batch, or name the file after it, such as batch B.csv",
+    action:
+      "If it is another tray, type the cook of both in a column batch, or name both files after theirs: batch A.csv, batch B.csv",
   });
 }
 

@@ -66,13 +66,13 @@ export const english: Vocabulary = {
     outcome:
       "alive|healthy|sick|outcome|result|status|how|fate|condition|contaminated|contaminated yn|success|fail|good bad|ok|verdict|happened|what happened|how turned out|outcome tray|tray status|finished how|end state|clean|notes on loss|any contamination|lost|losses|loss|mold|mould|what went wrong|any issues|any problems|problem|good yn|survived|usable",
     fresh_g:
-      "before dry|weight before dry|fresh weight|fresh|fresh yield|harvest weight|wet weight|fresh harvest|wet yield|harvest fresh weight|picked weight|fresh mushroom weight|mushroom weight|fresh mushroom|harvest wet weight|harvest wet|yield wet weight|yield fresh weight|wet|gross yield|fresh tray|fresh weight tray|?harvest|?yield|?weight|?picked|?total weight|?total yield|?yield tray|?yield weight|harvest g|picked g|mushroom g|mushrooms g|fresh mushrooms|fresh mushrooms weight|net fresh|net fresh weight|net wet weight|fresh pick|?lbs|?net weight|?net yield|?fw|?f w|?net g|?net grams|?net kg|?net oz|?netto g|?neto g",
+      "before dry|weight before dry|fresh weight|fresh|fresh yield|harvest weight|wet weight|fresh harvest|wet yield|harvest fresh weight|picked weight|fresh mushroom weight|mushroom weight|fresh mushroom|harvest wet weight|harvest wet|yield wet weight|yield fresh weight|wet|gross yield|fresh tray|fresh weight tray|?harvest|?yield|?weight|?picked|?total weight|?total yield|?yield tray|?yield weight|harvest g|picked g|mushroom g|mushrooms g|fresh mushrooms|fresh mushrooms weight|net fresh|net fresh weight|net wet weight|fresh pick|?lbs|?grams|?net weight|?net yield|?fw|?f w|?net g|?net grams|?net kg|?net oz|?netto g|?neto g",
     dry_g:
       "dry weight|dry|dry yield|dry weight harvest|dry mushroom weight|dry harvest|final dry weight|weight after dry|dry mushroom|dry mushrooms|dry mushrooms weight|final dry|dry product|dry weight tray|dry tray|yield dry weight|dry out weight|dried g|after drying|cracker dry|net dry|net dry weight|?dw|?d w",
     final_moisture_pct:
       "final moisture|moisture|moisture content|residual moisture|dry moisture|moisture after dry|end moisture|product moisture|dry product moisture|mc|moisture %",
     trays_in_pool:
-      "tray pool|tray together|tray weighed together|pool|pooled|pool size|tray pooled|how many tray|tray count|number of trays weighed|tray weighed|no. of bags|weighed together|?count|n trays|n bags|# of trays|# of bags|trays in pool|how many|?qty|?quantity|number of bags|number of trays|no of trays|?trays picked|?trays harvested|?trays|?bags|trays in|trays out",
+      "tray pool|tray together|tray weighed together|pool|pooled|pool size|tray pooled|how many tray|tray count|number of trays weighed|tray weighed|no. of bags|weighed together|?count|n trays|n bags|# of trays|# of bags|trays in pool|how many|?qty|?quantity|number of bags|number of trays|no of trays|?trays picked|?trays harvested|?trays|?bags|trays in|trays out|trays started|bags started|trays inoculated",
     note: "note|comment|remark|observation|observations|memo|notes comment|misc|details|obs|anything else|notes remarks",
   },
   sameWords: {
@@ -108,6 +108,7 @@ export const english: Vocabulary = {
     tray: "trays",
     bag: "bags",
     block: "blocks",
+    grams: "gramm|gramos|grammi|gramas|grammes|gram",
     flush: "flushes|flsh|break",
     outcome: "outcomes",
     result: "results",

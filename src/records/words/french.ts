@@ -72,7 +72,7 @@ export const french: Vocabulary = {
   outcomes: {
     good: "bon|bonne|réussi|réussie|réussite|ok|sain|propre|récolté|RAS|R.A.S.|sans contamination|pas contaminé|pas de moisissure|non contaminé|parfait|nickel|bien|tout va bien|terminé|saine",
     contaminated:
-      "contaminé|contaminée|conta|moisi|moisie|moisissure|vert|trichoderma|bactérien|pourri|infecté|contamination|moisissures|moisissure verte|trich|bactérienne|bactéries|tache verte|pourriture|verte|infectée",
+      "devenu vert|devenue verte|contaminé|contaminée|conta|moisi|moisie|moisissure|vert|trichoderma|bactérien|pourri|infecté|contamination|moisissures|moisissure verte|trich|bactérienne|bactéries|tache verte|pourriture|verte|infectée",
     failed:
       "échec|raté|pas pris|pas de croissance|pas de pousse|pas de récolte|avorté|mort|desséché|surchauffé|mouches|acariens|rien|rien poussé|morte|ratée|foutu|avortée|mauvais",
     discarded:

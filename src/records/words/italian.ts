@@ -71,7 +71,7 @@ export const italian: Vocabulary = {
   outcomes: {
     good: "buono|buona|ok|sano|pulito|raccolto|senza muffa|non contaminato|nessuna contaminazione|perfetto|ottimo|tutto bene|finito|sana|pulita|raccolta",
     contaminated:
-      "contaminato|contaminata|muffa|ammuffito|verde|muffa verde|trichoderma|batteri|marcio|infetto|contaminazione|muffe|ammuffita|tricoderma|batterico|macchia verde|marcia|infetta",
+      "diventata verde|contaminato|contaminata|muffa|ammuffito|verde|muffa verde|trichoderma|batteri|marcio|infetto|contaminazione|muffe|ammuffita|tricoderma|batterico|macchia verde|marcia|infetta",
     failed:
       "fallito|non cresciuto|non partito|nessuna crescita|senza primordi|nessun raccolto|abortito|morto|surriscaldato|mosche|acari|niente|non cresciuta|morta|fallita|abortita|non è cresciuto|non è partito|mai partito|mai partita|non partita|andato a male|andata a male|male",
     discarded:

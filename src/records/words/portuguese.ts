@@ -71,7 +71,7 @@ export const portuguese: Vocabulary = {
   outcomes: {
     good: "bom|boa|ok|sadio|limpo|colhido|sem contaminação|sem mofo|não contaminado|perfeito|ótimo|tudo bem|terminado|sadia|limpa|colhida",
     contaminated:
-      "contaminado|contaminada|mofo|mofado|bolor|embolorado|mofo verde|verde|bactéria|podre|infectado|contaminação|mofos|tricoderma|bactérias|mancha verde|infectada|mofada|embolorada|bacteriano|bolores|mofou|embolorou|contaminou|contaminou se|apodreceu|apodrecida|apodrecido",
+      "ficou verde|contaminado|contaminada|mofo|mofado|bolor|embolorado|mofo verde|verde|bactéria|podre|infectado|contaminação|mofos|tricoderma|bactérias|mancha verde|infectada|mofada|embolorada|bacteriano|bolores|mofou|embolorou|contaminou|contaminou se|apodreceu|apodrecida|apodrecido",
     failed:
       "falhou|não cresceu|sem crescimento|não pegou|sem primórdios|sem colheita|abortado|morto|superaquecido|moscas|ácaros|nada|morta|fracassou|não vingou|ruim|abortada|perdeu",
     discarded:

@@ -70,7 +70,7 @@ export const spanish: Vocabulary = {
   outcomes: {
     good: "bueno|buena|bien|ok|sano|limpio|cosechado|sin contaminación|sin moho|no contaminado|perfecto|excelente|todo bien|terminado|sana|limpia|cosechada",
     contaminated:
-      "contaminado|contaminada|moho|mohoso|verde|trichoderma|hongo verde|bacteria|podrido|infectado|contaminación|mohos|moho verde|tricoderma|bacterias|mancha verde|podrida|infectada|bacteriano|se pudrió|pudrió|se contaminó|contaminó|se enmoheció",
+      "se puso verde|contaminado|contaminada|moho|mohoso|verde|trichoderma|hongo verde|bacteria|podrido|infectado|contaminación|mohos|moho verde|tricoderma|bacterias|mancha verde|podrida|infectada|bacteriano|se pudrió|pudrió|se contaminó|contaminó|se enmoheció",
     failed:
       "fallido|fracasó|no creció|sin crecimiento|no prendió|sin primordios|sin cosecha|abortado|muerto|sobrecalentado|moscas|ácaros|nada|no salió nada|muerta|fallida|malo|mala|abortada",
     discarded:
