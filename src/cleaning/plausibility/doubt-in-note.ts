@@ -1,4 +1,4 @@
-import { doubtsAmount, doubtsTray, isNotAll, partsOf } from "../values/doubts.ts";
+import { doubtsAmount, doubtsDose, doubtsTray, isNotAll, partsOf } from "../values/doubts.ts";
 import { nothingFound, type PlausibilityRule } from "./plausibility-rule.ts";
 
 /** A note that doubts its tray's weight or dose, or which tray it is. The values are used, and the tray flagged. */
@@ -11,7 +11,12 @@ export const doubtInNote: PlausibilityRule = {
     const parts = partsOf(note);
     const isOther = parts.some(doubtsTray);
     const isWeighed = freshGrams !== undefined || dryGrams !== undefined;
-    if (!isOther && !(isWeighed && (isNotAll(note, tray) || parts.some((part) => doubtsAmount(part, tray)))))
+    const isOtherDose = parts.some((part) => doubtsDose(part, tray));
+    if (
+      !isOther &&
+      !isOtherDose &&
+      !(isWeighed && (isNotAll(note, tray) || parts.some((part) => doubtsAmount(part, tray))))
+    )
       return nothingFound;
     return [
       {

@@ -25,6 +25,11 @@ const unweighed =
 const toCome =
   /\b(?:coming|to come|pinning|pins|pending|on (?:its|the) way|start(?:ing|ed)|komm\w*|steht (?:noch )?aus|wachst|a venir|arriv\w*|en cours|por venir|viene|en camino|in corso|komt|onderweg|rosnie|w drodze|por vir|a caminho)\b/;
 const others = /\b(?:rest\w{0,4}|others?|remaind\w*)\b/;
+/** Of a dose that was another one: "only 8 ml", "actually 12 ml", "spilled 2 ml". */
+const otherwise =
+  /\b(?:only|just|actually|really|instead|spill\w*|leak\w*|meant|gave|nur|eigentlich|statt|verschutt\w*|seulement|en fait|au lieu|renvers\w*|solo|solamente|en realidad|derram\w*|soltanto|in realta|invece|rovesciat\w*|alleen|eigenlijk|gemorst|tylko|wlasciwie|rozla\w*|apenas|na verdade|em vez)\b/;
+const ofWater = /\b(?:water|wasser|eau|agua|acqua|wod[ay]|mist\w*|spray\w*)\b/;
+const volume = /(?<![\d.,])(\d+(?:[.,]\d+)?)\s*(?:ml|cc)(?!\p{L})/giu;
 /** Of an amount, not of a tray. */
 const unsure =
   /\b(?:un(?:certain|sure|reliable|clear|sicher|genau|klar)|not (?:reliable|exact)|nicht genau|rough|grob|off|wrong|falsch|incert\w*|inciert\w*|onzeker|niepewn\w*|imprecis\w*|du[bdv]\w*os[oa])\b/g;
@@ -120,6 +125,12 @@ export function doubtsAmount(part: string, { dryGrams }: Pick<Tray, "dryGrams">)
     (left.includes("~") || (left.includes("#") && left.some(namesAmount))) &&
     left.every((word) => ["", "#", "~"].includes(word) || isAmount(word) || isFilling(word) || saysNothing(word))
   );
+}
+
+/** Whether a part of a note says that its tray got another dose than was typed. */
+export function doubtsDose(part: string, { inoculumMillilitres: dose }: Pick<Tray, "inoculumMillilitres">): boolean {
+  if (dose === undefined || !otherwise.test(fold(part)) || ofWater.test(fold(part))) return false;
+  return [...part.matchAll(volume)].some(([, typed]) => Math.abs(Number(typed!.replace(",", ".")) - dose) > 0.05);
 }
 
 /**

@@ -21,6 +21,7 @@ const ofAmount = [
   ...["weight?", "ok, dry weight not sure", "maybe 6 ml", "weighed without tare", "still drying"],
   ...["Waage defekt", "feucht gewogen", "aus dem Gedächtnis", "Gewicht unsicher", "teilweise geerntet"],
   ...["balance déréglée", "poids approximatif", "peso a ojo", "báscula mal", "peso stimato", "pesato umido"],
+  ...["only 8 ml left in the syringe", "actually 12 ml", "spilled about 2 ml", "gave 8 ml instead of 5", "nur 3 ml"],
   ...["some left on the block", "half given to a neighbour (not weighed)", "2nd flush not weighed", "more to come"],
   ...[
     "noch etwas am Block",
@@ -34,6 +35,7 @@ const ofAmount = [
 const plain = [
   ...["half price bag", "swapped the fan", "approx 22 C", "approx. 12 pins", "scale model", "swapped shelf with A3"],
   ...["maybe 10 days", "maybe too wet", "next to A3", "check A3", "mixed up 2 bags of rye", "new scale", "good label"],
+  ...["only 5 ml", "all 5 ml in", "only 20 ml of water added", "12 ml of LC left in jar 2"],
   ...["left on the shelf", "sold half at market", "both flushes weighed", "not weighed again", "first pins on day 9"],
   ...["same jar as tray 7", "picked in 2 goes", "heater off", "half the pins aborted", "lost 2 days", "est. value 4 $"],
   ...["Deckel getauscht", "ca. 22 °C", "vielleicht zu nass", "environ 3 semaines", "échangé le couvercle"],
