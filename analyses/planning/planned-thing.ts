@@ -1,6 +1,7 @@
 import type { Trial } from "../../src/analysis.ts";
 import type { Decision, Level } from "../../src/decisions/verdict/index.ts";
 import {
+  chamberFactor,
   cultureAgeFactor,
   doseFactor,
   type Factor,
@@ -9,6 +10,7 @@ import {
   generationFactor,
   gradeFactor,
   incubationFactor,
+  shelfFactor,
   supplementAmountFactor,
   supplementFactor,
 } from "../../src/design/factor.ts";
@@ -26,6 +28,7 @@ export type PlannedThing = Pick<VariedThing, "factor" | "kind">;
 /** A culture as old as it is, and a day, are no choice of whoever lays out a trial. */
 const given: ReadonlyArray<Factor> = [cultureAgeFactor, generationFactor];
 const ofRooms: ReadonlyArray<Factor> = [fruitingFactor, incubationFactor];
+const places: ReadonlyArray<Factor> = [chamberFactor, shelfFactor];
 
 const doses: PlannedThing = { factor: doseFactor, kind: "amount" };
 
@@ -34,7 +37,11 @@ export function thingToPlan(trial: Trial, isSplit: boolean): PlannedThing | { re
   const main = thingsOf(trial).find(({ factor, isPeriod }) => !isPeriod && !given.includes(factor));
   if (main === undefined) return doses;
   if (!ofRooms.includes(main.factor)) return main;
-  if (isSplit) return thingsOf(trial).find(({ factor }) => !ofRooms.includes(factor)) ?? doses;
+  if (isSplit) {
+    const isOfTrays = ({ factor, isPeriod }: VariedThing): boolean =>
+      !isPeriod && ![...ofRooms, ...given, ...places].includes(factor);
+    return thingsOf(trial).find(isOfTrays) ?? { factor: fruitingFactor, kind: "amount" };
+  }
   return {
     reason: `the book compares ${inSentence(main.factor.label)}, which is set for a whole chamber and not tray by tray`,
     remedy:
@@ -112,6 +119,8 @@ function cellsOf(thing: PlannedThing, level: Level, trays: ReadonlyArray<Tray>):
 
 /** The arms of a trial as cells of a sheet. Water is added to every dose so that all trays get the same liquid. */
 export function armsOf(thing: PlannedThing, levels: ReadonlyArray<Level>, trays: ReadonlyArray<Tray>) {
+  // temperatures are given to the chambers, whatever their trays get
+  if (thing.factor === fruitingFactor) return [{}];
   if (thing.factor === doseFactor) return doseArms(levels.map(Number));
   return levels.map((level) => cellsOf(thing, level, trays));
 }

@@ -1,6 +1,6 @@
 import type { Sentence, Trial } from "../../src/analysis.ts";
 import type { Level } from "../../src/decisions/verdict/index.ts";
-import { doseFactor } from "../../src/design/factor.ts";
+import { doseFactor, fruitingFactor } from "../../src/design/factor.ts";
 import { hasEnded } from "../../src/records/tray.ts";
 import { capital, inRow, inSentence, levelLabel } from "../comparison/level-text.ts";
 import { typedUsual } from "../comparison/usual-level.ts";
@@ -47,7 +47,7 @@ export interface TrialProposal {
 function levelsToWeigh(
   trial: Trial,
   { thing, dose, steps, tried }: Known,
-  { doses }: TrialWishes,
+  { doses, celsius }: TrialWishes,
   places: number,
 ): ProposedLevels[] {
   if (doses !== undefined) return [{ levels: [...new Set(doses)].sort((a, b) => a - b), why: "as asked for" }];
@@ -57,6 +57,9 @@ function levelsToWeigh(
     const most = mostIn(places);
     if (of !== undefined) return [namesToGrow(of.decision, typedUsual(trial.settings.usualDose, own), most)];
     return [{ levels: levelsTried(thing, trial.trays, most), why: "those that were tried" }];
+  }
+  if (thing.factor === fruitingFactor) {
+    return [{ levels: [...(celsius ?? [])], why: "swapped between the chambers from cook to cook" }];
   }
   const worthTrying = steps.filter(({ worth }) => worth).map(({ step }) => step.dose);
   const use = dose?.decision.use.dose;
@@ -99,6 +102,20 @@ function crossedWith(trial: Trial, thing: PlannedThing, { layout, doses }: Trial
   const levels = levelsTried(other, trial.trays.filter(hasEnded), 2);
   return levels.length === 2 && placesACook(trial, 0) >= 4 ? { thing: other, levels } : undefined;
 }
+
+/** "Doses: 3 mL, 9 mL (the ends of the doses tried)." */
+const levelsSays = ({ factor }: PlannedThing, { levels, why }: ProposedLevels): Sentence => [
+  `${factor === doseFactor ? "Doses" : capital(factor.label)}: `,
+  ...levels.flatMap(
+    (level, k): Sentence => [
+      k === 0 ? "" : ", ",
+      typeof level === "number" && factor.unit !== ""
+        ? { value: level, unit: factor.unit, isSet: true }
+        : String(level),
+    ],
+  ),
+  ` (${why}).`,
+];
 
 /** "Each dose with each supplement grade (coarse and fine): the two changed together so far." */
 function crossedSays(thing: PlannedThing, crossed: ReturnType<typeof crossedWith>): Sentence[] {
@@ -157,13 +174,19 @@ export function proposeTrial(
   const other = nothingToPlan(known, asked);
   if (other !== undefined) return cannot(other.reason, other.remedy);
   const crossed = crossedWith(trial, thing, asked);
-  const wishes: TrialWishes = crossed === undefined ? asked : { ...asked, crossed: crossed.levels.length };
+  const isOfRooms = thing.factor === fruitingFactor;
+  const wishes: TrialWishes = {
+    ...asked,
+    // where nothing but the chambers' temperatures is varied, these are what a round of a cook holds
+    ...(isOfRooms ? { layout: "blocks" } : {}),
+    ...(crossed === undefined ? {} : { crossed: crossed.levels.length }),
+  };
   const word = amountWord({ thing });
   const plural = word === "dose" ? "doses" : `levels of ${word}`;
   const each =
     crossed !== undefined
       ? `${word} and ${inSentence(crossed.thing.factor.label)}`
-      : `${word}${asked.layout === "split" ? " and chamber" : ""}`;
+      : `${word}${asked.layout === "split" && !isOfRooms ? " and chamber" : ""}`;
   const candidates = levelsToWeigh(
     trial,
     known,
@@ -210,20 +233,9 @@ export function proposeTrial(
     cooks: size.cooks,
     traysPerLoad,
     says: [
-      [
-        `${word === "dose" ? "Doses" : capital(thing.factor.label)}: `,
-        ...proposed.levels.flatMap(
-          (level, k): Sentence => [
-            k === 0 ? "" : ", ",
-            typeof level === "number" && thing.factor.unit !== ""
-              ? { value: level, unit: thing.factor.unit, isSet: true }
-              : String(level),
-          ],
-        ),
-        ` (${proposed.why}).`,
-      ],
+      levelsSays(thing, proposed),
       ...crossedSays(thing, crossed),
-      ...keptSame(trial, Object.keys(arms[0]!)),
+      ...keptSame(trial, [...Object.keys(arms[0]!), ...(asked.layout === "split" ? [fruitingFactor.key] : [])]),
       ...sizeSays(size, trial, traysPerLoad, each),
       showsSays(size, worth, known),
       known.spreadSays,

@@ -11,6 +11,8 @@ export interface TrialWishes {
   layout: WantedLayout;
   /** chambers a split plot runs over */
   chambers: number;
+  /** their fruiting temperatures, °C */
+  celsius?: ReadonlyArray<number>;
   /** levels of another thing with each of which every dose is grown; absent where none is */
   crossed?: number;
   /** the most trays, or money, that the trial may take */

@@ -68,6 +68,11 @@ function requireInput(
  */
 export function randomisedBlocks(input: BlocksInput): TrialPlan {
   requireInput("randomisedBlocks", input);
+  return blocksOf(input);
+}
+
+/** Randomised blocks of checked input; of one arm, too. */
+function blocksOf(input: BlocksInput): TrialPlan {
   const { arms, traysPerArm, cooks, traysPerLoad, random, prefix, seed } = input;
   const loadsPerCook = Math.ceil((arms.length * traysPerArm) / traysPerLoad);
   const trays = cooks.flatMap((cook) => {
@@ -134,7 +139,8 @@ function swappedSettings<T>(settings: ReadonlyArray<T>, cooks: number, random: B
 
 /**
  * Split plot: in every cook each chamber gets one setting, swapped from cook to cook in a drawn order, and each chamber gets
- * every arm equally often. The setting is compared between chamber runs, the arms between trays.
+ * every arm equally often. The setting is compared between chamber runs, the arms between trays; one arm alone leaves only
+ * the settings to compare.
  * @param chambers names of the chambers
  * @param settings levels of what is set per chamber, by canonical column; as many as chambers
  * @throws RangeError if settings and chambers differ in number, or as `randomisedBlocks`
@@ -149,7 +155,8 @@ export function splitPlotOverChambers(
       `splitPlotOverChambers: needs 2 or more chambers and as many settings; received ${chambers.length} and ${settings.length}`,
     );
   }
-  const blocks = randomisedBlocks({
+  requireInput("splitPlotOverChambers", { ...input, arms: [...input.arms, ...settings] });
+  const blocks = blocksOf({
     ...input,
     traysPerArm: input.traysPerArm * chambers.length,
   });

@@ -214,6 +214,8 @@ test("what is set for a whole room, and a book of lost trays, are proposed nothi
     kind: "cannot-tell",
     reason: expect.stringContaining("set for a whole chamber"),
   });
+  const split = proposeTrial(trialOfTrays(warm), { layout: "split", chambers: 2, celsius: [16, 20] });
+  expect(split).toMatchObject({ kind: "proposal", column: "fruiting_c", levels: [16, 20], arms: [{}] });
   const lost = [3, 9].map((dose) =>
     trayRecord({ trayId: `L${dose}`, batch: "A", inoculumMillilitres: dose, outcome: "contaminated" }),
   );

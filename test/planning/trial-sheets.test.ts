@@ -72,6 +72,17 @@ test("split plot: in every cook a chamber has one temperature, and every dose eq
   }
 });
 
+test("split plot of temperatures alone: each chamber has one, swapped over the cooks, with as many trays", () => {
+  const { trays } = layOutTrial({ ...base, layout: "split", arms: [{}], traysPerArm: 3, cooks: ["C8", "C9"] });
+  const runs = ["C8", "C9"].flatMap((cook) =>
+    ["A", "B"].map((chamber) => trays.filter((tray) => tray.cook === cook && tray.chamber === chamber)),
+  );
+  expect(runs.map((own) => own.length)).toEqual([3, 3, 3, 3]);
+  const celsius = runs.map((own) => [...new Set(own.map(({ treatments }) => treatments.fruiting_c))].join());
+  expect([celsius[0], celsius[1]].sort()).toEqual(["16", "19"]);
+  expect(celsius.slice(2)).toEqual([celsius[1], celsius[0]]);
+});
+
 test("a column of one's own is varied under its own header, and the trial is known again by it", () => {
   const plan = layOutTrial({ ...base, arms: [{ "air, exchange": "low" }, { "air, exchange": "high" }] });
   const trial = { plannedOn: "2026-03-02", varies: "air, exchange", cooks: 3 };
