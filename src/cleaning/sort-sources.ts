@@ -35,7 +35,8 @@ export const listNamed = ({ path }: Pick<SheetSource, "path">): SheetRole | unde
 
 const words = (header: ReadonlyArray<string>): string[] => header.map((name) => name.trim().toLowerCase());
 
-const timeHeader = /^(?:date|time|timestamp|date ?time|when|at|logged|recorded)\b/i;
+const timeHeader =
+  /^(?:date|time|timestamp|date ?time|when|at|logged|recorded|datum|zeit\p{L}*|uhrzeit|heure|horodatage|fecha|hora|tijd\p{L}*|czas|data)(?!\p{L})/iu;
 /** Whether a header names the days of its rows. */
 export const hasDays = (header: ReadonlyArray<string>): boolean => header.some((name) => timeHeader.test(name));
 const temperatureHeader = /temp|°\s?[cf]|celsius|fahrenheit|^[cf]$/i;

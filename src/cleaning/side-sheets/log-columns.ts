@@ -12,16 +12,17 @@ export interface LogColumns {
   unread: number[];
 }
 
-const temperatureWord = /\btemp(?:erature)?s?\b|\bcelsius\b|\bfahrenheit\b|\bdeg(?:rees)? ?[cf]\b/;
+// in the eight languages, from memory
+const temperatureWord = /\btemp(?:eratur\w*)?s?\b|\bcelsius\b|\bfahrenheit\b|\bdeg(?:rees)? ?[cf]\b/;
 const notMeasured =
   /\b(?:set ?point|target|dew|alarm|min(?:imum)?|max(?:imum)?|high|low|humid\p{L}*|rh|setting|limit)\b/u;
 const chamberWord =
   /^(?:chamber|room|tent|zone|sensor|device|probe|location|place|fridge|incubator|logger|name|where|sensor name|device name)$/;
 const oneChamber = /^(?:chamber|room|tent|zone|sensor|probe|fridge|incubator)\b ?\p{L}?\d*$/u;
-const dateWord = /^(?:date|day|datum|on)$/;
-const clockWord = /^(?:time|clock|time of day|hour|uhrzeit|at)$/;
+const dateWord = /^(?:date|day|datum|fecha|on)$/;
+const clockWord = /^(?:time|clock|time of day|hour|uhrzeit|zeit|heure|hora|ora|tijd|godzina|at)$/;
 const momentWord =
-  /^(?:time ?stamp|date ?time|date and time|date time \p{L}+|time \p{L}+|time|when|logged(?: at| on)?|recorded(?: at| on)?|measured(?: at| on)?|moment|datetime \p{L}+|time ?stamp .*|created at|reading time|date|day)$/u;
+  /^(?:time ?stamp|date ?time|date and time|date time \p{L}+|time \p{L}+|time|when|logged(?: at| on)?|recorded(?: at| on)?|measured(?: at| on)?|moment|datetime \p{L}+|time ?stamp .*|created at|reading time|date|day|zeit|zeitpunkt|zeitstempel|datum zeit|horodatage|date heure|fecha hora|data ora|tijd|tijdstip|czas|data|data hora)$/u;
 
 const scales = (
   [

@@ -264,7 +264,11 @@ function readNumber(
     const reason = `the unit beside it is not ${definedUnit}`;
     return refuse({ rule: "other-unit", reason, expected: range });
   }
-  const bare = withoutUnitWords(money?.amount ?? typed, quantityKind, [definedUnit, unit]);
+  // "14/h" for a rate per hour
+  const [, number, said = ""] =
+    /^(.*\d)\s*((?:\/|(?:per|an?|je|pro|par|por|al)\b)\s*\S.*)$/iu.exec(money?.amount ?? "") ?? [];
+  const amount = number !== undefined && definedUnit !== "" && isOfUnit(said, definedUnit) ? number : money?.amount;
+  const bare = withoutUnitWords(amount ?? typed, quantityKind, [definedUnit, unit]);
   const reading = parseQuantity(bare, quantityKind, numberConventions(definition, quantityKind, unit, settings));
   const asPercent = (share: number): number => toCanonical(share, { factor: 100, offset: 0 });
 

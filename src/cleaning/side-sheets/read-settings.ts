@@ -2,14 +2,15 @@ import { sheetIssue } from "../../csv/sheet-issue.ts";
 import { appendAll } from "../../records/append-all.ts";
 import type { Issue } from "../../records/issue.ts";
 import type { SettingDefinition, Settings } from "../../records/setting.ts";
-import { defaultSettings, retiredSettings, settingDefinitions } from "../../records/setting-definitions.ts";
+import { defaultSettings } from "../../records/setting-definitions.ts";
 import type { RawTable } from "../../records/sheet.ts";
 import type { UnreadMoney } from "../../records/unread-money.ts";
-import { closestAmong } from "../../records/words/closest-word.ts";
+import { speaksOfPay } from "../../records/words/money-words.ts";
 import { checkSettingPairs } from "./check-setting-pairs.ts";
-import { matchColumns, plainName } from "./match-side-columns.ts";
+import { currencyMark } from "./currency-mark.ts";
+import { definitionOf, isSettingName } from "./find-setting.ts";
+import { matchColumns } from "./match-side-columns.ts";
 import { readSettingValue, type StatedSetting } from "./read-setting-value.ts";
-import { settingNames } from "./setting-words.ts";
 
 const columns = [
   { key: "key", names: "setting|name|option|what|item|parameter|property|settings" },
@@ -18,24 +19,6 @@ const columns = [
   { key: "sheet", names: "file|for|for sheet|applies to|tab" },
   { key: "note", names: "notes|meaning|comment|comments|remark|remarks|description|default|choices|explanation" },
 ] as const;
-
-const byName = new Map<string, SettingDefinition>();
-for (const definition of settingDefinitions) {
-  for (const name of settingNames[definition.property]?.split("|") ?? []) byName.set(plainName(name), definition);
-}
-for (const definition of settingDefinitions) {
-  byName.set(plainName(definition.key), definition);
-  byName.set(definition.property.toLowerCase(), definition);
-}
-const places = new Map([...byName.keys()].map((name, place) => [name, place]));
-/** The names in which a word of three letters or more stands. */
-const namesWith = new Map<string, string[]>();
-for (const name of byName.keys()) {
-  for (const word of new Set(name.split(" ")))
-    if (word.length > 2) namesWith.set(word, [...(namesWith.get(word) ?? []), name]);
-}
-const retiredByName = new Map(Object.entries(retiredSettings).map(([key, reason]) => [plainName(key), reason]));
-const closestName = closestAmong([...byName.keys()], (name) => byName.get(name)!.key);
 
 /** Settings of one sheet, named by its path, its last part, or a workbook's tab. */
 export interface SheetSettings {
@@ -86,7 +69,10 @@ const unreadSetting = (
 function statedIn(table: RawTable, issues: Issue[]): StatedSetting[] {
   const stated: StatedSetting[] = [];
   const add = (row: number, ...cells: (string | undefined)[]) => {
-    const [key = "", value = "", unit = "", sheet = ""] = cells.map((cell) => cell?.trim());
+    const [first = "", second = "", unit = "", sheet = ""] = cells.map((cell) => cell?.trim());
+    // "trays per load: 8" in one cell
+    const [, named = first, stood = second] = (second === "" && /^([^:]{2,60}):\s*(\S.*)$/.exec(first)) || [];
+    const [key, value] = [named, stood];
     if (key === "") return;
     const line = { row, key, value, unit };
     stated.push(sheet === "" || sheet === "*" ? line : { ...line, sheet });
@@ -100,7 +86,7 @@ function statedIn(table: RawTable, issues: Issue[]): StatedSetting[] {
     table.forEachRow((cells, row) => add(row, cells[key], cells[value], cells[unit ?? -1], cells[sheet]));
     return stated;
   }
-  const known = table.header.filter((name) => byName.has(plainName(name))).length;
+  const known = table.header.filter((name) => isSettingName(name)).length;
   if (known >= 2 || (known === 1 && table.header.length === 1)) {
     let first = true;
     table.forEachRow((cells, row) => {
@@ -116,54 +102,6 @@ function statedIn(table: RawTable, issues: Issue[]): StatedSetting[] {
 }
 
 type Chosen = Map<keyof Settings, { definition: SettingDefinition; line: StatedSetting }>;
-
-/** The setting a line names, by meaning or with a small misspelling; what cannot be found, or is no more, is reported. */
-function definitionOf(line: StatedSetting, file: string, issues: Issue[]): SettingDefinition | undefined {
-  const plain = plainName(line.key);
-  const near = byName.has(plain) ? plain : closestName(plain);
-  const definition = near === undefined ? undefined : byName.get(near);
-  const about = { file, row: line.row, column: "key", raw: line.key };
-  const retired = retiredByName.get(plain);
-  if (retired !== undefined) {
-    issues.push(
-      sheetIssue({
-        ...about,
-        rule: "retired-setting",
-        severity: "note",
-        reason: retired,
-        expected: "",
-        action: "Nothing needs to change; the line may be removed",
-      }),
-    );
-    return undefined;
-  }
-  if (definition === undefined) {
-    const nearest = nearestKey(plain);
-    issues.push(
-      sheetIssue({
-        ...about,
-        rule: "unknown-setting",
-        severity: "warning",
-        reason: "there is no setting of this name; the line was not read",
-        expected: nearest === undefined ? "a key of the settings reference" : `perhaps ${nearest}`,
-        action: "Correct the key, or remove the line",
-      }),
-    );
-    return undefined;
-  }
-  if (near !== plain) {
-    issues.push(
-      sheetIssue({
-        ...about,
-        result: definition.key,
-        rule: "setting-spelling",
-        severity: "change",
-        reason: "near enough to the name of a setting",
-      }),
-    );
-  }
-  return definition;
-}
 
 /** Says so where a setting is given a second value, which counts. */
 function noteSetTwice(
@@ -217,6 +155,27 @@ function readChosen(chosen: Chosen, settings: Settings, file: string, issues: Is
   return unread;
 }
 
+/** The currency that money among the settings is marked in, where none states it: that of the book. */
+function markedIn(chosen: Chosen, file: string, issues: Issue[]): string | undefined {
+  if (chosen.has("currency")) return undefined;
+  for (const { definition, line } of chosen.values()) {
+    const [currency] = definition.kind === "money" ? currencyMark(line.value).currencies : [];
+    if (currency === undefined || currency === defaultSettings.currency) continue;
+    issues.push(
+      sheetIssue({
+        ...{ file, row: line.row, column: "value", raw: line.value, result: currency, rule: "currency-from-sheets" },
+        severity: "warning",
+        reason: `the settings state no currency, and ${definition.key} is marked in ${currency}`,
+        expected: "",
+        action: `Set currency in settings.csv to ${currency}, or to the one that is meant`,
+        setting: "currency",
+      }),
+    );
+    return currency;
+  }
+  return undefined;
+}
+
 /**
  * Reads settings.csv: one setting a row, `key,value,unit,note` in any order, keys by meaning and with small misspellings.
  * An empty value keeps the default; a value that cannot be read or is out of range is flagged and the default kept.
@@ -233,6 +192,11 @@ export function readSettings(table: RawTable | undefined, file: string): Setting
   const unread: UnreadMoney[] = [];
   for (const line of statedIn(table, issues)) {
     const definition = definitionOf(line, file, issues);
+    // "rent, 60" among settings is a cost that no sheet of costs has
+    if (definition === undefined && /[1-9]/.test(line.value) && speaksOfPay(line.key)) {
+      const reason = "it stands among the settings, where no cost is read";
+      unread.push({ sheet: "settings", name: line.key, reason, source: { file, row: line.row }, inUse: false });
+    }
     if (definition === undefined || line.value === "") continue;
     if (line.sheet !== undefined) {
       appendAll(sheets, forOneSheet(definition, { ...line, sheet: line.sheet }, settings, file, issues));
@@ -242,10 +206,14 @@ export function readSettings(table: RawTable | undefined, file: string): Setting
     if (before !== undefined) appendAll(unread, noteSetTwice(before.line, line, definition, file, issues));
     chosen.set(definition.property, { definition, line });
   }
+  const marked = markedIn(chosen, file, issues);
+  if (marked !== undefined) settings.currency = marked;
   appendAll(unread, readChosen(chosen, settings, file, issues));
   checkSettingPairs(settings, file, issues);
   issues.sort((a, b) => a.row - b.row);
-  return { settings, stated: new Set(chosen.keys()), sheets, unread, issues };
+  const stated = new Set(chosen.keys());
+  if (marked !== undefined) stated.add("currency");
+  return { settings, stated, sheets, unread, issues };
 }
 
 /** A setting of one sheet, which only the settings of its shape can be. */
@@ -275,18 +243,6 @@ function forOneSheet(
   }
   const value = readSettingValue(definition, line, settings, file, issues);
   return value === undefined ? [] : [{ sheet: line.sheet, settings: { [property]: value } as Partial<Settings> }];
-}
-
-/** The key that shares most of its words with an unknown one, for a message. */
-function nearestKey(plain: string): string | undefined {
-  const shared = new Map<string, number>();
-  for (const word of plain.split(" "))
-    for (const name of namesWith.get(word) ?? []) shared.set(name, (shared.get(name) ?? 0) + 1);
-  let [best, most] = ["", 0];
-  for (const [name, count] of shared) {
-    if (count > most || (count === most && places.get(name)! < places.get(best)!)) [best, most] = [name, count];
-  }
-  return byName.get(best)?.key;
 }
 
 /** Decimals of a currency's smallest coin. @example decimalsOf("JPY") // 0 */

@@ -4,7 +4,7 @@ import { type WordList, wordChoice } from "./word-choice.ts";
 /** Other names people give a setting. */
 export const settingNames: Readonly<Partial<Record<keyof Settings, string>>> = {
   bookTitle: "title|name|farm|farm name|book name|report title|book",
-  currency: "money|currency code|coin|money in",
+  currency: "money|currency code|coin|money in|währung|devise|monnaie|moneda|valuta|waluta|moeda",
   currencyDecimals: "decimals|money decimals|cents digits|decimal places",
   displayUnits: "units|unit system|report units|measurement system|show units",
   locale: "language|number format|region|language tag",
@@ -33,7 +33,7 @@ export const settingNames: Readonly<Partial<Record<keyof Settings, string>>> = {
   jointCostBy: "joint cost|share cost by|grades share cost by|by product cost|cost of grades",
   recoveredPerLostTray: "recovered|recovery|salvage per lost tray|value of a lost tray|recovered value",
   ownerLabourRate:
-    "owner labor rate|hourly rate|wage|my wage|owner rate|labour rate|labor rate|own hourly rate|owner wage",
+    "owner labor rate|hourly rate|wage|my wage|owner rate|labour rate|labor rate|own hourly rate|my hourly rate|owner wage|stundenlohn|stundensatz|taux horaire|salaire horaire|tarifa por hora|precio por hora|paga oraria|tariffa oraria|uurloon|uurtarief|stawka godzinowa|valor por hora",
   jarMillilitres: "jar|jar size|jar volume|ml per jar|ml in a jar|usable ml per jar",
   shelfPlaces: "places|shelf space|shelf capacity|tray places|capacity|places on shelves|shelves hold",
   traysPerLoad:

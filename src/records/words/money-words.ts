@@ -4,6 +4,12 @@ import { fold } from "./fold.ts";
 const money =
   /(?:^| )(?:prices?|costs?|unit price|preis\w*|stuckpreis|kosten|betrag|prix|couts?|montant|precios?|costes?|importe|prezz[oi]|cost[oi]|prijs|prijzen|bedrag|cen[ay]|koszty?|kwota|precos?|custos?|sold for|revenue|income|profit|eur|euros?|usd|gbp|chf|pln)(?: |$)|[€$£]/;
 
+const pay =
+  /(?:^| )(?:rent|wages?|salary|pay|hourly rate|electricity|water|insurance|miete|\w*lohn|stundensatz|strom|loyer|salaire|alquiler|salario|affitto|stipendio|huur|loon|czynsz|placa|aluguel|renda)(?: |$)/;
+
+/** Whether a name speaks of money that is paid: a price, a cost, rent, a wage. */
+export const speaksOfPay = (name: string): boolean => speaksOfMoney(name) || pay.test(fold(name));
+
 /** Whether a name speaks of a price or a cost: a list of those is no list of trays. */
 export const speaksOfMoney = (name: string): boolean => money.test(fold(name)) || /[€$£]/.test(name);
 

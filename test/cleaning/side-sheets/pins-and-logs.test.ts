@@ -322,3 +322,14 @@ test("a sensor's reading is used from -40 to 60 °C", async () => {
   expect(readings.map(({ celsius }) => celsius)).toEqual([-40, 60]);
   expect(leftOut.map(({ row }) => row)).toEqual([4, 5]);
 });
+
+// common practice, no source
+test.each([
+  [["Zeit", "Temperatur °C", "Feuchte %"], 0, [undefined]],
+  [["Fecha", "Hora", "Temperatura"], 0, [undefined]],
+  [["horodatage", "Température (°C)"], 0, [undefined]],
+] as const)("the columns of a log %j", (header, date, chambers) => {
+  const found = logColumns(header)!;
+  expect(found.date).toBe(date);
+  expect(found.temperatures.map(({ chamber }) => chamber)).toEqual(chambers);
+});

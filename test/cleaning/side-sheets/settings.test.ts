@@ -178,3 +178,32 @@ test("a rate that is set twice, differently, puts costs in doubt; other settings
   const { unread } = await read("key,value\nowner_labour_rate,15\nowner_labour_rate,18\nseed,1\nseed,2\n");
   expect(unread).toMatchObject([{ name: "owner_labour_rate", inUse: true, source: { row: 3 } }]);
 });
+
+// What a careful person reads from a sheet of settings. Common practice, no source.
+test.each([
+  ["owner_labour_rate,14/h", { ownerLabourRate: 14 }],
+  ["My hourly rate,14 per hour", { ownerLabourRate: 14 }],
+  ["Stundenlohn,14.50", { ownerLabourRate: 14.5 }],
+  ["drying_cost_per_kg_fresh,0.60 per kg", { dryingCostPerKgFresh: 0.6 }],
+  ["owner_labour_rate,£14/hour", { ownerLabourRate: 14, currency: "GBP" }],
+  ["trays per load: 8,", { traysPerLoad: 8 }],
+])("%s", async (typed, expected) => {
+  const { settings, unread } = await read(`key,value\n${typed}\n`);
+  expect(settings).toEqual({ ...defaultSettings, ...expected });
+  expect(unread).toEqual([]);
+});
+
+test.each(["rent,60", "electricity price,0.30", "Miete,60"])(
+  "%s among settings is a cost that is missing",
+  async (typed) => {
+    const { unread } = await read(`key,value\n${typed}\n`);
+    expect(unread).toMatchObject([{ sheet: "settings", name: typed.split(",")[0], inUse: false }]);
+  },
+);
+
+test("a rate in another currency than the book states is refused", async () => {
+  const { settings, issues, unread } = await read("key,value\ncurrency,EUR\nowner_labour_rate,$16\n");
+  expect(settings).toEqual(defaultSettings);
+  expect(issues).toMatchObject([{ row: 3, rule: "two-currencies", severity: "error", setting: "currency" }]);
+  expect(unread).toMatchObject([{ name: "owner_labour_rate", inUse: false }]);
+});
