@@ -1,3 +1,4 @@
+import type { Trial } from "../../src/analysis.ts";
 import type { Factor } from "../../src/design/factor.ts";
 import { isLost, type Tray } from "../../src/records/tray.ts";
 
@@ -13,13 +14,23 @@ export interface TrayResponse {
 /** Which weight the book's yields are reported in: dry when most good trays have one, else fresh. */
 export type YieldWeight = "dry" | "fresh";
 
-/** Chooses the weight most good trays have; dry wins a draw, because it does not depend on how wet the pick was. */
-export function yieldWeightOf(trays: ReadonlyArray<Tray>): YieldWeight | undefined {
-  const good = trays.filter(({ outcome }) => outcome === "good");
+/** Whether every product is plain fresh mushrooms, as far as products.csv could be read. */
+const isSoldFresh = ({ products = [], unread = [] }: Pick<Trial, "products" | "unread">): boolean =>
+  products.length > 0 &&
+  products.every(({ form, madeOf = form }) => madeOf === "fresh") &&
+  !unread.some(({ sheet, inUse }) => sheet === "products" && !inUse);
+
+/**
+ * Chooses the weight most good trays have; dry wins a draw, because it does not depend on how wet the pick was. Where
+ * nothing but fresh mushrooms is sold, dry weights are a check, and yield is what is sold.
+ */
+export function yieldWeightOf(trial: Pick<Trial, "trays" | "products" | "unread">): YieldWeight | undefined {
+  const good = trial.trays.filter(({ outcome }) => outcome === "good");
   const dry = good.filter(({ dryGrams }) => dryGrams !== undefined).length;
   const fresh = good.filter(({ freshGrams }) => freshGrams !== undefined).length;
   if (dry === 0 && fresh === 0) return undefined;
-  return dry >= fresh / 2 ? "dry" : "fresh";
+  if (dry < fresh / 2) return "fresh";
+  return fresh >= dry / 2 && isSoldFresh(trial) ? "fresh" : "dry";
 }
 
 const weightOf = (tray: Tray, weight: YieldWeight): number | undefined =>

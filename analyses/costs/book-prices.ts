@@ -7,6 +7,7 @@ import { type FixedMonth, fixedMonth } from "../../src/costing/trays/fixed-month
 import { type TrayCosts, trayCosts } from "../../src/costing/trays/tray-costs.ts";
 import type { Product } from "../../src/records/product.ts";
 import type { UnreadMoney } from "../../src/records/unread-money.ts";
+import { productName } from "./product-name.ts";
 
 /** The book's costs, gram rates and price list, as every question about money needs them. */
 export interface BookPrices {
@@ -120,21 +121,27 @@ export function pricesWithGuesses({ costs, list }: BookPrices): BookPrices | und
 
 /**
  * What one gram brings net of fees, packing and sending: the mean over the products made of it, weighed by the grams
- * expected to be sold in a month (equally where none is expected). Neither growing nor drying is taken off.
+ * expected to be sold in a month (equally where none is expected). Neither growing nor drying is taken off. `others` are
+ * products with a price that are made of the other weight.
  */
 export function meanNetPrice(
   prices: BookPrices,
   trial: Trial,
   madeOf: "fresh" | "dried",
   workRate: number = trial.settings.ownerLabourRate,
-): { kind: "net-price"; perGram: number; hoursPerGram: number; products: string[] } | CannotTell {
+): { kind: "net-price"; perGram: number; hoursPerGram: number; products: string[]; others: string[] } | CannotTell {
+  const others: string[] = [];
   const priced = prices.list.flatMap(({ product, priced: one }) => {
     if (one.kind === "cannot-tell") return [];
     const net = netPricePerGram(one, workRate);
-    if (net.kind === "cannot-tell" || net.madeOf !== madeOf) return [];
+    if (net.kind === "cannot-tell") return [];
+    if (net.madeOf !== madeOf) {
+      others.push(productName(product));
+      return [];
+    }
     return [
       {
-        name: product.product,
+        name: productName(product),
         perGram: net.perGram,
         hoursPerGram: product.minutes / 60 / one.unit.gramsNeeded,
         grams: (product.expectedUnitsPerMonth ?? 0) * one.unit.gramsNeeded,
@@ -149,5 +156,6 @@ export function meanNetPrice(
     perGram: priced.reduce((sum, { perGram, grams }) => sum + weight(grams) * perGram, 0),
     hoursPerGram: priced.reduce((sum, { hoursPerGram, grams }) => sum + weight(grams) * hoursPerGram, 0),
     products: priced.filter(({ grams }) => weight(grams) > 0).map(({ name }) => name),
+    others,
   };
 }

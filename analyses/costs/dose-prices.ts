@@ -20,6 +20,8 @@ export interface DosePrices {
   recoveredPerLostTray: number;
   /** products whose price is in `perGram` */
   products: string[];
+  /** products with a price that are made of the other weight */
+  others: string[];
   /** hours of packing work a gram takes */
   packingHoursPerGram: number;
 }
@@ -45,6 +47,7 @@ export function dosePrices(trial: Trial, prices: BookPrices, weight: "fresh" | "
     perStartedTray: parts.perStartedTray,
     recoveredPerLostTray: prices.costs.settings.recoveredPerLostTray,
     products: net.products,
+    others: net.others,
     packingHoursPerGram: net.hoursPerGram,
   };
 }

@@ -54,7 +54,7 @@ function earning(
 
 /** What a started tray earned, and earned for each day it held its place; none without prices. */
 export function earningResponses(trial: Trial): EarningResponse[] {
-  const weight = yieldWeightOf(trial.trays);
+  const weight = yieldWeightOf(trial);
   const prices = bookPrices(trial);
   if (weight === undefined || prices.kind === "cannot-tell") return [];
   const money = trayMoney(trial, prices, weight);

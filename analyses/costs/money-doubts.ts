@@ -58,6 +58,12 @@ export const looksLike = (doubts: ReadonlyArray<MoneyDoubt>): "lower" | "higher"
   return ways.size !== 1 || ways.has("perhaps") ? "other" : ways.has("sure") ? "higher" : "lower";
 };
 
+/** What trays and grams cost is no less than shown where a line is left out or counted in part; no more where money came back. */
+export function boundOfCosts(doubts: ReadonlyArray<MoneyDoubt>): "at least" | "at most" | "" {
+  const missing = doubts.filter(({ effect, moves }) => effect !== "doubtful" && moves === "every cost");
+  return missing.length === 0 ? "" : ({ lower: "at least", higher: "at most", other: "" } as const)[looksLike(missing)];
+}
+
 /** To type the first row or sheet that is missing again: until then every figure of money waits for it. */
 function typeAgain(doubts: ReadonlyArray<MoneyDoubt>): NextStep[] {
   const every = doubts.filter(({ effect }) => effect === "left out");

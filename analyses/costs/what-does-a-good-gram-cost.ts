@@ -12,13 +12,13 @@ import type {
   Trial,
 } from "../../src/analysis.ts";
 import type { CannotTell as CostCannotTell } from "../../src/costing/cannot-tell.ts";
-import type { MoneyDoubt } from "../../src/costing/lines/money-doubt.ts";
 import { type CostAccount, costAccount } from "../../src/costing/trays/cost-account.ts";
 import type { TrayCosts } from "../../src/costing/trays/tray-costs.ts";
 import { batchFactor, doseFactor, gradeFactor } from "../../src/design/factor.ts";
 import { capital } from "../comparison/level-text.ts";
 import { missingTrays } from "../comparison/missing-trays.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
+import { yieldWeightOf } from "../comparison/tray-response.ts";
 import { bookCosts, costsWithGuesses } from "./book-prices.ts";
 import {
   costTable,
@@ -31,7 +31,7 @@ import {
 } from "./cost-tables.ts";
 import { type GramCostInterval, gramCostInterval, gramWord } from "./gram-cost.ts";
 import { breakdownChart, byDoseChart } from "./gram-cost-charts.ts";
-import { looksLike } from "./money-doubts.ts";
+import { boundOfCosts } from "./money-doubts.ts";
 
 const cannotTell = (reason: string, settle: string, missing: Missing): CannotTell =>
   noAnswer([`Cannot tell what a good gram cost: ${reason}.`], [settle], { missing });
@@ -64,56 +64,54 @@ function bootstrapSentence({ bootstrap, units, unitName }: GramCostInterval): Se
   ];
 }
 
-/** The book's gram: dry where anything was weighed dry, else fresh. */
+/** The book's gram: of the weight its yields are in, where good trays have it. */
 interface MainGram {
   /** "dry gram", in ounces where the report is */
   word: string;
-  freshWord: string;
+  /** the other kind of gram, where good trays have its weight */
+  otherWord: string;
   kind: "dried" | "fresh";
   cost: GramCostInterval;
-  fresh: GramCostInterval | undefined;
+  other: GramCostInterval | undefined;
   beyondUsual: number;
   /** undefined where no line is the owner's own time */
   withoutOwner: number | undefined;
   /** with every line that could not be read counted as it could be */
   withGuesses: number | undefined;
   /** a cost line is missing, or not counted for all trays, so that it cost no less than this; or no more, where money came back */
-  bound: "at least" | "at most" | "";
+  bound: ReturnType<typeof boundOfCosts>;
 }
-
-const boundOf = (missing: ReadonlyArray<MoneyDoubt>): MainGram["bound"] =>
-  missing.length === 0 ? "" : ({ lower: "at least", higher: "at most", other: "" } as const)[looksLike(missing)];
 
 function mainGram(trial: Trial, costs: TrayCosts, account: CostAccount): MainGram | CostCannotTell {
   const { seed } = trial.settings;
   const dried = gramCostInterval(trial, account.perGram.dried, seed);
   const fresh = gramCostInterval(trial, account.perGram.fresh, seed);
-  const cost = dried.kind === "interval" ? dried : fresh;
+  const isFresh = dried.kind !== "interval" || (fresh.kind === "interval" && yieldWeightOf(trial) === "fresh");
+  const [kind, cost, other] = isFresh ? (["fresh", fresh, dried] as const) : (["dried", dried, fresh] as const);
   if (cost.kind === "cannot-tell") return cost;
-  const kind = dried.kind === "interval" ? "dried" : "fresh";
   const found = account.perGram[kind];
-  const valueIn = (other: CostAccount | CostCannotTell | undefined): number | undefined => {
-    const gram = other?.kind === "account" ? other.perGram[kind] : undefined;
+  const valueIn = (priced: CostAccount | CostCannotTell | undefined): number | undefined => {
+    const gram = priced?.kind === "account" ? priced.perGram[kind] : undefined;
     return gram?.kind === "gram-cost" ? gram.withAllLosses : undefined;
   };
   const guessed = costsWithGuesses(costs);
   return {
     word: gramWord(kind, trial.settings),
-    freshWord: gramWord("fresh", trial.settings),
+    otherWord: gramWord(kind === "dried" ? "fresh" : "dried", trial.settings),
     kind,
     cost,
-    fresh: kind === "dried" && fresh.kind === "interval" ? fresh : undefined,
+    other: other.kind === "interval" ? other : undefined,
     beyondUsual: found.kind === "gram-cost" ? found.withAllLosses - found.withNormalLoss : 0,
     withoutOwner: costs.items.some(({ ownerLabour }) => ownerLabour)
       ? valueIn(costAccount(costs, "without owner labour"))
       : undefined,
-    bound: boundOf(costs.doubts.filter(({ effect, moves }) => effect !== "doubtful" && moves === "every cost")),
+    bound: boundOfCosts(costs.doubts),
     withGuesses: guessed === undefined ? undefined : valueIn(costAccount(guessed, "full")),
   };
 }
 
 function answerSentence(
-  { word, freshWord, cost, fresh, beyondUsual, withoutOwner, withGuesses, bound }: MainGram,
+  { word, otherWord, cost, other, beyondUsual, withoutOwner, withGuesses, bound }: MainGram,
   account: CostAccount,
 ): Sentence {
   const { good } = account.loss;
@@ -132,7 +130,7 @@ function answerSentence(
     ...(withoutOwner === undefined
       ? [" No line of costs.csv is your own time."]
       : [" Without your own time it is ", money(withoutOwner), "."]),
-    ...(fresh === undefined ? [] : [` A good ${freshWord} cost `, money(fresh.value), ...intervalPart(fresh), "."]),
+    ...(other === undefined ? [] : [` A good ${otherWord} cost `, money(other.value), ...intervalPart(other), "."]),
     ...(withGuesses === undefined
       ? []
       : [" With what could not be read counted as it could be: ", money(withGuesses), "."]),
@@ -228,12 +226,10 @@ function run(trial: Trial): Outcome {
     return cannotTell(account.reason, "Harvest and weigh at least one tray.", unweighed);
   const main = mainGram(trial, costs, account);
   if ("reason" in main) return cannotTell(main.reason, "Weigh trays at harvest and after drying.", unweighed);
-  const driedCost = account.perGram.dried;
+  const gramCost = account.perGram[main.kind];
   const charts = [
-    byDoseChart(trial, costs),
-    driedCost.kind === "gram-cost"
-      ? breakdownChart(costs, driedCost, account.loss.good, gramWord("dried", trial.settings))
-      : undefined,
+    byDoseChart(trial, costs, main),
+    gramCost.kind === "gram-cost" ? breakdownChart(costs, gramCost, account.loss.good, main) : undefined,
   ].filter((chart): chart is Chart => chart !== undefined);
   return {
     kind: "answer",
@@ -242,7 +238,7 @@ function run(trial: Trial): Outcome {
     certainty: "measured",
     estimates: [
       estimate(trial, `good ${main.word}`, main.cost),
-      ...(main.fresh === undefined ? [] : [estimate(trial, `good ${main.freshWord}`, main.fresh)]),
+      ...(main.other === undefined ? [] : [estimate(trial, `good ${main.otherWord}`, main.other)]),
     ],
     tables: tablesOf(trial, costs, account, main.kind),
     charts,

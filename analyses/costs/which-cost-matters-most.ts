@@ -1,8 +1,8 @@
 import type { Analysis, AnswerFront, CannotTell, Chart, Outcome, Sentence, Table, Trial } from "../../src/analysis.ts";
 import { type CostSensitivity, costSensitivity } from "../../src/costing/trays/cost-sensitivity.ts";
 import type { TrayCosts } from "../../src/costing/trays/tray-costs.ts";
-import type { Settings } from "../../src/records/setting.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
+import { yieldWeightOf } from "../comparison/tray-response.ts";
 import { bookCosts, bookPrices } from "./book-prices.ts";
 import { gramWord } from "./gram-cost.ts";
 import { draws, type MarginOutlook, marginOutlook, otherCostShare, usualDiscount } from "./margin-outlook.ts";
@@ -200,12 +200,13 @@ function methodOf(trial: Trial, { outlooks, units, unitName }: Margins): Sentenc
 }
 
 /** The bars of the book, or why there are none. */
-function barsOf(costs: TrayCosts, settings: Settings): Bars | CannotTell {
+function barsOf(trial: Trial, costs: TrayCosts): Bars | CannotTell {
   const [dried, fresh] = [
     costSensitivity(costs, "dried", sensitivityShare),
     costSensitivity(costs, "fresh", sensitivityShare),
   ];
-  const found = dried.kind === "sensitivity" ? dried : fresh;
+  const isFresh = dried.kind !== "sensitivity" || (fresh.kind === "sensitivity" && yieldWeightOf(trial) === "fresh");
+  const found = isFresh ? fresh : dried;
   if (found.kind === "cannot-tell") {
     return noAnswer([`${start}${found.reason}.`], ["Harvest and weigh at least one tray."], {
       missing: { kind: "record", need: "the weight of good trays, fresh and dry" },
@@ -220,7 +221,7 @@ function barsOf(costs: TrayCosts, settings: Settings): Bars | CannotTell {
     );
   }
   return {
-    word: gramWord(dried.kind === "sensitivity" ? "dried" : "fresh", settings),
+    word: gramWord(isFresh ? "fresh" : "dried", trial.settings),
     all: found.bars.filter(({ spread }) => spread > 0),
     lines,
     ofYield: found.bars.find(({ label }) => label === yieldLabel),
@@ -239,7 +240,7 @@ function run(trial: Trial): Outcome {
       },
     );
   }
-  const bars = barsOf(costs, trial.settings);
+  const bars = barsOf(trial, costs);
   if ("kind" in bars) return bars;
   const prices = bookPrices(trial);
   const margins: Margins =

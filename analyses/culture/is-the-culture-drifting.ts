@@ -90,7 +90,7 @@ function lossFinding(factor: Factor, layout: JudgedLayout, level: number, seed: 
 /** Every change that could be worked out for one factor, and the reasons of the others. */
 function findingsOf(trial: Trial, factor: Factor, layout: JudgedLayout): { findings: Finding[]; none: Sentence[] } {
   const { intervalLevel: level, seed } = trial.settings;
-  const weight = yieldWeightOf(trial.trays);
+  const weight = yieldWeightOf(trial);
   const responses: { response: TrayResponse; goodWay: 1 | -1 }[] = [
     ...(weight === undefined ? [] : [{ response: yieldPerGoodTray(weight), goodWay: 1 as const }]),
     { response: colonisationDays, goodWay: -1 },
@@ -106,7 +106,7 @@ function findingsOf(trial: Trial, factor: Factor, layout: JudgedLayout): { findi
 }
 
 function levelTable(trial: Trial, factor: Factor, layout: JudgedLayout): Table {
-  const weight = yieldWeightOf(trial.trays);
+  const weight = yieldWeightOf(trial);
   const responses = [...(weight === undefined ? [] : [yieldPerGoodTray(weight)]), colonisationDays];
   const amounts = [...new Set(layout.trays.map(({ amount }) => amount))].sort((a, b) => a - b);
   const byAmount = new Map(amounts.map((amount) => [amount, layout.trays.filter((row) => row.amount === amount)]));

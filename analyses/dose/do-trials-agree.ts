@@ -131,7 +131,7 @@ function run(trial: Trial): Outcome {
   const settle: Sentence = [
     "Keep one harvest sheet per trial, and hold the same lowest dose and at least one other in every cook of each.",
   ];
-  const weight = yieldWeightOf(trial.trays);
+  const weight = yieldWeightOf(trial);
   if (weight === undefined) {
     return noAnswer(["Cannot tell whether trials agree: no good tray has a weight."], settle, {
       missing: { kind: "record", need: "the weight of each harvested tray" },

@@ -41,7 +41,7 @@ function decide(trial: Trial, thing: VariedThing): { of: TreatmentDecision; word
 /** What a started tray gave, as the question about the yield has it. */
 function decideYield(trial: Trial, thing: VariedThing): { of: TreatmentDecision; words: ResponseWords } | undefined {
   const of = yieldDecision(trial, thing);
-  const weight = yieldWeightOf(trial.trays);
+  const weight = yieldWeightOf(trial);
   const decision = of?.started();
   if (of === undefined || weight === undefined || decision === undefined) return undefined;
   return {

@@ -157,7 +157,19 @@ function methodOf(of: BookDose): Sentence[] {
     ],
     ...(of.money === undefined
       ? []
-      : [[`Net price from ${of.money.products.join(", ")}; costs from costs.csv.`] satisfies Sentence]),
+      : [[`Net price from ${of.money.products.join("; ")}; costs from costs.csv.`] satisfies Sentence]),
+  ];
+}
+
+/** As what every gram counts as sold, and which products do not come into it. */
+function soldAs({ money, weight }: BookDose): Sentence[] {
+  if (money === undefined) return [];
+  const { others } = money;
+  const apart = others.length === 0 ? "" : `; ${others.join("; ")} ${others.length === 1 ? "is" : "are"} not in it`;
+  return [
+    [
+      `Every gram counts as sold ${weight === "dry" ? "dried" : "fresh"}, net of fees and packing${apart}. Unsold product lowers what a gram really brings.`,
+    ],
   ];
 }
 
@@ -184,11 +196,7 @@ function run(trial: Trial): Outcome {
       ...edgeSentences(of, trialTerms(trial), trial.settings),
       ...doseCaveats(of),
       ...missingTrays(trial),
-      ...(of.money === undefined
-        ? []
-        : [
-            ["Net of fees and packing only what is sold counts: unsold product lowers the price a gram really brings."],
-          ]),
+      ...soldAs(of),
     ],
   };
 }

@@ -76,7 +76,7 @@ function judge(
  * @returns nothing where the book has no prices or costs
  */
 export function keepOrBin(trial: Trial, { trays, flushes, day }: DueTrays): KeepOrBin[] {
-  const weight = yieldWeightOf(trial.trays);
+  const weight = yieldWeightOf(trial);
   const asked = [...trays.filter(({ state }) => state === "overdue" || state === "lost"), ...flushes];
   if (weight === undefined || asked.length === 0) return [];
   const money = placeMoney(trial, weight, freshTrays(trial.trays, weight));

@@ -252,7 +252,7 @@ function spreadOf(trial: Trial, weight: YieldWeight) {
 }
 
 function run(trial: Trial): Outcome {
-  const weight = yieldWeightOf(trial.trays);
+  const weight = yieldWeightOf(trial);
   const levels = Math.max(2, readLayout(trial.trays, doseFactor, trial.memo).arms.length);
   if (weight === undefined) {
     return noAnswer(

@@ -52,7 +52,7 @@ export function knownOf(trial: Trial, thing: PlannedThing): Known {
     .sort((a, b) => a - b);
   const found = bookDoseDecision(trial);
   const dose = found.kind === "dose" && found.thing.factor.key === factor.key ? found : undefined;
-  const weight = yieldWeightOf(trial.trays);
+  const weight = yieldWeightOf(trial);
   const spread = weight && bookSpread(observe(trial.trays, factor, yieldPerGoodTray(weight)));
   const own = spread !== undefined && spread.mean > 0 ? spread : undefined;
   return {

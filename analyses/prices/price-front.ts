@@ -22,9 +22,9 @@ export function noAsk({ product }: PricedOutlook): string {
 const leastMargin = (rows: ReadonlyArray<PricedOutlook>): PricedOutlook | undefined =>
   rows.toSorted((a, b) => (a.margin?.value ?? 0) - (b.margin?.value ?? 0))[0];
 
-/** Before a price that only breaks even, since no margin is wanted. */
-export const leastWord = ({ product }: PricedOutlook): string =>
-  product.targetMargin === undefined ? "at least " : "";
+/** Before a price that only breaks even, since no margin is wanted, or that some costs are left out of. */
+export const leastWord = ({ product, isLeast }: PricedOutlook): string =>
+  product.targetMargin === undefined || isLeast ? "at least " : "";
 
 /** What to ask for the first product without a price. */
 function withoutPrice(row: PricedOutlook): Sentence {
@@ -46,7 +46,7 @@ function worstFirst(worst: PricedOutlook | undefined, { fine, unset }: Standing)
   const now: Sentence = [`Worst: ${labelled(product)}, `, { value: currentPrice, unit: "money" }, " now"];
   return breakEven === undefined
     ? [...now, "; no price breaks even."]
-    : [...now, "; it breaks even at ", { value: breakEven.value, unit: "money" }, "."];
+    : [...now, `; it breaks even ${worst.isLeast ? "above" : "at"} `, { value: breakEven.value, unit: "money" }, "."];
 }
 
 /** A product's name in as few words as a short sentence has room for. */

@@ -7,6 +7,7 @@ import { type CostAccount, costAccount } from "../../src/costing/trays/cost-acco
 import type { Product } from "../../src/records/product.ts";
 import { type BookPrices, pricesWithGuesses } from "../costs/book-prices.ts";
 import { gramCostInterval } from "../costs/gram-cost.ts";
+import { boundOfCosts } from "../costs/money-doubts.ts";
 import { productName } from "../costs/product-name.ts";
 
 /** What a product's price reaches, in the order of how badly it wants a change. */
@@ -29,6 +30,8 @@ export interface PricedOutlook {
   breakEven?: Spread;
   /** margin at the current price */
   margin?: Spread;
+  /** costs are left out of it, so that it breaks even at no less, and no less is to be asked */
+  isLeast: boolean;
   /** what the current price calls for; absent without one */
   call?: Call;
   /** whether the call is the same at both ends of the interval; undefined without an interval */
@@ -91,6 +94,7 @@ export function priceOutlook(trial: Trial, prices: BookPrices): { priced: Priced
   const account = costAccount(prices.costs, "full");
   const spreads = { fresh: gramSpread(trial, account, "fresh"), dried: gramSpread(trial, account, "dried") };
   const guessed = pricesWithGuesses(prices)?.list;
+  const isLeast = boundOfCosts(prices.costs.doubts) === "at least";
   const priced: PricedOutlook[] = [];
   const unpriced: Unpriced[] = [];
   for (const [place, { product, priced: one }] of prices.list.entries()) {
@@ -113,6 +117,7 @@ export function priceOutlook(trial: Trial, prices: BookPrices): { priced: Priced
       name,
       product,
       priced: one,
+      isLeast,
       standing: now?.standing ?? "has no price yet",
       ...(breakEven.kind === "listed"
         ? {

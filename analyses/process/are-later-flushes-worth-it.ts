@@ -251,7 +251,7 @@ function flushAnswer(trial: Trial, compared: FlushesCompared): Answer {
 
 function run(trial: Trial): Outcome {
   const { trays } = trial;
-  const usual = yieldWeightOf(trays);
+  const usual = yieldWeightOf(trial);
   if (usual === undefined) {
     return noAnswer(["Cannot tell whether later flushes are worth it: no good tray has a weight."], settle, {
       missing: flushMissing,

@@ -47,7 +47,7 @@ export function flushMoneyTable(money: FlushMoney): Table {
       ["left after all costs counted per tray, gram and day", money.laterPerDay, money.newTrayPerDay],
       ["of which the shelf day itself cost", money.costPerShelfDay, money.costPerShelfDay],
     ],
-    note: `Net price from ${money.products.join(", ")}. A later flush pays for its days and grams only; a new tray also pays for all it takes to start one, lost trays included.`,
+    note: `Net price from ${money.products.join("; ")}. A later flush pays for its days and grams only; a new tray also pays for all it takes to start one, lost trays included.`,
   };
 }
 

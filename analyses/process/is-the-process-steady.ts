@@ -150,7 +150,7 @@ function run(trial: Trial): Outcome {
   const { settings, trays } = trial;
   const order = cooksInOrder(trays);
   const treatments = treatmentsWithinCooks(trays);
-  const measures = watchedResponses(trays).map((response) => processMeasure(order.lots, response, treatments));
+  const measures = watchedResponses(trial).map((response) => processMeasure(order.lots, response, treatments));
   const long = measures.filter(({ lots }) => lots.length >= fewestLots);
   const losses = lossSteadiness(order, settings.seed);
   const excluded = excludedOf(trial, order);

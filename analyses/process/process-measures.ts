@@ -1,3 +1,4 @@
+import type { Trial } from "../../src/analysis.ts";
 import { doseFactor, type Factor, gradeFactor, supplementAmountFactor } from "../../src/design/factor.ts";
 import { readLayout } from "../../src/design/layout.ts";
 import { dryingRatio } from "../../src/measures/drying-ratio.ts";
@@ -27,8 +28,8 @@ export interface ProcessMeasure {
 }
 
 /** What is watched: yield by the weight the book uses, drying ratio, days to colonise and to harvest. */
-export function watchedResponses(trays: ReadonlyArray<Tray>): TrayResponse[] {
-  const weight = yieldWeightOf(trays);
+export function watchedResponses(trial: Trial): TrayResponse[] {
+  const weight = yieldWeightOf(trial);
   return [
     ...(weight === undefined ? [] : [yieldPerGoodTray(weight)]),
     dryingRatioOfTray,

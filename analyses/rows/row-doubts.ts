@@ -44,7 +44,7 @@ function doubtOfMost({ trays, issues }: Trial): Doubts["wide"] {
 /** Which trays of a book are in doubt, why, and what the main figures are without them. */
 export function doubtsOf(trial: Trial): Doubts {
   const { trays } = trial;
-  const weight = yieldWeightOf(trays);
+  const weight = yieldWeightOf(trial);
   const doubtful = doubtfulOf(trial);
   const all = bookFacts(trial, weight);
   const without =

@@ -155,7 +155,7 @@ export function dearerAnswer(trial: Trial, facts: SupplementFacts): Answer {
     method: [
       ...notes.method,
       [
-        `Money: the gain of a started tray times what a gram leaves (${products.join(", ")}), less what the supplement costs more by the lines of costs.csv that belong to it. It is tested whether the gain is more than that.`,
+        `Money: the gain of a started tray times what a gram leaves (${products.join("; ")}), less what the supplement costs more by the lines of costs.csv that belong to it. It is tested whether the gain is more than that.`,
       ],
       [
         "Net price at which it stops paying: extra cost over the gain, Fieller's set for a ratio whose numerator is exact.",

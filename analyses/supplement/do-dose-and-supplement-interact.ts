@@ -49,7 +49,7 @@ const surfaceOf = ({ trays, second }: Crossed) => (second.kind === "amount" ? tw
 
 function run(trial: Trial): Outcome {
   const start = "Cannot tell whether dose and supplement interact: ";
-  if (yieldWeightOf(trial.trays) === undefined) {
+  if (yieldWeightOf(trial) === undefined) {
     return noAnswer([`${start}no good tray has a weight.`], ["Weigh each tray at harvest and after drying."]);
   }
   const things = thingsOf(trial);

@@ -95,7 +95,7 @@ function weigh(trial: Trial, of: TreatmentDecision, prices: PricesOf, weight: "d
 }
 
 function run(trial: Trial): Outcome {
-  const weight = yieldWeightOf(trial.trays);
+  const weight = yieldWeightOf(trial);
   if (weight === undefined) {
     return noAnswer([`${start}no good tray has a weight.`], ["Weigh each tray at harvest and after drying."]);
   }

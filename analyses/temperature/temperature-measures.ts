@@ -37,7 +37,7 @@ function yieldPerDay(weight: "dry" | "fresh"): TrayResponse {
 
 /** What a run's trays are judged by, whether or not temperatures can be compared. */
 export function responsesOf(trial: Trial): TrayResponse[] {
-  const weight = yieldWeightOf(trial.trays);
+  const weight = yieldWeightOf(trial);
   const weights = weight === undefined ? [] : [yieldPerGoodTray(weight)];
   const daily = weight === undefined ? [] : [yieldPerDay(weight)];
   return [...weights, harvestDays, ...daily, ...earningResponses(trial).map(({ response }) => response)];
@@ -61,7 +61,7 @@ const none: ReadonlyArray<object> = [];
 export function temperatureMeasures(trial: Trial, thing: VariedThing): Measure[] {
   const { costLines = none, products = none, unread = none } = trial;
   const from = [costLines, products, unread];
-  const weight = yieldWeightOf(trial.trays);
+  const weight = yieldWeightOf(trial);
   const on = (
     response: TrayResponse | undefined,
     words: ResponseWords,

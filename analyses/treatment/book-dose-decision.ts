@@ -48,7 +48,7 @@ export interface BookDose {
   /** what the verdict rules say of yield */
   verdict: Decision;
   /** what a gram brings and a dose costs; absent where the book has no money: then `left` is grams of a started tray */
-  money?: { prices: DosePrices; products: string[] };
+  money?: DosePrices;
   /** why there is no money in it; "" where there is */
   noMoney: string;
   /** doses of which no tray counts, as something else changed together with them */
@@ -111,7 +111,7 @@ export function bookDoseDecision(trial: Trial): BookDose | NoBookDose {
 }
 
 function decide(trial: Trial): BookDose | NoBookDose {
-  const weight = yieldWeightOf(trial.trays);
+  const weight = yieldWeightOf(trial);
   const thing = doseThing(trial);
   if (weight === undefined) {
     const why = allLost(trial) ? "all-lost" : "not-weighed";
@@ -151,7 +151,7 @@ function decide(trial: Trial): BookDose | NoBookDose {
     decision: found,
     tied,
     noMoney: costed !== undefined ? "" : prices.kind === "cannot-tell" ? prices.reason : reasonOf(perPart),
-    ...(costed === undefined ? {} : { money: { prices: costed.perPart, products: costed.perPart.products } }),
+    ...(costed === undefined ? {} : { money: costed.perPart }),
   };
 }
 
@@ -180,7 +180,7 @@ function dosesGrown(trial: Trial, thing: VariedThing, weight: YieldWeight) {
 
 /** Grams expected of a good tray over dose, from the decision's own draws; undefined where there are none. */
 export function expectedGrams(trial: Trial, thing: VariedThing): { dose: number; grams: Band }[] | undefined {
-  const weight = yieldWeightOf(trial.trays);
+  const weight = yieldWeightOf(trial);
   if (weight === undefined || thing !== doseThing(trial)) return undefined;
   const { yields } = dosesGrown(trial, thing, weight);
   if (yields.kind === "cannot-tell") return undefined;

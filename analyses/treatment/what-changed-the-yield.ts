@@ -22,7 +22,7 @@ export const yieldWords = (weight: YieldWeight): ResponseWords => ({
 
 /** The thing a book is about, compared on the weight of good trays; undefined where nothing varied or nothing is weighed. */
 export function yieldDecision(trial: Trial, thing = thingsOf(trial)[0]): TreatmentDecision | undefined {
-  const weight = yieldWeightOf(trial.trays);
+  const weight = yieldWeightOf(trial);
   if (weight === undefined || thing === undefined) return undefined;
   return decideTreatment(trial, thing, { response: yieldPerGoodTray(weight), better: "higher", withLost: true });
 }
@@ -56,7 +56,7 @@ function plannedWords({ trays }: Trial, { thing }: TreatmentDecision): string[] 
 }
 
 function run(trial: Trial): Outcome {
-  const weight = yieldWeightOf(trial.trays);
+  const weight = yieldWeightOf(trial);
   const of = yieldDecision(trial);
   if (weight === undefined || of === undefined) {
     const { reason, remedy, ...more } = weight === undefined ? whyNotWeighed(trial) : whyNothingVaried(trial);

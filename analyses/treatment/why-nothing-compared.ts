@@ -39,8 +39,9 @@ export const whyNotWeighed = (trial: Trial): WhyNothing =>
       };
 
 /** " Seen so far: 28 g dry a good tray, of 1 tray."; nothing without a weight. */
-function seenSoFar({ trays }: Trial): Sentence {
-  const weight = yieldWeightOf(trays);
+function seenSoFar(trial: Trial): Sentence {
+  const { trays } = trial;
+  const weight = yieldWeightOf(trial);
   if (weight === undefined) return [];
   const weighed = trays.filter((tray) => yieldPerGoodTray(weight).of(tray) !== undefined);
   const count = startedCount(weighed);

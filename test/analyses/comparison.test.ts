@@ -12,6 +12,7 @@ import {
   yieldWeightOf,
 } from "../../analyses/comparison/tray-response.ts";
 import { batchFactor, doseFactor, freeFactor, strainFactor } from "../../src/design/factor.ts";
+import type { Product } from "../../src/records/product.ts";
 import { hasEnded, isLost, type Outcome, type Tray } from "../../src/records/tray.ts";
 import { tray } from "../costing/sample-records.ts";
 import { trialOfTrays } from "./demo-records.ts";
@@ -174,11 +175,13 @@ test("lost and finished trays by what became of them", () => {
 
 test("yields are of dry weight where half as many good trays have one as a fresh weight", () => {
   const weight = (dry: number, fresh: number, other: Partial<Tray> = {}) =>
-    yieldWeightOf([
-      ...Array.from({ length: dry }, () => tray({ dryGrams: 30 })),
-      ...Array.from({ length: fresh }, () => tray({ freshGrams: 300 })),
-      tray(other),
-    ]);
+    yieldWeightOf({
+      trays: [
+        ...Array.from({ length: dry }, () => tray({ dryGrams: 30 })),
+        ...Array.from({ length: fresh }, () => tray({ freshGrams: 300 })),
+        tray(other),
+      ],
+    });
   expect(weight(0, 0)).toBeUndefined();
   expect(weight(0, 0, { outcome: "failed", dryGrams: 3, freshGrams: 30 })).toBeUndefined();
   expect(weight(1, 0)).toBe("dry");
@@ -186,6 +189,17 @@ test("yields are of dry weight where half as many good trays have one as a fresh
   expect(weight(2, 4)).toBe("dry");
   expect(weight(2, 5)).toBe("fresh");
   expect(weight(2, 4, { outcome: "failed", freshGrams: 30 })).toBe("dry");
+});
+
+test("yields are of fresh weight where nothing else is sold, as far as the list of products could be read", () => {
+  const trays = [tray({ freshGrams: 300, dryGrams: 30 })];
+  const sold = (...forms: Product["form"][]) => forms.map((form) => ({ form }) as Product);
+  const lost = { sheet: "products", name: "dried", reason: "", source: { file: "products.csv", row: 3 } } as const;
+  expect(yieldWeightOf({ trays, products: sold("fresh") })).toBe("fresh");
+  expect(yieldWeightOf({ trays, products: sold("fresh", "dried") })).toBe("dry");
+  expect(yieldWeightOf({ trays, products: [] })).toBe("dry");
+  expect(yieldWeightOf({ trays, products: sold("fresh"), unread: [{ ...lost, inUse: false }] })).toBe("dry");
+  expect(yieldWeightOf({ trays: [tray({ dryGrams: 30 })], products: sold("fresh") })).toBe("dry");
 });
 
 test("a yield is of a good tray, or of a started one, where a lost tray gave nothing to sell; a pool gives its mean", () => {

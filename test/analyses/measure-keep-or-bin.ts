@@ -43,7 +43,7 @@ export function measureKeepOrBin(years: number, shelfPlaces: number): Record<Kee
     for (let day = first + 90; day < first + 330; day += 7) {
       const records = recordsOn(trays, day);
       const trial = moneyTrial(records, costs, dried, { shelfPlaces });
-      const weight = yieldWeightOf(records);
+      const weight = yieldWeightOf({ trays: records });
       if (weight === undefined) continue;
       const money = placeMoney(trial, weight, freshTrays(records, weight));
       if (money.kind === "cannot-tell") continue;

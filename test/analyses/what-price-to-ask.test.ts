@@ -145,3 +145,23 @@ test("no costs, no products, nothing weighed: cannot tell, and says what is miss
     `${start}no finished tray was good, so there is nothing to carry the cost.`,
   ]);
 });
+
+test("where a cost line is left out, no less than what is said is to be asked", () => {
+  const lost = { sheet: "costs", name: "gas", reason: "it cannot be read", inUse: false } as const;
+  const said = (file: string) => {
+    const unread = file === "" ? [] : [{ ...lost, source: { file, row: 4 } }];
+    const sold = product({ ...market, targetMargin: 0.4, currentPrice: 12 });
+    const outcome = answerOf(whatPriceToAsk.run({ ...moneyTrial(trays, twelve, [sold]), unread }));
+    return [outcome.sentence, outcome.short!, outcome.next![0]!.because!].map(wordsOf);
+  };
+  expect(said("")).toEqual([
+    "Sold below cost today: bag, market place (now #, ask #).",
+    "Worst: bag, # now; it breaks even at #.",
+    "# now, # to ask.",
+  ]);
+  expect(said("costs.csv")).toEqual([
+    "Sold below cost today: bag, market place (now #, ask at least #).",
+    "Worst: bag, # now; it breaks even above #.",
+    "# now, at least # to ask.",
+  ]);
+});

@@ -12,6 +12,7 @@ import {
 } from "../values/quantity-reading.ts";
 import { currencyMark, isCurrencyCode } from "./currency-mark.ts";
 import { plainName } from "./match-side-columns.ts";
+import { isOfUnit, withoutUnitBehind, withoutUnitWords } from "./setting-units.ts";
 import { answersOf } from "./setting-words.ts";
 
 /** One line of a settings sheet. */
@@ -196,29 +197,6 @@ function numberConventions(
   };
 }
 
-/** A number without words that say nothing new: "40 trays" where the setting, or its unit column, is in trays. */
-function withoutUnitWords(text: string, quantityKind: QuantityKind, units: ReadonlyArray<string>): string {
-  if (quantityKind !== "number") return text;
-  const words = units.filter((word) => word !== "");
-  const bare = words.reduce(
-    (rest, word) => (rest.toLowerCase().endsWith(word.toLowerCase()) ? rest.slice(0, -word.length).trim() : rest),
-    text,
-  );
-  return words.length > 0 ? bare.replace(/\s+(?:trays?|places?|per hour|\/\s*h(?:our)?)$/i, "") : bare;
-}
-
-/** Whether a unit beside money says nothing else than that of the setting: "€/h" beside one per hour, not "per lb fresh". */
-function isOfUnit(unit: string, defined: string): boolean {
-  const said = currencyMark(unit)
-    .amount.toLowerCase()
-    .replace(/\/|^(?:a|an|each)\s/g, " per ")
-    .replace(/(?<=per\s+)(?:h|hrs?|hours?|std|stunde)$/, "hour")
-    .replace(/(?<=per\s+)(?:kilos?|kilograms?)/, "kg")
-    .replace(/\s+/g, " ")
-    .trim();
-  return said === "" || defined === "" || defined.startsWith(said) || `per ${said}` === defined;
-}
-
 const wholeNumbers: ReadonlyArray<keyof Settings> = [
   "currencyDecimals",
   "shelfPlaces",
@@ -264,11 +242,8 @@ function readNumber(
     const reason = `the unit beside it is not ${definedUnit}`;
     return refuse({ rule: "other-unit", reason, expected: range });
   }
-  // "14/h" for a rate per hour
-  const [, number, said = ""] =
-    /^(.*\d)\s*((?:\/|(?:per|an?|je|pro|par|por|al)\b)\s*\S.*)$/iu.exec(money?.amount ?? "") ?? [];
-  const amount = number !== undefined && definedUnit !== "" && isOfUnit(said, definedUnit) ? number : money?.amount;
-  const bare = withoutUnitWords(amount ?? typed, quantityKind, [definedUnit, unit]);
+  const amount = money === undefined ? typed : withoutUnitBehind(money.amount, definedUnit);
+  const bare = withoutUnitWords(amount, quantityKind, [definedUnit, unit]);
   const reading = parseQuantity(bare, quantityKind, numberConventions(definition, quantityKind, unit, settings));
   const asPercent = (share: number): number => toCanonical(share, { factor: 100, offset: 0 });
 
