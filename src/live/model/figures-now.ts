@@ -34,9 +34,8 @@ export interface FiguresNow {
 }
 
 /** Costs and prices of a book, quick enough to follow every keystroke. Answers that need a fit follow by themselves. */
-export function figuresNow(book: Book): FiguresNow {
+export function figuresNow(book: Book, trial = trialOf(book)): FiguresNow {
   const { settings } = book;
-  const trial = trialOf(book);
   const costs = bookCosts(trial);
   if (costs.kind === "cannot-tell") return { figures: [], prices: [], reason: costs.reason };
   const money = (value: number, unit = "money") => formatQuantity({ value, unit, isNamed: true }, settings);

@@ -1,4 +1,6 @@
 import { batch, computed, signal } from "@preact/signals";
+import type { Trial } from "../../analysis.ts";
+import { trialOf } from "../../engine/trial-of.ts";
 import { Memo } from "../../records/memo.ts";
 import { readBookData } from "./book-data.ts";
 import { type EditedBook, editedBook, mostCleaned } from "./edited-book.ts";
@@ -42,8 +44,10 @@ export function openWorkbook(data: string): void {
 
 /** The book with its changes, and what is said of them. */
 export const current = computed((): EditedBook => editedBook(workbook().saved, edits.value, workbook().cleaned));
+/** The same as questions see it; what they work out from it is kept with it. */
+export const trial = computed((): Trial => trialOf(current.value.book));
 export const figures = computed(
-  (): FiguresNow => (isChanged.value ? figuresNow(current.value.book) : workbook().figures),
+  (): FiguresNow => (isChanged.value ? figuresNow(current.value.book, trial.value) : workbook().figures),
 );
 
 /** Works out an edit that changes nothing and throws it away: the browser has made the work quick when a real one comes. */

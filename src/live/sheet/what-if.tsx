@@ -1,4 +1,7 @@
 import { render } from "preact";
+import { yieldWeightOf } from "../../../analyses/comparison/tray-response.ts";
+import { bookCosts, bookPrices, meanNetPrice } from "../../../analyses/costs/book-prices.ts";
+import { productName } from "../../../analyses/costs/product-name.ts";
 import { visibleText } from "../../report/visible-text.ts";
 import { currencyName, writeNumber } from "../../report/write-number.ts";
 import type { SheetName } from "../model/live-sheet.ts";
@@ -11,6 +14,7 @@ import {
   edits,
   rowCount,
   said,
+  trial,
   workbook,
 } from "../model/workbook.ts";
 
@@ -28,21 +32,32 @@ const mostInputs = 5;
 const columnOf = (sheet: SheetName, key: string): number =>
   workbook().saved.sheets[sheet]?.columns.findIndex((column) => column.key === key) ?? -1;
 
-/** Prices now of the products, as far as there is room. */
+/** Products whose prices a gram is valued at where a dose is chosen, as they are named in sentences. */
+function valuedProducts(): ReadonlyArray<string> {
+  const [prices, weight] = [bookPrices(trial.value), yieldWeightOf(trial.value)];
+  if (prices.kind === "cannot-tell" || weight === undefined) return [];
+  const net = meanNetPrice(prices, trial.value, weight === "dry" ? "dried" : "fresh");
+  return net.kind === "net-price" ? net.products : [];
+}
+
+/** Prices now of the products that move a choice of dose, as far as there is room. */
 function productInputs(): Input[] {
   const [name, channel, price] = [
     columnOf("products", "product"),
     columnOf("products", "channel"),
     columnOf("products", "current_price"),
   ];
-  return Array.from({ length: Math.min(rowCount("products"), 2) }, (_, row) => ({
-    label: [cellText("products", row, name), cellText("products", row, channel)]
-      .filter((part) => part !== "")
-      .join(", "),
-    sheet: "products" as const,
-    row,
-    column: price,
-  }));
+  const valued = valuedProducts();
+  return Array.from({ length: rowCount("products") }, (_, row) => row)
+    .filter((row) => !deletedRows.value.products.has(row))
+    .map((row) => ({
+      label: productName({ product: cellText("products", row, name), channel: cellText("products", row, channel) }),
+      sheet: "products" as const,
+      row,
+      column: price,
+    }))
+    .filter(({ label }) => valued.includes(label))
+    .slice(0, 2);
 }
 
 /** What a pack price is for: "a month", "25 kg". */
@@ -63,16 +78,33 @@ function priceText(typed: string): string {
 }
 
 /** Pack prices of cost lines whose kind or basis matters to an answer. */
-function costInputs(wanted: (kind: string, per: string) => boolean): Input[] {
+function costInputs(wanted: (kind: string, per: string, item: string) => boolean): Input[] {
   const cell = (row: number, key: string) => cellText("costs", row, columnOf("costs", key));
   const price = columnOf("costs", "pack_price");
   return Array.from({ length: rowCount("costs") }, (_, row) => row)
-    .filter((row) => !deletedRows.value.costs.has(row) && wanted(cell(row, "kind"), cell(row, "per")))
+    .filter(
+      (row) => !deletedRows.value.costs.has(row) && wanted(cell(row, "kind"), cell(row, "per"), cell(row, "item")),
+    )
     .filter((row) => cellText("costs", row, price) !== "")
     .map((row) => {
       const pack = packText(cell(row, "pack_size"), cell(row, "pack_unit"));
       return { label: `${cell(row, "item")}, ${pack}`, sheet: "costs" as const, row, column: price };
     });
+}
+
+/** Pack prices of the lines that most was spent on, the dearest first. */
+function dearestInputs(): Input[] {
+  const costs = bookCosts(trial.value);
+  if (costs.kind === "cannot-tell") return [];
+  const spent = new Map<string, number>();
+  for (const [index, { item }] of costs.items.entries())
+    spent.set(
+      item,
+      costs.amounts[index]!.reduce((sum, amount) => sum + amount, spent.get(item) ?? 0),
+    );
+  return [...spent]
+    .sort(([, a], [, b]) => b - a)
+    .flatMap(([name]) => costInputs((_kind, _per, item) => item === name).slice(0, 1));
 }
 
 const isCulture = (kind: string, per: string): boolean => kind === "culture" || per === "jar" || per === "inoculum mL";
@@ -93,10 +125,7 @@ const inputsOf: Readonly<Record<string, () => Input[]>> = {
   ],
   "is-the-next-step-worth-trying": () => [...costInputs(isCulture).slice(0, 1), ...productInputs()],
   "does-the-dearer-supplement-pay": () => [...costInputs(isSupplement).slice(0, 2), ...productInputs().slice(0, 1)],
-  "what-does-a-good-gram-cost": () => [
-    ...costInputs(isSpace).slice(0, 2),
-    ...costInputs((kind) => kind === "energy").slice(0, 2),
-  ],
+  "what-does-a-good-gram-cost": () => dearestInputs().slice(0, 4),
 };
 
 function WhatIf({ inputs }: { inputs: ReadonlyArray<Input> }) {
