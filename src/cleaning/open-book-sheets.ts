@@ -154,10 +154,10 @@ class BookOpening {
       return true;
     }
     const bookWide = stated === "" || stated === "ignore" ? undefined : stated;
-    const money = byTab === "costs" || byTab === "products" ? byTab : undefined;
+    const beside = byTab === "costs" || byTab === "products" || byTab === "settings" ? byTab : undefined;
     const isLog = named === "temperature log" && !isOfTrays && logColumns(table.header) !== undefined;
     const role =
-      money ?? (isLog ? named : roleOf(named, byHeader)) ?? bookWide ?? (this.isOnly ? "harvest" : undefined);
+      beside ?? (isLog ? named : roleOf(named, byHeader)) ?? bookWide ?? (this.isOnly ? "harvest" : undefined);
     if (role === undefined) {
       const reason = "neither its name nor its columns tell what the sheet is for, so it is left out";
       const name = table.file.split(" > ").at(-1)!.split("/").at(-1)!;

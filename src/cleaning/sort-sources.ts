@@ -13,8 +13,11 @@ import { columnsByName, plainName } from "./side-sheets/match-side-columns.ts";
 export type SheetRole = "settings" | "costs" | "products" | "columns" | "cells" | "temperature log" | "harvest";
 
 const byName: ReadonlyArray<readonly [SheetRole, RegExp]> = [
-  ["settings", /^(?:.+\.)?settings?$/i],
   // in the eight languages growers' words are known in
+  [
+    "settings",
+    /^(?:.+\.)?(?:settings?|einstellung(?:en)?|r[eé]glages|param[eè]tres|ajustes|impostazioni|instellingen|ustawienia|defini[cç][oõ]es)$/i,
+  ],
   ["costs", /^(?:costs?|kosten|co[uû]ts?|cost[eo]s?|costi|koszty|custos)$/i],
   ["products", /^(?:products?|produkte|produits?|productos|prodotti|producten|produkty|produtos)$/i],
   ["columns", /^(?:.+\.)?columns?$/i],
@@ -82,9 +85,11 @@ function moneyRole(header: ReadonlyArray<string>, meaningsOf: MeaningsOf): "cost
   if (has("product") && (has("form") || has("channel"))) return "products";
   const [most, next] = moneySheets
     .map(({ role, name, price, names }) => {
-      const found = new Set(header.map((text) => names.get(plainName(text.replace(/[([{].*$/, "")))?.key));
-      found.delete(undefined);
-      return { role, count: found.has(name) && found.has(price) ? found.size : 0 };
+      const matches = header.flatMap((text) => names.get(plainName(text.replace(/[([{].*$/, ""))) ?? []);
+      const found = new Set(matches.map(({ key }) => key));
+      // of two lists a header fits alike, it is of the one whose own name for the thing stands in it
+      const isOwn = matches.some(({ key, rank }) => key === name && rank === 0);
+      return { role, count: found.has(name) && found.has(price) ? found.size + (isOwn ? 0.5 : 0) : 0 };
     })
     .sort((a, b) => b.count - a.count);
   return most!.count >= 3 && most!.count > next!.count ? most!.role : undefined;

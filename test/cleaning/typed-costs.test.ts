@@ -130,6 +130,9 @@ test.each([
   ["Item,Cost,Per,Note\nBags,0.32,tray,free delivery\n", "0.32 tray"],
   ["Item,Cost,Per,Note\nBags,0.32,tray,half a box left over\n", "0.32 tray"],
   ["Item,Cost,Per,Share\nRent,120,month,50 %\n", "120 month, in doubt"],
+  // a unit or a currency behind the name of a column
+  ["Item,Price EUR,Pack kg,Used g,Per\nRye,18.50,25,400,tray\n", "0.296 tray"],
+  ["Item,Pack price,Pack (kg),Per tray (g)\nRye,18.50,25,400\n", "0.296 tray"],
   // two months of one bill
   ["Item,Cost,Per\nRent Jan,60,month\nRent Feb 2026,60,month\n", "60 month, in doubt"],
   // tax
@@ -161,14 +164,19 @@ test.each([
   expect(costLines).toMatchObject([{ packPrice: 7.5, amount: 1, ...expected }]);
 });
 
-test.each(["$ per month", "cost per month ($)", "cost per month (USD)", "cost ($)", "monthly cost ($)"])(
-  "a column of prices called %j is in dollars",
-  async (name) => {
-    const costs = `item;${name};per\nrent;80;month\n`;
-    const { settings, costLines } = await bookOf({ "harvests/one.csv": harvest, "costs.csv": costs });
-    expect([settings.currency, costLines?.length]).toEqual(["USD", 1]);
-  },
-);
+test.each([
+  "price USD",
+  "cost USD",
+  "$ per month",
+  "cost per month ($)",
+  "cost per month (USD)",
+  "cost ($)",
+  "monthly cost ($)",
+])("a column of prices called %j is in dollars", async (name) => {
+  const costs = `item;${name};per\nrent;80;month\n`;
+  const { settings, costLines } = await bookOf({ "harvests/one.csv": harvest, "costs.csv": costs });
+  expect([settings.currency, costLines?.length]).toEqual(["USD", 1]);
+});
 
 test("a sheet without prices is told by the names it was typed with", async () => {
   const { issues } = await bookOf({ "harvests/one.csv": harvest, "costs.csv": "item,per month\nrent,80\n" });

@@ -36,6 +36,7 @@ test.each([
     "50 g 12.9; asked: column Postage paid by",
   ],
   ["Product,Pack,Price\nDried,30g pouch,12.50\nFresh,1 kg crate,22\n", "30 g 12.5; 1000 g 22"],
+  ["Product,Size g,Price EUR\nDried,30,12.50\n", "30 g 12.5"],
   // a price list beside an older one, a price for others, tax in a price without its rate
   [
     "Product,Size,Price,From\nDried,30 g,12.50,2026-01-01\nDried,30 g,13.50,2026-03-01\n",
@@ -74,4 +75,10 @@ test("products of one name are told apart by what is in one", async () => {
   const list = "Product,Pack,Price,Channel\nDried,50 g,12.90,shop\nDried,100 g,23,shop\nDried,50 g,11,market\n";
   const book = await bookOf({ "harvests/one.csv": harvest, "products.csv": list });
   expect(book.products?.map(({ product }) => product)).toEqual(["Dried 50 g", "Dried 100 g", "Dried"]);
+});
+
+test("a list with the products' own name for a thing is one of products, whatever its sheet is called", async () => {
+  const list = "Product,Size,Price\nDried pouch,30 g,11\n";
+  const { products } = await bookOf({ "harvests/one.csv": harvest, "prices market.csv": list });
+  expect(products).toMatchObject([{ product: "Dried pouch", grams: 30, currentPrice: 11 }]);
 });

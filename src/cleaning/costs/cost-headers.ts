@@ -2,7 +2,7 @@ import { costColumns } from "../../records/cost-line.ts";
 import type { RawTable } from "../../records/sheet.ts";
 import { withMoneyWords } from "../../records/words/languages.ts";
 import { perWords } from "../../records/words/per-words.ts";
-import { currencyMark } from "../side-sheets/currency-mark.ts";
+import { currencyMark, isCurrencyCode } from "../side-sheets/currency-mark.ts";
 import {
   columnsByName,
   matchColumns,
@@ -80,12 +80,14 @@ const baseInName = new RegExp(
   "iu",
 );
 
+/** "(g)" or "g" behind a name. */
+const inUnit = /\s*(?:[([{][^)\]}]*[)\]}]|(?<=\s)(?:g|kg|ml|oz|lbs?|min|h|pcs))\s*$/i;
+
 /** A cost sheet whose column of amounts names what they go to, with that in a column of its own. */
 function withBaseOfHeader(table: RawTable): RawTable {
-  const at = table.header.findIndex(
-    (name) => costBase.find(baseInName.exec(name.trim())?.[1] ?? "")?.misspelt === false,
-  );
-  const base = baseInName.exec(table.header[at]?.trim() ?? "")?.[1];
+  const baseOf = (name: string): string => baseInName.exec(name.replace(inUnit, "").trim())?.[1] ?? "";
+  const at = table.header.findIndex((name) => costBase.find(baseOf(name))?.misspelt === false);
+  const base = at < 0 ? undefined : baseOf(table.header[at]!);
   const named = table.header.map((name, index) => (index === at ? "" : plainName(name)));
   if (base === undefined || ["per", "amount", "used"].some((name) => named.includes(name))) return table;
   // beside the amount of one use, a bare quantity is what a pack holds
@@ -94,7 +96,11 @@ function withBaseOfHeader(table: RawTable): RawTable {
     ...table,
     header: [
       ...table.header.map((name, index) =>
-        index === at ? "amount" : !hasSize && byName.get(named[index]!)?.key === "amount" ? "pack_size" : name,
+        index === at
+          ? `amount${inUnit.exec(name)?.[0] ?? ""}`
+          : !hasSize && byName.get(named[index]!)?.key === "amount"
+            ? "pack_size"
+            : name,
       ),
       "per",
     ],
@@ -127,7 +133,8 @@ const times = {
 /** "monthly cost" is a cost per month, and "minutes" are an amount in them. */
 const withTimeBehind = (name: string, hasAmount: boolean): string => {
   if (!hasAmount && /^(?:minutes|mins?|min)$/i.test(name.trim())) return "amount (min)";
-  return name.replace(
+  const marked = name.replace(/\s([A-Z]{3})\s*$/, (all, code: string) => (isCurrencyCode(code) ? ` (${code})` : all));
+  return marked.replace(
     /^(hourly|monthly|yearly|annual|quarterly|weekly) (costs?|price|rate)(?= *[([]|$)/i,
     (_, time, what) => `${what} per ${times[time.toLowerCase() as keyof typeof times]}`,
   );

@@ -3,6 +3,7 @@ import type { Issue } from "../../records/issue.ts";
 import type { RawTable } from "../../records/sheet.ts";
 import { closestAmong } from "../../records/words/closest-word.ts";
 import { speaksOfMoney } from "../../records/words/money-words.ts";
+import { isCurrencyCode } from "./currency-mark.ts";
 
 /** One column a side sheet may have. */
 export interface SideColumn<K extends string> {
@@ -39,6 +40,9 @@ export const plainName = (text: string): string =>
 
 const unitInHeader = /[([{]\s*([^()[\]{}]{1,20}?)\s*[)\]}]|,\s*([^\s,]{1,8})\s*$|\s([€$£¥°]\p{L}?)\s*$/u;
 
+/** "Pack kg", "used g": a unit behind a name. */
+const unitBehind = /^(.*\S)\s+(g|gr|kg|mg|lbs?|oz|ml|cl|dl|l|min|mins|h|hrs?|pcs|stk|kwh|w|kw)\.?\s*$/i;
+
 // In the eight languages, from memory.
 const changesPrices =
   /(?:^| )(?:vat|tax|mwst|ust|tva|iva|btw|discount|rabatt?|remise|descuento|sconto|korting|desconto|postage|shipping|delivery|porto|versand|envio|spedizione|verzending|wysylka|gross|brutto|ttc|deposit|pfand|surcharge|packs?|pack size|shares?|anteil|quota|aandeel|udzial|pct|paid|retail|wholesale|trade|rrp)(?: |$)/;
@@ -74,7 +78,8 @@ export function columnsByName<K extends string>(
 
 /** A header in its parts: the unit or currency set apart, the name with and without it. */
 function partsOf(header: string): { unit: string; whole: string; bare: string } {
-  const bracket = unitInHeader.exec(header);
+  const code = /\s([A-Z]{3})\s*$/.exec(header);
+  const bracket = code !== null && isCurrencyCode(code[1]!) ? code : unitInHeader.exec(header);
   const unit = (bracket?.[1] ?? bracket?.[2] ?? bracket?.[3] ?? "").trim();
   const whole = plainName(header);
   return { unit, whole, bare: bracket === null ? whole : plainName(header.replace(bracket[0], " ")) };
@@ -105,7 +110,9 @@ export function matchColumns<K extends string>(
     const { unit, whole, bare } = partsOf(header);
     const share = / pct$/.test(whole) ? byName.get(whole.slice(0, -4)) : undefined;
     const ofShare = share?.key.endsWith("_pct") ? share : undefined;
-    const named = byName.get(whole) ?? byName.get(bare) ?? ofShare;
+    const [, name = "", behind = ""] = unitBehind.exec(header) ?? [];
+    const ofUnit = byName.get(plainName(name));
+    const named = byName.get(whole) ?? byName.get(bare) ?? ofShare ?? ofUnit;
     // "old price" is no slip for "low price"
     const near = named === undefined && !/^(?:old|new|last|previous) /.test(bare) ? closest(bare) : undefined;
     const match = named ?? (near === undefined ? undefined : { key: byName.get(near)!.key, rank: 2 as const });
@@ -120,7 +127,7 @@ export function matchColumns<K extends string>(
       issues.push(sheetIssue({ ...aboutColumn, result: key, rule: "column-spelling", severity: "change", reason }));
     }
     const list = claims.get(key) ?? [];
-    list.push({ rank, column: { index, header, unit } });
+    list.push({ rank, column: { index, header, unit: named === ofUnit && unit === "" ? behind : unit } });
     claims.set(key, list);
   });
 
