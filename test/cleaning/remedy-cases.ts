@@ -447,6 +447,12 @@ const ofBooks: Case[] = [
     ["1.20", "1.20 %"],
     ["price,fee", "price,fee_fixed"],
   ],
+  [
+    "three-decimals",
+    cost("tub,consumable,1.240,1,piece,1,,cook\nbag,consumable,12.50,100,piece,1,,tray"),
+    ["1.240", "1.24"],
+    ["1.240", "1240"],
+  ],
   ["remark-changes-price", cost("rye,ingredient,31 (for 2),25,kg,400,g,tray"), ["31 (for 2)", "15.50"]],
   [
     "note-changes-price",

@@ -43,6 +43,9 @@ const countsBehind = /\d\s*[([].*(?:\d|\b(?:pair|dozen|twice|double)\b)/iu;
 /** what such a bracket may hold without changing the amount: a year, or what it was before */
 const harmless = /\b(?:19|20)\d\d\b|[([](?:was|rrp|instead of|statt|vorher)\b[^)\]]*[)\]]/gi;
 
+/** "1.240": money with a third decimal of 0 may be 1.24 or a thousand and more; one below 1 is a price of a small thing. */
+const thirdDecimal = /^\s*[1-9]\d{0,2}[.,]\d\d0\s*$/;
+
 /** One row of a side sheet: its cells by column, read one by one; whatever is wrong goes to the log. */
 export class RowCells<K extends string> {
   /** true once a cell could not be read that the row cannot do without */
@@ -204,6 +207,14 @@ export class RowCells<K extends string> {
         reason: "a price without its tax, which is not said",
         expected: "what is paid, as a plain number",
         action: "Type the price with the tax that is paid on it, or without the word where none is",
+      });
+    }
+    if (thirdDecimal.test(amount)) {
+      return this.say(key, {
+        rule: "three-decimals",
+        reason: "three decimals, the last of them 0: it may be thousands",
+        expected: "money with two decimals, or thousands without a mark",
+        action: "Type the price with two decimals, or without the mark where it is thousands",
       });
     }
     const inCents = mark === "" && (cents.test(`1 ${this.headerUnit(key)}`) || cents.test(amount));
