@@ -15,6 +15,9 @@ const rowsBegun = 50;
 
 const mark = /^[✓✔✗✘☑☒☐]$/u;
 
+/** "2 lb 3 oz" and "1.2 kg" begin with no number of grams. */
+const inOtherUnit = /\d\s*(?:kg|kilo|lb|oz|pound|ounce)/i;
+
 /** What a text says of a tray's end, for a column whose name says nothing. */
 function endOf(text: string): "loss" | "outcome" | "nothing" {
   if (mark.test(text)) return "loss";
@@ -46,7 +49,8 @@ export function profileColumns(table: RawTable, indexes: ReadonlyArray<number>):
       const { index, seen, count } = column;
       const text = (cells[index] ?? "").trim();
       if (text !== "" && seen.size < textsCounted) column.filled++;
-      if (column.start.length < rowsBegun) column.start.push(Number.parseFloat(text.replace(",", ".")));
+      if (column.start.length < rowsBegun)
+        column.start.push(inOtherUnit.test(text) ? Number.NaN : Number.parseFloat(text.replace(",", ".")));
       if (seen.has(text)) continue;
       // a column with more different texts than this has its verdict already
       if (seen.size < textsCounted) {

@@ -177,6 +177,7 @@ test.each([
     "tray_id, fresh_g (g), dry_g (g)",
     "column-by-elimination: Yield g: fresh_g",
   ],
+  ["Tray,Harvest|A,2lb 3oz|B,1.2 kg|C,7.1 oz", "tray_id, fresh_g", "column-by-elimination: Harvest: fresh_g"],
   ["Tray,Yield g|A,220|B,25|C,240", "tray_id, fresh_g (g)", "column-by-elimination: Yield g: fresh_g"],
   [
     "Tray,1st flush g,2nd flush g|A,22,9|B,25,8",
