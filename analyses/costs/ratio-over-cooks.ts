@@ -1,6 +1,6 @@
 import type { Tray } from "../../src/records/tray.ts";
 import { type FiellerMeans, fiellerRatio } from "../../src/statistics/optimum/fieller-ratio.ts";
-import { type BootstrapInterval, bootstrapInterval } from "../../src/statistics/resampling/bootstrap-interval.ts";
+import { type BootstrapMethod, bootstrapInterval } from "../../src/statistics/resampling/bootstrap-interval.ts";
 
 /** One tray's part of the two sums whose ratio is wanted. */
 export interface RatioPair {
@@ -32,7 +32,7 @@ export interface BootstrapRange {
   low: number;
   high: number;
   draws: number;
-  method: BootstrapInterval["method"];
+  method: BootstrapMethod;
   seed: number;
 }
 

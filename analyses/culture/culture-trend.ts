@@ -2,7 +2,7 @@ import type { Sentence } from "../../src/analysis.ts";
 import { hasEnded, isLost } from "../../src/records/tray.ts";
 import { contrastTest } from "../../src/statistics/mixed-models/contrast-test.ts";
 import { fitMixedModel, type MixedModel } from "../../src/statistics/mixed-models/fit-mixed-model.ts";
-import { permuteSlope } from "../../src/statistics/resampling/stratified-permutation.ts";
+import { permuteSlope } from "../../src/statistics/resampling/permute-slope.ts";
 import type { TrayResponse } from "../comparison/tray-response.ts";
 import { type OddsOfLoss, oddsOfLoss } from "../losses/odds-of-loss.ts";
 import type { CultureLayout, CultureTray } from "./culture-layout.ts";

@@ -168,7 +168,7 @@ function run(trial: Trial): Outcome {
   const summary = randomEffectsSummary(
     effects.map(({ estimate }) => estimate),
     effects.map(({ standardError }) => standardError),
-    { level: trial.settings.intervalLevel },
+    trial.settings.intervalLevel,
   );
   const agreement = agreementOfTrials(
     effects.map(({ estimate }) => estimate),

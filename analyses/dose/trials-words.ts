@@ -92,7 +92,6 @@ export const sentenceList = (items: ReadonlyArray<{ name: string; reason: string
 
 /** How trials were compared. */
 export function methodWords({ effect, summary, agreement }: Combined): Sentence[] {
-  const { heterogeneity } = summary;
   const percent = (share: number) => `${Math.round(share * 100)}%`;
   return [
     [
@@ -102,7 +101,7 @@ export function methodWords({ effect, summary, agreement }: Combined): Sentence[
       "Each trial is decided as the book is. Whether they agree: Welch's F, which allows for how poorly few cooks know their own error. If the effect is the same in all, trials weigh by their trays. Where they may differ: of five trials or more random effects, variance between trials by restricted maximum likelihood, interval by Hartung and Knapp; of fewer their plain mean, its variance moderated by a scaled inverse chi-square prior.",
     ],
     [
-      `Differences between trials: F = ${agreement.f.toPrecision(3)} with ${agreement.numeratorDf} and ${agreement.denominatorDf.toPrecision(3)} degrees of freedom, p = ${agreement.p.toPrecision(2)}; ${percent(heterogeneity.iSquared)} of the variation between trials is more than chance.`,
+      `Differences between trials: F = ${agreement.f.toPrecision(3)} with ${agreement.numeratorDf} and ${agreement.denominatorDf.toPrecision(3)} degrees of freedom, p = ${agreement.p.toPrecision(2)}; ${percent(summary.iSquared)} of the variation between trials is more than chance.`,
     ],
   ];
 }

@@ -1,8 +1,8 @@
 import type { Sentence, Trial } from "../../src/analysis.ts";
 import { doseFactor } from "../../src/design/factor.ts";
 import { hasEnded, isLost, type Tray } from "../../src/records/tray.ts";
+import { permuteSlope } from "../../src/statistics/resampling/permute-slope.ts";
 import { slopeByMoments } from "../../src/statistics/resampling/slope-moments.ts";
-import { permuteSlope } from "../../src/statistics/resampling/stratified-permutation.ts";
 import type { LotsInOrder } from "../comparison/cooks-in-order.ts";
 import { inSentence } from "../comparison/level-text.ts";
 import type { TrayResponse } from "../comparison/tray-response.ts";

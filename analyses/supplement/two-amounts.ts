@@ -78,9 +78,8 @@ export function twoAmounts(trays: ReadonlyArray<ComparedTray>): TwoAmounts | und
     x2: points.map(({ amount }) => up.code(amount)),
     responses: blocked && many ? withoutBlockMeans(own, blocks as string[]) : own,
     ...(blocked && !many ? { blocks: blocks as string[] } : {}),
-    level: 0.95,
   });
-  if (surface.kind === "not-fitted") return undefined;
+  if (surface === undefined) return undefined;
   let best = { u: -1, v: -1, value: Number.NEGATIVE_INFINITY };
   for (let i = 0; i <= steps; i++) {
     for (let j = 0; j <= steps; j++) {
@@ -90,14 +89,12 @@ export function twoAmounts(trays: ReadonlyArray<ComparedTray>): TwoAmounts | und
     }
   }
   const { stationary, shape, says } = surface.canonical;
-  const isTop = shape === "maximum" && stationary.kind === "at" && stationary.insideRegion === true;
+  const top = shape === "maximum" && stationary?.insideRegion ? stationary : undefined;
   const middles = Array.from({ length: gridCells }, (_, cell) => (2 * cell + 1) / gridCells - 1);
   return {
     says,
     stationary:
-      isTop && stationary.kind === "at"
-        ? { dose: across.back(stationary.x1), amount: up.back(stationary.x2), value: stationary.value }
-        : undefined,
+      top === undefined ? undefined : { dose: across.back(top.x1), amount: up.back(top.x2), value: top.value },
     best: { dose: across.back(best.u), amount: up.back(best.v), value: best.value },
     grid: {
       doses: middles.map(across.back),

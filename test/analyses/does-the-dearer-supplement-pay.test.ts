@@ -30,7 +30,7 @@ test("the net price at which it stops is Fieller's set for an exact numerator: c
     degreesOfFreedom: df,
   });
   if (stopsBelow.kind !== "price" || set.kind !== "bounded") throw new Error(set.kind);
-  assertClose(stopsBelow.value, set.ratio, 1e-12);
+  assertClose(stopsBelow.value, 0.4 / gain, 1e-12);
   assertClose(stopsBelow.low, set.low, 1e-12);
   assertClose(stopsBelow.high, set.high, 1e-12);
 });

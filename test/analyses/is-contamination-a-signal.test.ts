@@ -5,7 +5,7 @@ import type { Outcome } from "../../src/analysis.ts";
 import { dateOfDay } from "../../src/measures/day-number.ts";
 import type { Tray } from "../../src/records/tray.ts";
 import { type SeededRandom, seededRandom } from "../../src/statistics/random/seeded-random.ts";
-import { permuteSlope } from "../../src/statistics/resampling/stratified-permutation.ts";
+import { permuteSlope } from "../../src/statistics/resampling/permute-slope.ts";
 import { trayRecord, trialOfTrays } from "./demo-records.ts";
 
 const day = (index: number) => new Date(Date.UTC(2026, 0, 5 + 7 * index)).toISOString().slice(0, 10);

@@ -1,7 +1,7 @@
 import { springTrays, summerTrays } from "../../data-samples/demo-book.ts";
 import { fitMixedModel } from "../../src/statistics/mixed-models/fit-mixed-model.ts";
 import { seededRandom } from "../../src/statistics/random/seeded-random.ts";
-import { permuteSlope } from "../../src/statistics/resampling/stratified-permutation.ts";
+import { permuteSlope } from "../../src/statistics/resampling/permute-slope.ts";
 import { medianMilliseconds, printRatio } from "./ratio.ts";
 
 const trays = [...springTrays(), ...summerTrays()].filter(({ outcome }) => outcome === "good").slice(0, 60);

@@ -111,14 +111,13 @@ function orderOf(
   entries: ReadonlyArray<{ day: number | undefined; name: string; firstRow: number }>,
   nearness: (order: number[]) => number,
 ): Pick<CookValues, "order" | "orderedBy"> {
-  const ranksOf = (values: number[]): number[] => Array.from(midranks(values).ranks);
   const numbers = numbersIn(entries.map(({ name }) => name));
-  const sheet = ranksOf(numbers ?? entries.map(({ firstRow }) => firstRow));
+  const sheet = midranks(numbers ?? entries.map(({ firstRow }) => firstRow));
   const inSheet = { order: sheet, orderedBy: numbers === undefined ? "row" : "cook-number" } as const;
   if (entries.some(({ day }) => day === undefined)) return inSheet;
-  const days = ranksOf(entries.map(({ day }) => day!));
+  const days = midranks(entries.map(({ day }) => day!));
   if (sharedPairs(days) > 0.5) return inSheet;
-  const withoutTies = ranksOf(days.map((rank, i) => rank + sheet[i]! / (2 * days.length + 2)));
+  const withoutTies = midranks(days.map((rank, i) => rank + sheet[i]! / (2 * days.length + 2)));
   return { order: nearness(withoutTies) > nearness(days) ? withoutTies : days, orderedBy: "day" };
 }
 
@@ -161,7 +160,7 @@ const nearnessOf = (cooks: LevelsInOrder, ordered: boolean): number =>
 
 function correlationWithOrder({ levels, level, order }: LevelsInOrder): number {
   const scores = scoresOf(levels);
-  const ranks = Array.from(midranks(level.map((position) => scores[position]!)).ranks);
+  const ranks = midranks(level.map((position) => scores[position]!));
   const mean = (ranks.length + 1) / 2;
   let product = 0;
   let ofRanks = 0;

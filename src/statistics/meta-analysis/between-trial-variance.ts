@@ -4,9 +4,6 @@ export interface TrialEstimates {
   variances: ReadonlyArray<number>;
 }
 
-/** How the variance between trials is estimated. */
-export type BetweenTrialMethod = "REML" | "DerSimonian-Laird";
-
 /**
  * Weighted mean with weights 1 / (variance + between).
  * @example weightedMean({ estimates: [1, 3], variances: [1, 1] }, 0).mean // 2
@@ -22,30 +19,19 @@ export function weightedMean(
 }
 
 /**
- * Cochran's Q: weighted squared deviations from the mean that takes the trials to agree.
- * @example cochranQ({ estimates: [1, 3], variances: [1, 1] }) // 2
+ * Cochran's Q: weighted squared deviations from the mean, with weights that allow for a variance between trials; it falls as
+ * that variance grows, and is the published Q where it is 0.
+ * @example generalisedQ({ estimates: [1, 3], variances: [1, 1] }, 0) // 2
  */
-export function cochranQ(trials: TrialEstimates): number {
-  const { mean, weights } = weightedMean(trials, 0);
+export function generalisedQ(trials: TrialEstimates, between: number): number {
+  const { mean, weights } = weightedMean(trials, between);
   return trials.estimates.reduce((sum, estimate, k) => sum + weights[k]! * (estimate - mean) ** 2, 0);
 }
 
 /**
- * Variance between trials from the excess of Q over its mean; 0 when there is none.
- * @source DerSimonian and Laird 1986, Controlled Clinical Trials 7(3):177-188
- * @example derSimonianLaird({ estimates: [1, 3], variances: [1, 1] }) // 1
- */
-export function derSimonianLaird(trials: TrialEstimates): number {
-  const { weights, total } = weightedMean(trials, 0);
-  const squares = weights.reduce((sum, weight) => sum + weight * weight, 0);
-  return Math.max(0, (cochranQ(trials) - (weights.length - 1)) / (total - squares / total));
-}
-
-/**
  * Restricted deviance at a variance between trials, less a constant; and its slope.
- * @internal
  */
-export function restrictedDeviance(trials: TrialEstimates, between: number): { deviance: number; slope: number } {
+function restrictedDeviance(trials: TrialEstimates, between: number): { deviance: number; slope: number } {
   const { mean, weights, total } = weightedMean(trials, between);
   let deviance = Math.log(total);
   let slope = 0;

@@ -1,10 +1,4 @@
-import { spreadOf, type TrialEstimates, weightedMean } from "./between-trial-variance.ts";
-
-/** Cochran's Q with weights that allow for a variance between trials; falls as that variance grows. */
-function generalisedQ(trials: TrialEstimates, between: number): number {
-  const { mean, weights } = weightedMean(trials, between);
-  return trials.estimates.reduce((sum, estimate, k) => sum + weights[k]! * (estimate - mean) ** 2, 0);
-}
+import { generalisedQ, spreadOf, type TrialEstimates } from "./between-trial-variance.ts";
 
 function varianceWhere(trials: TrialEstimates, q: number): number {
   if (generalisedQ(trials, 0) <= q) return 0;

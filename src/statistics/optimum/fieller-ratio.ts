@@ -31,10 +31,6 @@ export type FiellerSet =
   | { kind: "whole-line" };
 
 export type FiellerRatio = FiellerSet & {
-  ratio: number;
-  level: number;
-  /** denominator over its standard error; the set is bounded when this is beyond the critical t. Infinity for an exact denominator */
-  denominatorT: number;
   /** one plain sentence without a full stop */
   says: string;
 };
@@ -70,12 +66,7 @@ export function fiellerRatio(input: FiellerInput): FiellerRatio {
   const b = numerator * denominator - t * t * covariance;
   const c = numerator * numerator - t * t * varianceNumerator;
   const set = solve(a, b, c, denominator * denominator);
-  const denominatorT =
-    varianceDenominator === 0
-      ? Math.sign(denominator) * Number.POSITIVE_INFINITY
-      : denominator / Math.sqrt(varianceDenominator);
-  const ratio = denominator === 0 ? Math.sign(numerator) * Number.POSITIVE_INFINITY || 0 : numerator / denominator;
-  return { ...set, ratio, level, denominatorT, says: sentence(set) };
+  return { ...set, says: sentence(set) };
 }
 
 /**

@@ -25,7 +25,6 @@ describe("a ratio of two estimates", () => {
     if (set.kind !== "bounded") throw new Error(set.kind);
     assertClose(set.low, (centre - (t / b) * root) / (1 - g), 1e-9);
     assertClose(set.high, (centre + (t / b) * root) / (1 - g), 1e-9);
-    expect(set.ratio).toBe(2);
   });
 
   test("at the critical t the ratio is the set's end; where the denominator may be 0 there is none", () => {
@@ -88,8 +87,6 @@ describe("a ratio of two estimates", () => {
       kind: "whole-line",
       says: "the data rule out no value of the ratio",
     });
-    const kinds = [base, edge].map((input) => fiellerRatio(input).says);
-    expect(new Set(kinds).size).toBe(2);
   });
 
   test("exact denominator: the plain t interval divided through; exact both: a point", () => {

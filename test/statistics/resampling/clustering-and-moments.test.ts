@@ -2,8 +2,8 @@ import { sampleCorrelation } from "simple-statistics";
 import { expect, test } from "vitest";
 import { seededRandom } from "../../../src/statistics/random/seeded-random.ts";
 import { permuteClustering } from "../../../src/statistics/resampling/permute-clustering.ts";
+import { permuteSlope } from "../../../src/statistics/resampling/permute-slope.ts";
 import { slopeByMoments } from "../../../src/statistics/resampling/slope-moments.ts";
-import { permuteSlope } from "../../../src/statistics/resampling/stratified-permutation.ts";
 
 test("clustering by permutation agrees with every way of dealing counted out", () => {
   // 5 rows, 2 of them with the event, both in the group of 3: events in that group are hypergeometric with mean 1.2
