@@ -159,7 +159,7 @@ function sumsBesideOther(cells: WeighedCells, cookRatio: number, cellRatio: numb
   }
   const places = Array.from({ length: contrasts }, (_, k) => doses + k);
   const known = cholesky(
-    places.map((k) => Float64Array.from(places, (l) => cross[k]![l]! + (k === l ? flatOther ** -2 : 0))),
+    places.map((k) => Float64Array.from(places, (l) => cross[k]![l]! + (k === l ? 1 / flatOther ** 2 : 0))),
   )!;
   const precision = new Float64Array(doses * doses);
   const weighted = right.slice(0, doses);

@@ -59,7 +59,7 @@ function otherLogits(counts: ReadonlyArray<LossCount>, others: number): Float64A
   const has = ({ x, other }: LossCount, k: number): number => (k === 0 ? 1 : k === 1 ? x : Number(other === k - 2));
   const at = new Float64Array(width);
   for (let step = 0; step < 50; step++) {
-    const prior = Float64Array.from({ length: width }, (_, k) => (k === 0 ? 10 : usualSlope) ** -2);
+    const prior = Float64Array.from({ length: width }, (_, k) => 1 / (k === 0 ? 10 : usualSlope) ** 2);
     const score = at.map((value, k) => -value * prior[k]!);
     const information = Array.from({ length: width }, (_, k) =>
       Float64Array.from({ length: width }, (_, l) => (k === l ? prior[k]! : 0)),
