@@ -24,7 +24,6 @@ export type {
   SurfaceChart,
   TornadoChart,
   TraysByGroupChart,
-  WaitingChart,
 } from "./chart.ts";
 export type { Quantity, QuantityRange, Sentence, SentencePart, Unit } from "./sentence.ts";
 

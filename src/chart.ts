@@ -20,19 +20,16 @@ export interface TraysByGroupChart extends ChartBase {
   seriesLabel?: string;
 }
 
-/** A response curve with its band over the points it was fitted to. */
+/** What changes with an amount, as a line. */
 export interface CurveChart extends ChartBase {
   kind: "curve";
   xLabel: string;
   xUnit: Unit;
   yLabel: string;
   yUnit: Unit;
-  points: { x: number; y: number; tray: string; series?: string }[];
-  curves: { name: string; x: number[]; y: number[]; low?: number[]; high?: number[] }[];
-  /** vertical lines with a name: the best dose */
-  marks?: { x: number; label: string }[];
-  /** a shaded stretch of x: the doses that earn nearly as much */
-  stretch?: { from: number; to: number; label: string };
+  /** equally long, x ascending */
+  x: number[];
+  y: number[];
 }
 
 /**
@@ -103,13 +100,6 @@ export interface ControlChart extends ChartBase {
   }[];
 }
 
-/** Share of trays not yet there, by day, as steps. */
-export interface WaitingChart extends ChartBase {
-  kind: "waiting";
-  timeLabel: string;
-  groups: { group: string; days: number[]; share: number[] }[];
-}
-
 /** Low-to-high bars round a central value, longest first. */
 export interface TornadoChart extends ChartBase {
   kind: "tornado";
@@ -175,6 +165,5 @@ export type Chart =
   | BreakdownChart
   | IntervalsChart
   | ControlChart
-  | WaitingChart
   | TornadoChart
   | SurfaceChart;

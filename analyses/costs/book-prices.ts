@@ -128,12 +128,11 @@ export function meanNetPrice(
   prices: BookPrices,
   trial: Trial,
   madeOf: "fresh" | "dried",
-  workRate: number = trial.settings.ownerLabourRate,
 ): { kind: "net-price"; perGram: number; hoursPerGram: number; products: string[]; others: string[] } | CannotTell {
   const others: string[] = [];
   const priced = prices.list.flatMap(({ product, priced: one }) => {
     if (one.kind === "cannot-tell") return [];
-    const net = netPricePerGram(one, workRate);
+    const net = netPricePerGram(one, trial.settings.ownerLabourRate);
     if (net.kind === "cannot-tell") return [];
     if (net.madeOf !== madeOf) {
       others.push(productName(product));

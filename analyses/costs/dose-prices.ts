@@ -22,8 +22,6 @@ export interface DosePrices {
   products: string[];
   /** products with a price that are made of the other weight */
   others: string[];
-  /** hours of packing work a gram takes */
-  packingHoursPerGram: number;
 }
 
 /**
@@ -48,6 +46,5 @@ export function dosePrices(trial: Trial, prices: BookPrices, weight: "fresh" | "
     recoveredPerLostTray: prices.costs.settings.recoveredPerLostTray,
     products: net.products,
     others: net.others,
-    packingHoursPerGram: net.hoursPerGram,
   };
 }

@@ -12,8 +12,6 @@ export interface TrayMoney {
   tray: Tray;
   /** income net of fees, packing and sending, less all its cost, the owner's time too */
   profit: number;
-  /** the same with the owner's own time left unpaid */
-  profitBeforeOwnTime: number;
   /** days its places were held, all trays of a pool together; undefined where the dates do not tell */
   days: number | undefined;
   /** hours of work on it, packing what it gave among them */
@@ -50,37 +48,29 @@ export function trayMoney(
   trial: Trial,
   prices: BookPrices,
   weight: YieldWeight,
-): { kind: "tray-money"; records: TrayMoney[]; unweighed: string[] } | CannotTell {
+): { kind: "tray-money"; records: TrayMoney[] } | CannotTell {
   const madeOf = weight === "dry" ? "dried" : "fresh";
   const paid = meanNetPrice(prices, trial, madeOf);
-  const unpaid = meanNetPrice(prices, trial, madeOf, 0);
   if (paid.kind === "cannot-tell") return paid;
-  if (unpaid.kind === "cannot-tell") return unpaid;
   const { costs } = prices;
   const upTo = weight === "dry" ? "drying" : "harvest";
   const full = scopedTotals(costs, "full", upTo);
-  const withoutOwner = scopedTotals(costs, "without owner labour", upTo);
   const hours = hoursOf(prices);
   const records: TrayMoney[] = [];
-  const unweighed: string[] = [];
   costs.trays.forEach((tray, index) => {
     if (!hasEnded(tray)) return;
     const weighed = weight === "dry" ? tray.dryGrams : tray.freshGrams;
-    if (!isLost(tray) && weighed === undefined) {
-      unweighed.push(tray.trayId);
-      return;
-    }
     const lost = isLost(tray);
+    if (!lost && weighed === undefined) return;
     const grams = lost ? 0 : weighed!;
     const recovered = lost ? costs.settings.recoveredPerLostTray * tray.traysInPool : 0;
     const days = daysCharged(costs.lives[index]!, "filling");
     records.push({
       tray,
       profit: grams * paid.perGram + recovered - full[index]!,
-      profitBeforeOwnTime: grams * unpaid.perGram + recovered - withoutOwner[index]!,
       days: days === undefined ? undefined : days * tray.traysInPool,
       hours: hours[index]! + grams * paid.hoursPerGram,
     });
   });
-  return { kind: "tray-money", records, unweighed };
+  return { kind: "tray-money", records };
 }

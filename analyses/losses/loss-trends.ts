@@ -69,7 +69,7 @@ const mostDealt = 300;
 export function lossOverTime(
   { lots, lotName, dated }: LotsInOrder,
   seed: number,
-): { name: string; p: number; rises: boolean } | undefined {
+): { name: string; p: number } | undefined {
   const response = lots
     .map(({ trays }) => trays.filter((tray) => hasEnded(tray) && tray.traysInPool === 1))
     .filter((trays) => trays.length > 0)
@@ -80,5 +80,5 @@ export function lossOverTime(
     response.length > mostDealt
       ? slopeByMoments(response, amount)
       : permuteSlope({ response, amount }, { seed, draws: 3999, exactUpTo: 50_000 });
-  return { name: `${observed > 0 ? "rise" : "fall"} from ${lotName} to ${lotName}`, p, rises: observed > 0 };
+  return { name: `${observed > 0 ? "rise" : "fall"} from ${lotName} to ${lotName}`, p };
 }

@@ -18,8 +18,6 @@ export function freshTrial(spread: BookSpread | undefined, doses: number, trial:
     existing: [],
     existingTrays: 0,
     traysPerDose,
-    mean: spread.mean,
-    traysPerDoseSoFar: 0,
     wanted: wantedChance,
   };
   const worth = worthwhileDifference(trial.settings.worthwhileShare, spread.mean);
@@ -53,8 +51,6 @@ export function usualSpreads(doses: number, trial: Trial): CannotTell["tables"] 
         existing: [],
         existingTrays: 0,
         traysPerDose,
-        mean: 1,
-        traysPerDoseSoFar: 0,
         wanted: wantedChance,
       });
       return needed?.moreTraysPerDose ?? null;

@@ -193,8 +193,8 @@ function couldShowChart(further: ReadonlyArray<Further>, unit: string): Chart[] 
       xUnit: "cooks",
       yLabel: "could be shown",
       yUnit: unit,
-      points: [],
-      curves: [{ name: "four times in five", x, y }],
+      x,
+      y,
     },
   ];
 }

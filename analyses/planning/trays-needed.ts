@@ -5,10 +5,6 @@ export const wantedChance = 0.8;
 
 /** What is planned on top of what is there; `moreCooks` is what the questions below vary. */
 export interface MoreTraysInput extends Omit<PowerInput, "moreCooks"> {
-  /** grams of a tray */
-  mean: number;
-  /** trays of each of the two doses there already */
-  traysPerDoseSoFar: number;
   wanted: number;
 }
 

@@ -11,10 +11,6 @@ export interface LaterFlushes {
   extraDays: number;
   /** later pickings */
   pickings: number;
-  /** days from inoculation to the first picking; undefined where a date is missing */
-  daysToFirst: number | undefined;
-  /** days from the move to fruiting to the first picking */
-  fruitingToFirst: number | undefined;
 }
 
 /** Why a tray with several flushes could not be used. */
@@ -38,18 +34,12 @@ export function laterFlushes(tray: Tray, weight: YieldWeight): LaterFlushes | Fl
   if (start === undefined || end === undefined || known.some((day, index) => index > 0 && day < known[index - 1]!)) {
     return "a picking has no date, or dates run backwards";
   }
-  const since = (date: string | undefined): number | undefined => {
-    const day = dayOf(date);
-    return day === undefined || day > start ? undefined : start - day;
-  };
   return {
     tray,
     firstGrams: grams[0]! / tray.traysInPool,
     laterGrams: grams.slice(1).reduce<number>((sum, one) => sum + one!, 0) / tray.traysInPool,
     extraDays: end - start,
     pickings: later.length,
-    daysToFirst: since(tray.inoculatedOn),
-    fruitingToFirst: since(tray.fruitingOn),
   };
 }
 

@@ -4,7 +4,6 @@ import { readLayout } from "../../src/design/layout.ts";
 import { dryingRatio } from "../../src/measures/drying-ratio.ts";
 import type { Tray } from "../../src/records/tray.ts";
 import type { Lot } from "../comparison/cooks-in-order.ts";
-import { inSentence } from "../comparison/level-text.ts";
 import { colonisationDays, harvestDays } from "../comparison/tray-days.ts";
 import { type TrayResponse, yieldPerGoodTray, yieldWeightOf } from "../comparison/tray-response.ts";
 
@@ -23,8 +22,6 @@ export interface ProcessMeasure {
   response: TrayResponse;
   /** one per cook that has the measure */
   lots: { lot: Lot; value: number; trays: number }[];
-  /** treatments whose differences were taken out first */
-  adjustedFor: string[];
 }
 
 /** What is watched: yield by the weight the book uses, drying ratio, days to colonise and to harvest. */
@@ -98,7 +95,6 @@ export function processMeasure(
   const mean = trays === 0 ? 0 : sum / trays;
   return {
     response,
-    adjustedFor: treatments.map(({ label }) => inSentence(label)),
     lots: known
       .filter(({ rows }) => rows.length > 0)
       .map(({ lot, rows }) => {

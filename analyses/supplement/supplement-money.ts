@@ -14,8 +14,7 @@ export interface DearerPays {
   extra: { value: number; low: number; high: number };
   /** net price of a gram below which it stops paying: from low to high, high infinite where the data set no upper end */
   stopsBelow: { kind: "price"; value: number; low: number; high: number } | CannotTell;
-  /** the most its supplement may cost per tray, and per kg where grams are known */
-  mostPerTray: { value: number; low: number; high: number };
+  /** the most its supplement may cost per kg, where grams are known */
   mostPerKg: { value: number; low: number; high: number } | undefined;
 }
 
@@ -41,9 +40,7 @@ export function dearerPays(
     low: ofGain(gain.low),
     high: ofGain(gain.high),
   });
-  const mostPerTray = over((grams) => Math.max(0, cheaper.perTray + grams * netPerGram));
   const { grams } = dearer;
-  const perKg = (money: number): number => (money / grams!) * 1000;
   return {
     extra: over((more) => more * netPerGram - extraCost),
     stopsBelow:
@@ -55,10 +52,9 @@ export function dearerPays(
             high: gain.low > 0 ? extraCost / gain.low : Number.POSITIVE_INFINITY,
           }
         : { kind: "cannot-tell", reason: "it gave no more, so it pays at no price" },
-    mostPerTray,
     mostPerKg:
       grams === undefined || !(grams > 0)
         ? undefined
-        : { value: perKg(mostPerTray.value), low: perKg(mostPerTray.low), high: perKg(mostPerTray.high) },
+        : over((more) => (Math.max(0, cheaper.perTray + more * netPerGram) / grams) * 1000),
   };
 }

@@ -34,7 +34,7 @@ function factsOf(trial: Trial): Facts {
     log,
     tables: [
       ...(runs.length > 1 ? [runTable(runs, responses)] : []),
-      ...(money === undefined ? [] : [money.table]),
+      ...(money === undefined ? [] : [money]),
       ...(log === undefined || log.exposures.size === 0 ? [] : [log.table]),
     ],
     method: log === undefined ? [] : [log.method],

@@ -10,7 +10,7 @@ import { type ChamberRun, runMean } from "./chamber-runs.ts";
 export function temperatureMoney(
   trial: Trial,
   groups: { label: string; celsius: number | undefined; trays: Tray[] }[],
-): { table: Table; energyDiffers: boolean } | undefined {
+): Table | undefined {
   const costs = bookCosts(trial);
   if (costs.kind === "cannot-tell") return undefined;
   const place = new Map(costs.trays.map((tray, index) => [tray, index]));
@@ -40,25 +40,19 @@ export function temperatureMoney(
       per(dayTotal, days),
     ];
   });
-  const energies = rows.flatMap((row) => (typeof row[3] === "number" ? [row[3]] : []));
   return {
-    energyDiffers: energies.some(
-      (value) => Math.abs(value - energies[0]!) > 1e-9 * Math.max(1, Math.abs(energies[0]!)),
-    ),
-    table: {
-      caption: "Energy and cost by temperature",
-      columns: [
-        { label: "Temperature" },
-        { label: "finished", unit: "trays" },
-        { label: "lost", unit: "trays" },
-        { label: "energy of a started tray", unit: "money" },
-        { label: "cost of a started tray", unit: "money" },
-        { label: "days a started tray stood", unit: "days" },
-        { label: "cost of a shelf day", unit: "money" },
-      ],
-      rows,
-      note: "From costs.csv as it stands: energy differs by temperature only where its lines are limited to a chamber or temperature, or counted per shelf day.",
-    },
+    caption: "Energy and cost by temperature",
+    columns: [
+      { label: "Temperature" },
+      { label: "finished", unit: "trays" },
+      { label: "lost", unit: "trays" },
+      { label: "energy of a started tray", unit: "money" },
+      { label: "cost of a started tray", unit: "money" },
+      { label: "days a started tray stood", unit: "days" },
+      { label: "cost of a shelf day", unit: "money" },
+    ],
+    rows,
+    note: "From costs.csv as it stands: energy differs by temperature only where its lines are limited to a chamber or temperature, or counted per shelf day.",
   };
 }
 

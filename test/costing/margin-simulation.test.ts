@@ -87,8 +87,8 @@ test("the same seed gives the same answer, another seed nearly so, and quantiles
   const other = simulateMargin(basis, uncertain, 4000, seededRandom(5));
   assertClose(other.chanceTarget!, found.chanceTarget!, 0.05);
   assertClose(other.profit.median, found.profit.median, 0.1);
-  for (const { q05, q25, median, q75, q95 } of [found.profit, found.margin]) {
-    expect([q05, q25, median, q75, q95]).toEqual([q05, q25, median, q75, q95].toSorted((a, b) => a - b));
+  for (const { q05, median, q95 } of [found.profit, found.margin]) {
+    expect([q05, median, q95]).toEqual([q05, median, q95].toSorted((a, b) => a - b));
   }
 });
 

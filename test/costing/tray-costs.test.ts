@@ -2,6 +2,7 @@ import fc from "fast-check";
 import { expect, test } from "vitest";
 import { minorUnits } from "../../src/costing/apportion.ts";
 import { compensatedSum } from "../../src/costing/compensated-sum.ts";
+import { scopedTotals } from "../../src/costing/trays/cost-account.ts";
 import { costSheet } from "../../src/costing/trays/cost-sheet.ts";
 import { type TrayCosts, trayCosts } from "../../src/costing/trays/tray-costs.ts";
 import type { CostBase, CostLine } from "../../src/records/cost-line.ts";
@@ -307,22 +308,17 @@ test("a pool of three costs what its three trays cost", () => {
 });
 
 test("the owner's own time is kept apart, and drying falls back on the setting", () => {
-  const one = tray({ ...life, freshGrams: 500, dryGrams: 60 });
   const costs = cost(
-    [one],
+    [tray({ ...life, freshGrams: 500, dryGrams: 60 })],
     [line({ item: "work", kind: "labour", packUnit: "hour", packPrice: 0, amount: 0.25, ownerLabour: true })],
     settings({ ownerLabourRate: 16, dryingCostPerKgFresh: 2 }),
   );
-  expect(costs.of(one)).toEqual({
-    lines: [
-      { item: "work", kind: "labour", stage: "filling", amount: 4 },
-      { item: "drying", kind: "energy", stage: "drying", amount: 1 },
-    ],
-    total: 5,
-    totalWithoutOwnerLabour: 1,
-  });
+  expect(costs.items.map(({ item, kind, stage }, row) => [item, kind, stage, costs.amounts[row]![0]])).toEqual([
+    ["work", "labour", "filling", 4],
+    ["drying", "energy", "drying", 1],
+  ]);
+  expect([costs.totals[0], scopedTotals(costs, "without owner labour", "drying")[0]]).toEqual([5, 1]);
   expect(costs.items.map(({ line: { source } }) => source.file)).toEqual(["costs.csv", "settings.csv"]);
-  expect(() => costs.of(tray())).toThrow("trayCosts.of: the tray must be one that was costed");
 });
 
 test("no trays, no lines, lines that cannot be counted, missing amounts", () => {
@@ -398,9 +394,9 @@ test("every sheet adds up to the minor unit: lines to trays, rows and columns to
   fc.assert(
     fc.property(...books, fc.constantFrom(0, 2, 3), (trays, costLines, currencyDecimals) => {
       const costs = cost(trays, costLines, settings({ currencyDecimals }));
-      for (const each of trays) {
-        assertClose(costs.of(each).total, compensatedSum(costs.of(each).lines.map(({ amount }) => amount)), 1e-9);
-      }
+      trays.forEach((_, index) => {
+        assertClose(costs.totals[index]!, compensatedSum(costs.amounts.map((amounts) => amounts[index]!)), 1e-9);
+      });
       const sheet = costSheet(costs);
       for (const column of ["good", "lost", "growing", "total"] as const) {
         expect(sheet.rows.reduce((sum, row) => sum + row[column], 0)).toBe(sheet.totals[column]);
@@ -423,9 +419,9 @@ test("another order of trays, or money in cents, changes nothing but order and s
         trays,
         costLines.map((each) => ({ ...each, packPrice: each.packPrice * 100 })),
       );
-      trays.forEach((each, index) => {
-        const total = forwards.of(each).total;
-        assertClose(backwards.of(each).total, total, 1e-9 * Math.max(1, total));
+      trays.forEach((_, index) => {
+        const total = forwards.totals[index]!;
+        assertClose(backwards.totals[trays.length - 1 - index]!, total, 1e-9 * Math.max(1, total));
         assertClose(cents.totals[index]!, 100 * total, 1e-9 * Math.max(1, 100 * total));
         expect(total).toBeGreaterThanOrEqual(0);
       });

@@ -60,13 +60,13 @@ test("the page's sheets are read without an error or a flag", () => {
 
 test("what a good and a lost tray cost, line by line", () => {
   const { costs } = prices;
-  const good = costs.of(costs.trays.find(({ outcome }) => outcome === "good")!);
-  const lost = costs.of(costs.trays.find(({ outcome }) => outcome === "contaminated")!);
+  const placeOf = (wanted: string) => costs.trays.findIndex(({ outcome }) => outcome === wanted);
+  const [good, lost] = [placeOf("good"), placeOf("contaminated")];
   const rows = tableOf("line");
   expect(rows.slice(0, -1).map(([item]) => item)).toEqual(costs.items.map(({ item }) => item));
   for (const [item, , printedGood, printedLost] of rows) {
-    const amount = (cost: typeof good) =>
-      item === "together" ? cost.total : (cost.lines.find((line) => line.item === item)?.amount ?? 0);
+    const row = costs.items.findIndex((one) => one.item === item);
+    const amount = (tray: number) => (item === "together" ? costs.totals : costs.amounts[row]!)[tray]!;
     assertPrinted(printedGood, amount(good));
     assertPrinted(printedLost, amount(lost));
   }

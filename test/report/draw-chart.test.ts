@@ -165,17 +165,10 @@ describe("what cannot be drawn is said", () => {
 describe("thin data are still drawn", () => {
   const single: Chart[] = [
     { ...groups, points: [{ group: "a", value: 3, tray: "t" }], groups: [{ group: "a", mean: 3, n: 1 }] },
-    {
-      ...(sampleCharts.curve as CurveChart),
-      points: [{ x: 4, y: 3, tray: "t" }],
-      curves: [],
-      marks: [],
-      stretch: undefined,
-    },
+    { ...(sampleCharts.curve as CurveChart), x: [4], y: [3] },
     { ...sampleCharts.breakdown, parts: [{ label: "all", value: 0 }] },
     { ...sampleCharts.intervals, rows: [{ label: "a", value: 0, low: 0, high: 0 }] },
     { ...sampleCharts["control-chart"], points: [{ order: 1, label: "a", value: 0, centre: 0 }] },
-    { ...sampleCharts.waiting, groups: [{ group: "a", days: [0], share: [1] }] },
     { ...sampleCharts.tornado, centre: 0, rows: [{ label: "a", low: 0, high: 0, lowLabel: "l", highLabel: "h" }] },
   ];
   test.each(single.map((chart) => [chart.kind, chart] as const))("%s", async (_, chart) => {

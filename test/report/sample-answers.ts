@@ -48,22 +48,8 @@ export const sampleCharts = {
     xUnit: "mL",
     yLabel: "Dry weight",
     yUnit: "g",
-    points: trays.map(({ dose, dry, tray, cook }) => ({ x: dose, y: dry, tray, series: cook })),
-    curves: [
-      {
-        name: "quadratic",
-        x: doseLine,
-        y: doseLine.map(curveAt),
-        low: doseLine.map((dose) => curveAt(dose) - 0.5 - 0.01 * (dose - 10) ** 2),
-        high: doseLine.map((dose) => curveAt(dose) + 0.5 + 0.01 * (dose - 10) ** 2),
-      },
-      { name: "straight line", x: [4, 16], y: [13.4, 16.1] },
-    ],
-    marks: [
-      { x: 11.4, label: "earns most" },
-      { x: 12.2, label: "yields most" },
-    ],
-    stretch: { from: 10.1, to: 12.9, label: "earns within 2 % of the most" },
+    x: doseLine,
+    y: doseLine.map(curveAt),
   },
   breakdown: {
     kind: "breakdown",
@@ -141,17 +127,6 @@ export const sampleCharts = {
       lower: 0,
       upper: 0.26 + (index % 3) * 0.03,
       ...(index === 16 ? { signal: "above the upper limit" } : {}),
-    })),
-  },
-  waiting: {
-    kind: "waiting",
-    title: "How long trays take to colonise",
-    description: "Half the trays at 12 mL are through by day 9, at 4 mL only by day 13.",
-    timeLabel: "Days since inoculation",
-    groups: doses.map((dose, place) => ({
-      group: `${dose} mL`,
-      days: [0, 7, 8, 9, 10, 11, 12, 13, 14, 16].map((day) => (day === 0 ? 0 : day + 2 - place)),
-      share: [1, 0.95, 0.8, 0.62, 0.5, 0.35, 0.22, 0.12, 0.06, 0.04],
     })),
   },
   tornado: {
@@ -394,7 +369,7 @@ export const sampleAnswers: AnsweredQuestion[] = [
       kind: "answer",
       certainty: "open",
       sentence: ["Open: ", { value: 0.8, unit: "days", signed: true }, " either way would fit these trays."],
-      charts: [sampleCharts.waiting],
+      charts: [sampleCharts.curve],
     },
   },
   {

@@ -29,9 +29,7 @@ export interface MarginBasis {
 /** Quantiles of something simulated. */
 export interface SimulatedQuantiles {
   q05: number;
-  q25: number;
   median: number;
-  q75: number;
   q95: number;
 }
 
@@ -73,7 +71,7 @@ function quantileOfSorted(sorted: Float64Array, p: number): number {
 const quantilesOf = (values: Float64Array): SimulatedQuantiles => {
   const sorted = values.toSorted();
   const at = (p: number): number => quantileOfSorted(sorted, p);
-  return { q05: at(0.05), q25: at(0.25), median: at(0.5), q75: at(0.75), q95: at(0.95) };
+  return { q05: at(0.05), median: at(0.5), q95: at(0.95) };
 };
 
 /**

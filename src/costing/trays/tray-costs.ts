@@ -43,13 +43,6 @@ export interface UnabsorbedCost {
   because: "idle" | "no trays";
 }
 
-/** What one tray, or pool of trays, cost, line by line. */
-export interface TrayCost {
-  lines: { item: string; kind: CostKind; stage: Stage; amount: number }[];
-  total: number;
-  totalWithoutOwnerLabour: number;
-}
-
 /** What every tray cost. Money is not rounded; `roundToAddUp` rounds what is shown. */
 export interface TrayCosts {
   kind: "costs";
@@ -67,8 +60,6 @@ export interface TrayCosts {
   /** what is missing from this money or doubtful in it */
   doubts: MoneyDoubt[];
   issues: Issue[];
-  /** @throws RangeError if the tray is not one of these */
-  of(tray: Tray): TrayCost;
 }
 
 /** share of the trays that may lack what a line is counted by before the line is called counted in part */
@@ -175,24 +166,6 @@ const limitedToNoTray = (line: CostLine): Issue =>
     "a column and a value of the harvest sheets",
   );
 
-/** What one tray cost, by looking it up among those costed. */
-function costOfTray({ trays, items, amounts, totals }: Pick<TrayCosts, "trays" | "items" | "amounts" | "totals">) {
-  let places: Map<Tray, number> | undefined;
-  return (tray: Tray): TrayCost => {
-    places ??= new Map(trays.map((each, index) => [each, index]));
-    const index = places.get(tray);
-    if (index === undefined) {
-      throw new RangeError(`trayCosts.of: the tray must be one that was costed; received ${tray.trayId}`);
-    }
-    const lines = items.flatMap(({ item, kind, stage }, row) => {
-      const amount = amounts[row]![index]!;
-      return amount === 0 ? [] : [{ item, kind, stage, amount }];
-    });
-    const owner = items.reduce((sum, { ownerLabour }, row) => sum + (ownerLabour ? amounts[row]![index]! : 0), 0);
-    return { lines, total: totals[index]!, totalWithoutOwnerLabour: totals[index]! - owner };
-  };
-}
-
 /** The cost lines to count: those of the sheet, and drying at the settings' price where no line is for it. */
 function linesToCount(costLines: ReadonlyArray<CostLine>, settings: Readonly<Settings>): ReadonlyArray<CostLine> {
   const hasDryingLine = costLines.some((line) => line.per !== "unit sold" && lineStage(line) === "drying");
@@ -288,6 +261,5 @@ export function trayCosts(input: {
     costLines,
     doubts,
     issues,
-    of: costOfTray({ trays, items, amounts, totals }),
   };
 }

@@ -10,7 +10,6 @@ export function pointsOf(chart: Chart): { group: string; name: string }[] {
     return chart.doses.flatMap(({ dose, points = [] }) =>
       points.map(({ tray }) => ({ group: String(dose), name: tray })),
     );
-  if (chart.kind === "curve") return chart.points.map(({ x, tray }) => ({ group: String(x), name: tray }));
   return [];
 }
 

@@ -9,7 +9,6 @@ import type { Specification } from "./specification.ts";
 import { surfaceSpecification } from "./surface.ts";
 import { tornadoSpecification } from "./tornado.ts";
 import { traysByGroupSpecification } from "./trays-by-group.ts";
-import { waitingSpecification } from "./waiting.ts";
 
 /**
  * The vega-lite specification of a chart in the reader's units and number format.
@@ -31,8 +30,6 @@ export function chartSpecification(chart: Chart, place: ChartPlace): Specificati
       return intervalsSpecification(chart, place);
     case "control-chart":
       return controlChartSpecification(chart, place);
-    case "waiting":
-      return waitingSpecification(chart, place);
     case "surface":
       return surfaceSpecification(chart, place);
     case "tornado":

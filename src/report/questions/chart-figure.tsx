@@ -11,7 +11,7 @@ import { chartNumbers } from "./chart-numbers.ts";
 const hasTrays = (chart: Chart): boolean =>
   chart.kind === "doses"
     ? chart.doses.some(({ points = [] }) => points.length > 0)
-    : (chart.kind === "trays-by-group" || chart.kind === "curve") && chart.points.length > 0;
+    : chart.kind === "trays-by-group" && chart.points.length > 0;
 
 /** Where a keyboard moves between a chart's marks; in reach only where a script can answer. */
 function MarkStop({ chart }: { chart: Chart }) {

@@ -36,15 +36,10 @@ const numbersOf: { readonly [K in Chart["kind"]]: (chart: Extract<Chart, { kind:
   ],
   curve: (chart) => [
     [
-      { label: "Curve" },
       { label: chart.xLabel, unit: chart.xUnit },
       { label: chart.yLabel, unit: chart.yUnit },
-      { label: "From", unit: chart.yUnit },
-      { label: "To", unit: chart.yUnit },
     ],
-    chart.curves.flatMap(({ name, x, y, low, high }) =>
-      x.map((at, index) => [name, at, y[index], low?.[index], high?.[index]]),
-    ),
+    chart.x.map((at, index) => [at, chart.y[index]]),
   ],
   breakdown: (chart) => [
     [{ label: "Part" }, { label: "Group" }, { label: chart.valueLabel, unit: chart.unit }],
@@ -69,10 +64,6 @@ const numbersOf: { readonly [K in Chart["kind"]]: (chart: Extract<Chart, { kind:
       { label: "Signal" },
     ],
     chart.points.map(({ label, value, centre, lower, upper, signal }) => [label, value, centre, lower, upper, signal]),
-  ],
-  waiting: (chart) => [
-    [{ label: "Group" }, { label: chart.timeLabel, unit: "days" }, { label: "Still waiting", unit: "share" }],
-    chart.groups.flatMap(({ group, days, share }) => days.map((day, index) => [group, day, share[index]])),
   ],
   surface: (chart) => [
     [
